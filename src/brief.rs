@@ -1,0 +1,30 @@
+//! The author's settings for one book: book, terms, limits, panel and type.
+//!
+//! A brief is one YAML file, `brief.yaml`. The values here are checked: a brief that was read is one that can be used.
+
+pub mod book;
+pub mod limits;
+pub mod panel;
+pub mod terms;
+pub mod typography;
+
+pub use book::Book;
+pub use limits::Limits;
+pub use panel::Panel;
+pub use terms::Terms;
+pub use typography::Typography;
+
+/// All settings for one book.
+#[derive(Debug, Clone)]
+pub struct Brief {
+    /// The book itself.
+    pub book: Book,
+    /// What the copy should carry and what it should not.
+    pub terms: Terms,
+    /// The ranges that the author has set; measures without one have the usual limit for the kind.
+    pub limits: Limits,
+    /// The back cover's face.
+    pub panel: Panel,
+    /// How each block is set.
+    pub typography: Typography,
+}

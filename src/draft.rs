@@ -1,0 +1,186 @@
+//! A draft: one version of the copy, as blocks of plain text that point back into the author's file.
+//!
+//! A draft is Markdown in its simplest form. A first-level heading is the headline; paragraphs are the blurb; a
+//! block quotation is a review quote whose last line, if it opens with a dash, is the credit; a second-level heading
+//! names the block below it (`## Note on the author`) and is not printed; a comment is neither measured nor set.
+//!
+//! Reading cannot fail: whatever has no place in copy (a picture, a control character) is left out and noted.
+
+mod markdown;
+
+use std::ops::Range;
+
+/// A stretch of the author's file, in bytes from its start (a byte-order mark counts).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Span {
+    /// The first byte.
+    pub start: usize,
+    /// One past the last byte.
+    pub end: usize,
+}
+
+/// The copy of one draft, in the order in which it is printed.
+#[derive(Debug, Clone, Default)]
+pub struct Draft {
+    /// What is printed.
+    pub blocks: Vec<Block>,
+    /// What was left out or could not be understood.
+    pub notes: Vec<Note>,
+}
+
+impl Draft {
+    /// Reads a draft from the text of its file.
+    pub fn read(source: &str) -> Self {
+        markdown::read(source)
+    }
+
+    /// The blocks of one kind, in order.
+    pub fn blocks_of(&self, kind: BlockKind) -> impl Iterator<Item = &Block> {
+        self.blocks.iter().filter(move |block| block.kind == kind)
+    }
+}
+
+/// Something about the draft's form that the author should know; never a judgement of the words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Note {
+    /// Where it stands in the file.
+    pub span: Span,
+    /// What was found and what was done about it, as a sentence without its stop.
+    pub text: String,
+}
+
+/// A part of the copy with its own type.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum BlockKind {
+    /// The line or lines that stand over the blurb.
+    Headline,
+    /// The selling copy itself: what length, level and terms are measured on.
+    Blurb,
+    /// Words taken from a review or given as an endorsement.
+    Quote,
+    /// Who said the quote, and their standing.
+    Credit,
+    /// The note on the author.
+    NoteOnTheAuthor,
+    /// Other titles or a series list.
+    OtherTitles,
+    /// For whom the book is, by age.
+    AgeLine,
+    /// The price in words.
+    PriceLine,
+}
+
+impl BlockKind {
+    /// Every kind, in the order of this list.
+    pub const ALL: [Self; 8] = [
+        Self::Headline,
+        Self::Blurb,
+        Self::Quote,
+        Self::Credit,
+        Self::NoteOnTheAuthor,
+        Self::OtherTitles,
+        Self::AgeLine,
+        Self::PriceLine,
+    ];
+
+    /// The kind's name as a draft's heading and a report write it: `note on the author`.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Headline => "headline",
+            Self::Blurb => "blurb",
+            Self::Quote => "quote",
+            Self::Credit => "credit",
+            Self::NoteOnTheAuthor => "note on the author",
+            Self::OtherTitles => "other titles",
+            Self::AgeLine => "age line",
+            Self::PriceLine => "price line",
+        }
+    }
+}
+
+/// Bold and italic, which paragraphs of any block may carry.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub struct Emphasis {
+    /// Set in the bold face.
+    pub bold: bool,
+    /// Set in the italic face.
+    pub italic: bool,
+}
+
+/// One paragraph of copy: its text with the Markdown taken away, and the way back into the file.
+///
+/// The text has no line endings but those the author forced (`\n`); a line ending inside a paragraph is a space.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Block {
+    /// What part of the copy it is.
+    pub kind: BlockKind,
+    text: String,
+    runs: Vec<(Range<usize>, Emphasis)>,
+    pieces: Vec<Piece>,
+}
+
+/// A stretch of a block's text and the stretch of the file that it came from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Piece {
+    text: Range<usize>,
+    source: Range<usize>,
+}
+
+impl Piece {
+    /// Whether the text stands in the file byte for byte, so that a place inside it can be found by counting.
+    fn is_verbatim(&self) -> bool {
+        self.text.len() == self.source.len()
+    }
+}
+
+impl Block {
+    /// The words to be set.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// The text in stretches of one emphasis, in order, covering it whole.
+    pub fn runs(&self) -> &[(Range<usize>, Emphasis)] {
+        &self.runs
+    }
+
+    /// Where a stretch of the text stands in the file. Markup between its ends is inside the span.
+    pub fn span(&self, range: Range<usize>) -> Span {
+        let start = self.place(range.start, Side::Start);
+        let end = if range.is_empty() { start } else { self.place(range.end, Side::End) };
+        Span { start, end: end.max(start) }
+    }
+
+    /// Where the whole block stands in the file, without its markup at either end.
+    pub fn whole_span(&self) -> Span {
+        self.span(0..self.text.len())
+    }
+
+    fn place(&self, offset: usize, side: Side) -> usize {
+        let found = match side {
+            Side::Start => self.pieces.iter().find(|piece| offset < piece.text.end),
+            Side::End => self.pieces.iter().rev().find(|piece| offset > piece.text.start),
+        };
+        let Some(piece) = found else {
+            return match side {
+                Side::Start => self.pieces.last().map_or(0, |piece| piece.source.end),
+                Side::End => self.pieces.first().map_or(0, |piece| piece.source.start),
+            };
+        };
+        match side {
+            _ if piece.is_verbatim() => {
+                let inside = offset.clamp(piece.text.start, piece.text.end) - piece.text.start;
+                piece.source.start + inside
+            }
+            Side::Start => piece.source.start,
+            Side::End => piece.source.end,
+        }
+    }
+}
+
+/// Which end of a range is looked for: inside what is not verbatim, a start goes down and an end goes up.
+#[derive(Clone, Copy)]
+enum Side {
+    Start,
+    End,
+}

@@ -1,0 +1,335 @@
+//! Reads the Markdown of a draft into blocks, and notes what has no place in copy.
+
+use std::ops::Range;
+
+use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd};
+
+use super::{Block, BlockKind, Draft, Emphasis, Note, Piece, Span};
+
+const BYTE_ORDER_MARK: char = '\u{feff}';
+const CREDIT_DASHES: [&str; 4] = ["—", "–", "―", "--"];
+
+pub(super) fn read(source: &str) -> Draft {
+    let body = source.strip_prefix(BYTE_ORDER_MARK).unwrap_or(source);
+    let mut reader = Reader::new(body, source.len() - body.len());
+    for (event, range) in Parser::new_ext(body, Options::empty()).into_offset_iter() {
+        reader.take(event, range);
+    }
+    reader.close_block();
+    reader.draft
+}
+
+/// What the reader knows while it walks through the Markdown.
+struct Reader<'a> {
+    body: &'a str,
+    /// Bytes before the body in the file.
+    lead: usize,
+    draft: Draft,
+    open: Option<OpenBlock>,
+    /// What paragraphs outside quotations are: the last name given by a second-level heading.
+    named: BlockKind,
+    /// How many block quotations are open around the present place.
+    quotation: usize,
+    /// The quotation that is open already holds a paragraph, so the next may be its credit from its first word.
+    quoted: bool,
+    /// The lists that are open, each with the number of its next item where it counts.
+    lists: Vec<Option<u64>>,
+    emphasis: (usize, usize),
+    /// Depth inside things that are not copy: a picture and its description.
+    skipped: usize,
+}
+
+/// A block that is being collected.
+struct OpenBlock {
+    kind: BlockKind,
+    text: String,
+    runs: Vec<(Range<usize>, Emphasis)>,
+    pieces: Vec<Piece>,
+    /// A heading of the second level or below: it names the next block, if its words are a name.
+    is_name: bool,
+    /// Offsets in the text at which a line of the file begins, for finding a credit.
+    line_starts: Vec<usize>,
+    after_comment: bool,
+    source: Range<usize>,
+}
+
+impl<'a> Reader<'a> {
+    fn new(body: &'a str, lead: usize) -> Self {
+        Self {
+            body,
+            lead,
+            draft: Draft::default(),
+            open: None,
+            named: BlockKind::Blurb,
+            quotation: 0,
+            quoted: false,
+            lists: Vec::new(),
+            emphasis: (0, 0),
+            skipped: 0,
+        }
+    }
+
+    fn take(&mut self, event: Event<'a>, range: Range<usize>) {
+        match event {
+            Event::Start(tag) => self.start(&tag, range),
+            Event::End(tag) => self.end(tag),
+            Event::Text(text) | Event::Code(text) => self.text(&text, range),
+            Event::SoftBreak => self.line_break(" ", range),
+            Event::HardBreak => self.line_break("\n", range),
+            Event::Html(html) | Event::InlineHtml(html) => self.html(&html, range),
+            Event::Rule
+            | Event::TaskListMarker(_)
+            | Event::FootnoteReference(_)
+            | Event::InlineMath(_)
+            | Event::DisplayMath(_) => {}
+        }
+    }
+
+    fn start(&mut self, tag: &Tag<'a>, range: Range<usize>) {
+        match tag {
+            Tag::Heading { level: HeadingLevel::H1, .. } => self.open_block(BlockKind::Headline, range),
+            Tag::Heading { .. } => {
+                self.open_block(BlockKind::Headline, range);
+                self.open.iter_mut().for_each(|open| open.is_name = true);
+            }
+            Tag::Paragraph | Tag::CodeBlock(_) if self.open.is_none() => {
+                self.open_block(self.paragraph_kind(), range);
+            }
+            Tag::Item => self.open_item(range),
+            Tag::List(first) => {
+                self.close_block();
+                self.lists.push(*first);
+            }
+            Tag::BlockQuote(_) => {
+                self.close_block();
+                self.quotation += 1;
+                self.quoted = false;
+            }
+            Tag::Strong => self.emphasis.0 += 1,
+            Tag::Emphasis => self.emphasis.1 += 1,
+            Tag::Image { .. } => {
+                self.skipped += 1;
+                self.note(range, "a picture is not copy; it was left out".to_owned());
+            }
+            _ => {}
+        }
+    }
+
+    fn end(&mut self, tag: TagEnd) {
+        match tag {
+            TagEnd::Heading(_) | TagEnd::Paragraph | TagEnd::CodeBlock | TagEnd::Item => self.close_block(),
+            TagEnd::List(_) => {
+                self.close_block();
+                self.lists.pop();
+            }
+            TagEnd::BlockQuote(_) => {
+                self.close_block();
+                self.quotation = self.quotation.saturating_sub(1);
+            }
+            TagEnd::Strong => self.emphasis.0 = self.emphasis.0.saturating_sub(1),
+            TagEnd::Emphasis => self.emphasis.1 = self.emphasis.1.saturating_sub(1),
+            TagEnd::Image => self.skipped = self.skipped.saturating_sub(1),
+            _ => {}
+        }
+    }
+
+    fn paragraph_kind(&self) -> BlockKind {
+        if self.quotation > 0 { BlockKind::Quote } else { self.named }
+    }
+
+    fn open_block(&mut self, kind: BlockKind, source: Range<usize>) {
+        self.close_block();
+        self.open = Some(OpenBlock {
+            kind,
+            text: String::new(),
+            runs: Vec::new(),
+            pieces: Vec::new(),
+            is_name: false,
+            line_starts: Vec::new(),
+            after_comment: false,
+            source,
+        });
+    }
+
+    /// An item of a list is a block of its own, with its mark; other titles are lines and carry none.
+    fn open_item(&mut self, range: Range<usize>) {
+        self.open_block(self.paragraph_kind(), range.clone());
+        let mark = match self.lists.last_mut() {
+            Some(Some(number)) => {
+                let mark = format!("{number}. ");
+                *number = number.saturating_add(1);
+                mark
+            }
+            _ => "• ".to_owned(),
+        };
+        if self.paragraph_kind() != BlockKind::OtherTitles {
+            self.push(&mark, range.start..range.start + 1);
+        }
+    }
+
+    fn text(&mut self, text: &str, range: Range<usize>) {
+        if self.skipped > 0 {
+            return;
+        }
+        if self.open.is_none() {
+            self.open_block(self.paragraph_kind(), range.clone());
+        }
+        let verbatim = self.body.get(range.clone()) == Some(text);
+        if verbatim && !text.contains(is_unset) {
+            self.push(text, range);
+            return;
+        }
+        let mut kept = 0;
+        for (at, character) in text.char_indices().filter(|(_, character)| is_unset(*character)) {
+            let place =
+                |from: usize, to: usize| if verbatim { range.start + from..range.start + to } else { range.clone() };
+            self.push(&text[kept..at], place(kept, at));
+            kept = at + character.len_utf8();
+            match character {
+                '\t' | '\u{b}' | '\u{c}' | '\u{85}' => self.push(" ", place(at, kept)),
+                '\n' | '\r' | '\u{2028}' | '\u{2029}' => self.line_break("\n", place(at, kept)),
+                _ => self.note(
+                    place(at, kept),
+                    format!("the control character U+{:04X} is not copy; it was left out", u32::from(character)),
+                ),
+            }
+        }
+        let tail = if verbatim { range.start + kept..range.end } else { range };
+        self.push(&text[kept..], tail);
+    }
+
+    fn line_break(&mut self, text: &str, range: Range<usize>) {
+        let Some(open) = &mut self.open else { return };
+        let already_spaced = text == " " && open.text.ends_with(' ');
+        if !open.text.is_empty() && !already_spaced {
+            self.push(text, range);
+        }
+        self.open.iter_mut().for_each(|open| open.line_starts.push(open.text.len()));
+    }
+
+    fn html(&mut self, html: &str, range: Range<usize>) {
+        let tag = html.trim();
+        if tag.starts_with("<!--") {
+            if !self.body[range.start..].contains("-->") {
+                self.note(range, "a comment is opened here and never closed; all below it was left out".to_owned());
+            }
+            self.open.iter_mut().for_each(|open| open.after_comment = true);
+        } else if ["<br>", "<br/>", "<br />"].contains(&tag.to_ascii_lowercase().as_str()) {
+            self.line_break("\n", range);
+        } else if tag.starts_with('<') && !tag.starts_with("</") {
+            self.note(range, "a tag is not copy; it was left out".to_owned());
+        }
+    }
+
+    fn push(&mut self, text: &str, source: Range<usize>) {
+        let emphasis = Emphasis { bold: self.emphasis.0 > 0, italic: self.emphasis.1 > 0 };
+        let Some(open) = &mut self.open else { return };
+        let mut text = text;
+        let mut source = source.start + self.lead..source.end + self.lead;
+        if open.after_comment && open.text.ends_with(' ') && text.starts_with(' ') {
+            let verbatim = text.len() == source.len();
+            text = &text[1..];
+            source.start += usize::from(verbatim);
+        }
+        open.after_comment = false;
+        if text.is_empty() {
+            return;
+        }
+        let start = open.text.len();
+        open.text.push_str(text);
+        let end = open.text.len();
+        match open.runs.last_mut() {
+            Some((range, same)) if *same == emphasis => range.end = end,
+            _ => open.runs.push((start..end, emphasis)),
+        }
+        match open.pieces.last_mut() {
+            Some(last) if last.is_verbatim() && end - start == source.len() && last.source.end == source.start => {
+                last.text.end = end;
+                last.source.end = source.end;
+            }
+            _ => open.pieces.push(Piece { text: start..end, source }),
+        }
+    }
+
+    fn close_block(&mut self) {
+        let Some(open) = self.open.take() else { return };
+        if open.is_name {
+            if let Some(kind) = named_kind(&open.text) {
+                self.named = kind;
+                return;
+            }
+            let known = BlockKind::ALL.map(BlockKind::name).join(", ");
+            self.note(
+                open.source.clone(),
+                format!(
+                    "no block is named \"{}\", so it is set as a headline; the names are {known}",
+                    open.text.trim()
+                ),
+            );
+        }
+        let credit = if open.kind == BlockKind::Quote { open.credit_start(self.quoted) } else { None };
+        self.quoted = self.quoted || open.kind == BlockKind::Quote;
+        let block = Block { kind: open.kind, text: open.text, runs: open.runs, pieces: open.pieces };
+        match credit {
+            Some(at) => {
+                self.keep(cut_out(&block, 0..at, BlockKind::Quote));
+                self.keep(cut_out(&block, at..block.text.len(), BlockKind::Credit));
+            }
+            None => self.keep(cut_out(&block, 0..block.text.len(), block.kind)),
+        }
+    }
+
+    fn keep(&mut self, block: Block) {
+        if !block.text.is_empty() {
+            self.draft.blocks.push(block);
+        }
+    }
+
+    fn note(&mut self, range: Range<usize>, text: String) {
+        let span = Span { start: range.start + self.lead, end: range.end + self.lead };
+        self.draft.notes.push(Note { span, text });
+    }
+}
+
+impl OpenBlock {
+    /// Where the credit begins: the last line that opens with a dash, and is not the first line of the quote.
+    fn credit_start(&self, follows_a_quote: bool) -> Option<usize> {
+        let opens_with_dash = |at: &usize| CREDIT_DASHES.iter().any(|dash| self.text[*at..].starts_with(dash));
+        let first = follows_a_quote.then_some(0);
+        self.line_starts.iter().copied().chain(first).filter(opens_with_dash).max()
+    }
+}
+
+/// The part of a block inside `range`, without blank at either end.
+fn cut_out(block: &Block, range: Range<usize>, kind: BlockKind) -> Block {
+    let part = &block.text[range.clone()];
+    let start = range.start + (part.len() - part.trim_start().len());
+    let end = start + part.trim().len();
+    let within = |inner: &Range<usize>| {
+        let kept = inner.start.max(start)..inner.end.min(end);
+        (kept.start < kept.end).then(|| kept.start - start..kept.end - start)
+    };
+    let runs = block.runs.iter().filter_map(|(run, emphasis)| Some((within(run)?, *emphasis))).collect();
+    let pieces = block.pieces.iter().filter_map(|piece| {
+        let text = within(&piece.text)?;
+        let source = if piece.is_verbatim() {
+            let from = piece.source.start + (text.start + start - piece.text.start);
+            from..from + text.len()
+        } else {
+            piece.source.clone()
+        };
+        Some(Piece { text, source })
+    });
+    Block { kind, text: block.text[start..end].to_owned(), pieces: pieces.collect(), runs }
+}
+
+/// Characters that are not set as they stand: controls and line separators.
+fn is_unset(character: char) -> bool {
+    character.is_control() || matches!(character, '\u{2028}' | '\u{2029}')
+}
+
+/// The block that a second-level heading names, letter case aside.
+fn named_kind(name: &str) -> Option<BlockKind> {
+    let name = name.trim().to_lowercase();
+    BlockKind::ALL.into_iter().find(|kind| kind.name() == name)
+}

@@ -1,0 +1,349 @@
+//! Lengths on paper, lengths in a font, and the one tolerance that both are compared with.
+//!
+//! A [`Length`] is a whole number of 1/127000 pt. That unit is the largest in which a thousandth of a point,
+//! of a millimetre and of an inch are all whole: 1 in = 72 pt = 25.4 mm, so 1 pt = 127 and 1 mm = 360 parts of
+//! the same size. What an author writes is therefore kept exactly, and every comparison is between integers:
+//! the answer is the same on every machine.
+//!
+//! An [`Em`] is not a length. It is a width in a font, and becomes a length only at a size.
+
+use std::fmt;
+use std::iter::Sum;
+use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
+
+const RAW_PER_PT: i64 = 127_000;
+const RAW_PER_MM: i64 = 360_000;
+const RAW_PER_INCH: i64 = 72 * RAW_PER_PT;
+
+/// A length on paper, exact in points, millimetres, inches and picas to three decimals.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Length(i64);
+
+impl Length {
+    /// No length at all.
+    pub const ZERO: Self = Self(0);
+
+    /// The one tolerance: a thousandth of a point, far below what a press can hold and far above the rounding
+    /// of a font's units.
+    pub const TOLERANCE: Self = Self(RAW_PER_PT / 1000);
+
+    /// A length in points (1/72 in).
+    pub fn pt(points: f64) -> Self {
+        Self((points * RAW_PER_PT as f64).round() as i64)
+    }
+
+    /// A length in millimetres.
+    pub fn mm(millimetres: f64) -> Self {
+        Self((millimetres * RAW_PER_MM as f64).round() as i64)
+    }
+
+    /// A length in inches.
+    pub fn inches(inches: f64) -> Self {
+        Self((inches * RAW_PER_INCH as f64).round() as i64)
+    }
+
+    /// This length in points.
+    pub fn to_pt(self) -> f64 {
+        self.0 as f64 / RAW_PER_PT as f64
+    }
+
+    /// This length in millimetres.
+    pub fn to_mm(self) -> f64 {
+        self.0 as f64 / RAW_PER_MM as f64
+    }
+
+    /// This length in inches.
+    pub fn to_inches(self) -> f64 {
+        self.0 as f64 / RAW_PER_INCH as f64
+    }
+
+    /// Whether this length goes into `room`, give or take [`Length::TOLERANCE`].
+    pub fn fits(self, room: Self) -> bool {
+        self.0 <= room.0 + Self::TOLERANCE.0
+    }
+
+    /// This length times a ratio of two others, rounded to the nearest unit. `of` must not be zero.
+    pub fn scaled(self, part: Self, of: Self) -> Self {
+        let product = i128::from(self.0) * i128::from(part.0);
+        Self((product as f64 / of.0 as f64).round() as i64)
+    }
+
+    /// How many times `step` goes into this length, give or take [`Length::TOLERANCE`]; none where `step` is not
+    /// above zero.
+    pub fn count_of(self, step: Self) -> usize {
+        if step.0 <= 0 || self.0 < 0 {
+            return 0;
+        }
+        usize::try_from((self.0 + Self::TOLERANCE.0) / step.0).unwrap_or(0)
+    }
+
+    /// The larger of the two, or zero where this one is below it.
+    pub fn or_zero(self) -> Self {
+        self.max(Self::ZERO)
+    }
+}
+
+/// Points, to three decimals at most, without trailing noughts: `13 pt`.
+impl fmt::Display for Length {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} pt", trimmed(self.to_pt(), 3))
+    }
+}
+
+impl Add for Length {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0)
+    }
+}
+
+impl AddAssign for Length {
+    fn add_assign(&mut self, other: Self) {
+        self.0 += other.0;
+    }
+}
+
+impl Sub for Length {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self(self.0 - other.0)
+    }
+}
+
+impl SubAssign for Length {
+    fn sub_assign(&mut self, other: Self) {
+        self.0 -= other.0;
+    }
+}
+
+impl Neg for Length {
+    type Output = Self;
+    fn neg(self) -> Self {
+        Self(-self.0)
+    }
+}
+
+impl Mul<i64> for Length {
+    type Output = Self;
+    fn mul(self, times: i64) -> Self {
+        Self(self.0 * times)
+    }
+}
+
+impl Div<i64> for Length {
+    type Output = Self;
+    fn div(self, by: i64) -> Self {
+        Self(self.0 / by)
+    }
+}
+
+impl Sum for Length {
+    fn sum<I: Iterator<Item = Self>>(lengths: I) -> Self {
+        lengths.fold(Self::ZERO, Add::add)
+    }
+}
+
+/// A width in a font, in 1/2,048,000 of its em.
+///
+/// The number is a common multiple of every power of two up to 16384 and of 1000, the units per em that fonts
+/// use, so widths from two faces can be added without rounding.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Em(i64);
+
+const PARTS_PER_EM: i64 = 2_048_000;
+
+impl Em {
+    /// No width at all.
+    pub const ZERO: Self = Self(0);
+
+    /// A width of `units` in a font of `units_per_em` (above zero).
+    pub fn from_units(units: i32, units_per_em: u16) -> Self {
+        let per_em = i64::from(units_per_em.max(1));
+        let parts = i64::from(units) * PARTS_PER_EM;
+        if parts % per_em == 0 { Self(parts / per_em) } else { Self((parts as f64 / per_em as f64).round() as i64) }
+    }
+
+    /// This width set at `size`.
+    pub fn at(self, size: Length) -> Length {
+        let product = i128::from(self.0) * i128::from(size.0);
+        let half = i128::from(PARTS_PER_EM / 2) * if product < 0 { -1 } else { 1 };
+        Length(((product + half) / i128::from(PARTS_PER_EM)) as i64)
+    }
+
+    /// The widest that still goes into `room` at `size`, give or take [`Length::TOLERANCE`].
+    pub fn filling(room: Length, size: Length) -> Self {
+        if size.0 <= 0 {
+            return Self::ZERO;
+        }
+        let product = i128::from(room.0 + Length::TOLERANCE.0) * i128::from(PARTS_PER_EM);
+        Self((product.div_euclid(i128::from(size.0))) as i64)
+    }
+
+    /// This width as a fraction of the em.
+    pub fn to_f64(self) -> f64 {
+        self.0 as f64 / PARTS_PER_EM as f64
+    }
+}
+
+impl Add for Em {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0 + other.0)
+    }
+}
+
+impl AddAssign for Em {
+    fn add_assign(&mut self, other: Self) {
+        self.0 += other.0;
+    }
+}
+
+impl Sub for Em {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self(self.0 - other.0)
+    }
+}
+
+impl Sum for Em {
+    fn sum<I: Iterator<Item = Self>>(widths: I) -> Self {
+        widths.fold(Self::ZERO, Add::add)
+    }
+}
+
+/// Width and height.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Size {
+    /// Across.
+    pub width: Length,
+    /// Down.
+    pub height: Length,
+}
+
+/// A place on the panel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Point {
+    /// From the left edge of the panel, growing to the right.
+    pub x: Length,
+    /// From the head of the panel, growing towards the foot.
+    pub y: Length,
+}
+
+/// A rectangle on the panel: its head left corner and its size.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Rect {
+    /// The left edge.
+    pub x: Length,
+    /// The upper edge.
+    pub y: Length,
+    /// Across.
+    pub width: Length,
+    /// Down.
+    pub height: Length,
+}
+
+impl Rect {
+    /// The x of the right edge.
+    pub fn right(&self) -> Length {
+        self.x + self.width
+    }
+
+    /// The y of the lower edge.
+    pub fn foot(&self) -> Length {
+        self.y + self.height
+    }
+
+    /// This rectangle with `room` added on all four sides.
+    pub fn grown(&self, room: Length) -> Self {
+        Self { x: self.x - room, y: self.y - room, width: self.width + room * 2, height: self.height + room * 2 }
+    }
+
+    /// Whether `other` lies inside this rectangle, give or take [`Length::TOLERANCE`].
+    pub fn holds(&self, other: &Self) -> bool {
+        self.x.fits(other.x)
+            && self.y.fits(other.y)
+            && other.right().fits(self.right())
+            && other.foot().fits(self.foot())
+    }
+
+    /// Whether the two share more than an edge.
+    pub fn overlaps(&self, other: &Self) -> bool {
+        !(self.right().fits(other.x)
+            || other.right().fits(self.x)
+            || self.foot().fits(other.y)
+            || other.foot().fits(self.y))
+    }
+}
+
+/// A number with at most `decimals` decimals and no trailing noughts.
+pub fn trimmed(number: f64, decimals: usize) -> String {
+    let text = format!("{number:.decimals$}");
+    if !text.contains('.') {
+        return text;
+    }
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_thousandth_of_each_unit_is_exact() {
+        assert_eq!(Length::inches(1.0), Length::pt(72.0));
+        assert_eq!(Length::inches(1.0), Length::mm(25.4));
+        assert_eq!(Length::inches(0.001) * 1000, Length::inches(1.0));
+        assert_eq!(Length::mm(0.001) * 1000, Length::mm(1.0));
+        assert_eq!(Length::pt(0.001) * 1000, Length::pt(1.0));
+    }
+
+    #[test]
+    fn an_em_is_a_length_only_at_a_size() {
+        let half = Em::from_units(500, 1000);
+        assert_eq!(half.at(Length::pt(13.0)), Length::pt(6.5));
+        assert_eq!(half + Em::from_units(512, 1024), Em::from_units(2048, 2048));
+        assert_eq!(Em::from_units(-500, 1000).at(Length::pt(2.0)), Length::pt(-1.0));
+    }
+
+    #[test]
+    fn the_tolerance_is_a_thousandth_of_a_point() {
+        assert!(Length::pt(10.001).fits(Length::pt(10.0)));
+        assert!(!Length::pt(10.0011).fits(Length::pt(10.0)));
+        assert_eq!(Length::pt(216.0).count_of(Length::pt(18.0)), 12);
+        assert_eq!(Length::pt(215.99).count_of(Length::pt(18.0)), 11);
+        assert_eq!(Length::pt(10.0).count_of(Length::ZERO), 0);
+    }
+
+    #[test]
+    fn filling_is_the_inverse_of_at() {
+        for points in [4.0, 9.7, 13.35, 40.0] {
+            let size = Length::pt(points);
+            let room = Length::pt(300.0);
+            assert!(Em::filling(room, size).at(size).fits(room));
+            assert!(!(Em::filling(room, size) + Em::from_units(1, 16384)).at(size + Length::pt(0.1)).fits(room));
+        }
+    }
+
+    #[test]
+    fn rectangles_that_touch_do_not_overlap() {
+        let square = |x: f64, y: f64| Rect {
+            x: Length::pt(x),
+            y: Length::pt(y),
+            width: Length::pt(10.0),
+            height: Length::pt(10.0),
+        };
+        assert!(!square(0.0, 0.0).overlaps(&square(10.0, 0.0)));
+        assert!(square(0.0, 0.0).overlaps(&square(9.0, 9.0)));
+        assert!(square(0.0, 0.0).grown(Length::pt(1.0)).holds(&square(0.0, 0.0)));
+        assert!(!square(0.0, 0.0).holds(&square(1.0, 0.0)));
+    }
+
+    #[test]
+    fn numbers_lose_their_trailing_noughts() {
+        assert_eq!(trimmed(13.0, 3), "13");
+        assert_eq!(trimmed(13.25, 3), "13.25");
+        assert_eq!(trimmed(-0.0001, 2), "0");
+        assert_eq!(Length::pt(12.5).to_string(), "12.5 pt");
+    }
+}
