@@ -28,6 +28,8 @@ pub struct BlockType {
     pub font: Font,
     /// The size.
     pub size: Length,
+    /// The brief gives this block a size of its own, which it keeps when the blurb is tried at another.
+    pub own_size: bool,
     /// From baseline to baseline.
     pub leading: Leading,
     /// The whole block is bold.

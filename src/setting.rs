@@ -1,0 +1,19 @@
+//! The copy set in type: shaped once in font units, broken into lines, placed in the panel's room, cast off.
+//!
+//! This room knows nothing of what words mean. Its input is blocks of text, their type and a panel; its output is lines
+//! with places. Everything is exact integer arithmetic on [`Em`](crate::units::Em) and [`Length`](crate::units::Length).
+
+pub mod face;
+pub mod faces;
+pub mod breaks;
+pub mod shaped;
+pub mod room;
+pub mod copy;
+pub mod lines;
+pub mod castoff;
+
+pub use castoff::Castoff;
+pub use copy::Copy;
+pub use faces::Faces;
+pub use lines::{SetLine, Setting};
+pub use room::Room;

@@ -1,0 +1,116 @@
+//! The copy of a draft made ready for setting: every block shaped, and the type of each kind as plain lengths.
+
+use super::faces::{Faces, Family};
+use super::shaped::{Shaped, shape};
+use crate::brief::Typography;
+use crate::brief::typography::{Align, BlockType};
+use crate::draft::{Block, BlockKind, Draft, Emphasis};
+use crate::units::{Em, Length};
+
+/// The blocks of a draft, shaped.
+pub struct Copy<'a> {
+    /// In the order in which they are printed.
+    pub paragraphs: Vec<Paragraph<'a>>,
+    forms: Forms,
+}
+
+/// One block, shaped.
+pub struct Paragraph<'a> {
+    /// The block itself.
+    pub block: &'a Block,
+    /// The faces it is set in.
+    pub family: Family<'a>,
+    /// Its glyphs and pieces.
+    pub shaped: Shaped,
+}
+
+/// The type of each kind of block at the sizes of the brief.
+#[derive(Debug, Clone, Copy)]
+pub struct Forms([Form; BlockKind::ALL.len()]);
+
+/// The type of one kind of block in lengths.
+#[derive(Debug, Clone, Copy)]
+pub struct Form {
+    /// The size.
+    pub size: Length,
+    /// From baseline to baseline.
+    pub leading: Length,
+    /// Room above the first line, unless it is the first on the panel.
+    pub space_above: Length,
+    /// Room before the first line of a block that follows another of its kind.
+    pub indent: Length,
+    /// Where lines stand in their measure.
+    pub align: Align,
+    /// The baseline's depth below the middle of the line, at a size.
+    baseline: Em,
+    /// The block keeps its size when the blurb's is tried at another.
+    own_size: bool,
+}
+
+impl<'a> Copy<'a> {
+    /// Shapes a draft in the type of its brief.
+    pub fn shape(draft: &'a Draft, typography: &Typography, faces: &'a Faces) -> Self {
+        let paragraphs = draft.blocks.iter().map(|block| {
+            let set = typography.of(block.kind);
+            let family = faces.family(&set.font);
+            Paragraph { block, family, shaped: shape(block, family, emphasis_of(set)) }
+        });
+        Self { paragraphs: paragraphs.collect(), forms: Forms::of(typography, faces) }
+    }
+
+    /// The type at the brief's own sizes.
+    pub fn forms(&self) -> &Forms {
+        &self.forms
+    }
+}
+
+impl Forms {
+    fn of(typography: &Typography, faces: &Faces) -> Self {
+        Self(BlockKind::ALL.map(|kind| Form::of(typography.of(kind), faces)))
+    }
+
+    /// The type of one kind.
+    pub fn form(&self, kind: BlockKind) -> &Form {
+        &self.0[kind as usize]
+    }
+
+    /// The same type with the blurb at another size, its leading and spaces in proportion, and with it every block that
+    /// has no size of its own.
+    pub fn at(&self, size: Length) -> Self {
+        let blurb = self.form(BlockKind::Blurb).size;
+        Self(self.0.map(|form| if form.own_size || blurb == Length::ZERO { form } else { form.scaled(size, blurb) }))
+    }
+}
+
+impl Form {
+    fn of(set: &BlockType, faces: &Faces) -> Self {
+        let face = faces.family(&set.font).face(emphasis_of(set));
+        Self {
+            size: set.size,
+            leading: set.leading(),
+            space_above: set.space_above,
+            indent: set.indent,
+            align: set.align,
+            baseline: face.ascent() - face.descent(),
+            own_size: set.own_size,
+        }
+    }
+
+    fn scaled(mut self, part: Length, of: Length) -> Self {
+        self.size = self.size.scaled(part, of);
+        self.leading = self.leading.scaled(part, of);
+        self.space_above = self.space_above.scaled(part, of);
+        self.indent = self.indent.scaled(part, of);
+        self
+    }
+
+    /// How far the baseline stands below the top of its line: the face's own ascent and descent stand in the middle of
+    /// the leading, as CSS 2.1 (section 10.8.1, "Leading and half-leading") has it.
+    pub fn baseline(&self) -> Length {
+        (self.leading + self.baseline.at(self.size)) / 2
+    }
+}
+
+fn emphasis_of(set: &BlockType) -> Emphasis {
+    Emphasis { bold: set.bold, italic: set.italic }
+}

@@ -1,0 +1,153 @@
+//! One face: a font file, ready for shaping.
+
+use std::fmt;
+
+use harfrust::{Buffer, Direction, Font, GlyphId, Script, ShapeOptions, ShapePlan, ShaperFont, shape};
+
+use crate::units::Em;
+
+/// A font in one weight and style.
+pub struct Face {
+    font: Font,
+    /// The shaper's plan for Latin text, made once; text in another script makes its own.
+    latin: ShapePlan,
+    units_per_em: u16,
+    ascent: Em,
+    descent: Em,
+    x_height: Em,
+    /// Which of the first 256 characters have a glyph, since nearly all copy is made of them.
+    first_glyphs: [bool; 256],
+}
+
+/// A glyph in its place after the one before it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Glyph {
+    /// The glyph's number in its face; 0 is the box that stands for a missing letter.
+    pub id: u32,
+    /// The byte of the shaped text at which its cluster begins.
+    pub cluster: u32,
+    /// How far the next glyph stands from this one.
+    pub advance: Em,
+    /// How far it is drawn to the right of its place.
+    pub x_offset: Em,
+    /// How far it is drawn above the baseline.
+    pub y_offset: Em,
+    /// A line cannot begin here without shaping both sides again: a kerned pair or a ligature would be cut.
+    pub unsafe_to_break: bool,
+}
+
+impl Face {
+    /// Reads a TrueType or OpenType font; nothing where the bytes are not one, or have no letters.
+    pub fn read(bytes: Vec<u8>) -> Option<Self> {
+        Self::of(Font::new(bytes, 0)?)
+    }
+
+    /// Reads one of the fonts that are built in.
+    #[expect(clippy::expect_used, reason = "these fonts are part of the program, and a test reads each of them")]
+    pub(super) fn built_in(bytes: &'static [u8]) -> Self {
+        Font::new(bytes, 0).and_then(Self::of).expect("a built-in font can be read")
+    }
+
+    fn of(font: Font) -> Option<Self> {
+        let units_per_em = font.units_per_em();
+        if units_per_em == 0 || font.num_glyphs() < 2 || !font.charmap().has_unicode() {
+            return None;
+        }
+        let metrics = font.metrics();
+        let line = metrics.h_line()?.extents();
+        let em = |units: f64| Em::from_units(units.round() as i32, units_per_em);
+        let x_height = metrics.x_height.map_or(f64::from(units_per_em) / 2.0, |height| height.to_f64());
+        let charmap = font.charmap();
+        let mut first_glyphs = [false; 256];
+        for (code, present) in (0_u32..).zip(first_glyphs.iter_mut()) {
+            *present = charmap.map_unicode(code).is_some_and(|glyph| glyph != GlyphId::NOTDEF);
+        }
+        let latin = ShapePlan::new(&font, Direction::LeftToRight, Some(Script::LATIN), None, &[]);
+        Some(Self {
+            latin,
+            units_per_em,
+            ascent: em(line.ascender.to_f64()),
+            descent: em(line.descender.to_f64().abs()),
+            x_height: em(x_height),
+            first_glyphs,
+            font,
+        })
+    }
+
+    /// How far the face reaches above the baseline, by its own table.
+    pub fn ascent(&self) -> Em {
+        self.ascent
+    }
+
+    /// How far the face reaches below the baseline, as a width above zero.
+    pub fn descent(&self) -> Em {
+        self.descent
+    }
+
+    /// The height of a lower-case x.
+    pub fn x_height(&self) -> Em {
+        self.x_height
+    }
+
+    /// Whether the face can show this character, be it by a glyph of its own, as white or as nothing.
+    pub fn shows(&self, character: char) -> bool {
+        let code = u32::from(character);
+        match self.first_glyphs.get(code as usize) {
+            Some(present) => *present || code == 0xa0 || code == 0xad,
+            None => is_shown_without_glyph(character) || self.glyph_of(character) || self.stands_in(character),
+        }
+    }
+
+    fn glyph_of(&self, character: char) -> bool {
+        self.font.charmap().map_unicode(character).is_some_and(|glyph| glyph != GlyphId::NOTDEF)
+    }
+
+    /// The shaper sets the non-breaking hyphen as a hyphen.
+    fn stands_in(&self, character: char) -> bool {
+        character == '\u{2011}' && (self.glyph_of('\u{2010}') || self.first_glyphs[usize::from(b'-')])
+    }
+
+    /// Shapes `text`, one run of one script from left to right, and adds its glyphs to `glyphs` with their clusters
+    /// moved on by `offset`.
+    pub(super) fn shape(
+        &self,
+        text: &str,
+        script: Script,
+        offset: usize,
+        buffer: &mut Buffer,
+        glyphs: &mut Vec<Glyph>,
+    ) {
+        buffer.clear();
+        buffer.push_str(text);
+        buffer.set_direction(Direction::LeftToRight);
+        buffer.set_script(Some(script));
+        let plan = (script == Script::LATIN).then_some(&self.latin);
+        if shape(&ShaperFont::new(&self.font), buffer, ShapeOptions::new().plan(plan)).is_err() {
+            return;
+        }
+        let em = |units: i32| Em::from_units(units, self.units_per_em);
+        glyphs.extend(buffer.glyph_infos().iter().zip(buffer.glyph_positions()).map(|(info, position)| Glyph {
+            id: info.glyph_id,
+            cluster: u32::try_from(offset).unwrap_or(u32::MAX).saturating_add(info.cluster),
+            advance: em(position.x_advance),
+            x_offset: em(position.x_offset),
+            y_offset: em(position.y_offset),
+            unsafe_to_break: info.unsafe_to_break(),
+        }));
+    }
+}
+
+impl fmt::Debug for Face {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Face").field("units_per_em", &self.units_per_em).finish_non_exhaustive()
+    }
+}
+
+/// Characters that need no glyph: white of a fixed width, which the shaper makes, and marks that are never seen.
+fn is_shown_without_glyph(character: char) -> bool {
+    matches!(
+        character,
+        '\u{2000}'..='\u{200f}' | '\u{2028}'..='\u{202f}' | '\u{205f}'..='\u{2064}' | '\u{2066}'..='\u{206f}'
+        | '\u{3000}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{e0020}'..='\u{e007f}' | '\u{e0100}'..='\u{e01ef}'
+    )
+}

@@ -1,0 +1,351 @@
+//! The copy broken into lines, first fit: each line takes what goes into its measure, and the next begins.
+//!
+//! A line that stands beside a keep-out is shorter. Where not even the first piece goes in beside it, the line moves down
+//! to where the keep-out ends, as text flows round a float in CSS 2.1 (section 9.5.1). A piece that is wider than
+//! the whole measure is divided between letters, so that nothing ever stands outside its measure, and is reported.
+
+use std::ops::Range;
+
+use super::breaks;
+use super::copy::{Copy, Form, Forms, Paragraph};
+use super::room::{Room, Slot};
+use super::shaped::{Piece, Shaped};
+use crate::brief::typography::Align;
+use crate::units::{Em, Length};
+
+/// One line in its place.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SetLine {
+    /// Which block of the draft it belongs to, counted from 0.
+    pub paragraph: usize,
+    /// Its bytes in the block's text, without the blanks that hang at its end.
+    pub text: Range<usize>,
+    /// Where its ink begins, from the panel's left edge.
+    pub x: Length,
+    /// The upper edge of its box, from the panel's head.
+    pub top: Length,
+    /// The baseline, from the panel's head.
+    pub baseline: Length,
+    /// How long it is.
+    pub width: Length,
+    /// How long it may be.
+    pub measure: Length,
+    /// The height of its box.
+    pub leading: Length,
+    /// A hyphen is printed at its end.
+    pub hyphen: bool,
+    /// Its box reaches below the live area.
+    pub over: bool,
+    /// It holds a word, or a part of one, that is wider than the measure.
+    pub too_wide: bool,
+}
+
+impl SetLine {
+    /// The lower edge of its box.
+    pub fn foot(&self) -> Length {
+        self.top + self.leading
+    }
+}
+
+/// The copy in lines, from the head of the live area.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Setting {
+    /// From the first to the last, those that are over included.
+    pub lines: Vec<SetLine>,
+}
+
+impl Setting {
+    /// Sets the copy in a room.
+    pub fn new(copy: &Copy<'_>, forms: &Forms, room: &Room) -> Self {
+        let mut setting = Self::default();
+        setting.set_again(copy, forms, room);
+        setting
+    }
+
+    /// Sets the copy anew in the place of this setting.
+    pub fn set_again(&mut self, copy: &Copy<'_>, forms: &Forms, room: &Room) {
+        self.lines.clear();
+        let mut top = room.live().y;
+        let mut before = None;
+        for (index, paragraph) in copy.paragraphs.iter().enumerate() {
+            let form = forms.form(paragraph.block.kind);
+            if before.is_some() {
+                top += form.space_above;
+            }
+            let indent = if before == Some(paragraph.block.kind) { form.indent } else { Length::ZERO };
+            let filler = Filler { form, room, shaped: &paragraph.shaped, text: paragraph.block.text() };
+            top = filler.fill(index, top, indent, &mut self.lines);
+            before = Some(paragraph.block.kind);
+        }
+    }
+
+    /// How many lines do not fit.
+    pub fn lines_over(&self) -> usize {
+        self.lines.iter().filter(|line| line.over).count()
+    }
+
+    /// Whether every line stands in the live area and no word is wider than its measure.
+    pub fn fits(&self) -> bool {
+        self.lines.iter().all(|line| !line.over && !line.too_wide)
+    }
+}
+
+/// Fills the lines of one paragraph.
+struct Filler<'a> {
+    form: &'a Form,
+    room: &'a Room,
+    shaped: &'a Shaped,
+    text: &'a str,
+}
+
+/// What goes into one line.
+struct Filled {
+    /// How many pieces it takes.
+    pieces: usize,
+    /// Its width, hanging blanks aside.
+    width: Em,
+}
+
+impl Filler<'_> {
+    /// Adds the paragraph's lines from `top` down and gives the depth at which it ends.
+    fn fill(&self, paragraph: usize, mut top: Length, mut indent: Length, lines: &mut Vec<SetLine>) -> Length {
+        let mut rest = &self.shaped.pieces[..];
+        // The tail of a piece that had to be divided stands before the rest.
+        let mut tail: Option<Piece> = None;
+        while let Some(first) = tail.or(rest.first().copied()) {
+            let slot = self.room.at(top, self.form.leading);
+            let room = Em::filling(slot.width - indent, self.form.size);
+            let (line, foot);
+            if first.fits_alone(room) {
+                let filled = fill_line(first, rest, room);
+                let last = if filled.pieces == 1 { first } else { rest[filled.pieces - 1] };
+                line = Line { start: first.start, last, width: filled.width, too_wide: false };
+                rest = &rest[filled.pieces..];
+                tail = None;
+                foot = top + self.form.leading;
+            } else if slot.narrowed
+                && let Some(lower) = self.room.next_change(top, self.form.leading)
+            {
+                top = lower;
+                continue;
+            } else {
+                let (head, remainder) = self.divide(first, room);
+                line = Line { start: head.start, last: head, width: head.inked, too_wide: true };
+                tail = remainder;
+                if tail.is_none() {
+                    rest = &rest[1..];
+                }
+                foot = top + self.form.leading;
+            }
+            lines.push(self.place(paragraph, &line, slot, top, indent));
+            top = foot;
+            indent = Length::ZERO;
+        }
+        top
+    }
+
+    /// Takes as many letters from the start of a piece as go into `room`, one at the least.
+    fn divide(&self, piece: Piece, room: Em) -> (Piece, Option<Piece>) {
+        let glyphs = &self.shaped.glyphs;
+        let first = glyphs.partition_point(|glyph| (glyph.cluster as usize) < piece.start);
+        let mut width = Em::ZERO;
+        for glyph in &glyphs[first..] {
+            let at = glyph.cluster as usize;
+            if at >= piece.end {
+                break;
+            }
+            if at > piece.start
+                && width + glyph.advance > room
+                && self.text[at..piece.end].starts_with(|c| !breaks::hangs(c))
+            {
+                let head = Piece { end: at, full: width, inked: width, ..PLAIN }.from(piece.start);
+                let tail =
+                    Piece { at_line_start: Em::ZERO, full: piece.full - width, inked: piece.inked - width, ..piece };
+                return (head, Some(tail.from(at)));
+            }
+            width += glyph.advance;
+        }
+        (piece, None)
+    }
+
+    fn place(&self, paragraph: usize, line: &Line, slot: Slot, top: Length, indent: Length) -> SetLine {
+        let form = self.form;
+        let width = line.width.at(form.size);
+        let measure = slot.width - indent;
+        let shift = match form.align {
+            Align::Left | Align::Justified => Length::ZERO,
+            Align::Centre => (measure - width).or_zero() / 2,
+        };
+        let text = self.text[line.start..line.last.end].trim_end_matches(breaks::hangs);
+        SetLine {
+            paragraph,
+            text: line.start..line.start + text.len(),
+            x: slot.x + indent + shift,
+            top,
+            baseline: top + form.baseline(),
+            width,
+            measure,
+            leading: form.leading,
+            hyphen: line.last.hyphen,
+            over: !(top + form.leading).fits(self.room.live().foot()),
+            too_wide: line.too_wide,
+        }
+    }
+}
+
+/// A line before it has its place.
+struct Line {
+    start: usize,
+    last: Piece,
+    width: Em,
+    too_wide: bool,
+}
+
+const PLAIN: Piece = Piece {
+    start: 0,
+    end: 0,
+    full: Em::ZERO,
+    inked: Em::ZERO,
+    at_line_start: Em::ZERO,
+    at_line_end: Em::ZERO,
+    forced: false,
+    hyphen: false,
+};
+
+impl Piece {
+    fn from(self, start: usize) -> Self {
+        Self { start, ..self }
+    }
+
+    fn fits_alone(&self, room: Em) -> bool {
+        self.at_line_start + self.inked + self.at_line_end <= room
+    }
+}
+
+/// Takes pieces while they go into `room`; the first, which stands for `rest[0]` or its tail, is known to.
+fn fill_line(first: Piece, rest: &[Piece], room: Em) -> Filled {
+    let mut before = first.at_line_start + first.full;
+    let mut width = first.at_line_start + first.inked + first.at_line_end;
+    let mut pieces = 1;
+    let mut ended = first.forced;
+    for piece in &rest[1..] {
+        let candidate = before + piece.inked + piece.at_line_end;
+        if ended || candidate > room {
+            break;
+        }
+        width = candidate;
+        before += piece.full;
+        ended = piece.forced;
+        pieces += 1;
+    }
+    Filled { pieces, width }
+}
+
+/// The text of a line as it is printed, its end's hyphen included.
+pub fn printed(line: &SetLine, paragraph: &Paragraph<'_>) -> String {
+    let mut text = paragraph.block.text()[line.text.clone()].replace('\u{ad}', "");
+    if line.hyphen {
+        text.push('-');
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::brief::Typography;
+    use crate::brief::panel::{Binding, KeepOut, Margins, Panel};
+    use crate::brief::typography::{BlockType, Font, Leading};
+    use crate::draft::Draft;
+    use crate::setting::Faces;
+    use crate::units::{Rect, Size};
+
+    /// Sets a draft in the built-in serif at 12 pt on 15 pt, 200 pt wide and 90 pt deep, round a box at the foot
+    /// right corner of `keep_out` (width and height in pt), and draws it: one row a line, `|` after what is over.
+    fn drawn(source: &str, keep_out: Option<(f64, f64)>) -> Vec<String> {
+        let draft = Draft::read(source);
+        let faces = Faces::built_in();
+        let copy = Copy::shape(&draft, &typography(), &faces);
+        let room = Room::of(&panel(keep_out));
+        let setting = Setting::new(&copy, copy.forms(), &room);
+        let row = |line: &SetLine| {
+            let text = printed(line, &copy.paragraphs[line.paragraph]);
+            let mark = if line.over { "|" } else { "" };
+            format!("{:.0} {text}{mark}", line.measure.to_pt())
+        };
+        setting.lines.iter().map(row).collect()
+    }
+
+    fn typography() -> Typography {
+        let blurb = BlockType {
+            font: Font::Serif,
+            size: Length::pt(12.0),
+            own_size: true,
+            leading: Leading::Fixed(Length::pt(15.0)),
+            bold: false,
+            italic: false,
+            align: Align::Left,
+            space_above: Length::ZERO,
+            indent: Length::ZERO,
+        };
+        Typography { blurb, others: Vec::new() }
+    }
+
+    fn panel(keep_out: Option<(f64, f64)>) -> Panel {
+        let size = |width, height| Size { width: Length::pt(width), height: Length::pt(height) };
+        let boxed = keep_out.map(|(width, height)| KeepOut {
+            name: "box".to_owned(),
+            rect: Rect {
+                x: Length::pt(200.0 - width),
+                y: Length::pt(90.0 - height),
+                width: Length::pt(width),
+                height: Length::pt(height),
+            },
+            clearance: Length::ZERO,
+        });
+        Panel {
+            trim: size(200.0, 90.0),
+            binding: Binding::Paperback,
+            bleed: Length::ZERO,
+            margins: Margins::default(),
+            keep_outs: boxed.into_iter().collect(),
+        }
+    }
+
+    #[test]
+    fn lines_are_shorter_beside_a_keep_out_and_whole_below_the_live_area() {
+        let copy = "Oona keeps the lamp. When the fog comes down and no boat answers, she lights it by herself and \
+                    waits for the one voice on the water that she knows better than her own, and then she sings it \
+                    all the way home.";
+        assert_eq!(
+            drawn(copy, Some((80.0, 40.0))),
+            [
+                "200 Oona keeps the lamp. When the fog",
+                "200 comes down and no boat answers, she",
+                "200 lights it by herself and waits for the one",
+                "120 voice on the water that",
+                "120 she knows better than",
+                "120 her own, and then she",
+                "200 sings it all the way home.|",
+            ]
+        );
+    }
+
+    #[test]
+    fn what_does_not_go_in_beside_a_keep_out_moves_below_it() {
+        let rows = drawn(
+            "One two three. One two three. One two three. Lighthouses stand by us, lighthouses.",
+            Some((180.0, 60.0)),
+        );
+        assert_eq!(
+            rows,
+            ["200 One two three. One two three. One two", "200 three. Lighthouses stand by us,", "200 lighthouses.|"]
+        );
+    }
+
+    #[test]
+    fn a_word_wider_than_the_measure_is_divided_and_reported() {
+        let rows = drawn(&"lamp".repeat(12), None);
+        assert_eq!(rows, ["200 lamplamplamplamplamplamplamplamp", "200 lamplamplamplamp"]);
+    }
+}

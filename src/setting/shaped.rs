@@ -1,0 +1,249 @@
+//! A block shaped once: its glyphs, and the pieces between the places where a line may end.
+//!
+//! The whole paragraph is shaped as it stands, so that kerning across blanks counts. Where a line could end inside a
+//! kerned pair (after a hyphen or a dash, mostly), both sides are shaped again and the differences are kept with
+//! the pieces: all further setting is addition.
+
+use std::ops::Range;
+
+use harfrust::{Buffer, Script};
+use unicode_script::{Script as CharacterScript, UnicodeScript};
+use unicode_segmentation::UnicodeSegmentation;
+
+use super::breaks;
+use super::face::{Face, Glyph};
+use super::faces::Family;
+use crate::draft::{Block, Emphasis};
+use crate::units::Em;
+
+/// A block's text in font units.
+#[derive(Debug, Clone, Default)]
+pub struct Shaped {
+    /// The glyphs in reading order.
+    pub glyphs: Vec<Glyph>,
+    /// The stretches of text that have one face and script, in order.
+    pub runs: Vec<Run>,
+    /// The stretches that a line cannot divide, in order.
+    pub pieces: Vec<Piece>,
+    /// Characters that the face has no glyph for, in the order in which they first stand in the text.
+    pub missing: Vec<char>,
+}
+
+/// A stretch of text in one face.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Run {
+    /// Its bytes in the block's text.
+    pub text: Range<usize>,
+    /// Its glyphs.
+    pub glyphs: Range<usize>,
+    /// The emphasis it is set with.
+    pub emphasis: Emphasis,
+}
+
+/// A stretch of text between two places where a line may end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Piece {
+    /// The first byte in the block's text.
+    pub start: usize,
+    /// One past the last byte.
+    pub end: usize,
+    /// The width of all of it.
+    pub full: Em,
+    /// The width without the blanks at its end, which hang when it ends a line.
+    pub inked: Em,
+    /// What its width gains when a line begins with it.
+    pub at_line_start: Em,
+    /// What its width gains when a line ends with it: kerning lost, or a hyphen made visible.
+    pub at_line_end: Em,
+    /// A line must end after it.
+    pub forced: bool,
+    /// It ends in a soft hyphen: a hyphen is printed when a line ends with it.
+    pub hyphen: bool,
+}
+
+const SOFT_HYPHEN: char = '\u{ad}';
+
+/// What shaping needs at hand.
+struct Shaper<'a> {
+    text: &'a str,
+    family: Family<'a>,
+    buffer: Buffer,
+    shaped: Shaped,
+}
+
+/// Shapes a block in a family; `whole` is the emphasis that its type gives to all of it.
+pub fn shape(block: &Block, family: Family<'_>, whole: Emphasis) -> Shaped {
+    let mut shaper = Shaper { text: block.text(), family, buffer: Buffer::new(), shaped: Shaped::default() };
+    for (range, own) in block.runs() {
+        let emphasis = Emphasis { bold: own.bold || whole.bold, italic: own.italic || whole.italic };
+        shaper.shape_run(range.clone(), emphasis);
+    }
+    shaper.find_missing();
+    shaper.cut_into_pieces();
+    shaper.mend_line_ends();
+    shaper.shaped
+}
+
+impl Shaper<'_> {
+    /// Shapes a stretch of one emphasis, script by script; what is forced onto a new line is not shaped.
+    fn shape_run(&mut self, range: Range<usize>, emphasis: Emphasis) {
+        for (part, script) in by_script(self.text, range) {
+            let start = self.shaped.glyphs.len();
+            self.shape_part(part.clone(), emphasis, script);
+            self.shaped.runs.push(Run { text: part, glyphs: start..self.shaped.glyphs.len(), emphasis });
+        }
+    }
+
+    fn shape_part(&mut self, part: Range<usize>, emphasis: Emphasis, script: Script) {
+        let face = self.family.face(emphasis);
+        face.shape(&self.text[part.clone()], script, part.start, &mut self.buffer, &mut self.shaped.glyphs);
+    }
+
+    fn find_missing(&mut self) {
+        for run in &self.shaped.runs {
+            let face = self.family.face(run.emphasis);
+            for character in self.text[run.text.clone()].chars().filter(|character| !face.shows(*character)) {
+                if !self.shaped.missing.contains(&character) {
+                    self.shaped.missing.push(character);
+                }
+            }
+        }
+    }
+
+    fn cut_into_pieces(&mut self) {
+        let mut glyphs = self.shaped.glyphs.iter().peekable();
+        let mut start = 0;
+        for end in breaks::opportunities(self.text) {
+            let text = &self.text[start..end];
+            let inked_end = start + text.trim_end_matches(breaks::hangs).len();
+            let mut piece = Piece { start, end, forced: text.ends_with('\n'), ..Piece::default() };
+            piece.hyphen = self.text[..inked_end].ends_with(SOFT_HYPHEN) && inked_end > start;
+            while let Some(glyph) = glyphs.next_if(|glyph| (glyph.cluster as usize) < end) {
+                piece.full += glyph.advance;
+                if (glyph.cluster as usize) < inked_end {
+                    piece.inked += glyph.advance;
+                }
+            }
+            self.shaped.pieces.push(piece);
+            start = end;
+        }
+    }
+
+    /// Finds what each piece gains at either end of a line.
+    fn mend_line_ends(&mut self) {
+        for index in 0..self.shaped.pieces.len() {
+            let piece = self.shaped.pieces[index];
+            if piece.hyphen {
+                self.shaped.pieces[index].at_line_end = self.hyphen_after(piece.start);
+            }
+            if index > 0 && self.is_unsafe_start(index) {
+                self.mend_break_before(index);
+            }
+        }
+    }
+
+    fn hyphen_after(&mut self, start: usize) -> Em {
+        let emphasis = self.run_at(start).map_or(Emphasis::default(), |run| run.emphasis);
+        width_of("-", Script::LATIN, self.family.face(emphasis), &mut self.buffer)
+    }
+
+    /// Shapes the two sides of the break before piece `index` again, each up to the nearest place that is safe to
+    /// break and without leaving its run.
+    fn mend_break_before(&mut self, index: usize) {
+        let at = self.shaped.pieces[index].start;
+        let Some(run) = self.run_at(at).cloned() else { return };
+        let (mut first, mut last) = (index - 1, index + 1);
+        while first > 0 && self.is_unsafe_start(first) {
+            first -= 1;
+        }
+        while last < self.shaped.pieces.len() && self.is_unsafe_start(last) {
+            last += 1;
+        }
+        let from = self.shaped.pieces[first].start.max(run.text.start);
+        let to = self.shaped.pieces[last - 1].end.min(run.text.end);
+        let before = self.text[from..at].trim_end_matches(breaks::hangs);
+        let script = script_of(self.text, &run.text);
+        let face = self.family.face(run.emphasis);
+        let change_before =
+            width_of(before, script, face, &mut self.buffer) - self.width_in_context(from..from + before.len());
+        let change_after = width_of(&self.text[at..to], script, face, &mut self.buffer) - self.width_in_context(at..to);
+        self.shaped.pieces[index - 1].at_line_end += change_before;
+        self.shaped.pieces[index].at_line_start += change_after;
+    }
+
+    fn width_in_context(&self, text: Range<usize>) -> Em {
+        self.glyphs_of(text).map(|glyph| glyph.advance).sum()
+    }
+
+    fn glyphs_of(&self, text: Range<usize>) -> impl Iterator<Item = &Glyph> {
+        let first = self.shaped.glyphs.partition_point(|glyph| (glyph.cluster as usize) < text.start);
+        self.shaped.glyphs[first..].iter().take_while(move |glyph| (glyph.cluster as usize) < text.end)
+    }
+
+    fn is_unsafe_start(&self, index: usize) -> bool {
+        let start = self.shaped.pieces[index].start;
+        let first = self.glyphs_of(start..usize::MAX).next();
+        first.is_some_and(|glyph| glyph.unsafe_to_break)
+    }
+
+    fn run_at(&self, at: usize) -> Option<&Run> {
+        let next = self.shaped.runs.partition_point(|run| run.text.end <= at);
+        self.shaped.runs.get(next)
+    }
+}
+
+fn width_of(text: &str, script: Script, face: &Face, buffer: &mut Buffer) -> Em {
+    let mut glyphs = Vec::new();
+    face.shape(text, script, 0, buffer, &mut glyphs);
+    glyphs.iter().map(|glyph| glyph.advance).sum()
+}
+
+/// A range of the text in stretches of one script, without forced line endings. What belongs to every script goes with
+/// what stands before it.
+fn by_script(text: &str, range: Range<usize>) -> Vec<(Range<usize>, Script)> {
+    let mut parts: Vec<(Range<usize>, Script)> = Vec::new();
+    for (line_start, line) in lines_of(text, range) {
+        let mut start = line_start;
+        let mut script: Option<CharacterScript> = None;
+        for (at, cluster) in line.grapheme_indices(true) {
+            let own = cluster.chars().map(|character| character.script()).find(|own| is_of_one_script(*own));
+            if let (Some(known), Some(own)) = (script, own)
+                && known != own
+            {
+                parts.push((start..line_start + at, shaper_script(known)));
+                start = line_start + at;
+            }
+            script = own.or(script);
+        }
+        let end = line_start + line.len();
+        if start < end {
+            parts.push((start..end, script.map_or(Script::LATIN, shaper_script)));
+        }
+    }
+    parts
+}
+
+fn script_of(text: &str, range: &Range<usize>) -> Script {
+    by_script(text, range.clone()).first().map_or(Script::LATIN, |(_, script)| *script)
+}
+
+fn lines_of(text: &str, range: Range<usize>) -> impl Iterator<Item = (usize, &str)> {
+    let mut start = range.start;
+    text[range].split('\n').map(move |line| {
+        let at = start;
+        start += line.len() + 1;
+        (at, line)
+    })
+}
+
+fn is_of_one_script(script: CharacterScript) -> bool {
+    !matches!(script, CharacterScript::Common | CharacterScript::Inherited | CharacterScript::Unknown)
+}
+
+fn shaper_script(script: CharacterScript) -> Script {
+    let tag = script.short_name().as_bytes();
+    match *tag {
+        [a, b, c, d] => Script::from_iso15924_tag(harfrust::Tag::new(&[a, b, c, d])).unwrap_or(Script::LATIN),
+        _ => Script::LATIN,
+    }
+}
