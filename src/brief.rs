@@ -2,15 +2,23 @@
 //!
 //! A brief is one YAML file, `brief.yaml`. The values here are checked: a brief that was read is one that can be used.
 
+pub mod yaml;
+pub mod lengths;
+pub mod bounds;
+pub mod isbn;
+pub mod barcode;
 pub mod book;
+pub mod terms;
 pub mod limits;
 pub mod panel;
-pub mod terms;
+mod keep_out;
 pub mod typography;
+mod read;
 
 pub use book::Book;
 pub use limits::Limits;
 pub use panel::Panel;
+pub use read::Fault;
 pub use terms::Terms;
 pub use typography::Typography;
 

@@ -1,5 +1,10 @@
 //! What the brief says of the book: title, kind, readers, names.
 
+use std::fmt;
+
+use super::isbn;
+use super::read::{Refusal, Value};
+
 /// The book that the copy sells.
 #[derive(Debug, Clone, Default)]
 pub struct Book {
@@ -57,4 +62,137 @@ pub struct Ages {
     pub from: u32,
     /// The oldest; none where the book is for that age and over.
     pub to: Option<u32>,
+}
+
+const KEYS: [&str; 7] = ["title", "author", "kind", "readers", "language", "isbn", "names"];
+
+impl Book {
+    /// Reads the group `book`.
+    pub(super) fn read(value: Value<'_>) -> Result<Self, Refusal> {
+        let fields = value.fields(&KEYS)?;
+        let text = |key| fields.optional(key).map_or(Ok(String::new()), |value: Value<'_>| value.text());
+        let names = fields.optional("names").map_or_else(|| Ok(Vec::new()), |list| list.items())?;
+        let kind = fields
+            .optional("kind")
+            .map_or(Ok(Kind::default()), |value| value.choice(&Kind::ALL.map(|kind| (kind.name(), kind))))?;
+        Ok(Self {
+            title: text("title")?,
+            author: text("author")?,
+            kind,
+            readers: fields.optional("readers").map_or(Ok(kind.usual_readers()), |value| read_ages(&value))?,
+            language: fields.optional("language").map_or(Ok("en".to_owned()), |value| read_language(&value))?,
+            isbn: fields.optional("isbn").map(|value| read_isbn(&value)).transpose()?,
+            names: names.iter().map(Name::read).collect::<Result<_, _>>()?,
+        })
+    }
+}
+
+impl Name {
+    /// A name is its spelling, or a group of keys.
+    fn read(value: &Value<'_>) -> Result<Self, Refusal> {
+        if !value.is_map() {
+            return Ok(Self { name: value.text()?, syllables: None });
+        }
+        let fields = value.fields(&["name", "syllables"])?;
+        Ok(Self {
+            name: fields.required("name", "such as name: Oona")?.text()?,
+            syllables: fields.optional("syllables").map(|value| value.whole(1)).transpose()?,
+        })
+    }
+}
+
+fn read_ages(value: &Value<'_>) -> Result<Ages, Refusal> {
+    let text = value.text()?;
+    Ages::parse(&text).ok_or_else(|| {
+        value.refuse(format!("\"{text}\" is not a range of ages; write one such as 4-8, 12+ or 7, the youngest first"))
+    })
+}
+
+fn read_isbn(value: &Value<'_>) -> Result<String, Refusal> {
+    let text = value.text()?;
+    isbn::check(&text).map_err(|problem| value.refuse(problem))?;
+    Ok(text)
+}
+
+/// A language tag by BCP 47 (RFC 5646): a language of two or three letters, and further parts after hyphens.
+fn read_language(value: &Value<'_>) -> Result<String, Refusal> {
+    let text = value.text()?;
+    let mut parts = text.split('-');
+    let is_language =
+        parts.next().is_some_and(|part| (2..=3).contains(&part.len()) && part.chars().all(|c| c.is_ascii_alphabetic()));
+    let is_tag = parts.all(|part| (1..=8).contains(&part.len()) && part.chars().all(|c| c.is_ascii_alphanumeric()));
+    if is_language && is_tag {
+        return Ok(text);
+    }
+    Err(value.refuse(format!("\"{text}\" is not a language tag; write one such as en, en-GB or fr")))
+}
+
+impl Kind {
+    /// Every kind, the youngest readers first.
+    pub const ALL: [Self; 8] = [
+        Self::BoardBook,
+        Self::PictureBook,
+        Self::EarlyReader,
+        Self::ChapterBook,
+        Self::MiddleGrade,
+        Self::YoungAdult,
+        Self::AdultFiction,
+        Self::NonFiction,
+    ];
+
+    /// The kind as a brief writes it: `picture book`.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::BoardBook => "board book",
+            Self::PictureBook => "picture book",
+            Self::EarlyReader => "early reader",
+            Self::ChapterBook => "chapter book",
+            Self::MiddleGrade => "middle grade",
+            Self::YoungAdult => "young adult",
+            Self::AdultFiction => "adult fiction",
+            Self::NonFiction => "non-fiction",
+        }
+    }
+
+    /// The readers' ages where the brief does not say them. Common practice.
+    pub fn usual_readers(self) -> Ages {
+        let (from, to) = match self {
+            Self::BoardBook => (0, Some(3)),
+            Self::PictureBook => (3, Some(7)),
+            Self::EarlyReader => (5, Some(7)),
+            Self::ChapterBook => (6, Some(9)),
+            Self::MiddleGrade => (8, Some(12)),
+            Self::YoungAdult => (12, None),
+            Self::AdultFiction | Self::NonFiction => (16, None),
+        };
+        Ages { from, to }
+    }
+}
+
+impl Ages {
+    /// Reads `4-8`, `12+` or `7`; nothing where the text has another form or the youngest is older than the oldest.
+    pub fn parse(text: &str) -> Option<Self> {
+        let age = |part: &str| part.trim().parse::<u32>().ok().filter(|age| *age <= 120);
+        let text = text.trim();
+        if let Some(from) = text.strip_suffix('+') {
+            return Some(Self { from: age(from)?, to: None });
+        }
+        match text.split_once(['-', '–']) {
+            Some((from, to)) => {
+                Some(Self { from: age(from)?, to: Some(age(to)?) }).filter(|ages| Some(ages.from) <= ages.to)
+            }
+            None => age(text).map(|only| Self { from: only, to: Some(only) }),
+        }
+    }
+}
+
+/// `4 to 8`, `12 and over`.
+impl fmt::Display for Ages {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.to {
+            Some(to) if to == self.from => write!(f, "{to}"),
+            Some(to) => write!(f, "{} to {to}", self.from),
+            None => write!(f, "{} and over", self.from),
+        }
+    }
 }

@@ -1,5 +1,7 @@
 //! The words and phrases that the copy should carry, and those it should not.
 
+use super::read::{Refusal, Value};
+
 /// What the brief says of wording.
 #[derive(Debug, Clone, Default)]
 pub struct Terms {
@@ -20,4 +22,48 @@ pub struct Term {
     pub at_most: Option<u32>,
     /// Other wordings that count as this term.
     pub also: Vec<String>,
+}
+
+impl Terms {
+    /// Reads the lists `terms` and `avoid`.
+    pub(super) fn read(wanted: Option<Value<'_>>, avoid: Option<Value<'_>>) -> Result<Self, Refusal> {
+        let mut terms = Self::default();
+        for item in wanted.map_or_else(|| Ok(Vec::new()), |list| list.items())? {
+            let term = Term::read(&item)?;
+            if terms.wanted.iter().any(|known| known.term.to_lowercase() == term.term.to_lowercase()) {
+                return Err(item.refuse(format!("the term \"{}\" is there twice; leave one of them out", term.term)));
+            }
+            terms.wanted.push(term);
+        }
+        for item in avoid.map_or_else(|| Ok(Vec::new()), |list| list.items())? {
+            terms.avoid.push(wording(&item)?);
+        }
+        Ok(terms)
+    }
+}
+
+impl Term {
+    /// A term is its wording, or a group of keys.
+    fn read(value: &Value<'_>) -> Result<Self, Refusal> {
+        if !value.is_map() {
+            return Ok(Self { term: wording(value)?, ..Self::default() });
+        }
+        let fields = value.fields(&["term", "must", "at_most", "also"])?;
+        let also = fields.optional("also").map_or_else(|| Ok(Vec::new()), |list| list.items())?;
+        Ok(Self {
+            term: wording(&fields.required("term", "such as term: bedtime story")?)?,
+            must: fields.optional("must").map_or(Ok(false), |value| value.truth())?,
+            at_most: fields.optional("at_most").map(|value| value.whole(1)).transpose()?,
+            also: also.iter().map(wording).collect::<Result<_, _>>()?,
+        })
+    }
+}
+
+/// Text that holds at least one letter or figure, or it could never be found.
+fn wording(value: &Value<'_>) -> Result<String, Refusal> {
+    let text = value.text()?;
+    if text.chars().any(char::is_alphanumeric) {
+        return Ok(text);
+    }
+    Err(value.refuse(format!("\"{text}\" holds no word; write a word or a phrase")))
 }

@@ -4,7 +4,7 @@ use super::faces::{Faces, Family};
 use super::shaped::{Shaped, shape};
 use crate::brief::Typography;
 use crate::brief::typography::{Align, BlockType};
-use crate::draft::{Block, BlockKind, Draft, Emphasis};
+use crate::draft::{Block, BlockKind, Draft};
 use crate::units::{Em, Length};
 
 /// The blocks of a draft, shaped.
@@ -53,7 +53,7 @@ impl<'a> Copy<'a> {
         let paragraphs = draft.blocks.iter().map(|block| {
             let set = typography.of(block.kind);
             let family = faces.family(&set.font);
-            Paragraph { block, family, shaped: shape(block, family, emphasis_of(set)) }
+            Paragraph { block, family, shaped: shape(block, family, set.emphasis()) }
         });
         Self { paragraphs: paragraphs.collect(), forms: Forms::of(typography, faces) }
     }
@@ -84,7 +84,7 @@ impl Forms {
 
 impl Form {
     fn of(set: &BlockType, faces: &Faces) -> Self {
-        let face = faces.family(&set.font).face(emphasis_of(set));
+        let face = faces.family(&set.font).face(set.emphasis());
         Self {
             size: set.size,
             leading: set.leading(),
@@ -109,8 +109,4 @@ impl Form {
     pub fn baseline(&self) -> Length {
         (self.leading + self.baseline.at(self.size)) / 2
     }
-}
-
-fn emphasis_of(set: &BlockType) -> Emphasis {
-    Emphasis { bold: set.bold, italic: set.italic }
 }

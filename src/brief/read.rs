@@ -1,0 +1,284 @@
+//! Reads a brief from YAML, and says of anything in it that cannot be used where it stands and what was expected.
+
+use std::fmt;
+use std::path::Path;
+
+use super::bounds::Bound;
+use super::lengths;
+use super::yaml::{self, Node, Step};
+use super::{Book, Brief, Limits, Panel, Terms, Typography};
+use crate::units::{Length, Size};
+
+/// What is wrong in a brief, and where.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// The line in the file, from 1.
+    pub line: usize,
+    /// The character in the line, from 1.
+    pub column: usize,
+    /// The key with those above it, `panel.margins.head`; empty where the file is not YAML at all.
+    pub key: String,
+    /// What was found, what was expected and what to do, without a stop.
+    pub problem: String,
+}
+
+/// `12:3: panel.margins.head: ...`, to stand behind the name of the file and a colon.
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { line, column, key, problem } = self;
+        if key.is_empty() {
+            write!(f, "{line}:{column}: {problem}")
+        } else {
+            write!(f, "{line}:{column}: {key}: {problem}")
+        }
+    }
+}
+
+impl std::error::Error for Fault {}
+
+impl Brief {
+    /// Reads a brief. Paths of fonts in it are taken from `folder`.
+    ///
+    /// # Errors
+    ///
+    /// The first fault, in the order of design: what is not YAML, unknown keys, values, then what does not go together.
+    pub fn read(text: &str, folder: &Path) -> Result<Self, Fault> {
+        let node = yaml::parse(text).map_err(|unreadable| Fault {
+            line: unreadable.line.unwrap_or(1),
+            column: unreadable.column.unwrap_or(1),
+            key: String::new(),
+            problem: format!("this is not a brief in YAML: {}", unreadable.problem),
+        })?;
+        read_root(&node, folder).map_err(|refusal| refusal.in_text(text))
+    }
+}
+
+const SECTIONS: [&str; 6] = ["book", "terms", "avoid", "limits", "panel", "type"];
+
+fn read_root(node: &Node, folder: &Path) -> Result<Brief, Refusal> {
+    let root = Value { node, path: Vec::new() };
+    if *node == Node::Null {
+        return Err(root.refuse(
+            "the brief is empty; it needs a panel with its trim at least, such as panel: { trim: 8.5 x 8.5 in }",
+        ));
+    }
+    let fields = root.fields(&SECTIONS)?;
+    let book = fields.optional("book").map_or_else(|| Ok(Book::default()), Book::read)?;
+    let terms = Terms::read(fields.optional("terms"), fields.optional("avoid"))?;
+    let limits = fields.optional("limits").map_or_else(|| Ok(Limits::default()), Limits::read)?;
+    let panel = fields.required("panel", "such as panel: { trim: 8.5 x 8.5 in }").and_then(Panel::read)?;
+    let typography = Typography::read(fields.optional("type"), book.kind, folder)?;
+    Ok(Brief { book, terms, limits, panel, typography })
+}
+
+/// A value that cannot be used, and the way to it.
+#[derive(Debug)]
+pub(super) struct Refusal {
+    path: Vec<Step>,
+    problem: String,
+}
+
+impl Refusal {
+    fn in_text(self, text: &str) -> Fault {
+        let (line, column) = yaml::locate(text, &self.path).unwrap_or((1, 1));
+        Fault { line, column, key: dotted(&self.path), problem: self.problem }
+    }
+}
+
+/// `panel.keep_outs[2].size`: items are counted from 1, as a reader counts.
+fn dotted(path: &[Step]) -> String {
+    let mut key = String::new();
+    for step in path {
+        match step {
+            Step::Key(name) | Step::Name(name) if key.is_empty() => key.push_str(name),
+            Step::Key(name) | Step::Name(name) => key.push_str(&format!(".{name}")),
+            Step::Item(index) => key.push_str(&format!("[{}]", index + 1)),
+        }
+    }
+    key
+}
+
+/// A node with the way to it.
+#[derive(Debug, Clone)]
+pub(super) struct Value<'a> {
+    node: &'a Node,
+    path: Vec<Step>,
+}
+
+/// The keys of a map, all of them known.
+#[derive(Debug)]
+pub(super) struct Fields<'a> {
+    entries: &'a [(String, Node)],
+    path: Vec<Step>,
+}
+
+impl<'a> Value<'a> {
+    /// Refuses this value.
+    pub(super) fn refuse(&self, problem: impl Into<String>) -> Refusal {
+        Refusal { path: self.path.clone(), problem: problem.into() }
+    }
+
+    /// This value as a map of no other keys than `known`.
+    pub(super) fn fields(&self, known: &[&str]) -> Result<Fields<'a>, Refusal> {
+        let Node::Map(entries) = self.node else {
+            return Err(self.refuse(format!(
+                "{} was found, but keys with values were expected: {}",
+                self.shown(),
+                known.join(", ")
+            )));
+        };
+        let fields = Fields { entries, path: self.path.clone() };
+        match entries.iter().find(|(key, _)| !known.contains(&key.as_str())) {
+            Some((key, _)) => Err(fields.refuse_key(key, format!("there is no such key{}", nearest(key, known)))),
+            None => Ok(fields),
+        }
+    }
+
+    /// Whether this value is a group of keys.
+    pub(super) fn is_map(&self) -> bool {
+        matches!(self.node, Node::Map(_))
+    }
+
+    /// This value as text; a number is taken as it is written.
+    pub(super) fn text(&self) -> Result<String, Refusal> {
+        match self.node {
+            Node::Text(text) if !text.trim().is_empty() => Ok(text.trim().to_owned()),
+            Node::Number(number) => Ok(number.to_string()),
+            Node::Bool(value) => Ok(value.to_string()),
+            _ => Err(self.refuse(format!("{} was found, but text was expected", self.shown()))),
+        }
+    }
+
+    /// This value as a whole number from `least` up.
+    pub(super) fn whole(&self, least: u32) -> Result<u32, Refusal> {
+        match self.node {
+            Node::Number(number) if number.fract() == 0.0 && *number >= f64::from(least) && *number <= 1e6 => {
+                Ok(*number as u32)
+            }
+            _ => {
+                Err(self.refuse(format!("{} was found, but a whole number from {least} up was expected", self.shown())))
+            }
+        }
+    }
+
+    /// This value as `true` or `false`.
+    pub(super) fn truth(&self) -> Result<bool, Refusal> {
+        match self.node {
+            Node::Bool(value) => Ok(*value),
+            _ => Err(self.refuse(format!("{} was found, but true or false was expected", self.shown()))),
+        }
+    }
+
+    /// The items of this value, which is a list or a single item.
+    pub(super) fn items(&self) -> Result<Vec<Value<'a>>, Refusal> {
+        match self.node {
+            Node::List(items) => Ok((0..).zip(items).map(|(index, node)| self.step(node, Step::Item(index))).collect()),
+            Node::Null => Ok(Vec::new()),
+            _ => Err(self.refuse(format!(
+                "{} was found, but a list was expected: one entry a line, each after a dash",
+                self.shown()
+            ))),
+        }
+    }
+
+    /// This value as one of a few words.
+    pub(super) fn choice<T: Copy>(&self, choices: &[(&str, T)]) -> Result<T, Refusal> {
+        let text = self.text()?;
+        let names: Vec<&str> = choices.iter().map(|(name, _)| *name).collect();
+        let found = choices.iter().find(|(name, _)| name.eq_ignore_ascii_case(&text));
+        found
+            .map(|(_, choice)| *choice)
+            .ok_or_else(|| self.refuse(format!("\"{text}\" is not known{}", nearest(&text, &names))))
+    }
+
+    /// This value as a length inside its bound.
+    pub(super) fn length(&self, bound: Bound) -> Result<Length, Refusal> {
+        let text = self.text()?;
+        let length = lengths::length(&text).map_err(|problem| self.refuse(problem))?;
+        bound.check(length).map_err(|problem| self.refuse(format!("\"{text}\" cannot be used: {problem}")))
+    }
+
+    /// This value as a size, both sides inside the bound.
+    pub(super) fn size(&self, bound: Bound) -> Result<Size, Refusal> {
+        let text = self.text()?;
+        let size = lengths::size(&text).map_err(|problem| self.refuse(problem))?;
+        let check = bound.check(size.width).and(bound.check(size.height));
+        check.map_err(|problem| self.refuse(format!("\"{text}\" cannot be used: each side, {problem}")))?;
+        Ok(size)
+    }
+
+    /// This value as a percentage inside a range.
+    pub(super) fn percent(&self, (least, most): (f64, f64)) -> Result<f64, Refusal> {
+        let text = self.text()?;
+        let percent = lengths::percent(&text).map_err(|problem| self.refuse(problem))?;
+        if (least..=most).contains(&percent) {
+            return Ok(percent);
+        }
+        Err(self.refuse(format!("\"{text}\" cannot be used: it must be from {least}% to {most}%")))
+    }
+
+    fn step(&self, node: &'a Node, step: Step) -> Value<'a> {
+        let mut path = self.path.clone();
+        path.push(step);
+        Value { node, path }
+    }
+
+    /// How a message names what was found.
+    fn shown(&self) -> String {
+        match self.node {
+            Node::Null => "nothing".to_owned(),
+            Node::Bool(value) => format!("\"{value}\""),
+            Node::Number(number) => format!("\"{number}\""),
+            Node::Text(text) if text.trim().is_empty() => "an empty text".to_owned(),
+            Node::Text(text) => format!("\"{text}\""),
+            Node::List(_) => "a list".to_owned(),
+            Node::Map(_) => "a group of keys".to_owned(),
+        }
+    }
+}
+
+impl<'a> Fields<'a> {
+    /// The value of a key that may be left out or left empty.
+    pub(super) fn optional(&self, key: &str) -> Option<Value<'a>> {
+        let (_, node) = self.entries.iter().find(|(name, _)| name == key)?;
+        (*node != Node::Null).then(|| {
+            let mut path = self.path.clone();
+            path.push(Step::Key(key.to_owned()));
+            Value { node, path }
+        })
+    }
+
+    /// The value of a key that must be there.
+    pub(super) fn required(&self, key: &str, example: &str) -> Result<Value<'a>, Refusal> {
+        self.optional(key).ok_or_else(|| Refusal {
+            path: self.path.clone(),
+            problem: format!("the key {key} is missing; write one, {example}"),
+        })
+    }
+
+    /// Whether a key is there, be it empty.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.entries.iter().any(|(name, _)| name == key)
+    }
+
+    /// The keys with their values, in the order of the file.
+    pub(super) fn values(&self) -> impl Iterator<Item = (&'a str, Value<'a>)> {
+        self.entries.iter().filter_map(|(key, _)| Some((key.as_str(), self.optional(key)?)))
+    }
+
+    fn refuse_key(&self, key: &str, problem: String) -> Refusal {
+        let mut path = self.path.clone();
+        path.push(Step::Name(key.to_owned()));
+        Refusal { path, problem }
+    }
+}
+
+/// `; did you mean size? The known ones are ...`: the nearest known word, if one is near, and all of them.
+fn nearest(word: &str, known: &[&str]) -> String {
+    let likeness = |candidate: &str| strsim::jaro_winkler(&word.to_lowercase(), candidate);
+    let best = known.iter().copied().max_by(|a, b| likeness(a).total_cmp(&likeness(b)));
+    match best.filter(|best| likeness(best) > 0.75) {
+        Some(best) => format!("; did you mean {best}? The choice is {}", known.join(", ")),
+        None => format!("; the choice is {}", known.join(", ")),
+    }
+}

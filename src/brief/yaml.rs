@@ -1,0 +1,346 @@
+//! The one door to YAML: text in, a plain tree out, and the place of any node in it.
+//!
+//! The parser behind it (serde_yaml) is no longer developed. Nothing of it is seen outside this file, so another can take
+//! its place here.
+
+use std::cell::Cell;
+use std::fmt;
+
+use serde::de::{self, Deserialize, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
+
+/// A node of a YAML document.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Node {
+    /// Nothing: `~`, `null` or an empty value.
+    Null,
+    /// `true` or `false`.
+    Bool(bool),
+    /// A number, as it is shown.
+    Number(f64),
+    /// Text.
+    Text(String),
+    /// A list.
+    List(Vec<Node>),
+    /// Keys with their values, in the order of the file.
+    Map(Vec<(String, Node)>),
+}
+
+/// A step from a node to one inside it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Step {
+    /// To the value of a key.
+    Key(String),
+    /// To the key itself.
+    Name(String),
+    /// To an item of a list, counted from 0.
+    Item(usize),
+}
+
+/// Why a text is not YAML.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unreadable {
+    /// From 1; none where the parser does not know.
+    pub line: Option<usize>,
+    /// From 1.
+    pub column: Option<usize>,
+    /// What is wrong, without a stop.
+    pub problem: String,
+}
+
+/// Reads a document.
+pub fn parse(text: &str) -> Result<Node, Unreadable> {
+    serde_yaml::from_str(text).map_err(|error| {
+        let place = error.location();
+        Unreadable {
+            line: place.as_ref().map(serde_yaml::Location::line),
+            column: place.as_ref().map(serde_yaml::Location::column),
+            problem: in_plain_words(&error.to_string()),
+        }
+    })
+}
+
+/// The line and the column, both from 1, at which the node at the end of `path` stands.
+pub fn locate(text: &str, path: &[Step]) -> Option<(usize, usize)> {
+    let met = Cell::new(false);
+    let finder = Finder { path, met: &met };
+    let error = finder.deserialize(serde_yaml::Deserializer::from_str(text)).err()?;
+    let place = error.location().filter(|_| met.get())?;
+    Some((place.line(), place.column()))
+}
+
+/// What the parser says, without its own vocabulary and without the place, which is told apart.
+fn in_plain_words(message: &str) -> String {
+    let told = message.split(" at line ").next().unwrap_or(message);
+    let known = [
+        ("repetition limit", "its anchors (&) and aliases (*) unfold into far too much"),
+        ("recursion limit", "it is nested too deeply"),
+        ("more than one document", "it holds more than one document (a line of ---)"),
+        ("duplicate entry", ""),
+        ("found character that cannot start any token", "a tab or a special character begins a value here"),
+        ("found unexpected end of stream", "a quotation mark or bracket is opened and never closed"),
+        ("mapping values are not allowed", "there is one colon too many; put the text in quotation marks"),
+        ("did not find expected key", "a key was expected here; look at the indentation and at quotation marks"),
+        ("did not find expected ',' or", "a comma or a closing bracket is missing"),
+        ("unknown anchor", "an alias (*) names an anchor that is not there"),
+        ("control characters are not allowed", "it holds a control character"),
+    ];
+    match known.iter().find(|(sign, _)| told.contains(sign)) {
+        Some((_, plain)) if !plain.is_empty() => (*plain).to_owned(),
+        Some(_) => told.replace("duplicate entry with key", "there are two keys named"),
+        None => told.to_owned(),
+    }
+}
+
+impl<'de> Deserialize<'de> for Node {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(NodeVisitor)
+    }
+}
+
+struct NodeVisitor;
+
+impl<'de> Visitor<'de> for NodeVisitor {
+    type Value = Node;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a value")
+    }
+
+    fn visit_unit<E>(self) -> Result<Node, E> {
+        Ok(Node::Null)
+    }
+
+    fn visit_bool<E>(self, value: bool) -> Result<Node, E> {
+        Ok(Node::Bool(value))
+    }
+
+    fn visit_i64<E>(self, value: i64) -> Result<Node, E> {
+        Ok(Node::Number(value as f64))
+    }
+
+    fn visit_u64<E>(self, value: u64) -> Result<Node, E> {
+        Ok(Node::Number(value as f64))
+    }
+
+    fn visit_f64<E>(self, value: f64) -> Result<Node, E> {
+        Ok(Node::Number(value))
+    }
+
+    fn visit_str<E>(self, value: &str) -> Result<Node, E> {
+        Ok(Node::Text(value.to_owned()))
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Node, A::Error> {
+        let mut list = Vec::new();
+        while let Some(item) = items.next_element()? {
+            list.push(item);
+        }
+        Ok(Node::List(list))
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Node, A::Error> {
+        let mut map: Vec<(String, Node)> = Vec::new();
+        while let Some(key) = entries.next_key_seed(NewKey { known: &map })? {
+            map.push((key, entries.next_value()?));
+        }
+        Ok(Node::Map(map))
+    }
+
+    fn visit_enum<A: de::EnumAccess<'de>>(self, _: A) -> Result<Node, A::Error> {
+        Err(de::Error::custom("a tag (!) has no meaning here"))
+    }
+}
+
+/// Reads a key as text, whatever it looks like, and refuses one that is there already: here, where its place is known.
+struct NewKey<'a> {
+    known: &'a [(String, Node)],
+}
+
+impl<'de> DeserializeSeed<'de> for NewKey<'_> {
+    type Value = String;
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<String, D::Error> {
+        deserializer.deserialize_any(self)
+    }
+}
+
+impl<'de> Visitor<'de> for NewKey<'_> {
+    type Value = String;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a word as a key")
+    }
+
+    fn visit_str<E: de::Error>(self, key: &str) -> Result<String, E> {
+        if self.known.iter().any(|(known, _)| known == key) {
+            return Err(E::custom(format!("duplicate entry with key \"{key}\"")));
+        }
+        Ok(key.to_owned())
+    }
+
+    fn visit_u64<E: de::Error>(self, key: u64) -> Result<String, E> {
+        self.visit_str(&key.to_string())
+    }
+
+    fn visit_f64<E: de::Error>(self, key: f64) -> Result<String, E> {
+        self.visit_str(&key.to_string())
+    }
+
+    fn visit_bool<E: de::Error>(self, key: bool) -> Result<String, E> {
+        self.visit_str(&key.to_string())
+    }
+}
+
+/// Walks down a path and fails on purpose at its end, since the parser tells the place of a failure and of nothing else.
+struct Finder<'a> {
+    path: &'a [Step],
+    met: &'a Cell<bool>,
+}
+
+impl Finder<'_> {
+    fn here<E: de::Error>(&self) -> E {
+        self.met.set(true);
+        E::custom("here")
+    }
+}
+
+impl<'de> DeserializeSeed<'de> for Finder<'_> {
+    type Value = ();
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
+        deserializer.deserialize_any(self)
+    }
+}
+
+impl<'de> Visitor<'de> for Finder<'_> {
+    type Value = ();
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("the node that is looked for")
+    }
+
+    fn visit_unit<E: de::Error>(self) -> Result<(), E> {
+        Err(self.here())
+    }
+
+    fn visit_bool<E: de::Error>(self, _: bool) -> Result<(), E> {
+        Err(self.here())
+    }
+
+    fn visit_i64<E: de::Error>(self, _: i64) -> Result<(), E> {
+        Err(self.here())
+    }
+
+    fn visit_u64<E: de::Error>(self, _: u64) -> Result<(), E> {
+        Err(self.here())
+    }
+
+    fn visit_f64<E: de::Error>(self, _: f64) -> Result<(), E> {
+        Err(self.here())
+    }
+
+    fn visit_str<E: de::Error>(self, _: &str) -> Result<(), E> {
+        Err(self.here())
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<(), A::Error> {
+        let Some((Step::Item(wanted), rest)) = self.path.split_first() else { return Err(self.here()) };
+        for _ in 0..*wanted {
+            items.next_element::<IgnoredAny>()?;
+        }
+        items.next_element_seed(Finder { path: rest, met: self.met })?;
+        Ok(())
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<(), A::Error> {
+        let Some((step, rest)) = self.path.split_first() else { return Err(self.here()) };
+        let (Step::Key(wanted) | Step::Name(wanted)) = step else { return Err(self.here()) };
+        let named = matches!(step, Step::Name(_));
+        while let Some(found) = entries.next_key_seed(KeyFinder { wanted, named, met: self.met })? {
+            if found {
+                return entries.next_value_seed(Finder { path: rest, met: self.met });
+            }
+            entries.next_value::<IgnoredAny>()?;
+        }
+        Ok(())
+    }
+}
+
+/// Reads a key and fails on purpose where it is the one whose own place is looked for.
+struct KeyFinder<'a> {
+    wanted: &'a str,
+    named: bool,
+    met: &'a Cell<bool>,
+}
+
+impl<'de> DeserializeSeed<'de> for KeyFinder<'_> {
+    type Value = bool;
+
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<bool, D::Error> {
+        deserializer.deserialize_any(self)
+    }
+}
+
+impl<'de> Visitor<'de> for KeyFinder<'_> {
+    type Value = bool;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a key")
+    }
+
+    fn visit_str<E: de::Error>(self, key: &str) -> Result<bool, E> {
+        if key == self.wanted && self.named {
+            self.met.set(true);
+            return Err(E::custom("here"));
+        }
+        Ok(key == self.wanted)
+    }
+
+    fn visit_u64<E: de::Error>(self, key: u64) -> Result<bool, E> {
+        self.visit_str(&key.to_string())
+    }
+
+    fn visit_bool<E: de::Error>(self, key: bool) -> Result<bool, E> {
+        self.visit_str(&key.to_string())
+    }
+
+    fn visit_f64<E: de::Error>(self, key: f64) -> Result<bool, E> {
+        self.visit_str(&key.to_string())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const TEXT: &str =
+        "book:\n  title: The Lamp\npanel:\n  margins: { head: 1 in, foot: 2 }\n  list:\n    - a\n    - { b: c }\n";
+
+    fn key(name: &str) -> Step {
+        Step::Key(name.to_owned())
+    }
+
+    #[test]
+    fn a_node_is_found_by_its_path() {
+        assert_eq!(locate(TEXT, &[key("book"), key("title")]), Some((2, 10)));
+        assert_eq!(locate(TEXT, &[key("book"), Step::Name("title".to_owned())]), Some((2, 3)));
+        assert_eq!(locate(TEXT, &[key("panel"), key("margins"), key("foot")]), Some((4, 32)));
+        assert_eq!(locate(TEXT, &[key("panel"), key("list"), Step::Item(1), key("b")]), Some((7, 12)));
+        assert_eq!(locate(TEXT, &[key("book"), key("author")]), None);
+    }
+
+    #[test]
+    fn what_is_not_yaml_is_told_in_plain_words() {
+        let told = |text: &str| parse(text).err().map(|unreadable| unreadable.problem);
+        assert_eq!(told("a: 1\na: 2\n"), Some("there are two keys named \"a\"".to_owned()));
+        assert_eq!(told("a: b: c\n"), Some("there is one colon too many; put the text in quotation marks".to_owned()));
+        assert_eq!(told("a: 'b\n"), Some("a quotation mark or bracket is opened and never closed".to_owned()));
+        let mut bomb = String::from("a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n");
+        for level in 1..12 {
+            let row = vec![format!("*a{}", level - 1); 10].join(", ");
+            bomb.push_str(&format!("a{level}: &a{level} [{row}]\n"));
+        }
+        assert_eq!(told(&bomb), Some("its anchors (&) and aliases (*) unfold into far too much".to_owned()));
+        assert_eq!(told(&"[".repeat(100_000)), Some("it is nested too deeply".to_owned()));
+    }
+}
