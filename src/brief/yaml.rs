@@ -50,13 +50,25 @@ pub struct Unreadable {
 /// Reads a document.
 pub fn parse(text: &str) -> Result<Node, Unreadable> {
     serde_yaml::from_str(text).map_err(|error| {
-        let place = error.location();
+        let message = error.to_string();
+        let place = error.location().map(|place| (place.line(), place.column()));
+        // What is never closed is met at the end of the file; the author needs the place where it was opened.
+        let place = if message.contains(NEVER_CLOSED) { last_place(&message).or(place) } else { place };
         Unreadable {
-            line: place.as_ref().map(serde_yaml::Location::line),
-            column: place.as_ref().map(serde_yaml::Location::column),
-            problem: in_plain_words(&error.to_string()),
+            line: place.map(|(line, _)| line),
+            column: place.map(|(_, column)| column),
+            problem: in_plain_words(&message),
         }
     })
+}
+
+const NEVER_CLOSED: &str = "found unexpected end of stream";
+
+/// The last `at line 2 column 10` of a message.
+fn last_place(message: &str) -> Option<(usize, usize)> {
+    let (_, place) = message.rsplit_once("at line ")?;
+    let (line, column) = place.split_once(" column ")?;
+    Some((line.parse().ok()?, column.parse().ok()?))
 }
 
 /// The line and the column, both from 1, at which the node at the end of `path` stands.
@@ -77,7 +89,7 @@ fn in_plain_words(message: &str) -> String {
         ("more than one document", "it holds more than one document (a line of ---)"),
         ("duplicate entry", ""),
         ("found character that cannot start any token", "a tab or a special character begins a value here"),
-        ("found unexpected end of stream", "a quotation mark or bracket is opened and never closed"),
+        (NEVER_CLOSED, "a quotation mark or bracket is opened and never closed"),
         ("mapping values are not allowed", "there is one colon too many; put the text in quotation marks"),
         ("did not find expected key", "a key was expected here; look at the indentation and at quotation marks"),
         ("did not find expected ',' or", "a comma or a closing bracket is missing"),
