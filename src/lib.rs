@@ -5,3 +5,4 @@
 pub mod units;
 pub mod draft;
 pub mod brief;
+pub mod text;
