@@ -1,8 +1,9 @@
 //! Measures the blurb of a book, sets it in real type inside the panel round the barcode, and says what is over.
 //!
-//! The rooms, in the order in which they may import: each knows only those above it.
+//! The rooms stand in the order in which they may import: each knows only those above it.
 
 pub mod units;
 pub mod draft;
 pub mod brief;
+pub mod text;
 pub mod setting;

@@ -1,0 +1,237 @@
+//! The copy as it is read: words with their syllables, sentences and paragraphs, each with its place.
+//!
+//! The blurb is what is measured. The headline is read by the same rules and kept apart, so that terms can be looked
+//! up in it; quotes, credits and the other blocks are not read. The room knows nothing of type or paper.
+//!
+//! The counting rules stand once, in [`rules`], and are the same text that a report prints.
+
+pub mod rules;
+pub mod words;
+mod sentences;
+mod abbreviations;
+pub mod syllables;
+mod lexicon;
+mod patterns;
+mod figures;
+mod names;
+pub mod length;
+pub mod level;
+mod flesch;
+pub mod coverage;
+mod phrases;
+mod inflections;
+
+use std::ops::Range;
+
+use crate::brief::Book;
+use crate::draft::{Block, BlockKind, Draft, Span};
+
+use names::Names;
+use syllables::Basis;
+
+/// The measured parts of a draft, read once; every measure of this room is taken from it.
+#[derive(Debug)]
+pub struct Text<'d> {
+    draft: &'d Draft,
+    /// The headline, which counts for terms alone.
+    pub headline: Part,
+    /// The blurb: length, level and terms are measured on it.
+    pub blurb: Part,
+}
+
+/// The paragraphs, sentences and words of one part of the copy, in order.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Part {
+    /// Every block that holds at least one word.
+    pub paragraphs: Vec<Paragraph>,
+    /// Every word belongs to exactly one sentence.
+    pub sentences: Vec<Sentence>,
+    /// The words, in reading order.
+    pub words: Vec<Word>,
+}
+
+/// A block of the draft that holds words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Paragraph {
+    /// Its number among the draft's blocks, from 0.
+    pub block: usize,
+    /// Its sentences, as positions in [`Part::sentences`].
+    pub sentences: Range<usize>,
+    /// Its words, as positions in [`Part::words`].
+    pub words: Range<usize>,
+}
+
+/// A sentence; it never runs on into another block.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sentence {
+    /// The number of its block among the draft's blocks, from 0.
+    pub block: usize,
+    /// Bytes of the block's text, with the stop and the closing marks and without blanks at either end.
+    pub range: Range<usize>,
+    /// Its words, as positions in [`Part::words`]; never empty.
+    pub words: Range<usize>,
+}
+
+/// A word of the copy.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Word {
+    /// The number of its block among the draft's blocks, from 0.
+    pub block: usize,
+    /// Bytes of the block's text.
+    pub range: Range<usize>,
+    /// Syllables as spoken; at least 1.
+    pub syllables: u32,
+    /// How the syllables are known.
+    pub basis: Basis,
+}
+
+impl<'d> Text<'d> {
+    /// Reads the headline and the blurb. The book gives the names whose syllables the author has counted.
+    pub fn read(draft: &'d Draft, book: &Book) -> Self {
+        let names = Names::read(&book.names);
+        let mut text = Self { draft, headline: Part::default(), blurb: Part::default() };
+        for (number, block) in draft.blocks.iter().enumerate() {
+            match block.kind {
+                BlockKind::Headline => text.headline.take(number, block.text(), &names),
+                BlockKind::Blurb => text.blurb.take(number, block.text(), &names),
+                _ => {}
+            }
+        }
+        text
+    }
+
+    /// The headline and the blurb, in this order.
+    pub fn parts(&self) -> [&Part; 2] {
+        [&self.headline, &self.blurb]
+    }
+
+    /// A block of the draft by its number.
+    pub fn block(&self, number: usize) -> &'d Block {
+        &self.draft.blocks[number]
+    }
+
+    /// The draft's blocks of the blurb, also those without a word.
+    pub fn blurb_blocks(&self) -> impl Iterator<Item = &'d Block> {
+        self.draft.blocks_of(BlockKind::Blurb)
+    }
+
+    /// The letters of a word as the author wrote them.
+    pub fn word(&self, word: &Word) -> &'d str {
+        self.slice(word.block, &word.range)
+    }
+
+    /// The words of a sentence as the author wrote them.
+    pub fn sentence(&self, sentence: &Sentence) -> &'d str {
+        self.slice(sentence.block, &sentence.range)
+    }
+
+    /// Where a stretch of a block stands in the author's file.
+    pub fn span(&self, block: usize, range: Range<usize>) -> Span {
+        self.block(block).span(range)
+    }
+
+    fn slice(&self, block: usize, range: &Range<usize>) -> &'d str {
+        &self.block(block).text()[range.clone()]
+    }
+}
+
+impl Part {
+    /// Reads one more block into the part.
+    fn take(&mut self, block: usize, text: &str, names: &Names) {
+        let ranges = words::find(text);
+        if ranges.is_empty() {
+            return;
+        }
+        let (first_word, first_sentence) = (self.words.len(), self.sentences.len());
+        for sentence in sentences::find(text, &ranges) {
+            let words = first_word + sentence.words.start..first_word + sentence.words.end;
+            self.sentences.push(Sentence { block, range: sentence.range, words });
+        }
+        for range in ranges {
+            let (syllables, basis) = syllables::count(&text[range.clone()], &text[range.end..]);
+            self.words.push(Word { block, range, syllables, basis });
+        }
+        names.count(text, &mut self.words[first_word..]);
+        self.paragraphs.push(Paragraph {
+            block,
+            sentences: first_sentence..self.sentences.len(),
+            words: first_word..self.words.len(),
+        });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::{TestCaseError, any, prop_assert, prop_assert_eq, proptest};
+
+    use super::{Part, Text, coverage, length, level};
+    use crate::brief::book::{Kind, Name};
+    use crate::brief::terms::Term;
+    use crate::brief::{Book, Terms};
+    use crate::draft::Draft;
+
+    /// Sentences share out the words without a gap, and every place is a stretch of its block, in order.
+    fn check(text: &Text, part: &Part) -> Result<(), TestCaseError> {
+        let mut next = 0;
+        for sentence in &part.sentences {
+            prop_assert_eq!(sentence.words.start, next);
+            prop_assert!(!sentence.words.is_empty());
+            next = sentence.words.end;
+            prop_assert_eq!(text.sentence(sentence).trim(), text.sentence(sentence));
+            for word in &part.words[sentence.words.clone()] {
+                prop_assert_eq!(word.block, sentence.block);
+                prop_assert!(sentence.range.start <= word.range.start && word.range.end <= sentence.range.end);
+                prop_assert!(!text.word(word).is_empty() && word.syllables > 0);
+            }
+        }
+        prop_assert_eq!(next, part.words.len());
+        let places = |at: usize| (part.words[at].block, part.words[at].range.start, part.words[at].range.end);
+        for at in 1..part.words.len() {
+            let ((block, _, end), (next_block, next_start, _)) = (places(at - 1), places(at));
+            prop_assert!(block < next_block || end <= next_start);
+        }
+        let paragraphs = part.paragraphs.iter();
+        prop_assert_eq!(paragraphs.map(|paragraph| paragraph.words.len()).sum::<usize>(), part.words.len());
+        Ok(())
+    }
+
+    fn check_copy(copy: &str, word: &str) -> Result<(), TestCaseError> {
+        let draft = Draft::read(copy);
+        let names = vec![Name { name: word.to_owned(), syllables: Some(2) }];
+        let text = Text::read(&draft, &Book { names, ..Book::default() });
+        for part in text.parts() {
+            check(&text, part)?;
+        }
+        let length = length::measure(&text, Kind::PictureBook);
+        prop_assert!(length.letters <= copy.chars().count());
+        prop_assert!(level::measure(&text).guessed.len() <= length.words);
+        let wanted = vec![Term { term: word.to_owned(), ..Term::default() }];
+        for item in coverage::find(&text, &Terms { wanted, avoid: Vec::new() }).items {
+            for span in item.spans {
+                prop_assert!(copy.get(span.start..span.end).is_some_and(|found| !found.is_empty()));
+            }
+        }
+        Ok(())
+    }
+
+    proptest! {
+        #[test]
+        fn any_draft_is_read_whole(copy in any::<String>(), word in any::<String>()) {
+            check_copy(&copy, &word)?;
+        }
+
+        #[test]
+        fn any_prose_is_read_whole(copy in "([A-Za-z]{1,7}|[0-9]{1,5}|é|犬|[.!?…,;—-]|[\"'“”‘’()]|\n\n|\n|  |# |> |\\*){0,60}") {
+            check_copy(&copy, "story-time")?;
+        }
+    }
+
+    /// Work that grows with the square of the length would take minutes here.
+    #[test]
+    fn very_long_copy_takes_little_time() {
+        for unit in ["na", "a-", "a'", "1", "1,", "A.", "...", "é", "\u{301}", "\"", "犬", "no. ", "story time "] {
+            let copy = unit.repeat(1_000_000 / unit.len());
+            assert!(check_copy(&copy, "story time").is_ok(), "{unit}");
+        }
+    }
+}

@@ -1,0 +1,220 @@
+//! Finds the brief's terms in the headline and the blurb.
+//!
+//! A term is found in any case, over line ends and markup, with straight or curly apostrophes, with its hyphens, closed
+//! up or apart, in its regular inflections and in the other wordings that the brief names. Terms that overlap each
+//! count; the wordings of one term do not count twice at one place. How often a term should stand is for the author:
+//! there is no density here.
+
+use std::ops::Range;
+
+use crate::brief::Terms;
+use crate::brief::terms::Term;
+use crate::draft::{BlockKind, Span};
+
+use super::Text;
+use super::phrases::Pieces;
+
+/// What the copy carries of the brief's terms.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Coverage {
+    /// One item for each term wanted, in the order of the brief.
+    pub items: Vec<Item>,
+    /// One for each wording to avoid, in the order of the brief, with its places, which may be none.
+    pub avoid: Vec<Avoided>,
+}
+
+/// A wanted term and where it stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Item {
+    /// The term as the brief has it.
+    pub term: Term,
+    /// Every place in the file: first those in the headline, then those in the blurb.
+    pub spans: Vec<Span>,
+    /// Where it first stands; none where it does not.
+    pub first_in: Option<Place>,
+}
+
+/// Where in the copy a term stands, best place first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Place {
+    /// In the headline.
+    Headline,
+    /// In the blurb's first sentence.
+    FirstSentence,
+    /// Below that.
+    Later,
+}
+
+/// A wording that the copy should not carry.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Avoided {
+    /// The wording as the brief has it.
+    pub wording: String,
+    /// Every place in the file.
+    pub spans: Vec<Span>,
+}
+
+impl Item {
+    /// How often the term stands in the copy.
+    pub fn count(&self) -> usize {
+        self.spans.len()
+    }
+
+    /// Whether it stands there at all.
+    pub fn is_present(&self) -> bool {
+        !self.spans.is_empty()
+    }
+
+    /// Whether the draft is outside its limits because the term is missing.
+    pub fn is_missed(&self) -> bool {
+        self.term.must && !self.is_present()
+    }
+
+    /// Whether the term stands there oftener than the brief allows.
+    pub fn is_overdone(&self) -> bool {
+        self.term.at_most.is_some_and(|most| u32::try_from(self.count()).map_or(true, |count| count > most))
+    }
+}
+
+impl Coverage {
+    /// How many terms are wanted.
+    pub fn wanted(&self) -> usize {
+        self.items.len()
+    }
+
+    /// How many of them the copy carries.
+    pub fn covered(&self) -> usize {
+        self.items.iter().filter(|item| item.is_present()).count()
+    }
+
+    /// Those it does not carry, in the order of the brief.
+    pub fn missing(&self) -> impl Iterator<Item = &Item> {
+        self.items.iter().filter(|item| !item.is_present())
+    }
+}
+
+/// Looks the terms up in a text.
+pub fn find(text: &Text, terms: &Terms) -> Coverage {
+    let blocks = Blocks::cut(text);
+    let items = terms.wanted.iter().map(|term| {
+        let wordings: Vec<Pieces> =
+            std::iter::once(&term.term).chain(&term.also).map(|term| Pieces::cut(term)).collect();
+        let hits = blocks.find(&wordings);
+        let first_in = hits.first().map(|hit| place(text, hit));
+        Item { term: term.clone(), spans: spans(text, hits), first_in }
+    });
+    let avoid = terms
+        .avoid
+        .iter()
+        .map(|wording| Avoided { wording: wording.clone(), spans: spans(text, blocks.find(&[Pieces::cut(wording)])) });
+    Coverage { items: items.collect(), avoid: avoid.collect() }
+}
+
+/// The blocks that terms are looked for in, with their numbers in the draft.
+struct Blocks {
+    blocks: Vec<(usize, Pieces)>,
+}
+
+/// A place in a block.
+struct Hit {
+    block: usize,
+    range: Range<usize>,
+}
+
+impl Blocks {
+    fn cut(text: &Text) -> Self {
+        let paragraphs = text.parts().into_iter().flat_map(|part| &part.paragraphs);
+        let cut = |block: usize| (block, Pieces::cut(text.block(block).text()));
+        Self { blocks: paragraphs.map(|paragraph| cut(paragraph.block)).collect() }
+    }
+
+    fn find(&self, wordings: &[Pieces]) -> Vec<Hit> {
+        let hits = |(block, pieces): &(usize, Pieces)| {
+            let block = *block;
+            pieces.find(wordings).into_iter().map(move |range| Hit { block, range })
+        };
+        self.blocks.iter().flat_map(hits).collect()
+    }
+}
+
+fn place(text: &Text, hit: &Hit) -> Place {
+    let first = text.blurb.sentences.first();
+    if text.block(hit.block).kind == BlockKind::Headline {
+        Place::Headline
+    } else if first.is_some_and(|first| first.block == hit.block && hit.range.start < first.range.end) {
+        Place::FirstSentence
+    } else {
+        Place::Later
+    }
+}
+
+fn spans(text: &Text, hits: Vec<Hit>) -> Vec<Span> {
+    hits.into_iter().map(|hit| text.span(hit.block, hit.range)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Coverage, Place, find};
+    use crate::brief::Book;
+    use crate::brief::terms::{Term, Terms};
+    use crate::draft::Draft;
+    use crate::text::Text;
+
+    const COPY: &str = "# The lighthouse\n\nOona loves a *bedtime\nstory*. Bedtime\nstories bring storms, a storm, a **Storm**.\n\n\
+                        > A magical journey.\n> — A. Fenn\n\nA magical journey at bed-time.\n";
+
+    fn coverage(wanted: Vec<Term>) -> Coverage {
+        let draft = Draft::read(COPY);
+        let terms = Terms { wanted, avoid: vec!["magical journey".to_owned(), "unputdownable".to_owned()] };
+        find(&Text::read(&draft, &Book::default()), &terms)
+    }
+
+    fn term(term: &str) -> Term {
+        Term { term: term.to_owned(), ..Term::default() }
+    }
+
+    #[test]
+    fn places_and_counts() {
+        let found = coverage(vec![term("lighthouse"), term("bedtime story"), term("bedtime"), term("storm")]);
+        let items: Vec<_> = found.items.iter().map(|item| (item.count(), item.first_in)).collect();
+        assert_eq!(
+            items,
+            [
+                (1, Some(Place::Headline)),
+                (2, Some(Place::FirstSentence)),
+                (3, Some(Place::FirstSentence)),
+                (3, Some(Place::Later)),
+            ]
+        );
+        let span = found.items[1].spans[0];
+        assert_eq!(&COPY[span.start..span.end], "bedtime\nstory");
+    }
+
+    #[test]
+    fn must_and_at_most() {
+        let must = Term { must: true, also: vec!["oona loves".to_owned()], ..term("keeper") };
+        let found = coverage(vec![
+            must.clone(),
+            Term { also: Vec::new(), ..must },
+            Term { at_most: Some(2), ..term("storm") },
+            Term { at_most: Some(3), ..term("storm") },
+        ]);
+        let missed: Vec<bool> = found.items.iter().map(super::Item::is_missed).collect();
+        assert_eq!(missed, [false, true, false, false]);
+        let overdone: Vec<bool> = found.items.iter().map(super::Item::is_overdone).collect();
+        assert_eq!(overdone, [false, false, true, false]);
+        assert_eq!((found.wanted(), found.covered()), (4, 3));
+        assert_eq!(found.missing().count(), 1);
+    }
+
+    #[test]
+    fn wordings_to_avoid_are_not_looked_for_in_quotes() {
+        let found = coverage(Vec::new());
+        assert_eq!(found.avoid.iter().map(|avoided| avoided.spans.len()).collect::<Vec<_>>(), [1, 0]);
+    }
+
+    #[test]
+    fn a_term_without_letters_is_never_found() {
+        assert_eq!(coverage(vec![term("!")]).covered(), 0);
+    }
+}

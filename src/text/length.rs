@@ -1,0 +1,162 @@
+//! Measures the length of the blurb: what it counts, the longest sentence, the time it takes to read.
+
+use unicode_segmentation::UnicodeSegmentation;
+
+use crate::brief::book::Kind;
+use crate::draft::Span;
+
+use super::{Part, Sentence, Text};
+
+/// Words a minute of silent reading of fiction by adults: M. Brysbaert, Journal of Memory and Language 109 (2019)
+/// 104047.
+pub const SILENT_FICTION: f64 = 260.0;
+/// Words a minute of silent reading of non-fiction by adults; the same source.
+pub const SILENT_NON_FICTION: f64 = 238.0;
+/// Words a minute of reading aloud by adults; the same source.
+pub const ALOUD: f64 = 183.0;
+
+/// The counts of the blurb. [`super::rules`] says how each is counted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Length {
+    /// Characters as a reader sees them (grapheme clusters), with the blanks between words.
+    pub characters: usize,
+    /// Letters of any script; no figures.
+    pub letters: usize,
+    /// Words.
+    pub words: usize,
+    /// Sentences.
+    pub sentences: usize,
+    /// Paragraphs.
+    pub paragraphs: usize,
+    /// Syllables as spoken.
+    pub syllables: u64,
+    /// The longest sentence, the first of several; none where there is no word.
+    pub longest_sentence: Option<LongestSentence>,
+    /// Words per sentence, on average; none where there is no word.
+    pub words_per_sentence: Option<f64>,
+    /// Seconds that an adult takes to read it silently, at the rate for the kind of book.
+    pub silent_seconds: f64,
+    /// Seconds that an adult takes to read it aloud.
+    pub aloud_seconds: f64,
+}
+
+/// The sentence with the most words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LongestSentence {
+    /// Its words.
+    pub words: usize,
+    /// Where it stands in the file.
+    pub span: Span,
+}
+
+/// Measures the blurb of a text.
+pub fn measure(text: &Text, kind: Kind) -> Length {
+    let blurb = &text.blurb;
+    let words = blurb.words.len();
+    Length {
+        characters: text.blurb_blocks().map(|block| characters(block.text())).sum(),
+        letters: text.blurb_blocks().map(|block| letters(block.text())).sum(),
+        words,
+        sentences: blurb.sentences.len(),
+        paragraphs: blurb.paragraphs.len(),
+        syllables: blurb.words.iter().map(|word| u64::from(word.syllables)).sum(),
+        longest_sentence: longest(blurb)
+            .map(|sentence| LongestSentence { words: sentence.words.len(), span: span(text, sentence) }),
+        words_per_sentence: ratio(words, blurb.sentences.len()),
+        silent_seconds: seconds(words, silent_rate(kind)),
+        aloud_seconds: seconds(words, ALOUD),
+    }
+}
+
+/// Words a minute at which a book of this kind is read silently.
+pub fn silent_rate(kind: Kind) -> f64 {
+    match kind {
+        Kind::NonFiction => SILENT_NON_FICTION,
+        _ => SILENT_FICTION,
+    }
+}
+
+fn longest(part: &Part) -> Option<&Sentence> {
+    part.sentences.iter().rev().max_by_key(|sentence| sentence.words.len())
+}
+
+fn span(text: &Text, sentence: &Sentence) -> Span {
+    text.span(sentence.block, sentence.range.clone())
+}
+
+/// Grapheme clusters of a text.
+fn characters(text: &str) -> usize {
+    if text.is_ascii() { text.len() } else { text.graphemes(true).count() }
+}
+
+fn letters(text: &str) -> usize {
+    text.chars().filter(|character| character.is_alphabetic()).count()
+}
+
+fn seconds(words: usize, words_a_minute: f64) -> f64 {
+    as_number(words) * 60.0 / words_a_minute
+}
+
+/// One count by another; none where there is nothing to divide by.
+fn ratio(count: usize, by: usize) -> Option<f64> {
+    (by > 0).then(|| as_number(count) / as_number(by))
+}
+
+/// A count as a number to reckon with; exact up to 2^53.
+#[expect(clippy::cast_precision_loss, reason = "no draft has 2^53 words")]
+pub(super) fn as_number(count: usize) -> f64 {
+    count as f64
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Length, measure};
+    use crate::brief::Book;
+    use crate::brief::book::Kind;
+    use crate::draft::Draft;
+    use crate::text::Text;
+
+    fn length(copy: &str) -> Length {
+        let draft = Draft::read(copy);
+        measure(&Text::read(&draft, &Book::default()), Kind::PictureBook)
+    }
+
+    /// Counted by hand.
+    #[test]
+    fn a_small_blurb() {
+        let copy =
+            "# A headline\n\nOona keeps the *lamp*.\nRun! Run now!\n\nThe café's open.\n\n> Good.\n> — A. Fenn\n";
+        let found = length(copy);
+        assert_eq!((found.paragraphs, found.sentences, found.words), (2, 4, 10));
+        assert_eq!(found.characters, "Oona keeps the lamp. Run! Run now!".len() + "The café's open.".chars().count());
+        assert_eq!(found.letters, 25 + 12);
+        assert_eq!(found.syllables, 2 + 1 + 1 + 1 + 1 + 1 + 1 + 1 + 2 + 2);
+        let longest = found.longest_sentence.unwrap();
+        assert_eq!(longest.words, 4);
+        assert_eq!(&copy[longest.span.start..longest.span.end], "Oona keeps the *lamp*.");
+        assert_eq!(found.words_per_sentence, Some(2.5));
+    }
+
+    /// 260 words are a minute of fiction, 183 a minute aloud (Brysbaert 2019).
+    #[test]
+    fn reading_time() {
+        let draft = Draft::read(&"sea ".repeat(260));
+        let text = Text::read(&draft, &Book::default());
+        let fiction = measure(&text, Kind::PictureBook);
+        assert!((fiction.silent_seconds - 60.0).abs() < 1e-9);
+        assert!((fiction.aloud_seconds - 260.0 / 183.0 * 60.0).abs() < 1e-9);
+        assert!((measure(&text, Kind::NonFiction).silent_seconds - 260.0 / 238.0 * 60.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn nothing_to_count() {
+        let found = length("# Only a headline\n");
+        assert_eq!((found.words, found.sentences, found.characters), (0, 0, 0));
+        assert_eq!((found.longest_sentence, found.words_per_sentence), (None, None));
+    }
+
+    #[test]
+    fn a_character_is_what_a_reader_sees() {
+        assert_eq!(length("e\u{301} 👩‍👧").characters, 3);
+    }
+}

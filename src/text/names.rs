@@ -1,0 +1,102 @@
+//! Gives the names of the brief the syllables that the author has counted.
+
+use crate::brief::book::Name;
+
+use super::Word;
+use super::syllables::{Basis, fold, spoken_ending};
+use super::words;
+
+/// The names of the brief whose syllables are given.
+pub(super) struct Names {
+    counted: Vec<Counted>,
+}
+
+struct Counted {
+    /// The words of the name in small letters without accents; never empty.
+    words: Vec<String>,
+    syllables: u32,
+}
+
+impl Names {
+    /// The names that carry a count; the others are left to the dictionary.
+    pub(super) fn read(names: &[Name]) -> Self {
+        let counted = names.iter().filter_map(|name| {
+            let words = words::find(&name.name).into_iter().map(|word| fold(&name.name[word])).collect::<Vec<_>>();
+            let syllables = name.syllables?.max(1);
+            (!words.is_empty()).then_some(Counted { words, syllables })
+        });
+        Self { counted: counted.collect() }
+    }
+
+    /// Sets the syllables of each name among the words of one block.
+    pub(super) fn count(&self, text: &str, words: &mut [Word]) {
+        for name in &self.counted {
+            for at in 0..words.len() {
+                let end = at + name.words.len();
+                if let Some(added) = words.get(at..end).and_then(|stretch| name.ending_of(text, stretch)) {
+                    name.set(&mut words[at..end], added);
+                }
+            }
+        }
+    }
+}
+
+impl Counted {
+    /// The syllables that a possessive or contraction adds where the words are this name; none where they are not.
+    fn ending_of(&self, text: &str, words: &[Word]) -> Option<u32> {
+        let first = text[words.first()?.range.clone()].chars().next()?;
+        if first.is_ascii() && !self.words.first()?.starts_with(first.to_ascii_lowercase()) {
+            return None;
+        }
+        let (last, front) = self.words.split_last()?;
+        let written = |word: &Word| fold(&text[word.range.clone()]);
+        if !front.iter().zip(words).all(|(name, word)| *name == written(word)) {
+            return None;
+        }
+        let word = written(words.last()?);
+        if word == *last {
+            return Some(0);
+        }
+        let ending = word.strip_prefix(last.as_str())?.strip_prefix('\'')?;
+        spoken_ending(last, ending)
+    }
+
+    /// Gives the count to the words of a name: the one whose syllables were guessed, else the last, takes what the
+    /// others leave.
+    fn set(&self, words: &mut [Word], added: u32) {
+        let guessed = words.iter().position(|word| word.basis == Basis::Guessed);
+        let taker = guessed.unwrap_or(words.len() - 1);
+        let others: u32 = words.iter().enumerate().filter(|(at, _)| *at != taker).map(|(_, word)| word.syllables).sum();
+        words[taker].syllables = (self.syllables + added).saturating_sub(others).max(1);
+        words.iter_mut().for_each(|word| word.basis = Basis::Given);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::brief::Book;
+    use crate::brief::book::Name;
+    use crate::draft::Draft;
+    use crate::text::Text;
+
+    fn check(names: &[(&str, u32)], copy: &str, syllables: &[u32]) {
+        let names = names.iter().map(|(name, count)| Name { name: (*name).to_owned(), syllables: Some(*count) });
+        let book = Book { names: names.collect(), ..Book::default() };
+        let draft = Draft::read(copy);
+        let text = Text::read(&draft, &book);
+        let found: Vec<u32> = text.blurb.words.iter().map(|word| word.syllables).collect();
+        assert_eq!(found, syllables, "{copy}");
+    }
+
+    #[test]
+    fn a_given_count_wins() {
+        check(&[("Siobhánna", 3)], "Siobhánna and Siobhanna’s dog", &[3, 1, 3, 1]);
+        check(&[("Oonax", 2)], "OONAX'S Oonaxes", &[3, 3]);
+    }
+
+    #[test]
+    fn a_name_of_several_words_is_given_as_a_whole() {
+        check(&[("Gull Pointe", 2)], "To Gull Pointe, Gull.", &[1, 1, 1, 1]);
+        check(&[("Xquith Hill", 4)], "Xquith Hill’s lamp", &[3, 1, 1]);
+    }
+}

@@ -1,0 +1,180 @@
+//! Finds phrases in the copy, whatever their case, hyphens, apostrophes and regular inflections.
+//!
+//! A phrase and a block are both cut into pieces: the words of Unicode Standard Annex #29, hyphened words at their
+//! hyphens. Pieces are compared in small letters after NFC, with straight apostrophes. Between two pieces stands a
+//! joint. A blank and a hyphen are the same joint, so `bed-time story` finds `bed time-story`; a joint may also be
+//! missing on one side, so `bedtime`, `bed-time` and `bed time` find one another, but a blank only where both
+//! pieces have three letters or more, so that `to get her` is not found by `together`. Any other joint (a comma, an
+//! ampersand) must be the same on both sides.
+
+use std::ops::Range;
+
+use unicode_normalization::UnicodeNormalization;
+
+use super::inflections::is_form_of;
+use super::words::{is_hyphen, parts};
+
+/// Letters that both sides of a blank must have for the blank to be left out.
+const SHORTEST_JOINED: usize = 3;
+/// The most pieces that may be written as one word: `merry-go-round`, `merrygoround`.
+const MOST_JOINED: usize = 3;
+
+/// A text cut into pieces.
+#[derive(Debug)]
+pub(super) struct Pieces {
+    pieces: Vec<Piece>,
+}
+
+#[derive(Debug)]
+struct Piece {
+    /// Bytes of the text.
+    range: Range<usize>,
+    folded: String,
+    /// What stands between this piece and the next; for the last it is never asked.
+    joint: Joint,
+}
+
+#[derive(Debug, PartialEq, Eq)]
+enum Joint {
+    Blank,
+    Hyphen,
+    /// Two words with nothing between them, as scripts without blanks have them.
+    Nothing,
+    Other(String),
+}
+
+impl Pieces {
+    /// Cuts a text into pieces.
+    pub(super) fn cut(text: &str) -> Self {
+        let ranges = parts(text);
+        let gap = |at: usize| &text[ranges[at].end..ranges.get(at + 1).map_or(text.len(), |next| next.start)];
+        let pieces = ranges.iter().enumerate().map(|(at, range)| Piece {
+            range: range.clone(),
+            folded: fold(&text[range.clone()]),
+            joint: Joint::of(gap(at)),
+        });
+        Self { pieces: pieces.collect() }
+    }
+
+    /// The places in the text where one of the phrases stands, in order, without overlaps: the longest of those
+    /// that begin at one place counts.
+    pub(super) fn find(&self, phrases: &[Pieces]) -> Vec<Range<usize>> {
+        let mut found = Vec::new();
+        let mut at = 0;
+        while at < self.pieces.len() {
+            let rest = &self.pieces[at..];
+            let longest = phrases.iter().filter_map(|phrase| matched(&phrase.pieces, rest)).max().unwrap_or(0);
+            if let Some(last) = longest.checked_sub(1) {
+                found.push(rest[0].range.start..rest[last].range.end);
+            }
+            at += longest.max(1);
+        }
+        found
+    }
+}
+
+impl Joint {
+    fn of(gap: &str) -> Self {
+        if gap.is_empty() {
+            Self::Nothing
+        } else if is_hyphen(gap) {
+            Self::Hyphen
+        } else if gap.chars().all(char::is_whitespace) {
+            Self::Blank
+        } else {
+            Self::Other(fold(gap).split_whitespace().collect::<Vec<_>>().join(" "))
+        }
+    }
+
+    fn agrees_with(&self, other: &Self) -> bool {
+        self == other || matches!((self, other), (Self::Blank, Self::Hyphen) | (Self::Hyphen, Self::Blank))
+    }
+}
+
+/// How many pieces of the copy the phrase takes from their start; none where it does not stand there.
+fn matched(phrase: &[Piece], copy: &[Piece]) -> Option<usize> {
+    if phrase.first()?.folded.chars().next() != copy.first()?.folded.chars().next() {
+        return None;
+    }
+    let (mut of_phrase, mut of_copy) = (0, 0);
+    while of_phrase < phrase.len() {
+        let (phrase, copy) = (&phrase[of_phrase..], &copy[of_copy..]);
+        let step = steps().find(|step| takes(phrase, copy, *step))?;
+        (of_phrase, of_copy) = (of_phrase + step.0, of_copy + step.1);
+    }
+    Some(of_copy)
+}
+
+/// Whether so many pieces of the phrase are the same word as so many of the copy, with the same joint behind them.
+fn takes(phrase: &[Piece], copy: &[Piece], (of_phrase, of_copy): (usize, usize)) -> bool {
+    let (Some(term), Some(written)) = (phrase.get(..of_phrase), copy.get(..of_copy)) else { return false };
+    let (Some(word), Some(form)) = (joined(term), joined(written)) else { return false };
+    let joints = term.last().zip(written.last());
+    is_form_of(&form, &word)
+        && (of_phrase == phrase.len() || joints.is_some_and(|(term, written)| term.joint.agrees_with(&written.joint)))
+}
+
+/// How many pieces of the phrase may stand for how many of the copy: one for one, or several for one.
+fn steps() -> impl Iterator<Item = (usize, usize)> {
+    let several = (2..=MOST_JOINED).flat_map(|count| [(1, count), (count, 1)]);
+    std::iter::once((1, 1)).chain(several)
+}
+
+/// The pieces written as one word; none where a joint does not allow it.
+fn joined(pieces: &[Piece]) -> Option<String> {
+    let (last, front) = pieces.split_last()?;
+    let mut word = String::new();
+    for (piece, next) in front.iter().zip(&pieces[1..]) {
+        let long_enough = |piece: &Piece| piece.folded.chars().count() >= SHORTEST_JOINED;
+        let joins = match piece.joint {
+            Joint::Hyphen => true,
+            Joint::Blank => long_enough(piece) && long_enough(next),
+            Joint::Nothing | Joint::Other(_) => false,
+        };
+        if !joins {
+            return None;
+        }
+        word.push_str(&piece.folded);
+    }
+    word.push_str(&last.folded);
+    Some(word)
+}
+
+/// Small letters after NFC, straight apostrophes, no soft hyphens.
+fn fold(text: &str) -> String {
+    if text.is_ascii() {
+        return text.to_ascii_lowercase();
+    }
+    let lower = text.nfc().flat_map(char::to_lowercase).filter(|character| *character != '\u{ad}');
+    lower.map(|character| if character == '\u{2019}' { '\'' } else { character }).nfc().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Pieces;
+
+    /// Each line: the phrase, the copy with each place it should be found at in [brackets].
+    #[test]
+    fn phrases_are_found_as_marked() {
+        for case in include_str!("../../tests/cases/phrases.txt").lines() {
+            if case.is_empty() || case.starts_with('#') {
+                continue;
+            }
+            let (phrase, marked) = case.split_once(" : ").unwrap();
+            let copy = marked.replace(['[', ']'], "").replace('\\', "\n");
+            let found = Pieces::cut(&copy).find(&[Pieces::cut(phrase)]);
+            let mut shown = copy.clone();
+            for range in found.into_iter().rev() {
+                shown.insert(range.end, ']');
+                shown.insert(range.start, '[');
+            }
+            assert_eq!(shown.replace('\n', "\\"), marked, "{phrase}");
+        }
+    }
+
+    #[test]
+    fn the_longest_of_several_phrases_counts_once() {
+        let phrases = [Pieces::cut("lamp"), Pieces::cut("lamp oil")];
+        assert_eq!(Pieces::cut("Lamp oil, lamps").find(&phrases), [0..8, 10..15]);
+    }
+}

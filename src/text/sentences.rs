@@ -1,0 +1,259 @@
+//! Finds where sentences end.
+//!
+//! Only the gap between two words can hold an end. The gap ends a sentence when it holds a stop (`.`, `!`, `?`, an
+//! ellipsis, or such a mark of another script), then perhaps closing quotation marks or brackets, then a blank, and
+//! the next word does not begin with a small letter. So `"Stop!" she said.` and `Wait... what?` are one sentence,
+//! `3.5` and `U.S.` hold no end, and `Run! Run now!` are two. On top of that:
+//!
+//! - the stop of an abbreviation or an initial ends a sentence only where the list of abbreviations allows it, or where
+//!   the next word is one that opens sentences (`to the U.S. The dog`);
+//! - speech that ends in `!` or `?` goes on when a name and a verb of saying follow (`"Stop!" Oona shouted.`);
+//! - a number with a stop that opens a paragraph is the mark of a list item and ends nothing;
+//! - the end of a paragraph always ends a sentence.
+//!
+//! It departs from the sentence boundaries of Unicode Standard Annex #29, which knows no abbreviations, splits after
+//! `"Stop!"`, never ends at `…`, and joins `in 2026. 3 dogs`.
+
+use std::collections::HashSet;
+use std::ops::Range;
+use std::sync::LazyLock;
+
+use super::abbreviations::{self, Stop};
+
+static OPENERS: LazyLock<HashSet<&str>> =
+    LazyLock::new(|| entries(include_str!("../../wordlists/sentence-openers.txt")));
+static SPEECH_VERBS: LazyLock<HashSet<&str>> =
+    LazyLock::new(|| entries(include_str!("../../wordlists/speech-verbs.txt")));
+
+/// The longest name that may stand between speech and its verb, in words: `Mr. Otto Fenn shouted`.
+const LONGEST_SPEAKER: usize = 3;
+
+/// A sentence inside one text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Found {
+    /// Bytes of the text, without blanks at either end.
+    pub(super) range: Range<usize>,
+    /// Positions among the words that were given; never empty.
+    pub(super) words: Range<usize>,
+}
+
+/// The sentences of a text whose words have been found.
+pub(super) fn find(text: &str, words: &[Range<usize>]) -> Vec<Found> {
+    let paragraph = Paragraph { text, words };
+    let mut found = Vec::new();
+    let (mut first_word, mut start) = (0, 0);
+    for word in 0..words.len() {
+        let end = if word + 1 == words.len() { Some(text.len()) } else { paragraph.end_after(word) };
+        if let Some(end) = end {
+            found.push(Found { range: trimmed(text, start..end), words: first_word..word + 1 });
+            (first_word, start) = (word + 1, end);
+        }
+    }
+    found
+}
+
+/// What is asked about while ends are looked for.
+struct Paragraph<'a> {
+    text: &'a str,
+    words: &'a [Range<usize>],
+}
+
+impl<'a> Paragraph<'a> {
+    fn word(&self, at: usize) -> &'a str {
+        self.words.get(at).map_or("", |range| &self.text[range.clone()])
+    }
+
+    /// What stands between a word and the next.
+    fn gap(&self, after: usize) -> &'a str {
+        let start = self.words.get(after).map_or(self.text.len(), |word| word.end);
+        let end = self.words.get(after + 1).map_or(self.text.len(), |word| word.start);
+        &self.text[start..end]
+    }
+
+    /// Where the sentence ends that `word` closes; none where it goes on.
+    fn end_after(&self, word: usize) -> Option<usize> {
+        let gap = self.gap(word);
+        if gap == " " {
+            return None;
+        }
+        let ending = Ending::find(without_opening(gap))?;
+        let goes_on = self.word(word + 1).starts_with(char::is_lowercase)
+            || !self.is_parted(&ending, &gap[ending.end..], word + 1)
+            || (gap.starts_with('.') && ending.is_full_stop && self.is_abbreviated(word))
+            || (ending.closes_speech && !ending.is_full_stop && self.is_spoken_by(word + 1));
+        (!goes_on).then(|| self.words[word].end + ending.end)
+    }
+
+    /// Whether the stop is set off from the next word: by a blank, by being of a script that writes none, or, after
+    /// an exclamation or a question, by a capital (`Stop!Now`).
+    fn is_parted(&self, ending: &Ending, rest: &str, next: usize) -> bool {
+        rest.contains(char::is_whitespace)
+            || matches!(ending.stop, '。' | '！' | '？' | '．' | '｡')
+            || (!matches!(ending.stop, '.' | '…') && self.word(next).starts_with(char::is_uppercase))
+    }
+
+    /// Whether the full stop after `word` belongs to an abbreviation, an initial or the number of a list item, and
+    /// the sentence goes on.
+    fn is_abbreviated(&self, at: usize) -> bool {
+        let (word, next) = (self.word(at), self.word(at + 1));
+        match abbreviations::find(word).map(|known| known.stop) {
+            Some(Stop::Inside) => true,
+            Some(Stop::Figure) => next.starts_with(char::is_numeric),
+            Some(Stop::End) => false,
+            Some(Stop::Name) => !self.opens_sentence(at + 1),
+            None if self.is_initial(at) || abbreviations::is_dotted(word) => !self.opens_sentence(at + 1),
+            None => at == 0 && word.chars().all(char::is_numeric),
+        }
+    }
+
+    /// Whether a word is a capital with a stop. `I` is the pronoun unless another initial is its neighbour.
+    fn is_initial(&self, at: usize) -> bool {
+        let is_capital = |at| {
+            let mut characters = self.word(at).chars();
+            matches!((characters.next(), characters.next()), (Some(only), None) if only.is_uppercase())
+                && self.gap(at).starts_with('.')
+        };
+        is_capital(at) && (self.word(at) != "I" || is_capital(at + 1) || (at > 0 && is_capital(at - 1)))
+    }
+
+    fn opens_sentence(&self, at: usize) -> bool {
+        !self.is_initial(at) && OPENERS.contains(self.word(at).to_lowercase().as_str())
+    }
+
+    /// Whether the words from `at` are a name and a verb of saying.
+    fn is_spoken_by(&self, at: usize) -> bool {
+        let is_name = |at: usize| {
+            let word = self.word(at);
+            word == "I" || (word.starts_with(char::is_uppercase) && !self.opens_sentence(at))
+        };
+        let verb = (at..at + LONGEST_SPEAKER).take_while(|at| is_name(*at) && matches!(self.gap(*at), " " | ". "));
+        verb.map(|name| self.word(name + 1)).any(|word| SPEECH_VERBS.contains(word))
+    }
+}
+
+/// The last stop of a gap, with the closing marks behind it.
+struct Ending {
+    /// The last mark of the stop.
+    stop: char,
+    /// Bytes of the gap up to the end of the closing marks.
+    end: usize,
+    /// It is one full stop, which may be that of an abbreviation.
+    is_full_stop: bool,
+    /// Quotation marks close behind it.
+    closes_speech: bool,
+}
+
+impl Ending {
+    fn find(gap: &str) -> Option<Self> {
+        let (at, stop) = gap.char_indices().rev().find(|(_, character)| is_stop(*character))?;
+        let after = &gap[at + stop.len_utf8()..];
+        let rest = without_closing(after);
+        let closing = &after[..after.len() - rest.len()];
+        Some(Self {
+            stop,
+            end: gap.len() - rest.len(),
+            is_full_stop: stop == '.' && !gap[..at].contains(is_stop),
+            closes_speech: closing.contains(is_quotation_mark),
+        })
+    }
+}
+
+/// The gap without an ellipsis that opens the next word (`dark. …Oona`).
+fn without_opening(gap: &str) -> &str {
+    let before = gap.trim_end_matches(['.', '…']);
+    if before.ends_with(|last: char| last.is_whitespace() || is_quotation_mark(last)) { before } else { gap }
+}
+
+/// What follows the closing marks. French sets a blank before its closing marks (`« Où ? »`).
+fn without_closing(after: &str) -> &str {
+    let rest = after.trim_start_matches(is_closing);
+    let past_blank = rest.trim_start();
+    if rest.len() == after.len() && past_blank.starts_with(['»', '›']) {
+        past_blank.trim_start_matches(is_closing)
+    } else {
+        rest
+    }
+}
+
+fn is_stop(character: char) -> bool {
+    matches!(
+        character,
+        '.' | '!'
+            | '?'
+            | '…'
+            | '‽'
+            | '‼'
+            | '⁇'
+            | '⁈'
+            | '⁉'
+            | '⸮'
+            | '։'
+            | '؟'
+            | '۔'
+            | '।'
+            | '॥'
+            | '။'
+            | '።'
+            | '፧'
+            | '។'
+            | '៕'
+            | '。'
+            | '！'
+            | '？'
+            | '．'
+            | '｡'
+    )
+}
+
+fn is_quotation_mark(character: char) -> bool {
+    matches!(character, '"' | '\'' | '”' | '“' | '’' | '‘' | '»' | '«' | '›' | '‹' | '」' | '』')
+}
+
+fn is_closing(character: char) -> bool {
+    matches!(character, ')' | ']' | '}' | '）' | '】') || is_quotation_mark(character)
+}
+
+fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
+    let part = &text[range.clone()];
+    let start = range.start + part.len() - part.trim_start().len();
+    start..start + part.trim().len()
+}
+
+fn entries(list: &'static str) -> HashSet<&'static str> {
+    list.lines().filter(|line| !line.starts_with('#')).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{OPENERS, SPEECH_VERBS, find};
+    use crate::text::words;
+
+    /// Each line of the file is a paragraph whose sentences are parted by ` | `.
+    #[test]
+    fn the_cases_are_parted_as_written() {
+        let cases = include_str!("../../tests/cases/sentences.txt");
+        for case in cases.lines().filter(|line| !line.is_empty() && !line.starts_with('#')) {
+            let text = case.replace(" | ", " ").replace('|', "");
+            let found = find(&text, &words::find(&text));
+            let sentences: Vec<&str> = found.into_iter().map(|sentence| &text[sentence.range]).collect();
+            let joined = if case.contains(" | ") { sentences.join(" | ") } else { sentences.join("|") };
+            assert_eq!(joined, case);
+        }
+    }
+
+    #[test]
+    fn the_lists_are_whole() {
+        for (text, set) in [
+            (include_str!("../../wordlists/sentence-openers.txt"), &OPENERS),
+            (include_str!("../../wordlists/speech-verbs.txt"), &SPEECH_VERBS),
+        ] {
+            assert!(text.contains(&format!("# Entries: {}\n", set.len())));
+        }
+    }
+
+    #[test]
+    fn a_forced_line_end_ends_no_sentence() {
+        let text = "The lamp goes out,\nthe gulls go home.\nNow what?";
+        assert_eq!(find(text, &words::find(text)).len(), 2);
+    }
+}

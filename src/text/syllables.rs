@@ -1,0 +1,198 @@
+//! Counts the syllables of an English word.
+//!
+//! In this order: figures as spoken; abbreviations by their list, and words with stops letter by letter; parts of a
+//! hyphened word one by one; each part by the CMU Pronouncing Dictionary, else as a possessive or a contraction of
+//! a shorter word, else by patterns of letters. Letters with accents count as those without. Capitals make no
+//! difference, but capitals without a vowel are spoken letter by letter (`XKQ`).
+//!
+//! Limits: words in other scripts than Latin count one and are guesses.
+
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
+
+use super::words::HYPHENS;
+use super::{abbreviations, figures, lexicon, patterns};
+use abbreviations::Stop;
+
+/// How a word's syllables are known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Basis {
+    /// The brief gives them with the name.
+    Given,
+    /// The pronouncing dictionary has the word, or all parts of it.
+    Listed,
+    /// A figure, counted as spoken.
+    Figure,
+    /// An abbreviation, counted as spoken.
+    Abbreviation,
+    /// No list knows the word; its letters were counted by patterns.
+    Guessed,
+}
+
+/// The syllables of a word as spoken, at least 1. `after` is the text behind the word: it tells an abbreviation.
+pub fn count(word: &str, after: &str) -> (u32, Basis) {
+    if word.contains(|character: char| character.is_ascii_digit()) {
+        let parts = word.split(HYPHENS);
+        return (parts.map(|part| of_part(part).0).fold(0, u32::saturating_add), Basis::Figure);
+    }
+    if let Some(syllables) = of_abbreviation(word, after) {
+        return (syllables, Basis::Abbreviation);
+    }
+    let parts = word.split(HYPHENS).map(of_part);
+    parts.fold((0, Basis::Listed), |(sum, basis), (count, found)| (sum.saturating_add(count), basis.max(found)))
+}
+
+/// Syllables of an abbreviation. It stands with its stop; a title also without (`Mr Fenn`).
+fn of_abbreviation(word: &str, after: &str) -> Option<u32> {
+    if abbreviations::is_dotted(word) {
+        let letters = word.chars().filter(|character| *character != '.');
+        return Some(letters.map(figures::of_letter).fold(0, u32::saturating_add));
+    }
+    let known = abbreviations::find(word)?;
+    let next = after.strip_prefix('.').map(str::trim_start);
+    let is_one = match known.stop {
+        Stop::Name => {
+            next.is_some() || after.strip_prefix(' ').is_some_and(|next| next.starts_with(char::is_uppercase))
+        }
+        Stop::Figure => next.is_some_and(|next| next.starts_with(|next: char| next.is_ascii_digit())),
+        Stop::Inside | Stop::End => next.is_some(),
+    };
+    is_one.then_some(known.syllables)
+}
+
+/// Syllables of a word without a hyphen.
+fn of_part(part: &str) -> (u32, Basis) {
+    if part.contains(|character: char| character.is_ascii_digit()) {
+        return (figures::syllables(part), Basis::Figure);
+    }
+    let folded = fold(part);
+    if let Some(listed) = lexicon::syllables(&folded).or_else(|| of_ending(&folded)) {
+        return (listed, Basis::Listed);
+    }
+    (guess(part, &folded), Basis::Guessed)
+}
+
+/// A possessive or contraction whose stem the dictionary has.
+fn of_ending(folded: &str) -> Option<u32> {
+    let (stem, ending) = folded.rsplit_once('\'')?;
+    Some(lexicon::syllables(stem)? + spoken_ending(stem, ending)?)
+}
+
+/// The syllables that an ending after an apostrophe adds; none where it is no such ending.
+pub(super) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
+    let ends_in = |ends: &[&str]| ends.iter().any(|end| stem.ends_with(end));
+    let is_spoken = match ending {
+        "s" => ends_in(&["s", "x", "z", "ch", "sh", "ce", "ge", "se", "ze"]),
+        "d" => ends_in(&["t", "d", "te", "de"]),
+        "ll" | "re" | "ve" => !stem.ends_with(patterns::is_vowel),
+        "" | "m" => false,
+        _ => return None,
+    };
+    Some(u32::from(is_spoken))
+}
+
+fn guess(part: &str, folded: &str) -> u32 {
+    let is_spelt = part.chars().all(char::is_uppercase) && !folded.contains(patterns::is_vowel);
+    if is_spelt {
+        return part.chars().map(figures::of_letter).fold(0, u32::saturating_add).max(1);
+    }
+    let known_ending = |(stem, ending)| spoken_ending(stem, ending).map(|added| (stem, added));
+    let (stem, added) = folded.rsplit_once('\'').and_then(known_ending).unwrap_or((folded, 0));
+    let pieces = stem.split('\'').filter(|piece| !piece.is_empty()).map(guess_letters);
+    pieces.fold(added, u32::saturating_add).max(1)
+}
+
+fn guess_letters(letters: &str) -> u32 {
+    lexicon::syllables(letters).unwrap_or_else(|| patterns::syllables(letters))
+}
+
+/// Small letters without accents, and straight apostrophes: `Zoë’s` becomes `zoe's`.
+pub(super) fn fold(word: &str) -> String {
+    if word.is_ascii() {
+        return word.to_ascii_lowercase();
+    }
+    let mut folded = String::with_capacity(word.len());
+    for character in word.nfd().filter(|character| !is_combining_mark(*character)).flat_map(char::to_lowercase) {
+        match character {
+            '\u{2019}' => folded.push('\''),
+            '\u{ad}' => {}
+            'æ' => folded.push_str("ae"),
+            'œ' => folded.push_str("oe"),
+            'ß' => folded.push_str("ss"),
+            'ø' => folded.push('o'),
+            'ł' => folded.push('l'),
+            'ð' | 'đ' => folded.push('d'),
+            'þ' => folded.push_str("th"),
+            'ı' => folded.push('i'),
+            _ => folded.push(character),
+        }
+    }
+    folded
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Basis::{Abbreviation, Figure, Guessed, Listed};
+    use super::{Basis, count};
+
+    fn check(word: &str, after: &str, syllables: u32, basis: Basis) {
+        assert_eq!(count(word, after), (syllables, basis), "{word}{after}");
+    }
+
+    #[test]
+    fn words_of_the_dictionary() {
+        check("lighthouse", " ", 2, Listed);
+        check("Every", " ", 2, Listed);
+        check("FAMILY", "!", 2, Listed);
+        check("hmm", ".", 1, Listed);
+    }
+
+    #[test]
+    fn possessives_and_contractions() {
+        check("lighthouse’s", " ", 3, Listed);
+        check("dog's", " ", 1, Listed);
+        check("don’t", " ", 1, Listed);
+        check("o'clock", " ", 2, Listed);
+        check("Quillonia’s", " ", 4, Guessed);
+        check("keeper'll", " ", 3, Listed);
+    }
+
+    #[test]
+    fn hyphened_words_are_the_sum_of_their_parts() {
+        check("well-known", " ", 2, Listed);
+        check("rock-a-bye", " ", 3, Listed);
+        check("bed\u{2010}time", " ", 2, Listed);
+        check("Okafor-Lind", " ", 4, Guessed);
+        check("4-8", ".", 2, Figure);
+        check("three-year-old", " ", 3, Listed);
+    }
+
+    #[test]
+    fn accents_and_other_scripts() {
+        check("café", " ", 2, Listed);
+        check("naïve", " ", 2, Listed);
+        check("Zoë’s", " ", 2, Listed);
+        check("маяк", " ", 1, Guessed);
+        check("犬", " ", 1, Guessed);
+    }
+
+    #[test]
+    fn abbreviations_and_figures() {
+        check("Mr", ". ", 2, Abbreviation);
+        check("Dr", " Fenn", 2, Abbreviation);
+        check("No", ". 5", 2, Abbreviation);
+        check("No", ". She", 1, Listed);
+        check("U.S", ".", 2, Abbreviation);
+        check("etc", ".", 4, Abbreviation);
+        check("2026", ".", 5, Figure);
+        check("XKQ", " ", 3, Guessed);
+        check("no", ". ", 1, Listed);
+    }
+
+    #[test]
+    fn a_very_long_word_takes_little_time() {
+        assert_eq!(count(&"na".repeat(500_000), "").1, Guessed);
+        assert_eq!(count(&format!("{}a", "a-".repeat(500_000)), "").1, Listed);
+        assert_eq!(count(&"a'".repeat(500_000), "").1, Guessed);
+    }
+}
