@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 static MAP: LazyLock<Option<fst::Map<&[u8]>>> =
     LazyLock::new(|| fst::Map::new(include_bytes!(concat!(env!("OUT_DIR"), "/cmudict-syllables.fst")).as_slice()).ok());
 
-/// Longer words are not looked up; the longest of the list has 34 letters.
+/// Longer words are not looked up; the longest of the list has 28 letters.
 const LONGEST: usize = 40;
 
 /// The fewest syllables that the dictionary gives for a word in small letters with straight apostrophes.

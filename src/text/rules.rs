@@ -51,8 +51,3 @@ pub const RULES: [Rule; 9] = [
                the other wordings that the brief names. Terms that overlap each count.",
     },
 ];
-
-/// The rule for one thing.
-pub fn rule_for(counts: &str) -> Option<&'static str> {
-    RULES.iter().find(|rule| rule.counts == counts).map(|rule| rule.rule)
-}
