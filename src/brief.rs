@@ -10,6 +10,7 @@ pub mod barcode;
 pub mod book;
 pub mod terms;
 pub mod limits;
+pub mod usual;
 pub mod panel;
 mod keep_out;
 pub mod typography;

@@ -19,6 +19,15 @@ pub struct Span {
     pub end: usize,
 }
 
+/// The line and the column, both from 1, of a byte of a text. Columns count characters.
+///
+/// A byte past the end, or inside a character, counts as the nearest character's edge before it.
+pub fn place(text: &str, at: usize) -> (usize, usize) {
+    let before = &text[..text.floor_char_boundary(at)];
+    let start = before.rfind('\n').map_or(0, |newline| newline + 1);
+    (before.matches('\n').count() + 1, before[start..].chars().count() + 1)
+}
+
 /// The copy of one draft, in the order in which it is printed.
 #[derive(Debug, Clone, Default)]
 pub struct Draft {

@@ -1,5 +1,6 @@
 //! How each block is set: font, size, leading, weight, alignment.
 
+use std::fmt;
 use std::path::{Path, PathBuf};
 
 use super::book::Kind;
@@ -288,5 +289,16 @@ impl Font {
 
     fn read(value: &Value<'_>, folder: &Path) -> Result<Self, Refusal> {
         Ok(Self::named(&value.text()?, folder))
+    }
+}
+
+/// The font as a brief names it.
+impl fmt::Display for Font {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Serif => f.write_str("serif"),
+            Self::Sans => f.write_str("sans"),
+            Self::File(path) => write!(f, "{}", path.display()),
+        }
     }
 }

@@ -1,0 +1,154 @@
+//! The command line: what can be asked for, and what the program answers to the shell.
+
+mod measure;
+mod start;
+mod papers;
+
+use std::io::{self, Write};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::Shell;
+
+use crate::files;
+use crate::print::visible::visible_lines;
+
+/// What the program answers to the shell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Answer {
+    /// Everything is within the brief's limits, or was done as asked.
+    Within,
+    /// Something is outside.
+    Outside,
+    /// Something could not be read or understood.
+    NotUnderstood,
+}
+
+impl From<Answer> for ExitCode {
+    fn from(answer: Answer) -> Self {
+        match answer {
+            Answer::Within => Self::SUCCESS,
+            Answer::Outside => Self::from(1),
+            Answer::NotUnderstood => Self::from(2),
+        }
+    }
+}
+
+/// Measures the blurb on a children's book's back cover, sets it in real type round the barcode, and says what is over.
+#[derive(Debug, Parser)]
+#[command(
+    name = "blurbwright",
+    version,
+    max_term_width = 96,
+    before_help = "Try it:\n  blurbwright start my-book            make a brief and a first draft in a new folder\n  \
+                   blurbwright measure my-book/first.md  measure the draft and set it in its panel\n  \
+                   blurbwright                           measure every draft of the book in this folder",
+    after_help = "Answers to the shell: 0 all within the brief's limits, 1 something outside, 2 something could not be read.\n\
+                  Nothing leaves this machine: the program has no network code."
+)]
+struct Cli {
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Measure drafts and set them in their panel
+    Measure(MeasureArgs),
+    /// Make a brief and a first draft for a new book
+    Start(start::StartArgs),
+    /// Print the JSON Schema of the report
+    Schema,
+    /// Print the licences of the fonts and word lists that are built in
+    Licences,
+    /// Print what your shell needs to complete commands and options
+    Completions {
+        /// Your shell
+        shell: Shell,
+    },
+    /// Print the manual page of the program or of one command
+    Manual {
+        /// The command; the whole program where none is named
+        command: Option<String>,
+    },
+}
+
+/// What `measure` can be asked.
+#[derive(Debug, Args, Default)]
+#[command(
+    after_help = "Examples:\n  blurbwright measure first.md second.md\n  blurbwright measure first.md --size 12pt --leading 16pt\n  \
+                  blurbwright measure my-book --format jsonl\n  blurbwright measure - < first.md"
+)]
+struct MeasureArgs {
+    /// Drafts, folders of drafts, or - for standard input; the book in this folder where nothing is named
+    #[arg(value_name = "DRAFT")]
+    drafts: Vec<PathBuf>,
+    /// The brief; without it, the brief.yaml beside the draft or in a folder above
+    #[arg(long, value_name = "FILE")]
+    brief: Option<PathBuf>,
+    /// Try the blurb at another size, such as 12pt; the brief stays as it is
+    #[arg(long, value_name = "SIZE")]
+    size: Option<String>,
+    /// Try another leading, such as 16pt or 130%
+    #[arg(long, value_name = "LEADING")]
+    leading: Option<String>,
+    /// Try another font: serif, sans or a font file
+    #[arg(long, value_name = "FONT")]
+    font: Option<String>,
+    /// What to print
+    #[arg(long, value_enum, default_value_t)]
+    format: Format,
+}
+
+/// The forms of a report.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+enum Format {
+    /// A page to read
+    #[default]
+    Text,
+    /// One JSON object, or an array where there are several drafts
+    Json,
+    /// One JSON object a line
+    Jsonl,
+}
+
+/// Reads the command line and does what it asks.
+pub fn run() -> Answer {
+    let cli = Cli::parse();
+    let done = match cli.command {
+        None => measure::run(&MeasureArgs::default()),
+        Some(Command::Measure(args)) => measure::run(&args),
+        Some(Command::Start(args)) => start::run(&args),
+        Some(Command::Schema) => papers::schema(),
+        Some(Command::Licences) => papers::licences(),
+        Some(Command::Completions { shell }) => papers::completions(shell),
+        Some(Command::Manual { command }) => papers::manual(command.as_deref()),
+    };
+    done.unwrap_or_else(|error| {
+        complain(&error);
+        Answer::NotUnderstood
+    })
+}
+
+/// Says on standard error what went wrong. Where not even that can be written, nobody is left to tell.
+fn complain(error: &files::Error) {
+    let _ = writeln!(io::stderr(), "{}", visible_lines(&error.to_string()));
+}
+
+/// Writes to standard output. A reader that has gone away is a clean end, and the caller is told to stop.
+fn print(text: &str) -> Result<Reader, files::Error> {
+    let mut output = io::stdout().lock();
+    match output.write_all(text.as_bytes()).and_then(|()| output.flush()) {
+        Ok(()) => Ok(Reader::Listens),
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(Reader::IsGone),
+        Err(error) => Err(files::Error::new(format!("cannot write the report: {error}; see where the output goes"))),
+    }
+}
+
+/// Whether anyone still reads what is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Reader {
+    Listens,
+    IsGone,
+}

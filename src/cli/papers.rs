@@ -1,0 +1,56 @@
+//! What the program says of itself: the schema, licences, completions and manual pages.
+
+use clap::CommandFactory;
+use clap_complete::Shell;
+
+use super::{Answer, Cli, print};
+use crate::files::Error;
+use crate::print::schema;
+
+const LICENCES: [(&str, &str); 4] = [
+    ("Blurbwright", include_str!("../../LICENSE")),
+    ("Crimson Pro, the built-in serif", include_str!("../fonts/CrimsonPro-OFL.txt")),
+    ("Nunito, the built-in sans", include_str!("../fonts/Nunito-OFL.txt")),
+    (
+        "CMU Pronouncing Dictionary, from which syllables are counted",
+        include_str!("../../wordlists/cmudict-LICENSE.txt"),
+    ),
+];
+
+pub(super) fn schema() -> Result<Answer, Error> {
+    say(&format!("{}\n", schema::report()))
+}
+
+pub(super) fn licences() -> Result<Answer, Error> {
+    let texts: Vec<String> = LICENCES.iter().map(|(of, text)| format!("{of}\n\n{}\n", text.trim())).collect();
+    say(&texts.join("\n\n"))
+}
+
+pub(super) fn completions(shell: Shell) -> Result<Answer, Error> {
+    let mut script = Vec::new();
+    clap_complete::generate(shell, &mut Cli::command(), "blurbwright", &mut script);
+    say(&String::from_utf8_lossy(&script))
+}
+
+pub(super) fn manual(named: Option<&str>) -> Result<Answer, Error> {
+    let mut program = Cli::command();
+    program.build();
+    let command = match named {
+        None => program,
+        Some(name) => {
+            let known: Vec<&str> = program.get_subcommands().map(clap::Command::get_name).collect();
+            let unknown = format!("there is no command named {name}; the commands are {}", known.join(", "));
+            let found = program.find_subcommand(name).ok_or_else(|| Error::new(unknown))?;
+            found.clone()
+        }
+    };
+    let mut page = Vec::new();
+    let rendered = clap_mangen::Man::new(command).render(&mut page);
+    rendered.map_err(|error| Error::new(format!("cannot write the manual page: {error}; try again")))?;
+    say(&String::from_utf8_lossy(&page))
+}
+
+fn say(text: &str) -> Result<Answer, Error> {
+    print(text)?;
+    Ok(Answer::Within)
+}

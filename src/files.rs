@@ -1,0 +1,237 @@
+//! The only door to the disk: reading drafts, briefs and fonts, finding them, and writing new files.
+//!
+//! Every error names the operation and the file, and says what to do.
+
+use std::fmt;
+use std::fs;
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+
+use crate::brief::typography::Font;
+use crate::brief::{Brief, Fault};
+use crate::draft::place;
+use crate::setting::Faces;
+use crate::setting::face::Face;
+
+/// The name of a book's brief.
+pub const BRIEF_NAME: &str = "brief.yaml";
+
+const DRAFT_ENDING: &str = "md";
+
+const MIB: u64 = 1024 * 1024;
+/// A 100,000-word manuscript is well under one of these.
+const LARGEST_DRAFT: u64 = 16 * MIB;
+/// A brief is a page.
+const LARGEST_BRIEF: u64 = MIB;
+/// The largest fonts in use, with tens of thousands of characters, stay under this.
+const LARGEST_FONT: u64 = 64 * MIB;
+
+/// What could not be read, found or written.
+#[derive(Debug)]
+pub struct Error {
+    message: String,
+}
+
+impl Error {
+    /// An error with a message that names the file and the remedy.
+    pub fn new(message: impl Into<String>) -> Self {
+        Self { message: message.into() }
+    }
+
+    fn io(operation: &str, path: &Path, error: &io::Error) -> Self {
+        let (reason, remedy) = match error.kind() {
+            io::ErrorKind::NotFound => ("there is no such file".to_owned(), "check the name and the folder"),
+            io::ErrorKind::PermissionDenied => {
+                ("you are not allowed to".to_owned(), "change the file's permissions, or work on a copy of it")
+            }
+            io::ErrorKind::IsADirectory => ("it is a folder".to_owned(), "name the file in it"),
+            io::ErrorKind::StorageFull => ("the disk is full".to_owned(), "make room on it and try again"),
+            _ => (error.to_string(), "see that the disk and the file are in order, then try again"),
+        };
+        Self::new(format!("cannot {operation} {}: {reason}; {remedy}", path.display()))
+    }
+
+    fn fault(path: &Path, fault: &Fault) -> Self {
+        Self::new(format!("{}:{fault}", path.display()))
+    }
+}
+
+impl fmt::Display for Error {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.message)
+    }
+}
+
+impl std::error::Error for Error {}
+
+/// Reads a draft as UTF-8 text.
+pub fn read_draft(path: &Path) -> Result<String, Error> {
+    if path.is_dir() {
+        return Err(Error::new(format!("cannot read {}: it is a folder; name a draft in it", path.display())));
+    }
+    text_of(path, "the draft", read_up_to(path, "the draft", LARGEST_DRAFT)?)
+}
+
+/// Reads a draft from standard input.
+pub fn read_draft_from_input() -> Result<String, Error> {
+    let path = Path::new("standard input");
+    let mut bytes = Vec::new();
+    let read = io::stdin().lock().take(LARGEST_DRAFT + 1).read_to_end(&mut bytes);
+    read.map_err(|error| Error::io("read the draft from", path, &error))?;
+    if bytes.len() as u64 > LARGEST_DRAFT {
+        return Err(too_large(path, "the draft", LARGEST_DRAFT));
+    }
+    text_of(path, "the draft", bytes)
+}
+
+/// Reads a brief, and the fonts that it names.
+pub fn read_brief(path: &Path) -> Result<Brief, Error> {
+    if path.is_dir() {
+        let inside = path.join(BRIEF_NAME);
+        return Err(Error::new(format!(
+            "cannot read the brief {}: it is a folder; name the file, such as {}",
+            path.display(),
+            inside.display()
+        )));
+    }
+    let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
+    let folder = path.parent().unwrap_or(Path::new(""));
+    Brief::read(&text, folder).map_err(|fault| Error::fault(path, &fault))
+}
+
+/// Reads every font file that a brief's type names.
+pub fn read_faces(brief: &Brief) -> Result<Faces, Error> {
+    let mut faces = Faces::built_in();
+    for font in brief.typography.fonts() {
+        if let Font::File(path) = font
+            && !faces.has(path)
+        {
+            let face = read_face(path)?;
+            faces.add(path.clone(), face);
+        }
+    }
+    Ok(faces)
+}
+
+fn read_face(path: &Path) -> Result<Face, Error> {
+    let bytes = read_up_to(path, "the font", LARGEST_FONT)?;
+    Face::read(bytes).ok_or_else(|| {
+        Error::new(format!(
+            "cannot read the font {}: it is not a TrueType or OpenType font with letters; name a .ttf or .otf file, or serif \
+             or sans for a built-in one",
+            path.display()
+        ))
+    })
+}
+
+fn read_up_to(path: &Path, what: &str, limit: u64) -> Result<Vec<u8>, Error> {
+    let operation = format!("read {what}");
+    let fail = |error: io::Error| Error::io(&operation, path, &error);
+    let file = fs::File::open(path).map_err(fail)?;
+    let mut bytes = Vec::new();
+    file.take(limit + 1).read_to_end(&mut bytes).map_err(fail)?;
+    if bytes.len() as u64 > limit {
+        return Err(too_large(path, what, limit));
+    }
+    Ok(bytes)
+}
+
+fn too_large(path: &Path, what: &str, limit: u64) -> Error {
+    Error::new(format!(
+        "cannot read {what} {}: it is larger than {} MiB, which no such file needs; check that it is the file you meant",
+        path.display(),
+        limit / MIB
+    ))
+}
+
+fn text_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<String, Error> {
+    String::from_utf8(bytes).map_err(|error| {
+        let good = error.utf8_error().valid_up_to();
+        let before = String::from_utf8_lossy(&error.as_bytes()[..good]).into_owned();
+        let (line, column) = place(&before, good);
+        let found = error.as_bytes()[good];
+        Error::new(format!(
+            "{}:{line}:{column}: cannot read {what}: the byte {found:#04x} is not UTF-8 text; save the file as UTF-8 in your \
+             editor and try again",
+            path.display()
+        ))
+    })
+}
+
+/// The brief of a draft or a folder: beside it, or in a folder above.
+pub fn find_brief(beside: &Path) -> Result<PathBuf, Error> {
+    let start = if beside.as_os_str().is_empty() { Path::new(".") } else { beside };
+    let start = fs::canonicalize(start).map_err(|error| Error::io("look for a brief in", start, &error))?;
+    let found = start.ancestors().map(|folder| folder.join(BRIEF_NAME)).find(|path| path.is_file());
+    found.map(|path| shortened(&path)).ok_or_else(|| {
+        Error::new(format!(
+            "there is no {BRIEF_NAME} in {} or above it; make one with `blurbwright start FOLDER`, or name one with --brief",
+            shortened(&start).display()
+        ))
+    })
+}
+
+/// The drafts in a folder and the folders below it, in the order of their names; hidden ones are passed over.
+pub fn drafts_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
+    let mut drafts = Vec::new();
+    collect_drafts(folder, &mut drafts)?;
+    Ok(drafts)
+}
+
+fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error> {
+    let fail = |error: io::Error| Error::io("list the folder", folder, &error);
+    let entries: Result<Vec<_>, _> = fs::read_dir(folder).map_err(fail)?.collect();
+    let mut entries = entries.map_err(fail)?;
+    entries.sort_by_key(fs::DirEntry::file_name);
+    for entry in entries.iter().filter(|entry| !entry.file_name().to_string_lossy().starts_with('.')) {
+        let path = entry.path();
+        // A link to a folder is not followed: it may lead back up.
+        if entry.file_type().map_err(fail)?.is_dir() {
+            collect_drafts(&path, drafts)?;
+        } else if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING)) {
+            drafts.push(path);
+        }
+    }
+    Ok(())
+}
+
+/// The path from the working folder where it lies in it, which is shorter to read.
+fn shortened(path: &Path) -> PathBuf {
+    let inside = std::env::current_dir().ok().and_then(|here| path.strip_prefix(here).ok().map(Path::to_path_buf));
+    match inside {
+        Some(inside) if inside.as_os_str().is_empty() => PathBuf::from("."),
+        Some(inside) => inside,
+        None => path.to_path_buf(),
+    }
+}
+
+/// Writes a new file; one that is already there is never touched.
+pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
+    write_whole(path, text.as_bytes()).map_err(|error| match error.kind() {
+        io::ErrorKind::AlreadyExists => Error::new(format!(
+            "cannot write {}: there is one already, and it is never overwritten; name another folder, or move it away",
+            path.display()
+        )),
+        _ => Error::io("write", path, &error),
+    })
+}
+
+/// Writes beside the place and moves there when all is on the disk, so that a half file is never seen.
+fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".writing-");
+    // What a new file is given before the user's own mask takes from it.
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut file = builder.tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    file.as_file().sync_all()?;
+    file.persist_noclobber(path)?;
+    Ok(())
+}
+
+/// Makes a folder and those above it, where they are not there yet.
+pub fn make_folder(path: &Path) -> Result<(), Error> {
+    fs::create_dir_all(path).map_err(|error| Error::io("make the folder", path, &error))
+}

@@ -1,0 +1,9 @@
+//! The report for people and for scripts: as text, as JSON, as JSON Lines.
+//!
+//! A view here is a function of a finished [`Report`](crate::report::Report); it measures nothing.
+
+pub mod visible;
+pub mod json;
+pub mod schema;
+mod words;
+pub mod text;

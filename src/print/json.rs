@@ -1,0 +1,461 @@
+//! The report as JSON: the shapes that scripts rely on, apart from the program's own types.
+//!
+//! Every length is in points, every place is in bytes of the draft's file, every number is a number. A key is never
+//! taken away or given another meaning without a new `schema`.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use crate::brief::limits::Range;
+use crate::brief::usual::Origin;
+use crate::draft::Span;
+use crate::report::Report;
+use crate::report::fit::FitLine;
+use crate::report::verdict::{Check, Subject};
+use crate::text::coverage::{Item, Place};
+use crate::text::level::{Formula, GuessedWord};
+use crate::units::Length as Distance;
+
+/// The name of the present form.
+pub const SCHEMA: &str = "blurbwright-report-1";
+
+/// The report on one draft.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ReportJson {
+    /// The name of this form: `blurbwright-report-1`.
+    pub schema: &'static str,
+    /// Which draft and which brief.
+    pub draft: DraftJson,
+    /// How long the blurb is.
+    pub length: LengthJson,
+    /// How hard the blurb is to read.
+    pub level: LevelJson,
+    /// Which terms headline and blurb carry.
+    pub terms: TermsJson,
+    /// How all that is printed stands in the panel.
+    pub fit: FitJson,
+    /// Every limit with the value that is held against it.
+    pub limits: Vec<LimitJson>,
+    /// `within` where every limit is kept, `outside` where one is not.
+    pub verdict: &'static str,
+    /// The limits that are not kept.
+    pub outside: Vec<LimitJson>,
+    /// What was left out of the draft or could not be understood.
+    pub notes: Vec<NoteJson>,
+}
+
+/// Where the report's material came from.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct DraftJson {
+    /// The draft's file as it was named; `-` for standard input.
+    pub path: String,
+    /// The brief's file.
+    pub brief: String,
+}
+
+/// Counts of the blurb.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct LengthJson {
+    /// Grapheme clusters, blanks between words included.
+    pub characters: usize,
+    /// Letters of any script.
+    pub letters: usize,
+    /// Words by UAX #29; a hyphened word is one.
+    pub words: usize,
+    /// Sentences.
+    pub sentences: usize,
+    /// Paragraphs that hold a word.
+    pub paragraphs: usize,
+    /// Syllables as spoken.
+    pub syllables: u64,
+    /// Words of the longest sentence; 0 where there is none.
+    pub longest_sentence_words: usize,
+    /// Where the longest sentence stands in the file.
+    pub longest_sentence_span: Option<SpanJson>,
+    /// Words per sentence, on average.
+    pub words_per_sentence: Option<f64>,
+    /// Seconds of silent reading by an adult (Brysbaert 2019).
+    pub silent_seconds: f64,
+    /// Seconds of reading aloud by an adult (Brysbaert 2019).
+    pub aloud_seconds: f64,
+}
+
+/// Bytes of the draft's file.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct SpanJson {
+    /// The first byte.
+    pub start: usize,
+    /// One past the last byte.
+    pub end: usize,
+}
+
+/// Reading level.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct LevelJson {
+    /// Published measures by name; null where the blurb has no words.
+    pub scores: ScoresJson,
+    /// Words whose syllables were guessed, once each.
+    pub guessed_words: Vec<GuessedJson>,
+}
+
+/// Published measures.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ScoresJson {
+    /// Flesch 1948; higher is easier.
+    pub flesch_reading_ease: Option<f64>,
+    /// Kincaid and others 1975; a grade of United States schools.
+    pub flesch_kincaid_grade: Option<f64>,
+}
+
+/// A word that no list knows.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct GuessedJson {
+    /// As it is written where it first stands.
+    pub word: String,
+    /// The count that was used.
+    pub syllables: u32,
+    /// Where it first stands.
+    pub span: SpanJson,
+}
+
+/// Coverage of the brief's terms.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct TermsJson {
+    /// How many terms the brief wants.
+    pub wanted: usize,
+    /// How many of them the copy carries.
+    pub covered: usize,
+    /// Those it does not carry.
+    pub missing: Vec<String>,
+    /// One for each wanted term, in the order of the brief.
+    pub items: Vec<TermJson>,
+    /// One for each wording to avoid.
+    pub avoid: Vec<AvoidedJson>,
+}
+
+/// One wanted term.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct TermJson {
+    /// As the brief has it.
+    pub term: String,
+    /// How often it stands in headline and blurb.
+    pub count: usize,
+    /// Whether it stands there at all.
+    pub present: bool,
+    /// `headline`, `first_sentence` or `later`; null where it does not stand there.
+    pub first_in: Option<&'static str>,
+    /// The draft must carry it.
+    pub must: bool,
+    /// The most times it may stand there.
+    pub at_most: Option<u32>,
+    /// Every place.
+    pub spans: Vec<SpanJson>,
+}
+
+/// One wording to avoid.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct AvoidedJson {
+    /// As the brief has it.
+    pub wording: String,
+    /// Every place.
+    pub spans: Vec<SpanJson>,
+}
+
+/// The setting and its cast-off. Lines are of all blocks; `spare` ones are of the blurb's type.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct FitJson {
+    /// Whether every line stands in the live area and none is wider than its measure.
+    pub fits: bool,
+    /// `serif`, `sans` or the path of a font file.
+    pub font: String,
+    /// The size of the blurb.
+    pub size_pt: f64,
+    /// From baseline to baseline of the blurb.
+    pub leading_pt: f64,
+    /// The height of a lower-case x of the blurb, in millimetres.
+    pub x_height_mm: f64,
+    /// Lines set, those over included.
+    pub lines: usize,
+    /// Lines that the live area holds.
+    pub lines_available: usize,
+    /// Lines that do not fit.
+    pub lines_over: usize,
+    /// Lines of the blurb's type that are left.
+    pub lines_spare: usize,
+    /// Words on the lines that are over.
+    pub words_over: usize,
+    /// Letters on the lines that are over.
+    pub letters_over: usize,
+    /// About how many words would still go in, by this copy's own average.
+    pub words_spare: usize,
+    /// About how many letters would still go in, by this copy's own average.
+    pub letters_spare: usize,
+    /// From the head of the live area to the foot of the last line.
+    pub depth_used_pt: f64,
+    /// The height of the live area.
+    pub depth_available_pt: f64,
+    /// The largest size of the blurb that fits, from 4 to 40 pt in steps of 0.1; null where none does.
+    pub largest_size_pt: Option<f64>,
+    /// Letters that the font lacks.
+    pub missing_letters: Vec<String>,
+    /// Every printed line, from the head to the foot.
+    pub set_lines: Vec<LineJson>,
+}
+
+/// One printed line.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct LineJson {
+    /// What is printed.
+    pub text: String,
+    /// What part of the copy it belongs to.
+    pub block: &'static str,
+    /// Where it begins, from the panel's fore-edge.
+    pub x_pt: f64,
+    /// Its baseline, from the panel's head.
+    pub y_pt: f64,
+    /// How long it is.
+    pub width_pt: f64,
+    /// How long it may be.
+    pub measure_pt: f64,
+    /// It stands below the live area.
+    pub over: bool,
+    /// It holds a word wider than the measure.
+    pub too_wide: bool,
+}
+
+/// One limit and the value that is held against it.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct LimitJson {
+    /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide` or `missing_letters`.
+    pub limit: &'static str,
+    /// Which term or wording.
+    pub wording: Option<String>,
+    /// What the draft has; null where there is nothing to measure.
+    pub value: Option<f64>,
+    /// The least that is within.
+    pub from: Option<f64>,
+    /// The most that is within.
+    pub to: Option<f64>,
+    /// Whether it is kept.
+    pub within: bool,
+    /// `brief`, or where the usual limit comes from.
+    pub origin: &'static str,
+}
+
+/// Something about the draft's form.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct NoteJson {
+    /// What was found and what was done about it.
+    pub note: String,
+    /// Where it stands.
+    pub span: SpanJson,
+}
+
+impl ReportJson {
+    /// The report on the draft at `path`, measured by the brief at `brief`.
+    pub fn of(report: &Report, path: &str, brief: &str) -> Self {
+        Self {
+            schema: SCHEMA,
+            draft: DraftJson { path: path.to_owned(), brief: brief.to_owned() },
+            length: LengthJson::of(report),
+            level: LevelJson::of(report),
+            terms: TermsJson::of(report),
+            fit: FitJson::of(report),
+            limits: report.verdict.checks.iter().map(LimitJson::of).collect(),
+            verdict: if report.verdict.is_within() { "within" } else { "outside" },
+            outside: report.verdict.outside().map(LimitJson::of).collect(),
+            notes: report
+                .notes
+                .iter()
+                .map(|note| NoteJson { note: note.text.clone(), span: note.span.into() })
+                .collect(),
+        }
+    }
+}
+
+impl LengthJson {
+    fn of(report: &Report) -> Self {
+        let length = &report.length;
+        Self {
+            characters: length.characters,
+            letters: length.letters,
+            words: length.words,
+            sentences: length.sentences,
+            paragraphs: length.paragraphs,
+            syllables: length.syllables,
+            longest_sentence_words: length.longest_sentence.map_or(0, |sentence| sentence.words),
+            longest_sentence_span: length.longest_sentence.map(|sentence| sentence.span.into()),
+            words_per_sentence: length.words_per_sentence.map(rounded),
+            silent_seconds: rounded(length.silent_seconds),
+            aloud_seconds: rounded(length.aloud_seconds),
+        }
+    }
+}
+
+impl LevelJson {
+    fn of(report: &Report) -> Self {
+        let value = |formula| report.level.value(formula).map(rounded);
+        Self {
+            scores: ScoresJson {
+                flesch_reading_ease: value(Formula::FleschReadingEase),
+                flesch_kincaid_grade: value(Formula::FleschKincaidGrade),
+            },
+            guessed_words: report.level.guessed.iter().map(GuessedJson::of).collect(),
+        }
+    }
+}
+
+impl GuessedJson {
+    fn of(guessed: &GuessedWord) -> Self {
+        Self { word: guessed.word.clone(), syllables: guessed.syllables, span: guessed.span.into() }
+    }
+}
+
+impl TermsJson {
+    fn of(report: &Report) -> Self {
+        let coverage = &report.coverage;
+        let avoided = |avoided: &crate::text::coverage::Avoided| AvoidedJson {
+            wording: avoided.wording.clone(),
+            spans: spans(&avoided.spans),
+        };
+        Self {
+            wanted: coverage.wanted(),
+            covered: coverage.covered(),
+            missing: coverage.missing().map(|item| item.term.term.clone()).collect(),
+            items: coverage.items.iter().map(TermJson::of).collect(),
+            avoid: coverage.avoid.iter().map(avoided).collect(),
+        }
+    }
+}
+
+impl TermJson {
+    fn of(item: &Item) -> Self {
+        let place = |place| match place {
+            Place::Headline => "headline",
+            Place::FirstSentence => "first_sentence",
+            Place::Later => "later",
+        };
+        Self {
+            term: item.term.term.clone(),
+            count: item.count(),
+            present: item.is_present(),
+            first_in: item.first_in.map(place),
+            must: item.term.must,
+            at_most: item.term.at_most,
+            spans: spans(&item.spans),
+        }
+    }
+}
+
+impl FitJson {
+    fn of(report: &Report) -> Self {
+        let fit = &report.fit;
+        let cast = &fit.castoff;
+        Self {
+            fits: fit.fits(),
+            font: fit.font.to_string(),
+            size_pt: points(fit.size),
+            leading_pt: points(fit.leading),
+            x_height_mm: rounded(fit.x_height.to_mm()),
+            lines: cast.lines,
+            lines_available: cast.lines_available,
+            lines_over: cast.lines_over,
+            lines_spare: cast.lines_spare,
+            words_over: fit.words_over,
+            letters_over: fit.letters_over,
+            words_spare: fit.words_spare,
+            letters_spare: fit.letters_spare,
+            depth_used_pt: points(cast.depth_used),
+            depth_available_pt: points(cast.depth_available),
+            largest_size_pt: fit.largest_size.map(points),
+            missing_letters: fit.missing.iter().map(char::to_string).collect(),
+            set_lines: fit.lines.iter().map(LineJson::of).collect(),
+        }
+    }
+}
+
+impl LineJson {
+    fn of(line: &FitLine) -> Self {
+        Self {
+            text: line.text.clone(),
+            block: line.kind.name(),
+            x_pt: points(line.set.x),
+            y_pt: points(line.set.baseline),
+            width_pt: points(line.set.width),
+            measure_pt: points(line.set.measure),
+            over: line.set.over,
+            too_wide: line.set.too_wide,
+        }
+    }
+}
+
+impl LimitJson {
+    fn of(check: &Check) -> Self {
+        let Range { from, to } = check.range;
+        let wording = match &check.subject {
+            Subject::Term(wording) | Subject::Avoided(wording) => Some(wording.clone()),
+            _ => None,
+        };
+        let origin = match check.origin {
+            Origin::Brief => "brief",
+            Origin::Usual(source) => source,
+        };
+        let value = check.value.map(rounded);
+        Self { limit: check.subject.key(), wording, value, from, to, within: check.is_within(), origin }
+    }
+}
+
+impl From<Span> for SpanJson {
+    fn from(span: Span) -> Self {
+        Self { start: span.start, end: span.end }
+    }
+}
+
+fn spans(spans: &[Span]) -> Vec<SpanJson> {
+    spans.iter().map(|span| SpanJson::from(*span)).collect()
+}
+
+fn points(length: Distance) -> f64 {
+    rounded(length.to_pt())
+}
+
+/// Four decimals: a ten-thousandth of a point is more than any of these figures holds.
+fn rounded(number: f64) -> f64 {
+    (number * 10_000.0).round() / 10_000.0
+}
+
+/// One report in many lines, or in one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Style {
+    /// Indented, to be read.
+    Pretty,
+    /// One line, for JSON Lines.
+    Compact,
+}
+
+/// A report as JSON text, without a line ending after it. Control characters that JSON would let through as they are
+/// (U+007F to U+009F) are escaped too, since a terminal may act on them.
+pub fn written(report: &ReportJson, style: Style) -> String {
+    let text = match style {
+        Style::Pretty => serde_json::to_string_pretty(report),
+        Style::Compact => serde_json::to_string(report),
+    };
+    // These shapes hold no map with other keys than text and no number that is not finite, so writing cannot fail.
+    escaped(text.unwrap_or_default())
+}
+
+fn escaped(json: String) -> String {
+    let acts = |character: &char| ('\u{7f}'..='\u{9f}').contains(character);
+    if !json.contains(|character| acts(&character)) {
+        return json;
+    }
+    let mut safe = String::with_capacity(json.len());
+    for character in json.chars() {
+        if acts(&character) {
+            safe.push_str(&format!("\\u{:04x}", u32::from(character)));
+        } else {
+            safe.push(character);
+        }
+    }
+    safe
+}

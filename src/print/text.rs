@@ -1,0 +1,280 @@
+//! The report as a page of text that can be read aloud, line by line.
+
+use textwrap::Options;
+
+use super::visible::visible;
+use super::words::{self, counted, joined, limit_of, seconds, told};
+use crate::brief::limits::Measure;
+use crate::draft::{self, Note};
+use crate::report::Report;
+use crate::text::coverage::Item;
+use crate::text::level::Formula;
+use crate::text::rules::RULES;
+use crate::units::trimmed;
+
+/// What a page needs beside the report.
+#[derive(Debug, Clone, Copy)]
+pub struct Page<'a> {
+    /// The draft as it was named.
+    pub path: &'a str,
+    /// The title of the book, which may be empty.
+    pub title: &'a str,
+    /// The text of the draft's file, for naming lines in it.
+    pub source: &'a str,
+    /// Columns that the page may take.
+    pub columns: usize,
+}
+
+/// Below this, lines break in the reader's terminal.
+const NARROWEST: usize = 40;
+/// Longer lines are hard to follow.
+const WIDEST: usize = 96;
+/// The column in which the text stands beside its label.
+const LABEL: usize = 9;
+
+/// The report as text, its last line ended.
+pub fn written(report: &Report, page: &Page<'_>) -> String {
+    let mut sheet = Sheet { text: String::new(), columns: page.columns.clamp(NARROWEST, WIDEST) };
+    sheet.head(page);
+    sheet.verdict(report);
+    sheet.length(report);
+    sheet.level(report);
+    sheet.terms(report);
+    sheet.fit(report);
+    sheet.setting(report);
+    sheet.notes(report, page.source);
+    sheet.text
+}
+
+/// How everything on the pages before was counted: the last page, its last line ended.
+pub fn rules(columns: usize) -> String {
+    let mut sheet = Sheet { text: String::new(), columns: columns.clamp(NARROWEST, WIDEST) };
+    sheet.counted();
+    sheet.text
+}
+
+/// The page while it is written.
+struct Sheet {
+    text: String,
+    columns: usize,
+}
+
+impl Sheet {
+    fn head(&mut self, page: &Page<'_>) {
+        let title = visible(page.title);
+        self.line(if title.is_empty() {
+            visible(page.path).into_owned()
+        } else {
+            format!("{title}: {}", visible(page.path))
+        });
+        self.line(String::new());
+    }
+
+    fn verdict(&mut self, report: &Report) {
+        let outside: Vec<String> = report.verdict.outside().map(|check| told(check, report)).collect();
+        if outside.is_empty() {
+            self.labelled("Verdict", "within every limit");
+        } else {
+            self.labelled("Verdict", &format!("outside {}:", counted(outside.len(), "limit")));
+            for sentence in &outside {
+                self.item(sentence);
+            }
+        }
+        self.line(String::new());
+    }
+
+    fn length(&mut self, report: &Report) {
+        let length = &report.length;
+        let limit = |measure| limit_of(report.verdict.of_measure(measure));
+        self.labelled("Length", &format!("{}{}", counted(length.words, "word"), limit(Measure::Words)));
+        self.labelled(
+            "",
+            &format!(
+                "{}{}, {}{}, {}{}",
+                counted(length.characters, "character"),
+                limit(Measure::Characters),
+                counted(length.letters, "letter"),
+                limit(Measure::Letters),
+                counted(length.syllables as usize, "syllable"),
+                limit(Measure::Syllables)
+            ),
+        );
+        let mut sentences = format!(
+            "{}{} in {}{}",
+            counted(length.sentences, "sentence"),
+            limit(Measure::Sentences),
+            counted(length.paragraphs, "paragraph"),
+            limit(Measure::Paragraphs)
+        );
+        if let (Some(longest), Some(average)) = (length.longest_sentence, length.words_per_sentence) {
+            sentences.push_str(&format!(
+                "; the longest has {}{}, on average {}{}",
+                counted(longest.words, "word"),
+                limit(Measure::LongestSentence),
+                trimmed(average, 1),
+                limit(Measure::WordsPerSentence)
+            ));
+        }
+        self.labelled("", &sentences);
+        let (silent, aloud) = (seconds(length.silent_seconds), seconds(length.aloud_seconds));
+        self.labelled("", &format!("an adult reads it silently in {silent}, aloud in {aloud}"));
+        self.line(String::new());
+    }
+
+    fn level(&mut self, report: &Report) {
+        let mut label = "Level";
+        for (formula, measure) in
+            [(Formula::FleschKincaidGrade, Measure::Level), (Formula::FleschReadingEase, Measure::ReadingEase)]
+        {
+            let value = report.level.value(formula).map_or("nothing to measure".to_owned(), |value| trimmed(value, 1));
+            let limit = limit_of(report.verdict.of_measure(measure));
+            self.labelled(label, &format!("{} {value}{limit}", measure.name()));
+            label = "";
+        }
+        if !report.level.guessed.is_empty() {
+            let guessed =
+                report.level.guessed.iter().map(|word| format!("{} ({})", visible(&word.word), word.syllables));
+            let list = joined(guessed.collect());
+            self.labelled(
+                "",
+                &format!("syllables guessed, since no list has the word: {list}; a name's can be set in the brief"),
+            );
+        }
+        self.labelled("", "A rough guide for the copy, not for the book, and no judgement of a reader.");
+        self.line(String::new());
+    }
+
+    fn terms(&mut self, report: &Report) {
+        let coverage = &report.coverage;
+        if coverage.wanted() == 0 && coverage.avoid.is_empty() {
+            self.labelled("Terms", "the brief names none");
+        } else {
+            self.labelled(
+                "Terms",
+                &format!("{} of {} wanted terms stand in the copy", coverage.covered(), coverage.wanted()),
+            );
+        }
+        for item in &coverage.items {
+            self.item(&term_line(item));
+        }
+        for avoided in coverage.avoid.iter().filter(|avoided| !avoided.spans.is_empty()) {
+            let times = words::times(avoided.spans.len());
+            self.item(&format!("to be avoided, and there {times}: {}", visible(&avoided.wording)));
+        }
+        self.line(String::new());
+    }
+
+    fn fit(&mut self, report: &Report) {
+        let fit = &report.fit;
+        let cast = &fit.castoff;
+        self.labelled("Fit", &words::fit_sentence(report));
+        let font = fit.font.to_string();
+        self.labelled(
+            "",
+            &format!(
+                "set in {} at {} on {}, x-height {} mm, in a live area of {} by {} mm",
+                visible(&font),
+                fit.size,
+                fit.leading,
+                trimmed(fit.x_height.to_mm(), 2),
+                trimmed(fit.live.width.to_mm(), 1),
+                trimmed(fit.live.height.to_mm(), 1)
+            ),
+        );
+        self.labelled(
+            "",
+            &format!(
+                "depth used {} of {} mm; {}",
+                trimmed(cast.depth_used.to_mm(), 1),
+                trimmed(cast.depth_available.to_mm(), 1),
+                fit.largest_size.map_or("no size from 4 to 40 pt fits".to_owned(), |size| format!(
+                    "the largest size that fits is {size}"
+                ))
+            ),
+        );
+        self.labelled("", "The printer's own figures for margins and barcode come first.");
+        self.line(String::new());
+    }
+
+    /// The copy as it is set, a row for each printed line, with a rule where the live area ends.
+    fn setting(&mut self, report: &Report) {
+        let mut label = "As set";
+        let mut ruled = false;
+        let mut foot = None;
+        for line in &report.fit.lines {
+            if line.set.over && !ruled {
+                ruled = true;
+                let words = "over: what is below does not fit";
+                let dashes = "-".repeat(self.columns.saturating_sub(LABEL + words.len() + 1).min(12));
+                self.line(format!("{:LABEL$}{dashes} {words}", ""));
+            } else if foot.is_some_and(|foot| line.set.top > foot) {
+                self.line(String::new());
+            }
+            foot = Some(line.set.foot());
+            self.line(format!("{label:LABEL$}{}", visible(&line.text)));
+            label = "";
+        }
+        if !report.fit.lines.is_empty() {
+            self.line(String::new());
+        }
+    }
+
+    fn notes(&mut self, report: &Report, source: &str) {
+        let mut label = "Notes";
+        for Note { span, text } in &report.notes {
+            let (line, column) = draft::place(source, span.start);
+            self.labelled(label, &format!("line {line}, column {column}: {}", visible(text)));
+            label = "";
+        }
+        if !report.notes.is_empty() {
+            self.line(String::new());
+        }
+    }
+
+    fn counted(&mut self) {
+        let mut label = "Counted";
+        for rule in &RULES {
+            self.labelled(label, &format!("{}: {}", rule.counts, rule.rule));
+            label = "";
+        }
+    }
+
+    /// A paragraph behind its label, broken at the page's edge.
+    fn labelled(&mut self, label: &str, text: &str) {
+        self.wrapped(text, &format!("{label:LABEL$}"), &" ".repeat(LABEL));
+    }
+
+    /// An entry of a list, marked so that it can be told from the next when it is broken.
+    fn item(&mut self, text: &str) {
+        let first = format!("{:LABEL$}- ", "");
+        let rest = " ".repeat(LABEL + 2);
+        self.wrapped(text, &first, &rest);
+    }
+
+    fn wrapped(&mut self, text: &str, first: &str, rest: &str) {
+        let options = Options::new(self.columns).initial_indent(first).subsequent_indent(rest);
+        for line in textwrap::wrap(text, options) {
+            self.line(line.into_owned());
+        }
+    }
+
+    fn line(&mut self, line: String) {
+        self.text.push_str(line.trim_end());
+        self.text.push('\n');
+    }
+}
+
+fn term_line(item: &Item) -> String {
+    let term = visible(&item.term.term);
+    let place = item.first_in.map_or(String::new(), |place| format!(", first in {}", words::place(place)));
+    let limit = match (item.is_missed(), item.is_overdone(), item.term.at_most) {
+        (true, _, _) => ", and it must be there".to_owned(),
+        (_, true, Some(most)) => format!(", and at most {most} were asked for"),
+        _ => String::new(),
+    };
+    if item.is_present() {
+        format!("{term}: {}{place}{limit}", words::times(item.count()))
+    } else {
+        format!("{term}: missing{limit}")
+    }
+}

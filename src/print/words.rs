@@ -1,0 +1,139 @@
+//! Figures in words: how the page and the one-line answers say what a report found.
+
+use super::visible::visible;
+use crate::brief::usual::Origin;
+use crate::report::Report;
+use crate::report::verdict::{Check, Subject};
+use crate::text::coverage::Place;
+use crate::units::trimmed;
+
+/// `1 line`, `3 lines`.
+pub(super) fn counted(count: usize, thing: &str) -> String {
+    let ending = if count == 1 { "" } else { "s" };
+    format!("{count} {thing}{ending}")
+}
+
+/// `once`, `twice`, `3 times`.
+pub(super) fn times(count: usize) -> String {
+    match count {
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        _ => format!("{count} times"),
+    }
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub(super) fn joined(mut items: Vec<String>) -> String {
+    match (items.pop(), items.is_empty()) {
+        (None, _) => String::new(),
+        (Some(last), true) => last,
+        (Some(last), false) => format!("{} and {last}", items.join(", ")),
+    }
+}
+
+/// Seconds as a person would say them.
+pub(super) fn seconds(seconds: f64) -> String {
+    let whole = seconds.round() as usize;
+    match (whole / 60, whole % 60) {
+        (0, rest) => counted(rest, "second"),
+        (minutes, 0) => counted(minutes, "minute"),
+        (minutes, rest) => format!("{} {}", counted(minutes, "minute"), counted(rest, "second")),
+    }
+}
+
+/// Where a term first stands.
+pub(super) fn place(place: Place) -> &'static str {
+    match place {
+        Place::Headline => "the headline",
+        Place::FirstSentence => "the first sentence",
+        Place::Later => "a later sentence",
+    }
+}
+
+/// ` (the limit is 40 to 100)` behind a value, and whether it is outside; nothing where there is no limit.
+pub(super) fn limit_of(check: Option<&Check>) -> String {
+    let Some(check) = check else { return String::new() };
+    let kept = if check.is_within() { "" } else { "outside: " };
+    match check.origin {
+        Origin::Brief => format!(" ({kept}the brief has {})", check.range),
+        Origin::Usual(_) => format!(" ({kept}usual is {})", check.range),
+    }
+}
+
+/// What is outside a limit, as a sentence with its remedy where there is one figure that tells it.
+pub(super) fn told(check: &Check, report: &Report) -> String {
+    let value = check.value.map_or("nothing".to_owned(), |value| trimmed(value, 1));
+    let range = check.range;
+    match &check.subject {
+        Subject::Measure(measure) => {
+            let name = measure.name();
+            let limit = match check.origin {
+                Origin::Brief => format!("the brief has {range}"),
+                Origin::Usual(source) => format!("usual is {range} ({source})"),
+            };
+            match check.value {
+                Some(_) => format!("{name}: {value}; {limit}"),
+                None => format!("{name}: there are no words to measure; {limit}"),
+            }
+        }
+        Subject::Term(term) if check.value == Some(0.0) => {
+            format!("the term \"{}\" must be there and is missing", visible(term))
+        }
+        Subject::Term(term) => {
+            format!("the term \"{}\" is there {}; the brief has {range}", visible(term), times_of(check))
+        }
+        Subject::Avoided(wording) => {
+            format!("\"{}\" is to be avoided and is there {}", visible(wording), times_of(check))
+        }
+        Subject::LinesOver => over(report),
+        Subject::LinesTooWide => {
+            format!("{} a word that is wider than the room beside the margins and keep-outs", holds(check))
+        }
+        Subject::MissingLetters => {
+            let letters = report
+                .fit
+                .missing
+                .iter()
+                .map(|letter| format!("{} (U+{:04X})", visible(&letter.to_string()), u32::from(*letter)));
+            format!("the font has no letter for {}", joined(letters.collect()))
+        }
+    }
+}
+
+fn times_of(check: &Check) -> String {
+    times(check.value.unwrap_or_default() as usize)
+}
+
+fn holds(check: &Check) -> String {
+    let lines = check.value.unwrap_or_default() as usize;
+    format!("{} {}", counted(lines, "line"), if lines == 1 { "holds" } else { "hold" })
+}
+
+fn over(report: &Report) -> String {
+    let fit = &report.fit;
+    let verb = if fit.castoff.lines_over == 1 { "is" } else { "are" };
+    format!(
+        "{} {verb} over: {} and {} too many at this size",
+        counted(fit.castoff.lines_over, "line"),
+        counted(fit.words_over, "word"),
+        counted(fit.letters_over, "letter")
+    )
+}
+
+/// The fit in one sentence.
+pub(super) fn fit_sentence(report: &Report) -> String {
+    let fit = &report.fit;
+    let cast = &fit.castoff;
+    let lines = format!("{} set, {} available", counted(cast.lines, "line"), cast.lines_available);
+    if cast.lines_over > 0 {
+        return format!("does not fit: {lines}; {}", over(report));
+    }
+    let spare = match cast.lines_spare {
+        0 => "no line is left".to_owned(),
+        1 => "1 line is left".to_owned(),
+        more => format!("{more} lines are left"),
+    };
+    let room = format!("about {} or {} more", counted(fit.words_spare, "word"), counted(fit.letters_spare, "letter"));
+    let fits = if fit.fits() { "fits" } else { "does not fit" };
+    format!("{fits}: {lines}; {spare}, room for {room}")
+}

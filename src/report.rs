@@ -1,0 +1,51 @@
+//! The report: one page about one draft that a stranger can read aloud.
+//!
+//! [`assess`] is the whole flow. Everything that is shown anywhere, on the screen, in text, JSON or a proof, is read
+//! from the [`Report`] that it gives.
+
+pub mod fit;
+pub mod verdict;
+
+use crate::brief::Brief;
+use crate::draft::{Draft, Note};
+use crate::setting::Faces;
+use crate::text::Text;
+use crate::text::coverage::{self, Coverage};
+use crate::text::length::{self, Length};
+use crate::text::level::{self, Level};
+
+pub use fit::Fit;
+pub use verdict::{Check, Verdict};
+
+/// Everything that is known of one draft.
+#[derive(Debug, Clone)]
+pub struct Report {
+    /// How long the blurb is.
+    pub length: Length,
+    /// How hard it is to read.
+    pub level: Level,
+    /// Which terms the copy carries.
+    pub coverage: Coverage,
+    /// How it stands in the panel.
+    pub fit: Fit,
+    /// Every limit with the value that is held against it.
+    pub verdict: Verdict,
+    /// What was left out of the draft or could not be understood.
+    pub notes: Vec<Note>,
+}
+
+/// Measures a draft, sets it, and holds it against the brief.
+pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
+    // Read the blurb once: words, sentences, syllables.
+    let text = Text::read(draft, &brief.book);
+    // Measure it.
+    let length = length::measure(&text, brief.book.kind);
+    let level = level::measure(&text);
+    // Look up the terms.
+    let coverage = coverage::find(&text, &brief.terms);
+    // Set all that is printed, and cast it off.
+    let fit = Fit::of(draft, brief, faces);
+    // Hold every measure against its limit.
+    let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
+    Report { length, level, coverage, fit, verdict, notes: draft.notes.clone() }
+}

@@ -1,0 +1,153 @@
+//! The fit: the copy set in the panel, cast off, with the largest size at which it fits.
+
+use std::ops::Range;
+
+use crate::brief::Brief;
+use crate::brief::typography::Font;
+use crate::draft::{Block, BlockKind, Draft};
+use crate::setting::lines::{SetLine, Setting, printed};
+use crate::setting::{Castoff, Copy, Faces, Room, castoff};
+use crate::text::words;
+use crate::units::{Length, Rect};
+
+/// How the copy of a draft stands in its panel.
+#[derive(Debug, Clone)]
+pub struct Fit {
+    /// The font of the blurb.
+    pub font: Font,
+    /// The size of the blurb.
+    pub size: Length,
+    /// From baseline to baseline of the blurb.
+    pub leading: Length,
+    /// The height of a lower-case x of the blurb.
+    pub x_height: Length,
+    /// Where copy may stand, keep-outs aside.
+    pub live: Rect,
+    /// Lines and depth, used and left.
+    pub castoff: Castoff,
+    /// Words on the lines that are over.
+    pub words_over: usize,
+    /// Letters on the lines that are over.
+    pub letters_over: usize,
+    /// About how many more words would go in, by this copy's own average width of a word.
+    pub words_spare: usize,
+    /// About how many more letters would go in, by the same average.
+    pub letters_spare: usize,
+    /// The largest size of the blurb, in tenths of a point, at which everything fits; none where no size does.
+    pub largest_size: Option<Length>,
+    /// Every line of the setting, from the head to the foot.
+    pub lines: Vec<FitLine>,
+    /// Letters that the font lacks.
+    pub missing: Vec<char>,
+}
+
+/// One printed line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FitLine {
+    /// What part of the copy it belongs to.
+    pub kind: BlockKind,
+    /// What is printed.
+    pub text: String,
+    /// Its place and length.
+    pub set: SetLine,
+}
+
+impl Fit {
+    /// Sets a draft by its brief.
+    pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
+        let copy = Copy::shape(draft, &brief.typography, faces);
+        let room = Room::of(&brief.panel);
+        let setting = Setting::new(&copy, copy.forms(), &room);
+        let castoff = Castoff::of(&setting, copy.forms(), &room);
+        let over = Counts::of_lines_over(&setting, &copy);
+        let spare = Counts::that_fill(castoff.spare, &setting, &copy);
+        let blurb = brief.typography.of(BlockKind::Blurb);
+        let x_height = faces.family(&blurb.font).face(blurb.emphasis()).x_height().at(blurb.size);
+        Self {
+            font: blurb.font.clone(),
+            size: blurb.size,
+            leading: blurb.leading(),
+            x_height,
+            live: room.live(),
+            castoff,
+            words_over: over.words,
+            letters_over: over.letters,
+            words_spare: spare.words,
+            letters_spare: spare.letters,
+            largest_size: castoff::largest_size(&copy, &room),
+            lines: fit_lines(setting, &copy),
+            missing: missing_letters(&copy),
+        }
+    }
+
+    /// Whether every line stands in the live area and none is wider than its measure.
+    pub fn fits(&self) -> bool {
+        self.lines.iter().all(|line| !line.set.over && !line.set.too_wide)
+    }
+}
+
+fn fit_lines(setting: Setting, copy: &Copy<'_>) -> Vec<FitLine> {
+    let line = |set: SetLine| {
+        let paragraph = &copy.paragraphs[set.paragraph];
+        FitLine { kind: paragraph.block.kind, text: printed(&set, paragraph), set }
+    };
+    setting.lines.into_iter().map(line).collect()
+}
+
+fn missing_letters(copy: &Copy<'_>) -> Vec<char> {
+    let mut missing = Vec::new();
+    for character in copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.missing) {
+        if !missing.contains(character) {
+            missing.push(*character);
+        }
+    }
+    missing
+}
+
+/// Words and letters.
+#[derive(Debug, Clone, Copy, Default)]
+struct Counts {
+    words: usize,
+    letters: usize,
+}
+
+impl Counts {
+    fn of(text: &str) -> Self {
+        Self { words: words::find(text).len(), letters: text.chars().filter(|c| c.is_alphabetic()).count() }
+    }
+
+    /// Where the first line that is over begins, all of its block from there on is over.
+    fn of_lines_over(setting: &Setting, copy: &Copy<'_>) -> Self {
+        let mut counts = Self::default();
+        let mut counted: Option<usize> = None;
+        for line in setting.lines.iter().filter(|line| line.over) {
+            if counted == Some(line.paragraph) {
+                continue;
+            }
+            counted = Some(line.paragraph);
+            let part = Self::of(over_part(copy.paragraphs[line.paragraph].block, &line.text));
+            counts.words += part.words;
+            counts.letters += part.letters;
+        }
+        counts
+    }
+
+    /// How much copy of the same kind would fill `length`, rounded down.
+    fn that_fill(length: Length, setting: &Setting, copy: &Copy<'_>) -> Self {
+        let set: Length = setting.lines.iter().map(|line| line.width).sum();
+        if set <= Length::ZERO {
+            return Self::default();
+        }
+        let all = copy.paragraphs.iter().map(|paragraph| Self::of(paragraph.block.text()));
+        let share = |count: usize| (count as f64 * length.to_pt() / set.to_pt()).floor() as usize;
+        let total = all.fold(Self::default(), |sum, part| Self {
+            words: sum.words + part.words,
+            letters: sum.letters + part.letters,
+        });
+        Self { words: share(total.words), letters: share(total.letters) }
+    }
+}
+
+fn over_part<'a>(block: &'a Block, first_line: &Range<usize>) -> &'a str {
+    &block.text()[first_line.start..]
+}
