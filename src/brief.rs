@@ -15,6 +15,7 @@ pub mod panel;
 mod keep_out;
 pub mod typography;
 mod read;
+pub mod start;
 
 pub use book::Book;
 pub use limits::Limits;

@@ -205,13 +205,22 @@ fn shortened(path: &Path) -> PathBuf {
     }
 }
 
+/// Makes sure that a file may be written anew: there is none yet.
+pub fn check_free(path: &Path) -> Result<(), Error> {
+    if fs::symlink_metadata(path).is_ok() { Err(taken(path)) } else { Ok(()) }
+}
+
+fn taken(path: &Path) -> Error {
+    Error::new(format!(
+        "cannot write {}: there is one already, and it is never overwritten; name another folder, or move it away",
+        path.display()
+    ))
+}
+
 /// Writes a new file; one that is already there is never touched.
 pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
     write_whole(path, text.as_bytes()).map_err(|error| match error.kind() {
-        io::ErrorKind::AlreadyExists => Error::new(format!(
-            "cannot write {}: there is one already, and it is never overwritten; name another folder, or move it away",
-            path.display()
-        )),
+        io::ErrorKind::AlreadyExists => taken(path),
         _ => Error::io("write", path, &error),
     })
 }

@@ -241,7 +241,8 @@ impl<'a> Fields<'a> {
     /// The value of a key that may be left out or left empty.
     pub(super) fn optional(&self, key: &str) -> Option<Value<'a>> {
         let (_, node) = self.entries.iter().find(|(name, _)| name == key)?;
-        (*node != Node::Null).then(|| {
+        let is_empty = matches!(node, Node::Null) || matches!(node, Node::Text(text) if text.trim().is_empty());
+        (!is_empty).then(|| {
             let mut path = self.path.clone();
             path.push(Step::Key(key.to_owned()));
             Value { node, path }

@@ -1,13 +1,134 @@
-//! `start`: a brief and a first draft for a new book.
+//! `start`: a brief and a first draft for a new book, by questions on a terminal or by options from a script.
+
+use std::io::{self, BufRead, IsTerminal, Write};
+use std::path::PathBuf;
 
 use clap::Args;
 
-use super::Answer;
-use crate::files::Error;
+use super::{Answer, print};
+use crate::brief::start::{self, Answers, Question};
+use crate::files::{self, Error};
+use crate::print::visible::visible;
 
+/// What `start` can be asked. Each option answers a question.
 #[derive(Debug, Args)]
-pub(super) struct StartArgs {}
+#[command(
+    after_help = "On a terminal, every question that no option answers is asked. In a script, the usual answer stands.\n\n\
+                  Examples:\n  blurbwright start my-book\n  blurbwright start my-book --title \"The Lamp at Gull Point\" --kind \
+                  \"picture book\" --readers 4-8 --trim \"8.5 x 8.5 in\""
+)]
+pub(super) struct StartArgs {
+    /// The folder of the book; it is made if it is not there
+    folder: PathBuf,
+    /// The book's title
+    #[arg(long)]
+    title: Option<String>,
+    /// Who wrote it
+    #[arg(long)]
+    author: Option<String>,
+    /// board book, picture book, early reader, chapter book, middle grade, young adult, adult fiction or non-fiction
+    #[arg(long)]
+    kind: Option<String>,
+    /// The readers' ages, such as 4-8 or 12+
+    #[arg(long, value_name = "AGES")]
+    readers: Option<String>,
+    /// The cut size of the back cover, such as "8.5 x 8.5 in"
+    #[arg(long, value_name = "SIZE")]
+    trim: Option<String>,
+    /// Words that the blurb should carry, with commas between them
+    #[arg(long)]
+    terms: Option<String>,
+    /// The ISBN
+    #[arg(long)]
+    isbn: Option<String>,
+}
 
-pub(super) fn run(_: &StartArgs) -> Result<Answer, Error> {
+/// The name of the first draft.
+const FIRST_DRAFT: &str = "first.md";
+
+pub(super) fn run(args: &StartArgs) -> Result<Answer, Error> {
+    let brief_path = args.folder.join(files::BRIEF_NAME);
+    let draft_path = args.folder.join(FIRST_DRAFT);
+    // Nobody should answer seven questions for nothing.
+    for path in [&brief_path, &draft_path] {
+        files::check_free(path)?;
+    }
+    let answers = if io::stdin().is_terminal() { asked(args)? } else { answered(args)? };
+    files::make_folder(&args.folder)?;
+    files::write_new(&brief_path, &start::brief(&answers))?;
+    files::write_new(&draft_path, start::first_draft())?;
+    let (brief, draft) = (brief_path.display().to_string(), draft_path.display().to_string());
+    print(&format!(
+        "Made {} and {}.\nOpen both in any editor; every key of the brief is explained in it. Then measure the draft:\n  \
+         blurbwright measure {}\n",
+        visible(&brief),
+        visible(&draft),
+        visible(&draft)
+    ))?;
     Ok(Answer::Within)
+}
+
+impl StartArgs {
+    fn option(&self, question: Question) -> (&'static str, Option<&String>) {
+        match question {
+            Question::Title => ("title", self.title.as_ref()),
+            Question::Author => ("author", self.author.as_ref()),
+            Question::Kind => ("kind", self.kind.as_ref()),
+            Question::Readers => ("readers", self.readers.as_ref()),
+            Question::Trim => ("trim", self.trim.as_ref()),
+            Question::Terms => ("terms", self.terms.as_ref()),
+            Question::Isbn => ("isbn", self.isbn.as_ref()),
+        }
+    }
+
+    /// Takes the option for a question, where there is one.
+    fn take(&self, question: Question, answers: &mut Answers) -> Result<bool, Error> {
+        let (name, given) = self.option(question);
+        let Some(text) = given else { return Ok(false) };
+        question.answer(answers, text).map_err(|problem| Error::new(format!("--{name}: {problem}")))?;
+        Ok(true)
+    }
+}
+
+/// The answers of a script: its options, and the usual ones.
+fn answered(args: &StartArgs) -> Result<Answers, Error> {
+    let mut answers = Answers::default();
+    for question in Question::ALL {
+        args.take(question, &mut answers)?;
+    }
+    if answers.title.is_empty() {
+        return Err(Error::new("a book needs a title: add --title \"...\", or run this on a terminal to be asked"));
+    }
+    Ok(answers)
+}
+
+/// The answers of a person: the options, and for the rest a question each, asked again until it can be used.
+fn asked(args: &StartArgs) -> Result<Answers, Error> {
+    let mut answers = Answers::default();
+    let mut lines = io::stdin().lock().lines();
+    for question in Question::ALL {
+        while !args.take(question, &mut answers)? {
+            let standing = question.standing(&answers);
+            let usual = if standing.is_empty() { String::new() } else { format!(" [{standing}]") };
+            say(&format!("{}{usual} ", question.asked()))?;
+            let line = match lines.next() {
+                Some(Ok(line)) => line,
+                Some(Err(_)) | None => {
+                    return Err(Error::new("nothing was made: the questions were not answered to the end"));
+                }
+            };
+            let text = if line.trim().is_empty() { standing } else { line };
+            match question.answer(&mut answers, &text) {
+                Ok(()) => break,
+                Err(problem) => say(&format!("  {}. Please try again.\n", visible(&problem)))?,
+            }
+        }
+    }
+    Ok(answers)
+}
+
+fn say(text: &str) -> Result<(), Error> {
+    let mut output = io::stdout().lock();
+    let said = output.write_all(text.as_bytes()).and_then(|()| output.flush());
+    said.map_err(|error| Error::new(format!("cannot ask: {error}; run this on a terminal, or answer by options")))
 }
