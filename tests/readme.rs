@@ -1,0 +1,62 @@
+//! The README's commands, run as they stand there, and the output that it shows.
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output};
+
+const README: &str = include_str!("../README.md");
+
+/// The blocks of one language in the README.
+fn blocks(language: &str) -> impl Iterator<Item = &'static str> {
+    let fence = format!("```{language}\n");
+    README
+        .split("```")
+        .skip(1)
+        .step_by(2)
+        .filter_map(move |block| format!("```{block}").strip_prefix(&fence).map(|_| &block[language.len() + 1..]))
+}
+
+/// A folder that holds the sample book, as a fresh clone does.
+fn clone_of_the_sample() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::create_dir(folder.path().join("drafts")).expect("a folder for drafts");
+    for entry in fs::read_dir("drafts").expect("the sample book").flatten() {
+        fs::copy(entry.path(), folder.path().join("drafts").join(entry.file_name())).expect("a copy");
+    }
+    folder
+}
+
+fn run(command: &str, folder: &Path) -> Output {
+    let program = env!("CARGO_BIN_EXE_blurbwright");
+    let line = command.replacen("blurbwright", &format!("'{program}'"), 1);
+    Command::new("sh").args(["-c", &line]).current_dir(folder).output().expect("a shell")
+}
+
+#[test]
+fn every_command_works() {
+    let folder = clone_of_the_sample();
+    let commands: Vec<&str> =
+        blocks("sh").flat_map(str::lines).filter(|line| line.starts_with("blurbwright")).collect();
+    assert!(commands.len() >= 8, "{commands:?}");
+    for command in commands {
+        let output = run(command, folder.path());
+        let complaint = String::from_utf8_lossy(&output.stderr);
+        assert!(matches!(output.status.code(), Some(0 | 1)) && complaint.is_empty(), "{command}: {complaint}");
+        assert!(!output.stdout.is_empty(), "{command}");
+    }
+}
+
+#[test]
+fn the_output_that_is_shown_is_what_is_printed() {
+    let folder = clone_of_the_sample();
+    let mut shown = 0;
+    for block in blocks("console") {
+        let (command, expected) = block.split_once('\n').expect("a command and its output");
+        let output = run(command.trim_start_matches("$ "), folder.path());
+        let printed = String::from_utf8_lossy(&output.stdout);
+        let expected = expected.trim_end().trim_end_matches("...").trim_end();
+        assert!(printed.starts_with(expected), "{command} prints\n{printed}");
+        shown += 1;
+    }
+    assert!(shown > 0);
+}
