@@ -136,6 +136,21 @@ struct Piece {
 }
 
 impl Piece {
+    /// The part of the piece inside a range of the text, if any.
+    fn part(&self, range: Range<usize>) -> Option<Self> {
+        let text = self.text.start.max(range.start)..self.text.end.min(range.end);
+        if text.is_empty() {
+            return None;
+        }
+        let source = if self.is_verbatim() {
+            let start = self.source.start + (text.start - self.text.start);
+            start..start + text.len()
+        } else {
+            self.source.clone()
+        };
+        Some(Self { text, source })
+    }
+
     /// Whether the text stands in the file byte for byte, so that a place inside it can be found by counting.
     fn is_verbatim(&self) -> bool {
         self.text.len() == self.source.len()
@@ -163,6 +178,36 @@ impl Block {
     /// Where the whole block stands in the file, without its markup at either end.
     pub fn whole_span(&self) -> Span {
         self.span(0..self.text.len())
+    }
+
+    /// The block with a stretch of its text gone. What is left still points back into the file.
+    pub fn without(&self, gone: Range<usize>) -> Self {
+        let kept = |range: &Range<usize>| {
+            let shifted = |at: usize| if at <= gone.start { at } else { at.max(gone.end) - gone.len() };
+            let range = shifted(range.start)..shifted(range.end);
+            (!range.is_empty()).then_some(range)
+        };
+        let runs = self.runs.iter().filter_map(|(run, emphasis)| Some((kept(run)?, *emphasis)));
+        let halves =
+            self.pieces.iter().flat_map(|piece| [piece.part(0..gone.start), piece.part(gone.end..self.text.len())]);
+        let pieces =
+            halves.flatten().filter_map(|piece| Some(Piece { text: kept(&piece.text)?, source: piece.source }));
+        let text = format!("{}{}", &self.text[..gone.start], &self.text[gone.end..]);
+        Self { kind: self.kind, runs: runs.collect(), pieces: pieces.collect(), text }
+    }
+
+    /// The block with more text behind its end, in the emphasis of its end; the tail points to that end in the file.
+    pub fn followed_by(&self, tail: &str) -> Self {
+        let mut block = self.clone();
+        let end = self.whole_span().end;
+        let text = self.text.len()..self.text.len() + tail.len();
+        match block.runs.last_mut() {
+            Some((run, _)) => run.end = text.end,
+            None => block.runs.push((text.clone(), Emphasis::default())),
+        }
+        block.text.push_str(tail);
+        block.pieces.push(Piece { text, source: end..end });
+        block
     }
 
     fn place(&self, offset: usize, side: Side) -> usize {

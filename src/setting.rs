@@ -11,6 +11,7 @@ pub mod room;
 pub mod copy;
 pub mod lines;
 pub mod castoff;
+pub mod price;
 
 pub use castoff::Castoff;
 pub use copy::Copy;

@@ -1,5 +1,7 @@
 //! The README's commands, run as they stand there, and the output that it shows.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};

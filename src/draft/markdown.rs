@@ -311,14 +311,8 @@ fn cut_out(block: &Block, range: Range<usize>, kind: BlockKind) -> Block {
     };
     let runs = block.runs.iter().filter_map(|(run, emphasis)| Some((within(run)?, *emphasis))).collect();
     let pieces = block.pieces.iter().filter_map(|piece| {
-        let text = within(&piece.text)?;
-        let source = if piece.is_verbatim() {
-            let from = piece.source.start + (text.start + start - piece.text.start);
-            from..from + text.len()
-        } else {
-            piece.source.clone()
-        };
-        Some(Piece { text, source })
+        let part = piece.part(start..end)?;
+        Some(Piece { text: part.text.start - start..part.text.end - start, source: part.source })
     });
     Block { kind, text: block.text[start..end].to_owned(), pieces: pieces.collect(), runs }
 }

@@ -4,7 +4,7 @@ use super::faces::{Faces, Family};
 use super::shaped::{Shaped, shape};
 use crate::brief::Typography;
 use crate::brief::typography::{Align, BlockType};
-use crate::draft::{Block, BlockKind, Draft};
+use crate::draft::{Block, BlockKind, Draft, Emphasis};
 use crate::units::{Em, Length};
 
 /// The blocks of a draft, shaped.
@@ -20,6 +20,8 @@ pub struct Paragraph<'a> {
     pub block: &'a Block,
     /// The faces it is set in.
     pub family: Family<'a>,
+    /// The emphasis that its type gives to all of it.
+    pub whole: Emphasis,
     /// Its glyphs and pieces.
     pub shaped: Shaped,
 }
@@ -53,9 +55,16 @@ impl<'a> Copy<'a> {
         let paragraphs = draft.blocks.iter().map(|block| {
             let set = typography.of(block.kind);
             let family = faces.family(&set.font);
-            Paragraph { block, family, shaped: shape(block, family, set.emphasis()) }
+            Paragraph { block, family, whole: set.emphasis(), shaped: shape(block, family, set.emphasis()) }
         });
         Self { paragraphs: paragraphs.collect(), forms: Forms::of(typography, faces) }
+    }
+
+    /// The room before the first line of a block: its indent, where it follows another of its kind.
+    pub(super) fn indent_at(&self, index: usize, forms: &Forms) -> Length {
+        let kind = self.paragraphs[index].block.kind;
+        let follows = index > 0 && self.paragraphs[index - 1].block.kind == kind;
+        if follows { forms.form(kind).indent } else { Length::ZERO }
     }
 
     /// The type at the brief's own sizes.

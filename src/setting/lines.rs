@@ -8,6 +8,7 @@ use std::ops::Range;
 
 use super::breaks;
 use super::copy::{Copy, Form, Forms, Paragraph};
+use super::face::Glyph;
 use super::room::{Room, Slot};
 use super::shaped::{Piece, Shaped};
 use crate::brief::typography::Align;
@@ -66,16 +67,14 @@ impl Setting {
     pub fn set_again(&mut self, copy: &Copy<'_>, forms: &Forms, room: &Room) {
         self.lines.clear();
         let mut top = room.live().y;
-        let mut before = None;
         for (index, paragraph) in copy.paragraphs.iter().enumerate() {
             let form = forms.form(paragraph.block.kind);
-            if before.is_some() {
+            if index > 0 {
                 top += form.space_above;
             }
-            let indent = if before == Some(paragraph.block.kind) { form.indent } else { Length::ZERO };
-            let filler = Filler { form, room, shaped: &paragraph.shaped, text: paragraph.block.text() };
-            top = filler.fill(index, top, indent, &mut self.lines);
-            before = Some(paragraph.block.kind);
+            let Shaped { pieces, glyphs, .. } = &paragraph.shaped;
+            let filler = Filler { form, room, pieces, glyphs, text: paragraph.block.text() };
+            top = filler.fill(index, top, copy.indent_at(index, forms), &mut self.lines);
         }
     }
 
@@ -91,11 +90,17 @@ impl Setting {
 }
 
 /// Fills the lines of one paragraph.
-struct Filler<'a> {
-    form: &'a Form,
-    room: &'a Room,
-    shaped: &'a Shaped,
-    text: &'a str,
+pub(super) struct Filler<'a> {
+    /// The type.
+    pub(super) form: &'a Form,
+    /// The panel's room.
+    pub(super) room: &'a Room,
+    /// What a line cannot divide, in order.
+    pub(super) pieces: &'a [Piece],
+    /// The glyphs of the text.
+    pub(super) glyphs: &'a [Glyph],
+    /// The text.
+    pub(super) text: &'a str,
 }
 
 /// What goes into one line.
@@ -108,8 +113,14 @@ struct Filled {
 
 impl Filler<'_> {
     /// Adds the paragraph's lines from `top` down and gives the depth at which it ends.
-    fn fill(&self, paragraph: usize, mut top: Length, mut indent: Length, lines: &mut Vec<SetLine>) -> Length {
-        let mut rest = &self.shaped.pieces[..];
+    pub(super) fn fill(
+        &self,
+        paragraph: usize,
+        mut top: Length,
+        mut indent: Length,
+        lines: &mut Vec<SetLine>,
+    ) -> Length {
+        let mut rest = self.pieces;
         // The tail of a piece that had to be divided stands before the rest.
         let mut tail: Option<Piece> = None;
         while let Some(first) = tail.or(rest.first().copied()) {
@@ -146,7 +157,7 @@ impl Filler<'_> {
 
     /// Takes as many letters from the start of a piece as go into `room`, one at the least.
     fn divide(&self, piece: Piece, room: Em) -> (Piece, Option<Piece>) {
-        let glyphs = &self.shaped.glyphs;
+        let glyphs = self.glyphs;
         let first = glyphs.partition_point(|glyph| (glyph.cluster as usize) < piece.start);
         let mut width = Em::ZERO;
         for glyph in &glyphs[first..] {

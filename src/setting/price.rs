@@ -1,0 +1,236 @@
+//! What a line costs: for each paragraph, how few letters must go to win a line back, and how many may be added before one
+//! more spills.
+//!
+//! Candidates are stretches that end where a word ends. They are tried from the shortest, first by adding up the advances
+//! of the glyphs that stay; one that seems to win a line is then taken out of the text, which is shaped and set again.
+//! Only what wins the line in that setting is named.
+
+use std::ops::Range;
+
+use unicode_segmentation::UnicodeSegmentation;
+
+use super::copy::{Copy, Paragraph};
+use super::lines::{Filler, SetLine, Setting};
+use super::room::Room;
+use super::shaped::{Piece, shape};
+use super::{breaks, copy::Form};
+use crate::units::{Em, Length};
+
+/// What a line costs in one paragraph.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Price {
+    /// Which block of the draft, counted from 0.
+    pub paragraph: usize,
+    /// The lines it takes.
+    pub lines: usize,
+    /// The least that must go for it to take a line less; none where it has one line, or only all of it would do.
+    pub win: Option<Win>,
+    /// Letters of the paragraph's own words that may follow its end before it takes a line more.
+    pub letters_spare: usize,
+}
+
+/// A stretch that wins a line back.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Win {
+    /// How many letters and figures it has.
+    pub letters: usize,
+    /// Its bytes in the block's text, with the blank that goes with it.
+    pub text: Range<usize>,
+}
+
+/// The prices of every paragraph as it stands in a setting.
+pub fn prices(copy: &Copy<'_>, setting: &Setting, room: &Room) -> Vec<Price> {
+    let price = |(index, paragraph): (usize, &Paragraph<'_>)| {
+        let lines: Vec<&SetLine> = setting.lines.iter().filter(|line| line.paragraph == index).collect();
+        let (first, last) = (lines.first()?, lines.last()?);
+        let form = copy.forms().form(paragraph.block.kind);
+        let place = Place { form, room, top: first.top, indent: copy.indent_at(index, copy.forms()) };
+        Some(Price {
+            paragraph: index,
+            lines: lines.len(),
+            win: Trial::new(paragraph, place, lines.len()).cheapest(),
+            letters_spare: Trial::new(paragraph, place, lines.len()).letters_spare(form, last),
+        })
+    };
+    copy.paragraphs.iter().enumerate().filter_map(price).collect()
+}
+
+/// Where a paragraph begins.
+#[derive(Clone, Copy)]
+struct Place<'a> {
+    form: &'a Form,
+    room: &'a Room,
+    top: Length,
+    indent: Length,
+}
+
+impl Place<'_> {
+    fn lines(&self, pieces: &[Piece], paragraph: &Paragraph<'_>, lines: &mut Vec<SetLine>) -> usize {
+        lines.clear();
+        let filler = Filler {
+            form: self.form,
+            room: self.room,
+            pieces,
+            glyphs: &paragraph.shaped.glyphs,
+            text: paragraph.block.text(),
+        };
+        filler.fill(0, self.top, self.indent, lines);
+        lines.len()
+    }
+}
+
+/// A paragraph from which stretches are taken away to see what that wins.
+struct Trial<'a> {
+    paragraph: &'a Paragraph<'a>,
+    place: Place<'a>,
+    lines: usize,
+    /// The width of the text before each byte, and before its end.
+    widths: Vec<Em>,
+    /// The bytes at which the letters and figures of the text begin.
+    letters: Vec<usize>,
+    /// The bytes at which its words end.
+    word_ends: Vec<usize>,
+}
+
+impl<'a> Trial<'a> {
+    fn new(paragraph: &'a Paragraph<'a>, place: Place<'a>, lines: usize) -> Self {
+        let text = paragraph.block.text();
+        let letters = text.char_indices().filter(|(_, c)| c.is_alphanumeric()).map(|(at, _)| at).collect();
+        let word_ends = text.unicode_word_indices().map(|(at, word)| at + word.len()).collect();
+        Self { paragraph, place, lines, widths: widths(paragraph), letters, word_ends }
+    }
+
+    /// The stretch with the fewest letters that wins a line; of equals the last, since a cut there is seen at once.
+    fn cheapest(&self) -> Option<Win> {
+        if self.lines < 2 {
+            return None;
+        }
+        let (mut pieces, mut lines) = (Vec::new(), Vec::new());
+        for count in 1..self.letters.len() {
+            for end in self.word_ends.iter().rev() {
+                let Some(stretch) = self.stretch(*end, count) else { break };
+                self.without(&stretch, &mut pieces);
+                if self.place.lines(&pieces, self.paragraph, &mut lines) < self.lines && self.wins(&stretch) {
+                    return Some(Win { letters: count, text: stretch });
+                }
+            }
+        }
+        None
+    }
+
+    /// The stretch of `count` letters that ends with the word at `end`, with the blank before it where whole words go.
+    fn stretch(&self, end: usize, count: usize) -> Option<Range<usize>> {
+        let before = self.letters.partition_point(|at| *at < end);
+        let start = self.letters[before.checked_sub(count)?];
+        let text = self.paragraph.block.text();
+        if text[..start].ends_with(' ') {
+            return Some(start - 1..end);
+        }
+        let follows = if start == 0 && text[end..].starts_with(' ') { 1 } else { 0 };
+        Some(start..end + follows)
+    }
+
+    /// The pieces that are left when a stretch goes, their widths added up from the glyphs that stay.
+    fn without(&self, stretch: &Range<usize>, pieces: &mut Vec<Piece>) {
+        pieces.clear();
+        for piece in &self.paragraph.shaped.pieces {
+            if piece.end <= stretch.start || piece.start >= stretch.end {
+                pieces.push(*piece);
+            } else {
+                self.keep_rest(piece, stretch, pieces);
+            }
+        }
+    }
+
+    /// What is left of a piece that the stretch enters is joined to what is left of the one before.
+    fn keep_rest(&self, piece: &Piece, stretch: &Range<usize>, pieces: &mut Vec<Piece>) {
+        let inked_end =
+            piece.start + self.paragraph.block.text()[piece.start..piece.end].trim_end_matches(breaks::hangs).len();
+        let gone = |end: usize| self.width(stretch.start.max(piece.start)..stretch.end.min(end));
+        let rest = Piece {
+            full: piece.full - gone(piece.end),
+            inked: piece.inked - gone(inked_end.max(piece.start)),
+            ..*piece
+        };
+        match pieces.last_mut() {
+            Some(before) if before.end > stretch.start && piece.start > stretch.start => {
+                before.inked = before.full + rest.inked;
+                before.full += rest.full;
+                before.end = rest.end;
+                before.forced = rest.forced;
+            }
+            _ => pieces.push(rest),
+        }
+    }
+
+    fn width(&self, range: Range<usize>) -> Em {
+        if range.start < range.end { self.widths[range.end] - self.widths[range.start] } else { Em::ZERO }
+    }
+
+    /// Whether the paragraph takes a line less when the stretch is gone and all is shaped and set again.
+    fn wins(&self, stretch: &Range<usize>) -> bool {
+        let block = self.paragraph.block.without(stretch.clone());
+        let shaped = shape(&block, self.paragraph.family, self.paragraph.whole);
+        self.lines_of(&Paragraph { block: &block, shaped, ..*self.paragraph }) < self.lines
+    }
+
+    fn lines_of(&self, paragraph: &Paragraph<'_>) -> usize {
+        self.place.lines(&paragraph.shaped.pieces, paragraph, &mut Vec::new())
+    }
+
+    /// How many letters of the paragraph's own beginning can follow its end before it takes a line more. Where they would
+    /// go is estimated from the room on the last line; what goes is found by setting.
+    fn letters_spare(&self, form: &Form, last: &SetLine) -> usize {
+        let room = (last.measure - last.width).or_zero().to_pt();
+        let average =
+            self.width(0..self.paragraph.block.text().len()).at(form.size).to_pt() / self.letters.len().max(1) as f64;
+        let mut letters = if average > 0.0 { (room / average) as usize } else { return 0 };
+        while letters > 0 && !self.takes(letters) {
+            letters -= 1;
+        }
+        while letters < MOST_SPARE && self.takes(letters + 1) {
+            letters += 1;
+        }
+        letters
+    }
+
+    /// Whether the paragraph takes no more lines when its own first `letters` letters follow its end.
+    fn takes(&self, letters: usize) -> bool {
+        let block = self.paragraph.block.followed_by(&opening(self.paragraph.block.text(), letters));
+        let shaped = shape(&block, self.paragraph.family, self.paragraph.whole);
+        self.lines_of(&Paragraph { block: &block, shaped, ..*self.paragraph }) <= self.lines
+    }
+}
+
+/// No line of a panel holds more letters than this.
+const MOST_SPARE: usize = 2000;
+
+/// A blank and the first `letters` letters and figures of a text with what stands between them, begun again where it ends.
+fn opening(text: &str, letters: usize) -> String {
+    let mut opening = String::from(" ");
+    let mut left = letters;
+    for character in text.chars().map(|c| if c == '\n' { ' ' } else { c }).chain([' ']).cycle() {
+        let counts = usize::from(character.is_alphanumeric());
+        if left < counts || (left == 0 && letters > 0) || letters == 0 {
+            break;
+        }
+        left -= counts;
+        opening.push(character);
+    }
+    opening.truncate(opening.trim_end().len());
+    opening
+}
+
+/// The width of the text before each byte, and before its end.
+fn widths(paragraph: &Paragraph<'_>) -> Vec<Em> {
+    let mut widths = vec![Em::ZERO; paragraph.block.text().len() + 1];
+    for glyph in &paragraph.shaped.glyphs {
+        widths[glyph.cluster as usize + 1] += glyph.advance;
+    }
+    let mut sum = Em::ZERO;
+    for width in &mut widths {
+        sum += *width;
+        *width = sum;
+    }
+    widths
+}

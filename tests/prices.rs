@@ -1,0 +1,108 @@
+//! The price of a line, as laws: what is named wins exactly one line, and nothing shorter would.
+
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
+use std::path::Path;
+
+use blurbwright::brief::Brief;
+use blurbwright::draft::{Block, Draft};
+use blurbwright::setting::lines::Setting;
+use blurbwright::setting::price::{Price, prices};
+use blurbwright::setting::{Copy, Faces, Room};
+use proptest::prelude::*;
+
+fn brief(width: f64) -> Brief {
+    let text = format!("panel: {{ trim: {width} x 400 pt, margins: 0 pt }}\ntype: {{ size: 12 pt, leading: 15 pt }}\n");
+    Brief::read(&text, Path::new("")).expect("a brief")
+}
+
+fn lines(blocks: Vec<Block>, brief: &Brief, faces: &Faces) -> usize {
+    let draft = Draft { blocks, ..Draft::default() };
+    let copy = Copy::shape(&draft, &brief.typography, faces);
+    Setting::new(&copy, copy.forms(), &Room::of(&brief.panel)).lines.len()
+}
+
+fn priced(draft: &Draft, brief: &Brief, faces: &Faces) -> Price {
+    let copy = Copy::shape(draft, &brief.typography, faces);
+    let room = Room::of(&brief.panel);
+    prices(&copy, &Setting::new(&copy, copy.forms(), &room), &room).remove(0)
+}
+
+/// Every stretch of `letters` letters that ends with a word, with the blank that goes with whole words.
+fn stretches(text: &str, letters: usize) -> Vec<std::ops::Range<usize>> {
+    let is_letter = |c: char| c.is_alphanumeric();
+    let places: Vec<usize> = text.char_indices().filter(|(_, c)| is_letter(*c)).map(|(at, _)| at).collect();
+    let ends = places.iter().enumerate().filter(|(_, at)| {
+        let after = &text[*at + text[**at..].chars().next().map_or(0, char::len_utf8)..];
+        !after.starts_with(|c: char| is_letter(c) || c == '’')
+    });
+    ends.filter_map(|(index, at)| {
+        let start = places[(index + 1).checked_sub(letters)?];
+        let end = at + text[*at..].chars().next().map_or(0, char::len_utf8);
+        let blank = usize::from(text[..start].ends_with(' '));
+        let follows = usize::from(start == 0 && text[end..].starts_with(' '));
+        Some(start - blank..end + follows)
+    })
+    .collect()
+}
+
+fn copy() -> impl Strategy<Value = String> {
+    let words = prop::sample::select(vec![
+        "the",
+        "lamp",
+        "lighthouse",
+        "a",
+        "storm",
+        "is",
+        "coming",
+        "home",
+        "well-worn",
+        "boats",
+        "sea,",
+    ]);
+    prop::collection::vec(words, 6..22).prop_map(|words| words.join(" "))
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    #[test]
+    fn what_is_named_wins_one_line_and_nothing_shorter_does(text in copy(), width in 90.0..220.0_f64) {
+        let (brief, faces, draft) = (brief(width), Faces::built_in(), Draft::read(&text));
+        let price = priced(&draft, &brief, &faces);
+        let block = &draft.blocks[0];
+        let taken = |stretch| lines(vec![block.without(stretch)], &brief, &faces);
+        if let Some(win) = &price.win {
+            prop_assert_eq!(taken(win.text.clone()), price.lines - 1, "{:?}", &text[win.text.clone()]);
+            for letters in 1..win.letters {
+                for stretch in stretches(&text, letters) {
+                    prop_assert_eq!(taken(stretch.clone()), price.lines, "{:?} wins with {} letters", &text[stretch], letters);
+                }
+            }
+        } else {
+            prop_assert_eq!(price.lines, 1);
+        }
+    }
+
+    #[test]
+    fn what_is_spare_goes_in_and_what_is_more_spills(text in copy(), width in 90.0..220.0_f64) {
+        let (brief, faces, draft) = (brief(width), Faces::built_in(), Draft::read(&text));
+        let price = priced(&draft, &brief, &faces);
+        // The letters of the paragraph's own beginning, as they follow one another there.
+        let tail = |letters: usize| {
+            let mut left = letters;
+            let endless = format!("{text} ").repeat(8);
+            let end = endless.char_indices().find(|(_, c)| {
+                let stop = left == 0;
+                left -= usize::from(c.is_alphanumeric() && !stop);
+                stop
+            });
+            format!(" {}", endless[..end.map_or(0, |(at, _)| at)].trim_end())
+        };
+        let with = |letters| lines(vec![draft.blocks[0].followed_by(&tail(letters))], &brief, &faces);
+        if price.letters_spare > 0 {
+            prop_assert_eq!(with(price.letters_spare), price.lines);
+        }
+        prop_assert_eq!(with(price.letters_spare + 1), price.lines + 1);
+    }
+}
