@@ -13,6 +13,7 @@ use clap_complete::Shell;
 
 use crate::files;
 use crate::print::visible::visible_lines;
+use measure::View;
 
 /// What the program answers to the shell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -56,6 +57,8 @@ struct Cli {
 enum Command {
     /// Measure drafts and set them in their panel
     Measure(MeasureArgs),
+    /// Set drafts at every size, and say what a line costs in each paragraph
+    Fit(MeasureArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
     /// Print the JSON Schema of the report
@@ -74,10 +77,10 @@ enum Command {
     },
 }
 
-/// What `measure` can be asked.
+/// What `measure` and `fit` can be asked.
 #[derive(Debug, Args, Default)]
 #[command(
-    after_help = "Examples:\n  blurbwright measure first.md second.md\n  blurbwright measure first.md --size 12pt --leading 16pt\n  \
+    after_help = "Examples:\n  blurbwright measure first.md second.md\n  blurbwright measure first.md --size 12pt --leading 16pt\n  blurbwright fit first.md\n  \
                   blurbwright measure my-book --format jsonl\n  blurbwright measure - < first.md"
 )]
 struct MeasureArgs {
@@ -117,8 +120,9 @@ enum Format {
 pub fn run() -> Answer {
     let cli = Cli::parse();
     let done = match cli.command {
-        None => measure::run(&MeasureArgs::default()),
-        Some(Command::Measure(args)) => measure::run(&args),
+        None => measure::run(&MeasureArgs::default(), View::Report),
+        Some(Command::Measure(args)) => measure::run(&args, View::Report),
+        Some(Command::Fit(args)) => measure::run(&args, View::Sizes),
         Some(Command::Start(args)) => start::run(&args),
         Some(Command::Schema) => papers::schema(),
         Some(Command::Licences) => papers::licences(),

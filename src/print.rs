@@ -7,3 +7,4 @@ pub mod json;
 pub mod schema;
 mod words;
 pub mod text;
+pub mod sizes;

@@ -4,6 +4,7 @@
 //! from the [`Report`] that it gives.
 
 pub mod fit;
+pub mod sizes;
 pub mod verdict;
 
 use crate::brief::Brief;

@@ -1,4 +1,4 @@
-//! `measure`: drafts in, reports out, in the order in which they were named.
+//! `measure` and `fit`: drafts in, pages out, in the order in which they were named.
 
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
@@ -12,7 +12,8 @@ use crate::brief::{Brief, bounds, lengths};
 use crate::draft::Draft;
 use crate::files::{self, Error};
 use crate::print::json::{ReportJson, Style};
-use crate::print::{json, text};
+use crate::print::{json, sizes, text};
+use crate::report::sizes::Sizes;
 use crate::report::{self, Report};
 use crate::setting::Faces;
 use crate::units::Length;
@@ -26,9 +27,18 @@ const COLUMNS: usize = 80;
 /// The name under which standard input is asked for.
 const INPUT: &str = "-";
 
-pub(super) fn run(args: &MeasureArgs) -> Result<Answer, Error> {
+/// What is printed of each draft.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum View {
+    /// The report.
+    Report,
+    /// The copy at every size, and what a line costs.
+    Sizes,
+}
+
+pub(super) fn run(args: &MeasureArgs, view: View) -> Result<Answer, Error> {
     let drafts = drafts_of(args)?;
-    let bench = Bench::new(args)?;
+    let bench = Bench::new(args, view)?;
     let mut press = Press::new(args.format, drafts.len());
     let mut answer = Answer::Within;
     for batch in drafts.chunks(AT_ONCE) {
@@ -49,7 +59,8 @@ pub(super) fn run(args: &MeasureArgs) -> Result<Answer, Error> {
         }
         bench.clear();
     }
-    press.finish(bench.columns)?;
+    let rules = if view == View::Report { text::rules(bench.columns) } else { String::new() };
+    press.finish(&rules)?;
     Ok(answer)
 }
 
@@ -102,6 +113,7 @@ struct Setup {
 /// Where drafts are measured: what was asked of all of them, and the briefs that were read for some.
 struct Bench<'a> {
     args: &'a MeasureArgs,
+    view: View,
     tried: Tried,
     named: Option<Arc<Setup>>,
     by_folder: Mutex<HashMap<PathBuf, Arc<Setup>>>,
@@ -122,20 +134,36 @@ struct Measured {
 }
 
 impl<'a> Bench<'a> {
-    fn new(args: &'a MeasureArgs) -> Result<Self, Error> {
+    fn new(args: &'a MeasureArgs, view: View) -> Result<Self, Error> {
         let tried = Tried::of(args)?;
         let named = args.brief.as_deref().map(|path| Setup::read(path, &tried)).transpose()?.map(Arc::new);
         let columns = terminal_size::terminal_size().map_or(COLUMNS, |(width, _)| usize::from(width.0));
-        Ok(Self { args, tried, named, by_folder: Mutex::default(), columns })
+        Ok(Self { args, view, tried, named, by_folder: Mutex::default(), columns })
     }
 
     fn measure(&self, path: &Path) -> Result<Measured, Error> {
         let is_input = path.as_os_str() == INPUT;
         let source = if is_input { files::read_draft_from_input()? } else { files::read_draft(path)? };
         let setup = self.setup_for(if is_input { Path::new("") } else { path.parent().unwrap_or(Path::new("")) })?;
-        let report = report::assess(&Draft::read(&source), &setup.brief, &setup.faces);
+        let draft = Draft::read(&source);
+        if self.view == View::Sizes {
+            return Ok(self.sizes(&draft, path, &setup));
+        }
+        let report = report::assess(&draft, &setup.brief, &setup.faces);
         let answer = if report.verdict.is_within() { Answer::Within } else { Answer::Outside };
         Ok(Measured { page: self.page(&report, path, &source, &setup), answer })
+    }
+
+    fn sizes(&self, draft: &Draft, path: &Path, setup: &Setup) -> Measured {
+        let found = Sizes::of(draft, &setup.brief, &setup.faces);
+        let name = path.display().to_string();
+        let page = match self.args.format {
+            Format::Text => sizes::written(&found, &name),
+            Format::Json => sizes::json(&found, &name, Style::Pretty),
+            Format::Jsonl => sizes::json(&found, &name, Style::Compact),
+        };
+        let fits = found.rows.iter().all(|row| row.fits || !row.own);
+        Measured { page, answer: if fits { Answer::Within } else { Answer::Outside } }
     }
 
     fn page(&self, report: &Report, path: &Path, source: &str, setup: &Setup) -> String {
@@ -219,9 +247,10 @@ impl Press {
         print(&format!("{before}{page}{after}"))
     }
 
-    fn finish(&self, columns: usize) -> Result<(), Error> {
+    /// Prints what stands below all pages of text, or ends the array.
+    fn finish(&self, below: &str) -> Result<(), Error> {
         if self.format == Format::Text && self.printed > 0 {
-            print(&text::rules(columns))?;
+            print(below)?;
         }
         if self.in_array {
             print(if self.printed == 0 { "[]\n" } else { "\n]\n" })?;

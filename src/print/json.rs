@@ -435,7 +435,7 @@ pub enum Style {
 
 /// A report as JSON text, without a line ending after it. Control characters that JSON would let through as they are
 /// (U+007F to U+009F) are escaped too, since a terminal may act on them.
-pub fn written(report: &ReportJson, style: Style) -> String {
+pub fn written(report: &impl Serialize, style: Style) -> String {
     let text = match style {
         Style::Pretty => serde_json::to_string_pretty(report),
         Style::Compact => serde_json::to_string(report),

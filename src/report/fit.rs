@@ -106,18 +106,18 @@ fn missing_letters(copy: &Copy<'_>) -> Vec<char> {
 
 /// Words and letters.
 #[derive(Debug, Clone, Copy, Default)]
-struct Counts {
-    words: usize,
-    letters: usize,
+pub(super) struct Counts {
+    pub(super) words: usize,
+    pub(super) letters: usize,
 }
 
 impl Counts {
-    fn of(text: &str) -> Self {
+    pub(super) fn of(text: &str) -> Self {
         Self { words: words::find(text).len(), letters: text.chars().filter(|c| c.is_alphabetic()).count() }
     }
 
     /// Where the first line that is over begins, all of its block from there on is over.
-    fn of_lines_over(setting: &Setting, copy: &Copy<'_>) -> Self {
+    pub(super) fn of_lines_over(setting: &Setting, copy: &Copy<'_>) -> Self {
         let mut counts = Self::default();
         let mut counted: Option<usize> = None;
         for line in setting.lines.iter().filter(|line| line.over) {
@@ -133,7 +133,7 @@ impl Counts {
     }
 
     /// How much copy of the same kind would fill `length`, rounded down.
-    fn that_fill(length: Length, setting: &Setting, copy: &Copy<'_>) -> Self {
+    pub(super) fn that_fill(length: Length, setting: &Setting, copy: &Copy<'_>) -> Self {
         let set: Length = setting.lines.iter().map(|line| line.width).sum();
         if set <= Length::ZERO {
             return Self::default();

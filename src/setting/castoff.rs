@@ -77,9 +77,21 @@ fn left_below(mut top: Length, forms: &Forms, room: &Room) -> (usize, Length) {
 /// The largest size of the blurb, to a tenth of a point from 4 to 40, at which the copy fits; every size is tried, since
 /// beside some keep-outs a larger size fits where a smaller one does not.
 pub fn largest_size(copy: &Copy<'_>, room: &Room) -> Option<Length> {
-    let mut setting = Setting::default();
-    TRIED_TENTHS.rev().map(|tenths| Length::pt(0.1) * tenths).find(|size| {
-        setting.set_again(copy, &copy.forms().at(*size), room);
-        setting.fits()
-    })
+    let mut trial = Setting::default();
+    tried().rev().find(|size| fits_at(*size, copy, room, &mut trial))
+}
+
+/// The sizes below `largest` at which the copy does not fit.
+pub fn sizes_over_below(largest: Length, copy: &Copy<'_>, room: &Room) -> Vec<Length> {
+    let mut trial = Setting::default();
+    tried().take_while(|size| *size < largest).filter(|size| !fits_at(*size, copy, room, &mut trial)).collect()
+}
+
+fn tried() -> impl DoubleEndedIterator<Item = Length> {
+    TRIED_TENTHS.map(|tenths| Length::pt(0.1) * tenths)
+}
+
+fn fits_at(size: Length, copy: &Copy<'_>, room: &Room, trial: &mut Setting) -> bool {
+    trial.set_again(copy, &copy.forms().at(size), room);
+    trial.fits()
 }

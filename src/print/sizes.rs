@@ -1,0 +1,179 @@
+//! The copy at every size, as a page of text and as JSON.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::visible::visible;
+use super::words::{counted, joined};
+use crate::report::sizes::{Priced, Row, Sizes};
+use crate::units::{Length, trimmed};
+
+/// The name of the present form of the JSON.
+const SCHEMA: &str = "blurbwright-fit-1";
+
+/// The page, its last line ended.
+pub fn written(sizes: &Sizes, path: &str) -> String {
+    let mut text = format!("{}: the copy at every size\n\n", visible(path));
+    text.push_str("   size  leading  lines  room  left or over  characters  words the    x-height\n");
+    text.push_str("     pt       pt                            a line      panel holds        mm\n");
+    for row in &sizes.rows {
+        text.push_str(&format!("{}\n", table_line(row, sizes).trim_end()));
+    }
+    text.push('\n');
+    text.push_str(&format!("* the brief's own size\n{}\n", largest(sizes)));
+    let advice = &sizes.advice;
+    let least = trimmed(advice.x_height.to_mm(), 1);
+    text.push_str(&format!(
+        "small: an x-height below {least} mm, advised for {} ({})\n\n",
+        advice.readers, advice.source
+    ));
+    text.push_str("What a line costs at the brief's size:\n");
+    for priced in &sizes.prices {
+        text.push_str(&price_lines(priced));
+    }
+    text
+}
+
+fn table_line(row: &Row, sizes: &Sizes) -> String {
+    let cast = &row.castoff;
+    let left = match (cast.lines_over, row.fits) {
+        (0, true) => format!("{} left", cast.lines_spare),
+        (0, false) => "word too wide".to_owned(),
+        (over, _) => format!("{over} over"),
+    };
+    let small = if row.x_height < sizes.advice.x_height { " small" } else { "" };
+    format!(
+        "{} {:>5} {:>8} {:>6} {:>5}  {left:<13} {:>10} {:>12} {:>10}{small}",
+        if row.own { "*" } else { " " },
+        points(row.size),
+        points(row.leading),
+        cast.lines,
+        cast.lines_available,
+        row.characters_a_line,
+        row.words_held,
+        format!("{:.2}", row.x_height.to_mm()),
+    )
+}
+
+fn points(length: Length) -> String {
+    trimmed(length.to_pt(), 1)
+}
+
+fn largest(sizes: &Sizes) -> String {
+    let Some(largest) = sizes.largest else { return "No size from 4 to 40 pt fits.".to_owned() };
+    if sizes.gaps.is_empty() {
+        return format!("The largest size that fits is {largest}.");
+    }
+    let gaps = joined(sizes.gaps.iter().map(|size| points(*size)).collect());
+    format!(
+        "The largest size that fits is {largest}; below it, {gaps} pt does not fit, for lines fall otherwise beside a keep-out."
+    )
+}
+
+fn price_lines(priced: &Priced) -> String {
+    let price = &priced.price;
+    let opening = visible(&priced.opening);
+    let head = format!("- {}, \"{opening} ...\": {}", priced.kind.name(), counted(price.lines, "line"));
+    let room = match price.letters_spare {
+        0 => "no room for a letter more".to_owned(),
+        letters => format!("room for {} more", counted(letters, "letter")),
+    };
+    match (&price.win, &priced.stretch) {
+        (Some(win), Some(stretch)) => format!(
+            "{head}, {room}\n  {} too many for {}: as much as \"{}\" would have to go\n",
+            counted(win.letters, "letter"),
+            counted(price.lines - 1, "line"),
+            visible(stretch)
+        ),
+        _ => format!("{head}, {room}\n"),
+    }
+}
+
+/// The copy of one draft at every size.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct SizesJson {
+    /// The name of this form.
+    schema: &'static str,
+    /// The draft's file as it was named.
+    path: String,
+    /// The largest size that fits, from 4 to 40 pt in steps of 0.1; null where none does.
+    largest_size_pt: Option<f64>,
+    /// Smaller sizes that do not fit although the largest does.
+    gaps_pt: Vec<f64>,
+    /// The least x-height that is advised for the readers, in millimetres.
+    advised_x_height_mm: f64,
+    /// Where that is said.
+    advice_source: &'static str,
+    /// From the smallest size to the largest.
+    sizes: Vec<RowJson>,
+    /// What a line costs in each paragraph at the brief's size.
+    paragraphs: Vec<PriceJson>,
+}
+
+/// The copy at one size.
+#[derive(Debug, Serialize, JsonSchema)]
+struct RowJson {
+    size_pt: f64,
+    leading_pt: f64,
+    own: bool,
+    fits: bool,
+    lines: usize,
+    lines_available: usize,
+    lines_over: usize,
+    lines_spare: usize,
+    characters_a_line: usize,
+    words_held: usize,
+    x_height_mm: f64,
+    small: bool,
+}
+
+/// What a line costs in one paragraph.
+#[derive(Debug, Serialize, JsonSchema)]
+struct PriceJson {
+    block: &'static str,
+    opening: String,
+    lines: usize,
+    /// How few letters must go to win a line back; null where only all of it would do.
+    letters_to_win: Option<usize>,
+    /// A stretch of so many letters that wins it.
+    stretch: Option<String>,
+    /// How many letters may be added before one more line spills.
+    letters_spare: usize,
+}
+
+/// The JSON of one draft, without a line ending after it.
+pub fn json(sizes: &Sizes, path: &str, style: super::json::Style) -> String {
+    let row = |row: &Row| RowJson {
+        size_pt: row.size.to_pt(),
+        leading_pt: row.leading.to_pt(),
+        own: row.own,
+        fits: row.fits,
+        lines: row.castoff.lines,
+        lines_available: row.castoff.lines_available,
+        lines_over: row.castoff.lines_over,
+        lines_spare: row.castoff.lines_spare,
+        characters_a_line: row.characters_a_line,
+        words_held: row.words_held,
+        x_height_mm: row.x_height.to_mm(),
+        small: row.x_height < sizes.advice.x_height,
+    };
+    let price = |priced: &Priced| PriceJson {
+        block: priced.kind.name(),
+        opening: priced.opening.clone(),
+        lines: priced.price.lines,
+        letters_to_win: priced.price.win.as_ref().map(|win| win.letters),
+        stretch: priced.stretch.clone(),
+        letters_spare: priced.price.letters_spare,
+    };
+    let view = SizesJson {
+        schema: SCHEMA,
+        path: path.to_owned(),
+        largest_size_pt: sizes.largest.map(Length::to_pt),
+        gaps_pt: sizes.gaps.iter().map(|size| size.to_pt()).collect(),
+        advised_x_height_mm: sizes.advice.x_height.to_mm(),
+        advice_source: sizes.advice.source,
+        sizes: sizes.rows.iter().map(row).collect(),
+        paragraphs: sizes.prices.iter().map(price).collect(),
+    };
+    super::json::written(&view, style)
+}

@@ -1,0 +1,166 @@
+//! The copy at every size: what fits, what is read easily, what a line costs.
+
+use super::fit::Counts;
+use crate::brief::Brief;
+use crate::draft::{BlockKind, Draft};
+use crate::setting::castoff::{self, Castoff};
+use crate::setting::lines::Setting;
+use crate::setting::price::{self, Price};
+use crate::setting::{Copy, Faces, Room};
+use crate::units::Length;
+
+/// The copy of a draft at many sizes.
+#[derive(Debug, Clone)]
+pub struct Sizes {
+    /// From the smallest size to the largest: whole points, the brief's own size and the largest that fits.
+    pub rows: Vec<Row>,
+    /// The largest size that fits.
+    pub largest: Option<Length>,
+    /// Sizes below the largest that do not fit although it does.
+    pub gaps: Vec<Length>,
+    /// The least x-height that is advised for the readers.
+    pub advice: Advice,
+    /// What a line costs in each paragraph at the brief's size.
+    pub prices: Vec<Priced>,
+}
+
+/// The copy at one size.
+#[derive(Debug, Clone)]
+pub struct Row {
+    /// The size of the blurb.
+    pub size: Length,
+    /// From baseline to baseline of the blurb.
+    pub leading: Length,
+    /// It is the brief's own.
+    pub own: bool,
+    /// What the setting takes and leaves.
+    pub castoff: Castoff,
+    /// Whether everything fits.
+    pub fits: bool,
+    /// Letters and all other characters on a line of the blurb, on average over its lines but the last of each paragraph.
+    pub characters_a_line: usize,
+    /// The height of a lower-case x of the blurb.
+    pub x_height: Length,
+    /// About how many words of this author's the panel holds.
+    pub words_held: usize,
+}
+
+/// The x-height below which type is hard for the readers.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Advice {
+    /// The least.
+    pub x_height: Length,
+    /// For whom, as a report says it.
+    pub readers: &'static str,
+    /// Where that is said.
+    pub source: &'static str,
+}
+
+/// A paragraph with its price.
+#[derive(Debug, Clone)]
+pub struct Priced {
+    /// What part of the copy it is.
+    pub kind: BlockKind,
+    /// Its first words.
+    pub opening: String,
+    /// The stretch that wins a line back, as it stands in the copy.
+    pub stretch: Option<String>,
+    /// The price.
+    pub price: Price,
+}
+
+/// Sizes in the table, in whole points.
+const TABLE: std::ops::RangeInclusive<i64> = 8..=20;
+
+/// The school minima: lower-case o in millimetres, by the youngest who reads.
+///
+/// Source: H. Cohn's figures as E. G. Gress (The Art & Practice of Typography, 1917) and E. B. Huey (Popular Science Monthly
+/// 70, 1907) give them; adults by Huey, the same place.
+const SCHOOL_MINIMA: [(u32, f64, &str); 5] = [
+    (6, 2.6, "readers of six and under"),
+    (8, 2.0, "readers of seven and eight"),
+    (9, 1.8, "readers of nine"),
+    (15, 1.6, "readers of ten and over"),
+    (u32::MAX, 1.5, "adults"),
+];
+const SCHOOL_SOURCE: &str = "Cohn's school minima, in Gress 1917 and Huey 1907";
+
+impl Sizes {
+    /// Sets a draft at every size.
+    pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
+        let copy = Copy::shape(draft, &brief.typography, faces);
+        let room = Room::of(&brief.panel);
+        let own = copy.forms().form(BlockKind::Blurb).size;
+        let largest = castoff::largest_size(&copy, &room);
+        let mut sizes: Vec<Length> = TABLE.map(|points| Length::pt(1.0) * points).chain([own]).chain(largest).collect();
+        sizes.sort();
+        sizes.dedup();
+        let blurb = brief.typography.of(BlockKind::Blurb);
+        let x_height = faces.family(&blurb.font).face(blurb.emphasis()).x_height();
+        let row = |size: Length| Row { x_height: x_height.at(size), own: size == own, ..Row::at(size, &copy, &room) };
+        let setting = Setting::new(&copy, copy.forms(), &room);
+        Self {
+            rows: sizes.into_iter().map(row).collect(),
+            largest,
+            gaps: largest.map_or_else(Vec::new, |largest| castoff::sizes_over_below(largest, &copy, &room)),
+            advice: Advice::for_youngest(brief.book.readers.from),
+            prices: price::prices(&copy, &setting, &room).into_iter().map(|price| Priced::of(price, draft)).collect(),
+        }
+    }
+}
+
+impl Row {
+    fn at(size: Length, copy: &Copy<'_>, room: &Room) -> Self {
+        let forms = copy.forms().at(size);
+        let setting = Setting::new(copy, &forms, room);
+        let castoff = Castoff::of(&setting, &forms, room);
+        let over = Counts::of_lines_over(&setting, copy).words;
+        let spare = Counts::that_fill(castoff.spare, &setting, copy).words;
+        let all: usize = copy.paragraphs.iter().map(|paragraph| Counts::of(paragraph.block.text()).words).sum();
+        Self {
+            size,
+            leading: forms.form(BlockKind::Blurb).leading,
+            own: false,
+            fits: setting.fits(),
+            characters_a_line: characters_a_line(&setting, copy),
+            x_height: Length::ZERO,
+            words_held: all - over + spare,
+            castoff,
+        }
+    }
+}
+
+/// The average of the blurb's full lines; of all its lines where no paragraph has two.
+fn characters_a_line(setting: &Setting, copy: &Copy<'_>) -> usize {
+    let blurb = |index: usize| copy.paragraphs[index].block.kind == BlockKind::Blurb;
+    let next = setting.lines.iter().skip(1).map(|line| Some(line.paragraph)).chain([None]);
+    let pairs = setting.lines.iter().zip(next).filter(|(line, _)| blurb(line.paragraph));
+    let count = |line: &crate::setting::SetLine| {
+        copy.paragraphs[line.paragraph].block.text()[line.text.clone()].chars().count()
+    };
+    let (full, all): (Vec<_>, Vec<_>) = (
+        pairs.clone().filter(|(line, next)| *next == Some(line.paragraph)).map(|(line, _)| count(line)).collect(),
+        pairs.map(|(line, _)| count(line)).collect(),
+    );
+    let lines = if full.is_empty() { all } else { full };
+    lines.iter().sum::<usize>() / lines.len().max(1)
+}
+
+impl Advice {
+    fn for_youngest(age: u32) -> Self {
+        let row = SCHOOL_MINIMA.iter().find(|(to, _, _)| age <= *to).unwrap_or(&SCHOOL_MINIMA[SCHOOL_MINIMA.len() - 1]);
+        Self { x_height: Length::mm(row.1), readers: row.2, source: SCHOOL_SOURCE }
+    }
+}
+
+/// Words shown of a paragraph's beginning.
+const OPENING_WORDS: usize = 4;
+
+impl Priced {
+    fn of(price: Price, draft: &Draft) -> Self {
+        let block = &draft.blocks[price.paragraph];
+        let opening: Vec<&str> = block.text().split_whitespace().take(OPENING_WORDS).collect();
+        let stretch = price.win.as_ref().map(|win| block.text()[win.text.clone()].trim().to_owned());
+        Self { kind: block.kind, opening: opening.join(" "), stretch, price }
+    }
+}
