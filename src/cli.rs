@@ -42,9 +42,9 @@ impl From<Answer> for ExitCode {
     name = "blurbwright",
     version,
     max_term_width = 96,
-    before_help = "Try it:\n  blurbwright start my-book            make a brief and a first draft in a new folder\n  \
+    before_help = "Try it:\n  blurbwright start my-book             make a brief and a first draft in a new folder\n  \
                    blurbwright measure my-book/first.md  measure the draft and set it in its panel\n  \
-                   blurbwright                           measure every draft of the book in this folder",
+                   blurbwright                            measure every draft of the book in this folder",
     after_help = "Answers to the shell: 0 all within the brief's limits, 1 something outside, 2 something could not be read.\n\
                   Nothing leaves this machine: the program has no network code."
 )]
@@ -118,21 +118,31 @@ enum Format {
 
 /// Reads the command line and does what it asks.
 pub fn run() -> Answer {
-    let cli = Cli::parse();
-    let done = match cli.command {
-        None => measure::run(&MeasureArgs::default(), View::Report),
-        Some(Command::Measure(args)) => measure::run(&args, View::Report),
-        Some(Command::Fit(args)) => measure::run(&args, View::Sizes),
-        Some(Command::Start(args)) => start::run(&args),
-        Some(Command::Schema) => papers::schema(),
-        Some(Command::Licences) => papers::licences(),
-        Some(Command::Completions { shell }) => papers::completions(shell),
-        Some(Command::Manual { command }) => papers::manual(command.as_deref()),
+    let done = match Cli::try_parse() {
+        Ok(cli) => cli.run(),
+        // What was typed is part of the answer, so it is made visible like everything else.
+        Err(error) if error.use_stderr() => Err(files::Error::new(error.to_string().trim_end())),
+        Err(help) => print(&help.to_string()).map(|_| Answer::Within),
     };
     done.unwrap_or_else(|error| {
         complain(&error);
         Answer::NotUnderstood
     })
+}
+
+impl Cli {
+    fn run(self) -> Result<Answer, files::Error> {
+        match self.command {
+            None => measure::run(&MeasureArgs::default(), View::Report),
+            Some(Command::Measure(args)) => measure::run(&args, View::Report),
+            Some(Command::Fit(args)) => measure::run(&args, View::Sizes),
+            Some(Command::Start(args)) => start::run(&args),
+            Some(Command::Schema) => papers::schema(),
+            Some(Command::Licences) => papers::licences(),
+            Some(Command::Completions { shell }) => papers::completions(shell),
+            Some(Command::Manual { command }) => papers::manual(command.as_deref()),
+        }
+    }
 }
 
 /// Says on standard error what went wrong. Where not even that can be written, nobody is left to tell.

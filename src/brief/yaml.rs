@@ -8,6 +8,8 @@ use std::fmt;
 
 use serde::de::{self, Deserialize, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
 
+use crate::draft::place;
+
 /// A node of a YAML document.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Node {
@@ -49,6 +51,9 @@ pub struct Unreadable {
 
 /// Reads a document.
 pub fn parse(text: &str) -> Result<Node, Unreadable> {
+    if let Some((line, column)) = too_deep(text) {
+        return Err(Unreadable { line: Some(line), column: Some(column), problem: TOO_DEEP.to_owned() });
+    }
     serde_yaml::from_str(text).map_err(|error| {
         let message = error.to_string();
         let place = error.location().map(|place| (place.line(), place.column()));
@@ -60,6 +65,26 @@ pub fn parse(text: &str) -> Result<Node, Unreadable> {
             problem: in_plain_words(&message),
         }
     })
+}
+
+const TOO_DEEP: &str = "it is nested too deeply";
+
+/// Far above what any brief needs, and the parser's own limit.
+const DEEPEST: usize = 128;
+
+/// The place of the first bracket that opens more than [`DEEPEST`] others within each other. The parser would refuse it
+/// too, but only after a time that grows with the square of their number.
+fn too_deep(text: &str) -> Option<(usize, usize)> {
+    let mut depth = 0_usize;
+    let at = text.bytes().position(|byte| {
+        match byte {
+            b'[' | b'{' => depth += 1,
+            b']' | b'}' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        depth > DEEPEST
+    });
+    at.map(|at| place(text, at))
 }
 
 const NEVER_CLOSED: &str = "found unexpected end of stream";
@@ -85,7 +110,7 @@ fn in_plain_words(message: &str) -> String {
     let told = message.split(" at line ").next().unwrap_or(message);
     let known = [
         ("repetition limit", "its anchors (&) and aliases (*) unfold into far too much"),
-        ("recursion limit", "it is nested too deeply"),
+        ("recursion limit", TOO_DEEP),
         ("more than one document", "it holds more than one document (a line of ---)"),
         ("duplicate entry", ""),
         ("found character that cannot start any token", "a tab or a special character begins a value here"),
@@ -119,6 +144,11 @@ impl<'de> Visitor<'de> for NodeVisitor {
     }
 
     fn visit_unit<E>(self) -> Result<Node, E> {
+        Ok(Node::Null)
+    }
+
+    /// A document with nothing in it.
+    fn visit_none<E>(self) -> Result<Node, E> {
         Ok(Node::Null)
     }
 

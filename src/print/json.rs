@@ -6,6 +6,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::visible::acts_on_a_terminal;
 use crate::brief::limits::Range;
 use crate::brief::usual::Origin;
 use crate::draft::Span;
@@ -433,8 +434,8 @@ pub enum Style {
     Compact,
 }
 
-/// A report as JSON text, without a line ending after it. Control characters that JSON would let through as they are
-/// (U+007F to U+009F) are escaped too, since a terminal may act on them.
+/// A report as JSON text, without a line ending after it. What a terminal would act on and JSON would let
+/// through as it is (U+007F to U+009F, and marks that change the direction of writing) is escaped too.
 pub fn written(report: &impl Serialize, style: Style) -> String {
     let text = match style {
         Style::Pretty => serde_json::to_string_pretty(report),
@@ -445,13 +446,14 @@ pub fn written(report: &impl Serialize, style: Style) -> String {
 }
 
 fn escaped(json: String) -> String {
-    let acts = |character: &char| ('\u{7f}'..='\u{9f}').contains(character);
-    if !json.contains(|character| acts(&character)) {
+    // The line endings of the indented style are the only ones: those inside text are escaped already.
+    let acts = |character: char| character != '\n' && acts_on_a_terminal(character);
+    if !json.contains(acts) {
         return json;
     }
     let mut safe = String::with_capacity(json.len());
     for character in json.chars() {
-        if acts(&character) {
+        if acts(character) {
             safe.push_str(&format!("\\u{:04x}", u32::from(character)));
         } else {
             safe.push(character);

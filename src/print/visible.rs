@@ -24,7 +24,8 @@ pub fn visible_lines(text: &str) -> String {
     text.split('\n').map(visible).collect::<Vec<_>>().join("\n")
 }
 
-fn acts_on_a_terminal(character: char) -> bool {
+/// Whether a terminal does something else with a character than show it.
+pub(super) fn acts_on_a_terminal(character: char) -> bool {
     character.is_control()
         || matches!(character, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }

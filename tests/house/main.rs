@@ -1,0 +1,232 @@
+//! The house: what is true of the whole source tree, and would be lost silently without a test.
+
+mod source;
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use source::{bare, functions, rooms_named, without_tests};
+
+/// The rooms from the top of the house to the door; a room imports only from those above it.
+const ROOMS: [&str; 12] =
+    ["units", "draft", "brief", "text", "setting", "queries", "report", "print", "proof", "desk", "files", "cli"];
+
+/// What the program's folder may hold, beside names that begin with a dot.
+const TOP: [&str; 10] = [
+    "Cargo.toml",
+    "Cargo.lock",
+    "README.md",
+    "DEVELOPERS.md",
+    "LICENSE",
+    "src",
+    "tests",
+    "wordlists",
+    "drafts",
+    "target",
+];
+
+const LONGEST_FILE: usize = 600;
+const LONGEST_FUNCTION: usize = 80;
+
+/// Every file below a folder, in the order of their names.
+fn files_below(folder: &str) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    let entries = fs::read_dir(folder).unwrap_or_else(|error| panic!("{folder}: {error}"));
+    let mut paths: Vec<PathBuf> = entries.map(|entry| entry.expect("an entry can be read").path()).collect();
+    paths.sort();
+    for path in paths {
+        if path.is_dir() {
+            found.extend(files_below(&path.to_string_lossy()));
+        } else {
+            found.push(path);
+        }
+    }
+    found
+}
+
+fn read(path: &Path) -> String {
+    fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
+}
+
+/// The Rust files below a folder with their text.
+fn code_below(folder: &str) -> Vec<(PathBuf, String)> {
+    let is_code = |path: &PathBuf| path.extension().is_some_and(|ending| ending == "rs");
+    files_below(folder).into_iter().filter(is_code).map(|path| (path.clone(), read(&path))).collect()
+}
+
+/// The modules that the library declares, in its order.
+fn declared(library: &str) -> Vec<String> {
+    let code = bare(library);
+    let name = |line: &str| Some(line.trim().strip_prefix("pub mod ")?.strip_suffix(';')?.to_owned());
+    code.lines().filter_map(name).collect()
+}
+
+/// The room that a file of `src` belongs to; the root files belong to none.
+fn room_of(path: &Path) -> Option<String> {
+    let first = path.strip_prefix("src").ok()?.components().next()?;
+    let name = first.as_os_str().to_string_lossy().trim_end_matches(".rs").to_owned();
+    (!["lib", "main", "build"].contains(&name.as_str())).then_some(name)
+}
+
+/// What a file imports from its own height or from below, as sentences.
+fn upward_imports(path: &Path, code: &str, order: &[String]) -> Vec<String> {
+    let Some(room) = room_of(path) else { return Vec::new() };
+    let Some(height) = order.iter().position(|name| *name == room) else {
+        return vec![format!("{} is in no room that the library declares", path.display())];
+    };
+    let depth = path.components().count() - 2;
+    let forbidden = |named: &String| *named != room && !order[..height].contains(named);
+    rooms_named(&without_tests(&bare(code)), depth)
+        .into_iter()
+        .filter(forbidden)
+        .map(|named| format!("{} ({room}) imports {named}", path.display()))
+        .collect()
+}
+
+#[test]
+fn rooms_import_only_from_rooms_above() {
+    let order = declared(&read(Path::new("src/lib.rs")));
+    let known: Vec<&str> = ROOMS.into_iter().filter(|room| order.iter().any(|name| name == room)).collect();
+    assert_eq!(order, known, "the library declares its rooms in the order of the house");
+    let wrong: Vec<String> =
+        code_below("src").iter().flat_map(|(path, code)| upward_imports(path, code, &order)).collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn a_planted_import_from_below_is_found() {
+    let order: Vec<String> = ROOMS.map(str::to_owned).to_vec();
+    let check = |path: &str, code: &str| {
+        let found = upward_imports(Path::new(path), code, &order);
+        found.iter().map(|sentence| sentence.rsplit(' ').next().unwrap_or_default().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(check("src/text/words.rs", "use crate::setting::Room;"), ["setting"]);
+    assert_eq!(
+        check("src/text.rs", "use crate::{\n    units::Length,\n    report::{self, Fit},\n    cli,\n};"),
+        ["report", "cli"]
+    );
+    assert_eq!(check("src/units.rs", "fn f() -> u8 { crate::draft::place(\"\", 0).0 as u8 }"), ["draft"]);
+    assert_eq!(check("src/brief.rs", "use super::report::Fit;"), ["report"]);
+    assert_eq!(check("src/brief/book.rs", "use super::report::Fit; use super::super::files;"), ["files"]);
+    assert_eq!(check("src/text.rs", "use crate :: report;\nuse crate::*;"), ["report", "*"]);
+    assert_eq!(check("src/text.rs", "impl<'a> A<'a> { fn q(&self) -> char { '\"' } } use crate::files;"), ["files"]);
+
+    assert!(check("src/report.rs", "use crate::units::Length;\nuse crate::report::fit::Fit;").is_empty());
+    assert!(
+        check("src/units.rs", "//! See [`crate::report`].\n/* crate::cli /* crate::files */ crate::desk */").is_empty()
+    );
+    assert!(
+        check("src/units.rs", "const A: &str = \"use crate::cli;\"; const B: &str = r#\"\"crate::cli\"#;").is_empty()
+    );
+    assert!(check("src/units.rs", "#[cfg(test)]\nmod tests {\n    use crate::cli;\n    fn f() { {} }\n}").is_empty());
+    assert_eq!(check("src/units.rs", "#[cfg(test)]\nmod tests { fn f() {} }\nuse crate::cli;"), ["cli"]);
+    assert_eq!(check("src/cellar.rs", ""), ["declares"]);
+}
+
+#[test]
+fn files_and_functions_keep_the_house_measures() {
+    let mut wrong = Vec::new();
+    for (path, code) in code_below("src").into_iter().chain(code_below("tests")) {
+        let name = path.display();
+        let lines = code.lines().count();
+        if lines > LONGEST_FILE {
+            wrong.push(format!("{name} has {lines} lines; {LONGEST_FILE} is the most"));
+        }
+        if !code.starts_with("//! ") {
+            wrong.push(format!("{name} does not begin by saying what it does (//!)"));
+        }
+        for (function, lines) in functions(&bare(&code)).into_iter().filter(|(_, lines)| *lines > LONGEST_FUNCTION) {
+            wrong.push(format!("{name}: {function} has {lines} lines; {LONGEST_FUNCTION} is the most"));
+        }
+        if path.starts_with("src") && (path.components().count() > 3 || path.ends_with("mod.rs")) {
+            wrong.push(format!("{name} lies deeper than src/room/file.rs"));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn a_planted_long_function_is_found() {
+    let long = format!(
+        "fn short() {{}}\nimpl A {{\n    fn long(b: [u8; 2]) -> u8\n    {{\n{}    }}\n}}",
+        "        b();\n".repeat(81)
+    );
+    assert_eq!(functions(&bare(&long)), [("short".to_owned(), 0), ("long".to_owned(), 81)]);
+    assert_eq!(
+        functions(&bare("trait T { fn told(&self) -> u8; fn given(&self) -> u8 {\n1\n} }")),
+        [("given".to_owned(), 1)]
+    );
+}
+
+#[test]
+fn nothing_depends_on_one_machine() {
+    // Written in two parts, so that this list does not find itself.
+    let forbidden = [
+        concat!("/", "home/"),
+        concat!("/", "root/"),
+        concat!("/", "tmp/"),
+        concat!("/", "work/"),
+        concat!("/", "Users/"),
+        concat!("C:", "\\"),
+        concat!("crates", ".io/"),
+        concat!("index", ".crates.io"),
+        concat!("pypi", ".org"),
+        concat!("npmjs", ".org"),
+    ];
+    let mut wrong = Vec::new();
+    let folders = ["src", "tests", "wordlists", "drafts", ".ci"];
+    let single = ["Cargo.toml", "README.md", "DEVELOPERS.md"].map(PathBuf::from);
+    let all =
+        folders.iter().flat_map(|folder| files_below(folder)).chain(single.into_iter().filter(|path| path.exists()));
+    for path in all {
+        let bytes = fs::read(&path).expect("a file of the house can be read");
+        // Fonts are no text.
+        let Ok(text) = String::from_utf8(bytes) else { continue };
+        wrong.extend(
+            forbidden.iter().filter(|part| text.contains(*part)).map(|part| format!("{}: {part}", path.display())),
+        );
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn the_top_level_holds_only_what_is_known() {
+    let names = fs::read_dir(".").expect("the program's folder can be read");
+    let names = names.map(|entry| entry.expect("an entry can be read").file_name().to_string_lossy().into_owned());
+    let strange: Vec<String> = names.filter(|name| !name.starts_with('.') && !TOP.contains(&name.as_str())).collect();
+    assert!(strange.is_empty(), "{strange:?}");
+}
+
+#[test]
+fn every_word_list_says_where_it_comes_from_and_how_long_it_is() {
+    let mut tried = 0;
+    for path in files_below("wordlists").iter().filter(|path| !path.to_string_lossy().ends_with("-LICENSE.txt")) {
+        let name = path.display();
+        let text = read(path);
+        let header: Vec<&str> = text.lines().take_while(|line| line.starts_with('#')).collect();
+        let value = |key: &str| {
+            let found = header.iter().find_map(|line| line.strip_prefix(&format!("# {key}: ")));
+            found.unwrap_or_else(|| panic!("{name} has no line \"# {key}:\" at its head"))
+        };
+        assert!(!value("Source").is_empty(), "{name}");
+        let licence = value("Licence");
+        if let Some(beside) = licence.split_once(", see ").map(|(_, file)| file) {
+            assert!(Path::new("wordlists").join(beside).is_file(), "{name} names {beside}");
+        }
+        let told: String = value("Entries").chars().take_while(char::is_ascii_digit).collect();
+        let entries = text.lines().skip(header.len()).filter(|line| !line.is_empty()).count();
+        assert_eq!(told, entries.to_string(), "{name}");
+        tried += 1;
+    }
+    assert!(tried >= 5, "only {tried} lists were found");
+}
+
+#[test]
+fn every_built_in_font_has_its_licence_beside_it() {
+    for path in files_below("src/fonts") {
+        let name = path.file_name().expect("a file has a name").to_string_lossy().into_owned();
+        let family = name.split('-').next().unwrap_or_default();
+        let licence = read(Path::new(&format!("src/fonts/{family}-OFL.txt")));
+        assert!(licence.contains("SIL OPEN FONT LICENSE Version 1.1"), "{name}");
+    }
+}

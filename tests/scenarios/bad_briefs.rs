@@ -1,0 +1,105 @@
+//! Briefs that cannot be used: one message with file, line, column, what was expected and what to do.
+//!
+//! The words of every fault are held in tests/cases/brief_faults.txt; here the way to the reader is.
+
+use super::book::{Book, DRAFT};
+
+#[track_caller]
+fn refused(brief: &str, message: &str) {
+    let book = Book::empty().file("brief.yaml", brief).file("first.md", DRAFT).file("second.md", DRAFT);
+    book.run(["measure", "first.md"]).refuses(message);
+    book.run(["measure", "--format", "json", "first.md"]).refuses(message);
+    // Several drafts of one book do not repeat it.
+    book.run(["measure", "--brief", "brief.yaml", "first.md", "second.md"]).refuses(message);
+}
+
+#[test]
+fn an_unknown_key_is_answered_with_the_nearest() {
+    refused(
+        "panel:\n  trim: 8.5 x 8.5 in\n  margin: 0.5 in\n",
+        "brief.yaml:3:3: panel.margin: there is no such key; did you mean margins? The choice is trim, binding, bleed, margins, keep_outs",
+    );
+}
+
+#[test]
+fn a_wrong_unit_is_answered_with_the_right_ones() {
+    refused(
+        "panel:\n  trim: 816 x 816 px\n",
+        "brief.yaml:2:9: panel.trim: \"816 x 816 px\" has the unit \"px\", which is not one of in, mm, cm, pt and pc",
+    );
+}
+
+#[test]
+fn margins_wider_than_the_panel_are_added_up() {
+    refused(
+        "panel:\n  trim: 5 x 5 in\n  margins: 3 in\n",
+        "brief.yaml:3:12: panel.margins: the margins at fore-edge and spine add up to 432 pt, and the trim has only 360 pt: no room is left for copy; make them smaller",
+    );
+}
+
+#[test]
+fn a_keep_out_outside_the_panel_is_named() {
+    refused(
+        "panel:\n  trim: 5 x 5 in\n  keep_outs:\n    - { name: mark, size: 1 x 1 in, at: { head: 4.5 in, spine: 1 in } }\n",
+        "brief.yaml:4:7: panel.keep_outs[1]: mark is 72 pt wide and 72 pt high and does not lie inside the trim of 360 pt by 360 pt; make it smaller or move it",
+    );
+}
+
+#[test]
+fn anchors_that_explode_are_stopped() {
+    let mut brief = String::from("a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n");
+    for level in 1..20 {
+        let below = format!("*a{}, ", level - 1).repeat(10);
+        brief.push_str(&format!("a{level}: &a{level} [{}]\n", below.trim_end_matches(", ")));
+    }
+    refused(
+        &brief,
+        "brief.yaml:1:1: this is not a brief in YAML: its anchors (&) and aliases (*) unfold into far too much",
+    );
+}
+
+#[test]
+fn depth_without_end_is_stopped() {
+    let deep = format!("panel: {}", "[".repeat(100_000));
+    let book = Book::empty().file("brief.yaml", deep).file("first.md", DRAFT);
+    book.run(["measure", "first.md"]).answers(2).complains("brief.yaml:");
+}
+
+#[test]
+fn a_brief_that_is_empty_or_no_map_is_told_what_it_needs() {
+    refused(
+        "",
+        "brief.yaml:1:1: the brief is empty; it needs a panel with its trim at least, such as panel: { trim: 8.5 x 8.5 in }",
+    );
+    for brief in ["- a\n- b\n", "just words\n", "7\n", "panel: 7\n", "book: {}\n"] {
+        let book = Book::empty().file("brief.yaml", brief).file("first.md", DRAFT);
+        book.run(["measure", "first.md"]).answers(2).complains("brief.yaml:1:");
+    }
+}
+
+#[test]
+fn a_folder_as_brief_is_told() {
+    let book = Book::with_draft(DRAFT).folder("other");
+    book.run(["measure", "first.md", "--brief", "other"])
+        .refuses("cannot read the brief other: it is a folder; name the file, such as other/brief.yaml");
+}
+
+#[test]
+fn a_brief_that_is_not_there_is_told_with_the_way_to_one() {
+    Book::empty()
+        .file("first.md", DRAFT)
+        .run(["measure", "first.md"])
+        .answers(2)
+        .complains("; make one with `blurbwright start FOLDER`, or name one with --brief");
+    Book::with_draft(DRAFT)
+        .run(["measure", "first.md", "--brief", "bref.yaml"])
+        .refuses("cannot read the brief bref.yaml: there is no such file; check the name and the folder");
+}
+
+#[test]
+fn a_brief_that_is_not_utf8_is_told_with_its_place() {
+    let book = Book::empty().file("brief.yaml", b"book:\n  title: Caf\xe9\n").file("first.md", DRAFT);
+    book.run(["measure", "first.md"]).refuses(
+        "brief.yaml:2:13: cannot read the brief: the byte 0xe9 is not UTF-8 text; save the file as UTF-8 in your editor and try again",
+    );
+}

@@ -1,0 +1,108 @@
+//! Files that are not what they are named for: too large, no text, no font, a folder.
+
+use super::book::{BRIEF, Book, DRAFT};
+
+const HUNDRED_MB: u64 = 100_000_000;
+
+const FONT: &[u8] = include_bytes!("../../src/fonts/Nunito-Regular.ttf");
+
+#[test]
+fn a_draft_that_is_not_there_is_told() {
+    Book::new()
+        .run(["measure", "none.md"])
+        .refuses("cannot read the draft none.md: there is no such file; check the name and the folder");
+}
+
+#[test]
+fn a_draft_that_is_not_utf8_is_told_with_its_place() {
+    Book::with_draft(b"Oona waits.\nCaf\xe9 noir.\n").run(["measure", "first.md"]).refuses(
+        "first.md:2:4: cannot read the draft: the byte 0xe9 is not UTF-8 text; save the file as UTF-8 in your editor and try again",
+    );
+    let wide: Vec<u8> = "Oona".encode_utf16().flat_map(u16::to_le_bytes).collect();
+    Book::with_draft([b"\xff\xfe".to_vec(), wide].concat())
+        .run(["measure", "first.md"])
+        .answers(2)
+        .complains("first.md:1:1");
+    let input = Book::new().input(b"\n\n\xc0");
+    input.run(["measure", "-"]).answers(2).complains("standard input:3:1: cannot read the draft");
+}
+
+#[test]
+fn a_file_of_100_mb_is_refused_before_it_is_read() {
+    let book = Book::with_draft(DRAFT).huge_file("huge", HUNDRED_MB);
+    let told = |what: &str, limit: u32| {
+        format!(
+            "cannot read {what} huge: it is larger than {limit} MiB, which no such file needs; check that it is the file you meant"
+        )
+    };
+    book.run(["measure", "huge"]).refuses(&told("the draft", 16));
+    book.run(["measure", "first.md", "--brief", "huge"]).refuses(&told("the brief", 1));
+    book.run(["measure", "first.md", "--font", "huge"]).refuses(&told("the font", 64));
+}
+
+#[test]
+fn standard_input_without_end_is_refused() {
+    let book = Book::new().input(vec![b'a'; 17 * 1024 * 1024]);
+    book.run(["measure", "-"]).answers(2).complains("standard input: it is larger than 16 MiB");
+}
+
+#[test]
+fn a_folder_named_like_a_draft_is_opened() {
+    let book = Book::new().file("first.md/inner.md", DRAFT);
+    assert_eq!(book.measured(["first.md"])[0]["draft"]["path"], "first.md/inner.md");
+    Book::new()
+        .folder("first.md")
+        .run(["measure", "first.md"])
+        .refuses("there is no draft in first.md; a draft is a file that ends in .md");
+}
+
+#[test]
+fn a_font_that_is_no_font_is_refused() {
+    let noise: Vec<u8> = (0..40_000_u32).map(|number| (number.wrapping_mul(2_654_435_761) >> 13) as u8).collect();
+    let faked = [&[0, 1, 0, 0, 0, 12][..], &noise].concat();
+    for content in [b"This is text.\n".to_vec(), Vec::new(), noise, faked, FONT[..12].to_vec(), FONT[..2000].to_vec()] {
+        let book = Book::with_draft(DRAFT).file("own.ttf", content);
+        book.run(["measure", "first.md", "--font", "own.ttf"]).refuses(
+            "cannot read the font own.ttf: it is not a TrueType or OpenType font with letters; name a .ttf or .otf file, or serif or sans for a built-in one",
+        );
+    }
+    Book::with_draft(DRAFT)
+        .folder("own.ttf")
+        .run(["measure", "first.md", "--font", "own.ttf"])
+        .refuses("cannot read the font own.ttf: it is a folder; name the file in it");
+}
+
+#[test]
+fn a_font_named_by_a_brief_is_looked_for_beside_it() {
+    let brief = format!("{BRIEF}type: {{ font: fonts/own.ttf }}\n");
+    let book = Book::empty().file("book/brief.yaml", brief).file("book/first.md", DRAFT);
+    book.run(["measure", "book/first.md"])
+        .answers(2)
+        .complains("cannot read the font book/fonts/own.ttf: there is no such file");
+}
+
+/// A font may be damaged anywhere; whatever can still be read of it, nothing breaks.
+#[test]
+fn a_damaged_font_never_breaks_the_program() {
+    for cut in (1..16).map(|part| FONT.len() * part / 16) {
+        let mut damaged = FONT.to_vec();
+        damaged[cut..(cut + 64).min(FONT.len())].fill(0xff);
+        let book = Book::with_draft(DRAFT).file("cut.ttf", &FONT[..cut]).file("damaged.ttf", damaged);
+        for font in ["cut.ttf", "damaged.ttf"] {
+            let outcome = book.run(["measure", "first.md", "--font", font]);
+            assert!(!outcome.complained.contains("panicked"), "{font} at {cut}: {}", outcome.complained);
+        }
+    }
+}
+
+#[test]
+fn letters_that_the_font_lacks_are_named_and_are_outside() {
+    let book = Book::with_draft("The lamp 灯 is out 🌊, and 灯 again.\n").file("own.ttf", FONT);
+    for font in ["serif", "sans", "own.ttf"] {
+        let outcome = book.run(["measure", "first.md", "--font", font]);
+        outcome.answers(1).prints("the font has no letter for 灯 (U+706F) and 🌊 (U+1F30A)");
+        let report = &book.measured(["first.md", "--font", font])[0];
+        assert_eq!(report["fit"]["missing_letters"], serde_json::json!(["灯", "🌊"]));
+        assert_eq!(report["outside"][0]["limit"], "missing_letters");
+    }
+}

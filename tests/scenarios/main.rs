@@ -1,0 +1,10 @@
+//! Scenarios: the program run in folders made for the purpose, as an author or a script would run it.
+
+mod book;
+
+mod measuring;
+mod asking;
+mod bad_briefs;
+mod bad_files;
+mod unsafe_text;
+mod json;
