@@ -19,7 +19,7 @@ def glyphs(path, text):
     """Glyph numbers and advances of a text shaped as one run of Latin script from left to right."""
     buffer = hb.Buffer()
     buffer.add_str(text)
-    buffer.direction, buffer.script, buffer.language = "ltr", "Latn", "en"
+    buffer.direction, buffer.script = "ltr", "Latn"
     hb.shape(font(path), buffer, {})
     return [(info.codepoint, place.x_advance) for info, place in zip(buffer.glyph_infos, buffer.glyph_positions)]
 
