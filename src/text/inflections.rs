@@ -18,7 +18,7 @@ pub(super) fn is_form_of(written: &str, word: &str) -> bool {
 }
 
 /// Whether `form` is made from `base` by an ending.
-fn is_inflected(form: &str, base: &str) -> bool {
+pub(super) fn is_inflected(form: &str, base: &str) -> bool {
     is_plural(form, base) || is_verb_form(form, base)
 }
 
