@@ -14,9 +14,25 @@ mod lexicon;
 mod patterns;
 mod figures;
 mod names;
+pub mod language;
+mod vowels;
+pub mod counts;
 pub mod length;
-pub mod level;
+pub mod formula;
 mod flesch;
+mod letter_counts;
+mod hard_words;
+mod dale_chall;
+mod spache;
+mod long_words;
+mod flesch_abroad;
+mod wiener;
+pub mod familiar;
+mod tally;
+mod spread;
+pub mod headline;
+pub mod drivers;
+pub mod level;
 pub mod coverage;
 mod phrases;
 mod inflections;
@@ -24,8 +40,10 @@ mod inflections;
 use std::ops::Range;
 
 use crate::brief::Book;
+use crate::brief::book::Ages;
 use crate::draft::{Block, BlockKind, Draft, Span};
 
+use language::Language;
 use names::Names;
 use syllables::Basis;
 
@@ -33,6 +51,11 @@ use syllables::Basis;
 #[derive(Debug)]
 pub struct Text<'d> {
     draft: &'d Draft,
+    names: Names,
+    /// The language of the copy, by the brief.
+    pub language: Language,
+    /// The ages that the book is for.
+    pub readers: Ages,
     /// The headline, which counts for terms alone.
     pub headline: Part,
     /// The blurb: length, level and terms are measured on it.
@@ -86,14 +109,21 @@ pub struct Word {
 }
 
 impl<'d> Text<'d> {
-    /// Reads the headline and the blurb. The book gives the names whose syllables the author has counted.
+    /// Reads the headline and the blurb. The book gives the language, the readers' ages, and the names with the
+    /// syllables that the author has counted.
     pub fn read(draft: &'d Draft, book: &Book) -> Self {
-        let names = Names::read(&book.names);
-        let mut text = Self { draft, headline: Part::default(), blurb: Part::default() };
+        let mut text = Self {
+            draft,
+            names: Names::read(&book.names),
+            language: Language::of_tag(&book.language),
+            readers: book.readers,
+            headline: Part::default(),
+            blurb: Part::default(),
+        };
         for (number, block) in draft.blocks.iter().enumerate() {
             match block.kind {
-                BlockKind::Headline => text.headline.take(number, block.text(), &names),
-                BlockKind::Blurb => text.blurb.take(number, block.text(), &names),
+                BlockKind::Headline => text.headline.take(number, block.text(), &text.names, text.language),
+                BlockKind::Blurb => text.blurb.take(number, block.text(), &text.names, text.language),
                 _ => {}
             }
         }
@@ -137,7 +167,7 @@ impl<'d> Text<'d> {
 
 impl Part {
     /// Reads one more block into the part.
-    fn take(&mut self, block: usize, text: &str, names: &Names) {
+    fn take(&mut self, block: usize, text: &str, names: &Names, language: Language) {
         let ranges = words::find(text);
         if ranges.is_empty() {
             return;
@@ -148,7 +178,7 @@ impl Part {
             self.sentences.push(Sentence { block, range: sentence.range, words });
         }
         for range in ranges {
-            let (syllables, basis) = syllables::count(&text[range.clone()], &text[range.end..]);
+            let (syllables, basis) = syllables::count_in(language, &text[range.clone()], &text[range.end..]);
             self.words.push(Word { block, range, syllables, basis });
         }
         names.count(text, &mut self.words[first_word..]);

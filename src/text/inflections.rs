@@ -14,18 +14,17 @@ pub(super) fn is_form_of(written: &str, word: &str) -> bool {
         return true;
     }
     let possessor = written.strip_suffix("'s").unwrap_or(written);
-    possessor == word || is_inflected(possessor, word) || is_plural(word, possessor)
+    possessor == word
+        || (word.len() >= SHORTEST && is_inflected(possessor, word))
+        || (possessor.len() >= SHORTEST && is_plural(word, possessor))
 }
 
 /// Whether `form` is made from `base` by an ending.
-fn is_inflected(form: &str, base: &str) -> bool {
+pub(super) fn is_inflected(form: &str, base: &str) -> bool {
     is_plural(form, base) || is_verb_form(form, base)
 }
 
 fn is_plural(form: &str, base: &str) -> bool {
-    if base.len() < SHORTEST {
-        return false;
-    }
     if let Some(stem) = before_y(base) {
         return form.strip_prefix(stem) == Some("ies");
     }
@@ -38,9 +37,6 @@ fn is_plural(form: &str, base: &str) -> bool {
 }
 
 fn is_verb_form(form: &str, base: &str) -> bool {
-    if base.len() < SHORTEST {
-        return false;
-    }
     let after = |stem: &str| form.strip_prefix(stem).unwrap_or_default().to_owned();
     if let Some(stem) = before_y(base)
         && after(stem) == "ied"

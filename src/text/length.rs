@@ -5,6 +5,7 @@ use unicode_segmentation::UnicodeSegmentation;
 use crate::brief::book::Kind;
 use crate::draft::Span;
 
+use super::counts::as_number;
 use super::{Part, Sentence, Text};
 
 /// Words a minute of silent reading of fiction by adults: M. Brysbaert, Journal of Memory and Language 109 (2019)
@@ -100,12 +101,6 @@ fn seconds(words: usize, words_a_minute: f64) -> f64 {
 /// One count by another; none where there is nothing to divide by.
 fn ratio(count: usize, by: usize) -> Option<f64> {
     (by > 0).then(|| as_number(count) / as_number(by))
-}
-
-/// A count as a number to reckon with; exact up to 2^53.
-#[expect(clippy::cast_precision_loss, reason = "no draft has 2^53 words")]
-pub(super) fn as_number(count: usize) -> f64 {
-    count as f64
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! Gives the names of the brief the syllables that the author has counted.
+//! The names of the brief: which words they are, and the syllables that the author has counted.
 
 use crate::brief::book::Name;
 
@@ -6,11 +6,16 @@ use super::Word;
 use super::syllables::{Basis, fold, spoken_ending};
 use super::words;
 
-/// The names of the brief whose syllables are given.
+/// The names of the brief.
+#[derive(Debug)]
 pub(super) struct Names {
+    /// Their words in small letters without accents.
+    words: Vec<String>,
+    /// Those whose syllables are given.
     counted: Vec<Counted>,
 }
 
+#[derive(Debug)]
 struct Counted {
     /// The words of the name in small letters without accents; never empty.
     words: Vec<String>,
@@ -18,14 +23,24 @@ struct Counted {
 }
 
 impl Names {
-    /// The names that carry a count; the others are left to the dictionary.
+    /// Reads the names; those without a count are left to the dictionary.
     pub(super) fn read(names: &[Name]) -> Self {
-        let counted = names.iter().filter_map(|name| {
-            let words = words::find(&name.name).into_iter().map(|word| fold(&name.name[word])).collect::<Vec<_>>();
-            let syllables = name.syllables?.max(1);
-            (!words.is_empty()).then_some(Counted { words, syllables })
-        });
-        Self { counted: counted.collect() }
+        let mut found = Self { words: Vec::new(), counted: Vec::new() };
+        for name in names {
+            let words: Vec<String> = words::find(&name.name).into_iter().map(|word| fold(&name.name[word])).collect();
+            found.words.extend(words.iter().cloned());
+            if let Some(syllables) = name.syllables
+                && !words.is_empty()
+            {
+                found.counted.push(Counted { words, syllables: syllables.max(1) });
+            }
+        }
+        found
+    }
+
+    /// Every word of every name, in small letters without accents.
+    pub(super) fn words(&self) -> impl Iterator<Item = &str> {
+        self.words.iter().map(String::as_str)
     }
 
     /// Sets the syllables of each name among the words of one block.

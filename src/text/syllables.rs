@@ -1,4 +1,4 @@
-//! Counts the syllables of an English word.
+//! Counts the syllables of a word: an English one here, one of another language by [`super::vowels`].
 //!
 //! In this order: figures as spoken; abbreviations by their list, and words with stops letter by letter; parts of a
 //! hyphened word one by one; each part by the CMU Pronouncing Dictionary, else as a possessive or a contraction of
@@ -10,8 +10,9 @@
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
+use super::language::Language;
 use super::words::HYPHENS;
-use super::{abbreviations, figures, lexicon, patterns};
+use super::{abbreviations, figures, lexicon, patterns, vowels};
 use abbreviations::Stop;
 
 /// How a word's syllables are known.
@@ -25,11 +26,21 @@ pub enum Basis {
     Figure,
     /// An abbreviation, counted as spoken.
     Abbreviation,
+    /// Counted by the rules of another language than English.
+    Rule,
     /// No list knows the word; its letters were counted by patterns.
     Guessed,
 }
 
-/// The syllables of a word as spoken, at least 1. `after` is the text behind the word: it tells an abbreviation.
+/// The syllables of a word of a language, at least 1. Figures and abbreviations are spoken in English alone.
+pub(super) fn count_in(language: Language, word: &str, after: &str) -> (u32, Basis) {
+    match language {
+        Language::English => count(word, after),
+        _ => (vowels::syllables(word, language), Basis::Rule),
+    }
+}
+
+/// The syllables of an English word as spoken, at least 1. `after` is the text behind the word: it tells an abbreviation.
 pub fn count(word: &str, after: &str) -> (u32, Basis) {
     if word.contains(|character: char| character.is_ascii_digit()) {
         let parts = word.split(HYPHENS);

@@ -1,0 +1,143 @@
+//! What the formulas of reading level stand on: a number for each thing that one of them counts.
+
+/// Something that a formula counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Count {
+    /// Words; a hyphened word is one.
+    Words,
+    /// Sentences by the program's rule.
+    Sentences,
+    /// Sentences where a colon with a blank behind it also ends one.
+    SentencesAtColons,
+    /// Syllables as spoken.
+    Syllables,
+    /// Syllables where a figure and an abbreviation have one each.
+    SyllablesByFlesch,
+    /// Letters.
+    Letters,
+    /// Letters and digits.
+    LettersAndDigits,
+    /// Words of one syllable.
+    OneSyllable,
+    /// Words of three syllables or more.
+    ThreeSyllables,
+    /// Hard words by Gunning's rule.
+    Hard,
+    /// Words of more than six letters.
+    Long,
+    /// Words outside the Dale-Chall list, each time they stand in the text.
+    Unfamiliar,
+    /// Different words outside the Spache list.
+    UnfamiliarOnce,
+}
+
+impl Count {
+    /// Every count, in the order of a report.
+    pub const ALL: [Self; 13] = [
+        Self::Words,
+        Self::Sentences,
+        Self::SentencesAtColons,
+        Self::Syllables,
+        Self::SyllablesByFlesch,
+        Self::Letters,
+        Self::LettersAndDigits,
+        Self::OneSyllable,
+        Self::ThreeSyllables,
+        Self::Hard,
+        Self::Long,
+        Self::Unfamiliar,
+        Self::UnfamiliarOnce,
+    ];
+
+    /// Its name in data.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Words => "words",
+            Self::Sentences => "sentences",
+            Self::SentencesAtColons => "sentences_at_colons",
+            Self::Syllables => "syllables",
+            Self::SyllablesByFlesch => "syllables_by_flesch",
+            Self::Letters => "letters",
+            Self::LettersAndDigits => "letters_and_digits",
+            Self::OneSyllable => "one_syllable",
+            Self::ThreeSyllables => "three_syllables",
+            Self::Hard => "hard",
+            Self::Long => "long",
+            Self::Unfamiliar => "unfamiliar",
+            Self::UnfamiliarOnce => "unfamiliar_once",
+        }
+    }
+
+    /// Its name in a report.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Words => "words",
+            Self::Sentences => "sentences",
+            Self::SentencesAtColons => "sentences, parted at colons too",
+            Self::Syllables => "syllables",
+            Self::SyllablesByFlesch => "syllables, one for each figure and abbreviation",
+            Self::Letters => "letters",
+            Self::LettersAndDigits => "letters and digits",
+            Self::OneSyllable => "words of one syllable",
+            Self::ThreeSyllables => "words of three syllables or more",
+            Self::Hard => "hard words",
+            Self::Long => "words of more than six letters",
+            Self::Unfamiliar => "unfamiliar words",
+            Self::UnfamiliarOnce => "different unfamiliar words",
+        }
+    }
+}
+
+/// A number for each [`Count`]; all nought at first.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Counts([usize; Count::ALL.len()]);
+
+impl Counts {
+    /// The number of one count.
+    pub fn of(&self, count: Count) -> usize {
+        self.0[count as usize]
+    }
+
+    /// The same counts with `number` more of one.
+    pub fn with(mut self, count: Count, number: usize) -> Self {
+        self.add(count, number);
+        self
+    }
+
+    /// Counts `number` more.
+    pub(super) fn add(&mut self, count: Count, number: usize) {
+        self.0[count as usize] += number;
+    }
+
+    /// These counts and those of another part.
+    pub(super) fn plus(mut self, part: &Self) -> Self {
+        for (number, more) in self.0.iter_mut().zip(part.0) {
+            *number += more;
+        }
+        self
+    }
+
+    /// What is left when a part of what was counted is taken away.
+    pub(super) fn without(mut self, part: &Self) -> Self {
+        for (number, less) in self.0.iter_mut().zip(part.0) {
+            *number = number.saturating_sub(less);
+        }
+        self
+    }
+
+    /// One count by another.
+    pub(super) fn per(&self, count: Count, by: Count) -> f64 {
+        as_number(self.of(count)) / as_number(self.of(by))
+    }
+
+    /// One count per hundred words.
+    pub(super) fn percent(&self, count: Count) -> f64 {
+        100.0 * self.per(count, Count::Words)
+    }
+}
+
+/// A count as a number to reckon with; exact up to 2^53.
+#[expect(clippy::cast_precision_loss, reason = "no draft has 2^53 words")]
+pub(super) fn as_number(count: usize) -> f64 {
+    count as f64
+}

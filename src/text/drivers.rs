@@ -1,0 +1,189 @@
+//! What drives the level: the sentences that cost most and the words outside the list, and what changing each would do.
+//!
+//! Each is tried on the headline's measure by counting anew without it; nothing is estimated.
+
+use crate::draft::Span;
+
+use super::Text;
+use super::counts::{Count, Counts};
+use super::formula::{Facts, Scale};
+use super::tally::Tally;
+
+/// How many sentences are told at most.
+const MOST_SENTENCES: usize = 5;
+
+/// A sentence that makes the copy harder.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HardSentence {
+    /// Its words.
+    pub words: usize,
+    /// Where it stands in the file.
+    pub span: Span,
+    /// How much harder the copy is with it, in the unit of the headline's measure; above 0. Where it is the only
+    /// sentence, how much harder than with it parted in two.
+    pub cost: f64,
+    /// The measure without it; none where nothing would be left.
+    pub without: Option<f64>,
+    /// The measure with it parted in two.
+    pub split: f64,
+}
+
+/// A word outside the list of the headline's measure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct UnfamiliarWord {
+    /// As it is written where it first stands.
+    pub word: String,
+    /// How often it stands in the blurb.
+    pub times: usize,
+    /// Where it first stands in the file.
+    pub span: Span,
+    /// The measure if a familiar word stood in its place each time.
+    pub replaced: f64,
+}
+
+/// What a change would do, tried on one measure.
+pub(super) struct Drivers<'t> {
+    text: &'t Text<'t>,
+    tally: &'t Tally,
+    facts: &'t Facts,
+    value: f64,
+    /// For each spelling, where it first and last stands as an unfamiliar word, as positions in the blurb.
+    places: Vec<Option<Places>>,
+}
+
+#[derive(Clone, Copy)]
+struct Places {
+    first: usize,
+    last: usize,
+    times: usize,
+}
+
+impl<'t> Drivers<'t> {
+    /// None where the measure stands on no list or has no value.
+    pub(super) fn of(text: &'t Text<'t>, tally: &'t Tally, facts: &'t Facts) -> Option<Self> {
+        let list = facts.list?;
+        let value = facts.value(&tally.whole)?;
+        let mut places: Vec<Option<Places>> = vec![None; tally.words.len()];
+        for (at, word) in tally.words.iter().enumerate().filter(|(_, word)| word.is_unfamiliar_to(list)) {
+            let known = places[word.spelling].get_or_insert(Places { first: at, last: at, times: 0 });
+            (known.last, known.times) = (at, known.times + 1);
+        }
+        Some(Self { text, tally, facts, value, places })
+    }
+
+    /// The words outside the list, once each, in reading order.
+    pub(super) fn unfamiliar(&self) -> Vec<UnfamiliarWord> {
+        let mut found: Vec<Places> = self.places.iter().flatten().copied().collect();
+        found.sort_by_key(|places| places.first);
+        let words = found.into_iter().filter_map(|places| {
+            let less = Counts::default().with(Count::Unfamiliar, places.times).with(Count::UnfamiliarOnce, 1);
+            let word = &self.text.blurb.words[places.first];
+            Some(UnfamiliarWord {
+                word: self.text.word(word).to_owned(),
+                times: places.times,
+                span: self.text.span(word.block, word.range.clone()),
+                replaced: self.facts.value(&self.tally.whole.without(&less))?,
+            })
+        });
+        words.collect()
+    }
+
+    /// The sentences that cost most, the costliest first.
+    pub(super) fn hardest(&self) -> Vec<HardSentence> {
+        let tried = (0..self.tally.sentences.len()).filter_map(|at| self.try_sentence(at));
+        let mut found: Vec<HardSentence> = tried.filter(|sentence| sentence.cost > 0.0).collect();
+        found.sort_by(|one, other| other.cost.total_cmp(&one.cost));
+        found.truncate(MOST_SENTENCES);
+        found
+    }
+
+    fn try_sentence(&self, at: usize) -> Option<HardSentence> {
+        let sentence = &self.text.blurb.sentences[at];
+        let (whole, gone) = (&self.tally.whole, self.tally.sentences[at]);
+        let words_gone = gone.with(Count::UnfamiliarOnce, self.only_within(sentence.words.start, sentence.words.end));
+        let without = self.facts.value(&whole.without(&words_gone));
+        let split = self.facts.value(&whole.with(Count::Sentences, 1))?;
+        Some(HardSentence {
+            words: sentence.words.len(),
+            span: self.text.span(sentence.block, sentence.range.clone()),
+            cost: self.easier_by(without.unwrap_or(split)),
+            without,
+            split,
+        })
+    }
+
+    /// How many unfamiliar words stand between two positions and nowhere else.
+    fn only_within(&self, start: usize, end: usize) -> usize {
+        let first_of = |at: usize| self.places[self.tally.words[at].spelling].filter(|places| places.first == at);
+        (start..end).filter_map(first_of).filter(|places| places.last < end).count()
+    }
+
+    /// How much easier the copy is at another value.
+    fn easier_by(&self, value: f64) -> f64 {
+        match self.facts.scale {
+            Scale::Ease => value - self.value,
+            Scale::Grade | Scale::Hardness => self.value - value,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::brief::Book;
+    use crate::brief::book::Ages;
+    use crate::draft::Draft;
+    use crate::text::Text;
+    use crate::text::level::{Level, measure};
+
+    const COPY: &str = "The dog ran. The dog saw a quillonia by the big red house and ran to the quillonia. \
+                        A lighthouse! The dog sat.";
+
+    fn level(copy: &str, oldest: u32) -> Level {
+        let draft = Draft::read(copy);
+        let book = Book { readers: Ages { from: 4, to: Some(oldest) }, ..Book::default() };
+        measure(&Text::read(&draft, &book))
+    }
+
+    fn shorter(value: f64) -> f64 {
+        (value * 1000.0).round() / 1000.0
+    }
+
+    /// Worked by hand. 23 words, 4 sentences, 2 different unfamiliar words: 0.121 * 5.75 + 0.082 * 8.6957 + 0.659 = 2.068.
+    /// Without the long sentence: 8 words, 3 sentences, 1 word: 0.121 * 8/3 + 0.082 * 12.5 + 0.659 = 2.007. Split: 5
+    /// sentences: 0.121 * 4.6 + 0.082 * 8.6957 + 0.659 = 1.929. Without the lighthouse: 21 words, 3 sentences, 1 word:
+    /// 0.121 * 7 + 0.082 * 4.7619 + 0.659 = 1.896.
+    #[test]
+    fn sentences_that_cost_most_for_spache() {
+        let found = level(COPY, 7).hardest_sentences;
+        let told: Vec<_> =
+            found.iter().map(|found| (found.words, found.without.map(shorter), shorter(found.split))).collect();
+        assert_eq!(told, [(2, Some(1.896), 1.929), (15, Some(2.007), 1.929)]);
+        assert_eq!(&COPY[found[0].span.start..found[0].span.end], "A lighthouse!");
+        assert!((found[0].cost - (2.068 - 1.896)).abs() < 0.001);
+    }
+
+    /// Worked by hand: with one word less 0.121 * 5.75 + 0.082 * 4.3478 + 0.659 = 1.711.
+    #[test]
+    fn unfamiliar_words_for_spache() {
+        let found = level(COPY, 7).unfamiliar;
+        let told: Vec<_> =
+            found.iter().map(|found| (found.word.as_str(), found.times, shorter(found.replaced))).collect();
+        assert_eq!(told, [("quillonia", 2, 1.711), ("lighthouse", 1, 1.711)]);
+    }
+
+    /// Worked by hand: 3 unfamiliar of 23, 5.75 words a sentence; without both quillonias
+    /// 64 - 0.95 * 4.3478 - 0.69 * 5.75 = 55.902.
+    #[test]
+    fn unfamiliar_words_for_new_dale_chall() {
+        let found = level(COPY, 12).unfamiliar;
+        assert_eq!((found[0].word.as_str(), found[0].times, shorter(found[0].replaced)), ("quillonia", 2, 55.902));
+    }
+
+    #[test]
+    fn an_only_sentence_can_be_split() {
+        let found = level("The dog ran to the big red house.", 7).hardest_sentences;
+        assert_eq!(found.len(), 1);
+        assert_eq!(found[0].without, None);
+        assert!((found[0].cost - 0.121 * 4.0).abs() < 1e-9);
+    }
+}

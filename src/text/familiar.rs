@@ -1,0 +1,186 @@
+//! Knows familiar words: the lists that the Dale-Chall and Spache formulas stand on, with their rules for endings.
+//!
+//! A list can be exchanged for another, and the program works without one: the formulas that need it then have no
+//! value. Names are no matter of the list; who counts words settles them.
+//!
+//! Limits: spelling does not tell an adjective from a verb, so `keeper` passes as a comparative of `keep`.
+
+use std::collections::HashSet;
+use std::sync::LazyLock;
+
+use super::formula::List;
+use super::inflections;
+
+static DALE_CHALL: LazyLock<Option<FamiliarWords>> =
+    LazyLock::new(|| FamiliarWords::read(include_str!("../../wordlists/dale-chall.txt")));
+static SPACHE: LazyLock<Option<FamiliarWords>> =
+    LazyLock::new(|| FamiliarWords::read(include_str!("../../wordlists/spache.txt")));
+
+/// A list of familiar words, in small letters with straight apostrophes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FamiliarWords {
+    words: HashSet<Box<str>>,
+}
+
+/// The lists to measure with; none where a list is missing.
+#[derive(Debug, Clone, Copy)]
+pub struct Lists<'a> {
+    /// For the Dale-Chall formulas.
+    pub dale_chall: Option<&'a FamiliarWords>,
+    /// For the Spache formulas.
+    pub spache: Option<&'a FamiliarWords>,
+}
+
+impl Lists<'static> {
+    /// The lists that the program carries.
+    pub fn built_in() -> Self {
+        Self { dale_chall: DALE_CHALL.as_ref(), spache: SPACHE.as_ref() }
+    }
+}
+
+impl<'a> Lists<'a> {
+    /// The list that a formula stands on.
+    pub fn of(&self, list: List) -> Option<&'a FamiliarWords> {
+        match list {
+            List::DaleChall => self.dale_chall,
+            List::Spache => self.spache,
+        }
+    }
+}
+
+impl FamiliarWords {
+    /// Reads a list: one word a line; a line that begins with `#` is a comment. None where it holds no word.
+    pub fn read(text: &str) -> Option<Self> {
+        let lines = text.lines().map(str::trim).filter(|line| !line.is_empty() && !line.starts_with('#'));
+        let words: HashSet<Box<str>> = lines.map(|line| line.trim_end_matches('.').to_lowercase().into()).collect();
+        (!words.is_empty()).then_some(Self { words })
+    }
+
+    /// How many words it holds.
+    pub fn len(&self) -> usize {
+        self.words.len()
+    }
+
+    /// Whether it holds no word; never so for a list that was read.
+    pub fn is_empty(&self) -> bool {
+        self.words.is_empty()
+    }
+
+    /// Whether the list has a word just as it is written.
+    pub(super) fn has(&self, word: &str) -> bool {
+        self.words.contains(word)
+    }
+
+    /// Whether a word in small letters with straight apostrophes is familiar by the rules of a formula's list.
+    pub(super) fn is_familiar(&self, word: &str, rules: List) -> bool {
+        self.has(word)
+            || (word.contains('-') && word.split('-').all(|part| self.is_familiar_part(part, rules)))
+            || self.is_familiar_part(word, rules)
+    }
+
+    fn is_familiar_part(&self, part: &str, rules: List) -> bool {
+        let is_letter = part.len() == 1 && rules == List::Spache;
+        is_letter
+            || part.bytes().any(|byte| byte.is_ascii_digit())
+            || self.has(part)
+            || self.has_with_ending(part, rules)
+            || without_contraction(part).is_some_and(|stem| self.has(stem) || self.has_with_ending(stem, rules))
+    }
+
+    fn has_with_ending(&self, part: &str, rules: List) -> bool {
+        self.has_inflected(part, part)
+            || (rules == List::DaleChall && (self.has_compared(part) || self.has_stem_of_ly_or_n(part)))
+    }
+
+    /// A plural or a verb form of a word of the list. `part` gives the stems to try, `form` is what they must make.
+    fn has_inflected(&self, part: &str, form: &str) -> bool {
+        if !form.ends_with(['s', 'd', 'g']) {
+            return false;
+        }
+        let stem = |cut: usize| part.len().checked_sub(cut).and_then(|end| part.get(..end));
+        let whole = (1..=4).filter_map(stem).any(|stem| self.is_base(stem, form));
+        whole
+            || [(3, "y"), (3, "e"), (4, "ie")]
+                .into_iter()
+                .any(|(cut, end)| stem(cut).is_some_and(|stem| self.is_base(&[stem, end].concat(), form)))
+    }
+
+    fn is_base(&self, base: &str, form: &str) -> bool {
+        base.len() > 1 && self.has(base) && inflections::is_inflected(form, base)
+    }
+
+    /// A comparative or superlative: spelt like the past of a verb (`bigger` as `bigged`, `happiest` as `happied`).
+    fn has_compared(&self, part: &str) -> bool {
+        let stem = part.strip_suffix("er").or_else(|| part.strip_suffix("est"));
+        stem.map(|stem| [stem, "ed"].concat()).is_some_and(|form| self.has_inflected(&form, &form))
+    }
+
+    fn has_stem_of_ly_or_n(&self, part: &str) -> bool {
+        let adjective = part.strip_suffix("ily").map(|stem| [stem, "y"].concat());
+        adjective.is_some_and(|stem| self.has(&stem))
+            || part
+                .strip_suffix("ly")
+                .or_else(|| part.strip_suffix('n'))
+                .is_some_and(|stem| stem.len() > 2 && self.has(stem))
+    }
+}
+
+/// The word before a possessive ending or the end of a contraction: `gull's`, `gulls'`, `who'll`. That contractions of
+/// a familiar word are familiar is this program's reading; the publications name possessives.
+pub(super) fn without_contraction(word: &str) -> Option<&str> {
+    let (stem, ending) = word.rsplit_once('\'')?;
+    match ending {
+        "t" => stem.strip_suffix('n'),
+        "" | "s" | "d" | "m" | "ll" | "re" | "ve" => Some(stem),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{FamiliarWords, List, Lists};
+
+    fn check(list: List, familiar: &str, unfamiliar: &str) {
+        let words = Lists::built_in().of(list).unwrap();
+        for word in familiar.split(' ') {
+            assert!(words.is_familiar(word, list), "{word}");
+        }
+        for word in unfamiliar.split(' ') {
+            assert!(!words.is_familiar(word, list), "{word}");
+        }
+    }
+
+    #[test]
+    fn the_lists_are_whole() {
+        for (text, list) in [
+            (include_str!("../../wordlists/dale-chall.txt"), List::DaleChall),
+            (include_str!("../../wordlists/spache.txt"), List::Spache),
+        ] {
+            let entries = Lists::built_in().of(list).unwrap().len();
+            assert!(text.contains(&format!("# Entries: {entries}\n")), "{entries}");
+        }
+    }
+
+    /// Dale and Chall 1948, the rules for endings.
+    #[test]
+    fn regular_endings_are_familiar_to_dale_and_chall() {
+        let familiar = "dog dogs dog's dogs' boxes cities hopped hoping cried known bigger biggest happier nicest slowly \
+                        happily 1984 21st aren't who'll cross-eyed lamp-post mr";
+        let unfamiliar = "lighthouse quillonia's adventurous da sunglasses lamp-quillonia";
+        check(List::DaleChall, familiar, unfamiliar);
+    }
+
+    /// Spache: endings of nouns and verbs alone.
+    #[test]
+    fn regular_endings_are_familiar_to_spache() {
+        check(List::Spache, "dog dogs goes jumped hopping baby babies b 12 can't boy's", "slowly lighthouse quillonia");
+    }
+
+    #[test]
+    fn another_list_can_be_read() {
+        let words = FamiliarWords::read("# own list\nLamp\n\ngull\n").unwrap();
+        assert_eq!(words.len(), 2);
+        assert!(words.is_familiar("lamps", List::Spache) && !words.is_familiar("dog", List::Spache));
+        assert_eq!(FamiliarWords::read("# nothing\n"), None);
+    }
+}

@@ -1,0 +1,238 @@
+//! The published measures of reading level: their list, and what is published of each.
+//!
+//! Each formula stands with its kin in a file of its own, with its source, its counting rules and its limits as data.
+
+use super::counts::{Count, Counts};
+use super::language::Language;
+use super::{dale_chall, flesch, hard_words, letter_counts, long_words, spache};
+use super::{flesch_abroad, wiener};
+
+/// A published measure of reading level.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Formula {
+    /// Flesch 1948.
+    FleschReadingEase,
+    /// Kincaid and others 1975.
+    FleschKincaidGrade,
+    /// Smith and Senter 1967.
+    AutomatedReadabilityIndex,
+    /// Coleman and Liau 1975.
+    ColemanLiauIndex,
+    /// Gunning 1952.
+    GunningFog,
+    /// McLaughlin 1969.
+    Smog,
+    /// Dale and Chall 1948.
+    DaleChall1948,
+    /// Chall and Dale 1995.
+    NewDaleChallCloze,
+    /// Spache 1953.
+    Spache1953,
+    /// Spache 1974.
+    SpacheRevised,
+    /// Caylor and others 1973.
+    Forcast,
+    /// Björnsson 1968; any language.
+    Lix,
+    /// Anderson 1983; any language.
+    Rix,
+    /// Fernández Huerta 1959; Spanish.
+    FernandezHuerta,
+    /// Szigriszt Pazos 1993; Spanish.
+    SzigrisztPazos,
+    /// Kandel and Moles 1958 in the form with 209; French.
+    KandelMoles209,
+    /// Kandel and Moles 1958 in the form with 207; French.
+    KandelMoles207,
+    /// Amstad 1978; German.
+    Amstad,
+    /// Bamberger and Vanecek 1984, the first formula; German.
+    Wiener1,
+    /// The second.
+    Wiener2,
+    /// The third.
+    Wiener3,
+    /// The fourth.
+    Wiener4,
+    /// Lucisano and Piemontese 1988; Italian.
+    Gulpease,
+    /// Douma 1960; Dutch.
+    Douma,
+    /// Brouwer 1963; Dutch.
+    Brouwer,
+}
+
+/// What is published of a formula, as data.
+#[derive(Debug, Clone, Copy)]
+pub struct Facts {
+    /// Its name in data: `flesch_reading_ease`.
+    pub key: &'static str,
+    /// Its name in a report.
+    pub name: &'static str,
+    /// What its number means.
+    pub scale: Scale,
+    /// Where it was published.
+    pub source: &'static str,
+    /// How it counts, and what is not settled about it.
+    pub counting: &'static str,
+    /// The language it was made for; none where it is for any.
+    pub language: Option<Language>,
+    /// The text that its publication asks for.
+    pub sample: Sample,
+    /// The first and the last school grade for which it is sound; none where none are published.
+    pub grades: Option<(u32, u32)>,
+    /// The list of familiar words that it stands on.
+    pub list: Option<List>,
+    /// What it counts, in the order of its equation.
+    pub counts: &'static [Count],
+    /// How its values are read: each from the value on, lowest first; empty where the number speaks for itself.
+    pub readings: &'static [(f64, &'static str)],
+    /// The equation; no number where there are no words.
+    pub equation: fn(&Counts) -> f64,
+}
+
+/// What the number of a measure means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Scale {
+    /// Higher is easier.
+    Ease,
+    /// A grade of United States schools; higher is harder.
+    Grade,
+    /// A school year of another country, or a scale of its own; higher is harder.
+    Hardness,
+}
+
+/// The text that a formula asks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Sample {
+    /// Any text.
+    Any,
+    /// Samples of a hundred words, or a short piece whole.
+    HundredWordsOrWhole,
+    /// So many words at least.
+    Words(usize),
+    /// So many sentences at least.
+    Sentences(usize),
+}
+
+/// A list of familiar words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum List {
+    /// That of Dale and Chall.
+    DaleChall,
+    /// That of Spache.
+    Spache,
+}
+
+impl Facts {
+    /// The value for some counts; none where there are no words or sentences.
+    pub fn value(&self, counts: &Counts) -> Option<f64> {
+        let some = self.counts.iter().filter(|count| matches!(count, Count::Words | Count::Sentences));
+        some.map(|count| counts.of(*count)).all(|number| number > 0).then(|| (self.equation)(counts))
+    }
+
+    /// How a value is read, in the words of the formula's own table.
+    pub fn reading(&self, value: f64) -> Option<&'static str> {
+        self.readings.iter().rev().find(|(from, _)| value >= *from).map(|(_, reading)| *reading)
+    }
+}
+
+impl Formula {
+    /// Every formula, in the order of a report.
+    pub const ALL: [Self; 25] = [
+        Self::FleschReadingEase,
+        Self::FleschKincaidGrade,
+        Self::AutomatedReadabilityIndex,
+        Self::ColemanLiauIndex,
+        Self::GunningFog,
+        Self::Smog,
+        Self::DaleChall1948,
+        Self::NewDaleChallCloze,
+        Self::Spache1953,
+        Self::SpacheRevised,
+        Self::Forcast,
+        Self::Lix,
+        Self::Rix,
+        Self::FernandezHuerta,
+        Self::SzigrisztPazos,
+        Self::KandelMoles209,
+        Self::KandelMoles207,
+        Self::Amstad,
+        Self::Wiener1,
+        Self::Wiener2,
+        Self::Wiener3,
+        Self::Wiener4,
+        Self::Gulpease,
+        Self::Douma,
+        Self::Brouwer,
+    ];
+
+    /// The formulas to show for a language: those for English, those for any, and the language's own.
+    pub fn shown_for(language: Language) -> impl Iterator<Item = Self> {
+        Self::ALL.into_iter().filter(move |formula| {
+            formula.facts().language.is_none_or(|own| own == Language::English || own == language)
+        })
+    }
+
+    /// What is published of it.
+    pub fn facts(self) -> &'static Facts {
+        match self {
+            Self::FleschReadingEase => &flesch::READING_EASE,
+            Self::FleschKincaidGrade => &flesch::KINCAID_GRADE,
+            Self::AutomatedReadabilityIndex => &letter_counts::AUTOMATED_READABILITY_INDEX,
+            Self::ColemanLiauIndex => &letter_counts::COLEMAN_LIAU_INDEX,
+            Self::GunningFog => &hard_words::GUNNING_FOG,
+            Self::Smog => &hard_words::SMOG,
+            Self::DaleChall1948 => &dale_chall::DALE_CHALL_1948,
+            Self::NewDaleChallCloze => &dale_chall::NEW_DALE_CHALL_CLOZE,
+            Self::Spache1953 => &spache::SPACHE_1953,
+            Self::SpacheRevised => &spache::SPACHE_REVISED,
+            Self::Forcast => &hard_words::FORCAST,
+            Self::Lix => &long_words::LIX,
+            Self::Rix => &long_words::RIX,
+            Self::FernandezHuerta => &flesch_abroad::FERNANDEZ_HUERTA,
+            Self::SzigrisztPazos => &flesch_abroad::SZIGRISZT_PAZOS,
+            Self::KandelMoles209 => &flesch_abroad::KANDEL_MOLES_209,
+            Self::KandelMoles207 => &flesch_abroad::KANDEL_MOLES_207,
+            Self::Amstad => &flesch_abroad::AMSTAD,
+            Self::Wiener1 => &wiener::FIRST,
+            Self::Wiener2 => &wiener::SECOND,
+            Self::Wiener3 => &wiener::THIRD,
+            Self::Wiener4 => &wiener::FOURTH,
+            Self::Gulpease => &letter_counts::GULPEASE,
+            Self::Douma => &flesch_abroad::DOUMA,
+            Self::Brouwer => &flesch_abroad::BROUWER,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use super::{Formula, Language};
+    use crate::text::counts::Counts;
+
+    #[test]
+    fn each_formula_has_a_key_of_its_own_and_its_readings_in_order() {
+        let keys: BTreeSet<&str> = Formula::ALL.into_iter().map(|formula| formula.facts().key).collect();
+        assert_eq!(keys.len(), Formula::ALL.len());
+        for formula in Formula::ALL {
+            let facts = formula.facts();
+            assert!(facts.readings.is_sorted_by(|one, next| one.0 < next.0), "{}", facts.key);
+            assert!(!facts.counting.is_empty() && !facts.source.is_empty() && !facts.counts.is_empty());
+        }
+    }
+
+    #[test]
+    fn nothing_counted_has_no_value() {
+        assert!(Formula::ALL.into_iter().all(|formula| formula.facts().value(&Counts::default()).is_none()));
+    }
+
+    #[test]
+    fn a_language_has_its_own_formulas_and_those_for_all() {
+        assert_eq!(Formula::shown_for(Language::English).count(), 13);
+        assert_eq!(Formula::shown_for(Language::German).count(), 18);
+        assert_eq!(Formula::shown_for(Language::Other).last(), Some(Formula::Rix));
+    }
+}

@@ -1,0 +1,153 @@
+//! The one measure that suits the readers' age, as a band of grades with its width at this length.
+//!
+//! Up to about grade 3, that is for readers of 8 at most, the revised Spache formula; above, New Dale-Chall. Only these
+//! were made for such grades. The band reaches one standard deviation to either side.
+
+use crate::brief::book::Ages;
+
+use super::counts::{Count, Counts};
+use super::dale_chall::GRADES;
+use super::formula::Formula;
+use super::language::Language;
+use super::spread;
+
+/// The age of the oldest reader for whom Spache is the measure: grade 3.
+const OLDEST_FOR_SPACHE: u32 = 8;
+/// The last grade that Spache tells.
+const LAST_SPACHE_GRADE: u32 = 3;
+/// The last grade that New Dale-Chall tells: 16 and above.
+const LAST_GRADE: u32 = 16;
+
+/// The reading level to name first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Headline {
+    /// The measure that suits the readers.
+    pub measure: Formula,
+    /// Its value, not rounded.
+    pub value: f64,
+    /// The lowest grade of the band, 1 at least.
+    pub low: u32,
+    /// The highest grade of the band, 16 at most.
+    pub high: u32,
+    /// The words it was measured on.
+    pub words: usize,
+    /// The band in plain words, without a capital or a stop.
+    pub sentence: String,
+}
+
+/// The measure that suits the readers of an English book.
+pub fn measure_for(readers: Ages) -> Formula {
+    match readers.to {
+        Some(oldest) if oldest <= OLDEST_FOR_SPACHE => Formula::SpacheRevised,
+        _ => Formula::NewDaleChallCloze,
+    }
+}
+
+impl Headline {
+    /// The headline of some counts; none without words, and in languages whose measures have no measured spread.
+    pub(super) fn of(counts: &Counts, language: Language, readers: Ages) -> Option<Self> {
+        if language != Language::English {
+            return None;
+        }
+        let measure = measure_for(readers);
+        let words = counts.of(Count::Words);
+        let value = measure.facts().value(counts)?;
+        let spread = spread::of(measure, words)?;
+        let (low, high, off) = match measure {
+            Formula::NewDaleChallCloze => band_of_cloze(value, spread),
+            _ => (whole_grade(value - spread), whole_grade(value + spread), spread),
+        };
+        let sentence =
+            format!("{}; at {words} words this can be off by {} either way", grades(measure, low, high), way(off));
+        Some(Self { measure, value, low, high, words, sentence })
+    }
+}
+
+/// The band of a cloze score, and how many grades it reaches to the wider side. A higher score is an easier text.
+fn band_of_cloze(value: f64, spread: f64) -> (u32, u32, f64) {
+    let grades =
+        |score: f64| GRADES.iter().rev().find(|(from, ..)| score >= *from).map_or((1, 1), |(_, a, b)| (*a, *b));
+    let (low, high, middle) = (grades(value + spread).0, grades(value - spread).1, grades(value));
+    let off = middle.0.saturating_sub(low).max(high.saturating_sub(middle.1));
+    (low, high, f64::from(off))
+}
+
+/// A grade as a whole number from 1 to 16.
+fn whole_grade(value: f64) -> u32 {
+    (1..LAST_GRADE).find(|grade| value < f64::from(*grade) + 0.5).unwrap_or(LAST_GRADE)
+}
+
+fn grades(measure: Formula, low: u32, high: u32) -> String {
+    match measure {
+        Formula::SpacheRevised if low > LAST_SPACHE_GRADE => "above grade 3, where this measure ends".to_owned(),
+        _ if low == high => format!("about grade {low}"),
+        _ => format!("about grades {low} to {high}"),
+    }
+}
+
+/// A number of grades in words.
+fn way(grades: f64) -> String {
+    const WORDS: [(f64, &str); 5] = [
+        (0.2, "less than a grade"),
+        (0.3, "a quarter of a grade"),
+        (0.42, "a third of a grade"),
+        (0.75, "half a grade"),
+        (1.5, "a grade"),
+    ];
+    let words = WORDS.into_iter().find(|(below, _)| grades < *below);
+    words.map_or_else(|| format!("{grades:.0} grades"), |(_, words)| words.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Ages, Count, Counts, Headline, Language, band_of_cloze, way, whole_grade};
+
+    fn headline(oldest: Option<u32>, words: usize, sentences: usize, unfamiliar: usize) -> Headline {
+        let counts = Counts::default()
+            .with(Count::Words, words)
+            .with(Count::Sentences, sentences)
+            .with(Count::Unfamiliar, unfamiliar)
+            .with(Count::UnfamiliarOnce, unfamiliar);
+        Headline::of(&counts, Language::English, Ages { from: 4, to: oldest }).unwrap()
+    }
+
+    /// Worked by hand: 0.121 * 74/10 + 0.082 * 100 * 2/74 + 0.659 = 1.776; the spread at 74 words is 0.986.
+    #[test]
+    fn a_picture_book() {
+        let found = headline(Some(8), 74, 10, 2);
+        assert_eq!((found.low, found.high), (1, 3));
+        assert_eq!(found.sentence, "about grades 1 to 3; at 74 words this can be off by a grade either way");
+        assert!((found.value - 1.776).abs() < 0.0005);
+    }
+
+    /// Worked by hand: 64 - 0.95 * 10 - 0.69 * 12.5 = 45.875, grade 4; the spread at 100 words is 6.9: 52.8 is grade 3
+    /// and 39.0 is grades 7 to 8.
+    #[test]
+    fn a_book_for_older_readers() {
+        let found = headline(Some(12), 100, 8, 10);
+        assert_eq!((found.low, found.high), (3, 8));
+        assert_eq!(found.sentence, "about grades 3 to 8; at 100 words this can be off by 4 grades either way");
+    }
+
+    #[test]
+    fn the_ends_of_the_scales() {
+        assert_eq!((whole_grade(-3.0), whole_grade(1.5), whole_grade(40.0)), (1, 2, 16));
+        assert_eq!(band_of_cloze(90.0, 1.0), (1, 1, 0.0));
+        assert_eq!(band_of_cloze(0.0, 1.0), (16, 16, 0.0));
+        assert!(headline(Some(7), 1000, 20, 300).sentence.starts_with("above grade 3, where this measure ends;"));
+    }
+
+    #[test]
+    fn widths_in_words() {
+        assert_eq!(
+            [0.0, 0.28, 0.39, 0.5, 0.99, 2.2].map(way),
+            ["less than a grade", "a quarter of a grade", "a third of a grade", "half a grade", "a grade", "2 grades"]
+        );
+    }
+
+    #[test]
+    fn other_languages_have_none() {
+        let counts = Counts::default().with(Count::Words, 10).with(Count::Sentences, 1);
+        assert_eq!(Headline::of(&counts, Language::German, Ages::default()), None);
+    }
+}

@@ -1,0 +1,67 @@
+//! The languages whose reading levels have published measures of their own.
+
+/// The language of the copy, so far as its counting rules are known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Language {
+    /// Also where the brief says nothing.
+    #[default]
+    English,
+    /// Spanish.
+    Spanish,
+    /// French.
+    French,
+    /// German.
+    German,
+    /// Italian.
+    Italian,
+    /// Dutch.
+    Dutch,
+    /// Any other.
+    Other,
+}
+
+impl Language {
+    /// The language of a BCP 47 tag: `en-GB` is English.
+    pub fn of_tag(tag: &str) -> Self {
+        match tag.split('-').next().unwrap_or_default().to_ascii_lowercase().as_str() {
+            "" | "en" | "eng" => Self::English,
+            "es" | "spa" => Self::Spanish,
+            "fr" | "fra" | "fre" => Self::French,
+            "de" | "deu" | "ger" => Self::German,
+            "it" | "ita" => Self::Italian,
+            "nl" | "nld" | "dut" => Self::Dutch,
+            _ => Self::Other,
+        }
+    }
+
+    /// Its name in English.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::English => "English",
+            Self::Spanish => "Spanish",
+            Self::French => "French",
+            Self::German => "German",
+            Self::Italian => "Italian",
+            Self::Dutch => "Dutch",
+            Self::Other => "another language",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Language;
+
+    #[test]
+    fn the_first_part_of_a_tag_tells() {
+        for (tag, language) in [
+            ("", Language::English),
+            ("en-GB", Language::English),
+            ("es-419", Language::Spanish),
+            ("FR", Language::French),
+            ("eo", Language::Other),
+        ] {
+            assert_eq!(Language::of_tag(tag), language, "{tag}");
+        }
+    }
+}

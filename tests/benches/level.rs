@@ -1,0 +1,119 @@
+//! How long it takes to read a text and take every measure of its level.
+//!
+//! The texts are made from the word lists by a fixed rule: mostly familiar words, some from the whole dictionary, a
+//! name now and then. They repeat themselves less than prose does, and so are rather slower.
+
+#![allow(missing_docs, reason = "a bench has no readers of its documentation")]
+
+use blurbwright::brief::Book;
+use blurbwright::draft::Draft;
+use blurbwright::text::Text;
+use blurbwright::text::level::{Level, measure};
+
+fn main() {
+    divan::main();
+}
+
+fn entries(list: &'static str) -> Vec<&'static str> {
+    let lines = list.lines().filter(|line| !line.starts_with('#'));
+    lines.filter_map(|line| line.split(' ').next()).filter(|word| word.len() > 1).collect()
+}
+
+/// A number from a fixed row of them.
+struct Numbers(u64);
+
+impl Numbers {
+    fn below(&mut self, end: usize) -> usize {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        usize::try_from(self.0 >> 33).unwrap_or(0) % end
+    }
+}
+
+/// Texts of so many words each.
+fn texts(count: usize, words: usize) -> Vec<String> {
+    let familiar = entries(include_str!("../../wordlists/dale-chall.txt"));
+    let openers = entries(include_str!("../../wordlists/sentence-openers.txt"));
+    let all = entries(include_str!("../../wordlists/cmudict-syllables.txt"));
+    let mut numbers = Numbers(1);
+    let mut text = || {
+        let mut copy = String::new();
+        let mut left_in_sentence = 0;
+        for at in 0..words {
+            let word = match numbers.below(20) {
+                0 | 1 => all[numbers.below(all.len())],
+                2..12 => familiar[numbers.below(familiar.len())],
+                _ => openers[numbers.below(openers.len())],
+            };
+            if left_in_sentence == 0 {
+                left_in_sentence = 4 + numbers.below(20);
+                copy.push_str(if at == 0 {
+                    ""
+                } else if at % 90 > 80 {
+                    ".\n\n"
+                } else {
+                    ". "
+                });
+                copy.push_str(&word[..1].to_uppercase());
+                copy.push_str(&word[1..]);
+            } else {
+                copy.push_str(if numbers.below(12) == 0 { ", " } else { " " });
+                copy.push_str(word);
+            }
+            left_in_sentence -= 1;
+        }
+        copy + "."
+    };
+    (0..count).map(|_| text()).collect()
+}
+
+fn level(draft: &Draft) -> Level {
+    measure(&Text::read(draft, &Book::default()))
+}
+
+/// A thousand texts of 158 words: from the file's text to every measure.
+#[divan::bench(sample_count = 20, sample_size = 1)]
+fn a_thousand_texts(bencher: divan::Bencher) {
+    let texts = texts(1000, 158);
+    level(&Draft::read(&texts[0]));
+    bencher.bench_local(|| {
+        for text in &texts {
+            divan::black_box(level(&Draft::read(text)));
+        }
+    });
+}
+
+/// The same without reading the draft's Markdown.
+#[divan::bench(sample_count = 20, sample_size = 1)]
+fn a_thousand_drafts(bencher: divan::Bencher) {
+    let drafts: Vec<Draft> = texts(1000, 158).iter().map(|text| Draft::read(text)).collect();
+    bencher.bench_local(|| {
+        for draft in &drafts {
+            divan::black_box(level(draft));
+        }
+    });
+}
+
+/// The same, read alone: words, sentences and syllables.
+#[divan::bench(sample_count = 20, sample_size = 1)]
+fn a_thousand_drafts_read_alone(bencher: divan::Bencher) {
+    let drafts: Vec<Draft> = texts(1000, 158).iter().map(|text| Draft::read(text)).collect();
+    bencher.bench_local(|| {
+        for draft in &drafts {
+            divan::black_box(Text::read(draft, &Book::default()).blurb.words.len());
+        }
+    });
+}
+
+/// A manuscript of a picture book.
+#[divan::bench]
+fn six_hundred_words(bencher: divan::Bencher) {
+    let text = &texts(1, 600)[0];
+    bencher.bench_local(|| level(&Draft::read(text)));
+}
+
+/// A novel.
+#[divan::bench(sample_count = 10, sample_size = 1)]
+fn a_hundred_thousand_words(bencher: divan::Bencher) {
+    let text = &texts(1, 100_000)[0];
+    bencher.bench_local(|| level(&Draft::read(text)));
+}
