@@ -146,7 +146,8 @@ impl<'a> Trial<'a> {
     fn keep_rest(&self, piece: &Piece, stretch: &Range<usize>, pieces: &mut Vec<Piece>) {
         let inked_end =
             piece.start + self.paragraph.block.text()[piece.start..piece.end].trim_end_matches(breaks::hangs).len();
-        let gone = |end: usize| self.width(stretch.start.max(piece.start)..stretch.end.min(end));
+        let kerning = Em::from_units(KERNING_UNITS, KERNING_UNITS_PER_EM);
+        let gone = |end: usize| self.width(stretch.start.max(piece.start)..stretch.end.min(end)) + kerning;
         let rest = Piece {
             full: piece.full - gone(piece.end),
             inked: piece.inked - gone(inked_end.max(piece.start)),
@@ -201,6 +202,11 @@ impl<'a> Trial<'a> {
         self.lines_of(&Paragraph { block: &block, shaped, ..*self.paragraph }) <= self.lines
     }
 }
+
+/// Letters that come together when what stood between them goes may be kerned, or lose the kerning of a line's end. So much
+/// is granted before a stretch is set again, so that none that wins is passed over.
+const KERNING_UNITS: i32 = 3;
+const KERNING_UNITS_PER_EM: u16 = 20;
 
 /// No line of a panel holds more letters than this.
 const MOST_SPARE: usize = 2000;
