@@ -102,10 +102,7 @@ impl Name {
 }
 
 fn read_ages(value: &Value<'_>) -> Result<Ages, Refusal> {
-    let text = value.text()?;
-    Ages::parse(&text).ok_or_else(|| {
-        value.refuse(format!("\"{text}\" is not a range of ages; write one such as 4-8, 12+ or 7, the youngest first"))
-    })
+    Ages::checked(&value.text()?).map_err(|problem| value.refuse(problem))
 }
 
 fn read_isbn(value: &Value<'_>) -> Result<String, Refusal> {
@@ -182,6 +179,22 @@ impl Ages {
                 Some(Self { from: age(from)?, to: Some(age(to)?) }).filter(|ages| Some(ages.from) <= ages.to)
             }
             None => age(text).map(|only| Self { from: only, to: Some(only) }),
+        }
+    }
+
+    /// Reads ages; if the text is none, what a message says of it.
+    pub(super) fn checked(text: &str) -> Result<Self, String> {
+        Self::parse(text).ok_or_else(|| {
+            format!("\"{text}\" is not a range of ages; write one such as 4-8, 12+ or 7, the youngest first")
+        })
+    }
+
+    /// The ages as a brief writes them: `4-8`, `12+`, `7`.
+    pub fn written(self) -> String {
+        match self.to {
+            Some(to) if to == self.from => to.to_string(),
+            Some(to) => format!("{}-{to}", self.from),
+            None => format!("{}+", self.from),
         }
     }
 }

@@ -183,12 +183,7 @@ impl<'a> Value<'a> {
 
     /// This value as one of a few words.
     pub(super) fn choice<T: Copy>(&self, choices: &[(&str, T)]) -> Result<T, Refusal> {
-        let text = self.text()?;
-        let names: Vec<&str> = choices.iter().map(|(name, _)| *name).collect();
-        let found = choices.iter().find(|(name, _)| name.eq_ignore_ascii_case(&text));
-        found
-            .map(|(_, choice)| *choice)
-            .ok_or_else(|| self.refuse(format!("\"{text}\" is not known{}", nearest(&text, &names))))
+        chosen(&self.text()?, choices).map_err(|problem| self.refuse(problem))
     }
 
     /// This value as a length inside its bound.
@@ -272,6 +267,13 @@ impl<'a> Fields<'a> {
         path.push(Step::Name(key.to_owned()));
         Refusal { path, problem }
     }
+}
+
+/// The choice that a text names, letter case aside; if none, what a message says of it.
+pub(super) fn chosen<T: Copy>(text: &str, choices: &[(&str, T)]) -> Result<T, String> {
+    let names: Vec<&str> = choices.iter().map(|(name, _)| *name).collect();
+    let found = choices.iter().find(|(name, _)| name.eq_ignore_ascii_case(text));
+    found.map(|(_, choice)| *choice).ok_or_else(|| format!("\"{text}\" is not known{}", nearest(text, &names)))
 }
 
 /// `; did you mean size? The known ones are ...`: the nearest known word, if one is near, and all of them.

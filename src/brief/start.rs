@@ -1,8 +1,14 @@
 //! The brief and the first draft of a new book, from a few answers.
+//!
+//! The brief explains every key that a brief can have. What is usual or not yet known stands in it as an example that is
+//! not in force. Whatever is answered, the brief that comes of it can be read.
 
-use super::book::{Ages, Kind};
-use super::bounds;
-use super::{isbn, lengths};
+use super::book::{Ages, Book, Kind};
+use super::limits::{Limits, Range};
+use super::read::chosen;
+use super::typography::BlockType;
+use super::{bounds, isbn, lengths, usual};
+use crate::units::{Length, trimmed};
 
 /// What an author can say of a book at once.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,7 +37,7 @@ impl Default for Answers {
             author: String::new(),
             kind,
             readers: kind.usual_readers(),
-            trim: "8.5 x 8.5 in".to_owned(),
+            trim: usual_trim(kind).to_owned(),
             terms: Vec::new(),
             isbn: String::new(),
         }
@@ -85,7 +91,7 @@ impl Question {
             Self::Title => answers.title.clone(),
             Self::Author => answers.author.clone(),
             Self::Kind => answers.kind.name().to_owned(),
-            Self::Readers => written_ages(answers.readers),
+            Self::Readers => answers.readers.written(),
             Self::Trim => answers.trim.clone(),
             Self::Terms => answers.terms.join(", "),
             Self::Isbn => answers.isbn.clone(),
@@ -98,38 +104,19 @@ impl Question {
     ///
     /// A sentence without its stop that says what is wrong and what was expected.
     pub fn answer(self, answers: &mut Answers, text: &str) -> Result<(), String> {
-        let text: String = text.trim().chars().filter(|character| !character.is_control()).collect();
+        let text = clean(text);
         match self {
             Self::Title if text.is_empty() => return Err("a book needs a title; a working title will do".to_owned()),
             Self::Title => answers.title = text,
             Self::Author => answers.author = text,
             Self::Kind => {
-                let kind = Kind::ALL.into_iter().find(|kind| kind.name().eq_ignore_ascii_case(&text));
-                let names = Kind::ALL.map(Kind::name).join(", ");
-                answers.kind = kind.ok_or_else(|| format!("\"{text}\" is not one of {names}"))?;
+                answers.kind = chosen(&text, &Kind::ALL.map(|kind| (kind.name(), kind)))?;
                 answers.readers = answers.kind.usual_readers();
+                usual_trim(answers.kind).clone_into(&mut answers.trim);
             }
-            Self::Readers => {
-                let problem = || format!("\"{text}\" is not a range of ages; write one such as 4-8, 12+ or 7");
-                answers.readers = Ages::parse(&text).ok_or_else(problem)?;
-            }
-            Self::Trim => {
-                let size = lengths::size(&text)?;
-                bounds::TRIM
-                    .check(size.width)
-                    .and(bounds::TRIM.check(size.height))
-                    .map_err(|problem| format!("each side: {problem}"))?;
-                answers.trim = text;
-            }
-            Self::Terms => {
-                let terms = text.split(',').map(str::trim).filter(|term| term.chars().any(char::is_alphanumeric));
-                answers.terms.clear();
-                for term in terms {
-                    if !answers.terms.iter().any(|known| known.to_lowercase() == term.to_lowercase()) {
-                        answers.terms.push(term.to_owned());
-                    }
-                }
-            }
+            Self::Readers => answers.readers = Ages::checked(&text)?,
+            Self::Trim => answers.trim = checked_trim(text)?,
+            Self::Terms => answers.terms = checked_terms(&text)?,
             Self::Isbn if text.is_empty() => answers.isbn.clear(),
             Self::Isbn => {
                 isbn::check(&text)?;
@@ -140,41 +127,109 @@ impl Question {
     }
 }
 
-/// Ages in the form of a brief.
-fn written_ages(ages: Ages) -> String {
-    match ages.to {
-        Some(to) => format!("{}-{to}", ages.from),
-        None => format!("{}+", ages.from),
+/// One line of text: no control character, nothing that YAML does not allow in a file, and no blank but a single space.
+fn clean(text: &str) -> String {
+    let dropped =
+        |c: &char| !c.is_whitespace() && (c.is_control() || matches!(c, '\u{feff}' | '\u{fffe}' | '\u{ffff}'));
+    let kept: String = text.chars().filter(|c| !dropped(c)).collect();
+    kept.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// The cut size of covers of a kind. Common practice.
+fn usual_trim(kind: Kind) -> &'static str {
+    match kind {
+        Kind::BoardBook => "7 x 7 in",
+        Kind::PictureBook => "8.5 x 8.5 in",
+        Kind::EarlyReader | Kind::NonFiction => "6 x 9 in",
+        Kind::ChapterBook => "5.25 x 7.5 in",
+        Kind::MiddleGrade | Kind::YoungAdult => "5.5 x 8.25 in",
+        Kind::AdultFiction => "5.5 x 8.5 in",
     }
+}
+
+/// Below this no copy has room beside a barcode inside the usual margins.
+const SMALLEST_SIDE_INCHES: f64 = 2.5;
+
+fn checked_trim(text: String) -> Result<String, String> {
+    let size = lengths::size(&text)?;
+    for side in [size.width, size.height] {
+        bounds::TRIM.check(side).map_err(|problem| format!("\"{text}\" cannot be used: each side, {problem}"))?;
+        if !Length::inches(SMALLEST_SIDE_INCHES).fits(side) {
+            return Err(format!(
+                "\"{text}\" leaves no room for copy beside a barcode; each side must be {SMALLEST_SIDE_INCHES} in or more"
+            ));
+        }
+    }
+    Ok(text)
+}
+
+/// The terms between the commas, each once.
+fn checked_terms(text: &str) -> Result<Vec<String>, String> {
+    let mut terms: Vec<String> = Vec::new();
+    for term in text.split(',').map(str::trim).filter(|term| !term.is_empty()) {
+        if !term.chars().any(char::is_alphanumeric) {
+            return Err(format!("\"{term}\" holds no word; write words or phrases with commas between them"));
+        }
+        if !terms.iter().any(|known| known.to_lowercase() == term.to_lowercase()) {
+            terms.push(term.to_owned());
+        }
+    }
+    Ok(terms)
 }
 
 /// A new brief with every key explained.
 pub fn brief(answers: &Answers) -> String {
-    let isbn = if answers.isbn.is_empty() {
-        "# isbn: 978-0-00-000000-2".to_owned()
-    } else {
-        format!("isbn: {}", quoted(&answers.isbn))
-    };
-    let terms = if answers.terms.is_empty() {
-        "terms: []\n".to_owned()
-    } else {
-        let rows: String = answers.terms.iter().map(|term| format!("  - {}\n", quoted(term))).collect();
-        format!("terms:\n{rows}")
-    };
-    let mut text = include_str!("start/brief.yaml").to_owned();
-    for (mark, value) in [
-        ("<title>", quoted(&answers.title)),
-        ("<author>", quoted(&answers.author)),
-        ("<kind>", answers.kind.name().to_owned()),
-        ("<kinds>", Kind::ALL.map(Kind::name).join(" | ")),
-        ("<readers>", written_ages(answers.readers)),
-        ("<isbn>", isbn),
-        ("<terms>\n", terms),
-        ("<trim>", answers.trim.clone()),
-    ] {
-        text = text.replacen(mark, &value, 1);
+    let filled = filled_lines(answers);
+    // Line by line, so that nothing in an answer is taken for a place to be filled.
+    let mut text = String::new();
+    for line in include_str!("start/brief.yaml").lines() {
+        let key = line.trim_start();
+        let indent = &line[..line.len() - key.len()];
+        let name = key.split(':').next().unwrap_or(key);
+        match filled.iter().find(|(key, _)| name.strip_prefix('#') == Some(*key)) {
+            Some((_, filled)) => text.extend([indent, filled]),
+            None => text.push_str(line),
+        }
+        text.push('\n');
     }
     text
+}
+
+/// The lines that take the place of an example, by the example's key, without their indentation.
+fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
+    let mut lines = Vec::new();
+    let mut fill = |key, value: &str| {
+        if !value.is_empty() {
+            lines.push((key, format!("{key}: {value}")));
+        }
+    };
+    // Common practice: 3 mm and 10 to 13 mm in metric shops, an eighth and half an inch in American ones.
+    let is_metric = answers.trim.ends_with(['m', 'M']);
+    let (bleed, margins) = if is_metric { ("3 mm", "12 mm") } else { ("0.125 in", "0.5 in") };
+    fill("title", &quoted(&answers.title));
+    fill("author", &quoted(&answers.author));
+    fill("kind", answers.kind.name());
+    fill("readers", &answers.readers.written());
+    fill("isbn", &quoted(&answers.isbn));
+    fill("trim", &quoted(&answers.trim));
+    fill("bleed", bleed);
+    fill("margins", margins);
+    let terms: String = answers.terms.iter().map(|term| format!("\n  - {}", quoted(term))).collect();
+    fill("terms", &terms);
+    let size = BlockType::usual(answers.kind).size;
+    lines.push(("size", format!("#size: {size}")));
+    lines.extend(usual_limits(answers));
+    lines
+}
+
+/// The usual limits for the kind, as examples that are not in force: they hold without being written.
+fn usual_limits(answers: &Answers) -> impl Iterator<Item = (&'static str, String)> {
+    let book = Book { kind: answers.kind, readers: answers.readers, ..Book::default() };
+    usual::limits_for(&book, &Limits::default()).into_iter().map(|limit| {
+        let Range { from, to } = limit.range;
+        let end = |end: Option<f64>| end.map_or(String::new(), |end| trimmed(end, 2));
+        (limit.measure.key(), format!("#{}: {}..{}", limit.measure.key(), end(from), end(to)))
+    })
 }
 
 /// A first draft, which measures and prints as it stands.
@@ -182,114 +237,10 @@ pub fn first_draft() -> &'static str {
     include_str!("start/first.md")
 }
 
-/// Text as YAML takes it whatever it holds: in double quotation marks.
+/// Text as YAML takes it whatever it holds: in double quotation marks. Nothing stays nothing.
 fn quoted(text: &str) -> String {
+    if text.is_empty() {
+        return String::new();
+    }
     format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
-}
-
-#[cfg(test)]
-mod tests {
-    use std::path::Path;
-
-    use super::*;
-    use crate::brief::Brief;
-
-    fn answered(pairs: &[(Question, &str)]) -> Answers {
-        let mut answers = Answers::default();
-        for (question, text) in pairs {
-            question.answer(&mut answers, text).unwrap();
-        }
-        answers
-    }
-
-    #[test]
-    fn a_new_brief_says_what_was_answered() {
-        for kind in Kind::ALL {
-            let title = "Who's \"that\": a \\ tale # of <title> & söñg";
-            let answers = answered(&[
-                (Question::Title, title),
-                (Question::Author, "- R. Okafor-Lind"),
-                (Question::Kind, kind.name()),
-                (Question::Trim, "210 x 297 mm"),
-                (Question::Terms, "lighthouse, bedtime story, , Lighthouse, yes"),
-                (Question::Isbn, "978-0-330-28987-0"),
-            ]);
-            let brief = Brief::read(&brief(&answers), Path::new("")).unwrap();
-            assert_eq!(brief.book.title, title);
-            assert_eq!(brief.book.author, "- R. Okafor-Lind");
-            assert_eq!((brief.book.kind, brief.book.readers), (kind, kind.usual_readers()));
-            let terms: Vec<&str> = brief.terms.wanted.iter().map(|term| term.term.as_str()).collect();
-            assert_eq!(terms, ["lighthouse", "bedtime story", "yes"]);
-            assert_eq!(brief.book.isbn.as_deref(), Some("978-0-330-28987-0"));
-            assert!((brief.panel.trim.width.to_mm() - 210.0).abs() < 1e-6);
-        }
-    }
-
-    #[test]
-    fn every_key_of_a_brief_is_in_a_new_one() {
-        let text = brief(&answered(&[(Question::Title, "The Lamp")]));
-        let bare = text.lines().filter(|line| line.contains(": ") || line.trim_end().ends_with(':'));
-        let uncommented: String = bare
-            .map(|line| format!("{}\n", line.replacen("# ", "", usize::from(line.trim_start().starts_with("# ")))))
-            .collect();
-        for key in [
-            "title",
-            "author",
-            "kind",
-            "readers",
-            "language",
-            "isbn",
-            "names",
-            "terms",
-            "avoid",
-            "words",
-            "level",
-            "longest_sentence",
-            "trim",
-            "binding",
-            "bleed",
-            "margins",
-            "keep_outs",
-            "barcode",
-            "font",
-            "size",
-            "leading",
-            "align",
-            "weight",
-            "style",
-            "space_above",
-            "indent",
-            "headline",
-            "quote",
-            "credit",
-            "note_on_the_author",
-            "other_titles",
-            "age_line",
-            "price_line",
-            "must",
-            "also",
-            "at_most",
-            "clearance",
-            "add_on",
-            "scale",
-            "corner",
-            "at",
-        ] {
-            assert!(uncommented.contains(&format!("{key}:")), "{key} is not explained");
-        }
-    }
-
-    #[test]
-    fn an_answer_that_cannot_be_used_is_told_why() {
-        let told = |question: Question, text: &str| question.answer(&mut Answers::default(), text);
-        assert_eq!(told(Question::Title, "  "), Err("a book needs a title; a working title will do".to_owned()));
-        assert_eq!(
-            told(Question::Readers, "old"),
-            Err("\"old\" is not a range of ages; write one such as 4-8, 12+ or 7".to_owned())
-        );
-        assert!(told(Question::Kind, "novella").is_err_and(|told| told.contains("chapter book")));
-        assert!(told(Question::Trim, "8 x 8").is_err_and(|told| told.contains("no unit")));
-        assert!(told(Question::Trim, "8 x 800 in").is_err_and(|told| told.contains("from 1 in to 30 in")));
-        assert!(told(Question::Isbn, "978-0-330-28987-1").is_err_and(|told| told.contains("should be 0")));
-    }
 }

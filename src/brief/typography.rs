@@ -166,7 +166,7 @@ impl BlockType {
     ///
     /// Common practice: copy that a child may read 14 pt and over, a buyer's copy 9 to 11 pt; a picture book's back is
     /// read by both.
-    fn usual(kind: Kind) -> Self {
+    pub(super) fn usual(kind: Kind) -> Self {
         let size = match kind {
             Kind::BoardBook | Kind::EarlyReader => 14.0,
             Kind::PictureBook => 13.0,
