@@ -13,7 +13,7 @@ use clap_complete::Shell;
 
 use crate::files;
 use crate::print::visible::visible_lines;
-use measure::View;
+use measure::{Tried, View};
 
 /// What the program answers to the shell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -59,6 +59,8 @@ enum Command {
     Measure(MeasureArgs),
     /// Set drafts at every size, and say what a line costs in each paragraph
     Fit(MeasureArgs),
+    /// Tell the reading level of drafts or of a whole manuscript, by every published measure
+    Level(LevelArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
     /// Print the JSON Schema of the report
@@ -80,16 +82,12 @@ enum Command {
 /// What `measure` and `fit` can be asked.
 #[derive(Debug, Args, Default)]
 #[command(
-    after_help = "Examples:\n  blurbwright measure first.md second.md\n  blurbwright measure first.md --size 12pt --leading 16pt\n  blurbwright fit first.md\n  \
-                  blurbwright measure my-book --format jsonl\n  blurbwright measure - < first.md"
+    after_help = "Examples:\n  blurbwright measure first.md second.md\n  blurbwright measure first.md --size 12pt --leading 16pt\n  \
+                  blurbwright fit first.md\n  blurbwright measure my-book --format jsonl\n  blurbwright measure - < first.md"
 )]
 struct MeasureArgs {
-    /// Drafts, folders of drafts, or - for standard input; the book in this folder where nothing is named
-    #[arg(value_name = "DRAFT")]
-    drafts: Vec<PathBuf>,
-    /// The brief; without it, the brief.yaml beside the draft or in a folder above
-    #[arg(long, value_name = "FILE")]
-    brief: Option<PathBuf>,
+    #[command(flatten)]
+    asked: Asked,
     /// Try the blurb at another size, such as 12pt; the brief stays as it is
     #[arg(long, value_name = "SIZE")]
     size: Option<String>,
@@ -99,6 +97,31 @@ struct MeasureArgs {
     /// Try another font: serif, sans or a font file
     #[arg(long, value_name = "FONT")]
     font: Option<String>,
+}
+
+/// What `level` can be asked.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "A manuscript is measured whole and section by section; a section begins at a heading or at a rule (---).\n\n\
+                  Examples:\n  blurbwright level first.md\n  blurbwright level manuscript.md --format json"
+)]
+struct LevelArgs {
+    #[command(flatten)]
+    asked: Asked,
+    /// A list of words that are familiar to your readers, one a line, in place of the lists that are built in
+    #[arg(long, value_name = "FILE")]
+    familiar: Option<PathBuf>,
+}
+
+/// What every command that reads drafts can be asked.
+#[derive(Debug, Args, Default)]
+struct Asked {
+    /// Drafts, folders of drafts, or - for standard input; the book in this folder where nothing is named
+    #[arg(value_name = "DRAFT")]
+    drafts: Vec<PathBuf>,
+    /// The brief; without it, the brief.yaml beside the draft or in a folder above
+    #[arg(long, value_name = "FILE")]
+    brief: Option<PathBuf>,
     /// What to print
     #[arg(long, value_enum, default_value_t)]
     format: Format,
@@ -133,15 +156,30 @@ pub fn run() -> Answer {
 impl Cli {
     fn run(self) -> Result<Answer, files::Error> {
         match self.command {
-            None => measure::run(&MeasureArgs::default(), View::Report),
-            Some(Command::Measure(args)) => measure::run(&args, View::Report),
-            Some(Command::Fit(args)) => measure::run(&args, View::Sizes),
+            None => MeasureArgs::default().run(View::Report),
+            Some(Command::Measure(args)) => args.run(View::Report),
+            Some(Command::Fit(args)) => args.run(View::Sizes),
+            Some(Command::Level(args)) => args.run(),
             Some(Command::Start(args)) => start::run(&args),
             Some(Command::Schema) => papers::schema(),
             Some(Command::Licences) => papers::licences(),
             Some(Command::Completions { shell }) => papers::completions(shell),
             Some(Command::Manual { command }) => papers::manual(command.as_deref()),
         }
+    }
+}
+
+impl MeasureArgs {
+    fn run(&self, view: View) -> Result<Answer, files::Error> {
+        let tried = Tried::of(self.size.as_deref(), self.leading.as_deref(), self.font.as_deref())?;
+        measure::run(&self.asked, tried, view)
+    }
+}
+
+impl LevelArgs {
+    fn run(&self) -> Result<Answer, files::Error> {
+        let familiar = self.familiar.as_deref().map(files::read_familiar).transpose()?;
+        measure::run(&self.asked, Tried::default(), View::Levels(familiar))
     }
 }
 

@@ -33,6 +33,8 @@ pub fn place(text: &str, at: usize) -> (usize, usize) {
 pub struct Draft {
     /// What is printed.
     pub blocks: Vec<Block>,
+    /// Where a rule (`---`) stands between two blocks, as the number of the block below it. Rules are not printed.
+    pub rules: Vec<usize>,
     /// What was left out or could not be understood.
     pub notes: Vec<Note>,
 }

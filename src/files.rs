@@ -12,6 +12,7 @@ use crate::brief::{Brief, Fault};
 use crate::draft::place;
 use crate::setting::Faces;
 use crate::setting::face::Face;
+use crate::text::familiar::FamiliarWords;
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -111,6 +112,17 @@ pub fn read_faces(brief: &Brief) -> Result<Faces, Error> {
         }
     }
     Ok(faces)
+}
+
+/// Reads a list of familiar words, one a line.
+pub fn read_familiar(path: &Path) -> Result<FamiliarWords, Error> {
+    let text = text_of(path, "the list of words", read_up_to(path, "the list of words", LARGEST_DRAFT)?)?;
+    FamiliarWords::read(&text).ok_or_else(|| {
+        Error::new(format!(
+            "cannot use the list of words {}: there is no word in it; write one word a line",
+            path.display()
+        ))
+    })
 }
 
 fn read_face(path: &Path) -> Result<Face, Error> {

@@ -3,7 +3,9 @@
 //! A view here is a function of a finished [`Report`](crate::report::Report); it measures nothing.
 
 pub mod visible;
+mod sheet;
 pub mod json;
+pub mod level;
 pub mod schema;
 mod words;
 pub mod text;

@@ -5,6 +5,7 @@
 
 pub mod fit;
 pub mod sizes;
+pub mod levels;
 pub mod verdict;
 
 use crate::brief::Brief;

@@ -89,7 +89,7 @@ impl Measure {
         match self {
             Self::LongestSentence => "words in the longest sentence",
             Self::WordsPerSentence => "words per sentence",
-            Self::Level => "Flesch-Kincaid grade",
+            Self::Level => "reading level as a grade",
             Self::ReadingEase => "Flesch Reading Ease",
             _ => self.key(),
         }

@@ -1,4 +1,4 @@
-//! `measure` and `fit`: drafts in, pages out, in the order in which they were named.
+//! `measure`, `fit` and `level`: drafts in, pages out, in the order in which they were named.
 
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
@@ -6,16 +6,18 @@ use std::sync::{Arc, Mutex, PoisonError};
 
 use rayon::prelude::*;
 
-use super::{Answer, Format, MeasureArgs, Reader, complain, print};
+use super::{Answer, Asked, Format, Reader, complain, print};
 use crate::brief::typography::{Font, Leading};
 use crate::brief::{Brief, bounds, lengths};
 use crate::draft::Draft;
 use crate::files::{self, Error};
 use crate::print::json::{ReportJson, Style};
-use crate::print::{json, sizes, text};
+use crate::print::{json, level, sizes, text};
+use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 use crate::report::{self, Report};
 use crate::setting::Faces;
+use crate::text::familiar::{FamiliarWords, Lists};
 use crate::units::Length;
 
 /// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold at once.
@@ -28,17 +30,19 @@ const COLUMNS: usize = 80;
 const INPUT: &str = "-";
 
 /// What is printed of each draft.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug)]
 pub(super) enum View {
     /// The report.
     Report,
     /// The copy at every size, and what a line costs.
     Sizes,
+    /// The reading level, by the familiar words that are named or by the lists that are built in.
+    Levels(Option<FamiliarWords>),
 }
 
-pub(super) fn run(args: &MeasureArgs, view: View) -> Result<Answer, Error> {
+pub(super) fn run(args: &Asked, tried: Tried, view: View) -> Result<Answer, Error> {
     let drafts = drafts_of(args)?;
-    let bench = Bench::new(args, view)?;
+    let bench = Bench::new(args, tried, view)?;
     let mut press = Press::new(args.format, drafts.len());
     let mut answer = Answer::Within;
     for batch in drafts.chunks(AT_ONCE) {
@@ -59,13 +63,13 @@ pub(super) fn run(args: &MeasureArgs, view: View) -> Result<Answer, Error> {
         }
         bench.clear();
     }
-    let rules = if view == View::Report { text::rules(bench.columns) } else { String::new() };
+    let rules = if matches!(bench.view, View::Report) { text::rules(bench.columns) } else { String::new() };
     press.finish(&rules)?;
     Ok(answer)
 }
 
 /// Every draft that is asked for, folders opened.
-fn drafts_of(args: &MeasureArgs) -> Result<Vec<PathBuf>, Error> {
+fn drafts_of(args: &Asked) -> Result<Vec<PathBuf>, Error> {
     if args.drafts.is_empty() {
         return book_here();
     }
@@ -112,7 +116,7 @@ struct Setup {
 
 /// Where drafts are measured: what was asked of all of them, and the briefs that were read for some.
 struct Bench<'a> {
-    args: &'a MeasureArgs,
+    args: &'a Asked,
     view: View,
     tried: Tried,
     named: Option<Arc<Setup>>,
@@ -121,7 +125,8 @@ struct Bench<'a> {
 }
 
 /// Another setting than the brief's.
-struct Tried {
+#[derive(Debug, Default)]
+pub(super) struct Tried {
     size: Option<Length>,
     leading: Option<Leading>,
     font: Option<Font>,
@@ -134,8 +139,7 @@ struct Measured {
 }
 
 impl<'a> Bench<'a> {
-    fn new(args: &'a MeasureArgs, view: View) -> Result<Self, Error> {
-        let tried = Tried::of(args)?;
+    fn new(args: &'a Asked, tried: Tried, view: View) -> Result<Self, Error> {
         let named = args.brief.as_deref().map(|path| Setup::read(path, &tried)).transpose()?.map(Arc::new);
         let columns = terminal_size::terminal_size().map_or(COLUMNS, |(width, _)| usize::from(width.0));
         Ok(Self { args, view, tried, named, by_folder: Mutex::default(), columns })
@@ -146,8 +150,10 @@ impl<'a> Bench<'a> {
         let source = if is_input { files::read_draft_from_input()? } else { files::read_draft(path)? };
         let setup = self.setup_for(if is_input { Path::new("") } else { path.parent().unwrap_or(Path::new("")) })?;
         let draft = Draft::read(&source);
-        if self.view == View::Sizes {
-            return Ok(self.sizes(&draft, path, &setup));
+        match &self.view {
+            View::Report => {}
+            View::Sizes => return Ok(self.sizes(&draft, path, &setup)),
+            View::Levels(familiar) => return Ok(self.levels(&draft, path, &source, &setup, familiar.as_ref())),
         }
         let report = report::assess(&draft, &setup.brief, &setup.faces);
         let answer = if report.verdict.is_within() { Answer::Within } else { Answer::Outside };
@@ -164,6 +170,28 @@ impl<'a> Bench<'a> {
         };
         let fits = found.rows.iter().all(|row| row.fits || !row.own);
         Measured { page, answer: if fits { Answer::Within } else { Answer::Outside } }
+    }
+
+    fn levels(
+        &self,
+        draft: &Draft,
+        path: &Path,
+        source: &str,
+        setup: &Setup,
+        familiar: Option<&FamiliarWords>,
+    ) -> Measured {
+        let lists = match familiar {
+            Some(words) => Lists { dale_chall: Some(words), spache: Some(words) },
+            None => Lists::built_in(),
+        };
+        let found = Levels::of(draft, &setup.brief.book, lists);
+        let name = path.display().to_string();
+        let page = match self.args.format {
+            Format::Text => level::written(&found, &name, source, self.columns),
+            Format::Json => level::json(&found, &name, Style::Pretty),
+            Format::Jsonl => level::json(&found, &name, Style::Compact),
+        };
+        Measured { page, answer: Answer::Within }
     }
 
     fn page(&self, report: &Report, path: &Path, source: &str, setup: &Setup) -> String {
@@ -212,14 +240,15 @@ impl Setup {
 }
 
 impl Tried {
-    fn of(args: &MeasureArgs) -> Result<Self, Error> {
+    /// What was asked for by options, each of which may be missing.
+    pub(super) fn of(size: Option<&str>, leading: Option<&str>, font: Option<&str>) -> Result<Self, Error> {
         let refuse = |option: &str, problem: String| Error::new(format!("--{option}: {problem}"));
-        let size = |text: &String| lengths::length(text).and_then(|size| bounds::SIZE.check(size));
-        let size = args.size.as_ref().map(size).transpose().map_err(|problem| refuse("size", problem))?;
-        let leading =
-            args.leading.as_deref().map(Leading::parse).transpose().map_err(|problem| refuse("leading", problem))?;
-        let font = args.font.as_deref().map(|name| Font::named(name, Path::new("")));
-        Ok(Self { size, leading, font })
+        let read_size = |text| lengths::length(text).and_then(|size| bounds::SIZE.check(size));
+        Ok(Self {
+            size: size.map(read_size).transpose().map_err(|problem| refuse("size", problem))?,
+            leading: leading.map(Leading::parse).transpose().map_err(|problem| refuse("leading", problem))?,
+            font: font.map(|name| Font::named(name, Path::new(""))),
+        })
     }
 }
 

@@ -38,7 +38,8 @@ pub(super) fn manual(named: Option<&str>) -> Result<Answer, Error> {
     let command = match named {
         None => program,
         Some(name) => {
-            let known: Vec<&str> = program.get_subcommands().map(clap::Command::get_name).collect();
+            let known: Vec<&str> =
+                program.get_subcommands().map(clap::Command::get_name).filter(|known| *known != "help").collect();
             let unknown = format!("there is no command named {name}; the commands are {}", known.join(", "));
             let found = program.find_subcommand(name).ok_or_else(|| Error::new(unknown))?;
             found.clone()

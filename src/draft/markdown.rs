@@ -77,11 +77,8 @@ impl<'a> Reader<'a> {
             Event::SoftBreak => self.line_break(" ", range),
             Event::HardBreak => self.line_break("\n", range),
             Event::Html(html) | Event::InlineHtml(html) => self.html(&html, range),
-            Event::Rule
-            | Event::TaskListMarker(_)
-            | Event::FootnoteReference(_)
-            | Event::InlineMath(_)
-            | Event::DisplayMath(_) => {}
+            Event::Rule => self.draft.rules.push(self.draft.blocks.len()),
+            Event::TaskListMarker(_) | Event::FootnoteReference(_) | Event::InlineMath(_) | Event::DisplayMath(_) => {}
         }
     }
 

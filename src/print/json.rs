@@ -6,6 +6,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::level::LevelJson;
 use super::visible::acts_on_a_terminal;
 use crate::brief::limits::Range;
 use crate::brief::usual::Origin;
@@ -14,7 +15,6 @@ use crate::report::Report;
 use crate::report::fit::FitLine;
 use crate::report::verdict::{Check, Subject};
 use crate::text::coverage::{Item, Place};
-use crate::text::level::{Formula, GuessedWord};
 use crate::units::Length as Distance;
 
 /// The name of the present form.
@@ -88,35 +88,6 @@ pub struct SpanJson {
     pub start: usize,
     /// One past the last byte.
     pub end: usize,
-}
-
-/// Reading level.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct LevelJson {
-    /// Published measures by name; null where the blurb has no words.
-    pub scores: ScoresJson,
-    /// Words whose syllables were guessed, once each.
-    pub guessed_words: Vec<GuessedJson>,
-}
-
-/// Published measures.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct ScoresJson {
-    /// Flesch 1948; higher is easier.
-    pub flesch_reading_ease: Option<f64>,
-    /// Kincaid and others 1975; a grade of United States schools.
-    pub flesch_kincaid_grade: Option<f64>,
-}
-
-/// A word that no list knows.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct GuessedJson {
-    /// As it is written where it first stands.
-    pub word: String,
-    /// The count that was used.
-    pub syllables: u32,
-    /// Where it first stands.
-    pub span: SpanJson,
 }
 
 /// Coverage of the brief's terms.
@@ -259,7 +230,7 @@ impl ReportJson {
             schema: SCHEMA,
             draft: DraftJson { path: path.to_owned(), brief: brief.to_owned() },
             length: LengthJson::of(report),
-            level: LevelJson::of(report),
+            level: LevelJson::of(&report.level),
             terms: TermsJson::of(report),
             fit: FitJson::of(report),
             limits: report.verdict.checks.iter().map(LimitJson::of).collect(),
@@ -290,25 +261,6 @@ impl LengthJson {
             silent_seconds: rounded(length.silent_seconds),
             aloud_seconds: rounded(length.aloud_seconds),
         }
-    }
-}
-
-impl LevelJson {
-    fn of(report: &Report) -> Self {
-        let value = |formula| report.level.value(formula).map(rounded);
-        Self {
-            scores: ScoresJson {
-                flesch_reading_ease: value(Formula::FleschReadingEase),
-                flesch_kincaid_grade: value(Formula::FleschKincaidGrade),
-            },
-            guessed_words: report.level.guessed.iter().map(GuessedJson::of).collect(),
-        }
-    }
-}
-
-impl GuessedJson {
-    fn of(guessed: &GuessedWord) -> Self {
-        Self { word: guessed.word.clone(), syllables: guessed.syllables, span: guessed.span.into() }
     }
 }
 
@@ -421,7 +373,7 @@ fn points(length: Distance) -> f64 {
 }
 
 /// Four decimals: a ten-thousandth of a point is more than any of these figures holds.
-fn rounded(number: f64) -> f64 {
+pub(super) fn rounded(number: f64) -> f64 {
     (number * 10_000.0).round() / 10_000.0
 }
 

@@ -1,7 +1,7 @@
 //! The report as a page of text that can be read aloud, line by line.
 
-use textwrap::Options;
-
+use super::level;
+use super::sheet::{LABEL, Sheet};
 use super::visible::visible;
 use super::words::{self, counted, joined, limit_of, seconds, told};
 use crate::brief::limits::Measure;
@@ -25,16 +25,9 @@ pub struct Page<'a> {
     pub columns: usize,
 }
 
-/// Below this, lines break in the reader's terminal.
-const NARROWEST: usize = 40;
-/// Longer lines are hard to follow.
-const WIDEST: usize = 96;
-/// The column in which the text stands beside its label.
-const LABEL: usize = 9;
-
 /// The report as text, its last line ended.
 pub fn written(report: &Report, page: &Page<'_>) -> String {
-    let mut sheet = Sheet { text: String::new(), columns: page.columns.clamp(NARROWEST, WIDEST) };
+    let mut sheet = Sheet::new(page.columns);
     sheet.head(page);
     sheet.verdict(report);
     sheet.length(report);
@@ -43,20 +36,14 @@ pub fn written(report: &Report, page: &Page<'_>) -> String {
     sheet.fit(report);
     sheet.setting(report);
     sheet.notes(report, page.source);
-    sheet.text
+    sheet.text()
 }
 
 /// How everything on the pages before was counted: the last page, its last line ended.
 pub fn rules(columns: usize) -> String {
-    let mut sheet = Sheet { text: String::new(), columns: columns.clamp(NARROWEST, WIDEST) };
+    let mut sheet = Sheet::new(columns);
     sheet.counted();
-    sheet.text
-}
-
-/// The page while it is written.
-struct Sheet {
-    text: String,
-    columns: usize,
+    sheet.text()
 }
 
 impl Sheet {
@@ -122,14 +109,14 @@ impl Sheet {
     }
 
     fn level(&mut self, report: &Report) {
-        let mut label = "Level";
-        for (formula, measure) in
-            [(Formula::FleschKincaidGrade, Measure::Level), (Formula::FleschReadingEase, Measure::ReadingEase)]
-        {
-            let value = report.level.value(formula).map_or("nothing to measure".to_owned(), |value| trimmed(value, 1));
-            let limit = limit_of(report.verdict.of_measure(measure));
-            self.labelled(label, &format!("{} {value}{limit}", measure.name()));
-            label = "";
+        level::first(self, &report.level);
+        let limit = limit_of(report.verdict.of_measure(Measure::Level));
+        if let Some(grade) = report.level.grade().filter(|_| !limit.is_empty()) {
+            self.labelled("", &format!("grade {}{limit}", trimmed(grade, 1)));
+        }
+        let ease = limit_of(report.verdict.of_measure(Measure::ReadingEase));
+        if let Some(value) = report.level.value(Formula::FleschReadingEase).filter(|_| !ease.is_empty()) {
+            self.labelled("", &format!("{} {}{ease}", Measure::ReadingEase.name(), trimmed(value, 1)));
         }
         if !report.level.guessed.is_empty() {
             let guessed =
@@ -140,7 +127,7 @@ impl Sheet {
                 &format!("syllables guessed, since no list has the word: {list}; a name's can be set in the brief"),
             );
         }
-        self.labelled("", "A rough guide for the copy, not for the book, and no judgement of a reader.");
+        self.labelled("", "`blurbwright level` has every measure, and what drives it.");
         self.line(String::new());
     }
 
@@ -205,7 +192,7 @@ impl Sheet {
             if line.set.over && !ruled {
                 ruled = true;
                 let words = "over: what is below does not fit";
-                let dashes = "-".repeat(self.columns.saturating_sub(LABEL + words.len() + 1).min(12));
+                let dashes = "-".repeat(self.columns().saturating_sub(LABEL + words.len() + 1).min(12));
                 self.line(format!("{:LABEL$}{dashes} {words}", ""));
             } else if foot.is_some_and(|foot| line.set.top > foot) {
                 self.line(String::new());
@@ -237,30 +224,6 @@ impl Sheet {
             self.labelled(label, &format!("{}: {}", rule.counts, rule.rule));
             label = "";
         }
-    }
-
-    /// A paragraph behind its label, broken at the page's edge.
-    fn labelled(&mut self, label: &str, text: &str) {
-        self.wrapped(text, &format!("{label:LABEL$}"), &" ".repeat(LABEL));
-    }
-
-    /// An entry of a list, marked so that it can be told from the next when it is broken.
-    fn item(&mut self, text: &str) {
-        let first = format!("{:LABEL$}- ", "");
-        let rest = " ".repeat(LABEL + 2);
-        self.wrapped(text, &first, &rest);
-    }
-
-    fn wrapped(&mut self, text: &str, first: &str, rest: &str) {
-        let options = Options::new(self.columns).initial_indent(first).subsequent_indent(rest);
-        for line in textwrap::wrap(text, options) {
-            self.line(line.into_owned());
-        }
-    }
-
-    fn line(&mut self, line: String) {
-        self.text.push_str(line.trim_end());
-        self.text.push('\n');
     }
 }
 

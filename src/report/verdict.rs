@@ -77,6 +77,8 @@ impl Verdict {
         let limits = usual::limits_for(&brief.book, &brief.limits);
         let mut checks: Vec<Check> = limits
             .into_iter()
+            // In a language without a measure of its own there is nothing to hold a level against.
+            .filter(|limit| limit.measure != Measure::Level || level.grade().is_some() || length.words == 0)
             .map(|limit| Check {
                 value: value_of(limit.measure, length, level),
                 subject: Subject::Measure(limit.measure),
@@ -120,7 +122,7 @@ pub fn value_of(measure: Measure, length: &Length, level: &Level) -> Option<f64>
         Measure::Syllables => Some(length.syllables as f64),
         Measure::LongestSentence => length.longest_sentence.map(|sentence| sentence.words as f64),
         Measure::WordsPerSentence => length.words_per_sentence,
-        Measure::Level => level.value(Formula::FleschKincaidGrade),
+        Measure::Level => level.grade(),
         Measure::ReadingEase => level.value(Formula::FleschReadingEase),
     }
 }

@@ -44,6 +44,14 @@ pub fn measure_for(readers: Ages) -> Formula {
 }
 
 impl Headline {
+    /// The grade of the value itself, without its band; of the grades that a cloze score stands for the lowest.
+    pub fn grade(&self) -> f64 {
+        match self.measure {
+            Formula::NewDaleChallCloze => f64::from(grades_of_cloze(self.value).0),
+            _ => self.value,
+        }
+    }
+
     /// The headline of some counts; none without words, and in languages whose measures have no measured spread.
     pub(super) fn of(counts: &Counts, language: Language, readers: Ages) -> Option<Self> {
         if language != Language::English {
@@ -65,11 +73,15 @@ impl Headline {
 
 /// The band of a cloze score, and how many grades it reaches to the wider side. A higher score is an easier text.
 fn band_of_cloze(value: f64, spread: f64) -> (u32, u32, f64) {
-    let grades =
-        |score: f64| GRADES.iter().rev().find(|(from, ..)| score >= *from).map_or((1, 1), |(_, a, b)| (*a, *b));
-    let (low, high, middle) = (grades(value + spread).0, grades(value - spread).1, grades(value));
+    let (low, high) = (grades_of_cloze(value + spread).0, grades_of_cloze(value - spread).1);
+    let middle = grades_of_cloze(value);
     let off = middle.0.saturating_sub(low).max(high.saturating_sub(middle.1));
     (low, high, f64::from(off))
+}
+
+/// The lowest and the highest grade that a cloze score stands for. A higher score is an easier text.
+fn grades_of_cloze(score: f64) -> (u32, u32) {
+    GRADES.iter().rev().find(|(from, ..)| score >= *from).map_or((1, 1), |(_, a, b)| (*a, *b))
 }
 
 /// A grade as a whole number from 1 to 16.

@@ -120,6 +120,11 @@ pub struct GuessedWord {
 }
 
 impl Level {
+    /// The grade to hold against a limit: what the headline's measure has, of a band of grades the lowest.
+    pub fn grade(&self) -> Option<f64> {
+        self.headline.as_ref().map(Headline::grade)
+    }
+
     /// The value of one formula; none where it has none for this blurb.
     pub fn value(&self, formula: Formula) -> Option<f64> {
         self.score(formula).and_then(|score| score.value)

@@ -1,0 +1,336 @@
+//! The reading level, as a page of text and as JSON.
+
+use std::collections::BTreeMap;
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::json::{SpanJson, Style, rounded};
+use super::sheet::Sheet;
+use super::visible::visible;
+use super::words::{counted, times};
+use crate::draft;
+use crate::report::levels::{Levels, Section};
+use crate::text::counts::Count;
+use crate::text::drivers::{HardSentence, UnfamiliarWord};
+use crate::text::headline::Headline;
+use crate::text::level::{GuessedWord, Level, Score};
+use crate::units::trimmed;
+
+/// The name of the present form of the JSON of `level`.
+const SCHEMA: &str = "blurbwright-level-1";
+
+/// Reading level.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct LevelJson {
+    /// The one measure that suits the readers' age, as a band; null without words, without its list, or in a language that
+    /// has none.
+    pub headline: Option<HeadlineJson>,
+    /// Published measures by name; null where one has no value for this text, and left out where it is of another language.
+    pub scores: BTreeMap<&'static str, Option<f64>>,
+    /// The same measures with what is known of each.
+    pub measures: Vec<MeasureJson>,
+    /// What the measures counted.
+    pub counts: BTreeMap<&'static str, usize>,
+    /// The sentences that cost most on the headline's measure, the costliest first.
+    pub hardest_sentences: Vec<HardSentenceJson>,
+    /// Words outside the list of the headline's measure, once each, in reading order.
+    pub unfamiliar: Vec<UnfamiliarJson>,
+    /// Words whose syllables were guessed, once each.
+    pub guessed_words: Vec<GuessedJson>,
+}
+
+/// The reading level to name first.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct HeadlineJson {
+    /// The measure's name.
+    pub measure: &'static str,
+    /// Its value.
+    pub value: f64,
+    /// The lowest grade of the band.
+    pub low: u32,
+    /// The highest grade of the band.
+    pub high: u32,
+    /// The words it was measured on.
+    pub words: usize,
+    /// The band in plain words.
+    pub sentence: String,
+}
+
+/// One published measure.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct MeasureJson {
+    /// Its name in `scores`.
+    pub measure: &'static str,
+    /// Its name in a report.
+    pub name: &'static str,
+    /// Its value; null where it has none.
+    pub value: Option<f64>,
+    /// The standard deviation between passages of this length; null where it was not measured.
+    pub spread: Option<f64>,
+    /// The value in the words of the measure's own table; null where it has none.
+    pub reading: Option<&'static str>,
+    /// Whether the value says something about this text.
+    pub applies: bool,
+    /// Why not.
+    pub why_not: Option<String>,
+    /// What it counts, by name.
+    pub counts: Vec<&'static str>,
+    /// How it counts.
+    pub counting: &'static str,
+    /// Where it was published.
+    pub source: &'static str,
+}
+
+/// A sentence that makes the copy harder.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct HardSentenceJson {
+    /// Its words.
+    pub words: usize,
+    /// How much harder the copy is with it, in the unit of the headline's measure.
+    pub cost: f64,
+    /// The measure without it; null where nothing would be left.
+    pub without: Option<f64>,
+    /// The measure with it parted in two.
+    pub split: f64,
+    /// Where it stands.
+    pub span: SpanJson,
+}
+
+/// A word outside the list of the headline's measure.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct UnfamiliarJson {
+    /// As it is written where it first stands.
+    pub word: String,
+    /// How often it stands in the blurb.
+    pub times: usize,
+    /// The measure if a familiar word stood in its place each time.
+    pub replaced: f64,
+    /// Where it first stands.
+    pub span: SpanJson,
+}
+
+/// A word that no list knows.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct GuessedJson {
+    /// As it is written where it first stands.
+    pub word: String,
+    /// The count that was used.
+    pub syllables: u32,
+    /// Where it first stands.
+    pub span: SpanJson,
+}
+
+impl LevelJson {
+    /// The level of one text.
+    pub fn of(level: &Level) -> Self {
+        let score = |score: &Score| (score.formula.facts().key, score.value.map(rounded));
+        Self {
+            headline: level.headline.as_ref().map(HeadlineJson::of),
+            scores: level.scores.iter().map(score).collect(),
+            measures: level.scores.iter().map(MeasureJson::of).collect(),
+            counts: Count::ALL.iter().map(|count| (count.key(), level.counts.of(*count))).collect(),
+            hardest_sentences: level.hardest_sentences.iter().map(HardSentenceJson::of).collect(),
+            unfamiliar: level.unfamiliar.iter().map(UnfamiliarJson::of).collect(),
+            guessed_words: level.guessed.iter().map(GuessedJson::of).collect(),
+        }
+    }
+}
+
+impl HeadlineJson {
+    fn of(headline: &Headline) -> Self {
+        let Headline { measure, value, low, high, words, sentence } = headline;
+        let (measure, value) = (measure.facts().key, rounded(*value));
+        Self { measure, value, low: *low, high: *high, words: *words, sentence: sentence.clone() }
+    }
+}
+
+impl MeasureJson {
+    fn of(score: &Score) -> Self {
+        let facts = score.formula.facts();
+        Self {
+            measure: facts.key,
+            name: facts.name,
+            value: score.value.map(rounded),
+            spread: score.spread.map(rounded),
+            reading: score.reading(),
+            applies: score.applies(),
+            why_not: score.why_not.map(|reason| reason.to_string()),
+            counts: facts.counts.iter().map(|count| count.key()).collect(),
+            counting: facts.counting,
+            source: facts.source,
+        }
+    }
+}
+
+impl HardSentenceJson {
+    fn of(sentence: &HardSentence) -> Self {
+        Self {
+            words: sentence.words,
+            cost: rounded(sentence.cost),
+            without: sentence.without.map(rounded),
+            split: rounded(sentence.split),
+            span: sentence.span.into(),
+        }
+    }
+}
+
+impl UnfamiliarJson {
+    fn of(word: &UnfamiliarWord) -> Self {
+        Self { word: word.word.clone(), times: word.times, replaced: rounded(word.replaced), span: word.span.into() }
+    }
+}
+
+impl GuessedJson {
+    fn of(guessed: &GuessedWord) -> Self {
+        Self { word: guessed.word.clone(), syllables: guessed.syllables, span: guessed.span.into() }
+    }
+}
+
+/// The reading level of a text and of each of its sections.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct LevelsJson {
+    /// The name of this form.
+    schema: &'static str,
+    /// The file as it was named.
+    path: String,
+    /// Of the whole text.
+    level: LevelJson,
+    /// Of each section, where there are several.
+    sections: Vec<SectionJson>,
+}
+
+/// The reading level of one section.
+#[derive(Debug, Serialize, JsonSchema)]
+struct SectionJson {
+    /// Its heading or number.
+    name: String,
+    /// Where its first words stand in the file.
+    span: SpanJson,
+    /// Its level.
+    level: LevelJson,
+}
+
+/// The JSON of one text, without a line ending after it.
+pub fn json(levels: &Levels, path: &str, style: Style) -> String {
+    let section = |section: &Section| SectionJson {
+        name: section.name.clone(),
+        span: section.span.into(),
+        level: LevelJson::of(&section.level),
+    };
+    let view = LevelsJson {
+        schema: SCHEMA,
+        path: path.to_owned(),
+        level: LevelJson::of(&levels.whole),
+        sections: levels.sections.iter().map(section).collect(),
+    };
+    super::json::written(&view, style)
+}
+
+/// How many unfamiliar words a page lists; the JSON has them all.
+const MOST_WORDS: usize = 40;
+
+/// The page about one text, its last line ended.
+pub fn written(levels: &Levels, path: &str, source: &str, columns: usize) -> String {
+    let mut sheet = Sheet::new(columns);
+    sheet.line(format!("{}: reading level", visible(path)));
+    sheet.line(String::new());
+    first(&mut sheet, &levels.whole);
+    drivers(&mut sheet, &levels.whole, source);
+    measures(&mut sheet, &levels.whole);
+    sections(&mut sheet, levels, source);
+    sheet.text()
+}
+
+/// The band first, with where it comes from.
+pub(super) fn first(sheet: &mut Sheet, level: &Level) {
+    match &level.headline {
+        Some(headline) => {
+            sheet.labelled("Level", &headline.sentence);
+            let facts = headline.measure.facts();
+            sheet.labelled("", &format!("by {}, which suits readers of this age ({})", facts.name, facts.source));
+        }
+        None if level.counts.of(Count::Words) == 0 => sheet.labelled("Level", "there are no words to measure"),
+        None => sheet.labelled("Level", "no measure with a known band suits this text"),
+    }
+    sheet.labelled("", "A rough guide for the copy, not for the book, and no judgement of a reader.");
+}
+
+/// What drives the level.
+fn drivers(sheet: &mut Sheet, level: &Level, source: &str) {
+    sheet.line(String::new());
+    let mut label = "Drivers";
+    for sentence in &level.hardest_sentences {
+        let (line, _) = draft::place(source, sentence.span.start);
+        let words = source.get(sentence.span.start..sentence.span.end).unwrap_or_default();
+        sheet.labelled(
+            label,
+            &format!(
+                "line {line}, {}: costs {}; parted in two, the measure would be {}: {}",
+                counted(sentence.words, "word"),
+                trimmed(sentence.cost, 2),
+                trimmed(sentence.split, 2),
+                visible(&words.split_whitespace().collect::<Vec<_>>().join(" "))
+            ),
+        );
+        label = "";
+    }
+    let words: Vec<String> = level.unfamiliar.iter().take(MOST_WORDS).map(|word| unfamiliar(word, source)).collect();
+    if !words.is_empty() {
+        let more = level.unfamiliar.len() - words.len();
+        let rest = if more > 0 { format!(", and {}", counted(more, "more word")) } else { String::new() };
+        let list = words.join(", ");
+        let now = level
+            .headline
+            .as_ref()
+            .map_or(String::new(), |headline| format!(" {} now and", trimmed(headline.value, 2)));
+        sheet.labelled(
+            label,
+            &format!(
+                "words outside its list; the measure is{now}, with a familiar word in the place of one: {list}{rest}"
+            ),
+        );
+    } else if level.hardest_sentences.is_empty() {
+        sheet.labelled(label, "nothing stands out");
+    }
+}
+
+/// `stairs (line 3, twice) 2.88`.
+fn unfamiliar(word: &UnfamiliarWord, source: &str) -> String {
+    let (line, _) = draft::place(source, word.span.start);
+    let often = if word.times > 1 { format!(", {}", times(word.times)) } else { String::new() };
+    format!("{} (line {line}{often}) {}", visible(&word.word), trimmed(word.replaced, 2))
+}
+
+/// Every measure, those that do not apply included.
+fn measures(sheet: &mut Sheet, level: &Level) {
+    sheet.line(String::new());
+    let mut label = "Measures";
+    for score in &level.scores {
+        let facts = score.formula.facts();
+        let value = score.value.map_or("no value".to_owned(), |value| trimmed(value, 2));
+        let reading = score.reading().map_or(String::new(), |reading| format!(" ({reading})"));
+        let spread = score.spread.map_or(String::new(), |spread| format!(", give or take {}", trimmed(spread, 1)));
+        let validity = score.why_not.map_or(String::new(), |reason| format!("; does not apply: {reason}"));
+        sheet.labelled(label, &format!("{}: {value}{reading}{spread}{validity}", facts.name));
+        let counts = score.counts(&level.counts);
+        let counts: Vec<String> = counts.iter().map(|(count, number)| format!("{} {number}", count.name())).collect();
+        sheet.labelled("", &format!("  from {}. {} {}", counts.join(", "), facts.counting, facts.source));
+        label = "";
+    }
+}
+
+fn sections(sheet: &mut Sheet, levels: &Levels, source: &str) {
+    if levels.sections.is_empty() {
+        return;
+    }
+    sheet.line(String::new());
+    let mut label = "Sections";
+    for section in &levels.sections {
+        let (line, _) = draft::place(source, section.span.start);
+        let words = counted(section.level.counts.of(Count::Words), "word");
+        let level = section.level.headline.as_ref().map_or("no measure suits it", |headline| &headline.sentence);
+        sheet.labelled(label, &format!("{}, line {line}, {words}: {level}", visible(&section.name)));
+        label = "";
+    }
+}

@@ -1,0 +1,61 @@
+//! The reading level of a text of any length: the whole of it, and each of its sections.
+
+use crate::brief::Book;
+use crate::draft::{Block, BlockKind, Draft, Span};
+use crate::text::Text;
+use crate::text::familiar::Lists;
+use crate::text::level::{self, Level};
+
+/// The reading level of a text.
+#[derive(Debug, Clone)]
+pub struct Levels {
+    /// Of all its paragraphs.
+    pub whole: Level,
+    /// Of each section, where there are several.
+    pub sections: Vec<Section>,
+}
+
+/// The reading level of a part of a text.
+#[derive(Debug, Clone)]
+pub struct Section {
+    /// Its heading; `section 2` where it has none.
+    pub name: String,
+    /// Where it stands in the file.
+    pub span: Span,
+    /// Its level.
+    pub level: Level,
+}
+
+impl Levels {
+    /// Measures the blurb of a draft, or all paragraphs of a manuscript. A section begins at a heading, and at a rule
+    /// (`---`), which may stand between pages.
+    pub fn of(draft: &Draft, book: &Book, lists: Lists<'_>) -> Self {
+        let measure = |draft: &Draft| level::measure_with(&Text::read(draft, book), lists);
+        let parts = parts(draft);
+        let sections = if parts.len() > 1 { parts } else { Vec::new() };
+        let section = |(index, blocks): (usize, &[Block])| {
+            let draft = Draft { blocks: blocks.to_vec(), ..Draft::default() };
+            let heading = draft.blocks_of(BlockKind::Headline).next().map(|block| block.text().to_owned());
+            let span = draft.blocks.first().map_or(Span { start: 0, end: 0 }, Block::whole_span);
+            let name = heading.unwrap_or_else(|| format!("section {}", index + 1));
+            Section { name, span, level: measure(&draft) }
+        };
+        Self { whole: measure(draft), sections: sections.into_iter().enumerate().map(section).collect() }
+    }
+}
+
+/// The blocks between headings and rules; a part without a paragraph belongs to the next.
+fn parts(draft: &Draft) -> Vec<&[Block]> {
+    let mut parts = Vec::new();
+    let mut start = 0;
+    for at in 1..=draft.blocks.len() {
+        let ends =
+            at == draft.blocks.len() || draft.rules.contains(&at) || draft.blocks[at].kind == BlockKind::Headline;
+        let has_text = draft.blocks[start..at].iter().any(|block| block.kind == BlockKind::Blurb);
+        if ends && has_text {
+            parts.push(&draft.blocks[start..at]);
+            start = at;
+        }
+    }
+    parts
+}
