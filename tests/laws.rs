@@ -1,0 +1,199 @@
+//! Laws: what holds for any copy and any panel, tried on copy made at random.
+
+use std::path::Path;
+
+use blurbwright::brief::Brief;
+use blurbwright::draft::Draft;
+use blurbwright::print::json::{self, ReportJson, Style};
+use blurbwright::print::text::{self, Page};
+use blurbwright::report::{Report, assess};
+use blurbwright::setting::{Copy, Faces, Room, Setting, breaks};
+use blurbwright::units::{Length, Rect};
+use proptest::prelude::*;
+use serde_json::Value;
+
+const TYPE: &str = "type: { size: 13 pt, leading: 18 pt, headline: { size: 20 pt }, quote: { indent: 9 pt } }\n";
+
+/// Panels of every sort, from one with no keep-out to one with hardly any room.
+const BRIEFS: [&str; 5] = [
+    "panel: { trim: 8 x 8 in }\n",
+    "panel:\n  trim: 8.5 x 8.5 in\n  margins: { head: 4 in, spine: 1 in }\n  keep_outs:\n    - { barcode: EAN-13, corner: foot-spine }\n    - { name: mark, size: 0.6 x 0.6 in, corner: foot-fore-edge }\n",
+    "panel:\n  trim: 5 x 8 in\n  keep_outs:\n    - { name: art, size: 2 x 3 in, at: { head: 2 in, spine: 1.5 in } }\n    - { name: star, size: 1 x 1 in, at: { head: 4 in, fore-edge: 0 in } }\n",
+    "book: { kind: board book, names: [Oona] }\nterms: [lamp, { term: gull point, also: [the point], must: true }]\navoid: [storm]\npanel: { trim: 3 x 3 in, margins: 1.45 in }\n",
+    "panel:\n  trim: 4 x 4 in\n  keep_outs:\n    - { name: all, size: 2.9 x 3.9 in, at: { head: 0.05 in, spine: 0.5 in }, clearance: 0 in }\n",
+];
+
+fn brief(yaml: &str) -> Brief {
+    Brief::read(&format!("{yaml}{TYPE}"), Path::new("")).unwrap_or_else(|fault| panic!("{fault} in\n{yaml}"))
+}
+
+/// Pieces of copy: plain words, and all that ever made trouble.
+fn piece() -> impl Strategy<Value = String> {
+    prop_oneof![
+        8 => "[a-zA-Z]{1,12}[,.!?;:]? ",
+        2 => prop::sample::select(vec![
+            "lamp ", "Gull Point ", "the\npoint ", "storm—", "and/or ", "ex\u{ad}tra\u{ad}or\u{ad}di\u{ad}na\u{ad}ry ", "well-known ",
+            "no\u{a0}break ", "\u{200b}", "\u{2003}", "\t", "AV", "To.", "“Run!” ", "U.S. ", "1,000.5 ", "… ", "'tis ",
+        ]).prop_map(str::to_owned),
+        2 => prop::sample::select(vec![
+            "\n", "\n\n", "\r\n\r\n", "\r", "# ", "\n# Head\n\n", "## Other titles\n\n", "> ", "\n\n> \"Said.\"\n> — Who\n\n", "- ", "1. ",
+            "*", "**", "_", "`", "```\n", "<!-- ", " -->", "<b>", "&amp;", "&#0;", "&nbsp;", "[a](b)", "![", "\\", "  \n", "---\n", "|",
+        ]).prop_map(str::to_owned),
+        1 => prop::sample::select(vec![
+            "\0", "\u{1b}[31m", "\u{9b}", "\u{7f}", "\u{85}", "\u{2028}", "\u{feff}", "\u{202e}", "\u{fffd}", "e\u{301}\u{301}", "\u{301}",
+            "👩‍👩‍👧", "🇬🇧", "👍🏽", "שלום ", "مرحبا ", "灯台", "สวัสดี", "नमस्ते", "ﬁ", "İ", "ß", "\u{10ffff}", "\u{e000}",
+        ]).prop_map(str::to_owned),
+        1 => any::<char>().prop_map(String::from),
+        1 => (2_usize..300).prop_map(|length| "w".repeat(length)),
+    ]
+}
+
+fn copy() -> impl Strategy<Value = String> {
+    prop_oneof![6 => prop::collection::vec(piece(), 0..80).prop_map(|pieces| pieces.concat()), 1 => any::<String>()]
+}
+
+/// Copy of words alone, in paragraphs.
+fn plain_copy() -> impl Strategy<Value = String> {
+    prop::collection::vec("([A-Za-z]{1,11}[,.]?[ \n]){1,40}", 1..4).prop_map(|paragraphs| paragraphs.join("\n\n"))
+}
+
+fn as_json(report: &Report) -> String {
+    json::written(&ReportJson::of(report, "draft.md", "brief.yaml"), Style::Compact)
+}
+
+/// Every pair of `start` and `end` anywhere in a report.
+fn spans(value: &Value) -> Vec<(usize, usize)> {
+    match value {
+        Value::Array(items) => items.iter().flat_map(spans).collect(),
+        Value::Object(fields) => {
+            let edge = |key: &str| fields.get(key).and_then(Value::as_u64).map(|edge| edge as usize);
+            match (edge("start"), edge("end")) {
+                (Some(start), Some(end)) => vec![(start, end)],
+                _ => fields.values().flat_map(spans).collect(),
+            }
+        }
+        _ => Vec::new(),
+    }
+}
+
+fn setting<R>(source: &str, brief: &Brief, look: impl FnOnce(&Setting, &Copy<'_>, &Room) -> R) -> R {
+    let (draft, faces, room) = (Draft::read(source), Faces::built_in(), Room::of(&brief.panel));
+    let copy = Copy::shape(&draft, &brief.typography, &faces);
+    look(&Setting::new(&copy, copy.forms(), &room), &copy, &room)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 128, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Copy that is bad is not an error: every copy has a report, the same each time, and every form of it.
+    #[test]
+    fn any_copy_has_one_report(source in copy(), which in 0..BRIEFS.len()) {
+        let (brief, faces) = (brief(BRIEFS[which]), Faces::built_in());
+        let report = assess(&Draft::read(&source), &brief, &faces);
+        let again = assess(&Draft::read(&source), &brief, &faces);
+        prop_assert_eq!(as_json(&report), as_json(&again));
+        for columns in [1, 40, 80, 200] {
+            let page = text::written(&report, &Page { path: "draft.md", title: "", source: &source, columns });
+            prop_assert!(page.ends_with('\n'));
+            let control = page.chars().find(|character| character.is_control() && *character != '\n');
+            prop_assert_eq!(control, None);
+        }
+    }
+
+    #[test]
+    fn every_span_lies_in_the_file_between_characters(source in copy()) {
+        let brief = brief(BRIEFS[3]);
+        let draft = Draft::read(&source);
+        let report: Value = serde_json::from_str(&as_json(&assess(&draft, &brief, &Faces::built_in()))).expect("a report is JSON");
+        let of_blocks = draft.blocks.iter().map(|block| block.whole_span()).map(|span| (span.start, span.end));
+        for (start, end) in spans(&report).into_iter().chain(of_blocks) {
+            prop_assert!(start <= end && source.get(start..end).is_some(), "{}..{} in {:?}", start, end, source);
+        }
+    }
+
+    /// Between the lines of a block, and before and after them, only blanks are left out.
+    #[test]
+    fn lines_hold_every_letter_in_order(source in copy(), which in 0..BRIEFS.len()) {
+        setting(&source, &brief(BRIEFS[which]), |setting, copy, _| {
+            let mut lines = setting.lines.iter().peekable();
+            for (number, paragraph) in copy.paragraphs.iter().enumerate() {
+                let text = paragraph.block.text();
+                let mut end = 0;
+                while let Some(line) = lines.next_if(|line| line.paragraph == number) {
+                    let left_out = &text[end..line.text.start];
+                    prop_assert!(left_out.chars().all(breaks::hangs), "{:?} is on no line of {:?}", left_out, text);
+                    end = line.text.end;
+                }
+                prop_assert!(text[end..].chars().all(breaks::hangs), "{:?} is on no line", &text[end..]);
+            }
+            prop_assert!(lines.next().is_none());
+            Ok(())
+        })?;
+    }
+
+    #[test]
+    fn no_line_is_wider_than_its_measure_or_stands_in_a_keep_out(source in copy(), which in 0..BRIEFS.len()) {
+        let brief = brief(BRIEFS[which]);
+        setting(&source, &brief, |setting, _, room| {
+            let live = room.live();
+            for line in setting.lines.iter().filter(|line| !line.too_wide) {
+                prop_assert!(line.width.fits(line.measure), "{:?}", line);
+                prop_assert!(live.x.fits(line.x) && (line.x + line.width).fits(live.right()), "{:?}", line);
+                let place = Rect { x: line.x, y: line.top, width: line.width, height: line.leading };
+                let enters = brief.panel.keep_outs.iter().any(|keep_out| keep_out.cleared().overlaps(&place));
+                prop_assert!(!enters || line.over, "{:?} stands in a keep-out", line);
+            }
+            Ok(())
+        })?;
+    }
+
+    #[test]
+    fn lines_go_down_the_panel_without_overlap(source in copy(), which in 0..BRIEFS.len()) {
+        setting(&source, &brief(BRIEFS[which]), |setting, _, room| {
+            let mut foot = room.live().y;
+            for line in &setting.lines {
+                prop_assert!(foot.fits(line.top), "{:?} begins above {}", line, foot);
+                prop_assert!(line.top < line.baseline && line.baseline < line.foot());
+                foot = line.foot();
+            }
+            Ok(())
+        })?;
+    }
+
+    /// Lines are filled one after another, so what goes into a narrow panel goes into a wider one in no more lines.
+    #[test]
+    fn without_keep_outs_a_wider_panel_never_needs_more_lines(source in plain_copy(), narrow in 150..500_u32, more in 1..200_u32) {
+        let lines = |width: u32| {
+            let brief = brief(&format!("panel: {{ trim: {width} pt x 8 in, margins: 20 pt }}\n"));
+            setting(&source, &brief, |setting, _, _| setting.lines.len())
+        };
+        let (narrow_lines, wide_lines) = (lines(narrow), lines(narrow + more));
+        prop_assert!(wide_lines <= narrow_lines, "{} lines at {} pt, {} at {} pt", narrow_lines, narrow, wide_lines, narrow + more);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 32, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// Set again at the size that is reported, the copy fits; at every larger size up to 40 pt it does not.
+    #[test]
+    fn the_largest_size_is_the_largest(source in plain_copy(), which in 0..3_usize) {
+        let (brief, faces, draft) = (brief(BRIEFS[which]), Faces::built_in(), Draft::read(&source));
+        let largest = assess(&draft, &brief, &faces).fit.largest_size;
+        let room = Room::of(&brief.panel);
+        let fits = |size: Length| {
+            let typography = brief.typography.tried(Some(size), None, None);
+            let copy = Copy::shape(&draft, &typography, &faces);
+            Setting::new(&copy, copy.forms(), &room).fits()
+        };
+        let tenths = |size: Length| (size.to_pt() * 10.0).round() as i64;
+        if let Some(size) = largest {
+            prop_assert!(fits(size), "{} does not fit", size);
+        }
+        // Each size is shaped afresh here, so the whole scan is made in steps and the next tenth always.
+        let next = largest.map_or(40, |size| tenths(size) + 1);
+        for size in (next..=400).step_by(23) {
+            prop_assert!(!fits(Length::pt(0.1) * size), "{} tenths of a point fit too", size);
+        }
+    }
+}
