@@ -1,6 +1,8 @@
 //! The command line: what can be asked for, and what the program answers to the shell.
 
+mod setup;
 mod measure;
+mod proof;
 mod start;
 mod papers;
 
@@ -13,6 +15,7 @@ use clap_complete::Shell;
 
 use crate::files;
 use crate::print::visible::visible_lines;
+use crate::report::Verdict;
 use measure::View;
 
 /// What the program answers to the shell.
@@ -24,6 +27,12 @@ pub enum Answer {
     Outside,
     /// Something could not be read or understood.
     NotUnderstood,
+}
+
+impl Answer {
+    fn to(verdict: &Verdict) -> Self {
+        if verdict.is_within() { Self::Within } else { Self::Outside }
+    }
 }
 
 impl From<Answer> for ExitCode {
@@ -59,6 +68,8 @@ enum Command {
     Measure(MeasureArgs),
     /// Set drafts at every size, and say what a line costs in each paragraph
     Fit(MeasureArgs),
+    /// Draw drafts in their panel at true size, to print, read and sign
+    Proof(proof::ProofArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
     /// Print the JSON Schema of the report
@@ -87,18 +98,8 @@ struct MeasureArgs {
     /// Drafts, folders of drafts, or - for standard input; the book in this folder where nothing is named
     #[arg(value_name = "DRAFT")]
     drafts: Vec<PathBuf>,
-    /// The brief; without it, the brief.yaml beside the draft or in a folder above
-    #[arg(long, value_name = "FILE")]
-    brief: Option<PathBuf>,
-    /// Try the blurb at another size, such as 12pt; the brief stays as it is
-    #[arg(long, value_name = "SIZE")]
-    size: Option<String>,
-    /// Try another leading, such as 16pt or 130%
-    #[arg(long, value_name = "LEADING")]
-    leading: Option<String>,
-    /// Try another font: serif, sans or a font file
-    #[arg(long, value_name = "FONT")]
-    font: Option<String>,
+    #[command(flatten)]
+    setup: setup::SetupArgs,
     /// What to print
     #[arg(long, value_enum, default_value_t)]
     format: Format,
@@ -136,6 +137,7 @@ impl Cli {
             None => measure::run(&MeasureArgs::default(), View::Report),
             Some(Command::Measure(args)) => measure::run(&args, View::Report),
             Some(Command::Fit(args)) => measure::run(&args, View::Sizes),
+            Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Start(args)) => start::run(&args),
             Some(Command::Schema) => papers::schema(),
             Some(Command::Licences) => papers::licences(),
@@ -152,8 +154,13 @@ fn complain(error: &files::Error) {
 
 /// Writes to standard output. A reader that has gone away is a clean end, and the caller is told to stop.
 fn print(text: &str) -> Result<Reader, files::Error> {
+    print_bytes(text.as_bytes())
+}
+
+/// The same for what is not text.
+fn print_bytes(bytes: &[u8]) -> Result<Reader, files::Error> {
     let mut output = io::stdout().lock();
-    match output.write_all(text.as_bytes()).and_then(|()| output.flush()) {
+    match output.write_all(bytes).and_then(|()| output.flush()) {
         Ok(()) => Ok(Reader::Listens),
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(Reader::IsGone),
         Err(error) => Err(files::Error::new(format!("cannot write the report: {error}; see where the output goes"))),

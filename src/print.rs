@@ -5,6 +5,6 @@
 pub mod visible;
 pub mod json;
 pub mod schema;
-mod words;
+pub mod words;
 pub mod text;
 pub mod sizes;
