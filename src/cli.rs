@@ -1,6 +1,8 @@
 //! The command line: what can be asked for, and what the program answers to the shell.
 
+mod setup;
 mod measure;
+mod proof;
 mod start;
 mod papers;
 
@@ -13,7 +15,8 @@ use clap_complete::Shell;
 
 use crate::files;
 use crate::print::visible::visible_lines;
-use measure::{Tried, View};
+use crate::report::Verdict;
+use measure::View;
 
 /// What the program answers to the shell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -24,6 +27,12 @@ pub enum Answer {
     Outside,
     /// Something could not be read or understood.
     NotUnderstood,
+}
+
+impl Answer {
+    fn to(verdict: &Verdict) -> Self {
+        if verdict.is_within() { Self::Within } else { Self::Outside }
+    }
 }
 
 impl From<Answer> for ExitCode {
@@ -61,6 +70,8 @@ enum Command {
     Fit(MeasureArgs),
     /// Tell the reading level of drafts or of a whole manuscript, by every published measure
     Level(LevelArgs),
+    /// Draw drafts in their panel at true size, to print, read and sign
+    Proof(proof::ProofArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
     /// Print the JSON Schema of the report
@@ -88,15 +99,8 @@ enum Command {
 struct MeasureArgs {
     #[command(flatten)]
     asked: Asked,
-    /// Try the blurb at another size, such as 12pt; the brief stays as it is
-    #[arg(long, value_name = "SIZE")]
-    size: Option<String>,
-    /// Try another leading, such as 16pt or 130%
-    #[arg(long, value_name = "LEADING")]
-    leading: Option<String>,
-    /// Try another font: serif, sans or a font file
-    #[arg(long, value_name = "FONT")]
-    font: Option<String>,
+    #[command(flatten)]
+    setup: setup::SetupArgs,
 }
 
 /// What `level` can be asked.
@@ -108,20 +112,20 @@ struct MeasureArgs {
 struct LevelArgs {
     #[command(flatten)]
     asked: Asked,
+    /// The brief; without it, the brief.yaml beside the draft or in a folder above
+    #[arg(long, value_name = "FILE")]
+    brief: Option<PathBuf>,
     /// A list of words that are familiar to your readers, one a line, in place of the lists that are built in
     #[arg(long, value_name = "FILE")]
     familiar: Option<PathBuf>,
 }
 
-/// What every command that reads drafts can be asked.
+/// What every command that prints something of drafts can be asked.
 #[derive(Debug, Args, Default)]
 struct Asked {
     /// Drafts, folders of drafts, or - for standard input; the book in this folder where nothing is named
     #[arg(value_name = "DRAFT")]
     drafts: Vec<PathBuf>,
-    /// The brief; without it, the brief.yaml beside the draft or in a folder above
-    #[arg(long, value_name = "FILE")]
-    brief: Option<PathBuf>,
     /// What to print
     #[arg(long, value_enum, default_value_t)]
     format: Format,
@@ -160,6 +164,7 @@ impl Cli {
             Some(Command::Measure(args)) => args.run(View::Report),
             Some(Command::Fit(args)) => args.run(View::Sizes),
             Some(Command::Level(args)) => args.run(),
+            Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Start(args)) => start::run(&args),
             Some(Command::Schema) => papers::schema(),
             Some(Command::Licences) => papers::licences(),
@@ -171,15 +176,14 @@ impl Cli {
 
 impl MeasureArgs {
     fn run(&self, view: View) -> Result<Answer, files::Error> {
-        let tried = Tried::of(self.size.as_deref(), self.leading.as_deref(), self.font.as_deref())?;
-        measure::run(&self.asked, tried, view)
+        measure::run(&self.asked, &self.setup, view)
     }
 }
 
 impl LevelArgs {
-    fn run(&self) -> Result<Answer, files::Error> {
+    fn run(self) -> Result<Answer, files::Error> {
         let familiar = self.familiar.as_deref().map(files::read_familiar).transpose()?;
-        measure::run(&self.asked, Tried::default(), View::Levels(familiar))
+        measure::run(&self.asked, &setup::SetupArgs::with_brief(self.brief), View::Levels(familiar))
     }
 }
 
@@ -190,8 +194,13 @@ fn complain(error: &files::Error) {
 
 /// Writes to standard output. A reader that has gone away is a clean end, and the caller is told to stop.
 fn print(text: &str) -> Result<Reader, files::Error> {
+    print_bytes(text.as_bytes())
+}
+
+/// The same for what is not text.
+fn print_bytes(bytes: &[u8]) -> Result<Reader, files::Error> {
     let mut output = io::stdout().lock();
-    match output.write_all(text.as_bytes()).and_then(|()| output.flush()) {
+    match output.write_all(bytes).and_then(|()| output.flush()) {
         Ok(()) => Ok(Reader::Listens),
         Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(Reader::IsGone),
         Err(error) => Err(files::Error::new(format!("cannot write the report: {error}; see where the output goes"))),

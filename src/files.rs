@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use crate::brief::typography::Font;
 use crate::brief::{Brief, Fault};
 use crate::draft::place;
+use crate::proof;
 use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::text::familiar::FamiliarWords;
@@ -26,6 +27,8 @@ const LARGEST_DRAFT: u64 = 16 * MIB;
 const LARGEST_BRIEF: u64 = MIB;
 /// The largest fonts in use, with tens of thousands of characters, stay under this.
 const LARGEST_FONT: u64 = 64 * MIB;
+/// A picture of many drafts at a high resolution.
+const LARGEST_PROOF: u64 = 512 * MIB;
 
 /// What could not be read, found or written.
 #[derive(Debug)]
@@ -237,8 +240,31 @@ pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
     })
 }
 
-/// Writes beside the place and moves there when all is on the disk, so that a half file is never seen.
+/// Writes a proof in the place of an older one; a file that is not a proof is never touched.
+pub fn write_proof(path: &Path, bytes: &[u8]) -> Result<(), Error> {
+    let fail = |error: io::Error| Error::io("write the proof", path, &error);
+    if path.exists() && !is_proof(&read_up_to(path, "the file that is there", LARGEST_PROOF)?) {
+        return Err(Error::new(format!(
+            "cannot write the proof {}: there is a file already that is not a proof, and it is never overwritten; name another \
+             file, or move it away",
+            path.display()
+        )));
+    }
+    staged(path, bytes).and_then(|file| Ok(file.persist(path)?)).map(|_| ()).map_err(fail)
+}
+
+fn is_proof(bytes: &[u8]) -> bool {
+    let mark = proof::MARK.as_bytes();
+    bytes.windows(mark.len()).any(|part| part == mark)
+}
+
 fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    staged(path, bytes)?.persist_noclobber(path)?;
+    Ok(())
+}
+
+/// Writes beside the place, to be moved there when all is on the disk, so that a half file is never seen.
+fn staged(path: &Path, bytes: &[u8]) -> io::Result<tempfile::NamedTempFile> {
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut builder = tempfile::Builder::new();
     builder.prefix(".writing-");
@@ -248,8 +274,7 @@ fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut file = builder.tempfile_in(folder)?;
     file.write_all(bytes)?;
     file.as_file().sync_all()?;
-    file.persist_noclobber(path)?;
-    Ok(())
+    Ok(file)
 }
 
 /// Makes a folder and those above it, where they are not there yet.

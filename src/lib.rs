@@ -9,5 +9,6 @@ pub mod text;
 pub mod setting;
 pub mod report;
 pub mod print;
+pub mod proof;
 pub mod files;
 pub mod cli;

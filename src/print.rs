@@ -7,6 +7,6 @@ mod sheet;
 pub mod json;
 pub mod level;
 pub mod schema;
-mod words;
+pub mod words;
 pub mod text;
 pub mod sizes;

@@ -7,6 +7,7 @@ pub mod fit;
 pub mod sizes;
 pub mod levels;
 pub mod verdict;
+pub mod drawing;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};
@@ -16,6 +17,7 @@ use crate::text::coverage::{self, Coverage};
 use crate::text::length::{self, Length};
 use crate::text::level::{self, Level};
 
+pub use drawing::Drawing;
 pub use fit::Fit;
 pub use verdict::{Check, Verdict};
 

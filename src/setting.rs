@@ -12,6 +12,8 @@ pub mod copy;
 pub mod lines;
 pub mod castoff;
 pub mod price;
+pub mod outline;
+pub mod glyphs;
 
 pub use castoff::Castoff;
 pub use copy::Copy;

@@ -1,33 +1,25 @@
 //! `measure`, `fit` and `level`: drafts in, pages out, in the order in which they were named.
 
-use std::collections::HashMap;
-use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::path::Path;
 
 use rayon::prelude::*;
 
+use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
 use super::{Answer, Asked, Format, Reader, complain, print};
-use crate::brief::typography::{Font, Leading};
-use crate::brief::{Brief, bounds, lengths};
 use crate::draft::Draft;
-use crate::files::{self, Error};
+use crate::files::Error;
 use crate::print::json::{ReportJson, Style};
 use crate::print::{json, level, sizes, text};
 use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 use crate::report::{self, Report};
-use crate::setting::Faces;
 use crate::text::familiar::{FamiliarWords, Lists};
-use crate::units::Length;
 
 /// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold at once.
 const AT_ONCE: usize = 256;
 
 /// Columns of a page that does not go to a terminal.
 const COLUMNS: usize = 80;
-
-/// The name under which standard input is asked for.
-const INPUT: &str = "-";
 
 /// What is printed of each draft.
 #[derive(Debug)]
@@ -40,9 +32,9 @@ pub(super) enum View {
     Levels(Option<FamiliarWords>),
 }
 
-pub(super) fn run(args: &Asked, tried: Tried, view: View) -> Result<Answer, Error> {
-    let drafts = drafts_of(args)?;
-    let bench = Bench::new(args, tried, view)?;
+pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer, Error> {
+    let drafts = drafts_of(&args.drafts)?;
+    let bench = Bench::new(args, setup, view)?;
     let mut press = Press::new(args.format, drafts.len());
     let mut answer = Answer::Within;
     for batch in drafts.chunks(AT_ONCE) {
@@ -61,75 +53,19 @@ pub(super) fn run(args: &Asked, tried: Tried, view: View) -> Result<Answer, Erro
                 }
             }
         }
-        bench.clear();
+        bench.setups.clear();
     }
     let rules = if matches!(bench.view, View::Report) { text::rules(bench.columns) } else { String::new() };
     press.finish(&rules)?;
     Ok(answer)
 }
 
-/// Every draft that is asked for, folders opened.
-fn drafts_of(args: &Asked) -> Result<Vec<PathBuf>, Error> {
-    if args.drafts.is_empty() {
-        return book_here();
-    }
-    let mut drafts = Vec::new();
-    for named in &args.drafts {
-        if named.as_os_str() == INPUT || !named.is_dir() {
-            drafts.push(named.clone());
-        } else {
-            drafts.extend(some(files::drafts_in(named)?, named)?);
-        }
-    }
-    Ok(drafts)
-}
-
-/// The drafts of the book in the working folder, or in its folder `drafts`.
-fn book_here() -> Result<Vec<PathBuf>, Error> {
-    let folders = [Path::new("."), Path::new("drafts")];
-    let Some(folder) = folders.into_iter().find(|folder| folder.join(files::BRIEF_NAME).is_file()) else {
-        return Err(Error::new(
-            "there is no book in this folder: no brief.yaml here or in drafts. Go to the book's folder, or make a new book with \
-             `blurbwright start FOLDER`, or see `blurbwright --help`",
-        ));
-    };
-    let drafts = some(files::drafts_in(folder)?, folder)?;
-    Ok(drafts.into_iter().map(|draft| draft.strip_prefix(".").map(Path::to_path_buf).unwrap_or(draft)).collect())
-}
-
-fn some(drafts: Vec<PathBuf>, folder: &Path) -> Result<Vec<PathBuf>, Error> {
-    if drafts.is_empty() {
-        return Err(Error::new(format!(
-            "there is no draft in {}; a draft is a file that ends in .md",
-            folder.display()
-        )));
-    }
-    Ok(drafts)
-}
-
-/// A brief with its fonts, ready for measuring.
-struct Setup {
-    brief: Brief,
-    faces: Faces,
-    path: PathBuf,
-}
-
 /// Where drafts are measured: what was asked of all of them, and the briefs that were read for some.
 struct Bench<'a> {
     args: &'a Asked,
     view: View,
-    tried: Tried,
-    named: Option<Arc<Setup>>,
-    by_folder: Mutex<HashMap<PathBuf, Arc<Setup>>>,
+    setups: Setups,
     columns: usize,
-}
-
-/// Another setting than the brief's.
-#[derive(Debug, Default)]
-pub(super) struct Tried {
-    size: Option<Length>,
-    leading: Option<Leading>,
-    font: Option<Font>,
 }
 
 /// One draft, measured.
@@ -139,16 +75,14 @@ struct Measured {
 }
 
 impl<'a> Bench<'a> {
-    fn new(args: &'a Asked, tried: Tried, view: View) -> Result<Self, Error> {
-        let named = args.brief.as_deref().map(|path| Setup::read(path, &tried)).transpose()?.map(Arc::new);
+    fn new(args: &'a Asked, setup: &SetupArgs, view: View) -> Result<Self, Error> {
         let columns = terminal_size::terminal_size().map_or(COLUMNS, |(width, _)| usize::from(width.0));
-        Ok(Self { args, view, tried, named, by_folder: Mutex::default(), columns })
+        Ok(Self { args, view, setups: Setups::new(setup)?, columns })
     }
 
     fn measure(&self, path: &Path) -> Result<Measured, Error> {
-        let is_input = path.as_os_str() == INPUT;
-        let source = if is_input { files::read_draft_from_input()? } else { files::read_draft(path)? };
-        let setup = self.setup_for(if is_input { Path::new("") } else { path.parent().unwrap_or(Path::new("")) })?;
+        let source = read_draft(path)?;
+        let setup = self.setups.of_draft(path)?;
         let draft = Draft::read(&source);
         match &self.view {
             View::Report => {}
@@ -156,8 +90,7 @@ impl<'a> Bench<'a> {
             View::Levels(familiar) => return Ok(self.levels(&draft, path, &source, &setup, familiar.as_ref())),
         }
         let report = report::assess(&draft, &setup.brief, &setup.faces);
-        let answer = if report.verdict.is_within() { Answer::Within } else { Answer::Outside };
-        Ok(Measured { page: self.page(&report, path, &source, &setup), answer })
+        Ok(Measured { page: self.page(&report, path, &source, &setup), answer: Answer::to(&report.verdict) })
     }
 
     fn sizes(&self, draft: &Draft, path: &Path, setup: &Setup) -> Measured {
@@ -205,50 +138,6 @@ impl<'a> Bench<'a> {
             Format::Json => as_json(Style::Pretty),
             Format::Jsonl => as_json(Style::Compact),
         }
-    }
-
-    /// The brief that was named, or the one of the draft's folder.
-    fn setup_for(&self, folder: &Path) -> Result<Arc<Setup>, Error> {
-        if let Some(named) = &self.named {
-            return Ok(Arc::clone(named));
-        }
-        if let Some(known) = self.known().get(folder) {
-            return Ok(Arc::clone(known));
-        }
-        let setup = Arc::new(Setup::read(&files::find_brief(folder)?, &self.tried)?);
-        self.known().insert(folder.to_path_buf(), Arc::clone(&setup));
-        Ok(setup)
-    }
-
-    /// Forgets the briefs, so that a list of thousands of books takes no more room than a short one.
-    fn clear(&self) {
-        self.known().clear();
-    }
-
-    fn known(&self) -> std::sync::MutexGuard<'_, HashMap<PathBuf, Arc<Setup>>> {
-        self.by_folder.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-}
-
-impl Setup {
-    fn read(path: &Path, tried: &Tried) -> Result<Self, Error> {
-        let mut brief = files::read_brief(path)?;
-        brief.typography = brief.typography.tried(tried.size, tried.leading, tried.font.as_ref());
-        let faces = files::read_faces(&brief)?;
-        Ok(Self { brief, faces, path: path.to_path_buf() })
-    }
-}
-
-impl Tried {
-    /// What was asked for by options, each of which may be missing.
-    pub(super) fn of(size: Option<&str>, leading: Option<&str>, font: Option<&str>) -> Result<Self, Error> {
-        let refuse = |option: &str, problem: String| Error::new(format!("--{option}: {problem}"));
-        let read_size = |text| lengths::length(text).and_then(|size| bounds::SIZE.check(size));
-        Ok(Self {
-            size: size.map(read_size).transpose().map_err(|problem| refuse("size", problem))?,
-            leading: leading.map(Leading::parse).transpose().map_err(|problem| refuse("leading", problem))?,
-            font: font.map(|name| Font::named(name, Path::new(""))),
-        })
     }
 }
 

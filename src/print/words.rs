@@ -8,7 +8,7 @@ use crate::text::coverage::Place;
 use crate::units::trimmed;
 
 /// `1 line`, `3 lines`.
-pub(super) fn counted(count: usize, thing: &str) -> String {
+pub fn counted(count: usize, thing: &str) -> String {
     let ending = if count == 1 { "" } else { "s" };
     format!("{count} {thing}{ending}")
 }
@@ -61,7 +61,7 @@ pub(super) fn limit_of(check: Option<&Check>) -> String {
 }
 
 /// What is outside a limit, as a sentence with its remedy where there is one figure that tells it.
-pub(super) fn told(check: &Check, report: &Report) -> String {
+pub fn told(check: &Check, report: &Report) -> String {
     let value = check.value.map_or("nothing".to_owned(), |value| trimmed(value, 1));
     let range = check.range;
     match &check.subject {
@@ -121,7 +121,7 @@ fn over(report: &Report) -> String {
 }
 
 /// The fit in one sentence.
-pub(super) fn fit_sentence(report: &Report) -> String {
+pub fn fit_sentence(report: &Report) -> String {
     let fit = &report.fit;
     let cast = &fit.castoff;
     let lines = format!("{} set, {} available", counted(cast.lines, "line"), cast.lines_available);

@@ -2,8 +2,10 @@
 
 use std::fmt;
 
+use harfrust::font::Source;
 use harfrust::{Buffer, Direction, Font, GlyphId, Script, ShapeOptions, ShapePlan, ShaperFont, shape};
 
+use super::outline::Outline;
 use crate::units::Em;
 
 /// A font in one weight and style.
@@ -87,6 +89,20 @@ impl Face {
     /// The height of a lower-case x.
     pub fn x_height(&self) -> Em {
         self.x_height
+    }
+
+    /// The font file, for a document that carries its fonts with it.
+    pub fn bytes(&self) -> &[u8] {
+        match self.font.source() {
+            Source::Blob(bytes) => bytes,
+            // Faces are read from whole files only.
+            Source::TableFunction(_) => &[],
+        }
+    }
+
+    /// The shape of a glyph; empty where it has none, as a blank has not.
+    pub fn outline(&self, id: u32) -> Outline {
+        Outline::of(&self.font, GlyphId::new(id))
     }
 
     /// Whether the face can show this character, be it by a glyph of its own, as white or as nothing.

@@ -104,11 +104,11 @@ pub(super) struct Filler<'a> {
 }
 
 /// What goes into one line.
-struct Filled {
+pub(super) struct Filled {
     /// How many pieces it takes.
-    pieces: usize,
+    pub(super) pieces: usize,
     /// Its width, hanging blanks aside.
-    width: Em,
+    pub(super) width: Em,
 }
 
 impl Filler<'_> {
@@ -234,7 +234,7 @@ impl Piece {
 }
 
 /// Takes pieces while they go into `room`; the first, which stands for `rest[0]` or its tail, is known to.
-fn fill_line(first: Piece, rest: &[Piece], room: Em) -> Filled {
+pub(super) fn fill_line(first: Piece, rest: &[Piece], room: Em) -> Filled {
     let mut before = first.at_line_start + first.full;
     let mut width = first.at_line_start + first.inked + first.at_line_end;
     let mut pieces = 1;

@@ -61,7 +61,8 @@ pub struct Piece {
     pub hyphen: bool,
 }
 
-const SOFT_HYPHEN: char = '\u{ad}';
+/// Printed only where a line ends with it.
+pub(super) const SOFT_HYPHEN: char = '\u{ad}';
 
 /// What shaping needs at hand.
 struct Shaper<'a> {
@@ -73,10 +74,21 @@ struct Shaper<'a> {
 
 /// Shapes a block in a family; `whole` is the emphasis that its type gives to all of it.
 pub fn shape(block: &Block, family: Family<'_>, whole: Emphasis) -> Shaped {
-    let mut shaper = Shaper { text: block.text(), family, buffer: Buffer::new(), shaped: Shaped::default() };
-    for (range, own) in block.runs() {
-        let emphasis = Emphasis { bold: own.bold || whole.bold, italic: own.italic || whole.italic };
-        shaper.shape_run(range.clone(), emphasis);
+    let runs = block.runs().iter().map(|(range, own)| {
+        (range.clone(), Emphasis { bold: own.bold || whole.bold, italic: own.italic || whole.italic })
+    });
+    shape_runs(block.text(), runs, family)
+}
+
+/// Shapes a text given in stretches of one emphasis, in order, which cover it whole.
+pub(super) fn shape_runs(
+    text: &str,
+    runs: impl Iterator<Item = (Range<usize>, Emphasis)>,
+    family: Family<'_>,
+) -> Shaped {
+    let mut shaper = Shaper { text, family, buffer: Buffer::new(), shaped: Shaped::default() };
+    for (range, emphasis) in runs {
+        shaper.shape_run(range, emphasis);
     }
     shaper.find_missing();
     shaper.cut_into_pieces();
@@ -223,7 +235,8 @@ fn by_script(text: &str, range: Range<usize>) -> Vec<(Range<usize>, Script)> {
     parts
 }
 
-fn script_of(text: &str, range: &Range<usize>) -> Script {
+/// The script of a run of the shaped text.
+pub(super) fn script_of(text: &str, range: &Range<usize>) -> Script {
     by_script(text, range.clone()).first().map_or(Script::LATIN, |(_, script)| *script)
 }
 

@@ -1,0 +1,148 @@
+//! `proof`: drafts drawn in their panel at true size.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use clap::builder::RangedI64ValueParser;
+use clap::{Args, ValueEnum};
+
+use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
+use super::{Answer, print_bytes};
+use crate::draft::Draft;
+use crate::files::{self, Error};
+use crate::proof::sheet::Sheet;
+use crate::proof::{self, Proof, pdf, png, slug, svg};
+use crate::report::{self, Drawing, Report};
+
+/// What `proof` can be asked.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  blurbwright proof first.md -o first.pdf\n  blurbwright proof first.md second.md -o both.png --resolution 300\n  \
+                  blurbwright proof first.md --size 12pt -o smaller.svg\n\nPDF has a page for each draft, SVG and PNG show them side by \
+                  side. A proof that is there already is replaced; a file that is not a proof never is."
+)]
+pub(super) struct ProofArgs {
+    /// Drafts, folders of drafts, or - for standard input; the book in this folder where nothing is named
+    #[arg(value_name = "DRAFT")]
+    drafts: Vec<PathBuf>,
+    #[command(flatten)]
+    setup: SetupArgs,
+    /// The file to write, ending in .pdf, .svg or .png; - for standard output
+    #[arg(short, long, value_name = "FILE")]
+    output: PathBuf,
+    /// The form, where the file's ending does not say it
+    #[arg(long, value_enum)]
+    format: Option<Form>,
+    /// Pixels per inch of a PNG
+    #[arg(long, value_name = "NUMBER", default_value_t = png::USUAL_RESOLUTION, value_parser = resolution())]
+    resolution: u32,
+}
+
+/// The resolutions that can be asked for, in pixels per inch.
+pub(super) fn resolution() -> RangedI64ValueParser<u32> {
+    clap::value_parser!(u32).range(10..=2400)
+}
+
+/// Where a picture goes and in which form.
+pub(super) struct Picture<'a> {
+    pub(super) output: &'a Path,
+    pub(super) form: Form,
+    pub(super) resolution: u32,
+}
+
+/// The forms of a picture.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Form {
+    /// Pages to print, fonts included, words to be searched and copied
+    Pdf,
+    /// A drawing of lines
+    Svg,
+    /// A picture of dots
+    Png,
+}
+
+/// A draft with all that its sheet is made from.
+struct Assessed {
+    name: String,
+    setup: Arc<Setup>,
+    draft: Draft,
+    report: Report,
+}
+
+pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
+    let form = Form::of(&args.output, args.format)?;
+    let picture = Picture { output: &args.output, form, resolution: args.resolution };
+    let setups = Setups::new(&args.setup)?;
+    let drafts: Result<Vec<Assessed>, Error> =
+        drafts_of(&args.drafts)?.iter().map(|path| Assessed::read(path, &setups)).collect();
+    let drafts = drafts?;
+    let sheets: Vec<Sheet<'_>> = drafts.iter().map(Assessed::sheet).collect();
+    picture.write(&sheets)?;
+    let answers = drafts.iter().map(|draft| Answer::to(&draft.report.verdict));
+    Ok(answers.max().unwrap_or(Answer::Within))
+}
+
+impl Assessed {
+    fn read(path: &Path, setups: &Setups) -> Result<Self, Error> {
+        let draft = Draft::read(&read_draft(path)?);
+        let setup = setups.of_draft(path)?;
+        let report = report::assess(&draft, &setup.brief, &setup.faces);
+        Ok(Self { name: path.display().to_string(), setup, draft, report })
+    }
+
+    fn sheet(&self) -> Sheet<'_> {
+        let Setup { brief, faces, .. } = self.setup.as_ref();
+        let proof = Proof {
+            drawing: &Drawing::of(&self.report, &self.draft, brief, faces),
+            title: &brief.book.title,
+            subject: &self.name,
+            facts: &slug::facts(&self.report, &brief.panel),
+            cautions: &slug::CAUTIONS,
+        };
+        proof::sheet(&proof, faces)
+    }
+}
+
+impl Picture<'_> {
+    /// Writes the sheets as a file or to standard output.
+    pub(super) fn write(&self, sheets: &[Sheet<'_>]) -> Result<(), Error> {
+        let bytes = match self.form {
+            Form::Pdf => pdf::written(sheets).map_err(Error::new)?,
+            Form::Svg => svg::written(sheets).into_bytes(),
+            Form::Png => png::written(sheets, self.resolution).ok_or_else(|| self.too_many_pixels(sheets))?,
+        };
+        if self.output.as_os_str() == "-" {
+            return print_bytes(&bytes).map(|_| ());
+        }
+        files::write_proof(self.output, &bytes)
+    }
+
+    fn too_many_pixels(&self, sheets: &[Sheet<'_>]) -> Error {
+        let (width, height) = png::size(sheets, self.resolution);
+        Error::new(format!(
+            "a PNG of {width} x {height} pixels is too large; take a smaller --resolution, fewer drafts, or PDF or SVG"
+        ))
+    }
+}
+
+impl Form {
+    /// The form that was asked for, or that the file's ending names.
+    pub(super) fn of(output: &Path, asked: Option<Self>) -> Result<Self, Error> {
+        let ending = output.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+        let named = Self::value_variants().iter().copied().find(|form| ending.as_deref() == Some(form.ending()));
+        asked.or(named).ok_or_else(|| {
+            Error::new(format!(
+                "cannot tell the form of {}; end the file's name in .pdf, .svg or .png, or say --format pdf, svg or png",
+                output.display()
+            ))
+        })
+    }
+
+    fn ending(self) -> &'static str {
+        match self {
+            Self::Pdf => "pdf",
+            Self::Svg => "svg",
+            Self::Png => "png",
+        }
+    }
+}

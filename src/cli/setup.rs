@@ -1,0 +1,162 @@
+//! What drafts are read with: the drafts that are asked for, the brief of each, and another type than the brief's.
+
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+
+use clap::Args;
+
+use crate::brief::typography::{Font, Leading};
+use crate::brief::{Brief, bounds, lengths};
+use crate::files::{self, Error};
+use crate::setting::Faces;
+use crate::units::Length;
+
+/// The name under which standard input is asked for.
+const INPUT: &str = "-";
+
+/// Which brief, and what to try instead of its type.
+#[derive(Debug, Args, Default)]
+pub(super) struct SetupArgs {
+    /// The brief; without it, the brief.yaml beside the draft or in a folder above
+    #[arg(long, value_name = "FILE")]
+    brief: Option<PathBuf>,
+    /// Try the blurb at another size, such as 12pt; the brief stays as it is
+    #[arg(long, value_name = "SIZE")]
+    size: Option<String>,
+    /// Try another leading, such as 16pt or 130%
+    #[arg(long, value_name = "LEADING")]
+    leading: Option<String>,
+    /// Try another font: serif, sans or a font file
+    #[arg(long, value_name = "FONT")]
+    font: Option<String>,
+}
+
+impl SetupArgs {
+    /// A brief, or the draft's own, and nothing else to try.
+    pub(super) fn with_brief(brief: Option<PathBuf>) -> Self {
+        Self { brief, ..Self::default() }
+    }
+}
+
+/// Every draft that is asked for, folders opened.
+pub(super) fn drafts_of(named: &[PathBuf]) -> Result<Vec<PathBuf>, Error> {
+    if named.is_empty() {
+        return book_here();
+    }
+    let mut drafts = Vec::new();
+    for named in named {
+        if named.as_os_str() == INPUT || !named.is_dir() {
+            drafts.push(named.clone());
+        } else {
+            drafts.extend(some(files::drafts_in(named)?, named)?);
+        }
+    }
+    Ok(drafts)
+}
+
+/// The drafts of the book in the working folder, or in its folder `drafts`.
+fn book_here() -> Result<Vec<PathBuf>, Error> {
+    let folders = [Path::new("."), Path::new("drafts")];
+    let Some(folder) = folders.into_iter().find(|folder| folder.join(files::BRIEF_NAME).is_file()) else {
+        return Err(Error::new(
+            "there is no book in this folder: no brief.yaml here or in drafts. Go to the book's folder, or make a new book with \
+             `blurbwright start FOLDER`, or see `blurbwright --help`",
+        ));
+    };
+    let drafts = some(files::drafts_in(folder)?, folder)?;
+    Ok(drafts.into_iter().map(|draft| draft.strip_prefix(".").map(Path::to_path_buf).unwrap_or(draft)).collect())
+}
+
+fn some(drafts: Vec<PathBuf>, folder: &Path) -> Result<Vec<PathBuf>, Error> {
+    if drafts.is_empty() {
+        return Err(Error::new(format!(
+            "there is no draft in {}; a draft is a file that ends in .md",
+            folder.display()
+        )));
+    }
+    Ok(drafts)
+}
+
+/// The text of a draft, or of standard input.
+pub(super) fn read_draft(path: &Path) -> Result<String, Error> {
+    if path.as_os_str() == INPUT { files::read_draft_from_input() } else { files::read_draft(path) }
+}
+
+/// A brief with its fonts, ready for measuring.
+pub(super) struct Setup {
+    pub(super) brief: Brief,
+    pub(super) faces: Faces,
+    pub(super) path: PathBuf,
+}
+
+/// The setups of many drafts: the one that was named for all, or those that were read for some.
+pub(super) struct Setups {
+    tried: Tried,
+    named: Option<Arc<Setup>>,
+    by_folder: Mutex<HashMap<PathBuf, Arc<Setup>>>,
+}
+
+/// Another setting than the brief's.
+struct Tried {
+    size: Option<Length>,
+    leading: Option<Leading>,
+    font: Option<Font>,
+}
+
+impl Setups {
+    pub(super) fn new(args: &SetupArgs) -> Result<Self, Error> {
+        let tried = Tried::of(args)?;
+        let named = args.brief.as_deref().map(|path| Setup::read(path, &tried)).transpose()?.map(Arc::new);
+        Ok(Self { tried, named, by_folder: Mutex::default() })
+    }
+
+    /// The brief that was named, or the one of the draft's folder.
+    pub(super) fn of_draft(&self, draft: &Path) -> Result<Arc<Setup>, Error> {
+        let is_input = draft.as_os_str() == INPUT;
+        self.of_folder(if is_input { Path::new("") } else { draft.parent().unwrap_or(Path::new("")) })
+    }
+
+    /// The brief that was named, or the one of this folder.
+    pub(super) fn of_folder(&self, folder: &Path) -> Result<Arc<Setup>, Error> {
+        if let Some(named) = &self.named {
+            return Ok(Arc::clone(named));
+        }
+        if let Some(known) = self.known().get(folder) {
+            return Ok(Arc::clone(known));
+        }
+        let setup = Arc::new(Setup::read(&files::find_brief(folder)?, &self.tried)?);
+        self.known().insert(folder.to_path_buf(), Arc::clone(&setup));
+        Ok(setup)
+    }
+
+    /// Forgets the briefs, so that a list of thousands of books takes no more room than a short one.
+    pub(super) fn clear(&self) {
+        self.known().clear();
+    }
+
+    fn known(&self) -> MutexGuard<'_, HashMap<PathBuf, Arc<Setup>>> {
+        self.by_folder.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl Setup {
+    fn read(path: &Path, tried: &Tried) -> Result<Self, Error> {
+        let mut brief = files::read_brief(path)?;
+        brief.typography = brief.typography.tried(tried.size, tried.leading, tried.font.as_ref());
+        let faces = files::read_faces(&brief)?;
+        Ok(Self { brief, faces, path: path.to_path_buf() })
+    }
+}
+
+impl Tried {
+    fn of(args: &SetupArgs) -> Result<Self, Error> {
+        let refuse = |option: &str, problem: String| Error::new(format!("--{option}: {problem}"));
+        let size = |text: &String| lengths::length(text).and_then(|size| bounds::SIZE.check(size));
+        let size = args.size.as_ref().map(size).transpose().map_err(|problem| refuse("size", problem))?;
+        let leading =
+            args.leading.as_deref().map(Leading::parse).transpose().map_err(|problem| refuse("leading", problem))?;
+        let font = args.font.as_deref().map(|name| Font::named(name, Path::new("")));
+        Ok(Self { size, leading, font })
+    }
+}

@@ -1,0 +1,16 @@
+//! Proofs: the drawing list at true size as PDF, SVG and PNG.
+//!
+//! The same sheet goes into each of them, so they cannot disagree, and the same draft gives the same bytes each time.
+
+pub mod shapes;
+pub mod sheet;
+pub mod layout;
+pub mod slug;
+pub mod pdf;
+pub mod svg;
+pub mod png;
+
+pub use layout::{Proof, sheet};
+
+/// What every file that is written here says of itself somewhere in it, by which a proof is known again.
+pub const MARK: &str = "made by blurbwright";

@@ -1,0 +1,282 @@
+//! Lays the drawing list out on a sheet: the panel in the middle, what it is above it, what is known of it below.
+
+use super::shapes;
+use super::sheet::{Ink, Mark, Sheet, Stroke};
+use crate::brief::typography::Font;
+use crate::draft::Emphasis;
+use crate::report::Drawing;
+use crate::report::drawing::{Frame, Line, Part};
+use crate::setting::Faces;
+use crate::setting::glyphs::PlainType;
+use crate::units::{Length, Point, Rect, Size, trimmed};
+
+/// What a sheet shows.
+pub struct Proof<'a> {
+    /// The panel and the copy on it.
+    pub drawing: &'a Drawing,
+    /// The book, as the sheet's heading.
+    pub title: &'a str,
+    /// Which draft, or that it is the panel alone.
+    pub subject: &'a str,
+    /// What is known of it, one paragraph each.
+    pub facts: &'a [String],
+    /// What is to be borne in mind, one paragraph each.
+    pub cautions: &'a [&'a str],
+}
+
+/// Room in millimetres at either side of the panel.
+const SIDE: f64 = 12.0;
+/// Room in millimetres above the panel.
+const HEAD: f64 = 19.0;
+/// The least width in millimetres between the sides: the rule of 100 mm with its words.
+const NARROWEST: f64 = 150.0;
+/// From the panel to what stands below it, in millimetres.
+const GAP: f64 = 9.0;
+/// The rule by which a print is checked, in millimetres.
+const RULE: f64 = 100.0;
+/// Copy further below the panel than this many millimetres is counted and not drawn.
+const DEEPEST: f64 = 150.0;
+
+/// From an edge to a label in it, in points.
+const PADDING: f64 = 3.0;
+
+const BOLD: Emphasis = Emphasis { bold: true, italic: false };
+
+/// Lays out one sheet.
+pub fn sheet<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
+    let face = proof.drawing.rect_of(Part::Face).unwrap_or_default();
+    let outer = proof.drawing.rect_of(Part::Bleed).unwrap_or(face);
+    let width = outer.width.max(Length::mm(NARROWEST)) + Length::mm(SIDE) * 2;
+    let origin = Point { x: (width - outer.width) / 2 - outer.x, y: Length::mm(HEAD) - outer.y };
+    let sheet = Sheet {
+        size: Size { width, height: Length::ZERO },
+        trim: moved(&face, origin),
+        bleed: moved(&outer, origin),
+        title: format!("{}: {}", proof.title, proof.subject),
+        description: proof.facts.join(" "),
+        marks: Vec::new(),
+        faces,
+    };
+    let mut bench = Bench { sheet, proof, origin };
+    // The places of the panel first, then the copy, so that a reader of the file meets the copy before what is said of it.
+    for frame in proof.drawing.frames() {
+        bench.frame(frame);
+    }
+    let foot = bench.copy();
+    for frame in proof.drawing.frames() {
+        bench.label(frame);
+    }
+    bench.heading();
+    let foot = bench.slug(foot + Length::mm(GAP));
+    bench.sheet.size.height = foot + Length::mm(SIDE);
+    bench.sheet
+}
+
+/// The sheet while it is laid out.
+struct Bench<'a, 'p> {
+    sheet: Sheet<'a>,
+    proof: &'p Proof<'p>,
+    /// The panel's head left corner.
+    origin: Point,
+}
+
+/// Where words stand at a place.
+#[derive(Clone, Copy)]
+enum Side {
+    Left,
+    Middle,
+    Right,
+}
+
+impl Bench<'_, '_> {
+    fn frame(&mut self, frame: &Frame) {
+        let area = moved(&frame.rect, self.origin);
+        let shape = shapes::frame(&area, frame.round);
+        let stroke = match frame.part {
+            Part::Bleed => stroke(Ink::Grey, 0.3, Some(1.5)),
+            Part::Face => stroke(Ink::Black, 0.6, None),
+            Part::LiveArea => stroke(Ink::Grey, 0.3, Some(4.0)),
+            Part::Clearance => stroke(Ink::Grey, 0.25, Some(1.0)),
+            Part::KeepOut => {
+                self.sheet.marks.push(Mark::Tint(shape.clone(), Ink::Pale));
+                stroke(Ink::Grey, 0.4, None)
+            }
+            Part::Quiet => stroke(Ink::Accent, 0.8, None),
+        };
+        self.sheet.marks.push(Mark::Drawn(shape, stroke));
+    }
+
+    fn label(&mut self, frame: &Frame) {
+        let area = moved(&frame.rect, self.origin);
+        let words = format!("{} {}", frame.name, size_in_mm(&frame.rect));
+        let below_head = area.y + Length::pt(9.0);
+        match frame.part {
+            Part::Face => self.words_in(&area, &words, Side::Left, below_head, Ink::Grey),
+            Part::LiveArea => self.words_in(&area, &words, Side::Right, area.y - Length::pt(3.0), Ink::Grey),
+            Part::Bleed => self.words_in(&area, &words, Side::Left, area.y - Length::pt(3.0), Ink::Grey),
+            Part::Quiet => self.words_in(&area, &words, Side::Middle, below_head, Ink::Accent),
+            Part::KeepOut => self.name_in(&area, frame),
+            Part::Clearance => {}
+        }
+    }
+
+    /// A keep-out's name and size in the middle of it, as far as they go in.
+    fn name_in(&mut self, area: &Rect, frame: &Frame) {
+        let mut lines = self.sheet.lines(&frame.name, &label(), area.width);
+        lines.extend(self.sheet.lines(&size_in_mm(&frame.rect), &label(), area.width));
+        let leading = Length::pt(8.0);
+        lines.truncate(area.height.count_of(leading));
+        lines.retain(|line| line.width.fits(area.width));
+        let mut baseline = area.y + (area.height - leading * lines.len() as i64) / 2 + Length::pt(6.0);
+        for line in lines {
+            let x = area.x + (area.width - line.width) / 2;
+            self.sheet.put(line, Point { x, y: baseline }, Ink::Grey);
+            baseline += leading;
+        }
+    }
+
+    /// A label at a side of a rectangle; none where the rectangle is too narrow for it.
+    fn words_in(&mut self, area: &Rect, words: &str, side: Side, baseline: Length, ink: Ink) {
+        let room = area.width - Length::pt(PADDING) * 2;
+        let Some(line) = self.sheet.lines(words, &label(), room).into_iter().next() else { return };
+        if !line.width.fits(room) {
+            return;
+        }
+        let spare = room - line.width;
+        let shift = match side {
+            Side::Left => Length::ZERO,
+            Side::Middle => spare / 2,
+            Side::Right => spare,
+        };
+        self.sheet.put(line, Point { x: area.x + Length::pt(PADDING) + shift, y: baseline }, ink);
+    }
+
+    /// The lines of the copy, and what is over among them. Gives the depth at which panel and copy end.
+    fn copy(&mut self) -> Length {
+        let deepest = self.sheet.bleed.foot() + Length::mm(DEEPEST);
+        let mut foot = self.sheet.bleed.foot();
+        let lines: Vec<&Line> = self.proof.drawing.lines().collect();
+        let drawn = lines.iter().take_while(|line| (self.origin.y + line.rect.foot()).fits(deepest)).count();
+        for line in &lines[..drawn] {
+            let ink = if line.over { Ink::Accent } else { Ink::Black };
+            let runs = line.runs.iter().map(|run| Mark::Glyphs(run.clone().moved(self.origin), ink));
+            self.sheet.marks.extend(runs);
+            foot = foot.max(self.origin.y + line.rect.foot());
+        }
+        if let Some(first) = lines.iter().find(|line| line.over) {
+            self.mark_over(
+                self.origin.y + first.rect.y,
+                self.origin.y + lines[..drawn].last().map_or(first.rect.foot(), |line| line.rect.foot()),
+            );
+        }
+        if drawn < lines.len() {
+            let words = format!("and {} more that are over", lines.len() - drawn);
+            foot += Length::pt(12.0);
+            let area = self.sheet.bleed;
+            self.words_in(&area, &words, Side::Middle, foot, Ink::Accent);
+        }
+        foot
+    }
+
+    /// The foot of the live area as a rule, and a bar beside what is below it.
+    fn mark_over(&mut self, top: Length, foot: Length) {
+        let Some(live) = self.proof.drawing.rect_of(Part::LiveArea) else { return };
+        let live = moved(&live, self.origin);
+        let (left, right) = (live.x - Length::pt(7.0), live.right() + Length::pt(7.0));
+        let rule = shapes::rule(Point { x: left, y: live.foot() }, Point { x: right, y: live.foot() });
+        self.sheet.marks.push(Mark::Drawn(rule, stroke(Ink::Accent, 0.8, None)));
+        let bar = Rect { x: left, y: top, width: Length::pt(2.0), height: foot - top };
+        self.sheet.marks.push(Mark::Tint(shapes::frame(&bar, Length::ZERO), Ink::Accent));
+        let words = self.sheet.lines("over", &PlainType { emphasis: BOLD, ..label() }, Length::mm(SIDE));
+        for line in words {
+            self.sheet.put(line, Point { x: right + Length::pt(2.0), y: live.foot() + Length::pt(2.0) }, Ink::Accent);
+        }
+    }
+
+    fn heading(&mut self) {
+        let left = Length::mm(SIDE);
+        let whole = Rect { x: left, y: Length::ZERO, width: self.sheet.size.width - left * 2, height: Length::ZERO };
+        let title = PlainType { font: Font::Serif, emphasis: Emphasis::default(), size: Length::pt(13.0) };
+        let mut x = left;
+        for line in self.sheet.lines(self.proof.title, &title, whole.width / 2).into_iter().take(1) {
+            x += line.width + Length::pt(9.0);
+            self.sheet.put(line, Point { x: left, y: Length::mm(9.0) }, Ink::Black);
+        }
+        for line in self.sheet.lines(self.proof.subject, &slug(), left + whole.width - x).into_iter().take(1) {
+            self.sheet.put(line, Point { x, y: Length::mm(9.0) }, Ink::Grey);
+        }
+        let edges = Rect { x: self.sheet.bleed.x, width: self.sheet.bleed.width, ..whole };
+        self.words_in(&edges, "fore-edge side", Side::Left, Length::mm(15.0), Ink::Grey);
+        self.words_in(&edges, "head", Side::Middle, Length::mm(15.0), Ink::Grey);
+        self.words_in(&edges, "spine side", Side::Right, Length::mm(15.0), Ink::Grey);
+    }
+
+    /// The rule, the facts, the cautions and the place to sign. Gives the depth at which they end.
+    fn slug(&mut self, top: Length) -> Length {
+        let left = Length::mm(SIDE);
+        self.measuring_rule(Point { x: left, y: top });
+        let top = top + Length::mm(9.0);
+        let whole = self.sheet.size.width - left * 2;
+        let column = (whole - Length::mm(8.0)) / 2;
+        let facts: Vec<&str> = self.proof.facts.iter().map(String::as_str).collect();
+        let (facts, cautions) = (facts.as_slice(), self.proof.cautions);
+        let first = self.column(facts, Point { x: left, y: top }, column, Ink::Black);
+        let second = self.column(cautions, Point { x: left + column + Length::mm(8.0), y: top }, column, Ink::Grey);
+        let foot = first.max(second) + Length::mm(7.0);
+        let line = self.sheet.lines("Agreed ______________________________   Date ____________", &slug(), whole);
+        for line in line {
+            self.sheet.put(line, Point { x: left, y: foot }, Ink::Black);
+        }
+        foot
+    }
+
+    /// A rule of 100 mm with a tick at each 10.
+    fn measuring_rule(&mut self, start: Point) {
+        let thin = stroke(Ink::Black, 0.4, None);
+        let end = Point { x: start.x + Length::mm(RULE), y: start.y };
+        self.sheet.marks.push(Mark::Drawn(shapes::rule(start, end), thin));
+        for tick in 0..=10 {
+            let x = start.x + Length::mm(RULE / 10.0) * tick;
+            let height = Length::mm(if tick % 5 == 0 { 3.0 } else { 1.5 });
+            let tick = shapes::rule(Point { x, y: start.y - height }, Point { x, y: start.y });
+            self.sheet.marks.push(Mark::Drawn(tick, thin));
+        }
+        let words = self.sheet.lines("100 mm when it is printed at true size", &label(), Length::mm(NARROWEST - RULE));
+        for line in words.into_iter().take(1) {
+            self.sheet.put(line, Point { x: end.x + Length::mm(2.0), y: end.y }, Ink::Black);
+        }
+    }
+
+    fn column(&mut self, paragraphs: &[&str], start: Point, width: Length, ink: Ink) -> Length {
+        let mut y = start.y;
+        for paragraph in paragraphs {
+            for line in self.sheet.lines(paragraph, &slug(), width) {
+                y += Length::pt(10.0);
+                self.sheet.put(line, Point { x: start.x, y }, ink);
+            }
+            y += Length::pt(3.0);
+        }
+        y
+    }
+}
+
+fn label() -> PlainType {
+    PlainType { font: Font::Sans, emphasis: Emphasis::default(), size: Length::pt(6.5) }
+}
+
+fn slug() -> PlainType {
+    PlainType { size: Length::pt(7.5), ..label() }
+}
+
+/// A stroke of a width and perhaps dashes, both in points.
+fn stroke(ink: Ink, width: f64, dash: Option<f64>) -> Stroke {
+    Stroke { ink, width: Length::pt(width), dash: dash.map(Length::pt) }
+}
+
+fn size_in_mm(rect: &Rect) -> String {
+    format!("{} x {} mm", trimmed(rect.width.to_mm(), 1), trimmed(rect.height.to_mm(), 1))
+}
+
+fn moved(rect: &Rect, by: Point) -> Rect {
+    Rect { x: rect.x + by.x, y: rect.y + by.y, ..*rect }
+}

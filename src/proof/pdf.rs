@@ -1,0 +1,154 @@
+//! Sheets as a PDF: one page each, at true size, the fonts in it and the words to be found in reading order.
+
+use krilla::color::rgb;
+use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Rect as PdfRect};
+use krilla::metadata::Metadata;
+use krilla::num::NormalizedF32;
+use krilla::page::PageSettings;
+use krilla::paint::{Fill, Stroke as PdfStroke, StrokeDash};
+use krilla::surface::Surface;
+use krilla::text::{Font as PdfFont, GlyphId, KrillaGlyph};
+use krilla::{Data, Document};
+
+use super::MARK;
+use super::shapes::points;
+use super::sheet::{Ink, Mark, Sheet, Stroke};
+use crate::brief::typography::Font;
+use crate::draft::Emphasis;
+use crate::setting::Faces;
+use crate::setting::glyphs::GlyphRun;
+use crate::setting::outline::Step;
+use crate::units::{Length, Rect};
+
+/// The sheets as the bytes of a PDF, the same for the same sheets.
+///
+/// # Errors
+///
+/// A sentence without its stop where a font cannot be put into the file.
+pub fn written(sheets: &[Sheet<'_>]) -> Result<Vec<u8>, String> {
+    let mut document = Document::new();
+    let title = sheets.first().map_or(String::new(), |sheet| sheet.title.clone());
+    document.set_metadata(Metadata::new().title(title).producer(MARK.to_owned()));
+    for sheet in sheets {
+        let Some(settings) = PageSettings::from_wh(points(sheet.size.width), points(sheet.size.height)) else {
+            continue;
+        };
+        let settings = settings.with_trim_box(rect(&sheet.trim)).with_bleed_box(rect(&sheet.bleed));
+        let mut page = document.start_page_with(settings);
+        let mut surface = page.surface();
+        let mut painter = Painter { faces: sheet.faces, fonts: Vec::new(), surface: &mut surface };
+        for mark in &sheet.marks {
+            painter.paint(mark)?;
+        }
+        surface.finish();
+        page.finish();
+    }
+    document.finish().map_err(|error| format!("a font cannot be put into the PDF: {error:?}"))
+}
+
+/// Puts the marks of one page down.
+struct Painter<'a, 'p> {
+    faces: &'a Faces,
+    fonts: Vec<(Font, Emphasis, PdfFont)>,
+    surface: &'a mut Surface<'p>,
+}
+
+impl Painter<'_, '_> {
+    fn paint(&mut self, mark: &Mark) -> Result<(), String> {
+        match mark {
+            Mark::Tint(shape, ink) => self.draw(shape, Some(fill(*ink)), None),
+            Mark::Drawn(shape, stroke) => self.draw(shape, None, Some(pen(stroke))),
+            Mark::Glyphs(run, ink) => return self.letters(run, *ink),
+        }
+        Ok(())
+    }
+
+    fn draw(&mut self, shape: &[Step], fill: Option<Fill>, stroke: Option<PdfStroke>) {
+        self.surface.set_fill(fill);
+        self.surface.set_stroke(stroke);
+        if let Some(path) = path(shape) {
+            self.surface.draw_path(&path);
+        }
+    }
+
+    fn letters(&mut self, run: &GlyphRun, ink: Ink) -> Result<(), String> {
+        let Some(first) = run.glyphs.first() else { return Ok(()) };
+        let font = self.font(run)?;
+        let size = run.size.to_pt();
+        let start = first.at;
+        let across = |to: Length| (to.to_pt() / size) as f32;
+        let placed = run.glyphs.iter().enumerate().map(|(index, glyph)| {
+            let next = run.glyphs.get(index + 1).map_or(glyph.at, |next| next.at);
+            KrillaGlyph::new(
+                GlyphId::new(glyph.id),
+                across(next.x - glyph.at.x),
+                0.0,
+                across(start.y - glyph.at.y),
+                0.0,
+                glyph.text.clone(),
+                None,
+            )
+        });
+        let placed: Vec<KrillaGlyph> = placed.collect();
+        self.surface.set_fill(Some(fill(ink)));
+        self.surface.set_stroke(None);
+        self.surface.draw_glyphs(
+            PdfPoint::from_xy(points(start.x), points(start.y)),
+            &placed,
+            font,
+            &run.text,
+            size as f32,
+            false,
+        );
+        Ok(())
+    }
+
+    fn font(&mut self, run: &GlyphRun) -> Result<PdfFont, String> {
+        let known = self.fonts.iter().find(|(font, emphasis, _)| *font == run.font && *emphasis == run.emphasis);
+        if let Some((_, _, font)) = known {
+            return Ok(font.clone());
+        }
+        let bytes = self.faces.family(&run.font).face(run.emphasis).bytes();
+        let font = PdfFont::new(Data::from(bytes.to_vec()), 0)
+            .ok_or_else(|| format!("the font {} cannot be put into a PDF; try SVG or PNG", run.font))?;
+        self.fonts.push((run.font.clone(), run.emphasis, font.clone()));
+        Ok(font)
+    }
+}
+
+fn fill(ink: Ink) -> Fill {
+    Fill { paint: colour(ink).into(), ..Fill::default() }
+}
+
+fn pen(stroke: &Stroke) -> PdfStroke {
+    PdfStroke {
+        paint: colour(stroke.ink).into(),
+        width: points(stroke.width),
+        opacity: NormalizedF32::ONE,
+        dash: stroke.dash.map(|dash| StrokeDash { array: vec![points(dash); 2], offset: 0.0 }),
+        ..PdfStroke::default()
+    }
+}
+
+fn colour(ink: Ink) -> rgb::Color {
+    let [red, green, blue] = ink.rgb();
+    rgb::Color::new(red, green, blue)
+}
+
+fn path(steps: &[Step]) -> Option<Path> {
+    let mut path = PathBuilder::new();
+    for step in steps {
+        match *step {
+            Step::Move([x, y]) => path.move_to(x, y),
+            Step::Line([x, y]) => path.line_to(x, y),
+            Step::Quad([x1, y1], [x, y]) => path.quad_to(x1, y1, x, y),
+            Step::Curve([x1, y1], [x2, y2], [x, y]) => path.cubic_to(x1, y1, x2, y2, x, y),
+            Step::Close => path.close(),
+        }
+    }
+    path.finish()
+}
+
+fn rect(area: &Rect) -> Option<PdfRect> {
+    PdfRect::from_xywh(points(area.x), points(area.y), points(area.width), points(area.height))
+}

@@ -1,0 +1,101 @@
+//! Sheets as PNG: side by side on one picture that knows its true size.
+
+use tiny_skia::{Color, FillRule, Paint, Path, PathBuilder, Pixmap, StrokeDash, Transform};
+
+use super::MARK;
+use super::shapes::{letters, points};
+use super::sheet::{Ink, Mark, Sheet, side_by_side};
+use crate::setting::outline::Step;
+
+/// Pixels per inch where nothing else is asked for.
+pub const USUAL_RESOLUTION: u32 = 150;
+
+/// The most pixels of one picture: a page of 20 x 30 in at 600 per inch.
+pub const MOST_PIXELS: u64 = 216_000_000;
+
+const INCHES_IN_METRE: f64 = 1.0 / 0.0254;
+const POINTS_IN_INCH: f32 = 72.0;
+
+/// The width and height in pixels of the sheets at so many pixels per inch.
+pub fn size(sheets: &[Sheet<'_>], resolution: u32) -> (u32, u32) {
+    let (whole, _) = side_by_side(sheets);
+    let pixels = |inches: f64| (inches * f64::from(resolution)).round().max(1.0) as u32;
+    (pixels(whole.width.to_inches()), pixels(whole.height.to_inches()))
+}
+
+/// The sheets as the bytes of a PNG, the same for the same sheets; nothing where the picture would have more than
+/// [`MOST_PIXELS`].
+pub fn written(sheets: &[Sheet<'_>], resolution: u32) -> Option<Vec<u8>> {
+    let (width, height) = size(sheets, resolution);
+    if u64::from(width) * u64::from(height) > MOST_PIXELS {
+        return None;
+    }
+    let mut pixels = Pixmap::new(width, height)?;
+    pixels.fill(Color::WHITE);
+    let scale = resolution as f32 / POINTS_IN_INCH;
+    for (sheet, left) in sheets.iter().zip(side_by_side(sheets).1) {
+        let place = Transform::from_scale(scale, scale).pre_translate(points(left), 0.0);
+        for mark in &sheet.marks {
+            put(&mut pixels, mark, sheet, place);
+        }
+    }
+    encoded(&pixels, resolution).ok()
+}
+
+fn put(pixels: &mut Pixmap, mark: &Mark, sheet: &Sheet<'_>, place: Transform) {
+    match mark {
+        Mark::Tint(shape, ink) => fill(pixels, shape, *ink, place),
+        Mark::Glyphs(run, ink) => fill(pixels, &letters(run, sheet.faces), *ink, place),
+        Mark::Drawn(shape, stroke) => {
+            let dash = stroke.dash.and_then(|dash| StrokeDash::new(vec![points(dash); 2], 0.0));
+            let pen = tiny_skia::Stroke { width: points(stroke.width), dash, ..tiny_skia::Stroke::default() };
+            if let Some(path) = path(shape) {
+                pixels.stroke_path(&path, &paint(stroke.ink), &pen, place, None);
+            }
+        }
+    }
+}
+
+fn fill(pixels: &mut Pixmap, shape: &[Step], ink: Ink, place: Transform) {
+    if let Some(path) = path(shape) {
+        pixels.fill_path(&path, &paint(ink), FillRule::Winding, place, None);
+    }
+}
+
+fn paint(ink: Ink) -> Paint<'static> {
+    let [red, green, blue] = ink.rgb();
+    let mut paint = Paint::default();
+    paint.set_color_rgba8(red, green, blue, u8::MAX);
+    paint
+}
+
+fn path(steps: &[Step]) -> Option<Path> {
+    let mut path = PathBuilder::new();
+    for step in steps {
+        match *step {
+            Step::Move([x, y]) => path.move_to(x, y),
+            Step::Line([x, y]) => path.line_to(x, y),
+            Step::Quad([x1, y1], [x, y]) => path.quad_to(x1, y1, x, y),
+            Step::Curve([x1, y1], [x2, y2], [x, y]) => path.cubic_to(x1, y1, x2, y2, x, y),
+            Step::Close => path.close(),
+        }
+    }
+    path.finish()
+}
+
+/// Colour without transparency, the resolution beside it, so that programs show and print it at true size.
+fn encoded(pixels: &Pixmap, resolution: u32) -> Result<Vec<u8>, png::EncodingError> {
+    let mut bytes = Vec::new();
+    let mut encoder = png::Encoder::new(&mut bytes, pixels.width(), pixels.height());
+    encoder.set_color(png::ColorType::Rgb);
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.set_compression(png::Compression::Fast);
+    let per_metre = (f64::from(resolution) * INCHES_IN_METRE).round() as u32;
+    encoder.set_pixel_dims(Some(png::PixelDimensions { xppu: per_metre, yppu: per_metre, unit: png::Unit::Meter }));
+    encoder.add_text_chunk("Software".to_owned(), MARK.to_owned())?;
+    let mut writer = encoder.write_header()?;
+    let colours: Vec<u8> = pixels.data().chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
+    writer.write_image_data(&colours)?;
+    writer.finish()?;
+    Ok(bytes)
+}

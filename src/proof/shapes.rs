@@ -1,0 +1,64 @@
+//! Shapes as paths in points, growing to the right and downwards, which every form of a proof can draw.
+
+use crate::setting::Faces;
+use crate::setting::glyphs::GlyphRun;
+use crate::setting::outline::Step;
+use crate::units::{Length, Point, Rect};
+
+/// The control points of a quarter of a circle stand at this part of the radius from its ends.
+const QUARTER: f32 = 0.5523;
+
+/// A rectangle whose left corners, those of the fore-edge, are rounded by a radius.
+pub fn frame(area: &Rect, round: Length) -> Vec<Step> {
+    let (left, top, right, foot) = (points(area.x), points(area.y), points(area.right()), points(area.foot()));
+    if round <= Length::ZERO {
+        return vec![
+            Step::Move([left, top]),
+            Step::Line([right, top]),
+            Step::Line([right, foot]),
+            Step::Line([left, foot]),
+            Step::Close,
+        ];
+    }
+    let radius = points(round);
+    let pull = radius * (1.0 - QUARTER);
+    vec![
+        Step::Move([left + radius, top]),
+        Step::Line([right, top]),
+        Step::Line([right, foot]),
+        Step::Line([left + radius, foot]),
+        Step::Curve([left + pull, foot], [left, foot - pull], [left, foot - radius]),
+        Step::Line([left, top + radius]),
+        Step::Curve([left, top + pull], [left + pull, top], [left + radius, top]),
+        Step::Close,
+    ]
+}
+
+/// A straight line.
+pub fn rule(from: Point, to: Point) -> Vec<Step> {
+    vec![Step::Move([points(from.x), points(from.y)]), Step::Line([points(to.x), points(to.y)])]
+}
+
+/// The outlines of a run's letters in their places.
+pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<Step> {
+    let face = faces.family(&run.font).face(run.emphasis);
+    let size = points(run.size);
+    let mut steps = Vec::new();
+    for glyph in &run.glyphs {
+        let (x, y) = (points(glyph.at.x), points(glyph.at.y));
+        let place = |[across, up]: [f32; 2]| [x + across * size, y - up * size];
+        steps.extend(face.outline(glyph.id).steps.into_iter().map(|step| match step {
+            Step::Move(to) => Step::Move(place(to)),
+            Step::Line(to) => Step::Line(place(to)),
+            Step::Quad(by, to) => Step::Quad(place(by), place(to)),
+            Step::Curve(from, by, to) => Step::Curve(place(from), place(by), place(to)),
+            Step::Close => Step::Close,
+        }));
+    }
+    steps
+}
+
+/// A length in points, in the precision of a page.
+pub fn points(length: Length) -> f32 {
+    length.to_pt() as f32
+}

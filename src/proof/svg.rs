@@ -1,0 +1,121 @@
+//! Sheets as SVG: side by side on one drawing at true size, letters as outlines so that they look the same everywhere.
+
+use std::fmt::Write;
+
+use super::MARK;
+use super::shapes::{letters, points};
+use super::sheet::{Ink, Mark, Sheet, side_by_side};
+use crate::setting::outline::Step;
+
+/// The sheets as one SVG, the same for the same sheets.
+pub fn written(sheets: &[Sheet<'_>]) -> String {
+    let (whole, places) = side_by_side(sheets);
+    let (width, height) = (points(whole.width), points(whole.height));
+    let titles: Vec<&str> = sheets.iter().map(|sheet| sheet.title.as_str()).collect();
+    let described: Vec<&str> = sheets.iter().map(|sheet| sheet.description.as_str()).collect();
+    let mut svg = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}pt\" height=\"{height}pt\" viewBox=\"0 0 {width} {height}\" \
+         role=\"img\" aria-labelledby=\"title description\">\n<title id=\"title\">{}</title>\n\
+         <desc id=\"description\">{}</desc>\n<metadata>{MARK}</metadata>\n\
+         <rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>\n",
+        escaped(&titles.join("; ")),
+        escaped(&described.join(" "))
+    );
+    for (sheet, left) in sheets.iter().zip(places) {
+        append(&mut svg, format_args!("<g transform=\"translate({} 0)\">\n", points(left)));
+        for mark in &sheet.marks {
+            put(&mut svg, mark, sheet);
+        }
+        svg.push_str("</g>\n");
+    }
+    svg.push_str("</svg>\n");
+    svg
+}
+
+fn put(svg: &mut String, mark: &Mark, sheet: &Sheet<'_>) {
+    match mark {
+        Mark::Tint(shape, ink) => {
+            append(svg, format_args!("<path fill=\"{}\" d=\"{}\"/>\n", colour(*ink), path(shape)));
+        }
+        Mark::Drawn(shape, stroke) => {
+            let dash = stroke.dash.map_or(String::new(), |dash| format!(" stroke-dasharray=\"{}\"", points(dash)));
+            append(
+                svg,
+                format_args!(
+                    "<path fill=\"none\" stroke=\"{}\" stroke-width=\"{}\"{dash} d=\"{}\"/>\n",
+                    colour(stroke.ink),
+                    points(stroke.width),
+                    path(shape)
+                ),
+            );
+        }
+        Mark::Glyphs(run, ink) => {
+            let shape = letters(run, sheet.faces);
+            if !shape.is_empty() {
+                append(
+                    svg,
+                    format_args!(
+                        "<path fill=\"{}\" aria-label=\"{}\" d=\"{}\"/>\n",
+                        colour(*ink),
+                        escaped(&run.text),
+                        path(&shape)
+                    ),
+                );
+            }
+        }
+    }
+}
+
+/// Writing to a string does not fail.
+fn append(svg: &mut String, part: std::fmt::Arguments<'_>) {
+    let _ = svg.write_fmt(part);
+}
+
+fn path(steps: &[Step]) -> String {
+    let mut path = String::with_capacity(steps.len() * 16);
+    for step in steps {
+        match step {
+            Step::Move(to) => command(&mut path, 'M', &[*to]),
+            Step::Line(to) => command(&mut path, 'L', &[*to]),
+            Step::Quad(by, to) => command(&mut path, 'Q', &[*by, *to]),
+            Step::Curve(from, by, to) => command(&mut path, 'C', &[*from, *by, *to]),
+            Step::Close => path.push('Z'),
+        }
+    }
+    path
+}
+
+/// A command with its places in thousandths of a point at the finest.
+fn command(path: &mut String, letter: char, places: &[[f32; 2]]) {
+    path.push(letter);
+    for (index, number) in places.iter().flatten().enumerate() {
+        if index > 0 {
+            path.push(' ');
+        }
+        let thousandths = (number * 1000.0).round() / 1000.0;
+        append(path, format_args!("{thousandths}"));
+    }
+}
+
+fn colour(ink: Ink) -> String {
+    let [red, green, blue] = ink.rgb();
+    format!("#{red:02x}{green:02x}{blue:02x}")
+}
+
+/// Text that XML can hold: its own signs written out, and what it forbids left out.
+fn escaped(text: &str) -> String {
+    let mut escaped = String::with_capacity(text.len());
+    for character in text.chars() {
+        match character {
+            '&' => escaped.push_str("&amp;"),
+            '<' => escaped.push_str("&lt;"),
+            '>' => escaped.push_str("&gt;"),
+            '"' => escaped.push_str("&quot;"),
+            '\n' | '\t' => escaped.push(' '),
+            '\u{fffe}' | '\u{ffff}' => {}
+            control if control.is_control() => {}
+            other => escaped.push(other),
+        }
+    }
+    escaped
+}

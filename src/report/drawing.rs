@@ -1,0 +1,134 @@
+//! The drawing list: the panel and the copy on it as data, from which every picture of it is drawn.
+//!
+//! Places are lengths from the panel's head left corner, so that what is drawn beyond the cut lies below nothing. The
+//! order is that of painting and of reading: edges from the outside in, keep-outs, then the lines from head to foot.
+
+use super::Report;
+use crate::brief::{Brief, Panel};
+use crate::draft::{BlockKind, Draft};
+use crate::setting::glyphs::{self, GlyphRun};
+use crate::setting::{Copy, Faces};
+use crate::units::{Length, Rect};
+
+/// All that is to be drawn.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Drawing {
+    /// From the undermost to the topmost.
+    pub items: Vec<Item>,
+}
+
+/// One thing to be drawn.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Item {
+    /// An edge or a place of the panel.
+    Frame(Frame),
+    /// A printed line.
+    Line(Line),
+}
+
+/// A named rectangle of the panel.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Frame {
+    /// What it is.
+    pub part: Part,
+    /// What it is called: `trim`, `barcode`.
+    pub name: String,
+    /// Where it is.
+    pub rect: Rect,
+    /// The radius of its rounded corners on the fore-edge side; zero where they are square.
+    pub round: Length,
+}
+
+/// What a frame marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// How far art goes: past the cut, or round the edges of a board.
+    Bleed,
+    /// The panel's own edges: where it is cut, or where a board ends.
+    Face,
+    /// Where copy may stand.
+    LiveArea,
+    /// A keep-out with its clearance.
+    Clearance,
+    /// A keep-out itself.
+    KeepOut,
+    /// What has to stay quiet behind the copy.
+    Quiet,
+}
+
+/// A printed line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Line {
+    /// What part of the copy it belongs to.
+    pub kind: BlockKind,
+    /// What is printed.
+    pub text: String,
+    /// Its box: as long as its words and as high as its leading.
+    pub rect: Rect,
+    /// The baseline.
+    pub baseline: Length,
+    /// It does not fit.
+    pub over: bool,
+    /// Its glyphs, in runs of one face.
+    pub runs: Vec<GlyphRun>,
+}
+
+impl Drawing {
+    /// The panel alone.
+    pub fn of_panel(panel: &Panel) -> Self {
+        let frame =
+            |part, name: &str, rect| Item::Frame(Frame { part, name: name.to_owned(), rect, round: Length::ZERO });
+        let face = panel.face();
+        let mut items = vec![
+            frame(Part::Bleed, "bleed", face.grown(panel.bleed)),
+            frame(Part::Face, "trim", face),
+            frame(Part::LiveArea, "live area", panel.live_area()),
+        ];
+        for keep_out in &panel.keep_outs {
+            items.push(frame(Part::Clearance, &keep_out.name, keep_out.cleared()));
+            items.push(frame(Part::KeepOut, &keep_out.name, keep_out.rect));
+        }
+        Self { items }
+    }
+
+    /// The panel with a draft's copy on it, as the report found it set.
+    pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
+        let mut drawing = Self::of_panel(&brief.panel);
+        let copy = Copy::shape(draft, &brief.typography, faces);
+        for line in &report.fit.lines {
+            let Some(paragraph) = copy.paragraphs.get(line.set.paragraph) else { continue };
+            let form = brief.typography.of(line.kind);
+            let set = &line.set;
+            drawing.items.push(Item::Line(Line {
+                kind: line.kind,
+                text: line.text.clone(),
+                rect: Rect { x: set.x, y: set.top, width: set.width, height: set.leading },
+                baseline: set.baseline,
+                over: set.over,
+                runs: glyphs::of_line(set, paragraph, &form.font, form.size),
+            }));
+        }
+        drawing
+    }
+
+    /// The edges and places, the outermost first.
+    pub fn frames(&self) -> impl Iterator<Item = &Frame> {
+        self.items.iter().filter_map(|item| match item {
+            Item::Frame(frame) => Some(frame),
+            Item::Line(_) => None,
+        })
+    }
+
+    /// The lines in reading order.
+    pub fn lines(&self) -> impl Iterator<Item = &Line> {
+        self.items.iter().filter_map(|item| match item {
+            Item::Line(line) => Some(line),
+            Item::Frame(_) => None,
+        })
+    }
+
+    /// The rectangle of one part; the first where there are several.
+    pub fn rect_of(&self, part: Part) -> Option<Rect> {
+        self.frames().find(|frame| frame.part == part).map(|frame| frame.rect)
+    }
+}

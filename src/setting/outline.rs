@@ -1,0 +1,74 @@
+//! The shape of a glyph as a path, for views that draw letters themselves.
+
+use harfrust::font::glyph::outline::{DrawMemory, DrawOptions, PathSink};
+use harfrust::{Font, GlyphId};
+
+/// One step of a path, its places as across and down or up.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Step {
+    /// A new contour begins here.
+    Move([f32; 2]),
+    /// A straight line to here.
+    Line([f32; 2]),
+    /// A curve with one control point.
+    Quad([f32; 2], [f32; 2]),
+    /// A curve with two control points.
+    Curve([f32; 2], [f32; 2], [f32; 2]),
+    /// The contour ends where it began.
+    Close,
+}
+
+/// The path of one glyph, to be filled by the nonzero rule. Places are fractions of the em, growing to the right and
+/// upwards from the baseline.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Outline {
+    /// From the first contour to the last.
+    pub steps: Vec<Step>,
+}
+
+impl Outline {
+    pub(super) fn of(font: &Font, glyph: GlyphId) -> Self {
+        let mut pen = Pen { scale: 1.0 / f32::from(font.units_per_em().max(1)), outline: Self::default() };
+        if let Some(drawn) = font.outline_glyphs().get(glyph)
+            && drawn.draw(&DrawOptions::new(), DrawMemory::Scratch, &mut pen).is_err()
+        {
+            // A glyph whose table is broken is not drawn by half.
+            return Self::default();
+        }
+        pen.outline
+    }
+}
+
+/// Takes the path down in fractions of the em.
+struct Pen {
+    scale: f32,
+    outline: Outline,
+}
+
+impl Pen {
+    fn at(&self, x: f32, y: f32) -> [f32; 2] {
+        [x * self.scale, y * self.scale]
+    }
+}
+
+impl PathSink for Pen {
+    fn move_to(&mut self, x: f32, y: f32) {
+        self.outline.steps.push(Step::Move(self.at(x, y)));
+    }
+
+    fn line_to(&mut self, x: f32, y: f32) {
+        self.outline.steps.push(Step::Line(self.at(x, y)));
+    }
+
+    fn quad_to(&mut self, x1: f32, y1: f32, x: f32, y: f32) {
+        self.outline.steps.push(Step::Quad(self.at(x1, y1), self.at(x, y)));
+    }
+
+    fn curve_to(&mut self, x1: f32, y1: f32, x2: f32, y2: f32, x: f32, y: f32) {
+        self.outline.steps.push(Step::Curve(self.at(x1, y1), self.at(x2, y2), self.at(x, y)));
+    }
+
+    fn close(&mut self) {
+        self.outline.steps.push(Step::Close);
+    }
+}
