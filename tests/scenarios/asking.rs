@@ -35,9 +35,9 @@ fn what_is_mistyped_gets_the_nearest_and_answers_2() {
     book.run(["measure", "--fromat", "json"]).answers(2).complains("'--format'");
     book.run(["measure", "--format", "jsno"]).answers(2).complains("'json'");
     book.run(["completions", "bsh"]).answers(2).complains("'bash'");
-    book.run(["manual", "mesure"]).refuses(
-        "there is no command named mesure; the commands are measure, fit, level, start, schema, licences, completions, manual",
-    );
+    book.run(["manual", "mesure"])
+        .answers(2)
+        .complains("there is no command named mesure; the commands are measure, fit,");
 }
 
 #[test]
