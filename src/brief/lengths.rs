@@ -11,8 +11,9 @@ const SIZE_FORM: &str = "width x height and a unit, such as 8.5 x 8.5 in or 216 
 
 /// One length: a number and, in a size, perhaps its unit.
 #[expect(clippy::expect_used, reason = "the pattern is fixed, and a test compiles it")]
-static ONE: LazyLock<Regex> =
-    LazyLock::new(|| Regex::new(r"^\s*([+-]?)(\d+(?:[.,]\d+)?|[.,]\d+)\s*(\p{L}*|″|”|\x22)\s*$").expect("a pattern"));
+static ONE: LazyLock<Regex> = LazyLock::new(|| {
+    Regex::new(r"^\s*([+-]?)(\d+(?:[.,]\d+)?|[.,]\d+)\s*([A-Za-z]*|″|”|\x22)\s*$").expect("a pattern")
+});
 
 /// Reads a length with its unit.
 ///

@@ -1,10 +1,10 @@
 //! The room that copy takes: lines used and left, what is over, and the largest size at which it fits.
 
-use super::copy::{Copy, Forms};
+use super::copy::{Copy, Forms, Paragraph};
 use super::lines::Setting;
 use super::room::Room;
 use crate::draft::BlockKind;
-use crate::units::Length;
+use crate::units::{Em, Length};
 
 /// The sizes that are tried, in tenths of a point: from 4 to 40 pt.
 const TRIED_TENTHS: std::ops::RangeInclusive<i64> = 40..=400;
@@ -77,21 +77,93 @@ fn left_below(mut top: Length, forms: &Forms, room: &Room) -> (usize, Length) {
 /// The largest size of the blurb, to a tenth of a point from 4 to 40, at which the copy fits; every size is tried, since
 /// beside some keep-outs a larger size fits where a smaller one does not.
 pub fn largest_size(copy: &Copy<'_>, room: &Room) -> Option<Length> {
-    let mut trial = Setting::default();
-    tried().rev().find(|size| fits_at(*size, copy, room, &mut trial))
+    let mut trials = Trials::new(copy, room);
+    tried().rev().find(|size| trials.fits_at(*size))
 }
 
 /// The sizes below `largest` at which the copy does not fit.
 pub fn sizes_over_below(largest: Length, copy: &Copy<'_>, room: &Room) -> Vec<Length> {
-    let mut trial = Setting::default();
-    tried().take_while(|size| *size < largest).filter(|size| !fits_at(*size, copy, room, &mut trial)).collect()
+    let mut trials = Trials::new(copy, room);
+    tried().take_while(|size| *size < largest).filter(|size| !trials.fits_at(*size)).collect()
 }
 
 fn tried() -> impl DoubleEndedIterator<Item = Length> {
     TRIED_TENTHS.map(|tenths| Length::pt(0.1) * tenths)
 }
 
-fn fits_at(size: Length, copy: &Copy<'_>, room: &Room, trial: &mut Setting) -> bool {
-    trial.set_again(copy, &copy.forms().at(size), room);
-    trial.fits()
+/// The same copy tried at many sizes.
+struct Trials<'a> {
+    copy: &'a Copy<'a>,
+    room: &'a Room,
+    /// For each paragraph, a width that its lines cannot go below in all.
+    least_widths: Vec<Em>,
+    setting: Setting,
+}
+
+impl<'a> Trials<'a> {
+    fn new(copy: &'a Copy<'a>, room: &'a Room) -> Self {
+        let least_widths = copy.paragraphs.iter().map(|paragraph| paragraph.shaped.least_width()).collect();
+        Self { copy, room, least_widths, setting: Setting::default() }
+    }
+
+    fn fits_at(&mut self, size: Length) -> bool {
+        let forms = self.copy.forms().at(size);
+        if !self.least_depth(&forms).fits(self.room.live().height) {
+            return false;
+        }
+        self.setting.set_again(self.copy, &forms, self.room);
+        self.setting.fits()
+    }
+
+    /// A depth that no setting can go below: each paragraph in as few lines of the whole measure as its letters would fill
+    /// without the blanks between words. It spares the setting of nearly every size that is too large.
+    fn least_depth(&self, forms: &Forms) -> Length {
+        let measure = self.room.live().width;
+        let paragraphs = self.copy.paragraphs.iter().zip(&self.least_widths).enumerate();
+        let depth = |(index, (paragraph, width)): (usize, (&Paragraph<'_>, &Em))| {
+            let form = forms.form(paragraph.block.kind);
+            let lines = width.at(form.size).count_of(measure).max(1) as i64;
+            let above = if index == 0 { Length::ZERO } else { form.space_above };
+            above + form.leading * lines
+        };
+        paragraphs.map(depth).sum()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use super::*;
+    use crate::brief::Brief;
+    use crate::draft::Draft;
+    use crate::setting::Faces;
+
+    /// Sparing the setting of sizes that cannot fit changes no answer.
+    #[test]
+    fn the_largest_size_is_that_of_trying_each() {
+        let copies = [
+            "Home.",
+            "The boats are out, and the lamp is dark. Who goes up?\n\nOona does.",
+            "well-worn-out-and-over AVAVAVAV",
+        ];
+        for (width, height) in [(90, 60), (200, 150), (300, 40), (120, 400)] {
+            let text = format!(
+                "panel: {{ trim: {width} x {height} pt, margins: 0 pt, keep_outs: [{{ name: box, size: 30 x 20 pt, at: {{ spine: 0 pt, \
+                 head: 5 pt }} }}] }}"
+            );
+            let brief = Brief::read(
+                &text.replace(&format!("{width} x {height}"), &format!("{} x {}", width + 72, height + 72)),
+                Path::new(""),
+            )
+            .unwrap();
+            for source in copies {
+                let (draft, faces) = (Draft::read(source), Faces::built_in());
+                let copy = Copy::shape(&draft, &brief.typography, &faces);
+                let room = Room::of(&brief.panel);
+                let fits = |size: &Length| Setting::new(&copy, &copy.forms().at(*size), &room).fits();
+                assert_eq!(largest_size(&copy, &room), tried().rev().find(fits), "{width} x {height}: {source}");
+            }
+        }
+    }
 }

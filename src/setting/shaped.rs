@@ -29,6 +29,14 @@ pub struct Shaped {
     pub missing: Vec<char>,
 }
 
+impl Shaped {
+    /// A width that the lines of this text cannot go below in all: its letters, without the blanks between its pieces.
+    pub fn least_width(&self) -> Em {
+        let least = |piece: &Piece| piece.inked + piece.at_line_start.min(Em::ZERO) + piece.at_line_end.min(Em::ZERO);
+        self.pieces.iter().map(least).sum()
+    }
+}
+
 /// A stretch of text in one face.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Run {
