@@ -16,7 +16,7 @@ use crate::report::{self, Report};
 use crate::text::familiar::{FamiliarWords, Lists};
 
 /// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold at once.
-const AT_ONCE: usize = 256;
+const AT_ONCE: usize = 128;
 
 /// Columns of a page that does not go to a terminal.
 const COLUMNS: usize = 80;
@@ -36,28 +36,25 @@ pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer,
     let drafts = drafts_of(&args.drafts)?;
     let bench = Bench::new(args, setup, view)?;
     let mut press = Press::new(args.format, drafts.len());
-    let mut answer = Answer::Within;
+    let mut measured = Vec::new();
     for batch in drafts.chunks(AT_ONCE) {
-        let measured: Vec<_> = batch.par_iter().map(|draft| bench.measure(draft)).collect();
-        for result in measured {
-            match result {
-                Ok(measured) => {
-                    answer = answer.max(measured.answer);
-                    if press.print(&measured.page)? == Reader::IsGone {
-                        return Ok(Answer::Within);
-                    }
-                }
-                Err(error) => {
-                    complain(&error);
-                    answer = Answer::NotUnderstood;
-                }
-            }
+        // The batch before is printed while this one is measured.
+        let (next, reader) = rayon::join(
+            || batch.par_iter().map(|draft| bench.measure(draft)).collect(),
+            || press.print(std::mem::take(&mut measured)),
+        );
+        if reader? == Reader::IsGone {
+            return Ok(Answer::Within);
         }
+        measured = next;
         bench.setups.clear();
+    }
+    if press.print(measured)? == Reader::IsGone {
+        return Ok(Answer::Within);
     }
     let rules = if matches!(bench.view, View::Report) { text::rules(bench.columns) } else { String::new() };
     press.finish(&rules)?;
-    Ok(answer)
+    Ok(press.answer)
 }
 
 /// Where drafts are measured: what was asked of all of them, and the briefs that were read for some.
@@ -147,22 +144,42 @@ struct Press {
     /// Several objects of JSON stand in an array.
     in_array: bool,
     printed: usize,
+    /// The worst of what was printed.
+    answer: Answer,
 }
 
 impl Press {
     fn new(format: Format, drafts: usize) -> Self {
-        Self { format, in_array: format == Format::Json && drafts > 1, printed: 0 }
+        Self { format, in_array: format == Format::Json && drafts > 1, printed: 0, answer: Answer::Within }
     }
 
-    fn print(&mut self, page: &str) -> Result<Reader, Error> {
-        let before = match (self.format, self.in_array, self.printed) {
-            (Format::Json, true, 0) => "[\n",
-            (Format::Json, true, _) => ",\n",
-            _ => "",
-        };
-        let after = if self.format == Format::Text || self.in_array { "" } else { "\n" };
+    /// Prints the pages of a batch in one go, and complains of what could not be measured.
+    fn print(&mut self, batch: Vec<Result<Measured, Error>>) -> Result<Reader, Error> {
+        let mut pages = String::new();
+        for result in batch {
+            match result {
+                Ok(measured) => {
+                    self.answer = self.answer.max(measured.answer);
+                    self.add(&measured.page, &mut pages);
+                }
+                Err(error) => {
+                    complain(&error);
+                    self.answer = Answer::NotUnderstood;
+                }
+            }
+        }
+        print(&pages)
+    }
+
+    fn add(&mut self, page: &str, pages: &mut String) {
+        if self.in_array {
+            pages.push_str(if self.printed == 0 { "[\n" } else { ",\n" });
+        }
         self.printed += 1;
-        print(&format!("{before}{page}{after}"))
+        pages.push_str(page);
+        if self.format != Format::Text && !self.in_array {
+            pages.push('\n');
+        }
     }
 
     /// Prints what stands below all pages of text, or ends the array.

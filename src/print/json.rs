@@ -397,10 +397,16 @@ pub fn written(report: &impl Serialize, style: Style) -> String {
     escaped(text.unwrap_or_default())
 }
 
+/// The bytes with which the characters begin that JSON lets through and a terminal acts on: U+007F, U+0080 to U+00BF, and
+/// U+2000 to U+2FFF. Most reports hold none but dashes and quotation marks of the last.
+fn may_begin_what_acts(byte: u8) -> bool {
+    matches!(byte, 0x7f | 0xc2 | 0xe2)
+}
+
 fn escaped(json: String) -> String {
     // The line endings of the indented style are the only ones: those inside text are escaped already.
     let acts = |character: char| character != '\n' && acts_on_a_terminal(character);
-    if !json.contains(acts) {
+    if !json.bytes().any(may_begin_what_acts) || !json.contains(acts) {
         return json;
     }
     let mut safe = String::with_capacity(json.len());

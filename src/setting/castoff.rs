@@ -78,7 +78,10 @@ fn left_below(mut top: Length, forms: &Forms, room: &Room) -> (usize, Length) {
 /// beside some keep-outs a larger size fits where a smaller one does not.
 pub fn largest_size(copy: &Copy<'_>, room: &Room) -> Option<Length> {
     let mut trials = Trials::new(copy, room);
-    tried().rev().find(|size| trials.fits_at(*size))
+    let sizes: Vec<Length> = tried().collect();
+    // The least depth only grows with the size, so what is too large by it lies above one place.
+    let possible = sizes.partition_point(|size| trials.may_fit(&copy.forms().at(*size)));
+    sizes[..possible].iter().copied().rev().find(|size| trials.fits_at(*size))
 }
 
 /// The sizes below `largest` at which the copy does not fit.
@@ -107,12 +110,12 @@ impl<'a> Trials<'a> {
     }
 
     fn fits_at(&mut self, size: Length) -> bool {
-        let forms = self.copy.forms().at(size);
-        if !self.least_depth(&forms).fits(self.room.live().height) {
-            return false;
-        }
-        self.setting.set_again(self.copy, &forms, self.room);
+        self.setting.set_again(self.copy, &self.copy.forms().at(size), self.room);
         self.setting.fits()
+    }
+
+    fn may_fit(&self, forms: &Forms) -> bool {
+        self.least_depth(forms).fits(self.room.live().height)
     }
 
     /// A depth that no setting can go below: each paragraph in as few lines of the whole measure as its letters would fill

@@ -223,6 +223,10 @@ fn width_of(text: &str, script: Script, face: &Face, buffer: &mut Buffer) -> Em 
 fn by_script(text: &str, range: Range<usize>) -> Vec<(Range<usize>, Script)> {
     let mut parts: Vec<(Range<usize>, Script)> = Vec::new();
     for (line_start, line) in lines_of(text, range) {
+        if !line.is_empty() && line.chars().all(is_plainly_latin) {
+            parts.push((line_start..line_start + line.len(), Script::LATIN));
+            continue;
+        }
         let mut start = line_start;
         let mut script: Option<CharacterScript> = None;
         for (at, cluster) in line.grapheme_indices(true) {
@@ -255,6 +259,11 @@ fn lines_of(text: &str, range: Range<usize>) -> impl Iterator<Item = (usize, &st
         start += line.len() + 1;
         (at, line)
     })
+}
+
+/// Latin letters and what goes with every script, without looking anything up: most copy is made of nothing else.
+fn is_plainly_latin(character: char) -> bool {
+    character < '\u{250}' || ('\u{2010}'..='\u{2027}').contains(&character)
 }
 
 fn is_of_one_script(script: CharacterScript) -> bool {
