@@ -2,6 +2,8 @@
 //!
 //! The table is made by tests/reference/advances.py; its head names the version.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use blurbwright::brief::Typography;
 use blurbwright::brief::typography::{Align, BlockType, Font, Leading};
 use blurbwright::draft::Draft;

@@ -2,6 +2,8 @@
 //!
 //! The rules are averages over the metal types of their day, so each is kept within a tolerance that its test states.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use blurbwright::brief::Typography;
 use blurbwright::brief::panel::{Binding, Margins, Panel};
 use blurbwright::brief::typography::{Align, BlockType, Font, Leading};

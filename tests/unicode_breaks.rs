@@ -4,6 +4,8 @@
 //! are broken by the rules of version 15.1 and one of our own, so tests/data/line_break_departures.txt lists every pair
 //! of characters between which we depart, by rule; no other departure passes, and no departure may vanish unseen.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use std::collections::BTreeMap;
 
 use blurbwright::setting::breaks::opportunities;

@@ -1,5 +1,7 @@
 //! The house: what is true of the whole source tree, and would be lost silently without a test.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 mod source;
 
 use std::fs;

@@ -1,5 +1,7 @@
 //! Scenarios: the program run in folders made for the purpose, as an author or a script would run it.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 mod book;
 
 mod measuring;

@@ -55,7 +55,7 @@ fn in_a_fault_of_the_brief() {
         let book = Book::empty().file("brief.yaml", &brief).file("first.md", DRAFT);
         book.run(["measure", "first.md"]).answers(2).complains("<U+");
     }
-    for brief in [format!("panel: {ACTS}\n"), format!("{ACTS}: *{ACTS}\n"), format!("panel: 'a\u{202e}\n")] {
+    for brief in [format!("panel: {ACTS}\n"), format!("{ACTS}: *{ACTS}\n"), "panel: 'a\u{202e}\n".to_string()] {
         let book = Book::empty().file("brief.yaml", &brief).file("first.md", DRAFT);
         book.run(["measure", "first.md"]).answers(2).complains("brief.yaml:");
     }
