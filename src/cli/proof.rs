@@ -84,8 +84,10 @@ pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
 
 impl Assessed {
     fn read(path: &Path, setups: &Setups) -> Result<Self, Error> {
-        let draft = Draft::read(&read_draft(path)?);
+        let source = read_draft(path)?;
+        let draft = Draft::read(&source);
         let setup = setups.of_draft(path)?;
+        setup.check_letters(&draft, path, &source)?;
         let report = report::assess(&draft, &setup.brief, &setup.faces);
         Ok(Self { name: path.display().to_string(), setup, draft, report })
     }

@@ -96,9 +96,18 @@ fn a_damaged_font_never_breaks_the_program() {
 }
 
 #[test]
-fn letters_that_the_font_lacks_are_named_and_are_outside() {
+fn letters_that_a_font_file_lacks_are_refused_with_their_place() {
     let book = Book::with_draft("The lamp 灯 is out 🌊, and 灯 again.\n").file("own.ttf", FONT);
-    for font in ["serif", "sans", "own.ttf"] {
+    book.run(["measure", "first.md", "--font", "own.ttf"]).refuses(
+        "first.md:1:10: the font own.ttf has no letter for 灯 (U+706F), 🌊 (U+1F30A); choose a font that has, or serif or sans, or \
+         write it otherwise",
+    );
+}
+
+#[test]
+fn letters_that_no_built_in_font_has_are_named_and_are_outside() {
+    let book = Book::with_draft("The lamp 灯 is out 🌊, and 灯 again.\n");
+    for font in ["serif", "sans"] {
         let outcome = book.run(["measure", "first.md", "--font", font]);
         outcome.answers(1).prints("the font has no letter for 灯 (U+706F) and 🌊 (U+1F30A)");
         let report = &book.measured(["first.md", "--font", font])[0];

@@ -1,0 +1,115 @@
+//! How long a report takes, and each of its parts: a blurb of 150 words, its brief and fonts loaded.
+//!
+//! The whole report is to take under half a millisecond.
+
+#![expect(clippy::expect_used, reason = "a bench stops where it cannot go on")]
+
+use std::path::Path;
+
+use blurbwright::brief::Brief;
+use blurbwright::draft::Draft;
+use blurbwright::print::json::{self, ReportJson, Style};
+use blurbwright::print::text::{self, Page};
+use blurbwright::report::{Fit, assess};
+use blurbwright::setting::{Copy, Faces, Room, Setting, castoff};
+use blurbwright::text::{Text, coverage, length, level};
+use divan::{Bencher, black_box};
+
+const BRIEF: &str = include_str!("../../drafts/brief.yaml");
+
+/// 150 words in four paragraphs under a headline, with a quote.
+const DRAFT: &str = include_str!("blurb.md");
+
+fn main() {
+    divan::main();
+}
+
+/// The brief of the sample with a panel that has room for all of the copy.
+fn brief() -> Brief {
+    Brief::read(&BRIEF.replace("head: 3.75 in", "head: 1 in"), Path::new("")).expect("the sample's brief can be read")
+}
+
+/// What every part needs at hand, with the built-in fonts already unpacked.
+fn material() -> (Draft, Brief, Faces) {
+    let material = (Draft::read(DRAFT), brief(), Faces::built_in());
+    assert_eq!(length::measure(&Text::read(&material.0, &material.1.book), material.1.book.kind).words, 150);
+    assert!(Fit::of(&material.0, &material.1, &material.2).fits());
+    material
+}
+
+#[divan::bench]
+fn whole_report(bencher: Bencher<'_, '_>) {
+    let (_, brief, faces) = material();
+    bencher.bench(|| assess(&Draft::read(black_box(DRAFT)), &brief, &faces));
+}
+
+#[divan::bench]
+fn read_draft(bencher: Bencher<'_, '_>) {
+    bencher.bench(|| Draft::read(black_box(DRAFT)));
+}
+
+#[divan::bench]
+fn read_text(bencher: Bencher<'_, '_>) {
+    let (draft, brief, _) = material();
+    bencher.bench(|| Text::read(black_box(&draft), &brief.book).blurb_blocks().count());
+}
+
+#[divan::bench]
+fn measure_level(bencher: Bencher<'_, '_>) {
+    let (draft, brief, _) = material();
+    let text = Text::read(&draft, &brief.book);
+    bencher.bench(|| level::measure(black_box(&text)));
+}
+
+#[divan::bench]
+fn find_terms(bencher: Bencher<'_, '_>) {
+    let (draft, brief, _) = material();
+    let text = Text::read(&draft, &brief.book);
+    bencher.bench(|| coverage::find(black_box(&text), &brief.terms));
+}
+
+#[divan::bench]
+fn shape_copy(bencher: Bencher<'_, '_>) {
+    let (draft, brief, faces) = material();
+    bencher.bench(|| Copy::shape(black_box(&draft), &brief.typography, &faces).paragraphs.len());
+}
+
+#[divan::bench]
+fn set_lines(bencher: Bencher<'_, '_>) {
+    let (draft, brief, faces) = material();
+    let (copy, room) = (Copy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
+    bencher.bench(|| Setting::new(black_box(&copy), copy.forms(), &room));
+}
+
+#[divan::bench]
+fn find_largest_size(bencher: Bencher<'_, '_>) {
+    let (draft, brief, faces) = material();
+    let (copy, room) = (Copy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
+    bencher.bench(|| castoff::largest_size(black_box(&copy), &room));
+}
+
+#[divan::bench]
+fn fit(bencher: Bencher<'_, '_>) {
+    let (draft, brief, faces) = material();
+    bencher.bench(|| Fit::of(black_box(&draft), &brief, &faces));
+}
+
+#[divan::bench]
+fn write_json(bencher: Bencher<'_, '_>) {
+    let (draft, brief, faces) = material();
+    let report = assess(&draft, &brief, &faces);
+    bencher.bench(|| json::written(&ReportJson::of(black_box(&report), "first.md", "brief.yaml"), Style::Compact));
+}
+
+#[divan::bench]
+fn write_text(bencher: Bencher<'_, '_>) {
+    let (draft, brief, faces) = material();
+    let report = assess(&draft, &brief, &faces);
+    let page = Page { path: "first.md", title: "", source: DRAFT, columns: 80 };
+    bencher.bench(|| text::written(black_box(&report), &page));
+}
+
+#[divan::bench]
+fn read_brief(bencher: Bencher<'_, '_>) {
+    bencher.bench(|| Brief::read(black_box(BRIEF), Path::new("")));
+}
