@@ -53,7 +53,7 @@ impl From<Answer> for ExitCode {
     max_term_width = 96,
     before_help = "Try it:\n  blurbwright start my-book             make a brief and a first draft in a new folder\n  \
                    blurbwright measure my-book/first.md  measure the draft and set it in its panel\n  \
-                   blurbwright                            measure every draft of the book in this folder",
+                   blurbwright                           measure every draft of the book in this folder",
     after_help = "Answers to the shell: 0 all within the brief's limits, 1 something outside, 2 something could not be read.\n\
                   Nothing leaves this machine: the program has no network code."
 )]
