@@ -1,4 +1,4 @@
-//! Counts the syllables of a word: an English one here, one of another language by [`super::vowels`].
+//! Counts the syllables of a word: an English one here, one of another language by `vowels`.
 //!
 //! In this order: figures as spoken; abbreviations by their list, and words with stops letter by letter; parts of a
 //! hyphened word one by one; each part by the CMU Pronouncing Dictionary, else as a possessive or a contraction of
