@@ -6,7 +6,7 @@
 use std::cell::Cell;
 use std::fmt;
 
-use serde::de::{self, Deserialize, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
+use serde::de::{self, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
 
 use crate::draft::place;
 
@@ -54,9 +54,12 @@ pub fn parse(text: &str) -> Result<Node, Unreadable> {
     if let Some((line, column)) = too_deep(text) {
         return Err(Unreadable { line: Some(line), column: Some(column), problem: TOO_DEEP.to_owned() });
     }
-    serde_yaml::from_str(text).map_err(|error| {
+    let nodes = Cell::new(0);
+    NewNode(&nodes).deserialize(serde_yaml::Deserializer::from_str(text)).map_err(|error| {
         let message = error.to_string();
-        let place = error.location().map(|place| (place.line(), place.column()));
+        // Where the count ran out says nothing to an author: the fault is in the file as a whole.
+        let place =
+            error.location().filter(|_| !message.contains(TOO_MANY)).map(|place| (place.line(), place.column()));
         // What is never closed is met at the end of the file; the author needs the place where it was opened.
         let place = if message.contains(NEVER_CLOSED) { last_place(&message).or(place) } else { place };
         Unreadable {
@@ -66,6 +69,12 @@ pub fn parse(text: &str) -> Result<Node, Unreadable> {
         }
     })
 }
+
+/// Far above what any brief needs. The parser limits how often it follows an alias but not how much each unfolds to, so
+/// that a list of many aliases to a list of many values fills the memory with their product.
+const MOST_NODES: usize = 50_000;
+
+const TOO_MANY: &str = "too many nodes";
 
 const TOO_DEEP: &str = "it is nested too deeply";
 
@@ -110,6 +119,7 @@ fn in_plain_words(message: &str) -> String {
     let told = message.split(" at line ").next().unwrap_or(message);
     let known = [
         ("repetition limit", "its anchors (&) and aliases (*) unfold into far too much"),
+        (TOO_MANY, "its anchors (&) and aliases (*) unfold into far too much"),
         ("recursion limit", TOO_DEEP),
         ("more than one document", "it holds more than one document (a line of ---)"),
         ("duplicate entry", ""),
@@ -128,64 +138,75 @@ fn in_plain_words(message: &str) -> String {
     }
 }
 
-impl<'de> Deserialize<'de> for Node {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        deserializer.deserialize_any(NodeVisitor)
+/// Reads a node and counts it, and those inside it.
+#[derive(Clone, Copy)]
+struct NewNode<'a>(&'a Cell<usize>);
+
+impl NewNode<'_> {
+    fn counted<E: de::Error>(self, node: Node) -> Result<Node, E> {
+        self.0.set(self.0.get() + 1);
+        if self.0.get() > MOST_NODES { Err(E::custom(TOO_MANY)) } else { Ok(node) }
     }
 }
 
-struct NodeVisitor;
+impl<'de> DeserializeSeed<'de> for NewNode<'_> {
+    type Value = Node;
 
-impl<'de> Visitor<'de> for NodeVisitor {
+    fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<Node, D::Error> {
+        deserializer.deserialize_any(self)
+    }
+}
+
+impl<'de> Visitor<'de> for NewNode<'_> {
     type Value = Node;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("a value")
     }
 
-    fn visit_unit<E>(self) -> Result<Node, E> {
-        Ok(Node::Null)
+    fn visit_unit<E: de::Error>(self) -> Result<Node, E> {
+        self.counted(Node::Null)
     }
 
     /// A document with nothing in it.
-    fn visit_none<E>(self) -> Result<Node, E> {
-        Ok(Node::Null)
+    fn visit_none<E: de::Error>(self) -> Result<Node, E> {
+        self.counted(Node::Null)
     }
 
-    fn visit_bool<E>(self, value: bool) -> Result<Node, E> {
-        Ok(Node::Bool(value))
+    fn visit_bool<E: de::Error>(self, value: bool) -> Result<Node, E> {
+        self.counted(Node::Bool(value))
     }
 
-    fn visit_i64<E>(self, value: i64) -> Result<Node, E> {
-        Ok(Node::Number(value as f64))
+    fn visit_i64<E: de::Error>(self, value: i64) -> Result<Node, E> {
+        self.counted(Node::Number(value as f64))
     }
 
-    fn visit_u64<E>(self, value: u64) -> Result<Node, E> {
-        Ok(Node::Number(value as f64))
+    fn visit_u64<E: de::Error>(self, value: u64) -> Result<Node, E> {
+        self.counted(Node::Number(value as f64))
     }
 
-    fn visit_f64<E>(self, value: f64) -> Result<Node, E> {
-        Ok(Node::Number(value))
+    fn visit_f64<E: de::Error>(self, value: f64) -> Result<Node, E> {
+        self.counted(Node::Number(value))
     }
 
-    fn visit_str<E>(self, value: &str) -> Result<Node, E> {
-        Ok(Node::Text(value.to_owned()))
+    fn visit_str<E: de::Error>(self, value: &str) -> Result<Node, E> {
+        self.counted(Node::Text(value.to_owned()))
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<Node, A::Error> {
         let mut list = Vec::new();
-        while let Some(item) = items.next_element()? {
+        while let Some(item) = items.next_element_seed(self)? {
             list.push(item);
         }
-        Ok(Node::List(list))
+        self.counted(Node::List(list))
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Node, A::Error> {
         let mut map: Vec<(String, Node)> = Vec::new();
         while let Some(key) = entries.next_key_seed(NewKey { known: &map })? {
-            map.push((key, entries.next_value()?));
+            map.push((key, entries.next_value_seed(self)?));
         }
-        Ok(Node::Map(map))
+        self.counted(Node::Map(map))
     }
 
     fn visit_enum<A: de::EnumAccess<'de>>(self, _: A) -> Result<Node, A::Error> {
@@ -382,7 +403,10 @@ mod tests {
             let row = vec![format!("*a{}", level - 1); 10].join(", ");
             bomb.push_str(&format!("a{level}: &a{level} [{row}]\n"));
         }
-        assert_eq!(told(&bomb), Some("its anchors (&) and aliases (*) unfold into far too much".to_owned()));
+        let square = format!("a: &a [{}]\nb: [{}]\n", vec!["x"; 20_000].join(","), vec!["*a"; 20_000].join(","));
+        for unfolding in [bomb, square] {
+            assert_eq!(told(&unfolding), Some("its anchors (&) and aliases (*) unfold into far too much".to_owned()));
+        }
         assert_eq!(told(&"[".repeat(100_000)), Some("it is nested too deeply".to_owned()));
     }
 }
