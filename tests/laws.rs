@@ -17,10 +17,10 @@ const TYPE: &str = "type: { size: 13 pt, leading: 18 pt, headline: { size: 20 pt
 /// Panels of every sort, from one with no keep-out to one with hardly any room.
 const BRIEFS: [&str; 5] = [
     "panel: { trim: 8 x 8 in }\n",
-    "panel:\n  trim: 8.5 x 8.5 in\n  margins: { head: 4 in, spine: 1 in }\n  keep_outs:\n    - { barcode: EAN-13, corner: foot-spine }\n    - { name: mark, size: 0.6 x 0.6 in, corner: foot-fore-edge }\n",
-    "panel:\n  trim: 5 x 8 in\n  keep_outs:\n    - { name: art, size: 2 x 3 in, at: { head: 2 in, spine: 1.5 in } }\n    - { name: star, size: 1 x 1 in, at: { head: 4 in, fore-edge: 0 in } }\n",
+    "panel:\n  trim: 8.5 x 8.5 in\n  margins: { head: 4 in, spine: 1 in }\n  keep_out:\n    - { barcode: EAN-13, corner: foot-spine }\n    - { name: mark, size: 0.6 x 0.6 in, corner: foot-fore-edge }\n",
+    "panel:\n  trim: 5 x 8 in\n  keep_out:\n    - { name: art, size: 2 x 3 in, at: { head: 2 in, spine: 1.5 in } }\n    - { name: star, size: 1 x 1 in, at: { head: 4 in, fore-edge: 0 in } }\n",
     "book: { kind: board book, names: [Oona] }\nterms: [lamp, { term: gull point, also: [the point], must: true }]\navoid: [storm]\npanel: { trim: 3 x 3 in, margins: 1.45 in }\n",
-    "panel:\n  trim: 4 x 4 in\n  keep_outs:\n    - { name: all, size: 2.9 x 3.9 in, at: { head: 0.05 in, spine: 0.5 in }, clearance: 0 in }\n",
+    "panel:\n  trim: 4 x 4 in\n  keep_out:\n    - { name: all, size: 2.9 x 3.9 in, at: { head: 0.05 in, spine: 0.5 in }, clearance: 0 in }\n",
 ];
 
 fn brief(yaml: &str) -> Brief {

@@ -77,7 +77,7 @@ impl Panel {
     }
 }
 
-const KEYS: [&str; 5] = ["trim", "binding", "bleed", "margins", "keep_outs"];
+const KEYS: [&str; 5] = ["trim", "binding", "bleed", "margins", "keep_out"];
 const BINDINGS: [(&str, Binding); 3] =
     [("paperback", Binding::Paperback), ("case", Binding::Case), ("jacket", Binding::Jacket)];
 
@@ -104,7 +104,7 @@ impl Panel {
             margins,
             keep_outs: Vec::new(),
         };
-        for item in fields.optional("keep_outs").map_or_else(|| Ok(Vec::new()), |list| list.items())? {
+        for item in fields.optional("keep_out").map_or_else(|| Ok(Vec::new()), |list| list.items())? {
             let keep_out = KeepOut::read(&item, &panel)?;
             panel.keep_outs.push(keep_out);
         }

@@ -152,7 +152,7 @@ mod tests {
         ];
         for (width, height) in [(90, 60), (200, 150), (300, 40), (120, 400)] {
             let text = format!(
-                "panel: {{ trim: {width} x {height} pt, margins: 0 pt, keep_outs: [{{ name: box, size: 30 x 20 pt, at: {{ spine: 0 pt, \
+                "panel: {{ trim: {width} x {height} pt, margins: 0 pt, keep_out: [{{ name: box, size: 30 x 20 pt, at: {{ spine: 0 pt, \
                  head: 5 pt }} }}] }}"
             );
             let brief = Brief::read(
