@@ -12,6 +12,7 @@ pub mod terms;
 pub mod limits;
 pub mod usual;
 pub mod panel;
+mod boards;
 mod keep_out;
 pub mod typography;
 mod read;

@@ -3,6 +3,7 @@
 mod setup;
 mod measure;
 mod proof;
+mod panel;
 mod start;
 mod papers;
 
@@ -72,6 +73,8 @@ enum Command {
     Level(LevelArgs),
     /// Draw drafts in their panel at true size, to print, read and sign
     Proof(proof::ProofArgs),
+    /// Print or draw the figures of the panel for its illustrator and editor
+    Panel(panel::PanelArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
     /// Print the JSON Schema of the report
@@ -165,6 +168,7 @@ impl Cli {
             Some(Command::Fit(args)) => args.run(View::Sizes),
             Some(Command::Level(args)) => args.run(),
             Some(Command::Proof(args)) => proof::run(&args),
+            Some(Command::Panel(args)) => panel::run(&args),
             Some(Command::Start(args)) => start::run(&args),
             Some(Command::Schema) => papers::schema(),
             Some(Command::Licences) => papers::licences(),
@@ -190,6 +194,14 @@ impl LevelArgs {
 /// Says on standard error what went wrong. Where not even that can be written, nobody is left to tell.
 fn complain(error: &files::Error) {
     let _ = writeln!(io::stderr(), "{}", visible_lines(&error.to_string()));
+}
+
+/// Columns of a page that does not go to a terminal.
+const COLUMNS: usize = 80;
+
+/// The columns that a page may take.
+fn columns() -> usize {
+    terminal_size::terminal_size().map_or(COLUMNS, |(width, _)| usize::from(width.0))
 }
 
 /// Writes to standard output. A reader that has gone away is a clean end, and the caller is told to stop.

@@ -10,3 +10,4 @@ pub mod schema;
 pub mod words;
 pub mod text;
 pub mod sizes;
+pub mod panel;

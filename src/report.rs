@@ -8,6 +8,7 @@ pub mod sizes;
 pub mod levels;
 pub mod verdict;
 pub mod drawing;
+pub mod panel;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};
@@ -36,6 +37,8 @@ pub struct Report {
     pub verdict: Verdict,
     /// What was left out of the draft or could not be understood.
     pub notes: Vec<Note>,
+    /// What should be known of the panel, a sentence without its stop each.
+    pub panel_notes: Vec<String>,
 }
 
 /// Measures a draft, sets it, and holds it against the brief.
@@ -51,5 +54,13 @@ pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
     let fit = Fit::of(draft, brief, faces);
     // Hold every measure against its limit.
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
-    Report { length, level, coverage, fit, verdict, notes: draft.notes.clone() }
+    Report {
+        length,
+        level,
+        coverage,
+        fit,
+        verdict,
+        notes: draft.notes.clone(),
+        panel_notes: panel::notes(&brief.panel),
+    }
 }

@@ -36,7 +36,9 @@ fn panel(width: Length, height: Length) -> Panel {
     Panel {
         trim: Size { width, height },
         binding: Binding::Paperback,
+        square: Length::ZERO,
         bleed: Length::ZERO,
+        round_corners: Length::ZERO,
         margins: Margins::default(),
         keep_outs: Vec::new(),
     }

@@ -5,6 +5,7 @@
 //! digits) or 47 (five digits) follows at a gap of 7 to 12 modules and has 5 light ones after it. ISBN Users' Manual,
 //! chapter on printing: the ISBN stands above the bars in 9 point or larger.
 
+use super::bounds;
 use crate::units::{Length, Size};
 
 /// The digits beside the main symbol.
@@ -55,6 +56,17 @@ pub fn size(percent: f64, add_on: AddOn) -> Size {
     }
 }
 
+/// The largest magnification in percent, rounded down to a whole one, at which an EAN-13 goes into a box; none where the
+/// least that the standard allows is too much.
+pub fn largest_percent(room: Size, add_on: AddOn) -> Option<f64> {
+    let (least, most) = bounds::BARCODE_PERCENT;
+    let goes_in = |percent: f64| {
+        let needed = size(percent, add_on);
+        needed.width.fits(room.width) && needed.height.fits(room.height)
+    };
+    (least as u32..=most as u32).rev().map(f64::from).find(|percent| goes_in(*percent))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -76,5 +88,16 @@ mod tests {
             assert!((0.0..1.0).contains(&(found.width.to_mm() - width)), "{}", found.width.to_mm());
             assert!(found.height.to_mm() > height);
         }
+    }
+
+    /// Common practice for short runs is a box of 2 x 1.2 in. By GS1's widths, counted here: the main symbol is 113
+    /// modules wide, that with a price 171 at the widest gap, which goes in up to 90 % (50.8 mm of 56.4).
+    #[test]
+    fn a_box_is_told_what_goes_into_it() {
+        let usual = Size { width: Length::inches(2.0), height: Length::inches(1.2) };
+        assert_eq!(largest_percent(usual, AddOn::Price), Some(90.0));
+        assert_eq!(largest_percent(usual, AddOn::None), Some(98.0));
+        assert_eq!(largest_percent(Size { width: Length::mm(29.0), ..usual }, AddOn::None), None);
+        assert_eq!(largest_percent(size(80.0, AddOn::TwoDigit), AddOn::TwoDigit), Some(80.0));
     }
 }

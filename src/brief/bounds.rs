@@ -19,6 +19,14 @@ pub struct Bound {
 pub const TRIM: Bound = Bound { least: 72.0, most: 30.0 * 72.0, words: "from 1 in to 30 in" };
 /// Bleed: habits are 3 mm and 1/8 in.
 pub const BLEED: Bound = Bound { least: 0.0, most: 72.0, words: "from 0 to 1 in" };
+/// How far boards stand past the pages: habits are 3 to 5 mm.
+pub const SQUARE: Bound = Bound { least: 0.0, most: 36.0, words: "from 0 to 0.5 in" };
+/// How far the cover of a case is turned in over its boards: habits are 15 to 20 mm.
+pub const TURN_IN: Bound = Bound { least: 0.0, most: 144.0, words: "from 0 to 2 in" };
+/// The joint of a case: habits are 8 to 10 mm.
+pub const JOINT: Bound = Bound { least: 0.0, most: 108.0, words: "from 0 to 1.5 in" };
+/// The radius of a rounded corner: habits are 6 to 10 mm.
+pub const CORNER: Bound = Bound { least: 0.0, most: 72.0, words: "from 0 to 1 in" };
 /// Margins, offsets of a keep-out and clearances; whether they leave room is checked against the panel.
 pub const ROOM: Bound = Bound { least: 0.0, most: 30.0 * 72.0, words: "from 0 to 30 in" };
 /// Width and height of a keep-out.

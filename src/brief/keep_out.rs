@@ -1,8 +1,9 @@
 //! Reads the places on the panel that copy may not enter, and stands each in its place.
 
 use super::barcode::{self, ADD_ONS, AddOn};
+use super::boards;
 use super::bounds;
-use super::panel::{KeepOut, Panel};
+use super::panel::{KeepOut, Origin, Panel};
 use super::read::{Fields, Refusal, Value};
 use crate::units::{Length, Rect, Size};
 
@@ -27,7 +28,7 @@ const CORNERS: [(&str, Corner); 4] = [
 ];
 
 impl KeepOut {
-    /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the trim.
+    /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the panel's edges.
     pub(super) fn read(value: &Value<'_>, panel: &Panel) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         let (name, size, usual_clearance) =
@@ -36,11 +37,15 @@ impl KeepOut {
         let clearance = fields.optional("clearance").map_or(Ok(usual_clearance), |value| value.length(bounds::ROOM))?;
         if !panel.face().holds(&rect) {
             return Err(value.refuse(format!(
-                "{name} is {} wide and {} high and does not lie inside the trim of {} by {}; make it smaller or move it",
-                size.width, size.height, panel.trim.width, panel.trim.height
+                "{name} is {} wide and {} high and does not lie inside the panel of {} by {}; make it smaller or move it",
+                size.width,
+                size.height,
+                panel.face().width,
+                panel.face().height
             )));
         }
-        let keep_out = Self { name, rect, clearance };
+        let origin = if fields.has("barcode") { Origin::Symbol } else { Origin::Named };
+        let keep_out = Self { origin, name, rect, clearance };
         if keep_out.cleared().holds(&panel.live_area()) {
             return Err(value.refuse(format!("{} covers the whole live area: no room is left for copy", keep_out.name)));
         }
@@ -78,7 +83,7 @@ fn read_box(fields: &Fields<'_>) -> Result<(String, Size, Length), Refusal> {
 
 fn place(value: &Value<'_>, fields: &Fields<'_>, size: Size, panel: &Panel) -> Result<Rect, Refusal> {
     let (x, y) = match (fields.optional("corner"), fields.optional("at")) {
-        (Some(corner), None) => in_corner(corner.choice(&CORNERS)?, size, panel.live_area()),
+        (Some(corner), None) => in_corner(corner.choice(&CORNERS)?, size, boards::clear_of_joint(panel)),
         (None, Some(at)) => at_distance(&at, size, panel)?,
         (Some(_), Some(at)) => return Err(at.refuse("it has a corner already; leave one of corner and at out")),
         (None, None) => {
@@ -94,19 +99,19 @@ fn in_corner(corner: Corner, size: Size, live: Rect) -> (Length, Length) {
     (x, y)
 }
 
-/// The box's nearest edges at a distance from the trim: one of head and foot, one of spine and fore-edge.
+/// The box's nearest edges at a distance from the panel's: one of head and foot, one of spine and fore-edge.
 fn at_distance(at: &Value<'_>, size: Size, panel: &Panel) -> Result<(Length, Length), Refusal> {
     let fields = at.fields(&EDGES)?;
     let distance = |key| fields.optional(key).map(|value: Value<'_>| value.length(bounds::ROOM)).transpose();
     let far = |whole: Length, side: Length, distance: Length| whole - side - distance;
     let x = match (distance("fore-edge")?, distance("spine")?) {
         (Some(left), None) => left,
-        (None, Some(right)) => far(panel.trim.width, size.width, right),
+        (None, Some(right)) => far(panel.face().width, size.width, right),
         _ => return Err(at.refuse("write the distance from one of spine and fore-edge, such as spine: 1 in")),
     };
     let y = match (distance("head")?, distance("foot")?) {
         (Some(top), None) => top,
-        (None, Some(bottom)) => far(panel.trim.height, size.height, bottom),
+        (None, Some(bottom)) => far(panel.face().height, size.height, bottom),
         _ => return Err(at.refuse("write the distance from one of head and foot, such as foot: 1 in")),
     };
     Ok((x, y))

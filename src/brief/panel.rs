@@ -1,22 +1,27 @@
 //! The back cover's face: trim, margins, and the places that copy may not enter.
 //!
 //! The panel is seen from outside. For a book read from left to right the fore-edge is its left edge and the spine
-//! its right one.
+//! its right one. On boards and under a jacket it is larger than the pages.
 
+use super::boards;
 use super::bounds;
-use super::read::{Refusal, Value};
+use super::read::{Fields, Refusal, Value};
 use crate::units::{Length, Rect, Size};
 
 /// The panel and its keep-outs.
 #[derive(Debug, Clone)]
 pub struct Panel {
-    /// The cut size.
+    /// The cut size of the pages, which is that of a paper cover too.
     pub trim: Size,
     /// How the book is bound.
     pub binding: Binding,
-    /// How far art is printed past the cut.
+    /// How far boards, and a jacket on them, stand past the pages; zero for a paper cover.
+    pub square: Length,
+    /// How far art goes past the panel's edges: past the cut, or turned in round the boards of a case.
     pub bleed: Length,
-    /// The room between the trim and the live area.
+    /// The radius of the corners on the fore-edge side; zero where they are square.
+    pub round_corners: Length,
+    /// The room between the panel's edges and the live area.
     pub margins: Margins,
     /// Where copy may not stand.
     pub keep_outs: Vec<KeepOut>,
@@ -50,12 +55,27 @@ pub struct Margins {
 /// A place on the panel that copy may not enter.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct KeepOut {
+    /// How it came about.
+    pub origin: Origin,
     /// What it is for, in the author's words: `barcode`, `imprint mark`.
     pub name: String,
     /// Its own room on the panel.
     pub rect: Rect,
     /// The room that stays empty round it.
     pub clearance: Length,
+}
+
+/// How a keep-out came about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Origin {
+    /// A barcode, as large as the standard has it.
+    Symbol,
+    /// A box of the author's.
+    Named,
+    /// The joint of a case.
+    Joint,
+    /// A corner that is rounded off.
+    Corner,
 }
 
 impl KeepOut {
@@ -66,54 +86,98 @@ impl KeepOut {
 }
 
 impl Panel {
-    /// Where copy may stand: the trim less the margins.
+    /// The panel's own edges, its head left corner at nothing: the trim, and the squares of boards at head, foot and
+    /// fore-edge.
+    pub fn face(&self) -> Rect {
+        Rect {
+            x: Length::ZERO,
+            y: Length::ZERO,
+            width: self.trim.width + self.square,
+            height: self.trim.height + self.square * 2,
+        }
+    }
+
+    /// Where copy may stand: the panel less its margins.
     pub fn live_area(&self) -> Rect {
+        let face = self.face();
         Rect {
             x: self.margins.fore_edge,
             y: self.margins.head,
-            width: self.trim.width - self.margins.fore_edge - self.margins.spine,
-            height: self.trim.height - self.margins.head - self.margins.foot,
+            width: face.width - self.margins.fore_edge - self.margins.spine,
+            height: face.height - self.margins.head - self.margins.foot,
         }
+    }
+
+    /// How far art goes.
+    pub fn art(&self) -> Rect {
+        self.face().grown(self.bleed)
     }
 }
 
-const KEYS: [&str; 5] = ["trim", "binding", "bleed", "margins", "keep_out"];
+const KEYS: [&str; 9] =
+    ["trim", "binding", "square", "turn_in", "joint", "bleed", "round_corners", "margins", "keep_out"];
 const BINDINGS: [(&str, Binding); 3] =
     [("paperback", Binding::Paperback), ("case", Binding::Case), ("jacket", Binding::Jacket)];
 
 /// Common practice: 10 to 13 mm for the copy; half an inch is the upper end of it.
 const USUAL_MARGIN_INCHES: f64 = 0.5;
-/// Common practice in American shops; metric ones take 3 mm.
-const USUAL_BLEED_INCHES: f64 = 0.125;
+
+impl Binding {
+    /// The binding as a brief writes it.
+    pub fn name(self) -> &'static str {
+        BINDINGS.iter().find(|(_, binding)| *binding == self).map_or("", |(name, _)| *name)
+    }
+
+    /// What the panel's own edges are called.
+    pub fn edges(self) -> &'static str {
+        match self {
+            Self::Paperback => "trim",
+            Self::Case => "board and joint",
+            Self::Jacket => "case under the jacket",
+        }
+    }
+
+    /// What art past the panel's edges is called.
+    pub fn art(self) -> &'static str {
+        match self {
+            Self::Case => "turn-in",
+            Self::Paperback | Self::Jacket => "bleed",
+        }
+    }
+}
 
 impl Panel {
     /// Reads the group `panel` and checks that its parts go together.
     pub(super) fn read(value: Value<'_>) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         let trim = fields.required("trim", "such as trim: 8.5 x 8.5 in")?.size(bounds::TRIM)?;
-        let margins = match fields.optional("margins") {
-            Some(value) => Margins::read(&value, trim)?,
-            None => Margins::all(Length::inches(USUAL_MARGIN_INCHES)),
-        };
+        let binding = fields.optional("binding").map_or(Ok(Binding::default()), |value| value.choice(&BINDINGS))?;
         let mut panel = Self {
             trim,
-            binding: fields.optional("binding").map_or(Ok(Binding::default()), |value| value.choice(&BINDINGS))?,
-            bleed: fields
-                .optional("bleed")
-                .map_or(Ok(Length::inches(USUAL_BLEED_INCHES)), |value| value.length(bounds::BLEED))?,
-            margins,
+            binding,
+            square: boards::square(&fields, binding)?,
+            bleed: boards::bleed(&fields, binding)?,
+            round_corners: boards::round_corners(&fields, trim)?,
+            margins: Margins::all(Length::inches(USUAL_MARGIN_INCHES)),
             keep_outs: Vec::new(),
         };
-        for item in fields.optional("keep_out").map_or_else(|| Ok(Vec::new()), |list| list.items())? {
-            let keep_out = KeepOut::read(&item, &panel)?;
-            panel.keep_outs.push(keep_out);
+        if let Some(value) = fields.optional("margins") {
+            panel.margins = Margins::read(&value, panel.face())?;
         }
+        panel.read_keep_outs(&value, &fields)?;
         Ok(panel)
     }
 
-    /// The trim as a rectangle, its head left corner at nothing.
-    pub fn face(&self) -> Rect {
-        Rect { x: Length::ZERO, y: Length::ZERO, width: self.trim.width, height: self.trim.height }
+    /// The joint and the corners first, since keep-outs in a corner stand clear of the joint, then what the brief names.
+    fn read_keep_outs(&mut self, value: &Value<'_>, fields: &Fields<'_>) -> Result<(), Refusal> {
+        let joint = boards::joint(value, fields, self)?;
+        self.keep_outs.extend(joint);
+        self.keep_outs.extend(boards::corners(self));
+        for item in fields.optional("keep_out").map_or_else(|| Ok(Vec::new()), |list| list.items())? {
+            let keep_out = KeepOut::read(&item, self)?;
+            self.keep_outs.push(keep_out);
+        }
+        Ok(())
     }
 }
 
@@ -123,7 +187,7 @@ impl Margins {
     }
 
     /// One length for all edges, or one for each.
-    fn read(value: &Value<'_>, trim: Size) -> Result<Self, Refusal> {
+    fn read(value: &Value<'_>, face: Rect) -> Result<Self, Refusal> {
         let margins = if value.is_map() {
             let fields = value.fields(&["head", "foot", "spine", "fore-edge"])?;
             let usual = Length::inches(USUAL_MARGIN_INCHES);
@@ -133,12 +197,12 @@ impl Margins {
             Self::all(value.length(bounds::ROOM)?)
         };
         for (sum, whole, names) in [
-            (margins.fore_edge + margins.spine, trim.width, "fore-edge and spine"),
-            (margins.head + margins.foot, trim.height, "head and foot"),
+            (margins.fore_edge + margins.spine, face.width, "fore-edge and spine"),
+            (margins.head + margins.foot, face.height, "head and foot"),
         ] {
             if whole.fits(sum) {
                 return Err(value.refuse(format!(
-                    "the margins at {names} add up to {sum}, and the trim has only {whole}: no room is left for copy; make them smaller"
+                    "the margins at {names} add up to {sum}, and the panel has only {whole}: no room is left for copy; make them smaller"
                 )));
             }
         }

@@ -5,7 +5,7 @@ use std::path::Path;
 use rayon::prelude::*;
 
 use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
-use super::{Answer, Asked, Format, Reader, complain, print};
+use super::{Answer, Asked, Format, Reader, columns, complain, print};
 use crate::draft::Draft;
 use crate::files::Error;
 use crate::print::json::{ReportJson, Style};
@@ -17,9 +17,6 @@ use crate::text::familiar::{FamiliarWords, Lists};
 
 /// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold at once.
 const AT_ONCE: usize = 128;
-
-/// Columns of a page that does not go to a terminal.
-const COLUMNS: usize = 80;
 
 /// What is printed of each draft.
 #[derive(Debug)]
@@ -73,7 +70,7 @@ struct Measured {
 
 impl<'a> Bench<'a> {
     fn new(args: &'a Asked, setup: &SetupArgs, view: View) -> Result<Self, Error> {
-        let columns = terminal_size::terminal_size().map_or(COLUMNS, |(width, _)| usize::from(width.0));
+        let columns = columns();
         Ok(Self { args, view, setups: Setups::new(setup)?, columns })
     }
 

@@ -58,15 +58,20 @@ pub(super) fn drafts_of(named: &[PathBuf]) -> Result<Vec<PathBuf>, Error> {
 
 /// The drafts of the book in the working folder, or in its folder `drafts`.
 fn book_here() -> Result<Vec<PathBuf>, Error> {
-    let folders = [Path::new("."), Path::new("drafts")];
-    let Some(folder) = folders.into_iter().find(|folder| folder.join(files::BRIEF_NAME).is_file()) else {
-        return Err(Error::new(
-            "there is no book in this folder: no brief.yaml here or in drafts. Go to the book's folder, or make a new book with \
-             `blurbwright start FOLDER`, or see `blurbwright --help`",
-        ));
-    };
+    let folder = folder_here()?;
     let drafts = some(files::drafts_in(folder)?, folder)?;
     Ok(drafts.into_iter().map(|draft| draft.strip_prefix(".").map(Path::to_path_buf).unwrap_or(draft)).collect())
+}
+
+/// The folder of the book here: the working folder, or its folder `drafts`.
+pub(super) fn folder_here() -> Result<&'static Path, Error> {
+    let folders = [Path::new("."), Path::new("drafts")];
+    folders.into_iter().find(|folder| folder.join(files::BRIEF_NAME).is_file()).ok_or_else(|| {
+        Error::new(
+            "there is no book in this folder: no brief.yaml here or in drafts. Go to the book's folder, or make a new book with \
+             `blurbwright start FOLDER`, or see `blurbwright --help`",
+        )
+    })
 }
 
 fn some(drafts: Vec<PathBuf>, folder: &Path) -> Result<Vec<PathBuf>, Error> {

@@ -43,6 +43,8 @@ pub struct ReportJson {
     pub outside: Vec<LimitJson>,
     /// What was left out of the draft or could not be understood.
     pub notes: Vec<NoteJson>,
+    /// What should be known of the panel, such as a box for a barcode that is too small for one.
+    pub panel_notes: Vec<String>,
 }
 
 /// Where the report's material came from.
@@ -241,6 +243,7 @@ impl ReportJson {
                 .iter()
                 .map(|note| NoteJson { note: note.text.clone(), span: note.span.into() })
                 .collect(),
+            panel_notes: report.panel_notes.clone(),
         }
     }
 }

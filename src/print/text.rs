@@ -207,13 +207,17 @@ impl Sheet {
     }
 
     fn notes(&mut self, report: &Report, source: &str) {
-        let mut label = "Notes";
-        for Note { span, text } in &report.notes {
+        let of_draft = report.notes.iter().map(|Note { span, text }| {
             let (line, column) = draft::place(source, span.start);
-            self.labelled(label, &format!("line {line}, column {column}: {}", visible(text)));
-            label = "";
+            format!("line {line}, column {column}: {}", visible(text))
+        });
+        let of_panel = report.panel_notes.iter().map(|note| visible(note).into_owned());
+        let notes: Vec<String> = of_draft.chain(of_panel).collect();
+        let labels = std::iter::once("Notes").chain(std::iter::repeat(""));
+        for (note, label) in notes.iter().zip(labels) {
+            self.labelled(label, note);
         }
-        if !report.notes.is_empty() {
+        if !notes.is_empty() {
             self.line(String::new());
         }
     }

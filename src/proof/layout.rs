@@ -95,8 +95,8 @@ impl Bench<'_, '_> {
         let stroke = match frame.part {
             Part::Bleed => stroke(Ink::Grey, 0.3, Some(1.5)),
             Part::Face => stroke(Ink::Black, 0.6, None),
-            Part::LiveArea => stroke(Ink::Grey, 0.3, Some(4.0)),
-            Part::Clearance => stroke(Ink::Grey, 0.25, Some(1.0)),
+            Part::LiveArea => stroke(Ink::Light, 0.4, Some(4.0)),
+            Part::Clearance => stroke(Ink::Light, 0.4, Some(1.0)),
             Part::KeepOut => {
                 self.sheet.marks.push(Mark::Tint(shape.clone(), Ink::Pale));
                 stroke(Ink::Grey, 0.4, None)
@@ -185,7 +185,7 @@ impl Bench<'_, '_> {
         let (left, right) = (live.x - Length::pt(7.0), live.right() + Length::pt(7.0));
         let rule = shapes::rule(Point { x: left, y: live.foot() }, Point { x: right, y: live.foot() });
         self.sheet.marks.push(Mark::Drawn(rule, stroke(Ink::Accent, 0.8, None)));
-        let bar = Rect { x: left, y: top, width: Length::pt(2.0), height: foot - top };
+        let bar = Rect { x: left, y: top, width: Length::pt(2.0), height: (foot - top).or_zero() };
         self.sheet.marks.push(Mark::Tint(shapes::frame(&bar, Length::ZERO), Ink::Accent));
         let words = self.sheet.lines("over", &PlainType { emphasis: BOLD, ..label() }, Length::mm(SIDE));
         for line in words {
@@ -197,18 +197,22 @@ impl Bench<'_, '_> {
         let left = Length::mm(SIDE);
         let whole = Rect { x: left, y: Length::ZERO, width: self.sheet.size.width - left * 2, height: Length::ZERO };
         let title = PlainType { font: Font::Serif, emphasis: Emphasis::default(), size: Length::pt(13.0) };
-        let mut x = left;
-        for line in self.sheet.lines(self.proof.title, &title, whole.width / 2).into_iter().take(1) {
-            x += line.width + Length::pt(9.0);
-            self.sheet.put(line, Point { x: left, y: Length::mm(9.0) }, Ink::Black);
-        }
-        for line in self.sheet.lines(self.proof.subject, &slug(), left + whole.width - x).into_iter().take(1) {
-            self.sheet.put(line, Point { x, y: Length::mm(9.0) }, Ink::Grey);
-        }
+        self.one_line(self.proof.title, title, &whole, Length::mm(7.0), Ink::Black);
+        self.one_line(self.proof.subject, slug(), &whole, Length::mm(11.0), Ink::Grey);
         let edges = Rect { x: self.sheet.bleed.x, width: self.sheet.bleed.width, ..whole };
         self.words_in(&edges, "fore-edge side", Side::Left, Length::mm(15.0), Ink::Grey);
         self.words_in(&edges, "head", Side::Middle, Length::mm(15.0), Ink::Grey);
         self.words_in(&edges, "spine side", Side::Right, Length::mm(15.0), Ink::Grey);
+    }
+
+    /// Words on one line, as much smaller as it takes for all of them to go in.
+    fn one_line(&mut self, words: &str, form: PlainType, area: &Rect, baseline: Length, ink: Ink) {
+        let endless = area.width * 1000;
+        let width: Length = self.sheet.lines(words, &form, endless).iter().map(|line| line.width).sum();
+        let size = if width.fits(area.width) { form.size } else { form.size.scaled(area.width, width) };
+        for line in self.sheet.lines(words, &PlainType { size, ..form }, endless) {
+            self.sheet.put(line, Point { x: area.x, y: baseline }, ink);
+        }
     }
 
     /// The rule, the facts, the cautions and the place to sign. Gives the depth at which they end.
@@ -274,7 +278,7 @@ fn stroke(ink: Ink, width: f64, dash: Option<f64>) -> Stroke {
 }
 
 fn size_in_mm(rect: &Rect) -> String {
-    format!("{} x {} mm", trimmed(rect.width.to_mm(), 1), trimmed(rect.height.to_mm(), 1))
+    format!("{}\u{a0}x\u{a0}{}\u{a0}mm", trimmed(rect.width.to_mm(), 1), trimmed(rect.height.to_mm(), 1))
 }
 
 fn moved(rect: &Rect, by: Point) -> Rect {

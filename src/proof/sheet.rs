@@ -52,6 +52,8 @@ pub enum Ink {
     Black,
     /// Edges and labels.
     Grey,
+    /// The edges of places that copy stands against.
+    Light,
     /// The ground of a keep-out.
     Pale,
     /// What is over.
@@ -64,6 +66,7 @@ impl Ink {
         match self {
             Self::Black => [17, 17, 17],
             Self::Grey => [112, 112, 112],
+            Self::Light => [176, 176, 176],
             Self::Pale => [240, 240, 240],
             Self::Accent => [168, 58, 28],
         }

@@ -1,9 +1,10 @@
 //! What stands below the panel: what was measured, and what is to be borne in mind.
 
 use crate::brief::Panel;
+use crate::brief::panel::{Binding, KeepOut};
 use crate::print::words::{counted, fit_sentence, told};
 use crate::report::Report;
-use crate::units::trimmed;
+use crate::units::{Length, trimmed};
 
 /// What is to be borne in mind with every proof.
 pub const CAUTIONS: [&str; 5] = [
@@ -23,9 +24,9 @@ pub fn facts(report: &Report, panel: &Panel) -> Vec<String> {
     } else {
         format!("Verdict: outside {}: {}.", counted(outside.len(), "limit"), outside.join("; "))
     };
-    vec![
+    let mut facts = vec![
         verdict,
-        format!("Fit: {}.", fit_sentence(report)),
+        sentence(&fit_sentence(report)),
         format!(
             "Type of the blurb: {} at {} on {}, x-height {} mm. Small type shuts readers out.",
             fit.font,
@@ -34,32 +35,51 @@ pub fn facts(report: &Report, panel: &Panel) -> Vec<String> {
             trimmed(fit.x_height.to_mm(), 2)
         ),
         of_panel(panel),
-    ]
+    ];
+    facts.extend(report.panel_notes.iter().map(|note| sentence(note)));
+    facts
 }
 
-/// The panel in one sentence.
+/// The panel in a few sentences.
 pub fn of_panel(panel: &Panel) -> String {
-    let mm = |length: crate::units::Length| trimmed(length.to_mm(), 1);
-    let live = panel.live_area();
-    let keep_outs: Vec<String> = panel
-        .keep_outs
-        .iter()
-        .map(|keep_out| {
-            let clear = if keep_out.clearance > crate::units::Length::ZERO {
-                format!(" and {} mm clear round it", mm(keep_out.clearance))
-            } else {
-                String::new()
-            };
-            format!("{} {} x {} mm{clear}", keep_out.name, mm(keep_out.rect.width), mm(keep_out.rect.height))
-        })
-        .collect();
+    let face = panel.face();
+    let keep_outs: Vec<String> = panel.keep_outs.iter().map(of_keep_out).collect();
     let kept = if keep_outs.is_empty() { "none".to_owned() } else { keep_outs.join("; ") };
+    let boards = if panel.binding == Binding::Paperback {
+        String::new()
+    } else {
+        format!(", {} {}", panel.binding.edges(), size(face.width, face.height))
+    };
     format!(
-        "Panel: trim {} x {} mm, bleed {} mm, live area {} x {} mm. Keep-outs: {kept}.",
-        mm(panel.trim.width),
-        mm(panel.trim.height),
+        "Panel of a {}: trim {}{boards}, {} {} mm, live area {}. Keep-outs: {kept}.",
+        panel.binding.name(),
+        size(panel.trim.width, panel.trim.height),
+        panel.binding.art(),
         mm(panel.bleed),
-        mm(live.width),
-        mm(live.height)
+        size(panel.live_area().width, panel.live_area().height)
     )
+}
+
+fn of_keep_out(keep_out: &KeepOut) -> String {
+    let clear = if keep_out.clearance > Length::ZERO {
+        format!(" and {} mm clear round it", mm(keep_out.clearance))
+    } else {
+        String::new()
+    };
+    format!("{} {}{clear}", keep_out.name, size(keep_out.rect.width, keep_out.rect.height))
+}
+
+fn size(width: Length, height: Length) -> String {
+    format!("{} x {} mm", mm(width), mm(height))
+}
+
+fn mm(length: Length) -> String {
+    trimmed(length.to_mm(), 1)
+}
+
+/// The sentence with a capital at its start and a stop at its end.
+pub fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters.next().map_or(String::new(), |first| first.to_uppercase().collect());
+    format!("{first}{}.", letters.as_str())
 }

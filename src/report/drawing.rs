@@ -76,12 +76,13 @@ pub struct Line {
 impl Drawing {
     /// The panel alone.
     pub fn of_panel(panel: &Panel) -> Self {
-        let frame =
-            |part, name: &str, rect| Item::Frame(Frame { part, name: name.to_owned(), rect, round: Length::ZERO });
-        let face = panel.face();
+        let frame = |part, name: &str, rect| {
+            let round = if part == Part::Face { panel.round_corners } else { Length::ZERO };
+            Item::Frame(Frame { part, name: name.to_owned(), rect, round })
+        };
         let mut items = vec![
-            frame(Part::Bleed, "bleed", face.grown(panel.bleed)),
-            frame(Part::Face, "trim", face),
+            frame(Part::Bleed, panel.binding.art(), panel.art()),
+            frame(Part::Face, panel.binding.edges(), panel.face()),
             frame(Part::LiveArea, "live area", panel.live_area()),
         ];
         for keep_out in &panel.keep_outs {
@@ -109,6 +110,13 @@ impl Drawing {
             }));
         }
         drawing
+    }
+
+    /// The same with the place marked that has to stay quiet.
+    pub fn with_quiet(mut self, rect: Rect) -> Self {
+        let name = "quiet".to_owned();
+        self.items.push(Item::Frame(Frame { part: Part::Quiet, name, rect, round: Length::ZERO }));
+        self
     }
 
     /// The edges and places, the outermost first.

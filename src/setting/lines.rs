@@ -265,7 +265,7 @@ pub fn printed(line: &SetLine, paragraph: &Paragraph<'_>) -> String {
 mod tests {
     use super::*;
     use crate::brief::Typography;
-    use crate::brief::panel::{Binding, KeepOut, Margins, Panel};
+    use crate::brief::panel::{Binding, KeepOut, Margins, Origin, Panel};
     use crate::brief::typography::{BlockType, Font, Leading};
     use crate::draft::Draft;
     use crate::setting::Faces;
@@ -305,6 +305,7 @@ mod tests {
     fn panel(keep_out: Option<(f64, f64)>) -> Panel {
         let size = |width, height| Size { width: Length::pt(width), height: Length::pt(height) };
         let boxed = keep_out.map(|(width, height)| KeepOut {
+            origin: Origin::Named,
             name: "box".to_owned(),
             rect: Rect {
                 x: Length::pt(200.0 - width),
@@ -317,7 +318,9 @@ mod tests {
         Panel {
             trim: size(200.0, 90.0),
             binding: Binding::Paperback,
+            square: Length::ZERO,
             bleed: Length::ZERO,
+            round_corners: Length::ZERO,
             margins: Margins::default(),
             keep_outs: boxed.into_iter().collect(),
         }

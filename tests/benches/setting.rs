@@ -10,7 +10,7 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use blurbwright::brief::Typography;
-use blurbwright::brief::panel::{Binding, KeepOut, Margins, Panel};
+use blurbwright::brief::panel::{Binding, KeepOut, Margins, Origin, Panel};
 use blurbwright::brief::typography::{Align, BlockType, Font, Leading};
 use blurbwright::draft::Draft;
 use blurbwright::setting::shaped::shape;
@@ -99,6 +99,7 @@ fn typography() -> Typography {
 /// A panel of these points, with a box of these points at its foot on the spine side.
 fn panel(width: f64, height: f64, foot: Option<(f64, f64)>) -> Panel {
     let keep_out = |(wide, high): (f64, f64)| KeepOut {
+        origin: Origin::Named,
         name: "barcode".to_owned(),
         rect: Rect {
             x: Length::pt(width - wide),
@@ -111,7 +112,9 @@ fn panel(width: f64, height: f64, foot: Option<(f64, f64)>) -> Panel {
     Panel {
         trim: Size { width: Length::pt(width), height: Length::pt(height) },
         binding: Binding::Paperback,
+        square: Length::ZERO,
         bleed: Length::ZERO,
+        round_corners: Length::ZERO,
         margins: Margins::default(),
         keep_outs: foot.map(keep_out).into_iter().collect(),
     }

@@ -17,7 +17,7 @@ fn refused(brief: &str, message: &str) {
 fn an_unknown_key_is_answered_with_the_nearest() {
     refused(
         "panel:\n  trim: 8.5 x 8.5 in\n  margin: 0.5 in\n",
-        "brief.yaml:3:3: panel.margin: there is no such key; did you mean margins? The choice is trim, binding, bleed, margins, keep_out",
+        "brief.yaml:3:3: panel.margin: there is no such key; did you mean margins? The choice is trim, binding, square, turn_in, joint, bleed, round_corners, margins, keep_out",
     );
 }
 
@@ -33,7 +33,7 @@ fn a_wrong_unit_is_answered_with_the_right_ones() {
 fn margins_wider_than_the_panel_are_added_up() {
     refused(
         "panel:\n  trim: 5 x 5 in\n  margins: 3 in\n",
-        "brief.yaml:3:12: panel.margins: the margins at fore-edge and spine add up to 432 pt, and the trim has only 360 pt: no room is left for copy; make them smaller",
+        "brief.yaml:3:12: panel.margins: the margins at fore-edge and spine add up to 432 pt, and the panel has only 360 pt: no room is left for copy; make them smaller",
     );
 }
 
@@ -41,7 +41,7 @@ fn margins_wider_than_the_panel_are_added_up() {
 fn a_keep_out_outside_the_panel_is_named() {
     refused(
         "panel:\n  trim: 5 x 5 in\n  keep_out:\n    - { name: mark, size: 1 x 1 in, at: { head: 4.5 in, spine: 1 in } }\n",
-        "brief.yaml:4:7: panel.keep_out[1]: mark is 72 pt wide and 72 pt high and does not lie inside the trim of 360 pt by 360 pt; make it smaller or move it",
+        "brief.yaml:4:7: panel.keep_out[1]: mark is 72 pt wide and 72 pt high and does not lie inside the panel of 360 pt by 360 pt; make it smaller or move it",
     );
 }
 

@@ -1,0 +1,157 @@
+//! The panel's figures as a page and as JSON: each length in inches, millimetres, points and pixels.
+
+use serde::Serialize;
+
+use super::json::{self, Style};
+use super::sheet::Sheet;
+use super::visible::visible;
+use crate::brief::Brief;
+use crate::report::panel::{PanelFigures, PartFigures};
+use crate::units::{Length, Rect, trimmed};
+
+/// The name of the present form of the JSON.
+pub const SCHEMA: &str = "blurbwright-panel-1";
+
+/// What a page of figures is written from.
+#[derive(Debug, Clone, Copy)]
+pub struct Page<'a> {
+    /// The brief.
+    pub brief: &'a Brief,
+    /// The figures of its panel.
+    pub figures: &'a PanelFigures,
+    /// Pixels per inch.
+    pub resolution: u32,
+    /// Columns that the page may take.
+    pub columns: usize,
+}
+
+/// The units in which a length is given, in the order of a page.
+const UNITS: [&str; 4] = ["in", "mm", "pt", "px"];
+
+/// The figures as text, its last line ended.
+pub fn written(page: &Page<'_>) -> String {
+    let Page { brief, figures, resolution, columns } = *page;
+    let mut sheet = Sheet::new(columns);
+    let title = visible(&brief.book.title);
+    let title = if title.is_empty() { "The back panel".into() } else { title };
+    sheet.line(format!("{title}: the back panel of a {}", brief.panel.binding.name()));
+    sheet.line(String::new());
+    sheet.labelled("", "Seen from outside: the spine is the right edge. Places are from the fore-edge and the head.");
+    sheet.line(String::new());
+    sheet.line(format!("{:<26}{:>4}{:>11}{:>11}{:>11}{:>11}", "", "", "across", "down", "from left", "from head"));
+    for part in &figures.parts {
+        let mut name = visible(&part.name).into_owned();
+        for unit in UNITS {
+            let length = |length| format!("{:>11}", shown(length, unit, resolution));
+            let Rect { x, y, width, height } = part.rect;
+            sheet.line(format!("{name:<26}{unit:>4}{}{}{}{}", length(width), length(height), length(x), length(y)));
+            name = String::new();
+        }
+        if let Some(clearance) = part.clearance.filter(|clearance| *clearance > Length::ZERO) {
+            let lengths = UNITS.map(|unit| format!("{} {unit}", shown(clearance, unit, resolution)));
+            sheet.line(format!("{:<30}clear round it: {}", "", lengths.join(", ")));
+        }
+        sheet.line(String::new());
+    }
+    sheet.labelled("Pixels", &canvas(page));
+    for (index, note) in figures.notes.iter().enumerate() {
+        sheet.labelled(if index == 0 { "Notes" } else { "" }, &visible(note));
+    }
+    sheet.labelled("", "The printer's own figures for bleed, margins, joint and barcode come first.");
+    sheet.text()
+}
+
+/// What an illustrator's file measures, and where the panel lies in it.
+fn canvas(page: &Page<'_>) -> String {
+    let Page { brief, figures, resolution, .. } = *page;
+    let art = figures.art();
+    let pixels = |length| shown(length, "px", resolution);
+    format!(
+        "at {resolution} per inch. Art with its {} is {} x {} pixels, and the panel begins {} pixels in from its left edge and {} \
+         from its head",
+        brief.panel.binding.art(),
+        pixels(art.width),
+        pixels(art.height),
+        pixels(-art.x),
+        pixels(-art.y)
+    )
+}
+
+fn shown(length: Length, unit: &str, resolution: u32) -> String {
+    match unit {
+        "in" => trimmed(length.to_inches(), 3),
+        "mm" => trimmed(length.to_mm(), 2),
+        "pt" => trimmed(length.to_pt(), 2),
+        _ => pixels(length, resolution).to_string(),
+    }
+}
+
+fn pixels(length: Length, resolution: u32) -> i64 {
+    (length.to_inches() * f64::from(resolution)).round() as i64
+}
+
+/// The figures as JSON.
+pub fn json(page: &Page<'_>) -> String {
+    let parts = page.figures.parts.iter().map(|part| PartJson::of(part, page.resolution));
+    let written = PanelJson {
+        schema: SCHEMA,
+        title: &page.brief.book.title,
+        binding: page.brief.panel.binding.name(),
+        pixels_per_inch: page.resolution,
+        parts: parts.collect(),
+        notes: &page.figures.notes,
+    };
+    json::written(&written, Style::Pretty)
+}
+
+/// The panel.
+#[derive(Debug, Serialize)]
+struct PanelJson<'a> {
+    schema: &'static str,
+    title: &'a str,
+    binding: &'static str,
+    pixels_per_inch: u32,
+    /// From the outside in; the last one has to stay quiet.
+    parts: Vec<PartJson<'a>>,
+    notes: &'a [String],
+}
+
+/// One part, its place from the panel's head fore-edge corner.
+#[derive(Debug, Serialize)]
+struct PartJson<'a> {
+    name: &'a str,
+    x: LengthJson,
+    y: LengthJson,
+    width: LengthJson,
+    height: LengthJson,
+    clearance: Option<LengthJson>,
+}
+
+/// One length in every unit.
+#[derive(Debug, Serialize)]
+struct LengthJson {
+    #[serde(rename = "in")]
+    inches: f64,
+    mm: f64,
+    pt: f64,
+    px: i64,
+}
+
+impl<'a> PartJson<'a> {
+    fn of(part: &'a PartFigures, resolution: u32) -> Self {
+        let length = |length: Length| LengthJson {
+            inches: length.to_inches(),
+            mm: length.to_mm(),
+            pt: length.to_pt(),
+            px: pixels(length, resolution),
+        };
+        Self {
+            name: &part.name,
+            x: length(part.rect.x),
+            y: length(part.rect.y),
+            width: length(part.rect.width),
+            height: length(part.rect.height),
+            clearance: part.clearance.map(length),
+        }
+    }
+}

@@ -1,0 +1,103 @@
+//! The panel's figures for those who draw on it and those who check it: its parts, and the place that has to stay quiet.
+
+use super::fit::Fit;
+use crate::brief::Panel;
+use crate::brief::barcode::{self, AddOn};
+use crate::brief::panel::{KeepOut, Origin};
+use crate::units::{Length, Rect, Size, trimmed};
+
+/// A panel in figures.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PanelFigures {
+    /// From the outside in, the keep-outs in the order of the brief, the quiet place last. Places are from the panel's head
+    /// fore-edge corner.
+    pub parts: Vec<PartFigures>,
+    /// What should be known of the panel, a sentence each.
+    pub notes: Vec<String>,
+}
+
+/// One part of a panel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartFigures {
+    /// What it is.
+    pub name: String,
+    /// Where it is.
+    pub rect: Rect,
+    /// The room that stays empty round it, where it is a keep-out.
+    pub clearance: Option<Length>,
+}
+
+impl PanelFigures {
+    /// The figures of a panel; with a draft's fit, what stays quiet is the place of its lines, else the live area.
+    pub fn of(panel: &Panel, fit: Option<&Fit>) -> Self {
+        let part = |name: &str, rect| PartFigures { name: name.to_owned(), rect, clearance: None };
+        let (name, quiet) = quiet(panel, fit);
+        let mut parts = vec![
+            part(panel.binding.art(), panel.art()),
+            part(panel.binding.edges(), panel.face()),
+            part("live area", panel.live_area()),
+        ];
+        parts.extend(panel.keep_outs.iter().map(|keep_out| PartFigures {
+            clearance: Some(keep_out.clearance),
+            ..part(&keep_out.name, keep_out.rect)
+        }));
+        parts.push(part(name, quiet));
+        Self { parts, notes: notes(panel) }
+    }
+
+    /// What has to stay quiet.
+    pub fn quiet(&self) -> Rect {
+        self.parts.last().map_or(Rect::default(), |part| part.rect)
+    }
+
+    /// How far art goes.
+    pub fn art(&self) -> Rect {
+        self.parts.first().map_or(Rect::default(), |part| part.rect)
+    }
+}
+
+/// What has to stay quiet behind the copy: the least rectangle that holds every line that fits, be it of a draft or of any.
+fn quiet(panel: &Panel, fit: Option<&Fit>) -> (&'static str, Rect) {
+    let boxes = fit.iter().flat_map(|fit| &fit.lines).filter(|line| !line.set.over).map(|line| Rect {
+        x: line.set.x,
+        y: line.set.top,
+        width: line.set.width,
+        height: line.set.leading,
+    });
+    match boxes.reduce(|all, line| around(&all, &line)) {
+        Some(rect) => ("quiet behind this draft", rect),
+        None => ("quiet behind any copy", panel.live_area()),
+    }
+}
+
+fn around(one: &Rect, other: &Rect) -> Rect {
+    let (x, y) = (one.x.min(other.x), one.y.min(other.y));
+    Rect { x, y, width: one.right().max(other.right()) - x, height: one.foot().max(other.foot()) - y }
+}
+
+/// What should be known of a panel: the boxes for a barcode that are held against the standard.
+pub fn notes(panel: &Panel) -> Vec<String> {
+    panel.keep_outs.iter().filter(|keep_out| is_for_barcode(keep_out)).map(barcode_note).collect()
+}
+
+/// A box that is named for a barcode; the size of one that is asked for by its symbol is the standard's own.
+fn is_for_barcode(keep_out: &KeepOut) -> bool {
+    keep_out.origin == Origin::Named && keep_out.name.to_lowercase().contains("barcode")
+}
+
+fn barcode_note(keep_out: &KeepOut) -> String {
+    let room = Size { width: keep_out.rect.width, height: keep_out.rect.height };
+    let mm = |size: Size| format!("{} x {} mm", trimmed(size.width.to_mm(), 1), trimmed(size.height.to_mm(), 1));
+    let up_to = |add_on| barcode::largest_percent(room, add_on).map(|percent| format!("up to {percent} %"));
+    let Some(alone) = up_to(AddOn::None) else {
+        let least = barcode::size(80.0, AddOn::None);
+        return format!(
+            "{} is {}, too small for an EAN-13: the smallest allowed, at 80 %, needs {} with its quiet zones and the ISBN's line",
+            keep_out.name,
+            mm(room),
+            mm(least)
+        );
+    };
+    let price = up_to(AddOn::Price).unwrap_or_else(|| "not at all".to_owned());
+    format!("{} is {}: it holds an EAN-13 {alone}, with a price add-on {price}", keep_out.name, mm(room))
+}
