@@ -265,6 +265,13 @@ impl Rect {
         Self { x: self.x - room, y: self.y - room, width: self.width + room * 2, height: self.height + room * 2 }
     }
 
+    /// The part of this rectangle that lies in `other`; its sides are zero where there is none.
+    pub fn within(&self, other: &Self) -> Self {
+        let (x, y) = (self.x.max(other.x), self.y.max(other.y));
+        let (right, foot) = (self.right().min(other.right()), self.foot().min(other.foot()));
+        Self { x, y, width: (right - x).or_zero(), height: (foot - y).or_zero() }
+    }
+
     /// Whether `other` lies inside this rectangle, give or take [`Length::TOLERANCE`].
     pub fn holds(&self, other: &Self) -> bool {
         self.x.fits(other.x)
@@ -344,6 +351,8 @@ mod tests {
         assert!(square(0.0, 0.0).overlaps(&square(9.0, 9.0)));
         assert!(square(0.0, 0.0).grown(Length::pt(1.0)).holds(&square(0.0, 0.0)));
         assert!(!square(0.0, 0.0).holds(&square(1.0, 0.0)));
+        assert_eq!(square(0.0, 0.0).grown(Length::pt(1.0)).within(&square(0.0, 0.0)), square(0.0, 0.0));
+        assert_eq!(square(0.0, 0.0).within(&square(20.0, 0.0)).width, Length::ZERO);
     }
 
     #[test]

@@ -143,7 +143,7 @@ mod tests {
     fn a_case_is_larger_than_its_pages_and_keeps_its_joint_clear() {
         let panel = panel("  binding: case\n  square: 4 mm\n  joint: 10 mm\n  turn_in: 18 mm\n").expect("a panel");
         assert_eq!(mm(panel.face()), [0, 0, 204, 258]);
-        assert_eq!(mm(panel.art()), [-18, -18, 240, 294]);
+        assert_eq!(mm(panel.art()), [-18, -18, 222, 294]);
         assert_eq!(mm(panel.keep_outs[0].rect), [194, 0, 10, 258]);
         assert_eq!(mm(panel.keep_outs[0].cleared())[0], 191);
     }

@@ -108,9 +108,11 @@ impl Panel {
         }
     }
 
-    /// How far art goes.
+    /// How far art goes. Past the spine edge a case has no edge to be turned in round: its cover goes on over the spine.
     pub fn art(&self) -> Rect {
-        self.face().grown(self.bleed)
+        let art = self.face().grown(self.bleed);
+        let past_spine = if self.binding == Binding::Case { self.bleed } else { Length::ZERO };
+        Rect { width: art.width - past_spine, ..art }
     }
 }
 

@@ -27,7 +27,7 @@ pub struct Proof<'a> {
 /// Room in millimetres at either side of the panel.
 const SIDE: f64 = 12.0;
 /// Room in millimetres above the panel.
-const HEAD: f64 = 19.0;
+const HEAD: f64 = 22.0;
 /// The least width in millimetres between the sides: the rule of 100 mm with its words.
 const NARROWEST: f64 = 150.0;
 /// From the panel to what stands below it, in millimetres.
@@ -39,6 +39,12 @@ const DEEPEST: f64 = 150.0;
 
 /// From an edge to a label in it, in points.
 const PADDING: f64 = 3.0;
+
+/// The least margin at the head, in points, that has room for the labels of its two edges.
+const LABELLED: f64 = 13.0;
+
+/// The least width of a panel, in millimetres, over which its edges can be named side by side.
+const NAMED: f64 = 60.0;
 
 const BOLD: Emphasis = Emphasis { bold: true, italic: false };
 
@@ -59,7 +65,10 @@ pub fn sheet<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
     };
     let mut bench = Bench { sheet, proof, origin };
     // The places of the panel first, then the copy, so that a reader of the file meets the copy before what is said of it.
-    for frame in proof.drawing.frames() {
+    // Edges are painted over keep-outs, which reach up to them.
+    let (edges, places): (Vec<&Frame>, Vec<&Frame>) =
+        proof.drawing.frames().partition(|frame| matches!(frame.part, Part::Face | Part::Quiet));
+    for frame in places.into_iter().chain(edges) {
         bench.frame(frame);
     }
     let foot = bench.copy();
@@ -96,7 +105,7 @@ impl Bench<'_, '_> {
             Part::Bleed => stroke(Ink::Grey, 0.3, Some(1.5)),
             Part::Face => stroke(Ink::Black, 0.6, None),
             Part::LiveArea => stroke(Ink::Light, 0.4, Some(4.0)),
-            Part::Clearance => stroke(Ink::Light, 0.4, Some(1.0)),
+            Part::Clearance | Part::Corner => stroke(Ink::Light, 0.4, Some(1.0)),
             Part::KeepOut => {
                 self.sheet.marks.push(Mark::Tint(shape.clone(), Ink::Pale));
                 stroke(Ink::Grey, 0.4, None)
@@ -107,16 +116,24 @@ impl Bench<'_, '_> {
     }
 
     fn label(&mut self, frame: &Frame) {
+        let margin = self.proof.drawing.rect_of(Part::LiveArea).map_or(Length::ZERO, |live| live.y);
+        if matches!(frame.part, Part::Face | Part::LiveArea) && margin < Length::pt(LABELLED) {
+            return;
+        }
         let area = moved(&frame.rect, self.origin);
         let words = format!("{} {}", frame.name, size_in_mm(&frame.rect));
         let below_head = area.y + Length::pt(9.0);
+        let above_head = area.y - Length::pt(3.0);
         match frame.part {
-            Part::Face => self.words_in(&area, &words, Side::Left, below_head, Ink::Grey),
-            Part::LiveArea => self.words_in(&area, &words, Side::Right, area.y - Length::pt(3.0), Ink::Grey),
-            Part::Bleed => self.words_in(&area, &words, Side::Left, area.y - Length::pt(3.0), Ink::Grey),
+            Part::Face => {
+                let beside_corner = Rect { x: area.x + frame.round, width: area.width - frame.round, ..area };
+                self.words_in(&beside_corner, &words, Side::Left, below_head, Ink::Grey);
+            }
+            Part::LiveArea => self.words_in(&area, &words, Side::Right, above_head, Ink::Grey),
+            Part::Bleed => self.words_in(&area, &words, Side::Left, above_head, Ink::Grey),
             Part::Quiet => self.words_in(&area, &words, Side::Middle, below_head, Ink::Accent),
             Part::KeepOut => self.name_in(&area, frame),
-            Part::Clearance => {}
+            Part::Clearance | Part::Corner => {}
         }
     }
 
@@ -170,7 +187,7 @@ impl Bench<'_, '_> {
             );
         }
         if drawn < lines.len() {
-            let words = format!("and {} more that are over", lines.len() - drawn);
+            let words = format!("and {} more lines that are over", lines.len() - drawn);
             foot += Length::pt(12.0);
             let area = self.sheet.bleed;
             self.words_in(&area, &words, Side::Middle, foot, Ink::Accent);
@@ -200,9 +217,12 @@ impl Bench<'_, '_> {
         self.one_line(self.proof.title, title, &whole, Length::mm(7.0), Ink::Black);
         self.one_line(self.proof.subject, slug(), &whole, Length::mm(11.0), Ink::Grey);
         let edges = Rect { x: self.sheet.bleed.x, width: self.sheet.bleed.width, ..whole };
-        self.words_in(&edges, "fore-edge side", Side::Left, Length::mm(15.0), Ink::Grey);
-        self.words_in(&edges, "head", Side::Middle, Length::mm(15.0), Ink::Grey);
-        self.words_in(&edges, "spine side", Side::Right, Length::mm(15.0), Ink::Grey);
+        if edges.width < Length::mm(NAMED) {
+            return;
+        }
+        self.words_in(&edges, "fore-edge side", Side::Left, Length::mm(17.5), Ink::Grey);
+        self.words_in(&edges, "head", Side::Middle, Length::mm(17.5), Ink::Grey);
+        self.words_in(&edges, "spine side", Side::Right, Length::mm(17.5), Ink::Grey);
     }
 
     /// Words on one line, as much smaller as it takes for all of them to go in.

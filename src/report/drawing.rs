@@ -4,6 +4,7 @@
 //! order is that of painting and of reading: edges from the outside in, keep-outs, then the lines from head to foot.
 
 use super::Report;
+use crate::brief::panel::Origin;
 use crate::brief::{Brief, Panel};
 use crate::draft::{BlockKind, Draft};
 use crate::setting::glyphs::{self, GlyphRun};
@@ -48,10 +49,12 @@ pub enum Part {
     Face,
     /// Where copy may stand.
     LiveArea,
-    /// A keep-out with its clearance.
+    /// A keep-out with its clearance, as far as that lies on the panel.
     Clearance,
     /// A keep-out itself.
     KeepOut,
+    /// A corner that is rounded off: copy may not enter it, and there is nothing in it to see.
+    Corner,
     /// What has to stay quiet behind the copy.
     Quiet,
 }
@@ -86,7 +89,11 @@ impl Drawing {
             frame(Part::LiveArea, "live area", panel.live_area()),
         ];
         for keep_out in &panel.keep_outs {
-            items.push(frame(Part::Clearance, &keep_out.name, keep_out.cleared()));
+            if keep_out.origin == Origin::Corner {
+                items.push(frame(Part::Corner, &keep_out.name, keep_out.rect));
+                continue;
+            }
+            items.push(frame(Part::Clearance, &keep_out.name, keep_out.cleared().within(&panel.face())));
             items.push(frame(Part::KeepOut, &keep_out.name, keep_out.rect));
         }
         Self { items }

@@ -10,3 +10,4 @@ mod bad_briefs;
 mod bad_files;
 mod unsafe_text;
 mod json;
+mod pictures;

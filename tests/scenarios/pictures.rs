@@ -1,0 +1,87 @@
+//! Proofs and panels as files, and the panel in figures.
+
+use std::fs;
+
+use serde_json::Value;
+
+use super::book::{BRIEF, Book, DRAFT};
+
+#[test]
+fn a_proof_is_written_and_written_again() {
+    let book = Book::sample();
+    for (name, start) in [("a.pdf", &b"%PDF"[..]), ("a.svg", b"<svg"), ("a.png", b"\x89PNG")] {
+        let mut written = Vec::new();
+        for _ in 0..2 {
+            let done = book.command(["proof", "first.md", "second.md", "-o", name]).output().expect("the program runs");
+            assert_eq!((done.status.code(), done.stderr.len()), (Some(0), 0), "{name}");
+            written.push(fs::read(book.path(name)).expect(name));
+        }
+        assert!(written[0].starts_with(start) && written[0] == written[1], "{name}");
+    }
+}
+
+#[test]
+fn a_proof_answers_as_measuring_does_and_tries_another_size() {
+    let book = Book::sample();
+    let done = book.command(["proof", "first.md", "--size", "30pt", "-o", "a.pdf"]).output().expect("the program runs");
+    assert_eq!(done.status.code(), Some(1));
+    let printed = book.command(["proof", "first.md", "-o", "-", "--format", "svg"]).output().expect("the program runs");
+    assert!(printed.stdout.starts_with(b"<svg") && printed.status.success());
+}
+
+#[test]
+fn a_file_that_is_not_a_proof_is_not_overwritten() {
+    Book::sample().file("art.png", "the illustrator's").run(["proof", "first.md", "-o", "art.png"]).refuses(
+        "cannot write the proof art.png: there is a file already that is not a proof, and it is never overwritten; name \
+         another file, or move it away",
+    );
+}
+
+#[test]
+fn a_form_that_cannot_be_told_or_made_is_refused() {
+    Book::with_draft(DRAFT).run(["proof", "first.md", "-o", "proof"]).refuses(
+        "cannot tell the form of proof; end the file's name in .pdf, .svg or .png, or say --format pdf, svg or png",
+    );
+    Book::with_draft(DRAFT)
+        .run(["proof", "first.md", "-o", "a.png", "--resolution", "2400"])
+        .answers(2)
+        .complains("is too large; take a smaller --resolution, fewer drafts, or PDF or SVG");
+}
+
+/// Source: 8.5 in and a bleed of 0.125 in on either side are 8.75 in, 2625 pixels at 300 per inch.
+#[test]
+fn a_panel_is_given_in_four_units() {
+    let book = Book::sample();
+    let page = book.run(["panel"]);
+    let page = &page.answers(0).printed;
+    assert!(page.contains("Art with its bleed is 2625 x 2625 pixels"), "{page}");
+    assert!(page.contains("quiet behind any copy"), "{page}");
+    let json = book.run(["panel", "--draft", "first.md", "--format", "json", "--resolution", "72"]);
+    let panel: Value = serde_json::from_str(&json.answers(0).printed).expect("JSON");
+    let art = &panel["parts"][0];
+    assert_eq!((&art["name"], &art["width"]["px"], &art["x"]["pt"]), (&"bleed".into(), &630.into(), &(-9.0).into()));
+    let quiet = panel["parts"].as_array().and_then(|parts| parts.last()).expect("parts");
+    assert_eq!(quiet["name"], "quiet behind this draft");
+}
+
+#[test]
+fn a_box_for_a_barcode_is_held_against_the_standard() {
+    let keep_out = "  keep_out:\n    - { name: barcode, size: 25 x 20 mm, corner: foot-spine }\n";
+    let brief = format!("panel:\n  trim: 8 x 8 in\n{keep_out}");
+    let told = "too small for an EAN-13: the smallest allowed, at 80 %, needs 29.8 x 25.5 mm";
+    let book = Book::empty().file("brief.yaml", &brief).file("first.md", DRAFT);
+    for command in ["panel", "measure"] {
+        let page = book.run([command]).printed.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(page.contains(told), "{page}");
+    }
+    assert!(!Book::empty().file("brief.yaml", BRIEF).run(["panel"]).printed.contains("EAN-13"));
+}
+
+#[test]
+fn a_panel_is_drawn() {
+    let book = Book::sample();
+    let done = book.command(["panel", "-o", "panel.svg"]).output().expect("the program runs");
+    assert!(done.status.success() && done.stdout.is_empty());
+    let drawn = fs::read_to_string(book.path("panel.svg")).expect("the picture");
+    assert!(drawn.contains("aria-label=\"imprint mark\"") && drawn.contains("the back panel, seen from outside"));
+}
