@@ -1,5 +1,7 @@
 //! Proofs as files: their true size, their words, the same bytes each time, and panels of any size.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use std::path::Path;
 
 use blurbwright::brief::Brief;

@@ -89,11 +89,11 @@ fn every_key_of_a_brief_is_there_and_every_example_can_be_put_in_force() {
         let text = all_in_force(&brief(&answered(&[(Question::Kind, kind.name())])));
         let read = read(&text);
         assert_eq!(read.limits.set.len(), 10, "each measure has an example");
-        assert_eq!(read.panel.keep_outs.len(), 3);
+        assert_eq!(read.panel.keep_outs.len(), 5, "three in the list and two round corners");
         assert_eq!((read.terms.wanted.len(), read.terms.avoid.len(), read.book.names.len()), (3, 1, 2));
         let blocks = BlockKind::ALL.into_iter().filter(|block| *block != BlockKind::Blurb);
         let blocks: Vec<_> = blocks.map(|block| block.name().replace(' ', "_")).collect();
-        let keys = "title author kind readers language isbn trim binding bleed margins font size leading align weight style \
+        let keys = "title author kind readers language isbn trim binding bleed square joint turn_in round_corners margins font size leading align weight style \
                     space_above indent";
         for key in keys.split(' ').chain(blocks.iter().map(String::as_str)) {
             assert!(text.contains(&format!("\n  {key}: ")), "{key} is not there");

@@ -35,22 +35,11 @@ const TURN_IN: Part = Part { key: "turn_in", of: &[Binding::Case], bound: bounds
 const JOINT: Part = Part { key: "joint", of: &[Binding::Case], bound: bounds::JOINT };
 
 impl Part {
-    /// The length in the brief or the usual one; zero for a binding that has none and may not name one.
+    /// The length in the brief or the usual one; zero for a binding that has none. What belongs to another binding is checked
+    /// and waits, so that an author can try bindings by changing one word.
     fn read(&self, fields: &Fields<'_>, binding: Binding, usual: Length) -> Result<Length, Refusal> {
-        match (fields.optional(self.key), self.of.contains(&binding)) {
-            (Some(value), true) => value.length(self.bound),
-            (None, true) => Ok(usual),
-            (None, false) => Ok(Length::ZERO),
-            (Some(value), false) => {
-                let names: Vec<&str> = self.of.iter().map(|binding| binding.name()).collect();
-                Err(value.refuse(format!(
-                    "{} belongs to the binding {}, and this is {}; leave it out, or change the binding",
-                    self.key,
-                    names.join(" or "),
-                    binding.name()
-                )))
-            }
-        }
+        let length = fields.optional(self.key).map_or(Ok(usual), |value| value.length(self.bound))?;
+        Ok(if self.of.contains(&binding) { length } else { Length::ZERO })
     }
 }
 
@@ -174,13 +163,18 @@ mod tests {
     }
 
     #[test]
-    fn what_another_binding_has_is_refused() {
-        assert_eq!(
-            panel("  binding: case\n  bleed: 3 mm\n").map(|_| ()),
-            Err("4:10: panel.bleed: bleed belongs to the binding paperback or jacket, and this is case; leave it out, or \
-                 change the binding"
-                .to_owned())
-        );
+    fn what_belongs_to_another_binding_waits() {
+        let lines = "  square: 4 mm\n  joint: 10 mm\n  turn_in: 18 mm\n  bleed: 3 mm\n";
+        let paper = panel(lines).expect("a panel");
+        assert_eq!((mm(paper.face()), mm(paper.art())), ([0, 0, 200, 250], [-3, -3, 206, 256]));
+        assert!(paper.keep_outs.is_empty());
+        let case = panel(&format!("  binding: case\n{lines}")).expect("a panel");
+        assert_eq!(mm(case.art()), [-18, -18, 222, 294]);
+        assert!(panel("  joint: 10 in\n").is_err_and(|told| told.contains("from 0 to 1.5 in")));
+    }
+
+    #[test]
+    fn a_joint_that_leaves_no_room_is_refused() {
         let narrow = "  binding: case\n  joint: 30 mm\n  margins: { fore-edge: 170 mm, spine: 5 mm }\n";
         assert!(panel(narrow).is_err_and(|told| told.starts_with("4:10: panel.joint: the joint of 85.039 pt")));
     }

@@ -155,7 +155,7 @@ impl Bench<'_, '_> {
     /// A label at a side of a rectangle; none where the rectangle is too narrow for it.
     fn words_in(&mut self, area: &Rect, words: &str, side: Side, baseline: Length, ink: Ink) {
         let room = area.width - Length::pt(PADDING) * 2;
-        let Some(line) = self.sheet.lines(words, &label(), room).into_iter().next() else { return };
+        let Some(line) = self.sheet.lines(words, &label(), endless()).into_iter().next() else { return };
         if !line.width.fits(room) {
             return;
         }
@@ -189,8 +189,8 @@ impl Bench<'_, '_> {
         if drawn < lines.len() {
             let words = format!("and {} more lines that are over", lines.len() - drawn);
             foot += Length::pt(12.0);
-            let area = self.sheet.bleed;
-            self.words_in(&area, &words, Side::Middle, foot, Ink::Accent);
+            let whole = Rect { width: self.sheet.size.width, ..Rect::default() };
+            self.words_in(&whole, &words, Side::Middle, foot, Ink::Accent);
         }
         foot
     }
@@ -227,7 +227,7 @@ impl Bench<'_, '_> {
 
     /// Words on one line, as much smaller as it takes for all of them to go in.
     fn one_line(&mut self, words: &str, form: PlainType, area: &Rect, baseline: Length, ink: Ink) {
-        let endless = area.width * 1000;
+        let endless = endless();
         let width: Length = self.sheet.lines(words, &form, endless).iter().map(|line| line.width).sum();
         let size = if width.fits(area.width) { form.size } else { form.size.scaled(area.width, width) };
         for line in self.sheet.lines(words, &PlainType { size, ..form }, endless) {
@@ -290,6 +290,11 @@ fn label() -> PlainType {
 
 fn slug() -> PlainType {
     PlainType { size: Length::pt(7.5), ..label() }
+}
+
+/// A measure that no line of a sheet fills.
+fn endless() -> Length {
+    Length::inches(1000.0)
 }
 
 /// A stroke of a width and perhaps dashes, both in points.

@@ -85,15 +85,15 @@ fn path(steps: &[Step]) -> String {
     path
 }
 
-/// A command with its places in thousandths of a point at the finest.
+/// A command with its places in hundredths of a point, 0.004 mm, at the finest.
 fn command(path: &mut String, letter: char, places: &[[f32; 2]]) {
     path.push(letter);
     for (index, number) in places.iter().flatten().enumerate() {
         if index > 0 {
             path.push(' ');
         }
-        let thousandths = (number * 1000.0).round() / 1000.0;
-        append(path, format_args!("{thousandths}"));
+        let hundredths = (number * 100.0).round() / 100.0;
+        append(path, format_args!("{hundredths}"));
     }
 }
 
