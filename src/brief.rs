@@ -21,7 +21,7 @@ pub mod start;
 pub use book::Book;
 pub use limits::Limits;
 pub use panel::Panel;
-pub use read::Fault;
+pub use read::{Fault, place_of_font};
 pub use terms::Terms;
 pub use typography::Typography;
 

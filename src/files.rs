@@ -8,7 +8,7 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
 use crate::brief::typography::Font;
-use crate::brief::{Brief, Fault};
+use crate::brief::{Brief, Fault, place_of_font};
 use crate::draft::place;
 use crate::proof;
 use crate::setting::Faces;
@@ -103,18 +103,28 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     Brief::read(&text, folder).map_err(|fault| Error::fault(path, &fault))
 }
 
-/// Reads every font file that a brief's type names.
-pub fn read_faces(brief: &Brief) -> Result<Faces, Error> {
+/// Reads every font file that a brief's type names. What cannot be read is told with its place in the brief, unless it was
+/// named elsewhere.
+pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
     let mut faces = Faces::built_in();
     for font in brief.typography.fonts() {
         if let Font::File(path) = font
             && !faces.has(path)
         {
-            let face = read_face(path)?;
+            let face = read_face(path).map_err(|error| placed(error, path, brief_path))?;
             faces.add(path.clone(), face);
         }
     }
     Ok(faces)
+}
+
+fn placed(error: Error, font: &Path, brief_path: &Path) -> Error {
+    let folder = brief_path.parent().unwrap_or(Path::new(""));
+    let text = fs::read_to_string(brief_path).unwrap_or_default();
+    match place_of_font(&text, folder, font) {
+        Some((line, column)) => Error::new(format!("{}:{line}:{column}: {error}", brief_path.display())),
+        None => error,
+    }
 }
 
 /// Reads a list of familiar words, one a line.

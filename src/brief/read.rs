@@ -53,6 +53,21 @@ impl Brief {
     }
 }
 
+/// The line and the column at which a brief names a font file; none where it does not.
+pub fn place_of_font(text: &str, folder: &Path, file: &Path) -> Option<(usize, usize)> {
+    let Ok(Node::Map(sections)) = yaml::parse(text) else { return None };
+    let (_, Node::Map(keys)) = sections.iter().find(|(key, _)| key == "type")? else { return None };
+    let step = |key: &str| Step::Key(key.to_owned());
+    let names_it = |node: &Node| matches!(node, Node::Text(name) if folder.join(name.trim()) == file);
+    keys.iter().find_map(|(key, node)| match node {
+        Node::Map(own) => {
+            let named = own.iter().any(|(key, node)| key == "font" && names_it(node));
+            named.then(|| yaml::locate(text, &[step("type"), step(key), step("font")]))?
+        }
+        node => (key == "font" && names_it(node)).then(|| yaml::locate(text, &[step("type"), step("font")]))?,
+    })
+}
+
 const SECTIONS: [&str; 6] = ["book", "terms", "avoid", "limits", "panel", "type"];
 
 fn read_root(node: &Node, folder: &Path) -> Result<Brief, Refusal> {

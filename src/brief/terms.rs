@@ -36,7 +36,13 @@ impl Terms {
             terms.wanted.push(term);
         }
         for item in avoid.map_or_else(|| Ok(Vec::new()), |list| list.items())? {
-            terms.avoid.push(wording(&item)?);
+            let wording = wording(&item)?;
+            if terms.wanted.iter().any(|term| term.term.to_lowercase() == wording.to_lowercase()) {
+                return Err(
+                    item.refuse(format!("\"{wording}\" is among the terms too; it cannot be both wanted and avoided"))
+                );
+            }
+            terms.avoid.push(wording);
         }
         Ok(terms)
     }

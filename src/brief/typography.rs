@@ -198,6 +198,13 @@ impl BlockType {
         }
         if let Some(value) = fields.optional("leading") {
             let leading = Leading::read(&value)?;
+            let (least, most) = bounds::LEADING_PERCENT;
+            let share = leading.at(self.size).to_pt() / self.size.to_pt() * 100.0;
+            if !(least..=most).contains(&share) {
+                let problem =
+                    format!("a leading of {} cannot be used with a size of {}", leading.at(self.size), self.size);
+                return Err(value.refuse(format!("{problem}: it must be from {least}% to {most}% of it")));
+            }
             self.space_above = self.space_above.scaled(leading.at(self.size), self.leading());
             self.leading = leading;
         }

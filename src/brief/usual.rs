@@ -58,8 +58,9 @@ const SENTENCE_SOURCE: &str = "common practice: one idea a sentence, shorter for
 const LEVEL_SOURCE: &str =
     "common practice: what the oldest of the readers can read alone, a grade being the age less five";
 
-/// The youngest at which a child reads back covers alone; younger ones are read to.
-const READS_ALONE: u32 = 7;
+/// The kinds whose blurb a child reads alone. A board book's and a picture book's is read by the adult who buys it or reads
+/// it out, and says nothing of the readers' grade.
+const READ_ALONE: [Kind; 4] = [Kind::EarlyReader, Kind::ChapterBook, Kind::MiddleGrade, Kind::YoungAdult];
 
 /// The limits for a book: the brief's, and the usual ones for measures that the brief does not name. A range that is open
 /// at both ends takes the usual limit away.
@@ -85,8 +86,7 @@ fn usual_for(book: &Book) -> Vec<Limit> {
         add(Measure::Words, Some(from), to, habit.words_source);
         add(Measure::LongestSentence, None, habit.longest_sentence, SENTENCE_SOURCE);
     }
-    // Where an adult reads the blurb, alone or to a child, the readers' age says nothing of it.
-    if let Some(oldest) = book.readers.to.filter(|oldest| *oldest >= READS_ALONE) {
+    if let Some(oldest) = book.readers.to.filter(|_| READ_ALONE.contains(&book.kind)) {
         add(Measure::Level, None, f64::from(oldest.saturating_sub(5)), LEVEL_SOURCE);
     }
     limits
@@ -106,9 +106,10 @@ mod tests {
     #[test]
     fn each_kind_has_its_habits() {
         let ages = |from, to| Ages { from, to };
+        assert_eq!(shown(Kind::PictureBook, ages(4, Some(8)), &[]), ["words 40 to 100", "longest_sentence at most 25"]);
         assert_eq!(
-            shown(Kind::PictureBook, ages(4, Some(8)), &[]),
-            ["words 40 to 100", "longest_sentence at most 25", "level at most 3"]
+            shown(Kind::ChapterBook, ages(6, Some(9)), &[]),
+            ["words 60 to 120", "longest_sentence at most 25", "level at most 4"]
         );
         assert_eq!(shown(Kind::BoardBook, ages(0, Some(3)), &[]), ["words 15 to 40", "longest_sentence at most 15"]);
         assert_eq!(shown(Kind::YoungAdult, ages(12, None), &[]), ["words 120 to 200", "longest_sentence at most 35"]);

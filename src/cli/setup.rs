@@ -170,7 +170,7 @@ impl Setup {
     fn read(path: &Path, tried: &Tried) -> Result<Self, Error> {
         let mut brief = files::read_brief(path)?;
         brief.typography = brief.typography.tried(tried.size, tried.leading, tried.font.as_ref());
-        let faces = files::read_faces(&brief)?;
+        let faces = files::read_faces(&brief, path)?;
         Ok(Self { brief, faces, path: path.to_path_buf() })
     }
 }

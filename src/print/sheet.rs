@@ -9,6 +9,9 @@ const WIDEST: usize = 96;
 /// The column in which the text stands beside its label.
 pub(super) const LABEL: usize = 9;
 
+/// How much further in the rest of a printed line stands.
+const FURTHER_IN: usize = 4;
+
 /// A page.
 pub(super) struct Sheet {
     text: String,
@@ -39,6 +42,12 @@ impl Sheet {
     /// An entry of a list, marked so that it can be told from the next when it is broken.
     pub(super) fn item(&mut self, text: &str) {
         self.wrapped(text, &format!("{:LABEL$}- ", ""), &" ".repeat(LABEL + 2));
+    }
+
+    /// One printed line of copy. What the page is too narrow for goes on further in, so that it is not taken for the next
+    /// line.
+    pub(super) fn set_line(&mut self, label: &str, text: &str) {
+        self.wrapped(text, &format!("{label:LABEL$}"), &" ".repeat(LABEL + FURTHER_IN));
     }
 
     /// One line as it is.

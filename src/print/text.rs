@@ -198,7 +198,7 @@ impl Sheet {
                 self.line(String::new());
             }
             foot = Some(line.set.foot());
-            self.line(format!("{label:LABEL$}{}", visible(&line.text)));
+            self.set_line(label, &visible(&line.text));
             label = "";
         }
         if !report.fit.lines.is_empty() {

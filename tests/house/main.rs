@@ -232,3 +232,14 @@ fn every_built_in_font_has_its_licence_beside_it() {
         assert!(licence.contains("SIL OPEN FONT LICENSE Version 1.1"), "{name}");
     }
 }
+
+#[test]
+fn the_developers_table_names_the_rooms_that_there_are() {
+    let text = read(Path::new("DEVELOPERS.md"));
+    let rows =
+        text.lines().skip_while(|line| !line.starts_with("| room |")).skip(2).take_while(|line| line.starts_with('|'));
+    let told: Vec<&str> = rows.filter_map(|row| row.split('`').nth(1)).collect();
+    let code = read(Path::new("src/lib.rs"));
+    let rooms: Vec<&str> = code.lines().filter_map(|line| line.strip_prefix("pub mod ")?.strip_suffix(';')).collect();
+    assert_eq!(told, rooms);
+}

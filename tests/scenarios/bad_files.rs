@@ -78,7 +78,7 @@ fn a_font_named_by_a_brief_is_looked_for_beside_it() {
     let book = Book::empty().file("book/brief.yaml", brief).file("book/first.md", DRAFT);
     book.run(["measure", "book/first.md"])
         .answers(2)
-        .complains("cannot read the font book/fonts/own.ttf: there is no such file");
+        .complains("book/brief.yaml:3:15: cannot read the font book/fonts/own.ttf: there is no such file");
 }
 
 /// A font may be damaged anywhere; whatever can still be read of it, nothing breaks.
