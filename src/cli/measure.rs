@@ -92,7 +92,7 @@ impl<'a> Bench<'a> {
         let found = Sizes::of(draft, &setup.brief, &setup.faces);
         let name = path.display().to_string();
         let page = match self.args.format {
-            Format::Text => sizes::written(&found, &name),
+            Format::Text => sizes::written(&found, &name, self.columns),
             Format::Json => sizes::json(&found, &name, Style::Pretty),
             Format::Jsonl => sizes::json(&found, &name, Style::Compact),
         };

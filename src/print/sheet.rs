@@ -44,6 +44,11 @@ impl Sheet {
         self.wrapped(text, &format!("{:LABEL$}- ", ""), &" ".repeat(LABEL + 2));
     }
 
+    /// A paragraph from the left edge, what follows its first line so far in.
+    pub(super) fn indented(&mut self, text: &str, rest: usize) {
+        self.wrapped(text, "", &" ".repeat(rest));
+    }
+
     /// One printed line of copy. What the page is too narrow for goes on further in, so that it is not taken for the next
     /// line.
     pub(super) fn set_line(&mut self, label: &str, text: &str) {

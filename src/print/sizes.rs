@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::sheet::Sheet;
 use super::visible::visible;
 use super::words::{counted, joined};
 use crate::report::sizes::{Priced, Row, Sizes};
@@ -11,39 +12,43 @@ use crate::units::{Length, trimmed};
 /// The name of the present form of the JSON.
 const SCHEMA: &str = "blurbwright-fit-1";
 
-/// The page, its last line ended.
-pub fn written(sizes: &Sizes, path: &str) -> String {
-    let mut text = format!("{}: the copy at every size\n\n", visible(path));
-    text.push_str("   size  leading  lines  room  left or over  characters  words the    x-height\n");
-    text.push_str("     pt       pt                            a line      panel holds        mm\n");
+/// The page for a reader with so many columns, its last line ended.
+pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
+    let mut sheet = Sheet::new(columns);
+    sheet.line(format!("{}: the copy at every size", visible(path)));
+    sheet.line(String::new());
+    sheet.line("   size leading lines  room  left or  characters  words x-height".to_owned());
+    sheet.line("     pt      pt              over         a line   held       mm".to_owned());
     for row in &sizes.rows {
-        text.push_str(&format!("{}\n", table_line(row, sizes).trim_end()));
+        sheet.line(table_line(row, sizes));
     }
-    text.push('\n');
-    text.push_str(&format!("* the brief's own size\n{}\n", largest(sizes)));
+    sheet.line(String::new());
+    sheet.indented("* the size in use", 0);
+    sheet.indented(&largest(sizes), 0);
     let advice = &sizes.advice;
     let least = trimmed(advice.x_height.to_mm(), 1);
-    text.push_str(&format!(
-        "small: an x-height below {least} mm, advised for {} ({})\n\n",
-        advice.readers, advice.source
-    ));
-    text.push_str("What a line costs at the brief's size:\n");
+    sheet.indented(
+        &format!("small: an x-height below {least} mm, advised for {} ({})", advice.readers, advice.source),
+        0,
+    );
+    sheet.line(String::new());
+    sheet.indented("What a line costs at the size in use:", 0);
     for priced in &sizes.prices {
-        text.push_str(&price_lines(priced));
+        write_price(&mut sheet, priced);
     }
-    text
+    sheet.text()
 }
 
 fn table_line(row: &Row, sizes: &Sizes) -> String {
     let cast = &row.castoff;
     let left = match (cast.lines_over, row.fits) {
         (0, true) => format!("{} left", cast.lines_spare),
-        (0, false) => "word too wide".to_owned(),
+        (0, false) => "too wide".to_owned(),
         (over, _) => format!("{over} over"),
     };
     let small = if row.x_height < sizes.advice.x_height { " small" } else { "" };
     format!(
-        "{} {:>5} {:>8} {:>6} {:>5}  {left:<13} {:>10} {:>12} {:>10}{small}",
+        "{} {:>5} {:>7} {:>5} {:>5}  {left:<8} {:>10} {:>6} {:>8}{small}",
         if row.own { "*" } else { " " },
         points(row.size),
         points(row.leading),
@@ -70,22 +75,21 @@ fn largest(sizes: &Sizes) -> String {
     )
 }
 
-fn price_lines(priced: &Priced) -> String {
+fn write_price(sheet: &mut Sheet, priced: &Priced) {
     let price = &priced.price;
     let opening = visible(&priced.opening);
-    let head = format!("- {}, \"{opening} ...\": {}", priced.kind.name(), counted(price.lines, "line"));
     let room = match price.letters_spare {
         0 => "no room for a letter more".to_owned(),
         letters => format!("room for {} more", counted(letters, "letter")),
     };
-    match (&price.win, &priced.stretch) {
-        (Some(win), Some(stretch)) => format!(
-            "{head}, {room}\n  {} too many for {}: as much as \"{}\" would have to go\n",
-            counted(win.letters, "letter"),
-            counted(price.lines - 1, "line"),
-            visible(stretch)
-        ),
-        _ => format!("{head}, {room}\n"),
+    sheet
+        .indented(&format!("- {}, \"{opening} ...\": {}, {room}", priced.kind.name(), counted(price.lines, "line")), 2);
+    if let (Some(win), Some(stretch)) = (&price.win, &priced.stretch) {
+        let (letters, lines) = (counted(win.letters, "letter"), counted(price.lines - 1, "line"));
+        sheet.indented(
+            &format!("  {letters} too many for {lines}: as much as \"{}\" would have to go", visible(stretch)),
+            2,
+        );
     }
 }
 

@@ -161,3 +161,17 @@ fn line_endings_make_no_difference_to_what_is_measured() {
         assert_eq!(report["fit"]["set_lines"], expected["fit"]["set_lines"], "{other:?}");
     }
 }
+
+/// A panel whose printed lines are longer than the page, and the pages of every command that prints one.
+#[test]
+fn no_page_is_wider_than_80_columns_however_long_the_printed_lines_are() {
+    let brief = "panel: { trim: 250 x 250 mm }\n";
+    let copy =
+        "Tam has a kite made out of newspaper, a ball of red string, and absolutely nobody to fly it with. ".repeat(3);
+    let book = Book::empty().file("brief.yaml", brief).file("first.md", copy);
+    for command in ["measure", "fit", "level"] {
+        let outcome = book.run([command, "first.md"]);
+        let widest = outcome.printed.lines().map(|line| line.chars().count()).max();
+        assert!(widest.is_some_and(|widest| (60..=80).contains(&widest)), "{command}: {widest:?}");
+    }
+}
