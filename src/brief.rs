@@ -15,12 +15,14 @@ pub mod panel;
 mod boards;
 mod keep_out;
 pub mod typography;
+pub mod queries;
 mod read;
 pub mod start;
 
 pub use book::Book;
 pub use limits::Limits;
 pub use panel::Panel;
+pub use queries::Queries;
 pub use read::{Fault, place_of_font};
 pub use terms::Terms;
 pub use typography::Typography;
@@ -36,6 +38,8 @@ pub struct Brief {
     pub limits: Limits,
     /// The back cover's face.
     pub panel: Panel,
+    /// Which rules look for queries.
+    pub queries: Queries,
     /// How each block is set.
     pub typography: Typography,
 }

@@ -28,6 +28,32 @@ pub fn place(text: &str, at: usize) -> (usize, usize) {
     (before.matches('\n').count() + 1, before[start..].chars().count() + 1)
 }
 
+/// A change of the author's file: a stretch of it, and what stands there instead.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Edit {
+    /// The stretch; an empty one is a place.
+    pub span: Span,
+    /// What stands there instead.
+    pub text: String,
+}
+
+/// A file with changes made. Of two that share a byte the earlier in the file is made and the other is not.
+pub fn edited(source: &str, edits: &[Edit]) -> String {
+    let mut ordered: Vec<&Edit> = edits.iter().collect();
+    ordered.sort_by_key(|edit| edit.span);
+    let (mut text, mut done) = (String::with_capacity(source.len()), 0);
+    for Edit { span, text: wording } in ordered {
+        if span.start < done || !source.is_char_boundary(span.start) || !source.is_char_boundary(span.end) {
+            continue;
+        }
+        text.push_str(&source[done..span.start]);
+        text.push_str(wording);
+        done = span.end;
+    }
+    text.push_str(&source[done..]);
+    text
+}
+
 /// The copy of one draft, in the order in which it is printed.
 #[derive(Debug, Clone, Default)]
 pub struct Draft {
@@ -239,4 +265,18 @@ impl Block {
 enum Side {
     Start,
     End,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Edit, Span, edited};
+
+    #[test]
+    fn edits_are_made_in_the_order_of_the_file_and_never_over_one_another() {
+        let edit = |start, end, text: &str| Edit { span: Span { start, end }, text: text.to_owned() };
+        assert_eq!(edited("the old lamp", &[edit(8, 12, "light"), edit(3, 7, "")]), "the light");
+        assert_eq!(edited("the old lamp", &[edit(3, 7, ""), edit(4, 8, "new ")]), "the lamp");
+        assert_eq!(edited("lamp", &[edit(4, 4, "s"), edit(0, 0, "a ")]), "a lamps");
+        assert_eq!(edited("lé", &[edit(2, 3, "x")]), "lé");
+    }
 }

@@ -7,6 +7,7 @@ pub mod draft;
 pub mod brief;
 pub mod text;
 pub mod setting;
+pub mod queries;
 pub mod report;
 pub mod print;
 pub mod proof;

@@ -6,7 +6,7 @@ use std::path::Path;
 use super::bounds::Bound;
 use super::lengths;
 use super::yaml::{self, Node, Step};
-use super::{Book, Brief, Limits, Panel, Terms, Typography};
+use super::{Book, Brief, Limits, Panel, Queries, Terms, Typography};
 use crate::units::{Length, Size};
 
 /// What is wrong in a brief, and where.
@@ -68,7 +68,7 @@ pub fn place_of_font(text: &str, folder: &Path, file: &Path) -> Option<(usize, u
     })
 }
 
-const SECTIONS: [&str; 6] = ["book", "terms", "avoid", "limits", "panel", "type"];
+const SECTIONS: [&str; 7] = ["book", "terms", "avoid", "limits", "queries", "panel", "type"];
 
 fn read_root(node: &Node, folder: &Path) -> Result<Brief, Refusal> {
     let root = Value { node, path: Vec::new() };
@@ -81,9 +81,10 @@ fn read_root(node: &Node, folder: &Path) -> Result<Brief, Refusal> {
     let book = fields.optional("book").map_or_else(|| Ok(Book::default()), Book::read)?;
     let terms = Terms::read(fields.optional("terms"), fields.optional("avoid"))?;
     let limits = fields.optional("limits").map_or_else(|| Ok(Limits::default()), Limits::read)?;
+    let queries = fields.optional("queries").map_or_else(|| Ok(Queries::default()), Queries::read)?;
     let panel = fields.required("panel", "such as panel: { trim: 8.5 x 8.5 in }").and_then(Panel::read)?;
     let typography = Typography::read(fields.optional("type"), book.kind, folder)?;
-    Ok(Brief { book, terms, limits, panel, typography })
+    Ok(Brief { book, terms, limits, queries, panel, typography })
 }
 
 /// A value that cannot be used, and the way to it.

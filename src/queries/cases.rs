@@ -1,0 +1,63 @@
+//! Checks rules against marked copy.
+//!
+//! A case is a line: the name of a rule, a colon, and the copy with every place that the rule should find in [brackets];
+//! none means that it must be silent. Behind ` > ` may stand the copy as it is when the first cut of every place is made,
+//! which must come out the same when the cuts are made in the author's file. A backslash is a line's end. A line that
+//! begins with `@` is a brief in YAML, without its panel, for the cases below it.
+
+use std::path::Path;
+
+use super::{Query, Reading, find};
+use crate::brief::Brief;
+use crate::brief::queries::Rule;
+use crate::draft::{Draft, Edit, edited};
+use crate::setting::{Copy, Faces, Room, Setting};
+use crate::text::{Text, level};
+
+/// Every query of a draft.
+pub(super) fn queries_of(draft: &Draft, brief: &Brief) -> Vec<Query> {
+    let text = Text::read(draft, &brief.book);
+    let faces = Faces::built_in();
+    let copy = Copy::shape(draft, &brief.typography, &faces);
+    let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
+    let level = level::measure(&text);
+    find(&Reading { draft, text: &text, level: &level, setting: &setting, brief })
+}
+
+/// Checks every line of a file of cases.
+pub(super) fn check(cases: &str) {
+    let mut settings = String::new();
+    let mut checked = 0;
+    for case in cases.lines().filter(|line| !line.is_empty() && !line.starts_with('#')) {
+        if let Some(yaml) = case.strip_prefix('@') {
+            settings = yaml.trim().replace('\\', "\n");
+            continue;
+        }
+        let (name, marked) = case.split_once(": ").unwrap_or_else(|| panic!("{case}: a rule and a colon are missing"));
+        let rule =
+            Rule::ALL.iter().find(|(known, _)| *known == name).unwrap_or_else(|| panic!("{name}: no such rule")).1;
+        check_one(rule, &marked.replace('\\', "\n"), &settings);
+        checked += 1;
+    }
+    assert!(checked > 0, "there is no case");
+}
+
+fn check_one(rule: Rule, case: &str, settings: &str) {
+    let (marked, wanted) = case.split_once(" > ").map_or((case, None), |(marked, wanted)| (marked, Some(wanted)));
+    let brief = Brief::read(&format!("{settings}\npanel: {{ trim: 8.5 x 8.5 in }}\n"), Path::new("")).unwrap();
+    let source = marked.replace(['[', ']'], "");
+    let draft = Draft::read(&source);
+    let found: Vec<Query> = queries_of(&draft, &brief).into_iter().filter(|query| query.rule == rule).collect();
+    let mut shown = source.clone();
+    for query in found.iter().rev() {
+        let span = draft.blocks[query.block].span(query.range.clone());
+        shown.insert(span.end, ']');
+        shown.insert(span.start, '[');
+        assert!(!query.says.is_empty() && !query.says.ends_with('.'), "{case}: {}", query.says);
+    }
+    assert_eq!(shown, marked, "{}", rule.name());
+    let Some(wanted) = wanted else { return };
+    let cut = |query: &Query| Some(query.cuts.first()?.edit(&draft.blocks[query.block]));
+    let edits: Vec<Edit> = found.iter().filter_map(cut).collect();
+    assert_eq!(edited(&source, &edits), wanted, "{}", rule.name());
+}
