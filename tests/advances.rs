@@ -5,7 +5,7 @@
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
 use blurbwright::brief::Typography;
-use blurbwright::brief::typography::{Align, BlockType, Font, Leading};
+use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
 use blurbwright::draft::Draft;
 use blurbwright::setting::{Copy, Faces};
 use blurbwright::units::{Em, Length};
@@ -23,8 +23,11 @@ fn typography(file: &str) -> Typography {
         align: Align::Left,
         space_above: Length::ZERO,
         indent: Length::ZERO,
+        breaks: Breaks::FirstFit,
+        hyphenate: None,
+        hang_quotes: false,
     };
-    Typography { blurb, others: Vec::new() }
+    Typography { blurb, others: Vec::new(), stack: Stack::Head }
 }
 
 #[test]

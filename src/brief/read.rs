@@ -83,7 +83,7 @@ fn read_root(node: &Node, folder: &Path) -> Result<Brief, Refusal> {
     let limits = fields.optional("limits").map_or_else(|| Ok(Limits::default()), Limits::read)?;
     let queries = fields.optional("queries").map_or_else(|| Ok(Queries::default()), Queries::read)?;
     let panel = fields.required("panel", "such as panel: { trim: 8.5 x 8.5 in }").and_then(Panel::read)?;
-    let typography = Typography::read(fields.optional("type"), book.kind, folder)?;
+    let typography = Typography::read(fields.optional("type"), &book, folder)?;
     Ok(Brief { book, terms, limits, queries, panel, typography })
 }
 

@@ -79,6 +79,7 @@ pub fn of_line(line: &SetLine, paragraph: &Paragraph<'_>, font: &Font, size: Len
     let text = paragraph.block.text();
     let material = Material { text, shaped: &paragraph.shaped, family: paragraph.family, font, size };
     let mut pen = Pen::at(Point { x: line.x, y: line.baseline });
+    pen.widened = Widened { by: line.widened, blanks: line.blanks, gone: Em::ZERO };
     material.set(line.text.clone(), &mut pen);
     if line.hyphen {
         material.set_hyphen(line.text.end, &mut pen);
@@ -90,7 +91,7 @@ pub fn of_line(line: &SetLine, paragraph: &Paragraph<'_>, font: &Font, size: Len
 pub fn plain(text: &str, form: &PlainType, measure: Length, faces: &Faces) -> Vec<PlainLine> {
     let PlainType { font, emphasis, size } = form;
     let family = faces.family(font);
-    let shaped = shape_runs(text, std::iter::once((0..text.len(), *emphasis)), family);
+    let shaped = shape_runs(text, std::iter::once((0..text.len(), *emphasis)), family, None);
     let material = Material { text, shaped: &shaped, family, font, size: *size };
     let room = Em::filling(measure, *size);
     let mut lines = Vec::new();
@@ -119,14 +120,33 @@ struct Material<'a> {
 /// Where the next glyph stands, and the runs so far.
 struct Pen {
     start: Point,
-    /// From the start of the line.
+    /// From the start of the line, blanks at their own width.
     gone: Em,
+    widened: Widened,
     runs: Vec<GlyphRun>,
+}
+
+/// What the blanks of a justified line gain, each in proportion to its width.
+#[derive(Clone, Copy, Default)]
+struct Widened {
+    /// In all.
+    by: Length,
+    /// The width of all of them.
+    blanks: Em,
+    /// The width of those that are set.
+    gone: Em,
+}
+
+impl Widened {
+    /// How much the blanks so far have gained.
+    fn so_far(&self) -> Length {
+        self.by.share(self.gone, self.blanks)
+    }
 }
 
 impl Pen {
     fn at(start: Point) -> Self {
-        Self { start, gone: Em::ZERO, runs: Vec::new() }
+        Self { start, gone: Em::ZERO, widened: Widened::default(), runs: Vec::new() }
     }
 }
 
@@ -184,12 +204,16 @@ impl Material<'_> {
         for (index, glyph) in glyphs.iter().enumerate() {
             let next = glyphs[index..].iter().find(|later| later.cluster > glyph.cluster);
             let text = stretch.place(glyph)..next.map_or(stretch.text.len(), |next| stretch.place(next));
-            if !stretch.text[text.start..].starts_with(SOFT_HYPHEN) {
-                let x = pen.start.x + (pen.gone + glyph.x_offset).at(self.size);
+            let text_start = text.start;
+            if !stretch.text[text_start..].starts_with(SOFT_HYPHEN) {
+                let x = pen.start.x + (pen.gone + glyph.x_offset).at(self.size) + pen.widened.so_far();
                 let y = pen.start.y - glyph.y_offset.at(self.size);
                 placed.push(PlacedGlyph { id: glyph.id, at: Point { x, y }, text });
             }
             pen.gone += glyph.advance;
+            if stretch.text[text_start..].starts_with(breaks::stretches) {
+                pen.widened.gone += glyph.advance;
+            }
         }
         pen.runs.push(GlyphRun {
             font: self.font.clone(),

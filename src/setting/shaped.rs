@@ -7,6 +7,7 @@
 use std::ops::Range;
 
 use harfrust::{Buffer, Script};
+use hypher::Lang;
 use unicode_script::{Script as CharacterScript, UnicodeScript};
 use unicode_segmentation::UnicodeSegmentation;
 
@@ -30,9 +31,13 @@ pub struct Shaped {
 }
 
 impl Shaped {
-    /// A width that the lines of this text cannot go below in all: its letters, without the blanks between its pieces.
+    /// A width that the lines of this text cannot go below in all: its letters, without any blank and without the quotation
+    /// marks that may hang.
     pub fn least_width(&self) -> Em {
-        let least = |piece: &Piece| piece.inked + piece.at_line_start.min(Em::ZERO) + piece.at_line_end.min(Em::ZERO);
+        let least = |piece: &Piece| {
+            let edges = piece.at_line_start.min(Em::ZERO) + piece.at_line_end.min(Em::ZERO);
+            piece.inked + edges - piece.blanks_within - piece.opening
+        };
         self.pieces.iter().map(least).sum()
     }
 }
@@ -63,10 +68,34 @@ pub struct Piece {
     pub at_line_start: Em,
     /// What its width gains when a line ends with it: kerning lost, or a hyphen made visible.
     pub at_line_end: Em,
+    /// The width of the blanks in it at which no line may end.
+    pub blanks_within: Em,
+    /// The width of the blanks at its end.
+    pub blanks_after: Em,
+    /// The width of the opening quotation mark that it begins with.
+    pub opening: Em,
     /// A line must end after it.
     pub forced: bool,
-    /// It ends in a soft hyphen: a hyphen is printed when a line ends with it.
+    /// It ends inside a word: a hyphen is printed when a line ends with it.
     pub hyphen: bool,
+}
+
+impl Piece {
+    /// Adds a glyph that stands for the start of `text`; from `inked_end` on, what hangs at a line's end begins.
+    fn add(&mut self, glyph: &Glyph, text: &str, inked_end: usize) {
+        let at = glyph.cluster as usize;
+        self.full += glyph.advance;
+        if at < inked_end {
+            self.inked += glyph.advance;
+        }
+        if text.starts_with(breaks::stretches) {
+            let blanks = if at < inked_end { &mut self.blanks_within } else { &mut self.blanks_after };
+            *blanks += glyph.advance;
+        }
+        if at == self.start && text.starts_with(breaks::opens) {
+            self.opening += glyph.advance;
+        }
+    }
 }
 
 /// Printed only where a line ends with it.
@@ -80,12 +109,22 @@ struct Shaper<'a> {
     shaped: Shaped,
 }
 
-/// Shapes a block in a family; `whole` is the emphasis that its type gives to all of it.
-pub fn shape(block: &Block, family: Family<'_>, whole: Emphasis) -> Shaped {
+/// How a block's type has all of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Manner {
+    /// The emphasis that all of it has beside its own.
+    pub whole: Emphasis,
+    /// The language whose patterns divide its words; none where they are left whole.
+    pub hyphenate: Option<Lang>,
+}
+
+/// Shapes a block in a family.
+pub fn shape(block: &Block, family: Family<'_>, manner: Manner) -> Shaped {
+    let Manner { whole, hyphenate } = manner;
     let runs = block.runs().iter().map(|(range, own)| {
         (range.clone(), Emphasis { bold: own.bold || whole.bold, italic: own.italic || whole.italic })
     });
-    shape_runs(block.text(), runs, family)
+    shape_runs(block.text(), runs, family, hyphenate)
 }
 
 /// Shapes a text given in stretches of one emphasis, in order, which cover it whole.
@@ -93,13 +132,15 @@ pub(super) fn shape_runs(
     text: &str,
     runs: impl Iterator<Item = (Range<usize>, Emphasis)>,
     family: Family<'_>,
+    hyphenate: Option<Lang>,
 ) -> Shaped {
     let mut shaper = Shaper { text, family, buffer: Buffer::new(), shaped: Shaped::default() };
     for (range, emphasis) in runs {
         shaper.shape_run(range, emphasis);
     }
     shaper.find_missing();
-    shaper.cut_into_pieces();
+    let divided = hyphenate.map_or_else(Vec::new, |language| breaks::hyphenations(text, language).collect());
+    shaper.cut_into_pieces(&divided);
     shaper.mend_line_ends();
     shaper.shaped
 }
@@ -130,23 +171,36 @@ impl Shaper<'_> {
         }
     }
 
-    fn cut_into_pieces(&mut self) {
-        let mut glyphs = self.shaped.glyphs.iter().peekable();
+    /// Cuts the text where a line may end and where a word may be divided.
+    fn cut_into_pieces(&mut self, divided: &[usize]) {
         let mut start = 0;
+        let mut divided = divided.iter().copied().peekable();
         for end in breaks::opportunities(self.text) {
-            let text = &self.text[start..end];
-            let inked_end = start + text.trim_end_matches(breaks::hangs).len();
-            let mut piece = Piece { start, end, forced: text.ends_with('\n'), ..Piece::default() };
-            piece.hyphen = self.text[..inked_end].ends_with(SOFT_HYPHEN) && inked_end > start;
-            while let Some(glyph) = glyphs.next_if(|glyph| (glyph.cluster as usize) < end) {
-                piece.full += glyph.advance;
-                if (glyph.cluster as usize) < inked_end {
-                    piece.inked += glyph.advance;
-                }
+            while let Some(inside) = divided.next_if(|inside| *inside < end) {
+                self.add_piece(start..inside, true);
+                start = inside;
             }
-            self.shaped.pieces.push(piece);
+            self.add_piece(start..end, false);
             start = end;
         }
+        let mut glyphs = self.shaped.glyphs.iter().peekable();
+        for piece in &mut self.shaped.pieces {
+            let inked_end = piece.start + self.text[piece.start..piece.end].trim_end_matches(breaks::hangs).len();
+            while let Some(glyph) = glyphs.next_if(|glyph| (glyph.cluster as usize) < piece.end) {
+                piece.add(glyph, &self.text[glyph.cluster as usize..], inked_end);
+            }
+        }
+    }
+
+    fn add_piece(&mut self, range: Range<usize>, divided: bool) {
+        let text = &self.text[range.clone()];
+        self.shaped.pieces.push(Piece {
+            start: range.start,
+            end: range.end,
+            forced: text.ends_with('\n'),
+            hyphen: divided || text.trim_end_matches(breaks::hangs).ends_with(SOFT_HYPHEN),
+            ..Piece::default()
+        });
     }
 
     /// Finds what each piece gains at either end of a line.

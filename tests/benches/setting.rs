@@ -11,7 +11,7 @@ use std::time::Instant;
 
 use blurbwright::brief::Typography;
 use blurbwright::brief::panel::{Binding, KeepOut, Margins, Origin, Panel};
-use blurbwright::brief::typography::{Align, BlockType, Font, Leading};
+use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
 use blurbwright::draft::Draft;
 use blurbwright::setting::shaped::shape;
 use blurbwright::setting::{Copy, Faces, Room, Setting};
@@ -92,8 +92,11 @@ fn typography() -> Typography {
         align: Align::Left,
         space_above: Length::ZERO,
         indent: Length::ZERO,
+        breaks: Breaks::FirstFit,
+        hyphenate: None,
+        hang_quotes: false,
     };
-    Typography { blurb, others: Vec::new() }
+    Typography { blurb, others: Vec::new(), stack: Stack::Head }
 }
 
 /// A panel of these points, with a box of these points at its foot on the spine side.
