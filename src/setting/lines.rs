@@ -172,11 +172,9 @@ impl Filler<'_> {
         let Some(chosen) = chosen else { return self.fill_each(paragraph, top, indent, lines) };
         let mut foot = top;
         for Chosen { pieces, top, slot, indent } in chosen {
-            lines.push(self.place(
-                paragraph,
-                &Line::of(self.pieces[pieces.start], &self.pieces[pieces.start + 1..pieces.end]),
-                Place { slot, top, indent },
-            ));
+            let line = Line::of(self.pieces[pieces.start], &self.pieces[pieces.start + 1..pieces.end]);
+            let ends = line.ends || pieces.end == self.pieces.len();
+            lines.push(self.place(paragraph, &Line { ends, ..line }, Place { slot, top, indent }));
             foot = top + self.form.leading;
         }
         foot
