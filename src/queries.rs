@@ -12,7 +12,21 @@ use crate::setting::Setting;
 use crate::text::Text;
 use crate::text::level::Level;
 
+mod telling;
+mod verbs;
+mod many_names;
+mod adjectives;
+mod repeated_openings;
+mod long_sentences;
+mod mixed_tense;
+mod mixed_person;
+mod credits;
+mod age_lines;
+mod quotation_marks;
 mod blanks;
+mod dashes;
+mod broken_names;
+mod line_ends;
 #[cfg(test)]
 mod cases;
 
@@ -65,8 +79,24 @@ pub struct Reading<'a> {
 type Finder = fn(&Reading<'_>, &mut Vec<Query>);
 
 /// Every rule with what looks for it.
-const FINDERS: [(Rule, Finder); 2] =
-    [(Rule::DoubleSpace, blanks::double_spaces), (Rule::SpaceBeforeStop, blanks::spaces_before_stops)];
+const FINDERS: [(Rule, Finder); 16] = [
+    (Rule::ManyNames, many_names::find),
+    (Rule::AdjectivesInARow, adjectives::in_a_row),
+    (Rule::RepeatedOpening, repeated_openings::find),
+    (Rule::LongSentence, long_sentences::find),
+    (Rule::MixedTense, mixed_tense::find),
+    (Rule::MixedPerson, mixed_person::find),
+    (Rule::CreditWithoutStanding, credits::without_standing),
+    (Rule::AgeLine, age_lines::contradicted),
+    (Rule::MixedQuotes, quotation_marks::mixed),
+    (Rule::DoubleSpace, blanks::double_spaces),
+    (Rule::HyphenForDash, dashes::hyphens_for_dashes),
+    (Rule::SpaceBeforeStop, blanks::spaces_before_stops),
+    (Rule::ThreeDots, dashes::three_dots),
+    (Rule::BrokenName, broken_names::find),
+    (Rule::Runt, line_ends::runts),
+    (Rule::Rag, line_ends::rag),
+];
 
 /// Every query of a draft, in the order of the copy.
 pub fn find(reading: &Reading<'_>) -> Vec<Query> {
