@@ -35,7 +35,7 @@ pub(super) fn contradicted(reading: &Reading<'_>, queries: &mut Vec<Query>) {
 fn against_brief(reading: &Reading<'_>, ages: Ages) -> Option<String> {
     let readers = reading.brief.book.readers;
     let last = |ages: Ages| ages.to.unwrap_or(u32::MAX);
-    let is_usual = readers == reading.brief.book.kind.usual_readers();
+    let is_usual = [Ages::default(), reading.brief.book.kind.usual_readers()].contains(&readers);
     let differs = if is_usual {
         ages.from > last(readers) || readers.from > last(ages)
     } else {

@@ -63,7 +63,7 @@ pub(super) fn without_standing(reading: &Reading<'_>, queries: &mut Vec<Query>) 
     for (number, block) in blocks.iter().enumerate() {
         let next = blocks.get(number + 1).map(|next| next.kind);
         let says = match block.kind {
-            BlockKind::Credit if is_bare_name(name_of(block)) => {
+            BlockKind::Credit if is_bare_name(name_of(block)) && !is_title(block) => {
                 "a name alone gives the quote no weight; say what its giver does, or where they wrote it"
             }
             BlockKind::Quote if is_last_of_quote(next) && !has_credit_inside(block.text()) => {
@@ -97,7 +97,13 @@ fn has_credit_inside(text: &str) -> bool {
     behind.contains(['—', '–', '―']) || behind.contains("--")
 }
 
-/// Whether the words are a person's name and nothing else: two words or more, all with capitals.
+/// Whether the credit, from its first word on, stands in italics, as the name of a paper does.
+fn is_title(block: &Block) -> bool {
+    let start = block.text().len() - name_of(block).len();
+    block.runs().iter().any(|(run, emphasis)| run.contains(&start) && emphasis.italic)
+}
+
+/// Whether the words are a person's name and nothing else: all of them with capitals.
 fn is_bare_name(credit: &str) -> bool {
     let words: Vec<&str> = credit.split_whitespace().collect();
     let is_name = |word: &&str| {
@@ -106,7 +112,7 @@ fn is_bare_name(credit: &str) -> bool {
         letters.next().is_some_and(char::is_uppercase) && is_plain && !STANDINGS.contains(word)
     };
     let shouts = |word: &&str| word.len() > 3 && !word.chars().any(char::is_lowercase);
-    (2..=LONGEST_NAME).contains(&words.len())
+    (1..=LONGEST_NAME).contains(&words.len())
         && words.iter().all(is_name)
         && !matches!(words[0], "The" | "Dr." | "Dr" | "Prof." | "Professor" | "Sir" | "Dame" | "Rev." | "A")
         && !words.iter().all(shouts)

@@ -150,8 +150,8 @@ const PLACES: [&str; 45] = [
     "village",
     "woods",
 ];
-/// Words with a capital that are nobody's name.
-const NOBODY: [&str; 34] = [
+/// Words with a capital that are nobody's name, or are what children call their own.
+const NOBODY: [&str; 52] = [
     "i",
     "monday",
     "tuesday",
@@ -186,6 +186,24 @@ const NOBODY: [&str; 34] = [
     "earth",
     "god",
     "victorian",
+    "mum",
+    "mummy",
+    "mom",
+    "mommy",
+    "dad",
+    "daddy",
+    "mama",
+    "papa",
+    "mother",
+    "father",
+    "brother",
+    "baby",
+    "granddad",
+    "grandfather",
+    "grandmother",
+    "nan",
+    "nanna",
+    "teacher",
 ];
 const MODALS: [&str; 10] = ["must", "can", "will", "cannot", "can't", "won't", "doesn't", "isn't", "who", "has"];
 
@@ -221,8 +239,7 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
         block: third.block,
         range: third.first.clone(),
         says: format!(
-            "{} people are named and “{}” is the third; a reader of a back cover holds one or two",
-            people.len(),
+            "“{}” is the third of the people who are named here; a reader of a back cover holds one or two",
             third.written
         ),
         cuts: Vec::new(),
@@ -259,6 +276,7 @@ fn people(reading: &Reading<'_>) -> Vec<Person> {
                 || (!telling::is_common(plain)
                     && (known.contains(&plain) || acts(told, at + 1) || goes_on(told, at + 1))))
             && !NOBODY.contains(&plain)
+            && !TITLES.contains(&plain)
             && (is_declared || !small.contains(&plain))
             && !shouts
             && !author.iter().any(|name| name == plain)

@@ -2,23 +2,22 @@
 //!
 //! Source: common practice of editors: a blurb is told in the present and may be told in the past, but a change without
 //! reason reads as a slip. Speech, questions, what happened before the story, and the blurb's words on the book have their
-//! own tense. It needs two clear sentences of each tense and a change there and back; what is not clear is not counted.
+//! own tense. Only verbs of main clauses behind `he`, `she`, `they` or a name are counted; it needs two of each tense and a
+//! change there and back.
 
-use super::telling::{self, Told};
+use super::telling::{self, Told, ToldWord};
 use super::verbs::{Tense, tense};
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
-use crate::text::Word;
 use crate::text::language::Language;
 
-/// Clear sentences that each tense must have.
+/// Clear verbs that each tense must have.
 const CLEAR: usize = 2;
 
 /// Words that give the past its reason, or are about the book: such a sentence tells nothing of the tense.
-const REASONS: [&str; 43] = [
+const REASONS: [&str; 31] = [
     "ago",
     "already",
-    "always",
     "author",
     "before",
     "birthday",
@@ -29,11 +28,9 @@ const REASONS: [&str; 43] = [
     "ever",
     "had",
     "history",
-    "if",
     "illustrator",
     "last",
     "legend",
-    "never",
     "novel",
     "now",
     "once",
@@ -42,87 +39,61 @@ const REASONS: [&str; 43] = [
     "readers",
     "series",
     "since",
-    "stories",
     "story",
-    "summer",
     "tale",
     "tales",
-    "then",
     "today",
-    "tonight",
-    "until",
     "used",
-    "when",
-    "whenever",
-    "winter",
     "year",
     "years",
     "yesterday",
-    "young",
 ];
 /// Words between a subject and its verb.
 const ADVERBS: [&str; 12] =
     ["also", "finally", "just", "only", "quickly", "quietly", "slowly", "soon", "still", "suddenly", "simply", "even"];
-/// Words that open a clause whose subject may be a name.
-const OPENERS: [&str; 8] = ["and", "but", "so", "as", "while", "because", "where", "yet"];
+/// Words that open a main clause before its subject.
+const OPENERS: [&str; 7] = ["and", "but", "so", "then", "finally", "yet", "soon"];
 /// Subjects that are nothing else.
 const PRONOUNS: [&str; 3] = ["he", "she", "they"];
 
-/// A sentence whose tense is clear, and the verb that tells it.
-struct Clear<'a> {
-    tense: Tense,
-    verb: &'a Word,
-    written: &'a str,
-}
-
-/// The first sentence that leaves the tense of the one before it, where the telling goes there and back.
+/// The first verb that leaves the tense of the one before it, where the telling goes there and back.
 pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
     let told = telling::sentences(reading);
-    let clear: Vec<Clear<'_>> = told.iter().filter_map(clear_tense).collect();
-    let past = clear.iter().filter(|sentence| sentence.tense == Tense::Past).count();
-    let present = clear.len() - past;
-    let changes = clear.windows(2).filter(|pair| pair[0].tense != pair[1].tense).count();
+    let tells =
+        |told: &&Told<'_>| !told.is_question() && !told.words.iter().any(|word| REASONS.contains(&word.plain.as_str()));
+    let verbs: Vec<(&ToldWord<'_>, Tense)> = told.iter().filter(tells).flat_map(main_verbs).collect();
+    let past = verbs.iter().filter(|(_, tense)| *tense == Tense::Past).count();
+    let present = verbs.len() - past;
+    let changes = verbs.windows(2).filter(|pair| pair[0].1 != pair[1].1).count();
     if past < CLEAR || present < CLEAR || changes < 2 {
         return;
     }
-    let rare = if past < present { Tense::Past } else { Tense::Present };
-    let Some(slip) = clear.iter().skip(1).find(|sentence| sentence.tense == rare) else { return };
-    let name = |tense| if tense == Tense::Past { "past" } else { "present" };
+    let begins_past = verbs.first().is_some_and(|(_, tense)| *tense == Tense::Past);
+    let past_is_rare = past < present || (past == present && !begins_past);
+    let (rare, name) = if past_is_rare { (Tense::Past, "past") } else { (Tense::Present, "present") };
+    let Some((slip, _)) = verbs.iter().skip(1).find(|(_, tense)| *tense == rare) else { return };
     queries.push(Query {
         rule: Rule::MixedTense,
-        block: slip.verb.block,
-        range: slip.verb.range.clone(),
+        block: slip.word.block,
+        range: slip.word.range.clone(),
         says: format!(
-            "“{}” is {}, and of the sentences whose tense is clear {present} are present and {past} past; a change without \
+            "“{}” is {name}, and of the verbs whose tense is clear {present} are present and {past} past; a change without \
              reason reads as a slip",
-            slip.written,
-            name(rare)
+            slip.written
         ),
         cuts: Vec::new(),
     });
 }
 
-/// The tense of a sentence; none where it has none that is clear, or both.
-fn clear_tense<'a>(told: &'a Told<'_>) -> Option<Clear<'a>> {
-    let is_asked = told.is_question();
-    if is_asked || told.words.iter().any(|word| REASONS.contains(&word.plain.as_str())) {
-        return None;
-    }
-    let mut found: Option<Clear<'a>> = None;
-    for (at, tense) in (0..told.words.len()).filter_map(|at| Some((at, finite(told, at)?))) {
-        match &found {
-            Some(first) if first.tense != tense => return None,
-            Some(_) => {}
-            None => found = Some(Clear { tense, verb: told.words[at].word, written: told.words[at].written }),
-        }
-    }
-    found
+/// The verbs of a sentence's main clauses with their tense.
+fn main_verbs<'a>(told: &'a Told<'_>) -> impl Iterator<Item = (&'a ToldWord<'a>, Tense)> {
+    (1..told.words.len()).filter_map(|at| Some((&told.words[at], finite(told, at)?)))
 }
 
-/// The tense of the word at a place, if it is a verb whose subject stands before it.
+/// The tense of the word at a place, if it is the verb of a main clause and its subject stands before it.
 fn finite(told: &Told<'_>, at: usize) -> Option<Tense> {
     let word = &told.words[at];
     let mut subject = at.checked_sub(1)?;
@@ -132,22 +103,24 @@ fn finite(told: &Told<'_>, at: usize) -> Option<Tense> {
     if ADVERBS.contains(&told.words[subject].plain.as_str()) && told.words[subject].before == " " {
         subject = subject.checked_sub(1)?;
     }
-    let plain = told.words[subject].plain.as_str();
     let by_form = match word.plain.as_str() {
         "is" | "are" | "has" => Some(Tense::Present),
         other => tense(other),
     };
-    let is_subject = PRONOUNS.contains(&plain) || is_name_at_clause_start(told, subject);
-    by_form.filter(|_| is_subject)
+    by_form.filter(|_| is_subject(&told.words[subject]) && opens_clause(told, subject))
 }
 
-/// Whether a word is a name that opens its clause: `Oona climbs`, `and Oona climbs`.
-fn is_name_at_clause_start(told: &Told<'_>, at: usize) -> bool {
-    let word = &told.words[at];
-    let is_name =
-        word.written.starts_with(char::is_uppercase) && word.written != "I" && !telling::is_common(&word.plain);
-    let opens = at == 0 || word.before == ", " || OPENERS.contains(&told.words[at - 1].plain.as_str());
-    is_name && opens
+fn is_subject(word: &ToldWord<'_>) -> bool {
+    let is_name = word.written.starts_with(char::is_uppercase) && !telling::is_common(&word.plain);
+    PRONOUNS.contains(&word.plain.as_str()) || (is_name && word.plain != "i" && !word.plain.contains('\''))
+}
+
+/// Whether a subject opens a main clause: at the start of the sentence or behind a comma, `and` and its like aside.
+fn opens_clause(told: &Told<'_>, mut at: usize) -> bool {
+    while at > 0 && told.words[at].before == " " && OPENERS.contains(&told.words[at - 1].plain.as_str()) {
+        at -= 1;
+    }
+    at == 0 || matches!(told.words[at].before, ", " | "; ")
 }
 
 #[cfg(test)]

@@ -11,6 +11,14 @@ use crate::text::language::Language;
 
 /// A row of sentences up to this length on average is a list.
 const FRAGMENT: usize = 4;
+/// Words that open a sentence without being chosen for it. A row that opens with another word is a pattern more often than
+/// not, but for a name, where a pronoun would do.
+const UNCHOSEN: [&str; 21] = [
+    "he", "she", "it", "they", "his", "her", "their", "this", "there", "but", "and", "so", "then", "when", "as",
+    "also", "however", "soon", "now", "after", "suddenly",
+];
+/// Sentences of so many words on average are too long for a pattern to be heard.
+const LONG: usize = 10;
 /// Of so many sentences in a row three begin alike.
 const LONGEST_ROW: usize = 4;
 
@@ -64,10 +72,12 @@ fn alike(first: &Told<'_>, told: &[Told<'_>]) -> Vec<usize> {
         }
     }
     let words: usize = row.iter().map(|at| told[*at].words.len()).sum();
-    let is_list = words <= row.len() * FRAGMENT;
+    let is_unchosen = UNCHOSEN.contains(&start[0]);
+    let is_list = words <= row.len() * if is_unchosen { FRAGMENT } else { LONG };
+    let is_name = start.len() == 1 && !telling::is_common(start[0]) && !start[0].contains('\'');
     let asks = row.iter().all(|at| told[*at].is_question());
     let is_meant = row.iter().all(|at| shares_more(first, &told[*at], start.len()));
-    if row.len() < 3 || is_list || asks || is_meant { Vec::new() } else { row }
+    if row.len() < 3 || is_list || asks || is_meant || !(is_unchosen || is_name) { Vec::new() } else { row }
 }
 
 /// The first word of a sentence that the narrator opens; with an article the word behind it too.
