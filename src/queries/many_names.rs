@@ -4,7 +4,9 @@
 //! copy shows it to be one: by a title, by a word of kin before it, by an action behind it, or by standing beside such a
 //! name. Places and what may be one do not count, nor does anything in non-fiction, which names those it tells of.
 
+use std::collections::HashSet;
 use std::ops::Range;
+use std::sync::LazyLock;
 
 use super::telling::{self, Told};
 use super::verbs::tense;
@@ -16,196 +18,16 @@ use crate::text::language::Language;
 /// As many as a reader holds.
 const MOST: usize = 2;
 
-const TITLES: [&str; 32] = [
-    "aunt",
-    "auntie",
-    "baron",
-    "captain",
-    "count",
-    "countess",
-    "doctor",
-    "dr",
-    "duchess",
-    "duke",
-    "grandad",
-    "grandma",
-    "grandpa",
-    "granny",
-    "gran",
-    "inspector",
-    "king",
-    "lady",
-    "lord",
-    "madame",
-    "miss",
-    "mr",
-    "mrs",
-    "ms",
-    "nana",
-    "prince",
-    "princess",
-    "professor",
-    "queen",
-    "sir",
-    "sister",
-    "uncle",
-];
-/// Words that stand before a person's name.
-const KIN: [&str; 44] = [
-    "bear",
-    "boy",
-    "brother",
-    "cat",
-    "child",
-    "classmate",
-    "companion",
-    "cousin",
-    "dad",
-    "daughter",
-    "dog",
-    "dragon",
-    "father",
-    "fox",
-    "friend",
-    "friends",
-    "ghost",
-    "girl",
-    "grandfather",
-    "grandmother",
-    "help",
-    "helps",
-    "join",
-    "joins",
-    "kitten",
-    "meet",
-    "meets",
-    "mother",
-    "mouse",
-    "mum",
-    "named",
-    "neighbour",
-    "neighbor",
-    "otter",
-    "puppy",
-    "rabbit",
-    "rival",
-    "sister",
-    "sisters",
-    "teacher",
-    "twin",
-    "twins",
-    "witch",
-    "with",
-];
-/// Words that stand before a place's name, or a thing's.
-const BEFORE_PLACES: [&str; 21] = [
-    "the", "in", "at", "near", "from", "into", "across", "through", "around", "inside", "outside", "of", "on", "over",
-    "beyond", "above", "towards", "toward", "reach", "leaves", "by",
-];
-/// Last words of the names of places and things.
-const PLACES: [&str; 45] = [
-    "academy",
-    "bay",
-    "beach",
-    "bridge",
-    "castle",
-    "city",
-    "coast",
-    "cottage",
-    "county",
-    "cove",
-    "farm",
-    "field",
-    "forest",
-    "garden",
-    "gardens",
-    "hall",
-    "harbour",
-    "harbor",
-    "head",
-    "hill",
-    "hills",
-    "house",
-    "island",
-    "islands",
-    "isle",
-    "kingdom",
-    "lake",
-    "lane",
-    "manor",
-    "market",
-    "mountain",
-    "mountains",
-    "park",
-    "point",
-    "river",
-    "road",
-    "rock",
-    "school",
-    "sea",
-    "street",
-    "tower",
-    "town",
-    "valley",
-    "village",
-    "woods",
-];
-/// Words with a capital that are nobody's name, or are what children call their own.
-const NOBODY: [&str; 52] = [
-    "i",
-    "monday",
-    "tuesday",
-    "wednesday",
-    "thursday",
-    "friday",
-    "saturday",
-    "sunday",
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
-    "christmas",
-    "easter",
-    "halloween",
-    "english",
-    "french",
-    "german",
-    "african",
-    "american",
-    "asian",
-    "british",
-    "european",
-    "earth",
-    "god",
-    "victorian",
-    "mum",
-    "mummy",
-    "mom",
-    "mommy",
-    "dad",
-    "daddy",
-    "mama",
-    "papa",
-    "mother",
-    "father",
-    "brother",
-    "baby",
-    "granddad",
-    "grandfather",
-    "grandmother",
-    "nan",
-    "nanna",
-    "teacher",
-];
 const MODALS: [&str; 10] = ["must", "can", "will", "cannot", "can't", "won't", "doesn't", "isn't", "who", "has"];
+
+/// What a word says of the name beside it, in `wordlists/name-signs.txt`.
+static SIGNS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
+    include_str!("../../wordlists/name-signs.txt").lines().filter(|line| !line.starts_with('#')).collect()
+});
+
+fn has_sign(word: &str, sign: &str) -> bool {
+    SIGNS.contains([word, sign].join(" ").as_str())
+}
 
 /// Somebody named.
 struct Person {
@@ -246,71 +68,92 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     });
 }
 
+/// What the brief and the whole copy say of capitals.
+struct Capitals<'a> {
+    /// The words of the brief's names.
+    declared: Vec<String>,
+    /// The words of the author's name.
+    author: Vec<String>,
+    /// Words that have a capital inside a sentence.
+    inside: HashSet<&'a str>,
+    /// Words that have none.
+    small: HashSet<&'a str>,
+}
+
+impl<'a> Capitals<'a> {
+    fn of(reading: &Reading<'_>, told: &'a [Told<'_>]) -> Self {
+        let book = &reading.brief.book;
+        let words = |name: &str| name.split_whitespace().map(telling::plain).collect::<Vec<_>>();
+        let mut found = Self {
+            declared: book.names.iter().flat_map(|name| words(&name.name)).collect(),
+            author: words(&book.author),
+            inside: HashSet::new(),
+            small: HashSet::new(),
+        };
+        for (at, word) in told.iter().flat_map(|told| told.words.iter().enumerate()) {
+            if word.written.starts_with(char::is_lowercase) {
+                found.small.insert(&word.plain);
+            } else if at > 0 && word.written.starts_with(char::is_uppercase) {
+                found.inside.insert(bare(&word.plain));
+            }
+        }
+        found
+    }
+
+    /// Whether a word is a part of a name.
+    fn is_name(&self, told: &Told<'_>, at: usize) -> bool {
+        let word = &told.words[at];
+        let plain = bare(&word.plain);
+        let has = |names: &[String]| names.iter().any(|name| name == plain);
+        let shouts = word.written.len() > 1 && !word.written.contains(char::is_lowercase);
+        let is_nobody = has_sign(plain, "nobody") || has_sign(plain, "title");
+        if !word.written.starts_with(char::is_uppercase) || shouts || is_nobody || has(&self.author) {
+            return false;
+        }
+        let opens = at == 0 || word.before.contains(['.', '!', '?', ':', '“', '"', '‘', '\'', '…']);
+        let is_shown = || self.inside.contains(plain) || acts(told, at + 1) || goes_on(told, at + 1);
+        has(&self.declared) || (!self.small.contains(plain) && (!opens || (!telling::is_common(plain) && is_shown())))
+    }
+}
+
 /// Whoever and whatever has a name, in the order of the first place.
 fn people(reading: &Reading<'_>) -> Vec<Person> {
     let told = telling::sentences(reading);
-    let known: Vec<&str> = told
-        .iter()
-        .flat_map(|told| told.words.iter().skip(1))
-        .filter(|word| word.written.starts_with(char::is_uppercase))
-        .map(|word| bare(&word.plain))
-        .collect();
-    let small: Vec<&str> = told
-        .iter()
-        .flat_map(|told| &told.words)
-        .filter(|word| word.written.starts_with(char::is_lowercase))
-        .map(|word| word.plain.as_str())
-        .collect();
-    let declared: Vec<String> =
-        reading.brief.book.names.iter().flat_map(|name| name.name.split_whitespace()).map(telling::plain).collect();
-    let author: Vec<String> = reading.brief.book.author.split_whitespace().map(telling::plain).collect();
-    let is_name = |told: &Told<'_>, at: usize| {
-        let word = &told.words[at];
-        let plain = bare(&word.plain);
-        let is_declared = declared.iter().any(|name| name == plain);
-        let shouts = word.written.len() > 1 && !word.written.contains(char::is_lowercase);
-        let opens = at == 0 || word.before.contains(['.', '!', '?', ':', '“', '"', '‘', '\'', '…']);
-        word.written.starts_with(char::is_uppercase)
-            && (!opens
-                || is_declared
-                || (!telling::is_common(plain)
-                    && (known.contains(&plain) || acts(told, at + 1) || goes_on(told, at + 1))))
-            && !NOBODY.contains(&plain)
-            && !TITLES.contains(&plain)
-            && (is_declared || !small.contains(&plain))
-            && !shouts
-            && !author.iter().any(|name| name == plain)
-    };
+    let capitals = Capitals::of(reading, &told);
     let mut people: Vec<Person> = Vec::new();
     for told in told.iter().filter(|told| !told.words.iter().any(|word| is_of_books(&word.plain))) {
         let mut before: Option<(usize, usize)> = None;
         let mut at = 0;
         while at < told.words.len() {
-            let Some(mention) = mention(told, at, is_name) else {
+            let Some(mention) = mention(told, at, &capitals) else {
                 at += 1;
                 continue;
             };
-            at = mention.words.end;
             let person = place(&mut people, told, &mention);
-            // Names in one list are of one kind.
             if let Some((other, _)) = before.filter(|(_, end)| is_listed(told, *end, mention.words.start)) {
-                let is_person = people[other].is_person || people[person].is_person;
-                let may_be_place = people[other].may_be_place || people[person].may_be_place;
-                for one in [other, person] {
-                    (people[one].is_person, people[one].may_be_place) = (is_person, may_be_place);
-                }
+                level(&mut people, [other, person]);
             }
+            at = mention.words.end;
             before = Some((person, at));
         }
     }
     people
 }
 
+/// Names in one list are of one kind.
+fn level(people: &mut [Person], pair: [usize; 2]) {
+    let is_person = pair.iter().any(|one| people[*one].is_person);
+    let may_be_place = pair.iter().any(|one| people[*one].may_be_place);
+    for one in pair {
+        (people[one].is_person, people[one].may_be_place) = (is_person, may_be_place);
+    }
+}
+
 /// Adds a place of a name to whom it names.
 fn place(people: &mut Vec<Person>, told: &Told<'_>, mention: &Mention) -> usize {
     let words = &told.words[mention.words.clone()];
     let plain = words.iter().map(|word| bare(&word.plain).to_owned());
-    let plain: Vec<String> = plain.filter(|word| words.len() == 1 || !TITLES.contains(&word.as_str())).collect();
+    let plain: Vec<String> = plain.filter(|word| words.len() == 1 || !has_sign(word, "title")).collect();
     let known = people.iter().position(|person| person.words.iter().any(|word| plain.contains(word)));
     let at = known.unwrap_or_else(|| {
         let first = words[0].word.range.start..words[words.len() - 1].word.range.end;
@@ -325,16 +168,18 @@ fn place(people: &mut Vec<Person>, told: &Told<'_>, mention: &Mention) -> usize 
 }
 
 /// The name that begins at a word.
-fn mention(told: &Told<'_>, at: usize, is_name: impl Fn(&Told<'_>, usize) -> bool) -> Option<Mention> {
+fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mention> {
+    let is_name = |at: usize| capitals.is_name(told, at);
     let is_title = |at: usize| {
         let word = &told.words[at];
-        word.written.starts_with(char::is_uppercase) && TITLES.contains(&word.plain.as_str())
+        word.written.starts_with(char::is_uppercase) && has_sign(&word.plain, "title")
     };
-    if !is_name(told, at) && !(is_title(at) && at + 1 < told.words.len() && is_name(told, at + 1)) {
+    let is_titled = || is_title(at) && at + 1 < told.words.len() && is_name(at + 1);
+    if !is_name(at) && !is_titled() {
         return None;
     }
     let mut end = at + 1;
-    while told.words.get(end).is_some_and(|word| matches!(word.before, " " | ". ") && is_name(told, end))
+    while told.words.get(end).is_some_and(|word| matches!(word.before, " " | ". ") && is_name(end))
         && (told.words[end].before == " " || is_title(end - 1) || told.words[end - 1].plain.chars().count() == 1)
         && !told.words[end - 1].plain.ends_with("'s")
     {
@@ -344,13 +189,13 @@ fn mention(told: &Told<'_>, at: usize, is_name: impl Fn(&Told<'_>, usize) -> boo
     let previous =
         at.checked_sub(1).map(|before| told.words[before].plain.as_str()).filter(|_| told.words[at].before == " ");
     let has_title = is_title(at) && end > at + 1;
-    let is_of_kin = previous.is_some_and(|word| KIN.contains(&word));
+    let is_of_kin = previous.is_some_and(|word| has_sign(word, "kin"));
     let owns_kin = told.words[end - 1].plain.ends_with("'s")
-        && told.words.get(end).is_some_and(|word| KIN[..KIN.len() - 2].contains(&word.plain.as_str()));
+        && told.words.get(end).is_some_and(|word| has_sign(&word.plain, "kin"));
     Some(Mention {
         words: at..end,
         is_person: has_title || is_of_kin || owns_kin || acts(told, end),
-        may_be_place: previous.is_some_and(|word| BEFORE_PLACES.contains(&word)) || PLACES.contains(&last),
+        may_be_place: previous.is_some_and(|word| has_sign(word, "before")) || has_sign(last, "place"),
     })
 }
 

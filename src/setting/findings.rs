@@ -141,8 +141,8 @@ fn ends_alike(setting: &Setting, draft: &Draft, at: usize) -> Option<Range<usize
 fn last_word(line: &SetLine, text: &str) -> Option<Range<usize>> {
     let set = &text[line.text.clone()];
     let end = set.trim_end_matches(|c: char| !c.is_alphanumeric()).len();
-    let start = set[..end].rfind(char::is_whitespace)? + 1;
-    let start = line.text.start + start + set[start..end].find(char::is_alphanumeric)?;
+    let blank = set[..end].rfind(char::is_whitespace)?;
+    let start = line.text.start + blank + set[blank..end].find(char::is_alphanumeric)?;
     (!line.hyphen).then_some(start..line.text.start + end)
 }
 
