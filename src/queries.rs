@@ -13,6 +13,17 @@ use crate::text::Text;
 use crate::text::level::Level;
 
 mod blanks;
+mod endings;
+mod front_cover;
+mod lists;
+mod mend;
+mod modifiers;
+mod openings;
+mod passive;
+mod praise;
+mod prose;
+mod repeats;
+mod wordy;
 #[cfg(test)]
 mod cases;
 
@@ -65,8 +76,23 @@ pub struct Reading<'a> {
 type Finder = fn(&Reading<'_>, &mut Vec<Query>);
 
 /// Every rule with what looks for it.
-const FINDERS: [(Rule, Finder); 2] =
-    [(Rule::DoubleSpace, blanks::double_spaces), (Rule::SpaceBeforeStop, blanks::spaces_before_stops)];
+const FINDERS: [(Rule, Finder); 15] = [
+    (Rule::WordyPhrase, wordy::wordy_phrases),
+    (Rule::Doublet, wordy::doublets),
+    (Rule::EmptyModifier, modifiers::empty_modifiers),
+    (Rule::HiddenVerb, wordy::hidden_verbs),
+    (Rule::StockPhrase, praise::stock_phrases),
+    (Rule::Praise, praise::praise),
+    (Rule::Passive, passive::passives),
+    (Rule::WeakOpening, openings::weak_openings),
+    (Rule::PlotToTheEnd, endings::plots_to_the_end),
+    (Rule::RepeatedWord, repeats::repeated_words),
+    (Rule::ClosedQuestion, endings::closed_questions),
+    (Rule::BareClaim, praise::bare_claims),
+    (Rule::FrontCoverLine, front_cover::front_cover_lines),
+    (Rule::DoubleSpace, blanks::double_spaces),
+    (Rule::SpaceBeforeStop, blanks::spaces_before_stops),
+];
 
 /// Every query of a draft, in the order of the copy.
 pub fn find(reading: &Reading<'_>) -> Vec<Query> {
