@@ -35,7 +35,7 @@ pub mod drivers;
 pub mod level;
 pub mod coverage;
 mod phrases;
-pub(crate) mod inflections;
+mod inflections;
 
 use std::ops::Range;
 

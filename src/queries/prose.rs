@@ -104,10 +104,13 @@ impl<'a> Prose<'a> {
         self.gap(sentence.end - 1).contains('?')
     }
 
-    /// Whether some words are not for rules on wording: inside a name, the title, a wanted term or quotation marks.
+    /// Whether some words are not for rules on wording: inside a name, the title, a wanted term or quotation marks, or
+    /// with a capital that no sentence begins with, as names have that no brief declares.
     pub(super) fn is_kept(&self, reading: &Reading<'_>, words: &Range<usize>) -> bool {
         let covers = |wanted: &Range<usize>| wanted.start <= words.start && words.end <= wanted.end;
-        self.is_quoted(&self.bytes(words))
+        let is_named = self.is_capital(words.start) && self.sentence_of(words.start).start != words.start;
+        is_named
+            || self.is_quoted(&self.bytes(words))
             || self.is_titled(words)
             || self.wanted_over(reading, words).iter().any(covers)
     }

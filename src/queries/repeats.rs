@@ -12,7 +12,6 @@ use std::sync::LazyLock;
 use super::prose::{self, Prose};
 use super::{Cut, Query, Reading, mend};
 use crate::brief::queries::Rule;
-use crate::text::inflections::is_form_of;
 use crate::text::language::Language;
 
 static STOPS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
@@ -106,9 +105,22 @@ fn is_content(prose: &Prose<'_>, at: usize) -> bool {
     word.len() >= SHORTEST && !STOPS.contains(word) && word.chars().all(|c| c.is_alphabetic() || c == '\'')
 }
 
-/// Whether two words are forms of one.
+/// Whether two words are forms of one, as far as their endings tell: `scared` and `scares`, not `scary`.
 fn is_kin(one: &str, other: &str) -> bool {
-    one.bytes().take(3).eq(other.bytes().take(3)) && (is_form_of(one, other) || is_form_of(other, one))
+    one.bytes().take(3).eq(other.bytes().take(3)) && stem(one) == stem(other)
+}
+
+/// A word without its regular endings. Two of one stem are compared, so that it need be no word itself.
+fn stem(word: &str) -> String {
+    let word = word.strip_suffix("'s").or(word.strip_suffix('\'')).unwrap_or(word);
+    let is_long = |stem: &&str| stem.len() >= 3 && stem.contains(['a', 'e', 'i', 'o', 'u', 'y']);
+    let hissing = word.strip_suffix('s').filter(|stem| !stem.ends_with(['s', 'u', 'i']));
+    let bare = ["ing", "ied", "ies", "ed", "es"].iter().find_map(|ending| word.strip_suffix(ending).filter(is_long));
+    let bare = bare.or(hissing.filter(is_long)).unwrap_or(word);
+    let bare = bare.strip_suffix(['e', 'y']).filter(is_long).unwrap_or(bare);
+    let mut letters = bare.chars().rev();
+    let is_doubled = bare.len() > 3 && letters.next() == letters.next();
+    bare[..bare.len() - usize::from(is_doubled && bare.is_ascii())].to_owned()
 }
 
 /// Whether a word comes again for good reason: it is wanted, a name, what the headline is about, or pointed back to.

@@ -9,7 +9,7 @@
 const SHORTEST: usize = 3;
 
 /// Whether `written` is `word` or a regular form of it. Both are in small letters with straight apostrophes.
-pub(crate) fn is_form_of(written: &str, word: &str) -> bool {
+pub(super) fn is_form_of(written: &str, word: &str) -> bool {
     if written == word {
         return true;
     }
