@@ -52,6 +52,11 @@ pub struct ListChange {
 
 /// A word as phrases are compared: small letters, straight apostrophes, no hyphens.
 pub fn fold(word: &str) -> String {
+    if word.is_ascii() {
+        let mut folded = word.to_ascii_lowercase();
+        folded.retain(|c| c != '-');
+        return folded;
+    }
     let kept = word.chars().filter(|c| !matches!(c, '-' | '\u{2010}' | '\u{2011}' | '\u{ad}'));
     kept.flat_map(char::to_lowercase).map(|c| if c == '\u{2019}' { '\'' } else { c }).collect()
 }

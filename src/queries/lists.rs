@@ -105,7 +105,7 @@ fn longest<'p>(prose: &Prose<'_>, at: usize, indexes: &[&Index<'p>]) -> Option<H
 
 fn is_dropped(prose: &Prose<'_>, hit: &Hit<'_>, change: Option<&ListChange>) -> bool {
     let Some(change) = change.filter(|change| !change.drop.is_empty()) else { return false };
-    let words: Vec<&str> = prose.words[hit.words.clone()].iter().map(|word| word.word.as_str()).collect();
+    let words: Vec<&str> = prose.words[hit.words.clone()].iter().map(|word| &*word.word).collect();
     let written = crate::brief::phrases::fold(&hit.phrase.written);
     change.drop.iter().any(|dropped| *dropped == words.join(" ") || *dropped == written)
 }
@@ -162,7 +162,22 @@ impl Hit<'_> {
 
 #[cfg(test)]
 mod tests {
+    use std::path::Path;
+
     use super::{LISTED, Phrase, source};
+    use crate::brief::Brief;
+    use crate::draft::Draft;
+    use crate::queries::cases::queries_of;
+
+    #[test]
+    fn a_list_read_from_a_file_stands_in_the_place_of_the_built_in_one() {
+        let yaml = "queries: { lists: { praise: { file: house.txt, add: [grand] } } }\npanel: { trim: 8 x 8 in }\n";
+        let mut brief = Brief::read(yaml, Path::new("")).unwrap();
+        brief.queries.lists[0].instead = Phrase::read_list("# ours\nsplendid =\n").unwrap();
+        let draft = Draft::read("A splendid, heartwarming and grand lamp.");
+        let found: Vec<_> = queries_of(&draft, &brief).into_iter().map(|query| query.range).collect();
+        assert_eq!(found, [2..10, 29..34]);
+    }
 
     #[test]
     fn every_line_of_the_built_in_lists_can_be_read() {

@@ -18,33 +18,64 @@ static GRADABLE: LazyLock<HashSet<&str>> = LazyLock::new(|| {
     include_str!("../../wordlists/gradable-words.txt").lines().filter(|line| !line.starts_with('#')).collect()
 });
 
-/// Words before `very` with which it means `the same` or belongs to the noun.
-const POINTERS: [&str; 12] =
-    ["the", "this", "that", "these", "those", "my", "your", "his", "her", "its", "our", "their"];
+/// Words before `very` with which it means `the same`, or is said slowly on purpose (`one very small bear`).
+const POINTERS: [&str; 20] = [
+    "the",
+    "this",
+    "that",
+    "these",
+    "those",
+    "my",
+    "your",
+    "his",
+    "her",
+    "its",
+    "our",
+    "their",
+    "one",
+    "two",
+    "three",
+    "some",
+    "someone",
+    "something",
+    "somebody",
+    "and",
+];
 /// Words that a modifier is bound to.
 const BINDERS: [&str; 8] = ["not", "never", "no", "nothing", "isn't", "so", "how", "too"];
 /// How far before the modifier a denial reaches, in words.
 const REACH: usize = 3;
 
-/// A modifier that adds nothing.
+/// A modifier that adds nothing. One `very` or `quite` in the whole copy is a choice (Strunk: "use this word
+/// sparingly") and passes; two are a habit.
 pub(super) fn empty_modifiers(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    let (mut found, mut chosen) = (Vec::new(), Vec::new());
     lists::for_each(reading, Rule::EmptyModifier, &prose::copy(reading), |prose, hit| {
-        let sentence = prose.sentence_of(hit.words.start);
-        let word = prose.word(hit.words.start);
+        let (at, sentence) = (hit.words.start, prose.sentence_of(hit.words.start));
+        let word = prose.word(at);
         let times = sentence.clone().filter(|at| prose.word(*at) == word).count();
-        let is_free = !is_bound(prose, &sentence, hit.words.start);
+        let is_free = !is_bound(prose, &sentence, at);
         if times == 1 && is_free && has_degrees(prose, hit.words.end) && prose.is_joined(hit.words.end - 1) {
             let says = format!("“{word}” adds little; the word behind it is as strong alone");
-            queries.push(hit.query(Rule::EmptyModifier, prose, says, lists::cuts(reading, prose, hit)));
+            let query = hit.query(Rule::EmptyModifier, prose, says, lists::cuts(reading, prose, hit));
+            let is_choice = matches!(word, "very" | "quite");
+            if is_choice { chosen.push(query) } else { found.push(query) }
         }
     });
+    if chosen.len() + found.len() > 1 {
+        found.append(&mut chosen);
+    }
+    queries.append(&mut found);
 }
 
 fn is_bound(prose: &Prose<'_>, sentence: &Range<usize>, at: usize) -> bool {
     let first = at.saturating_sub(REACH).max(sentence.start);
+    let is_echoed = sentence.clone().any(|word| prose.word(word) == "indeed");
     let is_denied =
         (first..at).any(|before| BINDERS.contains(&prose.word(before)) || prose.word(before).ends_with("n't"));
-    is_denied || (at > sentence.start && prose.word(at) == "very" && POINTERS.contains(&prose.word(at - 1)))
+    is_denied
+        || is_echoed
+        || (at > sentence.start && prose.word(at) == "very" && POINTERS.contains(&prose.word(at - 1)))
 }
 
 /// Whether a word has degrees: it is on the list, or its ending says so.

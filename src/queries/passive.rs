@@ -2,8 +2,8 @@
 //!
 //! Sources: W. Strunk, The Elements of Style (1918), rule 10, "Use the active voice"; the Federal Plain Language Guidelines
 //! of the United States give the form. A passive may be right, so there is no cut. Many participles are adjectives
-//! (`is lost`, `was tired`): one is told only if it is on the list of things done, or if `by` and a doer follow it and it
-//! is not on the list of states.
+//! (`is lost`, `was tired`): one counts only if it is on the list of things done, or if `by` and a doer follow it and it is
+//! not on the list of states. Where nobody is named who does it, one or two are a choice and pass; three are a habit.
 
 use std::collections::HashSet;
 use std::ops::Range;
@@ -33,41 +33,58 @@ const PLACES: [&str; 22] = [
     "harbour", "noon", "night", "day", "morning", "midnight", "dawn", "sunset", "accident",
 ];
 
+/// How many passives in the copy are a habit: fewer are told only where `by` names who does it.
+const HABIT: usize = 3;
+
+/// A passive: its words, and whether somebody is named who does it.
+struct Place {
+    words: Range<usize>,
+    has_doer: bool,
+}
+
 /// A sentence whose subject suffers what is done.
 pub(super) fn passives(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    for prose in prose::copy(reading) {
-        let places = prose
-            .sentences
-            .iter()
-            .flat_map(|sentence| places(&prose, sentence))
-            .filter(|place| !prose.is_kept(reading, place));
-        queries.extend(places.map(|place| Query {
+    let copy = prose::copy(reading);
+    let own = |prose| places(prose).into_iter().filter(|place| !prose.is_kept(reading, &place.words)).collect();
+    let places: Vec<(&Prose<'_>, Vec<Place>)> = copy.iter().map(|prose| (prose, own(prose))).collect();
+    let is_habit = places.iter().map(|(_, places)| places.len()).sum::<usize>() >= HABIT;
+    for (prose, places) in places {
+        let told = places.into_iter().filter(|place| is_habit || place.has_doer);
+        queries.extend(told.map(|place| Query {
             rule: Rule::Passive,
             block: prose.number,
-            range: prose.bytes(&place),
+            range: prose.bytes(&place.words),
             says: "something is done here; the sentence is livelier when whoever does it comes first".to_owned(),
             cuts: Vec::new(),
         }));
     }
 }
 
-fn places(prose: &Prose<'_>, sentence: &Range<usize>) -> Vec<Range<usize>> {
-    let forms = sentence.clone().filter(|at| BE.contains(&prose.word(*at)));
-    forms.filter_map(|at| passive(prose, at, sentence.end)).collect()
+fn places(prose: &Prose<'_>) -> Vec<Place> {
+    let mut places = Vec::new();
+    for sentence in &prose.sentences {
+        let forms = sentence.clone().filter(|at| BE.contains(&prose.word(*at)));
+        places.extend(forms.filter_map(|at| passive(prose, at, sentence.end)));
+    }
+    places
 }
 
 /// The words of the passive that begins with a form of `to be`.
-fn passive(prose: &Prose<'_>, be: usize, end: usize) -> Option<Range<usize>> {
+fn passive(prose: &Prose<'_>, be: usize, end: usize) -> Option<Place> {
+    // Without another form of `to be`, `being` makes a noun of what is done (`tired of being told`).
+    if prose.word(be) == "being" && !be.checked_sub(1).is_some_and(|before| BE.contains(&prose.word(before))) {
+        return None;
+    }
     let joined = |at: &usize| *at < end && (be..*at).all(|word| prose.is_joined(word));
     let is_between = |at: usize| BETWEEN.contains(&prose.word(at)) || prose.word(at).ends_with("ly");
     let at = (be + 1..=be + 1 + MOST_BETWEEN).take_while(joined).find(|at| !is_between(*at))?;
     let word = prose.word(at);
-    let is_done =
-        DONE.contains(word) || (looks_like_participle(word) && !STATES.contains(word) && has_doer(prose, at, end));
-    is_done.then_some(be..at + 1)
+    let has_doer = has_doer(prose, at, end);
+    let is_done = DONE.contains(word) || (has_doer && looks_like_participle(word) && !STATES.contains(word));
+    is_done.then_some(Place { words: be..at + 1, has_doer })
 }
 
 fn looks_like_participle(word: &str) -> bool {

@@ -7,7 +7,7 @@ use std::ops::Range;
 
 use super::lists;
 use super::prose::{self, Prose};
-use super::{Cut, Query, Reading};
+use super::{Cut, Query, Reading, mend};
 use crate::brief::queries::Rule;
 
 /// A phrase that could stand on any book.
@@ -18,13 +18,36 @@ pub(super) fn stock_phrases(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     });
 }
 
-/// Praise in the author's own copy.
+/// Praise in the author's own copy. Words of praise in a row (`beautiful, heartfelt and inspiring`) are one place.
 pub(super) fn praise(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    lists::for_each(reading, Rule::Praise, &prose::copy(reading), |prose, hit| {
-        let says = "this praises the book; show what happens and leave the praise to a reviewer";
-        let cuts = if stands_alone(prose, &hit.words) { lists::cuts(reading, prose, hit) } else { Vec::<Cut>::new() };
-        queries.push(hit.query(Rule::Praise, prose, says, cuts));
-    });
+    for prose in prose::copy(reading) {
+        let mut places: Vec<(Range<usize>, Vec<Cut>)> = Vec::new();
+        lists::for_each(reading, Rule::Praise, std::slice::from_ref(&prose), |prose, hit| {
+            let cuts = if stands_alone(prose, &hit.words) { lists::cuts(reading, prose, hit) } else { Vec::new() };
+            match places.last_mut().filter(|(place, _)| is_row(prose, place.end..hit.words.start)) {
+                Some((place, row)) => {
+                    place.end = hit.words.end;
+                    let whole = stands_alone(prose, place).then(|| mend::cut(prose, place, "")).flatten();
+                    *row = whole.filter(|_| !hit.phrase.wordings.is_empty()).into_iter().collect();
+                }
+                None => places.push((hit.words.clone(), cuts)),
+            }
+        });
+        queries.extend(places.into_iter().map(|(place, cuts)| Query {
+            rule: Rule::Praise,
+            block: prose.number,
+            range: prose.bytes(&place),
+            says: "this praises the book; show what happens and leave the praise to a reviewer".to_owned(),
+            cuts,
+        }));
+    }
+}
+
+/// Whether nothing but a comma or `and` stands between two words of praise.
+fn is_row(prose: &Prose<'_>, between: Range<usize>) -> bool {
+    let is_and = between.len() == 1 && prose.word(between.start) == "and" && prose.is_joined(between.start);
+    let gap = prose.gap(between.start - 1);
+    (between.is_empty() && matches!(gap, ", " | " ")) || (is_and && matches!(gap, ", " | " "))
 }
 
 /// Whether an adjective stands between an article or possessive and the noun, so that it can go.

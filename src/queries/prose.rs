@@ -3,12 +3,13 @@
 //! Names, the title, the terms that the author wants, and what stands in quotation marks stay as they are: they are
 //! somebody's choice or somebody's exact words.
 
+use std::borrow::Cow;
 use std::ops::Range;
 
 use super::Reading;
 use crate::brief::phrases::fold;
 use crate::draft::Block;
-use crate::text::{Part, Text, words};
+use crate::text::{Part, Text, Word, words};
 
 /// One paragraph of the author's own copy.
 pub(super) struct Prose<'a> {
@@ -17,17 +18,17 @@ pub(super) struct Prose<'a> {
     /// Its block.
     pub(super) block: &'a Block,
     /// Its words, in order.
-    pub(super) words: Vec<Folded>,
+    pub(super) words: Vec<Folded<'a>>,
     /// Its sentences, as positions among the words; never empty ones.
     pub(super) sentences: Vec<Range<usize>>,
 }
 
 /// A word in the form in which words are compared.
-pub(super) struct Folded {
+pub(super) struct Folded<'a> {
     /// Bytes of the block's text.
     pub(super) range: Range<usize>,
     /// The word, folded.
-    pub(super) word: String,
+    pub(super) word: Cow<'a, str>,
 }
 
 /// The headline and the blurb.
@@ -51,14 +52,20 @@ fn paragraphs<'a>(text: &'a Text<'a>, part: &'a Part) -> impl Iterator<Item = Pr
     part.paragraphs.iter().map(move |paragraph| {
         let first = paragraph.words.start;
         let words = part.words[paragraph.words.clone()].iter();
+        let folded = |word: &Word| Folded { range: word.range.clone(), word: folded(text.word(word)) };
         let sentences = part.sentences[paragraph.sentences.clone()].iter();
         Prose {
             number: paragraph.block,
             block: text.block(paragraph.block),
-            words: words.map(|word| Folded { range: word.range.clone(), word: fold(text.word(word)) }).collect(),
+            words: words.map(folded).collect(),
             sentences: sentences.map(|found| found.words.start - first..found.words.end - first).collect(),
         }
     })
+}
+
+/// A word folded; most are as they stand.
+fn folded(word: &str) -> Cow<'_, str> {
+    if word.bytes().all(|byte| byte.is_ascii_lowercase()) { Cow::Borrowed(word) } else { Cow::Owned(fold(word)) }
 }
 
 impl<'a> Prose<'a> {
@@ -69,7 +76,7 @@ impl<'a> Prose<'a> {
 
     /// A word, folded; an empty one where there is none.
     pub(super) fn word(&self, at: usize) -> &str {
-        self.words.get(at).map_or("", |word| word.word.as_str())
+        self.words.get(at).map_or("", |word| &word.word)
     }
 
     /// Whether the author wrote a word with a capital.

@@ -1,29 +1,29 @@
-//! Repeated words: one content word again and again, or one small word twice by mistake.
+//! Repeated words: a tired word again and again, or a small word doubled by mistake.
 //!
-//! Source: common practice. Repetition is also an art of children's books, so much of it passes: names, terms and words
-//! of the title and of the headline; whatever the text points back to (`the lamp ... the lamp`); words that come again
-//! with the same neighbour, which is a refrain (`a new house, a new school`); and capitals. What is left is told at the
-//! third time within sixty words, or at the second within a few words of one sentence.
+//! Source: common practice. Repetition is also an art of children's books, and tries on invented blurbs showed that what
+//! a story is about comes as often as it will, and that most words said twice in a sentence are said so on purpose
+//! (`a small book about small feet`). So only words that say little by themselves are told: at the third time within sixty
+//! words, or at the second within a few words of one sentence with no stop between. Words of the headline, the title and
+//! the terms pass, as do names; so does a word that comes again with the same neighbour.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 use std::sync::LazyLock;
 
 use super::prose::{self, Prose};
 use super::{Cut, Query, Reading, mend};
+use crate::brief::phrases::fold;
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
-static STOPS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
-    include_str!("../../wordlists/stop-words.txt").lines().filter(|line| !line.starts_with('#')).collect()
+static TIRED: LazyLock<HashSet<String>> = LazyLock::new(|| {
+    include_str!("../../wordlists/tired-words.txt").lines().filter(|line| !line.starts_with('#')).map(stem).collect()
 });
 
 /// Words within which a third time is heard.
 const WINDOW: usize = 60;
 /// Words within which a second time in one sentence is heard; nearer ones are said for the sound (`far, far away`).
 const NEAR: std::ops::RangeInclusive<usize> = 3..=7;
-/// Letters that a content word has at least.
-const SHORTEST: usize = 4;
 /// Small words that nobody doubles on purpose.
 const SMALL: [&str; 16] =
     ["the", "a", "an", "and", "of", "to", "is", "on", "with", "for", "his", "their", "at", "by", "from", "or"];
@@ -31,7 +31,7 @@ const SMALL: [&str; 16] =
 const POINTERS: [&str; 13] =
     ["the", "this", "that", "these", "those", "my", "your", "his", "her", "its", "our", "their", "every"];
 
-/// A place of a content word.
+/// A place of a tired word.
 #[derive(Clone, Copy, PartialEq, Eq)]
 struct Place {
     /// Position of the paragraph.
@@ -42,23 +42,28 @@ struct Place {
     overall: usize,
 }
 
-/// Content words said again and again, and small words doubled by mistake.
+/// A tired word of the blurb, with all its places.
+struct Family {
+    stem: String,
+    places: Vec<Place>,
+}
+
+/// Tired words said again and again, and small words doubled by mistake.
 pub(super) fn repeated_words(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    let copy = prose::copy(reading);
-    copy.iter().for_each(|prose| doubled(prose, queries));
+    prose::copy(reading).iter().for_each(|prose| doubled(prose, queries));
     let blurb = prose::blurb(reading);
-    for places in families(&blurb) {
-        let is_heard = !is_expected(reading, &blurb, &places) && !is_refrain(&blurb, &places);
-        if let Some(place) = heard(&blurb, &places).filter(|_| is_heard) {
+    let headline: HashSet<String> =
+        reading.text.headline.words.iter().map(|word| stem(&fold(reading.text.word(word)))).collect();
+    for family in families(&blurb).iter().filter(|family| !headline.contains(&family.stem)) {
+        let third = family.third();
+        let second = family.second(&blurb).filter(|_| !family.is_refrain(&blurb));
+        let heard = second.into_iter().chain(third).min_by_key(|place| place.overall);
+        if let Some(place) = heard.filter(|_| !family.is_wanted(reading, &blurb)) {
             let prose = &blurb[place.paragraph];
-            let word = prose.word(place.word);
-            let says = format!(
-                "“{word}” or a form of it stands here for the {} time; another word, or none, reads fresher",
-                ordinal(&places, place)
-            );
+            let says = format!("“{}” has just been said; another word, or none, reads fresher", prose.word(place.word));
             queries.push(query(prose, place.word..place.word + 1, says, Vec::new()));
         }
     }
@@ -77,37 +82,24 @@ fn doubled(prose: &Prose<'_>, queries: &mut Vec<Query>) {
     }
 }
 
-/// The content words of the blurb with all places of each, those that come more than once.
-fn families(blurb: &[Prose<'_>]) -> Vec<Vec<Place>> {
-    let mut families: Vec<Vec<Place>> = Vec::new();
-    let mut overall = 0;
-    for (paragraph, prose) in blurb.iter().enumerate() {
-        for word in 0..prose.words.len() {
-            overall += 1;
-            let place = Place { paragraph, word, overall };
-            let is_kin =
-                |family: &&mut Vec<Place>| is_kin(prose.word(word), blurb[family[0].paragraph].word(family[0].word));
-            if !is_content(prose, word) {
-                continue;
-            }
-            match families.iter_mut().find(is_kin) {
-                Some(family) => family.push(place),
-                None => families.push(vec![place]),
-            }
+/// The tired words of the blurb that come more than once.
+fn families(blurb: &[Prose<'_>]) -> Vec<Family> {
+    let mut families: Vec<Family> = Vec::new();
+    let mut known: HashMap<String, usize> = HashMap::new();
+    let words = blurb.iter().enumerate().flat_map(|(at, prose)| (0..prose.words.len()).map(move |word| (at, word)));
+    for (overall, (paragraph, word)) in words.enumerate() {
+        let stem = stem(blurb[paragraph].word(word));
+        if !TIRED.contains(&stem) {
+            continue;
         }
+        let at = *known.entry(stem.clone()).or_insert(families.len());
+        if at == families.len() {
+            families.push(Family { stem, places: Vec::new() });
+        }
+        families[at].places.push(Place { paragraph, word, overall });
     }
-    families.retain(|family| family.len() > 1);
+    families.retain(|family| family.places.len() > 1);
     families
-}
-
-fn is_content(prose: &Prose<'_>, at: usize) -> bool {
-    let word = prose.word(at);
-    word.len() >= SHORTEST && !STOPS.contains(word) && word.chars().all(|c| c.is_alphabetic() || c == '\'')
-}
-
-/// Whether two words are forms of one, as far as their endings tell: `scared` and `scares`, not `scary`.
-fn is_kin(one: &str, other: &str) -> bool {
-    one.bytes().take(3).eq(other.bytes().take(3)) && stem(one) == stem(other)
 }
 
 /// A word without its regular endings. Two of one stem are compared, so that it need be no word itself.
@@ -123,63 +115,42 @@ fn stem(word: &str) -> String {
     bare[..bare.len() - usize::from(is_doubled && bare.is_ascii())].to_owned()
 }
 
-/// Whether a word comes again for good reason: it is wanted, a name, what the headline is about, or pointed back to.
-fn is_expected(reading: &Reading<'_>, blurb: &[Prose<'_>], places: &[Place]) -> bool {
-    let first = blurb[places[0].paragraph].word(places[0].word);
-    let mut headline =
-        prose::copy(reading).into_iter().filter(|prose| blurb.iter().all(|own| own.number != prose.number));
-    if headline.any(|prose| prose.words.iter().any(|word| is_kin(&word.word, first))) {
-        return true;
-    }
-    let points_back = |place: &&Place| {
-        let prose = &blurb[place.paragraph];
-        (1..=2).any(|back| place.word.checked_sub(back).is_some_and(|at| POINTERS.contains(&prose.word(at))))
-    };
-    let is_named = |place: &Place| {
-        let prose = &blurb[place.paragraph];
-        let is_inside = prose.sentence_of(place.word).start < place.word;
-        let range = place.word..place.word + 1;
-        (is_inside && prose.is_capital(place.word))
-            || prose.is_kept(reading, &range)
-            || !prose.wanted_over(reading, &range).is_empty()
-    };
-    places.iter().filter(points_back).count() > 1 || places.iter().any(is_named)
-}
-
-/// Whether two of the places share the word before or the word behind, or stand at the head of their sentences.
-fn is_refrain(blurb: &[Prose<'_>], places: &[Place]) -> bool {
-    let before = |place: &Place| place.word.checked_sub(1).map(|at| blurb[place.paragraph].word(at));
-    let behind = |place: &Place| blurb[place.paragraph].words.get(place.word + 1).map(|word| word.word.as_str());
-    let opens = |place: &Place| blurb[place.paragraph].sentence_of(place.word).start == place.word;
-    places.iter().enumerate().any(|(at, one)| {
-        places[..at].iter().any(|other| {
-            before(one) == before(other)
-                || behind(one).is_some_and(|word| behind(other) == Some(word))
-                || (opens(one) && opens(other))
+impl Family {
+    /// Whether the word is a name, or part of one, of the title or of a wanted term.
+    fn is_wanted(&self, reading: &Reading<'_>, blurb: &[Prose<'_>]) -> bool {
+        self.places.iter().any(|place| {
+            let prose = &blurb[place.paragraph];
+            let range = place.word..place.word + 1;
+            prose.is_kept(reading, &range) || !prose.wanted_over(reading, &range).is_empty()
         })
-    })
-}
+    }
 
-/// The place at which a repetition is first heard.
-fn heard(blurb: &[Prose<'_>], places: &[Place]) -> Option<Place> {
-    let third = places.windows(3).find(|places| places[2].overall - places[0].overall < WINDOW).map(|places| places[2]);
-    let near = |places: &&[Place]| {
-        let (one, two) = (places[0], places[1]);
-        let prose = &blurb[two.paragraph];
-        one.paragraph == two.paragraph
-            && NEAR.contains(&(two.word - one.word))
-            && prose.sentence_of(one.word) == prose.sentence_of(two.word)
-    };
-    let second = places.windows(2).find(near).map(|places| places[1]);
-    second.into_iter().chain(third).min_by_key(|place| place.overall)
-}
+    /// The place where the word comes for the third time within the window.
+    fn third(&self) -> Option<Place> {
+        let is_heard = |places: &&[Place]| places[2].overall - places[0].overall < WINDOW;
+        self.places.windows(3).find(is_heard).map(|places| places[2])
+    }
 
-fn ordinal(places: &[Place], place: Place) -> String {
-    match places.iter().position(|one| *one == place) {
-        Some(1) => "second".to_owned(),
-        Some(2) => "third".to_owned(),
-        Some(at) => format!("{}th", at + 1),
-        None => "second".to_owned(),
+    /// The place where it comes for the second time, and no more, within a few words of one sentence.
+    fn second(&self, blurb: &[Prose<'_>]) -> Option<Place> {
+        let [one, two] = self.places[..] else { return None };
+        let prose = blurb.get(two.paragraph).filter(|_| one.paragraph == two.paragraph)?;
+        let is_near = NEAR.contains(&(two.word - one.word)) && (one.word..two.word).all(|at| prose.is_joined(at));
+        let pointer = |at: usize| POINTERS.contains(&prose.word(at));
+        let points_back = pointer(two.word - 1) || pointer(two.word - 2);
+        (is_near && !points_back).then_some(two)
+    }
+
+    /// Whether two of the places share the word before or the word behind.
+    fn is_refrain(&self, blurb: &[Prose<'_>]) -> bool {
+        let beside = |place: &Place, at: Option<usize>| at.map_or("", |at| blurb[place.paragraph].word(at)).to_owned();
+        let before = |place: &Place| beside(place, place.word.checked_sub(1));
+        let behind = |place: &Place| beside(place, Some(place.word + 1));
+        let is_shared = |one: String, other: String| !one.is_empty() && one == other;
+        self.places.iter().enumerate().any(|(at, one)| {
+            let others = &mut self.places[..at].iter();
+            others.any(|other| is_shared(before(one), before(other)) || is_shared(behind(one), behind(other)))
+        })
     }
 }
 
