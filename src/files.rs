@@ -7,8 +7,9 @@ use std::fs;
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
+use crate::brief::phrases::Phrase;
 use crate::brief::typography::Font;
-use crate::brief::{Brief, Fault, place_of_font};
+use crate::brief::{Brief, Fault, place_of_font, place_of_list};
 use crate::draft::place;
 use crate::proof;
 use crate::setting::Faces;
@@ -88,7 +89,7 @@ pub fn read_draft_from_input() -> Result<String, Error> {
     text_of(path, "the draft", bytes)
 }
 
-/// Reads a brief, and the fonts that it names.
+/// Reads a brief, and the lists of phrases that it names.
 pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     if path.is_dir() {
         let inside = path.join(BRIEF_NAME);
@@ -100,7 +101,24 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     }
     let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
     let folder = path.parent().unwrap_or(Path::new(""));
-    Brief::read(&text, folder).map_err(|fault| Error::fault(path, &fault))
+    let mut brief = Brief::read(&text, folder).map_err(|fault| Error::fault(path, &fault))?;
+    for list in &mut brief.queries.lists {
+        if let Some(file) = &list.file {
+            list.instead = read_phrases(file).map_err(|error| match place_of_list(&text, list.rule.name()) {
+                Some((line, column)) => Error::new(format!("{}:{line}:{column}: {error}", path.display())),
+                None => error,
+            })?;
+        }
+    }
+    Ok(brief)
+}
+
+/// Reads a list of phrases that a rule looks for.
+fn read_phrases(path: &Path) -> Result<Vec<Phrase>, Error> {
+    let text = text_of(path, "the list of phrases", read_up_to(path, "the list of phrases", LARGEST_DRAFT)?)?;
+    Phrase::read_list(&text).map_err(|(line, problem)| {
+        Error::new(format!("cannot use the list of phrases {}, line {line}: {problem}", path.display()))
+    })
 }
 
 /// Reads every font file that a brief's type names. What cannot be read is told with its place in the brief, unless it was

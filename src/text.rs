@@ -60,6 +60,8 @@ pub struct Text<'d> {
     pub headline: Part,
     /// The blurb: length, level and terms are measured on it.
     pub blurb: Part,
+    /// The note on the author, which is not measured.
+    pub note: Part,
 }
 
 /// The paragraphs, sentences and words of one part of the copy, in order.
@@ -119,11 +121,13 @@ impl<'d> Text<'d> {
             readers: book.readers,
             headline: Part::default(),
             blurb: Part::default(),
+            note: Part::default(),
         };
         for (number, block) in draft.blocks.iter().enumerate() {
             match block.kind {
                 BlockKind::Headline => text.headline.take(number, block.text(), &text.names, text.language),
                 BlockKind::Blurb => text.blurb.take(number, block.text(), &text.names, text.language),
+                BlockKind::NoteOnTheAuthor => text.note.take(number, block.text(), &text.names, text.language),
                 _ => {}
             }
         }

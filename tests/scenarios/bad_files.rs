@@ -41,6 +41,22 @@ fn a_file_of_100_mb_is_refused_before_it_is_read() {
 }
 
 #[test]
+fn a_list_of_phrases_that_cannot_be_used_is_told_with_its_place() {
+    let brief = format!("{BRIEF}queries:\n  lists:\n    praise: {{ file: house.txt }}\n");
+    let line = BRIEF.lines().count() + 3;
+    let book = Book::with_draft(DRAFT).file("brief.yaml", &brief);
+    book.run(["measure", "first.md"]).refuses(&format!(
+        "brief.yaml:{line}:21: cannot read the list of phrases house.txt: there is no such file; check the name and the folder"
+    ));
+    let book = book.file("house.txt", "# ours\nwonderful\nvery, very good\n");
+    book.run(["measure", "first.md"]).refuses(&format!(
+        "brief.yaml:{line}:21: cannot use the list of phrases house.txt, line 3: \"very,\" is no word; write words with blanks \
+         between them, and no other marks"
+    ));
+    book.file("house.txt", "wonderful\n").run(["measure", "first.md"]).answers(0);
+}
+
+#[test]
 fn standard_input_without_end_is_refused() {
     let book = Book::new().input(vec![b'a'; 17 * 1024 * 1024]);
     book.run(["measure", "-"]).answers(2).complains("standard input: it is larger than 16 MiB");
