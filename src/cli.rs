@@ -4,6 +4,7 @@ mod setup;
 mod measure;
 mod proof;
 mod panel;
+mod compare;
 mod start;
 mod papers;
 
@@ -71,6 +72,8 @@ enum Command {
     Fit(MeasureArgs),
     /// Tell the reading level of drafts or of a whole manuscript, by every published measure
     Level(LevelArgs),
+    /// Put drafts side by side: every measure, and for two of them every difference with what it did
+    Compare(compare::CompareArgs),
     /// Draw drafts in their panel at true size, to print, read and sign
     Proof(proof::ProofArgs),
     /// Print or draw the figures of the panel for its illustrator and editor
@@ -167,6 +170,7 @@ impl Cli {
             Some(Command::Measure(args)) => args.run(View::Report),
             Some(Command::Fit(args)) => args.run(View::Sizes),
             Some(Command::Level(args)) => args.run(),
+            Some(Command::Compare(args)) => compare::run(&args),
             Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Panel(args)) => panel::run(&args),
             Some(Command::Start(args)) => start::run(&args),

@@ -11,3 +11,4 @@ pub mod words;
 pub mod text;
 pub mod sizes;
 pub mod panel;
+pub mod compare;

@@ -62,11 +62,11 @@ pub(super) enum Form {
 }
 
 /// A draft with all that its sheet is made from.
-struct Assessed {
-    name: String,
-    setup: Arc<Setup>,
-    draft: Draft,
-    report: Report,
+pub(super) struct Assessed {
+    pub(super) name: String,
+    pub(super) setup: Arc<Setup>,
+    pub(super) draft: Draft,
+    pub(super) report: Report,
 }
 
 pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
@@ -83,7 +83,7 @@ pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
 }
 
 impl Assessed {
-    fn read(path: &Path, setups: &Setups) -> Result<Self, Error> {
+    pub(super) fn read(path: &Path, setups: &Setups) -> Result<Self, Error> {
         let source = read_draft(path)?;
         let draft = Draft::read(&source);
         let setup = setups.of_draft(path)?;

@@ -1,0 +1,113 @@
+//! `compare`: drafts side by side, and for two of them every difference with what it did.
+
+use std::path::PathBuf;
+
+use clap::{Args, ValueEnum};
+
+use super::proof::Assessed;
+use super::setup::{SetupArgs, Setups, drafts_of};
+use super::{Answer, columns, print};
+use crate::files::Error;
+use crate::print::compare::{self, Between, Page};
+use crate::report::comparison::{self, Comparison, Entry, Order, queries_left};
+use crate::report::differences::Differences;
+use crate::report::effects::Effects;
+
+/// What `compare` can be asked.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  blurbwright compare first.md second.md\n  blurbwright compare my-book --sort fit\n  \
+                  blurbwright compare my-book --format csv"
+)]
+pub(super) struct CompareArgs {
+    /// Drafts or folders of drafts; the book in this folder where nothing is named
+    #[arg(value_name = "DRAFT")]
+    drafts: Vec<PathBuf>,
+    #[command(flatten)]
+    setup: SetupArgs,
+    /// What to print
+    #[arg(long, value_enum, default_value_t)]
+    format: Printed,
+    /// The order of the drafts; without it, the order in which they are named
+    #[arg(long, value_enum)]
+    sort: Option<Sort>,
+}
+
+/// The forms of a comparison.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+enum Printed {
+    /// A page to read
+    #[default]
+    Text,
+}
+
+/// What drafts can be sorted by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Sort {
+    /// The fewest words first
+    Words,
+    /// The lowest level first
+    Level,
+    /// The most terms first
+    Terms,
+    /// The most room left first
+    Fit,
+    /// By name
+    Name,
+}
+
+impl Sort {
+    fn order(self) -> Order {
+        match self {
+            Self::Words => Order::Words,
+            Self::Level => Order::Level,
+            Self::Terms => Order::Terms,
+            Self::Fit => Order::Fit,
+            Self::Name => Order::Name,
+        }
+    }
+}
+
+pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
+    let paths = drafts_of(&args.drafts)?;
+    if paths.len() < 2 {
+        return Err(Error::new("there is one draft alone, and nothing to hold it against; name two drafts or more"));
+    }
+    let setups = Setups::new(&args.setup)?;
+    let drafts: Result<Vec<Assessed>, Error> = paths.iter().map(|path| Assessed::read(path, &setups)).collect();
+    let mut drafts = drafts?;
+    if let Some(sort) = args.sort {
+        let order = comparison::ordered(&entries(&drafts), sort.order());
+        drafts = in_order(drafts, &order);
+    }
+    let entries = entries(&drafts);
+    let comparison = Comparison::of(&entries);
+    let names: Vec<String> = drafts.iter().map(|draft| draft.name.clone()).collect();
+    let title = &drafts[0].setup.brief.book.title;
+    let is_one_book = drafts.iter().all(|draft| draft.setup.brief.book.title == *title);
+    let differences = match drafts.as_slice() {
+        [before, after] => Some(Differences::of(&before.draft, &after.draft)),
+        _ => None,
+    };
+    let setup = &drafts[0].setup;
+    let effects = differences.as_ref().map(|differences| Effects::of(differences, &setup.brief, &setup.faces));
+    let between =
+        differences.as_ref().zip(effects.as_ref()).map(|(differences, effects)| Between { differences, effects });
+    let page = Page { title: if is_one_book { title } else { "" }, names: &names, comparison: &comparison, between };
+    match args.format {
+        Printed::Text => print(&compare::written(&page, columns()))?,
+    };
+    let answers = drafts.iter().map(|draft| Answer::to(&draft.report.verdict));
+    Ok(answers.max().unwrap_or(Answer::Within))
+}
+
+fn entries(drafts: &[Assessed]) -> Vec<Entry<'_>> {
+    let entry = |draft: &'_ Assessed| queries_left(&draft.draft, &draft.setup.brief, &draft.setup.faces);
+    drafts.iter().map(|draft| Entry { name: &draft.name, report: &draft.report, queries: entry(draft) }).collect()
+}
+
+/// Moves things into the order that the positions give.
+fn in_order<T>(things: Vec<T>, order: &[usize]) -> Vec<T> {
+    let mut things: Vec<Option<T>> = things.into_iter().map(Some).collect();
+    order.iter().filter_map(|at| things[*at].take()).collect()
+}
