@@ -80,8 +80,12 @@ enum Command {
     Panel(panel::PanelArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
-    /// Print the JSON Schema of the report
-    Schema,
+    /// Print the JSON Schema of the report or of a comparison
+    Schema {
+        /// Of what
+        #[arg(value_enum, default_value_t)]
+        of: papers::Described,
+    },
     /// Print the licences of the fonts and word lists that are built in
     Licences,
     /// Print what your shell needs to complete commands and options
@@ -174,7 +178,7 @@ impl Cli {
             Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Panel(args)) => panel::run(&args),
             Some(Command::Start(args)) => start::run(&args),
-            Some(Command::Schema) => papers::schema(),
+            Some(Command::Schema { of }) => papers::schema(of),
             Some(Command::Licences) => papers::licences(),
             Some(Command::Completions { shell }) => papers::completions(shell),
             Some(Command::Manual { command }) => papers::manual(command.as_deref()),

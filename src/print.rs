@@ -12,3 +12,4 @@ pub mod text;
 pub mod sizes;
 pub mod panel;
 pub mod compare;
+pub mod compare_data;

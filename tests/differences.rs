@@ -4,6 +4,7 @@ use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::draft::{Draft, edited};
+use blurbwright::print::compare::in_signs;
 use blurbwright::report::differences::{ChangeKind, Differences};
 use blurbwright::report::effects::{Effects, Figures};
 use blurbwright::setting::Faces;
@@ -39,7 +40,7 @@ fn plain_copy() -> impl Strategy<Value = String> {
         "Who will bring the boats home?",
         "Nobody has seen that the boats are late.",
     ]);
-    let paragraph = prop::collection::vec(sentence, 1..5).prop_map(|sentences| sentences.join(" "));
+    let paragraph = prop::collection::vec(sentence, 1..5).prop_map(|sentences| sentences.concat());
     prop::collection::vec(paragraph, 1..4).prop_map(|paragraphs| format!("{}\n", paragraphs.join("\n\n")))
 }
 
@@ -112,5 +113,47 @@ proptest! {
         }
         let turned = effects.turns().len() % 2 == 1;
         prop_assert_eq!(turned, effects.first.fits != effects.last.fits);
+    }
+}
+
+/// The cases of the file: name, first draft, second draft, and what is shown.
+fn cases() -> Vec<(String, String, String, Vec<String>)> {
+    let mut cases: Vec<(String, String, String, Vec<String>)> = Vec::new();
+    for line in include_str!("cases/differences.txt").lines().filter(|line| !line.is_empty() && !line.starts_with('#'))
+    {
+        let (sign, text) = line.split_once(' ').unwrap_or_else(|| panic!("{line}: a sign and a blank are missing"));
+        if sign == "==" {
+            cases.push((text.to_owned(), String::new(), String::new(), Vec::new()));
+            continue;
+        }
+        let Some(case) = cases.last_mut() else { panic!("{line}: no case is open") };
+        match sign {
+            "<" => case.1 = text.replace('\\', "\n"),
+            ">" => case.2 = text.replace('\\', "\n"),
+            "=" => case.3.push(text.to_owned()),
+            other => panic!("{other}: no such sign"),
+        }
+    }
+    cases
+}
+
+#[test]
+fn differences_are_those_of_the_cases() {
+    let cases = cases();
+    assert!(cases.len() > 15, "{}", cases.len());
+    for (name, before, after, expected) in cases {
+        let (a, b) = (Draft::read(&before), Draft::read(&after));
+        let differences = Differences::of(&a, &b);
+        let found: Vec<String> = differences
+            .shown()
+            .into_iter()
+            .map(|(kind, sentences)| {
+                let sentences: Vec<String> = sentences.iter().map(|one| in_signs(one, &differences)).collect();
+                format!("{}: {}", kind.name(), sentences.concat())
+            })
+            .collect();
+        assert_eq!(found, expected, "{name}");
+        let edits = differences.edits(&before, |_| true).unwrap_or_else(|| panic!("{name}: no edits"));
+        assert!(Draft::read(&edited(&before, &edits)).prints_like(&b), "{name}: {}", edited(&before, &edits));
     }
 }

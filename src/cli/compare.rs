@@ -9,6 +9,7 @@ use super::setup::{SetupArgs, Setups, drafts_of};
 use super::{Answer, columns, print};
 use crate::files::Error;
 use crate::print::compare::{self, Between, Page};
+use crate::print::compare_data;
 use crate::report::comparison::{self, Comparison, Entry, Order, queries_left};
 use crate::report::differences::Differences;
 use crate::report::effects::Effects;
@@ -39,6 +40,10 @@ enum Printed {
     /// A page to read
     #[default]
     Text,
+    /// One JSON object
+    Json,
+    /// A line for each draft, for a spreadsheet
+    Csv,
 }
 
 /// What drafts can be sorted by.
@@ -94,9 +99,11 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     let between =
         differences.as_ref().zip(effects.as_ref()).map(|(differences, effects)| Between { differences, effects });
     let page = Page { title: if is_one_book { title } else { "" }, names: &names, comparison: &comparison, between };
-    match args.format {
-        Printed::Text => print(&compare::written(&page, columns()))?,
-    };
+    print(&match args.format {
+        Printed::Text => compare::written(&page, columns()),
+        Printed::Json => format!("{}\n", compare_data::json(&page, &entries)),
+        Printed::Csv => compare_data::csv(&entries),
+    })?;
     let answers = drafts.iter().map(|draft| Answer::to(&draft.report.verdict));
     Ok(answers.max().unwrap_or(Answer::Within))
 }

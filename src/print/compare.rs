@@ -184,7 +184,7 @@ fn differences(sheet: &mut Sheet, between: Between<'_>) {
     sheet.line(String::new());
     for (kind, sentences) in differences.shown() {
         let words: Vec<String> = sentences.iter().map(|sentence| in_signs(sentence, differences)).collect();
-        sheet.indented(&format!("[{}] {}", kind.name(), words.join(" ")), 2);
+        sheet.indented(&format!("[{}] {}", kind.name(), words.concat()), 2);
     }
     sheet.line(String::new());
     sheet.indented(LEGEND, 0);

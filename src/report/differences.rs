@@ -136,17 +136,19 @@ impl<'d> Differences<'d> {
         Draft { blocks: blocks.collect(), ..Draft::default() }
     }
 
-    /// Every block that differs, sentence by sentence.
+    /// Every block that differs, sentence by sentence; what parts a sentence from the one before stands at its start.
     pub fn shown(&self) -> Vec<(BlockKind, Vec<Vec<Shown>>)> {
+        let sentences = |strand: &Strand| {
+            let sentences = strand.sentences.iter().enumerate();
+            sentences.map(|(at, sentence)| self.sentence(strand, sentence, at)).collect()
+        };
         let differing = self.strands.iter().filter(|strand| strand.differs());
-        differing
-            .map(|strand| (strand.kind, strand.sentences.iter().map(|one| self.sentence(strand, one)).collect()))
-            .collect()
+        differing.map(|strand| (strand.kind, sentences(strand))).collect()
     }
 
-    fn sentence(&self, strand: &Strand, sentence: &Sequence) -> Vec<Shown> {
-        let changed_lead = sentence.lead.iter().filter(|piece| !matches!(piece.when, When::Always));
-        let shown = changed_lead.chain(&sentence.body).filter_map(|piece| {
+    fn sentence(&self, strand: &Strand, sentence: &Sequence, at: usize) -> Vec<Shown> {
+        let blank = (at > 0 && sentence.lead.is_empty()).then(|| Shown { text: " ".to_owned(), mark: Mark::Kept });
+        let shown = sentence.lead.iter().filter(|_| at > 0).chain(&sentence.body).filter_map(|piece| {
             let mark = match piece.when {
                 When::Always => Mark::Kept,
                 When::Until(change) => Mark::Gone(change),
@@ -154,7 +156,7 @@ impl<'d> Differences<'d> {
             };
             Some(Shown { text: as_written(self.source(strand, piece.side)?, &piece.range), mark })
         });
-        shown.collect()
+        blank.into_iter().chain(shown).collect()
     }
 
     pub(super) fn block(&self, strand: &Strand, parts: &[Part]) -> Block {
@@ -310,8 +312,7 @@ impl<'d> Weaver<'d> {
                 pieces.push(piece(Side::Before, stretch.before, When::Always));
                 continue;
             }
-            let change =
-                self.change(kind, as_written(a.0, &stretch.before), as_written(b.0, &stretch.after));
+            let change = self.change(kind, as_written(a.0, &stretch.before), as_written(b.0, &stretch.after));
             pieces.push(piece(Side::Before, stretch.before, When::Until(change)));
             pieces.push(piece(Side::After, stretch.after, When::Since(change)));
         }

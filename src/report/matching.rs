@@ -168,7 +168,7 @@ fn paired(gone: Range<usize>, new: Range<usize>, worth: &impl Fn(usize, usize) -
             let at = a * width + b;
             let apart = best[at + width].max(best[at + 1]);
             let together = worth(gone.start + a, new.start + b).map(|worth| worth + best[at + width + 1]);
-            pairs[at] = together.is_some_and(|together| together > apart);
+            pairs[at] = together.is_some_and(|together| together >= apart);
             best[at] = together.unwrap_or(0.0).max(apart);
         }
     }
