@@ -5,6 +5,7 @@ mod measure;
 mod proof;
 mod panel;
 mod compare;
+mod keep;
 mod start;
 mod papers;
 
@@ -74,6 +75,8 @@ enum Command {
     Level(LevelArgs),
     /// Put drafts side by side: every measure, and for two of them every difference with what it did
     Compare(compare::CompareArgs),
+    /// Keep dated copies of a draft with their measures, list them, and bring one back
+    Keep(keep::KeepArgs),
     /// Draw drafts in their panel at true size, to print, read and sign
     Proof(proof::ProofArgs),
     /// Print or draw the figures of the panel for its illustrator and editor
@@ -175,6 +178,7 @@ impl Cli {
             Some(Command::Fit(args)) => args.run(View::Sizes),
             Some(Command::Level(args)) => args.run(),
             Some(Command::Compare(args)) => compare::run(&args),
+            Some(Command::Keep(args)) => keep::run(&args),
             Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Panel(args)) => panel::run(&args),
             Some(Command::Start(args)) => start::run(&args),

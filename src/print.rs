@@ -13,3 +13,4 @@ pub mod sizes;
 pub mod panel;
 pub mod compare;
 pub mod compare_data;
+pub mod kept;

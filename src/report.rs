@@ -14,6 +14,7 @@ pub mod differences;
 mod rewriting;
 pub mod effects;
 pub mod comparison;
+pub mod kept;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};

@@ -8,6 +8,7 @@ use super::proof::Assessed;
 use super::setup::{SetupArgs, Setups, drafts_of};
 use super::{Answer, columns, print};
 use crate::files::Error;
+use crate::files::kept::copies_of;
 use crate::print::compare::{self, Between, Page};
 use crate::print::compare_data;
 use crate::report::comparison::{self, Comparison, Entry, Order, queries_left};
@@ -29,6 +30,9 @@ pub(super) struct CompareArgs {
     /// What to print
     #[arg(long, value_enum, default_value_t)]
     format: Printed,
+    /// Put the kept copies of each draft beside it
+    #[arg(long)]
+    kept: bool,
     /// The order of the drafts; without it, the order in which they are named
     #[arg(long, value_enum)]
     sort: Option<Sort>,
@@ -73,8 +77,24 @@ impl Sort {
     }
 }
 
+impl CompareArgs {
+    /// Every draft that is asked for, each behind its kept copies where they are.
+    fn paths(&self) -> Result<Vec<PathBuf>, Error> {
+        let drafts = drafts_of(&self.drafts)?;
+        if !self.kept {
+            return Ok(drafts);
+        }
+        let mut paths = Vec::new();
+        for draft in drafts {
+            paths.extend(copies_of(&draft)?.into_iter().map(|copy| copy.path));
+            paths.push(draft);
+        }
+        Ok(paths)
+    }
+}
+
 pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
-    let paths = drafts_of(&args.drafts)?;
+    let paths = args.paths()?;
     if paths.len() < 2 {
         return Err(Error::new("there is one draft alone, and nothing to hold it against; name two drafts or more"));
     }

@@ -84,10 +84,14 @@ pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
 
 impl Assessed {
     pub(super) fn read(path: &Path, setups: &Setups) -> Result<Self, Error> {
-        let source = read_draft(path)?;
-        let draft = Draft::read(&source);
+        Self::of(path, &read_draft(path)?, setups)
+    }
+
+    /// Measures a text as the draft at a path.
+    pub(super) fn of(path: &Path, source: &str, setups: &Setups) -> Result<Self, Error> {
+        let draft = Draft::read(source);
         let setup = setups.of_draft(path)?;
-        setup.check_letters(&draft, path, &source)?;
+        setup.check_letters(&draft, path, source)?;
         let report = report::assess(&draft, &setup.brief, &setup.faces);
         Ok(Self { name: path.display().to_string(), setup, draft, report })
     }
