@@ -14,3 +14,4 @@ pub mod panel;
 pub mod compare;
 pub mod compare_data;
 pub mod kept;
+pub mod list;

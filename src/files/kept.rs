@@ -44,7 +44,12 @@ pub fn keep(draft: &Path, text: &str, record: Record) -> Result<Kept, Error> {
     make_folder(&folder)?;
     let now = Zoned::now();
     let record = Record { kept: now.strftime("%Y-%m-%d %H:%M:%S").to_string(), ..record };
-    let path = written_first(&folder, &names(&now, &record.name), text)?;
+    let taken: Vec<String> =
+        copies_in(&folder)?.iter().filter_map(|path| Some(path.file_name()?.to_str()?.to_owned())).collect();
+    let times = times(&now).into_iter().filter(|time| !taken.iter().any(|name| name.starts_with(time)));
+    let name = plain(&record.name);
+    let named = |time: String| if name.is_empty() { time } else { format!("{time}-{name}") };
+    let path = written_first(&folder, times.map(named), text)?;
     // A copy without its measures is a copy still, so they come second.
     let beside = path.with_extension(RECORD_ENDING);
     write_whole(&beside, record.written().as_bytes()).map_err(|error| Error::io("write", &beside, &error))?;
@@ -52,7 +57,7 @@ pub fn keep(draft: &Path, text: &str, record: Record) -> Result<Kept, Error> {
 }
 
 /// Writes the text under the first of the names that is free.
-fn written_first(folder: &Path, names: &[String], text: &str) -> Result<PathBuf, Error> {
+fn written_first(folder: &Path, names: impl Iterator<Item = String>, text: &str) -> Result<PathBuf, Error> {
     for name in names {
         let path = folder.join(format!("{name}.{DRAFT_ENDING}"));
         match write_whole(&path, text.as_bytes()) {
@@ -67,14 +72,13 @@ fn written_first(folder: &Path, names: &[String], text: &str) -> Result<PathBuf,
     )))
 }
 
-/// Names that stand in the order of time: the minute; where that is taken the second; where that is taken a number.
-fn names(now: &Zoned, name: &str) -> Vec<String> {
-    let day = now.strftime("%Y-%m-%d-%H%M").to_string();
+/// Beginnings of names that stand in the order of time: the minute; where that is taken the second; where that is taken the
+/// second with a letter.
+fn times(now: &Zoned) -> Vec<String> {
+    let minute = now.strftime("%Y-%m-%d-%H%M").to_string();
     let second = now.strftime("%Y-%m-%d-%H%M%S").to_string();
-    let name = plain(name);
-    let named = |start: String| if name.is_empty() { start } else { format!("{start}-{name}") };
-    let numbered = (2..1000).map(|number| named(format!("{second}-{number:03}")));
-    [named(day), named(second.clone())].into_iter().chain(numbered).collect()
+    let lettered = ('b'..='z').map(|letter| format!("{second}{letter}"));
+    [minute, second.clone()].into_iter().chain(lettered).collect()
 }
 
 /// A name of letters, figures and hyphens.
@@ -89,19 +93,23 @@ fn plain(name: &str) -> String {
 
 /// The kept copies of a draft, the oldest first.
 pub fn copies_of(draft: &Path) -> Result<Vec<Kept>, Error> {
-    let folder = folder_of(draft);
-    let entries = match fs::read_dir(&folder) {
+    let paths = copies_in(&folder_of(draft))?;
+    paths.into_iter().map(|path| Ok(Kept { record: record_of(&path)?, path })).collect()
+}
+
+fn copies_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
+    let entries = match fs::read_dir(folder) {
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
         entries => entries.and_then(Iterator::collect::<io::Result<Vec<_>>>),
     };
-    let entries = entries.map_err(|error| Error::io("list the folder", &folder, &error))?;
+    let entries = entries.map_err(|error| Error::io("list the folder", folder, &error))?;
     let is_copy = |path: &PathBuf| {
         let is_hidden = path.file_name().is_some_and(|name| name.to_string_lossy().starts_with('.'));
         !is_hidden && path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING))
     };
     let mut paths: Vec<PathBuf> = entries.iter().map(fs::DirEntry::path).filter(is_copy).collect();
     paths.sort();
-    paths.into_iter().map(|path| Ok(Kept { record: record_of(&path)?, path })).collect()
+    Ok(paths)
 }
 
 fn record_of(copy: &Path) -> Result<Record, Error> {
@@ -135,18 +143,19 @@ pub fn replace(draft: &Path, present: Option<&str>, text: &str) -> Result<(), Er
 
 #[cfg(test)]
 mod tests {
-    use super::{names, plain};
+    use super::{plain, times};
     use jiff::civil::date;
     use jiff::tz::TimeZone;
 
     #[test]
     fn names_stand_in_the_order_of_time() {
         let now = date(2026, 11, 25).at(14, 10, 9, 0).to_zoned(TimeZone::UTC).unwrap();
-        let names = names(&now, "For the Designer!");
-        assert_eq!(names[0], "2026-11-25-1410-for-the-designer");
-        assert_eq!(names[1], "2026-11-25-141009-for-the-designer");
-        assert_eq!(names[2], "2026-11-25-141009-002-for-the-designer");
-        assert!(names.is_sorted());
+        let times = times(&now);
+        assert_eq!(times[..3], ["2026-11-25-1410", "2026-11-25-141009", "2026-11-25-141009b"]);
+        for ending in ["", "-2-a", "-for-the-designer", "-übermut"] {
+            let next = |pair: &[String]| format!("{}{ending}.md", pair[0]) < format!("{}.md", pair[1]);
+            assert!(times.windows(2).all(next), "{ending}");
+        }
     }
 
     #[test]
