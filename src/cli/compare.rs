@@ -1,16 +1,22 @@
 //! `compare`: drafts side by side, and for two of them every difference with what it did.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
 
+use super::keep::with_present;
 use super::proof::Assessed;
 use super::setup::{SetupArgs, Setups, drafts_of};
 use super::{Answer, columns, print};
-use crate::files::Error;
+use crate::draft::Draft;
 use crate::files::kept::copies_of;
+use crate::files::{self, Error};
 use crate::print::compare::{self, Between, Page};
 use crate::print::compare_data;
+use crate::print::kept::Copy;
+use crate::proof::page::{self, Compared};
+use crate::proof::sheet::Sheet;
+use crate::proof::slug;
 use crate::report::comparison::{self, Comparison, Entry, Order, queries_left};
 use crate::report::differences::Differences;
 use crate::report::effects::Effects;
@@ -33,6 +39,9 @@ pub(super) struct CompareArgs {
     /// Put the kept copies of each draft beside it
     #[arg(long)]
     kept: bool,
+    /// Write one page to send or to print, ending in .html or .pdf, and print nothing
+    #[arg(short, long, value_name = "FILE", conflicts_with = "format")]
+    output: Option<PathBuf>,
     /// The order of the drafts; without it, the order in which they are named
     #[arg(long, value_enum)]
     sort: Option<Sort>,
@@ -119,13 +128,59 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     let between =
         differences.as_ref().zip(effects.as_ref()).map(|(differences, effects)| Between { differences, effects });
     let page = Page { title: if is_one_book { title } else { "" }, names: &names, comparison: &comparison, between };
+    if let Some(output) = &args.output {
+        PageForm::of(output)?.write(&drafts, &page, output)?;
+        return Ok(answer(&drafts));
+    }
     print(&match args.format {
         Printed::Text => compare::written(&page, columns()),
         Printed::Json => format!("{}\n", compare_data::json(&page, &entries)),
         Printed::Csv => compare_data::csv(&entries),
     })?;
-    let answers = drafts.iter().map(|draft| Answer::to(&draft.report.verdict));
-    Ok(answers.max().unwrap_or(Answer::Within))
+    Ok(answer(&drafts))
+}
+
+fn answer(drafts: &[Assessed]) -> Answer {
+    drafts.iter().map(|draft| Answer::to(&draft.report.verdict)).max().unwrap_or(Answer::Within)
+}
+
+/// The forms of a page that is sent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum PageForm {
+    Html,
+}
+
+impl PageForm {
+    fn of(output: &Path) -> Result<Self, Error> {
+        match output.extension().map(|ending| ending.to_string_lossy().to_lowercase()).as_deref() {
+            Some("html") => Ok(Self::Html),
+            _ => Err(Error::new(format!(
+                "cannot tell the form of {}; end the file's name in .html or .pdf",
+                output.display()
+            ))),
+        }
+    }
+
+    fn write(self, drafts: &[Assessed], page: &Page<'_>, output: &Path) -> Result<(), Error> {
+        let panels: Vec<Sheet<'_>> = drafts.iter().map(Assessed::panel).collect();
+        let copies: Vec<&Draft> = drafts.iter().map(|draft| &draft.draft).collect();
+        let histories = histories(drafts)?;
+        let compared =
+            Compared { page, drafts: &copies, panels: &panels, histories: &histories, cautions: &slug::CAUTIONS[1..] };
+        files::write_proof(output, page::written(&compared).as_bytes())
+    }
+}
+
+/// The kept copies of every draft that has some, the present draft behind them.
+fn histories(drafts: &[Assessed]) -> Result<Vec<(String, Vec<Copy>)>, Error> {
+    let mut histories = Vec::new();
+    for draft in drafts {
+        let copies = with_present(Path::new(&draft.name), &draft.report)?;
+        if copies.len() > 1 {
+            histories.push((draft.name.clone(), copies));
+        }
+    }
+    Ok(histories)
 }
 
 fn entries(drafts: &[Assessed]) -> Vec<Entry<'_>> {

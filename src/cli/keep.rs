@@ -11,6 +11,7 @@ use crate::files::kept::{self, Kept};
 use crate::files::{Error, read_draft};
 use crate::print::kept as page;
 use crate::print::visible::visible;
+use crate::report::Report;
 use crate::report::kept::{KeptFigures, Record};
 
 /// What `keep` can be asked.
@@ -55,7 +56,8 @@ pub(super) fn run(args: &KeepArgs) -> Result<Answer, Error> {
         let page = if args.list {
             page::list(&draft.display().to_string(), &copies(draft)?, columns())
         } else if args.history {
-            page::history(&draft.display().to_string(), &with_present(draft, &setups)?, columns())
+            let report = Assessed::read(draft, &setups)?.report;
+            page::history(&draft.display().to_string(), &with_present(draft, &report)?, columns())
         } else {
             said(&keep(draft, &read_draft(draft)?, args.name.as_deref().unwrap_or_default(), &setups)?)
         };
@@ -65,15 +67,15 @@ pub(super) fn run(args: &KeepArgs) -> Result<Answer, Error> {
 }
 
 /// The kept copies of a draft as a page has them.
-pub(super) fn copies(draft: &Path) -> Result<Vec<page::Copy>, Error> {
+fn copies(draft: &Path) -> Result<Vec<page::Copy>, Error> {
     let copy = |kept: Kept| page::Copy { path: kept.path.display().to_string(), record: kept.record };
     Ok(kept::copies_of(draft)?.into_iter().map(copy).collect())
 }
 
 /// The kept copies with the present draft behind them.
-fn with_present(draft: &Path, setups: &Setups) -> Result<Vec<page::Copy>, Error> {
+pub(super) fn with_present(draft: &Path, report: &Report) -> Result<Vec<page::Copy>, Error> {
     let mut copies = copies(draft)?;
-    let figures = Some(KeptFigures::of(&Assessed::read(draft, setups)?.report));
+    let figures = Some(KeptFigures::of(report));
     let record = Record { kept: "the present draft".to_owned(), figures, ..Record::default() };
     copies.push(page::Copy { path: draft.display().to_string(), record });
     Ok(copies)

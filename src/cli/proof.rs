@@ -13,6 +13,7 @@ use crate::files::{self, Error};
 use crate::proof::sheet::Sheet;
 use crate::proof::{self, Proof, pdf, png, slug, svg};
 use crate::report::{self, Drawing, Report};
+use crate::setting::Faces;
 
 /// What `proof` can be asked.
 #[derive(Debug, Args)]
@@ -97,6 +98,15 @@ impl Assessed {
     }
 
     fn sheet(&self) -> Sheet<'_> {
+        self.laid_out(proof::sheet)
+    }
+
+    /// The panel and the copy on it alone.
+    pub(super) fn panel(&self) -> Sheet<'_> {
+        self.laid_out(proof::panel_alone)
+    }
+
+    fn laid_out<'a>(&'a self, layout: impl Fn(&Proof<'_>, &'a Faces) -> Sheet<'a>) -> Sheet<'a> {
         let Setup { brief, faces, .. } = self.setup.as_ref();
         let proof = Proof {
             drawing: &Drawing::of(&self.report, &self.draft, brief, faces),
@@ -105,7 +115,7 @@ impl Assessed {
             facts: &slug::facts(&self.report, &brief.panel),
             cautions: &slug::CAUTIONS,
         };
-        proof::sheet(&proof, faces)
+        layout(&proof, faces)
     }
 }
 
