@@ -10,6 +10,7 @@ pub mod pdf;
 pub mod svg;
 pub mod png;
 pub mod page;
+pub mod leaf;
 
 pub use layout::{Proof, panel_alone, sheet};
 

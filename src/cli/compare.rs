@@ -16,7 +16,7 @@ use crate::print::compare_data;
 use crate::print::kept::Copy;
 use crate::proof::page::{self, Compared};
 use crate::proof::sheet::Sheet;
-use crate::proof::slug;
+use crate::proof::{leaf, pdf, slug};
 use crate::report::comparison::{self, Comparison, Entry, Order, queries_left};
 use crate::report::differences::Differences;
 use crate::report::effects::Effects;
@@ -148,12 +148,14 @@ fn answer(drafts: &[Assessed]) -> Answer {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum PageForm {
     Html,
+    Pdf,
 }
 
 impl PageForm {
     fn of(output: &Path) -> Result<Self, Error> {
         match output.extension().map(|ending| ending.to_string_lossy().to_lowercase()).as_deref() {
             Some("html") => Ok(Self::Html),
+            Some("pdf") => Ok(Self::Pdf),
             _ => Err(Error::new(format!(
                 "cannot tell the form of {}; end the file's name in .html or .pdf",
                 output.display()
@@ -167,7 +169,11 @@ impl PageForm {
         let histories = histories(drafts)?;
         let compared =
             Compared { page, drafts: &copies, panels: &panels, histories: &histories, cautions: &slug::CAUTIONS[1..] };
-        files::write_proof(output, page::written(&compared).as_bytes())
+        let bytes = match self {
+            Self::Html => page::written(&compared).into_bytes(),
+            Self::Pdf => pdf::written(&[leaf::sheet(&compared, &drafts[0].setup.faces)]).map_err(Error::new)?,
+        };
+        files::write_proof(output, &bytes)
     }
 }
 

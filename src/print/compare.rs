@@ -124,7 +124,8 @@ pub fn shown(value: Value) -> String {
     }
 }
 
-fn signed(row: &Row) -> Vec<String> {
+/// The values of a row with their signs.
+pub fn signed(row: &Row) -> Vec<String> {
     let cell = |cell: &crate::report::comparison::Cell| {
         let best = if cell.best { " *" } else { "" };
         let outside = if cell.within == Some(false) { " !" } else { "" };

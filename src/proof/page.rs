@@ -111,7 +111,9 @@ fn differences(between: Between<'_>) -> String {
         return "<h2>Differences</h2>\n<p>The two drafts print the same.</p>\n".to_owned();
     }
     let block = |(kind, sentences): (BlockKind, Vec<Vec<Shown>>)| {
-        let words: String = sentences.iter().flatten().map(|shown| marked(shown, differences)).collect();
+        let shown: Vec<&Shown> = sentences.iter().flatten().collect();
+        let next = shown.iter().skip(1).map(|next| Some(next.mark)).chain([None]);
+        let words: String = shown.iter().zip(next).map(|(shown, next)| marked(shown, next, differences)).collect();
         format!("<h3>{}</h3>\n<p>{words}</p>\n", kind.name())
     };
     let blocks: String = differences.shown().into_iter().map(block).collect();
@@ -142,7 +144,8 @@ fn numbers(numbers: &[String]) -> String {
     numbers.iter().map(|number| format!("<td>{number}</td>")).collect()
 }
 
-fn marked(shown: &Shown, differences: &Differences<'_>) -> String {
+/// Words in the element of their mark, the number of the change behind the last of its words in this place.
+fn marked(shown: &Shown, next: Option<Mark>, differences: &Differences<'_>) -> String {
     let words = escaped(&shown.text.replace('\n', " / "));
     let is_moved =
         |change: usize| differences.changes.get(change).is_some_and(|change| change.kind == ChangeKind::Moved);
@@ -152,7 +155,9 @@ fn marked(shown: &Shown, differences: &Differences<'_>) -> String {
         Mark::New(change) => ("ins", change),
     };
     let class = if is_moved(change) { " class=\"moved\"" } else { "" };
-    format!("<{element}{class}>{words}</{element}><sup>{}</sup>", change + 1)
+    let goes_on = next == Some(Mark::New(change));
+    let number = if goes_on { String::new() } else { format!("<sup>{}</sup>", change + 1) };
+    format!("<{element}{class}>{words}</{element}>{number}")
 }
 
 /// The copy of every draft as text, to be read and copied.
