@@ -20,6 +20,7 @@ use crate::proof::{leaf, pdf, slug};
 use crate::report::comparison::{self, Comparison, Entry, Order, queries_left};
 use crate::report::differences::Differences;
 use crate::report::effects::Effects;
+use crate::setting::Faces;
 
 /// What `compare` can be asked.
 #[derive(Debug, Args)]
@@ -120,7 +121,8 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     let title = &drafts[0].setup.brief.book.title;
     let is_one_book = drafts.iter().all(|draft| draft.setup.brief.book.title == *title);
     let differences = match drafts.as_slice() {
-        [before, after] => Some(Differences::of(&before.draft, &after.draft)),
+        // What a change did is measured by one brief.
+        [before, after] if before.setup.path == after.setup.path => Some(Differences::of(&before.draft, &after.draft)),
         _ => None,
     };
     let setup = &drafts[0].setup;
@@ -171,10 +173,19 @@ impl PageForm {
             Compared { page, drafts: &copies, panels: &panels, histories: &histories, cautions: &slug::CAUTIONS[1..] };
         let bytes = match self {
             Self::Html => page::written(&compared).into_bytes(),
-            Self::Pdf => pdf::written(&[leaf::sheet(&compared, &drafts[0].setup.faces)]).map_err(Error::new)?,
+            Self::Pdf => pdf::written(&[leaf::sheet(&compared, &faces_of(drafts)?)]).map_err(Error::new)?,
         };
         files::write_proof(output, &bytes)
     }
+}
+
+/// The faces of every draft's brief.
+fn faces_of(drafts: &[Assessed]) -> Result<Faces, Error> {
+    let mut faces = Faces::built_in();
+    for draft in drafts {
+        faces.join(files::read_faces(&draft.setup.brief, &draft.setup.path)?);
+    }
+    Ok(faces)
 }
 
 /// The kept copies of every draft that has some, the present draft behind them.

@@ -146,7 +146,7 @@ pub fn ordered(entries: &[Entry<'_>], order: Order) -> Vec<usize> {
     let grade = |entry: &Entry<'_>| entry.report.level.grade().unwrap_or(f64::INFINITY);
     let room = |entry: &Entry<'_>| {
         let fit = &entry.report.fit;
-        (!fit.fits(), fit.castoff.lines_over, std::cmp::Reverse((fit.castoff.lines_spare, fit.letters_spare)))
+        (!fit.fits(), fit.castoff.lines_over, std::cmp::Reverse((fit.castoff.lines_spare, fit.castoff.spare)))
     };
     let mut positions: Vec<usize> = (0..entries.len()).collect();
     positions.sort_by(|a, b| {
