@@ -2,6 +2,8 @@
 //!
 //! Every error names the operation and the file, and says what to do.
 
+pub mod kept;
+
 use std::fmt;
 use std::fs;
 use std::io::{self, Read, Write};
@@ -230,6 +232,9 @@ fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error>
         let path = entry.path();
         // A link to a folder is not followed: it may lead back up.
         if entry.file_type().map_err(fail)?.is_dir() {
+            if kept::is_kept_folder(&path) {
+                continue;
+            }
             collect_drafts(&path, drafts)?;
         } else if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING)) {
             drafts.push(path);

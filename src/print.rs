@@ -11,3 +11,7 @@ pub mod words;
 pub mod text;
 pub mod sizes;
 pub mod panel;
+pub mod compare;
+pub mod compare_data;
+pub mod kept;
+pub mod list;

@@ -110,6 +110,12 @@ pub struct Word {
     pub basis: Basis,
 }
 
+/// The sentences of any text, without the blanks between them; the whole of it where it holds no word.
+pub fn sentences_of(text: &str) -> Vec<Range<usize>> {
+    let found = sentences::find(text, &words::find(text));
+    if found.is_empty() { vec![0..text.len()] } else { found.into_iter().map(|sentence| sentence.range).collect() }
+}
+
 impl<'d> Text<'d> {
     /// Reads the headline and the blurb. The book gives the language, the readers' ages, and the names with the
     /// syllables that the author has counted.

@@ -1,6 +1,6 @@
 //! What the program says of itself: the schema, licences, completions and manual pages.
 
-use clap::CommandFactory;
+use clap::{CommandFactory, ValueEnum};
 use clap_complete::Shell;
 
 use super::{Answer, Cli, print};
@@ -17,8 +17,22 @@ const LICENCES: [(&str, &str); 4] = [
     ),
 ];
 
-pub(super) fn schema() -> Result<Answer, Error> {
-    say(&format!("{}\n", schema::report()))
+/// What has a schema.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub(super) enum Described {
+    /// What `measure` prints of one draft
+    #[default]
+    Report,
+    /// What `compare` prints
+    Compare,
+}
+
+pub(super) fn schema(of: Described) -> Result<Answer, Error> {
+    let schema = match of {
+        Described::Report => schema::report(),
+        Described::Compare => schema::comparison(),
+    };
+    say(&format!("{schema}\n"))
 }
 
 pub(super) fn licences() -> Result<Answer, Error> {

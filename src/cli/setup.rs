@@ -56,6 +56,11 @@ pub(super) fn drafts_of(named: &[PathBuf]) -> Result<Vec<PathBuf>, Error> {
     Ok(drafts)
 }
 
+/// Whether only folders are named, and none is a book or lies in one.
+pub(super) fn are_lists_of_books(named: &[PathBuf]) -> bool {
+    !named.is_empty() && named.iter().all(|folder| folder.is_dir() && files::find_brief(folder).is_err())
+}
+
 /// The drafts of the book in the working folder, or in its folder `drafts`.
 fn book_here() -> Result<Vec<PathBuf>, Error> {
     let folder = folder_here()?;

@@ -346,7 +346,7 @@ impl LineJson {
 }
 
 impl LimitJson {
-    fn of(check: &Check) -> Self {
+    pub(super) fn of(check: &Check) -> Self {
         let Range { from, to } = check.range;
         let wording = match &check.subject {
             Subject::Term(wording) | Subject::Avoided(wording) => Some(wording.clone()),

@@ -54,6 +54,15 @@ impl Faces {
         self.files.push((path, face));
     }
 
+    /// Adds every face of another brief that is not there yet.
+    pub fn join(&mut self, others: Self) {
+        for (path, face) in others.files {
+            if !self.has(&path) {
+                self.add(path, face);
+            }
+        }
+    }
+
     /// Whether the file at this path has been added.
     pub fn has(&self, path: &Path) -> bool {
         self.files.iter().any(|(known, _)| known == path)

@@ -11,3 +11,5 @@ mod bad_files;
 mod unsafe_text;
 mod json;
 mod pictures;
+mod comparing;
+mod keeping;
