@@ -5,6 +5,7 @@ mod measure;
 mod proof;
 mod panel;
 mod start;
+mod terms;
 mod papers;
 
 use std::io::{self, Write};
@@ -71,14 +72,20 @@ enum Command {
     Fit(MeasureArgs),
     /// Tell the reading level of drafts or of a whole manuscript, by every published measure
     Level(LevelArgs),
+    /// Show every place of the brief's terms and names in drafts, what is nearly one, and what the manuscript says of them
+    Terms(terms::TermsArgs),
     /// Draw drafts in their panel at true size, to print, read and sign
     Proof(proof::ProofArgs),
     /// Print or draw the figures of the panel for its illustrator and editor
     Panel(panel::PanelArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
-    /// Print the JSON Schema of the report
-    Schema,
+    /// Print the JSON Schema of the report or of the terms
+    Schema {
+        /// Of what
+        #[arg(value_enum, default_value_t)]
+        of: papers::Described,
+    },
     /// Print the licences of the fonts and word lists that are built in
     Licences,
     /// Print what your shell needs to complete commands and options
@@ -167,10 +174,11 @@ impl Cli {
             Some(Command::Measure(args)) => args.run(View::Report),
             Some(Command::Fit(args)) => args.run(View::Sizes),
             Some(Command::Level(args)) => args.run(),
+            Some(Command::Terms(args)) => terms::run(&args),
             Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Panel(args)) => panel::run(&args),
             Some(Command::Start(args)) => start::run(&args),
-            Some(Command::Schema) => papers::schema(),
+            Some(Command::Schema { of }) => papers::schema(of),
             Some(Command::Licences) => papers::licences(),
             Some(Command::Completions { shell }) => papers::completions(shell),
             Some(Command::Manual { command }) => papers::manual(command.as_deref()),

@@ -11,3 +11,5 @@ pub mod words;
 pub mod text;
 pub mod sizes;
 pub mod panel;
+pub mod terms;
+pub mod terms_data;

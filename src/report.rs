@@ -9,6 +9,7 @@ pub mod levels;
 pub mod verdict;
 pub mod drawing;
 pub mod panel;
+pub mod terms;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};

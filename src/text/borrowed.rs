@@ -159,12 +159,12 @@ mod tests {
 
     #[test]
     fn sentences_lifted_whole() {
+        check("So it is. *Oona* had counted them!  The lamp was dark.", &[], &["Oona* had counted them"]);
         check(
-            "So it is. *Oona* had counted them!  The lamp was dark.",
+            "“As far as it is needed,” said Quillon. So was the day.",
             &[],
-            &["Oona* had counted them"],
+            &["As far as it is needed,” said Quillon", "So was the day"],
         );
-        check("“As far as it is needed,” said Quillon. So was the day.", &[], &["As far as it is needed,” said Quillon", "So was the day"]);
     }
 
     #[test]

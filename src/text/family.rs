@@ -38,7 +38,10 @@ pub(super) fn are_kin(one: &str, other: &str) -> bool {
     }
     !is_form_of(one, other)
         && !is_form_of(other, one)
-        && (is_irregular(one, other) || is_made_from(one, other) || is_made_from(other, one) || share_a_base(one, other))
+        && (is_irregular(one, other)
+            || is_made_from(one, other)
+            || is_made_from(other, one)
+            || share_a_base(one, other))
 }
 
 /// Whether one is an irregular form of the other, or both are forms of one word.

@@ -20,7 +20,8 @@ struct Counts {
 
 impl Counts {
     fn read(list: &'static str) -> Self {
-        let entry = |line: &'static str| line.split_once(' ').and_then(|(word, count)| Some((word, count.parse().ok()?)));
+        let entry =
+            |line: &'static str| line.split_once(' ').and_then(|(word, count)| Some((word, count.parse().ok()?)));
         let words: HashMap<&str, u32> = list.lines().filter(|line| !line.starts_with('#')).filter_map(entry).collect();
         let running = words.values().map(|count| u64::from(*count)).sum();
         Self { words, running }

@@ -131,9 +131,7 @@ fn misspelt(text: &Text, wording: &[String], words: &[Piece]) -> impl Iterator<I
 /// Whether no dictionary and no name of the brief knows a word.
 fn is_no_word(text: &Text, word: &str) -> bool {
     let word = word.strip_suffix("'s").unwrap_or(word);
-    lexicon::syllables(word).is_none()
-        && frequencies::count(word) == 0
-        && !text.names.words().any(|name| name == word)
+    lexicon::syllables(word).is_none() && frequencies::count(word) == 0 && !text.names.words().any(|name| name == word)
 }
 
 /// The shortest stretch that holds every word of a phrase that says something.
@@ -159,9 +157,9 @@ fn broken(wording: &[String], words: &[Piece]) -> Option<Range<usize>> {
 #[cfg(test)]
 mod tests {
     use super::{Kind, find};
+    use crate::brief::Book;
     use crate::brief::book::Name;
     use crate::brief::terms::{Term, Terms};
-    use crate::brief::Book;
     use crate::draft::Draft;
     use crate::text::{Text, coverage};
 
@@ -177,10 +175,11 @@ mod tests {
 
     #[test]
     fn misspelt_terms() {
-        check("lighthouse", "The lighthose and the *lihgthouse*’s lamp.", &[
-            (Kind::Spelling, "lighthose"),
-            (Kind::Spelling, "lihgthouse*’s"),
-        ]);
+        check(
+            "lighthouse",
+            "The lighthose and the *lihgthouse*’s lamp.",
+            &[(Kind::Spelling, "lighthose"), (Kind::Spelling, "lihgthouse*’s")],
+        );
         check("bedtime story", "A bedtime stroy.", &[(Kind::Spelling, "bedtime stroy")]);
         check("storm", "A story of a store. Strm.", &[(Kind::Spelling, "Strm")]);
         check("cat", "A caat.", &[]);
@@ -189,10 +188,11 @@ mod tests {
 
     #[test]
     fn broken_phrases() {
-        check("bedtime story", "At bedtime he tells a story.\n\nA story at bedtime.", &[
-            (Kind::Broken, "bedtime he tells a story"),
-            (Kind::Broken, "story at bedtime"),
-        ]);
+        check(
+            "bedtime story",
+            "At bedtime he tells a story.\n\nA story at bedtime.",
+            &[(Kind::Broken, "bedtime he tells a story"), (Kind::Broken, "story at bedtime")],
+        );
         check("bedtime story", "A bedtime. A story.", &[]);
         check("bedtime story", "A bedtime story.", &[]);
         check("keeper of the light", "The light's *good\nkeeper*.", &[(Kind::Broken, "light's *good\nkeeper")]);

@@ -108,6 +108,11 @@ fn nearest(written: &str, names: &[Vec<String>]) -> Option<(usize, String)> {
     Some((at, word.clone()))
 }
 
+/// Whether a word is spelt nearly like a name and is no ordinary word.
+pub fn are_twins(written: &str, name: &str) -> bool {
+    steps_between(written, name).is_some()
+}
+
 /// The steps between a word and a name that it is nearly spelt like; none where it is far from it or an ordinary word.
 pub(super) fn steps_between(written: &str, name: &str) -> Option<usize> {
     let (folded, name_folded) = (fold(written), fold(name));
@@ -141,9 +146,12 @@ mod tests {
         let found = find(&Draft::read(copy), &book);
         let found: Vec<(usize, Vec<&str>)> = found
             .iter()
-            .map(|name| (name.spans.len(), name.twins.iter().map(|twin| &copy[twin.span.start..twin.span.end]).collect()))
+            .map(|name| {
+                (name.spans.len(), name.twins.iter().map(|twin| &copy[twin.span.start..twin.span.end]).collect())
+            })
             .collect();
-        let expected: Vec<(usize, Vec<&str>)> = expected.iter().map(|(count, twins)| (*count, twins.to_vec())).collect();
+        let expected: Vec<(usize, Vec<&str>)> =
+            expected.iter().map(|(count, twins)| (*count, twins.to_vec())).collect();
         assert_eq!(found, expected, "{copy}");
     }
 
@@ -158,10 +166,11 @@ mod tests {
 
     #[test]
     fn near_twins_are_told() {
-        check(&["Oona", "Quillon"], "Ona and Quilon, Quilllan’s Oonah.", &[
-            (0, &["Ona", "Oonah"]),
-            (0, &["Quilon", "Quilllan’s"]),
-        ]);
+        check(
+            &["Oona", "Quillon"],
+            "Ona and Quilon, Quilllan’s Oonah.",
+            &[(0, &["Ona", "Oonah"]), (0, &["Quilon", "Quilllan’s"])],
+        );
         check(&["Oona"], "> Dear Oonna\n> — Una, Only\n", &[(0, &["Oonna"])]);
         check(&["Oona"], "I know oona.", &[(0, &["oona"])]);
         check(&["Siobhán"], "Siobhan and Siobha\u{301}n", &[(1, &["Siobhan"])]);

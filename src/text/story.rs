@@ -25,8 +25,31 @@ const FEWEST: usize = 2;
 const SHORTEST: usize = 3;
 /// Capitalised words that name no one: days, months and titles.
 const NO_NAMES: [&str; 25] = [
-    "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "january", "february", "march", "april",
-    "may", "june", "july", "august", "september", "october", "november", "december", "mr", "mrs", "ms", "miss", "dr", "i",
+    "monday",
+    "tuesday",
+    "wednesday",
+    "thursday",
+    "friday",
+    "saturday",
+    "sunday",
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+    "mr",
+    "mrs",
+    "ms",
+    "miss",
+    "dr",
+    "i",
 ];
 
 /// A manuscript, read for its words.
@@ -226,7 +249,9 @@ fn ranked(tokens: &[Token], candidates: Vec<(f64, Vec<Range<usize>>)>) -> Vec<Ca
             Some(Candidate { wording: commonest(tokens, &places), count: places.len(), likelihood, first })
         })
         .collect();
-    found.sort_by(|one, other| other.likelihood.total_cmp(&one.likelihood).then_with(|| one.wording.cmp(&other.wording)));
+    found.sort_by(|one, other| {
+        other.likelihood.total_cmp(&one.likelihood).then_with(|| one.wording.cmp(&other.wording))
+    });
     found
 }
 
@@ -361,7 +386,10 @@ mod tests {
     fn the_sample_s_manuscript() {
         let story = read(include_str!("../../drafts/manuscript.txt"));
         let words: Vec<&str> = story.words.iter().map(|word| word.wording.as_str()).collect();
-        assert!(words[..4].contains(&"boats") && words[..8].contains(&"stairs") && words.contains(&"lighthouse"), "{words:?}");
+        assert!(
+            words[..4].contains(&"boats") && words[..8].contains(&"stairs") && words.contains(&"lighthouse"),
+            "{words:?}"
+        );
         assert!(!words.contains(&"oona") && !words.contains(&"the"), "{words:?}");
         let phrases: Vec<&str> = story.phrases.iter().map(|phrase| phrase.wording.as_str()).collect();
         assert!(phrases.contains(&"red chair"), "{phrases:?}");

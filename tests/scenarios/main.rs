@@ -11,3 +11,4 @@ mod bad_files;
 mod unsafe_text;
 mod json;
 mod pictures;
+mod terms;
