@@ -14,6 +14,8 @@ use crate::text::story::{Candidate, Named};
 
 /// Words that are shown on either side of a place.
 const WORDS_AROUND: usize = 4;
+/// Bytes on either side that hold those words.
+const BYTES_AROUND: usize = 400;
 /// How many candidates a page lists; the JSON has them all.
 const MOST_CANDIDATES: usize = 12;
 /// The most columns of the table that a term takes.
@@ -193,28 +195,28 @@ fn lines(spans: &[Span], source: Source) -> String {
 /// A stretch of a file in [brackets], with some words of its paragraph on either side, on one line and without markup.
 fn around(source: Source, span: Span) -> String {
     let text = source.text;
-    let stretch = |from: usize, to: usize| text.get(from..to).unwrap_or_default();
-    let before = stretch(0, span.start);
-    let before = &before[paragraph_start(before)..];
-    let after = stretch(span.end, text.len());
+    let plain = |from: usize, to: usize| {
+        let stretch = text.get(from..to).unwrap_or_default();
+        stretch.replace("\r\n", "\n").replace('\r', "\n").replace(['*', '_', '#', '>'], "")
+    };
+    let first = text.floor_char_boundary(span.start.saturating_sub(BYTES_AROUND));
+    let last = text.ceil_char_boundary((span.end + BYTES_AROUND).min(text.len()));
+    let (before, found, after) = (plain(first, span.start), plain(span.start, span.end), plain(span.end, last));
+    let before = before.rsplit("\n\n").next().unwrap_or_default();
     let after = after.split("\n\n").next().unwrap_or_default();
     let mut left: Vec<&str> = before.split_whitespace().rev().take(WORDS_AROUND).collect();
     left.reverse();
     let right: Vec<&str> = after.split_whitespace().take(WORDS_AROUND).collect();
     let blank = |beside: bool| if beside { " " } else { "" };
-    let found = stretch(span.start, span.end).split_whitespace().collect::<Vec<_>>().join(" ");
     let shown = format!(
-        "{}{}[{found}]{}{}",
+        "{}{}[{}]{}{}",
         left.join(" "),
         blank(before.ends_with(char::is_whitespace)),
+        found.split_whitespace().collect::<Vec<_>>().join(" "),
         blank(after.starts_with(char::is_whitespace)),
         right.join(" ")
     );
-    visible(&shown.replace(['*', '_', '#', '>'], "")).trim().to_owned()
-}
-
-fn paragraph_start(before: &str) -> usize {
-    before.rfind("\n\n").map_or(0, |at| at + 2)
+    visible(shown.trim()).into_owned()
 }
 
 /// `boats 10, stairs 8, lighthouse 4 (in the brief)`.

@@ -11,6 +11,7 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::inflections::is_form_of;
+use super::spellings::bare;
 
 static IRREGULAR: LazyLock<HashMap<&str, Vec<&str>>> = LazyLock::new(|| {
     let mut bases: HashMap<&str, Vec<&str>> = HashMap::new();
@@ -44,9 +45,16 @@ pub(super) fn are_kin(one: &str, other: &str) -> bool {
             || share_a_base(one, other))
 }
 
-/// Whether one is an irregular form of the other, or both are forms of one word.
+/// Whether one is an irregular form of the other, or both are forms of one word. The exception lists leave out the words
+/// in -man.
 fn is_irregular(one: &str, other: &str) -> bool {
-    let bases = |word: &str| IRREGULAR.get(word.strip_suffix("'s").unwrap_or(word)).cloned().unwrap_or_default();
+    let bases = |word: &str| IRREGULAR.get(bare(word)).cloned().unwrap_or_default();
+    let are_man_and_men = |one: &str, other: &str| {
+        one.strip_suffix("man").is_some_and(|stem| bare(other).strip_suffix("men") == Some(stem))
+    };
+    if are_man_and_men(one, other) || are_man_and_men(other, one) {
+        return true;
+    }
     let (of_one, of_other) = (bases(one), bases(other));
     of_one.iter().any(|base| is_form_of(other, base) || of_other.contains(base))
         || of_other.iter().any(|base| is_form_of(one, base))
@@ -106,6 +114,8 @@ mod tests {
             ("light", "lighters"),
             ("swim", "swimmer"),
             ("went", "gone"),
+            ("woman", "women's"),
+            ("hear", "heard"),
         ] {
             assert!(are_kin(one, other), "{one} {other}");
             assert!(are_kin(other, one), "{other} {one}");

@@ -21,6 +21,7 @@ use super::frequencies;
 use super::inflections::is_form_of;
 use super::lexicon;
 use super::phrases::Pieces;
+use super::spellings::bare;
 use super::{Sentence, Text};
 
 /// Something that is nearly a term.
@@ -117,7 +118,7 @@ fn misspelt(text: &Text, wording: &[String], words: &[Piece]) -> impl Iterator<I
     let letters = term.chars().count();
     let most = most_steps(letters);
     let is_near = move |stretch: &&[Piece]| {
-        let written: Vec<&str> = stretch.iter().map(|(_, word)| word.strip_suffix("'s").unwrap_or(word)).collect();
+        let written: Vec<&str> = stretch.iter().map(|(_, word)| bare(word)).collect();
         let written = written.join(" ");
         written.chars().next() == term.chars().next()
             && written.chars().count().abs_diff(letters) <= most
@@ -130,7 +131,7 @@ fn misspelt(text: &Text, wording: &[String], words: &[Piece]) -> impl Iterator<I
 
 /// Whether no dictionary and no name of the brief knows a word.
 fn is_no_word(text: &Text, word: &str) -> bool {
-    let word = word.strip_suffix("'s").unwrap_or(word);
+    let word = bare(word);
     lexicon::syllables(word).is_none() && frequencies::count(word) == 0 && !text.names.words().any(|name| name == word)
 }
 
