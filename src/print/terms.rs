@@ -16,6 +16,8 @@ use crate::text::story::{Candidate, Named};
 const WORDS_AROUND: usize = 4;
 /// Bytes on either side that hold those words.
 const BYTES_AROUND: usize = 400;
+/// How many of a story's names a page lists; the JSON has them all.
+const MOST_NAMES: usize = 20;
 /// How many candidates a page lists; the JSON has them all.
 const MOST_CANDIDATES: usize = 12;
 /// The most columns of the table that a term takes.
@@ -132,14 +134,18 @@ impl Page<'_> {
             self.sheet
                 .labelled(label, &format!("its own, against English prose at large: {}", listed(candidates, told)));
         }
-        let names: Vec<String> = story
-            .names
-            .iter()
-            .zip(&told.manuscript.standings)
-            .map(|(name, standing)| told_name(name, standing, told.source))
-            .collect();
-        let names = if names.is_empty() { "none".to_owned() } else { names.join(", ") };
-        self.sheet.labelled("Names", &names);
+        let groups = [("in the brief", Standing::Declared), ("not in the brief", Standing::Unknown)];
+        let mut label = "Names";
+        for (name, standing) in groups {
+            let of_group = names_with(told, |own| *own == standing);
+            if !of_group.is_empty() {
+                self.sheet.labelled(label, &format!("{name}: {}", first_of(&of_group, MOST_NAMES)));
+                label = "";
+            }
+        }
+        for near in names_with(told, |own| matches!(own, Standing::Near(_))) {
+            self.sheet.item(&near);
+        }
     }
 
     fn taken(&mut self, borrowed: &Borrowed, told: Told) {
@@ -221,34 +227,44 @@ fn around(source: Source, span: Span) -> String {
 
 /// `boats 10, stairs 8, lighthouse 4 (in the brief)`.
 fn listed(candidates: &[Candidate], told: Told) -> String {
-    if candidates.is_empty() {
-        return "none".to_owned();
-    }
     let one = |candidate: &Candidate| {
         let known = if told.has(candidate) { " (in the brief)" } else { "" };
         format!("{} {}{known}", visible(&candidate.wording), candidate.count)
     };
-    let shown: Vec<String> = candidates.iter().take(MOST_CANDIDATES).map(one).collect();
-    let more = candidates.len() - shown.len();
+    first_of(&candidates.iter().map(one).collect::<Vec<_>>(), MOST_CANDIDATES)
+}
+
+/// The first few of a list, and how many more there are.
+fn first_of(items: &[String], most: usize) -> String {
+    let more = items.len().saturating_sub(most);
     let rest = if more > 0 { format!(", and {more} more") } else { String::new() };
-    format!("{}{rest}", shown.join(", "))
+    let shown = items[..items.len() - more].join(", ");
+    if shown.is_empty() { "none".to_owned() } else { format!("{shown}{rest}") }
+}
+
+/// The story's names of one standing: `Oona 13`, `Quilon 2 (line 40; spelt nearly like Quillon)`.
+fn names_with(told: Told, wanted: impl Fn(&Standing) -> bool) -> Vec<String> {
+    let names = told.manuscript.story.names.iter().zip(&told.manuscript.standings);
+    names
+        .filter(|(_, standing)| wanted(standing))
+        .map(|(name, standing)| told_name(name, standing, told.source))
+        .collect()
 }
 
 fn told_name(name: &Named, standing: &Standing, source: Source) -> String {
-    let standing = match standing {
-        Standing::Declared => "in the brief".to_owned(),
-        Standing::Near(near) => format!("spelt nearly like {} in the brief", visible(near)),
-        Standing::Unknown => "not in the brief".to_owned(),
+    let line = |span: Span| place(source.text, span.start).0;
+    let near = match standing {
+        Standing::Near(near) => {
+            Some(format!("line {}; spelt nearly like {} in the brief", line(name.first), visible(near)))
+        }
+        Standing::Declared | Standing::Unknown => None,
     };
     let variants = name.variants.iter().map(|variant| {
-        format!(
-            "; also {}, {}, line {}",
-            visible(&variant.written),
-            times(variant.count),
-            place(source.text, variant.first.start).0
-        )
+        format!("also {}, {}, line {}", visible(&variant.written), times(variant.count), line(variant.first))
     });
-    format!("{} {} ({standing}{})", visible(&name.name), name.count, variants.collect::<String>())
+    let remarks: Vec<String> = near.into_iter().chain(variants).collect();
+    let remarks = if remarks.is_empty() { String::new() } else { format!(" ({})", remarks.join("; ")) };
+    format!("{} {}{remarks}", visible(&name.name), name.count)
 }
 
 /// The table of several drafts: a row for each term of the brief, a column for each draft that has it.

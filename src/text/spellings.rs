@@ -21,7 +21,7 @@ use super::words::parts;
 const LONG: usize = 7;
 /// Names shorter than this have too many neighbours.
 const SHORTEST: usize = 3;
-/// Up to this many letters, a twin begins like the name.
+/// Up to this many letters, and where it is more than one step away, a twin begins like the name.
 const SHORT: usize = 4;
 
 /// A name of the brief.
@@ -91,9 +91,19 @@ fn is_spelt(written: &str, name: &str) -> bool {
     is_it(&written) || is_it(bare) || bare.strip_suffix(['s', 'S']).is_some_and(is_it)
 }
 
-/// A word without its possessive ending.
+/// What may hang on a name by an apostrophe, in small letters: `Oona's`, `Oona'll`.
+const HANGING: [&str; 5] = ["s", "ll", "d", "ve", "re"];
+
+/// A word without its possessive or the verb that hangs on it.
 pub(super) fn bare(word: &str) -> &str {
-    ["'s", "’s", "'S", "’S"].iter().find_map(|ending| word.strip_suffix(ending)).unwrap_or(word)
+    match word.rsplit_once(['\'', '’']) {
+        Some((name, hanging))
+            if !name.is_empty() && HANGING.iter().any(|known| known.eq_ignore_ascii_case(hanging)) =>
+        {
+            name
+        }
+        _ => word,
+    }
 }
 
 /// The name that a word is spelt nearly like, and the word of it; none where it is a name itself.
@@ -125,11 +135,12 @@ pub(super) fn steps_between(written: &str, name: &str) -> Option<usize> {
     }
     let letters = name_folded.chars().count();
     let most = if letters >= LONG { 2 } else { 1 };
-    let alike = folded.chars().next() == name_folded.chars().next() || letters > SHORT;
-    if !is_capital(written) || letters < SHORTEST || !alike || folded.chars().count().abs_diff(letters) > most {
+    if !is_capital(written) || letters < SHORTEST || folded.chars().count().abs_diff(letters) > most {
         return None;
     }
-    Some(osa_distance(&folded, &name_folded)).filter(|steps| *steps <= most)
+    let begins_alike = folded.chars().next() == name_folded.chars().next();
+    let steps = osa_distance(&folded, &name_folded);
+    (steps <= most && (begins_alike || (steps == 1 && letters > SHORT))).then_some(steps)
 }
 
 #[cfg(test)]
