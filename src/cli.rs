@@ -7,6 +7,7 @@ mod panel;
 mod compare;
 mod keep;
 mod start;
+mod terms;
 mod papers;
 
 use std::io::{self, Write};
@@ -77,13 +78,15 @@ enum Command {
     Compare(compare::CompareArgs),
     /// Keep dated copies of a draft with their measures, list them, and bring one back
     Keep(keep::KeepArgs),
+    /// Show every place of the brief's terms and names in drafts, what is nearly one, and what the manuscript says of them
+    Terms(terms::TermsArgs),
     /// Draw drafts in their panel at true size, to print, read and sign
     Proof(proof::ProofArgs),
     /// Print or draw the figures of the panel for its illustrator and editor
     Panel(panel::PanelArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
-    /// Print the JSON Schema of the report or of a comparison
+    /// Print the JSON Schema of the report, of a comparison or of the terms
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t)]
@@ -193,6 +196,7 @@ impl Cli {
             Some(Command::Level(args)) => args.run(),
             Some(Command::Compare(args)) => compare::run(&args),
             Some(Command::Keep(args)) => keep::run(&args),
+            Some(Command::Terms(args)) => terms::run(&args),
             Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Panel(args)) => panel::run(&args),
             Some(Command::Start(args)) => start::run(&args),

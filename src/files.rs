@@ -91,6 +91,11 @@ pub fn read_draft_from_input() -> Result<String, Error> {
     text_of(path, "the draft", bytes)
 }
 
+/// Reads a manuscript as UTF-8 text.
+pub fn read_manuscript(path: &Path) -> Result<String, Error> {
+    text_of(path, "the manuscript", read_up_to(path, "the manuscript", LARGEST_DRAFT)?)
+}
+
 /// Reads a brief, and the lists of phrases that it names.
 pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     if path.is_dir() {

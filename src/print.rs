@@ -15,3 +15,5 @@ pub mod compare;
 pub mod compare_data;
 pub mod kept;
 pub mod list;
+pub mod terms;
+pub mod terms_data;

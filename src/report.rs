@@ -15,6 +15,7 @@ mod rewriting;
 pub mod effects;
 pub mod comparison;
 pub mod kept;
+pub mod terms;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};

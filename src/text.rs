@@ -36,6 +36,12 @@ pub mod level;
 pub mod coverage;
 mod phrases;
 mod inflections;
+mod frequencies;
+mod family;
+pub mod near;
+pub mod spellings;
+pub mod story;
+pub mod borrowed;
 
 use std::ops::Range;
 

@@ -1,10 +1,11 @@
-//! The JSON Schemas of the report and of the comparison, so that a script's author need not guess.
+//! The JSON Schemas of what is printed, so that a script's author need not guess.
 
 use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 
 use super::compare_data::{self, ComparisonJson};
 use super::json::{ReportJson, SCHEMA};
+use super::terms_data::{self, TermsOfDraftJson};
 
 /// The schema of one report, in JSON Schema draft 2020-12.
 pub fn report() -> String {
@@ -14,6 +15,11 @@ pub fn report() -> String {
 /// The schema of a comparison, in the same draft.
 pub fn comparison() -> String {
     written::<ComparisonJson>(compare_data::SCHEMA)
+}
+
+/// The schema of the terms of one draft, in the same draft of JSON Schema.
+pub fn terms() -> String {
+    written::<TermsOfDraftJson>(terms_data::SCHEMA)
 }
 
 fn written<T: JsonSchema>(title: &str) -> String {

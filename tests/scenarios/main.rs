@@ -13,3 +13,4 @@ mod json;
 mod pictures;
 mod comparing;
 mod keeping;
+mod terms;
