@@ -87,7 +87,7 @@ impl Assessed {
         let source = read_draft(path)?;
         let draft = Draft::read(&source);
         let setup = setups.of_draft(path)?;
-        setup.check_letters(&draft, path, &source)?;
+        setup.check_letters(&draft)?;
         let report = report::assess(&draft, &setup.brief, &setup.faces);
         Ok(Self { name: path.display().to_string(), setup, draft, report })
     }
