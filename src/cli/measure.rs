@@ -92,7 +92,7 @@ impl<'a> Bench<'a> {
         let source = read_draft(path)?;
         let setup = self.setups.of_draft(path)?;
         let draft = Draft::read(&source);
-        setup.check_letters(&draft, path, &source)?;
+        setup.check_letters(&draft)?;
         match &self.view {
             View::Report | View::List => {}
             View::Sizes => return Ok(self.sizes(&draft, path, &setup)),

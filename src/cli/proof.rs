@@ -92,7 +92,7 @@ impl Assessed {
     pub(super) fn of(path: &Path, source: &str, setups: &Setups) -> Result<Self, Error> {
         let draft = Draft::read(source);
         let setup = setups.of_draft(path)?;
-        setup.check_letters(&draft, path, source)?;
+        setup.check_letters(&draft)?;
         let report = report::assess(&draft, &setup.brief, &setup.faces);
         Ok(Self { name: path.display().to_string(), setup, draft, report })
     }
