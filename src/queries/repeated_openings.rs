@@ -4,7 +4,7 @@
 //! sentences that share more than their first word; three plain sentences that begin alike are seldom heard by the ear
 //! that wrote them.
 
-use super::telling::{self, Told};
+use super::telling::{self, Told, ToldWord};
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
@@ -29,33 +29,32 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     }
     let told = telling::sentences(reading);
     let mut next = 0;
-    while let Some(first) = told.get(next) {
-        let row = alike(first, &told[next..]);
-        let [_, _, third, ..] = row.as_slice() else {
-            next += 1;
-            continue;
-        };
-        let start = &told[next + third].words[0];
-        let span = row.last().map_or(0, |last| last + 1);
-        let share = if span == row.len() { "in a row".to_owned() } else { format!("of {span}") };
-        queries.push(Query {
-            rule: Rule::RepeatedOpening,
-            block: start.word.block,
-            range: start.word.range.clone(),
-            says: format!(
-                "{} sentences {share} begin with “{}”, and read aloud they sound like a list",
-                row.len(),
-                start.plain
-            ),
-            cuts: Vec::new(),
-        });
-        next += span;
+    while next < told.len() {
+        let row = alike(&told[next..]);
+        let span = row.last().map_or(1, |last| last + 1);
+        if let [_, _, third, ..] = row.as_slice()
+            && is_dull(&row.iter().map(|at| &told[next + at]).collect::<Vec<_>>())
+        {
+            queries.push(query(&told[next + third].words[0], row.len(), span));
+        }
+        next += if row.len() < 3 { 1 } else { span };
     }
 }
 
-/// The places, counted from the first, of the sentences of a row that begin as it does; one gap is allowed.
-fn alike(first: &Told<'_>, told: &[Told<'_>]) -> Vec<usize> {
-    let Some(start) = opening(first) else { return Vec::new() };
+fn query(start: &ToldWord<'_>, alike: usize, span: usize) -> Query {
+    let share = if span == alike { "in a row".to_owned() } else { format!("of {span}") };
+    Query {
+        rule: Rule::RepeatedOpening,
+        block: start.word.block,
+        range: start.word.range.clone(),
+        says: format!("{alike} sentences {share} begin with “{}”, and read aloud they sound like a list", start.plain),
+        cuts: Vec::new(),
+    }
+}
+
+/// The places of the sentences that begin as the first does; one gap is allowed. Empty where the first has no opening.
+fn alike(told: &[Told<'_>]) -> Vec<usize> {
+    let Some(start) = told.first().and_then(opening) else { return Vec::new() };
     let mut row = vec![0];
     let mut gaps = 0;
     for (at, sentence) in told.iter().enumerate().skip(1) {
@@ -67,13 +66,19 @@ fn alike(first: &Told<'_>, told: &[Told<'_>]) -> Vec<usize> {
             break;
         }
     }
-    let words: usize = row.iter().map(|at| told[*at].words.len()).sum();
+    row
+}
+
+/// Whether a row is no pattern: not all questions, not short, and no two neighbours go on alike.
+fn is_dull(row: &[&Told<'_>]) -> bool {
+    let Some(start) = row.first().and_then(|first| opening(first)) else { return false };
+    let words: usize = row.iter().map(|told| told.words.len()).sum();
     let is_unchosen = UNCHOSEN.contains(&start);
-    let is_list = words <= row.len() * if is_unchosen { FRAGMENT } else { LONG };
     let is_name = !telling::is_common(start) && !start.contains('\'');
-    let asks = row.iter().all(|at| told[*at].is_question());
-    let is_meant = row.windows(2).any(|pair| goes_on_alike(&told[pair[0]], &told[pair[1]]));
-    if row.len() < 3 || is_list || asks || is_meant || !(is_unchosen || is_name) { Vec::new() } else { row }
+    let is_short = words <= row.len() * if is_unchosen { FRAGMENT } else { LONG };
+    let asks = row.iter().all(|told| told.is_question());
+    let is_meant = row.windows(2).any(|pair| goes_on_alike(pair[0], pair[1]));
+    (is_unchosen || is_name) && !is_short && !asks && !is_meant
 }
 
 /// The first word of a sentence, where it is the narrator's.
