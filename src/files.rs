@@ -10,6 +10,7 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
 use crate::brief::phrases::Phrase;
+use crate::brief::stet::Stet;
 use crate::brief::typography::Font;
 use crate::brief::{Brief, Fault, place_of_font, place_of_list};
 use crate::draft::place;
@@ -256,6 +257,26 @@ fn shortened(path: &Path) -> PathBuf {
         Some(inside) => inside,
         None => path.to_path_buf(),
     }
+}
+
+/// The file beside the brief that remembers what stands.
+const STET_NAME: &str = "stet.yaml";
+
+/// Reads what stands in the drafts of a brief's book; nothing does where there is no such file.
+pub fn read_stet(brief: &Path) -> Result<Stet, Error> {
+    let path = brief.with_file_name(STET_NAME);
+    if !path.exists() {
+        return Ok(Stet::default());
+    }
+    let text = text_of(&path, "what stands", read_up_to(&path, "what stands", LARGEST_BRIEF)?)?;
+    Stet::read(&text).map_err(|fault| Error::fault(&path, &fault))
+}
+
+/// Writes what stands in the drafts of a brief's book.
+pub fn write_stet(brief: &Path, stet: &Stet) -> Result<(), Error> {
+    let path = brief.with_file_name(STET_NAME);
+    let fail = |error: io::Error| Error::io("write what stands to", &path, &error);
+    staged(&path, stet.written().as_bytes()).and_then(|file| Ok(file.persist(&path)?)).map(|_| ()).map_err(fail)
 }
 
 /// Makes sure that a file may be written anew: there is none yet.
