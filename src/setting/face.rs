@@ -91,7 +91,7 @@ impl Face {
     /// axis `wght` has; nothing where the font has no such axis.
     pub(super) fn at_weight(&self, weight: f32) -> Option<Self> {
         let axis = self.font.axes().get_by_tag(WEIGHT_AXIS)?;
-        let weight = axis.clamp(weight);
+        let weight = weight.max(axis.min_value()).min(axis.max_value());
         let font = self.font.instance_builder().variations([(WEIGHT_AXIS, weight)]).build();
         Some(Self { has_serifs: self.has_serifs, weight: Some(weight), ..Self::of(font)? })
     }
