@@ -4,6 +4,7 @@
 //! hits one mark says little. How the marking was done stands at the head of tests/blurbs/marks.txt.
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+#![expect(clippy::print_stdout, reason = "the table is read with --nocapture")]
 
 use std::collections::BTreeMap;
 use std::fs;
