@@ -119,7 +119,7 @@ fn hits_are_right_nine_times_in_ten() {
     assert!(unhit.is_empty(), "marked, and found no longer: {unhit:#?}");
     let table = table(&by_rule);
     println!("{table}");
-    let poor = by_rule.values().any(|(right, all)| all - right > all / WRONG_IN + 1);
+    let poor = by_rule.values().any(|(right, all)| (all - right) * WRONG_IN > *all);
     assert!(!poor, "a rule is wrong more than one time in ten:\n{table}");
 }
 

@@ -121,7 +121,7 @@ fn cut_json(cut: &PricedCut, page: &Page<'_>) -> CutJson {
     let block: &Block = &page.draft.blocks[cut.block];
     let text = block.text();
     let (before, after) = (&text[cut.sentence.start..cut.cut.range.start], &text[cut.cut.range.end..cut.sentence.end]);
-    let grade = |figures: &Figures| figures.grade.map(|grade| rounded(grade));
+    let grade = |figures: &Figures| figures.grade.map(rounded);
     CutJson {
         cut: number(cut),
         query: cut.query + 1,
