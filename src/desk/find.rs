@@ -81,7 +81,7 @@ mod tests {
 
     #[test]
     fn found_in_any_case_and_round_the_end() {
-        check("The ^lamp and the [LAMP]lighter", "and the");
+        check("The ^old lamp and [the LAMP]lighter", "the lamp");
         check("^The [Lamp] lit", "lamp");
         check("a [lamp], a ^light", "LAMP");
         check("a lamp, ^a [lamp]", "lamp");

@@ -73,26 +73,41 @@ impl Motion {
     }
 }
 
-/// The start of the word that `at` is in or after.
+/// The start of the word that `at` is in or after. Line by line, so that a long text is not read to find a near word.
 fn word_left(text: &str, at: usize) -> usize {
-    text[..at].unicode_word_indices().next_back().map_or(0, |(start, _)| start)
+    let mut end = at;
+    loop {
+        let start = line_at(text, end).start;
+        match text[start..end].unicode_word_indices().next_back() {
+            Some((word, _)) => return start + word,
+            None if start == 0 => return 0,
+            None => end = start - 1,
+        }
+    }
 }
 
 /// The end of the word that `at` is in or before.
 fn word_right(text: &str, at: usize) -> usize {
-    let end = text[at..].unicode_word_indices().next().map_or(text.len(), |(start, word)| at + start + word.len());
-    snapped_on(text, end)
+    let mut start = at;
+    loop {
+        let end = line_at(text, start).end;
+        match text[start..end].unicode_word_indices().next() {
+            Some((offset, word)) => return snapped_on(text, start + offset + word.len()),
+            None if end == text.len() => return end,
+            None => start = end + 1,
+        }
+    }
 }
 
-/// The word that `at` touches, or the blanks or the mark where it touches none.
+/// The word at `at`, or the blanks or the mark where none is there; at the end of a line the last of them.
 pub fn word_at(text: &str, at: usize) -> Range<usize> {
     let line = line_at(text, at);
     let pieces = text[line.clone()].split_word_bound_indices();
-    let mut pieces = pieces.map(|(start, piece)| line.start + start..line.start + start + piece.len());
-    let found = pieces.find(|piece| piece.end > at).or_else(|| {
-        text[line.clone()].split_word_bound_indices().next_back().map(|(start, _)| line.start + start..line.end)
-    });
-    let found = found.unwrap_or(at..at);
+    let mut pieces = pieces.map(|(start, piece)| line.start + start..line.start + start + piece.len()).peekable();
+    let mut found = at..at;
+    while let Some(piece) = pieces.next_if(|piece| piece.start <= at) {
+        found = piece;
+    }
     snapped(text, found.start)..snapped_on(text, found.end)
 }
 
