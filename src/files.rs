@@ -2,9 +2,14 @@
 //!
 //! Every error names the operation and the file, and says what to do.
 
+pub mod desk;
+mod form;
+mod shelf;
+mod stage;
+
 use std::fmt;
 use std::fs;
-use std::io::{self, Read, Write};
+use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
 use crate::brief::typography::Font;
@@ -14,6 +19,8 @@ use crate::proof;
 use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::text::familiar::FamiliarWords;
+
+use stage::{moved, staged};
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -50,6 +57,12 @@ impl Error {
             }
             io::ErrorKind::IsADirectory => ("it is a folder".to_owned(), "name the file in it"),
             io::ErrorKind::StorageFull => ("the disk is full".to_owned(), "make room on it and try again"),
+            io::ErrorKind::QuotaExceeded => {
+                ("your share of the disk is full".to_owned(), "make room on it and try again")
+            }
+            io::ErrorKind::ReadOnlyFilesystem => {
+                ("the disk can only be read".to_owned(), "work on a copy of it on another disk")
+            }
             _ => (error.to_string(), "see that the disk and the file are in order, then try again"),
         };
         Self::new(format!("cannot {operation} {}: {reason}; {remedy}", path.display()))
@@ -244,7 +257,8 @@ fn taken(path: &Path) -> Error {
 
 /// Writes a new file; one that is already there is never touched.
 pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
-    write_whole(path, text.as_bytes()).map_err(|error| match error.kind() {
+    let written = staged(path, text.as_bytes()).and_then(|file| Ok(file.persist_noclobber(path)?));
+    written.map(|_| ()).map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => taken(path),
         _ => Error::io("write", path, &error),
     })
@@ -260,31 +274,12 @@ pub fn write_proof(path: &Path, bytes: &[u8]) -> Result<(), Error> {
             path.display()
         )));
     }
-    staged(path, bytes).and_then(|file| Ok(file.persist(path)?)).map(|_| ()).map_err(fail)
+    staged(path, bytes).and_then(|file| moved(file, path)).map(|_| ()).map_err(fail)
 }
 
 fn is_proof(bytes: &[u8]) -> bool {
     let mark = proof::MARK.as_bytes();
     bytes.windows(mark.len()).any(|part| part == mark)
-}
-
-fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    staged(path, bytes)?.persist_noclobber(path)?;
-    Ok(())
-}
-
-/// Writes beside the place, to be moved there when all is on the disk, so that a half file is never seen.
-fn staged(path: &Path, bytes: &[u8]) -> io::Result<tempfile::NamedTempFile> {
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".writing-");
-    // What a new file is given before the user's own mask takes from it.
-    #[cfg(unix)]
-    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut file = builder.tempfile_in(folder)?;
-    file.write_all(bytes)?;
-    file.as_file().sync_all()?;
-    Ok(file)
 }
 
 /// Makes a folder and those above it, where they are not there yet.
