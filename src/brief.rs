@@ -17,6 +17,7 @@ mod keep_out;
 pub mod typography;
 pub mod queries;
 mod read;
+pub mod rewrite;
 pub mod start;
 
 pub use book::Book;

@@ -3,6 +3,8 @@
 mod setup;
 mod measure;
 mod proof;
+mod desk;
+mod screen;
 mod panel;
 mod start;
 mod papers;
@@ -54,7 +56,7 @@ impl From<Answer> for ExitCode {
     max_term_width = 96,
     before_help = "Try it:\n  blurbwright start my-book             make a brief and a first draft in a new folder\n  \
                    blurbwright measure my-book/first.md  measure the draft and set it in its panel\n  \
-                   blurbwright                           measure every draft of the book in this folder",
+                   blurbwright                           open the book in this folder at the desk",
     after_help = "Answers to the shell: 0 all within the brief's limits, 1 something outside, 2 something could not be read.\n\
                   Nothing leaves this machine: the program has no network code."
 )]
@@ -65,6 +67,8 @@ struct Cli {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Write drafts on the whole screen, their measures beside them
+    Desk(desk::DeskArgs),
     /// Measure drafts and set them in their panel
     Measure(MeasureArgs),
     /// Set drafts at every size, and say what a line costs in each paragraph
@@ -163,7 +167,9 @@ pub fn run() -> Answer {
 impl Cli {
     fn run(self) -> Result<Answer, files::Error> {
         match self.command {
+            None if desk::suits() => desk::run(&desk::DeskArgs::default()),
             None => MeasureArgs::default().run(View::Report),
+            Some(Command::Desk(args)) => desk::run(&args),
             Some(Command::Measure(args)) => args.run(View::Report),
             Some(Command::Fit(args)) => args.run(View::Sizes),
             Some(Command::Level(args)) => args.run(),

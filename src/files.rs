@@ -20,7 +20,7 @@ use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::text::familiar::FamiliarWords;
 
-use stage::{moved, staged};
+use stage::{dress, moved, staged};
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -285,4 +285,26 @@ fn is_proof(bytes: &[u8]) -> bool {
 /// Makes a folder and those above it, where they are not there yet.
 pub fn make_folder(path: &Path) -> Result<(), Error> {
     fs::create_dir_all(path).map_err(|error| Error::io("make the folder", path, &error))
+}
+
+/// Takes a file away.
+pub fn take_away(path: &Path) -> Result<(), Error> {
+    fs::remove_file(path).map_err(|error| Error::io("take away", path, &error))
+}
+
+/// Changes a brief: what `change` makes of its text is written whole in its place, its permissions kept.
+pub fn change_brief(path: &Path, change: impl FnOnce(&str) -> Result<String, Error>) -> Result<(), Error> {
+    let fail = |error: io::Error| Error::io("write the brief", path, &error);
+    let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
+    let new = change(&text)?;
+    let target = fs::canonicalize(path).map_err(fail)?;
+    let metadata = fs::metadata(&target).map_err(fail)?;
+    if metadata.permissions().readonly() {
+        return Err(Error::new(format!(
+            "cannot write the brief {}: it may be read and not written; change its permissions, or write the type by hand",
+            path.display()
+        )));
+    }
+    let file = staged(&target, new.as_bytes()).map_err(fail)?;
+    dress(&file, &metadata).and_then(|()| moved(file, &target)).map(|_| ()).map_err(fail)
 }

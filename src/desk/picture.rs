@@ -1,0 +1,158 @@
+//! The panel to scale, drawn from the list that the proof is drawn from.
+//!
+//! Edges and keep-outs are drawn in cells; the lines of copy are strokes of dots, two by four to a cell, each in its place
+//! and of its length.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+
+use super::graphemes::cells;
+use super::pane::put;
+use super::queries::shortened;
+use super::theme::{Letters, Theme};
+use crate::report::Drawing;
+use crate::report::drawing::{Frame, Item, Line, Part};
+use crate::units::{Length, Rect as Place};
+
+/// Dots across and down in a cell.
+const DOTS: (usize, usize) = (2, 4);
+/// The first of the signs in which every pattern of the eight dots has its own.
+const NO_DOTS: u32 = 0x2800;
+
+/// How places on the panel stand on the screen.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scale {
+    /// Where the panel's face stands.
+    pub area: Rect,
+    face: Place,
+}
+
+impl Scale {
+    /// The largest picture of a panel in an area, its sides in proportion: a cell is twice as high as it is wide.
+    pub fn of(drawing: &Drawing, area: Rect) -> Option<Self> {
+        let face = drawing.rect_of(Part::Face)?;
+        let (width, height) = (face.width.to_pt().max(1.0), face.height.to_pt().max(1.0));
+        let fitting = (f64::from(area.width) / width).min(f64::from(area.height) * 2.0 / height);
+        let columns = (width * fitting).round().min(f64::from(area.width)) as u16;
+        let rows = (height * fitting / 2.0).round().min(f64::from(area.height)) as u16;
+        if columns < 8 || rows < 4 {
+            return None;
+        }
+        let x = area.x + (area.width - columns) / 2;
+        Some(Self { area: Rect::new(x, area.y, columns, rows), face })
+    }
+
+    /// The part of the way across, and of the way down, at which a place stands, as dots from the head left corner.
+    fn dot(&self, x: Length, y: Length) -> (usize, usize) {
+        let part = |at: Length, from: Length, whole: Length, dots: usize| {
+            let way = (at - from).to_pt() / whole.to_pt().max(1.0);
+            ((way * dots as f64).floor().max(0.0) as usize).min(dots - 1)
+        };
+        let across = usize::from(self.area.width) * DOTS.0;
+        let down = usize::from(self.area.height) * DOTS.1;
+        (part(x, self.face.x, self.face.width, across), part(y, self.face.y, self.face.height, down))
+    }
+
+    /// The cells of a rectangle, its edges included.
+    pub fn cells(&self, rect: &Place) -> Rect {
+        let hair = Length::pt(0.01);
+        let (left, top) = self.dot(rect.x, rect.y);
+        let (right, foot) = self.dot(rect.right() - hair, rect.foot() - hair);
+        let (left, right) = (left / DOTS.0, right / DOTS.0);
+        let (top, foot) = (top / DOTS.1, foot / DOTS.1);
+        let (width, height) = (right.saturating_sub(left) + 1, foot.saturating_sub(top) + 1);
+        Rect::new(self.area.x + left as u16, self.area.y + top as u16, width as u16, height as u16)
+    }
+}
+
+/// Draws the panel, with one line of copy marked: the one that the cursor is in.
+pub fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    let Some(scale) = Scale::of(drawing, area) else { return };
+    let mut number = 0;
+    for item in &drawing.items {
+        match item {
+            Item::Frame(frame) => draw_frame(frame, &scale, theme, buffer),
+            Item::Line(line) => {
+                let style = if marked == Some(number) || line.over { theme.accent } else { Style::new() };
+                draw_line(line, &scale, style, theme, buffer);
+                if marked == Some(number) {
+                    let y = scale.cells(&line.rect).y;
+                    put(buffer, scale.area.x, y, theme.signs.pointer, theme.accent, area);
+                }
+                number += 1;
+            }
+        }
+    }
+}
+
+fn draw_frame(frame: &Frame, scale: &Scale, theme: &Theme, buffer: &mut Buffer) {
+    let rect = scale.cells(&frame.rect);
+    match frame.part {
+        Part::Face => outline(rect, &theme.signs.panel, theme.faint, buffer),
+        Part::LiveArea => corners(rect, &theme.signs.panel, theme, buffer),
+        Part::KeepOut => {
+            outline(rect, &theme.signs.inside, theme.faint, buffer);
+            let room = usize::from(rect.width).saturating_sub(2);
+            let name = if cells(&frame.name) > room { shortened(&frame.name, room) } else { frame.name.clone() };
+            if room >= 4 {
+                let x = rect.x + 1 + (room.saturating_sub(cells(&name)) / 2) as u16;
+                put(buffer, x, rect.y + rect.height / 2, &name, theme.faint, rect);
+            }
+        }
+        // What lies past the cut or round a keep-out is thinner than a cell; a rounded corner is less than one.
+        Part::Bleed | Part::Clearance | Part::Corner | Part::Quiet => {}
+    }
+}
+
+fn outline(rect: Rect, signs: &[&str; 6], style: Style, buffer: &mut Buffer) {
+    let (right, foot) = (rect.right().saturating_sub(1), rect.bottom().saturating_sub(1));
+    for x in rect.left()..rect.right() {
+        put(buffer, x, rect.y, signs[4], style, rect);
+        put(buffer, x, foot, signs[4], style, rect);
+    }
+    for y in rect.top()..rect.bottom() {
+        put(buffer, rect.x, y, signs[5], style, rect);
+        put(buffer, right, y, signs[5], style, rect);
+    }
+    for ((x, y), sign) in [(rect.x, rect.y), (right, rect.y), (right, foot), (rect.x, foot)].into_iter().zip(signs) {
+        put(buffer, x, y, sign, style, rect);
+    }
+}
+
+/// The corners alone.
+fn corners(rect: Rect, signs: &[&str; 6], theme: &Theme, buffer: &mut Buffer) {
+    let (right, foot) = (rect.right().saturating_sub(1), rect.bottom().saturating_sub(1));
+    for ((x, y), sign) in [(rect.x, rect.y), (right, rect.y), (right, foot), (rect.x, foot)].into_iter().zip(signs) {
+        put(buffer, x, y, sign, theme.faint, rect);
+    }
+}
+
+/// A line of copy as a stroke as long as its words, between its baseline and the height of its small letters.
+fn draw_line(line: &Line, scale: &Scale, style: Style, theme: &Theme, buffer: &mut Buffer) {
+    let middle = line.rect.y + (line.baseline - line.rect.y) * 3 / 4;
+    let (from, y) = scale.dot(line.rect.x, middle);
+    let (to, _) = scale.dot(line.rect.right(), middle);
+    let row = scale.area.y + (y / DOTS.1) as u16;
+    for dot in from..=to.max(from) {
+        let column = scale.area.x + (dot / DOTS.0) as u16;
+        let Some(cell) = buffer.cell_mut((column, row)) else { continue };
+        match theme.letters {
+            Letters::Ascii => {
+                cell.set_symbol(theme.signs.room[0]).set_style(style);
+            }
+            Letters::Unicode => {
+                let before = cell.symbol().chars().next().map_or(0, u32::from);
+                let dots = if (NO_DOTS..NO_DOTS + 256).contains(&before) { before - NO_DOTS } else { 0 };
+                let sign = char::from_u32(NO_DOTS + (dots | bit(dot % DOTS.0, y % DOTS.1))).unwrap_or(' ');
+                cell.set_char(sign).set_style(style);
+            }
+        }
+    }
+}
+
+/// The bit of a dot in Unicode's Braille patterns (The Unicode Standard, section 21.1).
+fn bit(column: usize, row: usize) -> u32 {
+    const BITS: [[u32; 4]; 2] = [[0x01, 0x02, 0x04, 0x40], [0x08, 0x10, 0x20, 0x80]];
+    BITS[column.min(1)][row.min(3)]
+}

@@ -1,0 +1,102 @@
+//! The queries beside the copy: what was found, and the cut that would answer it, the cheapest first.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::graphemes::cells;
+use super::pane::put;
+use super::sheet::Sheet;
+use super::state::{Mode, State};
+use super::wrap::wrap;
+use crate::print::visible::visible;
+use crate::print::words::counted;
+use crate::queries::Query;
+
+/// Columns of the price.
+const PRICE: usize = 12;
+
+/// Draws as many queries as there is room for, the one in hand among them.
+pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
+    if area.is_empty() {
+        return;
+    }
+    let theme = &state.theme;
+    let queries = sheet.queries();
+    let in_hand = match state.mode {
+        Mode::Queries(at) => Some(at),
+        _ => None,
+    };
+    if queries.is_empty() {
+        put(buffer, area.x, area.y, "no queries", theme.faint, area);
+        return;
+    }
+    let mut y = area.y;
+    if area.height > 2 {
+        let head = match queries.len() {
+            1 => "1 query".to_owned(),
+            more => format!("{more} queries"),
+        };
+        put(buffer, area.x, y, &head, theme.faint, area);
+        y += 1;
+    }
+    let room = usize::from(area.bottom() - y);
+    let first = in_hand.map_or(0, |at| (at + 1).saturating_sub(room.div_ceil(2)));
+    for (number, query) in queries.iter().enumerate().skip(first) {
+        if y >= area.bottom() {
+            break;
+        }
+        let chosen = in_hand == Some(number);
+        let below = Rect { y, height: area.bottom() - y, ..area };
+        y += entry(state, sheet, query, chosen, below, buffer);
+    }
+}
+
+/// Draws one query and gives the lines it took.
+fn entry(state: &State, sheet: &Sheet, query: &Query, chosen: bool, area: Rect, buffer: &mut Buffer) -> u16 {
+    let theme = &state.theme;
+    let pointer = if chosen { theme.signs.pointer } else { "?" };
+    put(buffer, area.x, area.y, pointer, theme.accent, area);
+    let wide = usize::from(area.width).saturating_sub(2);
+    let price = price(query);
+    let words = visible(sheet.words_of(query)).into_owned();
+    let line = match query.cuts.first() {
+        Some(cut) if cut.wording.is_empty() => format!("{words}: cut"),
+        Some(cut) => format!("{words}: {}", visible(&cut.wording)),
+        None => words,
+    };
+    let room = wide.saturating_sub(if price.is_empty() { 0 } else { PRICE });
+    put(buffer, area.x + 2, area.y, &shortened(&line, room), theme.strong, area);
+    let x = area.right().saturating_sub(cells(&price) as u16);
+    put(buffer, x, area.y, &price, theme.faint, area);
+    let mut taken = 1;
+    if chosen || area.height > 12 {
+        let says = visible(&query.says).into_owned();
+        for row in wrap(&says, wide) {
+            put(buffer, area.x + 2, area.y + taken, says[row].trim_end(), theme.faint, area);
+            taken += 1;
+        }
+    }
+    taken
+}
+
+/// What the cut takes out.
+fn price(query: &Query) -> String {
+    let Some(cut) = query.cuts.first() else { return String::new() };
+    let gone = cut.range.len().saturating_sub(cut.wording.len());
+    counted(gone, "letter")
+}
+
+/// Words in so many cells, with a stop in place of what does not go in.
+pub(super) fn shortened(words: &str, room: usize) -> String {
+    if cells(words) <= room {
+        return words.to_owned();
+    }
+    let mut kept = String::new();
+    for letter in words.chars() {
+        if cells(&kept) + cells(letter.encode_utf8(&mut [0; 4])) + 3 > room {
+            break;
+        }
+        kept.push(letter);
+    }
+    format!("{}...", kept.trim_end())
+}
