@@ -79,22 +79,23 @@ fn hints(state: &State) -> (String, Vec<Hint>) {
         Mode::Keys(_) => (String::new(), plain(&[("Esc", "back to writing"), ("Down, Up", "more")])),
         Mode::Details(page, _) => (
             page.name().to_owned(),
-            plain(&[("Left, Right", "the other measures"), ("Down, Up", "more"), ("Esc", "back to writing")]),
+            plain(&[("Esc", "back to writing"), ("Left, Right", "the other measures"), ("Down, Up", "more")]),
         ),
         Mode::Panel => (String::new(), plain(&[("Esc", "back to writing")])),
         Mode::Queries(_) => (
             String::new(),
             plain(&[
+                ("Esc", "back to writing"),
                 ("Enter", "take the cut"),
                 ("s", "stet, let it stand"),
                 ("Down, Up", "the others"),
                 ("u", "undo"),
-                ("Esc", "back to writing"),
             ]),
         ),
         Mode::Type => (
             String::new(),
             plain(&[
+                ("Esc", "back"),
                 ("Left, Right", "size"),
                 ("Down, Up", "leading"),
                 ("l", "largest that fits"),
@@ -102,20 +103,19 @@ fn hints(state: &State) -> (String, Vec<Hint>) {
                 ("a", "align"),
                 ("b", "as in the brief"),
                 ("w", "write to the brief"),
-                ("Esc", "back"),
             ]),
         ),
         Mode::Drafts(_) => (
             String::new(),
-            plain(&[("Enter", "open"), ("n", "new"), ("d", "double"), ("r", "rename"), ("Esc", "back")]),
+            plain(&[("Esc", "back"), ("Enter", "open"), ("n", "new"), ("d", "double"), ("r", "rename")]),
         ),
         Mode::Leaving => (
             "Not everything is saved.".to_owned(),
-            plain(&[("s", "save and leave"), ("l", "leave without saving"), ("Esc", "go on writing")]),
+            plain(&[("Esc", "go on writing"), ("s", "save and leave"), ("l", "leave without saving")]),
         ),
         Mode::Outside => (
             "Another program has changed this file.".to_owned(),
-            plain(&[("m", "save mine over it"), ("t", "take theirs"), ("e", "save mine elsewhere"), ("Esc", "later")]),
+            plain(&[("Esc", "later"), ("m", "save mine over it"), ("t", "take theirs"), ("e", "save mine elsewhere")]),
         ),
         Mode::Recovered(..) => (
             "Unsaved words were kept from an earlier desk.".to_owned(),

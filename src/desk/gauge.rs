@@ -53,7 +53,7 @@ pub enum Scale {
 /// Columns of the name and of the change, and the least and most of a scale.
 const NAME: u16 = 8;
 const CHANGE: u16 = 6;
-const SCALE: (u16, u16) = (8, 44);
+const SCALE: (u16, u16) = (5, 44);
 /// Columns of the value and of the limit, where all stands on one line.
 const VALUE: u16 = 17;
 const LIMIT: u16 = 22;

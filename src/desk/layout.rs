@@ -67,9 +67,10 @@ impl Areas {
             return Self { head, copy, panel, measures, queries, foot };
         }
         let side = columns - left - 1;
-        let middle = side * 3 / 5;
-        let measures = rect(left, top + deep - 9, middle, 9);
-        let panel = rect(left, top, middle, deep - 10);
+        let middle = side * 2 / 3;
+        let picture = (deep - 10).min(middle / 2 + 2);
+        let panel = rect(left, top, middle, picture);
+        let measures = rect(left, panel.bottom() + 1, middle, 9);
         let queries = rect(left + middle + 3, top, side - middle - 3, deep);
         Self { head, copy, panel, measures, queries, foot }
     }

@@ -59,14 +59,12 @@ fn level(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     let at = headline.grade();
     let (low, high) = (f64::from(headline.low), f64::from(headline.high));
     let before = opened.level.grade().unwrap_or(at);
-    let band = if headline.low == headline.high {
-        format!("grade {}", headline.low)
-    } else {
-        format!("grades {}{}{}", headline.low, signs.dash, headline.high)
-    };
+    let dash = signs.dash;
+    let band = format!(" ({}{dash}{})", headline.low, headline.high);
+    let band = if headline.low == headline.high { "" } else { band.as_str() };
     Gauge {
         name: "level",
-        value: format!("{}, {band}", trimmed(at, 1)),
+        value: format!("grade {}{band}", trimmed(at, 1)),
         limit: limit(range, signs),
         outside: range.and_then(|range| outside_by(at, range, 1)),
         change: change(at - before, 1, signs),

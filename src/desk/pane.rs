@@ -39,7 +39,7 @@ pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) -> Op
             Shown::Row(row) => pane.row(row, area, y, buffer),
             Shown::Spare(number) => {
                 let edge = sheet.now.spare.get(number).copied().unwrap_or_default();
-                pane.edge(edge, area, y, buffer);
+                pane.edge(edge, 0, area, y, buffer);
             }
             Shown::Foot => pane.foot(area, y, buffer),
         }
@@ -172,6 +172,13 @@ impl<'a> Pane<'a> {
         }
     }
 
+    /// The column behind a row's last word.
+    fn end(&self, row: &Row) -> usize {
+        let placed = self.placed(row);
+        let last = placed.iter().rev().find(|one| !one.shown.trim().is_empty());
+        last.map_or(0, |one| one.column + one.cells)
+    }
+
     /// The end of a line's measure and the letters that still go in.
     fn room(&self, row: &Row, area: Rect, y: u16, buffer: &mut Buffer) {
         let Some(line) = self.line(row) else { return };
@@ -180,7 +187,8 @@ impl<'a> Pane<'a> {
         let centred = align.is_some_and(|line| self.state.brief.typography.of(line.kind).align == Align::Centre);
         let left = (line.measure - line.width).or_zero();
         let start = if centred { line.x - left / 2 } else { line.x };
-        self.edge(start - self.sheet.now.report.fit.live.x + line.measure, area, y, buffer);
+        let start = start + line.hung - self.sheet.now.report.fit.live.x;
+        self.edge(start + line.measure, self.end(row), area, y, buffer);
         let (words, style) = if line.over {
             ("over".to_owned(), theme.accent)
         } else if line.too_wide {
@@ -195,8 +203,9 @@ impl<'a> Pane<'a> {
         put(buffer, x, y, &words, style, area);
     }
 
-    fn edge(&self, at: Length, area: Rect, y: u16, buffer: &mut Buffer) {
-        let x = area.x + MARGIN + self.columns(at) as u16;
+    /// The end of a measure, behind the words even where these are set smaller than the blurb.
+    fn edge(&self, at: Length, behind: usize, area: Rect, y: u16, buffer: &mut Buffer) {
+        let x = area.x + MARGIN + self.columns(at).max(behind) as u16;
         put(buffer, x, y, self.state.theme.signs.edge, self.state.theme.faint, area);
     }
 

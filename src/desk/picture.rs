@@ -9,10 +9,9 @@ use ratatui::style::Style;
 
 use super::graphemes::cells;
 use super::pane::put;
-use super::queries::shortened;
 use super::theme::{Letters, Theme};
 use crate::report::Drawing;
-use crate::report::drawing::{Frame, Item, Line, Part};
+use crate::report::drawing::{Frame, Line, Part};
 use crate::units::{Length, Rect as Place};
 
 /// Dots across and down in a cell.
@@ -54,6 +53,19 @@ impl Scale {
         (part(x, self.face.x, self.face.width, across), part(y, self.face.y, self.face.height, down))
     }
 
+    /// Whether a line stands on the panel's face at all.
+    fn holds(&self, line: &Line) -> bool {
+        middle(line) < self.face.foot()
+    }
+
+    /// The cells of a line's stroke.
+    pub fn stroke(&self, line: &Line) -> Rect {
+        let (from, y) = self.dot(line.rect.x, middle(line));
+        let (to, _) = self.dot(line.rect.right(), middle(line));
+        let (left, right) = (from / DOTS.0, to.max(from) / DOTS.0);
+        Rect::new(self.area.x + left as u16, self.area.y + (y / DOTS.1) as u16, (right - left + 1) as u16, 1)
+    }
+
     /// The cells of a rectangle, its edges included.
     pub fn cells(&self, rect: &Place) -> Rect {
         let hair = Length::pt(0.01);
@@ -68,25 +80,30 @@ impl Scale {
 
 /// Draws the panel, with one line of copy marked: the one that the cursor is in.
 pub fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
-    let Some(scale) = Scale::of(drawing, area) else { return };
-    let mut number = 0;
-    for item in &drawing.items {
-        match item {
-            Item::Frame(frame) => draw_frame(frame, &scale, theme, buffer),
-            Item::Line(line) => {
-                let style = if marked == Some(number) || line.over { theme.accent } else { Style::new() };
-                draw_line(line, &scale, style, theme, buffer);
-                if marked == Some(number) {
-                    let y = scale.cells(&line.rect).y;
-                    put(buffer, scale.area.x, y, theme.signs.pointer, theme.accent, area);
-                }
-                number += 1;
-            }
-        }
+    // The last row is for the names that do not go into their places.
+    let above = Rect { height: area.height.saturating_sub(1), ..area };
+    let Some(scale) = Scale::of(drawing, above) else { return };
+    let mut legend = Vec::new();
+    for frame in drawing.frames() {
+        draw_frame(frame, &scale, theme, &mut legend, buffer);
     }
+    // Where two lines share a row of cells the marked one is drawn last, so that it keeps its ink.
+    let lines = drawing.lines().enumerate().filter(|(_, line)| scale.holds(line));
+    let (mut marked_ones, others): (Vec<_>, Vec<_>) = lines.partition(|(number, _)| marked == Some(*number));
+    for (_, line) in others {
+        draw_line(line, &scale, if line.over { theme.accent } else { theme.faint }, theme, buffer);
+    }
+    if let Some((_, line)) = marked_ones.pop() {
+        draw_line(line, &scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
+        let rect = scale.stroke(line);
+        put(buffer, rect.x.saturating_sub(2).max(scale.area.x), rect.y, theme.signs.pointer, theme.accent, area);
+    }
+    let legend: Vec<String> = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}")).collect();
+    put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
 }
 
-fn draw_frame(frame: &Frame, scale: &Scale, theme: &Theme, buffer: &mut Buffer) {
+/// Draws an edge or a place. A name that does not go into its place is added to the legend, and its letter stands there.
+fn draw_frame<'a>(frame: &'a Frame, scale: &Scale, theme: &Theme, legend: &mut Vec<&'a str>, buffer: &mut Buffer) {
     let rect = scale.cells(&frame.rect);
     match frame.part {
         Part::Face => outline(rect, &theme.signs.panel, theme.faint, buffer),
@@ -94,11 +111,13 @@ fn draw_frame(frame: &Frame, scale: &Scale, theme: &Theme, buffer: &mut Buffer) 
         Part::KeepOut => {
             outline(rect, &theme.signs.inside, theme.faint, buffer);
             let room = usize::from(rect.width).saturating_sub(2);
-            let name = if cells(&frame.name) > room { shortened(&frame.name, room) } else { frame.name.clone() };
-            if room >= 4 {
-                let x = rect.x + 1 + (room.saturating_sub(cells(&name)) / 2) as u16;
-                put(buffer, x, rect.y + rect.height / 2, &name, theme.faint, rect);
+            let letter = ('a'..='z').nth(legend.len()).unwrap_or('z').to_string();
+            let name = if cells(&frame.name) > room { letter.as_str() } else { frame.name.as_str() };
+            if cells(&frame.name) > room {
+                legend.push(&frame.name);
             }
+            let x = rect.x + (usize::from(rect.width).saturating_sub(cells(name)) / 2) as u16;
+            put(buffer, x, rect.y + rect.height.saturating_sub(1) / 2, name, theme.faint, rect);
         }
         // What lies past the cut or round a keep-out is thinner than a cell; a rounded corner is less than one.
         Part::Bleed | Part::Clearance | Part::Corner | Part::Quiet => {}
@@ -130,10 +149,9 @@ fn corners(rect: Rect, signs: &[&str; 6], theme: &Theme, buffer: &mut Buffer) {
 
 /// A line of copy as a stroke as long as its words, between its baseline and the height of its small letters.
 fn draw_line(line: &Line, scale: &Scale, style: Style, theme: &Theme, buffer: &mut Buffer) {
-    let middle = line.rect.y + (line.baseline - line.rect.y) * 3 / 4;
-    let (from, y) = scale.dot(line.rect.x, middle);
-    let (to, _) = scale.dot(line.rect.right(), middle);
-    let row = scale.area.y + (y / DOTS.1) as u16;
+    let (from, y) = scale.dot(line.rect.x, middle(line));
+    let (to, _) = scale.dot(line.rect.right(), middle(line));
+    let row = scale.stroke(line).y;
     for dot in from..=to.max(from) {
         let column = scale.area.x + (dot / DOTS.0) as u16;
         let Some(cell) = buffer.cell_mut((column, row)) else { continue };
@@ -149,6 +167,11 @@ fn draw_line(line: &Line, scale: &Scale, style: Style, theme: &Theme, buffer: &m
             }
         }
     }
+}
+
+/// The depth at which a line's small letters have their middle.
+fn middle(line: &Line) -> Length {
+    line.rect.y + (line.baseline - line.rect.y) * 3 / 4
 }
 
 /// The bit of a dot in Unicode's Braille patterns (The Unicode Standard, section 21.1).

@@ -58,9 +58,10 @@ fn entry(state: &State, sheet: &Sheet, query: &Query, chosen: bool, area: Rect, 
     put(buffer, area.x, area.y, pointer, theme.accent, area);
     let wide = usize::from(area.width).saturating_sub(2);
     let price = price(query);
-    let words = visible(sheet.words_of(query)).into_owned();
+    let words = visible(sheet.words_of(query).trim()).into_owned();
+    let words = if words.is_empty() { query.rule.name().to_owned() } else { words };
     let line = match query.cuts.first() {
-        Some(cut) if cut.wording.is_empty() => format!("{words}: cut"),
+        Some(cut) if cut.wording.trim().is_empty() => format!("{words}: cut"),
         Some(cut) => format!("{words}: {}", visible(&cut.wording)),
         None => words,
     };

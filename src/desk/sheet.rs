@@ -8,6 +8,7 @@ use super::graphemes::cells;
 use super::rows::{Row, Wrapping, row_at, rows};
 use super::stet;
 use crate::brief::Brief;
+use crate::draft::BlockKind;
 use crate::queries::Query;
 use crate::setting::Faces;
 use crate::units::Length;
@@ -157,11 +158,12 @@ impl Sheet {
         }
     }
 
-    /// How long on paper one column of the screen is: as long as the letters of the tightest line, so that no line of letters
-    /// reaches past the end of its measure.
+    /// How long on paper one column of the screen is: as long as the letters of the blurb's tightest line, so that none of
+    /// its lines reaches past the end of its measure.
     pub fn column(&self) -> Length {
         let fit = &self.now.report.fit;
-        let widths = fit.lines.iter().filter_map(|line| {
+        let blurb = fit.lines.iter().filter(|line| line.kind == BlockKind::Blurb);
+        let widths = blurb.filter_map(|line| {
             let columns = cells(&line.text);
             (columns >= TELLING_COLUMNS).then(|| line.set.width / columns as i64)
         });

@@ -126,15 +126,17 @@ const ASCII: Signs = Signs {
 impl Theme {
     /// The looks for a terminal.
     pub fn new(colours: Colours, letters: Letters) -> Self {
+        // What stands out is never faint as well, whatever it is drawn over.
         let plain = Style::new();
+        let clear = plain.remove_modifier(Modifier::DIM);
         let accent = match colours {
-            Colours::Sixteen => plain.fg(Color::Red),
-            Colours::None => plain.add_modifier(Modifier::BOLD),
+            Colours::Sixteen => clear.fg(Color::Red).add_modifier(Modifier::BOLD),
+            Colours::None => clear.add_modifier(Modifier::BOLD),
         };
         Self {
             accent,
             faint: plain.add_modifier(Modifier::DIM),
-            strong: plain.add_modifier(Modifier::BOLD),
+            strong: clear.add_modifier(Modifier::BOLD),
             chosen: plain.add_modifier(Modifier::REVERSED),
             signs: match letters {
                 Letters::Unicode => UNICODE,

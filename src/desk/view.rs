@@ -52,6 +52,9 @@ fn copy(state: &State, sheet: &Sheet, areas: &Areas, buffer: &mut Buffer) -> Opt
         return None;
     }
     let cursor = pane::draw(state, sheet, area, buffer);
+    if state.wrapping == Wrapping::AsSet {
+        put(buffer, area.right().saturating_sub(5), area.y - 1, "room", state.theme.faint, screen_of(areas));
+    }
     if matches!(state.mode, Mode::Queries(_)) && areas.queries.height < 6 {
         let below = pages::lower(area);
         for y in below.top()..below.bottom() {
@@ -64,6 +67,11 @@ fn copy(state: &State, sheet: &Sheet, areas: &Areas, buffer: &mut Buffer) -> Opt
         return cursor.filter(|position| position.y < below.y);
     }
     cursor
+}
+
+/// All of the screen above the foot.
+fn screen_of(areas: &Areas) -> Rect {
+    Rect { height: areas.foot.y, ..areas.head }
 }
 
 /// The book and the draft at the left; the type and how things are at the right.
@@ -168,5 +176,182 @@ fn too_small(state: &State, screen: Rect, buffer: &mut Buffer) {
     );
     for (row, y) in wrap(&words, usize::from(screen.width)).into_iter().zip(screen.top()..screen.bottom()) {
         put(buffer, screen.x, y, words[row].trim_end(), state.theme.strong, screen);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::{Path, PathBuf};
+
+    use ratatui::Terminal;
+    use ratatui::backend::TestBackend;
+    use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+
+    use super::draw;
+    use crate::brief::Brief;
+    use crate::desk::state::{Mode, Writing};
+    use crate::desk::theme::{Colours, Letters, Theme};
+    use crate::desk::{Book, Effect, Event, Outcome, State, settle, update};
+    use crate::setting::Faces;
+
+    const BRIEF: &str = include_str!("../../drafts/brief.yaml");
+    const DRAFT: &str = include_str!("../../drafts/first.md");
+
+    fn desk_with(text: &str, size: (u16, u16), letters: Letters) -> State {
+        let book = Book {
+            brief: Brief::read(BRIEF, Path::new("")).expect("the sample's brief"),
+            faces: Faces::built_in(),
+            drafts: vec![PathBuf::from("first.md"), PathBuf::from("second.md")],
+            first: (PathBuf::from("first.md"), text.to_owned()),
+            writing: Writing::Book,
+        };
+        State::new(book, Theme::new(Colours::Sixteen, letters), size)
+    }
+
+    fn desk(size: (u16, u16)) -> State {
+        desk_with(DRAFT, size, Letters::Unicode)
+    }
+
+    /// The screen as it is drawn, a line for each row.
+    fn screen(state: &mut State) -> Vec<String> {
+        settle(state);
+        let mut terminal = Terminal::new(TestBackend::new(state.size.0, state.size.1)).expect("a test screen");
+        terminal.draw(|frame| draw(state, frame)).expect("a drawing");
+        let buffer = terminal.backend().buffer();
+        let row = |y: u16| (0..buffer.area.width).map(|x| buffer[(x, y)].symbol()).collect::<String>();
+        (0..buffer.area.height).map(|y| row(y).trim_end().to_owned()).collect()
+    }
+
+    fn press(state: &mut State, code: KeyCode, modifiers: KeyModifiers) -> Vec<Effect> {
+        settle(state);
+        update(state, Event::Key(KeyEvent::new(code, modifiers)))
+    }
+
+    fn control(state: &mut State, letter: char) -> Vec<Effect> {
+        press(state, KeyCode::Char(letter), KeyModifiers::CONTROL)
+    }
+
+    fn typed(state: &mut State, words: &str) {
+        update(state, Event::Typed(words.to_owned()));
+    }
+
+    fn row_with<'a>(rows: &'a [String], words: &str) -> &'a str {
+        rows.iter().find(|row| row.contains(words)).unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n")))
+    }
+
+    #[test]
+    fn every_mode_is_drawn_at_every_size() {
+        let mut keys: Vec<KeyCode> = (1..=8).map(KeyCode::F).collect();
+        keys.push(KeyCode::Esc);
+        for letters in [Letters::Unicode, Letters::Ascii] {
+            for key in &keys {
+                for size in [(0, 0), (1, 1), (20, 5), (40, 12), (80, 24), (99, 13), (100, 12), (120, 40), (200, 60)] {
+                    let mut state = desk_with("# H\n\nThe lamp  is out. 日本 👩\u{200d}👧 e\u{301}.\n", size, letters);
+                    press(&mut state, *key, KeyModifiers::NONE);
+                    let rows = screen(&mut state);
+                    assert_eq!(rows.len(), usize::from(size.1));
+                    if letters == Letters::Ascii && size.0 >= 40 {
+                        let kept: String =
+                            rows.concat().replace(['日', '本', '👩', '\u{200d}', '👧', 'é', '\u{301}'], "");
+                        assert!(kept.is_ascii(), "{key:?} {size:?} {kept}");
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn rows_are_printed_lines_with_the_room_left_and_the_foot() {
+        let rows = screen(&mut desk((120, 40)));
+        assert!(row_with(&rows, "Every night, Oona").contains("stairs with her"), "the line ends where it is printed");
+        assert!(row_with(&rows, "foot of the panel").contains("3 lines left"));
+        assert!(row_with(&rows, "length").contains("83 words"));
+        assert!(row_with(&rows, "a barcode").contains("b imprint mark"));
+        assert!(rows[39].contains("Ctrl-Q leave"));
+    }
+
+    #[test]
+    fn a_screen_that_is_too_small_says_what_is_needed_and_keeps_the_words() {
+        let mut state = desk((20, 5));
+        typed(&mut state, "x");
+        assert!(screen(&mut state).join(" ").contains("needs 40 columns"));
+        update(&mut state, Event::Resize(80, 24));
+        assert!(row_with(&screen(&mut state), "The light is out").contains("x# The light"));
+    }
+
+    #[test]
+    fn what_is_typed_moves_the_measures_and_the_foot() {
+        let mut state = desk((120, 40));
+        control(&mut state, 'e');
+        press(&mut state, KeyCode::Down, KeyModifiers::NONE);
+        press(&mut state, KeyCode::Down, KeyModifiers::NONE);
+        typed(&mut state, &"The sea comes in over the wall. ".repeat(8));
+        let rows = screen(&mut state);
+        assert!(row_with(&rows, "foot of the panel").contains("over"));
+        assert!(row_with(&rows, "length").contains("139 words") && row_with(&rows, "length").contains("+56"));
+        assert!(row_with(&rows, "too many").contains("39 too many"));
+        assert!(row_with(&rows, "Gull Point ·").contains("not saved"));
+        control(&mut state, 'z');
+        assert!(row_with(&screen(&mut state), "length").contains("83 words"));
+    }
+
+    #[test]
+    fn a_cut_is_one_step_and_stet_stays_with_the_draft() {
+        let mut state = desk_with("The lamp  is out. The sea  is in.\n", (120, 40), Letters::Unicode);
+        assert!(row_with(&screen(&mut state), "queries").contains("2 queries"));
+        press(&mut state, KeyCode::F(6), KeyModifiers::NONE);
+        press(&mut state, KeyCode::Enter, KeyModifiers::NONE);
+        assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp is out. The sea  is in.\n");
+        press(&mut state, KeyCode::Char('s'), KeyModifiers::NONE);
+        let text = state.sheet().expect("a sheet").editor.text().to_owned();
+        assert!(
+            text.starts_with("The lamp is out. The sea  is in.\n") && text.contains("<!-- stet: double space"),
+            "{text}"
+        );
+        assert!(row_with(&screen(&mut state), "no queries").contains("no queries"));
+        control(&mut state, 'z');
+        control(&mut state, 'z');
+        assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp  is out. The sea  is in.\n");
+    }
+
+    #[test]
+    fn leaving_with_unsaved_words_asks_first() {
+        let mut state = desk((80, 24));
+        assert_eq!(control(&mut state, 'q'), [Effect::Leave]);
+        typed(&mut state, "x");
+        assert_eq!(control(&mut state, 'q'), []);
+        assert!(matches!(state.mode, Mode::Leaving));
+        assert!(screen(&mut state)[23].contains("Not everything is saved."));
+        assert_eq!(press(&mut state, KeyCode::Char('s'), KeyModifiers::NONE), [Effect::Save(0), Effect::Leave]);
+        let text = state.sheet().expect("a sheet").editor.text().to_owned();
+        update(&mut state, Event::Done(Outcome::Saved(PathBuf::from("first.md"), text)));
+        assert_eq!(control(&mut state, 'q'), [Effect::Leave]);
+    }
+
+    #[test]
+    fn another_type_is_tried_and_written_only_when_asked() {
+        let mut state = desk((120, 40));
+        press(&mut state, KeyCode::F(7), KeyModifiers::NONE);
+        press(&mut state, KeyCode::Right, KeyModifiers::NONE);
+        assert!(screen(&mut state)[0].contains("trying serif 13.5 on"));
+        press(&mut state, KeyCode::Char('l'), KeyModifiers::NONE);
+        let largest = state.sheet().and_then(|sheet| sheet.now.report.fit.largest_size).expect("a size fits");
+        assert_eq!(state.brief.typography.blurb.size, largest);
+        let asked = press(&mut state, KeyCode::Char('w'), KeyModifiers::NONE);
+        let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
+        assert_eq!(changes.iter().map(|change| change.key).collect::<Vec<_>>(), ["size", "leading"]);
+        press(&mut state, KeyCode::Char('b'), KeyModifiers::NONE);
+        assert!(state.tried.is_nothing());
+    }
+
+    #[test]
+    fn every_letter_of_the_draft_can_be_clicked() {
+        use ratatui::crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
+        let mut state = desk((120, 40));
+        let rows = screen(&mut state);
+        let y = rows.iter().position(|row| row.contains("lights the lamp")).expect("the row") as u16;
+        let kind = MouseEventKind::Down(MouseButton::Left);
+        update(&mut state, Event::Mouse(MouseEvent { kind, column: 3, row: y, modifiers: KeyModifiers::NONE }, 2));
+        assert_eq!(state.sheet().and_then(|sheet| sheet.editor.selected()), Some("lights"));
     }
 }
