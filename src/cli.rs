@@ -7,6 +7,7 @@ mod desk;
 mod screen;
 mod panel;
 mod start;
+mod watch;
 mod papers;
 
 use std::io::{self, Write};
@@ -108,6 +109,9 @@ struct MeasureArgs {
     asked: Asked,
     #[command(flatten)]
     setup: setup::SetupArgs,
+    /// Print it again at each save, until Ctrl-C
+    #[arg(long)]
+    watch: bool,
 }
 
 /// What `level` can be asked.
@@ -168,10 +172,10 @@ impl Cli {
     fn run(self) -> Result<Answer, files::Error> {
         match self.command {
             None if desk::suits() => desk::run(&desk::DeskArgs::default()),
-            None => MeasureArgs::default().run(View::Report),
+            None => MeasureArgs::default().run(|| View::Report),
             Some(Command::Desk(args)) => desk::run(&args),
-            Some(Command::Measure(args)) => args.run(View::Report),
-            Some(Command::Fit(args)) => args.run(View::Sizes),
+            Some(Command::Measure(args)) => args.run(|| View::Report),
+            Some(Command::Fit(args)) => args.run(|| View::Sizes),
             Some(Command::Level(args)) => args.run(),
             Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Panel(args)) => panel::run(&args),
@@ -185,8 +189,11 @@ impl Cli {
 }
 
 impl MeasureArgs {
-    fn run(&self, view: View) -> Result<Answer, files::Error> {
-        measure::run(&self.asked, &self.setup, view)
+    fn run(&self, view: fn() -> View) -> Result<Answer, files::Error> {
+        if self.watch {
+            return watch::again(&self.asked.drafts, || measure::run(&self.asked, &self.setup, view()));
+        }
+        measure::run(&self.asked, &self.setup, view())
     }
 }
 

@@ -161,6 +161,8 @@ impl<'a> Desk<'a> {
     }
 
     fn draw(&mut self) -> io::Result<()> {
+        // Of several changes of the window one may be told that is over already.
+        self.state.size = size();
         settle(&mut self.state);
         queue!(self.screen.backend_mut(), BeginSynchronizedUpdate)?;
         let state = &self.state;
