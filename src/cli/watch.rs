@@ -26,7 +26,7 @@ pub(super) fn again(named: &[PathBuf], mut report: impl FnMut() -> Result<Answer
     let mut watcher = notify::recommended_watcher(move |event: notify::Result<notify::Event>| {
         if event.is_ok_and(|event| !event.kind.is_access() && event.paths.iter().any(|path| is_of_a_book(path))) {
             // Where nobody waits any more, nobody needs to know.
-            drop(sender.send(()));
+            let _ = sender.send(());
         }
     })
     .map_err(fail)?;

@@ -100,10 +100,9 @@ fn fit(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
         Some(format!("{}, {}", counted(now.fit.words_over, "word"), counted(now.fit.letters_over, "letter")))
     } else if !now.fit.fits() {
         Some("a word is too wide".to_owned())
-    } else if let Some(letter) = now.fit.missing.first() {
-        Some(format!("no letter for {}", crate::print::visible::visible(&letter.to_string())))
     } else {
-        None
+        let letter = now.fit.missing.first().map(char::to_string);
+        letter.map(|letter| format!("no letter for {}", crate::print::visible::visible(&letter)))
     };
     Gauge {
         name: "fit",

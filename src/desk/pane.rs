@@ -79,7 +79,7 @@ impl<'a> Pane<'a> {
             _ => None,
         });
         let first = rows.next().map_or(0..0, |row| row.range.clone());
-        let seen = first.start..rows.last().map_or(first.end, |row| row.range.end);
+        let seen = first.start..rows.next_back().map_or(first.end, |row| row.range.end);
         let queries =
             sheet.queries().into_iter().map(|query| sheet.now.span_of(query)).map(|span| span.start..span.end);
         let queries: Vec<Range<usize>> = queries.filter(|range| touches(range, &seen)).collect();
