@@ -11,6 +11,7 @@ pub mod room;
 pub mod copy;
 pub mod lines;
 mod total_fit;
+pub mod findings;
 pub mod castoff;
 pub mod price;
 pub mod outline;

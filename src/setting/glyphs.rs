@@ -10,7 +10,7 @@ use harfrust::{Buffer, Script};
 use super::breaks;
 use super::copy::Paragraph;
 use super::face::Glyph;
-use super::faces::{Faces, Family};
+use super::faces::{BuiltIn, Faces, Family};
 use super::lines::{SetLine, fill_line};
 use super::shaped::{Run, SOFT_HYPHEN, Shaped, script_of, shape_runs};
 use crate::brief::typography::Font;
@@ -156,7 +156,7 @@ impl Material<'_> {
         for run in self.shaped.runs[first..].iter().take_while(|run| run.text.start < line.end) {
             let part = run.text.start.max(line.start)..run.text.end.min(line.end);
             let glyphs = self.glyphs_of(run, &part);
-            let stretch = Stretch { text: &self.text[part.clone()], start: part.start, emphasis: run.emphasis };
+            let stretch = Stretch { text: &self.text[part.clone()], start: part.start, run };
             self.add(stretch, &glyphs, pen);
         }
     }
@@ -167,7 +167,7 @@ impl Material<'_> {
         let next_line = part.end + hanging.sum::<usize>();
         if self.is_unsafe(run, part.start) || self.is_unsafe(run, next_line) {
             let script = script_of(self.text, &run.text);
-            return self.shape_again(&self.text[part.clone()], script, part.start, run.emphasis);
+            return self.shape_again(&self.text[part.clone()], script, part.start, run);
         }
         let glyphs = &self.shaped.glyphs[run.glyphs.clone()];
         glyphs.iter().filter(|glyph| part.contains(&(glyph.cluster as usize))).copied().collect()
@@ -185,17 +185,16 @@ impl Material<'_> {
         }
     }
 
-    fn shape_again(&self, text: &str, script: Script, offset: usize, emphasis: Emphasis) -> Vec<Glyph> {
+    fn shape_again(&self, text: &str, script: Script, offset: usize, run: &Run) -> Vec<Glyph> {
         let mut glyphs = Vec::new();
-        self.family.face(emphasis).shape(text, script, offset, &mut Buffer::new(), &mut glyphs);
+        self.family.face_of(run).shape(text, script, offset, &mut Buffer::new(), &mut glyphs);
         glyphs
     }
 
     fn set_hyphen(&self, end: usize, pen: &mut Pen) {
-        let last = self.shaped.runs.iter().rfind(|run| run.text.start < end);
-        let emphasis = last.map_or(Emphasis::default(), |run| run.emphasis);
-        let glyphs = self.shape_again("-", Script::LATIN, 0, emphasis);
-        self.add(Stretch { text: "-", start: 0, emphasis }, &glyphs, pen);
+        let Some(run) = self.shaped.runs.iter().rfind(|run| run.text.start < end) else { return };
+        let glyphs = self.shape_again("-", Script::LATIN, 0, run);
+        self.add(Stretch { text: "-", start: 0, run }, &glyphs, pen);
     }
 
     /// Gives glyphs their places at the end of what is set. A soft hyphen inside a line is nothing.
@@ -216,8 +215,8 @@ impl Material<'_> {
             }
         }
         pen.runs.push(GlyphRun {
-            font: self.font.clone(),
-            emphasis: stretch.emphasis,
+            font: stretch.run.stand_in.map_or_else(|| self.font.clone(), BuiltIn::font),
+            emphasis: stretch.run.emphasis,
             size: self.size,
             text: stretch.text.to_owned(),
             glyphs: placed,
@@ -231,7 +230,7 @@ struct Stretch<'a> {
     text: &'a str,
     /// Its first byte in the text that was shaped.
     start: usize,
-    emphasis: Emphasis,
+    run: &'a Run,
 }
 
 impl Stretch<'_> {

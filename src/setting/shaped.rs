@@ -13,7 +13,7 @@ use unicode_segmentation::UnicodeSegmentation;
 
 use super::breaks;
 use super::face::{Face, Glyph};
-use super::faces::Family;
+use super::faces::{BuiltIn, Family};
 use crate::draft::{Block, Emphasis};
 use crate::units::Em;
 
@@ -26,8 +26,10 @@ pub struct Shaped {
     pub runs: Vec<Run>,
     /// The stretches that a line cannot divide, in order.
     pub pieces: Vec<Piece>,
-    /// Characters that the face has no glyph for, in the order in which they first stand in the text.
+    /// Characters that no face has a glyph for, in the order in which they first stand in the text.
     pub missing: Vec<char>,
+    /// Characters that another face stands in for, in the same order, each with its family.
+    pub stood_in: Vec<(char, BuiltIn)>,
 }
 
 impl Shaped {
@@ -51,6 +53,8 @@ pub struct Run {
     pub glyphs: Range<usize>,
     /// The emphasis it is set with.
     pub emphasis: Emphasis,
+    /// The family that stands in, where the block's own lacks its letters.
+    pub stand_in: Option<BuiltIn>,
 }
 
 /// A stretch of text between two places where a line may end.
@@ -138,7 +142,6 @@ pub(super) fn shape_runs(
     for (range, emphasis) in runs {
         shaper.shape_run(range, emphasis);
     }
-    shaper.find_missing();
     let divided = hyphenate.map_or_else(Vec::new, |language| breaks::hyphenations(text, language).collect());
     shaper.cut_into_pieces(&divided);
     shaper.mend_line_ends();
@@ -149,26 +152,54 @@ impl Shaper<'_> {
     /// Shapes a stretch of one emphasis, script by script; what is forced onto a new line is not shaped.
     fn shape_run(&mut self, range: Range<usize>, emphasis: Emphasis) {
         for (part, script) in by_script(self.text, range) {
-            let start = self.shaped.glyphs.len();
-            self.shape_part(part.clone(), emphasis, script);
-            self.shaped.runs.push(Run { text: part, glyphs: start..self.shaped.glyphs.len(), emphasis });
-        }
-    }
-
-    fn shape_part(&mut self, part: Range<usize>, emphasis: Emphasis, script: Script) {
-        let face = self.family.face(emphasis);
-        face.shape(&self.text[part.clone()], script, part.start, &mut self.buffer, &mut self.shaped.glyphs);
-    }
-
-    fn find_missing(&mut self) {
-        for run in &self.shaped.runs {
-            let face = self.family.face(run.emphasis);
-            for character in self.text[run.text.clone()].chars().filter(|character| !face.shows(*character)) {
-                if !self.shaped.missing.contains(&character) {
-                    self.shaped.missing.push(character);
-                }
+            for (text, stand_in) in self.by_face(part, emphasis) {
+                let start = self.shaped.glyphs.len();
+                let mut run = Run { text, glyphs: start..start, emphasis, stand_in };
+                let text = &self.text[run.text.clone()];
+                let face = self.family.face_of(&run);
+                face.shape(text, script, run.text.start, &mut self.buffer, &mut self.shaped.glyphs);
+                run.glyphs.end = self.shaped.glyphs.len();
+                self.shaped.runs.push(run);
             }
         }
+    }
+
+    /// A part of the text in stretches of one face: the block's own wherever that has the letters or no other has. A mark
+    /// is never parted from the letter that it stands on.
+    fn by_face(&mut self, part: Range<usize>, emphasis: Emphasis) -> Vec<(Range<usize>, Option<BuiltIn>)> {
+        let own = self.family.face(emphasis);
+        let text = &self.text[part.clone()];
+        if text.chars().all(|character| own.shows(character)) {
+            return vec![(part, None)];
+        }
+        let mut stretches: Vec<(Range<usize>, Option<BuiltIn>)> = Vec::new();
+        for (at, cluster) in text.grapheme_indices(true) {
+            let stand_in = self.stand_in_for(cluster, own, emphasis);
+            let end = part.start + at + cluster.len();
+            match stretches.last_mut().filter(|(_, known)| *known == stand_in) {
+                Some((stretch, _)) => stretch.end = end,
+                None => stretches.push((part.start + at..end, stand_in)),
+            }
+        }
+        stretches
+    }
+
+    /// The family that stands in for a letter with its marks; none where the block's own face has them, or no family.
+    fn stand_in_for(&mut self, cluster: &str, own: &Face, emphasis: Emphasis) -> Option<BuiltIn> {
+        if own.shows_whole(cluster, &mut self.buffer) {
+            return None;
+        }
+        let others = self.family.stand_ins().iter().copied();
+        let stand_in = others.into_iter().find(|other| other.face(emphasis).shows_whole(cluster, &mut self.buffer));
+        let Shaped { missing, stood_in, .. } = &mut self.shaped;
+        for character in cluster.chars().filter(|character| !own.shows(*character)) {
+            match stand_in {
+                Some(family) if !stood_in.contains(&(character, family)) => stood_in.push((character, family)),
+                None if !missing.contains(&character) => missing.push(character),
+                _ => {}
+            }
+        }
+        stand_in
     }
 
     /// Cuts the text where a line may end and where a word may be divided.
@@ -217,8 +248,9 @@ impl Shaper<'_> {
     }
 
     fn hyphen_after(&mut self, start: usize) -> Em {
-        let emphasis = self.run_at(start).map_or(Emphasis::default(), |run| run.emphasis);
-        width_of("-", Script::LATIN, self.family.face(emphasis), &mut self.buffer)
+        let own = self.family.face(Emphasis::default());
+        let face = self.run_at(start).map_or(own, |run| self.family.face_of(run));
+        width_of("-", Script::LATIN, face, &mut self.buffer)
     }
 
     /// Shapes the two sides of the break before piece `index` again, each up to the nearest place that is safe to
@@ -237,7 +269,7 @@ impl Shaper<'_> {
         let to = self.shaped.pieces[last - 1].end.min(run.text.end);
         let before = self.text[from..at].trim_end_matches(breaks::hangs);
         let script = script_of(self.text, &run.text);
-        let face = self.family.face(run.emphasis);
+        let face = self.family.face_of(&run);
         let change_before =
             width_of(before, script, face, &mut self.buffer) - self.width_in_context(from..from + before.len());
         let change_after = width_of(&self.text[at..to], script, face, &mut self.buffer) - self.width_in_context(at..to);

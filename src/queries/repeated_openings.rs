@@ -1,0 +1,106 @@
+//! Sentences in a row that begin with the same word.
+//!
+//! Source: common practice of editors. Two are often meant, and so is a row of questions, of short fragments, or of
+//! sentences that share more than their first word; three plain sentences that begin alike are seldom heard by the ear
+//! that wrote them.
+
+use super::telling::{self, Told, ToldWord};
+use super::{Query, Reading};
+use crate::brief::queries::Rule;
+use crate::text::language::Language;
+
+/// A row of sentences up to this length on average is a list.
+const FRAGMENT: usize = 6;
+/// Words that open a sentence without being chosen for it. A row that opens with another word is a pattern more often than
+/// not, but for a name, where a pronoun would do.
+const UNCHOSEN: [&str; 21] = [
+    "he", "she", "it", "they", "his", "her", "their", "this", "there", "but", "and", "so", "then", "when", "as",
+    "also", "however", "soon", "now", "after", "suddenly",
+];
+/// Sentences of so many words on average are too long for a pattern to be heard.
+const LONG: usize = 10;
+/// Of so many sentences in a row three begin alike.
+const LONGEST_ROW: usize = 4;
+
+/// The third of three sentences, or of four one may begin otherwise.
+pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    if reading.text.language != Language::English {
+        return;
+    }
+    let told = telling::sentences(reading);
+    let mut next = 0;
+    while next < told.len() {
+        let row = alike(&told[next..]);
+        let span = row.last().map_or(1, |last| last + 1);
+        if let [_, _, third, ..] = row.as_slice()
+            && is_dull(&row.iter().map(|at| &told[next + at]).collect::<Vec<_>>())
+        {
+            queries.push(query(&told[next + third].words[0], row.len(), span));
+        }
+        next += if row.len() < 3 { 1 } else { span };
+    }
+}
+
+fn query(start: &ToldWord<'_>, alike: usize, span: usize) -> Query {
+    let share = if span == alike { "in a row".to_owned() } else { format!("of {span}") };
+    Query {
+        rule: Rule::RepeatedOpening,
+        block: start.word.block,
+        range: start.word.range.clone(),
+        says: format!("{alike} sentences {share} begin with “{}”, and read aloud they sound like a list", start.plain),
+        cuts: Vec::new(),
+    }
+}
+
+/// The places of the sentences that begin as the first does; one gap is allowed. Empty where the first has no opening.
+fn alike(told: &[Told<'_>]) -> Vec<usize> {
+    let Some(start) = told.first().and_then(opening) else { return Vec::new() };
+    let mut row = vec![0];
+    let mut gaps = 0;
+    for (at, sentence) in told.iter().enumerate().skip(1) {
+        if opening(sentence) == Some(start) {
+            row.push(at);
+        } else if gaps == 0 && at < LONGEST_ROW - 1 && row.len() < LONGEST_ROW - 1 {
+            gaps += 1;
+        } else {
+            break;
+        }
+    }
+    row
+}
+
+/// Whether a row is no pattern: not all questions, not short, and no two neighbours go on alike.
+fn is_dull(row: &[&Told<'_>]) -> bool {
+    let Some(start) = row.first().and_then(|first| opening(first)) else { return false };
+    let words: usize = row.iter().map(|told| told.words.len()).sum();
+    let is_unchosen = UNCHOSEN.contains(&start);
+    let is_name = !telling::is_common(start) && !start.contains('\'');
+    let is_short = words <= row.len() * if is_unchosen { FRAGMENT } else { LONG };
+    let asks = row.iter().all(|told| told.is_question());
+    let is_meant = row.windows(2).any(|pair| goes_on_alike(pair[0], pair[1]));
+    (is_unchosen || is_name) && !is_short && !asks && !is_meant
+}
+
+/// The first word of a sentence, where it is the narrator's.
+fn opening<'a>(told: &'a Told<'_>) -> Option<&'a str> {
+    let first = told.words.first()?;
+    // Speech before it is a word of the sentence and none of the narrator's.
+    let gap = told.text.get(..first.word.range.start - told.sentence.range.start)?;
+    (!gap.contains(char::is_alphanumeric)).then_some(first.plain.as_str())
+}
+
+/// Whether two sentences go on alike behind the word that they open with: a pattern that the author has made.
+fn goes_on_alike(one: &Told<'_>, other: &Told<'_>) -> bool {
+    let next = |told: &Told<'_>| told.words.get(1).map(|word| word.plain.clone());
+    next(one).is_some() && next(one) == next(other)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn repeated_openings_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/repeated_openings.txt"));
+    }
+}
