@@ -13,7 +13,6 @@ pub mod theme;
 pub mod layout;
 pub mod assessed;
 pub mod rows;
-pub mod stet;
 pub mod sheet;
 pub mod tried;
 pub mod details;

@@ -14,6 +14,7 @@ use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
 use crate::brief::phrases::Phrase;
+use crate::brief::stet::Stet;
 use crate::brief::typography::Font;
 use crate::brief::{Brief, Fault, place_of_font, place_of_list};
 use crate::draft::place;
@@ -339,4 +340,22 @@ pub fn change_brief(path: &Path, change: impl FnOnce(&str) -> Result<String, Err
     }
     let file = staged(&target, new.as_bytes()).map_err(fail)?;
     dress(&file, &metadata).and_then(|()| moved(file, &target)).map(|_| ()).map_err(fail)
+}
+
+/// The name of the file that says which queries stand, beside the brief.
+pub const STET_NAME: &str = "stet.yaml";
+
+/// Reads which queries stand; none where there is no such file yet.
+pub fn read_stet(path: &Path) -> Result<Stet, Error> {
+    if !path.exists() {
+        return Ok(Stet::default());
+    }
+    let text = text_of(path, "what stands", read_up_to(path, "what stands", LARGEST_BRIEF)?)?;
+    Stet::read(&text).map_err(|fault| Error::fault(path, &fault))
+}
+
+/// Writes which queries stand.
+pub fn write_stet(path: &Path, text: &str) -> Result<(), Error> {
+    let written = staged(path, text.as_bytes()).and_then(|file| moved(file, path));
+    written.map(|_| ()).map_err(|error| Error::io("write", path, &error))
 }

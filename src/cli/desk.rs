@@ -10,6 +10,7 @@ use super::setup::{drafts_of, folder_here};
 use super::{Answer, screen};
 use crate::brief::Brief;
 use crate::brief::rewrite::{self, Change};
+use crate::brief::stet::Stet;
 use crate::desk::state::Writing;
 use crate::desk::theme::{Colours, Letters, Theme};
 use crate::desk::{Book, Effect, Outcome, State};
@@ -93,6 +94,7 @@ impl Door {
         let book = Book {
             brief,
             faces: Faces::built_in(),
+            stet: Stet::default(),
             drafts: SAMPLE.iter().map(|(name, _)| PathBuf::from(name)).collect(),
             first: (PathBuf::from(name), text.to_owned()),
             writing: Writing::Nowhere,
@@ -118,7 +120,8 @@ impl Door {
         };
         // Named drafts bring the others of their folder with them.
         let drafts = if args.drafts.is_empty() { drafts } else { with_neighbours(drafts, folder) };
-        let book = Book { brief, faces, drafts, first: (first, text), writing: Writing::Book };
+        let stet = files::read_stet(&door.stet_path())?;
+        let book = Book { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
         Ok((door, book, outcomes))
     }
 
@@ -171,6 +174,10 @@ impl Door {
                 done(Outcome::Said(format!("The proof is in {}.", path.display())))
             }
             Effect::WriteBrief(changes) => self.write_brief(changes),
+            Effect::WriteStet(text) => {
+                files::write_stet(&self.stet_path(), text)?;
+                Ok(Vec::new())
+            }
             Effect::TakeKept(at) => {
                 let Some((path, ..)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
                 let draft = self.draft(&path)?;
@@ -212,6 +219,11 @@ impl Door {
         }
         files::take_away(from)?;
         Ok(vec![Outcome::Renamed(from.to_path_buf(), to.to_path_buf())])
+    }
+
+    /// The file of what stands, beside the brief.
+    fn stet_path(&self) -> PathBuf {
+        self.brief.as_deref().and_then(Path::parent).unwrap_or(Path::new("")).join(files::STET_NAME)
     }
 
     fn write_brief(&mut self, changes: &[Change]) -> Result<Vec<Outcome>, Error> {

@@ -4,7 +4,7 @@
 //! up, and draws once. Nothing ticks while nothing happens, but for a look every ten seconds whether the terminal is there.
 
 use std::io::{self, BufWriter, IsTerminal, Stdout, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
@@ -30,8 +30,10 @@ use signal_hook::low_level::emulate_default_handler;
 
 use super::Answer;
 use super::desk::Door;
+use crate::desk::state::Unpriced;
 use crate::desk::{Effect, Event, Outcome, State, settle, update, view};
 use crate::files::Error;
+use crate::report::tighten::Tighten;
 
 /// How the terminal is used.
 #[derive(Debug, Clone, Copy)]
@@ -42,6 +44,8 @@ pub(super) struct Modes {
 
 /// Typed words are kept after this long at the latest.
 const KEPT_WITHIN: Duration = Duration::from_millis(900);
+/// Cuts are priced when nothing was typed for this long.
+const CALM: Duration = Duration::from_millis(200);
 /// How often the terminal is looked for: crossterm 0.29's reader never says that it is gone.
 const LOOK: Duration = Duration::from_secs(10);
 /// Two presses within this time are a double one.
@@ -60,6 +64,8 @@ enum Message {
     Signal(i32),
     /// Something changed in a folder of drafts.
     Disk,
+    /// Cuts have their prices.
+    Priced(Unpriced, Box<Tighten>),
     /// The terminal is gone.
     Gone,
 }
@@ -135,6 +141,10 @@ struct Desk<'a> {
     /// When unsaved words have to be kept.
     keep_at: Option<Instant>,
     press: Option<(Instant, u16, u16, u8)>,
+    /// Takes drafts whose cuts have to be priced.
+    pricing: Sender<Unpriced>,
+    /// What it was given last: the path, and the revision of the text.
+    asked: Option<(PathBuf, u64)>,
 }
 
 impl<'a> Desk<'a> {
@@ -142,9 +152,22 @@ impl<'a> Desk<'a> {
         enter(modes)?;
         let (sender, messages) = channel();
         listen(&sender)?;
+        let pricing = price_aside(sender.clone());
         let watcher = watcher(sender);
         let screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
-        Ok(Self { state, door, modes, screen, messages, watcher, watched: 0, keep_at: None, press: None })
+        Ok(Self {
+            state,
+            door,
+            modes,
+            screen,
+            messages,
+            watcher,
+            watched: 0,
+            keep_at: None,
+            press: None,
+            pricing,
+            asked: None,
+        })
     }
 
     fn stay(&mut self, first: Vec<Outcome>) -> io::Result<End> {
@@ -154,6 +177,7 @@ impl<'a> Desk<'a> {
         loop {
             self.watch();
             self.draw()?;
+            self.ask_for_prices();
             if let Some(end) = self.wait()? {
                 return Ok(end);
             }
@@ -168,6 +192,17 @@ impl<'a> Desk<'a> {
         let state = &self.state;
         self.screen.draw(|frame| view::draw(state, frame))?;
         execute!(self.screen.backend_mut(), EndSynchronizedUpdate)
+    }
+
+    /// Has the cuts priced of a text that is another than the last time.
+    fn ask_for_prices(&mut self) {
+        let Some(unpriced) = self.state.unpriced() else { return };
+        let asked = (unpriced.path.clone(), unpriced.key());
+        if self.asked.as_ref() != Some(&asked) {
+            self.asked = Some(asked);
+            // Without the thread there are no prices, and all else goes on.
+            drop(self.pricing.send(unpriced));
+        }
     }
 
     /// Sleeps until something happens that changes the screen, and takes all that has queued up.
@@ -260,6 +295,13 @@ impl<'a> Desk<'a> {
                     self.take(Event::Done(outcome))?;
                 }
                 return Ok((None, says));
+            }
+            Message::Priced(unpriced, tighten) => {
+                let is_latest = self.asked.as_ref() == Some(&(unpriced.path.clone(), unpriced.key()));
+                if !is_latest {
+                    return Ok((None, false));
+                }
+                Event::Done(Outcome::Priced(unpriced.path, unpriced.revision, tighten))
             }
             Message::Signal(signal) => return Ok((Some(self.cut_off(signal)?), true)),
             Message::Gone => return Ok((Some(self.cut_off(SIGHUP)?), true)),
@@ -379,6 +421,23 @@ fn listen(sender: &Sender<Message>) -> io::Result<()> {
         drop(to.send(Message::Gone));
     });
     Ok(())
+}
+
+/// Starts the thread that prices cuts: of those that come while it waits for a pause in the writing, only the last.
+fn price_aside(sender: Sender<Message>) -> Sender<Unpriced> {
+    let (pricing, asked) = channel::<Unpriced>();
+    thread::spawn(move || {
+        while let Ok(mut unpriced) = asked.recv() {
+            while let Ok(newer) = asked.recv_timeout(CALM) {
+                unpriced = newer;
+            }
+            let tighten = Box::new(unpriced.priced());
+            if sender.send(Message::Priced(unpriced, tighten)).is_err() {
+                return;
+            }
+        }
+    });
+    pricing
 }
 
 fn watcher(sender: Sender<Message>) -> Option<RecommendedWatcher> {

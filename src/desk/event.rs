@@ -6,6 +6,7 @@ use ratatui::crossterm::event::{KeyEvent, MouseEvent};
 
 use crate::brief::Brief;
 use crate::brief::rewrite::Change;
+use crate::report::tighten::Tighten;
 use crate::setting::Faces;
 
 /// Something that happened.
@@ -54,6 +55,8 @@ pub enum Effect {
     WriteProof(PathBuf),
     /// Change these keys of the brief's file.
     WriteBrief(Vec<Change>),
+    /// Write what stands.
+    WriteStet(String),
     /// Step back to the shell until called again.
     Suspend,
     /// End.
@@ -71,6 +74,8 @@ pub enum Outcome {
     Opened(PathBuf, String, Option<String>),
     /// Another program wrote a draft that has nothing unsaved here: its text now.
     Reread(PathBuf, String),
+    /// The cuts of a draft at one revision of its text, with their prices.
+    Priced(PathBuf, u64, Box<Tighten>),
     /// There are unsaved words of an earlier desk for a draft.
     Recovered(PathBuf, String),
     /// A draft has another name.

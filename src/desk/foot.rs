@@ -89,7 +89,9 @@ fn hints(state: &State) -> (String, Vec<Hint>) {
                 ("Enter", "take the cut"),
                 ("s", "stet, let it stand"),
                 ("Down, Up", "the others"),
+                ("p", "take the whole plan"),
                 ("u", "undo"),
+                ("p", "take the whole plan"),
             ]),
         ),
         Mode::Type => (

@@ -9,7 +9,6 @@ use super::editor::{Action, Editor};
 use super::event::Effect;
 use super::keys::{self, Command};
 use super::state::{Mode, Prompt, State, Writing};
-use super::stet;
 use super::tried::Tried;
 use super::writing::action;
 use crate::brief::rewrite;
@@ -51,10 +50,11 @@ impl State {
     /// Takes a query in hand and shows its place.
     pub(super) fn walk(&mut self, at: usize) {
         self.assess();
+        let stet = self.stet.clone();
         let Some(sheet) = self.sheet_mut() else { return };
-        let queries = sheet.queries();
-        let at = at.min(queries.len().saturating_sub(1));
-        let Some(span) = queries.get(at).map(|query| sheet.now.span_of(query)) else {
+        let offers = sheet.offers(&stet);
+        let at = at.min(offers.len().saturating_sub(1));
+        let Some(span) = offers.get(at).map(|offer| sheet.now.span_of(offer.query)) else {
             self.said = Some("There is no query: nothing asks for a second look.".to_owned());
             return;
         };
@@ -67,7 +67,7 @@ impl State {
     fn key_in_queries(&mut self, at: usize, code: KeyCode) -> Vec<Effect> {
         match code {
             KeyCode::Down | KeyCode::Right | KeyCode::Tab | KeyCode::F(6) | KeyCode::Char('n') => {
-                let count = self.sheet().map_or(1, |sheet| sheet.queries().len()).max(1);
+                let count = self.sheet().map_or(1, |sheet| sheet.offers(&self.stet).len()).max(1);
                 self.walk((at + 1) % count);
             }
             KeyCode::Up | KeyCode::Left | KeyCode::BackTab => self.walk(at.saturating_sub(1)),
@@ -75,9 +75,14 @@ impl State {
                 self.take_cut(at);
                 self.walk(at);
             }
-            KeyCode::Char('s') => {
-                self.let_stand(at);
+            KeyCode::Char('p') => {
+                self.take_plan();
                 self.walk(at);
+            }
+            KeyCode::Char('s') => {
+                let effects = self.let_stand(at);
+                self.walk(at);
+                return effects;
             }
             KeyCode::Char('u') => {
                 self.act(Action::Undo);
@@ -88,32 +93,39 @@ impl State {
         Vec::new()
     }
 
-    /// Makes the first cut of a query, as one step.
+    /// Makes the cut of a query, as one step.
     fn take_cut(&mut self, at: usize) {
-        let Some(sheet) = self.sheet_mut() else { return };
-        let edit = sheet.queries().get(at).and_then(|query| {
-            let block = sheet.now.draft.blocks.get(query.block)?;
-            Some(query.cuts.first()?.edit(block))
-        });
-        match edit {
+        self.assess();
+        let Some(sheet) = self.sheet() else { return };
+        match sheet.offers(&self.stet).get(at).and_then(|offer| offer.edit.clone()) {
             Some(edit) => self.act(Action::Replace(vec![edit])),
             None => {
-                self.said =
-                    Some("There is no ready cut here: change the words, or press s to let them stand.".to_owned())
+                self.said = Some("There is no ready cut here: change the words, or let them stand with s.".to_owned())
             }
         }
     }
 
-    /// Dismisses a query, as one step.
-    fn let_stand(&mut self, at: usize) {
-        let Some(sheet) = self.sheet_mut() else { return };
-        let Some(mark) = sheet.queries().get(at).map(|query| stet::mark(query.rule, sheet.words_of(query))) else {
-            return;
-        };
-        let text = sheet.editor.text();
-        let span = crate::draft::Span { start: text.len(), end: text.len() };
-        let edit = crate::draft::Edit { span, text: stet::comment(text, &mark) };
-        self.act(Action::Replace(vec![edit]));
+    /// Makes every cut of the plan, as one step.
+    fn take_plan(&mut self) {
+        self.assess();
+        let Some(sheet) = self.sheet() else { return };
+        let planned = sheet.offers(&self.stet).into_iter().filter(|offer| offer.is_planned);
+        let edits: Vec<crate::draft::Edit> = planned.filter_map(|offer| offer.edit).collect();
+        if edits.is_empty() {
+            self.said = Some("There is no plan: it fits, or no ready cut helps.".to_owned());
+        } else {
+            self.act(Action::Replace(edits));
+        }
+    }
+
+    /// Lets the words of a query stand, and has that remembered.
+    fn let_stand(&mut self, at: usize) -> Vec<Effect> {
+        let Some(sheet) = self.sheet() else { return Vec::new() };
+        let found =
+            sheet.offers(&self.stet).get(at).map(|offer| (offer.query.rule, sheet.words_of(offer.query).to_owned()));
+        let (name, Some((rule, words))) = (sheet.file_name(), found) else { return Vec::new() };
+        self.stet.add(&name, rule, &words);
+        if self.writing == Writing::Nowhere { Vec::new() } else { vec![Effect::WriteStet(self.stet.written())] }
     }
 
     fn key_in_type(&mut self, code: KeyCode) -> Vec<Effect> {

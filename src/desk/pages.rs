@@ -23,7 +23,7 @@ pub(super) fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer
         Mode::Keys(from) => lines(state, &keys(), *from, area, buffer),
         Mode::Details(page, from) => {
             let name = sheet.name();
-            let faces = (&state.brief, &state.faces);
+            let faces = (&state.brief, &*state.faces);
             let found = details::lines(*page, &sheet.now, sheet.editor.text(), faces, (&name, columns));
             lines(state, &found, *from, area, buffer);
         }

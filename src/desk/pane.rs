@@ -80,8 +80,11 @@ impl<'a> Pane<'a> {
         });
         let first = rows.next().map_or(0..0, |row| row.range.clone());
         let seen = first.start..rows.next_back().map_or(first.end, |row| row.range.end);
-        let queries =
-            sheet.queries().into_iter().map(|query| sheet.now.span_of(query)).map(|span| span.start..span.end);
+        let queries = sheet
+            .offers(&state.stet)
+            .into_iter()
+            .map(|offer| sheet.now.span_of(offer.query))
+            .map(|span| span.start..span.end);
         let queries: Vec<Range<usize>> = queries.filter(|range| touches(range, &seen)).collect();
         let marks = marks(state.marked, sheet, &queries);
         Self { state, sheet, column: sheet.column(), inks: inks(sheet, &state.brief, &seen), marks, queries }

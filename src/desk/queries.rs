@@ -5,15 +5,11 @@ use ratatui::layout::Rect;
 
 use super::graphemes::cells;
 use super::pane::put;
-use super::sheet::Sheet;
+use super::sheet::{Offer, Sheet};
 use super::state::{Mode, State};
 use super::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::counted;
-use crate::queries::Query;
-
-/// Columns of the price.
-const PRICE: usize = 12;
 
 /// Draws as many queries as there is room for, the one in hand among them.
 pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
@@ -21,7 +17,7 @@ pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
         return;
     }
     let theme = &state.theme;
-    let queries = sheet.queries();
+    let queries = sheet.offers(&state.stet);
     let in_hand = match state.mode {
         Mode::Queries(at) => Some(at),
         _ => None,
@@ -52,20 +48,20 @@ pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
 }
 
 /// Draws one query and gives the lines it took.
-fn entry(state: &State, sheet: &Sheet, query: &Query, chosen: bool, area: Rect, buffer: &mut Buffer) -> u16 {
-    let theme = &state.theme;
+fn entry(state: &State, sheet: &Sheet, offer: &Offer<'_>, chosen: bool, area: Rect, buffer: &mut Buffer) -> u16 {
+    let (theme, query) = (&state.theme, offer.query);
     let pointer = if chosen { theme.signs.pointer } else { "?" };
     put(buffer, area.x, area.y, pointer, theme.accent, area);
     let wide = usize::from(area.width).saturating_sub(2);
-    let price = price(query);
+    let price = price(offer);
     let words = visible(sheet.words_of(query).trim()).into_owned();
     let words = if words.is_empty() { query.rule.name().to_owned() } else { words };
-    let line = match query.cuts.first() {
-        Some(cut) if cut.wording.trim().is_empty() => format!("{words}: cut"),
-        Some(cut) => format!("{words}: {}", visible(&cut.wording)),
+    let line = match offer.edit.as_ref().map(|edit| edit.text.trim()) {
+        Some("") => format!("{words}: cut"),
+        Some(wording) => format!("{words}: {}", visible(wording)),
         None => words,
     };
-    let room = wide.saturating_sub(if price.is_empty() { 0 } else { PRICE });
+    let room = wide.saturating_sub(if price.is_empty() { 0 } else { cells(&price) + 2 });
     put(buffer, area.x + 2, area.y, &shortened(&line, room), theme.strong, area);
     let x = area.right().saturating_sub(cells(&price) as u16);
     put(buffer, x, area.y, &price, theme.faint, area);
@@ -80,11 +76,15 @@ fn entry(state: &State, sheet: &Sheet, query: &Query, chosen: bool, area: Rect, 
     taken
 }
 
-/// What the cut takes out.
-fn price(query: &Query) -> String {
-    let Some(cut) = query.cuts.first() else { return String::new() };
-    let gone = cut.range.len().saturating_sub(cut.wording.len());
-    counted(gone, "letter")
+/// What the cut wins: lines where it wins any, or else letters; and whether it belongs to the plan.
+fn price(offer: &Offer<'_>) -> String {
+    let Some(price) = offer.price else { return String::new() };
+    let won = match (price.lines(), price.letters()) {
+        (lines @ 1.., letters) => format!("{} for {letters}", counted(lines.unsigned_abs() as usize, "line")),
+        (_, letters @ 1..) => counted(letters.unsigned_abs() as usize, "letter"),
+        _ => String::new(),
+    };
+    if offer.is_planned { format!("plan: {won}") } else { won }
 }
 
 /// Words in so many cells, with a stop in place of what does not go in.

@@ -6,10 +6,12 @@ use super::assessed::Assessed;
 use super::editor::Editor;
 use super::graphemes::cells;
 use super::rows::{Row, Wrapping, row_at, rows};
-use super::stet;
 use crate::brief::Brief;
-use crate::draft::BlockKind;
+use crate::brief::stet::Stet;
+use crate::draft::{BlockKind, Edit};
 use crate::queries::Query;
+use crate::report::cuts::CutPrice;
+use crate::report::tighten::{Tighten, wording};
 use crate::setting::Faces;
 use crate::units::Length;
 
@@ -36,6 +38,8 @@ pub struct Sheet {
     pub scroll: usize,
     /// The pane was scrolled away from the cursor, and stays so until something is done.
     pub loose: bool,
+    /// The cuts with their prices, and the revision of the text for which they were found.
+    pub tighten: Option<(u64, Box<Tighten>)>,
     measured: Option<Measured>,
 }
 
@@ -79,6 +83,7 @@ impl Sheet {
             shown: Vec::new(),
             scroll: 0,
             loose: false,
+            tighten: None,
             measured: None,
         }
     }
@@ -115,6 +120,7 @@ impl Sheet {
     /// Has everything measured again at the next occasion: the brief or the type is another.
     pub fn forget(&mut self) {
         self.measured = None;
+        self.tighten = None;
     }
 
     fn shown_in(&self, wrapping: Wrapping) -> Vec<Shown> {
@@ -172,26 +178,68 @@ impl Sheet {
         if tightest > Length::ZERO { tightest } else { usual.max(Length::pt(1.0)) }
     }
 
-    /// The queries that have not been dismissed: those with a cut first, the shortest before the longer, then the others in
-    /// the order of the copy.
-    pub fn queries(&self) -> Vec<&Query> {
-        let dismissed = stet::read(self.editor.text());
-        let mut queries: Vec<&Query> = self
-            .now
-            .queries
-            .iter()
-            .filter(|query| !dismissed.contains(&stet::mark(query.rule, self.words_of(query))))
-            .collect();
-        queries.sort_by_key(|query| match query.cuts.first() {
-            Some(cut) => (0, cut.range.len().saturating_sub(cut.wording.len())),
-            None => (1, 0),
-        });
-        queries
+    /// What asks for a second look and does not stand: the cuts of the plan first, then the others, the cheapest line before
+    /// the dearer, then what has no ready cut. Prices are there as soon as they are found for the text as it is.
+    pub fn offers(&self, stet: &Stet) -> Vec<Offer<'_>> {
+        let stands = |query: &Query| stet.holds(&self.file_name(), query.rule, wording(query, &self.now.draft));
+        let mut offers: Vec<Offer<'_>> = match &self.tighten {
+            Some((revision, tighten)) if *revision == self.editor.revision() => priced(tighten),
+            _ => self.unpriced(),
+        };
+        offers.retain(|offer| !stands(offer.query));
+        offers
+    }
+
+    fn unpriced(&self) -> Vec<Offer<'_>> {
+        let edit = |query: &Query| Some(query.cuts.first()?.edit(self.now.draft.blocks.get(query.block)?));
+        let queries = self.now.queries.iter();
+        let mut offers: Vec<Offer<'_>> =
+            queries.map(|query| Offer { query, edit: edit(query), price: None, is_planned: false }).collect();
+        offers.sort_by_key(|offer| offer.edit.is_none());
+        offers
+    }
+
+    /// The file's name without its folder.
+    pub fn file_name(&self) -> String {
+        self.path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
     }
 
     /// The words that a query is about.
     pub fn words_of(&self, query: &Query) -> &str {
-        let block = self.now.draft.blocks.get(query.block);
-        block.and_then(|block| block.text().get(query.range.clone())).unwrap_or_default()
+        wording(query, &self.now.draft)
     }
+}
+
+/// A query with the cut that would answer it.
+#[derive(Debug, Clone)]
+pub struct Offer<'a> {
+    /// The query.
+    pub query: &'a Query,
+    /// The cut as a change of the file, where there is a ready one.
+    pub edit: Option<Edit>,
+    /// What it wins, once that is found.
+    pub price: Option<&'a CutPrice>,
+    /// It is part of the plan that makes the draft fit.
+    pub is_planned: bool,
+}
+
+/// The best cut of each query by its price, those of the plan first; behind them the queries without one.
+fn priced(tighten: &Tighten) -> Vec<Offer<'_>> {
+    let mut offers: Vec<Offer<'_>> = Vec::new();
+    for cut in tighten.plan.cuts.iter().chain(&tighten.by_price) {
+        let Some((cut, is_planned)) = tighten.cuts.get(*cut).map(|found| (found, tighten.plan.cuts.contains(cut)))
+        else {
+            continue;
+        };
+        let Some(query) = tighten.queries.get(cut.query) else { continue };
+        if !offers.iter().any(|offer| std::ptr::eq(offer.query, query)) {
+            offers.push(Offer { query, edit: Some(cut.edit.clone()), price: Some(&cut.price), is_planned });
+        }
+    }
+    for query in &tighten.queries {
+        if !offers.iter().any(|offer| std::ptr::eq(offer.query, query)) {
+            offers.push(Offer { query, edit: None, price: None, is_planned: false });
+        }
+    }
+    offers
 }

@@ -1,6 +1,8 @@
 //! Everything that the desk is at one moment.
 
+use std::hash::{Hash, Hasher};
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use super::details::Page;
 use super::editor::Editor;
@@ -10,6 +12,10 @@ use super::sheet::Sheet;
 use super::theme::Theme;
 use super::tried::Tried;
 use crate::brief::Brief;
+use crate::brief::stet::Stet;
+use crate::draft::Draft;
+use crate::report;
+use crate::report::tighten::{Manuscript, Tighten};
 use crate::setting::Faces;
 
 /// The desk: one book, its drafts, and what is being done.
@@ -22,7 +28,9 @@ pub struct State {
     /// The brief with what is tried.
     pub brief: Brief,
     /// The fonts.
-    pub faces: Faces,
+    pub faces: Arc<Faces>,
+    /// What the author lets stand.
+    pub stet: Stet,
     /// The drafts of the book, open or not.
     pub drafts: Vec<Paper>,
     /// The one in front; it is open.
@@ -155,6 +163,39 @@ impl Marked {
     }
 }
 
+/// A draft whose cuts have to be tried: that takes longer than a key may, and is done aside.
+#[derive(Debug)]
+pub struct Unpriced {
+    /// Its file.
+    pub path: PathBuf,
+    /// The revision of its text.
+    pub revision: u64,
+    text: String,
+    brief: Brief,
+    faces: Arc<Faces>,
+}
+
+/// Bytes of the longest text that is priced: some twenty blurbs.
+const LONGEST_PRICED: usize = 20_000;
+
+impl Unpriced {
+    /// A number that is another for another text or another type of it.
+    pub fn key(&self) -> u64 {
+        let mut hasher = std::hash::DefaultHasher::new();
+        (self.revision, format!("{:?}", self.brief.typography)).hash(&mut hasher);
+        hasher.finish()
+    }
+
+    /// Tries every cut.
+    pub fn priced(&self) -> Tighten {
+        let draft = Draft::read(&self.text);
+        let report = report::assess(&draft, &self.brief, &self.faces);
+        // What stands is left out where queries are shown, so that nothing is found anew for it.
+        let file = Manuscript { name: "", source: &self.text, stet: &Stet::default() };
+        Tighten::of(file, &draft, &self.brief, &self.faces, &report)
+    }
+}
+
 /// What the desk is opened with.
 #[derive(Debug)]
 pub struct Book {
@@ -162,6 +203,8 @@ pub struct Book {
     pub brief: Brief,
     /// The fonts that it names.
     pub faces: Faces,
+    /// What the author lets stand.
+    pub stet: Stet,
     /// Every draft of the book.
     pub drafts: Vec<PathBuf>,
     /// The one to begin with, and its text.
@@ -173,7 +216,7 @@ pub struct Book {
 impl State {
     /// A desk with one draft open.
     pub fn new(book: Book, theme: Theme, size: (u16, u16)) -> Self {
-        let Book { brief, faces, drafts, first: (path, text), writing } = book;
+        let Book { brief, faces, stet, drafts, first: (path, text), writing } = book;
         let sheet = Sheet::new(path.clone(), text, &brief, &faces);
         let mut drafts: Vec<Paper> = drafts.into_iter().map(|path| Paper { path, sheet: None }).collect();
         let front = drafts.iter().position(|paper| paper.path == path).unwrap_or_else(|| {
@@ -185,7 +228,8 @@ impl State {
             own: brief.clone(),
             tried: Tried::default(),
             brief,
-            faces,
+            faces: Arc::new(faces),
+            stet,
             drafts,
             front,
             mode: Mode::Writing,
@@ -224,6 +268,21 @@ impl State {
         if let Some(sheet) = self.drafts.get_mut(front).and_then(|paper| paper.sheet.as_mut()) {
             sheet.assess(&self.brief, &self.faces, wrapping, columns);
         }
+    }
+
+    /// What has to be priced: the draft in front, where its cuts have no price for the text as it is. A text far longer than
+    /// any blurb is not priced.
+    pub fn unpriced(&self) -> Option<Unpriced> {
+        let sheet = self.sheet()?;
+        let revision = sheet.editor.revision();
+        let is_priced = sheet.tighten.as_ref().is_some_and(|(priced, _)| *priced == revision);
+        (!is_priced && sheet.editor.text().len() <= LONGEST_PRICED).then(|| Unpriced {
+            path: sheet.path.clone(),
+            revision,
+            text: sheet.editor.text().to_owned(),
+            brief: self.brief.clone(),
+            faces: Arc::clone(&self.faces),
+        })
     }
 
     /// Tries another type.

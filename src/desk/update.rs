@@ -1,6 +1,6 @@
 //! The update: one event makes the next state, and asks the door for what has to be done in the world.
 
-use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyEventKind};
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
 use super::editor::{Action, Editor};
 use super::event::{Effect, Event, Outcome};
@@ -47,8 +47,11 @@ impl State {
         match std::mem::take(&mut self.mode) {
             Mode::Writing => self.key_in_writing(key),
             Mode::Letter => match key.code {
-                KeyCode::Char(letter) => keys::lettered(letter).map_or_else(Vec::new, |command| self.command(command)),
-                _ => Vec::new(),
+                KeyCode::Esc => Vec::new(),
+                KeyCode::Char(letter) if (key.modifiers - KeyModifiers::SHIFT).is_empty() => {
+                    keys::lettered(letter).map_or_else(Vec::new, |command| self.command(command))
+                }
+                _ => self.key_in_writing(key),
             },
             mode => self.key_in(mode, key),
         }
@@ -217,6 +220,11 @@ impl State {
                 }
                 self.said = Some(format!("Another program has written {}; this is what it wrote.", path.display()));
             }
+            Outcome::Priced(path, revision, tighten) => {
+                if let Some(sheet) = self.sheet_of(&path) {
+                    sheet.tighten = Some((revision, tighten));
+                }
+            }
             Outcome::Recovered(path, words) => {
                 self.front = self.place_of(&path);
                 self.mode = Mode::Recovered(words, 0);
@@ -231,7 +239,7 @@ impl State {
                 self.said = Some(format!("The draft is {} now.", to.display()));
             }
             Outcome::BriefWritten(brief, faces) => {
-                (self.own, self.faces) = (*brief, faces);
+                (self.own, self.faces) = (*brief, std::sync::Arc::new(faces));
                 self.try_type(super::tried::Tried::default());
                 self.said = Some("The type is written to the brief.".to_owned());
             }

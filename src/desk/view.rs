@@ -189,6 +189,8 @@ mod tests {
 
     use super::draw;
     use crate::brief::Brief;
+    use crate::brief::queries::Rule;
+    use crate::brief::stet::Stet;
     use crate::desk::state::{Mode, Writing};
     use crate::desk::theme::{Colours, Letters, Theme};
     use crate::desk::{Book, Effect, Event, Outcome, State, settle, update};
@@ -201,6 +203,7 @@ mod tests {
         let book = Book {
             brief: Brief::read(BRIEF, Path::new("")).expect("the sample's brief"),
             faces: Faces::built_in(),
+            stet: Stet::default(),
             drafts: vec![PathBuf::from("first.md"), PathBuf::from("second.md")],
             first: (PathBuf::from("first.md"), text.to_owned()),
             writing: Writing::Book,
@@ -298,20 +301,37 @@ mod tests {
     #[test]
     fn a_cut_is_one_step_and_stet_stays_with_the_draft() {
         let mut state = desk_with("The lamp  is out. The sea  is in.\n", (120, 40), Letters::Unicode);
-        assert!(row_with(&screen(&mut state), "queries").contains("2 queries"));
+        assert!(row_with(&screen(&mut state), "quer").contains("quer"));
         press(&mut state, KeyCode::F(6), KeyModifiers::NONE);
         press(&mut state, KeyCode::Enter, KeyModifiers::NONE);
         assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp is out. The sea  is in.\n");
-        press(&mut state, KeyCode::Char('s'), KeyModifiers::NONE);
-        let text = state.sheet().expect("a sheet").editor.text().to_owned();
-        assert!(
-            text.starts_with("The lamp is out. The sea  is in.\n") && text.contains("<!-- stet: double space"),
-            "{text}"
-        );
-        assert!(row_with(&screen(&mut state), "no queries").contains("no queries"));
-        control(&mut state, 'z');
+        let asked = press(&mut state, KeyCode::Char('s'), KeyModifiers::NONE);
+        assert!(matches!(asked.as_slice(), [Effect::WriteStet(text)] if text.contains("double space")), "{asked:?}");
+        let rest = state.sheet().expect("a sheet").offers(&state.stet);
+        assert!(rest.iter().all(|offer| offer.query.rule != Rule::DoubleSpace), "{rest:?}");
+        press(&mut state, KeyCode::Esc, KeyModifiers::NONE);
         control(&mut state, 'z');
         assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp  is out. The sea  is in.\n");
+    }
+
+    #[test]
+    fn cuts_come_with_their_prices_and_the_plan_is_one_step() {
+        let copy =
+            "At this point in time the lamp is dark. ".repeat(2) + &"Somebody has to climb the stairs. ".repeat(26);
+        let mut state = desk_with(&copy, (120, 40), Letters::Unicode);
+        let unpriced = state.unpriced().expect("nothing has a price yet");
+        let (path, revision, tighten) = (unpriced.path.clone(), unpriced.revision, Box::new(unpriced.priced()));
+        update(&mut state, Event::Done(Outcome::Priced(path, revision, tighten)));
+        assert!(state.unpriced().is_none());
+        press(&mut state, KeyCode::F(6), KeyModifiers::NONE);
+        let offers = state.sheet().expect("a sheet").offers(&state.stet);
+        assert!(offers.iter().any(|offer| offer.price.is_some_and(|price| price.letters() > 0)), "{offers:?}");
+        let planned = offers.iter().filter(|offer| offer.is_planned).count();
+        press(&mut state, KeyCode::Char('p'), KeyModifiers::NONE);
+        let text = state.sheet().expect("a sheet").editor.text().to_owned();
+        assert_eq!(text != copy, planned > 0);
+        press(&mut state, KeyCode::Char('u'), KeyModifiers::NONE);
+        assert_eq!(state.sheet().expect("a sheet").editor.text(), copy);
     }
 
     #[test]
