@@ -17,6 +17,7 @@ use crate::desk::{Book, Effect, Outcome, State};
 use crate::files::desk::{self as open, OpenDraft, Outside, Saved};
 use crate::files::{self, Error};
 use crate::proof::{self, Proof, png, slug};
+use crate::report::Drawing;
 use crate::setting::Faces;
 
 /// What `desk` can be asked.
@@ -300,7 +301,7 @@ fn write_proof(path: &Path, state: &State) -> Result<(), Error> {
     let Some(sheet) = state.sheet() else { return Ok(()) };
     let name = sheet.path.display().to_string();
     let proof = Proof {
-        drawing: &sheet.now.drawing,
+        drawing: &Drawing::of(&sheet.now.report, &sheet.now.draft, &state.brief, &state.faces),
         title: &state.brief.book.title,
         subject: &name,
         facts: &slug::facts(&sheet.now.report, &state.brief.panel),

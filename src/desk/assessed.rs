@@ -20,7 +20,7 @@ pub struct Assessed {
     pub draft: Draft,
     /// The report on it.
     pub report: Report,
-    /// The panel with the copy on it.
+    /// The panel with the copy on it, as far as it goes.
     pub drawing: Drawing,
     /// What the author should look at, in the order of the copy.
     pub queries: Vec<Query>,
@@ -33,7 +33,7 @@ impl Assessed {
     pub fn of(source: &str, brief: &Brief, faces: &Faces) -> Self {
         let draft = Draft::read(source);
         let report = report::assess(&draft, brief, faces);
-        let drawing = Drawing::of(&report, &draft, brief, faces);
+        let drawing = Drawing::of_what_is_on_it(&report, &draft, brief, faces);
         let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
         let setting = Setting { lines, depth: report.fit.castoff.depth_used };
         let text = Text::read(&draft, &brief.book);

@@ -67,7 +67,7 @@ impl Areas {
             return Self { head, copy, panel, measures, queries, foot };
         }
         let side = columns - left - 1;
-        let middle = side * 2 / 3;
+        let middle = side * 3 / 5;
         let picture = (deep - 10).min(middle / 2 + 2);
         let panel = rect(left, top, middle, picture);
         let measures = rect(left, panel.bottom() + 1, middle, 9);

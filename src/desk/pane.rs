@@ -14,6 +14,7 @@ use super::sheet::{Sheet, Shown};
 use super::state::{Marked, State};
 use crate::brief::Brief;
 use crate::brief::typography::Align;
+use crate::print::visible::visible;
 use crate::print::words::counted;
 use crate::setting::SetLine;
 use crate::units::Length;
@@ -102,6 +103,8 @@ impl<'a> Pane<'a> {
             let shown = match grapheme {
                 "\n" | "\r\n" => signs.line_end,
                 "\t" => " ",
+                // What a terminal would obey is shown as a mark and not sent.
+                other if visible(other) != other => signs.point,
                 other => other,
             };
             let cells = cells(shown);

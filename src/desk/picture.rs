@@ -179,3 +179,57 @@ fn bit(column: usize, row: usize) -> u32 {
     const BITS: [[u32; 4]; 2] = [[0x01, 0x02, 0x04, 0x40], [0x08, 0x10, 0x20, 0x80]];
     BITS[column.min(1)][row.min(3)]
 }
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use proptest::prelude::{ProptestConfig, prop_assert, proptest};
+    use ratatui::buffer::Buffer;
+    use ratatui::layout::Rect;
+
+    use super::{Scale, draw, middle};
+    use crate::brief::Brief;
+    use crate::desk::theme::{Colours, Letters, Theme};
+    use crate::draft::Draft;
+    use crate::report::drawing::Part;
+    use crate::report::{self, Drawing};
+    use crate::setting::Faces;
+
+    const BRIEF: &str = include_str!("../../drafts/brief.yaml");
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+
+        /// Whatever is on the list that the proof is drawn from is on the screen, at the same part of the way across and down.
+        #[test]
+        fn the_picture_and_the_proof_agree(words in 1_usize..160, width in 8_u16..120, height in 5_u16..60) {
+            let brief = Brief::read(BRIEF, Path::new("")).expect("the sample's brief");
+            let faces = Faces::built_in();
+            let draft = Draft::read(&"The lamp is out. ".repeat(words / 4 + 1));
+            let report = report::assess(&draft, &brief, &faces);
+            let drawing = Drawing::of(&report, &draft, &brief, &faces);
+            let area = Rect::new(0, 0, width, height);
+            let mut buffer = Buffer::empty(area);
+            draw(&drawing, None, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
+            let Some(scale) = Scale::of(&drawing, Rect { height: height - 1, ..area }) else { return Ok(()) };
+            let face = drawing.rect_of(Part::Face).expect("a face");
+            let across = |x: crate::units::Length| x.to_pt() / face.width.to_pt() * f64::from(scale.area.width);
+            let down = |y: crate::units::Length| y.to_pt() / face.height.to_pt() * f64::from(scale.area.height);
+            for line in drawing.lines().filter(|line| middle(line) < face.foot()) {
+                let cells = scale.stroke(line);
+                prop_assert!((f64::from(cells.x - scale.area.x) - across(line.rect.x)).abs() <= 1.0);
+                prop_assert!((f64::from(cells.right() - scale.area.x) - across(line.rect.right())).abs() <= 1.5);
+                prop_assert!((f64::from(cells.y) - down(middle(line))).abs() <= 1.0);
+                let inked = (cells.left()..cells.right()).all(|x| buffer[(x, cells.y)].symbol() != " ");
+                prop_assert!(inked, "{} in {buffer:?}", line.text);
+            }
+            for frame in drawing.frames().filter(|frame| matches!(frame.part, Part::Face | Part::KeepOut)) {
+                let cells = scale.cells(&frame.rect);
+                prop_assert!((f64::from(cells.x - scale.area.x) - across(frame.rect.x)).abs() <= 1.0);
+                prop_assert!((f64::from(cells.bottom()) - down(frame.rect.foot())).abs() <= 1.0);
+                prop_assert!(buffer[(cells.x, cells.y)].symbol() != " ", "{} in {buffer:?}", frame.name);
+            }
+        }
+    }
+}

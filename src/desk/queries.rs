@@ -56,12 +56,13 @@ fn entry(state: &State, sheet: &Sheet, offer: &Offer<'_>, chosen: bool, area: Re
     let price = price(offer);
     let words = visible(sheet.words_of(query).trim()).into_owned();
     let words = if words.is_empty() { query.rule.name().to_owned() } else { words };
-    let line = match offer.edit.as_ref().map(|edit| edit.text.trim()) {
-        Some("") => format!("{words}: cut"),
-        Some(wording) => format!("{words}: {}", visible(wording)),
-        None => words,
+    let instead = match offer.edit.as_ref().map(|edit| edit.text.trim()) {
+        Some("") => ": cut".to_owned(),
+        Some(wording) => format!(": {}", visible(wording)),
+        None => String::new(),
     };
     let room = wide.saturating_sub(if price.is_empty() { 0 } else { cells(&price) + 2 });
+    let line = format!("{}{instead}", shortened(&words, room.saturating_sub(cells(&instead)).max(4)));
     put(buffer, area.x + 2, area.y, &shortened(&line, room), theme.strong, area);
     let x = area.right().saturating_sub(cells(&price) as u16);
     put(buffer, x, area.y, &price, theme.faint, area);
