@@ -19,6 +19,7 @@ pub mod queries;
 pub mod stet;
 pub mod phrases;
 mod read;
+pub mod rewrite;
 pub mod start;
 
 pub use book::Book;

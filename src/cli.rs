@@ -3,10 +3,13 @@
 mod setup;
 mod measure;
 mod proof;
+mod desk;
+mod screen;
 mod panel;
 mod compare;
 mod keep;
 mod start;
+mod watch;
 mod terms;
 mod tighten;
 mod papers;
@@ -58,7 +61,7 @@ impl From<Answer> for ExitCode {
     max_term_width = 96,
     before_help = "Try it:\n  blurbwright start my-book             make a brief and a first draft in a new folder\n  \
                    blurbwright measure my-book/first.md  measure the draft and set it in its panel\n  \
-                   blurbwright                           measure every draft of the book in this folder",
+                   blurbwright                           open the book in this folder at the desk",
     after_help = "Answers to the shell: 0 all within the brief's limits, 1 something outside, 2 something could not be read.\n\
                   Nothing leaves this machine: the program has no network code."
 )]
@@ -69,6 +72,8 @@ struct Cli {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Write drafts on the whole screen, their measures beside them
+    Desk(desk::DeskArgs),
     /// Measure drafts and set them in their panel
     Measure(MeasureArgs),
     /// Set drafts at every size, and say what a line costs in each paragraph
@@ -124,6 +129,9 @@ struct MeasureArgs {
     list: bool,
     #[command(flatten)]
     setup: setup::SetupArgs,
+    /// Print it again at each save, until Ctrl-C
+    #[arg(long)]
+    watch: bool,
 }
 
 /// What `fit` can be asked.
@@ -193,6 +201,8 @@ pub fn run() -> Answer {
 impl Cli {
     fn run(self) -> Result<Answer, files::Error> {
         match self.command {
+            None if desk::suits() => desk::run(&desk::DeskArgs::default()),
+            Some(Command::Desk(args)) => desk::run(&args),
             None => MeasureArgs::default().run(),
             Some(Command::Measure(args)) => args.run(),
             Some(Command::Fit(args)) => measure::run(&args.asked, &args.setup, View::Sizes),
@@ -215,7 +225,8 @@ impl Cli {
 impl MeasureArgs {
     fn run(&self) -> Result<Answer, files::Error> {
         let is_list = self.list || (self.asked.format.is_none() && setup::are_lists_of_books(&self.asked.drafts));
-        measure::run(&self.asked, &self.setup, if is_list { View::List } else { View::Report })
+        let report = || measure::run(&self.asked, &self.setup, if is_list { View::List } else { View::Report });
+        if self.watch { watch::again(&self.asked.drafts, report) } else { report() }
     }
 }
 

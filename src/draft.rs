@@ -37,16 +37,15 @@ pub struct Edit {
     pub text: String,
 }
 
-/// A file with changes made. Of two that share a byte the earlier in the file is made and the other is not.
+/// A file with changes made. Of two that share a byte the earlier in the file is made and the other is not; one whose span
+/// is no stretch of the file is not made either.
 pub fn edited(source: &str, edits: &[Edit]) -> String {
     let mut ordered: Vec<&Edit> = edits.iter().collect();
     ordered.sort_by_key(|edit| edit.span);
     let (mut text, mut done) = (String::with_capacity(source.len()), 0);
     for Edit { span, text: wording } in ordered {
-        if span.start < done || !source.is_char_boundary(span.start) || !source.is_char_boundary(span.end) {
-            continue;
-        }
-        text.push_str(&source[done..span.start]);
+        let (Some(kept), Some(_)) = (source.get(done..span.start), source.get(span.start..span.end)) else { continue };
+        text.push_str(kept);
         text.push_str(wording);
         done = span.end;
     }
@@ -371,6 +370,7 @@ mod tests {
         assert_eq!(edited("the old lamp", &[edit(8, 12, "light"), edit(3, 7, "")]), "the light");
         assert_eq!(edited("the old lamp", &[edit(3, 7, ""), edit(4, 8, "new ")]), "the lamp");
         assert_eq!(edited("lamp", &[edit(4, 4, "s"), edit(0, 0, "a ")]), "a lamps");
+        assert_eq!(edited("lamp", &[edit(3, 1, "x"), edit(2, 9, "x")]), "lamp");
         assert_eq!(edited("lé", &[edit(2, 3, "x")]), "lé");
     }
 }

@@ -2,11 +2,15 @@
 //!
 //! Every error names the operation and the file, and says what to do.
 
+pub mod desk;
+mod form;
+mod shelf;
+mod stage;
 pub mod kept;
 
 use std::fmt;
 use std::fs;
-use std::io::{self, Read, Write};
+use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
 use crate::brief::phrases::Phrase;
@@ -18,6 +22,8 @@ use crate::proof;
 use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::text::familiar::FamiliarWords;
+
+use stage::{dress, moved, staged};
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -54,6 +60,12 @@ impl Error {
             }
             io::ErrorKind::IsADirectory => ("it is a folder".to_owned(), "name the file in it"),
             io::ErrorKind::StorageFull => ("the disk is full".to_owned(), "make room on it and try again"),
+            io::ErrorKind::QuotaExceeded => {
+                ("your share of the disk is full".to_owned(), "make room on it and try again")
+            }
+            io::ErrorKind::ReadOnlyFilesystem => {
+                ("the disk can only be read".to_owned(), "work on a copy of it on another disk")
+            }
             _ => (error.to_string(), "see that the disk and the file are in order, then try again"),
         };
         Self::new(format!("cannot {operation} {}: {reason}; {remedy}", path.display()))
@@ -299,6 +311,12 @@ pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
     })
 }
 
+/// Writes a new file whole; one that is already there is never touched.
+fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    staged(path, bytes)?.persist_noclobber(path)?;
+    Ok(())
+}
+
 /// Writes a proof in the place of an older one; a file that is not a proof is never touched.
 pub fn write_proof(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     let fail = |error: io::Error| Error::io("write the proof", path, &error);
@@ -309,7 +327,7 @@ pub fn write_proof(path: &Path, bytes: &[u8]) -> Result<(), Error> {
             path.display()
         )));
     }
-    staged(path, bytes).and_then(|file| Ok(file.persist(path)?)).map(|_| ()).map_err(fail)
+    staged(path, bytes).and_then(|file| moved(file, path)).map(|_| ()).map_err(fail)
 }
 
 fn is_proof(bytes: &[u8]) -> bool {
@@ -317,26 +335,47 @@ fn is_proof(bytes: &[u8]) -> bool {
     bytes.windows(mark.len()).any(|part| part == mark)
 }
 
-fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    staged(path, bytes)?.persist_noclobber(path)?;
-    Ok(())
-}
-
-/// Writes beside the place, to be moved there when all is on the disk, so that a half file is never seen.
-fn staged(path: &Path, bytes: &[u8]) -> io::Result<tempfile::NamedTempFile> {
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".writing-");
-    // What a new file is given before the user's own mask takes from it.
-    #[cfg(unix)]
-    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut file = builder.tempfile_in(folder)?;
-    file.write_all(bytes)?;
-    file.as_file().sync_all()?;
-    Ok(file)
-}
-
 /// Makes a folder and those above it, where they are not there yet.
 pub fn make_folder(path: &Path) -> Result<(), Error> {
     fs::create_dir_all(path).map_err(|error| Error::io("make the folder", path, &error))
+}
+
+/// Takes a file away.
+pub fn take_away(path: &Path) -> Result<(), Error> {
+    fs::remove_file(path).map_err(|error| Error::io("take away", path, &error))
+}
+
+/// Changes a brief: what `change` makes of its text is written whole in its place, its permissions kept.
+pub fn change_brief(path: &Path, change: impl FnOnce(&str) -> Result<String, Error>) -> Result<(), Error> {
+    let fail = |error: io::Error| Error::io("write the brief", path, &error);
+    let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
+    let new = change(&text)?;
+    let target = fs::canonicalize(path).map_err(fail)?;
+    let metadata = fs::metadata(&target).map_err(fail)?;
+    if metadata.permissions().readonly() {
+        return Err(Error::new(format!(
+            "cannot write the brief {}: it may be read and not written; change its permissions, or write the type by hand",
+            path.display()
+        )));
+    }
+    let file = staged(&target, new.as_bytes()).map_err(fail)?;
+    dress(&file, &metadata).and_then(|()| moved(file, &target)).map(|_| ()).map_err(fail)
+}
+
+/// The name of the file that says which queries stand, beside the brief.
+pub const STET_NAME: &str = "stet.yaml";
+
+/// Reads which queries stand; none where there is no such file yet.
+pub fn read_stet(path: &Path) -> Result<Stet, Error> {
+    if !path.exists() {
+        return Ok(Stet::default());
+    }
+    let text = text_of(path, "what stands", read_up_to(path, "what stands", LARGEST_BRIEF)?)?;
+    Stet::read(&text).map_err(|fault| Error::fault(path, &fault))
+}
+
+/// Writes which queries stand.
+pub fn write_stet(path: &Path, text: &str) -> Result<(), Error> {
+    let written = staged(path, text.as_bytes()).and_then(|file| moved(file, path));
+    written.map(|_| ()).map_err(|error| Error::io("write", path, &error))
 }

@@ -11,5 +11,6 @@ pub mod queries;
 pub mod report;
 pub mod print;
 pub mod proof;
+pub mod desk;
 pub mod files;
 pub mod cli;

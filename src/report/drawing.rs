@@ -4,6 +4,7 @@
 //! order is that of painting and of reading: edges from the outside in, keep-outs, then the lines from head to foot.
 
 use super::Report;
+use super::fit::FitLine;
 use crate::brief::panel::Origin;
 use crate::brief::{Brief, Panel};
 use crate::draft::{BlockKind, Draft};
@@ -101,9 +102,25 @@ impl Drawing {
 
     /// The panel with a draft's copy on it, as the report found it set.
     pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let mut drawing = Self::of_panel(&brief.panel);
         let copy = Copy::shape(draft, &brief.typography, faces);
-        for line in &report.fit.lines {
+        Self::of_lines(&report.fit.lines, &copy, brief)
+    }
+
+    /// The same without the lines that lie below the panel. There are thousands of them where a whole manuscript was put in
+    /// the place of a blurb, and a screen has no room for any.
+    pub fn of_what_is_on_it(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
+        let foot = brief.panel.face().foot();
+        let lines = &report.fit.lines;
+        let last = lines.iter().rposition(|line| line.set.top < foot).map_or(0, |last| last + 1);
+        let blocks = lines[..last].last().map_or(0, |line| line.set.paragraph + 1);
+        let blocks = draft.blocks.iter().take(blocks).cloned().collect();
+        let draft = Draft { blocks, ..Draft::default() };
+        Self::of_lines(&lines[..last], &Copy::shape(&draft, &brief.typography, faces), brief)
+    }
+
+    fn of_lines(lines: &[FitLine], copy: &Copy<'_>, brief: &Brief) -> Self {
+        let mut drawing = Self::of_panel(&brief.panel);
+        for line in lines {
             let Some(paragraph) = copy.paragraphs.get(line.set.paragraph) else { continue };
             let form = brief.typography.of(line.kind);
             let set = &line.set;

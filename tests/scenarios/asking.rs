@@ -37,7 +37,7 @@ fn what_is_mistyped_gets_the_nearest_and_answers_2() {
     book.run(["completions", "bsh"]).answers(2).complains("'bash'");
     book.run(["manual", "mesure"])
         .answers(2)
-        .complains("there is no command named mesure; the commands are measure, fit,");
+        .complains("there is no command named mesure; the commands are desk, measure, fit,");
 }
 
 #[test]

@@ -1,0 +1,319 @@
+//! `desk`: the draft and its measures side by side on the whole screen; the door through which the desk reads and writes.
+
+use std::io::IsTerminal;
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+
+use super::proof::{Form, Picture};
+use super::setup::{drafts_of, folder_here};
+use super::{Answer, screen};
+use crate::brief::Brief;
+use crate::brief::rewrite::{self, Change};
+use crate::brief::stet::Stet;
+use crate::desk::state::Writing;
+use crate::desk::theme::{Colours, Letters, Theme};
+use crate::desk::{Book, Effect, Outcome, State};
+use crate::files::desk::{self as open, OpenDraft, Outside, Saved};
+use crate::files::{self, Error};
+use crate::proof::{self, Proof, png, slug};
+use crate::report::Drawing;
+use crate::setting::Faces;
+
+/// What `desk` can be asked.
+#[derive(Debug, Args, Default)]
+#[command(
+    after_help = "Examples:\n  blurbwright desk\n  blurbwright desk first.md second.md\n  blurbwright desk --tour\n\nF1 shows every key, \
+                  Ctrl-Q leaves. Where there is no terminal, or for a screen reader, `blurbwright measure --watch` prints the \
+                  report again at each save."
+)]
+pub(super) struct DeskArgs {
+    /// Drafts of one book, or folders of them; the book in this folder where nothing is named
+    #[arg(value_name = "DRAFT")]
+    drafts: Vec<PathBuf>,
+    /// The brief; without it, the brief.yaml beside the draft or in a folder above
+    #[arg(long, value_name = "FILE")]
+    brief: Option<PathBuf>,
+    /// Look round on the sample book; nothing is written
+    #[arg(long, conflicts_with_all = ["drafts", "brief"])]
+    tour: bool,
+    /// Leave the mouse to the terminal
+    #[arg(long)]
+    no_mouse: bool,
+}
+
+/// The sample book, for looking round.
+const SAMPLE_BRIEF: &str = include_str!("../../drafts/brief.yaml");
+const SAMPLE: [(&str, &str); 2] =
+    [("first.md", include_str!("../../drafts/first.md")), ("second.md", include_str!("../../drafts/second.md"))];
+
+/// Whether the desk can be opened here without being asked for by name: a book on a terminal.
+pub(super) fn suits() -> bool {
+    check_terminal().is_ok() && folder_here().is_ok()
+}
+
+pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
+    check_terminal()?;
+    let (mut door, book, first) = if args.tour { Door::tour()? } else { Door::open(args)? };
+    let state = State::new(book, theme(), screen::size());
+    screen::run(state, &mut door, first, screen::Modes { mouse: !args.no_mouse })
+}
+
+fn check_terminal() -> Result<(), Error> {
+    let dumb = std::env::var("TERM").is_ok_and(|term| term == "dumb");
+    if std::io::stdin().is_terminal() && std::io::stdout().is_terminal() && !dumb {
+        return Ok(());
+    }
+    Err(Error::new(
+        "the desk needs a terminal that it can draw on, and here is none; `blurbwright measure` prints the same as text",
+    ))
+}
+
+/// The looks for this terminal.
+fn theme() -> Theme {
+    let is_set = |name: &str| std::env::var(name).is_ok_and(|value| !value.is_empty());
+    let colours = if is_set("NO_COLOR") { Colours::None } else { Colours::Sixteen };
+    // The first of these that is set holds (POSIX, Environment Variables, section 8.2).
+    let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(|name| std::env::var(name).ok());
+    let locale = locale.into_iter().find(|value| !value.is_empty()).unwrap_or_default().to_lowercase();
+    let letters = if locale.contains("utf-8") || locale.contains("utf8") { Letters::Unicode } else { Letters::Ascii };
+    Theme::new(colours, letters)
+}
+
+/// What the desk reads and writes.
+pub(super) struct Door {
+    open: Vec<OpenDraft>,
+    /// None on the tour.
+    brief: Option<PathBuf>,
+}
+
+impl Door {
+    /// The sample book, which is written nowhere.
+    fn tour() -> Result<(Self, Book, Vec<Outcome>), Error> {
+        let brief = Brief::read(SAMPLE_BRIEF, Path::new("")).map_err(|fault| Error::new(fault.to_string()))?;
+        let (name, text) = SAMPLE[0];
+        let book = Book {
+            brief,
+            faces: Faces::built_in(),
+            stet: Stet::default(),
+            drafts: SAMPLE.iter().map(|(name, _)| PathBuf::from(name)).collect(),
+            first: (PathBuf::from(name), text.to_owned()),
+            writing: Writing::Nowhere,
+        };
+        Ok((Self { open: Vec::new(), brief: None }, book, Vec::new()))
+    }
+
+    fn open(args: &DeskArgs) -> Result<(Self, Book, Vec<Outcome>), Error> {
+        let drafts = drafts_of(&args.drafts)?;
+        let Some(first) = drafts.first().cloned() else { return Err(Error::new("there is no draft to open")) };
+        let folder = first.parent().unwrap_or(Path::new(""));
+        let brief_path = args.brief.clone().map_or_else(|| files::find_brief(folder), Ok)?;
+        let brief = files::read_brief(&brief_path)?;
+        let faces = files::read_faces(&brief, &brief_path)?;
+        let mut door = Self { open: Vec::new(), brief: Some(brief_path) };
+        let mut outcomes = door.read(&first)?;
+        let text = match outcomes.remove(0) {
+            Outcome::Opened(_, text, said) => {
+                outcomes.extend(said.map(Outcome::Said));
+                text
+            }
+            _ => String::new(),
+        };
+        // Named drafts bring the others of their folder with them.
+        let drafts = if args.drafts.is_empty() { drafts } else { with_neighbours(drafts, folder) };
+        let stet = files::read_stet(&door.stet_path())?;
+        let book = Book { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
+        Ok((door, book, outcomes))
+    }
+
+    /// Opens a draft: its text first, then whatever else there is to say.
+    fn read(&mut self, path: &Path) -> Result<Vec<Outcome>, Error> {
+        if self.brief.is_none() {
+            let found = SAMPLE.iter().find(|(name, _)| Path::new(name) == path);
+            let text = found.map(|(_, text)| (*text).to_owned()).unwrap_or_default();
+            return Ok(vec![Outcome::Opened(path.to_path_buf(), text, None)]);
+        }
+        if let Some(draft) = self.open.iter_mut().find(|draft| draft.path() == path) {
+            let text = draft.reload()?.to_owned();
+            return Ok(vec![Outcome::Opened(path.to_path_buf(), text, None)]);
+        }
+        let draft = open::open(path)?;
+        let said = draft.notices().first().map(|notice| sentence(&notice.to_string()));
+        let mut outcomes = vec![Outcome::Opened(path.to_path_buf(), draft.text().to_owned(), said)];
+        outcomes.extend(draft.recovered().map(|found| Outcome::Recovered(path.to_path_buf(), found.text)));
+        self.open.push(draft);
+        Ok(outcomes)
+    }
+
+    /// Does what the desk asks for; an error is something to say as well.
+    pub(super) fn perform(&mut self, effect: &Effect, state: &State) -> Vec<Outcome> {
+        self.tried(effect, state).unwrap_or_else(|error| vec![Outcome::Failed(sentence(&error.to_string()))])
+    }
+
+    fn tried(&mut self, effect: &Effect, state: &State) -> Result<Vec<Outcome>, Error> {
+        let done = |outcome| Ok(vec![outcome]);
+        match effect {
+            Effect::Save(at) => self.save(*at, state),
+            Effect::SaveAnyway(at) => {
+                let Some((path, text, _)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
+                self.draft(&path)?.save_over(&text)?;
+                done(Outcome::Saved(path, text))
+            }
+            Effect::Keep(at) => {
+                let Some((path, text, revision)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
+                self.draft(&path)?.keep(&text)?;
+                done(Outcome::Kept(path, revision))
+            }
+            Effect::Open(path) => self.read(path),
+            Effect::Create(path, text) => {
+                files::write_new(path, text)?;
+                self.read(path)
+            }
+            Effect::Rename(from, to) => self.rename(from, to),
+            Effect::WriteProof(path) => {
+                write_proof(path, state)?;
+                done(Outcome::Said(format!("The proof is in {}.", path.display())))
+            }
+            Effect::WriteBrief(changes) => self.write_brief(changes),
+            Effect::WriteStet(text) => {
+                files::write_stet(&self.stet_path(), text)?;
+                Ok(Vec::new())
+            }
+            Effect::TakeKept(at) => {
+                let Some((path, ..)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
+                let draft = self.draft(&path)?;
+                draft.recovered().map_or(Ok(()), |found| draft.restore(&found))?;
+                Ok(Vec::new())
+            }
+            Effect::DropKept(at) => {
+                let Some((path, ..)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
+                let draft = self.draft(&path)?;
+                if let Some(found) = draft.recovered() {
+                    draft.discard(&found);
+                }
+                Ok(draft.recovered().map(|found| Outcome::Recovered(path, found.text)).into_iter().collect())
+            }
+            Effect::Discard | Effect::Copy(_) | Effect::Suspend | Effect::Leave => Ok(Vec::new()),
+        }
+    }
+
+    fn draft(&mut self, path: &Path) -> Result<&mut OpenDraft, Error> {
+        let found = self.open.iter_mut().find(|draft| draft.path() == path);
+        found.ok_or_else(|| Error::new(format!("cannot write {}: it is not open here", path.display())))
+    }
+
+    fn save(&mut self, at: usize, state: &State) -> Result<Vec<Outcome>, Error> {
+        let Some((path, text, _)) = on_sheet(at, state) else { return Ok(Vec::new()) };
+        Ok(vec![match self.draft(&path)?.save(&text)? {
+            Saved::Written => Outcome::Saved(path, text),
+            Saved::ChangedOutside(_) => Outcome::ChangedOutside(path),
+        }])
+    }
+
+    /// A draft's file under another name, which no file may have yet; the old one goes when the new one stands.
+    fn rename(&mut self, from: &Path, to: &Path) -> Result<Vec<Outcome>, Error> {
+        let text = self.draft(from)?.text().to_owned();
+        files::write_new(to, &text)?;
+        let new = open::open(to)?;
+        if let Some(at) = self.open.iter().position(|draft| draft.path() == from) {
+            std::mem::replace(&mut self.open[at], new).close();
+        }
+        files::take_away(from)?;
+        Ok(vec![Outcome::Renamed(from.to_path_buf(), to.to_path_buf())])
+    }
+
+    /// The file of what stands, beside the brief.
+    fn stet_path(&self) -> PathBuf {
+        self.brief.as_deref().and_then(Path::parent).unwrap_or(Path::new("")).join(files::STET_NAME)
+    }
+
+    fn write_brief(&mut self, changes: &[Change]) -> Result<Vec<Outcome>, Error> {
+        let Some(path) = &self.brief else { return Ok(Vec::new()) };
+        let refuse = |problem: String| Error::new(format!("cannot write the brief {}: {problem}", path.display()));
+        files::change_brief(path, |text| rewrite::rewritten(text, changes).map_err(refuse))?;
+        let brief = files::read_brief(path)?;
+        let faces = files::read_faces(&brief, path)?;
+        Ok(vec![Outcome::BriefWritten(Box::new(brief), faces)])
+    }
+
+    /// What other programs have done to the open drafts.
+    pub(super) fn outside(&mut self, state: &State) -> Vec<Outcome> {
+        let mut outcomes = Vec::new();
+        for draft in &mut self.open {
+            let path = draft.path().to_path_buf();
+            let sheets = state.drafts.iter().filter_map(|paper| paper.sheet.as_ref());
+            let is_changed = sheets.filter(|sheet| sheet.path == path).any(|sheet| sheet.is_changed());
+            match draft.outside() {
+                Ok(Some(Outside::Changed(_))) if is_changed => outcomes.push(Outcome::ChangedOutside(path)),
+                Ok(Some(Outside::Changed(_))) => {
+                    if let Ok(text) = draft.reload() {
+                        outcomes.push(Outcome::Reread(path, text.to_owned()));
+                    }
+                }
+                Ok(Some(Outside::Removed)) => outcomes.push(Outcome::Said(format!(
+                    "{} is gone from its folder; saving writes it again.",
+                    path.display()
+                ))),
+                Ok(None) | Err(_) => {}
+            }
+        }
+        outcomes
+    }
+
+    /// The folders in which something may change, for watching them.
+    pub(super) fn folders(&self) -> Vec<PathBuf> {
+        let here =
+            |folder: &Path| if folder.as_os_str().is_empty() { PathBuf::from(".") } else { folder.to_path_buf() };
+        let mut folders: Vec<PathBuf> = self.open.iter().filter_map(|draft| draft.path().parent()).map(here).collect();
+        folders.dedup();
+        folders
+    }
+
+    /// Leaves every draft for good; what is unsaved was let go.
+    pub(super) fn close(&mut self) {
+        for draft in self.open.drain(..) {
+            draft.close();
+        }
+    }
+}
+
+/// The file, the text and the revision of a draft.
+fn on_sheet(at: usize, state: &State) -> Option<(PathBuf, String, u64)> {
+    let sheet = state.drafts.get(at)?.sheet.as_ref()?;
+    Some((sheet.path.clone(), sheet.editor.text().to_owned(), sheet.editor.revision()))
+}
+
+fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
+    let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    let found = files::drafts_in(here).unwrap_or_default();
+    let bare = |path: PathBuf| path.strip_prefix(".").map(Path::to_path_buf).unwrap_or(path);
+    let mut drafts = named;
+    for path in found.into_iter().map(bare) {
+        if !drafts.iter().any(|known| known.file_name() == path.file_name() && known.parent() == path.parent()) {
+            drafts.push(path);
+        }
+    }
+    drafts
+}
+
+/// Writes the proof of the draft in front.
+fn write_proof(path: &Path, state: &State) -> Result<(), Error> {
+    let Some(sheet) = state.sheet() else { return Ok(()) };
+    let name = sheet.path.display().to_string();
+    let proof = Proof {
+        drawing: &Drawing::of(&sheet.now.report, &sheet.now.draft, &state.brief, &state.faces),
+        title: &state.brief.book.title,
+        subject: &name,
+        facts: &slug::facts(&sheet.now.report, &state.brief.panel),
+        cautions: &slug::CAUTIONS,
+    };
+    let picture = Picture { output: path, form: Form::of(path, None)?, resolution: png::USUAL_RESOLUTION };
+    picture.write(&[proof::sheet(&proof, &state.faces)])
+}
+
+/// With a capital and a stop.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(|letter| letter.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
+}

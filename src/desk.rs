@@ -1,0 +1,36 @@
+//! The desk: the full-screen program on which a draft is written while its measures move beside it.
+//!
+//! [`State`] is all that it is, [`update`] makes the next one of an event, [`view::draw`] shows it. Nothing here reads or
+//! writes a disk: what has to be done in the world is asked for as an [`Effect`].
+
+pub mod graphemes;
+pub mod wrap;
+pub mod motion;
+pub mod find;
+pub mod history;
+pub mod editor;
+pub mod theme;
+pub mod layout;
+pub mod assessed;
+pub mod rows;
+pub mod sheet;
+pub mod tried;
+pub mod details;
+pub mod state;
+pub mod keys;
+pub mod event;
+mod update;
+mod writing;
+mod modes;
+pub mod pane;
+pub mod picture;
+pub mod gauge;
+pub mod measures;
+pub mod queries;
+mod pages;
+mod foot;
+pub mod view;
+
+pub use event::{Effect, Event, Outcome};
+pub use state::{Book, State};
+pub use update::{settle, update};

@@ -1,0 +1,76 @@
+//! A draft with everything that the desk shows of it, found anew after each change.
+
+use std::ops::Range;
+
+use crate::brief::Brief;
+use crate::draft::{Draft, Span};
+use crate::queries::{self, Query, Reading};
+use crate::report::{self, Drawing, Report};
+use crate::setting::{Faces, Room, Setting};
+use crate::text::Text;
+use crate::units::Length;
+
+/// Spare lines that are shown at most; below them a panel is simply empty.
+const MOST_SPARE_LINES: usize = 40;
+
+/// All that is known of one state of a draft.
+#[derive(Debug, Clone)]
+pub struct Assessed {
+    /// The copy.
+    pub draft: Draft,
+    /// The report on it.
+    pub report: Report,
+    /// The panel with the copy on it, as far as it goes.
+    pub drawing: Drawing,
+    /// What the author should look at, in the order of the copy.
+    pub queries: Vec<Query>,
+    /// For each line of the blurb's type that could still be added, its measure.
+    pub spare: Vec<Length>,
+}
+
+impl Assessed {
+    /// Measures a text, sets it and looks for queries.
+    pub fn of(source: &str, brief: &Brief, faces: &Faces) -> Self {
+        let draft = Draft::read(source);
+        let report = report::assess(&draft, brief, faces);
+        let drawing = Drawing::of_what_is_on_it(&report, &draft, brief, faces);
+        let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
+        let setting = Setting { lines, depth: report.fit.castoff.depth_used };
+        let text = Text::read(&draft, &brief.book);
+        let queries =
+            queries::find(&Reading { draft: &draft, text: &text, level: &report.level, setting: &setting, brief });
+        let spare = spare_lines(&report, brief);
+        Self { draft, report, drawing, queries, spare }
+    }
+
+    /// Where a query stands in the file.
+    pub fn span_of(&self, query: &Query) -> Span {
+        self.span(query.block, query.range.clone())
+    }
+
+    /// Where a stretch of a block stands in the file; nowhere for a block that is not there.
+    pub fn span(&self, block: usize, range: Range<usize>) -> Span {
+        self.draft.blocks.get(block).map_or(Span { start: 0, end: 0 }, |block| block.span(range))
+    }
+
+    /// The printed line in which a byte of the file stands: the last that begins at or before it in its block.
+    pub fn line_at(&self, at: usize) -> Option<usize> {
+        let starts = |line: &crate::setting::SetLine| self.span(line.paragraph, line.text.clone()).start;
+        let found = self.report.fit.lines.iter().rposition(|line| starts(&line.set) <= at);
+        found.or((!self.report.fit.lines.is_empty()).then_some(0))
+    }
+}
+
+/// The measures of the lines that could still be added below the copy.
+fn spare_lines(report: &Report, brief: &Brief) -> Vec<Length> {
+    let room = Room::of(&brief.panel);
+    let leading = report.fit.leading;
+    let mut top = room.live().y + report.fit.castoff.depth_used;
+    let wanted = report.fit.castoff.lines_spare.min(MOST_SPARE_LINES);
+    let mut measures = Vec::with_capacity(wanted);
+    while measures.len() < wanted {
+        measures.push(room.at(top, leading).width);
+        top += leading;
+    }
+    measures
+}

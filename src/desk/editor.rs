@@ -1,0 +1,255 @@
+//! The draft under the author's hands: one text, a cursor, a selection, and every step of the way back.
+//!
+//! Every place is a byte of the text at the edge of a character as a reader sees it, so that an accent, a flag or a family
+//! of emoji is never cut. Nothing is drawn here and nothing is saved; no action can fail.
+
+use std::ops::Range;
+
+use super::find::find;
+use super::graphemes::{next, previous, snapped, snapped_on};
+use super::history::{Change, History, Kind, Place};
+use super::motion::{Motion, Target, line_at, word_at};
+use crate::draft::{self, Edit, Span};
+
+/// What a key, the mouse or a query does to the draft.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Action {
+    /// Typed characters, in the place of the selection.
+    Insert(String),
+    /// Words from elsewhere, in the place of the selection; one step of their own.
+    Paste(String),
+    /// The end of a line.
+    Newline,
+    /// Takes out the selection, or the character before the cursor.
+    Backspace,
+    /// Takes out the selection, or the character after the cursor.
+    Delete,
+    /// Takes out the selection, or back to the start of a word; at the start of a line only the line's ending.
+    DeleteWordBack,
+    /// Takes out the selection, or on to the end of a word; at the end of a line only the line's ending.
+    DeleteWordForward,
+    /// Takes out the line of the file in which the cursor is, with its ending.
+    DeleteLine,
+    /// Takes out what follows in the line of the file, or its ending where nothing follows.
+    DeleteToLineEnd,
+    /// Takes out what comes before in the line of the file, or the ending before it where nothing does.
+    DeleteToLineStart,
+    /// Moves the cursor, and selects nothing.
+    Move(Motion),
+    /// Moves the cursor, and selects up to it.
+    Select(Motion),
+    /// Selects the whole draft.
+    SelectAll,
+    /// Selects the word at a byte of the text.
+    SelectWordAt(usize),
+    /// Puts the cursor at a byte of the text, or the nearest edge before it.
+    PlaceCursor(usize),
+    /// Selects up to a byte of the text.
+    DragTo(usize),
+    /// Takes out the selection. What it was is `Editor::selected` beforehand.
+    Cut,
+    /// Takes the last step back.
+    Undo,
+    /// Does the last undone step again.
+    Redo,
+    /// Changes stretches of the file, as one step. The cursor stays with the words that it was at.
+    Replace(Vec<Edit>),
+}
+
+/// A text being edited.
+#[derive(Debug, Default)]
+pub struct Editor {
+    text: String,
+    place: Place,
+    /// The column that movement up and down holds to.
+    goal: Option<usize>,
+    history: History,
+    revision: u64,
+}
+
+impl Editor {
+    /// A text with the cursor at its start and nothing to undo.
+    pub fn new(text: String) -> Self {
+        Self { text, ..Self::default() }
+    }
+
+    /// The whole text.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// The byte before which the cursor stands.
+    pub fn cursor(&self) -> usize {
+        self.place.cursor
+    }
+
+    /// What is selected, in bytes; never empty.
+    pub fn selection(&self) -> Option<Range<usize>> {
+        let (cursor, anchor) = (self.place.cursor, self.place.anchor?);
+        (anchor != cursor).then(|| anchor.min(cursor)..anchor.max(cursor))
+    }
+
+    /// The words that are selected.
+    pub fn selected(&self) -> Option<&str> {
+        self.selection().map(|range| &self.text[range])
+    }
+
+    /// A number that is another after every change of the text.
+    pub fn revision(&self) -> u64 {
+        self.revision
+    }
+
+    /// The first place of `needle` at or after byte `from`, or else from the start; see `find::find`.
+    pub fn find(&self, needle: &str, from: usize) -> Option<Range<usize>> {
+        find(&self.text, needle, from)
+    }
+
+    /// Does one action. `rows` are the text as it is displayed now, byte ranges in order.
+    pub fn apply(&mut self, action: Action, rows: &[Range<usize>]) {
+        match action {
+            Action::Insert(typed) => self.put(&clean(&typed), Kind::Typing),
+            Action::Paste(words) => self.put(&clean(&words), Kind::Alone),
+            Action::Newline => self.put("\n", Kind::Alone),
+            Action::Undo => self.step(History::undo),
+            Action::Redo => self.step(History::redo),
+            Action::Replace(edits) => self.replace(&edits),
+            Action::Move(motion) => self.travel(motion, rows),
+            Action::Select(motion) => self.extend(motion, rows),
+            Action::SelectAll => self.select(0..self.text.len()),
+            Action::SelectWordAt(at) => self.select(word_at(&self.text, snapped(&self.text, at))),
+            Action::PlaceCursor(at) => self.go(Place { cursor: at, anchor: None }),
+            Action::DragTo(at) => self.go(Place { cursor: at, anchor: self.place.anchor.or(Some(self.place.cursor)) }),
+            deletion => self.delete(&deletion),
+        }
+    }
+
+    fn put(&mut self, words: &str, kind: Kind) {
+        let cursor = self.place.cursor;
+        self.edit(self.selection().unwrap_or(cursor..cursor), words, kind);
+    }
+
+    fn delete(&mut self, action: &Action) {
+        let cursor = self.place.cursor;
+        let (before, after) = (previous(&self.text, cursor)..cursor, cursor..next(&self.text, cursor));
+        let line = line_at(&self.text, cursor);
+        let (range, kind) = match (action, self.selection()) {
+            (Action::DeleteLine, _) => (self.whole_line(line), Kind::Alone),
+            (_, Some(selection)) => (selection, Kind::Alone),
+            (Action::Backspace, None) => (before, Kind::ErasingBack),
+            (Action::Delete, None) => (after, Kind::ErasingOn),
+            (Action::DeleteWordBack, None) => {
+                (wider(before, self.from(Motion::WordLeft).max(line.start)..cursor), Kind::Alone)
+            }
+            (Action::DeleteWordForward, None) => {
+                (wider(after, cursor..self.from(Motion::WordRight).min(line.end)), Kind::Alone)
+            }
+            (Action::DeleteToLineStart, None) => (wider(before, line.start..cursor), Kind::Alone),
+            (Action::DeleteToLineEnd, None) => (wider(after, cursor..line.end), Kind::Alone),
+            _ => return,
+        };
+        self.edit(range, "", kind);
+    }
+
+    fn from(&self, motion: Motion) -> usize {
+        motion.target(&self.text, self.place.cursor, &[], None).at
+    }
+
+    /// A line with the ending after it, or before it where it is the last.
+    fn whole_line(&self, line: Range<usize>) -> Range<usize> {
+        if line.end < self.text.len() { line.start..line.end + 1 } else { line.start.saturating_sub(1)..line.end }
+    }
+
+    /// Puts words in the place of a stretch, with the cursor after them.
+    fn edit(&mut self, range: Range<usize>, words: &str, kind: Kind) {
+        let range = snapped(&self.text, range.start)..snapped_on(&self.text, range.end);
+        let after = range.start + words.len();
+        self.change(range, words, kind, after);
+    }
+
+    /// Changes the text and notes it. The cursor goes to the first edge from `cursor` on, since joined stretches may have
+    /// become one character.
+    fn change(&mut self, range: Range<usize>, words: &str, kind: Kind, cursor: usize) {
+        if range.is_empty() && words.is_empty() {
+            return;
+        }
+        let before = self.place;
+        let change = Change { at: range.start, removed: self.text[range].to_owned(), inserted: words.to_owned() };
+        change.make(&mut self.text);
+        self.place = Place { cursor: snapped_on(&self.text, cursor), anchor: None };
+        self.goal = None;
+        self.revision += 1;
+        self.history.note(change, kind, before, self.place);
+    }
+
+    fn step(&mut self, taken: impl FnOnce(&mut History) -> Option<(Change, Place)>) {
+        if let Some((change, place)) = taken(&mut self.history) {
+            change.make(&mut self.text);
+            self.revision += 1;
+            (self.place, self.goal) = (place, None);
+        }
+    }
+
+    fn replace(&mut self, edits: &[Edit]) {
+        let new = draft::edited(&self.text, edits);
+        let cursor = self.carried(edits);
+        let range = differing(&self.text, &new);
+        let end = new.len() - (self.text.len() - range.end);
+        self.change(range.clone(), &new[range.start..end], Kind::Alone, cursor);
+    }
+
+    /// Where the cursor is after the edits: with the words before it.
+    fn carried(&self, edits: &[Edit]) -> usize {
+        let cursor = self.place.cursor;
+        let cut =
+            |edit: &Edit| Edit { span: Span { end: edit.span.end.min(cursor), ..edit.span }, text: edit.text.clone() };
+        let before: Vec<Edit> = edits.iter().filter(|edit| edit.span.start < cursor).map(cut).collect();
+        draft::edited(&self.text[..cursor], &before).len()
+    }
+
+    fn travel(&mut self, motion: Motion, rows: &[Range<usize>]) {
+        let target = match (motion, self.selection()) {
+            (Motion::Left, Some(selection)) => Target { at: selection.start, goal: None },
+            (Motion::Right, Some(selection)) => Target { at: selection.end, goal: None },
+            _ => motion.target(&self.text, self.place.cursor, rows, self.goal),
+        };
+        self.go(Place { cursor: target.at, anchor: None });
+        self.goal = target.goal;
+    }
+
+    fn extend(&mut self, motion: Motion, rows: &[Range<usize>]) {
+        let target = motion.target(&self.text, self.place.cursor, rows, self.goal);
+        self.go(Place { cursor: target.at, anchor: self.place.anchor.or(Some(self.place.cursor)) });
+        self.goal = target.goal;
+    }
+
+    fn select(&mut self, range: Range<usize>) {
+        self.go(Place { cursor: range.end, anchor: Some(range.start) });
+    }
+
+    fn go(&mut self, place: Place) {
+        self.place = Place { cursor: snapped(&self.text, place.cursor), ..place };
+        self.goal = None;
+        self.history.close();
+    }
+}
+
+/// The one of two stretches that holds more.
+fn wider(one: Range<usize>, other: Range<usize>) -> Range<usize> {
+    if other.len() > one.len() { other } else { one }
+}
+
+/// The stretch of `old` outside of which `new` is the same.
+fn differing(old: &str, new: &str) -> Range<usize> {
+    let same = |(a, b): &(char, char)| a == b;
+    let start: usize = old.chars().zip(new.chars()).take_while(same).map(|(a, _)| a.len_utf8()).sum();
+    let (rest, other) = (&old[start..], &new[start..]);
+    let tail: usize = rest.chars().rev().zip(other.chars().rev()).take_while(same).map(|(a, _)| a.len_utf8()).sum();
+    start..old.len() - tail
+}
+
+/// Words from a keyboard or a clipboard without what would act on a terminal: line endings are `\n`, and other control
+/// characters but the tab go.
+fn clean(words: &str) -> String {
+    let words = words.replace("\r\n", "\n").replace('\r', "\n");
+    words.chars().filter(|character| matches!(character, '\n' | '\t') || !character.is_control()).collect()
+}

@@ -1,0 +1,168 @@
+//! How a measure is drawn: its name, its number, a small scale with its limit, and what changed.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::graphemes::cells;
+use super::pane::put;
+use super::theme::Theme;
+use crate::brief::limits::Range;
+
+/// A measure, ready to be drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gauge {
+    /// Its name.
+    pub name: &'static str,
+    /// Its number with its unit.
+    pub value: String,
+    /// Its limit; empty where there is none.
+    pub limit: String,
+    /// How far it is outside; nothing inside.
+    pub outside: Option<String>,
+    /// The change since the draft was opened; empty where there is none.
+    pub change: String,
+    /// Its scale.
+    pub scale: Scale,
+}
+
+/// A scale in small.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Scale {
+    /// A value on a line, with its limit and its band.
+    Line {
+        /// The value.
+        at: f64,
+        /// What is within.
+        range: Range,
+        /// How far the value may be off.
+        band: Option<(f64, f64)>,
+    },
+    /// A sign for each term.
+    Terms(Vec<bool>),
+    /// Lines used of those there are.
+    Room {
+        /// Lines used.
+        used: usize,
+        /// Lines there are.
+        available: usize,
+    },
+    /// There is nothing to show.
+    Nothing,
+}
+
+/// Columns of the name and of the change, and the least and most of a scale.
+const NAME: u16 = 8;
+const CHANGE: u16 = 6;
+const SCALE: (u16, u16) = (5, 44);
+/// Columns of the value and of the limit, where all stands on one line.
+const VALUE: u16 = 17;
+const LIMIT: u16 = 22;
+
+impl Gauge {
+    /// What stands behind the value: how far it is outside, or the limit.
+    fn limit_words(&self) -> &str {
+        self.outside.as_deref().unwrap_or(&self.limit)
+    }
+
+    /// Draws the measure on one line.
+    pub fn line(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+        self.head(theme, area, buffer);
+        let scale = area.x + NAME + VALUE;
+        let limit = area.right().saturating_sub(CHANGE + LIMIT).max(scale);
+        if limit >= scale + SCALE.0 {
+            let width = (limit - scale - 2).min(SCALE.1);
+            self.scale.draw(theme, Rect { x: scale, width, height: 1, ..area }, buffer);
+        }
+        let style = if self.outside.is_some() { theme.accent } else { theme.faint };
+        let room = Rect { width: area.right().saturating_sub(CHANGE).saturating_sub(area.x), ..area };
+        put(buffer, limit, area.y, self.limit_words(), style, room);
+    }
+
+    /// Draws the measure on two lines.
+    pub fn lines(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+        self.head(theme, area, buffer);
+        let second = Rect { x: area.x + NAME, y: area.y + 1, width: area.width.saturating_sub(NAME), height: 1 };
+        let words = self.limit_words();
+        let style = if self.outside.is_some() { theme.accent } else { theme.faint };
+        let after = u16::try_from(cells(words)).unwrap_or(u16::MAX).saturating_add(2);
+        let width = second.width.saturating_sub(after.max(12)).min(SCALE.1);
+        if width >= SCALE.0 {
+            self.scale.draw(theme, Rect { width, ..second }, buffer);
+            put(buffer, second.x + width + 2, second.y, words, style, second);
+        } else {
+            put(buffer, second.x, second.y, words, style, second);
+        }
+    }
+
+    fn head(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+        put(buffer, area.x, area.y, self.name, theme.faint, area);
+        put(buffer, area.x + NAME, area.y, &self.value, theme.strong, area);
+        let x = area.right().saturating_sub(cells(&self.change) as u16);
+        put(buffer, x, area.y, &self.change, theme.faint, area);
+    }
+}
+
+impl Scale {
+    fn draw(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+        if area.width < 2 {
+            return;
+        }
+        match self {
+            Self::Line { at, range, band } => line(*at, *range, *band, theme, area, buffer),
+            Self::Terms(terms) => {
+                for (present, x) in terms.iter().zip((area.left()..area.right()).step_by(2)) {
+                    let sign = theme.signs.terms[usize::from(!present)];
+                    put(buffer, x, area.y, sign, if *present { theme.strong } else { theme.faint }, area);
+                }
+            }
+            Self::Room { used, available } => room(*used, *available, theme, area, buffer),
+            Self::Nothing => {}
+        }
+    }
+}
+
+/// A line from nothing to somewhat above the limit, the part within the limit drawn through between its ends.
+fn line(at: f64, range: Range, band: Option<(f64, f64)>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    let top = range.to.or(range.from.map(|from| from * 2.0)).unwrap_or(at);
+    let most = (top * 1.25).max(at * 1.1).max(band.map_or(0.0, |band| band.1 * 1.05)).max(1.0);
+    let last = f64::from(area.width - 1);
+    let column = |value: f64| area.x + (value / most * last).round().clamp(0.0, last) as u16;
+    let (from, to) = (column(range.from.unwrap_or(0.0)), column(range.to.unwrap_or(most)));
+    for x in area.left()..area.right() {
+        let sign = theme.signs.scale[usize::from((from..=to).contains(&x) && !range.is_open())];
+        put(buffer, x, area.y, sign, theme.faint, area);
+    }
+    if let Some((low, high)) = band {
+        for x in column(low)..=column(high) {
+            put(buffer, x, area.y, theme.signs.band, theme.strong, area);
+        }
+    }
+    for (end, sign) in [range.from.map(|_| from), range.to.map(|_| to)].into_iter().zip(theme.signs.ends) {
+        if let Some(x) = end {
+            put(buffer, x, area.y, sign, theme.faint, area);
+        }
+    }
+    let style = if range.holds(at) { theme.strong } else { theme.accent };
+    put(buffer, column(at), area.y, theme.signs.value, style, area);
+}
+
+/// A mark for each line: those that stand, those that are left, and behind the limit those that are over.
+fn room(used: usize, available: usize, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    let most = used.max(available).max(1);
+    let width = usize::from(area.width).saturating_sub(1).min(most).max(1);
+    let column = |lines: usize| (lines * width).div_ceil(most);
+    for at in 0..width {
+        let full = at < column(used);
+        let over = full && at >= column(available);
+        let style = if over {
+            theme.accent
+        } else if full {
+            theme.strong
+        } else {
+            theme.faint
+        };
+        let x = area.x + at as u16 + u16::from(at >= column(available));
+        put(buffer, x, area.y, theme.signs.room[usize::from(!full)], style, area);
+    }
+    put(buffer, area.x + column(available) as u16, area.y, theme.signs.ends[1], theme.faint, area);
+}

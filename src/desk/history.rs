@@ -1,0 +1,179 @@
+//! What was done to a text, so that it can be undone and done again without end.
+//!
+//! Only what changed is kept, never the whole text. Typing is gathered into words: a step ends where a word begins, where the
+//! cursor was moved, and at whatever is not typing. Rubbing out is gathered in the same way.
+
+/// Where the cursor is, and where the selection began if there is one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Place {
+    /// The cursor, a byte of the text.
+    pub cursor: usize,
+    /// The end of the selection that stays while the cursor moves.
+    pub anchor: Option<usize>,
+}
+
+/// What a change is part of, as far as gathering goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// Typed: goes on from what was typed just before it.
+    Typing,
+    /// Rubbed out towards the start.
+    ErasingBack,
+    /// Rubbed out towards the end.
+    ErasingOn,
+    /// A step of its own.
+    Alone,
+}
+
+/// One stretch of the text, and what took its place.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Change {
+    /// The byte at which it begins.
+    pub at: usize,
+    /// What stood there.
+    pub removed: String,
+    /// What stands there instead.
+    pub inserted: String,
+}
+
+impl Change {
+    /// Makes the change in a text that it was recorded for.
+    pub fn make(&self, text: &mut String) {
+        text.replace_range(self.at..self.at + self.removed.len(), &self.inserted);
+    }
+
+    /// The change that takes this one back.
+    fn inverted(&self) -> Self {
+        Self { at: self.at, removed: self.inserted.clone(), inserted: self.removed.clone() }
+    }
+}
+
+#[derive(Debug)]
+struct Step {
+    change: Change,
+    kind: Kind,
+    before: Place,
+    after: Place,
+}
+
+/// The steps behind and the steps ahead.
+#[derive(Debug, Default)]
+pub struct History {
+    done: Vec<Step>,
+    undone: Vec<Step>,
+    /// Whether the next change begins a step whatever it is.
+    closed: bool,
+}
+
+impl History {
+    /// Notes a change that was made. What had been undone is out of reach from now on.
+    pub fn note(&mut self, change: Change, kind: Kind, before: Place, after: Place) {
+        self.undone.clear();
+        let closed = std::mem::take(&mut self.closed);
+        match self.done.last_mut() {
+            Some(last) if !closed && last.kind == kind && goes_on(&last.change, &change, kind) => {
+                gather(&mut last.change, change, kind);
+                last.after = after;
+            }
+            _ => self.done.push(Step { change, kind, before, after }),
+        }
+    }
+
+    /// Ends the step: the cursor was moved.
+    pub fn close(&mut self) {
+        self.closed = true;
+    }
+
+    /// The change that takes the last step back, and where the cursor was before it.
+    pub fn undo(&mut self) -> Option<(Change, Place)> {
+        let step = self.done.pop()?;
+        let taken = (step.change.inverted(), step.before);
+        self.undone.push(step);
+        self.closed = true;
+        Some(taken)
+    }
+
+    /// The change that does the last undone step again, and where the cursor was after it.
+    pub fn redo(&mut self) -> Option<(Change, Place)> {
+        let step = self.undone.pop()?;
+        let made = (step.change.clone(), step.after);
+        self.done.push(step);
+        self.closed = true;
+        Some(made)
+    }
+}
+
+/// Whether a change is of one burst and of one word with the one before it.
+fn goes_on(last: &Change, change: &Change, kind: Kind) -> bool {
+    match kind {
+        Kind::Typing => {
+            change.removed.is_empty()
+                && change.at == last.at + last.inserted.len()
+                && !begins_word(&last.inserted, &change.inserted)
+        }
+        Kind::ErasingBack => {
+            change.at + change.removed.len() == last.at && !begins_word(&change.removed, &last.removed)
+        }
+        Kind::ErasingOn => change.at == last.at && !begins_word(&last.removed, &change.removed),
+        Kind::Alone => false,
+    }
+}
+
+fn gather(last: &mut Change, change: Change, kind: Kind) {
+    match kind {
+        Kind::Typing => last.inserted.push_str(&change.inserted),
+        Kind::ErasingBack => {
+            last.at = change.at;
+            last.removed.insert_str(0, &change.removed);
+        }
+        Kind::ErasingOn => last.removed.push_str(&change.removed),
+        Kind::Alone => {}
+    }
+}
+
+/// Whether a word begins between two stretches.
+fn begins_word(before: &str, after: &str) -> bool {
+    before.ends_with(char::is_whitespace) && !after.starts_with(char::is_whitespace)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Types the pieces one after another and gives the steps that they were gathered into.
+    fn steps_of(pieces: &[&str]) -> Vec<String> {
+        let (mut history, mut at) = (History::default(), 0);
+        for piece in pieces {
+            let change = Change { at, removed: String::new(), inserted: (*piece).to_owned() };
+            at += piece.len();
+            history.note(change, Kind::Typing, Place::default(), Place::default());
+        }
+        history.done.into_iter().map(|step| step.change.inserted).collect()
+    }
+
+    #[test]
+    fn typing_is_gathered_into_words_with_the_blank_after_them() {
+        assert_eq!(steps_of(&["a", "n", " ", "o", "l", "d"]), ["an ", "old"]);
+        assert_eq!(steps_of(&["o", "h", "!", " ", " ", "O"]), ["oh!  ", "O"]);
+    }
+
+    #[test]
+    fn a_moved_cursor_ends_the_step() {
+        let mut history = History::default();
+        let typed = |at| Change { at, removed: String::new(), inserted: "a".to_owned() };
+        history.note(typed(0), Kind::Typing, Place::default(), Place::default());
+        history.close();
+        history.note(typed(1), Kind::Typing, Place::default(), Place::default());
+        assert_eq!(history.done.len(), 2);
+    }
+
+    #[test]
+    fn a_change_takes_itself_back() {
+        let change = Change { at: 4, removed: "lamp".to_owned(), inserted: "light".to_owned() };
+        let mut text = "the lamp".to_owned();
+        change.make(&mut text);
+        assert_eq!(text, "the light");
+        change.inverted().make(&mut text);
+        assert_eq!(text, "the lamp");
+    }
+}

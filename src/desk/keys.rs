@@ -1,0 +1,168 @@
+//! The keys: one table, from which they are obeyed, shown at the foot, and listed.
+//!
+//! Everything has a plain letter too, behind Escape, for terminals that keep some keys for themselves.
+
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+
+/// What a key asks for, beside writing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Command {
+    /// Write the draft.
+    Save,
+    /// Write it under another name.
+    SaveAs,
+    /// End.
+    Leave,
+    /// Take the last step back.
+    Undo,
+    /// Do it again.
+    Redo,
+    /// Copy the selection.
+    Copy,
+    /// Cut the selection.
+    Cut,
+    /// Paste what was copied here.
+    Paste,
+    /// Select all.
+    SelectAll,
+    /// Look for words.
+    Find,
+    /// Look for them again.
+    FindNext,
+    /// Show every key.
+    Keys,
+    /// Mark the next kind of places in the text.
+    Marks,
+    /// Wrap as set or plainly.
+    Wrapping,
+    /// Show the panel on a page of its own.
+    Panel,
+    /// Show the measures in detail.
+    Details,
+    /// Walk the queries.
+    Queries,
+    /// Try another type.
+    Type,
+    /// Show the drafts.
+    Drafts,
+    /// Write a proof.
+    Proof,
+    /// Step back to the shell.
+    Suspend,
+}
+
+/// A key with all that is said of it.
+#[derive(Debug, Clone, Copy)]
+pub struct Key {
+    /// What it asks for.
+    pub command: Command,
+    /// As it is shown: `Ctrl-S`, `F6`.
+    pub shown: &'static str,
+    /// The letter behind Escape.
+    pub letter: char,
+    /// In a word, at the foot.
+    pub short: &'static str,
+    /// In a sentence, in the list.
+    pub says: &'static str,
+    code: KeyCode,
+    modifiers: KeyModifiers,
+}
+
+const fn control(letter: char) -> (KeyCode, KeyModifiers) {
+    (KeyCode::Char(letter), KeyModifiers::CONTROL)
+}
+
+const fn function(number: u8) -> (KeyCode, KeyModifiers) {
+    (KeyCode::F(number), KeyModifiers::NONE)
+}
+
+const fn key(
+    command: Command,
+    shown: &'static str,
+    (code, modifiers): (KeyCode, KeyModifiers),
+    letter: char,
+    short: &'static str,
+    says: &'static str,
+) -> Key {
+    Key { command, shown, letter, short, says, code, modifiers }
+}
+
+/// Every key that asks for something, in the order in which they are listed.
+pub const KEYS: [Key; 21] = [
+    key(Command::Save, "Ctrl-S", control('s'), 's', "save", "save the draft"),
+    key(Command::Leave, "Ctrl-Q", control('q'), 'x', "leave", "leave; asks first where something is not saved"),
+    key(Command::Keys, "F1", function(1), 'k', "keys", "show every key"),
+    key(Command::Undo, "Ctrl-Z", control('z'), 'u', "undo", "take the last step back, as often as you like"),
+    key(Command::Redo, "Ctrl-Y", control('y'), 'y', "redo", "do again what was taken back"),
+    key(Command::Copy, "Ctrl-C", control('c'), 'c', "copy", "copy what is selected"),
+    key(Command::Cut, "Ctrl-X", control('x'), 'j', "cut", "cut what is selected"),
+    key(Command::Paste, "Ctrl-V", control('v'), 'v', "paste", "paste what was copied here"),
+    key(Command::SelectAll, "Ctrl-A", control('a'), 'a', "all", "select the whole draft"),
+    key(Command::Find, "Ctrl-F", control('f'), 'f', "find", "find words"),
+    key(Command::FindNext, "Ctrl-G", control('g'), 'g', "find again", "find the same words again"),
+    key(Command::Queries, "F6", function(6), 'q', "queries", "walk the queries: take a cut, or let it stand"),
+    key(Command::Type, "F7", function(7), 't', "type", "try another size, leading, font or alignment"),
+    key(Command::Details, "F5", function(5), 'd', "measures", "open the measures one by one"),
+    key(Command::Panel, "F4", function(4), 'p', "panel", "see the panel on a page of its own"),
+    key(Command::Wrapping, "F3", function(3), 'w', "wrap", "wrap plainly, or as the copy is set"),
+    key(Command::Marks, "F2", function(2), 'm', "marks", "mark terms, queries or unfamiliar words in the text"),
+    key(Command::Drafts, "Ctrl-O", control('o'), 'o', "drafts", "open, begin, double or rename a draft"),
+    key(Command::SaveAs, "F8", function(8), 'e', "save as", "save the draft under another name"),
+    key(Command::Proof, "Ctrl-P", control('p'), 'r', "proof", "write a proof, the panel at true size as a PDF"),
+    key(
+        Command::Suspend,
+        "Alt-Z",
+        (KeyCode::Char('z'), KeyModifiers::ALT),
+        'z',
+        "shell",
+        "step back to the shell; fg returns",
+    ),
+];
+
+/// Keys for writing, which need no command of the desk: what is pressed, and what it does.
+pub const WRITING: [(&str, &str); 9] = [
+    ("arrows, Home, End, PgUp, PgDn", "move; with Shift, select"),
+    ("Ctrl-Left, Ctrl-Right", "move by a word"),
+    ("Ctrl-Up, Ctrl-Down", "move by a paragraph"),
+    ("Ctrl-Home, Ctrl-End", "to the draft's beginning or end"),
+    ("Ctrl-W, Alt-Backspace", "take out a word"),
+    ("Ctrl-K, Ctrl-U", "take out the rest of the line, or what is before"),
+    ("Ctrl-D", "take out the whole line of the file"),
+    ("mouse", "click, drag, double click; Shift-drag is the terminal's own"),
+    ("Esc and a letter", "every command without its key"),
+];
+
+/// The key of a command.
+pub fn of(command: Command) -> Key {
+    KEYS.into_iter().find(|key| key.command == command).unwrap_or(KEYS[0])
+}
+
+/// What a key asks for in any mode of writing.
+pub fn pressed(event: KeyEvent) -> Option<Command> {
+    let letter = |code| match code {
+        KeyCode::Char(letter) => KeyCode::Char(letter.to_ascii_lowercase()),
+        other => other,
+    };
+    let asked = |key: &&Key| letter(event.code) == key.code && event.modifiers - KeyModifiers::SHIFT == key.modifiers;
+    KEYS.iter().find(asked).map(|key| key.command)
+}
+
+/// What a letter behind Escape asks for.
+pub fn lettered(letter: char) -> Option<Command> {
+    KEYS.iter().find(|key| key.letter == letter.to_ascii_lowercase()).map(|key| key.command)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::KEYS;
+
+    #[test]
+    fn no_two_commands_share_a_key_or_a_letter() {
+        for (at, key) in KEYS.iter().enumerate() {
+            for other in &KEYS[at + 1..] {
+                assert_ne!(key.letter, other.letter, "{} and {}", key.says, other.says);
+                assert_ne!((key.code, key.modifiers), (other.code, other.modifiers), "{} and {}", key.says, other.says);
+            }
+        }
+    }
+}

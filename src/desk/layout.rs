@@ -1,0 +1,97 @@
+//! Where everything stands on a screen of some size.
+//!
+//! Beside the copy stands the panel with the measures and the queries where there is room for both; on a narrow screen the
+//! measures stand below the copy, and the panel and the queries have pages of their own.
+
+use ratatui::layout::Rect;
+
+/// The least screen on which the desk can be used: columns and rows.
+pub const LEAST: (u16, u16) = (40, 12);
+
+/// From this many columns on the panel stands beside the copy, and from that many the queries beside the panel.
+const BESIDE: u16 = 100;
+const THREE: u16 = 160;
+
+/// Rows from which on the four measures have a line each below the copy.
+const FOUR_LINES: u16 = 18;
+
+/// The columns of the copy's pane: at least and at most, where something stands beside it.
+const COPY: (u16, u16) = (58, 80);
+/// What stands beside it has at least this many.
+const SIDE: u16 = 40;
+
+/// Columns beside the text in the copy's pane: the margin for marks, and the room left.
+pub const MARGIN: u16 = 3;
+/// The columns for the room that is left on a line.
+pub const ROOM: u16 = 6;
+
+/// The areas of the screen; those that have no room are empty.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Areas {
+    /// The running head.
+    pub head: Rect,
+    /// The copy.
+    pub copy: Rect,
+    /// The panel.
+    pub panel: Rect,
+    /// The measures.
+    pub measures: Rect,
+    /// The queries.
+    pub queries: Rect,
+    /// The foot.
+    pub foot: Rect,
+}
+
+impl Areas {
+    /// The areas of a screen.
+    pub fn of((columns, rows): (u16, u16)) -> Self {
+        let rect = |x: u16, y: u16, width: u16, height: u16| Rect::new(x, y, width, height);
+        if columns < LEAST.0 || rows < LEAST.1 {
+            return Self::default();
+        }
+        let head = rect(0, 0, columns, 1);
+        let foot = rect(0, rows - 1, columns, 1);
+        let (top, deep) = (2, rows - 4);
+        if columns < BESIDE {
+            let below = if rows >= FOUR_LINES { 5 } else { 1 };
+            let copy = rect(0, top, columns, deep - below);
+            let measures = rect(1, copy.bottom() + 1, columns - 2, below.min(4));
+            let queries = rect(1, measures.bottom(), columns - 2, below - below.min(4));
+            return Self { head, copy, measures, queries, foot, panel: Rect::default() };
+        }
+        let wide = (columns - SIDE).clamp(COPY.0, COPY.1);
+        let copy = rect(0, top, wide, deep);
+        let left = wide + 2;
+        if columns < THREE {
+            let (panel, measures, queries) = stacked(left, columns - left - 1, top, deep);
+            return Self { head, copy, panel, measures, queries, foot };
+        }
+        let side = columns - left - 1;
+        let middle = side * 3 / 5;
+        let picture = (deep - 10).min(middle / 2 + 2);
+        let panel = rect(left, top, middle, picture);
+        let measures = rect(left, panel.bottom() + 1, middle, 9);
+        let queries = rect(left + middle + 3, top, side - middle - 3, deep);
+        Self { head, copy, panel, measures, queries, foot }
+    }
+
+    /// The columns that a row of the text may take.
+    pub fn text_columns(&self) -> usize {
+        usize::from(self.copy.width.saturating_sub(MARGIN + ROOM)).max(1)
+    }
+
+    /// Where a row's first character stands.
+    pub fn text_left(&self) -> u16 {
+        self.copy.x + MARGIN
+    }
+}
+
+/// The panel above the measures above the queries.
+fn stacked(x: u16, width: u16, y: u16, height: u16) -> (Rect, Rect, Rect) {
+    let measures = if height >= 34 { 9 } else { 5 };
+    let queries = (height / 5).clamp(2, 8);
+    let panel = height.saturating_sub(measures + queries + 1).min(width / 2 + 2);
+    let below = y + panel + 1;
+    let rest = height.saturating_sub(panel + 1 + measures);
+    (Rect::new(x, y, width, panel), Rect::new(x, below, width, measures), Rect::new(x, below + measures, width, rest))
+}

@@ -1,0 +1,150 @@
+//! The four measures as they stand: length, level, terms and fit, each with its limit and the change since the draft was
+//! opened.
+
+use super::assessed::Assessed;
+use super::gauge::{Gauge, Scale};
+use super::theme::Signs;
+use crate::brief::limits::{Measure, Range};
+use crate::print::words::counted;
+use crate::report::Report;
+use crate::report::verdict::value_of;
+use crate::units::trimmed;
+
+/// The measures that limit the length, the one that is told first.
+const LENGTHS: [Measure; 6] = [
+    Measure::Words,
+    Measure::Characters,
+    Measure::Letters,
+    Measure::Sentences,
+    Measure::Paragraphs,
+    Measure::LongestSentence,
+];
+
+/// The four, in their order.
+pub fn gauges(now: &Assessed, opened: &Assessed, signs: &Signs) -> [Gauge; 4] {
+    let (now, opened) = (&now.report, &opened.report);
+    [length(now, opened, signs), level(now, opened, signs), terms(now, opened, signs), fit(now, opened, signs)]
+}
+
+fn length(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
+    let outside = |measure: &Measure| now.verdict.of_measure(*measure).is_some_and(|check| !check.is_within());
+    let measure = LENGTHS.into_iter().find(outside).unwrap_or(Measure::Words);
+    let value = |report: &Report| value_of(measure, &report.length, &report.level).unwrap_or_default();
+    let range = now.verdict.of_measure(measure).map(|check| check.range);
+    let (at, before) = (value(now), value(opened));
+    let name = if measure == Measure::LongestSentence { "words in a sentence" } else { measure.name() };
+    Gauge {
+        name: "length",
+        value: format!("{} {name}", trimmed(at, 0)),
+        limit: limit(range, signs),
+        outside: range.and_then(|range| outside_by(at, range, 0)),
+        change: change(at - before, 0, signs),
+        scale: scale(at, range, None),
+    }
+}
+
+fn level(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
+    let range = now.verdict.of_measure(Measure::Level).map(|check| check.range);
+    let Some(headline) = &now.level.headline else {
+        let value = if now.length.words == 0 { "no words yet" } else { "no measure" };
+        return Gauge {
+            name: "level",
+            value: value.to_owned(),
+            limit: limit(range, signs),
+            outside: None,
+            change: String::new(),
+            scale: Scale::Nothing,
+        };
+    };
+    let at = headline.grade();
+    let (low, high) = (f64::from(headline.low), f64::from(headline.high));
+    let before = opened.level.grade().unwrap_or(at);
+    let dash = signs.dash;
+    let band = format!(" ({}{dash}{})", headline.low, headline.high);
+    let band = if headline.low == headline.high { "" } else { band.as_str() };
+    Gauge {
+        name: "level",
+        value: format!("grade {}{band}", trimmed(at, 1)),
+        limit: limit(range, signs),
+        outside: range.and_then(|range| outside_by(at, range, 1)),
+        change: change(at - before, 1, signs),
+        scale: scale(at, range, Some((low, high))),
+    }
+}
+
+fn terms(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
+    let coverage = &now.coverage;
+    let missed = coverage.items.iter().find(|item| item.is_missed()).map(|item| format!("needs {}", item.term.term));
+    let overdone = coverage.items.iter().find(|item| item.is_overdone());
+    let overdone = overdone.map(|item| format!("{} too often", item.term.term));
+    let avoided = coverage.avoid.iter().find(|avoided| !avoided.spans.is_empty());
+    let avoided = avoided.map(|avoided| format!("avoid {}", avoided.wording));
+    Gauge {
+        name: "terms",
+        value: format!("{} of {}", coverage.covered(), coverage.wanted()),
+        limit: String::new(),
+        outside: missed.or(overdone).or(avoided),
+        change: change(coverage.covered() as f64 - opened.coverage.covered() as f64, 0, signs),
+        scale: Scale::Terms(coverage.items.iter().map(|item| item.is_present()).collect()),
+    }
+}
+
+fn fit(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
+    let cast = &now.fit.castoff;
+    let balance = |report: &Report| report.fit.castoff.lines_spare as f64 - report.fit.castoff.lines_over as f64;
+    let value = match cast.lines_over {
+        0 => format!("{} left", counted(cast.lines_spare, "line")),
+        over => format!("{} over", counted(over, "line")),
+    };
+    let outside = if cast.lines_over > 0 {
+        Some(format!("{}, {}", counted(now.fit.words_over, "word"), counted(now.fit.letters_over, "letter")))
+    } else if !now.fit.fits() {
+        Some("a word is too wide".to_owned())
+    } else {
+        let letter = now.fit.missing.first().map(char::to_string);
+        letter.map(|letter| format!("no letter for {}", crate::print::visible::visible(&letter)))
+    };
+    Gauge {
+        name: "fit",
+        value,
+        limit: format!("{} fit", counted(cast.lines_available, "line")),
+        outside,
+        change: change(balance(now) - balance(opened), 0, signs),
+        scale: Scale::Room { used: cast.lines, available: cast.lines_available },
+    }
+}
+
+fn scale(at: f64, range: Option<Range>, band: Option<(f64, f64)>) -> Scale {
+    Scale::Line { at, range: range.unwrap_or_default(), band }
+}
+
+/// `40–100`, `at most 4`.
+fn limit(range: Option<Range>, signs: &Signs) -> String {
+    let shown = |number| trimmed(number, 1);
+    match range.map(|range| (range.from, range.to)) {
+        Some((Some(from), Some(to))) => format!("{}{}{}", shown(from), signs.dash, shown(to)),
+        Some((Some(from), None)) => format!("at least {}", shown(from)),
+        Some((None, Some(to))) => format!("at most {}", shown(to)),
+        Some((None, None)) | None => String::new(),
+    }
+}
+
+/// `12 too many`, `3 too few`; nothing inside.
+fn outside_by(at: f64, range: Range, decimals: usize) -> Option<String> {
+    let (more, less) = if decimals == 0 { ("too many", "too few") } else { ("too high", "too low") };
+    match (range.from, range.to) {
+        (_, Some(to)) if at > to => Some(format!("{} {more}", trimmed(at - to, decimals.max(1)))),
+        (Some(from), _) if at < from => Some(format!("{} {less}", trimmed(from - at, decimals.max(1)))),
+        _ => None,
+    }
+}
+
+/// `+3`, `−0.2`; nothing where it would be shown as none.
+fn change(by: f64, decimals: usize, signs: &Signs) -> String {
+    let shown = trimmed(by.abs(), decimals);
+    match shown.as_str() {
+        "0" => String::new(),
+        _ if by < 0.0 => format!("{}{shown}", signs.minus),
+        _ => format!("+{shown}"),
+    }
+}

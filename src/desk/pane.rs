@@ -1,0 +1,313 @@
+//! The copy's pane: a row for each printed line, with the end of its measure and the room left, and the panel's foot.
+
+use std::ops::Range;
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::{Modifier, Style};
+use unicode_segmentation::UnicodeSegmentation;
+
+use super::graphemes::cells;
+use super::layout::{MARGIN, ROOM};
+use super::rows::{Row, Wrapping};
+use super::sheet::{Sheet, Shown};
+use super::state::{Marked, State};
+use crate::brief::Brief;
+use crate::brief::typography::Align;
+use crate::print::visible::visible;
+use crate::print::words::counted;
+use crate::setting::SetLine;
+use crate::units::Length;
+
+/// A character of a row in its place.
+struct Placed<'a> {
+    /// Its byte of the file.
+    at: usize,
+    /// What is shown of it.
+    shown: &'a str,
+    /// Its column, from that of the row's first character.
+    column: usize,
+    /// Its cells.
+    cells: usize,
+}
+
+/// Draws the pane and gives the place of the cursor, where that is in sight.
+pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) -> Option<Position> {
+    let pane = Pane::new(state, sheet);
+    let seen = sheet.shown.iter().skip(sheet.scroll);
+    for (shown, y) in seen.zip(area.top()..area.bottom()) {
+        match *shown {
+            Shown::Row(row) => pane.row(row, area, y, buffer),
+            Shown::Spare(number) => {
+                let edge = sheet.now.spare.get(number).copied().unwrap_or_default();
+                pane.edge(edge, 0, area, y, buffer);
+            }
+            Shown::Foot => pane.foot(area, y, buffer),
+        }
+    }
+    pane.cursor(area)
+}
+
+/// The byte of the file that is shown at a place of the screen; the nearest in its row, nothing outside the pane.
+pub fn byte_at(state: &State, sheet: &Sheet, x: u16, y: u16) -> Option<usize> {
+    let area = state.areas().copy;
+    let line = usize::from(y.checked_sub(area.y).filter(|_| area.contains(Position { x: area.x, y }))?);
+    let Some(Shown::Row(row)) = sheet.shown.get(sheet.scroll + line) else { return Some(sheet.editor.text().len()) };
+    let pane = Pane::new(state, sheet);
+    let row = sheet.rows.get(*row)?;
+    let column = usize::from(x.saturating_sub(state.areas().text_left()));
+    let placed = pane.placed(row);
+    let found = placed.iter().find(|one| column < one.column + one.cells.max(1));
+    Some(found.map_or_else(|| pane.last_stop(row, &placed), |one| one.at))
+}
+
+/// What rows are drawn with.
+struct Pane<'a> {
+    state: &'a State,
+    sheet: &'a Sheet,
+    column: Length,
+    inks: Vec<(Range<usize>, Style)>,
+    marks: Vec<Range<usize>>,
+    queries: Vec<Range<usize>>,
+}
+
+impl<'a> Pane<'a> {
+    fn new(state: &'a State, sheet: &'a Sheet) -> Self {
+        let height = usize::from(state.areas().copy.height);
+        let seen = sheet.shown.iter().skip(sheet.scroll).take(height);
+        let mut rows = seen.filter_map(|shown| match shown {
+            Shown::Row(row) => sheet.rows.get(*row),
+            _ => None,
+        });
+        let first = rows.next().map_or(0..0, |row| row.range.clone());
+        let seen = first.start..rows.next_back().map_or(first.end, |row| row.range.end);
+        let queries = sheet
+            .offers(&state.stet)
+            .into_iter()
+            .map(|offer| sheet.now.span_of(offer.query))
+            .map(|span| span.start..span.end);
+        let queries: Vec<Range<usize>> = queries.filter(|range| touches(range, &seen)).collect();
+        let marks = marks(state.marked, sheet, &queries);
+        Self { state, sheet, column: sheet.column(), inks: inks(sheet, &state.brief, &seen), marks, queries }
+    }
+
+    /// A row's characters in their places.
+    fn placed(&self, row: &Row) -> Vec<Placed<'a>> {
+        let text = self.sheet.editor.text();
+        let signs = &self.state.theme.signs;
+        let mut column = self.indent(row);
+        let mut placed = Vec::new();
+        let words = text.get(row.range.clone()).unwrap_or_default();
+        for (offset, grapheme) in words.grapheme_indices(true) {
+            let at = row.range.start + offset;
+            let shown = match grapheme {
+                "\n" | "\r\n" => signs.line_end,
+                "\t" => " ",
+                // What a terminal would obey is shown as a mark and not sent.
+                other if visible(other) != other => signs.point,
+                other => other,
+            };
+            let cells = cells(shown);
+            if self.state.marked == Marked::Queries && self.marks.iter().any(|mark| mark.start == at) {
+                placed.push(Placed { at, shown: signs.brackets[0], column, cells: 1 });
+                column += 1;
+            }
+            placed.push(Placed { at, shown, column, cells });
+            column += cells;
+            if self.state.marked == Marked::Queries && self.marks.iter().any(|mark| mark.end == at + grapheme.len()) {
+                placed.push(Placed { at: at + grapheme.len(), shown: signs.brackets[1], column, cells: 1 });
+                column += 1;
+            }
+        }
+        placed
+    }
+
+    /// The columns by which a printed line stands in from the left of the live area, markup before it taken off.
+    fn indent(&self, row: &Row) -> usize {
+        let Some(line) = self.line(row).filter(|_| row.first && row.last) else { return 0 };
+        let live = self.sheet.now.report.fit.live;
+        let words = self.sheet.now.span(line.paragraph, line.text.clone()).start;
+        let markup = self.sheet.editor.text().get(row.range.start..words).map_or(0, cells);
+        self.columns(line.x - live.x).saturating_sub(markup)
+    }
+
+    fn line(&self, row: &Row) -> Option<&'a SetLine> {
+        row.line.and_then(|line| self.sheet.now.report.fit.lines.get(line)).map(|line| &line.set)
+    }
+
+    /// A length on paper in columns of the pane.
+    fn columns(&self, length: Length) -> usize {
+        let columns = (length.to_pt() / self.column.to_pt().max(0.1)).round();
+        (columns.max(0.0) as usize).min(self.state.areas().text_columns())
+    }
+
+    fn row(&self, number: usize, area: Rect, y: u16, buffer: &mut Buffer) {
+        let Some(row) = self.sheet.rows.get(number) else { return };
+        let theme = &self.state.theme;
+        if self.queries.iter().any(|query| row.range.contains(&query.start)) {
+            put(buffer, area.x + 1, y, "?", theme.accent, area);
+        }
+        if !row.first {
+            put(buffer, area.x + 1, y, theme.signs.goes_on, theme.faint, area);
+        }
+        if self.state.wrapping == Wrapping::AsSet && row.last {
+            self.room(row, area, y, buffer);
+        }
+        let selected = self.sheet.editor.selection().unwrap_or(0..0);
+        for one in self.placed(row) {
+            let mut style = self.style(&one);
+            if selected.contains(&one.at) {
+                style = style.patch(theme.chosen);
+            }
+            put(buffer, area.x + MARGIN + one.column as u16, y, one.shown, style, area);
+        }
+    }
+
+    fn style(&self, one: &Placed<'_>) -> Style {
+        let theme = &self.state.theme;
+        let signs = &theme.signs;
+        if one.shown == signs.line_end || signs.brackets.contains(&one.shown) && self.state.marked == Marked::Queries {
+            return theme.faint;
+        }
+        let ink = self.inks.iter().find(|(range, _)| range.contains(&one.at)).map_or(theme.faint, |(_, style)| *style);
+        let marked = self.marks.iter().any(|mark| mark.contains(&one.at));
+        match self.state.marked {
+            Marked::Terms if marked => ink.add_modifier(Modifier::UNDERLINED),
+            Marked::Unfamiliar if marked => ink.add_modifier(Modifier::UNDERLINED | Modifier::ITALIC),
+            _ => ink,
+        }
+    }
+
+    /// The column behind a row's last word.
+    fn end(&self, row: &Row) -> usize {
+        let placed = self.placed(row);
+        let last = placed.iter().rev().find(|one| !one.shown.trim().is_empty());
+        last.map_or(0, |one| one.column + one.cells)
+    }
+
+    /// The end of a line's measure and the letters that still go in.
+    fn room(&self, row: &Row, area: Rect, y: u16, buffer: &mut Buffer) {
+        let Some(line) = self.line(row) else { return };
+        let theme = &self.state.theme;
+        let align = self.sheet.now.report.fit.lines.iter().find(|found| found.set == *line);
+        let centred = align.is_some_and(|line| self.state.brief.typography.of(line.kind).align == Align::Centre);
+        let left = (line.measure - line.width).or_zero();
+        let start = if centred { line.x - left / 2 } else { line.x };
+        let start = start + line.hung - self.sheet.now.report.fit.live.x;
+        self.edge(start + line.measure, self.end(row), area, y, buffer);
+        let (words, style) = if line.over {
+            ("over".to_owned(), theme.accent)
+        } else if line.too_wide {
+            ("wide".to_owned(), theme.accent)
+        } else {
+            (
+                letters_in(left, line, &self.sheet.now.report.fit.lines[row.line.unwrap_or(0)].text).to_string(),
+                theme.faint,
+            )
+        };
+        let x = area.right().saturating_sub(words.len() as u16 + 1);
+        put(buffer, x, y, &words, style, area);
+    }
+
+    /// The end of a measure, behind the words even where these are set smaller than the blurb.
+    fn edge(&self, at: Length, behind: usize, area: Rect, y: u16, buffer: &mut Buffer) {
+        let x = area.x + MARGIN + self.columns(at).max(behind) as u16;
+        put(buffer, x, y, self.state.theme.signs.edge, self.state.theme.faint, area);
+    }
+
+    /// The panel's foot, with what is over or left.
+    fn foot(&self, area: Rect, y: u16, buffer: &mut Buffer) {
+        let theme = &self.state.theme;
+        let cast = &self.sheet.now.report.fit.castoff;
+        let width = area.width.saturating_sub(MARGIN);
+        let x = area.x + MARGIN;
+        put(buffer, x, y, &theme.signs.foot.repeat(usize::from(width)), theme.faint, area);
+        put(buffer, x + 2, y, " foot of the panel ", theme.faint, area);
+        let (words, style) = match cast.lines_over {
+            0 => (format!(" {} left ", counted(cast.lines_spare, "line")), theme.faint),
+            over => (format!(" {} over ", counted(over, "line")), theme.accent),
+        };
+        let end = area.right().saturating_sub(ROOM + words.len() as u16);
+        put(buffer, end, y, &words, style, area);
+    }
+
+    fn cursor(&self, area: Rect) -> Option<Position> {
+        let cursor = self.sheet.editor.cursor();
+        let number = self.sheet.cursor_row();
+        let row = self.sheet.rows.get(number)?;
+        let line = self.sheet.place_of_row(number).checked_sub(self.sheet.scroll)?;
+        let placed = self.placed(row);
+        let here = placed.iter().find(|one| one.at >= cursor && !self.state.theme.signs.brackets.contains(&one.shown));
+        let end = placed.last().map_or_else(|| self.indent(row), |one| one.column + one.cells);
+        let column = here.map_or(end, |one| one.column);
+        let position = Position {
+            x: (area.x + MARGIN).saturating_add(column as u16).min(area.right().saturating_sub(1)),
+            y: area.y.saturating_add(u16::try_from(line).ok()?),
+        };
+        area.contains(position).then_some(position)
+    }
+
+    /// The last byte of a row at which the cursor stands in it: before its last blank where the row below goes on.
+    fn last_stop(&self, row: &Row, placed: &[Placed<'_>]) -> usize {
+        let goes_on = self.sheet.rows.iter().any(|next| next.range.start == row.range.end && next != row);
+        match placed.last() {
+            Some(last) if goes_on => last.at,
+            _ => row.range.end,
+        }
+    }
+}
+
+/// Letters that still go into the room left on a line, by the average of its own.
+fn letters_in(left: Length, line: &SetLine, text: &str) -> usize {
+    let letters = cells(text).max(1);
+    let average = line.width.to_pt() / letters as f64;
+    if average > 0.0 { (left.to_pt() / average).floor() as usize } else { 0 }
+}
+
+fn touches(one: &Range<usize>, other: &Range<usize>) -> bool {
+    one.start <= other.end && other.start <= one.end
+}
+
+/// What is marked in the text.
+fn marks(kind: Marked, sheet: &Sheet, queries: &[Range<usize>]) -> Vec<Range<usize>> {
+    let range = |span: &crate::draft::Span| span.start..span.end;
+    let report = &sheet.now.report;
+    match kind {
+        Marked::Nothing => Vec::new(),
+        Marked::Terms => report.coverage.items.iter().flat_map(|item| item.spans.iter().map(range)).collect(),
+        Marked::Queries => queries.to_vec(),
+        Marked::Unfamiliar => report.level.unfamiliar.iter().map(|word| range(&word.span)).collect(),
+    }
+}
+
+/// How the copy's words are shown, as they are printed; whatever is in none of these is not printed.
+fn inks(sheet: &Sheet, brief: &Brief, seen: &Range<usize>) -> Vec<(Range<usize>, Style)> {
+    let mut inks = Vec::new();
+    for block in &sheet.now.draft.blocks {
+        let whole = block.whole_span();
+        if !touches(&(whole.start..whole.end), seen) {
+            continue;
+        }
+        let set = brief.typography.of(block.kind);
+        for (run, emphasis) in block.runs() {
+            let span = block.span(run.clone());
+            let mut style = Style::new();
+            if set.bold || emphasis.bold {
+                style = style.add_modifier(Modifier::BOLD);
+            }
+            if set.italic != emphasis.italic {
+                style = style.add_modifier(Modifier::ITALIC);
+            }
+            inks.push((span.start..span.end, style));
+        }
+    }
+    inks
+}
+
+/// Puts words in one line, as far as they stand inside an area.
+pub(super) fn put(buffer: &mut Buffer, x: u16, y: u16, words: &str, style: Style, area: Rect) {
+    if area.contains(Position { x, y }) && buffer.area.contains(Position { x, y }) {
+        let room = area.right().min(buffer.area.right()) - x;
+        buffer.set_stringn(x, y, words, usize::from(room), style);
+    }
+}

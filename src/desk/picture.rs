@@ -1,0 +1,235 @@
+//! The panel to scale, drawn from the list that the proof is drawn from.
+//!
+//! Edges and keep-outs are drawn in cells; the lines of copy are strokes of dots, two by four to a cell, each in its place
+//! and of its length.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+
+use super::graphemes::cells;
+use super::pane::put;
+use super::theme::{Letters, Theme};
+use crate::report::Drawing;
+use crate::report::drawing::{Frame, Line, Part};
+use crate::units::{Length, Rect as Place};
+
+/// Dots across and down in a cell.
+const DOTS: (usize, usize) = (2, 4);
+/// The first of the signs in which every pattern of the eight dots has its own.
+const NO_DOTS: u32 = 0x2800;
+
+/// How places on the panel stand on the screen.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scale {
+    /// Where the panel's face stands.
+    pub area: Rect,
+    face: Place,
+}
+
+impl Scale {
+    /// The largest picture of a panel in an area, its sides in proportion: a cell is twice as high as it is wide.
+    pub fn of(drawing: &Drawing, area: Rect) -> Option<Self> {
+        let face = drawing.rect_of(Part::Face)?;
+        let (width, height) = (face.width.to_pt().max(1.0), face.height.to_pt().max(1.0));
+        let fitting = (f64::from(area.width) / width).min(f64::from(area.height) * 2.0 / height);
+        let columns = (width * fitting).round().min(f64::from(area.width)) as u16;
+        let rows = (height * fitting / 2.0).round().min(f64::from(area.height)) as u16;
+        if columns < 8 || rows < 4 {
+            return None;
+        }
+        let x = area.x + (area.width - columns) / 2;
+        Some(Self { area: Rect::new(x, area.y, columns, rows), face })
+    }
+
+    /// The part of the way across, and of the way down, at which a place stands, as dots from the head left corner.
+    fn dot(&self, x: Length, y: Length) -> (usize, usize) {
+        let part = |at: Length, from: Length, whole: Length, dots: usize| {
+            let way = (at - from).to_pt() / whole.to_pt().max(1.0);
+            ((way * dots as f64).floor().max(0.0) as usize).min(dots - 1)
+        };
+        let across = usize::from(self.area.width) * DOTS.0;
+        let down = usize::from(self.area.height) * DOTS.1;
+        (part(x, self.face.x, self.face.width, across), part(y, self.face.y, self.face.height, down))
+    }
+
+    /// Whether a line stands on the panel's face at all.
+    fn holds(&self, line: &Line) -> bool {
+        middle(line) < self.face.foot()
+    }
+
+    /// The cells of a line's stroke.
+    pub fn stroke(&self, line: &Line) -> Rect {
+        let (from, y) = self.dot(line.rect.x, middle(line));
+        let (to, _) = self.dot(line.rect.right(), middle(line));
+        let (left, right) = (from / DOTS.0, to.max(from) / DOTS.0);
+        Rect::new(self.area.x + left as u16, self.area.y + (y / DOTS.1) as u16, (right - left + 1) as u16, 1)
+    }
+
+    /// The cells of a rectangle, its edges included.
+    pub fn cells(&self, rect: &Place) -> Rect {
+        let hair = Length::pt(0.01);
+        let (left, top) = self.dot(rect.x, rect.y);
+        let (right, foot) = self.dot(rect.right() - hair, rect.foot() - hair);
+        let (left, right) = (left / DOTS.0, right / DOTS.0);
+        let (top, foot) = (top / DOTS.1, foot / DOTS.1);
+        let (width, height) = (right.saturating_sub(left) + 1, foot.saturating_sub(top) + 1);
+        Rect::new(self.area.x + left as u16, self.area.y + top as u16, width as u16, height as u16)
+    }
+}
+
+/// Draws the panel, with one line of copy marked: the one that the cursor is in.
+pub fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    // The last row is for the names that do not go into their places.
+    let above = Rect { height: area.height.saturating_sub(1), ..area };
+    let Some(scale) = Scale::of(drawing, above) else { return };
+    let mut legend = Vec::new();
+    for frame in drawing.frames() {
+        draw_frame(frame, &scale, theme, &mut legend, buffer);
+    }
+    // Where two lines share a row of cells the marked one is drawn last, so that it keeps its ink.
+    let lines = drawing.lines().enumerate().filter(|(_, line)| scale.holds(line));
+    let (mut marked_ones, others): (Vec<_>, Vec<_>) = lines.partition(|(number, _)| marked == Some(*number));
+    for (_, line) in others {
+        draw_line(line, &scale, if line.over { theme.accent } else { theme.faint }, theme, buffer);
+    }
+    if let Some((_, line)) = marked_ones.pop() {
+        draw_line(line, &scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
+        let rect = scale.stroke(line);
+        put(buffer, rect.x.saturating_sub(2).max(scale.area.x), rect.y, theme.signs.pointer, theme.accent, area);
+    }
+    let legend: Vec<String> = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}")).collect();
+    put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
+}
+
+/// Draws an edge or a place. A name that does not go into its place is added to the legend, and its letter stands there.
+fn draw_frame<'a>(frame: &'a Frame, scale: &Scale, theme: &Theme, legend: &mut Vec<&'a str>, buffer: &mut Buffer) {
+    let rect = scale.cells(&frame.rect);
+    match frame.part {
+        Part::Face => outline(rect, &theme.signs.panel, theme.faint, buffer),
+        Part::LiveArea => corners(rect, &theme.signs.panel, theme, buffer),
+        Part::KeepOut => {
+            outline(rect, &theme.signs.inside, theme.faint, buffer);
+            let room = usize::from(rect.width).saturating_sub(2);
+            let letter = ('a'..='z').nth(legend.len()).unwrap_or('z').to_string();
+            let name = if cells(&frame.name) > room { letter.as_str() } else { frame.name.as_str() };
+            if cells(&frame.name) > room {
+                legend.push(&frame.name);
+            }
+            let x = rect.x + (usize::from(rect.width).saturating_sub(cells(name)) / 2) as u16;
+            put(buffer, x, rect.y + rect.height.saturating_sub(1) / 2, name, theme.faint, rect);
+        }
+        // What lies past the cut or round a keep-out is thinner than a cell; a rounded corner is less than one.
+        Part::Bleed | Part::Clearance | Part::Corner | Part::Quiet => {}
+    }
+}
+
+fn outline(rect: Rect, signs: &[&str; 6], style: Style, buffer: &mut Buffer) {
+    let (right, foot) = (rect.right().saturating_sub(1), rect.bottom().saturating_sub(1));
+    for x in rect.left()..rect.right() {
+        put(buffer, x, rect.y, signs[4], style, rect);
+        put(buffer, x, foot, signs[4], style, rect);
+    }
+    for y in rect.top()..rect.bottom() {
+        put(buffer, rect.x, y, signs[5], style, rect);
+        put(buffer, right, y, signs[5], style, rect);
+    }
+    for ((x, y), sign) in [(rect.x, rect.y), (right, rect.y), (right, foot), (rect.x, foot)].into_iter().zip(signs) {
+        put(buffer, x, y, sign, style, rect);
+    }
+}
+
+/// The corners alone.
+fn corners(rect: Rect, signs: &[&str; 6], theme: &Theme, buffer: &mut Buffer) {
+    let (right, foot) = (rect.right().saturating_sub(1), rect.bottom().saturating_sub(1));
+    for ((x, y), sign) in [(rect.x, rect.y), (right, rect.y), (right, foot), (rect.x, foot)].into_iter().zip(signs) {
+        put(buffer, x, y, sign, theme.faint, rect);
+    }
+}
+
+/// A line of copy as a stroke as long as its words, between its baseline and the height of its small letters.
+fn draw_line(line: &Line, scale: &Scale, style: Style, theme: &Theme, buffer: &mut Buffer) {
+    let (from, y) = scale.dot(line.rect.x, middle(line));
+    let (to, _) = scale.dot(line.rect.right(), middle(line));
+    let row = scale.stroke(line).y;
+    for dot in from..=to.max(from) {
+        let column = scale.area.x + (dot / DOTS.0) as u16;
+        let Some(cell) = buffer.cell_mut((column, row)) else { continue };
+        match theme.letters {
+            Letters::Ascii => {
+                cell.set_symbol(theme.signs.room[0]).set_style(style);
+            }
+            Letters::Unicode => {
+                let before = cell.symbol().chars().next().map_or(0, u32::from);
+                let dots = if (NO_DOTS..NO_DOTS + 256).contains(&before) { before - NO_DOTS } else { 0 };
+                let sign = char::from_u32(NO_DOTS + (dots | bit(dot % DOTS.0, y % DOTS.1))).unwrap_or(' ');
+                cell.set_char(sign).set_style(style);
+            }
+        }
+    }
+}
+
+/// The depth at which a line's small letters have their middle.
+fn middle(line: &Line) -> Length {
+    line.rect.y + (line.baseline - line.rect.y) * 3 / 4
+}
+
+/// The bit of a dot in Unicode's Braille patterns (The Unicode Standard, section 21.1).
+fn bit(column: usize, row: usize) -> u32 {
+    const BITS: [[u32; 4]; 2] = [[0x01, 0x02, 0x04, 0x40], [0x08, 0x10, 0x20, 0x80]];
+    BITS[column.min(1)][row.min(3)]
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use proptest::prelude::{ProptestConfig, prop_assert, proptest};
+    use ratatui::buffer::Buffer;
+    use ratatui::layout::Rect;
+
+    use super::{Scale, draw, middle};
+    use crate::brief::Brief;
+    use crate::desk::theme::{Colours, Letters, Theme};
+    use crate::draft::Draft;
+    use crate::report::drawing::Part;
+    use crate::report::{self, Drawing};
+    use crate::setting::Faces;
+
+    const BRIEF: &str = include_str!("../../drafts/brief.yaml");
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+
+        /// Whatever is on the list that the proof is drawn from is on the screen, at the same part of the way across and down.
+        #[test]
+        fn the_picture_and_the_proof_agree(words in 1_usize..160, width in 8_u16..120, height in 5_u16..60) {
+            let brief = Brief::read(BRIEF, Path::new("")).expect("the sample's brief");
+            let faces = Faces::built_in();
+            let draft = Draft::read(&"The lamp is out. ".repeat(words / 4 + 1));
+            let report = report::assess(&draft, &brief, &faces);
+            let drawing = Drawing::of(&report, &draft, &brief, &faces);
+            let area = Rect::new(0, 0, width, height);
+            let mut buffer = Buffer::empty(area);
+            draw(&drawing, None, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
+            let Some(scale) = Scale::of(&drawing, Rect { height: height - 1, ..area }) else { return Ok(()) };
+            let face = drawing.rect_of(Part::Face).expect("a face");
+            let across = |x: crate::units::Length| x.to_pt() / face.width.to_pt() * f64::from(scale.area.width);
+            let down = |y: crate::units::Length| y.to_pt() / face.height.to_pt() * f64::from(scale.area.height);
+            for line in drawing.lines().filter(|line| middle(line) < face.foot()) {
+                let cells = scale.stroke(line);
+                prop_assert!((f64::from(cells.x - scale.area.x) - across(line.rect.x)).abs() <= 1.0);
+                prop_assert!((f64::from(cells.right() - scale.area.x) - across(line.rect.right())).abs() <= 1.5);
+                prop_assert!((f64::from(cells.y) - down(middle(line))).abs() <= 1.0);
+                let inked = (cells.left()..cells.right()).all(|x| buffer[(x, cells.y)].symbol() != " ");
+                prop_assert!(inked, "{} in {buffer:?}", line.text);
+            }
+            for frame in drawing.frames().filter(|frame| matches!(frame.part, Part::Face | Part::KeepOut)) {
+                let cells = scale.cells(&frame.rect);
+                prop_assert!((f64::from(cells.x - scale.area.x) - across(frame.rect.x)).abs() <= 1.0);
+                prop_assert!((f64::from(cells.bottom()) - down(frame.rect.foot())).abs() <= 1.0);
+                prop_assert!(buffer[(cells.x, cells.y)].symbol() != " ", "{} in {buffer:?}", frame.name);
+            }
+        }
+    }
+}

@@ -1,0 +1,123 @@
+//! The rows in which a draft is shown: as it is set, a row for each printed line, or plainly wrapped.
+//!
+//! Rows hold every byte of the file, so that all of it can be edited: blank lines, comments and the headings that name a
+//! block have rows of their own, and the markup before and inside the copy stands in the rows of its words.
+
+use std::ops::Range;
+
+use super::assessed::Assessed;
+use super::graphemes::cells;
+use super::wrap::wrap;
+use crate::setting::SetLine;
+
+/// How the draft's rows end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Wrapping {
+    /// Where printed lines end.
+    #[default]
+    AsSet,
+    /// Where the pane ends.
+    Plain,
+}
+
+/// One row of the screen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// Its bytes of the file, without the ending of its last line.
+    pub range: Range<usize>,
+    /// The printed line that it shows, if any.
+    pub line: Option<usize>,
+    /// It begins that line, or is not part of one.
+    pub first: bool,
+    /// It ends that line, or is not part of one.
+    pub last: bool,
+}
+
+/// The rows of a text in a pane of some columns.
+pub fn rows(text: &str, assessed: &Assessed, wrapping: Wrapping, columns: usize) -> Vec<Row> {
+    let columns = columns.max(1);
+    match wrapping {
+        Wrapping::AsSet => as_set(text, assessed, columns),
+        Wrapping::Plain => {
+            let whole = |range| Row { range, line: None, first: true, last: true };
+            wrap(text, columns).into_iter().map(whole).collect()
+        }
+    }
+}
+
+fn as_set(text: &str, assessed: &Assessed, columns: usize) -> Vec<Row> {
+    let mut rows = Vec::new();
+    let starts = starts(text, assessed);
+    for (at, &(start, line)) in starts.iter().enumerate() {
+        let next = starts.get(at + 1).map_or(text.len(), |(next, _)| *next);
+        let ended = at + 1 < starts.len() && text[start..next].ends_with('\n');
+        let end = if ended { next - 1 } else { next };
+        divided(text, start..end, line, columns, &mut rows);
+    }
+    rows
+}
+
+/// Adds a row, or as many as it takes in a pane that is narrower.
+fn divided(text: &str, range: Range<usize>, line: Option<usize>, columns: usize, rows: &mut Vec<Row>) {
+    let shown = &text[range.clone()];
+    let mut pieces = if cells(shown.trim_end()) <= columns {
+        vec![range.clone()]
+    } else {
+        // A line of the file that ends inside a printed line is a blank there.
+        let pieces = wrap(&shown.replace('\n', " "), columns).into_iter();
+        pieces.map(|piece| range.start + piece.start..range.start + piece.end).collect()
+    };
+    let last = pieces.len().saturating_sub(1);
+    for (at, piece) in pieces.drain(..).enumerate() {
+        rows.push(Row { range: piece, line, first: at == 0 || line.is_none(), last: at == last || line.is_none() });
+    }
+}
+
+/// Where each row begins, and the printed line that it shows; the first begins the file.
+fn starts(text: &str, assessed: &Assessed) -> Vec<(usize, Option<usize>)> {
+    let mut starts: Vec<(usize, Option<usize>)> = Vec::new();
+    let mut push = |start: usize, line: Option<usize>| match starts.last_mut() {
+        Some(last) if last.0 == start => last.1 = last.1.or(line),
+        Some(last) if last.0 > start => {}
+        _ => starts.push((start, line)),
+    };
+    push(0, None);
+    let mut done = 0;
+    let mut lines = assessed.report.fit.lines.iter().map(|line| &line.set).enumerate().peekable();
+    for (number, block) in assessed.draft.blocks.iter().enumerate() {
+        let span = block.whole_span();
+        line_starts(text, done..span.start, &mut push);
+        let mut first = true;
+        while let Some((index, line)) = lines.next_if(|(_, line)| line.paragraph <= number) {
+            push(start_of(text, assessed, line, first), Some(index));
+            first = false;
+        }
+        done = span.end.max(done);
+    }
+    line_starts(text, done..text.len(), &mut push);
+    starts
+}
+
+/// Every line of the file that begins in a stretch between blocks.
+fn line_starts(text: &str, range: Range<usize>, push: &mut impl FnMut(usize, Option<usize>)) {
+    let Some(between) = text.get(range.clone()) else { return };
+    for (newline, _) in between.match_indices('\n') {
+        push(range.start + newline + 1, None);
+    }
+}
+
+/// Where the row of a printed line begins: at its words, or at the markup that belongs before them.
+fn start_of(text: &str, assessed: &Assessed, line: &SetLine, first: bool) -> usize {
+    let words = assessed.span(line.paragraph, line.text.clone()).start.min(text.len());
+    let line_start = text[..words].rfind('\n').map_or(0, |newline| newline + 1);
+    let before = &text[line_start..words];
+    if first || before.chars().all(|character| " \t>".contains(character)) {
+        return line_start;
+    }
+    words - (before.len() - before.trim_end_matches(['*', '_', '\\', '`', '[']).len())
+}
+
+/// The row in which a byte of the file stands; of two that meet there the later.
+pub fn row_at(rows: &[Row], at: usize) -> usize {
+    rows.partition_point(|row| row.range.start <= at).saturating_sub(1)
+}

@@ -1,0 +1,245 @@
+//! An open draft: its text under the author's hands, what is known of it, and the rows that it is shown in.
+
+use std::path::PathBuf;
+
+use super::assessed::Assessed;
+use super::editor::Editor;
+use super::graphemes::cells;
+use super::rows::{Row, Wrapping, row_at, rows};
+use crate::brief::Brief;
+use crate::brief::stet::Stet;
+use crate::draft::{BlockKind, Edit};
+use crate::queries::Query;
+use crate::report::cuts::CutPrice;
+use crate::report::tighten::{Tighten, wording};
+use crate::setting::Faces;
+use crate::units::Length;
+
+/// An open draft.
+#[derive(Debug)]
+pub struct Sheet {
+    /// Its file.
+    pub path: PathBuf,
+    /// Its text, cursor and history.
+    pub editor: Editor,
+    /// The text as the file has it.
+    pub saved: String,
+    /// The text as it was last kept against a loss of power, or as the file has it.
+    pub kept: u64,
+    /// What was found when it was opened, against which changes are told.
+    pub opened: Assessed,
+    /// What is found now.
+    pub now: Assessed,
+    /// The rows that it is shown in.
+    pub rows: Vec<Row>,
+    /// What the pane shows, from the top: rows, room that is left, the panel's foot.
+    pub shown: Vec<Shown>,
+    /// How many of these are above the pane.
+    pub scroll: usize,
+    /// The pane was scrolled away from the cursor, and stays so until something is done.
+    pub loose: bool,
+    /// The cuts with their prices, and the revision of the text for which they were found.
+    pub tighten: Option<(u64, Box<Tighten>)>,
+    measured: Option<Measured>,
+}
+
+/// One line of the pane.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shown {
+    /// A row by its number.
+    Row(usize),
+    /// A line that could still be added, by its number.
+    Spare(usize),
+    /// The panel's foot.
+    Foot,
+}
+
+/// For what the rows were made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Measured {
+    revision: u64,
+    kind: Wrapping,
+    columns: usize,
+}
+
+/// The width of a column on paper where there is no line to tell it: half the size is about right.
+const COLUMN_IN_SIZES: i64 = 2;
+
+/// Lines shorter than this many columns do not tell the width of a column.
+const TELLING_COLUMNS: usize = 16;
+
+impl Sheet {
+    /// A draft just read.
+    pub fn new(path: PathBuf, text: String, brief: &Brief, faces: &Faces) -> Self {
+        let now = Assessed::of(&text, brief, faces);
+        Self {
+            path,
+            saved: text.clone(),
+            editor: Editor::new(text),
+            kept: 0,
+            opened: now.clone(),
+            now,
+            rows: Vec::new(),
+            shown: Vec::new(),
+            scroll: 0,
+            loose: false,
+            tighten: None,
+            measured: None,
+        }
+    }
+
+    /// The file's name without its ending.
+    pub fn name(&self) -> String {
+        self.path.file_stem().map_or_else(|| "draft".to_owned(), |name| name.to_string_lossy().into_owned())
+    }
+
+    /// Whether there is something that the file has not.
+    pub fn is_changed(&self) -> bool {
+        self.editor.text() != self.saved
+    }
+
+    /// Measures and sets the text again where it has changed, or where `anew` asks for it.
+    pub fn assess(&mut self, brief: &Brief, faces: &Faces, wrapping: Wrapping, columns: usize) {
+        let measured = Measured { revision: self.editor.revision(), kind: wrapping, columns };
+        if self.measured == Some(measured) {
+            return;
+        }
+        if self.measured.is_none_or(|before| before.revision != measured.revision) {
+            self.now = Assessed::of(self.editor.text(), brief, faces);
+        }
+        self.rows = rows(self.editor.text(), &self.now, wrapping, columns);
+        self.shown = self.shown_in(wrapping);
+        self.measured = Some(measured);
+    }
+
+    /// Whether rows and measures are those of the text.
+    pub fn is_assessed(&self) -> bool {
+        self.measured.is_some_and(|measured| measured.revision == self.editor.revision())
+    }
+
+    /// Has everything measured again at the next occasion: the brief or the type is another.
+    pub fn forget(&mut self) {
+        self.measured = None;
+        self.tighten = None;
+    }
+
+    fn shown_in(&self, wrapping: Wrapping) -> Vec<Shown> {
+        let mut shown: Vec<Shown> = (0..self.rows.len()).map(Shown::Row).collect();
+        if wrapping == Wrapping::Plain {
+            return shown;
+        }
+        let lines = &self.now.report.fit.lines;
+        let is_over = |row: &Row| row.line.and_then(|line| lines.get(line)).is_some_and(|line| line.set.over);
+        match self.rows.iter().position(is_over) {
+            Some(first) => shown.insert(first, Shown::Foot),
+            None => {
+                shown.extend((0..self.now.spare.len()).map(Shown::Spare));
+                shown.push(Shown::Foot);
+            }
+        }
+        shown
+    }
+
+    /// The row in which the cursor stands.
+    pub fn cursor_row(&self) -> usize {
+        row_at(&self.rows, self.editor.cursor())
+    }
+
+    /// Where a row is shown, counted from the first line of the pane's whole content.
+    pub fn place_of_row(&self, row: usize) -> usize {
+        self.shown.iter().position(|shown| *shown == Shown::Row(row)).unwrap_or(row)
+    }
+
+    /// Scrolls as far as it takes to have the cursor's row in a pane of some height.
+    pub fn follow(&mut self, height: usize) {
+        let height = height.max(1);
+        self.scroll = self.scroll.min(self.shown.len().saturating_sub(height));
+        if self.loose {
+            return;
+        }
+        let at = self.place_of_row(self.cursor_row());
+        self.scroll = self.scroll.min(at);
+        if at >= self.scroll + height {
+            self.scroll = at + 1 - height;
+        }
+    }
+
+    /// How long on paper one column of the screen is: as long as the letters of the blurb's tightest line, so that none of
+    /// its lines reaches past the end of its measure.
+    pub fn column(&self) -> Length {
+        let fit = &self.now.report.fit;
+        let blurb = fit.lines.iter().filter(|line| line.kind == BlockKind::Blurb);
+        let widths = blurb.filter_map(|line| {
+            let columns = cells(&line.text);
+            (columns >= TELLING_COLUMNS).then(|| line.set.width / columns as i64)
+        });
+        let usual = fit.size / COLUMN_IN_SIZES;
+        let tightest = widths.min().unwrap_or(usual);
+        if tightest > Length::ZERO { tightest } else { usual.max(Length::pt(1.0)) }
+    }
+
+    /// What asks for a second look and does not stand: the cuts of the plan first, then the others, the cheapest line before
+    /// the dearer, then what has no ready cut. Prices are there as soon as they are found for the text as it is.
+    pub fn offers(&self, stet: &Stet) -> Vec<Offer<'_>> {
+        let stands = |query: &Query| stet.holds(&self.file_name(), query.rule, wording(query, &self.now.draft));
+        let mut offers: Vec<Offer<'_>> = match &self.tighten {
+            Some((revision, tighten)) if *revision == self.editor.revision() => priced(tighten),
+            _ => self.unpriced(),
+        };
+        offers.retain(|offer| !stands(offer.query));
+        offers
+    }
+
+    fn unpriced(&self) -> Vec<Offer<'_>> {
+        let edit = |query: &Query| Some(query.cuts.first()?.edit(self.now.draft.blocks.get(query.block)?));
+        let queries = self.now.queries.iter();
+        let mut offers: Vec<Offer<'_>> =
+            queries.map(|query| Offer { query, edit: edit(query), price: None, is_planned: false }).collect();
+        offers.sort_by_key(|offer| offer.edit.is_none());
+        offers
+    }
+
+    /// The file's name without its folder.
+    pub fn file_name(&self) -> String {
+        self.path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
+    }
+
+    /// The words that a query is about.
+    pub fn words_of(&self, query: &Query) -> &str {
+        wording(query, &self.now.draft)
+    }
+}
+
+/// A query with the cut that would answer it.
+#[derive(Debug, Clone)]
+pub struct Offer<'a> {
+    /// The query.
+    pub query: &'a Query,
+    /// The cut as a change of the file, where there is a ready one.
+    pub edit: Option<Edit>,
+    /// What it wins, once that is found.
+    pub price: Option<&'a CutPrice>,
+    /// It is part of the plan that makes the draft fit.
+    pub is_planned: bool,
+}
+
+/// The best cut of each query by its price, those of the plan first; behind them the queries without one.
+fn priced(tighten: &Tighten) -> Vec<Offer<'_>> {
+    let mut offers: Vec<Offer<'_>> = Vec::new();
+    for cut in tighten.plan.cuts.iter().chain(&tighten.by_price) {
+        let Some((cut, is_planned)) = tighten.cuts.get(*cut).map(|found| (found, tighten.plan.cuts.contains(cut)))
+        else {
+            continue;
+        };
+        let Some(query) = tighten.queries.get(cut.query) else { continue };
+        if !offers.iter().any(|offer| std::ptr::eq(offer.query, query)) {
+            offers.push(Offer { query, edit: Some(cut.edit.clone()), price: Some(&cut.price), is_planned });
+        }
+    }
+    for query in &tighten.queries {
+        if !offers.iter().any(|offer| std::ptr::eq(offer.query, query)) {
+            offers.push(Offer { query, edit: None, price: None, is_planned: false });
+        }
+    }
+    offers
+}

@@ -1,0 +1,302 @@
+//! Everything that the desk is at one moment.
+
+use std::hash::{Hash, Hasher};
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use super::details::Page;
+use super::editor::Editor;
+use super::layout::Areas;
+use super::rows::Wrapping;
+use super::sheet::Sheet;
+use super::theme::Theme;
+use super::tried::Tried;
+use crate::brief::Brief;
+use crate::brief::stet::Stet;
+use crate::draft::Draft;
+use crate::report;
+use crate::report::tighten::{Manuscript, Tighten};
+use crate::setting::Faces;
+
+/// The desk: one book, its drafts, and what is being done.
+#[derive(Debug)]
+pub struct State {
+    /// The brief as its file has it.
+    pub own: Brief,
+    /// What is tried in place of the brief's type.
+    pub tried: Tried,
+    /// The brief with what is tried.
+    pub brief: Brief,
+    /// The fonts.
+    pub faces: Arc<Faces>,
+    /// What the author lets stand.
+    pub stet: Stet,
+    /// The drafts of the book, open or not.
+    pub drafts: Vec<Paper>,
+    /// The one in front; it is open.
+    pub front: usize,
+    /// What keys are for.
+    pub mode: Mode,
+    /// How rows end.
+    pub wrapping: Wrapping,
+    /// What is marked in the text.
+    pub marked: Marked,
+    /// What was copied or cut.
+    pub clipboard: String,
+    /// What was looked for last.
+    pub sought: String,
+    /// What the foot says until the next key.
+    pub said: Option<String>,
+    /// The terminal's columns and rows.
+    pub size: (u16, u16),
+    /// The looks.
+    pub theme: Theme,
+    /// Whether anything is ever written.
+    pub writing: Writing,
+}
+
+/// A draft of the book.
+#[derive(Debug)]
+pub struct Paper {
+    /// Its file.
+    pub path: PathBuf,
+    /// What is on it, once it was opened.
+    pub sheet: Option<Sheet>,
+}
+
+/// Whether the desk writes files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Writing {
+    /// To the book's folder.
+    Book,
+    /// Nowhere: the sample book is only looked at.
+    Nowhere,
+}
+
+/// What keys are for.
+#[derive(Debug, Default)]
+pub enum Mode {
+    /// Writing.
+    #[default]
+    Writing,
+    /// A letter for a command.
+    Letter,
+    /// The list of keys, from a line of it on.
+    Keys(usize),
+    /// A measure in detail, from a line of it on.
+    Details(Page, usize),
+    /// The panel on its own.
+    Panel,
+    /// The queries, with the number of the one in hand.
+    Queries(usize),
+    /// Another type.
+    Type,
+    /// The drafts, with the number of the one in hand.
+    Drafts(usize),
+    /// A line to be filled in.
+    Prompt(Prompt, Editor),
+    /// A last word before leaving with something unsaved.
+    Leaving,
+    /// The file was changed by another program: which one shall stand?
+    Outside,
+    /// Unsaved words of an earlier desk: are they wanted? From a line of the difference on.
+    Recovered(String, usize),
+}
+
+impl Mode {
+    /// Whether a page is set in one ink, its indented lines too.
+    pub(super) fn is_plain_page(&self) -> bool {
+        matches!(self, Self::Keys(_) | Self::Details(..))
+    }
+}
+
+/// What a line is filled in for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Prompt {
+    /// Words to find.
+    Find,
+    /// Another name for the draft.
+    Rename,
+    /// A name to save it under.
+    SaveAs,
+    /// A name for a new draft.
+    New,
+    /// A name for a double of the draft.
+    Double,
+    /// A name for the proof.
+    Proof,
+}
+
+/// What is marked in the text, one kind at a time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Marked {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// Terms of the brief.
+    Terms,
+    /// Queries.
+    Queries,
+    /// Words that are unfamiliar by the level's list.
+    Unfamiliar,
+}
+
+impl Marked {
+    /// The next kind.
+    pub fn next(self) -> Self {
+        match self {
+            Self::Nothing => Self::Terms,
+            Self::Terms => Self::Queries,
+            Self::Queries => Self::Unfamiliar,
+            Self::Unfamiliar => Self::Nothing,
+        }
+    }
+
+    /// The kind in words.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Nothing => "nothing",
+            Self::Terms => "terms",
+            Self::Queries => "queries",
+            Self::Unfamiliar => "unfamiliar words",
+        }
+    }
+}
+
+/// A draft whose cuts have to be tried: that takes longer than a key may, and is done aside.
+#[derive(Debug)]
+pub struct Unpriced {
+    /// Its file.
+    pub path: PathBuf,
+    /// The revision of its text.
+    pub revision: u64,
+    text: String,
+    brief: Brief,
+    faces: Arc<Faces>,
+}
+
+/// Bytes of the longest text that is priced: some twenty blurbs.
+const LONGEST_PRICED: usize = 20_000;
+
+impl Unpriced {
+    /// A number that is another for another text or another type of it.
+    pub fn key(&self) -> u64 {
+        let mut hasher = std::hash::DefaultHasher::new();
+        (self.revision, format!("{:?}", self.brief.typography)).hash(&mut hasher);
+        hasher.finish()
+    }
+
+    /// Tries every cut.
+    pub fn priced(&self) -> Tighten {
+        let draft = Draft::read(&self.text);
+        let report = report::assess(&draft, &self.brief, &self.faces);
+        // What stands is left out where queries are shown, so that nothing is found anew for it.
+        let file = Manuscript { name: "", source: &self.text, stet: &Stet::default() };
+        Tighten::of(file, &draft, &self.brief, &self.faces, &report)
+    }
+}
+
+/// What the desk is opened with.
+#[derive(Debug)]
+pub struct Book {
+    /// The brief.
+    pub brief: Brief,
+    /// The fonts that it names.
+    pub faces: Faces,
+    /// What the author lets stand.
+    pub stet: Stet,
+    /// Every draft of the book.
+    pub drafts: Vec<PathBuf>,
+    /// The one to begin with, and its text.
+    pub first: (PathBuf, String),
+    /// Whether anything may be written.
+    pub writing: Writing,
+}
+
+impl State {
+    /// A desk with one draft open.
+    pub fn new(book: Book, theme: Theme, size: (u16, u16)) -> Self {
+        let Book { brief, faces, stet, drafts, first: (path, text), writing } = book;
+        let sheet = Sheet::new(path.clone(), text, &brief, &faces);
+        let mut drafts: Vec<Paper> = drafts.into_iter().map(|path| Paper { path, sheet: None }).collect();
+        let front = drafts.iter().position(|paper| paper.path == path).unwrap_or_else(|| {
+            drafts.insert(0, Paper { path, sheet: None });
+            0
+        });
+        drafts[front].sheet = Some(sheet);
+        let mut state = Self {
+            own: brief.clone(),
+            tried: Tried::default(),
+            brief,
+            faces: Arc::new(faces),
+            stet,
+            drafts,
+            front,
+            mode: Mode::Writing,
+            wrapping: Wrapping::AsSet,
+            marked: Marked::Nothing,
+            clipboard: String::new(),
+            sought: String::new(),
+            said: None,
+            size,
+            theme,
+            writing,
+        };
+        state.assess();
+        state
+    }
+
+    /// The draft in front.
+    pub fn sheet(&self) -> Option<&Sheet> {
+        self.drafts.get(self.front)?.sheet.as_ref()
+    }
+
+    /// The draft in front, to be changed.
+    pub fn sheet_mut(&mut self) -> Option<&mut Sheet> {
+        self.drafts.get_mut(self.front)?.sheet.as_mut()
+    }
+
+    /// Where everything stands on the screen.
+    pub fn areas(&self) -> Areas {
+        Areas::of(self.size)
+    }
+
+    /// Measures the draft in front again where it has changed, and makes its rows.
+    pub fn assess(&mut self) {
+        let columns = self.areas().text_columns();
+        let (wrapping, front) = (self.wrapping, self.front);
+        if let Some(sheet) = self.drafts.get_mut(front).and_then(|paper| paper.sheet.as_mut()) {
+            sheet.assess(&self.brief, &self.faces, wrapping, columns);
+        }
+    }
+
+    /// What has to be priced: the draft in front, where its cuts have no price for the text as it is. A text far longer than
+    /// any blurb is not priced.
+    pub fn unpriced(&self) -> Option<Unpriced> {
+        let sheet = self.sheet()?;
+        let revision = sheet.editor.revision();
+        let is_priced = sheet.tighten.as_ref().is_some_and(|(priced, _)| *priced == revision);
+        (!is_priced && sheet.editor.text().len() <= LONGEST_PRICED).then(|| Unpriced {
+            path: sheet.path.clone(),
+            revision,
+            text: sheet.editor.text().to_owned(),
+            brief: self.brief.clone(),
+            faces: Arc::clone(&self.faces),
+        })
+    }
+
+    /// Tries another type.
+    pub fn try_type(&mut self, tried: Tried) {
+        self.tried = tried;
+        self.brief = self.tried.on(&self.own);
+        for sheet in self.drafts.iter_mut().filter_map(|paper| paper.sheet.as_mut()) {
+            sheet.forget();
+        }
+    }
+
+    /// The drafts with something that their files have not.
+    pub fn changed(&self) -> impl Iterator<Item = (usize, &Sheet)> {
+        let sheets = self.drafts.iter().enumerate();
+        sheets.filter_map(|(at, paper)| Some((at, paper.sheet.as_ref().filter(|sheet| sheet.is_changed())?)))
+    }
+}

@@ -1,0 +1,102 @@
+//! Another type than the brief's, tried on the spot. The brief stays as it is until the author asks to have it written.
+
+use crate::brief::typography::{Align, BlockType, Font, Leading};
+use crate::brief::{Brief, Typography};
+use crate::draft::BlockKind;
+use crate::units::Length;
+
+/// What is tried in place of the brief's own; nothing where it holds.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Tried {
+    /// The size of the blurb.
+    pub size: Option<Length>,
+    /// From baseline to baseline of the blurb.
+    pub leading: Option<Length>,
+    /// The font of the blurb and of what follows it.
+    pub font: Option<Font>,
+    /// Where the blurb's lines stand.
+    pub align: Option<Align>,
+}
+
+/// The sizes that can be tried, in points.
+const SIZES: (f64, f64) = (4.0, 40.0);
+/// Leading for a size, in hundredths: lines overprint below, and fall apart above.
+const LEADING: (f64, f64) = (0.8, 3.0);
+
+impl Tried {
+    /// Whether the brief holds in everything.
+    pub fn is_nothing(&self) -> bool {
+        *self == Self::default()
+    }
+
+    /// The brief with what is tried in place of its own.
+    pub fn on(&self, brief: &Brief) -> Brief {
+        let leading = self.leading.map(Leading::Fixed);
+        let mut typography = brief.typography.tried(self.size, leading, self.font.as_ref());
+        if let Some(align) = self.align {
+            typography = aligned(typography, align);
+        }
+        Brief { typography, ..brief.clone() }
+    }
+
+    /// Tries a size that is larger or smaller by some points.
+    pub fn resize(&mut self, by: f64, brief: &Brief) {
+        let size = self.blurb(brief).size.to_pt() + by;
+        self.set_size(Length::pt(size.clamp(SIZES.0, SIZES.1)), brief);
+    }
+
+    /// Tries a size. A leading that is tried too keeps its proportion.
+    pub fn set_size(&mut self, size: Length, brief: &Brief) {
+        let before = self.blurb(brief).size;
+        self.leading = self.leading.map(|leading| leading.scaled(size, before));
+        self.size = kept(size, brief.typography.blurb.size);
+    }
+
+    /// Tries a leading that is wider or closer by some points.
+    pub fn lead(&mut self, by: f64, brief: &Brief) {
+        let blurb = self.blurb(brief);
+        let size = blurb.size.to_pt();
+        let leading = Length::pt((blurb.leading().to_pt() + by).clamp(size * LEADING.0, size * LEADING.1));
+        let own = Self { leading: None, ..self.clone() }.blurb(brief).leading();
+        self.leading = kept(leading, own);
+    }
+
+    /// Tries the next font: serif, sans, and the brief's own where it is a file.
+    pub fn next_font(&mut self, brief: &Brief) {
+        let own = brief.typography.blurb.font.clone();
+        let next = match self.blurb(brief).font {
+            Font::Serif => Font::Sans,
+            Font::Sans if matches!(own, Font::File(_)) => own.clone(),
+            _ => Font::Serif,
+        };
+        self.font = kept(next, own);
+    }
+
+    /// Tries the next alignment.
+    pub fn next_align(&mut self, brief: &Brief) {
+        let next = match self.blurb(brief).align {
+            Align::Left => Align::Centre,
+            Align::Centre => Align::Justified,
+            Align::Justified => Align::Left,
+        };
+        self.align = kept(next, brief.typography.blurb.align);
+    }
+
+    /// The blurb's type as it is tried.
+    pub fn blurb(&self, brief: &Brief) -> BlockType {
+        self.on(brief).typography.of(BlockKind::Blurb).clone()
+    }
+}
+
+/// A value that is tried, unless the brief has it anyway.
+fn kept<T: PartialEq>(value: T, own: T) -> Option<T> {
+    (value != own).then_some(value)
+}
+
+/// Another alignment for the blurb and for every block that stood as it did.
+fn aligned(typography: Typography, align: Align) -> Typography {
+    let own = typography.blurb.align;
+    let change = |set: BlockType| if set.align == own { BlockType { align, ..set } } else { set };
+    let others = typography.others.into_iter().map(|(kind, set)| (kind, change(set))).collect();
+    Typography { blurb: change(typography.blurb), others, ..typography }
+}

@@ -1,0 +1,275 @@
+//! The update: one event makes the next state, and asks the door for what has to be done in the world.
+
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
+
+use super::editor::{Action, Editor};
+use super::event::{Effect, Event, Outcome};
+use super::keys::{self, Command};
+use super::rows::Wrapping;
+use super::sheet::Sheet;
+use super::state::{Mode, Paper, Prompt, State, Writing};
+use super::writing::action;
+
+/// Takes one event.
+pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
+    match event {
+        Event::Key(key) if key.kind != KeyEventKind::Release => state.key(key),
+        Event::Key(_) => Vec::new(),
+        Event::Typed(words) => state.typed(&words),
+        Event::Paste(words) => state.pasted(words),
+        Event::Mouse(mouse, presses) => {
+            if matches!(state.mode, Mode::Writing) {
+                state.point(mouse, presses);
+            }
+            Vec::new()
+        }
+        Event::Resize(columns, rows) => {
+            state.size = (columns, rows);
+            Vec::new()
+        }
+        Event::Pause => state.keep(),
+        Event::Done(outcome) => state.done(outcome),
+    }
+}
+
+/// Brings everything that is shown up to date, before it is drawn.
+pub fn settle(state: &mut State) {
+    state.assess();
+    let height = usize::from(state.areas().copy.height);
+    if let Some(sheet) = state.sheet_mut() {
+        sheet.follow(height);
+    }
+}
+
+impl State {
+    fn key(&mut self, key: KeyEvent) -> Vec<Effect> {
+        self.said = None;
+        match std::mem::take(&mut self.mode) {
+            Mode::Writing => self.key_in_writing(key),
+            Mode::Letter => match key.code {
+                KeyCode::Esc => Vec::new(),
+                KeyCode::Char(letter) if (key.modifiers - KeyModifiers::SHIFT).is_empty() => {
+                    keys::lettered(letter).map_or_else(Vec::new, |command| self.command(command))
+                }
+                _ => self.key_in_writing(key),
+            },
+            mode => self.key_in(mode, key),
+        }
+    }
+
+    fn key_in_writing(&mut self, key: KeyEvent) -> Vec<Effect> {
+        if let Some(command) = keys::pressed(key) {
+            return self.command(command);
+        }
+        if key.code == KeyCode::Esc {
+            self.mode = Mode::Letter;
+        } else if let Some(action) = action(key, self.page()) {
+            self.act(action);
+        }
+        Vec::new()
+    }
+
+    fn typed(&mut self, words: &str) -> Vec<Effect> {
+        match &mut self.mode {
+            Mode::Writing => {
+                self.said = None;
+                self.act(Action::Insert(words.to_owned()));
+                Vec::new()
+            }
+            Mode::Prompt(_, line) => {
+                line.apply(Action::Insert(words.to_owned()), &[]);
+                Vec::new()
+            }
+            _ => words.chars().flat_map(|letter| self.key(KeyEvent::from(KeyCode::Char(letter)))).collect(),
+        }
+    }
+
+    fn pasted(&mut self, words: String) -> Vec<Effect> {
+        match &mut self.mode {
+            Mode::Writing => self.act(Action::Paste(words)),
+            Mode::Prompt(_, line) => line.apply(Action::Paste(words.replace(['\r', '\n'], " ")), &[]),
+            _ => {}
+        }
+        Vec::new()
+    }
+
+    /// Does what a command asks for.
+    pub(super) fn command(&mut self, command: Command) -> Vec<Effect> {
+        match command {
+            Command::Save => return self.save(),
+            Command::Leave => return self.leave(),
+            Command::Suspend => return vec![Effect::Suspend],
+            Command::Undo => self.act(Action::Undo),
+            Command::Redo => self.act(Action::Redo),
+            Command::SelectAll => self.act(Action::SelectAll),
+            Command::Copy | Command::Cut => return self.take(command),
+            Command::Paste => self.act(Action::Paste(self.clipboard.clone())),
+            Command::Find => self.ask(Prompt::Find, &self.sought.clone()),
+            Command::FindNext => self.find(),
+            Command::SaveAs => self.ask_name(Prompt::SaveAs),
+            Command::Proof => self.ask_name(Prompt::Proof),
+            Command::Wrapping => {
+                self.wrapping = match self.wrapping {
+                    Wrapping::AsSet => Wrapping::Plain,
+                    Wrapping::Plain => Wrapping::AsSet,
+                };
+            }
+            Command::Marks => {
+                self.marked = self.marked.next();
+                self.said = Some(format!("Marked in the text: {}.", self.marked.name()));
+            }
+            Command::Keys => self.mode = Mode::Keys(0),
+            Command::Panel => self.mode = Mode::Panel,
+            Command::Details => self.mode = Mode::Details(super::details::Page::Length, 0),
+            Command::Queries => self.walk(0),
+            Command::Type => self.mode = Mode::Type,
+            Command::Drafts => self.mode = Mode::Drafts(self.front),
+        }
+        Vec::new()
+    }
+
+    fn take(&mut self, command: Command) -> Vec<Effect> {
+        let Some(words) = self.copy() else {
+            self.said = Some("Nothing is selected. Ctrl-Q leaves.".to_owned());
+            return Vec::new();
+        };
+        if command == Command::Cut {
+            self.act(Action::Cut);
+        }
+        vec![Effect::Copy(words)]
+    }
+
+    /// Asks for a line.
+    pub(super) fn ask(&mut self, prompt: Prompt, given: &str) {
+        let mut line = Editor::new(given.to_owned());
+        line.apply(Action::SelectAll, &[]);
+        self.mode = Mode::Prompt(prompt, line);
+    }
+
+    /// Looks for what was looked for last, from the cursor on.
+    pub(super) fn find(&mut self) {
+        if self.sought.is_empty() {
+            return self.ask(Prompt::Find, "");
+        }
+        let sought = self.sought.clone();
+        let Some(sheet) = self.sheet_mut() else { return };
+        match sheet.editor.find(&sought, sheet.editor.cursor()) {
+            Some(found) => {
+                sheet.editor.apply(Action::PlaceCursor(found.start), &[]);
+                sheet.editor.apply(Action::DragTo(found.end), &[]);
+                sheet.loose = false;
+            }
+            None => self.said = Some(format!("\"{sought}\" is not in the draft.")),
+        }
+    }
+
+    fn save(&mut self) -> Vec<Effect> {
+        if self.writing == Writing::Nowhere {
+            self.said = Some(
+                "This is the sample: nothing is written. A book of your own begins with `blurbwright start`."
+                    .to_owned(),
+            );
+            return Vec::new();
+        }
+        vec![Effect::Save(self.front)]
+    }
+
+    fn leave(&mut self) -> Vec<Effect> {
+        if self.writing == Writing::Nowhere || self.changed().next().is_none() {
+            return vec![Effect::Leave];
+        }
+        self.mode = Mode::Leaving;
+        Vec::new()
+    }
+
+    /// Has everything kept that is not saved and was not kept yet.
+    fn keep(&mut self) -> Vec<Effect> {
+        if self.writing == Writing::Nowhere {
+            return Vec::new();
+        }
+        let late = |sheet: &Sheet| sheet.kept != sheet.editor.revision();
+        self.changed().filter(|(_, sheet)| late(sheet)).map(|(at, _)| Effect::Keep(at)).collect()
+    }
+
+    /// Whether something was typed that is neither saved nor kept.
+    pub fn is_at_risk(&self) -> bool {
+        self.writing == Writing::Book && self.changed().any(|(_, sheet)| sheet.kept != sheet.editor.revision())
+    }
+
+    fn done(&mut self, outcome: Outcome) -> Vec<Effect> {
+        match outcome {
+            Outcome::Saved(path, text) => {
+                self.said = Some(format!("Saved {}.", path.display()));
+                if let Some(sheet) = self.sheet_of(&path) {
+                    sheet.saved = text;
+                }
+            }
+            Outcome::Kept(path, revision) => {
+                if let Some(sheet) = self.sheet_of(&path) {
+                    sheet.kept = revision;
+                }
+            }
+            Outcome::Opened(path, text, said) => self.opened(path, text, said),
+            Outcome::Reread(path, text) => {
+                if let Some(sheet) = self.sheet_of(&path) {
+                    let cursor = sheet.editor.cursor();
+                    sheet.editor.apply(Action::SelectAll, &[]);
+                    sheet.editor.apply(Action::Paste(text.clone()), &[]);
+                    sheet.editor.apply(Action::PlaceCursor(cursor.min(text.len())), &[]);
+                    sheet.saved = text;
+                }
+                self.said = Some(format!("Another program has written {}; this is what it wrote.", path.display()));
+            }
+            Outcome::Priced(path, revision, tighten) => {
+                if let Some(sheet) = self.sheet_of(&path) {
+                    sheet.tighten = Some((revision, tighten));
+                }
+            }
+            Outcome::Recovered(path, words) => {
+                self.front = self.place_of(&path);
+                self.mode = Mode::Recovered(words, 0);
+            }
+            Outcome::Renamed(from, to) => {
+                for paper in self.drafts.iter_mut().filter(|paper| paper.path == from) {
+                    paper.path.clone_from(&to);
+                    if let Some(sheet) = &mut paper.sheet {
+                        sheet.path.clone_from(&to);
+                    }
+                }
+                self.said = Some(format!("The draft is {} now.", to.display()));
+            }
+            Outcome::BriefWritten(brief, faces) => {
+                (self.own, self.faces) = (*brief, std::sync::Arc::new(faces));
+                self.try_type(super::tried::Tried::default());
+                self.said = Some("The type is written to the brief.".to_owned());
+            }
+            Outcome::ChangedOutside(path) => {
+                self.front = self.place_of(&path);
+                self.mode = Mode::Outside;
+            }
+            Outcome::Said(words) | Outcome::Failed(words) => self.said = Some(words),
+        }
+        Vec::new()
+    }
+
+    fn sheet_of(&mut self, path: &std::path::Path) -> Option<&mut Sheet> {
+        self.drafts.iter_mut().filter_map(|paper| paper.sheet.as_mut()).find(|sheet| sheet.path == path)
+    }
+
+    fn place_of(&self, path: &std::path::Path) -> usize {
+        self.drafts.iter().position(|paper| paper.path == path).unwrap_or(self.front)
+    }
+
+    fn opened(&mut self, path: std::path::PathBuf, text: String, said: Option<String>) {
+        let sheet = Sheet::new(path.clone(), text, &self.brief, &self.faces);
+        match self.drafts.iter().position(|paper| paper.path == path) {
+            Some(at) => self.front = at,
+            None => {
+                self.front = self.drafts.partition_point(|paper| paper.path < path);
+                self.drafts.insert(self.front, Paper { path, sheet: None });
+            }
+        }
+        self.drafts[self.front].sheet = Some(sheet);
+        self.said = said;
+    }
+}

@@ -1,0 +1,377 @@
+//! The whole screen: the running head, the copy, what stands beside it, and the foot.
+
+use ratatui::Frame;
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::Style;
+
+use super::gauge::Gauge;
+use super::graphemes::cells;
+use super::layout::{Areas, LEAST};
+use super::measures::gauges;
+use super::pane::{self, put};
+use super::queries::shortened;
+use super::rows::Wrapping;
+use super::sheet::Sheet;
+use super::state::{Marked, Mode, State, Writing};
+use super::wrap::wrap;
+use super::{foot, pages, picture, queries};
+use crate::brief::typography::{Align, Font};
+use crate::print::visible::visible;
+
+/// Draws the desk as it is.
+pub fn draw(state: &State, frame: &mut Frame<'_>) {
+    if let Some(cursor) = paint(state, frame.area(), frame.buffer_mut()) {
+        frame.set_cursor_position(cursor);
+    }
+}
+
+/// Paints the desk and gives the place of the cursor.
+pub fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
+    let areas = Areas::of((screen.width, screen.height));
+    let Some(sheet) = state.sheet().filter(|_| !areas.foot.is_empty()) else {
+        too_small(state, screen, buffer);
+        return None;
+    };
+    head(state, sheet, areas.head, buffer);
+    let copied = copy(state, sheet, &areas, buffer);
+    let marked = sheet.now.line_at(sheet.editor.cursor());
+    picture::draw(&sheet.now.drawing, marked, &state.theme, areas.panel, buffer);
+    measures(state, sheet, areas.measures, buffer);
+    queries::draw(state, sheet, areas.queries, buffer);
+    foot::draw(state, areas.foot, buffer).or(copied)
+}
+
+/// Draws the copy, or what stands in its place; gives the place of the cursor where that is in the copy.
+fn copy(state: &State, sheet: &Sheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
+    let area = areas.copy;
+    let is_page =
+        matches!(state.mode, Mode::Keys(_) | Mode::Details(..) | Mode::Panel | Mode::Drafts(_) | Mode::Recovered(..));
+    if is_page {
+        pages::draw(state, sheet, area, buffer);
+        return None;
+    }
+    let cursor = pane::draw(state, sheet, area, buffer);
+    if state.wrapping == Wrapping::AsSet {
+        put(buffer, area.right().saturating_sub(5), area.y - 1, "room", state.theme.faint, screen_of(areas));
+    }
+    if matches!(state.mode, Mode::Queries(_)) && areas.queries.height < 6 {
+        let below = pages::lower(area);
+        for y in below.top()..below.bottom() {
+            put(buffer, below.x, y, &" ".repeat(usize::from(below.width)), Style::reset(), below);
+        }
+        let rule = state.theme.signs.rule.repeat(usize::from(below.width.saturating_sub(2)));
+        put(buffer, below.x + 1, below.y, &rule, state.theme.faint, below);
+        let list = Rect { x: below.x + 1, y: below.y + 1, width: below.width - 2, height: below.height - 1 };
+        queries::draw(state, sheet, list, buffer);
+        return cursor.filter(|position| position.y < below.y);
+    }
+    cursor
+}
+
+/// All of the screen above the foot.
+fn screen_of(areas: &Areas) -> Rect {
+    Rect { height: areas.foot.y, ..areas.head }
+}
+
+/// The book and the draft at the left; the type and how things are at the right.
+fn head(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
+    let theme = &state.theme;
+    let point = theme.signs.point;
+    let mut right = vec![type_words(state)];
+    if state.wrapping == Wrapping::Plain {
+        right.push("wrapped plainly".to_owned());
+    }
+    if state.marked != Marked::Nothing {
+        right.push(format!("{} marked", state.marked.name()));
+    }
+    right.push(
+        match (state.writing, sheet.is_changed()) {
+            (Writing::Nowhere, _) => "the sample",
+            (_, true) => "not saved",
+            (_, false) => "saved",
+        }
+        .to_owned(),
+    );
+    let right = right.join(&format!(" {point} "));
+    let x = area.right().saturating_sub(cells(&right) as u16 + 1);
+    let title = visible(&state.brief.book.title).into_owned();
+    let name = visible(&sheet.name()).into_owned();
+    let room = usize::from(x.saturating_sub(area.x + 3));
+    let title = shortened(&title, room.saturating_sub(cells(&name) + 3).max(4));
+    put(buffer, area.x + 1, area.y, &title, theme.strong, area);
+    let after = area.x + 1 + cells(&title) as u16;
+    let gap = if title.is_empty() { String::new() } else { format!(" {point} ") };
+    put(
+        buffer,
+        after,
+        area.y,
+        &shortened(&format!("{gap}{name}"), room.saturating_sub(cells(&title))),
+        theme.faint,
+        area,
+    );
+    let style = if matches!(state.mode, Mode::Type) { theme.strong } else { theme.faint };
+    put(buffer, x, area.y, &right, style, area);
+}
+
+/// `serif 13 on 18 pt, left`, and whether that is tried.
+fn type_words(state: &State) -> String {
+    let set = &state.brief.typography.blurb;
+    let font = match &set.font {
+        Font::File(path) => {
+            path.file_stem().map_or_else(|| "font".to_owned(), |name| name.to_string_lossy().into_owned())
+        }
+        font => font.to_string(),
+    };
+    let align = match set.align {
+        Align::Left => "left",
+        Align::Centre => "centre",
+        Align::Justified => "justified",
+    };
+    let shown = |points: f64| crate::units::trimmed(points, 2);
+    let (size, leading) = (shown(set.size.to_pt()), shown(set.leading().to_pt()));
+    let tried = if state.tried.is_nothing() { "" } else { "trying " };
+    format!("{tried}{} {size} on {leading} pt, {align}", visible(&font))
+}
+
+/// The four measures, in as many lines as there is room for.
+fn measures(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
+    let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
+    match area.height {
+        0 => {}
+        1..=3 => in_short(state, &gauges, area, buffer),
+        4..=7 => {
+            for (gauge, y) in gauges.iter().zip(area.top()..area.bottom()) {
+                gauge.line(&state.theme, Rect { y, height: 1, ..area }, buffer);
+            }
+        }
+        _ => {
+            for (gauge, y) in gauges.iter().zip((area.top()..area.bottom()).step_by(2)) {
+                gauge.lines(&state.theme, Rect { y, height: 2, ..area }, buffer);
+            }
+        }
+    }
+}
+
+/// All on one line: the values alone, with the word for what is outside.
+fn in_short(state: &State, gauges: &[Gauge; 4], area: Rect, buffer: &mut Buffer) {
+    let mut x = area.x;
+    for gauge in gauges {
+        let words = if gauge.name == "terms" { format!("terms {}", gauge.value) } else { gauge.value.clone() };
+        let words = if gauge.outside.is_some() { format!("{words}!") } else { words };
+        let style = if gauge.outside.is_some() { state.theme.accent } else { Style::new() };
+        put(buffer, x, area.y, &words, style, area);
+        x = x.saturating_add(cells(&words) as u16 + 2);
+    }
+}
+
+/// What is said where nothing else can be shown.
+fn too_small(state: &State, screen: Rect, buffer: &mut Buffer) {
+    if screen.is_empty() {
+        return;
+    }
+    let words = format!(
+        "The desk needs {} columns and {} rows; here are {} and {}. Your words are safe: make the window larger.",
+        LEAST.0, LEAST.1, screen.width, screen.height
+    );
+    for (row, y) in wrap(&words, usize::from(screen.width)).into_iter().zip(screen.top()..screen.bottom()) {
+        put(buffer, screen.x, y, words[row].trim_end(), state.theme.strong, screen);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::{Path, PathBuf};
+
+    use ratatui::Terminal;
+    use ratatui::backend::TestBackend;
+    use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+
+    use super::draw;
+    use crate::brief::Brief;
+    use crate::brief::queries::Rule;
+    use crate::brief::stet::Stet;
+    use crate::desk::state::{Mode, Writing};
+    use crate::desk::theme::{Colours, Letters, Theme};
+    use crate::desk::{Book, Effect, Event, Outcome, State, settle, update};
+    use crate::setting::Faces;
+
+    const BRIEF: &str = include_str!("../../drafts/brief.yaml");
+    const DRAFT: &str = include_str!("../../drafts/first.md");
+
+    fn desk_with(text: &str, size: (u16, u16), letters: Letters) -> State {
+        let book = Book {
+            brief: Brief::read(BRIEF, Path::new("")).expect("the sample's brief"),
+            faces: Faces::built_in(),
+            stet: Stet::default(),
+            drafts: vec![PathBuf::from("first.md"), PathBuf::from("second.md")],
+            first: (PathBuf::from("first.md"), text.to_owned()),
+            writing: Writing::Book,
+        };
+        State::new(book, Theme::new(Colours::Sixteen, letters), size)
+    }
+
+    fn desk(size: (u16, u16)) -> State {
+        desk_with(DRAFT, size, Letters::Unicode)
+    }
+
+    /// The screen as it is drawn, a line for each row.
+    fn screen(state: &mut State) -> Vec<String> {
+        settle(state);
+        let mut terminal = Terminal::new(TestBackend::new(state.size.0, state.size.1)).expect("a test screen");
+        terminal.draw(|frame| draw(state, frame)).expect("a drawing");
+        let buffer = terminal.backend().buffer();
+        let row = |y: u16| (0..buffer.area.width).map(|x| buffer[(x, y)].symbol()).collect::<String>();
+        (0..buffer.area.height).map(|y| row(y).trim_end().to_owned()).collect()
+    }
+
+    fn press(state: &mut State, code: KeyCode, modifiers: KeyModifiers) -> Vec<Effect> {
+        settle(state);
+        update(state, Event::Key(KeyEvent::new(code, modifiers)))
+    }
+
+    fn control(state: &mut State, letter: char) -> Vec<Effect> {
+        press(state, KeyCode::Char(letter), KeyModifiers::CONTROL)
+    }
+
+    fn typed(state: &mut State, words: &str) {
+        update(state, Event::Typed(words.to_owned()));
+    }
+
+    fn row_with<'a>(rows: &'a [String], words: &str) -> &'a str {
+        rows.iter().find(|row| row.contains(words)).unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n")))
+    }
+
+    #[test]
+    fn every_mode_is_drawn_at_every_size() {
+        let mut keys: Vec<KeyCode> = (1..=8).map(KeyCode::F).collect();
+        keys.push(KeyCode::Esc);
+        for letters in [Letters::Unicode, Letters::Ascii] {
+            for key in &keys {
+                for size in [(0, 0), (1, 1), (20, 5), (40, 12), (80, 24), (99, 13), (100, 12), (120, 40), (200, 60)] {
+                    let mut state = desk_with("# H\n\nThe lamp  is out. 日本 👩\u{200d}👧 e\u{301}.\n", size, letters);
+                    press(&mut state, *key, KeyModifiers::NONE);
+                    let rows = screen(&mut state);
+                    assert_eq!(rows.len(), usize::from(size.1));
+                    if letters == Letters::Ascii && size.0 >= 40 {
+                        let kept: String =
+                            rows.concat().replace(['日', '本', '👩', '\u{200d}', '👧', 'é', '\u{301}'], "");
+                        assert!(kept.is_ascii(), "{key:?} {size:?} {kept}");
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn rows_are_printed_lines_with_the_room_left_and_the_foot() {
+        let rows = screen(&mut desk((120, 40)));
+        assert!(row_with(&rows, "Every night, Oona").contains("stairs with her"), "the line ends where it is printed");
+        assert!(row_with(&rows, "foot of the panel").contains("3 lines left"));
+        assert!(row_with(&rows, "length").contains("83 words"));
+        assert!(row_with(&rows, "a barcode").contains("b imprint mark"));
+        assert!(rows[39].contains("Ctrl-Q leave"));
+    }
+
+    #[test]
+    fn a_screen_that_is_too_small_says_what_is_needed_and_keeps_the_words() {
+        let mut state = desk((20, 5));
+        typed(&mut state, "x");
+        assert!(screen(&mut state).join(" ").contains("needs 40 columns"));
+        update(&mut state, Event::Resize(80, 24));
+        assert!(row_with(&screen(&mut state), "The light is out").contains("x# The light"));
+    }
+
+    #[test]
+    fn what_is_typed_moves_the_measures_and_the_foot() {
+        let mut state = desk((120, 40));
+        control(&mut state, 'e');
+        press(&mut state, KeyCode::Down, KeyModifiers::NONE);
+        press(&mut state, KeyCode::Down, KeyModifiers::NONE);
+        typed(&mut state, &"The sea comes in over the wall. ".repeat(8));
+        let rows = screen(&mut state);
+        assert!(row_with(&rows, "foot of the panel").contains("over"));
+        assert!(row_with(&rows, "length").contains("139 words") && row_with(&rows, "length").contains("+56"));
+        assert!(row_with(&rows, "too many").contains("39 too many"));
+        assert!(row_with(&rows, "Gull Point ·").contains("not saved"));
+        control(&mut state, 'z');
+        assert!(row_with(&screen(&mut state), "length").contains("83 words"));
+    }
+
+    #[test]
+    fn a_cut_is_one_step_and_stet_stays_with_the_draft() {
+        let mut state = desk_with("The lamp  is out. The sea  is in.\n", (120, 40), Letters::Unicode);
+        assert!(row_with(&screen(&mut state), "quer").contains("quer"));
+        press(&mut state, KeyCode::F(6), KeyModifiers::NONE);
+        press(&mut state, KeyCode::Enter, KeyModifiers::NONE);
+        assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp is out. The sea  is in.\n");
+        let asked = press(&mut state, KeyCode::Char('s'), KeyModifiers::NONE);
+        assert!(matches!(asked.as_slice(), [Effect::WriteStet(text)] if text.contains("double space")), "{asked:?}");
+        let rest = state.sheet().expect("a sheet").offers(&state.stet);
+        assert!(rest.iter().all(|offer| offer.query.rule != Rule::DoubleSpace), "{rest:?}");
+        press(&mut state, KeyCode::Esc, KeyModifiers::NONE);
+        control(&mut state, 'z');
+        assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp  is out. The sea  is in.\n");
+    }
+
+    #[test]
+    fn cuts_come_with_their_prices_and_the_plan_is_one_step() {
+        let copy =
+            "At this point in time the lamp is dark. ".repeat(2) + &"Somebody has to climb the stairs. ".repeat(26);
+        let mut state = desk_with(&copy, (120, 40), Letters::Unicode);
+        let unpriced = state.unpriced().expect("nothing has a price yet");
+        let (path, revision, tighten) = (unpriced.path.clone(), unpriced.revision, Box::new(unpriced.priced()));
+        update(&mut state, Event::Done(Outcome::Priced(path, revision, tighten)));
+        assert!(state.unpriced().is_none());
+        press(&mut state, KeyCode::F(6), KeyModifiers::NONE);
+        let offers = state.sheet().expect("a sheet").offers(&state.stet);
+        assert!(offers.iter().any(|offer| offer.price.is_some_and(|price| price.letters() > 0)), "{offers:?}");
+        let planned = offers.iter().filter(|offer| offer.is_planned).count();
+        press(&mut state, KeyCode::Char('p'), KeyModifiers::NONE);
+        let text = state.sheet().expect("a sheet").editor.text().to_owned();
+        assert_eq!(text != copy, planned > 0);
+        press(&mut state, KeyCode::Char('u'), KeyModifiers::NONE);
+        assert_eq!(state.sheet().expect("a sheet").editor.text(), copy);
+    }
+
+    #[test]
+    fn leaving_with_unsaved_words_asks_first() {
+        let mut state = desk((80, 24));
+        assert_eq!(control(&mut state, 'q'), [Effect::Leave]);
+        typed(&mut state, "x");
+        assert_eq!(control(&mut state, 'q'), []);
+        assert!(matches!(state.mode, Mode::Leaving));
+        assert!(screen(&mut state)[23].contains("Not everything is saved."));
+        assert_eq!(press(&mut state, KeyCode::Char('s'), KeyModifiers::NONE), [Effect::Save(0), Effect::Leave]);
+        let text = state.sheet().expect("a sheet").editor.text().to_owned();
+        update(&mut state, Event::Done(Outcome::Saved(PathBuf::from("first.md"), text)));
+        assert_eq!(control(&mut state, 'q'), [Effect::Leave]);
+    }
+
+    #[test]
+    fn another_type_is_tried_and_written_only_when_asked() {
+        let mut state = desk((120, 40));
+        press(&mut state, KeyCode::F(7), KeyModifiers::NONE);
+        press(&mut state, KeyCode::Right, KeyModifiers::NONE);
+        assert!(screen(&mut state)[0].contains("trying serif 13.5 on"));
+        press(&mut state, KeyCode::Char('l'), KeyModifiers::NONE);
+        let largest = state.sheet().and_then(|sheet| sheet.now.report.fit.largest_size).expect("a size fits");
+        assert_eq!(state.brief.typography.blurb.size, largest);
+        let asked = press(&mut state, KeyCode::Char('w'), KeyModifiers::NONE);
+        let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
+        assert_eq!(changes.iter().map(|change| change.key).collect::<Vec<_>>(), ["size", "leading"]);
+        press(&mut state, KeyCode::Char('b'), KeyModifiers::NONE);
+        assert!(state.tried.is_nothing());
+    }
+
+    #[test]
+    fn every_letter_of_the_draft_can_be_clicked() {
+        use ratatui::crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
+        let mut state = desk((120, 40));
+        let rows = screen(&mut state);
+        let y = rows.iter().position(|row| row.contains("lights the lamp")).expect("the row") as u16;
+        let kind = MouseEventKind::Down(MouseButton::Left);
+        update(&mut state, Event::Mouse(MouseEvent { kind, column: 3, row: y, modifiers: KeyModifiers::NONE }, 2));
+        assert_eq!(state.sheet().and_then(|sheet| sheet.editor.selected()), Some("lights"));
+    }
+}

@@ -1,0 +1,405 @@
+//! A draft that is open at the desk, so that nothing is lost: not to a kill, a full disk, another program or another desk.
+//!
+//! The shape, for the desk's loop. One thread owns the `OpenDraft` (it may be sent there); every call may wait for the disk.
+//!
+//! ```text
+//! open(path) -> OpenDraft                  told at once: notices(): read-only, no recovery possible, open elsewhere
+//!   recovered() -> Option<Recovered>       unsaved words of a desk that is gone; ask, showing desk::difference;
+//!     restore(&r) -> text | discard(&r)    then ask recovered() again, for there may be more
+//!   keep(text)                             at most a second after a change; cheap when nothing is unsaved
+//!   save(text) -> Saved                    Written, or ChangedOutside: nothing was written, ask; then
+//!     save_over(text) | reload() -> text   the author's words over theirs, or theirs
+//!   outside() -> Option<Outside>           on a notice of the file system, or now and then
+//! close()                                  a clean leave: nothing of the desk stays beside the draft
+//! ```
+//!
+//! Dropped without `close` (a panic, a signal), the kept words stay and are offered at the next start. The text at the
+//! desk has `\n` line endings and no byte-order mark; the saved file has what it had.
+//!
+//! Limits: access lists and other attributes beyond the permissions are not carried over to the saved file, and a second
+//! hard link goes on naming the older text.
+
+use std::fmt;
+use std::fs::{self, Metadata, OpenOptions, Permissions};
+use std::io;
+use std::path::{Path, PathBuf};
+use std::time::SystemTime;
+
+use super::form::Form;
+pub use super::shelf::Holder;
+use super::shelf::{Place, Shelf};
+use super::stage::{can_write_in, dress, folder_of, hash, moved, staged, sweep};
+use super::{Error, LARGEST_DRAFT, read_up_to, text_of};
+
+const DRAFT: &str = "the draft";
+
+const HEADING: &str = "<!-- unsaved words, begun from a file of ";
+
+const ALSO_OPEN: &str = "another desk has this draft open: of two that save, the second is asked first";
+
+/// A draft's file as it was last read or written here.
+#[derive(Debug)]
+pub struct OpenDraft {
+    /// As the author named it, for messages.
+    path: PathBuf,
+    /// Where the file really is, links followed.
+    target: PathBuf,
+    form: Form,
+    text: String,
+    seen: Fingerprint,
+    permissions: Permissions,
+    shelves: Vec<Shelf>,
+    place: Option<Place>,
+    notices: Vec<Notice>,
+}
+
+/// By which a changed file is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Fingerprint {
+    length: u64,
+    modified: Option<SystemTime>,
+    hash: u64,
+}
+
+/// What the author should know as soon as a draft is open.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Notice {
+    /// The file may not be written.
+    ReadOnlyFile,
+    /// No file in the draft's folder may be written.
+    ReadOnlyFolder,
+    /// Unsaved words cannot be kept on the disk.
+    NoRecovery,
+    /// Unsaved words are kept in this folder and not beside the draft.
+    RecoveryElsewhere(PathBuf),
+    /// Another desk has the draft open.
+    AlsoOpen(Holder),
+}
+
+/// Unsaved words of a desk that is gone.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Recovered {
+    /// The text as it was last kept.
+    pub text: String,
+    /// When that was.
+    pub kept: Option<SystemTime>,
+    /// Whether the draft's file is another than the one that the words were written in.
+    pub file_has_changed: bool,
+    place: PathBuf,
+}
+
+/// What another program has done to the file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Outside {
+    /// Its text is this now.
+    Changed(String),
+    /// It is not there any more.
+    Removed,
+}
+
+/// What came of a save.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[must_use]
+pub enum Saved {
+    /// The text is on the disk.
+    Written,
+    /// Nothing was written, because another program has changed the file.
+    ChangedOutside(Outside),
+}
+
+/// What a file must be for it to be written over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Standing {
+    /// As it was last read or written here.
+    AsSeen,
+    /// Anything: the author has said so.
+    Any,
+}
+
+impl Fingerprint {
+    fn of(bytes: &[u8], metadata: &Metadata) -> Self {
+        Self { length: bytes.len() as u64, modified: metadata.modified().ok(), hash: hash(bytes) }
+    }
+
+    /// Whether nothing speaks for a change, without reading the file.
+    fn looks_like(&self, metadata: &Metadata) -> bool {
+        self.modified.is_some() && self.modified == metadata.modified().ok() && self.length == metadata.len()
+    }
+
+    fn is_of(&self, bytes: &[u8]) -> bool {
+        self.mark() == (bytes.len() as u64, hash(bytes))
+    }
+
+    /// What stays the same where a file is copied.
+    fn mark(&self) -> (u64, u64) {
+        (self.length, self.hash)
+    }
+
+    /// What stands above kept words: a comment of a draft, so that the file can be used as one without the desk.
+    fn heading(&self) -> String {
+        format!("{HEADING}{} bytes, {:016x} -->\n", self.length, self.hash)
+    }
+
+    /// The file that kept words began from, and the words. Without a heading that can be read it is all words.
+    fn split_heading(kept: &str) -> (Option<(u64, u64)>, &str) {
+        let read = || {
+            let (heading, text) = kept.strip_prefix(HEADING)?.split_once(" -->\n")?;
+            let (length, hash) = heading.split_once(" bytes, ")?;
+            Some((Some((length.parse().ok()?, u64::from_str_radix(hash, 16).ok()?)), text))
+        };
+        read().unwrap_or((None, kept))
+    }
+}
+
+impl fmt::Display for Notice {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::ReadOnlyFile => f.write_str(
+                "this draft may be read and not written: change its permissions, or save your changes under another name",
+            ),
+            Self::ReadOnlyFolder => f.write_str(
+                "the draft's folder takes no new files, so changes cannot be saved there: save them in another folder",
+            ),
+            Self::NoRecovery => f.write_str(
+                "unsaved words cannot be kept on the disk: if the desk is cut off, what was not saved is lost",
+            ),
+            Self::RecoveryElsewhere(folder) => {
+                write!(f, "unsaved words are kept in {}, since the draft's folder takes no new files", folder.display())
+            }
+            Self::AlsoOpen(holder) if holder.who.is_empty() => f.write_str(ALSO_OPEN),
+            Self::AlsoOpen(holder) => write!(f, "{ALSO_OPEN} ({})", holder.who),
+        }
+    }
+}
+
+/// Whether a folder is closed to us for good, which a full disk is not.
+fn forbids(error: &io::Error) -> bool {
+    matches!(error.kind(), io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem)
+}
+
+/// Opens a draft at the desk.
+///
+/// Fails where the file cannot be read as a draft. What can be read and not written opens, with a notice.
+pub fn open(path: &Path) -> Result<OpenDraft, Error> {
+    let target = fs::canonicalize(path).map_err(|error| Error::io("open the draft", path, &error))?;
+    if target.is_dir() {
+        return Err(Error::new(format!("cannot open {}: it is a folder; name a draft in it", path.display())));
+    }
+    let bytes = read_up_to(&target, DRAFT, LARGEST_DRAFT)?;
+    let metadata = fs::metadata(&target).map_err(|error| Error::io("open the draft", path, &error))?;
+    let seen = Fingerprint::of(&bytes, &metadata);
+    let (form, text) = Form::of(&text_of(path, DRAFT, bytes)?);
+    let mut draft = OpenDraft {
+        path: path.to_owned(),
+        form,
+        text,
+        seen,
+        permissions: metadata.permissions(),
+        shelves: Vec::new(),
+        place: None,
+        notices: Vec::new(),
+        target,
+    };
+    draft.look_round();
+    Ok(draft)
+}
+
+impl OpenDraft {
+    /// The file as the author named it.
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+
+    /// The text that is in the file, as far as is known here.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// What the author should know at once.
+    pub fn notices(&self) -> &[Notice] {
+        &self.notices
+    }
+
+    /// Finds out what can be written where, and whether another desk has the draft.
+    fn look_round(&mut self) {
+        if can_write_in(folder_of(&self.target)).is_err_and(|error| forbids(&error)) {
+            self.notices.push(Notice::ReadOnlyFolder);
+        } else if self.check_writable().is_err() {
+            self.notices.push(Notice::ReadOnlyFile);
+        }
+        self.shelves = [Some(Shelf::beside(&self.target)), Shelf::away(&self.target)].into_iter().flatten().collect();
+        let Some((number, shelf)) = self.shelves.iter().enumerate().find(|(_, shelf)| shelf.is_usable()) else {
+            self.notices.push(Notice::NoRecovery);
+            return;
+        };
+        let (place, others) = shelf.take();
+        if others.is_empty() {
+            sweep(&self.target);
+        }
+        match &place {
+            None => self.notices.push(Notice::NoRecovery),
+            Some(place) if number > 0 => {
+                self.notices.push(Notice::RecoveryElsewhere(folder_of(&place.recovery).to_owned()));
+            }
+            Some(_) => {}
+        }
+        self.notices.extend(others.into_iter().map(Notice::AlsoOpen));
+        self.place = place;
+    }
+
+    /// Whether the file lets itself be written. One without any right to write is left alone even by those whom the
+    /// system would let write everything.
+    fn check_writable(&self) -> io::Result<()> {
+        match OpenOptions::new().append(true).open(&self.target) {
+            Ok(file) if file.metadata()?.permissions().readonly() => Err(io::ErrorKind::PermissionDenied.into()),
+            Ok(_) => Ok(()),
+            // To be made anew.
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
+            Err(error) => Err(error),
+        }
+    }
+
+    /// Writes the text, unless another program has changed the file since it was last read or written here.
+    ///
+    /// Where it fails the file is as it was.
+    pub fn save(&mut self, text: &str) -> Result<Saved, Error> {
+        match self.write(text, Standing::AsSeen)? {
+            Some(outside) => Ok(Saved::ChangedOutside(outside)),
+            None => Ok(Saved::Written),
+        }
+    }
+
+    /// Writes the text over whatever another program has written: only when the author has said so.
+    pub fn save_over(&mut self, text: &str) -> Result<(), Error> {
+        self.write(text, Standing::Any).map(|_| ())
+    }
+
+    fn write(&mut self, text: &str, standing: Standing) -> Result<Option<Outside>, Error> {
+        let fail = |error: io::Error| Error::io("save the draft", &self.path, &error);
+        let file = self.form.file(text);
+        self.check_writable().map_err(fail)?;
+        let staged = staged(&self.target, file.as_bytes()).map_err(fail)?;
+        let there = fs::metadata(&self.target).ok();
+        match &there {
+            Some(metadata) => dress(&staged, metadata),
+            None => staged.as_file().set_permissions(self.permissions.clone()),
+        }
+        .map_err(fail)?;
+        // As late as can be: what is written between here and the move would be lost.
+        if standing == Standing::AsSeen
+            && let Some(outside) = self.outside_but(Some(file.as_bytes()))?
+        {
+            return Ok(Some(outside));
+        }
+        let metadata = moved(staged, &self.target).map_err(fail)?;
+        self.seen = Fingerprint::of(file.as_bytes(), &metadata);
+        self.permissions = metadata.permissions();
+        text.clone_into(&mut self.text);
+        self.forget();
+        Ok(None)
+    }
+
+    /// What another program has done to the file since it was last read or written here. Reads the file only where its
+    /// length or its time is another.
+    pub fn outside(&self) -> Result<Option<Outside>, Error> {
+        match fs::metadata(&self.target) {
+            Ok(metadata) if self.seen.looks_like(&metadata) => Ok(None),
+            _ => self.outside_but(None),
+        }
+    }
+
+    /// The same with the file read in any case; a file that is already `wanted` has not been changed for the worse.
+    fn outside_but(&self, wanted: Option<&[u8]>) -> Result<Option<Outside>, Error> {
+        match fs::exists(&self.target) {
+            Ok(false) => return Ok(Some(Outside::Removed)),
+            Ok(true) => {}
+            Err(error) => return Err(Error::io("look at the draft", &self.path, &error)),
+        }
+        let bytes = read_up_to(&self.target, DRAFT, LARGEST_DRAFT)?;
+        if self.seen.is_of(&bytes) || wanted == Some(&bytes[..]) {
+            return Ok(None);
+        }
+        Ok(Some(Outside::Changed(Form::of(&String::from_utf8_lossy(&bytes)).1)))
+    }
+
+    /// Reads the file again, and takes what another program has written for what was opened.
+    pub fn reload(&mut self) -> Result<&str, Error> {
+        let bytes = read_up_to(&self.target, DRAFT, LARGEST_DRAFT)?;
+        let metadata = fs::metadata(&self.target).map_err(|error| Error::io("read the draft", &self.path, &error))?;
+        let seen = Fingerprint::of(&bytes, &metadata);
+        (self.form, self.text) = Form::of(&text_of(&self.path, DRAFT, bytes)?);
+        (self.seen, self.permissions) = (seen, metadata.permissions());
+        Ok(&self.text)
+    }
+
+    /// Keeps unsaved words on the disk. Words that are in the file need not be kept, and what was kept before goes.
+    ///
+    /// Where it fails, what was kept before is still there.
+    pub fn keep(&mut self, text: &str) -> Result<(), Error> {
+        if text == self.text {
+            self.forget();
+            return Ok(());
+        }
+        let Some(place) = &self.place else {
+            return Err(Error::new(format!(
+                "cannot keep the unsaved words of {}: neither its folder nor your folder for state takes new files; save a copy \
+                 elsewhere",
+                self.path.display()
+            )));
+        };
+        let kept = format!("{}{text}", self.seen.heading());
+        let kept = self.put_aside(&place.recovery, kept.as_bytes());
+        kept.map_err(|error| Error::io("keep the unsaved words in", &place.recovery, &error))
+    }
+
+    /// Writes a file beside the draft that no more people may read than may read the draft.
+    fn put_aside(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
+        let staged = staged(path, bytes)?;
+        staged.as_file().set_permissions(self.permissions.clone())?;
+        moved(staged, path).map(|_| ())
+    }
+
+    /// Unsaved words of a desk that is gone, the newest first. Words that are in the file by now are not worth a
+    /// question and go.
+    pub fn recovered(&self) -> Option<Recovered> {
+        let left = self.shelves.iter().flat_map(|shelf| shelf.left(self.place.as_ref()));
+        let mut found: Vec<Recovered> = left.filter_map(|place| self.read_recovery(place)).collect();
+        for old in found.extract_if(.., |recovered| recovered.text == self.text) {
+            self.discard(&old);
+        }
+        found.into_iter().max_by_key(|recovered| recovered.kept)
+    }
+
+    fn read_recovery(&self, place: PathBuf) -> Option<Recovered> {
+        let bytes = fs::read(&place).ok()?;
+        let kept = fs::metadata(&place).and_then(|metadata| metadata.modified()).ok();
+        let file = String::from_utf8_lossy(&bytes).into_owned();
+        let (began_from, text) = Fingerprint::split_heading(&file);
+        Some(Recovered { file_has_changed: began_from != Some(self.seen.mark()), text: text.to_owned(), kept, place })
+    }
+
+    /// Takes over the words of a desk that is gone: they are kept as our own before the other's file goes.
+    pub fn restore(&mut self, recovered: &Recovered) -> Result<(), Error> {
+        self.keep(&recovered.text)?;
+        self.discard(recovered);
+        Ok(())
+    }
+
+    /// Lets the words of a desk that is gone go: only when the author has said so.
+    pub fn discard(&self, recovered: &Recovered) {
+        // What cannot be taken away is offered again.
+        drop(fs::remove_file(&recovered.place));
+    }
+
+    fn forget(&self) {
+        if let Some(place) = &self.place {
+            // Mostly there is nothing. What cannot be taken away is the same as the file, or is offered again.
+            drop(fs::remove_file(&place.recovery));
+        }
+    }
+
+    /// Leaves the draft: whatever is unsaved the author has let go.
+    pub fn close(self) {
+        self.forget();
+    }
+}

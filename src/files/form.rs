@@ -1,0 +1,92 @@
+//! The form of a draft's file that an author does not see: its byte-order mark and its line endings. The text at the desk
+//! has neither; the saved file has them as they were.
+
+const MARK: &str = "\u{feff}";
+
+/// What a file has round its text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Form {
+    marked: bool,
+    endings: Endings,
+}
+
+/// How lines end. Where a file mixes them they are part of its text, and each line keeps its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Endings {
+    Lf,
+    CrLf,
+    Cr,
+}
+
+impl Form {
+    /// The form of a file, and its text with every line ending as `\n`.
+    pub(super) fn of(file: &str) -> (Self, String) {
+        let bare = file.strip_prefix(MARK);
+        let (marked, text) = (bare.is_some(), bare.unwrap_or(file));
+        let endings = Endings::of(text);
+        (Self { marked, endings }, endings.taken_from(text))
+    }
+
+    /// The file of a text.
+    pub(super) fn file(self, text: &str) -> String {
+        let text = self.endings.given_to(text);
+        if self.marked { format!("{MARK}{text}") } else { text }
+    }
+}
+
+impl Endings {
+    fn of(text: &str) -> Self {
+        let count = |ending: &str| text.matches(ending).count();
+        match (count("\r"), count("\n"), count("\r\n")) {
+            (returns, feeds, both) if both > 0 && returns == both && feeds == both => Self::CrLf,
+            (returns, 0, _) if returns > 0 => Self::Cr,
+            _ => Self::Lf,
+        }
+    }
+
+    fn taken_from(self, text: &str) -> String {
+        match self {
+            Self::Lf => text.to_owned(),
+            Self::CrLf => text.replace("\r\n", "\n"),
+            Self::Cr => text.replace('\r', "\n"),
+        }
+    }
+
+    fn given_to(self, text: &str) -> String {
+        match self {
+            Self::Lf => text.to_owned(),
+            Self::CrLf => text.replace('\n', "\r\n"),
+            Self::Cr => text.replace('\n', "\r"),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn check(file: &str, text: &str, changed: &str, saved: &str) {
+        let (form, found) = Form::of(file);
+        assert_eq!(found, text, "{file:?}");
+        assert_eq!(form.file(changed), saved, "{file:?}");
+    }
+
+    #[test]
+    fn the_saved_file_has_what_the_file_had() {
+        check("a\nb", "a\nb", "a\nb\nc", "a\nb\nc");
+        check("a\r\nb\r\n", "a\nb\n", "a\n\nb\n", "a\r\n\r\nb\r\n");
+        check("\u{feff}a\r\n", "a\n", "\n", "\u{feff}\r\n");
+        check("a\rb", "a\nb", "b\na", "b\ra");
+        check("a\r\nb\n", "a\r\nb\n", "a\r\nb\nc\n", "a\r\nb\nc\n");
+        check("", "", "a\n", "a\n");
+    }
+
+    proptest! {
+        #[test]
+        fn a_file_that_was_not_changed_is_saved_as_it_was(file in "(\u{feff})?(\r|\n|\r\n|[ab])*") {
+            let (form, text) = Form::of(&file);
+            prop_assert_eq!(form.file(&text), file);
+        }
+    }
+}

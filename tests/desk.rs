@@ -1,0 +1,389 @@
+//! The desk as a person meets it: the program in a pseudo-terminal, its keys pressed and its screen read.
+
+#![cfg(unix)]
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
+use std::fs;
+use std::io::{Read, Write};
+use std::num::NonZeroU16;
+use std::path::PathBuf;
+use std::process::Command;
+use std::sync::{Arc, Mutex, MutexGuard};
+use std::thread;
+use std::time::{Duration, Instant};
+
+use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+use tempfile::TempDir;
+use vt100::{MouseProtocolMode, Parser, Screen};
+
+/// A machine that is busy with other tests is slow.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+/// A folder with the sample book.
+fn book() -> TempDir {
+    let folder = tempfile::tempdir().expect("a folder");
+    for name in ["brief.yaml", "first.md", "second.md"] {
+        fs::copy(PathBuf::from("drafts").join(name), folder.path().join(name)).expect("a copy");
+    }
+    folder
+}
+
+/// The desk in a pseudo-terminal.
+struct Desk {
+    parser: Arc<Mutex<Parser>>,
+    raw: Arc<Mutex<Vec<u8>>>,
+    writer: Box<dyn Write + Send>,
+    master: Box<dyn MasterPty + Send>,
+    child: Box<dyn Child + Send + Sync>,
+}
+
+fn cells(count: u16) -> NonZeroU16 {
+    NonZeroU16::new(count).expect("a screen has cells")
+}
+
+fn pty(columns: u16, rows: u16) -> PtySize {
+    PtySize { rows, cols: columns, pixel_width: 0, pixel_height: 0 }
+}
+
+impl Desk {
+    fn open(book: &TempDir, columns: u16, rows: u16) -> Self {
+        let mut desk = Self::run(book, &["desk"], &[], columns, rows);
+        desk.until("the desk", |screen| screen.contents().contains("Ctrl-Q leave"));
+        desk.settle();
+        desk
+    }
+
+    fn run(book: &TempDir, args: &[&str], variables: &[(&str, &str)], columns: u16, rows: u16) -> Self {
+        let pair = native_pty_system().openpty(pty(columns, rows)).expect("a pseudo-terminal");
+        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_blurbwright"));
+        command.args(args);
+        command.cwd(book.path());
+        command.env_clear();
+        for (name, value) in [("TERM", "xterm-256color"), ("LANG", "C.UTF-8")].iter().chain(variables) {
+            command.env(name, value);
+        }
+        let child = pair.slave.spawn_command(command).expect("the program");
+        // Else the reader never sees the end.
+        drop(pair.slave);
+        let parser = Arc::new(Mutex::new(Parser::new(cells(rows), cells(columns), 0)));
+        let raw = Arc::new(Mutex::new(Vec::new()));
+        let mut reader = pair.master.try_clone_reader().expect("its output");
+        let (screen, bytes) = (Arc::clone(&parser), Arc::clone(&raw));
+        thread::spawn(move || {
+            let mut buffer = [0; 8192];
+            while let Ok(length @ 1..) = reader.read(&mut buffer) {
+                bytes.lock().expect("the bytes").extend_from_slice(&buffer[..length]);
+                screen.lock().expect("the screen").process(&buffer[..length]);
+            }
+        });
+        let writer = pair.master.take_writer().expect("its input");
+        Self { parser, raw, writer, master: pair.master, child }
+    }
+
+    fn keys(&mut self, bytes: &[u8]) {
+        self.writer.write_all(bytes).and_then(|()| self.writer.flush()).expect("keys are taken");
+    }
+
+    fn resize(&self, columns: u16, rows: u16) {
+        // The screen first: what is drawn for the new size must not be read at the old one.
+        self.screen().screen_mut().set_size(cells(rows), cells(columns));
+        self.master.resize(pty(columns, rows)).expect("another size");
+    }
+
+    fn screen(&self) -> MutexGuard<'_, Parser> {
+        self.parser.lock().expect("the screen")
+    }
+
+    fn until(&self, what: &str, is_so: impl Fn(&Screen) -> bool) {
+        let end = Instant::now() + PATIENCE;
+        while !is_so(self.screen().screen()) {
+            assert!(Instant::now() < end, "waited for {what}:\n{}", self.screen().screen().contents());
+            thread::sleep(Duration::from_millis(5));
+        }
+    }
+
+    fn shows(&self, words: &str) {
+        self.until(words, |screen| screen.contents().contains(words));
+    }
+
+    /// Waits until nothing has been drawn for a moment.
+    fn settle(&mut self) {
+        let length = |desk: &Self| desk.raw.lock().expect("the bytes").len();
+        let mut before = length(self);
+        loop {
+            thread::sleep(Duration::from_millis(60));
+            let now = length(self);
+            if now == before {
+                return;
+            }
+            before = now;
+        }
+    }
+
+    fn signal(&self, name: &str) {
+        let id = self.child.process_id().expect("a process").to_string();
+        assert!(Command::new("kill").args(["-s", name, &id]).status().expect("kill").success());
+    }
+
+    fn ends(&mut self) -> u32 {
+        let end = Instant::now() + PATIENCE;
+        loop {
+            if let Some(status) = self.child.try_wait().expect("a process") {
+                return status.exit_code();
+            }
+            assert!(Instant::now() < end, "it does not end:\n{}", self.screen().screen().contents());
+            thread::sleep(Duration::from_millis(5));
+        }
+    }
+
+    fn is_clean(&self) {
+        self.until("a terminal as it was", |screen| {
+            !screen.alternate_screen()
+                && !screen.bracketed_paste()
+                && !screen.hide_cursor()
+                && screen.mouse_protocol_mode() == MouseProtocolMode::None
+        });
+    }
+}
+
+impl Drop for Desk {
+    fn drop(&mut self) {
+        // It may have ended by itself.
+        drop(self.child.kill());
+        drop(self.child.wait());
+    }
+}
+
+fn first(book: &TempDir) -> String {
+    fs::read_to_string(book.path().join("first.md")).expect("the draft")
+}
+
+fn names(book: &TempDir) -> Vec<String> {
+    let entries = fs::read_dir(book.path()).expect("the folder").flatten();
+    let mut names: Vec<String> = entries.map(|entry| entry.file_name().to_string_lossy().into_owned()).collect();
+    names.sort();
+    names
+}
+
+#[test]
+fn a_first_draft_is_changed_saved_and_left() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    assert!(desk.screen().screen().alternate_screen() && desk.screen().screen().bracketed_paste());
+    desk.keys(b"\x1b[1;5F\x1b[A\x05, Gull Point");
+    desk.shows("school librarian, Gull Point");
+    desk.shows("not saved");
+    desk.keys(b"\x11");
+    desk.shows("Not everything is saved.");
+    desk.keys(b"\x1b");
+    desk.shows("Ctrl-Q leave");
+    desk.keys(b"\x13");
+    desk.shows("Saved first.md.");
+    assert!(first(&book).ends_with("school librarian, Gull Point\n"));
+    desk.keys(b"\x11");
+    assert_eq!(desk.ends(), 0);
+    desk.is_clean();
+    assert_eq!(names(&book), ["brief.yaml", "first.md", "second.md"]);
+}
+
+#[test]
+fn the_screen_follows_the_window() {
+    let book = book();
+    let mut desk = Desk::open(&book, 120, 40);
+    desk.resize(20, 5);
+    desk.shows("The desk needs");
+    desk.keys(b"x");
+    desk.resize(1, 1);
+    desk.resize(80, 24);
+    desk.shows("x# The light is out.");
+    desk.until("the cursor behind the x", |screen| screen.cursor_position() == (2, 4));
+}
+
+#[test]
+fn suspended_it_gives_the_terminal_back_and_takes_it_again() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    desk.keys(b"x\x1bz");
+    desk.is_clean();
+    desk.settle();
+    desk.signal("CONT");
+    desk.until("the desk again", |screen| screen.alternate_screen() && screen.contents().contains("x# The light"));
+    desk.keys(b"y");
+    desk.shows("xy# The light");
+}
+
+#[test]
+fn the_mouse_places_the_cursor_and_selects() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    // Pressed on the fifth row, on the first letter of the text.
+    desk.keys(b"\x1b[<0;4;5M\x1b[<0;4;5m");
+    desk.until("the cursor there", |screen| screen.cursor_position() == (4, 3));
+    desk.keys(b"\x1b[<32;9;5M\x1b[<0;9;5m");
+    desk.until("five letters selected", |screen| {
+        (3..8).all(|column| screen.cell(4, column).is_some_and(vt100::Cell::inverse))
+    });
+    desk.keys(b"\x1b[<64;9;5M");
+    desk.keys(b"Each");
+    desk.shows("Each night, Oona");
+}
+
+#[test]
+fn a_paste_is_one_step_and_commands_nothing() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    desk.keys(b"\x1b[200~One \x11\rtwo\x13 three.\r\x1b[201~");
+    desk.shows("three.");
+    desk.keys(b"\x1a");
+    desk.until("all of it gone", |screen| !screen.contents().contains("three."));
+    desk.shows("# The light is out.");
+}
+
+#[test]
+fn a_great_paste_settles_and_is_saved_whole() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    let sentence = "The lamp is out, and the sea comes in over the wall. ";
+    // A build for finding faults is some twenty times as slow.
+    let length = if cfg!(debug_assertions) { 100_000 } else { 1_000_000 };
+    let words = sentence.repeat(length / sentence.len());
+    let pasted = format!("\x1b[200~{words}\x1b[201~\x13");
+    let mut writer = std::mem::replace(&mut desk.writer, Box::new(std::io::sink()));
+    let sent =
+        thread::spawn(move || writer.write_all(pasted.as_bytes()).and_then(|()| writer.flush()).map(|()| writer));
+    desk.shows("Saved first.md.");
+    desk.writer = sent.join().expect("a writer").expect("all is taken");
+    assert!(first(&book).starts_with(&words));
+}
+
+#[test]
+fn words_survive_signals_and_kills() {
+    for (signal, code) in [("TERM", Some(143)), ("HUP", Some(129)), ("INT", Some(130)), ("KILL", None)] {
+        let book = book();
+        let before = first(&book);
+        let mut desk = Desk::open(&book, 80, 24);
+        desk.keys(b"Gone but kept. ");
+        desk.shows("Gone but kept.");
+        if code.is_none() {
+            // At most the last second is lost to what cannot be caught.
+            thread::sleep(Duration::from_millis(1500));
+        }
+        desk.signal(signal);
+        let ended = desk.ends();
+        if let Some(code) = code {
+            assert_eq!(ended, code, "{signal}");
+            desk.is_clean();
+        }
+        assert_eq!(first(&book), before, "{signal}: the file is as it was");
+        let mut desk = Desk::run(&book, &["desk"], &[], 80, 24);
+        desk.shows("Unsaved words were kept");
+        desk.shows("kept          Gone but kept.");
+        desk.keys(b"t");
+        desk.shows("Gone but kept. # The light");
+        desk.keys(b"\x13");
+        desk.shows("Saved first.md.");
+        desk.keys(b"\x11");
+        assert_eq!(desk.ends(), 0);
+        assert_eq!(names(&book), ["brief.yaml", "first.md", "second.md"], "{signal}");
+    }
+}
+
+#[test]
+fn a_draft_written_by_another_program_is_noticed() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    fs::write(book.path().join("first.md"), "Written elsewhere.\n").expect("written");
+    desk.shows("Written elsewhere.");
+    desk.keys(b"x");
+    desk.shows("xWritten");
+    fs::write(book.path().join("first.md"), "And once more.\n").expect("written");
+    desk.shows("Another program has changed this file.");
+    desk.keys(b"m");
+    desk.shows("Saved first.md.");
+    assert_eq!(first(&book), "xWritten elsewhere.\n");
+}
+
+#[test]
+fn drafts_are_doubled_and_switched_and_the_brief_written_when_asked() {
+    let book = book();
+    let mut desk = Desk::open(&book, 100, 30);
+    desk.keys(b"\x0fd");
+    desk.shows("Name of the double: first 2");
+    desk.keys(b"third\r");
+    desk.shows("Point · third");
+    assert_eq!(fs::read_to_string(book.path().join("third.md")).expect("a double"), first(&book));
+    desk.keys(b"\x1b[18~");
+    desk.shows("largest that fits");
+    desk.keys(b"\x1b[C");
+    desk.shows("trying serif 13.5");
+    let brief = || fs::read_to_string(book.path().join("brief.yaml")).expect("the brief");
+    let before = brief();
+    desk.keys(b"w");
+    desk.shows("The type is written to the brief.");
+    assert_ne!(brief(), before);
+    assert_eq!(
+        brief(),
+        before.replacen("size: 13 pt", "size: 13.5 pt", 1).replacen("leading: 18 pt", "leading: 18.692 pt", 1)
+    );
+    desk.keys(b"\x1b");
+    desk.settle();
+    desk.keys(b"\x10\r");
+    desk.shows("The proof is in third.pdf.");
+    assert!(book.path().join("third.pdf").is_file());
+}
+
+#[test]
+fn without_colours_bold_and_reverse_are_left_and_nothing_is_coloured() {
+    let book = book();
+    let mut desk = Desk::run(&book, &["desk"], &[("NO_COLOR", "1")], 80, 24);
+    desk.shows("Ctrl-Q leave");
+    desk.settle();
+    let raw = String::from_utf8_lossy(&desk.raw.lock().expect("the bytes")).into_owned();
+    assert!(
+        raw.contains("\x1b[1m")
+            && !raw.contains("\x1b[38;5")
+            && !raw.contains("\x1b[48;5")
+            && !raw.contains("\x1b[31m")
+    );
+    desk.until("a bold title", |screen| screen.cell(0, 1).is_some_and(vt100::Cell::bold));
+}
+
+#[test]
+fn nothing_is_drawn_while_nothing_happens() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    // Prices are found when nothing has been typed for a moment, and drawn once.
+    thread::sleep(Duration::from_secs(2));
+    let before = desk.raw.lock().expect("the bytes").len();
+    for _ in 0..50 {
+        desk.keys(b"\x1b[<35;10;10M");
+    }
+    thread::sleep(Duration::from_millis(1500));
+    assert_eq!(desk.raw.lock().expect("the bytes").len(), before);
+}
+
+#[test]
+fn without_a_terminal_the_plain_command_is_named() {
+    let book = book();
+    let program = env!("CARGO_BIN_EXE_blurbwright");
+    let output = Command::new(program).arg("desk").current_dir(book.path()).output().expect("the program");
+    assert_eq!(output.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&output.stderr).contains("`blurbwright measure`"));
+    let mut desk = Desk::run(&book, &["desk"], &[("TERM", "dumb")], 80, 24);
+    desk.shows("blurbwright measure");
+    assert_eq!(desk.ends(), 2);
+    let bare = Command::new(program).current_dir(book.path()).output().expect("the program");
+    assert_eq!(bare.status.code(), Some(0), "bare without a terminal it measures");
+}
+
+#[test]
+fn the_tour_shows_the_sample_and_writes_nothing() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut desk = Desk::run(&folder, &["desk", "--tour"], &[("LANG", "C")], 100, 30);
+    desk.shows("The Lamp at Gull Point");
+    desk.keys(b"Once. \x13");
+    desk.shows("This is the sample: nothing is written.");
+    desk.keys(b"\x11");
+    assert_eq!(desk.ends(), 0);
+    assert!(names(&folder).is_empty());
+}
