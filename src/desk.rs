@@ -7,4 +7,5 @@ pub mod wrap;
 pub mod motion;
 pub mod find;
 pub mod history;
+pub mod difference;
 pub mod editor;

@@ -9,6 +9,7 @@
 //!   keep(text)                             at most a second after a change; cheap when nothing is unsaved
 //!   save(text) -> Saved                    Written, or ChangedOutside: nothing was written, ask; then
 //!     save_over(text) | reload() -> text   the author's words over theirs, or theirs
+//!   save_copy(path, text), rename(path)    never over a file that is there
 //!   outside() -> Option<Outside>           on a notice of the file system, or now and then
 //! close()                                  a clean leave: nothing of the desk stays beside the draft
 //! ```
@@ -28,8 +29,8 @@ use std::time::SystemTime;
 use super::form::Form;
 pub use super::shelf::Holder;
 use super::shelf::{Place, Shelf};
-use super::stage::{can_write_in, dress, folder_of, hash, moved, staged, sweep};
-use super::{Error, LARGEST_DRAFT, read_up_to, text_of};
+use super::stage::{can_write, dress, folder_of, hash, moved, staged};
+use super::{Error, LARGEST_DRAFT, check_free, read_up_to, text_of, write_new};
 
 const DRAFT: &str = "the draft";
 
@@ -222,7 +223,7 @@ impl OpenDraft {
 
     /// Finds out what can be written where, and whether another desk has the draft.
     fn look_round(&mut self) {
-        if can_write_in(folder_of(&self.target)).is_err_and(|error| forbids(&error)) {
+        if can_write(&self.target).is_err_and(|error| forbids(&error)) {
             self.notices.push(Notice::ReadOnlyFolder);
         } else if self.check_writable().is_err() {
             self.notices.push(Notice::ReadOnlyFile);
@@ -234,7 +235,7 @@ impl OpenDraft {
         };
         let (place, others) = shelf.take();
         if others.is_empty() {
-            sweep(&self.target);
+            shelf.sweep(&self.target);
         }
         match &place {
             None => self.notices.push(Notice::NoRecovery),
@@ -297,6 +298,21 @@ impl OpenDraft {
         text.clone_into(&mut self.text);
         self.forget();
         Ok(None)
+    }
+
+    /// Writes the text to a new file in the same form; one that is already there is never touched.
+    pub fn save_copy(&self, path: &Path, text: &str) -> Result<(), Error> {
+        write_new(path, &self.form.file(text))
+    }
+
+    /// Gives the file another name, which no file may have yet, and goes on with it. Unsaved words are to be kept again.
+    pub fn rename(&mut self, path: &Path) -> Result<(), Error> {
+        check_free(path)?;
+        fs::rename(&self.path, path).map_err(|error| Error::io("rename the draft", &self.path, &error))?;
+        let renamed = open(path)?;
+        self.forget();
+        *self = renamed;
+        Ok(())
     }
 
     /// What another program has done to the file since it was last read or written here. Reads the file only where its
