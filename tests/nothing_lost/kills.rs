@@ -24,9 +24,9 @@ const TYPIST: &str = "NOTHING_LOST_DRAFT";
 const KILLS: &str = "NOTHING_LOST_KILLS";
 const USUAL_KILLS: u32 = 200;
 /// How long words wait before they are kept: the desk's second, made short so that kills meet every step of keeping.
-const WAIT: Duration = Duration::from_millis(4);
-/// The longest that a typist is let live.
-const LONGEST_LIFE: u64 = 60_000;
+const WAIT: Duration = Duration::from_millis(2);
+/// The longest that a typist is let live, in microseconds; some are killed before they have begun.
+const LONGEST_LIFE: u64 = 80_000;
 
 #[test]
 fn a_kill_at_any_moment_loses_only_what_was_not_kept_yet() {
@@ -43,7 +43,7 @@ fn a_kill_at_any_moment_loses_only_what_was_not_kept_yet() {
     }
     println!("{tally:?} of {kills} kills");
     assert_eq!((tally.damaged, tally.kept_words_lost), (0, 0), "{tally:?}");
-    assert!(tally.words > kills as usize, "the typist has hardly typed: {tally:?}");
+    assert!(tally.words > 0 && tally.saves > 0, "the typist had no time: {tally:?}");
 
     let mut draft = book.open();
     while let Some(recovered) = draft.recovered() {
@@ -60,6 +60,8 @@ struct Noted {
     typed: usize,
     /// How many of them were kept or saved for certain.
     kept: usize,
+    /// How often it saved.
+    saves: usize,
 }
 
 /// What was lost by all kills.
@@ -67,6 +69,8 @@ struct Noted {
 struct Tally {
     /// Numbers typed in all.
     words: usize,
+    /// Saves in all.
+    saves: usize,
     /// Texts that are no beginning of what was typed.
     damaged: usize,
     /// Numbers that had been kept, and were not there afterwards.
@@ -75,6 +79,8 @@ struct Tally {
     latest_words_lost: usize,
     /// The most of them that one kill took.
     most_at_once: usize,
+    /// Numbers that were there after the last kill: whatever the next life does, it must not lose them.
+    left: usize,
     /// Kills after which words were offered.
     offered: usize,
 }
@@ -90,7 +96,9 @@ impl Tally {
         let left = texts.into_iter().flatten().max().unwrap_or(0);
         self.offered += offered.len();
         self.words = self.words.max(noted.typed);
-        self.kept_words_lost += noted.kept.saturating_sub(left);
+        self.saves += noted.saves;
+        self.kept_words_lost += noted.kept.max(self.left).saturating_sub(left);
+        self.left = left;
         let lost = noted.typed.saturating_sub(left);
         self.latest_words_lost += lost;
         self.most_at_once = self.most_at_once.max(lost);
@@ -127,6 +135,7 @@ fn notes(output: impl BufRead) -> Noted {
     for line in output.lines().map_while(Result::ok) {
         match line.split_once(' ') {
             Some(("typed", count)) => noted.typed = count.parse().unwrap_or(noted.typed),
+            Some(("saved", _)) => noted.saves += 1,
             Some(("kept", count)) => noted.kept = count.parse().unwrap_or(noted.kept),
             _ => {}
         }
@@ -150,8 +159,9 @@ fn type_until_killed(path: &Path) -> ! {
         thread::sleep(Duration::from_micros(300));
         if last.elapsed() > WAIT {
             steps += 1;
-            if steps.is_multiple_of(4) {
+            if steps.is_multiple_of(2) {
                 assert_eq!(draft.save(editor.text()).expect("saved"), Saved::Written);
+                note("saved", typed);
             } else {
                 draft.keep(editor.text()).expect("kept");
             }
