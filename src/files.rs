@@ -3,6 +3,7 @@
 //! Every error names the operation and the file, and says what to do.
 
 pub mod desk;
+mod fingerprint;
 mod form;
 mod shelf;
 mod stage;

@@ -21,20 +21,19 @@
 //! hard link goes on naming the older text.
 
 use std::fmt;
-use std::fs::{self, Metadata, OpenOptions, Permissions};
+use std::fs::{self, OpenOptions, Permissions};
 use std::io;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
+use super::fingerprint::Fingerprint;
 use super::form::Form;
 pub use super::shelf::Holder;
 use super::shelf::{Place, Shelf};
-use super::stage::{can_write, dress, folder_of, hash, moved, staged};
+use super::stage::{can_write, dress, folder_of, moved, staged};
 use super::{Error, LARGEST_DRAFT, check_free, read_up_to, text_of, write_new};
 
 const DRAFT: &str = "the draft";
-
-const HEADING: &str = "<!-- unsaved words, begun from a file of ";
 
 const ALSO_OPEN: &str = "another desk has this draft open: of two that save, the second is asked first";
 
@@ -52,14 +51,6 @@ pub struct OpenDraft {
     shelves: Vec<Shelf>,
     place: Option<Place>,
     notices: Vec<Notice>,
-}
-
-/// By which a changed file is known.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Fingerprint {
-    length: u64,
-    modified: Option<SystemTime>,
-    hash: u64,
 }
 
 /// What the author should know as soon as a draft is open.
@@ -115,41 +106,6 @@ enum Standing {
     AsSeen,
     /// Anything: the author has said so.
     Any,
-}
-
-impl Fingerprint {
-    fn of(bytes: &[u8], metadata: &Metadata) -> Self {
-        Self { length: bytes.len() as u64, modified: metadata.modified().ok(), hash: hash(bytes) }
-    }
-
-    /// Whether nothing speaks for a change, without reading the file.
-    fn looks_like(&self, metadata: &Metadata) -> bool {
-        self.modified.is_some() && self.modified == metadata.modified().ok() && self.length == metadata.len()
-    }
-
-    fn is_of(&self, bytes: &[u8]) -> bool {
-        self.mark() == (bytes.len() as u64, hash(bytes))
-    }
-
-    /// What stays the same where a file is copied.
-    fn mark(&self) -> (u64, u64) {
-        (self.length, self.hash)
-    }
-
-    /// What stands above kept words: a comment of a draft, so that the file can be used as one without the desk.
-    fn heading(&self) -> String {
-        format!("{HEADING}{} bytes, {:016x} -->\n", self.length, self.hash)
-    }
-
-    /// The file that kept words began from, and the words. Without a heading that can be read it is all words.
-    fn split_heading(kept: &str) -> (Option<(u64, u64)>, &str) {
-        let read = || {
-            let (heading, text) = kept.strip_prefix(HEADING)?.split_once(" -->\n")?;
-            let (length, hash) = heading.split_once(" bytes, ")?;
-            Some((Some((length.parse().ok()?, u64::from_str_radix(hash, 16).ok()?)), text))
-        };
-        read().unwrap_or((None, kept))
-    }
 }
 
 impl fmt::Display for Notice {
