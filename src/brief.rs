@@ -16,6 +16,7 @@ mod boards;
 mod keep_out;
 pub mod typography;
 pub mod queries;
+pub mod phrases;
 mod read;
 pub mod start;
 
@@ -23,7 +24,7 @@ pub use book::Book;
 pub use limits::Limits;
 pub use panel::Panel;
 pub use queries::Queries;
-pub use read::{Fault, place_of_font};
+pub use read::{Fault, place_of_font, place_of_list};
 pub use terms::Terms;
 pub use typography::Typography;
 

@@ -4,7 +4,10 @@ mod setup;
 mod measure;
 mod proof;
 mod panel;
+mod compare;
+mod keep;
 mod start;
+mod terms;
 mod papers;
 
 use std::io::{self, Write};
@@ -68,17 +71,27 @@ enum Command {
     /// Measure drafts and set them in their panel
     Measure(MeasureArgs),
     /// Set drafts at every size, and say what a line costs in each paragraph
-    Fit(MeasureArgs),
+    Fit(FitArgs),
     /// Tell the reading level of drafts or of a whole manuscript, by every published measure
     Level(LevelArgs),
+    /// Put drafts side by side: every measure, and for two of them every difference with what it did
+    Compare(compare::CompareArgs),
+    /// Keep dated copies of a draft with their measures, list them, and bring one back
+    Keep(keep::KeepArgs),
+    /// Show every place of the brief's terms and names in drafts, what is nearly one, and what the manuscript says of them
+    Terms(terms::TermsArgs),
     /// Draw drafts in their panel at true size, to print, read and sign
     Proof(proof::ProofArgs),
     /// Print or draw the figures of the panel for its illustrator and editor
     Panel(panel::PanelArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
-    /// Print the JSON Schema of the report
-    Schema,
+    /// Print the JSON Schema of the report, of a comparison or of the terms
+    Schema {
+        /// Of what
+        #[arg(value_enum, default_value_t)]
+        of: papers::Described,
+    },
     /// Print the licences of the fonts and word lists that are built in
     Licences,
     /// Print what your shell needs to complete commands and options
@@ -93,13 +106,27 @@ enum Command {
     },
 }
 
-/// What `measure` and `fit` can be asked.
+/// What `measure` can be asked.
 #[derive(Debug, Args, Default)]
 #[command(
     after_help = "Examples:\n  blurbwright measure first.md second.md\n  blurbwright measure first.md --size 12pt --leading 16pt\n  \
-                  blurbwright fit first.md\n  blurbwright measure my-book --format jsonl\n  blurbwright measure - < first.md"
+                  blurbwright measure my-book --format jsonl\n  blurbwright measure my-list --list\n  blurbwright measure - < first.md\n\n\
+                  A folder that is no book, but holds books, is measured as a list."
 )]
 struct MeasureArgs {
+    #[command(flatten)]
+    asked: Asked,
+    /// Print one line for each draft: first what cannot be read, then what is outside a limit, then the rest
+    #[arg(long, conflicts_with = "format")]
+    list: bool,
+    #[command(flatten)]
+    setup: setup::SetupArgs,
+}
+
+/// What `fit` can be asked.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  blurbwright fit first.md\n  blurbwright fit first.md --font sans")]
+struct FitArgs {
     #[command(flatten)]
     asked: Asked,
     #[command(flatten)]
@@ -129,9 +156,9 @@ struct Asked {
     /// Drafts, folders of drafts, or - for standard input; the book in this folder where nothing is named
     #[arg(value_name = "DRAFT")]
     drafts: Vec<PathBuf>,
-    /// What to print
-    #[arg(long, value_enum, default_value_t)]
-    format: Format,
+    /// What to print; a page to read where nothing is said
+    #[arg(long, value_enum)]
+    format: Option<Format>,
 }
 
 /// The forms of a report.
@@ -163,14 +190,17 @@ pub fn run() -> Answer {
 impl Cli {
     fn run(self) -> Result<Answer, files::Error> {
         match self.command {
-            None => MeasureArgs::default().run(View::Report),
-            Some(Command::Measure(args)) => args.run(View::Report),
-            Some(Command::Fit(args)) => args.run(View::Sizes),
+            None => MeasureArgs::default().run(),
+            Some(Command::Measure(args)) => args.run(),
+            Some(Command::Fit(args)) => measure::run(&args.asked, &args.setup, View::Sizes),
             Some(Command::Level(args)) => args.run(),
+            Some(Command::Compare(args)) => compare::run(&args),
+            Some(Command::Keep(args)) => keep::run(&args),
+            Some(Command::Terms(args)) => terms::run(&args),
             Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Panel(args)) => panel::run(&args),
             Some(Command::Start(args)) => start::run(&args),
-            Some(Command::Schema) => papers::schema(),
+            Some(Command::Schema { of }) => papers::schema(of),
             Some(Command::Licences) => papers::licences(),
             Some(Command::Completions { shell }) => papers::completions(shell),
             Some(Command::Manual { command }) => papers::manual(command.as_deref()),
@@ -179,8 +209,9 @@ impl Cli {
 }
 
 impl MeasureArgs {
-    fn run(&self, view: View) -> Result<Answer, files::Error> {
-        measure::run(&self.asked, &self.setup, view)
+    fn run(&self) -> Result<Answer, files::Error> {
+        let is_list = self.list || (self.asked.format.is_none() && setup::are_lists_of_books(&self.asked.drafts));
+        measure::run(&self.asked, &self.setup, if is_list { View::List } else { View::Report })
     }
 }
 

@@ -74,6 +74,14 @@ impl Draft {
     pub fn blocks_of(&self, kind: BlockKind) -> impl Iterator<Item = &Block> {
         self.blocks.iter().filter(move |block| block.kind == kind)
     }
+
+    /// Whether two drafts print the same: the same blocks of the same words in the same faces. A blank has no face.
+    pub fn prints_like(&self, other: &Self) -> bool {
+        let is_same = |(one, other): (&Block, &Block)| {
+            one.kind == other.kind && one.text == other.text && one.faces().eq(other.faces())
+        };
+        self.blocks.len() == other.blocks.len() && self.blocks.iter().zip(&other.blocks).all(is_same)
+    }
 }
 
 /// Something about the draft's form that the author should know; never a judgement of the words.
@@ -195,6 +203,13 @@ impl Block {
         &self.runs
     }
 
+    /// The emphasis of every letter and sign, in order; a blank has none.
+    fn faces(&self) -> impl Iterator<Item = Emphasis> {
+        self.runs.iter().flat_map(|(run, emphasis)| {
+            self.text[run.clone()].chars().filter(|letter| !letter.is_whitespace()).map(|_| *emphasis)
+        })
+    }
+
     /// Where a stretch of the text stands in the file. Markup between its ends is inside the span.
     pub fn span(&self, range: Range<usize>) -> Span {
         let start = self.place(range.start, Side::Start);
@@ -235,6 +250,31 @@ impl Block {
         block.text.push_str(tail);
         block.pieces.push(Piece { text, source: end..end });
         block
+    }
+
+    /// A block without words, to be filled with parts of others. It points nowhere into a file.
+    pub fn unplaced(kind: BlockKind) -> Self {
+        Self { kind, text: String::new(), runs: Vec::new(), pieces: Vec::new() }
+    }
+
+    /// Adds a stretch of another block with its emphasis to a block that points nowhere.
+    pub fn take_part(&mut self, of: &Self, range: Range<usize>) {
+        for (run, emphasis) in &of.runs {
+            let part = run.start.max(range.start)..run.end.min(range.end);
+            if part.start < part.end {
+                self.take_words(&of.text[part], *emphasis);
+            }
+        }
+    }
+
+    /// Adds words to a block that points nowhere.
+    pub fn take_words(&mut self, words: &str, emphasis: Emphasis) {
+        let start = self.text.len();
+        self.text.push_str(words);
+        match self.runs.last_mut() {
+            Some((run, same)) if *same == emphasis => run.end = self.text.len(),
+            _ => self.runs.push((start..self.text.len(), emphasis)),
+        }
     }
 
     fn place(&self, offset: usize, side: Side) -> usize {

@@ -5,6 +5,7 @@
 pub mod desk;
 mod fingerprint;
 mod form;
+pub mod kept;
 mod shelf;
 mod stage;
 
@@ -13,15 +14,16 @@ use std::fs;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
+use crate::brief::phrases::Phrase;
 use crate::brief::typography::Font;
-use crate::brief::{Brief, Fault, place_of_font};
+use crate::brief::{Brief, Fault, place_of_font, place_of_list};
 use crate::draft::place;
 use crate::proof;
 use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::text::familiar::FamiliarWords;
 
-use stage::{moved, staged};
+use stage::{moved, staged, write_whole};
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -102,7 +104,12 @@ pub fn read_draft_from_input() -> Result<String, Error> {
     text_of(path, "the draft", bytes)
 }
 
-/// Reads a brief, and the fonts that it names.
+/// Reads a manuscript as UTF-8 text.
+pub fn read_manuscript(path: &Path) -> Result<String, Error> {
+    text_of(path, "the manuscript", read_up_to(path, "the manuscript", LARGEST_DRAFT)?)
+}
+
+/// Reads a brief, and the lists of phrases that it names.
 pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     if path.is_dir() {
         let inside = path.join(BRIEF_NAME);
@@ -114,7 +121,24 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     }
     let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
     let folder = path.parent().unwrap_or(Path::new(""));
-    Brief::read(&text, folder).map_err(|fault| Error::fault(path, &fault))
+    let mut brief = Brief::read(&text, folder).map_err(|fault| Error::fault(path, &fault))?;
+    for list in &mut brief.queries.lists {
+        if let Some(file) = &list.file {
+            list.instead = read_phrases(file).map_err(|error| match place_of_list(&text, list.rule.name()) {
+                Some((line, column)) => Error::new(format!("{}:{line}:{column}: {error}", path.display())),
+                None => error,
+            })?;
+        }
+    }
+    Ok(brief)
+}
+
+/// Reads a list of phrases that a rule looks for.
+fn read_phrases(path: &Path) -> Result<Vec<Phrase>, Error> {
+    let text = text_of(path, "the list of phrases", read_up_to(path, "the list of phrases", LARGEST_DRAFT)?)?;
+    Phrase::read_list(&text).map_err(|(line, problem)| {
+        Error::new(format!("cannot use the list of phrases {}, line {line}: {problem}", path.display()))
+    })
 }
 
 /// Reads every font file that a brief's type names. What cannot be read is told with its place in the brief, unless it was
@@ -226,6 +250,9 @@ fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error>
         let path = entry.path();
         // A link to a folder is not followed: it may lead back up.
         if entry.file_type().map_err(fail)?.is_dir() {
+            if kept::is_kept_folder(&path) {
+                continue;
+            }
             collect_drafts(&path, drafts)?;
         } else if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING)) {
             drafts.push(path);
@@ -258,8 +285,7 @@ fn taken(path: &Path) -> Error {
 
 /// Writes a new file; one that is already there is never touched.
 pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
-    let written = staged(path, text.as_bytes()).and_then(|file| Ok(file.persist_noclobber(path)?));
-    written.map(|_| ()).map_err(|error| match error.kind() {
+    write_whole(path, text.as_bytes()).map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => taken(path),
         _ => Error::io("write", path, &error),
     })

@@ -9,8 +9,10 @@ pub mod slug;
 pub mod pdf;
 pub mod svg;
 pub mod png;
+pub mod page;
+pub mod leaf;
 
-pub use layout::{Proof, sheet};
+pub use layout::{Proof, panel_alone, sheet};
 
 /// What every file that is written here says of itself somewhere in it, by which a proof is known again.
 pub const MARK: &str = "made by blurbwright";

@@ -12,7 +12,32 @@ use crate::setting::Setting;
 use crate::text::Text;
 use crate::text::level::Level;
 
+mod telling;
+mod verbs;
+mod many_names;
+mod adjectives;
+mod repeated_openings;
+mod long_sentences;
+mod mixed_tense;
+mod mixed_person;
+mod credits;
+mod age_lines;
+mod quotation_marks;
 mod blanks;
+mod dashes;
+mod broken_names;
+mod line_ends;
+mod endings;
+mod front_cover;
+mod lists;
+mod mend;
+mod modifiers;
+mod openings;
+mod passive;
+mod praise;
+mod prose;
+mod repeats;
+mod wordy;
 #[cfg(test)]
 mod cases;
 
@@ -65,8 +90,37 @@ pub struct Reading<'a> {
 type Finder = fn(&Reading<'_>, &mut Vec<Query>);
 
 /// Every rule with what looks for it.
-const FINDERS: [(Rule, Finder); 2] =
-    [(Rule::DoubleSpace, blanks::double_spaces), (Rule::SpaceBeforeStop, blanks::spaces_before_stops)];
+const FINDERS: [(Rule, Finder); 29] = [
+    (Rule::WordyPhrase, wordy::wordy_phrases),
+    (Rule::Doublet, wordy::doublets),
+    (Rule::EmptyModifier, modifiers::empty_modifiers),
+    (Rule::HiddenVerb, wordy::hidden_verbs),
+    (Rule::StockPhrase, praise::stock_phrases),
+    (Rule::Praise, praise::praise),
+    (Rule::Passive, passive::passives),
+    (Rule::WeakOpening, openings::weak_openings),
+    (Rule::PlotToTheEnd, endings::plots_to_the_end),
+    (Rule::ManyNames, many_names::find),
+    (Rule::AdjectivesInARow, adjectives::in_a_row),
+    (Rule::RepeatedWord, repeats::repeated_words),
+    (Rule::RepeatedOpening, repeated_openings::find),
+    (Rule::LongSentence, long_sentences::find),
+    (Rule::MixedTense, mixed_tense::find),
+    (Rule::MixedPerson, mixed_person::find),
+    (Rule::ClosedQuestion, endings::closed_questions),
+    (Rule::CreditWithoutStanding, credits::without_standing),
+    (Rule::BareClaim, praise::bare_claims),
+    (Rule::AgeLine, age_lines::contradicted),
+    (Rule::FrontCoverLine, front_cover::front_cover_lines),
+    (Rule::MixedQuotes, quotation_marks::mixed),
+    (Rule::DoubleSpace, blanks::double_spaces),
+    (Rule::HyphenForDash, dashes::hyphens_for_dashes),
+    (Rule::SpaceBeforeStop, blanks::spaces_before_stops),
+    (Rule::ThreeDots, dashes::three_dots),
+    (Rule::BrokenName, broken_names::find),
+    (Rule::Runt, line_ends::runts),
+    (Rule::Rag, line_ends::rag),
+];
 
 /// Every query of a draft, in the order of the copy.
 pub fn find(reading: &Reading<'_>) -> Vec<Query> {

@@ -9,6 +9,13 @@ pub mod levels;
 pub mod verdict;
 pub mod drawing;
 pub mod panel;
+mod matching;
+pub mod differences;
+mod rewriting;
+pub mod effects;
+pub mod comparison;
+pub mod kept;
+pub mod terms;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};

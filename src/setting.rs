@@ -10,6 +10,8 @@ pub mod shaped;
 pub mod room;
 pub mod copy;
 pub mod lines;
+mod total_fit;
+pub mod findings;
 pub mod castoff;
 pub mod price;
 pub mod outline;

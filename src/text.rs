@@ -36,6 +36,12 @@ pub mod level;
 pub mod coverage;
 mod phrases;
 mod inflections;
+mod frequencies;
+mod family;
+pub mod near;
+pub mod spellings;
+pub mod story;
+pub mod borrowed;
 
 use std::ops::Range;
 
@@ -60,6 +66,8 @@ pub struct Text<'d> {
     pub headline: Part,
     /// The blurb: length, level and terms are measured on it.
     pub blurb: Part,
+    /// The note on the author, which is not measured.
+    pub note: Part,
 }
 
 /// The paragraphs, sentences and words of one part of the copy, in order.
@@ -108,6 +116,12 @@ pub struct Word {
     pub basis: Basis,
 }
 
+/// The sentences of any text, without the blanks between them; the whole of it where it holds no word.
+pub fn sentences_of(text: &str) -> Vec<Range<usize>> {
+    let found = sentences::find(text, &words::find(text));
+    if found.is_empty() { vec![0..text.len()] } else { found.into_iter().map(|sentence| sentence.range).collect() }
+}
+
 impl<'d> Text<'d> {
     /// Reads the headline and the blurb. The book gives the language, the readers' ages, and the names with the
     /// syllables that the author has counted.
@@ -119,11 +133,13 @@ impl<'d> Text<'d> {
             readers: book.readers,
             headline: Part::default(),
             blurb: Part::default(),
+            note: Part::default(),
         };
         for (number, block) in draft.blocks.iter().enumerate() {
             match block.kind {
                 BlockKind::Headline => text.headline.take(number, block.text(), &text.names, text.language),
                 BlockKind::Blurb => text.blurb.take(number, block.text(), &text.names, text.language),
+                BlockKind::NoteOnTheAuthor => text.note.take(number, block.text(), &text.names, text.language),
                 _ => {}
             }
         }

@@ -68,6 +68,14 @@ impl Length {
         Self((product as f64 / of.0 as f64).round() as i64)
     }
 
+    /// The part of this length that `part` is of `of`; nothing where `of` is nothing.
+    pub fn share(self, part: Em, of: Em) -> Self {
+        if of.0 == 0 {
+            return Self::ZERO;
+        }
+        Self((i128::from(self.0) * i128::from(part.0) / i128::from(of.0)) as i64)
+    }
+
     /// How many times `step` goes into this length, give or take [`Length::TOLERANCE`]; none where `step` is not
     /// above zero.
     pub fn count_of(self, step: Self) -> usize {
@@ -186,6 +194,15 @@ impl Em {
         Self((i128::from(room) * i128::from(PARTS_PER_EM)).div_euclid(i128::from(size.0)) as i64)
     }
 
+    /// How often `of` divided by `parts` goes into this width, rounded down: `parts` where both are the same.
+    pub fn parts_of(self, of: Self, parts: i64) -> i64 {
+        if of.0 == 0 {
+            return 0;
+        }
+        let share = i128::from(self.0) * i128::from(parts) / i128::from(of.0);
+        share.clamp(i128::from(i32::MIN), i128::from(i32::MAX)) as i64
+    }
+
     /// This width as a fraction of the em.
     pub fn to_f64(self) -> f64 {
         self.0 as f64 / PARTS_PER_EM as f64
@@ -209,6 +226,13 @@ impl Sub for Em {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
         Self(self.0 - other.0)
+    }
+}
+
+impl Div<i64> for Em {
+    type Output = Self;
+    fn div(self, by: i64) -> Self {
+        Self(self.0 / by)
     }
 }
 

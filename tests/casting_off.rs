@@ -6,7 +6,7 @@
 
 use blurbwright::brief::Typography;
 use blurbwright::brief::panel::{Binding, Margins, Panel};
-use blurbwright::brief::typography::{Align, BlockType, Font, Leading};
+use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
 use blurbwright::draft::Draft;
 use blurbwright::setting::{Copy, Faces, Room, Setting};
 use blurbwright::units::{Length, Size};
@@ -28,8 +28,11 @@ fn typography(font: &Font, size: f64, leading: f64) -> Typography {
         align: Align::Left,
         space_above: Length::ZERO,
         indent: Length::ZERO,
+        breaks: Breaks::FirstFit,
+        hyphenate: None,
+        hang_quotes: false,
     };
-    Typography { blurb, others: Vec::new() }
+    Typography { blurb, others: Vec::new(), stack: Stack::Head }
 }
 
 fn panel(width: Length, height: Length) -> Panel {

@@ -3,12 +3,13 @@
 use std::path::Path;
 
 use blurbwright::brief::Brief;
+use blurbwright::brief::typography::Align;
 use blurbwright::draft::Draft;
 use blurbwright::print::json::{self, ReportJson, Style};
 use blurbwright::print::text::{self, Page};
 use blurbwright::report::{Report, assess};
 use blurbwright::setting::{Copy, Faces, Room, Setting, breaks};
-use blurbwright::units::{Length, Rect};
+use blurbwright::units::{Em, Length, Rect};
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -25,6 +26,21 @@ const BRIEFS: [&str; 5] = [
 
 fn brief(yaml: &str) -> Brief {
     Brief::read(&format!("{yaml}{TYPE}"), Path::new("")).unwrap_or_else(|fault| panic!("{fault} in\n{yaml}"))
+}
+
+/// Other ways to set the blurb.
+const KEYS: [&str; 6] = [
+    "align: justified",
+    "align: justified, hyphenate: true",
+    "align: justified, breaks: first-fit, hang_quotes: true",
+    "breaks: total-fit, hyphenate: true, hang_quotes: true, stack: centre",
+    "align: centre, breaks: total-fit, stack: foot",
+    "align: justified, hang_quotes: true, stack: foot",
+];
+
+fn brief_of(panel: &str, keys: &str) -> Brief {
+    let yaml = format!("{panel}type: {{ size: 13 pt, leading: 18 pt, quote: {{ indent: 9 pt }}, {keys} }}\n");
+    Brief::read(&yaml, Path::new("")).unwrap_or_else(|fault| panic!("{fault} in\n{yaml}"))
 }
 
 /// Pieces of copy: plain words, and all that ever made trouble.
@@ -145,6 +161,60 @@ proptest! {
             }
             Ok(())
         })?;
+    }
+
+    /// However lines are chosen and stretched, each is as wide as its glyphs and stands in its measure; a line that a
+    /// justified paragraph does not end with fills it.
+    #[test]
+    fn lines_of_every_kind_keep_their_measure(source in copy(), which in 0..3_usize, keys in 0..KEYS.len()) {
+        let brief = brief_of(BRIEFS[which], KEYS[keys]);
+        setting(&source, &brief, |setting, copy, room| {
+            for (number, line) in setting.lines.iter().enumerate() {
+                prop_assert!(line.too_wide || (line.width - line.hung).fits(line.measure), "{:?}", line);
+                prop_assert!(line.too_wide || line.hung == Length::ZERO || line.x + line.hung == room.live().x);
+                let ends = setting.lines.get(number + 1).is_none_or(|next| next.paragraph != line.paragraph);
+                let text = copy.paragraphs[line.paragraph].block.text();
+                let forced = text[line.text.end..].trim_start_matches(' ').starts_with('\n');
+                let justified = brief.typography.of(copy.paragraphs[line.paragraph].block.kind).align == Align::Justified;
+                if justified && !ends && !forced && !line.too_wide && line.blanks > Em::ZERO {
+                    prop_assert_eq!(line.width - line.hung, line.measure, "{:?}", line);
+                }
+                if !justified || ends || forced {
+                    prop_assert!(line.widened <= Length::ZERO, "{:?}", line);
+                }
+            }
+            Ok(())
+        })?;
+    }
+
+    /// Total fit without stretch never takes more depth than first fit, and neither takes more lines for being hyphenated.
+    #[test]
+    fn ragged_total_fit_takes_no_more_depth(source in plain_copy(), which in 0..3_usize) {
+        let depth = |keys: &str| setting(&source, &brief_of(BRIEFS[which], keys), |setting, _, _| setting.depth);
+        prop_assert!(depth("breaks: total-fit").fits(depth("breaks: first-fit")));
+        prop_assert!(depth("breaks: total-fit, hyphenate: true").fits(depth("hyphenate: true")));
+    }
+
+    /// Wherever a stack stands it is the same copy, and it never spills when it fits at the head.
+    #[test]
+    fn a_stack_stands_where_it_is_asked_to(source in plain_copy(), which in 0..3_usize) {
+        let look = |keys: &str| setting(&source, &brief_of(BRIEFS[which], keys), |setting, _, room| {
+            let foot = setting.lines.last().map_or(room.live().y, |line| line.foot());
+            let head = setting.lines.first().map_or(room.live().y, |line| line.top);
+            (setting.fits(), head - room.live().y, room.live().foot() - foot)
+        });
+        let (fits, at_head, left) = look("stack: head");
+        for keys in ["stack: centre", "stack: foot"] {
+            let (still_fits, above, below) = look(keys);
+            prop_assert_eq!(fits, still_fits);
+            if !fits {
+                prop_assert_eq!((above, below), (at_head, left));
+            } else if which == 0 {
+                // Without keep-outs the place is exact.
+                let wanted = if keys == "stack: foot" { Length::ZERO } else { above };
+                prop_assert!((below - wanted).fits(Length::pt(0.01)) && (wanted - below).fits(Length::pt(0.01)), "{} {}", above, below);
+            }
+        }
     }
 
     #[test]

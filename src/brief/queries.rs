@@ -1,5 +1,8 @@
 //! Which rules look for queries in this book's copy.
 
+use std::path::Path;
+
+use super::phrases::ListChange;
 use super::read::{Refusal, Value, chosen};
 
 /// What the brief says of queries.
@@ -7,6 +10,10 @@ use super::read::{Refusal, Value, chosen};
 pub struct Queries {
     /// Rules that are not asked.
     pub off: Vec<Rule>,
+    /// What changes in the lists of phrases.
+    pub lists: Vec<ListChange>,
+    /// The line on the front cover besides the title; empty where there is none.
+    pub front_cover: String,
 }
 
 /// A rule that looks for one kind of place in the copy.
@@ -113,11 +120,16 @@ impl Rule {
 }
 
 impl Queries {
-    /// Reads the section `queries`.
-    pub(super) fn read(value: Value<'_>) -> Result<Self, Refusal> {
-        let fields = value.fields(&["off"])?;
+    /// Reads the section `queries`. Paths in it are taken from `folder`.
+    pub(super) fn read(value: Value<'_>, folder: &Path) -> Result<Self, Refusal> {
+        let fields = value.fields(&["off", "lists", "front_cover"])?;
         let off = fields.optional("off").map_or_else(|| Ok(Vec::new()), |list| list.items())?;
         let rule = |item: &Value<'_>| chosen(&item.text()?, &Rule::ALL).map_err(|problem| item.refuse(problem));
-        Ok(Self { off: off.iter().map(rule).collect::<Result<_, _>>()? })
+        let lists = fields.optional("lists").map(|lists| ListChange::read_all(&lists, folder)).transpose()?;
+        Ok(Self {
+            off: off.iter().map(rule).collect::<Result<_, _>>()?,
+            lists: lists.unwrap_or_default(),
+            front_cover: fields.optional("front_cover").map_or(Ok(String::new()), |line| line.text())?,
+        })
     }
 }

@@ -68,6 +68,11 @@ pub fn place_of_font(text: &str, folder: &Path, file: &Path) -> Option<(usize, u
     })
 }
 
+/// The line and the column at which a brief names the file with the list of a rule; none where it does not.
+pub fn place_of_list(text: &str, rule: &str) -> Option<(usize, usize)> {
+    yaml::locate(text, &["queries", "lists", rule, "file"].map(|key| Step::Key(key.to_owned())))
+}
+
 const SECTIONS: [&str; 7] = ["book", "terms", "avoid", "limits", "queries", "panel", "type"];
 
 fn read_root(node: &Node, folder: &Path) -> Result<Brief, Refusal> {
@@ -81,9 +86,10 @@ fn read_root(node: &Node, folder: &Path) -> Result<Brief, Refusal> {
     let book = fields.optional("book").map_or_else(|| Ok(Book::default()), Book::read)?;
     let terms = Terms::read(fields.optional("terms"), fields.optional("avoid"))?;
     let limits = fields.optional("limits").map_or_else(|| Ok(Limits::default()), Limits::read)?;
-    let queries = fields.optional("queries").map_or_else(|| Ok(Queries::default()), Queries::read)?;
+    let queries =
+        fields.optional("queries").map(|queries| Queries::read(queries, folder)).transpose()?.unwrap_or_default();
     let panel = fields.required("panel", "such as panel: { trim: 8.5 x 8.5 in }").and_then(Panel::read)?;
-    let typography = Typography::read(fields.optional("type"), book.kind, folder)?;
+    let typography = Typography::read(fields.optional("type"), &book, folder)?;
     Ok(Brief { book, terms, limits, queries, panel, typography })
 }
 

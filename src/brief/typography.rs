@@ -3,7 +3,9 @@
 use std::fmt;
 use std::path::{Path, PathBuf};
 
-use super::book::Kind;
+use hypher::Lang;
+
+use super::book::{Book, Kind};
 use super::read::{Fields, Refusal, Value};
 use super::{bounds, lengths};
 use crate::draft::{BlockKind, Emphasis};
@@ -16,6 +18,8 @@ pub struct Typography {
     pub blurb: BlockType,
     /// The type of each other kind that the brief or the habit sets apart.
     pub others: Vec<(BlockKind, BlockType)>,
+    /// Where all of it stands in the live area.
+    pub stack: Stack,
 }
 
 impl Typography {
@@ -46,6 +50,34 @@ pub struct BlockType {
     pub space_above: Length,
     /// Room before the first line of each paragraph that follows another of its kind.
     pub indent: Length,
+    /// How the places where lines end are chosen.
+    pub breaks: Breaks,
+    /// The language whose patterns divide words at a line's end; none where words are left whole.
+    pub hyphenate: Option<Lang>,
+    /// An opening quotation mark at a line's start hangs in the margin.
+    pub hang_quotes: bool,
+}
+
+/// How the places where lines end are chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Breaks {
+    /// Each line takes what goes into it.
+    #[default]
+    FirstFit,
+    /// All lines of a paragraph are chosen together.
+    TotalFit,
+}
+
+/// Where the stack of blocks stands in the live area.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Stack {
+    /// From its head down.
+    #[default]
+    Head,
+    /// With as much room above as below.
+    Centre,
+    /// Down to its foot.
+    Foot,
 }
 
 /// Which font a block is set in.
@@ -80,7 +112,22 @@ pub enum Align {
     Justified,
 }
 
-const BLOCK_KEYS: [&str; 8] = ["font", "size", "leading", "weight", "style", "align", "space_above", "indent"];
+const BLOCK_KEYS: [&str; 11] = [
+    "font",
+    "size",
+    "leading",
+    "weight",
+    "style",
+    "align",
+    "space_above",
+    "indent",
+    "breaks",
+    "hyphenate",
+    "hang_quotes",
+];
+const STACK: &str = "stack";
+const STACKS: [(&str, Stack); 3] = [("head", Stack::Head), ("centre", Stack::Centre), ("foot", Stack::Foot)];
+const BREAKS: [(&str, Breaks); 2] = [("first-fit", Breaks::FirstFit), ("total-fit", Breaks::TotalFit)];
 const ALIGNMENTS: [(&str, Align); 3] =
     [("left", Align::Left), ("centre", Align::Centre), ("justified", Align::Justified)];
 const WEIGHTS: [(&str, bool); 2] = [("regular", false), ("bold", true)];
@@ -94,20 +141,23 @@ const USUAL_SPACE_IN_LEADINGS: i64 = 2;
 
 impl Typography {
     /// Reads the group `type`: the blurb's type, and under the name of each other block what differs from it.
-    pub(super) fn read(value: Option<Value<'_>>, kind: Kind, folder: &Path) -> Result<Self, Refusal> {
+    pub(super) fn read(value: Option<Value<'_>>, book: &Book, folder: &Path) -> Result<Self, Refusal> {
         let names: Vec<(String, BlockKind)> =
             Self::others().map(|kind| (kind.name().replace(' ', "_"), kind)).collect();
-        let known: Vec<&str> = BLOCK_KEYS.iter().copied().chain(names.iter().map(|(name, _)| name.as_str())).collect();
-        let usual = BlockType::usual(kind);
+        let known: Vec<&str> =
+            BLOCK_KEYS.iter().copied().chain([STACK]).chain(names.iter().map(|(name, _)| name.as_str())).collect();
+        let usual = BlockType::usual(book.kind);
         let Some(value) = value else {
-            return Self::following(usual, |_, set| Ok(set));
+            return Self::following(usual, Stack::Head, |_, set| Ok(set));
         };
         let fields = value.fields(&known)?;
-        let blurb = usual.changed_by(&fields, folder)?;
-        Self::following(blurb, |kind, set| {
+        let from = From { folder, language: &book.language };
+        let blurb = usual.changed_by(&fields, &from)?;
+        let stack = fields.optional(STACK).map_or(Ok(Stack::Head), |value| value.choice(&STACKS))?;
+        Self::following(blurb, stack, |kind, set| {
             let name = names.iter().find(|(_, other)| *other == kind).map_or("", |(name, _)| name.as_str());
             match fields.optional(name) {
-                Some(value) => set.changed_by(&value.fields(&BLOCK_KEYS)?, folder),
+                Some(value) => set.changed_by(&value.fields(&BLOCK_KEYS)?, &from),
                 None => Ok(set),
             }
         })
@@ -116,19 +166,23 @@ impl Typography {
     /// Gives every other block the blurb's type, a headline's weight apart, and then lets `change` have its way.
     fn following(
         blurb: BlockType,
+        stack: Stack,
         change: impl Fn(BlockKind, BlockType) -> Result<BlockType, Refusal>,
     ) -> Result<Self, Refusal> {
         let mut others = Vec::new();
         for kind in Self::others() {
             let mut set = BlockType { own_size: false, ..blurb.clone() };
-            set.bold = set.bold || kind == BlockKind::Headline;
+            if kind == BlockKind::Headline {
+                set.bold = true;
+                set.hyphenate = None;
+            }
             // A credit belongs to its quote.
             if kind == BlockKind::Credit {
                 set.space_above = Length::ZERO;
             }
             others.push((kind, change(kind, set)?));
         }
-        Ok(Self { blurb: BlockType { own_size: false, ..blurb }, others })
+        Ok(Self { blurb: BlockType { own_size: false, ..blurb }, others, stack })
     }
 
     fn others() -> impl Iterator<Item = BlockKind> {
@@ -157,7 +211,7 @@ impl Typography {
             set
         };
         let others = self.others.iter().map(|(kind, set)| (*kind, change(set))).collect();
-        Self { blurb: change(&self.blurb), others }
+        Self { blurb: change(&self.blurb), others, stack: self.stack }
     }
 }
 
@@ -186,12 +240,15 @@ impl BlockType {
             align: Align::Left,
             space_above: leading.at(size) / USUAL_SPACE_IN_LEADINGS,
             indent: Length::ZERO,
+            breaks: Breaks::FirstFit,
+            hyphenate: None,
+            hang_quotes: false,
         }
     }
 
     /// This type with whatever the brief says of it. A size without a leading keeps the leading in proportion, and a
     /// leading without a space the space.
-    fn changed_by(mut self, fields: &Fields<'_>, folder: &Path) -> Result<Self, Refusal> {
+    fn changed_by(mut self, fields: &Fields<'_>, from: &From<'_>) -> Result<Self, Refusal> {
         if let Some(value) = fields.optional("size") {
             self.resize(value.length(bounds::SIZE)?);
             self.own_size = true;
@@ -209,7 +266,7 @@ impl BlockType {
             self.leading = leading;
         }
         if let Some(value) = fields.optional("font") {
-            self.font = Font::read(&value, folder)?;
+            self.font = Font::read(&value, from.folder)?;
         }
         if let Some(value) = fields.optional("weight") {
             self.bold = value.choice(&WEIGHTS)?;
@@ -219,6 +276,16 @@ impl BlockType {
         }
         if let Some(value) = fields.optional("align") {
             self.align = value.choice(&ALIGNMENTS)?;
+            self.breaks = if self.align == Align::Justified { Breaks::TotalFit } else { Breaks::FirstFit };
+        }
+        if let Some(value) = fields.optional("breaks") {
+            self.breaks = value.choice(&BREAKS)?;
+        }
+        if let Some(value) = fields.optional("hyphenate") {
+            self.hyphenate = if value.truth()? { Some(from.patterns(&value)?) } else { None };
+        }
+        if let Some(value) = fields.optional("hang_quotes") {
+            self.hang_quotes = value.truth()?;
         }
         if let Some(value) = fields.optional("space_above") {
             self.space_above = value.length(bounds::SPACE)?;
@@ -247,6 +314,28 @@ impl BlockType {
     /// What bold and italic the whole block has.
     pub fn emphasis(&self) -> Emphasis {
         Emphasis { bold: self.bold, italic: self.italic }
+    }
+}
+
+/// What a block's type is read with.
+struct From<'a> {
+    folder: &'a Path,
+    language: &'a str,
+}
+
+impl From<'_> {
+    /// The hyphenation patterns of the book's language.
+    fn patterns(&self, value: &Value<'_>) -> Result<Lang, Refusal> {
+        let main = self.language.split('-').next().unwrap_or("").to_ascii_lowercase();
+        // A brief without a book is taken for an English one.
+        let main = if main.is_empty() { "en".to_owned() } else { main };
+        let known = main.as_bytes().try_into().ok().and_then(Lang::from_iso);
+        known.ok_or_else(|| {
+            value.refuse(format!(
+                "there are no hyphenation patterns for the language \"{}\"; leave it out",
+                self.language
+            ))
+        })
     }
 }
 

@@ -9,7 +9,8 @@ use super::{Answer, Asked, Format, Reader, columns, complain, print};
 use crate::draft::Draft;
 use crate::files::Error;
 use crate::print::json::{ReportJson, Style};
-use crate::print::{json, level, sizes, text};
+use crate::print::list::List;
+use crate::print::{json, level, list, sizes, text};
 use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 use crate::report::{self, Report};
@@ -23,6 +24,8 @@ const AT_ONCE: usize = 128;
 pub(super) enum View {
     /// The report.
     Report,
+    /// One line of the report, what fails first.
+    List,
     /// The copy at every size, and what a line costs.
     Sizes,
     /// The reading level, by the familiar words that are named or by the lists that are built in.
@@ -32,12 +35,12 @@ pub(super) enum View {
 pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer, Error> {
     let drafts = drafts_of(&args.drafts)?;
     let bench = Bench::new(args, setup, view)?;
-    let mut press = Press::new(args.format, drafts.len());
+    let mut press = Press::new(args.format.unwrap_or_default(), &bench.view, drafts.len());
     let mut measured = Vec::new();
     for batch in drafts.chunks(AT_ONCE) {
         // The batch before is printed while this one is measured.
         let (next, reader) = rayon::join(
-            || batch.par_iter().map(|draft| bench.measure(draft)).collect(),
+            || batch.par_iter().map(|draft| bench.measured(draft)).collect(),
             || press.print(std::mem::take(&mut measured)),
         );
         if reader? == Reader::IsGone {
@@ -74,24 +77,39 @@ impl<'a> Bench<'a> {
         Ok(Self { args, view, setups: Setups::new(setup)?, columns })
     }
 
+    /// Measures a draft. In a list what went wrong is told with the draft that it stopped, for its brief may have stopped others.
+    fn measured(&self, path: &Path) -> Result<Measured, Error> {
+        let name = path.display().to_string();
+        self.measure(path).map_err(|error| match error.to_string() {
+            message if matches!(self.view, View::List) && !message.contains(&name) => {
+                Error::new(format!("{name}: {message}"))
+            }
+            _ => error,
+        })
+    }
+
     fn measure(&self, path: &Path) -> Result<Measured, Error> {
         let source = read_draft(path)?;
         let setup = self.setups.of_draft(path)?;
         let draft = Draft::read(&source);
-        setup.check_letters(&draft, path, &source)?;
+        setup.check_letters(&draft)?;
         match &self.view {
-            View::Report => {}
+            View::Report | View::List => {}
             View::Sizes => return Ok(self.sizes(&draft, path, &setup)),
             View::Levels(familiar) => return Ok(self.levels(&draft, path, &source, &setup, familiar.as_ref())),
         }
         let report = report::assess(&draft, &setup.brief, &setup.faces);
+        if matches!(self.view, View::List) {
+            let line = list::line(&report, &path.display().to_string());
+            return Ok(Measured { page: line, answer: Answer::to(&report.verdict) });
+        }
         Ok(Measured { page: self.page(&report, path, &source, &setup), answer: Answer::to(&report.verdict) })
     }
 
     fn sizes(&self, draft: &Draft, path: &Path, setup: &Setup) -> Measured {
         let found = Sizes::of(draft, &setup.brief, &setup.faces);
         let name = path.display().to_string();
-        let page = match self.args.format {
+        let page = match self.args.format.unwrap_or_default() {
             Format::Text => sizes::written(&found, &name, self.columns),
             Format::Json => sizes::json(&found, &name, Style::Pretty),
             Format::Jsonl => sizes::json(&found, &name, Style::Compact),
@@ -114,7 +132,7 @@ impl<'a> Bench<'a> {
         };
         let found = Levels::of(draft, &setup.brief.book, lists);
         let name = path.display().to_string();
-        let page = match self.args.format {
+        let page = match self.args.format.unwrap_or_default() {
             Format::Text => level::written(&found, &name, source, self.columns),
             Format::Json => level::json(&found, &name, Style::Pretty),
             Format::Jsonl => level::json(&found, &name, Style::Compact),
@@ -125,7 +143,7 @@ impl<'a> Bench<'a> {
     fn page(&self, report: &Report, path: &Path, source: &str, setup: &Setup) -> String {
         let name = path.display().to_string();
         let as_json = |style| json::written(&ReportJson::of(report, &name, &setup.path.display().to_string()), style);
-        match self.args.format {
+        match self.args.format.unwrap_or_default() {
             Format::Text => {
                 let page = text::Page { path: &name, title: &setup.brief.book.title, source, columns: self.columns };
                 text::written(report, &page)
@@ -142,28 +160,29 @@ struct Press {
     /// Several objects of JSON stand in an array.
     in_array: bool,
     printed: usize,
+    /// Lines that wait until all are there, because what fails stands first.
+    list: Option<List>,
     /// The worst of what was printed.
     answer: Answer,
 }
 
 impl Press {
-    fn new(format: Format, drafts: usize) -> Self {
-        Self { format, in_array: format == Format::Json && drafts > 1, printed: 0, answer: Answer::Within }
+    fn new(format: Format, view: &View, drafts: usize) -> Self {
+        let list = matches!(view, View::List).then(List::default);
+        let in_array = format == Format::Json && drafts > 1;
+        Self { format, in_array, printed: 0, list, answer: Answer::Within }
     }
 
     /// Prints the pages of a batch in one go, and complains of what could not be measured.
     fn print(&mut self, batch: Vec<Result<Measured, Error>>) -> Result<Reader, Error> {
         let mut pages = String::new();
         for result in batch {
-            match result {
-                Ok(measured) => {
-                    self.answer = self.answer.max(measured.answer);
-                    self.add(&measured.page, &mut pages);
-                }
-                Err(error) => {
-                    complain(&error);
-                    self.answer = Answer::NotUnderstood;
-                }
+            self.answer = self.answer.max(result.as_ref().map_or(Answer::NotUnderstood, |measured| measured.answer));
+            match (result, &mut self.list) {
+                (Ok(measured), Some(list)) => list.take(measured.page, measured.answer == Answer::Within),
+                (Err(error), Some(list)) => list.take_unread(&error.to_string()),
+                (Ok(measured), None) => self.add(&measured.page, &mut pages),
+                (Err(error), None) => complain(&error),
             }
         }
         print(&pages)
@@ -180,8 +199,11 @@ impl Press {
         }
     }
 
-    /// Prints what stands below all pages of text, or ends the array.
-    fn finish(&self, below: &str) -> Result<(), Error> {
+    /// Prints what stands below all pages of text, or ends the array, or prints the list.
+    fn finish(&mut self, below: &str) -> Result<(), Error> {
+        if let Some(list) = self.list.take() {
+            return print(&list.written()).map(|_| ());
+        }
         if self.format == Format::Text && self.printed > 0 {
             print(below)?;
         }

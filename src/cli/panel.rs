@@ -84,7 +84,7 @@ impl PanelArgs {
 fn fit_of(path: &Path, setup: &Setup) -> Result<Fit, Error> {
     let source = read_draft(path)?;
     let draft = Draft::read(&source);
-    setup.check_letters(&draft, path, &source)?;
+    setup.check_letters(&draft)?;
     Ok(Fit::of(&draft, &setup.brief, &setup.faces))
 }
 

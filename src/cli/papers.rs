@@ -1,13 +1,13 @@
 //! What the program says of itself: the schema, licences, completions and manual pages.
 
-use clap::CommandFactory;
+use clap::{CommandFactory, ValueEnum};
 use clap_complete::Shell;
 
 use super::{Answer, Cli, print};
 use crate::files::Error;
 use crate::print::schema;
 
-const LICENCES: [(&str, &str); 4] = [
+const LICENCES: [(&str, &str); 5] = [
     ("Blurbwright", include_str!("../../LICENSE")),
     ("Crimson Pro, the built-in serif", include_str!("../fonts/CrimsonPro-OFL.txt")),
     ("Nunito, the built-in sans", include_str!("../fonts/Nunito-OFL.txt")),
@@ -15,10 +15,31 @@ const LICENCES: [(&str, &str); 4] = [
         "CMU Pronouncing Dictionary, from which syllables are counted",
         include_str!("../../wordlists/cmudict-LICENSE.txt"),
     ),
+    (
+        "WordNet 3.0, from which irregular forms and a part of the word frequencies are taken",
+        include_str!("../../wordlists/wordnet-LICENSE.txt"),
+    ),
 ];
 
-pub(super) fn schema() -> Result<Answer, Error> {
-    say(&format!("{}\n", schema::report()))
+/// What has a schema.
+#[derive(Debug, Clone, Copy, Default, ValueEnum)]
+pub(super) enum Described {
+    /// What `measure` prints of one draft
+    #[default]
+    Report,
+    /// What `compare` prints
+    Compare,
+    /// What `terms` prints of one draft
+    Terms,
+}
+
+pub(super) fn schema(of: Described) -> Result<Answer, Error> {
+    let schema = match of {
+        Described::Report => schema::report(),
+        Described::Compare => schema::comparison(),
+        Described::Terms => schema::terms(),
+    };
+    say(&format!("{schema}\n"))
 }
 
 pub(super) fn licences() -> Result<Answer, Error> {

@@ -13,6 +13,7 @@ use crate::files::{self, Error};
 use crate::proof::sheet::Sheet;
 use crate::proof::{self, Proof, pdf, png, slug, svg};
 use crate::report::{self, Drawing, Report};
+use crate::setting::Faces;
 
 /// What `proof` can be asked.
 #[derive(Debug, Args)]
@@ -62,11 +63,11 @@ pub(super) enum Form {
 }
 
 /// A draft with all that its sheet is made from.
-struct Assessed {
-    name: String,
-    setup: Arc<Setup>,
-    draft: Draft,
-    report: Report,
+pub(super) struct Assessed {
+    pub(super) name: String,
+    pub(super) setup: Arc<Setup>,
+    pub(super) draft: Draft,
+    pub(super) report: Report,
 }
 
 pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
@@ -83,16 +84,29 @@ pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
 }
 
 impl Assessed {
-    fn read(path: &Path, setups: &Setups) -> Result<Self, Error> {
-        let source = read_draft(path)?;
-        let draft = Draft::read(&source);
+    pub(super) fn read(path: &Path, setups: &Setups) -> Result<Self, Error> {
+        Self::of(path, &read_draft(path)?, setups)
+    }
+
+    /// Measures a text as the draft at a path.
+    pub(super) fn of(path: &Path, source: &str, setups: &Setups) -> Result<Self, Error> {
+        let draft = Draft::read(source);
         let setup = setups.of_draft(path)?;
-        setup.check_letters(&draft, path, &source)?;
+        setup.check_letters(&draft)?;
         let report = report::assess(&draft, &setup.brief, &setup.faces);
         Ok(Self { name: path.display().to_string(), setup, draft, report })
     }
 
     fn sheet(&self) -> Sheet<'_> {
+        self.laid_out(proof::sheet)
+    }
+
+    /// The panel and the copy on it alone.
+    pub(super) fn panel(&self) -> Sheet<'_> {
+        self.laid_out(proof::panel_alone)
+    }
+
+    fn laid_out<'a>(&'a self, layout: impl Fn(&Proof<'_>, &'a Faces) -> Sheet<'a>) -> Sheet<'a> {
         let Setup { brief, faces, .. } = self.setup.as_ref();
         let proof = Proof {
             drawing: &Drawing::of(&self.report, &self.draft, brief, faces),
@@ -101,7 +115,7 @@ impl Assessed {
             facts: &slug::facts(&self.report, &brief.panel),
             cautions: &slug::CAUTIONS,
         };
-        proof::sheet(&proof, faces)
+        layout(&proof, faces)
     }
 }
 

@@ -1,6 +1,6 @@
 //! What drafts are read with: the drafts that are asked for, the brief of each, and another type than the brief's.
 
-use std::collections::{BTreeSet, HashMap};
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
@@ -8,7 +8,7 @@ use clap::Args;
 
 use crate::brief::typography::{Font, Leading};
 use crate::brief::{Brief, bounds, lengths};
-use crate::draft::{Draft, place};
+use crate::draft::Draft;
 use crate::files::{self, Error};
 use crate::setting::Faces;
 use crate::units::Length;
@@ -54,6 +54,11 @@ pub(super) fn drafts_of(named: &[PathBuf]) -> Result<Vec<PathBuf>, Error> {
         }
     }
     Ok(drafts)
+}
+
+/// Whether only folders are named, and none is a book or lies in one.
+pub(super) fn are_lists_of_books(named: &[PathBuf]) -> bool {
+    !named.is_empty() && named.iter().all(|folder| folder.is_dir() && files::find_brief(folder).is_err())
 }
 
 /// The drafts of the book in the working folder, or in its folder `drafts`.
@@ -147,24 +152,17 @@ impl Setups {
 }
 
 impl Setup {
-    /// Refuses a draft that a font file of the brief has not all the letters for: it could not be printed as it stands.
-    pub(super) fn check_letters(&self, draft: &Draft, path: &Path, source: &str) -> Result<(), Error> {
-        for block in &draft.blocks {
-            let set = self.brief.typography.of(block.kind);
-            let Font::File(font) = &set.font else { continue };
-            let face = self.faces.family(&set.font).face(set.emphasis());
-            let lacking: BTreeSet<char> = block.text().chars().filter(|c| *c != '\n' && !face.shows(*c)).collect();
-            let Some(at) = block.text().find(|c| lacking.contains(&c)) else { continue };
-            let (line, column) = place(source, block.span(at..at).start);
-            let named: Vec<String> = lacking.iter().map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
-            return Err(Error::new(format!(
-                "{}:{line}:{column}: the font {} has no letter for {}; choose a font that has, or serif or sans, or write it otherwise",
-                path.display(),
-                font.display(),
-                named.join(", ")
-            )));
+    /// Refuses a font file that has none of the letters of a draft, as a font of symbols or of another script has: every
+    /// letter would be set in another face, and no measure of the copy would be of that font.
+    pub(super) fn check_letters(&self, draft: &Draft) -> Result<(), Error> {
+        match self.faces.without_letters(draft, &self.brief.typography) {
+            None => Ok(()),
+            Some(path) => Err(Error::new(format!(
+                "cannot set the copy in the font {}: it has none of the copy's letters; name a font of its script, or serif or \
+                 sans for a built-in one",
+                path.display()
+            ))),
         }
-        Ok(())
     }
 
     fn read(path: &Path, tried: &Tried) -> Result<Self, Error> {

@@ -27,6 +27,12 @@ pub(super) fn staged(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
     Ok(file)
 }
 
+/// Writes a new file; fails where there is one.
+pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    staged(path, bytes)?.persist_noclobber(path)?;
+    Ok(())
+}
+
 /// Moves what was staged into its place, and returns what the file is now.
 pub(super) fn moved(staged: NamedTempFile, path: &Path) -> io::Result<Metadata> {
     let file = staged.persist(path)?;

@@ -12,7 +12,7 @@ use crate::brief::limits::Range;
 use crate::brief::usual::Origin;
 use crate::draft::Span;
 use crate::report::Report;
-use crate::report::fit::FitLine;
+use crate::report::fit::{FitLine, StoodIn};
 use crate::report::verdict::{Check, Subject};
 use crate::text::coverage::{Item, Place};
 use crate::units::Length as Distance;
@@ -170,10 +170,21 @@ pub struct FitJson {
     pub depth_available_pt: f64,
     /// The largest size of the blurb that fits, from 4 to 40 pt in steps of 0.1; null where none does.
     pub largest_size_pt: Option<f64>,
-    /// Letters that the font lacks.
+    /// Letters that no font has.
     pub missing_letters: Vec<String>,
+    /// Letters that the block's font lacks, by the built-in font that they are set in.
+    pub letters_stood_in: Vec<StoodInJson>,
     /// Every printed line, from the head to the foot.
     pub set_lines: Vec<LineJson>,
+}
+
+/// Letters set in another font than their block's.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct StoodInJson {
+    /// `serif` or `sans`.
+    pub font: String,
+    /// In the order in which they first stand in the copy.
+    pub letters: Vec<String>,
 }
 
 /// One printed line.
@@ -325,8 +336,16 @@ impl FitJson {
             depth_available_pt: points(cast.depth_available),
             largest_size_pt: fit.largest_size.map(points),
             missing_letters: fit.missing.iter().map(char::to_string).collect(),
+            letters_stood_in: fit.stood_in.iter().map(StoodInJson::of).collect(),
             set_lines: fit.lines.iter().map(LineJson::of).collect(),
         }
+    }
+}
+
+impl StoodInJson {
+    fn of(stood_in: &StoodIn) -> Self {
+        let letters = stood_in.letters.iter().map(char::to_string).collect();
+        Self { font: stood_in.font.to_string(), letters }
     }
 }
 
@@ -346,7 +365,7 @@ impl LineJson {
 }
 
 impl LimitJson {
-    fn of(check: &Check) -> Self {
+    pub(super) fn of(check: &Check) -> Self {
         let Range { from, to } = check.range;
         let wording = match &check.subject {
             Subject::Term(wording) | Subject::Avoided(wording) => Some(wording.clone()),

@@ -1,12 +1,29 @@
-//! The JSON Schema of the report, so that a script's author need not guess.
+//! The JSON Schemas of what is printed, so that a script's author need not guess.
 
+use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 
+use super::compare_data::{self, ComparisonJson};
 use super::json::{ReportJson, SCHEMA};
+use super::terms_data::{self, TermsOfDraftJson};
 
 /// The schema of one report, in JSON Schema draft 2020-12.
 pub fn report() -> String {
-    let mut schema = SchemaSettings::draft2020_12().into_generator().into_root_schema_for::<ReportJson>();
-    schema.insert("title".to_owned(), SCHEMA.into());
+    written::<ReportJson>(SCHEMA)
+}
+
+/// The schema of a comparison, in the same draft.
+pub fn comparison() -> String {
+    written::<ComparisonJson>(compare_data::SCHEMA)
+}
+
+/// The schema of the terms of one draft, in the same draft of JSON Schema.
+pub fn terms() -> String {
+    written::<TermsOfDraftJson>(terms_data::SCHEMA)
+}
+
+fn written<T: JsonSchema>(title: &str) -> String {
+    let mut schema = SchemaSettings::draft2020_12().into_generator().into_root_schema_for::<T>();
+    schema.insert("title".to_owned(), title.into());
     serde_json::to_string_pretty(&schema).unwrap_or_default()
 }

@@ -179,6 +179,9 @@ impl Sheet {
                 ))
             ),
         );
+        for stood_in in &fit.stood_in {
+            self.labelled("", &words::stood_in(stood_in));
+        }
         self.labelled("", "The printer's own figures for margins and barcode come first.");
         self.line(String::new());
     }

@@ -3,6 +3,7 @@
 use super::visible::visible;
 use crate::brief::usual::Origin;
 use crate::report::Report;
+use crate::report::fit::StoodIn;
 use crate::report::verdict::{Check, Subject};
 use crate::text::coverage::Place;
 use crate::units::trimmed;
@@ -90,14 +91,19 @@ pub fn told(check: &Check, report: &Report) -> String {
             format!("{} a word that is wider than the room beside the margins and keep-outs", holds(check))
         }
         Subject::MissingLetters => {
-            let letters = report
-                .fit
-                .missing
-                .iter()
-                .map(|letter| format!("{} (U+{:04X})", visible(&letter.to_string()), u32::from(*letter)));
-            format!("the font has no letter for {}", joined(letters.collect()))
+            format!("no font at hand has a letter for {}", letters(&report.fit.missing))
         }
     }
+}
+
+fn letters(letters: &[char]) -> String {
+    let named = letters.iter().map(|letter| format!("{} (U+{:04X})", visible(&letter.to_string()), u32::from(*letter)));
+    joined(named.collect())
+}
+
+/// Which letters are set in another font than their block's.
+pub(super) fn stood_in(stood_in: &StoodIn) -> String {
+    format!("the font lacks {}: set in the built-in {}", letters(&stood_in.letters), stood_in.font)
 }
 
 fn times_of(check: &Check) -> String {

@@ -30,6 +30,8 @@ const SIDE: f64 = 12.0;
 const HEAD: f64 = 22.0;
 /// The least width in millimetres between the sides: the rule of 100 mm with its words.
 const NARROWEST: f64 = 150.0;
+/// Room in points round a panel that is drawn alone.
+const ALONE: f64 = 10.0;
 /// From the panel to what stands below it, in millimetres.
 const GAP: f64 = 9.0;
 /// The rule by which a print is checked, in millimetres.
@@ -50,35 +52,34 @@ const BOLD: Emphasis = Emphasis { bold: true, italic: false };
 
 /// Lays out one sheet.
 pub fn sheet<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
-    let face = proof.drawing.rect_of(Part::Face).unwrap_or_default();
-    let outer = proof.drawing.rect_of(Part::Bleed).unwrap_or(face);
+    let outer = outer(proof.drawing);
     let width = outer.width.max(Length::mm(NARROWEST)) + Length::mm(SIDE) * 2;
     let origin = Point { x: (width - outer.width) / 2 - outer.x, y: Length::mm(HEAD) - outer.y };
-    let sheet = Sheet {
-        size: Size { width, height: Length::ZERO },
-        trim: moved(&face, origin),
-        bleed: moved(&outer, origin),
-        title: format!("{}: {}", proof.title, proof.subject),
-        description: proof.facts.join(" "),
-        marks: Vec::new(),
-        faces,
-    };
-    let mut bench = Bench { sheet, proof, origin };
-    // The places of the panel first, then the copy, so that a reader of the file meets the copy before what is said of it.
-    // Edges are painted over keep-outs, which reach up to them.
-    let (edges, places): (Vec<&Frame>, Vec<&Frame>) =
-        proof.drawing.frames().partition(|frame| matches!(frame.part, Part::Face | Part::Quiet));
-    for frame in places.into_iter().chain(edges) {
-        bench.frame(frame);
-    }
+    let mut bench = Bench::new(proof, faces, width, origin);
+    bench.places();
     let foot = bench.copy();
-    for frame in proof.drawing.frames() {
-        bench.label(frame);
-    }
+    bench.labels();
     bench.heading();
     let foot = bench.slug(foot + Length::mm(GAP));
     bench.sheet.size.height = foot + Length::mm(SIDE);
     bench.sheet
+}
+
+/// Lays out the panel and its copy alone, with room at the sides for what marks copy that is over.
+pub fn panel_alone<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
+    let outer = outer(proof.drawing);
+    let side = Length::pt(ALONE);
+    let origin = Point { x: side - outer.x, y: side - outer.y };
+    let mut bench = Bench::new(proof, faces, outer.width + side * 2, origin);
+    bench.places();
+    let foot = bench.copy();
+    bench.labels();
+    bench.sheet.size.height = foot + side;
+    bench.sheet
+}
+
+fn outer(drawing: &Drawing) -> Rect {
+    drawing.rect_of(Part::Bleed).or_else(|| drawing.rect_of(Part::Face)).unwrap_or_default()
 }
 
 /// The sheet while it is laid out.
@@ -97,7 +98,37 @@ enum Side {
     Right,
 }
 
-impl Bench<'_, '_> {
+impl<'a, 'p> Bench<'a, 'p> {
+    fn new(proof: &'p Proof<'p>, faces: &'a Faces, width: Length, origin: Point) -> Self {
+        let face = proof.drawing.rect_of(Part::Face).unwrap_or_default();
+        let sheet = Sheet {
+            size: Size { width, height: Length::ZERO },
+            trim: moved(&face, origin),
+            bleed: moved(&outer(proof.drawing), origin),
+            title: format!("{}: {}", proof.title, proof.subject),
+            description: proof.facts.join(" "),
+            marks: Vec::new(),
+            faces,
+        };
+        Self { sheet, proof, origin }
+    }
+
+    /// The places of the panel, which come before the copy so that a reader of the file meets the copy before what is said of
+    /// it. Edges are painted over keep-outs, which reach up to them.
+    fn places(&mut self) {
+        let proof = self.proof;
+        let (edges, places): (Vec<&Frame>, Vec<&Frame>) =
+            proof.drawing.frames().partition(|frame| matches!(frame.part, Part::Face | Part::Quiet));
+        for frame in places.into_iter().chain(edges) {
+            self.frame(frame);
+        }
+    }
+
+    fn labels(&mut self) {
+        let proof = self.proof;
+        proof.drawing.frames().for_each(|frame| self.label(frame));
+    }
+
     fn frame(&mut self, frame: &Frame) {
         let area = moved(&frame.rect, self.origin);
         let shape = shapes::frame(&area, frame.round);

@@ -34,6 +34,58 @@ pub enum Mark {
     Glyphs(GlyphRun, Ink),
 }
 
+impl Mark {
+    /// The mark at a place and at another scale, both given as what a length becomes.
+    pub fn placed(self, scale: Scale, at: Point) -> Self {
+        let shape = |shape: Vec<Step>| shape.into_iter().map(|step| scale.step(step, at)).collect();
+        match self {
+            Self::Tint(steps, ink) => Self::Tint(shape(steps), ink),
+            Self::Drawn(steps, stroke) => {
+                let dash = stroke.dash.map(|dash| scale.of(dash));
+                Self::Drawn(shape(steps), Stroke { width: scale.of(stroke.width), dash, ..stroke })
+            }
+            Self::Glyphs(mut run, ink) => {
+                run.size = scale.of(run.size);
+                for glyph in &mut run.glyphs {
+                    glyph.at = Point { x: scale.of(glyph.at.x), y: scale.of(glyph.at.y) };
+                }
+                Self::Glyphs(run.moved(at), ink)
+            }
+        }
+    }
+}
+
+/// A scale: the length that another becomes.
+#[derive(Debug, Clone, Copy)]
+pub struct Scale {
+    /// What it becomes.
+    pub part: Length,
+    /// Of what.
+    pub whole: Length,
+}
+
+impl Scale {
+    /// A length at this scale.
+    pub fn of(self, length: Length) -> Length {
+        length.scaled(self.part, self.whole)
+    }
+
+    fn step(self, step: Step, at: Point) -> Step {
+        let factor = self.part.to_pt() / self.whole.to_pt();
+        let place = |[x, y]: [f32; 2]| {
+            let moved = |value: f32, by: Length| (f64::from(value) * factor + by.to_pt()) as f32;
+            [moved(x, at.x), moved(y, at.y)]
+        };
+        match step {
+            Step::Move(to) => Step::Move(place(to)),
+            Step::Line(to) => Step::Line(place(to)),
+            Step::Quad(by, to) => Step::Quad(place(by), place(to)),
+            Step::Curve(from, by, to) => Step::Curve(place(from), place(by), place(to)),
+            Step::Close => Step::Close,
+        }
+    }
+}
+
 /// A line's look.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stroke {

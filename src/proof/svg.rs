@@ -32,6 +32,21 @@ pub fn written(sheets: &[Sheet<'_>]) -> String {
     svg
 }
 
+/// A sheet as a drawing inside a page, so many millimetres wide, told by its description.
+pub fn inline(sheet: &Sheet<'_>, millimetres: f64) -> String {
+    let (width, height) = (points(sheet.size.width), points(sheet.size.height));
+    let mut svg = format!(
+        "<svg style=\"width:{millimetres}mm\" viewBox=\"0 0 {width} {height}\" role=\"img\" aria-label=\"{}\">\n\
+         <rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>\n",
+        escaped(&sheet.description)
+    );
+    for mark in &sheet.marks {
+        put(&mut svg, mark, sheet);
+    }
+    svg.push_str("</svg>\n");
+    svg
+}
+
 fn put(svg: &mut String, mark: &Mark, sheet: &Sheet<'_>) {
     match mark {
         Mark::Tint(shape, ink) => {
@@ -102,8 +117,8 @@ fn colour(ink: Ink) -> String {
     format!("#{red:02x}{green:02x}{blue:02x}")
 }
 
-/// Text that XML can hold: its own signs written out, and what it forbids left out.
-fn escaped(text: &str) -> String {
+/// Text that XML and HTML can hold: their own signs written out, and what they forbid left out.
+pub(super) fn escaped(text: &str) -> String {
     let mut escaped = String::with_capacity(text.len());
     for character in text.chars() {
         match character {

@@ -35,7 +35,9 @@ pub(super) fn spaces_before_stops(reading: &Reading<'_>, queries: &mut Vec<Query
             let after = &text[range.end..];
             let is_stop = after.starts_with([',', ';', ':', '?', '!', '.']) && !after.starts_with("..");
             let stands_alone = after.chars().nth(1).is_none_or(|next| !next.is_alphanumeric());
-            if is_stop && stands_alone && range.start > 0 {
+            // Dots with blanks between them are an ellipsis.
+            let is_dotted = after.starts_with(". .") || text[..range.start].ends_with('.') && after.starts_with('.');
+            if is_stop && stands_alone && !is_dotted && range.start > 0 {
                 queries.push(Query {
                     rule: Rule::SpaceBeforeStop,
                     block: number,

@@ -7,6 +7,8 @@
 
 use std::path::Path;
 
+use proptest::prelude::{TestCaseError, any, prop_assert, proptest};
+
 use super::{Query, Reading, find};
 use crate::brief::Brief;
 use crate::brief::queries::Rule;
@@ -60,4 +62,35 @@ fn check_one(rule: Rule, case: &str, settings: &str) {
     let cut = |query: &Query| Some(query.cuts.first()?.edit(&draft.blocks[query.block]));
     let edits: Vec<Edit> = found.iter().filter_map(cut).collect();
     assert_eq!(edited(&source, &edits), wanted, "{}", rule.name());
+}
+
+/// Every place and cut is a stretch of its block, and a cut is found again in the author's file.
+fn check_places(source: &str) -> Result<(), TestCaseError> {
+    let settings = "book: { names: [Otto Fenn, Oona] }\npanel: { trim: 60 x 60 mm, margins: 2 mm }\n";
+    let brief = Brief::read(settings, Path::new("")).unwrap();
+    let draft = Draft::read(source);
+    for query in queries_of(&draft, &brief) {
+        let block = &draft.blocks[query.block];
+        prop_assert!(block.text().get(query.range.clone()).is_some_and(|place| !place.is_empty()), "{query:?}");
+        for cut in &query.cuts {
+            prop_assert!(block.text().get(cut.range.clone()).is_some(), "{query:?}");
+            let span = cut.edit(block).span;
+            prop_assert!(source.get(span.start..span.end).is_some(), "{query:?}");
+        }
+    }
+    Ok(())
+}
+
+proptest! {
+    #[test]
+    fn places_are_stretches_of_any_copy(source in any::<String>()) {
+        check_places(&source)?;
+    }
+
+    #[test]
+    fn places_are_stretches_of_any_prose(
+        source in "((She|Otto|Fenn|Mr|big|bad|ran|runs|we|you|é|犬|4|12) ?|[.!?…,;—–-]|[\"'“”‘’()]|\n\n|\n|  |# |> |## Age line\n\n|\\*){0,60}"
+    ) {
+        check_places(&source)?;
+    }
 }

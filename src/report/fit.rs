@@ -37,8 +37,19 @@ pub struct Fit {
     pub largest_size: Option<Length>,
     /// Every line of the setting, from the head to the foot.
     pub lines: Vec<FitLine>,
-    /// Letters that the font lacks.
+    /// Letters that no font has.
     pub missing: Vec<char>,
+    /// Letters that the block's font lacks, by the built-in font that they are set in.
+    pub stood_in: Vec<StoodIn>,
+}
+
+/// Letters set in another font than their block's.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StoodIn {
+    /// The built-in font.
+    pub font: Font,
+    /// The letters, in the order in which they first stand in the copy.
+    pub letters: Vec<char>,
 }
 
 /// One printed line.
@@ -77,6 +88,7 @@ impl Fit {
             largest_size: castoff::largest_size(&copy, &room),
             lines: fit_lines(setting, &copy),
             missing: missing_letters(&copy),
+            stood_in: stood_in(&copy),
         }
     }
 
@@ -102,6 +114,19 @@ fn missing_letters(copy: &Copy<'_>) -> Vec<char> {
         }
     }
     missing
+}
+
+fn stood_in(copy: &Copy<'_>) -> Vec<StoodIn> {
+    let mut all: Vec<StoodIn> = Vec::new();
+    for (letter, family) in copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.stood_in) {
+        let font = family.font();
+        match all.iter_mut().find(|known| known.font == font) {
+            Some(known) if known.letters.contains(letter) => {}
+            Some(known) => known.letters.push(*letter),
+            None => all.push(StoodIn { font, letters: vec![*letter] }),
+        }
+    }
+    all
 }
 
 /// Words and letters.

@@ -43,7 +43,7 @@ pub enum Subject {
     LinesOver,
     /// Lines that hold a word wider than the measure.
     LinesTooWide,
-    /// Letters that the font lacks.
+    /// Letters that no font has.
     MissingLetters,
 }
 

@@ -37,7 +37,8 @@ impl Castoff {
         let live = room.live();
         let lines_over = setting.lines_over();
         let last = setting.lines.last();
-        let end = last.map_or(live.y, |line| line.foot());
+        // What is left is left below, wherever the stack stands.
+        let end = live.y + setting.depth;
         let (lines_spare, mut spare) = if lines_over > 0 { (0, Length::ZERO) } else { left_below(end, forms, room) };
         if let Some(line) = last.filter(|_| lines_over == 0) {
             spare += (line.measure - line.width).or_zero();
@@ -48,7 +49,7 @@ impl Castoff {
             lines_available: lines - lines_over + lines_spare,
             lines_over,
             lines_spare,
-            depth_used: end - live.y,
+            depth_used: setting.depth,
             depth_available: live.height,
             spare,
         }
@@ -110,7 +111,7 @@ impl<'a> Trials<'a> {
     }
 
     fn fits_at(&mut self, size: Length) -> bool {
-        self.setting.set_again(self.copy, &self.copy.forms().at(size), self.room);
+        self.setting.set_at_head(self.copy, &self.copy.forms().at(size), self.room);
         self.setting.fits()
     }
 

@@ -1,10 +1,10 @@
 //! The copy of a draft made ready for setting: every block shaped, and the type of each kind as plain lengths.
 
 use super::faces::{Faces, Family};
-use super::shaped::{Shaped, shape};
+use super::shaped::{Manner, Shaped, shape};
 use crate::brief::Typography;
-use crate::brief::typography::{Align, BlockType};
-use crate::draft::{Block, BlockKind, Draft, Emphasis};
+use crate::brief::typography::{Align, BlockType, Breaks, Stack};
+use crate::draft::{Block, BlockKind, Draft};
 use crate::units::{Em, Length};
 
 /// The blocks of a draft, shaped.
@@ -12,6 +12,8 @@ pub struct Copy<'a> {
     /// In the order in which they are printed.
     pub paragraphs: Vec<Paragraph<'a>>,
     forms: Forms,
+    /// Where the stack of blocks stands in the live area.
+    pub(super) stack: Stack,
 }
 
 /// One block, shaped.
@@ -20,8 +22,8 @@ pub struct Paragraph<'a> {
     pub block: &'a Block,
     /// The faces it is set in.
     pub family: Family<'a>,
-    /// The emphasis that its type gives to all of it.
-    pub whole: Emphasis,
+    /// How its type has all of it.
+    pub manner: Manner,
     /// Its glyphs and pieces.
     pub shaped: Shaped,
 }
@@ -43,6 +45,10 @@ pub struct Form {
     pub indent: Length,
     /// Where lines stand in their measure.
     pub align: Align,
+    /// How the places where lines end are chosen.
+    pub breaks: Breaks,
+    /// An opening quotation mark at a line's start hangs in the margin.
+    pub hang_quotes: bool,
     /// The baseline's depth below the middle of the line, at a size.
     baseline: Em,
     /// The block keeps its size when the blurb's is tried at another.
@@ -55,9 +61,10 @@ impl<'a> Copy<'a> {
         let paragraphs = draft.blocks.iter().map(|block| {
             let set = typography.of(block.kind);
             let family = faces.family(&set.font);
-            Paragraph { block, family, whole: set.emphasis(), shaped: shape(block, family, set.emphasis()) }
+            let manner = Manner { whole: set.emphasis(), hyphenate: set.hyphenate };
+            Paragraph { block, family, manner, shaped: shape(block, family, manner) }
         });
-        Self { paragraphs: paragraphs.collect(), forms: Forms::of(typography, faces) }
+        Self { paragraphs: paragraphs.collect(), forms: Forms::of(typography, faces), stack: typography.stack }
     }
 
     /// The room before the first line of a block: its indent, where it follows another of its kind.
@@ -100,6 +107,8 @@ impl Form {
             space_above: set.space_above,
             indent: set.indent,
             align: set.align,
+            breaks: set.breaks,
+            hang_quotes: set.hang_quotes,
             baseline: face.ascent() - face.descent(),
             own_size: set.own_size,
         }

@@ -17,6 +17,7 @@ pub struct Face {
     ascent: Em,
     descent: Em,
     x_height: Em,
+    has_serifs: bool,
     /// Which of the first 256 characters have a glyph, since nearly all copy is made of them.
     first_glyphs: [bool; 256],
 }
@@ -41,7 +42,8 @@ pub struct Glyph {
 impl Face {
     /// Reads a TrueType or OpenType font; nothing where the bytes are not one, or have no letters.
     pub fn read(bytes: Vec<u8>) -> Option<Self> {
-        Self::of(Font::new(bytes, 0)?)
+        let has_serifs = has_serifs(&bytes).unwrap_or_default();
+        Some(Self { has_serifs, ..Self::of(Font::new(bytes, 0)?)? })
     }
 
     /// Reads one of the fonts that are built in.
@@ -71,6 +73,7 @@ impl Face {
             ascent: em(line.ascender.to_f64()),
             descent: em(line.descender.to_f64().abs()),
             x_height: em(x_height),
+            has_serifs: false,
             first_glyphs,
             font,
         })
@@ -105,6 +108,11 @@ impl Face {
         Outline::of(&self.font, GlyphId::new(id))
     }
 
+    /// Whether a font file says of itself that its letters have serifs.
+    pub(super) fn has_serifs(&self) -> bool {
+        self.has_serifs
+    }
+
     /// Whether the face can show this character, be it by a glyph of its own, as white or as nothing.
     pub fn shows(&self, character: char) -> bool {
         let code = u32::from(character);
@@ -112,6 +120,17 @@ impl Face {
             Some(present) => *present || code == 0xa0 || code == 0xad,
             None => is_shown_without_glyph(character) || self.glyph_of(character) || self.stands_in(character),
         }
+    }
+
+    /// Whether the face can show a letter with its marks, be it by another glyph than the characters have by themselves.
+    pub(super) fn shows_whole(&self, cluster: &str, buffer: &mut Buffer) -> bool {
+        let mut characters = cluster.chars();
+        characters.clone().all(|character| self.shows(character))
+            || characters.nth(1).is_some() && {
+                let mut glyphs = Vec::new();
+                self.shape(cluster, Script::LATIN, 0, buffer, &mut glyphs);
+                glyphs.iter().all(|glyph| glyph.id != 0)
+            }
     }
 
     fn glyph_of(&self, character: char) -> bool {
@@ -150,6 +169,25 @@ impl Face {
             y_offset: em(position.y_offset),
             unsafe_to_break: info.unsafe_to_break(),
         }));
+    }
+}
+
+/// What a font file says of its serifs, if it says anything.
+///
+/// Source: OpenType specification, table OS/2: the serif style of a Latin text face in PANOSE, where 2 to 10 have serifs
+/// and 11 to 15 have none, or else the class of its family, of which 1 to 5 and 7 have serifs and 8 has none.
+fn has_serifs(bytes: &[u8]) -> Option<bool> {
+    const LATIN_TEXT: u8 = 2;
+    let number = |at: usize| Some(u32::from_be_bytes(bytes.get(at..at + 4)?.try_into().ok()?) as usize);
+    let tables = usize::from(u16::from_be_bytes(bytes.get(4..6)?.try_into().ok()?));
+    let record = (0..tables).map(|index| 12 + 16 * index).find(|at| bytes.get(*at..at + 4) == Some(b"OS/2"))?;
+    let table = bytes.get(number(record + 8)?..)?;
+    match (*table.get(32)?, *table.get(33)?, *table.get(30)?) {
+        (LATIN_TEXT, 2..=10, _) => Some(true),
+        (LATIN_TEXT, 11..=15, _) => Some(false),
+        (_, _, 1..=5 | 7) => Some(true),
+        (_, _, 8) => Some(false),
+        _ => None,
     }
 }
 

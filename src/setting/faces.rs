@@ -1,14 +1,16 @@
-//! The faces that a brief's type asks for, the built-in ones among them.
+//! The faces that a brief's type asks for, the built-in ones among them, and what stands in for letters they lack.
 
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
 use super::face::Face;
+use super::shaped::Run;
+use crate::brief::Typography;
 use crate::brief::typography::Font;
-use crate::draft::Emphasis;
+use crate::draft::{Draft, Emphasis};
 
 /// Regular, bold, italic, bold italic.
-type BuiltIn = [LazyLock<Face>; 4];
+type FourFaces = [LazyLock<Face>; 4];
 
 macro_rules! built_in {
     ($family:literal) => {
@@ -22,15 +24,43 @@ macro_rules! built_in {
 }
 
 /// Crimson Pro, under the SIL Open Font License (src/fonts/CrimsonPro-OFL.txt).
-static SERIF: BuiltIn = built_in!("CrimsonPro");
+static SERIF: FourFaces = built_in!("CrimsonPro");
 
 /// Nunito, under the SIL Open Font License (src/fonts/Nunito-OFL.txt).
-static SANS: BuiltIn = built_in!("Nunito");
+static SANS: FourFaces = built_in!("Nunito");
 
 /// Every face that a setting may need: the built-in families, and those read from files.
 #[derive(Debug, Default)]
 pub struct Faces {
     files: Vec<(PathBuf, Face)>,
+}
+
+/// A family that is part of the program.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BuiltIn {
+    /// Crimson Pro.
+    Serif,
+    /// Nunito.
+    Sans,
+}
+
+impl BuiltIn {
+    /// The face for an emphasis.
+    pub fn face(self, emphasis: Emphasis) -> &'static Face {
+        let faces = match self {
+            Self::Serif => &SERIF,
+            Self::Sans => &SANS,
+        };
+        &faces[usize::from(emphasis.bold) + 2 * usize::from(emphasis.italic)]
+    }
+
+    /// The family as a brief names it.
+    pub fn font(self) -> Font {
+        match self {
+            Self::Serif => Font::Serif,
+            Self::Sans => Font::Sans,
+        }
+    }
 }
 
 /// The faces of one font.
@@ -39,7 +69,7 @@ pub struct Family<'a>(Source<'a>);
 
 #[derive(Clone, Copy)]
 enum Source<'a> {
-    BuiltIn(&'static BuiltIn),
+    BuiltIn(BuiltIn),
     File(&'a Face),
 }
 
@@ -54,19 +84,39 @@ impl Faces {
         self.files.push((path, face));
     }
 
+    /// Adds every face of another brief that is not there yet.
+    pub fn join(&mut self, others: Self) {
+        for (path, face) in others.files {
+            if !self.has(&path) {
+                self.add(path, face);
+            }
+        }
+    }
+
     /// Whether the file at this path has been added.
     pub fn has(&self, path: &Path) -> bool {
         self.files.iter().any(|(known, _)| known == path)
     }
 
+    /// The first font file that has none of the letters of the copy that is to be set in it.
+    pub fn without_letters<'a>(&self, draft: &Draft, typography: &'a Typography) -> Option<&'a Path> {
+        typography.fonts().find_map(|font| {
+            let Font::File(path) = font else { return None };
+            let face = self.family(font).face(Emphasis::default());
+            let blocks = draft.blocks.iter().filter(|block| typography.of(block.kind).font == *font);
+            let mut letters = blocks.flat_map(|block| block.text().chars()).filter(|c| c.is_alphabetic()).peekable();
+            (letters.peek().is_some() && !letters.any(|letter| face.shows(letter))).then_some(path.as_path())
+        })
+    }
+
     /// The family of a font. A file that was never added has the built-in serif in its stead.
     pub fn family(&self, font: &Font) -> Family<'_> {
         Family(match font {
-            Font::Serif => Source::BuiltIn(&SERIF),
-            Font::Sans => Source::BuiltIn(&SANS),
+            Font::Serif => Source::BuiltIn(BuiltIn::Serif),
+            Font::Sans => Source::BuiltIn(BuiltIn::Sans),
             Font::File(path) => match self.files.iter().find(|(known, _)| known == path) {
                 Some((_, face)) => Source::File(face),
-                None => Source::BuiltIn(&SERIF),
+                None => Source::BuiltIn(BuiltIn::Serif),
             },
         })
     }
@@ -76,8 +126,24 @@ impl<'a> Family<'a> {
     /// The face for an emphasis. A font file is one face, in which bold and italic are set too.
     pub fn face(self, emphasis: Emphasis) -> &'a Face {
         match self.0 {
-            Source::BuiltIn(faces) => &faces[usize::from(emphasis.bold) + 2 * usize::from(emphasis.italic)],
+            Source::BuiltIn(family) => family.face(emphasis),
             Source::File(face) => face,
+        }
+    }
+
+    /// The face that a run is set in: its own, or the one that stands in for it.
+    pub fn face_of(self, run: &Run) -> &'a Face {
+        run.stand_in.map_or_else(|| self.face(run.emphasis), |family| family.face(run.emphasis))
+    }
+
+    /// The built-in families that are asked, in turn, for letters that this one lacks: for a font file first the one that
+    /// is most like it, for a built-in family the other.
+    pub fn stand_ins(self) -> &'static [BuiltIn] {
+        match self.0 {
+            Source::BuiltIn(BuiltIn::Serif) => &[BuiltIn::Sans],
+            Source::BuiltIn(BuiltIn::Sans) => &[BuiltIn::Serif],
+            Source::File(face) if face.has_serifs() => &[BuiltIn::Serif, BuiltIn::Sans],
+            Source::File(_) => &[BuiltIn::Sans, BuiltIn::Serif],
         }
     }
 }

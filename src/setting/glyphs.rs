@@ -10,7 +10,7 @@ use harfrust::{Buffer, Script};
 use super::breaks;
 use super::copy::Paragraph;
 use super::face::Glyph;
-use super::faces::{Faces, Family};
+use super::faces::{BuiltIn, Faces, Family};
 use super::lines::{SetLine, fill_line};
 use super::shaped::{Run, SOFT_HYPHEN, Shaped, script_of, shape_runs};
 use crate::brief::typography::Font;
@@ -79,6 +79,7 @@ pub fn of_line(line: &SetLine, paragraph: &Paragraph<'_>, font: &Font, size: Len
     let text = paragraph.block.text();
     let material = Material { text, shaped: &paragraph.shaped, family: paragraph.family, font, size };
     let mut pen = Pen::at(Point { x: line.x, y: line.baseline });
+    pen.widened = Widened { by: line.widened, blanks: line.blanks, gone: Em::ZERO };
     material.set(line.text.clone(), &mut pen);
     if line.hyphen {
         material.set_hyphen(line.text.end, &mut pen);
@@ -90,7 +91,7 @@ pub fn of_line(line: &SetLine, paragraph: &Paragraph<'_>, font: &Font, size: Len
 pub fn plain(text: &str, form: &PlainType, measure: Length, faces: &Faces) -> Vec<PlainLine> {
     let PlainType { font, emphasis, size } = form;
     let family = faces.family(font);
-    let shaped = shape_runs(text, std::iter::once((0..text.len(), *emphasis)), family);
+    let shaped = shape_runs(text, std::iter::once((0..text.len(), *emphasis)), family, None);
     let material = Material { text, shaped: &shaped, family, font, size: *size };
     let room = Em::filling(measure, *size);
     let mut lines = Vec::new();
@@ -119,14 +120,33 @@ struct Material<'a> {
 /// Where the next glyph stands, and the runs so far.
 struct Pen {
     start: Point,
-    /// From the start of the line.
+    /// From the start of the line, blanks at their own width.
     gone: Em,
+    widened: Widened,
     runs: Vec<GlyphRun>,
+}
+
+/// What the blanks of a justified line gain, each in proportion to its width.
+#[derive(Clone, Copy, Default)]
+struct Widened {
+    /// In all.
+    by: Length,
+    /// The width of all of them.
+    blanks: Em,
+    /// The width of those that are set.
+    gone: Em,
+}
+
+impl Widened {
+    /// How much the blanks so far have gained.
+    fn so_far(&self) -> Length {
+        self.by.share(self.gone, self.blanks)
+    }
 }
 
 impl Pen {
     fn at(start: Point) -> Self {
-        Self { start, gone: Em::ZERO, runs: Vec::new() }
+        Self { start, gone: Em::ZERO, widened: Widened::default(), runs: Vec::new() }
     }
 }
 
@@ -136,7 +156,7 @@ impl Material<'_> {
         for run in self.shaped.runs[first..].iter().take_while(|run| run.text.start < line.end) {
             let part = run.text.start.max(line.start)..run.text.end.min(line.end);
             let glyphs = self.glyphs_of(run, &part);
-            let stretch = Stretch { text: &self.text[part.clone()], start: part.start, emphasis: run.emphasis };
+            let stretch = Stretch { text: &self.text[part.clone()], start: part.start, run };
             self.add(stretch, &glyphs, pen);
         }
     }
@@ -147,7 +167,7 @@ impl Material<'_> {
         let next_line = part.end + hanging.sum::<usize>();
         if self.is_unsafe(run, part.start) || self.is_unsafe(run, next_line) {
             let script = script_of(self.text, &run.text);
-            return self.shape_again(&self.text[part.clone()], script, part.start, run.emphasis);
+            return self.shape_again(&self.text[part.clone()], script, part.start, run);
         }
         let glyphs = &self.shaped.glyphs[run.glyphs.clone()];
         glyphs.iter().filter(|glyph| part.contains(&(glyph.cluster as usize))).copied().collect()
@@ -165,17 +185,16 @@ impl Material<'_> {
         }
     }
 
-    fn shape_again(&self, text: &str, script: Script, offset: usize, emphasis: Emphasis) -> Vec<Glyph> {
+    fn shape_again(&self, text: &str, script: Script, offset: usize, run: &Run) -> Vec<Glyph> {
         let mut glyphs = Vec::new();
-        self.family.face(emphasis).shape(text, script, offset, &mut Buffer::new(), &mut glyphs);
+        self.family.face_of(run).shape(text, script, offset, &mut Buffer::new(), &mut glyphs);
         glyphs
     }
 
     fn set_hyphen(&self, end: usize, pen: &mut Pen) {
-        let last = self.shaped.runs.iter().rfind(|run| run.text.start < end);
-        let emphasis = last.map_or(Emphasis::default(), |run| run.emphasis);
-        let glyphs = self.shape_again("-", Script::LATIN, 0, emphasis);
-        self.add(Stretch { text: "-", start: 0, emphasis }, &glyphs, pen);
+        let Some(run) = self.shaped.runs.iter().rfind(|run| run.text.start < end) else { return };
+        let glyphs = self.shape_again("-", Script::LATIN, 0, run);
+        self.add(Stretch { text: "-", start: 0, run }, &glyphs, pen);
     }
 
     /// Gives glyphs their places at the end of what is set. A soft hyphen inside a line is nothing.
@@ -184,16 +203,20 @@ impl Material<'_> {
         for (index, glyph) in glyphs.iter().enumerate() {
             let next = glyphs[index..].iter().find(|later| later.cluster > glyph.cluster);
             let text = stretch.place(glyph)..next.map_or(stretch.text.len(), |next| stretch.place(next));
-            if !stretch.text[text.start..].starts_with(SOFT_HYPHEN) {
-                let x = pen.start.x + (pen.gone + glyph.x_offset).at(self.size);
+            let text_start = text.start;
+            if !stretch.text[text_start..].starts_with(SOFT_HYPHEN) {
+                let x = pen.start.x + (pen.gone + glyph.x_offset).at(self.size) + pen.widened.so_far();
                 let y = pen.start.y - glyph.y_offset.at(self.size);
                 placed.push(PlacedGlyph { id: glyph.id, at: Point { x, y }, text });
             }
             pen.gone += glyph.advance;
+            if stretch.text[text_start..].starts_with(breaks::stretches) {
+                pen.widened.gone += glyph.advance;
+            }
         }
         pen.runs.push(GlyphRun {
-            font: self.font.clone(),
-            emphasis: stretch.emphasis,
+            font: stretch.run.stand_in.map_or_else(|| self.font.clone(), BuiltIn::font),
+            emphasis: stretch.run.emphasis,
             size: self.size,
             text: stretch.text.to_owned(),
             glyphs: placed,
@@ -207,7 +230,7 @@ struct Stretch<'a> {
     text: &'a str,
     /// Its first byte in the text that was shaped.
     start: usize,
-    emphasis: Emphasis,
+    run: &'a Run,
 }
 
 impl Stretch<'_> {

@@ -11,7 +11,8 @@ use super::copy::{Copy, Form, Forms, Paragraph};
 use super::face::Glyph;
 use super::room::{Room, Slot};
 use super::shaped::{Piece, Shaped};
-use crate::brief::typography::Align;
+use super::total_fit::{self, Chosen};
+use crate::brief::typography::{Align, Breaks, Stack};
 use crate::units::{Em, Length};
 
 /// One line in its place.
@@ -31,6 +32,12 @@ pub struct SetLine {
     pub width: Length,
     /// How long it may be.
     pub measure: Length,
+    /// How much of it hangs before its measure: an opening quotation mark.
+    pub hung: Length,
+    /// What its blanks gain or lose, in all, for it to fill its measure.
+    pub widened: Length,
+    /// How wide its blanks are by themselves, in all.
+    pub blanks: Em,
     /// The height of its box.
     pub leading: Length,
     /// A hyphen is printed at its end.
@@ -53,7 +60,12 @@ impl SetLine {
 pub struct Setting {
     /// From the first to the last, those that are over included.
     pub lines: Vec<SetLine>,
+    /// The depth that it takes when it is set from the head of the live area.
+    pub depth: Length,
 }
+
+/// The most places that a stack is tried at before it stands.
+const MOST_STANDS: usize = 12;
 
 impl Setting {
     /// Sets the copy in a room.
@@ -65,8 +77,47 @@ impl Setting {
 
     /// Sets the copy anew in the place of this setting.
     pub fn set_again(&mut self, copy: &Copy<'_>, forms: &Forms, room: &Room) {
+        self.set_at_head(copy, forms, room);
+        if copy.stack != Stack::Head && self.fits() {
+            self.stand(copy, forms, room);
+        }
+    }
+
+    /// Moves a stack that fits to the middle or the foot of the live area. Lower down other lines stand beside keep-outs, so
+    /// it may take another depth there: places are tried until one is right, and the nearest one stands.
+    fn stand(&mut self, copy: &Copy<'_>, forms: &Forms, room: &Room) {
+        let (head, foot) = (room.live().y, room.live().foot());
+        let mut nearest = (foot - head, head);
+        let mut top = head;
+        for _ in 0..MOST_STANDS {
+            let left = foot - self.lines.last().map_or(top, SetLine::foot);
+            let next = match copy.stack {
+                Stack::Head => head,
+                Stack::Centre => (top + head + left) / 2,
+                Stack::Foot => top + left,
+            };
+            let off = (next - top).or_zero() + (top - next).or_zero();
+            if self.fits() && off < nearest.0 {
+                nearest = (off, top);
+            }
+            if off <= Length::TOLERANCE {
+                break;
+            }
+            top = next.max(head);
+            self.set_from(top, copy, forms, room);
+        }
+        self.set_from(nearest.1, copy, forms, room);
+    }
+
+    /// Sets the copy from the head of the live area, wherever its stack is to stand.
+    pub(super) fn set_at_head(&mut self, copy: &Copy<'_>, forms: &Forms, room: &Room) {
+        let head = room.live().y;
+        self.set_from(head, copy, forms, room);
+        self.depth = self.lines.last().map_or(Length::ZERO, |line| line.foot() - head);
+    }
+
+    fn set_from(&mut self, mut top: Length, copy: &Copy<'_>, forms: &Forms, room: &Room) {
         self.lines.clear();
-        let mut top = room.live().y;
         for (index, paragraph) in copy.paragraphs.iter().enumerate() {
             let form = forms.form(paragraph.block.kind);
             if index > 0 {
@@ -113,24 +164,34 @@ pub(super) struct Filled {
 
 impl Filler<'_> {
     /// Adds the paragraph's lines from `top` down and gives the depth at which it ends.
-    pub(super) fn fill(
-        &self,
-        paragraph: usize,
-        mut top: Length,
-        mut indent: Length,
-        lines: &mut Vec<SetLine>,
-    ) -> Length {
+    pub(super) fn fill(&self, paragraph: usize, top: Length, indent: Length, lines: &mut Vec<SetLine>) -> Length {
+        let chosen = match self.form.breaks {
+            Breaks::FirstFit => None,
+            Breaks::TotalFit => total_fit::choose(self, top, indent),
+        };
+        let Some(chosen) = chosen else { return self.fill_each(paragraph, top, indent, lines) };
+        let mut foot = top;
+        for Chosen { pieces, top, slot, indent } in chosen {
+            let line = Line::of(self.pieces[pieces.start], &self.pieces[pieces.start + 1..pieces.end]);
+            let ends = line.ends || pieces.end == self.pieces.len();
+            lines.push(self.place(paragraph, &Line { ends, ..line }, Place { slot, top, indent }));
+            foot = top + self.form.leading;
+        }
+        foot
+    }
+
+    /// Fills line after line, each with what goes into it.
+    fn fill_each(&self, paragraph: usize, mut top: Length, mut indent: Length, lines: &mut Vec<SetLine>) -> Length {
         let mut rest = self.pieces;
         // The tail of a piece that had to be divided stands before the rest.
         let mut tail: Option<Piece> = None;
         while let Some(first) = tail.or(rest.first().copied()) {
             let slot = self.room.at(top, self.form.leading);
-            let room = Em::filling(slot.width - indent, self.form.size);
+            let room = self.room_for(&first, slot, indent);
             let (line, foot);
             if first.fits_alone(room) {
                 let filled = fill_line(first, rest, room);
-                let last = if filled.pieces == 1 { first } else { rest[filled.pieces - 1] };
-                line = Line { start: first.start, last, width: filled.width, too_wide: false };
+                line = Line::of(first, &rest[1..filled.pieces]);
                 rest = &rest[filled.pieces..];
                 tail = None;
                 foot = top + self.form.leading;
@@ -141,18 +202,32 @@ impl Filler<'_> {
                 continue;
             } else {
                 let (head, remainder) = self.divide(first, room);
-                line = Line { start: head.start, last: head, width: head.inked, too_wide: true };
+                line =
+                    Line { first: head, last: head, width: head.inked, blanks: Em::ZERO, too_wide: true, ends: true };
                 tail = remainder;
                 if tail.is_none() {
                     rest = &rest[1..];
                 }
                 foot = top + self.form.leading;
             }
-            lines.push(self.place(paragraph, &line, slot, top, indent));
+            let ends = line.ends || rest.is_empty() && tail.is_none();
+            lines.push(self.place(paragraph, &Line { ends, ..line }, Place { slot, top, indent }));
             top = foot;
             indent = Length::ZERO;
         }
         top
+    }
+
+    /// The room that a line beginning with a piece has, with what hangs before it.
+    pub(super) fn room_for(&self, first: &Piece, slot: Slot, indent: Length) -> Em {
+        let room = Em::filling(slot.width - indent, self.form.size);
+        if self.hangs(first, slot, indent) { room + first.opening } else { room }
+    }
+
+    /// Whether the quotation mark that a line begins with hangs: only into the margin, never into a keep-out's clearance.
+    fn hangs(&self, first: &Piece, slot: Slot, indent: Length) -> bool {
+        let at_margin = slot.x == self.room.live().x && indent == Length::ZERO;
+        self.form.hang_quotes && at_margin && self.form.align != Align::Centre && first.opening > Em::ZERO
     }
 
     /// Takes as many letters from the start of a piece as go into `room`, one at the least.
@@ -169,33 +244,48 @@ impl Filler<'_> {
                 && width + glyph.advance > room
                 && self.text[at..piece.end].starts_with(|c| !breaks::hangs(c))
             {
-                let head = Piece { end: at, full: width, inked: width, ..PLAIN }.from(piece.start);
-                let tail =
-                    Piece { at_line_start: Em::ZERO, full: piece.full - width, inked: piece.inked - width, ..piece };
-                return (head, Some(tail.from(at)));
+                let head = Piece { start: piece.start, end: at, full: width, inked: width, ..Piece::default() };
+                let tail = Piece {
+                    start: at,
+                    at_line_start: Em::ZERO,
+                    opening: Em::ZERO,
+                    full: piece.full - width,
+                    inked: piece.inked - width,
+                    ..piece
+                };
+                return (head, Some(tail));
             }
             width += glyph.advance;
         }
         (piece, None)
     }
 
-    fn place(&self, paragraph: usize, line: &Line, slot: Slot, top: Length, indent: Length) -> SetLine {
+    fn place(&self, paragraph: usize, line: &Line, place: Place) -> SetLine {
+        let Place { slot, top, indent } = place;
         let form = self.form;
-        let width = line.width.at(form.size);
+        let hung = if self.hangs(&line.first, slot, indent) { line.first.opening.at(form.size) } else { Length::ZERO };
+        let natural = line.width.at(form.size);
         let measure = slot.width - indent;
+        let left = measure + hung - natural;
+        let stretches = form.align == Align::Justified && line.blanks > Em::ZERO && !line.too_wide;
+        // The last line of a paragraph keeps its blanks, unless they have to be narrowed for it to go in.
+        let widened = if stretches && (!line.ends || left < Length::ZERO) { left } else { Length::ZERO };
         let shift = match form.align {
             Align::Left | Align::Justified => Length::ZERO,
-            Align::Centre => (measure - width).or_zero() / 2,
+            Align::Centre => left.or_zero() / 2,
         };
-        let text = self.text[line.start..line.last.end].trim_end_matches(breaks::hangs);
+        let text = self.text[line.first.start..line.last.end].trim_end_matches(breaks::hangs);
         SetLine {
             paragraph,
-            text: line.start..line.start + text.len(),
-            x: slot.x + indent + shift,
+            text: line.first.start..line.first.start + text.len(),
+            x: slot.x + indent + shift - hung,
             top,
             baseline: top + form.baseline(),
-            width,
+            width: natural + widened,
             measure,
+            hung,
+            widened,
+            blanks: line.blanks,
             leading: form.leading,
             hyphen: line.last.hyphen,
             over: !(top + form.leading).fits(self.room.live().foot()),
@@ -204,31 +294,46 @@ impl Filler<'_> {
     }
 }
 
-/// A line before it has its place.
-struct Line {
-    start: usize,
-    last: Piece,
-    width: Em,
-    too_wide: bool,
+/// Where a line goes.
+struct Place {
+    slot: Slot,
+    top: Length,
+    indent: Length,
 }
 
-const PLAIN: Piece = Piece {
-    start: 0,
-    end: 0,
-    full: Em::ZERO,
-    inked: Em::ZERO,
-    at_line_start: Em::ZERO,
-    at_line_end: Em::ZERO,
-    forced: false,
-    hyphen: false,
-};
+/// A line before it has its place.
+#[derive(Clone, Copy)]
+struct Line {
+    first: Piece,
+    last: Piece,
+    width: Em,
+    /// What a justified line may widen.
+    blanks: Em,
+    too_wide: bool,
+    /// A paragraph, or a part of it that the author ended, ends with it.
+    ends: bool,
+}
+
+impl Line {
+    /// A line of a piece, or its tail, and those behind it.
+    fn of(first: Piece, behind: &[Piece]) -> Self {
+        let last = behind.last().copied().unwrap_or(first);
+        let before: Em = std::iter::once(&first).chain(behind).map(|piece| piece.full).sum();
+        let blanks: Em =
+            std::iter::once(&first).chain(behind).map(|piece| piece.blanks_within + piece.blanks_after).sum();
+        Self {
+            first,
+            last,
+            width: first.at_line_start + before - last.full + last.inked + last.at_line_end,
+            blanks: blanks - last.blanks_after,
+            too_wide: false,
+            ends: last.forced,
+        }
+    }
+}
 
 impl Piece {
-    fn from(self, start: usize) -> Self {
-        Self { start, ..self }
-    }
-
-    fn fits_alone(&self, room: Em) -> bool {
+    pub(super) fn fits_alone(&self, room: Em) -> bool {
         self.at_line_start + self.inked + self.at_line_end <= room
     }
 }
@@ -298,8 +403,11 @@ mod tests {
             align: Align::Left,
             space_above: Length::ZERO,
             indent: Length::ZERO,
+            breaks: Breaks::FirstFit,
+            hyphenate: None,
+            hang_quotes: false,
         };
-        Typography { blurb, others: Vec::new() }
+        Typography { blurb, others: Vec::new(), stack: Stack::Head }
     }
 
     fn panel(keep_out: Option<(f64, f64)>) -> Panel {

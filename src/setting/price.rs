@@ -171,7 +171,7 @@ impl<'a> Trial<'a> {
     /// Whether the paragraph takes a line less when the stretch is gone and all is shaped and set again.
     fn wins(&self, stretch: &Range<usize>) -> bool {
         let block = self.paragraph.block.without(stretch.clone());
-        let shaped = shape(&block, self.paragraph.family, self.paragraph.whole);
+        let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
         self.lines_of(&Paragraph { block: &block, shaped, ..*self.paragraph }) < self.lines
     }
 
@@ -198,7 +198,7 @@ impl<'a> Trial<'a> {
     /// Whether the paragraph takes no more lines when its own first `letters` letters follow its end.
     fn takes(&self, letters: usize) -> bool {
         let block = self.paragraph.block.followed_by(&opening(self.paragraph.block.text(), letters));
-        let shaped = shape(&block, self.paragraph.family, self.paragraph.whole);
+        let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
         self.lines_of(&Paragraph { block: &block, shaped, ..*self.paragraph }) <= self.lines
     }
 }

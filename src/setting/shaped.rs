@@ -7,12 +7,13 @@
 use std::ops::Range;
 
 use harfrust::{Buffer, Script};
+use hypher::Lang;
 use unicode_script::{Script as CharacterScript, UnicodeScript};
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::breaks;
 use super::face::{Face, Glyph};
-use super::faces::Family;
+use super::faces::{BuiltIn, Family};
 use crate::draft::{Block, Emphasis};
 use crate::units::Em;
 
@@ -25,14 +26,20 @@ pub struct Shaped {
     pub runs: Vec<Run>,
     /// The stretches that a line cannot divide, in order.
     pub pieces: Vec<Piece>,
-    /// Characters that the face has no glyph for, in the order in which they first stand in the text.
+    /// Characters that no face has a glyph for, in the order in which they first stand in the text.
     pub missing: Vec<char>,
+    /// Characters that another face stands in for, in the same order, each with its family.
+    pub stood_in: Vec<(char, BuiltIn)>,
 }
 
 impl Shaped {
-    /// A width that the lines of this text cannot go below in all: its letters, without the blanks between its pieces.
+    /// A width that the lines of this text cannot go below in all: its letters, without any blank and without the quotation
+    /// marks that may hang.
     pub fn least_width(&self) -> Em {
-        let least = |piece: &Piece| piece.inked + piece.at_line_start.min(Em::ZERO) + piece.at_line_end.min(Em::ZERO);
+        let least = |piece: &Piece| {
+            let edges = piece.at_line_start.min(Em::ZERO) + piece.at_line_end.min(Em::ZERO);
+            piece.inked + edges - piece.blanks_within - piece.opening
+        };
         self.pieces.iter().map(least).sum()
     }
 }
@@ -46,6 +53,8 @@ pub struct Run {
     pub glyphs: Range<usize>,
     /// The emphasis it is set with.
     pub emphasis: Emphasis,
+    /// The family that stands in, where the block's own lacks its letters.
+    pub stand_in: Option<BuiltIn>,
 }
 
 /// A stretch of text between two places where a line may end.
@@ -63,10 +72,34 @@ pub struct Piece {
     pub at_line_start: Em,
     /// What its width gains when a line ends with it: kerning lost, or a hyphen made visible.
     pub at_line_end: Em,
+    /// The width of the blanks in it at which no line may end.
+    pub blanks_within: Em,
+    /// The width of the blanks at its end.
+    pub blanks_after: Em,
+    /// The width of the opening quotation mark that it begins with.
+    pub opening: Em,
     /// A line must end after it.
     pub forced: bool,
-    /// It ends in a soft hyphen: a hyphen is printed when a line ends with it.
+    /// It ends inside a word: a hyphen is printed when a line ends with it.
     pub hyphen: bool,
+}
+
+impl Piece {
+    /// Adds a glyph that stands for the start of `text`; from `inked_end` on, what hangs at a line's end begins.
+    fn add(&mut self, glyph: &Glyph, text: &str, inked_end: usize) {
+        let at = glyph.cluster as usize;
+        self.full += glyph.advance;
+        if at < inked_end {
+            self.inked += glyph.advance;
+        }
+        if text.starts_with(breaks::stretches) {
+            let blanks = if at < inked_end { &mut self.blanks_within } else { &mut self.blanks_after };
+            *blanks += glyph.advance;
+        }
+        if at == self.start && text.starts_with(breaks::opens) {
+            self.opening += glyph.advance;
+        }
+    }
 }
 
 /// Printed only where a line ends with it.
@@ -80,12 +113,22 @@ struct Shaper<'a> {
     shaped: Shaped,
 }
 
-/// Shapes a block in a family; `whole` is the emphasis that its type gives to all of it.
-pub fn shape(block: &Block, family: Family<'_>, whole: Emphasis) -> Shaped {
+/// How a block's type has all of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Manner {
+    /// The emphasis that all of it has beside its own.
+    pub whole: Emphasis,
+    /// The language whose patterns divide its words; none where they are left whole.
+    pub hyphenate: Option<Lang>,
+}
+
+/// Shapes a block in a family.
+pub fn shape(block: &Block, family: Family<'_>, manner: Manner) -> Shaped {
+    let Manner { whole, hyphenate } = manner;
     let runs = block.runs().iter().map(|(range, own)| {
         (range.clone(), Emphasis { bold: own.bold || whole.bold, italic: own.italic || whole.italic })
     });
-    shape_runs(block.text(), runs, family)
+    shape_runs(block.text(), runs, family, hyphenate)
 }
 
 /// Shapes a text given in stretches of one emphasis, in order, which cover it whole.
@@ -93,13 +136,14 @@ pub(super) fn shape_runs(
     text: &str,
     runs: impl Iterator<Item = (Range<usize>, Emphasis)>,
     family: Family<'_>,
+    hyphenate: Option<Lang>,
 ) -> Shaped {
     let mut shaper = Shaper { text, family, buffer: Buffer::new(), shaped: Shaped::default() };
     for (range, emphasis) in runs {
         shaper.shape_run(range, emphasis);
     }
-    shaper.find_missing();
-    shaper.cut_into_pieces();
+    let divided = hyphenate.map_or_else(Vec::new, |language| breaks::hyphenations(text, language).collect());
+    shaper.cut_into_pieces(&divided);
     shaper.mend_line_ends();
     shaper.shaped
 }
@@ -108,45 +152,86 @@ impl Shaper<'_> {
     /// Shapes a stretch of one emphasis, script by script; what is forced onto a new line is not shaped.
     fn shape_run(&mut self, range: Range<usize>, emphasis: Emphasis) {
         for (part, script) in by_script(self.text, range) {
-            let start = self.shaped.glyphs.len();
-            self.shape_part(part.clone(), emphasis, script);
-            self.shaped.runs.push(Run { text: part, glyphs: start..self.shaped.glyphs.len(), emphasis });
-        }
-    }
-
-    fn shape_part(&mut self, part: Range<usize>, emphasis: Emphasis, script: Script) {
-        let face = self.family.face(emphasis);
-        face.shape(&self.text[part.clone()], script, part.start, &mut self.buffer, &mut self.shaped.glyphs);
-    }
-
-    fn find_missing(&mut self) {
-        for run in &self.shaped.runs {
-            let face = self.family.face(run.emphasis);
-            for character in self.text[run.text.clone()].chars().filter(|character| !face.shows(*character)) {
-                if !self.shaped.missing.contains(&character) {
-                    self.shaped.missing.push(character);
-                }
+            for (text, stand_in) in self.by_face(part, emphasis) {
+                let start = self.shaped.glyphs.len();
+                let mut run = Run { text, glyphs: start..start, emphasis, stand_in };
+                let text = &self.text[run.text.clone()];
+                let face = self.family.face_of(&run);
+                face.shape(text, script, run.text.start, &mut self.buffer, &mut self.shaped.glyphs);
+                run.glyphs.end = self.shaped.glyphs.len();
+                self.shaped.runs.push(run);
             }
         }
     }
 
-    fn cut_into_pieces(&mut self) {
-        let mut glyphs = self.shaped.glyphs.iter().peekable();
+    /// A part of the text in stretches of one face: the block's own wherever that has the letters or no other has. A mark
+    /// is never parted from the letter that it stands on.
+    fn by_face(&mut self, part: Range<usize>, emphasis: Emphasis) -> Vec<(Range<usize>, Option<BuiltIn>)> {
+        let own = self.family.face(emphasis);
+        let text = &self.text[part.clone()];
+        if text.chars().all(|character| own.shows(character)) {
+            return vec![(part, None)];
+        }
+        let mut stretches: Vec<(Range<usize>, Option<BuiltIn>)> = Vec::new();
+        for (at, cluster) in text.grapheme_indices(true) {
+            let stand_in = self.stand_in_for(cluster, own, emphasis);
+            let end = part.start + at + cluster.len();
+            match stretches.last_mut().filter(|(_, known)| *known == stand_in) {
+                Some((stretch, _)) => stretch.end = end,
+                None => stretches.push((part.start + at..end, stand_in)),
+            }
+        }
+        stretches
+    }
+
+    /// The family that stands in for a letter with its marks; none where the block's own face has them, or no family.
+    fn stand_in_for(&mut self, cluster: &str, own: &Face, emphasis: Emphasis) -> Option<BuiltIn> {
+        if own.shows_whole(cluster, &mut self.buffer) {
+            return None;
+        }
+        let others = self.family.stand_ins().iter().copied();
+        let stand_in = others.into_iter().find(|other| other.face(emphasis).shows_whole(cluster, &mut self.buffer));
+        let Shaped { missing, stood_in, .. } = &mut self.shaped;
+        for character in cluster.chars().filter(|character| !own.shows(*character)) {
+            match stand_in {
+                Some(family) if !stood_in.contains(&(character, family)) => stood_in.push((character, family)),
+                None if !missing.contains(&character) => missing.push(character),
+                _ => {}
+            }
+        }
+        stand_in
+    }
+
+    /// Cuts the text where a line may end and where a word may be divided.
+    fn cut_into_pieces(&mut self, divided: &[usize]) {
         let mut start = 0;
+        let mut divided = divided.iter().copied().peekable();
         for end in breaks::opportunities(self.text) {
-            let text = &self.text[start..end];
-            let inked_end = start + text.trim_end_matches(breaks::hangs).len();
-            let mut piece = Piece { start, end, forced: text.ends_with('\n'), ..Piece::default() };
-            piece.hyphen = self.text[..inked_end].ends_with(SOFT_HYPHEN) && inked_end > start;
-            while let Some(glyph) = glyphs.next_if(|glyph| (glyph.cluster as usize) < end) {
-                piece.full += glyph.advance;
-                if (glyph.cluster as usize) < inked_end {
-                    piece.inked += glyph.advance;
-                }
+            while let Some(inside) = divided.next_if(|inside| *inside < end) {
+                self.add_piece(start..inside, true);
+                start = inside;
             }
-            self.shaped.pieces.push(piece);
+            self.add_piece(start..end, false);
             start = end;
         }
+        let mut glyphs = self.shaped.glyphs.iter().peekable();
+        for piece in &mut self.shaped.pieces {
+            let inked_end = piece.start + self.text[piece.start..piece.end].trim_end_matches(breaks::hangs).len();
+            while let Some(glyph) = glyphs.next_if(|glyph| (glyph.cluster as usize) < piece.end) {
+                piece.add(glyph, &self.text[glyph.cluster as usize..], inked_end);
+            }
+        }
+    }
+
+    fn add_piece(&mut self, range: Range<usize>, divided: bool) {
+        let text = &self.text[range.clone()];
+        self.shaped.pieces.push(Piece {
+            start: range.start,
+            end: range.end,
+            forced: text.ends_with('\n'),
+            hyphen: divided || text.trim_end_matches(breaks::hangs).ends_with(SOFT_HYPHEN),
+            ..Piece::default()
+        });
     }
 
     /// Finds what each piece gains at either end of a line.
@@ -163,8 +248,9 @@ impl Shaper<'_> {
     }
 
     fn hyphen_after(&mut self, start: usize) -> Em {
-        let emphasis = self.run_at(start).map_or(Emphasis::default(), |run| run.emphasis);
-        width_of("-", Script::LATIN, self.family.face(emphasis), &mut self.buffer)
+        let own = self.family.face(Emphasis::default());
+        let face = self.run_at(start).map_or(own, |run| self.family.face_of(run));
+        width_of("-", Script::LATIN, face, &mut self.buffer)
     }
 
     /// Shapes the two sides of the break before piece `index` again, each up to the nearest place that is safe to
@@ -183,7 +269,7 @@ impl Shaper<'_> {
         let to = self.shaped.pieces[last - 1].end.min(run.text.end);
         let before = self.text[from..at].trim_end_matches(breaks::hangs);
         let script = script_of(self.text, &run.text);
-        let face = self.family.face(run.emphasis);
+        let face = self.family.face_of(&run);
         let change_before =
             width_of(before, script, face, &mut self.buffer) - self.width_in_context(from..from + before.len());
         let change_after = width_of(&self.text[at..to], script, face, &mut self.buffer) - self.width_in_context(at..to);

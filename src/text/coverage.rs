@@ -110,6 +110,13 @@ pub fn find(text: &Text, terms: &Terms) -> Coverage {
     Coverage { items: items.collect(), avoid: avoid.collect() }
 }
 
+/// Whether a wording is one of the terms or holds one.
+pub fn holds_a_term(wording: &str, terms: &Terms) -> bool {
+    let wordings = terms.wanted.iter().flat_map(|term| std::iter::once(&term.term).chain(&term.also));
+    let wordings: Vec<Pieces> = wordings.map(|term| Pieces::cut(term)).collect();
+    !Pieces::cut(wording).find(&wordings).is_empty()
+}
+
 /// The blocks that terms are looked for in, with their numbers in the draft.
 struct Blocks {
     blocks: Vec<(usize, Pieces)>,

@@ -67,7 +67,7 @@ impl FamiliarWords {
     }
 
     /// Whether the list has a word just as it is written.
-    pub(super) fn has(&self, word: &str) -> bool {
+    pub fn has(&self, word: &str) -> bool {
         self.words.contains(word)
     }
 

@@ -56,6 +56,11 @@ impl Pieces {
         Self { pieces: pieces.collect() }
     }
 
+    /// The pieces in order: where each stands in the text, and the piece in small letters with straight apostrophes.
+    pub(super) fn iter(&self) -> impl ExactSizeIterator<Item = (&Range<usize>, &str)> {
+        self.pieces.iter().map(|piece| (&piece.range, piece.folded.as_str()))
+    }
+
     /// The places in the text where one of the phrases stands, in order, without overlaps: the longest of those
     /// that begin at one place counts.
     pub(super) fn find(&self, phrases: &[Pieces]) -> Vec<Range<usize>> {

@@ -11,9 +11,9 @@ use std::time::Instant;
 
 use blurbwright::brief::Typography;
 use blurbwright::brief::panel::{Binding, KeepOut, Margins, Origin, Panel};
-use blurbwright::brief::typography::{Align, BlockType, Font, Leading};
+use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
 use blurbwright::draft::Draft;
-use blurbwright::setting::shaped::shape;
+use blurbwright::setting::shaped::{Manner, shape};
 use blurbwright::setting::{Copy, Faces, Room, Setting};
 use blurbwright::units::{Length, Rect, Size};
 
@@ -41,7 +41,8 @@ fn main() {
     time("ours again", rounds, |round| {
         let paragraph = &mut copy.paragraphs[CHANGED.0];
         paragraph.block = &if round % 2 == 0 { &changed } else { &draft }.blocks[CHANGED.0];
-        paragraph.shaped = shape(paragraph.block, paragraph.family, typography.blurb.emphasis());
+        paragraph.shaped =
+            shape(paragraph.block, paragraph.family, Manner { whole: typography.blurb.emphasis(), hyphenate: None });
         setting.set_again(&copy, copy.forms(), &wide);
         setting.lines.len()
     });
@@ -92,8 +93,11 @@ fn typography() -> Typography {
         align: Align::Left,
         space_above: Length::ZERO,
         indent: Length::ZERO,
+        breaks: Breaks::FirstFit,
+        hyphenate: None,
+        hang_quotes: false,
     };
-    Typography { blurb, others: Vec::new() }
+    Typography { blurb, others: Vec::new(), stack: Stack::Head }
 }
 
 /// A panel of these points, with a box of these points at its foot on the spine side.

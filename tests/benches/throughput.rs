@@ -1,5 +1,5 @@
-//! The release program on many drafts: drafts a second and peak memory at 1,000, 5,000 and 10,000, time of a cold start,
-//! and the size of the binary, each beside what is asked of it.
+//! The release program on many drafts and on many books: how many a second and the peak memory at 1,000, 5,000 and 10,000,
+//! time of a cold start, and the size of the binary, each beside what is asked of it.
 
 #![expect(clippy::expect_used, reason = "a bench stops where it cannot go on")]
 #![expect(clippy::print_stdout, reason = "a bench prints what it saw")]
@@ -13,6 +13,11 @@ const PROGRAM: &str = env!("CARGO_BIN_EXE_blurbwright");
 const DRAFT: &str = include_str!("blurb.md");
 const BRIEF: &str = include_str!("../../drafts/brief.yaml");
 
+/// One line of JSON for each draft of a book.
+const DRAFTS: [&str; 4] = ["measure", ".", "--format", "jsonl"];
+/// One line for each book of a list.
+const LIST: [&str; 3] = ["measure", ".", "--list"];
+
 const TURNS: usize = 5;
 const COLD_STARTS: usize = 40;
 
@@ -22,8 +27,18 @@ fn main() {
     for count in [1_000, 5_000, 10_000] {
         let book = folder.path().join(count.to_string());
         write_book(&book, count);
-        let best = (0..TURNS).map(|_| time(&book, &["measure", ".", "--format", "jsonl"])).min().unwrap_or_default();
-        let memory = peak_memory(&book).map_or("unknown".to_owned(), |kib| format!("{:.1} MiB", kib as f64 / 1024.0));
+        let best = (0..TURNS).map(|_| time(&book, &DRAFTS)).min().unwrap_or_default();
+        let memory =
+            peak_memory(&book, &DRAFTS).map_or("unknown".to_owned(), |kib| format!("{:.1} MiB", kib as f64 / 1024.0));
+        println!("{count:6}  {:7.3} s  {:8.0}  {memory:>11}", best.as_secs_f64(), count as f64 / best.as_secs_f64());
+    }
+    println!("books   best of {TURNS}  a second  peak memory   (asked: thousands in seconds, memory flat)");
+    for count in [1_000, 5_000, 10_000] {
+        let books = folder.path().join(format!("{count}-books"));
+        write_books(&books, count);
+        let best = (0..TURNS).map(|_| time(&books, &LIST)).min().unwrap_or_default();
+        let memory =
+            peak_memory(&books, &LIST).map_or("unknown".to_owned(), |kib| format!("{:.1} MiB", kib as f64 / 1024.0));
         println!("{count:6}  {:7.3} s  {:8.0}  {memory:>11}", best.as_secs_f64(), count as f64 / best.as_secs_f64());
     }
     let mut starts: Vec<Duration> =
@@ -32,6 +47,18 @@ fn main() {
     println!("cold start on the sample: median {:.1} ms (asked: 30)", starts[COLD_STARTS / 2].as_secs_f64() * 1000.0);
     let size = fs::metadata(PROGRAM).map_or(0, |about| about.len());
     println!("binary: {:.2} MiB (asked: 15)", size as f64 / (1024.0 * 1024.0));
+}
+
+/// Books with a brief and a draft each; every seventh is over.
+fn write_books(folder: &Path, count: usize) {
+    for number in 0..count {
+        let book = folder.join(format!("book-{number:05}"));
+        fs::create_dir_all(&book).expect("a folder can be made");
+        fs::write(book.join("brief.yaml"), BRIEF.replace("Gull Point", &format!("Point {number}")))
+            .expect("a file can be written");
+        let draft = if number % 7 == 0 { DRAFT.repeat(3) } else { format!("{DRAFT} It is book {number}.\n") };
+        fs::write(book.join("first.md"), draft).expect("a file can be written");
+    }
 }
 
 /// Every draft differs from all others in its words and their number.
@@ -62,8 +89,8 @@ fn time(folder: &Path, arguments: &[&str]) -> Duration {
 }
 
 /// The most memory in KiB that was seen to be in use, where the system tells it while a program runs.
-fn peak_memory(folder: &Path) -> Option<u64> {
-    let mut child = command(folder, &["measure", ".", "--format", "jsonl"]).spawn().expect("the program runs");
+fn peak_memory(folder: &Path, arguments: &[&str]) -> Option<u64> {
+    let mut child = command(folder, arguments).spawn().expect("the program runs");
     let status = format!("/proc/{}/status", child.id());
     let mut peak = None;
     while child.try_wait().is_ok_and(|ended| ended.is_none()) {

@@ -41,6 +41,22 @@ fn a_file_of_100_mb_is_refused_before_it_is_read() {
 }
 
 #[test]
+fn a_list_of_phrases_that_cannot_be_used_is_told_with_its_place() {
+    let brief = format!("{BRIEF}queries:\n  lists:\n    praise: {{ file: house.txt }}\n");
+    let line = BRIEF.lines().count() + 3;
+    let book = Book::with_draft(DRAFT).file("brief.yaml", &brief);
+    book.run(["measure", "first.md"]).refuses(&format!(
+        "brief.yaml:{line}:21: cannot read the list of phrases house.txt: there is no such file; check the name and the folder"
+    ));
+    let book = book.file("house.txt", "# ours\nwonderful\nvery, very good\n");
+    book.run(["measure", "first.md"]).refuses(&format!(
+        "brief.yaml:{line}:21: cannot use the list of phrases house.txt, line 3: \"very,\" is no word; write words with blanks \
+         between them, and no other marks"
+    ));
+    book.file("house.txt", "wonderful\n").run(["measure", "first.md"]).answers(0);
+}
+
+#[test]
 fn standard_input_without_end_is_refused() {
     let book = Book::new().input(vec![b'a'; 17 * 1024 * 1024]);
     book.run(["measure", "-"]).answers(2).complains("standard input: it is larger than 16 MiB");
@@ -96,20 +112,33 @@ fn a_damaged_font_never_breaks_the_program() {
 }
 
 #[test]
-fn letters_that_a_font_file_lacks_are_refused_with_their_place() {
-    let book = Book::with_draft("The lamp 灯 is out 🌊, and 灯 again.\n").file("own.ttf", FONT);
+fn letters_that_another_font_has_are_set_in_it_and_named() {
+    let book = Book::with_draft("❧ The lamp of Ясна ❧\n").file("own.ttf", FONT);
+    for (font, letters, other) in [("own.ttf", vec!["❧"], "serif"), ("serif", vec!["Я", "с", "н", "а"], "sans")] {
+        let outcome = book.run(["measure", "first.md", "--font", font]);
+        outcome.prints(&format!("in the built-in {other}"));
+        let report = &book.measured(["first.md", "--font", font])[0];
+        assert_eq!(report["fit"]["missing_letters"], serde_json::json!([]));
+        let stood_in = serde_json::json!([{ "font": other, "letters": letters }]);
+        assert_eq!(report["fit"]["letters_stood_in"], stood_in);
+    }
+}
+
+#[test]
+fn a_font_with_none_of_the_letters_is_refused() {
+    let book = Book::with_draft("灯灯灯\n").file("own.ttf", FONT);
+    book.run(["measure", "first.md"]).answers(1);
     book.run(["measure", "first.md", "--font", "own.ttf"]).refuses(
-        "first.md:1:10: the font own.ttf has no letter for 灯 (U+706F), 🌊 (U+1F30A); choose a font that has, or serif or sans, or \
-         write it otherwise",
+        "cannot set the copy in the font own.ttf: it has none of the copy's letters; name a font of its script, or serif or sans for a built-in one",
     );
 }
 
 #[test]
 fn letters_that_no_built_in_font_has_are_named_and_are_outside() {
-    let book = Book::with_draft("The lamp 灯 is out 🌊, and 灯 again.\n");
-    for font in ["serif", "sans"] {
+    let book = Book::with_draft("The lamp 灯 is out 🌊, and 灯 again.\n").file("own.ttf", FONT);
+    for font in ["serif", "sans", "own.ttf"] {
         let outcome = book.run(["measure", "first.md", "--font", font]);
-        outcome.answers(1).prints("the font has no letter for 灯 (U+706F) and 🌊 (U+1F30A)");
+        outcome.answers(1).prints("no font at hand has a letter for 灯 (U+706F) and 🌊 (U+1F30A)");
         let report = &book.measured(["first.md", "--font", font])[0];
         assert_eq!(report["fit"]["missing_letters"], serde_json::json!(["灯", "🌊"]));
         assert_eq!(report["outside"][0]["limit"], "missing_letters");

@@ -11,3 +11,6 @@ mod bad_files;
 mod unsafe_text;
 mod json;
 mod pictures;
+mod comparing;
+mod keeping;
+mod terms;

@@ -1,0 +1,196 @@
+//! Phrases that a rule looks for, as a list or a brief writes them, and the changes that a brief makes to a list.
+//!
+//! One entry a line: words in any case, with blanks between them. `a/b` stands for either word, `@` for a word with a
+//! capital, `*` for up to four words or none. What stands in round brackets at the end must follow, and is no part of the
+//! place. Behind ` = ` stand shorter wordings, the best first, with ` | ` between them; none there means that the phrase
+//! can go, no ` = ` that there is no ready wording. `make/makes a plan = plan/plans` pairs the forms of the first word
+//! that has several.
+
+use std::path::{Path, PathBuf};
+
+use super::queries::Rule;
+use super::read::{Refusal, Value, chosen};
+
+/// A phrase and what can stand in its place.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Phrase {
+    /// What it is made of, in order; the first is [`Slot::Words`].
+    pub slots: Vec<Slot>,
+    /// How many of the slots are the place itself; those behind must follow it.
+    pub held: usize,
+    /// Shorter wordings, the best first: each has one form, or as many as the first slot with several words.
+    pub wordings: Vec<Vec<String>>,
+    /// The phrase as the list writes it, without its wordings.
+    pub written: String,
+}
+
+/// One piece of a phrase.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Slot {
+    /// Any of these words, folded.
+    Words(Vec<String>),
+    /// A word with a capital.
+    Capital,
+    /// Up to four words, or none.
+    Any,
+}
+
+/// What a brief changes in the list of a rule.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ListChange {
+    /// The rule whose list it is.
+    pub rule: Rule,
+    /// Phrases that the rule looks for as well.
+    pub add: Vec<Phrase>,
+    /// Phrases that it does not look for, folded.
+    pub drop: Vec<String>,
+    /// A file with a list that stands in the place of the built-in one.
+    pub file: Option<PathBuf>,
+    /// The phrases of that file, once it has been read.
+    pub instead: Vec<Phrase>,
+}
+
+/// A word as phrases are compared: small letters, straight apostrophes, no hyphens.
+pub fn fold(word: &str) -> String {
+    if word.is_ascii() {
+        let mut folded = word.to_ascii_lowercase();
+        folded.retain(|c| c != '-');
+        return folded;
+    }
+    let kept = word.chars().filter(|c| !matches!(c, '-' | '\u{2010}' | '\u{2011}' | '\u{ad}'));
+    kept.flat_map(char::to_lowercase).map(|c| if c == '\u{2019}' { '\'' } else { c }).collect()
+}
+
+impl Phrase {
+    /// Reads one entry of a list; if it is none, what is wrong with it, without a stop.
+    pub fn read(entry: &str) -> Result<Self, String> {
+        let (phrase, wordings) = match entry.split_once('=') {
+            Some((phrase, wordings)) => (phrase.trim(), Some(wordings)),
+            None => (entry.trim(), None),
+        };
+        let (place, behind) = match phrase.split_once('(') {
+            Some((place, behind)) => {
+                (place, behind.strip_suffix(')').ok_or(format!("\"{phrase}\" does not end with its bracket"))?)
+            }
+            None => (phrase, ""),
+        };
+        let mut slots: Vec<Slot> = place.split_whitespace().map(Slot::read).collect::<Result<_, _>>()?;
+        let held = slots.len();
+        slots.extend(behind.split_whitespace().map(Slot::read).collect::<Result<Vec<_>, _>>()?);
+        let is_open = |slot: Option<&Slot>| !matches!(slot, Some(Slot::Words(_)));
+        if is_open(slots.first()) || matches!(slots.last(), Some(Slot::Any)) {
+            return Err(format!("\"{phrase}\" must begin with a word and cannot end with *"));
+        }
+        let wordings = wordings.map_or(Ok(Vec::new()), |wordings| read_wordings(wordings, &slots))?;
+        Ok(Self { slots, held, wordings, written: phrase.to_owned() })
+    }
+
+    /// Reads a list: one entry a line, empty lines and lines that begin with `#` aside. If an entry cannot be used, its
+    /// line, from 1, and what is wrong with it.
+    pub fn read_list(list: &str) -> Result<Vec<Self>, (usize, String)> {
+        let entries = list.lines().enumerate().filter(|(_, line)| !line.trim().is_empty() && !line.starts_with('#'));
+        entries.map(|(at, line)| Self::read(line).map_err(|problem| (at + 1, problem))).collect()
+    }
+}
+
+impl Slot {
+    fn read(token: &str) -> Result<Self, String> {
+        match token {
+            "*" => return Ok(Self::Any),
+            "@" => return Ok(Self::Capital),
+            _ => {}
+        }
+        let words: Vec<String> = token.split('/').map(fold).collect();
+        let is_word = |word: &String| !word.is_empty() && word.chars().all(|c| c.is_alphanumeric() || c == '\'');
+        match words.iter().all(is_word) {
+            true => Ok(Self::Words(words)),
+            false => Err(format!("\"{token}\" is no word; write words with blanks between them, and no other marks")),
+        }
+    }
+}
+
+/// The wordings, each in one form or in as many as the phrase has.
+fn read_wordings(wordings: &str, slots: &[Slot]) -> Result<Vec<Vec<String>>, String> {
+    let several = |slot: &Slot| match slot {
+        Slot::Words(words) if words.len() > 1 => Some(words.len()),
+        _ => None,
+    };
+    let forms = slots.iter().find_map(several).unwrap_or(1);
+    let read = |wording: &str| {
+        let one = |form: usize| {
+            let words = wording.split_whitespace().map(|word| word.split('/').nth(form).unwrap_or(word));
+            words.collect::<Vec<_>>().join(" ")
+        };
+        match wording.split_whitespace().map(|word| word.split('/').count()).find(|count| *count > 1) {
+            Some(count) if count != forms => {
+                Err(format!("\"{}\" has {count} forms, but the phrase has {forms}", wording.trim()))
+            }
+            Some(count) => Ok((0..count).map(one).collect()),
+            None => Ok(vec![one(0)]),
+        }
+    };
+    wordings.split('|').map(read).collect()
+}
+
+/// The rules that look for the phrases of a list.
+pub const LISTED: [(&str, Rule); 9] = [
+    ("wordy phrase", Rule::WordyPhrase),
+    ("doublet", Rule::Doublet),
+    ("empty modifier", Rule::EmptyModifier),
+    ("hidden verb", Rule::HiddenVerb),
+    ("stock phrase", Rule::StockPhrase),
+    ("praise", Rule::Praise),
+    ("weak opening", Rule::WeakOpening),
+    ("bare claim", Rule::BareClaim),
+    ("plot to the end", Rule::PlotToTheEnd),
+];
+
+impl ListChange {
+    /// Reads the group `lists`, whose keys are rules. Paths in it are taken from `folder`.
+    pub(super) fn read_all(value: &Value<'_>, folder: &Path) -> Result<Vec<Self>, Refusal> {
+        let fields = value.fields(&LISTED.map(|(name, _)| name))?;
+        fields.values().map(|(name, value)| Self::read(name, &value, folder)).collect()
+    }
+
+    fn read(name: &str, value: &Value<'_>, folder: &Path) -> Result<Self, Refusal> {
+        let fields = value.fields(&["add", "drop", "file"])?;
+        let items = |key| fields.optional(key).map_or_else(|| Ok(Vec::new()), |list: Value<'_>| list.items());
+        let phrase = |item: &Value<'_>| Phrase::read(&item.text()?).map_err(|problem| item.refuse(problem));
+        Ok(Self {
+            rule: chosen(name, &LISTED).map_err(|problem| value.refuse(problem))?,
+            add: items("add")?.iter().map(phrase).collect::<Result<_, _>>()?,
+            drop: items("drop")?.iter().map(|item| Ok(fold(&item.text()?))).collect::<Result<_, _>>()?,
+            file: fields.optional("file").map(|file| file.text()).transpose()?.map(|file| folder.join(file)),
+            instead: Vec::new(),
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Phrase, Slot};
+
+    #[test]
+    fn forms_are_paired() {
+        let phrase = Phrase::read("make/makes a plan to = plan/plans to | think of").unwrap();
+        assert_eq!(phrase.wordings, [vec!["plan to", "plans to"], vec!["think of"]]);
+        let phrase = Phrase::read("Heart-warming (* story) =").unwrap();
+        assert_eq!(phrase.slots[..phrase.held], [Slot::Words(vec!["heartwarming".to_owned()])]);
+        assert_eq!(phrase.wordings, [vec![""]]);
+        assert!(Phrase::read("in the end").unwrap().wordings.is_empty());
+    }
+
+    #[test]
+    fn what_is_no_entry_is_told() {
+        for (entry, problem) in [
+            ("* story", "\"* story\" must begin with a word and cannot end with *"),
+            ("", "\"\" must begin with a word and cannot end with *"),
+            ("once, twice", "\"once,\" is no word; write words with blanks between them, and no other marks"),
+            ("make/makes it = a/b/c", "\"a/b/c\" has 3 forms, but the phrase has 2"),
+            ("meet (@", "\"meet (@\" does not end with its bracket"),
+        ] {
+            assert_eq!(Phrase::read(entry).unwrap_err(), problem);
+        }
+        assert_eq!(Phrase::read_list("# head\n\nmagic\n*").unwrap_err().0, 4);
+    }
+}

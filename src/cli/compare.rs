@@ -1,0 +1,212 @@
+//! `compare`: drafts side by side, and for two of them every difference with what it did.
+
+use std::path::{Path, PathBuf};
+
+use clap::{Args, ValueEnum};
+
+use super::keep::with_present;
+use super::proof::Assessed;
+use super::setup::{SetupArgs, Setups, drafts_of};
+use super::{Answer, columns, print};
+use crate::draft::Draft;
+use crate::files::kept::copies_of;
+use crate::files::{self, Error};
+use crate::print::compare::{self, Between, Page};
+use crate::print::compare_data;
+use crate::print::kept::Copy;
+use crate::proof::page::{self, Compared};
+use crate::proof::sheet::Sheet;
+use crate::proof::{leaf, pdf, slug};
+use crate::report::comparison::{self, Comparison, Entry, Order, queries_left};
+use crate::report::differences::Differences;
+use crate::report::effects::Effects;
+use crate::setting::Faces;
+
+/// What `compare` can be asked.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  blurbwright compare first.md second.md\n  blurbwright compare my-book --sort fit\n  \
+                  blurbwright compare my-book --format csv"
+)]
+pub(super) struct CompareArgs {
+    /// Drafts or folders of drafts; the book in this folder where nothing is named
+    #[arg(value_name = "DRAFT")]
+    drafts: Vec<PathBuf>,
+    #[command(flatten)]
+    setup: SetupArgs,
+    /// What to print
+    #[arg(long, value_enum, default_value_t)]
+    format: Printed,
+    /// Put the kept copies of each draft beside it
+    #[arg(long)]
+    kept: bool,
+    /// Write one page to send or to print, ending in .html or .pdf, and print nothing
+    #[arg(short, long, value_name = "FILE", conflicts_with = "format")]
+    output: Option<PathBuf>,
+    /// The order of the drafts; without it, the order in which they are named
+    #[arg(long, value_enum)]
+    sort: Option<Sort>,
+}
+
+/// The forms of a comparison.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+enum Printed {
+    /// A page to read
+    #[default]
+    Text,
+    /// One JSON object
+    Json,
+    /// A line for each draft, for a spreadsheet
+    Csv,
+}
+
+/// What drafts can be sorted by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Sort {
+    /// The fewest words first
+    Words,
+    /// The lowest level first
+    Level,
+    /// The most terms first
+    Terms,
+    /// The most room left first
+    Fit,
+    /// By name
+    Name,
+}
+
+impl Sort {
+    fn order(self) -> Order {
+        match self {
+            Self::Words => Order::Words,
+            Self::Level => Order::Level,
+            Self::Terms => Order::Terms,
+            Self::Fit => Order::Fit,
+            Self::Name => Order::Name,
+        }
+    }
+}
+
+impl CompareArgs {
+    /// Every draft that is asked for, each behind its kept copies where they are.
+    fn paths(&self) -> Result<Vec<PathBuf>, Error> {
+        let drafts = drafts_of(&self.drafts)?;
+        if !self.kept {
+            return Ok(drafts);
+        }
+        let mut paths = Vec::new();
+        for draft in drafts {
+            paths.extend(copies_of(&draft)?.into_iter().map(|copy| copy.path));
+            paths.push(draft);
+        }
+        Ok(paths)
+    }
+}
+
+pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
+    let paths = args.paths()?;
+    if paths.len() < 2 {
+        return Err(Error::new("there is one draft alone, and nothing to hold it against; name two drafts or more"));
+    }
+    let setups = Setups::new(&args.setup)?;
+    let drafts: Result<Vec<Assessed>, Error> = paths.iter().map(|path| Assessed::read(path, &setups)).collect();
+    let mut drafts = drafts?;
+    if let Some(sort) = args.sort {
+        let order = comparison::ordered(&entries(&drafts), sort.order());
+        drafts = in_order(drafts, &order);
+    }
+    let entries = entries(&drafts);
+    let comparison = Comparison::of(&entries);
+    let names: Vec<String> = drafts.iter().map(|draft| draft.name.clone()).collect();
+    let title = &drafts[0].setup.brief.book.title;
+    let is_one_book = drafts.iter().all(|draft| draft.setup.brief.book.title == *title);
+    let differences = match drafts.as_slice() {
+        // What a change did is measured by one brief.
+        [before, after] if before.setup.path == after.setup.path => Some(Differences::of(&before.draft, &after.draft)),
+        _ => None,
+    };
+    let setup = &drafts[0].setup;
+    let effects = differences.as_ref().map(|differences| Effects::of(differences, &setup.brief, &setup.faces));
+    let between =
+        differences.as_ref().zip(effects.as_ref()).map(|(differences, effects)| Between { differences, effects });
+    let page = Page { title: if is_one_book { title } else { "" }, names: &names, comparison: &comparison, between };
+    if let Some(output) = &args.output {
+        PageForm::of(output)?.write(&drafts, &page, output)?;
+        return Ok(answer(&drafts));
+    }
+    print(&match args.format {
+        Printed::Text => compare::written(&page, columns()),
+        Printed::Json => format!("{}\n", compare_data::json(&page, &entries)),
+        Printed::Csv => compare_data::csv(&entries),
+    })?;
+    Ok(answer(&drafts))
+}
+
+fn answer(drafts: &[Assessed]) -> Answer {
+    drafts.iter().map(|draft| Answer::to(&draft.report.verdict)).max().unwrap_or(Answer::Within)
+}
+
+/// The forms of a page that is sent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum PageForm {
+    Html,
+    Pdf,
+}
+
+impl PageForm {
+    fn of(output: &Path) -> Result<Self, Error> {
+        match output.extension().map(|ending| ending.to_string_lossy().to_lowercase()).as_deref() {
+            Some("html") => Ok(Self::Html),
+            Some("pdf") => Ok(Self::Pdf),
+            _ => Err(Error::new(format!(
+                "cannot tell the form of {}; end the file's name in .html or .pdf",
+                output.display()
+            ))),
+        }
+    }
+
+    fn write(self, drafts: &[Assessed], page: &Page<'_>, output: &Path) -> Result<(), Error> {
+        let panels: Vec<Sheet<'_>> = drafts.iter().map(Assessed::panel).collect();
+        let copies: Vec<&Draft> = drafts.iter().map(|draft| &draft.draft).collect();
+        let histories = histories(drafts)?;
+        let compared =
+            Compared { page, drafts: &copies, panels: &panels, histories: &histories, cautions: &slug::CAUTIONS[1..] };
+        let bytes = match self {
+            Self::Html => page::written(&compared).into_bytes(),
+            Self::Pdf => pdf::written(&[leaf::sheet(&compared, &faces_of(drafts)?)]).map_err(Error::new)?,
+        };
+        files::write_proof(output, &bytes)
+    }
+}
+
+/// The faces of every draft's brief.
+fn faces_of(drafts: &[Assessed]) -> Result<Faces, Error> {
+    let mut faces = Faces::built_in();
+    for draft in drafts {
+        faces.join(files::read_faces(&draft.setup.brief, &draft.setup.path)?);
+    }
+    Ok(faces)
+}
+
+/// The kept copies of every draft that has some, the present draft behind them.
+fn histories(drafts: &[Assessed]) -> Result<Vec<(String, Vec<Copy>)>, Error> {
+    let mut histories = Vec::new();
+    for draft in drafts {
+        let copies = with_present(Path::new(&draft.name), &draft.report)?;
+        if copies.len() > 1 {
+            histories.push((draft.name.clone(), copies));
+        }
+    }
+    Ok(histories)
+}
+
+fn entries(drafts: &[Assessed]) -> Vec<Entry<'_>> {
+    let entry = |draft: &'_ Assessed| queries_left(&draft.draft, &draft.setup.brief, &draft.setup.faces);
+    drafts.iter().map(|draft| Entry { name: &draft.name, report: &draft.report, queries: entry(draft) }).collect()
+}
+
+/// Moves things into the order that the positions give.
+fn in_order<T>(things: Vec<T>, order: &[usize]) -> Vec<T> {
+    let mut things: Vec<Option<T>> = things.into_iter().map(Some).collect();
+    order.iter().filter_map(|at| things[*at].take()).collect()
+}

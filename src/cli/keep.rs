@@ -1,0 +1,118 @@
+//! `keep`: dated, named copies of a draft with their measures, the list of them, their history, and the way back.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+
+use super::proof::Assessed;
+use super::setup::{SetupArgs, Setups, drafts_of};
+use super::{Answer, columns, print};
+use crate::files::kept::{self, Kept};
+use crate::files::{Error, read_draft};
+use crate::print::kept as page;
+use crate::print::visible::visible;
+use crate::report::Report;
+use crate::report::kept::{KeptFigures, Record};
+
+/// What `keep` can be asked.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  blurbwright keep first.md --name \"for the designer\"\n  blurbwright keep first.md --list\n  \
+                  blurbwright keep first.md --history\n  \
+                  blurbwright keep first.md --bring-back kept/first/2026-11-25-1410-for-the-designer.md\n\n\
+                  Copies are plain files in the folder kept beside the draft. The present draft is kept before another is brought back."
+)]
+pub(super) struct KeepArgs {
+    /// The draft; every draft of the book in this folder where none is named
+    #[arg(value_name = "DRAFT")]
+    drafts: Vec<PathBuf>,
+    /// What to call the copy
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["list", "history", "bring_back"])]
+    name: Option<String>,
+    /// List what was kept, and keep nothing
+    #[arg(long, conflicts_with_all = ["history", "bring_back"])]
+    list: bool,
+    /// Show how length, level, terms and fit went from copy to copy, and keep nothing
+    #[arg(long, conflicts_with = "bring_back")]
+    history: bool,
+    /// Put a kept copy in the place of the draft, which is kept first
+    #[arg(long, value_name = "COPY")]
+    bring_back: Option<PathBuf>,
+}
+
+pub(super) fn run(args: &KeepArgs) -> Result<Answer, Error> {
+    let setups = Setups::new(&SetupArgs::default())?;
+    if let Some(copy) = &args.bring_back {
+        let [draft] = args.drafts.as_slice() else {
+            return Err(Error::new(
+                "name the draft in whose place the copy comes: blurbwright keep DRAFT --bring-back COPY",
+            ));
+        };
+        return bring_back(copy, draft, &setups);
+    }
+    let drafts = drafts_of(&args.drafts)?;
+    for (number, draft) in drafts.iter().enumerate() {
+        let gap = if number > 0 { "\n" } else { "" };
+        let page = if args.list {
+            page::list(&draft.display().to_string(), &copies(draft)?, columns())
+        } else if args.history {
+            let report = Assessed::read(draft, &setups)?.report;
+            page::history(&draft.display().to_string(), &with_present(draft, &report)?, columns())
+        } else {
+            said(&keep(draft, &read_draft(draft)?, args.name.as_deref().unwrap_or_default(), &setups)?)
+        };
+        print(&format!("{gap}{page}"))?;
+    }
+    Ok(Answer::Within)
+}
+
+/// The kept copies of a draft as a page has them.
+fn copies(draft: &Path) -> Result<Vec<page::Copy>, Error> {
+    let copy = |kept: Kept| page::Copy { path: kept.path.display().to_string(), record: kept.record };
+    Ok(kept::copies_of(draft)?.into_iter().map(copy).collect())
+}
+
+/// The kept copies with the present draft behind them.
+pub(super) fn with_present(draft: &Path, report: &Report) -> Result<Vec<page::Copy>, Error> {
+    let mut copies = copies(draft)?;
+    let figures = Some(KeptFigures::of(report));
+    let record = Record { kept: "the present draft".to_owned(), figures, ..Record::default() };
+    copies.push(page::Copy { path: draft.display().to_string(), record });
+    Ok(copies)
+}
+
+/// Keeps a text as a copy of a draft. What cannot be measured is kept all the same.
+fn keep(draft: &Path, text: &str, name: &str, setups: &Setups) -> Result<Kept, Error> {
+    let figures = Assessed::of(draft, text, setups).map(|assessed| KeptFigures::of(&assessed.report)).ok();
+    kept::keep(draft, text, Record { name: name.to_owned(), figures, ..Record::default() })
+}
+
+fn said(kept: &Kept) -> String {
+    format!("kept {}\n     {}\n", visible(&kept.path.display().to_string()), page::told(&kept.record))
+}
+
+fn bring_back(copy: &Path, draft: &Path, setups: &Setups) -> Result<Answer, Error> {
+    let text = read_draft(copy)?;
+    let present = if draft.exists() { Some(read_draft(draft)?) } else { None };
+    let name = visible(&draft.display().to_string()).into_owned();
+    if present.as_ref() == Some(&text) {
+        print(&format!("{name} is that copy already\n"))?;
+        return Ok(Answer::Within);
+    }
+    if let Some(present) = &present {
+        print(&keep_unless_kept(draft, present, setups)?)?;
+    }
+    kept::replace(draft, present.as_deref(), &text)?;
+    print(&format!("brought back {} as {name}\n", visible(&copy.display().to_string())))?;
+    Ok(Answer::Within)
+}
+
+/// Keeps the present draft, unless a copy says the same already.
+fn keep_unless_kept(draft: &Path, present: &str, setups: &Setups) -> Result<String, Error> {
+    for copy in kept::copies_of(draft)? {
+        if read_draft(&copy.path).is_ok_and(|text| text == present) {
+            return Ok(format!("the present draft is kept already: {}\n", visible(&copy.path.display().to_string())));
+        }
+    }
+    Ok(said(&keep(draft, present, "before another was brought back", setups)?))
+}

@@ -1,0 +1,119 @@
+//! `terms`: every place of the brief's terms and names in drafts, and what the manuscript says of them.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use rayon::prelude::*;
+
+use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
+use super::{Answer, Asked, Format, columns, complain, print};
+use crate::draft::Draft;
+use crate::files::{self, Error};
+use crate::print::json::Style;
+use crate::print::terms::{rules, story, table, written};
+use crate::print::terms_data::{Source, Told, json};
+use crate::report::terms::{Manuscript, Terms};
+
+/// What `terms` can be asked.
+#[derive(Debug, Args)]
+#[command(after_help = "Terms, wordings to avoid and names are those of the brief.\n\n\
+                  Examples:\n  blurbwright terms first.md\n  blurbwright terms first.md second.md\n  \
+                  blurbwright terms first.md --story manuscript.txt\n  blurbwright terms . --format json")]
+pub(super) struct TermsArgs {
+    #[command(flatten)]
+    asked: Asked,
+    /// The brief; without it, the brief.yaml beside the draft or in a folder above
+    #[arg(long, value_name = "FILE")]
+    brief: Option<PathBuf>,
+    /// The manuscript, as text or Markdown: what is its own, how its names are spelt, and what the drafts take from it
+    #[arg(long, value_name = "FILE")]
+    story: Option<PathBuf>,
+}
+
+/// A manuscript's file.
+struct StoryFile {
+    name: String,
+    text: String,
+    draft: Draft,
+}
+
+/// One draft, looked through.
+struct Looked {
+    name: String,
+    terms: Terms,
+    page: String,
+    /// The page about the manuscript by this draft's brief; empty without one.
+    story: String,
+}
+
+pub(super) fn run(args: &TermsArgs) -> Result<Answer, Error> {
+    let drafts = drafts_of(&args.asked.drafts)?;
+    let setups = Setups::new(&SetupArgs::with_brief(args.brief.clone()))?;
+    let manuscript = args.story.as_deref().map(StoryFile::read).transpose()?;
+    let looked: Vec<Result<Looked, Error>> = drafts
+        .par_iter()
+        .map(|path| look(path, &setups, manuscript.as_ref(), args.asked.format.unwrap_or_default()))
+        .collect();
+    let mut answer = Answer::Within;
+    let mut pages: Vec<Looked> = Vec::new();
+    for looked in looked {
+        match looked {
+            Ok(looked) => {
+                answer = answer.max(if looked.terms.is_within() { Answer::Within } else { Answer::Outside });
+                pages.push(looked);
+            }
+            Err(error) => {
+                complain(&error);
+                answer = Answer::NotUnderstood;
+            }
+        }
+    }
+    print(&whole(&pages, args.asked.format.unwrap_or_default(), drafts.len()))?;
+    Ok(answer)
+}
+
+impl StoryFile {
+    fn read(path: &Path) -> Result<Self, Error> {
+        let text = files::read_manuscript(path)?;
+        let draft = Draft::read(&text);
+        Ok(Self { name: path.display().to_string(), text, draft })
+    }
+}
+
+fn look(path: &Path, setups: &Setups, file: Option<&StoryFile>, format: Format) -> Result<Looked, Error> {
+    let text = read_draft(path)?;
+    let setup: &Setup = &*setups.of_draft(path)?;
+    let brief = &setup.brief;
+    let manuscript = file.map(|file| Manuscript::read(&file.draft, &brief.book));
+    let terms = Terms::of(&Draft::read(&text), brief, manuscript.as_ref());
+    let name = path.display().to_string();
+    let draft = Source { path: &name, text: &text };
+    let told = file.zip(manuscript.as_ref()).map(|(file, manuscript)| Told {
+        manuscript,
+        source: Source { path: &file.name, text: &file.text },
+        terms: &brief.terms,
+    });
+    let page = match format {
+        Format::Text => written(&terms, draft, told, columns()),
+        Format::Json => json(&terms, draft, told, Style::Pretty),
+        Format::Jsonl => json(&terms, draft, told, Style::Compact),
+    };
+    let story = told.map_or(String::new(), |told| story(told, columns()));
+    Ok(Looked { name, terms, page, story })
+}
+
+/// All pages with what stands between and below them.
+fn whole(pages: &[Looked], format: Format, asked: usize) -> String {
+    let texts: Vec<&str> = pages.iter().map(|looked| looked.page.as_str()).collect();
+    match (format, pages.first()) {
+        (Format::Text, Some(first)) => {
+            let coverages: Vec<_> = pages.iter().map(|looked| (looked.name.as_str(), &looked.terms.coverage)).collect();
+            let table = if pages.len() > 1 { table(&coverages, columns()) } else { String::new() };
+            let parts = texts.into_iter().chain([table.as_str(), &first.story]).filter(|part| !part.is_empty());
+            format!("{}{}", parts.collect::<Vec<_>>().join("\n"), rules(columns()))
+        }
+        (Format::Text, None) => String::new(),
+        (Format::Json, _) if asked > 1 => format!("[\n{}\n]\n", texts.join(",\n")),
+        (Format::Json | Format::Jsonl, _) => texts.iter().map(|text| format!("{text}\n")).collect(),
+    }
+}

@@ -1,0 +1,167 @@
+//! Kept copies: dated, named files in a folder `kept` beside the draft, and the way back from them.
+//!
+//! A copy is `kept/first/2026-11-25-1410-for-the-designer.md`, and what was measured on it is the file of the same name that
+//! ends in `.yaml`. Nothing here overwrites or takes away a file but one: the draft, when a copy of it is brought back,
+//! and that only after it has been kept itself. Files appear whole or not at all, so the program may be stopped at any moment.
+
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use jiff::Zoned;
+
+use super::stage::{dress, moved, staged, write_whole};
+use super::{BRIEF_NAME, DRAFT_ENDING, Error, LARGEST_BRIEF, make_folder, read_draft, read_up_to};
+use crate::report::kept::Record;
+
+/// The folder of kept copies beside the drafts.
+const FOLDER: &str = "kept";
+const RECORD_ENDING: &str = "yaml";
+/// Letters of a copy's own name that go into its file's name.
+const LONGEST_NAME: usize = 60;
+
+/// A kept copy.
+#[derive(Debug, Clone)]
+pub struct Kept {
+    /// The file of the copy.
+    pub path: PathBuf,
+    /// What was written beside it; empty where nothing was.
+    pub record: Record,
+}
+
+/// Whether a folder holds kept copies and no book of its own.
+pub fn is_kept_folder(folder: &Path) -> bool {
+    folder.file_name().is_some_and(|name| name == FOLDER) && !folder.join(BRIEF_NAME).is_file()
+}
+
+/// The folder of a draft's kept copies.
+fn folder_of(draft: &Path) -> PathBuf {
+    draft.parent().unwrap_or(Path::new("")).join(FOLDER).join(draft.file_stem().unwrap_or_default())
+}
+
+/// Keeps the text of a draft under today's date, the name and its measures beside it.
+pub fn keep(draft: &Path, text: &str, record: Record) -> Result<Kept, Error> {
+    let folder = folder_of(draft);
+    make_folder(&folder)?;
+    let now = Zoned::now();
+    let record = Record { kept: now.strftime("%Y-%m-%d %H:%M:%S").to_string(), ..record };
+    let taken: Vec<String> =
+        copies_in(&folder)?.iter().filter_map(|path| Some(path.file_name()?.to_str()?.to_owned())).collect();
+    let times = times(&now).into_iter().filter(|time| !taken.iter().any(|name| name.starts_with(time)));
+    let name = plain(&record.name);
+    let named = |time: String| if name.is_empty() { time } else { format!("{time}-{name}") };
+    let path = written_first(&folder, times.map(named), text)?;
+    // A copy without its measures is a copy still, so they come second.
+    let beside = path.with_extension(RECORD_ENDING);
+    write_whole(&beside, record.written().as_bytes()).map_err(|error| Error::io("write", &beside, &error))?;
+    Ok(Kept { path, record })
+}
+
+/// Writes the text under the first of the names that is free.
+fn written_first(folder: &Path, names: impl Iterator<Item = String>, text: &str) -> Result<PathBuf, Error> {
+    for name in names {
+        let path = folder.join(format!("{name}.{DRAFT_ENDING}"));
+        match write_whole(&path, text.as_bytes()) {
+            Ok(()) => return Ok(path),
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {}
+            Err(error) => return Err(Error::io("write", &path, &error)),
+        }
+    }
+    Err(Error::new(format!(
+        "cannot keep the draft in {}: there are too many of this moment; try again",
+        folder.display()
+    )))
+}
+
+/// Beginnings of names that stand in the order of time: the minute; where that is taken the second; where that is taken the
+/// second with a letter.
+fn times(now: &Zoned) -> Vec<String> {
+    let minute = now.strftime("%Y-%m-%d-%H%M").to_string();
+    let second = now.strftime("%Y-%m-%d-%H%M%S").to_string();
+    let lettered = ('b'..='z').map(|letter| format!("{second}{letter}"));
+    [minute, second.clone()].into_iter().chain(lettered).collect()
+}
+
+/// A name of letters, figures and hyphens.
+fn plain(name: &str) -> String {
+    let letters = name
+        .to_lowercase()
+        .chars()
+        .map(|letter| if letter.is_alphanumeric() { letter } else { ' ' })
+        .collect::<String>();
+    letters.split_whitespace().collect::<Vec<_>>().join("-").chars().take(LONGEST_NAME).collect()
+}
+
+/// The kept copies of a draft, the oldest first.
+pub fn copies_of(draft: &Path) -> Result<Vec<Kept>, Error> {
+    let paths = copies_in(&folder_of(draft))?;
+    paths.into_iter().map(|path| Ok(Kept { record: record_of(&path)?, path })).collect()
+}
+
+fn copies_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
+    let entries = match fs::read_dir(folder) {
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+        entries => entries.and_then(Iterator::collect::<io::Result<Vec<_>>>),
+    };
+    let entries = entries.map_err(|error| Error::io("list the folder", folder, &error))?;
+    let is_copy = |path: &PathBuf| {
+        let is_hidden = path.file_name().is_some_and(|name| name.to_string_lossy().starts_with('.'));
+        !is_hidden && path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING))
+    };
+    let mut paths: Vec<PathBuf> = entries.iter().map(fs::DirEntry::path).filter(is_copy).collect();
+    paths.sort();
+    Ok(paths)
+}
+
+fn record_of(copy: &Path) -> Result<Record, Error> {
+    let beside = copy.with_extension(RECORD_ENDING);
+    if !beside.is_file() {
+        return Ok(Record::default());
+    }
+    let bytes = read_up_to(&beside, "the measures", LARGEST_BRIEF)?;
+    Ok(Record::read(&String::from_utf8_lossy(&bytes)))
+}
+
+/// Puts a text in the place of a draft, which has to be as it was when it was kept.
+pub fn replace(draft: &Path, present: Option<&str>, text: &str) -> Result<(), Error> {
+    let now = if draft.exists() { Some(read_draft(draft)?) } else { None };
+    if now.as_deref() != present {
+        return Err(Error::new(format!(
+            "cannot bring the copy back: {} was changed in the meantime; it was left as it is, try again",
+            draft.display()
+        )));
+    }
+    let fail = |error: io::Error| Error::io("write", draft, &error);
+    // A draft that is a link stays one.
+    let place = if draft.exists() { fs::canonicalize(draft).map_err(fail)? } else { draft.to_path_buf() };
+    let file = staged(&place, text.as_bytes()).map_err(fail)?;
+    if let Ok(about) = fs::metadata(&place) {
+        dress(&file, &about).map_err(fail)?;
+    }
+    moved(file, &place).map(|_| ()).map_err(fail)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{plain, times};
+    use jiff::civil::date;
+    use jiff::tz::TimeZone;
+
+    #[test]
+    fn names_stand_in_the_order_of_time() {
+        let now = date(2026, 11, 25).at(14, 10, 9, 0).to_zoned(TimeZone::UTC).unwrap();
+        let times = times(&now);
+        assert_eq!(times[..3], ["2026-11-25-1410", "2026-11-25-141009", "2026-11-25-141009b"]);
+        for ending in ["", "-2-a", "-for-the-designer", "-übermut"] {
+            let next = |pair: &[String]| format!("{}{ending}.md", pair[0]) < format!("{}.md", pair[1]);
+            assert!(times.windows(2).all(next), "{ending}");
+        }
+    }
+
+    #[test]
+    fn a_name_leads_to_no_other_folder() {
+        assert_eq!(plain("../../etc/passwd"), "etc-passwd");
+        assert_eq!(plain(" Übermut\u{0} & Co. "), "übermut-co");
+        assert_eq!(plain("..."), "");
+    }
+}

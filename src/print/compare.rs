@@ -1,0 +1,334 @@
+//! Drafts side by side as a page of text: a table, what beats what, and for two drafts every difference with what it did.
+
+use super::sheet::Sheet;
+use super::visible::visible;
+use super::words::{counted, joined};
+use crate::report::comparison::{Comparison, Row, RowSubject, Value};
+use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
+use crate::report::effects::{Effects, Figures, MOST_STEPS};
+use crate::units::trimmed;
+
+/// The sign of the best value of its row.
+pub const BEST: &str = "*";
+/// The sign of a value outside its limit.
+pub const OUTSIDE: &str = "!";
+
+/// What is put on a page.
+pub struct Page<'a> {
+    /// The title of the book; empty where the drafts are of several.
+    pub title: &'a str,
+    /// The drafts, in the order of the table.
+    pub names: &'a [String],
+    /// What was found.
+    pub comparison: &'a Comparison,
+    /// For two drafts, what makes them differ.
+    pub between: Option<Between<'a>>,
+}
+
+/// What makes two drafts differ, and what it did.
+#[derive(Clone, Copy)]
+pub struct Between<'a> {
+    /// The changes.
+    pub differences: &'a Differences<'a>,
+    /// What they did.
+    pub effects: &'a Effects,
+}
+
+/// Blanks between the columns of the table.
+const GAP: usize = 2;
+/// The narrowest column of a draft.
+const NARROWEST: usize = 7;
+
+/// The page for a reader with so many columns, its last line ended.
+pub fn written(page: &Page<'_>, columns: usize) -> String {
+    let mut sheet = Sheet::new(columns);
+    let title = visible(page.title);
+    let heading = format!("{} side by side", counted(page.names.len(), "draft"));
+    sheet.line(if title.is_empty() { heading } else { format!("{title}: {heading}") });
+    sheet.line(String::new());
+    for (number, name) in page.names.iter().enumerate() {
+        sheet.indented(&format!("{:>3}  {}", number + 1, visible(name)), 5);
+    }
+    sheet.line(String::new());
+    table(&mut sheet, page);
+    for sentence in signs(page.comparison) {
+        sheet.indented(&sentence, 2);
+    }
+    sheet.line(String::new());
+    for sentence in beaten(page.comparison) {
+        sheet.indented(&sentence, 2);
+    }
+    if let Some(between) = page.between {
+        sheet.line(String::new());
+        differences(&mut sheet, between);
+    }
+    sheet.text()
+}
+
+/// The table, in as many turns as the page is too narrow for.
+fn table(sheet: &mut Sheet, page: &Page<'_>) {
+    let rows = &page.comparison.rows;
+    let labels: Vec<String> = rows.iter().map(label).collect();
+    let limits: Vec<String> =
+        rows.iter().map(|row| row.limit.map_or(String::new(), |range| range.to_string())).collect();
+    let cells: Vec<Vec<String>> = rows.iter().map(signed).collect();
+    let widest = |texts: &mut dyn Iterator<Item = &String>| texts.map(|text| text.chars().count()).max().unwrap_or(0);
+    let label_width = widest(&mut labels.iter());
+    let limit_width = widest(&mut limits.iter()).max("limit".len());
+    let width = widest(&mut cells.iter().flatten()).max(NARROWEST);
+    let beside = label_width + GAP + limit_width;
+    let at_once = (sheet.columns().saturating_sub(beside) / (width + GAP)).max(1);
+    let numbers: Vec<usize> = (0..page.names.len()).collect();
+    for group in numbers.chunks(at_once) {
+        let mut line = |label: &str, limit: &str, cell: &dyn Fn(usize) -> String| {
+            let cells: String = group.iter().map(|draft| format!("{:GAP$}{:<width$}", "", cell(*draft))).collect();
+            sheet.line(format!("{label:<label_width$}{:GAP$}{limit:<limit_width$}{cells}", ""));
+        };
+        line("", "limit", &|draft| format!("{}", draft + 1));
+        for row in 0..rows.len() {
+            line(&labels[row], &limits[row], &|draft| cells[row][draft].clone());
+        }
+        sheet.line(String::new());
+    }
+}
+
+/// What a row is called.
+pub fn label(row: &Row) -> String {
+    match &row.subject {
+        RowSubject::Measure(crate::brief::limits::Measure::Level) => "level, grade (band)".to_owned(),
+        RowSubject::Measure(crate::brief::limits::Measure::LongestSentence) => "longest sentence".to_owned(),
+        RowSubject::Measure(measure) => measure.name().to_owned(),
+        RowSubject::Terms => "terms carried".to_owned(),
+        RowSubject::MustMissing => "must terms missing".to_owned(),
+        RowSubject::Term(term) => format!("- {}", visible(term)),
+        RowSubject::Fit => "lines left or over".to_owned(),
+        RowSubject::LargestSize => "largest size".to_owned(),
+        RowSubject::LimitsOutside => "limits not kept".to_owned(),
+        RowSubject::Queries => "queries left".to_owned(),
+    }
+}
+
+/// A value as it is shown.
+pub fn shown(value: Value) -> String {
+    match value {
+        Value::Number(None) | Value::Level(None) => "none".to_owned(),
+        Value::Number(Some(number)) => trimmed(number, 1),
+        Value::Level(Some((grade, low, high))) if low == high => format!("{} ({low})", trimmed(grade, 1)),
+        Value::Level(Some((grade, low, high))) => format!("{} ({low}-{high})", trimmed(grade, 1)),
+        Value::OutOf(some, all) => format!("{some} of {all}"),
+        Value::Fit { over: 0, fits: false, .. } => "too wide".to_owned(),
+        Value::Fit { over: 0, spare, .. } => format!("{spare} left"),
+        Value::Fit { over, .. } => format!("{over} over"),
+        Value::Size(None) => "none fits".to_owned(),
+        Value::Size(Some(size)) => size.to_string(),
+    }
+}
+
+/// The values of a row with their signs.
+pub fn signed(row: &Row) -> Vec<String> {
+    let cell = |cell: &crate::report::comparison::Cell| {
+        let best = if cell.best { " *" } else { "" };
+        let outside = if cell.within == Some(false) { " !" } else { "" };
+        format!("{}{best}{outside}", shown(cell.value))
+    };
+    row.cells.iter().map(cell).collect()
+}
+
+/// What the signs of a table mean, as far as they are in it.
+pub fn signs(comparison: &Comparison) -> Vec<String> {
+    let cells = || comparison.rows.iter().flat_map(|row| &row.cells);
+    let mut signs = Vec::new();
+    if cells().any(|cell| cell.best) {
+        signs.push(format!(
+            "{BEST} the best of its row: within the limit or nearest to it; more terms, fewer lines over, a larger size, fewer \
+             limits not kept, fewer queries. Where no value is better, and where all are as good, none is marked."
+        ));
+    }
+    if cells().any(|cell| cell.within == Some(false)) {
+        signs.push(format!("{OUTSIDE} outside its limit"));
+    }
+    signs
+}
+
+/// Which drafts are beaten, and why, a sentence each.
+pub fn beaten(comparison: &Comparison) -> Vec<String> {
+    if comparison.beaten.is_empty() {
+        return vec![
+            "No draft is beaten by another on every measure: each is better somewhere, or as good.".to_owned(),
+        ];
+    }
+    let sentence = |beaten: &crate::report::comparison::Beaten| {
+        let worse = beaten.worse.iter().map(|row| {
+            let row = &comparison.rows[*row];
+            let value = |draft: usize| shown(row.cells[draft].value);
+            format!("{} ({} against {})", label(row).trim_start_matches("- "), value(beaten.draft), value(beaten.by))
+        });
+        format!(
+            "Draft {} is beaten by draft {}: it is nowhere better, and worse in {}.",
+            beaten.draft + 1,
+            beaten.by + 1,
+            joined(worse.collect())
+        )
+    };
+    comparison.beaten.iter().map(sentence).collect()
+}
+
+/// The differences of two drafts, and what each did.
+fn differences(sheet: &mut Sheet, between: Between<'_>) {
+    let Between { differences, effects } = between;
+    let changes = &differences.changes;
+    if changes.is_empty() {
+        sheet.line("The two drafts print the same.".to_owned());
+        return;
+    }
+    sheet.line(format!("From draft 1 to draft 2: {}", counted(changes.len(), "change")));
+    sheet.line(String::new());
+    for (kind, sentences) in differences.shown() {
+        let words: Vec<String> = sentences.iter().map(|sentence| in_signs(sentence, differences)).collect();
+        sheet.indented(&format!("[{}] {}", kind.name(), words.concat()), 2);
+    }
+    sheet.line(String::new());
+    sheet.indented(LEGEND, 0);
+    sheet.line(String::new());
+    if effects.after.is_empty() {
+        sheet.indented(&format!("What {MOST_STEPS} changes or more did is not told one by one."), 0);
+    } else {
+        steps(sheet, between);
+    }
+    for sentence in turns(effects) {
+        sheet.indented(&sentence, 2);
+    }
+}
+
+/// How a difference is marked.
+pub const LEGEND: &str = "{3: old > new} is change 3: before the > stands what is gone, behind it what is new. A sentence that \
+                          was moved has the same number at both places.";
+
+/// A sentence with its changes marked.
+pub fn in_signs(sentence: &[Shown], differences: &Differences<'_>) -> String {
+    let mut text = String::new();
+    let mut rest = sentence;
+    while let Some((first, behind)) = rest.split_first() {
+        rest = behind;
+        let words = in_a_row(&first.text);
+        match first.mark {
+            Mark::Kept => text.push_str(&words),
+            Mark::New(change) => text.push_str(&altered(change, "", &words, differences)),
+            Mark::Gone(change) => {
+                let replaced = rest.first().filter(|next| next.mark == Mark::New(change));
+                rest = &rest[usize::from(replaced.is_some())..];
+                let new = replaced.map_or(String::new(), |next| in_a_row(&next.text));
+                text.push_str(&altered(change, &words, &new, differences));
+            }
+        }
+    }
+    text
+}
+
+/// Words with forced line ends shown.
+fn in_a_row(text: &str) -> String {
+    visible(text).replace("<U+000A>", " / ")
+}
+
+/// `{3: old > new}`, the blanks at the ends of the words outside it.
+fn altered(change: usize, gone: &str, new: &str, differences: &Differences<'_>) -> String {
+    let longer = if gone.is_empty() { new } else { gone };
+    let lead = if longer.starts_with(' ') { " " } else { "" };
+    let tail = if longer.ends_with(' ') { " " } else { "" };
+    let moved = is_moved(differences, change);
+    let said = |words: &str| match words.trim() {
+        "" if moved => " elsewhere".to_owned(),
+        "" => String::new(),
+        words => format!(" {words}"),
+    };
+    format!("{lead}{{{}:{} >{}}}{tail}", change + 1, said(gone), said(new))
+}
+
+fn is_moved(differences: &Differences<'_>, change: usize) -> bool {
+    differences.changes.get(change).is_some_and(|change| change.kind == ChangeKind::Moved)
+}
+
+/// One line for each change, and one for all.
+fn steps(sheet: &mut Sheet, Between { differences, effects }: Between<'_>) {
+    sheet.line("change             lines letters  words  level  terms".to_owned());
+    let mut line = |name: String, before: &Figures, after: &Figures, end: &str| {
+        let [lines, letters, words, level, terms] = moved_by(before, after);
+        sheet.line(format!("{name:<17} {lines:>6} {letters:>7} {words:>6} {level:>6} {terms:>6}{end}"));
+    };
+    for (number, change) in differences.changes.iter().enumerate() {
+        let Some((before, after)) = effects.step(number) else { continue };
+        line(format!("{:>3} {}", number + 1, sort_of(change.kind)), before, after, &turned(before, after));
+    }
+    line("    together".to_owned(), &effects.first, &effects.last, "");
+    sheet.line(String::new());
+    sheet.indented(
+        "Lines, letters and words are of all that is printed; the level is that of the blurb. Each change is measured with those \
+         above it made.",
+        0,
+    );
+}
+
+fn turned(before: &Figures, after: &Figures) -> String {
+    match (before.fits, after.fits) {
+        (false, true) => "  now it fits".to_owned(),
+        (true, false) => "  now it spills".to_owned(),
+        _ => String::new(),
+    }
+}
+
+/// `inserted`, `deleted`, `replaced`, `moved`.
+pub fn sort_of(kind: ChangeKind) -> &'static str {
+    match kind {
+        ChangeKind::Inserted => "inserted",
+        ChangeKind::Deleted => "deleted",
+        ChangeKind::Replaced => "replaced",
+        ChangeKind::Moved => "moved",
+    }
+}
+
+/// By how much lines, letters, words, level and terms moved, with their signs.
+pub fn moved_by(before: &Figures, after: &Figures) -> [String; 5] {
+    let count = |before: usize, after: usize| signed_number(after as f64 - before as f64);
+    let level = match (before.grade, after.grade) {
+        (Some(before), Some(after)) => signed_number(after - before),
+        (None, None) => "0".to_owned(),
+        _ => "?".to_owned(),
+    };
+    [
+        count(before.lines, after.lines),
+        count(before.letters, after.letters),
+        count(before.words, after.words),
+        level,
+        count(before.terms, after.terms),
+    ]
+}
+
+fn signed_number(number: f64) -> String {
+    let rounded = trimmed(number.abs(), 2);
+    match (rounded.as_str(), number < 0.0) {
+        ("0", _) => "0".to_owned(),
+        (_, true) => format!("-{rounded}"),
+        (_, false) => format!("+{rounded}"),
+    }
+}
+
+/// Which change made it fit or spill, a sentence each.
+pub fn turns(effects: &Effects) -> Vec<String> {
+    let numbers = |changes: &[usize]| joined(changes.iter().map(|change| (change + 1).to_string()).collect());
+    let became = |fits: bool| if fits { "fit" } else { "spill" };
+    let mut sentences = Vec::new();
+    for change in effects.turns() {
+        let fits = effects.after[change].fits;
+        sentences.push(format!("Change {} made it {}.", change + 1, became(fits)));
+    }
+    let alone = effects.enough_alone();
+    if !alone.is_empty() {
+        let (noun, verb) = if alone.len() == 1 { ("Change", "makes") } else { ("Changes", "each make") };
+        sentences.push(format!(
+            "{noun} {} {verb} draft 1 {} without any other.",
+            numbers(&alone),
+            became(!effects.first.fits)
+        ));
+    }
+    sentences
+}

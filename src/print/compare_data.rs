@@ -1,0 +1,347 @@
+//! Drafts side by side as data: JSON, and CSV for a spreadsheet.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::compare::{Page, sort_of};
+use super::json::{LimitJson, Style, rounded};
+use super::visible::visible;
+use crate::report::Report;
+use crate::report::comparison::{Cell, Entry, Row, RowSubject, Value};
+use crate::report::effects::Figures;
+
+/// The name of the present form.
+pub const SCHEMA: &str = "blurbwright-compare-1";
+
+/// Drafts side by side.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ComparisonJson {
+    /// The name of this form: `blurbwright-compare-1`.
+    pub schema: &'static str,
+    /// The drafts, in the order that was asked for.
+    pub drafts: Vec<ComparedJson>,
+    /// The measures, one value for each draft in each.
+    pub rows: Vec<RowJson>,
+    /// The drafts that another beats: nowhere better than it, and somewhere worse.
+    pub beaten: Vec<BeatenJson>,
+    /// For two drafts what makes them differ; else null.
+    pub differences: Option<DifferencesJson>,
+}
+
+/// One draft.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ComparedJson {
+    /// The draft's file as it was named.
+    pub path: String,
+    /// `within` where every limit is kept, `outside` where one is not.
+    pub verdict: &'static str,
+    /// The limits that are not kept.
+    pub outside: Vec<LimitJson>,
+    /// Words of the blurb.
+    pub words: usize,
+    /// Letters of the blurb.
+    pub letters: usize,
+    /// Sentences of the blurb.
+    pub sentences: usize,
+    /// Words of the longest sentence; 0 where there is none.
+    pub longest_sentence_words: usize,
+    /// The grade; null without words, or in a language without a measure.
+    pub grade: Option<f64>,
+    /// The lowest grade of its band.
+    pub grade_low: Option<u32>,
+    /// The highest grade of its band.
+    pub grade_high: Option<u32>,
+    /// Wanted terms that are carried.
+    pub terms_covered: usize,
+    /// Wanted terms.
+    pub terms_wanted: usize,
+    /// Terms that must be there and are not.
+    pub must_missing: Vec<String>,
+    /// Whether all that is printed fits at the brief's size.
+    pub fits: bool,
+    /// Lines that do not fit.
+    pub lines_over: usize,
+    /// Lines of the blurb's type that are left.
+    pub lines_spare: usize,
+    /// The largest size of the blurb that fits; null where none does.
+    pub largest_size_pt: Option<f64>,
+    /// Queries that are left.
+    pub queries: usize,
+}
+
+/// One measure of every draft.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct RowJson {
+    /// A measure's key, `terms`, `must_missing`, `term`, `fit`, `largest_size`, `limits_outside` or `queries`.
+    pub row: &'static str,
+    /// Which term.
+    pub wording: Option<String>,
+    /// The least that is within.
+    pub from: Option<f64>,
+    /// The most that is within.
+    pub to: Option<f64>,
+    /// One for each draft.
+    pub values: Vec<ValueJson>,
+}
+
+/// One draft's value in a row.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ValueJson {
+    /// The number: lines over are below zero in `fit`; null where there is none.
+    pub value: Option<f64>,
+    /// Whether it is within its limit; null where it has none.
+    pub within: Option<bool>,
+    /// It is the best of its row, and some other is worse.
+    pub best: bool,
+}
+
+/// A draft that another beats.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct BeatenJson {
+    /// The draft's file.
+    pub path: String,
+    /// The other's file.
+    pub by: String,
+    /// The rows in which it is worse, by their number from 0.
+    pub worse_rows: Vec<usize>,
+}
+
+/// What makes two drafts differ.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct DifferencesJson {
+    /// Of the first draft.
+    pub first: FiguresJson,
+    /// Of the second draft.
+    pub last: FiguresJson,
+    /// In the order of the copy.
+    pub changes: Vec<ChangeJson>,
+    /// The changes, from 1, by which on the way it came to fit or spilled.
+    pub turning_changes: Vec<usize>,
+    /// The changes, from 1, each of which alone makes the first draft fit or spill.
+    pub changes_enough_alone: Vec<usize>,
+}
+
+/// Figures of all that is printed, the grade of the blurb, the terms of headline and blurb.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct FiguresJson {
+    /// Lines set.
+    pub lines: usize,
+    /// Lines that are over.
+    pub lines_over: usize,
+    /// Words.
+    pub words: usize,
+    /// Letters.
+    pub letters: usize,
+    /// The grade; null without words, or in a language without a measure.
+    pub grade: Option<f64>,
+    /// Wanted terms that are carried.
+    pub terms: usize,
+    /// Whether everything fits.
+    pub fits: bool,
+}
+
+/// One change.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ChangeJson {
+    /// `inserted`, `deleted`, `replaced` or `moved`.
+    pub kind: &'static str,
+    /// What part of the copy it is made in.
+    pub block: &'static str,
+    /// What is gone, emphasis in stars.
+    pub gone: String,
+    /// What is new, emphasis in stars.
+    pub new: String,
+    /// With this change and all before it made; null where there are too many to tell.
+    pub after: Option<FiguresJson>,
+    /// With this change alone; null where there are too many to tell.
+    pub alone: Option<FiguresJson>,
+}
+
+/// The comparison as JSON, without a line ending after it.
+pub fn json(page: &Page<'_>, entries: &[Entry<'_>]) -> String {
+    let name = |draft: usize| page.names.get(draft).cloned().unwrap_or_default();
+    let comparison = page.comparison;
+    let beaten = comparison.beaten.iter().map(|beaten| BeatenJson {
+        path: name(beaten.draft),
+        by: name(beaten.by),
+        worse_rows: beaten.worse.clone(),
+    });
+    let view = ComparisonJson {
+        schema: SCHEMA,
+        drafts: entries.iter().map(ComparedJson::of).collect(),
+        rows: comparison.rows.iter().map(RowJson::of).collect(),
+        beaten: beaten.collect(),
+        differences: page.between.map(|between| DifferencesJson::of(&between)),
+    };
+    super::json::written(&view, Style::Pretty)
+}
+
+impl ComparedJson {
+    fn of(entry: &Entry<'_>) -> Self {
+        let Report { length, level, coverage, fit, verdict, .. } = entry.report;
+        let band = level.headline.as_ref();
+        let must_missing = coverage.items.iter().filter(|item| item.is_missed());
+        Self {
+            path: entry.name.to_owned(),
+            verdict: if verdict.is_within() { "within" } else { "outside" },
+            outside: verdict.outside().map(LimitJson::of).collect(),
+            words: length.words,
+            letters: length.letters,
+            sentences: length.sentences,
+            longest_sentence_words: length.longest_sentence.map_or(0, |sentence| sentence.words),
+            grade: level.grade().map(rounded),
+            grade_low: band.map(|band| band.low),
+            grade_high: band.map(|band| band.high),
+            terms_covered: coverage.covered(),
+            terms_wanted: coverage.wanted(),
+            must_missing: must_missing.map(|item| item.term.term.clone()).collect(),
+            fits: fit.fits(),
+            lines_over: fit.castoff.lines_over,
+            lines_spare: fit.castoff.lines_spare,
+            largest_size_pt: fit.largest_size.map(|size| rounded(size.to_pt())),
+            queries: entry.queries,
+        }
+    }
+}
+
+impl RowJson {
+    fn of(row: &Row) -> Self {
+        let (key, wording) = match &row.subject {
+            RowSubject::Measure(measure) => (measure.key(), None),
+            RowSubject::Terms => ("terms", None),
+            RowSubject::MustMissing => ("must_missing", None),
+            RowSubject::Term(term) => ("term", Some(term.clone())),
+            RowSubject::Fit => ("fit", None),
+            RowSubject::LargestSize => ("largest_size", None),
+            RowSubject::LimitsOutside => ("limits_outside", None),
+            RowSubject::Queries => ("queries", None),
+        };
+        let value =
+            |cell: &Cell| ValueJson { value: number(cell.value).map(rounded), within: cell.within, best: cell.best };
+        Self {
+            row: key,
+            wording,
+            from: row.limit.and_then(|range| range.from),
+            to: row.limit.and_then(|range| range.to),
+            values: row.cells.iter().map(value).collect(),
+        }
+    }
+}
+
+fn number(value: Value) -> Option<f64> {
+    match value {
+        Value::Number(number) => number,
+        Value::Level(level) => level.map(|(grade, ..)| grade),
+        Value::OutOf(some, _) => Some(some as f64),
+        Value::Fit { over: 0, spare, .. } => Some(spare as f64),
+        Value::Fit { over, .. } => Some(-(over as f64)),
+        Value::Size(size) => size.map(|size| size.to_pt()),
+    }
+}
+
+impl DifferencesJson {
+    fn of(between: &super::compare::Between<'_>) -> Self {
+        let effects = between.effects;
+        let figures = |figures: &Figures| FiguresJson::of(figures);
+        let changes = between.differences.changes.iter().enumerate().map(|(number, change)| ChangeJson {
+            kind: sort_of(change.kind),
+            block: change.block.name(),
+            gone: change.gone.clone(),
+            new: change.new.clone(),
+            after: effects.after.get(number).map(figures),
+            alone: effects.alone.get(number).map(figures),
+        });
+        let from_one = |changes: Vec<usize>| changes.into_iter().map(|change| change + 1).collect();
+        Self {
+            first: figures(&effects.first),
+            last: figures(&effects.last),
+            changes: changes.collect(),
+            turning_changes: from_one(effects.turns()),
+            changes_enough_alone: from_one(effects.enough_alone()),
+        }
+    }
+}
+
+impl FiguresJson {
+    fn of(figures: &Figures) -> Self {
+        let Figures { lines, lines_over, words, letters, grade, terms, fits } = *figures;
+        Self { lines, lines_over, words, letters, grade: grade.map(rounded), terms, fits }
+    }
+}
+
+/// The columns of the CSV.
+const COLUMNS: [&str; 18] = [
+    "draft",
+    "verdict",
+    "words",
+    "letters",
+    "sentences",
+    "longest_sentence_words",
+    "grade",
+    "grade_low",
+    "grade_high",
+    "terms_covered",
+    "terms_wanted",
+    "must_missing",
+    "fits",
+    "lines_over",
+    "lines_spare",
+    "largest_size_pt",
+    "limits_outside",
+    "queries",
+];
+
+/// The comparison as CSV (RFC 4180, with the line endings of the terminal): names of columns, then a line for each draft.
+pub fn csv(entries: &[Entry<'_>]) -> String {
+    let head = COLUMNS.map(str::to_owned).to_vec();
+    let lines = std::iter::once(head).chain(entries.iter().map(csv_line));
+    lines.map(|line| line.iter().map(|field| quoted(field)).collect::<Vec<_>>().join(",") + "\n").collect()
+}
+
+fn csv_line(entry: &Entry<'_>) -> Vec<String> {
+    let draft = ComparedJson::of(entry);
+    let or_empty = |number: Option<f64>| number.map_or(String::new(), |number| number.to_string());
+    let grade = |grade: Option<u32>| grade.map_or(String::new(), |grade| grade.to_string());
+    vec![
+        visible(&draft.path).into_owned(),
+        draft.verdict.to_owned(),
+        draft.words.to_string(),
+        draft.letters.to_string(),
+        draft.sentences.to_string(),
+        draft.longest_sentence_words.to_string(),
+        or_empty(draft.grade),
+        grade(draft.grade_low),
+        grade(draft.grade_high),
+        draft.terms_covered.to_string(),
+        draft.terms_wanted.to_string(),
+        visible(&draft.must_missing.join("; ")).into_owned(),
+        if draft.fits { "yes" } else { "no" }.to_owned(),
+        draft.lines_over.to_string(),
+        draft.lines_spare.to_string(),
+        or_empty(draft.largest_size_pt),
+        draft.outside.len().to_string(),
+        draft.queries.to_string(),
+    ]
+}
+
+/// A field in quotation marks where it holds what would end it; those inside are doubled.
+fn quoted(field: &str) -> String {
+    if field.contains([',', '"', '\n', '\r']) {
+        format!("\"{}\"", field.replace('"', "\"\""))
+    } else {
+        field.to_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::quoted;
+
+    /// RFC 4180, section 2, rules 5 to 7.
+    #[test]
+    fn fields_are_quoted_where_they_must_be() {
+        assert_eq!(quoted("first.md"), "first.md");
+        assert_eq!(quoted("a, b"), "\"a, b\"");
+        assert_eq!(quoted("the \"old\" one"), "\"the \"\"old\"\" one\"");
+    }
+}

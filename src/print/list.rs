@@ -1,0 +1,66 @@
+//! A list of drafts, one line each: what cannot be read first, then what is outside a limit, then what is within all.
+
+use super::visible::visible;
+use super::words::{counted, told};
+use crate::report::Report;
+
+/// The lines of a list while it grows.
+#[derive(Debug, Default)]
+pub struct List {
+    unread: Vec<String>,
+    outside: Vec<String>,
+    within: Vec<String>,
+}
+
+/// The line of one draft: its name, and what is outside.
+pub fn line(report: &Report, path: &str) -> String {
+    let outside: Vec<String> = report.verdict.outside().map(|check| told(check, report)).collect();
+    let colon = if outside.is_empty() { "" } else { ": " };
+    format!("{}{colon}{}", visible(path), outside.join("; "))
+}
+
+impl List {
+    /// Takes the line of a draft that was measured.
+    pub fn take(&mut self, line: String, is_within: bool) {
+        if is_within { self.within.push(line) } else { self.outside.push(line) }
+    }
+
+    /// Takes what is said of a draft that could not be read.
+    pub fn take_unread(&mut self, message: &str) {
+        self.unread.push(visible(message).replace("<U+000A>", " "));
+    }
+
+    /// The list, its last line, which counts, ended.
+    pub fn written(&self) -> String {
+        let parts = [("unread ", &self.unread), ("outside", &self.outside), ("within ", &self.within)];
+        let lines = parts.iter().flat_map(|(word, lines)| lines.iter().map(move |line| format!("{word}  {line}\n")));
+        let all = self.unread.len() + self.outside.len() + self.within.len();
+        let count = format!(
+            "{}: {} unread, {} outside, {} within\n",
+            counted(all, "draft"),
+            self.unread.len(),
+            self.outside.len(),
+            self.within.len()
+        );
+        lines.chain([count]).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::List;
+
+    #[test]
+    fn what_fails_stands_first() {
+        let mut list = List::default();
+        list.take("a/first.md".to_owned(), true);
+        list.take("b/first.md: 1 line is over".to_owned(), false);
+        list.take_unread("c/brief.yaml:1:1: no\nline");
+        assert_eq!(
+            list.written(),
+            "unread   c/brief.yaml:1:1: no line\noutside  b/first.md: 1 line is over\nwithin   a/first.md\n\
+             3 drafts: 1 unread, 1 outside, 1 within\n"
+        );
+        assert_eq!(List::default().written(), "0 drafts: 0 unread, 0 outside, 0 within\n");
+    }
+}

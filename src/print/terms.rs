@@ -1,0 +1,319 @@
+//! The terms of a draft as a page of text, and the table of all drafts.
+
+use super::sheet::{LABEL, Sheet};
+use super::terms_data::{Source, Told};
+use super::visible::visible;
+use super::words::{counted, joined, times};
+use crate::draft::{Span, place};
+use crate::report::terms::{Standing, Terms};
+use crate::text::borrowed::{Borrowed, Taken};
+use crate::text::coverage::{Coverage, Item};
+use crate::text::near::{Kind, Near};
+use crate::text::spellings::Spelling;
+use crate::text::story::{Candidate, Named};
+
+/// Words that are shown on either side of a place.
+const WORDS_AROUND: usize = 4;
+/// Bytes on either side that hold those words.
+const BYTES_AROUND: usize = 400;
+/// How many of a story's names a page lists; the JSON has them all.
+const MOST_NAMES: usize = 20;
+/// How many candidates a page lists; the JSON has them all.
+const MOST_CANDIDATES: usize = 12;
+/// The most columns of the table that a term takes.
+const WIDEST_TERM: usize = 28;
+
+/// The page about one draft, its last line ended.
+pub fn written(terms: &Terms, draft: Source, told: Option<Told>, columns: usize) -> String {
+    let mut page = Page { sheet: Sheet::new(columns), draft };
+    page.sheet.line(format!("{}: terms and names", visible(draft.path)));
+    page.sheet.line(String::new());
+    page.terms(terms);
+    page.names(&terms.names);
+    if let Some((told, borrowed)) = told.zip(terms.borrowed.as_ref()) {
+        page.taken(borrowed, told);
+    }
+    page.sheet.text()
+}
+
+/// The page about the manuscript.
+pub fn story(told: Told, columns: usize) -> String {
+    let mut page = Page { sheet: Sheet::new(columns), draft: told.source };
+    page.story(told);
+    page.sheet.text()
+}
+
+/// What stands below all pages.
+pub fn rules(columns: usize) -> String {
+    let mut sheet = Sheet::new(columns);
+    sheet.line(String::new());
+    sheet.labelled(
+        "Counted",
+        "terms in headline and blurb, in any case, over line ends and markup, with regular endings and possessives; names in \
+         all that is printed. What is near a term is shown and never counted.",
+    );
+    sheet.text()
+}
+
+struct Page<'a> {
+    sheet: Sheet,
+    draft: Source<'a>,
+}
+
+impl Page<'_> {
+    fn terms(&mut self, terms: &Terms) {
+        let coverage = &terms.coverage;
+        let summary = match coverage.wanted() {
+            0 => "the brief wants none".to_owned(),
+            wanted => format!("{} of {wanted} wanted terms stand in the copy", coverage.covered()),
+        };
+        self.sheet.labelled("Terms", &summary);
+        for (item, near) in coverage.items.iter().zip(&terms.near) {
+            self.sheet.line(String::new());
+            self.sheet.labelled("", &heading(item));
+            item.spans.iter().for_each(|span| self.place(*span));
+            near.iter().for_each(|near| self.near(near));
+        }
+        for avoided in coverage.avoid.iter().filter(|avoided| !avoided.spans.is_empty()) {
+            self.sheet.line(String::new());
+            self.sheet
+                .labelled("", &format!("{}, to be avoided: {}", visible(&avoided.wording), times(avoided.spans.len())));
+            avoided.spans.iter().for_each(|span| self.place(*span));
+        }
+    }
+
+    /// `3:29 Oona climbs the [lighthouse] stairs with her`.
+    fn place(&mut self, span: Span) {
+        self.sheet.item(&format!("{} {}", at(self.draft, span), around(self.draft, span)));
+    }
+
+    fn near(&mut self, near: &Near) {
+        let wording = visible(&near.wording);
+        let why = match near.kind {
+            Kind::Spelling => format!("spelt nearly like {wording}"),
+            Kind::Broken => format!("the words of {wording}, apart or in another order"),
+            Kind::Family => format!("of the family of {wording}"),
+        };
+        self.sheet.item(&format!(
+            "{} near, not counted: {} ({why})",
+            at(self.draft, near.span),
+            around(self.draft, near.span)
+        ));
+    }
+
+    fn names(&mut self, names: &[Spelling]) {
+        let mut label = "Names";
+        self.sheet.line(String::new());
+        if names.is_empty() {
+            self.sheet.labelled(label, "the brief has none");
+        }
+        for name in names {
+            let spelt = match name.spans.len() {
+                0 => "not in this draft".to_owned(),
+                count => format!("{}, {}", times(count), lines(&name.spans, self.draft)),
+            };
+            self.sheet.labelled(label, &format!("{}: {spelt}", visible(&name.name)));
+            for twin in &name.twins {
+                self.sheet.item(&format!(
+                    "{} {} (spelt nearly like {}; if it is another name, put it among the brief's names)",
+                    at(self.draft, twin.span),
+                    around(self.draft, twin.span),
+                    visible(&twin.near)
+                ));
+            }
+            label = "";
+        }
+    }
+
+    fn story(&mut self, told: Told) {
+        let story = &told.manuscript.story;
+        self.sheet.line(format!("{}: the story, {}", visible(told.source.path), counted(story.len(), "word")));
+        self.sheet.line(String::new());
+        let lists = [("Words", &story.words), ("Phrases", &story.phrases)];
+        for (label, candidates) in lists {
+            self.sheet
+                .labelled(label, &format!("its own, against English prose at large: {}", listed(candidates, told)));
+        }
+        let groups = [("in the brief", Standing::Declared), ("not in the brief", Standing::Unknown)];
+        let mut label = "Names";
+        for (name, standing) in groups {
+            let of_group = names_with(told, |own| *own == standing);
+            if !of_group.is_empty() {
+                self.sheet.labelled(label, &format!("{name}: {}", first_of(&of_group, MOST_NAMES)));
+                label = "";
+            }
+        }
+        for near in names_with(told, |own| matches!(own, Standing::Near(_))) {
+            self.sheet.item(&near);
+        }
+    }
+
+    fn taken(&mut self, borrowed: &Borrowed, told: Told) {
+        self.sheet.line(String::new());
+        self.list("Late", "of the draft's wording, none stands in the story's last fifth alone", &borrowed.late, told);
+        self.list("Lifted", "no sentence of the draft stands in the story word for word", &borrowed.sentences, told);
+    }
+
+    fn list(&mut self, label: &str, nothing: &str, found: &[Taken], told: Told) {
+        if found.is_empty() {
+            self.sheet.labelled(label, nothing);
+            return;
+        }
+        let about = match label {
+            "Late" => "in the story's last fifth alone, so it may give the end away:",
+            _ => "in the story word for word:",
+        };
+        self.sheet.labelled(label, about);
+        for taken in found {
+            let (line, _) = place(told.source.text, taken.in_story.start);
+            self.sheet.item(&format!(
+                "{} {} (line {line} of the story)",
+                at(self.draft, taken.in_draft),
+                around(self.draft, taken.in_draft)
+            ));
+        }
+    }
+}
+
+/// `lighthouse, which must be there: twice`.
+fn heading(item: &Item) -> String {
+    let term = visible(&item.term.term);
+    let must = if item.term.must { ", which must be there" } else { "" };
+    let most = item.term.at_most.map_or(String::new(), |most| format!(", at most {}", times(most as usize)));
+    let found = if item.is_present() { times(item.count()) } else { "missing".to_owned() };
+    let over = if item.is_overdone() { ", which is too often" } else { "" };
+    format!("{term}{must}{most}: {found}{over}")
+}
+
+fn at(source: Source, span: Span) -> String {
+    let (line, column) = place(source.text, span.start);
+    format!("{line}:{column}")
+}
+
+/// `line 3`, `lines 3, 7 and 9`.
+fn lines(spans: &[Span], source: Source) -> String {
+    let mut lines: Vec<usize> = spans.iter().map(|span| place(source.text, span.start).0).collect();
+    lines.dedup();
+    let word = if lines.len() == 1 { "line" } else { "lines" };
+    format!("{word} {}", joined(lines.iter().map(usize::to_string).collect()))
+}
+
+/// A stretch of a file in [brackets], with some words of its paragraph on either side, on one line and without markup.
+fn around(source: Source, span: Span) -> String {
+    let text = source.text;
+    let plain = |from: usize, to: usize| {
+        let stretch = text.get(from..to).unwrap_or_default();
+        stretch.replace("\r\n", "\n").replace('\r', "\n").replace(['*', '_', '#', '>'], "")
+    };
+    let first = text.floor_char_boundary(span.start.saturating_sub(BYTES_AROUND));
+    let last = text.ceil_char_boundary((span.end + BYTES_AROUND).min(text.len()));
+    let (before, found, after) = (plain(first, span.start), plain(span.start, span.end), plain(span.end, last));
+    let before = before.rsplit("\n\n").next().unwrap_or_default();
+    let after = after.split("\n\n").next().unwrap_or_default();
+    let mut left: Vec<&str> = before.split_whitespace().rev().take(WORDS_AROUND).collect();
+    left.reverse();
+    let right: Vec<&str> = after.split_whitespace().take(WORDS_AROUND).collect();
+    let blank = |beside: bool| if beside { " " } else { "" };
+    let shown = format!(
+        "{}{}[{}]{}{}",
+        left.join(" "),
+        blank(before.ends_with(char::is_whitespace)),
+        found.split_whitespace().collect::<Vec<_>>().join(" "),
+        blank(after.starts_with(char::is_whitespace)),
+        right.join(" ")
+    );
+    visible(shown.trim()).into_owned()
+}
+
+/// `boats 10, stairs 8, lighthouse 4 (in the brief)`.
+fn listed(candidates: &[Candidate], told: Told) -> String {
+    let one = |candidate: &Candidate| {
+        let known = if told.has(candidate) { " (in the brief)" } else { "" };
+        format!("{} {}{known}", visible(&candidate.wording), candidate.count)
+    };
+    first_of(&candidates.iter().map(one).collect::<Vec<_>>(), MOST_CANDIDATES)
+}
+
+/// The first few of a list, and how many more there are.
+fn first_of(items: &[String], most: usize) -> String {
+    let more = items.len().saturating_sub(most);
+    let rest = if more > 0 { format!(", and {more} more") } else { String::new() };
+    let shown = items[..items.len() - more].join(", ");
+    if shown.is_empty() { "none".to_owned() } else { format!("{shown}{rest}") }
+}
+
+/// The story's names of one standing: `Oona 13`, `Quilon 2 (line 40; spelt nearly like Quillon)`.
+fn names_with(told: Told, wanted: impl Fn(&Standing) -> bool) -> Vec<String> {
+    let names = told.manuscript.story.names.iter().zip(&told.manuscript.standings);
+    names
+        .filter(|(_, standing)| wanted(standing))
+        .map(|(name, standing)| told_name(name, standing, told.source))
+        .collect()
+}
+
+fn told_name(name: &Named, standing: &Standing, source: Source) -> String {
+    let line = |span: Span| place(source.text, span.start).0;
+    let near = match standing {
+        Standing::Near(near) => {
+            Some(format!("line {}; spelt nearly like {} in the brief", line(name.first), visible(near)))
+        }
+        Standing::Declared | Standing::Unknown => None,
+    };
+    let variants = name.variants.iter().map(|variant| {
+        format!("also {}, {}, line {}", visible(&variant.written), times(variant.count), line(variant.first))
+    });
+    let remarks: Vec<String> = near.into_iter().chain(variants).collect();
+    let remarks = if remarks.is_empty() { String::new() } else { format!(" ({})", remarks.join("; ")) };
+    format!("{} {}{remarks}", visible(&name.name), name.count)
+}
+
+/// The table of several drafts: a row for each term of the brief, a column for each draft that has it.
+pub fn table(drafts: &[(&str, &Coverage)], columns: usize) -> String {
+    let mut sheet = Sheet::new(columns);
+    sheet.line("Terms in every draft".to_owned());
+    for (number, (path, _)) in drafts.iter().enumerate() {
+        sheet.labelled(&(number + 1).to_string(), &visible(path));
+    }
+    let mut rows: Vec<&str> = Vec::new();
+    for item in drafts.iter().flat_map(|(_, coverage)| &coverage.items) {
+        if !rows.contains(&item.term.term.as_str()) {
+            rows.push(&item.term.term);
+        }
+    }
+    let width = rows.iter().map(|row| row.chars().count()).max().unwrap_or(0).clamp(LABEL, WIDEST_TERM);
+    let cell = CELL;
+    let at_once = (sheet.columns().saturating_sub(width) / cell).max(1);
+    let numbered: Vec<(usize, &Coverage)> =
+        drafts.iter().enumerate().map(|(at, (_, coverage))| (at + 1, *coverage)).collect();
+    for part in numbered.chunks(at_once) {
+        sheet.line(String::new());
+        let line = |name: &str, cells: Vec<String>| {
+            let cells: String = cells.iter().map(|text| format!("{text:>cell$}")).collect();
+            format!("{:width$}{cells}", cut(name, width))
+        };
+        sheet.line(line("", part.iter().map(|(number, _)| number.to_string()).collect()));
+        for row in &rows {
+            sheet.line(line(row, part.iter().map(|(_, coverage)| count_of(row, coverage)).collect()));
+        }
+        let covered = part.iter().map(|(_, coverage)| format!("{}/{}", coverage.covered(), coverage.wanted()));
+        sheet.line(line("covered", covered.collect()));
+    }
+    sheet.text()
+}
+
+/// Columns of the table for one draft.
+const CELL: usize = 7;
+
+/// How often a draft has a term; a dash where its brief does not ask for it.
+fn count_of(term: &str, coverage: &Coverage) -> String {
+    coverage.items.iter().find(|item| item.term.term == term).map_or("-".to_owned(), |item| item.count().to_string())
+}
+
+/// A name in so many columns.
+fn cut(name: &str, width: usize) -> String {
+    let shown = visible(name);
+    if shown.chars().count() <= width {
+        return shown.into_owned();
+    }
+    shown.chars().take(width - 1).chain(['…']).collect()
+}

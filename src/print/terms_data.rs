@@ -1,0 +1,336 @@
+//! The terms of a draft as JSON.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::json::{SpanJson, Style, rounded};
+use crate::draft::{Span, place};
+use crate::report::terms::{Manuscript, Standing, Terms};
+use crate::text::borrowed::{Borrowed, Taken};
+use crate::text::coverage::{Avoided, Item, Place};
+use crate::text::near::{Kind, Near};
+use crate::text::spellings::Spelling;
+use crate::text::story::{Candidate, Named};
+
+/// The name of the present form of the JSON of `terms`.
+pub(super) const SCHEMA: &str = "blurbwright-terms-1";
+
+/// The terms and names of one draft.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct TermsOfDraftJson {
+    /// The name of this form.
+    schema: &'static str,
+    /// The draft as it was named.
+    path: String,
+    /// `within`, or `outside` where a term that must be there is missing, one is there too often, a wording to be avoided is
+    /// there, or a name has a near-twin.
+    verdict: &'static str,
+    /// One for each wanted term, in the order of the brief.
+    terms: Vec<TermPlacesJson>,
+    /// One for each wording to avoid, in the order of the brief.
+    avoid: Vec<AvoidedPlacesJson>,
+    /// One for each name of the brief, in its order.
+    names: Vec<NameJson>,
+    /// What the manuscript says; null where none was named.
+    story: Option<StoryJson>,
+}
+
+/// A place in a file.
+#[derive(Debug, Serialize, JsonSchema)]
+struct PlaceJson {
+    /// The line, from 1.
+    line: usize,
+    /// The column in characters, from 1.
+    column: usize,
+    /// The bytes of the file.
+    span: SpanJson,
+    /// What stands there, markup included.
+    written: String,
+}
+
+/// One wanted term.
+#[derive(Debug, Serialize, JsonSchema)]
+struct TermPlacesJson {
+    /// As the brief has it.
+    term: String,
+    /// How often it stands in headline and blurb.
+    count: usize,
+    /// `headline`, `first_sentence` or `later`; null where it does not stand there.
+    first_in: Option<&'static str>,
+    /// The draft must carry it.
+    must: bool,
+    /// The most times it may stand there.
+    at_most: Option<u32>,
+    /// Every place.
+    places: Vec<PlaceJson>,
+    /// What is nearly the term; never counted.
+    near: Vec<NearJson>,
+}
+
+/// Something that is nearly a term.
+#[derive(Debug, Serialize, JsonSchema)]
+struct NearJson {
+    /// `spelling`, `broken` (the words of the phrase apart or in another order) or `family`.
+    kind: &'static str,
+    /// The wording of the brief that it is near to.
+    wording: String,
+    /// Where it stands.
+    place: PlaceJson,
+}
+
+/// One wording to avoid.
+#[derive(Debug, Serialize, JsonSchema)]
+struct AvoidedPlacesJson {
+    /// As the brief has it.
+    wording: String,
+    /// Every place.
+    places: Vec<PlaceJson>,
+}
+
+/// One name of the brief.
+#[derive(Debug, Serialize, JsonSchema)]
+struct NameJson {
+    /// As the brief has it.
+    name: String,
+    /// Every place where it is spelt so, in all that is printed.
+    places: Vec<PlaceJson>,
+    /// Words that are spelt nearly so.
+    twins: Vec<TwinJson>,
+}
+
+/// A word that is spelt nearly like a name.
+#[derive(Debug, Serialize, JsonSchema)]
+struct TwinJson {
+    /// The name, or the word of it, that it is near to.
+    near: String,
+    /// Where it stands.
+    place: PlaceJson,
+}
+
+/// What the manuscript says, and what the draft takes from it. Places are in the manuscript's file unless they say otherwise.
+#[derive(Debug, Serialize, JsonSchema)]
+struct StoryJson {
+    /// The manuscript as it was named.
+    path: String,
+    /// Its words.
+    words: usize,
+    /// Single words that are characteristic of it, the most characteristic first.
+    candidates: Vec<CandidateJson>,
+    /// The same for two words side by side.
+    phrases: Vec<CandidateJson>,
+    /// Its names, the most frequent first.
+    names: Vec<StoryNameJson>,
+    /// Wording of the draft that stands in the story's last fifth alone.
+    late: Vec<TakenJson>,
+    /// Sentences of the draft that stand in the story word for word.
+    lifted: Vec<TakenJson>,
+}
+
+/// A word or phrase that is characteristic of the manuscript.
+#[derive(Debug, Serialize, JsonSchema)]
+struct CandidateJson {
+    /// In its most frequent form.
+    wording: String,
+    /// How often it stands there, in all its forms.
+    count: usize,
+    /// Dunning's log-likelihood ratio against English prose.
+    likelihood: f64,
+    /// Whether it is or holds a term of the brief.
+    in_brief: bool,
+    /// Where it first stands.
+    first: PlaceJson,
+}
+
+/// A name in the manuscript.
+#[derive(Debug, Serialize, JsonSchema)]
+struct StoryNameJson {
+    /// In its most frequent spelling.
+    name: String,
+    /// How often it is spelt so.
+    count: usize,
+    /// Where it first stands.
+    first: PlaceJson,
+    /// Whether the brief has it.
+    in_brief: bool,
+    /// The brief's name that is spelt nearly so.
+    near: Option<String>,
+    /// Other spellings.
+    variants: Vec<VariantJson>,
+}
+
+/// Another spelling of a name.
+#[derive(Debug, Serialize, JsonSchema)]
+struct VariantJson {
+    /// As it is written.
+    written: String,
+    /// How often.
+    count: usize,
+    /// Where it first stands.
+    first: PlaceJson,
+}
+
+/// Wording that the draft and the manuscript share.
+#[derive(Debug, Serialize, JsonSchema)]
+struct TakenJson {
+    /// Where it stands in the draft's file.
+    in_draft: PlaceJson,
+    /// Where it first stands in the manuscript.
+    in_story: PlaceJson,
+}
+
+/// A text of which something is told.
+#[derive(Debug, Clone, Copy)]
+pub struct Source<'a> {
+    /// Its file as it was named.
+    pub path: &'a str,
+    /// All of it.
+    pub text: &'a str,
+}
+
+/// A manuscript with its text, and of its candidates those that the brief has already.
+#[derive(Debug, Clone, Copy)]
+pub struct Told<'a> {
+    /// What was read.
+    pub manuscript: &'a Manuscript,
+    /// Its file.
+    pub source: Source<'a>,
+    /// The brief's terms.
+    pub terms: &'a crate::brief::Terms,
+}
+
+impl Told<'_> {
+    /// Whether the brief has a candidate.
+    pub(super) fn has(&self, candidate: &Candidate) -> bool {
+        crate::text::coverage::holds_a_term(&candidate.wording, self.terms)
+    }
+}
+
+/// The JSON of one draft, without a line ending after it.
+pub fn json(terms: &Terms, draft: Source, told: Option<Told>, style: Style) -> String {
+    let coverage = &terms.coverage;
+    let items = coverage.items.iter().zip(&terms.near);
+    let view = TermsOfDraftJson {
+        schema: SCHEMA,
+        path: draft.path.to_owned(),
+        verdict: if terms.is_within() { "within" } else { "outside" },
+        terms: items.map(|(item, near)| TermPlacesJson::of(item, near, draft)).collect(),
+        avoid: coverage.avoid.iter().map(|avoided| AvoidedPlacesJson::of(avoided, draft)).collect(),
+        names: terms.names.iter().map(|name| NameJson::of(name, draft)).collect(),
+        story: told.zip(terms.borrowed.as_ref()).map(|(told, borrowed)| StoryJson::of(told, borrowed, draft)),
+    };
+    super::json::written(&view, style)
+}
+
+impl PlaceJson {
+    fn of(span: Span, source: Source) -> Self {
+        let (line, column) = place(source.text, span.start);
+        let written = source.text.get(span.start..span.end).unwrap_or_default().to_owned();
+        Self { line, column, span: span.into(), written }
+    }
+
+    fn all(spans: &[Span], source: Source) -> Vec<Self> {
+        spans.iter().map(|span| Self::of(*span, source)).collect()
+    }
+}
+
+impl TermPlacesJson {
+    fn of(item: &Item, near: &[Near], source: Source) -> Self {
+        let near = near.iter().map(|near| NearJson {
+            kind: match near.kind {
+                Kind::Spelling => "spelling",
+                Kind::Broken => "broken",
+                Kind::Family => "family",
+            },
+            wording: near.wording.clone(),
+            place: PlaceJson::of(near.span, source),
+        });
+        Self {
+            term: item.term.term.clone(),
+            count: item.count(),
+            first_in: item.first_in.map(|place| match place {
+                Place::Headline => "headline",
+                Place::FirstSentence => "first_sentence",
+                Place::Later => "later",
+            }),
+            must: item.term.must,
+            at_most: item.term.at_most,
+            places: PlaceJson::all(&item.spans, source),
+            near: near.collect(),
+        }
+    }
+}
+
+impl AvoidedPlacesJson {
+    fn of(avoided: &Avoided, source: Source) -> Self {
+        Self { wording: avoided.wording.clone(), places: PlaceJson::all(&avoided.spans, source) }
+    }
+}
+
+impl NameJson {
+    fn of(name: &Spelling, source: Source) -> Self {
+        let twins =
+            name.twins.iter().map(|twin| TwinJson { near: twin.near.clone(), place: PlaceJson::of(twin.span, source) });
+        Self { name: name.name.clone(), places: PlaceJson::all(&name.spans, source), twins: twins.collect() }
+    }
+}
+
+impl StoryJson {
+    fn of(told: Told, borrowed: &Borrowed, draft: Source) -> Self {
+        let story = &told.manuscript.story;
+        let candidates = |found: &[Candidate]| found.iter().map(|one| CandidateJson::of(one, told)).collect();
+        let taken = |found: &[Taken]| found.iter().map(|taken| TakenJson::of(taken, draft, told.source)).collect();
+        Self {
+            path: told.source.path.to_owned(),
+            words: story.len(),
+            candidates: candidates(&story.words),
+            phrases: candidates(&story.phrases),
+            names: story
+                .names
+                .iter()
+                .zip(&told.manuscript.standings)
+                .map(|(name, standing)| StoryNameJson::of(name, standing, told.source))
+                .collect(),
+            late: taken(&borrowed.late),
+            lifted: taken(&borrowed.sentences),
+        }
+    }
+}
+
+impl CandidateJson {
+    fn of(candidate: &Candidate, told: Told) -> Self {
+        Self {
+            wording: candidate.wording.clone(),
+            count: candidate.count,
+            likelihood: rounded(candidate.likelihood),
+            in_brief: told.has(candidate),
+            first: PlaceJson::of(candidate.first, told.source),
+        }
+    }
+}
+
+impl StoryNameJson {
+    fn of(name: &Named, standing: &Standing, source: Source) -> Self {
+        let variants = name.variants.iter().map(|variant| VariantJson {
+            written: variant.written.clone(),
+            count: variant.count,
+            first: PlaceJson::of(variant.first, source),
+        });
+        Self {
+            name: name.name.clone(),
+            count: name.count,
+            first: PlaceJson::of(name.first, source),
+            in_brief: *standing == Standing::Declared,
+            near: match standing {
+                Standing::Near(near) => Some(near.clone()),
+                Standing::Declared | Standing::Unknown => None,
+            },
+            variants: variants.collect(),
+        }
+    }
+}
+
+impl TakenJson {
+    fn of(taken: &Taken, draft: Source, story: Source) -> Self {
+        Self { in_draft: PlaceJson::of(taken.in_draft, draft), in_story: PlaceJson::of(taken.in_story, story) }
+    }
+}

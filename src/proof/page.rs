@@ -1,0 +1,223 @@
+//! Drafts side by side as one page of HTML that stands by itself: panels to scale, the table, the differences, the history.
+//!
+//! There is no script in it and nothing is fetched. Meaning is carried by words, signs and lines, colour only goes with them.
+
+use super::MARK;
+use super::sheet::Sheet;
+use super::svg::{escaped, inline};
+use crate::draft::{BlockKind, Draft};
+use crate::print::compare::{BEST, Between, OUTSIDE, Page, beaten, label, moved_by, shown, signs, sort_of, turns};
+use crate::print::kept::{Copy, Series, series, told};
+use crate::report::comparison::Cell;
+use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
+use crate::units::{Length, trimmed};
+
+const STYLE: &str = include_str!("page.css");
+
+/// The widest panel on the page, in millimetres; all are drawn to one scale.
+const WIDEST_PANEL: f64 = 95.0;
+
+/// What goes on the page.
+pub struct Compared<'a> {
+    /// The table, and what makes two drafts differ.
+    pub page: &'a Page<'a>,
+    /// The drafts themselves.
+    pub drafts: &'a [&'a Draft],
+    /// The panel of each draft.
+    pub panels: &'a [Sheet<'a>],
+    /// The kept copies of the drafts that have some, each with its draft's name.
+    pub histories: &'a [(String, Vec<Copy>)],
+    /// What is to be borne in mind.
+    pub cautions: &'a [&'a str],
+}
+
+/// The page as the text of a file.
+pub fn written(compared: &Compared<'_>) -> String {
+    let Compared { page, .. } = compared;
+    let title = if page.title.is_empty() {
+        "Drafts side by side".to_owned()
+    } else {
+        format!("{}: drafts side by side", page.title)
+    };
+    let title = escaped(&title);
+    let mut html = format!(
+        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" content=\"{MARK}\">\n\
+         <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n"
+    );
+    html.push_str(&panels(compared));
+    html.push_str(&table(page));
+    html.push_str(&page.between.map_or(String::new(), differences));
+    html.push_str(&words(compared));
+    html.extend(compared.histories.iter().map(|(name, copies)| history(name, copies)));
+    html.push_str("<h2>Before you print</h2>\n<ul class=\"soft\">\n");
+    html.extend(compared.cautions.iter().map(|caution| format!("<li>{}</li>\n", escaped(caution))));
+    html.push_str("</ul>\n</body>\n</html>\n");
+    html
+}
+
+fn panels(compared: &Compared<'_>) -> String {
+    let widest = compared.panels.iter().map(|panel| panel.size.width).max().unwrap_or(Length::ZERO).to_mm();
+    let scale = if widest > WIDEST_PANEL { WIDEST_PANEL / widest } else { 1.0 };
+    let figure = |(number, panel): (usize, &Sheet<'_>)| {
+        let name = escaped(&compared.page.names[number]);
+        let drawing = inline(panel, (panel.size.width.to_mm() * scale * 10.0).round() / 10.0);
+        format!("<figure>\n{drawing}<figcaption>{}. {name}</figcaption>\n</figure>\n", number + 1)
+    };
+    let figures: String = compared.panels.iter().enumerate().map(figure).collect();
+    format!(
+        "<h2>On the panel</h2>\n<p class=\"soft\">All panels at one scale, {} % of their size. A bar beside the panel marks copy that is \
+         over.</p>\n<div class=\"panels\">\n{figures}</div>\n",
+        trimmed(scale * 100.0, 0)
+    )
+}
+
+fn table(page: &Page<'_>) -> String {
+    let names = page.names.iter().enumerate();
+    let heads: String =
+        names.map(|(number, name)| format!("<th scope=\"col\">{}. {}</th>", number + 1, escaped(name))).collect();
+    let rows = page.comparison.rows.iter().map(|row| {
+        let limit = row.limit.map_or(String::new(), |range| range.to_string());
+        let cells: String = row.cells.iter().map(cell).collect();
+        format!("<tr><th scope=\"row\">{}</th><td>{limit}</td>{cells}</tr>\n", escaped(&label(row)))
+    });
+    let rows: String = rows.collect();
+    let said = signs(page.comparison).into_iter().map(|sign| format!("<p class=\"soft\">{}</p>\n", escaped(&sign)));
+    let beaten = beaten(page.comparison).into_iter().map(|sentence| format!("<p>{}</p>\n", escaped(&sentence)));
+    let below: String = said.chain(beaten).collect();
+    format!(
+        "<h2>Measures</h2>\n<div class=\"wide\"><table>\n<caption>Every measure by draft</caption>\n<thead><tr><td></td>\
+         <th scope=\"col\">limit</th>{heads}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table></div>\n{below}"
+    )
+}
+
+fn cell(cell: &Cell) -> String {
+    let (mut class, mut sign) = (String::new(), String::new());
+    if cell.best {
+        class = " class=\"best\"".to_owned();
+        sign = format!(" {BEST}");
+    }
+    if cell.within == Some(false) {
+        class = " class=\"outside\"".to_owned();
+        sign.push_str(&format!(" {OUTSIDE}"));
+    }
+    format!("<td{class}>{}{sign}</td>", escaped(&shown(cell.value)))
+}
+
+fn differences(between: Between<'_>) -> String {
+    let Between { differences, effects } = between;
+    if differences.changes.is_empty() {
+        return "<h2>Differences</h2>\n<p>The two drafts print the same.</p>\n".to_owned();
+    }
+    let block = |(kind, sentences): (BlockKind, Vec<Vec<Shown>>)| {
+        let shown: Vec<&Shown> = sentences.iter().flatten().collect();
+        let next = shown.iter().skip(1).map(|next| Some(next.mark)).chain([None]);
+        let words: String = shown.iter().zip(next).map(|(shown, next)| marked(shown, next, differences)).collect();
+        format!("<h3>{}</h3>\n<p>{words}</p>\n", kind.name())
+    };
+    let blocks: String = differences.shown().into_iter().map(block).collect();
+    let step = |(number, change): (usize, &crate::report::differences::Change)| {
+        let (before, after) = effects.step(number)?;
+        let turned = match (before.fits, after.fits) {
+            (false, true) => "now it fits",
+            (true, false) => "now it spills",
+            _ => "",
+        };
+        let head = format!("<th scope=\"row\">{}</th><td>{}</td>", number + 1, sort_of(change.kind));
+        Some(format!("<tr>{head}{}<td>{turned}</td></tr>\n", numbers(&moved_by(before, after))))
+    };
+    let steps: String = differences.changes.iter().enumerate().filter_map(step).collect();
+    let whole = numbers(&moved_by(&effects.first, &effects.last));
+    let turns: String = turns(effects).into_iter().map(|sentence| format!("<p>{}</p>\n", escaped(&sentence))).collect();
+    format!(
+        "<h2>Differences</h2>\n<p class=\"soft\">What is <del>struck out</del> is gone from draft 1, what is <ins>underlined</ins> is new in \
+         draft 2; a dotted line is a move. The number is that of the change.</p>\n{blocks}<div class=\"wide\"><table>\n<caption>What each \
+         change did, with those above it made: lines, letters and words of all that is printed, the level of the blurb</caption>\n\
+         <thead><tr><th scope=\"col\">change</th><td></td><th scope=\"col\">lines</th><th scope=\"col\">letters</th>\
+         <th scope=\"col\">words</th><th scope=\"col\">level</th><th scope=\"col\">terms</th><td></td></tr></thead>\n<tbody>\n{steps}\
+         <tr><th scope=\"row\">together</th><td></td>{whole}<td></td></tr>\n</tbody>\n</table></div>\n{turns}"
+    )
+}
+
+fn numbers(numbers: &[String]) -> String {
+    numbers.iter().map(|number| format!("<td>{number}</td>")).collect()
+}
+
+/// Words in the element of their mark, the number of the change behind the last of its words in this place.
+fn marked(shown: &Shown, next: Option<Mark>, differences: &Differences<'_>) -> String {
+    let words = escaped(&shown.text.replace('\n', " / "));
+    let is_moved =
+        |change: usize| differences.changes.get(change).is_some_and(|change| change.kind == ChangeKind::Moved);
+    let (element, change) = match shown.mark {
+        Mark::Kept => return words,
+        Mark::Gone(change) => ("del", change),
+        Mark::New(change) => ("ins", change),
+    };
+    let class = if is_moved(change) { " class=\"moved\"" } else { "" };
+    let goes_on = next == Some(Mark::New(change));
+    let number = if goes_on { String::new() } else { format!("<sup>{}</sup>", change + 1) };
+    format!("<{element}{class}>{words}</{element}>{number}")
+}
+
+/// The copy of every draft as text, to be read and copied.
+fn words(compared: &Compared<'_>) -> String {
+    let block = |block: &crate::draft::Block| {
+        let words = escaped(block.text());
+        let kind = if block.kind == BlockKind::Blurb {
+            String::new()
+        } else {
+            format!("<span class=\"soft\">{}: </span>", block.kind.name())
+        };
+        format!("<p>{kind}{words}</p>\n")
+    };
+    let draft = |(name, draft): (&String, &&Draft)| {
+        let blocks: String = draft.blocks.iter().map(block).collect();
+        format!("<details>\n<summary>{}</summary>\n{blocks}</details>\n", escaped(name))
+    };
+    let drafts: String = compared.page.names.iter().zip(compared.drafts).map(draft).collect();
+    format!("<h2>The words</h2>\n{drafts}")
+}
+
+/// How the measures of a draft went from copy to copy.
+fn history(name: &str, copies: &[Copy]) -> String {
+    let row = |series: &Series| {
+        let values = series.values.iter().map(|value| value.map_or("none".to_owned(), |value| trimmed(value, 1)));
+        let values = values.collect::<Vec<_>>().join(" ");
+        format!("<tr><th scope=\"row\">{}</th><td>{}</td><td>{values}</td></tr>\n", series.name, chart(series))
+    };
+    let rows: String = series(copies).iter().map(row).collect();
+    let item = |copy: &Copy| format!("<li>{}</li>\n", escaped(&told(&copy.record)));
+    let items: String = copies.iter().map(item).collect();
+    format!(
+        "<h2>How {} came to be</h2>\n<div class=\"wide\"><table>\n<caption>The oldest kept copy on the left, the present draft on the right; \
+         lines are those left, or over below zero</caption>\n<tbody>\n{rows}</tbody>\n</table></div>\n<ol class=\"soft\">\n{items}</ol>\n",
+        escaped(name)
+    )
+}
+
+/// The width and the height of a chart, and the room round it, in the unit of the drawing.
+const CHART: (f64, f64, f64) = (160.0, 28.0, 4.0);
+
+/// A line from value to value, the least at the foot; broken where there is no value.
+fn chart(series: &Series) -> String {
+    let (width, height, room) = CHART;
+    let known = || series.values.iter().flatten().copied();
+    let (least, most) = (known().fold(f64::INFINITY, f64::min), known().fold(f64::NEG_INFINITY, f64::max));
+    let steps = series.values.len().saturating_sub(1).max(1) as f64;
+    let place = |(at, value): (usize, f64)| {
+        let part = if most > least { (value - least) / (most - least) } else { 0.5 };
+        (room + at as f64 / steps * (width - 2.0 * room), height - room - part * (height - 2.0 * room))
+    };
+    let places: Vec<Option<(f64, f64)>> =
+        series.values.iter().enumerate().map(|(at, value)| value.map(|value| place((at, value)))).collect();
+    let lines = places.split(Option::is_none).filter(|part| part.len() > 1).map(|part| {
+        let points: Vec<String> = part.iter().flatten().map(|(x, y)| format!("{x:.1},{y:.1}")).collect();
+        format!("<polyline points=\"{}\"/>", points.join(" "))
+    });
+    let dots = places.iter().flatten().map(|(x, y)| format!("<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"2\"/>"));
+    let drawn: String = lines.chain(dots).collect();
+    format!(
+        "<svg class=\"chart\" width=\"{width}\" height=\"{height}\" viewBox=\"0 0 {width} {height}\" aria-hidden=\"true\">{drawn}</svg>"
+    )
+}

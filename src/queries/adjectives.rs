@@ -1,0 +1,143 @@
+//! Three adjectives in a row before a noun.
+//!
+//! Source: common practice of editors; Strunk, The Elements of Style (1918), rule 12: the definite and concrete word. Of
+//! three adjectives a listener keeps one. Pairs that children's books have as one word (`great big`) count as one.
+
+use std::collections::HashSet;
+use std::ops::Range;
+use std::sync::LazyLock;
+
+use super::telling::{self, Told, ToldWord};
+use super::{Cut, Query, Reading};
+use crate::brief::queries::Rule;
+use crate::text::language::Language;
+
+static ADJECTIVES: LazyLock<HashSet<&str>> = LazyLock::new(|| {
+    include_str!("../../wordlists/adjectives.txt").lines().filter(|line| !line.starts_with('#')).collect()
+});
+
+/// Pairs that are said as one.
+const PAIRS: [[&str; 2]; 11] = [
+    ["great", "big"],
+    ["big", "old"],
+    ["big", "bad"],
+    ["little", "old"],
+    ["poor", "old"],
+    ["poor", "little"],
+    ["good", "old"],
+    ["silly", "old"],
+    ["tiny", "little"],
+    ["sweet", "little"],
+    ["nice", "big"],
+];
+
+/// Words that cannot be the noun behind.
+const NO_NOUNS: [&str; 76] = [
+    "a", "an", "the", "and", "or", "but", "nor", "yet", "so", "as", "than", "that", "to", "of", "in", "on", "at", "by",
+    "for", "from", "with", "without", "about", "after", "before", "behind", "beneath", "beside", "between", "into",
+    "like", "near", "over", "through", "under", "until", "because", "who", "where", "which", "when", "while", "if",
+    "is", "are", "was", "were", "be", "has", "had", "can", "will", "he", "she", "it", "they", "we", "you", "i", "his",
+    "her", "their", "our", "your", "my", "this", "these", "those", "all", "both", "every", "just", "even", "enough",
+    "too", "not",
+];
+
+/// Three adjectives, or more, and their noun.
+pub(super) fn in_a_row(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    if reading.text.language != Language::English {
+        return;
+    }
+    for told in telling::sentences(reading) {
+        let mut at = 0;
+        while at < told.words.len() {
+            let row = row_from(&told, at);
+            let is_adjective = row.last().map(|last| last.end);
+            let noun = is_adjective.and_then(|end| told.words.get(end)).filter(|noun| is_noun(noun));
+            if let Some(noun) = noun.filter(|_| row.len() >= 3) {
+                queries.push(query(reading, &told, &row, noun));
+            }
+            at = is_adjective.unwrap_or(at + 1);
+        }
+    }
+}
+
+/// The adjectives from a word on, each with its words; a pair is one.
+fn row_from(told: &Told<'_>, first: usize) -> Vec<Range<usize>> {
+    let words = &told.words;
+    let mut row: Vec<Range<usize>> = Vec::new();
+    let mut at = first;
+    while let Some(word) = words.get(at) {
+        let is_next = row.is_empty() || matches!(word.before, " " | ", ");
+        if !is_next {
+            break;
+        }
+        let is_and = !row.is_empty() && matches!(word.plain.as_str(), "and" | "but" | "yet");
+        let from = if is_and { at + 1 } else { at };
+        let Some(adjective) = words.get(from).filter(|word| ADJECTIVES.contains(word.plain.as_str())) else { break };
+        if is_and && adjective.before != " " {
+            break;
+        }
+        let is_pair = words.get(from + 1).is_some_and(|second| {
+            second.before == " " && PAIRS.contains(&[adjective.plain.as_str(), second.plain.as_str()])
+        });
+        let end = if is_pair { from + 2 } else { from + 1 };
+        row.push(from..end);
+        at = end;
+    }
+    row
+}
+
+fn is_noun(word: &ToldWord<'_>) -> bool {
+    word.before == " "
+        && word.plain.len() > 2
+        && !NO_NOUNS.contains(&word.plain.as_str())
+        && !word.plain.ends_with("ly")
+}
+
+fn query(reading: &Reading<'_>, told: &Told<'_>, row: &[Range<usize>], noun: &ToldWord<'_>) -> Query {
+    let place =
+        |words: &Range<usize>| told.words[words.start].word.range.start..told.words[words.end - 1].word.range.end;
+    let places: Vec<Range<usize>> = row.iter().map(place).collect();
+    let text = reading.text.block(told.sentence.block).text();
+    let article = row[0].start.checked_sub(1).map(|at| told.words[at].plain.as_str());
+    Query {
+        rule: Rule::AdjectivesInARow,
+        block: told.sentence.block,
+        range: places[0].start..noun.word.range.end,
+        says: format!("{} adjectives stand before “{}”; of so many a listener keeps one", row.len(), noun.written),
+        cuts: cuts(text, article, &places),
+    }
+}
+
+/// The row without one of its adjectives, for each of them that can go; the longest first.
+fn cuts(text: &str, article: Option<&str>, places: &[Range<usize>]) -> Vec<Cut> {
+    let end = places.len() - 1;
+    // Of two that are left, `and` needs no comma.
+    let has_comma_before_and = end == 2 && text[places[1].end..places[2].start].starts_with(", and ");
+    let first_can_go = !has_comma_before_and
+        && !text[places[0].clone()].starts_with(char::is_uppercase)
+        && article_stays(article, &text[places[0].clone()], &text[places[1].clone()]);
+    let later = (1..=end).map(|at| {
+        let comma = usize::from(has_comma_before_and && at == 1);
+        places[at - 1].end..places[at].end + comma
+    });
+    let first = first_can_go.then(|| places[0].start..places[1].start);
+    let mut cuts: Vec<Cut> = later.chain(first).map(|range| Cut { range, wording: String::new() }).collect();
+    cuts.sort_by_key(|cut| std::cmp::Reverse(cut.range.len()));
+    cuts
+}
+
+/// Whether `a` or `an` still suits when the first adjective goes.
+fn article_stays(article: Option<&str>, first: &str, second: &str) -> bool {
+    let is_vowel = |word: &str| word.starts_with(['a', 'e', 'i', 'o', 'u', 'A', 'E', 'I', 'O', 'U']);
+    !matches!(article, Some("a" | "an")) || is_vowel(first) == is_vowel(second)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn rows_of_adjectives_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/adjectives.txt"));
+    }
+}

@@ -1,0 +1,108 @@
+//! An age line that the brief or the level contradicts.
+//!
+//! Source: common practice: the age line, the brief and the words say the same age. The grade of an age is the age less
+//! five, as for the usual limit of the level. A level is a rough guide, so only the low end of its band is held against
+//! the line, and only where a child reads the copy alone and the measure can be used.
+
+use super::{Query, Reading};
+use crate::brief::book::Ages;
+use crate::brief::limits::{Limits, Measure};
+use crate::brief::queries::Rule;
+use crate::brief::usual::limits_for;
+use crate::draft::BlockKind;
+use crate::text::level::WhyNot;
+
+/// An age is the grade and so many years.
+const AGE_BEFORE_GRADE_1: u32 = 5;
+/// No reader of a book's age line is older.
+const OLDEST: u32 = 18;
+
+/// The figures of an age line that something contradicts.
+pub(super) fn contradicted(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    for (number, block) in reading.draft.blocks.iter().enumerate() {
+        let text = block.text();
+        if block.kind != BlockKind::AgeLine {
+            continue;
+        }
+        let Some((range, ages)) = ages_of(text) else { continue };
+        let says = against_brief(reading, ages).or_else(|| against_level(reading, ages));
+        queries.extend(says.map(|says| Query { rule: Rule::AgeLine, block: number, range, says, cuts: Vec::new() }));
+    }
+}
+
+/// The brief's readers, where they are others. Readers that nobody has set, or that are the usual ones and may have been left
+/// unsaid, are held against the line only where they share no age.
+fn against_brief(reading: &Reading<'_>, ages: Ages) -> Option<String> {
+    let readers = reading.brief.book.readers;
+    let last = |ages: Ages| ages.to.unwrap_or(u32::MAX);
+    let is_usual = [Ages::default(), reading.brief.book.kind.usual_readers()].contains(&readers);
+    let differs = if is_usual {
+        ages.from > last(readers) || readers.from > last(ages)
+    } else {
+        ages.from != readers.from || (ages.to != readers.to && ages.to.is_some() && readers.to.is_some())
+    };
+    differs
+        .then(|| format!("the line says {ages}, and the readers of the brief are {readers}; a buyer goes by the line"))
+}
+
+/// The level, where even the low end of its band is above what the oldest of the line reads.
+fn against_level(reading: &Reading<'_>, ages: Ages) -> Option<String> {
+    let reads_alone = limits_for(&reading.brief.book, &Limits::default()).iter().any(|it| it.measure == Measure::Level);
+    let headline = reading.level.headline.as_ref().filter(|_| reads_alone)?;
+    let score = reading.level.score(headline.measure)?;
+    let oldest = ages.to.filter(|_| matches!(score.why_not, None | Some(WhyNot::Grades { .. })))?;
+    let grade = oldest.saturating_sub(AGE_BEFORE_GRADE_1).max(1);
+    (headline.low > grade).then(|| {
+        format!(
+            "a reader of {oldest} reads at about grade {grade}, and the blurb is at grade {} even at the low end of its band",
+            headline.low
+        )
+    })
+}
+
+/// The ages of a line and where they stand: `4-8`, `4 to 8`, `7+`, `7 and up`. None where the figures may be something else
+/// (months, grades).
+fn ages_of(text: &str) -> Option<(std::ops::Range<usize>, Ages)> {
+    let lower = text.to_ascii_lowercase();
+    if ["month", "grade", "year 1", "key stage", "level", "under", "up to"].iter().any(|other| lower.contains(other)) {
+        return None;
+    }
+    let (start, from, end) = number_from(&lower, 0)?;
+    let rest = &lower[end..];
+    let gap = rest.len() - rest.trim_start_matches(|c: char| !c.is_ascii_alphanumeric()).len();
+    let between = [" to ", "-", "–", " - ", " – ", "\u{2011}", "–\u{2060}"];
+    if let Some(joint) = between.iter().find(|joint| rest.starts_with(**joint))
+        && let Some((second, to, end)) = number_from(&lower, end + joint.len())
+        && second == start_of_digits(&lower, second)
+        && to >= from
+    {
+        return (to <= OLDEST).then_some((start..end, Ages { from, to: Some(to) }));
+    }
+    let word = &rest[gap..];
+    let open_end = end + usize::from(rest.starts_with('+'));
+    let is_open = rest.starts_with('+')
+        || ["and up", "and over", "and above", "upwards", "years and up"].iter().any(|up| word.starts_with(up));
+    let is_more = lower[end..].contains(|c: char| c.is_ascii_digit());
+    (from <= OLDEST && is_open && !is_more).then_some((start..open_end, Ages { from, to: None }))
+}
+
+fn start_of_digits(text: &str, at: usize) -> usize {
+    text[..at].trim_end_matches(|c: char| c.is_ascii_digit()).len()
+}
+
+/// The first number at or behind a place: where it begins, what it is, where it ends.
+fn number_from(text: &str, at: usize) -> Option<(usize, u32, usize)> {
+    let start = at + text.get(at..)?.find(|c: char| c.is_ascii_digit())?;
+    let end = text[start..].find(|c: char| !c.is_ascii_digit()).map_or(text.len(), |length| start + length);
+    Some((start, text[start..end].parse().ok()?, end))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn age_lines_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/age_lines.txt"));
+    }
+}

@@ -1,0 +1,129 @@
+//! Quotes whose giver has no standing, or that nobody gave.
+//!
+//! Source: common practice of editors: a quote weighs what its giver weighs for the reader, and a stranger's name alone
+//! weighs nothing. A paper or a review is its own standing.
+
+use super::{Query, Reading};
+use crate::brief::queries::Rule;
+use crate::draft::{Block, BlockKind};
+
+/// Words that make a credit more than a person's name.
+const STANDINGS: [&str; 44] = [
+    "Academy",
+    "Archive",
+    "Association",
+    "Award",
+    "Blog",
+    "Books",
+    "Bookshop",
+    "Bulletin",
+    "Chronicle",
+    "Club",
+    "Courier",
+    "Daily",
+    "Digest",
+    "Echo",
+    "Gazette",
+    "Guild",
+    "Herald",
+    "Journal",
+    "Kids",
+    "Letters",
+    "Library",
+    "Life",
+    "Magazine",
+    "Mail",
+    "Messenger",
+    "Mirror",
+    "Monthly",
+    "News",
+    "Notes",
+    "Observer",
+    "Pages",
+    "Post",
+    "Press",
+    "Quarterly",
+    "Radio",
+    "Record",
+    "Review",
+    "Reviews",
+    "School",
+    "Society",
+    "Times",
+    "Today",
+    "Weekly",
+    "World",
+];
+/// The most words that a person's name has.
+const LONGEST_NAME: usize = 4;
+
+/// A credit that is a name alone, and a quote without a credit.
+pub(super) fn without_standing(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    let blocks = &reading.draft.blocks;
+    for (number, block) in blocks.iter().enumerate() {
+        let next = blocks.get(number + 1).map(|next| next.kind);
+        let says = match block.kind {
+            BlockKind::Credit if is_bare_name(name_of(block)) && !is_title(block) => {
+                "a name alone gives the quote no weight; say what its giver does, or where they wrote it"
+            }
+            BlockKind::Quote if is_last_of_quote(next) && !has_credit_inside(block.text()) => {
+                "nobody stands behind this quote; without its giver a reader takes it for the publisher's own words"
+            }
+            _ => continue,
+        };
+        let start = block.text().len() - name_of(block).len();
+        queries.push(Query {
+            rule: Rule::CreditWithoutStanding,
+            block: number,
+            range: start..block.text().trim_end().len(),
+            says: says.to_owned(),
+            cuts: Vec::new(),
+        });
+    }
+}
+
+fn is_last_of_quote(next: Option<BlockKind>) -> bool {
+    !matches!(next, Some(BlockKind::Quote | BlockKind::Credit))
+}
+
+/// A credit without its dash.
+fn name_of(block: &Block) -> &str {
+    block.text().trim_start_matches(|c: char| c.is_whitespace() || "—–―-".contains(c))
+}
+
+/// Whether the quote's own last line names its giver behind a dash.
+fn has_credit_inside(text: &str) -> bool {
+    let behind = text.rfind(['”', '"', '’']).map_or(text, |at| &text[at..]);
+    behind.contains(['—', '–', '―']) || behind.contains("--")
+}
+
+/// Whether the credit, from its first word on, stands in italics, as the name of a paper does.
+fn is_title(block: &Block) -> bool {
+    let start = block.text().len() - name_of(block).len();
+    block.runs().iter().any(|(run, emphasis)| run.contains(&start) && emphasis.italic)
+}
+
+/// Whether the words are a person's name and nothing else: all of them with capitals.
+fn is_bare_name(credit: &str) -> bool {
+    let words: Vec<&str> = credit.split_whitespace().collect();
+    let is_name = |word: &&str| {
+        let mut letters = word.chars();
+        let is_plain = word.chars().all(|c| c.is_alphabetic() || "-.'’".contains(c));
+        letters.next().is_some_and(char::is_uppercase) && is_plain && !STANDINGS.contains(word)
+    };
+    let shouts = |word: &&str| word.len() > 3 && !word.chars().any(char::is_lowercase);
+    (1..=LONGEST_NAME).contains(&words.len())
+        && words.iter().all(is_name)
+        && !matches!(words[0], "The" | "Dr." | "Dr" | "Prof." | "Professor" | "Sir" | "Dame" | "Rev." | "A")
+        && !words.iter().all(shouts)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn credits_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/credits.txt"));
+    }
+}

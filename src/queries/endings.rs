@@ -1,0 +1,76 @@
+//! Ends of the blurb: a last question that can be answered with no, and wording that tells the story's end.
+//!
+//! Source: common practice of editors: a blurb stops before the ending, and a question should make the reader want to
+//! know more, not answer it.
+
+use super::lists;
+use super::prose::{self, Prose};
+use super::{Query, Reading};
+use crate::brief::queries::Rule;
+use crate::text::language::Language;
+
+/// What a question begins with that yes or no answers.
+const AUXILIARIES: [&str; 22] = [
+    "will", "can", "could", "would", "should", "is", "are", "was", "were", "do", "does", "did", "has", "have", "had",
+    "may", "might", "must", "won't", "can't", "isn't", "couldn't",
+];
+/// What may stand before it.
+const LEADS: [&str; 6] = ["and", "but", "or", "so", "now", "then"];
+/// How many sentences of the last paragraph count as its end.
+const LAST: usize = 2;
+
+/// A question at the end that can be answered with no. One that leaves a choice (`stay or go`) cannot; one that asks the
+/// reader to look (`can you find`) is a game.
+pub(super) fn closed_questions(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    if reading.text.language != Language::English {
+        return;
+    }
+    let blurb = prose::blurb(reading);
+    let Some(prose) = blurb.last() else { return };
+    for sentence in prose.sentences.iter().rev().take(LAST).rev() {
+        let lead = usize::from(LEADS.contains(&prose.word(sentence.start)));
+        let first = sentence.start + lead;
+        let is_closed = AUXILIARIES.contains(&prose.word(first)) && prose.word(first + 1) != "you";
+        let leaves_choice = (first..sentence.end).any(|at| prose.word(at) == "or");
+        if prose.is_question(sentence) && is_closed && !leaves_choice && !prose.is_kept(reading, sentence) {
+            queries.push(Query {
+                rule: Rule::ClosedQuestion,
+                block: prose.number,
+                range: question(prose, sentence),
+                says: "a reader can answer no and put the book back; what, who or how leaves the question open"
+                    .to_owned(),
+                cuts: Vec::new(),
+            });
+        }
+    }
+}
+
+/// The bytes of a question with its mark.
+fn question(prose: &Prose<'_>, sentence: &std::ops::Range<usize>) -> std::ops::Range<usize> {
+    let bytes = prose.bytes(sentence);
+    let mark = prose.gap(sentence.end - 1).find('?').map_or(0, |at| at + 1);
+    bytes.start..bytes.end + mark
+}
+
+/// Wording that tells how the story ends. Not in a question, nor of what readers learn.
+pub(super) fn plots_to_the_end(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    const READERS: [&str; 7] = ["children", "readers", "kids", "reader", "you", "parents", "teachers"];
+    lists::for_each(reading, Rule::PlotToTheEnd, &prose::blurb(reading), |prose, hit| {
+        let sentence = prose.sentence_of(hit.words.start);
+        let of_readers = (sentence.start..hit.words.start).any(|at| READERS.contains(&prose.word(at)));
+        if !of_readers && !prose.is_question(&sentence) {
+            let says = "this gives the ending away; stop while the reader still wants to know";
+            queries.push(hit.query(Rule::PlotToTheEnd, prose, says, Vec::new()));
+        }
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn endings_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/endings.txt"));
+    }
+}

@@ -1,0 +1,60 @@
+//! Runts, and an uneven edge: what the ends of the printed lines look like.
+//!
+//! The geometry is [`crate::setting::findings`]; this file says why it matters. Source: Bringhurst, The Elements of
+//! Typographic Style, 2.1.2 and 2.4.3 (a last line of four letters at least; from memory); the rag is common practice.
+
+use super::{Query, Reading};
+use crate::brief::queries::Rule;
+use crate::setting::SetLine;
+use crate::setting::findings::{self, Uneven};
+
+/// Paragraphs whose last line is one short word.
+pub(super) fn runts(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    for runt in findings::runts(reading.setting, reading.draft, &reading.brief.typography) {
+        let line = &reading.setting.lines[runt.line];
+        let letters = if runt.letters == 1 { "letter" } else { "letters" };
+        let says = format!(
+            "the paragraph's last line is one word of {} {letters}, {} % of its measure; it takes a whole line for itself",
+            runt.letters, runt.percent
+        );
+        queries.push(query(Rule::Runt, line, line.text.clone(), says));
+    }
+}
+
+/// Lines that end alike, or that are much shorter than their neighbours.
+pub(super) fn rag(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    for uneven in findings::rag(reading.setting, reading.draft, &reading.brief.typography) {
+        let (at, range, says) = match uneven {
+            Uneven::EndsAlike { line, word } => {
+                let text = &reading.draft.blocks[reading.setting.lines[line].paragraph].text()[word.clone()];
+                (
+                    line,
+                    word,
+                    format!("two lines that follow each other end with “{text}”, and the eye slips between them"),
+                )
+            }
+            Uneven::Short { line, percent } => {
+                let range = reading.setting.lines[line].text.clone();
+                let says = format!(
+                    "this line is {percent} % as long as the shorter of its neighbours, and looks like the end of a paragraph"
+                );
+                (line, range, says)
+            }
+        };
+        queries.push(query(Rule::Rag, &reading.setting.lines[at], range, says));
+    }
+}
+
+fn query(rule: Rule, line: &SetLine, range: std::ops::Range<usize>, says: String) -> Query {
+    Query { rule, block: line.paragraph, range, says, cuts: Vec::new() }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn line_ends_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/line_ends.txt"));
+    }
+}

@@ -1,0 +1,191 @@
+//! Looks for the phrases of a rule's list, as the brief has changed it.
+//!
+//! Phrases are found in any case, over line ends and markup, never over a stop. Of two that begin at one place the
+//! longer counts, and no two share a word.
+
+use std::collections::HashMap;
+use std::ops::Range;
+use std::sync::LazyLock;
+
+use super::prose::Prose;
+use super::{Cut, Query, Reading, mend};
+use crate::brief::phrases::{LISTED, ListChange, Phrase, Slot};
+use crate::brief::queries::Rule;
+use crate::text::language::Language;
+
+/// The most words that `*` stands for.
+const MOST_ANY: usize = 4;
+
+static BUILT_IN: LazyLock<HashMap<Rule, Index<'static>>> =
+    LazyLock::new(|| LISTED.iter().map(|(_, rule)| (*rule, Index::of(&LISTS[rule]))).collect());
+static LISTS: LazyLock<HashMap<Rule, Vec<Phrase>>> = LazyLock::new(|| {
+    // A line that cannot be read would be lost here; a test holds that there is none.
+    let read = |list: &str| {
+        list.lines().filter(|line| !line.starts_with('#')).filter_map(|line| Phrase::read(line).ok()).collect()
+    };
+    LISTED.iter().map(|(_, rule)| (*rule, read(source(*rule)))).collect()
+});
+
+fn source(rule: Rule) -> &'static str {
+    match rule {
+        Rule::WordyPhrase => include_str!("../../wordlists/wordy-phrases.txt"),
+        Rule::Doublet => include_str!("../../wordlists/doublets.txt"),
+        Rule::EmptyModifier => include_str!("../../wordlists/empty-modifiers.txt"),
+        Rule::HiddenVerb => include_str!("../../wordlists/hidden-verbs.txt"),
+        Rule::StockPhrase => include_str!("../../wordlists/stock-phrases.txt"),
+        Rule::Praise => include_str!("../../wordlists/praise.txt"),
+        Rule::WeakOpening => include_str!("../../wordlists/weak-openings.txt"),
+        Rule::BareClaim => include_str!("../../wordlists/bare-claims.txt"),
+        Rule::PlotToTheEnd => include_str!("../../wordlists/plot-endings.txt"),
+        _ => "",
+    }
+}
+
+/// Phrases by their first words.
+struct Index<'p> {
+    phrases: HashMap<&'p str, Vec<&'p Phrase>>,
+}
+
+impl<'p> Index<'p> {
+    fn of(list: &'p [Phrase]) -> Self {
+        let mut phrases: HashMap<&str, Vec<&Phrase>> = HashMap::new();
+        for phrase in list {
+            if let Some(Slot::Words(words)) = phrase.slots.first() {
+                words.iter().for_each(|word| phrases.entry(word).or_default().push(phrase));
+            }
+        }
+        Self { phrases }
+    }
+
+    fn beginning_with(&self, word: &str) -> impl Iterator<Item = &'p Phrase> + use<'_, 'p> {
+        self.phrases.get(word).into_iter().flatten().copied()
+    }
+}
+
+/// A place where a phrase stands.
+pub(super) struct Hit<'p> {
+    pub(super) phrase: &'p Phrase,
+    /// Its words, as positions in the paragraph.
+    pub(super) words: Range<usize>,
+}
+
+/// Every place in some paragraphs where a phrase of the rule's list stands, and what is asked of it; none where the copy
+/// is not English.
+pub(super) fn for_each<'a>(
+    reading: &Reading<'_>,
+    rule: Rule,
+    paragraphs: &[Prose<'a>],
+    mut take: impl FnMut(&Prose<'a>, &Hit<'_>),
+) {
+    if reading.text.language != Language::English {
+        return;
+    }
+    let change = reading.brief.queries.lists.iter().find(|change| change.rule == rule);
+    let own = change.map(|change| Index::of(&change.add));
+    let instead = change.filter(|change| change.file.is_some()).map(|change| Index::of(&change.instead));
+    let indexes: Vec<&Index<'_>> = instead.as_ref().or(BUILT_IN.get(&rule)).into_iter().chain(&own).collect();
+    for prose in paragraphs {
+        let mut at = 0;
+        while at < prose.words.len() {
+            let hit = longest(prose, at, &indexes);
+            at = hit.as_ref().map_or(at + 1, |hit| hit.words.end);
+            if let Some(hit) = hit.filter(|hit| !is_dropped(prose, hit, change) && !prose.is_kept(reading, &hit.words))
+            {
+                take(prose, &hit);
+            }
+        }
+    }
+}
+
+fn longest<'p>(prose: &Prose<'_>, at: usize, indexes: &[&Index<'p>]) -> Option<Hit<'p>> {
+    let phrases = indexes.iter().flat_map(|index| index.beginning_with(prose.word(at)));
+    let hits = phrases.filter_map(|phrase| Some(Hit { phrase, words: at..ends(phrase, prose, at)? }));
+    hits.max_by_key(|hit| hit.words.end)
+}
+
+fn is_dropped(prose: &Prose<'_>, hit: &Hit<'_>, change: Option<&ListChange>) -> bool {
+    let Some(change) = change.filter(|change| !change.drop.is_empty()) else { return false };
+    let words: Vec<&str> = prose.words[hit.words.clone()].iter().map(|word| &*word.word).collect();
+    let written = crate::brief::phrases::fold(&hit.phrase.written);
+    change.drop.iter().any(|dropped| *dropped == words.join(" ") || *dropped == written)
+}
+
+/// Behind which word a phrase ends that begins at a word; none where it does not stand there.
+fn ends(phrase: &Phrase, prose: &Prose<'_>, at: usize) -> Option<usize> {
+    let end = walk(&phrase.slots[..phrase.held], prose, at, at)?;
+    let behind = &phrase.slots[phrase.held..];
+    let goes_on = || prose.is_joined(end - 1) || prose.gap(end - 1) == ", ";
+    (behind.is_empty() || (goes_on() && walk(behind, prose, end, end).is_some())).then_some(end)
+}
+
+/// Takes the slots from a word on. A comma may stand beside what is left open.
+fn walk(slots: &[Slot], prose: &Prose<'_>, at: usize, first: usize) -> Option<usize> {
+    let Some((slot, rest)) = slots.split_first() else { return Some(at) };
+    let reaches = |to: usize, open: bool| to == first || prose.is_joined(to - 1) || (open && prose.gap(to - 1) == ", ");
+    match slot {
+        Slot::Any => (at..=at + MOST_ANY)
+            .take_while(|to| *to < prose.words.len() && (at..=*to).all(|word| reaches(word, true)))
+            .find_map(|to| walk(rest, prose, to, to)),
+        Slot::Capital => (prose.is_capital(at) && reaches(at, true)).then(|| walk(rest, prose, at + 1, first))?,
+        Slot::Words(words) => {
+            let is_there = words.iter().any(|word| word == prose.word(at)) && reaches(at, false);
+            is_there.then(|| walk(rest, prose, at + 1, first))?
+        }
+    }
+}
+
+/// The cuts of a place by the list's wordings, the best first; none that would break a name or a wanted term.
+pub(super) fn cuts(reading: &Reading<'_>, prose: &Prose<'_>, hit: &Hit<'_>) -> Vec<Cut> {
+    if !prose.wanted_over(reading, &hit.words).is_empty() {
+        return Vec::new();
+    }
+    hit.wordings(prose).iter().filter_map(|wording| mend::cut(prose, &hit.words, wording)).collect()
+}
+
+impl Hit<'_> {
+    /// The list's wordings in the form that the copy has.
+    pub(super) fn wordings(&self, prose: &Prose<'_>) -> Vec<&str> {
+        let several = |slot: &Slot| matches!(slot, Slot::Words(words) if words.len() > 1);
+        let form = self.phrase.slots.iter().position(several).map_or(0, |at| {
+            let Some(Slot::Words(words)) = self.phrase.slots.get(at) else { return 0 };
+            words.iter().position(|word| word == prose.word(self.words.start + at)).unwrap_or(0)
+        });
+        let wordings = self.phrase.wordings.iter();
+        wordings.filter_map(|forms| forms.get(form).or(forms.first()).map(String::as_str)).collect()
+    }
+
+    /// A query on the place.
+    pub(super) fn query(&self, rule: Rule, prose: &Prose<'_>, says: impl Into<String>, cuts: Vec<Cut>) -> Query {
+        Query { rule, block: prose.number, range: prose.bytes(&self.words), says: says.into(), cuts }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use super::{LISTED, Phrase, source};
+    use crate::brief::Brief;
+    use crate::brief::queries::Rule;
+    use crate::draft::Draft;
+    use crate::queries::cases::queries_of;
+
+    #[test]
+    fn a_list_read_from_a_file_stands_in_the_place_of_the_built_in_one() {
+        let yaml = "queries: { lists: { praise: { file: house.txt, add: [grand] } } }\npanel: { trim: 8 x 8 in }\n";
+        let mut brief = Brief::read(yaml, Path::new("")).unwrap();
+        brief.queries.lists[0].instead = Phrase::read_list("# ours\nsplendid =\n").unwrap();
+        let draft = Draft::read("A splendid, heartwarming and grand lamp.");
+        let praise = queries_of(&draft, &brief).into_iter().filter(|query| query.rule == Rule::Praise);
+        let found: Vec<_> = praise.map(|query| query.range).collect();
+        assert_eq!(found, [2..10, 29..34]);
+    }
+
+    #[test]
+    fn every_line_of_the_built_in_lists_can_be_read() {
+        for (name, rule) in LISTED {
+            let list = Phrase::read_list(source(rule));
+            assert!(list.is_ok_and(|list| list.len() > 5), "{name}: {:?}", Phrase::read_list(source(rule)));
+        }
+    }
+}

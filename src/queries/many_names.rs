@@ -1,0 +1,242 @@
+//! More people named than a reader can hold.
+//!
+//! Source: common practice of editors: one name or two on a back cover, not five. A name counts as a person's where the
+//! copy shows it to be one: by a title, by a word of kin before it, by an action behind it, or by standing beside such a
+//! name. Places and what may be one do not count, nor does anything in non-fiction, which names those it tells of.
+
+use std::collections::HashSet;
+use std::ops::Range;
+use std::sync::LazyLock;
+
+use super::telling::{self, Told};
+use super::verbs::tense;
+use super::{Query, Reading};
+use crate::brief::book::Kind;
+use crate::brief::queries::Rule;
+use crate::text::language::Language;
+
+/// As many as a reader holds.
+const MOST: usize = 2;
+
+const MODALS: [&str; 10] = ["must", "can", "will", "cannot", "can't", "won't", "doesn't", "isn't", "who", "has"];
+
+/// What a word says of the name beside it, in `wordlists/name-signs.txt`.
+static SIGNS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
+    include_str!("../../wordlists/name-signs.txt").lines().filter(|line| !line.starts_with('#')).collect()
+});
+
+fn has_sign(word: &str, sign: &str) -> bool {
+    SIGNS.contains([word, sign].join(" ").as_str())
+}
+
+/// Somebody named.
+struct Person {
+    /// The words of the name in small letters.
+    words: Vec<String>,
+    block: usize,
+    first: Range<usize>,
+    written: String,
+    is_person: bool,
+    may_be_place: bool,
+}
+
+/// One place of a name.
+struct Mention {
+    /// Positions among the words of its sentence.
+    words: Range<usize>,
+    is_person: bool,
+    may_be_place: bool,
+}
+
+/// The third person named, at the first place.
+pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    if reading.text.language != Language::English || reading.brief.book.kind == Kind::NonFiction {
+        return;
+    }
+    let people = people(reading);
+    let people: Vec<&Person> = people.iter().filter(|person| person.is_person && !person.may_be_place).collect();
+    let Some(third) = people.get(MOST) else { return };
+    queries.push(Query {
+        rule: Rule::ManyNames,
+        block: third.block,
+        range: third.first.clone(),
+        says: format!(
+            "“{}” is the third of the people who are named here; a reader of a back cover holds one or two",
+            third.written
+        ),
+        cuts: Vec::new(),
+    });
+}
+
+/// What the brief and the whole copy say of capitals.
+struct Capitals<'a> {
+    /// The words of the brief's names.
+    declared: Vec<String>,
+    /// The words of the author's name.
+    author: Vec<String>,
+    /// Words that have a capital inside a sentence.
+    inside: HashSet<&'a str>,
+    /// Words that have none.
+    small: HashSet<&'a str>,
+}
+
+impl<'a> Capitals<'a> {
+    fn of(reading: &Reading<'_>, told: &'a [Told<'_>]) -> Self {
+        let book = &reading.brief.book;
+        let words = |name: &str| name.split_whitespace().map(telling::plain).collect::<Vec<_>>();
+        let mut found = Self {
+            declared: book.names.iter().flat_map(|name| words(&name.name)).collect(),
+            author: words(&book.author),
+            inside: HashSet::new(),
+            small: HashSet::new(),
+        };
+        for (at, word) in told.iter().flat_map(|told| told.words.iter().enumerate()) {
+            if word.written.starts_with(char::is_lowercase) {
+                found.small.insert(&word.plain);
+            } else if at > 0 && word.written.starts_with(char::is_uppercase) {
+                found.inside.insert(bare(&word.plain));
+            }
+        }
+        found
+    }
+
+    /// Whether a word is a part of a name.
+    fn is_name(&self, told: &Told<'_>, at: usize) -> bool {
+        let word = &told.words[at];
+        let plain = bare(&word.plain);
+        let has = |names: &[String]| names.iter().any(|name| name == plain);
+        let shouts = word.written.len() > 1 && !word.written.contains(char::is_lowercase);
+        let is_nobody = has_sign(plain, "nobody") || has_sign(plain, "title");
+        if !word.written.starts_with(char::is_uppercase) || shouts || is_nobody || has(&self.author) {
+            return false;
+        }
+        let opens = at == 0 || word.before.contains(['.', '!', '?', ':', '“', '"', '‘', '\'', '…']);
+        let is_shown = || self.inside.contains(plain) || acts(told, at + 1) || goes_on(told, at + 1);
+        has(&self.declared) || (!self.small.contains(plain) && (!opens || (!telling::is_common(plain) && is_shown())))
+    }
+}
+
+/// Whoever and whatever has a name, in the order of the first place.
+fn people(reading: &Reading<'_>) -> Vec<Person> {
+    let told = telling::sentences(reading);
+    let capitals = Capitals::of(reading, &told);
+    let mut people: Vec<Person> = Vec::new();
+    for told in told.iter().filter(|told| !told.words.iter().any(|word| is_of_books(&word.plain))) {
+        let mut before: Option<(usize, usize)> = None;
+        let mut at = 0;
+        while at < told.words.len() {
+            let Some(mention) = mention(told, at, &capitals) else {
+                at += 1;
+                continue;
+            };
+            let person = place(&mut people, told, &mention);
+            if let Some((other, _)) = before.filter(|(_, end)| is_listed(told, *end, mention.words.start)) {
+                level(&mut people, [other, person]);
+            }
+            at = mention.words.end;
+            before = Some((person, at));
+        }
+    }
+    people
+}
+
+/// Names in one list are of one kind.
+fn level(people: &mut [Person], pair: [usize; 2]) {
+    let is_person = pair.iter().any(|one| people[*one].is_person);
+    let may_be_place = pair.iter().any(|one| people[*one].may_be_place);
+    for one in pair {
+        (people[one].is_person, people[one].may_be_place) = (is_person, may_be_place);
+    }
+}
+
+/// Adds a place of a name to whom it names.
+fn place(people: &mut Vec<Person>, told: &Told<'_>, mention: &Mention) -> usize {
+    let words = &told.words[mention.words.clone()];
+    let plain = words.iter().map(|word| bare(&word.plain).to_owned());
+    let plain: Vec<String> = plain.filter(|word| words.len() == 1 || !has_sign(word, "title")).collect();
+    let known = people.iter().position(|person| person.words.iter().any(|word| plain.contains(word)));
+    let at = known.unwrap_or_else(|| {
+        let first = words[0].word.range.start..words[words.len() - 1].word.range.end;
+        let written = words.iter().map(|word| bare(word.written)).collect::<Vec<_>>().join(" ");
+        let block = told.sentence.block;
+        people.push(Person { words: plain, block, first, written, is_person: false, may_be_place: false });
+        people.len() - 1
+    });
+    people[at].is_person |= mention.is_person;
+    people[at].may_be_place |= mention.may_be_place;
+    at
+}
+
+/// The name that begins at a word.
+fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mention> {
+    let is_name = |at: usize| capitals.is_name(told, at);
+    let is_title = |at: usize| {
+        let word = &told.words[at];
+        word.written.starts_with(char::is_uppercase) && has_sign(&word.plain, "title")
+    };
+    let is_titled = || is_title(at) && at + 1 < told.words.len() && is_name(at + 1);
+    if !is_name(at) && !is_titled() {
+        return None;
+    }
+    let mut end = at + 1;
+    while told.words.get(end).is_some_and(|word| matches!(word.before, " " | ". ") && is_name(end))
+        && (told.words[end].before == " " || is_title(end - 1) || told.words[end - 1].plain.chars().count() == 1)
+        && !told.words[end - 1].plain.ends_with("'s")
+    {
+        end += 1;
+    }
+    let last = bare(&told.words[end - 1].plain);
+    let previous =
+        at.checked_sub(1).map(|before| told.words[before].plain.as_str()).filter(|_| told.words[at].before == " ");
+    let has_title = is_title(at) && end > at + 1;
+    let is_of_kin = previous.is_some_and(|word| has_sign(word, "kin"));
+    let owns_kin = told.words[end - 1].plain.ends_with("'s")
+        && told.words.get(end).is_some_and(|word| has_sign(&word.plain, "kin"));
+    Some(Mention {
+        words: at..end,
+        is_person: has_title || is_of_kin || owns_kin || acts(told, end),
+        may_be_place: previous.is_some_and(|word| has_sign(word, "before")) || has_sign(last, "place"),
+    })
+}
+
+/// Whether a word is what somebody does, or names them further: `Bram hides`, `Bram the badger`.
+fn acts(told: &Told<'_>, at: usize) -> bool {
+    told.words.get(at).is_some_and(|word| {
+        let plain = word.plain.as_str();
+        word.before == " " && (tense(plain).is_some() || plain == "the" || MODALS.contains(&plain))
+    })
+}
+
+/// Whether a word has a capital and goes on with the name before it: `Otto Fenn`.
+fn goes_on(told: &Told<'_>, at: usize) -> bool {
+    told.words.get(at).is_some_and(|word| word.before == " " && word.written.starts_with(char::is_uppercase))
+}
+
+/// Whether only `and`, or a comma, stands between two names.
+fn is_listed(told: &Told<'_>, end: usize, start: usize) -> bool {
+    match start - end {
+        0 => told.words[start].before == ", ",
+        1 => told.words[end].plain == "and" && matches!(told.words[end].before, " " | ", "),
+        _ => false,
+    }
+}
+
+/// A word without its possessive.
+fn bare(word: &str) -> &str {
+    word.strip_suffix("'s").or_else(|| word.strip_suffix("’s")).unwrap_or(word)
+}
+
+/// A sentence with such a word names those who made the book.
+fn is_of_books(word: &str) -> bool {
+    matches!(word, "author" | "illustrator" | "illustrated" | "written" | "bestselling" | "winner" | "series")
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn the_third_name_is_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/many_names.txt"));
+    }
+}

@@ -1,0 +1,105 @@
+//! Makes a cut that leaves good English: one blank between words, a capital where the sentence begins, the right `a` or
+//! `an` before the word that moves up, and the author's markup untouched.
+//!
+//! Where this cannot be had, there is no cut.
+
+use std::ops::Range;
+
+use super::Cut;
+use super::prose::Prose;
+
+/// The cut that puts a wording, perhaps none, in the place of some words.
+pub(super) fn cut(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Option<Cut> {
+    let cut = if wording.is_empty() { deleted(prose, words) } else { replaced(prose, words, wording) }?;
+    let is_whole = |run: &Range<usize>| run.start <= cut.range.start && cut.range.end <= run.end;
+    prose.block.runs().iter().any(|(run, _)| is_whole(run)).then_some(cut)
+}
+
+fn replaced(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Option<Cut> {
+    let range = prose.bytes(words);
+    let wording = if prose.is_capital(words.start) { capitalised(wording) } else { wording.to_owned() };
+    Some(match article_before(prose, words.start, &wording) {
+        Some((place, article)) => Cut { range: place.start..range.end, wording: format!("{article} {wording}") },
+        None => Cut { range, wording },
+    })
+}
+
+fn deleted(prose: &Prose<'_>, words: &Range<usize>) -> Option<Cut> {
+    let sentence = prose.sentence_of(words.start);
+    let range = prose.bytes(words);
+    let after = prose.gap(words.end - 1);
+    if words.start == sentence.start {
+        return (words.end < sentence.end && matches!(after, " " | ", "))
+            .then(|| moved_up(prose, range.start, words.end));
+    }
+    let before = prose.gap(words.start - 1);
+    if before == ", " && after.starts_with(',') {
+        return Some(Cut { range: range.start - before.len()..range.end + 1, wording: String::new() });
+    }
+    if before != " " && !(before.ends_with(' ') && after == " ") {
+        return None;
+    }
+    let next = prose.words.get(words.end).map_or("", |word| &prose.text()[word.range.clone()]);
+    if let Some((place, article)) = article_before(prose, words.start, next).filter(|_| after == " ") {
+        return Some(Cut { range: place.start..range.end, wording: article });
+    }
+    let in_front = Cut { range: range.start - 1..range.end, wording: String::new() };
+    let behind = Cut { range: range.start..range.end + 1, wording: String::new() };
+    let is_whole =
+        |cut: &Cut| prose.block.runs().iter().any(|(run, _)| run.start <= cut.range.start && cut.range.end <= run.end);
+    if before == " " && (after != " " || is_whole(&in_front)) {
+        return Some(in_front);
+    }
+    (after == " ").then_some(behind)
+}
+
+/// The cut that begins the sentence with a later word, which gets the capital.
+fn moved_up(prose: &Prose<'_>, start: usize, next: usize) -> Cut {
+    let word = &prose.words[next].range;
+    Cut { range: start..word.end, wording: capitalised(&prose.text()[word.clone()]) }
+}
+
+/// Where the article before a word is, and its right form before another word, if it has to change.
+fn article_before(prose: &Prose<'_>, at: usize, next: &str) -> Option<(Range<usize>, String)> {
+    let before = at.checked_sub(1).filter(|before| prose.gap(*before) == " ")?;
+    let place = prose.words[before].range.clone();
+    let written = &prose.text()[place.clone()];
+    let right = if begins_with_vowel(next) { "an" } else { "a" };
+    if !matches!(written, "a" | "an" | "A" | "An") || written.eq_ignore_ascii_case(right) {
+        return None;
+    }
+    Some((place, if written.starts_with('A') { capitalised(right) } else { right.to_owned() }))
+}
+
+/// Whether a word is spoken with a vowel at its beginning. Common practice: the exceptions are few and can be listed.
+fn begins_with_vowel(word: &str) -> bool {
+    let word = word.to_lowercase();
+    let begins = |starts: &[&str]| starts.iter().any(|start| word.starts_with(start));
+    if begins(&["hour", "honest", "honour", "honor", "heir", "8", "11", "18"]) {
+        return true;
+    }
+    let is_glide =
+        begins(&["uni", "use", "usu", "uto", "ukulele", "eu", "ewe", "once", "one"]) && !begins(&["unin", "unim"]);
+    !is_glide && begins(&["a", "e", "i", "o", "u"])
+}
+
+/// A wording with a capital.
+pub(super) fn capitalised(wording: &str) -> String {
+    let mut letters = wording.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::begins_with_vowel;
+
+    #[test]
+    fn articles_go_by_sound() {
+        for word in ["amazing", "hour-long", "honest", "8-year-old", "Ink", "unimportant", "umbrella"] {
+            assert!(begins_with_vowel(word), "{word}");
+        }
+        for word in ["unicorn", "useful", "one-eyed", "lamp", "ewe", "house", "7-year-old"] {
+            assert!(!begins_with_vowel(word), "{word}");
+        }
+    }
+}

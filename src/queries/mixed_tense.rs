@@ -1,0 +1,134 @@
+//! Past and present mixed in the telling.
+//!
+//! Source: common practice of editors: a blurb is told in the present and may be told in the past, but a change without
+//! reason reads as a slip. Speech, questions, what happened before the story, and the blurb's words on the book have their
+//! own tense. Only verbs of main clauses behind `he`, `she`, `they` or a name are counted; it needs two of each tense and a
+//! change there and back.
+
+use super::telling::{self, Told, ToldWord};
+use super::verbs::{Tense, tense};
+use super::{Query, Reading};
+use crate::brief::queries::Rule;
+use crate::text::language::Language;
+
+/// Clear verbs that each tense must have.
+const CLEAR: usize = 2;
+
+/// Words that give the past its reason, or are about the book: such a sentence tells nothing of the tense.
+const REASONS: [&str; 31] = [
+    "ago",
+    "already",
+    "author",
+    "before",
+    "birthday",
+    "book",
+    "born",
+    "childhood",
+    "earlier",
+    "ever",
+    "had",
+    "history",
+    "illustrator",
+    "last",
+    "legend",
+    "novel",
+    "now",
+    "once",
+    "picture",
+    "reader",
+    "readers",
+    "series",
+    "since",
+    "story",
+    "tale",
+    "tales",
+    "today",
+    "used",
+    "year",
+    "years",
+    "yesterday",
+];
+/// Words between a subject and its verb.
+const ADVERBS: [&str; 12] =
+    ["also", "finally", "just", "only", "quickly", "quietly", "slowly", "soon", "still", "suddenly", "simply", "even"];
+/// Words that open a main clause before its subject.
+const OPENERS: [&str; 7] = ["and", "but", "so", "then", "finally", "yet", "soon"];
+/// Subjects that are nothing else.
+const PRONOUNS: [&str; 3] = ["he", "she", "they"];
+
+/// The first verb that leaves the tense of the one before it, where the telling goes there and back.
+pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    if reading.text.language != Language::English {
+        return;
+    }
+    let told = telling::sentences(reading);
+    let tells =
+        |told: &&Told<'_>| !told.is_question() && !told.words.iter().any(|word| REASONS.contains(&word.plain.as_str()));
+    let verbs: Vec<(&ToldWord<'_>, Tense)> = told.iter().filter(tells).flat_map(main_verbs).collect();
+    let past = verbs.iter().filter(|(_, tense)| *tense == Tense::Past).count();
+    let present = verbs.len() - past;
+    let changes = verbs.windows(2).filter(|pair| pair[0].1 != pair[1].1).count();
+    if past < CLEAR || present < CLEAR || changes < 2 {
+        return;
+    }
+    let begins_past = verbs.first().is_some_and(|(_, tense)| *tense == Tense::Past);
+    let past_is_rare = past < present || (past == present && !begins_past);
+    let (rare, name) = if past_is_rare { (Tense::Past, "past") } else { (Tense::Present, "present") };
+    let Some((slip, _)) = verbs.iter().skip(1).find(|(_, tense)| *tense == rare) else { return };
+    queries.push(Query {
+        rule: Rule::MixedTense,
+        block: slip.word.block,
+        range: slip.word.range.clone(),
+        says: format!(
+            "“{}” is {name}, and of the verbs whose tense is clear {present} are present and {past} past; a change without \
+             reason reads as a slip",
+            slip.written
+        ),
+        cuts: Vec::new(),
+    });
+}
+
+/// The verbs of a sentence's main clauses with their tense.
+fn main_verbs<'a>(told: &'a Told<'_>) -> impl Iterator<Item = (&'a ToldWord<'a>, Tense)> {
+    (1..told.words.len()).filter_map(|at| Some((&told.words[at], finite(told, at)?)))
+}
+
+/// The tense of the word at a place, if it is the verb of a main clause and its subject stands before it.
+fn finite(told: &Told<'_>, at: usize) -> Option<Tense> {
+    let word = &told.words[at];
+    let mut subject = at.checked_sub(1)?;
+    if word.before != " " {
+        return None;
+    }
+    if ADVERBS.contains(&told.words[subject].plain.as_str()) && told.words[subject].before == " " {
+        subject = subject.checked_sub(1)?;
+    }
+    let by_form = match word.plain.as_str() {
+        "is" | "are" | "has" => Some(Tense::Present),
+        other => tense(other),
+    };
+    by_form.filter(|_| is_subject(&told.words[subject]) && opens_clause(told, subject))
+}
+
+fn is_subject(word: &ToldWord<'_>) -> bool {
+    let is_name = word.written.starts_with(char::is_uppercase) && !telling::is_common(&word.plain);
+    PRONOUNS.contains(&word.plain.as_str()) || (is_name && word.plain != "i" && !word.plain.contains('\''))
+}
+
+/// Whether a subject opens a main clause: at the start of the sentence or behind a comma, `and` and its like aside.
+fn opens_clause(told: &Told<'_>, mut at: usize) -> bool {
+    while at > 0 && told.words[at].before == " " && OPENERS.contains(&told.words[at - 1].plain.as_str()) {
+        at -= 1;
+    }
+    at == 0 || matches!(told.words[at].before, ", " | "; ")
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn mixed_tenses_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/mixed_tense.txt"));
+    }
+}

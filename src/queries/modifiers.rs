@@ -1,0 +1,99 @@
+//! Empty modifiers: `very`, `really`, `truly` before a word that is as strong alone.
+//!
+//! Sources: the Federal Plain Language Guidelines of the United States, "Be concise", name seven of them; W. Strunk, The
+//! Elements of Style (1918), chapter V, on `very`. They are told only before a word that has degrees, or they may mean
+//! something (`what really happened`, `that very night`); not where they are denied or asked about (`not very big`),
+//! and not where one is said twice in a sentence, which is done for its sound.
+
+use std::collections::HashSet;
+use std::ops::Range;
+use std::sync::LazyLock;
+
+use super::lists;
+use super::prose::{self, Prose};
+use super::{Query, Reading};
+use crate::brief::queries::Rule;
+
+static GRADABLE: LazyLock<HashSet<&str>> = LazyLock::new(|| {
+    include_str!("../../wordlists/gradable-words.txt").lines().filter(|line| !line.starts_with('#')).collect()
+});
+
+/// Words before `very` with which it means `the same`, or is said slowly on purpose (`one very small bear`).
+const POINTERS: [&str; 20] = [
+    "the",
+    "this",
+    "that",
+    "these",
+    "those",
+    "my",
+    "your",
+    "his",
+    "her",
+    "its",
+    "our",
+    "their",
+    "one",
+    "two",
+    "three",
+    "some",
+    "someone",
+    "something",
+    "somebody",
+    "and",
+];
+/// Words that a modifier is bound to.
+const BINDERS: [&str; 8] = ["not", "never", "no", "nothing", "isn't", "so", "how", "too"];
+/// How far before the modifier a denial reaches, in words.
+const REACH: usize = 3;
+
+/// A modifier that adds nothing. One `very` or `quite` in the whole copy is a choice (Strunk: "use this word
+/// sparingly") and passes; two are a habit.
+pub(super) fn empty_modifiers(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    let (mut found, mut chosen) = (Vec::new(), Vec::new());
+    lists::for_each(reading, Rule::EmptyModifier, &prose::copy(reading), |prose, hit| {
+        let (at, sentence) = (hit.words.start, prose.sentence_of(hit.words.start));
+        let word = prose.word(at);
+        let times = sentence.clone().filter(|at| prose.word(*at) == word).count();
+        let is_free = !is_bound(prose, &sentence, at);
+        if times == 1 && is_free && has_degrees(prose, hit.words.end) && prose.is_joined(hit.words.end - 1) {
+            let says = format!("“{word}” adds little; the word behind it is as strong alone");
+            let query = hit.query(Rule::EmptyModifier, prose, says, lists::cuts(reading, prose, hit));
+            let is_choice = matches!(word, "very" | "quite");
+            if is_choice { chosen.push(query) } else { found.push(query) }
+        }
+    });
+    if chosen.len() + found.len() > 1 {
+        found.append(&mut chosen);
+    }
+    queries.append(&mut found);
+}
+
+fn is_bound(prose: &Prose<'_>, sentence: &Range<usize>, at: usize) -> bool {
+    let first = at.saturating_sub(REACH).max(sentence.start);
+    let is_echoed = sentence.clone().any(|word| prose.word(word) == "indeed");
+    let is_denied =
+        (first..at).any(|before| BINDERS.contains(&prose.word(before)) || prose.word(before).ends_with("n't"));
+    is_denied
+        || is_echoed
+        || (at > sentence.start && prose.word(at) == "very" && POINTERS.contains(&prose.word(at - 1)))
+}
+
+/// Whether a word has degrees: it is on the list, or its ending says so.
+fn has_degrees(prose: &Prose<'_>, at: usize) -> bool {
+    const ENDINGS: [&str; 7] = ["ful", "ous", "ive", "able", "ible", "ish", "ly"];
+    const NONE: [&str; 12] =
+        ["only", "early", "family", "fly", "reply", "table", "fish", "wish", "five", "live", "give", "dish"];
+    let word = prose.word(at);
+    GRADABLE.contains(word)
+        || (word.len() > 4 && ENDINGS.iter().any(|ending| word.ends_with(ending)) && !NONE.contains(&word))
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn empty_modifiers_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/modifiers.txt"));
+    }
+}

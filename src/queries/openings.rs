@@ -1,0 +1,37 @@
+//! Weak openings: a first sentence that talks of the book, or presents its hero, in place of beginning.
+//!
+//! Source: common practice of editors; the first sentence is what a reader in a shop reads.
+
+use super::lists;
+use super::prose::{self, Prose};
+use super::{Cut, Query, Reading, mend};
+use crate::brief::queries::Rule;
+
+/// A first sentence that talks of the book.
+pub(super) fn weak_openings(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    let blurb = prose::blurb(reading);
+    lists::for_each(reading, Rule::WeakOpening, blurb.get(..1).unwrap_or_default(), |prose, hit| {
+        if hit.words.start == 0 {
+            let says = "the first words talk of the book; begin with who and what, and the reader is in the story";
+            let wordings = hit.wordings(prose);
+            let cuts = wordings.iter().filter(|_| begins_behind(prose, hit.words.end));
+            let cuts: Vec<Cut> = cuts.filter_map(|wording| mend::cut(prose, &hit.words, wording)).collect();
+            queries.push(hit.query(Rule::WeakOpening, prose, says, cuts));
+        }
+    });
+}
+
+/// Whether a sentence of its own begins behind the opening: a comma or a name says so.
+fn begins_behind(prose: &Prose<'_>, at: usize) -> bool {
+    prose.gap(at - 1).starts_with(',') || prose.is_capital(at)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn weak_openings_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/openings.txt"));
+    }
+}

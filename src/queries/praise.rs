@@ -1,0 +1,104 @@
+//! What stands on many back covers: stock phrases, praise by the author's own side, and claims without evidence.
+//!
+//! Sources: G. Burgess, who coined the word blurb, made fun of its phrases in Burgess Unabridged (1914); common practice
+//! of editors. A review quote may praise; the author's own copy tells what happens and lets the reader judge.
+
+use std::ops::Range;
+
+use super::lists;
+use super::prose::{self, Prose};
+use super::{Cut, Query, Reading, mend};
+use crate::brief::queries::Rule;
+
+/// A phrase that could stand on any book.
+pub(super) fn stock_phrases(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    lists::for_each(reading, Rule::StockPhrase, &prose::copy(reading), |prose, hit| {
+        let says = "many back covers say this; a detail that only this book has would say more";
+        queries.push(hit.query(Rule::StockPhrase, prose, says, lists::cuts(reading, prose, hit)));
+    });
+}
+
+/// Praise in the author's own copy. Words of praise in a row (`beautiful, heartfelt and inspiring`) are one place.
+pub(super) fn praise(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    for prose in prose::copy(reading) {
+        let mut places: Vec<(Range<usize>, Vec<Cut>)> = Vec::new();
+        lists::for_each(reading, Rule::Praise, std::slice::from_ref(&prose), |prose, hit| {
+            let cuts = if stands_alone(prose, &hit.words) { lists::cuts(reading, prose, hit) } else { Vec::new() };
+            match places.last_mut().filter(|(place, _)| is_row(prose, place.end..hit.words.start)) {
+                Some((place, row)) => {
+                    place.end = hit.words.end;
+                    let whole = stands_alone(prose, place).then(|| mend::cut(prose, place, "")).flatten();
+                    *row = whole.filter(|_| !hit.phrase.wordings.is_empty()).into_iter().collect();
+                }
+                None => places.push((hit.words.clone(), cuts)),
+            }
+        });
+        queries.extend(places.into_iter().map(|(place, cuts)| Query {
+            rule: Rule::Praise,
+            block: prose.number,
+            range: prose.bytes(&place),
+            says: "this praises the book; show what happens and leave the praise to a reviewer".to_owned(),
+            cuts,
+        }));
+    }
+}
+
+/// Whether nothing but a comma or `and` stands between two words of praise.
+fn is_row(prose: &Prose<'_>, between: Range<usize>) -> bool {
+    let is_and = between.len() == 1 && prose.word(between.start) == "and" && prose.is_joined(between.start);
+    let gap = prose.gap(between.start - 1);
+    (between.is_empty() && matches!(gap, ", " | " ")) || (is_and && matches!(gap, ", " | " "))
+}
+
+/// Whether an adjective stands between an article or possessive and the noun, so that it can go.
+fn stands_alone(prose: &Prose<'_>, words: &Range<usize>) -> bool {
+    const BEFORE: [&str; 10] = ["a", "an", "the", "this", "these", "her", "his", "their", "our", "with"];
+    const BEHIND: [&str; 12] = ["and", "or", "but", "yet", "to", "for", "from", "that", "in", "of", "with", "by"];
+    let before = words.start.checked_sub(1).map_or("", |before| prose.word(before));
+    BEFORE.contains(&before) && prose.is_joined(words.end - 1) && !BEHIND.contains(&prose.word(words.end))
+}
+
+/// A claim of success that names no award and no source.
+pub(super) fn bare_claims(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    lists::for_each(reading, Rule::BareClaim, &prose::copy_and_note(reading), |prose, hit| {
+        if !has_evidence(prose, &hit.words) {
+            let says = "a claim is believed when it is proved; name the award, the list or the source";
+            queries.push(hit.query(Rule::BareClaim, prose, says, Vec::new()));
+        }
+    });
+}
+
+/// Whether the sentence names an award, or the claim begins with the name of its source (`a Harbour Post bestseller`).
+fn has_evidence(prose: &Prose<'_>, claim: &Range<usize>) -> bool {
+    const AWARDS: [&str; 14] = [
+        "award",
+        "awards",
+        "prize",
+        "prizes",
+        "medal",
+        "medals",
+        "list",
+        "honour",
+        "honor",
+        "shortlist",
+        "shortlisted",
+        "longlisted",
+        "winner",
+        "prizewinner",
+    ];
+    let sentence = prose.sentence_of(claim.start);
+    let names_award =
+        sentence.clone().any(|at| at != sentence.start && prose.is_capital(at) && AWARDS.contains(&prose.word(at)));
+    let is_source = |at: usize| at > sentence.start && prose.is_capital(at) && !prose.word(at).ends_with("'s");
+    names_award || claim.start.checked_sub(1).is_some_and(is_source)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn stock_phrases_praise_and_claims_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/praise.txt"));
+    }
+}

@@ -1,0 +1,176 @@
+//! The author's own sentences as rules on wording read them, and what in them is not for such rules to touch.
+//!
+//! Names, the title, the terms that the author wants, and what stands in quotation marks stay as they are: they are
+//! somebody's choice or somebody's exact words.
+
+use std::borrow::Cow;
+use std::ops::Range;
+
+use super::Reading;
+use crate::brief::phrases::fold;
+use crate::draft::Block;
+use crate::text::{Part, Text, Word, words};
+
+/// One paragraph of the author's own copy.
+pub(super) struct Prose<'a> {
+    /// The number of its block among the draft's blocks, from 0.
+    pub(super) number: usize,
+    /// Its block.
+    pub(super) block: &'a Block,
+    /// Its words, in order.
+    pub(super) words: Vec<Folded<'a>>,
+    /// Its sentences, as positions among the words; never empty ones.
+    pub(super) sentences: Vec<Range<usize>>,
+}
+
+/// A word in the form in which words are compared.
+pub(super) struct Folded<'a> {
+    /// Bytes of the block's text.
+    pub(super) range: Range<usize>,
+    /// The word, folded.
+    pub(super) word: Cow<'a, str>,
+}
+
+/// The headline and the blurb.
+pub(super) fn copy<'a>(reading: &Reading<'a>) -> Vec<Prose<'a>> {
+    reading.text.parts().into_iter().flat_map(|part| paragraphs(reading.text, part)).collect()
+}
+
+/// The blurb alone.
+pub(super) fn blurb<'a>(reading: &Reading<'a>) -> Vec<Prose<'a>> {
+    paragraphs(reading.text, &reading.text.blurb).collect()
+}
+
+/// The headline, the blurb and the note on the author.
+pub(super) fn copy_and_note<'a>(reading: &Reading<'a>) -> Vec<Prose<'a>> {
+    let mut prose = copy(reading);
+    prose.extend(paragraphs(reading.text, &reading.text.note));
+    prose
+}
+
+fn paragraphs<'a>(text: &'a Text<'a>, part: &'a Part) -> impl Iterator<Item = Prose<'a>> {
+    part.paragraphs.iter().map(move |paragraph| {
+        let first = paragraph.words.start;
+        let words = part.words[paragraph.words.clone()].iter();
+        let folded = |word: &Word| Folded { range: word.range.clone(), word: folded(text.word(word)) };
+        let sentences = part.sentences[paragraph.sentences.clone()].iter();
+        Prose {
+            number: paragraph.block,
+            block: text.block(paragraph.block),
+            words: words.map(folded).collect(),
+            sentences: sentences.map(|found| found.words.start - first..found.words.end - first).collect(),
+        }
+    })
+}
+
+/// A word folded; most are as they stand.
+fn folded(word: &str) -> Cow<'_, str> {
+    if word.bytes().all(|byte| byte.is_ascii_lowercase()) { Cow::Borrowed(word) } else { Cow::Owned(fold(word)) }
+}
+
+impl<'a> Prose<'a> {
+    /// The words as the author wrote them.
+    pub(super) fn text(&self) -> &'a str {
+        self.block.text()
+    }
+
+    /// A word, folded; an empty one where there is none.
+    pub(super) fn word(&self, at: usize) -> &str {
+        self.words.get(at).map_or("", |word| &word.word)
+    }
+
+    /// Whether the author wrote a word with a capital.
+    pub(super) fn is_capital(&self, at: usize) -> bool {
+        self.words.get(at).is_some_and(|word| self.text()[word.range.clone()].starts_with(char::is_uppercase))
+    }
+
+    /// What stands between a word and the next; behind the last word, all that is left.
+    pub(super) fn gap(&self, after: usize) -> &'a str {
+        let start = self.words.get(after).map_or(self.text().len(), |word| word.range.end);
+        let end = self.words.get(after + 1).map_or(self.text().len(), |word| word.range.start);
+        &self.text()[start..end]
+    }
+
+    /// Whether only blanks stand between a word and the next, which is there.
+    pub(super) fn is_joined(&self, after: usize) -> bool {
+        after + 1 < self.words.len() && self.gap(after).chars().all(char::is_whitespace)
+    }
+
+    /// The bytes from the first to the last of some words.
+    pub(super) fn bytes(&self, words: &Range<usize>) -> Range<usize> {
+        self.words[words.start].range.start..self.words[words.end - 1].range.end
+    }
+
+    /// The sentence that a word stands in.
+    pub(super) fn sentence_of(&self, at: usize) -> Range<usize> {
+        self.sentences.iter().find(|sentence| sentence.contains(&at)).cloned().unwrap_or(at..at + 1)
+    }
+
+    /// Whether a sentence is a question.
+    pub(super) fn is_question(&self, sentence: &Range<usize>) -> bool {
+        self.gap(sentence.end - 1).contains('?')
+    }
+
+    /// Whether some words are not for rules on wording: inside a name, the title, a wanted term or quotation marks, or
+    /// with a capital that no sentence begins with, as names have that no brief declares.
+    pub(super) fn is_kept(&self, reading: &Reading<'_>, words: &Range<usize>) -> bool {
+        let covers = |wanted: &Range<usize>| wanted.start <= words.start && words.end <= wanted.end;
+        let is_named = self.is_capital(words.start) && self.sentence_of(words.start).start != words.start;
+        is_named
+            || self.is_quoted(&self.bytes(words))
+            || self.is_titled(words)
+            || self.wanted_over(reading, words).iter().any(covers)
+    }
+
+    /// The names, titles and wanted terms that share a word with some words.
+    pub(super) fn wanted_over(&self, reading: &Reading<'_>, over: &Range<usize>) -> Vec<Range<usize>> {
+        let brief = reading.brief;
+        let names = brief.book.names.iter().map(|name| &name.name).chain([&brief.book.title]);
+        let terms = brief.terms.wanted.iter().flat_map(|term| std::iter::once(&term.term).chain(&term.also));
+        let mut found = Vec::new();
+        for (wanted, is_name) in names.map(|name| (name, true)).chain(terms.map(|term| (term, false))) {
+            let phrase: Vec<String> = words::find(wanted).into_iter().map(|word| fold(&wanted[word])).collect();
+            let places = (over.start + 1).saturating_sub(phrase.len())..over.end;
+            let stands = |at: &usize| self.stands_at(&phrase, *at) && (!is_name || self.is_capital(*at));
+            found.extend(places.filter(stands).map(|at| at..at + phrase.len()));
+        }
+        found
+    }
+
+    fn stands_at(&self, phrase: &[String], at: usize) -> bool {
+        let there = self.words.get(at..at + phrase.len()).unwrap_or_default();
+        !there.is_empty() && there.iter().zip(phrase).all(|(word, wanted)| is_same(&word.word, wanted))
+    }
+
+    /// Whether a place is inside quotation marks.
+    fn is_quoted(&self, place: &Range<usize>) -> bool {
+        let before = &self.text()[..place.start];
+        let after = &self.text()[place.end..];
+        let is_open = |open: char, close: char| before.rfind(open) > before.rfind(close) && after.contains(close);
+        let straight = before.matches('"').count() % 2 == 1 && after.contains('"');
+        // A curly mark that closes looks like an apostrophe, so one counts only behind a stop.
+        let closes = |text: &str| [",’", ".’", "!’", "?’", "…’"].iter().filter_map(|close| text.find(close)).min();
+        let single = before.rfind('‘').is_some_and(|open| closes(&before[open..]).is_none()) && closes(after).is_some();
+        straight || single || is_open('“', '”') || is_open('«', '»')
+    }
+
+    /// Whether a place is in italics that look like a title: all but its small words have a capital.
+    fn is_titled(&self, words: &Range<usize>) -> bool {
+        let place = self.bytes(words);
+        let run = self
+            .block
+            .runs()
+            .iter()
+            .find(|(run, emphasis)| emphasis.italic && run.start <= place.start && place.end <= run.end);
+        let Some((run, _)) = run else { return false };
+        let title: Vec<usize> = (0..self.words.len()).filter(|at| run.contains(&self.words[*at].range.start)).collect();
+        title.len() > 1
+            && title.iter().all(|at| self.is_capital(*at) || self.word(*at).len() < 4)
+            && self.is_capital(title[0])
+    }
+}
+
+/// Whether a word is another, or its plural or possessive.
+fn is_same(word: &str, wanted: &str) -> bool {
+    word.strip_prefix(wanted).is_some_and(|rest| matches!(rest, "" | "s" | "'s" | "s'"))
+}

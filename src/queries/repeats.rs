@@ -1,0 +1,165 @@
+//! Repeated words: a tired word again and again, or a small word doubled by mistake.
+//!
+//! Source: common practice. Repetition is also an art of children's books, and tries on invented blurbs showed that what
+//! a story is about comes as often as it will, and that most words said twice in a sentence are said so on purpose
+//! (`a small book about small feet`). So only words that say little by themselves are told: at the third time within sixty
+//! words, or at the second within a few words of one sentence with no stop between. Words of the headline, the title and
+//! the terms pass, as do names; so does a word that comes again with the same neighbour.
+
+use std::collections::{HashMap, HashSet};
+use std::ops::Range;
+use std::sync::LazyLock;
+
+use super::prose::{self, Prose};
+use super::{Cut, Query, Reading, mend};
+use crate::brief::phrases::fold;
+use crate::brief::queries::Rule;
+use crate::text::language::Language;
+
+static TIRED: LazyLock<HashSet<String>> = LazyLock::new(|| {
+    include_str!("../../wordlists/tired-words.txt").lines().filter(|line| !line.starts_with('#')).map(stem).collect()
+});
+
+/// Words within which a third time is heard.
+const WINDOW: usize = 60;
+/// Words within which a second time in one sentence is heard; nearer ones are said for the sound (`far, far away`).
+const NEAR: std::ops::RangeInclusive<usize> = 3..=7;
+/// Small words that nobody doubles on purpose.
+const SMALL: [&str; 16] =
+    ["the", "a", "an", "and", "of", "to", "is", "on", "with", "for", "his", "their", "at", "by", "from", "or"];
+/// What points back to something known, or counts.
+const POINTERS: [&str; 13] =
+    ["the", "this", "that", "these", "those", "my", "your", "his", "her", "its", "our", "their", "every"];
+
+/// A place of a tired word.
+#[derive(Clone, Copy, PartialEq, Eq)]
+struct Place {
+    /// Position of the paragraph.
+    paragraph: usize,
+    /// Position of the word in the paragraph.
+    word: usize,
+    /// Position among all words of the blurb.
+    overall: usize,
+}
+
+/// A tired word of the blurb, with all its places.
+struct Family {
+    stem: String,
+    places: Vec<Place>,
+}
+
+/// Tired words said again and again, and small words doubled by mistake.
+pub(super) fn repeated_words(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+    if reading.text.language != Language::English {
+        return;
+    }
+    prose::copy(reading).iter().for_each(|prose| doubled(prose, queries));
+    let blurb = prose::blurb(reading);
+    let headline: HashSet<String> =
+        reading.text.headline.words.iter().map(|word| stem(&fold(reading.text.word(word)))).collect();
+    for family in families(&blurb).iter().filter(|family| !headline.contains(&family.stem)) {
+        let third = family.third();
+        let second = family.second(&blurb).filter(|_| !family.is_refrain(&blurb));
+        let heard = second.into_iter().chain(third).min_by_key(|place| place.overall);
+        if let Some(place) = heard.filter(|_| !family.is_wanted(reading, &blurb)) {
+            let prose = &blurb[place.paragraph];
+            let says = format!("“{}” has just been said; another word, or none, reads fresher", prose.word(place.word));
+            queries.push(query(prose, place.word..place.word + 1, says, Vec::new()));
+        }
+    }
+}
+
+fn query(prose: &Prose<'_>, words: Range<usize>, says: String, cuts: Vec<Cut>) -> Query {
+    Query { rule: Rule::RepeatedWord, block: prose.number, range: prose.bytes(&words), says, cuts }
+}
+
+fn doubled(prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    for at in 1..prose.words.len() {
+        if prose.word(at) == prose.word(at - 1) && prose.is_joined(at - 1) && SMALL.contains(&prose.word(at)) {
+            let cuts = mend::cut(prose, &(at..at + 1), "").into_iter().collect();
+            queries.push(query(prose, at - 1..at + 1, "the word stands here twice".to_owned(), cuts));
+        }
+    }
+}
+
+/// The tired words of the blurb that come more than once.
+fn families(blurb: &[Prose<'_>]) -> Vec<Family> {
+    let mut families: Vec<Family> = Vec::new();
+    let mut known: HashMap<String, usize> = HashMap::new();
+    let words = blurb.iter().enumerate().flat_map(|(at, prose)| (0..prose.words.len()).map(move |word| (at, word)));
+    for (overall, (paragraph, word)) in words.enumerate() {
+        let stem = stem(blurb[paragraph].word(word));
+        if !TIRED.contains(&stem) {
+            continue;
+        }
+        let at = *known.entry(stem.clone()).or_insert(families.len());
+        if at == families.len() {
+            families.push(Family { stem, places: Vec::new() });
+        }
+        families[at].places.push(Place { paragraph, word, overall });
+    }
+    families.retain(|family| family.places.len() > 1);
+    families
+}
+
+/// A word without its regular endings. Two of one stem are compared, so that it need be no word itself.
+fn stem(word: &str) -> String {
+    let word = word.strip_suffix("'s").or(word.strip_suffix('\'')).unwrap_or(word);
+    let is_long = |stem: &&str| stem.len() >= 3 && stem.contains(['a', 'e', 'i', 'o', 'u', 'y']);
+    let hissing = word.strip_suffix('s').filter(|stem| !stem.ends_with(['s', 'u', 'i']));
+    let bare = ["ing", "ied", "ies", "ed", "es"].iter().find_map(|ending| word.strip_suffix(ending).filter(is_long));
+    let bare = bare.or(hissing.filter(is_long)).unwrap_or(word);
+    let bare = bare.strip_suffix(['e', 'y']).filter(is_long).unwrap_or(bare);
+    let mut letters = bare.chars().rev();
+    let is_doubled = bare.len() > 3 && letters.next() == letters.next();
+    bare[..bare.len() - usize::from(is_doubled && bare.is_ascii())].to_owned()
+}
+
+impl Family {
+    /// Whether the word is a name, or part of one, of the title or of a wanted term.
+    fn is_wanted(&self, reading: &Reading<'_>, blurb: &[Prose<'_>]) -> bool {
+        self.places.iter().any(|place| {
+            let prose = &blurb[place.paragraph];
+            let range = place.word..place.word + 1;
+            prose.is_kept(reading, &range) || !prose.wanted_over(reading, &range).is_empty()
+        })
+    }
+
+    /// The place where the word comes for the third time within the window.
+    fn third(&self) -> Option<Place> {
+        let is_heard = |places: &&[Place]| places[2].overall - places[0].overall < WINDOW;
+        self.places.windows(3).find(is_heard).map(|places| places[2])
+    }
+
+    /// The place where it comes for the second time, and no more, within a few words of one sentence.
+    fn second(&self, blurb: &[Prose<'_>]) -> Option<Place> {
+        let [one, two] = self.places[..] else { return None };
+        let prose = blurb.get(two.paragraph).filter(|_| one.paragraph == two.paragraph)?;
+        let is_near = NEAR.contains(&(two.word - one.word)) && (one.word..two.word).all(|at| prose.is_joined(at));
+        let pointer = |at: usize| POINTERS.contains(&prose.word(at));
+        let points_back = pointer(two.word - 1) || pointer(two.word - 2);
+        (is_near && !points_back).then_some(two)
+    }
+
+    /// Whether two of the places share the word before or the word behind.
+    fn is_refrain(&self, blurb: &[Prose<'_>]) -> bool {
+        let beside = |place: &Place, at: Option<usize>| at.map_or("", |at| blurb[place.paragraph].word(at)).to_owned();
+        let before = |place: &Place| beside(place, place.word.checked_sub(1));
+        let behind = |place: &Place| beside(place, Some(place.word + 1));
+        let is_shared = |one: String, other: String| !one.is_empty() && one == other;
+        self.places.iter().enumerate().any(|(at, one)| {
+            let others = &mut self.places[..at].iter();
+            others.any(|other| is_shared(before(one), before(other)) || is_shared(behind(one), behind(other)))
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn repeated_words_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/repeats.txt"));
+    }
+}

@@ -1,0 +1,134 @@
+//! The blurb as its narrator tells it: its sentences without what stands in quotation marks.
+//!
+//! What a character says has its own tense and person, and its words are not the narrator's.
+
+use std::ops::Range;
+
+use super::Reading;
+use crate::text::familiar::Lists;
+use crate::text::{Sentence, Word};
+
+/// A sentence of the blurb, with those of its words that the narrator says.
+pub(super) struct Told<'a> {
+    /// The sentence.
+    pub(super) sentence: &'a Sentence,
+    /// Its text, with what is spoken.
+    pub(super) text: &'a str,
+    /// The narrator's words, in order.
+    pub(super) words: Vec<ToldWord<'a>>,
+}
+
+/// A word of the narrator.
+pub(super) struct ToldWord<'a> {
+    /// Where it stands.
+    pub(super) word: &'a Word,
+    /// As it is written.
+    pub(super) written: &'a str,
+    /// In small letters, with a straight apostrophe.
+    pub(super) plain: String,
+    /// What stands between it and the word before it, be that the narrator's or not; all of the sentence before its
+    /// first word.
+    pub(super) before: &'a str,
+}
+
+impl Told<'_> {
+    /// Whether the sentence asks.
+    pub(super) fn is_question(&self) -> bool {
+        self.text.contains('?')
+    }
+}
+
+/// The sentences of the blurb as the narrator tells them, in order.
+pub(super) fn sentences<'a>(reading: &Reading<'a>) -> Vec<Told<'a>> {
+    let text = reading.text;
+    let mut told = Vec::with_capacity(text.blurb.sentences.len());
+    for paragraph in &text.blurb.paragraphs {
+        let block = text.block(paragraph.block).text();
+        let spoken = spoken(block);
+        for sentence in &text.blurb.sentences[paragraph.sentences.clone()] {
+            let mut end = sentence.range.start;
+            let mut words = Vec::with_capacity(sentence.words.len());
+            for word in &text.blurb.words[sentence.words.clone()] {
+                if !spoken.iter().any(|range| range.contains(&word.range.start)) {
+                    let written = &block[word.range.clone()];
+                    let plain = plain(written);
+                    words.push(ToldWord { word, written, plain, before: &block[end..word.range.start] });
+                }
+                end = word.range.end;
+            }
+            told.push(Told { sentence, text: &block[sentence.range.clone()], words });
+        }
+    }
+    told
+}
+
+/// Whether a word in small letters is one of every day's, and so hardly a name where a sentence begins with it.
+pub(super) fn is_common(plain: &str) -> bool {
+    let stem = plain.strip_suffix('s').unwrap_or(plain);
+    Lists::built_in().dale_chall.is_some_and(|list| list.has(plain) || list.has(stem))
+}
+
+/// A word in small letters, with a straight apostrophe.
+pub(super) fn plain(word: &str) -> String {
+    word.to_lowercase().replace('\u{2019}', "'")
+}
+
+/// The stretches of a text that stand in quotation marks, the marks included. One that is not closed reaches to the end.
+pub(super) fn spoken(text: &str) -> Vec<Range<usize>> {
+    let mut found: Vec<Range<usize>> = Vec::new();
+    for (at, mark) in text.char_indices() {
+        if found.last().is_some_and(|range| at < range.end) || !matches!(mark, '"' | '“' | '«' | '„' | '‘' | '\'')
+        {
+            continue;
+        }
+        let inside = at + mark.len_utf8();
+        let end = match mark {
+            '"' => text[inside..].find('"').map(|end| inside + end + 1),
+            '“' => text[inside..].find('”').map(|end| inside + end + '”'.len_utf8()),
+            '«' => text[inside..].find('»').map(|end| inside + end + '»'.len_utf8()),
+            '„' => text[inside..].find(['“', '”']).map(|end| inside + end + '“'.len_utf8()),
+            _ if !opens(text, at, inside) => continue,
+            _ => match closed(text, inside) {
+                Some(end) => Some(end),
+                // An apostrophe at the start of a word looks the same and has no partner.
+                None => continue,
+            },
+        };
+        found.push(at..end.unwrap_or(text.len()));
+    }
+    found
+}
+
+/// Whether a single mark stands where speech may open.
+fn opens(text: &str, at: usize, inside: usize) -> bool {
+    let before = text[..at].chars().next_back();
+    before.is_none_or(|c| c.is_whitespace() || "([—–-“\"".contains(c))
+        && text[inside..].starts_with(char::is_alphanumeric)
+}
+
+/// Where speech in single marks ends: behind a mark that follows a stop and is not inside a word.
+fn closed(text: &str, inside: usize) -> Option<usize> {
+    let marks = text[inside..].char_indices().filter(|(_, c)| matches!(c, '’' | '\''));
+    let ends = marks.map(|(at, c)| (inside + at, inside + at + c.len_utf8()));
+    let mut closing = ends.filter(|(_, end)| !text[*end..].starts_with(char::is_alphanumeric));
+    closing.find(|(at, _)| text[..*at].ends_with([',', '.', '!', '?', '…', '—', '–'])).map(|(_, end)| end)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::spoken;
+
+    fn check(text: &str, wanted: &[&str]) {
+        let found: Vec<&str> = spoken(text).into_iter().map(|range| &text[range]).collect();
+        assert_eq!(found, wanted);
+    }
+
+    #[test]
+    fn speech_is_what_stands_between_marks() {
+        check("“Run,” she said. \"Now!\"", &["“Run,”", "\"Now!\""]);
+        check("‘Don’t go,’ said the dogs’ friend.", &["‘Don’t go,’"]);
+        check("The dogs’ bowls and ’twas ‘odd’.", &[]);
+        check("«Viens!» „Komm!“", &["«Viens!»", "„Komm!“"]);
+        check("He cried, “Wait", &["“Wait"]);
+    }
+}

@@ -1,0 +1,68 @@
+//! Which words are finite verbs, and of which tense, so far as their form tells it.
+//!
+//! A form that can be another tense or another word is left out: a wrong tense is worse than none.
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+/// When a thing is told to happen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Tense {
+    /// `climbed`.
+    Past,
+    /// `climbs`.
+    Present,
+}
+
+static FORMS: LazyLock<HashMap<String, Tense>> = LazyLock::new(|| {
+    let mut forms = HashMap::new();
+    for line in include_str!("../../wordlists/verbs.txt").lines().filter(|line| !line.starts_with('#')) {
+        let (base, past) = line.split_once(' ').unwrap_or((line, ""));
+        let past = if past.is_empty() { regular_past(base) } else { past.to_owned() };
+        forms.insert(third_person(base), Tense::Present);
+        forms.insert(past, Tense::Past);
+    }
+    forms
+});
+
+/// The tense of an action's verb behind `he`, `she` or a name; none for other words, and for `be` and `have`.
+pub(super) fn tense(word: &str) -> Option<Tense> {
+    FORMS.get(word).copied()
+}
+
+fn regular_past(base: &str) -> String {
+    if base.ends_with('e') {
+        return format!("{base}d");
+    }
+    stem_of_y(base).map_or_else(|| format!("{base}ed"), |stem| format!("{stem}ied"))
+}
+
+fn third_person(base: &str) -> String {
+    if let Some(stem) = stem_of_y(base) {
+        return format!("{stem}ies");
+    }
+    let hisses = ["s", "x", "z", "ch", "sh", "o"].iter().any(|end| base.ends_with(end));
+    format!("{base}{}", if hisses { "es" } else { "s" })
+}
+
+/// A word without a `y` that follows a consonant.
+fn stem_of_y(base: &str) -> Option<&str> {
+    base.strip_suffix('y').filter(|stem| !stem.ends_with(['a', 'e', 'i', 'o', 'u']))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Tense, tense};
+
+    #[test]
+    fn forms_are_made_by_rule_and_by_list() {
+        for (past, present) in
+            [("climbed", "climbs"), ("hid", "hides"), ("carried", "carries"), ("stopped", "stops"), ("went", "goes")]
+        {
+            assert_eq!((tense(past), tense(present)), (Some(Tense::Past), Some(Tense::Present)), "{past}");
+        }
+        for word in ["climb", "put", "read", "need", "was"] {
+            assert_eq!(tense(word), None, "{word}");
+        }
+    }
+}

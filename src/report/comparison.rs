@@ -1,0 +1,295 @@
+//! Drafts side by side: every measure by draft, which value is the best of its row, and who is beaten in all of them.
+//!
+//! Better is said only where it means something: nearer to a limit, more terms, fewer lines over, a larger size, fewer
+//! queries. Values within their limit are equally good. No draft gets a mark of its own, and no measure weighs more than another.
+
+use std::cmp::Ordering;
+
+use super::Report;
+use super::verdict::{Check, Subject, value_of};
+use crate::brief::Brief;
+use crate::brief::limits::{Measure, Range};
+use crate::draft::Draft;
+use crate::queries::{self, Reading};
+use crate::setting::lines::Setting;
+use crate::setting::{Copy, Faces, Room};
+use crate::text::{Text, level};
+use crate::units::Length;
+
+/// One draft with what is known of it.
+#[derive(Debug, Clone, Copy)]
+pub struct Entry<'a> {
+    /// How it was named.
+    pub name: &'a str,
+    /// What was measured.
+    pub report: &'a Report,
+    /// The queries that are left in it.
+    pub queries: usize,
+}
+
+/// Drafts side by side.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Comparison {
+    /// The measures, one value for each draft in each.
+    pub rows: Vec<Row>,
+    /// The drafts that another beats, each once.
+    pub beaten: Vec<Beaten>,
+}
+
+/// One measure of every draft.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// What is measured.
+    pub subject: RowSubject,
+    /// The limit, where there is one and it is the same for every draft.
+    pub limit: Option<Range>,
+    /// One for each draft.
+    pub cells: Vec<Cell>,
+}
+
+/// What a row is about.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum RowSubject {
+    /// A measure of the blurb.
+    Measure(Measure),
+    /// Wanted terms that are carried.
+    Terms,
+    /// Terms that must be there and are missing.
+    MustMissing,
+    /// How often one term is there.
+    Term(String),
+    /// Lines left or over at the brief's size.
+    Fit,
+    /// The largest size that fits.
+    LargestSize,
+    /// Limits that are not kept.
+    LimitsOutside,
+    /// Queries that are left.
+    Queries,
+}
+
+/// One draft's value in a row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cell {
+    /// The value.
+    pub value: Value,
+    /// Whether it is within its limit; none where it has none.
+    pub within: Option<bool>,
+    /// It is the best of its row, and some other is worse.
+    pub best: bool,
+    /// How far it is from the best there can be, to be held against the others of its row; none where no value is better.
+    cost: Option<f64>,
+}
+
+/// The values that a row may have.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Value {
+    /// A number of things; none where there is nothing to measure.
+    Number(Option<f64>),
+    /// A grade and its band; none without words or in a language without a measure.
+    Level(Option<(f64, u32, u32)>),
+    /// So many out of so many.
+    OutOf(usize, usize),
+    /// How the copy stands in the panel.
+    Fit {
+        /// Whether everything fits.
+        fits: bool,
+        /// Lines that do not.
+        over: usize,
+        /// Lines that are left.
+        spare: usize,
+    },
+    /// A size; none where none fits.
+    Size(Option<Length>),
+}
+
+/// A draft that another beats: nowhere better than it, and somewhere worse.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Beaten {
+    /// Its number among the drafts, from 0.
+    pub draft: usize,
+    /// The number of the other.
+    pub by: usize,
+    /// The rows in which it is worse.
+    pub worse: Vec<usize>,
+}
+
+/// The orders in which drafts can stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Order {
+    /// The fewest words first.
+    Words,
+    /// The lowest level first.
+    Level,
+    /// The most terms first.
+    Terms,
+    /// The most room left first, the most lines over last.
+    Fit,
+    /// By the name.
+    Name,
+}
+
+/// The measures of the blurb that are always shown; others are shown where they have a limit.
+const ALWAYS: [Measure; 5] =
+    [Measure::Words, Measure::Letters, Measure::Sentences, Measure::LongestSentence, Measure::Level];
+
+/// Every query of a draft.
+pub fn queries_left(draft: &Draft, brief: &Brief, faces: &Faces) -> usize {
+    let text = Text::read(draft, &brief.book);
+    let copy = Copy::shape(draft, &brief.typography, faces);
+    let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
+    queries::find(&Reading { draft, text: &text, level: &level::measure(&text), setting: &setting, brief }).len()
+}
+
+/// The positions of drafts in an order; those that are alike in it keep the one they have.
+pub fn ordered(entries: &[Entry<'_>], order: Order) -> Vec<usize> {
+    let grade = |entry: &Entry<'_>| entry.report.level.grade().unwrap_or(f64::INFINITY);
+    let room = |entry: &Entry<'_>| {
+        let fit = &entry.report.fit;
+        (!fit.fits(), fit.castoff.lines_over, std::cmp::Reverse((fit.castoff.lines_spare, fit.castoff.spare)))
+    };
+    let mut positions: Vec<usize> = (0..entries.len()).collect();
+    positions.sort_by(|a, b| {
+        let (a, b) = (&entries[*a], &entries[*b]);
+        match order {
+            Order::Words => a.report.length.words.cmp(&b.report.length.words),
+            Order::Level => grade(a).total_cmp(&grade(b)),
+            Order::Terms => b.report.coverage.covered().cmp(&a.report.coverage.covered()),
+            Order::Fit => room(a).cmp(&room(b)),
+            Order::Name => a.name.cmp(b.name),
+        }
+    });
+    positions
+}
+
+impl Comparison {
+    /// Holds drafts against one another.
+    pub fn of(entries: &[Entry<'_>]) -> Self {
+        let has_limit =
+            |measure: &Measure| entries.iter().any(|entry| entry.report.verdict.of_measure(*measure).is_some());
+        let measures = Measure::ALL.into_iter().filter(|measure| ALWAYS.contains(measure) || has_limit(measure));
+        let mut rows: Vec<Row> = measures.map(|measure| measure_row(measure, entries)).collect();
+        let carries_terms = entries.iter().any(|entry| entry.report.coverage.wanted() > 0);
+        if carries_terms {
+            rows.push(row(RowSubject::Terms, entries, |report| {
+                let (covered, wanted) = (report.coverage.covered(), report.coverage.wanted());
+                (Value::OutOf(covered, wanted), Some((wanted - covered) as f64))
+            }));
+            rows.push(row(RowSubject::MustMissing, entries, |report| {
+                counted(report.coverage.items.iter().filter(|item| item.is_missed()).count())
+            }));
+            rows.extend(term_rows(entries));
+        }
+        rows.push(row(RowSubject::Fit, entries, |report| {
+            let (fits, castoff) = (report.fit.fits(), &report.fit.castoff);
+            let value = Value::Fit { fits, over: castoff.lines_over, spare: castoff.lines_spare };
+            // What is too wide does not fit although no line is over.
+            (value, Some(if fits { 0.0 } else { castoff.lines_over as f64 + 1.0 }))
+        }));
+        rows.push(row(RowSubject::LargestSize, entries, |report| {
+            let size = report.fit.largest_size;
+            (Value::Size(size), Some(size.map_or(0.0, |size| -size.to_pt())))
+        }));
+        rows.push(row(RowSubject::LimitsOutside, entries, |report| counted(report.verdict.outside().count())));
+        let queries = entries.iter().map(|entry| cell(counted(entry.queries))).collect();
+        rows.push(Row { subject: RowSubject::Queries, limit: None, cells: queries });
+        rows.iter_mut().for_each(mark_best);
+        let beaten = (0..entries.len()).filter_map(|draft| Beaten::find(draft, entries.len(), &rows)).collect();
+        Self { rows, beaten }
+    }
+}
+
+fn row(subject: RowSubject, entries: &[Entry<'_>], value: impl Fn(&Report) -> (Value, Option<f64>)) -> Row {
+    Row { subject, limit: None, cells: entries.iter().map(|entry| cell(value(entry.report))).collect() }
+}
+
+fn cell((value, cost): (Value, Option<f64>)) -> Cell {
+    let within = matches!(value, Value::Fit { .. }).then(|| cost == Some(0.0));
+    Cell { value, within, best: false, cost }
+}
+
+/// A number of which fewer are better.
+fn counted(count: usize) -> (Value, Option<f64>) {
+    (Value::Number(Some(count as f64)), Some(count as f64))
+}
+
+fn measure_row(measure: Measure, entries: &[Entry<'_>]) -> Row {
+    let cell = |entry: &Entry<'_>| {
+        let Report { length, level, verdict, .. } = entry.report;
+        let number = value_of(measure, length, level);
+        let value = match (measure, &level.headline) {
+            (Measure::Level, headline) => {
+                Value::Level(headline.as_ref().map(|headline| (headline.grade(), headline.low, headline.high)))
+            }
+            _ => Value::Number(number),
+        };
+        limited(value, verdict.of_measure(measure))
+    };
+    Row {
+        subject: RowSubject::Measure(measure),
+        limit: same_limit(entries, |check| check.subject == Subject::Measure(measure)),
+        cells: entries.iter().map(cell).collect(),
+    }
+}
+
+/// One row for each term, where all drafts are held against the same.
+fn term_rows(entries: &[Entry<'_>]) -> Vec<Row> {
+    let terms = |entry: &Entry<'_>| -> Vec<String> {
+        entry.report.coverage.items.iter().map(|item| item.term.term.clone()).collect()
+    };
+    let Some(shared) = entries.first().map(terms).filter(|first| entries.iter().all(|entry| terms(entry) == *first))
+    else {
+        return Vec::new();
+    };
+    let row = |(at, term): (usize, String)| {
+        let is_about = |check: &Check| check.subject == Subject::Term(term.clone());
+        let cell = |entry: &Entry<'_>| {
+            let count = entry.report.coverage.items[at].count();
+            limited(Value::Number(Some(count as f64)), entry.report.verdict.checks.iter().find(|check| is_about(check)))
+        };
+        let cells = entries.iter().map(cell).collect();
+        Row { limit: same_limit(entries, is_about), cells, subject: RowSubject::Term(term) }
+    };
+    shared.into_iter().enumerate().map(row).collect()
+}
+
+/// A value that is as good as it is near to its limit.
+fn limited(value: Value, check: Option<&Check>) -> Cell {
+    let within = check.map(Check::is_within);
+    let cost = check.map(|check| check.value.map_or(f64::INFINITY, |value| distance(value, check.range)));
+    Cell { value, within, best: false, cost }
+}
+
+/// How far a value is outside a range; 0 within.
+fn distance(value: f64, range: Range) -> f64 {
+    let below = range.from.map_or(0.0, |from| from - value);
+    let above = range.to.map_or(0.0, |to| value - to);
+    below.max(above).max(0.0)
+}
+
+fn same_limit(entries: &[Entry<'_>], is_about: impl Fn(&Check) -> bool) -> Option<Range> {
+    let range =
+        |entry: &Entry<'_>| entry.report.verdict.checks.iter().find(|check| is_about(check)).map(|check| check.range);
+    let first = entries.first().and_then(range)?;
+    entries.iter().all(|entry| range(entry) == Some(first)).then_some(first)
+}
+
+fn mark_best(row: &mut Row) {
+    let costs = || row.cells.iter().filter_map(|cell| cell.cost);
+    let (Some(least), Some(most)) = (costs().min_by(f64::total_cmp), costs().max_by(f64::total_cmp)) else { return };
+    if least < most {
+        row.cells.iter_mut().for_each(|cell| cell.best = cell.cost == Some(least));
+    }
+}
+
+impl Beaten {
+    /// The first other draft that beats this one.
+    fn find(draft: usize, count: usize, rows: &[Row]) -> Option<Self> {
+        (0..count).filter(|by| *by != draft).find_map(|by| {
+            let against = |row: &Row| Some(row.cells[draft].cost?.total_cmp(&row.cells[by].cost?));
+            let orders: Vec<Option<Ordering>> = rows.iter().map(against).collect();
+            let worse: Vec<usize> = (0..rows.len()).filter(|row| orders[*row] == Some(Ordering::Greater)).collect();
+            (!worse.is_empty() && !orders.contains(&Some(Ordering::Less))).then_some(Self { draft, by, worse })
+        })
+    }
+}

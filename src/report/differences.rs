@@ -1,0 +1,402 @@
+//! The differences of two drafts, word by word and sentence by sentence, and the copy with some of them made.
+//!
+//! Both drafts are laid into one: blocks, sentences and stretches of words in an order that keeps that of either, each
+//! there always, until a change is made, or since it is made. So the copy with any choice of changes can be read off: with none
+//! it is the first draft, with all it is the second.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use super::matching::{self, Match, Sentence};
+use crate::draft::{Block, BlockKind, Draft, Emphasis};
+
+/// Two drafts and what makes them differ.
+pub struct Differences<'d> {
+    /// The first draft.
+    pub before: &'d Draft,
+    /// The second draft.
+    pub after: &'d Draft,
+    /// In the order of the copy; where one has two places, by the first of them.
+    pub changes: Vec<Change>,
+    pub(super) strands: Vec<Strand>,
+}
+
+/// One change: what is gone and what is new by it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Change {
+    /// What sort of change it is.
+    pub kind: ChangeKind,
+    /// The kind of block in which it is made; of a move the kind of the new place.
+    pub block: BlockKind,
+    /// What is gone, or what was moved as it stood; may be empty.
+    pub gone: String,
+    /// What is new, or what was moved as it stands now; may be empty.
+    pub new: String,
+}
+
+/// The sorts of changes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ChangeKind {
+    /// Words are new.
+    Inserted,
+    /// Words are gone.
+    Deleted,
+    /// Words stand in the place of others.
+    Replaced,
+    /// A sentence, or some in a row, left one place and stands at another, perhaps with other words in it.
+    Moved,
+}
+
+/// One block of both drafts, or of one.
+pub(super) struct Strand {
+    /// What part of the copy it is.
+    pub(super) kind: BlockKind,
+    /// Its number in the first draft.
+    pub(super) before: Option<usize>,
+    /// Its number in the second draft.
+    pub(super) after: Option<usize>,
+    sentences: Vec<Sequence>,
+}
+
+/// One sentence of both drafts, or of one.
+#[derive(Default)]
+struct Sequence {
+    /// The blank before it, which stands there unless it is the first of its block.
+    lead: Vec<Piece>,
+    body: Vec<Piece>,
+}
+
+/// Words that come and go together.
+#[derive(Clone)]
+struct Piece {
+    side: Side,
+    range: Range<usize>,
+    when: When,
+}
+
+/// Which of the two drafts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Side {
+    Before,
+    After,
+}
+
+/// When words stand in the copy.
+#[derive(Clone, Copy)]
+enum When {
+    Always,
+    Until(usize),
+    Since(usize),
+}
+
+/// A part of the copy with some changes made.
+#[derive(Debug, Clone)]
+pub(super) enum Part {
+    /// A stretch of a block of either draft.
+    Of(Side, Range<usize>),
+    /// The blank that parts two sentences that neither draft has beside each other.
+    Blank,
+}
+
+/// A stretch of both drafts laid into one, to be shown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shown {
+    /// The words, with the blanks and stops that belong to them.
+    pub text: String,
+    /// What it is.
+    pub mark: Mark,
+}
+
+/// What is said of a stretch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Mark {
+    /// It stands in both drafts.
+    Kept,
+    /// It stands in the first, until the change with this number, from 0, is made.
+    Gone(usize),
+    /// It stands in the second, since the change with this number is made.
+    New(usize),
+}
+
+impl<'d> Differences<'d> {
+    /// Finds what makes two drafts differ.
+    pub fn of(before: &'d Draft, after: &'d Draft) -> Self {
+        let mut weaver = Weaver { before, after, changes: Vec::new(), strands: Vec::new(), loose: Vec::new() };
+        for found in matching::blocks(&before.blocks, &after.blocks) {
+            weaver.block(found);
+        }
+        weaver.join_moves();
+        weaver.numbered()
+    }
+
+    /// The copy with some of the changes made. Its blocks point nowhere into a file.
+    pub fn with(&self, is_made: impl Fn(usize) -> bool) -> Draft {
+        let block = |strand: &Strand| self.block(strand, &strand.parts(&is_made));
+        let blocks = self.strands.iter().map(block).filter(|block| !block.text().is_empty());
+        Draft { blocks: blocks.collect(), ..Draft::default() }
+    }
+
+    /// Every block that differs, sentence by sentence; what parts a sentence from the one before stands at its start.
+    pub fn shown(&self) -> Vec<(BlockKind, Vec<Vec<Shown>>)> {
+        let sentences = |strand: &Strand| {
+            let sentences = strand.sentences.iter().enumerate();
+            sentences.map(|(at, sentence)| self.sentence(strand, sentence, at)).collect()
+        };
+        let differing = self.strands.iter().filter(|strand| strand.differs());
+        differing.map(|strand| (strand.kind, sentences(strand))).collect()
+    }
+
+    fn sentence(&self, strand: &Strand, sentence: &Sequence, at: usize) -> Vec<Shown> {
+        let blank = (at > 0 && sentence.lead.is_empty()).then(|| Shown { text: " ".to_owned(), mark: Mark::Kept });
+        let shown = sentence.lead.iter().filter(|_| at > 0).chain(&sentence.body).filter_map(|piece| {
+            let mark = match piece.when {
+                When::Always => Mark::Kept,
+                When::Until(change) => Mark::Gone(change),
+                When::Since(change) => Mark::New(change),
+            };
+            Some(Shown { text: as_written(self.source(strand, piece.side)?, &piece.range), mark })
+        });
+        blank.into_iter().chain(shown).collect()
+    }
+
+    pub(super) fn block(&self, strand: &Strand, parts: &[Part]) -> Block {
+        let mut block = Block::unplaced(strand.kind);
+        for part in parts {
+            match part {
+                Part::Blank => block.take_words(" ", Emphasis::default()),
+                Part::Of(side, range) => {
+                    self.source(strand, *side).into_iter().for_each(|of| block.take_part(of, range.clone()));
+                }
+            }
+        }
+        block
+    }
+
+    /// The block of a strand in one of the drafts.
+    pub(super) fn source(&self, strand: &Strand, side: Side) -> Option<&'d Block> {
+        match side {
+            Side::Before => strand.before.map(|number| &self.before.blocks[number]),
+            Side::After => strand.after.map(|number| &self.after.blocks[number]),
+        }
+    }
+}
+
+impl Strand {
+    /// What stands in the block with some changes made, in order.
+    pub(super) fn parts(&self, is_made: &impl Fn(usize) -> bool) -> Vec<Part> {
+        let stands = |piece: &&Piece| match piece.when {
+            When::Always => true,
+            When::Until(change) => !is_made(change),
+            When::Since(change) => is_made(change),
+        };
+        let part = |piece: &Piece| Part::Of(piece.side, piece.range.clone());
+        let mut parts = Vec::new();
+        for sentence in &self.sentences {
+            let body: Vec<Part> = sentence.body.iter().filter(stands).map(part).collect();
+            if body.is_empty() {
+                continue;
+            }
+            if !parts.is_empty() {
+                parts.extend(sentence.lead.iter().filter(stands).map(part));
+                parts.extend(sentence.lead.is_empty().then_some(Part::Blank));
+            }
+            parts.extend(body);
+        }
+        parts
+    }
+
+    fn differs(&self) -> bool {
+        let pieces = self.sentences.iter().flat_map(|sentence| sentence.lead.iter().chain(&sentence.body));
+        pieces.into_iter().any(|piece| !matches!(piece.when, When::Always))
+    }
+
+    fn pieces_mut(&mut self) -> impl Iterator<Item = &mut Piece> {
+        self.sentences.iter_mut().flat_map(|sentence| sentence.lead.iter_mut().chain(&mut sentence.body))
+    }
+}
+
+/// Words with the stars that mark emphasis, so that a change of it alone can be seen.
+fn as_written(block: &Block, range: &Range<usize>) -> String {
+    let mut part = Block::unplaced(block.kind);
+    part.take_part(block, range.clone());
+    let run = |(run, emphasis): &(Range<usize>, Emphasis)| {
+        let stars = "*".repeat(usize::from(emphasis.italic) + 2 * usize::from(emphasis.bold));
+        format!("{stars}{}{stars}", &part.text()[run.clone()])
+    };
+    part.runs().iter().map(run).collect()
+}
+
+/// Lays two drafts into one.
+struct Weaver<'d> {
+    before: &'d Draft,
+    after: &'d Draft,
+    changes: Vec<Change>,
+    strands: Vec<Strand>,
+    /// Sentences that are in one draft alone, and may have been moved.
+    loose: Vec<Loose>,
+}
+
+/// A sentence that is in one draft alone.
+struct Loose {
+    side: Side,
+    change: usize,
+    /// The number of its block in its draft, and its own number in the block.
+    place: (usize, usize),
+    sentence: Sentence,
+}
+
+impl<'d> Weaver<'d> {
+    fn block(&mut self, found: Match) {
+        let (before, after) = match found {
+            Match::Same(a, b) | Match::Changed(a, b) => (Some(a), Some(b)),
+            Match::Gone(a) => (Some(a), None),
+            Match::New(b) => (None, Some(b)),
+        };
+        let a = before.map(|number| &self.before.blocks[number]);
+        let b = after.map(|number| &self.after.blocks[number]);
+        let Some(kind) = a.or(b).map(|block| block.kind) else { return };
+        let mut strand = Strand { kind, before, after, sentences: Vec::new() };
+        if let (Match::Same(..), Some(block)) = (found, a) {
+            let whole = Piece { side: Side::Before, range: 0..block.text().len(), when: When::Always };
+            strand.sentences.push(Sequence { lead: Vec::new(), body: vec![whole] });
+        } else {
+            let sentences = |block: Option<&Block>| block.map(matching::sentences).unwrap_or_default();
+            let (gone, new) = (sentences(a), sentences(b));
+            for found in matching::of_sentences(&gone, &new) {
+                let sequence = match found {
+                    Match::Gone(at) => self.loose(kind, Side::Before, (before.unwrap_or(0), at), &gone[at]),
+                    Match::New(at) => self.loose(kind, Side::After, (after.unwrap_or(0), at), &new[at]),
+                    Match::Same(x, y) | Match::Changed(x, y) => self.pair(kind, (a, &gone[x]), (b, &new[y])),
+                };
+                strand.sentences.push(sequence);
+            }
+        }
+        self.strands.push(strand);
+    }
+
+    /// A sentence of one draft alone.
+    fn loose(&mut self, kind: BlockKind, side: Side, place: (usize, usize), sentence: &Sentence) -> Sequence {
+        let draft = if side == Side::Before { self.before } else { self.after };
+        let text = as_written(&draft.blocks[place.0], &sentence.range);
+        let (gone, new) = if side == Side::Before { (text, String::new()) } else { (String::new(), text) };
+        let change = self.change(kind, gone, new);
+        self.loose.push(Loose { side, change, place, sentence: sentence.clone() });
+        let when = if side == Side::Before { When::Until(change) } else { When::Since(change) };
+        let lead = sentence.lead.iter().map(|range| Piece { side, range: range.clone(), when: When::Always });
+        Sequence { lead: lead.collect(), body: vec![Piece { side, range: sentence.range.clone(), when }] }
+    }
+
+    /// A sentence that is in both, perhaps with other words in it.
+    fn pair(
+        &mut self,
+        kind: BlockKind,
+        gone: (Option<&Block>, &Sentence),
+        new: (Option<&Block>, &Sentence),
+    ) -> Sequence {
+        let ((Some(a), gone), (Some(b), new)) = (gone, new) else { return Sequence::default() };
+        let kept = |side, range: &Range<usize>| Piece { side, range: range.clone(), when: When::Always };
+        let lead = match (&gone.lead, &new.lead) {
+            (Some(before), Some(after)) => self.pieces(kind, (a, before.clone()), (b, after.clone())),
+            (Some(before), None) => vec![kept(Side::Before, before)],
+            (None, Some(after)) => vec![kept(Side::After, after)],
+            (None, None) => Vec::new(),
+        };
+        Sequence { lead, body: self.pieces(kind, (a, gone.range.clone()), (b, new.range.clone())) }
+    }
+
+    fn pieces(&mut self, kind: BlockKind, a: (&Block, Range<usize>), b: (&Block, Range<usize>)) -> Vec<Piece> {
+        let mut pieces = Vec::new();
+        let piece = |side, range, when| Piece { side, range, when };
+        for stretch in matching::words_of(a.clone(), b.clone()) {
+            if stretch.same {
+                pieces.push(piece(Side::Before, stretch.before, When::Always));
+                continue;
+            }
+            let change = self.change(kind, as_written(a.0, &stretch.before), as_written(b.0, &stretch.after));
+            pieces.push(piece(Side::Before, stretch.before, When::Until(change)));
+            pieces.push(piece(Side::After, stretch.after, When::Since(change)));
+        }
+        pieces.retain(|piece| !piece.range.is_empty());
+        pieces
+    }
+
+    fn change(&mut self, block: BlockKind, gone: String, new: String) -> usize {
+        let kind = match (gone.is_empty(), new.is_empty()) {
+            (true, _) => ChangeKind::Inserted,
+            (_, true) => ChangeKind::Deleted,
+            _ => ChangeKind::Replaced,
+        };
+        self.changes.push(Change { kind, block, gone, new });
+        self.changes.len() - 1
+    }
+
+    /// Makes one change of a sentence that is gone at one place and new at another; and of several in a row, which went
+    /// together.
+    fn join_moves(&mut self) {
+        let of_side = |side| self.loose.iter().filter(move |loose| loose.side == side).collect::<Vec<_>>();
+        let (gone, new) = (of_side(Side::Before), of_side(Side::After));
+        let sentences = |loose: &[&'_ Loose]| loose.iter().map(|one| one.sentence.clone()).collect::<Vec<_>>();
+        let (gone_sentences, new_sentences) = (sentences(&gone), sentences(&new));
+        let found =
+            matching::moves(&gone_sentences.iter().collect::<Vec<_>>(), &new_sentences.iter().collect::<Vec<_>>());
+        let moves: Vec<(&Loose, &Loose)> = found.into_iter().map(|(a, b)| (gone[a], new[b])).collect();
+        let follows = |last: &Loose, next: &Loose| next.place == (last.place.0, last.place.1 + 1);
+        let mut joined = BTreeMap::new();
+        let mut first = 0;
+        for (at, (from, to)) in moves.iter().enumerate() {
+            let goes_on = at > 0 && follows(moves[at - 1].0, from) && follows(moves[at - 1].1, to);
+            if !goes_on {
+                first = from.change;
+            }
+            joined.insert(from.change, first);
+            joined.insert(to.change, first);
+        }
+        for (change, into) in &joined {
+            self.join(*change, *into);
+        }
+        self.renumber(|change| joined.get(&change).copied().unwrap_or(change));
+    }
+
+    fn join(&mut self, change: usize, into: usize) {
+        let Change { gone, new, block, .. } = self.changes[change].clone();
+        let whole = &mut self.changes[into];
+        whole.kind = ChangeKind::Moved;
+        if change == into {
+            return;
+        }
+        for (part, of) in [(gone, &mut whole.gone), (new, &mut whole.new)] {
+            if !part.is_empty() {
+                of.push_str(if of.is_empty() { "" } else { " " });
+                of.push_str(&part);
+                whole.block = block;
+            }
+        }
+    }
+
+    fn renumber(&mut self, number: impl Fn(usize) -> usize) {
+        for piece in self.strands.iter_mut().flat_map(Strand::pieces_mut) {
+            piece.when = match piece.when {
+                When::Always => When::Always,
+                When::Until(change) => When::Until(number(change)),
+                When::Since(change) => When::Since(number(change)),
+            };
+        }
+    }
+
+    /// The changes in the order in which they are met, without those that were joined to others.
+    fn numbered(mut self) -> Differences<'d> {
+        let mut order: Vec<usize> = Vec::new();
+        let mut places = BTreeMap::new();
+        for piece in self.strands.iter_mut().flat_map(Strand::pieces_mut) {
+            if let When::Until(change) | When::Since(change) = piece.when {
+                places.entry(change).or_insert_with(|| {
+                    order.push(change);
+                    order.len() - 1
+                });
+            }
+        }
+        self.renumber(|change| places.get(&change).copied().unwrap_or(change));
+        let changes = order.into_iter().map(|change| self.changes[change].clone()).collect();
+        Differences { before: self.before, after: self.after, changes, strands: self.strands }
+    }
+}

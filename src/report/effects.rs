@@ -1,0 +1,98 @@
+//! What each change between two drafts did: lines, letters, words, level, terms, fit.
+//!
+//! The changes are made one after another, in the order of the copy, and the copy is measured after each. So what they did adds up
+//! to the whole. Each is also tried alone, on the first draft.
+
+use super::differences::Differences;
+use super::fit::Counts;
+use crate::brief::Brief;
+use crate::draft::{Block, Draft};
+use crate::setting::lines::Setting;
+use crate::setting::{Copy, Faces, Room};
+use crate::text::{Text, coverage, level};
+
+/// More changes than this are not measured one by one.
+pub const MOST_STEPS: usize = 400;
+
+/// What is followed from change to change.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Figures {
+    /// Lines set.
+    pub lines: usize,
+    /// Lines that are over.
+    pub lines_over: usize,
+    /// Words of all that is printed.
+    pub words: usize,
+    /// Letters of all that is printed.
+    pub letters: usize,
+    /// The grade of the blurb; none without words, or in a language without a measure.
+    pub grade: Option<f64>,
+    /// Wanted terms that headline and blurb carry.
+    pub terms: usize,
+    /// Whether everything fits.
+    pub fits: bool,
+}
+
+/// The figures along the way from one draft to the other.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Effects {
+    /// Of the first draft.
+    pub first: Figures,
+    /// After each change, all before it made; empty where there are more than [`MOST_STEPS`].
+    pub after: Vec<Figures>,
+    /// With each change alone.
+    pub alone: Vec<Figures>,
+    /// Of the second draft.
+    pub last: Figures,
+}
+
+impl Figures {
+    /// Measures a draft.
+    pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
+        let text = Text::read(draft, &brief.book);
+        let copy = Copy::shape(draft, &brief.typography, faces);
+        let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
+        let counts = |block: &Block| Counts::of(block.text());
+        Self {
+            lines: setting.lines.len(),
+            lines_over: setting.lines_over(),
+            words: draft.blocks.iter().map(|block| counts(block).words).sum(),
+            letters: draft.blocks.iter().map(|block| counts(block).letters).sum(),
+            grade: level::measure(&text).grade(),
+            terms: coverage::find(&text, &brief.terms).covered(),
+            fits: setting.fits(),
+        }
+    }
+}
+
+impl Effects {
+    /// Makes the changes one after another, and each alone.
+    pub fn of(differences: &Differences<'_>, brief: &Brief, faces: &Faces) -> Self {
+        let count = differences.changes.len();
+        let told = if count > MOST_STEPS { 0 } else { count };
+        let measured = |draft: &Draft| Figures::of(draft, brief, faces);
+        Self {
+            first: measured(differences.before),
+            after: (0..told).map(|last| measured(&differences.with(|change| change <= last))).collect(),
+            alone: (0..told).map(|only| measured(&differences.with(|change| change == only))).collect(),
+            last: measured(differences.after),
+        }
+    }
+
+    /// The figures before and after a change, all before it made.
+    pub fn step(&self, change: usize) -> Option<(&Figures, &Figures)> {
+        let before = if change == 0 { &self.first } else { self.after.get(change - 1)? };
+        Some((before, self.after.get(change)?))
+    }
+
+    /// The changes by which, on the way, what did not fit came to fit, or what fitted spilled.
+    pub fn turns(&self) -> Vec<usize> {
+        let turns = |change: &usize| self.step(*change).is_some_and(|(before, after)| before.fits != after.fits);
+        (0..self.after.len()).filter(turns).collect()
+    }
+
+    /// The changes of which each alone makes the first draft fit, or spill.
+    pub fn enough_alone(&self) -> Vec<usize> {
+        (0..self.alone.len()).filter(|change| self.alone[*change].fits != self.first.fits).collect()
+    }
+}

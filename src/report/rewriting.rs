@@ -1,0 +1,227 @@
+//! Differences as changes of the author's own file.
+//!
+//! A change is first tried on the words alone, so that all markup and every comment stays. Where the file would then
+//! not be read as the copy that is wanted (a change that ends inside *emphasis*, say), the blocks that differ are written
+//! anew. What is given back has always been read again and found right.
+
+use std::ops::Range;
+
+use super::differences::{Differences, Part, Side, Strand};
+use crate::draft::{Block, BlockKind, Draft, Edit, Emphasis, Span, edited};
+
+/// Signs that Markdown acts on inside a line.
+const ACTED_ON: [char; 9] = ['\\', '*', '_', '`', '<', '[', ']', '&', '~'];
+
+impl Differences<'_> {
+    /// What makes some of the changes in the first draft's file, whose text is `source`; none where they can only be made by
+    /// writing the whole file anew.
+    pub fn edits(&self, source: &str, is_made: impl Fn(usize) -> bool) -> Option<Vec<Edit>> {
+        let wanted = self.with(&is_made);
+        [Care::Words, Care::Blocks].into_iter().find_map(|care| {
+            let rewriting = Rewriting { differences: self, source, care };
+            let edits = rewriting.edits(&is_made);
+            Draft::read(&edited(source, &edits)).prints_like(&wanted).then_some(edits)
+        })
+    }
+}
+
+/// How much of the file is left as it is.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Care {
+    /// All but the words that change.
+    Words,
+    /// All but the blocks that change.
+    Blocks,
+}
+
+struct Rewriting<'a> {
+    differences: &'a Differences<'a>,
+    source: &'a str,
+    care: Care,
+}
+
+impl Rewriting<'_> {
+    fn edits(&self, is_made: &impl Fn(usize) -> bool) -> Vec<Edit> {
+        let mut edits = Vec::new();
+        let mut above = Above { end: None, kind: None, named: BlockKind::Blurb };
+        for strand in &self.differences.strands {
+            let parts = strand.parts(is_made);
+            let before = self.differences.source(strand, Side::Before);
+            match before {
+                Some(block) if parts.is_empty() => edits.push(self.removal(block)),
+                Some(block) if is_whole(&parts, block) => {}
+                Some(block) if self.care == Care::Words => edits.extend(self.in_words(strand, block, &parts)),
+                Some(block) => edits.push(self.replacement(strand, block, &parts, &above)),
+                None if parts.is_empty() => {}
+                None => edits.push(self.insertion(strand, &parts, &above)),
+            }
+            if let Some(block) = before {
+                above.end = Some(self.lines_of(block).end);
+            }
+            if !parts.is_empty() {
+                above.kind = Some(strand.kind);
+                let names_itself = matches!(strand.kind, BlockKind::Headline | BlockKind::Quote | BlockKind::Credit);
+                // What was written anew gives the name back that was in force above it.
+                if !names_itself && before.is_some() {
+                    above.named = strand.kind;
+                }
+            }
+        }
+        edits
+    }
+
+    /// The words of a block changed in their place.
+    fn in_words(&self, strand: &Strand, block: &Block, parts: &[Part]) -> Vec<Edit> {
+        let (mut edits, mut done, mut new) = (Vec::new(), 0, Vec::new());
+        let mut change = |range: Range<usize>, new: &mut Vec<Part>| {
+            if !range.is_empty() || !new.is_empty() {
+                let text = marked(&self.differences.block(strand, new));
+                edits.push(Edit { span: block.span(range), text });
+                new.clear();
+            }
+        };
+        for part in parts {
+            if let Part::Of(Side::Before, range) = part {
+                change(done..range.start, &mut new);
+                done = range.end;
+            } else {
+                new.push(part.clone());
+            }
+        }
+        change(done..block.text().len(), &mut new);
+        edits
+    }
+
+    fn removal(&self, block: &Block) -> Edit {
+        Edit { span: self.lines_of(block), text: String::new() }
+    }
+
+    fn replacement(&self, strand: &Strand, block: &Block, parts: &[Part], above: &Above) -> Edit {
+        let span = self.lines_of(block);
+        let ending = if self.source[span.start..span.end].ends_with('\n') { "\n" } else { "" };
+        let text = format!("{}{ending}", written(&self.differences.block(strand, parts), above, Place::InItsPlace));
+        Edit { span, text }
+    }
+
+    fn insertion(&self, strand: &Strand, parts: &[Part], above: &Above) -> Edit {
+        let block = self.differences.block(strand, parts);
+        let first =
+            || self.differences.before.blocks.first().map_or(self.source.len(), |first| self.lines_of(first).start);
+        let at = above.end.unwrap_or_else(first);
+        let opens_file = above.kind.is_none();
+        let ends_line = at == 0 || self.source[..at].ends_with('\n');
+        let joins = block.kind == BlockKind::Credit && above.kind == Some(BlockKind::Quote);
+        let lead = match (ends_line, opens_file || joins) {
+            (true, true) => "",
+            (true, false) | (false, true) => "\n",
+            (false, false) => "\n\n",
+        };
+        let text = format!(
+            "{lead}{}\n{}",
+            written(&block, above, Place::Between),
+            if above.end.is_none() { "\n" } else { "" }
+        );
+        Edit { span: Span { start: at, end: at }, text }
+    }
+
+    /// The lines of a block in the file, whole where no other block stands on them.
+    fn lines_of(&self, block: &Block) -> Span {
+        let span = block.whole_span();
+        let start = self.source[..span.start].rfind('\n').map_or(0, |newline| newline + 1);
+        let end = self.source[span.end..].find('\n').map_or(self.source.len(), |newline| span.end + newline + 1);
+        let mut lines = Span { start, end };
+        for other in self.differences.before.blocks.iter().map(Block::whole_span).filter(|other| *other != span) {
+            if other.end <= span.start {
+                lines.start = lines.start.max(other.end);
+            } else if other.start >= span.end {
+                lines.end = lines.end.min(other.start);
+            }
+        }
+        lines
+    }
+}
+
+/// What stands above a place in the file.
+struct Above {
+    /// Where the last block of the first draft ends, with its line.
+    end: Option<usize>,
+    /// The kind of the last block in the copy.
+    kind: Option<BlockKind>,
+    /// What a paragraph is at this place, by the heading above it.
+    named: BlockKind,
+}
+
+/// Where a block is written.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Place {
+    InItsPlace,
+    Between,
+}
+
+fn is_whole(parts: &[Part], block: &Block) -> bool {
+    let mut done = 0;
+    let follows = |part: &Part| match part {
+        Part::Of(Side::Before, range) if range.start == done => {
+            done = range.end;
+            true
+        }
+        _ => false,
+    };
+    parts.iter().all(follows) && done == block.text().len()
+}
+
+/// A block as a draft has it.
+fn written(block: &Block, above: &Above, place: Place) -> String {
+    let text = marked(block);
+    match block.kind {
+        BlockKind::Headline => format!("# {text}"),
+        BlockKind::Quote => format!("> {}", safe_start(text)),
+        BlockKind::Credit if place == Place::Between && above.kind == Some(BlockKind::Quote) => format!(">\n> {text}"),
+        BlockKind::Credit => format!("> {text}"),
+        kind if kind == above.named || place == Place::InItsPlace => safe_start(text),
+        kind => format!("## {}\n\n{}\n\n## {}", kind.name(), safe_start(text), above.named.name()),
+    }
+}
+
+/// The words of a block in Markdown.
+fn marked(block: &Block) -> String {
+    let run = |(range, emphasis): &(Range<usize>, Emphasis)| {
+        let text = &block.text()[range.clone()];
+        let mark = match (emphasis.bold, emphasis.italic) {
+            (false, false) => "",
+            (true, false) => "**",
+            (false, true) => "*",
+            (true, true) => "***",
+        };
+        let inner = text.trim();
+        if inner.is_empty() {
+            return escaped(text);
+        }
+        let (lead, rest) = text.split_at(text.len() - text.trim_start().len());
+        format!("{}{mark}{}{mark}{}", escaped(lead), escaped(inner), escaped(&rest[inner.len()..]))
+    };
+    block.runs().iter().map(run).collect()
+}
+
+fn escaped(text: &str) -> String {
+    let mut escaped = String::with_capacity(text.len());
+    for letter in text.chars() {
+        match letter {
+            '\n' => escaped.push_str("<br>"),
+            sign if ACTED_ON.contains(&sign) => escaped.extend(['\\', sign]),
+            other => escaped.push(other),
+        }
+    }
+    escaped
+}
+
+/// The same with nothing at its start that makes another sort of block of it.
+fn safe_start(text: String) -> String {
+    let digits = text.bytes().take_while(u8::is_ascii_digit).count();
+    let after = text[digits..].chars().next();
+    match (digits, after) {
+        (0, Some('#' | '>' | '-' | '+' | '=' | '|')) => format!("\\{text}"),
+        (1.., Some('.' | ')')) => format!("{}\\{}", &text[..digits], &text[digits..]),
+        _ => text,
+    }
+}

@@ -1,0 +1,395 @@
+//! Total fit: all lines of a paragraph chosen together, so that none is bad for another's sake.
+//!
+//! Source: D. E. Knuth and M. F. Plass, "Breaking paragraphs into lines", Software: Practice and Experience 11 (1981), in
+//! the form and with the figures of Knuth's `TeX: The Program` (sections 108 and 829 to 890) and the plain format of
+//! `The TeXbook` (appendix B): badness, demerits, the four classes of lines. Where the paper numbers lines, depth stands
+//! here, since a line's measure depends on the keep-outs beside it.
+//!
+//! Justified lines take the fewest demerits. Ragged lines have no stretch: they take the least depth, as first fit does,
+//! and among the ways to take it the one whose lines end nearest to the measure.
+
+use std::ops::Range;
+
+use super::lines::Filler;
+use super::room::Slot;
+use super::shaped::Piece;
+use crate::brief::typography::Align;
+use crate::units::{Em, Length};
+
+/// A line that was chosen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Chosen {
+    /// Its pieces, as positions in the paragraph's.
+    pub(super) pieces: Range<usize>,
+    /// The upper edge of its box.
+    pub(super) top: Length,
+    /// Where it may stand.
+    pub(super) slot: Slot,
+    /// The room before it.
+    pub(super) indent: Length,
+}
+
+/// Blanks may grow by a half and shrink by a third of their width (Knuth and Plass 1981, p. 1121, from memory).
+const STRETCH_PARTS: i64 = 2;
+const SHRINK_PARTS: i64 = 3;
+
+/// The plain format's penalties and demerits.
+const LINE_PENALTY: i64 = 10;
+const HYPHEN_PENALTY: i64 = 50;
+const CLASSES_APART: i64 = 10_000;
+const HYPHENS_IN_A_ROW: i64 = 10_000;
+const HYPHEN_BEFORE_LAST: i64 = 5_000;
+const WORST: i64 = 10_000;
+
+/// Ragged lines: a line's cost is the square of what it leaves, in thousandths of its measure. A hyphen is as bad as a line
+/// that is 150 thousandths short, and so is a last line that does not reach a fifth of the measure. Chosen by eye.
+const THOUSAND: i64 = 1_000;
+const RAGGED_HYPHEN: i64 = 150 * 150;
+const SHORT_LAST: i64 = 150 * 150;
+const SHORT_LAST_PARTS: i64 = 5;
+
+/// Ways kept to each place where a line may begin. Two depths, or as many classes of line, matter in nearly all copy;
+/// this many keep long copy from taking time that grows with the square of its length.
+const MOST_WAYS: usize = 12;
+
+/// The lines of a paragraph that begins at `top`; none where a piece is wider than its measure.
+pub(super) fn choose(filler: &Filler<'_>, top: Length, indent: Length) -> Option<Vec<Chosen>> {
+    let mut search = Search { filler, ways: vec![Way::start(top)], at: vec![Vec::new(); filler.pieces.len() + 1] };
+    search.at[0].push(0);
+    for place in 0..filler.pieces.len() {
+        for way in std::mem::take(&mut search.at[place]) {
+            search.go_on(way, place, if place == 0 { indent } else { Length::ZERO });
+        }
+    }
+    search.best()
+}
+
+/// A way to set the paragraph up to some place.
+struct Way {
+    /// The way to the line before, as a position among all ways.
+    before: usize,
+    /// The line that it ends with; none at the start.
+    line: Option<Chosen>,
+    /// Where the next line may begin.
+    foot: Length,
+    class: i64,
+    hyphens: bool,
+    cost: i64,
+}
+
+impl Way {
+    fn start(top: Length) -> Self {
+        Self { before: 0, line: None, foot: top, class: DECENT, hyphens: false, cost: 0 }
+    }
+}
+
+struct Search<'a> {
+    filler: &'a Filler<'a>,
+    ways: Vec<Way>,
+    /// For each piece, the ways that lead to it.
+    at: Vec<Vec<usize>>,
+}
+
+/// A line by its material.
+struct Material {
+    room: Em,
+    width: Em,
+    blanks: Em,
+    /// The paragraph, or a part of it, ends with it.
+    ends: bool,
+    /// It ends inside a word.
+    hyphen: bool,
+}
+
+/// What a line costs, and the class it belongs to.
+struct Worth {
+    cost: i64,
+    class: i64,
+}
+
+impl Search<'_> {
+    /// Adds every line that may follow a way.
+    fn go_on(&mut self, way: usize, place: usize, indent: Length) {
+        let pieces = self.filler.pieces;
+        let Some((top, slot)) = self.settled(self.ways[way].foot, &pieces[place], indent) else { return };
+        let room = self.filler.room_for(&pieces[place], slot, indent);
+        let (mut before, mut blanks) = (pieces[place].at_line_start, Em::ZERO);
+        for (index, piece) in pieces.iter().enumerate().skip(place) {
+            let line = Material {
+                room,
+                width: before + piece.inked + piece.at_line_end,
+                blanks: blanks + piece.blanks_within,
+                ends: piece.forced || index + 1 == pieces.len(),
+                hyphen: piece.hyphen,
+            };
+            before += piece.full;
+            blanks += piece.blanks_within + piece.blanks_after;
+            if line.least(self.filler.form.align) <= room {
+                let chosen = Chosen { pieces: place..index + 1, top, slot, indent };
+                self.add(way, chosen, &line);
+            } else if before - blanks > room {
+                // A hyphen or a kern may make one end too wide and the next one not; letters alone only grow.
+                break;
+            }
+            if piece.forced {
+                break;
+            }
+        }
+    }
+
+    /// The first depth at which a line can begin with a piece: below the keep-outs that leave no room for it.
+    fn settled(&self, mut top: Length, first: &Piece, indent: Length) -> Option<(Length, Slot)> {
+        let leading = self.filler.form.leading;
+        loop {
+            let slot = self.filler.room.at(top, leading);
+            if first.fits_alone(self.filler.room_for(first, slot, indent)) {
+                return Some((top, slot));
+            }
+            top = if slot.narrowed { self.filler.room.next_change(top, leading)? } else { return None };
+        }
+    }
+
+    fn add(&mut self, before: usize, chosen: Chosen, line: &Material) {
+        let from = &self.ways[before];
+        let worth = match self.filler.form.align {
+            Align::Justified => line.justified(from),
+            Align::Left | Align::Centre => line.ragged(from),
+        };
+        let foot = chosen.top + self.filler.form.leading;
+        let place = chosen.pieces.end;
+        let cost = from.cost + worth.cost;
+        let way = Way { before, line: Some(chosen), foot, class: worth.class, hyphens: line.hyphen, cost };
+        let same = self.at[place].iter().position(|known| {
+            let known = &self.ways[*known];
+            known.foot == way.foot && known.class == way.class && known.hyphens == way.hyphens
+        });
+        match same {
+            Some(known) if self.ways[self.at[place][known]].cost <= cost => {}
+            Some(known) => {
+                self.ways.push(way);
+                self.at[place][known] = self.ways.len() - 1;
+            }
+            None => {
+                self.ways.push(way);
+                self.at[place].push(self.ways.len() - 1);
+                self.drop_worst(place);
+            }
+        }
+    }
+
+    fn drop_worst(&mut self, place: usize) {
+        if self.at[place].len() <= MOST_WAYS {
+            return;
+        }
+        let worst = (0..self.at[place].len()).max_by_key(|index| self.rank(self.at[place][*index]));
+        if let Some(worst) = worst {
+            self.at[place].swap_remove(worst);
+        }
+    }
+
+    /// What makes a way better, least first: ragged lines go for depth, justified ones for their demerits.
+    fn rank(&self, way: usize) -> (i64, Length, i64) {
+        let Way { foot, cost, .. } = self.ways[way];
+        match self.filler.form.align {
+            Align::Justified => (cost, foot, 0),
+            Align::Left | Align::Centre => (0, foot, cost),
+        }
+    }
+
+    fn best(&self) -> Option<Vec<Chosen>> {
+        let mut way = *self.at.last()?.iter().min_by_key(|way| self.rank(**way))?;
+        let mut lines = Vec::new();
+        while let Some(line) = &self.ways[way].line {
+            lines.push(line.clone());
+            way = self.ways[way].before;
+        }
+        lines.reverse();
+        Some(lines)
+    }
+}
+
+/// The classes of `TeX: The Program`, section 817.
+const VERY_LOOSE: i64 = 0;
+const LOOSE: i64 = 1;
+const DECENT: i64 = 2;
+const TIGHT: i64 = 3;
+
+impl Material {
+    /// The narrowest that the line can be.
+    fn least(&self, align: Align) -> Em {
+        match align {
+            Align::Justified => self.width - self.blanks / SHRINK_PARTS,
+            Align::Left | Align::Centre => self.width,
+        }
+    }
+
+    fn ragged(&self, from: &Way) -> Worth {
+        let left = (self.room - self.width).parts_of(self.room, THOUSAND);
+        let shape = match (self.ends, left > THOUSAND - THOUSAND / SHORT_LAST_PARTS && from.line.is_some()) {
+            (true, true) => SHORT_LAST,
+            (true, false) => 0,
+            (false, _) => left * left,
+        };
+        let hyphen = if self.hyphen { RAGGED_HYPHEN * if from.hyphens { 4 } else { 1 } } else { 0 };
+        Worth { cost: shape + hyphen, class: DECENT }
+    }
+
+    fn justified(&self, from: &Way) -> Worth {
+        let left = self.room - self.width;
+        let (badness, class) = if left < Em::ZERO {
+            let badness = badness(Em::ZERO - left, self.blanks / SHRINK_PARTS);
+            (badness, if badness > 12 { TIGHT } else { DECENT })
+        } else if self.ends {
+            (0, DECENT)
+        } else {
+            let badness = badness(left, self.blanks / STRETCH_PARTS);
+            (
+                badness,
+                if badness > 99 {
+                    VERY_LOOSE
+                } else if badness > 12 {
+                    LOOSE
+                } else {
+                    DECENT
+                },
+            )
+        };
+        let mut cost = (LINE_PENALTY + badness).pow(2);
+        if self.hyphen {
+            cost += HYPHEN_PENALTY.pow(2);
+        }
+        cost += match (from.hyphens, self.hyphen, self.ends) {
+            (true, true, _) => HYPHENS_IN_A_ROW,
+            (true, false, true) => HYPHEN_BEFORE_LAST,
+            _ => 0,
+        };
+        if (class - from.class).abs() > 1 {
+            cost += CLASSES_APART;
+        }
+        Worth { cost, class }
+    }
+}
+
+/// About a hundred times the cube of the ratio, at most [`WORST`] (`TeX: The Program`, section 108).
+fn badness(by: Em, of: Em) -> i64 {
+    if by <= Em::ZERO {
+        return 0;
+    }
+    if of <= Em::ZERO {
+        return WORST;
+    }
+    let ratio = by.parts_of(of, 297);
+    if ratio > 1290 { WORST } else { (ratio.pow(3) + 0o400_000) / 0o1_000_000 }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use super::*;
+    use crate::brief::Brief;
+    use crate::draft::Draft;
+    use crate::setting::copy::Copy;
+    use crate::setting::{Faces, Room};
+
+    const COPY: &str = "In the harbour of Gull Point the lamp has gone out, and nobody will climb the stair. Nobody but Oona, \
+                        who is nearly seven, afraid of gulls, and quite sure that she heard somebody singing.";
+
+    /// Sets one paragraph in the first block's type and looks at its filler.
+    fn with_filler<R>(source: &str, width: f64, keys: &str, look: impl FnOnce(&Filler<'_>) -> R) -> R {
+        let yaml = format!(
+            "panel: {{ trim: {} x 200 pt, margins: 20 pt, keep_out: [{{ name: box, size: 60 x 50 pt, at: {{ head: 40 pt, spine: 0 pt \
+             }}, clearance: 0 pt }}] }}\ntype: {{ size: 12 pt, leading: 15 pt, {keys} }}\n",
+            width + 40.0
+        );
+        let brief = Brief::read(&yaml, Path::new("")).unwrap();
+        let (draft, faces) = (Draft::read(source), Faces::built_in());
+        let copy = Copy::shape(&draft, &brief.typography, &faces);
+        let room = Room::of(&brief.panel);
+        let paragraph = &copy.paragraphs[0];
+        look(&Filler {
+            form: copy.forms().form(paragraph.block.kind),
+            room: &room,
+            pieces: &paragraph.shaped.pieces,
+            glyphs: &paragraph.shaped.glyphs,
+            text: paragraph.block.text(),
+        })
+    }
+
+    /// The least that any way to set the paragraph costs, every one of them tried: its depth first where it is ragged.
+    fn by_trying_all(search: &mut Search<'_>, way: usize, place: usize, best: &mut Option<(i64, Length, i64)>) {
+        if place == search.filler.pieces.len() {
+            let rank = search.rank(way);
+            *best = Some(best.map_or(rank, |known| known.min(rank)));
+            return;
+        }
+        let known = search.ways.len();
+        search.at.iter_mut().for_each(Vec::clear);
+        search.go_on(way, place, Length::ZERO);
+        let next: Vec<(usize, usize)> =
+            search.at.iter().enumerate().flat_map(|(at, ways)| ways.iter().map(move |way| (*way, at))).collect();
+        for (way, place) in next {
+            by_trying_all(search, way, place, best);
+        }
+        search.ways.truncate(known);
+    }
+
+    #[test]
+    fn no_other_way_costs_less() {
+        for keys in [
+            "align: justified",
+            "align: justified, hyphenate: true",
+            "breaks: total-fit",
+            "breaks: total-fit, hyphenate: true",
+        ] {
+            for (words, width) in [(11, 120.0), (12, 150.0), (9, 90.0)] {
+                let source: Vec<&str> = COPY.split(' ').take(words).collect();
+                with_filler(&source.join(" "), width, keys, |filler| {
+                    let top = filler.room.live().y;
+                    let search = || Search {
+                        filler,
+                        ways: vec![Way::start(top)],
+                        at: vec![Vec::new(); filler.pieces.len() + 1],
+                    };
+                    let mut best = None;
+                    by_trying_all(&mut search(), 0, 0, &mut best);
+                    let mut chosen = search();
+                    chosen.at[0].push(0);
+                    for place in 0..filler.pieces.len() {
+                        for way in std::mem::take(&mut chosen.at[place]) {
+                            chosen.go_on(way, place, Length::ZERO);
+                        }
+                    }
+                    let found = chosen.at[filler.pieces.len()].iter().map(|way| chosen.rank(*way)).min();
+                    assert!(best.is_some());
+                    assert_eq!(found, best, "{keys}, {words} words, {width} pt");
+                });
+            }
+        }
+    }
+
+    /// Worked out by hand from the formula: 297 parts are a ratio of one, which is as bad as 100.
+    #[test]
+    fn badness_is_a_hundred_times_the_cube_of_the_ratio() {
+        let em = |units| Em::from_units(units, 1000);
+        for (by, of, expected) in [
+            (0, 100, 0),
+            (100, 100, 100),
+            (50, 100, 12),
+            (200, 100, 800),
+            (434, 100, 8151),
+            (435, 100, 10_000),
+            (1, 0, 10_000),
+        ] {
+            assert_eq!(badness(em(by), em(of)), expected, "{by} of {of}");
+        }
+    }
+
+    #[test]
+    fn a_word_wider_than_its_measure_has_no_way() {
+        let source = format!("Oona {} runs", "lamp".repeat(12));
+        with_filler(&source, 100.0, "breaks: total-fit", |filler| {
+            assert_eq!(choose(filler, filler.room.live().y, Length::ZERO), None);
+        });
+    }
+}

@@ -1,0 +1,208 @@
+//! Finds what is nearly a term: misspelt, with its words apart or in another order, or a word of the same family.
+//!
+//! Near-misses are shown to the author and never counted. Three kinds are looked for, in the headline and the blurb:
+//!
+//! - spelling: a stretch of as many words at a small edit distance from the term (adjacent letters that change places
+//!   are one step, as in F. Damerau, A Technique for Computer Detection and Correction of Spelling Errors, 1964), with
+//!   the same first letter, which misspelt words mostly keep (E. Yannakoudakis and D. Fawthrop, The Rules of Spelling
+//!   Errors, 1983). A word that a dictionary knows is another word, not a misspelt one;
+//! - a broken phrase: the words of a term of several words in one sentence, apart or in another order;
+//! - family: a word made from the same word as a term of one word, or its irregular form.
+
+use std::ops::Range;
+
+use strsim::osa_distance;
+
+use crate::draft::Span;
+
+use super::coverage::{Coverage, Item};
+use super::family::are_kin;
+use super::frequencies;
+use super::inflections::is_form_of;
+use super::lexicon;
+use super::phrases::Pieces;
+use super::spellings::bare;
+use super::{Sentence, Text};
+
+/// Something that is nearly a term.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Near {
+    /// What kind of near-miss it is.
+    pub kind: Kind,
+    /// The wording that it is near to: the term or one of its other wordings.
+    pub wording: String,
+    /// Where it stands in the file.
+    pub span: Span,
+}
+
+/// The kinds of near-misses.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// Spelt a little otherwise.
+    Spelling,
+    /// The words of the phrase, apart or in another order.
+    Broken,
+    /// A word of the same family.
+    Family,
+}
+
+/// The near-misses of each item of a coverage, in its order; those of one item in the order of the file.
+pub fn find(text: &Text, coverage: &Coverage) -> Vec<Vec<Near>> {
+    let sentences = Sentences::cut(text);
+    coverage.items.iter().map(|item| sentences.near(text, item)).collect()
+}
+
+/// Steps of spelling that a term may be away, by its letters.
+fn most_steps(letters: usize) -> usize {
+    match letters {
+        0..4 => 0,
+        4..8 => 1,
+        _ => 2,
+    }
+}
+
+/// Words farther apart than this are no phrase.
+const FARTHEST: usize = 24;
+
+/// The sentences of the headline and the blurb, cut into pieces.
+struct Sentences {
+    sentences: Vec<(Sentence, Pieces)>,
+}
+
+impl Sentences {
+    fn cut(text: &Text) -> Self {
+        let sentences = text.parts().into_iter().flat_map(|part| &part.sentences);
+        let cut = |sentence: &Sentence| (sentence.clone(), Pieces::cut(text.sentence(sentence)));
+        Self { sentences: sentences.map(cut).collect() }
+    }
+
+    fn near(&self, text: &Text, item: &Item) -> Vec<Near> {
+        let mut near: Vec<Near> = Vec::new();
+        for written in std::iter::once(&item.term.term).chain(&item.term.also) {
+            let wording: Vec<String> = Pieces::cut(written).iter().map(|(_, piece)| piece.to_owned()).collect();
+            for (sentence, pieces) in &self.sentences {
+                let words: Vec<Piece> = pieces.iter().collect();
+                for (kind, range) in near_in(text, &wording, &words) {
+                    let start = sentence.range.start;
+                    let span = text.span(sentence.block, start + range.start..start + range.end);
+                    let taken = item.spans.iter().chain(near.iter().map(|near| &near.span));
+                    if !taken.into_iter().any(|other| other.start < span.end && span.start < other.end) {
+                        near.push(Near { kind, wording: written.clone(), span });
+                    }
+                }
+            }
+        }
+        near.sort_by_key(|near| near.span);
+        near
+    }
+}
+
+/// A piece of a sentence: where it stands, and in small letters.
+type Piece<'a> = (&'a Range<usize>, &'a str);
+
+/// What is near a wording in one sentence.
+fn near_in(text: &Text, wording: &[String], words: &[Piece]) -> Vec<(Kind, Range<usize>)> {
+    let mut found: Vec<(Kind, Range<usize>)> =
+        misspelt(text, wording, words).map(|range| (Kind::Spelling, range)).collect();
+    if let [term] = wording {
+        let kin = words.iter().filter(|(_, word)| are_kin(word, term));
+        found.extend(kin.map(|(range, _)| (Kind::Family, (*range).clone())));
+    }
+    found.extend(broken(wording, words).map(|range| (Kind::Broken, range)));
+    found
+}
+
+/// Stretches of as many words as the wording has that are spelt nearly like it.
+fn misspelt(text: &Text, wording: &[String], words: &[Piece]) -> impl Iterator<Item = Range<usize>> {
+    let term = wording.join(" ");
+    let letters = term.chars().count();
+    let most = most_steps(letters);
+    let is_near = move |stretch: &&[Piece]| {
+        let written: Vec<&str> = stretch.iter().map(|(_, word)| bare(word)).collect();
+        let written = written.join(" ");
+        written.chars().next() == term.chars().next()
+            && written.chars().count().abs_diff(letters) <= most
+            && (1..=most).contains(&osa_distance(&written, &term))
+            && stretch.iter().zip(wording).all(|((_, word), piece)| is_form_of(word, piece) || is_no_word(text, word))
+    };
+    let stretch = |stretch: &[Piece]| stretch[0].0.start..stretch[stretch.len() - 1].0.end;
+    words.windows(wording.len().max(1)).filter(is_near).map(stretch)
+}
+
+/// Whether no dictionary and no name of the brief knows a word.
+fn is_no_word(text: &Text, word: &str) -> bool {
+    let word = bare(word);
+    lexicon::syllables(word).is_none() && frequencies::count(word) == 0 && !text.names.words().any(|name| name == word)
+}
+
+/// The shortest stretch that holds every word of a phrase that says something.
+fn broken(wording: &[String], words: &[Piece]) -> Option<Range<usize>> {
+    let telling: Vec<&String> = wording.iter().filter(|piece| !frequencies::is_function_word(piece)).collect();
+    if telling.len() < 2 {
+        return None;
+    }
+    let from = |at: usize| {
+        let mut missing = telling.clone();
+        for (range, word) in words[at..].iter().take(FARTHEST) {
+            let Some(found) = missing.iter().position(|piece| is_form_of(word, piece)) else { continue };
+            missing.remove(found);
+            if missing.is_empty() {
+                return Some(words[at].0.start..range.end);
+            }
+        }
+        None
+    };
+    (0..words.len()).filter_map(from).min_by_key(Range::len)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Kind, find};
+    use crate::brief::Book;
+    use crate::brief::book::Name;
+    use crate::brief::terms::{Term, Terms};
+    use crate::draft::Draft;
+    use crate::text::{Text, coverage};
+
+    fn check(term: &str, copy: &str, expected: &[(Kind, &str)]) {
+        let draft = Draft::read(copy);
+        let book = Book { names: vec![Name { name: "Stormy".to_owned(), syllables: None }], ..Book::default() };
+        let text = Text::read(&draft, &book);
+        let wanted = vec![Term { term: term.to_owned(), ..Term::default() }];
+        let near = find(&text, &coverage::find(&text, &Terms { wanted, avoid: Vec::new() })).remove(0);
+        let found: Vec<_> = near.iter().map(|near| (near.kind, &copy[near.span.start..near.span.end])).collect();
+        assert_eq!(found, expected, "{term}: {copy}");
+    }
+
+    #[test]
+    fn misspelt_terms() {
+        check(
+            "lighthouse",
+            "The lighthose and the *lihgthouse*’s lamp.",
+            &[(Kind::Spelling, "lighthose"), (Kind::Spelling, "lihgthouse*’s")],
+        );
+        check("bedtime story", "A bedtime stroy.", &[(Kind::Spelling, "bedtime stroy")]);
+        check("storm", "A story of a store. Strm.", &[(Kind::Spelling, "Strm")]);
+        check("cat", "A caat.", &[]);
+        check("storm", "Stormz, the lighthouse.", &[(Kind::Spelling, "Stormz")]);
+    }
+
+    #[test]
+    fn broken_phrases() {
+        check(
+            "bedtime story",
+            "At bedtime he tells a story.\n\nA story at bedtime.",
+            &[(Kind::Broken, "bedtime he tells a story"), (Kind::Broken, "story at bedtime")],
+        );
+        check("bedtime story", "A bedtime. A story.", &[]);
+        check("bedtime story", "A bedtime story.", &[]);
+        check("keeper of the light", "The light's *good\nkeeper*.", &[(Kind::Broken, "light's *good\nkeeper")]);
+    }
+
+    #[test]
+    fn words_of_the_family() {
+        check("brave", "Braver, bravely, braved.", &[(Kind::Family, "Braver"), (Kind::Family, "bravely")]);
+        check("mouse", "Three mice.", &[(Kind::Family, "mice")]);
+        check("storm", "A thunderstorm.", &[]);
+    }
+}

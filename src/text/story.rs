@@ -1,0 +1,418 @@
+//! Finds what is characteristic of a manuscript: candidate terms, and names with their spellings.
+//!
+//! A word or a phrase of two words is characteristic when it stands in the story far oftener than in English prose at
+//! large. The measure is the log-likelihood ratio of T. Dunning, Accurate Methods for the Statistics of Surprise and
+//! Coincidence, 1993: it holds for rare words and short texts, where a ratio of frequencies does not. A phrase is held
+//! against the frequency that its words would have side by side by chance. Regular forms of a word are counted
+//! together. Candidates are not chosen terms: which of them a reader looks for is for the author to say.
+
+use std::collections::{BTreeMap, HashMap};
+use std::ops::Range;
+
+use crate::draft::Span;
+
+use super::frequencies::{count, is_function_word, running_words};
+use super::inflections::is_form_of;
+use super::phrases::Pieces;
+use super::spellings::{bare, steps_between};
+use super::{Sentence, Text};
+
+/// The value of chi-squared with one degree of freedom that one text in a thousand passes by chance.
+const SURPRISING: f64 = 10.83;
+/// Fewer places are no habit of the story.
+const FEWEST: usize = 2;
+/// Shorter words are no terms.
+const SHORTEST: usize = 3;
+/// Capitalised words that name no one: days, months and titles.
+const NO_NAMES: [&str; 25] = [
+    "monday",
+    "tuesday",
+    "wednesday",
+    "thursday",
+    "friday",
+    "saturday",
+    "sunday",
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+    "mr",
+    "mrs",
+    "ms",
+    "miss",
+    "dr",
+    "i",
+];
+
+/// A manuscript, read for its words.
+#[derive(Debug)]
+pub struct Story {
+    /// Its words in order.
+    pub(super) tokens: Vec<Token>,
+    /// The names in it, the most frequent first.
+    pub names: Vec<Named>,
+    /// Single words that are characteristic of it, the most characteristic first.
+    pub words: Vec<Candidate>,
+    /// The same for two words side by side.
+    pub phrases: Vec<Candidate>,
+}
+
+/// A word of a manuscript.
+#[derive(Debug)]
+pub(super) struct Token {
+    /// In small letters with straight apostrophes.
+    pub(super) folded: String,
+    /// Where it stands in the file.
+    pub(super) span: Span,
+    /// The number of its sentence.
+    pub(super) sentence: usize,
+    written: String,
+    /// Whether a sentence or speech begins with it, so that its capital says nothing.
+    opens: bool,
+    /// Whether nothing but a blank or a hyphen parts it from the word before.
+    adjoins: bool,
+}
+
+/// A word or a phrase that is characteristic of a manuscript.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Candidate {
+    /// In the form in which it stands there most often.
+    pub wording: String,
+    /// How often it stands there, in all its forms.
+    pub count: usize,
+    /// Dunning's log-likelihood ratio; the higher, the more characteristic.
+    pub likelihood: f64,
+    /// Where it first stands in the manuscript.
+    pub first: Span,
+}
+
+/// A name in a manuscript.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Named {
+    /// The name in its most frequent spelling.
+    pub name: String,
+    /// How often it is spelt so.
+    pub count: usize,
+    /// Where it first stands.
+    pub first: Span,
+    /// Other spellings that are near to it, each with its count and its first place.
+    pub variants: Vec<Variant>,
+}
+
+/// Another spelling of a name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Variant {
+    /// As it is written.
+    pub written: String,
+    /// How often.
+    pub count: usize,
+    /// Where it first stands.
+    pub first: Span,
+}
+
+impl Story {
+    /// Reads a manuscript.
+    pub fn read(text: &Text) -> Self {
+        let tokens = tokens(text);
+        let names = names(&tokens);
+        let groups = Groups::of(&tokens);
+        let (words, phrases) = (groups.words(&tokens, &names), groups.phrases(&tokens, &names));
+        Self { tokens, names, words, phrases }
+    }
+
+    /// How many words it has.
+    pub fn len(&self) -> usize {
+        self.tokens.len()
+    }
+
+    /// Whether it has no word.
+    pub fn is_empty(&self) -> bool {
+        self.tokens.is_empty()
+    }
+}
+
+/// The words of every paragraph.
+pub(super) fn tokens(text: &Text) -> Vec<Token> {
+    text.blurb.sentences.iter().enumerate().flat_map(|(number, sentence)| tokens_of(text, sentence, number)).collect()
+}
+
+fn tokens_of(text: &Text, sentence: &Sentence, number: usize) -> Vec<Token> {
+    let source = text.sentence(sentence);
+    let mut end = 0;
+    let token = |(range, folded): (&Range<usize>, &str)| {
+        let gap = &source[end..range.start];
+        let first = end == 0;
+        end = range.end;
+        let start = sentence.range.start;
+        Token {
+            folded: folded.to_owned(),
+            span: text.span(sentence.block, start + range.start..start + range.end),
+            sentence: number,
+            written: source[range.clone()].to_owned(),
+            opens: first || gap.contains(['"', '“', '‘', '«', '(', ':']),
+            adjoins: !first && (gap == "-" || gap.chars().all(char::is_whitespace)),
+        }
+    };
+    Pieces::cut(source).iter().map(token).collect()
+}
+
+/// The distinct words of a story, regular forms together.
+struct Groups<'a> {
+    of_word: HashMap<&'a str, usize>,
+    /// All words of the story that belong together.
+    words: Vec<Vec<&'a str>>,
+}
+
+impl<'a> Groups<'a> {
+    fn of(tokens: &'a [Token]) -> Self {
+        let mut distinct: Vec<&str> = tokens.iter().map(|token| bare(&token.folded)).collect();
+        distinct.sort_by_key(|word| (word.len(), *word));
+        distinct.dedup();
+        let mut groups = Self { of_word: HashMap::new(), words: Vec::new() };
+        // Forms begin alike, so only words that share their first two letters are compared.
+        let mut bases: HashMap<String, Vec<usize>> = HashMap::new();
+        for word in distinct {
+            let alike = bases.entry(word.chars().take(2).collect()).or_default();
+            let known = alike.iter().copied().find(|group| is_form_of(word, groups.words[*group][0]));
+            let group = known.unwrap_or_else(|| {
+                alike.push(groups.words.len());
+                groups.words.push(Vec::new());
+                groups.words.len() - 1
+            });
+            groups.words[group].push(word);
+            groups.of_word.insert(word, group);
+        }
+        groups
+    }
+
+    fn group(&self, token: &Token) -> usize {
+        self.of_word[bare(&token.folded)]
+    }
+
+    /// How often the words of a group stand in prose at large.
+    fn at_large(&self, group: usize) -> f64 {
+        self.words[group].iter().map(|word| f64::from(count(word))).sum()
+    }
+
+    fn words(&self, tokens: &[Token], names: &[Named]) -> Vec<Candidate> {
+        let mut places: BTreeMap<usize, Vec<Range<usize>>> = BTreeMap::new();
+        for (at, token) in tokens.iter().enumerate().filter(|(_, token)| tells(token, names)) {
+            places.entry(self.group(token)).or_default().push(at..at + 1);
+        }
+        let candidates = places.into_iter().map(|(group, places)| (self.at_large(group), places));
+        ranked(tokens, candidates.collect())
+    }
+
+    fn phrases(&self, tokens: &[Token], names: &[Named]) -> Vec<Candidate> {
+        let mut places: BTreeMap<(usize, usize), Vec<Range<usize>>> = BTreeMap::new();
+        for (at, pair) in tokens.windows(2).enumerate() {
+            let [first, second] = pair else { continue };
+            if second.adjoins && tells(first, names) && tells(second, names) {
+                places.entry((self.group(first), self.group(second))).or_default().push(at..at + 2);
+            }
+        }
+        let by_chance = |(first, second)| self.at_large(first) * self.at_large(second) / running_words() as f64;
+        ranked(tokens, places.into_iter().map(|(groups, places)| (by_chance(groups), places)).collect())
+    }
+}
+
+/// Whether a word says something of the story and is no name.
+fn tells(token: &Token, names: &[Named]) -> bool {
+    let word = bare(&token.folded);
+    let is_name = |name: &Named| name.name.to_lowercase().split(' ').any(|part| part == word);
+    let is_variant = |name: &Named| name.variants.iter().any(|variant| variant.written.to_lowercase() == word);
+    word.chars().count() >= SHORTEST
+        && word.chars().all(|letter| letter.is_alphabetic() || letter == '\'')
+        && !is_function_word(&token.folded)
+        && !is_function_word(word)
+        && !names.iter().any(|name| is_name(name) || is_variant(name))
+}
+
+/// Those that are surprisingly frequent, the most surprising first. Each comes with its count in prose at large.
+fn ranked(tokens: &[Token], candidates: Vec<(f64, Vec<Range<usize>>)>) -> Vec<Candidate> {
+    let all = tokens.len() as f64;
+    let mut found: Vec<Candidate> = candidates
+        .into_iter()
+        .filter(|(_, places)| places.len() >= FEWEST)
+        .filter_map(|(at_large, places)| {
+            let likelihood = log_likelihood(places.len() as f64, all, at_large, running_words() as f64)?;
+            let first = places.first()?;
+            let first = Span { start: tokens[first.start].span.start, end: tokens[first.end - 1].span.end };
+            Some(Candidate { wording: commonest(tokens, &places), count: places.len(), likelihood, first })
+        })
+        .collect();
+    found.sort_by(|one, other| {
+        other.likelihood.total_cmp(&one.likelihood).then_with(|| one.wording.cmp(&other.wording))
+    });
+    found
+}
+
+/// Dunning's ratio for a word that stands `here` times among `all_here` words and `there` times among `all_there`; none
+/// where it is not surprisingly frequent here.
+fn log_likelihood(here: f64, all_here: f64, there: f64, all_there: f64) -> Option<f64> {
+    let rate = (here + there) / (all_here + all_there);
+    let part = |seen: f64, expected: f64| if seen > 0.0 { seen * (seen / expected).ln() } else { 0.0 };
+    let of = |seen: f64, all: f64| part(seen, all * rate) + part(all - seen, all * (1.0 - rate));
+    let likelihood = 2.0 * (of(here, all_here) + of(there, all_there));
+    (here / all_here > there / all_there && likelihood >= SURPRISING).then_some(likelihood)
+}
+
+/// The form in which something stands most often; of two, the first by its letters.
+fn commonest(tokens: &[Token], places: &[Range<usize>]) -> String {
+    let mut forms: BTreeMap<String, usize> = BTreeMap::new();
+    for place in places {
+        let words: Vec<&str> = tokens[place.clone()].iter().map(|token| bare(&token.folded)).collect();
+        *forms.entry(words.join(" ")).or_default() += 1;
+    }
+    let best = forms.into_iter().max_by(|one, other| one.1.cmp(&other.1).then_with(|| other.0.cmp(&one.0)));
+    best.map(|(form, _)| form).unwrap_or_default()
+}
+
+/// How a capitalised word stands in a story.
+#[derive(Default)]
+struct Capital {
+    places: Vec<Span>,
+    /// Of the places, those where its capital says something.
+    inside: usize,
+    /// Places where the same word begins small.
+    small: usize,
+}
+
+/// The names of a story: words that are capitalised inside sentences and hardly ever small.
+fn names(tokens: &[Token]) -> Vec<Named> {
+    let mut capitals: BTreeMap<String, Capital> = BTreeMap::new();
+    let mut small: HashMap<&str, usize> = HashMap::new();
+    for token in tokens {
+        let word = bare(&token.written);
+        if !word.starts_with(char::is_uppercase) {
+            *small.entry(bare(&token.folded)).or_default() += 1;
+        } else if word.chars().skip(1).any(char::is_lowercase) {
+            let capital = capitals.entry(word.to_owned()).or_default();
+            capital.places.push(token.span);
+            capital.inside += usize::from(!token.opens);
+        }
+    }
+    for (word, capital) in &mut capitals {
+        capital.small = small.get(word.to_lowercase().as_str()).copied().unwrap_or(0);
+    }
+    let mut found: Vec<Named> = capitals.iter().filter_map(|(word, capital)| named(word, capital)).collect();
+    found.sort_by(|one, other| other.count.cmp(&one.count).then_with(|| one.name.cmp(&other.name)));
+    joined(with_variants(found, &capitals), tokens)
+}
+
+fn named(word: &str, capital: &Capital) -> Option<Named> {
+    let folded = word.to_lowercase();
+    // A word that is no name may stand in a heading or a list once.
+    let fewest = if count(&folded) > 0 { 2 } else { 1 };
+    let is_name = capital.inside >= fewest
+        && capital.places.len() >= 9 * capital.small
+        && !is_function_word(&folded)
+        && !NO_NAMES.contains(&folded.as_str());
+    let first = *capital.places.first()?;
+    is_name.then(|| Named { name: word.to_owned(), count: capital.places.len(), first, variants: Vec::new() })
+}
+
+/// Gives the rarer of two near spellings to the commoner as its variant, also one that only opens sentences.
+fn with_variants(found: Vec<Named>, capitals: &BTreeMap<String, Capital>) -> Vec<Named> {
+    let mut names: Vec<Named> = Vec::new();
+    let is_near = |name: &Named, written: &str| steps_between(written, &name.name).is_some();
+    for name in found {
+        match names.iter_mut().find(|known| is_near(known, &name.name)) {
+            Some(known) => {
+                known.variants.push(Variant { written: name.name, count: name.count, first: name.first });
+            }
+            None => names.push(name),
+        }
+    }
+    for (word, capital) in capitals.iter().filter(|(_, capital)| capital.inside == 0 && capital.small == 0) {
+        if let Some(known) = names.iter_mut().find(|name| is_near(name, word))
+            && let Some(first) = capital.places.first()
+        {
+            known.variants.push(Variant { written: word.clone(), count: capital.places.len(), first: *first });
+        }
+    }
+    names
+}
+
+/// Names that never stand but side by side are one name: `Gull Point`.
+fn joined(mut names: Vec<Named>, tokens: &[Token]) -> Vec<Named> {
+    let mut pairs: BTreeMap<(&str, &str), Vec<Span>> = BTreeMap::new();
+    for pair in tokens.windows(2) {
+        if let [first, second] = pair
+            && second.adjoins
+        {
+            let span = Span { start: first.span.start, end: second.span.end };
+            pairs.entry((first.written.as_str(), bare(&second.written))).or_default().push(span);
+        }
+    }
+    for ((first, second), places) in pairs {
+        let at = |name: &str| names.iter().position(|named| named.name == name && named.variants.is_empty());
+        let (Some(one), Some(other)) = (at(first), at(second)) else { continue };
+        if one != other && names[one].count == places.len() && names[other].count == places.len() {
+            names[one] = Named { name: format!("{first} {second}"), first: places[0], ..names[one].clone() };
+            names.remove(other);
+        }
+    }
+    names
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Story, log_likelihood};
+    use crate::brief::Book;
+    use crate::draft::Draft;
+    use crate::text::Text;
+
+    fn read(copy: &str) -> Story {
+        Story::read(&Text::read(&Draft::read(copy), &Book::default()))
+    }
+
+    /// Source: T. Dunning 1993, table of bigrams, "the swiss": 110, 2442, 111 and 29114 give 270.72.
+    #[test]
+    fn the_ratio_is_dunning_s() {
+        let ratio = log_likelihood(110.0, 110.0 + 2442.0, 111.0, 111.0 + 29_114.0).unwrap();
+        assert!((ratio - 270.72).abs() < 0.005, "{ratio}");
+        assert_eq!(log_likelihood(1.0, 1000.0, 1000.0, 1_000_000.0), None);
+        assert_eq!(log_likelihood(1.0, 1000.0, 100_000.0, 1_000_000.0), None);
+    }
+
+    #[test]
+    fn the_sample_s_manuscript() {
+        let story = read(include_str!("../../drafts/manuscript.txt"));
+        let words: Vec<&str> = story.words.iter().map(|word| word.wording.as_str()).collect();
+        assert!(
+            words[..4].contains(&"boats") && words[..8].contains(&"stairs") && words.contains(&"lighthouse"),
+            "{words:?}"
+        );
+        assert!(!words.contains(&"oona") && !words.contains(&"the"), "{words:?}");
+        let phrases: Vec<&str> = story.phrases.iter().map(|phrase| phrase.wording.as_str()).collect();
+        assert!(phrases.contains(&"red chair"), "{phrases:?}");
+        let names: Vec<(&str, usize)> = story.names.iter().map(|name| (name.name.as_str(), name.count)).collect();
+        assert_eq!(names, [("Oona", 13), ("Quillon", 7), ("Gull Point", 2)]);
+    }
+
+    #[test]
+    fn spellings_of_a_name_are_told_together() {
+        let story = read("We saw Quillon. Then Quillon saw Quilon. Quilloon sang. A Rose rose. The rose.");
+        let quillon = &story.names[0];
+        let variants: Vec<(&str, usize)> =
+            quillon.variants.iter().map(|variant| (variant.written.as_str(), variant.count)).collect();
+        assert_eq!((quillon.name.as_str(), quillon.count), ("Quillon", 2));
+        assert_eq!(variants, [("Quilon", 1), ("Quilloon", 1)]);
+        assert_eq!(story.names.len(), 1, "{:?}", story.names);
+    }
+
+    #[test]
+    fn nothing_is_found_in_nothing() {
+        let story = read("");
+        assert!(story.is_empty() && story.words.is_empty() && story.names.is_empty());
+    }
+}

@@ -1,0 +1,159 @@
+//! Differences of two drafts: cases made by hand, and what holds for any two drafts.
+
+use std::path::Path;
+
+use blurbwright::brief::Brief;
+use blurbwright::draft::{Draft, edited};
+use blurbwright::print::compare::in_signs;
+use blurbwright::report::differences::{ChangeKind, Differences};
+use blurbwright::report::effects::{Effects, Figures};
+use blurbwright::setting::Faces;
+use proptest::prelude::*;
+use proptest::test_runner::TestCaseError;
+
+const BRIEF: &str = "book: { readers: 4-8 }\nterms: [lamp, storm]\npanel: { trim: 5 x 5 in, margins: 1.2 in }\n";
+
+fn brief() -> Brief {
+    Brief::read(BRIEF, Path::new("")).unwrap_or_else(|fault| panic!("{fault}"))
+}
+
+/// Copy from few words, so that two drafts have much in common.
+fn copy() -> impl Strategy<Value = String> {
+    let piece = prop_oneof![
+        8 => prop::sample::select(vec!["The lamp is out. ", "Oona climbs the stairs. ", "A storm is coming to Gull Point. ", "Run! "]),
+        8 => prop::sample::select(vec!["lamp ", "storm ", "the ", "Oona ", "a ", "boats. ", "home, ", "*brave* ", "**Stop!** "]),
+        3 => prop::sample::select(vec!["\n\n", "\n", "\n\n# The light\n\n", "\n\n> Said.\n> — Who\n\n", "\n\n## Other titles\n\n", "\n\n> "]),
+        1 => prop::sample::select(vec!["<!-- note -->", "- ", "1. ", "  \n", "\\", "`", "*", "&amp;", "---\n", "犬", "\u{301}", "\r\n"]),
+    ];
+    prop::collection::vec(piece, 0..25).prop_map(|pieces| pieces.concat())
+}
+
+/// Paragraphs of plain sentences.
+fn plain_copy() -> impl Strategy<Value = String> {
+    let sentence = prop::sample::select(vec![
+        "The lamp is out.",
+        "The lamp is lit.",
+        "Oona climbs the stairs.",
+        "Oona climbs the long stairs alone.",
+        "Run!",
+        "A storm is coming to Gull Point.",
+        "Who will bring the boats home?",
+        "Nobody has seen that the boats are late.",
+    ]);
+    let paragraph = prop::collection::vec(sentence, 1..5).prop_map(|sentences| sentences.concat());
+    prop::collection::vec(paragraph, 1..4).prop_map(|paragraphs| format!("{}\n", paragraphs.join("\n\n")))
+}
+
+fn check_states(before: &str, after: &str) -> Result<(), TestCaseError> {
+    let (a, b) = (Draft::read(before), Draft::read(after));
+    let differences = Differences::of(&a, &b);
+    prop_assert!(differences.with(|_| false).prints_like(&a), "none made: {before:?} {after:?}");
+    prop_assert!(differences.with(|_| true).prints_like(&b), "all made: {before:?} {after:?}");
+    prop_assert!(!differences.changes.is_empty() || a.prints_like(&b));
+    if let Some(edits) = differences.edits(before, |_| true) {
+        prop_assert!(Draft::read(&edited(before, &edits)).prints_like(&b));
+    }
+    for change in &differences.changes {
+        let has = (!change.gone.is_empty(), !change.new.is_empty());
+        let expected = match change.kind {
+            ChangeKind::Inserted => (false, true),
+            ChangeKind::Deleted => (true, false),
+            ChangeKind::Replaced | ChangeKind::Moved => (true, true),
+        };
+        prop_assert_eq!(has, expected, "{:?}", change);
+    }
+    Ok(())
+}
+
+proptest! {
+    #[test]
+    fn no_change_gives_the_first_draft_and_all_give_the_second(before in copy(), after in copy()) {
+        check_states(&before, &after)?;
+    }
+
+    #[test]
+    fn any_two_texts_can_be_compared(before in any::<String>(), after in any::<String>()) {
+        check_states(&before, &after)?;
+    }
+
+    #[test]
+    fn a_draft_does_not_differ_from_itself(copy in copy()) {
+        let draft = Draft::read(&copy);
+        prop_assert!(Differences::of(&draft, &draft).changes.is_empty());
+    }
+
+    #[test]
+    fn plain_changes_can_be_made_in_the_file_by_themselves(before in plain_copy(), after in plain_copy(), chosen in any::<u64>()) {
+        let (a, b) = (Draft::read(&before), Draft::read(&after));
+        let differences = Differences::of(&a, &b);
+        let is_made = |change: usize| chosen >> (change % 64) & 1 == 1;
+        for is_made in [&is_made as &dyn Fn(usize) -> bool, &|_| true] {
+            let edits = differences.edits(&before, is_made);
+            prop_assert!(edits.is_some(), "{:?}", differences.changes);
+            let edited = Draft::read(&edited(&before, &edits.unwrap_or_default()));
+            prop_assert!(edited.prints_like(&differences.with(is_made)));
+        }
+    }
+
+    #[test]
+    fn what_the_changes_did_adds_up_to_the_whole(before in copy(), after in copy()) {
+        let (a, b) = (Draft::read(&before), Draft::read(&after));
+        let (brief, faces) = (brief(), Faces::built_in());
+        let differences = Differences::of(&a, &b);
+        let effects = Effects::of(&differences, &brief, &faces);
+        prop_assert_eq!(effects.first, Figures::of(&a, &brief, &faces));
+        prop_assert_eq!(effects.after.len(), differences.changes.len());
+        prop_assert_eq!(effects.after.last().unwrap_or(&effects.first), &effects.last);
+        let sum = |value: fn(&Figures) -> usize| -> i64 {
+            let steps = (0..effects.after.len()).filter_map(|change| effects.step(change));
+            steps.map(|(before, after)| value(after) as i64 - value(before) as i64).sum()
+        };
+        for value in [(|f| f.lines) as fn(&Figures) -> usize, |f| f.words, |f| f.letters, |f| f.terms, |f| f.lines_over] {
+            prop_assert_eq!(sum(value), value(&effects.last) as i64 - value(&effects.first) as i64);
+        }
+        let turned = effects.turns().len() % 2 == 1;
+        prop_assert_eq!(turned, effects.first.fits != effects.last.fits);
+    }
+}
+
+/// The cases of the file: name, first draft, second draft, and what is shown.
+fn cases() -> Vec<(String, String, String, Vec<String>)> {
+    let mut cases: Vec<(String, String, String, Vec<String>)> = Vec::new();
+    for line in include_str!("cases/differences.txt").lines().filter(|line| !line.is_empty() && !line.starts_with('#'))
+    {
+        let (sign, text) = line.split_once(' ').unwrap_or_else(|| panic!("{line}: a sign and a blank are missing"));
+        if sign == "==" {
+            cases.push((text.to_owned(), String::new(), String::new(), Vec::new()));
+            continue;
+        }
+        let Some(case) = cases.last_mut() else { panic!("{line}: no case is open") };
+        match sign {
+            "<" => case.1 = text.replace('\\', "\n"),
+            ">" => case.2 = text.replace('\\', "\n"),
+            "=" => case.3.push(text.to_owned()),
+            other => panic!("{other}: no such sign"),
+        }
+    }
+    cases
+}
+
+#[test]
+fn differences_are_those_of_the_cases() {
+    let cases = cases();
+    assert!(cases.len() > 15, "{}", cases.len());
+    for (name, before, after, expected) in cases {
+        let (a, b) = (Draft::read(&before), Draft::read(&after));
+        let differences = Differences::of(&a, &b);
+        let found: Vec<String> = differences
+            .shown()
+            .into_iter()
+            .map(|(kind, sentences)| {
+                let sentences: Vec<String> = sentences.iter().map(|one| in_signs(one, &differences)).collect();
+                format!("{}: {}", kind.name(), sentences.concat())
+            })
+            .collect();
+        assert_eq!(found, expected, "{name}");
+        let edits = differences.edits(&before, |_| true).unwrap_or_else(|| panic!("{name}: no edits"));
+        assert!(Draft::read(&edited(&before, &edits)).prints_like(&b), "{name}: {}", edited(&before, &edits));
+    }
+}

@@ -1,0 +1,152 @@
+//! Drafts side by side, as a page, as data, and as a file to send; and lists of books.
+
+use std::fs;
+
+use serde_json::Value;
+
+use super::book::{BRIEF, Book, DRAFT};
+
+#[test]
+fn the_sample_book_is_compared() {
+    let page = Book::sample().run(["compare"]);
+    page.answers(0).is_silent_on_errors();
+    page.prints("The Lamp at Gull Point: 2 drafts side by side\n\n  1  first.md\n  2  second.md\n");
+    page.prints("words                40 to 100   83         60\n");
+    page.prints("largest size                     14.4 pt    16.6 pt *\n");
+    page.prints("Draft 1 is beaten by draft 2: it is nowhere better, and worse in largest size");
+    page.prints("From draft 1 to draft 2: 16 changes");
+    page.prints("[blurb] Somebody {12: has to > must} climb the stairs{13: , and there is only\n  Oona >}.");
+    page.prints("change             lines letters  words  level  terms\n");
+}
+
+#[test]
+fn what_a_change_did_to_the_fit_is_told() {
+    let spilling = Book::sample().run(["compare", "first.md", "second.md", "--size", "14.6pt"]);
+    spilling.answers(1).prints("lines left or over               1 over !   3 left *\n");
+    spilling.prints("  4 replaced          -2     -44    -10  -0.01      0  now it fits\n");
+    spilling.prints("Change 4 made it fit.\nChanges 2, 4, 6, 10, 13 and 14 each make draft 1 fit without any other.\n");
+}
+
+#[test]
+fn drafts_that_are_each_better_somewhere_are_not_beaten() {
+    let book = Book::empty()
+        .file("brief.yaml", format!("terms: [lamp, storm, boats]\n{BRIEF}"))
+        .file("a.md", "The lamp is lit, the storm is gone, and the boats are home.\n".repeat(6))
+        .file("b.md", "The lamp is lit.\n")
+        .file("c.md", "The lamp is lit.\n");
+    let page = book.run(["compare", "a.md", "b.md"]);
+    page.answers(1).prints("terms carried                   3 of 3 *  1 of 3");
+    page.prints("No draft is beaten by another on every measure: each is better somewhere, or as good.\n");
+    book.run(["compare", "b.md", "c.md"]).answers(0).prints("The two drafts print the same.\n");
+}
+
+#[test]
+fn drafts_stand_in_the_order_that_is_asked_for() {
+    let book =
+        Book::new().file("b.md", "One two three. Four.\n").file("c.md", "One two.\n").file("a.md", "One two three.\n");
+    let order = |sort: &[&str]| -> Vec<String> {
+        let arguments = ["compare", "b.md", "c.md", "a.md", "--format", "json"].into_iter().chain(sort.iter().copied());
+        let json: Value = serde_json::from_str(&book.run(arguments).answers(0).printed).expect("JSON");
+        let drafts = json["drafts"].as_array().expect("a list").iter();
+        drafts.map(|draft| draft["path"].as_str().expect("a path").to_owned()).collect()
+    };
+    assert_eq!(order(&[]), ["b.md", "c.md", "a.md"]);
+    assert_eq!(order(&["--sort", "name"]), ["a.md", "b.md", "c.md"]);
+    assert_eq!(order(&["--sort", "words"]), ["c.md", "a.md", "b.md"]);
+    assert_eq!(order(&["--sort", "fit"]), ["c.md", "a.md", "b.md"]);
+}
+
+#[test]
+fn many_drafts_stand_in_turns_that_are_not_too_wide() {
+    let book = (0..12).fold(Book::new(), |book, number| book.file(&format!("draft-{number:02}.md"), DRAFT));
+    let page = book.run(["compare", "."]);
+    assert!(page.answers(0).printed.lines().all(|line| line.chars().count() <= 80), "{}", page.printed);
+    assert!(page.printed.matches("\nwords ").count() > 1, "{}", page.printed);
+}
+
+#[test]
+fn the_json_keeps_to_its_schema_and_adds_up() {
+    let book = Book::sample();
+    let schema: Value = serde_json::from_str(&book.run(["schema", "compare"]).answers(0).printed).expect("JSON");
+    let schema = jsonschema::validator_for(&schema).expect("a schema");
+    let two = book.run(["compare", "first.md", "second.md", "--format", "json"]);
+    let two: Value = serde_json::from_str(&two.answers(0).printed).expect("JSON");
+    assert!(schema.is_valid(&two), "{:?}", schema.iter_errors(&two).map(|error| error.to_string()).collect::<Vec<_>>());
+    let differences = &two["differences"];
+    let last = differences["changes"].as_array().and_then(|changes| changes.last()).expect("a change");
+    assert_eq!(last["after"], differences["last"]);
+    let three = book.run(["compare", "first.md", "second.md", "first.md", "--format", "json"]);
+    let three: Value = serde_json::from_str(&three.answers(0).printed).expect("JSON");
+    assert!(schema.is_valid(&three) && three["differences"].is_null());
+    assert_eq!(three["beaten"].as_array().map(Vec::len), Some(2));
+}
+
+#[test]
+fn the_csv_has_a_line_for_each_draft() {
+    let book = Book::new().file("a, \"b\".md", DRAFT).file("c.md", DRAFT);
+    let csv = book.run(["compare", ".", "--format", "csv"]);
+    let lines: Vec<&str> = csv.answers(0).printed.lines().collect();
+    assert_eq!(lines.len(), 3);
+    assert!(lines[0].starts_with("draft,verdict,words,letters,"), "{}", lines[0]);
+    assert!(lines[1].starts_with("\"./a, \"\"b\"\".md\",within,13,"), "{}", lines[1]);
+    assert!(lines[2].starts_with("./c.md,within,13,"), "{}", lines[2]);
+}
+
+#[test]
+fn a_page_to_send_stands_by_itself() {
+    let book = Book::sample().file("brief.yaml", format!("book: {{ title: \"A <b> & \\\"c\\\"\" }}\n{BRIEF}"));
+    let mut written = Vec::new();
+    for _ in 0..2 {
+        let done =
+            book.command(["compare", "first.md", "second.md", "-o", "page.html"]).output().expect("the program runs");
+        assert!(done.stdout.is_empty() && done.stderr.is_empty(), "{done:?}");
+        written.push(fs::read_to_string(book.path("page.html")).expect("a page"));
+    }
+    let html = &written[0];
+    assert_eq!(*html, written[1]);
+    assert!(html.contains("<h1>A &lt;b&gt; &amp; &quot;c&quot;: drafts side by side</h1>"));
+    assert!(html.contains("<th scope=\"row\">words</th>") && html.contains("<th scope=\"col\">2. second.md</th>"));
+    assert!(html.contains("<del>has to</del><ins>must</ins><sup>"), "{html}");
+    assert_eq!(html.matches("<svg style=").count(), 2);
+    for fetched in ["<script", "src=", "href=", "url(", "@import", "http:", "https:"] {
+        assert!(!html.contains(fetched), "{fetched}");
+    }
+    // The page is well formed, so that every program that reads XML can read it.
+    let body = &html[html.find("<body>").expect("a body")..html.find("</html>").expect("an end")];
+    roxmltree::Document::parse(body).expect("well formed");
+}
+
+#[test]
+fn a_leaf_is_a_pdf_and_other_files_are_left_alone() {
+    let book = Book::sample().file("letter.pdf", "from Ines");
+    let done = book.command(["compare", "first.md", "second.md", "-o", "leaf.pdf"]).output().expect("the program runs");
+    assert_eq!(done.status.code(), Some(0));
+    assert!(fs::read(book.path("leaf.pdf")).expect("a leaf").starts_with(b"%PDF"));
+    let arguments = |file| ["compare", "first.md", "second.md", "-o", file];
+    book.run(arguments("letter.pdf")).answers(2).complains("never overwritten");
+    book.run(arguments("page.doc")).refuses("cannot tell the form of page.doc; end the file's name in .html or .pdf");
+    book.run(["compare", "first.md"])
+        .refuses("there is one draft alone, and nothing to hold it against; name two drafts or more");
+}
+
+#[test]
+fn a_list_of_books_has_what_fails_first() {
+    let book = Book::empty()
+        .file("list/a/brief.yaml", BRIEF)
+        .file("list/a/first.md", DRAFT)
+        .file("list/b/brief.yaml", BRIEF)
+        .file("list/b/first.md", "word ".repeat(61))
+        .file("list/c/brief.yaml", "panel: {}\n")
+        .file("list/c/first.md", DRAFT);
+    let expected = "unread   list/c/first.md: list/c/brief.yaml:1:8: ";
+    for arguments in [vec!["measure", "list"], vec!["measure", "list", "--list"]] {
+        let list = book.run(arguments);
+        let lines: Vec<&str> = list.answers(2).printed.lines().collect();
+        assert!(lines[0].starts_with(expected), "{}", list.printed);
+        assert!(lines[1].starts_with("outside  list/b/first.md: words: 61; the brief has 1 to 60"), "{}", list.printed);
+        assert_eq!(lines[2..], ["within   list/a/first.md", "3 drafts: 1 unread, 1 outside, 1 within"]);
+    }
+    book.run(["measure", "list/b", "--list"]).answers(1).prints("1 draft: 0 unread, 1 outside, 0 within\n");
+    assert!(!book.run(["measure", "list/a"]).answers(0).printed.contains("0 unread"));
+    book.run(["measure", "list/a", "--list", "--format", "json"]).answers(2);
+}
