@@ -328,7 +328,9 @@ impl OpenDraft {
     fn put_aside(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
         let staged = staged(path, bytes)?;
         staged.as_file().set_permissions(self.permissions.clone())?;
-        moved(staged, path).map(|_| ())
+        // Whether the move is on the disk at once matters less than the author's next key: until then the words before are.
+        staged.persist(path)?;
+        Ok(())
     }
 
     /// Unsaved words of a desk that is gone, the newest first. Words that are in the file by now are not worth a
