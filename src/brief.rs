@@ -16,6 +16,7 @@ mod boards;
 mod keep_out;
 pub mod typography;
 pub mod queries;
+pub mod stet;
 pub mod phrases;
 mod read;
 pub mod start;

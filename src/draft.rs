@@ -238,6 +238,43 @@ impl Block {
         Self { kind: self.kind, runs: runs.collect(), pieces: pieces.collect(), text }
     }
 
+    /// The block with a stretch of its text in another wording, which has the emphasis of the stretch's start and points back
+    /// to the whole stretch.
+    pub fn replaced(&self, range: Range<usize>, wording: &str) -> Self {
+        let (at, long) = (range.start, wording.len());
+        let mut block = self.without(range.clone());
+        if wording.is_empty() {
+            return block;
+        }
+        let run_at = self.runs.iter().rfind(|(run, _)| run.start <= at);
+        let emphasis = run_at.or(self.runs.first()).map_or(Emphasis::default(), |(_, emphasis)| *emphasis);
+        let moved = |range: Range<usize>| range.start + long..range.end + long;
+        let mut runs: Vec<(Range<usize>, Emphasis)> = Vec::with_capacity(block.runs.len() + 2);
+        runs.extend(
+            block.runs.iter().filter(|(run, _)| run.start < at).map(|(run, own)| (run.start..run.end.min(at), *own)),
+        );
+        runs.push((at..at + long, emphasis));
+        runs.extend(
+            block
+                .runs
+                .iter()
+                .filter(|(run, _)| run.end > at)
+                .map(|(run, own)| (moved(run.start.max(at)..run.end), *own)),
+        );
+        let span = self.span(range);
+        let (text, end) = (at..at + long, block.text.len());
+        let before = block.pieces.iter().filter_map(|piece| piece.part(0..at));
+        let after = block.pieces.iter().filter_map(|piece| piece.part(at..end));
+        let pieces: Vec<Piece> = before
+            .chain([Piece { text, source: span.start..span.end }])
+            .chain(after.map(|piece| Piece { text: moved(piece.text), source: piece.source }))
+            .collect();
+        block.text.insert_str(at, wording);
+        block.runs = runs;
+        block.pieces = pieces;
+        block
+    }
+
     /// The block with more text behind its end, in the emphasis of its end; the tail points to that end in the file.
     pub fn followed_by(&self, tail: &str) -> Self {
         let mut block = self.clone();
@@ -308,7 +345,24 @@ enum Side {
 
 #[cfg(test)]
 mod tests {
-    use super::{Edit, Span, edited};
+    use super::{Block, Draft, Edit, Span, edited};
+
+    #[test]
+    fn a_replaced_stretch_has_the_emphasis_of_its_start() {
+        let draft = Draft::read("Oona *lights the* lamp.");
+        let block = &draft.blocks[0];
+        let shown = |block: &Block| -> Vec<(String, bool)> {
+            block.runs().iter().map(|(run, own)| (block.text()[run.clone()].to_owned(), own.italic)).collect()
+        };
+        let other = block.replaced(5..20, "dims a light");
+        assert_eq!(other.text(), "Oona dims a light.");
+        let text: String = shown(&other).into_iter().map(|(text, _)| text).collect();
+        assert_eq!(text, other.text());
+        assert!(other.runs().iter().any(|(run, own)| own.italic && other.text()[run.clone()].starts_with("dims")));
+        assert_eq!(other.span(17..18), block.span(20..21));
+        assert_eq!(block.replaced(4..4, "!").text(), "Oona! lights the lamp.");
+        assert_eq!(block.replaced(0..21, "").text(), "");
+    }
 
     #[test]
     fn edits_are_made_in_the_order_of_the_file_and_never_over_one_another() {

@@ -15,6 +15,9 @@ mod rewriting;
 pub mod effects;
 pub mod comparison;
 pub mod kept;
+pub mod cuts;
+pub mod plan;
+pub mod tighten;
 pub mod terms;
 
 use crate::brief::Brief;

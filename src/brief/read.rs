@@ -43,14 +43,19 @@ impl Brief {
     ///
     /// The first fault, in the order of design: what is not YAML, unknown keys, values, then what does not go together.
     pub fn read(text: &str, folder: &Path) -> Result<Self, Fault> {
-        let node = yaml::parse(text).map_err(|unreadable| Fault {
-            line: unreadable.line.unwrap_or(1),
-            column: unreadable.column.unwrap_or(1),
-            key: String::new(),
-            problem: format!("this is not a brief in YAML: {}", unreadable.problem),
-        })?;
-        read_root(&node, folder).map_err(|refusal| refusal.in_text(text))
+        whole(text, "a brief", |root| read_root(root, folder))
     }
+}
+
+/// Reads a text of YAML, `what` being what it should hold.
+pub(super) fn whole<T>(text: &str, what: &str, read: impl FnOnce(Value<'_>) -> Result<T, Refusal>) -> Result<T, Fault> {
+    let node = yaml::parse(text).map_err(|unreadable| Fault {
+        line: unreadable.line.unwrap_or(1),
+        column: unreadable.column.unwrap_or(1),
+        key: String::new(),
+        problem: format!("this is not {what} in YAML: {}", unreadable.problem),
+    })?;
+    read(Value { node: &node, path: Vec::new() }).map_err(|refusal| refusal.in_text(text))
 }
 
 /// The line and the column at which a brief names a font file; none where it does not.
@@ -75,9 +80,8 @@ pub fn place_of_list(text: &str, rule: &str) -> Option<(usize, usize)> {
 
 const SECTIONS: [&str; 7] = ["book", "terms", "avoid", "limits", "queries", "panel", "type"];
 
-fn read_root(node: &Node, folder: &Path) -> Result<Brief, Refusal> {
-    let root = Value { node, path: Vec::new() };
-    if *node == Node::Null {
+fn read_root(root: Value<'_>, folder: &Path) -> Result<Brief, Refusal> {
+    if root.is_nothing() {
         return Err(root.refuse(
             "the brief is empty; it needs a panel with its trim at least, such as panel: { trim: 8.5 x 8.5 in }",
         ));
@@ -153,6 +157,22 @@ impl<'a> Value<'a> {
         match entries.iter().find(|(key, _)| !known.contains(&key.as_str())) {
             Some((key, _)) => Err(fields.refuse_key(key, format!("there is no such key{}", nearest(key, known)))),
             None => Ok(fields),
+        }
+    }
+
+    /// Whether there is nothing.
+    pub(super) fn is_nothing(&self) -> bool {
+        *self.node == Node::Null
+    }
+
+    /// The keys of this value, whatever they are, with their values.
+    pub(super) fn entries(&self) -> Result<Vec<(&'a str, Value<'a>)>, Refusal> {
+        match self.node {
+            Node::Map(entries) => {
+                Ok(entries.iter().map(|(key, node)| (key.as_str(), self.step(node, Step::Key(key.clone())))).collect())
+            }
+            Node::Null => Ok(Vec::new()),
+            _ => Err(self.refuse(format!("{} was found, but keys with values were expected", self.shown()))),
         }
     }
 

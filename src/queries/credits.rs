@@ -3,57 +3,18 @@
 //! Source: common practice of editors: a quote weighs what its giver weighs for the reader, and a stranger's name alone
 //! weighs nothing. A paper or a review is its own standing.
 
+use std::collections::HashSet;
+use std::sync::LazyLock;
+
+use super::telling::plain;
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::draft::{Block, BlockKind};
 
 /// Words that make a credit more than a person's name.
-const STANDINGS: [&str; 44] = [
-    "Academy",
-    "Archive",
-    "Association",
-    "Award",
-    "Blog",
-    "Books",
-    "Bookshop",
-    "Bulletin",
-    "Chronicle",
-    "Club",
-    "Courier",
-    "Daily",
-    "Digest",
-    "Echo",
-    "Gazette",
-    "Guild",
-    "Herald",
-    "Journal",
-    "Kids",
-    "Letters",
-    "Library",
-    "Life",
-    "Magazine",
-    "Mail",
-    "Messenger",
-    "Mirror",
-    "Monthly",
-    "News",
-    "Notes",
-    "Observer",
-    "Pages",
-    "Post",
-    "Press",
-    "Quarterly",
-    "Radio",
-    "Record",
-    "Review",
-    "Reviews",
-    "School",
-    "Society",
-    "Times",
-    "Today",
-    "Weekly",
-    "World",
-];
+static STANDINGS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
+    include_str!("../../wordlists/standings.txt").lines().filter(|line| !line.starts_with('#')).collect()
+});
 /// The most words that a person's name has.
 const LONGEST_NAME: usize = 4;
 
@@ -63,7 +24,7 @@ pub(super) fn without_standing(reading: &Reading<'_>, queries: &mut Vec<Query>) 
     for (number, block) in blocks.iter().enumerate() {
         let next = blocks.get(number + 1).map(|next| next.kind);
         let says = match block.kind {
-            BlockKind::Credit if is_bare_name(name_of(block)) && !is_title(block) => {
+            BlockKind::Credit if is_bare_name(name_of(block)) && !is_title(block) && !may_be_paper(blocks, number) => {
                 "a name alone gives the quote no weight; say what its giver does, or where they wrote it"
             }
             BlockKind::Quote if is_last_of_quote(next) && !has_credit_inside(block.text()) => {
@@ -103,13 +64,20 @@ fn is_title(block: &Block) -> bool {
     block.runs().iter().any(|(run, emphasis)| run.contains(&start) && emphasis.italic)
 }
 
+/// Whether a credit of one word may be a paper: nobody speaks of themselves in the quote.
+fn may_be_paper(blocks: &[Block], credit: usize) -> bool {
+    let quote = credit.checked_sub(1).map_or("", |quote| blocks[quote].text());
+    let speaks = quote.split(|c: char| !c.is_alphabetic()).any(|word| matches!(word, "I" | "my" | "My" | "me"));
+    !name_of(&blocks[credit]).trim().contains(' ') && !speaks
+}
+
 /// Whether the words are a person's name and nothing else: all of them with capitals.
 fn is_bare_name(credit: &str) -> bool {
     let words: Vec<&str> = credit.split_whitespace().collect();
     let is_name = |word: &&str| {
         let mut letters = word.chars();
         let is_plain = word.chars().all(|c| c.is_alphabetic() || "-.'’".contains(c));
-        letters.next().is_some_and(char::is_uppercase) && is_plain && !STANDINGS.contains(word)
+        letters.next().is_some_and(char::is_uppercase) && is_plain && !STANDINGS.contains(plain(word).as_str())
     };
     let shouts = |word: &&str| word.len() > 3 && !word.chars().any(char::is_lowercase);
     (1..=LONGEST_NAME).contains(&words.len())

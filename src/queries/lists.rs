@@ -176,8 +176,8 @@ mod tests {
         let mut brief = Brief::read(yaml, Path::new("")).unwrap();
         brief.queries.lists[0].instead = Phrase::read_list("# ours\nsplendid =\n").unwrap();
         let draft = Draft::read("A splendid, heartwarming and grand lamp.");
-        let praise = queries_of(&draft, &brief).into_iter().filter(|query| query.rule == Rule::Praise);
-        let found: Vec<_> = praise.map(|query| query.range).collect();
+        let found = queries_of(&draft, &brief).into_iter().filter(|query| query.rule == Rule::Praise);
+        let found: Vec<_> = found.map(|query| query.range).collect();
         assert_eq!(found, [2..10, 29..34]);
     }
 

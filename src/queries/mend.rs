@@ -11,8 +11,7 @@ use super::prose::Prose;
 /// The cut that puts a wording, perhaps none, in the place of some words.
 pub(super) fn cut(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Option<Cut> {
     let cut = if wording.is_empty() { deleted(prose, words) } else { replaced(prose, words, wording) }?;
-    let is_whole = |run: &Range<usize>| run.start <= cut.range.start && cut.range.end <= run.end;
-    prose.block.runs().iter().any(|(run, _)| is_whole(run)).then_some(cut)
+    is_in_one_run(prose, &cut.range).then_some(cut)
 }
 
 fn replaced(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Option<Cut> {
@@ -45,12 +44,22 @@ fn deleted(prose: &Prose<'_>, words: &Range<usize>) -> Option<Cut> {
     }
     let in_front = Cut { range: range.start - 1..range.end, wording: String::new() };
     let behind = Cut { range: range.start..range.end + 1, wording: String::new() };
-    let is_whole =
-        |cut: &Cut| prose.block.runs().iter().any(|(run, _)| run.start <= cut.range.start && cut.range.end <= run.end);
-    if before == " " && (after != " " || is_whole(&in_front)) {
-        return Some(in_front);
+    let takes_blank = before == " " && is_in_one_run(prose, &in_front.range) && is_tight(prose, words.start);
+    match after {
+        " " if !takes_blank => is_tight(prose, words.end).then_some(behind),
+        _ => takes_blank.then_some(in_front),
     }
-    (after == " ").then_some(behind)
+}
+
+/// Whether no markup begins or ends inside some bytes.
+fn is_in_one_run(prose: &Prose<'_>, range: &Range<usize>) -> bool {
+    prose.block.runs().iter().any(|(run, _)| run.start <= range.start && range.end <= run.end)
+}
+
+/// Whether the blank before a word is all that stands there in the file: blanks at a line's end are not in the text.
+fn is_tight(prose: &Prose<'_>, at: usize) -> bool {
+    let (Some(before), Some(word)) = (prose.words.get(at - 1), prose.words.get(at)) else { return false };
+    prose.block.span(before.range.clone()).end == prose.block.span(before.range.end..word.range.end).start
 }
 
 /// The cut that begins the sentence with a later word, which gets the capital.
@@ -91,7 +100,50 @@ pub(super) fn capitalised(wording: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use std::path::Path;
+
+    use proptest::prelude::{TestCaseError, any, prop_assert, prop_assert_eq, proptest};
+
     use super::begins_with_vowel;
+    use crate::brief::Brief;
+    use crate::brief::phrases::LISTED;
+    use crate::brief::queries::Rule;
+    use crate::draft::{Draft, edited};
+    use crate::queries::cases::queries_of;
+
+    /// Every cut is inside its block and comes out the same when it is made in the author's file.
+    fn check(source: &str) -> Result<(), TestCaseError> {
+        let brief = Brief::read("book: { names: [Oona] }\npanel: { trim: 8 x 8 in }\n", Path::new("")).unwrap();
+        let draft = Draft::read(source);
+        let mended = |rule: Rule| rule == Rule::RepeatedWord || LISTED.iter().any(|(_, listed)| *listed == rule);
+        for query in queries_of(&draft, &brief).iter().filter(|query| mended(query.rule)) {
+            let block = &draft.blocks[query.block];
+            prop_assert!(!block.text()[query.range.clone()].is_empty());
+            for cut in &query.cuts {
+                let mut wanted = block.text().to_owned();
+                wanted.replace_range(cut.range.clone(), &cut.wording);
+                let again = Draft::read(&edited(source, &[cut.edit(block)]));
+                let text = again.blocks.get(query.block).map_or("", |block| block.text());
+                prop_assert_eq!(text, wanted.trim(), "{:?}", query);
+                prop_assert!(wanted.contains("  ") || !text.contains("  "));
+            }
+        }
+        Ok(())
+    }
+
+    proptest! {
+        #[test]
+        fn no_draft_stops_the_rules(source in any::<String>()) {
+            check(&source)?;
+        }
+
+        #[test]
+        fn every_cut_comes_out_the_same_in_the_file(
+            source in "(an |a |The |truly |very |in order to |In this book|, |\\. |Oona |lamp|amazing|heartwarming |story|\n|\\*|\"| and |“|” |the |’s |makes a decision to |is able to |bestseller){0,24}"
+        ) {
+            check(&source)?;
+        }
+    }
 
     #[test]
     fn articles_go_by_sound() {

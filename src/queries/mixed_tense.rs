@@ -3,7 +3,7 @@
 //! Source: common practice of editors: a blurb is told in the present and may be told in the past, but a change without
 //! reason reads as a slip. Speech, questions, what happened before the story, and the blurb's words on the book have their
 //! own tense. Only verbs of main clauses behind `he`, `she`, `they` or a name are counted; it needs two of each tense and a
-//! change there and back.
+//! change there and back of two verbs at least: one past verb inside the present looks back.
 
 use super::telling::{self, Told, ToldWord};
 use super::verbs::{Tense, tense};
@@ -13,6 +13,9 @@ use crate::text::language::Language;
 
 /// Clear verbs that each tense must have.
 const CLEAR: usize = 2;
+
+/// Stretches of one tense that a telling may have, each of one verb, before it is restless.
+const RESTLESS: usize = 4;
 
 /// Words that give the past its reason, or are about the book: such a sentence tells nothing of the tense.
 const REASONS: [&str; 31] = [
@@ -67,8 +70,7 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     let verbs: Vec<(&ToldWord<'_>, Tense)> = told.iter().filter(tells).flat_map(main_verbs).collect();
     let past = verbs.iter().filter(|(_, tense)| *tense == Tense::Past).count();
     let present = verbs.len() - past;
-    let changes = verbs.windows(2).filter(|pair| pair[0].1 != pair[1].1).count();
-    if past < CLEAR || present < CLEAR || changes < 2 {
+    if past < CLEAR || present < CLEAR || !goes_there_and_back(&verbs) {
         return;
     }
     let begins_past = verbs.first().is_some_and(|(_, tense)| *tense == Tense::Past);
@@ -86,6 +88,13 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
         ),
         cuts: Vec::new(),
     });
+}
+
+/// Whether two verbs or more in one tense stand between verbs in the other, or the tense changes from verb to verb.
+fn goes_there_and_back(verbs: &[(&ToldWord<'_>, Tense)]) -> bool {
+    let runs: Vec<usize> = verbs.chunk_by(|one, next| one.1 == next.1).map(<[_]>::len).collect();
+    let inner = runs.get(1..runs.len().saturating_sub(1)).unwrap_or_default();
+    inner.iter().any(|run| *run >= CLEAR) || runs.len() > RESTLESS
 }
 
 /// The verbs of a sentence's main clauses with their tense.

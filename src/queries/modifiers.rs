@@ -54,7 +54,9 @@ pub(super) fn empty_modifiers(reading: &Reading<'_>, queries: &mut Vec<Query>) {
         let (at, sentence) = (hit.words.start, prose.sentence_of(hit.words.start));
         let word = prose.word(at);
         let times = sentence.clone().filter(|at| prose.word(*at) == word).count();
-        let is_free = !is_bound(prose, &sentence, at);
+        // Where the word behind it comes again, the modifier tells the two apart (`not tired ... extremely tired`).
+        let is_contrast = prose.words.iter().filter(|word| word.word == prose.word(hit.words.end)).count() > 1;
+        let is_free = !is_contrast && !is_bound(prose, &sentence, at);
         if times == 1 && is_free && has_degrees(prose, hit.words.end) && prose.is_joined(hit.words.end - 1) {
             let says = format!("“{word}” adds little; the word behind it is as strong alone");
             let query = hit.query(Rule::EmptyModifier, prose, says, lists::cuts(reading, prose, hit));

@@ -3,7 +3,8 @@
 //! Sources: W. Strunk, The Elements of Style (1918), rule 10, "Use the active voice"; the Federal Plain Language Guidelines
 //! of the United States give the form. A passive may be right, so there is no cut. Many participles are adjectives
 //! (`is lost`, `was tired`): one counts only if it is on the list of things done, or if `by` and a doer follow it and it is
-//! not on the list of states. Where nobody is named who does it, one or two are a choice and pass; three are a habit.
+//! not on the list of states. Where nobody is named who does it, one or two are a choice and pass; three are a habit. `Has been` passes
+//! too: it tells what somebody has gone through.
 
 use std::collections::HashSet;
 use std::ops::Range;
@@ -22,7 +23,12 @@ fn entries(list: &'static str) -> HashSet<&'static str> {
     list.lines().filter(|line| !line.starts_with('#')).collect()
 }
 
-const BE: [&str; 8] = ["is", "are", "was", "were", "be", "been", "being", "gets"];
+const BE: [&str; 7] = ["is", "are", "was", "were", "be", "being", "gets"];
+/// What somebody who does it begins with, where no capital does.
+const DOERS: [&str; 20] = [
+    "a", "an", "the", "his", "her", "their", "its", "my", "your", "our", "two", "three", "some", "someone", "somebody",
+    "him", "them", "this", "one", "every",
+];
 /// What may stand between, beside adverbs in -ly.
 const BETWEEN: [&str; 10] = ["not", "never", "always", "soon", "once", "often", "all", "now", "then", "just"];
 /// The most words that may stand between.
@@ -95,7 +101,9 @@ fn looks_like_participle(word: &str) -> bool {
 fn has_doer(prose: &Prose<'_>, at: usize, end: usize) -> bool {
     let by = at + 1;
     let behind = by + 1..(by + 4).min(end);
-    prose.is_joined(at)
+    let is_named = DOERS.contains(&prose.word(by + 1)) || prose.is_capital(by + 1);
+    is_named
+        && prose.is_joined(at)
         && prose.word(by) == "by"
         && by + 1 < end
         && !behind.clone().any(|at| PLACES.contains(&prose.word(at)))

@@ -4,13 +4,13 @@
 //! sentences that share more than their first word; three plain sentences that begin alike are seldom heard by the ear
 //! that wrote them.
 
-use super::telling::{self, Told};
+use super::telling::{self, Told, ToldWord};
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
 /// A row of sentences up to this length on average is a list.
-const FRAGMENT: usize = 4;
+const FRAGMENT: usize = 6;
 /// Words that open a sentence without being chosen for it. A row that opens with another word is a pattern more often than
 /// not, but for a name, where a pronoun would do.
 const UNCHOSEN: [&str; 21] = [
@@ -29,41 +29,36 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     }
     let told = telling::sentences(reading);
     let mut next = 0;
-    while let Some(first) = told.get(next) {
-        let row = alike(first, &told[next..]);
-        let [_, _, third, ..] = row.as_slice() else {
-            next += 1;
-            continue;
-        };
-        let opening = opening(&told[next + third]);
-        let [start, .., end] = [&told[next + third].words[0], &told[next + third].words[opening.len() - 1]];
-        let span = row.last().map_or(0, |last| last + 1);
-        let share = if span == row.len() { "in a row".to_owned() } else { format!("of {span}") };
-        queries.push(Query {
-            rule: Rule::RepeatedOpening,
-            block: start.word.block,
-            range: start.word.range.start..end.word.range.end,
-            says: format!(
-                "{} sentences {share} begin with “{}”, and read aloud they sound like a list",
-                row.len(),
-                opening.join(" ")
-            ),
-            cuts: Vec::new(),
-        });
-        next += span;
+    while next < told.len() {
+        let row = alike(&told[next..]);
+        let span = row.last().map_or(1, |last| last + 1);
+        if let [_, _, third, ..] = row.as_slice()
+            && is_dull(&row.iter().map(|at| &told[next + at]).collect::<Vec<_>>())
+        {
+            queries.push(query(&told[next + third].words[0], row.len(), span));
+        }
+        next += if row.len() < 3 { 1 } else { span };
     }
 }
 
-/// The places, counted from the first, of the sentences of a row that begin as it does; one gap is allowed.
-fn alike(first: &Told<'_>, told: &[Told<'_>]) -> Vec<usize> {
-    let start = opening(first);
-    if start.is_empty() {
-        return Vec::new();
+fn query(start: &ToldWord<'_>, alike: usize, span: usize) -> Query {
+    let share = if span == alike { "in a row".to_owned() } else { format!("of {span}") };
+    Query {
+        rule: Rule::RepeatedOpening,
+        block: start.word.block,
+        range: start.word.range.clone(),
+        says: format!("{alike} sentences {share} begin with “{}”, and read aloud they sound like a list", start.plain),
+        cuts: Vec::new(),
     }
+}
+
+/// The places of the sentences that begin as the first does; one gap is allowed. Empty where the first has no opening.
+fn alike(told: &[Told<'_>]) -> Vec<usize> {
+    let Some(start) = told.first().and_then(opening) else { return Vec::new() };
     let mut row = vec![0];
     let mut gaps = 0;
     for (at, sentence) in told.iter().enumerate().skip(1) {
-        if opening(sentence) == start {
+        if opening(sentence) == Some(start) {
             row.push(at);
         } else if gaps == 0 && at < LONGEST_ROW - 1 && row.len() < LONGEST_ROW - 1 {
             gaps += 1;
@@ -71,29 +66,32 @@ fn alike(first: &Told<'_>, told: &[Told<'_>]) -> Vec<usize> {
             break;
         }
     }
-    let words: usize = row.iter().map(|at| told[*at].words.len()).sum();
-    let is_unchosen = UNCHOSEN.contains(&start[0]);
-    let is_list = words <= row.len() * if is_unchosen { FRAGMENT } else { LONG };
-    let is_name = start.len() == 1 && !telling::is_common(start[0]) && !start[0].contains('\'');
-    let asks = row.iter().all(|at| told[*at].is_question());
-    let is_meant = row.iter().all(|at| shares_more(first, &told[*at], start.len()));
-    if row.len() < 3 || is_list || asks || is_meant || !(is_unchosen || is_name) { Vec::new() } else { row }
+    row
 }
 
-/// The first word of a sentence that the narrator opens; with an article the word behind it too.
-fn opening<'a>(told: &'a Told<'_>) -> Vec<&'a str> {
-    let starts = told.words.first().is_some_and(|first| !first.before.contains(['“', '"', '«', '‘']));
-    let is_first = told.words.first().is_some_and(|first| first.word.range.start - told.sentence.range.start < 6);
-    if !starts || !is_first {
-        return Vec::new();
-    }
-    let is_article = matches!(told.words[0].plain.as_str(), "the" | "a" | "an");
-    told.words.iter().take(if is_article { 2 } else { 1 }).map(|word| word.plain.as_str()).collect()
+/// Whether a row is no pattern: not all questions, not short, and no two neighbours go on alike.
+fn is_dull(row: &[&Told<'_>]) -> bool {
+    let Some(start) = row.first().and_then(|first| opening(first)) else { return false };
+    let words: usize = row.iter().map(|told| told.words.len()).sum();
+    let is_unchosen = UNCHOSEN.contains(&start);
+    let is_name = !telling::is_common(start) && !start.contains('\'');
+    let is_short = words <= row.len() * if is_unchosen { FRAGMENT } else { LONG };
+    let asks = row.iter().all(|told| told.is_question());
+    let is_meant = row.windows(2).any(|pair| goes_on_alike(pair[0], pair[1]));
+    (is_unchosen || is_name) && !is_short && !asks && !is_meant
 }
 
-/// Whether two sentences go on alike behind what they open with: a pattern that the author has made.
-fn shares_more(one: &Told<'_>, other: &Told<'_>, opening: usize) -> bool {
-    let next = |told: &Told<'_>| told.words.get(opening).map(|word| word.plain.clone());
+/// The first word of a sentence, where it is the narrator's.
+fn opening<'a>(told: &'a Told<'_>) -> Option<&'a str> {
+    let first = told.words.first()?;
+    // Speech before it is a word of the sentence and none of the narrator's.
+    let gap = told.text.get(..first.word.range.start - told.sentence.range.start)?;
+    (!gap.contains(char::is_alphanumeric)).then_some(first.plain.as_str())
+}
+
+/// Whether two sentences go on alike behind the word that they open with: a pattern that the author has made.
+fn goes_on_alike(one: &Told<'_>, other: &Told<'_>) -> bool {
+    let next = |told: &Told<'_>| told.words.get(1).map(|word| word.plain.clone());
     next(one).is_some() && next(one) == next(other)
 }
 

@@ -136,9 +136,8 @@ impl Family {
         let [one, two] = self.places[..] else { return None };
         let prose = blurb.get(two.paragraph).filter(|_| one.paragraph == two.paragraph)?;
         let is_near = NEAR.contains(&(two.word - one.word)) && (one.word..two.word).all(|at| prose.is_joined(at));
-        let pointer = |at: usize| POINTERS.contains(&prose.word(at));
-        let points_back = pointer(two.word - 1) || pointer(two.word - 2);
-        (is_near && !points_back).then_some(two)
+        let pointer = |back: usize| two.word.checked_sub(back).is_some_and(|at| POINTERS.contains(&prose.word(at)));
+        (is_near && !pointer(1) && !pointer(2)).then_some(two)
     }
 
     /// Whether two of the places share the word before or the word behind.

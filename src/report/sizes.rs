@@ -104,7 +104,7 @@ impl Sizes {
             largest,
             gaps: largest.map_or_else(Vec::new, |largest| castoff::sizes_over_below(largest, &copy, &room)),
             advice: Advice::for_youngest(brief.book.readers.from),
-            prices: price::prices(&copy, &setting, &room).into_iter().map(|price| Priced::of(price, draft)).collect(),
+            prices: priced(draft, &copy, &setting, &room),
         }
     }
 }
@@ -155,6 +155,11 @@ impl Advice {
 
 /// Words shown of a paragraph's beginning.
 const OPENING_WORDS: usize = 4;
+
+/// What a line costs in each paragraph of a draft as it stands in a setting.
+pub fn priced(draft: &Draft, copy: &Copy<'_>, setting: &Setting, room: &Room) -> Vec<Priced> {
+    price::prices(copy, setting, room).into_iter().map(|price| Priced::of(price, draft)).collect()
+}
 
 impl Priced {
     fn of(price: Price, draft: &Draft) -> Self {

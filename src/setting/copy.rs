@@ -67,11 +67,16 @@ impl<'a> Copy<'a> {
         Self { paragraphs: paragraphs.collect(), forms: Forms::of(typography, faces), stack: typography.stack }
     }
 
-    /// The room before the first line of a block: its indent, where it follows another of its kind.
+    /// Another wording of one of the blocks, shaped as that block is.
+    pub fn shape_other(&self, index: usize, block: &Block) -> Shaped {
+        let Paragraph { family, manner, .. } = &self.paragraphs[index];
+        shape(block, *family, *manner)
+    }
+
+    /// The room before the first line of a block.
     pub(super) fn indent_at(&self, index: usize, forms: &Forms) -> Length {
-        let kind = self.paragraphs[index].block.kind;
-        let follows = index > 0 && self.paragraphs[index - 1].block.kind == kind;
-        if follows { forms.form(kind).indent } else { Length::ZERO }
+        let before = index.checked_sub(1).map(|before| self.paragraphs[before].block.kind);
+        forms.form(self.paragraphs[index].block.kind).indent_after(before, self.paragraphs[index].block.kind)
     }
 
     /// The type at the brief's own sizes.
@@ -112,6 +117,11 @@ impl Form {
             baseline: face.ascent() - face.descent(),
             own_size: set.own_size,
         }
+    }
+
+    /// The room before the first line of a block of this type: its indent, where it follows another of its kind.
+    pub(super) fn indent_after(&self, before: Option<BlockKind>, kind: BlockKind) -> Length {
+        if before == Some(kind) { self.indent } else { Length::ZERO }
     }
 
     fn scaled(mut self, part: Length, of: Length) -> Self {

@@ -13,6 +13,7 @@ use super::room::{Room, Slot};
 use super::shaped::{Piece, Shaped};
 use super::total_fit::{self, Chosen};
 use crate::brief::typography::{Align, Breaks, Stack};
+use crate::draft::Block;
 use crate::units::{Em, Length};
 
 /// One line in its place.
@@ -116,17 +117,47 @@ impl Setting {
         self.depth = self.lines.last().map_or(Length::ZERO, |line| line.foot() - head);
     }
 
-    fn set_from(&mut self, mut top: Length, copy: &Copy<'_>, forms: &Forms, room: &Room) {
+    fn set_from(&mut self, top: Length, copy: &Copy<'_>, forms: &Forms, room: &Room) {
+        self.set_paragraphs(
+            top,
+            copy.paragraphs.iter().map(|paragraph| (paragraph.block, &paragraph.shaped)),
+            forms,
+            room,
+        );
+    }
+
+    /// Sets blocks that are shaped, from `top` down.
+    fn set_paragraphs<'b>(
+        &mut self,
+        mut top: Length,
+        paragraphs: impl Iterator<Item = (&'b Block, &'b Shaped)>,
+        forms: &Forms,
+        room: &Room,
+    ) {
         self.lines.clear();
-        for (index, paragraph) in copy.paragraphs.iter().enumerate() {
-            let form = forms.form(paragraph.block.kind);
+        let mut before = None;
+        for (index, (block, shaped)) in paragraphs.enumerate() {
+            let form = forms.form(block.kind);
             if index > 0 {
                 top += form.space_above;
             }
-            let Shaped { pieces, glyphs, .. } = &paragraph.shaped;
-            let filler = Filler { form, room, pieces, glyphs, text: paragraph.block.text() };
-            top = filler.fill(index, top, copy.indent_at(index, forms), &mut self.lines);
+            let filler = Filler { form, room, pieces: &shaped.pieces, glyphs: &shaped.glyphs, text: block.text() };
+            top = filler.fill(index, top, form.indent_after(before, block.kind), &mut self.lines);
+            before = Some(block.kind);
         }
+    }
+
+    /// Sets the copy at the head of the live area, with blocks in another wording in the place of its own: each with its
+    /// number and shaped by [`Copy::shape_other`].
+    pub fn set_with(&mut self, copy: &Copy<'_>, others: &[(usize, &Block, &Shaped)], room: &Room) {
+        let head = room.live().y;
+        let own = copy.paragraphs.iter().enumerate();
+        let paragraphs = own.map(|(index, paragraph)| {
+            let other = others.iter().find(|(number, ..)| *number == index);
+            other.map_or((paragraph.block, &paragraph.shaped), |(_, block, shaped)| (*block, *shaped))
+        });
+        self.set_paragraphs(head, paragraphs, copy.forms(), room);
+        self.depth = self.lines.last().map_or(Length::ZERO, |line| line.foot() - head);
     }
 
     /// How many lines do not fit.

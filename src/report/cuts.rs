@@ -1,0 +1,174 @@
+//! Cuts with their prices: each is made in the author's file, which is read, measured and set again.
+
+use std::ops::Range;
+
+use super::effects::Figures;
+use super::{Report, assess};
+use crate::brief::Brief;
+use crate::draft::{Draft, Edit, edited};
+use crate::queries::{Cut, Query};
+use crate::setting::Faces;
+use crate::text::Text;
+use crate::text::coverage::Coverage;
+
+/// One shorter wording of a place, and what it wins.
+#[derive(Debug, Clone)]
+pub struct PricedCut {
+    /// The number of its query, from 0.
+    pub query: usize,
+    /// Which of the query's wordings it is, from 0.
+    pub wording: usize,
+    /// The number of its block among the draft's blocks, from 0.
+    pub block: usize,
+    /// The cut.
+    pub cut: Cut,
+    /// The cut as a change of the author's file.
+    pub edit: Edit,
+    /// The sentence it stands in, in bytes of the block's text.
+    pub sentence: Range<usize>,
+    /// What it wins.
+    pub price: CutPrice,
+}
+
+/// What a cut wins, made alone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CutPrice {
+    /// Before.
+    pub before: Figures,
+    /// After.
+    pub after: Figures,
+    /// Wanted terms that the copy has only with the cut.
+    pub terms_gained: Vec<String>,
+    /// Wanted terms and names that the copy loses by it.
+    pub lost: Vec<String>,
+    /// Each value that has a limit, after the cut, in the order of the verdict.
+    pub(super) values: Vec<Option<f64>>,
+}
+
+impl CutPrice {
+    /// Letters won back; below zero where the wording is longer.
+    pub fn letters(&self) -> i64 {
+        self.before.letters as i64 - self.after.letters as i64
+    }
+
+    /// Words won back.
+    pub fn words(&self) -> i64 {
+        self.before.words as i64 - self.after.words as i64
+    }
+
+    /// Lines won back.
+    pub fn lines(&self) -> i64 {
+        self.before.lines as i64 - self.after.lines as i64
+    }
+
+    /// What is given up for a line: the letters, where a line is won.
+    pub fn letters_a_line(&self) -> Option<i64> {
+        (self.lines() > 0).then(|| self.letters() / self.lines())
+    }
+}
+
+/// What cuts are tried on.
+pub struct Ground<'a> {
+    /// The author's file.
+    pub source: &'a str,
+    /// The file, read.
+    pub draft: &'a Draft,
+    /// The author's settings.
+    pub brief: &'a Brief,
+    /// The fonts.
+    pub faces: &'a Faces,
+    /// The draft, measured.
+    pub report: &'a Report,
+}
+
+impl Ground<'_> {
+    /// The draft with changes made in its file, measured.
+    pub fn with(&self, edits: &[Edit]) -> (Draft, Report) {
+        let draft = Draft::read(&edited(self.source, edits));
+        let report = assess(&draft, self.brief, self.faces);
+        (draft, report)
+    }
+
+    /// Every cut that can be made, with its price. One that would not come out in the file as it was meant (in the middle of
+    /// markup, for instance) cannot.
+    pub fn price(&self, queries: &[Query], text: &Text<'_>) -> Vec<PricedCut> {
+        let before = Figures::of(self.draft, self.brief, self.faces);
+        let mut cuts = Vec::new();
+        for (number, query) in queries.iter().enumerate() {
+            for (wording, cut) in query.cuts.iter().enumerate() {
+                cuts.extend(self.price_one((number, wording), query.block, cut, text, before));
+            }
+        }
+        cuts
+    }
+
+    fn price_one(
+        &self,
+        (query, wording): (usize, usize),
+        block: usize,
+        cut: &Cut,
+        text: &Text<'_>,
+        before: Figures,
+    ) -> Option<PricedCut> {
+        let own = self.draft.blocks.get(block)?;
+        let edit = cut.edit(own);
+        let (draft, report) = self.with(std::slice::from_ref(&edit));
+        let is_as_meant = draft.blocks.len() == self.draft.blocks.len()
+            && draft.blocks.iter().zip(&self.draft.blocks).enumerate().all(|(number, (after, before))| {
+                if number == block {
+                    after.text() == own.replaced(cut.range.clone(), &cut.wording).text().trim()
+                } else {
+                    after.text() == before.text()
+                }
+            });
+        let after = Figures::of(&draft, self.brief, self.faces);
+        is_as_meant.then(|| PricedCut {
+            query,
+            wording,
+            block,
+            cut: cut.clone(),
+            edit,
+            sentence: sentence_of(text, block, &cut.range, own.text()),
+            price: CutPrice {
+                before,
+                after,
+                terms_gained: gained(&self.report.coverage, &report.coverage),
+                lost: [gained(&report.coverage, &self.report.coverage), self.names_lost(&draft)].concat(),
+                values: report.verdict.checks.iter().map(|check| check.value).collect(),
+            },
+        })
+    }
+
+    /// Declared names that the draft has as whole words and another has fewer times.
+    fn names_lost(&self, other: &Draft) -> Vec<String> {
+        let count = |draft: &Draft, name: &str| -> usize {
+            draft.blocks.iter().map(|block| block.text().matches(name).count()).sum()
+        };
+        let names = self.brief.book.names.iter().map(|name| name.name.as_str());
+        names.filter(|name| count(other, name) < count(self.draft, name)).map(str::to_owned).collect()
+    }
+}
+
+/// The terms that the second has and the first has not.
+fn gained(first: &Coverage, second: &Coverage) -> Vec<String> {
+    let pairs = first.items.iter().zip(&second.items);
+    pairs
+        .filter(|(first, second)| !first.is_present() && second.is_present())
+        .map(|(_, item)| item.term.term.clone())
+        .collect()
+}
+
+/// The sentence in which a stretch of a block stands; the whole block where it has no sentences of its own.
+fn sentence_of(text: &Text<'_>, block: usize, range: &Range<usize>, own: &str) -> Range<usize> {
+    let sentences = text.parts().into_iter().flat_map(|part| &part.sentences);
+    let touched = sentences.filter(|sentence| {
+        sentence.block == block
+            && sentence.range.start < range.end.max(range.start + 1)
+            && range.start < sentence.range.end
+    });
+    let whole = touched.fold(None, |known: Option<Range<usize>>, sentence| {
+        let start = known.as_ref().map_or(sentence.range.start, |known| known.start);
+        Some(start.min(range.start)..sentence.range.end.max(range.end))
+    });
+    whole.unwrap_or(0..own.len())
+}

@@ -1,0 +1,91 @@
+//! What can go: the plan, every cut with its price, the queries without a ready wording, and what a line costs.
+
+use super::Report;
+use super::cuts::{Ground, PricedCut};
+use super::plan::{Plan, plan};
+use super::sizes::{Priced, priced};
+use crate::brief::Brief;
+use crate::brief::stet::Stet;
+use crate::draft::{Draft, Edit};
+use crate::queries::{self, Query, Reading};
+use crate::setting::lines::Setting;
+use crate::setting::{Copy, Faces, Room};
+use crate::text::Text;
+
+/// All that helps to tighten one draft.
+#[derive(Debug, Clone)]
+pub struct Tighten {
+    /// Every query that does not stand, in the order of the copy.
+    pub queries: Vec<Query>,
+    /// Every cut that can be made, in the order of its query.
+    pub cuts: Vec<PricedCut>,
+    /// Positions of the cuts, the cheapest line first; behind them those that win no line alone, most letters first.
+    pub by_price: Vec<usize>,
+    /// The fewest cuts that make the draft fit and meet its limits.
+    pub plan: Plan,
+    /// What the plan's cuts come to together, against the draft as it is; none where the plan is empty.
+    pub planned: Option<Box<Report>>,
+    /// What a line costs in each paragraph.
+    pub prices: Vec<Priced>,
+    /// How many queries the author lets stand.
+    pub standing: usize,
+}
+
+/// A draft's file, and what the author lets stand in it.
+#[derive(Debug, Clone, Copy)]
+pub struct Manuscript<'a> {
+    /// The name of the file, without its folder.
+    pub name: &'a str,
+    /// Its text.
+    pub source: &'a str,
+    /// What stands.
+    pub stet: &'a Stet,
+}
+
+impl Tighten {
+    /// Looks for all that can go in a draft.
+    pub fn of(file: Manuscript<'_>, draft: &Draft, brief: &Brief, faces: &Faces, report: &Report) -> Self {
+        let text = Text::read(draft, &brief.book);
+        let copy = Copy::shape(draft, &brief.typography, faces);
+        let room = Room::of(&brief.panel);
+        let setting = Setting::new(&copy, copy.forms(), &room);
+        let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
+        let all = queries::find(&reading);
+        let stands = |query: &Query| file.stet.holds(file.name, query.rule, wording(query, draft));
+        let standing = all.iter().filter(|query| stands(query)).count();
+        let queries: Vec<Query> = all.into_iter().filter(|query| !stands(query)).collect();
+        let ground = Ground { source: file.source, draft, brief, faces, report };
+        let cuts = ground.price(&queries, &text);
+        let plan = plan(&ground, &cuts, &copy, &room);
+        let edits: Vec<Edit> = plan.cuts.iter().map(|cut| cuts[*cut].edit.clone()).collect();
+        let planned = (!edits.is_empty()).then(|| Box::new(ground.with(&edits).1));
+        Self {
+            by_price: by_price(&cuts),
+            queries,
+            cuts,
+            plan,
+            planned,
+            prices: priced(draft, &copy, &setting, &room),
+            standing,
+        }
+    }
+
+    /// The cuts of one query, the best wording first.
+    pub fn cuts_of(&self, query: usize) -> impl Iterator<Item = &PricedCut> {
+        self.cuts.iter().filter(move |cut| cut.query == query)
+    }
+}
+
+/// The words that a query is about.
+pub fn wording<'d>(query: &Query, draft: &'d Draft) -> &'d str {
+    draft.blocks.get(query.block).and_then(|block| block.text().get(query.range.clone())).unwrap_or("")
+}
+
+fn by_price(cuts: &[PricedCut]) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..cuts.len()).collect();
+    order.sort_by_key(|cut| {
+        let price = &cuts[*cut].price;
+        (price.letters_a_line().is_none(), price.letters_a_line().unwrap_or(-price.letters()), *cut)
+    });
+    order
+}
