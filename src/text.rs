@@ -119,7 +119,8 @@ pub struct Word {
 /// The sentences of any text, without the blanks between them; the whole of it where it holds no word.
 pub fn sentences_of(text: &str) -> Vec<Range<usize>> {
     let found = sentences::find(text, &words::find(text));
-    if found.is_empty() { vec![0..text.len()] } else { found.into_iter().map(|sentence| sentence.range).collect() }
+    let whole = found.is_empty().then_some(0..text.len());
+    whole.into_iter().chain(found.into_iter().map(|sentence| sentence.range)).collect()
 }
 
 impl<'d> Text<'d> {

@@ -157,3 +157,20 @@ fn differences_are_those_of_the_cases() {
         assert!(Draft::read(&edited(&before, &edits)).prints_like(&b), "{name}: {}", edited(&before, &edits));
     }
 }
+
+/// Source: the sample book, whose comment and markup must stay as the author wrote them.
+#[test]
+fn every_change_of_the_sample_can_be_made_by_itself_and_leaves_the_rest_of_the_file() {
+    let (before, after) = (include_str!("../drafts/first.md"), include_str!("../drafts/second.md"));
+    let (a, b) = (Draft::read(before), Draft::read(after));
+    let differences = Differences::of(&a, &b);
+    assert!(differences.changes.len() > 10);
+    for chosen in 0..differences.changes.len() {
+        let edits = differences.edits(before, |change| change == chosen).unwrap_or_else(|| panic!("change {chosen}"));
+        let file = edited(before, &edits);
+        assert!(Draft::read(&file).prints_like(&differences.with(|change| change == chosen)), "{file}");
+        assert!(file.contains("<!-- The quote is agreed by letter; its words may not be changed. -->\n\n> "), "{file}");
+    }
+    let all = differences.edits(before, |_| true).unwrap_or_default();
+    assert_eq!(edited(before, &all), after);
+}

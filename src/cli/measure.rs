@@ -179,7 +179,8 @@ impl Press {
         for result in batch {
             self.answer = self.answer.max(result.as_ref().map_or(Answer::NotUnderstood, |measured| measured.answer));
             match (result, &mut self.list) {
-                (Ok(measured), Some(list)) => list.take(measured.page, measured.answer == Answer::Within),
+                (Ok(measured), Some(list)) if measured.answer == Answer::Within => list.take_within(measured.page),
+                (Ok(measured), Some(list)) => list.take_outside(measured.page),
                 (Err(error), Some(list)) => list.take_unread(&error.to_string()),
                 (Ok(measured), None) => self.add(&measured.page, &mut pages),
                 (Err(error), None) => complain(&error),

@@ -5,7 +5,7 @@ use super::visible::visible;
 use super::words::{counted, joined};
 use crate::report::comparison::{Comparison, Row, RowSubject, Value};
 use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
-use crate::report::effects::{Effects, Figures, MOST_STEPS};
+use crate::report::effects::{Effects, Figures};
 use crate::units::trimmed;
 
 /// The sign of the best value of its row.
@@ -191,7 +191,7 @@ fn differences(sheet: &mut Sheet, between: Between<'_>) {
     sheet.indented(LEGEND, 0);
     sheet.line(String::new());
     if effects.after.is_empty() {
-        sheet.indented(&format!("What {MOST_STEPS} changes or more did is not told one by one."), 0);
+        sheet.indented("There are too many changes in too long a text to tell what each of them did.", 0);
     } else {
         steps(sheet, between);
     }

@@ -20,9 +20,14 @@ pub fn line(report: &Report, path: &str) -> String {
 }
 
 impl List {
-    /// Takes the line of a draft that was measured.
-    pub fn take(&mut self, line: String, is_within: bool) {
-        if is_within { self.within.push(line) } else { self.outside.push(line) }
+    /// Takes the line of a draft that is within every limit.
+    pub fn take_within(&mut self, line: String) {
+        self.within.push(line);
+    }
+
+    /// Takes the line of a draft that is outside some.
+    pub fn take_outside(&mut self, line: String) {
+        self.outside.push(line);
     }
 
     /// Takes what is said of a draft that could not be read.
@@ -53,8 +58,8 @@ mod tests {
     #[test]
     fn what_fails_stands_first() {
         let mut list = List::default();
-        list.take("a/first.md".to_owned(), true);
-        list.take("b/first.md: 1 line is over".to_owned(), false);
+        list.take_within("a/first.md".to_owned());
+        list.take_outside("b/first.md: 1 line is over".to_owned());
         list.take_unread("c/brief.yaml:1:1: no\nline");
         assert_eq!(
             list.written(),

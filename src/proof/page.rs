@@ -14,8 +14,8 @@ use crate::units::{Length, trimmed};
 
 const STYLE: &str = include_str!("page.css");
 
-/// The widest panel on the page, in millimetres; all are drawn to one scale.
-const WIDEST_PANEL: f64 = 95.0;
+/// The widest panel on the page, in millimetres, so that two stand beside each other on A4; all are drawn to one scale.
+const WIDEST_PANEL: f64 = 88.0;
 
 /// What goes on the page.
 pub struct Compared<'a> {
@@ -176,7 +176,7 @@ fn words(compared: &Compared<'_>) -> String {
         format!("<details>\n<summary>{}</summary>\n{blocks}</details>\n", escaped(name))
     };
     let drafts: String = compared.page.names.iter().zip(compared.drafts).map(draft).collect();
-    format!("<h2>The words</h2>\n{drafts}")
+    format!("<section class=\"words\">\n<h2>The words</h2>\n{drafts}</section>\n")
 }
 
 /// How the measures of a draft went from copy to copy.

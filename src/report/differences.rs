@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 use super::matching::{self, Match, Sentence};
+use super::rewriting::in_stars;
 use crate::draft::{Block, BlockKind, Draft, Emphasis};
 
 /// Two drafts and what makes them differ.
@@ -219,11 +220,7 @@ impl Strand {
 fn as_written(block: &Block, range: &Range<usize>) -> String {
     let mut part = Block::unplaced(block.kind);
     part.take_part(block, range.clone());
-    let run = |(run, emphasis): &(Range<usize>, Emphasis)| {
-        let stars = "*".repeat(usize::from(emphasis.italic) + 2 * usize::from(emphasis.bold));
-        format!("{stars}{}{stars}", &part.text()[run.clone()])
-    };
-    part.runs().iter().map(run).collect()
+    in_stars(&part, str::to_owned)
 }
 
 /// Lays two drafts into one.

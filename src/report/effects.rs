@@ -11,8 +11,8 @@ use crate::setting::lines::Setting;
 use crate::setting::{Copy, Faces, Room};
 use crate::text::{Text, coverage, level};
 
-/// More changes than this are not measured one by one.
-pub const MOST_STEPS: usize = 400;
+/// Words that are measured at most for telling what each change did: a page of copy with a thousand changes, but no manuscript.
+const MOST_WORDS: usize = 1_000_000;
 
 /// What is followed from change to change.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -38,7 +38,7 @@ pub struct Figures {
 pub struct Effects {
     /// Of the first draft.
     pub first: Figures,
-    /// After each change, all before it made; empty where there are more than [`MOST_STEPS`].
+    /// After each change, all before it made; empty where there are too many to measure.
     pub after: Vec<Figures>,
     /// With each change alone.
     pub alone: Vec<Figures>,
@@ -68,14 +68,15 @@ impl Figures {
 impl Effects {
     /// Makes the changes one after another, and each alone.
     pub fn of(differences: &Differences<'_>, brief: &Brief, faces: &Faces) -> Self {
-        let count = differences.changes.len();
-        let told = if count > MOST_STEPS { 0 } else { count };
         let measured = |draft: &Draft| Figures::of(draft, brief, faces);
+        let (first, last) = (measured(differences.before), measured(differences.after));
+        let count = differences.changes.len();
+        let told = if count * (first.words + last.words) > MOST_WORDS { 0 } else { count };
         Self {
-            first: measured(differences.before),
+            first,
             after: (0..told).map(|last| measured(&differences.with(|change| change <= last))).collect(),
             alone: (0..told).map(|only| measured(&differences.with(|change| change == only))).collect(),
-            last: measured(differences.after),
+            last,
         }
     }
 

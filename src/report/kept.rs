@@ -170,7 +170,7 @@ mod tests {
             lines_left: 4,
             largest_size: (!fits).then_some(tenths),
         };
-        let figures = (number % 7 > 0).then_some(figures);
+        let figures = (!number.is_multiple_of(7)).then_some(figures);
         Record { kept: "2026-11-25 14:10:32".to_owned(), name: name.to_owned(), figures }
     }
 

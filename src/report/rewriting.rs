@@ -43,7 +43,7 @@ struct Rewriting<'a> {
 impl Rewriting<'_> {
     fn edits(&self, is_made: &impl Fn(usize) -> bool) -> Vec<Edit> {
         let mut edits = Vec::new();
-        let mut above = Above { end: None, kind: None, named: BlockKind::Blurb };
+        let mut above = Above { end: None, kind: None, named: BlockKind::Blurb, has_insertion: false };
         for strand in &self.differences.strands {
             let parts = strand.parts(is_made);
             let before = self.differences.source(strand, Side::Before);
@@ -53,10 +53,14 @@ impl Rewriting<'_> {
                 Some(block) if self.care == Care::Words => edits.extend(self.in_words(strand, block, &parts)),
                 Some(block) => edits.push(self.replacement(strand, block, &parts, &above)),
                 None if parts.is_empty() => {}
-                None => edits.push(self.insertion(strand, &parts, &above)),
+                None => {
+                    edits.push(self.insertion(strand, &parts, &above));
+                    above.has_insertion = true;
+                }
             }
             if let Some(block) = before {
                 above.end = Some(self.lines_of(block).end);
+                above.has_insertion = false;
             }
             if !parts.is_empty() {
                 above.kind = Some(strand.kind);
@@ -109,7 +113,7 @@ impl Rewriting<'_> {
             || self.differences.before.blocks.first().map_or(self.source.len(), |first| self.lines_of(first).start);
         let at = above.end.unwrap_or_else(first);
         let opens_file = above.kind.is_none();
-        let ends_line = at == 0 || self.source[..at].ends_with('\n');
+        let ends_line = at == 0 || above.has_insertion || self.source[..at].ends_with('\n');
         let joins = block.kind == BlockKind::Credit && above.kind == Some(BlockKind::Quote);
         let lead = match (ends_line, opens_file || joins) {
             (true, true) => "",
@@ -149,6 +153,8 @@ struct Above {
     kind: Option<BlockKind>,
     /// What a paragraph is at this place, by the heading above it.
     named: BlockKind,
+    /// Something new is put in at this place already, and ends its line.
+    has_insertion: bool,
 }
 
 /// Where a block is written.
@@ -185,20 +191,18 @@ fn written(block: &Block, above: &Above, place: Place) -> String {
 
 /// The words of a block in Markdown.
 fn marked(block: &Block) -> String {
+    in_stars(block, escaped)
+}
+
+/// The words of a block as they are written, with the stars that mark emphasis; those of Markdown touch no blank.
+pub(super) fn in_stars(block: &Block, written: impl Fn(&str) -> String) -> String {
     let run = |(range, emphasis): &(Range<usize>, Emphasis)| {
         let text = &block.text()[range.clone()];
-        let mark = match (emphasis.bold, emphasis.italic) {
-            (false, false) => "",
-            (true, false) => "**",
-            (false, true) => "*",
-            (true, true) => "***",
-        };
-        let inner = text.trim();
-        if inner.is_empty() {
-            return escaped(text);
-        }
+        let words = text.trim();
+        let stars = if words.is_empty() { 0 } else { usize::from(emphasis.italic) + 2 * usize::from(emphasis.bold) };
+        let stars = "*".repeat(stars);
         let (lead, rest) = text.split_at(text.len() - text.trim_start().len());
-        format!("{}{mark}{}{mark}{}", escaped(lead), escaped(inner), escaped(&rest[inner.len()..]))
+        format!("{}{stars}{}{stars}{}", written(lead), written(words), written(&rest[words.len()..]))
     };
     block.runs().iter().map(run).collect()
 }

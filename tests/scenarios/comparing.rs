@@ -2,13 +2,25 @@
 
 use std::fs;
 
+use blurbwright::brief::queries::Rule;
 use serde_json::Value;
 
 use super::book::{BRIEF, Book, DRAFT};
 
+/// The sample book, with every rule off that looks for queries: what is compared here is all but them.
+fn sample_without_queries() -> Book {
+    let brief = fs::read_to_string("drafts/brief.yaml").expect("the sample's brief");
+    Book::sample().file("brief.yaml", without_queries(&brief))
+}
+
+fn without_queries(brief: &str) -> String {
+    let names: Vec<&str> = Rule::ALL.iter().map(|(name, _)| *name).collect();
+    format!("{brief}\nqueries: {{ off: [{}] }}\n", names.join(", "))
+}
+
 #[test]
 fn the_sample_book_is_compared() {
-    let page = Book::sample().run(["compare"]);
+    let page = sample_without_queries().run(["compare"]);
     page.answers(0).is_silent_on_errors();
     page.prints("The Lamp at Gull Point: 2 drafts side by side\n\n  1  first.md\n  2  second.md\n");
     page.prints("words                40 to 100   83         60\n");
@@ -30,13 +42,13 @@ fn what_a_change_did_to_the_fit_is_told() {
 #[test]
 fn drafts_that_are_each_better_somewhere_are_not_beaten() {
     let book = Book::empty()
-        .file("brief.yaml", format!("terms: [lamp, storm, boats]\n{BRIEF}"))
+        .file("brief.yaml", without_queries(&format!("terms: [lamp, storm, boats]\n{BRIEF}")))
         .file("a.md", "The lamp is lit, the storm is gone, and the boats are home.\n".repeat(6))
         .file("b.md", "The lamp is lit.\n")
         .file("c.md", "The lamp is lit.\n");
     let page = book.run(["compare", "a.md", "b.md"]);
-    page.answers(1).prints("terms carried                   3 of 3 *  1 of 3");
-    page.prints("No draft is beaten by another on every measure: each is better somewhere, or as good.\n");
+    page.answers(1).prints(" 3 of 3 *  1 of 3\n");
+    page.prints("No draft is beaten by another on every measure: each is better somewhere, or as\n");
     book.run(["compare", "b.md", "c.md"]).answers(0).prints("The two drafts print the same.\n");
 }
 
@@ -57,6 +69,16 @@ fn drafts_stand_in_the_order_that_is_asked_for() {
 }
 
 #[test]
+fn fewer_queries_are_better() {
+    let book = Book::new().file("a.md", "The lamp  is lit .\n").file("b.md", "The lamp is lit.\n");
+    let json = book.run(["compare", "a.md", "b.md", "--format", "json"]);
+    let json: Value = serde_json::from_str(&json.answers(0).printed).expect("JSON");
+    let count = |draft: usize| json["drafts"][draft]["queries"].as_u64().expect("a number");
+    assert!(count(0) >= count(1) + 2, "{} and {}", count(0), count(1));
+    assert_eq!(json["beaten"][0]["path"], "a.md");
+}
+
+#[test]
 fn many_drafts_stand_in_turns_that_are_not_too_wide() {
     let book = (0..12).fold(Book::new(), |book, number| book.file(&format!("draft-{number:02}.md"), DRAFT));
     let page = book.run(["compare", "."]);
@@ -66,7 +88,7 @@ fn many_drafts_stand_in_turns_that_are_not_too_wide() {
 
 #[test]
 fn the_json_keeps_to_its_schema_and_adds_up() {
-    let book = Book::sample();
+    let book = sample_without_queries();
     let schema: Value = serde_json::from_str(&book.run(["schema", "compare"]).answers(0).printed).expect("JSON");
     let schema = jsonschema::validator_for(&schema).expect("a schema");
     let two = book.run(["compare", "first.md", "second.md", "--format", "json"]);
