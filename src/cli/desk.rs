@@ -121,7 +121,7 @@ impl Door {
         };
         // Named drafts bring the others of their folder with them.
         let drafts = if args.drafts.is_empty() { drafts } else { with_neighbours(drafts, folder) };
-        let stet = files::read_stet(&door.stet_path())?;
+        let stet = door.brief.as_deref().map_or_else(|| Ok(Stet::default()), files::read_stet)?;
         let book = Book { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
         Ok((door, book, outcomes))
     }
@@ -176,7 +176,7 @@ impl Door {
             }
             Effect::WriteBrief(changes) => self.write_brief(changes),
             Effect::WriteStet(text) => {
-                files::write_stet(&self.stet_path(), text)?;
+                self.brief.as_deref().map_or(Ok(()), |brief| files::write_stet(brief, text))?;
                 Ok(Vec::new())
             }
             Effect::TakeKept(at) => {
@@ -220,11 +220,6 @@ impl Door {
         }
         files::take_away(from)?;
         Ok(vec![Outcome::Renamed(from.to_path_buf(), to.to_path_buf())])
-    }
-
-    /// The file of what stands, beside the brief.
-    fn stet_path(&self) -> PathBuf {
-        self.brief.as_deref().and_then(Path::parent).unwrap_or(Path::new("")).join(files::STET_NAME)
     }
 
     fn write_brief(&mut self, changes: &[Change]) -> Result<Vec<Outcome>, Error> {
