@@ -11,6 +11,7 @@ mod keep;
 mod start;
 mod watch;
 mod terms;
+mod tighten;
 mod papers;
 
 use std::io::{self, Write};
@@ -83,6 +84,8 @@ enum Command {
     Compare(compare::CompareArgs),
     /// Keep dated copies of a draft with their measures, list them, and bring one back
     Keep(keep::KeepArgs),
+    /// Show what can go: the fewest cuts that make a draft fit, every cut with its price, and places to look at
+    Tighten(tighten::TightenArgs),
     /// Show every place of the brief's terms and names in drafts, what is nearly one, and what the manuscript says of them
     Terms(terms::TermsArgs),
     /// Draw drafts in their panel at true size, to print, read and sign
@@ -91,7 +94,7 @@ enum Command {
     Panel(panel::PanelArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
-    /// Print the JSON Schema of the report, of a comparison or of the terms
+    /// Print the JSON Schema of the report, of a comparison, of the terms or of what can go
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t)]
@@ -206,6 +209,7 @@ impl Cli {
             Some(Command::Level(args)) => args.run(),
             Some(Command::Compare(args)) => compare::run(&args),
             Some(Command::Keep(args)) => keep::run(&args),
+            Some(Command::Tighten(args)) => tighten::run(&args),
             Some(Command::Terms(args)) => terms::run(&args),
             Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Panel(args)) => panel::run(&args),

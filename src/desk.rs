@@ -8,6 +8,7 @@ pub mod wrap;
 pub mod motion;
 pub mod find;
 pub mod history;
+pub mod difference;
 pub mod editor;
 pub mod theme;
 pub mod layout;

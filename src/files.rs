@@ -3,10 +3,11 @@
 //! Every error names the operation and the file, and says what to do.
 
 pub mod desk;
+mod fingerprint;
 mod form;
+pub mod kept;
 mod shelf;
 mod stage;
-pub mod kept;
 
 use std::fmt;
 use std::fs;
@@ -23,7 +24,7 @@ use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::text::familiar::FamiliarWords;
 
-use stage::{dress, moved, staged};
+use stage::{dress, moved, staged, write_whole};
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -271,6 +272,26 @@ fn shortened(path: &Path) -> PathBuf {
     }
 }
 
+/// The file beside the brief that remembers what stands.
+const STET_NAME: &str = "stet.yaml";
+
+/// Reads what stands in the drafts of a brief's book; nothing does where there is no such file.
+pub fn read_stet(brief: &Path) -> Result<Stet, Error> {
+    let path = brief.with_file_name(STET_NAME);
+    if !path.exists() {
+        return Ok(Stet::default());
+    }
+    let text = text_of(&path, "what stands", read_up_to(&path, "what stands", LARGEST_BRIEF)?)?;
+    Stet::read(&text).map_err(|fault| Error::fault(&path, &fault))
+}
+
+/// Writes what stands in the drafts of a brief's book.
+pub fn write_stet(brief: &Path, stet: &Stet) -> Result<(), Error> {
+    let path = brief.with_file_name(STET_NAME);
+    let fail = |error: io::Error| Error::io("write what stands to", &path, &error);
+    staged(&path, stet.written().as_bytes()).and_then(|file| Ok(file.persist(&path)?)).map(|_| ()).map_err(fail)
+}
+
 /// Makes sure that a file may be written anew: there is none yet.
 pub fn check_free(path: &Path) -> Result<(), Error> {
     if fs::symlink_metadata(path).is_ok() { Err(taken(path)) } else { Ok(()) }
@@ -289,12 +310,6 @@ pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
         io::ErrorKind::AlreadyExists => taken(path),
         _ => Error::io("write", path, &error),
     })
-}
-
-/// Writes a new file whole; one that is already there is never touched.
-fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    staged(path, bytes)?.persist_noclobber(path)?;
-    Ok(())
 }
 
 /// Writes a proof in the place of an older one; a file that is not a proof is never touched.
@@ -320,11 +335,6 @@ pub fn make_folder(path: &Path) -> Result<(), Error> {
     fs::create_dir_all(path).map_err(|error| Error::io("make the folder", path, &error))
 }
 
-/// Takes a file away.
-pub fn take_away(path: &Path) -> Result<(), Error> {
-    fs::remove_file(path).map_err(|error| Error::io("take away", path, &error))
-}
-
 /// Changes a brief: what `change` makes of its text is written whole in its place, its permissions kept.
 pub fn change_brief(path: &Path, change: impl FnOnce(&str) -> Result<String, Error>) -> Result<(), Error> {
     let fail = |error: io::Error| Error::io("write the brief", path, &error);
@@ -340,22 +350,4 @@ pub fn change_brief(path: &Path, change: impl FnOnce(&str) -> Result<String, Err
     }
     let file = staged(&target, new.as_bytes()).map_err(fail)?;
     dress(&file, &metadata).and_then(|()| moved(file, &target)).map(|_| ()).map_err(fail)
-}
-
-/// The name of the file that says which queries stand, beside the brief.
-pub const STET_NAME: &str = "stet.yaml";
-
-/// Reads which queries stand; none where there is no such file yet.
-pub fn read_stet(path: &Path) -> Result<Stet, Error> {
-    if !path.exists() {
-        return Ok(Stet::default());
-    }
-    let text = text_of(path, "what stands", read_up_to(path, "what stands", LARGEST_BRIEF)?)?;
-    Stet::read(&text).map_err(|fault| Error::fault(path, &fault))
-}
-
-/// Writes which queries stand.
-pub fn write_stet(path: &Path, text: &str) -> Result<(), Error> {
-    let written = staged(path, text.as_bytes()).and_then(|file| moved(file, path));
-    written.map(|_| ()).map_err(|error| Error::io("write", path, &error))
 }

@@ -17,3 +17,5 @@ pub mod kept;
 pub mod list;
 pub mod terms;
 pub mod terms_data;
+pub mod tighten;
+pub mod tighten_data;

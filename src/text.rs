@@ -211,7 +211,8 @@ impl Part {
 mod tests {
     use proptest::prelude::{TestCaseError, any, prop_assert, prop_assert_eq, proptest};
 
-    use super::{Part, Text, coverage, length, level};
+    use super::story::Story;
+    use super::{Part, Text, borrowed, coverage, length, level, near, spellings};
     use crate::brief::book::{Kind, Name};
     use crate::brief::terms::Term;
     use crate::brief::{Book, Terms};
@@ -245,7 +246,8 @@ mod tests {
     fn check_copy(copy: &str, word: &str) -> Result<(), TestCaseError> {
         let draft = Draft::read(copy);
         let names = vec![Name { name: word.to_owned(), syllables: Some(2) }];
-        let text = Text::read(&draft, &Book { names, ..Book::default() });
+        let book = Book { names, ..Book::default() };
+        let text = Text::read(&draft, &book);
         for part in text.parts() {
             check(&text, part)?;
         }
@@ -253,10 +255,16 @@ mod tests {
         prop_assert!(length.letters <= copy.chars().count());
         prop_assert!(level::measure(&text).guessed.len() <= length.words);
         let wanted = vec![Term { term: word.to_owned(), ..Term::default() }];
-        for item in coverage::find(&text, &Terms { wanted, avoid: Vec::new() }).items {
-            for span in item.spans {
-                prop_assert!(copy.get(span.start..span.end).is_some_and(|found| !found.is_empty()));
-            }
+        let coverage = coverage::find(&text, &Terms { wanted, avoid: Vec::new() });
+        let near = near::find(&text, &coverage).into_iter().flatten().map(|near| near.span);
+        let twins = spellings::find(&draft, &book).into_iter().flat_map(|name| name.twins).map(|twin| twin.span);
+        let story = Story::read(&text);
+        let borrowed = borrowed::find(&text, &story);
+        let taken = borrowed.late.iter().chain(&borrowed.sentences).flat_map(|taken| [taken.in_draft, taken.in_story]);
+        let own = story.words.iter().chain(&story.phrases).map(|candidate| candidate.first);
+        let terms = coverage.items.iter().flat_map(|item| item.spans.clone());
+        for span in terms.chain(near).chain(twins).chain(taken).chain(own) {
+            prop_assert!(copy.get(span.start..span.end).is_some_and(|found| !found.is_empty()));
         }
         Ok(())
     }

@@ -154,8 +154,8 @@ fn a_place_inside_a_character_is_brought_to_its_start() {
 
 #[test]
 fn pasted_words_are_cleaned_and_one_step() {
-    let paste = Action::Paste("one\r\ntwo\rthree\u{1b}[31m\u{7}\tfour\u{9b}".to_owned());
-    check("|", &[paste.clone()], "one\ntwo\nthree[31m\tfour|".replace('[', "\u{5b}").as_str());
+    let paste = Action::Paste("one\r\ntwo\rthree\u{1b}31m\u{7}\tfour\u{9b}".to_owned());
+    check("|", std::slice::from_ref(&paste), "one\ntwo\nthree31m\tfour|");
     check("a |b", &[paste, Action::Undo], "a |b");
 }
 
@@ -178,9 +178,9 @@ fn edit(start: usize, end: usize, text: &str) -> Edit {
 #[test]
 fn edits_are_one_step_and_the_cursor_stays_with_its_words() {
     let cuts = Action::Replace(vec![edit(0, 4, ""), edit(8, 12, "light")]);
-    check("the old lamp| went", &[cuts.clone()], "old light| went");
-    check("the old lamp we|nt", &[cuts.clone()], "old light we|nt");
-    check("the o|ld lamp went", &[cuts.clone()], "o|ld light went");
+    check("the old lamp| went", std::slice::from_ref(&cuts), "old light| went");
+    check("the old lamp we|nt", std::slice::from_ref(&cuts), "old light we|nt");
+    check("the o|ld lamp went", std::slice::from_ref(&cuts), "o|ld light went");
     check("the old lamp we|nt", &[cuts, Action::Undo], "the old lamp we|nt");
     check("la|mp", &[Action::Replace(vec![edit(0, 9, "far too long"), edit(3, 1, "x")])], "la|mp");
 }
@@ -280,7 +280,7 @@ fn action() -> impl Strategy<Value = Action> {
 fn rows_of(text: &str, width: usize) -> Vec<Range<usize>> {
     match width {
         0 => Vec::new(),
-        1 => vec![1..4, 5..70, 9..6],
+        1 => vec![1..4, 5..70, Range { start: 9, end: 6 }],
         width => wrap(text, width),
     }
 }

@@ -174,7 +174,7 @@ proptest! {
                 prop_assert!(line.too_wide || line.hung == Length::ZERO || line.x + line.hung == room.live().x);
                 let ends = setting.lines.get(number + 1).is_none_or(|next| next.paragraph != line.paragraph);
                 let text = copy.paragraphs[line.paragraph].block.text();
-                let forced = text[line.text.end..].trim_start_matches(' ').starts_with('\n');
+                let forced = text[line.text.end..].chars().take_while(|c| breaks::hangs(*c)).any(|c| c == '\n');
                 let justified = brief.typography.of(copy.paragraphs[line.paragraph].block.kind).align == Align::Justified;
                 if justified && !ends && !forced && !line.too_wide && line.blanks > Em::ZERO {
                     prop_assert_eq!(line.width - line.hung, line.measure, "{:?}", line);

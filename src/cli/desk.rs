@@ -121,7 +121,7 @@ impl Door {
         };
         // Named drafts bring the others of their folder with them.
         let drafts = if args.drafts.is_empty() { drafts } else { with_neighbours(drafts, folder) };
-        let stet = files::read_stet(&door.stet_path())?;
+        let stet = door.brief.as_deref().map_or_else(|| Ok(Stet::default()), files::read_stet)?;
         let book = Book { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
         Ok((door, book, outcomes))
     }
@@ -164,6 +164,16 @@ impl Door {
                 self.draft(&path)?.keep(&text)?;
                 done(Outcome::Kept(path, revision))
             }
+            Effect::SaveAs(at, path) => {
+                let Some((from, text, _)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
+                self.draft(&from)?.save_copy(path, &text)?;
+                let mut outcomes = self.read(path)?;
+                if let Some(at) = self.open.iter().position(|draft| draft.path() == from) {
+                    self.open.remove(at).close();
+                }
+                outcomes.push(Outcome::PutAway(from));
+                Ok(outcomes)
+            }
             Effect::Open(path) => self.read(path),
             Effect::Create(path, text) => {
                 files::write_new(path, text)?;
@@ -175,8 +185,8 @@ impl Door {
                 done(Outcome::Said(format!("The proof is in {}.", path.display())))
             }
             Effect::WriteBrief(changes) => self.write_brief(changes),
-            Effect::WriteStet(text) => {
-                files::write_stet(&self.stet_path(), text)?;
+            Effect::WriteStet(stet) => {
+                self.brief.as_deref().map_or(Ok(()), |brief| files::write_stet(brief, stet))?;
                 Ok(Vec::new())
             }
             Effect::TakeKept(at) => {
@@ -210,21 +220,10 @@ impl Door {
         }])
     }
 
-    /// A draft's file under another name, which no file may have yet; the old one goes when the new one stands.
+    /// A draft's file under another name, which no file may have yet.
     fn rename(&mut self, from: &Path, to: &Path) -> Result<Vec<Outcome>, Error> {
-        let text = self.draft(from)?.text().to_owned();
-        files::write_new(to, &text)?;
-        let new = open::open(to)?;
-        if let Some(at) = self.open.iter().position(|draft| draft.path() == from) {
-            std::mem::replace(&mut self.open[at], new).close();
-        }
-        files::take_away(from)?;
+        self.draft(from)?.rename(to)?;
         Ok(vec![Outcome::Renamed(from.to_path_buf(), to.to_path_buf())])
-    }
-
-    /// The file of what stands, beside the brief.
-    fn stet_path(&self) -> PathBuf {
-        self.brief.as_deref().and_then(Path::parent).unwrap_or(Path::new("")).join(files::STET_NAME)
     }
 
     fn write_brief(&mut self, changes: &[Change]) -> Result<Vec<Outcome>, Error> {

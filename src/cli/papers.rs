@@ -31,6 +31,8 @@ pub(super) enum Described {
     Compare,
     /// What `terms` prints of one draft
     Terms,
+    /// What `tighten` prints of one draft
+    Tighten,
 }
 
 pub(super) fn schema(of: Described) -> Result<Answer, Error> {
@@ -38,6 +40,7 @@ pub(super) fn schema(of: Described) -> Result<Answer, Error> {
         Described::Report => schema::report(),
         Described::Compare => schema::comparison(),
         Described::Terms => schema::terms(),
+        Described::Tighten => schema::tighten(),
     };
     say(&format!("{schema}\n"))
 }

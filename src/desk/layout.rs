@@ -53,7 +53,7 @@ impl Areas {
         let foot = rect(0, rows - 1, columns, 1);
         let (top, deep) = (2, rows - 4);
         if columns < BESIDE {
-            let below = if rows >= FOUR_LINES { 5 } else { 1 };
+            let below = if rows >= FOUR_LINES { 5 } else { 2 };
             let copy = rect(0, top, columns, deep - below);
             let measures = rect(1, copy.bottom() + 1, columns - 2, below.min(4));
             let queries = rect(1, measures.bottom(), columns - 2, below - below.min(4));

@@ -10,6 +10,9 @@ use super::sheet::Sheet;
 use super::state::{Mode, Paper, Prompt, State, Writing};
 use super::writing::action;
 
+/// No revision of a text: under another name words have to be kept again.
+const NOT_KEPT: u64 = u64::MAX;
+
 /// Takes one event.
 pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
     match event {
@@ -234,6 +237,7 @@ impl State {
                     paper.path.clone_from(&to);
                     if let Some(sheet) = &mut paper.sheet {
                         sheet.path.clone_from(&to);
+                        sheet.kept = NOT_KEPT;
                     }
                 }
                 self.said = Some(format!("The draft is {} now.", to.display()));
@@ -246,6 +250,11 @@ impl State {
             Outcome::ChangedOutside(path) => {
                 self.front = self.place_of(&path);
                 self.mode = Mode::Outside;
+            }
+            Outcome::PutAway(path) => {
+                for paper in self.drafts.iter_mut().filter(|paper| paper.path == path) {
+                    paper.sheet = None;
+                }
             }
             Outcome::Said(words) | Outcome::Failed(words) => self.said = Some(words),
         }

@@ -9,6 +9,7 @@
 //!   keep(text)                             at most a second after a change; cheap when nothing is unsaved
 //!   save(text) -> Saved                    Written, or ChangedOutside: nothing was written, ask; then
 //!     save_over(text) | reload() -> text   the author's words over theirs, or theirs
+//!   save_copy(path, text), rename(path)    never over a file that is there
 //!   outside() -> Option<Outside>           on a notice of the file system, or now and then
 //! close()                                  a clean leave: nothing of the desk stays beside the draft
 //! ```
@@ -20,20 +21,19 @@
 //! hard link goes on naming the older text.
 
 use std::fmt;
-use std::fs::{self, Metadata, OpenOptions, Permissions};
+use std::fs::{self, OpenOptions, Permissions};
 use std::io;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
+use super::fingerprint::Fingerprint;
 use super::form::Form;
 pub use super::shelf::Holder;
 use super::shelf::{Place, Shelf};
-use super::stage::{can_write_in, dress, folder_of, hash, moved, staged, sweep};
-use super::{Error, LARGEST_DRAFT, read_up_to, text_of};
+use super::stage::{can_write, dress, folder_of, moved, staged};
+use super::{Error, LARGEST_DRAFT, check_free, read_up_to, text_of, write_new};
 
 const DRAFT: &str = "the draft";
-
-const HEADING: &str = "<!-- unsaved words, begun from a file of ";
 
 const ALSO_OPEN: &str = "another desk has this draft open: of two that save, the second is asked first";
 
@@ -51,14 +51,6 @@ pub struct OpenDraft {
     shelves: Vec<Shelf>,
     place: Option<Place>,
     notices: Vec<Notice>,
-}
-
-/// By which a changed file is known.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Fingerprint {
-    length: u64,
-    modified: Option<SystemTime>,
-    hash: u64,
 }
 
 /// What the author should know as soon as a draft is open.
@@ -114,41 +106,6 @@ enum Standing {
     AsSeen,
     /// Anything: the author has said so.
     Any,
-}
-
-impl Fingerprint {
-    fn of(bytes: &[u8], metadata: &Metadata) -> Self {
-        Self { length: bytes.len() as u64, modified: metadata.modified().ok(), hash: hash(bytes) }
-    }
-
-    /// Whether nothing speaks for a change, without reading the file.
-    fn looks_like(&self, metadata: &Metadata) -> bool {
-        self.modified.is_some() && self.modified == metadata.modified().ok() && self.length == metadata.len()
-    }
-
-    fn is_of(&self, bytes: &[u8]) -> bool {
-        self.mark() == (bytes.len() as u64, hash(bytes))
-    }
-
-    /// What stays the same where a file is copied.
-    fn mark(&self) -> (u64, u64) {
-        (self.length, self.hash)
-    }
-
-    /// What stands above kept words: a comment of a draft, so that the file can be used as one without the desk.
-    fn heading(&self) -> String {
-        format!("{HEADING}{} bytes, {:016x} -->\n", self.length, self.hash)
-    }
-
-    /// The file that kept words began from, and the words. Without a heading that can be read it is all words.
-    fn split_heading(kept: &str) -> (Option<(u64, u64)>, &str) {
-        let read = || {
-            let (heading, text) = kept.strip_prefix(HEADING)?.split_once(" -->\n")?;
-            let (length, hash) = heading.split_once(" bytes, ")?;
-            Some((Some((length.parse().ok()?, u64::from_str_radix(hash, 16).ok()?)), text))
-        };
-        read().unwrap_or((None, kept))
-    }
 }
 
 impl fmt::Display for Notice {
@@ -222,7 +179,7 @@ impl OpenDraft {
 
     /// Finds out what can be written where, and whether another desk has the draft.
     fn look_round(&mut self) {
-        if can_write_in(folder_of(&self.target)).is_err_and(|error| forbids(&error)) {
+        if can_write(&self.target).is_err_and(|error| forbids(&error)) {
             self.notices.push(Notice::ReadOnlyFolder);
         } else if self.check_writable().is_err() {
             self.notices.push(Notice::ReadOnlyFile);
@@ -234,7 +191,7 @@ impl OpenDraft {
         };
         let (place, others) = shelf.take();
         if others.is_empty() {
-            sweep(&self.target);
+            shelf.sweep(&self.target);
         }
         match &place {
             None => self.notices.push(Notice::NoRecovery),
@@ -299,6 +256,21 @@ impl OpenDraft {
         Ok(None)
     }
 
+    /// Writes the text to a new file in the same form; one that is already there is never touched.
+    pub fn save_copy(&self, path: &Path, text: &str) -> Result<(), Error> {
+        write_new(path, &self.form.file(text))
+    }
+
+    /// Gives the file another name, which no file may have yet, and goes on with it. Unsaved words are to be kept again.
+    pub fn rename(&mut self, path: &Path) -> Result<(), Error> {
+        check_free(path)?;
+        fs::rename(&self.path, path).map_err(|error| Error::io("rename the draft", &self.path, &error))?;
+        let renamed = open(path)?;
+        self.forget();
+        *self = renamed;
+        Ok(())
+    }
+
     /// What another program has done to the file since it was last read or written here. Reads the file only where its
     /// length or its time is another.
     pub fn outside(&self) -> Result<Option<Outside>, Error> {
@@ -356,7 +328,9 @@ impl OpenDraft {
     fn put_aside(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
         let staged = staged(path, bytes)?;
         staged.as_file().set_permissions(self.permissions.clone())?;
-        moved(staged, path).map(|_| ())
+        // Whether the move is on the disk at once matters less than the author's next key: until then the words before are.
+        staged.persist(path)?;
+        Ok(())
     }
 
     /// Unsaved words of a desk that is gone, the newest first. Words that are in the file by now are not worth a

@@ -10,7 +10,8 @@ use std::path::{Path, PathBuf};
 
 use jiff::Zoned;
 
-use super::{BRIEF_NAME, DRAFT_ENDING, Error, LARGEST_BRIEF, make_folder, read_draft, read_up_to, staged, write_whole};
+use super::stage::{dress, moved, staged, write_whole};
+use super::{BRIEF_NAME, DRAFT_ENDING, Error, LARGEST_BRIEF, make_folder, read_draft, read_up_to};
 use crate::report::kept::Record;
 
 /// The folder of kept copies beside the drafts.
@@ -135,10 +136,9 @@ pub fn replace(draft: &Path, present: Option<&str>, text: &str) -> Result<(), Er
     let place = if draft.exists() { fs::canonicalize(draft).map_err(fail)? } else { draft.to_path_buf() };
     let file = staged(&place, text.as_bytes()).map_err(fail)?;
     if let Ok(about) = fs::metadata(&place) {
-        file.as_file().set_permissions(about.permissions()).map_err(fail)?;
+        dress(&file, &about).map_err(fail)?;
     }
-    file.persist(&place).map_err(|error| fail(error.error))?;
-    Ok(())
+    moved(file, &place).map(|_| ()).map_err(fail)
 }
 
 #[cfg(test)]

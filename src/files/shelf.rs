@@ -14,7 +14,7 @@ use std::path::{Path, PathBuf};
 
 use jiff::Zoned;
 
-use super::stage::{can_write_in, folder_of, hash};
+use super::stage::{can_write, folder_of, hash, sweep};
 
 /// More desks than anyone has open on one draft, with the words of as many killed ones waiting.
 const PLACES: u32 = 20;
@@ -52,7 +52,7 @@ impl Shelf {
         builder.recursive(true);
         #[cfg(unix)]
         std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
-        builder.create(&self.folder).and_then(|()| can_write_in(&self.folder)).is_ok()
+        builder.create(&self.folder).and_then(|()| can_write(&self.recovery(1))).is_ok()
     }
 
     fn file(&self, place: u32, ending: &str) -> PathBuf {
@@ -93,6 +93,13 @@ impl Shelf {
             }
         }
         (mine, others)
+    }
+
+    /// Takes away what killed desks left half written here, and of the draft. Only where no other desk has the draft open.
+    pub(super) fn sweep(&self, draft: &Path) {
+        let mut files: Vec<PathBuf> = (1..=PLACES).map(|place| self.recovery(place)).collect();
+        files.push(draft.to_owned());
+        sweep(&self.folder, &files);
     }
 
     /// The files of unsaved words whose desk is gone.

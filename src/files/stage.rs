@@ -27,6 +27,12 @@ pub(super) fn staged(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
     Ok(file)
 }
 
+/// Writes a new file; fails where there is one.
+pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    staged(path, bytes)?.persist_noclobber(path)?;
+    Ok(())
+}
+
 /// Moves what was staged into its place, and returns what the file is now.
 pub(super) fn moved(staged: NamedTempFile, path: &Path) -> io::Result<Metadata> {
     let file = staged.persist(path)?;
@@ -47,20 +53,22 @@ pub(super) fn dress(staged: &NamedTempFile, like: &Metadata) -> io::Result<()> {
     staged.as_file().set_permissions(like.permissions())
 }
 
-/// Whether new files can be written in a folder.
-pub(super) fn can_write_in(folder: &Path) -> io::Result<()> {
-    tempfile::Builder::new().prefix(PREFIX).tempfile_in(folder).map(|_| ())
+/// Whether a new file can be written in the place of `path`.
+pub(super) fn can_write(path: &Path) -> io::Result<()> {
+    tempfile::Builder::new().prefix(&prefix(path)).tempfile_in(folder_of(path)).map(|_| ())
 }
 
-/// Takes away what a killed program left half written beside a file. Not to be done while another is writing there.
-pub(super) fn sweep(path: &Path) {
-    let prefix = prefix(path);
-    let Ok(entries) = fs::read_dir(folder_of(path)) else { return };
-    let left = entries.flatten().filter(|entry| entry.file_name().to_string_lossy().starts_with(&prefix));
-    let left: Vec<PathBuf> = left.map(|entry| entry.path()).collect();
-    for path in left {
-        // What cannot be taken away does no harm.
-        drop(fs::remove_file(path));
+/// Takes away what a killed program left half written on its way to these files of one folder. Not to be done while another
+/// is writing them.
+pub(super) fn sweep(folder: &Path, files: &[PathBuf]) {
+    let prefixes: Vec<String> = files.iter().map(|file| prefix(file)).collect();
+    let Ok(entries) = fs::read_dir(folder) else { return };
+    for entry in entries.flatten() {
+        let name = entry.file_name();
+        if prefixes.iter().any(|prefix| name.to_string_lossy().starts_with(prefix)) {
+            // What cannot be taken away does no harm.
+            drop(fs::remove_file(entry.path()));
+        }
     }
 }
 

@@ -6,6 +6,7 @@ use schemars::generate::SchemaSettings;
 use super::compare_data::{self, ComparisonJson};
 use super::json::{ReportJson, SCHEMA};
 use super::terms_data::{self, TermsOfDraftJson};
+use super::tighten_data::{self, TightenJson};
 
 /// The schema of one report, in JSON Schema draft 2020-12.
 pub fn report() -> String {
@@ -20,6 +21,11 @@ pub fn comparison() -> String {
 /// The schema of the terms of one draft, in the same draft of JSON Schema.
 pub fn terms() -> String {
     written::<TermsOfDraftJson>(terms_data::SCHEMA)
+}
+
+/// The schema of what can go, in the same draft of JSON Schema.
+pub fn tighten() -> String {
+    written::<TightenJson>(tighten_data::SCHEMA)
 }
 
 fn written<T: JsonSchema>(title: &str) -> String {

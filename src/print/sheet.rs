@@ -39,6 +39,11 @@ impl Sheet {
         self.wrapped(text, &format!("{label:LABEL$}"), &" ".repeat(LABEL));
     }
 
+    /// A paragraph behind a label of any length, what follows its first line standing below its text.
+    pub(super) fn beside(&mut self, label: &str, text: &str) {
+        self.wrapped(text, label, &" ".repeat(label.chars().count()));
+    }
+
     /// An entry of a list, marked so that it can be told from the next when it is broken.
     pub(super) fn item(&mut self, text: &str) {
         self.wrapped(text, &format!("{:LABEL$}- ", ""), &" ".repeat(LABEL + 2));

@@ -75,7 +75,7 @@ fn largest(sizes: &Sizes) -> String {
     )
 }
 
-fn write_price(sheet: &mut Sheet, priced: &Priced) {
+pub(super) fn write_price(sheet: &mut Sheet, priced: &Priced) {
     let price = &priced.price;
     let opening = visible(&priced.opening);
     let room = match price.letters_spare {
@@ -133,7 +133,7 @@ struct RowJson {
 
 /// What a line costs in one paragraph.
 #[derive(Debug, Serialize, JsonSchema)]
-struct PriceJson {
+pub(super) struct PriceJson {
     block: &'static str,
     opening: String,
     lines: usize,
@@ -161,14 +161,6 @@ pub fn json(sizes: &Sizes, path: &str, style: super::json::Style) -> String {
         x_height_mm: row.x_height.to_mm(),
         small: row.x_height < sizes.advice.x_height,
     };
-    let price = |priced: &Priced| PriceJson {
-        block: priced.kind.name(),
-        opening: priced.opening.clone(),
-        lines: priced.price.lines,
-        letters_to_win: priced.price.win.as_ref().map(|win| win.letters),
-        stretch: priced.stretch.clone(),
-        letters_spare: priced.price.letters_spare,
-    };
     let view = SizesJson {
         schema: SCHEMA,
         path: path.to_owned(),
@@ -177,7 +169,19 @@ pub fn json(sizes: &Sizes, path: &str, style: super::json::Style) -> String {
         advised_x_height_mm: sizes.advice.x_height.to_mm(),
         advice_source: sizes.advice.source,
         sizes: sizes.rows.iter().map(row).collect(),
-        paragraphs: sizes.prices.iter().map(price).collect(),
+        paragraphs: sizes.prices.iter().map(price_json).collect(),
     };
     super::json::written(&view, style)
+}
+
+/// What a line costs in one paragraph, as JSON.
+pub(super) fn price_json(priced: &Priced) -> PriceJson {
+    PriceJson {
+        block: priced.kind.name(),
+        opening: priced.opening.clone(),
+        lines: priced.price.lines,
+        letters_to_win: priced.price.win.as_ref().map(|win| win.letters),
+        stretch: priced.stretch.clone(),
+        letters_spare: priced.price.letters_spare,
+    }
 }

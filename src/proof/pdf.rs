@@ -7,7 +7,7 @@ use krilla::num::NormalizedF32;
 use krilla::page::PageSettings;
 use krilla::paint::{Fill, Stroke as PdfStroke, StrokeDash};
 use krilla::surface::Surface;
-use krilla::text::{Font as PdfFont, GlyphId, KrillaGlyph};
+use krilla::text::{Font as PdfFont, GlyphId, KrillaGlyph, Tag};
 use krilla::{Data, Document};
 
 use super::MARK;
@@ -108,8 +108,9 @@ impl Painter<'_, '_> {
         if let Some((_, _, font)) = known {
             return Ok(font.clone());
         }
-        let bytes = self.faces.family(&run.font).face(run.emphasis).bytes();
-        let font = PdfFont::new(Data::from(bytes.to_vec()), 0)
+        let face = self.faces.family(&run.font).face(run.emphasis);
+        let weight = face.weight().map(|weight| (Tag::new(b"wght"), weight));
+        let font = PdfFont::new_variable(Data::from(face.bytes().to_vec()), 0, weight.as_slice())
             .ok_or_else(|| format!("the font {} cannot be put into a PDF; try SVG or PNG", run.font))?;
         self.fonts.push((run.font.clone(), run.emphasis, font.clone()));
         Ok(font)

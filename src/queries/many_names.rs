@@ -121,7 +121,8 @@ fn people(reading: &Reading<'_>) -> Vec<Person> {
     let told = telling::sentences(reading);
     let capitals = Capitals::of(reading, &told);
     let mut people: Vec<Person> = Vec::new();
-    for told in told.iter().filter(|told| !told.words.iter().any(|word| is_of_books(&word.plain))) {
+    let counts = |at: usize| !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(&word.plain));
+    for told in (0..told.len()).filter(|at| counts(*at)).map(|at| &told[at]) {
         let mut before: Option<(usize, usize)> = None;
         let mut at = 0;
         while at < told.words.len() {
@@ -138,6 +139,26 @@ fn people(reading: &Reading<'_>) -> Vec<Person> {
         }
     }
     people
+}
+
+/// Whether a sentence is built as the one before it or behind it: `Priya has gymnastics. Max has a kidney stone.` Such a row is a
+/// list of others, of whom nobody has to be held.
+fn is_in_a_row(told: &[Told<'_>], at: usize) -> bool {
+    let second =
+        |at: usize| told.get(at).and_then(|told| Some((told.sentence.block, told.words.get(1)?.plain.as_str())));
+    let Some(own) = second(at) else { return false };
+    let begins_with_name = |at: usize| {
+        told[at].words[0].written.starts_with(char::is_uppercase)
+            && acts(&told[at], 1)
+            && told[at].words[1].plain != "the"
+    };
+    let is_like = |other: usize| {
+        second(other) == Some(own)
+            && told[other].words[0].plain != told[at].words[0].plain
+            && begins_with_name(other)
+            && begins_with_name(at)
+    };
+    is_like(at + 1) || at.checked_sub(1).is_some_and(is_like)
 }
 
 /// Names in one list are of one kind.

@@ -18,16 +18,14 @@ use crate::setting::shaped::Shaped;
 use crate::setting::{Copy, Room};
 
 /// The cuts of a plan, and what they come to.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Plan {
     /// Positions among the priced cuts, in the order of the copy; none where nothing has to be cut.
     pub cuts: Vec<usize>,
     /// The draft is within every limit when they are made. If not, no plan is, and this is the shortest of those that come nearest.
     pub reaches: bool,
-    /// Lines that are still over.
-    pub lines_over: usize,
-    /// Limits that are still not kept, those of the fit aside.
-    pub outside: Vec<Subject>,
+    /// Limits that are still not kept, with what they would be.
+    pub outside: Vec<Check>,
 }
 
 /// Combinations of one size that are all tried.
@@ -40,12 +38,20 @@ const MOST_MEASURED: usize = 24;
 /// What a measure of averages may be off by when the single cuts are added up.
 const ADDED_UP: f64 = 0.5;
 
+/// In how many parts of a limit what is outside it is told apart.
+const PARTS: f64 = 1000.0;
+
+/// What is asked of a plan.
+const NOTHING_OUTSIDE: (usize, usize, i64) = (0, 0, 0);
+
 /// How far a combination is from what is asked, the less the better.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 struct Distance {
     /// Limits that are not kept, the fit among them.
     outside: usize,
     lines_over: usize,
+    /// How far values are outside their limits, each as a part of it.
+    excess: f64,
     /// Lines with the last of each paragraph as the part of its measure that it fills.
     depth: f64,
     letters: i64,
@@ -53,8 +59,8 @@ struct Distance {
 
 impl Distance {
     /// What counts for whether a plan does: how many letters it takes does not.
-    fn reached(&self) -> (usize, usize) {
-        (self.outside, self.lines_over)
+    fn reached(&self) -> (usize, usize, i64) {
+        (self.outside, self.lines_over, (self.excess * PARTS).round() as i64)
     }
 }
 
@@ -99,7 +105,7 @@ impl Search<'_> {
         let mut nearest = sizes[0].clone();
         let mut all_tried = true;
         for _ in 0..self.allowed.len() {
-            if nearest.0.reached() <= goal && (goal > (0, 0) || nearest.1.is_empty()) {
+            if nearest.0.reached() <= goal && goal > NOTHING_OUTSIDE {
                 break;
             }
             let mut next = self.longer(&sizes, all_tried);
@@ -128,7 +134,7 @@ impl Search<'_> {
     }
 
     /// What can be hoped for: where every cut that can be made together is made.
-    fn goal(&mut self) -> (usize, usize) {
+    fn goal(&mut self) -> (usize, usize, i64) {
         let mut most: Vec<usize> = Vec::new();
         let mut by_letters = self.allowed.clone();
         by_letters.sort_by_key(|cut| -self.cuts[*cut].price.letters());
@@ -170,7 +176,7 @@ impl Search<'_> {
 
     /// The first combination that does when it is made in the file, of those that seem to.
     fn first_that_does(&self, tried: &[(Distance, Vec<usize>)]) -> Option<Plan> {
-        let seem = tried.iter().take_while(|(distance, _)| distance.reached() == (0, 0)).take(MOST_MEASURED);
+        let seem = tried.iter().take_while(|(distance, _)| distance.reached() == NOTHING_OUTSIDE).take(MOST_MEASURED);
         let mut seem: Vec<&(Distance, Vec<usize>)> = seem.collect();
         seem.sort_by_key(|(distance, cuts)| (distance.letters, cuts.clone()));
         seem.into_iter().map(|(_, cuts)| self.told(cuts.clone())).find(|plan| plan.reaches)
@@ -180,13 +186,7 @@ impl Search<'_> {
     fn told(&self, cuts: Vec<usize>) -> Plan {
         let edits: Vec<Edit> = cuts.iter().map(|cut| self.cuts[*cut].edit.clone()).collect();
         let (_, report) = self.ground.with(&edits);
-        let is_fit = |check: &&Check| !matches!(check.subject, Subject::LinesOver);
-        Plan {
-            cuts,
-            reaches: report.verdict.is_within(),
-            lines_over: report.fit.castoff.lines_over,
-            outside: report.verdict.outside().filter(is_fit).map(|check| check.subject.clone()).collect(),
-        }
+        Plan { cuts, reaches: report.verdict.is_within(), outside: report.verdict.outside().cloned().collect() }
     }
 
     /// How far a combination is from what is asked: the copy is set with it, and its words are reckoned.
@@ -207,13 +207,13 @@ impl Search<'_> {
             .collect();
         self.setting.set_with(self.copy, &others, self.room);
         let lines_over = self.setting.lines_over();
-        let checks = &self.ground.report.verdict.checks;
-        let outside = (0..checks.len()).filter(|check| !self.seems_within(*check, cuts)).count();
+        let too_wide = self.setting.lines.iter().any(|line| line.too_wide);
+        let checks = 0..self.ground.report.verdict.checks.len();
+        let off: Vec<f64> = checks.map(|check| self.excess(check, cuts)).filter(|excess| *excess > 0.0).collect();
         Distance {
-            outside: outside
-                + usize::from(lines_over > 0)
-                + usize::from(self.setting.lines.iter().any(|line| line.too_wide)),
+            outside: off.len() + usize::from(lines_over > 0) + usize::from(too_wide),
             lines_over,
+            excess: off.iter().sum(),
             depth: self.depth(),
             letters: cuts.iter().map(|cut| self.cuts[*cut].price.letters()).sum(),
         }
@@ -229,19 +229,22 @@ impl Search<'_> {
         (0..lines.len()).map(part).sum()
     }
 
-    /// Whether a limit seems to be kept when what each cut does to its value is added up. The fit is not reckoned but set.
-    fn seems_within(&self, check: usize, cuts: &[usize]) -> bool {
+    /// How far a value seems to be outside its limit, as a part of it, when what each cut does to it is added up; 0 within. The fit is
+    /// not reckoned but set.
+    fn excess(&self, check: usize, cuts: &[usize]) -> f64 {
         let known = &self.ground.report.verdict.checks[check];
         if matches!(known.subject, Subject::LinesOver | Subject::LinesTooWide) {
-            return true;
+            return 0.0;
         }
-        let Some(own) = known.value else { return false };
-        let change =
-            |cut: &usize| self.cuts[*cut].price.values.get(check).copied().flatten().map_or(0.0, |after| after - own);
-        let value = own + cuts.iter().map(change).sum::<f64>();
+        let Some(own) = known.value else { return 1.0 };
+        let after = |cut: &usize| self.cuts[*cut].price.values.get(check).copied().flatten();
+        let value = own + cuts.iter().filter_map(after).map(|after| after - own).sum::<f64>();
         let is_counted = own.fract() == 0.0 && value.fract() == 0.0;
         let margin = if is_counted || cuts.len() < 2 { 0.0 } else { ADDED_UP };
-        known.range.holds(value) || known.range.holds(value - margin) || known.range.holds(value + margin)
+        let off = |bound: Option<f64>, side: f64| {
+            bound.map_or(0.0, |bound| (side * (value - bound) - margin).max(0.0) / bound.abs().max(1.0))
+        };
+        off(known.range.from, -1.0) + off(known.range.to, 1.0)
     }
 
     /// Makes cuts of one block in it, and shapes it.

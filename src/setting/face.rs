@@ -3,10 +3,15 @@
 use std::fmt;
 
 use harfrust::font::Source;
-use harfrust::{Buffer, Direction, Font, GlyphId, Script, ShapeOptions, ShapePlan, ShaperFont, shape};
+use harfrust::{Buffer, Direction, Font, GlyphId, Script, ShapeOptions, ShapePlan, ShaperFont, Tag, shape};
 
 use super::outline::Outline;
 use crate::units::Em;
+
+/// The axis of weight in a variable font.
+///
+/// Source: OpenType specification, design-variation axis tags.
+const WEIGHT_AXIS: Tag = Tag::new(b"wght");
 
 /// A font in one weight and style.
 pub struct Face {
@@ -18,6 +23,8 @@ pub struct Face {
     descent: Em,
     x_height: Em,
     has_serifs: bool,
+    /// Where it stands on the weight axis of a variable font.
+    weight: Option<f32>,
     /// Which of the first 256 characters have a glyph, since nearly all copy is made of them.
     first_glyphs: [bool; 256],
 }
@@ -74,9 +81,24 @@ impl Face {
             descent: em(line.descender.to_f64().abs()),
             x_height: em(x_height),
             has_serifs: false,
+            weight: None,
             first_glyphs,
             font,
         })
+    }
+
+    /// The face of a variable font at a weight of the OpenType scale (400 is regular, 700 bold), or at the nearest that its
+    /// axis `wght` has; nothing where the font has no such axis.
+    pub(super) fn at_weight(&self, weight: f32) -> Option<Self> {
+        let axis = self.font.axes().get_by_tag(WEIGHT_AXIS)?;
+        let weight = weight.max(axis.min_value()).min(axis.max_value());
+        let font = self.font.instance_builder().variations([(WEIGHT_AXIS, weight)]).build();
+        Some(Self { has_serifs: self.has_serifs, weight: Some(weight), ..Self::of(font)? })
+    }
+
+    /// Where the face stands on the weight axis of its font; none where the font has one weight.
+    pub fn weight(&self) -> Option<f32> {
+        self.weight
     }
 
     /// How far the face reaches above the baseline, by its own table.

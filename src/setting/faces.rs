@@ -32,8 +32,20 @@ static SANS: FourFaces = built_in!("Nunito");
 /// Every face that a setting may need: the built-in families, and those read from files.
 #[derive(Debug, Default)]
 pub struct Faces {
-    files: Vec<(PathBuf, Face)>,
+    files: Vec<(PathBuf, FileFaces)>,
 }
+
+/// The faces of one font file.
+#[derive(Debug)]
+struct FileFaces {
+    regular: Face,
+    /// Where the font is a variable one with an axis of weight.
+    bold: Option<Face>,
+}
+
+/// The weights of the OpenType scale that regular and bold stand for (`usWeightClass` in table OS/2).
+const REGULAR: f32 = 400.0;
+const BOLD: f32 = 700.0;
 
 /// A family that is part of the program.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -70,7 +82,7 @@ pub struct Family<'a>(Source<'a>);
 #[derive(Clone, Copy)]
 enum Source<'a> {
     BuiltIn(BuiltIn),
-    File(&'a Face),
+    File(&'a FileFaces),
 }
 
 impl Faces {
@@ -79,16 +91,19 @@ impl Faces {
         Self::default()
     }
 
-    /// Adds the face read from a font file, under the path by which the brief names it.
+    /// Adds the face read from a font file, under the path by which the brief names it. A variable font is set at the
+    /// weights of regular and bold, whatever its own default is.
     pub fn add(&mut self, path: PathBuf, face: Face) {
-        self.files.push((path, face));
+        let bold = face.at_weight(BOLD);
+        let regular = face.at_weight(REGULAR).unwrap_or(face);
+        self.files.push((path, FileFaces { regular, bold }));
     }
 
     /// Adds every face of another brief that is not there yet.
     pub fn join(&mut self, others: Self) {
-        for (path, face) in others.files {
+        for (path, faces) in others.files {
             if !self.has(&path) {
-                self.add(path, face);
+                self.files.push((path, faces));
             }
         }
     }
@@ -115,7 +130,7 @@ impl Faces {
             Font::Serif => Source::BuiltIn(BuiltIn::Serif),
             Font::Sans => Source::BuiltIn(BuiltIn::Sans),
             Font::File(path) => match self.files.iter().find(|(known, _)| known == path) {
-                Some((_, face)) => Source::File(face),
+                Some((_, faces)) => Source::File(faces),
                 None => Source::BuiltIn(BuiltIn::Serif),
             },
         })
@@ -123,11 +138,12 @@ impl Faces {
 }
 
 impl<'a> Family<'a> {
-    /// The face for an emphasis. A font file is one face, in which bold and italic are set too.
+    /// The face for an emphasis. A font file is one face, in which bold and italic are set too, unless it is a variable
+    /// font, which has its own bold.
     pub fn face(self, emphasis: Emphasis) -> &'a Face {
         match self.0 {
             Source::BuiltIn(family) => family.face(emphasis),
-            Source::File(face) => face,
+            Source::File(faces) => faces.bold.as_ref().filter(|_| emphasis.bold).unwrap_or(&faces.regular),
         }
     }
 
@@ -142,7 +158,7 @@ impl<'a> Family<'a> {
         match self.0 {
             Source::BuiltIn(BuiltIn::Serif) => &[BuiltIn::Sans],
             Source::BuiltIn(BuiltIn::Sans) => &[BuiltIn::Serif],
-            Source::File(face) if face.has_serifs() => &[BuiltIn::Serif, BuiltIn::Sans],
+            Source::File(faces) if faces.regular.has_serifs() => &[BuiltIn::Serif, BuiltIn::Sans],
             Source::File(_) => &[BuiltIn::Sans, BuiltIn::Serif],
         }
     }

@@ -6,7 +6,7 @@
 //! against the frequency that its words would have side by side by chance. Regular forms of a word are counted
 //! together. Candidates are not chosen terms: which of them a reader looks for is for the author to say.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::ops::Range;
 
 use crate::draft::Span;
@@ -124,7 +124,8 @@ impl Story {
         let tokens = tokens(text);
         let names = names(&tokens);
         let groups = Groups::of(&tokens);
-        let (words, phrases) = (groups.words(&tokens, &names), groups.phrases(&tokens, &names));
+        let known = words_of(&names);
+        let (words, phrases) = (groups.words(&tokens, &known), groups.phrases(&tokens, &known));
         Self { tokens, names, words, phrases }
     }
 
@@ -202,7 +203,7 @@ impl<'a> Groups<'a> {
         self.words[group].iter().map(|word| f64::from(count(word))).sum()
     }
 
-    fn words(&self, tokens: &[Token], names: &[Named]) -> Vec<Candidate> {
+    fn words(&self, tokens: &[Token], names: &HashSet<String>) -> Vec<Candidate> {
         let mut places: BTreeMap<usize, Vec<Range<usize>>> = BTreeMap::new();
         for (at, token) in tokens.iter().enumerate().filter(|(_, token)| tells(token, names)) {
             places.entry(self.group(token)).or_default().push(at..at + 1);
@@ -211,7 +212,7 @@ impl<'a> Groups<'a> {
         ranked(tokens, candidates.collect())
     }
 
-    fn phrases(&self, tokens: &[Token], names: &[Named]) -> Vec<Candidate> {
+    fn phrases(&self, tokens: &[Token], names: &HashSet<String>) -> Vec<Candidate> {
         let mut places: BTreeMap<(usize, usize), Vec<Range<usize>>> = BTreeMap::new();
         for (at, pair) in tokens.windows(2).enumerate() {
             let [first, second] = pair else { continue };
@@ -224,16 +225,24 @@ impl<'a> Groups<'a> {
     }
 }
 
+/// Every word of every name in every spelling, in small letters.
+fn words_of(names: &[Named]) -> HashSet<String> {
+    let spellings = |name: &Named| {
+        let variants = name.variants.iter().map(|variant| variant.written.clone());
+        std::iter::once(name.name.clone()).chain(variants).collect::<Vec<_>>()
+    };
+    let spellings: Vec<String> = names.iter().flat_map(spellings).map(|name| name.to_lowercase()).collect();
+    spellings.iter().flat_map(|name| name.split(' ')).map(str::to_owned).collect()
+}
+
 /// Whether a word says something of the story and is no name.
-fn tells(token: &Token, names: &[Named]) -> bool {
+fn tells(token: &Token, names: &HashSet<String>) -> bool {
     let word = bare(&token.folded);
-    let is_name = |name: &Named| name.name.to_lowercase().split(' ').any(|part| part == word);
-    let is_variant = |name: &Named| name.variants.iter().any(|variant| variant.written.to_lowercase() == word);
     word.chars().count() >= SHORTEST
         && word.chars().all(|letter| letter.is_alphabetic() || letter == '\'')
         && !is_function_word(&token.folded)
         && !is_function_word(word)
-        && !names.iter().any(|name| is_name(name) || is_variant(name))
+        && !names.contains(word)
 }
 
 /// Those that are surprisingly frequent, the most surprising first. Each comes with its count in prose at large.

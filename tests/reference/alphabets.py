@@ -1,16 +1,19 @@
 """How well the length of a font's alphabet tells the length of copy set in it.
 
 Use: alphabets.py write TABLE FONT...
+     alphabets.py spread TABLE
 
 Writes, for each font, the length of its lower-case alphabet and of each paragraph of paragraphs.txt, by HarfBuzz and in font
-units. tests/stand_ins.rs sets the same paragraphs in the stand-in for each font and holds the spread against the one that
-the program prints. Fonts that are not at hand when the table is made again are left out of it.
+units. The spread is what comes of taking the built-in serif with all its widths in the proportion of the two alphabets: by how
+many hundredths of its true length each paragraph comes out too short (below nothing) or too long.
 """
+import os
 import sys
 
 import shaping
 from lines import paragraphs
 
+FONTS = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "src", "fonts")
 ALPHABET = "abcdefghijklmnopqrstuvwxyz"
 
 HEAD = """# Lengths in font units by HarfBuzz {version}, kerned and set as one line; made by tests/reference/alphabets.py.
@@ -29,7 +32,21 @@ def row(path):
     return "\t".join([name(path), str(shaping.units_per_em(path))] + [str(length) for length in lengths]) + "\n"
 
 
+def spread(table):
+    """Too short and too long, at the most, for each font of the table."""
+    serif = os.path.join(FONTS, "CrimsonPro-Regular.ttf")
+    alphabet, *own = [shaping.width(serif, text) for text in [ALPHABET] + paragraphs()]
+    with open(table, encoding="utf-8") as rows:
+        for line in (line for line in rows if not line.startswith("#")):
+            font, _, of_font, *lengths = line.rstrip("\n").split("\t")
+            off = [100 * (ours * int(of_font) / alphabet / int(theirs) - 1) for ours, theirs in zip(own, lengths)]
+            print("%-32s %+6.2f %+6.2f" % (font, min(off), max(off)))
+
+
 def main():
+    if sys.argv[1] == "spread":
+        spread(sys.argv[2])
+        return
     _, _, table, *fonts = sys.argv
     with open(table, "w", encoding="utf-8") as out:
         out.write(HEAD.format(version=shaping.VERSION))

@@ -1,6 +1,14 @@
 //! Nothing is lost: drafts open at the desk through changes from outside, other desks, folders that take no files, and kills.
 
-#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+#![expect(
+    clippy::expect_used,
+    clippy::print_stdout,
+    reason = "a test stops where it cannot go on, and tells what it counted"
+)]
+
+#[cfg(unix)]
+mod closed_folder;
+mod kills;
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -170,6 +178,26 @@ fn another_program_that_wrote_the_same_is_no_question() {
     let mut draft = book.open();
     fs::write(book.draft(), "A lamp.").expect("written");
     assert_eq!(draft.save("A lamp.").expect("saved"), Saved::Written);
+}
+
+#[test]
+fn copies_and_new_names_are_never_over_another_file() {
+    let book = Book::new("The lamp.\r\n");
+    let (copy, taken) = (book.folder.path().join("copy.md"), book.folder.path().join("taken.md"));
+    fs::write(&taken, "Theirs").expect("written");
+    let mut draft = book.open();
+    draft.save_copy(&copy, "A lamp.\n").expect("copied");
+    assert_eq!(fs::read_to_string(&copy).expect("there"), "A lamp.\r\n");
+    draft.save_copy(&taken, "A lamp.").expect_err("refused");
+    draft.rename(&taken).expect_err("refused");
+    assert_eq!(fs::read_to_string(&taken).expect("there"), "Theirs");
+
+    draft.keep("Unsaved").expect("kept");
+    let named = book.folder.path().join("named.md");
+    draft.rename(&named).expect("renamed");
+    assert_eq!((draft.path(), draft.text()), (named.as_path(), "The lamp.\n"));
+    draft.keep("Unsaved").expect("kept");
+    assert_eq!(book.names(), [".named.md.desk", ".named.md.recovery", "copy.md", "named.md", "taken.md"]);
 }
 
 #[test]

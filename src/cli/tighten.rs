@@ -1,0 +1,191 @@
+//! `tighten`: what can go in drafts, cuts made in a new draft, and queries that stand.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+
+use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
+use super::{Answer, Asked, Format, columns, complain, print};
+use crate::brief::stet::Stet;
+use crate::draft::{Draft, Edit, edited};
+use crate::files::{self, Error};
+use crate::print::json::Style;
+use crate::print::tighten::{Page, number, written};
+use crate::print::tighten_data::json;
+use crate::report::tighten::{Manuscript, Tighten, wording};
+use crate::report::{self, Report};
+
+/// What `tighten` can be asked.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Cuts are made in a new draft; the old one stays as it is. What stands is remembered in stet.yaml beside the brief.\n\n\
+                  Examples:\n  blurbwright tighten first.md\n  blurbwright tighten first.md --apply plan\n  \
+                  blurbwright tighten first.md --apply 2,5b --to shorter.md\n  blurbwright tighten first.md --stet 4"
+)]
+pub(super) struct TightenArgs {
+    #[command(flatten)]
+    asked: Asked,
+    #[command(flatten)]
+    setup: SetupArgs,
+    /// Make cuts in a new draft: plan, or their numbers with commas between them
+    #[arg(long, value_name = "CUTS", value_delimiter = ',')]
+    apply: Vec<String>,
+    /// The new draft; without it, the draft's name with -cut behind it
+    #[arg(long, value_name = "FILE", requires = "apply")]
+    to: Option<PathBuf>,
+    /// Let queries stand: their numbers with commas between them
+    #[arg(long, value_name = "QUERIES", value_delimiter = ',', conflicts_with = "apply")]
+    stet: Vec<usize>,
+}
+
+/// A draft with all that can go in it.
+struct Looked {
+    path: PathBuf,
+    source: String,
+    draft: Draft,
+    report: Report,
+    tighten: Tighten,
+    brief: PathBuf,
+}
+
+pub(super) fn run(args: &TightenArgs) -> Result<Answer, Error> {
+    let drafts = drafts_of(&args.asked.drafts)?;
+    let setups = Setups::new(&args.setup)?;
+    if !args.apply.is_empty() || !args.stet.is_empty() {
+        let [draft] = drafts.as_slice() else {
+            return Err(Error::new("name the one draft in which cuts are made or queries stand"));
+        };
+        let looked = Looked::at(draft, &setups)?;
+        return if args.stet.is_empty() {
+            looked.apply(&args.apply, args.to.as_deref())
+        } else {
+            looked.stet(&args.stet)
+        };
+    }
+    let format = args.asked.format.unwrap_or_default();
+    let mut answer = Answer::Within;
+    let mut pages = Vec::new();
+    for draft in &drafts {
+        match Looked::at(draft, &setups) {
+            Ok(looked) => {
+                answer = answer.max(Answer::to(&looked.report.verdict));
+                pages.push(looked.page(format));
+            }
+            Err(error) => {
+                complain(&error);
+                answer = Answer::NotUnderstood;
+            }
+        }
+    }
+    let page = match format {
+        Format::Text => pages.join("\n"),
+        Format::Json if drafts.len() > 1 => format!("[\n{}\n]\n", pages.join(",\n")),
+        Format::Json | Format::Jsonl => pages.iter().map(|page| format!("{page}\n")).collect(),
+    };
+    print(&page)?;
+    Ok(answer)
+}
+
+impl Looked {
+    fn at(path: &Path, setups: &Setups) -> Result<Self, Error> {
+        let source = read_draft(path)?;
+        let setup: &Setup = &*setups.of_draft(path)?;
+        let draft = Draft::read(&source);
+        setup.check_letters(&draft)?;
+        let report = report::assess(&draft, &setup.brief, &setup.faces);
+        let stet = files::read_stet(&setup.path)?;
+        let name = name_of(path);
+        let file = Manuscript { name: &name, source: &source, stet: &stet };
+        let tighten = Tighten::of(file, &draft, &setup.brief, &setup.faces, &report);
+        Ok(Self { path: path.to_path_buf(), source, draft, report, tighten, brief: setup.path.clone() })
+    }
+
+    fn page(&self, format: Format) -> String {
+        let path = self.path.display().to_string();
+        let page = Page {
+            path: &path,
+            source: &self.source,
+            draft: &self.draft,
+            report: &self.report,
+            tighten: &self.tighten,
+        };
+        match format {
+            Format::Text => written(&page, columns()),
+            Format::Json => json(&page, Style::Pretty),
+            Format::Jsonl => json(&page, Style::Compact),
+        }
+    }
+
+    /// Makes cuts in a new draft.
+    fn apply(&self, asked: &[String], to: Option<&Path>) -> Result<Answer, Error> {
+        let cuts = self.cuts_asked(asked)?;
+        let new = to.map_or_else(|| self.path_with("-cut"), Path::to_path_buf);
+        let edits: Vec<Edit> = cuts.iter().map(|cut| self.tighten.cuts[*cut].edit.clone()).collect();
+        files::write_new(&new, &edited(&self.source, &edits))?;
+        let count = crate::print::words::counted(cuts.len(), "cut");
+        print(&format!("{} is the draft with {count} made; {} is as it was.\n", new.display(), self.path.display()))?;
+        Ok(Answer::Within)
+    }
+
+    fn path_with(&self, ending: &str) -> PathBuf {
+        let stem = self.path.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());
+        self.path.with_file_name(format!("{stem}{ending}.md"))
+    }
+
+    /// The cuts that are asked for by their numbers, none of which may touch another.
+    fn cuts_asked(&self, asked: &[String]) -> Result<Vec<usize>, Error> {
+        let Tighten { cuts, plan, .. } = &self.tighten;
+        let mut chosen: Vec<usize> = Vec::new();
+        for name in asked.iter().map(|name| name.trim()) {
+            if name == "plan" {
+                chosen.extend(&plan.cuts);
+                continue;
+            }
+            let found = cuts.iter().position(|cut| number(cut) == name).ok_or_else(|| {
+                Error::new(format!(
+                    "--apply: there is no cut {name}; see `blurbwright tighten {}`",
+                    self.path.display()
+                ))
+            })?;
+            chosen.push(found);
+        }
+        chosen.sort_unstable();
+        chosen.dedup();
+        if chosen.is_empty() {
+            return Err(Error::new("--apply: the plan has no cut, so there is nothing to make"));
+        }
+        for pair in chosen.windows(2) {
+            let (one, other) = (&cuts[pair[0]], &cuts[pair[1]]);
+            if one.edit.span.end > other.edit.span.start && other.edit.span.end > one.edit.span.start {
+                let problem = format!("cuts {} and {} are in the same place", number(one), number(other));
+                return Err(Error::new(format!("--apply: {problem}; take one of them")));
+            }
+        }
+        Ok(chosen)
+    }
+
+    /// Lets queries stand.
+    fn stet(&self, asked: &[usize]) -> Result<Answer, Error> {
+        let mut stet: Stet = files::read_stet(&self.brief)?;
+        let mut said = String::new();
+        for number in asked {
+            let query = number.checked_sub(1).and_then(|at| self.tighten.queries.get(at)).ok_or_else(|| {
+                Error::new(format!(
+                    "--stet: there is no query {number}; see `blurbwright tighten {}`",
+                    self.path.display()
+                ))
+            })?;
+            let wording = wording(query, &self.draft);
+            stet.add(&name_of(&self.path), query.rule, wording);
+            said.push_str(&format!("stands: {}, \"{wording}\"\n", query.rule.name()));
+        }
+        files::write_stet(&self.brief, &stet)?;
+        print(&crate::print::visible::visible_lines(&said))?;
+        Ok(Answer::Within)
+    }
+}
+
+/// The name of a draft's file, without its folder.
+fn name_of(path: &Path) -> String {
+    path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
+}

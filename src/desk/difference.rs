@@ -1,0 +1,113 @@
+//! How two versions of a draft differ, word by word: what the author is shown before one takes the other's place.
+
+use std::ops::Range;
+use std::time::{Duration, Instant};
+
+use similar::{Algorithm, DiffOp, capture_diff_slices_deadline};
+use unicode_segmentation::UnicodeSegmentation;
+
+/// Beyond it the difference is shown more coarsely than need be, and still truly.
+const PATIENCE: Duration = Duration::from_millis(200);
+
+/// Where a stretch of words stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// In both versions.
+    Both,
+    /// In the old one only.
+    OldOnly,
+    /// In the new one only.
+    NewOnly,
+}
+
+/// A stretch of words, and in which version it stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Part<'a> {
+    /// In which version.
+    pub standing: Standing,
+    /// The words, with the blanks and line endings among them.
+    pub words: &'a str,
+}
+
+/// The two versions in one: all that stands in both or in the old one only is the old one, and likewise for the new.
+/// No two neighbours stand alike.
+pub fn difference<'a>(old: &'a str, new: &'a str) -> Vec<Part<'a>> {
+    let (olds, news) = (Pieces::of(old), Pieces::of(new));
+    let deadline = Instant::now().checked_add(PATIENCE);
+    let mut parts = Vec::new();
+    for op in capture_diff_slices_deadline(Algorithm::Myers, &olds.words, &news.words, deadline) {
+        let (of_old, of_new) = (olds.text(op.old_range()), news.text(op.new_range()));
+        if matches!(op, DiffOp::Equal { .. }) {
+            parts.push(Part { standing: Standing::Both, words: of_old });
+            continue;
+        }
+        parts.push(Part { standing: Standing::OldOnly, words: of_old });
+        parts.push(Part { standing: Standing::NewOnly, words: of_new });
+    }
+    parts.retain(|part| !part.words.is_empty());
+    parts
+}
+
+/// A text in words, and the blanks and marks between them.
+struct Pieces<'a> {
+    text: &'a str,
+    words: Vec<&'a str>,
+    /// Where each word begins, and where the last one ends.
+    edges: Vec<usize>,
+}
+
+impl<'a> Pieces<'a> {
+    fn of(text: &'a str) -> Self {
+        let words: Vec<&str> = text.split_word_bounds().collect();
+        let mut edges = vec![0];
+        edges.extend(words.iter().scan(0, |end, word| {
+            *end += word.len();
+            Some(*end)
+        }));
+        Self { text, words, edges }
+    }
+
+    fn text(&self, words: Range<usize>) -> &'a str {
+        &self.text[self.edges[words.start]..self.edges[words.end]]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// Writes the difference as `[old|new]` in the words of both.
+    fn shown(old: &str, new: &str) -> String {
+        let mut text = String::new();
+        for part in difference(old, new) {
+            match part.standing {
+                Standing::Both => text.push_str(part.words),
+                Standing::OldOnly => text.push_str(&format!("[-{}]", part.words)),
+                Standing::NewOnly => text.push_str(&format!("[+{}]", part.words)),
+            }
+        }
+        text
+    }
+
+    #[test]
+    fn whole_words_differ() {
+        assert_eq!(shown("The lamp went out.", "The light went out."), "The [-lamp][+light] went out.");
+        assert_eq!(shown("The lamp.", "The old lamp."), "The [+old ]lamp.");
+        assert_eq!(shown("don’t\n", "don’t"), "don’t[-\n]");
+        assert_eq!(shown("", ""), "");
+        assert_eq!(shown("", "lamp"), "[+lamp]");
+    }
+
+    proptest! {
+        #[test]
+        fn both_versions_can_be_read_from_it(old in "([ab]| |\n|é|🇫🇷){0,20}", new in "([ab]| |\n|é|🇫🇷){0,20}") {
+            let parts = difference(&old, &new);
+            let read = |without| -> String {
+                parts.iter().filter(|part| part.standing != without).map(|part| part.words).collect()
+            };
+            prop_assert_eq!(read(Standing::NewOnly), &*old);
+            prop_assert_eq!(read(Standing::OldOnly), &*new);
+        }
+    }
+}

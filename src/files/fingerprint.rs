@@ -1,0 +1,71 @@
+//! By what a file is known to be the one that was read: in memory, and at the head of kept words.
+
+use std::fs::Metadata;
+use std::time::SystemTime;
+
+use super::stage::hash;
+
+const HEADING: &str = "<!-- unsaved words, begun from a file of ";
+
+/// By which a changed file is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Fingerprint {
+    length: u64,
+    modified: Option<SystemTime>,
+    hash: u64,
+}
+
+impl Fingerprint {
+    pub(super) fn of(bytes: &[u8], metadata: &Metadata) -> Self {
+        Self { length: bytes.len() as u64, modified: metadata.modified().ok(), hash: hash(bytes) }
+    }
+
+    /// Whether nothing speaks for a change, without reading the file.
+    pub(super) fn looks_like(&self, metadata: &Metadata) -> bool {
+        self.modified.is_some() && self.modified == metadata.modified().ok() && self.length == metadata.len()
+    }
+
+    pub(super) fn is_of(&self, bytes: &[u8]) -> bool {
+        self.mark() == (bytes.len() as u64, hash(bytes))
+    }
+
+    /// What stays the same where a file is copied.
+    pub(super) fn mark(&self) -> (u64, u64) {
+        (self.length, self.hash)
+    }
+
+    /// What stands above kept words: a comment of a draft, so that the file can be used as one without the desk.
+    pub(super) fn heading(&self) -> String {
+        format!("{HEADING}{} bytes, {:016x} -->\n", self.length, self.hash)
+    }
+
+    /// The file that kept words began from, and the words. Without a heading that can be read it is all words.
+    pub(super) fn split_heading(kept: &str) -> (Option<(u64, u64)>, &str) {
+        let read = || {
+            let (heading, text) = kept.strip_prefix(HEADING)?.split_once(" -->\n")?;
+            let (length, hash) = heading.split_once(" bytes, ")?;
+            Some((Some((length.parse().ok()?, u64::from_str_radix(hash, 16).ok()?)), text))
+        };
+        read().unwrap_or((None, kept))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn kept_words_tell_what_they_began_from() {
+        let seen = Fingerprint { length: 12, modified: None, hash: 0xabc };
+        let kept = format!("{}The lamp.\n", seen.heading());
+        assert_eq!(kept, "<!-- unsaved words, begun from a file of 12 bytes, 0000000000000abc -->\nThe lamp.\n");
+        assert_eq!(Fingerprint::split_heading(&kept), (Some(seen.mark()), "The lamp.\n"));
+    }
+
+    #[test]
+    fn without_a_heading_all_is_words() {
+        for kept in ["", "The lamp.", "<!-- unsaved words, begun from a file of x -->\nThe lamp."] {
+            assert_eq!(Fingerprint::split_heading(kept), (None, kept));
+        }
+    }
+}

@@ -1,0 +1,242 @@
+//! What can go in a draft, as a page of text: the plan, the other cuts by their price, the queries without a ready wording,
+//! and what a line costs in each paragraph.
+
+use super::sheet::Sheet;
+use super::sizes::write_price;
+use super::visible::visible;
+use super::words::{counted, joined, told};
+use crate::draft::{Draft, place};
+use crate::report::Report;
+use crate::report::cuts::{CutPrice, PricedCut};
+use crate::report::tighten::{Tighten, wording};
+
+/// How far the lines of an entry stand in.
+const ENTRY: usize = 6;
+
+/// What a page is made from.
+pub struct Page<'a> {
+    /// The draft as it was named.
+    pub path: &'a str,
+    /// Its text.
+    pub source: &'a str,
+    /// The text, read.
+    pub draft: &'a Draft,
+    /// The draft, measured.
+    pub report: &'a Report,
+    /// What can go.
+    pub tighten: &'a Tighten,
+}
+
+/// The page, its last line ended.
+pub fn written(page: &Page<'_>, columns: usize) -> String {
+    let mut sheet = Sheet::new(columns);
+    sheet.line(format!("{}: what can go", visible(page.path)));
+    page.plan(&mut sheet);
+    page.further(&mut sheet);
+    page.without_wording(&mut sheet);
+    page.lines(&mut sheet);
+    let standing = page.tighten.standing;
+    if standing > 0 {
+        sheet.line(String::new());
+        let verb = if standing == 1 { "stands" } else { "stand" };
+        sheet.indented(&format!("{} {verb} as you asked (stet.yaml).", queries(standing)), 0);
+    }
+    sheet.text()
+}
+
+/// `1 query`, `2 queries`.
+fn queries(count: usize) -> String {
+    if count == 1 { "1 query".to_owned() } else { format!("{count} queries") }
+}
+
+/// The number under which a cut is asked for: its query's, and a letter for each wording but the first.
+pub fn number(cut: &PricedCut) -> String {
+    let letter = u8::try_from(cut.wording).ok().filter(|at| (1..26).contains(at)).map(|at| char::from(b'a' + at));
+    format!("{}{}", cut.query + 1, letter.map_or(String::new(), String::from))
+}
+
+impl Page<'_> {
+    fn plan(&self, sheet: &mut Sheet) {
+        let Tighten { plan, cuts, planned, .. } = self.tighten;
+        sheet.line(String::new());
+        if self.report.verdict.is_within() {
+            sheet.indented("It fits and is within every limit. Nothing has to go.", 0);
+            return;
+        }
+        let count = counted(plan.cuts.len(), "cut");
+        let said = match (plan.cuts.is_empty(), plan.reaches) {
+            (_, true) => format!("The least that makes it fit and meet its limits is {count}:"),
+            (false, false) => format!("No cuts that are ready make it fit and meet its limits. {count} come nearest:"),
+            (true, false) => "No cut that is ready brings it nearer to its limits.".to_owned(),
+        };
+        sheet.indented(&said, 0);
+        for cut in &plan.cuts {
+            self.cut(sheet, &cuts[*cut]);
+        }
+        if let Some(after) = planned {
+            sheet.line(String::new());
+            sheet.indented(&format!("Together: {}.", together(self.report, after)), 0);
+        }
+        if !plan.reaches {
+            sheet.line(String::new());
+            sheet.indented("What is left to do by hand:", 0);
+            let after = planned.as_deref().unwrap_or(self.report);
+            for check in &plan.outside {
+                sheet.indented(&format!("- {}", told(check, after)), 2);
+            }
+        }
+    }
+
+    fn further(&self, sheet: &mut Sheet) {
+        let Tighten { plan, cuts, by_price, .. } = self.tighten;
+        let others: Vec<usize> = by_price.iter().copied().filter(|cut| !plan.cuts.contains(cut)).collect();
+        if others.is_empty() {
+            return;
+        }
+        sheet.line(String::new());
+        sheet.indented(
+            if plan.cuts.is_empty() {
+                "Cuts, the cheapest line first:"
+            } else {
+                "Further cuts, the cheapest line first:"
+            },
+            0,
+        );
+        for cut in others {
+            self.cut(sheet, &cuts[cut]);
+        }
+    }
+
+    fn cut(&self, sheet: &mut Sheet, cut: &PricedCut) {
+        let query = &self.tighten.queries[cut.query];
+        let text = self.draft.blocks[cut.block].text();
+        let (line, column) = self.place_of(cut.query);
+        let before = &text[cut.sentence.start..cut.cut.range.start];
+        let after = &text[cut.cut.range.end..cut.sentence.end];
+        let gone = &text[cut.cut.range.clone()];
+        sheet.line(String::new());
+        sheet.line(format!("{:>4}  {}, {line}:{column}", number(cut), query.rule.name()));
+        let entry = |sheet: &mut Sheet, label: &str, said: &str| {
+            sheet.beside(&format!("{:ENTRY$}{label:<7}", ""), said);
+        };
+        if cut.wording == 0 {
+            entry(sheet, "before", &format!("{}{}{}", flat(before), marked(gone), flat(after)));
+        }
+        entry(
+            sheet,
+            if cut.wording == 0 { "after" } else { "or" },
+            &flat(&format!("{before}{}{after}", cut.cut.wording)),
+        );
+        entry(sheet, "wins", &won(&cut.price));
+        if cut.wording == 0 {
+            entry(sheet, "why", &visible(&query.says));
+        }
+    }
+
+    fn without_wording(&self, sheet: &mut Sheet) {
+        let asked = |query: &usize| self.tighten.cuts_of(*query).next().is_none();
+        let left: Vec<usize> = (0..self.tighten.queries.len()).filter(asked).collect();
+        if left.is_empty() {
+            return;
+        }
+        sheet.line(String::new());
+        sheet.indented("Places to look at, without a ready wording:", 0);
+        for number in left {
+            let query = &self.tighten.queries[number];
+            let (line, column) = self.place_of(number);
+            sheet.line(String::new());
+            sheet.line(format!("{:>4}  {}, {line}:{column}", number + 1, query.rule.name()));
+            sheet.beside(&" ".repeat(ENTRY), &format!("\"{}\"", shortened(&flat(wording(query, self.draft)))));
+            sheet.beside(&" ".repeat(ENTRY), &visible(&query.says));
+        }
+    }
+
+    fn lines(&self, sheet: &mut Sheet) {
+        sheet.line(String::new());
+        sheet.indented("What a line costs in each paragraph:", 0);
+        for priced in &self.tighten.prices {
+            write_price(sheet, priced);
+        }
+    }
+
+    fn place_of(&self, query: usize) -> (usize, usize) {
+        let query = &self.tighten.queries[query];
+        let span = self.draft.blocks[query.block].span(query.range.clone());
+        place(self.source, span.start)
+    }
+}
+
+/// Most characters of a wording that a page quotes.
+const LONGEST_QUOTED: usize = 72;
+
+/// A wording without its middle where it is long.
+fn shortened(wording: &str) -> String {
+    let count = wording.chars().count();
+    if count <= LONGEST_QUOTED {
+        return wording.to_owned();
+    }
+    let half = LONGEST_QUOTED / 2;
+    let head: String = wording.chars().take(half).collect();
+    let tail: String = wording.chars().skip(count - half).collect();
+    format!("{} ... {}", head.trim_end(), tail.trim_start())
+}
+
+/// Copy in one line, forced line ends as blanks.
+fn flat(text: &str) -> String {
+    visible(&text.replace('\n', " ")).into_owned()
+}
+
+/// What goes, in braces, the blanks at its ends outside them.
+fn marked(gone: &str) -> String {
+    let gone = flat(gone);
+    let inner = gone.trim();
+    let lead = &gone[..gone.len() - gone.trim_start().len()];
+    let tail = if inner.is_empty() { "" } else { &gone[gone.trim_end().len()..] };
+    format!("{lead}{{{inner}}}{tail}")
+}
+
+/// What a cut wins, in words.
+fn won(price: &CutPrice) -> String {
+    let mut won: Vec<String> = [(price.lines(), "line"), (price.words(), "word"), (price.letters(), "letter")]
+        .into_iter()
+        .filter(|(count, _)| *count != 0)
+        .map(|(count, thing)| {
+            let number = counted(count.unsigned_abs() as usize, thing);
+            if count < 0 { format!("takes {number}") } else { number }
+        })
+        .collect();
+    if price.lines() == 0 {
+        won.push("no line alone".to_owned());
+    }
+    if let (Some(before), Some(after)) = (price.before.grade, price.after.grade)
+        && (before - after).abs() >= 0.05
+    {
+        won.push(format!("level {before:.1} becomes {after:.1}"));
+    }
+    let named = |names: &[String]| joined(names.iter().map(|name| visible(name).into_owned()).collect());
+    if !price.terms_gained.is_empty() {
+        won.push(format!("gains the term {}", named(&price.terms_gained)));
+    }
+    if !price.lost.is_empty() {
+        won.push(format!("loses {}", named(&price.lost)));
+    }
+    won.join(", ")
+}
+
+/// What a plan comes to.
+fn together(before: &Report, after: &Report) -> String {
+    let lines = before.fit.castoff.lines as i64 - after.fit.castoff.lines as i64;
+    let words = before.length.words as i64 - after.length.words as i64;
+    let fit = match after.fit.castoff.lines_over {
+        0 => format!("it fits, with {} left", counted(after.fit.castoff.lines_spare, "line")),
+        over => format!("{} still over", counted(over, "line")),
+    };
+    let won = |count: i64, thing: &str| counted(count.unsigned_abs() as usize, thing);
+    let level = match (before.level.grade(), after.level.grade()) {
+        (Some(before), Some(after)) if (before - after).abs() >= 0.05 => {
+            format!("; level {before:.1} becomes {after:.1}")
+        }
+        _ => String::new(),
+    };
+    format!("{} and {} won back; {fit}{level}", won(lines, "line"), won(words, "word"))
+}
