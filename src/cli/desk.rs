@@ -161,8 +161,10 @@ impl Door {
             }
             Effect::Keep(at) => {
                 let Some((path, text, revision)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
-                self.draft(&path)?.keep(&text)?;
-                done(Outcome::Kept(path, revision))
+                // What cannot be kept is said once for each change, and not tried again until the next.
+                let kept = self.draft(&path)?.keep(&text);
+                let failed = kept.err().map(|error| Outcome::Failed(sentence(&error.to_string())));
+                Ok([Outcome::Kept(path, revision)].into_iter().chain(failed).collect())
             }
             Effect::SaveAs(at, path) => {
                 let Some((from, text, _)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
