@@ -5,6 +5,7 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 use super::editor::{Action, Editor};
 use super::event::{Effect, Event, Outcome};
 use super::keys::{self, Command};
+use super::pages;
 use super::rows::Wrapping;
 use super::sheet::Sheet;
 use super::state::{Mode, Paper, Prompt, State, Writing};
@@ -38,7 +39,8 @@ pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
 /// Brings everything that is shown up to date, before it is drawn.
 pub fn settle(state: &mut State) {
     state.assess();
-    let height = usize::from(state.areas().copy.height);
+    pages::hold(state);
+    let height = usize::from(pages::copy_in_sight(state, state.areas().copy).height);
     if let Some(sheet) = state.sheet_mut() {
         sheet.follow(height);
     }
@@ -62,6 +64,14 @@ impl State {
 
     fn key_in_writing(&mut self, key: KeyEvent) -> Vec<Effect> {
         if let Some(command) = keys::pressed(key) {
+            return self.command(command);
+        }
+        // Escape and a letter in quick succession come as the letter with Alt.
+        let letter = match key.code {
+            KeyCode::Char(letter) if key.modifiers - KeyModifiers::SHIFT == KeyModifiers::ALT => Some(letter),
+            _ => None,
+        };
+        if let Some(command) = letter.and_then(keys::lettered) {
             return self.command(command);
         }
         if key.code == KeyCode::Esc {

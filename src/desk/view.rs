@@ -45,9 +45,7 @@ pub fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Positio
 /// Draws the copy, or what stands in its place; gives the place of the cursor where that is in the copy.
 fn copy(state: &State, sheet: &Sheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
     let area = areas.copy;
-    let is_page =
-        matches!(state.mode, Mode::Keys(_) | Mode::Details(..) | Mode::Panel | Mode::Drafts(_) | Mode::Recovered(..));
-    if is_page {
+    if state.mode.is_read() || matches!(state.mode, Mode::Panel | Mode::Drafts(_)) {
         pages::draw(state, sheet, area, buffer);
         return None;
     }
@@ -55,7 +53,7 @@ fn copy(state: &State, sheet: &Sheet, areas: &Areas, buffer: &mut Buffer) -> Opt
     if state.wrapping == Wrapping::AsSet {
         put(buffer, area.right().saturating_sub(5), area.y - 1, "room", state.theme.faint, screen_of(areas));
     }
-    if matches!(state.mode, Mode::Queries(_)) && areas.queries.height < 6 {
+    if pages::has_list_below(state) {
         let below = pages::lower(area);
         for y in below.top()..below.bottom() {
             put(buffer, below.x, y, &" ".repeat(usize::from(below.width)), Style::reset(), below);
