@@ -285,11 +285,11 @@ pub fn read_stet(brief: &Path) -> Result<Stet, Error> {
     Stet::read(&text).map_err(|fault| Error::fault(&path, &fault))
 }
 
-/// Writes what stands in the drafts of a brief's book, as [`Stet::written`] gives it.
-pub fn write_stet(brief: &Path, text: &str) -> Result<(), Error> {
+/// Writes what stands in the drafts of a brief's book, whole.
+pub fn write_stet(brief: &Path, stet: &Stet) -> Result<(), Error> {
     let path = brief.with_file_name(STET_NAME);
     let fail = |error: io::Error| Error::io("write what stands to", &path, &error);
-    staged(&path, text.as_bytes()).and_then(|file| moved(file, &path)).map(|_| ()).map_err(fail)
+    staged(&path, stet.written().as_bytes()).and_then(|file| moved(file, &path)).map(|_| ()).map_err(fail)
 }
 
 /// Makes sure that a file may be written anew: there is none yet.
@@ -333,11 +333,6 @@ fn is_proof(bytes: &[u8]) -> bool {
 /// Makes a folder and those above it, where they are not there yet.
 pub fn make_folder(path: &Path) -> Result<(), Error> {
     fs::create_dir_all(path).map_err(|error| Error::io("make the folder", path, &error))
-}
-
-/// Takes a file away.
-pub fn take_away(path: &Path) -> Result<(), Error> {
-    fs::remove_file(path).map_err(|error| Error::io("take away", path, &error))
 }
 
 /// Changes a brief: what `change` makes of its text is written whole in its place, its permissions kept.

@@ -313,7 +313,7 @@ fn drafts_are_doubled_and_switched_and_the_brief_written_when_asked() {
     desk.shows("Point · third");
     assert_eq!(fs::read_to_string(book.path().join("third.md")).expect("a double"), first(&book));
     desk.keys(b"\x1b[18~");
-    desk.shows("largest that fits");
+    desk.shows("+ - size");
     desk.keys(b"\x1b[C");
     desk.shows("trying serif 13.5");
     let brief = || fs::read_to_string(book.path().join("brief.yaml")).expect("the brief");

@@ -161,8 +161,20 @@ impl Door {
             }
             Effect::Keep(at) => {
                 let Some((path, text, revision)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
-                self.draft(&path)?.keep(&text)?;
-                done(Outcome::Kept(path, revision))
+                // What cannot be kept is said once for each change, and not tried again until the next.
+                let kept = self.draft(&path)?.keep(&text);
+                let failed = kept.err().map(|error| Outcome::Failed(sentence(&error.to_string())));
+                Ok([Outcome::Kept(path, revision)].into_iter().chain(failed).collect())
+            }
+            Effect::SaveAs(at, path) => {
+                let Some((from, text, _)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
+                self.draft(&from)?.save_copy(path, &text)?;
+                let mut outcomes = self.read(path)?;
+                if let Some(at) = self.open.iter().position(|draft| draft.path() == from) {
+                    self.open.remove(at).close();
+                }
+                outcomes.push(Outcome::PutAway(from));
+                Ok(outcomes)
             }
             Effect::Open(path) => self.read(path),
             Effect::Create(path, text) => {
@@ -175,8 +187,8 @@ impl Door {
                 done(Outcome::Said(format!("The proof is in {}.", path.display())))
             }
             Effect::WriteBrief(changes) => self.write_brief(changes),
-            Effect::WriteStet(text) => {
-                self.brief.as_deref().map_or(Ok(()), |brief| files::write_stet(brief, text))?;
+            Effect::WriteStet(stet) => {
+                self.brief.as_deref().map_or(Ok(()), |brief| files::write_stet(brief, stet))?;
                 Ok(Vec::new())
             }
             Effect::TakeKept(at) => {
@@ -210,15 +222,9 @@ impl Door {
         }])
     }
 
-    /// A draft's file under another name, which no file may have yet; the old one goes when the new one stands.
+    /// A draft's file under another name, which no file may have yet.
     fn rename(&mut self, from: &Path, to: &Path) -> Result<Vec<Outcome>, Error> {
-        let text = self.draft(from)?.text().to_owned();
-        files::write_new(to, &text)?;
-        let new = open::open(to)?;
-        if let Some(at) = self.open.iter().position(|draft| draft.path() == from) {
-            std::mem::replace(&mut self.open[at], new).close();
-        }
-        files::take_away(from)?;
+        self.draft(from)?.rename(to)?;
         Ok(vec![Outcome::Renamed(from.to_path_buf(), to.to_path_buf())])
     }
 

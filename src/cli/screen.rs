@@ -65,7 +65,7 @@ enum Message {
     /// Something changed in a folder of drafts.
     Disk,
     /// Cuts have their prices.
-    Priced(Unpriced, Box<Tighten>),
+    Priced(Box<Unpriced>, Box<Tighten>),
     /// The terminal is gone.
     Gone,
 }
@@ -301,7 +301,7 @@ impl<'a> Desk<'a> {
                 if !is_latest {
                     return Ok((None, false));
                 }
-                Event::Done(Outcome::Priced(unpriced.path, unpriced.revision, tighten))
+                Event::Done(Outcome::Priced(unpriced.path.clone(), unpriced.revision, tighten))
             }
             Message::Signal(signal) => return Ok((Some(self.cut_off(signal)?), true)),
             Message::Gone => return Ok((Some(self.cut_off(SIGHUP)?), true)),
@@ -432,7 +432,7 @@ fn price_aside(sender: Sender<Message>) -> Sender<Unpriced> {
                 unpriced = newer;
             }
             let tighten = Box::new(unpriced.priced());
-            if sender.send(Message::Priced(unpriced, tighten)).is_err() {
+            if sender.send(Message::Priced(Box::new(unpriced), tighten)).is_err() {
                 return;
             }
         }

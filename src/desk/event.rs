@@ -6,6 +6,7 @@ use ratatui::crossterm::event::{KeyEvent, MouseEvent};
 
 use crate::brief::Brief;
 use crate::brief::rewrite::Change;
+use crate::brief::stet::Stet;
 use crate::report::tighten::Tighten;
 use crate::setting::Faces;
 
@@ -35,6 +36,8 @@ pub enum Effect {
     Save(usize),
     /// Write the draft at this place of the list though another program has changed its file meanwhile.
     SaveAnyway(usize),
+    /// Write the draft at this place of the list as a new file, and go on with that.
+    SaveAs(usize, PathBuf),
     /// Keep what is not saved where a crash cannot take it.
     Keep(usize),
     /// Read a draft.
@@ -56,7 +59,7 @@ pub enum Effect {
     /// Change these keys of the brief's file.
     WriteBrief(Vec<Change>),
     /// Write what stands.
-    WriteStet(String),
+    WriteStet(Stet),
     /// Step back to the shell until called again.
     Suspend,
     /// End.
@@ -84,6 +87,8 @@ pub enum Outcome {
     BriefWritten(Box<Brief>, Faces),
     /// The file was changed by another program since it was read, and was left alone.
     ChangedOutside(PathBuf),
+    /// A draft was saved under another name, and is put away.
+    PutAway(PathBuf),
     /// Something to say, as a sentence.
     Said(String),
     /// Why it could not be done, as a sentence.

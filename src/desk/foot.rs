@@ -98,13 +98,13 @@ fn hints(state: &State) -> (String, Vec<Hint>) {
             String::new(),
             plain(&[
                 ("Esc", "back"),
-                ("Left, Right", "size"),
-                ("Down, Up", "leading"),
-                ("l", "largest that fits"),
+                ("+ -", "size"),
+                ("Up Down", "leading"),
                 ("f", "font"),
                 ("a", "align"),
-                ("b", "as in the brief"),
-                ("w", "write to the brief"),
+                ("l", "largest"),
+                ("w", "write to brief"),
+                ("b", "brief's own"),
             ]),
         ),
         Mode::Drafts(_) => (

@@ -74,7 +74,8 @@ impl Gauge {
             self.scale.draw(theme, Rect { x: scale, width, height: 1, ..area }, buffer);
         }
         let style = if self.outside.is_some() { theme.accent } else { theme.faint };
-        let room = Rect { width: area.right().saturating_sub(CHANGE).saturating_sub(area.x), ..area };
+        let change = cells(&self.change) as u16;
+        let room = Rect { width: area.width.saturating_sub(change + 1), ..area };
         put(buffer, limit, area.y, self.limit_words(), style, room);
     }
 

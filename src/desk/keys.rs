@@ -129,7 +129,7 @@ pub const WRITING: [(&str, &str); 9] = [
     ("Ctrl-K, Ctrl-U", "take out the rest of the line, or what is before"),
     ("Ctrl-D", "take out the whole line of the file"),
     ("mouse", "click, drag, double click; Shift-drag is the terminal's own"),
-    ("Esc and a letter", "every command without its key"),
+    ("Esc, or Alt, and a letter", "every command without its key"),
 ];
 
 /// The key of a command.

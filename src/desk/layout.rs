@@ -9,14 +9,15 @@ use ratatui::layout::Rect;
 pub const LEAST: (u16, u16) = (40, 12);
 
 /// From this many columns on the panel stands beside the copy, and from that many the queries beside the panel.
-const BESIDE: u16 = 100;
+const BESIDE: u16 = 112;
 const THREE: u16 = 160;
 
 /// Rows from which on the four measures have a line each below the copy.
 const FOUR_LINES: u16 = 18;
 
-/// The columns of the copy's pane: at least and at most, where something stands beside it.
-const COPY: (u16, u16) = (58, 80);
+/// The columns of the copy's pane where something stands beside it: at least so many, and at most so many or two fifths of
+/// the screen. A line of print has some 60 letters.
+const COPY: (u16, u16) = (72, 80);
 /// What stands beside it has at least this many.
 const SIDE: u16 = 40;
 
@@ -53,13 +54,13 @@ impl Areas {
         let foot = rect(0, rows - 1, columns, 1);
         let (top, deep) = (2, rows - 4);
         if columns < BESIDE {
-            let below = if rows >= FOUR_LINES { 5 } else { 1 };
+            let below = if rows >= FOUR_LINES { 5 } else { 2 };
             let copy = rect(0, top, columns, deep - below);
             let measures = rect(1, copy.bottom() + 1, columns - 2, below.min(4));
             let queries = rect(1, measures.bottom(), columns - 2, below - below.min(4));
             return Self { head, copy, measures, queries, foot, panel: Rect::default() };
         }
-        let wide = (columns - SIDE).clamp(COPY.0, COPY.1);
+        let wide = (columns - SIDE).clamp(COPY.0, COPY.1.max(columns / 5 * 2));
         let copy = rect(0, top, wide, deep);
         let left = wide + 2;
         if columns < THREE {

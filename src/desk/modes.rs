@@ -125,7 +125,7 @@ impl State {
             sheet.offers(&self.stet).get(at).map(|offer| (offer.query.rule, sheet.words_of(offer.query).to_owned()));
         let (name, Some((rule, words))) = (sheet.file_name(), found) else { return Vec::new() };
         self.stet.add(&name, rule, &words);
-        if self.writing == Writing::Nowhere { Vec::new() } else { vec![Effect::WriteStet(self.stet.written())] }
+        if self.writing == Writing::Nowhere { Vec::new() } else { vec![Effect::WriteStet(self.stet.clone())] }
     }
 
     fn key_in_type(&mut self, code: KeyCode) -> Vec<Effect> {
@@ -249,7 +249,8 @@ impl State {
             Prompt::Proof => vec![Effect::WriteProof(named(&here, answer, "pdf"))],
             Prompt::Rename => vec![Effect::Rename(here.clone(), named(&here, answer, "md"))],
             Prompt::New => vec![Effect::Create(named(&here, answer, "md"), String::new())],
-            Prompt::Double | Prompt::SaveAs => vec![Effect::Create(named(&here, answer, "md"), text)],
+            Prompt::SaveAs => vec![Effect::SaveAs(self.front, named(&here, answer, "md"))],
+            Prompt::Double => vec![Effect::Create(named(&here, answer, "md"), text)],
             Prompt::Find => Vec::new(),
         }
     }

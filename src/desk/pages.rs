@@ -8,7 +8,6 @@ use super::details;
 use super::keys::{KEYS, WRITING};
 use super::pane::put;
 use super::picture;
-use super::queries;
 use super::sheet::Sheet;
 use super::state::{Mode, State};
 use crate::print::visible::visible;
@@ -16,45 +15,65 @@ use crate::print::visible::visible;
 /// Columns of a key's name in the list.
 const KEY: usize = 32;
 
-/// Draws the page of a mode, where it has one, and tells whether it has.
-pub(super) fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) -> bool {
-    let columns = usize::from(area.width).saturating_sub(2).min(96);
+/// Draws the page of a mode, where it has one.
+pub(super) fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
     match &state.mode {
-        Mode::Keys(from) => lines(state, &keys(), *from, area, buffer),
-        Mode::Details(page, from) => {
-            let name = sheet.name();
-            let faces = (&state.brief, &*state.faces);
-            let found = details::lines(*page, &sheet.now, sheet.editor.text(), faces, (&name, columns));
-            lines(state, &found, *from, area, buffer);
-        }
         Mode::Panel => {
             let marked = sheet.now.line_at(sheet.editor.cursor());
             picture::draw(&sheet.now.drawing, marked, &state.theme, area, buffer);
         }
         Mode::Drafts(at) => drafts(state, *at, area, buffer),
-        Mode::Queries(_) if state.areas().queries.height < 6 => queries::draw(state, sheet, lower(area), buffer),
-        Mode::Recovered(words, from) => lines(state, &difference(&sheet.saved, words), *from, area, buffer),
-        _ => return false,
+        Mode::Keys(from) | Mode::Details(_, from) | Mode::Recovered(_, from) => {
+            let lines = lines_of(state, sheet, area);
+            for (line, y) in lines.iter().skip(*from).zip(area.top()..area.bottom()) {
+                put(buffer, area.x + 1, y, line, ratatui::style::Style::new(), area);
+            }
+        }
+        _ => {}
     }
-    true
 }
+
+/// The lines of a page that is read from head to foot.
+fn lines_of(state: &State, sheet: &Sheet, area: Rect) -> Vec<String> {
+    let columns = usize::from(area.width).saturating_sub(2).clamp(20, 96);
+    match &state.mode {
+        Mode::Keys(_) => keys(),
+        Mode::Details(page, _) => {
+            let faces = (&state.brief, &*state.faces);
+            details::lines(*page, &sheet.now, sheet.editor.text(), faces, (&sheet.name(), columns))
+        }
+        Mode::Recovered(words, _) => difference(&sheet.saved, words),
+        _ => Vec::new(),
+    }
+}
+
+/// Lets a page begin no further down than that its last line stands at the foot.
+pub(super) fn hold(state: &mut State) {
+    let area = state.areas().copy;
+    let Some(sheet) = state.sheet().filter(|_| state.mode.is_read()) else { return };
+    let last = lines_of(state, sheet, area).len().saturating_sub(usize::from(area.height));
+    if let Mode::Keys(from) | Mode::Details(_, from) | Mode::Recovered(_, from) = &mut state.mode {
+        *from = last.min(*from);
+    }
+}
+
+/// The part of the copy's pane that the queries leave in sight while they are walked on a narrow screen.
+pub(super) fn copy_in_sight(state: &State, area: Rect) -> Rect {
+    if has_list_below(state) { Rect { height: area.height - lower(area).height, ..area } } else { area }
+}
+
+/// Whether the queries are walked where they have no pane of their own.
+pub(super) fn has_list_below(state: &State) -> bool {
+    matches!(state.mode, Mode::Queries(_)) && state.areas().queries.height < LEAST_LIST
+}
+
+/// Rows below which the pane of the queries is too small to walk them in.
+const LEAST_LIST: u16 = 6;
 
 /// The lower half of an area: above it the copy stays in sight.
 pub(super) fn lower(area: Rect) -> Rect {
     let height = (area.height / 2).max(4).min(area.height);
     Rect { y: area.bottom() - height, height, ..area }
-}
-
-fn lines(state: &State, lines: &[String], from: usize, area: Rect, buffer: &mut Buffer) {
-    let last = lines.len().saturating_sub(usize::from(area.height));
-    for (line, y) in lines.iter().skip(from.min(last)).zip(area.top()..area.bottom()) {
-        let style = match line.chars().next() {
-            Some(first) if !first.is_whitespace() => ratatui::style::Style::new(),
-            _ => state.theme.faint,
-        };
-        let style = if state.mode.is_plain_page() { ratatui::style::Style::new() } else { style };
-        put(buffer, area.x + 1, y, line, style, area);
-    }
 }
 
 /// The list of keys.

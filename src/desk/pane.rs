@@ -150,9 +150,6 @@ impl<'a> Pane<'a> {
         if !row.first {
             put(buffer, area.x + 1, y, theme.signs.goes_on, theme.faint, area);
         }
-        if self.state.wrapping == Wrapping::AsSet && row.last {
-            self.room(row, area, y, buffer);
-        }
         let selected = self.sheet.editor.selection().unwrap_or(0..0);
         for one in self.placed(row) {
             let mut style = self.style(&one);
@@ -160,6 +157,10 @@ impl<'a> Pane<'a> {
                 style = style.patch(theme.chosen);
             }
             put(buffer, area.x + MARGIN + one.column as u16, y, one.shown, style, area);
+        }
+        // The measure may end at the blank that hangs behind the words.
+        if self.state.wrapping == Wrapping::AsSet && row.last {
+            self.room(row, area, y, buffer);
         }
     }
 

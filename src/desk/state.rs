@@ -104,9 +104,9 @@ pub enum Mode {
 }
 
 impl Mode {
-    /// Whether a page is set in one ink, its indented lines too.
-    pub(super) fn is_plain_page(&self) -> bool {
-        matches!(self, Self::Keys(_) | Self::Details(..))
+    /// Whether it shows a page that is read from head to foot.
+    pub(super) fn is_read(&self) -> bool {
+        matches!(self, Self::Keys(_) | Self::Details(..) | Self::Recovered(..))
     }
 }
 

@@ -5,10 +5,14 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 use super::editor::{Action, Editor};
 use super::event::{Effect, Event, Outcome};
 use super::keys::{self, Command};
+use super::pages;
 use super::rows::Wrapping;
 use super::sheet::Sheet;
 use super::state::{Mode, Paper, Prompt, State, Writing};
 use super::writing::action;
+
+/// No revision of a text: under another name words have to be kept again.
+const NOT_KEPT: u64 = u64::MAX;
 
 /// Takes one event.
 pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
@@ -35,7 +39,8 @@ pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
 /// Brings everything that is shown up to date, before it is drawn.
 pub fn settle(state: &mut State) {
     state.assess();
-    let height = usize::from(state.areas().copy.height);
+    pages::hold(state);
+    let height = usize::from(pages::copy_in_sight(state, state.areas().copy).height);
     if let Some(sheet) = state.sheet_mut() {
         sheet.follow(height);
     }
@@ -59,6 +64,14 @@ impl State {
 
     fn key_in_writing(&mut self, key: KeyEvent) -> Vec<Effect> {
         if let Some(command) = keys::pressed(key) {
+            return self.command(command);
+        }
+        // Escape and a letter in quick succession come as the letter with Alt.
+        let letter = match key.code {
+            KeyCode::Char(letter) if key.modifiers - KeyModifiers::SHIFT == KeyModifiers::ALT => Some(letter),
+            _ => None,
+        };
+        if let Some(command) = letter.and_then(keys::lettered) {
             return self.command(command);
         }
         if key.code == KeyCode::Esc {
@@ -234,6 +247,7 @@ impl State {
                     paper.path.clone_from(&to);
                     if let Some(sheet) = &mut paper.sheet {
                         sheet.path.clone_from(&to);
+                        sheet.kept = NOT_KEPT;
                     }
                 }
                 self.said = Some(format!("The draft is {} now.", to.display()));
@@ -246,6 +260,11 @@ impl State {
             Outcome::ChangedOutside(path) => {
                 self.front = self.place_of(&path);
                 self.mode = Mode::Outside;
+            }
+            Outcome::PutAway(path) => {
+                for paper in self.drafts.iter_mut().filter(|paper| paper.path == path) {
+                    paper.sheet = None;
+                }
             }
             Outcome::Said(words) | Outcome::Failed(words) => self.said = Some(words),
         }

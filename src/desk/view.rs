@@ -45,9 +45,7 @@ pub fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Positio
 /// Draws the copy, or what stands in its place; gives the place of the cursor where that is in the copy.
 fn copy(state: &State, sheet: &Sheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
     let area = areas.copy;
-    let is_page =
-        matches!(state.mode, Mode::Keys(_) | Mode::Details(..) | Mode::Panel | Mode::Drafts(_) | Mode::Recovered(..));
-    if is_page {
+    if state.mode.is_read() || matches!(state.mode, Mode::Panel | Mode::Drafts(_)) {
         pages::draw(state, sheet, area, buffer);
         return None;
     }
@@ -55,7 +53,7 @@ fn copy(state: &State, sheet: &Sheet, areas: &Areas, buffer: &mut Buffer) -> Opt
     if state.wrapping == Wrapping::AsSet {
         put(buffer, area.right().saturating_sub(5), area.y - 1, "room", state.theme.faint, screen_of(areas));
     }
-    if matches!(state.mode, Mode::Queries(_)) && areas.queries.height < 6 {
+    if pages::has_list_below(state) {
         let below = pages::lower(area);
         for y in below.top()..below.bottom() {
             put(buffer, below.x, y, &" ".repeat(usize::from(below.width)), Style::reset(), below);
@@ -78,21 +76,18 @@ fn screen_of(areas: &Areas) -> Rect {
 fn head(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
     let theme = &state.theme;
     let point = theme.signs.point;
-    let mut right = vec![type_words(state)];
+    let mut right = Vec::new();
+    // On a narrow screen the names of the book and the draft come first.
+    if area.width >= TYPE_WORDS || matches!(state.mode, Mode::Type) {
+        right.push(type_words(state));
+    }
     if state.wrapping == Wrapping::Plain {
         right.push("wrapped plainly".to_owned());
     }
     if state.marked != Marked::Nothing {
         right.push(format!("{} marked", state.marked.name()));
     }
-    right.push(
-        match (state.writing, sheet.is_changed()) {
-            (Writing::Nowhere, _) => "the sample",
-            (_, true) => "not saved",
-            (_, false) => "saved",
-        }
-        .to_owned(),
-    );
+    right.push(standing(state, sheet).to_owned());
     let right = right.join(&format!(" {point} "));
     let x = area.right().saturating_sub(cells(&right) as u16 + 1);
     let title = visible(&state.brief.book.title).into_owned();
@@ -112,6 +107,18 @@ fn head(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
     );
     let style = if matches!(state.mode, Mode::Type) { theme.strong } else { theme.faint };
     put(buffer, x, area.y, &right, style, area);
+}
+
+/// Columns from which on the head tells the type.
+const TYPE_WORDS: u16 = 72;
+
+/// How the draft stands to its file.
+fn standing(state: &State, sheet: &Sheet) -> &'static str {
+    match (state.writing, sheet.is_changed()) {
+        (Writing::Nowhere, _) => "the sample",
+        (_, true) => "not saved",
+        (_, false) => "saved",
+    }
 }
 
 /// `serif 13 on 18 pt, left`, and whether that is tried.
@@ -153,15 +160,19 @@ fn measures(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// All on one line: the values alone, with the word for what is outside.
+/// The values alone, one after the other, with a sign at what is outside.
 fn in_short(state: &State, gauges: &[Gauge; 4], area: Rect, buffer: &mut Buffer) {
-    let mut x = area.x;
+    let (mut x, mut y) = (area.x, area.y);
     for gauge in gauges {
         let words = if gauge.name == "terms" { format!("terms {}", gauge.value) } else { gauge.value.clone() };
         let words = if gauge.outside.is_some() { format!("{words}!") } else { words };
+        let wide = cells(&words) as u16;
+        if x > area.x && x.saturating_add(wide) > area.right() {
+            (x, y) = (area.x, y + 1);
+        }
         let style = if gauge.outside.is_some() { state.theme.accent } else { Style::new() };
-        put(buffer, x, area.y, &words, style, area);
-        x = x.saturating_add(cells(&words) as u16 + 2);
+        put(buffer, x, y, &words, style, area);
+        x = x.saturating_add(wide + 3);
     }
 }
 
@@ -306,7 +317,7 @@ mod tests {
         press(&mut state, KeyCode::Enter, KeyModifiers::NONE);
         assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp is out. The sea  is in.\n");
         let asked = press(&mut state, KeyCode::Char('s'), KeyModifiers::NONE);
-        assert!(matches!(asked.as_slice(), [Effect::WriteStet(text)] if text.contains("double space")), "{asked:?}");
+        assert!(matches!(asked.as_slice(), [Effect::WriteStet(stet)] if stet.entries.len() == 1), "{asked:?}");
         let rest = state.sheet().expect("a sheet").offers(&state.stet);
         assert!(rest.iter().all(|offer| offer.query.rule != Rule::DoubleSpace), "{rest:?}");
         press(&mut state, KeyCode::Esc, KeyModifiers::NONE);
