@@ -285,11 +285,11 @@ pub fn read_stet(brief: &Path) -> Result<Stet, Error> {
     Stet::read(&text).map_err(|fault| Error::fault(&path, &fault))
 }
 
-/// Writes what stands in the drafts of a brief's book.
-pub fn write_stet(brief: &Path, stet: &Stet) -> Result<(), Error> {
+/// Writes what stands in the drafts of a brief's book, as [`Stet::written`] gives it.
+pub fn write_stet(brief: &Path, text: &str) -> Result<(), Error> {
     let path = brief.with_file_name(STET_NAME);
     let fail = |error: io::Error| Error::io("write what stands to", &path, &error);
-    staged(&path, stet.written().as_bytes()).and_then(|file| Ok(file.persist(&path)?)).map(|_| ()).map_err(fail)
+    staged(&path, text.as_bytes()).and_then(|file| moved(file, &path)).map(|_| ()).map_err(fail)
 }
 
 /// Makes sure that a file may be written anew: there is none yet.

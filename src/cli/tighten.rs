@@ -179,7 +179,7 @@ impl Looked {
             stet.add(&name_of(&self.path), query.rule, wording);
             said.push_str(&format!("stands: {}, \"{wording}\"\n", query.rule.name()));
         }
-        files::write_stet(&self.brief, &stet)?;
+        files::write_stet(&self.brief, &stet.written())?;
         print(&crate::print::visible::visible_lines(&said))?;
         Ok(Answer::Within)
     }

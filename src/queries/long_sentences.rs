@@ -6,6 +6,7 @@
 //! that does not, by the marks in tests/blurbs.
 
 use super::{Query, Reading};
+use crate::brief::book::Kind;
 use crate::brief::limits::Measure;
 use crate::brief::queries::Rule;
 use crate::brief::usual::{Origin, limits_for};
@@ -13,9 +14,9 @@ use crate::brief::usual::{Origin, limits_for};
 /// How far over a usual limit a sentence may be.
 const GRACE: f64 = 1.25;
 
-/// A sentence of so many words is hard for an adult too, and who reads a back cover is often one (plain-language guidance of
+/// So many words are no burden to an adult, who reads out the back of a board or picture book (plain-language guidance of
 /// governments asks for no more than 25, from memory).
-const EASY: f64 = 25.0;
+const EASY_READ_OUT: f64 = 25.0;
 
 /// Sentences of the blurb over the limit. Which of its words can go, or where it can end, is the author's matter.
 pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
@@ -23,9 +24,13 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     let limits = limits_for(book, &reading.brief.limits);
     let limit = limits.iter().find(|limit| limit.measure == Measure::LongestSentence);
     let Some((most, origin)) = limit.and_then(|limit| Some((limit.range.to?, limit.origin))) else { return };
+    let is_read_out = matches!(book.kind, Kind::BoardBook | Kind::PictureBook);
     let (whose, longest) = match origin {
         Origin::Brief => ("the brief allows", most),
-        Origin::Usual(_) => ("the usual limit for this kind of book is", (most * GRACE).max(EASY)),
+        Origin::Usual(_) => (
+            "the usual limit for this kind of book is",
+            (most * GRACE).max(if is_read_out { EASY_READ_OUT } else { 0.0 }),
+        ),
     };
     for sentence in &reading.text.blurb.sentences {
         let words = sentence.words.len();

@@ -261,3 +261,98 @@ impl Search<'_> {
         self.reshaped.insert(cuts.to_vec(), (block, shaped));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use super::*;
+    use crate::brief::Brief;
+    use crate::brief::stet::Stet;
+    use crate::draft::Draft;
+    use crate::report::tighten::{Manuscript, Tighten};
+    use crate::report::{Report, assess};
+    use crate::setting::Faces;
+
+    const COPY: &str = "In order to reach the very top of the stair, Oona counts each and every step. Despite the fact that it is \
+                        dark, she truly is not afraid.\n\nAt this point in time the boats are lost. A large number of gulls are \
+                        circling the lamp, and in the event that nobody lights it, the sailors make a decision to wait.\n";
+
+    fn brief(width: f64, height: f64, limits: &str) -> Brief {
+        let yaml = format!(
+            "book: {{ kind: middle grade }}\nlimits: {limits}\npanel: {{ trim: {width} x {height} pt, margins: 20 pt, keep_out: [{{ name: box, \
+             size: 60 x 40 pt, at: {{ foot: 20 pt, spine: 20 pt }}, clearance: 0 pt }}] }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
+        );
+        Brief::read(&yaml, Path::new("")).unwrap()
+    }
+
+    fn tighten(brief: &Brief, draft: &Draft, report: &Report) -> Tighten {
+        let file = Manuscript { name: "a.md", source: COPY, stet: &Stet::default() };
+        Tighten::of(file, draft, brief, &Faces::built_in(), report)
+    }
+
+    /// Whether any `size` of the cuts, made in the file, bring the draft within its limits.
+    fn some_do(size: usize, from: usize, chosen: &mut Vec<usize>, found: &Tighten, ground: &Ground<'_>) -> bool {
+        if chosen.len() == size {
+            let edits: Vec<Edit> = chosen.iter().map(|cut| found.cuts[*cut].edit.clone()).collect();
+            return ground.with(&edits).1.verdict.is_within();
+        }
+        (from..found.cuts.len()).any(|cut| {
+            let (one, range) = (&found.cuts[cut], &found.cuts[cut].cut.range);
+            let meets = |other: &usize| {
+                let other = &found.cuts[*other];
+                other.block == one.block && other.cut.range.start <= range.end && range.start <= other.cut.range.end
+            };
+            if chosen.iter().any(meets) || !may_be_part(ground, one) {
+                return false;
+            }
+            chosen.push(cut);
+            let does = some_do(size, cut + 1, chosen, found, ground);
+            chosen.pop();
+            does
+        })
+    }
+
+    /// Every combination is made in the file and measured; none that is shorter than the plan does, and the plan does.
+    #[test]
+    fn no_shorter_plan_does() {
+        let mut sizes = Vec::new();
+        for (width, height, limits) in [
+            (240.0, 222.0, "{ words: .. }"),
+            (240.0, 206.0, "{ words: .. }"),
+            (300.0, 166.0, "{ words: .. }"),
+            (240.0, 400.0, "{ words: ..56 }"),
+            (260.0, 190.0, "{ words: ..60, longest_sentence: ..26 }"),
+        ] {
+            let (brief, draft, faces) = (brief(width, height, limits), Draft::read(COPY), Faces::built_in());
+            let report = assess(&draft, &brief, &faces);
+            let found = tighten(&brief, &draft, &report);
+            assert!(found.cuts.len() >= 6, "{}", found.cuts.len());
+            let ground = Ground { source: COPY, draft: &draft, brief: &brief, faces: &faces, report: &report };
+            let shortest = (0..=found.cuts.len()).find(|size| some_do(*size, 0, &mut Vec::new(), &found, &ground));
+            assert_eq!(
+                found.plan.reaches.then_some(found.plan.cuts.len()),
+                shortest,
+                "{width} x {height}, {limits}: {:?}",
+                found.plan
+            );
+            sizes.push(shortest);
+        }
+        // Some need no cut, some one, some several, and for some nothing does, or this shows little.
+        sizes.sort_unstable();
+        sizes.dedup();
+        assert!(sizes.len() >= 3, "{sizes:?}");
+    }
+
+    /// A cut that takes a term or a name away is offered with what it loses, and never planned.
+    #[test]
+    fn a_plan_loses_no_term() {
+        let yaml = "terms: [at this point in time]\nlimits: { words: ..3 }\npanel: { trim: 8 x 8 in }\n";
+        let (brief, draft) = (Brief::read(yaml, Path::new("")).unwrap(), Draft::read(COPY));
+        let report = assess(&draft, &brief, &Faces::built_in());
+        let found = tighten(&brief, &draft, &report);
+        let losing: Vec<usize> = (0..found.cuts.len()).filter(|cut| !found.cuts[*cut].price.lost.is_empty()).collect();
+        assert!(!found.plan.reaches && !found.plan.cuts.is_empty());
+        assert!(losing.iter().all(|cut| !found.plan.cuts.contains(cut)));
+    }
+}
