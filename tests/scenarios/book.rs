@@ -84,6 +84,11 @@ impl Book {
         self
     }
 
+    /// A file's text as it is now.
+    pub(super) fn read(&self, name: &str) -> String {
+        fs::read_to_string(self.path(name)).unwrap_or_else(|error| panic!("{name}: {error}"))
+    }
+
     pub(super) fn path(&self, name: &str) -> PathBuf {
         self.folder.path().join(name)
     }

@@ -14,3 +14,4 @@ mod pictures;
 mod comparing;
 mod keeping;
 mod terms;
+mod tightening;

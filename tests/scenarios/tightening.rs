@@ -1,0 +1,91 @@
+//! Tighten: what can go, cuts that are made in a new draft, and queries that stand.
+
+use serde_json::Value;
+
+use super::book::{BRIEF, Book};
+
+const DRAFT: &str = "Oona climbs the stair in order to *light* the lamp. At this point in time nobody else can.\n\n> \"A light.\"\n> — A. Fenn\n";
+
+fn book() -> Book {
+    Book::empty().file("brief.yaml", BRIEF.replace("1..60", "1..14")).file("first.md", DRAFT)
+}
+
+/// Runs the program where it is to write.
+fn done(book: &Book, arguments: &[&str]) {
+    let output = book.command(arguments).output().expect("the program runs");
+    assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
+}
+
+fn json(book: &Book) -> Value {
+    serde_json::from_str(&book.run(["tighten", "first.md", "--format", "json"]).printed).expect("the output is JSON")
+}
+
+#[test]
+fn the_page_shows_each_cut_in_its_sentence() {
+    let page = book().run(["tighten", "first.md"]).answers(1).printed.clone();
+    let flat = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    for part in [
+        "The least that makes it fit and meet its limits is 1 cut:",
+        "2 wordy phrase, 1:53 before {At this point in time} nobody else can.",
+        "after Now nobody else can.",
+        "wins 4 words, 14 letters, no line alone",
+        "Further cuts, the cheapest line first: 1 wordy phrase, 1:23 before Oona climbs the stair {in order to} light the lamp.",
+        "Places to look at, without a ready wording: 3 credit without standing, 4:5 \"A. Fenn\"",
+        "What a line costs in each paragraph:",
+    ] {
+        assert!(flat.contains(part), "{part}\n{page}");
+    }
+}
+
+#[test]
+fn cuts_are_made_in_a_new_draft_and_never_over_the_old_one() {
+    let book = book();
+    done(&book, &["tighten", "first.md", "--apply", "plan"]);
+    let cut = book.read("first-cut.md");
+    assert_eq!(cut, DRAFT.replace("At this point in time", "Now"));
+    assert_eq!(book.read("first.md"), DRAFT);
+    book.run(["measure", "first-cut.md"]).answers(0);
+    let again = book.run(["tighten", "first.md", "--apply", "1"]).answers(2).complained.clone();
+    assert!(again.contains("first-cut.md: there is one already"), "{again}");
+    done(&book, &["tighten", "first.md", "--apply", "1,2", "--to", "both.md"]);
+    assert_eq!(book.read("both.md"), DRAFT.replace("in order to", "to").replace("At this point in time", "Now"));
+    let none = book.run(["tighten", "first.md", "--apply", "9"]).answers(2).complained.clone();
+    assert!(none.contains("there is no cut 9"), "{none}");
+}
+
+#[test]
+fn what_stands_is_asked_again_only_when_its_wording_changes() {
+    let book = book();
+    let queries = |book: &Book| json(book)["queries"].as_array().expect("queries").len();
+    assert_eq!(queries(&book), 3);
+    done(&book, &["tighten", "first.md", "--stet", "1,3"]);
+    assert!(book.read("stet.yaml").contains("wording: \"in order to\""));
+    assert_eq!((queries(&book), json(&book)["standing"].as_u64()), (1, Some(2)));
+    let book = book.file("first.md", DRAFT.replace("in order to", "in order\nto").replace("Fenn", "Fern"));
+    assert_eq!((queries(&book), json(&book)["standing"].as_u64()), (2, Some(1)));
+    // Another draft is another matter.
+    let book = book.file("second.md", DRAFT);
+    let other: Value =
+        serde_json::from_str(&book.run(["tighten", "second.md", "--format", "json"]).printed).expect("JSON");
+    assert_eq!(other["standing"], 0);
+    let book = book.file("stet.yaml", "first.md:\n  - { rule: prays, wording: x }\n");
+    let complained = book.run(["tighten", "first.md"]).answers(2).complained.clone();
+    assert!(complained.contains("stet.yaml:2:13") && complained.contains("did you mean praise"), "{complained}");
+}
+
+#[test]
+fn the_json_keeps_to_its_schema() {
+    let book = book();
+    let schema: Value = serde_json::from_str(&book.run(["schema", "tighten"]).answers(0).printed).expect("JSON");
+    let found = json(&book);
+    let valid = jsonschema::validator_for(&schema).expect("a schema");
+    assert!(
+        valid.is_valid(&found),
+        "{:?}",
+        valid.iter_errors(&found).map(|error| error.to_string()).collect::<Vec<_>>()
+    );
+    assert_eq!(found["plan"]["cuts"], serde_json::json!(["2"]));
+    let span = &found["cuts"][0]["span"];
+    let place = |key: &str| span[key].as_u64().expect("a place") as usize;
+    assert!(["in order to", "At this point in time"].contains(&&DRAFT[place("start")..place("end")]));
+}
