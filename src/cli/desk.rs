@@ -188,7 +188,7 @@ impl Door {
             }
             Effect::WriteBrief(changes) => self.write_brief(changes),
             Effect::WriteStet(stet) => {
-                self.brief.as_deref().map_or(Ok(()), |brief| files::write_stet(brief, stet))?;
+                self.brief.as_deref().map_or(Ok(()), |brief| files::write_stet(brief, &stet.written()))?;
                 Ok(Vec::new())
             }
             Effect::TakeKept(at) => {
