@@ -3,6 +3,7 @@
 use crate::setting::Faces;
 use crate::setting::glyphs::GlyphRun;
 use crate::setting::outline::Step;
+use crate::setting::stretch::Stretch;
 use crate::units::{Length, Point, Rect};
 
 /// The control points of a quarter of a circle stand at this part of the radius from its ends.
@@ -41,12 +42,14 @@ pub fn rule(from: Point, to: Point) -> Vec<Step> {
 
 /// The outlines of a run's letters in their places.
 pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<Step> {
-    let face = faces.family(&run.font).face(run.emphasis);
+    let family = faces.family(&run.font);
+    let face = family.face(run.emphasis);
     let size = points(run.size);
+    let width = family.stretch().map_or(1.0, Stretch::to_f64) as f32 * size;
     let mut steps = Vec::new();
     for glyph in &run.glyphs {
         let (x, y) = (points(glyph.at.x), points(glyph.at.y));
-        let place = |[across, up]: [f32; 2]| [x + across * size, y - up * size];
+        let place = |[across, up]: [f32; 2]| [x + across * width, y - up * size];
         steps.extend(face.outline(glyph.id).steps.into_iter().map(|step| match step {
             Step::Move(to) => Step::Move(place(to)),
             Step::Line(to) => Step::Line(place(to)),

@@ -248,9 +248,8 @@ impl Shaper<'_> {
     }
 
     fn hyphen_after(&mut self, start: usize) -> Em {
-        let own = self.family.face(Emphasis::default());
-        let face = self.run_at(start).map_or(own, |run| self.family.face_of(run));
-        width_of("-", Script::LATIN, face, &mut self.buffer)
+        let Some(face) = self.run_at(start).map(|run| self.family.face_of(run)) else { return Em::ZERO };
+        face.width_of("-", Script::LATIN, &mut self.buffer)
     }
 
     /// Shapes the two sides of the break before piece `index` again, each up to the nearest place that is safe to
@@ -271,8 +270,8 @@ impl Shaper<'_> {
         let script = script_of(self.text, &run.text);
         let face = self.family.face_of(&run);
         let change_before =
-            width_of(before, script, face, &mut self.buffer) - self.width_in_context(from..from + before.len());
-        let change_after = width_of(&self.text[at..to], script, face, &mut self.buffer) - self.width_in_context(at..to);
+            face.width_of(before, script, &mut self.buffer) - self.width_in_context(from..from + before.len());
+        let change_after = face.width_of(&self.text[at..to], script, &mut self.buffer) - self.width_in_context(at..to);
         self.shaped.pieces[index - 1].at_line_end += change_before;
         self.shaped.pieces[index].at_line_start += change_after;
     }
@@ -296,12 +295,6 @@ impl Shaper<'_> {
         let next = self.shaped.runs.partition_point(|run| run.text.end <= at);
         self.shaped.runs.get(next)
     }
-}
-
-fn width_of(text: &str, script: Script, face: &Face, buffer: &mut Buffer) -> Em {
-    let mut glyphs = Vec::new();
-    face.shape(text, script, 0, buffer, &mut glyphs);
-    glyphs.iter().map(|glyph| glyph.advance).sum()
 }
 
 /// A range of the text in stretches of one script, without forced line endings. What belongs to every script goes with
