@@ -54,12 +54,11 @@ fn copy_comes_out_no_further_off_than_is_said() {
         let mut numbers = cells.map(|cell| cell.parse::<f64>().expect("units"));
         let (per_em, alphabet) = (numbers.next().expect("units per em"), numbers.next().expect("an alphabet"));
         let typography = typography(stand_in(name, alphabet / per_em));
-        let off: Vec<f64> = numbers
-            .zip(paragraphs())
-            .map(|(units, text)| length(text, &typography, &faces) * per_em / units)
-            .collect();
+        let off: Vec<f64> =
+            numbers.zip(paragraphs()).map(|(units, text)| length(text, &typography, &faces) * per_em / units).collect();
         assert_eq!(off.len(), 13, "{name}: every paragraph");
-        let (least, most) = (off.iter().copied().fold(f64::MAX, f64::min), off.iter().copied().fold(f64::MIN, f64::max));
+        let (least, most) =
+            (off.iter().copied().fold(f64::MAX, f64::min), off.iter().copied().fold(f64::MIN, f64::max));
         if name.contains("Mono") {
             assert!(most < 0.9, "{name} comes out too short by {most}, which is why typewriter faces are excepted");
             continue;

@@ -104,7 +104,7 @@ fn letters(letters: &[char]) -> String {
 }
 
 /// Which letters are set in another font than their block's.
-pub(super) fn stood_in(stood_in: &StoodIn) -> String {
+pub fn stood_in(stood_in: &StoodIn) -> String {
     format!("the font lacks {}: set in the built-in {}", letters(&stood_in.letters), stood_in.font)
 }
 

@@ -166,6 +166,17 @@ impl<'a> Family<'a> {
         }
     }
 
+    /// The emphasis of letters that are set in a built-in family in the stead of this one: bold where this one is nearer to
+    /// it than to regular.
+    pub(super) fn stand_in_emphasis(self, emphasis: Emphasis) -> Emphasis {
+        let halfway = f32::from(Weight::REGULAR.number() + Weight::BOLD.number()) / 2.0;
+        let weight = match self.0 {
+            Source::File(faces) => faces.plain.weight(),
+            Source::BuiltIn(_) | Source::Stretched(_) => None,
+        };
+        Emphasis { bold: emphasis.bold || weight.is_some_and(|weight| weight > halfway), ..emphasis }
+    }
+
     /// The built-in families that are asked, in turn, for letters that this one lacks: for a font file first the one that
     /// is most like it, for a built-in family the other.
     pub fn stand_ins(self) -> &'static [BuiltIn] {

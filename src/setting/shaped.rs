@@ -154,6 +154,7 @@ impl Shaper<'_> {
         for (part, script) in by_script(self.text, range) {
             for (text, stand_in) in self.by_face(part, emphasis) {
                 let start = self.shaped.glyphs.len();
+                let emphasis = stand_in.map_or(emphasis, |_| self.family.stand_in_emphasis(emphasis));
                 let mut run = Run { text, glyphs: start..start, emphasis, stand_in };
                 let text = &self.text[run.text.clone()];
                 let face = self.family.face_of(&run);
@@ -190,6 +191,7 @@ impl Shaper<'_> {
             return None;
         }
         let others = self.family.stand_ins().iter().copied();
+        let emphasis = self.family.stand_in_emphasis(emphasis);
         let stand_in = others.into_iter().find(|other| other.face(emphasis).shows_whole(cluster, &mut self.buffer));
         let Shaped { missing, stood_in, .. } = &mut self.shaped;
         for character in cluster.chars().filter(|character| !own.shows(*character)) {
