@@ -14,6 +14,7 @@ pub mod usual;
 pub mod panel;
 mod boards;
 mod keep_out;
+mod font;
 pub mod typography;
 pub mod queries;
 pub mod stet;
@@ -23,10 +24,11 @@ pub mod rewrite;
 pub mod start;
 
 pub use book::Book;
+pub use font::{InType, place_in_type};
 pub use limits::Limits;
 pub use panel::Panel;
 pub use queries::Queries;
-pub use read::{Fault, place_of_font, place_of_list};
+pub use read::{Fault, place_of_list};
 pub use terms::Terms;
 pub use typography::Typography;
 

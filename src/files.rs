@@ -16,8 +16,8 @@ use std::path::{Path, PathBuf};
 
 use crate::brief::phrases::Phrase;
 use crate::brief::stet::Stet;
-use crate::brief::typography::Font;
-use crate::brief::{Brief, Fault, place_of_font, place_of_list};
+use crate::brief::typography::{Font, Weight};
+use crate::brief::{Brief, Fault, InType, place_in_type, place_of_list};
 use crate::draft::place;
 use crate::proof;
 use crate::setting::Faces;
@@ -147,20 +147,36 @@ fn read_phrases(path: &Path) -> Result<Vec<Phrase>, Error> {
 pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
     let mut faces = Faces::built_in();
     for font in brief.typography.fonts() {
-        if let Font::File(path) = font
-            && !faces.has(path)
+        if let Font::File { path, weight } = font
+            && !faces.has(font)
         {
-            let face = read_face(path).map_err(|error| placed(error, path, brief_path))?;
-            faces.add(path.clone(), face);
+            let face = read_face(path).map_err(|error| placed(error, &InType::Font(path), brief_path))?;
+            check_weight(&face, path, *weight)
+                .map_err(|error| placed(error, &InType::Weight(path, *weight), brief_path))?;
+            faces.add(font.clone(), face);
         }
     }
     Ok(faces)
 }
 
-fn placed(error: Error, font: &Path, brief_path: &Path) -> Error {
+/// Regular and bold are set as near as a font has them; any other weight has to be there.
+fn check_weight(face: &Face, path: &Path, weight: Weight) -> Result<(), Error> {
+    let refuse =
+        |problem: String| Err(Error::new(format!("cannot set the font {} at {weight}: {problem}", path.display())));
+    match face.weights() {
+        _ if weight == Weight::REGULAR => Ok(()),
+        None => refuse("it has one weight; write regular or bold, or name the file of that weight at font".to_owned()),
+        Some((least, most)) if !(least..=most).contains(&f32::from(weight.number())) => {
+            refuse(format!("its weights are from {least} to {most}; write one of these, or regular or bold"))
+        }
+        Some(_) => Ok(()),
+    }
+}
+
+fn placed(error: Error, what: &InType<'_>, brief_path: &Path) -> Error {
     let folder = brief_path.parent().unwrap_or(Path::new(""));
     let text = fs::read_to_string(brief_path).unwrap_or_default();
-    match place_of_font(&text, folder, font) {
+    match place_in_type(&text, folder, what) {
         Some((line, column)) => Error::new(format!("{}:{line}:{column}: {error}", brief_path.display())),
         None => error,
     }

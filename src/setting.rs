@@ -4,6 +4,7 @@
 //! with places. Everything is exact integer arithmetic on [`Em`](crate::units::Em) and [`Length`](crate::units::Length).
 
 pub mod face;
+pub mod stretch;
 pub mod faces;
 pub mod breaks;
 pub mod shaped;

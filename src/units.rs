@@ -194,6 +194,14 @@ impl Em {
         Self((i128::from(room) * i128::from(PARTS_PER_EM)).div_euclid(i128::from(size.0)) as i64)
     }
 
+    /// This width times a ratio of two others, rounded to the nearest unit; itself where `of` is nothing.
+    pub fn scaled(self, part: Self, of: Self) -> Self {
+        if of.0 == 0 {
+            return self;
+        }
+        Self((self.0 as f64 * (part.0 as f64 / of.0 as f64)).round() as i64)
+    }
+
     /// How often `of` divided by `parts` goes into this width, rounded down: `parts` where both are the same.
     pub fn parts_of(self, of: Self, parts: i64) -> i64 {
         if of.0 == 0 {
@@ -226,6 +234,13 @@ impl Sub for Em {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
         Self(self.0 - other.0)
+    }
+}
+
+impl Mul<i64> for Em {
+    type Output = Self;
+    fn mul(self, times: i64) -> Self {
+        Self(self.0.saturating_mul(times))
     }
 }
 

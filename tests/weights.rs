@@ -1,10 +1,10 @@
-//! A variable font at the weights of regular and bold, held against HarfBuzz glyph by glyph and to the font unit.
+//! A variable font at regular, semibold and bold, held against HarfBuzz glyph by glyph and to the font unit.
 //!
 //! The table is made by tests/reference/weights.py; its head names the version.
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
-use std::path::PathBuf;
+use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::brief::typography::Font;
@@ -16,24 +16,26 @@ use blurbwright::units::Em;
 /// A subset of Bitter, under the SIL Open Font License (tests/data/fonts/Bitter-OFL.txt).
 const FONT: &[u8] = include_bytes!("data/fonts/Bitter-Variable.ttf");
 
-fn faces() -> Faces {
+/// A brief whose type has these keys, and the faces that it asks for.
+fn set(keys: &str) -> (Brief, Faces) {
+    let yaml = format!("panel: {{ trim: 8 x 8 in }}\ntype: {{ font: own.ttf, {keys} }}\n");
+    let brief = Brief::read(&yaml, Path::new("")).expect("a brief");
     let mut faces = Faces::built_in();
-    faces.add(PathBuf::from("own.ttf"), Face::read(FONT.to_vec()).expect("a font"));
-    faces
+    for font in brief.typography.fonts().filter(|font| !font.is_built_in()) {
+        faces.add(font.clone(), Face::read(FONT.to_vec()).expect("a font"));
+    }
+    (brief, faces)
 }
 
 #[test]
-fn regular_and_bold_are_as_wide_as_harfbuzz_sets_them() {
-    let faces = faces();
+fn every_weight_is_as_wide_as_harfbuzz_sets_them() {
     let mut rows = 0;
     for row in include_str!("data/weights.tsv").lines().filter(|row| !row.starts_with('#')) {
         let [_, units_per_em, weight, text, expected] = row.split('\t').collect::<Vec<_>>()[..] else {
             panic!("{row}")
         };
         let units_per_em: u16 = units_per_em.parse().expect("units per em");
-        let named = if weight == "700" { "bold" } else { "regular" };
-        let yaml = format!("panel: {{ trim: 8 x 8 in }}\ntype: {{ font: own.ttf, weight: {named} }}\n");
-        let brief = Brief::read(&yaml, std::path::Path::new("")).expect("a brief");
+        let (brief, faces) = set(&format!("weight: {weight}"));
         let draft = Draft::read(text);
         let copy = Copy::shape(&draft, &brief.typography, &faces);
         let set: Vec<(u32, Em)> = copy.paragraphs[0].shaped.glyphs.iter().map(|g| (g.id, g.advance)).collect();
@@ -47,14 +49,45 @@ fn regular_and_bold_are_as_wide_as_harfbuzz_sets_them() {
         assert_eq!(set, expected, "{weight}: {text}");
         rows += 1;
     }
-    assert_eq!(rows, 4, "two texts at two weights");
+    assert_eq!(rows, 6, "two texts at three weights");
+}
+
+/// The weight at which each run of a paragraph is set.
+fn weights_of(keys: &str, source: &str) -> Vec<Option<f32>> {
+    let (brief, faces) = set(keys);
+    let draft = Draft::read(source);
+    let copy = Copy::shape(&draft, &brief.typography, &faces);
+    let paragraph = &copy.paragraphs[0];
+    paragraph.shaped.runs.iter().map(|run| paragraph.family.face(run.emphasis).weight()).collect()
 }
 
 #[test]
-fn a_bold_letter_is_drawn_bolder() {
-    let faces = faces();
-    let family = faces.family(&Font::File(PathBuf::from("own.ttf")));
-    let (regular, bold) = (family.face(Emphasis::default()), family.face(Emphasis { bold: true, italic: false }));
-    assert_eq!((regular.weight(), bold.weight()), (Some(400.0), Some(700.0)));
-    assert_ne!(regular.outline(1), bold.outline(1), "the outlines of A");
+fn bold_words_are_at_least_as_heavy_as_what_is_round_them() {
+    let set = "To **Ty** To";
+    assert_eq!(weights_of("weight: semibold", set), [Some(600.0), Some(700.0), Some(600.0)]);
+    assert_eq!(weights_of("weight: 850", set), [Some(850.0), Some(850.0), Some(850.0)]);
+    assert_eq!(weights_of("weight: bold", set), [Some(700.0); 3]);
+}
+
+#[test]
+fn a_block_takes_its_weight_from_the_blurb_unless_it_has_another_font() {
+    let (quote, headline) = ("> “To Ty”\n", "# To Ty\n");
+    assert_eq!(weights_of("weight: light", quote), [Some(300.0)]);
+    assert_eq!(weights_of("weight: light, quote: { weight: regular }", quote), [Some(400.0)]);
+    assert_eq!(weights_of("weight: light, quote: { font: serif }", quote), [None]);
+    assert_eq!(weights_of("weight: light", headline), [Some(700.0)]);
+    assert_eq!(weights_of("headline: { weight: medium }", headline), [Some(500.0)]);
+}
+
+#[test]
+fn a_heavier_letter_is_drawn_heavier() {
+    let (brief, faces) = set("weight: semibold, quote: { weight: regular }");
+    let fonts: Vec<&Font> = brief.typography.fonts().collect();
+    let plain = |weight: u16| {
+        let font = fonts.iter().find(|font| font.weight().number() == weight).expect("the weight");
+        faces.family(font).face(Emphasis::default())
+    };
+    let bold = faces.family(fonts[0]).face(Emphasis { bold: true, italic: false });
+    let [regular, semibold, bold] = [plain(400), plain(600), bold].map(|face| face.outline(1));
+    assert!(regular != semibold && semibold != bold && regular != bold, "the outlines of A");
 }

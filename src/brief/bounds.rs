@@ -35,6 +35,8 @@ pub const KEEP_OUT: Bound = Bound { least: 1.0, most: 30.0 * 72.0, words: "from 
 pub const SIZE: Bound = Bound { least: 3.0, most: 200.0, words: "from 3 pt to 200 pt" };
 /// Leading in lengths.
 pub const LEADING: Bound = Bound { least: 3.0, most: 400.0, words: "from 3 pt to 400 pt" };
+/// The length of a to z: whether it goes with its size is checked with that.
+pub const ALPHABET: Bound = Bound { least: 10.0, most: 6000.0, words: "from 10 pt to 6000 pt" };
 /// Space above a block, and indents.
 pub const SPACE: Bound = Bound { least: 0.0, most: 720.0, words: "from 0 to 10 in" };
 

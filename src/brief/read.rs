@@ -58,21 +58,6 @@ pub(super) fn whole<T>(text: &str, what: &str, read: impl FnOnce(Value<'_>) -> R
     read(Value { node: &node, path: Vec::new() }).map_err(|refusal| refusal.in_text(text))
 }
 
-/// The line and the column at which a brief names a font file; none where it does not.
-pub fn place_of_font(text: &str, folder: &Path, file: &Path) -> Option<(usize, usize)> {
-    let Ok(Node::Map(sections)) = yaml::parse(text) else { return None };
-    let (_, Node::Map(keys)) = sections.iter().find(|(key, _)| key == "type")? else { return None };
-    let step = |key: &str| Step::Key(key.to_owned());
-    let names_it = |node: &Node| matches!(node, Node::Text(name) if folder.join(name.trim()) == file);
-    keys.iter().find_map(|(key, node)| match node {
-        Node::Map(own) => {
-            let named = own.iter().any(|(key, node)| key == "font" && names_it(node));
-            named.then(|| yaml::locate(text, &[step("type"), step(key), step("font")]))?
-        }
-        node => (key == "font" && names_it(node)).then(|| yaml::locate(text, &[step("type"), step("font")]))?,
-    })
-}
-
 /// The line and the column at which a brief names the file with the list of a rule; none where it does not.
 pub fn place_of_list(text: &str, rule: &str) -> Option<(usize, usize)> {
     yaml::locate(text, &["queries", "lists", rule, "file"].map(|key| Step::Key(key.to_owned())))

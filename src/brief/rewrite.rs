@@ -3,14 +3,14 @@
 //! The place of a value is found by the YAML parser itself. What comes of it is read again: if anything else than the keys
 //! that were to be changed is another, nothing is given out.
 
-use super::typography::{Align, BlockType, Font};
+use super::typography::{Align, BlockType};
 use super::yaml::{self, Node, Step};
 use crate::units::trimmed;
 
 /// A key of the section `type` and what shall stand there.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Change {
-    /// `size`, `leading`, `font` or `align`.
+    /// `size`, `leading`, `font`, `weight` or `align`.
     pub key: &'static str,
     /// The value as it is written.
     pub value: String,
@@ -24,10 +24,11 @@ pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<Change> {
     let mut changes = Vec::new();
     let mut add = |key, value| changes.push(Change { key, value });
     if own.font != wanted.font {
-        match &wanted.font {
-            Font::File(path) => add("font", path.display().to_string()),
-            font => add("font", font.to_string()),
-        }
+        add("font", wanted.font.to_string());
+    }
+    // A weight that is asked of one font cannot be asked of every other.
+    if own.weight() != wanted.weight() {
+        add("weight", wanted.weight().to_string());
     }
     if own.size != wanted.size {
         add("size", points(wanted.size.to_pt()));

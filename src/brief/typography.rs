@@ -1,11 +1,11 @@
 //! How each block is set: font, size, leading, weight, alignment.
 
-use std::fmt;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use hypher::Lang;
 
 use super::book::{Book, Kind};
+pub use super::font::{Font, StandIn, Weight};
 use super::read::{Fields, Refusal, Value};
 use super::{bounds, lengths};
 use crate::draft::{BlockKind, Emphasis};
@@ -80,17 +80,6 @@ pub enum Stack {
     Foot,
 }
 
-/// Which font a block is set in.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Font {
-    /// The built-in serif.
-    Serif,
-    /// The built-in sans.
-    Sans,
-    /// A font file, as an absolute path or one from the working folder.
-    File(PathBuf),
-}
-
 /// From baseline to baseline.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Leading {
@@ -130,7 +119,6 @@ const STACKS: [(&str, Stack); 3] = [("head", Stack::Head), ("centre", Stack::Cen
 const BREAKS: [(&str, Breaks); 2] = [("first-fit", Breaks::FirstFit), ("total-fit", Breaks::TotalFit)];
 const ALIGNMENTS: [(&str, Align); 3] =
     [("left", Align::Left), ("centre", Align::Centre), ("justified", Align::Justified)];
-const WEIGHTS: [(&str, bool); 2] = [("regular", false), ("bold", true)];
 const STYLES: [(&str, bool); 2] = [("roman", false), ("italic", true)];
 
 /// Common practice: leading of 120 to 145 % of the size.
@@ -205,7 +193,7 @@ impl Typography {
             if let Some(leading) = leading.filter(|_| !set.own_size) {
                 set.leading = leading;
             }
-            if let Some(font) = font.filter(|_| set.font == from.font) {
+            if let Some(font) = font.filter(|_| set.font.is_same(&from.font)) {
                 set.font = font.clone();
             }
             set
@@ -269,7 +257,9 @@ impl BlockType {
             self.font = Font::read(&value, from.folder)?;
         }
         if let Some(value) = fields.optional("weight") {
-            self.bold = value.choice(&WEIGHTS)?;
+            let weight = Weight::read(&value)?;
+            self.bold = weight == Weight::BOLD;
+            self.font = self.font.at_weight(if self.bold { Weight::REGULAR } else { weight }, &value)?;
         }
         if let Some(value) = fields.optional("style") {
             self.italic = value.choice(&STYLES)?;
@@ -309,6 +299,11 @@ impl BlockType {
     /// The leading at this block's size.
     pub fn leading(&self) -> Length {
         self.leading.at(self.size)
+    }
+
+    /// The weight of the whole block.
+    pub fn weight(&self) -> Weight {
+        if self.bold { self.font.weight().max(Weight::BOLD) } else { self.font.weight() }
     }
 
     /// What bold and italic the whole block has.
@@ -370,31 +365,5 @@ impl Leading {
 
     fn read(value: &Value<'_>) -> Result<Self, Refusal> {
         Self::parse(&value.text()?).map_err(|problem| value.refuse(problem))
-    }
-}
-
-impl Font {
-    /// `serif`, `sans`, or the path of a font file, from `folder` where it is not absolute.
-    pub fn named(name: &str, folder: &Path) -> Self {
-        match name {
-            "serif" => Self::Serif,
-            "sans" => Self::Sans,
-            path => Self::File(folder.join(path)),
-        }
-    }
-
-    fn read(value: &Value<'_>, folder: &Path) -> Result<Self, Refusal> {
-        Ok(Self::named(&value.text()?, folder))
-    }
-}
-
-/// The font as a brief names it.
-impl fmt::Display for Font {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Serif => f.write_str("serif"),
-            Self::Sans => f.write_str("sans"),
-            Self::File(path) => write!(f, "{}", path.display()),
-        }
     }
 }

@@ -231,7 +231,12 @@ impl Door {
     fn write_brief(&mut self, changes: &[Change]) -> Result<Vec<Outcome>, Error> {
         let Some(path) = &self.brief else { return Ok(Vec::new()) };
         let refuse = |problem: String| Error::new(format!("cannot write the brief {}: {problem}", path.display()));
-        files::change_brief(path, |text| rewrite::rewritten(text, changes).map_err(refuse))?;
+        let folder = path.parent().unwrap_or(Path::new(""));
+        files::change_brief(path, |text| {
+            let text = rewrite::rewritten(text, changes).map_err(refuse)?;
+            Brief::read(&text, folder).map_err(|fault| refuse(fault.to_string()))?;
+            Ok(text)
+        })?;
         let brief = files::read_brief(path)?;
         let faces = files::read_faces(&brief, path)?;
         Ok(vec![Outcome::BriefWritten(Box::new(brief), faces)])

@@ -61,12 +61,12 @@ impl Tried {
         self.leading = kept(leading, own);
     }
 
-    /// Tries the next font: serif, sans, and the brief's own where it is a file.
+    /// Tries the next font: serif, sans, and the brief's own where it is another.
     pub fn next_font(&mut self, brief: &Brief) {
         let own = brief.typography.blurb.font.clone();
         let next = match self.blurb(brief).font {
             Font::Serif => Font::Sans,
-            Font::Sans if matches!(own, Font::File(_)) => own.clone(),
+            Font::Sans if !own.is_built_in() => own.clone(),
             _ => Font::Serif,
         };
         self.font = kept(next, own);

@@ -125,9 +125,10 @@ fn standing(state: &State, sheet: &Sheet) -> &'static str {
 fn type_words(state: &State) -> String {
     let set = &state.brief.typography.blurb;
     let font = match &set.font {
-        Font::File(path) => {
+        Font::File { path, .. } => {
             path.file_stem().map_or_else(|| "font".to_owned(), |name| name.to_string_lossy().into_owned())
         }
+        Font::StandIn(stand_in) => format!("an estimate of {}", stand_in.name),
         font => font.to_string(),
     };
     let align = match set.align {

@@ -9,11 +9,13 @@ use serde::Serialize;
 use super::level::LevelJson;
 use super::visible::acts_on_a_terminal;
 use crate::brief::limits::Range;
+use crate::brief::typography::StandIn;
 use crate::brief::usual::Origin;
 use crate::draft::Span;
 use crate::report::Report;
 use crate::report::fit::{FitLine, StoodIn};
 use crate::report::verdict::{Check, Subject};
+use crate::setting::stretch::MOST_OFF;
 use crate::text::coverage::{Item, Place};
 use crate::units::Length as Distance;
 
@@ -140,8 +142,10 @@ pub struct AvoidedJson {
 pub struct FitJson {
     /// Whether every line stands in the live area and none is wider than its measure.
     pub fits: bool,
-    /// `serif`, `sans` or the path of a font file.
+    /// `serif`, `sans`, the path of a font file, or the name of a font that is not at hand.
     pub font: String,
+    /// The weight of the blurb on the scale of OpenType: 400 is regular, 700 bold.
+    pub weight: u16,
     /// The size of the blurb.
     pub size_pt: f64,
     /// From baseline to baseline of the blurb.
@@ -174,6 +178,8 @@ pub struct FitJson {
     pub missing_letters: Vec<String>,
     /// Letters that the block's font lacks, by the built-in font that they are set in.
     pub letters_stood_in: Vec<StoodInJson>,
+    /// Fonts that are not at hand, for which the built-in serif stands in; the fit is an estimate where there is one.
+    pub fonts_stood_in: Vec<EstimateJson>,
     /// Every printed line, from the head to the foot.
     pub set_lines: Vec<LineJson>,
 }
@@ -185,6 +191,19 @@ pub struct StoodInJson {
     pub font: String,
     /// In the order in which they first stand in the copy.
     pub letters: Vec<String>,
+}
+
+/// A font that is not at hand and is stood in for by the length of its alphabet.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct EstimateJson {
+    /// What it is called.
+    pub font: String,
+    /// The length of a to z in it.
+    pub alphabet_pt: f64,
+    /// The size at which the alphabet has that length.
+    pub at_pt: f64,
+    /// By how many hundredths of its length a line may come out longer or shorter, fonts for typewriters apart.
+    pub off_percent: u32,
 }
 
 /// One printed line.
@@ -321,6 +340,7 @@ impl FitJson {
         Self {
             fits: fit.fits(),
             font: fit.font.to_string(),
+            weight: fit.weight.number(),
             size_pt: points(fit.size),
             leading_pt: points(fit.leading),
             x_height_mm: rounded(fit.x_height.to_mm()),
@@ -337,7 +357,19 @@ impl FitJson {
             largest_size_pt: fit.largest_size.map(points),
             missing_letters: fit.missing.iter().map(char::to_string).collect(),
             letters_stood_in: fit.stood_in.iter().map(StoodInJson::of).collect(),
+            fonts_stood_in: fit.estimated.iter().map(EstimateJson::of).collect(),
             set_lines: fit.lines.iter().map(LineJson::of).collect(),
+        }
+    }
+}
+
+impl EstimateJson {
+    pub(super) fn of(stand_in: &StandIn) -> Self {
+        Self {
+            font: stand_in.name.clone(),
+            alphabet_pt: points(stand_in.alphabet),
+            at_pt: points(stand_in.at),
+            off_percent: MOST_OFF,
         }
     }
 }

@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::json::EstimateJson;
 use super::sheet::Sheet;
 use super::visible::visible;
-use super::words::{counted, joined};
+use super::words::{counted, estimate, joined};
 use crate::report::sizes::{Priced, Row, Sizes};
 use crate::units::{Length, trimmed};
 
@@ -25,6 +26,9 @@ pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
     sheet.line(String::new());
     sheet.indented("* the size in use", 0);
     sheet.indented(&largest(sizes), 0);
+    for stand_in in &sizes.estimated {
+        sheet.indented(&estimate(stand_in), 0);
+    }
     let advice = &sizes.advice;
     let least = trimmed(advice.x_height.to_mm(), 1);
     sheet.indented(
@@ -112,6 +116,8 @@ pub struct SizesJson {
     sizes: Vec<RowJson>,
     /// What a line costs in each paragraph at the brief's size.
     paragraphs: Vec<PriceJson>,
+    /// Fonts that are not at hand, for which the built-in serif stands in; all of it is an estimate where there is one.
+    fonts_stood_in: Vec<EstimateJson>,
 }
 
 /// The copy at one size.
@@ -170,6 +176,7 @@ pub fn json(sizes: &Sizes, path: &str, style: super::json::Style) -> String {
         advice_source: sizes.advice.source,
         sizes: sizes.rows.iter().map(row).collect(),
         paragraphs: sizes.prices.iter().map(price_json).collect(),
+        fonts_stood_in: sizes.estimated.iter().map(EstimateJson::of).collect(),
     };
     super::json::written(&view, style)
 }

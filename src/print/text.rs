@@ -155,12 +155,11 @@ impl Sheet {
         let fit = &report.fit;
         let cast = &fit.castoff;
         self.labelled("Fit", &words::fit_sentence(report));
-        let font = fit.font.to_string();
         self.labelled(
             "",
             &format!(
                 "set in {} at {} on {}, x-height {} mm, in a live area of {} by {} mm",
-                visible(&font),
+                words::type_words(fit),
                 fit.size,
                 fit.leading,
                 trimmed(fit.x_height.to_mm(), 2),
@@ -179,6 +178,9 @@ impl Sheet {
                 ))
             ),
         );
+        for stand_in in &fit.estimated {
+            self.labelled("", &words::estimate(stand_in));
+        }
         for stood_in in &fit.stood_in {
             self.labelled("", &words::stood_in(stood_in));
         }

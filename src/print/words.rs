@@ -1,10 +1,12 @@
 //! Figures in words: how the page and the one-line answers say what a report found.
 
 use super::visible::visible;
+use crate::brief::typography::{StandIn, Weight};
 use crate::brief::usual::Origin;
 use crate::report::Report;
-use crate::report::fit::StoodIn;
+use crate::report::fit::{Fit, StoodIn};
 use crate::report::verdict::{Check, Subject};
+use crate::setting::stretch::MOST_OFF;
 use crate::text::coverage::Place;
 use crate::units::trimmed;
 
@@ -102,8 +104,24 @@ fn letters(letters: &[char]) -> String {
 }
 
 /// Which letters are set in another font than their block's.
-pub(super) fn stood_in(stood_in: &StoodIn) -> String {
+pub fn stood_in(stood_in: &StoodIn) -> String {
     format!("the font lacks {}: set in the built-in {}", letters(&stood_in.letters), stood_in.font)
+}
+
+/// That copy is set in the widths of a font that is not at hand, and how far that may be off.
+pub fn estimate(stand_in: &StandIn) -> String {
+    format!(
+        "an estimate: the font {} is not at hand; the serif stands in for it by its alphabet length, and lines may come \
+         out up to {MOST_OFF} letters in a hundred longer or shorter (not for typewriter faces); the x-height is the serif's",
+        visible(&stand_in.name)
+    )
+}
+
+/// What copy is set in: the font, and its weight where it is not regular.
+pub fn type_words(fit: &Fit) -> String {
+    let font = fit.font.to_string();
+    let font = visible(&font);
+    if fit.weight == Weight::REGULAR { font.into_owned() } else { format!("{font} ({})", fit.weight) }
 }
 
 fn times_of(check: &Check) -> String {

@@ -1,7 +1,7 @@
 //! Sheets as a PDF: one page each, at true size, the fonts in it and the words to be found in reading order.
 
 use krilla::color::rgb;
-use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Rect as PdfRect};
+use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Rect as PdfRect, Transform};
 use krilla::metadata::Metadata;
 use krilla::num::NormalizedF32;
 use krilla::page::PageSettings;
@@ -18,6 +18,7 @@ use crate::draft::Emphasis;
 use crate::setting::Faces;
 use crate::setting::glyphs::GlyphRun;
 use crate::setting::outline::Step;
+use crate::setting::stretch::Stretch;
 use crate::units::{Length, Rect};
 
 /// The sheets as the bytes of a PDF, the same for the same sheets.
@@ -74,32 +75,18 @@ impl Painter<'_, '_> {
     fn letters(&mut self, run: &GlyphRun, ink: Ink) -> Result<(), String> {
         let Some(first) = run.glyphs.first() else { return Ok(()) };
         let font = self.font(run)?;
-        let size = run.size.to_pt();
-        let start = first.at;
-        let across = |to: Length| (to.to_pt() / size) as f32;
-        let placed = run.glyphs.iter().enumerate().map(|(index, glyph)| {
-            let next = run.glyphs.get(index + 1).map_or(glyph.at, |next| next.at);
-            KrillaGlyph::new(
-                GlyphId::new(glyph.id),
-                across(next.x - glyph.at.x),
-                0.0,
-                across(start.y - glyph.at.y),
-                0.0,
-                glyph.text.clone(),
-                None,
-            )
-        });
-        let placed: Vec<KrillaGlyph> = placed.collect();
+        let stretch = self.faces.family(&run.font).stretch().map(Stretch::to_f64);
+        let placed = glyphs_of(run, stretch.unwrap_or(1.0));
+        let start = PdfPoint::from_xy((first.at.x.to_pt() / stretch.unwrap_or(1.0)) as f32, points(first.at.y));
         self.surface.set_fill(Some(fill(ink)));
         self.surface.set_stroke(None);
-        self.surface.draw_glyphs(
-            PdfPoint::from_xy(points(start.x), points(start.y)),
-            &placed,
-            font,
-            &run.text,
-            size as f32,
-            false,
-        );
+        if let Some(stretch) = stretch {
+            self.surface.push_transform(&Transform::from_scale(stretch as f32, 1.0));
+        }
+        self.surface.draw_glyphs(start, &placed, font, &run.text, points(run.size), false);
+        if stretch.is_some() {
+            self.surface.pop();
+        }
         Ok(())
     }
 
@@ -115,6 +102,19 @@ impl Painter<'_, '_> {
         self.fonts.push((run.font.clone(), run.emphasis, font.clone()));
         Ok(font)
     }
+}
+
+/// The glyphs of a run with their advances in ems, before they are stretched.
+fn glyphs_of(run: &GlyphRun, stretch: f64) -> Vec<KrillaGlyph> {
+    let size = run.size.to_pt();
+    let first = run.glyphs.first().map_or(Length::ZERO, |first| first.at.y);
+    let next = run.glyphs.iter().skip(1).chain(run.glyphs.last());
+    let placed = run.glyphs.iter().zip(next).map(|(glyph, next)| {
+        let across = (next.at.x - glyph.at.x).to_pt() / stretch / size;
+        let up = (first - glyph.at.y).to_pt() / size;
+        KrillaGlyph::new(GlyphId::new(glyph.id), across as f32, 0.0, up as f32, 0.0, glyph.text.clone(), None)
+    });
+    placed.collect()
 }
 
 fn fill(ink: Ink) -> Fill {

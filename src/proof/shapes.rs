@@ -3,6 +3,7 @@
 use crate::setting::Faces;
 use crate::setting::glyphs::GlyphRun;
 use crate::setting::outline::Step;
+use crate::setting::stretch::Stretch;
 use crate::units::{Length, Point, Rect};
 
 /// The control points of a quarter of a circle stand at this part of the radius from its ends.
@@ -41,12 +42,14 @@ pub fn rule(from: Point, to: Point) -> Vec<Step> {
 
 /// The outlines of a run's letters in their places.
 pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<Step> {
-    let face = faces.family(&run.font).face(run.emphasis);
+    let family = faces.family(&run.font);
+    let face = family.face(run.emphasis);
     let size = points(run.size);
+    let width = family.stretch().map_or(1.0, Stretch::to_f64) as f32 * size;
     let mut steps = Vec::new();
     for glyph in &run.glyphs {
         let (x, y) = (points(glyph.at.x), points(glyph.at.y));
-        let place = |[across, up]: [f32; 2]| [x + across * size, y - up * size];
+        let place = |[across, up]: [f32; 2]| [x + across * width, y - up * size];
         steps.extend(face.outline(glyph.id).steps.into_iter().map(|step| match step {
             Step::Move(to) => Step::Move(place(to)),
             Step::Line(to) => Step::Line(place(to)),
@@ -61,4 +64,36 @@ pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<Step> {
 /// A length in points, in the precision of a page.
 pub fn points(length: Length) -> f32 {
     length.to_pt() as f32
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::brief::typography::{Font, StandIn};
+    use crate::draft::Emphasis;
+    use crate::setting::glyphs::{PlainType, plain};
+
+    /// How far the drawn letters of a word reach, from the first to the last.
+    fn reach(font: Font) -> f32 {
+        let faces = Faces::built_in();
+        let form = PlainType { font, emphasis: Emphasis::default(), size: Length::pt(100.0) };
+        let lines = plain("lighthouse", &form, Length::inches(30.0), &faces);
+        let across = |step: Step| match step {
+            Step::Move([x, _]) | Step::Line([x, _]) | Step::Quad(_, [x, _]) | Step::Curve(_, _, [x, _]) => Some(x),
+            Step::Close => None,
+        };
+        let steps = lines.into_iter().flat_map(|line| line.runs).flat_map(|run| letters(&run, &faces));
+        let places: Vec<f32> = steps.filter_map(across).collect();
+        places.iter().copied().fold(f32::MIN, f32::max) - places.iter().copied().fold(f32::MAX, f32::min)
+    }
+
+    #[test]
+    fn letters_that_stand_in_are_as_wide_as_they_are_set() {
+        let stand_in = StandIn { name: "Some Face".to_owned(), alphabet: Length::pt(150.0), at: Length::pt(12.0) };
+        let font = Font::StandIn(stand_in);
+        let stretch = Faces::built_in().family(&font).stretch().map(Stretch::to_f64).unwrap_or_default() as f32;
+        assert!(stretch > 1.05, "{stretch}");
+        let (own, stretched) = (reach(Font::Serif), reach(font));
+        assert!((own * stretch - stretched).abs() < 0.01, "{own} {stretch} {stretched}");
+    }
 }

@@ -2,7 +2,7 @@
 
 use crate::brief::Panel;
 use crate::brief::panel::{Binding, KeepOut};
-use crate::print::words::{counted, fit_sentence, told};
+use crate::print::words::{counted, estimate, fit_sentence, stood_in, told, type_words};
 use crate::report::Report;
 use crate::units::{Length, trimmed};
 
@@ -29,13 +29,17 @@ pub fn facts(report: &Report, panel: &Panel) -> Vec<String> {
         sentence(&fit_sentence(report)),
         format!(
             "Type of the blurb: {} at {} on {}, x-height {} mm. Small type shuts readers out.",
-            fit.font,
+            type_words(fit),
             fit.size,
             fit.leading,
             trimmed(fit.x_height.to_mm(), 2)
         ),
         of_panel(panel),
     ];
+    let drawn =
+        |stand_in| format!("{}. Its letters are drawn as the serif's, made wider or narrower", estimate(stand_in));
+    facts.extend(fit.estimated.iter().map(|stand_in| sentence(&drawn(stand_in))));
+    facts.extend(fit.stood_in.iter().map(|letters| sentence(&stood_in(letters))));
     facts.extend(report.panel_notes.iter().map(|note| sentence(note)));
     facts
 }

@@ -3,7 +3,8 @@
 use std::ops::Range;
 
 use crate::brief::Brief;
-use crate::brief::typography::Font;
+use crate::brief::Typography;
+use crate::brief::typography::{Font, StandIn, Weight};
 use crate::draft::{Block, BlockKind, Draft};
 use crate::setting::lines::{SetLine, Setting, printed};
 use crate::setting::{Castoff, Copy, Faces, Room, castoff};
@@ -15,6 +16,8 @@ use crate::units::{Length, Rect};
 pub struct Fit {
     /// The font of the blurb.
     pub font: Font,
+    /// The weight of the blurb.
+    pub weight: Weight,
     /// The size of the blurb.
     pub size: Length,
     /// From baseline to baseline of the blurb.
@@ -41,6 +44,8 @@ pub struct Fit {
     pub missing: Vec<char>,
     /// Letters that the block's font lacks, by the built-in font that they are set in.
     pub stood_in: Vec<StoodIn>,
+    /// Fonts of the copy that are not at hand, for which the built-in serif stands in: the fit is an estimate.
+    pub estimated: Vec<StandIn>,
 }
 
 /// Letters set in another font than their block's.
@@ -76,6 +81,7 @@ impl Fit {
         let x_height = faces.family(&blurb.font).face(blurb.emphasis()).x_height().at(blurb.size);
         Self {
             font: blurb.font.clone(),
+            weight: blurb.weight(),
             size: blurb.size,
             leading: blurb.leading(),
             x_height,
@@ -89,6 +95,7 @@ impl Fit {
             lines: fit_lines(setting, &copy),
             missing: missing_letters(&copy),
             stood_in: stood_in(&copy),
+            estimated: estimated(draft, &brief.typography),
         }
     }
 
@@ -124,6 +131,19 @@ fn stood_in(copy: &Copy<'_>) -> Vec<StoodIn> {
             Some(known) if known.letters.contains(letter) => {}
             Some(known) => known.letters.push(*letter),
             None => all.push(StoodIn { font, letters: vec![*letter] }),
+        }
+    }
+    all
+}
+
+/// The fonts of a draft's blocks that are not at hand, each once.
+pub(super) fn estimated(draft: &Draft, typography: &Typography) -> Vec<StandIn> {
+    let mut all = Vec::new();
+    for block in &draft.blocks {
+        if let Font::StandIn(stand_in) = &typography.of(block.kind).font
+            && !all.contains(stand_in)
+        {
+            all.push(stand_in.clone());
         }
     }
     all

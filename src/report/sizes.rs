@@ -1,7 +1,8 @@
 //! The copy at every size: what fits, what is read easily, what a line costs.
 
-use super::fit::Counts;
+use super::fit::{self, Counts};
 use crate::brief::Brief;
+use crate::brief::typography::StandIn;
 use crate::draft::{BlockKind, Draft};
 use crate::setting::castoff::{self, Castoff};
 use crate::setting::lines::Setting;
@@ -22,6 +23,8 @@ pub struct Sizes {
     pub advice: Advice,
     /// What a line costs in each paragraph at the brief's size.
     pub prices: Vec<Priced>,
+    /// Fonts of the copy that are not at hand, for which the built-in serif stands in: all of it is an estimate.
+    pub estimated: Vec<StandIn>,
 }
 
 /// The copy at one size.
@@ -105,6 +108,7 @@ impl Sizes {
             gaps: largest.map_or_else(Vec::new, |largest| castoff::sizes_over_below(largest, &copy, &room)),
             advice: Advice::for_youngest(brief.book.readers.from),
             prices: priced(draft, &copy, &setting, &room),
+            estimated: fit::estimated(draft, &brief.typography),
         }
     }
 }

@@ -6,6 +6,7 @@ use harfrust::font::Source;
 use harfrust::{Buffer, Direction, Font, GlyphId, Script, ShapeOptions, ShapePlan, ShaperFont, Tag, shape};
 
 use super::outline::Outline;
+use crate::brief::typography::Weight;
 use crate::units::Em;
 
 /// The axis of weight in a variable font.
@@ -87,13 +88,19 @@ impl Face {
         })
     }
 
-    /// The face of a variable font at a weight of the OpenType scale (400 is regular, 700 bold), or at the nearest that its
-    /// axis `wght` has; nothing where the font has no such axis.
-    pub(super) fn at_weight(&self, weight: f32) -> Option<Self> {
-        let axis = self.font.axes().get_by_tag(WEIGHT_AXIS)?;
-        let weight = weight.max(axis.min_value()).min(axis.max_value());
+    /// The face of a variable font at a weight, or at the nearest that its axis `wght` has; nothing where the font has no
+    /// such axis.
+    pub(super) fn at_weight(&self, weight: Weight) -> Option<Self> {
+        let (least, most) = self.weights()?;
+        let weight = f32::from(weight.number()).max(least).min(most);
         let font = self.font.instance_builder().variations([(WEIGHT_AXIS, weight)]).build();
         Some(Self { has_serifs: self.has_serifs, weight: Some(weight), ..Self::of(font)? })
+    }
+
+    /// The lightest and the heaviest weight of a variable font; none where it has one weight.
+    pub fn weights(&self) -> Option<(f32, f32)> {
+        let axis = self.font.axes().get_by_tag(WEIGHT_AXIS)?;
+        Some((axis.min_value(), axis.max_value()))
     }
 
     /// Where the face stands on the weight axis of its font; none where the font has one weight.

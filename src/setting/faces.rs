@@ -1,12 +1,13 @@
 //! The faces that a brief's type asks for, the built-in ones among them, and what stands in for letters they lack.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::LazyLock;
 
 use super::face::Face;
 use super::shaped::Run;
+use super::stretch::{SetFace, Stretch};
 use crate::brief::Typography;
-use crate::brief::typography::Font;
+use crate::brief::typography::{Font, Weight};
 use crate::draft::{Draft, Emphasis};
 
 /// Regular, bold, italic, bold italic.
@@ -32,20 +33,17 @@ static SANS: FourFaces = built_in!("Nunito");
 /// Every face that a setting may need: the built-in families, and those read from files.
 #[derive(Debug, Default)]
 pub struct Faces {
-    files: Vec<(PathBuf, FileFaces)>,
+    files: Vec<(Font, FileFaces)>,
 }
 
-/// The faces of one font file.
+/// The faces of one font file at one weight.
 #[derive(Debug)]
 struct FileFaces {
-    regular: Face,
+    /// At that weight, where the font has an axis of weight.
+    plain: Face,
     /// Where the font is a variable one with an axis of weight.
     bold: Option<Face>,
 }
-
-/// The weights of the OpenType scale that regular and bold stand for (`usWeightClass` in table OS/2).
-const REGULAR: f32 = 400.0;
-const BOLD: f32 = 700.0;
 
 /// A family that is part of the program.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -83,6 +81,8 @@ pub struct Family<'a>(Source<'a>);
 enum Source<'a> {
     BuiltIn(BuiltIn),
     File(&'a FileFaces),
+    /// The built-in serif.
+    Stretched(Stretch),
 }
 
 impl Faces {
@@ -91,32 +91,33 @@ impl Faces {
         Self::default()
     }
 
-    /// Adds the face read from a font file, under the path by which the brief names it. A variable font is set at the
-    /// weights of regular and bold, whatever its own default is.
-    pub fn add(&mut self, path: PathBuf, face: Face) {
-        let bold = face.at_weight(BOLD);
-        let regular = face.at_weight(REGULAR).unwrap_or(face);
-        self.files.push((path, FileFaces { regular, bold }));
+    /// Adds the face read from a font file for one of the fonts that a brief names. A variable font is set at the weight
+    /// that is asked for, and what is bold in it at 700 or, where that is lighter, at the same.
+    pub fn add(&mut self, font: Font, face: Face) {
+        let weight = font.weight();
+        let bold = face.at_weight(weight.max(Weight::BOLD));
+        let plain = face.at_weight(weight).unwrap_or(face);
+        self.files.push((font, FileFaces { plain, bold }));
     }
 
     /// Adds every face of another brief that is not there yet.
     pub fn join(&mut self, others: Self) {
-        for (path, faces) in others.files {
-            if !self.has(&path) {
-                self.files.push((path, faces));
+        for (font, faces) in others.files {
+            if !self.has(&font) {
+                self.files.push((font, faces));
             }
         }
     }
 
-    /// Whether the file at this path has been added.
-    pub fn has(&self, path: &Path) -> bool {
-        self.files.iter().any(|(known, _)| known == path)
+    /// Whether the file of this font has been added for its weight.
+    pub fn has(&self, font: &Font) -> bool {
+        self.files.iter().any(|(known, _)| known == font)
     }
 
     /// The first font file that has none of the letters of the copy that is to be set in it.
     pub fn without_letters<'a>(&self, draft: &Draft, typography: &'a Typography) -> Option<&'a Path> {
         typography.fonts().find_map(|font| {
-            let Font::File(path) = font else { return None };
+            let Font::File { path, .. } = font else { return None };
             let face = self.family(font).face(Emphasis::default());
             let blocks = draft.blocks.iter().filter(|block| typography.of(block.kind).font == *font);
             let mut letters = blocks.flat_map(|block| block.text().chars()).filter(|c| c.is_alphabetic()).peekable();
@@ -129,10 +130,11 @@ impl Faces {
         Family(match font {
             Font::Serif => Source::BuiltIn(BuiltIn::Serif),
             Font::Sans => Source::BuiltIn(BuiltIn::Sans),
-            Font::File(path) => match self.files.iter().find(|(known, _)| known == path) {
+            Font::File { .. } => match self.files.iter().find(|(known, _)| known == font) {
                 Some((_, faces)) => Source::File(faces),
                 None => Source::BuiltIn(BuiltIn::Serif),
             },
+            Font::StandIn(stand_in) => Source::Stretched(Stretch::of(stand_in)),
         })
     }
 }
@@ -143,22 +145,45 @@ impl<'a> Family<'a> {
     pub fn face(self, emphasis: Emphasis) -> &'a Face {
         match self.0 {
             Source::BuiltIn(family) => family.face(emphasis),
-            Source::File(faces) => faces.bold.as_ref().filter(|_| emphasis.bold).unwrap_or(&faces.regular),
+            Source::File(faces) => faces.bold.as_ref().filter(|_| emphasis.bold).unwrap_or(&faces.plain),
+            Source::Stretched(_) => BuiltIn::Serif.face(emphasis),
+        }
+    }
+
+    /// What the widths of all its faces are multiplied with, where they stand in for a font that is not at hand.
+    pub fn stretch(self) -> Option<Stretch> {
+        match self.0 {
+            Source::Stretched(stretch) => Some(stretch),
+            Source::BuiltIn(_) | Source::File(_) => None,
         }
     }
 
     /// The face that a run is set in: its own, or the one that stands in for it.
-    pub fn face_of(self, run: &Run) -> &'a Face {
-        run.stand_in.map_or_else(|| self.face(run.emphasis), |family| family.face(run.emphasis))
+    pub(super) fn face_of(self, run: &Run) -> SetFace<'a> {
+        match run.stand_in {
+            Some(family) => SetFace { face: family.face(run.emphasis), stretch: None },
+            None => SetFace { face: self.face(run.emphasis), stretch: self.stretch() },
+        }
+    }
+
+    /// The emphasis of letters that are set in a built-in family in the stead of this one: bold where this one is nearer to
+    /// it than to regular.
+    pub(super) fn stand_in_emphasis(self, emphasis: Emphasis) -> Emphasis {
+        let halfway = f32::from(Weight::REGULAR.number() + Weight::BOLD.number()) / 2.0;
+        let weight = match self.0 {
+            Source::File(faces) => faces.plain.weight(),
+            Source::BuiltIn(_) | Source::Stretched(_) => None,
+        };
+        Emphasis { bold: emphasis.bold || weight.is_some_and(|weight| weight > halfway), ..emphasis }
     }
 
     /// The built-in families that are asked, in turn, for letters that this one lacks: for a font file first the one that
     /// is most like it, for a built-in family the other.
     pub fn stand_ins(self) -> &'static [BuiltIn] {
         match self.0 {
-            Source::BuiltIn(BuiltIn::Serif) => &[BuiltIn::Sans],
+            Source::BuiltIn(BuiltIn::Serif) | Source::Stretched(_) => &[BuiltIn::Sans],
             Source::BuiltIn(BuiltIn::Sans) => &[BuiltIn::Serif],
-            Source::File(faces) if faces.regular.has_serifs() => &[BuiltIn::Serif, BuiltIn::Sans],
+            Source::File(faces) if faces.plain.has_serifs() => &[BuiltIn::Serif, BuiltIn::Sans],
             Source::File(_) => &[BuiltIn::Sans, BuiltIn::Serif],
         }
     }

@@ -154,6 +154,7 @@ impl Shaper<'_> {
         for (part, script) in by_script(self.text, range) {
             for (text, stand_in) in self.by_face(part, emphasis) {
                 let start = self.shaped.glyphs.len();
+                let emphasis = stand_in.map_or(emphasis, |_| self.family.stand_in_emphasis(emphasis));
                 let mut run = Run { text, glyphs: start..start, emphasis, stand_in };
                 let text = &self.text[run.text.clone()];
                 let face = self.family.face_of(&run);
@@ -190,6 +191,7 @@ impl Shaper<'_> {
             return None;
         }
         let others = self.family.stand_ins().iter().copied();
+        let emphasis = self.family.stand_in_emphasis(emphasis);
         let stand_in = others.into_iter().find(|other| other.face(emphasis).shows_whole(cluster, &mut self.buffer));
         let Shaped { missing, stood_in, .. } = &mut self.shaped;
         for character in cluster.chars().filter(|character| !own.shows(*character)) {
@@ -248,9 +250,8 @@ impl Shaper<'_> {
     }
 
     fn hyphen_after(&mut self, start: usize) -> Em {
-        let own = self.family.face(Emphasis::default());
-        let face = self.run_at(start).map_or(own, |run| self.family.face_of(run));
-        width_of("-", Script::LATIN, face, &mut self.buffer)
+        let Some(face) = self.run_at(start).map(|run| self.family.face_of(run)) else { return Em::ZERO };
+        face.width_of("-", Script::LATIN, &mut self.buffer)
     }
 
     /// Shapes the two sides of the break before piece `index` again, each up to the nearest place that is safe to
@@ -271,8 +272,8 @@ impl Shaper<'_> {
         let script = script_of(self.text, &run.text);
         let face = self.family.face_of(&run);
         let change_before =
-            width_of(before, script, face, &mut self.buffer) - self.width_in_context(from..from + before.len());
-        let change_after = width_of(&self.text[at..to], script, face, &mut self.buffer) - self.width_in_context(at..to);
+            face.width_of(before, script, &mut self.buffer) - self.width_in_context(from..from + before.len());
+        let change_after = face.width_of(&self.text[at..to], script, &mut self.buffer) - self.width_in_context(at..to);
         self.shaped.pieces[index - 1].at_line_end += change_before;
         self.shaped.pieces[index].at_line_start += change_after;
     }
@@ -296,12 +297,6 @@ impl Shaper<'_> {
         let next = self.shaped.runs.partition_point(|run| run.text.end <= at);
         self.shaped.runs.get(next)
     }
-}
-
-fn width_of(text: &str, script: Script, face: &Face, buffer: &mut Buffer) -> Em {
-    let mut glyphs = Vec::new();
-    face.shape(text, script, 0, buffer, &mut glyphs);
-    glyphs.iter().map(|glyph| glyph.advance).sum()
 }
 
 /// A range of the text in stretches of one script, without forced line endings. What belongs to every script goes with

@@ -11,7 +11,7 @@ import uharfbuzz as hb
 
 TEXTS = ("AVATAR To Ty We Yo. P, F. “Ta” ‘Wo’ fi ffi 1917 T-shirt wait… 50% café e\u0301",
          "Every night, Oona climbs the lighthouse stairs with her grandmother’s lamp.")
-WEIGHTS = (400, 700)
+WEIGHTS = (400, 600, 700)
 
 HEAD = """# Glyphs and advances in font units at a weight, shaped by HarfBuzz {version} as one run of Latin script.
 # Made by tests/reference/weights.py. Columns: font file, units per em, weight, text, glyph:advance for each glyph.

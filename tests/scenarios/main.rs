@@ -10,6 +10,7 @@ mod bad_briefs;
 mod bad_files;
 mod unsafe_text;
 mod json;
+mod fonts;
 mod pictures;
 mod comparing;
 mod keeping;

@@ -1,0 +1,247 @@
+//! Which font a block is set in: a built-in one, a file at a weight, or one that is not at hand and is stood in for.
+
+use std::fmt;
+use std::path::{Path, PathBuf};
+
+use super::bounds;
+use super::read::{Refusal, Value, chosen};
+use super::yaml::{self, Node, Step};
+use crate::units::{Length, trimmed};
+
+/// Which font a block is set in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Font {
+    /// The built-in serif.
+    Serif,
+    /// The built-in sans.
+    Sans,
+    /// A font file.
+    File {
+        /// An absolute path or one from the working folder.
+        path: PathBuf,
+        /// The weight of what is not bold in it.
+        weight: Weight,
+    },
+    /// A font that is not at hand.
+    StandIn(StandIn),
+}
+
+/// A weight of the OpenType scale, from 1 to 1000.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Weight(u16);
+
+/// A font that is not at hand: the built-in serif stands in for it, all its widths in the proportion of the two alphabets.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StandIn {
+    /// What the font is called.
+    pub name: String,
+    /// The length of a to z in it.
+    pub alphabet: Length,
+    /// At this size.
+    pub at: Length,
+}
+
+/// The names of weights.
+///
+/// Source: OpenType specification, table OS/2, usWeightClass; CSS Fonts Level 4, section 2.2, has the same.
+const NAMES: [(&str, Weight); 9] = [
+    ("thin", Weight(100)),
+    ("extra-light", Weight(200)),
+    ("light", Weight(300)),
+    ("regular", Weight::REGULAR),
+    ("medium", Weight(500)),
+    ("semibold", Weight(600)),
+    ("bold", Weight::BOLD),
+    ("extra-bold", Weight(800)),
+    ("black", Weight(900)),
+];
+
+/// How long an alphabet may be, in sizes: a narrow face for headings has about 7, and at 26 every letter is as wide as it
+/// is high.
+const ALPHABET_IN_SIZES: (i64, i64) = (6, 26);
+
+const STAND_IN_EXAMPLE: &str = "such as { name: Some Face, alphabet: 128 pt, at: 12 pt }";
+
+impl Weight {
+    /// What is neither light nor bold.
+    pub const REGULAR: Self = Self(400);
+    /// Bold.
+    pub const BOLD: Self = Self(700);
+
+    /// The place on the scale.
+    pub fn number(self) -> u16 {
+        self.0
+    }
+
+    pub(super) fn read(value: &Value<'_>) -> Result<Self, Refusal> {
+        Self::parse(&value.text()?).map_err(|problem| value.refuse(problem))
+    }
+
+    fn parse(text: &str) -> Result<Self, String> {
+        match text.parse() {
+            Ok(number @ 1..=1000) => Ok(Self(number)),
+            _ => chosen(text, &NAMES).map_err(|problem| format!("{problem}, or a number from 1 to 1000, such as 600")),
+        }
+    }
+
+    /// Whether a value of a brief's file is this weight.
+    fn is_written(self, node: &Node) -> bool {
+        match node {
+            Node::Text(text) => Self::parse(text.trim()) == Ok(self),
+            Node::Number(number) => *number == f64::from(self.0),
+            _ => false,
+        }
+    }
+}
+
+/// Its name, or `weight 650` where it has none.
+impl fmt::Display for Weight {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match NAMES.iter().find(|(_, weight)| weight == self) {
+            Some((name, _)) => f.write_str(name),
+            None => write!(f, "weight {}", self.0),
+        }
+    }
+}
+
+impl Font {
+    /// `serif`, `sans`, or the path of a font file, from `folder` where it is not absolute.
+    pub fn named(name: &str, folder: &Path) -> Self {
+        match name {
+            "serif" => Self::Serif,
+            "sans" => Self::Sans,
+            path => Self::file(folder.join(path)),
+        }
+    }
+
+    /// A font file at its regular weight.
+    pub fn file(path: PathBuf) -> Self {
+        Self::File { path, weight: Weight::REGULAR }
+    }
+
+    pub(super) fn read(value: &Value<'_>, folder: &Path) -> Result<Self, Refusal> {
+        if value.is_map() {
+            return StandIn::read(value).map(Self::StandIn);
+        }
+        Ok(Self::named(&value.text()?, folder))
+    }
+
+    /// Whether this is one of the fonts that are part of the program.
+    pub fn is_built_in(&self) -> bool {
+        matches!(self, Self::Serif | Self::Sans)
+    }
+
+    /// Whether the two are one font, be it at two weights.
+    pub fn is_same(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::File { path, .. }, Self::File { path: other, .. }) => path == other,
+            _ => self == other,
+        }
+    }
+
+    /// The weight of what is not bold in it.
+    pub fn weight(&self) -> Weight {
+        match self {
+            Self::File { weight, .. } => *weight,
+            Self::Serif | Self::Sans | Self::StandIn(_) => Weight::REGULAR,
+        }
+    }
+
+    /// The same font at another weight, which `value` asks for.
+    pub(super) fn at_weight(self, wanted: Weight, value: &Value<'_>) -> Result<Self, Refusal> {
+        let refuse = |what: &str| {
+            let problem = format!("{what} has no {wanted}, only regular and bold");
+            Err(value.refuse(format!("{problem}; write one of these, or name a variable font file at font")))
+        };
+        match self {
+            Self::File { path, .. } => Ok(Self::File { path, weight: wanted }),
+            font if wanted == Weight::REGULAR => Ok(font),
+            Self::StandIn(_) => refuse("a font that is stood in for"),
+            font => refuse(&format!("the built-in {font}")),
+        }
+    }
+}
+
+/// The font as a brief names it.
+impl fmt::Display for Font {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Serif => f.write_str("serif"),
+            Self::Sans => f.write_str("sans"),
+            Self::File { path, .. } => write!(f, "{}", path.display()),
+            Self::StandIn(stand_in) => f.write_str(&stand_in.name),
+        }
+    }
+}
+
+impl StandIn {
+    fn read(value: &Value<'_>) -> Result<Self, Refusal> {
+        let fields = value.fields(&["name", "alphabet", "at"])?;
+        let name = fields.required("name", STAND_IN_EXAMPLE)?.text()?;
+        let of_alphabet = fields.required("alphabet", STAND_IN_EXAMPLE)?;
+        let alphabet = of_alphabet.length(bounds::ALPHABET)?;
+        let at = fields.required("at", STAND_IN_EXAMPLE)?.length(bounds::SIZE)?;
+        let (least, most) = (at * ALPHABET_IN_SIZES.0, at * ALPHABET_IN_SIZES.1);
+        if least <= alphabet && alphabet <= most {
+            return Ok(Self { name, alphabet, at });
+        }
+        let sizes = trimmed(alphabet.to_pt() / at.to_pt(), 1);
+        Err(of_alphabet.refuse(format!(
+            "an alphabet of {alphabet} at {at} is {sizes} times the size, and no face for reading has that: set the \
+             letters a to z in one line at {at} and measure it; it must be from {least} to {most}"
+        )))
+    }
+}
+
+/// What is looked for in the type of a brief's file.
+#[derive(Debug, Clone, Copy)]
+pub enum InType<'a> {
+    /// Where a font file is named.
+    Font(&'a Path),
+    /// Where a weight is asked of a font file.
+    Weight(&'a Path, Weight),
+}
+
+/// The line and the column at which a brief names a font file or asks a weight of it; none where it does not. Paths in the
+/// brief are from `folder`.
+pub fn place_in_type(text: &str, folder: &Path, what: &InType<'_>) -> Option<(usize, usize)> {
+    let Ok(Node::Map(sections)) = yaml::parse(text) else { return None };
+    let (_, Node::Map(keys)) = sections.iter().find(|(key, _)| key == "type")? else { return None };
+    let step = |key: &str| Step::Key(key.to_owned());
+    let key = what.key();
+    if what.stands_in(keys, None, folder) {
+        return yaml::locate(text, &[step("type"), step(key)]);
+    }
+    let font = value_of(keys, "font");
+    keys.iter().find_map(|(block, node)| match node {
+        Node::Map(own) if what.stands_in(own, font, folder) => {
+            yaml::locate(text, &[step("type"), step(block), step(key)])
+        }
+        _ => None,
+    })
+}
+
+impl InType<'_> {
+    fn key(&self) -> &'static str {
+        match self {
+            Self::Font(_) => "font",
+            Self::Weight(..) => "weight",
+        }
+    }
+
+    /// Whether it stands among these keys, `above` being the font where they name none.
+    fn stands_in(&self, keys: &[(String, Node)], above: Option<&Node>, folder: &Path) -> bool {
+        let is_file = |node: Option<&Node>, file: &Path| matches!(node, Some(Node::Text(name)) if folder.join(name.trim()) == file);
+        match self {
+            Self::Font(file) => is_file(value_of(keys, "font"), file),
+            Self::Weight(file, weight) => {
+                is_file(value_of(keys, "font").or(above), file)
+                    && value_of(keys, "weight").is_some_and(|node| weight.is_written(node))
+            }
+        }
+    }
+}
+
+fn value_of<'a>(keys: &'a [(String, Node)], key: &str) -> Option<&'a Node> {
+    keys.iter().find(|(name, _)| name == key).map(|(_, node)| node)
+}
