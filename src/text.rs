@@ -18,6 +18,7 @@ mod names;
 pub mod language;
 mod vowels;
 pub mod counts;
+pub mod counting;
 pub mod length;
 pub mod formula;
 mod flesch;

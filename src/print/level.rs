@@ -254,7 +254,7 @@ pub(super) fn first(sheet: &mut Sheet, level: &Level) {
         None => sheet.labelled("Level", "no measure with a known band suits this text"),
     }
     for missing in level.missing_lists() {
-        sheet.labelled("", &format!("No measure stands on a list that is not there: {missing}."));
+        sheet.labelled("", &format!("Measures on a list of familiar words that is not there do not apply: {missing}."));
     }
     sheet.labelled("", "A rough guide for the copy, not for the book, and no judgement of a reader.");
 }

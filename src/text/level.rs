@@ -98,8 +98,12 @@ impl fmt::Display for WhyNot {
         match self {
             Self::Language(language) => write!(f, "made for {}", language.name()),
             Self::NoWords => f.write_str("there are no words"),
-            Self::NoList(List::DaleChall) => f.write_str("this program was built without the Dale-Chall list (wordlists/dale-chall.txt)"),
-            Self::NoList(List::Spache) => f.write_str("this program was built without the Spache list (wordlists/spache.txt)"),
+            Self::NoList(List::DaleChall) => {
+                f.write_str("this program was built without the Dale-Chall list (wordlists/dale-chall.txt)")
+            }
+            Self::NoList(List::Spache) => {
+                f.write_str("this program was built without the Spache list (wordlists/spache.txt)")
+            }
             Self::Words { needed, found } => write!(f, "needs {needed} words, and there are {found}"),
             Self::Sentences { needed, found } => write!(f, "needs {needed} sentences, and there are {found}"),
             Self::Readers { first, last } => write!(f, "sound for grades {first} to {last}, the readers are in others"),
