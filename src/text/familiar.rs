@@ -227,7 +227,7 @@ mod tests {
     fn regular_endings_are_familiar_to_dale_and_chall() {
         let familiar = "dog dogs dog's dogs' boxes cities hopped hoping cried known bigger biggest happier nicest colder merrier slowly \
                         happily 1984 21st aren't who'll cross-eyed lamp-post mr";
-        let unfamiliar = "lighthouse quillonia's adventurous da sunglasses lamp-quillonia keeper finder rider copier";
+        let unfamiliar = "lighthouse quillonia's adventurous da sunglasses lamp-quillonia keeper finder smoker copier";
         check(List::DaleChall, familiar, unfamiliar);
     }
 

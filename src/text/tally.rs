@@ -179,7 +179,8 @@ fn is_compound(words: &FamiliarWords, folded: &str) -> bool {
         return false;
     }
     let is_short = |part: &str| lexicon::syllables(part).is_some_and(|count| count < 3);
-    let is_easy = |part: &str| words.is_familiar(part, List::DaleChall) && is_short(part);
+    let is_doer = |part: &str| part.strip_suffix("er").is_some_and(|verb| words.has(verb));
+    let is_easy = |part: &str| (words.is_familiar(part, List::DaleChall) || is_doer(part)) && is_short(part);
     (3..folded.len().saturating_sub(2))
         .filter_map(|at| folded.split_at_checked(at))
         .any(|(front, back)| words.has(front) && is_short(front) && is_easy(back))
