@@ -6,7 +6,7 @@ const FACTOR: u64 = 0x9e37_79b9_7f4a_7c15;
 
 /// Takes in eight bytes at a time.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct SpellingHasher(u64);
+pub(crate) struct SpellingHasher(u64);
 
 impl SpellingHasher {
     fn take(&mut self, number: u64) {
@@ -47,7 +47,7 @@ impl Hasher for SpellingHasher {
 }
 
 /// The hash of a spelling.
-pub fn hash(spelling: &str) -> u64 {
+pub(crate) fn hash(spelling: &str) -> u64 {
     let mut hasher = SpellingHasher::default();
     hasher.write(spelling.as_bytes());
     hasher.finish()
