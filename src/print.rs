@@ -9,6 +9,7 @@ pub mod level;
 pub mod schema;
 pub mod words;
 pub mod text;
+mod findings;
 pub mod sizes;
 pub mod panel;
 pub mod compare;

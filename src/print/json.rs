@@ -6,6 +6,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::findings::FindingsJson;
 use super::level::LevelJson;
 use super::visible::acts_on_a_terminal;
 use crate::brief::limits::Range;
@@ -180,6 +181,8 @@ pub struct FitJson {
     pub letters_stood_in: Vec<StoodInJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; the fit is an estimate where there is one.
     pub fonts_stood_in: Vec<EstimateJson>,
+    /// How the lines fall; none of it makes the draft fit or not.
+    pub findings: FindingsJson,
     /// Every printed line, from the head to the foot.
     pub set_lines: Vec<LineJson>,
 }
@@ -358,6 +361,7 @@ impl FitJson {
             missing_letters: fit.missing.iter().map(char::to_string).collect(),
             letters_stood_in: fit.stood_in.iter().map(StoodInJson::of).collect(),
             fonts_stood_in: fit.estimated.iter().map(EstimateJson::of).collect(),
+            findings: FindingsJson::of(&fit.findings),
             set_lines: fit.lines.iter().map(LineJson::of).collect(),
         }
     }

@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::findings::{self, FindingsJson};
 use super::json::EstimateJson;
 use super::sheet::Sheet;
 use super::visible::visible;
@@ -39,6 +40,15 @@ pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
     sheet.indented("What a line costs at the size in use:", 0);
     for priced in &sizes.prices {
         write_price(&mut sheet, priced);
+    }
+    let lines: Vec<&str> = sizes.lines.iter().map(String::as_str).collect();
+    let found = findings::sentences(&sizes.findings, &lines);
+    if !found.is_empty() {
+        sheet.line(String::new());
+        sheet.indented("How the lines fall at the size in use:", 0);
+        for sentence in found {
+            sheet.indented(&format!("- {sentence}"), 2);
+        }
     }
     sheet.text()
 }
@@ -118,6 +128,8 @@ pub struct SizesJson {
     paragraphs: Vec<PriceJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; all of it is an estimate where there is one.
     fonts_stood_in: Vec<EstimateJson>,
+    /// How the lines fall at the brief's size.
+    findings: FindingsJson,
 }
 
 /// The copy at one size.
@@ -176,6 +188,7 @@ pub fn json(sizes: &Sizes, path: &str, style: super::json::Style) -> String {
         advice_source: sizes.advice.source,
         sizes: sizes.rows.iter().map(row).collect(),
         paragraphs: sizes.prices.iter().map(price_json).collect(),
+        findings: FindingsJson::of(&sizes.findings),
         fonts_stood_in: sizes.estimated.iter().map(EstimateJson::of).collect(),
     };
     super::json::written(&view, style)

@@ -1,5 +1,6 @@
 //! The report as a page of text that can be read aloud, line by line.
 
+use super::findings;
 use super::level;
 use super::sheet::{LABEL, Sheet};
 use super::visible::visible;
@@ -183,6 +184,10 @@ impl Sheet {
         }
         for stood_in in &fit.stood_in {
             self.labelled("", &words::stood_in(stood_in));
+        }
+        let lines: Vec<&str> = fit.lines.iter().map(|line| line.text.as_str()).collect();
+        for sentence in findings::sentences(&fit.findings, &lines) {
+            self.labelled("", &sentence);
         }
         self.labelled("", "The printer's own figures for margins and barcode come first.");
         self.line(String::new());

@@ -6,6 +6,7 @@ use crate::brief::Brief;
 use crate::brief::Typography;
 use crate::brief::typography::{Font, StandIn, Weight};
 use crate::draft::{Block, BlockKind, Draft};
+use crate::setting::findings::{self, LineLengths, Runt, Uneven};
 use crate::setting::lines::{SetLine, Setting, printed};
 use crate::setting::{Castoff, Copy, Faces, Room, castoff};
 use crate::text::words;
@@ -46,6 +47,30 @@ pub struct Fit {
     pub stood_in: Vec<StoodIn>,
     /// Fonts of the copy that are not at hand, for which the built-in serif stands in: the fit is an estimate.
     pub estimated: Vec<StandIn>,
+    /// What the lines look like.
+    pub findings: Findings,
+}
+
+/// What the lines of a setting look like; none of it makes a draft fit or not.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Findings {
+    /// Last lines that are one short word.
+    pub runts: Vec<Runt>,
+    /// Places where the edge of unjustified lines is uneven.
+    pub rag: Vec<Uneven>,
+    /// Lines of the blurb that are short or long to read.
+    pub lengths: LineLengths,
+}
+
+impl Findings {
+    /// Looks at a setting.
+    pub(super) fn of(setting: &Setting, draft: &Draft, typography: &Typography) -> Self {
+        Self {
+            runts: findings::runts(setting, draft, typography),
+            rag: findings::rag(setting, draft, typography),
+            lengths: findings::line_lengths(setting, draft),
+        }
+    }
 }
 
 /// Letters set in another font than their block's.
@@ -92,6 +117,7 @@ impl Fit {
             words_spare: spare.words,
             letters_spare: spare.letters,
             largest_size: castoff::largest_size(&copy, &room),
+            findings: Findings::of(&setting, draft, &brief.typography),
             lines: fit_lines(setting, &copy),
             missing: missing_letters(&copy),
             stood_in: stood_in(&copy),

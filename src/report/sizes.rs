@@ -1,11 +1,11 @@
 //! The copy at every size: what fits, what is read easily, what a line costs.
 
-use super::fit::{self, Counts};
+use super::fit::{self, Counts, Findings};
 use crate::brief::Brief;
 use crate::brief::typography::StandIn;
 use crate::draft::{BlockKind, Draft};
 use crate::setting::castoff::{self, Castoff};
-use crate::setting::lines::Setting;
+use crate::setting::lines::{Setting, printed};
 use crate::setting::price::{self, Price};
 use crate::setting::{Copy, Faces, Room};
 use crate::units::Length;
@@ -25,6 +25,10 @@ pub struct Sizes {
     pub prices: Vec<Priced>,
     /// Fonts of the copy that are not at hand, for which the built-in serif stands in: all of it is an estimate.
     pub estimated: Vec<StandIn>,
+    /// What the lines look like at the brief's size.
+    pub findings: Findings,
+    /// Those lines as they are printed.
+    pub lines: Vec<String>,
 }
 
 /// The copy at one size.
@@ -109,6 +113,8 @@ impl Sizes {
             advice: Advice::for_youngest(brief.book.readers.from),
             prices: priced(draft, &copy, &setting, &room),
             estimated: fit::estimated(draft, &brief.typography),
+            findings: Findings::of(&setting, draft, &brief.typography),
+            lines: setting.lines.iter().map(|line| printed(line, &copy.paragraphs[line.paragraph])).collect(),
         }
     }
 }
