@@ -66,12 +66,16 @@ pub struct FitLine {
 impl Fit {
     /// Sets a draft by its brief.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = Copy::shape(draft, &brief.typography, faces);
+        Self::of_copy(&Copy::shape(draft, &brief.typography, faces), brief, faces)
+    }
+
+    /// The same for a draft that is shaped already.
+    pub fn of_copy(copy: &Copy<'_>, brief: &Brief, faces: &Faces) -> Self {
         let room = Room::of(&brief.panel);
-        let setting = Setting::new(&copy, copy.forms(), &room);
+        let setting = Setting::new(copy, copy.forms(), &room);
         let castoff = Castoff::of(&setting, copy.forms(), &room);
-        let over = Counts::of_lines_over(&setting, &copy);
-        let spare = Counts::that_fill(castoff.spare, &setting, &copy);
+        let over = Counts::of_lines_over(&setting, copy);
+        let spare = Counts::that_fill(castoff.spare, &setting, copy);
         let blurb = brief.typography.of(BlockKind::Blurb);
         let x_height = faces.family(&blurb.font).face(blurb.emphasis()).x_height().at(blurb.size);
         Self {
@@ -85,10 +89,10 @@ impl Fit {
             letters_over: over.letters,
             words_spare: spare.words,
             letters_spare: spare.letters,
-            largest_size: castoff::largest_size(&copy, &room),
-            lines: fit_lines(setting, &copy),
-            missing: missing_letters(&copy),
-            stood_in: stood_in(&copy),
+            largest_size: castoff::largest_size(copy, &room),
+            lines: fit_lines(setting, copy),
+            missing: missing_letters(copy),
+            stood_in: stood_in(copy),
         }
     }
 
