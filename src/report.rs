@@ -22,7 +22,7 @@ pub mod terms;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};
-use crate::setting::Faces;
+use crate::setting::{Copy, Faces, Memory};
 use crate::text::Text;
 use crate::text::coverage::{self, Coverage};
 use crate::text::length::{self, Length};
@@ -53,6 +53,15 @@ pub struct Report {
 
 /// Measures a draft, sets it, and holds it against the brief.
 pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
+    assess_copy(draft, brief, faces, &Copy::shape(draft, &brief.typography, faces))
+}
+
+/// The same report, sooner: only the blocks are shaped that have changed since the memory was used last.
+pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut Memory) -> Report {
+    assess_copy(draft, brief, faces, &Copy::shape_again(draft, &brief.typography, faces, memory))
+}
+
+fn assess_copy(draft: &Draft, brief: &Brief, faces: &Faces, copy: &Copy<'_>) -> Report {
     // Read the blurb once: words, sentences, syllables.
     let text = Text::read(draft, &brief.book);
     // Measure it.
@@ -61,7 +70,7 @@ pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
     // Look up the terms.
     let coverage = coverage::find(&text, &brief.terms);
     // Set all that is printed, and cast it off.
-    let fit = Fit::of(draft, brief, faces);
+    let fit = Fit::of_copy(draft, copy, brief, faces);
     // Hold every measure against its limit.
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
     Report {

@@ -7,8 +7,8 @@ use blurbwright::brief::typography::Align;
 use blurbwright::draft::Draft;
 use blurbwright::print::json::{self, ReportJson, Style};
 use blurbwright::print::text::{self, Page};
-use blurbwright::report::{Report, assess};
-use blurbwright::setting::{Copy, Faces, Room, Setting, breaks};
+use blurbwright::report::{Report, assess, assess_again};
+use blurbwright::setting::{Copy, Faces, Memory, Room, Setting, breaks};
 use blurbwright::units::{Em, Length, Rect};
 use proptest::prelude::*;
 use serde_json::Value;
@@ -100,6 +100,19 @@ fn setting<R>(source: &str, brief: &Brief, look: impl FnOnce(&Setting, &Copy<'_>
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 128, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// A memory of what was shaped changes no report, whatever was set with it before and in whatever type.
+    #[test]
+    fn a_memory_changes_no_report(edits in prop::collection::vec((copy(), copy(), 0..KEYS.len()), 1..5)) {
+        let (faces, mut memory) = (Faces::built_in(), Memory::default());
+        for (kept, changed, keys) in edits {
+            for source in [format!("{kept}\n\n{changed}"), kept.clone(), format!("{changed}\n\n{kept}\n\n{kept}")] {
+                let (draft, brief) = (Draft::read(&source), brief_of(BRIEFS[0], KEYS[keys]));
+                let again = assess_again(&draft, &brief, &faces, &mut memory);
+                prop_assert_eq!(as_json(&again), as_json(&assess(&draft, &brief, &faces)));
+            }
+        }
+    }
 
     /// Copy that is bad is not an error: every copy has a report, the same each time, and every form of it.
     #[test]

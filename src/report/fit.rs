@@ -96,12 +96,16 @@ pub struct FitLine {
 impl Fit {
     /// Sets a draft by its brief.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = Copy::shape(draft, &brief.typography, faces);
+        Self::of_copy(draft, &Copy::shape(draft, &brief.typography, faces), brief, faces)
+    }
+
+    /// The same for a draft that is shaped already.
+    pub fn of_copy(draft: &Draft, copy: &Copy<'_>, brief: &Brief, faces: &Faces) -> Self {
         let room = Room::of(&brief.panel);
-        let setting = Setting::new(&copy, copy.forms(), &room);
+        let setting = Setting::new(copy, copy.forms(), &room);
         let castoff = Castoff::of(&setting, copy.forms(), &room);
-        let over = Counts::of_lines_over(&setting, &copy);
-        let spare = Counts::that_fill(castoff.spare, &setting, &copy);
+        let over = Counts::of_lines_over(&setting, copy);
+        let spare = Counts::that_fill(castoff.spare, &setting, copy);
         let blurb = brief.typography.of(BlockKind::Blurb);
         let x_height = faces.family(&blurb.font).face(blurb.emphasis()).x_height().at(blurb.size);
         Self {
@@ -116,11 +120,11 @@ impl Fit {
             letters_over: over.letters,
             words_spare: spare.words,
             letters_spare: spare.letters,
-            largest_size: castoff::largest_size(&copy, &room),
+            largest_size: castoff::largest_size(copy, &room),
             findings: Findings::of(&setting, draft, &brief.typography),
-            lines: fit_lines(setting, &copy),
-            missing: missing_letters(&copy),
-            stood_in: stood_in(&copy),
+            lines: fit_lines(setting, copy),
+            missing: missing_letters(copy),
+            stood_in: stood_in(copy),
             estimated: estimated(draft, &brief.typography),
         }
     }

@@ -1,9 +1,10 @@
 //! The copy of a draft made ready for setting: every block shaped, and the type of each kind as plain lengths.
 
 use super::faces::{Faces, Family};
+use super::memory::Memory;
 use super::shaped::{Manner, Shaped, shape};
 use crate::brief::Typography;
-use crate::brief::typography::{Align, BlockType, Breaks, Stack};
+use crate::brief::typography::{Align, BlockType, Breaks, Font, Stack};
 use crate::draft::{Block, BlockKind, Draft};
 use crate::units::{Em, Length};
 
@@ -58,11 +59,29 @@ pub struct Form {
 impl<'a> Copy<'a> {
     /// Shapes a draft in the type of its brief.
     pub fn shape(draft: &'a Draft, typography: &Typography, faces: &'a Faces) -> Self {
+        Self::shape_by(draft, typography, faces, |block, _, family, manner| shape(block, family, manner))
+    }
+
+    /// The same, where only the blocks are shaped that have changed since the memory was used last.
+    pub fn shape_again(draft: &'a Draft, typography: &Typography, faces: &'a Faces, memory: &mut Memory) -> Self {
+        let copy = Self::shape_by(draft, typography, faces, |block, font, family, manner| {
+            memory.shape(block, font, family, manner)
+        });
+        memory.end();
+        copy
+    }
+
+    fn shape_by(
+        draft: &'a Draft,
+        typography: &Typography,
+        faces: &'a Faces,
+        mut shape_block: impl FnMut(&Block, &Font, Family<'a>, Manner) -> Shaped,
+    ) -> Self {
         let paragraphs = draft.blocks.iter().map(|block| {
             let set = typography.of(block.kind);
             let family = faces.family(&set.font);
             let manner = Manner { whole: set.emphasis(), hyphenate: set.hyphenate };
-            Paragraph { block, family, manner, shaped: shape(block, family, manner) }
+            Paragraph { block, family, manner, shaped: shape_block(block, &set.font, family, manner) }
         });
         Self { paragraphs: paragraphs.collect(), forms: Forms::of(typography, faces), stack: typography.stack }
     }

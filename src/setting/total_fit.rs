@@ -254,7 +254,8 @@ impl Material {
                 },
             )
         };
-        let mut cost = (LINE_PENALTY + badness).pow(2);
+        // No line costs more than one of the worst badness (`TeX: The Program`, section 859).
+        let mut cost = (LINE_PENALTY + badness).min(WORST).pow(2);
         if self.hyphen {
             cost += HYPHEN_PENALTY.pow(2);
         }

@@ -11,7 +11,7 @@ use blurbwright::draft::Draft;
 use blurbwright::print::json::{self, ReportJson, Style};
 use blurbwright::print::text::{self, Page};
 use blurbwright::report::{Fit, assess};
-use blurbwright::setting::{Copy, Faces, Room, Setting, castoff};
+use blurbwright::setting::{Copy, Faces, Memory, Room, Setting, castoff};
 use blurbwright::text::{Text, coverage, length, level};
 use divan::{Bencher, black_box};
 
@@ -79,6 +79,58 @@ fn set_lines(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
     let (copy, room) = (Copy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
     bencher.bench(|| Setting::new(black_box(&copy), copy.forms(), &room));
+}
+
+/// First fit and total fit of the same copy, ragged and justified, with words whole and divided.
+#[divan::bench(args = [
+    "breaks: first-fit", "breaks: total-fit", "breaks: total-fit, hyphenate: true",
+    "align: justified, breaks: first-fit", "align: justified", "align: justified, hyphenate: true",
+])]
+fn set_lines_by(bencher: Bencher<'_, '_>, keys: &str) {
+    let (draft, _, faces) = material();
+    let yaml = BRIEF.replace("head: 3.75 in", "head: 1 in").replace("\ntype:\n", &typed(keys));
+    assert!(yaml.contains(&typed(keys)));
+    let brief = Brief::read(&yaml, Path::new("")).expect("the sample's brief can be read");
+    let (copy, room) = (Copy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
+    bencher.bench(|| Setting::new(black_box(&copy), copy.forms(), &room));
+}
+
+/// A word of the draft changes back and forth; with a memory, and without.
+#[divan::bench(args = [(200, "again"), (200, "anew"), (5000, "again"), (5000, "anew")])]
+fn report_after_a_change(bencher: Bencher<'_, '_>, (words, how): (usize, &str)) {
+    let (_, brief, faces) = material();
+    let paragraphs: Vec<String> = DRAFT.split("\n\n").map(str::to_owned).collect();
+    let longer = paragraphs.iter().cycle().scan(0, |sum, paragraph| {
+        let before = *sum;
+        *sum += paragraph.split(' ').count();
+        (before < words).then(|| paragraph.clone())
+    });
+    let one = longer.collect::<Vec<_>>().join("\n\n");
+    let other = format!("{one} Or so.");
+    let drafts = [Draft::read(&one), Draft::read(&other)];
+    let (mut memory, mut turn) = (Memory::default(), 0);
+    bencher.bench_local(|| {
+        turn += 1;
+        let draft = &drafts[turn % 2];
+        if how == "again" { assess_again(draft, &brief, &faces, &mut memory) } else { assess(draft, &brief, &faces) }
+    });
+}
+
+/// The same for shaping alone.
+#[divan::bench(args = ["again", "anew"])]
+fn shape_after_a_change(bencher: Bencher<'_, '_>, how: &str) {
+    let (_, brief, faces) = material();
+    let drafts = [Draft::read(DRAFT), Draft::read(&format!("{DRAFT} Or so."))];
+    let (mut memory, mut turn) = (Memory::default(), 0);
+    bencher.bench_local(|| {
+        turn += 1;
+        let draft = &drafts[turn % 2];
+        let copy = match how {
+            "again" => Copy::shape_again(draft, &brief.typography, &faces, &mut memory),
+            _ => Copy::shape(draft, &brief.typography, &faces),
+        };
+        copy.paragraphs.len()
+    });
 }
 
 #[divan::bench]

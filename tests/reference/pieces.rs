@@ -1,0 +1,61 @@
+//! Prints what a paragraph is made of and where its lines end, for another engine to break it from the same material.
+//!
+//! Use: pieces BRIEF DRAFT..., each draft one paragraph. A row of JSON for each: `pieces`, each with its width without blanks,
+//! the blank after it, how much of that may widen, the blank within it, what it gains at a line's start and end, and whether a
+//! hyphen is printed; `rooms`, the measure at each depth by lines from the head; `ends`, the last piece of each line.
+//! All widths are in 1/2,048,000 em.
+
+#![expect(clippy::print_stdout, reason = "what it prints is what it is for")]
+
+use std::error::Error;
+use std::fs;
+use std::path::Path;
+
+use blurbwright::brief::Brief;
+use blurbwright::draft::{BlockKind, Draft};
+use blurbwright::setting::{Copy, Faces, Room, Setting};
+use blurbwright::units::Em;
+use serde_json::{Value, json};
+
+const PARTS_PER_EM: f64 = 2_048_000.0;
+
+/// Depths for which the measure is told.
+const DEPTHS: i64 = 100;
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let mut paths = std::env::args().skip(1);
+    let yaml = fs::read_to_string(paths.next().ok_or("the brief's path is missing")?)?;
+    let brief = Brief::read(&yaml, Path::new("")).map_err(|fault| fault.to_string())?;
+    for path in paths {
+        println!("{}", told(&Draft::read(&fs::read_to_string(path)?), &brief));
+    }
+    Ok(())
+}
+
+fn told(draft: &Draft, brief: &Brief) -> Value {
+    let faces = Faces::built_in();
+    let copy = Copy::shape(draft, &brief.typography, &faces);
+    let room = Room::of(&brief.panel);
+    let setting = Setting::new(&copy, copy.forms(), &room);
+    let form = copy.forms().form(BlockKind::Blurb);
+    let pieces = &copy.paragraphs[0].shaped.pieces;
+    let rows = pieces.iter().map(|piece| {
+        json!({
+            "ink": parts(piece.inked - piece.blanks_within), "after": parts(piece.full - piece.inked),
+            "widens": parts(piece.blanks_after), "within": parts(piece.blanks_within),
+            "at_start": parts(piece.at_line_start), "at_end": parts(piece.at_line_end), "hyphen": piece.hyphen,
+        })
+    });
+    let rooms = (0..DEPTHS).map(|line| {
+        let slot = room.at(room.live().y + form.leading * line, form.leading);
+        parts(Em::filling(slot.width, form.size))
+    });
+    let ends = setting.lines.iter().map(|line| pieces.partition_point(|piece| piece.end < line.text.end));
+    json!({
+        "pieces": rows.collect::<Vec<_>>(), "rooms": rooms.collect::<Vec<_>>(), "ends": ends.collect::<Vec<_>>(),
+    })
+}
+
+fn parts(width: Em) -> i64 {
+    (width.to_f64() * PARTS_PER_EM).round() as i64
+}
