@@ -11,12 +11,14 @@ mod sentences;
 mod abbreviations;
 pub mod syllables;
 mod lexicon;
+mod spelling_hash;
 mod patterns;
 mod figures;
 mod names;
 pub mod language;
 mod vowels;
 pub mod counts;
+pub mod counting;
 pub mod length;
 pub mod formula;
 mod flesch;
@@ -52,6 +54,9 @@ use crate::draft::{Block, BlockKind, Draft, Span};
 use language::Language;
 use names::Names;
 use syllables::Basis;
+
+/// For maps and sets of spellings, which are never walked through.
+type ByHash = std::hash::BuildHasherDefault<spelling_hash::SpellingHasher>;
 
 /// The measured parts of a draft, read once; every measure of this room is taken from it.
 #[derive(Debug)]
@@ -114,6 +119,8 @@ pub struct Word {
     pub syllables: u32,
     /// How the syllables are known.
     pub basis: Basis,
+    /// Its place in the pronouncing dictionary without a possessive ending; none where it has none.
+    place: Option<u32>,
 }
 
 /// The sentences of any text, without the blanks between them; the whole of it where it holds no word.
@@ -194,9 +201,11 @@ impl Part {
             let words = first_word + sentence.words.start..first_word + sentence.words.end;
             self.sentences.push(Sentence { block, range: sentence.range, words });
         }
+        self.words.reserve(ranges.len());
         for range in ranges {
-            let (syllables, basis) = syllables::count_in(language, &text[range.clone()], &text[range.end..]);
-            self.words.push(Word { block, range, syllables, basis });
+            let counted = syllables::count_in(language, &text[range.clone()], &text[range.end..]);
+            let (syllables, basis, place) = (counted.syllables, counted.basis, counted.place);
+            self.words.push(Word { block, range, syllables, basis, place });
         }
         names.count(text, &mut self.words[first_word..]);
         self.paragraphs.push(Paragraph {

@@ -275,6 +275,11 @@ impl Door {
         folders
     }
 
+    /// Lets every draft go that was not left: what was kept of it stays, the sign that it is open does not.
+    pub(super) fn let_go(&mut self) {
+        self.open.clear();
+    }
+
     /// Leaves every draft for good; what is unsaved was let go.
     pub(super) fn close(&mut self) {
         for draft in self.open.drain(..) {

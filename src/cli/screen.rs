@@ -87,6 +87,7 @@ pub(super) fn run(state: State, door: &mut Door, first: Vec<Outcome>, modes: Mod
     style::force_color_output(true);
     let ended = Desk::enter(state, door, modes).and_then(|mut desk| desk.stay(first));
     leave();
+    door.let_go();
     match ended {
         Ok(End::Left) => Ok(Answer::Within),
         // As a shell tells a program that a signal ended.

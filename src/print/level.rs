@@ -248,10 +248,13 @@ pub(super) fn first(sheet: &mut Sheet, level: &Level) {
         Some(headline) => {
             sheet.labelled("Level", &headline.sentence);
             let facts = headline.measure.facts();
-            sheet.labelled("", &format!("by {}, which suits readers of this age ({})", facts.name, facts.source));
+            sheet.labelled("", &format!("by {}, which suits the readers and the copy ({})", facts.name, facts.source));
         }
         None if level.counts.of(Count::Words) == 0 => sheet.labelled("Level", "there are no words to measure"),
         None => sheet.labelled("Level", "no measure with a known band suits this text"),
+    }
+    for missing in level.missing_lists() {
+        sheet.labelled("", &format!("Measures on a list of familiar words that is not there do not apply: {missing}."));
     }
     sheet.labelled("", "A rough guide for the copy, not for the book, and no judgement of a reader.");
 }

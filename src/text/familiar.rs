@@ -3,23 +3,66 @@
 //! A list can be exchanged for another, and the program works without one: the formulas that need it then have no
 //! value. Names are no matter of the list; who counts words settles them.
 //!
-//! Limits: spelling does not tell an adjective from a verb, so `keeper` passes as a comparative of `keep`.
+//! Dale and Chall 1948 take comparatives as familiar and doers (`keeper` from `keep`) as not, unless they are listed
+//! (from memory). Spelling does not tell the two apart; here a form in -er is a comparative where the pronouncing
+//! dictionary also has the superlative, which verbs lack.
 
 use std::collections::HashSet;
 use std::sync::LazyLock;
+use std::sync::atomic::{AtomicU8, Ordering};
 
 use super::formula::List;
-use super::inflections;
+use super::{ByHash, inflections, lexicon};
 
 static DALE_CHALL: LazyLock<Option<FamiliarWords>> =
-    LazyLock::new(|| FamiliarWords::read(include_str!("../../wordlists/dale-chall.txt")));
+    LazyLock::new(|| FamiliarWords::read(include_str!(concat!(env!("OUT_DIR"), "/dale-chall.txt"))));
 static SPACHE: LazyLock<Option<FamiliarWords>> =
-    LazyLock::new(|| FamiliarWords::read(include_str!("../../wordlists/spache.txt")));
+    LazyLock::new(|| FamiliarWords::read(include_str!(concat!(env!("OUT_DIR"), "/spache.txt"))));
+
+/// Comparatives whose superlative the pronouncing dictionary lacks.
+const OTHER_COMPARATIVES: [&str; 14] = [
+    "cleverer",
+    "cozier",
+    "dimmer",
+    "emptier",
+    "flatter",
+    "fuzzier",
+    "hungrier",
+    "looser",
+    "madder",
+    "merrier",
+    "muddier",
+    "readier",
+    "stiller",
+    "straighter",
+];
 
 /// A list of familiar words, in small letters with straight apostrophes.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug)]
 pub struct FamiliarWords {
-    words: HashSet<Box<str>>,
+    words: HashSet<Box<str>, ByHash>,
+    /// What was found of each word of the pronouncing dictionary, so that it need not be found twice.
+    found: Box<[AtomicU8]>,
+}
+
+/// What can be asked of a word and a list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Question {
+    /// Whether it is familiar by the rules of a formula.
+    Familiar(List),
+    /// Whether it is two easy words written together.
+    Compound,
+}
+
+impl Question {
+    /// The bits that say that the answer was found, and that it is yes.
+    fn bits(self) -> (u8, u8) {
+        match self {
+            Self::Familiar(List::DaleChall) => (1, 2),
+            Self::Familiar(List::Spache) => (4, 8),
+            Self::Compound => (16, 32),
+        }
+    }
 }
 
 /// The lists to measure with; none where a list is missing.
@@ -52,8 +95,23 @@ impl FamiliarWords {
     /// Reads a list: one word a line; a line that begins with `#` is a comment. None where it holds no word.
     pub fn read(text: &str) -> Option<Self> {
         let lines = text.lines().map(str::trim).filter(|line| !line.is_empty() && !line.starts_with('#'));
-        let words: HashSet<Box<str>> = lines.map(|line| line.trim_end_matches('.').to_lowercase().into()).collect();
-        (!words.is_empty()).then_some(Self { words })
+        let words: HashSet<Box<str>, ByHash> =
+            lines.map(|line| line.trim_end_matches('.').to_lowercase().into()).collect();
+        (!words.is_empty()).then(|| Self { words, found: (0..lexicon::PLACES).map(|_| AtomicU8::new(0)).collect() })
+    }
+
+    /// The answer to a question on a word, found once for each place of the pronouncing dictionary.
+    pub(super) fn answer(&self, question: Question, place: Option<u32>, find: impl FnOnce(&Self) -> bool) -> bool {
+        let place = place.and_then(|place| usize::try_from(place).ok());
+        let Some(known) = place.and_then(|place| self.found.get(place)) else { return find(self) };
+        let (is_found, is_so) = question.bits();
+        let bits = known.load(Ordering::Relaxed);
+        if bits & is_found != 0 {
+            return bits & is_so != 0;
+        }
+        let answer = find(self);
+        known.fetch_or(if answer { is_found | is_so } else { is_found }, Ordering::Relaxed);
+        answer
     }
 
     /// How many words it holds.
@@ -109,9 +167,12 @@ impl FamiliarWords {
         base.len() > 1 && self.has(base) && inflections::is_inflected(form, base)
     }
 
-    /// A comparative or superlative: spelt like the past of a verb (`bigger` as `bigged`, `happiest` as `happied`).
+    /// A comparative or superlative, and no doer: spelt like the past of a verb (`bigger` as `bigged`, `happiest` as `happied`).
     fn has_compared(&self, part: &str) -> bool {
-        let stem = part.strip_suffix("er").or_else(|| part.strip_suffix("est"));
+        let comparative = part
+            .strip_suffix("er")
+            .filter(|stem| OTHER_COMPARATIVES.contains(&part) || lexicon::syllables(&[stem, "est"].concat()).is_some());
+        let stem = comparative.or_else(|| part.strip_suffix("est"));
         stem.map(|stem| [stem, "ed"].concat()).is_some_and(|form| self.has_inflected(&form, &form))
     }
 
@@ -164,9 +225,9 @@ mod tests {
     /// Dale and Chall 1948, the rules for endings.
     #[test]
     fn regular_endings_are_familiar_to_dale_and_chall() {
-        let familiar = "dog dogs dog's dogs' boxes cities hopped hoping cried known bigger biggest happier nicest slowly \
+        let familiar = "dog dogs dog's dogs' boxes cities hopped hoping cried known bigger biggest happier nicest colder merrier slowly \
                         happily 1984 21st aren't who'll cross-eyed lamp-post mr";
-        let unfamiliar = "lighthouse quillonia's adventurous da sunglasses lamp-quillonia";
+        let unfamiliar = "lighthouse quillonia's adventurous da sunglasses lamp-quillonia keeper finder smoker copier";
         check(List::DaleChall, familiar, unfamiliar);
     }
 
@@ -181,6 +242,6 @@ mod tests {
         let words = FamiliarWords::read("# own list\nLamp\n\ngull\n").unwrap();
         assert_eq!(words.len(), 2);
         assert!(words.is_familiar("lamps", List::Spache) && !words.is_familiar("dog", List::Spache));
-        assert_eq!(FamiliarWords::read("# nothing\n"), None);
+        assert!(FamiliarWords::read("# nothing\n").is_none());
     }
 }

@@ -1,7 +1,8 @@
 //! The one measure that suits the readers' age, as a band of grades with its width at this length.
 //!
 //! Up to about grade 3, that is for readers of 8 at most, the revised Spache formula; above, New Dale-Chall. Only these
-//! were made for such grades. The band reaches one standard deviation to either side.
+//! were made for such grades. Where the copy itself is above grade 3, New Dale-Chall is the measure too, whoever reads
+//! it. The band reaches one standard deviation to either side, and no further than the measure.
 
 use crate::brief::book::Ages;
 
@@ -27,7 +28,7 @@ pub struct Headline {
     pub value: f64,
     /// The lowest grade of the band, 1 at least.
     pub low: u32,
-    /// The highest grade of the band, 16 at most.
+    /// The highest grade of the band: 16 at most, which then means 16 or above, and so for 3 by revised Spache.
     pub high: u32,
     /// The words it was measured on.
     pub words: usize,
@@ -57,18 +58,34 @@ impl Headline {
         if language != Language::English {
             return None;
         }
-        let measure = measure_for(readers);
         let words = counts.of(Count::Words);
-        let value = measure.facts().value(counts)?;
+        let (measure, value) = measured(counts, readers)?;
         let spread = spread::of(measure, words)?;
-        let (low, high, off) = match measure {
-            Formula::NewDaleChallCloze => band_of_cloze(value, spread),
-            _ => (whole_grade(value - spread), whole_grade(value + spread), spread),
+        let (low, high, off, is_open) = match measure {
+            Formula::NewDaleChallCloze => {
+                let (low, high, off) = band_of_cloze(value, spread);
+                (low, high, off, high == LAST_GRADE)
+            }
+            _ => {
+                let (low, high) = (whole_grade(value - spread), whole_grade(value + spread));
+                (low.min(LAST_SPACHE_GRADE), high.min(LAST_SPACHE_GRADE), spread, high > LAST_SPACHE_GRADE)
+            }
         };
         let sentence =
-            format!("{}; at {words} words this can be off by {} either way", grades(measure, low, high), way(off));
+            format!("{}; at {words} words this can be off by {} either way", grades(low, high, is_open), way(off));
         Some(Self { measure, value, low, high, words, sentence })
     }
+}
+
+/// The measure that suits the readers and reaches the level of the copy, with its value.
+fn measured(counts: &Counts, readers: Ages) -> Option<(Formula, f64)> {
+    let measure = measure_for(readers);
+    let value = measure.facts().value(counts)?;
+    if measure == Formula::SpacheRevised && whole_grade(value) > LAST_SPACHE_GRADE {
+        let measure = Formula::NewDaleChallCloze;
+        return Some((measure, measure.facts().value(counts)?));
+    }
+    Some((measure, value))
 }
 
 /// The band of a cloze score, and how many grades it reaches to the wider side. A higher score is an easier text.
@@ -89,11 +106,12 @@ fn whole_grade(value: f64) -> u32 {
     (1..LAST_GRADE).find(|grade| value < f64::from(*grade) + 0.5).unwrap_or(LAST_GRADE)
 }
 
-fn grades(measure: Formula, low: u32, high: u32) -> String {
-    match measure {
-        Formula::SpacheRevised if low > LAST_SPACHE_GRADE => "above grade 3, where this measure ends".to_owned(),
-        _ if low == high => format!("about grade {low}"),
-        _ => format!("about grades {low} to {high}"),
+fn grades(low: u32, high: u32, is_open: bool) -> String {
+    match (is_open, low == high) {
+        (true, true) => format!("grade {high} or above"),
+        (true, false) => format!("about grade {low} to grade {high} or above"),
+        (false, true) => format!("about grade {low}"),
+        (false, false) => format!("about grades {low} to {high}"),
     }
 }
 
@@ -112,7 +130,7 @@ fn way(grades: f64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Ages, Count, Counts, Headline, Language, band_of_cloze, way, whole_grade};
+    use super::{Ages, Count, Counts, Formula, Headline, Language, band_of_cloze, way, whole_grade};
 
     fn headline(oldest: Option<u32>, words: usize, sentences: usize, unfamiliar: usize) -> Headline {
         let counts = Counts::default()
@@ -146,7 +164,17 @@ mod tests {
         assert_eq!((whole_grade(-3.0), whole_grade(1.5), whole_grade(40.0)), (1, 2, 16));
         assert_eq!(band_of_cloze(90.0, 1.0), (1, 1, 0.0));
         assert_eq!(band_of_cloze(0.0, 1.0), (16, 16, 0.0));
-        assert!(headline(Some(7), 1000, 20, 300).sentence.starts_with("above grade 3, where this measure ends;"));
+    }
+
+    /// Worked by hand: 0.121 * 10 + 0.082 * 12 + 0.659 = 2.853, off by 0.88: 2.0 to 3.7. With 20 unfamiliar words it is
+    /// 3.509, above grade 3, and New Dale-Chall is 64 - 0.95 * 20 - 0.69 * 10 = 38.1, off by 6.9: 45.0 is grade 4 and 31.2 is grades 9 to 10.
+    #[test]
+    fn spache_tells_nothing_above_its_grades() {
+        let found = headline(Some(7), 100, 10, 12);
+        assert_eq!((found.measure, found.low, found.high), (Formula::SpacheRevised, 2, 3));
+        assert!(found.sentence.starts_with("about grade 2 to grade 3 or above; at 100 words"));
+        let found = headline(Some(7), 100, 10, 20);
+        assert_eq!((found.measure, found.low, found.high), (Formula::NewDaleChallCloze, 4, 10));
     }
 
     #[test]

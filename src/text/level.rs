@@ -98,8 +98,12 @@ impl fmt::Display for WhyNot {
         match self {
             Self::Language(language) => write!(f, "made for {}", language.name()),
             Self::NoWords => f.write_str("there are no words"),
-            Self::NoList(List::DaleChall) => f.write_str("the Dale-Chall list of familiar words is missing"),
-            Self::NoList(List::Spache) => f.write_str("the Spache list of familiar words is missing"),
+            Self::NoList(List::DaleChall) => {
+                f.write_str("this program was built without the Dale-Chall list (wordlists/dale-chall.txt)")
+            }
+            Self::NoList(List::Spache) => {
+                f.write_str("this program was built without the Spache list (wordlists/spache.txt)")
+            }
             Self::Words { needed, found } => write!(f, "needs {needed} words, and there are {found}"),
             Self::Sentences { needed, found } => write!(f, "needs {needed} sentences, and there are {found}"),
             Self::Readers { first, last } => write!(f, "sound for grades {first} to {last}, the readers are in others"),
@@ -128,6 +132,12 @@ impl Level {
     /// The value of one formula; none where it has none for this blurb.
     pub fn value(&self, formula: Formula) -> Option<f64> {
         self.score(formula).and_then(|score| score.value)
+    }
+
+    /// The lists that are missing, once each, as reasons why formulas do not apply.
+    pub fn missing_lists(&self) -> impl Iterator<Item = WhyNot> {
+        let missing = [List::DaleChall, List::Spache].map(WhyNot::NoList).into_iter();
+        missing.filter(|missing| self.scores.iter().any(|score| score.why_not == Some(*missing)))
     }
 
     /// The score of one formula; none where the formula is not shown for the language.
@@ -343,6 +353,13 @@ mod tests {
         let score = found.score(Formula::SpacheRevised).unwrap();
         assert_eq!((score.value, score.why_not.is_some_and(|why| matches!(why, WhyNot::NoList(_)))), (None, true));
         assert!(found.headline.is_none() && found.value(Formula::FleschReadingEase).is_some());
+        assert_eq!(
+            found.missing_lists().map(|why| why.to_string()).collect::<Vec<_>>(),
+            [
+                "this program was built without the Dale-Chall list (wordlists/dale-chall.txt)",
+                "this program was built without the Spache list (wordlists/spache.txt)"
+            ]
+        );
     }
 
     #[test]

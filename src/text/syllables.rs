@@ -14,6 +14,7 @@ use super::language::Language;
 use super::words::HYPHENS;
 use super::{abbreviations, figures, lexicon, patterns, vowels};
 use abbreviations::Stop;
+use lexicon::Entry;
 
 /// How a word's syllables are known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -32,12 +33,60 @@ pub enum Basis {
     Guessed,
 }
 
-/// The syllables of a word of a language, at least 1. Figures and abbreviations are spoken in English alone.
-pub(super) fn count_in(language: Language, word: &str, after: &str) -> (u32, Basis) {
-    match language {
-        Language::English => count(word, after),
-        _ => (vowels::syllables(word, language), Basis::Rule),
+/// A word whose syllables are counted.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Counted {
+    /// Its syllables, at least 1.
+    pub(super) syllables: u32,
+    /// How they are known.
+    pub(super) basis: Basis,
+    /// Its place in the dictionary without a possessive ending; none where it has none.
+    pub(super) place: Option<u32>,
+}
+
+/// The syllables of a word of a language. Figures and abbreviations are spoken in English alone.
+pub(super) fn count_in(language: Language, word: &str, after: &str) -> Counted {
+    if language != Language::English {
+        return Counted { syllables: vowels::syllables(word, language), basis: Basis::Rule, place: None };
     }
+    if is_plain(word)
+        && !may_be_abbreviated(after)
+        && let Some(Entry { place, syllables }) = with_small_letters(word, lexicon::find)
+    {
+        return Counted { syllables, basis: Basis::Listed, place: Some(place) };
+    }
+    let (syllables, basis) = count(word, after);
+    let stem = fold(word);
+    let place = lexicon::find(without_possessive(&stem)).map(|entry| entry.place);
+    Counted { syllables, basis, place }
+}
+
+/// Letters of ASCII alone.
+fn is_plain(word: &str) -> bool {
+    word.len() <= lexicon::LONGEST && word.bytes().all(|byte| byte.is_ascii_alphabetic())
+}
+
+/// Whether what follows a word lets it be an abbreviation: a stop, or the capital of a name.
+fn may_be_abbreviated(after: &str) -> bool {
+    match after.as_bytes() {
+        [b'.', ..] => true,
+        [b' ', next, ..] => next.is_ascii_uppercase() || !next.is_ascii(),
+        _ => false,
+    }
+}
+
+/// Reads a plain word in small letters.
+fn with_small_letters<T>(word: &str, read: impl FnOnce(&str) -> Option<T>) -> Option<T> {
+    let mut letters = [0; lexicon::LONGEST];
+    let letters = letters.get_mut(..word.len())?;
+    letters.copy_from_slice(word.as_bytes());
+    letters.make_ascii_lowercase();
+    read(str::from_utf8(letters).ok()?)
+}
+
+/// A folded word without a possessive ending.
+pub(super) fn without_possessive(folded: &str) -> &str {
+    folded.strip_suffix("'s").or_else(|| folded.strip_suffix('\'')).unwrap_or(folded)
 }
 
 /// The syllables of an English word as spoken, at least 1. `after` is the text behind the word: it tells an abbreviation.
@@ -46,7 +95,9 @@ pub fn count(word: &str, after: &str) -> (u32, Basis) {
         let parts = word.split(HYPHENS);
         return (parts.map(|part| of_part(part).0).fold(0, u32::saturating_add), Basis::Figure);
     }
-    if let Some(syllables) = of_abbreviation(word, after) {
+    if (word.contains('.') || may_be_abbreviated(after))
+        && let Some(syllables) = of_abbreviation(word, after)
+    {
         return (syllables, Basis::Abbreviation);
     }
     let parts = word.split(HYPHENS).map(of_part);

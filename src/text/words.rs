@@ -35,15 +35,27 @@ pub(super) fn is_hyphen(gap: &str) -> bool {
     matches!((characters.next(), characters.next()), (Some(only), None) if HYPHENS.contains(&only))
 }
 
-/// A word ends at a blank (for the annex, unless a combining mark stands on the blank itself), so each stretch between blanks is looked at alone: stretches of plain
-/// ASCII, which are most, then take the segmenter's short way.
+/// A word ends at a blank (for the annex, unless a combining mark stands on the blank itself), so each stretch between
+/// blanks is looked at alone. Most are plain letters with marks at their ends, and need no segmenter.
 fn for_each_part(text: &str, mut take: impl FnMut(Range<usize>)) {
     let mut start = 0;
-    for stretch in text.split(' ') {
-        for (at, word) in stretch.unicode_word_indices() {
+    while start < text.len() {
+        let rest = &text.as_bytes()[start..];
+        let letters = rest.iter().take_while(|byte| byte.is_ascii_alphabetic()).count();
+        let marks = rest[letters..].iter().take_while(|byte| matches!(byte, b',' | b'.' | b'!' | b'?' | b';')).count();
+        let end = start + letters + marks;
+        if text.as_bytes().get(end).is_none_or(|byte| *byte == b' ') {
+            if letters > 0 {
+                take(start..start + letters);
+            }
+            start = end + 1;
+            continue;
+        }
+        let length = text[end..].find(' ').map_or(text.len() - start, |blank| end + blank - start);
+        for (at, word) in text[start..start + length].unicode_word_indices() {
             take(start + at..start + at + word.len());
         }
-        start += stretch.len() + 1;
+        start += length + 1;
     }
 }
 

@@ -1,9 +1,11 @@
 //! How long it takes to read a text and take every measure of its level.
 //!
 //! The texts are made from the word lists by a fixed rule: mostly familiar words, some from the whole dictionary, a
-//! name now and then. They repeat themselves less than prose does, and so are rather slower.
+//! name now and then. They repeat themselves less than prose does, and so are rather slower. Where LEVEL_TEXTS names a
+//! file of texts parted by form feeds, those are timed instead: `tests/reference/level_speed/run` does so.
 
 #![allow(missing_docs, reason = "a bench has no readers of its documentation")]
+#![allow(clippy::print_stdout, reason = "what was timed is printed")]
 
 use blurbwright::brief::Book;
 use blurbwright::draft::Draft;
@@ -11,7 +13,27 @@ use blurbwright::text::Text;
 use blurbwright::text::level::{Level, measure};
 
 fn main() {
-    divan::main();
+    match std::env::var_os("LEVEL_TEXTS") {
+        Some(path) => time(&std::fs::read_to_string(path).unwrap_or_default()),
+        None => divan::main(),
+    }
+}
+
+/// Prints the seconds that the first round takes and the best of thirty, and how many measures there are.
+fn time(file: &str) {
+    let texts: Vec<&str> = file.split('\u{c}').collect();
+    level(&Draft::read("Loads the lists."));
+    let round = || {
+        let start = std::time::Instant::now();
+        for text in &texts {
+            divan::black_box(level(&Draft::read(text)));
+        }
+        start.elapsed().as_secs_f64()
+    };
+    let rounds: Vec<f64> = (0..30).map(|_| round()).collect();
+    let best = rounds.iter().copied().fold(f64::INFINITY, f64::min);
+    let measures = level(&Draft::read(texts[0])).scores.iter().filter(|score| score.value.is_some()).count();
+    println!("ours {} {best} {measures}", rounds[0]);
 }
 
 fn entries(list: &'static str) -> Vec<&'static str> {

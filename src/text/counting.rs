@@ -1,0 +1,165 @@
+//! How each formula counts, thing by thing: the table of the docs, which a test holds to this file.
+//!
+//! What a formula does with a hyphen or a name follows from what it counts, so it is told once for each count.
+
+use super::counts::Count;
+use super::formula::{Formula, List};
+
+/// How a formula counts; a dash where the thing makes no difference to it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Counting {
+    /// What ends a sentence.
+    pub sentences: String,
+    /// A hyphened word.
+    pub hyphens: String,
+    /// A figure.
+    pub figures: String,
+    /// A name.
+    pub names: String,
+    /// A regular ending.
+    pub endings: String,
+    /// A word that stands more than once.
+    pub repeats: String,
+}
+
+impl Counting {
+    /// How one formula counts.
+    pub fn of(formula: Formula) -> Self {
+        let facts = formula.facts();
+        let told = |tell: fn(Count) -> &'static str| {
+            let mut told: Vec<&str> = facts.counts.iter().map(|count| tell(*count)).collect();
+            told.retain(|words| !words.is_empty());
+            told.dedup();
+            if told.is_empty() { "–".to_owned() } else { told.join("; ") }
+        };
+        Self {
+            sentences: told(sentences),
+            hyphens: told(hyphens),
+            figures: told(figures),
+            names: told(names),
+            endings: facts.list.map_or_else(|| told(endings), |list| of_list(list).to_owned()),
+            repeats: told(repeats),
+        }
+    }
+
+    /// The table of all formulas, in Markdown, its last line ended.
+    pub fn table() -> String {
+        let mut table = "| measure | sentence ends at | hyphened word | figure | name | ending | repeated word |\n\
+                         |---|---|---|---|---|---|---|\n"
+            .to_owned();
+        for formula in Formula::ALL {
+            let Self { sentences, hyphens, figures, names, endings, repeats } = Self::of(formula);
+            let cells = [formula.facts().name.to_owned(), sentences, hyphens, figures, names, endings, repeats];
+            table.push_str(&format!("| {} |\n", cells.join(" | ")));
+        }
+        table
+    }
+}
+
+fn sentences(count: Count) -> &'static str {
+    match count {
+        Count::Sentences => "a stop",
+        Count::SentencesAtColons => "a stop or a colon",
+        _ => "",
+    }
+}
+
+fn hyphens(count: Count) -> &'static str {
+    match count {
+        Count::Words => "one word",
+        Count::Hard => "hard where a part has three syllables",
+        Count::Unfamiliar | Count::UnfamiliarOnce => "familiar where all parts are",
+        _ => "",
+    }
+}
+
+fn figures(count: Count) -> &'static str {
+    match count {
+        Count::Syllables | Count::OneSyllable | Count::ThreeSyllables => "syllables as spoken",
+        Count::SyllablesByFlesch => "one syllable",
+        Count::Letters | Count::Long => "no letters",
+        Count::LettersAndDigits => "each digit",
+        Count::Hard => "not hard",
+        Count::Unfamiliar | Count::UnfamiliarOnce => "familiar",
+        Count::Words | Count::Sentences | Count::SentencesAtColons => "",
+    }
+}
+
+fn names(count: Count) -> &'static str {
+    match count {
+        Count::Hard => "not hard",
+        Count::Unfamiliar | Count::UnfamiliarOnce => "familiar",
+        _ => "",
+    }
+}
+
+fn endings(count: Count) -> &'static str {
+    match count {
+        Count::Hard => "third syllable by -es, -ed: not hard",
+        _ => "",
+    }
+}
+
+fn of_list(list: List) -> &'static str {
+    match list {
+        List::DaleChall => "-s, -es, -ies, -'s, -d, -ed, -ied, -ing, -n, -er, -est, -ly: familiar; a doer in -er: not",
+        List::Spache => "-s, -es, -ies, -'s, -d, -ed, -ied, -ing: familiar",
+    }
+}
+
+fn repeats(count: Count) -> &'static str {
+    match count {
+        Count::Hard | Count::Long | Count::OneSyllable | Count::ThreeSyllables | Count::Unfamiliar => "each time",
+        Count::UnfamiliarOnce => "once",
+        _ => "",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Counting;
+    use crate::brief::Book;
+    use crate::draft::Draft;
+    use crate::text::Text;
+    use crate::text::counts::Count;
+    use crate::text::level::measure;
+
+    /// The docs hold the table as it is made here.
+    #[test]
+    fn the_docs_hold_the_table() {
+        let docs = include_str!("../../DEVELOPERS.md");
+        assert!(docs.contains(&Counting::table()), "the table of DEVELOPERS.md should be:\n{}", Counting::table());
+    }
+
+    /// What the table says is what is counted: the same copy with and without the thing, and what that adds.
+    #[test]
+    fn the_counts_do_what_the_table_says() {
+        let of = |copy: &str, count| {
+            let draft = Draft::read(copy);
+            measure(&Text::read(&draft, &Book::default())).counts.of(count)
+        };
+        for (plain, other, count, more) in [
+            ("The dog ran. It sat.", "The dog ran: it sat.", Count::Sentences, -1),
+            ("The dog ran. It sat.", "The dog ran: it sat.", Count::SentencesAtColons, 0),
+            ("The well known dog.", "The well-known dog.", Count::Words, -1),
+            ("A dog ran.", "A word-of-mouth dog ran.", Count::Hard, 0),
+            ("A dog ran.", "A half-adventurous dog ran.", Count::Hard, 1),
+            ("A dog ran.", "A big-dog ran.", Count::Unfamiliar, 0),
+            ("It was one.", "It was 1984.", Count::SyllablesByFlesch, 0),
+            ("It was one.", "It was 1984.", Count::ThreeSyllables, 1),
+            ("It was.", "It was 1984.", Count::LettersAndDigits, 4),
+            ("It was.", "It was 1984567.", Count::Long, 0),
+            ("It was one.", "It was 1984.", Count::Hard, 0),
+            ("It was one.", "It was 1984.", Count::Unfamiliar, 0),
+            ("The dog saw it.", "The dog saw Quillonia.", Count::Unfamiliar, 0),
+            ("The dog saw it.", "The dog saw Quillonia.", Count::Hard, 0),
+            ("The dog saw.", "The dog created.", Count::Hard, 0),
+            ("The dog.", "The keeper.", Count::Unfamiliar, 1),
+            ("A da.", "A da da.", Count::Unfamiliar, 1),
+            ("A da.", "A da da.", Count::UnfamiliarOnce, 0),
+        ] {
+            let added = of(other, count).cast_signed() - of(plain, count).cast_signed();
+            assert_eq!(added, more, "{count:?}: {plain} {other}");
+        }
+    }
+}
