@@ -150,6 +150,7 @@ fn without(root: &Node, changes: &[Change]) -> Node {
 mod tests {
     use super::{Change, changes, rewritten};
     use crate::brief::Brief;
+    use crate::brief::typography::Font;
     use crate::units::Length;
     use std::path::Path;
 
@@ -190,5 +191,22 @@ mod tests {
         let (read, wanted) = (read.blurb.leading().to_pt(), wanted.blurb.leading().to_pt());
         assert!((read - wanted).abs() < 0.005, "{read} {wanted}");
         assert_eq!(text.lines().count(), new.lines().count());
+    }
+
+    #[test]
+    fn another_font_takes_its_weight_and_its_alphabet_away() {
+        let panel = "panel: { trim: 8 x 8 in }\ntype:\n";
+        let serif = format!("{panel}  font: serif\n  weight: regular\n  size: 13 pt\n");
+        for font in ["own.ttf\n  weight: semibold", "own.ttf\n  weight: 650"] {
+            let text = format!("{panel}  font: {font}\n  size: 13 pt\n");
+            let own = Brief::read(&text, Path::new("")).expect("a brief").typography;
+            let wanted = own.tried(None, None, Some(&Font::Serif));
+            assert_eq!(rewritten(&text, &changes(&own.blurb, &wanted.blurb)), Ok(serif.clone()));
+        }
+        let text = format!("{panel}  font: {{ name: Some Face, alphabet: 128 pt, at: 12 pt }}\n  size: 13 pt\n");
+        let own = Brief::read(&text, Path::new("")).expect("a brief").typography;
+        let wanted = own.tried(None, None, Some(&Font::Serif));
+        let new = rewritten(&text, &changes(&own.blurb, &wanted.blurb));
+        assert_eq!(new, Ok(format!("{panel}  font: serif\n  size: 13 pt\n")));
     }
 }

@@ -66,12 +66,20 @@ fn every_path_that_scripts_rely_on_is_there() {
     ["flesch_reading_ease", "flesch_kincaid_grade"]
         .into_iter()
         .for_each(|key| is_number(&format!("/level/scores/{key}")));
-    ["/level/guessed_words", "/terms/missing", "/outside", "/fit/set_lines", "/terms/items/0/spans"]
-        .into_iter()
-        .for_each(is_list);
+    [
+        "/level/guessed_words",
+        "/terms/missing",
+        "/outside",
+        "/fit/set_lines",
+        "/terms/items/0/spans",
+        "/fit/letters_stood_in",
+        "/fit/fonts_stood_in",
+    ]
+    .into_iter()
+    .for_each(is_list);
     ["/terms/wanted", "/terms/covered", "/terms/items/0/count"].into_iter().for_each(is_count);
     ["/terms/items/0/present", "/fit/fits"].into_iter().for_each(is_yes_or_no);
-    ["lines", "lines_available", "lines_over", "lines_spare", "words_over"]
+    ["weight", "lines", "lines_available", "lines_over", "lines_spare", "words_over"]
         .into_iter()
         .for_each(|key| is_count(&format!("/fit/{key}")));
     ["size_pt", "leading_pt", "depth_used_pt", "depth_available_pt", "largest_size_pt"]
