@@ -6,7 +6,7 @@ use crate::brief::Brief;
 use crate::draft::{Draft, Span};
 use crate::queries::{self, Query, Reading};
 use crate::report::{self, Drawing, Report};
-use crate::setting::{Faces, Room, Setting};
+use crate::setting::{Faces, Memory, Room, Setting};
 use crate::text::Text;
 use crate::units::Length;
 
@@ -29,10 +29,10 @@ pub struct Assessed {
 }
 
 impl Assessed {
-    /// Measures a text, sets it and looks for queries.
-    pub fn of(source: &str, brief: &Brief, faces: &Faces) -> Self {
+    /// Measures a text, sets it and looks for queries; what is in the memory is not shaped again.
+    pub fn of(source: &str, brief: &Brief, faces: &Faces, memory: &mut Memory) -> Self {
         let draft = Draft::read(source);
-        let report = report::assess(&draft, brief, faces);
+        let report = report::assess_again(&draft, brief, faces, memory);
         let drawing = Drawing::of_what_is_on_it(&report, &draft, brief, faces);
         let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
         let setting = Setting { lines, depth: report.fit.castoff.depth_used };

@@ -12,7 +12,7 @@ use crate::draft::{BlockKind, Edit};
 use crate::queries::Query;
 use crate::report::cuts::CutPrice;
 use crate::report::tighten::{Tighten, wording};
-use crate::setting::Faces;
+use crate::setting::{Faces, Memory};
 use crate::units::Length;
 
 /// An open draft.
@@ -41,6 +41,8 @@ pub struct Sheet {
     /// The cuts with their prices, and the revision of the text for which they were found.
     pub tighten: Option<(u64, Box<Tighten>)>,
     measured: Option<Measured>,
+    /// The blocks as they were shaped last.
+    memory: Memory,
 }
 
 /// One line of the pane.
@@ -71,7 +73,8 @@ const TELLING_COLUMNS: usize = 16;
 impl Sheet {
     /// A draft just read.
     pub fn new(path: PathBuf, text: String, brief: &Brief, faces: &Faces) -> Self {
-        let now = Assessed::of(&text, brief, faces);
+        let mut memory = Memory::default();
+        let now = Assessed::of(&text, brief, faces, &mut memory);
         Self {
             path,
             saved: text.clone(),
@@ -85,6 +88,7 @@ impl Sheet {
             loose: false,
             tighten: None,
             measured: None,
+            memory,
         }
     }
 
@@ -105,7 +109,7 @@ impl Sheet {
             return;
         }
         if self.measured.is_none_or(|before| before.revision != measured.revision) {
-            self.now = Assessed::of(self.editor.text(), brief, faces);
+            self.now = Assessed::of(self.editor.text(), brief, faces, &mut self.memory);
         }
         self.rows = rows(self.editor.text(), &self.now, wrapping, columns);
         self.shown = self.shown_in(wrapping);
