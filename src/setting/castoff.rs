@@ -127,7 +127,8 @@ impl<'a> Trials<'a> {
         let depth = |(index, (paragraph, width)): (usize, (&Paragraph<'_>, &Em))| {
             let form = forms.form(paragraph.block.kind);
             let lines = width.at(form.size).count_of(measure).max(1) as i64;
-            let above = if index == 0 { Length::ZERO } else { form.space_above };
+            let before = index.checked_sub(1).map(|before| self.copy.paragraphs[before].block.kind);
+            let above = form.above(before, paragraph.block.kind);
             above + form.leading * lines
         };
         paragraphs.map(depth).sum()

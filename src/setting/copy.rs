@@ -138,6 +138,12 @@ impl Form {
         }
     }
 
+    /// The room above a block of this type: none above the first, and none between other titles, which are set as a list.
+    pub(super) fn above(&self, before: Option<BlockKind>, kind: BlockKind) -> Length {
+        let in_a_list = before == Some(BlockKind::OtherTitles) && kind == BlockKind::OtherTitles;
+        if before.is_none() || in_a_list { Length::ZERO } else { self.space_above }
+    }
+
     /// The room before the first line of a block of this type: its indent, where it follows another of its kind.
     pub(super) fn indent_after(&self, before: Option<BlockKind>, kind: BlockKind) -> Length {
         if before == Some(kind) { self.indent } else { Length::ZERO }

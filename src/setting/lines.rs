@@ -138,9 +138,7 @@ impl Setting {
         let mut before = None;
         for (index, (block, shaped)) in paragraphs.enumerate() {
             let form = forms.form(block.kind);
-            if index > 0 {
-                top += form.space_above;
-            }
+            top += form.above(before, block.kind);
             let filler = Filler { form, room, pieces: &shaped.pieces, glyphs: &shaped.glyphs, text: block.text() };
             top = filler.fill(index, top, form.indent_after(before, block.kind), &mut self.lines);
             before = Some(block.kind);

@@ -175,3 +175,16 @@ fn no_page_is_wider_than_80_columns_however_long_the_printed_lines_are() {
         assert!(widest.is_some_and(|widest| (60..=80).contains(&widest)), "{command}: {widest:?}");
     }
 }
+
+/// A list of titles is set solid, below the room that parts it from the copy above.
+#[test]
+fn other_titles_are_a_list() {
+    let draft = "Oona climbs.\n\n## Other titles\n\n- The Gull Who Stayed\n- Nine Boats Home\n";
+    let brief = format!("{BRIEF}type: {{ size: 12 pt, leading: 18 pt, space_above: 9 pt }}\n");
+    let book = Book::empty().file("brief.yaml", brief).file("first.md", draft);
+    let report = &book.measured(["first.md"])[0];
+    let lines = report["fit"]["set_lines"].as_array().expect("lines");
+    let depths: Vec<f64> = lines.iter().map(|line| line["y_pt"].as_f64().expect("a depth")).collect();
+    let steps: Vec<f64> = depths.windows(2).map(|pair| (pair[1] - pair[0]).round()).collect();
+    assert_eq!(steps, [27.0, 18.0]);
+}
