@@ -32,10 +32,10 @@ const KEYS: [&str; 5] = [
     "font: sans, stack: centre, hyphenate: true, headline: { size: 20 pt }",
 ];
 
-/// How far ink may stand out of its line's box to the side: an italic letter reaches beyond its own width, a tenth of its size
+/// How far ink may stand out of its line's box to the side: an italic letter reaches beyond its own width, a fifth of its size
 /// at most, which is what a clearance is for; a box may have none.
 fn overhang() -> Length {
-    Length::pt(1.2)
+    Length::pt(2.4)
 }
 
 /// A keep-out less what may overhang into it from either side.

@@ -37,7 +37,7 @@ pub(super) fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer
 fn lines_of(state: &State, sheet: &Sheet, area: Rect) -> Vec<String> {
     let columns = usize::from(area.width).saturating_sub(2).clamp(20, 96);
     match &state.mode {
-        Mode::Keys(_) => keys(),
+        Mode::Keys(_) => keys(columns),
         Mode::Details(page, _) => {
             let faces = (&state.brief, &*state.faces);
             details::lines(*page, &sheet.now, sheet.editor.text(), faces, (&sheet.name(), columns))
@@ -76,13 +76,16 @@ pub(super) fn lower(area: Rect) -> Rect {
     Rect { y: area.bottom() - height, height, ..area }
 }
 
-/// The list of keys.
-fn keys() -> Vec<String> {
-    let commands =
-        KEYS.iter().map(|key| format!("{:KEY$}{}", format!("{}, or Esc {}", key.shown, key.letter), key.says));
-    let writing = WRITING.iter().map(|(keys, says)| format!("{keys:KEY$}{says}"));
-    let between = ["".to_owned()];
-    commands.chain(between).chain(writing).collect()
+/// The list of keys; what is too long for a row goes on below, behind its key.
+fn keys(columns: usize) -> Vec<String> {
+    let row = |keys: &str, says: &str| {
+        let (first, behind) = (format!("{keys:KEY$}"), " ".repeat(KEY));
+        let options = textwrap::Options::new(columns).initial_indent(&first).subsequent_indent(&behind);
+        textwrap::wrap(says, options).into_iter().map(std::borrow::Cow::into_owned).collect::<Vec<_>>()
+    };
+    let commands = KEYS.iter().flat_map(|key| row(&format!("{}, or Esc {}", key.shown, key.letter), key.says));
+    let writing = WRITING.iter().flat_map(|(keys, says)| row(keys, says));
+    commands.chain([String::new()]).chain(writing).collect()
 }
 
 fn drafts(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
