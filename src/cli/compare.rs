@@ -112,10 +112,10 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     let drafts: Result<Vec<Assessed>, Error> = paths.iter().map(|path| Assessed::read(path, &setups)).collect();
     let mut drafts = drafts?;
     if let Some(sort) = args.sort {
-        let order = comparison::ordered(&entries(&drafts), sort.order());
+        let order = comparison::ordered(&entries(&drafts)?, sort.order());
         drafts = in_order(drafts, &order);
     }
-    let entries = entries(&drafts);
+    let entries = entries(&drafts)?;
     let comparison = Comparison::of(&entries);
     let names: Vec<String> = drafts.iter().map(|draft| draft.name.clone()).collect();
     let title = &drafts[0].setup.brief.book.title;
@@ -200,9 +200,15 @@ fn histories(drafts: &[Assessed]) -> Result<Vec<(String, Vec<Copy>)>, Error> {
     Ok(histories)
 }
 
-fn entries(drafts: &[Assessed]) -> Vec<Entry<'_>> {
-    let entry = |draft: &'_ Assessed| queries_left(&draft.draft, &draft.setup.brief, &draft.setup.faces);
-    drafts.iter().map(|draft| Entry { name: &draft.name, report: &draft.report, queries: entry(draft) }).collect()
+fn entries(drafts: &[Assessed]) -> Result<Vec<Entry<'_>>, Error> {
+    drafts.iter().map(entry).collect()
+}
+
+fn entry(draft: &Assessed) -> Result<Entry<'_>, Error> {
+    let stet = files::read_stet(&draft.setup.path)?;
+    let name = Path::new(&draft.name).file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
+    let queries = queries_left(&draft.draft, &draft.setup.brief, &draft.setup.faces, (&name, &stet));
+    Ok(Entry { name: &draft.name, report: &draft.report, queries })
 }
 
 /// Moves things into the order that the positions give.

@@ -6,9 +6,11 @@
 use std::cmp::Ordering;
 
 use super::Report;
+use super::tighten::wording;
 use super::verdict::{Check, Subject, value_of};
 use crate::brief::Brief;
 use crate::brief::limits::{Measure, Range};
+use crate::brief::stet::Stet;
 use crate::draft::Draft;
 use crate::queries::{self, Reading};
 use crate::setting::lines::Setting;
@@ -133,12 +135,14 @@ pub enum Order {
 const ALWAYS: [Measure; 5] =
     [Measure::Words, Measure::Letters, Measure::Sentences, Measure::LongestSentence, Measure::Level];
 
-/// Every query of a draft.
-pub fn queries_left(draft: &Draft, brief: &Brief, faces: &Faces) -> usize {
+/// The queries of a draft that the author does not let stand; `name` is that of its file, without its folder.
+pub fn queries_left(draft: &Draft, brief: &Brief, faces: &Faces, (name, stet): (&str, &Stet)) -> usize {
     let text = Text::read(draft, &brief.book);
     let copy = Copy::shape(draft, &brief.typography, faces);
     let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
-    queries::find(&Reading { draft, text: &text, level: &level::measure(&text), setting: &setting, brief }).len()
+    let reading = Reading { draft, text: &text, level: &level::measure(&text), setting: &setting, brief };
+    let left = |query: &&queries::Query| !stet.holds(name, query.rule, wording(query, draft));
+    queries::find(&reading).iter().filter(left).count()
 }
 
 /// The positions of drafts in an order; those that are alike in it keep the one they have.

@@ -65,6 +65,13 @@ fn what_stands_is_asked_again_only_when_its_wording_changes() {
     assert_eq!((queries(&book), json(&book)["standing"].as_u64()), (2, Some(1)));
     // Another draft is another matter.
     let book = book.file("second.md", DRAFT);
+    let compared = book.run(["compare", "first.md", "second.md"]).printed.clone();
+    let row = compared.lines().find(|line| line.starts_with("queries")).expect("a row of the queries");
+    assert_eq!(
+        row.split_whitespace().filter(|word| word.parse::<u32>().is_ok()).collect::<Vec<_>>(),
+        ["2", "3"],
+        "{row}"
+    );
     let other: Value =
         serde_json::from_str(&book.run(["tighten", "second.md", "--format", "json"]).printed).expect("JSON");
     assert_eq!(other["standing"], 0);
