@@ -1,6 +1,6 @@
 //! The desk: the full-screen program on which a draft is written while its measures move beside it.
 //!
-//! [`State`] is all that it is, [`update`] makes the next one of an event, [`view::draw`] shows it. Nothing here reads or
+//! [`State`] is all that it is, [`update()`] makes the next one of an event, [`view::draw`] shows it. Nothing here reads or
 //! writes a disk: what has to be done in the world is asked for as an [`Effect`].
 
 pub mod graphemes;
@@ -28,6 +28,7 @@ pub mod picture;
 pub mod gauge;
 pub mod measures;
 pub mod queries;
+pub mod beside;
 mod pages;
 mod foot;
 pub mod view;

@@ -126,12 +126,19 @@ impl Door {
         Ok((door, book, outcomes))
     }
 
+    /// The text of a draft that is not opened.
+    fn text_of(&self, path: &Path) -> Result<String, Error> {
+        if self.brief.is_some() {
+            return files::read_draft(path);
+        }
+        let found = SAMPLE.iter().find(|(name, _)| Path::new(name) == path);
+        Ok(found.map(|(_, text)| (*text).to_owned()).unwrap_or_default())
+    }
+
     /// Opens a draft: its text first, then whatever else there is to say.
     fn read(&mut self, path: &Path) -> Result<Vec<Outcome>, Error> {
         if self.brief.is_none() {
-            let found = SAMPLE.iter().find(|(name, _)| Path::new(name) == path);
-            let text = found.map(|(_, text)| (*text).to_owned()).unwrap_or_default();
-            return Ok(vec![Outcome::Opened(path.to_path_buf(), text, None)]);
+            return Ok(vec![Outcome::Opened(path.to_path_buf(), self.text_of(path)?, None)]);
         }
         if let Some(draft) = self.open.iter_mut().find(|draft| draft.path() == path) {
             let text = draft.reload()?.to_owned();
@@ -177,6 +184,7 @@ impl Door {
                 Ok(outcomes)
             }
             Effect::Open(path) => self.read(path),
+            Effect::LookAt(path) => Ok(vec![Outcome::LookedAt(path.clone(), self.text_of(path)?)]),
             Effect::Create(path, text) => {
                 files::write_new(path, text)?;
                 self.read(path)

@@ -42,6 +42,8 @@ pub enum Effect {
     Keep(usize),
     /// Read a draft.
     Open(PathBuf),
+    /// Read a draft to show it beside the one in front.
+    LookAt(PathBuf),
     /// Write a new draft with these words, and open it.
     Create(PathBuf, String),
     /// Give the file of a draft another name.
@@ -75,6 +77,8 @@ pub enum Outcome {
     Kept(PathBuf, u64),
     /// A draft was read; with a sentence to say, if there is one.
     Opened(PathBuf, String, Option<String>),
+    /// A draft was read to be shown beside the one in front.
+    LookedAt(PathBuf, String),
     /// Another program wrote a draft that has nothing unsaved here: its text now.
     Reread(PathBuf, String),
     /// The cuts of a draft at one revision of its text, with their prices.

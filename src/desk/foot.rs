@@ -107,6 +107,16 @@ fn hints(state: &State) -> (String, Vec<Hint>) {
                 ("b", "brief's own"),
             ]),
         ),
+        Mode::Beside(_) => (
+            String::new(),
+            plain(&[
+                ("Esc", "back to writing"),
+                ("Enter", "take it over"),
+                ("Down, Up", "the other differences"),
+                ("Left, Right", "the other drafts"),
+                ("u", "undo"),
+            ]),
+        ),
         Mode::Drafts(_) => (
             String::new(),
             plain(&[("Esc", "back"), ("Enter", "open"), ("n", "new"), ("d", "double"), ("r", "rename")]),

@@ -45,6 +45,8 @@ pub enum Command {
     Type,
     /// Show the drafts.
     Drafts,
+    /// Show another draft beside this one.
+    Beside,
     /// Write a proof.
     Proof,
     /// Step back to the shell.
@@ -88,7 +90,7 @@ const fn key(
 }
 
 /// Every key that asks for something, in the order in which they are listed.
-pub const KEYS: [Key; 21] = [
+pub const KEYS: [Key; 22] = [
     key(Command::Save, "Ctrl-S", control('s'), 's', "save", "save the draft"),
     key(Command::Leave, "Ctrl-Q", control('q'), 'x', "leave", "leave; asks first where something is not saved"),
     key(Command::Keys, "F1", function(1), 'k', "keys", "show every key"),
@@ -107,6 +109,14 @@ pub const KEYS: [Key; 21] = [
     key(Command::Wrapping, "F3", function(3), 'w', "wrap", "wrap plainly, or as the copy is set"),
     key(Command::Marks, "F2", function(2), 'm', "marks", "mark terms, queries or unfamiliar words in the text"),
     key(Command::Drafts, "Ctrl-O", control('o'), 'o', "drafts", "open, begin, double or rename a draft"),
+    key(
+        Command::Beside,
+        "F9",
+        function(9),
+        'b',
+        "beside",
+        "see another draft beside this one, and take over what differs",
+    ),
     key(Command::SaveAs, "F8", function(8), 'e', "save as", "save the draft under another name"),
     key(Command::Proof, "Ctrl-P", control('p'), 'r', "proof", "write a proof, the panel at true size as a PDF"),
     key(

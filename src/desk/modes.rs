@@ -39,6 +39,7 @@ impl State {
             Mode::Queries(at) => return self.key_in_queries(at, key.code),
             Mode::Type => return self.key_in_type(key.code),
             Mode::Drafts(at) => return self.key_in_drafts(at, key.code),
+            Mode::Beside(beside) => return self.key_beside(beside, key.code),
             Mode::Leaving => return self.key_in_leaving(key.code),
             Mode::Outside => return self.key_in_outside(key.code),
             Mode::Recovered(words, from) => return self.key_in_recovered(words, from, key.code),

@@ -4,6 +4,7 @@ use std::hash::{Hash, Hasher};
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use super::beside::Beside;
 use super::details::Page;
 use super::editor::Editor;
 use super::layout::Areas;
@@ -93,6 +94,8 @@ pub enum Mode {
     Type,
     /// The drafts, with the number of the one in hand.
     Drafts(usize),
+    /// Another draft beside the one in front.
+    Beside(Box<Beside>),
     /// A line to be filled in.
     Prompt(Prompt, Editor),
     /// A last word before leaving with something unsaved.

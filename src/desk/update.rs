@@ -137,6 +137,7 @@ impl State {
             Command::Queries => self.walk(0),
             Command::Type => self.mode = Mode::Type,
             Command::Drafts => self.mode = Mode::Drafts(self.front),
+            Command::Beside => return self.look_beside(self.front, 1),
         }
         Vec::new()
     }
@@ -223,6 +224,7 @@ impl State {
                 }
             }
             Outcome::Opened(path, text, said) => self.opened(path, text, said),
+            Outcome::LookedAt(path, text) => self.set_beside(path, &text),
             Outcome::Reread(path, text) => {
                 if let Some(sheet) = self.sheet_of(&path) {
                     let cursor = sheet.editor.cursor();

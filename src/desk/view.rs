@@ -15,7 +15,7 @@ use super::rows::Wrapping;
 use super::sheet::Sheet;
 use super::state::{Marked, Mode, State, Writing};
 use super::wrap::wrap;
-use super::{foot, pages, picture, queries};
+use super::{beside, foot, pages, picture, queries};
 use crate::brief::typography::{Align, Font};
 use crate::print::visible::visible;
 
@@ -34,6 +34,10 @@ pub fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Positio
         return None;
     };
     head(state, sheet, areas.head, buffer);
+    if let Mode::Beside(other) = &state.mode {
+        beside::draw(state, sheet, other, &areas, buffer);
+        return foot::draw(state, areas.foot, buffer);
+    }
     let copied = copy(state, sheet, &areas, buffer);
     let marked = sheet.now.line_at(sheet.editor.cursor());
     picture::draw(&sheet.now.drawing, marked, &state.theme, areas.panel, buffer);
@@ -206,6 +210,7 @@ mod tests {
     use crate::desk::state::{Mode, Writing};
     use crate::desk::theme::{Colours, Letters, Theme};
     use crate::desk::{Book, Effect, Event, Outcome, State, settle, update};
+    use crate::draft::Draft;
     use crate::setting::Faces;
 
     const BRIEF: &str = include_str!("../../drafts/brief.yaml");
@@ -256,13 +261,20 @@ mod tests {
 
     #[test]
     fn every_mode_is_drawn_at_every_size() {
-        let mut keys: Vec<KeyCode> = (1..=8).map(KeyCode::F).collect();
+        let mut keys: Vec<KeyCode> = (1..=9).map(KeyCode::F).collect();
         keys.push(KeyCode::Esc);
         for letters in [Letters::Unicode, Letters::Ascii] {
             for key in &keys {
                 for size in [(0, 0), (1, 1), (20, 5), (40, 12), (80, 24), (99, 13), (100, 12), (120, 40), (200, 60)] {
                     let mut state = desk_with("# H\n\nThe lamp  is out. 日本 👩\u{200d}👧 e\u{301}.\n", size, letters);
-                    press(&mut state, *key, KeyModifiers::NONE);
+                    for effect in press(&mut state, *key, KeyModifiers::NONE) {
+                        if let Effect::LookAt(path) = effect {
+                            update(
+                                &mut state,
+                                Event::Done(Outcome::LookedAt(path, "# H\n\nAnother lamp.\n".to_owned())),
+                            );
+                        }
+                    }
                     let rows = screen(&mut state);
                     assert_eq!(rows.len(), usize::from(size.1));
                     if letters == Letters::Ascii && size.0 >= 40 {
@@ -283,6 +295,48 @@ mod tests {
         assert!(row_with(&rows, "length").contains("83 words"));
         assert!(row_with(&rows, "a barcode").contains("b imprint mark"));
         assert!(rows[39].contains("Ctrl-Q leave"));
+    }
+
+    const SECOND: &str = include_str!("../../drafts/second.md");
+
+    /// The desk with the second draft beside the first.
+    fn beside(size: (u16, u16)) -> State {
+        let mut state = desk(size);
+        let effects = press(&mut state, KeyCode::F(9), KeyModifiers::NONE);
+        assert_eq!(effects, [Effect::LookAt(PathBuf::from("second.md"))]);
+        update(&mut state, Event::Done(Outcome::LookedAt(PathBuf::from("second.md"), SECOND.to_owned())));
+        state
+    }
+
+    #[test]
+    fn two_drafts_stand_side_by_side_with_what_differs_in_braces() {
+        let rows = screen(&mut beside((120, 40)));
+        let measures = row_with(&rows, "83 words");
+        assert!(measures.contains("61 words") || measures.matches("words").count() == 2, "{measures}");
+        let row = row_with(&rows, "Every night, Oona");
+        assert!(row.matches("Every night, Oona").count() == 2 && row.contains('{'), "{row}");
+        assert!(rows[39].contains("Enter take it over"));
+    }
+
+    /// Each difference is one step; when all are taken the two say the same, and as many steps back bring the first again.
+    #[test]
+    fn differences_are_taken_over_one_by_one() {
+        let mut state = beside((120, 40));
+        let mut taken = 0;
+        while state.said.is_none() {
+            press(&mut state, KeyCode::Enter, KeyModifiers::NONE);
+            taken += 1;
+            assert!(taken < 60);
+        }
+        assert_eq!(state.said.as_deref(), Some("The two say the same."));
+        let text = |state: &State| state.sheet().expect("a sheet").editor.text().to_owned();
+        assert!(Draft::read(&text(&state)).prints_like(&Draft::read(SECOND)));
+        for _ in 0..taken {
+            press(&mut state, KeyCode::Char('u'), KeyModifiers::NONE);
+        }
+        assert_eq!(text(&state), DRAFT);
+        press(&mut state, KeyCode::Esc, KeyModifiers::NONE);
+        assert!(matches!(state.mode, Mode::Writing));
     }
 
     #[test]

@@ -198,7 +198,7 @@ fn lines(spans: &[Span], source: Source) -> String {
     format!("{word} {}", joined(lines.iter().map(usize::to_string).collect()))
 }
 
-/// A stretch of a file in [brackets], with some words of its paragraph on either side, on one line and without markup.
+/// A stretch of a file in square brackets, with some words of its paragraph on either side, on one line and without markup.
 fn around(source: Source, span: Span) -> String {
     let text = source.text;
     let plain = |from: usize, to: usize| {

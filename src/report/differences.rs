@@ -139,12 +139,18 @@ impl<'d> Differences<'d> {
 
     /// Every block that differs, sentence by sentence; what parts a sentence from the one before stands at its start.
     pub fn shown(&self) -> Vec<(BlockKind, Vec<Vec<Shown>>)> {
-        let sentences = |strand: &Strand| {
-            let sentences = strand.sentences.iter().enumerate();
-            sentences.map(|(at, sentence)| self.sentence(strand, sentence, at)).collect()
-        };
         let differing = self.strands.iter().filter(|strand| strand.differs());
-        differing.map(|strand| (strand.kind, sentences(strand))).collect()
+        differing.map(|strand| (strand.kind, self.sentences(strand))).collect()
+    }
+
+    /// Every block, those that are the same in both drafts too.
+    pub fn whole(&self) -> Vec<(BlockKind, Vec<Vec<Shown>>)> {
+        self.strands.iter().map(|strand| (strand.kind, self.sentences(strand))).collect()
+    }
+
+    fn sentences(&self, strand: &Strand) -> Vec<Vec<Shown>> {
+        let sentences = strand.sentences.iter().enumerate();
+        sentences.map(|(at, sentence)| self.sentence(strand, sentence, at)).collect()
     }
 
     fn sentence(&self, strand: &Strand, sentence: &Sequence, at: usize) -> Vec<Shown> {

@@ -1,0 +1,228 @@
+//! Two drafts side by side: the one in front at the left, another of the book at the right, each with its measures and its
+//! panel. What differs stands in braces; sentences that belong together stand on the same rows, so both scroll as one.
+
+use std::path::PathBuf;
+
+use ratatui::buffer::Buffer;
+use ratatui::crossterm::event::KeyCode;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+
+use super::assessed::Assessed;
+use super::editor::Action;
+use super::event::Effect;
+use super::layout::Areas;
+use super::measures::gauges;
+use super::pane::put;
+use super::picture;
+use super::queries::shortened;
+use super::sheet::Sheet;
+use super::state::{Mode, State};
+use super::wrap::wrap;
+use crate::brief::Brief;
+use crate::print::visible::visible;
+use crate::report::differences::{Differences, Mark, Shown};
+use crate::setting::{Faces, Memory};
+
+/// The draft that is shown beside the one in front.
+#[derive(Debug, Clone)]
+pub struct Beside {
+    /// Its file.
+    pub path: PathBuf,
+    /// What is found in it.
+    pub found: Assessed,
+    /// The number of the difference in hand.
+    pub at: usize,
+}
+
+/// One row of both columns.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+struct Row {
+    left: String,
+    right: String,
+    /// The differences of the sentence that it belongs to.
+    changes: Vec<usize>,
+}
+
+/// From so many rows on, and so many columns, the panels are drawn below.
+const PANELS: (u16, u16) = (112, 30);
+
+/// The part of the rows that the panels take.
+const PANEL_PARTS: u16 = 3;
+
+impl Beside {
+    /// A draft just read.
+    pub fn new(path: PathBuf, text: &str, brief: &Brief, faces: &Faces) -> Self {
+        Self { path, found: Assessed::of(text, brief, faces, &mut Memory::default()), at: 0 }
+    }
+}
+
+impl State {
+    /// Shows the next draft of the book beside the one in front, or the one so many further on.
+    pub(super) fn look_beside(&mut self, from: usize, step: isize) -> Vec<Effect> {
+        let count = self.drafts.len();
+        let Some(next) = (1..=count)
+            .map(|steps| (from as isize + step * steps as isize).rem_euclid(count as isize) as usize)
+            .find(|next| *next != self.front)
+        else {
+            self.said = Some("There is no other draft of this book; Ctrl-O makes a double of this one.".to_owned());
+            return Vec::new();
+        };
+        // A draft that is open is shown as it stands here, unsaved words and all.
+        let paper = &self.drafts[next];
+        match &paper.sheet {
+            Some(sheet) => {
+                let (path, text) = (paper.path.clone(), sheet.editor.text().to_owned());
+                self.set_beside(path, &text);
+                Vec::new()
+            }
+            None => vec![Effect::LookAt(paper.path.clone())],
+        }
+    }
+
+    /// Shows a draft beside the one in front.
+    pub(super) fn set_beside(&mut self, path: PathBuf, text: &str) {
+        self.assess();
+        self.mode = Mode::Beside(Box::new(Beside::new(path, text, &self.brief, &self.faces)));
+    }
+
+    /// A key while two drafts are side by side.
+    pub(super) fn key_beside(&mut self, mut beside: Box<Beside>, key: KeyCode) -> Vec<Effect> {
+        let from = self.drafts.iter().position(|paper| paper.path == beside.path).unwrap_or(self.front);
+        let last = self.changes(&beside).saturating_sub(1);
+        match key {
+            KeyCode::Left => return self.look_beside(from, -1),
+            KeyCode::Right => return self.look_beside(from, 1),
+            KeyCode::Down => beside.at = (beside.at + 1).min(last),
+            KeyCode::Up => beside.at = beside.at.saturating_sub(1),
+            KeyCode::PageDown => beside.at = (beside.at + 5).min(last),
+            KeyCode::PageUp => beside.at = beside.at.saturating_sub(5),
+            KeyCode::Enter => self.take_difference(&beside),
+            KeyCode::Char('u') => self.act(Action::Undo),
+            _ => {}
+        }
+        self.assess();
+        let last = self.changes(&beside).saturating_sub(1);
+        beside.at = beside.at.min(last);
+        self.mode = Mode::Beside(beside);
+        Vec::new()
+    }
+
+    fn changes(&self, beside: &Beside) -> usize {
+        self.sheet().map_or(0, |sheet| Differences::of(&sheet.now.draft, &beside.found.draft).changes.len())
+    }
+
+    /// Makes the difference in hand in the draft in front, as one step.
+    fn take_difference(&mut self, beside: &Beside) {
+        let Some(sheet) = self.sheet() else { return };
+        let differences = Differences::of(&sheet.now.draft, &beside.found.draft);
+        if differences.changes.is_empty() {
+            self.said = Some("The two say the same.".to_owned());
+            return;
+        }
+        match differences.edits(sheet.editor.text(), |change| change == beside.at) {
+            Some(edits) => self.act(Action::Replace(edits)),
+            None => self.said = Some("This cannot be taken alone; copy it by hand, or take another first.".to_owned()),
+        }
+    }
+}
+
+/// Draws both drafts above the foot.
+pub(super) fn draw(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas, buffer: &mut Buffer) {
+    let area = Rect { y: areas.head.y + 1, height: areas.foot.y.saturating_sub(areas.head.y + 1), ..areas.head };
+    if area.width < 8 || area.height < 3 {
+        return;
+    }
+    let wide = (area.width - 3) / 2;
+    let (left, right) = (Rect { x: 2, width: wide - 1, ..area }, Rect { x: wide + 3, width: wide - 1, ..area });
+    let drafts = [(&sheet.now, sheet.name(), left), (&beside.found, name_of(beside), right)];
+    let panels = if area.width >= PANELS.0 && area.height >= PANELS.1 { area.height / PANEL_PARTS } else { 0 };
+    for (found, name, column) in drafts {
+        heading(state, found, &name, column, buffer);
+        if panels > 0 {
+            let panel = Rect { y: column.bottom() - panels, height: panels, ..column };
+            picture::draw(&found.drawing, None, &state.theme, panel, buffer);
+        }
+    }
+    let text = Rect { y: area.y + 2, height: area.height.saturating_sub(2 + panels + u16::from(panels > 0)), ..area };
+    let rows = rows(sheet, beside, usize::from(wide.saturating_sub(2)).max(1));
+    let first = first_row(&rows, beside.at, usize::from(text.height));
+    for (row, y) in rows.iter().skip(first).zip(text.top()..text.bottom()) {
+        let in_hand = row.changes.contains(&beside.at);
+        let style = if in_hand { state.theme.strong } else { Style::new() };
+        if in_hand {
+            put(buffer, area.x, y, state.theme.signs.pointer, state.theme.accent, area);
+        }
+        put(buffer, left.x, y, &row.left, style, left);
+        put(buffer, right.x, y, &row.right, style, right);
+    }
+}
+
+/// The draft's name and its four measures.
+fn heading(state: &State, found: &Assessed, name: &str, column: Rect, buffer: &mut Buffer) {
+    let signs = &state.theme.signs;
+    let measures = gauges(found, found, signs).map(|gauge| gauge.value);
+    let said = measures.join(&format!(" {} ", signs.point));
+    let room = usize::from(column.width);
+    put(buffer, column.x, column.y, &shortened(&visible(name), room), state.theme.strong, column);
+    put(buffer, column.x, column.y + 1, &shortened(&said, room), state.theme.faint, column);
+}
+
+fn name_of(beside: &Beside) -> String {
+    beside.path.file_stem().map_or_else(|| "draft".to_owned(), |name| name.to_string_lossy().into_owned())
+}
+
+/// The first row that is shown: the difference in hand stands in the middle of what there is room for.
+fn first_row(rows: &[Row], at: usize, room: usize) -> usize {
+    let place = rows.iter().position(|row| row.changes.contains(&at)).unwrap_or(0);
+    place.saturating_sub(room / 2).min(rows.len().saturating_sub(room))
+}
+
+/// Both drafts in rows of so many columns, sentence beside sentence.
+fn rows(sheet: &Sheet, beside: &Beside, columns: usize) -> Vec<Row> {
+    let differences = Differences::of(&sheet.now.draft, &beside.found.draft);
+    let mut rows = Vec::new();
+    for (_, sentences) in differences.whole() {
+        for sentence in sentences {
+            let lines = |is_left: bool| {
+                let text = marked(&sentence, is_left);
+                wrap(&text, columns).into_iter().map(|range| text[range].trim_end().to_owned()).collect::<Vec<_>>()
+            };
+            let (left, right) = (lines(true), lines(false));
+            let mut changes: Vec<usize> = sentence.iter().filter_map(|part| change_of(part.mark)).collect();
+            changes.dedup();
+            for at in 0..left.len().max(right.len()) {
+                let line = |lines: &[String]| lines.get(at).cloned().unwrap_or_default();
+                rows.push(Row { left: line(&left), right: line(&right), changes: changes.clone() });
+            }
+        }
+        rows.push(Row::default());
+    }
+    rows
+}
+
+fn change_of(mark: Mark) -> Option<usize> {
+    match mark {
+        Mark::Kept => None,
+        Mark::Gone(change) | Mark::New(change) => Some(change),
+    }
+}
+
+/// One draft's side of a sentence, what the other has not in braces.
+fn marked(sentence: &[Shown], is_left: bool) -> String {
+    let mut text = String::new();
+    for part in sentence {
+        let words = visible(&part.text.replace('\n', " ")).into_owned();
+        match (part.mark, is_left) {
+            (Mark::Kept, _) => text.push_str(&words),
+            (Mark::Gone(_), true) | (Mark::New(_), false) => {
+                let inner = words.trim();
+                let lead = &words[..words.len() - words.trim_start().len()];
+                let tail = if inner.is_empty() { "" } else { &words[words.trim_end().len()..] };
+                text.push_str(&format!("{lead}{{{inner}}}{tail}"));
+            }
+            _ => {}
+        }
+    }
+    text.trim_start().to_owned()
+}
