@@ -137,14 +137,16 @@ pub(super) fn draw(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas,
     let (left, right) = (Rect { x: 2, width: wide - 1, ..area }, Rect { x: wide + 3, width: wide - 1, ..area });
     let drafts = [(&sheet.now, sheet.name(), left), (&beside.found, name_of(beside), right)];
     let panels = if area.width >= PANELS.0 && area.height >= PANELS.1 { area.height / PANEL_PARTS } else { 0 };
+    let mut top = 0;
     for (found, name, column) in drafts {
-        heading(state, found, &name, column, buffer);
+        top = heading(state, found, &name, column, buffer).max(top);
         if panels > 0 {
             let panel = Rect { y: column.bottom() - panels, height: panels, ..column };
             picture::draw(&found.drawing, None, &state.theme, panel, buffer);
         }
     }
-    let text = Rect { y: area.y + 2, height: area.height.saturating_sub(2 + panels + u16::from(panels > 0)), ..area };
+    let text =
+        Rect { y: area.y + top, height: area.height.saturating_sub(top + panels + u16::from(panels > 0)), ..area };
     let rows = rows(sheet, beside, usize::from(wide.saturating_sub(2)).max(1));
     let first = first_row(&rows, beside.at, usize::from(text.height));
     for (row, y) in rows.iter().skip(first).zip(text.top()..text.bottom()) {
@@ -158,14 +160,19 @@ pub(super) fn draw(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas,
     }
 }
 
-/// The draft's name and its four measures.
-fn heading(state: &State, found: &Assessed, name: &str, column: Rect, buffer: &mut Buffer) {
+/// The draft's name and its four measures; gives the rows that they take with the gap below.
+fn heading(state: &State, found: &Assessed, name: &str, column: Rect, buffer: &mut Buffer) -> u16 {
     let signs = &state.theme.signs;
     let measures = gauges(found, found, signs).map(|gauge| gauge.value);
     let said = measures.join(&format!(" {} ", signs.point));
     let room = usize::from(column.width);
     put(buffer, column.x, column.y, &shortened(&visible(name), room), state.theme.strong, column);
-    put(buffer, column.x, column.y + 1, &shortened(&said, room), state.theme.faint, column);
+    let mut row = column.y + 1;
+    for range in wrap(&said, room.max(1)) {
+        put(buffer, column.x, row, said[range].trim_end(), state.theme.faint, column);
+        row += 1;
+    }
+    row + 1 - column.y
 }
 
 fn name_of(beside: &Beside) -> String {
