@@ -16,3 +16,4 @@ mod comparing;
 mod keeping;
 mod terms;
 mod tightening;
+mod watching;
