@@ -201,7 +201,8 @@ impl Filler<'_> {
         let Some(chosen) = chosen else { return self.fill_each(paragraph, top, indent, lines) };
         let mut foot = top;
         for Chosen { pieces, top, slot, indent } in chosen {
-            let line = Line::of(self.pieces[pieces.start], &self.pieces[pieces.start + 1..pieces.end]);
+            let (first, behind) = (self.pieces[pieces.start], &self.pieces[pieces.start + 1..pieces.end]);
+            let line = self.line(first, behind, width_of(&first, behind));
             let ends = line.ends || pieces.end == self.pieces.len();
             lines.push(self.place(paragraph, &Line { ends, ..line }, Place { slot, top, indent }));
             foot = top + self.form.leading;
@@ -220,7 +221,7 @@ impl Filler<'_> {
             let (line, foot);
             if first.fits_alone(room) {
                 let filled = fill_line(first, rest, room);
-                line = Line::of(first, &rest[1..filled.pieces]);
+                line = self.line(first, &rest[1..filled.pieces], filled.width);
                 rest = &rest[filled.pieces..];
                 tail = None;
                 foot = top + self.form.leading;
@@ -245,6 +246,18 @@ impl Filler<'_> {
             indent = Length::ZERO;
         }
         top
+    }
+
+    /// A line of a piece, or its tail, and those behind it. Its blanks are counted where they may be widened.
+    fn line(&self, first: Piece, behind: &[Piece], width: Em) -> Line {
+        let last = behind.last().copied().unwrap_or(first);
+        let blanks = if self.form.align == Align::Justified {
+            let all = std::iter::once(&first).chain(behind).map(|piece| piece.blanks_within + piece.blanks_after);
+            all.sum::<Em>() - last.blanks_after
+        } else {
+            Em::ZERO
+        };
+        Line { first, last, width, blanks, too_wide: false, ends: last.forced }
     }
 
     /// The room that a line beginning with a piece has, with what hangs before it.
@@ -343,22 +356,11 @@ struct Line {
     ends: bool,
 }
 
-impl Line {
-    /// A line of a piece, or its tail, and those behind it.
-    fn of(first: Piece, behind: &[Piece]) -> Self {
-        let last = behind.last().copied().unwrap_or(first);
-        let before: Em = std::iter::once(&first).chain(behind).map(|piece| piece.full).sum();
-        let blanks: Em =
-            std::iter::once(&first).chain(behind).map(|piece| piece.blanks_within + piece.blanks_after).sum();
-        Self {
-            first,
-            last,
-            width: first.at_line_start + before - last.full + last.inked + last.at_line_end,
-            blanks: blanks - last.blanks_after,
-            too_wide: false,
-            ends: last.forced,
-        }
-    }
+/// How wide a line of these pieces is, hanging blanks aside.
+fn width_of(first: &Piece, behind: &[Piece]) -> Em {
+    let last = behind.last().unwrap_or(first);
+    let full: Em = std::iter::once(first).chain(behind).map(|piece| piece.full).sum();
+    first.at_line_start + full - last.full + last.inked + last.at_line_end
 }
 
 impl Piece {
