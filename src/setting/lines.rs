@@ -201,8 +201,8 @@ impl Filler<'_> {
         let Some(chosen) = chosen else { return self.fill_each(paragraph, top, indent, lines) };
         let mut foot = top;
         for Chosen { pieces, top, slot, indent } in chosen {
-            let (first, behind) = (self.pieces[pieces.start], &self.pieces[pieces.start + 1..pieces.end]);
-            let line = self.line(first, behind, width_of(&first, behind));
+            let (first, behind) = (&self.pieces[pieces.start], &self.pieces[pieces.start + 1..pieces.end]);
+            let line = self.line(first, behind, width_of(first, behind));
             let ends = line.ends || pieces.end == self.pieces.len();
             lines.push(self.place(paragraph, &Line { ends, ..line }, Place { slot, top, indent }));
             foot = top + self.form.leading;
@@ -221,7 +221,7 @@ impl Filler<'_> {
             let (line, foot);
             if first.fits_alone(room) {
                 let filled = fill_line(first, rest, room);
-                line = self.line(first, &rest[1..filled.pieces], filled.width);
+                line = self.line(&first, &rest[1..filled.pieces], filled.width);
                 rest = &rest[filled.pieces..];
                 tail = None;
                 foot = top + self.form.leading;
@@ -232,8 +232,7 @@ impl Filler<'_> {
                 continue;
             } else {
                 let (head, remainder) = self.divide(first, room);
-                line =
-                    Line { first: head, last: head, width: head.inked, blanks: Em::ZERO, too_wide: true, ends: true };
+                line = Line { too_wide: true, ends: true, ..self.line(&head, &[], head.inked) };
                 tail = remainder;
                 if tail.is_none() {
                     rest = &rest[1..];
@@ -249,27 +248,28 @@ impl Filler<'_> {
     }
 
     /// A line of a piece, or its tail, and those behind it. Its blanks are counted where they may be widened.
-    fn line(&self, first: Piece, behind: &[Piece], width: Em) -> Line {
-        let last = behind.last().copied().unwrap_or(first);
+    fn line(&self, first: &Piece, behind: &[Piece], width: Em) -> Line {
+        let last = behind.last().unwrap_or(first);
         let blanks = if self.form.align == Align::Justified {
-            let all = std::iter::once(&first).chain(behind).map(|piece| piece.blanks_within + piece.blanks_after);
+            let all = std::iter::once(first).chain(behind).map(|piece| piece.blanks_within + piece.blanks_after);
             all.sum::<Em>() - last.blanks_after
         } else {
             Em::ZERO
         };
-        Line { first, last, width, blanks, too_wide: false, ends: last.forced }
+        let Piece { start, opening, .. } = *first;
+        Line { start, end: last.end, width, blanks, opening, hyphen: last.hyphen, too_wide: false, ends: last.forced }
     }
 
     /// The room that a line beginning with a piece has, with what hangs before it.
     pub(super) fn room_for(&self, first: &Piece, slot: Slot, indent: Length) -> Em {
         let room = Em::filling(slot.width - indent, self.form.size);
-        if self.hangs(first, slot, indent) { room + first.opening } else { room }
+        if self.hangs(first.opening, slot, indent) { room + first.opening } else { room }
     }
 
     /// Whether the quotation mark that a line begins with hangs: only into the margin, never into a keep-out's clearance.
-    fn hangs(&self, first: &Piece, slot: Slot, indent: Length) -> bool {
+    fn hangs(&self, opening: Em, slot: Slot, indent: Length) -> bool {
         let at_margin = slot.x == self.room.live().x && indent == Length::ZERO;
-        self.form.hang_quotes && at_margin && self.form.align != Align::Centre && first.opening > Em::ZERO
+        self.form.hang_quotes && at_margin && self.form.align != Align::Centre && opening > Em::ZERO
     }
 
     /// Takes as many letters from the start of a piece as go into `room`, one at the least.
@@ -305,7 +305,7 @@ impl Filler<'_> {
     fn place(&self, paragraph: usize, line: &Line, place: Place) -> SetLine {
         let Place { slot, top, indent } = place;
         let form = self.form;
-        let hung = if self.hangs(&line.first, slot, indent) { line.first.opening.at(form.size) } else { Length::ZERO };
+        let hung = if self.hangs(line.opening, slot, indent) { line.opening.at(form.size) } else { Length::ZERO };
         let natural = line.width.at(form.size);
         let measure = slot.width - indent;
         let left = measure + hung - natural;
@@ -316,10 +316,10 @@ impl Filler<'_> {
             Align::Left | Align::Justified => Length::ZERO,
             Align::Centre => left.or_zero() / 2,
         };
-        let text = self.text[line.first.start..line.last.end].trim_end_matches(breaks::hangs);
+        let text = self.text[line.start..line.end].trim_end_matches(breaks::hangs);
         SetLine {
             paragraph,
-            text: line.first.start..line.first.start + text.len(),
+            text: line.start..line.start + text.len(),
             x: slot.x + indent + shift - hung,
             top,
             baseline: top + form.baseline(),
@@ -329,7 +329,7 @@ impl Filler<'_> {
             widened,
             blanks: line.blanks,
             leading: form.leading,
-            hyphen: line.last.hyphen,
+            hyphen: line.hyphen,
             over: !(top + form.leading).fits(self.room.live().foot()),
             too_wide: line.too_wide,
         }
@@ -346,11 +346,15 @@ struct Place {
 /// A line before it has its place.
 #[derive(Clone, Copy)]
 struct Line {
-    first: Piece,
-    last: Piece,
+    /// Its bytes in the text, hanging blanks included.
+    start: usize,
+    end: usize,
     width: Em,
     /// What a justified line may widen.
     blanks: Em,
+    /// The quotation mark that it begins with.
+    opening: Em,
+    hyphen: bool,
     too_wide: bool,
     /// A paragraph, or a part of it that the author ended, ends with it.
     ends: bool,
