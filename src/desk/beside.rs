@@ -181,7 +181,7 @@ pub(super) fn draw(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas,
 /// The draft's name and its four measures; gives the rows that they take with the gap below.
 fn heading(state: &State, found: &Assessed, name: &str, column: Rect, buffer: &mut Buffer) -> u16 {
     let signs = &state.theme.signs;
-    let measures = gauges(found, found, signs).map(|gauge| gauge.value);
+    let measures = gauges(found, found, signs).map(|gauge| gauge.in_short());
     let said = measures.join(&format!(" {} ", signs.point));
     let room = usize::from(column.width);
     put(buffer, column.x, column.y, &shortened(&visible(name), room), state.theme.strong, column);

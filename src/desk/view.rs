@@ -169,8 +169,7 @@ fn measures(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
 fn in_short(state: &State, gauges: &[Gauge; 4], area: Rect, buffer: &mut Buffer) {
     let (mut x, mut y) = (area.x, area.y);
     for gauge in gauges {
-        let words = if gauge.name == "terms" { format!("terms {}", gauge.value) } else { gauge.value.clone() };
-        let words = if gauge.outside.is_some() { format!("{words}!") } else { words };
+        let words = gauge.in_short();
         let wide = cells(&words) as u16;
         if x > area.x && x.saturating_add(wide) > area.right() {
             (x, y) = (area.x, y + 1);
@@ -313,6 +312,7 @@ mod tests {
         let rows = screen(&mut beside((120, 40)));
         let measures = row_with(&rows, "83 words");
         assert!(measures.contains("61 words") || measures.matches("words").count() == 2, "{measures}");
+        assert!(measures.matches("terms 4 of 4").count() == 2 && !measures.contains('!'), "{measures}");
         let row = row_with(&rows, "Every night, Oona");
         assert!(row.matches("Every night, Oona").count() == 2 && row.contains('⟨'), "{row}");
         assert!(row_with(&rows, "climb the stairs").contains('{'));
