@@ -14,10 +14,13 @@ use crate::brief::stet::Stet;
 use crate::desk::state::Writing;
 use crate::desk::theme::{Colours, Letters, Theme};
 use crate::desk::{Book, Effect, Outcome, State};
+use crate::draft::Draft;
 use crate::files::desk::{self as open, OpenDraft, Outside, Saved};
+use crate::files::kept;
 use crate::files::{self, Error};
 use crate::proof::{self, Proof, png, slug};
-use crate::report::Drawing;
+use crate::report::kept::{KeptFigures, Record};
+use crate::report::{self, Drawing};
 use crate::setting::Faces;
 
 /// What `desk` can be asked.
@@ -183,6 +186,7 @@ impl Door {
                 outcomes.push(Outcome::PutAway(from));
                 Ok(outcomes)
             }
+            Effect::KeepCopy(at, name) => keep_copy(*at, name, state),
             Effect::Open(path) => self.read(path),
             Effect::LookAt(path) => Ok(vec![Outcome::LookedAt(path.clone(), self.text_of(path)?)]),
             Effect::Create(path, text) => {
@@ -300,6 +304,15 @@ impl Door {
 fn on_sheet(at: usize, state: &State) -> Option<(PathBuf, String, u64)> {
     let sheet = state.drafts.get(at)?.sheet.as_ref()?;
     Some((sheet.path.clone(), sheet.editor.text().to_owned(), sheet.editor.revision()))
+}
+
+/// Keeps a copy of a draft as it stands on the desk, measured by the brief and not by what is tried.
+fn keep_copy(at: usize, name: &str, state: &State) -> Result<Vec<Outcome>, Error> {
+    let Some((path, text, _)) = on_sheet(at, state) else { return Ok(Vec::new()) };
+    let report = report::assess(&Draft::read(&text), &state.own, &state.faces);
+    let record = Record { name: name.to_owned(), figures: Some(KeptFigures::of(&report)), ..Record::default() };
+    let copy = kept::keep(&path, &text, record)?;
+    Ok(vec![Outcome::Said(format!("Kept a copy: {}", copy.path.display()))])
 }
 
 fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {

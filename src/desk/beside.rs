@@ -1,6 +1,8 @@
 //! Two drafts side by side: the one in front at the left, another of the book at the right, each with its measures and its
-//! panel. What differs stands in braces; sentences that belong together stand on the same rows, so both scroll as one.
+//! panel. What differs stands in braces, what was moved under one number at both of its places, and the difference in hand
+//! in pointed brackets; sentences that belong together stand on the same rows, so both scroll as one.
 
+use std::ops::Range;
 use std::path::PathBuf;
 
 use ratatui::buffer::Buffer;
@@ -11,6 +13,8 @@ use ratatui::style::Style;
 use super::assessed::Assessed;
 use super::editor::Action;
 use super::event::Effect;
+use super::graphemes::cells;
+use super::keys::{self, Command};
 use super::layout::Areas;
 use super::measures::gauges;
 use super::pane::put;
@@ -21,7 +25,7 @@ use super::state::{Mode, State};
 use super::wrap::wrap;
 use crate::brief::Brief;
 use crate::print::visible::visible;
-use crate::report::differences::{Differences, Mark, Shown};
+use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
 use crate::setting::{Faces, Memory};
 
 /// The draft that is shown beside the one in front.
@@ -38,10 +42,18 @@ pub struct Beside {
 /// One row of both columns.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 struct Row {
-    left: String,
-    right: String,
+    left: Words,
+    right: Words,
     /// The differences of the sentence that it belongs to.
     changes: Vec<usize>,
+}
+
+/// One draft's side of a sentence or of a row.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+struct Words {
+    text: String,
+    /// Bytes of it that are the difference in hand.
+    held: Vec<Range<usize>>,
 }
 
 /// From so many rows on, and so many columns, the panels are drawn below.
@@ -88,6 +100,9 @@ impl State {
 
     /// A key while two drafts are side by side.
     pub(super) fn key_beside(&mut self, mut beside: Box<Beside>, key: KeyCode) -> Vec<Effect> {
+        if keys::pressed(key.into()) == Some(Command::Beside) {
+            return Vec::new();
+        }
         let from = self.drafts.iter().position(|paper| paper.path == beside.path).unwrap_or(self.front);
         let last = self.changes(&beside).saturating_sub(1);
         match key {
@@ -147,23 +162,26 @@ pub(super) fn draw(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas,
     }
     let text =
         Rect { y: area.y + top, height: area.height.saturating_sub(top + panels + u16::from(panels > 0)), ..area };
-    let rows = rows(sheet, beside, usize::from(wide.saturating_sub(2)).max(1));
+    let rows = rows(sheet, beside, usize::from(wide.saturating_sub(2)).max(1), state.theme.signs.brackets);
     let first = first_row(&rows, beside.at, usize::from(text.height));
     for (row, y) in rows.iter().skip(first).zip(text.top()..text.bottom()) {
-        let in_hand = row.changes.contains(&beside.at);
-        let style = if in_hand { state.theme.strong } else { Style::new() };
-        if in_hand {
+        if row.changes.contains(&beside.at) {
             put(buffer, area.x, y, state.theme.signs.pointer, state.theme.accent, area);
         }
-        put(buffer, left.x, y, &row.left, style, left);
-        put(buffer, right.x, y, &row.right, style, right);
+        for (words, column) in [(&row.left, left), (&row.right, right)] {
+            put(buffer, column.x, y, &words.text, Style::new(), column);
+            for held in &words.held {
+                let x = column.x + cells(&words.text[..held.start]) as u16;
+                put(buffer, x, y, &words.text[held.clone()], state.theme.strong, column);
+            }
+        }
     }
 }
 
 /// The draft's name and its four measures; gives the rows that they take with the gap below.
 fn heading(state: &State, found: &Assessed, name: &str, column: Rect, buffer: &mut Buffer) -> u16 {
     let signs = &state.theme.signs;
-    let measures = gauges(found, found, signs).map(|gauge| gauge.value);
+    let measures = gauges(found, found, signs).map(|gauge| gauge.in_short());
     let said = measures.join(&format!(" {} ", signs.point));
     let room = usize::from(column.width);
     put(buffer, column.x, column.y, &shortened(&visible(name), room), state.theme.strong, column);
@@ -185,21 +203,22 @@ fn first_row(rows: &[Row], at: usize, room: usize) -> usize {
     place.saturating_sub(room / 2).min(rows.len().saturating_sub(room))
 }
 
-/// Both drafts in rows of so many columns, sentence beside sentence.
-fn rows(sheet: &Sheet, beside: &Beside, columns: usize) -> Vec<Row> {
+/// Both drafts in rows of so many columns, sentence beside sentence, the difference in hand in brackets of its own.
+fn rows(sheet: &Sheet, beside: &Beside, columns: usize, brackets: [&str; 2]) -> Vec<Row> {
     let differences = Differences::of(&sheet.now.draft, &beside.found.draft);
     let mut rows = Vec::new();
     for (_, sentences) in differences.whole() {
         for sentence in sentences {
-            let lines = |is_left: bool| {
-                let text = marked(&sentence, is_left);
-                wrap(&text, columns).into_iter().map(|range| text[range].trim_end().to_owned()).collect::<Vec<_>>()
+            let side = |own: fn(Mark) -> bool| {
+                let words = sentence.iter().filter(|part| own(part.mark));
+                wrapped(&marked(words, &differences, (beside.at, brackets)), columns)
             };
-            let (left, right) = (lines(true), lines(false));
+            let left = side(|mark| !matches!(mark, Mark::New(_)));
+            let right = side(|mark| !matches!(mark, Mark::Gone(_)));
             let mut changes: Vec<usize> = sentence.iter().filter_map(|part| change_of(part.mark)).collect();
             changes.dedup();
             for at in 0..left.len().max(right.len()) {
-                let line = |lines: &[String]| lines.get(at).cloned().unwrap_or_default();
+                let line = |lines: &[Words]| lines.get(at).cloned().unwrap_or_default();
                 rows.push(Row { left: line(&left), right: line(&right), changes: changes.clone() });
             }
         }
@@ -215,21 +234,53 @@ fn change_of(mark: Mark) -> Option<usize> {
     }
 }
 
-/// One draft's side of a sentence, what the other has not in braces.
-fn marked(sentence: &[Shown], is_left: bool) -> String {
-    let mut text = String::new();
+/// One draft's side of a sentence, what the other has not in braces, or in the brackets of the difference in
+/// hand, which are as wide, so that no row changes where another is taken in hand.
+fn marked<'a>(
+    sentence: impl Iterator<Item = &'a Shown>,
+    differences: &Differences<'_>,
+    (at, brackets): (usize, [&str; 2]),
+) -> Words {
+    let mut side = Words::default();
     for part in sentence {
         let words = visible(&part.text.replace('\n', " ")).into_owned();
-        match (part.mark, is_left) {
-            (Mark::Kept, _) => text.push_str(&words),
-            (Mark::Gone(_), true) | (Mark::New(_), false) => {
-                let inner = words.trim();
-                let lead = &words[..words.len() - words.trim_start().len()];
-                let tail = if inner.is_empty() { "" } else { &words[words.trim_end().len()..] };
-                text.push_str(&format!("{lead}{{{inner}}}{tail}"));
-            }
-            _ => {}
+        let words = if side.text.is_empty() { words.trim_start() } else { &words };
+        let Some(change) = change_of(part.mark) else {
+            side.text.push_str(words);
+            continue;
+        };
+        let inner = words.trim();
+        side.text.push_str(&words[..words.len() - words.trim_start().len()]);
+        let start = side.text.len();
+        let [open, close] = if change == at { brackets } else { ["{", "}"] };
+        side.text.push_str(&format!("{open}{}{inner}{close}", moved(differences, change)));
+        if change == at {
+            side.held.push(start..side.text.len());
+        }
+        if !inner.is_empty() {
+            side.text.push_str(&words[words.trim_end().len()..]);
         }
     }
-    text.trim_start().to_owned()
+    side
+}
+
+/// What stands before words that were moved; their number is that of the same change in a comparison.
+fn moved(differences: &Differences<'_>, change: usize) -> String {
+    let is_moved = differences.changes.get(change).is_some_and(|change| change.kind == ChangeKind::Moved);
+    if is_moved { format!("moved {}: ", change + 1) } else { String::new() }
+}
+
+/// Words in rows of so many columns.
+fn wrapped(words: &Words, columns: usize) -> Vec<Words> {
+    let row = |range: Range<usize>| {
+        let text = words.text[range.clone()].trim_end();
+        let end = range.start + text.len();
+        let held = words.held.iter().map(|held| held.start.max(range.start)..held.end.min(end));
+        let held = held.filter(|held| held.start < held.end);
+        Words {
+            text: text.to_owned(),
+            held: held.map(|held| held.start - range.start..held.end - range.start).collect(),
+        }
+    };
+    wrap(&words.text, columns).into_iter().map(row).collect()
 }

@@ -40,6 +40,8 @@ pub enum Effect {
     SaveAs(usize, PathBuf),
     /// Keep what is not saved where a crash cannot take it.
     Keep(usize),
+    /// Put a dated copy of the draft at this place of the list aside, under a name that may be empty.
+    KeepCopy(usize, String),
     /// Read a draft.
     Open(PathBuf),
     /// Read a draft to show it beside the one in front.

@@ -65,6 +65,7 @@ fn question(prompt: Prompt) -> &'static str {
         Prompt::New => "Name of the new draft:",
         Prompt::Double => "Name of the double:",
         Prompt::Proof => "Write the proof to:",
+        Prompt::Keep => "Keep a dated copy; a name for it, or none:",
     }
 }
 
@@ -119,7 +120,14 @@ fn hints(state: &State) -> (String, Vec<Hint>) {
         ),
         Mode::Drafts(_) => (
             String::new(),
-            plain(&[("Esc", "back"), ("Enter", "open"), ("n", "new"), ("d", "double"), ("r", "rename")]),
+            plain(&[
+                ("Esc", "back"),
+                ("Enter", "open"),
+                ("n", "new"),
+                ("d", "double"),
+                ("r", "rename"),
+                ("k", "keep a copy"),
+            ]),
         ),
         Mode::Leaving => (
             "Not everything is saved.".to_owned(),

@@ -59,6 +59,13 @@ const VALUE: u16 = 17;
 const LIMIT: u16 = 22;
 
 impl Gauge {
+    /// The value alone, with a sign where it is outside: `83 words`, `terms 3 of 4!`.
+    pub fn in_short(&self) -> String {
+        let name = if self.name == "terms" { "terms " } else { "" };
+        let sign = if self.outside.is_some() { "!" } else { "" };
+        format!("{name}{}{sign}", self.value)
+    }
+
     /// What stands behind the value: how far it is outside, or the limit.
     fn limit_words(&self) -> &str {
         self.outside.as_deref().unwrap_or(&self.limit)

@@ -108,7 +108,7 @@ pub const KEYS: [Key; 22] = [
     key(Command::Panel, "F4", function(4), 'p', "panel", "see the panel on a page of its own"),
     key(Command::Wrapping, "F3", function(3), 'w', "wrap", "wrap plainly, or as the copy is set"),
     key(Command::Marks, "F2", function(2), 'm', "marks", "mark terms, queries or unfamiliar words in the text"),
-    key(Command::Drafts, "Ctrl-O", control('o'), 'o', "drafts", "open, begin, double or rename a draft"),
+    key(Command::Drafts, "Ctrl-O", control('o'), 'o', "drafts", "open, begin, double, rename or keep a draft"),
     key(
         Command::Beside,
         "F9",

@@ -180,6 +180,7 @@ impl State {
             KeyCode::Char('n') => self.ask_name(Prompt::New),
             KeyCode::Char('d') => self.ask_name(Prompt::Double),
             KeyCode::Char('r') => self.ask_name(Prompt::Rename),
+            KeyCode::Char('k') => self.ask_name(Prompt::Keep),
             _ => self.mode = Mode::Drafts(at),
         }
         Vec::new()
@@ -205,7 +206,7 @@ impl State {
         }
         let name = self.sheet().map_or_else(String::new, super::sheet::Sheet::name);
         let given = match prompt {
-            Prompt::New => String::new(),
+            Prompt::New | Prompt::Keep => String::new(),
             Prompt::Proof => format!("{name}.pdf"),
             Prompt::Double | Prompt::SaveAs => format!("{name} 2"),
             Prompt::Rename | Prompt::Find => name,
@@ -236,6 +237,9 @@ impl State {
     }
 
     fn answered(&mut self, prompt: Prompt, answer: &str) -> Vec<Effect> {
+        if prompt == Prompt::Keep {
+            return vec![Effect::KeepCopy(self.front, answer.to_owned())];
+        }
         if answer.is_empty() {
             return Vec::new();
         }
@@ -252,7 +256,7 @@ impl State {
             Prompt::New => vec![Effect::Create(named(&here, answer, "md"), String::new())],
             Prompt::SaveAs => vec![Effect::SaveAs(self.front, named(&here, answer, "md"))],
             Prompt::Double => vec![Effect::Create(named(&here, answer, "md"), text)],
-            Prompt::Find => Vec::new(),
+            Prompt::Find | Prompt::Keep => Vec::new(),
         }
     }
 

@@ -128,6 +128,8 @@ pub enum Prompt {
     Double,
     /// A name for the proof.
     Proof,
+    /// A name for a kept copy, which may have none.
+    Keep,
 }
 
 /// What is marked in the text, one kind at a time.

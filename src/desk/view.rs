@@ -169,8 +169,7 @@ fn measures(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
 fn in_short(state: &State, gauges: &[Gauge; 4], area: Rect, buffer: &mut Buffer) {
     let (mut x, mut y) = (area.x, area.y);
     for gauge in gauges {
-        let words = if gauge.name == "terms" { format!("terms {}", gauge.value) } else { gauge.value.clone() };
-        let words = if gauge.outside.is_some() { format!("{words}!") } else { words };
+        let words = gauge.in_short();
         let wide = cells(&words) as u16;
         if x > area.x && x.saturating_add(wide) > area.right() {
             (x, y) = (area.x, y + 1);
@@ -313,8 +312,10 @@ mod tests {
         let rows = screen(&mut beside((120, 40)));
         let measures = row_with(&rows, "83 words");
         assert!(measures.contains("61 words") || measures.matches("words").count() == 2, "{measures}");
+        assert!(measures.matches("terms 4 of 4").count() == 2 && !measures.contains('!'), "{measures}");
         let row = row_with(&rows, "Every night, Oona");
-        assert!(row.matches("Every night, Oona").count() == 2 && row.contains('{'), "{row}");
+        assert!(row.matches("Every night, Oona").count() == 2 && row.contains('⟨'), "{row}");
+        assert!(row_with(&rows, "climb the stairs").contains('{'));
         assert!(rows[39].contains("Enter take it over"));
     }
 
@@ -337,6 +338,48 @@ mod tests {
         assert_eq!(text(&state), DRAFT);
         press(&mut state, KeyCode::Esc, KeyModifiers::NONE);
         assert!(matches!(state.mode, Mode::Writing));
+    }
+
+    /// A sentence with two differences shows which of them is in hand, and the key that opened the other draft closes it.
+    #[test]
+    fn the_difference_in_hand_has_brackets_of_its_own_and_moves_no_words() {
+        let mut state = beside((120, 40));
+        let first = screen(&mut state).join("\n");
+        assert_eq!((first.matches('⟨').count(), first.matches('⟩').count()), (2, 2), "on either side\n{first}");
+        press(&mut state, KeyCode::Down, KeyModifiers::NONE);
+        let second = screen(&mut state).join("\n");
+        assert!(second.find('⟨') > first.find('⟨'), "{second}");
+        let in_braces = |rows: &str| rows.replace('⟨', "{").replace('⟩', "}").replace('▸', " ");
+        assert_eq!(in_braces(&first), in_braces(&second));
+        press(&mut state, KeyCode::F(9), KeyModifiers::NONE);
+        assert!(matches!(state.mode, Mode::Writing));
+    }
+
+    #[test]
+    fn a_sentence_that_was_moved_has_one_number_at_both_places() {
+        let own = "Oona climbs the dark stairs alone. The lamp is out tonight. Nobody has seen it.\n";
+        let other = "The lamp is out tonight. Nobody has seen it. Oona climbs the dark stairs alone.\n";
+        let mut state = desk_with(own, (120, 40), Letters::Unicode);
+        press(&mut state, KeyCode::F(9), KeyModifiers::NONE);
+        update(&mut state, Event::Done(Outcome::LookedAt(PathBuf::from("second.md"), other.to_owned())));
+        let rows = screen(&mut state).join("\n");
+        assert_eq!(rows.matches("⟨moved 1: Oona climbs").count(), 2, "{rows}");
+        press(&mut state, KeyCode::Enter, KeyModifiers::NONE);
+        let text = state.sheet().expect("a sheet").editor.text();
+        assert!(Draft::read(text).prints_like(&Draft::read(other)), "{text}");
+    }
+
+    #[test]
+    fn a_copy_is_kept_under_a_name_or_none() {
+        for name in ["for the designer", ""] {
+            let mut state = desk((80, 24));
+            control(&mut state, 'o');
+            press(&mut state, KeyCode::Char('k'), KeyModifiers::NONE);
+            assert!(screen(&mut state)[23].contains("Keep a dated copy"));
+            typed(&mut state, name);
+            let asked = press(&mut state, KeyCode::Enter, KeyModifiers::NONE);
+            assert_eq!(asked, [Effect::KeepCopy(0, name.to_owned())]);
+        }
     }
 
     #[test]
