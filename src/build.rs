@@ -1,33 +1,68 @@
 //! Lays the list of English words and their syllables out as the table that the program carries, and takes in the
 //! lists of familiar words that are there.
 //!
-//! The list is 1.2 MB of text and stays readable in `wordlists/`. The table is two files that are looked up as they
-//! lie, so that nothing is built when the program starts: slots, found by the hash of a spelling, and entries.
+//! The list is 1.2 MB of text and stays readable in `wordlists/`. The table is looked up as it lies, so that nothing is
+//! built when the program starts; what the lists say of each word by their rules is settled here, by the program's own code.
 
+use std::cmp::Reverse;
 use std::error::Error;
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 use std::{env, fs, io};
 
-#[path = "text/spelling_hash.rs"]
-mod spelling_hash;
+use familiar::{FamiliarWords, List};
+use spelling::{BUCKET, Mark, Spelling, Table};
+
+#[allow(dead_code, reason = "the program needs more of it")]
+#[path = "text/abbreviations.rs"]
+mod abbreviations;
+#[allow(dead_code, unreachable_pub, reason = "the program needs more of it")]
+#[path = "text/familiar.rs"]
+mod familiar;
+#[path = "text/gunning.rs"]
+mod gunning;
+#[allow(dead_code, reason = "the program needs more of it")]
+#[path = "text/inflections.rs"]
+mod inflections;
+#[allow(dead_code, reason = "the program needs more of it")]
+#[path = "text/spelling.rs"]
+mod spelling;
 
 const SYLLABLES: &str = "wordlists/cmudict-syllables.txt";
-/// Lists that the program can do without: it then says that they are missing.
-const FAMILIAR: [&str; 2] = ["dale-chall.txt", "spache.txt"];
-/// A power of two, above twice the number of entries.
-const SLOTS: usize = 1 << 18;
+const FREQUENCIES: &str = "wordlists/word-frequencies.txt";
+/// The files whose code this script shares.
+const SHARED: [&str; 6] =
+    ["build", "text/abbreviations", "text/familiar", "text/gunning", "text/inflections", "text/spelling"];
+
+/// The words of the dictionary, as the rules ask for them.
+mod lexicon {
+    use super::WORDS;
+
+    /// The fewest syllables that the dictionary gives for a word in small letters.
+    pub(super) fn syllables(word: &str) -> Option<u32> {
+        WORDS.get().and_then(|words| words.get(word)).copied()
+    }
+}
+
+type Words = std::collections::HashMap<String, u32>;
+static WORDS: OnceLock<Words> = OnceLock::new();
 
 fn main() -> Result<(), Box<dyn Error>> {
-    println!("cargo::rerun-if-changed=src/build.rs");
-    println!("cargo::rerun-if-changed=src/text/spelling_hash.rs");
+    for file in SHARED {
+        println!("cargo::rerun-if-changed=src/{file}.rs");
+    }
     println!("cargo::rerun-if-changed=wordlists");
     let target = PathBuf::from(env::var_os("OUT_DIR").ok_or("cargo names no OUT_DIR")?);
-    for list in FAMILIAR {
-        fs::write(target.join(list), read_if_there(&Path::new("wordlists").join(list))?)?;
-    }
-    let (slots, entries) = lay_out(&read_if_there(Path::new(SYLLABLES))?)?;
-    fs::write(target.join("syllables.slots"), slots)?;
-    fs::write(target.join("syllables.entries"), entries)?;
+    let words = words_of(&read_if_there(Path::new(SYLLABLES))?)?;
+    let familiar = |list: &str| -> Result<Option<FamiliarWords>, Box<dyn Error>> {
+        let text = read_if_there(&Path::new("wordlists").join(list))?;
+        fs::write(target.join(list), &text)?;
+        Ok(FamiliarWords::read(&text))
+    };
+    // The program can do without either list, and then says that it is missing.
+    let (dale_chall, spache) = (familiar("dale-chall.txt")?, familiar("spache.txt")?);
+    let words = WORDS.get_or_init(|| words);
+    fs::write(target.join("dictionary"), lay_out(words, dale_chall.as_ref(), spache.as_ref())?)?;
     Ok(())
 }
 
@@ -42,21 +77,48 @@ fn read_if_there(path: &Path) -> io::Result<String> {
     }
 }
 
-/// Slots of four bytes: where an entry begins, nought for none. Entries: the count, the length, the word.
-fn lay_out(list: &str) -> Result<(Vec<u8>, Vec<u8>), Box<dyn Error>> {
-    let (mut slots, mut entries) = (vec![0_u32; SLOTS], vec![0_u8]);
-    // Short words are the commonest: side by side they stay in the processor's cache.
-    let mut lines: Vec<&str> = list.lines().filter(|line| !line.starts_with('#')).collect();
-    lines.sort_by_key(|line| line.len());
-    for line in lines {
+fn words_of(list: &str) -> Result<Words, Box<dyn Error>> {
+    let mut words = Words::new();
+    for line in list.lines().filter(|line| !line.starts_with('#')) {
         let (word, syllables) = line.split_once(' ').ok_or_else(|| format!("{SYLLABLES}: no count in \"{line}\""))?;
-        let mut slot = usize::try_from(spelling_hash::hash(word) >> 46)?;
-        while slots[slot] != 0 {
-            slot = (slot + 1) % SLOTS;
-        }
-        slots[slot] = u32::try_from(entries.len())?;
-        entries.extend([syllables.parse()?, u8::try_from(word.len())?]);
-        entries.extend(word.as_bytes());
+        words.insert(word.to_owned(), syllables.parse()?);
     }
-    Ok((slots.into_iter().flat_map(u32::to_le_bytes).collect(), entries))
+    Ok(words)
+}
+
+/// The tables of spellings, eight bytes each; nought where there is none.
+fn lay_out(
+    words: &Words,
+    dale_chall: Option<&FamiliarWords>,
+    spache: Option<&FamiliarWords>,
+) -> Result<Vec<u8>, Box<dyn Error>> {
+    let frequencies = words_of(&read_if_there(Path::new(FREQUENCIES))?)?;
+    let mut dictionary = vec![0_u64; BUCKET * (Table::COMMON.buckets() + Table::OTHERS.buckets())];
+    let mut ordered: Vec<(&str, u32)> = words.iter().map(|(word, syllables)| (word.as_str(), *syllables)).collect();
+    ordered.sort_unstable_by_key(|(word, _)| (Reverse(frequencies.get(*word)), word.len(), *word));
+    for (word, syllables) in ordered {
+        let is_familiar =
+            |words: Option<&FamiliarWords>, list| words.is_some_and(|words| words.is_familiar(word, list));
+        let marks = [
+            (Mark::FamiliarToDaleChall, is_familiar(dale_chall, List::DaleChall)),
+            (Mark::FamiliarToSpache, is_familiar(spache, List::Spache)),
+            (Mark::Hard, gunning::is_hard(word, syllables, dale_chall)),
+            (Mark::Abbreviation, abbreviations::has_letters(word)),
+        ];
+        let marks = marks.into_iter().filter(|(_, holds)| *holds).map(|(mark, _)| mark);
+        let spelling = Spelling::unlisted(word).listed(u64::from(syllables), marks);
+        let key = spelling.key();
+        // A common word for which its bucket has no place left is one of the others.
+        let common = frequencies.contains_key(word).then(|| Table::COMMON.bucket(key, 0));
+        let others = (0..Table::OTHERS.buckets()).map(|tries| Table::OTHERS.bucket(key, tries));
+        let places = common.into_iter().chain(others).flat_map(|bucket| BUCKET * bucket..BUCKET * (bucket + 1));
+        let place = places
+            .map(|place| (place, dictionary[place]))
+            .find(|(_, there)| [0, key].contains(&Spelling(*there).key()));
+        let (place, _) = place
+            .filter(|(_, there)| *there == 0)
+            .ok_or_else(|| format!("{SYLLABLES}: \"{word}\" has no place of its own"))?;
+        dictionary[place] = spelling.0;
+    }
+    Ok(dictionary.into_iter().flat_map(u64::to_le_bytes).collect())
 }

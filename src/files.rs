@@ -23,6 +23,7 @@ use crate::proof;
 use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::text::familiar::FamiliarWords;
+use crate::text::lists;
 
 use stage::{dress, moved, staged, write_whole};
 
@@ -185,7 +186,7 @@ fn placed(error: Error, what: &InType<'_>, brief_path: &Path) -> Error {
 /// Reads a list of familiar words, one a line.
 pub fn read_familiar(path: &Path) -> Result<FamiliarWords, Error> {
     let text = text_of(path, "the list of words", read_up_to(path, "the list of words", LARGEST_DRAFT)?)?;
-    FamiliarWords::read(&text).ok_or_else(|| {
+    lists::read_own(&text).ok_or_else(|| {
         Error::new(format!(
             "cannot use the list of words {}: there is no word in it; write one word a line",
             path.display()

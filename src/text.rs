@@ -11,7 +11,7 @@ mod sentences;
 mod abbreviations;
 pub mod syllables;
 mod lexicon;
-mod spelling_hash;
+mod spelling;
 mod patterns;
 mod figures;
 mod names;
@@ -23,6 +23,7 @@ pub mod length;
 pub mod formula;
 mod flesch;
 mod letter_counts;
+mod gunning;
 mod hard_words;
 mod dale_chall;
 mod spache;
@@ -30,6 +31,7 @@ mod long_words;
 mod flesch_abroad;
 mod wiener;
 pub mod familiar;
+pub mod lists;
 mod tally;
 mod spread;
 pub mod headline;
@@ -53,10 +55,8 @@ use crate::draft::{Block, BlockKind, Draft, Span};
 
 use language::Language;
 use names::Names;
-use syllables::Basis;
-
-/// For maps and sets of spellings, which are never walked through.
-type ByHash = std::hash::BuildHasherDefault<spelling_hash::SpellingHasher>;
+use spelling::Spelling;
+use syllables::{Basis, Counted};
 
 /// The measured parts of a draft, read once; every measure of this room is taken from it.
 #[derive(Debug)]
@@ -119,8 +119,10 @@ pub struct Word {
     pub syllables: u32,
     /// How the syllables are known.
     pub basis: Basis,
-    /// Its place in the pronouncing dictionary without a possessive ending; none where it has none.
-    place: Option<u32>,
+    /// Its spelling without a possessive ending.
+    spelling: Spelling,
+    /// Whether it is letters of ASCII alone.
+    is_plain: bool,
 }
 
 /// The sentences of any text, without the blanks between them; the whole of it where it holds no word.
@@ -201,12 +203,11 @@ impl Part {
             let words = first_word + sentence.words.start..first_word + sentence.words.end;
             self.sentences.push(Sentence { block, range: sentence.range, words });
         }
-        self.words.reserve(ranges.len());
-        for range in ranges {
-            let counted = syllables::count_in(language, &text[range.clone()], &text[range.end..]);
-            let (syllables, basis, place) = (counted.syllables, counted.basis, counted.place);
-            self.words.push(Word { block, range, syllables, basis, place });
-        }
+        let word = |(range, counted): (&Range<usize>, Counted)| {
+            let Counted { syllables, basis, spelling, is_plain } = counted;
+            Word { block, range: range.clone(), syllables, basis, spelling, is_plain }
+        };
+        self.words.extend(ranges.iter().zip(syllables::count_all(language, text, &ranges)).map(word));
         names.count(text, &mut self.words[first_word..]);
         self.paragraphs.push(Paragraph {
             block,

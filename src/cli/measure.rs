@@ -14,7 +14,8 @@ use crate::print::{json, level, list, sizes, text};
 use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 use crate::report::{self, Report};
-use crate::text::familiar::{FamiliarWords, Lists};
+use crate::text::familiar::FamiliarWords;
+use crate::text::lists::Lists;
 
 /// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold at once.
 const AT_ONCE: usize = 128;
@@ -127,8 +128,8 @@ impl<'a> Bench<'a> {
         familiar: Option<&FamiliarWords>,
     ) -> Measured {
         let lists = match familiar {
-            Some(words) => Lists { dale_chall: Some(words), spache: Some(words) },
-            None => Lists::built_in(),
+            Some(words) => Lists::Own(words),
+            None => Lists::Carried,
         };
         let found = Levels::of(draft, &setup.brief.book, lists);
         let name = path.display().to_string();

@@ -6,7 +6,7 @@ use crate::print::{level, sizes, text};
 use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 use crate::setting::Faces;
-use crate::text::familiar::Lists;
+use crate::text::lists::Lists;
 
 /// Which measure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,7 +55,7 @@ pub fn lines(
     (name, columns): (&str, usize),
 ) -> Vec<String> {
     let whole = match page {
-        Page::Level => level::written(&Levels::of(&now.draft, &brief.book, Lists::built_in()), name, source, columns),
+        Page::Level => level::written(&Levels::of(&now.draft, &brief.book, Lists::Carried), name, source, columns),
         Page::Fit => sizes::written(&Sizes::of(&now.draft, brief, faces), name, columns),
         Page::Length | Page::Terms => {
             let paper = text::Page { path: name, title: &brief.book.title, source, columns };

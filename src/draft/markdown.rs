@@ -172,7 +172,7 @@ impl<'a> Reader<'a> {
             self.open_block(self.paragraph_kind(), range.clone());
         }
         let verbatim = self.body.get(range.clone()) == Some(text);
-        if verbatim && !text.contains(is_unset) {
+        if verbatim && !may_be_unset(text) {
             self.push(text, range);
             return;
         }
@@ -317,6 +317,13 @@ fn cut_out(block: &Block, range: Range<usize>, kind: BlockKind) -> Block {
 /// Characters that are not set as they stand: controls and line separators.
 fn is_unset(character: char) -> bool {
     character.is_control() || matches!(character, '\u{2028}' | '\u{2029}')
+}
+
+/// Whether a text may hold such a character, told by its bytes: controls, and what the others begin with.
+fn may_be_unset(text: &str) -> bool {
+    let is_suspect = |byte: u8| byte < 0x20 || matches!(byte, 0x7f | 0xc2 | 0xe2);
+    // All bytes are looked at, so that many can be looked at together.
+    text.bytes().fold(false, |found, byte| found | is_suspect(byte)) && text.contains(is_unset)
 }
 
 /// The block that a second-level heading names, letter case aside.

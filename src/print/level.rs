@@ -139,9 +139,10 @@ impl LevelJson {
 
 impl HeadlineJson {
     fn of(headline: &Headline) -> Self {
-        let Headline { measure, value, low, high, words, sentence } = headline;
+        let Headline { measure, value, low, high, words, .. } = headline;
+
         let (measure, value) = (measure.facts().key, rounded(*value));
-        Self { measure, value, low: *low, high: *high, words: *words, sentence: sentence.clone() }
+        Self { measure, value, low: *low, high: *high, words: *words, sentence: headline.sentence() }
     }
 }
 
@@ -246,7 +247,7 @@ pub fn written(levels: &Levels, path: &str, source: &str, columns: usize) -> Str
 pub(super) fn first(sheet: &mut Sheet, level: &Level) {
     match &level.headline {
         Some(headline) => {
-            sheet.labelled("Level", &headline.sentence);
+            sheet.labelled("Level", &headline.sentence());
             let facts = headline.measure.facts();
             sheet.labelled("", &format!("by {}, which suits the readers and the copy ({})", facts.name, facts.source));
         }
@@ -332,7 +333,8 @@ fn sections(sheet: &mut Sheet, levels: &Levels, source: &str) {
     for section in &levels.sections {
         let (line, _) = draft::place(source, section.span.start);
         let words = counted(section.level.counts.of(Count::Words), "word");
-        let level = section.level.headline.as_ref().map_or("no measure suits it", |headline| &headline.sentence);
+        let level =
+            section.level.headline.as_ref().map_or_else(|| "no measure suits it".to_owned(), Headline::sentence);
         sheet.labelled(label, &format!("{}, line {line}, {words}: {level}", visible(&section.name)));
         label = "";
     }

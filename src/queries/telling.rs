@@ -5,7 +5,8 @@
 use std::ops::Range;
 
 use super::Reading;
-use crate::text::familiar::Lists;
+use crate::text::familiar::List;
+use crate::text::lists::Lists;
 use crate::text::{Sentence, Word};
 
 /// A sentence of the blurb, with those of its words that the narrator says.
@@ -65,7 +66,7 @@ pub(super) fn sentences<'a>(reading: &Reading<'a>) -> Vec<Told<'a>> {
 /// Whether a word in small letters is one of every day's, and so hardly a name where a sentence begins with it.
 pub(super) fn is_common(plain: &str) -> bool {
     let stem = plain.strip_suffix('s').unwrap_or(plain);
-    Lists::built_in().dale_chall.is_some_and(|list| list.has(plain) || list.has(stem))
+    Lists::Carried.of(List::DaleChall).is_some_and(|list| list.has(plain) || list.has(stem))
 }
 
 /// A word in small letters, with a straight apostrophe.

@@ -58,7 +58,7 @@ impl Figures {
             lines_over: setting.lines_over(),
             words: draft.blocks.iter().map(|block| counts(block).words).sum(),
             letters: draft.blocks.iter().map(|block| counts(block).letters).sum(),
-            grade: level::measure(&text).grade(),
+            grade: level::scores(&text).grade(),
             terms: coverage::find(&text, &brief.terms).covered(),
             fits: setting.fits(),
         }

@@ -3,8 +3,8 @@
 use crate::brief::Book;
 use crate::draft::{Block, BlockKind, Draft, Span};
 use crate::text::Text;
-use crate::text::familiar::Lists;
 use crate::text::level::{self, Level};
+use crate::text::lists::Lists;
 
 /// The reading level of a text.
 #[derive(Debug, Clone)]

@@ -3,8 +3,13 @@
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-static LIST: LazyLock<HashMap<&str, Abbreviation>> =
+use super::spelling::ByHash;
+
+static LIST: LazyLock<HashMap<&str, Abbreviation, ByHash>> =
     LazyLock::new(|| include_str!("../../wordlists/abbreviations.txt").lines().filter_map(entry).collect());
+
+/// The longest of them, in bytes.
+const LONGEST: usize = 6;
 
 /// What the list says of an abbreviation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,8 +35,14 @@ pub(super) enum Stop {
 
 /// The entry for a word written without its last stop. An entry in small letters stands for any case.
 pub(super) fn find(word: &str) -> Option<Abbreviation> {
-    let short = word.len() <= 6;
-    short.then(|| LIST.get(word).or_else(|| LIST.get(word.to_lowercase().as_str())).copied()).flatten()
+    let lower = || word.contains(char::is_uppercase).then(|| LIST.get(word.to_lowercase().as_str())).flatten();
+    if word.len() > LONGEST { None } else { LIST.get(word).or_else(lower).copied() }
+}
+
+/// Whether an abbreviation has the letters of a word in small letters, in any case.
+#[allow(dead_code, reason = "for the build script alone")]
+pub(super) fn has_letters(word: &str) -> bool {
+    LIST.keys().any(|short| short.eq_ignore_ascii_case(word))
 }
 
 /// Whether a word is single letters, or nearly, with stops between them, as `U.S` and `Ph.D` are without their last

@@ -3,7 +3,8 @@
 //! What a formula does with a hyphen or a name follows from what it counts, so it is told once for each count.
 
 use super::counts::Count;
-use super::formula::{Formula, List};
+use super::familiar::List;
+use super::formula::Formula;
 
 /// How a formula counts; a dash where the thing makes no difference to it.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,7 +1,8 @@
 //! The Dale-Chall formulas of 1948 and 1995, on the words outside a list of about 3,000 familiar ones.
 
 use super::counts::Count::{Sentences, Unfamiliar, Words};
-use super::formula::{Facts, List, Sample, Scale};
+use super::familiar::List;
+use super::formula::{Facts, Sample, Scale};
 use super::language::Language;
 
 /// Dale and Chall 1948. The constant is always added, as it was published.

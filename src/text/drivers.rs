@@ -47,15 +47,20 @@ pub(super) struct Drivers<'t> {
     tally: &'t Tally,
     facts: &'t Facts,
     value: f64,
-    /// For each spelling, where it first and last stands as an unfamiliar word, as positions in the blurb.
-    places: Vec<Option<Places>>,
+    /// The unfamiliar words, once each, in reading order.
+    words: Vec<Places>,
+    /// How many of those stand in each sentence and in no other.
+    only_within: Vec<usize>,
 }
 
+/// Where an unfamiliar word stands.
 #[derive(Clone, Copy)]
 struct Places {
+    /// Its first place among the words of the blurb.
     first: usize,
-    last: usize,
     times: usize,
+    /// Its sentence; none where it stands in several.
+    sentence: Option<usize>,
 }
 
 impl<'t> Drivers<'t> {
@@ -63,19 +68,30 @@ impl<'t> Drivers<'t> {
     pub(super) fn of(text: &'t Text<'t>, tally: &'t Tally, facts: &'t Facts) -> Option<Self> {
         let list = facts.list?;
         let value = facts.value(&tally.whole)?;
-        let mut places: Vec<Option<Places>> = vec![None; tally.words.len()];
-        for (at, word) in tally.words.iter().enumerate().filter(|(_, word)| word.is_unfamiliar_to(list)) {
-            let known = places[word.spelling].get_or_insert(Places { first: at, last: at, times: 0 });
-            (known.last, known.times) = (at, known.times + 1);
+        let mut words: Vec<Places> = Vec::with_capacity(tally.different);
+        // For each number of a spelling, one more than its place among the words.
+        let mut known = vec![0; tally.different];
+        for word in tally.unfamiliar.iter().filter(|word| word.is_outside(list)) {
+            let place: &mut usize = &mut known[word.number];
+            if *place == 0 {
+                words.push(Places { first: word.at, times: 0, sentence: Some(word.sentence) });
+                *place = words.len();
+            }
+            let places = &mut words[*place - 1];
+            places.times += 1;
+            places.sentence = places.sentence.filter(|sentence| *sentence == word.sentence);
         }
-        Some(Self { text, tally, facts, value, places })
+        let mut only_within = vec![0; tally.sentences.len()];
+        for sentence in words.iter().filter_map(|places| places.sentence) {
+            only_within[sentence] += 1;
+        }
+        Some(Self { text, tally, facts, value, words, only_within })
     }
 
     /// The words outside the list, once each, in reading order.
     pub(super) fn unfamiliar(&self) -> Vec<UnfamiliarWord> {
-        let mut found: Vec<Places> = self.places.iter().flatten().copied().collect();
-        found.sort_by_key(|places| places.first);
-        let words = found.into_iter().filter_map(|places| {
+        let mut words = Vec::with_capacity(self.words.len());
+        words.extend(self.words.iter().filter_map(|places| {
             let less = Counts::default().with(Count::Unfamiliar, places.times).with(Count::UnfamiliarOnce, 1);
             let word = &self.text.blurb.words[places.first];
             Some(UnfamiliarWord {
@@ -84,8 +100,8 @@ impl<'t> Drivers<'t> {
                 span: self.text.span(word.block, word.range.clone()),
                 replaced: self.facts.value(&self.tally.whole.without(&less))?,
             })
-        });
-        words.collect()
+        }));
+        words
     }
 
     /// The sentences that cost most, the costliest first.
@@ -100,7 +116,7 @@ impl<'t> Drivers<'t> {
     fn try_sentence(&self, at: usize) -> Option<HardSentence> {
         let sentence = &self.text.blurb.sentences[at];
         let (whole, gone) = (&self.tally.whole, self.tally.sentences[at]);
-        let words_gone = gone.with(Count::UnfamiliarOnce, self.only_within(sentence.words.start, sentence.words.end));
+        let words_gone = gone.with(Count::UnfamiliarOnce, self.only_within[at]);
         let without = self.facts.value(&whole.without(&words_gone));
         let split = self.facts.value(&whole.with(Count::Sentences, 1))?;
         Some(HardSentence {
@@ -110,12 +126,6 @@ impl<'t> Drivers<'t> {
             without,
             split,
         })
-    }
-
-    /// How many unfamiliar words stand between two positions and nowhere else.
-    fn only_within(&self, start: usize, end: usize) -> usize {
-        let first_of = |at: usize| self.places[self.tally.words[at].spelling].filter(|places| places.first == at);
-        (start..end).filter_map(first_of).filter(|places| places.last < end).count()
     }
 
     /// How much easier the copy is at another value.

@@ -8,16 +8,18 @@
 //! dictionary also has the superlative, which verbs lack.
 
 use std::collections::HashSet;
-use std::sync::LazyLock;
-use std::sync::atomic::{AtomicU8, Ordering};
 
-use super::formula::List;
-use super::{ByHash, inflections, lexicon};
+use super::spelling::{ByHash, Spelling};
+use super::{inflections, lexicon};
 
-static DALE_CHALL: LazyLock<Option<FamiliarWords>> =
-    LazyLock::new(|| FamiliarWords::read(include_str!(concat!(env!("OUT_DIR"), "/dale-chall.txt"))));
-static SPACHE: LazyLock<Option<FamiliarWords>> =
-    LazyLock::new(|| FamiliarWords::read(include_str!(concat!(env!("OUT_DIR"), "/spache.txt"))));
+/// A list of familiar words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum List {
+    /// That of Dale and Chall.
+    DaleChall,
+    /// That of Spache.
+    Spache,
+}
 
 /// Comparatives whose superlative the pronouncing dictionary lacks.
 const OTHER_COMPARATIVES: [&str; 14] = [
@@ -37,81 +39,20 @@ const OTHER_COMPARATIVES: [&str; 14] = [
     "straighter",
 ];
 
-/// A list of familiar words, in small letters with straight apostrophes.
+/// A list of familiar words.
 #[derive(Debug)]
 pub struct FamiliarWords {
-    words: HashSet<Box<str>, ByHash>,
-    /// What was found of each word of the pronouncing dictionary, so that it need not be found twice.
-    found: Box<[AtomicU8]>,
-}
-
-/// What can be asked of a word and a list.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Question {
-    /// Whether it is familiar by the rules of a formula.
-    Familiar(List),
-    /// Whether it is two easy words written together.
-    Compound,
-}
-
-impl Question {
-    /// The bits that say that the answer was found, and that it is yes.
-    fn bits(self) -> (u8, u8) {
-        match self {
-            Self::Familiar(List::DaleChall) => (1, 2),
-            Self::Familiar(List::Spache) => (4, 8),
-            Self::Compound => (16, 32),
-        }
-    }
-}
-
-/// The lists to measure with; none where a list is missing.
-#[derive(Debug, Clone, Copy)]
-pub struct Lists<'a> {
-    /// For the Dale-Chall formulas.
-    pub dale_chall: Option<&'a FamiliarWords>,
-    /// For the Spache formulas.
-    pub spache: Option<&'a FamiliarWords>,
-}
-
-impl Lists<'static> {
-    /// The lists that the program carries.
-    pub fn built_in() -> Self {
-        Self { dale_chall: DALE_CHALL.as_ref(), spache: SPACHE.as_ref() }
-    }
-}
-
-impl<'a> Lists<'a> {
-    /// The list that a formula stands on.
-    pub fn of(&self, list: List) -> Option<&'a FamiliarWords> {
-        match list {
-            List::DaleChall => self.dale_chall,
-            List::Spache => self.spache,
-        }
-    }
+    /// The keys of their spellings.
+    words: HashSet<u64, ByHash>,
 }
 
 impl FamiliarWords {
     /// Reads a list: one word a line; a line that begins with `#` is a comment. None where it holds no word.
     pub fn read(text: &str) -> Option<Self> {
         let lines = text.lines().map(str::trim).filter(|line| !line.is_empty() && !line.starts_with('#'));
-        let words: HashSet<Box<str>, ByHash> =
-            lines.map(|line| line.trim_end_matches('.').to_lowercase().into()).collect();
-        (!words.is_empty()).then(|| Self { words, found: (0..lexicon::PLACES).map(|_| AtomicU8::new(0)).collect() })
-    }
-
-    /// The answer to a question on a word, found once for each place of the pronouncing dictionary.
-    pub(super) fn answer(&self, question: Question, place: Option<u32>, find: impl FnOnce(&Self) -> bool) -> bool {
-        let place = place.and_then(|place| usize::try_from(place).ok());
-        let Some(known) = place.and_then(|place| self.found.get(place)) else { return find(self) };
-        let (is_found, is_so) = question.bits();
-        let bits = known.load(Ordering::Relaxed);
-        if bits & is_found != 0 {
-            return bits & is_so != 0;
-        }
-        let answer = find(self);
-        known.fetch_or(if answer { is_found | is_so } else { is_found }, Ordering::Relaxed);
-        answer
+        let key = |line: &str| Spelling::unlisted(line.trim_end_matches('.')).key();
+        let words: HashSet<u64, ByHash> = lines.map(key).collect();
+        (!words.is_empty()).then_some(Self { words })
     }
 
     /// How many words it holds.
@@ -126,14 +67,13 @@ impl FamiliarWords {
 
     /// Whether the list has a word just as it is written.
     pub fn has(&self, word: &str) -> bool {
-        self.words.contains(word)
+        self.words.contains(&Spelling::unlisted(word).key())
     }
 
     /// Whether a word in small letters with straight apostrophes is familiar by the rules of a formula's list.
     pub(super) fn is_familiar(&self, word: &str, rules: List) -> bool {
-        self.has(word)
+        self.is_familiar_part(word, rules)
             || (word.contains('-') && word.split('-').all(|part| self.is_familiar_part(part, rules)))
-            || self.is_familiar_part(word, rules)
     }
 
     fn is_familiar_part(&self, part: &str, rules: List) -> bool {
@@ -156,11 +96,10 @@ impl FamiliarWords {
             return false;
         }
         let stem = |cut: usize| part.len().checked_sub(cut).and_then(|end| part.get(..end));
-        let whole = (1..=4).filter_map(stem).any(|stem| self.is_base(stem, form));
-        whole
-            || [(3, "y"), (3, "e"), (4, "ie")]
-                .into_iter()
-                .any(|(cut, end)| stem(cut).is_some_and(|stem| self.is_base(&[stem, end].concat(), form)))
+        let made = |cut, end| stem(cut).is_some_and(|stem| self.is_base(&[stem, end].concat(), form));
+        (1..=4).filter_map(stem).any(|stem| self.is_base(stem, form))
+            || ((form.ends_with("ies") || form.ends_with("ied")) && made(3, "y"))
+            || (form.ends_with("ing") && (made(3, "e") || made(4, "ie")))
     }
 
     fn is_base(&self, base: &str, form: &str) -> bool {
@@ -186,11 +125,15 @@ impl FamiliarWords {
     }
 }
 
+/// The letters of the longest ending of a contraction.
+const LONGEST_ENDING: usize = 2;
+
 /// The word before a possessive ending or the end of a contraction: `gull's`, `gulls'`, `who'll`. That contractions of
 /// a familiar word are familiar is this program's reading; the publications name possessives.
 pub(super) fn without_contraction(word: &str) -> Option<&str> {
-    let (stem, ending) = word.rsplit_once('\'')?;
-    match ending {
+    let behind = word.bytes().rev().take(LONGEST_ENDING + 1).position(|byte| byte == b'\'')?;
+    let (stem, ending) = word.split_at_checked(word.len() - behind - 1)?;
+    match ending.get(1..)? {
         "t" => stem.strip_suffix('n'),
         "" | "s" | "d" | "m" | "ll" | "re" | "ve" => Some(stem),
         _ => None,
@@ -199,10 +142,11 @@ pub(super) fn without_contraction(word: &str) -> Option<&str> {
 
 #[cfg(test)]
 mod tests {
-    use super::{FamiliarWords, List, Lists};
+    use super::{FamiliarWords, List};
+    use crate::text::lists::Lists;
 
     fn check(list: List, familiar: &str, unfamiliar: &str) {
-        let words = Lists::built_in().of(list).unwrap();
+        let words = Lists::Carried.of(list).unwrap();
         for word in familiar.split(' ') {
             assert!(words.is_familiar(word, list), "{word}");
         }
@@ -217,7 +161,7 @@ mod tests {
             (include_str!("../../wordlists/dale-chall.txt"), List::DaleChall),
             (include_str!("../../wordlists/spache.txt"), List::Spache),
         ] {
-            let entries = Lists::built_in().of(list).unwrap().len();
+            let entries = Lists::Carried.of(list).unwrap().len();
             assert!(text.contains(&format!("# Entries: {entries}\n")), "{entries}");
         }
     }

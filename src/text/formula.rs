@@ -3,6 +3,7 @@
 //! Each formula stands with its kin in a file of its own, with its source, its counting rules and its limits as data.
 
 use super::counts::{Count, Counts};
+use super::familiar::List;
 use super::language::Language;
 use super::{dale_chall, flesch, hard_words, letter_counts, long_words, spache};
 use super::{flesch_abroad, wiener};
@@ -113,15 +114,6 @@ pub enum Sample {
     Words(usize),
     /// So many sentences at least.
     Sentences(usize),
-}
-
-/// A list of familiar words.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum List {
-    /// That of Dale and Chall.
-    DaleChall,
-    /// That of Spache.
-    Spache,
 }
 
 impl Facts {

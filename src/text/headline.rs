@@ -10,7 +10,7 @@ use super::counts::{Count, Counts};
 use super::dale_chall::GRADES;
 use super::formula::Formula;
 use super::language::Language;
-use super::spread;
+use super::spread::Length;
 
 /// The age of the oldest reader for whom Spache is the measure: grade 3.
 const OLDEST_FOR_SPACHE: u32 = 8;
@@ -32,8 +32,10 @@ pub struct Headline {
     pub high: u32,
     /// The words it was measured on.
     pub words: usize,
-    /// The band in plain words, without a capital or a stop.
-    pub sentence: String,
+    /// How many grades it can be off either way.
+    off: f64,
+    /// Whether the highest grade means that grade or above.
+    is_open: bool,
 }
 
 /// The measure that suits the readers of an English book.
@@ -53,6 +55,12 @@ impl Headline {
         }
     }
 
+    /// The band in plain words, without a capital or a stop.
+    pub fn sentence(&self) -> String {
+        let (grades, way) = (grades(self.low, self.high, self.is_open), way(self.off));
+        format!("{grades}; at {} words this can be off by {way} either way", self.words)
+    }
+
     /// The headline of some counts; none without words, and in languages whose measures have no measured spread.
     pub(super) fn of(counts: &Counts, language: Language, readers: Ages) -> Option<Self> {
         if language != Language::English {
@@ -60,7 +68,7 @@ impl Headline {
         }
         let words = counts.of(Count::Words);
         let (measure, value) = measured(counts, readers)?;
-        let spread = spread::of(measure, words)?;
+        let spread = Length::of(words)?.spread(measure)?;
         let (low, high, off, is_open) = match measure {
             Formula::NewDaleChallCloze => {
                 let (low, high, off) = band_of_cloze(value, spread);
@@ -71,9 +79,7 @@ impl Headline {
                 (low.min(LAST_SPACHE_GRADE), high.min(LAST_SPACHE_GRADE), spread, high > LAST_SPACHE_GRADE)
             }
         };
-        let sentence =
-            format!("{}; at {words} words this can be off by {} either way", grades(low, high, is_open), way(off));
-        Some(Self { measure, value, low, high, words, sentence })
+        Some(Self { measure, value, low, high, words, off, is_open })
     }
 }
 
@@ -146,7 +152,7 @@ mod tests {
     fn a_picture_book() {
         let found = headline(Some(8), 74, 10, 2);
         assert_eq!((found.low, found.high), (1, 3));
-        assert_eq!(found.sentence, "about grades 1 to 3; at 74 words this can be off by a grade either way");
+        assert_eq!(found.sentence(), "about grades 1 to 3; at 74 words this can be off by a grade either way");
         assert!((found.value - 1.776).abs() < 0.0005);
     }
 
@@ -156,7 +162,7 @@ mod tests {
     fn a_book_for_older_readers() {
         let found = headline(Some(12), 100, 8, 10);
         assert_eq!((found.low, found.high), (3, 8));
-        assert_eq!(found.sentence, "about grades 3 to 8; at 100 words this can be off by 4 grades either way");
+        assert_eq!(found.sentence(), "about grades 3 to 8; at 100 words this can be off by 4 grades either way");
     }
 
     #[test]
@@ -172,7 +178,7 @@ mod tests {
     fn spache_tells_nothing_above_its_grades() {
         let found = headline(Some(7), 100, 10, 12);
         assert_eq!((found.measure, found.low, found.high), (Formula::SpacheRevised, 2, 3));
-        assert!(found.sentence.starts_with("about grade 2 to grade 3 or above; at 100 words"));
+        assert!(found.sentence().starts_with("about grade 2 to grade 3 or above; at 100 words"));
         let found = headline(Some(7), 100, 10, 20);
         assert_eq!((found.measure, found.low, found.high), (Formula::NewDaleChallCloze, 4, 10));
     }

@@ -12,14 +12,16 @@ use crate::draft::Span;
 use super::Text;
 use super::counts::{Count, Counts};
 use super::drivers::{Drivers, HardSentence, UnfamiliarWord};
-use super::familiar::Lists;
 use super::headline::Headline;
 use super::language::Language;
-use super::spread;
+use super::lists::Lists;
+use super::spelling::{ByHash, Spelling};
+use super::spread::Length;
 use super::syllables::{Basis, fold};
 use super::tally::Tally;
 
-pub use super::formula::{Facts, Formula, List, Sample, Scale};
+pub use super::familiar::List;
+pub use super::formula::{Facts, Formula, Sample, Scale};
 
 /// The age at which school begins with grade 1, less one.
 const AGE_BEFORE_GRADE_1: u32 = 5;
@@ -39,6 +41,17 @@ pub struct Level {
     pub unfamiliar: Vec<UnfamiliarWord>,
     /// The words whose syllables were guessed, once each, in reading order.
     pub guessed: Vec<GuessedWord>,
+}
+
+/// The level without what drives it: for many texts, and where each answer has to come at once.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scores {
+    /// As of [`Level`].
+    pub headline: Option<Headline>,
+    /// As of [`Level`].
+    pub scores: Vec<Score>,
+    /// As of [`Level`].
+    pub counts: Counts,
 }
 
 /// What a formula makes of the blurb.
@@ -165,37 +178,55 @@ impl Score {
 
 /// Measures the blurb of a text with the lists that the program carries.
 pub fn measure(text: &Text) -> Level {
-    measure_with(text, Lists::built_in())
+    measure_with(text, Lists::Carried)
 }
 
 /// Measures the blurb of a text with some lists of familiar words.
 pub fn measure_with(text: &Text, lists: Lists) -> Level {
     let tally = Tally::of(text, lists);
-    let (counts, language) = (tally.whole, text.language);
-    let score = |formula| score(formula, &counts, text, lists);
-    let has_list = |headline: &Headline| is_listed(headline.measure.facts(), lists);
-    let headline = Headline::of(&counts, language, text.readers).filter(has_list);
+    let Scores { headline, scores, counts } = Scores::of(&tally.whole, text, lists);
     let drivers = headline.as_ref().and_then(|headline| Drivers::of(text, &tally, headline.measure.facts()));
     Level {
-        scores: Formula::shown_for(language).map(score).collect(),
-        counts,
         hardest_sentences: drivers.as_ref().map(Drivers::hardest).unwrap_or_default(),
         unfamiliar: drivers.as_ref().map(Drivers::unfamiliar).unwrap_or_default(),
         guessed: guessed(text),
         headline,
+        scores,
+        counts,
     }
 }
 
-fn score(formula: Formula, counts: &Counts, text: &Text, lists: Lists) -> Score {
+/// Takes every measure of the blurb of a text with the lists that the program carries, and no more.
+pub fn scores(text: &Text) -> Scores {
+    Scores::of(&Tally::of(text, Lists::Carried).whole, text, Lists::Carried)
+}
+
+impl Scores {
+    fn of(counts: &Counts, text: &Text, lists: Lists) -> Self {
+        let length = Length::of(counts.of(Count::Words));
+        let has_list = |headline: &Headline| is_listed(headline.measure.facts(), lists);
+        let mut scores = Vec::with_capacity(Formula::ALL.len());
+        let shown = Formula::shown_for(text.language);
+        scores.extend(shown.map(|formula| score(formula, counts, length, text, lists)));
+        Self { headline: Headline::of(counts, text.language, text.readers).filter(has_list), scores, counts: *counts }
+    }
+
+    /// As of [`Level`].
+    pub fn grade(&self) -> Option<f64> {
+        self.headline.as_ref().map(Headline::grade)
+    }
+}
+
+fn score(formula: Formula, counts: &Counts, length: Option<Length>, text: &Text, lists: Lists) -> Score {
     let facts = formula.facts();
     let is_for_text = facts.language.is_none_or(|language| language == text.language) && is_listed(facts, lists);
     let value = if is_for_text { facts.value(counts) } else { None };
-    let spread = value.and_then(|_| spread::of(formula, counts.of(Count::Words)));
+    let spread = value.and(length).and_then(|length| length.spread(formula));
     Score { formula, value, spread, why_not: why_not(facts, counts, value, text, lists) }
 }
 
 fn is_listed(facts: &Facts, lists: Lists) -> bool {
-    facts.list.is_none_or(|list| lists.of(list).is_some())
+    facts.list.is_none_or(|list| lists.has(list))
 }
 
 /// The first reason why a formula does not apply.
@@ -232,9 +263,9 @@ fn reaches(readers: Ages, first: u32, last: u32) -> bool {
 }
 
 fn guessed(text: &Text) -> Vec<GuessedWord> {
-    let mut seen = HashSet::new();
+    let mut seen: HashSet<u64, ByHash> = HashSet::default();
     let unknown = text.blurb.words.iter().filter(|word| word.basis == Basis::Guessed);
-    let first = unknown.filter(|word| seen.insert(fold(text.word(word))));
+    let first = unknown.filter(|word| seen.insert(Spelling::unlisted(&fold(text.word(word))).key()));
     first
         .map(|word| GuessedWord {
             word: text.word(word).to_owned(),
@@ -349,7 +380,7 @@ mod tests {
     fn without_lists_the_rest_still_measures() {
         let draft = Draft::read("The dog ran.");
         let text = Text::read(&draft, &Book::default());
-        let found = measure_with(&text, Lists { dale_chall: None, spache: None });
+        let found = measure_with(&text, Lists::Missing);
         let score = found.score(Formula::SpacheRevised).unwrap();
         assert_eq!((score.value, score.why_not.is_some_and(|why| matches!(why, WhyNot::NoList(_)))), (None, true));
         assert!(found.headline.is_none() && found.value(Formula::FleschReadingEase).is_some());

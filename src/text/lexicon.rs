@@ -2,52 +2,72 @@
 //!
 //! The table is laid out from `wordlists/cmudict-syllables.txt` when the program is compiled, and read as it lies. It
 //! holds all 117,493 words of the dictionary that are letters alone, and those with an apostrophe that are no
-//! possessives (`don't`, `o'clock`).
+//! possessives (`don't`, `o'clock`). With each word stands what the carried lists of familiar words say of it.
 
-use super::spelling_hash::hash;
+use std::ops::Range;
 
-static SLOTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/syllables.slots"));
-static ENTRIES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/syllables.entries"));
+use super::spelling::{BUCKET, Spelling, Table, key};
 
-/// How many places there are in the table.
-pub(super) const PLACES: usize = 1 << 18;
-/// Longer words are not looked up; the longest of the list has 28 letters.
-pub(super) const LONGEST: usize = 40;
+static DICTIONARY: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/dictionary"));
 
-/// A word of the dictionary.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Entry {
-    /// Its place in the table, below [`PLACES`]; no other word has it.
-    pub(super) place: u32,
-    /// The fewest syllables that the dictionary gives.
-    pub(super) syllables: u32,
+/// The spelling of the word that stands in the first `length` bytes of a text, in any case and with straight
+/// apostrophes.
+pub(super) fn find(text: &[u8], length: usize) -> Spelling {
+    find_key(key(text, length).0)
 }
 
-/// The entry of a word in small letters with straight apostrophes.
-pub(super) fn find(word: &str) -> Option<Entry> {
-    if word.len() > LONGEST {
-        return None;
+/// The spellings of many words of a text, and whether each is letters of ASCII alone. All keys are made first, so that the
+/// look-ups do not wait for one another.
+pub(super) fn find_all(text: &str, words: &[Range<usize>]) -> Vec<(Spelling, bool)> {
+    let mut found: Vec<(Spelling, bool)> = Vec::with_capacity(words.len());
+    found.extend(words.iter().map(|word| {
+        let (key, is_plain) = key(&text.as_bytes()[word.start..], word.len());
+        (Spelling(key), is_plain)
+    }));
+    for (spelling, _) in &mut found {
+        *spelling = find_key(spelling.key());
     }
-    let mut place = usize::try_from(hash(word) >> 46).ok()?;
-    loop {
-        let slot = SLOTS.get(4 * place..4 * place + 4)?;
-        let start = usize::try_from(u32::from_le_bytes(slot.try_into().ok()?)).ok()?;
-        let [syllables, length, rest @ ..] = ENTRIES.get(start..).filter(|_| start > 0)? else { return None };
-        if rest.get(..usize::from(*length)) == Some(word.as_bytes()) {
-            return Some(Entry { place: u32::try_from(place).ok()?, syllables: u32::from(*syllables) });
+    found
+}
+
+/// The spelling that has a key.
+fn find_key(key: u64) -> Spelling {
+    let (common, _) = find_in(Table::COMMON.bucket(key, 0), key);
+    if common.syllables().is_some() {
+        return common;
+    }
+    for tries in 0..Table::OTHERS.buckets() {
+        let (other, may_be_behind) = find_in(Table::OTHERS.bucket(key, tries), key);
+        if other.syllables().is_some() || !may_be_behind {
+            return other;
         }
-        place = (place + 1) % PLACES;
     }
+    Spelling(key)
 }
 
-/// The fewest syllables that the dictionary gives for a word in small letters with straight apostrophes.
+/// What a bucket has for a key, and whether the bucket is full. All its places are looked at, so that nothing is guessed wrong
+/// by the processor.
+fn find_in(bucket: usize, key: u64) -> (Spelling, bool) {
+    let Some(places) = DICTIONARY.get(8 * BUCKET * bucket..).and_then(|rest| rest.first_chunk::<{ 8 * BUCKET }>())
+    else {
+        return (Spelling(key), false);
+    };
+    let (mut found, mut last) = (key, 0);
+    for eight in places.as_chunks::<8>().0 {
+        last = u64::from_le_bytes(*eight);
+        found |= if Spelling(last).key() == key { last } else { 0 };
+    }
+    (Spelling(found), last != 0)
+}
+
+/// The fewest syllables that the dictionary gives for a word in any case, with straight apostrophes.
 pub(super) fn syllables(word: &str) -> Option<u32> {
-    find(word).map(|entry| entry.syllables)
+    find(word.as_bytes(), word.len()).syllables()
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{LONGEST, syllables};
+    use super::syllables;
 
     /// Source: the CMU Pronouncing Dictionary 1.1.3, of which the list is the fewest syllables of each word.
     #[test]
@@ -56,8 +76,8 @@ mod tests {
         let mut letters_alone = 0;
         for line in list.lines().filter(|line| !line.starts_with('#')) {
             let (word, count) = line.split_once(' ').unwrap();
-            assert!(word.len() < LONGEST);
             assert_eq!(syllables(word), count.parse().ok(), "{word}");
+            assert_eq!(syllables(&word.to_uppercase()), count.parse().ok(), "{word}");
             letters_alone += usize::from(word.bytes().all(|byte| byte.is_ascii_lowercase()));
         }
         assert_eq!(letters_alone, 117_493);
@@ -65,7 +85,7 @@ mod tests {
 
     #[test]
     fn what_is_not_in_it_has_none() {
-        for word in ["", "oonagh's", "quillonia", "Dog", "a b", &"a".repeat(50)] {
+        for word in ["", "oonagh's", "quillonia", "a b", "dog-", "маяк", "café", &"a".repeat(50)] {
             assert_eq!(syllables(word), None, "{word}");
         }
     }

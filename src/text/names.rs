@@ -27,7 +27,8 @@ impl Names {
     pub(super) fn read(names: &[Name]) -> Self {
         let mut found = Self { words: Vec::new(), counted: Vec::new() };
         for name in names {
-            let words: Vec<String> = words::find(&name.name).into_iter().map(|word| fold(&name.name[word])).collect();
+            let words: Vec<String> =
+                words::find(&name.name).into_iter().map(|word| fold(&name.name[word]).into_owned()).collect();
             found.words.extend(words.iter().cloned());
             if let Some(syllables) = name.syllables
                 && !words.is_empty()

@@ -7,13 +7,15 @@
 
 use std::sync::LazyLock;
 
-use aho_corasick::AhoCorasick;
+use aho_corasick::Anchored;
+use aho_corasick::automaton::Automaton;
+use aho_corasick::dfa::DFA;
 
 static PATTERNS: LazyLock<Option<Patterns>> = LazyLock::new(Patterns::read);
 
 /// The patterns and what each adds to the count.
 struct Patterns {
-    finder: AhoCorasick,
+    finder: DFA,
     figures: Vec<i32>,
 }
 
@@ -23,14 +25,20 @@ impl Patterns {
         let entries = lines.filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once(' '));
         let (patterns, figures): (Vec<&str>, Vec<i32>) =
             entries.filter_map(|(pattern, figure)| Some((pattern, figure.parse::<i32>().ok()?))).unzip();
-        Some(Self { finder: AhoCorasick::new(patterns).ok()?, figures })
+        Some(Self { finder: DFA::new(patterns).ok()?, figures })
     }
 
     /// The patterns that occur in the word, each once, in the order of the list.
     fn occurring(&self, word: &str) -> Vec<usize> {
-        let marked = format!("^{word}$");
-        let mut found: Vec<usize> =
-            self.finder.find_overlapping_iter(&marked).map(|hit| hit.pattern().as_usize()).collect();
+        let mut found = Vec::with_capacity(word.len());
+        let Ok(mut state) = self.finder.start_state(Anchored::No) else { return found };
+        for byte in [b'^'].into_iter().chain(word.bytes()).chain([b'$']) {
+            state = self.finder.next_state(Anchored::No, state, byte);
+            if self.finder.is_match(state) {
+                let matches = 0..self.finder.match_len(state);
+                found.extend(matches.map(|at| self.finder.match_pattern(state, at).as_usize()));
+            }
+        }
         found.sort_unstable();
         found.dedup();
         found

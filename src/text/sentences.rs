@@ -19,10 +19,11 @@ use std::ops::Range;
 use std::sync::LazyLock;
 
 use super::abbreviations::{self, Stop};
+use super::spelling::ByHash;
 
-static OPENERS: LazyLock<HashSet<&str>> =
+static OPENERS: LazyLock<HashSet<&str, ByHash>> =
     LazyLock::new(|| entries(include_str!("../../wordlists/sentence-openers.txt")));
-static SPEECH_VERBS: LazyLock<HashSet<&str>> =
+static SPEECH_VERBS: LazyLock<HashSet<&str, ByHash>> =
     LazyLock::new(|| entries(include_str!("../../wordlists/speech-verbs.txt")));
 
 /// The longest name that may stand between speech and its verb, in words: `Mr. Otto Fenn shouted`.
@@ -43,7 +44,11 @@ pub(super) fn find(text: &str, words: &[Range<usize>]) -> Vec<Found> {
     let mut found = Vec::new();
     let (mut first_word, mut start) = (0, 0);
     for word in 0..words.len() {
-        let end = if word + 1 == words.len() { Some(text.len()) } else { paragraph.end_after(word) };
+        let end = match words.get(word + 1) {
+            None => Some(text.len()),
+            Some(next) if next.start == words[word].end + 1 && text.as_bytes()[words[word].end] == b' ' => None,
+            Some(_) => paragraph.end_after(word),
+        };
         if let Some(end) = end {
             found.push(Found { range: trimmed(text, start..end), words: first_word..word + 1 });
             (first_word, start) = (word + 1, end);
@@ -73,7 +78,8 @@ impl<'a> Paragraph<'a> {
     /// Where the sentence ends that `word` closes; none where it goes on.
     fn end_after(&self, word: usize) -> Option<usize> {
         let gap = self.gap(word);
-        if gap == " " {
+        // Most gaps hold a comma, and no stop of any script.
+        if gap.bytes().all(|byte| byte.is_ascii() && !matches!(byte, b'.' | b'!' | b'?')) {
             return None;
         }
         let ending = Ending::find(without_opening(gap))?;
@@ -219,7 +225,7 @@ fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
     start..start + part.trim().len()
 }
 
-fn entries(list: &'static str) -> HashSet<&'static str> {
+fn entries(list: &'static str) -> HashSet<&'static str, ByHash> {
     list.lines().filter(|line| !line.starts_with('#')).collect()
 }
 

@@ -1,7 +1,8 @@
 //! The Spache formulas of 1953 and 1974, for the first three grades.
 
 use super::counts::Count::{Sentences, UnfamiliarOnce, Words};
-use super::formula::{Facts, List, Sample, Scale};
+use super::familiar::List;
+use super::formula::{Facts, Sample, Scale};
 use super::language::Language;
 
 /// Spache 1953.

@@ -31,23 +31,51 @@ impl Table {
     }
 }
 
-/// The standard deviation of a measure between passages of so many words from one text, in the measure's own unit;
-/// none where it was not measured or there are no words.
-pub(super) fn of(formula: Formula, words: usize) -> Option<f64> {
-    let root = (words > 0).then(|| 1.0 / as_number(words).sqrt())?;
-    let (roots, spreads) = (&TABLE.roots, TABLE.spreads.get(formula as usize)?);
-    let (first, last) = (spreads.first()?, spreads.last()?);
-    if root >= *roots.first()? {
-        return Some(first * root / roots.first()?);
+/// A length of text as the table knows it.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Length {
+    /// Shorter than the shortest, with the factor by which the spread is greater.
+    Shorter(f64),
+    /// So far of the way from the length at a place of the table to the one before it, which is shorter.
+    Between(usize, f64),
+    /// As long as the longest, or longer.
+    Longest,
+}
+
+impl Length {
+    /// None where there are no words.
+    pub(super) fn of(words: usize) -> Option<Self> {
+        let root = (words > 0).then(|| 1.0 / as_number(words).sqrt())?;
+        let roots = &TABLE.roots;
+        if root >= *roots.first()? {
+            return Some(Self::Shorter(root / roots.first()?));
+        }
+        let Some(at) = roots.iter().position(|shorter| root > *shorter) else { return Some(Self::Longest) };
+        Some(Self::Between(at, (root - roots[at]) / (roots[at - 1] - roots[at])))
     }
-    let Some(at) = roots.iter().position(|shorter| root > *shorter) else { return Some(*last) };
-    let part = (root - roots[at]) / (roots[at - 1] - roots[at]);
-    Some(spreads[at] + part * (spreads[at - 1] - spreads[at]))
+
+    /// The standard deviation of a measure between passages of this length from one text, in the measure's own unit; none
+    /// where it was not measured.
+    pub(super) fn spread(self, formula: Formula) -> Option<f64> {
+        let spreads = TABLE.spreads.get(formula as usize)?;
+        match self {
+            Self::Shorter(factor) => Some(spreads.first()? * factor),
+            Self::Between(at, part) => {
+                let (shorter, longer) = (spreads.get(at - 1)?, spreads.get(at)?);
+                Some(longer + part * (shorter - longer))
+            }
+            Self::Longest => spreads.last().copied(),
+        }
+    }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Formula, TABLE, of};
+    use super::{Formula, Length, TABLE};
+
+    fn of(formula: Formula, words: usize) -> Option<f64> {
+        Length::of(words)?.spread(formula)
+    }
 
     fn check(words: usize, expected: f64) {
         let spread = of(Formula::SpacheRevised, words).unwrap();

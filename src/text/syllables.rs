@@ -7,14 +7,17 @@
 //!
 //! Limits: words in other scripts than Latin count one and are guesses.
 
+use std::borrow::Cow;
+use std::ops::Range;
+
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
 use super::language::Language;
+use super::spelling::{Mark, Spelling, leading_letters};
 use super::words::HYPHENS;
 use super::{abbreviations, figures, lexicon, patterns, vowels};
 use abbreviations::Stop;
-use lexicon::Entry;
 
 /// How a word's syllables are known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -40,30 +43,58 @@ pub(super) struct Counted {
     pub(super) syllables: u32,
     /// How they are known.
     pub(super) basis: Basis,
-    /// Its place in the dictionary without a possessive ending; none where it has none.
-    pub(super) place: Option<u32>,
+    /// Its spelling without a possessive ending, with what the dictionary says of that.
+    pub(super) spelling: Spelling,
+    /// Whether it is letters of ASCII alone.
+    pub(super) is_plain: bool,
 }
 
-/// The syllables of a word of a language. Figures and abbreviations are spoken in English alone.
-pub(super) fn count_in(language: Language, word: &str, after: &str) -> Counted {
-    if language != Language::English {
-        return Counted { syllables: vowels::syllables(word, language), basis: Basis::Rule, place: None };
-    }
-    if is_plain(word)
-        && !may_be_abbreviated(after)
-        && let Some(Entry { place, syllables }) = with_small_letters(word, lexicon::find)
-    {
-        return Counted { syllables, basis: Basis::Listed, place: Some(place) };
-    }
-    let (syllables, basis) = count(word, after);
-    let stem = fold(word);
-    let place = lexicon::find(without_possessive(&stem)).map(|entry| entry.place);
-    Counted { syllables, basis, place }
+/// The syllables of each word of a text of a language. Figures and abbreviations are spoken in English alone.
+pub(super) fn count_all(language: Language, text: &str, words: &[Range<usize>]) -> impl Iterator<Item = Counted> {
+    let found = if language == Language::English { lexicon::find_all(text, words) } else { Vec::new() };
+    words.iter().enumerate().map(move |(at, word)| match found.get(at) {
+        Some((spelling, is_plain)) => in_english(text, word.clone(), *spelling, *is_plain),
+        None => abroad(language, &text[word.clone()]),
+    })
 }
 
-/// Letters of ASCII alone.
-fn is_plain(word: &str) -> bool {
-    word.len() <= lexicon::LONGEST && word.bytes().all(|byte| byte.is_ascii_alphabetic())
+/// `spelling` is that of the word as it stands.
+#[inline]
+fn in_english(text: &str, word: Range<usize>, spelling: Spelling, is_plain: bool) -> Counted {
+    let may_be_abbreviated = spelling.has(Mark::Abbreviation) && may_be_abbreviated(&text[word.end..]);
+    match spelling.syllables() {
+        Some(syllables) if is_plain && !may_be_abbreviated => {
+            Counted { syllables, basis: Basis::Listed, spelling, is_plain }
+        }
+        _ => not_listed(&text[word.clone()], &text[word.end..], spelling, is_plain),
+    }
+}
+
+/// A word that the dictionary lacks as it stands, or that may be an abbreviation.
+fn not_listed(word: &str, after: &str, spelling: Spelling, is_plain: bool) -> Counted {
+    if is_plain && spelling.syllables().is_none() && !may_be_abbreviated(after) {
+        return Counted { syllables: guess_piece(word, &fold(word)), basis: Basis::Guessed, spelling, is_plain };
+    }
+    let folded = fold(word);
+    let stem = without_possessive(&folded);
+    // The dictionary has no hyphened words.
+    let spelling =
+        if word.contains('-') { Spelling::unlisted(stem) } else { lexicon::find(stem.as_bytes(), stem.len()) };
+    let added = folded.get(stem.len() + 1..).and_then(|ending| spoken_ending(stem, ending));
+    let (syllables, basis) = match (spelling.syllables(), added) {
+        (Some(syllables), Some(added)) => (syllables + added, Basis::Listed),
+        _ => count(word, after),
+    };
+    Counted { syllables, basis, spelling, is_plain }
+}
+
+fn abroad(language: Language, word: &str) -> Counted {
+    Counted {
+        syllables: vowels::syllables(word, language),
+        basis: Basis::Rule,
+        spelling: Spelling::unlisted(without_possessive(&fold(word))),
+        is_plain: leading_letters(word.as_bytes()) == word.len(),
+    }
 }
 
 /// Whether what follows a word lets it be an abbreviation: a stop, or the capital of a name.
@@ -75,15 +106,6 @@ fn may_be_abbreviated(after: &str) -> bool {
     }
 }
 
-/// Reads a plain word in small letters.
-fn with_small_letters<T>(word: &str, read: impl FnOnce(&str) -> Option<T>) -> Option<T> {
-    let mut letters = [0; lexicon::LONGEST];
-    let letters = letters.get_mut(..word.len())?;
-    letters.copy_from_slice(word.as_bytes());
-    letters.make_ascii_lowercase();
-    read(str::from_utf8(letters).ok()?)
-}
-
 /// A folded word without a possessive ending.
 pub(super) fn without_possessive(folded: &str) -> &str {
     folded.strip_suffix("'s").or_else(|| folded.strip_suffix('\'')).unwrap_or(folded)
@@ -91,7 +113,7 @@ pub(super) fn without_possessive(folded: &str) -> &str {
 
 /// The syllables of an English word as spoken, at least 1. `after` is the text behind the word: it tells an abbreviation.
 pub fn count(word: &str, after: &str) -> (u32, Basis) {
-    if word.contains(|character: char| character.is_ascii_digit()) {
+    if has_digit(word) {
         let parts = word.split(HYPHENS);
         return (parts.map(|part| of_part(part).0).fold(0, u32::saturating_add), Basis::Figure);
     }
@@ -102,6 +124,10 @@ pub fn count(word: &str, after: &str) -> (u32, Basis) {
     }
     let parts = word.split(HYPHENS).map(of_part);
     parts.fold((0, Basis::Listed), |(sum, basis), (count, found)| (sum.saturating_add(count), basis.max(found)))
+}
+
+fn has_digit(word: &str) -> bool {
+    word.bytes().any(|byte| byte.is_ascii_digit())
 }
 
 /// Syllables of an abbreviation. It stands with its stop; a title also without (`Mr Fenn`).
@@ -124,7 +150,10 @@ fn of_abbreviation(word: &str, after: &str) -> Option<u32> {
 
 /// Syllables of a word without a hyphen.
 fn of_part(part: &str) -> (u32, Basis) {
-    if part.contains(|character: char| character.is_ascii_digit()) {
+    if let Some(syllables) = lexicon::syllables(part) {
+        return (syllables, Basis::Listed);
+    }
+    if has_digit(part) {
         return (figures::syllables(part), Basis::Figure);
     }
     let folded = fold(part);
@@ -154,29 +183,40 @@ pub(super) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
 }
 
 fn guess(part: &str, folded: &str) -> u32 {
-    let is_spelt = part.chars().all(char::is_uppercase) && !folded.contains(patterns::is_vowel);
-    if is_spelt {
-        return part.chars().map(figures::of_letter).fold(0, u32::saturating_add).max(1);
+    if is_spelt(part, folded) {
+        return guess_piece(part, folded);
     }
     let known_ending = |(stem, ending)| spoken_ending(stem, ending).map(|added| (stem, added));
     let (stem, added) = folded.rsplit_once('\'').and_then(known_ending).unwrap_or((folded, 0));
-    let pieces = stem.split('\'').filter(|piece| !piece.is_empty()).map(guess_letters);
-    pieces.fold(added, u32::saturating_add).max(1)
+    let pieces = stem.split('\'').filter(|piece| !piece.is_empty());
+    let counted = pieces.map(|piece| lexicon::syllables(piece).unwrap_or_else(|| patterns::syllables(piece)));
+    counted.fold(added, u32::saturating_add).max(1)
 }
 
-fn guess_letters(letters: &str) -> u32 {
-    lexicon::syllables(letters).unwrap_or_else(|| patterns::syllables(letters))
+/// A word without an apostrophe that the dictionary lacks.
+fn guess_piece(piece: &str, folded: &str) -> u32 {
+    if is_spelt(piece, folded) {
+        return piece.chars().map(figures::of_letter).fold(0, u32::saturating_add).max(1);
+    }
+    patterns::syllables(folded)
 }
 
-/// Small letters without accents, and straight apostrophes: `Zoë’s` becomes `zoe's`.
-pub(super) fn fold(word: &str) -> String {
+/// Whether a word is capitals without a vowel, which are spoken letter by letter.
+fn is_spelt(part: &str, folded: &str) -> bool {
+    part.chars().all(char::is_uppercase) && !folded.contains(patterns::is_vowel)
+}
+
+/// Small letters without accents, straight apostrophes and plain hyphens: `Zoë’s` becomes `zoe's`.
+pub(super) fn fold(word: &str) -> Cow<'_, str> {
     if word.is_ascii() {
-        return word.to_ascii_lowercase();
+        let has_capital = word.bytes().any(|byte| byte.is_ascii_uppercase());
+        return if has_capital { Cow::Owned(word.to_ascii_lowercase()) } else { Cow::Borrowed(word) };
     }
     let mut folded = String::with_capacity(word.len());
     for character in word.nfd().filter(|character| !is_combining_mark(*character)).flat_map(char::to_lowercase) {
         match character {
             '\u{2019}' => folded.push('\''),
+            '\u{2010}' | '\u{2011}' => folded.push('-'),
             '\u{ad}' => {}
             'æ' => folded.push_str("ae"),
             'œ' => folded.push_str("oe"),
@@ -189,7 +229,7 @@ pub(super) fn fold(word: &str) -> String {
             _ => folded.push(character),
         }
     }
-    folded
+    Cow::Owned(folded)
 }
 
 #[cfg(test)]

@@ -6,19 +6,15 @@
 use std::collections::{HashMap, HashSet};
 
 use super::counts::{Count, Counts};
-use super::familiar::{FamiliarWords, Lists, Question, without_contraction};
-use super::formula::List;
-use super::syllables::{self, Basis, fold, without_possessive};
+use super::familiar::{List, without_contraction};
+use super::lists::Lists;
+use super::spelling::{ByHash, Mark, Spelling};
+use super::syllables::{self, Basis, fold};
 use super::words::HYPHENS;
-use super::{ByHash, Sentence, Text, Word, lexicon};
+use super::{Sentence, Text, Word, gunning};
 
 /// A word of more letters than this is long (Björnsson 1968).
 const SHORT_WORD: usize = 6;
-/// Longer words are not parted in two; no compound of two words of at most two syllables each has more letters.
-const LONGEST_COMPOUND: usize = 24;
-
-/// Room for so many spellings is made at once.
-const MOST_EXPECTED: usize = 1000;
 
 /// The counts of the blurb.
 pub(super) struct Tally {
@@ -26,27 +22,37 @@ pub(super) struct Tally {
     pub(super) whole: Counts,
     /// Of each sentence. Different words ([`Count::UnfamiliarOnce`]) are counted in the whole alone.
     pub(super) sentences: Vec<Counts>,
-    /// What is known of each word, in reading order.
-    pub(super) words: Vec<Known>,
+    /// Each place where a word outside a list stands, in reading order.
+    pub(super) unfamiliar: Vec<Unfamiliar>,
+    /// How many different words those are.
+    pub(super) different: usize,
 }
 
-/// What is known of a word of the blurb.
+/// A word of the blurb that is outside a list and no name.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Known {
-    /// A number for its spelling, the same in any case and with a possessive ending.
-    pub(super) spelling: usize,
-    /// Outside the Dale-Chall list, and no name.
-    pub(super) unfamiliar_to_dale_chall: bool,
-    /// Outside the Spache list, and no name.
-    pub(super) unfamiliar_to_spache: bool,
+pub(super) struct Unfamiliar {
+    /// Its place among the words of the blurb.
+    pub(super) at: usize,
+    /// The place of its sentence among those of the blurb.
+    pub(super) sentence: usize,
+    /// The number of its spelling, the same in any case and with a possessive ending; from 0 on.
+    pub(super) number: usize,
+    said: Said,
 }
 
-impl Known {
-    /// Whether the word is outside one list, and no name.
-    pub(super) fn is_unfamiliar_to(&self, list: List) -> bool {
+/// Whether a word is outside each list.
+#[derive(Debug, Clone, Copy)]
+struct Said {
+    is_outside_dale_chall: bool,
+    is_outside_spache: bool,
+}
+
+impl Unfamiliar {
+    /// Whether it is one list that the word is outside.
+    pub(super) fn is_outside(&self, list: List) -> bool {
         match list {
-            List::DaleChall => self.unfamiliar_to_dale_chall,
-            List::Spache => self.unfamiliar_to_spache,
+            List::DaleChall => self.said.is_outside_dale_chall,
+            List::Spache => self.said.is_outside_spache,
         }
     }
 }
@@ -55,176 +61,192 @@ impl Tally {
     /// Counts the blurb of a text.
     pub(super) fn of(text: &Text, lists: Lists) -> Self {
         let blurb = &text.blurb;
-        let listed = HashMap::with_capacity_and_hasher(blurb.words.len().min(MOST_EXPECTED), ByHash::default());
-        let mut reader = Reader { text, lists, names: names_in(text), spellings: HashMap::default(), listed, met: 0 };
-        let mut tally = Self {
-            whole: Counts::default(),
-            sentences: Vec::with_capacity(blurb.sentences.len()),
-            words: Vec::with_capacity(blurb.words.len()),
+        let room = blurb.words.len() / 4;
+        let mut reader = Reader {
+            lists,
+            names: names_in(text),
+            asked: HashMap::with_capacity_and_hasher(room / 4, ByHash::default()),
+            numbers: HashMap::with_capacity_and_hasher(room, ByHash::default()),
+            once: 0,
+            unfamiliar: Vec::with_capacity(room),
         };
-        for sentence in &blurb.sentences {
-            let mut counts = Counts::default().with(Count::Sentences, 1);
-            counts.add(Count::SentencesAtColons, 1 + text.sentence(sentence).matches(": ").count());
-            for word in &blurb.words[sentence.words.clone()] {
-                tally.words.push(reader.read(word, &mut counts));
-            }
-            tally.whole = tally.whole.plus(&counts);
-            tally.sentences.push(counts);
+        let (mut whole, mut sentences) = (Counts::default(), Vec::with_capacity(blurb.sentences.len()));
+        for (number, sentence) in blurb.sentences.iter().enumerate() {
+            let counts = reader.read(text, number, sentence);
+            whole = whole.plus(&counts);
+            sentences.push(counts);
         }
-        let mut seen = vec![false; reader.met];
-        let once = tally
-            .words
-            .iter()
-            .filter(|word| word.unfamiliar_to_spache && !std::mem::replace(&mut seen[word.spelling], true));
-        tally.whole.add(Count::UnfamiliarOnce, once.count());
-        tally
+        whole.add(Count::UnfamiliarOnce, reader.once);
+        Self { whole, sentences, different: reader.numbers.len(), unfamiliar: reader.unfamiliar }
     }
 }
 
-/// Reads one word after another.
+/// Reads one sentence after another.
 struct Reader<'t> {
-    text: &'t Text<'t>,
     lists: Lists<'t>,
-    names: HashSet<String, ByHash>,
-    /// Each spelling that was met and is not in the pronouncing dictionary, with what the lists say of it.
-    spellings: HashMap<String, Known, ByHash>,
-    /// The same for each place of the dictionary that was met.
-    listed: HashMap<u32, Known, ByHash>,
-    /// How many spellings were met.
-    met: usize,
+    /// The keys of the names.
+    names: HashSet<u64, ByHash>,
+    /// What the lists say of the spellings for which it was not settled beforehand.
+    asked: HashMap<u64, Said, ByHash>,
+    /// The number of each unfamiliar spelling.
+    numbers: HashMap<u64, usize, ByHash>,
+    /// How many different words are outside the Spache list.
+    once: usize,
+    unfamiliar: Vec<Unfamiliar>,
 }
 
 impl Reader<'_> {
-    /// Adds a word to the counts of its sentence.
-    fn read(&mut self, word: &Word, counts: &mut Counts) -> Known {
-        let written = self.text.word(word);
-        let mut known = self.known(word, written);
-        let is_unfamiliar = known.unfamiliar_to_dale_chall || known.unfamiliar_to_spache;
-        if is_unfamiliar && is_name(written, &self.names) {
-            (known.unfamiliar_to_dale_chall, known.unfamiliar_to_spache) = (false, false);
-        }
-        let (letters, digits) = letters_and_digits(written);
-        let spoken = usize::try_from(word.syllables).unwrap_or(usize::MAX);
-        let is_short_by_flesch = matches!(word.basis, Basis::Figure | Basis::Abbreviation);
-        let is_hard = spoken >= 3 && !is_name(written, &self.names) && self.is_hard(word, written);
-        counts.add(Count::Words, 1);
-        counts.add(Count::Syllables, spoken);
-        counts.add(Count::SyllablesByFlesch, if is_short_by_flesch { 1 } else { spoken });
-        counts.add(Count::Letters, letters);
-        counts.add(Count::LettersAndDigits, letters + digits);
-        counts.add(Count::OneSyllable, usize::from(spoken == 1));
-        counts.add(Count::ThreeSyllables, usize::from(spoken >= 3));
-        counts.add(Count::Hard, usize::from(is_hard));
-        counts.add(Count::Long, usize::from(letters > SHORT_WORD));
-        counts.add(Count::Unfamiliar, usize::from(known.unfamiliar_to_dale_chall));
-        known
-    }
-
-    /// What the lists say of a word.
-    fn known(&mut self, word: &Word, written: &str) -> Known {
-        if let Some(place) = word.place {
-            if let Some(known) = self.listed.get(&place) {
-                return *known;
+    /// The counts of a sentence.
+    fn read(&mut self, text: &Text, number: usize, sentence: &Sentence) -> Counts {
+        let block = text.block(sentence.block).text();
+        let words = &text.blurb.words[sentence.words.clone()];
+        let (mut syllables, mut one, mut three, mut letters, mut long) = (0, 0, 0, 0, 0);
+        let (mut hard, mut unfamiliar, mut digits, mut less_by_flesch) = (0, 0, 0, 0);
+        for (at, word) in (sentence.words.start..).zip(words) {
+            let spoken = usize::try_from(word.syllables).unwrap_or(usize::MAX);
+            syllables += spoken;
+            one += usize::from(spoken == 1);
+            three += usize::from(spoken >= 3);
+            let mut length = word.range.len();
+            if !word.is_plain {
+                let (written_letters, written_digits) = letters_and_digits(&block[word.range.clone()]);
+                length = written_letters;
+                digits += written_digits;
+                let is_short_by_flesch = matches!(word.basis, Basis::Figure | Basis::Abbreviation);
+                less_by_flesch += if is_short_by_flesch { spoken - 1 } else { 0 };
+            } else if word.basis == Basis::Abbreviation {
+                less_by_flesch += spoken - 1;
             }
-            let known = self.look_up(word.place, without_possessive(&folded(written)));
-            self.listed.insert(place, known);
-            return known;
+            letters += length;
+            long += usize::from(length > SHORT_WORD);
+            if spoken >= 3 {
+                hard += usize::from(self.is_hard(word, &block[word.range.clone()]));
+            }
+            if !self.is_settled_as_familiar(word)
+                && let Some(said) = self.is_unfamiliar(word, &block[word.range.clone()])
+            {
+                unfamiliar += usize::from(said.is_outside_dale_chall);
+                self.note(word.spelling, at, number, said);
+            }
         }
-        let folded = folded(written);
-        let spelling = without_possessive(&folded);
-        if let Some(known) = self.spellings.get(spelling) {
-            return *known;
-        }
-        let known = self.look_up(None, spelling);
-        self.spellings.insert(spelling.to_owned(), known);
-        known
+        let colons = text.sentence(sentence).split(':').skip(1).filter(|rest| rest.starts_with(' ')).count();
+        Counts::default()
+            .with(Count::Words, words.len())
+            .with(Count::Sentences, 1)
+            .with(Count::SentencesAtColons, 1 + colons)
+            .with(Count::Syllables, syllables)
+            .with(Count::SyllablesByFlesch, syllables - less_by_flesch)
+            .with(Count::Letters, letters)
+            .with(Count::LettersAndDigits, letters + digits)
+            .with(Count::OneSyllable, one)
+            .with(Count::ThreeSyllables, three)
+            .with(Count::Hard, hard)
+            .with(Count::Long, long)
+            .with(Count::Unfamiliar, unfamiliar)
     }
 
-    /// Numbers a new spelling and asks the lists.
-    fn look_up(&mut self, place: Option<u32>, spelling: &str) -> Known {
-        let is_outside = |list| {
-            let is_familiar = |words: &FamiliarWords| words.is_familiar(spelling, list);
-            self.lists.of(list).is_some_and(|words| !words.answer(Question::Familiar(list), place, is_familiar))
-        };
-        let known = Known {
-            spelling: self.met,
-            unfamiliar_to_dale_chall: is_outside(List::DaleChall),
-            unfamiliar_to_spache: is_outside(List::Spache),
-        };
-        self.met += 1;
-        known
+    /// Whether it was settled when the program was built that a word is on both lists.
+    fn is_settled_as_familiar(&self, word: &Word) -> bool {
+        self.lists.are_settled_for(word.spelling)
+            && word.spelling.has(Mark::FamiliarToDaleChall)
+            && word.spelling.has(Mark::FamiliarToSpache)
     }
 
-    /// Gunning's rule for a word of three syllables or more that is no name.
+    /// What the lists say of a word that is outside one and no name; none of any other.
+    fn is_unfamiliar(&mut self, word: &Word, written: &str) -> Option<Said> {
+        let said = self.said(word.spelling, written);
+        let is_outside = said.is_outside_dale_chall || said.is_outside_spache;
+        (is_outside && !self.is_name(word, written)).then_some(said)
+    }
+
+    /// What the lists say of a spelling, whether it is a name or not.
+    fn said(&mut self, spelling: Spelling, written: &str) -> Said {
+        let lists = self.lists;
+        if lists.are_settled_for(spelling) {
+            return Said {
+                is_outside_dale_chall: lists.has(List::DaleChall) && !spelling.has(Mark::FamiliarToDaleChall),
+                is_outside_spache: lists.has(List::Spache) && !spelling.has(Mark::FamiliarToSpache),
+            };
+        }
+        *self.asked.entry(spelling.key()).or_insert_with(|| {
+            let folded = fold(written);
+            let word = syllables::without_possessive(&folded);
+            let [dale_chall, spache] = lists.are_familiar(word);
+            Said {
+                is_outside_dale_chall: lists.has(List::DaleChall) && !dale_chall,
+                is_outside_spache: lists.has(List::Spache) && !spache,
+            }
+        })
+    }
+
+    fn note(&mut self, spelling: Spelling, at: usize, sentence: usize, said: Said) {
+        let next = self.numbers.len();
+        let number = *self.numbers.entry(spelling.key()).or_insert(next);
+        self.once += usize::from(number == next && said.is_outside_spache);
+        self.unfamiliar.push(Unfamiliar { at, sentence, number, said });
+    }
+
+    /// Gunning's rule for a word of three syllables or more.
     fn is_hard(&self, word: &Word, written: &str) -> bool {
-        if matches!(word.basis, Basis::Figure | Basis::Abbreviation) {
+        if matches!(word.basis, Basis::Figure | Basis::Abbreviation) || self.is_name(word, written) {
             return false;
+        }
+        // What has an ending after an apostrophe shares its spelling with the word before it.
+        if word.basis == Basis::Listed && word.is_plain && self.lists.are_settled_for(word.spelling) {
+            return word.spelling.has(Mark::Hard);
         }
         if written.contains(HYPHENS) {
             return written.split(HYPHENS).any(|part| syllables::count(part, "").0 >= 3);
         }
-        let folded = folded(written);
-        // What has an apostrophe shares its place with the word before it, and is no compound itself.
-        let place = word.place.filter(|_| !folded.contains('\''));
-        let is_compound = |words: &FamiliarWords| is_compound(words, &folded);
-        let is_compound =
-            self.lists.dale_chall.is_some_and(|words| words.answer(Question::Compound, place, is_compound));
-        !(is_compound || (word.syllables == 3 && is_made_long_by_an_ending(&folded)))
+        gunning::is_hard(&fold(written), word.syllables, self.lists.of(List::DaleChall))
+    }
+
+    /// Whether a word stands with a capital and is a name.
+    fn is_name(&self, word: &Word, written: &str) -> bool {
+        if !starts_with_capital(written) {
+            return false;
+        }
+        if self.names.contains(&word.spelling.key()) {
+            return true;
+        }
+        let is_one = |spelling: &str| self.names.contains(&Spelling::unlisted(spelling).key());
+        let has_ending = written.contains(['\'', '\u{2019}']);
+        has_ending && {
+            let folded = fold(written);
+            is_one(&folded) || without_contraction(&folded).is_some_and(is_one)
+        }
     }
 }
 
-/// Whether a word is two easy ones written together, as Gunning's `bookkeeper` and `manpower` are.
-fn is_compound(words: &FamiliarWords, folded: &str) -> bool {
-    if folded.len() > LONGEST_COMPOUND {
-        return false;
+fn starts_with_capital(written: &str) -> bool {
+    match written.as_bytes() {
+        [first, ..] if first.is_ascii() => first.is_ascii_uppercase(),
+        _ => written.starts_with(char::is_uppercase),
     }
-    let is_short = |part: &str| lexicon::syllables(part).is_some_and(|count| count < 3);
-    let is_doer = |part: &str| part.strip_suffix("er").is_some_and(|verb| words.has(verb));
-    let is_easy = |part: &str| (words.is_familiar(part, List::DaleChall) || is_doer(part)) && is_short(part);
-    (3..folded.len().saturating_sub(2))
-        .filter_map(|at| folded.split_at_checked(at))
-        .any(|(front, back)| words.has(front) && is_short(front) && is_easy(back))
-}
-
-/// A word in small letters, with straight apostrophes and hyphens.
-fn folded(written: &str) -> String {
-    let folded = fold(written);
-    if folded.is_ascii() { folded } else { folded.replace(['\u{2010}', '\u{2011}'], "-") }
 }
 
 /// The letters of any script in a word, and its digits.
 fn letters_and_digits(written: &str) -> (usize, usize) {
-    if written.bytes().all(|byte| byte.is_ascii_alphabetic()) {
-        return (written.len(), 0);
-    }
     let count = |is_counted: fn(char) -> bool| written.chars().filter(|letter| is_counted(*letter)).count();
     (count(char::is_alphabetic), count(char::is_numeric))
 }
 
-/// Whether a word reaches three syllables by -es or -ed (`created`, `expanses`).
-fn is_made_long_by_an_ending(folded: &str) -> bool {
-    let stems = ["es", "s", "ed", "d"].into_iter().filter_map(|ending| folded.strip_suffix(ending));
-    folded.ends_with(['s', 'd']) && stems.filter_map(lexicon::syllables).any(|count| count < 3)
-}
-
-/// Whether a word stands with a capital and is a name.
-fn is_name(written: &str, names: &HashSet<String, ByHash>) -> bool {
-    if !written.starts_with(char::is_uppercase) {
-        return false;
-    }
-    let folded = folded(written);
-    names.contains(&folded) || without_contraction(&folded).is_some_and(|stem| names.contains(stem))
-}
-
-/// The words that stand with a capital inside a sentence, and those of the names in the brief, in small letters.
-fn names_in(text: &Text) -> HashSet<String, ByHash> {
-    let mut names: HashSet<String, ByHash> = text.names.words().map(str::to_owned).collect();
+/// The keys of the words that stand with a capital inside a sentence, and of those of the names in the brief.
+fn names_in(text: &Text) -> HashSet<u64, ByHash> {
+    let mut names: HashSet<u64, ByHash> =
+        HashSet::with_capacity_and_hasher(text.blurb.words.len() / 16, ByHash::default());
+    names.extend(text.names.words().map(|name| Spelling::unlisted(name).key()));
     for sentence in &text.blurb.sentences {
+        let block = text.block(sentence.block).text();
         for at in sentence.words.clone().skip(1) {
-            let written = text.word(&text.blurb.words[at]);
-            let is_shouted = written.chars().nth(1).is_some_and(char::is_uppercase);
-            if written.starts_with(char::is_uppercase) && !is_shouted && !opens_speech(text, sentence, at) {
-                names.insert(without_possessive(&fold(written)).to_owned());
+            let word = &text.blurb.words[at];
+            if block.as_bytes().get(word.range.start).is_none_or(u8::is_ascii_lowercase) {
+                continue;
+            }
+            let written = &block[word.range.clone()];
+            let is_shouted = || written.chars().nth(1).is_some_and(char::is_uppercase);
+            if starts_with_capital(written) && !is_shouted() && !opens_speech(text, sentence, at) {
+                names.insert(word.spelling.key());
             }
         }
     }

@@ -1,0 +1,100 @@
+//! The lists of familiar words to measure with: those that the program carries, or others.
+
+use std::sync::LazyLock;
+
+use super::familiar::{FamiliarWords, List};
+use super::lexicon;
+use super::spelling::{Mark, Spelling};
+use super::syllables::fold;
+
+static DALE_CHALL: LazyLock<Option<FamiliarWords>> =
+    LazyLock::new(|| FamiliarWords::read(include_str!(concat!(env!("OUT_DIR"), "/dale-chall.txt"))));
+static SPACHE: LazyLock<Option<FamiliarWords>> =
+    LazyLock::new(|| FamiliarWords::read(include_str!(concat!(env!("OUT_DIR"), "/spache.txt"))));
+
+/// The lists to measure with.
+#[derive(Debug, Clone, Copy)]
+pub enum Lists<'a> {
+    /// Those that the program carries; one may be missing.
+    Carried,
+    /// One list for every formula that stands on a list.
+    Own(&'a FamiliarWords),
+    /// None at all.
+    #[cfg(test)]
+    Missing,
+}
+
+/// Reads a list of somebody's own: one word a line; a line that begins with `#` is a comment. None where it holds no word.
+pub fn read_own(text: &str) -> Option<FamiliarWords> {
+    FamiliarWords::read(&fold(text))
+}
+
+impl<'a> Lists<'a> {
+    /// The list that a formula stands on; none where it is missing.
+    pub fn of(self, list: List) -> Option<&'a FamiliarWords> {
+        match (self, list) {
+            (Self::Carried, List::DaleChall) => DALE_CHALL.as_ref(),
+            (Self::Carried, List::Spache) => SPACHE.as_ref(),
+            (Self::Own(words), _) => Some(words),
+            #[cfg(test)]
+            (Self::Missing, _) => None,
+        }
+    }
+
+    /// Whether a list is there.
+    pub fn has(self, list: List) -> bool {
+        self.of(list).is_some()
+    }
+
+    /// Whether what the lists say of a word was settled when the program was built, and stands in its marks.
+    pub(super) fn are_settled_for(self, spelling: Spelling) -> bool {
+        matches!(self, Self::Carried) && spelling.syllables().is_some()
+    }
+
+    /// Whether a word in small letters with straight apostrophes is familiar by the rules of each list. Of a hyphened word all
+    /// parts are looked up first, which are settled more often than the whole.
+    pub(super) fn are_familiar(self, word: &str) -> [bool; 2] {
+        let mut found = [false; 2];
+        if matches!(self, Self::Carried) && word.contains('-') {
+            found = [true; 2];
+            for part in word.split('-').map(|part| lexicon::find(part.as_bytes(), part.len())) {
+                found = [(found[0], Mark::FamiliarToDaleChall), (found[1], Mark::FamiliarToSpache)]
+                    .map(|(all, mark)| all && part.has(mark));
+            }
+        }
+        let is_familiar = |list| self.of(list).is_some_and(|words| words.is_familiar(word, list));
+        [found[0] || is_familiar(List::DaleChall), found[1] || is_familiar(List::Spache)]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{List, Lists, Mark, lexicon};
+    use crate::text::gunning;
+
+    /// What was settled when the program was built is what the rules say of the carried lists.
+    #[test]
+    fn the_marks_of_the_dictionary_are_what_the_rules_say() {
+        let list = include_str!("../../wordlists/cmudict-syllables.txt");
+        let words = list.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once(' '));
+        let familiar = |list, word: &str| Lists::Carried.of(list).is_some_and(|words| words.is_familiar(word, list));
+        for (word, _) in words.step_by(11) {
+            let spelling = lexicon::find(word.as_bytes(), word.len());
+            assert_eq!(spelling.has(Mark::FamiliarToDaleChall), familiar(List::DaleChall, word), "{word}");
+            assert_eq!(spelling.has(Mark::FamiliarToSpache), familiar(List::Spache, word), "{word}");
+            let is_hard = gunning::is_hard(word, spelling.syllables().unwrap(), Lists::Carried.of(List::DaleChall));
+            assert_eq!(spelling.has(Mark::Hard), is_hard, "{word}");
+        }
+    }
+
+    #[test]
+    fn hyphened_words_are_as_familiar_as_by_the_rules() {
+        for word in
+            ["well-known", "lamp-post", "good-bye", "old-fashioned", "lamp-quillonia", "lighthouse-lamp", "-", "a-"]
+        {
+            let [dale_chall, spache] = Lists::Carried.are_familiar(word);
+            let by_rules = |list| Lists::Carried.of(list).unwrap().is_familiar(word, list);
+            assert_eq!((dale_chall, spache), (by_rules(List::DaleChall), by_rules(List::Spache)), "{word}");
+        }
+    }
+}

@@ -1,0 +1,204 @@
+//! A spelling and what the dictionary says of it in one number, the same when the dictionary is laid out at build time
+//! and when words are looked up.
+//!
+//! The lower 56 bits are the key of the spelling. Up to seven bytes the key is those bytes in small letters; of more it is
+//! a hash with its highest bit set, so that two different long words are taken for one another about once in 10^16
+//! times. The upper eight bits are the syllables, nought for a word that the dictionary lacks, and the marks.
+
+use std::hash::{BuildHasherDefault, Hasher};
+
+const FACTOR: u64 = 0x9e37_79b9_7f4a_7c15;
+const KEY_BITS: u32 = 56;
+const KEY: u64 = (1 << KEY_BITS) - 1;
+const LONG: u64 = 1 << (KEY_BITS - 1);
+/// The longest word that is its own key, in bytes.
+const SHORT: usize = 7;
+const MOST_SYLLABLES: u64 = 15;
+/// A one in each of eight bytes.
+const EACH: u64 = 0x0101_0101_0101_0101;
+
+/// A table of spellings inside the dictionary. A bucket of eight places lies in one line of the processor's cache.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Table {
+    /// How many buckets of the dictionary stand before it.
+    before: usize,
+    /// It has two to the power of so many buckets.
+    bits: u32,
+}
+
+/// The places of a bucket.
+pub(crate) const BUCKET: usize = 8;
+
+impl Table {
+    /// For the common words: small, so that most look-ups stay in the cache.
+    pub(crate) const COMMON: Self = Self { before: 0, bits: 12 };
+    /// For all others.
+    pub(crate) const OTHERS: Self = Self { before: Self::COMMON.buckets(), bits: 15 };
+
+    /// How many buckets it has.
+    pub(crate) const fn buckets(self) -> usize {
+        1 << self.bits
+    }
+
+    /// The bucket of a key; the one behind it where that is full, and so on `tries` times.
+    #[inline]
+    pub(crate) fn bucket(self, key: u64, tries: usize) -> usize {
+        let hash = (key ^ key >> 32).wrapping_mul(FACTOR);
+        let first = usize::try_from(hash >> (64 - self.bits)).unwrap_or(0);
+        self.before + (first + tries) % self.buckets()
+    }
+}
+
+/// A spelling in any case, with what the dictionary says of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Spelling(pub(crate) u64);
+
+/// Something that is settled for a word of the dictionary when the program is built.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Mark {
+    /// Familiar by the Dale-Chall list that the program carries, and its rules.
+    FamiliarToDaleChall = 60,
+    /// Familiar by the Spache list that the program carries, and its rules.
+    FamiliarToSpache = 61,
+    /// Hard by Gunning's rule where it is no name.
+    Hard = 62,
+    /// The list of abbreviations has the same letters.
+    Abbreviation = 63,
+}
+
+impl Spelling {
+    /// A word of which the dictionary says nothing.
+    pub(crate) fn unlisted(word: &str) -> Self {
+        Self(key(word.as_bytes(), word.len()).0)
+    }
+
+    /// The same with its syllables, 1 to 15, and marks.
+    #[allow(dead_code, reason = "for the build script alone")]
+    pub(crate) fn listed(self, syllables: u64, marks: impl Iterator<Item = Mark>) -> Self {
+        let marks = marks.fold(0, |marks, mark| marks | 1 << mark as u32);
+        Self(self.key() | syllables.clamp(1, MOST_SYLLABLES) << KEY_BITS | marks)
+    }
+
+    /// What tells the spelling from others.
+    #[inline]
+    pub(crate) fn key(self) -> u64 {
+        self.0 & KEY
+    }
+
+    /// The fewest syllables that the dictionary gives; none for a word that it lacks.
+    #[inline]
+    pub(crate) fn syllables(self) -> Option<u32> {
+        u32::try_from(self.0 >> KEY_BITS & MOST_SYLLABLES).ok().filter(|syllables| *syllables > 0)
+    }
+
+    /// Whether the word has a mark.
+    #[inline]
+    pub(crate) fn has(self, mark: Mark) -> bool {
+        self.0 >> mark as u32 & 1 == 1
+    }
+}
+
+/// The key of the word that stands in the first `length` bytes of a text, and whether it is letters of ASCII alone.
+#[inline]
+pub(crate) fn key(text: &[u8], length: usize) -> (u64, bool) {
+    let (low, are_letters) = first_eight(text, length);
+    if length <= SHORT {
+        return (low, are_letters);
+    }
+    let mut hash = mixed(FACTOR, low);
+    let mut is_plain = are_letters;
+    for at in (8..length).step_by(8) {
+        let (next, are_letters) = first_eight(&text[at..], length - at);
+        hash = mixed(hash, next);
+        is_plain &= are_letters;
+    }
+    ((hash.wrapping_mul(FACTOR) >> (64 - KEY_BITS)) | LONG, is_plain)
+}
+
+/// The first `length` bytes of a text, eight at most, in small letters, and whether they are letters alone.
+#[inline]
+fn first_eight(text: &[u8], length: usize) -> (u64, bool) {
+    let wanted = if length >= 8 { u64::MAX } else { (1 << (8 * length)) - 1 };
+    let eight = eight(text);
+    (small_letters(eight) & wanted, !letters(eight) & wanted & (EACH * 0x80) == 0)
+}
+
+/// How many letters of ASCII a text begins with.
+#[allow(dead_code, reason = "the build script does without")]
+#[inline]
+pub(crate) fn leading_letters(text: &[u8]) -> usize {
+    let mut count = 0;
+    loop {
+        let others = !letters(eight(&text[count..])) & (EACH * 0x80);
+        count += usize::try_from(others.trailing_zeros() / 8).unwrap_or(0);
+        if others != 0 {
+            return count;
+        }
+    }
+}
+
+/// The first eight bytes of a text, noughts where it is shorter.
+#[inline]
+fn eight(text: &[u8]) -> u64 {
+    if let Some(eight) = text.first_chunk::<8>() {
+        return u64::from_le_bytes(*eight);
+    }
+    match (text.first_chunk::<4>(), text.last_chunk::<4>()) {
+        // The two may share bytes.
+        (Some(first), Some(last)) => {
+            let last = u64::from(u32::from_le_bytes(*last));
+            u64::from(u32::from_le_bytes(*first)) | last << (8 * (text.len() - 4))
+        }
+        _ => text.iter().rev().fold(0, |number, byte| number << 8 | u64::from(*byte)),
+    }
+}
+
+/// The highest bit of each of eight bytes tells whether it is a letter of ASCII.
+#[inline]
+fn letters(eight: u64) -> u64 {
+    let small = (eight | (EACH * 0x20)) & (EACH * 0x7f);
+    // In each byte the highest bit tells whether the sum reached 0x80.
+    (small + EACH * (0x80 - 0x61)) & !(small + EACH * (0x80 - 0x7b)) & !eight & (EACH * 0x80)
+}
+
+/// Eight bytes with the capitals of ASCII made small: in bytes from 0x40 to 0x7f the bit that parts the cases is set.
+#[inline]
+fn small_letters(eight: u64) -> u64 {
+    let may_be_capital = (eight & (EACH * 0x40)) >> 1;
+    let is_beyond = (eight & (EACH * 0x80)) >> 2;
+    eight | (may_be_capital & !is_beyond)
+}
+
+#[inline]
+fn mixed(hash: u64, number: u64) -> u64 {
+    let product = (hash ^ number).wrapping_mul(FACTOR);
+    product ^ (product >> 32)
+}
+
+/// For maps and sets of spellings, which are never walked through.
+pub(crate) type ByHash = BuildHasherDefault<SpellingHasher>;
+
+/// A quick hash, eight bytes at a time.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct SpellingHasher(u64);
+
+impl Hasher for SpellingHasher {
+    fn finish(&self) -> u64 {
+        self.0.wrapping_mul(FACTOR)
+    }
+
+    fn write(&mut self, bytes: &[u8]) {
+        for eight in bytes.chunks(8).map(eight) {
+            self.0 = mixed(self.0, eight);
+        }
+        self.0 = mixed(self.0, u64::try_from(bytes.len()).unwrap_or(0));
+    }
+
+    fn write_u8(&mut self, number: u8) {
+        self.0 = mixed(self.0, u64::from(number));
+    }
+
+    fn write_u64(&mut self, number: u64) {
+        self.0 = mixed(self.0, number);
+    }
+}
