@@ -65,7 +65,7 @@ pub(super) fn is_vowel(letter: char) -> bool {
 mod tests {
     use super::{PATTERNS, syllables};
 
-    /// The patterns were fitted on the dictionary to miss 4,195 of its 117,493 words of letters alone. Reading them
+    /// The patterns were fitted on the dictionary to miss 4,184 of its 117,493 words of letters alone. Reading them
     /// in another order, or oftener than once, misses many more.
     #[test]
     fn the_patterns_miss_no_more_words_than_when_they_were_fitted() {
@@ -73,7 +73,7 @@ mod tests {
         let words = list.lines().filter_map(|line| line.split_once(' '));
         let letters_alone = words.filter(|(word, _)| word.bytes().all(|byte| byte.is_ascii_lowercase()));
         let missed = letters_alone.filter(|(word, count)| Some(syllables(word)) != count.parse().ok()).count();
-        assert_eq!(missed, 4_195);
+        assert_eq!(missed, 4_184);
     }
 
     #[test]
