@@ -14,7 +14,7 @@ use crate::report::levels::{Levels, Section};
 use crate::text::counts::Count;
 use crate::text::drivers::{HardSentence, UnfamiliarWord};
 use crate::text::headline::Headline;
-use crate::text::level::{GuessedWord, Level, Score};
+use crate::text::level::{self, GuessedWord, Level, Score};
 use crate::units::trimmed;
 
 /// The name of the present form of the JSON of `level`.
@@ -252,10 +252,22 @@ pub(super) fn first(sheet: &mut Sheet, level: &Level) {
             sheet.labelled("", &format!("by {}, which suits the readers and the copy ({})", facts.name, facts.source));
         }
         None if level.counts.of(Count::Words) == 0 => sheet.labelled("Level", "there are no words to measure"),
+        None if level.missing_lists().next().is_some() => {
+            sheet.labelled(
+                "Level",
+                "not told, since the measure that suits the readers stands on a list that is missing",
+            );
+        }
         None => sheet.labelled("Level", "no measure with a known band suits this text"),
     }
     for missing in level.missing_lists() {
-        sheet.labelled("", &format!("Measures on a list of familiar words that is not there do not apply: {missing}."));
+        let remedy = "Put that file back and build it again, or name a list of your own with `level --familiar`.";
+        sheet.labelled("", &format!("Missing: {missing}. {remedy}"));
+    }
+    if level::lacks_dictionary() {
+        let says = "Missing: this program was built without the dictionary of syllables (wordlists/cmudict-syllables.txt), so that all \
+                    syllables are guessed. Put that file back and build it again.";
+        sheet.labelled("", says);
     }
     sheet.labelled("", "A rough guide for the copy, not for the book, and no judgement of a reader.");
 }
@@ -295,7 +307,8 @@ fn drivers(sheet: &mut Sheet, level: &Level, source: &str) {
             ),
         );
     } else if level.hardest_sentences.is_empty() {
-        sheet.labelled(label, "nothing stands out");
+        let says = if level.headline.is_some() { "nothing stands out" } else { "not told without that measure" };
+        sheet.labelled(label, says);
     }
 }
 

@@ -9,7 +9,7 @@ use crate::brief::limits::Measure;
 use crate::draft::{self, Note};
 use crate::report::Report;
 use crate::text::coverage::Item;
-use crate::text::level::Formula;
+use crate::text::level::{Formula, lacks_dictionary};
 use crate::text::rules::RULES;
 use crate::units::trimmed;
 
@@ -119,7 +119,7 @@ impl Sheet {
         if let Some(value) = report.level.value(Formula::FleschReadingEase).filter(|_| !ease.is_empty()) {
             self.labelled("", &format!("{} {}{ease}", Measure::ReadingEase.name(), trimmed(value, 1)));
         }
-        if !report.level.guessed.is_empty() {
+        if !report.level.guessed.is_empty() && !lacks_dictionary() {
             let guessed =
                 report.level.guessed.iter().map(|word| format!("{} ({})", visible(&word.word), word.syllables));
             let list = joined(guessed.collect());

@@ -14,6 +14,7 @@ use super::counts::{Count, Counts};
 use super::drivers::{Drivers, HardSentence, UnfamiliarWord};
 use super::headline::Headline;
 use super::language::Language;
+use super::lexicon;
 use super::lists::Lists;
 use super::spelling::{ByHash, Spelling};
 use super::spread::Length;
@@ -194,6 +195,11 @@ pub fn measure_with(text: &Text, lists: Lists) -> Level {
         scores,
         counts,
     }
+}
+
+/// Whether the program was built without the dictionary of syllables; they are all guessed then.
+pub fn lacks_dictionary() -> bool {
+    lexicon::syllables("a").is_none()
 }
 
 /// Takes every measure of the blurb of a text with the lists that the program carries, and no more.
