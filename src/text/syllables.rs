@@ -149,7 +149,7 @@ fn of_abbreviation(word: &str, after: &str) -> Option<u32> {
 }
 
 /// Syllables of a word without a hyphen.
-fn of_part(part: &str) -> (u32, Basis) {
+pub(super) fn of_part(part: &str) -> (u32, Basis) {
     if let Some(syllables) = lexicon::syllables(part) {
         return (syllables, Basis::Listed);
     }

@@ -196,7 +196,7 @@ impl Reader<'_> {
             return word.spelling.has(Mark::Hard);
         }
         if written.contains(HYPHENS) {
-            return written.split(HYPHENS).any(|part| syllables::count(part, "").0 >= 3);
+            return written.split(HYPHENS).any(|part| syllables::of_part(part).0 >= 3);
         }
         gunning::is_hard(&fold(written), word.syllables, self.lists.of(List::DaleChall))
     }
