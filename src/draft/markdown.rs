@@ -10,6 +10,10 @@ const BYTE_ORDER_MARK: char = '\u{feff}';
 const CREDIT_DASHES: [&str; 4] = ["—", "–", "―", "--"];
 
 pub(super) fn read(source: &str) -> Draft {
+    read_plain(source).unwrap_or_else(|| read_marked(source))
+}
+
+fn read_marked(source: &str) -> Draft {
     let body = source.strip_prefix(BYTE_ORDER_MARK).unwrap_or(source);
     let mut reader = Reader::new(body, source.len() - body.len());
     for (event, range) in Parser::new_ext(body, Options::empty()).into_offset_iter() {
@@ -17,6 +21,39 @@ pub(super) fn read(source: &str) -> Draft {
     }
     reader.close_block();
     reader.draft
+}
+
+/// Reads a draft that is paragraphs without any markup; none where a line or a character may mean more than itself.
+fn read_plain(source: &str) -> Option<Draft> {
+    let means_more = |byte: u8| {
+        (byte < 0x20 && byte != b'\n') || matches!(byte, b'\\' | b'`' | b'*' | b'_' | b'<' | b'[' | b']' | b'&' | 0x7f)
+    };
+    // All bytes are looked at, so that many can be looked at together.
+    if source.bytes().fold(false, |found, byte| found | means_more(byte)) {
+        return None;
+    }
+    let block = |range: Range<usize>| {
+        let text = source[range.clone()].replace('\n', " ");
+        let whole = 0..text.len();
+        let (runs, pieces) = (vec![(whole.clone(), Emphasis::default())], vec![Piece { text: whole, source: range }]);
+        Block { kind: BlockKind::Blurb, text, runs, pieces }
+    };
+    let (mut draft, mut open, mut start) = (Draft::default(), None, 0);
+    for line in source.split('\n') {
+        let range = start..start + line.len();
+        start = range.end + 1;
+        if line.is_empty() {
+            draft.blocks.extend(open.take().map(block));
+            continue;
+        }
+        let begins = line.starts_with(|first: char| first.is_ascii_alphabetic() || matches!(first, '"' | '“' | '‘'));
+        if !begins || line.ends_with(char::is_whitespace) || may_be_unset(line) {
+            return None;
+        }
+        open = Some(open.map_or(range.start, |open: Range<usize>| open.start)..range.end);
+    }
+    draft.blocks.extend(open.map(block));
+    Some(draft)
 }
 
 /// What the reader knows while it walks through the Markdown.
@@ -330,4 +367,42 @@ fn may_be_unset(text: &str) -> bool {
 fn named_kind(name: &str) -> Option<BlockKind> {
     let name = name.trim().to_lowercase();
     BlockKind::ALL.into_iter().find(|kind| kind.name() == name)
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::{prop_assert_eq, proptest};
+
+    use super::{read_marked, read_plain};
+
+    #[test]
+    fn plain_paragraphs_are_read_the_quick_way() {
+        assert!(read_plain("The lamp\nis “out”. It’s 3.\n\n\"Oona!\"\n").is_some_and(|draft| draft.blocks.len() == 2));
+        for marked in [
+            "# Lamp",
+            "The *lamp*",
+            "A\n- b",
+            "1. A",
+            " A",
+            "A \nb",
+            "A\\",
+            "A\tb",
+            "&amp;",
+            "A\n===",
+            "\u{feff}A",
+            "A\u{85}",
+        ] {
+            assert!(read_plain(marked).is_none(), "{marked:?}");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn the_quick_way_reads_what_the_parser_reads(text in "([A-Za-z]{1,4}|[“”’é\"'.,:;!?()~|=+#>1-]|\n|\n\n| |\\*|&){0,24}") {
+            if let Some(plain) = read_plain(&text) {
+                let marked = read_marked(&text);
+                prop_assert_eq!((plain.blocks, plain.notes, plain.rules), (marked.blocks, marked.notes, marked.rules));
+            }
+        }
+    }
 }
