@@ -79,9 +79,9 @@ impl FamiliarWords {
     fn is_familiar_part(&self, part: &str, rules: List) -> bool {
         let is_letter = part.len() == 1 && rules == List::Spache;
         is_letter
-            || part.bytes().any(|byte| byte.is_ascii_digit())
             || self.has(part)
             || self.has_with_ending(part, rules)
+            || part.bytes().any(|byte| byte.is_ascii_digit())
             || without_contraction(part).is_some_and(|stem| self.has(stem) || self.has_with_ending(stem, rules))
     }
 

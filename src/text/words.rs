@@ -22,9 +22,12 @@ pub fn find(text: &str) -> Vec<Range<usize>> {
         3 => is_hyphen(&text[from..to]),
         _ => false,
     };
-    for_each_part(text, |part| match words.last_mut() {
-        Some(last) if joins(last.end, part.start) => last.end = part.end,
-        _ => words.push(part),
+    for_each_part(text, |part| {
+        let follows_blank = part.start == 0 || text.as_bytes()[part.start - 1] == b' ';
+        match words.last_mut().filter(|_| !follows_blank) {
+            Some(last) if joins(last.end, part.start) => last.end = part.end,
+            _ => words.push(part),
+        }
     });
     words
 }

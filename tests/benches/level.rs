@@ -30,45 +30,10 @@ fn time(file: &str) {
         }
         start.elapsed().as_secs_f64()
     };
-    let rounds: Vec<f64> = (0..std::env::var("N").map_or(30, |n| n.parse().unwrap())).map(|_| round()).collect();
+    let rounds: Vec<f64> = (0..30).map(|_| round()).collect();
     let best = rounds.iter().copied().fold(f64::INFINITY, f64::min);
     let measures = level(&Draft::read(texts[0])).scores.iter().filter(|score| score.value.is_some()).count();
     println!("ours {} {best} {measures}", rounds[0]);
-    // STAGES
-    let drafts: Vec<Draft> = texts.iter().map(|t| Draft::read(t)).collect();
-    let book = Book::default();
-    let read: Vec<Text> = drafts.iter().map(|d| Text::read(d, &book)).collect();
-    let only = std::env::var("STAGE").unwrap_or_default();
-    let t = |name: &str, f: &dyn Fn(usize)| {
-        if !only.is_empty() && only != name {
-            return;
-        }
-        let n = std::env::var("N").map_or(60, |n| n.parse().unwrap());
-        let mut b = f64::INFINITY;
-        for _ in 0..n {
-            let s = std::time::Instant::now();
-            for i in 0..texts.len() {
-                f(i);
-            }
-            b = b.min(s.elapsed().as_secs_f64());
-        }
-        println!("{name} {:.2} us", b * 1e3);
-    };
-    t("draft", &|i| {
-        divan::black_box(Draft::read(texts[i]));
-    });
-    t("words", &|i| {
-        divan::black_box(blurbwright::text::words::find(texts[i]));
-    });
-    t("sentences", &|i| {
-        divan::black_box(blurbwright::text::sentences_of(texts[i]));
-    });
-    t("text", &|i| {
-        divan::black_box(Text::read(&drafts[i], &book));
-    });
-    t("scores", &|i| {
-        divan::black_box(scores(&read[i]));
-    });
 }
 
 fn entries(list: &'static str) -> Vec<&'static str> {
