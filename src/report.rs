@@ -22,7 +22,8 @@ pub mod terms;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};
-use crate::setting::{Copy, Faces, Memory};
+use crate::queries::{self, Query, Reading};
+use crate::setting::{self, Copy, Faces, Setting};
 use crate::text::Text;
 use crate::text::coverage::{self, Coverage};
 use crate::text::length::{self, Length};
@@ -51,24 +52,58 @@ pub struct Report {
     pub panel_notes: Vec<String>,
 }
 
+/// A report with what a screen shows beside it.
+#[derive(Debug, Clone)]
+pub struct Assessment {
+    /// The report.
+    pub report: Report,
+    /// The panel with the copy on it, without the lines that lie below it.
+    pub drawing: Drawing,
+    /// What the author should look at, in the order of the copy.
+    pub queries: Vec<Query>,
+}
+
+/// What was found in the blocks of a draft last. It holds for the faces it was made with: where fonts are read again, a new one
+/// begins.
+#[derive(Debug, Default)]
+pub struct Memory {
+    shaped: setting::Memory,
+    terms: coverage::Memory,
+    queries: queries::Memory,
+}
+
 /// Measures a draft, sets it, and holds it against the brief.
 pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
-    assess_copy(draft, brief, faces, &Copy::shape(draft, &brief.typography, faces))
+    let copy = Copy::shape(draft, &brief.typography, faces);
+    assess_copy(&copy, (draft, &Text::read(draft, &brief.book)), brief, faces, &mut coverage::Memory::default())
 }
 
-/// The same report, sooner: only the blocks are shaped that have changed since the memory was used last.
-pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut Memory) -> Report {
-    assess_copy(draft, brief, faces, &Copy::shape_again(draft, &brief.typography, faces, memory))
-}
-
-fn assess_copy(draft: &Draft, brief: &Brief, faces: &Faces, copy: &Copy<'_>) -> Report {
-    // Read the blurb once: words, sentences, syllables.
+/// The same report, sooner, and what stands beside it: what depends on one block alone is found only in those that have changed
+/// since the memory was used last.
+pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut Memory) -> Assessment {
+    let copy = Copy::shape_again(draft, &brief.typography, faces, &mut memory.shaped);
     let text = Text::read(draft, &brief.book);
+    let report = assess_copy(&copy, (draft, &text), brief, faces, &mut memory.terms);
+    let drawing = Drawing::of_what_is_on_it(&report, &copy, brief);
+    let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
+    let setting = Setting { lines, depth: report.fit.castoff.depth_used };
+    let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
+    let queries = queries::find_again(&reading, &mut memory.queries);
+    Assessment { report, drawing, queries }
+}
+
+fn assess_copy(
+    copy: &Copy<'_>,
+    (draft, text): (&Draft, &Text<'_>),
+    brief: &Brief,
+    faces: &Faces,
+    terms: &mut coverage::Memory,
+) -> Report {
     // Measure it.
-    let length = length::measure(&text, brief.book.kind);
-    let level = level::measure(&text);
+    let length = length::measure(text, brief.book.kind);
+    let level = level::measure(text);
     // Look up the terms.
-    let coverage = coverage::find(&text, &brief.terms);
+    let coverage = coverage::find_again(text, &brief.terms, terms);
     // Set all that is printed, and cast it off.
     let fit = Fit::of_copy(draft, copy, brief, faces);
     // Hold every measure against its limit.

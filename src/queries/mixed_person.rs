@@ -3,7 +3,8 @@
 //! Source: common practice of editors: third person for the story; `you` for the buyer's line. A book told by its own hero
 //! begins so and stays so, and is left alone, as are speech, questions and thoughts.
 
-use super::telling::{self, Told};
+use super::prose::OwnCopy;
+use super::telling::Told;
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
@@ -19,23 +20,24 @@ const THOUGHTS: [&str; 12] = [
 const TOLD: usize = 2;
 
 /// The first word of the narrator's own, where all three persons are in the blurb and the hero has most of it.
-pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    let told = telling::sentences(reading);
-    let has = |told: &Told<'_>, words: &[&str]| told.words.iter().any(|word| words.contains(&word.plain.as_str()));
+    let told = own.told();
+    let has = |told: &Told<'_>, words: &[&str]| told.words.iter().any(|word| words.contains(&word.plain));
     let count = |words: &[&str]| told.iter().filter(|told| has(told, words)).count();
     let (hero, reader) = (count(&HERO), count(&READER));
-    let own: Vec<&Told<'_>> =
-        told.iter().filter(|told| has(told, &NARRATOR) && !told.is_question() && !has(told, &THOUGHTS)).collect();
+    let own: Vec<&Told<'_>> = told
+        .iter()
+        .copied()
+        .filter(|told| has(told, &NARRATOR) && !told.is_question() && !has(told, &THOUGHTS))
+        .collect();
     let is_told_by_hero = told.first().is_some_and(|first| has(first, &NARRATOR)) || own.len() >= hero;
     if hero < TOLD || reader == 0 || is_told_by_hero {
         return;
     }
-    let Some(word) =
-        own.first().and_then(|told| told.words.iter().find(|word| NARRATOR.contains(&word.plain.as_str())))
-    else {
+    let Some(word) = own.first().and_then(|told| told.words.iter().find(|word| NARRATOR.contains(&word.plain))) else {
         return;
     };
     queries.push(Query {

@@ -5,6 +5,7 @@
 //! own tense. Only verbs of main clauses behind `he`, `she`, `they` or a name are counted; it needs two of each tense and a
 //! change there and back of two verbs at least: one past verb inside the present looks back.
 
+use super::prose::OwnCopy;
 use super::telling::{self, Told, ToldWord};
 use super::verbs::{Tense, tense};
 use super::{Query, Reading};
@@ -60,14 +61,13 @@ const OPENERS: [&str; 7] = ["and", "but", "so", "then", "finally", "yet", "soon"
 const PRONOUNS: [&str; 3] = ["he", "she", "they"];
 
 /// The first verb that leaves the tense of the one before it, where the telling goes there and back.
-pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    let told = telling::sentences(reading);
-    let tells =
-        |told: &&Told<'_>| !told.is_question() && !told.words.iter().any(|word| REASONS.contains(&word.plain.as_str()));
-    let verbs: Vec<(&ToldWord<'_>, Tense)> = told.iter().filter(tells).flat_map(main_verbs).collect();
+    let told = own.told();
+    let tells = |told: &&Told<'_>| !told.is_question() && !told.words.iter().any(|word| REASONS.contains(&word.plain));
+    let verbs: Vec<(&ToldWord<'_>, Tense)> = told.iter().copied().filter(tells).flat_map(main_verbs).collect();
     let past = verbs.iter().filter(|(_, tense)| *tense == Tense::Past).count();
     let present = verbs.len() - past;
     if past < CLEAR || present < CLEAR || !goes_there_and_back(&verbs) {
@@ -109,10 +109,10 @@ fn finite(told: &Told<'_>, at: usize) -> Option<Tense> {
     if word.before != " " {
         return None;
     }
-    if ADVERBS.contains(&told.words[subject].plain.as_str()) && told.words[subject].before == " " {
+    if ADVERBS.contains(&told.words[subject].plain) && told.words[subject].before == " " {
         subject = subject.checked_sub(1)?;
     }
-    let by_form = match word.plain.as_str() {
+    let by_form = match word.plain {
         "is" | "are" | "has" => Some(Tense::Present),
         other => tense(other),
     };
@@ -121,12 +121,12 @@ fn finite(told: &Told<'_>, at: usize) -> Option<Tense> {
 
 fn is_subject(word: &ToldWord<'_>) -> bool {
     let is_name = word.written.starts_with(char::is_uppercase) && !telling::is_common(&word.plain);
-    PRONOUNS.contains(&word.plain.as_str()) || (is_name && word.plain != "i" && !word.plain.contains('\''))
+    PRONOUNS.contains(&word.plain) || (is_name && word.plain != "i" && !word.plain.contains('\''))
 }
 
 /// Whether a subject opens a main clause: at the start of the sentence or behind a comma, `and` and its like aside.
 fn opens_clause(told: &Told<'_>, mut at: usize) -> bool {
-    while at > 0 && told.words[at].before == " " && OPENERS.contains(&told.words[at - 1].plain.as_str()) {
+    while at > 0 && told.words[at].before == " " && OPENERS.contains(&told.words[at - 1].plain) {
         at -= 1;
     }
     at == 0 || matches!(told.words[at].before, ", " | "; ")

@@ -10,7 +10,7 @@ use std::ops::Range;
 use std::sync::LazyLock;
 
 use super::lists;
-use super::prose::{self, Prose};
+use super::prose::{OwnCopy, Prose};
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 
@@ -48,22 +48,24 @@ const REACH: usize = 3;
 
 /// A modifier that adds nothing. One `very` or `quite` in the whole copy is a choice (Strunk: "use this word
 /// sparingly") and passes; two are a habit.
-pub(super) fn empty_modifiers(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn empty_modifiers(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     let (mut found, mut chosen) = (Vec::new(), Vec::new());
-    lists::for_each(reading, Rule::EmptyModifier, &prose::copy(reading), |prose, hit| {
-        let (at, sentence) = (hit.words.start, prose.sentence_of(hit.words.start));
-        let word = prose.word(at);
-        let times = sentence.clone().filter(|at| prose.word(*at) == word).count();
-        // Where the word behind it comes again, the modifier tells the two apart (`not tired ... extremely tired`).
-        let is_contrast = prose.words.iter().filter(|word| word.word == prose.word(hit.words.end)).count() > 1;
-        let is_free = !is_contrast && !is_bound(prose, &sentence, at);
-        if times == 1 && is_free && has_degrees(prose, hit.words.end) && prose.is_joined(hit.words.end - 1) {
-            let says = format!("“{word}” adds little; the word behind it is as strong alone");
-            let query = hit.query(Rule::EmptyModifier, prose, says, lists::cuts(reading, prose, hit));
-            let is_choice = matches!(word, "very" | "quite");
-            if is_choice { chosen.push(query) } else { found.push(query) }
-        }
-    });
+    for prose in own.copy() {
+        lists::for_each(reading, Rule::EmptyModifier, prose, |hit| {
+            let (at, sentence) = (hit.words.start, prose.sentence_of(hit.words.start));
+            let word = prose.word(at);
+            let times = sentence.clone().filter(|at| prose.word(*at) == word).count();
+            // Where the word behind it comes again, the modifier tells the two apart (`not tired ... extremely tired`).
+            let is_contrast = prose.words.iter().filter(|word| word.word == prose.word(hit.words.end)).count() > 1;
+            let is_free = !is_contrast && !is_bound(prose, &sentence, at);
+            if times == 1 && is_free && has_degrees(prose, hit.words.end) && prose.is_joined(hit.words.end - 1) {
+                let says = format!("“{word}” adds little; the word behind it is as strong alone");
+                let query = hit.query(Rule::EmptyModifier, prose, says, lists::cuts(reading, prose, hit));
+                let is_choice = matches!(word, "very" | "quite");
+                if is_choice { chosen.push(query) } else { found.push(query) }
+            }
+        });
+    }
     if chosen.len() + found.len() > 1 {
         found.append(&mut chosen);
     }

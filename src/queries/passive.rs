@@ -10,7 +10,7 @@ use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::LazyLock;
 
-use super::prose::{self, Prose};
+use super::prose::{OwnCopy, Prose};
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
@@ -49,13 +49,12 @@ struct Place {
 }
 
 /// A sentence whose subject suffers what is done.
-pub(super) fn passives(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn passives(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    let copy = prose::copy(reading);
-    let own = |prose| places(prose).into_iter().filter(|place| !prose.is_kept(reading, &place.words)).collect();
-    let places: Vec<(&Prose<'_>, Vec<Place>)> = copy.iter().map(|prose| (prose, own(prose))).collect();
+    let places_of = |prose| places(prose).into_iter().filter(|place| !prose.is_kept(reading, &place.words)).collect();
+    let places: Vec<(&Prose<'_>, Vec<Place>)> = own.copy().iter().map(|prose| (prose, places_of(prose))).collect();
     let is_habit = places.iter().map(|(_, places)| places.len()).sum::<usize>() >= HABIT;
     for (prose, places) in places {
         let told = places.into_iter().filter(|place| is_habit || place.has_doer);
