@@ -77,6 +77,14 @@ impl Cut {
     }
 }
 
+/// A place that a rule found, which may be told only where it is a habit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Place {
+    query: Query,
+    /// It is told only where the whole copy has others.
+    by_habit: bool,
+}
+
 /// What rules read: one draft, measured and set.
 pub struct Reading<'a> {
     /// All that is printed.
@@ -96,6 +104,9 @@ enum Finder {
     /// It looks at one paragraph, where that is of some kinds, and goes by nothing else but the brief's book, terms, limits and
     /// queries.
     Paragraph(&'static [BlockKind], fn(&Reading<'_>, &Prose<'_>, &mut Vec<Query>)),
+    /// It looks at one paragraph of the headline or the blurb in the same way, and some of its places are told only where the
+    /// copy has so many in all.
+    Habit(usize, fn(&Reading<'_>, &Prose<'_>, &mut Vec<Place>)),
     /// It looks at all of the author's own copy.
     OwnCopy(fn(&Reading<'_>, &OwnCopy<'_>, &mut Vec<Query>)),
     /// It looks at whatever is printed.
@@ -110,11 +121,11 @@ const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, Blo
 const FINDERS: [(Rule, Finder); 29] = [
     (Rule::WordyPhrase, Finder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, Finder::Paragraph(COPY, wordy::doublets)),
-    (Rule::EmptyModifier, Finder::OwnCopy(modifiers::empty_modifiers)),
+    (Rule::EmptyModifier, Finder::Habit(modifiers::HABIT, modifiers::empty_modifiers)),
     (Rule::HiddenVerb, Finder::Paragraph(COPY, wordy::hidden_verbs)),
     (Rule::StockPhrase, Finder::Paragraph(COPY, praise::stock_phrases)),
     (Rule::Praise, Finder::Paragraph(COPY, praise::praise)),
-    (Rule::Passive, Finder::OwnCopy(passive::passives)),
+    (Rule::Passive, Finder::Habit(passive::HABIT, passive::passives)),
     (Rule::WeakOpening, Finder::OwnCopy(openings::weak_openings)),
     (Rule::PlotToTheEnd, Finder::Paragraph(BLURB, endings::plots_to_the_end)),
     (Rule::ManyNames, Finder::OwnCopy(many_names::find)),
@@ -147,18 +158,28 @@ pub fn find(reading: &Reading<'_>) -> Vec<Query> {
 /// The same, sooner: what depends on one paragraph alone is found only in those that have changed since the memory was used
 /// last.
 pub fn find_again(reading: &Reading<'_>, memory: &mut Memory) -> Vec<Query> {
-    let mut queries = Vec::new();
-    let own = memory.read(reading, &mut queries);
-    for (rule, finder) in FINDERS {
-        if reading.brief.queries.off.contains(&rule) {
-            continue;
-        }
+    let own = memory.read(reading);
+    let (mut queries, mut places) = (Vec::new(), Vec::new());
+    for prose in &own.paragraphs {
+        let found = prose.gathered.found(prose.number);
+        queries.extend(found.0);
+        places.extend(found.1);
+    }
+    for (rule, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
         match finder {
             Finder::Paragraph(..) => {}
+            Finder::Habit(fewest, _) => queries.extend(told(&places, *rule, *fewest)),
             Finder::OwnCopy(find) => find(reading, &own, &mut queries),
             Finder::Draft(find) => find(reading, &mut queries),
         }
     }
     queries.sort_by_key(|query| (query.block, query.range.start, query.rule));
     queries
+}
+
+/// The places of a rule that are told: all of them where they are a habit.
+fn told(places: &[Place], rule: Rule, habit: usize) -> impl Iterator<Item = Query> {
+    let of_rule = move |place: &&Place| place.query.rule == rule;
+    let is_habit = places.iter().filter(of_rule).count() >= habit;
+    places.iter().filter(of_rule).filter(move |place| is_habit || !place.by_habit).map(|place| place.query.clone())
 }

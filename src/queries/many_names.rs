@@ -107,8 +107,8 @@ impl<'a> Capitals<'a> {
         let plain = bare(word.plain);
         let has = |names: &[String]| names.iter().any(|name| name == plain);
         let shouts = word.written.len() > 1 && !word.written.contains(char::is_lowercase);
-        let is_nobody = has_sign(plain, "nobody") || has_sign(plain, "title");
-        if !word.written.starts_with(char::is_uppercase) || shouts || is_nobody || has(&self.author) {
+        let is_nobody = || has_sign(plain, "nobody") || has_sign(plain, "title");
+        if !word.written.starts_with(char::is_uppercase) || shouts || is_nobody() || has(&self.author) {
             return false;
         }
         let opens = at == 0 || word.before.contains(['.', '!', '?', ':', '“', '"', '‘', '\'', '…']);

@@ -2,12 +2,15 @@
 
 use std::ops::Range;
 
+use super::mixed_tense::verbs;
 use super::prose::{OwnCopy, Prose};
+use super::repeats::is_tired;
 use super::telling::{plain, spoken};
-use super::{FINDERS, Finder, Query, Reading};
+use super::verbs::Tense;
+use super::{COPY, FINDERS, Finder, Place, Query, Reading};
 use crate::brief::phrases::fold;
 use crate::brief::{Book, Limits, Queries, Terms};
-use crate::draft::{Block, Remembered};
+use crate::draft::{BlockKind, Remembered};
 use crate::text::{Paragraph, Part};
 
 /// The author's own copy as it was read last.
@@ -24,47 +27,80 @@ struct Settings {
 }
 
 /// What is known of a paragraph, whatever stands in the others.
-#[derive(Debug, Default)]
-pub(super) struct Known {
-    /// Its words in the form in which words are compared.
+#[derive(Debug)]
+struct Known {
+    words: Words,
+    gathered: Gathered,
+}
+
+/// A paragraph's words in the forms in which rules read them.
+#[derive(Debug)]
+pub(super) struct Words {
+    /// In the form in which words are compared.
     pub(super) folded: Vec<Box<str>>,
-    /// Its words in small letters, with a straight apostrophe.
+    /// In small letters, with a straight apostrophe.
     pub(super) plain: Vec<Box<str>>,
     /// What stands in quotation marks, in bytes of the block's text.
     pub(super) spoken: Vec<Range<usize>>,
-    /// What rules found that look at it alone.
+}
+
+/// What rules find in a paragraph.
+#[derive(Debug, Default)]
+pub(super) struct Gathered {
+    /// What is told whatever stands in the other paragraphs.
     queries: Vec<Query>,
+    /// What is told where it is a habit of the whole copy, or in any case.
+    places: Vec<Place>,
+    /// The words that say little by themselves, as positions among all.
+    pub(super) tired: Vec<usize>,
+    /// The verbs of its main clauses, in bytes of the block's text.
+    pub(super) verbs: Vec<(Range<usize>, Tense)>,
 }
 
 impl Known {
-    fn of(reading: &Reading<'_>, block: &Block, part: &Part, paragraph: &Paragraph) -> Self {
+    fn of(reading: &Reading<'_>, part: &Part, paragraph: &Paragraph) -> Self {
         let words = || part.words[paragraph.words.clone()].iter().map(|word| reading.text.word(word));
-        let mut known = Self {
+        let words = Words {
             folded: words().map(|word| fold(word).into_boxed_str()).collect(),
             plain: words().map(|word| plain(word).into_boxed_str()).collect(),
-            spoken: spoken(block.text()),
-            queries: Vec::new(),
+            spoken: spoken(reading.text.block(paragraph.block).text()),
         };
-        let mut queries = Vec::new();
-        let prose = Prose::of(reading.text, part, paragraph, &known);
-        for (rule, finder) in FINDERS {
-            if let Finder::Paragraph(kinds, find) = finder
-                && kinds.contains(&block.kind)
-                && !reading.brief.queries.off.contains(&rule)
-            {
-                find(reading, &prose, &mut queries);
+        let nothing = Gathered::default();
+        let gathered = Gathered::of(reading, &Prose::of(reading.text, part, paragraph, (&words, &nothing)));
+        Self { words, gathered }
+    }
+}
+
+impl Gathered {
+    fn of(reading: &Reading<'_>, prose: &Prose<'_>) -> Self {
+        let mut gathered = Self {
+            tired: (0..prose.words.len()).filter(|at| is_tired(prose.word(*at))).collect(),
+            verbs: verbs(prose),
+            ..Self::default()
+        };
+        let is_of = |kinds: &[BlockKind]| kinds.contains(&prose.block.kind);
+        for (_, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
+            match finder {
+                Finder::Paragraph(kinds, find) if is_of(kinds) => find(reading, prose, &mut gathered.queries),
+                Finder::Habit(_, find) if is_of(COPY) => find(reading, prose, &mut gathered.places),
+                _ => {}
             }
         }
-        known.queries = queries;
-        known
+        gathered
+    }
+
+    /// Every query of the rules that look at one paragraph, and every place that may be a habit; the block has this number now.
+    pub(super) fn found(&self, number: usize) -> (impl Iterator<Item = Query>, impl Iterator<Item = Place>) {
+        let numbered = move |query: &Query| Query { block: number, ..query.clone() };
+        let places = self.places.iter().map(move |place| Place { query: numbered(&place.query), ..*place });
+        (self.queries.iter().map(numbered), places)
     }
 }
 
 impl Memory {
-    /// Reads the author's own copy, and adds the queries of the rules that look at one paragraph.
-    pub(super) fn read<'a>(&'a mut self, reading: &Reading<'a>, queries: &mut Vec<Query>) -> OwnCopy<'a> {
-        let text = reading.text;
-        let brief = reading.brief;
+    /// Reads the author's own copy.
+    pub(super) fn read<'a>(&'a mut self, reading: &Reading<'a>) -> OwnCopy<'a> {
+        let (text, brief) = (reading.text, reading.brief);
         let settings = Settings {
             book: brief.book.clone(),
             terms: brief.terms.clone(),
@@ -74,12 +110,9 @@ impl Memory {
         let parts = [&text.headline, &text.blurb, &text.note];
         let paragraphs = || parts.into_iter().flat_map(|part| part.paragraphs.iter().map(move |found| (part, found)));
         let blocks = paragraphs().map(|(part, paragraph)| (text.block(paragraph.block), (part, paragraph)));
-        let known =
-            self.0.renew(settings, blocks, |block, (part, paragraph)| Known::of(reading, block, part, paragraph));
+        let known = self.0.renew(settings, blocks, |_, (part, paragraph)| Known::of(reading, part, paragraph));
         let read = |((part, paragraph), known): ((&'a Part, &'a Paragraph), &'a Known)| {
-            let found = known.queries.iter();
-            queries.extend(found.map(|query| Query { block: paragraph.block, ..query.clone() }));
-            Prose::of(text, part, paragraph, known)
+            Prose::of(text, part, paragraph, (&known.words, &known.gathered))
         };
         OwnCopy { paragraphs: paragraphs().zip(known).map(read).collect() }
     }

@@ -6,7 +6,7 @@
 use std::ops::Range;
 
 use super::Reading;
-use super::memory::Known;
+use super::memory::{Gathered, Words};
 use super::telling::Told;
 use crate::brief::phrases::fold;
 use crate::draft::{Block, BlockKind};
@@ -24,6 +24,8 @@ pub(super) struct Prose<'a> {
     pub(super) sentences: Vec<Range<usize>>,
     /// Its sentences as the narrator tells them.
     pub(super) told: Vec<Told<'a>>,
+    /// What rules found in it; nothing yet while they look.
+    pub(super) gathered: &'a Gathered,
 }
 
 /// A word in the form in which words are compared.
@@ -66,8 +68,13 @@ impl<'a> OwnCopy<'a> {
 const KINDS: [BlockKind; 3] = [BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 impl<'a> Prose<'a> {
-    /// A paragraph of a part, with what is known of its words.
-    pub(super) fn of(text: &'a Text<'_>, part: &'a Part, paragraph: &'a Paragraph, known: &'a Known) -> Self {
+    /// A paragraph of a part, with its words as rules read them, and what they found in it.
+    pub(super) fn of(
+        text: &'a Text<'_>,
+        part: &'a Part,
+        paragraph: &'a Paragraph,
+        (known, gathered): (&'a Words, &'a Gathered),
+    ) -> Self {
         let first = paragraph.words.start;
         let words = part.words[paragraph.words.clone()].iter().zip(&known.folded);
         let sentences = &part.sentences[paragraph.sentences.clone()];
@@ -77,6 +84,7 @@ impl<'a> Prose<'a> {
             words: words.map(|(word, folded)| Folded { range: word.range.clone(), word: folded }).collect(),
             sentences: sentences.iter().map(|found| found.words.start - first..found.words.end - first).collect(),
             told: Told::all(text, part, paragraph, known),
+            gathered,
         }
     }
 

@@ -82,21 +82,26 @@ fn doubled(prose: &Prose<'_>, queries: &mut Vec<Query>) {
     }
 }
 
+/// Whether a word says little by itself; it is given folded.
+pub(super) fn is_tired(word: &str) -> bool {
+    TIRED.contains(&stem(word))
+}
+
 /// The tired words of the blurb that come more than once.
 fn families(blurb: &[Prose<'_>]) -> Vec<Family> {
     let mut families: Vec<Family> = Vec::new();
     let mut known: HashMap<String, usize> = HashMap::new();
-    let words = blurb.iter().enumerate().flat_map(|(at, prose)| (0..prose.words.len()).map(move |word| (at, word)));
-    for (overall, (paragraph, word)) in words.enumerate() {
-        let stem = stem(blurb[paragraph].word(word));
-        if !TIRED.contains(&stem) {
-            continue;
+    let mut before = 0;
+    for (paragraph, prose) in blurb.iter().enumerate() {
+        for &word in &prose.gathered.tired {
+            let stem = stem(prose.word(word));
+            let at = *known.entry(stem.clone()).or_insert(families.len());
+            if at == families.len() {
+                families.push(Family { stem, places: Vec::new() });
+            }
+            families[at].places.push(Place { paragraph, word, overall: before + word });
         }
-        let at = *known.entry(stem.clone()).or_insert(families.len());
-        if at == families.len() {
-            families.push(Family { stem, places: Vec::new() });
-        }
-        families[at].places.push(Place { paragraph, word, overall });
+        before += prose.words.len();
     }
     families.retain(|family| family.places.len() > 1);
     families

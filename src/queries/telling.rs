@@ -4,7 +4,7 @@
 
 use std::ops::Range;
 
-use super::memory::Known;
+use super::memory::Words;
 use crate::text::familiar::List;
 use crate::text::lists::Lists;
 use crate::text::{Paragraph, Part, Sentence, Text, Word};
@@ -34,7 +34,7 @@ pub(super) struct ToldWord<'a> {
 
 impl<'a> Told<'a> {
     /// The sentences of a paragraph as the narrator tells them, in order.
-    pub(super) fn all(text: &'a Text<'_>, part: &'a Part, paragraph: &'a Paragraph, known: &'a Known) -> Vec<Self> {
+    pub(super) fn all(text: &'a Text<'_>, part: &'a Part, paragraph: &'a Paragraph, known: &'a Words) -> Vec<Self> {
         let block = text.block(paragraph.block).text();
         let tell = |sentence: &'a Sentence| {
             let mut end = sentence.range.start;

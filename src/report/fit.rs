@@ -210,7 +210,7 @@ impl Counts {
     /// How much copy of the same kind would fill `length`, rounded down.
     pub(super) fn that_fill(length: Length, setting: &Setting, copy: &Copy<'_>) -> Self {
         let set: Length = setting.lines.iter().map(|line| line.width).sum();
-        if set <= Length::ZERO {
+        if set <= Length::ZERO || length <= Length::ZERO {
             return Self::default();
         }
         let all = copy.paragraphs.iter().map(|paragraph| Self::of(paragraph.block.text()));

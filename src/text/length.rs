@@ -87,7 +87,12 @@ fn span(text: &Text, sentence: &Sentence) -> Span {
 
 /// Grapheme clusters of a text.
 fn characters(text: &str) -> usize {
-    if text.is_ascii() { text.len() } else { text.graphemes(true).count() }
+    if text.chars().all(is_one_alone) { text.chars().count() } else { text.graphemes(true).count() }
+}
+
+/// Characters that most copy is made of, each of which is a cluster beside any other of them.
+fn is_one_alone(character: char) -> bool {
+    (character.is_ascii() && character != '\r') || matches!(character, '‘' | '’' | '“' | '”' | '–' | '—' | '…')
 }
 
 fn letters(text: &str) -> usize {
