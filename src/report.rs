@@ -24,10 +24,12 @@ use crate::brief::Brief;
 use crate::draft::{Draft, Note};
 use crate::queries::{self, Query, Reading};
 use crate::setting::{self, Copy, Faces, Setting};
-use crate::text::Text;
 use crate::text::coverage::{self, Coverage};
 use crate::text::length::{self, Length};
 use crate::text::level::{self, Level};
+use crate::text::{self, Text};
+
+use fit::Counts;
 
 pub use drawing::Drawing;
 pub use fit::Fit;
@@ -68,22 +70,30 @@ pub struct Assessment {
 #[derive(Debug, Default)]
 pub struct Memory {
     shaped: setting::Memory,
-    terms: coverage::Memory,
+    read: text::Memory,
+    found: Found,
     queries: queries::Memory,
+}
+
+/// What does not depend on the faces.
+#[derive(Debug, Default)]
+struct Found {
+    terms: coverage::Memory,
+    counts: fit::Memory,
 }
 
 /// Measures a draft, sets it, and holds it against the brief.
 pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
     let copy = Copy::shape(draft, &brief.typography, faces);
-    assess_copy(&copy, (draft, &Text::read(draft, &brief.book)), brief, faces, &mut coverage::Memory::default())
+    assess_copy(&copy, (draft, &Text::read(draft, &brief.book)), brief, faces, &mut Found::default())
 }
 
 /// The same report, sooner, and what stands beside it: what depends on one block alone is found only in those that have changed
 /// since the memory was used last.
 pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut Memory) -> Assessment {
     let copy = Copy::shape_again(draft, &brief.typography, faces, &mut memory.shaped);
-    let text = Text::read(draft, &brief.book);
-    let report = assess_copy(&copy, (draft, &text), brief, faces, &mut memory.terms);
+    let text = Text::read_again(draft, &brief.book, &mut memory.read);
+    let report = assess_copy(&copy, (draft, &text), brief, faces, &mut memory.found);
     let drawing = Drawing::of_what_is_on_it(&report, &copy, brief);
     let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
     let setting = Setting { lines, depth: report.fit.castoff.depth_used };
@@ -97,15 +107,15 @@ fn assess_copy(
     (draft, text): (&Draft, &Text<'_>),
     brief: &Brief,
     faces: &Faces,
-    terms: &mut coverage::Memory,
+    found: &mut Found,
 ) -> Report {
     // Measure it.
     let length = length::measure(text, brief.book.kind);
     let level = level::measure(text);
     // Look up the terms.
-    let coverage = coverage::find_again(text, &brief.terms, terms);
+    let coverage = coverage::find_again(text, &brief.terms, &mut found.terms);
     // Set all that is printed, and cast it off.
-    let fit = Fit::of_copy(draft, copy, brief, faces);
+    let fit = Fit::of_copy(draft, (copy, &Counts::of_blocks(draft, &mut found.counts)), brief, faces);
     // Hold every measure against its limit.
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
     Report {

@@ -155,13 +155,13 @@ fn setting<R>(source: &str, brief: &Brief, look: impl FnOnce(&Setting, &Copy<'_>
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 128, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// A memory of what was found changes nothing that is found, whatever was read with it before, in whatever type and by
     /// whatever brief.
     #[test]
     fn a_memory_changes_no_report(
-        edits in prop::collection::vec((prop_oneof![copy(), asked_copy()], asked_copy(), 0..BRIEFS.len(), 0..KEYS.len()), 1..5)
+        edits in prop::collection::vec((prop_oneof![copy(), asked_copy()], asked_copy(), 0..BRIEFS.len(), 0..KEYS.len()), 1..4)
     ) {
         let (faces, mut memory) = (Faces::built_in(), Memory::default());
         for (kept, changed, panel, keys) in edits {
@@ -175,6 +175,10 @@ proptest! {
             }
         }
     }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 128, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// Copy that is bad is not an error: every copy has a report, the same each time, and every form of it.
     #[test]

@@ -69,7 +69,7 @@ mod tests {
         assert_eq!(renewed(&mut memory, 0, "lamp\n\noil\n\nboats"), (all(&["lamp", "oil", "boats"]), vec![4, 3, 5]));
         assert_eq!(renewed(&mut memory, 0, "lamps\n\noil\n\nboats"), (all(&["lamps"]), vec![5, 3, 5]));
         assert_eq!(renewed(&mut memory, 0, "sea\n\nlamps\n\nboats"), (all(&["sea"]), vec![3, 5, 5]));
-        assert_eq!(renewed(&mut memory, 0, "sea\n\n*lamps*\n\n# boats"), (all(&["boats", "lamps"]), vec![3, 5, 5]));
+        assert_eq!(renewed(&mut memory, 0, "sea\n\n*lamps*\n\n# boats"), (all(&["lamps", "boats"]), vec![3, 5, 5]));
         assert_eq!(renewed(&mut memory, 1, "sea"), (all(&["sea"]), vec![3]));
     }
 }

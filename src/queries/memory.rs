@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::mixed_person::Persons;
 use super::mixed_tense::verbs;
 use super::prose::{OwnCopy, Prose};
 use super::repeats::is_tired;
@@ -55,6 +56,8 @@ pub(super) struct Gathered {
     pub(super) tired: Vec<usize>,
     /// The verbs of its main clauses, in bytes of the block's text.
     pub(super) verbs: Vec<(Range<usize>, Tense)>,
+    /// The persons of its sentences.
+    pub(super) persons: Vec<Persons>,
 }
 
 impl Known {
@@ -76,6 +79,7 @@ impl Gathered {
         let mut gathered = Self {
             tired: (0..prose.words.len()).filter(|at| is_tired(prose.word(*at))).collect(),
             verbs: verbs(prose),
+            persons: Persons::of(prose),
             ..Self::default()
         };
         let is_of = |kinds: &[BlockKind]| kinds.contains(&prose.block.kind);
