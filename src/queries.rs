@@ -10,6 +10,7 @@ use crate::brief::queries::Rule;
 use crate::draft::{Block, BlockKind, Draft, Edit};
 use crate::setting::Setting;
 use crate::text::Text;
+use crate::text::language::Language;
 use crate::text::level::Level;
 
 use prose::{OwnCopy, Prose};
@@ -107,6 +108,8 @@ enum Finder {
     /// It looks at one paragraph of the headline or the blurb in the same way, and some of its places are told only where the
     /// copy has so many in all.
     Habit(usize, fn(&Reading<'_>, &Prose<'_>, &mut Vec<Place>)),
+    /// It looks at one block of whatever is printed, given with its number, and goes by nothing else but the language.
+    Block(fn(Language, usize, &Block, &mut Vec<Query>)),
     /// It looks at all of the author's own copy.
     OwnCopy(fn(&Reading<'_>, &OwnCopy<'_>, &mut Vec<Query>)),
     /// It looks at whatever is printed.
@@ -141,10 +144,10 @@ const FINDERS: [(Rule, Finder); 29] = [
     (Rule::AgeLine, Finder::Draft(age_lines::contradicted)),
     (Rule::FrontCoverLine, Finder::Paragraph(COPY, front_cover::front_cover_lines)),
     (Rule::MixedQuotes, Finder::Draft(quotation_marks::mixed)),
-    (Rule::DoubleSpace, Finder::Draft(blanks::double_spaces)),
+    (Rule::DoubleSpace, Finder::Block(blanks::double_spaces)),
     (Rule::HyphenForDash, Finder::Draft(dashes::hyphens_for_dashes)),
-    (Rule::SpaceBeforeStop, Finder::Draft(blanks::spaces_before_stops)),
-    (Rule::ThreeDots, Finder::Draft(dashes::three_dots)),
+    (Rule::SpaceBeforeStop, Finder::Block(blanks::spaces_before_stops)),
+    (Rule::ThreeDots, Finder::Block(dashes::three_dots)),
     (Rule::BrokenName, Finder::Draft(broken_names::find)),
     (Rule::Runt, Finder::Draft(line_ends::runts)),
     (Rule::Rag, Finder::Draft(line_ends::rag)),
@@ -158,8 +161,8 @@ pub fn find(reading: &Reading<'_>) -> Vec<Query> {
 /// The same, sooner: what depends on one paragraph alone is found only in those that have changed since the memory was used
 /// last.
 pub fn find_again(reading: &Reading<'_>, memory: &mut Memory) -> Vec<Query> {
+    let (mut queries, mut places) = (memory.look(reading), Vec::new());
     let own = memory.read(reading);
-    let (mut queries, mut places) = (Vec::new(), Vec::new());
     for prose in &own.paragraphs {
         let found = prose.gathered.found(prose.number);
         queries.extend(found.0);
@@ -167,7 +170,7 @@ pub fn find_again(reading: &Reading<'_>, memory: &mut Memory) -> Vec<Query> {
     }
     for (rule, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
         match finder {
-            Finder::Paragraph(..) => {}
+            Finder::Paragraph(..) | Finder::Block(_) => {}
             Finder::Habit(fewest, _) => queries.extend(told(&places, *rule, *fewest)),
             Finder::OwnCopy(find) => find(reading, &own, &mut queries),
             Finder::Draft(find) => find(reading, &mut queries),

@@ -89,7 +89,7 @@ impl<'a> Capitals<'a> {
             declared: book.names.iter().flat_map(|name| words(&name.name)).collect(),
             author: words(&book.author),
             inside: HashSet::new(),
-            small: HashSet::new(),
+            small: HashSet::with_capacity(told.iter().map(|told| told.words.len()).sum()),
         };
         for (at, word) in told.iter().flat_map(|told| told.words.iter().enumerate()) {
             if word.written.starts_with(char::is_lowercase) {

@@ -10,13 +10,18 @@ use super::telling::{plain, spoken};
 use super::verbs::Tense;
 use super::{COPY, FINDERS, Finder, Place, Query, Reading};
 use crate::brief::phrases::fold;
+use crate::brief::queries::Rule;
 use crate::brief::{Book, Limits, Queries, Terms};
-use crate::draft::{BlockKind, Remembered};
+use crate::draft::{Block, BlockKind, Remembered};
+use crate::text::language::Language;
 use crate::text::{Paragraph, Part};
 
-/// The author's own copy as it was read last.
+/// The author's own copy as it was read last, and what was found in whatever is printed.
 #[derive(Debug, Default)]
-pub struct Memory(Remembered<Settings, Known>);
+pub struct Memory {
+    own: Remembered<Settings, Known>,
+    printed: Remembered<(Language, Vec<Rule>), Vec<Query>>,
+}
 
 /// What of a brief the rules go by, beside its type and its panel, which those do not know that look at one paragraph.
 #[derive(Debug, PartialEq)]
@@ -102,6 +107,25 @@ impl Gathered {
 }
 
 impl Memory {
+    /// What the rules find that look at one block.
+    pub(super) fn look(&mut self, reading: &Reading<'_>) -> Vec<Query> {
+        let (language, off) = (reading.text.language, &reading.brief.queries.off);
+        let look = |block: &Block, number| {
+            let mut queries = Vec::new();
+            for (_, finder) in FINDERS.iter().filter(|(rule, _)| !off.contains(rule)) {
+                if let Finder::Block(find) = finder {
+                    find(language, number, block, &mut queries);
+                }
+            }
+            queries
+        };
+        let blocks = reading.draft.blocks.iter().enumerate().map(|(number, block)| (block, number));
+        let found = self.printed.renew((language, off.clone()), blocks, look).enumerate();
+        found
+            .flat_map(|(number, found)| found.iter().map(move |query| Query { block: number, ..query.clone() }))
+            .collect()
+    }
+
     /// Reads the author's own copy.
     pub(super) fn read<'a>(&'a mut self, reading: &Reading<'a>) -> OwnCopy<'a> {
         let (text, brief) = (reading.text, reading.brief);
@@ -114,7 +138,7 @@ impl Memory {
         let parts = [&text.headline, &text.blurb, &text.note];
         let paragraphs = || parts.into_iter().flat_map(|part| part.paragraphs.iter().map(move |found| (part, found)));
         let blocks = paragraphs().map(|(part, paragraph)| (text.block(paragraph.block), (part, paragraph)));
-        let known = self.0.renew(settings, blocks, |_, (part, paragraph)| Known::of(reading, part, paragraph));
+        let known = self.own.renew(settings, blocks, |_, (part, paragraph)| Known::of(reading, part, paragraph));
         let read = |((part, paragraph), known): ((&'a Part, &'a Paragraph), &'a Known)| {
             Prose::of(text, part, paragraph, (&known.words, &known.gathered))
         };
