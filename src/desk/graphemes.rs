@@ -101,4 +101,11 @@ mod tests {
             assert!(after == before || after == next(text, before));
         }
     }
+
+    proptest::proptest! {
+        #[test]
+        fn plain_copy_takes_the_cells_of_its_characters(text in "([ -~‘’“”–—…]{0,9}|\\PC){0,3}") {
+            proptest::prop_assert_eq!(cells(&text), text.graphemes(true).map(cells_of_one).sum::<usize>());
+        }
+    }
 }

@@ -93,7 +93,7 @@ impl<'a> Capitals<'a> {
         };
         for (at, word) in told.iter().flat_map(|told| told.words.iter().enumerate()) {
             if word.written.starts_with(char::is_lowercase) {
-                found.small.insert(&word.plain);
+                found.small.insert(word.plain);
             } else if at > 0 && word.written.starts_with(char::is_uppercase) {
                 found.inside.insert(bare(word.plain));
             }
@@ -104,11 +104,14 @@ impl<'a> Capitals<'a> {
     /// Whether a word is a part of a name.
     fn is_name(&self, told: &Told<'_>, at: usize) -> bool {
         let word = &told.words[at];
+        if !word.written.starts_with(char::is_uppercase) {
+            return false;
+        }
         let plain = bare(word.plain);
         let has = |names: &[String]| names.iter().any(|name| name == plain);
         let shouts = word.written.len() > 1 && !word.written.contains(char::is_lowercase);
         let is_nobody = || has_sign(plain, "nobody") || has_sign(plain, "title");
-        if !word.written.starts_with(char::is_uppercase) || shouts || is_nobody() || has(&self.author) {
+        if shouts || is_nobody() || has(&self.author) {
             return false;
         }
         let opens = at == 0 || word.before.contains(['.', '!', '?', ':', '“', '"', '‘', '\'', '…']);
@@ -122,7 +125,7 @@ fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
     let told = own.told();
     let capitals = Capitals::of(reading, &told);
     let mut people: Vec<Person> = Vec::new();
-    let counts = |at: usize| !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(&word.plain));
+    let counts = |at: usize| !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(word.plain));
     for told in (0..told.len()).filter(|at| counts(*at)).map(|at| told[at]) {
         let mut before: Option<(usize, usize)> = None;
         let mut at = 0;
@@ -193,7 +196,7 @@ fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mentio
     let is_name = |at: usize| capitals.is_name(told, at);
     let is_title = |at: usize| {
         let word = &told.words[at];
-        word.written.starts_with(char::is_uppercase) && has_sign(&word.plain, "title")
+        word.written.starts_with(char::is_uppercase) && has_sign(word.plain, "title")
     };
     let is_titled = || is_title(at) && at + 1 < told.words.len() && is_name(at + 1);
     if !is_name(at) && !is_titled() {
@@ -206,12 +209,12 @@ fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mentio
     {
         end += 1;
     }
-    let last = bare(&told.words[end - 1].plain);
+    let last = bare(told.words[end - 1].plain);
     let previous = at.checked_sub(1).map(|before| told.words[before].plain).filter(|_| told.words[at].before == " ");
     let has_title = is_title(at) && end > at + 1;
     let is_of_kin = previous.is_some_and(|word| has_sign(word, "kin"));
     let owns_kin = told.words[end - 1].plain.ends_with("'s")
-        && told.words.get(end).is_some_and(|word| has_sign(&word.plain, "kin"));
+        && told.words.get(end).is_some_and(|word| has_sign(word.plain, "kin"));
     Some(Mention {
         words: at..end,
         is_person: has_title || is_of_kin || owns_kin || acts(told, end),

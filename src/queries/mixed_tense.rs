@@ -129,7 +129,7 @@ fn finite(told: &Told<'_>, at: usize) -> Option<Tense> {
 }
 
 fn is_subject(word: &ToldWord<'_>) -> bool {
-    let is_name = word.written.starts_with(char::is_uppercase) && !telling::is_common(&word.plain);
+    let is_name = word.written.starts_with(char::is_uppercase) && !telling::is_common(word.plain);
     PRONOUNS.contains(&word.plain) || (is_name && word.plain != "i" && !word.plain.contains('\''))
 }
 

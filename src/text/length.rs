@@ -159,4 +159,12 @@ mod tests {
     fn a_character_is_what_a_reader_sees() {
         assert_eq!(length("e\u{301} 👩‍👧").characters, 3);
     }
+
+    proptest::proptest! {
+        #[test]
+        fn plain_copy_has_as_many_characters_as_clusters(text in "([ -~\r\n\t‘’“”–—…]{0,9}|\\PC){0,3}") {
+            use unicode_segmentation::UnicodeSegmentation;
+            proptest::prop_assert_eq!(super::characters(&text), text.graphemes(true).count());
+        }
+    }
 }
