@@ -7,8 +7,11 @@
 //! Reading cannot fail: whatever has no place in copy (a picture, a control character) is left out and noted.
 
 mod markdown;
+mod remembered;
 
 use std::ops::Range;
+
+pub use remembered::Remembered;
 
 /// A stretch of the author's file, in bytes from its start (a byte-order mark counts).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -208,6 +211,21 @@ impl Block {
         self.runs.iter().flat_map(|(run, emphasis)| {
             self.text[run.clone()].chars().filter(|letter| !letter.is_whitespace()).map(|_| *emphasis)
         })
+    }
+
+    /// Whether another block is of the same kind and stands in its file with the same markup, wherever that is.
+    fn reads_like(&self, other: &Self) -> bool {
+        let place = |block: &Self| block.pieces.first().map_or(0, |piece| piece.source.start);
+        let (own, others) = (place(self), place(other));
+        let at = |range: &Range<usize>, first: usize| (range.start.wrapping_sub(first), range.end.wrapping_sub(first));
+        let is_like = |(one, other): (&Piece, &Piece)| {
+            one.text == other.text && at(&one.source, own) == at(&other.source, others)
+        };
+        self.kind == other.kind
+            && self.text == other.text
+            && self.runs == other.runs
+            && self.pieces.len() == other.pieces.len()
+            && self.pieces.iter().zip(&other.pieces).all(is_like)
     }
 
     /// Where a stretch of the text stands in the file. Markup between its ends is inside the span.

@@ -7,11 +7,17 @@ use std::ops::Range;
 
 use crate::brief::Brief;
 use crate::brief::queries::Rule;
-use crate::draft::{Block, Draft, Edit};
+use crate::draft::{Block, BlockKind, Draft, Edit};
 use crate::setting::Setting;
 use crate::text::Text;
+use crate::text::language::Language;
 use crate::text::level::Level;
 
+use prose::{OwnCopy, Prose};
+
+pub use memory::Memory;
+
+mod memory;
 mod telling;
 mod verbs;
 mod many_names;
@@ -72,6 +78,14 @@ impl Cut {
     }
 }
 
+/// A place that a rule found, which may be told only where it is a habit.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Place {
+    query: Query,
+    /// It is told only where the whole copy has others.
+    by_habit: bool,
+}
+
 /// What rules read: one draft, measured and set.
 pub struct Reading<'a> {
     /// All that is printed.
@@ -87,49 +101,88 @@ pub struct Reading<'a> {
 }
 
 /// What looks for queries, and adds those it finds.
-type Finder = fn(&Reading<'_>, &mut Vec<Query>);
+enum Finder {
+    /// It looks at one paragraph, where that is of some kinds, and goes by nothing else but the brief's book, terms, limits and
+    /// queries.
+    Paragraph(&'static [BlockKind], fn(&Reading<'_>, &Prose<'_>, &mut Vec<Query>)),
+    /// It looks at one paragraph of the headline or the blurb in the same way, and some of its places are told only where the
+    /// copy has so many in all.
+    Habit(usize, fn(&Reading<'_>, &Prose<'_>, &mut Vec<Place>)),
+    /// It looks at one block of whatever is printed, given with its number, and goes by nothing else but the language.
+    Block(fn(Language, usize, &Block, &mut Vec<Query>)),
+    /// It looks at all of the author's own copy.
+    OwnCopy(fn(&Reading<'_>, &OwnCopy<'_>, &mut Vec<Query>)),
+    /// It looks at whatever is printed.
+    Draft(fn(&Reading<'_>, &mut Vec<Query>)),
+}
+
+const BLURB: &[BlockKind] = &[BlockKind::Blurb];
+const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
+const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 /// Every rule with what looks for it.
 const FINDERS: [(Rule, Finder); 29] = [
-    (Rule::WordyPhrase, wordy::wordy_phrases),
-    (Rule::Doublet, wordy::doublets),
-    (Rule::EmptyModifier, modifiers::empty_modifiers),
-    (Rule::HiddenVerb, wordy::hidden_verbs),
-    (Rule::StockPhrase, praise::stock_phrases),
-    (Rule::Praise, praise::praise),
-    (Rule::Passive, passive::passives),
-    (Rule::WeakOpening, openings::weak_openings),
-    (Rule::PlotToTheEnd, endings::plots_to_the_end),
-    (Rule::ManyNames, many_names::find),
-    (Rule::AdjectivesInARow, adjectives::in_a_row),
-    (Rule::RepeatedWord, repeats::repeated_words),
-    (Rule::RepeatedOpening, repeated_openings::find),
-    (Rule::LongSentence, long_sentences::find),
-    (Rule::MixedTense, mixed_tense::find),
-    (Rule::MixedPerson, mixed_person::find),
-    (Rule::ClosedQuestion, endings::closed_questions),
-    (Rule::CreditWithoutStanding, credits::without_standing),
-    (Rule::BareClaim, praise::bare_claims),
-    (Rule::AgeLine, age_lines::contradicted),
-    (Rule::FrontCoverLine, front_cover::front_cover_lines),
-    (Rule::MixedQuotes, quotation_marks::mixed),
-    (Rule::DoubleSpace, blanks::double_spaces),
-    (Rule::HyphenForDash, dashes::hyphens_for_dashes),
-    (Rule::SpaceBeforeStop, blanks::spaces_before_stops),
-    (Rule::ThreeDots, dashes::three_dots),
-    (Rule::BrokenName, broken_names::find),
-    (Rule::Runt, line_ends::runts),
-    (Rule::Rag, line_ends::rag),
+    (Rule::WordyPhrase, Finder::Paragraph(COPY, wordy::wordy_phrases)),
+    (Rule::Doublet, Finder::Paragraph(COPY, wordy::doublets)),
+    (Rule::EmptyModifier, Finder::Habit(modifiers::HABIT, modifiers::empty_modifiers)),
+    (Rule::HiddenVerb, Finder::Paragraph(COPY, wordy::hidden_verbs)),
+    (Rule::StockPhrase, Finder::Paragraph(COPY, praise::stock_phrases)),
+    (Rule::Praise, Finder::Paragraph(COPY, praise::praise)),
+    (Rule::Passive, Finder::Habit(passive::HABIT, passive::passives)),
+    (Rule::WeakOpening, Finder::OwnCopy(openings::weak_openings)),
+    (Rule::PlotToTheEnd, Finder::Paragraph(BLURB, endings::plots_to_the_end)),
+    (Rule::ManyNames, Finder::OwnCopy(many_names::find)),
+    (Rule::AdjectivesInARow, Finder::Paragraph(BLURB, adjectives::in_a_row)),
+    (Rule::RepeatedWord, Finder::OwnCopy(repeats::repeated_words)),
+    (Rule::RepeatedOpening, Finder::OwnCopy(repeated_openings::find)),
+    (Rule::LongSentence, Finder::Draft(long_sentences::find)),
+    (Rule::MixedTense, Finder::OwnCopy(mixed_tense::find)),
+    (Rule::MixedPerson, Finder::OwnCopy(mixed_person::find)),
+    (Rule::ClosedQuestion, Finder::OwnCopy(endings::closed_questions)),
+    (Rule::CreditWithoutStanding, Finder::Draft(credits::without_standing)),
+    (Rule::BareClaim, Finder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
+    (Rule::AgeLine, Finder::Draft(age_lines::contradicted)),
+    (Rule::FrontCoverLine, Finder::Paragraph(COPY, front_cover::front_cover_lines)),
+    (Rule::MixedQuotes, Finder::Draft(quotation_marks::mixed)),
+    (Rule::DoubleSpace, Finder::Block(blanks::double_spaces)),
+    (Rule::HyphenForDash, Finder::Draft(dashes::hyphens_for_dashes)),
+    (Rule::SpaceBeforeStop, Finder::Block(blanks::spaces_before_stops)),
+    (Rule::ThreeDots, Finder::Block(dashes::three_dots)),
+    (Rule::BrokenName, Finder::Draft(broken_names::find)),
+    (Rule::Runt, Finder::Draft(line_ends::runts)),
+    (Rule::Rag, Finder::Draft(line_ends::rag)),
 ];
 
 /// Every query of a draft, in the order of the copy.
 pub fn find(reading: &Reading<'_>) -> Vec<Query> {
-    let mut queries = Vec::new();
-    for (rule, finder) in FINDERS {
-        if !reading.brief.queries.off.contains(&rule) {
-            finder(reading, &mut queries);
+    find_again(reading, &mut Memory::default())
+}
+
+/// The same, sooner: what depends on one paragraph alone is found only in those that have changed since the memory was used
+/// last.
+pub fn find_again(reading: &Reading<'_>, memory: &mut Memory) -> Vec<Query> {
+    let (mut queries, mut places) = (memory.look(reading), Vec::new());
+    let own = memory.read(reading);
+    for prose in &own.paragraphs {
+        let found = prose.gathered.found(prose.number);
+        queries.extend(found.0);
+        places.extend(found.1);
+    }
+    for (rule, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
+        match finder {
+            Finder::Paragraph(..) | Finder::Block(_) => {}
+            Finder::Habit(fewest, _) => queries.extend(told(&places, *rule, *fewest)),
+            Finder::OwnCopy(find) => find(reading, &own, &mut queries),
+            Finder::Draft(find) => find(reading, &mut queries),
         }
     }
     queries.sort_by_key(|query| (query.block, query.range.start, query.rule));
     queries
+}
+
+/// The places of a rule that are told: all of them where they are a habit.
+fn told(places: &[Place], rule: Rule, habit: usize) -> impl Iterator<Item = Query> {
+    let of_rule = move |place: &&Place| place.query.rule == rule;
+    let is_habit = places.iter().filter(of_rule).count() >= habit;
+    places.iter().filter(of_rule).filter(move |place| is_habit || !place.by_habit).map(|place| place.query.clone())
 }

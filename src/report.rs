@@ -22,11 +22,14 @@ pub mod terms;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};
-use crate::setting::{Copy, Faces, Memory};
-use crate::text::Text;
+use crate::queries::{self, Query, Reading};
+use crate::setting::{self, Copy, Faces, Setting};
 use crate::text::coverage::{self, Coverage};
 use crate::text::length::{self, Length};
 use crate::text::level::{self, Level};
+use crate::text::{self, Text};
+
+use fit::Counts;
 
 pub use drawing::Drawing;
 pub use fit::Fit;
@@ -51,26 +54,68 @@ pub struct Report {
     pub panel_notes: Vec<String>,
 }
 
+/// A report with what a screen shows beside it.
+#[derive(Debug, Clone)]
+pub struct Assessment {
+    /// The report.
+    pub report: Report,
+    /// The panel with the copy on it, without the lines that lie below it.
+    pub drawing: Drawing,
+    /// What the author should look at, in the order of the copy.
+    pub queries: Vec<Query>,
+}
+
+/// What was found in the blocks of a draft last. It holds for the faces it was made with: where fonts are read again, a new one
+/// begins.
+#[derive(Debug, Default)]
+pub struct Memory {
+    shaped: setting::Memory,
+    read: text::Memory,
+    found: Found,
+    queries: queries::Memory,
+}
+
+/// What does not depend on the faces.
+#[derive(Debug, Default)]
+struct Found {
+    terms: coverage::Memory,
+    counts: fit::Memory,
+}
+
 /// Measures a draft, sets it, and holds it against the brief.
 pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
-    assess_copy(draft, brief, faces, &Copy::shape(draft, &brief.typography, faces))
+    let copy = Copy::shape(draft, &brief.typography, faces);
+    assess_copy(&copy, (draft, &Text::read(draft, &brief.book)), brief, faces, &mut Found::default())
 }
 
-/// The same report, sooner: only the blocks are shaped that have changed since the memory was used last.
-pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut Memory) -> Report {
-    assess_copy(draft, brief, faces, &Copy::shape_again(draft, &brief.typography, faces, memory))
+/// The same report, sooner, and what stands beside it: what depends on one block alone is found only in those that have changed
+/// since the memory was used last.
+pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut Memory) -> Assessment {
+    let copy = Copy::shape_again(draft, &brief.typography, faces, &mut memory.shaped);
+    let text = Text::read_again(draft, &brief.book, &mut memory.read);
+    let report = assess_copy(&copy, (draft, &text), brief, faces, &mut memory.found);
+    let drawing = Drawing::of_what_is_on_it(&report, &copy, brief);
+    let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
+    let setting = Setting { lines, depth: report.fit.castoff.depth_used };
+    let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
+    let queries = queries::find_again(&reading, &mut memory.queries);
+    Assessment { report, drawing, queries }
 }
 
-fn assess_copy(draft: &Draft, brief: &Brief, faces: &Faces, copy: &Copy<'_>) -> Report {
-    // Read the blurb once: words, sentences, syllables.
-    let text = Text::read(draft, &brief.book);
+fn assess_copy(
+    copy: &Copy<'_>,
+    (draft, text): (&Draft, &Text<'_>),
+    brief: &Brief,
+    faces: &Faces,
+    found: &mut Found,
+) -> Report {
     // Measure it.
-    let length = length::measure(&text, brief.book.kind);
-    let level = level::measure(&text);
+    let length = length::measure(text, brief.book.kind);
+    let level = level::measure(text);
     // Look up the terms.
-    let coverage = coverage::find(&text, &brief.terms);
+    let coverage = coverage::find_again(text, &brief.terms, &mut found.terms);
     // Set all that is printed, and cast it off.
-    let fit = Fit::of_copy(draft, copy, brief, faces);
+    let fit = Fit::of_copy(draft, (copy, &Counts::of_blocks(draft, &mut found.counts)), brief, faces);
     // Hold every measure against its limit.
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
     Report {

@@ -50,8 +50,8 @@ pub mod borrowed;
 use std::ops::Range;
 
 use crate::brief::Book;
-use crate::brief::book::Ages;
-use crate::draft::{Block, BlockKind, Draft, Span};
+use crate::brief::book::{Ages, Name};
+use crate::draft::{Block, BlockKind, Draft, Remembered, Span};
 
 use language::Language;
 use names::Names;
@@ -136,15 +136,7 @@ impl<'d> Text<'d> {
     /// Reads the headline and the blurb. The book gives the language, the readers' ages, and the names with the
     /// syllables that the author has counted.
     pub fn read(draft: &'d Draft, book: &Book) -> Self {
-        let mut text = Self {
-            draft,
-            names: Names::read(&book.names),
-            language: Language::of_tag(&book.language),
-            readers: book.readers,
-            headline: Part::default(),
-            blurb: Part::default(),
-            note: Part::default(),
-        };
+        let mut text = Self::unread(draft, book);
         for (number, block) in draft.blocks.iter().enumerate() {
             match block.kind {
                 BlockKind::Headline => text.headline.take(number, block.text(), &text.names, text.language),
@@ -154,6 +146,42 @@ impl<'d> Text<'d> {
             }
         }
         text
+    }
+
+    /// The same, sooner: only the blocks are read that have changed since the memory was used last.
+    pub fn read_again(draft: &'d Draft, book: &Book, memory: &mut Memory) -> Self {
+        let mut text = Self::unread(draft, book);
+        let part_of = |block: &Block| match block.kind {
+            BlockKind::Headline => Some(0),
+            BlockKind::Blurb => Some(1),
+            BlockKind::NoteOnTheAuthor => Some(2),
+            _ => None,
+        };
+        let blocks = || draft.blocks.iter().enumerate().filter_map(|(at, block)| Some((at, block, part_of(block)?)));
+        let settings = (book.language.clone(), book.names.clone());
+        let known = memory.0.renew(settings, blocks().map(|(_, block, _)| (block, ())), |block, ()| {
+            let mut part = Part::default();
+            part.take(0, block.text(), &text.names, text.language);
+            part
+        });
+        let mut parts = [Part::default(), Part::default(), Part::default()];
+        for ((number, _, part), known) in blocks().zip(known) {
+            parts[part].add(number, known);
+        }
+        [text.headline, text.blurb, text.note] = parts;
+        text
+    }
+
+    fn unread(draft: &'d Draft, book: &Book) -> Self {
+        Self {
+            draft,
+            names: Names::read(&book.names),
+            language: Language::of_tag(&book.language),
+            readers: book.readers,
+            headline: Part::default(),
+            blurb: Part::default(),
+            note: Part::default(),
+        }
     }
 
     /// The headline and the blurb, in this order.
@@ -191,7 +219,29 @@ impl<'d> Text<'d> {
     }
 }
 
+/// The blocks as they were read last.
+#[derive(Debug, Default)]
+pub struct Memory(Remembered<(String, Vec<Name>), Part>);
+
 impl Part {
+    /// Adds a block that was read by itself.
+    fn add(&mut self, block: usize, read: &Self) {
+        let (word, sentence) = (self.words.len(), self.sentences.len());
+        let behind = |range: &Range<usize>, first: usize| range.start + first..range.end + first;
+        self.words.extend(read.words.iter().map(|word| Word { block, ..word.clone() }));
+        let sentences = read.sentences.iter();
+        self.sentences.extend(sentences.map(|found| Sentence {
+            block,
+            range: found.range.clone(),
+            words: behind(&found.words, word),
+        }));
+        self.paragraphs.extend(read.paragraphs.iter().map(|found| Paragraph {
+            block,
+            sentences: behind(&found.sentences, sentence),
+            words: behind(&found.words, word),
+        }));
+    }
+
     /// Reads one more block into the part.
     fn take(&mut self, block: usize, text: &str, names: &Names, language: Language) {
         let ranges = words::find(text);

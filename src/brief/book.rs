@@ -6,7 +6,7 @@ use super::isbn;
 use super::read::{Refusal, Value};
 
 /// The book that the copy sells.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Book {
     /// The title as it stands on the front.
     pub title: String,

@@ -47,7 +47,7 @@ pub enum Measure {
 }
 
 /// The limits that the author has set, in the order of the brief.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Limits {
     /// One range for each measure named.
     pub set: Vec<(Measure, Range)>,

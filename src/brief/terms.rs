@@ -3,7 +3,7 @@
 use super::read::{Refusal, Value};
 
 /// What the brief says of wording.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Terms {
     /// What the copy should carry.
     pub wanted: Vec<Term>,

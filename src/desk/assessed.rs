@@ -4,10 +4,9 @@ use std::ops::Range;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Span};
-use crate::queries::{self, Query, Reading};
-use crate::report::{self, Drawing, Report};
-use crate::setting::{Faces, Memory, Room, Setting};
-use crate::text::Text;
+use crate::queries::Query;
+use crate::report::{Assessment, Drawing, Memory, Report, assess_again};
+use crate::setting::{Faces, Room};
 use crate::units::Length;
 
 /// Spare lines that are shown at most; below them a panel is simply empty.
@@ -29,16 +28,10 @@ pub struct Assessed {
 }
 
 impl Assessed {
-    /// Measures a text, sets it and looks for queries; what is in the memory is not shaped again.
+    /// Measures a text, sets it and looks for queries; what is in the memory is not looked at again.
     pub fn of(source: &str, brief: &Brief, faces: &Faces, memory: &mut Memory) -> Self {
         let draft = Draft::read(source);
-        let report = report::assess_again(&draft, brief, faces, memory);
-        let drawing = Drawing::of_what_is_on_it(&report, &draft, brief, faces);
-        let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
-        let setting = Setting { lines, depth: report.fit.castoff.depth_used };
-        let text = Text::read(&draft, &brief.book);
-        let queries =
-            queries::find(&Reading { draft: &draft, text: &text, level: &report.level, setting: &setting, brief });
+        let Assessment { report, drawing, queries } = assess_again(&draft, brief, faces, memory);
         let spare = spare_lines(&report, brief);
         Self { draft, report, drawing, queries, spare }
     }

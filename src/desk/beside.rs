@@ -25,8 +25,9 @@ use super::state::{Mode, State};
 use super::wrap::wrap;
 use crate::brief::Brief;
 use crate::print::visible::visible;
+use crate::report::Memory;
 use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
-use crate::setting::{Faces, Memory};
+use crate::setting::Faces;
 
 /// The draft that is shown beside the one in front.
 #[derive(Debug, Clone)]

@@ -37,7 +37,12 @@ pub fn is_edge(text: &str, at: usize) -> bool {
 
 /// The cells of the screen that a stretch of text takes. A tab is drawn as one blank; other control characters are not drawn.
 pub fn cells(text: &str) -> usize {
-    text.graphemes(true).map(cells_of_one).sum()
+    if text.chars().all(is_plain) { text.chars().count() } else { text.graphemes(true).map(cells_of_one).sum() }
+}
+
+/// Characters that most copy is made of, each of which a reader takes for one beside any other of them, and which take one cell.
+fn is_plain(character: char) -> bool {
+    matches!(character, ' '..='~' | '‘' | '’' | '“' | '”' | '–' | '—' | '…')
 }
 
 fn cells_of_one(grapheme: &str) -> usize {
@@ -94,6 +99,13 @@ mod tests {
             assert!(is_edge(text, before) && is_edge(text, after));
             assert!(before <= at && (after >= at || after == text.len()));
             assert!(after == before || after == next(text, before));
+        }
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn plain_copy_takes_the_cells_of_its_characters(text in "([ -~‘’“”–—…]{0,9}|\\PC){0,3}") {
+            proptest::prop_assert_eq!(cells(&text), text.graphemes(true).map(cells_of_one).sum::<usize>());
         }
     }
 }

@@ -10,9 +10,10 @@ use crate::brief::Brief;
 use crate::brief::stet::Stet;
 use crate::draft::{BlockKind, Edit};
 use crate::queries::Query;
+use crate::report::Memory;
 use crate::report::cuts::CutPrice;
 use crate::report::tighten::{Tighten, wording};
-use crate::setting::{Faces, Memory};
+use crate::setting::Faces;
 use crate::units::Length;
 
 /// An open draft.
@@ -41,7 +42,7 @@ pub struct Sheet {
     /// The cuts with their prices, and the revision of the text for which they were found.
     pub tighten: Option<(u64, Box<Tighten>)>,
     measured: Option<Measured>,
-    /// The blocks as they were shaped last.
+    /// What was found in the blocks last.
     memory: Memory,
 }
 

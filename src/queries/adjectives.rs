@@ -7,7 +7,8 @@ use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::LazyLock;
 
-use super::telling::{self, Told, ToldWord};
+use super::prose::Prose;
+use super::telling::{Told, ToldWord};
 use super::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
@@ -42,18 +43,18 @@ const NO_NOUNS: [&str; 76] = [
 ];
 
 /// Three adjectives, or more, and their noun.
-pub(super) fn in_a_row(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn in_a_row(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    for told in telling::sentences(reading) {
+    for told in &prose.told {
         let mut at = 0;
         while at < told.words.len() {
-            let row = row_from(&told, at);
+            let row = row_from(told, at);
             let is_adjective = row.last().map(|last| last.end);
             let noun = is_adjective.and_then(|end| told.words.get(end)).filter(|noun| is_noun(noun));
             if let Some(noun) = noun.filter(|_| row.len() >= 3) {
-                queries.push(query(reading, &told, &row, noun));
+                queries.push(query(reading, told, &row, noun));
             }
             at = is_adjective.unwrap_or(at + 1);
         }
@@ -70,15 +71,15 @@ fn row_from(told: &Told<'_>, first: usize) -> Vec<Range<usize>> {
         if !is_next {
             break;
         }
-        let is_and = !row.is_empty() && matches!(word.plain.as_str(), "and" | "but" | "yet");
+        let is_and = !row.is_empty() && matches!(word.plain, "and" | "but" | "yet");
         let from = if is_and { at + 1 } else { at };
-        let Some(adjective) = words.get(from).filter(|word| ADJECTIVES.contains(word.plain.as_str())) else { break };
+        let Some(adjective) = words.get(from).filter(|word| ADJECTIVES.contains(word.plain)) else { break };
         if is_and && adjective.before != " " {
             break;
         }
-        let is_pair = words.get(from + 1).is_some_and(|second| {
-            second.before == " " && PAIRS.contains(&[adjective.plain.as_str(), second.plain.as_str()])
-        });
+        let is_pair = words
+            .get(from + 1)
+            .is_some_and(|second| second.before == " " && PAIRS.contains(&[adjective.plain, second.plain]));
         let end = if is_pair { from + 2 } else { from + 1 };
         row.push(from..end);
         at = end;
@@ -87,10 +88,7 @@ fn row_from(told: &Told<'_>, first: usize) -> Vec<Range<usize>> {
 }
 
 fn is_noun(word: &ToldWord<'_>) -> bool {
-    word.before == " "
-        && word.plain.len() > 2
-        && !NO_NOUNS.contains(&word.plain.as_str())
-        && !word.plain.ends_with("ly")
+    word.before == " " && word.plain.len() > 2 && !NO_NOUNS.contains(&word.plain) && !word.plain.ends_with("ly")
 }
 
 fn query(reading: &Reading<'_>, told: &Told<'_>, row: &[Range<usize>], noun: &ToldWord<'_>) -> Query {
@@ -98,7 +96,7 @@ fn query(reading: &Reading<'_>, told: &Told<'_>, row: &[Range<usize>], noun: &To
         |words: &Range<usize>| told.words[words.start].word.range.start..told.words[words.end - 1].word.range.end;
     let places: Vec<Range<usize>> = row.iter().map(place).collect();
     let text = reading.text.block(told.sentence.block).text();
-    let article = row[0].start.checked_sub(1).map(|at| told.words[at].plain.as_str());
+    let article = row[0].start.checked_sub(1).map(|at| told.words[at].plain);
     Query {
         rule: Rule::AdjectivesInARow,
         block: told.sentence.block,

@@ -3,62 +3,47 @@
 //! Source: Hart's Rules and the Chicago Manual of Style (2.9, 6.7) have one blank after a stop and none before it (from
 //! memory). French sets a blank before `!`, `?`, `;` and `:`, so the second rule is silent there.
 
-use std::ops::Range;
-
-use super::{Cut, Query, Reading};
+use super::dashes::runs;
+use super::{Cut, Query};
 use crate::brief::queries::Rule;
+use crate::draft::Block;
 use crate::text::language::Language;
 
 /// Two blanks or more where one belongs.
-pub(super) fn double_spaces(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    for (number, block) in reading.draft.blocks.iter().enumerate() {
-        for range in stretches(block.text(), |c| c == ' ').filter(|range| range.len() > 1) {
-            queries.push(Query {
-                rule: Rule::DoubleSpace,
-                block: number,
-                says: "one blank is enough; more are seen as a hole in the line".to_owned(),
-                cuts: vec![Cut { range: range.start + 1..range.end, wording: String::new() }],
-                range,
-            });
-        }
+pub(super) fn double_spaces(_: Language, number: usize, block: &Block, queries: &mut Vec<Query>) {
+    for range in runs(block.text(), ' ').filter(|range| range.len() > 1) {
+        queries.push(Query {
+            rule: Rule::DoubleSpace,
+            block: number,
+            says: "one blank is enough; more are seen as a hole in the line".to_owned(),
+            cuts: vec![Cut { range: range.start + 1..range.end, wording: String::new() }],
+            range,
+        });
     }
 }
 
 /// A blank before a stop.
-pub(super) fn spaces_before_stops(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language == Language::French {
+pub(super) fn spaces_before_stops(language: Language, number: usize, block: &Block, queries: &mut Vec<Query>) {
+    if language == Language::French {
         return;
     }
-    for (number, block) in reading.draft.blocks.iter().enumerate() {
-        let text = block.text();
-        for range in stretches(text, |c| c == ' ') {
-            let after = &text[range.end..];
-            let is_stop = after.starts_with([',', ';', ':', '?', '!', '.']) && !after.starts_with("..");
-            let stands_alone = after.chars().nth(1).is_none_or(|next| !next.is_alphanumeric());
-            // Dots with blanks between them are an ellipsis.
-            let is_dotted = after.starts_with(". .") || text[..range.start].ends_with('.') && after.starts_with('.');
-            if is_stop && stands_alone && !is_dotted && range.start > 0 {
-                queries.push(Query {
-                    rule: Rule::SpaceBeforeStop,
-                    block: number,
-                    says: "the stop belongs to the word before it; as it stands a line may begin with it".to_owned(),
-                    cuts: vec![Cut { range: range.clone(), wording: String::new() }],
-                    range: range.start..range.end + 1,
-                });
-            }
+    let text = block.text();
+    for range in runs(text, ' ') {
+        let after = &text[range.end..];
+        let is_stop = after.starts_with([',', ';', ':', '?', '!', '.']) && !after.starts_with("..");
+        let stands_alone = after.chars().nth(1).is_none_or(|next| !next.is_alphanumeric());
+        // Dots with blanks between them are an ellipsis.
+        let is_dotted = after.starts_with(". .") || text[..range.start].ends_with('.') && after.starts_with('.');
+        if is_stop && stands_alone && !is_dotted && range.start > 0 {
+            queries.push(Query {
+                rule: Rule::SpaceBeforeStop,
+                block: number,
+                says: "the stop belongs to the word before it; as it stands a line may begin with it".to_owned(),
+                cuts: vec![Cut { range: range.clone(), wording: String::new() }],
+                range: range.start..range.end + 1,
+            });
         }
     }
-}
-
-/// The stretches of a text whose characters are all of a kind.
-fn stretches(text: &str, is: impl Fn(char) -> bool + Copy) -> impl Iterator<Item = Range<usize>> {
-    let mut at = 0;
-    std::iter::from_fn(move || {
-        let start = at + text[at..].find(is)?;
-        let end = text[start..].find(|c| !is(c)).map_or(text.len(), |length| start + length);
-        at = end;
-        Some(start..end)
-    })
 }
 
 #[cfg(test)]

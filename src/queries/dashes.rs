@@ -8,7 +8,8 @@ use std::ops::Range;
 
 use super::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
-use crate::draft::Draft;
+use crate::draft::{Block, Draft};
+use crate::text::language::Language;
 
 /// How the copy sets a break in a sentence.
 #[derive(Clone, Copy)]
@@ -47,17 +48,15 @@ pub(super) fn hyphens_for_dashes(reading: &Reading<'_>, queries: &mut Vec<Query>
 }
 
 /// Three stops in a row.
-pub(super) fn three_dots(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    for (number, block) in reading.draft.blocks.iter().enumerate() {
-        for range in runs(block.text(), '.').filter(|range| range.len() == 3) {
-            queries.push(Query {
-                rule: Rule::ThreeDots,
-                block: number,
-                says: "three stops stand in the place of an ellipsis, the one mark that is cut for them".to_owned(),
-                cuts: vec![Cut { range: range.clone(), wording: "…".to_owned() }],
-                range,
-            });
-        }
+pub(super) fn three_dots(_: Language, number: usize, block: &Block, queries: &mut Vec<Query>) {
+    for range in runs(block.text(), '.').filter(|range| range.len() == 3) {
+        queries.push(Query {
+            rule: Rule::ThreeDots,
+            block: number,
+            says: "three stops stand in the place of an ellipsis, the one mark that is cut for them".to_owned(),
+            cuts: vec![Cut { range: range.clone(), wording: "…".to_owned() }],
+            range,
+        });
     }
 }
 
@@ -129,7 +128,7 @@ fn is_number_range(left: &str, right: &str) -> Option<bool> {
 }
 
 /// The runs of one character.
-fn runs(text: &str, of: char) -> impl Iterator<Item = Range<usize>> {
+pub(super) fn runs(text: &str, of: char) -> impl Iterator<Item = Range<usize>> {
     let mut at = 0;
     std::iter::from_fn(move || {
         let start = at + text[at..].find(of)?;

@@ -4,7 +4,7 @@
 //! know more, not answer it.
 
 use super::lists;
-use super::prose::{self, Prose};
+use super::prose::{OwnCopy, Prose};
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
@@ -21,12 +21,11 @@ const LAST: usize = 2;
 
 /// A question at the end that can be answered with no. One that leaves a choice (`stay or go`) cannot; one that asks the
 /// reader to look (`can you find`) is a game.
-pub(super) fn closed_questions(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn closed_questions(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    let blurb = prose::blurb(reading);
-    let Some(prose) = blurb.last() else { return };
+    let Some(prose) = own.blurb().last() else { return };
     for sentence in prose.sentences.iter().rev().take(LAST).rev() {
         let lead = usize::from(LEADS.contains(&prose.word(sentence.start)));
         let first = sentence.start + lead;
@@ -53,9 +52,9 @@ fn question(prose: &Prose<'_>, sentence: &std::ops::Range<usize>) -> std::ops::R
 }
 
 /// Wording that tells how the story ends. Not in a question, nor of what readers learn.
-pub(super) fn plots_to_the_end(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn plots_to_the_end(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     const READERS: [&str; 7] = ["children", "readers", "kids", "reader", "you", "parents", "teachers"];
-    lists::for_each(reading, Rule::PlotToTheEnd, &prose::blurb(reading), |prose, hit| {
+    lists::for_each(reading, Rule::PlotToTheEnd, prose, |hit| {
         let sentence = prose.sentence_of(hit.words.start);
         let of_readers = (sentence.start..hit.words.start).any(|at| READERS.contains(&prose.word(at)));
         if !of_readers && !prose.is_question(&sentence) {

@@ -5,7 +5,7 @@
 
 use std::ops::Range;
 
-use super::prose::{self, Prose};
+use super::prose::Prose;
 use super::{Query, Reading};
 use crate::brief::phrases::fold;
 use crate::brief::queries::Rule;
@@ -17,36 +17,34 @@ const FEWEST: usize = 4;
 const SHORTEST_LINE: usize = 2;
 
 /// The front cover's line in the headline or the blurb.
-pub(super) fn front_cover_lines(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn front_cover_lines(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     let written = &reading.brief.queries.front_cover;
     let line: Vec<String> = words::find(written).into_iter().map(|word| fold(&written[word])).collect();
     if line.len() < SHORTEST_LINE {
         return;
     }
-    for prose in prose::copy(reading) {
-        let mut at = 0;
-        while at < prose.words.len() {
-            let run = longest(&prose, at, &line);
-            let place = at..at + run;
-            at += run.max(1);
-            if run < FEWEST.min(line.len()) || is_title(reading, &prose, &place) {
-                continue;
-            }
-            queries.push(Query {
-                rule: Rule::FrontCoverLine,
-                block: prose.number,
-                range: prose.bytes(&place),
-                says: "the front cover says this already; the back can say something new".to_owned(),
-                cuts: Vec::new(),
-            });
+    let mut at = 0;
+    while at < prose.words.len() {
+        let run = longest(prose, at, &line);
+        let place = at..at + run;
+        at += run.max(1);
+        if run < FEWEST.min(line.len()) || is_title(reading, prose, &place) {
+            continue;
         }
+        queries.push(Query {
+            rule: Rule::FrontCoverLine,
+            block: prose.number,
+            range: prose.bytes(&place),
+            says: "the front cover says this already; the back can say something new".to_owned(),
+            cuts: Vec::new(),
+        });
     }
 }
 
 /// The most words from a place that stand in a row in the line.
 fn longest(prose: &Prose<'_>, at: usize, line: &[String]) -> usize {
     let shared = |from: usize| {
-        line[from..].iter().zip(&prose.words[at..]).take_while(|(line, word)| **line == word.word).count()
+        line[from..].iter().zip(&prose.words[at..]).take_while(|(line, word)| line.as_str() == word.word).count()
     };
     (0..line.len()).map(shared).max().unwrap_or(0)
 }

@@ -69,14 +69,9 @@ pub(super) struct Hit<'p> {
     pub(super) words: Range<usize>,
 }
 
-/// Every place in some paragraphs where a phrase of the rule's list stands, and what is asked of it; none where the copy
-/// is not English.
-pub(super) fn for_each<'a>(
-    reading: &Reading<'_>,
-    rule: Rule,
-    paragraphs: &[Prose<'a>],
-    mut take: impl FnMut(&Prose<'a>, &Hit<'_>),
-) {
+/// Every place in a paragraph where a phrase of the rule's list stands, and what is asked of it; none where the copy is not
+/// English.
+pub(super) fn for_each(reading: &Reading<'_>, rule: Rule, prose: &Prose<'_>, mut take: impl FnMut(&Hit<'_>)) {
     if reading.text.language != Language::English {
         return;
     }
@@ -84,15 +79,12 @@ pub(super) fn for_each<'a>(
     let own = change.map(|change| Index::of(&change.add));
     let instead = change.filter(|change| change.file.is_some()).map(|change| Index::of(&change.instead));
     let indexes: Vec<&Index<'_>> = instead.as_ref().or(BUILT_IN.get(&rule)).into_iter().chain(&own).collect();
-    for prose in paragraphs {
-        let mut at = 0;
-        while at < prose.words.len() {
-            let hit = longest(prose, at, &indexes);
-            at = hit.as_ref().map_or(at + 1, |hit| hit.words.end);
-            if let Some(hit) = hit.filter(|hit| !is_dropped(prose, hit, change) && !prose.is_kept(reading, &hit.words))
-            {
-                take(prose, &hit);
-            }
+    let mut at = 0;
+    while at < prose.words.len() {
+        let hit = longest(prose, at, &indexes);
+        at = hit.as_ref().map_or(at + 1, |hit| hit.words.end);
+        if let Some(hit) = hit.filter(|hit| !is_dropped(prose, hit, change) && !prose.is_kept(reading, &hit.words)) {
+            take(&hit);
         }
     }
 }
@@ -105,7 +97,7 @@ fn longest<'p>(prose: &Prose<'_>, at: usize, indexes: &[&Index<'p>]) -> Option<H
 
 fn is_dropped(prose: &Prose<'_>, hit: &Hit<'_>, change: Option<&ListChange>) -> bool {
     let Some(change) = change.filter(|change| !change.drop.is_empty()) else { return false };
-    let words: Vec<&str> = prose.words[hit.words.clone()].iter().map(|word| &*word.word).collect();
+    let words: Vec<&str> = prose.words[hit.words.clone()].iter().map(|word| word.word).collect();
     let written = crate::brief::phrases::fold(&hit.phrase.written);
     change.drop.iter().any(|dropped| *dropped == words.join(" ") || *dropped == written)
 }

@@ -8,6 +8,7 @@ use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::LazyLock;
 
+use super::prose::OwnCopy;
 use super::telling::{self, Told};
 use super::verbs::tense;
 use super::{Query, Reading};
@@ -49,11 +50,11 @@ struct Mention {
 }
 
 /// The third person named, at the first place.
-pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English || reading.brief.book.kind == Kind::NonFiction {
         return;
     }
-    let people = people(reading);
+    let people = people(reading, own);
     let people: Vec<&Person> = people.iter().filter(|person| person.is_person && !person.may_be_place).collect();
     let Some(third) = people.get(MOST) else { return };
     queries.push(Query {
@@ -81,20 +82,20 @@ struct Capitals<'a> {
 }
 
 impl<'a> Capitals<'a> {
-    fn of(reading: &Reading<'_>, told: &'a [Told<'_>]) -> Self {
+    fn of(reading: &Reading<'_>, told: &'a [&Told<'_>]) -> Self {
         let book = &reading.brief.book;
         let words = |name: &str| name.split_whitespace().map(telling::plain).collect::<Vec<_>>();
         let mut found = Self {
             declared: book.names.iter().flat_map(|name| words(&name.name)).collect(),
             author: words(&book.author),
             inside: HashSet::new(),
-            small: HashSet::new(),
+            small: HashSet::with_capacity(told.iter().map(|told| told.words.len()).sum()),
         };
         for (at, word) in told.iter().flat_map(|told| told.words.iter().enumerate()) {
             if word.written.starts_with(char::is_lowercase) {
-                found.small.insert(&word.plain);
+                found.small.insert(word.plain);
             } else if at > 0 && word.written.starts_with(char::is_uppercase) {
-                found.inside.insert(bare(&word.plain));
+                found.inside.insert(bare(word.plain));
             }
         }
         found
@@ -103,11 +104,14 @@ impl<'a> Capitals<'a> {
     /// Whether a word is a part of a name.
     fn is_name(&self, told: &Told<'_>, at: usize) -> bool {
         let word = &told.words[at];
-        let plain = bare(&word.plain);
+        if !word.written.starts_with(char::is_uppercase) {
+            return false;
+        }
+        let plain = bare(word.plain);
         let has = |names: &[String]| names.iter().any(|name| name == plain);
         let shouts = word.written.len() > 1 && !word.written.contains(char::is_lowercase);
-        let is_nobody = has_sign(plain, "nobody") || has_sign(plain, "title");
-        if !word.written.starts_with(char::is_uppercase) || shouts || is_nobody || has(&self.author) {
+        let is_nobody = || has_sign(plain, "nobody") || has_sign(plain, "title");
+        if shouts || is_nobody() || has(&self.author) {
             return false;
         }
         let opens = at == 0 || word.before.contains(['.', '!', '?', ':', '“', '"', '‘', '\'', '…']);
@@ -117,12 +121,12 @@ impl<'a> Capitals<'a> {
 }
 
 /// Whoever and whatever has a name, in the order of the first place.
-fn people(reading: &Reading<'_>) -> Vec<Person> {
-    let told = telling::sentences(reading);
+fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
+    let told = own.told();
     let capitals = Capitals::of(reading, &told);
     let mut people: Vec<Person> = Vec::new();
-    let counts = |at: usize| !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(&word.plain));
-    for told in (0..told.len()).filter(|at| counts(*at)).map(|at| &told[at]) {
+    let counts = |at: usize| !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(word.plain));
+    for told in (0..told.len()).filter(|at| counts(*at)).map(|at| told[at]) {
         let mut before: Option<(usize, usize)> = None;
         let mut at = 0;
         while at < told.words.len() {
@@ -143,13 +147,12 @@ fn people(reading: &Reading<'_>) -> Vec<Person> {
 
 /// Whether a sentence is built as the one before it or behind it: `Priya has gymnastics. Max has a kidney stone.` Such a row is a
 /// list of others, of whom nobody has to be held.
-fn is_in_a_row(told: &[Told<'_>], at: usize) -> bool {
-    let second =
-        |at: usize| told.get(at).and_then(|told| Some((told.sentence.block, told.words.get(1)?.plain.as_str())));
+fn is_in_a_row(told: &[&Told<'_>], at: usize) -> bool {
+    let second = |at: usize| told.get(at).and_then(|told| Some((told.sentence.block, told.words.get(1)?.plain)));
     let Some(own) = second(at) else { return false };
     let begins_with_name = |at: usize| {
         told[at].words[0].written.starts_with(char::is_uppercase)
-            && acts(&told[at], 1)
+            && acts(told[at], 1)
             && told[at].words[1].plain != "the"
     };
     let is_like = |other: usize| {
@@ -173,7 +176,7 @@ fn level(people: &mut [Person], pair: [usize; 2]) {
 /// Adds a place of a name to whom it names.
 fn place(people: &mut Vec<Person>, told: &Told<'_>, mention: &Mention) -> usize {
     let words = &told.words[mention.words.clone()];
-    let plain = words.iter().map(|word| bare(&word.plain).to_owned());
+    let plain = words.iter().map(|word| bare(word.plain).to_owned());
     let plain: Vec<String> = plain.filter(|word| words.len() == 1 || !has_sign(word, "title")).collect();
     let known = people.iter().position(|person| person.words.iter().any(|word| plain.contains(word)));
     let at = known.unwrap_or_else(|| {
@@ -193,7 +196,7 @@ fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mentio
     let is_name = |at: usize| capitals.is_name(told, at);
     let is_title = |at: usize| {
         let word = &told.words[at];
-        word.written.starts_with(char::is_uppercase) && has_sign(&word.plain, "title")
+        word.written.starts_with(char::is_uppercase) && has_sign(word.plain, "title")
     };
     let is_titled = || is_title(at) && at + 1 < told.words.len() && is_name(at + 1);
     if !is_name(at) && !is_titled() {
@@ -206,13 +209,12 @@ fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mentio
     {
         end += 1;
     }
-    let last = bare(&told.words[end - 1].plain);
-    let previous =
-        at.checked_sub(1).map(|before| told.words[before].plain.as_str()).filter(|_| told.words[at].before == " ");
+    let last = bare(told.words[end - 1].plain);
+    let previous = at.checked_sub(1).map(|before| told.words[before].plain).filter(|_| told.words[at].before == " ");
     let has_title = is_title(at) && end > at + 1;
     let is_of_kin = previous.is_some_and(|word| has_sign(word, "kin"));
     let owns_kin = told.words[end - 1].plain.ends_with("'s")
-        && told.words.get(end).is_some_and(|word| has_sign(&word.plain, "kin"));
+        && told.words.get(end).is_some_and(|word| has_sign(word.plain, "kin"));
     Some(Mention {
         words: at..end,
         is_person: has_title || is_of_kin || owns_kin || acts(told, end),
@@ -223,7 +225,7 @@ fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mentio
 /// Whether a word is what somebody does, or names them further: `Bram hides`, `Bram the badger`.
 fn acts(told: &Told<'_>, at: usize) -> bool {
     told.words.get(at).is_some_and(|word| {
-        let plain = word.plain.as_str();
+        let plain = word.plain;
         word.before == " " && (tense(plain).is_some() || plain == "the" || MODALS.contains(&plain))
     })
 }

@@ -3,7 +3,10 @@
 //! Source: common practice of editors: third person for the story; `you` for the buyer's line. A book told by its own hero
 //! begins so and stays so, and is left alone, as are speech, questions and thoughts.
 
-use super::telling::{self, Told};
+use std::ops::Range;
+
+use super::prose::{OwnCopy, Prose};
+use super::telling::Told;
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
@@ -18,35 +21,61 @@ const THOUGHTS: [&str; 12] = [
 /// Sentences that must tell of a hero.
 const TOLD: usize = 2;
 
+/// The persons of one sentence, as the narrator tells it.
+#[derive(Debug)]
+pub(super) struct Persons {
+    hero: bool,
+    reader: bool,
+    /// The first word of the narrator's own person, in bytes of the block's text.
+    narrator: Option<Range<usize>>,
+    /// That word stands in no question and in nobody's thoughts.
+    is_narrators_own: bool,
+}
+
+impl Persons {
+    /// The persons of a paragraph's sentences.
+    pub(super) fn of(prose: &Prose<'_>) -> Vec<Self> {
+        let of_one = |told: &Told<'_>| {
+            let has = |words: &[&str]| told.words.iter().any(|word| words.contains(&word.plain));
+            let narrator = told.words.iter().find(|word| NARRATOR.contains(&word.plain));
+            Self {
+                hero: has(&HERO),
+                reader: has(&READER),
+                is_narrators_own: narrator.is_some() && !told.is_question() && !has(&THOUGHTS),
+                narrator: narrator.map(|word| word.word.range.clone()),
+            }
+        };
+        prose.told.iter().map(of_one).collect()
+    }
+}
+
 /// The first word of the narrator's own, where all three persons are in the blurb and the hero has most of it.
-pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    let told = telling::sentences(reading);
-    let has = |told: &Told<'_>, words: &[&str]| told.words.iter().any(|word| words.contains(&word.plain.as_str()));
-    let count = |words: &[&str]| told.iter().filter(|told| has(told, words)).count();
-    let (hero, reader) = (count(&HERO), count(&READER));
-    let own: Vec<&Told<'_>> =
-        told.iter().filter(|told| has(told, &NARRATOR) && !told.is_question() && !has(told, &THOUGHTS)).collect();
-    let is_told_by_hero = told.first().is_some_and(|first| has(first, &NARRATOR)) || own.len() >= hero;
-    if hero < TOLD || reader == 0 || is_told_by_hero {
+    let sentences =
+        || own.blurb().iter().flat_map(|prose| prose.gathered.persons.iter().map(move |found| (prose, found)));
+    let hero = sentences().filter(|(_, found)| found.hero).count();
+    let narrators: Vec<_> = sentences().filter(|(_, found)| found.is_narrators_own).collect();
+    let is_told_by_hero =
+        sentences().next().is_some_and(|(_, found)| found.narrator.is_some()) || narrators.len() >= hero;
+    if hero < TOLD || !sentences().any(|(_, found)| found.reader) || is_told_by_hero {
         return;
     }
-    let Some(word) =
-        own.first().and_then(|told| told.words.iter().find(|word| NARRATOR.contains(&word.plain.as_str())))
+    let Some((prose, range)) = narrators.first().and_then(|(prose, found)| Some((prose, found.narrator.clone()?)))
     else {
         return;
     };
     queries.push(Query {
         rule: Rule::MixedPerson,
-        block: word.word.block,
-        range: word.word.range.clone(),
+        block: prose.number,
         says: format!(
             "“{}” brings in a narrator, where {hero} sentences tell of somebody else and the reader is “you”; two persons are \
              enough",
-            word.written
+            &prose.text()[range.clone()]
         ),
+        range,
         cuts: Vec::new(),
     });
 }

@@ -5,6 +5,9 @@
 //! own tense. Only verbs of main clauses behind `he`, `she`, `they` or a name are counted; it needs two of each tense and a
 //! change there and back of two verbs at least: one past verb inside the present looks back.
 
+use std::ops::Range;
+
+use super::prose::{OwnCopy, Prose};
 use super::telling::{self, Told, ToldWord};
 use super::verbs::{Tense, tense};
 use super::{Query, Reading};
@@ -59,47 +62,53 @@ const OPENERS: [&str; 7] = ["and", "but", "so", "then", "finally", "yet", "soon"
 /// Subjects that are nothing else.
 const PRONOUNS: [&str; 3] = ["he", "she", "they"];
 
+/// A verb: its paragraph, its bytes there, and its tense.
+type Verb<'a> = (&'a Prose<'a>, &'a Range<usize>, Tense);
+
 /// The first verb that leaves the tense of the one before it, where the telling goes there and back.
-pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn find<'a>(reading: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    let told = telling::sentences(reading);
-    let tells =
-        |told: &&Told<'_>| !told.is_question() && !told.words.iter().any(|word| REASONS.contains(&word.plain.as_str()));
-    let verbs: Vec<(&ToldWord<'_>, Tense)> = told.iter().filter(tells).flat_map(main_verbs).collect();
-    let past = verbs.iter().filter(|(_, tense)| *tense == Tense::Past).count();
+    let verbs_of = |prose: &'a Prose<'_>| prose.gathered.verbs.iter().map(move |(range, tense)| (prose, range, *tense));
+    let verbs: Vec<Verb<'_>> = own.blurb().iter().flat_map(verbs_of).collect();
+    let past = verbs.iter().filter(|(.., tense)| *tense == Tense::Past).count();
     let present = verbs.len() - past;
     if past < CLEAR || present < CLEAR || !goes_there_and_back(&verbs) {
         return;
     }
-    let begins_past = verbs.first().is_some_and(|(_, tense)| *tense == Tense::Past);
+    let begins_past = verbs.first().is_some_and(|(.., tense)| *tense == Tense::Past);
     let past_is_rare = past < present || (past == present && !begins_past);
     let (rare, name) = if past_is_rare { (Tense::Past, "past") } else { (Tense::Present, "present") };
-    let Some((slip, _)) = verbs.iter().skip(1).find(|(_, tense)| *tense == rare) else { return };
+    let Some((prose, range, _)) = verbs.iter().skip(1).find(|(.., tense)| *tense == rare) else { return };
     queries.push(Query {
         rule: Rule::MixedTense,
-        block: slip.word.block,
-        range: slip.word.range.clone(),
+        block: prose.number,
+        range: (*range).clone(),
         says: format!(
             "“{}” is {name}, and of the verbs whose tense is clear {present} are present and {past} past; a change without \
              reason reads as a slip",
-            slip.written
+            &prose.text()[(*range).clone()]
         ),
         cuts: Vec::new(),
     });
 }
 
 /// Whether two verbs or more in one tense stand between verbs in the other, or the tense changes from verb to verb.
-fn goes_there_and_back(verbs: &[(&ToldWord<'_>, Tense)]) -> bool {
-    let runs: Vec<usize> = verbs.chunk_by(|one, next| one.1 == next.1).map(<[_]>::len).collect();
+fn goes_there_and_back(verbs: &[Verb<'_>]) -> bool {
+    let runs: Vec<usize> = verbs.chunk_by(|one, next| one.2 == next.2).map(<[_]>::len).collect();
     let inner = runs.get(1..runs.len().saturating_sub(1)).unwrap_or_default();
     inner.iter().any(|run| *run >= CLEAR) || runs.len() > RESTLESS
 }
 
-/// The verbs of a sentence's main clauses with their tense.
-fn main_verbs<'a>(told: &'a Told<'_>) -> impl Iterator<Item = (&'a ToldWord<'a>, Tense)> {
-    (1..told.words.len()).filter_map(|at| Some((&told.words[at], finite(told, at)?)))
+/// The verbs of a paragraph's main clauses, in bytes of its text, with their tense.
+pub(super) fn verbs(prose: &Prose<'_>) -> Vec<(Range<usize>, Tense)> {
+    let tells = |told: &&Told<'_>| !told.is_question() && !told.words.iter().any(|word| REASONS.contains(&word.plain));
+    let main_verbs = |told: &Told<'_>| -> Vec<_> {
+        let verb = |at: usize| Some((told.words[at].word.range.clone(), finite(told, at)?));
+        (1..told.words.len()).filter_map(verb).collect()
+    };
+    prose.told.iter().filter(tells).flat_map(main_verbs).collect()
 }
 
 /// The tense of the word at a place, if it is the verb of a main clause and its subject stands before it.
@@ -109,10 +118,10 @@ fn finite(told: &Told<'_>, at: usize) -> Option<Tense> {
     if word.before != " " {
         return None;
     }
-    if ADVERBS.contains(&told.words[subject].plain.as_str()) && told.words[subject].before == " " {
+    if ADVERBS.contains(&told.words[subject].plain) && told.words[subject].before == " " {
         subject = subject.checked_sub(1)?;
     }
-    let by_form = match word.plain.as_str() {
+    let by_form = match word.plain {
         "is" | "are" | "has" => Some(Tense::Present),
         other => tense(other),
     };
@@ -120,13 +129,13 @@ fn finite(told: &Told<'_>, at: usize) -> Option<Tense> {
 }
 
 fn is_subject(word: &ToldWord<'_>) -> bool {
-    let is_name = word.written.starts_with(char::is_uppercase) && !telling::is_common(&word.plain);
-    PRONOUNS.contains(&word.plain.as_str()) || (is_name && word.plain != "i" && !word.plain.contains('\''))
+    let is_name = word.written.starts_with(char::is_uppercase) && !telling::is_common(word.plain);
+    PRONOUNS.contains(&word.plain) || (is_name && word.plain != "i" && !word.plain.contains('\''))
 }
 
 /// Whether a subject opens a main clause: at the start of the sentence or behind a comma, `and` and its like aside.
 fn opens_clause(told: &Told<'_>, mut at: usize) -> bool {
-    while at > 0 && told.words[at].before == " " && OPENERS.contains(&told.words[at - 1].plain.as_str()) {
+    while at > 0 && told.words[at].before == " " && OPENERS.contains(&told.words[at - 1].plain) {
         at -= 1;
     }
     at == 0 || matches!(told.words[at].before, ", " | "; ")

@@ -10,8 +10,8 @@ use std::ops::Range;
 use std::sync::LazyLock;
 
 use super::lists;
-use super::prose::{self, Prose};
-use super::{Query, Reading};
+use super::prose::Prose;
+use super::{Place, Reading};
 use crate::brief::queries::Rule;
 
 static GRADABLE: LazyLock<HashSet<&str>> = LazyLock::new(|| {
@@ -46,11 +46,12 @@ const BINDERS: [&str; 8] = ["not", "never", "no", "nothing", "isn't", "so", "how
 /// How far before the modifier a denial reaches, in words.
 const REACH: usize = 3;
 
-/// A modifier that adds nothing. One `very` or `quite` in the whole copy is a choice (Strunk: "use this word
-/// sparingly") and passes; two are a habit.
-pub(super) fn empty_modifiers(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    let (mut found, mut chosen) = (Vec::new(), Vec::new());
-    lists::for_each(reading, Rule::EmptyModifier, &prose::copy(reading), |prose, hit| {
+/// How many modifiers in the copy are a habit: one `very` or `quite` is a choice (Strunk: "use this word sparingly").
+pub(super) const HABIT: usize = 2;
+
+/// A modifier that adds nothing.
+pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>, found: &mut Vec<Place>) {
+    lists::for_each(reading, Rule::EmptyModifier, prose, |hit| {
         let (at, sentence) = (hit.words.start, prose.sentence_of(hit.words.start));
         let word = prose.word(at);
         let times = sentence.clone().filter(|at| prose.word(*at) == word).count();
@@ -60,14 +61,9 @@ pub(super) fn empty_modifiers(reading: &Reading<'_>, queries: &mut Vec<Query>) {
         if times == 1 && is_free && has_degrees(prose, hit.words.end) && prose.is_joined(hit.words.end - 1) {
             let says = format!("“{word}” adds little; the word behind it is as strong alone");
             let query = hit.query(Rule::EmptyModifier, prose, says, lists::cuts(reading, prose, hit));
-            let is_choice = matches!(word, "very" | "quite");
-            if is_choice { chosen.push(query) } else { found.push(query) }
+            found.push(Place { query, by_habit: matches!(word, "very" | "quite") });
         }
     });
-    if chosen.len() + found.len() > 1 {
-        found.append(&mut chosen);
-    }
-    queries.append(&mut found);
 }
 
 fn is_bound(prose: &Prose<'_>, sentence: &Range<usize>, at: usize) -> bool {

@@ -3,14 +3,14 @@
 //! Source: common practice of editors; the first sentence is what a reader in a shop reads.
 
 use super::lists;
-use super::prose::{self, Prose};
+use super::prose::{OwnCopy, Prose};
 use super::{Cut, Query, Reading, mend};
 use crate::brief::queries::Rule;
 
 /// A first sentence that talks of the book.
-pub(super) fn weak_openings(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    let blurb = prose::blurb(reading);
-    lists::for_each(reading, Rule::WeakOpening, blurb.get(..1).unwrap_or_default(), |prose, hit| {
+pub(super) fn weak_openings(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
+    let Some(prose) = own.blurb().first() else { return };
+    lists::for_each(reading, Rule::WeakOpening, prose, |hit| {
         if hit.words.start == 0 {
             let says = "the first words talk of the book; begin with who and what, and the reader is in the story";
             let wordings = hit.wordings(prose);

@@ -10,8 +10,8 @@ use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::LazyLock;
 
-use super::prose::{self, Prose};
-use super::{Query, Reading};
+use super::prose::Prose;
+use super::{Place, Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
@@ -40,46 +40,37 @@ const PLACES: [&str; 22] = [
 ];
 
 /// How many passives in the copy are a habit: fewer are told only where `by` names who does it.
-const HABIT: usize = 3;
+pub(super) const HABIT: usize = 3;
 
 /// A passive: its words, and whether somebody is named who does it.
-struct Place {
+struct Found {
     words: Range<usize>,
     has_doer: bool,
 }
 
 /// A sentence whose subject suffers what is done.
-pub(super) fn passives(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>, found: &mut Vec<Place>) {
     if reading.text.language != Language::English {
         return;
     }
-    let copy = prose::copy(reading);
-    let own = |prose| places(prose).into_iter().filter(|place| !prose.is_kept(reading, &place.words)).collect();
-    let places: Vec<(&Prose<'_>, Vec<Place>)> = copy.iter().map(|prose| (prose, own(prose))).collect();
-    let is_habit = places.iter().map(|(_, places)| places.len()).sum::<usize>() >= HABIT;
-    for (prose, places) in places {
-        let told = places.into_iter().filter(|place| is_habit || place.has_doer);
-        queries.extend(told.map(|place| Query {
-            rule: Rule::Passive,
-            block: prose.number,
-            range: prose.bytes(&place.words),
-            says: "something is done here; the sentence is livelier when whoever does it comes first".to_owned(),
-            cuts: Vec::new(),
+    for sentence in &prose.sentences {
+        let forms = sentence.clone().filter(|at| BE.contains(&prose.word(*at)));
+        let passives = forms.filter_map(|at| passive(prose, at, sentence.end));
+        found.extend(passives.filter(|passive| !prose.is_kept(reading, &passive.words)).map(|passive| Place {
+            query: Query {
+                rule: Rule::Passive,
+                block: prose.number,
+                range: prose.bytes(&passive.words),
+                says: "something is done here; the sentence is livelier when whoever does it comes first".to_owned(),
+                cuts: Vec::new(),
+            },
+            by_habit: !passive.has_doer,
         }));
     }
 }
 
-fn places(prose: &Prose<'_>) -> Vec<Place> {
-    let mut places = Vec::new();
-    for sentence in &prose.sentences {
-        let forms = sentence.clone().filter(|at| BE.contains(&prose.word(*at)));
-        places.extend(forms.filter_map(|at| passive(prose, at, sentence.end)));
-    }
-    places
-}
-
 /// The words of the passive that begins with a form of `to be`.
-fn passive(prose: &Prose<'_>, be: usize, end: usize) -> Option<Place> {
+fn passive(prose: &Prose<'_>, be: usize, end: usize) -> Option<Found> {
     // Without another form of `to be`, `being` makes a noun of what is done (`tired of being told`).
     if prose.word(be) == "being" && !be.checked_sub(1).is_some_and(|before| BE.contains(&prose.word(before))) {
         return None;
@@ -90,7 +81,7 @@ fn passive(prose: &Prose<'_>, be: usize, end: usize) -> Option<Place> {
     let word = prose.word(at);
     let has_doer = has_doer(prose, at, end);
     let is_done = DONE.contains(word) || (has_doer && looks_like_participle(word) && !STATES.contains(word));
-    is_done.then_some(Place { words: be..at + 1, has_doer })
+    is_done.then_some(Found { words: be..at + 1, has_doer })
 }
 
 fn looks_like_participle(word: &str) -> bool {

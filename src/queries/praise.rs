@@ -6,41 +6,39 @@
 use std::ops::Range;
 
 use super::lists;
-use super::prose::{self, Prose};
+use super::prose::Prose;
 use super::{Cut, Query, Reading, mend};
 use crate::brief::queries::Rule;
 
 /// A phrase that could stand on any book.
-pub(super) fn stock_phrases(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    lists::for_each(reading, Rule::StockPhrase, &prose::copy(reading), |prose, hit| {
+pub(super) fn stock_phrases(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    lists::for_each(reading, Rule::StockPhrase, prose, |hit| {
         let says = "many back covers say this; a detail that only this book has would say more";
         queries.push(hit.query(Rule::StockPhrase, prose, says, lists::cuts(reading, prose, hit)));
     });
 }
 
 /// Praise in the author's own copy. Words of praise in a row (`beautiful, heartfelt and inspiring`) are one place.
-pub(super) fn praise(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    for prose in prose::copy(reading) {
-        let mut places: Vec<(Range<usize>, Vec<Cut>)> = Vec::new();
-        lists::for_each(reading, Rule::Praise, std::slice::from_ref(&prose), |prose, hit| {
-            let cuts = if stands_alone(prose, &hit.words) { lists::cuts(reading, prose, hit) } else { Vec::new() };
-            match places.last_mut().filter(|(place, _)| is_row(prose, place.end..hit.words.start)) {
-                Some((place, row)) => {
-                    place.end = hit.words.end;
-                    let whole = stands_alone(prose, place).then(|| mend::cut(prose, place, "")).flatten();
-                    *row = whole.filter(|_| !hit.phrase.wordings.is_empty()).into_iter().collect();
-                }
-                None => places.push((hit.words.clone(), cuts)),
+pub(super) fn praise(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    let mut places: Vec<(Range<usize>, Vec<Cut>)> = Vec::new();
+    lists::for_each(reading, Rule::Praise, prose, |hit| {
+        let cuts = if stands_alone(prose, &hit.words) { lists::cuts(reading, prose, hit) } else { Vec::new() };
+        match places.last_mut().filter(|(place, _)| is_row(prose, place.end..hit.words.start)) {
+            Some((place, row)) => {
+                place.end = hit.words.end;
+                let whole = stands_alone(prose, place).then(|| mend::cut(prose, place, "")).flatten();
+                *row = whole.filter(|_| !hit.phrase.wordings.is_empty()).into_iter().collect();
             }
-        });
-        queries.extend(places.into_iter().map(|(place, cuts)| Query {
-            rule: Rule::Praise,
-            block: prose.number,
-            range: prose.bytes(&place),
-            says: "this praises the book; show what happens and leave the praise to a reviewer".to_owned(),
-            cuts,
-        }));
-    }
+            None => places.push((hit.words.clone(), cuts)),
+        }
+    });
+    queries.extend(places.into_iter().map(|(place, cuts)| Query {
+        rule: Rule::Praise,
+        block: prose.number,
+        range: prose.bytes(&place),
+        says: "this praises the book; show what happens and leave the praise to a reviewer".to_owned(),
+        cuts,
+    }));
 }
 
 /// Whether nothing but a comma or `and` stands between two words of praise.
@@ -59,8 +57,8 @@ fn stands_alone(prose: &Prose<'_>, words: &Range<usize>) -> bool {
 }
 
 /// A claim of success that names no award and no source.
-pub(super) fn bare_claims(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    lists::for_each(reading, Rule::BareClaim, &prose::copy_and_note(reading), |prose, hit| {
+pub(super) fn bare_claims(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    lists::for_each(reading, Rule::BareClaim, prose, |hit| {
         if !has_evidence(prose, &hit.words) {
             let says = "a claim is believed when it is proved; name the award, the list or the source";
             queries.push(hit.query(Rule::BareClaim, prose, says, Vec::new()));

@@ -3,13 +3,14 @@
 //! Names, the title, the terms that the author wants, and what stands in quotation marks stay as they are: they are
 //! somebody's choice or somebody's exact words.
 
-use std::borrow::Cow;
 use std::ops::Range;
 
 use super::Reading;
+use super::memory::{Gathered, Words};
+use super::telling::Told;
 use crate::brief::phrases::fold;
-use crate::draft::Block;
-use crate::text::{Part, Text, Word, words};
+use crate::draft::{Block, BlockKind};
+use crate::text::{Paragraph, Part, Text, words};
 
 /// One paragraph of the author's own copy.
 pub(super) struct Prose<'a> {
@@ -21,6 +22,10 @@ pub(super) struct Prose<'a> {
     pub(super) words: Vec<Folded<'a>>,
     /// Its sentences, as positions among the words; never empty ones.
     pub(super) sentences: Vec<Range<usize>>,
+    /// Its sentences as the narrator tells them.
+    pub(super) told: Vec<Told<'a>>,
+    /// What rules found in it; nothing yet while they look.
+    pub(super) gathered: &'a Gathered,
 }
 
 /// A word in the form in which words are compared.
@@ -28,47 +33,61 @@ pub(super) struct Folded<'a> {
     /// Bytes of the block's text.
     pub(super) range: Range<usize>,
     /// The word, folded.
-    pub(super) word: Cow<'a, str>,
+    pub(super) word: &'a str,
 }
 
-/// The headline and the blurb.
-pub(super) fn copy<'a>(reading: &Reading<'a>) -> Vec<Prose<'a>> {
-    reading.text.parts().into_iter().flat_map(|part| paragraphs(reading.text, part)).collect()
+/// The author's own copy: the headline, the blurb and the note on the author.
+pub(super) struct OwnCopy<'a> {
+    /// In this order.
+    pub(super) paragraphs: Vec<Prose<'a>>,
 }
 
-/// The blurb alone.
-pub(super) fn blurb<'a>(reading: &Reading<'a>) -> Vec<Prose<'a>> {
-    paragraphs(reading.text, &reading.text.blurb).collect()
+impl<'a> OwnCopy<'a> {
+    /// The headline and the blurb.
+    pub(super) fn copy(&self) -> &[Prose<'a>] {
+        &self.paragraphs[..self.before(BlockKind::NoteOnTheAuthor)]
+    }
+
+    /// The blurb alone.
+    pub(super) fn blurb(&self) -> &[Prose<'a>] {
+        &self.copy()[self.before(BlockKind::Blurb)..]
+    }
+
+    /// The sentences of the blurb as the narrator tells them, in order.
+    pub(super) fn told(&self) -> Vec<&Told<'a>> {
+        self.blurb().iter().flat_map(|prose| &prose.told).collect()
+    }
+
+    fn before(&self, kind: BlockKind) -> usize {
+        let place = |kind: BlockKind| KINDS.iter().position(|known| *known == kind);
+        self.paragraphs.partition_point(|prose| place(prose.block.kind) < place(kind))
+    }
 }
 
-/// The headline, the blurb and the note on the author.
-pub(super) fn copy_and_note<'a>(reading: &Reading<'a>) -> Vec<Prose<'a>> {
-    let mut prose = copy(reading);
-    prose.extend(paragraphs(reading.text, &reading.text.note));
-    prose
-}
-
-fn paragraphs<'a>(text: &'a Text<'a>, part: &'a Part) -> impl Iterator<Item = Prose<'a>> {
-    part.paragraphs.iter().map(move |paragraph| {
-        let first = paragraph.words.start;
-        let words = part.words[paragraph.words.clone()].iter();
-        let folded = |word: &Word| Folded { range: word.range.clone(), word: folded(text.word(word)) };
-        let sentences = part.sentences[paragraph.sentences.clone()].iter();
-        Prose {
-            number: paragraph.block,
-            block: text.block(paragraph.block),
-            words: words.map(folded).collect(),
-            sentences: sentences.map(|found| found.words.start - first..found.words.end - first).collect(),
-        }
-    })
-}
-
-/// A word folded; most are as they stand.
-fn folded(word: &str) -> Cow<'_, str> {
-    if word.bytes().all(|byte| byte.is_ascii_lowercase()) { Cow::Borrowed(word) } else { Cow::Owned(fold(word)) }
-}
+/// What is the author's own, in the order of the copy.
+const KINDS: [BlockKind; 3] = [BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 impl<'a> Prose<'a> {
+    /// A paragraph of a part, with its words as rules read them, and what they found in it.
+    pub(super) fn of(
+        text: &'a Text<'_>,
+        part: &'a Part,
+        paragraph: &'a Paragraph,
+        (known, gathered): (&'a Words, &'a Gathered),
+    ) -> Self {
+        let first = paragraph.words.start;
+        let words = part.words[paragraph.words.clone()].iter().zip(&known.folded);
+        let sentences = &part.sentences[paragraph.sentences.clone()];
+        Self {
+            number: paragraph.block,
+            block: text.block(paragraph.block),
+            words: words.map(|(word, folded)| Folded { range: word.range.clone(), word: folded }).collect(),
+            sentences: sentences.iter().map(|found| found.words.start - first..found.words.end - first).collect(),
+            told: Told::all(text, part, paragraph, known),
+            gathered,
+        }
+    }
+
     /// The words as the author wrote them.
     pub(super) fn text(&self) -> &'a str {
         self.block.text()
@@ -76,7 +95,7 @@ impl<'a> Prose<'a> {
 
     /// A word, folded; an empty one where there is none.
     pub(super) fn word(&self, at: usize) -> &str {
-        self.words.get(at).map_or("", |word| &word.word)
+        self.words.get(at).map_or("", |word| word.word)
     }
 
     /// Whether the author wrote a word with a capital.
@@ -139,7 +158,7 @@ impl<'a> Prose<'a> {
 
     fn stands_at(&self, phrase: &[String], at: usize) -> bool {
         let there = self.words.get(at..at + phrase.len()).unwrap_or_default();
-        !there.is_empty() && there.iter().zip(phrase).all(|(word, wanted)| is_same(&word.word, wanted))
+        !there.is_empty() && there.iter().zip(phrase).all(|(word, wanted)| is_same(word.word, wanted))
     }
 
     /// Whether a place is inside quotation marks.

@@ -4,6 +4,7 @@
 //! sentences that share more than their first word; three plain sentences that begin alike are seldom heard by the ear
 //! that wrote them.
 
+use super::prose::OwnCopy;
 use super::telling::{self, Told, ToldWord};
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
@@ -23,17 +24,17 @@ const LONG: usize = 10;
 const LONGEST_ROW: usize = 4;
 
 /// The third of three sentences, or of four one may begin otherwise.
-pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    let told = telling::sentences(reading);
+    let told = own.told();
     let mut next = 0;
     while next < told.len() {
         let row = alike(&told[next..]);
         let span = row.last().map_or(1, |last| last + 1);
         if let [_, _, third, ..] = row.as_slice()
-            && is_dull(&row.iter().map(|at| &told[next + at]).collect::<Vec<_>>())
+            && is_dull(&row.iter().map(|at| told[next + at]).collect::<Vec<_>>())
         {
             queries.push(query(&told[next + third].words[0], row.len(), span));
         }
@@ -53,8 +54,8 @@ fn query(start: &ToldWord<'_>, alike: usize, span: usize) -> Query {
 }
 
 /// The places of the sentences that begin as the first does; one gap is allowed. Empty where the first has no opening.
-fn alike(told: &[Told<'_>]) -> Vec<usize> {
-    let Some(start) = told.first().and_then(opening) else { return Vec::new() };
+fn alike(told: &[&Told<'_>]) -> Vec<usize> {
+    let Some(start) = told.first().and_then(|first| opening(first)) else { return Vec::new() };
     let mut row = vec![0];
     let mut gaps = 0;
     for (at, sentence) in told.iter().enumerate().skip(1) {
@@ -86,13 +87,13 @@ fn opening<'a>(told: &'a Told<'_>) -> Option<&'a str> {
     let first = told.words.first()?;
     // Speech before it is a word of the sentence and none of the narrator's.
     let gap = told.text.get(..first.word.range.start - told.sentence.range.start)?;
-    (!gap.contains(char::is_alphanumeric)).then_some(first.plain.as_str())
+    (!gap.contains(char::is_alphanumeric)).then_some(first.plain)
 }
 
 /// Whether two sentences go on alike behind the word that they open with: a pattern that the author has made.
 fn goes_on_alike(one: &Told<'_>, other: &Told<'_>) -> bool {
-    let next = |told: &Told<'_>| told.words.get(1).map(|word| word.plain.clone());
-    next(one).is_some() && next(one) == next(other)
+    let [next, of_other] = [one, other].map(|told| told.words.get(1).map(|word| word.plain));
+    next.is_some() && next == of_other
 }
 
 #[cfg(test)]

@@ -10,7 +10,7 @@ use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 use std::sync::LazyLock;
 
-use super::prose::{self, Prose};
+use super::prose::{OwnCopy, Prose};
 use super::{Cut, Query, Reading, mend};
 use crate::brief::phrases::fold;
 use crate::brief::queries::Rule;
@@ -49,19 +49,19 @@ struct Family {
 }
 
 /// Tired words said again and again, and small words doubled by mistake.
-pub(super) fn repeated_words(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn repeated_words(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
     }
-    prose::copy(reading).iter().for_each(|prose| doubled(prose, queries));
-    let blurb = prose::blurb(reading);
+    own.copy().iter().for_each(|prose| doubled(prose, queries));
+    let blurb = own.blurb();
     let headline: HashSet<String> =
         reading.text.headline.words.iter().map(|word| stem(&fold(reading.text.word(word)))).collect();
-    for family in families(&blurb).iter().filter(|family| !headline.contains(&family.stem)) {
+    for family in families(blurb).iter().filter(|family| !headline.contains(&family.stem)) {
         let third = family.third();
-        let second = family.second(&blurb).filter(|_| !family.is_refrain(&blurb));
+        let second = family.second(blurb).filter(|_| !family.is_refrain(blurb));
         let heard = second.into_iter().chain(third).min_by_key(|place| place.overall);
-        if let Some(place) = heard.filter(|_| !family.is_wanted(reading, &blurb)) {
+        if let Some(place) = heard.filter(|_| !family.is_wanted(reading, blurb)) {
             let prose = &blurb[place.paragraph];
             let says = format!("“{}” has just been said; another word, or none, reads fresher", prose.word(place.word));
             queries.push(query(prose, place.word..place.word + 1, says, Vec::new()));
@@ -82,21 +82,26 @@ fn doubled(prose: &Prose<'_>, queries: &mut Vec<Query>) {
     }
 }
 
+/// Whether a word says little by itself; it is given folded.
+pub(super) fn is_tired(word: &str) -> bool {
+    TIRED.contains(&stem(word))
+}
+
 /// The tired words of the blurb that come more than once.
 fn families(blurb: &[Prose<'_>]) -> Vec<Family> {
     let mut families: Vec<Family> = Vec::new();
     let mut known: HashMap<String, usize> = HashMap::new();
-    let words = blurb.iter().enumerate().flat_map(|(at, prose)| (0..prose.words.len()).map(move |word| (at, word)));
-    for (overall, (paragraph, word)) in words.enumerate() {
-        let stem = stem(blurb[paragraph].word(word));
-        if !TIRED.contains(&stem) {
-            continue;
+    let mut before = 0;
+    for (paragraph, prose) in blurb.iter().enumerate() {
+        for &word in &prose.gathered.tired {
+            let stem = stem(prose.word(word));
+            let at = *known.entry(stem.clone()).or_insert(families.len());
+            if at == families.len() {
+                families.push(Family { stem, places: Vec::new() });
+            }
+            families[at].places.push(Place { paragraph, word, overall: before + word });
         }
-        let at = *known.entry(stem.clone()).or_insert(families.len());
-        if at == families.len() {
-            families.push(Family { stem, places: Vec::new() });
-        }
-        families[at].places.push(Place { paragraph, word, overall });
+        before += prose.words.len();
     }
     families.retain(|family| family.places.len() > 1);
     families

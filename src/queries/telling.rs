@@ -4,10 +4,10 @@
 
 use std::ops::Range;
 
-use super::Reading;
+use super::memory::Words;
 use crate::text::familiar::List;
 use crate::text::lists::Lists;
-use crate::text::{Sentence, Word};
+use crate::text::{Paragraph, Part, Sentence, Text, Word};
 
 /// A sentence of the blurb, with those of its words that the narrator says.
 pub(super) struct Told<'a> {
@@ -26,41 +26,36 @@ pub(super) struct ToldWord<'a> {
     /// As it is written.
     pub(super) written: &'a str,
     /// In small letters, with a straight apostrophe.
-    pub(super) plain: String,
+    pub(super) plain: &'a str,
     /// What stands between it and the word before it, be that the narrator's or not; all of the sentence before its
     /// first word.
     pub(super) before: &'a str,
 }
 
-impl Told<'_> {
-    /// Whether the sentence asks.
-    pub(super) fn is_question(&self) -> bool {
-        self.text.contains('?')
-    }
-}
-
-/// The sentences of the blurb as the narrator tells them, in order.
-pub(super) fn sentences<'a>(reading: &Reading<'a>) -> Vec<Told<'a>> {
-    let text = reading.text;
-    let mut told = Vec::with_capacity(text.blurb.sentences.len());
-    for paragraph in &text.blurb.paragraphs {
+impl<'a> Told<'a> {
+    /// The sentences of a paragraph as the narrator tells them, in order.
+    pub(super) fn all(text: &'a Text<'_>, part: &'a Part, paragraph: &'a Paragraph, known: &'a Words) -> Vec<Self> {
         let block = text.block(paragraph.block).text();
-        let spoken = spoken(block);
-        for sentence in &text.blurb.sentences[paragraph.sentences.clone()] {
+        let tell = |sentence: &'a Sentence| {
             let mut end = sentence.range.start;
             let mut words = Vec::with_capacity(sentence.words.len());
-            for word in &text.blurb.words[sentence.words.clone()] {
-                if !spoken.iter().any(|range| range.contains(&word.range.start)) {
-                    let written = &block[word.range.clone()];
-                    let plain = plain(written);
+            for at in sentence.words.clone() {
+                let word = &part.words[at];
+                if !known.spoken.iter().any(|range| range.contains(&word.range.start)) {
+                    let (written, plain) = (&block[word.range.clone()], &*known.plain[at - paragraph.words.start]);
                     words.push(ToldWord { word, written, plain, before: &block[end..word.range.start] });
                 }
                 end = word.range.end;
             }
-            told.push(Told { sentence, text: &block[sentence.range.clone()], words });
-        }
+            Self { sentence, text: &block[sentence.range.clone()], words }
+        };
+        part.sentences[paragraph.sentences.clone()].iter().map(tell).collect()
     }
-    told
+
+    /// Whether the sentence asks.
+    pub(super) fn is_question(&self) -> bool {
+        self.text.contains('?')
+    }
 }
 
 /// Whether a word in small letters is one of every day's, and so hardly a name where a sentence begins with it.

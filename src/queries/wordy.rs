@@ -5,13 +5,13 @@
 //! lists say more.
 
 use super::lists::{self, Hit};
-use super::prose::{self, Prose};
+use super::prose::Prose;
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 
 /// Several words that one can stand for.
-pub(super) fn wordy_phrases(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    listed(reading, Rule::WordyPhrase, queries, |wording| match wording {
+pub(super) fn wordy_phrases(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    listed(reading, prose, Rule::WordyPhrase, queries, |wording| match wording {
         Some("") => "nothing is lost without these words".to_owned(),
         Some(wording) => format!("“{wording}” says the same in less room"),
         None => "the same can be said in fewer words, which leaves room for the story".to_owned(),
@@ -19,8 +19,8 @@ pub(super) fn wordy_phrases(reading: &Reading<'_>, queries: &mut Vec<Query>) {
 }
 
 /// Two words for one thing.
-pub(super) fn doublets(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    listed(reading, Rule::Doublet, queries, |wording| match wording {
+pub(super) fn doublets(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    listed(reading, prose, Rule::Doublet, queries, |wording| match wording {
         Some(wording) if !wording.is_empty() => format!("both words say one thing; “{wording}” is enough"),
         _ => "the words say one thing twice; one of them is enough".to_owned(),
     });
@@ -28,15 +28,21 @@ pub(super) fn doublets(reading: &Reading<'_>, queries: &mut Vec<Query>) {
 
 /// An action put into a noun, with a pale verb to carry it. It is told only where the verb can take its place: what
 /// follows a bare noun (`makes a choice that ...`) may need it.
-pub(super) fn hidden_verbs(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    listed(reading, Rule::HiddenVerb, queries, |wording| match wording {
+pub(super) fn hidden_verbs(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    listed(reading, prose, Rule::HiddenVerb, queries, |wording| match wording {
         Some(wording) if !wording.is_empty() => format!("the verb is hidden in a noun; “{wording}” lets it act"),
         _ => "the verb is hidden in a noun; let it act".to_owned(),
     });
 }
 
-fn listed(reading: &Reading<'_>, rule: Rule, queries: &mut Vec<Query>, says: impl Fn(Option<&str>) -> String) {
-    lists::for_each(reading, rule, &prose::copy(reading), |prose, hit| {
+fn listed(
+    reading: &Reading<'_>,
+    prose: &Prose<'_>,
+    rule: Rule,
+    queries: &mut Vec<Query>,
+    says: impl Fn(Option<&str>) -> String,
+) {
+    lists::for_each(reading, rule, prose, |hit| {
         if is_verb(prose, hit) {
             let told = says(hit.wordings(prose).first().copied());
             queries.push(hit.query(rule, prose, told, lists::cuts(reading, prose, hit)));

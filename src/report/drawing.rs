@@ -108,14 +108,11 @@ impl Drawing {
 
     /// The same without the lines that lie below the panel. There are thousands of them where a whole manuscript was put in
     /// the place of a blurb, and a screen has no room for any.
-    pub fn of_what_is_on_it(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
+    pub(super) fn of_what_is_on_it(report: &Report, copy: &Copy<'_>, brief: &Brief) -> Self {
         let foot = brief.panel.face().foot();
         let lines = &report.fit.lines;
         let last = lines.iter().rposition(|line| line.set.top < foot).map_or(0, |last| last + 1);
-        let blocks = lines[..last].last().map_or(0, |line| line.set.paragraph + 1);
-        let blocks = draft.blocks.iter().take(blocks).cloned().collect();
-        let draft = Draft { blocks, ..Draft::default() };
-        Self::of_lines(&lines[..last], &Copy::shape(&draft, &brief.typography, faces), brief)
+        Self::of_lines(&lines[..last], copy, brief)
     }
 
     fn of_lines(lines: &[FitLine], copy: &Copy<'_>, brief: &Brief) -> Self {

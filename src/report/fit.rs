@@ -5,7 +5,7 @@ use std::ops::Range;
 use crate::brief::Brief;
 use crate::brief::Typography;
 use crate::brief::typography::{Font, StandIn, Weight};
-use crate::draft::{Block, BlockKind, Draft};
+use crate::draft::{Block, BlockKind, Draft, Remembered};
 use crate::setting::findings::{self, LineLengths, Runt, Uneven};
 use crate::setting::lines::{SetLine, Setting, printed};
 use crate::setting::{Castoff, Copy, Faces, Room, castoff};
@@ -96,16 +96,17 @@ pub struct FitLine {
 impl Fit {
     /// Sets a draft by its brief.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        Self::of_copy(draft, &Copy::shape(draft, &brief.typography, faces), brief, faces)
+        let copy = Copy::shape(draft, &brief.typography, faces);
+        Self::of_copy(draft, (&copy, &Counts::of_blocks(draft, &mut Memory::default())), brief, faces)
     }
 
-    /// The same for a draft that is shaped already.
-    pub fn of_copy(draft: &Draft, copy: &Copy<'_>, brief: &Brief, faces: &Faces) -> Self {
+    /// The same for a draft that is shaped already, and whose words are counted block by block.
+    pub(super) fn of_copy(draft: &Draft, (copy, counts): (&Copy<'_>, &[Counts]), brief: &Brief, faces: &Faces) -> Self {
         let room = Room::of(&brief.panel);
         let setting = Setting::new(copy, copy.forms(), &room);
         let castoff = Castoff::of(&setting, copy.forms(), &room);
-        let over = Counts::of_lines_over(&setting, copy);
-        let spare = Counts::that_fill(castoff.spare, &setting, copy);
+        let over = Counts::of_lines_over(&setting, copy, counts);
+        let spare = Counts::that_fill(castoff.spare, &setting, counts);
         let blurb = brief.typography.of(BlockKind::Blurb);
         let x_height = faces.family(&blurb.font).face(blurb.emphasis()).x_height().at(blurb.size);
         Self {
@@ -179,6 +180,10 @@ pub(super) fn estimated(draft: &Draft, typography: &Typography) -> Vec<StandIn> 
     all
 }
 
+/// The words and letters of the blocks that were counted last.
+#[derive(Debug, Default)]
+pub(super) struct Memory(Remembered<(), Counts>);
+
 /// Words and letters.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Counts {
@@ -191,8 +196,14 @@ impl Counts {
         Self { words: words::find(text).len(), letters: text.chars().filter(|c| c.is_alphabetic()).count() }
     }
 
-    /// Where the first line that is over begins, all of its block from there on is over.
-    pub(super) fn of_lines_over(setting: &Setting, copy: &Copy<'_>) -> Self {
+    /// The counts of every block of a draft.
+    pub(super) fn of_blocks(draft: &Draft, memory: &mut Memory) -> Vec<Self> {
+        let blocks = draft.blocks.iter().map(|block| (block, ()));
+        memory.0.renew((), blocks, |block, ()| Self::of(block.text())).copied().collect()
+    }
+
+    /// Where the first line that is over begins, all of its block from there on is over; `whole` are the counts of the blocks.
+    pub(super) fn of_lines_over(setting: &Setting, copy: &Copy<'_>, whole: &[Self]) -> Self {
         let mut counts = Self::default();
         let mut counted: Option<usize> = None;
         for line in setting.lines.iter().filter(|line| line.over) {
@@ -200,22 +211,24 @@ impl Counts {
                 continue;
             }
             counted = Some(line.paragraph);
-            let part = Self::of(over_part(copy.paragraphs[line.paragraph].block, &line.text));
+            let part = match whole.get(line.paragraph) {
+                Some(whole) if line.text.start == 0 => *whole,
+                _ => Self::of(over_part(copy.paragraphs[line.paragraph].block, &line.text)),
+            };
             counts.words += part.words;
             counts.letters += part.letters;
         }
         counts
     }
 
-    /// How much copy of the same kind would fill `length`, rounded down.
-    pub(super) fn that_fill(length: Length, setting: &Setting, copy: &Copy<'_>) -> Self {
+    /// How much copy of the same kind would fill `length`, rounded down; `counts` are those of the blocks.
+    pub(super) fn that_fill(length: Length, setting: &Setting, counts: &[Self]) -> Self {
         let set: Length = setting.lines.iter().map(|line| line.width).sum();
-        if set <= Length::ZERO {
+        if set <= Length::ZERO || length <= Length::ZERO {
             return Self::default();
         }
-        let all = copy.paragraphs.iter().map(|paragraph| Self::of(paragraph.block.text()));
         let share = |count: usize| (count as f64 * length.to_pt() / set.to_pt()).floor() as usize;
-        let total = all.fold(Self::default(), |sum, part| Self {
+        let total = counts.iter().fold(Self::default(), |sum, part| Self {
             words: sum.words + part.words,
             letters: sum.letters + part.letters,
         });

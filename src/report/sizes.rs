@@ -104,7 +104,12 @@ impl Sizes {
         sizes.dedup();
         let blurb = brief.typography.of(BlockKind::Blurb);
         let x_height = faces.family(&blurb.font).face(blurb.emphasis()).x_height();
-        let row = |size: Length| Row { x_height: x_height.at(size), own: size == own, ..Row::at(size, &copy, &room) };
+        let counts = Counts::of_blocks(draft, &mut fit::Memory::default());
+        let row = |size: Length| Row {
+            x_height: x_height.at(size),
+            own: size == own,
+            ..Row::at(size, &copy, &counts, &room)
+        };
         let setting = Setting::new(&copy, copy.forms(), &room);
         Self {
             rows: sizes.into_iter().map(row).collect(),
@@ -120,13 +125,13 @@ impl Sizes {
 }
 
 impl Row {
-    fn at(size: Length, copy: &Copy<'_>, room: &Room) -> Self {
+    fn at(size: Length, copy: &Copy<'_>, counts: &[Counts], room: &Room) -> Self {
         let forms = copy.forms().at(size);
         let setting = Setting::new(copy, &forms, room);
         let castoff = Castoff::of(&setting, &forms, room);
-        let over = Counts::of_lines_over(&setting, copy).words;
-        let spare = Counts::that_fill(castoff.spare, &setting, copy).words;
-        let all: usize = copy.paragraphs.iter().map(|paragraph| Counts::of(paragraph.block.text()).words).sum();
+        let over = Counts::of_lines_over(&setting, copy, counts).words;
+        let spare = Counts::that_fill(castoff.spare, &setting, counts).words;
+        let all: usize = counts.iter().map(|block| block.words).sum();
         Self {
             size,
             leading: forms.form(BlockKind::Blurb).leading,

@@ -1,6 +1,8 @@
 //! The copy of a draft made ready for setting: every block shaped, and the type of each kind as plain lengths.
 
 use super::faces::{Faces, Family};
+use std::sync::Arc;
+
 use super::memory::Memory;
 use super::shaped::{Manner, Shaped, shape};
 use crate::brief::Typography;
@@ -26,7 +28,7 @@ pub struct Paragraph<'a> {
     /// How its type has all of it.
     pub manner: Manner,
     /// Its glyphs and pieces.
-    pub shaped: Shaped,
+    pub shaped: Arc<Shaped>,
 }
 
 /// The type of each kind of block at the sizes of the brief.
@@ -59,7 +61,7 @@ pub struct Form {
 impl<'a> Copy<'a> {
     /// Shapes a draft in the type of its brief.
     pub fn shape(draft: &'a Draft, typography: &Typography, faces: &'a Faces) -> Self {
-        Self::shape_by(draft, typography, faces, |block, _, family, manner| shape(block, family, manner))
+        Self::shape_by(draft, typography, faces, |block, _, family, manner| Arc::new(shape(block, family, manner)))
     }
 
     /// The same, where only the blocks are shaped that have changed since the memory was used last.
@@ -75,7 +77,7 @@ impl<'a> Copy<'a> {
         draft: &'a Draft,
         typography: &Typography,
         faces: &'a Faces,
-        mut shape_block: impl FnMut(&Block, &Font, Family<'a>, Manner) -> Shaped,
+        mut shape_block: impl FnMut(&Block, &Font, Family<'a>, Manner) -> Arc<Shaped>,
     ) -> Self {
         let paragraphs = draft.blocks.iter().map(|block| {
             let set = typography.of(block.kind);

@@ -134,7 +134,10 @@ fn ends_paragraph(setting: &Setting, at: usize) -> bool {
 fn ends_alike(setting: &Setting, draft: &Draft, at: usize) -> Option<Range<usize>> {
     let text = draft.blocks[setting.lines[at].paragraph].text();
     let [word, above] = [last_word(&setting.lines[at], text)?, last_word(&setting.lines[at - 1], text)?];
-    (text[word.clone()].to_lowercase() == text[above].to_lowercase()).then_some(word)
+    let (word_there, above) = (&text[word.clone()], &text[above]);
+    let is_same = word_there.eq_ignore_ascii_case(above)
+        || !word_there.is_ascii() && word_there.to_lowercase() == above.to_lowercase();
+    is_same.then_some(word)
 }
 
 /// The last word of a line of several, without its stops; none where it is divided.

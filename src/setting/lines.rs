@@ -120,7 +120,7 @@ impl Setting {
     fn set_from(&mut self, top: Length, copy: &Copy<'_>, forms: &Forms, room: &Room) {
         self.set_paragraphs(
             top,
-            copy.paragraphs.iter().map(|paragraph| (paragraph.block, &paragraph.shaped)),
+            copy.paragraphs.iter().map(|paragraph| (paragraph.block, &*paragraph.shaped)),
             forms,
             room,
         );
@@ -152,7 +152,7 @@ impl Setting {
         let own = copy.paragraphs.iter().enumerate();
         let paragraphs = own.map(|(index, paragraph)| {
             let other = others.iter().find(|(number, ..)| *number == index);
-            other.map_or((paragraph.block, &paragraph.shaped), |(_, block, shaped)| (*block, *shaped))
+            other.map_or((paragraph.block, &*paragraph.shaped), |(_, block, shaped)| (*block, *shaped))
         });
         self.set_paragraphs(head, paragraphs, copy.forms(), room);
         self.depth = self.lines.last().map_or(Length::ZERO, |line| line.foot() - head);

@@ -1,6 +1,8 @@
 //! What was shaped last: a block that has not changed since is not shaped again.
 
+use std::collections::VecDeque;
 use std::ops::Range;
+use std::sync::Arc;
 
 use super::faces::Family;
 use super::shaped::{Manner, Shaped, shape};
@@ -11,8 +13,8 @@ use crate::draft::{Block, Emphasis};
 /// one begins.
 #[derive(Debug, Default)]
 pub struct Memory {
-    before: Vec<Kept>,
-    now: Vec<Kept>,
+    before: VecDeque<Kept>,
+    now: VecDeque<Kept>,
 }
 
 /// A block as it was shaped, with all that its shape depends on.
@@ -22,7 +24,7 @@ struct Kept {
     runs: Vec<(Range<usize>, Emphasis)>,
     font: Font,
     manner: Manner,
-    shaped: Shaped,
+    shaped: Arc<Shaped>,
 }
 
 impl Kept {
@@ -33,20 +35,18 @@ impl Kept {
 
 impl Memory {
     /// Shapes a block, or remembers how it was shaped.
-    pub(super) fn shape(&mut self, block: &Block, font: &Font, family: Family<'_>, manner: Manner) -> Shaped {
+    pub(super) fn shape(&mut self, block: &Block, font: &Font, family: Family<'_>, manner: Manner) -> Arc<Shaped> {
+        // Blocks keep their order while a draft is written, so the one that is wanted stands near the front.
         let known = self.before.iter().position(|kept| kept.is_of(block, font, manner));
-        let kept = known.map_or_else(
-            || Kept {
-                text: block.text().to_owned(),
-                runs: block.runs().to_vec(),
-                font: font.clone(),
-                manner,
-                shaped: shape(block, family, manner),
-            },
-            |known| self.before.swap_remove(known),
-        );
-        let shaped = kept.shaped.clone();
-        self.now.push(kept);
+        let kept = known.and_then(|known| self.before.remove(known)).unwrap_or_else(|| Kept {
+            text: block.text().to_owned(),
+            runs: block.runs().to_vec(),
+            font: font.clone(),
+            manner,
+            shaped: Arc::new(shape(block, family, manner)),
+        });
+        let shaped = Arc::clone(&kept.shaped);
+        self.now.push_back(kept);
         shaped
     }
 

@@ -172,7 +172,7 @@ impl<'a> Trial<'a> {
     fn wins(&self, stretch: &Range<usize>) -> bool {
         let block = self.paragraph.block.without(stretch.clone());
         let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
-        self.lines_of(&Paragraph { block: &block, shaped, ..*self.paragraph }) < self.lines
+        self.lines_of(&Paragraph { block: &block, shaped: shaped.into(), ..*self.paragraph }) < self.lines
     }
 
     fn lines_of(&self, paragraph: &Paragraph<'_>) -> usize {
@@ -199,7 +199,7 @@ impl<'a> Trial<'a> {
     fn takes(&self, letters: usize) -> bool {
         let block = self.paragraph.block.followed_by(&opening(self.paragraph.block.text(), letters));
         let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
-        self.lines_of(&Paragraph { block: &block, shaped, ..*self.paragraph }) <= self.lines
+        self.lines_of(&Paragraph { block: &block, shaped: shaped.into(), ..*self.paragraph }) <= self.lines
     }
 }
 

@@ -9,7 +9,7 @@ use std::ops::Range;
 
 use crate::brief::Terms;
 use crate::brief::terms::Term;
-use crate::draft::{BlockKind, Span};
+use crate::draft::{Block, BlockKind, Remembered, Span};
 
 use super::Text;
 use super::phrases::Pieces;
@@ -93,55 +93,57 @@ impl Coverage {
     }
 }
 
+/// What was found in each paragraph last: for each term wanted and each wording to avoid, its places.
+#[derive(Debug, Default)]
+pub struct Memory(Remembered<Terms, Vec<Vec<Range<usize>>>>);
+
 /// Looks the terms up in a text.
 pub fn find(text: &Text, terms: &Terms) -> Coverage {
-    let blocks = Blocks::cut(text);
-    let items = terms.wanted.iter().map(|term| {
-        let wordings: Vec<Pieces> =
-            std::iter::once(&term.term).chain(&term.also).map(|term| Pieces::cut(term)).collect();
-        let hits = blocks.find(&wordings);
+    find_again(text, terms, &mut Memory::default())
+}
+
+/// The same, sooner: only in the paragraphs that have changed since the memory was used last.
+pub fn find_again(text: &Text, terms: &Terms, memory: &mut Memory) -> Coverage {
+    let sought: Vec<Vec<Pieces>> =
+        terms.wanted.iter().map(wordings).chain(terms.avoid.iter().map(|one| vec![Pieces::cut(one)])).collect();
+    let blocks = || text.parts().into_iter().flat_map(|part| &part.paragraphs).map(|paragraph| paragraph.block);
+    let in_block = |block: &Block, ()| {
+        let pieces = Pieces::cut(block.text());
+        sought.iter().map(|wordings| pieces.find(wordings)).collect()
+    };
+    let mut hits: Vec<Vec<Hit>> = sought.iter().map(|_| Vec::new()).collect();
+    let found = memory.0.renew(terms.clone(), blocks().map(|number| (text.block(number), ())), in_block);
+    for (block, found) in blocks().zip(found) {
+        for (hits, ranges) in hits.iter_mut().zip(found) {
+            hits.extend(ranges.iter().map(|range| Hit { block, range: range.clone() }));
+        }
+    }
+    let mut hits = hits.into_iter();
+    let items = terms.wanted.iter().zip(&mut hits).map(|(term, hits)| {
         let first_in = hits.first().map(|hit| place(text, hit));
         Item { term: term.clone(), spans: spans(text, hits), first_in }
     });
-    let avoid = terms
-        .avoid
-        .iter()
-        .map(|wording| Avoided { wording: wording.clone(), spans: spans(text, blocks.find(&[Pieces::cut(wording)])) });
-    Coverage { items: items.collect(), avoid: avoid.collect() }
+    let items = items.collect();
+    let avoid = terms.avoid.iter().zip(hits);
+    let avoid = avoid.map(|(wording, hits)| Avoided { wording: wording.clone(), spans: spans(text, hits) });
+    Coverage { items, avoid: avoid.collect() }
+}
+
+/// A term and what else it may be called.
+fn wordings(term: &Term) -> Vec<Pieces> {
+    std::iter::once(&term.term).chain(&term.also).map(|wording| Pieces::cut(wording)).collect()
 }
 
 /// Whether a wording is one of the terms or holds one.
 pub fn holds_a_term(wording: &str, terms: &Terms) -> bool {
-    let wordings = terms.wanted.iter().flat_map(|term| std::iter::once(&term.term).chain(&term.also));
-    let wordings: Vec<Pieces> = wordings.map(|term| Pieces::cut(term)).collect();
+    let wordings: Vec<Pieces> = terms.wanted.iter().flat_map(wordings).collect();
     !Pieces::cut(wording).find(&wordings).is_empty()
-}
-
-/// The blocks that terms are looked for in, with their numbers in the draft.
-struct Blocks {
-    blocks: Vec<(usize, Pieces)>,
 }
 
 /// A place in a block.
 struct Hit {
     block: usize,
     range: Range<usize>,
-}
-
-impl Blocks {
-    fn cut(text: &Text) -> Self {
-        let paragraphs = text.parts().into_iter().flat_map(|part| &part.paragraphs);
-        let cut = |block: usize| (block, Pieces::cut(text.block(block).text()));
-        Self { blocks: paragraphs.map(|paragraph| cut(paragraph.block)).collect() }
-    }
-
-    fn find(&self, wordings: &[Pieces]) -> Vec<Hit> {
-        let hits = |(block, pieces): &(usize, Pieces)| {
-            let block = *block;
-            pieces.find(wordings).into_iter().map(move |range| Hit { block, range })
-        };
-        self.blocks.iter().flat_map(hits).collect()
-    }
 }
 
 fn place(text: &Text, hit: &Hit) -> Place {

@@ -87,7 +87,12 @@ fn span(text: &Text, sentence: &Sentence) -> Span {
 
 /// Grapheme clusters of a text.
 fn characters(text: &str) -> usize {
-    if text.is_ascii() { text.len() } else { text.graphemes(true).count() }
+    if text.chars().all(is_one_alone) { text.chars().count() } else { text.graphemes(true).count() }
+}
+
+/// Characters that most copy is made of, each of which is a cluster beside any other of them.
+fn is_one_alone(character: char) -> bool {
+    (character.is_ascii() && character != '\r') || matches!(character, '‘' | '’' | '“' | '”' | '–' | '—' | '…')
 }
 
 fn letters(text: &str) -> usize {
@@ -153,5 +158,13 @@ mod tests {
     #[test]
     fn a_character_is_what_a_reader_sees() {
         assert_eq!(length("e\u{301} 👩‍👧").characters, 3);
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn plain_copy_has_as_many_characters_as_clusters(text in "([ -~\r\n\t‘’“”–—…]{0,9}|\\PC){0,3}") {
+            use unicode_segmentation::UnicodeSegmentation;
+            proptest::prop_assert_eq!(super::characters(&text), text.graphemes(true).count());
+        }
     }
 }

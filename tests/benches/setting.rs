@@ -42,7 +42,8 @@ fn main() {
         let paragraph = &mut copy.paragraphs[CHANGED.0];
         paragraph.block = &if round % 2 == 0 { &changed } else { &draft }.blocks[CHANGED.0];
         paragraph.shaped =
-            shape(paragraph.block, paragraph.family, Manner { whole: typography.blurb.emphasis(), hyphenate: None });
+            shape(paragraph.block, paragraph.family, Manner { whole: typography.blurb.emphasis(), hyphenate: None })
+                .into();
         setting.set_again(&copy, copy.forms(), &wide);
         setting.lines.len()
     });
