@@ -184,10 +184,10 @@ pub struct Unpriced {
 const LONGEST_PRICED: usize = 20_000;
 
 impl Unpriced {
-    /// A number that is another for another text or another type of it.
+    /// A number that is another for another text, another type of it or another panel.
     pub fn key(&self) -> u64 {
         let mut hasher = std::hash::DefaultHasher::new();
-        (self.revision, format!("{:?}", self.brief.typography)).hash(&mut hasher);
+        (self.revision, format!("{:?}", (&self.brief.typography, &self.brief.panel))).hash(&mut hasher);
         hasher.finish()
     }
 

@@ -468,7 +468,7 @@ mod tests {
         assert_eq!(state.brief.typography.blurb.size, largest);
         let asked = press(&mut state, KeyCode::Char('w'), KeyModifiers::NONE);
         let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
-        assert_eq!(changes.iter().map(|change| change.key).collect::<Vec<_>>(), ["size", "leading"]);
+        assert_eq!(changes.iter().map(|change| change.key().to_owned()).collect::<Vec<_>>(), ["size", "leading"]);
         press(&mut state, KeyCode::Char('b'), KeyModifiers::NONE);
         assert!(state.tried.is_nothing());
     }
