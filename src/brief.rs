@@ -12,6 +12,7 @@ pub mod terms;
 pub mod limits;
 pub mod usual;
 pub mod panel;
+pub mod panel_values;
 mod boards;
 mod keep_out;
 mod font;
@@ -43,8 +44,17 @@ pub struct Brief {
     pub limits: Limits,
     /// The back cover's face.
     pub panel: Panel,
+    /// The same as it is written.
+    pub panel_written: yaml::Node,
     /// Which rules look for queries.
     pub queries: Queries,
     /// How each block is set.
     pub typography: Typography,
+}
+
+impl Brief {
+    /// The panel with the way in which it is written.
+    pub fn written_panel(&self) -> panel_values::WrittenPanel {
+        panel_values::WrittenPanel { written: self.panel_written.clone(), panel: self.panel.clone() }
+    }
 }

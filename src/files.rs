@@ -8,6 +8,7 @@ mod form;
 pub mod kept;
 mod shelf;
 mod stage;
+pub mod typed;
 
 use std::fmt;
 use std::fs;
@@ -361,7 +362,7 @@ pub fn change_brief(path: &Path, change: impl FnOnce(&str) -> Result<String, Err
     let metadata = fs::metadata(&target).map_err(fail)?;
     if metadata.permissions().readonly() {
         return Err(Error::new(format!(
-            "cannot write the brief {}: it may be read and not written; change its permissions, or write the type by hand",
+            "cannot write the brief {}: it may be read and not written; change its permissions, or change the brief by hand",
             path.display()
         )));
     }

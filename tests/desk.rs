@@ -277,7 +277,7 @@ fn words_survive_signals_and_kills() {
         assert_eq!(first(&book), before, "{signal}: the file is as it was");
         let mut desk = Desk::run(&book, &["desk"], &[], 80, 24);
         desk.shows("Unsaved words were kept");
-        desk.shows("kept          Gone but kept.");
+        desk.shows("[+Gone but kept. ]");
         desk.keys(b"t");
         desk.shows("Gone but kept. # The light");
         desk.keys(b"\x13");
@@ -319,7 +319,7 @@ fn drafts_are_doubled_and_switched_and_the_brief_written_when_asked() {
     let brief = || fs::read_to_string(book.path().join("brief.yaml")).expect("the brief");
     let before = brief();
     desk.keys(b"w");
-    desk.shows("The type is written to the brief.");
+    desk.shows("What you tried is written to the brief.");
     assert_ne!(brief(), before);
     assert_eq!(
         brief(),

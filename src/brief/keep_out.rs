@@ -15,12 +15,12 @@ const SYMBOL: &str = "EAN-13";
 
 /// The edges that meet at a corner.
 #[derive(Debug, Clone, Copy)]
-struct Corner {
+pub(super) struct Corner {
     head: bool,
     spine: bool,
 }
 
-const CORNERS: [(&str, Corner); 4] = [
+pub(super) const CORNERS: [(&str, Corner); 4] = [
     ("foot-spine", Corner { head: false, spine: true }),
     ("foot-fore-edge", Corner { head: false, spine: false }),
     ("head-spine", Corner { head: true, spine: true }),

@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use regex::Regex;
 
-use crate::units::{Length, Size};
+use crate::units::{Length, Size, trimmed};
 
 const FORM: &str = "a number and a unit, such as 8.5 in, 216 mm, 21.6 cm, 13 pt or 6 pc";
 const SIZE_FORM: &str = "width x height and a unit, such as 8.5 x 8.5 in or 216 x 280 mm";
@@ -70,16 +70,93 @@ fn parts(text: &str) -> Option<Result<(f64, &str), String>> {
     Some(Ok((number.parse().ok()?, found.get(3)?.as_str())))
 }
 
+/// What a length is written in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unit {
+    /// 72 points.
+    Inches,
+    /// 25.4 to the inch.
+    Millimetres,
+    /// Ten millimetres.
+    Centimetres,
+    /// Points.
+    Points,
+    /// Twelve points.
+    Picas,
+}
+
+impl Unit {
+    /// The unit of a length, or of a size where both sides have one.
+    pub fn of(text: &str) -> Option<Self> {
+        let last = text.split(['x', '×', 'X']).next_back()?;
+        Self::named(parts(last)?.ok()?.1)
+    }
+
+    fn named(name: &str) -> Option<Self> {
+        match name.to_lowercase().as_str() {
+            "in" | "inch" | "inches" | "\"" | "″" | "”" => Some(Self::Inches),
+            "mm" => Some(Self::Millimetres),
+            "cm" => Some(Self::Centimetres),
+            "pt" | "point" | "points" => Some(Self::Points),
+            "pc" | "pica" | "picas" => Some(Self::Picas),
+            _ => None,
+        }
+    }
+
+    /// As a brief writes it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Inches => "in",
+            Self::Millimetres => "mm",
+            Self::Centimetres => "cm",
+            Self::Points => "pt",
+            Self::Picas => "pc",
+        }
+    }
+
+    /// How many of it one step is, where a length is made larger or smaller step by step.
+    pub fn step(self) -> f64 {
+        match self {
+            Self::Inches => 0.125,
+            Self::Millimetres => 1.0,
+            Self::Centimetres => 0.1,
+            Self::Points => 3.0,
+            Self::Picas => 0.25,
+        }
+    }
+
+    /// A length of so many of it.
+    pub fn length(self, number: f64) -> Length {
+        match self {
+            Self::Inches => Length::inches(number),
+            Self::Millimetres => Length::mm(number),
+            Self::Centimetres => Length::mm(number * 10.0),
+            Self::Points => Length::pt(number),
+            Self::Picas => Length::pt(number * 12.0),
+        }
+    }
+
+    /// How many of it a length has, to four decimals: a sixteenth of an inch is one of them.
+    pub fn number(self, length: Length) -> String {
+        let number = match self {
+            Self::Inches => length.to_inches(),
+            Self::Millimetres => length.to_mm(),
+            Self::Centimetres => length.to_mm() / 10.0,
+            Self::Points => length.to_pt(),
+            Self::Picas => length.to_pt() / 12.0,
+        };
+        trimmed(number, 4)
+    }
+
+    /// A length as a brief writes it.
+    pub fn written(self, length: Length) -> String {
+        format!("{} {}", self.number(length), self.name())
+    }
+}
+
 fn in_unit(number: f64, unit: &str, text: &str) -> Result<Length, String> {
-    let length = match unit.to_lowercase().as_str() {
-        "in" | "inch" | "inches" | "\"" | "″" | "”" => Length::inches(number),
-        "mm" => Length::mm(number),
-        "cm" => Length::mm(number * 10.0),
-        "pt" | "point" | "points" => Length::pt(number),
-        "pc" | "pica" | "picas" => Length::pt(number * 12.0),
-        _ => return Err(format!("\"{text}\" has the unit \"{unit}\", which is not one of in, mm, cm, pt and pc")),
-    };
-    Ok(length)
+    let known = Unit::named(unit).map(|unit| unit.length(number));
+    known.ok_or_else(|| format!("\"{text}\" has the unit \"{unit}\", which is not one of in, mm, cm, pt and pc"))
 }
 
 #[cfg(test)]
@@ -99,6 +176,15 @@ mod tests {
         ] {
             assert_eq!(length(text), Ok(Length::pt(points)), "{text}");
         }
+    }
+
+    #[test]
+    fn a_length_is_written_in_the_unit_it_had() {
+        for text in ["8.0625 in", "215.9 mm", "21.6 cm", "13 pt", "6.5 pc"] {
+            let unit = Unit::of(text).expect("a unit");
+            assert_eq!(unit.written(length(text).expect("a length")), text);
+        }
+        assert_eq!((Unit::of("8.5 x 8.5 in"), Unit::of("8.5")), (Some(Unit::Inches), None));
     }
 
     #[test]

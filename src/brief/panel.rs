@@ -9,7 +9,7 @@ use super::read::{Fields, Refusal, Value};
 use crate::units::{Length, Rect, Size};
 
 /// The panel and its keep-outs.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Panel {
     /// The cut size of the pages, which is that of a paper cover too.
     pub trim: Size,
@@ -118,7 +118,7 @@ impl Panel {
 
 const KEYS: [&str; 9] =
     ["trim", "binding", "square", "turn_in", "joint", "bleed", "round_corners", "margins", "keep_out"];
-const BINDINGS: [(&str, Binding); 3] =
+pub(super) const BINDINGS: [(&str, Binding); 3] =
     [("paperback", Binding::Paperback), ("case", Binding::Case), ("jacket", Binding::Jacket)];
 
 /// Common practice: 10 to 13 mm for the copy; half an inch is the upper end of it.

@@ -77,9 +77,15 @@ fn read_root(root: Value<'_>, folder: &Path) -> Result<Brief, Refusal> {
     let limits = fields.optional("limits").map_or_else(|| Ok(Limits::default()), Limits::read)?;
     let queries =
         fields.optional("queries").map(|queries| Queries::read(queries, folder)).transpose()?.unwrap_or_default();
-    let panel = fields.required("panel", "such as panel: { trim: 8.5 x 8.5 in }").and_then(Panel::read)?;
+    let panel = fields.required("panel", "such as panel: { trim: 8.5 x 8.5 in }")?;
+    let (panel_written, panel) = (panel.node.clone(), Panel::read(panel)?);
     let typography = Typography::read(fields.optional("type"), &book, folder)?;
-    Ok(Brief { book, terms, limits, queries, panel, typography })
+    Ok(Brief { book, terms, limits, queries, panel, panel_written, typography })
+}
+
+/// The panel that a group `panel` describes; if it cannot be, why, without a stop.
+pub(super) fn panel(node: &Node) -> Result<Panel, String> {
+    Panel::read(Value { node, path: Vec::new() }).map_err(|refusal| refusal.problem)
 }
 
 /// A value that cannot be used, and the way to it.

@@ -1,28 +1,36 @@
-//! Writes single keys of a brief's type anew, and leaves every other character of the file as it is.
+//! Writes single values of a brief anew, and leaves every other character of the file as it is.
 //!
-//! The place of a value is found by the YAML parser itself. What comes of it is read again: if anything else than the keys
+//! The place of a value is found by the YAML parser itself. What comes of it is read again: if anything else than the values
 //! that were to be changed is another, nothing is given out.
 
 use super::typography::{Align, BlockType};
 use super::yaml::{self, Node, Step};
 use crate::units::trimmed;
 
-/// A key of the section `type` and what shall stand there.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// A value and what shall stand in its place.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Change {
-    /// `size`, `leading`, `font`, `weight` or `align`.
-    pub key: &'static str,
-    /// The value as it is written.
-    pub value: String,
+    /// The way to it from the top of the brief.
+    pub path: Vec<Step>,
+    /// What shall be there.
+    pub value: Node,
 }
 
-const SECTION: &str = "type";
+impl Change {
+    /// The last key on the way.
+    pub fn key(&self) -> &str {
+        match self.path.last() {
+            Some(Step::Key(key)) => key,
+            _ => "",
+        }
+    }
+}
 
 /// What has to be written for one type of the blurb to become another.
 pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<Change> {
     let points = |points: f64| format!("{} pt", trimmed(points, 3));
     let mut changes = Vec::new();
-    let mut add = |key, value| changes.push(Change { key, value });
+    let mut add = |key, value| changes.push(Change { path: vec![step("type"), step(key)], value: Node::Text(value) });
     if own.font != wanted.font {
         add("font", wanted.font.to_string());
     }
@@ -47,52 +55,111 @@ pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<Change> {
     changes
 }
 
-/// The brief's text with some keys of its type changed.
+/// What has to be written for one panel to become another, both as they are written.
+pub fn panel_changes(own: &Node, wanted: &Node) -> Vec<Change> {
+    let mut changes = Vec::new();
+    compare(own, wanted, &mut vec![step("panel")], &mut changes);
+    changes
+}
+
+/// Finds the smallest values that differ.
+fn compare(own: &Node, wanted: &Node, path: &mut Vec<Step>, changes: &mut Vec<Change>) {
+    match (own, wanted) {
+        _ if own == wanted => {}
+        (Node::Map(_), Node::Map(entries)) => {
+            for (key, new) in entries {
+                let old = own.at(&[step(key)]).unwrap_or(&Node::Null);
+                path.push(step(key));
+                compare(old, new, path, changes);
+                path.pop();
+            }
+        }
+        (Node::List(olds), Node::List(news)) if olds.len() == news.len() => {
+            for (number, (old, new)) in olds.iter().zip(news).enumerate() {
+                path.push(Step::Item(number));
+                compare(old, new, path, changes);
+                path.pop();
+            }
+        }
+        _ => changes.push(Change { path: path.clone(), value: wanted.clone() }),
+    }
+}
+
+/// The brief's text with some values changed.
 ///
 /// # Errors
 ///
 /// A sentence without its stop, where the file is written in a way in which that cannot be done safely.
 pub fn rewritten(text: &str, changes: &[Change]) -> Result<String, String> {
+    let refuse = || "it is written in a way that cannot be changed safely here; change it by hand".to_owned();
     let mut new = text.to_owned();
     for change in changes {
-        new = with(&new, change);
+        new = with(&new, change).ok_or_else(refuse)?;
     }
-    let refuse =
-        || "the brief is written in a way that cannot be changed safely here; change its type by hand".to_owned();
-    let (before, after) = (yaml::parse(text).map_err(|_| refuse())?, yaml::parse(&new).map_err(|_| refuse())?);
-    let is_there = |change: &Change| {
-        let found = keys_of(&after).and_then(|keys| keys.iter().find(|(key, _)| key == change.key));
-        found.is_some_and(|(_, node)| *node == Node::Text(change.value.clone()))
-    };
-    let is_same = without(&before, changes) == without(&after, changes);
-    if is_same && changes.iter().all(is_there) { Ok(new) } else { Err(refuse()) }
+    let (mut wanted, found) = (yaml::parse(text).map_err(|_| refuse())?, yaml::parse(&new).map_err(|_| refuse())?);
+    for change in changes {
+        wanted.put(&change.path, change.value.clone());
+    }
+    if in_order(&wanted) == in_order(&found) { Ok(new) } else { Err(refuse()) }
 }
 
 fn step(key: &str) -> Step {
     Step::Key(key.to_owned())
 }
 
-/// The text with one value in the place of the one that is there, or added where there is none.
-fn with(text: &str, Change { key, value }: &Change) -> String {
-    if let Some(at) = place(text, &[step(SECTION), step(key)]) {
-        let end = at + value_length(&text[at..], is_in_braces(text, at));
-        return format!("{}{value}{}", &text[..at], &text[end..]);
+/// The same whatever the order of keys is.
+fn in_order(node: &Node) -> Node {
+    match node {
+        Node::Map(entries) => {
+            let mut entries: Vec<(String, Node)> =
+                entries.iter().map(|(key, node)| (key.clone(), in_order(node))).collect();
+            entries.sort_by(|(one, _), (other, _)| one.cmp(other));
+            Node::Map(entries)
+        }
+        Node::List(items) => Node::List(items.iter().map(in_order).collect()),
+        other => other.clone(),
     }
-    match place(text, &[step(SECTION)]) {
-        Some(at) if text[at..].starts_with('{') => {
+}
+
+/// A value on one line.
+fn written(node: &Node) -> Option<String> {
+    match node {
+        Node::Text(text) => Some(text.clone()),
+        Node::Map(entries) => {
+            let entries: Option<Vec<String>> =
+                entries.iter().map(|(key, node)| Some(format!("{key}: {}", written(node)?))).collect();
+            Some(format!("{{ {} }}", entries?.join(", ")))
+        }
+        _ => None,
+    }
+}
+
+/// The text with one value in the place of the one that is there, or added where there is none.
+fn with(text: &str, Change { path, value }: &Change) -> Option<String> {
+    let value = written(value)?;
+    if let Some(at) = place(text, path) {
+        let end = at + value_length(&text[at..], is_in_braces(text, at));
+        return Some(format!("{}{value}{}", &text[..at], &text[end..]));
+    }
+    let (Step::Key(key), parent) = path.split_last()? else { return None };
+    let newline = if text.contains("\r\n") { "\r\n" } else { "\n" };
+    match (place(text, parent), parent) {
+        (Some(at), _) if text[at..].starts_with('{') => {
             let rest = &text[at + 1..];
             let comma = if rest.trim_start().starts_with('}') { " " } else { "," };
-            format!("{} {key}: {value}{comma}{rest}", &text[..=at])
+            Some(format!("{} {key}: {value}{comma}{rest}", &text[..=at]))
         }
-        Some(at) => {
+        (Some(at), _) => {
+            // What stands before the first key is its indentation, and perhaps the dash of an item.
             let line = text[..at].rfind('\n').map_or(0, |newline| newline + 1);
-            let indent = &text[line..at];
-            format!("{}{indent}{key}: {value}\n{}", &text[..line], &text[line..])
+            let indent = " ".repeat(text[line..at].chars().count());
+            Some(format!("{}{key}: {value}{newline}{indent}{}", &text[..at], &text[at..]))
         }
-        None => {
-            let end = if text.is_empty() || text.ends_with('\n') { "" } else { "\n" };
-            format!("{text}{end}\n{SECTION}:\n  {key}: {value}\n")
+        (None, [Step::Key(section)]) => {
+            let end = if text.is_empty() || text.ends_with('\n') { "" } else { newline };
+            Some(format!("{text}{end}{newline}{section}:{newline}  {key}: {value}{newline}"))
         }
+        (None, _) => None,
     }
 }
 
@@ -122,40 +189,17 @@ fn value_length(rest: &str, in_braces: bool) -> usize {
     line[..end].trim_end().len()
 }
 
-fn keys_of(root: &Node) -> Option<&[(String, Node)]> {
-    let Node::Map(sections) = root else { return None };
-    match sections.iter().find(|(name, _)| name == SECTION) {
-        Some((_, Node::Map(keys))) => Some(keys),
-        _ => None,
-    }
-}
-
-/// The brief without the keys that are changed, for comparing all the rest.
-fn without(root: &Node, changes: &[Change]) -> Node {
-    let Node::Map(sections) = root else { return root.clone() };
-    let mut rest = sections.clone();
-    for (name, node) in &mut rest {
-        if let Node::Map(keys) = node
-            && name == SECTION
-        {
-            keys.retain(|(key, _)| changes.iter().all(|change| change.key != key));
-        }
-    }
-    // A section that holds nothing else may be missing on one side.
-    rest.retain(|(name, node)| name != SECTION || *node != Node::Map(Vec::new()));
-    Node::Map(rest)
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{Change, changes, rewritten};
+    use super::{Change, changes, panel_changes, rewritten, step};
     use crate::brief::Brief;
     use crate::brief::typography::Font;
+    use crate::brief::yaml::Node;
     use crate::units::Length;
     use std::path::Path;
 
     fn size(value: &str) -> [Change; 1] {
-        [Change { key: "size", value: value.to_owned() }]
+        [Change { path: vec![step("type"), step("size")], value: Node::Text(value.to_owned()) }]
     }
 
     fn check(before: &str, after: &str) {
@@ -171,6 +215,43 @@ mod tests {
         check("type:\n  size: \"13 pt\"\n", "type:\n  size: 12.5 pt\n");
         check("panel: { trim: 8 x 8 in }", "panel: { trim: 8 x 8 in }\n\ntype:\n  size: 12.5 pt\n");
         check("type:\n  quote: { size: 9 pt }\n  size: 13 pt\n", "type:\n  quote: { size: 9 pt }\n  size: 12.5 pt\n");
+    }
+
+    /// The brief after one value of its panel went a step on.
+    fn stepped(text: &str, name: &str, steps: i32) -> String {
+        let own = Brief::read(text, Path::new("")).expect("a brief").written_panel();
+        let value = own.values().into_iter().find(|value| value.name == name).expect("a value");
+        let wanted = own.stepped(&value, steps).expect("a panel");
+        rewritten(text, &panel_changes(&own.written, &wanted.written)).expect("it can be changed")
+    }
+
+    #[test]
+    fn a_panel_is_written_with_its_other_keys_and_comments_as_they_were() {
+        let block = "# Mine\npanel:\n  trim: 8 x 8 in  # as printed\n  margins: 0.5 in\n  keep_out:\n    - barcode: EAN-13\n      \
+                     corner: foot-spine # quiet\n    - { name: mark, size: 20 x 10 mm, corner: head-spine }\n";
+        for (name, steps, before, after) in [
+            ("width", 2, "8 x 8 in  #", "8.25 x 8 in  #"),
+            ("margins", 1, "margins: 0.5 in", "margins: 0.625 in"),
+            (
+                "margin at the foot",
+                1,
+                "margins: 0.5 in",
+                "margins: { head: 0.5 in, foot: 0.625 in, spine: 0.5 in, fore-edge: 0.5 in }",
+            ),
+            ("binding", 1, "  trim: 8", "  binding: case\n  trim: 8"),
+            ("barcode: scale", -2, "- barcode", "- scale: 90%\n      barcode"),
+            ("barcode: corner", 1, "foot-spine #", "foot-fore-edge #"),
+            ("mark: height", 5, "20 x 10 mm,", "20 x 15 mm,"),
+            ("mark: clearance", 1, "{ name", "{ clearance: 0.125 in, name"),
+        ] {
+            assert_eq!(stepped(block, name, steps), block.replacen(before, after, 1), "{name}");
+            let crlf = |text: &str| text.replace('\n', "\r\n");
+            assert_eq!(stepped(&crlf(block), name, steps), crlf(&block.replacen(before, after, 1)), "{name}");
+        }
+        let flow = "panel: { trim: \"8 x 8 in\", margins: { head: 1 in, foot: 1 in }, bleed: 3 mm } # mine\n";
+        assert_eq!(stepped(flow, "trim", 1), flow.replacen("\"8 x 8 in\"", "7 x 10 in", 1));
+        assert_eq!(stepped(flow, "bleed", 2), flow.replacen("3 mm", "5 mm", 1));
+        assert_eq!(stepped(flow, "margin at the spine", 1), flow.replacen("{ head", "{ spine: 0.625 in, head", 1));
     }
 
     #[test]

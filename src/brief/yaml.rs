@@ -27,6 +27,46 @@ pub enum Node {
     Map(Vec<(String, Node)>),
 }
 
+impl Node {
+    /// The node at the end of a path.
+    pub fn at(&self, path: &[Step]) -> Option<&Self> {
+        let Some((step, rest)) = path.split_first() else { return Some(self) };
+        let next = match (self, step) {
+            (Self::Map(entries), Step::Key(key)) => entries.iter().find(|(name, _)| name == key).map(|(_, node)| node),
+            (Self::List(items), Step::Item(index)) => items.get(*index),
+            _ => None,
+        };
+        next?.at(rest)
+    }
+
+    /// Puts another node at the end of a path; keys that are not there yet come after those that are.
+    pub fn put(&mut self, path: &[Step], node: Self) {
+        let Some((step, rest)) = path.split_first() else {
+            *self = node;
+            return;
+        };
+        if *self == Self::Null {
+            *self = Self::Map(Vec::new());
+        }
+        match (self, step) {
+            (Self::Map(entries), Step::Key(key)) => {
+                if !entries.iter().any(|(name, _)| name == key) {
+                    entries.push((key.clone(), Self::Null));
+                }
+                if let Some((_, inner)) = entries.iter_mut().find(|(name, _)| name == key) {
+                    inner.put(rest, node);
+                }
+            }
+            (Self::List(items), Step::Item(index)) => {
+                if let Some(inner) = items.get_mut(*index) {
+                    inner.put(rest, node);
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
 /// A step from a node to one inside it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Step {

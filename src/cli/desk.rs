@@ -17,6 +17,7 @@ use crate::desk::{Book, Effect, Outcome, State};
 use crate::draft::Draft;
 use crate::files::desk::{self as open, OpenDraft, Outside, Saved};
 use crate::files::kept;
+use crate::files::typed;
 use crate::files::{self, Error};
 use crate::proof::{self, Proof, png, slug};
 use crate::report::kept::{KeptFigures, Record};
@@ -117,7 +118,7 @@ impl Door {
         let mut outcomes = door.read(&first)?;
         let text = match outcomes.remove(0) {
             Outcome::Opened(_, text, said) => {
-                outcomes.extend(said.map(Outcome::Said));
+                outcomes.insert(0, Outcome::Said(said.join("\n")));
                 text
             }
             _ => String::new(),
@@ -141,15 +142,20 @@ impl Door {
     /// Opens a draft: its text first, then whatever else there is to say.
     fn read(&mut self, path: &Path) -> Result<Vec<Outcome>, Error> {
         if self.brief.is_none() {
-            return Ok(vec![Outcome::Opened(path.to_path_buf(), self.text_of(path)?, None)]);
+            return Ok(vec![Outcome::Opened(path.to_path_buf(), self.text_of(path)?, Vec::new())]);
         }
         if let Some(draft) = self.open.iter_mut().find(|draft| draft.path() == path) {
             let text = draft.reload()?.to_owned();
-            return Ok(vec![Outcome::Opened(path.to_path_buf(), text, None)]);
+            return Ok(vec![Outcome::Opened(path.to_path_buf(), text, Vec::new())]);
         }
         let draft = open::open(path)?;
-        let said = draft.notices().first().map(|notice| sentence(&notice.to_string()));
+        let mut said: Vec<String> = draft.notices().iter().map(|notice| sentence(&notice.to_string())).collect();
+        let is_elsewhere = self.brief.as_deref().is_some_and(|brief| typed::is_outside(path, brief));
+        if is_elsewhere {
+            said.insert(0, "This draft is not in the book's folder; it is measured by this book's brief.".to_owned());
+        }
         let mut outcomes = vec![Outcome::Opened(path.to_path_buf(), draft.text().to_owned(), said)];
+        outcomes.extend(is_elsewhere.then(|| Outcome::Elsewhere(path.to_path_buf())));
         outcomes.extend(draft.recovered().map(|found| Outcome::Recovered(path.to_path_buf(), found.text)));
         self.open.push(draft);
         Ok(outcomes)
@@ -189,8 +195,14 @@ impl Door {
             Effect::KeepCopy(at, name) => keep_copy(*at, name, state),
             Effect::Open(path) => self.read(path),
             Effect::LookAt(path) => Ok(vec![Outcome::LookedAt(path.clone(), self.text_of(path)?)]),
-            Effect::Create(path, text) => {
-                files::write_new(path, text)?;
+            Effect::OpenByPath(typed) => Ok(self.open_by_path(typed, state)),
+            Effect::Create(path) => {
+                files::write_new(path, "")?;
+                self.read(path)
+            }
+            Effect::Double(at, path) => {
+                let Some((from, text, _)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
+                self.draft(&from)?.save_copy(path, &text)?;
                 self.read(path)
             }
             Effect::Rename(from, to) => self.rename(from, to),
@@ -198,7 +210,7 @@ impl Door {
                 write_proof(path, state)?;
                 done(Outcome::Said(format!("The proof is in {}.", path.display())))
             }
-            Effect::WriteBrief(changes) => self.write_brief(changes),
+            Effect::WriteBrief(changes) => self.write_brief(changes, state),
             Effect::WriteStet(stet) => {
                 self.brief.as_deref().map_or(Ok(()), |brief| files::write_stet(brief, stet))?;
                 Ok(Vec::new())
@@ -207,7 +219,7 @@ impl Door {
                 let Some((path, ..)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
                 let draft = self.draft(&path)?;
                 draft.recovered().map_or(Ok(()), |found| draft.restore(&found))?;
-                Ok(Vec::new())
+                Ok(also_recovered(draft))
             }
             Effect::DropKept(at) => {
                 let Some((path, ..)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
@@ -215,10 +227,22 @@ impl Door {
                 if let Some(found) = draft.recovered() {
                     draft.discard(&found);
                 }
-                Ok(draft.recovered().map(|found| Outcome::Recovered(path, found.text)).into_iter().collect())
+                Ok(also_recovered(draft))
             }
             Effect::Discard | Effect::Copy(_) | Effect::Suspend | Effect::Leave => Ok(Vec::new()),
         }
+    }
+
+    /// Opens a file by its path as it was typed; one that is open already comes to the front as it stands.
+    fn open_by_path(&mut self, typed: &str, state: &State) -> Vec<Outcome> {
+        let here = state.sheet().map(|sheet| sheet.path.clone()).unwrap_or_default();
+        let path = typed::meant(typed, &here);
+        let known = state.drafts.iter().find(|paper| paper.path == path || typed::is_same(&paper.path, &path));
+        if let Some(paper) = known.filter(|paper| paper.sheet.is_some()) {
+            return vec![Outcome::InFront(paper.path.clone())];
+        }
+        let path = known.map_or(path, |paper| paper.path.clone());
+        self.read(&path).unwrap_or_else(|error| vec![Outcome::NotOpened(sentence(&error.to_string()))])
     }
 
     fn draft(&mut self, path: &Path) -> Result<&mut OpenDraft, Error> {
@@ -240,11 +264,16 @@ impl Door {
         Ok(vec![Outcome::Renamed(from.to_path_buf(), to.to_path_buf())])
     }
 
-    fn write_brief(&mut self, changes: &[Change]) -> Result<Vec<Outcome>, Error> {
+    fn write_brief(&mut self, changes: &[Change], state: &State) -> Result<Vec<Outcome>, Error> {
         let Some(path) = &self.brief else { return Ok(Vec::new()) };
         let refuse = |problem: String| Error::new(format!("cannot write the brief {}: {problem}", path.display()));
         let folder = path.parent().unwrap_or(Path::new(""));
         files::change_brief(path, |text| {
+            // A place in the panel's group means the same value only where that group is as it was read.
+            let is_same = Brief::read(text, folder).is_ok_and(|now| now.panel_written == state.own.panel_written);
+            if !is_same {
+                return Err(refuse("another program has changed it; leave the desk and open it again".to_owned()));
+            }
             let text = rewrite::rewritten(text, changes).map_err(refuse)?;
             Brief::read(&text, folder).map_err(|fault| refuse(fault.to_string()))?;
             Ok(text)
@@ -304,6 +333,12 @@ impl Door {
 fn on_sheet(at: usize, state: &State) -> Option<(PathBuf, String, u64)> {
     let sheet = state.drafts.get(at)?.sheet.as_ref()?;
     Some((sheet.path.clone(), sheet.editor.text().to_owned(), sheet.editor.revision()))
+}
+
+/// Other unsaved words of an earlier desk, once those before are taken or let go.
+fn also_recovered(draft: &OpenDraft) -> Vec<Outcome> {
+    let path = draft.path().to_path_buf();
+    draft.recovered().map(|found| Outcome::Recovered(path, found.text)).into_iter().collect()
 }
 
 /// Keeps a copy of a draft as it stands on the desk, measured by the brief and not by what is tried.

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyCode;
-use ratatui::layout::Rect;
+use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
 use super::assessed::Assessed;
@@ -143,29 +143,64 @@ impl State {
     }
 }
 
+/// Where the two drafts stand.
+struct Halves {
+    area: Rect,
+    left: Rect,
+    right: Rect,
+    /// The rows that the panels take at the foot.
+    panels: u16,
+    /// The rows of both drafts, between their headings and their panels.
+    text: Rect,
+}
+
+impl Halves {
+    /// None where there is no room.
+    fn of(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas) -> Option<Self> {
+        let area = Rect { y: areas.head.y + 1, height: areas.foot.y.saturating_sub(areas.head.y + 1), ..areas.head };
+        if area.width < 8 || area.height < 3 {
+            return None;
+        }
+        let wide = (area.width - 3) / 2;
+        let (left, right) = (Rect { x: 2, width: wide - 1, ..area }, Rect { x: wide + 3, width: wide - 1, ..area });
+        let panels = if area.width >= PANELS.0 && area.height >= PANELS.1 { area.height / PANEL_PARTS } else { 0 };
+        let rows = [&sheet.now, &beside.found].map(|found| measured(state, found, left).len() as u16);
+        // The name above the measures, and a gap below them.
+        let top = rows[0].max(rows[1]) + 2;
+        let height = area.height.saturating_sub(top + panels + u16::from(panels > 0));
+        Some(Self { area, left, right, panels, text: Rect { y: area.y + top, height, ..area } })
+    }
+
+    /// The rows of both drafts that are in sight.
+    fn rows(&self, state: &State, sheet: &Sheet, beside: &Beside) -> Vec<Row> {
+        let columns = usize::from(self.left.width.saturating_sub(1)).max(1);
+        let rows = rows(sheet, beside, columns, state.theme.signs.brackets);
+        let room = usize::from(self.text.height);
+        let first = first_row(&rows, beside.at, room);
+        rows.into_iter().skip(first).take(room).collect()
+    }
+}
+
+/// The first difference in the row at a place of the screen.
+pub(super) fn change_at(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas, at: Position) -> Option<usize> {
+    let halves = Halves::of(state, sheet, beside, areas).filter(|halves| halves.text.contains(at))?;
+    let rows = halves.rows(state, sheet, beside);
+    rows.get(usize::from(at.y - halves.text.y))?.changes.first().copied()
+}
+
 /// Draws both drafts above the foot.
 pub(super) fn draw(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas, buffer: &mut Buffer) {
-    let area = Rect { y: areas.head.y + 1, height: areas.foot.y.saturating_sub(areas.head.y + 1), ..areas.head };
-    if area.width < 8 || area.height < 3 {
-        return;
-    }
-    let wide = (area.width - 3) / 2;
-    let (left, right) = (Rect { x: 2, width: wide - 1, ..area }, Rect { x: wide + 3, width: wide - 1, ..area });
+    let Some(halves) = Halves::of(state, sheet, beside, areas) else { return };
+    let Halves { area, left, right, panels, text } = halves;
     let drafts = [(&sheet.now, sheet.name(), left), (&beside.found, name_of(beside), right)];
-    let panels = if area.width >= PANELS.0 && area.height >= PANELS.1 { area.height / PANEL_PARTS } else { 0 };
-    let mut top = 0;
     for (found, name, column) in drafts {
-        top = heading(state, found, &name, column, buffer).max(top);
+        heading(state, found, &name, column, buffer);
         if panels > 0 {
             let panel = Rect { y: column.bottom() - panels, height: panels, ..column };
             picture::draw(&found.drawing, None, &state.theme, panel, buffer);
         }
     }
-    let text =
-        Rect { y: area.y + top, height: area.height.saturating_sub(top + panels + u16::from(panels > 0)), ..area };
-    let rows = rows(sheet, beside, usize::from(wide.saturating_sub(2)).max(1), state.theme.signs.brackets);
-    let first = first_row(&rows, beside.at, usize::from(text.height));
-    for (row, y) in rows.iter().skip(first).zip(text.top()..text.bottom()) {
+    for (row, y) in halves.rows(state, sheet, beside).iter().zip(text.top()..text.bottom()) {
         if row.changes.contains(&beside.at) {
             put(buffer, area.x, y, state.theme.signs.pointer, state.theme.accent, area);
         }
@@ -179,19 +214,21 @@ pub(super) fn draw(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas,
     }
 }
 
-/// The draft's name and its four measures; gives the rows that they take with the gap below.
-fn heading(state: &State, found: &Assessed, name: &str, column: Rect, buffer: &mut Buffer) -> u16 {
-    let signs = &state.theme.signs;
-    let measures = gauges(found, found, signs).map(|gauge| gauge.in_short());
-    let said = measures.join(&format!(" {} ", signs.point));
+/// The draft's name and its four measures.
+fn heading(state: &State, found: &Assessed, name: &str, column: Rect, buffer: &mut Buffer) {
     let room = usize::from(column.width);
     put(buffer, column.x, column.y, &shortened(&visible(name), room), state.theme.strong, column);
-    let mut row = column.y + 1;
-    for range in wrap(&said, room.max(1)) {
-        put(buffer, column.x, row, said[range].trim_end(), state.theme.faint, column);
-        row += 1;
+    for (row, y) in measured(state, found, column).iter().zip(column.y + 1..column.bottom()) {
+        put(buffer, column.x, y, row, state.theme.faint, column);
     }
-    row + 1 - column.y
+}
+
+/// The four measures in rows of a column.
+fn measured(state: &State, found: &Assessed, column: Rect) -> Vec<String> {
+    let signs = &state.theme.signs;
+    let said = gauges(found, found, signs).map(|gauge| gauge.in_short()).join(&format!(" {} ", signs.point));
+    let rows = wrap(&said, usize::from(column.width).max(1));
+    rows.into_iter().map(|row| said[row].trim_end().to_owned()).collect()
 }
 
 fn name_of(beside: &Beside) -> String {

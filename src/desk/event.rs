@@ -46,8 +46,12 @@ pub enum Effect {
     Open(PathBuf),
     /// Read a draft to show it beside the one in front.
     LookAt(PathBuf),
-    /// Write a new draft with these words, and open it.
-    Create(PathBuf, String),
+    /// Open a file by its path as an author typed it.
+    OpenByPath(String),
+    /// Write a new draft, and open it.
+    Create(PathBuf),
+    /// Write the draft at this place of the list as a new file too, and open that.
+    Double(usize, PathBuf),
     /// Give the file of a draft another name.
     Rename(PathBuf, PathBuf),
     /// Forget what was kept: the author leaves without it.
@@ -60,7 +64,7 @@ pub enum Effect {
     Copy(String),
     /// Write the proof of the draft that is in front.
     WriteProof(PathBuf),
-    /// Change these keys of the brief's file.
+    /// Change these values of the brief's file.
     WriteBrief(Vec<Change>),
     /// Write what stands.
     WriteStet(Stet),
@@ -77,8 +81,14 @@ pub enum Outcome {
     Saved(PathBuf, String),
     /// A draft was kept as it was at this revision.
     Kept(PathBuf, u64),
-    /// A draft was read; with a sentence to say, if there is one.
-    Opened(PathBuf, String, Option<String>),
+    /// A draft was read; with the sentences that there are to say.
+    Opened(PathBuf, String, Vec<String>),
+    /// A draft that was opened lies outside the book's folder.
+    Elsewhere(PathBuf),
+    /// A file that was asked for by its path could not be opened: why, as a sentence.
+    NotOpened(String),
+    /// A draft that is open already was asked for.
+    InFront(PathBuf),
     /// A draft was read to be shown beside the one in front.
     LookedAt(PathBuf, String),
     /// Another program wrote a draft that has nothing unsaved here: its text now.

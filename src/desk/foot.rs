@@ -1,60 +1,91 @@
-//! The foot of the screen: what can be pressed now, what was just done, or a line to be filled in.
+//! The foot of the screen: which keys can be pressed now, what was just done, or a line to be filled in.
 
 use ratatui::buffer::Buffer;
+use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::{Position, Rect};
+use ratatui::style::Style;
 
 use super::graphemes::cells;
-use super::keys::{self, Command};
+use super::hints::{Hint, hints};
 use super::pane::put;
 use super::state::{Mode, Prompt, State};
+use super::wrap::wrap;
 
-/// What stands at the foot while writing, the most needed first.
-const WRITING: [Command; 9] = [
-    Command::Keys,
-    Command::Save,
-    Command::Leave,
-    Command::Queries,
-    Command::Type,
-    Command::Undo,
-    Command::Drafts,
-    Command::Details,
-    Command::Proof,
-];
-
-/// A key and what it does.
-type Hint = (String, String);
+/// Columns between two keys.
+const GAP: u16 = 3;
 
 /// Draws the foot and gives the place of the cursor, where that is in it.
 pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     if let Mode::Prompt(prompt, line) = &state.mode {
+        if let Some(said) = &state.said {
+            say(state, said, Rect { y: area.y.saturating_sub(1), ..area }, buffer);
+        }
         let label = format!(" {} ", question(*prompt));
+        put(buffer, area.x, area.y, &" ".repeat(usize::from(area.width)), Style::reset(), area);
         put(buffer, area.x, area.y, &label, state.theme.strong, area);
-        let x = area.x + cells(&label) as u16;
-        let cursor = cells(&line.text()[..line.cursor()]) as u16;
-        let style = if line.selection().is_some() { state.theme.chosen } else { ratatui::style::Style::new() };
-        put(buffer, x, area.y, line.text(), style, area);
+        // A line that is longer than the room for it is shown from where the cursor stays in sight.
+        let x = (area.x + cells(&label) as u16).min(area.right().saturating_sub(1));
+        let room = usize::from(area.right() - x).saturating_sub(1).max(1);
+        let text = line.text();
+        let from = text.char_indices().map(|(at, _)| at).find(|at| {
+            *at >= line.cursor() || text.get(*at..line.cursor()).is_some_and(|before| cells(before) <= room)
+        });
+        let from = from.unwrap_or(0);
+        let style = if line.selection().is_some() { state.theme.chosen } else { Style::new() };
+        put(buffer, x, area.y, &text[from..], style, area);
+        let cursor = cells(text.get(from..line.cursor()).unwrap_or_default()) as u16;
         return Some(Position { x: (x + cursor).min(area.right().saturating_sub(1)), y: area.y });
     }
     if let Some(said) = &state.said {
-        put(buffer, area.x + 1, area.y, said, state.theme.strong, area);
-        return None;
+        // The keys that answer a question stay in sight.
+        let below = u16::from(state.mode.asks());
+        say(state, said, Rect { y: area.y.saturating_sub(below), ..area }, buffer);
+        if below == 0 {
+            return None;
+        }
     }
     let (lead, hints) = hints(state);
-    let mut x = area.x + 1;
-    if !lead.is_empty() {
-        put(buffer, x, area.y, &lead, state.theme.strong, area);
-        x += cells(&lead) as u16 + 2;
-    }
-    for (key, does) in hints {
-        let wide = (cells(&key) + 1 + cells(&does)) as u16;
-        if x + wide > area.right() {
-            break;
-        }
-        put(buffer, x, area.y, &key, state.theme.strong, area);
-        put(buffer, x + cells(&key) as u16 + 1, area.y, &does, state.theme.faint, area);
-        x += wide + 3;
+    put(buffer, area.x + 1, area.y, lead, state.theme.strong, area);
+    for (hint, place) in placed(lead, &hints, area) {
+        put(buffer, place.x, area.y, &hint.shown, state.theme.strong, area);
+        put(buffer, place.x + cells(&hint.shown) as u16 + 1, area.y, hint.does, state.theme.faint, area);
     }
     None
+}
+
+/// Says something in as many rows as it takes, the last of them in the given one.
+fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
+    let room = usize::from(area.width).saturating_sub(2).max(1);
+    let rows: Vec<&str> = said.lines().flat_map(|line| wrap(line, room).into_iter().map(|row| &line[row])).collect();
+    let above = u16::try_from(rows.len().saturating_sub(1)).unwrap_or(u16::MAX).min(area.y.saturating_sub(1));
+    let whole = Rect { y: area.y - above, height: above + 1, ..area };
+    for (row, y) in rows.into_iter().zip(whole.top()..whole.bottom()) {
+        put(buffer, area.x, y, &" ".repeat(usize::from(area.width)), Style::reset(), whole);
+        put(buffer, area.x + 1, y, row.trim_end(), state.theme.strong, whole);
+    }
+}
+
+/// The keys with their places, as many as there is room for.
+fn placed<'a>(lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(&'a Hint, Rect)> {
+    let mut x = area.x + 1 + if lead.is_empty() { 0 } else { cells(lead) as u16 + 2 };
+    let mut placed = Vec::new();
+    for hint in hints {
+        let width = (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
+        if x + width > area.right() {
+            break;
+        }
+        placed.push((hint, Rect { x, width, ..area }));
+        x += width + GAP;
+    }
+    placed
+}
+
+/// The key whose name stands at a place of the foot.
+pub(super) fn key_at(state: &State, area: Rect, at: Position) -> Option<KeyEvent> {
+    let is_covered = state.said.is_some() && !state.mode.asks();
+    let (lead, hints) = hints(state);
+    let found = placed(lead, &hints, area).into_iter().find(|(_, place)| !is_covered && place.contains(at));
+    found.map(|(hint, _)| hint.press)
 }
 
 fn question(prompt: Prompt) -> &'static str {
@@ -66,90 +97,7 @@ fn question(prompt: Prompt) -> &'static str {
         Prompt::Double => "Name of the double:",
         Prompt::Proof => "Write the proof to:",
         Prompt::Keep => "Keep a dated copy; a name for it, or none:",
+        Prompt::Open => "Open the file:",
+        Prompt::Value(_) => "Another value:",
     }
-}
-
-/// What to say first, and the keys of the moment.
-fn hints(state: &State) -> (String, Vec<Hint>) {
-    let plain = |hints: &[(&str, &str)]| {
-        hints.iter().map(|(key, does)| ((*key).to_owned(), (*does).to_owned())).collect::<Vec<Hint>>()
-    };
-    match &state.mode {
-        Mode::Writing => (String::new(), writing()),
-        Mode::Letter => ("A letter:".to_owned(), letters()),
-        Mode::Keys(_) => (String::new(), plain(&[("Esc", "back to writing"), ("Down, Up", "more")])),
-        Mode::Details(page, _) => (
-            page.name().to_owned(),
-            plain(&[("Esc", "back to writing"), ("Left, Right", "the other measures"), ("Down, Up", "more")]),
-        ),
-        Mode::Panel => (String::new(), plain(&[("Esc", "back to writing")])),
-        Mode::Queries(_) => (
-            String::new(),
-            plain(&[
-                ("Esc", "back to writing"),
-                ("Enter", "take the cut"),
-                ("s", "stet, let it stand"),
-                ("Down, Up", "the others"),
-                ("p", "take the whole plan"),
-                ("u", "undo"),
-                ("p", "take the whole plan"),
-            ]),
-        ),
-        Mode::Type => (
-            String::new(),
-            plain(&[
-                ("Esc", "back"),
-                ("+ -", "size"),
-                ("Up Down", "leading"),
-                ("f", "font"),
-                ("a", "align"),
-                ("l", "largest"),
-                ("w", "write to brief"),
-                ("b", "brief's own"),
-            ]),
-        ),
-        Mode::Beside(_) => (
-            String::new(),
-            plain(&[
-                ("Esc", "back to writing"),
-                ("Enter", "take it over"),
-                ("Down, Up", "the other differences"),
-                ("Left, Right", "the other drafts"),
-                ("u", "undo"),
-            ]),
-        ),
-        Mode::Drafts(_) => (
-            String::new(),
-            plain(&[
-                ("Esc", "back"),
-                ("Enter", "open"),
-                ("n", "new"),
-                ("d", "double"),
-                ("r", "rename"),
-                ("k", "keep a copy"),
-            ]),
-        ),
-        Mode::Leaving => (
-            "Not everything is saved.".to_owned(),
-            plain(&[("Esc", "go on writing"), ("s", "save and leave"), ("l", "leave without saving")]),
-        ),
-        Mode::Outside => (
-            "Another program has changed this file.".to_owned(),
-            plain(&[("Esc", "later"), ("m", "save mine over it"), ("t", "take theirs"), ("e", "save mine elsewhere")]),
-        ),
-        Mode::Recovered(..) => (
-            "Unsaved words were kept from an earlier desk.".to_owned(),
-            plain(&[("t", "take them"), ("f", "take the file as it is"), ("Down, Up", "more")]),
-        ),
-        Mode::Prompt(..) => (String::new(), Vec::new()),
-    }
-}
-
-fn writing() -> Vec<Hint> {
-    let keys = WRITING.into_iter().map(keys::of).map(|key| (key.shown.to_owned(), key.short.to_owned()));
-    keys.chain([("Esc".to_owned(), "all by letter".to_owned())]).collect()
-}
-
-fn letters() -> Vec<Hint> {
-    keys::KEYS.into_iter().map(|key| (key.letter.to_string(), key.short.to_owned())).collect()
 }

@@ -103,12 +103,26 @@ pub const KEYS: [Key; 22] = [
     key(Command::Find, "Ctrl-F", control('f'), 'f', "find", "find words"),
     key(Command::FindNext, "Ctrl-G", control('g'), 'g', "find again", "find the same words again"),
     key(Command::Queries, "F6", function(6), 'q', "queries", "walk the queries: take a cut, or let it stand"),
-    key(Command::Type, "F7", function(7), 't', "type", "try another size, leading, font or alignment"),
+    key(
+        Command::Type,
+        "F7",
+        function(7),
+        't',
+        "type",
+        "try another size, leading, font or alignment; p, another panel",
+    ),
     key(Command::Details, "F5", function(5), 'd', "measures", "open the measures one by one"),
-    key(Command::Panel, "F4", function(4), 'p', "panel", "see the panel on a page of its own"),
+    key(Command::Panel, "F4", function(4), 'p', "panel", "see the panel on a page of its own; Enter changes it"),
     key(Command::Wrapping, "F3", function(3), 'w', "wrap", "wrap plainly, or as the copy is set"),
     key(Command::Marks, "F2", function(2), 'm', "marks", "mark terms, queries or unfamiliar words in the text"),
-    key(Command::Drafts, "Ctrl-O", control('o'), 'o', "drafts", "open, begin, double, rename or keep a draft"),
+    key(
+        Command::Drafts,
+        "Ctrl-O",
+        control('o'),
+        'o',
+        "drafts",
+        "open, begin, double, rename or keep a draft; o, open any file",
+    ),
     key(
         Command::Beside,
         "F9",
@@ -138,9 +152,19 @@ pub const WRITING: [(&str, &str); 9] = [
     ("Ctrl-W, Alt-Backspace", "take out a word"),
     ("Ctrl-K, Ctrl-U", "take out the rest of the line, or what is before"),
     ("Ctrl-D", "take out the whole line of the file"),
-    ("mouse", "click, drag, double click; Shift-drag is the terminal's own"),
+    (
+        "mouse",
+        "click, drag, double click, wheel; click a list, a measure, the panel or a key at the foot; Shift-drag is the terminal's own",
+    ),
     ("Esc, or Alt, and a letter", "every command without its key"),
 ];
+
+impl Key {
+    /// The key as it is pressed.
+    pub fn event(&self) -> KeyEvent {
+        KeyEvent::new(self.code, self.modifiers)
+    }
+}
 
 /// The key of a command.
 pub fn of(command: Command) -> Key {

@@ -1,8 +1,16 @@
 //! The four measures as they stand: length, level, terms and fit, each with its limit and the change since the draft was
 //! opened.
 
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::Style;
+
 use super::assessed::Assessed;
 use super::gauge::{Gauge, Scale};
+use super::graphemes::cells;
+use super::pane::put;
+use super::sheet::Sheet;
+use super::state::State;
 use super::theme::Signs;
 use crate::brief::limits::{Measure, Range};
 use crate::print::words::counted;
@@ -19,6 +27,53 @@ const LENGTHS: [Measure; 6] = [
     Measure::Paragraphs,
     Measure::LongestSentence,
 ];
+
+/// Draws the four, in as many lines as there is room for.
+pub(super) fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
+    let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
+    for (gauge, place) in gauges.iter().zip(places(&gauges, area)) {
+        match (area.height, place.height) {
+            (_, 0) => {}
+            (1..=3, _) => {
+                // The value alone, with a sign at what is outside.
+                let style = if gauge.outside.is_some() { state.theme.accent } else { Style::new() };
+                put(buffer, place.x, place.y, &gauge.in_short(), style, area);
+            }
+            (_, 1) => gauge.line(&state.theme, place, buffer),
+            _ => gauge.lines(&state.theme, place, buffer),
+        }
+    }
+}
+
+/// Which of the four stands at a place of the screen, by its number.
+pub(super) fn at(state: &State, sheet: &Sheet, area: Rect, at: Position) -> Option<usize> {
+    let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
+    places(&gauges, area).iter().position(|place| place.contains(at))
+}
+
+/// Where each stands in an area; those for which there is no room are empty.
+fn places(gauges: &[Gauge; 4], area: Rect) -> [Rect; 4] {
+    let rows = |height: u16| {
+        [0, 1, 2, 3].map(|number| Rect { y: area.y + number * height, height, ..area }.intersection(area))
+    };
+    match area.height {
+        0 => [Rect::default(); 4],
+        1..=3 => {
+            let (mut x, mut y) = (area.x, area.y);
+            gauges.each_ref().map(|gauge| {
+                let width = cells(&gauge.in_short()) as u16;
+                if x > area.x && x.saturating_add(width) > area.right() {
+                    (x, y) = (area.x, y + 1);
+                }
+                let place = Rect { x, y, width, height: 1 }.intersection(area);
+                x = x.saturating_add(width + 3);
+                place
+            })
+        }
+        4..=7 => rows(1),
+        _ => rows(2),
+    }
+}
 
 /// The four, in their order.
 pub fn gauges(now: &Assessed, opened: &Assessed, signs: &Signs) -> [Gauge; 4] {

@@ -11,7 +11,6 @@ use super::keys::{self, Command};
 use super::state::{Mode, Prompt, State, Writing};
 use super::tried::Tried;
 use super::writing::action;
-use crate::brief::rewrite;
 
 /// How far one key changes the size and the leading, in points.
 const STEP: f64 = 0.5;
@@ -22,7 +21,7 @@ impl State {
         if let Mode::Prompt(prompt, line) = mode {
             return self.key_in_prompt(prompt, line, key);
         }
-        let asks = matches!(mode, Mode::Leaving | Mode::Outside | Mode::Recovered(..));
+        let asks = mode.asks();
         if key.code == KeyCode::Esc && !matches!(mode, Mode::Recovered(..)) {
             return Vec::new();
         }
@@ -38,11 +37,13 @@ impl State {
             Mode::Details(page, from) => self.mode = turned(page, from, key.code),
             Mode::Queries(at) => return self.key_in_queries(at, key.code),
             Mode::Type => return self.key_in_type(key.code),
+            Mode::Values(at) => return self.key_in_values(at, key.code),
             Mode::Drafts(at) => return self.key_in_drafts(at, key.code),
             Mode::Beside(beside) => return self.key_beside(beside, key.code),
             Mode::Leaving => return self.key_in_leaving(key.code),
             Mode::Outside => return self.key_in_outside(key.code),
             Mode::Recovered(words, from) => return self.key_in_recovered(words, from, key.code),
+            Mode::Panel if key.code == KeyCode::Enter => self.mode = Mode::Values(0),
             Mode::Panel | Mode::Writing | Mode::Letter | Mode::Prompt(..) => {}
         }
         Vec::new()
@@ -145,6 +146,7 @@ impl State {
             },
             KeyCode::Char('b') => tried = Tried::default(),
             KeyCode::Char('w') => return self.write_brief(),
+            KeyCode::Char('p') => self.mode = Mode::Values(0),
             KeyCode::Enter | KeyCode::F(7) => self.mode = Mode::Writing,
             _ => {}
         }
@@ -157,12 +159,13 @@ impl State {
         self.sheet()?.now.report.fit.largest_size
     }
 
-    fn write_brief(&mut self) -> Vec<Effect> {
-        let changes = rewrite::changes(&self.own.typography.blurb, &self.tried.blurb(&self.own));
+    /// Has what is tried written to the brief.
+    pub(super) fn write_brief(&mut self) -> Vec<Effect> {
+        let changes = self.tried.changes(&self.own);
         if self.writing == Writing::Nowhere {
             self.said = Some("This is the sample: nothing is written.".to_owned());
         } else if changes.is_empty() {
-            self.said = Some("The brief has this type already.".to_owned());
+            self.said = Some("The brief has all this already.".to_owned());
         } else {
             return vec![Effect::WriteBrief(changes)];
         }
@@ -181,6 +184,7 @@ impl State {
             KeyCode::Char('d') => self.ask_name(Prompt::Double),
             KeyCode::Char('r') => self.ask_name(Prompt::Rename),
             KeyCode::Char('k') => self.ask_name(Prompt::Keep),
+            KeyCode::Char('o') => self.ask_name(Prompt::Open),
             _ => self.mode = Mode::Drafts(at),
         }
         Vec::new()
@@ -201,12 +205,17 @@ impl State {
     /// Asks for the name of a file, with a likely one given.
     pub(super) fn ask_name(&mut self, prompt: Prompt) {
         if self.writing == Writing::Nowhere {
-            self.said = Some("This is the sample: nothing is written.".to_owned());
+            let says = match prompt {
+                Prompt::Open => "This is the sample: a draft of your own is opened with `blurbwright desk FILE`.",
+                _ => "This is the sample: nothing is written.",
+            };
+            self.said = Some(says.to_owned());
             return;
         }
         let name = self.sheet().map_or_else(String::new, super::sheet::Sheet::name);
         let given = match prompt {
-            Prompt::New | Prompt::Keep => String::new(),
+            Prompt::New | Prompt::Keep | Prompt::Value(_) => String::new(),
+            Prompt::Open => self.path_asked.clone(),
             Prompt::Proof => format!("{name}.pdf"),
             Prompt::Double | Prompt::SaveAs => format!("{name} 2"),
             Prompt::Rename | Prompt::Find => name,
@@ -216,7 +225,12 @@ impl State {
 
     fn key_in_prompt(&mut self, prompt: Prompt, mut line: Editor, key: KeyEvent) -> Vec<Effect> {
         match key.code {
-            KeyCode::Esc => Vec::new(),
+            KeyCode::Esc => {
+                if let Prompt::Value(at) = prompt {
+                    self.mode = Mode::Values(at);
+                }
+                Vec::new()
+            }
             KeyCode::Enter => self.answered(prompt, line.text().trim()),
             _ => {
                 match keys::pressed(key) {
@@ -240,8 +254,16 @@ impl State {
         if prompt == Prompt::Keep {
             return vec![Effect::KeepCopy(self.front, answer.to_owned())];
         }
+        if let Prompt::Value(at) = prompt {
+            self.type_value(at, answer);
+            return Vec::new();
+        }
         if answer.is_empty() {
             return Vec::new();
+        }
+        if prompt == Prompt::Open {
+            answer.clone_into(&mut self.path_asked);
+            return vec![Effect::OpenByPath(answer.to_owned())];
         }
         if prompt == Prompt::Find {
             self.sought = answer.to_owned();
@@ -249,14 +271,14 @@ impl State {
             return Vec::new();
         }
         let Some(sheet) = self.sheet() else { return Vec::new() };
-        let (here, text) = (sheet.path.clone(), sheet.editor.text().to_owned());
+        let here = sheet.path.clone();
         match prompt {
             Prompt::Proof => vec![Effect::WriteProof(named(&here, answer, "pdf"))],
             Prompt::Rename => vec![Effect::Rename(here.clone(), named(&here, answer, "md"))],
-            Prompt::New => vec![Effect::Create(named(&here, answer, "md"), String::new())],
+            Prompt::New => vec![Effect::Create(named(&here, answer, "md"))],
             Prompt::SaveAs => vec![Effect::SaveAs(self.front, named(&here, answer, "md"))],
-            Prompt::Double => vec![Effect::Create(named(&here, answer, "md"), text)],
-            Prompt::Find | Prompt::Keep => Vec::new(),
+            Prompt::Double => vec![Effect::Double(self.front, named(&here, answer, "md"))],
+            Prompt::Find | Prompt::Keep | Prompt::Open | Prompt::Value(_) => Vec::new(),
         }
     }
 
@@ -278,8 +300,13 @@ impl State {
     fn key_in_recovered(&mut self, words: String, from: usize, code: KeyCode) -> Vec<Effect> {
         match code {
             KeyCode::Char('t') => {
+                let here = self.sheet().map_or("", |sheet| sheet.editor.text());
+                let same = here.chars().zip(words.chars()).take_while(|(one, other)| one == other);
+                let first: usize = same.map(|(letter, _)| letter.len_utf8()).sum();
                 self.act(Action::SelectAll);
                 self.act(Action::Paste(words));
+                // Where they begin to differ the author goes on.
+                self.act(Action::PlaceCursor(first));
                 vec![Effect::TakeKept(self.front)]
             }
             KeyCode::Char('f') => vec![Effect::DropKept(self.front)],

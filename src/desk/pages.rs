@@ -2,14 +2,16 @@
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-use similar::{ChangeTag, TextDiff};
 
 use super::details;
+use super::difference::{Standing, difference};
+use super::hints::PAGES;
 use super::keys::{KEYS, WRITING};
 use super::pane::put;
 use super::picture;
 use super::sheet::Sheet;
-use super::state::{Mode, State};
+use super::state::{Mode, Origin, State};
+use super::wrap::wrap;
 use crate::print::visible::visible;
 
 /// Columns of a key's name in the list.
@@ -42,7 +44,7 @@ fn lines_of(state: &State, sheet: &Sheet, area: Rect) -> Vec<String> {
             let faces = (&state.brief, &*state.faces);
             details::lines(*page, &sheet.now, sheet.editor.text(), faces, (&sheet.name(), columns))
         }
-        Mode::Recovered(words, _) => difference(&sheet.saved, words),
+        Mode::Recovered(words, _) => differences(sheet.editor.text(), words, state.theme.signs.line_end, columns),
         _ => Vec::new(),
     }
 }
@@ -57,24 +59,36 @@ pub(super) fn hold(state: &mut State) {
     }
 }
 
-/// The part of the copy's pane that the queries leave in sight while they are walked on a narrow screen.
+/// The part of the copy's pane that stays in sight above a list.
 pub(super) fn copy_in_sight(state: &State, area: Rect) -> Rect {
-    if has_list_below(state) { Rect { height: area.height - lower(area).height, ..area } } else { area }
+    strip(state).map_or(area, |strip| Rect { height: area.height - strip.height, ..area })
 }
 
-/// Whether the queries are walked where they have no pane of their own.
-pub(super) fn has_list_below(state: &State) -> bool {
-    matches!(state.mode, Mode::Queries(_)) && state.areas().queries.height < LEAST_LIST
+/// The lower half of the copy's pane, where a list stands in it: the queries are walked on a screen where they have no
+/// pane of their own, or another panel is tried on one where the panel has.
+pub(super) fn strip(state: &State) -> Option<Rect> {
+    let areas = state.areas();
+    let takes = match state.mode {
+        Mode::Queries(_) => areas.queries.height < LEAST_LIST,
+        Mode::Values(_) => !areas.panel.is_empty(),
+        _ => false,
+    };
+    let height = (areas.copy.height / 2).max(4).min(areas.copy.height);
+    takes.then(|| Rect { y: areas.copy.bottom() - height, height, ..areas.copy })
+}
+
+/// Where the list itself stands: below the rule that parts it from the copy.
+pub(super) fn list_in(strip: Rect) -> Rect {
+    Rect {
+        x: strip.x + 1,
+        y: strip.y + 1,
+        width: strip.width.saturating_sub(2),
+        height: strip.height.saturating_sub(1),
+    }
 }
 
 /// Rows below which the pane of the queries is too small to walk them in.
 const LEAST_LIST: u16 = 6;
-
-/// The lower half of an area: above it the copy stays in sight.
-pub(super) fn lower(area: Rect) -> Rect {
-    let height = (area.height / 2).max(4).min(area.height);
-    Rect { y: area.bottom() - height, height, ..area }
-}
 
 /// The list of keys; what is too long for a row goes on below, behind its key.
 fn keys(columns: usize) -> Vec<String> {
@@ -85,38 +99,70 @@ fn keys(columns: usize) -> Vec<String> {
     };
     let commands = KEYS.iter().flat_map(|key| row(&format!("{}, or Esc {}", key.shown, key.letter), key.says));
     let writing = WRITING.iter().flat_map(|(keys, says)| row(keys, says));
-    commands.chain([String::new()]).chain(writing).collect()
+    let pages = PAGES.iter().flat_map(|(page, hints)| {
+        let keys = hints.iter().flat_map(|hint| row(&format!("  {}", hint.shown), hint.does));
+        [String::new(), (*page).to_owned()].into_iter().chain(keys).collect::<Vec<_>>()
+    });
+    commands.chain([String::new()]).chain(writing).chain(pages).collect()
+}
+
+/// The first item of a list that is shown in an area, a row each, where the one in hand has to be in sight.
+pub(super) fn first_shown(at: usize, area: Rect) -> usize {
+    (at + 1).saturating_sub(usize::from(area.height))
 }
 
 fn drafts(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
-    let room = usize::from(area.height);
-    let first = (at + 1).saturating_sub(room);
+    let first = first_shown(at, area);
     for ((number, paper), y) in state.drafts.iter().enumerate().skip(first).zip(area.top()..area.bottom()) {
         let chosen = number == at;
         let sign = if chosen { state.theme.signs.pointer } else { " " };
         put(buffer, area.x + 1, y, sign, state.theme.accent, area);
         let name = visible(&paper.path.display().to_string()).into_owned();
-        let note = match &paper.sheet {
+        let standing = match &paper.sheet {
             Some(sheet) if sheet.is_changed() => ", not saved",
             Some(_) if number == state.front => ", in front",
             Some(_) => ", open",
             None => "",
         };
+        let origin = match paper.origin {
+            Origin::Book => "",
+            Origin::Elsewhere => ", not in the book's folder",
+        };
+        let note = format!("{standing}{origin}");
         let style = if chosen { state.theme.strong } else { ratatui::style::Style::new() };
         put(buffer, area.x + 3, y, &format!("{name}{note}"), style, area);
     }
 }
 
-/// What differs between the file and the words that were kept: a line for each that goes or comes.
-fn difference(file: &str, kept: &str) -> Vec<String> {
-    let shown = TextDiff::from_lines(file, kept);
-    let changes = shown.iter_all_changes().filter_map(|change| {
-        let words = visible(change.value().trim_end()).into_owned();
-        match change.tag() {
-            ChangeTag::Equal => None,
-            ChangeTag::Delete => Some(format!("in the file   {words}")),
-            ChangeTag::Insert => Some(format!("kept          {words}")),
+/// Where the draft and the words that were kept differ: each line of both in one, the rest left out.
+fn differences(here: &str, kept: &str, line_end: &str, columns: usize) -> Vec<String> {
+    let (mut lines, mut line, mut differs) = (Vec::new(), String::new(), false);
+    let mut end = |line: &mut String, differs: &mut bool| {
+        if std::mem::take(differs) {
+            lines.push(visible(line).into_owned());
         }
-    });
-    changes.collect()
+        line.clear();
+    };
+    for part in difference(here, kept) {
+        let marks = match part.standing {
+            Standing::Both => {
+                for piece in part.words.split_inclusive('\n') {
+                    line.push_str(piece.trim_end_matches('\n'));
+                    if piece.ends_with('\n') {
+                        end(&mut line, &mut differs);
+                    }
+                }
+                continue;
+            }
+            Standing::OldOnly => "[-",
+            Standing::NewOnly => "[+",
+        };
+        line.push_str(&format!("{marks}{}]", part.words.replace('\n', line_end)));
+        differs = true;
+    }
+    end(&mut line, &mut differs);
+    let says = "In [- ] stands what only the draft here has, in [+ ] what only the kept words have.".to_owned();
+    let all = [says, String::new()].into_iter().chain(lines);
+    let wrapped = |line: String| wrap(&line, columns).into_iter().map(|row| line[row].trim_end().to_owned()).collect();
+    all.flat_map(|line: String| -> Vec<String> { wrapped(line) }).collect()
 }

@@ -4,7 +4,7 @@
 //! and of its length.
 
 use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
 use super::graphemes::cells;
@@ -78,11 +78,22 @@ impl Scale {
     }
 }
 
+/// The area of the picture itself: the last row is for the names that do not go into their places.
+fn above_legend(area: Rect) -> Rect {
+    Rect { height: area.height.saturating_sub(1), ..area }
+}
+
+/// The line of copy that is drawn nearest to a place of the screen on the panel, by its number.
+pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usize> {
+    let scale = Scale::of(drawing, above_legend(area)).filter(|scale| scale.area.contains(at))?;
+    let lines = drawing.lines().enumerate().filter(|(_, line)| scale.holds(line));
+    let nearest = lines.min_by_key(|(_, line)| scale.stroke(line).y.abs_diff(at.y));
+    nearest.filter(|(_, line)| scale.stroke(line).y.abs_diff(at.y) <= 1).map(|(number, _)| number)
+}
+
 /// Draws the panel, with one line of copy marked: the one that the cursor is in.
 pub fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
-    // The last row is for the names that do not go into their places.
-    let above = Rect { height: area.height.saturating_sub(1), ..area };
-    let Some(scale) = Scale::of(drawing, above) else { return };
+    let Some(scale) = Scale::of(drawing, above_legend(area)) else { return };
     let mut legend = Vec::new();
     for frame in drawing.frames() {
         draw_frame(frame, &scale, theme, &mut legend, buffer);

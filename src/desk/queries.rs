@@ -1,7 +1,7 @@
 //! The queries beside the copy: what was found, and the cut that would answer it, the cheapest first.
 
 use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use ratatui::layout::{Position, Rect};
 
 use super::graphemes::cells;
 use super::pane::put;
@@ -18,37 +18,69 @@ pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
     }
     let theme = &state.theme;
     let queries = sheet.offers(&state.stet);
-    let in_hand = match state.mode {
-        Mode::Queries(at) => Some(at),
-        _ => None,
-    };
+    let in_hand = in_hand(state);
     if queries.is_empty() {
         put(buffer, area.x, area.y, "no queries", theme.faint, area);
         return;
     }
-    let mut y = area.y;
     if area.height > 2 {
         let head = match queries.len() {
             1 => "1 query".to_owned(),
             more => format!("{more} queries"),
         };
-        put(buffer, area.x, y, &head, theme.faint, area);
-        y += 1;
+        put(buffer, area.x, area.y, &head, theme.faint, area);
     }
-    let room = usize::from(area.bottom() - y);
-    let first = in_hand.map_or(0, |at| (at + 1).saturating_sub(room.div_ceil(2)));
-    for (number, query) in queries.iter().enumerate().skip(first) {
-        if y >= area.bottom() {
-            break;
-        }
-        let chosen = in_hand == Some(number);
-        let below = Rect { y, height: area.bottom() - y, ..area };
-        y += entry(state, sheet, query, chosen, below, buffer);
+    for (number, place) in places(&queries, in_hand, area) {
+        entry(state, sheet, &queries[number], in_hand == Some(number), place, buffer);
     }
 }
 
-/// Draws one query and gives the lines it took.
-fn entry(state: &State, sheet: &Sheet, offer: &Offer<'_>, chosen: bool, area: Rect, buffer: &mut Buffer) -> u16 {
+/// The query that stands at a place of the screen, by its number.
+pub(super) fn number_at(state: &State, sheet: &Sheet, area: Rect, at: Position) -> Option<usize> {
+    let queries = sheet.offers(&state.stet);
+    let found = places(&queries, in_hand(state), area).into_iter().find(|(_, place)| place.contains(at));
+    found.map(|(number, _)| number)
+}
+
+fn in_hand(state: &State) -> Option<usize> {
+    match state.mode {
+        Mode::Queries(at) => Some(at),
+        _ => None,
+    }
+}
+
+/// The queries that there is room for, the one in hand among them, by their numbers and with their places.
+fn places(queries: &[Offer<'_>], in_hand: Option<usize>, area: Rect) -> Vec<(usize, Rect)> {
+    let mut y = area.y + u16::from(area.height > 2);
+    let room = usize::from(area.bottom().saturating_sub(y));
+    let first = in_hand.map_or(0, |at| (at + 1).saturating_sub(room.div_ceil(2)));
+    let mut places = Vec::new();
+    for (number, offer) in queries.iter().enumerate().skip(first) {
+        let left = area.bottom().saturating_sub(y);
+        if left == 0 {
+            break;
+        }
+        let is_whole = in_hand == Some(number) || left > MANY_ROWS;
+        let rows = 1 + if is_whole { explanation(offer, area).len() } else { 0 };
+        let height = u16::try_from(rows).unwrap_or(u16::MAX).min(left);
+        places.push((number, Rect { y, height, ..area }));
+        y += height;
+    }
+    places
+}
+
+/// With more rows than these left, each query says what it is about.
+const MANY_ROWS: u16 = 12;
+
+/// What a query says, in rows.
+fn explanation(offer: &Offer<'_>, area: Rect) -> Vec<String> {
+    let says = visible(&offer.query.says);
+    let rows = wrap(&says, usize::from(area.width).saturating_sub(2));
+    rows.into_iter().map(|row| says[row].trim_end().to_owned()).collect()
+}
+
+/// Draws one query: in one row, or with what it says.
+fn entry(state: &State, sheet: &Sheet, offer: &Offer<'_>, chosen: bool, area: Rect, buffer: &mut Buffer) {
     let (theme, query) = (&state.theme, offer.query);
     let pointer = if chosen { theme.signs.pointer } else { "?" };
     put(buffer, area.x, area.y, pointer, theme.accent, area);
@@ -66,15 +98,9 @@ fn entry(state: &State, sheet: &Sheet, offer: &Offer<'_>, chosen: bool, area: Re
     put(buffer, area.x + 2, area.y, &shortened(&line, room), theme.strong, area);
     let x = area.right().saturating_sub(cells(&price) as u16);
     put(buffer, x, area.y, &price, theme.faint, area);
-    let mut taken = 1;
-    if chosen || area.height > 12 {
-        let says = visible(&query.says).into_owned();
-        for row in wrap(&says, wide) {
-            put(buffer, area.x + 2, area.y + taken, says[row].trim_end(), theme.faint, area);
-            taken += 1;
-        }
+    for (row, y) in explanation(offer, area).iter().zip(area.y + 1..area.bottom()) {
+        put(buffer, area.x + 2, y, row, theme.faint, area);
     }
-    taken
 }
 
 /// What the cut wins: lines where it wins any, or else letters; and whether it belongs to the plan.

@@ -46,6 +46,8 @@ pub struct State {
     pub clipboard: String,
     /// What was looked for last.
     pub sought: String,
+    /// The path that was asked for last.
+    pub path_asked: String,
     /// What the foot says until the next key.
     pub said: Option<String>,
     /// The terminal's columns and rows.
@@ -61,8 +63,26 @@ pub struct State {
 pub struct Paper {
     /// Its file.
     pub path: PathBuf,
+    /// Where it comes from.
+    pub origin: Origin,
     /// What is on it, once it was opened.
     pub sheet: Option<Sheet>,
+}
+
+/// Where a draft comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Origin {
+    /// From the book's folder.
+    Book,
+    /// From another place, though it is measured by this book's brief.
+    Elsewhere,
+}
+
+impl Paper {
+    /// A draft that is not opened yet.
+    pub(super) fn new(path: PathBuf) -> Self {
+        Self { path, origin: Origin::Book, sheet: None }
+    }
 }
 
 /// Whether the desk writes files.
@@ -92,6 +112,8 @@ pub enum Mode {
     Queries(usize),
     /// Another type.
     Type,
+    /// Another panel, with the number of the value in hand.
+    Values(usize),
     /// The drafts, with the number of the one in hand.
     Drafts(usize),
     /// Another draft beside the one in front.
@@ -107,6 +129,11 @@ pub enum Mode {
 }
 
 impl Mode {
+    /// Whether it asks something that has to be answered first.
+    pub(super) fn asks(&self) -> bool {
+        matches!(self, Self::Leaving | Self::Outside | Self::Recovered(..))
+    }
+
     /// Whether it shows a page that is read from head to foot.
     pub(super) fn is_read(&self) -> bool {
         matches!(self, Self::Keys(_) | Self::Details(..) | Self::Recovered(..))
@@ -130,6 +157,10 @@ pub enum Prompt {
     Proof,
     /// A name for a kept copy, which may have none.
     Keep,
+    /// The path of a file to open.
+    Open,
+    /// Another value of the panel, by its number.
+    Value(usize),
 }
 
 /// What is marked in the text, one kind at a time.
@@ -184,10 +215,10 @@ pub struct Unpriced {
 const LONGEST_PRICED: usize = 20_000;
 
 impl Unpriced {
-    /// A number that is another for another text or another type of it.
+    /// A number that is another for another text, another type of it or another panel.
     pub fn key(&self) -> u64 {
         let mut hasher = std::hash::DefaultHasher::new();
-        (self.revision, format!("{:?}", self.brief.typography)).hash(&mut hasher);
+        (self.revision, format!("{:?}", (&self.brief.typography, &self.brief.panel))).hash(&mut hasher);
         hasher.finish()
     }
 
@@ -223,9 +254,9 @@ impl State {
     pub fn new(book: Book, theme: Theme, size: (u16, u16)) -> Self {
         let Book { brief, faces, stet, drafts, first: (path, text), writing } = book;
         let sheet = Sheet::new(path.clone(), text, &brief, &faces);
-        let mut drafts: Vec<Paper> = drafts.into_iter().map(|path| Paper { path, sheet: None }).collect();
+        let mut drafts: Vec<Paper> = drafts.into_iter().map(Paper::new).collect();
         let front = drafts.iter().position(|paper| paper.path == path).unwrap_or_else(|| {
-            drafts.insert(0, Paper { path, sheet: None });
+            drafts.insert(0, Paper::new(path));
             0
         });
         drafts[front].sheet = Some(sheet);
@@ -242,6 +273,7 @@ impl State {
             marked: Marked::Nothing,
             clipboard: String::new(),
             sought: String::new(),
+            path_asked: String::new(),
             said: None,
             size,
             theme,
@@ -290,7 +322,7 @@ impl State {
         })
     }
 
-    /// Tries another type.
+    /// Tries another type or panel.
     pub fn try_type(&mut self, tried: Tried) {
         self.tried = tried;
         self.brief = self.tried.on(&self.own);

@@ -1,12 +1,14 @@
-//! Another type than the brief's, tried on the spot. The brief stays as it is until the author asks to have it written.
+//! Another type or another panel than the brief's, tried on the spot. The brief stays as it is until the author asks to have it written.
 
+use crate::brief::panel_values::{PanelValue, WrittenPanel};
+use crate::brief::rewrite::{self, Change};
 use crate::brief::typography::{Align, BlockType, Font, Leading};
 use crate::brief::{Brief, Typography};
 use crate::draft::BlockKind;
 use crate::units::Length;
 
 /// What is tried in place of the brief's own; nothing where it holds.
-#[derive(Debug, Clone, Default, PartialEq)]
+#[derive(Debug, Clone, Default)]
 pub struct Tried {
     /// The size of the blurb.
     pub size: Option<Length>,
@@ -16,6 +18,8 @@ pub struct Tried {
     pub font: Option<Font>,
     /// Where the blurb's lines stand.
     pub align: Option<Align>,
+    /// The panel.
+    pub panel: Option<WrittenPanel>,
 }
 
 /// The sizes that can be tried, in points.
@@ -26,7 +30,12 @@ const LEADING: (f64, f64) = (0.8, 3.0);
 impl Tried {
     /// Whether the brief holds in everything.
     pub fn is_nothing(&self) -> bool {
-        *self == Self::default()
+        self.has_own_type() && self.panel.is_none()
+    }
+
+    /// Whether the brief holds in its type.
+    pub fn has_own_type(&self) -> bool {
+        self.size.is_none() && self.leading.is_none() && self.font.is_none() && self.align.is_none()
     }
 
     /// The brief with what is tried in place of its own.
@@ -36,7 +45,49 @@ impl Tried {
         if let Some(align) = self.align {
             typography = aligned(typography, align);
         }
-        Brief { typography, ..brief.clone() }
+        let mut brief = Brief { typography, ..brief.clone() };
+        if let Some(WrittenPanel { written, panel }) = self.panel.clone() {
+            (brief.panel_written, brief.panel) = (written, panel);
+        }
+        brief
+    }
+
+    /// What has to be written for the brief to have what is tried.
+    pub fn changes(&self, brief: &Brief) -> Vec<Change> {
+        let mut changes = rewrite::changes(&brief.typography.blurb, &self.blurb(brief));
+        if let Some(panel) = &self.panel {
+            changes.extend(rewrite::panel_changes(&brief.panel_written, &panel.written));
+        }
+        changes
+    }
+
+    /// The panel as it is tried.
+    pub fn panel(&self, brief: &Brief) -> WrittenPanel {
+        self.panel.clone().unwrap_or_else(|| brief.written_panel())
+    }
+
+    /// Tries the value of the panel that is so many steps on.
+    ///
+    /// # Errors
+    ///
+    /// Why that cannot be, without a stop; what was tried before stays.
+    pub fn step_panel(&mut self, value: &PanelValue, steps: i32, brief: &Brief) -> Result<(), String> {
+        self.set_panel(self.panel(brief).stepped(value, steps)?, brief);
+        Ok(())
+    }
+
+    /// Tries a value of the panel as it was typed.
+    ///
+    /// # Errors
+    ///
+    /// Why that cannot be, without a stop; what was tried before stays.
+    pub fn type_panel(&mut self, value: &PanelValue, text: &str, brief: &Brief) -> Result<(), String> {
+        self.set_panel(self.panel(brief).typed(value, text)?, brief);
+        Ok(())
+    }
+
+    fn set_panel(&mut self, panel: WrittenPanel, brief: &Brief) {
+        self.panel = (panel.panel != brief.panel).then_some(panel);
     }
 
     /// Tries a size that is larger or smaller by some points.

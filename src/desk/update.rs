@@ -8,7 +8,7 @@ use super::keys::{self, Command};
 use super::pages;
 use super::rows::Wrapping;
 use super::sheet::Sheet;
-use super::state::{Mode, Paper, Prompt, State, Writing};
+use super::state::{Mode, Origin, Paper, Prompt, State, Writing};
 use super::writing::action;
 
 /// No revision of a text: under another name words have to be kept again.
@@ -21,12 +21,7 @@ pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
         Event::Key(_) => Vec::new(),
         Event::Typed(words) => state.typed(&words),
         Event::Paste(words) => state.pasted(words),
-        Event::Mouse(mouse, presses) => {
-            if matches!(state.mode, Mode::Writing) {
-                state.point(mouse, presses);
-            }
-            Vec::new()
-        }
+        Event::Mouse(mouse, presses) => state.mouse(mouse, presses),
         Event::Resize(columns, rows) => {
             state.size = (columns, rows);
             Vec::new()
@@ -223,7 +218,17 @@ impl State {
                     sheet.kept = revision;
                 }
             }
-            Outcome::Opened(path, text, said) => self.opened(path, text, said),
+            Outcome::Opened(path, text, said) => self.opened(path, text, &said),
+            Outcome::Elsewhere(path) => {
+                for paper in self.drafts.iter_mut().filter(|paper| paper.path == path) {
+                    paper.origin = Origin::Elsewhere;
+                }
+            }
+            Outcome::NotOpened(why) => {
+                self.ask(Prompt::Open, &self.path_asked.clone());
+                self.said = Some(why);
+            }
+            Outcome::InFront(path) => self.front = self.place_of(&path),
             Outcome::LookedAt(path, text) => self.set_beside(path, &text),
             Outcome::Reread(path, text) => {
                 if let Some(sheet) = self.sheet_of(&path) {
@@ -257,7 +262,7 @@ impl State {
             Outcome::BriefWritten(brief, faces) => {
                 (self.own, self.faces) = (*brief, std::sync::Arc::new(faces));
                 self.try_type(super::tried::Tried::default());
-                self.said = Some("The type is written to the brief.".to_owned());
+                self.said = Some("What you tried is written to the brief.".to_owned());
             }
             Outcome::ChangedOutside(path) => {
                 self.front = self.place_of(&path);
@@ -268,7 +273,7 @@ impl State {
                     paper.sheet = None;
                 }
             }
-            Outcome::Said(words) | Outcome::Failed(words) => self.said = Some(words),
+            Outcome::Said(words) | Outcome::Failed(words) => self.said = (!words.is_empty()).then_some(words),
         }
         Vec::new()
     }
@@ -281,16 +286,16 @@ impl State {
         self.drafts.iter().position(|paper| paper.path == path).unwrap_or(self.front)
     }
 
-    fn opened(&mut self, path: std::path::PathBuf, text: String, said: Option<String>) {
+    fn opened(&mut self, path: std::path::PathBuf, text: String, said: &[String]) {
         let sheet = Sheet::new(path.clone(), text, &self.brief, &self.faces);
         match self.drafts.iter().position(|paper| paper.path == path) {
             Some(at) => self.front = at,
             None => {
                 self.front = self.drafts.partition_point(|paper| paper.path < path);
-                self.drafts.insert(self.front, Paper { path, sheet: None });
+                self.drafts.insert(self.front, Paper::new(path));
             }
         }
         self.drafts[self.front].sheet = Some(sheet);
-        self.said = said;
+        self.said = (!said.is_empty()).then(|| said.join("\n"));
     }
 }

@@ -5,17 +5,15 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::gauge::Gauge;
 use super::graphemes::cells;
 use super::layout::{Areas, LEAST};
-use super::measures::gauges;
 use super::pane::{self, put};
 use super::queries::shortened;
 use super::rows::Wrapping;
 use super::sheet::Sheet;
-use super::state::{Marked, Mode, State, Writing};
+use super::state::{Marked, Mode, Origin, State, Writing};
 use super::wrap::wrap;
-use super::{beside, foot, pages, picture, queries};
+use super::{beside, foot, measures, pages, picture, queries, values};
 use crate::brief::typography::{Align, Font};
 use crate::print::visible::visible;
 
@@ -41,7 +39,7 @@ pub fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Positio
     let copied = copy(state, sheet, &areas, buffer);
     let marked = sheet.now.line_at(sheet.editor.cursor());
     picture::draw(&sheet.now.drawing, marked, &state.theme, areas.panel, buffer);
-    measures(state, sheet, areas.measures, buffer);
+    measures::draw(state, sheet, areas.measures, buffer);
     queries::draw(state, sheet, areas.queries, buffer);
     foot::draw(state, areas.foot, buffer).or(copied)
 }
@@ -49,6 +47,11 @@ pub fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Positio
 /// Draws the copy, or what stands in its place; gives the place of the cursor where that is in the copy.
 fn copy(state: &State, sheet: &Sheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
     let area = areas.copy;
+    let strip = pages::strip(state);
+    if let (Mode::Values(at), None) = (&state.mode, strip) {
+        values::draw(state, sheet, *at, buffer);
+        return None;
+    }
     if state.mode.is_read() || matches!(state.mode, Mode::Panel | Mode::Drafts(_)) {
         pages::draw(state, sheet, area, buffer);
         return None;
@@ -57,15 +60,16 @@ fn copy(state: &State, sheet: &Sheet, areas: &Areas, buffer: &mut Buffer) -> Opt
     if state.wrapping == Wrapping::AsSet {
         put(buffer, area.right().saturating_sub(5), area.y - 1, "room", state.theme.faint, screen_of(areas));
     }
-    if pages::has_list_below(state) {
-        let below = pages::lower(area);
+    if let Some(below) = strip {
         for y in below.top()..below.bottom() {
             put(buffer, below.x, y, &" ".repeat(usize::from(below.width)), Style::reset(), below);
         }
         let rule = state.theme.signs.rule.repeat(usize::from(below.width.saturating_sub(2)));
         put(buffer, below.x + 1, below.y, &rule, state.theme.faint, below);
-        let list = Rect { x: below.x + 1, y: below.y + 1, width: below.width - 2, height: below.height - 1 };
-        queries::draw(state, sheet, list, buffer);
+        match state.mode {
+            Mode::Values(at) => values::draw(state, sheet, at, buffer),
+            _ => queries::draw(state, sheet, pages::list_in(below), buffer),
+        }
         return cursor.filter(|position| position.y < below.y);
     }
     cursor
@@ -82,8 +86,16 @@ fn head(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
     let point = theme.signs.point;
     let mut right = Vec::new();
     // On a narrow screen the names of the book and the draft come first.
-    if area.width >= TYPE_WORDS || matches!(state.mode, Mode::Type) {
+    let is_elsewhere = state.drafts.get(state.front).is_some_and(|paper| paper.origin == Origin::Elsewhere);
+    if is_elsewhere {
+        right.push("by this book's brief".to_owned());
+    }
+    let has_room = area.width >= if is_elsewhere { WIDE } else { TYPE_WORDS };
+    if has_room || matches!(state.mode, Mode::Type) {
         right.push(type_words(state));
+    }
+    if state.tried.panel.is_some() {
+        right.push("trying another panel".to_owned());
     }
     if state.wrapping == Wrapping::Plain {
         right.push("wrapped plainly".to_owned());
@@ -115,6 +127,8 @@ fn head(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
 
 /// Columns from which on the head tells the type.
 const TYPE_WORDS: u16 = 72;
+/// And from which on it tells it beside where the draft comes from.
+const WIDE: u16 = 100;
 
 /// How the draft stands to its file.
 fn standing(state: &State, sheet: &Sheet) -> &'static str {
@@ -142,42 +156,8 @@ fn type_words(state: &State) -> String {
     };
     let shown = |points: f64| crate::units::trimmed(points, 2);
     let (size, leading) = (shown(set.size.to_pt()), shown(set.leading().to_pt()));
-    let tried = if state.tried.is_nothing() { "" } else { "trying " };
+    let tried = if state.tried.has_own_type() { "" } else { "trying " };
     format!("{tried}{} {size} on {leading} pt, {align}", visible(&font))
-}
-
-/// The four measures, in as many lines as there is room for.
-fn measures(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
-    let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
-    match area.height {
-        0 => {}
-        1..=3 => in_short(state, &gauges, area, buffer),
-        4..=7 => {
-            for (gauge, y) in gauges.iter().zip(area.top()..area.bottom()) {
-                gauge.line(&state.theme, Rect { y, height: 1, ..area }, buffer);
-            }
-        }
-        _ => {
-            for (gauge, y) in gauges.iter().zip((area.top()..area.bottom()).step_by(2)) {
-                gauge.lines(&state.theme, Rect { y, height: 2, ..area }, buffer);
-            }
-        }
-    }
-}
-
-/// The values alone, one after the other, with a sign at what is outside.
-fn in_short(state: &State, gauges: &[Gauge; 4], area: Rect, buffer: &mut Buffer) {
-    let (mut x, mut y) = (area.x, area.y);
-    for gauge in gauges {
-        let words = gauge.in_short();
-        let wide = cells(&words) as u16;
-        if x > area.x && x.saturating_add(wide) > area.right() {
-            (x, y) = (area.x, y + 1);
-        }
-        let style = if gauge.outside.is_some() { state.theme.accent } else { Style::new() };
-        put(buffer, x, y, &words, style, area);
-        x = x.saturating_add(wide + 3);
-    }
 }
 
 /// What is said where nothing else can be shown.
@@ -468,7 +448,7 @@ mod tests {
         assert_eq!(state.brief.typography.blurb.size, largest);
         let asked = press(&mut state, KeyCode::Char('w'), KeyModifiers::NONE);
         let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
-        assert_eq!(changes.iter().map(|change| change.key).collect::<Vec<_>>(), ["size", "leading"]);
+        assert_eq!(changes.iter().map(|change| change.key().to_owned()).collect::<Vec<_>>(), ["size", "leading"]);
         press(&mut state, KeyCode::Char('b'), KeyModifiers::NONE);
         assert!(state.tried.is_nothing());
     }

@@ -129,6 +129,18 @@ impl fmt::Display for Notice {
     }
 }
 
+/// Permissions with the author's own right to write.
+fn writable(mut permissions: Permissions) -> Permissions {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        permissions.set_mode(permissions.mode() | 0o200);
+    }
+    #[cfg(not(unix))]
+    permissions.set_readonly(false);
+    permissions
+}
+
 /// Whether a folder is closed to us for good, which a full disk is not.
 fn forbids(error: &io::Error) -> bool {
     matches!(error.kind(), io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem)
@@ -256,9 +268,13 @@ impl OpenDraft {
         Ok(None)
     }
 
-    /// Writes the text to a new file in the same form; one that is already there is never touched.
+    /// Writes the text to a new file in the same form; one that is already there is never touched. Those who may read or write
+    /// the draft may do the same to the copy, and the author may write it in any case.
     pub fn save_copy(&self, path: &Path, text: &str) -> Result<(), Error> {
-        write_new(path, &self.form.file(text))
+        write_new(path, &self.form.file(text))?;
+        // The copy is whole by now; where its permissions cannot be set it has the usual ones.
+        drop(fs::set_permissions(path, writable(self.permissions.clone())));
+        Ok(())
     }
 
     /// Gives the file another name, which no file may have yet, and goes on with it. Unsaved words are to be kept again.

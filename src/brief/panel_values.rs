@@ -1,0 +1,446 @@
+//! The values of a panel one by one, so that others can be tried in their place: what each is called, how a brief writes it,
+//! and the next one up or down. What a try comes to is read as a brief is read, and refused in the same words.
+
+use super::barcode::ADD_ONS;
+use super::keep_out::CORNERS;
+use super::lengths::{self, Unit};
+use super::panel::{BINDINGS, Binding, KeepOut, Margins, Origin, Panel};
+use super::read;
+use super::yaml::{Node, Step};
+use crate::units::{Length, Size};
+
+/// A panel, and the group `panel` of a brief that describes it.
+#[derive(Debug, Clone)]
+pub struct WrittenPanel {
+    /// As a brief writes it.
+    pub written: Node,
+    /// What it comes to.
+    pub panel: Panel,
+}
+
+/// A value of the panel that can be another.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PanelValue {
+    /// As a list names it: `width`, `margin at the head`.
+    pub name: String,
+    /// As a brief writes it: `8.5 in`, `80%`, `case`.
+    pub value: String,
+    /// Where it is written, from the group `panel` on.
+    place: Vec<Step>,
+    form: Form,
+}
+
+/// How a value goes on to the next.
+#[derive(Debug, Clone, PartialEq)]
+enum Form {
+    /// A size, through those that are usual.
+    Usual(Size),
+    /// A size of which this is the width.
+    Across(Size),
+    /// A size of which this is the height.
+    Down(Size),
+    /// A length.
+    Length(Length),
+    /// The length of one margin, by its key.
+    Margin(&'static str, Margins),
+    /// The length of all four margins.
+    Margins(Margins),
+    /// A percentage.
+    Percent,
+    /// One of a few words.
+    Choice(Vec<&'static str>),
+}
+
+/// Trims that are common practice, the smallest first: in inches, and in millimetres.
+const USUAL_INCHES: [(f64, f64); 14] = [
+    (5.0, 8.0),
+    (5.25, 8.0),
+    (5.5, 8.5),
+    (7.0, 7.0),
+    (6.0, 9.0),
+    (8.0, 8.0),
+    (7.0, 10.0),
+    (8.5, 8.5),
+    (8.0, 10.0),
+    (10.0, 8.0),
+    (9.0, 9.0),
+    (8.5, 11.0),
+    (11.0, 8.5),
+    (10.0, 10.0),
+];
+const USUAL_MM: [(f64, f64); 9] = [
+    (129.0, 198.0),
+    (148.0, 210.0),
+    (170.0, 170.0),
+    (210.0, 210.0),
+    (200.0, 250.0),
+    (270.0, 215.0),
+    (210.0, 297.0),
+    (297.0, 210.0),
+    (250.0, 250.0),
+];
+
+/// Percent of a barcode's size that one step is.
+const PERCENT_STEP: f64 = 5.0;
+
+impl WrittenPanel {
+    /// Every value that the panel's binding and keep-outs have, in the order of a brief.
+    pub fn values(&self) -> Vec<PanelValue> {
+        let mut values = self.trim();
+        let panel = &self.panel;
+        let all = [panel.margins.head, panel.margins.foot, panel.margins.spine, panel.margins.fore_edge];
+        let is_one = all.iter().all(|margin| *margin == all[0]);
+        let whole = if is_one { self.length_of(&["margins"], all[0]) } else { "one for each edge".to_owned() };
+        values.push(value("margins", whole, &["margins"], Form::Margins(panel.margins)));
+        for (name, key, margin) in [
+            ("margin at the head", "head", panel.margins.head),
+            ("margin at the foot", "foot", panel.margins.foot),
+            ("margin at the spine", "spine", panel.margins.spine),
+            ("margin at the fore-edge", "fore-edge", panel.margins.fore_edge),
+        ] {
+            let written = self.length_of(&["margins", key], margin);
+            values.push(value(name, written, &["margins", key], Form::Margin(key, panel.margins)));
+        }
+        values.extend(self.edges());
+        let outs = panel.keep_outs.iter().filter(|out| matches!(out.origin, Origin::Symbol | Origin::Named));
+        for (number, out) in outs.enumerate() {
+            values.extend(self.keep_out(number, out));
+        }
+        values
+    }
+
+    /// The trim whole and by its sides, and the binding.
+    fn trim(&self) -> Vec<PanelValue> {
+        let (trim, unit) = (self.panel.trim, self.unit());
+        let bindings = BINDINGS.map(|(name, _)| name).to_vec();
+        vec![
+            value("trim", size(trim, unit), &["trim"], Form::Usual(trim)),
+            value("width", unit.written(trim.width), &["trim"], Form::Across(trim)),
+            value("height", unit.written(trim.height), &["trim"], Form::Down(trim)),
+            value("binding", self.panel.binding.name().to_owned(), &["binding"], Form::Choice(bindings)),
+        ]
+    }
+
+    /// What lies at the panel's edges, by its binding.
+    fn edges(&self) -> Vec<PanelValue> {
+        let panel = &self.panel;
+        let joint = panel.keep_outs.iter().find(|out| out.origin == Origin::Joint);
+        let joint = joint.map_or(Length::ZERO, |out| out.rect.width);
+        let parts: &[(&'static str, &'static str, Length)] = match panel.binding {
+            Binding::Paperback => &[("bleed", "bleed", panel.bleed)],
+            Binding::Case => {
+                &[("square", "square", panel.square), ("turn-in", "turn_in", panel.bleed), ("joint", "joint", joint)]
+            }
+            Binding::Jacket => &[("square", "square", panel.square), ("bleed", "bleed", panel.bleed)],
+        };
+        let corners = ("round corners", "round_corners", panel.round_corners);
+        let parts = parts.iter().chain([&corners]);
+        parts.map(|(name, key, length)| self.length(name, &[key], *length)).collect()
+    }
+
+    /// The values of a place that copy may not enter: of a barcode its scale, of a box its sides; then where it stands.
+    fn keep_out(&self, number: usize, out: &KeepOut) -> Vec<PanelValue> {
+        let step = |key: &str| vec![Step::Key("keep_out".to_owned()), Step::Item(number), Step::Key(key.to_owned())];
+        let text = |key: &str| text_at(&self.written, &step(key));
+        let named = |part: &str| format!("{}: {part}", out.name);
+        let mut values = Vec::new();
+        let mut add = |part: &str, value: String, place, form| {
+            values.push(PanelValue { name: named(part), value, place, form });
+        };
+        if out.origin == Origin::Symbol {
+            add("scale", text("scale").unwrap_or_else(|| "100%".to_owned()), step("scale"), Form::Percent);
+            let add_ons = ADD_ONS.map(|(name, _)| name).to_vec();
+            let none = || ADD_ONS[0].0.to_owned();
+            add("add-on", text("add_on").unwrap_or_else(none), step("add_on"), Form::Choice(add_ons));
+        } else {
+            let unit = text("size").as_deref().and_then(Unit::of).unwrap_or_else(|| self.unit());
+            let size = Size { width: out.rect.width, height: out.rect.height };
+            add("width", unit.written(size.width), step("size"), Form::Across(size));
+            add("height", unit.written(size.height), step("size"), Form::Down(size));
+        }
+        if let Some(corner) = text("corner") {
+            add("corner", corner, step("corner"), Form::Choice(CORNERS.map(|(name, _)| name).to_vec()));
+        }
+        for edge in ["head", "foot", "spine", "fore-edge"] {
+            let place: Vec<Step> = step("at").into_iter().chain([Step::Key(edge.to_owned())]).collect();
+            let Some(written) = text_at(&self.written, &place) else { continue };
+            let length = lengths::length(&written).unwrap_or_default();
+            add(&format!("from the {edge}"), written, place, Form::Length(length));
+        }
+        let clearance = text("clearance").unwrap_or_else(|| self.unit().written(out.clearance));
+        add("clearance", clearance, step("clearance"), Form::Length(out.clearance));
+        values
+    }
+
+    /// The panel with the value that is so many steps on.
+    ///
+    /// # Errors
+    ///
+    /// Why that cannot be, without a stop.
+    pub fn stepped(&self, value: &PanelValue, steps: i32) -> Result<Self, String> {
+        let by = f64::from(steps);
+        let step = |length: Length, unit: Unit| (length + unit.length(unit.step() * by)).or_zero();
+        let unit = Unit::of(&value.value).unwrap_or_else(|| self.unit());
+        let text = match &value.form {
+            Form::Usual(trim) => size(usual(*trim, unit, steps), unit),
+            Form::Across(Size { width: length, .. })
+            | Form::Down(Size { height: length, .. })
+            | Form::Length(length) => unit.written(step(*length, unit)),
+            Form::Margin(key, margins) => unit.written(step(margin(margins, key), unit)),
+            Form::Margins(margins) => {
+                return self.with(&["margins"], margins_of(margins, unit, |length| step(length, unit)));
+            }
+            Form::Percent => {
+                let percent = lengths::percent(&value.value)?;
+                format!("{}%", crate::units::trimmed(percent + PERCENT_STEP * by, 2))
+            }
+            Form::Choice(choices) => {
+                let at = choices.iter().position(|choice| *choice == value.value).unwrap_or(0) as i32;
+                choices[(at + steps).rem_euclid(choices.len().max(1) as i32) as usize].to_owned()
+            }
+        };
+        self.typed(value, &text)
+    }
+
+    /// The panel with a value as an author typed it; a length without a unit has that of the value before.
+    ///
+    /// # Errors
+    ///
+    /// Why that cannot be, without a stop.
+    pub fn typed(&self, value: &PanelValue, text: &str) -> Result<Self, String> {
+        let unit = Unit::of(&value.value).unwrap_or_else(|| self.unit());
+        let text = completed(text.trim(), &value.form, unit);
+        let sized = |width, height| Node::Text(size(Size { width, height }, unit));
+        let new = match &value.form {
+            Form::Across(own) => sized(lengths::length(&text)?, own.height),
+            Form::Down(own) => sized(own.width, lengths::length(&text)?),
+            Form::Margin(key, margins) if !self.has_four_margins() => {
+                let length = lengths::length(&text)?;
+                let margins = with_margin(margins, key, length);
+                return self.with(&["margins"], margins_of(&margins, unit, |length| length));
+            }
+            Form::Margins(_) => {
+                lengths::length(&text)?;
+                return self.with(&["margins"], Node::Text(text));
+            }
+            _ => Node::Text(text),
+        };
+        self.at(&value.place, new)
+    }
+
+    fn with(&self, keys: &[&str], node: Node) -> Result<Self, String> {
+        self.at(&steps(keys), node)
+    }
+
+    /// The panel with another node at a place. Where there is one margin for each edge, one for all is written as four.
+    fn at(&self, place: &[Step], node: Node) -> Result<Self, String> {
+        let mut written = self.written.clone();
+        let node = match (written.at(place), node) {
+            (Some(Node::Map(edges)), Node::Text(all)) => {
+                Node::Map(edges.iter().map(|(key, _)| (key.clone(), Node::Text(all.clone()))).collect())
+            }
+            (Some(Node::Map(edges)), Node::Map(new)) => {
+                let keys = edges.iter().map(|(key, _)| key).chain(new.iter().map(|(key, _)| key));
+                let mut kept: Vec<(String, Node)> = Vec::new();
+                for key in keys {
+                    let found = new.iter().chain(edges).find(|(name, _)| name == key);
+                    if let Some(entry) = found.filter(|_| kept.iter().all(|(name, _)| name != key)) {
+                        kept.push(entry.clone());
+                    }
+                }
+                Node::Map(kept)
+            }
+            (_, node) => node,
+        };
+        written.put(place, node);
+        let panel = read::panel(&written)?;
+        Ok(Self { written, panel })
+    }
+
+    /// The unit of the trim.
+    fn unit(&self) -> Unit {
+        text_at(&self.written, &steps(&["trim"])).as_deref().and_then(Unit::of).unwrap_or(Unit::Inches)
+    }
+
+    /// Whether each edge has a margin of its own in the brief.
+    fn has_four_margins(&self) -> bool {
+        matches!(self.written.at(&steps(&["margins"])), Some(Node::Map(_)))
+    }
+
+    fn length(&self, name: &str, keys: &[&str], length: Length) -> PanelValue {
+        value(name, self.length_of(keys, length), keys, Form::Length(length))
+    }
+
+    /// A length as it is written; where it is not, in the unit of the trim.
+    fn length_of(&self, keys: &[&str], length: Length) -> String {
+        text_at(&self.written, &steps(keys)).unwrap_or_else(|| self.unit().written(length))
+    }
+}
+
+impl PanelValue {
+    /// Whether it is one of a few words, so that there is nothing to type.
+    pub fn is_choice(&self) -> bool {
+        matches!(self.form, Form::Choice(_))
+    }
+}
+
+fn value(name: &str, value: String, keys: &[&str], form: Form) -> PanelValue {
+    PanelValue { name: name.to_owned(), value, place: steps(keys), form }
+}
+
+fn steps(keys: &[&str]) -> Vec<Step> {
+    keys.iter().map(|key| Step::Key((*key).to_owned())).collect()
+}
+
+fn text_at(node: &Node, place: &[Step]) -> Option<String> {
+    match node.at(place)? {
+        Node::Text(text) if !text.trim().is_empty() => Some(text.trim().to_owned()),
+        _ => None,
+    }
+}
+
+/// `8.5 x 11 in`.
+fn size(size: Size, unit: Unit) -> String {
+    format!("{} x {}", unit.number(size.width), unit.written(size.height))
+}
+
+/// The usual trim so many steps on from another, by area.
+fn usual(trim: Size, unit: Unit, steps: i32) -> Size {
+    let (usual, unit): (&[(f64, f64)], Unit) = match unit {
+        Unit::Millimetres | Unit::Centimetres => (&USUAL_MM, Unit::Millimetres),
+        Unit::Inches | Unit::Points | Unit::Picas => (&USUAL_INCHES, Unit::Inches),
+    };
+    let sizes = usual.iter().map(|(width, height)| Size { width: unit.length(*width), height: unit.length(*height) });
+    let order = |size: &Size| ((size.width.to_pt() * size.height.to_pt()).round() as i64, size.width);
+    let mut sizes: Vec<Size> = sizes.collect();
+    sizes.sort_by_key(order);
+    let found = match steps {
+        1.. => sizes.iter().find(|size| order(size) > order(&trim)),
+        _ => sizes.iter().rfind(|size| order(size) < order(&trim)),
+    };
+    found.copied().unwrap_or(trim)
+}
+
+fn margin(margins: &Margins, key: &str) -> Length {
+    match key {
+        "head" => margins.head,
+        "foot" => margins.foot,
+        "spine" => margins.spine,
+        _ => margins.fore_edge,
+    }
+}
+
+fn with_margin(margins: &Margins, key: &str, length: Length) -> Margins {
+    match key {
+        "head" => Margins { head: length, ..*margins },
+        "foot" => Margins { foot: length, ..*margins },
+        "spine" => Margins { spine: length, ..*margins },
+        _ => Margins { fore_edge: length, ..*margins },
+    }
+}
+
+/// Margins as a brief writes them: one length where they are all alike.
+fn margins_of(margins: &Margins, unit: Unit, change: impl Fn(Length) -> Length) -> Node {
+    let edges =
+        [("head", margins.head), ("foot", margins.foot), ("spine", margins.spine), ("fore-edge", margins.fore_edge)];
+    let edges = edges.map(|(key, length)| (key.to_owned(), Node::Text(unit.written(change(length)))));
+    if edges.iter().all(|(_, text)| *text == edges[0].1) { edges[0].1.clone() } else { Node::Map(edges.to_vec()) }
+}
+
+/// An answer with the unit or the sign that was left out.
+fn completed(text: &str, form: &Form, unit: Unit) -> String {
+    let is_bare = text.chars().next_back().is_some_and(|last| last.is_ascii_digit());
+    match form {
+        Form::Percent if is_bare => format!("{text}%"),
+        Form::Choice(_) | Form::Percent => text.to_lowercase(),
+        _ if is_bare => format!("{text} {}", unit.name()),
+        _ => text.to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use super::WrittenPanel;
+    use crate::brief::Brief;
+
+    fn panel(lines: &str) -> WrittenPanel {
+        Brief::read(lines, Path::new("")).expect("a brief").written_panel()
+    }
+
+    /// The panel after one value went some steps on, and how that value is written then.
+    fn stepped(panel: &WrittenPanel, name: &str, steps: i32) -> (WrittenPanel, String) {
+        let value = panel.values().into_iter().find(|value| value.name == name).expect("a value");
+        let after = panel.stepped(&value, steps).expect("a panel");
+        let shown = after.values().into_iter().find(|value| value.name == name).expect("a value").value;
+        (after, shown)
+    }
+
+    const BOOK: &str = "panel:\n  trim: 8.5 x 8.5 in\n  keep_out:\n    - { barcode: EAN-13, corner: foot-spine }\n    \
+                        - { name: mark, size: 20 x 10 mm, at: { spine: 1 in, head: 2 cm } }\n";
+
+    #[test]
+    fn each_value_has_a_next_one_in_its_own_unit() {
+        let panel = panel(BOOK);
+        for (name, steps, shown) in [
+            ("trim", 1, "8 x 10 in"),
+            ("trim", -1, "7 x 10 in"),
+            ("width", 1, "8.625 in"),
+            ("height", -1, "8.375 in"),
+            ("binding", -1, "jacket"),
+            ("margins", 1, "0.625 in"),
+            ("margin at the head", -4, "0 in"),
+            ("bleed", -1, "0 in"),
+            ("round corners", 2, "0.25 in"),
+            ("barcode: scale", -1, "95%"),
+            ("barcode: add-on", 2, "price"),
+            ("barcode: corner", 1, "foot-fore-edge"),
+            ("mark: width", 1, "21 mm"),
+            ("mark: from the head", 1, "2.1 cm"),
+            ("mark: clearance", 1, "0.125 in"),
+        ] {
+            assert_eq!(stepped(&panel, name, steps).1, shown, "{name}");
+        }
+    }
+
+    #[test]
+    fn a_binding_has_its_own_edges() {
+        let names = |binding: &str| {
+            let panel = panel(&format!("panel: {{ trim: 200 x 250 mm, binding: {binding} }}\n"));
+            let values = panel.values().into_iter().skip(9).map(|value| (value.name, value.value));
+            values.map(|(name, value)| format!("{name} {value}")).collect::<Vec<_>>().join(", ")
+        };
+        assert_eq!(names("paperback"), "bleed 3.175 mm, round corners 0 mm");
+        assert_eq!(names("case"), "square 3 mm, turn-in 16 mm, joint 9 mm, round corners 0 mm");
+        assert_eq!(names("jacket"), "square 3 mm, bleed 3.175 mm, round corners 0 mm");
+    }
+
+    /// One margin for all becomes four where one of them is another, and four alike stay four.
+    #[test]
+    fn margins_change_together_or_alone() {
+        let (four, head) = stepped(&panel(BOOK), "margin at the head", 2);
+        assert_eq!(head, "0.75 in");
+        assert_eq!(stepped(&four, "margins", 1).1, "one for each edge");
+        assert_eq!(stepped(&stepped(&four, "margins", 1).0, "margin at the spine", 0).1, "0.625 in");
+        let all = four.values().into_iter().find(|value| value.name == "margins").expect("a value");
+        let typed = four.typed(&all, "12 mm").expect("a panel");
+        assert_eq!(stepped(&typed, "margin at the foot", 1).1, "13 mm");
+    }
+
+    #[test]
+    fn what_cannot_be_is_refused_in_the_words_of_a_brief() {
+        let panel = panel(BOOK);
+        let refused = |name: &str, text: &str| {
+            let value = panel.values().into_iter().find(|value| value.name == name).expect("a value");
+            panel.typed(&value, text).expect_err("it cannot be")
+        };
+        assert!(refused("width", "1").starts_with("barcode is"));
+        assert!(refused("width", "0.5").contains("each side, it must be from 1 in to 30 in"));
+        assert!(refused("height", "wide").starts_with("\"wide\" is not a length"));
+        assert!(refused("margin at the head", "8 in").starts_with("the margins at head and foot add up to"));
+        assert!(refused("barcode: scale", "70").contains("from 80% to 200%"));
+        assert!(refused("barcode: corner", "middle").contains("is not known"));
+        assert!(refused("mark: width", "9 in").contains("does not lie inside the panel"));
+    }
+}

@@ -1,0 +1,157 @@
+//! What each page has keys for: one table, from which they are shown at the foot, listed, and pressed with the mouse.
+
+use std::borrow::Cow;
+
+use ratatui::crossterm::event::{KeyCode, KeyEvent};
+
+use super::keys::{self, Command};
+use super::state::{Mode, State};
+
+/// A key and what it does here.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Hint {
+    /// As it is shown: `Enter`, `Down, Up`.
+    pub shown: Cow<'static, str>,
+    /// What it does.
+    pub does: &'static str,
+    /// The key itself; of several the first.
+    pub press: KeyEvent,
+}
+
+const fn hint(shown: &'static str, press: KeyCode, does: &'static str) -> Hint {
+    Hint {
+        shown: Cow::Borrowed(shown),
+        does,
+        press: KeyEvent::new(press, ratatui::crossterm::event::KeyModifiers::NONE),
+    }
+}
+
+const fn letter(shown: &'static str, press: char, does: &'static str) -> Hint {
+    hint(shown, KeyCode::Char(press), does)
+}
+
+const BACK: Hint = hint("Esc", KeyCode::Esc, "back to writing");
+const MORE: Hint = hint("Down, Up", KeyCode::Down, "more");
+
+const READING: [Hint; 2] = [BACK, MORE];
+const DETAILS: [Hint; 3] = [BACK, hint("Left, Right", KeyCode::Right, "the other measures"), MORE];
+const PANEL: [Hint; 2] = [BACK, hint("Enter", KeyCode::Enter, "change the panel")];
+const VALUES: [Hint; 7] = [
+    hint("Esc", KeyCode::Esc, "back"),
+    hint("Up Down", KeyCode::Down, "choose"),
+    hint("Left Right", KeyCode::Right, "change"),
+    hint("Enter", KeyCode::Enter, "type it"),
+    letter("w", 'w', "write to brief"),
+    letter("b", 'b', "brief's own"),
+    letter("t", 't', "type"),
+];
+const QUERIES: [Hint; 6] = [
+    BACK,
+    hint("Enter", KeyCode::Enter, "take the cut"),
+    letter("s", 's', "stet, let it stand"),
+    hint("Down, Up", KeyCode::Down, "the others"),
+    letter("p", 'p', "take the whole plan"),
+    letter("u", 'u', "undo"),
+];
+const TYPE: [Hint; 9] = [
+    hint("Esc", KeyCode::Esc, "back"),
+    letter("+ -", '+', "size"),
+    hint("Up Down", KeyCode::Up, "leading"),
+    letter("f", 'f', "font"),
+    letter("a", 'a', "align"),
+    letter("l", 'l', "largest"),
+    letter("w", 'w', "write to brief"),
+    letter("p", 'p', "panel"),
+    letter("b", 'b', "brief's own"),
+];
+const BESIDE: [Hint; 5] = [
+    BACK,
+    hint("Enter", KeyCode::Enter, "take it over"),
+    hint("Down, Up", KeyCode::Down, "the other differences"),
+    hint("Left, Right", KeyCode::Right, "the other drafts"),
+    letter("u", 'u', "undo"),
+];
+const DRAFTS: [Hint; 7] = [
+    hint("Esc", KeyCode::Esc, "back"),
+    hint("Enter", KeyCode::Enter, "open"),
+    letter("n", 'n', "new"),
+    letter("d", 'd', "double"),
+    letter("r", 'r', "rename"),
+    letter("k", 'k', "keep a copy"),
+    letter("o", 'o', "open another file"),
+];
+const LEAVING: [Hint; 3] = [
+    hint("Esc", KeyCode::Esc, "go on writing"),
+    letter("s", 's', "save and leave"),
+    letter("l", 'l', "leave without saving"),
+];
+const OUTSIDE: [Hint; 4] = [
+    hint("Esc", KeyCode::Esc, "later"),
+    letter("m", 'm', "save mine over it"),
+    letter("t", 't', "take theirs"),
+    letter("e", 'e', "save mine elsewhere"),
+];
+const RECOVERED: [Hint; 3] = [letter("t", 't', "take them"), letter("f", 'f', "let them go"), MORE];
+
+/// Every page that has keys of its own, by the words that lead to it.
+pub const PAGES: [(&str, &[Hint]); 10] = [
+    ("F6, the queries", &QUERIES),
+    ("F7, another type", &TYPE),
+    ("F4, the panel", &PANEL),
+    ("F4 and Enter, another panel", &VALUES),
+    ("F5, the measures", &DETAILS),
+    ("F9, another draft beside", &BESIDE),
+    ("Ctrl-O, the drafts", &DRAFTS),
+    ("Leaving with something unsaved", &LEAVING),
+    ("A file that another program changed", &OUTSIDE),
+    ("Unsaved words of an earlier desk", &RECOVERED),
+];
+
+/// What stands at the foot while writing, the most needed first.
+const WRITING: [Command; 9] = [
+    Command::Keys,
+    Command::Save,
+    Command::Leave,
+    Command::Queries,
+    Command::Type,
+    Command::Undo,
+    Command::Drafts,
+    Command::Details,
+    Command::Proof,
+];
+
+/// What to say first, and the keys of the moment.
+pub fn hints(state: &State) -> (&'static str, Vec<Hint>) {
+    match &state.mode {
+        Mode::Writing => ("", writing()),
+        Mode::Letter => ("A letter:", letters()),
+        Mode::Keys(_) => ("", READING.to_vec()),
+        Mode::Details(page, _) => (page.name(), DETAILS.to_vec()),
+        Mode::Panel => ("", PANEL.to_vec()),
+        Mode::Values(_) => ("", VALUES.to_vec()),
+        Mode::Queries(_) => ("", QUERIES.to_vec()),
+        Mode::Type => ("", TYPE.to_vec()),
+        Mode::Beside(_) => ("", BESIDE.to_vec()),
+        Mode::Drafts(_) => ("", DRAFTS.to_vec()),
+        Mode::Leaving => ("Not everything is saved.", LEAVING.to_vec()),
+        Mode::Outside => ("Another program has changed this file.", OUTSIDE.to_vec()),
+        Mode::Recovered(..) => ("Unsaved words were kept from an earlier desk.", RECOVERED.to_vec()),
+        Mode::Prompt(..) => ("", Vec::new()),
+    }
+}
+
+fn writing() -> Vec<Hint> {
+    let keys = WRITING.into_iter().map(keys::of);
+    let keys = keys.map(|key| Hint { shown: Cow::Borrowed(key.shown), does: key.short, press: key.event() });
+    keys.chain([hint("Esc", KeyCode::Esc, "all by letter")]).collect()
+}
+
+fn letters() -> Vec<Hint> {
+    let keys = keys::KEYS.into_iter();
+    keys.map(|key| Hint {
+        shown: Cow::Owned(key.letter.to_string()),
+        does: key.short,
+        press: KeyEvent::from(KeyCode::Char(key.letter)),
+    })
+    .collect()
+}

@@ -1,0 +1,69 @@
+//! Paths as an author types them, and whether two of them lead to one file.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use super::shortened;
+
+/// The file that is meant: `~` is the author's own folder, quotation marks round a path are none of it, and what is not
+/// found from the working folder is looked for beside another file.
+pub fn meant(typed: &str, beside: &Path) -> PathBuf {
+    let typed = typed.trim();
+    let bare = ['"', '\''].into_iter().find_map(|mark| typed.strip_prefix(mark)?.strip_suffix(mark));
+    let path = at_home(bare.unwrap_or(typed));
+    let near = beside.parent().unwrap_or(Path::new("")).join(&path);
+    if !path.exists() && near.exists() { shortened(&near) } else { shortened(&path) }
+}
+
+fn at_home(path: &str) -> PathBuf {
+    let home = || std::env::home_dir().filter(|home| !home.as_os_str().is_empty());
+    match path.strip_prefix('~') {
+        Some(rest) if rest.is_empty() || rest.starts_with(['/', std::path::MAIN_SEPARATOR]) => {
+            let rest = rest.trim_start_matches(['/', std::path::MAIN_SEPARATOR]);
+            home().map_or_else(|| PathBuf::from(path), |home| home.join(rest))
+        }
+        _ => PathBuf::from(path),
+    }
+}
+
+/// Whether two paths lead to one file that is there.
+pub fn is_same(one: &Path, other: &Path) -> bool {
+    matches!((fs::canonicalize(one), fs::canonicalize(other)), (Ok(one), Ok(other)) if one == other)
+}
+
+/// Whether a file lies outside the folder of another, and of those below it.
+pub fn is_outside(path: &Path, beside: &Path) -> bool {
+    let folder = fs::canonicalize(beside).ok().and_then(|brief| brief.parent().map(Path::to_path_buf));
+    matches!((fs::canonicalize(path), folder), (Ok(path), Some(folder)) if !path.starts_with(&folder))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_typed_is_found_from_here_from_home_or_beside_the_draft() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let draft = folder.path().join("first.md");
+        fs::write(folder.path().join("other one.md"), "x").expect("written");
+        assert_eq!(meant(" 'other one.md' ", &draft), folder.path().join("other one.md"));
+        assert_eq!(meant("nowhere.md", &draft), PathBuf::from("nowhere.md"));
+        assert_eq!(meant("Cargo.toml", &draft), PathBuf::from("Cargo.toml"));
+        let home = std::env::home_dir().expect("a home");
+        assert_eq!(at_home("~/a/b.md"), home.join("a/b.md"));
+        assert_eq!(at_home("~old.md"), PathBuf::from("~old.md"));
+    }
+
+    #[test]
+    fn two_names_of_one_file_are_one() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let (book, draft) = (folder.path().join("book"), folder.path().join("first.md"));
+        fs::create_dir(&book).expect("a folder");
+        for path in [&draft, &book.join("brief.yaml"), &book.join("first.md")] {
+            fs::write(path, "x").expect("written");
+        }
+        assert!(is_same(&draft, &book.join("../first.md")) && !is_same(&draft, &book.join("first.md")));
+        let brief = book.join("brief.yaml");
+        assert!(is_outside(&draft, &brief) && !is_outside(&book.join("first.md"), &brief));
+    }
+}
