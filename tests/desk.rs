@@ -387,3 +387,90 @@ fn the_tour_shows_the_sample_and_writes_nothing() {
     assert_eq!(desk.ends(), 0);
     assert!(names(&folder).is_empty());
 }
+
+#[test]
+fn what_a_file_has_round_its_words_is_kept_when_it_is_doubled_and_renamed() {
+    use std::os::unix::fs::PermissionsExt;
+    let book = book();
+    let words = "\u{feff}# One\r\n\r\nA lamp.\r\n";
+    let path = |name: &str| book.path().join(name);
+    fs::write(path("first.md"), words).expect("written");
+    fs::set_permissions(path("first.md"), fs::Permissions::from_mode(0o640)).expect("permissions");
+    let is_dressed = |name: &str, words: &str| {
+        assert_eq!(fs::read_to_string(path(name)).expect("a draft"), words, "{name}");
+        let mode = fs::metadata(path(name)).expect("a draft").permissions().mode();
+        assert_eq!(mode & 0o777, 0o640, "{name}");
+    };
+    let mut desk = Desk::open(&book, 100, 30);
+    desk.keys(b"\x0fd");
+    desk.shows("Name of the double:");
+    desk.keys(b"third\r");
+    desk.shows("Point \u{b7} third");
+    is_dressed("third.md", words);
+    desk.keys(b"\x0fr");
+    desk.shows("Rename the draft to:");
+    desk.keys(b"fourth\r");
+    desk.shows("Point \u{b7} fourth");
+    is_dressed("fourth.md", words);
+    desk.keys(b"Now. \x13");
+    desk.shows("Saved fourth.md.");
+    is_dressed("fourth.md", &words.replacen("# One", "Now. # One", 1));
+    is_dressed("first.md", words);
+    assert!(!path("third.md").exists());
+}
+
+#[test]
+fn a_file_outside_the_book_is_opened_by_its_path_and_an_open_one_shown() {
+    let (book, home) = (book(), tempfile::tempdir().expect("a folder"));
+    fs::write(home.path().join("far.md"), "A lamp far away.\n").expect("written");
+    let folder = home.path().display().to_string();
+    let mut desk = Desk::run(&book, &["desk"], &[("HOME", &folder)], 100, 30);
+    desk.shows("Ctrl-Q leave");
+    desk.keys(b"Mine. ");
+    desk.shows("Mine.");
+    desk.keys(b"\x0fo");
+    desk.shows("Open the file:");
+    // What could not be opened can be typed anew at once.
+    for (typed, shown) in
+        [("~/near.md", "there is no such file"), ("~", "it is a folder"), ("~/far.md", "A lamp far away.")]
+    {
+        desk.keys(typed.as_bytes());
+        desk.shows(&format!("Open the file: {typed}"));
+        desk.keys(b"\r");
+        desk.shows(shown);
+    }
+    desk.shows("by this book's brief");
+    desk.keys(b"\x0fo");
+    desk.shows("Open the file:");
+    desk.keys(b"./first.md\r");
+    desk.shows("Mine. # The light");
+}
+
+#[test]
+fn the_words_of_two_desks_that_were_cut_off_are_offered_one_after_the_other() {
+    let book = book();
+    let mut one = Desk::open(&book, 80, 24);
+    let mut other = Desk::run(&book, &["desk"], &[], 80, 24);
+    other.shows("Another desk has this draft open");
+    one.keys(b"Words of the one. ");
+    other.keys(b"Words of the other. ");
+    one.shows("Words of the one.");
+    other.shows("Words of the other.");
+    for desk in [&mut one, &mut other] {
+        desk.signal("TERM");
+        desk.ends();
+    }
+    let mut desk = Desk::run(&book, &["desk"], &[], 80, 24);
+    desk.shows("t take them");
+    desk.keys(b"t");
+    // The second is told against the first, which is on the sheet now.
+    desk.until("the second", |screen| ["[-one]", "[-other]"].iter().any(|words| screen.contents().contains(words)));
+    desk.keys(b"f");
+    desk.shows("F1 keys");
+    desk.keys(b"\x13");
+    desk.shows("Saved first.md.");
+    assert!(first(&book).starts_with("Words of the o"));
+    desk.keys(b"\x11");
+    desk.ends();
+    assert_eq!(names(&book), ["brief.yaml", "first.md", "second.md"]);
+}

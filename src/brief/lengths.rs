@@ -138,14 +138,23 @@ impl Unit {
 
     /// How many of it a length has, to four decimals: a sixteenth of an inch is one of them.
     pub fn number(self, length: Length) -> String {
-        let number = match self {
+        trimmed(self.in_units(length), 4)
+    }
+
+    fn in_units(self, length: Length) -> f64 {
+        match self {
             Self::Inches => length.to_inches(),
             Self::Millimetres => length.to_mm(),
             Self::Centimetres => length.to_mm() / 10.0,
             Self::Points => length.to_pt(),
             Self::Picas => length.to_pt() / 12.0,
-        };
-        trimmed(number, 4)
+        }
+    }
+
+    /// This unit, or else the first in which a length has three decimals at most.
+    pub fn suiting(self, length: Length) -> Self {
+        let is_short = |unit: &Self| unit.length((unit.in_units(length) * 1000.0).round() / 1000.0) == length;
+        [self, Self::Millimetres, Self::Inches, Self::Points].into_iter().find(is_short).unwrap_or(self)
     }
 
     /// A length as a brief writes it.

@@ -167,7 +167,7 @@ impl WrittenPanel {
             let length = lengths::length(&written).unwrap_or_default();
             add(&format!("from the {edge}"), written, place, Form::Length(length));
         }
-        let clearance = text("clearance").unwrap_or_else(|| self.unit().written(out.clearance));
+        let clearance = text("clearance").unwrap_or_else(|| self.suited(out.clearance));
         add("clearance", clearance, step("clearance"), Form::Length(out.clearance));
         values
     }
@@ -273,7 +273,12 @@ impl WrittenPanel {
 
     /// A length as it is written; where it is not, in the unit of the trim.
     fn length_of(&self, keys: &[&str], length: Length) -> String {
-        text_at(&self.written, &steps(keys)).unwrap_or_else(|| self.unit().written(length))
+        text_at(&self.written, &steps(keys)).unwrap_or_else(|| self.suited(length))
+    }
+
+    /// A length in the unit of the trim, or in one that suits it better.
+    fn suited(&self, length: Length) -> String {
+        self.unit().suiting(length).written(length)
     }
 }
 
@@ -399,6 +404,7 @@ mod tests {
             ("mark: width", 1, "21 mm"),
             ("mark: from the head", 1, "2.1 cm"),
             ("mark: clearance", 1, "0.125 in"),
+            ("barcode: clearance", 1, "3 mm"),
         ] {
             assert_eq!(stepped(&panel, name, steps).1, shown, "{name}");
         }

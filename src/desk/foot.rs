@@ -11,8 +11,8 @@ use super::pane::put;
 use super::state::{Mode, Prompt, State};
 use super::wrap::wrap;
 
-/// Columns between two keys.
-const GAP: u16 = 3;
+/// Columns between two keys, and where there is not room for all of them.
+const GAPS: (u16, u16) = (3, 2);
 
 /// Draws the foot and gives the place of the cursor, where that is in it.
 pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Position> {
@@ -67,15 +67,18 @@ fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
 
 /// The keys with their places, as many as there is room for.
 fn placed<'a>(lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(&'a Hint, Rect)> {
+    let width = |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
+    let whole: u16 = hints.iter().map(|hint| width(hint) + GAPS.0).sum();
+    let gap = if whole > area.width + GAPS.0 { GAPS.1 } else { GAPS.0 };
     let mut x = area.x + 1 + if lead.is_empty() { 0 } else { cells(lead) as u16 + 2 };
     let mut placed = Vec::new();
     for hint in hints {
-        let width = (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
+        let width = width(hint);
         if x + width > area.right() {
             break;
         }
         placed.push((hint, Rect { x, width, ..area }));
-        x += width + GAP;
+        x += width + gap;
     }
     placed
 }

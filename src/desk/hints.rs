@@ -38,19 +38,19 @@ const DETAILS: [Hint; 3] = [BACK, hint("Left, Right", KeyCode::Right, "the other
 const PANEL: [Hint; 2] = [BACK, hint("Enter", KeyCode::Enter, "change the panel")];
 const VALUES: [Hint; 7] = [
     hint("Esc", KeyCode::Esc, "back"),
-    hint("Up Down", KeyCode::Down, "choose"),
     hint("Left Right", KeyCode::Right, "change"),
     hint("Enter", KeyCode::Enter, "type it"),
-    letter("w", 'w', "write to brief"),
+    letter("w", 'w', "to brief"),
     letter("b", 'b', "brief's own"),
+    hint("Up Down", KeyCode::Down, "choose"),
     letter("t", 't', "type"),
 ];
 const QUERIES: [Hint; 6] = [
-    BACK,
+    hint("Esc", KeyCode::Esc, "back"),
     hint("Enter", KeyCode::Enter, "take the cut"),
-    letter("s", 's', "stet, let it stand"),
-    hint("Down, Up", KeyCode::Down, "the others"),
-    letter("p", 'p', "take the whole plan"),
+    letter("s", 's', "let it stand"),
+    hint("Down, Up", KeyCode::Down, "others"),
+    letter("p", 'p', "take the plan"),
     letter("u", 'u', "undo"),
 ];
 const TYPE: [Hint; 9] = [
@@ -60,7 +60,7 @@ const TYPE: [Hint; 9] = [
     letter("f", 'f', "font"),
     letter("a", 'a', "align"),
     letter("l", 'l', "largest"),
-    letter("w", 'w', "write to brief"),
+    letter("w", 'w', "to brief"),
     letter("p", 'p', "panel"),
     letter("b", 'b', "brief's own"),
 ];
@@ -78,7 +78,7 @@ const DRAFTS: [Hint; 7] = [
     letter("d", 'd', "double"),
     letter("r", 'r', "rename"),
     letter("k", 'k', "keep a copy"),
-    letter("o", 'o', "open another file"),
+    letter("o", 'o', "other file"),
 ];
 const LEAVING: [Hint; 3] = [
     hint("Esc", KeyCode::Esc, "go on writing"),

@@ -15,11 +15,11 @@ use crate::brief::panel_values::PanelValue;
 use crate::print::visible::visible;
 
 /// Columns of a value's name.
-const NAME: u16 = 26;
+const NAME: u16 = 28;
 /// Columns of a value.
-const VALUE: u16 = 19;
+const VALUE: u16 = 18;
 /// Columns of the list where the panel is drawn beside it, and of a screen that has room for both.
-const LIST: u16 = 46;
+const LIST: u16 = 47;
 const BOTH: u16 = 70;
 
 impl State {

@@ -1,0 +1,354 @@
+//! What a person can do on the desk beside writing, without a terminal: another panel, any file, the mouse, and what is said.
+
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
+use std::path::{Path, PathBuf};
+
+use blurbwright::brief::Brief;
+use blurbwright::brief::rewrite::rewritten;
+use blurbwright::brief::stet::Stet;
+use blurbwright::desk::state::{Mode, Writing};
+use blurbwright::desk::theme::{Colours, Letters, Theme};
+use blurbwright::desk::{Book, Effect, Event, Outcome, State, hints, settle, update, view};
+use blurbwright::setting::Faces;
+use blurbwright::units::Length;
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+
+const BRIEF: &str = include_str!("../drafts/brief.yaml");
+const DRAFT: &str = include_str!("../drafts/first.md");
+
+fn desk_of(brief: &str, size: (u16, u16)) -> State {
+    let book = Book {
+        brief: Brief::read(brief, Path::new("")).expect("a brief"),
+        faces: Faces::built_in(),
+        stet: Stet::default(),
+        drafts: ["first.md", "second.md", "third.md"].map(PathBuf::from).to_vec(),
+        first: (PathBuf::from("first.md"), DRAFT.to_owned()),
+        writing: Writing::Book,
+    };
+    State::new(book, Theme::new(Colours::Sixteen, Letters::Unicode), size)
+}
+
+fn desk(size: (u16, u16)) -> State {
+    desk_of(BRIEF, size)
+}
+
+fn screen(state: &mut State) -> Vec<String> {
+    settle(state);
+    let mut terminal = Terminal::new(TestBackend::new(state.size.0, state.size.1)).expect("a test screen");
+    terminal.draw(|frame| view::draw(state, frame)).expect("a drawing");
+    let buffer = terminal.backend().buffer();
+    let row = |y: u16| (0..buffer.area.width).map(|x| buffer[(x, y)].symbol()).collect::<String>();
+    (0..buffer.area.height).map(|y| row(y).trim_end().to_owned()).collect()
+}
+
+fn press(state: &mut State, code: KeyCode) -> Vec<Effect> {
+    settle(state);
+    update(state, Event::Key(KeyEvent::from(code)))
+}
+
+fn control(state: &mut State, letter: char) -> Vec<Effect> {
+    settle(state);
+    update(state, Event::Key(KeyEvent::new(KeyCode::Char(letter), KeyModifiers::CONTROL)))
+}
+
+fn done(state: &mut State, outcome: Outcome) {
+    update(state, Event::Done(outcome));
+}
+
+fn mouse(state: &mut State, kind: MouseEventKind, (column, row): (u16, u16), presses: u8) -> Vec<Effect> {
+    settle(state);
+    update(state, Event::Mouse(MouseEvent { kind, column, row, modifiers: KeyModifiers::NONE }, presses))
+}
+
+/// Clicks on the first letter of words that are on the screen.
+fn click(state: &mut State, words: &str, presses: u8) -> Vec<Effect> {
+    let rows = screen(state);
+    let found = rows.iter().enumerate().find_map(|(y, row)| {
+        let at = row.find(words)?;
+        Some((row[..at].chars().count() as u16, y as u16))
+    });
+    let place = found.unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n")));
+    mouse(state, MouseEventKind::Down(MouseButton::Left), place, presses)
+}
+
+fn text(state: &State) -> &str {
+    state.sheet().expect("a sheet").editor.text()
+}
+
+#[test]
+fn another_panel_is_tried_and_written_only_when_asked() {
+    for size in [(80, 24), (120, 40)] {
+        let mut state = desk(size);
+        press(&mut state, KeyCode::F(4));
+        press(&mut state, KeyCode::Enter);
+        press(&mut state, KeyCode::Down);
+        let live = |state: &State| state.sheet().expect("a sheet").now.report.fit.live;
+        let before = live(&state);
+        for _ in 0..4 {
+            press(&mut state, KeyCode::Right);
+        }
+        let rows = screen(&mut state);
+        assert!(rows[0].contains("trying another panel"), "{}", rows[0]);
+        assert!(rows.iter().any(|row| row.contains("width") && row.contains("9 in")), "{}", rows.join("\n"));
+        assert_eq!(live(&state).width, before.width + Length::inches(0.5));
+        let asked = press(&mut state, KeyCode::Char('w'));
+        let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
+        assert_eq!(rewritten(BRIEF, changes), Ok(BRIEF.replacen("8.5 x 8.5 in", "9 x 8.5 in", 1)));
+        press(&mut state, KeyCode::Char('b'));
+        settle(&mut state);
+        assert!(state.tried.is_nothing());
+        assert_eq!(live(&state), before);
+    }
+}
+
+#[test]
+fn a_panel_and_a_type_that_are_tried_are_written_together() {
+    let mut state = desk((120, 40));
+    for key in [KeyCode::F(7), KeyCode::Char('a'), KeyCode::Char('p'), KeyCode::End] {
+        press(&mut state, key);
+    }
+    // The last value is the room round the imprint mark.
+    press(&mut state, KeyCode::Enter);
+    update(&mut state, Event::Typed("4".to_owned()));
+    press(&mut state, KeyCode::Enter);
+    let asked = press(&mut state, KeyCode::Char('w'));
+    let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
+    let written = BRIEF.replacen("align: left", "align: centre", 1).replacen("clearance: 3 mm", "clearance: 4 mm", 1);
+    assert_eq!(rewritten(BRIEF, changes), Ok(written));
+}
+
+#[test]
+fn what_cannot_be_tried_is_told_in_place_and_changes_nothing() {
+    let mut state = desk((80, 24));
+    for key in [KeyCode::F(4), KeyCode::Enter, KeyCode::Down, KeyCode::Enter] {
+        press(&mut state, key);
+    }
+    update(&mut state, Event::Typed("4 in".to_owned()));
+    press(&mut state, KeyCode::Enter);
+    assert!(matches!(state.mode, Mode::Values(1)), "{:?}", state.mode);
+    let rows = screen(&mut state).join("\n");
+    assert!(rows.contains("This cannot be tried: the margins at fore-edge and spine add up"), "{rows}");
+    assert!(state.tried.is_nothing());
+}
+
+/// However far a value goes the desk goes on, be there room for copy or none.
+#[test]
+fn no_value_of_the_panel_can_stop_the_desk() {
+    for brief in [BRIEF, "panel: { trim: 30 x 40 mm, binding: case, joint: 2 mm }\n"] {
+        for steps in [KeyCode::Left, KeyCode::Right] {
+            let mut state = desk_of(brief, (80, 24));
+            press(&mut state, KeyCode::F(4));
+            press(&mut state, KeyCode::Enter);
+            for _ in 0..22 {
+                for _ in 0..24 {
+                    press(&mut state, steps);
+                }
+                assert_eq!(screen(&mut state).len(), 24);
+                press(&mut state, KeyCode::Down);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_file_from_anywhere_is_opened_by_its_path() {
+    let mut state = desk((80, 24));
+    update(&mut state, Event::Typed("Mine. ".to_owned()));
+    control(&mut state, 'o');
+    press(&mut state, KeyCode::Char('o'));
+    assert!(screen(&mut state)[23].contains("Open the file:"));
+    update(&mut state, Event::Typed("~/far.md".to_owned()));
+    assert_eq!(press(&mut state, KeyCode::Enter), [Effect::OpenByPath("~/far.md".to_owned())]);
+    // Where it cannot be opened the path can be mended.
+    done(&mut state, Outcome::NotOpened("There is no such file.".to_owned()));
+    let rows = screen(&mut state);
+    assert!(rows[22].contains("There is no such file.") && rows[23].contains("Open the file: ~/far.md"), "{rows:?}");
+    press(&mut state, KeyCode::Esc);
+    let far = PathBuf::from("/far/far.md");
+    done(&mut state, Outcome::Opened(far.clone(), "Far away.\n".to_owned(), Vec::new()));
+    done(&mut state, Outcome::Elsewhere(far));
+    assert!(screen(&mut state)[0].contains("by this book's brief"));
+    control(&mut state, 'o');
+    assert!(screen(&mut state).join("\n").contains("/far/far.md, in front, not in the book's folder"));
+    press(&mut state, KeyCode::Esc);
+    // One that is open comes to the front as it stands.
+    done(&mut state, Outcome::InFront(PathBuf::from("first.md")));
+    assert!(text(&state).starts_with("Mine. "));
+    assert!(!screen(&mut state)[0].contains("by this book's brief"));
+}
+
+#[test]
+fn all_that_is_to_be_said_of_a_draft_is_said_whole() {
+    let mut state = desk((80, 24));
+    let notices = [
+        "This draft may be read and not written: change its permissions, or save your changes under another name.",
+        "Unsaved words cannot be kept on the disk: if the desk is cut off, what was not saved is lost.",
+    ];
+    let said = notices.map(str::to_owned).to_vec();
+    done(&mut state, Outcome::Opened(PathBuf::from("second.md"), "Two.\n".to_owned(), said));
+    let shown = screen(&mut state)[18..].iter().map(|row| row.trim().to_owned()).collect::<Vec<_>>().join(" ");
+    assert!(notices.iter().all(|notice| shown.contains(notice)), "{shown}");
+    // A question keeps its keys below what is said.
+    done(&mut state, Outcome::Recovered(PathBuf::from("second.md"), "Two and three.\n".to_owned()));
+    let rows = screen(&mut state);
+    assert!(rows[22].contains("saved is lost.") && rows[23].contains("t take them"), "{rows:?}");
+    assert!(rows.join("\n").contains("Two[+ and three]."), "{rows:?}");
+}
+
+#[test]
+fn kept_words_are_taken_where_they_differ_and_the_next_are_offered() {
+    let mut state = desk((80, 24));
+    let kept = DRAFT.replacen("Quillon", "Old Quillon", 1);
+    done(&mut state, Outcome::Recovered(PathBuf::from("first.md"), kept.clone()));
+    assert_eq!(click(&mut state, "take them", 1), [Effect::TakeKept(0)]);
+    assert_eq!(text(&state), kept);
+    let cursor = state.sheet().expect("a sheet").editor.cursor();
+    assert!(text(&state)[cursor..].starts_with("Old"));
+    done(&mut state, Outcome::Recovered(PathBuf::from("first.md"), DRAFT.to_owned()));
+    let rows = screen(&mut state).join("\n");
+    assert!(rows.contains("Old ]") || rows.contains("[- Old]"), "{rows}");
+    assert_eq!(click(&mut state, "let them go", 1), [Effect::DropKept(0)]);
+    assert_eq!(text(&state), kept);
+}
+
+#[test]
+fn a_click_chooses_in_every_list_and_a_second_opens() {
+    let mut state = desk((120, 40));
+    control(&mut state, 'o');
+    click(&mut state, "third.md", 1);
+    assert!(matches!(state.mode, Mode::Drafts(2)), "{:?}", state.mode);
+    mouse(&mut state, MouseEventKind::ScrollUp, (5, 5), 1);
+    assert!(matches!(state.mode, Mode::Drafts(1)), "{:?}", state.mode);
+    assert_eq!(click(&mut state, "second.md", 1), [Effect::Open(PathBuf::from("second.md"))]);
+    press(&mut state, KeyCode::F(4));
+    press(&mut state, KeyCode::Enter);
+    click(&mut state, "margins", 1);
+    assert!(matches!(state.mode, Mode::Values(4)), "{:?}", state.mode);
+    click(&mut state, "binding", 2);
+    assert!(screen(&mut state).join("\n").contains("case"), "a word goes on to the next");
+    click(&mut state, "height", 2);
+    assert!(screen(&mut state)[39].contains("Another value: 8.5 in"));
+    press(&mut state, KeyCode::Esc);
+    press(&mut state, KeyCode::Esc);
+    for (words, page) in [("length ", "Length"), ("level ", "Level"), ("terms ", "Terms"), ("fit ", "Fit")] {
+        click(&mut state, words, 1);
+        assert!(screen(&mut state)[39].starts_with(&format!(" {page}")), "{words}");
+        press(&mut state, KeyCode::Esc);
+    }
+    assert_eq!(click(&mut state, "Ctrl-S", 1), [Effect::Save(0)]);
+    let asked = press(&mut state, KeyCode::F(9));
+    assert!(matches!(asked.as_slice(), [Effect::LookAt(_)]));
+    let other = DRAFT.replacen("girl", "child", 1).replacen("Quillon", "Old Quillon", 1);
+    done(&mut state, Outcome::LookedAt(PathBuf::from("second.md"), other));
+    click(&mut state, "{", 1);
+    assert!(matches!(&state.mode, Mode::Beside(beside) if beside.at == 1), "{:?}", state.mode);
+}
+
+#[test]
+fn a_click_on_a_query_walks_to_it_wherever_it_stands() {
+    for size in [(80, 24), (120, 40), (200, 60)] {
+        let mut state = desk(size);
+        update(&mut state, Event::Typed("The lamp  is dark.\n\nThe  sea.\n\n".to_owned()));
+        click(&mut state, "length ", 1);
+        press(&mut state, KeyCode::Esc);
+        press(&mut state, KeyCode::F(6));
+        press(&mut state, KeyCode::Down);
+        press(&mut state, KeyCode::Up);
+        assert!(matches!(state.mode, Mode::Queries(0)), "{:?}", state.mode);
+        let sheet = state.sheet().expect("a sheet");
+        let offers = sheet.offers(&state.stet);
+        let words: String = sheet.words_of(offers[1].query).trim().chars().take(4).collect();
+        let rows = screen(&mut state);
+        let last = rows.iter().enumerate().rev().find_map(|(y, row)| {
+            let at = row.rfind(&format!("? {words}"))?;
+            Some((row[..at].chars().count() as u16, y as u16))
+        });
+        let place = last.unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n")));
+        mouse(&mut state, MouseEventKind::Down(MouseButton::Left), place, 1);
+        let Mode::Queries(at) = state.mode else { panic!("{:?}", state.mode) };
+        let sheet = state.sheet().expect("a sheet");
+        let found = sheet.words_of(sheet.offers(&state.stet)[at].query).trim().to_owned();
+        assert!(at > 0 && found.starts_with(&words), "{size:?} {words} {found}");
+        click(&mut state, "is dark", 1);
+        assert!(matches!(state.mode, Mode::Writing), "{size:?} back in the words");
+    }
+}
+
+#[test]
+fn a_click_on_the_panel_puts_the_cursor_in_that_line() {
+    let mut state = desk((120, 40));
+    let before = state.sheet().expect("a sheet").editor.cursor();
+    let rows = screen(&mut state);
+    let strokes = |row: &&String| row.chars().skip(84).any(|sign| ('\u{2801}'..='\u{28ff}').contains(&sign));
+    let last = rows.iter().rposition(|row| strokes(&row)).expect("a stroke") as u16;
+    mouse(&mut state, MouseEventKind::Down(MouseButton::Left), (100, last), 1);
+    let after = state.sheet().expect("a sheet").editor.cursor();
+    assert!(after > before && text(&state)[after..].len() < 80, "{}", &text(&state)[after..]);
+}
+
+#[test]
+fn moving_and_letting_go_of_the_mouse_does_nothing() {
+    let mut state = desk((120, 40));
+    let rows = screen(&mut state);
+    for kind in [MouseEventKind::Moved, MouseEventKind::Up(MouseButton::Left), MouseEventKind::Drag(MouseButton::Right)]
+    {
+        assert!(mouse(&mut state, kind, (100, 20), 1).is_empty());
+    }
+    assert_eq!(screen(&mut state), rows);
+}
+
+#[test]
+fn every_key_of_every_page_is_in_the_list_of_keys() {
+    let mut state = desk((80, 24));
+    press(&mut state, KeyCode::F(1));
+    let mut seen = String::new();
+    for _ in 0..20 {
+        seen.push_str(&screen(&mut state).join("\n"));
+        press(&mut state, KeyCode::PageDown);
+    }
+    for (page, keys) in hints::PAGES {
+        assert!(seen.contains(page), "{page}");
+        for hint in keys {
+            let is_listed = seen.lines().any(|row| row.contains(&*hint.shown) && row.contains(hint.does));
+            assert!(is_listed, "{page}: {} {}", hint.shown, hint.does);
+        }
+    }
+}
+
+/// The keys that a first-time user cannot do without stand at the foot of the narrowest usual screen.
+#[test]
+fn the_foot_shows_what_is_needed_on_a_narrow_screen() {
+    let foot = |keys: &[KeyCode]| {
+        let mut state = desk((80, 24));
+        for key in keys {
+            press(&mut state, *key);
+        }
+        screen(&mut state).pop().expect("a foot")
+    };
+    for (keys, needed) in [
+        (vec![], vec!["F1 keys", "Ctrl-S save", "Ctrl-Q leave", "F6 queries", "F7 type"]),
+        (
+            vec![KeyCode::F(6)],
+            vec!["Esc back", "Enter take the cut", "s let it stand", "Down, Up others", "p take the plan"],
+        ),
+        (vec![KeyCode::F(7)], vec!["Esc back", "size", "leading", "f font", "a align", "l largest", "w to brief"]),
+        (vec![KeyCode::F(4)], vec!["Esc back", "Enter change the panel"]),
+        (
+            vec![KeyCode::F(4), KeyCode::Enter],
+            vec!["Left Right change", "Enter type it", "w to brief", "b brief's own"],
+        ),
+    ] {
+        let shown = foot(&keys);
+        assert!(needed.iter().all(|hint| shown.contains(hint)), "{shown}");
+    }
+    let mut state = desk((80, 24));
+    control(&mut state, 'o');
+    let shown = screen(&mut state).pop().expect("a foot");
+    assert!(
+        ["n new", "d double", "r rename", "k keep", "o other file"].iter().all(|hint| shown.contains(hint)),
+        "{shown}"
+    );
+}
