@@ -262,11 +262,19 @@ fn a_click_on_a_query_walks_to_it_wherever_it_stands() {
         let offers = sheet.offers(&state.stet);
         let words: String = sheet.words_of(offers[1].query).trim().chars().take(4).collect();
         let rows = screen(&mut state);
-        let last = rows.iter().enumerate().rev().find_map(|(y, row)| {
-            let at = row.rfind(&format!("? {words}"))?;
-            Some((row[..at].chars().count() as u16, y as u16))
+        // On a narrow screen they are walked in the lower half of the copy's pane.
+        let areas = state.areas();
+        let (left, top) = if size.0 < 100 {
+            (0, areas.copy.bottom() - areas.copy.height / 2)
+        } else {
+            (areas.queries.x, areas.queries.y)
+        };
+        let found = rows.iter().enumerate().skip(usize::from(top)).find_map(|(y, row)| {
+            let row: String = row.chars().skip(usize::from(left)).collect();
+            let at = row.find(&format!("? {words}"))?;
+            Some((left + row[..at].chars().count() as u16, y as u16))
         });
-        let place = last.unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n")));
+        let place = found.unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n")));
         mouse(&mut state, MouseEventKind::Down(MouseButton::Left), place, 1);
         let Mode::Queries(at) = state.mode else { panic!("{:?}", state.mode) };
         let sheet = state.sheet().expect("a sheet");
