@@ -5,6 +5,7 @@ mod measure;
 mod proof;
 mod desk;
 mod screen;
+mod terminal;
 mod panel;
 mod compare;
 mod keep;

@@ -7,7 +7,7 @@ use clap::Args;
 
 use super::proof::{Form, Picture};
 use super::setup::{drafts_of, folder_here};
-use super::{Answer, screen};
+use super::{Answer, screen, terminal};
 use crate::brief::Brief;
 use crate::brief::rewrite::{self, Change};
 use crate::brief::stet::Stet;
@@ -58,8 +58,8 @@ pub(super) fn suits() -> bool {
 pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
     check_terminal()?;
     let (mut door, book, first) = if args.tour { Door::tour()? } else { Door::open(args)? };
-    let state = State::new(book, theme(), screen::size());
-    screen::run(state, &mut door, first, screen::Modes { mouse: !args.no_mouse })
+    let state = State::new(book, theme(), terminal::size());
+    screen::run(state, &mut door, first, terminal::Modes { mouse: !args.no_mouse })
 }
 
 fn check_terminal() -> Result<(), Error> {

@@ -1,46 +1,34 @@
-//! The terminal as the desk uses it: its modes, which are undone whatever happens, and the loop.
+//! The loop of the desk: what happens is taken in its order, and drawn.
 //!
 //! Two threads wait for keys and for signals; the loop sleeps until one of them says something, takes all that has queued
 //! up, and draws once. Nothing ticks while nothing happens, but for a look every ten seconds whether the terminal is there.
 
-use std::io::{self, BufWriter, IsTerminal, Stdout, Write};
+use std::io::{self, BufWriter, Stdout};
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
 use std::time::{Duration, Instant};
 
 use crossterm::clipboard::CopyToClipboard;
 use crossterm::event::{
-    DisableBracketedPaste, DisableMouseCapture, EnableBracketedPaste, EnableMouseCapture, Event as Input, KeyCode,
-    KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind, read,
+    Event as Input, KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind, read,
 };
-use crossterm::terminal::{
-    BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode,
-    enable_raw_mode,
-};
-use crossterm::{cursor, execute, queue, style};
+use crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
+use crossterm::{execute, queue, style};
 use notify::{RecommendedWatcher, RecursiveMode, Watcher};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP};
 use signal_hook::iterator::Signals;
-use signal_hook::low_level::emulate_default_handler;
 
 use super::Answer;
 use super::desk::Door;
+use super::terminal::{self, Modes};
 use crate::desk::state::Unpriced;
 use crate::desk::{Effect, Event, Outcome, State, settle, update, view};
 use crate::files::Error;
 use crate::report::tighten::Tighten;
-
-/// How the terminal is used.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Modes {
-    /// Whether the mouse is for the desk.
-    pub(super) mouse: bool,
-}
 
 /// Typed words are kept after this long at the latest.
 const KEPT_WITHIN: Duration = Duration::from_millis(900);
@@ -52,9 +40,6 @@ const LOOK: Duration = Duration::from_secs(10);
 const DOUBLE: Duration = Duration::from_millis(400);
 /// What is queued up is drawn at the latest after this long.
 const FRAME: Duration = Duration::from_millis(32);
-
-/// Whether the terminal is in the desk's modes.
-static TAKEN: AtomicBool = AtomicBool::new(false);
 
 type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
 
@@ -70,23 +55,18 @@ enum Message {
     Gone,
 }
 
-/// The terminal's columns and rows.
-pub(super) fn size() -> (u16, u16) {
-    crossterm::terminal::size().unwrap_or((0, 0))
-}
-
 /// Runs the desk until it is left.
 pub(super) fn run(state: State, door: &mut Door, first: Vec<Outcome>, modes: Modes) -> Result<Answer, Error> {
     let hook = std::panic::take_hook();
     std::panic::set_hook(Box::new(move |info| {
-        leave();
+        terminal::give_back();
         hook(info);
     }));
     // Without colours crossterm 0.29 writes a reset in place of each, which takes bold and underline with it. The theme
     // has none then, so all that is written is meant.
     style::force_color_output(true);
     let ended = Desk::enter(state, door, modes).and_then(|mut desk| desk.stay(first));
-    leave();
+    terminal::give_back();
     door.let_go();
     match ended {
         Ok(End::Left) => Ok(Answer::Within),
@@ -95,32 +75,6 @@ pub(super) fn run(state: State, door: &mut Door, first: Vec<Outcome>, modes: Mod
         Err(error) => {
             Err(Error::new(format!("cannot go on at the desk: {error}; what was not saved is kept beside the draft")))
         }
-    }
-}
-
-fn enter(modes: Modes) -> io::Result<()> {
-    enable_raw_mode()?;
-    TAKEN.store(true, Ordering::SeqCst);
-    execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)?;
-    if modes.mouse {
-        execute!(io::stdout(), EnableMouseCapture)?;
-    }
-    Ok(())
-}
-
-/// Undoes every mode, whatever was on; it may be called from anywhere and again.
-fn leave() {
-    if TAKEN.swap(false, Ordering::SeqCst) {
-        let undone = execute!(
-            io::stdout(),
-            EndSynchronizedUpdate,
-            DisableMouseCapture,
-            DisableBracketedPaste,
-            LeaveAlternateScreen,
-            cursor::Show
-        );
-        // Where the terminal is gone there is nothing to undo.
-        drop(undone.and_then(|()| disable_raw_mode()));
     }
 }
 
@@ -150,7 +104,7 @@ struct Desk<'a> {
 
 impl<'a> Desk<'a> {
     fn enter(state: State, door: &'a mut Door, modes: Modes) -> io::Result<Self> {
-        enter(modes)?;
+        terminal::take(modes)?;
         let (sender, messages) = channel();
         listen(&sender)?;
         let pricing = price_aside(sender.clone());
@@ -186,8 +140,12 @@ impl<'a> Desk<'a> {
     }
 
     fn draw(&mut self) -> io::Result<()> {
+        // On the way to a stop the terminal is the shell's already.
+        if !terminal::is_taken() {
+            return Ok(());
+        }
         // Of several changes of the window one may be told that is over already.
-        self.state.size = size();
+        self.state.size = terminal::size();
         settle(&mut self.state);
         queue!(self.screen.backend_mut(), BeginSynchronizedUpdate)?;
         let state = &self.state;
@@ -246,7 +204,7 @@ impl<'a> Desk<'a> {
         let until = self.keep_at.map_or(LOOK, |at| at.saturating_duration_since(Instant::now()));
         match self.messages.recv_timeout(until) {
             Ok(message) => Some(message),
-            Err(RecvTimeoutError::Timeout) => (!is_there()).then_some(Message::Gone),
+            Err(RecvTimeoutError::Timeout) => (!terminal::is_there()).then_some(Message::Gone),
             Err(RecvTimeoutError::Disconnected) => Some(Message::Gone),
         }
     }
@@ -286,7 +244,7 @@ impl<'a> Desk<'a> {
                 return Ok((None, true));
             }
             Message::Signal(SIGCONT) => {
-                self.repaint()?;
+                self.come_back()?;
                 return Ok((None, true));
             }
             Message::Disk => {
@@ -327,7 +285,7 @@ impl<'a> Desk<'a> {
                         self.door.close();
                         return Ok(Some(End::Left));
                     }
-                    Effect::Suspend => self.suspend()?,
+                    Effect::Suspend => terminal::ask_to_stop()?,
                     Effect::Copy(words) => execute!(io::stdout(), CopyToClipboard::to_clipboard_from(words))?,
                     effect => {
                         let outcomes = self.door.perform(&effect, &self.state);
@@ -349,11 +307,8 @@ impl<'a> Desk<'a> {
 
     fn suspend(&mut self) -> io::Result<()> {
         self.take_pause()?;
-        leave();
-        io::stdout().flush()?;
-        emulate_default_handler(SIGTSTP)?;
-        enter(self.modes)?;
-        self.repaint()
+        terminal::stop()?;
+        self.come_back()
     }
 
     fn take_pause(&mut self) -> io::Result<()> {
@@ -365,11 +320,11 @@ impl<'a> Desk<'a> {
         Ok(())
     }
 
-    /// Forgets what the screen shows. `Terminal::clear` would ask the terminal for the cursor's place, and the answer would go
-    /// to the thread that reads keys.
-    fn repaint(&mut self) -> io::Result<()> {
-        let (columns, rows) = size();
-        self.state.size = (columns, rows);
+    /// Takes the terminal again and forgets what it shows. `Terminal::clear` would ask it for the cursor's place, and the answer
+    /// would go to the thread that reads keys.
+    fn come_back(&mut self) -> io::Result<()> {
+        terminal::take(self.modes)?;
+        let (columns, rows) = terminal::size();
         self.screen.resize(Rect::new(0, 0, columns, rows))
     }
 
@@ -408,7 +363,10 @@ fn plain_letter(message: &Message) -> Option<char> {
 
 /// Starts the threads that wait for keys and for signals.
 fn listen(sender: &Sender<Message>) -> io::Result<()> {
-    let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGTSTP, SIGCONT])?;
+    terminal::hold_stops()?;
+    let to = sender.clone();
+    thread::spawn(move || while terminal::wait_for_stop().is_ok() && to.send(Message::Signal(SIGTSTP)).is_ok() {});
+    let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGCONT])?;
     let to = sender.clone();
     thread::spawn(move || signals.forever().try_for_each(|signal| to.send(Message::Signal(signal))));
     let to = sender.clone();
@@ -453,8 +411,4 @@ fn watcher(sender: Sender<Message>) -> Option<RecommendedWatcher> {
         }
     })
     .ok()
-}
-
-fn is_there() -> bool {
-    crossterm::terminal::size().is_ok() && io::stdin().is_terminal()
 }

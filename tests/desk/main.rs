@@ -1,0 +1,190 @@
+//! The desk as a person meets it: the program in a pseudo-terminal, its keys pressed and its screen read.
+
+#![cfg(unix)]
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
+mod ends;
+mod jobs;
+mod pty;
+
+use std::fs;
+use std::process::Command;
+use std::thread;
+use std::time::Duration;
+
+use pty::{Desk, book, first, names};
+
+#[test]
+fn a_first_draft_is_changed_saved_and_left() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    assert!(desk.screen().screen().alternate_screen() && desk.screen().screen().bracketed_paste());
+    desk.keys(b"\x1b[1;5F\x1b[A\x05, Gull Point");
+    desk.shows("school librarian, Gull Point");
+    desk.shows("not saved");
+    desk.keys(b"\x11");
+    desk.shows("Not everything is saved.");
+    desk.keys(b"\x1b");
+    desk.shows("Ctrl-Q leave");
+    desk.keys(b"\x13");
+    desk.shows("Saved first.md.");
+    assert!(first(&book).ends_with("school librarian, Gull Point\n"));
+    desk.keys(b"\x11");
+    assert_eq!(desk.ends(), 0);
+    desk.is_clean();
+    assert_eq!(names(&book), ["brief.yaml", "first.md", "second.md"]);
+}
+
+#[test]
+fn the_screen_follows_the_window() {
+    let book = book();
+    let mut desk = Desk::open(&book, 120, 40);
+    desk.resize(20, 5);
+    desk.shows("The desk needs");
+    desk.keys(b"x");
+    desk.resize(1, 1);
+    desk.resize(80, 24);
+    desk.shows("x# The light is out.");
+    desk.until("the cursor behind the x", |screen| screen.cursor_position() == (2, 4));
+}
+
+#[test]
+fn the_mouse_places_the_cursor_and_selects() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    // Pressed on the fifth row, on the first letter of the text.
+    desk.keys(b"\x1b[<0;4;5M\x1b[<0;4;5m");
+    desk.until("the cursor there", |screen| screen.cursor_position() == (4, 3));
+    desk.keys(b"\x1b[<32;9;5M\x1b[<0;9;5m");
+    desk.until("five letters selected", |screen| {
+        (3..8).all(|column| screen.cell(4, column).is_some_and(vt100::Cell::inverse))
+    });
+    desk.keys(b"\x1b[<64;9;5M");
+    desk.keys(b"Each");
+    desk.shows("Each night, Oona");
+}
+
+#[test]
+fn a_paste_is_one_step_and_commands_nothing() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    desk.keys(b"\x1b[200~One \x11\rtwo\x13 three.\r\x1b[201~");
+    desk.shows("three.");
+    desk.keys(b"\x1a");
+    desk.until("all of it gone", |screen| !screen.contents().contains("three."));
+    desk.shows("# The light is out.");
+}
+
+#[test]
+fn a_great_paste_settles_and_is_saved_whole() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    let sentence = "The lamp is out, and the sea comes in over the wall. ";
+    // A build for finding faults is some twenty times as slow.
+    let length = if cfg!(debug_assertions) { 100_000 } else { 1_000_000 };
+    let words = sentence.repeat(length / sentence.len());
+    let sent = desk.keys_aside(format!("\x1b[200~{words}\x1b[201~\x13").into_bytes());
+    desk.shows("Saved first.md.");
+    sent.join().expect("all is taken");
+    assert!(first(&book).starts_with(&words));
+}
+
+#[test]
+fn a_draft_written_by_another_program_is_noticed() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    fs::write(book.path().join("first.md"), "Written elsewhere.\n").expect("written");
+    desk.shows("Written elsewhere.");
+    desk.keys(b"x");
+    desk.shows("xWritten");
+    fs::write(book.path().join("first.md"), "And once more.\n").expect("written");
+    desk.shows("Another program has changed this file.");
+    desk.keys(b"m");
+    desk.shows("Saved first.md.");
+    assert_eq!(first(&book), "xWritten elsewhere.\n");
+}
+
+#[test]
+fn drafts_are_doubled_and_switched_and_the_brief_written_when_asked() {
+    let book = book();
+    let mut desk = Desk::open(&book, 100, 30);
+    desk.keys(b"\x0fd");
+    desk.shows("Name of the double: first 2");
+    desk.keys(b"third\r");
+    desk.shows("Point · third");
+    assert_eq!(fs::read_to_string(book.path().join("third.md")).expect("a double"), first(&book));
+    desk.keys(b"\x1b[18~");
+    desk.shows("+ - size");
+    desk.keys(b"\x1b[C");
+    desk.shows("trying serif 13.5");
+    let brief = || fs::read_to_string(book.path().join("brief.yaml")).expect("the brief");
+    let before = brief();
+    desk.keys(b"w");
+    desk.shows("The type is written to the brief.");
+    assert_ne!(brief(), before);
+    assert_eq!(
+        brief(),
+        before.replacen("size: 13 pt", "size: 13.5 pt", 1).replacen("leading: 18 pt", "leading: 18.692 pt", 1)
+    );
+    desk.keys(b"\x1b");
+    desk.settle();
+    desk.keys(b"\x10\r");
+    desk.shows("The proof is in third.pdf.");
+    assert!(book.path().join("third.pdf").is_file());
+}
+
+#[test]
+fn without_colours_bold_and_reverse_are_left_and_nothing_is_coloured() {
+    let book = book();
+    let mut desk = Desk::run(&book, &["desk"], &[("NO_COLOR", "1")], 80, 24);
+    desk.shows("Ctrl-Q leave");
+    desk.settle();
+    let raw = desk.output();
+    assert!(
+        raw.contains("\x1b[1m")
+            && !raw.contains("\x1b[38;5")
+            && !raw.contains("\x1b[48;5")
+            && !raw.contains("\x1b[31m")
+    );
+    desk.until("a bold title", |screen| screen.cell(0, 1).is_some_and(vt100::Cell::bold));
+}
+
+#[test]
+fn nothing_is_drawn_while_nothing_happens() {
+    let book = book();
+    let mut desk = Desk::open(&book, 80, 24);
+    // Prices are found when nothing has been typed for a moment, and drawn once.
+    thread::sleep(Duration::from_secs(2));
+    let before = desk.written();
+    for _ in 0..50 {
+        desk.keys(b"\x1b[<35;10;10M");
+    }
+    thread::sleep(Duration::from_millis(1500));
+    assert_eq!(desk.written(), before);
+}
+
+#[test]
+fn without_a_terminal_the_plain_command_is_named() {
+    let book = book();
+    let program = env!("CARGO_BIN_EXE_blurbwright");
+    let output = Command::new(program).arg("desk").current_dir(book.path()).output().expect("the program");
+    assert_eq!(output.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&output.stderr).contains("`blurbwright measure`"));
+    let mut desk = Desk::run(&book, &["desk"], &[("TERM", "dumb")], 80, 24);
+    desk.shows("blurbwright measure");
+    assert_eq!(desk.ends(), 2);
+    let bare = Command::new(program).current_dir(book.path()).output().expect("the program");
+    assert_eq!(bare.status.code(), Some(0), "bare without a terminal it measures");
+}
+
+#[test]
+fn the_tour_shows_the_sample_and_writes_nothing() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut desk = Desk::run(&folder, &["desk", "--tour"], &[("LANG", "C")], 100, 30);
+    desk.shows("The Lamp at Gull Point");
+    desk.keys(b"Once. \x13");
+    desk.shows("This is the sample: nothing is written.");
+    desk.keys(b"\x11");
+    assert_eq!(desk.ends(), 0);
+    assert!(names(&folder).is_empty());
+}
