@@ -5,6 +5,8 @@ mod measure;
 mod proof;
 mod desk;
 mod screen;
+mod aside;
+mod fault;
 mod terminal;
 mod panel;
 mod compare;

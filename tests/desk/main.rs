@@ -85,7 +85,7 @@ fn a_great_paste_settles_and_is_saved_whole() {
     let words = sentence.repeat(length / sentence.len());
     let sent = desk.keys_aside(format!("\x1b[200~{words}\x1b[201~\x13").into_bytes());
     desk.shows("Saved first.md.");
-    sent.join().expect("all is taken");
+    desk.after(sent);
     assert!(first(&book).starts_with(&words));
 }
 

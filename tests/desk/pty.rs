@@ -25,11 +25,13 @@ pub(crate) fn book() -> TempDir {
     folder
 }
 
+type Writer = Box<dyn Write + Send>;
+
 /// A program in a pseudo-terminal.
 pub(crate) struct Desk {
     parser: Arc<Mutex<Parser>>,
     raw: Arc<Mutex<Vec<u8>>>,
-    writer: Box<dyn Write + Send>,
+    writer: Writer,
     master: Box<dyn MasterPty + Send>,
     child: Box<dyn Child + Send + Sync>,
 }
@@ -94,9 +96,17 @@ impl Desk {
     }
 
     /// More keys than the terminal holds at once: taken while the screen is read.
-    pub(crate) fn keys_aside(&mut self, bytes: Vec<u8>) -> JoinHandle<()> {
+    pub(crate) fn keys_aside(&mut self, bytes: Vec<u8>) -> JoinHandle<Writer> {
         let mut writer = std::mem::replace(&mut self.writer, Box::new(std::io::sink()));
-        thread::spawn(move || writer.write_all(&bytes).and_then(|()| writer.flush()).expect("keys are taken"))
+        thread::spawn(move || {
+            writer.write_all(&bytes).and_then(|()| writer.flush()).expect("keys are taken");
+            writer
+        })
+    }
+
+    /// Goes on after keys that were taken meanwhile. (A writer that ends would press Ctrl-D.)
+    pub(crate) fn after(&mut self, sent: JoinHandle<Writer>) {
+        self.writer = sent.join().expect("all is taken");
     }
 
     /// All that was written to the terminal.
