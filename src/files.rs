@@ -6,6 +6,7 @@ pub mod desk;
 mod fingerprint;
 mod form;
 pub mod kept;
+mod recovery;
 mod shelf;
 mod stage;
 pub mod typed;

@@ -7,7 +7,7 @@ use clap::Args;
 
 use super::proof::{Form, Picture};
 use super::setup::{drafts_of, folder_here};
-use super::{Answer, screen};
+use super::{Answer, screen, terminal};
 use crate::brief::Brief;
 use crate::brief::rewrite::{self, Change};
 use crate::brief::stet::Stet;
@@ -15,7 +15,7 @@ use crate::desk::state::Writing;
 use crate::desk::theme::{Colours, Letters, Theme};
 use crate::desk::{Book, Effect, Outcome, State};
 use crate::draft::Draft;
-use crate::files::desk::{self as open, OpenDraft, Outside, Saved};
+use crate::files::desk::{self as open, Keeping, Notice, OpenDraft, Outside, Saved};
 use crate::files::kept;
 use crate::files::typed;
 use crate::files::{self, Error};
@@ -58,9 +58,14 @@ pub(super) fn suits() -> bool {
 
 pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
     check_terminal()?;
-    let (mut door, book, first) = if args.tour { Door::tour()? } else { Door::open(args)? };
-    let state = State::new(book, theme(), screen::size());
-    screen::run(state, &mut door, first, screen::Modes { mouse: !args.no_mouse })
+    let (mut door, state, first) = set_up(args)?;
+    screen::run(state, &mut door, first, terminal::Modes { mouse: !args.no_mouse })
+}
+
+/// The desk before anything has happened at it, and what is to happen first.
+pub(super) fn set_up(args: &DeskArgs) -> Result<(Door, State, Vec<Outcome>), Error> {
+    let (door, book, first) = if args.tour { Door::tour()? } else { Door::open(args)? };
+    Ok((door, State::new(book, theme(), terminal::size()), first))
 }
 
 fn check_terminal() -> Result<(), Error> {
@@ -177,10 +182,8 @@ impl Door {
             }
             Effect::Keep(at) => {
                 let Some((path, text, revision)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
-                // What cannot be kept is said once for each change, and not tried again until the next.
-                let kept = self.draft(&path)?.keep(&text);
-                let failed = kept.err().map(|error| Outcome::Failed(sentence(&error.to_string())));
-                Ok([Outcome::Kept(path, revision)].into_iter().chain(failed).collect())
+                let said = kept(&self.draft(&path)?.keep(&text));
+                Ok([Outcome::Kept(path, revision)].into_iter().chain(said).collect())
             }
             Effect::SaveAs(at, path) => {
                 let Some((from, text, _)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
@@ -243,6 +246,13 @@ impl Door {
         }
         let path = known.map_or(path, |paper| paper.path.clone());
         self.read(&path).unwrap_or_else(|error| vec![Outcome::NotOpened(sentence(&error.to_string()))])
+    }
+
+    /// The words of a draft for another thread to keep, with their revision.
+    pub(super) fn keeping(&mut self, at: usize, state: &State) -> Option<(PathBuf, u64, Keeping)> {
+        let (path, text, revision) = on_sheet(at, state)?;
+        let keeping = self.draft(&path).ok()?.keeping(&text);
+        Some((path, revision, keeping))
     }
 
     fn draft(&mut self, path: &Path) -> Result<&mut OpenDraft, Error> {
@@ -326,6 +336,14 @@ impl Door {
         for draft in self.open.drain(..) {
             draft.close();
         }
+    }
+}
+
+/// What is to say of words that were kept, or could not be: once for each change, since they are not tried again before.
+pub(super) fn kept(kept: &Result<Option<Notice>, Error>) -> Option<Outcome> {
+    match kept {
+        Ok(notice) => notice.as_ref().map(|notice| Outcome::Said(sentence(&notice.to_string()))),
+        Err(error) => Some(Outcome::Failed(sentence(&error.to_string()))),
     }
 }
 

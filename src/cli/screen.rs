@@ -1,51 +1,33 @@
-//! The terminal as the desk uses it: its modes, which are undone whatever happens, and the loop.
+//! The loop of the desk: what happens is taken in its order, and drawn.
 //!
-//! Two threads wait for keys and for signals; the loop sleeps until one of them says something, takes all that has queued
-//! up, and draws once. Nothing ticks while nothing happens, but for a look every ten seconds whether the terminal is there.
+//! Threads wait for keys, for signals and for the disk; the loop sleeps until one of them says something, takes all that has
+//! queued up, and draws once. Nothing ticks while nothing happens, but for a look every ten seconds whether the terminal is there.
 
-use std::io::{self, BufWriter, IsTerminal, Stdout, Write};
+use std::io::{self, BufWriter, Stdout};
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
-use std::thread;
 use std::time::{Duration, Instant};
 
 use crossterm::clipboard::CopyToClipboard;
-use crossterm::event::{
-    DisableBracketedPaste, DisableMouseCapture, EnableBracketedPaste, EnableMouseCapture, Event as Input, KeyCode,
-    KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind, read,
-};
-use crossterm::terminal::{
-    BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode,
-    enable_raw_mode,
-};
-use crossterm::{cursor, execute, queue, style};
+use crossterm::event::{Event as Input, KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
+use crossterm::{execute, queue, style};
 use notify::{RecommendedWatcher, RecursiveMode, Watcher};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
-use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP};
-use signal_hook::iterator::Signals;
-use signal_hook::low_level::emulate_default_handler;
+use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
-use super::Answer;
-use super::desk::Door;
+use super::aside::{self, Keeper, Message};
+use super::desk::{self, Door};
+use super::terminal::{self, Modes};
+use super::{Answer, fault};
 use crate::desk::state::Unpriced;
 use crate::desk::{Effect, Event, Outcome, State, settle, update, view};
 use crate::files::Error;
-use crate::report::tighten::Tighten;
 
-/// How the terminal is used.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Modes {
-    /// Whether the mouse is for the desk.
-    pub(super) mouse: bool,
-}
-
-/// Typed words are kept after this long at the latest.
-const KEPT_WITHIN: Duration = Duration::from_millis(900);
-/// Cuts are priced when nothing was typed for this long.
-const CALM: Duration = Duration::from_millis(200);
+/// Typed words are kept after this long; what the disk takes for it comes on top, and all of it should be within a second.
+const KEPT_WITHIN: Duration = Duration::from_millis(700);
 /// How often the terminal is looked for: crossterm 0.29's reader never says that it is gone.
 const LOOK: Duration = Duration::from_secs(10);
 /// Two presses within this time are a double one.
@@ -53,74 +35,40 @@ const DOUBLE: Duration = Duration::from_millis(400);
 /// What is queued up is drawn at the latest after this long.
 const FRAME: Duration = Duration::from_millis(32);
 
-/// Whether the terminal is in the desk's modes.
-static TAKEN: AtomicBool = AtomicBool::new(false);
+const UNPRICED: &str = "The cuts of this text could not be priced, by a fault of the program; all else goes on.";
 
 type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
 
-/// What wakes the loop.
-enum Message {
-    Input(Input),
-    Signal(i32),
-    /// Something changed in a folder of drafts.
-    Disk,
-    /// Cuts have their prices.
-    Priced(Box<Unpriced>, Box<Tighten>),
-    /// The terminal is gone.
-    Gone,
-}
-
-/// The terminal's columns and rows.
-pub(super) fn size() -> (u16, u16) {
-    crossterm::terminal::size().unwrap_or((0, 0))
-}
-
 /// Runs the desk until it is left.
 pub(super) fn run(state: State, door: &mut Door, first: Vec<Outcome>, modes: Modes) -> Result<Answer, Error> {
-    let hook = std::panic::take_hook();
-    std::panic::set_hook(Box::new(move |info| {
-        leave();
-        hook(info);
-    }));
+    run_by(update, state, door, first, modes)
+}
+
+/// What makes the next state of an event.
+type Update = fn(&mut State, Event) -> Vec<Effect>;
+
+fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, modes: Modes) -> Result<Answer, Error> {
     // Without colours crossterm 0.29 writes a reset in place of each, which takes bold and underline with it. The theme
     // has none then, so all that is written is meant.
     style::force_color_output(true);
-    let ended = Desk::enter(state, door, modes).and_then(|mut desk| desk.stay(first));
-    leave();
+    let desk = Desk::enter(update, state, door, modes);
+    let ended = desk.map(|mut desk| {
+        let ended = fault::caught(|| desk.stay(first));
+        let is_left = matches!(ended, Ok(Ok(End::Left)));
+        let told = if is_left { String::new() } else { desk.cut_off() };
+        desk.keeper.end();
+        (ended, told)
+    });
+    terminal::give_back();
     door.let_go();
+    let (ended, kept) = ended.map_err(|error| Error::new(format!("cannot open the desk: {error}")))?;
+    let stopped = |why: String| Err(Error::new(format!("{why}; {kept}")));
     match ended {
-        Ok(End::Left) => Ok(Answer::Within),
+        Ok(Ok(End::Left)) => Ok(Answer::Within),
         // As a shell tells a program that a signal ended.
-        Ok(End::Signal(signal)) => std::process::exit(128 + signal),
-        Err(error) => {
-            Err(Error::new(format!("cannot go on at the desk: {error}; what was not saved is kept beside the draft")))
-        }
-    }
-}
-
-fn enter(modes: Modes) -> io::Result<()> {
-    enable_raw_mode()?;
-    TAKEN.store(true, Ordering::SeqCst);
-    execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)?;
-    if modes.mouse {
-        execute!(io::stdout(), EnableMouseCapture)?;
-    }
-    Ok(())
-}
-
-/// Undoes every mode, whatever was on; it may be called from anywhere and again.
-fn leave() {
-    if TAKEN.swap(false, Ordering::SeqCst) {
-        let undone = execute!(
-            io::stdout(),
-            EndSynchronizedUpdate,
-            DisableMouseCapture,
-            DisableBracketedPaste,
-            LeaveAlternateScreen,
-            cursor::Show
-        );
-        // Where the terminal is gone there is nothing to undo.
-        drop(undone.and_then(|()| disable_raw_mode()));
+        Ok(Ok(End::Signal(signal))) => std::process::exit(128 + signal),
+        Ok(Err(error)) => stopped(format!("cannot go on at the desk: {error}")),
+        Err(fault) => stopped(format!("the desk had to stop at a fault of its own ({fault})")),
     }
 }
 
@@ -131,6 +79,7 @@ enum End {
 }
 
 struct Desk<'a> {
+    update: Update,
     state: State,
     door: &'a mut Door,
     modes: Modes,
@@ -142,6 +91,8 @@ struct Desk<'a> {
     /// When unsaved words have to be kept.
     keep_at: Option<Instant>,
     press: Option<(Instant, u16, u16, u8)>,
+    /// Writes unsaved words to where a crash cannot take them.
+    keeper: Keeper,
     /// Takes drafts whose cuts have to be priced.
     pricing: Sender<Unpriced>,
     /// What it was given last: the path, and the revision of the text.
@@ -149,14 +100,15 @@ struct Desk<'a> {
 }
 
 impl<'a> Desk<'a> {
-    fn enter(state: State, door: &'a mut Door, modes: Modes) -> io::Result<Self> {
-        enter(modes)?;
+    fn enter(update: Update, state: State, door: &'a mut Door, modes: Modes) -> io::Result<Self> {
+        terminal::take(modes)?;
         let (sender, messages) = channel();
-        listen(&sender)?;
-        let pricing = price_aside(sender.clone());
-        let watcher = watcher(sender);
+        aside::listen(&sender)?;
+        let (pricing, keeper) = (aside::price(sender.clone()), Keeper::start(sender.clone()));
+        let watcher = aside::watcher(sender);
         let screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
         Ok(Self {
+            update,
             state,
             door,
             modes,
@@ -166,6 +118,7 @@ impl<'a> Desk<'a> {
             watched: 0,
             keep_at: None,
             press: None,
+            keeper,
             pricing,
             asked: None,
         })
@@ -179,6 +132,7 @@ impl<'a> Desk<'a> {
             self.watch();
             self.draw()?;
             self.ask_for_prices();
+            self.keep_in_time();
             if let Some(end) = self.wait()? {
                 return Ok(end);
             }
@@ -186,8 +140,12 @@ impl<'a> Desk<'a> {
     }
 
     fn draw(&mut self) -> io::Result<()> {
+        // On the way to a stop the terminal is the shell's already.
+        if !terminal::is_taken() {
+            return Ok(());
+        }
         // Of several changes of the window one may be told that is over already.
-        self.state.size = size();
+        self.state.size = terminal::size();
         settle(&mut self.state);
         queue!(self.screen.backend_mut(), BeginSynchronizedUpdate)?;
         let state = &self.state;
@@ -216,7 +174,7 @@ impl<'a> Desk<'a> {
                 if changed {
                     return self.type_all(&mut typed);
                 }
-                self.pause()?;
+                self.keep_in_time();
                 continue;
             };
             if let Some(letter) = plain_letter(&message) {
@@ -240,24 +198,33 @@ impl<'a> Desk<'a> {
 
     /// Waits for a message; none where it is time for something else.
     fn sleep(&mut self) -> Option<Message> {
-        if self.state.is_at_risk() {
-            self.keep_at.get_or_insert_with(|| Instant::now() + KEPT_WITHIN);
-        }
         let until = self.keep_at.map_or(LOOK, |at| at.saturating_duration_since(Instant::now()));
         match self.messages.recv_timeout(until) {
             Ok(message) => Some(message),
-            Err(RecvTimeoutError::Timeout) => (!is_there()).then_some(Message::Gone),
+            Err(RecvTimeoutError::Timeout) => (!terminal::is_there()).then_some(Message::Gone),
             Err(RecvTimeoutError::Disconnected) => Some(Message::Gone),
         }
     }
 
-    /// Has unsaved words kept where it is time.
-    fn pause(&mut self) -> io::Result<()> {
+    /// Hands over what has to be kept, once it has waited long enough.
+    fn keep_in_time(&mut self) {
+        if self.state.is_at_risk() {
+            self.keep_at.get_or_insert_with(|| Instant::now() + KEPT_WITHIN);
+        }
         if self.keep_at.is_some_and(|at| at <= Instant::now()) {
             self.keep_at = None;
-            self.take(Event::Pause)?;
+            for at in self.late() {
+                if let Some(wish) = self.door.keeping(at, &self.state) {
+                    self.keeper.keep(wish);
+                }
+            }
         }
-        Ok(())
+    }
+
+    /// The places of the drafts that have words to be kept.
+    fn late(&mut self) -> Vec<usize> {
+        let place = |effect| if let Effect::Keep(at) = effect { Some(at) } else { None };
+        update(&mut self.state, Event::Pause).into_iter().filter_map(place).collect()
     }
 
     fn type_all(&mut self, typed: &mut String) -> io::Result<Option<End>> {
@@ -286,7 +253,7 @@ impl<'a> Desk<'a> {
                 return Ok((None, true));
             }
             Message::Signal(SIGCONT) => {
-                self.repaint()?;
+                self.come_back()?;
                 return Ok((None, true));
             }
             Message::Disk => {
@@ -302,23 +269,46 @@ impl<'a> Desk<'a> {
                 if !is_latest {
                     return Ok((None, false));
                 }
-                Event::Done(Outcome::Priced(unpriced.path.clone(), unpriced.revision, tighten))
+                Event::Done(tighten.map_or_else(
+                    || Outcome::Failed(UNPRICED.to_owned()),
+                    |tighten| Outcome::Priced(unpriced.path.clone(), unpriced.revision, tighten),
+                ))
             }
-            Message::Signal(signal) => return Ok((Some(self.cut_off(signal)?), true)),
-            Message::Gone => return Ok((Some(self.cut_off(SIGHUP)?), true)),
+            Message::Kept(path, revision, kept) => {
+                let said = desk::kept(&kept);
+                self.take(Event::Done(Outcome::Kept(path, revision)))?;
+                let Some(said) = said else { return Ok((None, false)) };
+                Event::Done(said)
+            }
+            Message::Signal(signal) => return Ok((Some(End::Signal(signal)), true)),
+            Message::Gone => return Ok((Some(End::Signal(SIGHUP)), true)),
         };
         Ok((self.take(event)?, true))
     }
 
-    /// Keeps what is unsaved, since there is nobody left to ask.
-    fn cut_off(&mut self, signal: i32) -> io::Result<End> {
-        self.take(Event::Pause)?;
-        Ok(End::Signal(signal))
+    /// Keeps what is unsaved, since there is nobody left to ask, and tells what came of it.
+    fn cut_off(&mut self) -> String {
+        self.keep_now()
+            .unwrap_or_else(|| "what you typed is kept, and is offered when you open the draft again".to_owned())
+    }
+
+    /// Waits for the disk until all is kept; what is to say of it, if anything went wrong.
+    fn keep_now(&mut self) -> Option<String> {
+        let mut failed = None;
+        for at in self.late() {
+            for outcome in self.door.perform(&Effect::Keep(at), &self.state) {
+                if let Outcome::Failed(why) = &outcome {
+                    failed = Some(why.clone());
+                }
+                update(&mut self.state, Event::Done(outcome));
+            }
+        }
+        failed
     }
 
     /// Updates the desk and does what it asks for, until it asks for nothing more.
     fn take(&mut self, event: Event) -> io::Result<Option<End>> {
-        let mut effects = update(&mut self.state, event);
+        let mut effects = (self.update)(&mut self.state, event);
         while !effects.is_empty() {
             let mut next = Vec::new();
             for effect in effects {
@@ -327,13 +317,13 @@ impl<'a> Desk<'a> {
                         self.door.close();
                         return Ok(Some(End::Left));
                     }
-                    Effect::Suspend => self.suspend()?,
+                    Effect::Suspend => terminal::ask_to_stop()?,
                     Effect::Copy(words) => execute!(io::stdout(), CopyToClipboard::to_clipboard_from(words))?,
                     effect => {
                         let outcomes = self.door.perform(&effect, &self.state);
                         let held = matches!(outcomes.as_slice(), [Outcome::Failed(_) | Outcome::ChangedOutside(_), ..]);
                         for outcome in outcomes {
-                            next.extend(update(&mut self.state, Event::Done(outcome)));
+                            next.extend((self.update)(&mut self.state, Event::Done(outcome)));
                         }
                         // What should follow a save does not follow one that failed.
                         if held {
@@ -348,28 +338,16 @@ impl<'a> Desk<'a> {
     }
 
     fn suspend(&mut self) -> io::Result<()> {
-        self.take_pause()?;
-        leave();
-        io::stdout().flush()?;
-        emulate_default_handler(SIGTSTP)?;
-        enter(self.modes)?;
-        self.repaint()
+        self.keep_now();
+        terminal::stop()?;
+        self.come_back()
     }
 
-    fn take_pause(&mut self) -> io::Result<()> {
-        for effect in update(&mut self.state, Event::Pause) {
-            for outcome in self.door.perform(&effect, &self.state) {
-                update(&mut self.state, Event::Done(outcome));
-            }
-        }
-        Ok(())
-    }
-
-    /// Forgets what the screen shows. `Terminal::clear` would ask the terminal for the cursor's place, and the answer would go
-    /// to the thread that reads keys.
-    fn repaint(&mut self) -> io::Result<()> {
-        let (columns, rows) = size();
-        self.state.size = (columns, rows);
+    /// Takes the terminal again and forgets what it shows. `Terminal::clear` would ask it for the cursor's place, and the answer
+    /// would go to the thread that reads keys.
+    fn come_back(&mut self) -> io::Result<()> {
+        terminal::take(self.modes)?;
+        let (columns, rows) = terminal::size();
         self.screen.resize(Rect::new(0, 0, columns, rows))
     }
 
@@ -406,55 +384,85 @@ fn plain_letter(message: &Message) -> Option<char> {
     }
 }
 
-/// Starts the threads that wait for keys and for signals.
-fn listen(sender: &Sender<Message>) -> io::Result<()> {
-    let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGTSTP, SIGCONT])?;
-    let to = sender.clone();
-    thread::spawn(move || signals.forever().try_for_each(|signal| to.send(Message::Signal(signal))));
-    let to = sender.clone();
-    thread::spawn(move || {
-        while let Ok(input) = read() {
-            if to.send(Message::Input(input)).is_err() {
-                return;
-            }
-        }
-        // Where nobody listens any more, nobody needs to know.
-        drop(to.send(Message::Gone));
-    });
-    Ok(())
-}
+#[cfg(all(test, unix))]
+mod tests {
+    use std::io::Read;
+    use std::num::NonZeroU16;
+    use std::time::{Duration, Instant};
+    use std::{env, fs, thread};
 
-/// Starts the thread that prices cuts: of those that come while it waits for a pause in the writing, only the last.
-fn price_aside(sender: Sender<Message>) -> Sender<Unpriced> {
-    let (pricing, asked) = channel::<Unpriced>();
-    thread::spawn(move || {
-        while let Ok(mut unpriced) = asked.recv() {
-            while let Ok(newer) = asked.recv_timeout(CALM) {
-                unpriced = newer;
-            }
-            let tighten = Box::new(unpriced.priced());
-            if sender.send(Message::Priced(Box::new(unpriced), tighten)).is_err() {
-                return;
-            }
-        }
-    });
-    pricing
-}
+    use portable_pty::{CommandBuilder, PtySize, native_pty_system};
+    use vt100::{MouseProtocolMode, Parser};
 
-fn watcher(sender: Sender<Message>) -> Option<RecommendedWatcher> {
-    let is_change = |event: &notify::Event| {
-        let is_ours =
-            |path: &std::path::PathBuf| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("md"));
-        !event.kind.is_access() && event.paths.iter().any(is_ours)
-    };
-    notify::recommended_watcher(move |event: notify::Result<notify::Event>| {
-        if event.is_ok_and(|event| is_change(&event)) {
-            drop(sender.send(Message::Disk));
-        }
-    })
-    .ok()
-}
+    use super::{Effect, Event, KeyCode, KeyEvent, Modes, State, desk, run_by, update};
 
-fn is_there() -> bool {
-    crossterm::terminal::size().is_ok() && io::stdin().is_terminal()
+    /// Tells this test's own program, in the process that has the desk, to be the desk.
+    const AT_FAULT: &str = "BLURBWRIGHT_TEST_AT_FAULT";
+    const NAME: &str = "cli::screen::tests::a_fault_gives_the_terminal_back_and_keeps_the_words";
+
+    /// The update with a fault in it, behind an exclamation mark.
+    fn falls_over(state: &mut State, event: Event) -> Vec<Effect> {
+        let is_last = match &event {
+            Event::Key(KeyEvent { code, .. }) => *code == KeyCode::Char('!'),
+            Event::Typed(words) => words.contains('!'),
+            _ => false,
+        };
+        let effects = update(state, event);
+        assert!(!is_last, "the lamp fell over");
+        effects
+    }
+
+    fn be_the_desk() {
+        let (mut door, state, first) = desk::set_up(&desk::DeskArgs::default()).expect("the book opens");
+        let ended = run_by(falls_over, state, &mut door, first, Modes { mouse: true });
+        println!("{}", ended.expect_err("a fault"));
+    }
+
+    #[test]
+    fn a_fault_gives_the_terminal_back_and_keeps_the_words() {
+        if env::var_os(AT_FAULT).is_some() {
+            return be_the_desk();
+        }
+        let folder = tempfile::tempdir().unwrap();
+        for name in ["brief.yaml", "first.md"] {
+            fs::copy(format!("drafts/{name}"), folder.path().join(name)).unwrap();
+        }
+        let size = PtySize { rows: 24, cols: 80, pixel_width: 0, pixel_height: 0 };
+        let pair = native_pty_system().openpty(size).unwrap();
+        let settings = || pair.master.get_termios().map(|settings| format!("{settings:?}"));
+        let before = settings();
+        let mut command = CommandBuilder::new(env::current_exe().unwrap());
+        command.args(["--exact", NAME, "--nocapture"]);
+        command.cwd(folder.path());
+        command.env(AT_FAULT, "1");
+        command.env("TERM", "xterm-256color");
+        let mut child = pair.slave.spawn_command(command).unwrap();
+        let (mut reader, mut writer) = (pair.master.try_clone_reader().unwrap(), pair.master.take_writer().unwrap());
+        let (cells, mut buffer) = (|count| NonZeroU16::new(count).unwrap(), [0; 4096]);
+        let mut parser = Parser::new(cells(24), cells(80), 0);
+        let mut until = |words: &str| {
+            let end = Instant::now() + Duration::from_secs(60);
+            while !parser.screen().contents().contains(words) {
+                assert!(Instant::now() < end, "waited for {words}:\n{}", parser.screen().contents());
+                let length = reader.read(&mut buffer).unwrap();
+                parser.process(&buffer[..length]);
+            }
+            let screen = parser.screen();
+            (screen.alternate_screen(), screen.bracketed_paste(), screen.hide_cursor(), screen.mouse_protocol_mode())
+        };
+        assert_eq!(until("Ctrl-Q leave"), (true, true, false, MouseProtocolMode::AnyMotion));
+        assert_ne!(settings(), before, "the desk's own settings");
+        for letter in b"Gone but kept!" {
+            writer.write_all(&[*letter]).unwrap();
+            thread::sleep(Duration::from_millis(3));
+        }
+        assert_eq!(until("test result: ok"), (false, false, false, MouseProtocolMode::None));
+        assert!(child.wait().unwrap().success());
+        assert_eq!(settings(), before);
+        let kept = fs::read_to_string(folder.path().join(".first.md.recovery")).unwrap();
+        assert!(kept.contains("\nGone but kept!# The light"), "{kept}");
+        let screen = parser.screen().contents();
+        assert!(screen.contains("fault of its own (the lamp fell over"), "{screen}");
+        assert!(screen.replace('\n', "").contains("is offered when you open the draft again"), "{screen}");
+    }
 }

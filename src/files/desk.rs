@@ -1,12 +1,13 @@
 //! A draft that is open at the desk, so that nothing is lost: not to a kill, a full disk, another program or another desk.
 //!
-//! The shape, for the desk's loop. One thread owns the `OpenDraft` (it may be sent there); every call may wait for the disk.
+//! The shape, for the desk's loop. One thread owns the `OpenDraft` (it may be sent there); every call but `keeping` may
+//! wait for the disk.
 //!
 //! ```text
 //! open(path) -> OpenDraft                  told at once: notices(): read-only, no recovery possible, open elsewhere
 //!   recovered() -> Option<Recovered>       unsaved words of a desk that is gone; ask, showing desk::difference;
 //!     restore(&r) -> text | discard(&r)    then ask recovered() again, for there may be more
-//!   keep(text)                             at most a second after a change; cheap when nothing is unsaved
+//!   keep(text) | keeping(text).write()      at most a second after a change; the second on a thread that may wait
 //!   save(text) -> Saved                    Written, or ChangedOutside: nothing was written, ask; then
 //!     save_over(text) | reload() -> text   the author's words over theirs, or theirs
 //!   save_copy(path, text), rename(path)    never over a file that is there
@@ -28,9 +29,10 @@ use std::time::SystemTime;
 
 use super::fingerprint::Fingerprint;
 use super::form::Form;
+pub use super::recovery::Keeping;
+use super::recovery::{Recovery, Shared};
 pub use super::shelf::Holder;
-use super::shelf::{Place, Shelf};
-use super::stage::{can_write, dress, folder_of, moved, staged};
+use super::stage::{can_write, dress, moved, staged};
 use super::{Error, LARGEST_DRAFT, check_free, read_up_to, text_of, write_new};
 
 const DRAFT: &str = "the draft";
@@ -48,8 +50,7 @@ pub struct OpenDraft {
     text: String,
     seen: Fingerprint,
     permissions: Permissions,
-    shelves: Vec<Shelf>,
-    place: Option<Place>,
+    recovery: Shared,
     notices: Vec<Notice>,
 }
 
@@ -64,6 +65,8 @@ pub enum Notice {
     NoRecovery,
     /// Unsaved words are kept in this folder and not beside the draft.
     RecoveryElsewhere(PathBuf),
+    /// Unsaved words are kept in this folder from now on, since there was no room for them beside the draft.
+    RecoveryMoved(PathBuf),
     /// Another desk has the draft open.
     AlsoOpen(Holder),
 }
@@ -123,6 +126,11 @@ impl fmt::Display for Notice {
             Self::RecoveryElsewhere(folder) => {
                 write!(f, "unsaved words are kept in {}, since the draft's folder takes no new files", folder.display())
             }
+            Self::RecoveryMoved(folder) => write!(
+                f,
+                "the draft's folder takes nothing more: unsaved words are kept in {} from now on; make room before you save",
+                folder.display()
+            ),
             Self::AlsoOpen(holder) if holder.who.is_empty() => f.write_str(ALSO_OPEN),
             Self::AlsoOpen(holder) => write!(f, "{ALSO_OPEN} ({})", holder.who),
         }
@@ -158,19 +166,39 @@ pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     let metadata = fs::metadata(&target).map_err(|error| Error::io("open the draft", path, &error))?;
     let seen = Fingerprint::of(&bytes, &metadata);
     let (form, text) = Form::of(&text_of(path, DRAFT, bytes)?);
-    let mut draft = OpenDraft {
+    let mut notices = Vec::from_iter(closed(&target));
+    let (recovery, said) = Recovery::look_round(path, &target);
+    notices.extend(said);
+    Ok(OpenDraft {
         path: path.to_owned(),
         form,
         text,
         seen,
         permissions: metadata.permissions(),
-        shelves: Vec::new(),
-        place: None,
-        notices: Vec::new(),
+        recovery: Shared::new(recovery),
+        notices,
         target,
-    };
-    draft.look_round();
-    Ok(draft)
+    })
+}
+
+/// What cannot be written of a draft.
+fn closed(target: &Path) -> Option<Notice> {
+    if can_write(target).is_err_and(|error| forbids(&error)) {
+        return Some(Notice::ReadOnlyFolder);
+    }
+    check_writable(target).is_err().then_some(Notice::ReadOnlyFile)
+}
+
+/// Whether the file lets itself be written. One without any right to write is left alone even by those whom the
+/// system would let write everything.
+fn check_writable(target: &Path) -> io::Result<()> {
+    match OpenOptions::new().append(true).open(target) {
+        Ok(file) if file.metadata()?.permissions().readonly() => Err(io::ErrorKind::PermissionDenied.into()),
+        Ok(_) => Ok(()),
+        // To be made anew.
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
+        Err(error) => Err(error),
+    }
 }
 
 impl OpenDraft {
@@ -187,45 +215,6 @@ impl OpenDraft {
     /// What the author should know at once.
     pub fn notices(&self) -> &[Notice] {
         &self.notices
-    }
-
-    /// Finds out what can be written where, and whether another desk has the draft.
-    fn look_round(&mut self) {
-        if can_write(&self.target).is_err_and(|error| forbids(&error)) {
-            self.notices.push(Notice::ReadOnlyFolder);
-        } else if self.check_writable().is_err() {
-            self.notices.push(Notice::ReadOnlyFile);
-        }
-        self.shelves = [Some(Shelf::beside(&self.target)), Shelf::away(&self.target)].into_iter().flatten().collect();
-        let Some((number, shelf)) = self.shelves.iter().enumerate().find(|(_, shelf)| shelf.is_usable()) else {
-            self.notices.push(Notice::NoRecovery);
-            return;
-        };
-        let (place, others) = shelf.take();
-        if others.is_empty() {
-            shelf.sweep(&self.target);
-        }
-        match &place {
-            None => self.notices.push(Notice::NoRecovery),
-            Some(place) if number > 0 => {
-                self.notices.push(Notice::RecoveryElsewhere(folder_of(&place.recovery).to_owned()));
-            }
-            Some(_) => {}
-        }
-        self.notices.extend(others.into_iter().map(Notice::AlsoOpen));
-        self.place = place;
-    }
-
-    /// Whether the file lets itself be written. One without any right to write is left alone even by those whom the
-    /// system would let write everything.
-    fn check_writable(&self) -> io::Result<()> {
-        match OpenOptions::new().append(true).open(&self.target) {
-            Ok(file) if file.metadata()?.permissions().readonly() => Err(io::ErrorKind::PermissionDenied.into()),
-            Ok(_) => Ok(()),
-            // To be made anew.
-            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
-            Err(error) => Err(error),
-        }
     }
 
     /// Writes the text, unless another program has changed the file since it was last read or written here.
@@ -246,7 +235,7 @@ impl OpenDraft {
     fn write(&mut self, text: &str, standing: Standing) -> Result<Option<Outside>, Error> {
         let fail = |error: io::Error| Error::io("save the draft", &self.path, &error);
         let file = self.form.file(text);
-        self.check_writable().map_err(fail)?;
+        check_writable(&self.target).map_err(fail)?;
         let staged = staged(&self.target, file.as_bytes()).map_err(fail)?;
         let there = fs::metadata(&self.target).ok();
         match &there {
@@ -320,40 +309,25 @@ impl OpenDraft {
         Ok(&self.text)
     }
 
-    /// Keeps unsaved words on the disk. Words that are in the file need not be kept, and what was kept before goes.
+    /// Keeps unsaved words on the disk at once; with a notice where they are in another folder from now on. Words that are in
+    /// the file need not be kept, and what was kept before goes.
     ///
     /// Where it fails, what was kept before is still there.
-    pub fn keep(&mut self, text: &str) -> Result<(), Error> {
-        if text == self.text {
-            self.forget();
-            return Ok(());
-        }
-        let Some(place) = &self.place else {
-            return Err(Error::new(format!(
-                "cannot keep the unsaved words of {}: neither its folder nor your folder for state takes new files; save a copy \
-                 elsewhere",
-                self.path.display()
-            )));
-        };
-        let kept = format!("{}{text}", self.seen.heading());
-        let kept = self.put_aside(&place.recovery, kept.as_bytes());
-        kept.map_err(|error| Error::io("keep the unsaved words in", &place.recovery, &error))
+    pub fn keep(&self, text: &str) -> Result<Option<Notice>, Error> {
+        self.keeping(text).write()
     }
 
-    /// Writes a file beside the draft that no more people may read than may read the draft.
-    fn put_aside(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
-        let staged = staged(path, bytes)?;
-        staged.as_file().set_permissions(self.permissions.clone())?;
-        // Whether the move is on the disk at once matters less than the author's next key: until then the words before are.
-        staged.persist(path)?;
-        Ok(())
+    /// The same for another thread to write; nothing waits for the disk here.
+    pub fn keeping(&self, text: &str) -> Keeping {
+        let file = (text != self.text).then(|| format!("{}{text}", self.seen.heading()));
+        self.recovery.wish(file, self.permissions.clone())
     }
 
     /// Unsaved words of a desk that is gone, the newest first. Words that are in the file by now are not worth a
     /// question and go.
     pub fn recovered(&self) -> Option<Recovered> {
-        let left = self.shelves.iter().flat_map(|shelf| shelf.left(self.place.as_ref()));
-        let mut found: Vec<Recovered> = left.filter_map(|place| self.read_recovery(place)).collect();
+        let left = self.recovery.lock().left();
+        let mut found: Vec<Recovered> = left.into_iter().filter_map(|place| self.read_recovery(place)).collect();
         for old in found.extract_if(.., |recovered| recovered.text == self.text) {
             self.discard(&old);
         }
@@ -382,10 +356,8 @@ impl OpenDraft {
     }
 
     fn forget(&self) {
-        if let Some(place) = &self.place {
-            // Mostly there is nothing. What cannot be taken away is the same as the file, or is offered again.
-            drop(fs::remove_file(&place.recovery));
-        }
+        // Nothing is written, so nothing fails.
+        drop(self.recovery.wish(None, self.permissions.clone()).write());
     }
 
     /// Leaves the draft: whatever is unsaved the author has let go.

@@ -102,11 +102,16 @@ impl Shelf {
         sweep(&self.folder, &files);
     }
 
+    /// Whether a place is on this shelf.
+    pub(super) fn holds(&self, place: &Place) -> bool {
+        place.recovery.parent() == Some(&self.folder)
+    }
+
     /// The files of unsaved words whose desk is gone.
-    pub(super) fn left(&self, mine: Option<&Place>) -> Vec<PathBuf> {
+    pub(super) fn left(&self, mine: &[Place]) -> Vec<PathBuf> {
         let is_left = |place: &u32| {
             let (sign, recovery) = (self.sign(*place), self.recovery(*place));
-            let is_mine = mine.is_some_and(|mine| mine.recovery == recovery);
+            let is_mine = mine.iter().any(|mine| mine.recovery == recovery);
             recovery.exists() && !is_mine && !(sign.exists() && matches!(Sign::put(&sign), Ok(Put::Held(_))))
         };
         (1..=PLACES).filter(is_left).map(|place| self.recovery(place)).collect()

@@ -65,7 +65,7 @@ fn check(path: &Path, state: &Path) {
 
     // Nor is the folder for state any help.
     fs::set_permissions(&kept_in, fs::Permissions::from_mode(0o555)).expect("permissions set");
-    let mut draft = open(path).expect("opened");
+    let draft = open(path).expect("opened");
     assert_eq!(draft.notices(), [Notice::ReadOnlyFolder, Notice::NoRecovery]);
     let said = draft.keep("A lamp.").expect_err("told").to_string();
     assert!(said.ends_with("save a copy elsewhere"), "{said}");

@@ -76,7 +76,7 @@ fn a_saved_draft_is_in_the_form_that_it_had() {
 #[test]
 fn what_was_not_saved_is_offered_at_the_next_start() {
     let book = Book::new("The lamp.\r\n");
-    let mut draft = book.open();
+    let draft = book.open();
     assert_eq!(draft.recovered(), None);
     draft.keep("The old lamp.\n").expect("kept");
     drop(draft);
@@ -119,7 +119,7 @@ fn kept_words_go_when_they_are_saved_or_taken_back() {
 #[test]
 fn words_of_a_kill_between_two_steps_of_a_save_are_no_question() {
     let book = Book::new("The lamp.");
-    let mut draft = book.open();
+    let draft = book.open();
     draft.keep("The old lamp.").expect("kept");
     drop(draft);
     fs::write(book.draft(), "The old lamp.").expect("written");
@@ -203,9 +203,9 @@ fn copies_and_new_names_are_never_over_another_file() {
 #[test]
 fn two_desks_on_one_draft_warn_each_other_and_keep_apart() {
     let book = Book::new("The lamp.");
-    let mut first = book.open();
+    let first = book.open();
     assert_eq!(first.notices(), []);
-    let mut second = book.open();
+    let second = book.open();
     let [Notice::AlsoOpen(holder)] = second.notices() else { panic!("{:?}", second.notices()) };
     assert!(holder.who.starts_with(&format!("process {} on ", std::process::id())), "{holder:?}");
 

@@ -3,167 +3,16 @@
 #![cfg(unix)]
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
+mod ends;
+mod jobs;
+mod pty;
+
 use std::fs;
-use std::io::{Read, Write};
-use std::num::NonZeroU16;
-use std::path::PathBuf;
 use std::process::Command;
-use std::sync::{Arc, Mutex, MutexGuard};
 use std::thread;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
-use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
-use tempfile::TempDir;
-use vt100::{MouseProtocolMode, Parser, Screen};
-
-/// A machine that is busy with other tests is slow.
-const PATIENCE: Duration = Duration::from_secs(30);
-
-/// A folder with the sample book.
-fn book() -> TempDir {
-    let folder = tempfile::tempdir().expect("a folder");
-    for name in ["brief.yaml", "first.md", "second.md"] {
-        fs::copy(PathBuf::from("drafts").join(name), folder.path().join(name)).expect("a copy");
-    }
-    folder
-}
-
-/// The desk in a pseudo-terminal.
-struct Desk {
-    parser: Arc<Mutex<Parser>>,
-    raw: Arc<Mutex<Vec<u8>>>,
-    writer: Box<dyn Write + Send>,
-    master: Box<dyn MasterPty + Send>,
-    child: Box<dyn Child + Send + Sync>,
-}
-
-fn cells(count: u16) -> NonZeroU16 {
-    NonZeroU16::new(count).expect("a screen has cells")
-}
-
-fn pty(columns: u16, rows: u16) -> PtySize {
-    PtySize { rows, cols: columns, pixel_width: 0, pixel_height: 0 }
-}
-
-impl Desk {
-    fn open(book: &TempDir, columns: u16, rows: u16) -> Self {
-        let mut desk = Self::run(book, &["desk"], &[], columns, rows);
-        desk.until("the desk", |screen| screen.contents().contains("Ctrl-Q leave"));
-        desk.settle();
-        desk
-    }
-
-    fn run(book: &TempDir, args: &[&str], variables: &[(&str, &str)], columns: u16, rows: u16) -> Self {
-        let pair = native_pty_system().openpty(pty(columns, rows)).expect("a pseudo-terminal");
-        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_blurbwright"));
-        command.args(args);
-        command.cwd(book.path());
-        command.env_clear();
-        for (name, value) in [("TERM", "xterm-256color"), ("LANG", "C.UTF-8")].iter().chain(variables) {
-            command.env(name, value);
-        }
-        let child = pair.slave.spawn_command(command).expect("the program");
-        // Else the reader never sees the end.
-        drop(pair.slave);
-        let parser = Arc::new(Mutex::new(Parser::new(cells(rows), cells(columns), 0)));
-        let raw = Arc::new(Mutex::new(Vec::new()));
-        let mut reader = pair.master.try_clone_reader().expect("its output");
-        let (screen, bytes) = (Arc::clone(&parser), Arc::clone(&raw));
-        thread::spawn(move || {
-            let mut buffer = [0; 8192];
-            while let Ok(length @ 1..) = reader.read(&mut buffer) {
-                bytes.lock().expect("the bytes").extend_from_slice(&buffer[..length]);
-                screen.lock().expect("the screen").process(&buffer[..length]);
-            }
-        });
-        let writer = pair.master.take_writer().expect("its input");
-        Self { parser, raw, writer, master: pair.master, child }
-    }
-
-    fn keys(&mut self, bytes: &[u8]) {
-        self.writer.write_all(bytes).and_then(|()| self.writer.flush()).expect("keys are taken");
-    }
-
-    fn resize(&self, columns: u16, rows: u16) {
-        // The screen first: what is drawn for the new size must not be read at the old one.
-        self.screen().screen_mut().set_size(cells(rows), cells(columns));
-        self.master.resize(pty(columns, rows)).expect("another size");
-    }
-
-    fn screen(&self) -> MutexGuard<'_, Parser> {
-        self.parser.lock().expect("the screen")
-    }
-
-    fn until(&self, what: &str, is_so: impl Fn(&Screen) -> bool) {
-        let end = Instant::now() + PATIENCE;
-        while !is_so(self.screen().screen()) {
-            assert!(Instant::now() < end, "waited for {what}:\n{}", self.screen().screen().contents());
-            thread::sleep(Duration::from_millis(5));
-        }
-    }
-
-    fn shows(&self, words: &str) {
-        self.until(words, |screen| screen.contents().contains(words));
-    }
-
-    /// Waits until nothing has been drawn for a moment.
-    fn settle(&mut self) {
-        let length = |desk: &Self| desk.raw.lock().expect("the bytes").len();
-        let mut before = length(self);
-        loop {
-            thread::sleep(Duration::from_millis(60));
-            let now = length(self);
-            if now == before {
-                return;
-            }
-            before = now;
-        }
-    }
-
-    fn signal(&self, name: &str) {
-        let id = self.child.process_id().expect("a process").to_string();
-        assert!(Command::new("kill").args(["-s", name, &id]).status().expect("kill").success());
-    }
-
-    fn ends(&mut self) -> u32 {
-        let end = Instant::now() + PATIENCE;
-        loop {
-            if let Some(status) = self.child.try_wait().expect("a process") {
-                return status.exit_code();
-            }
-            assert!(Instant::now() < end, "it does not end:\n{}", self.screen().screen().contents());
-            thread::sleep(Duration::from_millis(5));
-        }
-    }
-
-    fn is_clean(&self) {
-        self.until("a terminal as it was", |screen| {
-            !screen.alternate_screen()
-                && !screen.bracketed_paste()
-                && !screen.hide_cursor()
-                && screen.mouse_protocol_mode() == MouseProtocolMode::None
-        });
-    }
-}
-
-impl Drop for Desk {
-    fn drop(&mut self) {
-        // It may have ended by itself.
-        drop(self.child.kill());
-        drop(self.child.wait());
-    }
-}
-
-fn first(book: &TempDir) -> String {
-    fs::read_to_string(book.path().join("first.md")).expect("the draft")
-}
-
-fn names(book: &TempDir) -> Vec<String> {
-    let entries = fs::read_dir(book.path()).expect("the folder").flatten();
-    let mut names: Vec<String> = entries.map(|entry| entry.file_name().to_string_lossy().into_owned()).collect();
-    names.sort();
-    names
-}
+use pty::{Desk, book, first, names};
 
 #[test]
 fn a_first_draft_is_changed_saved_and_left() {
@@ -197,19 +46,6 @@ fn the_screen_follows_the_window() {
     desk.resize(80, 24);
     desk.shows("x# The light is out.");
     desk.until("the cursor behind the x", |screen| screen.cursor_position() == (2, 4));
-}
-
-#[test]
-fn suspended_it_gives_the_terminal_back_and_takes_it_again() {
-    let book = book();
-    let mut desk = Desk::open(&book, 80, 24);
-    desk.keys(b"x\x1bz");
-    desk.is_clean();
-    desk.settle();
-    desk.signal("CONT");
-    desk.until("the desk again", |screen| screen.alternate_screen() && screen.contents().contains("x# The light"));
-    desk.keys(b"y");
-    desk.shows("xy# The light");
 }
 
 #[test]
@@ -247,45 +83,10 @@ fn a_great_paste_settles_and_is_saved_whole() {
     // A build for finding faults is some twenty times as slow.
     let length = if cfg!(debug_assertions) { 100_000 } else { 1_000_000 };
     let words = sentence.repeat(length / sentence.len());
-    let pasted = format!("\x1b[200~{words}\x1b[201~\x13");
-    let mut writer = std::mem::replace(&mut desk.writer, Box::new(std::io::sink()));
-    let sent =
-        thread::spawn(move || writer.write_all(pasted.as_bytes()).and_then(|()| writer.flush()).map(|()| writer));
+    let sent = desk.keys_aside(format!("\x1b[200~{words}\x1b[201~\x13").into_bytes());
     desk.shows("Saved first.md.");
-    desk.writer = sent.join().expect("a writer").expect("all is taken");
+    desk.after(sent);
     assert!(first(&book).starts_with(&words));
-}
-
-#[test]
-fn words_survive_signals_and_kills() {
-    for (signal, code) in [("TERM", Some(143)), ("HUP", Some(129)), ("INT", Some(130)), ("KILL", None)] {
-        let book = book();
-        let before = first(&book);
-        let mut desk = Desk::open(&book, 80, 24);
-        desk.keys(b"Gone but kept. ");
-        desk.shows("Gone but kept.");
-        if code.is_none() {
-            // At most the last second is lost to what cannot be caught.
-            thread::sleep(Duration::from_millis(1500));
-        }
-        desk.signal(signal);
-        let ended = desk.ends();
-        if let Some(code) = code {
-            assert_eq!(ended, code, "{signal}");
-            desk.is_clean();
-        }
-        assert_eq!(first(&book), before, "{signal}: the file is as it was");
-        let mut desk = Desk::run(&book, &["desk"], &[], 80, 24);
-        desk.shows("Unsaved words were kept");
-        desk.shows("[+Gone but kept. ]");
-        desk.keys(b"t");
-        desk.shows("Gone but kept. # The light");
-        desk.keys(b"\x13");
-        desk.shows("Saved first.md.");
-        desk.keys(b"\x11");
-        assert_eq!(desk.ends(), 0);
-        assert_eq!(names(&book), ["brief.yaml", "first.md", "second.md"], "{signal}");
-    }
 }
 
 #[test]
@@ -338,7 +139,7 @@ fn without_colours_bold_and_reverse_are_left_and_nothing_is_coloured() {
     let mut desk = Desk::run(&book, &["desk"], &[("NO_COLOR", "1")], 80, 24);
     desk.shows("Ctrl-Q leave");
     desk.settle();
-    let raw = String::from_utf8_lossy(&desk.raw.lock().expect("the bytes")).into_owned();
+    let raw = desk.output();
     assert!(
         raw.contains("\x1b[1m")
             && !raw.contains("\x1b[38;5")
@@ -354,12 +155,12 @@ fn nothing_is_drawn_while_nothing_happens() {
     let mut desk = Desk::open(&book, 80, 24);
     // Prices are found when nothing has been typed for a moment, and drawn once.
     thread::sleep(Duration::from_secs(2));
-    let before = desk.raw.lock().expect("the bytes").len();
+    let before = desk.written();
     for _ in 0..50 {
         desk.keys(b"\x1b[<35;10;10M");
     }
     thread::sleep(Duration::from_millis(1500));
-    assert_eq!(desk.raw.lock().expect("the bytes").len(), before);
+    assert_eq!(desk.written(), before);
 }
 
 #[test]

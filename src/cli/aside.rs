@@ -1,0 +1,116 @@
+//! What the desk does aside, so that no key waits for it: hearing keys and signals, keeping words on a disk that may be slow,
+//! finding prices, watching the folders. Each is a thread that tells the loop by a message.
+
+use std::io;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
+use std::sync::mpsc::{Sender, channel};
+use std::thread::{self, JoinHandle};
+use std::time::Duration;
+
+use crossterm::event::{Event as Input, read};
+use notify::RecommendedWatcher;
+use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP};
+use signal_hook::iterator::Signals;
+
+use super::terminal;
+use crate::desk::state::Unpriced;
+use crate::files::Error;
+use crate::files::desk::{Keeping, Notice};
+use crate::report::tighten::Tighten;
+
+/// Cuts are priced when nothing was typed for this long.
+const CALM: Duration = Duration::from_millis(200);
+
+/// What wakes the loop.
+pub(super) enum Message {
+    Input(Input),
+    Signal(i32),
+    /// Something changed in a folder of drafts.
+    Disk,
+    /// Words of a draft were kept as they were at a revision, or could not be.
+    Kept(PathBuf, u64, Result<Option<Notice>, Error>),
+    /// Cuts have their prices; none where the program failed at it.
+    Priced(Box<Unpriced>, Option<Box<Tighten>>),
+    /// The terminal is gone.
+    Gone,
+}
+
+/// Starts the threads that wait for keys and for signals.
+pub(super) fn listen(sender: &Sender<Message>) -> io::Result<()> {
+    terminal::hold_stops()?;
+    let to = sender.clone();
+    thread::spawn(move || while terminal::wait_for_stop().is_ok() && to.send(Message::Signal(SIGTSTP)).is_ok() {});
+    let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGCONT])?;
+    let to = sender.clone();
+    thread::spawn(move || signals.forever().try_for_each(|signal| to.send(Message::Signal(signal))));
+    let to = sender.clone();
+    thread::spawn(move || {
+        // A fault in reading is the end of reading as well.
+        let read_all = catch_unwind(|| while read().is_ok_and(|input| to.send(Message::Input(input)).is_ok()) {});
+        // Where nobody listens any more, nobody needs to know.
+        drop((read_all, to.send(Message::Gone)));
+    });
+    Ok(())
+}
+
+/// Starts the thread that prices cuts: of those that come while it waits for a pause in the writing, only the last.
+pub(super) fn price(sender: Sender<Message>) -> Sender<Unpriced> {
+    let (pricing, asked) = channel::<Unpriced>();
+    thread::spawn(move || {
+        while let Ok(mut unpriced) = asked.recv() {
+            while let Ok(newer) = asked.recv_timeout(CALM) {
+                unpriced = newer;
+            }
+            let tighten = catch_unwind(AssertUnwindSafe(|| Box::new(unpriced.priced()))).ok();
+            if sender.send(Message::Priced(Box::new(unpriced), tighten)).is_err() {
+                return;
+            }
+        }
+    });
+    pricing
+}
+
+/// The thread that keeps words.
+pub(super) struct Keeper {
+    wishes: Sender<(PathBuf, u64, Keeping)>,
+    thread: JoinHandle<()>,
+}
+
+impl Keeper {
+    pub(super) fn start(sender: Sender<Message>) -> Self {
+        let (wishes, wished) = channel::<(PathBuf, u64, Keeping)>();
+        let thread = thread::spawn(move || {
+            while let Ok((path, revision, keeping)) = wished.recv() {
+                // The words are kept also where nobody listens any more.
+                drop(sender.send(Message::Kept(path, revision, keeping.write())));
+            }
+        });
+        Self { wishes, thread }
+    }
+
+    pub(super) fn keep(&self, wish: (PathBuf, u64, Keeping)) {
+        // Without the thread the words are at risk still, and are kept at the end.
+        drop(self.wishes.send(wish));
+    }
+
+    /// Waits until everything is on the disk.
+    pub(super) fn end(self) {
+        drop(self.wishes);
+        // It has told what there was to tell.
+        drop(self.thread.join());
+    }
+}
+
+pub(super) fn watcher(sender: Sender<Message>) -> Option<RecommendedWatcher> {
+    let is_change = |event: &notify::Event| {
+        let is_ours = |path: &PathBuf| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("md"));
+        !event.kind.is_access() && event.paths.iter().any(is_ours)
+    };
+    notify::recommended_watcher(move |event: notify::Result<notify::Event>| {
+        if event.is_ok_and(|event| is_change(&event)) {
+            drop(sender.send(Message::Disk));
+        }
+    })
+    .ok()
+}

@@ -1,0 +1,156 @@
+//! Unsaved words on their way to the disk, where a crash cannot take them.
+//!
+//! A disk may be slow, so the writing can be done by another thread: `OpenDraft::keeping` gives out what is to be written, and
+//! `Keeping::write` writes it. Of several on their way at once only the latest is written, in whatever order they come to it.
+//! Where the draft's own folder has no room any more, the words go to the user's folder for state.
+
+use std::fs::{self, Permissions};
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+
+use super::Error;
+use super::desk::Notice;
+use super::shelf::{Holder, Place, Shelf};
+use super::stage::{folder_of, staged};
+
+/// Where the unsaved words of one draft go.
+#[derive(Debug)]
+pub(super) struct Recovery {
+    /// As the author named the draft, for messages.
+    path: PathBuf,
+    target: PathBuf,
+    shelves: Vec<Shelf>,
+    /// The places that are ours: words go to the last.
+    places: Vec<Place>,
+}
+
+impl Recovery {
+    /// Takes a place on the first shelf that is usable, and tells what the author should know of it.
+    pub(super) fn look_round(path: &Path, target: &Path) -> (Self, Vec<Notice>) {
+        let shelves = [Some(Shelf::beside(target)), Shelf::away(target)].into_iter().flatten().collect();
+        let mut recovery = Self { path: path.to_owned(), target: target.to_owned(), shelves, places: Vec::new() };
+        let Some((number, shelf)) = recovery.shelves.iter().enumerate().find(|(_, shelf)| shelf.is_usable()) else {
+            return (recovery, vec![Notice::NoRecovery]);
+        };
+        let (place, others) = shelf.take();
+        if others.is_empty() {
+            shelf.sweep(target);
+        }
+        let about = match &place {
+            None => Some(Notice::NoRecovery),
+            Some(place) if number > 0 => Some(Notice::RecoveryElsewhere(folder_of(&place.recovery).to_owned())),
+            Some(_) => None,
+        };
+        recovery.places.extend(place);
+        let others = others.into_iter().map(|other: Holder| Notice::AlsoOpen(other));
+        (recovery, about.into_iter().chain(others).collect())
+    }
+
+    /// The files of words whose desk is gone.
+    pub(super) fn left(&self) -> Vec<PathBuf> {
+        self.shelves.iter().flat_map(|shelf| shelf.left(&self.places)).collect()
+    }
+
+    /// Writes to the last place, or where that fails to a new one in the folder for state, of which it tells.
+    fn put(&mut self, bytes: &[u8], permissions: &Permissions) -> Result<Option<Notice>, Error> {
+        let Some(place) = self.places.last() else {
+            return Err(Error::new(format!(
+                "cannot keep the unsaved words of {}: neither its folder nor your folder for state takes new files; save a copy \
+                 elsewhere",
+                self.path.display()
+            )));
+        };
+        let Err(error) = put_aside(&place.recovery, bytes, permissions) else { return Ok(None) };
+        let Some(refuge) = self.refuge() else {
+            return Err(Error::io("keep the unsaved words in", &place.recovery, &error));
+        };
+        if put_aside(&refuge.recovery, bytes, permissions).is_err() {
+            return Err(Error::io("keep the unsaved words in", &place.recovery, &error));
+        }
+        // What was kept before is older, and goes only now.
+        self.forget();
+        let folder = folder_of(&refuge.recovery).to_owned();
+        self.places.push(refuge);
+        Ok(Some(Notice::RecoveryMoved(folder)))
+    }
+
+    /// A place in the folder for state, where none of ours is there yet.
+    fn refuge(&self) -> Option<Place> {
+        let shelf = Shelf::away(&self.target).filter(Shelf::is_usable)?;
+        if self.places.iter().any(|place| shelf.holds(place)) {
+            return None;
+        }
+        shelf.take().0
+    }
+
+    fn forget(&self) {
+        for place in &self.places {
+            // Mostly there is nothing. What cannot be taken away is the same as the file, or is offered again.
+            drop(fs::remove_file(&place.recovery));
+        }
+    }
+}
+
+/// Writes a file that no more people may read than may read the draft.
+fn put_aside(path: &Path, bytes: &[u8], permissions: &Permissions) -> io::Result<()> {
+    let staged = staged(path, bytes)?;
+    staged.as_file().set_permissions(permissions.clone())?;
+    // Whether the move is on the disk at once matters less than the author's next key: until then the words before are.
+    staged.persist(path)?;
+    Ok(())
+}
+
+/// The recovery of a draft as it is shared with the threads that write.
+#[derive(Debug, Clone)]
+pub(super) struct Shared {
+    recovery: Arc<Mutex<Recovery>>,
+    /// The number of the latest wish; earlier ones are void.
+    latest: Arc<AtomicU64>,
+}
+
+impl Shared {
+    pub(super) fn new(recovery: Recovery) -> Self {
+        Self { recovery: Arc::new(Mutex::new(recovery)), latest: Arc::default() }
+    }
+
+    /// Waits for the disk where another thread is at it.
+    pub(super) fn lock(&self) -> MutexGuard<'_, Recovery> {
+        self.recovery.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// A wish to have this kept, or nothing at all; every earlier one is void.
+    pub(super) fn wish(&self, file: Option<String>, permissions: Permissions) -> Keeping {
+        let number = self.latest.fetch_add(1, Ordering::SeqCst) + 1;
+        Keeping { shared: self.clone(), number, file, permissions }
+    }
+}
+
+/// Words to be kept, for a thread that may wait for the disk.
+#[derive(Debug)]
+pub struct Keeping {
+    shared: Shared,
+    number: u64,
+    file: Option<String>,
+    permissions: Permissions,
+}
+
+impl Keeping {
+    /// Writes the words, unless there are later ones; with a notice where they are in another folder from now on.
+    ///
+    /// Where it fails, what was kept before is still there.
+    pub fn write(self) -> Result<Option<Notice>, Error> {
+        let mut recovery = self.shared.lock();
+        if self.number < self.shared.latest.load(Ordering::SeqCst) {
+            return Ok(None);
+        }
+        match &self.file {
+            Some(file) => recovery.put(file.as_bytes(), &self.permissions),
+            None => {
+                recovery.forget();
+                Ok(None)
+            }
+        }
+    }
+}
