@@ -33,6 +33,12 @@ pub(super) enum Described {
     Terms,
     /// What `tighten` prints of one draft
     Tighten,
+    /// What `level` prints of one text
+    Level,
+    /// What `fit` prints of one draft
+    Fit,
+    /// What `panel` prints
+    Panel,
 }
 
 pub(super) fn schema(of: Described) -> Result<Answer, Error> {
@@ -41,6 +47,9 @@ pub(super) fn schema(of: Described) -> Result<Answer, Error> {
         Described::Compare => schema::comparison(),
         Described::Terms => schema::terms(),
         Described::Tighten => schema::tighten(),
+        Described::Level => schema::level(),
+        Described::Fit => schema::fit(),
+        Described::Panel => schema::panel(),
     };
     say(&format!("{schema}\n"))
 }

@@ -18,7 +18,7 @@ use crate::text::level::{self, GuessedWord, Level, Score};
 use crate::units::trimmed;
 
 /// The name of the present form of the JSON of `level`.
-const SCHEMA: &str = "blurbwright-level-1";
+pub(super) const SCHEMA: &str = "blurbwright-level-1";
 
 /// Reading level.
 #[derive(Debug, Serialize, JsonSchema)]

@@ -1,5 +1,6 @@
 //! The panel's figures as a page and as JSON: each length in inches, millimetres, points and pixels.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::json::{self, Style};
@@ -104,36 +105,51 @@ pub fn json(page: &Page<'_>) -> String {
     json::written(&written, Style::Pretty)
 }
 
-/// The panel.
-#[derive(Debug, Serialize)]
-struct PanelJson<'a> {
+/// The figures of one panel.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct PanelJson<'a> {
+    /// The name of this form.
     schema: &'static str,
+    /// The title of the book; empty where the brief gives none.
     title: &'a str,
+    /// How the book is bound: paperback, case or jacket.
     binding: &'static str,
+    /// The pixels to the inch of every length in pixels.
     pixels_per_inch: u32,
     /// From the outside in; the last one has to stay quiet.
     parts: Vec<PartJson<'a>>,
+    /// What the illustrator and the editor should know of the panel.
     notes: &'a [String],
 }
 
 /// One part, its place from the panel's head fore-edge corner.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct PartJson<'a> {
+    /// What it is.
     name: &'a str,
+    /// From the left edge of the panel to its own, below nought where it lies outside the panel.
     x: LengthJson,
+    /// From the head of the panel to its own.
     y: LengthJson,
+    /// How far it reaches across.
     width: LengthJson,
+    /// How far it reaches down.
     height: LengthJson,
+    /// The room that stays clear round it; null where none is asked for.
     clearance: Option<LengthJson>,
 }
 
 /// One length in every unit.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Serialize, JsonSchema)]
 struct LengthJson {
+    /// Inches.
     #[serde(rename = "in")]
     inches: f64,
+    /// Millimetres.
     mm: f64,
+    /// Points, 72 to the inch.
     pt: f64,
+    /// Whole pixels at `pixels_per_inch`.
     px: i64,
 }
 

@@ -5,6 +5,9 @@ use schemars::generate::SchemaSettings;
 
 use super::compare_data::{self, ComparisonJson};
 use super::json::{ReportJson, SCHEMA};
+use super::level::{self, LevelsJson};
+use super::panel::{self, PanelJson};
+use super::sizes::{self, SizesJson};
 use super::terms_data::{self, TermsOfDraftJson};
 use super::tighten_data::{self, TightenJson};
 
@@ -26,6 +29,21 @@ pub fn terms() -> String {
 /// The schema of what can go, in the same draft of JSON Schema.
 pub fn tighten() -> String {
     written::<TightenJson>(tighten_data::SCHEMA)
+}
+
+/// The schema of the reading level of one text, in the same draft of JSON Schema.
+pub fn level() -> String {
+    written::<LevelsJson>(level::SCHEMA)
+}
+
+/// The schema of one draft at every size, in the same draft of JSON Schema.
+pub fn fit() -> String {
+    written::<SizesJson>(sizes::SCHEMA)
+}
+
+/// The schema of a panel's figures, in the same draft of JSON Schema.
+pub fn panel() -> String {
+    written::<PanelJson<'_>>(panel::SCHEMA)
 }
 
 fn written<T: JsonSchema>(title: &str) -> String {

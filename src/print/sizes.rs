@@ -12,7 +12,7 @@ use crate::report::sizes::{Priced, Row, Sizes};
 use crate::units::{Length, trimmed};
 
 /// The name of the present form of the JSON.
-const SCHEMA: &str = "blurbwright-fit-1";
+pub(super) const SCHEMA: &str = "blurbwright-fit-1";
 
 /// The page for a reader with so many columns, its last line ended.
 pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
@@ -135,25 +135,40 @@ pub struct SizesJson {
 /// The copy at one size.
 #[derive(Debug, Serialize, JsonSchema)]
 struct RowJson {
+    /// The size of the blurb.
     size_pt: f64,
+    /// From baseline to baseline.
     leading_pt: f64,
+    /// Whether it is the brief's own size.
     own: bool,
+    /// Whether every line has room.
     fits: bool,
+    /// The lines that the copy takes.
     lines: usize,
+    /// The lines that the room takes.
     lines_available: usize,
+    /// The lines that have no room.
     lines_over: usize,
+    /// The lines that are left.
     lines_spare: usize,
+    /// Characters on a line of the blurb, on average over its lines but the last of each paragraph.
     characters_a_line: usize,
+    /// About how many words of this author's the room holds.
     words_held: usize,
+    /// The height of a small letter.
     x_height_mm: f64,
+    /// Whether small letters are lower than is advised for the readers.
     small: bool,
 }
 
 /// What a line costs in one paragraph.
 #[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct PriceJson {
+    /// What part of the copy the paragraph belongs to.
     block: &'static str,
+    /// Its first words.
     opening: String,
+    /// The lines that it takes.
     lines: usize,
     /// How few letters must go to win a line back; null where only all of it would do.
     letters_to_win: Option<usize>,

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::book::{Book, DRAFT};
+use super::book::{BRIEF, Book, DRAFT};
 
 fn schema() -> Value {
     serde_json::from_str(&Book::empty().run(["schema"]).answers(0).printed).expect("the schema is JSON")
@@ -36,6 +36,34 @@ fn every_report_is_valid_by_the_schema() {
     for report in Book::sample().measured(["."]) {
         is_valid(&report);
     }
+}
+
+/// A draft in each state that has forms of its own, and each language with measures of its own.
+#[test]
+fn what_the_other_commands_print_is_valid_by_their_schemas() {
+    let empty = Book::with_draft("");
+    let two_sections = Book::with_draft("Zxqyw saw an extraordinary lighthouse.\n\n---\n\nIt was 7.\n");
+    let german =
+        Book::with_draft("Alle meine Entchen.\n").file("brief.yaml", format!("book: {{ language: de }}\n{BRIEF}"));
+    for book in [Book::sample(), Book::with_draft(DRAFT), empty, two_sections, german] {
+        keeps_to_its_schema(&book, "level", &["first.md"]);
+        keeps_to_its_schema(&book, "fit", &["first.md"]);
+        keeps_to_its_schema(&book, "panel", &[]);
+        keeps_to_its_schema(&book, "panel", &["--draft", "first.md"]);
+    }
+}
+
+#[track_caller]
+fn keeps_to_its_schema(book: &Book, command: &str, arguments: &[&str]) {
+    let schema: Value = serde_json::from_str(&book.run(["schema", command]).answers(0).printed).expect("JSON");
+    let validator = jsonschema::validator_for(&schema).expect("the schema is one");
+    let all = [command, "--format", "json"].into_iter().chain(arguments.iter().copied());
+    let mut view: Value = serde_json::from_str(&book.run(all).printed).expect("the output is one document");
+    let errors: Vec<String> = validator.iter_errors(&view).map(|error| error.to_string()).collect();
+    assert!(errors.is_empty(), "{command}: {errors:?}");
+    assert_eq!(view["schema"], schema["title"]);
+    view.as_object_mut().expect("it is an object").remove("schema");
+    assert!(!validator.is_valid(&view), "{command}: a key is missing and nothing says so");
 }
 
 #[test]
