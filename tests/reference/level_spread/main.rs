@@ -17,7 +17,7 @@ use blurbwright::text::level::{Scores, scores};
 use blurbwright::text::{Text, sentences_of, words};
 
 /// The lengths of the table, in words.
-const LENGTHS: [usize; 6] = [50, 100, 150, 250, 500, 1000];
+const LENGTHS: [usize; 7] = [50, 75, 100, 150, 250, 500, 1000];
 /// A document with fewer passages tells little of their scatter.
 const FEWEST_PASSAGES: usize = 4;
 
