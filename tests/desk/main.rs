@@ -1,10 +1,15 @@
 //! The desk as a person meets it: the program in a pseudo-terminal, its keys pressed and its screen read.
 
 #![cfg(unix)]
-#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+#![expect(
+    clippy::expect_used,
+    clippy::print_stdout,
+    reason = "a test stops where it cannot go on, and tells what it counted"
+)]
 
 mod ends;
 mod jobs;
+mod kills;
 mod pty;
 
 use std::fs;
