@@ -412,6 +412,7 @@ mod tests {
         effects
     }
 
+    #[expect(clippy::expect_used, clippy::print_stdout, reason = "a process of its own, which tells how it ended")]
     fn be_the_desk() {
         let (mut door, state, first) = desk::set_up(&desk::DeskArgs::default()).expect("the book opens");
         let ended = run_by(falls_over, state, &mut door, first, Modes { mouse: true });
