@@ -8,6 +8,7 @@ import pathlib
 import re
 import sys
 
+import abroad
 import general
 import ours
 import stemming
@@ -52,6 +53,11 @@ def main():
     table = Table()
     general.compare(table, texts, familiar)
     stemming.compare(table, texts)
+    for tag in ("de", "es", "it"):
+        brief = folder / f"{tag}.yaml"
+        brief.write_text(f"book: {{ title: Words, language: {tag} }}\npanel: {{ trim: 8 x 8 in }}\n", encoding="utf-8")
+        passages = sorted(map(str, (pathlib.Path(__file__).parent / "passages" / tag).glob("*.md")))
+        abroad.compare(table, tag, ours.read(program, parts, str(brief), tag, passages))
     table.print()
     for library, causes in explained().items():
         table.must_all_be_seen(library, causes)
