@@ -242,7 +242,11 @@ impl<'a> Desk<'a> {
         let event = match message {
             Message::Input(Input::Key(key)) => Event::Key(key),
             Message::Input(Input::Paste(words)) => Event::Paste(words),
-            Message::Input(Input::Resize(columns, rows)) => Event::Resize(columns, rows),
+            Message::Input(Input::Resize(columns, rows)) => {
+                // The window may be as before by now, and the terminal may have lost what it showed meanwhile.
+                self.repaint()?;
+                Event::Resize(columns, rows)
+            }
             Message::Input(Input::Mouse(mouse)) if mouse.kind != MouseEventKind::Moved => {
                 let presses = self.presses(mouse);
                 Event::Mouse(mouse, presses)
@@ -343,10 +347,14 @@ impl<'a> Desk<'a> {
         self.come_back()
     }
 
-    /// Takes the terminal again and forgets what it shows. `Terminal::clear` would ask it for the cursor's place, and the answer
-    /// would go to the thread that reads keys.
     fn come_back(&mut self) -> io::Result<()> {
         terminal::take(self.modes)?;
+        self.repaint()
+    }
+
+    /// Forgets what the terminal shows. `Terminal::clear` would ask it for the cursor's place, and the answer would go to the thread
+    /// that reads keys.
+    fn repaint(&mut self) -> io::Result<()> {
         let (columns, rows) = terminal::size();
         self.screen.resize(Rect::new(0, 0, columns, rows))
     }

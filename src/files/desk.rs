@@ -249,6 +249,9 @@ impl OpenDraft {
         {
             return Ok(Some(outside));
         }
+        // Else a kill between the next two steps would leave older words to be offered than are in the file. Where they cannot
+        // be kept twice the save is worth more.
+        drop(self.keep(text));
         let metadata = moved(staged, &self.target).map_err(fail)?;
         self.seen = Fingerprint::of(file.as_bytes(), &metadata);
         self.permissions = metadata.permissions();

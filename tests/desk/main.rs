@@ -11,11 +11,10 @@ mod ends;
 mod jobs;
 mod kills;
 mod pty;
+mod traps;
 
 use std::fs;
 use std::process::Command;
-use std::thread;
-use std::time::Duration;
 
 use pty::{Desk, book, first, names};
 
@@ -136,36 +135,6 @@ fn drafts_are_doubled_and_switched_and_the_brief_written_when_asked() {
     desk.keys(b"\x10\r");
     desk.shows("The proof is in third.pdf.");
     assert!(book.path().join("third.pdf").is_file());
-}
-
-#[test]
-fn without_colours_bold_and_reverse_are_left_and_nothing_is_coloured() {
-    let book = book();
-    let mut desk = Desk::run(&book, &["desk"], &[("NO_COLOR", "1")], 80, 24);
-    desk.shows("Ctrl-Q leave");
-    desk.settle();
-    let raw = desk.output();
-    assert!(
-        raw.contains("\x1b[1m")
-            && !raw.contains("\x1b[38;5")
-            && !raw.contains("\x1b[48;5")
-            && !raw.contains("\x1b[31m")
-    );
-    desk.until("a bold title", |screen| screen.cell(0, 1).is_some_and(vt100::Cell::bold));
-}
-
-#[test]
-fn nothing_is_drawn_while_nothing_happens() {
-    let book = book();
-    let mut desk = Desk::open(&book, 80, 24);
-    // Prices are found when nothing has been typed for a moment, and drawn once.
-    thread::sleep(Duration::from_secs(2));
-    let before = desk.written();
-    for _ in 0..50 {
-        desk.keys(b"\x1b[<35;10;10M");
-    }
-    thread::sleep(Duration::from_millis(1500));
-    assert_eq!(desk.written(), before);
 }
 
 #[test]

@@ -5,6 +5,7 @@ use std::io::{Read, Write};
 use std::num::NonZeroU16;
 use std::path::PathBuf;
 use std::process::Command;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard};
 use std::thread::{self, JoinHandle};
 use std::time::{Duration, Instant};
@@ -32,16 +33,25 @@ pub(crate) struct Desk {
     parser: Arc<Mutex<Parser>>,
     raw: Arc<Mutex<Vec<u8>>>,
     writer: Writer,
-    master: Box<dyn MasterPty + Send>,
+    master: Option<Box<dyn MasterPty + Send>>,
+    /// The terminal's settings before the program was started.
+    settings: String,
+    /// Reads what is written to the terminal until the second is true.
+    reader: Option<JoinHandle<()>>,
+    is_over: Arc<AtomicBool>,
     child: Box<dyn Child + Send + Sync>,
 }
 
 fn cells(count: u16) -> NonZeroU16 {
-    NonZeroU16::new(count).expect("a screen has cells")
+    NonZeroU16::new(count.max(1)).expect("a screen has cells")
 }
 
 fn pty(columns: u16, rows: u16) -> PtySize {
     PtySize { rows, cols: columns, pixel_width: 0, pixel_height: 0 }
+}
+
+fn settings(master: &dyn MasterPty) -> String {
+    format!("{:?}", master.get_termios())
 }
 
 impl Desk {
@@ -73,6 +83,7 @@ impl Desk {
         for (name, value) in [("TERM", "xterm-256color"), ("LANG", "C.UTF-8")].iter().chain(variables) {
             command.env(name, value);
         }
+        let settings = settings(&*pair.master);
         let child = pair.slave.spawn_command(command).expect("the program");
         // Else the reader never sees the end.
         drop(pair.slave);
@@ -80,15 +91,19 @@ impl Desk {
         let raw = Arc::new(Mutex::new(Vec::new()));
         let mut reader = pair.master.try_clone_reader().expect("its output");
         let (screen, bytes) = (Arc::clone(&parser), Arc::clone(&raw));
-        thread::spawn(move || {
+        let is_over = Arc::new(AtomicBool::new(false));
+        let end = Arc::clone(&is_over);
+        let reader = thread::spawn(move || {
             let mut buffer = [0; 8192];
-            while let Ok(length @ 1..) = reader.read(&mut buffer) {
+            while let Ok(length @ 1..) = reader.read(&mut buffer)
+                && !end.load(Ordering::SeqCst)
+            {
                 bytes.lock().expect("the bytes").extend_from_slice(&buffer[..length]);
                 screen.lock().expect("the screen").process(&buffer[..length]);
             }
         });
         let writer = pair.master.take_writer().expect("its input");
-        Self { parser, raw, writer, master: pair.master, child }
+        Self { parser, raw, writer, master: Some(pair.master), settings, reader: Some(reader), is_over, child }
     }
 
     pub(crate) fn keys(&mut self, bytes: &[u8]) {
@@ -122,7 +137,20 @@ impl Desk {
     pub(crate) fn resize(&self, columns: u16, rows: u16) {
         // The screen first: what is drawn for the new size must not be read at the old one.
         self.screen().screen_mut().set_size(cells(rows), cells(columns));
-        self.master.resize(pty(columns, rows)).expect("another size");
+        self.master().resize(pty(columns, rows)).expect("another size");
+    }
+
+    fn master(&self) -> &dyn MasterPty {
+        &**self.master.as_ref().expect("a terminal")
+    }
+
+    /// Closes the window; the next key is its last.
+    pub(crate) fn hang_up(&mut self) {
+        self.is_over.store(true, Ordering::SeqCst);
+        self.keys(b"x");
+        self.reader.take().expect("a reader").join().expect("read");
+        self.writer = Box::new(std::io::sink());
+        self.master = None;
     }
 
     pub(crate) fn screen(&self) -> MutexGuard<'_, Parser> {
@@ -180,6 +208,11 @@ impl Desk {
                 && !screen.hide_cursor()
                 && screen.mouse_protocol_mode() == MouseProtocolMode::None
         });
+        let end = Instant::now() + PATIENCE;
+        while settings(self.master()) != self.settings {
+            assert!(Instant::now() < end, "the terminal's settings are others than before");
+            thread::sleep(Duration::from_millis(5));
+        }
     }
 }
 

@@ -1,6 +1,8 @@
-//! A desk on a disk that is full: the draft stays whole, the author is told, and all is kept as soon as there is room.
+//! A desk on a disk that is full: the draft stays whole, the author is told, and all is kept in the folder for state, or where
+//! there is none as soon as there is room.
 //!
-//! Takes the folder of a small disk, which it fills and empties; see the script beside it.
+//! Takes the folder of a small disk, which it fills and empties, and works with the folder for state that the environment
+//! names; see the script beside it.
 
 #![expect(
     clippy::print_stdout,
@@ -9,17 +11,63 @@
 )]
 
 use std::error::Error;
+use std::ffi::OsString;
 use std::fs::{self, File};
 use std::io::{ErrorKind, Write};
 use std::path::Path;
 
-use blurbwright::files::desk::{Saved, open};
+use blurbwright::files::desk::{Notice, Saved, open};
 
 const BEFORE: &str = "The lamp at the point.\n";
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args_os().nth(1).ok_or("name the folder of a small disk")?;
     let folder = Path::new(&folder);
+    match std::env::var_os("XDG_STATE_HOME") {
+        Some(state) => with_folder_for_state(folder, &Path::new(&state).join("blurbwright")),
+        None => with_nothing_else(folder),
+    }
+}
+
+/// All is kept in the folder for state from the first word that found no room beside the draft.
+fn with_folder_for_state(folder: &Path, state: &Path) -> Result<(), Box<dyn Error>> {
+    let (path, ballast) = (folder.join("lamp.md"), folder.join("ballast"));
+    fs::write(&path, BEFORE)?;
+    let mut draft = open(&path)?;
+    assert_eq!(draft.keep("An early word.\n")?, None);
+    fill(&ballast)?;
+    let typed = format!("{BEFORE}{}", "Every night she climbs the stairs.\n".repeat(300));
+    let told = draft.keep(&typed)?.ok_or("the first time is told")?;
+    println!("told: {told}");
+    assert_eq!(told, Notice::RecoveryMoved(state.to_owned()));
+    let longer = format!("{typed}And down again.\n");
+    assert_eq!(draft.keep(&longer)?, None, "told once");
+    assert_eq!(names(folder)?, [".lamp.md.desk", "ballast", "lamp.md"], "the early word has gone");
+    let second = open(&path)?;
+    assert_eq!(second.recovered(), None, "the words of a desk that is open are offered to nobody");
+    drop(second);
+    let told = draft.save(&longer).expect_err("a full disk saves nothing").to_string();
+    println!("told: {told}");
+    assert_eq!(fs::read_to_string(&path)?, BEFORE, "the file is as it was");
+    drop(draft);
+
+    let mut draft = open(&path)?;
+    let recovered = draft.recovered().ok_or("what was kept elsewhere is offered")?;
+    assert_eq!(recovered.text, longer);
+    draft.restore(&recovered)?;
+    assert_eq!(draft.recovered(), None);
+    fs::remove_file(&ballast)?;
+    assert_eq!(draft.save(&longer)?, Saved::Written);
+    draft.close();
+    assert_eq!(fs::read_to_string(&path)?, longer);
+    assert_eq!(names(folder)?, ["lamp.md"], "nothing is left over");
+    assert!(names(state)?.is_empty(), "here neither");
+    println!("a full disk and a folder for state: nothing lost");
+    Ok(())
+}
+
+/// Without a folder for state nothing more can be kept, which is told, and what was kept before stays.
+fn with_nothing_else(folder: &Path) -> Result<(), Box<dyn Error>> {
     let (path, ballast) = (folder.join("lamp.md"), folder.join("ballast"));
     fs::write(&path, BEFORE)?;
     let mut draft = open(&path)?;
@@ -51,10 +99,15 @@ fn main() -> Result<(), Box<dyn Error>> {
     assert_eq!(fs::read_to_string(&path)?, typed);
     draft.discard(&recovered);
     draft.close();
-    let names: Vec<_> = fs::read_dir(folder)?.flatten().map(|entry| entry.file_name()).collect();
-    assert_eq!(names, ["lamp.md"], "nothing is left over");
+    assert_eq!(names(folder)?, ["lamp.md"], "nothing is left over");
     println!("a full disk: nothing lost");
     Ok(())
+}
+
+fn names(folder: &Path) -> Result<Vec<OsString>, Box<dyn Error>> {
+    let mut names: Vec<_> = fs::read_dir(folder)?.flatten().map(|entry| entry.file_name()).collect();
+    names.sort();
+    Ok(names)
 }
 
 /// Writes until not a byte more goes.
