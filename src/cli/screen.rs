@@ -67,6 +67,8 @@ fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, mo
         Ok(Ok(End::Left)) => Ok(Answer::Within),
         // As a shell tells a program that a signal ended.
         Ok(Ok(End::Signal(signal))) => std::process::exit(128 + signal),
+        // The first to notice a closed window may be the one who draws.
+        Ok(Err(_)) if !terminal::is_there() => std::process::exit(128 + SIGHUP),
         Ok(Err(error)) => stopped(format!("cannot go on at the desk: {error}")),
         Err(fault) => stopped(format!("the desk had to stop at a fault of its own ({fault})")),
     }

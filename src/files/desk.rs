@@ -329,12 +329,14 @@ impl OpenDraft {
     /// Unsaved words of a desk that is gone, the newest first. Words that are in the file by now are not worth a
     /// question and go.
     pub fn recovered(&self) -> Option<Recovered> {
-        let left = self.recovery.lock().left();
-        let mut found: Vec<Recovered> = left.into_iter().filter_map(|place| self.read_recovery(place)).collect();
-        for old in found.extract_if(.., |recovered| recovered.text == self.text) {
-            self.discard(&old);
-        }
+        let (old, found): (Vec<_>, Vec<_>) = self.left().into_iter().partition(|found| found.text == self.text);
+        old.iter().for_each(|old| self.discard(old));
         found.into_iter().max_by_key(|recovered| recovered.kept)
+    }
+
+    fn left(&self) -> Vec<Recovered> {
+        let left = self.recovery.lock().left();
+        left.into_iter().filter_map(|place| self.read_recovery(place)).collect()
     }
 
     fn read_recovery(&self, place: PathBuf) -> Option<Recovered> {
@@ -345,10 +347,12 @@ impl OpenDraft {
         Some(Recovered { file_has_changed: began_from != Some(self.seen.mark()), text: text.to_owned(), kept, place })
     }
 
-    /// Takes over the words of a desk that is gone: they are kept as our own before the other's file goes.
+    /// Takes over the words of a desk that is gone: they are kept as our own before the other's file goes, and with it all that
+    /// say the same, which desks leave that were killed between these two steps.
     pub fn restore(&mut self, recovered: &Recovered) -> Result<(), Error> {
         self.keep(&recovered.text)?;
-        self.discard(recovered);
+        let left = self.left().into_iter().filter(|found| found.text == recovered.text);
+        left.for_each(|found| self.discard(&found));
         Ok(())
     }
 

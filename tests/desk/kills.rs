@@ -97,7 +97,7 @@ fn author_with(author: u64, kills: u64) -> Tally {
     while lives < kills {
         let book = book();
         fs::write(book.path().join("first.md"), "").expect("an empty draft");
-        let mut left = (0, false);
+        let mut left = Left::default();
         for _ in 0..LIVES.min(kills - lives) {
             left = one_life(&book, left, random.below(LONGEST), &mut tally);
             lives += 1;
@@ -107,9 +107,19 @@ fn author_with(author: u64, kills: u64) -> Tally {
     tally
 }
 
-/// Opens the desk, takes what it offers, types until the kill, and counts. Begins with, and returns, how many numbers are left
-/// and whether words are offered.
-fn one_life(book: &TempDir, (before, offered): (usize, bool), life: u64, tally: &mut Tally) -> (usize, bool) {
+/// What the author has at the next start.
+#[derive(Debug, Clone, Copy, Default)]
+struct Left {
+    /// How many numbers are whole.
+    numbers: usize,
+    /// How many letters there are of the next.
+    begun: usize,
+    /// Whether the desk offers them; else they are in the file.
+    is_offered: bool,
+}
+
+/// Opens the desk, takes what it offers, types until the kill, and counts what is left.
+fn one_life(book: &TempDir, before: Left, life: u64, tally: &mut Tally) -> Left {
     let mut desk = Desk::run(book, &["desk"], &[], 80, 24);
     if life.is_multiple_of(8) {
         // Before or while it opens, and perhaps while it takes the words that it offers.
@@ -117,7 +127,7 @@ fn one_life(book: &TempDir, (before, offered): (usize, bool), life: u64, tally: 
         desk.keys(b"t");
         return killed(&mut desk, book, before, &[], tally);
     }
-    if offered {
+    if before.is_offered {
         desk.shows("Unsaved words were kept");
         desk.keys(b"t");
     }
@@ -126,7 +136,9 @@ fn one_life(book: &TempDir, (before, offered): (usize, bool), life: u64, tally: 
     let end = Instant::now() + Duration::from_millis(life);
     let mut typed = Vec::new();
     while Instant::now() < end {
-        desk.keys(format!("{} ", before + typed.len()).as_bytes());
+        let begun = if typed.is_empty() { before.begun } else { 0 };
+        let number = format!("{} ", before.numbers + typed.len());
+        desk.keys(&number.as_bytes()[begun..]);
         typed.push(Instant::now());
         // Now and then an author saves.
         if typed.len() % 40 == 39 {
@@ -137,36 +149,39 @@ fn one_life(book: &TempDir, (before, offered): (usize, bool), life: u64, tally: 
     killed(&mut desk, book, before, &typed, tally)
 }
 
-fn killed(desk: &mut Desk, book: &TempDir, before: usize, typed: &[Instant], tally: &mut Tally) -> (usize, bool) {
+fn killed(desk: &mut Desk, book: &TempDir, before: Left, typed: &[Instant], tally: &mut Tally) -> Left {
     desk.signal("KILL");
     let at = Instant::now();
     desk.ends();
-    let (now, offered) = left(&book.path().join("first.md"), tally);
+    let now = left(&book.path().join("first.md"), tally);
     tally.typed += typed.len();
-    tally.kept_lost += usize::from(now < before);
-    let lost = typed.get(now.saturating_sub(before)..).unwrap_or_default();
+    tally.kept_lost += usize::from((now.numbers, now.begun) < (before.numbers, before.begun));
+    let lost = typed.get(now.numbers.saturating_sub(before.numbers)..).unwrap_or_default();
     tally.lost += lost.len();
     tally.ages.extend(lost.first().map(|oldest| at - *oldest));
-    (now, offered)
+    now
 }
 
-/// How far the author had come, by the file or by the words that are offered, and whether any are.
-fn left(draft: &Path, tally: &mut Tally) -> (usize, bool) {
+/// How far the author had come by the words that are offered, or where none are by the file.
+fn left(draft: &Path, tally: &mut Tally) -> Left {
     let draft = open(draft).expect("the draft opens");
     let recovered = draft.recovered();
-    let texts = [Some(draft.text()), recovered.as_ref().map(|found| found.text.as_str())];
-    let counts: Vec<Option<usize>> = texts.into_iter().flatten().map(count).collect();
-    tally.damaged += counts.iter().filter(|count| count.is_none()).count();
+    tally.damaged += usize::from(count(draft.text()).is_none());
     tally.offered += usize::from(recovered.is_some());
-    (counts.into_iter().flatten().max().unwrap_or(0), recovered.is_some())
+    let text = recovered.as_ref().map_or(draft.text(), |found| &found.text);
+    let Some((numbers, begun)) = count(text) else {
+        tally.damaged += 1;
+        return Left { is_offered: recovered.is_some(), ..Left::default() };
+    };
+    Left { numbers, begun, is_offered: recovered.is_some() }
 }
 
-/// How many numbers a text counts up, the last perhaps not whole; none where it is not a count.
-fn count(text: &str) -> Option<usize> {
+/// How many numbers a text counts up, and how many letters of the next it has; none where it is not a count.
+fn count(text: &str) -> Option<(usize, usize)> {
     let mut numbers: Vec<&str> = text.split(' ').collect();
     let begun = numbers.pop().unwrap_or_default();
     let is_count = numbers.iter().enumerate().all(|(number, word)| *word == number.to_string());
-    (is_count && numbers.len().to_string().starts_with(begun)).then_some(numbers.len())
+    (is_count && numbers.len().to_string().starts_with(begun)).then_some((numbers.len(), begun.len()))
 }
 
 /// The same moments in every run, as far as the machine lets them be: xorshift, by Marsaglia 2003.

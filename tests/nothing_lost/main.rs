@@ -102,6 +102,43 @@ fn what_was_not_saved_is_offered_at_the_next_start() {
 }
 
 #[test]
+fn words_that_were_left_twice_are_asked_about_once() {
+    let book = Book::new("The lamp.");
+    let draft = book.open();
+    draft.keep("A lamp.").expect("kept");
+    drop(draft);
+    // As a desk leaves them that was killed while it took them over.
+    let file = |name: &str| book.folder.path().join(name);
+    fs::copy(file(".lamp.md.recovery"), file(".lamp.md.2.recovery")).expect("copied");
+    let mut draft = book.open();
+    let recovered = draft.recovered().expect("offered");
+    draft.restore(&recovered).expect("restored");
+    assert_eq!(draft.recovered(), None);
+    draft.close();
+    assert_eq!(book.names(), ["lamp.md"]);
+}
+
+#[test]
+fn words_that_come_late_to_the_disk_take_nothing_from_later_ones() {
+    let book = Book::new("The lamp.");
+    let mut draft = book.open();
+    let (early, late) = (draft.keeping("A lamp."), draft.keeping("A lamp is out."));
+    late.write().expect("kept");
+    early.write().expect("void");
+    drop(draft);
+    draft = book.open();
+    let recovered = draft.recovered().expect("offered");
+    assert_eq!(recovered.text, "A lamp is out.");
+    draft.discard(&recovered);
+    // What was on its way when the author saved is in the file, or was taken back.
+    let early = draft.keeping("A lamp.");
+    assert_eq!(draft.save("No lamp.").expect("saved"), Saved::Written);
+    early.write().expect("void");
+    draft.close();
+    assert_eq!(book.names(), ["lamp.md"]);
+}
+
+#[test]
 fn kept_words_go_when_they_are_saved_or_taken_back() {
     let book = Book::new("The lamp.");
     let mut draft = book.open();
