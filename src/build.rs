@@ -5,6 +5,7 @@
 //! built when the program starts; what the lists say of each word by their rules is settled here, by the program's own code.
 
 use std::cmp::Reverse;
+use std::collections::BTreeSet;
 use std::error::Error;
 use std::path::{Path, PathBuf};
 use std::sync::OnceLock;
@@ -30,6 +31,8 @@ mod spelling;
 
 const SYLLABLES: &str = "wordlists/cmudict-syllables.txt";
 const FREQUENCIES: &str = "wordlists/word-frequencies.txt";
+const DALE_CHALL: &str = "wordlists/dale-chall.txt";
+const SPACHE: &str = "wordlists/spache.txt";
 /// The files whose code this script shares.
 const SHARED: [&str; 6] =
     ["build", "text/abbreviations", "text/familiar", "text/gunning", "text/inflections", "text/spelling"];
@@ -55,12 +58,12 @@ fn main() -> Result<(), Box<dyn Error>> {
     let target = PathBuf::from(env::var_os("OUT_DIR").ok_or("cargo names no OUT_DIR")?);
     let words = words_of(&read_if_there(Path::new(SYLLABLES))?)?;
     let familiar = |list: &str| -> Result<Option<FamiliarWords>, Box<dyn Error>> {
-        let text = read_if_there(&Path::new("wordlists").join(list))?;
-        fs::write(target.join(list), &text)?;
+        let text = read_if_there(Path::new(list))?;
+        fs::write(target.join(Path::new(list).file_name().ok_or(list)?), &text)?;
         Ok(FamiliarWords::read(&text))
     };
     // The program can do without either list, and then says that it is missing.
-    let (dale_chall, spache) = (familiar("dale-chall.txt")?, familiar("spache.txt")?);
+    let (dale_chall, spache) = (familiar(DALE_CHALL)?, familiar(SPACHE)?);
     let words = WORDS.get_or_init(|| words);
     fs::write(target.join("dictionary"), lay_out(words, dale_chall.as_ref(), spache.as_ref())?)?;
     Ok(())
@@ -86,6 +89,19 @@ fn words_of(list: &str) -> Result<Words, Box<dyn Error>> {
     Ok(words)
 }
 
+/// What may be familiar by either list, of letters and hyphens alone.
+fn possible_forms() -> io::Result<BTreeSet<String>> {
+    let lists = [DALE_CHALL, SPACHE].map(|list| read_if_there(Path::new(list)));
+    let mut forms: BTreeSet<String> = ('a'..='z').map(String::from).collect();
+    for list in lists {
+        let list = list?.to_ascii_lowercase();
+        let words = list.lines().filter(|line| !line.starts_with('#')).map(|line| line.trim().trim_end_matches('.'));
+        forms.extend(words.flat_map(familiar::forms_of));
+    }
+    forms.retain(|form| !form.is_empty() && form.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'-'));
+    Ok(forms)
+}
+
 /// The tables of spellings, eight bytes each; nought where there is none.
 fn lay_out(
     words: &Words,
@@ -96,7 +112,10 @@ fn lay_out(
     let mut dictionary = vec![0_u64; BUCKET * (Table::COMMON.buckets() + Table::OTHERS.buckets())];
     let mut ordered: Vec<(&str, u32)> = words.iter().map(|(word, syllables)| (word.as_str(), *syllables)).collect();
     ordered.sort_unstable_by_key(|(word, _)| (Reverse(frequencies.get(*word)), word.len(), *word));
-    for (word, syllables) in ordered {
+    let forms = possible_forms()?;
+    // The dictionary has no syllables of these; they stand in it for their marks alone.
+    let others = forms.iter().filter(|form| !words.contains_key(*form)).map(|form| (form.as_str(), 0));
+    for (word, syllables) in ordered.into_iter().chain(others) {
         let is_familiar =
             |words: Option<&FamiliarWords>, list| words.is_some_and(|words| words.is_familiar(word, list));
         let marks = [
@@ -105,6 +124,9 @@ fn lay_out(
             (Mark::Hard, gunning::is_hard(word, syllables, dale_chall)),
             (Mark::Abbreviation, abbreviations::has_letters(word)),
         ];
+        if syllables == 0 && !marks.iter().any(|(_, holds)| *holds) {
+            continue;
+        }
         let marks = marks.into_iter().filter(|(_, holds)| *holds).map(|(mark, _)| mark);
         let spelling = Spelling::unlisted(word).listed(u64::from(syllables), marks);
         let key = spelling.key();

@@ -77,7 +77,7 @@ impl FamiliarWords {
     }
 
     fn is_familiar_part(&self, part: &str, rules: List) -> bool {
-        let is_letter = part.len() == 1 && rules == List::Spache;
+        let is_letter = rules == List::Spache && matches!(part.as_bytes(), [letter] if letter.is_ascii_alphabetic());
         is_letter
             || self.has(part)
             || self.has_with_ending(part, rules)
@@ -123,6 +123,21 @@ impl FamiliarWords {
                 .or_else(|| part.strip_suffix('n'))
                 .is_some_and(|stem| stem.len() > 2 && self.has(stem))
     }
+}
+
+/// The word and all that the rules of either list can take for a form of it: what is familiar is among them, and more.
+#[allow(dead_code, reason = "the program asks whether a word is a form; the build script makes them")]
+pub(super) fn forms_of(base: &str) -> Vec<String> {
+    let last = base.chars().next_back().map(String::from).unwrap_or_default();
+    let made = |cut: &str, ending: &str| base.strip_suffix(cut).map(|stem| [stem, ending].concat());
+    let endings = ["", "s", "es", "d", "ed", "ing", "ked", "king", "ly", "n"].map(|ending| made("", ending));
+    let doubled = ["ed", "ing"].map(|ending| made("", &[&last, ending].concat()));
+    let others = [("y", "ies"), ("y", "ied"), ("y", "ily"), ("e", "ing"), ("ie", "ying")];
+    let others = others.map(|(cut, ending)| made(cut, ending));
+    let mut forms: Vec<String> = endings.into_iter().chain(doubled).chain(others).flatten().collect();
+    let compared = |form: &String| form.strip_suffix("ed").map(|stem| ["er", "est"].map(|end| [stem, end].concat()));
+    forms.extend(forms.iter().filter_map(compared).flatten().collect::<Vec<_>>());
+    forms
 }
 
 /// The letters of the longest ending of a contraction.

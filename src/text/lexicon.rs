@@ -13,56 +13,64 @@ static DICTIONARY: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/dictionary"
 /// The spelling of the word that stands in the first `length` bytes of a text, in any case and with straight
 /// apostrophes.
 pub(super) fn find(text: &[u8], length: usize) -> Spelling {
-    find_key(key(text, length).0)
+    let key = key(text, length).0;
+    let common = find_in(Table::COMMON.bucket(key, 0), key).0;
+    if common.is_there() { common } else { find_other(key, 0) }
 }
 
-/// The spellings of many words of a text, and whether each is letters of ASCII alone. All keys are made first, so that the
-/// look-ups do not wait for one another.
+/// The spellings of many words of a text, and whether each is letters of ASCII alone.
+///
+/// All words are looked for in one table before the next, and each bucket is read whole. So the processor has nothing to
+/// guess, and need not wait for one look-up before it begins the next.
 pub(super) fn find_all(text: &str, words: &[Range<usize>]) -> Vec<(Spelling, bool)> {
     let mut found: Vec<(Spelling, bool)> = Vec::with_capacity(words.len());
-    found.extend(words.iter().map(|word| {
+    // The places of those that are not common, and how many there are: each place is written, and kept where that is so.
+    let (mut others, mut count) = (vec![0; words.len() + 1], 0);
+    found.extend(words.iter().enumerate().map(|(at, word)| {
         let (key, is_plain) = key(&text.as_bytes()[word.start..], word.len());
-        (Spelling(key), is_plain)
+        let common = find_in(Table::COMMON.bucket(key, 0), key).0;
+        others[count] = at;
+        count += usize::from(!common.is_there());
+        (common, is_plain)
     }));
-    for (spelling, _) in &mut found {
-        *spelling = find_key(spelling.key());
+    others.truncate(count);
+    count = 0;
+    for place in 0..others.len() {
+        let at = others[place];
+        let key = found[at].0.key();
+        let (other, may_be_behind) = find_in(Table::OTHERS.bucket(key, 0), key);
+        found[at].0 = other;
+        others[count] = at;
+        count += usize::from(may_be_behind && !other.is_there());
+    }
+    for at in &others[..count] {
+        found[*at].0 = find_other(found[*at].0.key(), 1);
     }
     found
 }
 
-/// The spelling that has a key.
-fn find_key(key: u64) -> Spelling {
-    let (common, _) = find_in(Table::COMMON.bucket(key, 0), key);
-    if common.syllables().is_some() {
-        return common;
-    }
-    for tries in 0..Table::OTHERS.buckets() {
+/// The spelling that has a key and is not common, after some buckets have been looked at.
+fn find_other(key: u64, tries: usize) -> Spelling {
+    for tries in tries..Table::OTHERS.buckets() {
         let (other, may_be_behind) = find_in(Table::OTHERS.bucket(key, tries), key);
-        if other.syllables().is_some() || !may_be_behind {
+        if other.is_there() || !may_be_behind {
             return other;
         }
     }
     Spelling(key)
 }
 
-/// What a bucket has for a key, and whether the bucket is full. The commonest words stand in the first half of theirs. All
-/// places of a half are looked at, so that nothing is guessed wrong by the processor.
+/// What a bucket has for a key, and whether the bucket is full.
+#[inline]
 fn find_in(bucket: usize, key: u64) -> (Spelling, bool) {
     let places = DICTIONARY.get(8 * BUCKET * bucket..).and_then(|rest| rest.first_chunk::<{ 8 * BUCKET }>());
-    let Some((first, second)) = places.map(|places| places.as_chunks::<8>().0.split_at(BUCKET / 2)) else {
-        return (Spelling(key), false);
-    };
-    for half in [first, second] {
-        let mut found = key;
-        for eight in half {
-            let there = u64::from_le_bytes(*eight);
-            found |= if Spelling(there).key() == key { there } else { 0 };
-        }
-        if found != key {
-            return (Spelling(found), true);
-        }
+    let Some(places) = places else { return (Spelling(key), false) };
+    let (mut found, mut last) = (key, 0);
+    for eight in places.as_chunks::<8>().0 {
+        last = u64::from_le_bytes(*eight);
+        found |= if Spelling(last).key() == key { last } else { 0 };
     }
-    (Spelling(key), second.last().is_some_and(|last| *last != [0; 8]))
+    (Spelling(found), last != 0)
 }
 
 /// The fewest syllables that the dictionary gives for a word in any case, with straight apostrophes.

@@ -48,22 +48,32 @@ impl<'a> Lists<'a> {
 
     /// Whether what the lists say of a word was settled when the program was built, and stands in its marks.
     pub(super) fn are_settled_for(self, spelling: Spelling) -> bool {
-        matches!(self, Self::Carried) && spelling.syllables().is_some()
+        matches!(self, Self::Carried) && (spelling.syllables().is_some() || spelling.is_letters())
     }
 
-    /// Whether a word in small letters with straight apostrophes is familiar by the rules of each list. Of a hyphened word all
-    /// parts are looked up first, which are settled more often than the whole.
+    /// Whether a word in small letters with straight apostrophes is familiar by the rules of each list.
     pub(super) fn are_familiar(self, word: &str) -> [bool; 2] {
-        let mut found = [false; 2];
-        if matches!(self, Self::Carried) && word.contains('-') {
-            found = [true; 2];
-            for part in word.split('-').map(|part| lexicon::find(part.as_bytes(), part.len())) {
-                found = [(found[0], Mark::FamiliarToDaleChall), (found[1], Mark::FamiliarToSpache)]
-                    .map(|(all, mark)| all && part.has(mark));
-            }
-        }
         let is_familiar = |list| self.of(list).is_some_and(|words| words.is_familiar(word, list));
-        [found[0] || is_familiar(List::DaleChall), found[1] || is_familiar(List::Spache)]
+        let hyphened = word.contains('-').then(|| self.settled(word)).flatten();
+        hyphened.unwrap_or_else(|| [List::DaleChall, List::Spache].map(is_familiar))
+    }
+
+    /// What is settled of a hyphened word of letters, which is familiar as it stands or in all its parts; none where
+    /// something is not.
+    fn settled(self, hyphened: &str) -> Option<[bool; 2]> {
+        let marks =
+            |spelling: Spelling| [Mark::FamiliarToDaleChall, Mark::FamiliarToSpache].map(|mark| spelling.has(mark));
+        let find = |word: &str| lexicon::find(word.as_bytes(), word.len());
+        let mut in_all = [true; 2];
+        for part in hyphened.split('-').map(find) {
+            if !(part.is_letters() && self.are_settled_for(part)) {
+                return None;
+            }
+            let in_part = marks(part);
+            in_all = [in_all[0] && in_part[0], in_all[1] && in_part[1]];
+        }
+        let as_it_stands = marks(find(hyphened));
+        Some([as_it_stands[0] || in_all[0], as_it_stands[1] || in_all[1]])
     }
 }
 
@@ -84,6 +94,32 @@ mod tests {
             assert_eq!(spelling.has(Mark::FamiliarToSpache), familiar(List::Spache, word), "{word}");
             let is_hard = gunning::is_hard(word, spelling.syllables().unwrap(), Lists::Carried.of(List::DaleChall));
             assert_eq!(spelling.has(Mark::Hard), is_hard, "{word}");
+        }
+    }
+
+    /// Every word of letters that the rules of a list take for familiar stands in the dictionary, also where the endings pile
+    /// up or the word is no word.
+    #[test]
+    fn no_familiar_word_of_letters_is_missing() {
+        let endings = "s es d ed ing n r er st est ly ies ied ier iest ily ying ked king ker kest y";
+        let endings: Vec<&str> = endings.split(' ').chain([""]).collect();
+        for list in [List::DaleChall, List::Spache] {
+            let words = include_str!("../../wordlists/dale-chall.txt").lines().step_by(5);
+            for word in words.chain(include_str!("../../wordlists/spache.txt").lines().step_by(3)) {
+                let is_letters = |word: &&str| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_lowercase());
+                for stem in (0..4).filter_map(|cut| word.get(..word.len().checked_sub(cut)?)).filter(is_letters) {
+                    let doubled = [stem, &stem[stem.len() - 1..]].concat();
+                    for form in
+                        [stem, &doubled].iter().flat_map(|stem| endings.iter().map(move |end| [*stem, end].concat()))
+                    {
+                        let marked = lexicon::find(form.as_bytes(), form.len());
+                        let mark =
+                            if list == List::Spache { Mark::FamiliarToSpache } else { Mark::FamiliarToDaleChall };
+                        let is_familiar = Lists::Carried.of(list).unwrap().is_familiar(&form, list);
+                        assert_eq!(marked.has(mark), is_familiar, "{form}");
+                    }
+                }
+            }
         }
     }
 

@@ -11,6 +11,9 @@ use aho_corasick::Anchored;
 use aho_corasick::automaton::Automaton;
 use aho_corasick::dfa::DFA;
 
+/// There is room for so many patterns.
+const MOST: usize = 1024;
+
 static PATTERNS: LazyLock<Option<Patterns>> = LazyLock::new(Patterns::read);
 
 /// The patterns and what each adds to the count.
@@ -25,40 +28,61 @@ impl Patterns {
         let entries = lines.filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once(' '));
         let (patterns, figures): (Vec<&str>, Vec<i32>) =
             entries.filter_map(|(pattern, figure)| Some((pattern, figure.parse::<i32>().ok()?))).unzip();
-        Some(Self { finder: DFA::new(patterns).ok()?, figures })
+        let finder = DFA::new(patterns).ok()?;
+        (figures.len() <= MOST).then_some(Self { finder, figures })
     }
 
-    /// The patterns that occur in the word, each once, in the order of the list.
-    fn occurring(&self, word: &str) -> Vec<usize> {
-        let mut found = Vec::with_capacity(word.len());
+    /// The patterns that occur in the word.
+    fn occurring(&self, word: &str) -> Set {
+        let mut found = Set::default();
         let Ok(mut state) = self.finder.start_state(Anchored::No) else { return found };
-        for byte in [b'^'].into_iter().chain(word.bytes()).chain([b'$']) {
+        let letters = word.bytes().map(|letter| letter.to_ascii_lowercase());
+        for byte in [b'^'].into_iter().chain(letters).chain([b'$']) {
             state = self.finder.next_state(Anchored::No, state, byte);
             if self.finder.is_match(state) {
-                let matches = 0..self.finder.match_len(state);
-                found.extend(matches.map(|at| self.finder.match_pattern(state, at).as_usize()));
+                (0..self.finder.match_len(state))
+                    .for_each(|at| found.insert(self.finder.match_pattern(state, at).as_usize()));
             }
         }
-        found.sort_unstable();
-        found.dedup();
         found
     }
 }
 
-/// The likely syllables of a word of small ASCII letters; at least 1.
+/// A set of patterns by their places in the list.
+#[derive(Default)]
+struct Set([u64; MOST / 64]);
+
+impl Set {
+    fn insert(&mut self, pattern: usize) {
+        self.0[pattern / 64 % (MOST / 64)] |= 1 << (pattern % 64);
+    }
+
+    /// The patterns in the order of the list.
+    fn in_order(self) -> impl Iterator<Item = usize> {
+        self.0.into_iter().enumerate().flat_map(|(at, mut left)| {
+            std::iter::from_fn(move || {
+                let next = usize::try_from(left.trailing_zeros()).ok().filter(|_| left != 0)?;
+                left &= left - 1;
+                Some(64 * at + next)
+            })
+        })
+    }
+}
+
+/// The likely syllables of a word of ASCII letters, in any case; at least 1.
 pub(super) fn syllables(word: &str) -> u32 {
     let groups = word.split(|letter| !is_vowel(letter)).filter(|group| !group.is_empty()).count();
     let start = u32::try_from(groups).unwrap_or(u32::MAX).max(1);
     let Some(patterns) = PATTERNS.as_ref() else { return start };
-    patterns.occurring(word).into_iter().fold(start, |count, pattern| match patterns.figures[pattern] {
+    patterns.occurring(word).in_order().fold(start, |count, pattern| match patterns.figures[pattern] {
         figure if figure < 0 && count == 1 => count,
         figure => count.saturating_add_signed(figure),
     })
 }
 
-/// Whether a letter of the ASCII alphabet stands for a vowel.
+/// Whether a letter of the ASCII alphabet, in any case, stands for a vowel.
 pub(super) fn is_vowel(letter: char) -> bool {
-    matches!(letter, 'a' | 'e' | 'i' | 'o' | 'u' | 'y')
+    matches!(letter.to_ascii_lowercase(), 'a' | 'e' | 'i' | 'o' | 'u' | 'y')
 }
 
 #[cfg(test)]

@@ -4,6 +4,9 @@
 //! The lower 56 bits are the key of the spelling. Up to seven bytes the key is those bytes in small letters; of more it is
 //! a hash with its highest bit set, so that two different long words are taken for one another about once in 10^16
 //! times. The upper eight bits are the syllables, nought for a word that the dictionary lacks, and the marks.
+//!
+//! The dictionary also has the forms of familiar words that it knows no syllables of, for their marks. So of letters
+//! alone it has every word that is familiar by the lists that the program carries.
 
 use std::hash::{BuildHasherDefault, Hasher};
 
@@ -11,6 +14,8 @@ const FACTOR: u64 = 0x9e37_79b9_7f4a_7c15;
 const KEY_BITS: u32 = 56;
 const KEY: u64 = (1 << KEY_BITS) - 1;
 const LONG: u64 = 1 << (KEY_BITS - 1);
+/// In the key of a long word: it is letters of ASCII alone.
+const LETTERS: u64 = LONG >> 1;
 /// The longest word that is its own key, in bytes.
 const SHORT: usize = 7;
 const MOST_SYLLABLES: u64 = 15;
@@ -72,11 +77,11 @@ impl Spelling {
         Self(key(word.as_bytes(), word.len()).0)
     }
 
-    /// The same with its syllables, 1 to 15, and marks.
+    /// The same with its syllables, 15 at most, nought where they are not known, and marks.
     #[allow(dead_code, reason = "for the build script alone")]
     pub(crate) fn listed(self, syllables: u64, marks: impl Iterator<Item = Mark>) -> Self {
         let marks = marks.fold(0, |marks, mark| marks | 1 << mark as u32);
-        Self(self.key() | syllables.clamp(1, MOST_SYLLABLES) << KEY_BITS | marks)
+        Self(self.key() | syllables.min(MOST_SYLLABLES) << KEY_BITS | marks)
     }
 
     /// What tells the spelling from others.
@@ -89,6 +94,23 @@ impl Spelling {
     #[inline]
     pub(crate) fn syllables(self) -> Option<u32> {
         u32::try_from(self.0 >> KEY_BITS & MOST_SYLLABLES).ok().filter(|syllables| *syllables > 0)
+    }
+
+    /// Whether the dictionary has the word.
+    #[inline]
+    pub(crate) fn is_there(self) -> bool {
+        self.0 & !KEY != 0
+    }
+
+    /// Whether the word is letters of ASCII alone.
+    #[inline]
+    pub(crate) fn is_letters(self) -> bool {
+        let key = self.key();
+        if key & LONG != 0 {
+            return key & LETTERS != 0;
+        }
+        let there = u64::MAX.checked_shr(key.leading_zeros() / 8 * 8).unwrap_or(0);
+        !letters(key) & there & (EACH * 0x80) == 0
     }
 
     /// Whether the word has a mark.
@@ -112,7 +134,8 @@ pub(crate) fn key(text: &[u8], length: usize) -> (u64, bool) {
         hash = mixed(hash, next);
         is_plain &= are_letters;
     }
-    ((hash.wrapping_mul(FACTOR) >> (64 - KEY_BITS)) | LONG, is_plain)
+    let kind = if is_plain { LONG | LETTERS } else { LONG };
+    (hash.wrapping_mul(FACTOR) >> (64 - LETTERS.trailing_zeros()) | kind, is_plain)
 }
 
 /// The first `length` bytes of a text, eight at most, in small letters, and whether they are letters alone.

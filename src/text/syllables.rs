@@ -73,7 +73,7 @@ fn in_english(text: &str, word: Range<usize>, spelling: Spelling, is_plain: bool
 /// A word that the dictionary lacks as it stands, or that may be an abbreviation.
 fn not_listed(word: &str, after: &str, spelling: Spelling, is_plain: bool) -> Counted {
     if is_plain && spelling.syllables().is_none() && !may_be_abbreviated(after) {
-        return Counted { syllables: guess_piece(word, &fold(word)), basis: Basis::Guessed, spelling, is_plain };
+        return Counted { syllables: guess_piece(word), basis: Basis::Guessed, spelling, is_plain };
     }
     let folded = fold(word);
     let stem = without_possessive(&folded);
@@ -184,7 +184,7 @@ pub(super) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
 
 fn guess(part: &str, folded: &str) -> u32 {
     if is_spelt(part, folded) {
-        return guess_piece(part, folded);
+        return spelt(part);
     }
     let known_ending = |(stem, ending)| spoken_ending(stem, ending).map(|added| (stem, added));
     let (stem, added) = folded.rsplit_once('\'').and_then(known_ending).unwrap_or((folded, 0));
@@ -193,12 +193,14 @@ fn guess(part: &str, folded: &str) -> u32 {
     counted.fold(added, u32::saturating_add).max(1)
 }
 
-/// A word without an apostrophe that the dictionary lacks.
-fn guess_piece(piece: &str, folded: &str) -> u32 {
-    if is_spelt(piece, folded) {
-        return piece.chars().map(figures::of_letter).fold(0, u32::saturating_add).max(1);
-    }
-    patterns::syllables(folded)
+/// A word of letters of ASCII that the dictionary lacks.
+fn guess_piece(piece: &str) -> u32 {
+    if is_spelt(piece, piece) { spelt(piece) } else { patterns::syllables(piece) }
+}
+
+/// The names of a word's letters.
+fn spelt(word: &str) -> u32 {
+    word.chars().map(figures::of_letter).fold(0, u32::saturating_add).max(1)
 }
 
 /// Whether a word is capitals without a vowel, which are spoken letter by letter.
