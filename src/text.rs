@@ -57,6 +57,7 @@ use language::Language;
 use names::Names;
 use spelling::Spelling;
 use syllables::{Basis, Counted};
+use words::Words;
 
 /// The measured parts of a draft, read once; every measure of this room is taken from it.
 #[derive(Debug)]
@@ -244,20 +245,20 @@ impl Part {
 
     /// Reads one more block into the part.
     fn take(&mut self, block: usize, text: &str, names: &Names, language: Language) {
-        let ranges = words::find(text);
-        if ranges.is_empty() {
+        let words = Words::read(text);
+        if words.ranges.is_empty() {
             return;
         }
         let (first_word, first_sentence) = (self.words.len(), self.sentences.len());
-        for sentence in sentences::find(text, &ranges) {
+        for sentence in sentences::find(text, &words.ranges) {
             let words = first_word + sentence.words.start..first_word + sentence.words.end;
             self.sentences.push(Sentence { block, range: sentence.range, words });
         }
-        let word = |(range, counted): (&Range<usize>, Counted)| {
+        let word = |(range, counted): (Range<usize>, Counted)| {
             let Counted { syllables, basis, spelling, is_plain } = counted;
-            Word { block, range: range.clone(), syllables, basis, spelling, is_plain }
+            Word { block, range, syllables, basis, spelling, is_plain }
         };
-        self.words.extend(ranges.iter().zip(syllables::count_all(language, text, &ranges)).map(word));
+        self.words.extend(syllables::count_all(language, text, words).map(word));
         names.count(text, &mut self.words[first_word..]);
         self.paragraphs.push(Paragraph {
             block,

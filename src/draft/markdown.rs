@@ -32,13 +32,15 @@ fn read_plain(source: &str) -> Option<Draft> {
     if source.bytes().fold(false, |found, byte| found | means_more(byte)) {
         return None;
     }
-    let block = |range: Range<usize>| {
-        let text = source[range.clone()].replace('\n', " ");
+    if may_be_unset(source) {
+        return None;
+    }
+    let block = |(text, range): (String, Range<usize>)| {
         let whole = 0..text.len();
         let (runs, pieces) = (vec![(whole.clone(), Emphasis::default())], vec![Piece { text: whole, source: range }]);
         Block { kind: BlockKind::Blurb, text, runs, pieces }
     };
-    let (mut draft, mut open, mut start) = (Draft::default(), None, 0);
+    let (mut draft, mut open, mut start) = (Draft::default(), None::<(String, Range<usize>)>, 0);
     for line in source.split('\n') {
         let range = start..start + line.len();
         start = range.end + 1;
@@ -47,10 +49,16 @@ fn read_plain(source: &str) -> Option<Draft> {
             continue;
         }
         let begins = line.starts_with(|first: char| first.is_ascii_alphabetic() || matches!(first, '"' | '“' | '‘'));
-        if !begins || line.ends_with(char::is_whitespace) || may_be_unset(line) {
+        if !begins || line.ends_with(char::is_whitespace) {
             return None;
         }
-        open = Some(open.map_or(range.start, |open: Range<usize>| open.start)..range.end);
+        match &mut open {
+            Some((text, whole)) => {
+                text.extend([" ", line]);
+                whole.end = range.end;
+            }
+            None => open = Some((line.to_owned(), range)),
+        }
     }
     draft.blocks.extend(open.map(block));
     Some(draft)
@@ -209,7 +217,7 @@ impl<'a> Reader<'a> {
             self.open_block(self.paragraph_kind(), range.clone());
         }
         let verbatim = self.body.get(range.clone()) == Some(text);
-        if verbatim && !may_be_unset(text) {
+        if verbatim && !text.contains('\n') && !may_be_unset(text) {
             self.push(text, range);
             return;
         }
@@ -356,11 +364,19 @@ fn is_unset(character: char) -> bool {
     character.is_control() || matches!(character, '\u{2028}' | '\u{2029}')
 }
 
-/// Whether a text may hold such a character, told by its bytes: controls, and what the others begin with.
+/// Whether a text holds such a character but line ends.
 fn may_be_unset(text: &str) -> bool {
-    let is_suspect = |byte: u8| byte < 0x20 || matches!(byte, 0x7f | 0xc2 | 0xe2);
-    // All bytes are looked at, so that many can be looked at together.
-    text.bytes().fold(false, |found, byte| found | is_suspect(byte)) && text.contains(is_unset)
+    let bytes = text.as_bytes();
+    // What they begin with, and for the longer ones how they go on. All bytes are looked at, so that many can be looked at
+    // together.
+    let is_control = |byte: u8| (byte < 0x20 && byte != b'\n') || byte == 0x7f;
+    let goes_on = |byte: u8, next: u8| (byte == 0xc2 && next < 0xa0) || (byte == 0x80 && matches!(next, 0xa8 | 0xa9));
+    let is_suspect = bytes.iter().fold(false, |found, byte| found | is_control(*byte))
+        | bytes
+            .iter()
+            .zip(&bytes[1.min(bytes.len())..])
+            .fold(false, |found, (byte, next)| found | goes_on(*byte, *next));
+    is_suspect && text.contains(|character| character != '\n' && is_unset(character))
 }
 
 /// The block that a second-level heading names, letter case aside.

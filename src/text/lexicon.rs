@@ -4,7 +4,7 @@
 //! holds all 117,493 words of the dictionary that are letters alone, and those with an apostrophe that are no
 //! possessives (`don't`, `o'clock`). With each word stands what the carried lists of familiar words say of it.
 
-use std::ops::Range;
+use std::hint::select_unpredictable;
 
 use super::spelling::{BUCKET, Spelling, Table, key};
 
@@ -13,45 +13,36 @@ static DICTIONARY: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/dictionary"
 /// The spelling of the word that stands in the first `length` bytes of a text, in any case and with straight
 /// apostrophes.
 pub(super) fn find(text: &[u8], length: usize) -> Spelling {
-    let key = key(text, length).0;
-    let common = find_in(Table::COMMON.bucket(key, 0), key).0;
-    if common.is_there() { common } else { find_other(key, 0) }
+    find_key(key(text, length).0)
 }
 
-/// The spellings of many words of a text, and whether each is letters of ASCII alone.
+/// Looks many spellings up.
 ///
-/// All words are looked for in one table before the next, and each bucket is read whole. So the processor has nothing to
-/// guess, and need not wait for one look-up before it begins the next.
-pub(super) fn find_all(text: &str, words: &[Range<usize>]) -> Vec<(Spelling, bool)> {
-    let mut found: Vec<(Spelling, bool)> = Vec::with_capacity(words.len());
-    // The places of those that are not common, and how many there are: each place is written, and kept where that is so.
-    let (mut others, mut count) = (vec![0; words.len() + 1], 0);
-    found.extend(words.iter().enumerate().map(|(at, word)| {
-        let (key, is_plain) = key(&text.as_bytes()[word.start..], word.len());
-        let common = find_in(Table::COMMON.bucket(key, 0), key).0;
+/// The commonest words come first in their buckets. All words are held against these before any other is looked for, so that
+/// the processor has little to guess and need not wait for one look-up before it begins the next.
+pub(super) fn find_all(spellings: &mut [(Spelling, bool)]) {
+    // Each place is written, and kept where the word is another.
+    let (mut others, mut count) = (vec![0; spellings.len()], 0);
+    for (at, (spelling, _)) in spellings.iter_mut().enumerate() {
+        let first = places(Table::COMMON.bucket(spelling.key(), 0))[0];
         others[count] = at;
-        count += usize::from(!common.is_there());
-        (common, is_plain)
-    }));
-    others.truncate(count);
-    count = 0;
-    for place in 0..others.len() {
-        let at = others[place];
-        let key = found[at].0.key();
-        let (other, may_be_behind) = find_in(Table::OTHERS.bucket(key, 0), key);
-        found[at].0 = other;
-        others[count] = at;
-        count += usize::from(may_be_behind && !other.is_there());
+        let is_it = first.key() == spelling.key();
+        *spelling = select_unpredictable(is_it, first, *spelling);
+        count += usize::from(!is_it);
     }
     for at in &others[..count] {
-        found[*at].0 = find_other(found[*at].0.key(), 1);
+        let spelling = &mut spellings[*at].0;
+        *spelling = find_key(spelling.key());
     }
-    found
 }
 
-/// The spelling that has a key and is not common, after some buckets have been looked at.
-fn find_other(key: u64, tries: usize) -> Spelling {
-    for tries in tries..Table::OTHERS.buckets() {
+/// The spelling that has a key.
+fn find_key(key: u64) -> Spelling {
+    let (common, _) = find_in(Table::COMMON.bucket(key, 0), key);
+    if common.is_there() {
+        return common;
+    }
+    for tries in 0..Table::OTHERS.buckets() {
         let (other, may_be_behind) = find_in(Table::OTHERS.bucket(key, tries), key);
         if other.is_there() || !may_be_behind {
             return other;
@@ -60,17 +51,24 @@ fn find_other(key: u64, tries: usize) -> Spelling {
     Spelling(key)
 }
 
-/// What a bucket has for a key, and whether the bucket is full.
+/// What a bucket has for a key, and whether the bucket is full. All places are looked at, so that nothing is guessed wrong by
+/// the processor.
 #[inline]
 fn find_in(bucket: usize, key: u64) -> (Spelling, bool) {
-    let places = DICTIONARY.get(8 * BUCKET * bucket..).and_then(|rest| rest.first_chunk::<{ 8 * BUCKET }>());
-    let Some(places) = places else { return (Spelling(key), false) };
-    let (mut found, mut last) = (key, 0);
-    for eight in places.as_chunks::<8>().0 {
-        last = u64::from_le_bytes(*eight);
-        found |= if Spelling(last).key() == key { last } else { 0 };
+    let places = places(bucket);
+    let found = places.iter().fold(key, |found, place| found | select_unpredictable(place.key() == key, place.0, 0));
+    (Spelling(found), places[BUCKET - 1].is_there())
+}
+
+/// The places of a bucket.
+#[inline]
+fn places(bucket: usize) -> [Spelling; BUCKET] {
+    let bytes = DICTIONARY.get(8 * BUCKET * bucket..).and_then(|rest| rest.first_chunk::<{ 8 * BUCKET }>());
+    let mut places = [Spelling(0); BUCKET];
+    for (place, eight) in places.iter_mut().zip(bytes.map_or(&[][..], |bytes| bytes.as_chunks::<8>().0)) {
+        *place = Spelling(u64::from_le_bytes(*eight));
     }
-    (Spelling(found), last != 0)
+    places
 }
 
 /// The fewest syllables that the dictionary gives for a word in any case, with straight apostrophes.

@@ -46,9 +46,14 @@ impl<'a> Lists<'a> {
         self.of(list).is_some()
     }
 
+    /// Whether they are those that the program carries.
+    pub(super) fn are_carried(self) -> bool {
+        matches!(self, Self::Carried)
+    }
+
     /// Whether what the lists say of a word was settled when the program was built, and stands in its marks.
     pub(super) fn are_settled_for(self, spelling: Spelling) -> bool {
-        matches!(self, Self::Carried) && (spelling.syllables().is_some() || spelling.is_letters())
+        self.are_carried() && (spelling.syllables().is_some() || spelling.is_letters())
     }
 
     /// Whether a word in small letters with straight apostrophes is familiar by the rules of each list.

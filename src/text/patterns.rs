@@ -71,8 +71,9 @@ impl Set {
 
 /// The likely syllables of a word of ASCII letters, in any case; at least 1.
 pub(super) fn syllables(word: &str) -> u32 {
-    let groups = word.split(|letter| !is_vowel(letter)).filter(|group| !group.is_empty()).count();
-    let start = u32::try_from(groups).unwrap_or(u32::MAX).max(1);
+    let vowels = || word.bytes().map(|letter| is_vowel(char::from(letter)));
+    let ends = vowels().zip(vowels().skip(1).chain([false])).filter(|(vowel, next)| *vowel && !next);
+    let start = u32::try_from(ends.count()).unwrap_or(u32::MAX).max(1);
     let Some(patterns) = PATTERNS.as_ref() else { return start };
     patterns.occurring(word).in_order().fold(start, |count, pattern| match patterns.figures[pattern] {
         figure if figure < 0 && count == 1 => count,

@@ -15,7 +15,7 @@ use unicode_normalization::char::is_combining_mark;
 
 use super::language::Language;
 use super::spelling::{Mark, Spelling, leading_letters};
-use super::words::HYPHENS;
+use super::words::{HYPHENS, Words};
 use super::{abbreviations, figures, lexicon, patterns, vowels};
 use abbreviations::Stop;
 
@@ -50,17 +50,23 @@ pub(super) struct Counted {
 }
 
 /// The syllables of each word of a text of a language. Figures and abbreviations are spoken in English alone.
-pub(super) fn count_all(language: Language, text: &str, words: &[Range<usize>]) -> impl Iterator<Item = Counted> {
-    let found = if language == Language::English { lexicon::find_all(text, words) } else { Vec::new() };
-    words.iter().enumerate().map(move |(at, word)| match found.get(at) {
-        Some((spelling, is_plain)) => in_english(text, word.clone(), *spelling, *is_plain),
-        None => abroad(language, &text[word.clone()]),
+pub(super) fn count_all(language: Language, text: &str, words: Words) -> impl Iterator<Item = (Range<usize>, Counted)> {
+    let Words { ranges, mut spellings } = words;
+    if language == Language::English {
+        lexicon::find_all(&mut spellings);
+    }
+    ranges.into_iter().zip(spellings).map(move |(word, (spelling, is_plain))| {
+        let counted = match language {
+            Language::English => in_english(text, &word, spelling, is_plain),
+            _ => abroad(language, &text[word.clone()]),
+        };
+        (word, counted)
     })
 }
 
 /// `spelling` is that of the word as it stands.
 #[inline]
-fn in_english(text: &str, word: Range<usize>, spelling: Spelling, is_plain: bool) -> Counted {
+fn in_english(text: &str, word: &Range<usize>, spelling: Spelling, is_plain: bool) -> Counted {
     let may_be_abbreviated = spelling.has(Mark::Abbreviation) && may_be_abbreviated(&text[word.end..]);
     match spelling.syllables() {
         Some(syllables) if is_plain && !may_be_abbreviated => {

@@ -65,9 +65,9 @@ impl Tally {
         let mut reader = Reader {
             lists,
             names: names_in(text),
-            asked: HashMap::with_capacity_and_hasher(room / 4, ByHash::default()),
             numbers: HashMap::with_capacity_and_hasher(room, ByHash::default()),
             once: 0,
+            others: Vec::new(),
             unfamiliar: Vec::with_capacity(room),
         };
         let (mut whole, mut sentences) = (Counts::default(), Vec::with_capacity(blurb.sentences.len()));
@@ -86,13 +86,13 @@ struct Reader<'t> {
     lists: Lists<'t>,
     /// The keys of the names.
     names: HashSet<u64, ByHash>,
-    /// What the lists say of the spellings for which it was not settled beforehand.
-    asked: HashMap<u64, Said, ByHash>,
     /// The number of each unfamiliar spelling.
     numbers: HashMap<u64, usize, ByHash>,
     /// How many different words are outside the Spache list.
     once: usize,
     unfamiliar: Vec<Unfamiliar>,
+    /// Room for the places of a sentence's words.
+    others: Vec<usize>,
 }
 
 impl Reader<'_> {
@@ -101,39 +101,44 @@ impl Reader<'_> {
         let block = text.block(sentence.block).text();
         let words = &text.blurb.words[sentence.words.clone()];
         let (mut syllables, mut one, mut three, mut letters, mut long) = (0, 0, 0, 0, 0);
-        let (mut hard, mut unfamiliar, mut digits, mut less_by_flesch) = (0, 0, 0, 0);
-        for (at, word) in (sentence.words.start..).zip(words) {
+        // Each place is written, and kept where the word has to be looked at. So the processor has nothing to guess.
+        let mut others = std::mem::take(&mut self.others);
+        others.resize(words.len() + 1, 0);
+        let mut left = 0;
+        for (at, word) in words.iter().enumerate() {
             let spoken = usize::try_from(word.syllables).unwrap_or(usize::MAX);
             syllables += spoken;
             one += usize::from(spoken == 1);
             three += usize::from(spoken >= 3);
-            let mut length = word.range.len();
+            letters += word.range.len();
+            long += usize::from(word.range.len() > SHORT_WORD);
+            others[left] = at;
+            left += usize::from(!self.is_easy(word));
+        }
+        let (mut hard, mut unfamiliar, mut digits, mut less_by_flesch) = (0, 0, 0, 0);
+        for at in &others[..left] {
+            let word = &words[*at];
+            let written = &block[word.range.clone()];
             if !word.is_plain {
-                let (written_letters, written_digits) = letters_and_digits(&block[word.range.clone()]);
-                length = written_letters;
+                let (written_letters, written_digits) = letters_and_digits(written);
+                letters -= written.len() - written_letters;
+                long -= usize::from(written.len() > SHORT_WORD) - usize::from(written_letters > SHORT_WORD);
                 digits += written_digits;
-                let is_short_by_flesch = matches!(word.basis, Basis::Figure | Basis::Abbreviation);
-                less_by_flesch += if is_short_by_flesch { spoken - 1 } else { 0 };
-            } else if word.basis == Basis::Abbreviation {
-                less_by_flesch += spoken - 1;
             }
-            letters += length;
-            long += usize::from(length > SHORT_WORD);
-            if spoken >= 3 {
-                hard += usize::from(self.is_hard(word, &block[word.range.clone()]));
+            if word.is_short_by_flesch() {
+                less_by_flesch += usize::try_from(word.syllables).unwrap_or(usize::MAX) - 1;
             }
-            if !self.is_settled_as_familiar(word)
-                && let Some(said) = self.is_unfamiliar(word, &block[word.range.clone()])
-            {
+            hard += usize::from(word.syllables >= 3 && self.is_hard(word, written));
+            if let Some(said) = self.is_unfamiliar(word, written) {
                 unfamiliar += usize::from(said.is_outside_dale_chall);
-                self.note(word.spelling, at, number, said);
+                self.note(word.spelling, sentence.words.start + at, number, said);
             }
         }
-        let colons = text.sentence(sentence).split(':').skip(1).filter(|rest| rest.starts_with(' ')).count();
+        self.others = others;
         Counts::default()
             .with(Count::Words, words.len())
             .with(Count::Sentences, 1)
-            .with(Count::SentencesAtColons, 1 + colons)
+            .with(Count::SentencesAtColons, 1 + colons_in(text.sentence(sentence)))
             .with(Count::Syllables, syllables)
             .with(Count::SyllablesByFlesch, syllables - less_by_flesch)
             .with(Count::Letters, letters)
@@ -145,22 +150,25 @@ impl Reader<'_> {
             .with(Count::Unfamiliar, unfamiliar)
     }
 
-    /// Whether it was settled when the program was built that a word is on both lists.
-    fn is_settled_as_familiar(&self, word: &Word) -> bool {
-        self.lists.are_settled_for(word.spelling)
-            && word.spelling.has(Mark::FamiliarToDaleChall)
-            && word.spelling.has(Mark::FamiliarToSpache)
+    /// Whether it was settled when the program was built that a word is short, of letters, and on both lists.
+    fn is_easy(&self, word: &Word) -> bool {
+        word.is_plain
+            & (word.basis == Basis::Listed)
+            & (word.syllables < 3)
+            & self.lists.are_carried()
+            & word.spelling.has(Mark::FamiliarToDaleChall)
+            & word.spelling.has(Mark::FamiliarToSpache)
     }
 
     /// What the lists say of a word that is outside one and no name; none of any other.
-    fn is_unfamiliar(&mut self, word: &Word, written: &str) -> Option<Said> {
+    fn is_unfamiliar(&self, word: &Word, written: &str) -> Option<Said> {
         let said = self.said(word.spelling, written);
         let is_outside = said.is_outside_dale_chall || said.is_outside_spache;
         (is_outside && !self.is_name(word, written)).then_some(said)
     }
 
     /// What the lists say of a spelling, whether it is a name or not.
-    fn said(&mut self, spelling: Spelling, written: &str) -> Said {
+    fn said(&self, spelling: Spelling, written: &str) -> Said {
         let lists = self.lists;
         if lists.are_settled_for(spelling) {
             return Said {
@@ -168,15 +176,12 @@ impl Reader<'_> {
                 is_outside_spache: lists.has(List::Spache) && !spelling.has(Mark::FamiliarToSpache),
             };
         }
-        *self.asked.entry(spelling.key()).or_insert_with(|| {
-            let folded = fold(written);
-            let word = syllables::without_possessive(&folded);
-            let [dale_chall, spache] = lists.are_familiar(word);
-            Said {
-                is_outside_dale_chall: lists.has(List::DaleChall) && !dale_chall,
-                is_outside_spache: lists.has(List::Spache) && !spache,
-            }
-        })
+        let folded = fold(written);
+        let [dale_chall, spache] = lists.are_familiar(syllables::without_possessive(&folded));
+        Said {
+            is_outside_dale_chall: lists.has(List::DaleChall) && !dale_chall,
+            is_outside_spache: lists.has(List::Spache) && !spache,
+        }
     }
 
     fn note(&mut self, spelling: Spelling, at: usize, sentence: usize, said: Said) {
@@ -188,7 +193,7 @@ impl Reader<'_> {
 
     /// Gunning's rule for a word of three syllables or more.
     fn is_hard(&self, word: &Word, written: &str) -> bool {
-        if matches!(word.basis, Basis::Figure | Basis::Abbreviation) || self.is_name(word, written) {
+        if word.is_short_by_flesch() || self.is_name(word, written) {
             return false;
         }
         // What has an ending after an apostrophe shares its spelling with the word before it.
@@ -218,6 +223,19 @@ impl Reader<'_> {
     }
 }
 
+impl Word {
+    /// Whether Flesch counts it as one syllable: a figure, an abbreviation.
+    fn is_short_by_flesch(&self) -> bool {
+        matches!(self.basis, Basis::Figure | Basis::Abbreviation)
+    }
+}
+
+/// How many colons with a blank behind them stand in a sentence; most have none.
+fn colons_in(sentence: &str) -> usize {
+    let may_be_one = sentence.bytes().fold(false, |found, byte| found | (byte == b':'));
+    if may_be_one { sentence.matches(": ").count() } else { 0 }
+}
+
 fn starts_with_capital(written: &str) -> bool {
     match written.as_bytes() {
         [first, ..] if first.is_ascii() => first.is_ascii_uppercase(),
@@ -227,8 +245,12 @@ fn starts_with_capital(written: &str) -> bool {
 
 /// The letters of any script in a word, and its digits.
 fn letters_and_digits(written: &str) -> (usize, usize) {
-    let count = |is_counted: fn(char) -> bool| written.chars().filter(|letter| is_counted(*letter)).count();
-    (count(char::is_alphabetic), count(char::is_numeric))
+    let (mut letters, mut digits) = (0, 0);
+    for character in written.chars() {
+        letters += usize::from(character.is_alphabetic());
+        digits += usize::from(character.is_numeric());
+    }
+    (letters, digits)
 }
 
 /// The keys of the words that stand with a capital inside a sentence, and of those of the names in the brief.
@@ -258,5 +280,5 @@ fn opens_speech(text: &Text, sentence: &Sentence, at: usize) -> bool {
     let words = &text.blurb.words;
     let gap = words[at - 1].range.end..words[at].range.start;
     let gap = &text.block(sentence.block).text()[gap];
-    gap.contains([':', '!', '?', '…', '"', '“', '‘', '«', '„', '(']) || gap.contains("...")
+    gap.len() > 1 && (gap.contains([':', '!', '?', '…', '"', '“', '‘', '«', '„', '(']) || gap.contains("..."))
 }

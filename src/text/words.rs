@@ -9,27 +9,64 @@ use std::ops::Range;
 
 use unicode_segmentation::UnicodeSegmentation;
 
-use super::spelling::leading_letters;
+use super::spelling::{Spelling, key, leading_letters, short_word};
 
 /// The hyphens that join: hyphen-minus, hyphen, non-breaking hyphen.
 pub(super) const HYPHENS: [char; 3] = ['-', '\u{2010}', '\u{2011}'];
 
 /// The words of a text, as bytes of it, in order.
 pub fn find(text: &str) -> Vec<Range<usize>> {
-    let mut words: Vec<Range<usize>> = Vec::with_capacity(text.len() / 5);
-    let joins = |from: usize, to: usize| match to.wrapping_sub(from) {
-        1 => text.as_bytes()[from] == b'-',
-        3 => is_hyphen(&text[from..to]),
-        _ => false,
-    };
-    for_each_part(text, |part| {
-        let follows_blank = part.start == 0 || text.as_bytes()[part.start - 1] == b' ';
-        match words.last_mut().filter(|_| !follows_blank) {
-            Some(last) if joins(last.end, part.start) => last.end = part.end,
-            _ => words.push(part),
+    Words::read(text).ranges
+}
+
+/// The words of a text, in order.
+pub(super) struct Words {
+    /// Where they stand, as bytes of the text.
+    pub(super) ranges: Vec<Range<usize>>,
+    /// How each is spelt, as of a word that has not been looked up, and whether it is letters of ASCII alone.
+    pub(super) spellings: Vec<(Spelling, bool)>,
+}
+
+impl Words {
+    pub(super) fn read(text: &str) -> Self {
+        let (bytes, room) = (text.as_bytes(), text.len() / 5 + 1);
+        let mut words = Self { ranges: Vec::with_capacity(room), spellings: Vec::with_capacity(room) };
+        let (mut start, mut follows_blank) = (0, true);
+        while start < bytes.len() {
+            if follows_blank && let Some((spelling, length)) = short_word(&bytes[start..]) {
+                words.ranges.push(start..start + length);
+                words.spellings.push((spelling, true));
+                start += length + 1;
+                continue;
+            }
+            start = take_parts(text, start, |part| words.take(text, part));
+            follows_blank = bytes.get(start - 1) == Some(&b' ');
         }
-    });
-    words
+        words
+    }
+
+    /// Takes a part that may be joined to the last word.
+    fn take(&mut self, text: &str, part: Range<usize>) {
+        let joins = |from: usize, to: usize| match to.wrapping_sub(from) {
+            1 => text.as_bytes()[from] == b'-',
+            3 => is_hyphen(&text[from..to]),
+            _ => false,
+        };
+        let spelt = |range: &Range<usize>| {
+            let (key, is_plain) = key(&text.as_bytes()[range.start..], range.len());
+            (Spelling(key), is_plain)
+        };
+        match (self.ranges.last_mut(), self.spellings.last_mut()) {
+            (Some(last), Some(spelling)) if joins(last.end, part.start) => {
+                last.end = part.end;
+                *spelling = spelt(last);
+            }
+            _ => {
+                self.spellings.push(spelt(&part));
+                self.ranges.push(part);
+            }
+        }
+    }
 }
 
 /// The parts that hyphens join: the words of the annex itself.
@@ -44,34 +81,33 @@ pub(super) fn is_hyphen(gap: &str) -> bool {
     gap == "-" || (gap.len() == 3 && HYPHENS.iter().any(|hyphen| gap.starts_with(*hyphen)))
 }
 
+fn for_each_part(text: &str, mut take: impl FnMut(Range<usize>)) {
+    let mut start = 0;
+    while start < text.len() {
+        start = take_parts(text, start, &mut take);
+    }
+}
+
+/// Takes the part that begins at `start`, if one does there, and tells where to go on, which is behind the start.
+///
 /// Most words are letters of ASCII, with an apostrophe now and then, and end at a mark that parts whatever stands beside it.
 /// Where anything else comes up, the stretch up to the next blank is left to the segmenter. (For the annex a word ends at a
 /// blank unless a combining mark stands on the blank itself.)
-fn for_each_part(text: &str, mut take: impl FnMut(Range<usize>)) {
+fn take_parts(text: &str, start: usize, mut take: impl FnMut(Range<usize>)) -> usize {
     let bytes = text.as_bytes();
-    let mut start = 0;
-    while start < bytes.len() {
-        let letters = leading_letters(&bytes[start..]);
-        // Four words in five end so.
-        if letters > 0 && bytes.get(start + letters) == Some(&b' ') {
-            take(start..start + letters);
-            start += letters + 1;
-            continue;
+    let letters = leading_letters(&bytes[start..]);
+    let end = start + plain_length(&bytes[start..], letters);
+    if let Some(mark) = parting_mark(&bytes[end..], end > start) {
+        if end > start {
+            take(start..end);
         }
-        let end = start + plain_length(&bytes[start..], letters);
-        if let Some(mark) = parting_mark(&bytes[end..], end > start) {
-            if end > start {
-                take(start..end);
-            }
-            start = end + mark;
-            continue;
-        }
-        let length = text[end..].find(' ').map_or(text.len() - start, |blank| end + blank - start);
-        for (at, word) in text[start..start + length].unicode_word_indices() {
-            take(start + at..start + at + word.len());
-        }
-        start += length + 1;
+        return end + mark;
     }
+    let length = text[end..].find(' ').map_or(text.len() - start, |blank| end + blank - start);
+    for (at, word) in text[start..start + length].unicode_word_indices() {
+        take(start + at..start + at + word.len());
+    }
+    start + length + 1
 }
 
 /// How long a word is that a text begins with: its first letters of ASCII, and those behind apostrophes.
