@@ -109,6 +109,11 @@ impl Counts {
         self.0[count as usize] += number;
     }
 
+    /// Takes `number` away, of what was counted before.
+    pub(super) fn take(&mut self, count: Count, number: usize) {
+        self.0[count as usize] -= number;
+    }
+
     /// These counts and those of another part.
     pub(super) fn plus(mut self, part: &Self) -> Self {
         for (number, more) in self.0.iter_mut().zip(part.0) {

@@ -11,8 +11,8 @@ use aho_corasick::Anchored;
 use aho_corasick::automaton::Automaton;
 use aho_corasick::dfa::DFA;
 
-/// There is room for so many patterns.
-const MOST: usize = 1024;
+/// A set of patterns, by their places in the list: a bit for each.
+type Set = [u64; 12];
 
 static PATTERNS: LazyLock<Option<Patterns>> = LazyLock::new(Patterns::read);
 
@@ -29,7 +29,7 @@ impl Patterns {
         let (patterns, figures): (Vec<&str>, Vec<i32>) =
             entries.filter_map(|(pattern, figure)| Some((pattern, figure.parse::<i32>().ok()?))).unzip();
         let finder = DFA::new(patterns).ok()?;
-        (figures.len() <= MOST).then_some(Self { finder, figures })
+        (figures.len() <= 64 * Set::default().len()).then_some(Self { finder, figures })
     }
 
     /// The patterns that occur in the word.
@@ -40,45 +40,38 @@ impl Patterns {
         for byte in [b'^'].into_iter().chain(letters).chain([b'$']) {
             state = self.finder.next_state(Anchored::No, state, byte);
             if self.finder.is_match(state) {
-                (0..self.finder.match_len(state))
-                    .for_each(|at| found.insert(self.finder.match_pattern(state, at).as_usize()));
+                for at in 0..self.finder.match_len(state) {
+                    let pattern = self.finder.match_pattern(state, at).as_usize();
+                    found[pattern / 64 % found.len()] |= 1 << (pattern % 64);
+                }
             }
         }
         found
     }
 }
 
-/// A set of patterns by their places in the list.
-#[derive(Default)]
-struct Set([u64; MOST / 64]);
-
-impl Set {
-    fn insert(&mut self, pattern: usize) {
-        self.0[pattern / 64 % (MOST / 64)] |= 1 << (pattern % 64);
-    }
-
-    /// The patterns in the order of the list.
-    fn in_order(self) -> impl Iterator<Item = usize> {
-        self.0.into_iter().enumerate().flat_map(|(at, mut left)| {
-            std::iter::from_fn(move || {
-                let next = usize::try_from(left.trailing_zeros()).ok().filter(|_| left != 0)?;
-                left &= left - 1;
-                Some(64 * at + next)
-            })
-        })
-    }
-}
-
 /// The likely syllables of a word of ASCII letters, in any case; at least 1.
 pub(super) fn syllables(word: &str) -> u32 {
-    let vowels = || word.bytes().map(|letter| is_vowel(char::from(letter)));
-    let ends = vowels().zip(vowels().skip(1).chain([false])).filter(|(vowel, next)| *vowel && !next);
-    let start = u32::try_from(ends.count()).unwrap_or(u32::MAX).max(1);
-    let Some(patterns) = PATTERNS.as_ref() else { return start };
-    patterns.occurring(word).in_order().fold(start, |count, pattern| match patterns.figures[pattern] {
-        figure if figure < 0 && count == 1 => count,
-        figure => count.saturating_add_signed(figure),
-    })
+    let mut count = groups(word).max(1);
+    let Some(patterns) = PATTERNS.as_ref() else { return count };
+    for (at, mut left) in patterns.occurring(word).into_iter().enumerate() {
+        while left != 0 {
+            let figure = usize::try_from(left.trailing_zeros()).map_or(0, |bit| patterns.figures[64 * at + bit]);
+            if figure > 0 || count > 1 {
+                count = count.saturating_add_signed(figure);
+            }
+            left &= left - 1;
+        }
+    }
+    count
+}
+
+/// How many groups of vowels a word has.
+fn groups(word: &str) -> u32 {
+    let (groups, _) = word.bytes().map(char::from).fold((0, false), |(groups, follows_vowel), letter| {
+        (groups + u32::from(is_vowel(letter) && !follows_vowel), is_vowel(letter))
+    });
+    groups
 }
 
 /// Whether a letter of the ASCII alphabet, in any case, stands for a vowel.

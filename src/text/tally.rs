@@ -60,28 +60,82 @@ impl Unfamiliar {
 impl Tally {
     /// Counts the blurb of a text.
     pub(super) fn of(text: &Text, lists: Lists) -> Self {
-        let blurb = &text.blurb;
-        let room = blurb.words.len() / 4;
+        let (mut sentences, others) = count_all(text, lists);
+        let room = text.blurb.words.len() / 4;
         let mut reader = Reader {
             lists,
-            names: names_in(text),
+            names: names_in(text, &others),
             numbers: HashMap::with_capacity_and_hasher(room, ByHash::default()),
             once: 0,
-            others: Vec::new(),
             unfamiliar: Vec::with_capacity(room),
         };
-        let (mut whole, mut sentences) = (Counts::default(), Vec::with_capacity(blurb.sentences.len()));
-        for (number, sentence) in blurb.sentences.iter().enumerate() {
-            let counts = reader.read(text, number, sentence);
-            whole = whole.plus(&counts);
-            sentences.push(counts);
+        for (number, places) in by_sentence(text, &others).enumerate() {
+            reader.read(text, number, places, &mut sentences[number]);
         }
+        let mut whole = sentences.iter().fold(Counts::default(), |whole, counts| whole.plus(counts));
         whole.add(Count::UnfamiliarOnce, reader.once);
         Self { whole, sentences, different: reader.numbers.len(), unfamiliar: reader.unfamiliar }
     }
 }
 
-/// Reads one sentence after another.
+/// What can be counted of each sentence without a look at its letters, as if all words were letters alone; and the places of
+/// the words that have to be looked at, which are those with a capital and those of which not all was settled when the
+/// program was built.
+fn count_all(text: &Text, lists: Lists) -> (Vec<Counts>, Vec<usize>) {
+    // Each place is written, and kept where the word is another. So the processor has nothing to guess.
+    let (mut others, mut left) = (vec![0; text.blurb.words.len()], 0);
+    let are_carried = lists.are_carried();
+    let count = |sentence: &Sentence| {
+        let block = text.block(sentence.block).text();
+        let (mut syllables, mut one, mut three, mut letters, mut long) = (0, 0, 0, 0, 0);
+        for (at, word) in sentence.words.clone().zip(&text.blurb.words[sentence.words.clone()]) {
+            let spoken = usize::try_from(word.syllables).unwrap_or(usize::MAX);
+            syllables += spoken;
+            one += usize::from(spoken == 1);
+            three += usize::from(spoken >= 3);
+            letters += word.range.len();
+            long += usize::from(word.range.len() > SHORT_WORD);
+            others[left] = at;
+            let is_small = block.as_bytes().get(word.range.start).is_some_and(u8::is_ascii_lowercase);
+            left += usize::from(!(is_small & are_carried & is_easy(word)));
+        }
+        Counts::default()
+            .with(Count::Words, sentence.words.len())
+            .with(Count::Sentences, 1)
+            .with(Count::SentencesAtColons, 1 + colons_in(text.sentence(sentence)))
+            .with(Count::Syllables, syllables)
+            .with(Count::SyllablesByFlesch, syllables)
+            .with(Count::Letters, letters)
+            .with(Count::LettersAndDigits, letters)
+            .with(Count::OneSyllable, one)
+            .with(Count::ThreeSyllables, three)
+            .with(Count::Long, long)
+    };
+    let sentences = text.blurb.sentences.iter().map(count).collect();
+    others.truncate(left);
+    (sentences, others)
+}
+
+/// Places of words in order, shared out among the sentences.
+fn by_sentence<'p>(text: &Text, mut places: &'p [usize]) -> impl Iterator<Item = &'p [usize]> {
+    text.blurb.sentences.iter().map(move |sentence| {
+        let own = places.iter().take_while(|at| **at < sentence.words.end).count();
+        let (own, rest) = places.split_at(own);
+        places = rest;
+        own
+    })
+}
+
+/// Whether it was settled when the program was built that a word is short, of letters, and on both lists.
+fn is_easy(word: &Word) -> bool {
+    word.is_plain
+        & (word.basis == Basis::Listed)
+        & (word.syllables < 3)
+        & word.spelling.has(Mark::FamiliarToDaleChall)
+        & word.spelling.has(Mark::FamiliarToSpache)
+}
+
+/// Looks at words one by one.
 struct Reader<'t> {
     lists: Lists<'t>,
     /// The keys of the names.
@@ -91,73 +145,30 @@ struct Reader<'t> {
     /// How many different words are outside the Spache list.
     once: usize,
     unfamiliar: Vec<Unfamiliar>,
-    /// Room for the places of a sentence's words.
-    others: Vec<usize>,
 }
 
 impl Reader<'_> {
-    /// The counts of a sentence.
-    fn read(&mut self, text: &Text, number: usize, sentence: &Sentence) -> Counts {
-        let block = text.block(sentence.block).text();
-        let words = &text.blurb.words[sentence.words.clone()];
-        let (mut syllables, mut one, mut three, mut letters, mut long) = (0, 0, 0, 0, 0);
-        // Each place is written, and kept where the word has to be looked at. So the processor has nothing to guess.
-        let mut others = std::mem::take(&mut self.others);
-        others.resize(words.len() + 1, 0);
-        let mut left = 0;
-        for (at, word) in words.iter().enumerate() {
-            let spoken = usize::try_from(word.syllables).unwrap_or(usize::MAX);
-            syllables += spoken;
-            one += usize::from(spoken == 1);
-            three += usize::from(spoken >= 3);
-            letters += word.range.len();
-            long += usize::from(word.range.len() > SHORT_WORD);
-            others[left] = at;
-            left += usize::from(!self.is_easy(word));
-        }
-        let (mut hard, mut unfamiliar, mut digits, mut less_by_flesch) = (0, 0, 0, 0);
-        for at in &others[..left] {
-            let word = &words[*at];
+    /// Adds to the counts of a sentence what its words are of which only the first look was taken.
+    fn read(&mut self, text: &Text, sentence: usize, places: &[usize], counts: &mut Counts) {
+        let block = text.block(text.blurb.sentences[sentence].block).text();
+        for at in places {
+            let word = &text.blurb.words[*at];
             let written = &block[word.range.clone()];
             if !word.is_plain {
-                let (written_letters, written_digits) = letters_and_digits(written);
-                letters -= written.len() - written_letters;
-                long -= usize::from(written.len() > SHORT_WORD) - usize::from(written_letters > SHORT_WORD);
-                digits += written_digits;
+                let (letters, digits) = letters_and_digits(written);
+                counts.take(Count::Letters, written.len() - letters);
+                counts.take(Count::LettersAndDigits, written.len() - letters - digits);
+                counts.take(Count::Long, usize::from(written.len() > SHORT_WORD && letters <= SHORT_WORD));
             }
             if word.is_short_by_flesch() {
-                less_by_flesch += usize::try_from(word.syllables).unwrap_or(usize::MAX) - 1;
+                counts.take(Count::SyllablesByFlesch, usize::try_from(word.syllables).unwrap_or(usize::MAX) - 1);
             }
-            hard += usize::from(word.syllables >= 3 && self.is_hard(word, written));
+            counts.add(Count::Hard, usize::from(word.syllables >= 3 && self.is_hard(word, written)));
             if let Some(said) = self.is_unfamiliar(word, written) {
-                unfamiliar += usize::from(said.is_outside_dale_chall);
-                self.note(word.spelling, sentence.words.start + at, number, said);
+                counts.add(Count::Unfamiliar, usize::from(said.is_outside_dale_chall));
+                self.note(word.spelling, *at, sentence, said);
             }
         }
-        self.others = others;
-        Counts::default()
-            .with(Count::Words, words.len())
-            .with(Count::Sentences, 1)
-            .with(Count::SentencesAtColons, 1 + colons_in(text.sentence(sentence)))
-            .with(Count::Syllables, syllables)
-            .with(Count::SyllablesByFlesch, syllables - less_by_flesch)
-            .with(Count::Letters, letters)
-            .with(Count::LettersAndDigits, letters + digits)
-            .with(Count::OneSyllable, one)
-            .with(Count::ThreeSyllables, three)
-            .with(Count::Hard, hard)
-            .with(Count::Long, long)
-            .with(Count::Unfamiliar, unfamiliar)
-    }
-
-    /// Whether it was settled when the program was built that a word is short, of letters, and on both lists.
-    fn is_easy(&self, word: &Word) -> bool {
-        word.is_plain
-            & (word.basis == Basis::Listed)
-            & (word.syllables < 3)
-            & self.lists.are_carried()
-            & word.spelling.has(Mark::FamiliarToDaleChall)
-            & word.spelling.has(Mark::FamiliarToSpache)
     }
 
     /// What the lists say of a word that is outside one and no name; none of any other.
@@ -253,21 +264,19 @@ fn letters_and_digits(written: &str) -> (usize, usize) {
     (letters, digits)
 }
 
-/// The keys of the words that stand with a capital inside a sentence, and of those of the names in the brief.
-fn names_in(text: &Text) -> HashSet<u64, ByHash> {
+/// The keys of the words that stand with a capital inside a sentence, and of those of the names in the brief. `others` are the
+/// places of all words that stand with a capital, and more.
+fn names_in(text: &Text, others: &[usize]) -> HashSet<u64, ByHash> {
     let mut names: HashSet<u64, ByHash> =
         HashSet::with_capacity_and_hasher(text.blurb.words.len() / 16, ByHash::default());
     names.extend(text.names.words().map(|name| Spelling::unlisted(name).key()));
-    for sentence in &text.blurb.sentences {
+    for (sentence, places) in text.blurb.sentences.iter().zip(by_sentence(text, others)) {
         let block = text.block(sentence.block).text();
-        for at in sentence.words.clone().skip(1) {
-            let word = &text.blurb.words[at];
-            if block.as_bytes().get(word.range.start).is_none_or(u8::is_ascii_lowercase) {
-                continue;
-            }
+        for at in places.iter().filter(|at| **at > sentence.words.start) {
+            let word = &text.blurb.words[*at];
             let written = &block[word.range.clone()];
             let is_shouted = || written.chars().nth(1).is_some_and(char::is_uppercase);
-            if starts_with_capital(written) && !is_shouted() && !opens_speech(text, sentence, at) {
+            if starts_with_capital(written) && !is_shouted() && !opens_speech(text, sentence, *at) {
                 names.insert(word.spelling.key());
             }
         }
