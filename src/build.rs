@@ -109,7 +109,7 @@ fn lay_out(
     spache: Option<&FamiliarWords>,
 ) -> Result<Vec<u8>, Box<dyn Error>> {
     let frequencies = words_of(&read_if_there(Path::new(FREQUENCIES))?)?;
-    let mut dictionary = vec![0_u64; BUCKET * (Table::COMMON.buckets() + Table::OTHERS.buckets())];
+    let mut dictionary = vec![0_u64; Table::OTHERS.end()];
     let mut ordered: Vec<(&str, u32)> = words.iter().map(|(word, syllables)| (word.as_str(), *syllables)).collect();
     ordered.sort_unstable_by_key(|(word, _)| (Reverse(frequencies.get(*word)), word.len(), *word));
     let forms = possible_forms()?;
@@ -130,11 +130,13 @@ fn lay_out(
         let marks = marks.into_iter().filter(|(_, holds)| *holds).map(|(mark, _)| mark);
         let spelling = Spelling::unlisted(word).listed(u64::from(syllables), marks);
         let key = spelling.key();
-        // A common word for which its bucket has no place left is one of the others.
-        let common = frequencies.contains_key(word).then(|| Table::COMMON.bucket(key, 0));
-        let others = (0..Table::OTHERS.buckets()).map(|tries| Table::OTHERS.bucket(key, tries));
-        let places = common.into_iter().chain(others).flat_map(|bucket| BUCKET * bucket..BUCKET * (bucket + 1));
-        let place = places
+        // A common word whose place is taken is one of the others.
+        let common = frequencies.contains_key(word).then(|| Table::COMMON.place(key, 0));
+        let buckets = (0..Table::OTHERS.buckets()).map(|tries| Table::OTHERS.place(key, tries));
+        let others = buckets.flat_map(|first| first..first + BUCKET);
+        let place = common
+            .into_iter()
+            .chain(others)
             .map(|place| (place, dictionary[place]))
             .find(|(_, there)| [0, key].contains(&Spelling(*there).key()));
         let (place, _) = place

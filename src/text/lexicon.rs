@@ -16,59 +16,63 @@ pub(super) fn find(text: &[u8], length: usize) -> Spelling {
     find_key(key(text, length).0)
 }
 
-/// Looks many spellings up.
-///
-/// The commonest words come first in their buckets. All words are held against these before any other is looked for, so that
-/// the processor has little to guess and need not wait for one look-up before it begins the next.
+/// Looks many spellings up, all of them in one place before the next. So the processor has little to guess, and need not wait
+/// for one look-up before it begins the next.
 pub(super) fn find_all(spellings: &mut [(Spelling, bool)]) {
-    // Each place is written, and kept where the word is another.
-    let (mut others, mut count) = (vec![0; spellings.len()], 0);
+    // Each place among the spellings is written, and kept where the word has to be looked for again.
+    let (mut left, mut count) = (vec![0; spellings.len()], 0);
     for (at, (spelling, _)) in spellings.iter_mut().enumerate() {
-        let first = places(Table::COMMON.bucket(spelling.key(), 0))[0];
-        others[count] = at;
-        let is_it = first.key() == spelling.key();
-        *spelling = select_unpredictable(is_it, first, *spelling);
-        count += usize::from(!is_it);
+        *spelling = common(spelling.key());
+        left[count] = at;
+        count += usize::from(!spelling.is_there());
     }
-    for at in &others[..count] {
-        let spelling = &mut spellings[*at].0;
-        *spelling = find_key(spelling.key());
+    for tries in 0..Table::OTHERS.buckets() {
+        let (found, end) = (&mut left[..count], count);
+        count = 0;
+        for place in 0..end {
+            let at = found[place];
+            let spelling = &mut spellings[at].0;
+            let (other, may_be_behind) = other(spelling.key(), tries);
+            *spelling = other;
+            found[count] = at;
+            count += usize::from(may_be_behind & !other.is_there());
+        }
+        if count == 0 {
+            break;
+        }
     }
 }
 
 /// The spelling that has a key.
 fn find_key(key: u64) -> Spelling {
-    let (common, _) = find_in(Table::COMMON.bucket(key, 0), key);
+    let common = common(key);
     if common.is_there() {
         return common;
     }
-    for tries in 0..Table::OTHERS.buckets() {
-        let (other, may_be_behind) = find_in(Table::OTHERS.bucket(key, tries), key);
-        if other.is_there() || !may_be_behind {
-            return other;
-        }
-    }
-    Spelling(key)
+    let mut tries = (0..Table::OTHERS.buckets()).map(|tries| other(key, tries));
+    tries.find(|(found, may_be_behind)| found.is_there() || !may_be_behind).map_or(common, |(found, _)| found)
 }
 
-/// What a bucket has for a key, and whether the bucket is full. All places are looked at, so that nothing is guessed wrong by
-/// the processor.
+/// The spelling of a key if that is a common word.
 #[inline]
-fn find_in(bucket: usize, key: u64) -> (Spelling, bool) {
-    let places = places(bucket);
-    let found = places.iter().fold(key, |found, place| found | select_unpredictable(place.key() == key, place.0, 0));
+fn common(key: u64) -> Spelling {
+    let [there] = places(Table::COMMON.place(key, 0));
+    Spelling(select_unpredictable(there.key() == key, there.0, key))
+}
+
+/// What a bucket of the other words has for a key, and whether the bucket is full. All places are looked at.
+#[inline]
+fn other(key: u64, tries: usize) -> (Spelling, bool) {
+    let places: [Spelling; BUCKET] = places(Table::OTHERS.place(key, tries));
+    let found = places.iter().fold(key, |found, there| found | select_unpredictable(there.key() == key, there.0, 0));
     (Spelling(found), places[BUCKET - 1].is_there())
 }
 
-/// The places of a bucket.
+/// Some places of the dictionary.
 #[inline]
-fn places(bucket: usize) -> [Spelling; BUCKET] {
-    let bytes = DICTIONARY.get(8 * BUCKET * bucket..).and_then(|rest| rest.first_chunk::<{ 8 * BUCKET }>());
-    let mut places = [Spelling(0); BUCKET];
-    for (place, eight) in places.iter_mut().zip(bytes.map_or(&[][..], |bytes| bytes.as_chunks::<8>().0)) {
-        *place = Spelling(u64::from_le_bytes(*eight));
-    }
-    places
+fn places<const COUNT: usize>(first: usize) -> [Spelling; COUNT] {
+    let bytes = DICTIONARY.as_chunks::<8>().0.get(first..).and_then(|rest| rest.first_chunk::<COUNT>());
+    bytes.map_or([Spelling(0); COUNT], |bytes| bytes.map(|eight| Spelling(u64::from_le_bytes(eight))))
 }
 
 /// The fewest syllables that the dictionary gives for a word in any case, with straight apostrophes.

@@ -22,35 +22,43 @@ const MOST_SYLLABLES: u64 = 15;
 /// A one in each of eight bytes.
 const EACH: u64 = 0x0101_0101_0101_0101;
 
-/// A table of spellings inside the dictionary. A bucket lies in one line of the processor's cache.
+/// A table of spellings inside the dictionary.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Table {
-    /// How many buckets of the dictionary stand before it.
+    /// How many places of the dictionary stand before it.
     before: usize,
     /// It has two to the power of so many buckets.
     bits: u32,
+    /// How many places a bucket has.
+    places: usize,
 }
 
-/// The places of a bucket.
+/// The places of a bucket of the words that are not common; two buckets lie in one line of the processor's cache.
 pub(crate) const BUCKET: usize = 4;
 
 impl Table {
-    /// For the common words: small, so that most look-ups stay in the cache.
-    pub(crate) const COMMON: Self = Self { before: 0, bits: 13 };
+    /// For the common words, a place each: small, so that most look-ups stay in the cache.
+    pub(crate) const COMMON: Self = Self { before: 0, bits: 14, places: 1 };
     /// For all others.
-    pub(crate) const OTHERS: Self = Self { before: Self::COMMON.buckets(), bits: 16 };
+    pub(crate) const OTHERS: Self = Self { before: 1 << Self::COMMON.bits, bits: 16, places: BUCKET };
 
     /// How many buckets it has.
     pub(crate) const fn buckets(self) -> usize {
         1 << self.bits
     }
 
-    /// The bucket of a key; the one behind it where that is full, and so on `tries` times.
+    /// The end of its places in the dictionary.
+    #[allow(dead_code, reason = "for the build script alone")]
+    pub(crate) const fn end(self) -> usize {
+        self.before + self.places * self.buckets()
+    }
+
+    /// The first place of the bucket of a key; of the bucket behind it where that is full, and so on `tries` times.
     #[inline]
-    pub(crate) fn bucket(self, key: u64, tries: usize) -> usize {
+    pub(crate) fn place(self, key: u64, tries: usize) -> usize {
         let hash = (key ^ key >> 32).wrapping_mul(FACTOR);
         let first = usize::try_from(hash >> (64 - self.bits)).unwrap_or(0);
-        self.before + (first + tries) % self.buckets()
+        self.before + (first + tries) % self.buckets() * self.places
     }
 }
 

@@ -64,6 +64,8 @@ impl Tally {
         let room = text.blurb.words.len() / 4;
         let mut reader = Reader {
             lists,
+            has_dale_chall: lists.has(List::DaleChall),
+            has_spache: lists.has(List::Spache),
             names: names_in(text, &others),
             numbers: HashMap::with_capacity_and_hasher(room, ByHash::default()),
             once: 0,
@@ -138,6 +140,8 @@ fn is_easy(word: &Word) -> bool {
 /// Looks at words one by one.
 struct Reader<'t> {
     lists: Lists<'t>,
+    has_dale_chall: bool,
+    has_spache: bool,
     /// The keys of the names.
     names: HashSet<u64, ByHash>,
     /// The number of each unfamiliar spelling.
@@ -183,15 +187,15 @@ impl Reader<'_> {
         let lists = self.lists;
         if lists.are_settled_for(spelling) {
             return Said {
-                is_outside_dale_chall: lists.has(List::DaleChall) && !spelling.has(Mark::FamiliarToDaleChall),
-                is_outside_spache: lists.has(List::Spache) && !spelling.has(Mark::FamiliarToSpache),
+                is_outside_dale_chall: self.has_dale_chall && !spelling.has(Mark::FamiliarToDaleChall),
+                is_outside_spache: self.has_spache && !spelling.has(Mark::FamiliarToSpache),
             };
         }
         let folded = fold(written);
         let [dale_chall, spache] = lists.are_familiar(syllables::without_possessive(&folded));
         Said {
-            is_outside_dale_chall: lists.has(List::DaleChall) && !dale_chall,
-            is_outside_spache: lists.has(List::Spache) && !spache,
+            is_outside_dale_chall: self.has_dale_chall && !dale_chall,
+            is_outside_spache: self.has_spache && !spache,
         }
     }
 
