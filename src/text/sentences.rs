@@ -43,16 +43,19 @@ pub(super) fn find(text: &str, words: &[Range<usize>]) -> Vec<Found> {
     let paragraph = Paragraph { text, words };
     let mut found = Vec::new();
     let (mut first_word, mut start) = (0, 0);
-    for word in 0..words.len() {
-        let end = match words.get(word + 1) {
-            None => Some(text.len()),
-            Some(next) if next.start == words[word].end + 1 && text.as_bytes()[words[word].end] == b' ' => None,
-            Some(_) => paragraph.end_after(word),
-        };
-        if let Some(end) = end {
-            found.push(Found { range: trimmed(text, start..end), words: first_word..word + 1 });
-            (first_word, start) = (word + 1, end);
+    let mut take = |last_word: usize, end: usize| {
+        found.push(Found { range: trimmed(text, start..end), words: first_word..last_word + 1 });
+        (first_word, start) = (last_word + 1, end);
+    };
+    for (at, pair) in words.windows(2).enumerate() {
+        let [word, next] = pair else { continue };
+        let is_one_blank = next.start == word.end + 1 && text.as_bytes()[word.end] == b' ';
+        if !is_one_blank && let Some(end) = paragraph.end_after(at) {
+            take(at, end);
         }
+    }
+    if let Some(last) = words.len().checked_sub(1) {
+        take(last, text.len());
     }
     found
 }

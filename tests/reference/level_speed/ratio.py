@@ -1,6 +1,8 @@
 """Prints texts a second of both sides and their ratio: ratio.py TIMES. Of several runs the best counts for each side.
 
-A hundred times as many are wanted; where there are fewer it says so and fails.
+What counts is the first round, in which each text is new to both; the lists are loaded before. From the second round on
+textstat answers in part out of what it remembers of the same words, and the program, which remembers nothing, counts them
+again: this ratio is printed too. A hundred times as many texts are wanted; where there are fewer it says so and fails.
 """
 import sys
 
@@ -19,8 +21,8 @@ def main():
     for name, (first, again, measures) in best.items():
         print("%-6s %2d measures, %8.0f texts a second at first, %8.0f at best" % (name, measures, TEXTS / first, TEXTS / again))
     ratios = [best["theirs"][at] / best["ours"][at] for at in (0, 1)]
-    print("ours is %.1f times as fast at first, %.1f at best; %d is wanted" % (*ratios, WANTED))
-    sys.exit(ratios[1] < WANTED)
+    print("ours is %.1f times as fast at first, where %d is wanted; %.1f when the same texts come again" % (ratios[0], WANTED, ratios[1]))
+    sys.exit(ratios[0] < WANTED)
 
 
 if __name__ == "__main__":
