@@ -356,6 +356,15 @@ mod tests {
     }
 
     #[test]
+    fn words_are_held_against_the_lists_in_any_language() {
+        let draft = Draft::read("The dogs ran to the lighthouse.");
+        for language in ["en", "fr"] {
+            let found = measure(&Text::read(&draft, &Book { language: language.to_owned(), ..Book::default() }));
+            assert_eq!(found.counts.of(Count::Unfamiliar), 1, "{language}");
+        }
+    }
+
+    #[test]
     fn what_applies_to_a_picture_book() {
         let draft = Draft::read("The dog ran to the house. The cat sat on the mat.");
         let readers = Ages { from: 4, to: Some(8) };

@@ -177,15 +177,16 @@ impl Reader<'_> {
 
     /// What the lists say of a word that is outside one and no name; none of any other.
     fn is_unfamiliar(&self, word: &Word, written: &str) -> Option<Said> {
-        let said = self.said(word.spelling, written);
+        let said = self.said(word, written);
         let is_outside = said.is_outside_dale_chall || said.is_outside_spache;
         (is_outside && !self.is_name(word, written)).then_some(said)
     }
 
-    /// What the lists say of a spelling, whether it is a name or not.
-    fn said(&self, spelling: Spelling, written: &str) -> Said {
-        let lists = self.lists;
-        if lists.are_settled_for(spelling) {
+    /// What the lists say of a word, whether it is a name or not.
+    fn said(&self, word: &Word, written: &str) -> Said {
+        let (lists, spelling) = (self.lists, word.spelling);
+        // Words of other languages are not looked up.
+        if word.basis != Basis::Rule && lists.are_settled_for(spelling) {
             return Said {
                 is_outside_dale_chall: self.has_dale_chall && !spelling.has(Mark::FamiliarToDaleChall),
                 is_outside_spache: self.has_spache && !spelling.has(Mark::FamiliarToSpache),
