@@ -78,7 +78,7 @@ pub(super) fn parts(text: &str) -> Vec<Range<usize>> {
 
 /// Whether `gap`, what stands between two words, is one joining hyphen.
 pub(super) fn is_hyphen(gap: &str) -> bool {
-    gap == "-" || (gap.len() == 3 && HYPHENS.iter().any(|hyphen| gap.starts_with(*hyphen)))
+    HYPHENS.iter().any(|hyphen| gap.strip_prefix(*hyphen) == Some(""))
 }
 
 fn for_each_part(text: &str, mut take: impl FnMut(Range<usize>)) {
@@ -157,6 +157,7 @@ mod tests {
     fn a_single_hyphen_joins() {
         check("A well-known bed\u{2011}time story", &["A", "well-known", "bed\u{2011}time", "story"]);
         check("ages 4-8, rock-a-bye", &["ages", "4-8", "rock-a-bye"]);
+        check("so-, and-,or", &["so", "and", "or"]);
         check("two- and three-year-old", &["two", "and", "three-year-old"]);
         check("yes--no – maybe—or -not- so", &["yes", "no", "maybe", "or", "not", "so"]);
     }
