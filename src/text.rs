@@ -250,7 +250,9 @@ impl Part {
             return;
         }
         let (first_word, first_sentence) = (self.words.len(), self.sentences.len());
-        for sentence in sentences::find(text, &words.ranges) {
+        let sentences = sentences::find(text, &words.ranges);
+        self.sentences.reserve(sentences.len());
+        for sentence in sentences {
             let words = first_word + sentence.words.start..first_word + sentence.words.end;
             self.sentences.push(Sentence { block, range: sentence.range, words });
         }

@@ -29,6 +29,9 @@ static SPEECH_VERBS: LazyLock<HashSet<&str, ByHash>> =
 /// The longest name that may stand between speech and its verb, in words: `Mr. Otto Fenn shouted`.
 const LONGEST_SPEAKER: usize = 3;
 
+/// Room is made for as many sentences as there are of so many words.
+const WORDS_IN_SHORT_SENTENCES: usize = 8;
+
 /// A sentence inside one text.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Found {
@@ -41,7 +44,7 @@ pub(super) struct Found {
 /// The sentences of a text whose words have been found.
 pub(super) fn find(text: &str, words: &[Range<usize>]) -> Vec<Found> {
     let paragraph = Paragraph { text, words };
-    let mut found = Vec::new();
+    let mut found = Vec::with_capacity(words.len() / WORDS_IN_SHORT_SENTENCES + 1);
     let (mut first_word, mut start) = (0, 0);
     let mut take = |last_word: usize, end: usize| {
         found.push(Found { range: trimmed(text, start..end), words: first_word..last_word + 1 });

@@ -217,7 +217,7 @@ fn is_spelt(part: &str, folded: &str) -> bool {
 /// Small letters without accents, straight apostrophes and plain hyphens: `Zoë’s` becomes `zoe's`.
 pub(super) fn fold(word: &str) -> Cow<'_, str> {
     if word.is_ascii() {
-        let has_capital = word.bytes().any(|byte| byte.is_ascii_uppercase());
+        let has_capital = word.bytes().fold(false, |found, byte| found | byte.is_ascii_uppercase());
         return if has_capital { Cow::Owned(word.to_ascii_lowercase()) } else { Cow::Borrowed(word) };
     }
     let mut folded = String::with_capacity(word.len());

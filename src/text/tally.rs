@@ -71,7 +71,7 @@ impl Tally {
             once: 0,
             unfamiliar: Vec::with_capacity(room),
         };
-        for (number, places) in by_sentence(text, &others).enumerate() {
+        for (number, places) in others.by_sentence().enumerate() {
             reader.read(text, number, places, &mut sentences[number]);
         }
         let mut whole = sentences.iter().fold(Counts::default(), |whole, counts| whole.plus(counts));
@@ -83,9 +83,10 @@ impl Tally {
 /// What can be counted of each sentence without a look at its letters, as if all words were letters alone; and the places of
 /// the words that have to be looked at, which are those with a capital and those of which not all was settled when the
 /// program was built.
-fn count_all(text: &Text, lists: Lists) -> (Vec<Counts>, Vec<usize>) {
+fn count_all(text: &Text, lists: Lists) -> (Vec<Counts>, Others) {
     // Each place is written, and kept where the word is another. So the processor has nothing to guess.
     let (mut others, mut left) = (vec![0; text.blurb.words.len()], 0);
+    let mut ends = Vec::with_capacity(text.blurb.sentences.len());
     let are_carried = lists.are_carried();
     let count = |sentence: &Sentence| {
         let block = text.block(sentence.block).text();
@@ -101,6 +102,7 @@ fn count_all(text: &Text, lists: Lists) -> (Vec<Counts>, Vec<usize>) {
             let is_small = block.as_bytes().get(word.range.start).is_some_and(u8::is_ascii_lowercase);
             left += usize::from(!(is_small & are_carried & is_easy(word)));
         }
+        ends.push(left);
         Counts::default()
             .with(Count::Words, sentence.words.len())
             .with(Count::Sentences, 1)
@@ -115,17 +117,21 @@ fn count_all(text: &Text, lists: Lists) -> (Vec<Counts>, Vec<usize>) {
     };
     let sentences = text.blurb.sentences.iter().map(count).collect();
     others.truncate(left);
-    (sentences, others)
+    (sentences, Others { places: others, ends })
 }
 
-/// Places of words in order, shared out among the sentences.
-fn by_sentence<'p>(text: &Text, mut places: &'p [usize]) -> impl Iterator<Item = &'p [usize]> {
-    text.blurb.sentences.iter().map(move |sentence| {
-        let own = places.iter().take_while(|at| **at < sentence.words.end).count();
-        let (own, rest) = places.split_at(own);
-        places = rest;
-        own
-    })
+/// Places of words in order, with the end of those of each sentence.
+struct Others {
+    places: Vec<usize>,
+    ends: Vec<usize>,
+}
+
+impl Others {
+    /// Those of each sentence.
+    fn by_sentence(&self) -> impl Iterator<Item = &[usize]> {
+        let starts = [0].into_iter().chain(self.ends.iter().copied());
+        starts.zip(&self.ends).map(|(start, end)| &self.places[start..*end])
+    }
 }
 
 /// Whether it was settled when the program was built that a word is short, of letters, and on both lists.
@@ -269,13 +275,13 @@ fn letters_and_digits(written: &str) -> (usize, usize) {
     (letters, digits)
 }
 
-/// The keys of the words that stand with a capital inside a sentence, and of those of the names in the brief. `others` are the
-/// places of all words that stand with a capital, and more.
-fn names_in(text: &Text, others: &[usize]) -> HashSet<u64, ByHash> {
+/// The keys of the words that stand with a capital inside a sentence, and of those of the names in the brief. `others` are all
+/// words that stand with a capital, and more.
+fn names_in(text: &Text, others: &Others) -> HashSet<u64, ByHash> {
     let mut names: HashSet<u64, ByHash> =
         HashSet::with_capacity_and_hasher(text.blurb.words.len() / 16, ByHash::default());
     names.extend(text.names.words().map(|name| Spelling::unlisted(name).key()));
-    for (sentence, places) in text.blurb.sentences.iter().zip(by_sentence(text, others)) {
+    for (sentence, places) in text.blurb.sentences.iter().zip(others.by_sentence()) {
         let block = text.block(sentence.block).text();
         for at in places.iter().filter(|at| **at > sentence.words.start) {
             let word = &text.blurb.words[*at];
