@@ -154,19 +154,20 @@ fn first_eight(text: &[u8], length: usize) -> (u64, bool) {
     (small_letters(eight) & wanted, !letters(eight) & wanted & (EACH * 0x80) == 0)
 }
 
-/// The spelling of the word that a text begins with and its length, where it is of one to seven letters of ASCII and a
-/// blank stands behind it: three words in four do so.
+/// The spelling of the letters of ASCII that a text begins with, and how many they are; none where it begins with another
+/// sign.
 #[allow(dead_code, reason = "the build script does without")]
 #[inline]
-pub(crate) fn short_word(text: &[u8]) -> Option<(Spelling, usize)> {
+pub(crate) fn letters_before(text: &[u8]) -> Option<(Spelling, usize)> {
     let eight = eight(text);
     let others = !letters(eight) & (EACH * 0x80);
-    let bits = others.trailing_zeros() & !7;
-    if others == 0 || bits == 0 || eight >> bits & 0xff != u64::from(b' ') {
-        return None;
+    if others == 0 {
+        let length = leading_letters(text);
+        return Some((Spelling(key(text, length).0), length));
     }
+    let bits = others.trailing_zeros() & !7;
     let key = (eight | (EACH * 0x20)) & ((1 << bits) - 1);
-    Some((Spelling(key), usize::try_from(bits / 8).unwrap_or(0)))
+    (bits > 0).then(|| (Spelling(key), usize::try_from(bits / 8).unwrap_or(0)))
 }
 
 /// How many letters of ASCII a text begins with.

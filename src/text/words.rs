@@ -9,7 +9,7 @@ use std::ops::Range;
 
 use unicode_segmentation::UnicodeSegmentation;
 
-use super::spelling::{Spelling, key, leading_letters, short_word};
+use super::spelling::{Spelling, key, leading_letters, letters_before};
 
 /// The hyphens that join: hyphen-minus, hyphen, non-breaking hyphen.
 pub(super) const HYPHENS: [char; 3] = ['-', '\u{2010}', '\u{2011}'];
@@ -33,10 +33,14 @@ impl Words {
         let mut words = Self { ranges: Vec::with_capacity(room), spellings: Vec::with_capacity(room) };
         let (mut start, mut follows_blank) = (0, true);
         while start < bytes.len() {
-            if follows_blank && let Some((spelling, length)) = short_word(&bytes[start..]) {
-                words.ranges.push(start..start + length);
+            // Nine words in ten are letters before a blank, or before a mark and a blank.
+            if follows_blank
+                && let Some((spelling, letters)) = letters_before(&bytes[start..])
+                && let Some(marks) = marks_before_blank(&bytes[start + letters..])
+            {
+                words.ranges.push(start..start + letters);
                 words.spellings.push((spelling, true));
-                start += length + 1;
+                start += letters + marks;
                 continue;
             }
             start = take_parts(text, start, |part| words.take(text, part));
@@ -123,6 +127,16 @@ fn plain_length(text: &[u8], letters: usize) -> usize {
         length = text.len() - rest.len() + more;
     }
     length
+}
+
+/// The length of the blank that a text begins with, or of the mark and the blank.
+#[inline]
+fn marks_before_blank(text: &[u8]) -> Option<usize> {
+    match text {
+        [b' ', ..] => Some(1),
+        [b',' | b'.' | b';' | b'!' | b'?', b' ', ..] => Some(2),
+        _ => None,
+    }
 }
 
 /// The length of the mark that a text begins with, if it parts what stands before it from what follows. After a letter a stop,
