@@ -51,17 +51,12 @@ impl Words {
 
     /// Takes a part that may be joined to the last word.
     fn take(&mut self, text: &str, part: Range<usize>) {
-        let joins = |from: usize, to: usize| match to.wrapping_sub(from) {
-            1 => text.as_bytes()[from] == b'-',
-            3 => is_hyphen(&text[from..to]),
-            _ => false,
-        };
         let spelt = |range: &Range<usize>| {
             let (key, is_plain) = key(&text.as_bytes()[range.start..], range.len());
             (Spelling(key), is_plain)
         };
         match (self.ranges.last_mut(), self.spellings.last_mut()) {
-            (Some(last), Some(spelling)) if joins(last.end, part.start) => {
+            (Some(last), Some(spelling)) if is_hyphen(&text[last.end..part.start]) => {
                 last.end = part.end;
                 *spelling = spelt(last);
             }
