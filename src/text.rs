@@ -12,6 +12,7 @@ mod abbreviations;
 pub mod syllables;
 mod lexicon;
 mod spelling;
+mod keys;
 mod patterns;
 mod figures;
 mod names;
@@ -55,9 +56,11 @@ use crate::draft::{Block, BlockKind, Draft, Remembered, Span};
 
 use language::Language;
 use names::Names;
-use spelling::Spelling;
-use syllables::{Basis, Counted};
-use words::Words;
+use spelling::{Mark, Spelling};
+use syllables::Basis;
+
+/// Room is made for as many sentences as there are of so many words.
+const WORDS_IN_SHORT_SENTENCES: usize = 8;
 
 /// The measured parts of a draft, read once; every measure of this room is taken from it.
 #[derive(Debug)]
@@ -124,13 +127,33 @@ pub struct Word {
     spelling: Spelling,
     /// Whether it is letters of ASCII alone.
     is_plain: bool,
+    /// Whether all that the formulas count of it was settled when the program was built and stands in its spelling: it is in the
+    /// dictionary, of small letters of ASCII alone, and its syllables are those that the dictionary gives.
+    is_settled: bool,
+}
+
+impl Word {
+    /// A word that was found and has not been looked up.
+    #[inline]
+    fn found(block: usize, range: Range<usize>, spelling: Spelling, is_plain: bool) -> Self {
+        Self { block, range, syllables: 0, basis: Basis::Guessed, spelling, is_plain, is_settled: false }
+    }
+
+    /// Whether the word was found in the dictionary and is neither an initial nor a word of the list of abbreviations.
+    fn is_listed_and_no_abbreviation(&self) -> bool {
+        self.is_plain && self.range.len() > 1 && self.spelling.is_there() && !self.spelling.has(Mark::Abbreviation)
+    }
 }
 
 /// The sentences of any text, without the blanks between them; the whole of it where it holds no word.
 pub fn sentences_of(text: &str) -> Vec<Range<usize>> {
-    let found = sentences::find(text, &words::find(text));
-    let whole = found.is_empty().then_some(0..text.len());
-    whole.into_iter().chain(found.into_iter().map(|sentence| sentence.range)).collect()
+    let (mut words, mut found) = (Vec::new(), Vec::new());
+    words::read(text, 0, &mut words);
+    sentences::find(text, &words, |sentence| found.push(sentence.range));
+    if found.is_empty() {
+        found.push(0..text.len());
+    }
+    found
 }
 
 impl<'d> Text<'d> {
@@ -245,23 +268,19 @@ impl Part {
 
     /// Reads one more block into the part.
     fn take(&mut self, block: usize, text: &str, names: &Names, language: Language) {
-        let words = Words::read(text);
-        if words.ranges.is_empty() {
+        let (first_word, first_sentence) = (self.words.len(), self.sentences.len());
+        words::read(text, block, &mut self.words);
+        let words = &mut self.words[first_word..];
+        if words.is_empty() {
             return;
         }
-        let (first_word, first_sentence) = (self.words.len(), self.sentences.len());
-        let sentences = sentences::find(text, &words.ranges);
-        self.sentences.reserve(sentences.len());
-        for sentence in sentences {
-            let words = first_word + sentence.words.start..first_word + sentence.words.end;
-            self.sentences.push(Sentence { block, range: sentence.range, words });
-        }
-        let word = |(range, counted): (Range<usize>, Counted)| {
-            let Counted { syllables, basis, spelling, is_plain } = counted;
-            Word { block, range, syllables, basis, spelling, is_plain }
-        };
-        self.words.extend(syllables::count_all(language, text, words).map(word));
-        names.count(text, &mut self.words[first_word..]);
+        syllables::count_all(language, text, words);
+        self.sentences.reserve(words.len() / WORDS_IN_SHORT_SENTENCES + 1);
+        sentences::find(text, words, |found| {
+            let words = first_word + found.words.start..first_word + found.words.end;
+            self.sentences.push(Sentence { block, range: found.range, words });
+        });
+        names.count(text, words);
         self.paragraphs.push(Paragraph {
             block,
             sentences: first_sentence..self.sentences.len(),

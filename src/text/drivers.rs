@@ -2,11 +2,14 @@
 //!
 //! Each is tried on the headline's measure by counting anew without it; nothing is estimated.
 
+use std::collections::HashMap;
+
 use crate::draft::Span;
 
 use super::Text;
 use super::counts::{Count, Counts};
 use super::formula::{Facts, Scale};
+use super::spelling::ByHash;
 use super::tally::Tally;
 
 /// How many sentences are told at most.
@@ -68,18 +71,21 @@ impl<'t> Drivers<'t> {
     pub(super) fn of(text: &'t Text<'t>, tally: &'t Tally, facts: &'t Facts) -> Option<Self> {
         let list = facts.list?;
         let value = facts.value(&tally.whole)?;
-        let mut words: Vec<Places> = Vec::with_capacity(tally.different);
-        // For each number of a spelling, one more than its place among the words.
-        let mut known = vec![0; tally.different];
+        let mut words: Vec<Places> = Vec::new();
+        // The place of each spelling among the words.
+        let mut known: HashMap<u64, usize, ByHash> = HashMap::default();
+        let mut sentence = 0;
         for word in tally.unfamiliar.iter().filter(|word| word.is_outside(list)) {
-            let place: &mut usize = &mut known[word.number];
-            if *place == 0 {
-                words.push(Places { first: word.at, times: 0, sentence: Some(word.sentence) });
-                *place = words.len();
+            while text.blurb.sentences[sentence].words.end <= word.at {
+                sentence += 1;
             }
-            let places = &mut words[*place - 1];
+            let place = *known.entry(word.key).or_insert(words.len());
+            if place == words.len() {
+                words.push(Places { first: word.at, times: 0, sentence: Some(sentence) });
+            }
+            let places = &mut words[place];
             places.times += 1;
-            places.sentence = places.sentence.filter(|sentence| *sentence == word.sentence);
+            places.sentence = places.sentence.filter(|other| *other == sentence);
         }
         let mut only_within = vec![0; tally.sentences.len()];
         for sentence in words.iter().filter_map(|places| places.sentence) {

@@ -204,7 +204,7 @@ pub fn lacks_dictionary() -> bool {
 
 /// Takes every measure of the blurb of a text with the lists that the program carries, and no more.
 pub fn scores(text: &Text) -> Scores {
-    Scores::of(&Tally::of(text, Lists::Carried).whole, text, Lists::Carried)
+    Scores::of(&Tally::whole(text, Lists::Carried), text, Lists::Carried)
 }
 
 impl Scores {
@@ -349,6 +349,7 @@ mod tests {
         check("Quillonia ran. The dog saw Quillonia and Xyrrin’s quillonia.", &[(Count::Unfamiliar, 1)]);
         check("Quillonia ran. Quillonia sat.", &[(Count::Unfamiliar, 2), (Count::UnfamiliarOnce, 1)]);
         check("“QUILLONIA!” said the dog. “Xyrrin!”", &[(Count::Unfamiliar, 2)]);
+        check("N'T", &[(Count::Unfamiliar, 1)]);
         let draft = Draft::read("Quillonia ran.");
         let names = vec![Name { name: "Quillonia Fenn".to_owned(), syllables: None }];
         let found = measure(&Text::read(&draft, &Book { names, ..Book::default() }));

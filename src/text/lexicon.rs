@@ -6,9 +6,17 @@
 
 use std::hint::select_unpredictable;
 
-use super::spelling::{BUCKET, Spelling, Table, key};
+use super::Word;
+use super::spelling::{BUCKET, MOST_SYLLABLES, Mark, Spelling, Table, key};
 
-static DICTIONARY: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/dictionary"));
+static DICTIONARY: &InLines<[u8]> = &InLines(*include_bytes!(concat!(env!("OUT_DIR"), "/dictionary")));
+
+/// Begins at a line of the processor's cache, so that no bucket lies in two.
+#[repr(align(64))]
+struct InLines<T: ?Sized>(T);
+
+/// What the lists say of a word.
+const FAMILIAR: [Mark; 2] = [Mark::FamiliarToDaleChall, Mark::FamiliarToSpache];
 
 /// The spelling of the word that stands in the first `length` bytes of a text, in any case and with straight
 /// apostrophes.
@@ -16,31 +24,30 @@ pub(super) fn find(text: &[u8], length: usize) -> Spelling {
     find_key(key(text, length).0)
 }
 
-/// Looks many spellings up, all of them in one place before the next. So the processor has little to guess, and need not wait
-/// for one look-up before it begins the next.
-pub(super) fn find_all(spellings: &mut [(Spelling, bool)]) {
-    // Each place among the spellings is written, and kept where the word has to be looked for again.
-    let (mut left, mut count) = (vec![0; spellings.len()], 0);
-    for (at, (spelling, _)) in spellings.iter_mut().enumerate() {
-        *spelling = common(spelling.key());
+/// Looks many words up, all of them in one place before the next. So the processor has little to guess, and need not wait for one
+/// look-up before it begins the next. `settle` is given each word as a common one, and tells whether that is all to know of it.
+/// Returns the places of the other words.
+pub(super) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> Vec<usize> {
+    // Each place among the words is written, and kept where the word is not settled.
+    let (mut left, mut count) = (vec![0; words.len()], 0);
+    for (at, word) in words.iter_mut().enumerate() {
+        word.spelling = common(word.spelling.key());
         left[count] = at;
-        count += usize::from(!spelling.is_there());
+        count += usize::from(!settle(word));
     }
-    for tries in 0..Table::OTHERS.buckets() {
-        let (found, end) = (&mut left[..count], count);
-        count = 0;
-        for place in 0..end {
-            let at = found[place];
-            let spelling = &mut spellings[at].0;
-            let (other, may_be_behind) = other(spelling.key(), tries);
-            *spelling = other;
-            found[count] = at;
-            count += usize::from(may_be_behind & !other.is_there());
-        }
-        if count == 0 {
-            break;
+    left.truncate(count);
+    for at in &left {
+        let spelling = &mut words[*at].spelling;
+        let (other, _) = other(spelling.key(), 0);
+        spelling.0 = select_unpredictable(spelling.is_there(), spelling.0, other.0);
+    }
+    for at in &left {
+        let spelling = &mut words[*at].spelling;
+        if !spelling.is_there() {
+            *spelling = find_key(spelling.key());
         }
     }
+    left
 }
 
 /// The spelling that has a key.
@@ -71,8 +78,28 @@ fn other(key: u64, tries: usize) -> (Spelling, bool) {
 /// Some places of the dictionary.
 #[inline]
 fn places<const COUNT: usize>(first: usize) -> [Spelling; COUNT] {
-    let bytes = DICTIONARY.as_chunks::<8>().0.get(first..).and_then(|rest| rest.first_chunk::<COUNT>());
+    let bytes = DICTIONARY.0.as_chunks::<8>().0.get(first..).and_then(|rest| rest.first_chunk::<COUNT>());
     bytes.map_or([Spelling(0); COUNT], |bytes| bytes.map(|eight| Spelling(u64::from_le_bytes(eight))))
+}
+
+/// The spelling of a hyphened word in small letters. Where all its parts are letters alone and the dictionary knows their
+/// syllables, with what follows from that: it is familiar as it stands or in all its parts, and hard where a part has three
+/// syllables.
+pub(super) fn find_hyphened(word: &str) -> Spelling {
+    let whole = find(word.as_bytes(), word.len());
+    let (mut syllables, mut is_hard, mut are_familiar) = (0, false, [true; FAMILIAR.len()]);
+    for part in word.split('-').map(|part| find(part.as_bytes(), part.len())) {
+        let Some(more) = part.syllables().filter(|_| part.is_letters()) else { return whole };
+        syllables += u64::from(more);
+        is_hard |= more >= 3;
+        are_familiar = std::array::from_fn(|at| are_familiar[at] && part.has(FAMILIAR[at]));
+    }
+    if syllables > MOST_SYLLABLES {
+        return whole;
+    }
+    let is_familiar = |(mark, in_all): (Mark, bool)| (in_all || whole.has(mark)).then_some(mark);
+    let familiar = FAMILIAR.into_iter().zip(are_familiar).filter_map(is_familiar);
+    whole.listed(syllables, familiar.chain(is_hard.then_some(Mark::Hard)))
 }
 
 /// The fewest syllables that the dictionary gives for a word in any case, with straight apostrophes.

@@ -3,8 +3,7 @@
 use std::sync::LazyLock;
 
 use super::familiar::{FamiliarWords, List};
-use super::lexicon;
-use super::spelling::{Mark, Spelling};
+use super::spelling::Spelling;
 use super::syllables::fold;
 
 static DALE_CHALL: LazyLock<Option<FamiliarWords>> =
@@ -59,33 +58,15 @@ impl<'a> Lists<'a> {
     /// Whether a word in small letters with straight apostrophes is familiar by the rules of each list.
     pub(super) fn are_familiar(self, word: &str) -> [bool; 2] {
         let is_familiar = |list| self.of(list).is_some_and(|words| words.is_familiar(word, list));
-        let hyphened = word.contains('-').then(|| self.settled(word)).flatten();
-        hyphened.unwrap_or_else(|| [List::DaleChall, List::Spache].map(is_familiar))
-    }
-
-    /// What is settled of a hyphened word of letters, which is familiar as it stands or in all its parts; none where
-    /// something is not.
-    fn settled(self, hyphened: &str) -> Option<[bool; 2]> {
-        let marks =
-            |spelling: Spelling| [Mark::FamiliarToDaleChall, Mark::FamiliarToSpache].map(|mark| spelling.has(mark));
-        let find = |word: &str| lexicon::find(word.as_bytes(), word.len());
-        let mut in_all = [true; 2];
-        for part in hyphened.split('-').map(find) {
-            if !(part.is_letters() && self.are_settled_for(part)) {
-                return None;
-            }
-            let in_part = marks(part);
-            in_all = [in_all[0] && in_part[0], in_all[1] && in_part[1]];
-        }
-        let as_it_stands = marks(find(hyphened));
-        Some([as_it_stands[0] || in_all[0], as_it_stands[1] || in_all[1]])
+        [List::DaleChall, List::Spache].map(is_familiar)
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{List, Lists, Mark, lexicon};
-    use crate::text::gunning;
+    use super::{List, Lists};
+    use crate::text::spelling::Mark;
+    use crate::text::{gunning, lexicon};
 
     /// What was settled when the program was built is what the rules say of the carried lists.
     #[test]
@@ -129,13 +110,26 @@ mod tests {
     }
 
     #[test]
-    fn hyphened_words_are_as_familiar_as_by_the_rules() {
-        for word in
-            ["well-known", "lamp-post", "good-bye", "old-fashioned", "lamp-quillonia", "lighthouse-lamp", "-", "a-"]
-        {
-            let [dale_chall, spache] = Lists::Carried.are_familiar(word);
-            let by_rules = |list| Lists::Carried.of(list).unwrap().is_familiar(word, list);
-            assert_eq!((dale_chall, spache), (by_rules(List::DaleChall), by_rules(List::Spache)), "{word}");
+    fn hyphened_words_have_the_marks_that_the_rules_give() {
+        for (word, syllables) in [
+            ("well-known", Some(2)),
+            ("lamp-post", Some(2)),
+            ("good-bye", Some(2)),
+            ("old-fashioned", Some(3)),
+            ("lighthouse-lamp", Some(3)),
+            ("half-adventurous", Some(5)),
+            ("lamp-quillonia", None),
+            ("o'clock-lamp", None),
+            ("a-", None),
+        ] {
+            let spelling = lexicon::find_hyphened(word);
+            assert_eq!(spelling.syllables(), syllables, "{word}");
+            if syllables.is_some() {
+                let [dale_chall, spache] = Lists::Carried.are_familiar(word);
+                assert_eq!(spelling.has(Mark::FamiliarToDaleChall), dale_chall, "{word}");
+                assert_eq!(spelling.has(Mark::FamiliarToSpache), spache, "{word}");
+                assert_eq!(spelling.has(Mark::Hard), word == "half-adventurous", "{word}");
+            }
         }
     }
 }

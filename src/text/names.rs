@@ -84,7 +84,9 @@ impl Counted {
         let taker = guessed.unwrap_or(words.len() - 1);
         let others: u32 = words.iter().enumerate().filter(|(at, _)| *at != taker).map(|(_, word)| word.syllables).sum();
         words[taker].syllables = (self.syllables + added).saturating_sub(others).max(1);
-        words.iter_mut().for_each(|word| word.basis = Basis::Given);
+        for word in words {
+            (word.basis, word.is_settled) = (Basis::Given, false);
+        }
     }
 }
 

@@ -18,6 +18,7 @@ use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::LazyLock;
 
+use super::Word;
 use super::abbreviations::{self, Stop};
 use super::spelling::ByHash;
 
@@ -29,9 +30,6 @@ static SPEECH_VERBS: LazyLock<HashSet<&str, ByHash>> =
 /// The longest name that may stand between speech and its verb, in words: `Mr. Otto Fenn shouted`.
 const LONGEST_SPEAKER: usize = 3;
 
-/// Room is made for as many sentences as there are of so many words.
-const WORDS_IN_SHORT_SENTENCES: usize = 8;
-
 /// A sentence inside one text.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Found {
@@ -41,43 +39,52 @@ pub(super) struct Found {
     pub(super) words: Range<usize>,
 }
 
-/// The sentences of a text whose words have been found.
-pub(super) fn find(text: &str, words: &[Range<usize>]) -> Vec<Found> {
+/// Takes the sentences of a text whose words have been found, in order.
+pub(super) fn find(text: &str, words: &[Word], mut take: impl FnMut(Found)) {
     let paragraph = Paragraph { text, words };
-    let mut found = Vec::with_capacity(words.len() / WORDS_IN_SHORT_SENTENCES + 1);
     let (mut first_word, mut start) = (0, 0);
-    let mut take = |last_word: usize, end: usize| {
-        found.push(Found { range: trimmed(text, start..end), words: first_word..last_word + 1 });
+    let mut end_at = |last_word: usize, end: usize| {
+        take(Found { range: trimmed(text, start..end), words: first_word..last_word + 1 });
         (first_word, start) = (last_word + 1, end);
     };
     for (at, pair) in words.windows(2).enumerate() {
         let [word, next] = pair else { continue };
-        let is_one_blank = next.start == word.end + 1 && text.as_bytes()[word.end] == b' ';
-        if !is_one_blank && let Some(end) = paragraph.end_after(at) {
-            take(at, end);
+        if !is_short_and_quiet(text, word.range.end..next.range.start)
+            && let Some(end) = paragraph.end_after(at)
+        {
+            end_at(at, end);
         }
     }
     if let Some(last) = words.len().checked_sub(1) {
-        take(last, text.len());
+        end_at(last, text.len());
     }
-    found
+}
+
+/// Whether a gap is of one or two signs of ASCII that are no stops, as most are.
+#[inline]
+fn is_short_and_quiet(text: &str, gap: Range<usize>) -> bool {
+    let Some([first, second]) = text.as_bytes().get(gap.start..).and_then(|rest| rest.first_chunk()) else {
+        return false;
+    };
+    let is_quiet = |byte: &u8| byte.is_ascii() & !matches!(byte, b'.' | b'!' | b'?');
+    is_quiet(first) & ((gap.len() == 1) | (is_quiet(second) & (gap.len() == 2)))
 }
 
 /// What is asked about while ends are looked for.
 struct Paragraph<'a> {
     text: &'a str,
-    words: &'a [Range<usize>],
+    words: &'a [Word],
 }
 
 impl<'a> Paragraph<'a> {
     fn word(&self, at: usize) -> &'a str {
-        self.words.get(at).map_or("", |range| &self.text[range.clone()])
+        self.words.get(at).map_or("", |word| &self.text[word.range.clone()])
     }
 
     /// What stands between a word and the next.
     fn gap(&self, after: usize) -> &'a str {
-        let start = self.words.get(after).map_or(self.text.len(), |word| word.end);
-        let end = self.words.get(after + 1).map_or(self.text.len(), |word| word.start);
+        let start = self.words.get(after).map_or(self.text.len(), |word| word.range.end);
+        let end = self.words.get(after + 1).map_or(self.text.len(), |word| word.range.start);
         &self.text[start..end]
     }
 
@@ -88,12 +95,18 @@ impl<'a> Paragraph<'a> {
         if gap.bytes().all(|byte| byte.is_ascii() && !matches!(byte, b'.' | b'!' | b'?')) {
             return None;
         }
-        let ending = Ending::find(without_opening(gap))?;
+        let ending = match gap.as_bytes() {
+            // As most are.
+            [stop @ (b'.' | b'!' | b'?'), b' '] => {
+                Ending { stop: char::from(*stop), end: 1, is_full_stop: *stop == b'.', closes_speech: false }
+            }
+            _ => Ending::find(without_opening(gap))?,
+        };
         let goes_on = self.word(word + 1).starts_with(char::is_lowercase)
             || !self.is_parted(&ending, &gap[ending.end..], word + 1)
             || (gap.starts_with('.') && ending.is_full_stop && self.is_abbreviated(word))
             || (ending.closes_speech && !ending.is_full_stop && self.is_spoken_by(word + 1));
-        (!goes_on).then(|| self.words[word].end + ending.end)
+        (!goes_on).then(|| self.words[word].range.end + ending.end)
     }
 
     /// Whether the stop is set off from the next word: by a blank, by being of a script that writes none, or, after
@@ -107,6 +120,9 @@ impl<'a> Paragraph<'a> {
     /// Whether the full stop after `word` belongs to an abbreviation, an initial or the number of a list item, and
     /// the sentence goes on.
     fn is_abbreviated(&self, at: usize) -> bool {
+        if self.words[at].is_listed_and_no_abbreviation() {
+            return false;
+        }
         let (word, next) = (self.word(at), self.word(at + 1));
         match abbreviations::find(word).map(|known| known.stop) {
             Some(Stop::Inside) => true,
@@ -227,8 +243,9 @@ fn is_closing(character: char) -> bool {
 
 fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
     let part = &text[range.clone()];
-    let start = range.start + part.len() - part.trim_start().len();
-    start..start + part.trim().len()
+    let front = part.trim_start();
+    let start = range.end - front.len();
+    start..start + front.trim_end().len()
 }
 
 fn entries(list: &'static str) -> HashSet<&'static str, ByHash> {
@@ -237,8 +254,8 @@ fn entries(list: &'static str) -> HashSet<&'static str, ByHash> {
 
 #[cfg(test)]
 mod tests {
-    use super::{OPENERS, SPEECH_VERBS, find};
-    use crate::text::words;
+    use super::{OPENERS, SPEECH_VERBS};
+    use crate::text::sentences_of;
 
     /// Each line of the file is a paragraph whose sentences are parted by ` | `.
     #[test]
@@ -246,8 +263,7 @@ mod tests {
         let cases = include_str!("../../tests/cases/sentences.txt");
         for case in cases.lines().filter(|line| !line.is_empty() && !line.starts_with('#')) {
             let text = case.replace(" | ", " ").replace('|', "");
-            let found = find(&text, &words::find(&text));
-            let sentences: Vec<&str> = found.into_iter().map(|sentence| &text[sentence.range]).collect();
+            let sentences: Vec<&str> = sentences_of(&text).into_iter().map(|sentence| &text[sentence]).collect();
             let joined = if case.contains(" | ") { sentences.join(" | ") } else { sentences.join("|") };
             assert_eq!(joined, case);
         }
@@ -266,6 +282,6 @@ mod tests {
     #[test]
     fn a_forced_line_end_ends_no_sentence() {
         let text = "The lamp goes out,\nthe gulls go home.\nNow what?";
-        assert_eq!(find(text, &words::find(text)).len(), 2);
+        assert_eq!(sentences_of(text).len(), 2);
     }
 }

@@ -18,7 +18,8 @@ const LONG: u64 = 1 << (KEY_BITS - 1);
 const LETTERS: u64 = LONG >> 1;
 /// The longest word that is its own key, in bytes.
 const SHORT: usize = 7;
-const MOST_SYLLABLES: u64 = 15;
+/// The most syllables that are told of a word.
+pub(crate) const MOST_SYLLABLES: u64 = 15;
 /// A one in each of eight bytes.
 const EACH: u64 = 0x0101_0101_0101_0101;
 
@@ -56,10 +57,15 @@ impl Table {
     /// The first place of the bucket of a key; of the bucket behind it where that is full, and so on `tries` times.
     #[inline]
     pub(crate) fn place(self, key: u64, tries: usize) -> usize {
-        let hash = (key ^ key >> 32).wrapping_mul(FACTOR);
-        let first = usize::try_from(hash >> (64 - self.bits)).unwrap_or(0);
+        let first = usize::try_from(hash(key) >> (64 - self.bits)).unwrap_or(0);
         self.before + (first + tries) % self.buckets() * self.places
     }
+}
+
+/// A hash of a key, of which the upper bits are the better ones.
+#[inline]
+pub(crate) fn hash(key: u64) -> u64 {
+    (key ^ key >> 32).wrapping_mul(FACTOR)
 }
 
 /// A spelling in any case, with what the dictionary says of it.
@@ -86,7 +92,6 @@ impl Spelling {
     }
 
     /// The same with its syllables, 15 at most, nought where they are not known, and marks.
-    #[allow(dead_code, reason = "for the build script alone")]
     pub(crate) fn listed(self, syllables: u64, marks: impl Iterator<Item = Mark>) -> Self {
         let marks = marks.fold(0, |marks, mark| marks | 1 << mark as u32);
         Self(self.key() | syllables.min(MOST_SYLLABLES) << KEY_BITS | marks)
@@ -101,7 +106,13 @@ impl Spelling {
     /// The fewest syllables that the dictionary gives; none for a word that it lacks.
     #[inline]
     pub(crate) fn syllables(self) -> Option<u32> {
-        u32::try_from(self.0 >> KEY_BITS & MOST_SYLLABLES).ok().filter(|syllables| *syllables > 0)
+        Some(self.listed_syllables()).filter(|syllables| *syllables > 0)
+    }
+
+    /// The same; nought for a word that it lacks.
+    #[inline]
+    pub(crate) fn listed_syllables(self) -> u32 {
+        u32::try_from(self.0 >> KEY_BITS & MOST_SYLLABLES).unwrap_or(0)
     }
 
     /// Whether the dictionary has the word.
@@ -142,8 +153,14 @@ pub(crate) fn key(text: &[u8], length: usize) -> (u64, bool) {
         hash = mixed(hash, next);
         is_plain &= are_letters;
     }
+    (long_key(hash, is_plain), is_plain)
+}
+
+/// The key of a long word that has a hash.
+#[inline]
+fn long_key(hash: u64, is_plain: bool) -> u64 {
     let kind = if is_plain { LONG | LETTERS } else { LONG };
-    (hash.wrapping_mul(FACTOR) >> (64 - LETTERS.trailing_zeros()) | kind, is_plain)
+    hash.wrapping_mul(FACTOR) >> (64 - LETTERS.trailing_zeros()) | kind
 }
 
 /// The first `length` bytes of a text, eight at most, in small letters, and whether they are letters alone.
@@ -159,15 +176,48 @@ fn first_eight(text: &[u8], length: usize) -> (u64, bool) {
 #[allow(dead_code, reason = "the build script does without")]
 #[inline]
 pub(crate) fn letters_before(text: &[u8]) -> Option<(Spelling, usize)> {
-    let eight = eight(text);
-    let others = !letters(eight) & (EACH * 0x80);
-    if others == 0 {
-        let length = leading_letters(text);
-        return Some((Spelling(key(text, length).0), length));
+    let (key, length) = first_letters(eight(text));
+    if length < 8 {
+        return (length > 0).then_some((Spelling(key), length));
     }
+    Some(long_letters_before(text, key))
+}
+
+/// The same where a blank stands among the first eight bytes, with the bytes before it; none where no blank does. There may be
+/// no letter. Where the blank stands is known before what the letters are, so whoever goes on behind it need not wait.
+#[allow(dead_code, reason = "the build script does without")]
+#[inline]
+pub(crate) fn letters_and_blank(text: &[u8]) -> Option<(Spelling, usize, usize)> {
+    let eight = eight(text);
+    let others = eight ^ (EACH * 0x20);
+    // The highest bit of the first byte that is nought is set, and of no byte before it.
+    let blanks = others.wrapping_sub(EACH) & !others & (EACH * 0x80);
+    let (key, letters) = first_letters(eight);
+    (blanks != 0).then(|| (Spelling(key), letters, usize::try_from(blanks.trailing_zeros() / 8).unwrap_or(0)))
+}
+
+/// The same of eight letters or more, of which the first are read.
+fn long_letters_before(text: &[u8], first: u64) -> (Spelling, usize) {
+    let (mut hash, mut length) = (mixed(FACTOR, first), 8);
+    loop {
+        let (next, more) = first_letters(eight(&text[length..]));
+        length += more;
+        if more > 0 {
+            hash = mixed(hash, next);
+        }
+        if more < 8 {
+            return (Spelling(long_key(hash, true)), length);
+        }
+    }
+}
+
+/// The letters of ASCII among eight bytes up to the first other sign, made small, and how many they are.
+#[inline]
+fn first_letters(eight: u64) -> (u64, usize) {
+    let others = !letters(eight) & (EACH * 0x80);
     let bits = others.trailing_zeros() & !7;
-    let key = (eight | (EACH * 0x20)) & ((1 << bits) - 1);
-    (bits > 0).then(|| (Spelling(key), usize::try_from(bits / 8).unwrap_or(0)))
+    let there = u64::MAX.checked_shr(u64::BITS - bits).unwrap_or(0);
+    ((eight | (EACH * 0x20)) & there, usize::try_from(bits / 8).unwrap_or(0))
 }
 
 /// How many letters of ASCII a text begins with.

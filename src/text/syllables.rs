@@ -8,14 +8,14 @@
 //! Limits: words in other scripts than Latin count one and are guesses.
 
 use std::borrow::Cow;
-use std::ops::Range;
 
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
+use super::Word;
 use super::language::Language;
-use super::spelling::{Mark, Spelling, leading_letters};
-use super::words::{HYPHENS, Words};
+use super::spelling::{Mark, Spelling};
+use super::words::HYPHENS;
 use super::{abbreviations, figures, lexicon, patterns, vowels};
 use abbreviations::Stop;
 
@@ -36,71 +36,66 @@ pub enum Basis {
     Guessed,
 }
 
-/// A word whose syllables are counted.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Counted {
-    /// Its syllables, at least 1.
-    pub(super) syllables: u32,
-    /// How they are known.
-    pub(super) basis: Basis,
-    /// Its spelling without a possessive ending, with what the dictionary says of that.
-    pub(super) spelling: Spelling,
-    /// Whether it is letters of ASCII alone.
-    pub(super) is_plain: bool,
-}
-
-/// The syllables of each word of a text of a language. Figures and abbreviations are spoken in English alone.
-pub(super) fn count_all(language: Language, text: &str, words: Words) -> impl Iterator<Item = (Range<usize>, Counted)> {
-    let Words { ranges, mut spellings } = words;
-    if language == Language::English {
-        lexicon::find_all(&mut spellings);
+/// Counts the syllables of words of a text of a language that have been found in it. Figures and abbreviations are spoken in
+/// English alone.
+pub(super) fn count_all(language: Language, text: &str, words: &mut [Word]) {
+    if language != Language::English {
+        words.iter_mut().for_each(|word| count_abroad(language, text, word));
+        return;
     }
-    ranges.into_iter().zip(spellings).map(move |(word, (spelling, is_plain))| {
-        let counted = match language {
-            Language::English => in_english(text, &word, spelling, is_plain),
-            _ => abroad(language, &text[word.clone()]),
-        };
-        (word, counted)
-    })
-}
-
-/// `spelling` is that of the word as it stands.
-#[inline]
-fn in_english(text: &str, word: &Range<usize>, spelling: Spelling, is_plain: bool) -> Counted {
-    let may_be_abbreviated = spelling.has(Mark::Abbreviation) && may_be_abbreviated(&text[word.end..]);
-    match spelling.syllables() {
-        Some(syllables) if is_plain && !may_be_abbreviated => {
-            Counted { syllables, basis: Basis::Listed, spelling, is_plain }
+    for at in lexicon::find_all(words, |word| settle(text, word)) {
+        let word = &mut words[at];
+        if !settle(text, word) {
+            count_unsettled(text, word);
         }
-        _ => not_listed(&text[word.clone()], &text[word.end..], spelling, is_plain),
     }
 }
 
-/// A word that the dictionary lacks as it stands, or that may be an abbreviation.
-fn not_listed(word: &str, after: &str, spelling: Spelling, is_plain: bool) -> Counted {
-    if is_plain && spelling.syllables().is_none() && !may_be_abbreviated(after) {
-        return Counted { syllables: guess_piece(word), basis: Basis::Guessed, spelling, is_plain };
+/// Takes what the dictionary says of a word that was looked up there, and tells whether that is all: it has the word, and the
+/// word is no abbreviation.
+#[inline]
+fn settle(text: &str, word: &mut Word) -> bool {
+    let syllables = word.spelling.listed_syllables();
+    let is_listed = word.is_plain & (syllables > 0);
+    let is_small = text.as_bytes().get(word.range.start).is_some_and(u8::is_ascii_lowercase);
+    word.syllables = syllables;
+    word.basis = Basis::Listed;
+    word.is_settled = is_listed & is_small;
+    is_listed & !word.spelling.has(Mark::Abbreviation)
+}
+
+/// Counts a word that the dictionary lacks as it stands, or that may be an abbreviation.
+fn count_unsettled(text: &str, word: &mut Word) {
+    let (written, after) = (&text[word.range.clone()], &text[word.range.end..]);
+    let may_be_abbreviated = may_be_abbreviated(after);
+    let is_listed = word.spelling.syllables().is_some();
+    if word.is_plain && is_listed && !(may_be_abbreviated && word.spelling.has(Mark::Abbreviation)) {
+        return;
     }
-    let folded = fold(word);
+    word.is_settled = false;
+    if word.is_plain && !is_listed && !may_be_abbreviated {
+        (word.syllables, word.basis) = (guess_piece(written), Basis::Guessed);
+        return;
+    }
+    let folded = fold(written);
     let stem = without_possessive(&folded);
-    // The dictionary has no hyphened words.
-    let spelling =
-        if word.contains('-') { Spelling::unlisted(stem) } else { lexicon::find(stem.as_bytes(), stem.len()) };
-    let added = folded.get(stem.len() + 1..).and_then(|ending| spoken_ending(stem, ending));
-    let (syllables, basis) = match (spelling.syllables(), added) {
-        (Some(syllables), Some(added)) => (syllables + added, Basis::Listed),
-        _ => count(word, after),
+    let is_hyphened = stem.contains('-');
+    word.spelling = if is_hyphened { lexicon::find_hyphened(stem) } else { lexicon::find(stem.as_bytes(), stem.len()) };
+    let added = match folded.get(stem.len() + 1..) {
+        Some(ending) => spoken_ending(stem, ending),
+        None => is_hyphened.then_some(0),
     };
-    Counted { syllables, basis, spelling, is_plain }
+    (word.syllables, word.basis) = match (word.spelling.syllables(), added) {
+        (Some(syllables), Some(added)) => (syllables + added, Basis::Listed),
+        _ => count(written, after),
+    };
 }
 
-fn abroad(language: Language, word: &str) -> Counted {
-    Counted {
-        syllables: vowels::syllables(word, language),
-        basis: Basis::Rule,
-        spelling: Spelling::unlisted(without_possessive(&fold(word))),
-        is_plain: leading_letters(word.as_bytes()) == word.len(),
-    }
+fn count_abroad(language: Language, text: &str, word: &mut Word) {
+    let written = &text[word.range.clone()];
+    word.syllables = vowels::syllables(written, language);
+    word.basis = Basis::Rule;
+    word.spelling = Spelling::unlisted(without_possessive(&fold(written)));
 }
 
 /// Whether what follows a word lets it be an abbreviation: a stop, or the capital of a name.

@@ -3,12 +3,11 @@
 //! Names are familiar in any position: those of the brief, and words that stand with a capital inside a sentence
 //! (Dale and Chall 1948 and Spache 1953 both count names as familiar; how a program finds them is this one's rule).
 
-use std::collections::{HashMap, HashSet};
-
 use super::counts::{Count, Counts};
 use super::familiar::{List, without_contraction};
+use super::keys::Keys;
 use super::lists::Lists;
-use super::spelling::{ByHash, Mark, Spelling};
+use super::spelling::{Mark, Spelling};
 use super::syllables::{self, Basis, fold};
 use super::words::HYPHENS;
 use super::{Sentence, Text, Word, gunning};
@@ -16,7 +15,11 @@ use super::{Sentence, Text, Word, gunning};
 /// A word of more letters than this is long (Björnsson 1968).
 const SHORT_WORD: usize = 6;
 
-/// The counts of the blurb.
+const APOSTROPHES: [char; 2] = ['\'', '\u{2019}'];
+/// What ends a sentence besides stops for Björnsson.
+const COLON: &str = ": ";
+
+/// The counts of the blurb, and what they are made of.
 pub(super) struct Tally {
     /// Of the whole.
     pub(super) whole: Counts,
@@ -24,8 +27,6 @@ pub(super) struct Tally {
     pub(super) sentences: Vec<Counts>,
     /// Each place where a word outside a list stands, in reading order.
     pub(super) unfamiliar: Vec<Unfamiliar>,
-    /// How many different words those are.
-    pub(super) different: usize,
 }
 
 /// A word of the blurb that is outside a list and no name.
@@ -33,10 +34,8 @@ pub(super) struct Tally {
 pub(super) struct Unfamiliar {
     /// Its place among the words of the blurb.
     pub(super) at: usize,
-    /// The place of its sentence among those of the blurb.
-    pub(super) sentence: usize,
-    /// The number of its spelling, the same in any case and with a possessive ending; from 0 on.
-    pub(super) number: usize,
+    /// The key of its spelling, the same in any case and with a possessive ending.
+    pub(super) key: u64,
     said: Said,
 }
 
@@ -60,166 +59,221 @@ impl Unfamiliar {
 impl Tally {
     /// Counts the blurb of a text.
     pub(super) fn of(text: &Text, lists: Lists) -> Self {
-        let (mut sentences, others) = count_all(text, lists);
-        let room = text.blurb.words.len() / 4;
-        let mut reader = Reader {
-            lists,
+        let (mut sentences, mut unfamiliar) = (vec![Counts::default(); text.blurb.sentences.len()], Vec::new());
+        let once = count(text, lists, 1, &mut sentences, |word| unfamiliar.push(word));
+        unfamiliar.sort_by_key(|word| word.at);
+        let whole = sentences.iter().fold(Counts::default(), |whole, counts| whole.plus(counts));
+        Self { whole: whole.with(Count::UnfamiliarOnce, once), sentences, unfamiliar }
+    }
+
+    /// The counts of the whole blurb alone, sooner.
+    pub(super) fn whole(text: &Text, lists: Lists) -> Counts {
+        let mut whole = Counts::default();
+        let once = count(text, lists, text.blurb.sentences.len(), std::slice::from_mut(&mut whole), |_| {});
+        whole.with(Count::UnfamiliarOnce, once)
+    }
+}
+
+/// Counts each part of the blurb of so many sentences, and tells of each word outside a list. Returns how many different words
+/// are outside the Spache list.
+fn count(text: &Text, lists: Lists, each: usize, parts: &mut [Counts], mut note: impl FnMut(Unfamiliar)) -> usize {
+    let words = &text.blurb.words;
+    let (marks, mut outside, mut others) = (Marks::of(lists), Places::among(words), Places::among(words));
+    let has_colons = text.blurb.paragraphs.iter().any(|paragraph| text.block(paragraph.block).text().contains(COLON));
+    let of_part = || text.blurb.sentences.chunks(each.max(1));
+    for (sentences, counts) in of_part().zip(parts.iter_mut()) {
+        *counts = count_settled(text, &marks, sentences, has_colons, &mut outside, &mut others);
+    }
+    let (mut seen, mut once) = (Keys::with_room_for(outside.count + others.count), 0);
+    let mut tell = |at: usize, said: Said| {
+        let key = words[at].spelling.key();
+        once += usize::from(said.is_outside_spache && seen.insert(key));
+        note(Unfamiliar { at, key, said });
+    };
+    for at in outside.taken() {
+        tell(*at, marks.said(words[*at].spelling));
+    }
+    let reader = Reader { lists, marks, names: names_in(text, others.taken()) };
+    let mut others = others.taken().iter().peekable();
+    for (sentences, counts) in of_part().zip(parts) {
+        let end = sentences.last().map_or(0, |sentence| sentence.words.end);
+        while let Some(at) = others.next_if(|at| **at < end) {
+            if let Some(said) = reader.read(text, &words[*at], counts) {
+                counts.add(Count::Unfamiliar, usize::from(said.is_outside_dale_chall));
+                tell(*at, said);
+            }
+        }
+    }
+    once
+}
+
+/// Some places among words, in order.
+struct Places {
+    places: Vec<usize>,
+    count: usize,
+}
+
+impl Places {
+    fn among(words: &[Word]) -> Self {
+        Self { places: vec![0; words.len()], count: 0 }
+    }
+
+    /// Takes a place if that is one. It is written in any case, so that the processor has nothing to guess.
+    #[inline]
+    fn take(&mut self, at: usize, is_one: bool) {
+        self.places[self.count] = at;
+        self.count += usize::from(is_one);
+    }
+
+    fn taken(&self) -> &[usize] {
+        &self.places[..self.count]
+    }
+}
+
+/// What can be counted of some sentences by what was settled when the program was built. `outside` takes the places of settled
+/// words that are outside a list, and `others` those of words that are not settled, of which only the syllables and the bytes
+/// are counted here.
+fn count_settled(
+    text: &Text,
+    marks: &Marks,
+    sentences: &[Sentence],
+    has_colons: bool,
+    outside: &mut Places,
+    others: &mut Places,
+) -> Counts {
+    let ([first, ..], [.., last]) = (sentences, sentences) else { return Counts::default() };
+    let places = first.words.start..last.words.end;
+    let (mut syllables, mut one, mut three, mut letters, mut long, mut hard, mut unfamiliar) = (0, 0, 0, 0, 0, 0, 0);
+    for (at, word) in places.clone().zip(&text.blurb.words[places.clone()]) {
+        let spoken = usize::try_from(word.syllables).unwrap_or(usize::MAX);
+        syllables += spoken;
+        one += usize::from(spoken == 1);
+        three += usize::from(spoken >= 3);
+        letters += word.range.len();
+        long += usize::from(word.range.len() > SHORT_WORD);
+        let is_settled = word.is_settled & marks.are_settled;
+        let said = marks.said(word.spelling);
+        hard += usize::from(is_settled & word.spelling.has(Mark::Hard));
+        unfamiliar += usize::from(is_settled & said.is_outside_dale_chall);
+        outside.take(at, is_settled & (said.is_outside_dale_chall | said.is_outside_spache));
+        others.take(at, !is_settled);
+    }
+    let colons: usize = if has_colons {
+        sentences.iter().map(|sentence| text.sentence(sentence).matches(COLON).count()).sum()
+    } else {
+        0
+    };
+    Counts::default()
+        .with(Count::Words, places.len())
+        .with(Count::Sentences, sentences.len())
+        .with(Count::SentencesAtColons, sentences.len() + colons)
+        .with(Count::Syllables, syllables)
+        .with(Count::SyllablesByFlesch, syllables)
+        .with(Count::Letters, letters)
+        .with(Count::LettersAndDigits, letters)
+        .with(Count::OneSyllable, one)
+        .with(Count::ThreeSyllables, three)
+        .with(Count::Hard, hard)
+        .with(Count::Long, long)
+        .with(Count::Unfamiliar, unfamiliar)
+}
+
+/// What the marks of a word in the dictionary mean with some lists.
+struct Marks {
+    /// Whether they tell what the lists say.
+    are_settled: bool,
+    has_dale_chall: bool,
+    has_spache: bool,
+}
+
+impl Marks {
+    fn of(lists: Lists) -> Self {
+        Self {
+            are_settled: lists.are_carried(),
             has_dale_chall: lists.has(List::DaleChall),
             has_spache: lists.has(List::Spache),
-            names: names_in(text, &others),
-            numbers: HashMap::with_capacity_and_hasher(room, ByHash::default()),
-            once: 0,
-            unfamiliar: Vec::with_capacity(room),
-        };
-        for (number, places) in others.by_sentence().enumerate() {
-            reader.read(text, number, places, &mut sentences[number]);
         }
-        let mut whole = sentences.iter().fold(Counts::default(), |whole, counts| whole.plus(counts));
-        whole.add(Count::UnfamiliarOnce, reader.once);
-        Self { whole, sentences, different: reader.numbers.len(), unfamiliar: reader.unfamiliar }
     }
-}
 
-/// What can be counted of each sentence without a look at its letters, as if all words were letters alone; and the places of
-/// the words that have to be looked at, which are those with a capital and those of which not all was settled when the
-/// program was built.
-fn count_all(text: &Text, lists: Lists) -> (Vec<Counts>, Others) {
-    // Each place is written, and kept where the word is another. So the processor has nothing to guess.
-    let (mut others, mut left) = (vec![0; text.blurb.words.len()], 0);
-    let mut ends = Vec::with_capacity(text.blurb.sentences.len());
-    let are_carried = lists.are_carried();
-    let count = |sentence: &Sentence| {
-        let block = text.block(sentence.block).text();
-        let (mut syllables, mut one, mut three, mut letters, mut long) = (0, 0, 0, 0, 0);
-        for (at, word) in sentence.words.clone().zip(&text.blurb.words[sentence.words.clone()]) {
-            let spoken = usize::try_from(word.syllables).unwrap_or(usize::MAX);
-            syllables += spoken;
-            one += usize::from(spoken == 1);
-            three += usize::from(spoken >= 3);
-            letters += word.range.len();
-            long += usize::from(word.range.len() > SHORT_WORD);
-            others[left] = at;
-            let is_small = block.as_bytes().get(word.range.start).is_some_and(u8::is_ascii_lowercase);
-            left += usize::from(!(is_small & are_carried & is_easy(word)));
+    /// What the lists say of a word of which that is settled.
+    fn said(&self, spelling: Spelling) -> Said {
+        Said {
+            is_outside_dale_chall: self.has_dale_chall & !spelling.has(Mark::FamiliarToDaleChall),
+            is_outside_spache: self.has_spache & !spelling.has(Mark::FamiliarToSpache),
         }
-        ends.push(left);
-        Counts::default()
-            .with(Count::Words, sentence.words.len())
-            .with(Count::Sentences, 1)
-            .with(Count::SentencesAtColons, 1 + colons_in(text.sentence(sentence)))
-            .with(Count::Syllables, syllables)
-            .with(Count::SyllablesByFlesch, syllables)
-            .with(Count::Letters, letters)
-            .with(Count::LettersAndDigits, letters)
-            .with(Count::OneSyllable, one)
-            .with(Count::ThreeSyllables, three)
-            .with(Count::Long, long)
-    };
-    let sentences = text.blurb.sentences.iter().map(count).collect();
-    others.truncate(left);
-    (sentences, Others { places: others, ends })
-}
-
-/// Places of words in order, with the end of those of each sentence.
-struct Others {
-    places: Vec<usize>,
-    ends: Vec<usize>,
-}
-
-impl Others {
-    /// Those of each sentence.
-    fn by_sentence(&self) -> impl Iterator<Item = &[usize]> {
-        let starts = [0].into_iter().chain(self.ends.iter().copied());
-        starts.zip(&self.ends).map(|(start, end)| &self.places[start..*end])
     }
-}
-
-/// Whether it was settled when the program was built that a word is short, of letters, and on both lists.
-fn is_easy(word: &Word) -> bool {
-    word.is_plain
-        & (word.basis == Basis::Listed)
-        & (word.syllables < 3)
-        & word.spelling.has(Mark::FamiliarToDaleChall)
-        & word.spelling.has(Mark::FamiliarToSpache)
 }
 
 /// Looks at words one by one.
 struct Reader<'t> {
     lists: Lists<'t>,
-    has_dale_chall: bool,
-    has_spache: bool,
+    marks: Marks,
     /// The keys of the names.
-    names: HashSet<u64, ByHash>,
-    /// The number of each unfamiliar spelling.
-    numbers: HashMap<u64, usize, ByHash>,
-    /// How many different words are outside the Spache list.
-    once: usize,
-    unfamiliar: Vec<Unfamiliar>,
+    names: Keys,
 }
 
 impl Reader<'_> {
-    /// Adds to the counts of a sentence what its words are of which only the first look was taken.
-    fn read(&mut self, text: &Text, sentence: usize, places: &[usize], counts: &mut Counts) {
-        let block = text.block(text.blurb.sentences[sentence].block).text();
-        for at in places {
-            let word = &text.blurb.words[*at];
-            let written = &block[word.range.clone()];
-            if !word.is_plain {
-                let (letters, digits) = letters_and_digits(written);
-                counts.take(Count::Letters, written.len() - letters);
-                counts.take(Count::LettersAndDigits, written.len() - letters - digits);
-                counts.take(Count::Long, usize::from(written.len() > SHORT_WORD && letters <= SHORT_WORD));
-            }
-            if word.is_short_by_flesch() {
-                counts.take(Count::SyllablesByFlesch, usize::try_from(word.syllables).unwrap_or(usize::MAX) - 1);
-            }
-            counts.add(Count::Hard, usize::from(word.syllables >= 3 && self.is_hard(word, written)));
-            if let Some(said) = self.is_unfamiliar(word, written) {
-                counts.add(Count::Unfamiliar, usize::from(said.is_outside_dale_chall));
-                self.note(word.spelling, *at, sentence, said);
-            }
+    /// Adds to the counts what a word is, of which only the first look was taken. Returns what the lists say of one that is
+    /// outside a list and no name.
+    fn read(&self, text: &Text, word: &Word, counts: &mut Counts) -> Option<Said> {
+        let written = text.word(word);
+        if !(word.is_plain & self.marks.are_settled & matches!(word.basis, Basis::Listed | Basis::Guessed)) {
+            return self.read_slowly(word, written, counts);
         }
+        let said = self.marks.said(word.spelling);
+        let is_outside = said.is_outside_dale_chall | said.is_outside_spache;
+        let is_long = word.syllables >= 3;
+        if !(is_outside | is_long) || self.is_name(word, written) {
+            return None;
+        }
+        counts.add(Count::Hard, usize::from(is_long && self.is_hard(word, written)));
+        is_outside.then_some(said)
     }
 
-    /// What the lists say of a word that is outside one and no name; none of any other.
-    fn is_unfamiliar(&self, word: &Word, written: &str) -> Option<Said> {
+    /// The same of any word.
+    #[inline(never)]
+    fn read_slowly(&self, word: &Word, written: &str, counts: &mut Counts) -> Option<Said> {
+        if !word.is_plain {
+            let (letters, digits) = letters_and_digits(written);
+            counts.take(Count::Letters, written.len() - letters);
+            counts.take(Count::LettersAndDigits, written.len() - letters - digits);
+            counts.take(Count::Long, usize::from(written.len() > SHORT_WORD && letters <= SHORT_WORD));
+        }
+        if word.is_short_by_flesch() {
+            counts.take(Count::SyllablesByFlesch, usize::try_from(word.syllables).unwrap_or(usize::MAX) - 1);
+        }
+        if self.is_name(word, written) {
+            return None;
+        }
+        counts.add(Count::Hard, usize::from(word.syllables >= 3 && self.is_hard(word, written)));
         let said = self.said(word, written);
-        let is_outside = said.is_outside_dale_chall || said.is_outside_spache;
-        (is_outside && !self.is_name(word, written)).then_some(said)
+        (said.is_outside_dale_chall || said.is_outside_spache).then_some(said)
     }
 
     /// What the lists say of a word, whether it is a name or not.
     fn said(&self, word: &Word, written: &str) -> Said {
-        let (lists, spelling) = (self.lists, word.spelling);
+        let lists = self.lists;
         // Words of other languages are not looked up.
-        if word.basis != Basis::Rule && lists.are_settled_for(spelling) {
-            return Said {
-                is_outside_dale_chall: self.has_dale_chall && !spelling.has(Mark::FamiliarToDaleChall),
-                is_outside_spache: self.has_spache && !spelling.has(Mark::FamiliarToSpache),
-            };
+        if word.basis != Basis::Rule && lists.are_settled_for(word.spelling) {
+            return self.marks.said(word.spelling);
         }
         let folded = fold(written);
         let [dale_chall, spache] = lists.are_familiar(syllables::without_possessive(&folded));
         Said {
-            is_outside_dale_chall: self.has_dale_chall && !dale_chall,
-            is_outside_spache: self.has_spache && !spache,
+            is_outside_dale_chall: self.marks.has_dale_chall && !dale_chall,
+            is_outside_spache: self.marks.has_spache && !spache,
         }
     }
 
-    fn note(&mut self, spelling: Spelling, at: usize, sentence: usize, said: Said) {
-        let next = self.numbers.len();
-        let number = *self.numbers.entry(spelling.key()).or_insert(next);
-        self.once += usize::from(number == next && said.is_outside_spache);
-        self.unfamiliar.push(Unfamiliar { at, sentence, number, said });
-    }
-
-    /// Gunning's rule for a word of three syllables or more.
+    /// Gunning's rule for a word of three syllables or more that is no name.
     fn is_hard(&self, word: &Word, written: &str) -> bool {
-        if word.is_short_by_flesch() || self.is_name(word, written) {
+        if word.is_short_by_flesch() {
             return false;
         }
         // What has an ending after an apostrophe shares its spelling with the word before it.
-        if word.basis == Basis::Listed && word.is_plain && self.lists.are_settled_for(word.spelling) {
+        let has_ending = || written.contains(APOSTROPHES);
+        if word.basis == Basis::Listed && self.lists.are_settled_for(word.spelling) && (word.is_plain || !has_ending())
+        {
             return word.spelling.has(Mark::Hard);
         }
         if written.contains(HYPHENS) {
@@ -233,12 +287,11 @@ impl Reader<'_> {
         if !starts_with_capital(written) {
             return false;
         }
-        if self.names.contains(&word.spelling.key()) {
+        if self.names.has(word.spelling.key()) {
             return true;
         }
-        let is_one = |spelling: &str| self.names.contains(&Spelling::unlisted(spelling).key());
-        let has_ending = written.contains(['\'', '\u{2019}']);
-        has_ending && {
+        let is_one = |spelling: &str| self.names.has(Spelling::unlisted(spelling).key());
+        !word.is_plain && written.contains(APOSTROPHES) && {
             let folded = fold(written);
             is_one(&folded) || without_contraction(&folded).is_some_and(is_one)
         }
@@ -250,12 +303,6 @@ impl Word {
     fn is_short_by_flesch(&self) -> bool {
         matches!(self.basis, Basis::Figure | Basis::Abbreviation)
     }
-}
-
-/// How many colons with a blank behind them stand in a sentence; most have none.
-fn colons_in(sentence: &str) -> usize {
-    let may_be_one = sentence.bytes().fold(false, |found, byte| found | (byte == b':'));
-    if may_be_one { sentence.matches(": ").count() } else { 0 }
 }
 
 fn starts_with_capital(written: &str) -> bool {
@@ -277,28 +324,33 @@ fn letters_and_digits(written: &str) -> (usize, usize) {
 
 /// The keys of the words that stand with a capital inside a sentence, and of those of the names in the brief. `others` are all
 /// words that stand with a capital, and more.
-fn names_in(text: &Text, others: &Others) -> HashSet<u64, ByHash> {
-    let mut names: HashSet<u64, ByHash> =
-        HashSet::with_capacity_and_hasher(text.blurb.words.len() / 16, ByHash::default());
-    names.extend(text.names.words().map(|name| Spelling::unlisted(name).key()));
-    for (sentence, places) in text.blurb.sentences.iter().zip(others.by_sentence()) {
-        let block = text.block(sentence.block).text();
-        for at in places.iter().filter(|at| **at > sentence.words.start) {
-            let word = &text.blurb.words[*at];
-            let written = &block[word.range.clone()];
-            let is_shouted = || written.chars().nth(1).is_some_and(char::is_uppercase);
-            if starts_with_capital(written) && !is_shouted() && !opens_speech(text, sentence, *at) {
-                names.insert(word.spelling.key());
-            }
+fn names_in(text: &Text, others: &[usize]) -> Keys {
+    let given = || text.names.words().map(|name| Spelling::unlisted(name).key());
+    let mut names = Keys::with_room_for(given().count() + others.len());
+    given().for_each(|name| {
+        names.insert(name);
+    });
+    let mut sentences = text.blurb.sentences.iter().peekable();
+    for at in others {
+        let word = &text.blurb.words[*at];
+        let written = text.word(word);
+        if !starts_with_capital(written) {
+            continue;
+        }
+        while sentences.next_if(|sentence| sentence.words.end <= *at).is_some() {}
+        let opens_sentence = sentences.peek().is_none_or(|sentence| sentence.words.start == *at);
+        let is_shouted = || written.chars().nth(1).is_some_and(char::is_uppercase);
+        if !opens_sentence && !is_shouted() && !opens_speech(text, *at) {
+            names.insert(word.spelling.key());
         }
     }
     names
 }
 
 /// Whether a quotation, a bracket, a colon or a stop stands before the word, so that its capital may mean no name.
-fn opens_speech(text: &Text, sentence: &Sentence, at: usize) -> bool {
+fn opens_speech(text: &Text, at: usize) -> bool {
     let words = &text.blurb.words;
     let gap = words[at - 1].range.end..words[at].range.start;
-    let gap = &text.block(sentence.block).text()[gap];
+    let gap = &text.block(words[at].block).text()[gap];
     gap.len() > 1 && (gap.contains([':', '!', '?', '…', '"', '“', '‘', '«', '„', '(']) || gap.contains("..."))
 }

@@ -9,62 +9,46 @@ use std::ops::Range;
 
 use unicode_segmentation::UnicodeSegmentation;
 
-use super::spelling::{Spelling, key, leading_letters, letters_before};
+use super::Word;
+use super::spelling::{Spelling, key, leading_letters, letters_and_blank, letters_before};
 
 /// The hyphens that join: hyphen-minus, hyphen, non-breaking hyphen.
 pub(super) const HYPHENS: [char; 3] = ['-', '\u{2010}', '\u{2011}'];
 
 /// The words of a text, as bytes of it, in order.
 pub fn find(text: &str) -> Vec<Range<usize>> {
-    Words::read(text).ranges
+    let mut words = Vec::new();
+    read(text, 0, &mut words);
+    words.into_iter().map(|word| word.range).collect()
 }
 
-/// The words of a text, in order.
-pub(super) struct Words {
-    /// Where they stand, as bytes of the text.
-    pub(super) ranges: Vec<Range<usize>>,
-    /// How each is spelt, as of a word that has not been looked up, and whether it is letters of ASCII alone.
-    pub(super) spellings: Vec<(Spelling, bool)>,
-}
-
-impl Words {
-    pub(super) fn read(text: &str) -> Self {
-        let (bytes, room) = (text.as_bytes(), text.len() / 5 + 1);
-        let mut words = Self { ranges: Vec::with_capacity(room), spellings: Vec::with_capacity(room) };
-        let (mut start, mut follows_blank) = (0, true);
-        while start < bytes.len() {
-            // Nine words in ten are letters before a blank, or before a mark and a blank.
-            if follows_blank
-                && let Some((spelling, letters)) = letters_before(&bytes[start..])
-                && let Some(marks) = marks_before_blank(&bytes[start + letters..])
-            {
-                words.ranges.push(start..start + letters);
-                words.spellings.push((spelling, true));
-                start += letters + marks;
-                continue;
-            }
-            start = take_parts(text, start, |part| words.take(text, part));
-            follows_blank = bytes.get(start - 1) == Some(&b' ');
+/// Adds the words of a block to others, in order. Their syllables are not counted, and they have not been looked up.
+pub(super) fn read(text: &str, block: usize, words: &mut Vec<Word>) {
+    let bytes = text.as_bytes();
+    let first = words.len();
+    words.reserve(text.len() / 5 + 1);
+    let (mut start, mut follows_blank) = (0, true);
+    while start < bytes.len() {
+        // Nine words in ten are letters before a blank, or before a mark and a blank.
+        if follows_blank && let Some((spelling, letters, length)) = plain_word(&bytes[start..]) {
+            words.push(Word::found(block, start..start + letters, spelling, true));
+            start += length;
+            continue;
         }
-        words
+        start = take_parts(text, start, |part| take(text, block, words, first, part));
+        follows_blank = bytes.get(start - 1) == Some(&b' ');
     }
+}
 
-    /// Takes a part that may be joined to the last word.
-    fn take(&mut self, text: &str, part: Range<usize>) {
-        let spelt = |range: &Range<usize>| {
-            let (key, is_plain) = key(&text.as_bytes()[range.start..], range.len());
-            (Spelling(key), is_plain)
-        };
-        match (self.ranges.last_mut(), self.spellings.last_mut()) {
-            (Some(last), Some(spelling)) if is_hyphen(&text[last.end..part.start]) => {
-                last.end = part.end;
-                *spelling = spelt(last);
-            }
-            _ => {
-                self.spellings.push(spelt(&part));
-                self.ranges.push(part);
-            }
-        }
+/// Takes a part that may be joined to the last word; those before the first are of other blocks.
+fn take(text: &str, block: usize, words: &mut Vec<Word>, first: usize, part: Range<usize>) {
+    let word = |range: Range<usize>| {
+        let (key, is_plain) = key(&text.as_bytes()[range.start..], range.len());
+        Word::found(block, range, Spelling(key), is_plain)
+    };
+    match words[first..].last_mut() {
+        Some(last) if is_hyphen(&text[last.range.end..part.start]) => *last = word(last.range.start..part.end),
+        _ => words.push(word(part)),
     }
 }
 
@@ -124,14 +108,20 @@ fn plain_length(text: &[u8], letters: usize) -> usize {
     length
 }
 
-/// The length of the blank that a text begins with, or of the mark and the blank.
+/// The letters of ASCII that a text begins with, where a blank stands behind them, or a mark and a blank: their spelling, how
+/// many they are, and how long they are with what stands behind. Whether there is a mark depends on the copy, so it is nothing
+/// that the processor could guess.
 #[inline]
-fn marks_before_blank(text: &[u8]) -> Option<usize> {
-    match text {
-        [b' ', ..] => Some(1),
-        [b',' | b'.' | b';' | b'!' | b'?', b' ', ..] => Some(2),
-        _ => None,
+fn plain_word(text: &[u8]) -> Option<(Spelling, usize, usize)> {
+    let is_mark = |byte: Option<&u8>| matches!(byte, Some(b',' | b'.' | b';' | b'!' | b'?'));
+    if let Some((spelling, letters, before_blank)) = letters_and_blank(text) {
+        let has_mark = (letters + 1 == before_blank) & is_mark(text.get(letters));
+        let is_plain = (letters > 0) & ((letters == before_blank) | has_mark);
+        return is_plain.then_some((spelling, letters, before_blank + 1));
     }
+    let (spelling, letters) = letters_before(text)?;
+    let marks = usize::from(is_mark(text.get(letters)));
+    (text.get(letters + marks) == Some(&b' ')).then_some((spelling, letters, letters + marks + 1))
 }
 
 /// The length of the mark that a text begins with, if it parts what stands before it from what follows. After a letter a stop,

@@ -1,0 +1,71 @@
+//! A set of the keys of spellings whose room is known beforehand.
+//!
+//! Level asks it about every other word of a text that is not easy, so it does without all that a set for any use has: the
+//! places are not more than half filled, and the next free one behind that of a key is taken.
+
+use super::spelling::hash;
+
+/// The fewest places.
+const FEWEST: usize = 8;
+
+/// Keys of spellings.
+#[derive(Debug)]
+pub(super) struct Keys {
+    /// Nought, which is the key of no word, where a place is free.
+    places: Vec<u64>,
+}
+
+impl Keys {
+    /// A set without keys that never has more than `most` of them.
+    pub(super) fn with_room_for(most: usize) -> Self {
+        Self { places: vec![0; (2 * most).next_power_of_two().max(FEWEST)] }
+    }
+
+    /// Adds a key, and tells whether it is new.
+    #[inline]
+    pub(super) fn insert(&mut self, key: u64) -> bool {
+        let at = self.place(key);
+        let before = std::mem::replace(&mut self.places[at], key);
+        before != key
+    }
+
+    /// Whether it holds a key; it never holds nought, the key of an empty word.
+    #[inline]
+    pub(super) fn has(&self, key: u64) -> bool {
+        (key != 0) & (self.places[self.place(key)] == key)
+    }
+
+    /// Where the key stands, or would.
+    #[inline]
+    fn place(&self, key: u64) -> usize {
+        let last = self.places.len() - 1;
+        let mut at = usize::try_from(hash(key) >> (u64::BITS / 2)).unwrap_or(0) & last;
+        // Not two questions one after the other: how often a word is new is nothing that the processor could guess.
+        while (self.places[at] != 0) & (self.places[at] != key) {
+            at = (at + 1) & last;
+        }
+        at
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::HashSet;
+
+    use proptest::prelude::{prop_assert_eq, proptest};
+
+    use super::Keys;
+
+    proptest! {
+        #[test]
+        fn it_holds_what_another_set_holds(keys in proptest::collection::vec(1_u64..60, 0..40)) {
+            let (mut own, mut other) = (Keys::with_room_for(keys.len()), HashSet::new());
+            prop_assert_eq!(own.has(0), false);
+            for key in keys {
+                prop_assert_eq!(own.has(key), other.contains(&key));
+                prop_assert_eq!(own.insert(key), other.insert(key));
+                prop_assert_eq!(own.has(key), true);
+            }
+        }
+    }
+}
