@@ -14,7 +14,7 @@ use crate::report::levels::{Levels, Section};
 use crate::text::counts::Count;
 use crate::text::drivers::{HardSentence, UnfamiliarWord};
 use crate::text::headline::Headline;
-use crate::text::level::{self, GuessedWord, Level, Score};
+use crate::text::level::{self, GuessedWord, Level, List, Score, WhyNot};
 use crate::units::trimmed;
 
 /// The name of the present form of the JSON of `level`.
@@ -261,8 +261,12 @@ pub(super) fn first(sheet: &mut Sheet, level: &Level) {
         None => sheet.labelled("Level", "no measure with a known band suits this text"),
     }
     for missing in level.missing_lists() {
+        let without = match missing {
+            WhyNot::NoList(List::DaleChall) => " Without it Gunning fog counts compounds of easy words as hard.",
+            _ => "",
+        };
         let remedy = "Put that file back and build it again, or name a list of your own with `level --familiar`.";
-        sheet.labelled("", &format!("Missing: {missing}. {remedy}"));
+        sheet.labelled("", &format!("Missing: {missing}.{without} {remedy}"));
     }
     if level::lacks_dictionary() {
         let says = "Missing: this program was built without the dictionary of syllables (wordlists/cmudict-syllables.txt), so that all \
