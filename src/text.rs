@@ -13,6 +13,7 @@ pub mod syllables;
 mod lexicon;
 mod spelling;
 mod keys;
+mod places;
 mod patterns;
 mod figures;
 mod names;

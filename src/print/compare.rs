@@ -2,7 +2,7 @@
 
 use super::sheet::Sheet;
 use super::visible::visible;
-use super::words::{counted, joined};
+use super::words::{counted, estimate, joined};
 use crate::report::comparison::{Comparison, Row, RowSubject, Value};
 use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
 use crate::report::effects::{Effects, Figures};
@@ -134,7 +134,7 @@ pub fn signed(row: &Row) -> Vec<String> {
     row.cells.iter().map(cell).collect()
 }
 
-/// What the signs of a table mean, as far as they are in it.
+/// What the signs of a table mean, as far as they are in it, and whether its fits are an estimate.
 pub fn signs(comparison: &Comparison) -> Vec<String> {
     let cells = || comparison.rows.iter().flat_map(|row| &row.cells);
     let mut signs = Vec::new();
@@ -147,6 +147,7 @@ pub fn signs(comparison: &Comparison) -> Vec<String> {
     if cells().any(|cell| cell.within == Some(false)) {
         signs.push(format!("{OUTSIDE} outside its limit"));
     }
+    signs.extend(comparison.estimated.iter().map(estimate));
     signs
 }
 

@@ -4,7 +4,7 @@
 use super::sheet::Sheet;
 use super::sizes::write_price;
 use super::visible::visible;
-use super::words::{counted, joined, told};
+use super::words::{counted, estimate, joined, told};
 use crate::draft::{Draft, place};
 use crate::report::Report;
 use crate::report::cuts::{CutPrice, PricedCut};
@@ -31,6 +31,12 @@ pub struct Page<'a> {
 pub fn written(page: &Page<'_>, columns: usize) -> String {
     let mut sheet = Sheet::new(columns);
     sheet.line(format!("{}: what can go", visible(page.path)));
+    if !page.report.fit.estimated.is_empty() {
+        sheet.line(String::new());
+    }
+    for stand_in in &page.report.fit.estimated {
+        sheet.indented(&estimate(stand_in), 0);
+    }
     page.plan(&mut sheet);
     page.further(&mut sheet);
     page.without_wording(&mut sheet);

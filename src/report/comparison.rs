@@ -11,6 +11,7 @@ use super::verdict::{Check, Subject, value_of};
 use crate::brief::Brief;
 use crate::brief::limits::{Measure, Range};
 use crate::brief::stet::Stet;
+use crate::brief::typography::StandIn;
 use crate::draft::Draft;
 use crate::queries::{self, Reading};
 use crate::setting::lines::Setting;
@@ -36,6 +37,8 @@ pub struct Comparison {
     pub rows: Vec<Row>,
     /// The drafts that another beats, each once.
     pub beaten: Vec<Beaten>,
+    /// Fonts of any draft that are not at hand, for which the built-in serif stands in, once each: fits are an estimate.
+    pub estimated: Vec<StandIn>,
 }
 
 /// One measure of every draft.
@@ -199,7 +202,13 @@ impl Comparison {
         rows.push(Row { subject: RowSubject::Queries, limit: None, cells: queries });
         rows.iter_mut().for_each(mark_best);
         let beaten = (0..entries.len()).filter_map(|draft| Beaten::find(draft, entries.len(), &rows)).collect();
-        Self { rows, beaten }
+        let mut estimated: Vec<StandIn> = Vec::new();
+        for stand_in in entries.iter().flat_map(|entry| &entry.report.fit.estimated) {
+            if !estimated.contains(stand_in) {
+                estimated.push(stand_in.clone());
+            }
+        }
+        Self { rows, beaten, estimated }
     }
 }
 

@@ -7,6 +7,7 @@
 use std::hint::select_unpredictable;
 
 use super::Word;
+use super::places::Places;
 use super::spelling::{BUCKET, MOST_SYLLABLES, Mark, Spelling, Table, key};
 
 static DICTIONARY: &InLines<[u8]> = &InLines(*include_bytes!(concat!(env!("OUT_DIR"), "/dictionary")));
@@ -27,21 +28,18 @@ pub(super) fn find(text: &[u8], length: usize) -> Spelling {
 /// Looks many words up, all of them in one place before the next. So the processor has little to guess, and need not wait for one
 /// look-up before it begins the next. `settle` is given each word as a common one, and tells whether that is all to know of it.
 /// Returns the places of the other words.
-pub(super) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> Vec<usize> {
-    // Each place among the words is written, and kept where the word is not settled.
-    let (mut left, mut count) = (vec![0; words.len()], 0);
+pub(super) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> Places {
+    let mut left = Places::among(words);
     for (at, word) in words.iter_mut().enumerate() {
         word.spelling = common(word.spelling.key());
-        left[count] = at;
-        count += usize::from(!settle(word));
+        left.take(at, !settle(word));
     }
-    left.truncate(count);
-    for at in &left {
+    for at in left.taken() {
         let spelling = &mut words[*at].spelling;
         let (other, _) = other(spelling.key(), 0);
         spelling.0 = select_unpredictable(spelling.is_there(), spelling.0, other.0);
     }
-    for at in &left {
+    for at in left.taken() {
         let spelling = &mut words[*at].spelling;
         if !spelling.is_there() {
             *spelling = find_key(spelling.key());

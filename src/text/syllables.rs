@@ -43,8 +43,8 @@ pub(super) fn count_all(language: Language, text: &str, words: &mut [Word]) {
         words.iter_mut().for_each(|word| count_abroad(language, text, word));
         return;
     }
-    for at in lexicon::find_all(words, |word| settle(text, word)) {
-        let word = &mut words[at];
+    for at in lexicon::find_all(words, |word| settle(text, word)).taken() {
+        let word = &mut words[*at];
         if !settle(text, word) {
             count_unsettled(text, word);
         }

@@ -7,6 +7,7 @@ use super::counts::{Count, Counts};
 use super::familiar::{List, without_contraction};
 use super::keys::Keys;
 use super::lists::Lists;
+use super::places::Places;
 use super::spelling::{Mark, Spelling};
 use super::syllables::{self, Basis, fold};
 use super::words::HYPHENS;
@@ -15,7 +16,9 @@ use super::{Sentence, Text, Word, gunning};
 /// A word of more letters than this is long (Björnsson 1968).
 const SHORT_WORD: usize = 6;
 
+/// What an ending stands behind.
 const APOSTROPHES: [char; 2] = ['\'', '\u{2019}'];
+
 /// What ends a sentence besides stops for Björnsson.
 const COLON: &str = ": ";
 
@@ -84,7 +87,7 @@ fn count(text: &Text, lists: Lists, each: usize, parts: &mut [Counts], mut note:
     for (sentences, counts) in of_part().zip(parts.iter_mut()) {
         *counts = count_settled(text, &marks, sentences, has_colons, &mut outside, &mut others);
     }
-    let (mut seen, mut once) = (Keys::with_room_for(outside.count + others.count), 0);
+    let (mut seen, mut once) = (Keys::with_room_for(outside.taken().len() + others.taken().len()), 0);
     let mut tell = |at: usize, said: Said| {
         let key = words[at].spelling.key();
         once += usize::from(said.is_outside_spache && seen.insert(key));
@@ -105,29 +108,6 @@ fn count(text: &Text, lists: Lists, each: usize, parts: &mut [Counts], mut note:
         }
     }
     once
-}
-
-/// Some places among words, in order.
-struct Places {
-    places: Vec<usize>,
-    count: usize,
-}
-
-impl Places {
-    fn among(words: &[Word]) -> Self {
-        Self { places: vec![0; words.len()], count: 0 }
-    }
-
-    /// Takes a place if that is one. It is written in any case, so that the processor has nothing to guess.
-    #[inline]
-    fn take(&mut self, at: usize, is_one: bool) {
-        self.places[self.count] = at;
-        self.count += usize::from(is_one);
-    }
-
-    fn taken(&self) -> &[usize] {
-        &self.places[..self.count]
-    }
 }
 
 /// What can be counted of some sentences by what was settled when the program was built. `outside` takes the places of settled

@@ -73,11 +73,16 @@ fn another_font_that_is_tried_has_no_weight_of_the_first() {
 fn a_font_that_is_not_at_hand_is_stood_in_for_and_all_of_it_is_called_an_estimate() {
     let told = "the font Some Face is not at hand; the serif stands in for it by its alphabet length";
     let book = book("font: { name: Some Face, alphabet: 150 pt, at: 12 pt }", DRAFT);
-    for command in [vec!["measure"], vec!["fit"]] {
-        let page = book.run([command, vec!["first.md"]].concat()).answers(0).printed.replace("\n         ", " ");
-        assert!(page.replace('\n', " ").contains(told), "{page}");
+    for command in ["measure", "fit", "tighten", "compare"] {
+        let page = book.run([command, "first.md", "first.md"]).answers(0).printed.clone();
+        assert!(page.split_whitespace().collect::<Vec<_>>().join(" ").contains(told), "{page}");
     }
     let estimate = json!([{ "font": "Some Face", "alphabet_pt": 150.0, "at_pt": 12.0, "off_percent": 4 }]);
+    let json = |arguments: &[&str]| -> serde_json::Value {
+        serde_json::from_str(&book.run([arguments, &["first.md", "--format", "json"]].concat()).printed).expect("JSON")
+    };
+    let (tightened, compared) = (json(&["tighten"]), json(&["compare", "first.md"]));
+    assert_eq!([&tightened["fonts_stood_in"], &compared["drafts"][1]["fonts_stood_in"]], [&estimate; 2]);
     let fit = &book.measured(["first.md"])[0]["fit"];
     assert_eq!((&fit["font"], &fit["fonts_stood_in"]), (&json!("Some Face"), &estimate));
     assert_eq!(proofs(&book), [Some(0); 3]);
