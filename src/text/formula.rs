@@ -130,6 +130,9 @@ impl Facts {
 }
 
 impl Formula {
+    /// How many of the list are shown for every language: those for English and those for any, which come first.
+    pub(super) const FOR_ALL: usize = 13;
+
     /// Every formula, in the order of a report.
     pub const ALL: [Self; 25] = [
         Self::FleschReadingEase,
@@ -161,9 +164,10 @@ impl Formula {
 
     /// The formulas to show for a language: those for English, those for any, and the language's own.
     pub fn shown_for(language: Language) -> impl Iterator<Item = Self> {
-        Self::ALL.into_iter().filter(move |formula| {
-            formula.facts().language.is_none_or(|own| own == Language::English || own == language)
-        })
+        let (for_all, others) = const { &Self::ALL }.split_at(Self::FOR_ALL);
+        let others = if language == Language::English { &[] } else { others };
+        let own = others.iter().filter(move |formula| formula.facts().language == Some(language));
+        for_all.iter().chain(own).copied()
     }
 
     /// What is published of it.
@@ -223,6 +227,8 @@ mod tests {
 
     #[test]
     fn a_language_has_its_own_formulas_and_those_for_all() {
+        let is_for_all = |formula: Formula| formula.facts().language.is_none_or(|own| own == Language::English);
+        assert_eq!(Formula::ALL.map(is_for_all), std::array::from_fn(|at| at < Formula::FOR_ALL));
         assert_eq!(Formula::shown_for(Language::English).count(), 13);
         assert_eq!(Formula::shown_for(Language::German).count(), 18);
         assert_eq!(Formula::shown_for(Language::Other).last(), Some(Formula::Rix));

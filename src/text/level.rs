@@ -211,7 +211,7 @@ impl Scores {
     fn of(counts: &Counts, text: &Text, lists: Lists) -> Self {
         let length = Length::of(counts.of(Count::Words));
         let has_list = |headline: &Headline| is_listed(headline.measure.facts(), lists);
-        let mut scores = Vec::with_capacity(Formula::ALL.len());
+        let mut scores = Vec::with_capacity(Formula::FOR_ALL);
         let shown = Formula::shown_for(text.language);
         scores.extend(shown.map(|formula| score(formula, counts, length, text, lists)));
         Self { headline: Headline::of(counts, text.language, text.readers).filter(has_list), scores, counts: *counts }
@@ -237,13 +237,11 @@ fn is_listed(facts: &Facts, lists: Lists) -> bool {
 
 /// The first reason why a formula does not apply.
 fn why_not(facts: &Facts, counts: &Counts, value: Option<f64>, text: &Text, lists: Lists) -> Option<WhyNot> {
-    if let Some(language) = facts.language.filter(|language| *language != text.language) {
-        return Some(WhyNot::Language(language));
-    }
-    if let Some(list) = facts.list.filter(|_| !is_listed(facts, lists)) {
-        return Some(WhyNot::NoList(list));
-    }
-    let Some(value) = value else { return Some(WhyNot::NoWords) };
+    let Some(value) = value else {
+        let language = facts.language.filter(|language| *language != text.language).map(WhyNot::Language);
+        let list = || facts.list.filter(|list| !lists.has(*list)).map(WhyNot::NoList);
+        return Some(language.or_else(list).unwrap_or(WhyNot::NoWords));
+    };
     let (words, sentences) = (counts.of(Count::Words), counts.of(Count::Sentences));
     match facts.sample {
         Sample::Words(needed) if words < needed => return Some(WhyNot::Words { needed, found: words }),
