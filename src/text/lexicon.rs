@@ -86,7 +86,7 @@ fn places<const COUNT: usize>(first: usize) -> [Spelling; COUNT] {
 pub(super) fn find_hyphened(word: &str) -> Spelling {
     let whole = find(word.as_bytes(), word.len());
     let (mut syllables, mut is_hard, mut are_familiar) = (0, false, [true; FAMILIAR.len()]);
-    for part in word.split('-').map(|part| find(part.as_bytes(), part.len())) {
+    for part in word.as_bytes().split(|byte| *byte == b'-').map(|part| find(part, part.len())) {
         let Some(more) = part.syllables().filter(|_| part.is_letters()) else { return whole };
         syllables += u64::from(more);
         is_hard |= more >= 3;

@@ -63,11 +63,9 @@ pub(super) fn find(text: &str, words: &[Word], mut take: impl FnMut(Found)) {
 /// Whether a gap is of one or two signs of ASCII that are no stops, as most are.
 #[inline]
 fn is_short_and_quiet(text: &str, gap: Range<usize>) -> bool {
-    let Some([first, second]) = text.as_bytes().get(gap.start..).and_then(|rest| rest.first_chunk()) else {
-        return false;
-    };
-    let is_quiet = |byte: &u8| byte.is_ascii() & !matches!(byte, b'.' | b'!' | b'?');
-    is_quiet(first) & ((gap.len() == 1) | (is_quiet(second) & (gap.len() == 2)))
+    let is_quiet =
+        |at: usize| text.as_bytes().get(at).is_some_and(|byte| byte.is_ascii() & !matches!(byte, b'.' | b'!' | b'?'));
+    (gap.len() <= 2) & is_quiet(gap.start) & is_quiet(gap.end - 1)
 }
 
 /// What is asked about while ends are looked for.

@@ -79,7 +79,7 @@ fn count_unsettled(text: &str, word: &mut Word) {
     }
     let folded = fold(written);
     let stem = without_possessive(&folded);
-    let is_hyphened = stem.contains('-');
+    let is_hyphened = stem.bytes().any(|byte| byte == b'-');
     word.spelling = if is_hyphened { lexicon::find_hyphened(stem) } else { lexicon::find(stem.as_bytes(), stem.len()) };
     let added = match folded.get(stem.len() + 1..) {
         Some(ending) => spoken_ending(stem, ending),
