@@ -371,11 +371,9 @@ fn may_be_unset(text: &str) -> bool {
     // together.
     let is_control = |byte: u8| (byte < 0x20 && byte != b'\n') || byte == 0x7f;
     let goes_on = |byte: u8, next: u8| (byte == 0xc2 && next < 0xa0) || (byte == 0x80 && matches!(next, 0xa8 | 0xa9));
+    let pairs = || bytes.iter().zip(&bytes[1.min(bytes.len())..]);
     let is_suspect = bytes.iter().fold(false, |found, byte| found | is_control(*byte))
-        | bytes
-            .iter()
-            .zip(&bytes[1.min(bytes.len())..])
-            .fold(false, |found, (byte, next)| found | goes_on(*byte, *next));
+        || (!text.is_ascii() && pairs().fold(false, |found, (byte, next)| found | goes_on(*byte, *next)));
     is_suspect && text.contains(|character| character != '\n' && is_unset(character))
 }
 
