@@ -124,7 +124,7 @@ pub struct Word {
     pub syllables: u32,
     /// How the syllables are known.
     pub basis: Basis,
-    /// Its spelling without a possessive ending.
+    /// Its spelling without a possessive ending; before its syllables are counted only that of a plain word is known.
     spelling: Spelling,
     /// Whether it is letters of ASCII alone.
     is_plain: bool,
@@ -295,7 +295,7 @@ mod tests {
     use proptest::prelude::{TestCaseError, any, prop_assert, prop_assert_eq, proptest};
 
     use super::story::Story;
-    use super::{Part, Text, borrowed, coverage, length, level, near, spellings};
+    use super::{Part, Text, borrowed, coverage, length, level, near, spellings, syllables};
     use crate::brief::book::{Kind, Name};
     use crate::brief::terms::Term;
     use crate::brief::{Book, Terms};
@@ -326,6 +326,18 @@ mod tests {
         Ok(())
     }
 
+    /// What is looked up for all words together is what a word by itself has.
+    fn check_syllables(copy: &str) -> Result<(), TestCaseError> {
+        let draft = Draft::read(copy);
+        let text = Text::read(&draft, &Book::default());
+        for word in text.parts().into_iter().flat_map(|part| &part.words) {
+            let after = &text.block(word.block).text()[word.range.end..];
+            let alone = syllables::count(text.word(word), after);
+            prop_assert_eq!((word.syllables, word.basis), alone, "{}", text.word(word));
+        }
+        Ok(())
+    }
+
     fn check_copy(copy: &str, word: &str) -> Result<(), TestCaseError> {
         let draft = Draft::read(copy);
         let names = vec![Name { name: word.to_owned(), syllables: Some(2) }];
@@ -334,6 +346,7 @@ mod tests {
         for part in text.parts() {
             check(&text, part)?;
         }
+        check_syllables(copy)?;
         let length = length::measure(&text, Kind::PictureBook);
         prop_assert!(length.letters <= copy.chars().count());
         prop_assert!(level::measure(&text).guessed.len() <= length.words);

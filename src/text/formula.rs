@@ -119,8 +119,8 @@ pub enum Sample {
 impl Facts {
     /// The value for some counts; none where there are no words or sentences.
     pub fn value(&self, counts: &Counts) -> Option<f64> {
-        let some = counts.of(Count::Words) > 0 && counts.of(Count::Sentences) > 0;
-        some.then(|| (self.equation)(counts))
+        let some = self.counts.iter().filter(|count| matches!(count, Count::Words | Count::Sentences));
+        some.map(|count| counts.of(*count)).all(|number| number > 0).then(|| (self.equation)(counts))
     }
 
     /// How a value is read, in the words of the formula's own table.

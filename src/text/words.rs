@@ -40,15 +40,18 @@ pub(super) fn read(text: &str, block: usize, words: &mut Vec<Word>) {
     }
 }
 
-/// Takes a part that may be joined to the last word; those before the first are of other blocks.
+/// Takes a part that may be joined to the last word; those before the first are of other blocks. A joined word is spelt when its
+/// syllables are counted, and not anew with each of its parts.
 fn take(text: &str, block: usize, words: &mut Vec<Word>, first: usize, part: Range<usize>) {
-    let word = |range: Range<usize>| {
-        let (key, is_plain) = key(&text.as_bytes()[range.start..], range.len());
-        Word::found(block, range, Spelling(key), is_plain)
-    };
     match words[first..].last_mut() {
-        Some(last) if is_hyphen(&text[last.range.end..part.start]) => *last = word(last.range.start..part.end),
-        _ => words.push(word(part)),
+        Some(last) if is_hyphen(&text[last.range.end..part.start]) => {
+            last.range.end = part.end;
+            last.is_plain = false;
+        }
+        _ => {
+            let (key, is_plain) = key(&text.as_bytes()[part.start..], part.len());
+            words.push(Word::found(block, part, Spelling(key), is_plain));
+        }
     }
 }
 
@@ -143,8 +146,10 @@ fn parting_mark(text: &[u8], follows_letter: bool) -> Option<usize> {
 
 #[cfg(test)]
 mod tests {
-    use super::{find, parts};
-    use proptest::prelude::{prop_assert_eq, proptest};
+    use std::ops::Range;
+
+    use super::{find, is_hyphen, key, parts, read};
+    use proptest::prelude::{TestCaseError, prop_assert, prop_assert_eq, proptest};
     use unicode_segmentation::UnicodeSegmentation;
 
     fn check(text: &str, words: &[&str]) {
@@ -176,17 +181,42 @@ mod tests {
         check("🎉 * — … ?!", &[]);
     }
 
+    /// The words of the annex, joined as the rule says; those of letters alone have the key of these.
+    fn check_quick_way(text: &str) -> Result<(), TestCaseError> {
+        let whole: Vec<_> = text.unicode_word_indices().map(|(at, word)| at..at + word.len()).collect();
+        prop_assert_eq!(&parts(text), &whole);
+        let mut joined: Vec<Range<usize>> = Vec::new();
+        for part in whole {
+            match joined.last_mut() {
+                Some(last) if is_hyphen(&text[last.end..part.start]) => last.end = part.end,
+                _ => joined.push(part),
+            }
+        }
+        let mut words = Vec::new();
+        read(text, 0, &mut words);
+        prop_assert_eq!(words.iter().map(|word| word.range.clone()).collect::<Vec<_>>(), joined);
+        for word in words {
+            let (key, is_plain) = key(&text.as_bytes()[word.range.start..], word.range.len());
+            prop_assert_eq!(word.is_plain, is_plain, "{}", &text[word.range.clone()]);
+            prop_assert!(!is_plain || word.spelling.key() == key, "{}", &text[word.range]);
+        }
+        Ok(())
+    }
+
     proptest! {
         #[test]
         fn the_quick_way_changes_nothing(text in r"(\PM|[a-z]\p{M}){0,40}") {
-            let whole: Vec<_> = text.unicode_word_indices().map(|(at, word)| at..at + word.len()).collect();
-            prop_assert_eq!(parts(&text), whole);
+            check_quick_way(&text)?;
         }
 
         #[test]
         fn the_quick_way_changes_nothing_in_prose(text in "[a-zé'’‘“”.,:;!?_()–—… \n\u{301}\u{200d}א\"1-]{0,40}") {
-            let whole: Vec<_> = text.unicode_word_indices().map(|(at, word)| at..at + word.len()).collect();
-            prop_assert_eq!(parts(&text), whole);
+            check_quick_way(&text)?;
+        }
+
+        #[test]
+        fn the_quick_way_changes_nothing_between_blanks(text in "([A-Za-z]{1,20}[,.;!?'-]{0,2} {0,2}){0,12}") {
+            check_quick_way(&text)?;
         }
     }
 }
