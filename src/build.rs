@@ -14,6 +14,13 @@ use std::{env, fs, io};
 use familiar::{FamiliarWords, List};
 use spelling::{BUCKET, Mark, Spelling, Table};
 
+/// The text of a list of words; empty where its file was taken away.
+macro_rules! wordlist {
+    ($file:literal) => {
+        crate::read_if_there($file).map(String::leak).unwrap_or_default()
+    };
+}
+
 #[allow(dead_code, reason = "the program needs more of it")]
 #[path = "text/abbreviations.rs"]
 mod abbreviations;
@@ -29,10 +36,42 @@ mod inflections;
 #[path = "text/spelling.rs"]
 mod spelling;
 
-const SYLLABLES: &str = "wordlists/cmudict-syllables.txt";
-const FREQUENCIES: &str = "wordlists/word-frequencies.txt";
-const DALE_CHALL: &str = "wordlists/dale-chall.txt";
-const SPACHE: &str = "wordlists/spache.txt";
+/// Where the lists are.
+const FOLDER: &str = "wordlists";
+const SYLLABLES: &str = "cmudict-syllables.txt";
+const FREQUENCIES: &str = "word-frequencies.txt";
+const DALE_CHALL: &str = "dale-chall.txt";
+const SPACHE: &str = "spache.txt";
+/// The lists that the program takes in as they are; it can do without any of them, and then says that it is missing.
+const TAKEN_IN: [&str; 27] = [
+    "abbreviations.txt",
+    "adjectives.txt",
+    "bare-claims.txt",
+    "dale-chall.txt",
+    "doublets.txt",
+    "empty-modifiers.txt",
+    "function-words.txt",
+    "gradable-words.txt",
+    "hidden-verbs.txt",
+    "irregular-forms.txt",
+    "level-spread.txt",
+    "name-signs.txt",
+    "participles-done.txt",
+    "participles-states.txt",
+    "plot-endings.txt",
+    "praise.txt",
+    "sentence-openers.txt",
+    "spache.txt",
+    "speech-verbs.txt",
+    "standings.txt",
+    "stock-phrases.txt",
+    "syllable-patterns.txt",
+    "tired-words.txt",
+    "verbs.txt",
+    "weak-openings.txt",
+    "word-frequencies.txt",
+    "wordy-phrases.txt",
+];
 /// The files whose code this script shares.
 const SHARED: [&str; 6] =
     ["build", "text/abbreviations", "text/familiar", "text/gunning", "text/inflections", "text/spelling"];
@@ -54,28 +93,31 @@ fn main() -> Result<(), Box<dyn Error>> {
     for file in SHARED {
         println!("cargo::rerun-if-changed=src/{file}.rs");
     }
-    println!("cargo::rerun-if-changed=wordlists");
+    println!("cargo::rerun-if-changed={FOLDER}");
     let target = PathBuf::from(env::var_os("OUT_DIR").ok_or("cargo names no OUT_DIR")?);
-    let words = words_of(&read_if_there(Path::new(SYLLABLES))?)?;
-    let familiar = |list: &str| -> Result<Option<FamiliarWords>, Box<dyn Error>> {
-        let text = read_if_there(Path::new(list))?;
-        fs::write(target.join(Path::new(list).file_name().ok_or(list)?), &text)?;
-        Ok(FamiliarWords::read(&text))
-    };
-    // The program can do without either list, and then says that it is missing.
-    let (dale_chall, spache) = (familiar(DALE_CHALL)?, familiar(SPACHE)?);
+    let mut missing = Vec::new();
+    for file in TAKEN_IN.into_iter().chain([SYLLABLES]) {
+        if !Path::new(FOLDER).join(file).exists() {
+            println!("cargo::warning={FOLDER}/{file} is not there; the program is built without it");
+            missing.push(file);
+        }
+        if file != SYLLABLES {
+            fs::write(target.join(file), read_if_there(file)?)?;
+        }
+    }
+    fs::write(target.join("missing.txt"), missing.join("\n"))?;
+    let words = words_of(&read_if_there(SYLLABLES)?)?;
     let words = WORDS.get_or_init(|| words);
+    let [dale_chall, spache] =
+        [read_if_there(DALE_CHALL)?, read_if_there(SPACHE)?].map(|list| FamiliarWords::read(&list));
     fs::write(target.join("dictionary"), lay_out(words, dale_chall.as_ref(), spache.as_ref())?)?;
     Ok(())
 }
 
-/// The text of a list; empty, with a warning, where its file was taken away.
-fn read_if_there(path: &Path) -> io::Result<String> {
-    match fs::read_to_string(path) {
-        Err(fault) if fault.kind() == io::ErrorKind::NotFound => {
-            println!("cargo::warning={} is not there; the program is built without it", path.display());
-            Ok(String::new())
-        }
+/// The text of a list; empty where its file was taken away.
+fn read_if_there(file: &str) -> io::Result<String> {
+    match fs::read_to_string(Path::new(FOLDER).join(file)) {
+        Err(fault) if fault.kind() == io::ErrorKind::NotFound => Ok(String::new()),
         read => read,
     }
 }
@@ -91,7 +133,7 @@ fn words_of(list: &str) -> Result<Words, Box<dyn Error>> {
 
 /// What may be familiar by either list, of letters and hyphens alone.
 fn possible_forms() -> io::Result<BTreeSet<String>> {
-    let lists = [DALE_CHALL, SPACHE].map(|list| read_if_there(Path::new(list)));
+    let lists = [DALE_CHALL, SPACHE].map(read_if_there);
     let mut forms: BTreeSet<String> = ('a'..='z').map(String::from).collect();
     for list in lists {
         let list = list?.to_ascii_lowercase();
@@ -108,7 +150,7 @@ fn lay_out(
     dale_chall: Option<&FamiliarWords>,
     spache: Option<&FamiliarWords>,
 ) -> Result<Vec<u8>, Box<dyn Error>> {
-    let frequencies = words_of(&read_if_there(Path::new(FREQUENCIES))?)?;
+    let frequencies = words_of(&read_if_there(FREQUENCIES)?)?;
     let mut dictionary = vec![0_u64; Table::OTHERS.end()];
     let mut ordered: Vec<(&str, u32)> = words.iter().map(|(word, syllables)| (word.as_str(), *syllables)).collect();
     ordered.sort_unstable_by_key(|(word, _)| (Reverse(frequencies.get(*word)), word.len(), *word));

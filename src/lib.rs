@@ -2,6 +2,13 @@
 //!
 //! The rooms stand in the order in which they may import: each knows only those above it.
 
+/// The text of a list of words as it was when the program was built; empty where its file was taken away.
+macro_rules! wordlist {
+    ($file:literal) => {
+        include_str!(concat!(env!("OUT_DIR"), "/", $file))
+    };
+}
+
 pub mod units;
 pub mod draft;
 pub mod brief;

@@ -14,7 +14,8 @@ use crate::report::levels::{Levels, Section};
 use crate::text::counts::Count;
 use crate::text::drivers::{HardSentence, UnfamiliarWord};
 use crate::text::headline::Headline;
-use crate::text::level::{self, GuessedWord, Level, List, Score, WhyNot};
+use crate::text::level::{GuessedWord, Level, List, Score, WhyNot};
+use crate::text::lists;
 use crate::units::trimmed;
 
 /// The name of the present form of the JSON of `level`.
@@ -268,12 +269,30 @@ pub(super) fn first(sheet: &mut Sheet, level: &Level) {
         let remedy = "Put that file back and build it again, or name a list of your own with `level --familiar`.";
         sheet.labelled("", &format!("Missing: {missing}.{without} {remedy}"));
     }
-    if level::lacks_dictionary() {
-        let says = "Missing: this program was built without the dictionary of syllables (wordlists/cmudict-syllables.txt), so that all \
-                    syllables are guessed. Put that file back and build it again.";
-        sheet.labelled("", says);
+    for (file, without) in lists::taken_away().filter_map(|file| Some((file, without(file)?))) {
+        let says = format!(
+            "Missing: this program was built without the list wordlists/{file}, so that {without}. Put that file back and build it \
+             again."
+        );
+        sheet.labelled("", &says);
     }
     sheet.labelled("", "A rough guide for the copy, not for the book, and no judgement of a reader.");
+}
+
+/// What the program does without a list that was taken away; none where a measure tells that itself.
+fn without(file: &str) -> Option<&'static str> {
+    Some(match file {
+        "dale-chall.txt" | "spache.txt" => return None,
+        "cmudict-syllables.txt" => "all syllables are guessed",
+        "syllable-patterns.txt" => "syllables of words that no list knows are counted by their vowels alone",
+        "abbreviations.txt" => "the stop of an abbreviation ends a sentence, and its syllables are guessed",
+        "sentence-openers.txt" => "a sentence that ends in an abbreviation runs on into the next",
+        "speech-verbs.txt" => "speech before a name and a verb of saying ends a sentence",
+        "level-spread.txt" => "no level has a band",
+        "word-frequencies.txt" | "function-words.txt" => "a story's own words are not told from common ones",
+        "irregular-forms.txt" => "irregular forms of a term are not taken for it",
+        _ => "some queries are missed or raised in vain",
+    })
 }
 
 /// What drives the level.

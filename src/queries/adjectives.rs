@@ -13,9 +13,8 @@ use super::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
-static ADJECTIVES: LazyLock<HashSet<&str>> = LazyLock::new(|| {
-    include_str!("../../wordlists/adjectives.txt").lines().filter(|line| !line.starts_with('#')).collect()
-});
+static ADJECTIVES: LazyLock<HashSet<&str>> =
+    LazyLock::new(|| wordlist!("adjectives.txt").lines().filter(|line| !line.starts_with('#')).collect());
 
 /// Pairs that are said as one.
 const PAIRS: [[&str; 2]; 11] = [

@@ -12,9 +12,8 @@ use crate::brief::queries::Rule;
 use crate::draft::{Block, BlockKind};
 
 /// Words that make a credit more than a person's name.
-static STANDINGS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
-    include_str!("../../wordlists/standings.txt").lines().filter(|line| !line.starts_with('#')).collect()
-});
+static STANDINGS: LazyLock<HashSet<&str>> =
+    LazyLock::new(|| wordlist!("standings.txt").lines().filter(|line| !line.starts_with('#')).collect());
 /// The most words that a person's name has.
 const LONGEST_NAME: usize = 4;
 

@@ -28,15 +28,15 @@ static LISTS: LazyLock<HashMap<Rule, Vec<Phrase>>> = LazyLock::new(|| {
 
 fn source(rule: Rule) -> &'static str {
     match rule {
-        Rule::WordyPhrase => include_str!("../../wordlists/wordy-phrases.txt"),
-        Rule::Doublet => include_str!("../../wordlists/doublets.txt"),
-        Rule::EmptyModifier => include_str!("../../wordlists/empty-modifiers.txt"),
-        Rule::HiddenVerb => include_str!("../../wordlists/hidden-verbs.txt"),
-        Rule::StockPhrase => include_str!("../../wordlists/stock-phrases.txt"),
-        Rule::Praise => include_str!("../../wordlists/praise.txt"),
-        Rule::WeakOpening => include_str!("../../wordlists/weak-openings.txt"),
-        Rule::BareClaim => include_str!("../../wordlists/bare-claims.txt"),
-        Rule::PlotToTheEnd => include_str!("../../wordlists/plot-endings.txt"),
+        Rule::WordyPhrase => wordlist!("wordy-phrases.txt"),
+        Rule::Doublet => wordlist!("doublets.txt"),
+        Rule::EmptyModifier => wordlist!("empty-modifiers.txt"),
+        Rule::HiddenVerb => wordlist!("hidden-verbs.txt"),
+        Rule::StockPhrase => wordlist!("stock-phrases.txt"),
+        Rule::Praise => wordlist!("praise.txt"),
+        Rule::WeakOpening => wordlist!("weak-openings.txt"),
+        Rule::BareClaim => wordlist!("bare-claims.txt"),
+        Rule::PlotToTheEnd => wordlist!("plot-endings.txt"),
         _ => "",
     }
 }

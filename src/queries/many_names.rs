@@ -22,9 +22,8 @@ const MOST: usize = 2;
 const MODALS: [&str; 10] = ["must", "can", "will", "cannot", "can't", "won't", "doesn't", "isn't", "who", "has"];
 
 /// What a word says of the name beside it, in `wordlists/name-signs.txt`.
-static SIGNS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
-    include_str!("../../wordlists/name-signs.txt").lines().filter(|line| !line.starts_with('#')).collect()
-});
+static SIGNS: LazyLock<HashSet<&str>> =
+    LazyLock::new(|| wordlist!("name-signs.txt").lines().filter(|line| !line.starts_with('#')).collect());
 
 fn has_sign(word: &str, sign: &str) -> bool {
     SIGNS.contains([word, sign].join(" ").as_str())

@@ -14,9 +14,8 @@ use super::prose::Prose;
 use super::{Place, Reading};
 use crate::brief::queries::Rule;
 
-static GRADABLE: LazyLock<HashSet<&str>> = LazyLock::new(|| {
-    include_str!("../../wordlists/gradable-words.txt").lines().filter(|line| !line.starts_with('#')).collect()
-});
+static GRADABLE: LazyLock<HashSet<&str>> =
+    LazyLock::new(|| wordlist!("gradable-words.txt").lines().filter(|line| !line.starts_with('#')).collect());
 
 /// Words before `very` with which it means `the same`, or is said slowly on purpose (`one very small bear`).
 const POINTERS: [&str; 20] = [

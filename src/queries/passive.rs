@@ -15,9 +15,8 @@ use super::{Place, Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
-static DONE: LazyLock<HashSet<&str>> = LazyLock::new(|| entries(include_str!("../../wordlists/participles-done.txt")));
-static STATES: LazyLock<HashSet<&str>> =
-    LazyLock::new(|| entries(include_str!("../../wordlists/participles-states.txt")));
+static DONE: LazyLock<HashSet<&str>> = LazyLock::new(|| entries(wordlist!("participles-done.txt")));
+static STATES: LazyLock<HashSet<&str>> = LazyLock::new(|| entries(wordlist!("participles-states.txt")));
 
 fn entries(list: &'static str) -> HashSet<&'static str> {
     list.lines().filter(|line| !line.starts_with('#')).collect()

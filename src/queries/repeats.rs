@@ -16,9 +16,8 @@ use crate::brief::phrases::fold;
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
-static TIRED: LazyLock<HashSet<String>> = LazyLock::new(|| {
-    include_str!("../../wordlists/tired-words.txt").lines().filter(|line| !line.starts_with('#')).map(stem).collect()
-});
+static TIRED: LazyLock<HashSet<String>> =
+    LazyLock::new(|| wordlist!("tired-words.txt").lines().filter(|line| !line.starts_with('#')).map(stem).collect());
 
 /// Words within which a third time is heard.
 const WINDOW: usize = 60;

@@ -16,7 +16,7 @@ pub(super) enum Tense {
 
 static FORMS: LazyLock<HashMap<String, Tense>> = LazyLock::new(|| {
     let mut forms = HashMap::new();
-    for line in include_str!("../../wordlists/verbs.txt").lines().filter(|line| !line.starts_with('#')) {
+    for line in wordlist!("verbs.txt").lines().filter(|line| !line.starts_with('#')) {
         let (base, past) = line.split_once(' ').unwrap_or((line, ""));
         let past = if past.is_empty() { regular_past(base) } else { past.to_owned() };
         forms.insert(third_person(base), Tense::Present);

@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 use super::spelling::ByHash;
 
 static LIST: LazyLock<HashMap<&str, Abbreviation, ByHash>> =
-    LazyLock::new(|| include_str!("../../wordlists/abbreviations.txt").lines().filter_map(entry).collect());
+    LazyLock::new(|| wordlist!("abbreviations.txt").lines().filter_map(entry).collect());
 
 /// The longest of them, in bytes.
 const LONGEST: usize = 6;

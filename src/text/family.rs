@@ -15,7 +15,7 @@ use super::spellings::bare;
 
 static IRREGULAR: LazyLock<HashMap<&str, Vec<&str>>> = LazyLock::new(|| {
     let mut bases: HashMap<&str, Vec<&str>> = HashMap::new();
-    let list = include_str!("../../wordlists/irregular-forms.txt").lines().filter(|line| !line.starts_with('#'));
+    let list = wordlist!("irregular-forms.txt").lines().filter(|line| !line.starts_with('#'));
     for (form, base) in list.filter_map(|line| line.split_once(' ')) {
         bases.entry(form).or_default().push(base);
     }

@@ -7,10 +7,9 @@
 use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
 
-static COUNTS: LazyLock<Counts> = LazyLock::new(|| Counts::read(include_str!("../../wordlists/word-frequencies.txt")));
-static FUNCTION_WORDS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
-    include_str!("../../wordlists/function-words.txt").lines().filter(|line| !line.starts_with('#')).collect()
-});
+static COUNTS: LazyLock<Counts> = LazyLock::new(|| Counts::read(wordlist!("word-frequencies.txt")));
+static FUNCTION_WORDS: LazyLock<HashSet<&str>> =
+    LazyLock::new(|| wordlist!("function-words.txt").lines().filter(|line| !line.starts_with('#')).collect());
 
 /// The counts of the list.
 struct Counts {

@@ -6,10 +6,8 @@ use super::familiar::{FamiliarWords, List};
 use super::spelling::Spelling;
 use super::syllables::fold;
 
-static DALE_CHALL: LazyLock<Option<FamiliarWords>> =
-    LazyLock::new(|| FamiliarWords::read(include_str!(concat!(env!("OUT_DIR"), "/dale-chall.txt"))));
-static SPACHE: LazyLock<Option<FamiliarWords>> =
-    LazyLock::new(|| FamiliarWords::read(include_str!(concat!(env!("OUT_DIR"), "/spache.txt"))));
+static DALE_CHALL: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords::read(wordlist!("dale-chall.txt")));
+static SPACHE: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords::read(wordlist!("spache.txt")));
 
 /// The lists to measure with.
 #[derive(Debug, Clone, Copy)]
@@ -26,6 +24,11 @@ pub enum Lists<'a> {
 /// Reads a list of somebody's own: one word a line; a line that begins with `#` is a comment. None where it holds no word.
 pub fn read_own(text: &str) -> Option<FamiliarWords> {
     FamiliarWords::read(&fold(text))
+}
+
+/// The lists, by the names of their files in `wordlists/`, that had been taken away when the program was built.
+pub fn taken_away() -> impl Iterator<Item = &'static str> {
+    wordlist!("missing.txt").lines()
 }
 
 impl<'a> Lists<'a> {

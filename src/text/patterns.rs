@@ -24,7 +24,7 @@ struct Patterns {
 
 impl Patterns {
     fn read() -> Option<Self> {
-        let lines = include_str!("../../wordlists/syllable-patterns.txt").lines();
+        let lines = wordlist!("syllable-patterns.txt").lines();
         let entries = lines.filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once(' '));
         let (patterns, figures): (Vec<&str>, Vec<i32>) =
             entries.filter_map(|(pattern, figure)| Some((pattern, figure.parse::<i32>().ok()?))).unzip();

@@ -22,10 +22,8 @@ use super::Word;
 use super::abbreviations::{self, Stop};
 use super::spelling::ByHash;
 
-static OPENERS: LazyLock<HashSet<&str, ByHash>> =
-    LazyLock::new(|| entries(include_str!("../../wordlists/sentence-openers.txt")));
-static SPEECH_VERBS: LazyLock<HashSet<&str, ByHash>> =
-    LazyLock::new(|| entries(include_str!("../../wordlists/speech-verbs.txt")));
+static OPENERS: LazyLock<HashSet<&str, ByHash>> = LazyLock::new(|| entries(wordlist!("sentence-openers.txt")));
+static SPEECH_VERBS: LazyLock<HashSet<&str, ByHash>> = LazyLock::new(|| entries(wordlist!("speech-verbs.txt")));
 
 /// The longest name that may stand between speech and its verb, in words: `Mr. Otto Fenn shouted`.
 const LONGEST_SPEAKER: usize = 3;

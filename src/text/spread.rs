@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 use super::counts::as_number;
 use super::formula::Formula;
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("../../wordlists/level-spread.txt")));
+static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(wordlist!("level-spread.txt")));
 
 /// One by the root of each length, from the shortest text on, and for each formula its spread at each.
 struct Table {
