@@ -1,7 +1,7 @@
 //! Lays the list of English words and their syllables out as the table that the program carries, and takes in the
-//! lists of familiar words that are there.
+//! other lists of words that are there.
 //!
-//! The list is 1.2 MB of text and stays readable in `wordlists/`. The table is looked up as it lies, so that nothing is
+//! The list of syllables is 1.2 MB of text and stays readable in `wordlists/`. The table is looked up as it lies, so that nothing is
 //! built when the program starts; what the lists say of each word by their rules is settled here, by the program's own code.
 
 use std::cmp::Reverse;
@@ -95,15 +95,14 @@ fn main() -> Result<(), Box<dyn Error>> {
     }
     println!("cargo::rerun-if-changed={FOLDER}");
     let target = PathBuf::from(env::var_os("OUT_DIR").ok_or("cargo names no OUT_DIR")?);
-    let mut missing = Vec::new();
-    for file in TAKEN_IN.into_iter().chain([SYLLABLES]) {
-        if !Path::new(FOLDER).join(file).exists() {
-            println!("cargo::warning={FOLDER}/{file} is not there; the program is built without it");
-            missing.push(file);
-        }
-        if file != SYLLABLES {
-            fs::write(target.join(file), read_if_there(file)?)?;
-        }
+    for file in TAKEN_IN {
+        fs::write(target.join(file), read_if_there(file)?)?;
+    }
+    let mut missing = TAKEN_IN.to_vec();
+    missing.push(SYLLABLES);
+    missing.retain(|file| !Path::new(FOLDER).join(file).exists());
+    for file in &missing {
+        println!("cargo::warning={FOLDER}/{file} is not there; the program is built without it");
     }
     fs::write(target.join("missing.txt"), missing.join("\n"))?;
     let words = words_of(&read_if_there(SYLLABLES)?)?;

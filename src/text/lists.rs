@@ -1,4 +1,5 @@
-//! The lists of familiar words to measure with: those that the program carries, or others.
+//! The lists of familiar words to measure with: those that the program carries, or others; and which lists of any kind it does
+//! without.
 
 use std::sync::LazyLock;
 

@@ -61,9 +61,13 @@ pub(super) fn find(text: &str, words: &[Word], mut take: impl FnMut(Found)) {
 /// Whether a gap is of one or two signs of ASCII that are no stops, as most are.
 #[inline]
 fn is_short_and_quiet(text: &str, gap: Range<usize>) -> bool {
-    let is_quiet =
-        |at: usize| text.as_bytes().get(at).is_some_and(|byte| byte.is_ascii() & !matches!(byte, b'.' | b'!' | b'?'));
+    let is_quiet = |at: usize| text.as_bytes().get(at).is_some_and(|byte| is_quiet(*byte));
     (gap.len() <= 2) & is_quiet(gap.start) & is_quiet(gap.end - 1)
+}
+
+/// Whether a byte is a sign of ASCII that is no stop.
+fn is_quiet(byte: u8) -> bool {
+    byte.is_ascii() & !matches!(byte, b'.' | b'!' | b'?')
 }
 
 /// What is asked about while ends are looked for.
@@ -88,7 +92,7 @@ impl<'a> Paragraph<'a> {
     fn end_after(&self, word: usize) -> Option<usize> {
         let gap = self.gap(word);
         // Most gaps hold a comma, and no stop of any script.
-        if gap.bytes().all(|byte| byte.is_ascii() && !matches!(byte, b'.' | b'!' | b'?')) {
+        if gap.bytes().all(is_quiet) {
             return None;
         }
         let ending = match gap.as_bytes() {
