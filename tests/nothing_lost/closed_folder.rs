@@ -36,7 +36,10 @@ fn a_folder_that_takes_no_files_is_told_and_words_are_kept_elsewhere() {
     fs::copy(env::current_exe().expect("this program"), &program).expect("copied");
 
     let mut command = Command::new(program);
-    command.args(["--exact", "closed_folder::a_folder_that_takes_no_files_is_told_and_words_are_kept_elsewhere"]);
+    command.args([
+        "--exact",
+        "nothing_lost::closed_folder::a_folder_that_takes_no_files_is_told_and_words_are_kept_elsewhere",
+    ]);
     command.env(DRAFT, book.draft()).env("XDG_STATE_HOME", &state).current_dir(home.path());
     if fs::metadata(home.path()).expect("there").uid() == 0 {
         command.uid(NOBODY).gid(NOBODY);

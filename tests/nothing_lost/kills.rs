@@ -126,7 +126,11 @@ fn one_life(draft: &Path, life: Duration) -> Noted {
 
 fn start_typist(draft: &Path) -> Child {
     let mut command = Command::new(env::current_exe().expect("this program"));
-    command.args(["--exact", "kills::a_kill_at_any_moment_loses_only_what_was_not_kept_yet", "--nocapture"]);
+    command.args([
+        "--exact",
+        "nothing_lost::kills::a_kill_at_any_moment_loses_only_what_was_not_kept_yet",
+        "--nocapture",
+    ]);
     command.env(TYPIST, draft).stdout(Stdio::piped()).spawn().expect("started")
 }
 

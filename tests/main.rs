@@ -1,0 +1,24 @@
+//! All tests of the program from outside, in one binary: one is linked, and what they share is built once.
+
+mod advances;
+mod alphabets;
+mod briefs;
+mod casting_off;
+mod desk;
+mod desk_ways;
+mod differences;
+mod editor;
+mod fallback;
+mod house;
+mod ink;
+mod laws;
+mod nothing_lost;
+mod precision;
+mod prices;
+mod proofs;
+mod readme;
+mod scenarios;
+mod start;
+mod unicode_breaks;
+mod weights;
+mod worked_examples;
