@@ -8,7 +8,7 @@ use blurbwright::brief::Brief;
 use blurbwright::draft::{Block, Draft};
 use blurbwright::setting::lines::Setting;
 use blurbwright::setting::price::{Price, prices};
-use blurbwright::setting::{Copy, Faces, Room};
+use blurbwright::setting::{Copy, Faces, Room, Work};
 use proptest::prelude::*;
 
 fn brief(width: f64) -> Brief {
@@ -25,7 +25,8 @@ fn lines(blocks: Vec<Block>, brief: &Brief, faces: &Faces) -> usize {
 fn priced(draft: &Draft, brief: &Brief, faces: &Faces) -> Price {
     let copy = Copy::shape(draft, &brief.typography, faces);
     let room = Room::of(&brief.panel);
-    prices(&copy, &Setting::new(&copy, copy.forms(), &room), &room).remove(0)
+    let work = Work::of(usize::MAX, &|| true);
+    prices(&copy, &Setting::new(&copy, copy.forms(), &room), &room, &work).remove(0)
 }
 
 /// Every stretch of `letters` letters that ends with a word, with the blank that goes with whole words.
@@ -85,6 +86,37 @@ fn check_win(text: &str, width: f64) -> Result<(), TestCaseError> {
 fn a_stretch_inside_a_hyphened_word_may_cost_a_line() {
     let text = "is sea, lamp home well-worn a lighthouse lamp lighthouse well-worn coming coming";
     check_win(text, 140.979_300_335_143_5).expect("the cheapest stretch is found");
+}
+
+/// What is typed first at a paragraph's beginning, and what is nothing but signs.
+#[test]
+fn a_paragraph_without_a_letter_has_a_price() {
+    let (brief, faces) = (brief(200.0), Faces::built_in());
+    for text in
+        ["...", "!", "“", "—", "🦉", "*…*", "\u{a0}", "&nbsp;", "\u{301}", "\u{200d}", "# ?", "> \"", "> !\n> — —"]
+    {
+        for block in Draft::read(text).blocks {
+            let draft = Draft { blocks: vec![block], ..Draft::default() };
+            let price = priced(&draft, &brief, &faces);
+            assert_eq!((price.lines, &price.win, price.searched), (1, &None, true), "{text}");
+            let with = |letters: usize| {
+                let longer = draft.blocks[0].followed_by(&format!(" {}", "n".repeat(letters)));
+                lines(vec![longer], &brief, &faces)
+            };
+            assert_eq!(with(price.letters_spare), 1, "{text}: {}", price.letters_spare);
+            assert!(with(price.letters_spare + 1) > 1, "{text}: {}", price.letters_spare);
+        }
+    }
+}
+
+/// One letter, and behind it what takes no room or never comes to another letter.
+#[test]
+fn a_paragraph_of_one_letter_and_many_signs_has_a_price() {
+    let (brief, faces) = (brief(200.0), Faces::built_in());
+    for sign in ["\u{301}", ".", "—", "\u{200d}", "-"] {
+        let draft = Draft::read(&format!("a{}", sign.repeat(4000)));
+        assert!(priced(&draft, &brief, &faces).letters_spare < 80, "{sign}");
+    }
 }
 
 proptest! {

@@ -7,7 +7,7 @@ use crate::draft::{BlockKind, Draft};
 use crate::setting::castoff::{self, Castoff};
 use crate::setting::lines::{Setting, printed};
 use crate::setting::price::{self, Price};
-use crate::setting::{Copy, Faces, Room};
+use crate::setting::{Copy, Faces, Room, Work};
 use crate::units::Length;
 
 /// The copy of a draft at many sizes.
@@ -116,7 +116,7 @@ impl Sizes {
             largest,
             gaps: largest.map_or_else(Vec::new, |largest| castoff::sizes_over_below(largest, &copy, &room)),
             advice: Advice::for_youngest(brief.book.readers.from),
-            prices: priced(draft, &copy, &setting, &room),
+            prices: priced(draft, &copy, &setting, &room, &|| true),
             estimated: fit::estimated(draft, &brief.typography),
             findings: Findings::of(&setting, draft, &brief.typography),
             lines: setting.lines.iter().map(|line| printed(line, &copy.paragraphs[line.paragraph])).collect(),
@@ -171,9 +171,20 @@ impl Advice {
 /// Words shown of a paragraph's beginning.
 const OPENING_WORDS: usize = 4;
 
-/// What a line costs in each paragraph of a draft as it stands in a setting.
-pub fn priced(draft: &Draft, copy: &Copy<'_>, setting: &Setting, room: &Room) -> Vec<Priced> {
-    price::prices(copy, setting, room).into_iter().map(|price| Priced::of(price, draft)).collect()
+/// Steps of work that are done for the prices of a draft: enough for a thousand words in one paragraph, or for ten times as many in
+/// paragraphs of a blurb's length.
+const PRICING_STEPS: usize = 60_000_000;
+
+/// What a line costs in each paragraph of a draft as it stands in a setting, as long as anybody wants to know.
+pub fn priced(
+    draft: &Draft,
+    copy: &Copy<'_>,
+    setting: &Setting,
+    room: &Room,
+    is_wanted: &dyn Fn() -> bool,
+) -> Vec<Priced> {
+    let work = Work::of(PRICING_STEPS, is_wanted);
+    price::prices(copy, setting, room, &work).into_iter().map(|price| Priced::of(price, draft)).collect()
 }
 
 impl Priced {

@@ -65,7 +65,7 @@ impl Tighten {
             cuts,
             plan,
             planned,
-            prices: priced(draft, &copy, &setting, &room),
+            prices: priced(draft, &copy, &setting, &room, &|| true),
             standing,
         }
     }

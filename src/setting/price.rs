@@ -13,7 +13,10 @@ use super::copy::{Copy, Paragraph};
 use super::lines::{Filler, SetLine, Setting};
 use super::room::Room;
 use super::shaped::{Piece, shape};
+use super::work::Work;
 use super::{breaks, copy::Form};
+use crate::brief::typography::Breaks;
+use crate::draft::Block;
 use crate::units::{Em, Length};
 
 /// What a line costs in one paragraph.
@@ -25,6 +28,8 @@ pub struct Price {
     pub lines: usize,
     /// The least that must go for it to take a line less; none where it has one line, or only all of it would do.
     pub win: Option<Win>,
+    /// Every stretch was tried as far as it had to be; if not, the copy is too long for that, and what wins is not known.
+    pub searched: bool,
     /// Letters of the paragraph's own words that may follow its end before it takes a line more.
     pub letters_spare: usize,
 }
@@ -38,21 +43,25 @@ pub struct Win {
     pub text: Range<usize>,
 }
 
-/// The prices of every paragraph as it stands in a setting.
-pub fn prices(copy: &Copy<'_>, setting: &Setting, room: &Room) -> Vec<Price> {
-    let price = |(index, paragraph): (usize, &Paragraph<'_>)| {
-        let lines: Vec<&SetLine> = setting.lines.iter().filter(|line| line.paragraph == index).collect();
+/// The prices of every paragraph as it stands in a setting, as far as the work that may be done for all of them goes.
+pub fn prices(copy: &Copy<'_>, setting: &Setting, room: &Room, work: &Work<'_>) -> Vec<Price> {
+    let price = |lines: &[SetLine]| {
         let (first, last) = (lines.first()?, lines.last()?);
+        let index = first.paragraph;
+        let paragraph = &copy.paragraphs[index];
         let form = copy.forms().form(paragraph.block.kind);
         let place = Place { form, room, top: first.top, indent: copy.indent_at(index, copy.forms()) };
+        let trial = Trial::new(paragraph, place, lines.len());
+        let win = trial.cheapest(work);
         Some(Price {
             paragraph: index,
             lines: lines.len(),
-            win: Trial::new(paragraph, place, lines.len()).cheapest(),
-            letters_spare: Trial::new(paragraph, place, lines.len()).letters_spare(form, last),
+            searched: win.is_some(),
+            win: win.flatten(),
+            letters_spare: trial.letters_spare(last),
         })
     };
-    copy.paragraphs.iter().enumerate().filter_map(price).collect()
+    setting.lines.chunk_by(|line, next| line.paragraph == next.paragraph).filter_map(price).collect()
 }
 
 /// Where a paragraph begins.
@@ -100,22 +109,31 @@ impl<'a> Trial<'a> {
         Self { paragraph, place, lines, widths: widths(paragraph), letters, word_ends }
     }
 
-    /// The stretch with the fewest letters that wins a line; of equals the last, since a cut there is seen at once.
-    fn cheapest(&self) -> Option<Win> {
+    /// The stretch with the fewest letters that wins a line; of equals the last, since a cut there is seen at once. Nothing
+    /// is known where the work gives out before.
+    fn cheapest(&self, work: &Work<'_>) -> Option<Option<Win>> {
         if self.lines < 2 {
-            return None;
+            return Some(None);
         }
         let (mut pieces, mut lines) = (Vec::new(), Vec::new());
         for count in 1..self.letters.len() {
             for end in self.word_ends.iter().rev() {
                 let Some(stretch) = self.stretch(*end, count) else { break };
+                if !work.spend(self.paragraph.shaped.pieces.len()) {
+                    return None;
+                }
                 self.without(&stretch, &mut pieces);
-                if self.place.lines(&pieces, self.paragraph, &mut lines) < self.lines && self.wins(&stretch) {
-                    return Some(Win { letters: count, text: stretch });
+                if self.place.lines(&pieces, self.paragraph, &mut lines) < self.lines {
+                    if !work.spend_on_shaping(self.paragraph.block.text()) {
+                        return None;
+                    }
+                    if self.wins(&stretch) {
+                        return Some(Some(Win { letters: count, text: stretch }));
+                    }
                 }
             }
         }
-        None
+        Some(None)
     }
 
     /// The stretch of `count` letters that ends with the word at `end`, with the blank before it where whole words go.
@@ -172,34 +190,64 @@ impl<'a> Trial<'a> {
     fn wins(&self, stretch: &Range<usize>) -> bool {
         let block = self.paragraph.block.without(stretch.clone());
         let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
-        self.lines_of(&Paragraph { block: &block, shaped: shaped.into(), ..*self.paragraph }) < self.lines
-    }
-
-    fn lines_of(&self, paragraph: &Paragraph<'_>) -> usize {
-        self.place.lines(&paragraph.shaped.pieces, paragraph, &mut Vec::new())
+        let paragraph = Paragraph { block: &block, shaped: shaped.into(), ..*self.paragraph };
+        self.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) < self.lines
     }
 
     /// How many letters of the paragraph's own beginning can follow its end before it takes a line more. Where they would
-    /// go is estimated from the room on the last line; what goes is found by setting.
-    fn letters_spare(&self, form: &Form, last: &SetLine) -> usize {
-        let room = (last.measure - last.width).or_zero().to_pt();
-        let average =
-            self.width(0..self.paragraph.block.text().len()).at(form.size).to_pt() / self.letters.len().max(1) as f64;
-        let mut letters = if average > 0.0 { (room / average) as usize } else { return 0 };
-        while letters > 0 && !self.takes(letters) {
-            letters -= 1;
+    /// go is estimated from the room on the last line, and what goes is found by setting, in strides that grow.
+    fn letters_spare(&self, last: &SetLine) -> usize {
+        let (size, room) = (self.place.form.size.to_pt(), (last.measure - last.width).or_zero().to_pt());
+        let width = self.width(0..self.paragraph.block.text().len()).at(self.place.form.size).to_pt();
+        let average = (width / self.letters.len().max(1) as f64).max(size / LEAST_LETTERS_PER_EM);
+        let end = End::of(self, last);
+        let (mut takes, mut spills) = (0, MOST_SPARE + 1);
+        let (mut tried, mut stride) = ((room / average) as usize, 1);
+        while takes + 1 < spills {
+            if !(takes < tried && tried < spills) {
+                tried = usize::midpoint(takes, spills);
+            }
+            if self.takes(&end, tried) {
+                takes = tried;
+                tried += stride;
+            } else {
+                spills = tried;
+                tried = tried.saturating_sub(stride);
+            }
+            stride *= 2;
         }
-        while letters < MOST_SPARE && self.takes(letters + 1) {
-            letters += 1;
-        }
-        letters
+        takes
     }
 
     /// Whether the paragraph takes no more lines when its own first `letters` letters follow its end.
-    fn takes(&self, letters: usize) -> bool {
-        let block = self.paragraph.block.followed_by(&opening(self.paragraph.block.text(), letters));
+    fn takes(&self, end: &End<'_>, letters: usize) -> bool {
+        let Some(opening) = opening(self.paragraph.block.text(), letters) else { return false };
+        let block = end.block.followed_by(&opening);
         let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
-        self.lines_of(&Paragraph { block: &block, shaped: shaped.into(), ..*self.paragraph }) <= self.lines
+        let paragraph = Paragraph { block: &block, shaped: shaped.into(), ..*self.paragraph };
+        end.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) <= end.lines
+    }
+}
+
+/// The end of a paragraph that has to be set again when words follow it.
+struct End<'a> {
+    block: Block,
+    place: Place<'a>,
+    lines: usize,
+}
+
+impl<'a> End<'a> {
+    /// Where each line is filled for itself, the last; else all of the paragraph.
+    fn of(trial: &Trial<'a>, last: &SetLine) -> Self {
+        let (block, place) = (trial.paragraph.block, trial.place);
+        match place.form.breaks {
+            Breaks::FirstFit if last.text.start > 0 => Self {
+                block: block.without(0..last.text.start),
+                place: Place { top: last.top, indent: Length::ZERO, ..place },
+                lines: 1,
+            },
+            _ => Self { block: block.clone(), place, lines: trial.lines },
+        }
     }
 }
 
@@ -211,20 +259,31 @@ const KERNING_UNITS_PER_EM: u16 = 20;
 /// No line of a panel holds more letters than this.
 const MOST_SPARE: usize = 2000;
 
-/// A blank and the first `letters` letters and figures of a text with what stands between them, begun again where it ends.
-fn opening(text: &str, letters: usize) -> String {
+/// No line holds more characters than this, whatever stands between its letters.
+const MOST_ADDED: usize = 2 * MOST_SPARE;
+
+/// A letter is taken to be no narrower than an em over this many, where a paragraph's own tell nothing.
+const LEAST_LETTERS_PER_EM: f64 = 8.0;
+
+/// What is added to a paragraph that has no letter of its own: one of middling width, as often as is asked.
+const ANY_LETTER: &str = "n";
+
+/// A blank and the first `letters` letters and figures of a text with what stands between them, begun again where it ends; none
+/// where that is more than goes on any line.
+fn opening(text: &str, letters: usize) -> Option<String> {
+    let own = if text.contains(char::is_alphanumeric) { [text, " "] } else { [ANY_LETTER, ""] };
     let mut opening = String::from(" ");
     let mut left = letters;
-    for character in text.chars().map(|c| if c == '\n' { ' ' } else { c }).chain([' ']).cycle() {
-        let counts = usize::from(character.is_alphanumeric());
-        if left < counts || (left == 0 && letters > 0) || letters == 0 {
-            break;
+    let characters = own.into_iter().cycle().flat_map(str::chars).map(|c| if c == '\n' { ' ' } else { c });
+    for character in characters.take(MOST_ADDED) {
+        if left == 0 {
+            opening.truncate(opening.trim_end().len());
+            return Some(opening);
         }
-        left -= counts;
+        left -= usize::from(character.is_alphanumeric());
         opening.push(character);
     }
-    opening.truncate(opening.trim_end().len());
-    opening
+    None
 }
 
 /// The width of the text before each byte, and before its end.
