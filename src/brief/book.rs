@@ -66,12 +66,21 @@ pub struct Ages {
 
 const KEYS: [&str; 7] = ["title", "author", "kind", "readers", "language", "isbn", "names"];
 
+/// The most names that a brief may give, and the most characters of one: each is held against every word of the copy.
+const MOST_NAMES: usize = 200;
+const LONGEST_NAME: usize = 200;
+
 impl Book {
     /// Reads the group `book`.
     pub(super) fn read(value: Value<'_>) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         let text = |key| fields.optional(key).map_or(Ok(String::new()), |value: Value<'_>| value.text());
         let names = fields.optional("names").map_or_else(|| Ok(Vec::new()), |list| list.items())?;
+        if let Some(one_more) = names.get(MOST_NAMES) {
+            return Err(one_more.refuse(format!(
+                "there are more than {MOST_NAMES} names; leave out those that stand on no back cover"
+            )));
+        }
         let kind = fields
             .optional("kind")
             .map_or(Ok(Kind::default()), |value| value.choice(&Kind::ALL.map(|kind| (kind.name(), kind))))?;
@@ -91,14 +100,24 @@ impl Name {
     /// A name is its spelling, or a group of keys.
     fn read(value: &Value<'_>) -> Result<Self, Refusal> {
         if !value.is_map() {
-            return Ok(Self { name: value.text()?, syllables: None });
+            return Ok(Self { name: read_name(value)?, syllables: None });
         }
         let fields = value.fields(&["name", "syllables"])?;
         Ok(Self {
-            name: fields.required("name", "such as name: Oona")?.text()?,
+            name: read_name(&fields.required("name", "such as name: Oona")?)?,
             syllables: fields.optional("syllables").map(|value| value.whole(1)).transpose()?,
         })
     }
+}
+
+fn read_name(value: &Value<'_>) -> Result<String, Refusal> {
+    let name = value.text()?;
+    if name.chars().count() > LONGEST_NAME {
+        return Err(value.refuse(format!(
+            "this name is longer than {LONGEST_NAME} characters; write each name in an entry of its own"
+        )));
+    }
+    Ok(name)
 }
 
 fn read_ages(value: &Value<'_>) -> Result<Ages, Refusal> {

@@ -61,6 +61,13 @@ pub fn fold(word: &str) -> String {
     kept.flat_map(char::to_lowercase).map(|c| if c == '\u{2019}' { '\'' } else { c }).collect()
 }
 
+/// The most places of a phrase that are open, since each is tried with every number of words, and its most pieces.
+const MOST_OPEN: usize = 3;
+const MOST_SLOTS: usize = 24;
+
+/// The characters that a message shows of a phrase that is too long.
+const SHOWN: usize = 40;
+
 impl Phrase {
     /// Reads one entry of a list; if it is none, what is wrong with it, without a stop.
     pub fn read(entry: &str) -> Result<Self, String> {
@@ -80,6 +87,13 @@ impl Phrase {
         let is_open = |slot: Option<&Slot>| !matches!(slot, Some(Slot::Words(_)));
         if is_open(slots.first()) || matches!(slots.last(), Some(Slot::Any)) {
             return Err(format!("\"{phrase}\" must begin with a word and cannot end with *"));
+        }
+        let open = slots.iter().filter(|slot| matches!(slot, Slot::Any)).count();
+        if open > MOST_OPEN || slots.len() > MOST_SLOTS {
+            return Err(format!(
+                "\"{}\" is too long: a phrase has at most {MOST_SLOTS} words, and * at most {MOST_OPEN} times",
+                phrase.chars().take(SHOWN).collect::<String>()
+            ));
         }
         let wordings = wordings.map_or(Ok(Vec::new()), |wordings| read_wordings(wordings, &slots))?;
         Ok(Self { slots, held, wordings, written: phrase.to_owned() })

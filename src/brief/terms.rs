@@ -24,12 +24,21 @@ pub struct Term {
     pub also: Vec<String>,
 }
 
+/// The most wordings that a brief may name, those to avoid and the other wordings of terms among them. Each is held against every
+/// word of the copy; a back cover has room for twenty.
+const MOST_WORDINGS: usize = 200;
+
+/// The most characters of a wording: far more than any phrase has that a reader looks for.
+const LONGEST_WORDING: usize = 200;
+
 impl Terms {
     /// Reads the lists `terms` and `avoid`.
     pub(super) fn read(wanted: Option<Value<'_>>, avoid: Option<Value<'_>>) -> Result<Self, Refusal> {
         let mut terms = Self::default();
+        let mut left = MOST_WORDINGS;
         for item in wanted.map_or_else(|| Ok(Vec::new()), |list| list.items())? {
             let term = Term::read(&item)?;
+            left = count_off(left, 1 + term.also.len(), &item)?;
             if terms.wanted.iter().any(|known| known.term.to_lowercase() == term.term.to_lowercase()) {
                 return Err(item.refuse(format!("the term \"{}\" is there twice; leave one of them out", term.term)));
             }
@@ -37,6 +46,7 @@ impl Terms {
         }
         for item in avoid.map_or_else(|| Ok(Vec::new()), |list| list.items())? {
             let wording = wording(&item)?;
+            left = count_off(left, 1, &item)?;
             if terms.wanted.iter().any(|term| term.term.to_lowercase() == wording.to_lowercase()) {
                 return Err(
                     item.refuse(format!("\"{wording}\" is among the terms too; it cannot be both wanted and avoided"))
@@ -65,9 +75,23 @@ impl Term {
     }
 }
 
+/// What is left of the wordings that a brief may name when some more are taken.
+fn count_off(left: usize, taken: usize, at: &Value<'_>) -> Result<usize, Refusal> {
+    left.checked_sub(taken).ok_or_else(|| {
+        at.refuse(format!(
+            "there are more than {MOST_WORDINGS} wordings in terms and avoid, their other wordings counted; leave some of them out"
+        ))
+    })
+}
+
 /// Text that holds at least one letter or figure, or it could never be found.
 fn wording(value: &Value<'_>) -> Result<String, Refusal> {
     let text = value.text()?;
+    if text.chars().count() > LONGEST_WORDING {
+        return Err(value.refuse(format!(
+            "this wording is longer than {LONGEST_WORDING} characters; write a word or a phrase, and each in an entry of its own"
+        )));
+    }
     if text.chars().any(char::is_alphanumeric) {
         return Ok(text);
     }

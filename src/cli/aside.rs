@@ -4,6 +4,8 @@
 use std::io;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc::{Sender, channel};
 use std::thread::{self, JoinHandle};
 use std::time::Duration;
@@ -54,21 +56,43 @@ pub(super) fn listen(sender: &Sender<Message>) -> io::Result<()> {
     Ok(())
 }
 
-/// Starts the thread that prices cuts: of those that come while it waits for a pause in the writing, only the last.
-pub(super) fn price(sender: Sender<Message>) -> Sender<Unpriced> {
-    let (pricing, asked) = channel::<Unpriced>();
-    thread::spawn(move || {
-        while let Ok(mut unpriced) = asked.recv() {
-            while let Ok(newer) = asked.recv_timeout(CALM) {
-                unpriced = newer;
+/// The thread that prices cuts.
+pub(super) struct Pricer {
+    asked: Sender<(usize, Unpriced)>,
+    /// The number of what was asked last: work for any other is given up.
+    latest: Arc<AtomicUsize>,
+}
+
+impl Pricer {
+    /// Of what comes while it waits for a pause in the writing, only the last is priced, and of what comes while it prices,
+    /// that is given up.
+    pub(super) fn start(sender: Sender<Message>) -> Self {
+        let (asked, wishes) = channel::<(usize, Unpriced)>();
+        let latest = Arc::new(AtomicUsize::new(0));
+        let current = Arc::clone(&latest);
+        thread::spawn(move || {
+            while let Ok((mut number, mut unpriced)) = wishes.recv() {
+                while let Ok(newer) = wishes.recv_timeout(CALM) {
+                    (number, unpriced) = newer;
+                }
+                let is_wanted = || current.load(Ordering::Relaxed) == number;
+                let tighten = catch_unwind(AssertUnwindSafe(|| Box::new(unpriced.priced(&is_wanted)))).ok();
+                if is_wanted() && sender.send(Message::Priced(Box::new(unpriced), tighten)).is_err() {
+                    return;
+                }
             }
-            let tighten = catch_unwind(AssertUnwindSafe(|| Box::new(unpriced.priced()))).ok();
-            if sender.send(Message::Priced(Box::new(unpriced), tighten)).is_err() {
-                return;
-            }
+        });
+        Self { asked, latest }
+    }
+
+    /// Gives up what is being priced, and has a draft priced where there is one.
+    pub(super) fn price(&self, unpriced: Option<Unpriced>) {
+        let number = self.latest.fetch_add(1, Ordering::Relaxed) + 1;
+        if let Some(unpriced) = unpriced {
+            // Without the thread there are no prices, and all else goes on.
+            drop(self.asked.send((number, unpriced)));
         }
-    });
-    pricing
+    }
 }
 
 /// The thread that keeps words.

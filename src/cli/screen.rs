@@ -5,7 +5,7 @@
 
 use std::io::{self, BufWriter, Stdout};
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
 use std::time::{Duration, Instant};
 
 use crossterm::clipboard::CopyToClipboard;
@@ -18,11 +18,10 @@ use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
-use super::aside::{self, Keeper, Message};
+use super::aside::{self, Keeper, Message, Pricer};
 use super::desk::{self, Door};
 use super::terminal::{self, Modes};
 use super::{Answer, fault};
-use crate::desk::state::Unpriced;
 use crate::desk::{Effect, Event, Outcome, State, settle, update, view};
 use crate::files::Error;
 
@@ -95,8 +94,8 @@ struct Desk<'a> {
     press: Option<(Instant, u16, u16, u8)>,
     /// Writes unsaved words to where a crash cannot take them.
     keeper: Keeper,
-    /// Takes drafts whose cuts have to be priced.
-    pricing: Sender<Unpriced>,
+    /// Prices the cuts of the draft in front.
+    pricer: Pricer,
     /// What it was given last: the path, and the revision of the text.
     asked: Option<(PathBuf, u64)>,
 }
@@ -106,7 +105,7 @@ impl<'a> Desk<'a> {
         terminal::take(modes)?;
         let (sender, messages) = channel();
         aside::listen(&sender)?;
-        let (pricing, keeper) = (aside::price(sender.clone()), Keeper::start(sender.clone()));
+        let (pricer, keeper) = (Pricer::start(sender.clone()), Keeper::start(sender.clone()));
         let watcher = aside::watcher(sender);
         let screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
         Ok(Self {
@@ -121,7 +120,7 @@ impl<'a> Desk<'a> {
             keep_at: None,
             press: None,
             keeper,
-            pricing,
+            pricer,
             asked: None,
         })
     }
@@ -155,14 +154,13 @@ impl<'a> Desk<'a> {
         execute!(self.screen.backend_mut(), EndSynchronizedUpdate)
     }
 
-    /// Has the cuts priced of a text that is another than the last time.
+    /// Has the cuts priced of a text that is another than the last time; what is being priced of another is given up.
     fn ask_for_prices(&mut self) {
-        let Some(unpriced) = self.state.unpriced() else { return };
-        let asked = (unpriced.path.clone(), unpriced.key());
-        if self.asked.as_ref() != Some(&asked) {
-            self.asked = Some(asked);
-            // Without the thread there are no prices, and all else goes on.
-            drop(self.pricing.send(unpriced));
+        let unpriced = self.state.unpriced();
+        let asked = unpriced.as_ref().map(|unpriced| (unpriced.path.clone(), unpriced.key()));
+        if self.asked != asked {
+            self.asked = asked;
+            self.pricer.price(unpriced);
         }
     }
 

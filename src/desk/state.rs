@@ -222,13 +222,13 @@ impl Unpriced {
         hasher.finish()
     }
 
-    /// Tries every cut.
-    pub fn priced(&self) -> Tighten {
+    /// Tries every cut, as long as anybody wants to know: once it is no longer wanted it ends soon, and is not whole.
+    pub fn priced(&self, is_wanted: &dyn Fn() -> bool) -> Tighten {
         let draft = Draft::read(&self.text);
         let report = report::assess(&draft, &self.brief, &self.faces);
         // What stands is left out where queries are shown, so that nothing is found anew for it.
         let file = Manuscript { name: "", source: &self.text, stet: &Stet::default() };
-        Tighten::of(file, &draft, &self.brief, &self.faces, &report)
+        Tighten::while_wanted(file, &draft, &self.brief, (&self.faces, &report), is_wanted)
     }
 }
 

@@ -409,7 +409,7 @@ mod tests {
             "At this point in time the lamp is dark. ".repeat(2) + &"Somebody has to climb the stairs. ".repeat(26);
         let mut state = desk_with(&copy, (120, 40), Letters::Unicode);
         let unpriced = state.unpriced().expect("nothing has a price yet");
-        let (path, revision, tighten) = (unpriced.path.clone(), unpriced.revision, Box::new(unpriced.priced()));
+        let (path, revision, tighten) = (unpriced.path.clone(), unpriced.revision, Box::new(unpriced.priced(&|| true)));
         update(&mut state, Event::Done(Outcome::Priced(path, revision, tighten)));
         assert!(state.unpriced().is_none());
         press(&mut state, KeyCode::F(6), KeyModifiers::NONE);

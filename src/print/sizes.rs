@@ -98,6 +98,9 @@ pub(super) fn write_price(sheet: &mut Sheet, priced: &Priced) {
     };
     sheet
         .indented(&format!("- {}, \"{opening} ...\": {}, {room}", priced.kind.name(), counted(price.lines, "line")), 2);
+    if !price.searched {
+        sheet.indented("  what would win a line back was not found: there is too much copy to try every stretch", 2);
+    }
     if let (Some(win), Some(stretch)) = (&price.win, &priced.stretch) {
         let (letters, lines) = (counted(win.letters, "letter"), counted(price.lines - 1, "line"));
         sheet.indented(
@@ -172,6 +175,8 @@ pub(super) struct PriceJson {
     lines: usize,
     /// How few letters must go to win a line back; null where only all of it would do.
     letters_to_win: Option<usize>,
+    /// Whether every stretch was tried; false where there is too much copy for it, and nothing is known of what wins a line.
+    all_tried: bool,
     /// A stretch of so many letters that wins it.
     stretch: Option<String>,
     /// How many letters may be added before one more line spills.
@@ -216,6 +221,7 @@ pub(super) fn price_json(priced: &Priced) -> PriceJson {
         opening: priced.opening.clone(),
         lines: priced.price.lines,
         letters_to_win: priced.price.win.as_ref().map(|win| win.letters),
+        all_tried: priced.price.searched,
         stretch: priced.stretch.clone(),
         letters_spare: priced.price.letters_spare,
     }

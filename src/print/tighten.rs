@@ -39,6 +39,7 @@ pub fn written(page: &Page<'_>, columns: usize) -> String {
     }
     page.plan(&mut sheet);
     page.further(&mut sheet);
+    page.untried(&mut sheet);
     page.without_wording(&mut sheet);
     page.lines(&mut sheet);
     let standing = page.tighten.standing;
@@ -71,6 +72,11 @@ impl Page<'_> {
         }
         let count = counted(plan.cuts.len(), "cut");
         let said = match (plan.cuts.is_empty(), plan.reaches) {
+            (_, true) if !plan.all_tried => {
+                format!(
+                    "{count} make it fit and meet its limits; there are too many choices to try each, so fewer might do:"
+                )
+            }
             (_, true) => format!("The least that makes it fit and meet its limits is {count}:"),
             (false, false) => format!("No cuts that are ready make it fit and meet its limits. {count} come nearest:"),
             (true, false) => "No cut that is ready brings it nearer to its limits.".to_owned(),
@@ -110,6 +116,21 @@ impl Page<'_> {
         );
         for cut in others {
             self.cut(sheet, &cuts[cut]);
+        }
+    }
+
+    /// Says of cuts that were not tried that there are some.
+    fn untried(&self, sheet: &mut Sheet) {
+        let untried = self.tighten.untried;
+        if untried > 0 {
+            sheet.line(String::new());
+            let (count, verb) = (counted(untried, "more cut"), if untried == 1 { "was" } else { "were" });
+            sheet.indented(
+                &format!(
+                    "{count} {verb} not tried: the draft is too long for it. Tighten the first part, and look again."
+                ),
+                0,
+            );
         }
     }
 

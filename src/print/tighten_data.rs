@@ -27,6 +27,8 @@ pub struct TightenJson {
     plan: PlanJson,
     /// Every cut that is ready, the cheapest line first.
     cuts: Vec<CutJson>,
+    /// Cuts beside these that were not tried, where the draft is too long to try each.
+    cuts_untried: usize,
     /// Every query that does not stand, in the order of the copy.
     queries: Vec<QueryJson>,
     /// Queries that the author lets stand.
@@ -46,6 +48,8 @@ struct PlanJson {
     reaches: bool,
     /// Limits that are still not kept, by their keys.
     outside: Vec<&'static str>,
+    /// Every choice of cuts that might have been shorter was tried; false where there are too many of them.
+    all_tried: bool,
 }
 
 /// A shorter wording of a place.
@@ -110,8 +114,10 @@ pub fn json(page: &Page<'_>, style: Style) -> String {
             cuts: names(&tighten.plan.cuts),
             reaches: tighten.plan.reaches,
             outside: tighten.plan.outside.iter().map(|check| check.subject.key()).collect(),
+            all_tried: tighten.plan.all_tried,
         },
         cuts: tighten.by_price.iter().map(|cut| cut_json(&tighten.cuts[*cut], page)).collect(),
+        cuts_untried: tighten.untried,
         queries: (0..tighten.queries.len()).map(|query| query_json(query, page)).collect(),
         standing: tighten.standing,
         paragraphs: tighten.prices.iter().map(price_json).collect(),

@@ -7,7 +7,7 @@ use super::{Report, assess};
 use crate::brief::Brief;
 use crate::draft::{Draft, Edit, edited};
 use crate::queries::{Cut, Query};
-use crate::setting::Faces;
+use crate::setting::{Faces, Work};
 use crate::text::Text;
 use crate::text::coverage::Coverage;
 
@@ -81,6 +81,9 @@ pub struct Ground<'a> {
     pub report: &'a Report,
 }
 
+/// Names that are looked for in a byte of text in the time of one step of work.
+const NAMES_A_STEP: usize = 16;
+
 impl Ground<'_> {
     /// The draft with changes made in its file, measured.
     pub fn with(&self, edits: &[Edit]) -> (Draft, Report) {
@@ -89,17 +92,27 @@ impl Ground<'_> {
         (draft, report)
     }
 
-    /// Every cut that can be made, with its price. One that would not come out in the file as it was meant (in the middle of
-    /// markup, for instance) cannot.
-    pub fn price(&self, queries: &[Query], text: &Text<'_>) -> Vec<PricedCut> {
-        let before = Figures::of(self.draft, self.brief, self.faces);
-        let mut cuts = Vec::new();
+    /// Every cut that can be made, with its price, as far as the work that may be done goes; and how many were not tried. One that
+    /// would not come out in the file as it was meant (in the middle of markup, for instance) cannot be made.
+    pub fn price(&self, queries: &[Query], text: &Text<'_>, work: &Work<'_>) -> (Vec<PricedCut>, usize) {
+        let before = Figures::of_report(self.draft, self.report);
+        let (mut cuts, mut untried) = (Vec::new(), 0);
         for (number, query) in queries.iter().enumerate() {
             for (wording, cut) in query.cuts.iter().enumerate() {
-                cuts.extend(self.price_one((number, wording), query.block, cut, text, before));
+                if self.may_try_one(work) {
+                    cuts.extend(self.price_one((number, wording), query.block, cut, text, before));
+                } else {
+                    untried += 1;
+                }
             }
         }
-        cuts
+        (cuts, untried)
+    }
+
+    /// Whether there is work left for making one change in the file: it is read, measured and set again, and its names are counted.
+    pub(super) fn may_try_one(&self, work: &Work<'_>) -> bool {
+        let names = 1 + self.brief.book.names.len() / NAMES_A_STEP;
+        work.spend_on_shaping(self.source) && work.spend(self.source.len() * names)
     }
 
     fn price_one(
@@ -121,7 +134,7 @@ impl Ground<'_> {
                     after.text() == before.text()
                 }
             });
-        let after = Figures::of(&draft, self.brief, self.faces);
+        let after = Figures::of_report(&draft, &report);
         is_as_meant.then(|| PricedCut {
             query,
             wording,

@@ -3,6 +3,7 @@
 //! The changes are made one after another, in the order of the copy, and the copy is measured after each. So what they did adds up
 //! to the whole. Each is also tried alone, on the first draft.
 
+use super::Report;
 use super::differences::Differences;
 use super::fit::Counts;
 use crate::brief::Brief;
@@ -61,6 +62,20 @@ impl Figures {
             grade: level::scores(&text).grade(),
             terms: coverage::find(&text, &brief.terms).covered(),
             fits: setting.fits(),
+        }
+    }
+
+    /// The figures of a draft that has been measured.
+    pub(super) fn of_report(draft: &Draft, report: &Report) -> Self {
+        let counts: Vec<Counts> = draft.blocks.iter().map(|block| Counts::of(block.text())).collect();
+        Self {
+            lines: report.fit.castoff.lines,
+            lines_over: report.fit.castoff.lines_over,
+            words: counts.iter().map(|block| block.words).sum(),
+            letters: counts.iter().map(|block| block.letters).sum(),
+            grade: report.level.grade(),
+            terms: report.coverage.covered(),
+            fits: report.fit.fits(),
         }
     }
 }

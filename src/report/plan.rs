@@ -6,16 +6,18 @@
 //!
 //! Combinations are tried in the order of their size, so the first that does is the shortest, and among as many cuts the one
 //! that takes the fewest letters away. Where there are too many combinations of a size to try them all, those that came nearest
-//! with one cut less are gone on with.
+//! with one cut less are gone on with. Where the work that may be done is done before, the cuts that take most letters away are
+//! made one after another until that does. The plan says whether all was tried.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 use super::cuts::{Ground, PricedCut};
 use super::verdict::{Check, Subject};
 use crate::draft::{Block, Edit};
+use crate::queries::Cut;
 use crate::setting::lines::Setting;
 use crate::setting::shaped::Shaped;
-use crate::setting::{Copy, Room};
+use crate::setting::{Copy, Room, Work};
 
 /// The cuts of a plan, and what they come to.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,12 +28,16 @@ pub struct Plan {
     pub reaches: bool,
     /// Limits that are still not kept, with what they would be.
     pub outside: Vec<Check>,
+    /// Every combination that might have been shorter was tried; if not, there are too many of them.
+    pub all_tried: bool,
 }
 
 /// Combinations of one size that are all tried.
 const MOST_OF_A_SIZE: usize = 800;
 /// Combinations that are gone on with where there are more.
 const NEAREST: usize = 12;
+/// Bytes of text that are held shaped at once for combinations that come up again.
+const MOST_HELD: usize = 500_000;
 /// Plans that are measured on the file itself for each size.
 const MOST_MEASURED: usize = 24;
 
@@ -73,16 +79,34 @@ struct Search<'a> {
     room: &'a Room,
     /// Blocks with some of their cuts made.
     reshaped: HashMap<Vec<usize>, (Block, Shaped)>,
+    /// Bytes of their texts.
+    held: usize,
+    /// The pieces of the whole copy, each of which is laid once for a combination.
+    pieces: usize,
     setting: Setting,
+    work: Work<'a>,
+    all_tried: bool,
 }
 
-/// Finds the plan for a draft that is set in this copy.
-pub fn plan(ground: &Ground<'_>, cuts: &[PricedCut], copy: &Copy<'_>, room: &Room) -> Plan {
-    let verdict = &ground.report.verdict;
-    let allowed = (0..cuts.len()).filter(|cut| may_be_part(ground, &cuts[*cut])).collect();
-    let mut search =
-        Search { ground, cuts, allowed, copy, room, reshaped: HashMap::new(), setting: Setting::default() };
-    if verdict.is_within() {
+/// Combinations with how far each is from what is asked.
+type Tried = Vec<(Distance, Vec<usize>)>;
+
+/// Finds the plan for a draft that is set in this copy, as far as the work that may be done goes.
+pub fn plan(ground: &Ground<'_>, cuts: &[PricedCut], (copy, room): (&Copy<'_>, &Room), work: Work<'_>) -> Plan {
+    let mut search = Search {
+        ground,
+        cuts,
+        allowed: (0..cuts.len()).filter(|cut| may_be_part(ground, &cuts[*cut])).collect(),
+        copy,
+        room,
+        reshaped: HashMap::new(),
+        held: 0,
+        pieces: copy.paragraphs.iter().map(|paragraph| paragraph.shaped.pieces.len()).sum(),
+        setting: Setting::default(),
+        work,
+        all_tried: true,
+    };
+    if ground.report.verdict.is_within() {
         return search.told(Vec::new());
     }
     search.run()
@@ -99,66 +123,109 @@ fn may_be_part(ground: &Ground<'_>, cut: &PricedCut) -> bool {
 
 impl Search<'_> {
     fn run(&mut self) -> Plan {
-        let goal = self.goal();
-        let nothing = self.distance(&[]);
-        let mut sizes: Vec<(Distance, Vec<usize>)> = vec![(nothing, Vec::new())];
-        let mut nearest = sizes[0].clone();
-        let mut all_tried = true;
+        let most = self.most();
+        let mut nearest = Vec::new();
+        self.search(&most, &mut nearest).or_else(|| self.enough(&most)).unwrap_or_else(|| self.told(nearest))
+    }
+
+    /// The shortest combination that does; else, or where the work gives out, none, and the nearest of those that were tried.
+    fn search(&mut self, most: &[usize], nearest: &mut Vec<usize>) -> Option<Plan> {
+        let mut all = most.to_vec();
+        all.sort_unstable();
+        let goal = self.distance(&all)?.reached();
+        let nothing = self.distance(&[])?;
+        let mut least = nothing.reached();
+        let mut sizes: Tried = vec![(nothing, Vec::new())];
         for _ in 0..self.allowed.len() {
-            if nearest.0.reached() <= goal && goal > NOTHING_OUTSIDE {
+            if least <= goal && goal > NOTHING_OUTSIDE {
                 break;
             }
-            let mut next = self.longer(&sizes, all_tried);
-            if next.len() > MOST_OF_A_SIZE && all_tried {
-                all_tried = false;
+            let mut next = self.longer(&sizes);
+            if next.len() > MOST_OF_A_SIZE && self.all_tried {
+                self.all_tried = false;
                 sizes.truncate(NEAREST);
-                next = self.longer(&sizes, false);
+                next = self.longer(&sizes);
             }
-            let mut tried: Vec<(Distance, Vec<usize>)> =
-                next.into_iter().map(|cuts| (self.distance(&cuts), cuts)).collect();
+            let mut tried = Tried::new();
+            for cuts in next {
+                tried.push((self.distance(&cuts)?, cuts));
+            }
             tried
                 .sort_by(|a, b| a.0.partial_cmp(&b.0).unwrap_or(std::cmp::Ordering::Equal).then_with(|| a.1.cmp(&b.1)));
             if let Some(plan) = self.first_that_does(&tried) {
-                return plan;
+                return Some(plan);
             }
             let Some(best) = tried.first() else { break };
-            if best.0.reached() < nearest.0.reached() {
-                nearest = best.clone();
+            if best.0.reached() < least {
+                least = best.0.reached();
+                nearest.clone_from(&best.1);
             }
-            if !all_tried {
+            if !self.all_tried {
                 tried.truncate(NEAREST);
             }
             sizes = tried;
         }
-        self.told(nearest.1)
+        None
     }
 
-    /// What can be hoped for: where every cut that can be made together is made.
-    fn goal(&mut self) -> (usize, usize, i64) {
-        let mut most: Vec<usize> = Vec::new();
+    /// Every cut that can be made together with the others, those that take most letters away first.
+    fn most(&self) -> Vec<usize> {
         let mut by_letters = self.allowed.clone();
         by_letters.sort_by_key(|cut| -self.cuts[*cut].price.letters());
+        let mut most: Vec<usize> = Vec::new();
+        let mut places: BTreeMap<(usize, usize), usize> = BTreeMap::new();
         for cut in by_letters {
-            if most.iter().all(|other| self.go_together(cut, *other)) {
+            let PricedCut { block, cut: Cut { range, .. }, .. } = &self.cuts[cut];
+            // Those that are made do not overlap, so of all that begin before its end the last reaches furthest.
+            let before = places.range(..=(*block, range.end)).next_back();
+            if before.is_none_or(|((other, _), end)| other < block || *end < range.start) {
+                places.insert((*block, range.start), range.end);
                 most.push(cut);
             }
         }
-        most.sort_unstable();
-        self.distance(&most).reached()
+        most
     }
 
-    /// Every combination of one cut more than these.
-    fn longer(&self, from: &[(Distance, Vec<usize>)], all: bool) -> Vec<Vec<usize>> {
+    /// Where not all was tried: the cuts that take most letters away, as few of them as do; none where all of them do not.
+    fn enough(&self, most: &[usize]) -> Option<Plan> {
+        if self.all_tried {
+            return None;
+        }
+        let first = |count: usize| {
+            let mut cuts = most[..count].to_vec();
+            cuts.sort_unstable();
+            self.told(cuts)
+        };
+        let mut found = Some(first(most.len())).filter(|plan| plan.reaches)?;
+        let mut too_few = 0;
+        while too_few + 1 < found.cuts.len() {
+            let count = usize::midpoint(too_few, found.cuts.len());
+            let plan = first(count);
+            if plan.reaches {
+                found = plan;
+            } else {
+                too_few = count;
+            }
+        }
+        Some(found)
+    }
+
+    /// Every combination of one cut more than these, or of more than are all tried.
+    fn longer(&self, from: &[(Distance, Vec<usize>)]) -> Vec<Vec<usize>> {
         let mut longer = Vec::new();
         for (_, cuts) in from {
             for cut in &self.allowed {
-                let is_next = if all { cuts.last().is_none_or(|last| last < cut) } else { !cuts.contains(cut) };
+                let is_next =
+                    if self.all_tried { cuts.last().is_none_or(|last| last < cut) } else { !cuts.contains(cut) };
                 if is_next && cuts.iter().all(|other| self.go_together(*cut, *other)) {
                     let mut cuts = cuts.clone();
                     cuts.push(*cut);
                     cuts.sort_unstable();
                     longer.push(cuts);
                 }
+            }
+            if self.all_tried && longer.len() > MOST_OF_A_SIZE {
+                break;
             }
         }
         longer.sort_unstable();
@@ -175,22 +242,39 @@ impl Search<'_> {
     }
 
     /// The first combination that does when it is made in the file, of those that seem to.
-    fn first_that_does(&self, tried: &[(Distance, Vec<usize>)]) -> Option<Plan> {
+    fn first_that_does(&mut self, tried: &[(Distance, Vec<usize>)]) -> Option<Plan> {
         let seem = tried.iter().take_while(|(distance, _)| distance.reached() == NOTHING_OUTSIDE).take(MOST_MEASURED);
         let mut seem: Vec<&(Distance, Vec<usize>)> = seem.collect();
         seem.sort_by_key(|(distance, cuts)| (distance.letters, cuts.clone()));
-        seem.into_iter().map(|(_, cuts)| self.told(cuts.clone())).find(|plan| plan.reaches)
+        for (_, cuts) in seem {
+            if !self.ground.may_try_one(&self.work) {
+                self.all_tried = false;
+                return None;
+            }
+            let plan = self.told(cuts.clone());
+            if plan.reaches {
+                return Some(plan);
+            }
+        }
+        None
     }
 
     /// A combination, made in the file and measured.
     fn told(&self, cuts: Vec<usize>) -> Plan {
         let edits: Vec<Edit> = cuts.iter().map(|cut| self.cuts[*cut].edit.clone()).collect();
         let (_, report) = self.ground.with(&edits);
-        Plan { cuts, reaches: report.verdict.is_within(), outside: report.verdict.outside().cloned().collect() }
+        let verdict = &report.verdict;
+        let outside = verdict.outside().cloned().collect();
+        Plan { cuts, reaches: verdict.is_within(), outside, all_tried: self.all_tried }
     }
 
-    /// How far a combination is from what is asked: the copy is set with it, and its words are reckoned.
-    fn distance(&mut self, cuts: &[usize]) -> Distance {
+    /// How far a combination is from what is asked: the copy is set with it, and its words are reckoned. None where the work that
+    /// may be done for it is done.
+    fn distance(&mut self, cuts: &[usize]) -> Option<Distance> {
+        if self.held > MOST_HELD {
+            self.reshaped.clear();
+            self.held = 0;
+        }
         let mut by_block: Vec<Vec<usize>> = Vec::new();
         for cut in cuts {
             match by_block.last_mut().filter(|last| self.cuts[last[0]].block == self.cuts[*cut].block) {
@@ -198,8 +282,10 @@ impl Search<'_> {
                 None => by_block.push(vec![*cut]),
             }
         }
-        for cuts in &by_block {
-            self.reshape(cuts);
+        let is_shaped = by_block.iter().all(|cuts| self.reshape(cuts)) && self.work.spend(self.pieces);
+        if !is_shaped {
+            self.all_tried = false;
+            return None;
         }
         let others: Vec<(usize, &Block, &Shaped)> = by_block
             .iter()
@@ -210,13 +296,13 @@ impl Search<'_> {
         let too_wide = self.setting.lines.iter().any(|line| line.too_wide);
         let checks = 0..self.ground.report.verdict.checks.len();
         let off: Vec<f64> = checks.map(|check| self.excess(check, cuts)).filter(|excess| *excess > 0.0).collect();
-        Distance {
+        Some(Distance {
             outside: off.len() + usize::from(lines_over > 0) + usize::from(too_wide),
             lines_over,
             excess: off.iter().sum(),
             depth: self.depth(),
             letters: cuts.iter().map(|cut| self.cuts[*cut].price.letters()).sum(),
-        }
+        })
     }
 
     fn depth(&self) -> f64 {
@@ -247,18 +333,23 @@ impl Search<'_> {
         off(known.range.from, -1.0) + off(known.range.to, 1.0)
     }
 
-    /// Makes cuts of one block in it, and shapes it.
-    fn reshape(&mut self, cuts: &[usize]) {
+    /// Makes cuts of one block in it, and shapes it; tells whether there was work left for it.
+    fn reshape(&mut self, cuts: &[usize]) -> bool {
         if self.reshaped.contains_key(cuts) {
-            return;
+            return true;
         }
         let number = self.cuts[cuts[0]].block;
+        if !self.work.spend_on_shaping(self.copy.paragraphs[number].block.text()) {
+            return false;
+        }
         let mut made: Vec<&PricedCut> = cuts.iter().map(|cut| &self.cuts[*cut]).collect();
         made.sort_by_key(|cut| std::cmp::Reverse(cut.cut.range.start));
         let own = self.copy.paragraphs[number].block.clone();
         let block = made.iter().fold(own, |block, cut| block.replaced(cut.cut.range.clone(), &cut.cut.wording));
         let shaped = self.copy.shape_other(number, &block);
+        self.held += block.text().len();
         self.reshaped.insert(cuts.to_vec(), (block, shaped));
+        true
     }
 }
 

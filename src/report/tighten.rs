@@ -9,7 +9,7 @@ use crate::brief::stet::Stet;
 use crate::draft::{Draft, Edit};
 use crate::queries::{self, Query, Reading};
 use crate::setting::lines::Setting;
-use crate::setting::{Copy, Faces, Room};
+use crate::setting::{Copy, Faces, Room, Work};
 use crate::text::Text;
 
 /// All that helps to tighten one draft.
@@ -19,6 +19,8 @@ pub struct Tighten {
     pub queries: Vec<Query>,
     /// Every cut that can be made, in the order of its query.
     pub cuts: Vec<PricedCut>,
+    /// How many cuts more there are that were not tried, where the copy is too long to try each.
+    pub untried: usize,
     /// Positions of the cuts, the cheapest line first; behind them those that win no line alone, most letters first.
     pub by_price: Vec<usize>,
     /// The fewest cuts that make the draft fit and meet its limits.
@@ -42,9 +44,24 @@ pub struct Manuscript<'a> {
     pub stet: &'a Stet,
 }
 
+/// Steps of work that are done for the prices of cuts, and as many again for the plan: five thousand cuts in a blurb of a
+/// hundred words.
+const STEPS: usize = 50_000_000;
+
 impl Tighten {
     /// Looks for all that can go in a draft.
     pub fn of(file: Manuscript<'_>, draft: &Draft, brief: &Brief, faces: &Faces, report: &Report) -> Self {
+        Self::while_wanted(file, draft, brief, (faces, report), &|| true)
+    }
+
+    /// As [`Tighten::of`], as long as anybody wants to know: once it is no longer wanted it ends soon, and is not whole.
+    pub fn while_wanted(
+        file: Manuscript<'_>,
+        draft: &Draft,
+        brief: &Brief,
+        (faces, report): (&Faces, &Report),
+        is_wanted: &dyn Fn() -> bool,
+    ) -> Self {
         let text = Text::read(draft, &brief.book);
         let copy = Copy::shape(draft, &brief.typography, faces);
         let room = Room::of(&brief.panel);
@@ -55,17 +72,18 @@ impl Tighten {
         let standing = all.iter().filter(|query| stands(query)).count();
         let queries: Vec<Query> = all.into_iter().filter(|query| !stands(query)).collect();
         let ground = Ground { source: file.source, draft, brief, faces, report };
-        let cuts = ground.price(&queries, &text);
-        let plan = plan(&ground, &cuts, &copy, &room);
+        let (cuts, untried) = ground.price(&queries, &text, &Work::of(STEPS, is_wanted));
+        let plan = plan(&ground, &cuts, (&copy, &room), Work::of(STEPS, is_wanted));
         let edits: Vec<Edit> = plan.cuts.iter().map(|cut| cuts[*cut].edit.clone()).collect();
         let planned = (!edits.is_empty()).then(|| Box::new(ground.with(&edits).1));
         Self {
             by_price: by_price(&cuts),
             queries,
             cuts,
+            untried,
             plan,
             planned,
-            prices: priced(draft, &copy, &setting, &room, &|| true),
+            prices: priced(draft, &copy, &setting, &room, is_wanted),
             standing,
         }
     }

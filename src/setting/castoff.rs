@@ -99,15 +99,18 @@ fn tried() -> impl DoubleEndedIterator<Item = Length> {
 struct Trials<'a> {
     copy: &'a Copy<'a>,
     room: &'a Room,
-    /// For each paragraph, a width that its lines cannot go below in all.
-    least_widths: Vec<Em>,
+    /// For each paragraph, a width that its lines cannot go below in all, and the lines that the author has ended.
+    least: Vec<(Em, usize)>,
     setting: Setting,
 }
 
 impl<'a> Trials<'a> {
     fn new(copy: &'a Copy<'a>, room: &'a Room) -> Self {
-        let least_widths = copy.paragraphs.iter().map(|paragraph| paragraph.shaped.least_width()).collect();
-        Self { copy, room, least_widths, setting: Setting::default() }
+        let least = |paragraph: &Paragraph<'_>| {
+            let forced = paragraph.shaped.pieces.iter().filter(|piece| piece.forced).count();
+            (paragraph.shaped.least_width(), forced)
+        };
+        Self { copy, room, least: copy.paragraphs.iter().map(least).collect(), setting: Setting::default() }
     }
 
     fn fits_at(&mut self, size: Length) -> bool {
@@ -123,10 +126,10 @@ impl<'a> Trials<'a> {
     /// without the blanks between words. It spares the setting of nearly every size that is too large.
     fn least_depth(&self, forms: &Forms) -> Length {
         let measure = self.room.live().width;
-        let paragraphs = self.copy.paragraphs.iter().zip(&self.least_widths).enumerate();
-        let depth = |(index, (paragraph, width)): (usize, (&Paragraph<'_>, &Em))| {
+        let paragraphs = self.copy.paragraphs.iter().zip(&self.least).enumerate();
+        let depth = |(index, (paragraph, (width, forced))): (usize, (&Paragraph<'_>, &(Em, usize)))| {
             let form = forms.form(paragraph.block.kind);
-            let lines = width.at(form.size).count_of(measure).max(1) as i64;
+            let lines = width.at(form.size).count_of(measure).max(*forced).max(1) as i64;
             let before = index.checked_sub(1).map(|before| self.copy.paragraphs[before].block.kind);
             let above = form.above(before, paragraph.block.kind);
             above + form.leading * lines

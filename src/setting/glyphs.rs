@@ -12,7 +12,7 @@ use super::copy::Paragraph;
 use super::face::Glyph;
 use super::faces::{BuiltIn, Faces, Family};
 use super::lines::{SetLine, fill_line};
-use super::shaped::{Run, SOFT_HYPHEN, Shaped, script_of, shape_runs};
+use super::shaped::{Run, SOFT_HYPHEN, Shaped, shape_runs};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
 use crate::units::{Em, Length, Point};
@@ -166,11 +166,11 @@ impl Material<'_> {
         let hanging = self.text[part.end..].chars().take_while(|next| breaks::hangs(*next)).map(char::len_utf8);
         let next_line = part.end + hanging.sum::<usize>();
         if self.is_unsafe(run, part.start) || self.is_unsafe(run, next_line) {
-            let script = script_of(self.text, &run.text);
-            return self.shape_again(&self.text[part.clone()], script, part.start, run);
+            return self.shape_again(&self.text[part.clone()], run.script, part.start, run);
         }
         let glyphs = &self.shaped.glyphs[run.glyphs.clone()];
-        glyphs.iter().filter(|glyph| part.contains(&(glyph.cluster as usize))).copied().collect()
+        let first = glyphs.partition_point(|glyph| (glyph.cluster as usize) < part.start);
+        glyphs[first..].iter().take_while(|glyph| (glyph.cluster as usize) < part.end).copied().collect()
     }
 
     /// Whether a line that begins at this byte cuts a run where its glyphs depend on both sides. A word that was divided
@@ -192,7 +192,8 @@ impl Material<'_> {
     }
 
     fn set_hyphen(&self, end: usize, pen: &mut Pen) {
-        let Some(run) = self.shaped.runs.iter().rfind(|run| run.text.start < end) else { return };
+        let behind = self.shaped.runs.partition_point(|run| run.text.start < end);
+        let Some(run) = behind.checked_sub(1).map(|at| &self.shaped.runs[at]) else { return };
         let glyphs = self.shape_again("-", Script::LATIN, 0, run);
         self.add(Stretch { text: "-", start: 0, run }, &glyphs, pen);
     }
@@ -200,9 +201,13 @@ impl Material<'_> {
     /// Gives glyphs their places at the end of what is set. A soft hyphen inside a line is nothing.
     fn add(&self, stretch: Stretch<'_>, glyphs: &[Glyph], pen: &mut Pen) {
         let mut placed = Vec::with_capacity(glyphs.len());
-        for (index, glyph) in glyphs.iter().enumerate() {
-            let next = glyphs[index..].iter().find(|later| later.cluster > glyph.cluster);
-            let text = stretch.place(glyph)..next.map_or(stretch.text.len(), |next| stretch.place(next));
+        // The first glyph of the next cluster.
+        let mut next = 0;
+        for glyph in glyphs {
+            while glyphs.get(next).is_some_and(|later| later.cluster <= glyph.cluster) {
+                next += 1;
+            }
+            let text = stretch.place(glyph)..glyphs.get(next).map_or(stretch.text.len(), |next| stretch.place(next));
             let text_start = text.start;
             if !stretch.text[text_start..].starts_with(SOFT_HYPHEN) {
                 let x = pen.start.x + (pen.gone + glyph.x_offset).at(self.size) + pen.widened.so_far();

@@ -146,13 +146,13 @@ impl Setting {
     }
 
     /// Sets the copy at the head of the live area, with blocks in another wording in the place of its own: each with its
-    /// number and shaped by [`Copy::shape_other`].
+    /// number, in the order of the copy, and shaped by [`Copy::shape_other`].
     pub fn set_with(&mut self, copy: &Copy<'_>, others: &[(usize, &Block, &Shaped)], room: &Room) {
         let head = room.live().y;
         let own = copy.paragraphs.iter().enumerate();
         let paragraphs = own.map(|(index, paragraph)| {
-            let other = others.iter().find(|(number, ..)| *number == index);
-            other.map_or((paragraph.block, &*paragraph.shaped), |(_, block, shaped)| (*block, *shaped))
+            let other = others.binary_search_by_key(&index, |(number, ..)| *number);
+            other.map_or((paragraph.block, &*paragraph.shaped), |at| (others[at].1, others[at].2))
         });
         self.set_paragraphs(head, paragraphs, copy.forms(), room);
         self.depth = self.lines.last().map_or(Length::ZERO, |line| line.foot() - head);

@@ -55,6 +55,8 @@ pub struct Run {
     pub emphasis: Emphasis,
     /// The family that stands in, where the block's own lacks its letters.
     pub stand_in: Option<BuiltIn>,
+    /// The script it is shaped in.
+    pub script: Script,
 }
 
 /// A stretch of text between two places where a line may end.
@@ -104,6 +106,9 @@ impl Piece {
 
 /// Printed only where a line ends with it.
 pub(super) const SOFT_HYPHEN: char = '\u{ad}';
+
+/// Pieces in a row that are shaped again on either side of a break. A word of hyphens alone, each kerned, has no safe place.
+const MOST_MENDED: usize = 24;
 
 /// What shaping needs at hand.
 struct Shaper<'a> {
@@ -155,7 +160,7 @@ impl Shaper<'_> {
             for (text, stand_in) in self.by_face(part, emphasis) {
                 let start = self.shaped.glyphs.len();
                 let emphasis = stand_in.map_or(emphasis, |_| self.family.stand_in_emphasis(emphasis));
-                let mut run = Run { text, glyphs: start..start, emphasis, stand_in };
+                let mut run = Run { text, glyphs: start..start, emphasis, stand_in, script };
                 let text = &self.text[run.text.clone()];
                 let face = self.family.face_of(&run);
                 face.shape(text, script, run.text.start, &mut self.buffer, &mut self.shaped.glyphs);
@@ -255,22 +260,21 @@ impl Shaper<'_> {
     }
 
     /// Shapes the two sides of the break before piece `index` again, each up to the nearest place that is safe to
-    /// break and without leaving its run.
+    /// break, which is hardly ever far, and without leaving its run.
     fn mend_break_before(&mut self, index: usize) {
         let at = self.shaped.pieces[index].start;
         let Some(run) = self.run_at(at).cloned() else { return };
         let (mut first, mut last) = (index - 1, index + 1);
-        while first > 0 && self.is_unsafe_start(first) {
+        while first > 0 && index - first < MOST_MENDED && self.is_unsafe_start(first) {
             first -= 1;
         }
-        while last < self.shaped.pieces.len() && self.is_unsafe_start(last) {
+        while last < self.shaped.pieces.len() && last - index < MOST_MENDED && self.is_unsafe_start(last) {
             last += 1;
         }
         let from = self.shaped.pieces[first].start.max(run.text.start);
         let to = self.shaped.pieces[last - 1].end.min(run.text.end);
         let before = self.text[from..at].trim_end_matches(breaks::hangs);
-        let script = script_of(self.text, &run.text);
-        let face = self.family.face_of(&run);
+        let (script, face) = (run.script, self.family.face_of(&run));
         let change_before =
             face.width_of(before, script, &mut self.buffer) - self.width_in_context(from..from + before.len());
         let change_after = face.width_of(&self.text[at..to], script, &mut self.buffer) - self.width_in_context(at..to);
@@ -326,11 +330,6 @@ fn by_script(text: &str, range: Range<usize>) -> Vec<(Range<usize>, Script)> {
         }
     }
     parts
-}
-
-/// The script of a run of the shaped text.
-pub(super) fn script_of(text: &str, range: &Range<usize>) -> Script {
-    by_script(text, range.clone()).first().map_or(Script::LATIN, |(_, script)| *script)
 }
 
 fn lines_of(text: &str, range: Range<usize>) -> impl Iterator<Item = (usize, &str)> {

@@ -9,6 +9,7 @@
 //! - a broken phrase: the words of a term of several words in one sentence, apart or in another order;
 //! - family: a word made from the same word as a term of one word, or its irregular form.
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 use strsim::osa_distance;
@@ -78,6 +79,8 @@ impl Sentences {
 
     fn near(&self, text: &Text, item: &Item) -> Vec<Near> {
         let mut near: Vec<Near> = Vec::new();
+        let mut taken = Taken::default();
+        item.spans.iter().for_each(|span| taken.take(*span));
         for written in std::iter::once(&item.term.term).chain(&item.term.also) {
             let wording: Vec<String> = Pieces::cut(written).iter().map(|(_, piece)| piece.to_owned()).collect();
             for (sentence, pieces) in &self.sentences {
@@ -85,8 +88,8 @@ impl Sentences {
                 for (kind, range) in near_in(text, &wording, &words) {
                     let start = sentence.range.start;
                     let span = text.span(sentence.block, start + range.start..start + range.end);
-                    let taken = item.spans.iter().chain(near.iter().map(|near| &near.span));
-                    if !taken.into_iter().any(|other| other.start < span.end && span.start < other.end) {
+                    if taken.is_free(span) {
+                        taken.take(span);
                         near.push(Near { kind, wording: written.clone(), span });
                     }
                 }
@@ -94,6 +97,21 @@ impl Sentences {
         }
         near.sort_by_key(|near| near.span);
         near
+    }
+}
+
+/// Stretches of a file that do not overlap, by where each begins, with its end.
+#[derive(Default)]
+struct Taken(BTreeMap<usize, usize>);
+
+impl Taken {
+    fn is_free(&self, span: Span) -> bool {
+        self.0.range(..span.end).next_back().is_none_or(|(_, end)| *end <= span.start)
+    }
+
+    fn take(&mut self, span: Span) {
+        let end = self.0.entry(span.start).or_insert(span.end);
+        *end = span.end.max(*end);
     }
 }
 
@@ -117,11 +135,14 @@ fn misspelt(text: &Text, wording: &[String], words: &[Piece]) -> impl Iterator<I
     let term = wording.join(" ");
     let letters = term.chars().count();
     let most = most_steps(letters);
+    let first = term.chars().next();
     let is_near = move |stretch: &&[Piece]| {
+        if most == 0 || bare(stretch[0].1).chars().next() != first {
+            return false;
+        }
         let written: Vec<&str> = stretch.iter().map(|(_, word)| bare(word)).collect();
         let written = written.join(" ");
-        written.chars().next() == term.chars().next()
-            && written.chars().count().abs_diff(letters) <= most
+        written.chars().count().abs_diff(letters) <= most
             && (1..=most).contains(&osa_distance(&written, &term))
             && stretch.iter().zip(wording).all(|((_, word), piece)| is_form_of(word, piece) || is_no_word(text, word))
     };
@@ -142,6 +163,7 @@ fn broken(wording: &[String], words: &[Piece]) -> Option<Range<usize>> {
         return None;
     }
     let from = |at: usize| {
+        telling.iter().find(|piece| is_form_of(words[at].1, piece))?;
         let mut missing = telling.clone();
         for (range, word) in words[at..].iter().take(FARTHEST) {
             let Some(found) = missing.iter().position(|piece| is_form_of(word, piece)) else { continue };
