@@ -8,9 +8,11 @@
 
 mod markdown;
 mod remembered;
+mod places;
 
 use std::ops::Range;
 
+pub use places::{Places, place};
 pub use remembered::Remembered;
 
 /// A stretch of the author's file, in bytes from its start (a byte-order mark counts).
@@ -20,15 +22,6 @@ pub struct Span {
     pub start: usize,
     /// One past the last byte.
     pub end: usize,
-}
-
-/// The line and the column, both from 1, of a byte of a text. Columns count characters.
-///
-/// A byte past the end, or inside a character, counts as the nearest character's edge before it.
-pub fn place(text: &str, at: usize) -> (usize, usize) {
-    let before = &text[..text.floor_char_boundary(at)];
-    let start = before.rfind('\n').map_or(0, |newline| newline + 1);
-    (before.matches('\n').count() + 1, before[start..].chars().count() + 1)
 }
 
 /// A change of the author's file: a stretch of it, and what stands there instead.
@@ -334,10 +327,10 @@ impl Block {
 
     fn place(&self, offset: usize, side: Side) -> usize {
         let found = match side {
-            Side::Start => self.pieces.iter().find(|piece| offset < piece.text.end),
-            Side::End => self.pieces.iter().rev().find(|piece| offset > piece.text.start),
+            Side::Start => Some(self.pieces.partition_point(|piece| piece.text.end <= offset)),
+            Side::End => self.pieces.partition_point(|piece| piece.text.start < offset).checked_sub(1),
         };
-        let Some(piece) = found else {
+        let Some(piece) = found.and_then(|found| self.pieces.get(found)) else {
             return match side {
                 Side::Start => self.pieces.last().map_or(0, |piece| piece.source.end),
                 Side::End => self.pieces.first().map_or(0, |piece| piece.source.start),

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 
 use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
 use super::{Answer, Asked, Format, columns, complain, print};
-use crate::draft::Draft;
+use crate::draft::{Draft, Places};
 use crate::files::{self, Error};
 use crate::print::json::Style;
 use crate::print::terms::{rules, story, table, written};
@@ -87,10 +87,12 @@ fn look(path: &Path, setups: &Setups, file: Option<&StoryFile>, format: Format) 
     let manuscript = file.map(|file| Manuscript::read(&file.draft, &brief.book));
     let terms = Terms::of(&Draft::read(&text), brief, manuscript.as_ref());
     let name = path.display().to_string();
-    let draft = Source { path: &name, text: &text };
-    let told = file.zip(manuscript.as_ref()).map(|(file, manuscript)| Told {
+    let lines = Places::of(&text);
+    let draft = Source { path: &name, text: &text, lines: &lines };
+    let story_lines = file.map(|file| Places::of(&file.text));
+    let told = file.zip(manuscript.as_ref()).zip(story_lines.as_ref()).map(|((file, manuscript), lines)| Told {
         manuscript,
-        source: Source { path: &file.name, text: &file.text },
+        source: Source { path: &file.name, text: &file.text, lines },
         terms: &brief.terms,
     });
     let page = match format {

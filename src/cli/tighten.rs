@@ -7,7 +7,7 @@ use clap::Args;
 use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
 use super::{Answer, Asked, Format, columns, complain, print};
 use crate::brief::stet::Stet;
-use crate::draft::{Draft, Edit, edited};
+use crate::draft::{Draft, Edit, Places, edited};
 use crate::files::{self, Error};
 use crate::print::json::Style;
 use crate::print::tighten::{Page, number, written};
@@ -104,7 +104,7 @@ impl Looked {
         let path = self.path.display().to_string();
         let page = Page {
             path: &path,
-            source: &self.source,
+            source: Places::of(&self.source),
             draft: &self.draft,
             report: &self.report,
             tighten: &self.tighten,

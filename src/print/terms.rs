@@ -4,7 +4,7 @@ use super::sheet::{LABEL, Sheet};
 use super::terms_data::{Source, Told};
 use super::visible::visible;
 use super::words::{counted, joined, times};
-use crate::draft::{Span, place};
+use crate::draft::Span;
 use crate::report::terms::{Standing, Terms};
 use crate::text::borrowed::{Borrowed, Taken};
 use crate::text::coverage::{Coverage, Item};
@@ -165,7 +165,7 @@ impl Page<'_> {
         };
         self.sheet.labelled(label, about);
         for taken in found {
-            let (line, _) = place(told.source.text, taken.in_story.start);
+            let (line, _) = told.source.lines.place(taken.in_story.start);
             self.sheet.item(&format!(
                 "{} {} (line {line} of the story)",
                 at(self.draft, taken.in_draft),
@@ -186,13 +186,13 @@ fn heading(item: &Item) -> String {
 }
 
 fn at(source: Source, span: Span) -> String {
-    let (line, column) = place(source.text, span.start);
+    let (line, column) = source.lines.place(span.start);
     format!("{line}:{column}")
 }
 
 /// `line 3`, `lines 3, 7 and 9`.
 fn lines(spans: &[Span], source: Source) -> String {
-    let mut lines: Vec<usize> = spans.iter().map(|span| place(source.text, span.start).0).collect();
+    let mut lines: Vec<usize> = spans.iter().map(|span| source.lines.place(span.start).0).collect();
     lines.dedup();
     let word = if lines.len() == 1 { "line" } else { "lines" };
     format!("{word} {}", joined(lines.iter().map(usize::to_string).collect()))
@@ -252,7 +252,7 @@ fn names_with(told: Told, wanted: impl Fn(&Standing) -> bool) -> Vec<String> {
 }
 
 fn told_name(name: &Named, standing: &Standing, source: Source) -> String {
-    let line = |span: Span| place(source.text, span.start).0;
+    let line = |span: Span| source.lines.place(span.start).0;
     let near = match standing {
         Standing::Near(near) => {
             Some(format!("line {}; spelt nearly like {} in the brief", line(name.first), visible(near)))

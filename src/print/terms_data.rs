@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::json::{SpanJson, Style, rounded};
-use crate::draft::{Span, place};
+use crate::draft::{Places, Span};
 use crate::report::terms::{Manuscript, Standing, Terms};
 use crate::text::borrowed::{Borrowed, Taken};
 use crate::text::coverage::{Avoided, Item, Place};
@@ -185,6 +185,8 @@ pub struct Source<'a> {
     pub path: &'a str,
     /// All of it.
     pub text: &'a str,
+    /// Its lines.
+    pub lines: &'a Places<'a>,
 }
 
 /// A manuscript with its text, and of its candidates those that the brief has already.
@@ -223,7 +225,7 @@ pub fn json(terms: &Terms, draft: Source, told: Option<Told>, style: Style) -> S
 
 impl PlaceJson {
     fn of(span: Span, source: Source) -> Self {
-        let (line, column) = place(source.text, span.start);
+        let (line, column) = source.lines.place(span.start);
         let written = source.text.get(span.start..span.end).unwrap_or_default().to_owned();
         Self { line, column, span: span.into(), written }
     }

@@ -6,7 +6,7 @@ use super::sheet::{LABEL, Sheet};
 use super::visible::visible;
 use super::words::{self, counted, joined, limit_of, seconds, told};
 use crate::brief::limits::Measure;
-use crate::draft::{self, Note};
+use crate::draft::{Note, Places};
 use crate::report::Report;
 use crate::text::coverage::Item;
 use crate::text::level::{Formula, lacks_dictionary};
@@ -217,8 +217,9 @@ impl Sheet {
     }
 
     fn notes(&mut self, report: &Report, source: &str) {
+        let places = Places::of(source);
         let of_draft = report.notes.iter().map(|Note { span, text }| {
-            let (line, column) = draft::place(source, span.start);
+            let (line, column) = places.place(span.start);
             format!("line {line}, column {column}: {}", visible(text))
         });
         let of_panel = report.panel_notes.iter().map(|note| visible(note).into_owned());

@@ -5,7 +5,7 @@ use super::sheet::Sheet;
 use super::sizes::write_price;
 use super::visible::visible;
 use super::words::{counted, estimate, joined, told};
-use crate::draft::{Draft, place};
+use crate::draft::{Draft, Places};
 use crate::report::Report;
 use crate::report::cuts::{CutPrice, PricedCut};
 use crate::report::tighten::{Tighten, wording};
@@ -18,7 +18,7 @@ pub struct Page<'a> {
     /// The draft as it was named.
     pub path: &'a str,
     /// Its text.
-    pub source: &'a str,
+    pub source: Places<'a>,
     /// The text, read.
     pub draft: &'a Draft,
     /// The draft, measured.
@@ -189,7 +189,7 @@ impl Page<'_> {
     fn place_of(&self, query: usize) -> (usize, usize) {
         let query = &self.tighten.queries[query];
         let span = self.draft.blocks[query.block].span(query.range.clone());
-        place(self.source, span.start)
+        self.source.place(span.start)
     }
 }
 

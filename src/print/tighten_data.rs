@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::json::{EstimateJson, SpanJson, Style, rounded};
 use super::sizes::{PriceJson, price_json};
 use super::tighten::{Page, number};
-use crate::draft::{Block, place};
+use crate::draft::Block;
 use crate::report::cuts::PricedCut;
 use crate::report::effects::Figures;
 use crate::report::tighten::wording;
@@ -150,7 +150,7 @@ fn cut_json(cut: &PricedCut, page: &Page<'_>) -> CutJson {
 fn query_json(number_of: usize, page: &Page<'_>) -> QueryJson {
     let query = &page.tighten.queries[number_of];
     let span = page.draft.blocks[query.block].span(query.range.clone());
-    let (line, column) = place(page.source, span.start);
+    let (line, column) = page.source.place(span.start);
     QueryJson {
         query: number_of + 1,
         rule: query.rule.name(),

@@ -108,7 +108,7 @@ impl Piece {
 pub(super) const SOFT_HYPHEN: char = '\u{ad}';
 
 /// Pieces in a row that are shaped again on either side of a break. A word of hyphens alone, each kerned, has no safe place.
-const MOST_MENDED: usize = 24;
+const MOST_MENDED: usize = 8;
 
 /// What shaping needs at hand.
 struct Shaper<'a> {
