@@ -7,6 +7,7 @@
 //! common practice; the printer's own come first.
 
 use super::bounds::{self, Bound};
+use super::lengths::Unit;
 use super::panel::{Binding, KeepOut, Origin, Panel};
 use super::read::{Fields, Refusal, Value};
 use crate::units::{Length, Rect, Size};
@@ -59,6 +60,7 @@ pub(super) fn round_corners(fields: &Fields<'_>, trim: Size) -> Result<Length, R
     let Some(value) = fields.optional("round_corners") else { return Ok(Length::ZERO) };
     let radius = value.length(bounds::CORNER)?;
     if trim.width.fits(radius) || trim.height.fits(radius * 2) {
+        let radius = value.unit().unwrap_or(Unit::Points).written(radius);
         return Err(value.refuse(format!("corners of {radius} leave no edge between them; make them smaller")));
     }
     Ok(radius)
@@ -76,9 +78,10 @@ pub(super) fn joint(value: &Value<'_>, fields: &Fields<'_>, panel: &Panel) -> Re
         KeepOut { origin: Origin::Joint, name: JOINT.key.to_owned(), rect, clearance: Length::mm(JOINT_CLEARANCE_MM) };
     if joint.cleared().x.fits(panel.live_area().x) {
         let place = fields.optional(JOINT.key).unwrap_or_else(|| value.clone());
+        let unit = fields.optional(JOINT.key).and_then(|joint| joint.unit()).unwrap_or(Unit::Millimetres);
+        let (width, clearance) = (unit.written(width), unit.written(joint.clearance));
         return Err(place.refuse(format!(
-            "the joint of {width} and its clearance of {} leave no room for copy; make the joint or the margins smaller",
-            joint.clearance
+            "the joint of {width} and its clearance of {clearance} leave no room for copy; make the joint or the margins smaller"
         )));
     }
     Ok(Some(joint))
@@ -176,6 +179,8 @@ mod tests {
     #[test]
     fn a_joint_that_leaves_no_room_is_refused() {
         let narrow = "  binding: case\n  joint: 30 mm\n  margins: { fore-edge: 170 mm, spine: 5 mm }\n";
-        assert!(panel(narrow).is_err_and(|told| told.starts_with("4:10: panel.joint: the joint of 85.039 pt")));
+        assert!(panel(narrow).is_err_and(|told| {
+            told.starts_with("4:10: panel.joint: the joint of 30 mm and its clearance of 3 mm leave")
+        }));
     }
 }

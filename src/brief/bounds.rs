@@ -2,43 +2,44 @@
 //!
 //! These keep out slips of the pen (13 in for 13 pt), not taste: they are far wider than any habit of the trade.
 
-use crate::units::Length;
+use super::lengths::{self, Unit};
+use crate::units::{Length, Size, trimmed};
 
-/// The least and the most that a length in a brief may be.
+/// The least and the most that a length in a brief may be, each in the unit in which the trade says it.
 #[derive(Debug, Clone, Copy)]
 pub struct Bound {
-    /// In points.
-    least: f64,
-    /// In points.
-    most: f64,
-    /// As a message writes it: `from 3 pt to 200 pt`.
-    words: &'static str,
+    least: (f64, Unit),
+    most: (f64, Unit),
+}
+
+const fn bound(least: f64, most: f64, unit: Unit) -> Bound {
+    Bound { least: (least, unit), most: (most, unit) }
 }
 
 /// Width and height of the trim: from a matchbox book to the largest sheet that is bound.
-pub const TRIM: Bound = Bound { least: 72.0, most: 30.0 * 72.0, words: "from 1 in to 30 in" };
+pub const TRIM: Bound = bound(1.0, 30.0, Unit::Inches);
 /// Bleed: habits are 3 mm and 1/8 in.
-pub const BLEED: Bound = Bound { least: 0.0, most: 72.0, words: "from 0 to 1 in" };
+pub const BLEED: Bound = bound(0.0, 1.0, Unit::Inches);
 /// How far boards stand past the pages: habits are 3 to 5 mm.
-pub const SQUARE: Bound = Bound { least: 0.0, most: 36.0, words: "from 0 to 0.5 in" };
+pub const SQUARE: Bound = bound(0.0, 0.5, Unit::Inches);
 /// How far the cover of a case is turned in over its boards: habits are 15 to 20 mm.
-pub const TURN_IN: Bound = Bound { least: 0.0, most: 144.0, words: "from 0 to 2 in" };
+pub const TURN_IN: Bound = bound(0.0, 2.0, Unit::Inches);
 /// The joint of a case: habits are 8 to 10 mm.
-pub const JOINT: Bound = Bound { least: 0.0, most: 108.0, words: "from 0 to 1.5 in" };
+pub const JOINT: Bound = bound(0.0, 1.5, Unit::Inches);
 /// The radius of a rounded corner: habits are 6 to 10 mm.
-pub const CORNER: Bound = Bound { least: 0.0, most: 72.0, words: "from 0 to 1 in" };
+pub const CORNER: Bound = bound(0.0, 1.0, Unit::Inches);
 /// Margins, offsets of a keep-out and clearances; whether they leave room is checked against the panel.
-pub const ROOM: Bound = Bound { least: 0.0, most: 30.0 * 72.0, words: "from 0 to 30 in" };
+pub const ROOM: Bound = bound(0.0, 30.0, Unit::Inches);
 /// Width and height of a keep-out.
-pub const KEEP_OUT: Bound = Bound { least: 1.0, most: 30.0 * 72.0, words: "from 1 pt to 30 in" };
+pub const KEEP_OUT: Bound = Bound { least: (1.0, Unit::Points), most: (30.0, Unit::Inches) };
 /// Type: below 3 pt nothing can be read, and above 200 pt a panel holds no word.
-pub const SIZE: Bound = Bound { least: 3.0, most: 200.0, words: "from 3 pt to 200 pt" };
+pub const SIZE: Bound = bound(3.0, 200.0, Unit::Points);
 /// Leading in lengths.
-pub const LEADING: Bound = Bound { least: 3.0, most: 400.0, words: "from 3 pt to 400 pt" };
+pub const LEADING: Bound = bound(3.0, 400.0, Unit::Points);
 /// The length of a to z: whether it goes with its size is checked with that.
-pub const ALPHABET: Bound = Bound { least: 10.0, most: 6000.0, words: "from 10 pt to 6000 pt" };
+pub const ALPHABET: Bound = bound(10.0, 6000.0, Unit::Points);
 /// Space above a block, and indents.
-pub const SPACE: Bound = Bound { least: 0.0, most: 720.0, words: "from 0 to 10 in" };
+pub const SPACE: Bound = bound(0.0, 10.0, Unit::Inches);
 
 /// Leading as a percentage of the size: lines overprint below half of it.
 pub const LEADING_PERCENT: (f64, f64) = (50.0, 400.0);
@@ -48,9 +49,80 @@ pub const LEADING_PERCENT: (f64, f64) = (50.0, 400.0);
 pub const BARCODE_PERCENT: (f64, f64) = (80.0, 200.0);
 
 impl Bound {
-    /// Whether a length is inside the bound; if not, how a message says so.
-    pub fn check(&self, length: Length) -> Result<Length, String> {
-        let inside = Length::pt(self.least).fits(length) && length.fits(Length::pt(self.most));
-        if inside { Ok(length) } else { Err(format!("it must be {}", self.words)) }
+    /// Reads a length that has to be inside.
+    ///
+    /// # Errors
+    ///
+    /// A sentence without its stop that says what is wrong and what was expected, in the unit of the text.
+    pub fn length(&self, text: &str) -> Result<Length, String> {
+        let (length, unit) = (lengths::length(text)?, Unit::of(text).unwrap_or(Unit::Points));
+        self.check(length, unit).map_err(|problem| format!("\"{text}\" cannot be used: {problem}"))
+    }
+
+    /// Reads a size of which each side has to be inside.
+    ///
+    /// # Errors
+    ///
+    /// A sentence without its stop that says what is wrong and what was expected, in the unit of the text.
+    pub fn size(&self, text: &str) -> Result<Size, String> {
+        let (size, unit) = (lengths::size(text)?, Unit::of(text).unwrap_or(Unit::Inches));
+        let check = self.check(size.width, unit).and(self.check(size.height, unit));
+        check.map_err(|problem| format!("\"{text}\" cannot be used: each side, {problem}"))?;
+        Ok(size)
+    }
+
+    /// Whether a length that is written in a unit is inside the bound; if not, how a message says so in that unit.
+    fn check(&self, length: Length, unit: Unit) -> Result<Length, String> {
+        let end = |(number, unit): (f64, Unit)| unit.length(number);
+        let inside = end(self.least).fits(length) && length.fits(end(self.most));
+        if inside { Ok(length) } else { Err(format!("it must be {}", self.words(unit))) }
+    }
+
+    /// `from 1 in to 30 in`, and where an end of it is no short number in the unit that is asked for, both ways: `from 0.042 in to
+    /// 2.777 in (3 pt to 200 pt)`.
+    fn words(&self, unit: Unit) -> String {
+        let home =
+            |(number, unit): (f64, Unit)| (number > 0.0).then(|| format!("{} {}", trimmed(number, 3), unit.name()));
+        let there = |(number, own): (f64, Unit), round: fn(f64) -> f64| {
+            let short = round(unit.of_it(own.length(number)) * SHORT) / SHORT;
+            (number > 0.0).then(|| format!("{} {}", trimmed(short, 3), unit.name()))
+        };
+        let is_short = |(number, own): (f64, Unit)| {
+            let length = own.length(number);
+            unit.length((unit.of_it(length) * SHORT).round() / SHORT) == length
+        };
+        let range = |least: Option<String>, most: Option<String>| {
+            format!("{} to {}", least.unwrap_or("0".to_owned()), most.unwrap_or("0".to_owned()))
+        };
+        if is_short(self.least) && is_short(self.most) {
+            return format!("from {}", range(there(self.least, f64::round), there(self.most, f64::round)));
+        }
+        // What is rounded is rounded inwards, so that it is inside.
+        let inwards = range(there(self.least, f64::ceil), there(self.most, f64::floor));
+        format!("from {inwards} ({})", range(home(self.least), home(self.most)))
+    }
+}
+
+/// A short number has three decimals at most.
+const SHORT: f64 = 1000.0;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bound_is_told_in_the_unit_that_was_written() {
+        let told = |bound: Bound, unit: Unit| bound.check(Length::pt(100_000.0), unit);
+        for (bound, unit, words) in [
+            (TRIM, Unit::Inches, "it must be from 1 in to 30 in"),
+            (TRIM, Unit::Millimetres, "it must be from 25.4 mm to 762 mm"),
+            (BLEED, Unit::Centimetres, "it must be from 0 to 2.54 cm"),
+            (SIZE, Unit::Points, "it must be from 3 pt to 200 pt"),
+            (SIZE, Unit::Picas, "it must be from 0.25 pc to 16.666 pc (3 pt to 200 pt)"),
+            (SIZE, Unit::Inches, "it must be from 0.042 in to 2.777 in (3 pt to 200 pt)"),
+            (KEEP_OUT, Unit::Inches, "it must be from 0.014 in to 30 in (1 pt to 30 in)"),
+        ] {
+            assert_eq!(told(bound, unit), Err(words.to_owned()));
+        }
     }
 }

@@ -4,6 +4,7 @@ use std::fmt;
 use std::path::{Path, PathBuf};
 
 use super::bounds;
+use super::lengths::Unit;
 use super::read::{Refusal, Value, chosen};
 use super::yaml::{self, Node, Step};
 use crate::units::{Length, trimmed};
@@ -180,15 +181,19 @@ impl StandIn {
         let name = fields.required("name", STAND_IN_EXAMPLE)?.text()?;
         let of_alphabet = fields.required("alphabet", STAND_IN_EXAMPLE)?;
         let alphabet = of_alphabet.length(bounds::ALPHABET)?;
-        let at = fields.required("at", STAND_IN_EXAMPLE)?.length(bounds::SIZE)?;
+        let of_size = fields.required("at", STAND_IN_EXAMPLE)?;
+        let at = of_size.length(bounds::SIZE)?;
         let (least, most) = (at * ALPHABET_IN_SIZES.0, at * ALPHABET_IN_SIZES.1);
         if least <= alphabet && alphabet <= most {
             return Ok(Self { name, alphabet, at });
         }
+        let written = |value: &Value<'_>, length| value.unit().unwrap_or(Unit::Points).written(length);
+        let (least, most) = (written(&of_alphabet, least), written(&of_alphabet, most));
+        let (alphabet_written, at_written) = (written(&of_alphabet, alphabet), written(&of_size, at));
         let sizes = trimmed(alphabet.to_pt() / at.to_pt(), 1);
         Err(of_alphabet.refuse(format!(
-            "an alphabet of {alphabet} at {at} is {sizes} times the size, and no face for reading has that: set the \
-             letters a to z in one line at {at} and measure it; it must be from {least} to {most}"
+            "an alphabet of {alphabet_written} at {at_written} is {sizes} times the size, and no face for reading has that: \
+             set the letters a to z in one line at {at_written} and measure it; it must be from {least} to {most}"
         )))
     }
 }

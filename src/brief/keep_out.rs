@@ -3,6 +3,7 @@
 use super::barcode::{self, ADD_ONS, AddOn};
 use super::boards;
 use super::bounds;
+use super::lengths::Unit;
 use super::panel::{KeepOut, Origin, Panel};
 use super::read::{Fields, Refusal, Value};
 use crate::units::{Length, Rect, Size};
@@ -28,20 +29,22 @@ pub(super) const CORNERS: [(&str, Corner); 4] = [
 ];
 
 impl KeepOut {
-    /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the panel's edges.
-    pub(super) fn read(value: &Value<'_>, panel: &Panel) -> Result<Self, Refusal> {
+    /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the panel's edges. A
+    /// barcode has no unit of its own, and a refusal tells it in that of the trim.
+    pub(super) fn read(value: &Value<'_>, panel: &Panel, trim: Unit) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         let (name, size, usual_clearance) =
             if fields.has("barcode") { read_barcode(&fields)? } else { read_box(&fields)? };
         let rect = place(value, &fields, size, panel)?;
         let clearance = fields.optional("clearance").map_or(Ok(usual_clearance), |value| value.length(bounds::ROOM))?;
         if !panel.face().holds(&rect) {
+            let unit = fields.optional("size").and_then(|size| size.unit()).unwrap_or(trim);
             return Err(value.refuse(format!(
                 "{name} is {} wide and {} high and does not lie inside the panel of {} by {}; make it smaller or move it",
-                size.width,
-                size.height,
-                panel.face().width,
-                panel.face().height
+                unit.written(size.width),
+                unit.written(size.height),
+                unit.written(panel.face().width),
+                unit.written(panel.face().height)
             )));
         }
         let origin = if fields.has("barcode") { Origin::Symbol } else { Origin::Named };

@@ -138,10 +138,11 @@ impl Unit {
 
     /// How many of it a length has, to four decimals: a sixteenth of an inch is one of them.
     pub fn number(self, length: Length) -> String {
-        trimmed(self.in_units(length), 4)
+        trimmed(self.of_it(length), 4)
     }
 
-    fn in_units(self, length: Length) -> f64 {
+    /// How many of it a length has.
+    pub(super) fn of_it(self, length: Length) -> f64 {
         match self {
             Self::Inches => length.to_inches(),
             Self::Millimetres => length.to_mm(),
@@ -153,7 +154,7 @@ impl Unit {
 
     /// This unit, or else the first in which a length has three decimals at most.
     pub fn suiting(self, length: Length) -> Self {
-        let is_short = |unit: &Self| unit.length((unit.in_units(length) * 1000.0).round() / 1000.0) == length;
+        let is_short = |unit: &Self| unit.length((unit.of_it(length) * 1000.0).round() / 1000.0) == length;
         [self, Self::Millimetres, Self::Inches, Self::Points].into_iter().find(is_short).unwrap_or(self)
     }
 

@@ -5,6 +5,7 @@
 
 use super::boards;
 use super::bounds;
+use super::lengths::Unit;
 use super::read::{Fields, Refusal, Value};
 use crate::units::{Length, Rect, Size};
 
@@ -175,8 +176,9 @@ impl Panel {
         let joint = boards::joint(value, fields, self)?;
         self.keep_outs.extend(joint);
         self.keep_outs.extend(boards::corners(self));
+        let unit = fields.optional("trim").and_then(|trim| trim.unit()).unwrap_or(Unit::Inches);
         for item in fields.optional("keep_out").map_or_else(|| Ok(Vec::new()), |list| list.items())? {
-            let keep_out = KeepOut::read(&item, self)?;
+            let keep_out = KeepOut::read(&item, self, unit)?;
             self.keep_outs.push(keep_out);
         }
         Ok(())
@@ -203,6 +205,8 @@ impl Margins {
             (margins.head + margins.foot, face.height, "head and foot"),
         ] {
             if whole.fits(sum) {
+                let unit = value.unit().unwrap_or(Unit::Inches);
+                let (sum, whole) = (unit.written(sum), unit.written(whole));
                 return Err(value.refuse(format!(
                     "the margins at {names} add up to {sum}, and the panel has only {whole}: no room is left for copy; make them smaller"
                 )));

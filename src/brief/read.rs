@@ -4,7 +4,7 @@ use std::fmt;
 use std::path::Path;
 
 use super::bounds::Bound;
-use super::lengths;
+use super::lengths::{self, Unit};
 use super::yaml::{self, Node, Step};
 use super::{Book, Brief, Limits, Panel, Queries, Terms, Typography};
 use crate::units::{Length, Size};
@@ -221,18 +221,21 @@ impl<'a> Value<'a> {
 
     /// This value as a length inside its bound.
     pub(super) fn length(&self, bound: Bound) -> Result<Length, Refusal> {
-        let text = self.text()?;
-        let length = lengths::length(&text).map_err(|problem| self.refuse(problem))?;
-        bound.check(length).map_err(|problem| self.refuse(format!("\"{text}\" cannot be used: {problem}")))
+        bound.length(&self.text()?).map_err(|problem| self.refuse(problem))
     }
 
     /// This value as a size, both sides inside the bound.
     pub(super) fn size(&self, bound: Bound) -> Result<Size, Refusal> {
-        let text = self.text()?;
-        let size = lengths::size(&text).map_err(|problem| self.refuse(problem))?;
-        let check = bound.check(size.width).and(bound.check(size.height));
-        check.map_err(|problem| self.refuse(format!("\"{text}\" cannot be used: each side, {problem}")))?;
-        Ok(size)
+        bound.size(&self.text()?).map_err(|problem| self.refuse(problem))
+    }
+
+    /// The unit in which this value, or the first length in a group of them, is written.
+    pub(super) fn unit(&self) -> Option<Unit> {
+        let of = |node: &Node| if let Node::Text(text) = node { Unit::of(text) } else { None };
+        match self.node {
+            Node::Map(entries) => entries.iter().find_map(|(_, node)| of(node)),
+            node => of(node),
+        }
     }
 
     /// This value as a percentage inside a range.

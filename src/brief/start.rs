@@ -4,10 +4,11 @@
 //! not in force. Whatever is answered, the brief that comes of it can be read.
 
 use super::book::{Ages, Book, Kind};
+use super::lengths::Unit;
 use super::limits::{Limits, Range};
 use super::read::chosen;
 use super::typography::BlockType;
-use super::{bounds, isbn, lengths, usual};
+use super::{bounds, isbn, usual};
 use crate::units::{Length, trimmed};
 
 /// What an author can say of a book at once.
@@ -151,12 +152,12 @@ fn usual_trim(kind: Kind) -> &'static str {
 const SMALLEST_SIDE_INCHES: f64 = 2.5;
 
 fn checked_trim(text: String) -> Result<String, String> {
-    let size = lengths::size(&text)?;
+    let size = bounds::TRIM.size(&text)?;
     for side in [size.width, size.height] {
-        bounds::TRIM.check(side).map_err(|problem| format!("\"{text}\" cannot be used: each side, {problem}"))?;
         if !Length::inches(SMALLEST_SIDE_INCHES).fits(side) {
+            let least = Unit::of(&text).unwrap_or(Unit::Inches).written(Length::inches(SMALLEST_SIDE_INCHES));
             return Err(format!(
-                "\"{text}\" leaves no room for copy beside a barcode; each side must be {SMALLEST_SIDE_INCHES} in or more"
+                "\"{text}\" leaves no room for copy beside a barcode; each side must be {least} or more"
             ));
         }
     }

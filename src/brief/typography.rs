@@ -5,9 +5,10 @@ use std::path::Path;
 use hypher::Lang;
 
 use super::book::{Book, Kind};
+use super::bounds;
 pub use super::font::{Font, StandIn, Weight};
+use super::lengths::{self, Unit};
 use super::read::{Fields, Refusal, Value};
-use super::{bounds, lengths};
 use crate::draft::{BlockKind, Emphasis};
 use crate::units::Length;
 
@@ -246,8 +247,13 @@ impl BlockType {
             let (least, most) = bounds::LEADING_PERCENT;
             let share = leading.at(self.size).to_pt() / self.size.to_pt() * 100.0;
             if !(least..=most).contains(&share) {
-                let problem =
-                    format!("a leading of {} cannot be used with a size of {}", leading.at(self.size), self.size);
+                let written = |of: Option<Unit>, length| of.unwrap_or(Unit::Points).written(length);
+                let unit = fields.optional("size").and_then(|size| size.unit());
+                let problem = format!(
+                    "a leading of {} cannot be used with a size of {}",
+                    written(value.unit().or(unit), leading.at(self.size)),
+                    written(unit, self.size)
+                );
                 return Err(value.refuse(format!("{problem}: it must be from {least}% to {most}% of it")));
             }
             self.space_above = self.space_above.scaled(leading.at(self.size), self.leading());
@@ -350,10 +356,7 @@ impl Leading {
     /// A sentence without its stop that says what is wrong and what was expected.
     pub fn parse(text: &str) -> Result<Self, String> {
         if !text.trim_end().ends_with('%') {
-            return bounds::LEADING
-                .check(lengths::length(text)?)
-                .map(Self::Fixed)
-                .map_err(|problem| format!("\"{text}\" cannot be used: {problem}"));
+            return bounds::LEADING.length(text).map(Self::Fixed);
         }
         let (least, most) = bounds::LEADING_PERCENT;
         let percent = lengths::percent(text)?;

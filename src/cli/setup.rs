@@ -7,7 +7,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use clap::Args;
 
 use crate::brief::typography::{Font, Leading};
-use crate::brief::{Brief, bounds, lengths};
+use crate::brief::{Brief, bounds};
 use crate::draft::Draft;
 use crate::files::{self, Error};
 use crate::setting::Faces;
@@ -176,7 +176,7 @@ impl Setup {
 impl Tried {
     fn of(args: &SetupArgs) -> Result<Self, Error> {
         let refuse = |option: &str, problem: String| Error::new(format!("--{option}: {problem}"));
-        let size = |text: &String| lengths::length(text).and_then(|size| bounds::SIZE.check(size));
+        let size = |text: &String| bounds::SIZE.length(text);
         let size = args.size.as_ref().map(size).transpose().map_err(|problem| refuse("size", problem))?;
         let leading =
             args.leading.as_deref().map(Leading::parse).transpose().map_err(|problem| refuse("leading", problem))?;

@@ -45,7 +45,12 @@ fn a_setting_that_cannot_be_tried_is_refused() {
     let book = Book::with_draft(DRAFT);
     book.run(["measure", "first.md", "--size", "12"]).answers(2).complains("--size: \"12\" has no unit");
     book.run(["measure", "first.md", "--size", "12px"]).answers(2).complains("--size: \"12px\" has the unit \"px\"");
-    book.run(["measure", "first.md", "--size", "2pt"]).refuses("--size: it must be from 3 pt to 200 pt");
+    book.run(["measure", "first.md", "--size", "2pt"])
+        .refuses("--size: \"2pt\" cannot be used: it must be from 3 pt to 200 pt");
+    book.run(["measure", "first.md", "--size", "13 in"])
+        .refuses("--size: \"13 in\" cannot be used: it must be from 0.042 in to 2.777 in (3 pt to 200 pt)");
+    book.run(["measure", "first.md", "--leading", "1 mm"])
+        .refuses("--leading: \"1 mm\" cannot be used: it must be from 1.059 mm to 141.111 mm (3 pt to 400 pt)");
     book.run(["measure", "first.md", "--leading", "wide"]).answers(2).complains("--leading: ");
     book.run(["measure", "first.md", "--font", "none.ttf"])
         .refuses("cannot read the font none.ttf: there is no such file; check the name and the folder");

@@ -33,7 +33,7 @@ fn a_wrong_unit_is_answered_with_the_right_ones() {
 fn margins_wider_than_the_panel_are_added_up() {
     refused(
         "panel:\n  trim: 5 x 5 in\n  margins: 3 in\n",
-        "brief.yaml:3:12: panel.margins: the margins at fore-edge and spine add up to 432 pt, and the panel has only 360 pt: no room is left for copy; make them smaller",
+        "brief.yaml:3:12: panel.margins: the margins at fore-edge and spine add up to 6 in, and the panel has only 5 in: no room is left for copy; make them smaller",
     );
 }
 
@@ -41,7 +41,7 @@ fn margins_wider_than_the_panel_are_added_up() {
 fn a_keep_out_outside_the_panel_is_named() {
     refused(
         "panel:\n  trim: 5 x 5 in\n  keep_out:\n    - { name: mark, size: 1 x 1 in, at: { head: 4.5 in, spine: 1 in } }\n",
-        "brief.yaml:4:7: panel.keep_out[1]: mark is 72 pt wide and 72 pt high and does not lie inside the panel of 360 pt by 360 pt; make it smaller or move it",
+        "brief.yaml:4:7: panel.keep_out[1]: mark is 1 in wide and 1 in high and does not lie inside the panel of 5 in by 5 in; make it smaller or move it",
     );
 }
 
