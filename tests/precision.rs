@@ -14,6 +14,7 @@ use blurbwright::brief::Brief;
 use blurbwright::brief::queries::Rule;
 use blurbwright::draft::Draft;
 use blurbwright::queries::{self, Reading};
+use blurbwright::report::assess;
 use blurbwright::setting::{Copy, Faces, Room, Setting};
 use blurbwright::text::{Text, level};
 
@@ -49,6 +50,29 @@ fn briefs() -> BTreeMap<String, Brief> {
         }
     }
     briefs
+}
+
+/// No author of these blurbs has set a limit. Where the panel has room, none is outside, whatever is usual for its kind.
+#[test]
+fn no_blurb_is_outside_a_limit_that_its_author_has_not_set() {
+    let faces = Faces::built_in();
+    let roomy = PANEL.replace("8 x 10", "12 x 12");
+    let mut beyond = 0;
+    for line in MARKS.lines().filter_map(|line| line.strip_prefix("@ ")) {
+        let (about, numbers) = line.split_once(": ").expect("a kind and numbers");
+        let (kind, readers) = about.split_once(", ").expect("a kind and readers");
+        for book in [format!("readers: {readers}"), format!("kind: {kind}, readers: {readers}")] {
+            let brief = Brief::read(&format!("book: {{ {book} }}\n{roomy}"), Path::new("")).expect("the brief is one");
+            for number in numbers.split(' ') {
+                let source = fs::read_to_string(format!("tests/blurbs/{number}.md")).expect("a blurb can be read");
+                let verdict = assess(&Draft::read(&source), &brief, &faces).verdict;
+                let outside: Vec<&str> = verdict.outside().map(|check| check.subject.key()).collect();
+                assert!(verdict.is_within() && outside.is_empty(), "{number} as {book}: {outside:?}");
+                beyond += verdict.usual.iter().filter(|beside| beside.is_beyond()).count();
+            }
+        }
+    }
+    assert!(beyond > 20, "only {beyond} figures are beyond what is usual, which shows little");
 }
 
 /// What every rule finds in one blurb.

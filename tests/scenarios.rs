@@ -5,6 +5,7 @@
 mod book;
 
 mod measuring;
+mod usual;
 mod asking;
 mod bad_briefs;
 mod bad_files;

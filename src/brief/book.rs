@@ -12,7 +12,7 @@ pub struct Book {
     pub title: String,
     /// Who wrote it.
     pub author: String,
-    /// What kind of book it is; sets the usual limits.
+    /// What kind of book it is; says what is usual for its copy.
     pub kind: Kind,
     /// The readers' ages.
     pub readers: Ages,

@@ -1,4 +1,4 @@
-//! Ranges for measures, as the author sets them and as they are usual for a kind of book.
+//! Ranges for measures, as the author sets them.
 
 use std::fmt;
 
@@ -97,6 +97,16 @@ impl Measure {
 }
 
 impl Limits {
+    /// Whether the brief says something of a measure, be it that there is no limit.
+    pub fn names(&self, measure: Measure) -> bool {
+        self.set.iter().any(|(named, _)| *named == measure)
+    }
+
+    /// The range that the author has set for a measure; none where it is open at both ends.
+    pub fn of(&self, measure: Measure) -> Option<Range> {
+        self.set.iter().find(|(named, _)| *named == measure).map(|(_, range)| *range).filter(|range| !range.is_open())
+    }
+
     /// Reads the group `limits`: a range for each measure.
     pub(super) fn read(value: Value<'_>) -> Result<Self, Refusal> {
         let fields = value.fields(&Measure::ALL.map(Measure::key))?;

@@ -219,17 +219,17 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     fill("terms", &terms);
     let size = BlockType::usual(answers.kind).size;
     lines.push(("size", format!("#size: {size}")));
-    lines.extend(usual_limits(answers));
+    lines.extend(usual_ranges(answers));
     lines
 }
 
-/// The usual limits for the kind, as examples that are not in force: they hold without being written.
-fn usual_limits(answers: &Answers) -> impl Iterator<Item = (&'static str, String)> {
+/// What is usual for the kind, as examples of limits that are not in force.
+fn usual_ranges(answers: &Answers) -> impl Iterator<Item = (&'static str, String)> {
     let book = Book { kind: answers.kind, readers: answers.readers, ..Book::default() };
-    usual::limits_for(&book, &Limits::default()).into_iter().map(|limit| {
-        let Range { from, to } = limit.range;
+    usual::usual_for(&book, &Limits::default()).into_iter().map(|usual| {
+        let Range { from, to } = usual.range;
         let end = |end: Option<f64>| end.map_or(String::new(), |end| trimmed(end, 2));
-        (limit.measure.key(), format!("#{}: {}..{}", limit.measure.key(), end(from), end(to)))
+        (usual.measure.key(), format!("#{}: {}..{}", usual.measure.key(), end(from), end(to)))
     })
 }
 

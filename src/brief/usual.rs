@@ -1,59 +1,71 @@
-//! The limits that are usual for a kind of book, where the brief sets none.
+//! What is usual for a kind of book: told beside a measure for which the brief has no limit, and never held against a draft.
+
+use std::fmt;
 
 use super::book::{Book, Kind};
 use super::limits::{Limits, Measure, Range};
 
-/// A range for a measure and who set it.
+/// A range that is usual for a measure. The author has not set it, so no draft is outside it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Limit {
-    /// What is limited.
+pub struct Usual {
+    /// What it is a range of.
     pub measure: Measure,
-    /// What is within.
+    /// From where to where.
     pub range: Range,
-    /// Who set it.
-    pub origin: Origin,
+    /// For which books or readers.
+    pub whose: Whose,
+    /// Where that is said.
+    pub source: &'static str,
 }
 
-/// Who set a limit.
+/// The books or the readers that something is usual for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Origin {
-    /// The author, in the brief.
-    Brief,
-    /// Nobody: it is usual, and this is where that is said.
-    Usual(&'static str),
+pub enum Whose {
+    /// Books of a kind: `a picture book`.
+    Books(&'static str),
+    /// Readers of whom the oldest have so many years.
+    ReadersTo(u32),
+}
+
+/// `a picture book`, `readers aged up to 9`.
+impl fmt::Display for Whose {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Books(books) => f.write_str(books),
+            Self::ReadersTo(oldest) => write!(f, "readers aged up to {oldest}"),
+        }
+    }
 }
 
 /// What is usual for a kind of book.
 struct Habit {
     kind: Kind,
+    books: &'static str,
     words: (f64, f64),
-    words_source: &'static str,
     longest_sentence: f64,
 }
 
-const fn habit(kind: Kind, words: (f64, f64), words_source: &'static str, longest_sentence: f64) -> Habit {
-    Habit { kind, words, words_source, longest_sentence }
+const fn habit(kind: Kind, books: &'static str, words: (f64, f64), longest_sentence: f64) -> Habit {
+    Habit { kind, books, words, longest_sentence }
 }
+
+const HABITS: [Habit; 8] = [
+    habit(Kind::BoardBook, "a board book", (15.0, 40.0), 15.0),
+    habit(Kind::PictureBook, "a picture book", (40.0, 100.0), 25.0),
+    habit(Kind::EarlyReader, "an early reader", (40.0, 80.0), 15.0),
+    habit(Kind::ChapterBook, "a chapter book", (60.0, 120.0), 25.0),
+    habit(Kind::MiddleGrade, "middle grade", (100.0, 180.0), 30.0),
+    habit(Kind::YoungAdult, "young adult", (120.0, 200.0), 35.0),
+    habit(Kind::AdultFiction, "adult fiction", (120.0, 200.0), 40.0),
+    habit(Kind::NonFiction, "non-fiction", (150.0, 250.0), 40.0),
+];
 
 /// Words are those of the printed panel, not of a shop's page. The one published figure for picture books, "50 - 100
 /// words (that's how long our back cover copy is here)" (the staff blog of a children's publisher, 24 January 2008),
 /// lies inside the trade's range.
-const HABITS: [Habit; 8] = [
-    habit(Kind::BoardBook, (15.0, 40.0), "common practice for a board book", 15.0),
-    habit(
-        Kind::PictureBook,
-        (40.0, 100.0),
-        "common practice for a picture book; a children's publisher's staff blog of 24 January 2008 has 50 to 100",
-        25.0,
-    ),
-    habit(Kind::EarlyReader, (40.0, 80.0), "common practice for an early reader", 15.0),
-    habit(Kind::ChapterBook, (60.0, 120.0), "common practice for a chapter book", 25.0),
-    habit(Kind::MiddleGrade, (100.0, 180.0), "common practice for middle grade", 30.0),
-    habit(Kind::YoungAdult, (120.0, 200.0), "common practice for young adult", 35.0),
-    habit(Kind::AdultFiction, (120.0, 200.0), "common practice for adult fiction", 40.0),
-    habit(Kind::NonFiction, (150.0, 250.0), "common practice for non-fiction", 40.0),
-];
-
+const WORDS_SOURCE: &str = "common practice";
+const PICTURE_BOOK_SOURCE: &str =
+    "common practice; a children's publisher's staff blog of 24 January 2008 has 50 to 100 for a picture book";
 const SENTENCE_SOURCE: &str = "common practice: one idea a sentence, shorter for younger readers";
 const LEVEL_SOURCE: &str =
     "common practice: what the oldest of the readers can read alone, a grade being the age less five";
@@ -62,34 +74,37 @@ const LEVEL_SOURCE: &str =
 /// it out, and says nothing of the readers' grade.
 const READ_ALONE: [Kind; 4] = [Kind::EarlyReader, Kind::ChapterBook, Kind::MiddleGrade, Kind::YoungAdult];
 
-/// The limits for a book: the brief's, and the usual ones for measures that the brief does not name. A range that is open
-/// at both ends takes the usual limit away.
-pub fn limits_for(book: &Book, set: &Limits) -> Vec<Limit> {
-    let usual = usual_for(book);
-    let limit = |measure: Measure| {
-        let own = set.set.iter().find(|(named, _)| *named == measure);
-        match own {
-            Some((_, range)) => (!range.is_open()).then_some(Limit { measure, range: *range, origin: Origin::Brief }),
-            None => usual.iter().find(|limit| limit.measure == measure).copied(),
-        }
-    };
-    Measure::ALL.into_iter().filter_map(limit).collect()
+/// What is usual for a book, of the measures that its brief does not name, in the order of a report. A measure that the brief
+/// names has the brief's range alone, and where that is open at both ends none at all.
+pub fn usual_for(book: &Book, set: &Limits) -> Vec<Usual> {
+    of_book(book).into_iter().flatten().filter(|usual| !set.names(usual.measure)).collect()
 }
 
-fn usual_for(book: &Book) -> Vec<Limit> {
-    let mut limits = Vec::new();
-    let mut add = |measure, from, to, source| {
-        limits.push(Limit { measure, range: Range { from, to: Some(to) }, origin: Origin::Usual(source) });
-    };
-    if let Some(habit) = HABITS.iter().find(|habit| habit.kind == book.kind) {
-        let (from, to) = habit.words;
-        add(Measure::Words, Some(from), to, habit.words_source);
-        add(Measure::LongestSentence, None, habit.longest_sentence, SENTENCE_SOURCE);
-    }
-    if let Some(oldest) = book.readers.to.filter(|_| READ_ALONE.contains(&book.kind)) {
-        add(Measure::Level, None, f64::from(oldest.saturating_sub(5)), LEVEL_SOURCE);
-    }
-    limits
+fn of_book(book: &Book) -> [Option<Usual>; 3] {
+    let habit = HABITS.iter().find(|habit| habit.kind == book.kind);
+    let oldest = book.readers.to.filter(|_| READ_ALONE.contains(&book.kind));
+    let words_source = if book.kind == Kind::PictureBook { PICTURE_BOOK_SOURCE } else { WORDS_SOURCE };
+    let at_most = |to| Range { from: None, to: Some(to) };
+    [
+        habit.map(|habit| Usual {
+            measure: Measure::Words,
+            range: Range { from: Some(habit.words.0), to: Some(habit.words.1) },
+            whose: Whose::Books(habit.books),
+            source: words_source,
+        }),
+        habit.map(|habit| Usual {
+            measure: Measure::LongestSentence,
+            range: at_most(habit.longest_sentence),
+            whose: Whose::Books(habit.books),
+            source: SENTENCE_SOURCE,
+        }),
+        oldest.map(|oldest| Usual {
+            measure: Measure::Level,
+            range: at_most(f64::from(oldest.saturating_sub(5))),
+            whose: Whose::ReadersTo(oldest),
+            source: LEVEL_SOURCE,
+        }),
+    ]
 }
 
 #[cfg(test)]
@@ -99,34 +114,37 @@ mod tests {
 
     fn shown(kind: Kind, readers: Ages, set: &[(Measure, Range)]) -> Vec<String> {
         let book = Book { kind, readers, ..Book::default() };
-        let limits = limits_for(&book, &Limits { set: set.to_vec() });
-        limits.iter().map(|limit| format!("{} {}", limit.measure.key(), limit.range)).collect()
+        let usual = usual_for(&book, &Limits { set: set.to_vec() });
+        usual.iter().map(|usual| format!("{} for {}: {}", usual.measure.key(), usual.whose, usual.range)).collect()
     }
 
     #[test]
     fn each_kind_has_its_habits() {
         let ages = |from, to| Ages { from, to };
-        assert_eq!(shown(Kind::PictureBook, ages(4, Some(8)), &[]), ["words 40 to 100", "longest_sentence at most 25"]);
+        assert_eq!(
+            shown(Kind::PictureBook, ages(4, Some(8)), &[]),
+            ["words for a picture book: 40 to 100", "longest_sentence for a picture book: at most 25"]
+        );
         assert_eq!(
             shown(Kind::ChapterBook, ages(6, Some(9)), &[]),
-            ["words 60 to 120", "longest_sentence at most 25", "level at most 4"]
+            [
+                "words for a chapter book: 60 to 120",
+                "longest_sentence for a chapter book: at most 25",
+                "level for readers aged up to 9: at most 4"
+            ]
         );
-        assert_eq!(shown(Kind::BoardBook, ages(0, Some(3)), &[]), ["words 15 to 40", "longest_sentence at most 15"]);
-        assert_eq!(shown(Kind::YoungAdult, ages(12, None), &[]), ["words 120 to 200", "longest_sentence at most 35"]);
+        assert_eq!(
+            shown(Kind::EarlyReader, ages(5, None), &[]),
+            ["words for an early reader: 40 to 80", "longest_sentence for an early reader: at most 15"]
+        );
         assert!(Kind::ALL.iter().all(|kind| HABITS.iter().any(|habit| habit.kind == *kind)));
     }
 
+    /// What the brief names is not told as usual beside it, and what it opens at both ends has nothing told at all.
     #[test]
     fn the_brief_has_the_last_word() {
-        let ages = Ages { from: 4, to: Some(8) };
-        let set = [
-            (Measure::Words, Range { from: None, to: Some(75.0) }),
-            (Measure::Level, Range::default()),
-            (Measure::Sentences, Range { from: Some(2.0), to: None }),
-        ];
-        assert_eq!(
-            shown(Kind::PictureBook, ages, &set),
-            ["words at most 75", "sentences at least 2", "longest_sentence at most 25"]
-        );
+        let ages = Ages { from: 6, to: Some(9) };
+        let set = [(Measure::Words, Range { from: None, to: Some(75.0) }), (Measure::Level, Range::default())];
+        assert_eq!(shown(Kind::ChapterBook, ages, &set), ["longest_sentence for a chapter book: at most 25"]);
     }
 }

@@ -15,7 +15,7 @@ pub struct Gauge {
     pub name: &'static str,
     /// Its number with its unit.
     pub value: String,
-    /// Its limit; empty where there is none.
+    /// Its limit, or what is usual; empty where there is neither.
     pub limit: String,
     /// How far it is outside; nothing inside.
     pub outside: Option<String>,
@@ -25,15 +25,26 @@ pub struct Gauge {
     pub scale: Scale,
 }
 
+/// What a value is held against.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Held {
+    /// A limit of the brief, drawn with its ends.
+    Limit(Range),
+    /// What is usual, drawn without ends; no value is outside it.
+    Usual(Range),
+    /// Nothing.
+    Nothing,
+}
+
 /// A scale in small.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Scale {
-    /// A value on a line, with its limit and its band.
+    /// A value on a line, with its limit or what is usual, and its band.
     Line {
         /// The value.
         at: f64,
-        /// What is within.
-        range: Range,
+        /// What it is held against.
+        held: Held,
         /// How far the value may be off.
         band: Option<(f64, f64)>,
     },
@@ -66,7 +77,7 @@ impl Gauge {
         format!("{name}{}{sign}", self.value)
     }
 
-    /// What stands behind the value: how far it is outside, or the limit.
+    /// What stands behind the value: how far it is outside, or the limit, or what is usual.
     fn limit_words(&self) -> &str {
         self.outside.as_deref().unwrap_or(&self.limit)
     }
@@ -116,7 +127,7 @@ impl Scale {
             return;
         }
         match self {
-            Self::Line { at, range, band } => line(*at, *range, *band, theme, area, buffer),
+            Self::Line { at, held, band } => line(*at, *held, *band, theme, area, buffer),
             Self::Terms(terms) => {
                 for (present, x) in terms.iter().zip((area.left()..area.right()).step_by(2)) {
                     let sign = theme.signs.terms[usize::from(!present)];
@@ -129,8 +140,14 @@ impl Scale {
     }
 }
 
-/// A line from nothing to somewhat above the limit, the part within the limit drawn through between its ends.
-fn line(at: f64, range: Range, band: Option<(f64, f64)>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+/// A line from nothing to somewhat above the limit, the part within the limit drawn through between its ends; what is usual is
+/// drawn through without ends.
+fn line(at: f64, held: Held, band: Option<(f64, f64)>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    let (range, limit) = match held {
+        Held::Limit(range) => (range, range),
+        Held::Usual(range) => (range, Range::default()),
+        Held::Nothing => (Range::default(), Range::default()),
+    };
     let top = range.to.or(range.from.map(|from| from * 2.0)).unwrap_or(at);
     let most = (top * 1.25).max(at * 1.1).max(band.map_or(0.0, |band| band.1 * 1.05)).max(1.0);
     let last = f64::from(area.width - 1);
@@ -145,12 +162,12 @@ fn line(at: f64, range: Range, band: Option<(f64, f64)>, theme: &Theme, area: Re
             put(buffer, x, area.y, theme.signs.band, theme.strong, area);
         }
     }
-    for (end, sign) in [range.from.map(|_| from), range.to.map(|_| to)].into_iter().zip(theme.signs.ends) {
+    for (end, sign) in [limit.from.map(|_| from), limit.to.map(|_| to)].into_iter().zip(theme.signs.ends) {
         if let Some(x) = end {
             put(buffer, x, area.y, sign, theme.faint, area);
         }
     }
-    let style = if range.holds(at) { theme.strong } else { theme.accent };
+    let style = if limit.holds(at) { theme.strong } else { theme.accent };
     put(buffer, column(at), area.y, theme.signs.value, style, area);
 }
 

@@ -1,12 +1,12 @@
-//! The four measures as they stand: length, level, terms and fit, each with its limit and the change since the draft was
-//! opened.
+//! The four measures as they stand: length, level, terms and fit, each with its limit, or what is usual, and the change since the
+//! draft was opened.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
 use super::assessed::Assessed;
-use super::gauge::{Gauge, Scale};
+use super::gauge::{Gauge, Held, Scale};
 use super::graphemes::cells;
 use super::pane::put;
 use super::sheet::Sheet;
@@ -85,27 +85,27 @@ fn length(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     let outside = |measure: &Measure| now.verdict.of_measure(*measure).is_some_and(|check| !check.is_within());
     let measure = LENGTHS.into_iter().find(outside).unwrap_or(Measure::Words);
     let value = |report: &Report| value_of(measure, &report.length, &report.level).unwrap_or_default();
-    let range = now.verdict.of_measure(measure).map(|check| check.range);
+    let held = held(now, measure);
     let (at, before) = (value(now), value(opened));
     let name = if measure == Measure::LongestSentence { "words in a sentence" } else { measure.name() };
     Gauge {
         name: "length",
         value: format!("{} {name}", trimmed(at, 0)),
-        limit: limit(range, signs),
-        outside: range.and_then(|range| outside_by(at, range, 0)),
+        limit: limit(held, Some(at), signs),
+        outside: outside_by(at, held, 0),
         change: change(at - before, 0, signs),
-        scale: scale(at, range, None),
+        scale: Scale::Line { at, held, band: None },
     }
 }
 
 fn level(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
-    let range = now.verdict.of_measure(Measure::Level).map(|check| check.range);
+    let held = held(now, Measure::Level);
     let Some(headline) = &now.level.headline else {
         let value = if now.length.words == 0 { "no words yet" } else { "no measure" };
         return Gauge {
             name: "level",
             value: value.to_owned(),
-            limit: limit(range, signs),
+            limit: limit(held, None, signs),
             outside: None,
             change: String::new(),
             scale: Scale::Nothing,
@@ -120,10 +120,10 @@ fn level(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     Gauge {
         name: "level",
         value: format!("grade {}{band}", trimmed(at, 1)),
-        limit: limit(range, signs),
-        outside: range.and_then(|range| outside_by(at, range, 1)),
+        limit: limit(held, Some(at), signs),
+        outside: outside_by(at, held, 1),
         change: change(at - before, 1, signs),
-        scale: scale(at, range, Some((low, high))),
+        scale: Scale::Line { at, held, band: Some((low, high)) },
     }
 }
 
@@ -169,23 +169,37 @@ fn fit(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     }
 }
 
-fn scale(at: f64, range: Option<Range>, band: Option<(f64, f64)>) -> Scale {
-    Scale::Line { at, range: range.unwrap_or_default(), band }
+/// The limit of a measure, or what is usual of it.
+fn held(report: &Report, measure: Measure) -> Held {
+    let usual = || report.verdict.usual_of(measure).map_or(Held::Nothing, |beside| Held::Usual(beside.usual.range));
+    report.verdict.of_measure(measure).map_or_else(usual, |check| Held::Limit(check.range))
 }
 
-/// `40–100`, `at most 4`.
-fn limit(range: Option<Range>, signs: &Signs) -> String {
-    let shown = |number| trimmed(number, 1);
-    match range.map(|range| (range.from, range.to)) {
-        Some((Some(from), Some(to))) => format!("{}{}{}", shown(from), signs.dash, shown(to)),
-        Some((Some(from), None)) => format!("at least {}", shown(from)),
-        Some((None, Some(to))) => format!("at most {}", shown(to)),
-        Some((None, None)) | None => String::new(),
+/// `40–100`, `at most 4`; of what is usual `usual 40–100`, and `beyond usual 40–100` where the value is.
+fn limit(held: Held, at: Option<f64>, signs: &Signs) -> String {
+    match held {
+        Held::Limit(range) => ends(range, signs),
+        Held::Usual(range) => {
+            let beyond = if at.is_none_or(|at| range.holds(at)) { "" } else { "beyond " };
+            format!("{beyond}usual {}", ends(range, signs))
+        }
+        Held::Nothing => String::new(),
     }
 }
 
-/// `12 too many`, `3 too few`; nothing inside.
-fn outside_by(at: f64, range: Range, decimals: usize) -> Option<String> {
+fn ends(range: Range, signs: &Signs) -> String {
+    let shown = |number| trimmed(number, 1);
+    match (range.from, range.to) {
+        (Some(from), Some(to)) => format!("{}{}{}", shown(from), signs.dash, shown(to)),
+        (Some(from), None) => format!("at least {}", shown(from)),
+        (None, Some(to)) => format!("at most {}", shown(to)),
+        (None, None) => String::new(),
+    }
+}
+
+/// `12 too many`, `3 too few`; nothing inside, or where there is no limit.
+fn outside_by(at: f64, held: Held, decimals: usize) -> Option<String> {
+    let Held::Limit(range) = held else { return None };
     let (more, less) = if decimals == 0 { ("too many", "too few") } else { ("too high", "too low") };
     match (range.from, range.to) {
         (_, Some(to)) if at > to => Some(format!("{} {more}", trimmed(at - to, decimals.max(1)))),

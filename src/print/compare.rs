@@ -69,8 +69,7 @@ pub fn written(page: &Page<'_>, columns: usize) -> String {
 fn table(sheet: &mut Sheet, page: &Page<'_>) {
     let rows = &page.comparison.rows;
     let labels: Vec<String> = rows.iter().map(label).collect();
-    let limits: Vec<String> =
-        rows.iter().map(|row| row.limit.map_or(String::new(), |range| range.to_string())).collect();
+    let limits: Vec<String> = rows.iter().map(limit).collect();
     let cells: Vec<Vec<String>> = rows.iter().map(signed).collect();
     let widest = |texts: &mut dyn Iterator<Item = &String>| texts.map(|text| text.chars().count()).max().unwrap_or(0);
     let label_width = widest(&mut labels.iter());
@@ -106,6 +105,12 @@ pub fn label(row: &Row) -> String {
         RowSubject::LimitsOutside => "limits not kept".to_owned(),
         RowSubject::Queries => "queries left".to_owned(),
     }
+}
+
+/// The limit of a row as it is shown, or what is usual: `40 to 100`, `usual 40 to 100`; empty where there is neither.
+pub fn limit(row: &Row) -> String {
+    let usual = || row.usual.map_or(String::new(), |range| format!("usual {range}"));
+    row.limit.map_or_else(usual, |range| range.to_string())
 }
 
 /// A value as it is shown.

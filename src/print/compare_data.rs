@@ -33,7 +33,7 @@ pub struct ComparisonJson {
 pub struct ComparedJson {
     /// The draft's file as it was named.
     pub path: String,
-    /// `within` where every limit is kept, `outside` where one is not.
+    /// `within` where all that is printed fits and every limit of the brief is kept, `outside` where not.
     pub verdict: &'static str,
     /// The limits that are not kept.
     pub outside: Vec<LimitJson>,
@@ -78,10 +78,13 @@ pub struct RowJson {
     pub row: &'static str,
     /// Which term.
     pub wording: Option<String>,
-    /// The least that is within.
+    /// The least that is within, or usual.
     pub from: Option<f64>,
-    /// The most that is within.
+    /// The most that is within, or usual.
     pub to: Option<f64>,
+    /// `brief` where the author has set the range, `usual` where it is only told; null where there is none, or it is not the same for
+    /// every draft.
+    pub origin: Option<&'static str>,
     /// One for each draft.
     pub values: Vec<ValueJson>,
 }
@@ -221,11 +224,13 @@ impl RowJson {
         };
         let value =
             |cell: &Cell| ValueJson { value: number(cell.value).map(rounded), within: cell.within, best: cell.best };
+        let range = row.limit.or(row.usual);
         Self {
             row: key,
             wording,
-            from: row.limit.and_then(|range| range.from),
-            to: row.limit.and_then(|range| range.to),
+            from: range.and_then(|range| range.from),
+            to: range.and_then(|range| range.to),
+            origin: row.limit.map(|_| "brief").or(row.usual.map(|_| "usual")),
             values: row.cells.iter().map(value).collect(),
         }
     }

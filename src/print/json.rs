@@ -11,11 +11,10 @@ use super::level::LevelJson;
 use super::visible::acts_on_a_terminal;
 use crate::brief::limits::Range;
 use crate::brief::typography::StandIn;
-use crate::brief::usual::Origin;
 use crate::draft::Span;
 use crate::report::Report;
 use crate::report::fit::{FitLine, StoodIn};
-use crate::report::verdict::{Check, Subject};
+use crate::report::verdict::{Beside, Check, Subject};
 use crate::setting::stretch::MOST_OFF;
 use crate::text::coverage::{Item, Place};
 use crate::units::Length as Distance;
@@ -38,11 +37,12 @@ pub struct ReportJson {
     pub terms: TermsJson,
     /// How all that is printed stands in the panel.
     pub fit: FitJson,
-    /// Every limit with the value that is held against it.
+    /// Every limit with the value that is held against it, then what is usual of the measures for which the brief has no limit.
     pub limits: Vec<LimitJson>,
-    /// `within` where every limit is kept, `outside` where one is not.
+    /// `within` where all that is printed fits and every limit of the brief is kept, `outside` where not. What is merely usual
+    /// does not count.
     pub verdict: &'static str,
-    /// The limits that are not kept.
+    /// The limits that are not kept, of the brief and the fit.
     pub outside: Vec<LimitJson>,
     /// What was left out of the draft or could not be understood.
     pub notes: Vec<NoteJson>,
@@ -230,7 +230,7 @@ pub struct LineJson {
     pub too_wide: bool,
 }
 
-/// One limit and the value that is held against it.
+/// One limit, or what is usual, and the value that the draft has.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct LimitJson {
     /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide` or `missing_letters`.
@@ -243,10 +243,12 @@ pub struct LimitJson {
     pub from: Option<f64>,
     /// The most that is within.
     pub to: Option<f64>,
-    /// Whether it is kept.
+    /// Whether the value lies in the range. Of a usual range this says nothing about the verdict.
     pub within: bool,
-    /// `brief`, or where the usual limit comes from.
+    /// `brief` for what the author has set, `fit` for what must fit, `usual` for what is only told.
     pub origin: &'static str,
+    /// Where it is said that a range is usual; null for the others.
+    pub source: Option<&'static str>,
 }
 
 /// Something about the draft's form.
@@ -268,7 +270,7 @@ impl ReportJson {
             level: LevelJson::of(&report.level),
             terms: TermsJson::of(report),
             fit: FitJson::of(report),
-            limits: report.verdict.checks.iter().map(LimitJson::of).collect(),
+            limits: limits(report),
             verdict: if report.verdict.is_within() { "within" } else { "outside" },
             outside: report.verdict.outside().map(LimitJson::of).collect(),
             notes: report
@@ -400,6 +402,11 @@ impl LineJson {
     }
 }
 
+fn limits(report: &Report) -> Vec<LimitJson> {
+    let (checks, usual) = (&report.verdict.checks, &report.verdict.usual);
+    checks.iter().map(LimitJson::of).chain(usual.iter().map(LimitJson::usual)).collect()
+}
+
 impl LimitJson {
     pub(super) fn of(check: &Check) -> Self {
         let Range { from, to } = check.range;
@@ -407,12 +414,23 @@ impl LimitJson {
             Subject::Term(wording) | Subject::Avoided(wording) => Some(wording.clone()),
             _ => None,
         };
-        let origin = match check.origin {
-            Origin::Brief => "brief",
-            Origin::Usual(source) => source,
-        };
+        let origin = if check.subject.is_fit() { "fit" } else { "brief" };
         let value = check.value.map(rounded);
-        Self { limit: check.subject.key(), wording, value, from, to, within: check.is_within(), origin }
+        Self { limit: check.subject.key(), wording, value, from, to, within: check.is_within(), origin, source: None }
+    }
+
+    fn usual(beside: &Beside) -> Self {
+        let Beside { usual, value } = beside;
+        Self {
+            limit: usual.measure.key(),
+            wording: None,
+            value: value.map(rounded),
+            from: usual.range.from,
+            to: usual.range.to,
+            within: !beside.is_beyond(),
+            origin: "usual",
+            source: Some(usual.source),
+        }
     }
 }
 

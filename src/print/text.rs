@@ -73,7 +73,7 @@ impl Sheet {
 
     fn length(&mut self, report: &Report) {
         let length = &report.length;
-        let limit = |measure| limit_of(report.verdict.of_measure(measure));
+        let limit = |measure| limit_of(&report.verdict, measure);
         self.labelled("Length", &format!("{}{}", counted(length.words, "word"), limit(Measure::Words)));
         self.labelled(
             "",
@@ -111,11 +111,11 @@ impl Sheet {
 
     fn level(&mut self, report: &Report) {
         level::first(self, &report.level);
-        let limit = limit_of(report.verdict.of_measure(Measure::Level));
+        let limit = limit_of(&report.verdict, Measure::Level);
         if let Some(grade) = report.level.grade().filter(|_| !limit.is_empty()) {
             self.labelled("", &format!("grade {}{limit}", trimmed(grade, 1)));
         }
-        let ease = limit_of(report.verdict.of_measure(Measure::ReadingEase));
+        let ease = limit_of(&report.verdict, Measure::ReadingEase);
         if let Some(value) = report.level.value(Formula::FleschReadingEase).filter(|_| !ease.is_empty()) {
             self.labelled("", &format!("{} {}{ease}", Measure::ReadingEase.name(), trimmed(value, 1)));
         }

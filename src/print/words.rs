@@ -1,11 +1,11 @@
 //! Figures in words: how the page and the one-line answers say what a report found.
 
 use super::visible::visible;
+use crate::brief::limits::Measure;
 use crate::brief::typography::{StandIn, Weight};
-use crate::brief::usual::Origin;
 use crate::report::Report;
 use crate::report::fit::{Fit, StoodIn};
-use crate::report::verdict::{Check, Subject};
+use crate::report::verdict::{Check, Subject, Verdict};
 use crate::setting::stretch::MOST_OFF;
 use crate::text::coverage::Place;
 use crate::units::trimmed;
@@ -53,14 +53,17 @@ pub(super) fn place(place: Place) -> &'static str {
     }
 }
 
-/// ` (the limit is 40 to 100)` behind a value, and whether it is outside; nothing where there is no limit.
-pub(super) fn limit_of(check: Option<&Check>) -> String {
-    let Some(check) = check else { return String::new() };
-    let kept = if check.is_within() { "" } else { "outside: " };
-    match check.origin {
-        Origin::Brief => format!(" ({kept}the brief has {})", check.range),
-        Origin::Usual(_) => format!(" ({kept}usual is {})", check.range),
+/// ` (the brief has 40 to 100)` behind a value, and whether it is outside; without a limit ` (usual for a picture book: 40 to
+/// 100)`; nothing where nothing is usual either.
+pub(super) fn limit_of(verdict: &Verdict, measure: Measure) -> String {
+    if let Some(check) = verdict.of_measure(measure) {
+        let kept = if check.is_within() { "" } else { "outside: " };
+        return format!(" ({kept}the brief has {})", check.range);
     }
+    verdict.usual_of(measure).map_or(String::new(), |beside| {
+        let usual = if beside.is_beyond() { "beyond what is usual" } else { "usual" };
+        format!(" ({usual} for {}: {})", beside.usual.whose, beside.usual.range)
+    })
 }
 
 /// What is outside a limit, as a sentence with its remedy where there is one figure that tells it.
@@ -70,13 +73,9 @@ pub fn told(check: &Check, report: &Report) -> String {
     match &check.subject {
         Subject::Measure(measure) => {
             let name = measure.name();
-            let limit = match check.origin {
-                Origin::Brief => format!("the brief has {range}"),
-                Origin::Usual(source) => format!("usual is {range} ({source})"),
-            };
             match check.value {
-                Some(_) => format!("{name}: {value}; {limit}"),
-                None => format!("{name}: there are no words to measure; {limit}"),
+                Some(_) => format!("{name}: {value}; the brief has {range}"),
+                None => format!("{name}: there are no words to measure; the brief has {range}"),
             }
         }
         Subject::Term(term) if check.value == Some(0.0) => {

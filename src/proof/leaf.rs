@@ -5,7 +5,7 @@ use super::shapes;
 use super::sheet::{Ink, Mark, Scale, Sheet, Stroke};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
-use crate::print::compare::{beaten, label, signed, signs, turns};
+use crate::print::compare::{beaten, label, limit, signed, signs, turns};
 use crate::setting::Faces;
 use crate::setting::glyphs::PlainType;
 use crate::units::{Length, Point, Rect, Size, trimmed};
@@ -121,10 +121,9 @@ impl Leaf<'_> {
             self.row(["", "limit"], &heads, width);
             self.rule(width * group.len() as i64 + Length::mm(NAMES[0] + NAMES[1]));
             for row in &page.comparison.rows {
-                let limit = row.limit.map_or(String::new(), |range| range.to_string());
                 let cells = signed(row);
                 let cells: Vec<String> = group.iter().map(|draft| cells[*draft].clone()).collect();
-                self.row([&label(row), &limit], &cells, width);
+                self.row([&label(row), &limit(row)], &cells, width);
             }
             self.y += Length::mm(GAP);
         }

@@ -6,7 +6,9 @@ use super::MARK;
 use super::sheet::Sheet;
 use super::svg::{escaped, inline};
 use crate::draft::{BlockKind, Draft};
-use crate::print::compare::{BEST, Between, OUTSIDE, Page, beaten, label, moved_by, shown, signs, sort_of, turns};
+use crate::print::compare::{
+    BEST, Between, OUTSIDE, Page, beaten, label, limit, moved_by, shown, signs, sort_of, turns,
+};
 use crate::print::kept::{Copy, Series, series, told};
 use crate::report::comparison::Cell;
 use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
@@ -78,9 +80,8 @@ fn table(page: &Page<'_>) -> String {
     let heads: String =
         names.map(|(number, name)| format!("<th scope=\"col\">{}. {}</th>", number + 1, escaped(name))).collect();
     let rows = page.comparison.rows.iter().map(|row| {
-        let limit = row.limit.map_or(String::new(), |range| range.to_string());
         let cells: String = row.cells.iter().map(cell).collect();
-        format!("<tr><th scope=\"row\">{}</th><td>{limit}</td>{cells}</tr>\n", escaped(&label(row)))
+        format!("<tr><th scope=\"row\">{}</th><td>{}</td>{cells}</tr>\n", escaped(&label(row)), limit(row))
     });
     let rows: String = rows.collect();
     let said = signs(page.comparison).into_iter().map(|sign| format!("<p class=\"soft\">{}</p>\n", escaped(&sign)));

@@ -8,7 +8,7 @@ use super::{Query, Reading};
 use crate::brief::book::Ages;
 use crate::brief::limits::{Limits, Measure};
 use crate::brief::queries::Rule;
-use crate::brief::usual::limits_for;
+use crate::brief::usual::usual_for;
 use crate::draft::BlockKind;
 use crate::text::level::WhyNot;
 
@@ -47,7 +47,7 @@ fn against_brief(reading: &Reading<'_>, ages: Ages) -> Option<String> {
 
 /// The level, where even the low end of its band is above what the oldest of the line reads.
 fn against_level(reading: &Reading<'_>, ages: Ages) -> Option<String> {
-    let reads_alone = limits_for(&reading.brief.book, &Limits::default()).iter().any(|it| it.measure == Measure::Level);
+    let reads_alone = usual_for(&reading.brief.book, &Limits::default()).iter().any(|it| it.measure == Measure::Level);
     let headline = reading.level.headline.as_ref().filter(|_| reads_alone)?;
     let score = reading.level.score(headline.measure)?;
     let oldest = ages.to.filter(|_| matches!(score.why_not, None | Some(WhyNot::Grades { .. })))?;

@@ -9,7 +9,7 @@ use super::{Query, Reading};
 use crate::brief::book::Kind;
 use crate::brief::limits::Measure;
 use crate::brief::queries::Rule;
-use crate::brief::usual::{Origin, limits_for};
+use crate::brief::usual::usual_for;
 
 /// How far over a usual limit a sentence may be.
 const GRACE: f64 = 1.25;
@@ -21,16 +21,15 @@ const EASY_READ_OUT: f64 = 25.0;
 /// Sentences of the blurb over the limit. Which of its words can go, or where it can end, is the author's matter.
 pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     let book = &reading.brief.book;
-    let limits = limits_for(book, &reading.brief.limits);
-    let limit = limits.iter().find(|limit| limit.measure == Measure::LongestSentence);
-    let Some((most, origin)) = limit.and_then(|limit| Some((limit.range.to?, limit.origin))) else { return };
+    let limits = &reading.brief.limits;
+    let own = limits.of(Measure::LongestSentence).and_then(|range| range.to);
+    let usual = usual_for(book, limits).into_iter().find(|usual| usual.measure == Measure::LongestSentence);
     let is_read_out = matches!(book.kind, Kind::BoardBook | Kind::PictureBook);
-    let (whose, longest) = match origin {
-        Origin::Brief => ("the brief allows", most),
-        Origin::Usual(_) => (
-            "the usual limit for this kind of book is",
-            (most * GRACE).max(if is_read_out { EASY_READ_OUT } else { 0.0 }),
-        ),
+    let grace = |most: f64| (most * GRACE).max(if is_read_out { EASY_READ_OUT } else { 0.0 });
+    let (asked, longest) = match (own, usual.and_then(|usual| Some((usual.range.to?, usual.whose)))) {
+        (Some(most), _) => (format!("the brief allows {most}"), most),
+        (None, Some((most, whose))) => (format!("usual for {whose} is at most {most}"), grace(most)),
+        (None, None) => return,
     };
     for sentence in &reading.text.blurb.sentences {
         let words = sentence.words.len();
@@ -40,7 +39,7 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
                 block: sentence.block,
                 range: sentence.range.clone(),
                 says: format!(
-                    "this sentence has {words} words, and {whose} {most}; read aloud, its start is forgotten by its end"
+                    "this sentence has {words} words, and {asked}; read aloud, its start is forgotten by its end"
                 ),
                 cuts: Vec::new(),
             });

@@ -1,6 +1,6 @@
 //! Drafts side by side: every measure by draft, which value is the best of its row, and who is beaten in all of them.
 //!
-//! Better is said only where it means something: nearer to a limit, more terms, fewer lines over, a larger size, fewer
+//! Better is said only where it means something: nearer to a limit of the brief, more terms, fewer lines over, a larger size, fewer
 //! queries. Values within their limit are equally good. No draft gets a mark of its own, and no measure weighs more than another.
 
 use std::cmp::Ordering;
@@ -48,6 +48,8 @@ pub struct Row {
     pub subject: RowSubject,
     /// The limit, where there is one and it is the same for every draft.
     pub limit: Option<Range>,
+    /// What is usual, where there is no limit and the same is usual for every draft. No value is better or worse for it.
+    pub usual: Option<Range>,
     /// One for each draft.
     pub cells: Vec<Cell>,
 }
@@ -199,7 +201,7 @@ impl Comparison {
         }));
         rows.push(row(RowSubject::LimitsOutside, entries, |report| counted(report.verdict.outside().count())));
         let queries = entries.iter().map(|entry| cell(counted(entry.queries))).collect();
-        rows.push(Row { subject: RowSubject::Queries, limit: None, cells: queries });
+        rows.push(Row { subject: RowSubject::Queries, limit: None, usual: None, cells: queries });
         rows.iter_mut().for_each(mark_best);
         let beaten = (0..entries.len()).filter_map(|draft| Beaten::find(draft, entries.len(), &rows)).collect();
         let mut estimated: Vec<StandIn> = Vec::new();
@@ -213,7 +215,7 @@ impl Comparison {
 }
 
 fn row(subject: RowSubject, entries: &[Entry<'_>], value: impl Fn(&Report) -> (Value, Option<f64>)) -> Row {
-    Row { subject, limit: None, cells: entries.iter().map(|entry| cell(value(entry.report))).collect() }
+    Row { subject, limit: None, usual: None, cells: entries.iter().map(|entry| cell(value(entry.report))).collect() }
 }
 
 fn cell((value, cost): (Value, Option<f64>)) -> Cell {
@@ -241,6 +243,7 @@ fn measure_row(measure: Measure, entries: &[Entry<'_>]) -> Row {
     Row {
         subject: RowSubject::Measure(measure),
         limit: same_limit(entries, |check| check.subject == Subject::Measure(measure)),
+        usual: same(entries, |entry| entry.report.verdict.usual_of(measure).map(|beside| beside.usual.range)),
         cells: entries.iter().map(cell).collect(),
     }
 }
@@ -261,7 +264,7 @@ fn term_rows(entries: &[Entry<'_>]) -> Vec<Row> {
             limited(Value::Number(Some(count as f64)), entry.report.verdict.checks.iter().find(|check| is_about(check)))
         };
         let cells = entries.iter().map(cell).collect();
-        Row { limit: same_limit(entries, is_about), cells, subject: RowSubject::Term(term) }
+        Row { limit: same_limit(entries, is_about), usual: None, cells, subject: RowSubject::Term(term) }
     };
     shared.into_iter().enumerate().map(row).collect()
 }
@@ -281,9 +284,12 @@ fn distance(value: f64, range: Range) -> f64 {
 }
 
 fn same_limit(entries: &[Entry<'_>], is_about: impl Fn(&Check) -> bool) -> Option<Range> {
-    let range =
-        |entry: &Entry<'_>| entry.report.verdict.checks.iter().find(|check| is_about(check)).map(|check| check.range);
-    let first = entries.first().and_then(range)?;
+    let check = |entry: &Entry<'_>| entry.report.verdict.checks.iter().find(|check| is_about(check)).map(|it| it.range);
+    same(entries, check)
+}
+
+fn same(entries: &[Entry<'_>], range: impl Fn(&Entry<'_>) -> Option<Range>) -> Option<Range> {
+    let first = entries.first().and_then(&range)?;
     entries.iter().all(|entry| range(entry) == Some(first)).then_some(first)
 }
 

@@ -1,11 +1,12 @@
-//! The verdict: every limit with the value that is held against it.
+//! The verdict: every limit with the value that is held against it, and beside it what is usual where the brief has no limit.
 //!
-//! A draft is within its limits or outside some of them. It gets no mark.
+//! A draft is within its limits or outside some of them. Limits are those that the brief sets, and the fit. What is merely usual
+//! is told, and counts for nothing. No draft gets a mark.
 
 use super::fit::Fit;
 use crate::brief::Brief;
 use crate::brief::limits::{Measure, Range};
-use crate::brief::usual::{self, Origin};
+use crate::brief::usual::{Usual, usual_for};
 use crate::text::coverage::Coverage;
 use crate::text::length::Length;
 use crate::text::level::{Formula, Level};
@@ -15,6 +16,17 @@ use crate::text::level::{Formula, Level};
 pub struct Verdict {
     /// In the order of a report: measures, terms, fit.
     pub checks: Vec<Check>,
+    /// What is usual of the measures for which the brief has no limit. No draft is outside because of it.
+    pub usual: Vec<Beside>,
+}
+
+/// What is usual of a measure, and what the draft has.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Beside {
+    /// What is usual.
+    pub usual: Usual,
+    /// What the draft has; none where there is nothing to measure.
+    pub value: Option<f64>,
 }
 
 /// One limit and the value that is held against it.
@@ -26,8 +38,6 @@ pub struct Check {
     pub value: Option<f64>,
     /// What is within.
     pub range: Range,
-    /// Who set the limit.
-    pub origin: Origin,
 }
 
 /// What a limit is about.
@@ -54,7 +64,19 @@ impl Check {
     }
 }
 
+impl Beside {
+    /// Whether the draft has more or less than is usual.
+    pub fn is_beyond(&self) -> bool {
+        self.value.is_some_and(|value| !self.usual.range.holds(value))
+    }
+}
+
 impl Subject {
+    /// Whether the limit is that what is printed must fit, and no limit of the brief.
+    pub fn is_fit(&self) -> bool {
+        matches!(self, Self::LinesOver | Self::LinesTooWide | Self::MissingLetters)
+    }
+
     /// The subject in data: `words`, `term`, `avoid`, `lines_over`.
     pub fn key(&self) -> &'static str {
         match self {
@@ -69,29 +91,25 @@ impl Subject {
 }
 
 const NONE: Range = Range { from: None, to: Some(0.0) };
-const FIT: Origin = Origin::Usual("what is printed must fit");
 
 impl Verdict {
-    /// Holds what was measured against the brief's limits and the usual ones.
+    /// Holds what was measured against the brief's limits, and puts beside it what is usual.
     pub fn of(brief: &Brief, length: &Length, level: &Level, coverage: &Coverage, fit: &Fit) -> Self {
-        let limits = usual::limits_for(&brief.book, &brief.limits);
-        let mut checks: Vec<Check> = limits
-            .into_iter()
-            // In a language without a measure of its own there is nothing to hold a level against.
-            .filter(|limit| limit.measure != Measure::Level || level.grade().is_some() || length.words == 0)
-            .map(|limit| Check {
-                value: value_of(limit.measure, length, level),
-                subject: Subject::Measure(limit.measure),
-                range: limit.range,
-                origin: limit.origin,
-            })
-            .collect();
+        // In a language without a measure of its own there is nothing to hold a level against.
+        let is_held = |measure| measure != Measure::Level || level.grade().is_some() || length.words == 0;
+        let own = |measure: Measure| {
+            let (range, value) = (brief.limits.of(measure)?, value_of(measure, length, level));
+            Some(Check { subject: Subject::Measure(measure), value, range })
+        };
+        let mut checks: Vec<Check> = Measure::ALL.into_iter().filter(|it| is_held(*it)).filter_map(own).collect();
         checks.extend(term_checks(coverage));
-        let set = |subject, count: usize| Check { subject, value: Some(count as f64), range: NONE, origin: FIT };
+        let set = |subject, count: usize| Check { subject, value: Some(count as f64), range: NONE };
         checks.push(set(Subject::LinesOver, fit.castoff.lines_over));
         checks.push(set(Subject::LinesTooWide, fit.lines.iter().filter(|line| line.set.too_wide).count()));
         checks.push(set(Subject::MissingLetters, fit.missing.len()));
-        Self { checks }
+        let usual = usual_for(&brief.book, &brief.limits).into_iter().filter(|usual| is_held(usual.measure));
+        let beside = |usual: Usual| Beside { value: value_of(usual.measure, length, level), usual };
+        Self { checks, usual: usual.map(beside).collect() }
     }
 
     /// Whether nothing is outside its limit.
@@ -102,6 +120,11 @@ impl Verdict {
     /// What is outside its limit.
     pub fn outside(&self) -> impl Iterator<Item = &Check> {
         self.checks.iter().filter(|check| !check.is_within())
+    }
+
+    /// What is usual of one measure, where the brief has no limit for it.
+    pub fn usual_of(&self, measure: Measure) -> Option<&Beside> {
+        self.usual.iter().find(|beside| beside.usual.measure == measure)
     }
 
     /// The check of one measure, where it has a limit.
@@ -133,13 +156,11 @@ fn term_checks(coverage: &Coverage) -> impl Iterator<Item = Check> {
         subject: Subject::Term(item.term.term.clone()),
         value: Some(item.count() as f64),
         range: Range { from: item.term.must.then_some(1.0), to: item.term.at_most.map(f64::from) },
-        origin: Origin::Brief,
     });
     let avoided = coverage.avoid.iter().map(|avoided| Check {
         subject: Subject::Avoided(avoided.wording.clone()),
         value: Some(avoided.spans.len() as f64),
         range: NONE,
-        origin: Origin::Brief,
     });
     terms.chain(avoided)
 }

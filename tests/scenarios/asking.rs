@@ -10,7 +10,7 @@ fn help_is_given_in_every_way_it_is_asked_for() {
     for ask in [&["--help"][..], &["-h"], &["help"]] {
         let outcome = book.run(ask);
         outcome.answers(0).is_silent_on_errors().prints("blurbwright measure my-book/first.md").prints("Usage:");
-        outcome.prints("0 all within the brief's limits, 1 something outside, 2 something could");
+        outcome.prints("0 all fits and keeps the brief's limits, 1 something does not, 2 something");
     }
     for command in ["measure", "start", "schema", "licences", "completions", "manual"] {
         let long = book.run([command, "--help"]);
