@@ -32,9 +32,9 @@ use measure::View;
 /// What the program answers to the shell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Answer {
-    /// Everything is within the brief's limits, or was done as asked.
+    /// Everything fits and is within the brief's limits, or was done as asked.
     Within,
-    /// Something is outside.
+    /// Something does not fit, or is outside a limit of the brief.
     Outside,
     /// Something could not be read or understood.
     NotUnderstood,
@@ -65,7 +65,7 @@ impl From<Answer> for ExitCode {
     before_help = "Try it:\n  blurbwright start my-book             make a brief and a first draft in a new folder\n  \
                    blurbwright measure my-book/first.md  measure the draft and set it in its panel\n  \
                    blurbwright                           open the book in this folder at the desk",
-    after_help = "Answers to the shell: 0 all within the brief's limits, 1 something outside, 2 something could not be read.\n\
+    after_help = "Answers to the shell: 0 all fits and keeps the brief's limits, 1 something does not, 2 something could not be read.\n\
                   Nothing leaves this machine: the program has no network code."
 )]
 struct Cli {

@@ -75,6 +75,33 @@ fn check_win(text: &str, width: f64) -> Result<(), TestCaseError> {
         return Ok(());
     };
     prop_assert_eq!(taken(win.text.clone()), price.lines - 1, "{:?}", &text[win.text.clone()]);
+    if let Some(whole) = &win.whole {
+        let shown = text[whole.clone()].trim();
+        prop_assert!(taken(whole.clone()) < price.lines, "{shown:?} wins nothing");
+        let letters = |text: &str| text.chars().filter(|c| c.is_alphanumeric()).count();
+        prop_assert!(letters(shown) >= win.letters, "{shown:?}");
+        // Of runs of whole words, none with fewer letters does.
+        let words: Vec<(usize, &str)> =
+            text.split(' ').map(|word| (word.as_ptr() as usize - text.as_ptr() as usize, word)).collect();
+        for (first, (start, _)) in words.iter().enumerate() {
+            for (at, last) in &words[first..] {
+                let end = at + last.trim_end_matches(',').len();
+                let fewer = letters(&text[*start..end]) < letters(shown);
+                let before = usize::from(*start > 0);
+                let follows = usize::from(*start == 0 && text[end..].starts_with(' '));
+                prop_assert!(
+                    !fewer || taken(start - before..end + follows) >= price.lines,
+                    "{:?} wins too",
+                    &text[*start..end]
+                );
+            }
+        }
+        let is_edge = |c: Option<char>| c.is_none_or(|c| c == ' ' || c == ',');
+        let (before, after) = (&text[..whole.start], &text[whole.end..]);
+        prop_assert!(shown.starts_with(char::is_alphanumeric) && shown.ends_with(char::is_alphanumeric), "{shown:?}");
+        prop_assert!(before.is_empty() || text[whole.start..].starts_with(' '), "{shown:?} begins in mid-word");
+        prop_assert!(is_edge(after.chars().next()) || text[..whole.end].ends_with(' '), "{shown:?} ends in mid-word");
+    }
     for stretch in (1..win.letters).flat_map(|letters| stretches(text, letters)) {
         prop_assert!(taken(stretch.clone()) >= price.lines, "{:?} wins too", &text[stretch]);
     }
@@ -117,6 +144,38 @@ fn a_paragraph_of_one_letter_and_many_signs_has_a_price() {
         let draft = Draft::read(&format!("a{}", sign.repeat(4000)));
         assert!(priced(&draft, &brief, &faces).letters_spare < 80, "{sign}");
     }
+}
+
+/// What wins a line by the letter is told in whole words: a hyphened one goes with all its parts, and a dash parts two.
+#[test]
+fn what_can_go_is_told_in_whole_words() {
+    let faces = Faces::built_in();
+    let mut in_mid_word = 0;
+    for text in [
+        "Mabel keeps three left-over buttons in a tin—nobody else may open it, for every one of them is somebody’s.",
+        "Mabel keeps three buttons in a tin, and nobody else may open it until the first of the great grey geese is home.",
+    ] {
+        for width in (100..260).step_by(9) {
+            let (brief, draft) = (brief(f64::from(width)), Draft::read(text));
+            let win = priced(&draft, &brief, &faces).win.expect("more than one line");
+            let own = draft.blocks[0].text();
+            let whole = win.whole.unwrap_or_else(|| panic!("whole words win at {width}"));
+            let words: Vec<&str> = own.split([' ', '—']).map(|word| word.trim_matches([',', '.'])).collect();
+            let shown: Vec<&str> =
+                own[whole].trim().split([' ', '—']).map(|word| word.trim_matches([',', '.'])).collect();
+            assert!(words.windows(shown.len()).any(|some| some == shown), "{shown:?} at {width}");
+            in_mid_word += usize::from(own[..win.text.start].ends_with(char::is_alphanumeric));
+        }
+    }
+    assert!(in_mid_word > 3, "only {in_mid_word} stretches begin in mid-word, which shows little");
+}
+
+/// Two words of which one has to go are told; one word that is broken over two lines has none.
+#[test]
+fn where_nothing_but_all_would_do_no_words_are_told() {
+    let (brief, faces) = (brief(90.0), Faces::built_in());
+    let price = priced(&Draft::read("well-worn-and-often-mended-harbour-boats"), &brief, &faces);
+    assert!(price.lines > 1 && price.win.is_none_or(|win| win.whole.is_none()));
 }
 
 proptest! {

@@ -13,7 +13,7 @@ use super::sheet::Sheet;
 use super::state::State;
 use super::theme::Signs;
 use crate::brief::limits::{Measure, Range};
-use crate::print::words::counted;
+use crate::print::words::{amount, counted};
 use crate::report::Report;
 use crate::report::verdict::value_of;
 use crate::units::trimmed;
@@ -152,7 +152,7 @@ fn fit(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
         over => format!("{} over", counted(over, "line")),
     };
     let outside = if cast.lines_over > 0 {
-        Some(format!("{}, {}", counted(now.fit.words_over, "word"), counted(now.fit.letters_over, "letter")))
+        Some(amount(now.fit.words_over, now.fit.letters_over))
     } else if !now.fit.fits() {
         Some("a word is too wide".to_owned())
     } else {

@@ -7,7 +7,7 @@ use super::findings::{self, FindingsJson};
 use super::json::EstimateJson;
 use super::sheet::Sheet;
 use super::visible::visible;
-use super::words::{counted, estimate, joined};
+use super::words::{amount, counted, estimate, joined};
 use crate::report::sizes::{Priced, Row, Sizes};
 use crate::units::{Length, trimmed};
 
@@ -92,21 +92,25 @@ fn largest(sizes: &Sizes) -> String {
 pub(super) fn write_price(sheet: &mut Sheet, priced: &Priced) {
     let price = &priced.price;
     let opening = visible(&priced.opening);
+    let dots = if priced.goes_on { " ..." } else { "" };
     let room = match price.letters_spare {
         0 => "no room for a letter more".to_owned(),
         letters => format!("room for {} more", counted(letters, "letter")),
     };
-    sheet
-        .indented(&format!("- {}, \"{opening} ...\": {}, {room}", priced.kind.name(), counted(price.lines, "line")), 2);
+    sheet.indented(
+        &format!("- {}, \"{opening}{dots}\": {}, {room}", priced.kind.name(), counted(price.lines, "line")),
+        2,
+    );
     if !price.searched {
         sheet.indented("  what would win a line back was not found: there is too much copy to try every stretch", 2);
     }
-    if let (Some(win), Some(stretch)) = (&price.win, &priced.stretch) {
-        let (letters, lines) = (counted(win.letters, "letter"), counted(price.lines - 1, "line"));
-        sheet.indented(
-            &format!("  {letters} too many for {lines}: as much as \"{}\" would have to go", visible(stretch)),
-            2,
-        );
+    if let Some(win) = &price.win {
+        let whole = priced.stretch.as_ref().map_or(String::new(), |stretch| {
+            let (text, copy) = (visible(&stretch.text), amount(stretch.words, stretch.letters));
+            format!("; in whole words, \"{text}\" could go: {copy}")
+        });
+        let (letters, lines) = (counted(win.letters, "letter"), counted(price.lines.saturating_sub(1), "line"));
+        sheet.indented(&format!("  {letters} too many for {lines}{whole}"), 2);
     }
 }
 
@@ -177,8 +181,10 @@ pub(super) struct PriceJson {
     letters_to_win: Option<usize>,
     /// Whether every stretch was tried; false where there is too much copy for it, and nothing is known of what wins a line.
     all_tried: bool,
-    /// A stretch of so many letters that wins it.
+    /// Whole words that win it; null where only all of it would do.
     stretch: Option<String>,
+    /// The letters of these words, which may be a few more.
+    stretch_letters: Option<usize>,
     /// How many letters may be added before one more line spills.
     letters_spare: usize,
 }
@@ -222,7 +228,8 @@ pub(super) fn price_json(priced: &Priced) -> PriceJson {
         lines: priced.price.lines,
         letters_to_win: priced.price.win.as_ref().map(|win| win.letters),
         all_tried: priced.price.searched,
-        stretch: priced.stretch.clone(),
+        stretch: priced.stretch.as_ref().map(|stretch| stretch.text.clone()),
+        stretch_letters: priced.stretch.as_ref().map(|stretch| stretch.letters),
         letters_spare: priced.price.letters_spare,
     }
 }

@@ -6,9 +6,9 @@ use super::sizes::write_price;
 use super::visible::visible;
 use super::words::{counted, estimate, joined, told};
 use crate::draft::{Draft, Places};
-use crate::report::Report;
 use crate::report::cuts::{CutPrice, PricedCut};
 use crate::report::tighten::{Tighten, wording};
+use crate::report::{Report, Verdict};
 
 /// How far the lines of an entry stand in.
 const ENTRY: usize = 6;
@@ -62,6 +62,34 @@ pub fn number(cut: &PricedCut) -> String {
     format!("{}{}", cut.query + 1, letter.map_or(String::new(), String::from))
 }
 
+/// What is asked of a plan.
+enum Goal {
+    Fit,
+    Limits,
+    Both,
+}
+
+impl Goal {
+    /// What a draft that is outside does not do.
+    fn of(verdict: &Verdict) -> Self {
+        let fit = verdict.outside().filter(|check| check.subject.is_fit()).count();
+        match (fit, verdict.outside().count() - fit) {
+            (0, _) => Self::Limits,
+            (_, 0) => Self::Fit,
+            _ => Self::Both,
+        }
+    }
+
+    /// What cuts do that reach it, with the verbs for their number.
+    fn reached(&self, make: &str, bring: &str) -> String {
+        match self {
+            Self::Fit => format!("{make} it fit"),
+            Self::Limits => format!("{bring} it within its limits"),
+            Self::Both => format!("{make} it fit and {bring} it within its limits"),
+        }
+    }
+}
+
 impl Page<'_> {
     fn plan(&self, sheet: &mut Sheet) {
         let Tighten { plan, cuts, planned, .. } = self.tighten;
@@ -71,15 +99,20 @@ impl Page<'_> {
             return;
         }
         let count = counted(plan.cuts.len(), "cut");
+        let goal = Goal::of(&self.report.verdict);
+        let come = if plan.cuts.len() == 1 { "comes" } else { "come" };
         let said = match (plan.cuts.is_empty(), plan.reaches) {
-            (_, true) if !plan.all_tried => {
-                format!(
-                    "{count} make it fit and meet its limits; there are too many choices to try each, so fewer might do:"
-                )
+            (_, true) if !plan.all_tried => format!(
+                "{count} {}; there are too many choices to try each, so fewer might do:",
+                if plan.cuts.len() == 1 { goal.reached("makes", "brings") } else { goal.reached("make", "bring") }
+            ),
+            (_, true) => format!("The least that {} is {count}:", goal.reached("makes", "brings")),
+            (false, false) => {
+                format!("No cuts that are ready {}. {count} {come} nearest:", goal.reached("make", "bring"))
             }
-            (_, true) => format!("The least that makes it fit and meet its limits is {count}:"),
-            (false, false) => format!("No cuts that are ready make it fit and meet its limits. {count} come nearest:"),
-            (true, false) => "No cut that is ready brings it nearer to its limits.".to_owned(),
+            (true, false) => {
+                format!("No cut that is ready {}, or comes nearer to that.", goal.reached("makes", "brings"))
+            }
         };
         sheet.indented(&said, 0);
         for cut in &plan.cuts {
@@ -224,16 +257,19 @@ fn marked(gone: &str) -> String {
 
 /// What a cut wins, in words.
 fn won(price: &CutPrice) -> String {
-    let mut won: Vec<String> = [(price.lines(), "line"), (price.words(), "word"), (price.letters(), "letter")]
-        .into_iter()
-        .filter(|(count, _)| *count != 0)
-        .map(|(count, thing)| {
-            let number = counted(count.unsigned_abs() as usize, thing);
-            if count < 0 { format!("takes {number}") } else { number }
-        })
-        .collect();
+    let amounts = [(price.lines(), "line"), (price.words(), "word"), (price.letters(), "letter")];
+    let counted_where = |is_told: fn(&i64) -> bool| -> Vec<String> {
+        let told = amounts.iter().filter(|(count, _)| is_told(count));
+        told.map(|(count, thing)| counted(count.unsigned_abs() as usize, thing)).collect()
+    };
+    let (mut won, added) = (counted_where(|count| *count > 0), counted_where(|count| *count < 0));
     if price.lines() == 0 {
         won.push("no line alone".to_owned());
+    } else if won.is_empty() {
+        won.push("nothing".to_owned());
+    }
+    if !added.is_empty() {
+        won.push(format!("but adds {}", joined(added)));
     }
     if let (Some(before), Some(after)) = (price.before.grade, price.after.grade)
         && (before - after).abs() >= 0.05
@@ -255,15 +291,23 @@ fn together(before: &Report, after: &Report) -> String {
     let lines = before.fit.castoff.lines as i64 - after.fit.castoff.lines as i64;
     let words = before.length.words as i64 - after.length.words as i64;
     let fit = match after.fit.castoff.lines_over {
+        0 if !after.fit.fits() => "a word is still wider than its line".to_owned(),
+        0 if after.fit.castoff.lines_spare == 0 => "it fits, with no line left".to_owned(),
         0 => format!("it fits, with {} left", counted(after.fit.castoff.lines_spare, "line")),
         over => format!("{} still over", counted(over, "line")),
     };
-    let won = |count: i64, thing: &str| counted(count.unsigned_abs() as usize, thing);
+    let won = |count: i64, thing: &str| {
+        let number = match count {
+            0 => format!("no {thing}"),
+            _ => counted(count.unsigned_abs() as usize, thing),
+        };
+        if count < 0 { format!("{number} added") } else { format!("{number} won back") }
+    };
     let level = match (before.level.grade(), after.level.grade()) {
         (Some(before), Some(after)) if (before - after).abs() >= 0.05 => {
             format!("; level {before:.1} becomes {after:.1}")
         }
         _ => String::new(),
     };
-    format!("{} and {} won back; {fit}{level}", won(lines, "line"), won(words, "word"))
+    format!("{}, {}; {fit}{level}", won(lines, "line"), won(words, "word"))
 }

@@ -132,15 +132,16 @@ fn holds(check: &Check) -> String {
     format!("{} {}", counted(lines, "line"), if lines == 1 { "holds" } else { "hold" })
 }
 
+/// `4 words (25 letters)`: the one way in which copy is told that is over, or has room, or can go.
+pub fn amount(words: usize, letters: usize) -> String {
+    format!("{} ({})", counted(words, "word"), counted(letters, "letter"))
+}
+
 fn over(report: &Report) -> String {
     let fit = &report.fit;
     let verb = if fit.castoff.lines_over == 1 { "is" } else { "are" };
-    format!(
-        "{} {verb} over: {} and {} too many at this size",
-        counted(fit.castoff.lines_over, "line"),
-        counted(fit.words_over, "word"),
-        counted(fit.letters_over, "letter")
-    )
+    let copy = amount(fit.words_over, fit.letters_over);
+    format!("{} {verb} over: {copy} too many at this size", counted(fit.castoff.lines_over, "line"))
 }
 
 /// The fit in one sentence.
@@ -156,7 +157,10 @@ pub fn fit_sentence(report: &Report) -> String {
         1 => "1 line is left".to_owned(),
         more => format!("{more} lines are left"),
     };
-    let room = format!("about {} or {} more", counted(fit.words_spare, "word"), counted(fit.letters_spare, "letter"));
+    let room = match fit.letters_spare {
+        0 => "no room for a letter more".to_owned(),
+        letters => format!("room for about {} more", amount(fit.words_spare, letters)),
+    };
     let fits = if fit.fits() { "fits" } else { "does not fit" };
-    format!("{fits}: {lines}; {spare}, room for {room}")
+    format!("{fits}: {lines}; {spare}, {room}")
 }

@@ -70,10 +70,23 @@ pub struct Priced {
     pub kind: BlockKind,
     /// Its first words.
     pub opening: String,
-    /// The stretch that wins a line back, as it stands in the copy.
-    pub stretch: Option<String>,
+    /// Whether it has more.
+    pub goes_on: bool,
+    /// Whole words that win a line back; none where nothing but the paragraph would.
+    pub stretch: Option<Stretch>,
     /// The price.
     pub price: Price,
+}
+
+/// Whole words of a paragraph.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stretch {
+    /// As they stand in the copy.
+    pub text: String,
+    /// How many they are.
+    pub words: usize,
+    /// How many letters and figures they have.
+    pub letters: usize,
 }
 
 /// Sizes in the table, in whole points.
@@ -187,11 +200,24 @@ pub fn priced(
     price::prices(copy, setting, room, &work).into_iter().map(|price| Priced::of(price, draft)).collect()
 }
 
+impl Stretch {
+    fn of(text: &str) -> Self {
+        let is_word = |word: &&str| word.contains(char::is_alphanumeric);
+        Self {
+            text: text.to_owned(),
+            words: text.split(|c: char| c.is_whitespace() || c == '—' || c == '–').filter(is_word).count(),
+            letters: text.chars().filter(|c| c.is_alphanumeric()).count(),
+        }
+    }
+}
+
 impl Priced {
     fn of(price: Price, draft: &Draft) -> Self {
         let block = &draft.blocks[price.paragraph];
-        let opening: Vec<&str> = block.text().split_whitespace().take(OPENING_WORDS).collect();
-        let stretch = price.win.as_ref().map(|win| block.text()[win.text.clone()].trim().to_owned());
-        Self { kind: block.kind, opening: opening.join(" "), stretch, price }
+        let mut words = block.text().split_whitespace();
+        let opening: Vec<&str> = words.by_ref().take(OPENING_WORDS).collect();
+        let whole = price.win.as_ref().and_then(|win| win.whole.clone());
+        let stretch = whole.map(|whole| Stretch::of(block.text()[whole].trim()));
+        Self { kind: block.kind, opening: opening.join(" "), goes_on: words.next().is_some(), stretch, price }
     }
 }

@@ -41,6 +41,8 @@ pub struct Win {
     pub letters: usize,
     /// Its bytes in the block's text, with the blank that goes with it.
     pub text: Range<usize>,
+    /// The whole words with the fewest letters that win a line; none where only all of the paragraph would.
+    pub whole: Option<Range<usize>>,
 }
 
 /// The prices of every paragraph as it stands in a setting, as far as the work that may be done for all of them goes.
@@ -119,21 +121,51 @@ impl<'a> Trial<'a> {
         for count in 1..self.letters.len() {
             for end in self.word_ends.iter().rev() {
                 let Some(stretch) = self.stretch(*end, count) else { break };
-                if !work.spend(self.paragraph.shaped.pieces.len()) {
-                    return None;
-                }
-                self.without(&stretch, &mut pieces);
-                if self.place.lines(&pieces, self.paragraph, &mut lines) < self.lines {
-                    if !work.spend_on_shaping(self.paragraph.block.text()) {
-                        return None;
-                    }
-                    if self.wins(&stretch) {
-                        return Some(Some(Win { letters: count, text: stretch }));
-                    }
+                if self.is_won(&stretch, work, &mut pieces, &mut lines)? {
+                    let whole = self.in_whole_words(count, &stretch, work);
+                    return Some(Some(Win { letters: count, text: stretch, whole }));
                 }
             }
         }
         Some(None)
+    }
+
+    /// Whether a line is won where a stretch goes; nothing where the work gives out before that is known.
+    fn is_won(
+        &self,
+        stretch: &Range<usize>,
+        work: &Work<'_>,
+        pieces: &mut Vec<Piece>,
+        lines: &mut Vec<SetLine>,
+    ) -> Option<bool> {
+        if !work.spend(self.paragraph.shaped.pieces.len()) {
+            return None;
+        }
+        self.without(stretch, pieces);
+        if self.place.lines(pieces, self.paragraph, lines) >= self.lines {
+            return Some(false);
+        }
+        work.spend_on_shaping(self.paragraph.block.text()).then(|| self.wins(stretch))
+    }
+
+    /// The whole words with the fewest letters that win a line, where `stretch` is the least that does and has `least` letters: at the
+    /// most the words that hold it. None where only all of the paragraph would do, or the work gives out.
+    fn in_whole_words(&self, least: usize, stretch: &Range<usize>, work: &Work<'_>) -> Option<Range<usize>> {
+        let words = whole_words(self.paragraph.block.text());
+        let held = self.grown_to_words(stretch, &words)?;
+        let most = self.letters.iter().filter(|at| held.contains(at)).count();
+        let (mut pieces, mut lines) = (Vec::new(), Vec::new());
+        for count in least..most.min(least + LONGEST_WORD) {
+            let stretches = self.word_ends.iter().rev().filter_map(|end| self.stretch(*end, count));
+            let whole = stretches.filter(|stretch| self.grown_to_words(stretch, &words).as_ref() == Some(stretch));
+            for stretch in whole {
+                if self.is_won(&stretch, work, &mut pieces, &mut lines)? {
+                    return Some(stretch);
+                }
+            }
+        }
+        let is_all = most == self.letters.len();
+        (!is_all && self.wins(&held)).then_some(held)
     }
 
     /// The stretch of `count` letters that ends with the word at `end`, with the blank before it where whole words go.
@@ -146,6 +178,18 @@ impl<'a> Trial<'a> {
         }
         let follows = if start == 0 && text[end..].starts_with(' ') { 1 } else { 0 };
         Some(start..end + follows)
+    }
+
+    /// A stretch made longer to whole words, with the blank that goes with them.
+    fn grown_to_words(&self, stretch: &Range<usize>, words: &[Range<usize>]) -> Option<Range<usize>> {
+        let text = self.paragraph.block.text();
+        let word = |at: usize| words.get(words.partition_point(|word| word.end <= at)).filter(|word| word.start <= at);
+        let first = stretch.start + usize::from(text[stretch.clone()].starts_with(' '));
+        let last = self.letters[..self.letters.partition_point(|at| *at < stretch.end)].last()?;
+        let (start, end) = (word(first)?.start, word(*last)?.end);
+        let before = usize::from(text[..start].ends_with(' '));
+        let follows = usize::from(start == 0 && text[end..].starts_with(' '));
+        Some(start - before..end + follows)
     }
 
     /// The pieces that are left when a stretch goes, their widths added up from the glyphs that stay.
@@ -256,6 +300,9 @@ impl<'a> End<'a> {
 const KERNING_UNITS: i32 = 3;
 const KERNING_UNITS_PER_EM: u16 = 20;
 
+/// Whole words are looked for up to so many letters more than it takes: longer ones are signs joined by signs.
+const LONGEST_WORD: usize = 40;
+
 /// No line of a panel holds more letters than this.
 const MOST_SPARE: usize = 2000;
 
@@ -284,6 +331,22 @@ fn opening(text: &str, letters: usize) -> Option<String> {
         opening.push(character);
     }
     None
+}
+
+/// The words of a text as a reader sees them: those that a hyphen or another sign joins are one, those that a dash parts are not.
+fn whole_words(text: &str) -> Vec<Range<usize>> {
+    let mut words: Vec<Range<usize>> = Vec::new();
+    for (at, word) in text.unicode_word_indices() {
+        let is_joined = |last: &Range<usize>| {
+            let between = &text[last.end..at];
+            !between.is_empty() && !between.contains(|c: char| c.is_whitespace() || c == '—' || c == '–')
+        };
+        match words.last_mut().filter(|last| is_joined(last)) {
+            Some(last) => last.end = at + word.len(),
+            None => words.push(at..at + word.len()),
+        }
+    }
+    words
 }
 
 /// The width of the text before each byte, and before its end.

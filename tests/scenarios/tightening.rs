@@ -25,7 +25,7 @@ fn the_page_shows_each_cut_in_its_sentence() {
     let page = book().run(["tighten", "first.md"]).answers(1).printed.clone();
     let flat = page.split_whitespace().collect::<Vec<_>>().join(" ");
     for part in [
-        "The least that makes it fit and meet its limits is 1 cut:",
+        "The least that brings it within its limits is 1 cut:",
         "2 wordy phrase, 1:53 before {At this point in time} nobody else can.",
         "after Now nobody else can.",
         "wins 4 words, 14 letters, no line alone",
@@ -35,6 +35,92 @@ fn the_page_shows_each_cut_in_its_sentence() {
     ] {
         assert!(flat.contains(part), "{part}\n{page}");
     }
+}
+
+/// What is asked of the cuts is told as the draft has it: to fit, to keep its limits, or both; and one cut is one.
+#[test]
+fn the_plan_says_what_it_is_for() {
+    let flat = |brief: &str, draft: &str| {
+        let book = Book::empty().file("brief.yaml", brief).file("a.md", draft);
+        let page = book.run(["tighten", "a.md"]).answers(1).printed.clone();
+        page.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let low = |height: u32| {
+        format!("panel: {{ trim: 300 x {height} pt, margins: 20 pt }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n")
+    };
+    let wordy = "At this point in time the ferry is late.\n";
+    for (brief, draft, said) in [
+        (
+            format!("limits: {{ words: ..5 }}\n{}", low(300)),
+            wordy,
+            "The least that brings it within its limits is 1 cut: ",
+        ),
+        (
+            format!("limits: {{ words: ..2 }}\n{}", low(300)),
+            wordy,
+            "No cuts that are ready bring it within its limits. 1 cut comes nearest: ",
+        ),
+        (
+            low(74),
+            "The ferry is late and the gulls are quiet, and nobody at all is on the quay.\n\nWilf waits.\n",
+            "No cut that is ready makes it fit, or comes nearer to that.",
+        ),
+        (
+            format!("limits: {{ words: ..3 }}\n{}", low(74)),
+            "The ferry is late and the gulls are quiet, and nobody at all is on the quay.\n\nWilf waits.\n",
+            "No cut that is ready makes it fit and brings it within its limits, or comes nearer to that.",
+        ),
+    ] {
+        let page = flat(&brief, draft);
+        assert!(page.contains(said), "{said}\n{page}");
+    }
+}
+
+/// Copy that is over, has room or can go is told in one way: lines, words, and their letters behind them.
+#[test]
+fn what_is_over_and_what_is_spare_are_told_alike() {
+    let copy = "Wilf the ferryman has a bell that nobody rings, three cats that nobody counts, and a boat.\n";
+    let brief = |height: u32| {
+        format!("panel: {{ trim: 260 x {height} pt, margins: 20 pt }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n")
+    };
+    let book = Book::empty().file("brief.yaml", brief(72)).file("a.md", copy);
+    let over = book.run(["measure", "a.md"]).answers(1).printed.clone();
+    assert!(over.contains("1 line is over: 1 word (4 letters) too many at this size"), "{over}");
+    let ages = book.file("b.md", format!("{copy}\n## Age line\n\nAges 3 to 6\n"));
+    ages.run(["fit", "b.md"])
+        .prints("- blurb, \"Wilf the ferryman has ...\": ")
+        .prints("- age line, \"Ages 3 to 6\": 1 line");
+    let book = ages;
+    for command in ["fit", "tighten"] {
+        let page = book.run([command, "a.md"]).printed.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(
+            page.contains("1 letter too many for 2 lines; in whole words, \"a\" could go: 1 word (1 letter)"),
+            "{page}"
+        );
+    }
+    let book = book.file("brief.yaml", brief(300));
+    let spare = book.run(["measure", "a.md"]).answers(0).printed.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(spare.contains(" lines are left, room for about ") && spare.contains(" letters) more"), "{spare}");
+}
+
+/// A wording that is longer in words is told as what it adds, and never as a win.
+#[test]
+fn what_a_cut_adds_is_no_win() {
+    let price = |before: &str, after: &str| {
+        let brief = format!("{BRIEF}queries: {{ lists: {{ wordy phrase: {{ add: ['{before} = {after}'] }} }} }}\n");
+        let book = Book::empty().file("brief.yaml", brief).file("a.md", format!("Wilf has {before} here.\n"));
+        let page = book.run(["tighten", "a.md"]).printed.clone();
+        page.lines()
+            .find(|line| line.trim_start().starts_with("wins"))
+            .expect("a cut")
+            .split(", level")
+            .next()
+            .expect("a line")
+            .trim()
+            .to_owned()
+    };
+    assert_eq!(price("nevertheless", "all of it"), "wins   5 letters, no line alone, but adds 2 words");
+    assert_eq!(price("all of it", "everything"), "wins   2 words, no line alone, but adds 3 letters");
 }
 
 #[test]
