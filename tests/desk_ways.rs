@@ -15,6 +15,7 @@ use blurbwright::units::Length;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use ratatui::style::Color;
 
 const BRIEF: &str = include_str!("../drafts/brief.yaml");
 const DRAFT: &str = include_str!("../drafts/first.md");
@@ -132,6 +133,29 @@ fn what_cannot_be_tried_is_told_in_place_and_changes_nothing() {
     let rows = screen(&mut state).join("\n");
     assert!(rows.contains("This cannot be tried: the margins at fore-edge and spine add up"), "{rows}");
     assert!(state.tried.is_nothing());
+}
+
+/// A range that is only usual has no ends, no sign and no accent, however far the draft is beyond it; a limit has them.
+#[test]
+fn what_is_usual_is_told_quietly() {
+    let panel = "book: { kind: board book }\npanel: { trim: 8.5 x 8.5 in }\n";
+    let looks = |brief: &str, size: (u16, u16)| {
+        let mut state = desk_of(brief, size);
+        settle(&mut state);
+        let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).expect("a test screen");
+        terminal.draw(|frame| view::draw(&state, frame)).expect("a drawing");
+        let buffer = terminal.backend().buffer().clone();
+        let row = |y: u16| (0..size.0).map(|x| buffer[(x, y)].symbol()).collect::<String>();
+        let y = (0..size.1).rfind(|y| row(*y).contains(" words")).expect("the words are told");
+        let is_red = (0..size.0).any(|x| buffer[(x, y)].fg == Color::Red);
+        (row(y), is_red)
+    };
+    let (usual, is_red) = looks(panel, (80, 24));
+    assert!(usual.contains("beyond usual 15–40") && !usual.contains(['├', '┤']) && !is_red, "{usual}");
+    let (limit, is_red) = looks(&format!("limits: {{ words: 15..40 }}\n{panel}"), (80, 24));
+    assert!(limit.contains("43 too many") && limit.contains('├') && limit.contains('┤') && is_red, "{limit}");
+    let (short, _) = looks(panel, (60, 12));
+    assert!(short.contains("83 words ") && !short.contains('!'), "{short}");
 }
 
 /// However far a value goes the desk goes on, be there room for copy or none.

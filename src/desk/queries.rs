@@ -107,11 +107,19 @@ fn entry(state: &State, sheet: &Sheet, offer: &Offer<'_>, chosen: bool, area: Re
 fn price(offer: &Offer<'_>) -> String {
     let Some(price) = offer.price else { return String::new() };
     let won = match (price.lines(), price.letters()) {
-        (lines @ 1.., letters) => format!("{} for {letters}", counted(lines.unsigned_abs() as usize, "line")),
+        (lines @ 1.., letters) => {
+            let letters = usize::try_from(letters).ok().filter(|letters| *letters > 0);
+            let behind = letters.map_or(String::new(), |letters| format!(" ({})", counted(letters, "letter")));
+            format!("{}{behind}", counted(lines.unsigned_abs() as usize, "line"))
+        }
         (_, letters @ 1..) => counted(letters.unsigned_abs() as usize, "letter"),
         _ => String::new(),
     };
-    if offer.is_planned { format!("plan: {won}") } else { won }
+    match (offer.is_planned, won.is_empty()) {
+        (true, true) => "plan".to_owned(),
+        (true, false) => format!("plan: {won}"),
+        (false, _) => won,
+    }
 }
 
 /// Words in so many cells, with a stop in place of what does not go in.

@@ -157,10 +157,12 @@ pub fn fit_sentence(report: &Report) -> String {
         1 => "1 line is left".to_owned(),
         more => format!("{more} lines are left"),
     };
-    let room = match fit.letters_spare {
-        0 => "no room for a letter more".to_owned(),
-        letters => format!("room for about {} more", amount(fit.words_spare, letters)),
+    let room = match (fit.letters_spare, cast.lines_spare) {
+        (0, 0) => ", no room for a letter more".to_owned(),
+        // There is no copy to reckon by.
+        (0, _) => String::new(),
+        (letters, _) => format!(", room for about {} more", amount(fit.words_spare, letters)),
     };
     let fits = if fit.fits() { "fits" } else { "does not fit" };
-    format!("{fits}: {lines}; {spare}, {room}")
+    format!("{fits}: {lines}; {spare}{room}")
 }

@@ -27,7 +27,9 @@ fn a_draft_beyond_what_is_usual_is_within_and_answers_0() {
         .prints("the longest has 3 words (usual for a picture\n         book: at most 25)");
     book.run(["fit", "long.md"]).answers(0);
     book.run(["tighten", "long.md"]).prints("Nothing has to go.");
-    let list = book.run(["measure", ".", "--list"]);
+    let nothing = book.file("short.md", "\n");
+    nothing.run(["measure", "short.md"]).answers(0).prints("lines are left\n").prints("0 words (beyond what is usual");
+    let list = nothing.run(["measure", ".", "--list"]);
     list.answers(0).prints("2 drafts: 0 unread, 0 outside, 2 within\n");
 }
 
