@@ -158,6 +158,21 @@ fn what_is_usual_is_told_quietly() {
     assert!(short.contains("83 words ") && !short.contains('!'), "{short}");
 }
 
+/// Where there is no plan, a draft that fits is not told that no cut helps.
+#[test]
+fn why_there_is_no_plan_is_told() {
+    for (brief, said) in [
+        (BRIEF.to_owned(), "It fits and is within every limit: nothing has to go."),
+        (BRIEF.replace("words: 40..100", "words: ..9"), "There is no plan: no cut that is ready helps"),
+    ] {
+        let mut state = desk_of(&brief, (120, 40));
+        press(&mut state, KeyCode::F(6));
+        press(&mut state, KeyCode::Char('p'));
+        let screen = screen(&mut state).join("\n");
+        assert!(screen.contains(said), "{said}\n{screen}");
+    }
+}
+
 /// However far a value goes the desk goes on, be there room for copy or none.
 #[test]
 fn no_value_of_the_panel_can_stop_the_desk() {

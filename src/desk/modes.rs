@@ -114,7 +114,12 @@ impl State {
         let planned = sheet.offers(&self.stet).into_iter().filter(|offer| offer.is_planned);
         let edits: Vec<crate::draft::Edit> = planned.filter_map(|offer| offer.edit).collect();
         if edits.is_empty() {
-            self.said = Some("There is no plan: it fits, or no ready cut helps.".to_owned());
+            let said = if sheet.now.report.verdict.is_within() {
+                "It fits and is within every limit: nothing has to go."
+            } else {
+                "There is no plan: no cut that is ready helps, or its price is not known yet."
+            };
+            self.said = Some(said.to_owned());
         } else {
             self.act(Action::Replace(edits));
         }

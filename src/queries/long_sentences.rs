@@ -28,7 +28,7 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     let grace = |most: f64| (most * GRACE).max(if is_read_out { EASY_READ_OUT } else { 0.0 });
     let (asked, longest) = match (own, usual.and_then(|usual| Some((usual.range.to?, usual.whose)))) {
         (Some(most), _) => (format!("the brief allows {most}"), most),
-        (None, Some((most, whose))) => (format!("usual for {whose} is at most {most}"), grace(most)),
+        (None, Some((most, whose))) => (format!("at most {most} are usual for {whose}"), grace(most)),
         (None, None) => return,
     };
     for sentence in &reading.text.blurb.sentences {
