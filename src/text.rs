@@ -45,6 +45,8 @@ mod inflections;
 mod frequencies;
 mod family;
 pub mod near;
+pub mod name_signs;
+mod heard;
 pub mod spellings;
 pub mod story;
 pub mod borrowed;
@@ -355,7 +357,7 @@ mod tests {
         let near = near::find(&text, &coverage).into_iter().flatten().map(|near| near.span);
         let twins = spellings::find(&draft, &book).into_iter().flat_map(|name| name.twins).map(|twin| twin.span);
         let story = Story::read(&text);
-        let borrowed = borrowed::find(&text, &story);
+        let borrowed = borrowed::find(&text, &story, word);
         let taken = borrowed.late.iter().chain(&borrowed.sentences).flat_map(|taken| [taken.in_draft, taken.in_story]);
         let own = story.words.iter().chain(&story.phrases).map(|candidate| candidate.first);
         let terms = coverage.items.iter().flat_map(|item| item.spans.clone());

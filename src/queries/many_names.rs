@@ -1,12 +1,13 @@
 //! More people named than a reader can hold.
 //!
-//! Source: common practice of editors: one name or two on a back cover, not five. A name counts as a person's where the
-//! copy shows it to be one: by a title, by a word of kin before it, by an action behind it, or by standing beside such a
-//! name. Places and what may be one do not count, nor does anything in non-fiction, which names those it tells of.
+//! Source: common practice of editors: one name or two on a back cover, not five. A name of the brief counts as a person's
+//! unless the copy shows it to be a place's. Any other counts where the copy shows it to be a person's: by a title, by a word of
+//! kin before it, by an action behind it, or by standing beside such a name. Places and what may be one do not count, nor does
+//! anything in non-fiction, which names those it tells of. In the headline, where most words may have a capital, only the
+//! brief's names are looked for.
 
 use std::collections::HashSet;
 use std::ops::Range;
-use std::sync::LazyLock;
 
 use super::prose::OwnCopy;
 use super::telling::{self, Told};
@@ -14,20 +15,16 @@ use super::verbs::tense;
 use super::{Query, Reading};
 use crate::brief::book::Kind;
 use crate::brief::queries::Rule;
+use crate::draft::BlockKind;
 use crate::text::language::Language;
+use crate::text::name_signs::has_sign;
 
 /// As many as a reader holds.
 const MOST: usize = 2;
+/// As many as are told by name.
+const MOST_TOLD: usize = 6;
 
 const MODALS: [&str; 10] = ["must", "can", "will", "cannot", "can't", "won't", "doesn't", "isn't", "who", "has"];
-
-/// What a word says of the name beside it, in `wordlists/name-signs.txt`.
-static SIGNS: LazyLock<HashSet<&str>> =
-    LazyLock::new(|| wordlist!("name-signs.txt").lines().filter(|line| !line.starts_with('#')).collect());
-
-fn has_sign(word: &str, sign: &str) -> bool {
-    SIGNS.contains([word, sign].join(" ").as_str())
-}
 
 /// Somebody named.
 struct Person {
@@ -36,42 +33,87 @@ struct Person {
     block: usize,
     first: Range<usize>,
     written: String,
+    signs: Signs,
+}
+
+/// What the copy shows a name to be.
+#[derive(Clone, Copy, Default)]
+struct Signs {
+    /// The brief names it.
+    is_declared: bool,
+    /// By a title, by kin or by what it does.
     is_person: bool,
+    /// By a word before it that stands before persons too: `from`.
     may_be_place: bool,
+    /// By its last word, or by a word before it that stands before no person.
+    is_place: bool,
+}
+
+impl Signs {
+    fn or(self, other: Self) -> Self {
+        Self {
+            is_declared: self.is_declared || other.is_declared,
+            is_person: self.is_person || other.is_person,
+            may_be_place: self.may_be_place || other.may_be_place,
+            is_place: self.is_place || other.is_place,
+        }
+    }
+
+    /// Whether a name with these signs is a person's.
+    fn show_person(self) -> bool {
+        !self.is_place
+            && if self.is_declared {
+                self.is_person || !self.may_be_place
+            } else {
+                self.is_person && !self.may_be_place
+            }
+    }
 }
 
 /// One place of a name.
 struct Mention {
     /// Positions among the words of its sentence.
     words: Range<usize>,
-    is_person: bool,
-    may_be_place: bool,
+    signs: Signs,
 }
 
-/// The third person named, at the first place.
+/// All people named, at the first place of the third.
 pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English || reading.brief.book.kind == Kind::NonFiction {
         return;
     }
     let people = people(reading, own);
-    let people: Vec<&Person> = people.iter().filter(|person| person.is_person && !person.may_be_place).collect();
+    let people: Vec<&Person> = people.iter().filter(|person| person.signs.show_person()).collect();
     let Some(third) = people.get(MOST) else { return };
     queries.push(Query {
         rule: Rule::ManyNames,
         block: third.block,
         range: third.first.clone(),
         says: format!(
-            "“{}” is the third of the people who are named here; a reader of a back cover holds one or two",
-            third.written
+            "{} people are named here: {}; a reader of a back cover holds one or two",
+            people.len(),
+            listed(&people)
         ),
         cuts: Vec::new(),
     });
 }
 
+/// `Oona, Bram and Tilly`; of many, the first and how many more.
+fn listed(people: &[&Person]) -> String {
+    let told = if people.len() > MOST_TOLD + 1 { MOST_TOLD } else { people.len() - 1 };
+    let first = people[..told].iter().map(|person| person.written.as_str()).collect::<Vec<_>>().join(", ");
+    match &people[told..] {
+        [last] => format!("{first} and {}", last.written),
+        more => format!("{first} and {} more", more.len()),
+    }
+}
+
 /// What the brief and the whole copy say of capitals.
 struct Capitals<'a> {
-    /// The words of the brief's names.
+    /// The words of the brief's names that begin with a capital there; titles only where they are the whole name.
     declared: Vec<String>,
+    /// The number of the headline's block, where there is one.
+    headline: Option<usize>,
     /// The words of the author's name.
     author: Vec<String>,
     /// Words that have a capital inside a sentence.
@@ -85,7 +127,8 @@ impl<'a> Capitals<'a> {
         let book = &reading.brief.book;
         let words = |name: &str| name.split_whitespace().map(telling::plain).collect::<Vec<_>>();
         let mut found = Self {
-            declared: book.names.iter().flat_map(|name| words(&name.name)).collect(),
+            declared: book.names.iter().flat_map(|name| declared(&name.name)).collect(),
+            headline: reading.draft.blocks.iter().position(|block| block.kind == BlockKind::Headline),
             author: words(&book.author),
             inside: HashSet::new(),
             small: HashSet::with_capacity(told.iter().map(|told| told.words.len()).sum()),
@@ -100,6 +143,11 @@ impl<'a> Capitals<'a> {
         found
     }
 
+    /// Whether a word in small letters, without its possessive, is one of a name of the brief.
+    fn is_declared(&self, plain: &str) -> bool {
+        self.declared.iter().any(|name| name == plain)
+    }
+
     /// Whether a word is a part of a name.
     fn is_name(&self, told: &Told<'_>, at: usize) -> bool {
         let word = &told.words[at];
@@ -107,21 +155,31 @@ impl<'a> Capitals<'a> {
             return false;
         }
         let plain = bare(word.plain);
-        let has = |names: &[String]| names.iter().any(|name| name == plain);
+        if self.is_declared(plain) || self.headline == Some(told.sentence.block) {
+            return self.is_declared(plain);
+        }
         let shouts = word.written.len() > 1 && !word.written.contains(char::is_lowercase);
         let is_nobody = || has_sign(plain, "nobody") || has_sign(plain, "title");
-        if shouts || is_nobody() || has(&self.author) {
+        if shouts || is_nobody() || self.author.iter().any(|name| name == plain) {
             return false;
         }
         let opens = at == 0 || word.before.contains(['.', '!', '?', ':', '“', '"', '‘', '\'', '…']);
         let is_shown = || self.inside.contains(plain) || acts(told, at + 1) || goes_on(told, at + 1);
-        has(&self.declared) || (!self.small.contains(plain) && (!opens || (!telling::is_common(plain) && is_shown())))
+        !self.small.contains(plain) && (!opens || (!telling::is_common(plain) && is_shown()))
     }
+}
+
+/// The words of a name of the brief by which it is known.
+fn declared(name: &str) -> Vec<String> {
+    let capital = name.split_whitespace().filter(|word| word.starts_with(char::is_uppercase));
+    let words: Vec<String> = capital.map(telling::plain).map(|word| word.trim_end_matches('.').to_owned()).collect();
+    let is_alone = words.len() == 1;
+    words.into_iter().filter(|word| is_alone || !has_sign(word, "title")).collect()
 }
 
 /// Whoever and whatever has a name, in the order of the first place.
 fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
-    let told = own.told();
+    let told: Vec<&Told<'_>> = own.copy().iter().flat_map(|prose| &prose.told).collect();
     let capitals = Capitals::of(reading, &told);
     let mut people: Vec<Person> = Vec::new();
     let counts = |at: usize| !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(word.plain));
@@ -165,10 +223,12 @@ fn is_in_a_row(told: &[&Told<'_>], at: usize) -> bool {
 
 /// Names in one list are of one kind.
 fn level(people: &mut [Person], pair: [usize; 2]) {
-    let is_person = pair.iter().any(|one| people[*one].is_person);
-    let may_be_place = pair.iter().any(|one| people[*one].may_be_place);
+    let both = people[pair[0]].signs.or(people[pair[1]].signs);
     for one in pair {
-        (people[one].is_person, people[one].may_be_place) = (is_person, may_be_place);
+        let own = people[one].signs;
+        let is_place = if own.is_declared { own.is_place } else { both.is_place };
+        let is_person = both.is_person || both.is_declared;
+        people[one].signs = Signs { is_declared: own.is_declared, is_person, is_place, ..both };
     }
 }
 
@@ -177,16 +237,18 @@ fn place(people: &mut Vec<Person>, told: &Told<'_>, mention: &Mention) -> usize 
     let words = &told.words[mention.words.clone()];
     let plain = words.iter().map(|word| bare(word.plain).to_owned());
     let plain: Vec<String> = plain.filter(|word| words.len() == 1 || !has_sign(word, "title")).collect();
-    let known = people.iter().position(|person| person.words.iter().any(|word| plain.contains(word)));
+    // A family may be named before one of it: `the Thorns`, `Mrs Thorn`.
+    let is_plural = |one: &str, other: &str| one.strip_suffix('s') == Some(other);
+    let is_one = |word: &String| plain.iter().any(|own| own == word || is_plural(own, word) || is_plural(word, own));
+    let known = people.iter().position(|person| person.words.iter().any(is_one));
     let at = known.unwrap_or_else(|| {
         let first = words[0].word.range.start..words[words.len() - 1].word.range.end;
         let written = words.iter().map(|word| bare(word.written)).collect::<Vec<_>>().join(" ");
         let block = told.sentence.block;
-        people.push(Person { words: plain, block, first, written, is_person: false, may_be_place: false });
+        people.push(Person { words: plain, block, first, written, signs: Signs::default() });
         people.len() - 1
     });
-    people[at].is_person |= mention.is_person;
-    people[at].may_be_place |= mention.may_be_place;
+    people[at].signs = people[at].signs.or(mention.signs);
     at
 }
 
@@ -212,13 +274,17 @@ fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mentio
     let previous = at.checked_sub(1).map(|before| told.words[before].plain).filter(|_| told.words[at].before == " ");
     let has_title = is_title(at) && end > at + 1;
     let is_of_kin = previous.is_some_and(|word| has_sign(word, "kin"));
-    let owns_kin = told.words[end - 1].plain.ends_with("'s")
-        && told.words.get(end).is_some_and(|word| has_sign(word.plain, "kin"));
-    Some(Mention {
-        words: at..end,
+    let owns = told.words[end - 1].plain.ends_with("'s");
+    let owns_kin = owns && told.words.get(end).is_some_and(|word| has_sign(word.plain, "kin"));
+    let is_family = previous == Some("the") && last.ends_with('s');
+    let is_thing = previous.is_some_and(|word| matches!(word, "in" | "the")) && !owns && !is_of_kin && !is_family;
+    let signs = Signs {
+        is_declared: told.words[at..end].iter().any(|word| capitals.is_declared(bare(word.plain))),
         is_person: has_title || is_of_kin || owns_kin || acts(told, end),
-        may_be_place: previous.is_some_and(|word| has_sign(word, "before")) || has_sign(last, "place"),
-    })
+        may_be_place: previous.is_some_and(|word| has_sign(word, "before")),
+        is_place: has_sign(last, "place") || is_thing,
+    };
+    Some(Mention { words: at..end, signs })
 }
 
 /// Whether a word is what somebody does, or names them further: `Bram hides`, `Bram the badger`.
@@ -255,10 +321,38 @@ fn is_of_books(word: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use crate::queries::cases::check;
+    use std::path::Path;
+
+    use crate::brief::Brief;
+    use crate::brief::queries::Rule;
+    use crate::draft::Draft;
+    use crate::queries::cases::{check, queries_of};
 
     #[test]
     fn the_third_name_is_found_as_marked() {
         check(include_str!("../../tests/cases/queries/many_names.txt"));
+    }
+
+    #[test]
+    fn all_people_are_told() {
+        let told = |copy: &str| {
+            let brief =
+                Brief::read("panel: { trim: 8 x 8 in }\nbook: { names: [Wilfa, Aske] }", Path::new("")).unwrap();
+            let queries = queries_of(&Draft::read(copy), &brief);
+            let found = queries.into_iter().find(|query| query.rule == Rule::ManyNames).map(|query| query.says);
+            found.unwrap_or_default()
+        };
+        let hold = "a reader of a back cover holds one or two";
+        assert_eq!(
+            told("Where is Wilfa? Ask Aske. Bram hides, and Tilly hides, and Mr. Holm hides."),
+            format!("5 people are named here: Wilfa, Aske, Bram, Tilly and Mr Holm; {hold}")
+        );
+        assert_eq!(told("Wilfa, Aske and Bram."), format!("3 people are named here: Wilfa, Aske and Bram; {hold}"));
+        let many = "Wilfa, Aske, Bram, Tilly, Otto, Lena, Milo and Pip hide.";
+        assert_eq!(
+            told(many),
+            format!("8 people are named here: Wilfa, Aske, Bram, Tilly, Otto, Lena and 2 more; {hold}")
+        );
+        assert_eq!(told("Wilfa and Aske."), "");
     }
 }

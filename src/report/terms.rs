@@ -50,7 +50,7 @@ impl Terms {
         let coverage = coverage::find(&text, &brief.terms);
         let near = near::find(&text, &coverage);
         let names = spellings::find(draft, &brief.book);
-        let borrowed = manuscript.map(|manuscript| borrowed::find(&text, &manuscript.story));
+        let borrowed = manuscript.map(|manuscript| borrowed::find(&text, &manuscript.story, &brief.book.title));
         Self { coverage, near, names, borrowed }
     }
 

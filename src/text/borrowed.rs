@@ -1,14 +1,24 @@
 //! Finds what a draft takes from its manuscript: wording that belongs to the story's last part, and whole sentences.
 //!
-//! Wording gives the end away where it stands in the story's last fifth and nowhere before, and is rare in English
-//! prose: a single word, or two words that follow each other but for small words between them. Plenty of words stand
-//! late in a story by chance, so this is a thing to look at, not a fault.
+//! Wording gives the end away where it stands in the story's last fifth and nowhere before in any form of its word
+//! (`family`), also as a compound that is written otherwise: a single word that is neither common nor an adverb, or two
+//! words that follow each other as in the story, with no mark between them, one of which is such a word or a familiar one
+//! that is rare. The title gives nothing away. Plenty of words stand late in a story by chance, so this is a thing to
+//! look at, not a fault. A story of one sentence or two has no end apart from its beginning.
+//!
+//! Where the manuscript holds the blurb itself, that is no part of its end; its sentences are told as any others.
+
+use std::collections::{HashMap, HashSet};
+use std::ops::Range;
 
 use crate::draft::Span;
 
 use super::Text;
+use super::familiar::List;
+use super::family::{are_of_one_word, irregular_bases};
 use super::frequencies::{count, is_function_word, running_words};
-use super::inflections::is_form_of;
+use super::lists::Lists;
+use super::phrases::Pieces;
 use super::spellings::bare;
 use super::story::{Story, Token, tokens};
 
@@ -19,6 +29,12 @@ const BEFORE_THE_LAST_PART: (usize, usize) = (4, 5);
 const RARE: u64 = 50;
 /// Shorter sentences are anybody's.
 const SHORTEST_SENTENCE: usize = 4;
+/// Of fewer sentences none is the story's end.
+const FEWEST_SENTENCES: usize = 3;
+/// Letters that each part of a compound has that may be written as one word.
+const SHORTEST_PART: usize = 3;
+/// The fewest letters of a word that an adverb is made from: `slow`, `slowly`.
+const SHORTEST_ADJECTIVE: usize = 4;
 
 /// What a draft takes from its manuscript.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -38,92 +54,188 @@ pub struct Taken {
     pub in_story: Span,
 }
 
-/// Compares a draft's blurb with its manuscript.
-pub fn find(text: &Text, story: &Story) -> Borrowed {
+/// Compares a draft's blurb with its manuscript, of a book with this title.
+pub fn find(text: &Text, story: &Story, title: &str) -> Borrowed {
     let draft = tokens(text);
-    Borrowed { late: late(&draft, story), sentences: sentences(&draft, story) }
+    let blurb = Joined::of(&story.tokens).find(&draft);
+    let outside = |at: &usize| !blurb.as_ref().is_some_and(|blurb| blurb.contains(at));
+    let told: Vec<&Token> = (0..story.tokens.len()).filter(outside).map(|at| &story.tokens[at]).collect();
+    Borrowed { late: late(&draft, &told, &story.headings, title), sentences: sentences(&draft, &story.tokens) }
 }
 
-/// The story's words that say something, with where each stands among all its words.
-struct Telling<'a> {
-    tokens: Vec<(usize, &'a Token)>,
-    /// The number of the first word of the last part.
-    last_part: usize,
+/// Words that are looked up by any word of their family.
+#[derive(Default)]
+struct Families<'a> {
+    /// Each word with its place among the words that it was taken from, by its first two letters and by those of the words
+    /// that it is an irregular form of.
+    words: HashMap<String, Vec<(&'a str, usize)>>,
+    known: HashSet<&'a str>,
 }
 
-impl<'a> Telling<'a> {
-    fn of(story: &'a Story) -> Self {
-        let (part, whole) = BEFORE_THE_LAST_PART;
-        let last_part = story.tokens.len() * part / whole;
-        let tokens = story.tokens.iter().enumerate().filter(|(_, token)| says_something(token));
-        Self { tokens: tokens.collect(), last_part }
+impl<'a> Families<'a> {
+    fn of(words: impl Iterator<Item = &'a str>) -> Self {
+        let mut found = Self::default();
+        for (at, word) in words.enumerate() {
+            if found.known.insert(word) {
+                let mut keys: Vec<String> = keys(word).collect();
+                keys.dedup();
+                keys.into_iter().for_each(|key| found.words.entry(key).or_default().push((word, at)));
+            }
+        }
+        found
     }
 
-    /// Where words that follow each other first stand, if that is in the last part.
-    fn first_late(&self, words: &[&Token]) -> Option<Span> {
-        let is_here = |stretch: &&[(usize, &Token)]| {
-            let same = |((_, token), word): (&(usize, &Token), &&Token)| are_forms(token, word);
-            stretch.iter().zip(words).all(same) && stretch[0].1.sentence == stretch[stretch.len() - 1].1.sentence
-        };
-        let first = self.tokens.windows(words.len()).find(is_here)?;
-        let span = Span { start: first[0].1.span.start, end: first[first.len() - 1].1.span.end };
-        (first[0].0 >= self.last_part).then_some(span)
+    /// The first place of a word of a family.
+    fn place(&self, word: &str) -> Option<usize> {
+        let alike = keys(word).filter_map(|key| self.words.get(&key)).flatten();
+        alike.filter(|(other, _)| are_of_one_word(word, other)).map(|(_, at)| *at).min()
     }
+}
+
+fn keys(word: &str) -> impl Iterator<Item = String> {
+    let bases = irregular_bases(word).iter().copied();
+    std::iter::once(word).chain(bases).map(|word| word.chars().take(2).collect())
+}
+
+/// The words of some tokens, and what two of them are when they are written as one.
+fn words_and_compounds(tokens: &[&Token]) -> Vec<String> {
+    let words = tokens.iter().map(|token| bare(&token.folded).to_owned());
+    words.chain(tokens.windows(2).filter_map(|pair| compound(pair[0], pair[1]))).collect()
+}
+
+/// Two words that follow each other, written as one.
+fn compound(first: &Token, second: &Token) -> Option<String> {
+    let is_long = |token: &Token| bare(&token.folded).chars().count() >= SHORTEST_PART;
+    (second.adjoins && is_long(first) && is_long(second)).then(|| format!("{}{}", first.folded, bare(&second.folded)))
 }
 
 fn says_something(token: &Token) -> bool {
     !is_function_word(&token.folded) && !is_function_word(bare(&token.folded))
 }
 
-fn are_forms(one: &Token, other: &Token) -> bool {
-    let (one, other) = (bare(&one.folded), bare(&other.folded));
-    one.chars().next() == other.chars().next() && (is_form_of(one, other) || is_form_of(other, one))
+fn is_rare(word: &str) -> bool {
+    u64::from(count(word)) * 1_000_000 < RARE * running_words()
 }
 
-fn is_rare(token: &Token) -> bool {
-    u64::from(count(bare(&token.folded))) * 1_000_000 < RARE * running_words()
+/// Whether a word is one that every child knows, in any of its regular forms.
+fn is_familiar(word: &str) -> bool {
+    Lists::Carried.of(List::DaleChall).is_some_and(|list| list.is_familiar(word, List::DaleChall))
 }
 
-fn late(draft: &[Token], story: &Story) -> Vec<Taken> {
-    let telling = Telling::of(story);
-    let mut found: Vec<Taken> = Vec::new();
-    let own: Vec<&Token> = draft.iter().filter(|token| says_something(token)).collect();
-    let pairs = own.windows(2).filter(|pair| pair[0].sentence == pair[1].sentence);
-    for words in own.chunks(1).chain(pairs) {
-        let is_told = |known: &Taken| words.iter().any(|word| known.in_draft == word.span);
-        if !words.iter().any(|word| is_rare(word)) || found.iter().any(is_told) {
-            continue;
+/// Whether a word tells how something is done: that is no news of the end.
+fn is_adverb(word: &str) -> bool {
+    let stem = word.strip_suffix("ly").filter(|stem| stem.len() >= SHORTEST_ADJECTIVE);
+    stem.is_some_and(|stem| {
+        [stem.to_owned(), format!("{stem}le"), format!("{stem}l")].iter().any(|word| count(word) > 0)
+    })
+}
+
+/// Where a story's last part begins, among its words; none where it has no last part.
+fn last_part(story: &[&Token]) -> Option<usize> {
+    let sentences = story.chunk_by(|one, other| one.sentence == other.sentence).count();
+    let (part, whole) = BEFORE_THE_LAST_PART;
+    (sentences >= FEWEST_SENTENCES).then_some(story.len() * part / whole)
+}
+
+fn late(draft: &[Token], story: &[&Token], headings: &[String], title: &str) -> Vec<Taken> {
+    let Some(last_part) = last_part(story) else { return Vec::new() };
+    let (before, end) = story.split_at(last_part);
+    let title: Vec<String> = Pieces::cut(title).iter().map(|(_, word)| word.to_owned()).collect();
+    let known: Vec<String> =
+        words_and_compounds(before).into_iter().chain(headings.iter().cloned()).chain(title).collect();
+    let earlier = Families::of(known.iter().map(String::as_str));
+    let ends = words_and_compounds(end);
+    let late = Families::of(ends.iter().map(String::as_str));
+    // Of each word of the draft, where it stands in the last part if nowhere before.
+    let place = |at: usize| {
+        let word = bare(&draft[at].folded);
+        let compounds = [at.checked_sub(1).map(|before| (before, at)), Some((at, at + 1))].into_iter().flatten();
+        let mut compounds = compounds.filter_map(|(one, next)| compound(draft.get(one)?, draft.get(next)?));
+        let is_news = says_something(&draft[at]) && is_rare(word) && !is_adverb(word);
+        let mut stands_before =
+            || earlier.place(word).is_some() || compounds.any(|word| earlier.place(&word).is_some());
+        if is_news && !stands_before() { late.place(word) } else { None }
+    };
+    let places: Vec<Option<usize>> = (0..draft.len()).map(place).collect();
+    let span = |own: Range<usize>, there: Range<usize>| Taken {
+        in_draft: Span { start: draft[own.start].span.start, end: draft[own.end - 1].span.end },
+        in_story: Span { start: end[there.start].span.start, end: end[there.end - 1].span.end },
+    };
+    let mut found = Vec::new();
+    let mut at = 0;
+    while at < draft.len() {
+        let is_news = |at: usize| places.get(at).is_some_and(Option::is_some);
+        let mut taken = 1;
+        if let Some(there) = places[at].filter(|_| !is_familiar(bare(&draft[at].folded))) {
+            // A compound stands behind the last word, and is told by the words that it is made of.
+            let there = there.checked_sub(end.len()).map_or(there..there + 1, |pair| compound_at(end, pair));
+            found.push(span(at..at + 1, there));
+        } else if (is_news(at) || is_news(at + 1))
+            && let Some(there) = pair_in(&draft[at..], end)
+        {
+            found.push(span(at..at + 2, there..there + 2));
+            taken = 2;
         }
-        if let Some(in_story) = telling.first_late(words) {
-            let in_draft = Span { start: words[0].span.start, end: words[words.len() - 1].span.end };
-            found.push(Taken { in_draft, in_story });
-        }
+        at += taken;
     }
-    found.sort_by_key(|taken| taken.in_draft);
     found
 }
 
-fn sentences(draft: &[Token], story: &Story) -> Vec<Taken> {
-    // All words between blanks, and where each begins, so that a sentence is looked up as one string.
-    let mut all = String::from(" ");
-    let mut starts = Vec::with_capacity(story.tokens.len());
-    for token in &story.tokens {
-        starts.push(all.len() - 1);
-        all.push_str(&token.folded);
-        all.push(' ');
+/// Where the compound of a number stands among the words.
+fn compound_at(tokens: &[&Token], number: usize) -> Range<usize> {
+    let pairs = tokens.windows(2).enumerate().filter(|(_, pair)| compound(pair[0], pair[1]).is_some());
+    pairs.map(|(at, _)| at..at + 2).nth(number).unwrap_or(0..1)
+}
+
+/// Where the first two words of a draft, which follow each other there, follow each other in the story.
+fn pair_in(draft: &[Token], story: &[&Token]) -> Option<usize> {
+    let [first, second, ..] = draft else { return None };
+    if !second.adjoins || !says_something(first) || !says_something(second) {
+        return None;
     }
+    let are_same = |one: &Token, other: &Token| are_of_one_word(bare(&one.folded), bare(&other.folded));
+    story.windows(2).position(|pair| pair[1].adjoins && are_same(first, pair[0]) && are_same(second, pair[1]))
+}
+
+/// All words of a text between blanks, and where each begins, so that a stretch of words is looked up as one string.
+struct Joined {
+    words: String,
+    starts: Vec<usize>,
+}
+
+impl Joined {
+    fn of(tokens: &[Token]) -> Self {
+        let mut found = Self { words: String::from(" "), starts: Vec::new() };
+        for token in tokens {
+            found.starts.push(found.words.len() - 1);
+            found.words.push_str(&token.folded);
+            found.words.push(' ');
+        }
+        found
+    }
+
+    /// Where a stretch that is no shorter than a sentence of somebody's own first stands, as positions among the words.
+    fn find(&self, stretch: &[Token]) -> Option<Range<usize>> {
+        if stretch.len() < SHORTEST_SENTENCE {
+            return None;
+        }
+        let wanted: String = stretch.iter().map(|token| format!(" {}", token.folded)).collect();
+        let first = self.starts.binary_search(&self.words.find(&format!("{wanted} "))?).ok()?;
+        Some(first..first + stretch.len())
+    }
+}
+
+fn sentences(draft: &[Token], story: &[Token]) -> Vec<Taken> {
+    let joined = Joined::of(story);
     let lifted = |words: &[Token]| {
-        let wanted: String = words.iter().map(|token| format!(" {}", token.folded)).collect();
-        let first = starts.binary_search(&all.find(&format!("{wanted} "))?).ok()?;
-        let (from, to) = (&story.tokens[first], &story.tokens[first + words.len() - 1]);
+        let there = joined.find(words)?;
         let (own, own_end) = (words.first()?.span, words.last()?.span);
         Some(Taken {
             in_draft: Span { start: own.start, end: own_end.end },
-            in_story: Span { start: from.span.start, end: to.span.end },
+            in_story: Span { start: story[there.start].span.start, end: story[there.end - 1].span.end },
         })
     };
-    let by_sentence = draft.chunk_by(|one, other| one.sentence == other.sentence);
-    by_sentence.filter(|words| words.len() >= SHORTEST_SENTENCE).filter_map(lifted).collect()
+    draft.chunk_by(|one, other| one.sentence == other.sentence).filter_map(lifted).collect()
 }
 
 #[cfg(test)]
@@ -135,12 +247,13 @@ mod tests {
     use crate::text::story::Story;
 
     const STORY: &str = include_str!("../../drafts/manuscript.txt");
+    const TITLE: &str = "The Lamp at Gull Point";
 
     /// What the draft takes from the sample's manuscript: late wording, then sentences.
     fn check(copy: &str, late: &[&str], sentences: &[&str]) {
         let (draft, story, book) = (Draft::read(copy), Draft::read(STORY), Book::default());
         let story = Story::read(&Text::read(&story, &book));
-        let found = find(&Text::read(&draft, &book), &story);
+        let found = find(&Text::read(&draft, &book), &story, TITLE);
         let shown = |taken: &[super::Taken]| -> Vec<String> {
             taken.iter().map(|taken| copy[taken.in_draft.start..taken.in_draft.end].to_owned()).collect()
         };
@@ -170,5 +283,60 @@ mod tests {
     #[test]
     fn nothing_is_taken_from_nothing() {
         check("", &[], &[]);
+    }
+
+    /// What a draft takes from the end of a story of its own.
+    fn check_end(story: &str, copy: &str, late: &[&str]) {
+        let (draft, manuscript, book) = (Draft::read(copy), Draft::read(story), Book::default());
+        let story = Story::read(&Text::read(&manuscript, &book));
+        let found = find(&Text::read(&draft, &book), &story, "The Velvet Compass");
+        let found: Vec<&str> = found.late.iter().map(|taken| &copy[taken.in_draft.start..taken.in_draft.end]).collect();
+        assert_eq!(found, late, "{copy}");
+    }
+
+    const WENLOCK: &str = "# Hessa and the Otter\n\nHessa polishes the brass on the barge. The barge has never moved. An otter watches, \
+        and a geese-goose quarrel goes on all day. Her neighbours, the Tarrants, bake ginger-bread. She dreams of \
+        catching eels, and her kite is torn. One morning the rope lies on the quay. The barge drifts past the mill, past the \
+        willows and past the town, and Hessa is glad. She shines the lamp.\n\nAt dusk a stranger swam beside her, caught the rope, \
+        and it was the otter. Her kin polished nothing; the brass shone. Tarrant waved. A goose ate gingerbread. The \
+        neighbor laughed; the otters, the compass, and Bettina, the lock keeper, happily moored the barge by a wool blanket.\n";
+
+    #[test]
+    fn other_forms_that_stand_before_give_nothing_away() {
+        check_end(
+            WENLOCK,
+            "Shone, polishing, waving otters. The neighbor’s goose caught gingerbread. Tarrant’s barge.",
+            &[],
+        );
+        check_end(WENLOCK, "Ginger-bread, and the compass.", &[]);
+        check_end(WENLOCK, "Who is Bettina? Bettina’s barge is moored.", &["Bettina", "Bettina’s", "moored"]);
+    }
+
+    #[test]
+    fn two_words_are_taken_only_as_they_stand() {
+        check_end(WENLOCK, "A wool blanket.", &["wool blanket"]);
+        check_end(WENLOCK, "A wool, a blanket. Wool. Blanket! Wool, blanket.", &[]);
+        check_end(WENLOCK, "Stranger, swam beside her. Stranger beside. Past dusk.", &[]);
+    }
+
+    #[test]
+    fn common_words_and_adverbs_give_nothing_away() {
+        check_end(WENLOCK, "At dusk she laughed happily, and a stranger ate nothing.", &[]);
+    }
+
+    #[test]
+    fn a_short_story_has_no_last_part() {
+        for story in ["", "Bettina moored the barge.", "The barge went. Bettina moored it."] {
+            check_end(story, "Bettina moored the barge.", &[]);
+        }
+        check_end("The barge went. The otter swam. A cat ran on. Bettina moored.", "Bettina’s barge.", &["Bettina’s"]);
+    }
+
+    #[test]
+    fn a_blurb_in_the_manuscript_itself_is_no_end() {
+        let blurb = "Who is Bettina? Nobody on the quay can say. A zither plays.";
+        let with_blurb = format!("{WENLOCK}\n{blurb}\n");
+        check_end(&with_blurb, "A zither.", &["zither"]);
+        check_end(&with_blurb, blurb, &["Bettina"]);
     }
 }

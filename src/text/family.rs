@@ -1,16 +1,18 @@
-//! Tells whether two words are of one family though neither is a regular form of the other.
+//! Tells whether two words are one word in two forms, or of one family: what terms and story alike take for the same.
 //!
-//! Of one family are irregular forms (`mice`, `kept`, by the exception lists of WordNet 3.0) and words made from one
-//! another by a suffix (`keep`, `keeper`; `brave`, `bravest`, `bravery`), with the spelling that regular endings have:
-//! a dropped e, a doubled consonant, a y that becomes an i. Such words never count as a term; they are shown to the
-//! author, who may name them with `also`.
+//! Of one family are regular forms (`inflections`), also two of one word (`baked`, `baking`), irregular forms (`mice`,
+//! `kept`, by the exception lists of WordNet 3.0), words made from one another by a suffix (`keep`, `keeper`; `brave`,
+//! `bravest`, `bravery`), with the spelling that regular endings have: a dropped e, a doubled consonant, a y that becomes
+//! an i; and the British and the American spelling of a word (`colour`, `color`). Of these only the regular forms of a term
+//! count as the term; the others are shown to the author, who may name them with `also`.
 //!
 //! Limits: spelling knows no meaning, so `corner` passes as made from `corn`.
 
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
-use super::inflections::is_form_of;
+use super::frequencies::count;
+use super::inflections::{is_form_of, is_inflected};
 use super::spellings::bare;
 
 static IRREGULAR: LazyLock<HashMap<&str, Vec<&str>>> = LazyLock::new(|| {
@@ -22,6 +24,8 @@ static IRREGULAR: LazyLock<HashMap<&str, Vec<&str>>> = LazyLock::new(|| {
     bases
 });
 
+/// The shortest word that regular forms are made from.
+const SHORTEST_BASE: usize = 3;
 /// Shorter words are made into too many others: `ear`, `early`.
 const SHORTEST: usize = 4;
 
@@ -32,30 +36,93 @@ const SUFFIXES: [&str; 25] = [
     "ation", "ship", "hood", "like", "some", "let", "ing", "ed",
 ];
 
-/// Whether two words, in small letters with straight apostrophes, are of one family and neither is a form of the other.
-pub(super) fn are_kin(one: &str, other: &str) -> bool {
-    if one.chars().next() != other.chars().next() && !is_irregular(one, other) {
-        return false;
+/// Whether a word is of a term's family and does not count as the term. Both are in small letters with straight apostrophes.
+pub(super) fn are_kin(written: &str, term: &str) -> bool {
+    !is_form_of(written, term) && are_of_one_word(written, term)
+}
+
+/// Whether two words are one word in any of its forms, or of one family. Both are in small letters with straight apostrophes.
+pub(super) fn are_of_one_word(one: &str, other: &str) -> bool {
+    if is_form_of(one, other) || is_form_of(other, one) || is_irregular(one, other) {
+        return true;
     }
-    !is_form_of(one, other)
-        && !is_form_of(other, one)
-        && (is_irregular(one, other)
-            || is_made_from(one, other)
-            || is_made_from(other, one)
-            || share_a_base(one, other))
+    // The others begin alike; most pairs of words do not.
+    let alike = one.bytes().zip(other.bytes()).take_while(|(one, other)| one == other).count();
+    (alike > 1 && (are_forms_of_one(bare(one), bare(other)) || are_respelt(one, other)))
+        || (alike + 1 >= SHORTEST && (is_made_from(one, other) || is_made_from(other, one) || share_a_base(one, other)))
+}
+
+/// Words that the exception lists take a word for a form of.
+pub(super) fn irregular_bases(word: &str) -> &'static [&'static str] {
+    IRREGULAR.get(bare(word)).map_or(&[], Vec::as_slice)
+}
+
+/// Letters that British spelling has and what American has in their place (from memory).
+const RESPELT: [(&str, &str); 8] = [
+    ("our", "or"),
+    ("is", "iz"),
+    ("ys", "yz"),
+    ("tre", "ter"),
+    ("ogue", "og"),
+    ("grey", "gray"),
+    ("pyjama", "pajama"),
+    ("plough", "plow"),
+];
+/// Shorter words are others: `four`, `for`.
+const SHORTEST_RESPELT: usize = 5;
+
+/// Whether two words are the British and the American spelling of one, in any of their regular forms.
+fn are_respelt(one: &str, other: &str) -> bool {
+    let (plain_one, plain_other) = (american(one), american(other));
+    (plain_one != one || plain_other != other)
+        && (is_form_of(&plain_one, &plain_other) || is_form_of(&plain_other, &plain_one))
+}
+
+/// A word in American letters. Words that have such letters for other reasons change with them, and are compared so.
+fn american(word: &str) -> String {
+    let changes = RESPELT.iter().filter(|(from, _)| word.len() >= SHORTEST_RESPELT || word == *from);
+    changes.fold(word.to_owned(), |word, (from, to)| word.replace(from, to))
+}
+
+/// Whether two words are made from one word that prose knows, by endings: `baked`, `baking`.
+fn are_forms_of_one(one: &str, other: &str) -> bool {
+    let begins_alike = one.bytes().zip(other.bytes()).take_while(|(one, other)| one == other).count() > 1;
+    begins_alike && bases(one).any(|base| base.len() >= SHORTEST_BASE && count(&base) > 0 && is_inflected(other, &base))
+}
+
+/// What a word may be made from by an ending.
+fn bases(form: &str) -> impl Iterator<Item = String> {
+    let endings = [
+        ("s", ""),
+        ("es", ""),
+        ("ies", "y"),
+        ("ed", ""),
+        ("d", ""),
+        ("ied", "y"),
+        ("ing", ""),
+        ("ing", "e"),
+        ("ying", "ie"),
+    ];
+    let whole =
+        endings.into_iter().filter_map(|(ending, before)| Some(format!("{}{before}", form.strip_suffix(ending)?)));
+    let undoubled = ["ed", "ing"].into_iter().filter_map(|ending| {
+        let stem = form.strip_suffix(ending)?;
+        let mut letters = stem.chars();
+        (letters.next_back() == letters.clone().next_back()).then(|| letters.as_str().to_owned())
+    });
+    whole.chain(undoubled).filter(|base| is_inflected(form, base)).collect::<Vec<_>>().into_iter()
 }
 
 /// Whether one is an irregular form of the other, or both are forms of one word. The exception lists leave out the words
 /// in -man.
 fn is_irregular(one: &str, other: &str) -> bool {
-    let bases = |word: &str| IRREGULAR.get(bare(word)).cloned().unwrap_or_default();
     let are_man_and_men = |one: &str, other: &str| {
         one.strip_suffix("man").is_some_and(|stem| bare(other).strip_suffix("men") == Some(stem))
     };
     if are_man_and_men(one, other) || are_man_and_men(other, one) {
         return true;
     }
-    let (of_one, of_other) = (bases(one), bases(other));
+    let (of_one, of_other) = (irregular_bases(one), irregular_bases(other));
     of_one.iter().any(|base| is_form_of(other, base) || of_other.contains(base))
         || of_other.iter().any(|base| is_form_of(one, base))
 }
@@ -75,7 +142,7 @@ fn share_a_base(one: &str, other: &str) -> bool {
     };
     let of_other = stems(other);
     // A stem must be a word, or any two words that end alike would share one.
-    stems(one).iter().any(|stem| of_other.contains(stem) && super::frequencies::count(stem) > 0)
+    stems(one).iter().any(|stem| of_other.contains(stem) && count(stem) > 0)
 }
 
 /// A base with a suffix, in each spelling that it may take.
@@ -96,7 +163,7 @@ fn with_suffix(base: &str, suffix: &str) -> Vec<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::are_kin;
+    use super::{are_forms_of_one, are_kin, are_of_one_word};
 
     #[test]
     fn words_of_one_family_are_found() {
@@ -123,18 +190,44 @@ mod tests {
     }
 
     #[test]
-    fn forms_and_strangers_are_not() {
-        for (one, other) in [
-            ("storm", "storms"),
-            ("light", "lighting"),
+    fn other_forms_of_a_term_are_its_kin_and_do_not_count() {
+        for (written, term) in
+            [("sails", "sailing"), ("baked", "baking"), ("waved", "waving"), ("color", "colours"), ("grey", "gray")]
+        {
+            assert!(are_kin(written, term) && are_of_one_word(term, written), "{written} {term}");
+        }
+        assert!(!are_kin("sailing", "sail") && are_of_one_word("sailing", "sail"));
+    }
+
+    #[test]
+    fn two_forms_of_one_word_share_it() {
+        for (one, other) in [("baked", "baking"), ("waves", "waving"), ("grabbed", "grabs"), ("cried", "crying")] {
+            assert!(are_forms_of_one(one, other) && are_forms_of_one(other, one), "{one} {other}");
+        }
+        for (one, other) in
+            [("hoped", "hopping"), ("string", "stripes"), ("thing", "this"), ("shed", "shes"), ("zed", "zing")]
+        {
+            assert!(!are_forms_of_one(one, other) && !are_forms_of_one(other, one), "{one} {other}");
+        }
+    }
+
+    #[test]
+    fn forms_and_strangers_are_not_kin() {
+        for (written, term) in [
+            ("storms", "storm"),
+            ("lighting", "light"),
             ("storm", "story"),
             ("ear", "early"),
             ("storm", "thunderstorm"),
             ("night", "knight"),
             ("boat", "boat"),
+            ("she", "shed"),
+            ("the", "thing"),
+            ("four", "for"),
+            ("hiss", "hizs"),
             ("", ""),
         ] {
-            assert!(!are_kin(one, other), "{one} {other}");
+            assert!(!are_kin(written, term), "{written} {term}");
         }
     }
 }

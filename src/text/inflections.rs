@@ -7,6 +7,16 @@
 //! Words of fewer than three letters have no forms here, so that `be` does not find `bed`.
 
 const SHORTEST: usize = 3;
+/// Words that end as forms do of another word, and are none.
+const NO_FORMS: [(&str, &str); 7] = [
+    ("thing", "the"),
+    ("shed", "she"),
+    ("seed", "see"),
+    ("feed", "fee"),
+    ("weed", "wee"),
+    ("need", "nee"),
+    ("evening", "even"),
+];
 /// Ends in which the vowel is short for all that a u stands before it: `quizzed`, `fuelled`.
 const U_IS_NO_VOWEL: [&str; 5] = ["uiz", "uip", "uit", "uel", "ual"];
 
@@ -26,7 +36,8 @@ pub(super) fn is_inflected(form: &str, base: &str) -> bool {
     is_plural(form, base) || is_verb_form(form, base)
 }
 
-fn is_plural(form: &str, base: &str) -> bool {
+/// Whether `form` is the plural of `base`, or its verb's -s.
+pub(super) fn is_plural(form: &str, base: &str) -> bool {
     if let Some(stem) = before_y(base) {
         return form.strip_prefix(stem) == Some("ies");
     }
@@ -39,6 +50,9 @@ fn is_plural(form: &str, base: &str) -> bool {
 }
 
 fn is_verb_form(form: &str, base: &str) -> bool {
+    if NO_FORMS.contains(&(form, base)) {
+        return false;
+    }
     let after = |stem: &str| form.strip_prefix(stem).unwrap_or_default().to_owned();
     if let Some(stem) = before_y(base)
         && after(stem) == "ied"
@@ -137,6 +151,10 @@ mod tests {
             ("sing", "s singe"),
             ("box", "boxs"),
             ("story", "storys"),
+            ("see", "seed"),
+            ("she", "shed"),
+            ("the", "thing"),
+            ("even", "evening"),
         ] {
             for other in others.split(' ') {
                 assert!(!is_form_of(other, word), "{other} of {word}");

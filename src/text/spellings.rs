@@ -1,21 +1,28 @@
 //! Finds the brief's names in all that is printed, and capitalised words that are spelt nearly like one.
 //!
-//! A name is spelt right in the letters of the brief, or all in capitals, with or without a possessive or a plural. A
-//! near-twin is a word that the brief does not name, that is capitalised, that no list of ordinary words knows, and
-//! that is one step of spelling away, or two for a name of seven letters or more; or that differs in accents or in
-//! capitals alone.
+//! A name is spelt right in the letters of the brief, or all in capitals, with a straight or a curly apostrophe, with or
+//! without a possessive or a plural. A near-twin is a word that the brief does not name, that is capitalised, that no list of
+//! ordinary words knows, and that is one step of spelling away, or two for a name of seven letters or more; or two where the
+//! ear hears no difference; or that differs in accents or in capitals alone. An ordinary word is one only where a
+//! capital inside a sentence shows it to be a name and it sounds like the brief's. Credits and the author's own name
+//! name nobody in the book.
 
+use std::collections::HashSet;
 use std::ops::Range;
 
 use strsim::osa_distance;
 use unicode_normalization::UnicodeNormalization;
 
 use crate::brief::Book;
-use crate::draft::{Block, Draft, Span};
+use crate::draft::{Block, BlockKind, Draft, Span};
 
-use super::frequencies;
+use super::familiar::List;
+use super::heard::sound_alike;
+use super::lists::Lists;
+use super::name_signs::has_sign;
 use super::syllables::fold;
 use super::words::parts;
+use super::{frequencies, inflections, lexicon};
 
 /// From this many letters on, two steps of spelling are near.
 const LONG: usize = 7;
@@ -23,6 +30,15 @@ const LONG: usize = 7;
 const SHORTEST: usize = 3;
 /// Up to this many letters, and where it is more than one step away, a twin begins like the name.
 const SHORT: usize = 4;
+/// Steps that a word may be away which the ear takes for the name.
+const HEARD: usize = 2;
+/// The fewest letters of each part of an ordinary word that is made of two: `zoo`, `keeper`.
+const SHORTEST_PART: usize = 3;
+/// What stands before a thing's name and before nobody's.
+const DETERMINERS: [&str; 16] = [
+    "a", "an", "the", "my", "your", "his", "her", "its", "our", "their", "this", "that", "every", "each", "no",
+    "another",
+];
 
 /// A name of the brief.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -54,24 +70,90 @@ pub fn find(draft: &Draft, book: &Book) -> Vec<Spelling> {
         .iter()
         .map(|name| Spelling { name: name.name.clone(), spans: Vec::new(), twins: Vec::new() })
         .collect();
-    for block in &draft.blocks {
-        let words = parts(block.text());
+    let printed: Vec<Printed> = draft.blocks.iter().map(Printed::of).collect();
+    let shown: HashSet<String> = printed.iter().flat_map(Printed::shown_as_names).collect();
+    let author = words_of(&book.author);
+    for printed in &printed {
         for (name, spelling) in names.iter().zip(&mut found) {
-            spelling.spans.extend(places(block, &words, name));
+            spelling.spans.extend(places(printed.block, &printed.words, name));
         }
-        for word in &words {
-            let written = &block.text()[word.clone()];
-            if let Some((name, near)) = nearest(written, &names) {
-                let span = block.span(word.clone());
-                found[name].twins.push(Twin { written: written.to_owned(), near, span });
+        for at in (0..printed.words.len()).filter(|at| printed.may_name_someone(*at, &author)) {
+            if let Some((name, near)) = nearest(printed, at, &names, &shown) {
+                let span = printed.block.span(printed.words[at].clone());
+                found[name].twins.push(Twin { written: printed.word(at).to_owned(), near, span });
             }
         }
     }
     found
 }
 
+/// A block with its words.
+struct Printed<'a> {
+    block: &'a Block,
+    words: Vec<Range<usize>>,
+}
+
+impl<'a> Printed<'a> {
+    fn of(block: &'a Block) -> Self {
+        Self { block, words: parts(block.text()) }
+    }
+
+    fn word(&self, at: usize) -> &'a str {
+        &self.block.text()[self.words[at].clone()]
+    }
+
+    /// What stands between a word and the one before it; all before the first word.
+    fn before(&self, at: usize) -> &'a str {
+        let end = at.checked_sub(1).map_or(0, |before| self.words[before].end);
+        &self.block.text()[end..self.words[at].start]
+    }
+
+    /// Whether only blanks stand before a word.
+    fn is_joined(&self, at: usize) -> bool {
+        self.before(at).chars().all(char::is_whitespace)
+    }
+
+    /// Its words, folded, whose capital says that they are names: inside a sentence, and in no title.
+    fn shown_as_names(&self) -> Vec<String> {
+        let has_sentences = matches!(self.block.kind, BlockKind::Blurb | BlockKind::Quote | BlockKind::NoteOnTheAuthor);
+        let is_slanted = |word: &Range<usize>| {
+            self.block.runs().iter().any(|(run, emphasis)| emphasis.italic && run.contains(&word.start))
+        };
+        let is_shown = |at: &usize| {
+            let opens = *at == 0 || self.before(*at).contains(['.', '!', '?', ':', '…', '"', '“', '‘', '«', '(', '•']);
+            let word = self.word(*at);
+            let has_one_capital = word.starts_with(char::is_uppercase) && word.contains(char::is_lowercase);
+            !opens && has_one_capital && !is_slanted(&self.words[*at])
+        };
+        let shown = (0..self.words.len()).filter(is_shown).map(|at| fold(bare(self.word(at))).into_owned());
+        if has_sentences { shown.collect() } else { Vec::new() }
+    }
+
+    /// Whether a word may be the name of somebody in the book: not in a credit, nor the author's where it tells of the
+    /// author.
+    fn may_name_someone(&self, at: usize, author: &[String]) -> bool {
+        let is_author = |at: usize| author.iter().any(|name| is_spelt(self.word(at), name));
+        let are_author = |at: usize| is_author(at - 1) && self.is_joined(at) && is_author(at);
+        match self.block.kind {
+            BlockKind::Credit => false,
+            BlockKind::NoteOnTheAuthor | BlockKind::OtherTitles => !is_author(at),
+            _ => !(at > 0 && are_author(at)) && !(at + 1 < self.words.len() && are_author(at + 1)),
+        }
+    }
+
+    /// Whether a word stands as the name of a thing does: `her mummy`.
+    fn follows_determiner(&self, at: usize) -> bool {
+        self.is_joined(at) && at.checked_sub(1).is_some_and(|before| DETERMINERS.contains(&&*fold(self.word(before))))
+    }
+}
+
 fn words_of(name: &str) -> Vec<String> {
-    parts(name).into_iter().map(|word| name[word].nfc().collect()).collect()
+    parts(name).into_iter().map(|word| plain(&name[word])).collect()
+}
+
+/// A word in composed letters with straight apostrophes.
+fn plain(word: &str) -> String {
+    word.nfc().map(|letter| if letter == '\u{2019}' { '\'' } else { letter }).collect()
 }
 
 /// Where all the words of a name follow each other.
@@ -85,10 +167,17 @@ fn places(block: &Block, words: &[Range<usize>], name: &[String]) -> Vec<Span> {
 
 /// Whether a word of the copy is a word of a name, in its letters or in capitals.
 fn is_spelt(written: &str, name: &str) -> bool {
-    let written: String = written.nfc().collect();
+    let written = plain(written);
     let is_it = |written: &str| written == name || written == name.to_uppercase();
     let bare = bare(&written);
-    is_it(&written) || is_it(bare) || bare.strip_suffix(['s', 'S']).is_some_and(is_it)
+    is_it(&written) || is_it(bare) || bare.strip_suffix(['s', 'S']).is_some_and(is_it) || is_plural(bare, name)
+}
+
+/// Whether a word is a plural that changes the name's end or adds more than an s: `Mummies`, `Joneses`.
+fn is_plural(written: &str, name: &str) -> bool {
+    let stem = name.strip_suffix('y').unwrap_or(name);
+    let begins_like = written.starts_with(stem) || written.starts_with(&stem.to_uppercase());
+    begins_like && inflections::is_plural(&written.to_lowercase(), &name.to_lowercase())
 }
 
 /// What may hang on a name by an apostrophe, in small letters: `Oona's`, `Oona'll`.
@@ -107,40 +196,79 @@ pub(super) fn bare(word: &str) -> &str {
 }
 
 /// The name that a word is spelt nearly like, and the word of it; none where it is a name itself.
-fn nearest(written: &str, names: &[Vec<String>]) -> Option<(usize, String)> {
-    if names.iter().flatten().any(|name| is_spelt(written, name)) {
+fn nearest(
+    printed: &Printed<'_>,
+    at: usize,
+    names: &[Vec<String>],
+    shown: &HashSet<String>,
+) -> Option<(usize, String)> {
+    let written = bare(printed.word(at));
+    let is_small = !written.starts_with(char::is_uppercase);
+    if names.iter().flatten().any(|name| is_spelt(printed.word(at), name)) {
         return None;
     }
-    let all = names.iter().enumerate().flat_map(|(at, name)| name.iter().map(move |word| (at, word)));
-    let mut near = all.filter_map(|(at, word)| Some((steps_between(bare(written), word)?, at, word)));
+    let all = names.iter().enumerate().flat_map(|(number, name)| name.iter().map(move |word| (number, word)));
+    let is_shown = || shown.contains(&*fold(written));
+    let mut near = all.filter_map(|(number, word)| Some((steps_between(written, word, is_shown)?, number, word)));
     let first = near.next()?;
-    let (_, at, word) = near.fold(first, |best, next| if next.0 < best.0 { next } else { best });
-    Some((at, word.clone()))
+    let is_thing = || lexicon::syllables(&fold(written)).is_some() && printed.follows_determiner(at);
+    if is_small && is_thing() {
+        return None;
+    }
+    let (_, number, word) = near.fold(first, |best, next| if next.0 < best.0 { next } else { best });
+    Some((number, word.clone()))
 }
 
-/// Whether a word is spelt nearly like a name and is no ordinary word.
+/// Whether a word, which is shown to be a name, is spelt nearly like another name.
 pub fn are_twins(written: &str, name: &str) -> bool {
-    steps_between(written, name).is_some()
+    steps_between(written, name, || true).is_some()
 }
 
-/// The steps between a word and a name that it is nearly spelt like; none where it is far from it or an ordinary word.
-pub(super) fn steps_between(written: &str, name: &str) -> Option<usize> {
+/// The steps between a word and a name that it is nearly spelt like; none where it is far from it, or an ordinary word that
+/// is not shown to be a name or does not sound like this one.
+pub(super) fn steps_between(written: &str, name: &str, is_shown: impl Fn() -> bool) -> Option<usize> {
     let (folded, name_folded) = (fold(written), fold(name));
     let is_capital = |word: &str| word.starts_with(char::is_uppercase);
-    if !is_capital(name) || frequencies::count(&folded) > 0 || frequencies::is_function_word(&folded) {
+    if !is_capital(name) {
         return None;
     }
     if folded == name_folded {
-        return Some(0);
+        return (!is_ordinary(&folded)).then_some(0);
     }
     let letters = name_folded.chars().count();
     let most = if letters >= LONG { 2 } else { 1 };
-    if !is_capital(written) || letters < SHORTEST || folded.chars().count().abs_diff(letters) > most {
+    if !is_capital(written) || folded.chars().count().abs_diff(letters) > HEARD {
         return None;
     }
-    let begins_alike = folded.chars().next() == name_folded.chars().next();
     let steps = osa_distance(&folded, &name_folded);
-    (steps <= most && (begins_alike || (steps == 1 && letters > SHORT))).then_some(steps)
+    if steps > HEARD {
+        return None;
+    }
+    let is_heard = sound_alike(&folded, &name_folded);
+    let begins_alike = folded.chars().next() == name_folded.chars().next();
+    let is_seen = steps <= most && letters >= SHORTEST && (begins_alike || (steps == 1 && letters > SHORT));
+    let may_be_name = || !is_ordinary(&folded) || (is_heard && !has_sign(&folded, "nobody") && is_shown());
+    ((is_seen || is_heard) && !frequencies::is_function_word(&folded) && may_be_name()).then_some(steps)
+}
+
+/// Whether a word in small letters is no name by itself: a list of ordinary words has it or both words that it is made of, or
+/// it is a title or what children call their own.
+fn is_ordinary(word: &str) -> bool {
+    let is_listed = |word: &str| frequencies::count(word) > 0 || is_familiar(word);
+    let is_made_of_two = || {
+        let cuts = word.char_indices().map(|(at, _)| word.split_at(at));
+        let is_part = |part: &str| part.chars().count() >= SHORTEST_PART && is_listed(part);
+        let mut parts = cuts.filter(|(first, second)| is_part(first) && is_part(second));
+        parts.next().is_some()
+    };
+    is_listed(word)
+        || frequencies::is_function_word(word)
+        || ["title", "nobody"].iter().any(|sign| has_sign(word, sign))
+        || is_made_of_two()
+}
+
+fn is_familiar(word: &str) -> bool {
+    [List::DaleChall, List::Spache].into_iter().any(|list| Lists::Carried.of(list).is_some_and(|list| list.has(word)))
 }
 
 #[cfg(test)]
@@ -192,5 +320,52 @@ mod tests {
         check(&["Rose", "Tom"], "A rose rose. Nose, Hose. Too.", &[(0, &[]), (0, &[])]);
         check(&["Ada", "Ida"], "Ada and Ida’s.", &[(1, &[]), (1, &[])]);
         check(&["", "!"], "Oona.", &[(0, &[]), (0, &[])]);
+    }
+
+    #[test]
+    fn common_nouns_are_no_names() {
+        check(
+            &["Mummy", "Zookeeper", "Grandpa Joe"],
+            "Her mummy is a zookeeper. Every zookeeper has a mummy, and mummy sings to Grandma.",
+            &[(0, &[]), (0, &[]), (0, &[])],
+        );
+        check(&["Mrs Fenn", "Paddy"], "Mr Fenn and Daddy.", &[(0, &[]), (0, &[])]);
+        check(&["Nelly"], "my jelly, her nelly, nelly", &[(0, &["nelly"])]);
+    }
+
+    #[test]
+    fn names_that_sound_alike_are_told() {
+        check(
+            &["Karl", "Jo", "Lilly", "Finn"],
+            "So Carl and Joe met Lily. Fin, said Lily, and Tim.",
+            &[(0, &["Carl"]), (0, &["Joe"]), (0, &["Lily", "Lily"]), (0, &[])],
+        );
+        check(&["Finn"], "Ann saw Fin. Fin ran.", &[(0, &["Fin", "Fin"])]);
+        check(&["Finn"], "A Fish and his fin. Fin. *The Fin*! FIN", &[(0, &[])]);
+        check(&["Mae", "Bea", "Will"], "It is May. Be so good: Wilt.", &[(0, &[]), (0, &[]), (0, &[])]);
+        check(&["Tom", "Mila"], "I am Tim, you are Milo.", &[(0, &["Tim"]), (0, &["Milo"])]);
+    }
+
+    #[test]
+    fn a_name_is_spelt_right_in_plurals_and_with_either_apostrophe() {
+        check(
+            &["O'Malley", "Jones", "Harry", "Anne-Marie"],
+            "The O’Malleys, O’MALLEY’S, the Joneses’, two Harries, Harrys, ANNE-MARIE’s",
+            &[(2, &[]), (1, &[]), (2, &[]), (1, &[])],
+        );
+    }
+
+    #[test]
+    fn who_reviews_and_who_writes_are_nobody_in_the_book() {
+        let copy = "By Sarah Vane: Sarah climbs.\n\n> Dear Sarah!\n> — Sarah Jones, baker\n\n## Note on the author\n\n\
+                    Sarah lives in a shed with Sera.\n";
+        let book = Book {
+            author: "Sarah Vane".to_owned(),
+            names: vec![Name { name: "Sara".to_owned(), syllables: None }],
+            ..Book::default()
+        };
+        let found = find(&Draft::read(copy), &book).remove(0);
+        let lines: Vec<_> = found.twins.iter().map(|twin| (twin.written.as_str(), twin.span.start)).collect();
+        assert_eq!(lines, [("Sarah", 15), ("Sarah", 37), ("Sera", copy.len() - 6)]);
     }
 }

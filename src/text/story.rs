@@ -15,6 +15,7 @@ use super::frequencies::{count, is_function_word, running_words};
 use super::inflections::is_form_of;
 use super::phrases::Pieces;
 use super::spellings::{bare, steps_between};
+use super::words::is_hyphen;
 use super::{Sentence, Text};
 
 /// The value of chi-squared with one degree of freedom that one text in a thousand passes by chance.
@@ -57,6 +58,8 @@ const NO_NAMES: [&str; 25] = [
 pub struct Story {
     /// Its words in order.
     pub(super) tokens: Vec<Token>,
+    /// The words of its headings, in small letters with straight apostrophes.
+    pub(super) headings: Vec<String>,
     /// The names in it, the most frequent first.
     pub names: Vec<Named>,
     /// Single words that are characteristic of it, the most characteristic first.
@@ -78,7 +81,9 @@ pub(super) struct Token {
     /// Whether a sentence or speech begins with it, so that its capital says nothing.
     opens: bool,
     /// Whether nothing but a blank or a hyphen parts it from the word before.
-    adjoins: bool,
+    pub(super) adjoins: bool,
+    /// Whether it is a hyphen.
+    is_hyphened: bool,
 }
 
 /// A word or a phrase that is characteristic of a manuscript.
@@ -126,7 +131,9 @@ impl Story {
         let groups = Groups::of(&tokens);
         let known = words_of(&names);
         let (words, phrases) = (groups.words(&tokens, &known), groups.phrases(&tokens, &known));
-        Self { tokens, names, words, phrases }
+        let headings = text.headline.sentences.iter().map(|sentence| Pieces::cut(text.sentence(sentence)));
+        let headings = headings.flat_map(|pieces| pieces.iter().map(|(_, word)| word.to_owned()).collect::<Vec<_>>());
+        Self { tokens, headings: headings.collect(), names, words, phrases }
     }
 
     /// How many words it has.
@@ -159,7 +166,9 @@ fn tokens_of(text: &Text, sentence: &Sentence, number: usize) -> Vec<Token> {
             sentence: number,
             written: source[range.clone()].to_owned(),
             opens: first || gap.contains(['"', '“', '‘', '«', '(', ':']),
-            adjoins: !first && (gap == "-" || gap.chars().all(char::is_whitespace)),
+            // A line of verse ends what is said on it.
+            adjoins: !first && (is_hyphen(gap) || gap.chars().all(|sign| sign.is_whitespace() && sign != '\n')),
+            is_hyphened: is_hyphen(gap),
         }
     };
     Pieces::cut(source).iter().map(token).collect()
@@ -278,11 +287,24 @@ fn log_likelihood(here: f64, all_here: f64, there: f64, all_there: f64) -> Optio
 fn commonest(tokens: &[Token], places: &[Range<usize>]) -> String {
     let mut forms: BTreeMap<String, usize> = BTreeMap::new();
     for place in places {
-        let words: Vec<&str> = tokens[place.clone()].iter().map(|token| bare(&token.folded)).collect();
-        *forms.entry(words.join(" ")).or_default() += 1;
+        *forms.entry(wording(&tokens[place.clone()])).or_default() += 1;
     }
     let best = forms.into_iter().max_by(|one, other| one.1.cmp(&other.1).then_with(|| other.0.cmp(&one.0)));
     best.map(|(form, _)| form).unwrap_or_default()
+}
+
+/// Words as they stand, with their hyphens and with the capitals that say something; the last without its possessive.
+fn wording(tokens: &[Token]) -> String {
+    let mut found = String::new();
+    for (at, token) in tokens.iter().enumerate() {
+        let is_name = !token.opens && token.written.contains(char::is_lowercase);
+        let word = if is_name { token.written.as_str() } else { token.folded.as_str() };
+        if at > 0 {
+            found.push(if token.is_hyphened { '-' } else { ' ' });
+        }
+        found.push_str(if at + 1 == tokens.len() { bare(word) } else { word });
+    }
+    found
 }
 
 /// How a capitalised word stands in a story.
@@ -332,9 +354,11 @@ fn named(word: &str, capital: &Capital) -> Option<Named> {
 /// Gives the rarer of two near spellings to the commoner as its variant, also one that only opens sentences.
 fn with_variants(found: Vec<Named>, capitals: &BTreeMap<String, Capital>) -> Vec<Named> {
     let mut names: Vec<Named> = Vec::new();
-    let is_near = |name: &Named, written: &str| steps_between(written, &name.name).is_some();
+    // Whatever is among the found has a capital inside sentences.
+    let is_near =
+        |name: &Named, written: &str, is_shown: bool| steps_between(written, &name.name, || is_shown).is_some();
     for name in found {
-        match names.iter_mut().find(|known| is_near(known, &name.name)) {
+        match names.iter_mut().find(|known| is_near(known, &name.name, true)) {
             Some(known) => {
                 known.variants.push(Variant { written: name.name, count: name.count, first: name.first });
             }
@@ -342,7 +366,7 @@ fn with_variants(found: Vec<Named>, capitals: &BTreeMap<String, Capital>) -> Vec
         }
     }
     for (word, capital) in capitals.iter().filter(|(_, capital)| capital.inside == 0 && capital.small == 0) {
-        if let Some(known) = names.iter_mut().find(|name| is_near(name, word))
+        if let Some(known) = names.iter_mut().find(|name| is_near(name, word, false))
             && let Some(first) = capital.places.first()
         {
             known.variants.push(Variant { written: word.clone(), count: capital.places.len(), first: *first });
