@@ -75,7 +75,7 @@ pub(super) fn run(args: &TermsArgs) -> Result<Answer, Error> {
 impl StoryFile {
     fn read(path: &Path) -> Result<Self, Error> {
         let text = files::read_manuscript(path)?;
-        let draft = Draft::read(&text);
+        let draft = Manuscript::paragraphs(&text);
         Ok(Self { name: path.display().to_string(), text, draft })
     }
 }

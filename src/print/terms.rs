@@ -63,11 +63,7 @@ struct Page<'a> {
 impl Page<'_> {
     fn terms(&mut self, terms: &Terms) {
         let coverage = &terms.coverage;
-        let summary = match coverage.wanted() {
-            0 => "the brief wants none".to_owned(),
-            wanted => format!("{} of {wanted} wanted terms stand in the copy", coverage.covered()),
-        };
-        self.sheet.labelled("Terms", &summary);
+        self.sheet.labelled("Terms", &summary(coverage.covered(), coverage.wanted()));
         for (item, near) in coverage.items.iter().zip(&terms.near) {
             self.sheet.line(String::new());
             self.sheet.labelled("", &heading(item));
@@ -134,6 +130,9 @@ impl Page<'_> {
             self.sheet
                 .labelled(label, &format!("its own, against English prose at large: {}", listed(candidates, told)));
         }
+        if story.names.is_empty() {
+            self.sheet.labelled("Names", "none");
+        }
         let groups = [("in the brief", Standing::Declared), ("not in the brief", Standing::Unknown)];
         let mut label = "Names";
         for (name, standing) in groups {
@@ -150,6 +149,10 @@ impl Page<'_> {
 
     fn taken(&mut self, borrowed: &Borrowed, told: Told) {
         self.sheet.line(String::new());
+        if told.manuscript.story.is_empty() {
+            self.sheet.labelled("Story", &format!("{} holds no words to compare with", visible(told.source.path)));
+            return;
+        }
         self.list("Late", "of the draft's wording, none stands in the story's last fifth alone", &borrowed.late, told);
         self.list("Lifted", "no sentence of the draft stands in the story word for word", &borrowed.sentences, told);
     }
@@ -160,7 +163,7 @@ impl Page<'_> {
             return;
         }
         let about = match label {
-            "Late" => "in the story's last fifth alone, so it may give the end away:",
+            "Late" => "in the story's last fifth and nowhere before in any form, so it may give the end away:",
             _ => "in the story word for word:",
         };
         self.sheet.labelled(label, about);
@@ -172,6 +175,18 @@ impl Page<'_> {
                 around(self.draft, taken.in_draft)
             ));
         }
+    }
+}
+
+/// How many of the wanted terms stand in the copy.
+fn summary(covered: usize, wanted: usize) -> String {
+    match (covered, wanted) {
+        (_, 0) => "the brief wants none".to_owned(),
+        (0, 1) => "the one wanted term does not stand in the copy".to_owned(),
+        (_, 1) => "the one wanted term stands in the copy".to_owned(),
+        (0, _) => format!("none of {wanted} wanted terms stands in the copy"),
+        (1, _) => format!("1 of {wanted} wanted terms stands in the copy"),
+        _ => format!("{covered} of {wanted} wanted terms stand in the copy"),
     }
 }
 

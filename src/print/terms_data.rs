@@ -70,7 +70,8 @@ struct TermPlacesJson {
 /// Something that is nearly a term.
 #[derive(Debug, Serialize, JsonSchema)]
 struct NearJson {
-    /// `spelling`, `broken` (the words of the phrase apart or in another order) or `family`.
+    /// `spelling`, `broken` (the words of the phrase apart or in another order) or `family` (another form, a word made from
+    /// the same word, or its British or American spelling).
     kind: &'static str,
     /// The wording of the brief that it is near to.
     wording: String,
@@ -116,11 +117,12 @@ struct StoryJson {
     words: usize,
     /// Single words that are characteristic of it, the most characteristic first.
     candidates: Vec<CandidateJson>,
-    /// The same for two words side by side.
+    /// The same for two words side by side with no mark between them, as they are written.
     phrases: Vec<CandidateJson>,
     /// Its names, the most frequent first.
     names: Vec<StoryNameJson>,
-    /// Wording of the draft that stands in the story's last fifth alone.
+    /// Wording of the draft's headline and blurb that stands in the story's last fifth and nowhere before in any form of its
+    /// word: a word that is neither common nor an adverb nor of the title, or two that follow each other there too.
     late: Vec<TakenJson>,
     /// Sentences of the draft that stand in the story word for word.
     lifted: Vec<TakenJson>,

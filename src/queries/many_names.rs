@@ -74,6 +74,10 @@ impl Signs {
 struct Mention {
     /// Positions among the words of its sentence.
     words: Range<usize>,
+    /// The words in small letters, without a title before them.
+    names: Vec<String>,
+    /// The words of the brief's name that has them; none where none has.
+    whole: Vec<String>,
     signs: Signs,
 }
 
@@ -110,8 +114,8 @@ fn listed(people: &[&Person]) -> String {
 
 /// What the brief and the whole copy say of capitals.
 struct Capitals<'a> {
-    /// The words of the brief's names that begin with a capital there; titles only where they are the whole name.
-    declared: Vec<String>,
+    /// Of each name of the brief the words that begin with a capital there; titles only where they are the whole name.
+    declared: Vec<Vec<String>>,
     /// The number of the headline's block, where there is one.
     headline: Option<usize>,
     /// The words of the author's name.
@@ -127,7 +131,7 @@ impl<'a> Capitals<'a> {
         let book = &reading.brief.book;
         let words = |name: &str| name.split_whitespace().map(telling::plain).collect::<Vec<_>>();
         let mut found = Self {
-            declared: book.names.iter().flat_map(|name| declared(&name.name)).collect(),
+            declared: book.names.iter().map(|name| declared(&name.name)).collect(),
             headline: reading.draft.blocks.iter().position(|block| block.kind == BlockKind::Headline),
             author: words(&book.author),
             inside: HashSet::new(),
@@ -145,7 +149,7 @@ impl<'a> Capitals<'a> {
 
     /// Whether a word in small letters, without its possessive, is one of a name of the brief.
     fn is_declared(&self, plain: &str) -> bool {
-        self.declared.iter().any(|name| name == plain)
+        self.declared.iter().flatten().any(|name| name == plain)
     }
 
     /// Whether a word is a part of a name.
@@ -235,19 +239,27 @@ fn level(people: &mut [Person], pair: [usize; 2]) {
 /// Adds a place of a name to whom it names.
 fn place(people: &mut Vec<Person>, told: &Told<'_>, mention: &Mention) -> usize {
     let words = &told.words[mention.words.clone()];
-    let plain = words.iter().map(|word| bare(word.plain).to_owned());
-    let plain: Vec<String> = plain.filter(|word| words.len() == 1 || !has_sign(word, "title")).collect();
+    let own = &mention.names;
     // A family may be named before one of it: `the Thorns`, `Mrs Thorn`.
     let is_plural = |one: &str, other: &str| one.strip_suffix('s') == Some(other);
-    let is_one = |word: &String| plain.iter().any(|own| own == word || is_plural(own, word) || is_plural(word, own));
-    let known = people.iter().position(|person| person.words.iter().any(is_one));
+    let is_one = |one: &String, other: &String| one == other || is_plural(one, other) || is_plural(other, one);
+    // Two of one surname are two.
+    let is_known = |person: &Person| match (&own[..], &person.words[..]) {
+        ([first, _, ..], [other, _, ..]) => first == other,
+        _ => person.words.iter().any(|word| own.iter().any(|own| is_one(own, word))),
+    };
+    let known = people.iter().position(is_known);
     let at = known.unwrap_or_else(|| {
         let first = words[0].word.range.start..words[words.len() - 1].word.range.end;
         let written = words.iter().map(|word| bare(word.written)).collect::<Vec<_>>().join(" ");
         let block = told.sentence.block;
-        people.push(Person { words: plain, block, first, written, signs: Signs::default() });
+        people.push(Person { words: Vec::new(), block, first, written, signs: Signs::default() });
         people.len() - 1
     });
+    let whole = if mention.whole.len() > own.len() { &mention.whole } else { own };
+    if whole.len() > people[at].words.len() {
+        people[at].words.clone_from(whole);
+    }
     people[at].signs = people[at].signs.or(mention.signs);
     at
 }
@@ -284,7 +296,12 @@ fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mentio
         may_be_place: previous.is_some_and(|word| has_sign(word, "before")),
         is_place: has_sign(last, "place") || is_thing,
     };
-    Some(Mention { words: at..end, signs })
+    let names = told.words[at..end].iter().map(|word| bare(word.plain).to_owned());
+    let names: Vec<String> = names.filter(|word| end == at + 1 || !has_sign(word, "title")).collect();
+    let has_all = |name: &&Vec<String>| !names.is_empty() && names.iter().all(|word| name.contains(word));
+    let whole = capitals.declared.iter().find(has_all);
+    let whole = whole.cloned().unwrap_or_default();
+    Some(Mention { words: at..end, names, whole, signs })
 }
 
 /// Whether a word is what somebody does, or names them further: `Bram hides`, `Bram the badger`.

@@ -2,12 +2,12 @@
 //! how the draft stands to its manuscript.
 
 use crate::brief::{Book, Brief};
-use crate::draft::Draft;
+use crate::draft::{BlockKind, Draft};
 use crate::text::Text;
 use crate::text::borrowed::{self, Borrowed};
 use crate::text::coverage::{self, Coverage};
 use crate::text::near::{self, Near};
-use crate::text::spellings::{self, Spelling};
+use crate::text::spellings::{self, Likeness, Spelling};
 use crate::text::story::{Named, Story};
 
 /// What is known of a draft's terms and names.
@@ -63,6 +63,15 @@ impl Terms {
 }
 
 impl Manuscript {
+    /// The paragraphs of a manuscript: all of them are story, also below a heading that names a block of a draft, and in
+    /// quotations.
+    pub fn paragraphs(text: &str) -> Draft {
+        let mut draft = Draft::read(text);
+        let below_headings = draft.blocks.iter_mut().filter(|block| block.kind != BlockKind::Headline);
+        below_headings.for_each(|block| block.kind = BlockKind::Blurb);
+        draft
+    }
+
     /// Reads a manuscript.
     pub fn read(draft: &Draft, book: &Book) -> Self {
         let story = Story::read(&Text::read(draft, book));
@@ -73,13 +82,42 @@ impl Manuscript {
 
 impl Standing {
     fn of(name: &Named, book: &Book) -> Self {
-        let words = |name: &str| name.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
-        let own = words(&name.name);
-        let declared = || book.names.iter().map(|name| (words(&name.name), &name.name));
-        if declared().any(|(words, _)| own.iter().all(|word| words.contains(word))) {
+        let with = |wanted: Likeness| {
+            book.names.iter().find(|declared| spellings::likeness(&name.name, &declared.name) == wanted)
+        };
+        if with(Likeness::Same).is_some() {
             return Self::Declared;
         }
-        let near = declared().find(|(words, _)| words.iter().any(|word| spellings::are_twins(&name.name, word)));
-        near.map_or(Self::Unknown, |(_, name)| Self::Near(name.clone()))
+        with(Likeness::Near).map_or(Self::Unknown, |near| Self::Near(near.name.clone()))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Manuscript, Standing};
+    use crate::brief::Book;
+    use crate::brief::book::Name;
+    use crate::draft::Draft;
+
+    #[test]
+    fn names_of_the_story_are_known_in_any_form_of_the_brief_s() {
+        let story = "See the Dillings. See O’Grady, Lise-Lotte, Fenja and Fennja, Marlow and Wick.";
+        let names = ["Mr Dilling", "O'Grady", "Lise-Lotte", "Fenja", "Marlo"]
+            .map(|name| Name { name: name.to_owned(), syllables: None });
+        let book = Book { names: names.to_vec(), ..Book::default() };
+        let manuscript = Manuscript::read(&Draft::read(story), &book);
+        let unknown = manuscript.story.names.iter().zip(&manuscript.standings);
+        let unknown: Vec<_> = unknown
+            .filter(|(_, standing)| **standing != Standing::Declared)
+            .map(|(name, standing)| (name.name.as_str(), standing.clone()))
+            .collect();
+        assert_eq!(unknown, [("Marlow", Standing::Near("Marlo".to_owned()))]);
+    }
+
+    #[test]
+    fn all_of_a_manuscript_is_story() {
+        let draft =
+            Manuscript::paragraphs("# Wick\n\nOne.\n\n## Credit\n\nTwo.\n\n> Three.\n> — Four\n\n## Quote\n\nFive.\n");
+        assert_eq!(Manuscript::read(&draft, &Book::default()).story.len(), 5);
     }
 }

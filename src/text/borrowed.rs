@@ -54,10 +54,10 @@ pub struct Taken {
     pub in_story: Span,
 }
 
-/// Compares a draft's blurb with its manuscript, of a book with this title.
+/// Compares a draft's headline and blurb with its manuscript, of a book with this title.
 pub fn find(text: &Text, story: &Story, title: &str) -> Borrowed {
-    let draft = tokens(text);
-    let blurb = Joined::of(&story.tokens).find(&draft);
+    let draft = tokens(text, &[&text.headline, &text.blurb]);
+    let blurb = Joined::of(&story.tokens).find(&tokens(text, &[&text.blurb]));
     let outside = |at: &usize| !blurb.as_ref().is_some_and(|blurb| blurb.contains(at));
     let told: Vec<&Token> = (0..story.tokens.len()).filter(outside).map(|at| &story.tokens[at]).collect();
     Borrowed { late: late(&draft, &told, &story.headings, title), sentences: sentences(&draft, &story.tokens) }
@@ -94,13 +94,14 @@ impl<'a> Families<'a> {
 
 fn keys(word: &str) -> impl Iterator<Item = String> {
     let bases = irregular_bases(word).iter().copied();
-    std::iter::once(word).chain(bases).map(|word| word.chars().take(2).collect())
+    std::iter::once(word).chain(bases).map(key)
 }
 
-/// The words of some tokens, and what two of them are when they are written as one.
-fn words_and_compounds(tokens: &[&Token]) -> Vec<String> {
-    let words = tokens.iter().map(|token| bare(&token.folded).to_owned());
-    words.chain(tokens.windows(2).filter_map(|pair| compound(pair[0], pair[1]))).collect()
+/// The words of some tokens with the place of each, and what two of them are when they are written as one.
+fn words_and_compounds(tokens: &[&Token]) -> Vec<(String, Range<usize>)> {
+    let words = tokens.iter().enumerate().map(|(at, token)| (bare(&token.folded).to_owned(), at..at + 1));
+    let pairs = tokens.windows(2).enumerate();
+    words.chain(pairs.filter_map(|(at, pair)| Some((compound(pair[0], pair[1])?, at..at + 2)))).collect()
 }
 
 /// Two words that follow each other, written as one.
@@ -141,60 +142,86 @@ fn late(draft: &[Token], story: &[&Token], headings: &[String], title: &str) -> 
     let Some(last_part) = last_part(story) else { return Vec::new() };
     let (before, end) = story.split_at(last_part);
     let title: Vec<String> = Pieces::cut(title).iter().map(|(_, word)| word.to_owned()).collect();
-    let known: Vec<String> =
-        words_and_compounds(before).into_iter().chain(headings.iter().cloned()).chain(title).collect();
-    let earlier = Families::of(known.iter().map(String::as_str));
+    let before = words_and_compounds(before);
+    let known = before.iter().map(|(word, _)| word).chain(headings).chain(&title);
+    let earlier = Families::of(known.map(String::as_str));
     let ends = words_and_compounds(end);
-    let late = Families::of(ends.iter().map(String::as_str));
-    // Of each word of the draft, where it stands in the last part if nowhere before.
-    let place = |at: usize| {
-        let word = bare(&draft[at].folded);
-        let compounds = [at.checked_sub(1).map(|before| (before, at)), Some((at, at + 1))].into_iter().flatten();
-        let mut compounds = compounds.filter_map(|(one, next)| compound(draft.get(one)?, draft.get(next)?));
-        let is_news = says_something(&draft[at]) && is_rare(word) && !is_adverb(word);
-        let mut stands_before =
-            || earlier.place(word).is_some() || compounds.any(|word| earlier.place(&word).is_some());
-        if is_news && !stands_before() { late.place(word) } else { None }
-    };
-    let places: Vec<Option<usize>> = (0..draft.len()).map(place).collect();
-    let span = |own: Range<usize>, there: Range<usize>| Taken {
+    let late = Families::of(ends.iter().map(|(word, _)| word.as_str()));
+    let place = |at: usize| late.place(bare(&draft[at].folded)).map(|number| ends[number].1.clone());
+    let places: Vec<Option<Range<usize>>> =
+        (0..draft.len()).map(|at| place(at).filter(|_| is_news(draft, at, &earlier))).collect();
+    let pairs = Pairs::of(end);
+    let taken = |own: Range<usize>, there: Range<usize>| Taken {
         in_draft: Span { start: draft[own.start].span.start, end: draft[own.end - 1].span.end },
         in_story: Span { start: end[there.start].span.start, end: end[there.end - 1].span.end },
     };
     let mut found = Vec::new();
     let mut at = 0;
     while at < draft.len() {
-        let is_news = |at: usize| places.get(at).is_some_and(Option::is_some);
-        let mut taken = 1;
-        if let Some(there) = places[at].filter(|_| !is_familiar(bare(&draft[at].folded))) {
-            // A compound stands behind the last word, and is told by the words that it is made of.
-            let there = there.checked_sub(end.len()).map_or(there..there + 1, |pair| compound_at(end, pair));
-            found.push(span(at..at + 1, there));
-        } else if (is_news(at) || is_news(at + 1))
-            && let Some(there) = pair_in(&draft[at..], end)
-        {
-            found.push(span(at..at + 2, there..there + 2));
-            taken = 2;
+        let is_late = |at: usize| places.get(at).is_some_and(Option::is_some);
+        let is_telling = |at: usize| is_late(at) && !is_familiar(bare(&draft[at].folded));
+        let pair = if is_late(at) || is_late(at + 1) { pairs.place(&draft[at..]) } else { None };
+        if let Some(first) = pair {
+            found.push(taken(at..at + 2, first..first + 2));
+            at += 2;
+            continue;
         }
-        at += taken;
+        if let Some(there) = places[at].clone().filter(|_| is_telling(at)) {
+            found.push(taken(at..at + 1, there));
+        }
+        at += 1;
     }
     found
 }
 
-/// Where the compound of a number stands among the words.
-fn compound_at(tokens: &[&Token], number: usize) -> Range<usize> {
-    let pairs = tokens.windows(2).enumerate().filter(|(_, pair)| compound(pair[0], pair[1]).is_some());
-    pairs.map(|(at, _)| at..at + 2).nth(number).unwrap_or(0..1)
+/// Whether a word of a draft says something rare of which no word stands before the story's last part, also not as one
+/// compound with the word beside it.
+fn is_news(draft: &[Token], at: usize, earlier: &Families<'_>) -> bool {
+    let word = bare(&draft[at].folded);
+    let beside = [at.checked_sub(1), Some(at)].into_iter().flatten();
+    let mut compounds = beside.filter_map(|at| compound(draft.get(at)?, draft.get(at + 1)?));
+    says_something(&draft[at])
+        && is_rare(word)
+        && !is_adverb(word)
+        && earlier.place(word).is_none()
+        && compounds.all(|word| earlier.place(&word).is_none())
 }
 
-/// Where the first two words of a draft, which follow each other there, follow each other in the story.
-fn pair_in(draft: &[Token], story: &[&Token]) -> Option<usize> {
-    let [first, second, ..] = draft else { return None };
-    if !second.adjoins || !says_something(first) || !says_something(second) {
-        return None;
+/// Words of a story that follow each other with nothing between them.
+struct Pairs<'a> {
+    /// Each with its place, by how its words begin.
+    pairs: HashMap<(String, String), Vec<(&'a str, &'a str, usize)>>,
+}
+
+impl<'a> Pairs<'a> {
+    fn of(tokens: &[&'a Token]) -> Self {
+        let mut found = Self { pairs: HashMap::new() };
+        let mut known = HashSet::new();
+        for (at, pair) in tokens.windows(2).enumerate().filter(|(_, pair)| pair[1].adjoins) {
+            let (first, second) = (bare(&pair[0].folded), bare(&pair[1].folded));
+            if known.insert((first, second)) {
+                found.pairs.entry((key(first), key(second))).or_default().push((first, second, at));
+            }
+        }
+        found
     }
-    let are_same = |one: &Token, other: &Token| are_of_one_word(bare(&one.folded), bare(&other.folded));
-    story.windows(2).position(|pair| pair[1].adjoins && are_same(first, pair[0]) && are_same(second, pair[1]))
+
+    /// Where the first two words of some tokens, which follow each other there, follow each other here.
+    fn place(&self, tokens: &[Token]) -> Option<usize> {
+        let [first, second, ..] = tokens else { return None };
+        if !second.adjoins || !says_something(first) || !says_something(second) {
+            return None;
+        }
+        let (first, second) = (bare(&first.folded), bare(&second.folded));
+        let alike = self.pairs.get(&(key(first), key(second)))?;
+        let is_same = |pair: &&(&str, &str, usize)| are_of_one_word(first, pair.0) && are_of_one_word(second, pair.1);
+        alike.iter().find(is_same).map(|(_, _, at)| *at)
+    }
+}
+
+/// What words that are looked up together begin with.
+fn key(word: &str) -> String {
+    word.chars().take(2).collect()
 }
 
 /// All words of a text between blanks, and where each begins, so that a stretch of words is looked up as one string.

@@ -34,6 +34,8 @@ const SHORT: usize = 4;
 const HEARD: usize = 2;
 /// The fewest letters of each part of an ordinary word that is made of two: `zoo`, `keeper`.
 const SHORTEST_PART: usize = 3;
+/// Words that may stand between a determiner and the name of a thing.
+const MOST_BETWEEN: usize = 2;
 /// What stands before a thing's name and before nobody's.
 const DETERMINERS: [&str; 16] = [
     "a", "an", "the", "my", "your", "his", "her", "its", "our", "their", "this", "that", "every", "each", "no",
@@ -141,9 +143,10 @@ impl<'a> Printed<'a> {
         }
     }
 
-    /// Whether a word stands as the name of a thing does: `her mummy`.
+    /// Whether a word stands as the name of a thing does: `her mummy`, `a very sleepy zookeeper`.
     fn follows_determiner(&self, at: usize) -> bool {
-        self.is_joined(at) && at.checked_sub(1).is_some_and(|before| DETERMINERS.contains(&&*fold(self.word(before))))
+        let beside = (at.saturating_sub(MOST_BETWEEN)..=at).rev().take_while(|at| *at > 0 && self.is_joined(*at));
+        beside.map(|at| fold(self.word(at - 1))).any(|word| DETERMINERS.contains(&&*word))
     }
 }
 
@@ -152,7 +155,7 @@ fn words_of(name: &str) -> Vec<String> {
 }
 
 /// A word in composed letters with straight apostrophes.
-fn plain(word: &str) -> String {
+pub(super) fn plain(word: &str) -> String {
     word.nfc().map(|letter| if letter == '\u{2019}' { '\'' } else { letter }).collect()
 }
 
@@ -165,8 +168,8 @@ fn places(block: &Block, words: &[Range<usize>], name: &[String]) -> Vec<Span> {
     words.windows(name.len().max(1)).filter(is_name).filter(|_| !name.is_empty()).map(span).collect()
 }
 
-/// Whether a word of the copy is a word of a name, in its letters or in capitals.
-fn is_spelt(written: &str, name: &str) -> bool {
+/// Whether a word of the copy is a word of a name, in its letters or in capitals, with or without a possessive or a plural.
+pub(super) fn is_spelt(written: &str, name: &str) -> bool {
     let written = plain(written);
     let is_it = |written: &str| written == name || written == name.to_uppercase();
     let bare = bare(&written);
@@ -219,9 +222,25 @@ fn nearest(
     Some((number, word.clone()))
 }
 
-/// Whether a word, which is shown to be a name, is spelt nearly like another name.
-pub fn are_twins(written: &str, name: &str) -> bool {
-    steps_between(written, name, || true).is_some()
+/// How the words of a name that a story has stand to a name of the brief.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Likeness {
+    /// Each is a word of it, in its spelling.
+    Same,
+    /// They are spelt nearly like a word of it.
+    Near,
+    /// Neither.
+    Other,
+}
+
+/// Compares a name, which its capitals have shown to be one, with a name of the brief.
+pub fn likeness(written: &str, name: &str) -> Likeness {
+    let (own, words) = (words_of(written), words_of(name));
+    if own.iter().all(|own| words.iter().any(|word| is_spelt(own, word))) {
+        return Likeness::Same;
+    }
+    let is_near = words.iter().any(|word| steps_between(written, word, || true).is_some());
+    if is_near { Likeness::Near } else { Likeness::Other }
 }
 
 /// The steps between a word and a name that it is nearly spelt like; none where it is far from it, or an ordinary word that
@@ -326,7 +345,7 @@ mod tests {
     fn common_nouns_are_no_names() {
         check(
             &["Mummy", "Zookeeper", "Grandpa Joe"],
-            "Her mummy is a zookeeper. Every zookeeper has a mummy, and mummy sings to Grandma.",
+            "Her mummy is a zookeeper. Every very sleepy zookeeper has a mummy, and mummy sings to Grandma.",
             &[(0, &[]), (0, &[]), (0, &[])],
         );
         check(&["Mrs Fenn", "Paddy"], "Mr Fenn and Daddy.", &[(0, &[]), (0, &[])]);

@@ -14,9 +14,9 @@ use crate::draft::Span;
 use super::frequencies::{count, is_function_word, running_words};
 use super::inflections::is_form_of;
 use super::phrases::Pieces;
-use super::spellings::{bare, steps_between};
+use super::spellings::{bare, is_spelt, plain, steps_between};
 use super::words::is_hyphen;
-use super::{Sentence, Text};
+use super::{Part, Sentence, Text};
 
 /// The value of chi-squared with one degree of freedom that one text in a thousand passes by chance.
 const SURPRISING: f64 = 10.83;
@@ -77,6 +77,7 @@ pub(super) struct Token {
     pub(super) span: Span,
     /// The number of its sentence.
     pub(super) sentence: usize,
+    /// In composed letters with straight apostrophes.
     written: String,
     /// Whether a sentence or speech begins with it, so that its capital says nothing.
     opens: bool,
@@ -126,7 +127,7 @@ pub struct Variant {
 impl Story {
     /// Reads a manuscript.
     pub fn read(text: &Text) -> Self {
-        let tokens = tokens(text);
+        let tokens = tokens(text, &[&text.blurb]);
         let names = names(&tokens);
         let groups = Groups::of(&tokens);
         let known = words_of(&names);
@@ -147,9 +148,10 @@ impl Story {
     }
 }
 
-/// The words of every paragraph.
-pub(super) fn tokens(text: &Text) -> Vec<Token> {
-    text.blurb.sentences.iter().enumerate().flat_map(|(number, sentence)| tokens_of(text, sentence, number)).collect()
+/// The words of every paragraph of some parts.
+pub(super) fn tokens(text: &Text, parts: &[&Part]) -> Vec<Token> {
+    let sentences = parts.iter().flat_map(|part| &part.sentences).enumerate();
+    sentences.flat_map(|(number, sentence)| tokens_of(text, sentence, number)).collect()
 }
 
 fn tokens_of(text: &Text, sentence: &Sentence, number: usize) -> Vec<Token> {
@@ -164,7 +166,7 @@ fn tokens_of(text: &Text, sentence: &Sentence, number: usize) -> Vec<Token> {
             folded: folded.to_owned(),
             span: text.span(sentence.block, start + range.start..start + range.end),
             sentence: number,
-            written: source[range.clone()].to_owned(),
+            written: plain(&source[range.clone()]),
             opens: first || gap.contains(['"', '“', '‘', '«', '(', ':']),
             // A line of verse ends what is said on it.
             adjoins: !first && (is_hyphen(gap) || gap.chars().all(|sign| sign.is_whitespace() && sign != '\n')),
@@ -218,7 +220,9 @@ impl<'a> Groups<'a> {
             places.entry(self.group(token)).or_default().push(at..at + 1);
         }
         let candidates = places.into_iter().map(|(group, places)| (self.at_large(group), places));
-        ranked(tokens, candidates.collect())
+        let mut words = ranked(tokens, candidates.collect());
+        words.retain(|word| !is_past(&word.wording));
+        words
     }
 
     fn phrases(&self, tokens: &[Token], names: &HashSet<String>) -> Vec<Candidate> {
@@ -229,9 +233,21 @@ impl<'a> Groups<'a> {
                 places.entry((self.group(first), self.group(second))).or_default().push(at..at + 2);
             }
         }
+        // What is always the beginning of more is no phrase: `old red` of an old red chair.
+        let goes_on =
+            |place: &Range<usize>| tokens.get(place.end).is_some_and(|next| next.adjoins && tells(next, names));
+        places.retain(|_, places| !places.iter().all(goes_on));
         let by_chance = |(first, second)| self.at_large(first) * self.at_large(second) / running_words() as f64;
         ranked(tokens, places.into_iter().map(|(groups, places)| (by_chance(groups), places)).collect())
     }
+}
+
+/// Whether a word tells what was done (`climbed`, `lived`, `grabbed`): no term that anybody looks for.
+fn is_past(word: &str) -> bool {
+    let Some(stem) = word.strip_suffix("ed") else { return false };
+    let undoubled: String = stem.chars().take(stem.chars().count().saturating_sub(1)).collect();
+    let bases = [stem.to_owned(), format!("{stem}e"), undoubled];
+    bases.iter().any(|base| base.len() >= SHORTEST && count(base) > 0 && is_form_of(word, base))
 }
 
 /// Every word of every name in every spelling, in small letters.
@@ -241,7 +257,7 @@ fn words_of(names: &[Named]) -> HashSet<String> {
         std::iter::once(name.name.clone()).chain(variants).collect::<Vec<_>>()
     };
     let spellings: Vec<String> = names.iter().flat_map(spellings).map(|name| name.to_lowercase()).collect();
-    spellings.iter().flat_map(|name| name.split(' ')).map(str::to_owned).collect()
+    spellings.iter().flat_map(|name| name.split([' ', '-'])).map(str::to_owned).collect()
 }
 
 /// Whether a word says something of the story and is no name.
@@ -354,9 +370,11 @@ fn named(word: &str, capital: &Capital) -> Option<Named> {
 /// Gives the rarer of two near spellings to the commoner as its variant, also one that only opens sentences.
 fn with_variants(found: Vec<Named>, capitals: &BTreeMap<String, Capital>) -> Vec<Named> {
     let mut names: Vec<Named> = Vec::new();
-    // Whatever is among the found has a capital inside sentences.
-    let is_near =
-        |name: &Named, written: &str, is_shown: bool| steps_between(written, &name.name, || is_shown).is_some();
+    // Whatever is among the found has a capital inside sentences. A plural is another name for more people.
+    let is_near = |name: &Named, written: &str, is_shown: bool| {
+        let are_one_and_many = is_spelt(written, &name.name) || is_spelt(&name.name, written);
+        !are_one_and_many && steps_between(written, &name.name, || is_shown).is_some()
+    };
     for name in found {
         match names.iter_mut().find(|known| is_near(known, &name.name, true)) {
             Some(known) => {
@@ -375,22 +393,24 @@ fn with_variants(found: Vec<Named>, capitals: &BTreeMap<String, Capital>) -> Vec
     names
 }
 
-/// Names that never stand but side by side are one name: `Gull Point`.
+/// Names that never stand but side by side are one name: `Gull Point`, `Anne-Marie`.
 fn joined(mut names: Vec<Named>, tokens: &[Token]) -> Vec<Named> {
-    let mut pairs: BTreeMap<(&str, &str), Vec<Span>> = BTreeMap::new();
+    let mut pairs: BTreeMap<(&str, &str, bool), Vec<Span>> = BTreeMap::new();
     for pair in tokens.windows(2) {
         if let [first, second] = pair
             && second.adjoins
         {
             let span = Span { start: first.span.start, end: second.span.end };
-            pairs.entry((first.written.as_str(), bare(&second.written))).or_default().push(span);
+            let pair = (first.written.as_str(), bare(&second.written), second.is_hyphened);
+            pairs.entry(pair).or_default().push(span);
         }
     }
-    for ((first, second), places) in pairs {
+    for ((first, second, is_hyphened), places) in pairs {
+        let joint = if is_hyphened { '-' } else { ' ' };
         let at = |name: &str| names.iter().position(|named| named.name == name && named.variants.is_empty());
         let (Some(one), Some(other)) = (at(first), at(second)) else { continue };
         if one != other && names[one].count == places.len() && names[other].count == places.len() {
-            names[one] = Named { name: format!("{first} {second}"), first: places[0], ..names[one].clone() };
+            names[one] = Named { name: format!("{first}{joint}{second}"), first: places[0], ..names[one].clone() };
             names.remove(other);
         }
     }
@@ -447,5 +467,38 @@ mod tests {
     fn nothing_is_found_in_nothing() {
         let story = read("");
         assert!(story.is_empty() && story.words.is_empty() && story.names.is_empty());
+    }
+
+    #[test]
+    fn phrases_stand_as_they_are_written() {
+        let story = read(
+            "Wim met the old red kettle. The kettle, red and round, sang. Grandmother's shed is by the owl-house. *Old red\nkettle*! \
+             Grandmother’s shed and the owl\u{2011}house, and on Monday morning, a Monday morning. Red, kettle; red. Kettle. Climbed and climbed.\n\n\
+             Wim sang: moon  \nboat, moon  \nboat.",
+        );
+        let mut phrases: Vec<_> = story.phrases.iter().map(|phrase| (phrase.wording.as_str(), phrase.count)).collect();
+        phrases.sort_unstable();
+        assert_eq!(phrases, [("Monday morning", 2), ("grandmother's shed", 2), ("owl-house", 2), ("red kettle", 2)]);
+        assert!(story.words.iter().all(|word| word.wording != "climbed"), "{:?}", story.words);
+    }
+
+    #[test]
+    fn words_that_only_look_like_forms_are_not_counted_together() {
+        let story = read(
+            "The shed. She saw the shed. She has a seed; see the seed. She sat in the shed in the evening, even so, evening.",
+        );
+        let words: Vec<_> = story.words.iter().map(|word| (word.wording.as_str(), word.count)).collect();
+        assert!(words.contains(&("shed", 3)) && words.contains(&("seed", 2)), "{words:?}");
+    }
+
+    #[test]
+    fn a_plural_and_another_apostrophe_are_no_other_spelling() {
+        let story = read("See the Dillings and Bo Dilling. O’Grady met O'Grady, and a Dilling met Lise-Lotte.");
+        let names: Vec<_> =
+            story.names.iter().map(|name| (name.name.as_str(), name.count, name.variants.len())).collect();
+        assert_eq!(
+            names,
+            [("Dilling", 2, 0), ("O'Grady", 2, 0), ("Bo", 1, 0), ("Dillings", 1, 0), ("Lise-Lotte", 1, 0)]
+        );
     }
 }

@@ -39,7 +39,7 @@ fn the_page_names_every_place() {
         "# The lighthouse\n\nOona tells a story at\nbedtime in the *lighthose*.\n\n> \"Dear Oonah!\"\n> — A. Fenn\n";
     let page = book(draft).run(["terms", "first.md"]).answers(1).printed.clone();
     for part in [
-        "1 of 3 wanted terms stand in the copy",
+        "1 of 3 wanted terms stands in the copy",
         "lighthouse, which must be there: once",
         "- 1:7 The [lighthouse]",
         "- 4:17 near, not counted: at bedtime in the [lighthose].",
@@ -87,6 +87,46 @@ fn the_manuscript_is_held_against_the_draft() {
     assert_eq!(report["candidates"][0]["in_brief"], true);
     assert_eq!(report["names"][0]["name"], "Oona");
     assert_eq!(report["names"][0]["variants"][0]["written"], "Oonah");
+}
+
+#[test]
+fn the_page_is_right_of_none_one_and_many() {
+    let page = |terms: &str, draft: &str, story: &str| {
+        let book = Book::empty().file("brief.yaml", format!("{BRIEF}terms: [{terms}]\n"));
+        let book = book.file("first.md", draft).file("story.txt", story);
+        let page = book.run(["terms", "first.md", "--story", "story.txt"]).printed.clone();
+        page.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    for (terms, draft, told) in [
+        ("", "A quay.", "the brief wants none"),
+        ("quay", "A quay.", "the one wanted term stands in the copy"),
+        ("quay", "A barge.", "the one wanted term does not stand in the copy"),
+        ("quay, otter", "A barge.", "none of 2 wanted terms stands in the copy"),
+        ("quay, otter", "A quay.", "1 of 2 wanted terms stands in the copy"),
+        ("quay, otter", "A quay, an otter.", "2 of 2 wanted terms stand in the copy"),
+    ] {
+        let page = page(terms, draft, "");
+        assert!(page.contains(told), "{told}: {page}");
+        assert!(
+            page.contains("story.txt holds no words") && page.contains("0 words") && page.contains("Names none"),
+            "{page}"
+        );
+    }
+    let one = page("quay", "A quay.", "Quay");
+    assert!(one.contains("the story, 1 word Words") && one.contains("none stands in the story's last fifth"), "{one}");
+}
+
+#[test]
+fn a_story_of_a_thousand_chapters_is_read_whole() {
+    let chapter = |number: usize| format!("## Chapter {number}\n\nHessa scrubs the barge. Will it ever move?\n\n");
+    let story: String = (1..=1_000).map(chapter).chain(["Bettina moored it.\n".to_owned()]).collect();
+    let book = book("Will Bettina move the scrubbed barge to the lighthouse?\n").file("story.txt", story);
+    let report = &json(&book, &["--story", "story.txt"])["story"];
+    assert_eq!(report["words"], 8_003);
+    assert_eq!(report["late"].as_array().map(Vec::len), Some(1));
+    assert_eq!(report["late"][0]["in_draft"]["written"], "Bettina");
+    let candidates = report["candidates"].as_array().expect("a list");
+    assert!(candidates.iter().all(|candidate| candidate["wording"] != "chapter"), "{candidates:?}");
 }
 
 #[test]
