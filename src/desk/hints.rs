@@ -87,9 +87,9 @@ const LEAVING: [Hint; 3] = [
 ];
 const OUTSIDE: [Hint; 4] = [
     hint("Esc", KeyCode::Esc, "later"),
-    letter("m", 'm', "save mine over it"),
-    letter("t", 't', "take theirs"),
-    letter("e", 'e', "save mine elsewhere"),
+    letter("m", 'm', "save this one over it"),
+    letter("t", 't', "take the other"),
+    letter("e", 'e', "save elsewhere"),
 ];
 const RECOVERED: [Hint; 3] = [letter("t", 't', "take them"), letter("f", 'f', "let them go"), MORE];
 

@@ -34,7 +34,7 @@ pub struct LevelJson {
     /// What the measures counted.
     pub counts: BTreeMap<&'static str, usize>,
     /// The sentences that cost most on the headline's measure, the costliest first.
-    pub hardest_sentences: Vec<HardSentenceJson>,
+    pub costliest_sentences: Vec<CostlySentenceJson>,
     /// Words outside the list of the headline's measure, once each, in reading order.
     pub unfamiliar: Vec<UnfamiliarJson>,
     /// Words whose syllables were guessed, once each.
@@ -83,12 +83,12 @@ pub struct MeasureJson {
     pub source: &'static str,
 }
 
-/// A sentence that makes the copy harder.
+/// A sentence that costs the level.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct HardSentenceJson {
+pub struct CostlySentenceJson {
     /// Its words.
     pub words: usize,
-    /// How much harder the copy is with it, in the unit of the headline's measure.
+    /// How much further off the copy's level is with it, in the unit of the headline's measure.
     pub cost: f64,
     /// The measure without it; null where nothing would be left.
     pub without: Option<f64>,
@@ -131,7 +131,7 @@ impl LevelJson {
             scores: level.scores.iter().map(score).collect(),
             measures: level.scores.iter().map(MeasureJson::of).collect(),
             counts: Count::ALL.iter().map(|count| (count.key(), level.counts.of(*count))).collect(),
-            hardest_sentences: level.hardest_sentences.iter().map(HardSentenceJson::of).collect(),
+            costliest_sentences: level.hardest_sentences.iter().map(CostlySentenceJson::of).collect(),
             unfamiliar: level.unfamiliar.iter().map(UnfamiliarJson::of).collect(),
             guessed_words: level.guessed.iter().map(GuessedJson::of).collect(),
         }
@@ -165,7 +165,7 @@ impl MeasureJson {
     }
 }
 
-impl HardSentenceJson {
+impl CostlySentenceJson {
     fn of(sentence: &HardSentence) -> Self {
         Self {
             words: sentence.words,

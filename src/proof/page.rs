@@ -222,3 +222,46 @@ fn chart(series: &Series) -> String {
         "<svg class=\"chart\" width=\"{width}\" height=\"{height}\" viewBox=\"0 0 {width} {height}\" aria-hidden=\"true\">{drawn}</svg>"
     )
 }
+
+#[cfg(test)]
+mod tests {
+    use super::STYLE;
+    use crate::proof::sheet::Ink;
+
+    /// Source: Web Content Accessibility Guidelines 2.2, relative luminance and contrast ratio.
+    fn contrast(one: [u8; 3], other: [u8; 3]) -> f64 {
+        let linear = |part: u8| match f64::from(part) / 255.0 {
+            part if part <= 0.04045 => part / 12.92,
+            part => ((part + 0.055) / 1.055).powf(2.4),
+        };
+        let luminance = |[r, g, b]: [u8; 3]| 0.2126 * linear(r) + 0.7152 * linear(g) + 0.0722 * linear(b);
+        let (one, other) = (luminance(one) + 0.05, luminance(other) + 0.05);
+        if one > other { one / other } else { other / one }
+    }
+
+    /// The colour of a name in a line of the style sheet: `#fff` or `#ffffff`.
+    fn colour(line: &str, name: &str) -> [u8; 3] {
+        let (_, from) = line.split_once(&format!("--{name}: #")).unwrap_or_default();
+        let digits = from.split(';').next().unwrap_or_default();
+        let width = digits.len() / 3;
+        std::array::from_fn(|part| {
+            let digits = &digits[part * width..(part + 1) * width];
+            u8::from_str_radix(&digits.repeat(3 - width), 16).unwrap_or_default()
+        })
+    }
+
+    /// 4.5 to 1 is what the guidelines ask of running text (success criterion 1.4.3).
+    #[test]
+    fn the_page_is_white_with_the_one_accent_and_legible_on_either_ground() {
+        let grounds: Vec<&str> = STYLE.lines().filter(|line| line.contains("--ground: ")).collect();
+        assert_eq!(grounds.len(), 3, "light, dark and paper");
+        assert_eq!(colour(grounds[0], "ground"), [255; 3]);
+        assert_eq!(colour(grounds[0], "mark"), Ink::Accent.rgb());
+        for line in grounds {
+            for name in ["ink", "soft", "mark"] {
+                let found = contrast(colour(line, name), colour(line, "ground"));
+                assert!(found >= 4.5, "{name}: {found:.2} in {line}");
+            }
+        }
+    }
+}

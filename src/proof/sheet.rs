@@ -113,14 +113,14 @@ pub enum Ink {
 }
 
 impl Ink {
-    /// Red, green and blue. The accent is the colour of brick.
+    /// Red, green and blue. The accent is red, as that of the desk.
     pub fn rgb(self) -> [u8; 3] {
         match self {
             Self::Black => [17, 17, 17],
             Self::Grey => [112, 112, 112],
             Self::Light => [176, 176, 176],
             Self::Pale => [240, 240, 240],
-            Self::Accent => [168, 58, 28],
+            Self::Accent => [192, 0, 0],
         }
     }
 }
