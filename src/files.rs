@@ -8,6 +8,7 @@ mod form;
 pub mod kept;
 mod recovery;
 mod shelf;
+mod sisters;
 mod stage;
 pub mod typed;
 
@@ -24,6 +25,7 @@ use crate::draft::place;
 use crate::proof;
 use crate::setting::Faces;
 use crate::setting::face::Face;
+use crate::setting::faces;
 use crate::text::familiar::FamiliarWords;
 use crate::text::lists;
 
@@ -145,28 +147,36 @@ fn read_phrases(path: &Path) -> Result<Vec<Phrase>, Error> {
     })
 }
 
-/// Reads every font file that a brief's type names. What cannot be read is told with its place in the brief, unless it was
-/// named elsewhere.
+/// Reads every font file that a brief's type names, and its sisters: those that the brief names too, and for the styles that
+/// are left those of the same family beside it. What cannot be read is told with its place in the brief, unless it was named elsewhere.
 pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
-    let mut faces = Faces::built_in();
+    let mut all = Faces::built_in();
     for font in brief.typography.fonts() {
-        if let Font::File { path, weight } = font
-            && !faces.has(font)
+        if let Font::File { path, weight, sisters } = font
+            && !all.has(font)
         {
-            let face = read_face(path).map_err(|error| placed(error, &InType::Font(path), brief_path))?;
+            let named = |path: &Path| read_face(path).map_err(|error| placed(error, &InType::Font(path), brief_path));
+            let face = named(path)?;
             check_weight(&face, path, *weight)
                 .map_err(|error| placed(error, &InType::Weight(path, *weight), brief_path))?;
-            faces.add(font.clone(), face);
+            let mut read = Vec::new();
+            for style in faces::STYLES {
+                read.extend(sisters.of(style).map(named).transpose()?.map(|sister| (style, sister)));
+            }
+            let left = faces::styles_left(&face, &read, *weight);
+            let found = sisters::beside(path, face.naming(), *weight, &left).into_iter();
+            read.extend(found.filter_map(|(style, path)| Some((style, read_face(&path).ok()?))));
+            all.add_family(font.clone(), face, read);
         }
     }
-    Ok(faces)
+    Ok(all)
 }
 
 /// Regular and bold are set as near as a font has them; any other weight has to be there.
 fn check_weight(face: &Face, path: &Path, weight: Weight) -> Result<(), Error> {
     let refuse =
         |problem: String| Err(Error::new(format!("cannot set the font {} at {weight}: {problem}", path.display())));
-    match face.weights() {
+    match face.naming().weights() {
         _ if weight == Weight::REGULAR => Ok(()),
         None => refuse("it has one weight; write regular or bold, or name the file of that weight at font".to_owned()),
         Some((least, most)) if !(least..=most).contains(&f32::from(weight.number())) => {
@@ -197,6 +207,15 @@ pub fn read_familiar(path: &Path) -> Result<FamiliarWords, Error> {
 }
 
 fn read_face(path: &Path) -> Result<Face, Error> {
+    if fs::metadata(path).is_err_and(|error| error.kind() == io::ErrorKind::NotFound) {
+        return Err(Error::new(format!(
+            "cannot read the font {}: there is no such file; write serif or sans for a built-in one, or the path of a .ttf or .otf \
+             file; one that is not at hand is written in the brief as font: {{ name: {}, alphabet: 128 pt, at: 12 pt }}, with the \
+             length of its a to z",
+            path.display(),
+            path.file_stem().map_or_else(|| "Some Face".into(), |name| name.to_string_lossy())
+        )));
+    }
     let bytes = read_up_to(path, "the font", LARGEST_FONT)?;
     Face::read(bytes).ok_or_else(|| {
         Error::new(format!(

@@ -3,6 +3,7 @@
 //! This room knows nothing of what words mean. Its input is blocks of text, their type and a panel; its output is lines
 //! with places. Everything is exact integer arithmetic on [`Em`](crate::units::Em) and [`Length`](crate::units::Length).
 
+pub mod naming;
 pub mod face;
 pub mod stretch;
 pub mod faces;

@@ -14,6 +14,8 @@ use blurbwright::setting::{Copy, Faces};
 /// A subset of Bitter with hardly a letter beside those of English, under the SIL Open Font License.
 const FONT: &[u8] = include_bytes!("data/fonts/Bitter-Variable.ttf");
 
+const OWN: &str = "panel: { trim: 8 x 8 in }\ntype: { font: own.ttf, weight: regular }\n";
+
 /// The stretches of a line in one face each, with the family that stands in and whether it is bold, and with no letter
 /// shown as a box.
 fn stretches(font: &str, weight: &str, text: &'static str) -> Vec<(&'static str, Option<BuiltIn>, bool)> {
@@ -48,6 +50,27 @@ fn marks_and_their_letter_are_set_in_one_face() {
     );
     // Bitter has the two as one letter, which needs no other face.
     assert_eq!(stretches("own.ttf", "regular", "cafe\u{301}"), [("cafe\u{301}", None, false)]);
+}
+
+/// In the variable font there is neither U+2010 nor U+2011, nor any blank but the plain one; the picture of two people is
+/// in no font, and the joiner in it is not called a letter that is missing.
+#[test]
+fn a_sign_with_an_equivalent_changes_neither_the_face_nor_the_line() {
+    for (with, like) in [("sea\u{2011}ice", "sea-ice"), ("sea\u{2010}ice", "sea-ice")] {
+        let width = |text: &'static str| {
+            assert_eq!(stretches("own.ttf", "regular", text), [(text, None, false)]);
+            let (draft, brief) = (Draft::read(text), Brief::read(OWN, Path::new("")).expect("a brief"));
+            let mut faces = Faces::built_in();
+            faces.add(brief.typography.blurb.font.clone(), Face::read(FONT.to_vec()).expect("a font"));
+            let copy = Copy::shape(&draft, &brief.typography, &faces);
+            copy.paragraphs[0].shaped.glyphs.iter().map(|glyph| glyph.advance.to_f64()).sum::<f64>()
+        };
+        assert_eq!(width(with), width(like), "{with:?}");
+    }
+    let draft = Draft::read("a \u{1f469}\u{200d}\u{1f467}");
+    let brief = Brief::read(OWN, Path::new("")).expect("a brief");
+    let missing = Copy::shape(&draft, &brief.typography, &Faces::built_in()).paragraphs[0].shaped.missing.clone();
+    assert_eq!(missing, ['\u{1f469}', '\u{1f467}']);
 }
 
 #[test]

@@ -12,6 +12,7 @@ mod bad_files;
 mod unsafe_text;
 mod json;
 mod fonts;
+mod sisters;
 mod pictures;
 mod comparing;
 mod keeping;

@@ -7,6 +7,7 @@ use super::bounds;
 use super::lengths::Unit;
 use super::read::{Refusal, Value, chosen};
 use super::yaml::{self, Node, Step};
+use crate::draft::Emphasis;
 use crate::units::{Length, trimmed};
 
 /// Which font a block is set in.
@@ -22,9 +23,34 @@ pub enum Font {
         path: PathBuf,
         /// The weight of what is not bold in it.
         weight: Weight,
+        /// The other files of its family, as far as the brief names them.
+        sisters: Sisters,
     },
     /// A font that is not at hand.
     StandIn(StandIn),
+}
+
+/// The files of a family that a brief names beside the regular one, their paths as that one's.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Sisters {
+    /// The bold one.
+    pub bold: Option<PathBuf>,
+    /// The italic one.
+    pub italic: Option<PathBuf>,
+    /// The one that is both.
+    pub bold_italic: Option<PathBuf>,
+}
+
+impl Sisters {
+    /// The file for an emphasis.
+    pub fn of(&self, emphasis: Emphasis) -> Option<&Path> {
+        match (emphasis.bold, emphasis.italic) {
+            (false, false) => None,
+            (true, false) => self.bold.as_deref(),
+            (false, true) => self.italic.as_deref(),
+            (true, true) => self.bold_italic.as_deref(),
+        }
+    }
 }
 
 /// A weight of the OpenType scale, from 1 to 1000.
@@ -61,6 +87,11 @@ const NAMES: [(&str, Weight); 9] = [
 /// is high.
 const ALPHABET_IN_SIZES: (i64, i64) = (6, 26);
 
+/// The keys of a family whose files are named one by one, the regular one first.
+const FILES: [&str; 4] = ["regular", "bold", "italic", "bold_italic"];
+const FILES_EXAMPLE: &str = "such as { regular: face.ttf, italic: face-italic.ttf }";
+
+const STAND_IN: [&str; 3] = ["name", "alphabet", "at"];
 const STAND_IN_EXAMPLE: &str = "such as { name: Some Face, alphabet: 128 pt, at: 12 pt }";
 
 impl Weight {
@@ -106,25 +137,34 @@ impl fmt::Display for Weight {
 }
 
 impl Font {
-    /// `serif`, `sans`, or the path of a font file, from `folder` where it is not absolute.
+    /// `serif` or `sans` in letters of any case, or the path of a font file, from `folder` where it is not absolute.
     pub fn named(name: &str, folder: &Path) -> Self {
-        match name {
+        match name.to_ascii_lowercase().as_str() {
             "serif" => Self::Serif,
             "sans" => Self::Sans,
-            path => Self::file(folder.join(path)),
+            _ => Self::file(folder.join(name)),
         }
     }
 
     /// A font file at its regular weight.
     pub fn file(path: PathBuf) -> Self {
-        Self::File { path, weight: Weight::REGULAR }
+        Self::File { path, weight: Weight::REGULAR, sisters: Sisters::default() }
     }
 
     pub(super) fn read(value: &Value<'_>, folder: &Path) -> Result<Self, Refusal> {
-        if value.is_map() {
+        if !value.is_map() {
+            return Ok(Self::named(&value.text()?, folder));
+        }
+        if value.entries()?.iter().any(|(key, _)| STAND_IN.contains(key)) {
             return StandIn::read(value).map(Self::StandIn);
         }
-        Ok(Self::named(&value.text()?, folder))
+        let fields = value.fields(&FILES)?;
+        let file = |value: Value<'_>| value.text().map(|name| folder.join(name));
+        let [regular, bold, italic, bold_italic] = FILES;
+        let sister = |key| fields.optional(key).map(file).transpose();
+        let path = file(fields.required(regular, FILES_EXAMPLE)?)?;
+        let sisters = Sisters { bold: sister(bold)?, italic: sister(italic)?, bold_italic: sister(bold_italic)? };
+        Ok(Self::File { path, weight: Weight::REGULAR, sisters })
     }
 
     /// Whether this is one of the fonts that are part of the program.
@@ -135,7 +175,9 @@ impl Font {
     /// Whether the two are one font, be it at two weights.
     pub fn is_same(&self, other: &Self) -> bool {
         match (self, other) {
-            (Self::File { path, .. }, Self::File { path: other, .. }) => path == other,
+            (Self::File { path, sisters, .. }, Self::File { path: other, sisters: others, .. }) => {
+                path == other && sisters == others
+            }
             _ => self == other,
         }
     }
@@ -155,7 +197,7 @@ impl Font {
             Err(value.refuse(format!("{problem}; write one of these, or name a variable font file at font")))
         };
         match self {
-            Self::File { path, .. } => Ok(Self::File { path, weight: wanted }),
+            Self::File { path, sisters, .. } => Ok(Self::File { path, weight: wanted, sisters }),
             font if wanted == Weight::REGULAR => Ok(font),
             Self::StandIn(_) => refuse("a font that is stood in for"),
             font => refuse(&format!("the built-in {font}")),
@@ -177,7 +219,7 @@ impl fmt::Display for Font {
 
 impl StandIn {
     fn read(value: &Value<'_>) -> Result<Self, Refusal> {
-        let fields = value.fields(&["name", "alphabet", "at"])?;
+        let fields = value.fields(&STAND_IN)?;
         let name = fields.required("name", STAND_IN_EXAMPLE)?.text()?;
         let of_alphabet = fields.required("alphabet", STAND_IN_EXAMPLE)?;
         let alphabet = of_alphabet.length(bounds::ALPHABET)?;
@@ -213,37 +255,44 @@ pub fn place_in_type(text: &str, folder: &Path, what: &InType<'_>) -> Option<(us
     let Ok(Node::Map(sections)) = yaml::parse(text) else { return None };
     let (_, Node::Map(keys)) = sections.iter().find(|(key, _)| key == "type")? else { return None };
     let step = |key: &str| Step::Key(key.to_owned());
-    let key = what.key();
-    if what.stands_in(keys, None, folder) {
-        return yaml::locate(text, &[step("type"), step(key)]);
+    let found = |way: Vec<Step>| yaml::locate(text, &[vec![step("type")], way].concat());
+    if let Some(way) = what.way(keys, None, folder) {
+        return found(way);
     }
     let font = value_of(keys, "font");
     keys.iter().find_map(|(block, node)| match node {
-        Node::Map(own) if what.stands_in(own, font, folder) => {
-            yaml::locate(text, &[step("type"), step(block), step(key)])
-        }
+        Node::Map(own) => found([vec![step(block)], what.way(own, font, folder)?].concat()),
         _ => None,
     })
 }
 
 impl InType<'_> {
-    fn key(&self) -> &'static str {
+    /// The way to it from among these keys, `above` being the font where they name none.
+    fn way(&self, keys: &[(String, Node)], above: Option<&Node>, folder: &Path) -> Option<Vec<Step>> {
+        let own = value_of(keys, "font");
         match self {
-            Self::Font(_) => "font",
-            Self::Weight(..) => "weight",
-        }
-    }
-
-    /// Whether it stands among these keys, `above` being the font where they name none.
-    fn stands_in(&self, keys: &[(String, Node)], above: Option<&Node>, folder: &Path) -> bool {
-        let is_file = |node: Option<&Node>, file: &Path| matches!(node, Some(Node::Text(name)) if folder.join(name.trim()) == file);
-        match self {
-            Self::Font(file) => is_file(value_of(keys, "font"), file),
+            Self::Font(file) => {
+                let way = way_to_file(own?, file, folder)?;
+                Some([vec![Step::Key("font".to_owned())], way].concat())
+            }
             Self::Weight(file, weight) => {
-                is_file(value_of(keys, "font").or(above), file)
-                    && value_of(keys, "weight").is_some_and(|node| weight.is_written(node))
+                way_to_file(own.or(above)?, file, folder)?;
+                let is_written = value_of(keys, "weight").is_some_and(|node| weight.is_written(node));
+                is_written.then(|| vec![Step::Key("weight".to_owned())])
             }
         }
+    }
+}
+
+/// The way to where the value of a key `font` names a file: nothing, or the key of one of a family's files.
+fn way_to_file(font: &Node, file: &Path, folder: &Path) -> Option<Vec<Step>> {
+    let names = |node: &Node| matches!(node, Node::Text(name) if folder.join(name.trim()) == file);
+    match font {
+        Node::Map(files) => {
+            let (key, _) = files.iter().find(|(key, node)| FILES.contains(&key.as_str()) && names(node))?;
+            Some(vec![Step::Key(key.clone())])
+        }
+        font => names(font).then(Vec::new),
     }
 }
 

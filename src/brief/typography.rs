@@ -6,7 +6,7 @@ use hypher::Lang;
 
 use super::book::{Book, Kind};
 use super::bounds;
-pub use super::font::{Font, StandIn, Weight};
+pub use super::font::{Font, Sisters, StandIn, Weight};
 use super::lengths::{self, Unit};
 use super::read::{Fields, Refusal, Value};
 use crate::draft::{BlockKind, Emphasis};

@@ -16,6 +16,8 @@ use super::wrap::wrap;
 use super::{beside, foot, measures, pages, picture, queries, values};
 use crate::brief::typography::{Align, Font};
 use crate::print::visible::visible;
+use crate::print::words::style_name;
+use crate::report::fit::font_name;
 
 /// Draws the desk as it is.
 pub fn draw(state: &State, frame: &mut Frame<'_>) {
@@ -139,16 +141,15 @@ fn standing(state: &State, sheet: &Sheet) -> &'static str {
     }
 }
 
-/// `serif 13 on 18 pt, left`, and whether that is tried.
+/// `serif 13 on 18 pt, left`, whether that is tried, and what the copy asks for that its fonts have not.
 fn type_words(state: &State) -> String {
     let set = &state.brief.typography.blurb;
     let font = match &set.font {
-        Font::File { path, .. } => {
-            path.file_stem().map_or_else(|| "font".to_owned(), |name| name.to_string_lossy().into_owned())
-        }
         Font::StandIn(stand_in) => format!("an estimate of {}", stand_in.name),
-        font => font.to_string(),
+        font => font_name(font, state.faces.family(font), set.emphasis()),
     };
+    let missing = state.sheet().map_or(&[][..], |sheet| &sheet.now.report.fit.styles_missing);
+    let missing: String = missing.iter().map(|missing| format!(", no {}", style_name(missing.style))).collect();
     let align = match set.align {
         Align::Left => "left",
         Align::Centre => "centre",
@@ -157,7 +158,7 @@ fn type_words(state: &State) -> String {
     let shown = |points: f64| crate::units::trimmed(points, 2);
     let (size, leading) = (shown(set.size.to_pt()), shown(set.leading().to_pt()));
     let tried = if state.tried.has_own_type() { "" } else { "trying " };
-    format!("{tried}{} {size} on {leading} pt, {align}", visible(&font))
+    format!("{tried}{} {size} on {leading} pt, {align}{missing}", visible(&font))
 }
 
 /// What is said where nothing else can be shown.

@@ -2,7 +2,7 @@
 
 use super::sheet::Sheet;
 use super::visible::visible;
-use super::words::{counted, estimate, joined};
+use super::words::{counted, estimate, joined, style_missing};
 use crate::report::comparison::{Comparison, Row, RowSubject, Value};
 use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
 use crate::report::effects::{Effects, Figures};
@@ -153,6 +153,7 @@ pub fn signs(comparison: &Comparison) -> Vec<String> {
         signs.push(format!("{OUTSIDE} outside its limit"));
     }
     signs.extend(comparison.estimated.iter().map(estimate));
+    signs.extend(comparison.styles_missing.iter().map(style_missing));
     signs
 }
 

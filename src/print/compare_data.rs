@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::compare::{Page, sort_of};
-use super::json::{EstimateJson, LimitJson, Style, rounded};
+use super::json::{EstimateJson, LimitJson, MissingStyleJson, Style, rounded};
 use super::visible::visible;
 use crate::report::Report;
 use crate::report::comparison::{Cell, Entry, Row, RowSubject, Value};
@@ -65,6 +65,8 @@ pub struct ComparedJson {
     pub lines_spare: usize,
     /// The largest size of the blurb that fits; null where none does.
     pub largest_size_pt: Option<f64>,
+    /// Styles that the copy asks for and its font has not.
+    pub styles_missing: Vec<MissingStyleJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; the fit is an estimate where there is one.
     pub fonts_stood_in: Vec<EstimateJson>,
     /// Queries that are left.
@@ -204,6 +206,7 @@ impl ComparedJson {
             lines_over: fit.castoff.lines_over,
             lines_spare: fit.castoff.lines_spare,
             largest_size_pt: fit.largest_size.map(|size| rounded(size.to_pt())),
+            styles_missing: fit.styles_missing.iter().map(MissingStyleJson::of).collect(),
             fonts_stood_in: fit.estimated.iter().map(EstimateJson::of).collect(),
             queries: entry.queries,
         }

@@ -9,11 +9,12 @@ use serde::Serialize;
 use super::findings::FindingsJson;
 use super::level::LevelJson;
 use super::visible::acts_on_a_terminal;
+use super::words::style_name;
 use crate::brief::limits::Range;
 use crate::brief::typography::StandIn;
 use crate::draft::Span;
 use crate::report::Report;
-use crate::report::fit::{FitLine, StoodIn};
+use crate::report::fit::{FitLine, MissingStyle, StoodIn};
 use crate::report::verdict::{Beside, Check, Subject};
 use crate::setting::stretch::MOST_OFF;
 use crate::text::coverage::{Item, Place};
@@ -143,7 +144,7 @@ pub struct AvoidedJson {
 pub struct FitJson {
     /// Whether every line stands in the live area and none is wider than its measure.
     pub fits: bool,
-    /// `serif`, `sans`, the path of a font file, or the name of a font that is not at hand.
+    /// `serif`, `sans`, what a font file calls itself, its family and its style, or the name of a font that is not at hand.
     pub font: String,
     /// The weight of the blurb on the scale of OpenType: 400 is regular, 700 bold.
     pub weight: u16,
@@ -179,6 +180,8 @@ pub struct FitJson {
     pub missing_letters: Vec<String>,
     /// Letters that the block's font lacks, by the built-in font that they are set in.
     pub letters_stood_in: Vec<StoodInJson>,
+    /// Styles that the copy asks for and its font has not.
+    pub styles_missing: Vec<MissingStyleJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; the fit is an estimate where there is one.
     pub fonts_stood_in: Vec<EstimateJson>,
     /// How the lines fall; none of it makes the draft fit or not.
@@ -194,6 +197,17 @@ pub struct StoodInJson {
     pub font: String,
     /// In the order in which they first stand in the copy.
     pub letters: Vec<String>,
+}
+
+/// Bold or italic that the copy asks for, of a font that has no such face.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct MissingStyleJson {
+    /// What the font's family is called.
+    pub font: String,
+    /// `bold`, `italic` or `bold italic`.
+    pub style: &'static str,
+    /// What the face is called in which it is set.
+    pub set_in: String,
 }
 
 /// A font that is not at hand and is stood in for by the length of its alphabet.
@@ -344,7 +358,7 @@ impl FitJson {
         let cast = &fit.castoff;
         Self {
             fits: fit.fits(),
-            font: fit.font.to_string(),
+            font: fit.font.clone(),
             weight: fit.weight.number(),
             size_pt: points(fit.size),
             leading_pt: points(fit.leading),
@@ -362,6 +376,7 @@ impl FitJson {
             largest_size_pt: fit.largest_size.map(points),
             missing_letters: fit.missing.iter().map(char::to_string).collect(),
             letters_stood_in: fit.stood_in.iter().map(StoodInJson::of).collect(),
+            styles_missing: fit.styles_missing.iter().map(MissingStyleJson::of).collect(),
             fonts_stood_in: fit.estimated.iter().map(EstimateJson::of).collect(),
             findings: FindingsJson::of(&fit.findings),
             set_lines: fit.lines.iter().map(LineJson::of).collect(),
@@ -377,6 +392,13 @@ impl EstimateJson {
             at_pt: points(stand_in.at),
             off_percent: MOST_OFF,
         }
+    }
+}
+
+impl MissingStyleJson {
+    pub(super) fn of(missing: &MissingStyle) -> Self {
+        let MissingStyle { font, style, set_in } = missing.clone();
+        Self { font, style: style_name(style), set_in }
     }
 }
 

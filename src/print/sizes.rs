@@ -4,10 +4,10 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::findings::{self, FindingsJson};
-use super::json::EstimateJson;
+use super::json::{EstimateJson, MissingStyleJson};
 use super::sheet::Sheet;
 use super::visible::visible;
-use super::words::{amount, counted, estimate, joined};
+use super::words::{amount, counted, estimate, joined, style_missing};
 use crate::report::sizes::{Priced, Row, Sizes};
 use crate::units::{Length, trimmed};
 
@@ -29,6 +29,9 @@ pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
     sheet.indented(&largest(sizes), 0);
     for stand_in in &sizes.estimated {
         sheet.indented(&estimate(stand_in), 0);
+    }
+    for missing in &sizes.styles_missing {
+        sheet.indented(&style_missing(missing), 0);
     }
     let advice = &sizes.advice;
     let least = trimmed(advice.x_height.to_mm(), 1);
@@ -133,6 +136,8 @@ pub struct SizesJson {
     sizes: Vec<RowJson>,
     /// What a line costs in each paragraph at the brief's size.
     paragraphs: Vec<PriceJson>,
+    /// Styles that the copy asks for and its font has not.
+    styles_missing: Vec<MissingStyleJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; all of it is an estimate where there is one.
     fonts_stood_in: Vec<EstimateJson>,
     /// How the lines fall at the brief's size.
@@ -215,6 +220,7 @@ pub fn json(sizes: &Sizes, path: &str, style: super::json::Style) -> String {
         sizes: sizes.rows.iter().map(row).collect(),
         paragraphs: sizes.prices.iter().map(price_json).collect(),
         findings: FindingsJson::of(&sizes.findings),
+        styles_missing: sizes.styles_missing.iter().map(MissingStyleJson::of).collect(),
         fonts_stood_in: sizes.estimated.iter().map(EstimateJson::of).collect(),
     };
     super::json::written(&view, style)

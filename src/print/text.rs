@@ -182,6 +182,9 @@ impl Sheet {
         for stand_in in &fit.estimated {
             self.labelled("", &words::estimate(stand_in));
         }
+        for missing in &fit.styles_missing {
+            self.labelled("", &words::style_missing(missing));
+        }
         for stood_in in &fit.stood_in {
             self.labelled("", &words::stood_in(stood_in));
         }

@@ -4,7 +4,7 @@
 use super::sheet::Sheet;
 use super::sizes::write_price;
 use super::visible::visible;
-use super::words::{counted, estimate, joined, told};
+use super::words::{counted, estimate, joined, style_missing, told};
 use crate::draft::{Draft, Places};
 use crate::report::cuts::{CutPrice, PricedCut};
 use crate::report::tighten::{Tighten, wording};
@@ -31,11 +31,15 @@ pub struct Page<'a> {
 pub fn written(page: &Page<'_>, columns: usize) -> String {
     let mut sheet = Sheet::new(columns);
     sheet.line(format!("{}: what can go", visible(page.path)));
-    if !page.report.fit.estimated.is_empty() {
+    let fit = &page.report.fit;
+    if !fit.estimated.is_empty() || !fit.styles_missing.is_empty() {
         sheet.line(String::new());
     }
-    for stand_in in &page.report.fit.estimated {
+    for stand_in in &fit.estimated {
         sheet.indented(&estimate(stand_in), 0);
+    }
+    for missing in &fit.styles_missing {
+        sheet.indented(&style_missing(missing), 0);
     }
     page.plan(&mut sheet);
     page.further(&mut sheet);

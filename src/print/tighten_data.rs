@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::json::{EstimateJson, SpanJson, Style, rounded};
+use super::json::{EstimateJson, MissingStyleJson, SpanJson, Style, rounded};
 use super::sizes::{PriceJson, price_json};
 use super::tighten::{Page, number};
 use crate::draft::Block;
@@ -35,6 +35,8 @@ pub struct TightenJson {
     standing: usize,
     /// What a line costs in each paragraph.
     paragraphs: Vec<PriceJson>,
+    /// Styles that the copy asks for and its font has not.
+    styles_missing: Vec<MissingStyleJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; all lines are an estimate where there is one.
     fonts_stood_in: Vec<EstimateJson>,
 }
@@ -121,6 +123,7 @@ pub fn json(page: &Page<'_>, style: Style) -> String {
         queries: (0..tighten.queries.len()).map(|query| query_json(query, page)).collect(),
         standing: tighten.standing,
         paragraphs: tighten.prices.iter().map(price_json).collect(),
+        styles_missing: page.report.fit.styles_missing.iter().map(MissingStyleJson::of).collect(),
         fonts_stood_in: page.report.fit.estimated.iter().map(EstimateJson::of).collect(),
     };
     super::json::written(&view, style)

@@ -3,8 +3,9 @@
 use super::visible::visible;
 use crate::brief::limits::Measure;
 use crate::brief::typography::{StandIn, Weight};
+use crate::draft::Emphasis;
 use crate::report::Report;
-use crate::report::fit::{Fit, StoodIn};
+use crate::report::fit::{Fit, MissingStyle, StoodIn};
 use crate::report::verdict::{Check, Subject, Verdict};
 use crate::setting::stretch::MOST_OFF;
 use crate::text::coverage::Place;
@@ -26,7 +27,7 @@ pub(super) fn times(count: usize) -> String {
 }
 
 /// `a`, `a and b`, `a, b and c`.
-pub(super) fn joined(mut items: Vec<String>) -> String {
+pub fn joined(mut items: Vec<String>) -> String {
     match (items.pop(), items.is_empty()) {
         (None, _) => String::new(),
         (Some(last), true) => last,
@@ -107,6 +108,28 @@ pub fn stood_in(stood_in: &StoodIn) -> String {
     format!("the font lacks {}: set in the built-in {}", letters(&stood_in.letters), stood_in.font)
 }
 
+/// What a style is called.
+pub fn style_name(style: Emphasis) -> &'static str {
+    match (style.bold, style.italic) {
+        (true, true) => "bold italic",
+        (true, false) => "bold",
+        (false, true) => "italic",
+        (false, false) => "regular",
+    }
+}
+
+/// That copy asks for a style that its font has not, and what to do.
+pub fn style_missing(missing: &MissingStyle) -> String {
+    let MissingStyle { font, style, set_in } = missing;
+    let style = style_name(*style);
+    format!(
+        "the font {} has no {style} at hand: what is {style} is set in {}; put the file of that style beside the font's own, or \
+         name it in the brief",
+        visible(font),
+        visible(set_in)
+    )
+}
+
 /// That copy is set in the widths of a font that is not at hand, and how far that may be off.
 pub fn estimate(stand_in: &StandIn) -> String {
     format!(
@@ -116,11 +139,11 @@ pub fn estimate(stand_in: &StandIn) -> String {
     )
 }
 
-/// What copy is set in: the font, and its weight where it is not regular.
+/// What copy is set in: the font, and its weight where it is not regular and the font's name does not say it.
 pub fn type_words(fit: &Fit) -> String {
-    let font = fit.font.to_string();
-    let font = visible(&font);
-    if fit.weight == Weight::REGULAR { font.into_owned() } else { format!("{font} ({})", fit.weight) }
+    let font = visible(&fit.font);
+    let is_told = fit.weight == Weight::REGULAR || fit.weight_in_name;
+    if is_told { font.into_owned() } else { format!("{font} ({})", fit.weight) }
 }
 
 fn times_of(check: &Check) -> String {

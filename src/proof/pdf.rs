@@ -96,8 +96,8 @@ impl Painter<'_, '_> {
             return Ok(font.clone());
         }
         let face = self.faces.family(&run.font).face(run.emphasis);
-        let weight = face.weight().map(|weight| (Tag::new(b"wght"), weight));
-        let font = PdfFont::new_variable(Data::from(face.bytes().to_vec()), 0, weight.as_slice())
+        let variations: Vec<_> = face.variations().map(|(axis, value)| (Tag::new(&axis), value)).collect();
+        let font = PdfFont::new_variable(Data::from(face.bytes().to_vec()), 0, &variations)
             .ok_or_else(|| format!("the font {} cannot be put into a PDF; try SVG or PNG", run.font))?;
         self.fonts.push((run.font.clone(), run.emphasis, font.clone()));
         Ok(font)

@@ -2,7 +2,7 @@
 
 use crate::brief::Panel;
 use crate::brief::panel::{Binding, KeepOut};
-use crate::print::words::{counted, estimate, fit_sentence, stood_in, told, type_words};
+use crate::print::words::{counted, estimate, fit_sentence, stood_in, style_missing, told, type_words};
 use crate::report::Report;
 use crate::units::{Length, trimmed};
 
@@ -39,6 +39,7 @@ pub fn facts(report: &Report, panel: &Panel) -> Vec<String> {
     let drawn =
         |stand_in| format!("{}. Its letters are drawn as the serif's, made wider or narrower", estimate(stand_in));
     facts.extend(fit.estimated.iter().map(|stand_in| sentence(&drawn(stand_in))));
+    facts.extend(fit.styles_missing.iter().map(|missing| sentence(&style_missing(missing))));
     facts.extend(fit.stood_in.iter().map(|letters| sentence(&stood_in(letters))));
     facts.extend(report.panel_notes.iter().map(|note| sentence(note)));
     facts

@@ -6,6 +6,7 @@
 use std::cmp::Ordering;
 
 use super::Report;
+use super::fit::MissingStyle;
 use super::tighten::wording;
 use super::verdict::{Check, Subject, value_of};
 use crate::brief::Brief;
@@ -37,6 +38,8 @@ pub struct Comparison {
     pub rows: Vec<Row>,
     /// The drafts that another beats, each once.
     pub beaten: Vec<Beaten>,
+    /// Styles that any draft asks for and its font has not, each once.
+    pub styles_missing: Vec<MissingStyle>,
     /// Fonts of any draft that are not at hand, for which the built-in serif stands in, once each: fits are an estimate.
     pub estimated: Vec<StandIn>,
 }
@@ -210,7 +213,13 @@ impl Comparison {
                 estimated.push(stand_in.clone());
             }
         }
-        Self { rows, beaten, estimated }
+        let mut styles_missing: Vec<MissingStyle> = Vec::new();
+        for style in entries.iter().flat_map(|entry| &entry.report.fit.styles_missing) {
+            if !styles_missing.contains(style) {
+                styles_missing.push(style.clone());
+            }
+        }
+        Self { rows, beaten, styles_missing, estimated }
     }
 }
 

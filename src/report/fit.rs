@@ -5,7 +5,8 @@ use std::ops::Range;
 use crate::brief::Brief;
 use crate::brief::Typography;
 use crate::brief::typography::{Font, StandIn, Weight};
-use crate::draft::{Block, BlockKind, Draft, Remembered};
+use crate::draft::{Block, BlockKind, Draft, Emphasis, Remembered};
+use crate::setting::faces::Family;
 use crate::setting::findings::{self, LineLengths, Runt, Uneven};
 use crate::setting::lines::{SetLine, Setting, printed};
 use crate::setting::{Castoff, Copy, Faces, Room, castoff};
@@ -15,8 +16,10 @@ use crate::units::{Length, Rect};
 /// How the copy of a draft stands in its panel.
 #[derive(Debug, Clone)]
 pub struct Fit {
-    /// The font of the blurb.
-    pub font: Font,
+    /// What the font of the blurb is called: `serif`, or what its file calls itself.
+    pub font: String,
+    /// Whether the font says its weight in its name, as the file of one weight does.
+    pub weight_in_name: bool,
     /// The weight of the blurb.
     pub weight: Weight,
     /// The size of the blurb.
@@ -45,6 +48,8 @@ pub struct Fit {
     pub missing: Vec<char>,
     /// Letters that the block's font lacks, by the built-in font that they are set in.
     pub stood_in: Vec<StoodIn>,
+    /// Styles that the copy asks for and its font has not, each once.
+    pub styles_missing: Vec<MissingStyle>,
     /// Fonts of the copy that are not at hand, for which the built-in serif stands in: the fit is an estimate.
     pub estimated: Vec<StandIn>,
     /// What the lines look like.
@@ -82,6 +87,17 @@ pub struct StoodIn {
     pub letters: Vec<char>,
 }
 
+/// Bold or italic that the copy asks for, of a font that has no such face.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MissingStyle {
+    /// What the font's family is called.
+    pub font: String,
+    /// Which style.
+    pub style: Emphasis,
+    /// What the face is called in which it is set.
+    pub set_in: String,
+}
+
 /// One printed line.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FitLine {
@@ -108,9 +124,11 @@ impl Fit {
         let over = Counts::of_lines_over(&setting, copy, counts);
         let spare = Counts::that_fill(castoff.spare, &setting, counts);
         let blurb = brief.typography.of(BlockKind::Blurb);
-        let x_height = faces.family(&blurb.font).face(blurb.emphasis()).x_height().at(blurb.size);
+        let family = faces.family(&blurb.font);
+        let x_height = family.face(blurb.emphasis()).x_height().at(blurb.size);
         Self {
-            font: blurb.font.clone(),
+            font: font_name(&blurb.font, family, blurb.emphasis()),
+            weight_in_name: matches!(blurb.font, Font::File { .. }) && family.face(blurb.emphasis()).weight().is_none(),
             weight: blurb.weight(),
             size: blurb.size,
             leading: blurb.leading(),
@@ -126,6 +144,7 @@ impl Fit {
             lines: fit_lines(setting, copy),
             missing: missing_letters(copy),
             stood_in: stood_in(copy),
+            styles_missing: styles_missing(draft, copy, &brief.typography),
             estimated: estimated(draft, &brief.typography),
         }
     }
@@ -162,6 +181,34 @@ fn stood_in(copy: &Copy<'_>) -> Vec<StoodIn> {
             Some(known) if known.letters.contains(letter) => {}
             Some(known) => known.letters.push(*letter),
             None => all.push(StoodIn { font, letters: vec![*letter] }),
+        }
+    }
+    all
+}
+
+/// What a font is called: as its file calls itself, or as the brief names it.
+pub fn font_name(font: &Font, family: Family<'_>, emphasis: Emphasis) -> String {
+    let of_path = || match font {
+        Font::File { path, .. } => path.file_stem().map(|name| name.to_string_lossy().into_owned()),
+        _ => None,
+    };
+    family.name(emphasis).or_else(of_path).unwrap_or_else(|| font.to_string())
+}
+
+/// The styles that a draft's words ask for and the fonts of their blocks have not.
+pub(super) fn styles_missing(draft: &Draft, copy: &Copy<'_>, typography: &Typography) -> Vec<MissingStyle> {
+    let mut all = Vec::new();
+    for (block, paragraph) in draft.blocks.iter().zip(&copy.paragraphs) {
+        let (family, font) = (paragraph.family, &typography.of(block.kind).font);
+        let text = block.text();
+        let lacking = paragraph.shaped.runs.iter().filter(|run| run.stand_in.is_none() && family.lacks(run.emphasis));
+        for run in lacking.filter(|run| !text[run.text.clone()].trim().is_empty()) {
+            let set_in = font_name(font, family, run.emphasis);
+            let name = family.family_name().unwrap_or_else(|| set_in.clone());
+            let found = MissingStyle { font: name, style: run.emphasis, set_in };
+            if !all.contains(&found) {
+                all.push(found);
+            }
         }
     }
     all

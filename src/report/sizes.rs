@@ -1,6 +1,6 @@
 //! The copy at every size: what fits, what is read easily, what a line costs.
 
-use super::fit::{self, Counts, Findings};
+use super::fit::{self, Counts, Findings, MissingStyle};
 use crate::brief::Brief;
 use crate::brief::typography::StandIn;
 use crate::draft::{BlockKind, Draft};
@@ -23,6 +23,8 @@ pub struct Sizes {
     pub advice: Advice,
     /// What a line costs in each paragraph at the brief's size.
     pub prices: Vec<Priced>,
+    /// Styles that the copy asks for and its font has not, each once.
+    pub styles_missing: Vec<MissingStyle>,
     /// Fonts of the copy that are not at hand, for which the built-in serif stands in: all of it is an estimate.
     pub estimated: Vec<StandIn>,
     /// What the lines look like at the brief's size.
@@ -130,6 +132,7 @@ impl Sizes {
             gaps: largest.map_or_else(Vec::new, |largest| castoff::sizes_over_below(largest, &copy, &room)),
             advice: Advice::for_youngest(brief.book.readers.from),
             prices: priced(draft, &copy, &setting, &room, &|| true),
+            styles_missing: fit::styles_missing(draft, &copy, &brief.typography),
             estimated: fit::estimated(draft, &brief.typography),
             findings: Findings::of(&setting, draft, &brief.typography),
             lines: setting.lines.iter().map(|line| printed(line, &copy.paragraphs[line.paragraph])).collect(),

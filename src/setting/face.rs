@@ -5,14 +5,10 @@ use std::fmt;
 use harfrust::font::Source;
 use harfrust::{Buffer, Direction, Font, GlyphId, Script, ShapeOptions, ShapePlan, ShaperFont, Tag, shape};
 
+use super::naming::{Naming, WEIGHT_AXIS};
 use super::outline::Outline;
 use crate::brief::typography::Weight;
 use crate::units::Em;
-
-/// The axis of weight in a variable font.
-///
-/// Source: OpenType specification, design-variation axis tags.
-const WEIGHT_AXIS: Tag = Tag::new(b"wght");
 
 /// A font in one weight and style.
 pub struct Face {
@@ -24,8 +20,9 @@ pub struct Face {
     descent: Em,
     x_height: Em,
     has_serifs: bool,
-    /// Where it stands on the weight axis of a variable font.
-    weight: Option<f32>,
+    naming: Naming,
+    /// Where it stands on the axes of a variable font.
+    variations: Vec<(Tag, f32)>,
     /// Which of the first 256 characters have a glyph, since nearly all copy is made of them.
     first_glyphs: [bool; 256],
 }
@@ -82,30 +79,41 @@ impl Face {
             descent: em(line.descender.to_f64().abs()),
             x_height: em(x_height),
             has_serifs: false,
-            weight: None,
+            naming: Naming::of(&font),
+            variations: Vec::new(),
             first_glyphs,
             font,
         })
     }
 
-    /// The face of a variable font at a weight, or at the nearest that its axis `wght` has; nothing where the font has no
-    /// such axis.
-    pub(super) fn at_weight(&self, weight: Weight) -> Option<Self> {
-        let (least, most) = self.weights()?;
-        let weight = f32::from(weight.number()).max(least).min(most);
-        let font = self.font.instance_builder().variations([(WEIGHT_AXIS, weight)]).build();
-        Some(Self { has_serifs: self.has_serifs, weight: Some(weight), ..Self::of(font)? })
+    /// The face of a variable font at a weight, or at the nearest that its axis has, and in italics where there is an axis of
+    /// them; nothing where the font has no such axis.
+    pub(super) fn at(&self, weight: Weight, italic: bool) -> Option<Self> {
+        let weight = self.naming.weights().map(|(least, most)| {
+            let wanted = f32::from(weight.number());
+            (WEIGHT_AXIS, wanted.max(least).min(most))
+        });
+        let variations: Vec<_> = weight.into_iter().chain(self.naming.italic_axis().filter(|_| italic)).collect();
+        if variations.is_empty() {
+            return None;
+        }
+        let font = self.font.instance_builder().variations(variations.iter().copied()).build();
+        Some(Self { has_serifs: self.has_serifs, variations, ..Self::of(font)? })
     }
 
-    /// The lightest and the heaviest weight of a variable font; none where it has one weight.
-    pub fn weights(&self) -> Option<(f32, f32)> {
-        let axis = self.font.axes().get_by_tag(WEIGHT_AXIS)?;
-        Some((axis.min_value(), axis.max_value()))
+    /// What the font file says of itself.
+    pub fn naming(&self) -> &Naming {
+        &self.naming
     }
 
     /// Where the face stands on the weight axis of its font; none where the font has one weight.
     pub fn weight(&self) -> Option<f32> {
-        self.weight
+        self.variations.iter().find(|(axis, _)| *axis == WEIGHT_AXIS).map(|(_, weight)| *weight)
+    }
+
+    /// Where the face stands on the axes of its font, by their tags.
+    pub fn variations(&self) -> impl Iterator<Item = ([u8; 4], f32)> + '_ {
+        self.variations.iter().map(|(axis, value)| (axis.to_be_bytes(), *value))
     }
 
     /// How far the face reaches above the baseline, by its own table.
@@ -142,33 +150,38 @@ impl Face {
         self.has_serifs
     }
 
-    /// Whether the face can show this character, be it by a glyph of its own, as white or as nothing.
+    /// Whether the face has a glyph for this character by itself.
     pub fn shows(&self, character: char) -> bool {
         let code = u32::from(character);
-        match self.first_glyphs.get(code as usize) {
-            Some(present) => *present || code == 0xa0 || code == 0xad,
-            None => is_shown_without_glyph(character) || self.glyph_of(character) || self.stands_in(character),
-        }
+        self.first_glyphs.get(code as usize).copied().unwrap_or_else(|| self.glyph_of(character))
     }
 
-    /// Whether the face can show a letter with its marks, be it by another glyph than the characters have by themselves.
+    /// Whether the face can show a letter with its marks, be it by another glyph than the characters have by themselves: a
+    /// blank of another width, a letter and its mark in the stead of both as one, or nothing for what is never seen. The
+    /// shaper knows; it is asked only where a character has no glyph.
     pub(super) fn shows_whole(&self, cluster: &str, buffer: &mut Buffer) -> bool {
-        let mut characters = cluster.chars();
-        characters.clone().all(|character| self.shows(character))
-            || characters.nth(1).is_some() && {
-                let mut glyphs = Vec::new();
-                self.shape(cluster, Script::LATIN, 0, buffer, &mut glyphs);
-                glyphs.iter().all(|glyph| glyph.id != 0)
-            }
+        cluster.chars().all(|character| self.shows(character)) || {
+            let mut glyphs = Vec::new();
+            self.shape(cluster, Script::LATIN, 0, buffer, &mut glyphs);
+            glyphs.iter().all(|glyph| glyph.id != 0)
+        }
     }
 
     fn glyph_of(&self, character: char) -> bool {
         self.font.charmap().map_unicode(character).is_some_and(|glyph| glyph != GlyphId::NOTDEF)
     }
 
-    /// The shaper sets the non-breaking hyphen as a hyphen.
-    fn stands_in(&self, character: char) -> bool {
-        character == '\u{2011}' && (self.glyph_of('\u{2010}') || self.first_glyphs[usize::from(b'-')])
+    /// What the shaper is given for a character: one that looks the same, where the face has no glyph for it and the shaper
+    /// knows no other.
+    ///
+    /// Source: Unicode Standard, section 6.2, "Dashes and Hyphens": U+002D stands for the hyphen where there is no U+2010, and
+    /// U+2011 differs from that in line breaking alone. HarfBuzz sets U+2011 as U+2010 and leaves the step to U+002D to the
+    /// program (its issue 6261).
+    fn equivalent(&self, character: char) -> char {
+        match character {
+            '\u{2010}' | '\u{2011}' if !self.shows(character) && !self.shows('\u{2010}') => '-',
+            own => own,
+        }
     }
 
     /// Shapes `text`, one run of one script from left to right, and adds its glyphs to `glyphs` with their clusters
@@ -182,7 +195,9 @@ impl Face {
         glyphs: &mut Vec<Glyph>,
     ) {
         buffer.clear();
-        buffer.push_str(text);
+        for (at, character) in text.char_indices() {
+            buffer.push(u32::from(self.equivalent(character)), u32::try_from(at).unwrap_or(u32::MAX));
+        }
         buffer.set_direction(Direction::LeftToRight);
         buffer.set_script(Some(script));
         let plan = (script == Script::LATIN).then_some(&self.latin);
@@ -224,13 +239,4 @@ impl fmt::Debug for Face {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.debug_struct("Face").field("units_per_em", &self.units_per_em).finish_non_exhaustive()
     }
-}
-
-/// Characters that need no glyph: white of a fixed width, which the shaper makes, and marks that are never seen.
-fn is_shown_without_glyph(character: char) -> bool {
-    matches!(
-        character,
-        '\u{2000}'..='\u{200f}' | '\u{2028}'..='\u{202f}' | '\u{205f}'..='\u{2064}' | '\u{2066}'..='\u{206f}'
-        | '\u{3000}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{e0020}'..='\u{e007f}' | '\u{e0100}'..='\u{e01ef}'
-    )
 }

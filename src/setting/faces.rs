@@ -1,7 +1,8 @@
 //! The faces that a brief's type asks for, the built-in ones among them, and what stands in for letters they lack.
 
+use std::borrow::Borrow;
 use std::path::Path;
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use super::face::Face;
 use super::shaped::Run;
@@ -36,13 +37,38 @@ pub struct Faces {
     files: Vec<(Font, FileFaces)>,
 }
 
-/// The faces of one font file at one weight.
+/// The faces of one font file and its sisters at one weight.
 #[derive(Debug)]
 struct FileFaces {
     /// At that weight, where the font has an axis of weight.
-    plain: Face,
-    /// Where the font is a variable one with an axis of weight.
-    bold: Option<Face>,
+    plain: Arc<Face>,
+    /// In the order of [`STYLES`]; none where there is no such face.
+    styles: [Option<Arc<Face>>; STYLES.len()],
+}
+
+/// What a family has beside its plain face.
+pub const STYLES: [Emphasis; 3] = [
+    Emphasis { bold: true, italic: false },
+    Emphasis { bold: false, italic: true },
+    Emphasis { bold: true, italic: true },
+];
+
+impl FileFaces {
+    fn own(&self, emphasis: Emphasis) -> Option<&Face> {
+        match STYLES.iter().position(|style| *style == emphasis) {
+            Some(style) => self.styles[style].as_deref(),
+            None => Some(&self.plain),
+        }
+    }
+
+    /// The face for an emphasis, or the one that comes nearest to it.
+    ///
+    /// Source: CSS Fonts Level 4, section 5.2, where the style is matched before the weight.
+    fn nearest(&self, emphasis: Emphasis) -> &Face {
+        let upright = Emphasis { italic: false, ..emphasis };
+        let lighter = Emphasis { bold: false, ..emphasis };
+        [emphasis, lighter, upright].into_iter().find_map(|style| self.own(style)).unwrap_or(&self.plain)
+    }
 }
 
 /// A family that is part of the program.
@@ -94,10 +120,21 @@ impl Faces {
     /// Adds the face read from a font file for one of the fonts that a brief names. A variable font is set at the weight
     /// that is asked for, and what is bold in it at 700 or, where that is lighter, at the same.
     pub fn add(&mut self, font: Font, face: Face) {
+        self.add_family(font, face, Vec::new());
+    }
+
+    /// Adds a face and its sisters, each read from its own file and with what it is in the family. A style that has no file
+    /// is taken from the others, where one of them is a variable font that has it.
+    pub fn add_family(&mut self, font: Font, regular: Face, sisters: Vec<(Emphasis, Face)>) {
         let weight = font.weight();
-        let bold = face.at_weight(weight.max(Weight::BOLD));
-        let plain = face.at_weight(weight).unwrap_or(face);
-        self.files.push((font, FileFaces { plain, bold }));
+        let regular = Arc::new(regular);
+        let sisters: Vec<_> = sisters.into_iter().map(|(style, face)| (style, Arc::new(face))).collect();
+        let at = |face: &Arc<Face>, weight, italic| face.at(weight, italic).map_or_else(|| Arc::clone(face), Arc::new);
+        let styles = STYLES.map(|style| {
+            let face = face_for(style, &regular, &sisters, weight)?;
+            Some(at(face, if style.bold { weight.max(Weight::BOLD) } else { weight }, style.italic))
+        });
+        self.files.push((font, FileFaces { plain: at(&regular, weight, false), styles }));
     }
 
     /// Adds every face of another brief that is not there yet.
@@ -139,15 +176,50 @@ impl Faces {
     }
 }
 
+/// The styles that neither a font file nor any of the sisters that are given has.
+pub fn styles_left(regular: &Face, sisters: &[(Emphasis, Face)], weight: Weight) -> Vec<Emphasis> {
+    STYLES.into_iter().filter(|style| face_for(*style, regular, sisters, weight).is_none()).collect()
+}
+
+/// The face of a style: the one that was given for it, or the nearest of all that are given which can be it.
+fn face_for<'a, F: Borrow<Face>>(
+    style: Emphasis,
+    regular: &'a F,
+    sisters: &'a [(Emphasis, F)],
+    weight: Weight,
+) -> Option<&'a F> {
+    let own = regular.borrow().naming();
+    let given = sisters.iter().find(|(of, _)| *of == style).map(|(_, face)| face);
+    let all = std::iter::once(regular).chain(sisters.iter().map(|(_, face)| face));
+    let near = all.filter_map(|face| Some((face.borrow().naming().distance(own, weight, style)?, face)));
+    given.or_else(|| near.min_by(|(one, _), (other, _)| one.total_cmp(other)).map(|(_, face)| face))
+}
+
 impl<'a> Family<'a> {
-    /// The face for an emphasis. A font file is one face, in which bold and italic are set too, unless it is a variable
-    /// font, which has its own bold.
+    /// The face for an emphasis. Where a font file has no such sister, the nearest that there is.
     pub fn face(self, emphasis: Emphasis) -> &'a Face {
         match self.0 {
             Source::BuiltIn(family) => family.face(emphasis),
-            Source::File(faces) => faces.bold.as_ref().filter(|_| emphasis.bold).unwrap_or(&faces.plain),
+            Source::File(faces) => faces.nearest(emphasis),
             Source::Stretched(_) => BuiltIn::Serif.face(emphasis),
         }
+    }
+
+    /// Whether the family has no face for an emphasis, so that another stands for it.
+    pub fn lacks(self, emphasis: Emphasis) -> bool {
+        matches!(self.0, Source::File(faces) if faces.own(emphasis).is_none())
+    }
+
+    /// What the font file calls its family; none where the font is no file or the file has no name.
+    pub fn family_name(self) -> Option<String> {
+        let Source::File(faces) = self.0 else { return None };
+        Some(faces.plain.naming().family.clone()).filter(|name| !name.is_empty())
+    }
+
+    /// What the font file calls the face that an emphasis is set in; none where the font is no file or the file has no name.
+    pub fn name(self, emphasis: Emphasis) -> Option<String> {
+        let Source::File(faces) = self.0 else { return None };
+        Some(faces.nearest(emphasis).naming().full()).filter(|name| !name.is_empty())
     }
 
     /// What the widths of all its faces are multiplied with, where they stand in for a font that is not at hand.

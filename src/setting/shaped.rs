@@ -199,7 +199,9 @@ impl Shaper<'_> {
         let emphasis = self.family.stand_in_emphasis(emphasis);
         let stand_in = others.into_iter().find(|other| other.face(emphasis).shows_whole(cluster, &mut self.buffer));
         let Shaped { missing, stood_in, .. } = &mut self.shaped;
-        for character in cluster.chars().filter(|character| !own.shows(*character)) {
+        // What is never seen, as the joiner between two signs, is not lacking.
+        let mut lacks = |character: &char| !own.shows_whole(character.encode_utf8(&mut [0; 4]), &mut self.buffer);
+        for character in cluster.chars().filter(|character| lacks(character)) {
             match stand_in {
                 Some(family) if !stood_in.contains(&(character, family)) => stood_in.push((character, family)),
                 None if !missing.contains(&character) => missing.push(character),

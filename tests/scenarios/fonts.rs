@@ -1,4 +1,5 @@
 //! Fonts of a brief: weights of a variable font, letters that a font lacks, a font that is not at hand.
+//! What a font file has of bold and italic is in `sisters.rs`.
 
 use serde_json::json;
 
@@ -24,11 +25,11 @@ fn proofs(book: &Book) -> [Option<i32>; 3] {
 
 #[test]
 fn copy_is_set_in_a_named_or_numbered_weight() {
-    for (weight, shown, number) in [("semibold", "wide.ttf (semibold)", 600), ("650", "wide.ttf (weight 650)", 650)] {
+    for (weight, shown, number) in [("semibold", "Bitter (semibold)", 600), ("650", "Bitter (weight 650)", 650)] {
         let book = book(&format!("font: wide.ttf; weight: {weight}"), DRAFT);
         book.run(["measure", "first.md"]).answers(0).prints(shown);
         let fit = &book.measured(["first.md"])[0]["fit"];
-        assert_eq!((&fit["font"], &fit["weight"]), (&json!("wide.ttf"), &json!(number)));
+        assert_eq!((&fit["font"], &fit["weight"]), (&json!("Bitter"), &json!(number)));
         assert_eq!(proofs(&book), [Some(0); 3]);
     }
     let plain = book("font: wide.ttf", DRAFT).measured(["first.md"]);
@@ -66,7 +67,23 @@ fn a_weight_that_a_font_does_not_have_is_refused_where_it_stands() {
 fn another_font_that_is_tried_has_no_weight_of_the_first() {
     let book = book("font: wide.ttf; weight: semibold; headline: { weight: black }", &format!("# A lamp\n\n{DRAFT}"));
     let fit = &book.measured(["first.md", "--font", "one.ttf"])[0]["fit"];
-    assert_eq!((&fit["font"], &fit["weight"]), (&json!("one.ttf"), &json!(400)));
+    assert_eq!((&fit["font"], &fit["weight"]), (&json!("Nunito Regular"), &json!(400)));
+}
+
+#[test]
+fn the_built_in_fonts_are_known_in_letters_of_any_case_and_no_other_name_is() {
+    let fonts = |keys: &str| book(keys, DRAFT).measured(["first.md"])[0]["fit"]["font"].clone();
+    assert_eq!(
+        [fonts("font: Sans"), fonts("font: SERIF"), fonts("font: sans; align: LEFT")],
+        ["sans", "serif", "sans"]
+    );
+    let book = book("size: 12 pt", DRAFT);
+    assert_eq!(book.measured(["first.md", "--font", "SANS"])[0]["fit"]["font"], json!("sans"));
+    book.run(["measure", "first.md", "--font", "Heronbill"]).refuses(
+        "cannot read the font Heronbill: there is no such file; write serif or sans for a built-in one, or the path of a .ttf or .otf \
+         file; one that is not at hand is written in the brief as font: { name: Heronbill, alphabet: 128 pt, at: 12 pt }, with the \
+         length of its a to z",
+    );
 }
 
 #[test]

@@ -96,12 +96,14 @@ fn every_path_that_scripts_rely_on_is_there() {
         .for_each(|key| is_number(&format!("/level/scores/{key}")));
     [
         "/level/guessed_words",
+        "/level/costliest_sentences",
         "/terms/missing",
         "/outside",
         "/fit/set_lines",
         "/terms/items/0/spans",
         "/fit/letters_stood_in",
         "/fit/fonts_stood_in",
+        "/fit/styles_missing",
     ]
     .into_iter()
     .for_each(is_list);
