@@ -53,6 +53,14 @@ pub struct Brief {
 }
 
 impl Brief {
+    /// What the book is as a thing in the hand: a board book, or by its binding.
+    pub fn bound_as(&self) -> &'static str {
+        match (self.book.kind, self.panel.binding) {
+            (book::Kind::BoardBook, panel::Binding::Paperback) => self.book.kind.name(),
+            (_, binding) => binding.name(),
+        }
+    }
+
     /// The panel with the way in which it is written.
     pub fn written_panel(&self) -> panel_values::WrittenPanel {
         panel_values::WrittenPanel { written: self.panel_written.clone(), panel: self.panel.clone() }

@@ -11,6 +11,7 @@ use blurbwright::desk::state::{Mode, Writing};
 use blurbwright::desk::theme::{Colours, Letters, Theme};
 use blurbwright::desk::{Book, Effect, Event, Outcome, State, hints, settle, update, view};
 use blurbwright::setting::Faces;
+use blurbwright::setting::face::Face;
 use blurbwright::units::Length;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
@@ -398,4 +399,39 @@ fn the_foot_shows_what_is_needed_on_a_narrow_screen() {
         ["n new", "d double", "r rename", "k keep", "o other file"].iter().all(|hint| shown.contains(hint)),
         "{shown}"
     );
+}
+
+#[test]
+fn the_desk_names_every_term_that_must_be_there_and_is_missing() {
+    let terms = "terms: [{ term: kelp, must: true }, { term: anchor chain, must: true }]";
+    let brief = format!("panel: {{ trim: 8.5 x 8.5 in }}\n{terms}\n");
+    let shown = screen(&mut desk_of(&brief, (200, 50))).join("\n");
+    assert!(shown.contains("needs kelp and anchor chain"), "{shown}");
+}
+
+#[test]
+fn the_desk_names_the_font_and_the_style_that_it_has_not() {
+    let brief = "panel: { trim: 8.5 x 8.5 in }\ntype: { font: own.ttf, style: italic }\n";
+    let mut faces = Faces::built_in();
+    let font = Brief::read(brief, Path::new("")).expect("a brief").typography.blurb.font;
+    faces.add(font, Face::read(include_bytes!("../src/fonts/Nunito-Regular.ttf").to_vec()).expect("a font"));
+    let book = Book {
+        brief: Brief::read(brief, Path::new("")).expect("a brief"),
+        faces,
+        stet: Stet::default(),
+        drafts: vec![PathBuf::from("first.md")],
+        first: (PathBuf::from("first.md"), "The weir is open.\n".to_owned()),
+        writing: Writing::Book,
+    };
+    let mut state = State::new(book, Theme::new(Colours::Sixteen, Letters::Unicode), (120, 40));
+    let shown = screen(&mut state).join("\n");
+    assert!(shown.contains("Nunito Regular 13 on 17.55 pt, left, no italic"), "{shown}");
+}
+
+#[test]
+fn a_file_that_another_program_changed_is_spoken_of_in_plain_words() {
+    let words: Vec<&str> = hints::PAGES.iter().flat_map(|(_, page)| *page).map(|hint| hint.does).collect();
+    assert!(words.contains(&"take the other") && words.contains(&"save this one over it"), "{words:?}");
+    let of_versions = |does: &&&str| does.split(' ').any(|word| ["mine", "theirs", "ours", "yours"].contains(&word));
+    assert_eq!(words.iter().find(of_versions), None);
 }

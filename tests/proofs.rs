@@ -40,7 +40,7 @@ impl Desk {
             drawing: &self.drawing(),
             title: &self.brief.book.title,
             subject: "first.md",
-            facts: &slug::facts(&self.report, &self.brief.panel),
+            facts: &slug::facts(&self.report, &self.brief),
             cautions: &slug::CAUTIONS,
         };
         sheet(&proof, &self.faces)

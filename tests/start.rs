@@ -83,6 +83,20 @@ fn each_kind_has_its_usual_answers() {
     }
 }
 
+/// Common practice: the corners of board books are rounded, so that they do no harm.
+#[test]
+fn a_board_book_begins_with_round_corners() {
+    for kind in Kind::ALL {
+        let panel = read(&brief(&answered(&[(Question::Kind, kind.name())]))).panel;
+        assert_eq!(
+            panel.round_corners.to_mm().round(),
+            if kind == Kind::BoardBook { 8.0 } else { 0.0 },
+            "{}",
+            kind.name()
+        );
+    }
+}
+
 #[test]
 fn every_key_of_a_brief_is_there_and_every_example_can_be_put_in_force() {
     for kind in Kind::ALL {

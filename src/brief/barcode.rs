@@ -42,6 +42,11 @@ const ISBN_LINE_PT: f64 = 9.0;
 /// The white that stays round the box where the brief says nothing else. Common practice: 1.5 to 2 mm.
 pub const USUAL_CLEARANCE_MM: f64 = 2.0;
 
+/// The height of the line of the ISBN above the bars, which is a part of the box.
+pub fn isbn_line() -> Length {
+    Length::pt(ISBN_LINE_PT)
+}
+
 /// The box of an EAN-13 at a magnification in percent: quiet zones, figures and the ISBN's line included.
 pub fn size(percent: f64, add_on: AddOn) -> Size {
     let modules = match add_on {
@@ -52,7 +57,7 @@ pub fn size(percent: f64, add_on: AddOn) -> Size {
     let scale = percent / 100.0;
     Size {
         width: Length::mm(f64::from(modules) * MODULE_MM * scale),
-        height: Length::mm(HEIGHT_MM * scale) + Length::pt(ISBN_LINE_PT),
+        height: Length::mm(HEIGHT_MM * scale) + isbn_line(),
     }
 }
 

@@ -148,6 +148,9 @@ fn usual_trim(kind: Kind) -> &'static str {
     }
 }
 
+/// The corners of a board book. Common practice.
+const USUAL_CORNERS: &str = "8 mm";
+
 /// Below this no copy has room beside a barcode inside the usual margins.
 const SMALLEST_SIDE_INCHES: f64 = 2.5;
 
@@ -217,6 +220,9 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     fill("margins", margins);
     let terms: String = answers.terms.iter().map(|term| format!("\n  - {}", quoted(term))).collect();
     fill("terms", &terms);
+    if answers.kind == Kind::BoardBook {
+        fill("round_corners", USUAL_CORNERS);
+    }
     let size = BlockType::usual(answers.kind).size;
     lines.push(("size", format!("#size: {size}")));
     lines.extend(usual_ranges(answers));

@@ -389,7 +389,7 @@ fn write_proof(path: &Path, state: &State) -> Result<(), Error> {
         drawing: &Drawing::of(&sheet.now.report, &sheet.now.draft, &state.brief, &state.faces),
         title: &state.brief.book.title,
         subject: &name,
-        facts: &slug::facts(&sheet.now.report, &state.brief.panel),
+        facts: &slug::facts(&sheet.now.report, &state.brief),
         cautions: &slug::CAUTIONS,
     };
     let picture = Picture { output: path, form: Form::of(path, None)?, resolution: png::USUAL_RESOLUTION };

@@ -90,7 +90,7 @@ fn fit_of(path: &Path, setup: &Setup) -> Result<Fit, Error> {
 
 fn draw(figures: &PanelFigures, setup: &Setup, picture: &Picture<'_>) -> Result<(), Error> {
     let Setup { brief, faces, .. } = setup;
-    let mut facts = vec![slug::of_panel(&brief.panel)];
+    let mut facts = vec![slug::of_panel(brief)];
     facts.extend(figures.notes.iter().map(|note| slug::sentence(note)));
     let proof = Proof {
         drawing: &Drawing::of_panel(&brief.panel).with_quiet(figures.quiet()),

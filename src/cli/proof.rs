@@ -112,7 +112,7 @@ impl Assessed {
             drawing: &Drawing::of(&self.report, &self.draft, brief, faces),
             title: &brief.book.title,
             subject: &self.name,
-            facts: &slug::facts(&self.report, &brief.panel),
+            facts: &slug::facts(&self.report, brief),
             cautions: &slug::CAUTIONS,
         };
         layout(&proof, faces)

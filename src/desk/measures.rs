@@ -13,9 +13,10 @@ use super::sheet::Sheet;
 use super::state::State;
 use super::theme::Signs;
 use crate::brief::limits::{Measure, Range};
-use crate::print::words::{amount, counted};
+use crate::print::words::{amount, counted, joined};
 use crate::report::Report;
 use crate::report::verdict::value_of;
+use crate::text::coverage::Item;
 use crate::units::trimmed;
 
 /// The measures that limit the length, the one that is told first.
@@ -129,16 +130,23 @@ fn level(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
 
 fn terms(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     let coverage = &now.coverage;
-    let missed = coverage.items.iter().find(|item| item.is_missed()).map(|item| format!("needs {}", item.term.term));
-    let overdone = coverage.items.iter().find(|item| item.is_overdone());
-    let overdone = overdone.map(|item| format!("{} too often", item.term.term));
-    let avoided = coverage.avoid.iter().find(|avoided| !avoided.spans.is_empty());
-    let avoided = avoided.map(|avoided| format!("avoid {}", avoided.wording));
+    let terms = |wanted: fn(&Item) -> bool| {
+        joined(coverage.items.iter().filter(|item| wanted(item)).map(|item| item.term.term.clone()).collect())
+    };
+    let avoided = coverage.avoid.iter().filter(|avoided| !avoided.spans.is_empty());
+    let avoided = joined(avoided.map(|avoided| avoided.wording.clone()).collect());
+    let said = |words: String, said: fn(String) -> String| (!words.is_empty()).then(|| said(words));
+    let outside = [
+        said(terms(Item::is_missed), |words| format!("needs {words}")),
+        said(terms(Item::is_overdone), |words| format!("{words} too often")),
+        said(avoided, |words| format!("avoid {words}")),
+    ];
+    let outside: Vec<String> = outside.into_iter().flatten().collect();
     Gauge {
         name: "terms",
         value: format!("{} of {}", coverage.covered(), coverage.wanted()),
         limit: String::new(),
-        outside: missed.or(overdone).or(avoided),
+        outside: (!outside.is_empty()).then(|| outside.join("; ")),
         change: change(coverage.covered() as f64 - opened.coverage.covered() as f64, 0, signs),
         scale: Scale::Terms(coverage.items.iter().map(|item| item.is_present()).collect()),
     }

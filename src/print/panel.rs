@@ -35,7 +35,7 @@ pub fn written(page: &Page<'_>) -> String {
     let mut sheet = Sheet::new(columns);
     let title = visible(&brief.book.title);
     let title = if title.is_empty() { "The back panel".into() } else { title };
-    sheet.line(format!("{title}: the back panel of a {}", brief.panel.binding.name()));
+    sheet.line(format!("{title}: the back panel of a {}", brief.bound_as()));
     sheet.line(String::new());
     sheet.labelled("", "Seen from outside: the spine is the right edge. Places are from the fore-edge and the head.");
     sheet.line(String::new());
@@ -97,7 +97,7 @@ pub fn json(page: &Page<'_>) -> String {
     let written = PanelJson {
         schema: SCHEMA,
         title: &page.brief.book.title,
-        binding: page.brief.panel.binding.name(),
+        binding: page.brief.bound_as(),
         pixels_per_inch: page.resolution,
         parts: parts.collect(),
         notes: &page.figures.notes,
@@ -112,7 +112,7 @@ pub(super) struct PanelJson<'a> {
     schema: &'static str,
     /// The title of the book; empty where the brief gives none.
     title: &'a str,
-    /// How the book is bound: paperback, case or jacket.
+    /// What the book is in the hand: paperback, case or jacket, or board book.
     binding: &'static str,
     /// The pixels to the inch of every length in pixels.
     pixels_per_inch: u32,

@@ -1,9 +1,10 @@
 //! What stands below the panel: what was measured, and what is to be borne in mind.
 
-use crate::brief::Panel;
+use crate::brief::Brief;
 use crate::brief::panel::{Binding, KeepOut};
 use crate::print::words::{counted, estimate, fit_sentence, stood_in, style_missing, told, type_words};
 use crate::report::Report;
+use crate::report::panel::symbols;
 use crate::units::{Length, trimmed};
 
 /// What is to be borne in mind with every proof.
@@ -16,7 +17,7 @@ pub const CAUTIONS: [&str; 5] = [
 ];
 
 /// What was measured on a draft, one paragraph each.
-pub fn facts(report: &Report, panel: &Panel) -> Vec<String> {
+pub fn facts(report: &Report, brief: &Brief) -> Vec<String> {
     let fit = &report.fit;
     let outside: Vec<String> = report.verdict.outside().map(|check| told(check, report)).collect();
     let verdict = if outside.is_empty() {
@@ -34,19 +35,21 @@ pub fn facts(report: &Report, panel: &Panel) -> Vec<String> {
             fit.leading,
             trimmed(fit.x_height.to_mm(), 2)
         ),
-        of_panel(panel),
+        of_panel(brief),
     ];
     let drawn =
         |stand_in| format!("{}. Its letters are drawn as the serif's, made wider or narrower", estimate(stand_in));
     facts.extend(fit.estimated.iter().map(|stand_in| sentence(&drawn(stand_in))));
     facts.extend(fit.styles_missing.iter().map(|missing| sentence(&style_missing(missing))));
     facts.extend(fit.stood_in.iter().map(|letters| sentence(&stood_in(letters))));
+    facts.extend(symbols(&brief.panel).map(|note| sentence(&note)));
     facts.extend(report.panel_notes.iter().map(|note| sentence(note)));
     facts
 }
 
 /// The panel in a few sentences.
-pub fn of_panel(panel: &Panel) -> String {
+pub fn of_panel(brief: &Brief) -> String {
+    let panel = &brief.panel;
     let face = panel.face();
     let keep_outs: Vec<String> = panel.keep_outs.iter().map(of_keep_out).collect();
     let kept = if keep_outs.is_empty() { "none".to_owned() } else { keep_outs.join("; ") };
@@ -57,7 +60,7 @@ pub fn of_panel(panel: &Panel) -> String {
     };
     format!(
         "Panel of a {}: trim {}{boards}, {} {} mm, live area {}. Keep-outs: {kept}.",
-        panel.binding.name(),
+        brief.bound_as(),
         size(panel.trim.width, panel.trim.height),
         panel.binding.art(),
         mm(panel.bleed),

@@ -42,7 +42,7 @@ impl PanelFigures {
             ..part(&keep_out.name, keep_out.rect)
         }));
         parts.push(part(name, quiet));
-        Self { parts, notes: notes(panel) }
+        Self { parts, notes: symbols(panel).chain(notes(panel)).collect() }
     }
 
     /// What has to stay quiet.
@@ -78,6 +78,22 @@ fn around(one: &Rect, other: &Rect) -> Rect {
 /// What should be known of a panel: the boxes for a barcode that are held against the standard.
 pub fn notes(panel: &Panel) -> Vec<String> {
     panel.keep_outs.iter().filter(|keep_out| is_for_barcode(keep_out)).map(barcode_note).collect()
+}
+
+/// Of what the height of each barcode is made that is asked for by its symbol.
+pub fn symbols(panel: &Panel) -> impl Iterator<Item = String> + '_ {
+    let mm = |length: Length| trimmed(length.to_mm(), 1);
+    panel.keep_outs.iter().filter(|keep_out| keep_out.origin == Origin::Symbol).map(move |keep_out| {
+        let height = keep_out.rect.height;
+        let line = barcode::isbn_line();
+        format!(
+            "{} is {} mm high: {} mm for its bars and figures, and {} mm for the line of the ISBN above them",
+            keep_out.name,
+            mm(height),
+            mm(height - line),
+            mm(line)
+        )
+    })
 }
 
 /// A box that is named for a barcode; the size of one that is asked for by its symbol is the standard's own.

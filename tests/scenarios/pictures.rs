@@ -85,3 +85,24 @@ fn a_panel_is_drawn() {
     let drawn = fs::read_to_string(book.path("panel.svg")).expect("the picture");
     assert!(drawn.contains("aria-label=\"imprint mark\"") && drawn.contains("the back panel, seen from outside"));
 }
+
+#[test]
+fn a_board_book_is_called_one_and_the_height_of_its_barcode_is_told_by_its_parts() {
+    let brief =
+        "book: { kind: board book }\npanel:\n  trim: 7 x 7 in\n  keep_out: [{ barcode: EAN-13, corner: foot-spine }]\n";
+    let book = Book::with_draft(DRAFT).file("brief.yaml", brief);
+    // Sources: as in src/brief/barcode.rs: 27.85 mm of bars and figures at 100 %, and a line of 9 pt.
+    let parts =
+        "barcode is 31 mm high: 27.9 mm for its bars and figures, and 3.2 mm for the line of the ISBN above them";
+    let page = book.run(["panel"]);
+    page.answers(0).prints("the back panel of a board book");
+    assert!(page.printed.split_whitespace().collect::<Vec<_>>().join(" ").contains(parts), "{}", page.printed);
+    let figures: Value = serde_json::from_str(&book.run(["panel", "--format", "json"]).printed).expect("JSON");
+    assert_eq!((&figures["binding"], &figures["notes"][0]), (&Value::from("board book"), &Value::from(parts)));
+    let done = book.command(["proof", "first.md", "-o", "a.svg"]).output().expect("the program runs");
+    assert!(done.status.code().is_some_and(|answer| answer < 2));
+    let proof = book.read("a.svg");
+    assert!(proof.contains("Panel of a board book: trim") && proof.contains("27.9 mm for its bars and figures"));
+    let cased = Book::with_draft(DRAFT).file("brief.yaml", brief.replace("panel:\n", "panel:\n  binding: case\n"));
+    cased.run(["panel"]).prints("the back panel of a case");
+}
