@@ -43,6 +43,7 @@ mod passive;
 mod praise;
 mod prose;
 mod repeats;
+mod sense;
 mod wordy;
 #[cfg(test)]
 mod cases;

@@ -8,6 +8,7 @@ use std::ops::Range;
 use std::sync::LazyLock;
 
 use super::prose::Prose;
+use super::sense::is_shouted;
 use super::telling::{Told, ToldWord};
 use super::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
@@ -15,6 +16,11 @@ use crate::text::language::Language;
 
 static ADJECTIVES: LazyLock<HashSet<&str>> =
     LazyLock::new(|| wordlist!("adjectives.txt").lines().filter(|line| !line.starts_with('#')).collect());
+
+/// Whether a word, folded, is on the list of adjectives.
+pub(super) fn is_adjective(word: &str) -> bool {
+    ADJECTIVES.contains(word)
+}
 
 /// Pairs that are said as one.
 const PAIRS: [[&str; 2]; 11] = [
@@ -108,6 +114,9 @@ fn query(reading: &Reading<'_>, told: &Told<'_>, row: &[Range<usize>], noun: &To
 /// The row without one of its adjectives, for each of them that can go; the longest first.
 fn cuts(text: &str, article: Option<&str>, places: &[Range<usize>]) -> Vec<Cut> {
     let end = places.len() - 1;
+    if places.iter().any(|place| is_shouted(&text[place.clone()])) {
+        return Vec::new();
+    }
     // Of two that are left, `and` needs no comma.
     let has_comma_before_and = end == 2 && text[places[1].end..places[2].start].starts_with(", and ");
     let first_can_go = !has_comma_before_and

@@ -126,12 +126,12 @@ fn walk(slots: &[Slot], prose: &Prose<'_>, at: usize, first: usize) -> Option<us
     }
 }
 
-/// The cuts of a place by the list's wordings, the best first; none that would break a name or a wanted term.
-pub(super) fn cuts(reading: &Reading<'_>, prose: &Prose<'_>, hit: &Hit<'_>) -> Vec<Cut> {
+/// The cuts of a place by some of its wordings, the best first; none that would break a name or a wanted term.
+pub(super) fn cuts(reading: &Reading<'_>, prose: &Prose<'_>, hit: &Hit<'_>, wordings: &[&str]) -> Vec<Cut> {
     if !prose.wanted_over(reading, &hit.words).is_empty() {
         return Vec::new();
     }
-    hit.wordings(prose).iter().filter_map(|wording| mend::cut(prose, &hit.words, wording)).collect()
+    wordings.iter().filter_map(|wording| mend::cut(prose, &hit.words, wording)).collect()
 }
 
 impl Hit<'_> {

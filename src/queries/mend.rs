@@ -1,15 +1,19 @@
 //! Makes a cut that leaves good English: one blank between words, a capital where the sentence begins, the right `a` or
 //! `an` before the word that moves up, and the author's markup untouched.
 //!
-//! Where this cannot be had, there is no cut.
+//! Where this cannot be had, or where the words beside it forbid the change, there is no cut.
 
 use std::ops::Range;
 
 use super::Cut;
 use super::prose::Prose;
+use super::sense::Change;
 
 /// The cut that puts a wording, perhaps none, in the place of some words.
 pub(super) fn cut(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Option<Cut> {
+    if !(Change { prose, words: words.clone(), wording }).is_sound() {
+        return None;
+    }
     let cut = if wording.is_empty() { deleted(prose, words) } else { replaced(prose, words, wording) }?;
     is_in_one_run(prose, &cut.range).then_some(cut)
 }
@@ -38,7 +42,7 @@ fn deleted(prose: &Prose<'_>, words: &Range<usize>) -> Option<Cut> {
     if before != " " && !(before.ends_with(' ') && after == " ") {
         return None;
     }
-    let next = prose.words.get(words.end).map_or("", |word| &prose.text()[word.range.clone()]);
+    let next = prose.written(words.end);
     if let Some((place, article)) = article_before(prose, words.start, next).filter(|_| after == " ") {
         return Some(Cut { range: place.start..range.end, wording: article });
     }
@@ -64,8 +68,7 @@ fn is_tight(prose: &Prose<'_>, at: usize) -> bool {
 
 /// The cut that begins the sentence with a later word, which gets the capital.
 fn moved_up(prose: &Prose<'_>, start: usize, next: usize) -> Cut {
-    let word = &prose.words[next].range;
-    Cut { range: start..word.end, wording: capitalised(&prose.text()[word.clone()]) }
+    Cut { range: start..prose.words[next].range.end, wording: capitalised(prose.written(next)) }
 }
 
 /// Where the article before a word is, and its right form before another word, if it has to change.

@@ -41,7 +41,7 @@ const POINTERS: [&str; 20] = [
     "and",
 ];
 /// Words that a modifier is bound to.
-const BINDERS: [&str; 8] = ["not", "never", "no", "nothing", "isn't", "so", "how", "too"];
+const BINDERS: [&str; 9] = ["not", "never", "no", "nothing", "isn't", "so", "as", "how", "too"];
 /// How far before the modifier a denial reaches, in words.
 const REACH: usize = 3;
 
@@ -59,7 +59,8 @@ pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>, found: &
         let is_free = !is_contrast && !is_bound(prose, &sentence, at);
         if times == 1 && is_free && has_degrees(prose, hit.words.end) && prose.is_joined(hit.words.end - 1) {
             let says = format!("“{word}” adds little; the word behind it is as strong alone");
-            let query = hit.query(Rule::EmptyModifier, prose, says, lists::cuts(reading, prose, hit));
+            let query =
+                hit.query(Rule::EmptyModifier, prose, says, lists::cuts(reading, prose, hit, &hit.wordings(prose)));
             found.push(Place { query, by_habit: matches!(word, "very" | "quite") });
         }
     });

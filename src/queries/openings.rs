@@ -2,9 +2,11 @@
 //!
 //! Source: common practice of editors; the first sentence is what a reader in a shop reads.
 
+use std::ops::Range;
+
 use super::lists;
 use super::prose::{OwnCopy, Prose};
-use super::{Cut, Query, Reading, mend};
+use super::{Cut, Query, Reading, mend, verbs};
 use crate::brief::queries::Rule;
 
 /// A first sentence that talks of the book.
@@ -21,9 +23,14 @@ pub(super) fn weak_openings(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &
     });
 }
 
-/// Whether a sentence of its own begins behind the opening: a comma or a name says so.
+/// Whether a sentence of its own begins behind the opening: a comma or a name says so. What stands between two commas is an
+/// aside (`In this story, the second of three, Oona`) unless it has a verb.
 fn begins_behind(prose: &Prose<'_>, at: usize) -> bool {
-    prose.gap(at - 1).starts_with(',') || prose.is_capital(at)
+    let sentence = prose.sentence_of(0);
+    let comma = (at..sentence.end - 1).find(|word| prose.gap(*word).starts_with(','));
+    let has_verb = |words: Range<usize>| words.map(|at| prose.word(at)).any(|word| verbs::is_finite(word));
+    let is_aside = |comma: usize| !has_verb(at..comma + 1);
+    prose.is_capital(at) || (prose.gap(at - 1).starts_with(',') && !comma.is_some_and(is_aside))
 }
 
 #[cfg(test)]

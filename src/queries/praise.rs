@@ -14,7 +14,7 @@ use crate::brief::queries::Rule;
 pub(super) fn stock_phrases(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     lists::for_each(reading, Rule::StockPhrase, prose, |hit| {
         let says = "many back covers say this; a detail that only this book has would say more";
-        queries.push(hit.query(Rule::StockPhrase, prose, says, lists::cuts(reading, prose, hit)));
+        queries.push(hit.query(Rule::StockPhrase, prose, says, lists::cuts(reading, prose, hit, &hit.wordings(prose))));
     });
 }
 
@@ -22,7 +22,11 @@ pub(super) fn stock_phrases(reading: &Reading<'_>, prose: &Prose<'_>, queries: &
 pub(super) fn praise(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     let mut places: Vec<(Range<usize>, Vec<Cut>)> = Vec::new();
     lists::for_each(reading, Rule::Praise, prose, |hit| {
-        let cuts = if stands_alone(prose, &hit.words) { lists::cuts(reading, prose, hit) } else { Vec::new() };
+        let cuts = if stands_alone(prose, &hit.words) {
+            lists::cuts(reading, prose, hit, &hit.wordings(prose))
+        } else {
+            Vec::new()
+        };
         match places.last_mut().filter(|(place, _)| is_row(prose, place.end..hit.words.start)) {
             Some((place, row)) => {
                 place.end = hit.words.end;
@@ -48,12 +52,16 @@ fn is_row(prose: &Prose<'_>, between: Range<usize>) -> bool {
     (between.is_empty() && matches!(gap, ", " | " ")) || (is_and && matches!(gap, ", " | " "))
 }
 
-/// Whether an adjective stands between an article or possessive and the noun, so that it can go.
+/// Whether an adjective stands between an article or possessive and the noun, so that it can go. Something must follow the noun:
+/// without its adjective `a charming tale.` says nothing.
 fn stands_alone(prose: &Prose<'_>, words: &Range<usize>) -> bool {
     const BEFORE: [&str; 10] = ["a", "an", "the", "this", "these", "her", "his", "their", "our", "with"];
     const BEHIND: [&str; 12] = ["and", "or", "but", "yet", "to", "for", "from", "that", "in", "of", "with", "by"];
     let before = words.start.checked_sub(1).map_or("", |before| prose.word(before));
-    BEFORE.contains(&before) && prose.is_joined(words.end - 1) && !BEHIND.contains(&prose.word(words.end))
+    BEFORE.contains(&before)
+        && prose.is_joined(words.end - 1)
+        && prose.is_joined(words.end)
+        && !BEHIND.contains(&prose.word(words.end))
 }
 
 /// A claim of success that names no award and no source.

@@ -98,9 +98,14 @@ impl<'a> Prose<'a> {
         self.words.get(at).map_or("", |word| word.word)
     }
 
+    /// A word as the author wrote it; an empty one where there is none.
+    pub(super) fn written(&self, at: usize) -> &'a str {
+        self.words.get(at).map_or("", |word| &self.text()[word.range.clone()])
+    }
+
     /// Whether the author wrote a word with a capital.
     pub(super) fn is_capital(&self, at: usize) -> bool {
-        self.words.get(at).is_some_and(|word| self.text()[word.range.clone()].starts_with(char::is_uppercase))
+        self.written(at).starts_with(char::is_uppercase)
     }
 
     /// What stands between a word and the next; behind the last word, all that is left.

@@ -2,7 +2,7 @@
 //!
 //! A form that can be another tense or another word is left out: a wrong tense is worse than none.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
 
 /// When a thing is told to happen.
@@ -24,6 +24,25 @@ static FORMS: LazyLock<HashMap<String, Tense>> = LazyLock::new(|| {
     }
     forms
 });
+
+/// Whether a word is a listed verb behind a subject, or one of those that help others.
+pub(super) fn is_finite(word: &str) -> bool {
+    const HELPERS: [&str; 16] = [
+        "is", "are", "was", "were", "has", "have", "had", "can", "cannot", "could", "must", "will", "would", "does",
+        "did", "may",
+    ];
+    HELPERS.contains(&word) || tense(word).is_some()
+}
+
+static BASES: LazyLock<HashSet<&str>> = LazyLock::new(|| {
+    let lines = wordlist!("verbs.txt").lines().filter(|line| !line.starts_with('#'));
+    lines.map(|line| line.split_once(' ').map_or(line, |(base, _)| base)).collect()
+});
+
+/// Whether a word is the base of a listed verb: `climb`.
+pub(super) fn is_base(word: &str) -> bool {
+    BASES.contains(word)
+}
 
 /// The tense of an action's verb behind `he`, `she` or a name; none for other words, and for `be` and `have`.
 pub(super) fn tense(word: &str) -> Option<Tense> {

@@ -6,6 +6,8 @@
 
 use super::lists::{self, Hit};
 use super::prose::Prose;
+use super::sense::Change;
+use super::telling::is_common;
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 
@@ -44,18 +46,33 @@ fn listed(
 ) {
     lists::for_each(reading, rule, prose, |hit| {
         if is_verb(prose, hit) {
-            let told = says(hit.wordings(prose).first().copied());
-            queries.push(hit.query(rule, prose, told, lists::cuts(reading, prose, hit)));
+            let mut wordings = hit.wordings(prose);
+            wordings.retain(|wording| suits(rule, prose, hit, wording));
+            let told = says(wordings.first().copied());
+            queries.push(hit.query(rule, prose, told, lists::cuts(reading, prose, hit, &wordings)));
         }
     });
 }
 
-/// Whether a word that can be a noun as well (`a purchase`, `their reserve`) is not one here: no article or possessive
-/// stands before it. Phrases of several words are what they are.
+/// Whether a wording suits the words round its place. One that does not is not spoken of.
+fn suits(rule: Rule, prose: &Prose<'_>, hit: &Hit<'_>, wording: &str) -> bool {
+    let change = Change { prose, words: hit.words.clone(), wording };
+    let of_rule = if rule == Rule::Doublet { change.keeps_pair() } else { change.keeps_sense() };
+    of_rule && change.is_sound()
+}
+
+/// Whether a word that can be a noun as well (`three purchases`) is a verb here: somebody who does it stands before it, or a
+/// word that goes with verbs alone. Phrases of several words are what they are, and so are other words.
 fn is_verb(prose: &Prose<'_>, hit: &Hit<'_>) -> bool {
-    const DETERMINERS: [&str; 10] = ["a", "an", "the", "this", "my", "your", "his", "her", "our", "their"];
-    let before = hit.words.start.checked_sub(1).map_or("", |before| prose.word(before));
-    hit.words.len() > 1 || hit.wordings(prose).is_empty() || !DETERMINERS.contains(&before)
+    const BEFORE_VERBS: [&str; 22] = [
+        "i", "you", "he", "she", "it", "we", "they", "who", "to", "can", "could", "will", "would", "must", "may",
+        "might", "should", "cannot", "and", "can't", "let's", "please",
+    ];
+    let may_be_noun = hit.words.len() == 1 && matches!(prose.word(hit.words.start), "purchase" | "purchases");
+    let before = hit.words.start.checked_sub(1).filter(|before| prose.is_joined(*before));
+    let is_name = |at: usize| prose.is_capital(at) && !is_common(prose.word(at));
+    let follows_doer = |before: usize| BEFORE_VERBS.contains(&prose.word(before)) || is_name(before);
+    !may_be_noun || before.is_some_and(follows_doer)
 }
 
 #[cfg(test)]
