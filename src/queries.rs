@@ -40,6 +40,7 @@ mod mend;
 mod modifiers;
 mod openings;
 mod passive;
+mod places;
 mod praise;
 mod prose;
 mod repeats;
@@ -125,7 +126,7 @@ const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, Blo
 const FINDERS: [(Rule, Finder); 29] = [
     (Rule::WordyPhrase, Finder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, Finder::Paragraph(COPY, wordy::doublets)),
-    (Rule::EmptyModifier, Finder::Habit(modifiers::HABIT, modifiers::empty_modifiers)),
+    (Rule::EmptyModifier, Finder::Paragraph(COPY, modifiers::empty_modifiers)),
     (Rule::HiddenVerb, Finder::Paragraph(COPY, wordy::hidden_verbs)),
     (Rule::StockPhrase, Finder::Paragraph(COPY, praise::stock_phrases)),
     (Rule::Praise, Finder::Paragraph(COPY, praise::praise)),
@@ -172,18 +173,36 @@ pub fn find_again(reading: &Reading<'_>, memory: &mut Memory) -> Vec<Query> {
     for (rule, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
         match finder {
             Finder::Paragraph(..) | Finder::Block(_) => {}
-            Finder::Habit(fewest, _) => queries.extend(told(&places, *rule, *fewest)),
+            Finder::Habit(fewest, _) => queries.extend(told(&places, *rule, *fewest, reading.draft)),
             Finder::OwnCopy(find) => find(reading, &own, &mut queries),
             Finder::Draft(find) => find(reading, &mut queries),
         }
     }
+    let mut queries = places::one_each(queries);
     queries.sort_by_key(|query| (query.block, query.range.start, query.rule));
     queries
 }
 
-/// The places of a rule that are told: all of them where they are a habit.
-fn told(places: &[Place], rule: Rule, habit: usize) -> impl Iterator<Item = Query> {
-    let of_rule = move |place: &&Place| place.query.rule == rule;
-    let is_habit = places.iter().filter(of_rule).count() >= habit;
-    places.iter().filter(of_rule).filter(move |place| is_habit || !place.by_habit).map(|place| place.query.clone())
+/// So many further places of a habit are named.
+const NAMED: usize = 3;
+
+/// The places of a rule that are told: each that is told in any case, and the first of the others where they are a habit, which
+/// names some of the rest.
+fn told(places: &[Place], rule: Rule, habit: usize, draft: &Draft) -> Vec<Query> {
+    let of_rule = || places.iter().filter(|place| place.query.rule == rule);
+    let words = |query: &Query| format!("“{}”", &draft.blocks[query.block].text()[query.range.clone()]);
+    let mut told: Vec<Query> = of_rule().filter(|place| !place.by_habit).map(|place| place.query.clone()).collect();
+    let others: Vec<&Query> = of_rule().filter(|place| place.by_habit).map(|place| &place.query).collect();
+    if let [first, rest @ ..] = others.as_slice()
+        && of_rule().count() >= habit
+    {
+        let mut named: Vec<String> = rest.iter().take(NAMED).map(|query| words(query)).collect();
+        if rest.len() > NAMED {
+            named.push(format!("{} more", rest.len() - NAMED));
+        }
+        let also = named.join(", ");
+        let says = if rest.is_empty() { first.says.clone() } else { format!("{}; so in {also}", first.says) };
+        told.push(Query { says, ..(*first).clone() });
+    }
+    told
 }

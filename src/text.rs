@@ -8,6 +8,7 @@
 pub mod rules;
 pub mod words;
 mod sentences;
+pub mod verse;
 mod abbreviations;
 pub mod syllables;
 mod lexicon;

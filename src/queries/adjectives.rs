@@ -13,6 +13,7 @@ use super::telling::{Told, ToldWord};
 use super::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
+use crate::text::verse::is_verse;
 
 static ADJECTIVES: LazyLock<HashSet<&str>> =
     LazyLock::new(|| wordlist!("adjectives.txt").lines().filter(|line| !line.starts_with('#')).collect());
@@ -114,7 +115,7 @@ fn query(reading: &Reading<'_>, told: &Told<'_>, row: &[Range<usize>], noun: &To
 /// The row without one of its adjectives, for each of them that can go; the longest first.
 fn cuts(text: &str, article: Option<&str>, places: &[Range<usize>]) -> Vec<Cut> {
     let end = places.len() - 1;
-    if places.iter().any(|place| is_shouted(&text[place.clone()])) {
+    if is_verse(text) || places.iter().any(|place| is_shouted(&text[place.clone()])) {
         return Vec::new();
     }
     // Of two that are left, `and` needs no comma.

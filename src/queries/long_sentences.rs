@@ -3,13 +3,14 @@
 //! Source: common practice (one idea a sentence, shorter for younger readers), as the Federal Plain Language Guidelines
 //! have it; the figures are those of the limits. The author's limit is exact. What is usual is a habit, so a sentence is
 //! asked about when it is over by more than a quarter: closer to the limit a sentence that reads well is as common as one
-//! that does not, by the marks in tests/blurbs.
+//! that does not, by the marks in tests/blurbs. Each line of verse is told as a sentence, for it is heard as one.
 
 use super::{Query, Reading};
 use crate::brief::book::Kind;
 use crate::brief::limits::Measure;
 use crate::brief::queries::Rule;
 use crate::brief::usual::usual_for;
+use crate::text::verse;
 
 /// How far over a usual limit a sentence may be.
 const GRACE: f64 = 1.25;
@@ -31,7 +32,7 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
         (None, Some((most, whose))) => (format!("at most {most} are usual for {whose}"), grace(most)),
         (None, None) => return,
     };
-    for sentence in &reading.text.blurb.sentences {
+    for sentence in &verse::sentences(reading.text, &reading.text.blurb) {
         let words = sentence.words.len();
         if f64::from(u32::try_from(words).unwrap_or(u32::MAX)) > longest {
             queries.push(Query {

@@ -6,7 +6,7 @@ use super::mixed_person::Persons;
 use super::mixed_tense::verbs;
 use super::prose::{OwnCopy, Prose};
 use super::repeats::is_tired;
-use super::telling::{plain, spoken};
+use super::telling::{not_narrated, plain};
 use super::verbs::Tense;
 use super::{COPY, FINDERS, Finder, Place, Query, Reading};
 use crate::brief::phrases::fold;
@@ -46,7 +46,7 @@ pub(super) struct Words {
     pub(super) folded: Vec<Box<str>>,
     /// In small letters, with a straight apostrophe.
     pub(super) plain: Vec<Box<str>>,
-    /// What stands in quotation marks, in bytes of the block's text.
+    /// What the narrator does not say, in bytes of the block's text: speech, messages and titles.
     pub(super) spoken: Vec<Range<usize>>,
 }
 
@@ -71,7 +71,7 @@ impl Known {
         let words = Words {
             folded: words().map(|word| fold(word).into_boxed_str()).collect(),
             plain: words().map(|word| plain(word).into_boxed_str()).collect(),
-            spoken: spoken(reading.text.block(paragraph.block).text()),
+            spoken: not_narrated(reading, part, paragraph),
         };
         let nothing = Gathered::default();
         let gathered = Gathered::of(reading, &Prose::of(reading.text, part, paragraph, (&words, &nothing)));

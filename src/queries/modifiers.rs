@@ -11,7 +11,7 @@ use std::sync::LazyLock;
 
 use super::lists;
 use super::prose::Prose;
-use super::{Place, Reading};
+use super::{Query, Reading};
 use crate::brief::queries::Rule;
 
 static GRADABLE: LazyLock<HashSet<&str>> =
@@ -45,34 +45,43 @@ const BINDERS: [&str; 9] = ["not", "never", "no", "nothing", "isn't", "so", "as"
 /// How far before the modifier a denial reaches, in words.
 const REACH: usize = 3;
 
-/// How many modifiers in the copy are a habit: one `very` or `quite` is a choice (Strunk: "use this word sparingly").
-pub(super) const HABIT: usize = 2;
-
 /// A modifier that adds nothing.
-pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>, found: &mut Vec<Place>) {
+pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     lists::for_each(reading, Rule::EmptyModifier, prose, |hit| {
         let (at, sentence) = (hit.words.start, prose.sentence_of(hit.words.start));
         let word = prose.word(at);
         let times = sentence.clone().filter(|at| prose.word(*at) == word).count();
-        // Where the word behind it comes again, the modifier tells the two apart (`not tired ... extremely tired`).
-        let is_contrast = prose.words.iter().filter(|word| word.word == prose.word(hit.words.end)).count() > 1;
+        // Where the word behind it has just been denied, the modifier tells the two apart.
+        let is_contrast = has_denied(prose, &sentence, prose.word(hit.words.end));
         let is_free = !is_contrast && !is_bound(prose, &sentence, at);
         if times == 1 && is_free && has_degrees(prose, hit.words.end) && prose.is_joined(hit.words.end - 1) {
             let says = format!("“{word}” adds little; the word behind it is as strong alone");
-            let query =
-                hit.query(Rule::EmptyModifier, prose, says, lists::cuts(reading, prose, hit, &hit.wordings(prose)));
-            found.push(Place { query, by_habit: matches!(word, "very" | "quite") });
+            let cuts = lists::cuts(reading, prose, hit, &hit.wordings(prose));
+            queries.push(hit.query(Rule::EmptyModifier, prose, says, cuts));
         }
     });
+}
+
+fn denies(word: &str) -> bool {
+    BINDERS.contains(&word) || word.ends_with("n't")
+}
+
+/// Whether a word is denied in a sentence or in the one before it: `Fig is not tired. His father is extremely tired.`
+fn has_denied(prose: &Prose<'_>, sentence: &Range<usize>, word: &str) -> bool {
+    let before = sentence.start.checked_sub(1).map_or(sentence.start, |last| prose.sentence_of(last).start);
+    let is_denied = |at: usize| (at.saturating_sub(REACH).max(before)..at).any(|at| denies(prose.word(at)));
+    (before..sentence.end).any(|at| prose.word(at) == word && is_denied(at))
 }
 
 fn is_bound(prose: &Prose<'_>, sentence: &Range<usize>, at: usize) -> bool {
     let first = at.saturating_sub(REACH).max(sentence.start);
     let is_echoed = sentence.clone().any(|word| prose.word(word) == "indeed");
-    let is_denied =
-        (first..at).any(|before| BINDERS.contains(&prose.word(before)) || prose.word(before).ends_with("n't"));
+    let is_denied = (first..at).any(|before| denies(prose.word(before)));
+    // Behind a comma it is an afterthought, and said slowly on purpose (`It is, very slowly, waking`).
+    let is_afterthought = matches!(prose.word(at), "very" | "quite") && at > sentence.start && prose.gap(at - 1) != " ";
     is_denied
         || is_echoed
+        || is_afterthought
         || (at > sentence.start && prose.word(at) == "very" && POINTERS.contains(&prose.word(at - 1)))
 }
 

@@ -28,7 +28,7 @@ pub(super) fn weak_openings(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &
 fn begins_behind(prose: &Prose<'_>, at: usize) -> bool {
     let sentence = prose.sentence_of(0);
     let comma = (at..sentence.end - 1).find(|word| prose.gap(*word).starts_with(','));
-    let has_verb = |words: Range<usize>| words.map(|at| prose.word(at)).any(|word| verbs::is_finite(word));
+    let has_verb = |words: Range<usize>| words.map(|at| prose.word(at)).any(verbs::is_finite);
     let is_aside = |comma: usize| !has_verb(at..comma + 1);
     prose.is_capital(at) || (prose.gap(at - 1).starts_with(',') && !comma.is_some_and(is_aside))
 }

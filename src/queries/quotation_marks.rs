@@ -38,9 +38,9 @@ pub(super) fn mixed(reading: &Reading<'_>, queries: &mut Vec<Query>) {
         return;
     }
     let (rare, says) = if straight <= curly {
-        (Form::Straight, format!("this mark is straight, and {curly} of the draft's {} are curly", marks.len()))
+        (Form::Straight, "this mark is straight, and the draft has curly ones")
     } else {
-        (Form::Curly, format!("this mark is curly, and {straight} of the draft's {} are straight", marks.len()))
+        (Form::Curly, "this mark is curly, and most of the draft's are straight")
     };
     for mark in marks.iter().filter(|mark| mark.form == rare) {
         let range = mark.at..mark.at + mark.mark.len_utf8();
@@ -53,7 +53,7 @@ pub(super) fn mixed(reading: &Reading<'_>, queries: &mut Vec<Query>) {
         queries.push(Query {
             rule: Rule::MixedQuotes,
             block: mark.block,
-            says: says.clone(),
+            says: says.to_owned(),
             cuts: wording.map(cut).into_iter().collect(),
             range: range.clone(),
         });

@@ -10,6 +10,7 @@ use std::ops::Range;
 use super::adjectives::is_adjective;
 use super::prose::Prose;
 use super::verbs::{is_base, is_finite};
+use crate::text::verse::is_verse;
 
 /// Words that want another behind them.
 const HANGING: [&str; 69] = [
@@ -108,8 +109,10 @@ pub(super) struct Change<'a> {
 
 impl Change<'_> {
     /// Whether the change keeps the stress, leaves nothing hanging, and suits the words beside it, whatever the rule.
+    /// No change of words reaches into verse, whose metre it would break.
     pub(super) fn is_sound(&self) -> bool {
-        !self.has_stress()
+        !is_verse(self.prose.text())
+            && !self.has_stress()
             && !self.leaves_hanging()
             && !self.begins_badly()
             && !self.breaks_article()

@@ -1,13 +1,15 @@
-//! The blurb as its narrator tells it: its sentences without what stands in quotation marks.
+//! The blurb as its narrator tells it: its sentences without what stands in quotation marks or in italics.
 //!
-//! What a character says has its own tense and person, and its words are not the narrator's.
+//! What a character says has its own tense and person, and its words are not the narrator's. Neither are those of a message that
+//! is shown in italics, nor those of a title; a single small word in italics is a stress, and his own.
 
 use std::ops::Range;
 
+use super::Reading;
 use super::memory::Words;
 use crate::text::familiar::List;
 use crate::text::lists::Lists;
-use crate::text::{Paragraph, Part, Sentence, Text, Word};
+use crate::text::{Paragraph, Part, Sentence, Text, Word, words};
 
 /// A sentence of the blurb, with those of its words that the narrator says.
 pub(super) struct Told<'a> {
@@ -41,7 +43,7 @@ impl<'a> Told<'a> {
             let mut words = Vec::with_capacity(sentence.words.len());
             for at in sentence.words.clone() {
                 let word = &part.words[at];
-                if !known.spoken.iter().any(|range| range.contains(&word.range.start)) {
+                if !holds(&known.spoken, word.range.start) {
                     let (written, plain) = (&block[word.range.clone()], &*known.plain[at - paragraph.words.start]);
                     words.push(ToldWord { word, written, plain, before: &block[end..word.range.start] });
                 }
@@ -67,6 +69,49 @@ pub(super) fn is_common(plain: &str) -> bool {
 /// A word in small letters, with a straight apostrophe.
 pub(super) fn plain(word: &str) -> String {
     word.to_lowercase().replace('\u{2019}', "'")
+}
+
+/// What of a paragraph the narrator does not say: what is spoken, what stands in italics, and the book's title.
+pub(super) fn not_narrated(reading: &Reading<'_>, part: &Part, paragraph: &Paragraph) -> Vec<Range<usize>> {
+    let block = reading.text.block(paragraph.block);
+    let words = &part.words[paragraph.words.clone()];
+    let mut found = spoken(block.text());
+    let is_set_off = |run: &Range<usize>| {
+        let first = |byte: usize| words.partition_point(|word| word.range.start < byte);
+        let inside = &words[first(run.start)..first(run.end)];
+        inside.len() > 1 || inside.iter().any(|word| reading.text.word(word).starts_with(char::is_uppercase))
+    };
+    let italics = block.runs().iter().filter(|(_, emphasis)| emphasis.italic).map(|(run, _)| run.clone());
+    found.extend(italics.filter(is_set_off));
+    // A title of one word, or one that is a name, may as well be the hero.
+    let book = &reading.brief.book;
+    let title: Vec<String> = words::find(&book.title).into_iter().map(|word| plain(&book.title[word])).collect();
+    if title.len() > 1 && book.names.iter().all(|name| name.name != book.title) {
+        let is_title = |there: &&[Word]| {
+            there.iter().zip(&title).all(|(word, title)| plain(reading.text.word(word)) == *title)
+                && reading.text.word(&there[0]).starts_with(char::is_uppercase)
+        };
+        let bytes = |there: &[Word]| there[0].range.start..there[there.len() - 1].range.end;
+        found.extend(words.windows(title.len()).filter(is_title).map(bytes));
+    }
+    joined(found)
+}
+
+/// Stretches in order, those that overlap as one.
+fn joined(mut stretches: Vec<Range<usize>>) -> Vec<Range<usize>> {
+    stretches.sort_by_key(|stretch| stretch.start);
+    stretches.dedup_by(|next, last| {
+        let overlaps = next.start <= last.end;
+        last.end = if overlaps { last.end.max(next.end) } else { last.end };
+        overlaps
+    });
+    stretches
+}
+
+/// Whether a byte is inside one of some stretches, which are in order and apart.
+fn holds(stretches: &[Range<usize>], byte: usize) -> bool {
+    let before = stretches.partition_point(|stretch| stretch.start <= byte);
+    before > 0 && byte < stretches[before - 1].end
 }
 
 /// The stretches of a text that stand in quotation marks, the marks included. One that is not closed reaches to the end.

@@ -11,6 +11,9 @@ use crate::setting::{Faces, Work};
 use crate::text::Text;
 use crate::text::coverage::Coverage;
 
+/// A blank at which no line ends.
+const NO_BREAK: char = '\u{a0}';
+
 /// One shorter wording of a place, and what it wins.
 #[derive(Debug, Clone)]
 pub struct PricedCut {
@@ -152,13 +155,16 @@ impl Ground<'_> {
         })
     }
 
-    /// Declared names that the draft has as whole words and another has fewer times.
+    /// Declared names that the draft has and another has fewer times; a blank at which no line ends keeps a name whole.
     fn names_lost(&self, other: &Draft) -> Vec<String> {
-        let count = |draft: &Draft, name: &str| -> usize {
-            draft.blocks.iter().map(|block| block.text().matches(name).count()).sum()
-        };
+        let plain = |text: &str| text.replace(NO_BREAK, " ");
+        let [before, after] = [self.draft, other].map(|draft| {
+            let texts: Vec<String> = draft.blocks.iter().map(|block| plain(block.text())).collect();
+            texts.join("\n")
+        });
+        let is_lost = |name: &&str| after.matches(&plain(name)).count() < before.matches(&plain(name)).count();
         let names = self.brief.book.names.iter().map(|name| name.name.as_str());
-        names.filter(|name| count(other, name) < count(self.draft, name)).map(str::to_owned).collect()
+        names.filter(is_lost).map(str::to_owned).collect()
     }
 }
 

@@ -6,7 +6,7 @@ use crate::brief::book::Kind;
 use crate::draft::Span;
 
 use super::counts::as_number;
-use super::{Part, Sentence, Text};
+use super::{Text, verse};
 
 /// Words a minute of silent reading of fiction by adults: M. Brysbaert, Journal of Memory and Language 109 (2019)
 /// 104047.
@@ -61,8 +61,7 @@ pub fn measure(text: &Text, kind: Kind) -> Length {
         sentences: blurb.sentences.len(),
         paragraphs: blurb.paragraphs.len(),
         syllables: blurb.words.iter().map(|word| u64::from(word.syllables)).sum(),
-        longest_sentence: longest(blurb)
-            .map(|sentence| LongestSentence { words: sentence.words.len(), span: span(text, sentence) }),
+        longest_sentence: longest(text),
         words_per_sentence: ratio(words, blurb.sentences.len()),
         silent_seconds: seconds(words, silent_rate(kind)),
         aloud_seconds: seconds(words, ALOUD),
@@ -77,12 +76,12 @@ pub fn silent_rate(kind: Kind) -> f64 {
     }
 }
 
-fn longest(part: &Part) -> Option<&Sentence> {
-    part.sentences.iter().rev().max_by_key(|sentence| sentence.words.len())
-}
-
-fn span(text: &Text, sentence: &Sentence) -> Span {
-    text.span(sentence.block, sentence.range.clone())
+/// The first of the longest sentences; each line of verse is one.
+fn longest(text: &Text) -> Option<LongestSentence> {
+    let sentences = verse::sentences(text, &text.blurb);
+    let longest = sentences.iter().rev().max_by_key(|sentence| sentence.words.len())?;
+    let span = text.span(longest.block, longest.range.clone());
+    Some(LongestSentence { words: longest.words.len(), span })
 }
 
 /// Grapheme clusters of a text.

@@ -182,3 +182,15 @@ fn the_json_keeps_to_its_schema() {
     let place = |key: &str| span[key].as_u64().expect("a place") as usize;
     assert!(["in order to", "At this point in time"].contains(&&DRAFT[place("start")..place("end")]));
 }
+
+#[test]
+fn a_blank_that_keeps_a_name_whole_loses_no_name() {
+    let brief = "book: { names: [Otto Fenn] }\npanel: { trim: 8.5 x 8.5 in }\ntype: { size: 36 pt }\n";
+    let draft = "The best of all the friends of Otto Fenn is a seal who sings.\n";
+    let book = Book::empty().file("brief.yaml", brief).file("first.md", draft);
+    let found = json(&book);
+    let query = &found["queries"][0];
+    assert_eq!(query["rule"], "broken name", "{found}");
+    assert!(found.to_string().contains('\u{a0}'), "{found}");
+    assert!(!found.to_string().contains("\"lost\":[\"Otto Fenn\"]"), "{found}");
+}

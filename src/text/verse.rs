@@ -1,0 +1,98 @@
+//! Verse: paragraphs whose lines the author has ended, and that are told as lines and not as sentences.
+//!
+//! A paragraph is verse if it has two lines or more that end where the author ends them, none longer than 60 characters, and
+//! most of them begin with a capital. Rhyme is not asked for, since many words' sounds are on no list. Lines that only the file
+//! breaks are no lines: they are set as one.
+
+use std::ops::Range;
+
+use super::{Part, Sentence, Text};
+
+/// The most characters in a line of verse.
+const LONGEST: usize = 60;
+/// One line in so many may begin without a capital.
+const SMALL_IN: usize = 4;
+
+/// Whether a block's text is verse.
+pub fn is_verse(text: &str) -> bool {
+    if !text.contains('\n') {
+        return false;
+    }
+    let lines = || text.lines().filter(|line| line.contains(char::is_alphabetic));
+    let begins_small = |line: &&str| !line.chars().find(|c| c.is_alphanumeric()).is_some_and(char::is_uppercase);
+    let small = lines().filter(begins_small).count();
+    lines().count() > 1 && small * SMALL_IN <= lines().count() && lines().all(|line| line.chars().count() <= LONGEST)
+}
+
+/// The sentences of a part, those of verse parted at the ends of its lines.
+pub fn sentences(text: &Text<'_>, part: &Part) -> Vec<Sentence> {
+    let mut found = Vec::with_capacity(part.sentences.len());
+    for paragraph in &part.paragraphs {
+        let sentences = &part.sentences[paragraph.sentences.clone()];
+        match is_verse(text.block(paragraph.block).text()) {
+            true => sentences.iter().for_each(|sentence| part_at_lines(text, part, sentence, &mut found)),
+            false => found.extend_from_slice(sentences),
+        }
+    }
+    found
+}
+
+fn part_at_lines(text: &Text<'_>, part: &Part, sentence: &Sentence, found: &mut Vec<Sentence>) {
+    let block = text.block(sentence.block).text();
+    let mut start = sentence.range.start;
+    let mut words = sentence.words.start;
+    for line in block[sentence.range.clone()].split('\n') {
+        let range = trimmed(block, start..start + line.len());
+        start += line.len() + 1;
+        let end = words + part.words[words..sentence.words.end].partition_point(|word| word.range.start < range.end);
+        if end > words {
+            found.push(Sentence { block: sentence.block, range, words: words..end });
+        }
+        words = end;
+    }
+}
+
+/// A stretch of a text without the blanks at either end.
+fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
+    let line = &text[range.clone()];
+    let start = range.start + line.len() - line.trim_start().len();
+    start..start + line.trim().len()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{is_verse, sentences};
+    use crate::brief::Book;
+    use crate::draft::Draft;
+    use crate::text::Text;
+
+    #[test]
+    fn short_lines_with_capitals_are_verse() {
+        for verse in [
+            "The tide comes in, the tide goes out,\nAnd Wren has hidden with her trout.",
+            "“Who lit the lamp?” the gulls all cry,\n“And who has eaten all the pie,\nAnd who will sing\n“us all to bed?”",
+        ] {
+            assert!(is_verse(verse), "{verse}");
+        }
+        for prose in [
+            "The tide comes in, and the tide goes out.",
+            "The tide comes in,\nand the tide goes out.",
+            "Wren\n",
+            "Wren has hidden under the old boat with her trout, her trumpet and a lamp,\nAnd nobody knows.",
+        ] {
+            assert!(!is_verse(prose), "{prose}");
+        }
+    }
+
+    #[test]
+    fn a_line_of_verse_is_told_as_a_sentence() {
+        let draft = Draft::read(
+            "The tide comes in\\\nAnd out again.  \nHush! The gulls\\\nAre fast asleep.\n\nOne plain one. Two.\n",
+        );
+        let text = Text::read(&draft, &Book::default());
+        let found: Vec<&str> = sentences(&text, &text.blurb).iter().map(|found| text.sentence(found)).collect();
+        let lines = ["The tide comes in", "And out again.", "Hush!", "The gulls", "Are fast asleep."];
+        assert_eq!(found, [&lines[..], &["One plain one.", "Two."]].concat());
+        assert_eq!(text.blurb.sentences.len(), 5);
+    }
+}
