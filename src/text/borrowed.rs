@@ -187,10 +187,13 @@ fn is_news(draft: &[Token], at: usize, earlier: &Families<'_>) -> bool {
         && compounds.all(|word| earlier.place(&word).is_none())
 }
 
+/// Two words and the place of the first.
+type Pair<'a> = (&'a str, &'a str, usize);
+
 /// Words of a story that follow each other with nothing between them.
 struct Pairs<'a> {
     /// Each with its place, by how its words begin.
-    pairs: HashMap<(String, String), Vec<(&'a str, &'a str, usize)>>,
+    pairs: HashMap<(String, String), Vec<Pair<'a>>>,
 }
 
 impl<'a> Pairs<'a> {
@@ -214,7 +217,7 @@ impl<'a> Pairs<'a> {
         }
         let (first, second) = (bare(&first.folded), bare(&second.folded));
         let alike = self.pairs.get(&(key(first), key(second)))?;
-        let is_same = |pair: &&(&str, &str, usize)| are_of_one_word(first, pair.0) && are_of_one_word(second, pair.1);
+        let is_same = |pair: &&Pair| are_of_one_word(first, pair.0) && are_of_one_word(second, pair.1);
         alike.iter().find(is_same).map(|(_, _, at)| *at)
     }
 }

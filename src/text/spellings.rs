@@ -139,7 +139,7 @@ impl<'a> Printed<'a> {
         match self.block.kind {
             BlockKind::Credit => false,
             BlockKind::NoteOnTheAuthor | BlockKind::OtherTitles => !is_author(at),
-            _ => !(at > 0 && are_author(at)) && !(at + 1 < self.words.len() && are_author(at + 1)),
+            _ => !((at > 0 && are_author(at)) || (at + 1 < self.words.len() && are_author(at + 1))),
         }
     }
 
