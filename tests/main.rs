@@ -9,6 +9,7 @@ mod desk_ways;
 mod differences;
 mod editor;
 mod fallback;
+mod growth;
 mod house;
 mod ink;
 mod laws;

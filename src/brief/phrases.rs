@@ -198,6 +198,10 @@ mod tests {
     fn what_is_no_entry_is_told() {
         for (entry, problem) in [
             ("* story", "\"* story\" must begin with a word and cannot end with *"),
+            (
+                "a * b * c * d * e",
+                "\"a * b * c * d * e\" is too long: a phrase has at most 24 words, and * at most 3 times",
+            ),
             ("", "\"\" must begin with a word and cannot end with *"),
             ("once, twice", "\"once,\" is no word; write words with blanks between them, and no other marks"),
             ("make/makes it = a/b/c", "\"a/b/c\" has 3 forms, but the phrase has 2"),

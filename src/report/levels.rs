@@ -47,14 +47,16 @@ impl Levels {
 /// The blocks between headings and rules; a part without a paragraph belongs to the next.
 fn parts(draft: &Draft) -> Vec<&[Block]> {
     let mut parts = Vec::new();
-    let mut start = 0;
+    let (mut start, mut has_text) = (0, false);
     for at in 1..=draft.blocks.len() {
-        let ends =
-            at == draft.blocks.len() || draft.rules.contains(&at) || draft.blocks[at].kind == BlockKind::Headline;
-        let has_text = draft.blocks[start..at].iter().any(|block| block.kind == BlockKind::Blurb);
+        // Rules stand in the order of the file.
+        let ends = at == draft.blocks.len()
+            || draft.rules.binary_search(&at).is_ok()
+            || draft.blocks[at].kind == BlockKind::Headline;
+        has_text |= draft.blocks[at - 1].kind == BlockKind::Blurb;
         if ends && has_text {
             parts.push(&draft.blocks[start..at]);
-            start = at;
+            (start, has_text) = (at, false);
         }
     }
     parts

@@ -14,6 +14,11 @@ use crate::text::{sentences_of, words};
 /// A gap with more possible pairs than this is left without any; it is a rewriting, and no reader would find them.
 const MOST_PAIRS: usize = 250_000;
 
+/// Two lists longer than this together are not held against each other but for what is the same at either end: the shortest way
+/// from one to the other takes time that grows with their length and with what is between them. It is four novels' blocks, and a
+/// sentence of five thousand words.
+const LONGEST: usize = 20_000;
+
 /// Two sentences are one, changed, where this part of their words is the same.
 const SAME_SENTENCE: f64 = 0.5;
 
@@ -144,6 +149,9 @@ fn aligned<K: std::hash::Hash + Ord>(
 type Gap = (Range<usize>, Range<usize>, std::iter::Zip<Range<usize>, Range<usize>>);
 
 fn gaps<K: std::hash::Hash + Ord>(before: &[K], after: &[K]) -> Vec<Gap> {
+    if before.len() + after.len() > LONGEST {
+        return ends_alike(before, after);
+    }
     let (mut gaps, mut done) = (Vec::new(), (0, 0));
     for op in capture_diff_slices(Algorithm::Myers, before, after) {
         if let DiffOp::Equal { old_index: a, new_index: b, len } = op {
@@ -153,6 +161,19 @@ fn gaps<K: std::hash::Hash + Ord>(before: &[K], after: &[K]) -> Vec<Gap> {
     }
     gaps.push((done.0..before.len(), done.1..after.len(), (0..0).zip(0..0)));
     gaps
+}
+
+/// The same at the start and at the end of two lists, and one gap between.
+fn ends_alike<K: PartialEq>(before: &[K], after: &[K]) -> Vec<Gap> {
+    let first = before.iter().zip(after).take_while(|(a, b)| a == b).count();
+    let rest = before[first..].iter().rev().zip(after[first..].iter().rev());
+    let last = rest.take_while(|(a, b)| a == b).count();
+    let (a, b) = (before.len() - last, after.len() - last);
+    vec![
+        (0..0, 0..0, (0..first).zip(0..first)),
+        (first..a, first..b, (a..before.len()).zip(b..after.len())),
+        (before.len()..before.len(), after.len()..after.len(), (0..0).zip(0..0)),
+    ]
 }
 
 /// The pairs of a gap, by a table of the greatest worth from each place on.

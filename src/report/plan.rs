@@ -81,8 +81,8 @@ struct Search<'a> {
     reshaped: HashMap<Vec<usize>, (Block, Shaped)>,
     /// Bytes of their texts.
     held: usize,
-    /// The pieces of the whole copy, each of which is laid once for a combination.
-    pieces: usize,
+    /// The steps of work that it takes to lay the whole copy, once for a combination.
+    steps: usize,
     setting: Setting,
     work: Work<'a>,
     all_tried: bool,
@@ -101,7 +101,7 @@ pub fn plan(ground: &Ground<'_>, cuts: &[PricedCut], (copy, room): (&Copy<'_>, &
         room,
         reshaped: HashMap::new(),
         held: 0,
-        pieces: copy.paragraphs.iter().map(|paragraph| paragraph.shaped.pieces.len()).sum(),
+        steps: copy.paragraphs.iter().map(|paragraph| paragraph.shaped.steps()).sum(),
         setting: Setting::default(),
         work,
         all_tried: true,
@@ -282,7 +282,7 @@ impl Search<'_> {
                 None => by_block.push(vec![*cut]),
             }
         }
-        let is_shaped = by_block.iter().all(|cuts| self.reshape(cuts)) && self.work.spend(self.pieces);
+        let is_shaped = by_block.iter().all(|cuts| self.reshape(cuts)) && self.work.spend(self.steps);
         if !is_shaped {
             self.all_tried = false;
             return None;

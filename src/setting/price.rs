@@ -138,7 +138,7 @@ impl<'a> Trial<'a> {
         pieces: &mut Vec<Piece>,
         lines: &mut Vec<SetLine>,
     ) -> Option<bool> {
-        if !work.spend(self.paragraph.shaped.pieces.len()) {
+        if !work.spend(self.paragraph.shaped.steps()) {
             return None;
         }
         self.without(stretch, pieces);

@@ -32,7 +32,15 @@ pub struct Shaped {
     pub stood_in: Vec<(char, BuiltIn)>,
 }
 
+/// Glyphs that are passed in the time in which a piece is laid, where a word is wider than its measure.
+const GLYPHS_A_STEP: usize = 8;
+
 impl Shaped {
+    /// The steps of work that it takes to lay the text on lines.
+    pub fn steps(&self) -> usize {
+        self.pieces.len() + self.glyphs.len() / GLYPHS_A_STEP
+    }
+
     /// A width that the lines of this text cannot go below in all: its letters, without any blank and without the quotation
     /// marks that may hang.
     pub fn least_width(&self) -> Em {

@@ -103,3 +103,30 @@ fn a_brief_that_is_not_utf8_is_told_with_its_place() {
         "brief.yaml:2:13: cannot read the brief: the byte 0xe9 is not UTF-8 text; save the file as UTF-8 in your editor and try again",
     );
 }
+
+#[test]
+fn more_than_the_program_holds_against_every_word_is_refused_with_its_limit() {
+    let terms = |count: usize| {
+        format!("terms: [{}]\n", (0..count).map(|at| format!("tide {at}")).collect::<Vec<_>>().join(", "))
+    };
+    refused(
+        &terms(201),
+        "brief.yaml:1:1899: terms[201]: there are more than 200 wordings in terms and avoid, their other wordings counted; leave some of them out",
+    );
+    refused(
+        &format!("{}avoid: [tide]\n", terms(200)),
+        "brief.yaml:2:9: avoid[1]: there are more than 200 wordings in terms and avoid, their other wordings counted; leave some of them out",
+    );
+    refused(
+        &format!("terms: [{}]\n", "tide ".repeat(41)),
+        "brief.yaml:1:9: terms[1]: this wording is longer than 200 characters; write a word or a phrase, and each in an entry of its own",
+    );
+    refused(
+        &format!("book: {{ names: [{}] }}\n", "Imme, ".repeat(201)),
+        "brief.yaml:1:1217: book.names[201]: there are more than 200 names; leave out those that stand on no back cover",
+    );
+    refused(
+        &format!("book: {{ names: [{}] }}\n", "Na".repeat(101)),
+        "brief.yaml:1:17: book.names[1]: this name is longer than 200 characters; write each name in an entry of its own",
+    );
+}
