@@ -1,11 +1,12 @@
 //! A draft: one version of the copy, as blocks of plain text that point back into the author's file.
 //!
 //! A draft is Markdown in its simplest form. A first-level heading is the headline; paragraphs are the blurb; a
-//! block quotation is a review quote whose last line, if it opens with a dash, is the credit; a second-level heading
+//! block quotation holds review quotes, each ended by a line that opens with a dash, its credit; a second-level heading
 //! names the block below it (`## Note on the author`) and is not printed; a comment is neither measured nor set.
 //!
 //! Reading cannot fail: whatever has no place in copy (a picture, a control character) is left out and noted.
 
+mod credits;
 mod markdown;
 mod remembered;
 mod places;
@@ -134,6 +135,21 @@ impl BlockKind {
             Self::OtherTitles => "other titles",
             Self::AgeLine => "age line",
             Self::PriceLine => "price line",
+        }
+    }
+}
+
+impl BlockKind {
+    /// Other names that the trade has for the kind and a draft's heading may have, in small letters. A heading that begins with
+    /// `praise for` names quotes too.
+    pub fn other_names(self) -> &'static [&'static str] {
+        match self {
+            Self::Headline | Self::Blurb | Self::Credit => &[],
+            Self::Quote => &["quotes", "praise", "reviews"],
+            Self::NoteOnTheAuthor => &["about the author", "the author", "about the illustrator", "the illustrator"],
+            Self::OtherTitles => &["also by", "also by the author", "by the same author"],
+            Self::AgeLine => &["age", "ages"],
+            Self::PriceLine => &["price"],
         }
     }
 }

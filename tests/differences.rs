@@ -22,7 +22,7 @@ fn copy() -> impl Strategy<Value = String> {
     let piece = prop_oneof![
         8 => prop::sample::select(vec!["The lamp is out. ", "Oona climbs the stairs. ", "A storm is coming to Gull Point. ", "Run! "]),
         8 => prop::sample::select(vec!["lamp ", "storm ", "the ", "Oona ", "a ", "boats. ", "home, ", "*brave* ", "**Stop!** "]),
-        3 => prop::sample::select(vec!["\n\n", "\n", "\n\n# The light\n\n", "\n\n> Said.\n> — Who\n\n", "\n\n## Other titles\n\n", "\n\n> "]),
+        3 => prop::sample::select(vec!["\n\n", "\n", "\n\n# The light\n\n", "\n\n> Said.\n> — Who\n\n", "\n> “Told.”\n> — Ann\n", "\n\n## Other titles\n\n", "\n\n> "]),
         1 => prop::sample::select(vec!["<!-- note -->", "- ", "1. ", "  \n", "\\", "`", "*", "&amp;", "---\n", "犬", "\u{301}", "\r\n"]),
     ];
     prop::collection::vec(piece, 0..25).prop_map(|pieces| pieces.concat())
@@ -155,6 +155,36 @@ fn differences_are_those_of_the_cases() {
         assert_eq!(found, expected, "{name}");
         let edits = differences.edits(&before, |_| true).unwrap_or_else(|| panic!("{name}: no edits"));
         assert!(Draft::read(&edited(&before, &edits)).prints_like(&b), "{name}: {}", edited(&before, &edits));
+    }
+}
+
+/// Quotes of one block quotation stay apart whatever is taken over: each change by itself, and all of them.
+#[test]
+fn changes_keep_quotes_apart() {
+    let before = "Low tide.\n\n> “Salt.”\n> — Ida Voss\n> Bold as\n> brass.\n> — Per Lund\n";
+    for after in [
+        "Low tide.\n\n> “Salt.”\n\n> Bold as\n> brass.\n> — Per Lund\n",
+        "Low tide.\n\n> “Salt.”\n> — Ida Voss\n",
+        "Low tide.\n\n> Bold as brass.\n> — Per Lund\n",
+        "Low tide.\n\n> “Salt.”\n> — Ida Voss\n> “New.”\n> — Una Berg\n> Bold as brass.\n> — Per Lund\n",
+        "Low tide.\n\n> “Salt and sand.”\n> — Ida Voss, Harbour Gazette\n> Bold as copper\n> — Per Lund\n",
+        "Low tide.\n\n> “Salt.”\n> — Ida\n\n> Bold as brass\n\n> Gold\n> — Per Lund\n\nHigh tide.\n",
+    ] {
+        for (before, after) in [(before, after), (after, before)] {
+            let (a, b) = (Draft::read(before), Draft::read(after));
+            let differences = Differences::of(&a, &b);
+            // A credit whose own quote goes cannot be joined to another that stands in a quotation of its own.
+            let edits = differences.edits(before, |_| true);
+            assert!(edits.is_some() || before.contains("> Gold"), "{before:?} {after:?}: no edits");
+            let file = edited(before, &edits.unwrap_or_default());
+            assert!(before.contains("> Gold") || Draft::read(&file).prints_like(&b), "{before:?} {after:?}: {file:?}");
+            for chosen in 0..differences.changes.len() {
+                let Some(edits) = differences.edits(before, |change| change == chosen) else { continue };
+                let file = edited(before, &edits);
+                let wanted = differences.with(|change| change == chosen);
+                assert!(Draft::read(&file).prints_like(&wanted), "{before:?} {after:?} {chosen}: {file:?}");
+            }
+        }
     }
 }
 

@@ -4,10 +4,9 @@ use std::ops::Range;
 
 use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
-use super::{Block, BlockKind, Draft, Emphasis, Note, Piece, Span};
+use super::{Block, BlockKind, Draft, Emphasis, Note, Piece, Span, credits};
 
 const BYTE_ORDER_MARK: char = '\u{feff}';
-const CREDIT_DASHES: [&str; 4] = ["—", "–", "―", "--"];
 
 pub(super) fn read(source: &str) -> Draft {
     read_plain(source).unwrap_or_else(|| read_marked(source))
@@ -309,15 +308,15 @@ impl<'a> Reader<'a> {
                 ),
             );
         }
-        let credit = if open.kind == BlockKind::Quote { open.credit_start(self.quoted) } else { None };
+        let parts = match open.kind {
+            BlockKind::Quote => credits::parts(&open.text, &open.line_starts, self.quoted),
+            kind => vec![(0, kind)],
+        };
         self.quoted = self.quoted || open.kind == BlockKind::Quote;
         let block = Block { kind: open.kind, text: open.text, runs: open.runs, pieces: open.pieces };
-        match credit {
-            Some(at) => {
-                self.keep(cut_out(&block, 0..at, BlockKind::Quote));
-                self.keep(cut_out(&block, at..block.text.len(), BlockKind::Credit));
-            }
-            None => self.keep(cut_out(&block, 0..block.text.len(), block.kind)),
+        for (number, (at, kind)) in parts.iter().enumerate() {
+            let end = parts.get(number + 1).map_or(block.text.len(), |(next, _)| *next);
+            self.keep(cut_out(&block, *at..end, *kind));
         }
     }
 
@@ -333,15 +332,6 @@ impl<'a> Reader<'a> {
     }
 }
 
-impl OpenBlock {
-    /// Where the credit begins: the last line that opens with a dash, and is not the first line of the quote.
-    fn credit_start(&self, follows_a_quote: bool) -> Option<usize> {
-        let opens_with_dash = |at: &usize| CREDIT_DASHES.iter().any(|dash| self.text[*at..].starts_with(dash));
-        let first = follows_a_quote.then_some(0);
-        self.line_starts.iter().copied().chain(first).filter(opens_with_dash).max()
-    }
-}
-
 /// The part of a block inside `range`, without blank at either end.
 fn cut_out(block: &Block, range: Range<usize>, kind: BlockKind) -> Block {
     let part = &block.text[range.clone()];
@@ -351,8 +341,12 @@ fn cut_out(block: &Block, range: Range<usize>, kind: BlockKind) -> Block {
         let kept = inner.start.max(start)..inner.end.min(end);
         (kept.start < kept.end).then(|| kept.start - start..kept.end - start)
     };
-    let runs = block.runs.iter().filter_map(|(run, emphasis)| Some((within(run)?, *emphasis))).collect();
-    let pieces = block.pieces.iter().filter_map(|piece| {
+    // Of a block of many parts each looks only at its own.
+    let first = block.runs.partition_point(|(run, _)| run.end <= start);
+    let runs = block.runs[first..].iter().take_while(|(run, _)| run.start < end);
+    let runs = runs.filter_map(|(run, emphasis)| Some((within(run)?, *emphasis))).collect();
+    let first = block.pieces.partition_point(|piece| piece.text.end <= start);
+    let pieces = block.pieces[first..].iter().take_while(|piece| piece.text.start < end).filter_map(|piece| {
         let part = piece.part(start..end)?;
         Some(Piece { text: part.text.start - start..part.text.end - start, source: part.source })
     });
@@ -377,10 +371,14 @@ fn may_be_unset(text: &str) -> bool {
     is_suspect && text.contains(|character| character != '\n' && is_unset(character))
 }
 
-/// The block that a second-level heading names, letter case aside.
+/// The block that a second-level heading names by one of its names, letter case and a colon behind it aside.
 fn named_kind(name: &str) -> Option<BlockKind> {
-    let name = name.trim().to_lowercase();
-    BlockKind::ALL.into_iter().find(|kind| kind.name() == name)
+    let name = name.to_lowercase();
+    let name = name.split_whitespace().collect::<Vec<_>>().join(" ");
+    let name = name.trim_end_matches(':').trim_end();
+    let is_named = |kind: &BlockKind| kind.name() == name || kind.other_names().contains(&name);
+    let praised = name.strip_prefix("praise for ").map(|_| BlockKind::Quote);
+    BlockKind::ALL.into_iter().find(is_named).or(praised)
 }
 
 #[cfg(test)]
@@ -388,6 +386,39 @@ mod tests {
     use proptest::prelude::{prop_assert_eq, proptest};
 
     use super::{read_marked, read_plain};
+
+    #[test]
+    fn a_block_has_the_names_that_the_trade_uses() {
+        use crate::draft::{BlockKind, Draft};
+        for (heading, kind) in [
+            ("About the Author", BlockKind::NoteOnTheAuthor),
+            ("THE AUTHOR:", BlockKind::NoteOnTheAuthor),
+            ("about *the*  illustrator", BlockKind::NoteOnTheAuthor),
+            ("Also by", BlockKind::OtherTitles),
+            ("By the same author", BlockKind::OtherTitles),
+            ("Praise", BlockKind::Quote),
+            ("Praise for *Low Water*", BlockKind::Quote),
+            ("Reviews", BlockKind::Quote),
+            ("Ages", BlockKind::AgeLine),
+            ("Price", BlockKind::PriceLine),
+        ] {
+            for mark in ["##", "###"] {
+                let draft = Draft::read(&format!("A tide.\n\n{mark} {heading}\n\nSome words.\n"));
+                let kinds: Vec<BlockKind> = draft.blocks.iter().map(|block| block.kind).collect();
+                assert_eq!((kinds, draft.notes), (vec![BlockKind::Blurb, kind], Vec::new()), "{heading}");
+            }
+        }
+        let unknown = Draft::read("## About the sea\n\nSome words.\n");
+        assert_eq!((unknown.blocks[0].kind, unknown.notes.len()), (BlockKind::Headline, 1));
+        for kind in BlockKind::ALL {
+            for name in kind.other_names() {
+                let owners = BlockKind::ALL
+                    .into_iter()
+                    .filter(|other| other.name() == *name || other.other_names().contains(name));
+                assert_eq!(owners.collect::<Vec<_>>(), [kind], "{name}");
+            }
+        }
+    }
 
     #[test]
     fn plain_paragraphs_are_read_the_quick_way() {

@@ -49,7 +49,7 @@ impl Rewriting<'_> {
             let before = self.differences.source(strand, Side::Before);
             match before {
                 Some(block) if parts.is_empty() => edits.push(self.removal(block)),
-                Some(block) if is_whole(&parts, block) => {}
+                Some(block) if is_whole(&parts, block) => edits.extend(self.parted(block)),
                 Some(block) if self.care == Care::Words => edits.extend(self.in_words(strand, block, &parts)),
                 Some(block) => edits.push(self.replacement(strand, block, &parts, &above)),
                 None if parts.is_empty() => {}
@@ -96,15 +96,40 @@ impl Rewriting<'_> {
         edits
     }
 
+    /// What lies between two lines of one quotation goes, and they stay apart: else they would be one quote.
     fn removal(&self, block: &Block) -> Edit {
-        Edit { span: self.lines_of(block), text: String::new() }
+        let span = self.lines_of(block);
+        let below = self.source[span.end..].lines().next().unwrap_or_default();
+        let text = match self.quoted_above(span) {
+            Some(marks) if in_quotation(below).is_some() => format!("{marks}\n"),
+            _ => String::new(),
+        };
+        Edit { span, text }
     }
 
     fn replacement(&self, strand: &Strand, block: &Block, parts: &[Part], above: &Above) -> Edit {
         let span = self.lines_of(block);
         let ending = if self.source[span.start..span.end].ends_with('\n') { "\n" } else { "" };
         let text = format!("{}{ending}", written(&self.differences.block(strand, parts), above, Place::InItsPlace));
+        let apart = self.quoted_above(span).filter(|_| strand.kind == BlockKind::Quote);
+        let text = apart.map_or_else(|| text.clone(), |marks| format!("{marks}\n{text}"));
         Edit { span, text }
+    }
+
+    /// Parts a quote that stays from the credit right above it. What is written anew there may have another form than what
+    /// told the two apart.
+    fn parted(&self, block: &Block) -> Option<Edit> {
+        let span = self.lines_of(block);
+        let is_quote = self.care == Care::Blocks && block.kind == BlockKind::Quote;
+        let marks = self.quoted_above(span).filter(|_| is_quote)?;
+        Some(Edit { span: Span { end: span.start, ..span }, text: format!("{marks}\n") })
+    }
+
+    /// The marks of a quotation, where some lines of the file stand in one and words of it right above them.
+    fn quoted_above(&self, lines: Span) -> Option<&str> {
+        let above = self.source[..lines.start].strip_suffix('\n')?;
+        in_quotation(above.rsplit('\n').next()?)?;
+        in_quotation(&self.source[lines.start..])
     }
 
     fn insertion(&self, strand: &Strand, parts: &[Part], above: &Above) -> Edit {
@@ -162,6 +187,14 @@ struct Above {
 enum Place {
     InItsPlace,
     Between,
+}
+
+/// The marks with which a line of a quotation begins; none where it has no words or stands in none.
+fn in_quotation(line: &str) -> Option<&str> {
+    let line = line.lines().next()?;
+    let words = line.trim_start_matches([' ', '\t', '>']);
+    let marks = line[..line.len() - words.len()].trim_end();
+    (marks.contains('>') && !words.is_empty()).then_some(marks)
 }
 
 fn is_whole(parts: &[Part], block: &Block) -> bool {

@@ -1,0 +1,241 @@
+//! Where in a block quotation a credit ends its quote, and where the next quote begins.
+//!
+//! A credit is a line that opens with a dash. Not every such line is one: a quote may hold dialogue, or go on behind a dash. A
+//! credit's standing may take further lines, which nothing marks, so they are told from the next quote by what stands round them.
+
+use super::BlockKind;
+
+const CREDIT_DASHES: [&str; 4] = ["—", "–", "―", "--"];
+/// Marks round spoken words. Those of single strokes are left out, since they are apostrophes too.
+const DOUBLE_MARKS: [char; 7] = ['"', '“', '”', '„', '‟', '«', '»'];
+const SINGLE_MARKS: [char; 4] = ['\'', '‘', '‚', '‹'];
+/// Words that no credit ends with: it goes on in the next line.
+const JOINERS: [&str; 13] = ["of", "the", "and", "for", "at", "in", "by", "from", "to", "a", "an", "on", "with"];
+
+/// The parts of a block in a quotation: for each the byte at which it begins, and whether it is a quote or a credit.
+///
+/// `line_starts` are the bytes at which lines of the file begin, in order. Where the block follows another in the same
+/// quotation, it may be a credit from its first word.
+pub(super) fn parts(text: &str, line_starts: &[usize], follows_a_quote: bool) -> Vec<(usize, BlockKind)> {
+    let lines = lines(text, line_starts);
+    let (mut parts, mut kind, mut is_spoken) = (vec![(0, BlockKind::Quote)], BlockKind::Quote, false);
+    for (number, line) in lines.iter().enumerate() {
+        let may_be_credit = number > 0 || follows_a_quote;
+        let begins = if may_be_credit && line.is_credit(is_spoken) {
+            Some(BlockKind::Credit)
+        } else if kind == BlockKind::Credit && line.begins_a_quote(&lines[number - 1]) {
+            Some(BlockKind::Quote)
+        } else {
+            None
+        };
+        if let Some(begun) = begins {
+            (kind, is_spoken) = (begun, false);
+            parts.push((if number == 0 { 0 } else { line.at }, kind));
+        }
+        is_spoken = marks(line.words).last().unwrap_or(is_spoken);
+    }
+    if parts.get(1).is_some_and(|(at, _)| *at == 0) {
+        parts.remove(0);
+    }
+    parts
+}
+
+/// A line of the file as far as it goes into one block, and what comes after it.
+struct Line<'a> {
+    /// The byte of the block's text at which it begins.
+    at: usize,
+    words: &'a str,
+    below: Below,
+}
+
+/// What stands below a line.
+#[derive(Clone, Copy, Default)]
+struct Below {
+    /// The next line that opens with a dash or with a mark of speech opens with a dash.
+    dash: bool,
+    /// The line before that ends as a sentence does. Without such a line it is the last of the block.
+    is_sentence: bool,
+    /// The next mark of speech closes what was spoken, before any line begins anew.
+    closes: bool,
+}
+
+/// The lines that hold words.
+fn lines<'a>(text: &'a str, line_starts: &[usize]) -> Vec<Line<'a>> {
+    let ends = line_starts.iter().copied().chain([text.len()]);
+    let mut lines: Vec<Line<'a>> = [0]
+        .iter()
+        .chain(line_starts)
+        .zip(ends)
+        .map(|(&at, end)| Line { at, words: text[at..end].trim(), below: Below::default() })
+        .filter(|line| !line.words.is_empty())
+        .collect();
+    let mut below: Option<Below> = None;
+    let mut next: Option<(bool, bool)> = None;
+    for line in lines.iter_mut().rev() {
+        let is_sentence = ends_sentence(line.words);
+        let stops = next.is_none_or(|(dash, opens)| dash || opens);
+        line.below = Below {
+            dash: if stops { next.is_some_and(|(dash, _)| dash) } else { below.is_some_and(|below| below.dash) },
+            is_sentence: if stops { is_sentence } else { below.is_some_and(|below| below.is_sentence) },
+            closes: match marks(line.words).next() {
+                Some(opens) => !opens,
+                None => below.is_some_and(|below| below.closes) && !next.is_some_and(|(_, opens)| opens),
+            },
+        };
+        below = Some(line.below);
+        next = Some((line.has_dash(), line.opens()));
+    }
+    lines
+}
+
+impl Line<'_> {
+    fn has_dash(&self) -> bool {
+        CREDIT_DASHES.iter().any(|dash| self.words.starts_with(dash))
+    }
+
+    fn opens(&self) -> bool {
+        self.words.starts_with(|first| DOUBLE_MARKS.contains(&first) || SINGLE_MARKS.contains(&first))
+    }
+
+    /// Whether it gives the credit of the quote above, in which somebody may still be speaking.
+    fn is_credit(&self, is_spoken: bool) -> bool {
+        if !self.has_dash() || (is_spoken && self.below.closes) {
+            return false;
+        }
+        // A sentence, or what goes on in small letters, is dialogue or the quote itself where another dash comes below.
+        let first = self.words.chars().find(|letter| letter.is_alphanumeric());
+        let is_of_the_quote = ends_sentence(self.words) || first.is_some_and(char::is_lowercase);
+        !(is_of_the_quote && self.below.dash)
+    }
+
+    /// Whether it is the next quote below a line of a credit, and no more of its standing.
+    fn begins_a_quote(&self, above: &Self) -> bool {
+        let last = above.words.rsplit(' ').next().unwrap_or_default();
+        let goes_on = above.words.ends_with([',', '&']) || JOINERS.contains(&last);
+        !goes_on && (self.has_dash() || self.opens() || self.below.dash || self.below.is_sentence)
+    }
+}
+
+/// The double marks of speech in some words, in order: whether each opens.
+fn marks(words: &str) -> impl Iterator<Item = bool> {
+    let before = [' '].into_iter().chain(words.chars());
+    let both = before.zip(words.chars()).filter(|(_, mark)| DOUBLE_MARKS.contains(mark));
+    both.map(|(before, _)| before.is_whitespace() || "([—–―-".contains(before))
+}
+
+/// Whether words end as a sentence does, closing marks aside.
+fn ends_sentence(words: &str) -> bool {
+    let closing = |last: char| DOUBLE_MARKS.contains(&last) || matches!(last, '\'' | '’' | '›' | ')' | ']');
+    words.trim_end_matches(closing).ends_with(['.', '!', '?', '…'])
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::draft::{BlockKind, Draft};
+
+    /// Reads lines as one block quotation and compares its blocks, a credit with a `~` before it. Every byte of a block has to
+    /// be found again in the file.
+    #[track_caller]
+    fn check(lines: &[&str], wanted: &[&str]) {
+        let quoted = |ending: &str| lines.iter().map(|line| format!("> {line}{ending}")).collect::<String>();
+        let lazy = format!("> {}\n", lines.join("\n"));
+        let listed = format!("- {}\n", quoted("\n").trim_end().replace('\n', "\n  "));
+        for source in [quoted("\n"), quoted("\r\n"), quoted("  \n"), lazy, listed, format!("\u{feff}{}", quoted("\n"))]
+        {
+            let mut draft = Draft::read(&source);
+            // A quotation in a list has the item's mark above it.
+            draft.blocks.retain(|block| block.text() != "•");
+            let shown = |block: &crate::draft::Block| {
+                let mark = if block.kind == BlockKind::Credit { "~" } else { "" };
+                format!("{mark}{}", block.text().replace('\n', " "))
+            };
+            assert_eq!(draft.blocks.iter().map(shown).collect::<Vec<_>>(), wanted, "{source:?}");
+            for block in &draft.blocks {
+                let mut done = 0;
+                for (at, letter) in block.text().char_indices().filter(|(_, letter)| !letter.is_whitespace()) {
+                    let span = block.span(at..at + letter.len_utf8());
+                    assert_eq!(&source[span.start..span.end], letter.to_string(), "{source:?}");
+                    assert!(span.start >= done, "{source:?}");
+                    done = span.end;
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_credit_ends_its_quote() {
+        check(
+            &["\"A tide of a book.\"", "— Ida Voss", "\"I read it twice.\"", "— Per Lund"],
+            &["\"A tide of a book.\"", "~— Ida Voss", "\"I read it twice.\"", "~— Per Lund"],
+        );
+        for dash in ["—", "–", "―", "--"] {
+            let credit = |name: &str| format!("{dash} {name}");
+            check(
+                &["A tide of a book.", &credit("Ida Voss"), "I read it twice.", "And again.", &credit("Per Lund")],
+                &[
+                    "A tide of a book.",
+                    &format!("~{}", credit("Ida Voss")),
+                    "I read it twice. And again.",
+                    &format!("~{}", credit("Per Lund")),
+                ],
+            );
+        }
+        check(&["“Bright", "and salt.”", "— Ida Voss", "“Bold.”"], &["“Bright and salt.”", "~— Ida Voss", "“Bold.”"]);
+        check(&["Bright.", "— Ida Voss", "Bold as brass."], &["Bright.", "~— Ida Voss", "Bold as brass."]);
+        check(&["“One", "— Ida Voss", "“Two", "— Per Lund"], &["“One", "~— Ida Voss", "“Two", "~— Per Lund"]);
+        check(&["One.", "— Ida Voss", "— Per Lund"], &["One.", "~— Ida Voss", "~— Per Lund"]);
+    }
+
+    #[test]
+    fn a_standing_may_take_several_lines() {
+        check(
+            &["“Salt.”", "— Ida Voss,", "keeper of the tide tables", "“Bold.”", "— Per Lund"],
+            &["“Salt.”", "~— Ida Voss, keeper of the tide tables", "“Bold.”", "~— Per Lund"],
+        );
+        check(
+            &["“Salt.”", "— Ida Voss", "Harbour Gazette", "“Bold.”"],
+            &["“Salt.”", "~— Ida Voss Harbour Gazette", "“Bold.”"],
+        );
+        check(&["Salt.", "— Ida Voss", "Harbour Gazette"], &["Salt.", "~— Ida Voss Harbour Gazette"]);
+        check(&["Salt.", "— Ida Voss, author of", "“Low Water”"], &["Salt.", "~— Ida Voss, author of “Low Water”"]);
+    }
+
+    #[test]
+    fn a_dash_inside_a_quote_is_no_credit() {
+        check(
+            &["— Who rang the bell?", "— Nobody, said the tide.", "— Ida Voss"],
+            &["— Who rang the bell? — Nobody, said the tide.", "~— Ida Voss"],
+        );
+        check(
+            &["“A bell that never rests", "— nor its ringer.”", "— Ida Voss"],
+            &["“A bell that never rests — nor its ringer.”", "~— Ida Voss"],
+        );
+        check(
+            &["“A bell that never rests", "— And what a ringer", "it has.”", "— Ida Voss", "“Bold.”"],
+            &["“A bell that never rests — And what a ringer it has.”", "~— Ida Voss", "“Bold.”"],
+        );
+        check(
+            &["A bell that rests", "— but never for long", "at a time.", "— Ida Voss"],
+            &["A bell that rests — but never for long at a time.", "~— Ida Voss"],
+        );
+        check(&["— Who rang?"], &["— Who rang?"]);
+    }
+
+    #[test]
+    fn empty_lines_part_quotes_and_join_a_credit_to_its_own() {
+        let read = |source: &str| -> Vec<(BlockKind, String)> {
+            Draft::read(source).blocks.iter().map(|block| (block.kind, block.text().to_owned())).collect()
+        };
+        use BlockKind::{Credit, Quote};
+        let wanted = [(Quote, "“Salt.”"), (Credit, "— Ida"), (Quote, "“Bold.”"), (Credit, "— Per")]
+            .map(|(kind, text)| (kind, text.to_owned()));
+        for source in [
+            "> “Salt.”\n>\n> — Ida\n>\n> “Bold.”\n>\n> — Per\n",
+            "> “Salt.”\n> — Ida\n\n> “Bold.”\n> — Per\n",
+            "> “Salt.”\n>\n> — Ida\n> “Bold.”\n> — Per\n",
+            "## Quote\n\n“Salt.”\n— Ida\n“Bold.”\n— Per\n",
+        ] {
+            assert_eq!(read(source), wanted, "{source:?}");
+        }
+    }
+}
