@@ -3,9 +3,10 @@
 //! The place of a value is found by the YAML parser itself. What comes of it is read again: if anything else than the values
 //! that were to be changed is another, nothing is given out.
 
-use super::typography::{Align, BlockType};
+use super::lengths::{self, Unit};
+use super::typography::{Align, BlockType, Leading};
 use super::yaml::{self, Node, Step};
-use crate::units::trimmed;
+use crate::units::{Length, trimmed};
 
 /// A value and what shall stand in its place.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,9 +27,10 @@ impl Change {
     }
 }
 
-/// What has to be written for one type of the blurb to become another.
+/// What has to be written for one type of the blurb to become another. Lengths are in points, and `rewritten` writes them in the
+/// unit in which they stand.
 pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<Change> {
-    let points = |points: f64| format!("{} pt", trimmed(points, 3));
+    let points = |length: Length| format!("{} pt", trimmed(length.to_pt(), 3));
     let mut changes = Vec::new();
     let mut add = |key, value| changes.push(Change { path: vec![step("type"), step(key)], value: Node::Text(value) });
     if own.font != wanted.font {
@@ -39,10 +41,15 @@ pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<Change> {
         add("weight", wanted.weight().to_string());
     }
     if own.size != wanted.size {
-        add("size", points(wanted.size.to_pt()));
+        add("size", points(wanted.size));
     }
-    if own.leading() != wanted.leading() {
-        add("leading", points(wanted.leading().to_pt()));
+    // A percentage goes with the size, so that nobody has to write it anew.
+    if own.leading != wanted.leading {
+        let leading = match own.leading {
+            Leading::Percent(_) => format!("{}%", trimmed(wanted.leading_in_hundredths(), 2)),
+            Leading::Fixed(_) => points(wanted.leading()),
+        };
+        add("leading", leading);
     }
     if own.align != wanted.align {
         let align = match wanted.align {
@@ -92,15 +99,33 @@ fn compare(own: &Node, wanted: &Node, path: &mut Vec<Step>, changes: &mut Vec<Ch
 /// A sentence without its stop, where the file is written in a way in which that cannot be done safely.
 pub fn rewritten(text: &str, changes: &[Change]) -> Result<String, String> {
     let refuse = || "it is written in a way that cannot be changed safely here; change it by hand".to_owned();
+    let mut wanted = yaml::parse(text).map_err(|_| refuse())?;
+    let changes: Vec<Change> = changes.iter().map(|change| in_its_unit(change, &wanted)).collect();
     let mut new = text.to_owned();
-    for change in changes {
+    for change in &changes {
         new = with(&new, change).ok_or_else(refuse)?;
     }
-    let (mut wanted, found) = (yaml::parse(text).map_err(|_| refuse())?, yaml::parse(&new).map_err(|_| refuse())?);
-    for change in changes {
+    let found = yaml::parse(&new).map_err(|_| refuse())?;
+    for change in &changes {
         wanted.put(&change.path, change.value.clone());
     }
     if in_order(&wanted) == in_order(&found) { Ok(new) } else { Err(refuse()) }
+}
+
+/// A length of the type in the unit in which the brief has it. What an author typed of the panel has its own.
+fn in_its_unit(change: &Change, own: &Node) -> Change {
+    let is_of_type = change.path.first() == Some(&step("type"));
+    let unit = match own.at(&change.path) {
+        Some(Node::Text(own)) if is_of_type => Unit::of(own),
+        _ => None,
+    };
+    match (&change.value, unit) {
+        (Node::Text(value), Some(unit)) => match lengths::length(value) {
+            Ok(length) => Change { value: Node::Text(unit.written(length)), ..change.clone() },
+            Err(_) => change.clone(),
+        },
+        _ => change.clone(),
+    }
 }
 
 fn step(key: &str) -> Step {
@@ -193,7 +218,7 @@ fn value_length(rest: &str, in_braces: bool) -> usize {
 mod tests {
     use super::{Change, changes, panel_changes, rewritten, step};
     use crate::brief::Brief;
-    use crate::brief::typography::Font;
+    use crate::brief::typography::{Font, Leading};
     use crate::brief::yaml::Node;
     use crate::units::Length;
     use std::path::Path;
@@ -252,6 +277,38 @@ mod tests {
         assert_eq!(stepped(flow, "trim", 1), flow.replacen("\"8 x 8 in\"", "7 x 10 in", 1));
         assert_eq!(stepped(flow, "bleed", 2), flow.replacen("3 mm", "5 mm", 1));
         assert_eq!(stepped(flow, "margin at the spine", 1), flow.replacen("{ head", "{ spine: 0.625 in, head", 1));
+    }
+
+    /// A brief after another type was tried on it.
+    fn tried(text: &str, size: Option<f64>, leading: Option<f64>) -> String {
+        let own = Brief::read(text, Path::new("")).expect("a brief").typography;
+        let leading = leading.map(|leading| Leading::Fixed(Length::pt(leading)));
+        let wanted = own.tried(size.map(Length::pt), leading, None);
+        rewritten(text, &changes(&own.blurb, &wanted.blurb)).expect("it can be changed")
+    }
+
+    #[test]
+    fn what_was_not_tried_is_not_written_and_what_was_keeps_its_form() {
+        let panel = "panel: { trim: 8 x 8 in }\n";
+        for (size, leading, own, after) in [
+            (Some(14.0), None, "leading: 135%  # airy\n  size: 13 pt", "leading: 135%  # airy\n  size: 14 pt"),
+            (Some(14.0), None, "size: 13 pt", "size: 14 pt"),
+            (None, Some(15.6), "size: 12 pt\n  leading: 135 %", "size: 12 pt\n  leading: 130%"),
+            (Some(10.0), Some(14.0), "size: 12 pt", "leading: 140%\n  size: 10 pt"),
+            (Some(14.0), None, "size: 5 mm", "size: 4.9389 mm"),
+            (Some(18.0), None, "size: 0.2 in", "size: 0.25 in"),
+            (Some(18.0), None, "size: 1pc", "size: 1.5 pc"),
+            (None, Some(18.0), "leading: 0.2 in", "leading: 0.25 in"),
+            (
+                Some(12.0),
+                None,
+                "size: 13 pt\n  headline: { size: 20 pt, leading: 6 mm }",
+                "size: 12 pt\n  headline: { size: 20 pt, leading: 6 mm }",
+            ),
+        ] {
+            let text = |own: &str| format!("{panel}type:\n  {own}\n");
+            assert_eq!(tried(&text(own), size, leading), text(after));
+        }
     }
 
     #[test]

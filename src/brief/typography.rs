@@ -307,6 +307,14 @@ impl BlockType {
         self.leading.at(self.size)
     }
 
+    /// The leading in hundredths of this block's size.
+    pub fn leading_in_hundredths(&self) -> f64 {
+        match self.leading {
+            Leading::Fixed(leading) => leading.to_pt() / self.size.to_pt() * 100.0,
+            Leading::Percent(percent) => percent,
+        }
+    }
+
     /// The weight of the whole block.
     pub fn weight(&self) -> Weight {
         if self.bold { self.font.weight().max(Weight::BOLD) } else { self.font.weight() }
