@@ -10,6 +10,7 @@
 mod ends;
 mod jobs;
 mod kills;
+mod list;
 mod pty;
 mod traps;
 
@@ -239,7 +240,9 @@ fn the_words_of_two_desks_that_were_cut_off_are_offered_one_after_the_other() {
     desk.shows("t take them");
     desk.keys(b"t");
     // The second is told against the first, which is on the sheet now.
-    desk.until("the second", |screen| ["[-one]", "[-other]"].iter().any(|words| screen.contents().contains(words)));
+    desk.until("the second", |screen| {
+        ["{one > other}", "{other > one}"].iter().any(|words| screen.contents().contains(words))
+    });
     desk.keys(b"f");
     desk.shows("F1 keys");
     desk.keys(b"\x13");

@@ -235,7 +235,7 @@ fn all_that_is_to_be_said_of_a_draft_is_said_whole() {
     done(&mut state, Outcome::Recovered(PathBuf::from("second.md"), "Two and three.\n".to_owned()));
     let rows = screen(&mut state);
     assert!(rows[22].contains("saved is lost.") && rows[23].contains("t take them"), "{rows:?}");
-    assert!(rows.join("\n").contains("Two[+ and three]."), "{rows:?}");
+    assert!(rows.join("\n").contains("Two {> and three}."), "{rows:?}");
 }
 
 #[test]
@@ -249,7 +249,7 @@ fn kept_words_are_taken_where_they_differ_and_the_next_are_offered() {
     assert!(text(&state)[cursor..].starts_with("Old"));
     done(&mut state, Outcome::Recovered(PathBuf::from("first.md"), DRAFT.to_owned()));
     let rows = screen(&mut state).join("\n");
-    assert!(rows.contains("Old ]") || rows.contains("[- Old]"), "{rows}");
+    assert!(rows.contains("{Old >}"), "{rows}");
     assert_eq!(click(&mut state, "let them go", 1), [Effect::DropKept(0)]);
     assert_eq!(text(&state), kept);
 }
@@ -299,7 +299,7 @@ fn a_click_on_a_query_walks_to_it_wherever_it_stands() {
         press(&mut state, KeyCode::Up);
         assert!(matches!(state.mode, Mode::Queries(0)), "{:?}", state.mode);
         let sheet = state.sheet().expect("a sheet");
-        let offers = sheet.offers(&state.stet);
+        let offers = sheet.offers();
         let words: String = sheet.words_of(offers[1].query).trim().chars().take(4).collect();
         let rows = screen(&mut state);
         // On a narrow screen they are walked in the lower half of the copy's pane.
@@ -318,7 +318,7 @@ fn a_click_on_a_query_walks_to_it_wherever_it_stands() {
         mouse(&mut state, MouseEventKind::Down(MouseButton::Left), place, 1);
         let Mode::Queries(at) = state.mode else { panic!("{:?}", state.mode) };
         let sheet = state.sheet().expect("a sheet");
-        let found = sheet.words_of(sheet.offers(&state.stet)[at].query).trim().to_owned();
+        let found = sheet.words_of(sheet.offers()[at].query).trim().to_owned();
         assert!(at > 0 && found.starts_with(&words), "{size:?} {words} {found}");
         click(&mut state, "is dark", 1);
         assert!(matches!(state.mode, Mode::Writing), "{size:?} back in the words");
@@ -434,4 +434,240 @@ fn a_file_that_another_program_changed_is_spoken_of_in_plain_words() {
     assert!(words.contains(&"take the other") && words.contains(&"save this one over it"), "{words:?}");
     let of_versions = |does: &&&str| does.split(' ').any(|word| ["mine", "theirs", "ours", "yours"].contains(&word));
     assert_eq!(words.iter().find(of_versions), None);
+}
+
+fn second_opened(size: (u16, u16)) -> State {
+    let mut state = desk(size);
+    done(&mut state, Outcome::Opened(PathBuf::from("second.md"), "Two.\n".to_owned(), Vec::new()));
+    done(&mut state, Outcome::InFront(PathBuf::from("first.md")));
+    state
+}
+
+#[test]
+fn every_key_of_the_drafts_acts_on_the_row_in_hand() {
+    let at = |row: usize| {
+        let mut state = second_opened((80, 24));
+        control(&mut state, 'o');
+        for _ in 0..row {
+            press(&mut state, KeyCode::Down);
+        }
+        state
+    };
+    for (row, name) in [(0, "first"), (1, "second"), (2, "third")] {
+        let path = |name: &str| PathBuf::from(format!("{name}.md"));
+        let asked = |key: char, typed: &str| {
+            let mut state = at(row);
+            press(&mut state, KeyCode::Char(key));
+            let question = screen(&mut state)[23].clone();
+            assert!(row == 0 || key == 'n' || question.contains(name), "{question}");
+            update(&mut state, Event::Typed(typed.to_owned()));
+            (press(&mut state, KeyCode::Enter), state)
+        };
+        let (effects, state) = asked('r', "tide");
+        assert_eq!(effects, [Effect::Rename(path(name), path("tide"))]);
+        assert_eq!(matches!(state.mode, Mode::Drafts(_)), row != 0, "the list stays for what is not in sight");
+        assert_eq!(asked('d', "tide").0, [Effect::Double(row, path("tide"))]);
+        assert_eq!(asked('k', "tide").0, [Effect::KeepCopy(row, "tide".to_owned())]);
+        let mut state = at(row);
+        press(&mut state, KeyCode::Char('d'));
+        assert!(screen(&mut state)[23].ends_with(&format!("{name} 2")));
+        press(&mut state, KeyCode::Esc);
+        assert!(matches!(state.mode, Mode::Drafts(in_hand) if in_hand == row), "{:?}", state.mode);
+        let wanted = if row < 2 { vec![Effect::Save(row)] } else { Vec::new() };
+        assert_eq!(control(&mut state, 's'), wanted, "what is not open has nothing to save");
+    }
+}
+
+/// What the desk shows is never selected, so that the next key adds to the words and takes none away.
+#[test]
+fn nothing_is_selected_but_by_the_author() {
+    let words = "The tide  is out. The boat  is in.\n";
+    for leave in [vec![KeyCode::Esc], vec![KeyCode::F(5), KeyCode::Esc], vec![KeyCode::Down, KeyCode::Esc]] {
+        let mut state = desk_on(words, (80, 24));
+        press(&mut state, KeyCode::F(6));
+        let reversed = |state: &mut State| {
+            settle(state);
+            let mut terminal = Terminal::new(TestBackend::new(80, 24)).expect("a test screen");
+            terminal.draw(|frame| view::draw(state, frame)).expect("a drawing");
+            let cells = terminal.backend().buffer().content.clone();
+            cells.iter().filter(|cell| cell.modifier.contains(ratatui::style::Modifier::REVERSED)).count()
+        };
+        assert!(reversed(&mut state) > 0, "the words of the query in hand are shown");
+        for key in &leave {
+            press(&mut state, *key);
+        }
+        if !matches!(state.mode, Mode::Writing) {
+            press(&mut state, KeyCode::Esc);
+        }
+        assert_eq!(reversed(&mut state), 0);
+        update(&mut state, Event::Typed("new".to_owned()));
+        assert_eq!(text(&state).replacen("new", "", 1), words, "{leave:?}");
+    }
+    // The last query was let stand, or its cut taken.
+    for key in ['s', 't'] {
+        let mut state = desk_on("The tide  is out.\n", (80, 24));
+        press(&mut state, KeyCode::F(6));
+        for _ in 0..4 {
+            press(&mut state, KeyCode::Char(key));
+        }
+        let before = text(&state).to_owned();
+        press(&mut state, KeyCode::Esc);
+        press(&mut state, KeyCode::Esc);
+        press(&mut state, KeyCode::Esc);
+        if !matches!(state.mode, Mode::Writing) {
+            press(&mut state, KeyCode::Esc);
+        }
+        update(&mut state, Event::Typed("new".to_owned()));
+        assert_eq!(text(&state).replacen("new", "", 1), before, "{key}");
+    }
+    let mut state = desk_on(words, (80, 24));
+    control(&mut state, 'f');
+    update(&mut state, Event::Typed("boat".to_owned()));
+    press(&mut state, KeyCode::Enter);
+    update(&mut state, Event::Typed("s".to_owned()));
+    assert_eq!(text(&state), words.replacen("boat", "boats", 1));
+}
+
+fn desk_on(words: &str, size: (u16, u16)) -> State {
+    let mut state = desk(size);
+    done(&mut state, Outcome::Opened(PathBuf::from("first.md"), words.to_owned(), Vec::new()));
+    state
+}
+
+#[test]
+fn what_is_let_stand_and_what_is_changed_are_undone_in_one_order() {
+    let words = "The tide  is out. The boat  is in.\n";
+    let mut state = desk_on(words, (120, 40));
+    let stood = |state: &State| state.sheet().map_or(0, |sheet| sheet.editor.stood().len());
+    press(&mut state, KeyCode::F(6));
+    press(&mut state, KeyCode::Char('t'));
+    let cut = text(&state).to_owned();
+    assert_ne!(cut, words);
+    assert_eq!(press(&mut state, KeyCode::Char('s')), []);
+    assert!(state.said.as_deref().is_some_and(|said| said.contains("no query") || said.contains("saving the draft")));
+    assert_eq!((stood(&state), text(&state)), (1, cut.as_str()));
+    let undo = |state: &mut State| match state.mode {
+        Mode::Queries(_) => press(state, KeyCode::Char('u')),
+        _ => control(state, 'z'),
+    };
+    undo(&mut state);
+    assert_eq!((stood(&state), text(&state)), (0, cut.as_str()), "what was let stand last goes first");
+    undo(&mut state);
+    assert_eq!((stood(&state), text(&state)), (0, words));
+    press(&mut state, KeyCode::Esc);
+    control(&mut state, 'y');
+    control(&mut state, 'y');
+    assert_eq!((stood(&state), text(&state)), (1, cut.as_str()));
+    // It is something unsaved until it is written with the draft.
+    assert!(screen(&mut state)[0].contains("not saved"));
+    assert_eq!(control(&mut state, 'q'), []);
+    assert_eq!(press(&mut state, KeyCode::Char('l')), [Effect::Discard, Effect::Leave], "nothing is written");
+    let stood = state.sheet().expect("a sheet").editor.stood().to_vec();
+    done(&mut state, Outcome::Saved(PathBuf::from("first.md"), cut));
+    assert!(screen(&mut state)[0].contains("not saved"));
+    done(&mut state, Outcome::Standing(PathBuf::from("first.md"), stood));
+    assert!(!screen(&mut state)[0].contains("not saved"));
+}
+
+#[test]
+fn kept_words_can_wait_and_nothing_of_them_is_lost() {
+    for key in [KeyEvent::from(KeyCode::Esc), KeyEvent::new(KeyCode::Char('q'), KeyModifiers::CONTROL)] {
+        let mut state = second_opened((80, 24));
+        done(&mut state, Outcome::Recovered(PathBuf::from("first.md"), "Other words.\n".to_owned()));
+        assert!(screen(&mut state)[23].contains("Esc later"));
+        let asked = update(&mut state, Event::Key(key));
+        if key.code == KeyCode::Esc {
+            assert!(asked.is_empty() && state.said.as_deref().is_some_and(|said| said.contains("stay kept")));
+        } else {
+            assert_eq!(asked, [Effect::Leave], "nothing here is unsaved, and nothing kept is let go");
+        }
+        assert_eq!(text(&state), DRAFT);
+        control(&mut state, 'o');
+        let rows = screen(&mut state).join("\n");
+        assert!(rows.contains("first.md, in front, unsaved words are kept"), "{rows}");
+        assert_eq!(press(&mut state, KeyCode::Enter), [Effect::OfferKept(0)], "they are offered again");
+    }
+    // Typed words are asked about before the desk is left.
+    let mut state = desk((80, 24));
+    update(&mut state, Event::Typed("Mine. ".to_owned()));
+    done(&mut state, Outcome::Recovered(PathBuf::from("first.md"), "Other words.\n".to_owned()));
+    assert_eq!(control(&mut state, 'q'), []);
+    assert!(matches!(state.mode, Mode::Leaving), "{:?}", state.mode);
+    // Of a draft that is not in front the list says so.
+    let mut state = desk((80, 24));
+    done(&mut state, Outcome::KeptWords(PathBuf::from("third.md")));
+    control(&mut state, 'o');
+    let rows = screen(&mut state);
+    let marked: Vec<&String> = rows.iter().filter(|row| row.contains("unsaved words are kept")).collect();
+    assert!(matches!(marked.as_slice(), [row] if row.contains("third.md")), "{rows:?}");
+}
+
+#[test]
+fn only_what_was_tried_is_written_and_in_its_own_form() {
+    let panel = "panel: { trim: 8 x 8 in }\n";
+    for (own, keys, after) in [
+        ("size: 13 pt # shop\n  leading: 135%", vec!['+'], "size: 13.5 pt # shop\n  leading: 135%"),
+        ("leading: 135%\n  size: 5 mm", vec!['-'], "leading: 135%\n  size: 4.8235 mm"),
+        ("size: 13 pt\n  align: left", vec!['a'], "size: 13 pt\n  align: centre"),
+    ] {
+        let brief = |own: &str| format!("# Mine\n{panel}type:\n  {own}\n");
+        let mut state = desk_of(&brief(own), (120, 40));
+        press(&mut state, KeyCode::F(7));
+        for key in keys {
+            press(&mut state, KeyCode::Char(key));
+        }
+        let asked = press(&mut state, KeyCode::Char('w'));
+        let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
+        assert_eq!(rewritten(&brief(own), changes), Ok(brief(after)));
+    }
+}
+
+/// Two quotes typed one after the other as an author would, with or without marks of one's own, and a heading below them.
+#[test]
+fn typed_quotes_stay_apart_and_a_heading_stands_alone() {
+    use blurbwright::draft::{BlockKind, Draft};
+    let lines = ["> “Salt.”", "— Ida Voss", "“Bold.”", "— Per Lund"];
+    for with_marks in [false, true] {
+        let mut state = desk_on("", (80, 24));
+        for (number, line) in lines.iter().enumerate() {
+            let mark = if with_marks && number > 0 { "> " } else { "" };
+            for letter in format!("{mark}{line}").chars() {
+                press(&mut state, KeyCode::Char(letter));
+            }
+            press(&mut state, KeyCode::Enter);
+        }
+        press(&mut state, KeyCode::Enter);
+        update(&mut state, Event::Typed("## Praise".to_owned()));
+        let file = text(&state);
+        assert!(file.contains("\n\n## Praise") && !file.contains("> >") && !file.contains(">>"), "{file:?}");
+        let draft = Draft::read(file);
+        let blocks: Vec<(BlockKind, &str)> = draft.blocks.iter().map(|block| (block.kind, block.text())).collect();
+        let wanted = [
+            (BlockKind::Quote, "“Salt.”"),
+            (BlockKind::Credit, "— Ida Voss"),
+            (BlockKind::Quote, "“Bold.”"),
+            (BlockKind::Credit, "— Per Lund"),
+        ];
+        assert_eq!(blocks, wanted, "{file:?}");
+    }
+}
+
+#[test]
+fn a_heading_that_names_nothing_is_told_beside_its_row_as_it_is_typed() {
+    for size in [(80, 24), (120, 40)] {
+        let mut state = desk_on("The tide is out.\n\n", size);
+        control(&mut state, 'e');
+        press(&mut state, KeyCode::Down);
+        press(&mut state, KeyCode::Down);
+        update(&mut state, Event::Typed("## About the sea".to_owned()));
+        let rows = screen(&mut state);
+        let row = rows.iter().find(|row| row.contains("## About the sea")).expect("the row");
+        assert!(row.contains("no block is named"), "{row}");
+        for _ in 0..3 {
+            press(&mut state, KeyCode::Backspace);
+        }
+        update(&mut state, Event::Typed("author".to_owned()));
+        let rows = screen(&mut state).join("\n");
+        assert!(!rows.contains("no block is named"), "{rows}");
+    }
 }

@@ -25,6 +25,22 @@ pub struct Standing {
     pub wording: String,
 }
 
+/// One wording that stands in a draft.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stood {
+    /// The rule that asks about it.
+    pub rule: Rule,
+    /// The wording, its blanks and line ends as one blank each.
+    pub wording: String,
+}
+
+impl Stood {
+    /// A wording as a draft has it.
+    pub fn new(rule: Rule, wording: &str) -> Self {
+        Self { rule, wording: plain(wording) }
+    }
+}
+
 /// What the file says at its top.
 const HEAD: &str = "# Queries that stand as they are: under each draft the rule and the wording. Take a line away to be asked again.\n";
 
@@ -41,7 +57,9 @@ impl Stet {
                 for item in list.items()? {
                     let fields = item.fields(&["rule", "wording"])?;
                     let rule = fields.required("rule", "such as rule: praise")?.choice(&Rule::ALL)?;
-                    let wording = fields.required("wording", "the words that stand")?.text()?;
+                    // What is asked of the whole draft is asked of no words.
+                    let wording =
+                        fields.optional("wording").map_or_else(|| Ok(String::new()), |wording| wording.text())?;
                     stet.entries.push(Standing { draft: draft.to_owned(), rule, wording });
                 }
             }
@@ -68,6 +86,24 @@ impl Stet {
     pub fn holds(&self, draft: &str, rule: Rule, wording: &str) -> bool {
         let wording = plain(wording);
         self.entries.iter().any(|entry| entry.draft == draft && entry.rule == rule && entry.wording == wording)
+    }
+
+    /// What stands in a draft, in the order in which it was said.
+    pub fn of(&self, draft: &str) -> Vec<Stood> {
+        let own = self.entries.iter().filter(|entry| entry.draft == draft);
+        own.map(|entry| Stood { rule: entry.rule, wording: entry.wording.clone() }).collect()
+    }
+
+    /// Makes the change in a draft that leads from one list of what stands to another. What stands beside both is left.
+    pub fn change(&mut self, draft: &str, from: &[Stood], to: &[Stood]) {
+        let is_gone = |entry: &Standing| {
+            let stood = Stood { rule: entry.rule, wording: entry.wording.clone() };
+            entry.draft == draft && from.contains(&stood) && !to.contains(&stood)
+        };
+        self.entries.retain(|entry| !is_gone(entry));
+        for new in to.iter().filter(|new| !from.contains(new)) {
+            self.add(draft, new.rule, &new.wording);
+        }
     }
 
     /// Lets a wording stand.
@@ -99,7 +135,7 @@ fn quoted(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Rule, Stet};
+    use super::{Rule, Stet, Stood};
 
     #[test]
     fn what_stands_is_read_back_as_it_was_written() {
@@ -107,12 +143,28 @@ mod tests {
         stet.add("second.md", Rule::Praise, "a \"truly\"\n magical \\ lamp: yes");
         stet.add("first.md", Rule::Runt, "her");
         stet.add("first.md", Rule::Runt, " her ");
+        stet.add("first.md", Rule::Praise, "");
         let again = Stet::read(&stet.written()).unwrap();
-        assert_eq!(again.entries.len(), 2);
+        assert_eq!(again.entries.len(), 3);
+        assert!(again.holds("first.md", Rule::Praise, " "));
         assert!(again.holds("second.md", Rule::Praise, "a \"truly\" magical \\ lamp: yes"));
         assert!(!again.holds("second.md", Rule::Runt, "her"));
         assert_eq!(again.written(), stet.written());
         assert_eq!(Stet::read("").unwrap(), Stet::default());
+    }
+
+    #[test]
+    fn a_change_of_one_draft_leaves_what_others_let_stand() {
+        let mut stet = Stet::default();
+        stet.add("first.md", Rule::Runt, "tide");
+        stet.add("second.md", Rule::Runt, "tide");
+        let before = stet.of("first.md");
+        let after = [Stood::new(Rule::Praise, "a  salty tale")];
+        stet.add("first.md", Rule::Runt, "said elsewhere");
+        stet.change("first.md", &before, &after);
+        let kept = [Stood::new(Rule::Runt, "said elsewhere"), Stood::new(Rule::Praise, "a salty tale")];
+        assert_eq!(stet.of("first.md"), kept);
+        assert_eq!(stet.of("second.md"), before);
     }
 
     #[test]

@@ -10,7 +10,7 @@ use super::setup::{drafts_of, folder_here};
 use super::{Answer, screen, terminal};
 use crate::brief::Brief;
 use crate::brief::rewrite::{self, Change};
-use crate::brief::stet::Stet;
+use crate::brief::stet::{Stet, Stood};
 use crate::desk::state::Writing;
 use crate::desk::theme::{Colours, Letters, Theme};
 use crate::desk::{Book, Effect, Outcome, State};
@@ -130,6 +130,8 @@ impl Door {
         };
         // Named drafts bring the others of their folder with them.
         let drafts = if args.drafts.is_empty() { drafts } else { with_neighbours(drafts, folder) };
+        let others = drafts.iter().filter(|path| **path != first && open::has_kept_words(path));
+        outcomes.extend(others.cloned().map(Outcome::KeptWords));
         let stet = door.brief.as_deref().map_or_else(|| Ok(Stet::default()), files::read_stet)?;
         let book = Book { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
         Ok((door, book, outcomes))
@@ -178,7 +180,7 @@ impl Door {
             Effect::SaveAnyway(at) => {
                 let Some((path, text, _)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
                 self.draft(&path)?.save_over(&text)?;
-                done(Outcome::Saved(path, text))
+                Ok(self.saved(*at, path, text, state))
             }
             Effect::Keep(at) => {
                 let Some((path, text, revision)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
@@ -188,7 +190,7 @@ impl Door {
             Effect::SaveAs(at, path) => {
                 let Some((from, text, _)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
                 self.draft(&from)?.save_copy(path, &text)?;
-                let mut outcomes = self.read(path)?;
+                let mut outcomes = self.with_what_stands(*at, path, state)?;
                 if let Some(at) = self.open.iter().position(|draft| draft.path() == from) {
                     self.open.remove(at).close();
                 }
@@ -204,9 +206,15 @@ impl Door {
                 self.read(path)
             }
             Effect::Double(at, path) => {
-                let Some((from, text, _)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
-                self.draft(&from)?.save_copy(path, &text)?;
-                self.read(path)
+                match (on_sheet(*at, state), state.drafts.get(*at)) {
+                    (Some((from, text, _)), _) => self.draft(&from)?.save_copy(path, &text)?,
+                    (None, Some(closed)) => {
+                        let closed = open::open(&closed.path)?;
+                        closed.save_copy(path, closed.text())?;
+                    }
+                    (None, None) => return Ok(Vec::new()),
+                }
+                self.with_what_stands(*at, path, state)
             }
             Effect::Rename(from, to) => self.rename(from, to),
             Effect::WriteProof(path) => {
@@ -214,9 +222,9 @@ impl Door {
                 done(Outcome::Said(format!("The proof is in {}.", path.display())))
             }
             Effect::WriteBrief(changes) => self.write_brief(changes, state),
-            Effect::WriteStet(stet) => {
-                self.brief.as_deref().map_or(Ok(()), |brief| files::write_stet(brief, stet))?;
-                Ok(Vec::new())
+            Effect::OfferKept(at) => {
+                let Some((path, ..)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
+                Ok(also_recovered(self.draft(&path)?))
             }
             Effect::TakeKept(at) => {
                 let Some((path, ..)) = on_sheet(*at, state) else { return Ok(Vec::new()) };
@@ -262,16 +270,71 @@ impl Door {
 
     fn save(&mut self, at: usize, state: &State) -> Result<Vec<Outcome>, Error> {
         let Some((path, text, _)) = on_sheet(at, state) else { return Ok(Vec::new()) };
-        Ok(vec![match self.draft(&path)?.save(&text)? {
-            Saved::Written => Outcome::Saved(path, text),
-            Saved::ChangedOutside(_) => Outcome::ChangedOutside(path),
-        }])
+        Ok(match self.draft(&path)?.save(&text)? {
+            Saved::Written => self.saved(at, path, text, state),
+            Saved::ChangedOutside(_) => vec![Outcome::ChangedOutside(path)],
+        })
     }
 
-    /// A draft's file under another name, which no file may have yet.
+    /// After a draft was written: what stands in it is written too, where that is not in its file yet.
+    fn saved(&self, at: usize, path: PathBuf, text: String, state: &State) -> Vec<Outcome> {
+        let sheet = state.drafts.get(at).and_then(|paper| paper.sheet.as_ref());
+        let stood = sheet.map(|sheet| (sheet.saved_stood.as_slice(), sheet.editor.stood()));
+        let written = stood.filter(|(before, now)| before != now).map(|(before, now)| self.stand(&path, before, now));
+        let told = written.map(|done| done.unwrap_or_else(|error| Outcome::Failed(sentence(&error.to_string()))));
+        [Outcome::Saved(path, text)].into_iter().chain(told).collect()
+    }
+
+    /// Writes what stands in a draft. What another program has let stand meanwhile is left.
+    fn stand(&self, path: &Path, before: &[Stood], now: &[Stood]) -> Result<Outcome, Error> {
+        if let Some(brief) = &self.brief {
+            let mut stet = files::read_stet(brief)?;
+            stet.change(&path.file_name().unwrap_or_default().to_string_lossy(), before, now);
+            files::write_stet(brief, &stet)?;
+        }
+        Ok(Outcome::Standing(path.to_path_buf(), now.to_vec()))
+    }
+
+    /// Reads a new draft that has the words of another, in which the same stands.
+    fn with_what_stands(&mut self, of: usize, path: &Path, state: &State) -> Result<Vec<Outcome>, Error> {
+        let stood = state.drafts.get(of).map_or_else(Vec::new, |paper| match &paper.sheet {
+            Some(sheet) => sheet.editor.stood().to_vec(),
+            None => state.stet.of(&paper.path.file_name().unwrap_or_default().to_string_lossy()),
+        });
+        let mut outcomes = if stood.is_empty() { Vec::new() } else { vec![self.stand(path, &[], &stood)?] };
+        outcomes.extend(self.read(path)?);
+        Ok(outcomes)
+    }
+
+    /// A draft's file under another name, which no file may have yet. What stands in it goes with it.
     fn rename(&mut self, from: &Path, to: &Path) -> Result<Vec<Outcome>, Error> {
-        self.draft(from)?.rename(to)?;
-        Ok(vec![Outcome::Renamed(from.to_path_buf(), to.to_path_buf())])
+        let mut closed = None;
+        let draft = match self.open.iter_mut().find(|draft| draft.path() == from) {
+            Some(draft) => draft,
+            None => closed.insert(open::open(from)?),
+        };
+        if draft.recovered().is_some() {
+            return Err(Error::new(format!(
+                "cannot rename {}: unsaved words are kept of it under this name; open it, and take them or let them go first",
+                from.display()
+            )));
+        }
+        draft.rename(to)?;
+        let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let mut outcomes = vec![Outcome::Renamed(from.to_path_buf(), to.to_path_buf())];
+        if let Some(brief) = &self.brief {
+            let moved = files::read_stet(brief).and_then(|mut stet| {
+                let stood = stet.of(&name(from));
+                if stood.is_empty() {
+                    return Ok(());
+                }
+                stet.change(&name(from), &stood, &[]);
+                stet.change(&name(to), &[], &stood);
+                files::write_stet(brief, &stet)
+            });
+            outcomes.extend(moved.err().map(|error| Outcome::Failed(sentence(&error.to_string()))));
+        }
+        Ok(outcomes)
     }
 
     fn write_brief(&mut self, changes: &[Change], state: &State) -> Result<Vec<Outcome>, Error> {
@@ -299,7 +362,7 @@ impl Door {
         for draft in &mut self.open {
             let path = draft.path().to_path_buf();
             let sheets = state.drafts.iter().filter_map(|paper| paper.sheet.as_ref());
-            let is_changed = sheets.filter(|sheet| sheet.path == path).any(|sheet| sheet.is_changed());
+            let is_changed = sheets.filter(|sheet| sheet.path == path).any(|sheet| sheet.has_unsaved_words());
             match draft.outside() {
                 Ok(Some(Outside::Changed(_))) if is_changed => outcomes.push(Outcome::ChangedOutside(path)),
                 Ok(Some(Outside::Changed(_))) => {
@@ -359,9 +422,14 @@ fn also_recovered(draft: &OpenDraft) -> Vec<Outcome> {
     draft.recovered().map(|found| Outcome::Recovered(path, found.text)).into_iter().collect()
 }
 
-/// Keeps a copy of a draft as it stands on the desk, measured by the brief and not by what is tried.
+/// Keeps a copy of a draft as it stands on the desk, or in its file where it is not open, measured by the brief and not by what is tried.
 fn keep_copy(at: usize, name: &str, state: &State) -> Result<Vec<Outcome>, Error> {
-    let Some((path, text, _)) = on_sheet(at, state) else { return Ok(Vec::new()) };
+    let Some(paper) = state.drafts.get(at) else { return Ok(Vec::new()) };
+    let path = paper.path.clone();
+    let text = match &paper.sheet {
+        Some(sheet) => sheet.editor.text().to_owned(),
+        None => files::read_draft(&path)?,
+    };
     let report = report::assess(&Draft::read(&text), &state.own, &state.faces);
     let record = Record { name: name.to_owned(), figures: Some(KeptFigures::of(&report)), ..Record::default() };
     let copy = kept::keep(&path, &text, record)?;

@@ -325,7 +325,9 @@ impl<'a> Desk<'a> {
                     Effect::Copy(words) => execute!(io::stdout(), CopyToClipboard::to_clipboard_from(words))?,
                     effect => {
                         let outcomes = self.door.perform(&effect, &self.state);
-                        let held = matches!(outcomes.as_slice(), [Outcome::Failed(_) | Outcome::ChangedOutside(_), ..]);
+                        let stops =
+                            |outcome: &Outcome| matches!(outcome, Outcome::Failed(_) | Outcome::ChangedOutside(_));
+                        let held = outcomes.iter().any(stops);
                         for outcome in outcomes {
                             next.extend((self.update)(&mut self.state, Event::Done(outcome)));
                         }

@@ -232,7 +232,7 @@ fn measured(state: &State, found: &Assessed, column: Rect) -> Vec<String> {
 }
 
 fn name_of(beside: &Beside) -> String {
-    beside.path.file_stem().map_or_else(|| "draft".to_owned(), |name| name.to_string_lossy().into_owned())
+    super::sheet::name(&beside.path)
 }
 
 /// The first row that is shown: the difference in hand stands in the middle of what there is room for.

@@ -7,8 +7,9 @@ use std::ops::Range;
 
 use super::find::find;
 use super::graphemes::{next, previous, snapped, snapped_on};
-use super::history::{Change, History, Kind, Place};
+use super::history::{Change, Deed, History, Kind, Place};
 use super::motion::{Motion, Target, line_at, word_at};
+use crate::brief::stet::Stood;
 use crate::draft::{self, Edit, Span};
 
 /// What a key, the mouse or a query does to the draft.
@@ -54,6 +55,8 @@ pub enum Action {
     Redo,
     /// Changes stretches of the file, as one step. The cursor stays with the words that it was at.
     Replace(Vec<Edit>),
+    /// Lets a wording stand, as one step; nothing where it stands already.
+    LetStand(Stood),
 }
 
 /// A text being edited.
@@ -65,12 +68,24 @@ pub struct Editor {
     goal: Option<usize>,
     history: History,
     revision: u64,
+    /// The wordings that are let stand.
+    stood: Vec<Stood>,
 }
 
 impl Editor {
     /// A text with the cursor at its start and nothing to undo.
     pub fn new(text: String) -> Self {
         Self { text, ..Self::default() }
+    }
+
+    /// The editor with wordings that stand from the start.
+    pub fn with_stood(self, stood: Vec<Stood>) -> Self {
+        Self { stood, ..self }
+    }
+
+    /// The wordings that are let stand, in the order in which it was said.
+    pub fn stood(&self) -> &[Stood] {
+        &self.stood
     }
 
     /// The whole text.
@@ -113,6 +128,7 @@ impl Editor {
             Action::Undo => self.step(History::undo),
             Action::Redo => self.step(History::redo),
             Action::Replace(edits) => self.replace(&edits),
+            Action::LetStand(stood) => self.let_stand(stood),
             Action::Move(motion) => self.travel(motion, rows),
             Action::Select(motion) => self.extend(motion, rows),
             Action::SelectAll => self.select(0..self.text.len()),
@@ -178,15 +194,27 @@ impl Editor {
         self.place = Place { cursor: snapped_on(&self.text, cursor), anchor: None };
         self.goal = None;
         self.revision += 1;
-        self.history.note(change, kind, before, self.place);
+        self.history.note(Deed::Words(change), kind, before, self.place);
     }
 
-    fn step(&mut self, taken: impl FnOnce(&mut History) -> Option<(Change, Place)>) {
-        if let Some((change, place)) = taken(&mut self.history) {
-            change.make(&mut self.text);
-            self.revision += 1;
-            (self.place, self.goal) = (place, None);
+    fn let_stand(&mut self, stood: Stood) {
+        if !self.stood.contains(&stood) {
+            self.stood.push(stood.clone());
+            self.history.note(Deed::Stand(stood), Kind::Alone, self.place, self.place);
         }
+    }
+
+    fn step(&mut self, taken: impl FnOnce(&mut History) -> Option<(Deed, Place)>) {
+        let Some((deed, place)) = taken(&mut self.history) else { return };
+        match deed {
+            Deed::Words(change) => {
+                change.make(&mut self.text);
+                self.revision += 1;
+            }
+            Deed::Stand(stood) => self.stood.push(stood),
+            Deed::Ask(stood) => self.stood.retain(|other| *other != stood),
+        }
+        (self.place, self.goal) = (place, None);
     }
 
     fn replace(&mut self, edits: &[Edit]) {

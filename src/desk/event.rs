@@ -6,7 +6,7 @@ use ratatui::crossterm::event::{KeyEvent, MouseEvent};
 
 use crate::brief::Brief;
 use crate::brief::rewrite::Change;
-use crate::brief::stet::Stet;
+use crate::brief::stet::Stood;
 use crate::report::tighten::Tighten;
 use crate::setting::Faces;
 
@@ -32,7 +32,7 @@ pub enum Event {
 /// Something that the door is asked to do.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Effect {
-    /// Write the draft at this place of the list.
+    /// Write the draft at this place of the list, and what stands in it.
     Save(usize),
     /// Write the draft at this place of the list though another program has changed its file meanwhile.
     SaveAnyway(usize),
@@ -56,6 +56,8 @@ pub enum Effect {
     Rename(PathBuf, PathBuf),
     /// Forget what was kept: the author leaves without it.
     Discard,
+    /// Offer again what an earlier desk kept of the draft at this place of the list.
+    OfferKept(usize),
     /// The kept words of an earlier desk are on the sheet now.
     TakeKept(usize),
     /// The kept words of an earlier desk are not wanted.
@@ -66,8 +68,6 @@ pub enum Effect {
     WriteProof(PathBuf),
     /// Change these values of the brief's file.
     WriteBrief(Vec<Change>),
-    /// Write what stands.
-    WriteStet(Stet),
     /// Step back to the shell until called again.
     Suspend,
     /// End.
@@ -95,6 +95,10 @@ pub enum Outcome {
     Reread(PathBuf, String),
     /// The cuts of a draft at one revision of its text, with their prices.
     Priced(PathBuf, u64, Box<Tighten>),
+    /// What stands in a draft is written, and is this now.
+    Standing(PathBuf, Vec<Stood>),
+    /// There are unsaved words of an earlier desk for a draft that is not open.
+    KeptWords(PathBuf),
     /// There are unsaved words of an earlier desk for a draft.
     Recovered(PathBuf, String),
     /// A draft has another name.

@@ -10,6 +10,7 @@ use super::hints::{Hint, hints};
 use super::pane::put;
 use super::state::{Mode, Prompt, State};
 use super::wrap::wrap;
+use crate::print::visible::visible;
 
 /// Columns between two keys, and where there is not room for all of them.
 const GAPS: (u16, u16) = (3, 2);
@@ -20,7 +21,7 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         if let Some(said) = &state.said {
             say(state, said, Rect { y: area.y.saturating_sub(1), ..area }, buffer);
         }
-        let label = format!(" {} ", question(*prompt));
+        let label = format!(" {} ", question(state, *prompt));
         put(buffer, area.x, area.y, &" ".repeat(usize::from(area.width)), Style::reset(), area);
         put(buffer, area.x, area.y, &label, state.theme.strong, area);
         // A line that is longer than the room for it is shown from where the cursor stays in sight.
@@ -91,16 +92,20 @@ pub(super) fn key_at(state: &State, area: Rect, at: Position) -> Option<KeyEvent
     found.map(|(hint, _)| hint.press)
 }
 
-fn question(prompt: Prompt) -> &'static str {
+fn question(state: &State, prompt: Prompt) -> String {
+    // Of a draft that is not in sight it says which.
+    let row = prompt.row().filter(|row| *row != state.front).and_then(|row| state.drafts.get(row));
+    let name = row.map(|paper| visible(&paper.name()).into_owned());
+    let of = name.as_ref().map_or_else(String::new, |name| format!(" of {name}"));
     match prompt {
-        Prompt::Find => "Find:",
-        Prompt::Rename => "Rename the draft to:",
-        Prompt::SaveAs => "Save under the name:",
-        Prompt::New => "Name of the new draft:",
-        Prompt::Double => "Name of the double:",
-        Prompt::Proof => "Write the proof to:",
-        Prompt::Keep => "Keep a dated copy; a name for it, or none:",
-        Prompt::Open => "Open the file:",
-        Prompt::Value(_) => "Another value:",
+        Prompt::Find => "Find:".to_owned(),
+        Prompt::Rename(_) => format!("Rename {} to:", name.unwrap_or_else(|| "the draft".to_owned())),
+        Prompt::SaveAs => "Save under the name:".to_owned(),
+        Prompt::New(_) => "Name of the new draft:".to_owned(),
+        Prompt::Double(_) => format!("Name of the double{of}:"),
+        Prompt::Proof => "Write the proof to:".to_owned(),
+        Prompt::Keep(_) => format!("Keep a dated copy{of}; a name for it, or none:"),
+        Prompt::Open => "Open the file:".to_owned(),
+        Prompt::Value(_) => "Another value:".to_owned(),
     }
 }

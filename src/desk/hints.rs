@@ -91,7 +91,8 @@ const OUTSIDE: [Hint; 4] = [
     letter("t", 't', "take the other"),
     letter("e", 'e', "save elsewhere"),
 ];
-const RECOVERED: [Hint; 3] = [letter("t", 't', "take them"), letter("f", 'f', "let them go"), MORE];
+const RECOVERED: [Hint; 4] =
+    [letter("t", 't', "take them"), letter("f", 'f', "let them go"), hint("Esc", KeyCode::Esc, "later"), MORE];
 
 /// Every page that has keys of its own, by the words that lead to it.
 pub const PAGES: [(&str, &[Hint]); 10] = [
@@ -135,7 +136,7 @@ pub fn hints(state: &State) -> (&'static str, Vec<Hint>) {
         Mode::Drafts(_) => ("", DRAFTS.to_vec()),
         Mode::Leaving => ("Not everything is saved.", LEAVING.to_vec()),
         Mode::Outside => ("Another program has changed this file.", OUTSIDE.to_vec()),
-        Mode::Recovered(..) => ("Unsaved words were kept from an earlier desk.", RECOVERED.to_vec()),
+        Mode::Recovered(..) => ("Unsaved words were kept:", RECOVERED.to_vec()),
         Mode::Prompt(..) => ("", Vec::new()),
     }
 }

@@ -1,7 +1,10 @@
-//! What was done to a text, so that it can be undone and done again without end.
+//! What was done to a text, so that it can be undone and done again without end. That a wording was let stand is a step like
+//! any other.
 //!
 //! Only what changed is kept, never the whole text. Typing is gathered into words: a step ends where a word begins, where the
 //! cursor was moved, and at whatever is not typing. Rubbing out is gathered in the same way.
+
+use crate::brief::stet::Stood;
 
 /// Where the cursor is, and where the selection began if there is one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -48,9 +51,31 @@ impl Change {
     }
 }
 
+/// What a step does.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Deed {
+    /// Other words.
+    Words(Change),
+    /// A wording is let stand.
+    Stand(Stood),
+    /// A wording is asked about again.
+    Ask(Stood),
+}
+
+impl Deed {
+    /// What takes this one back.
+    fn inverted(&self) -> Self {
+        match self {
+            Self::Words(change) => Self::Words(change.inverted()),
+            Self::Stand(stood) => Self::Ask(stood.clone()),
+            Self::Ask(stood) => Self::Stand(stood.clone()),
+        }
+    }
+}
+
 #[derive(Debug)]
 struct Step {
-    change: Change,
+    deed: Deed,
     kind: Kind,
     before: Place,
     after: Place,
@@ -66,16 +91,18 @@ pub struct History {
 }
 
 impl History {
-    /// Notes a change that was made. What had been undone is out of reach from now on.
-    pub fn note(&mut self, change: Change, kind: Kind, before: Place, after: Place) {
+    /// Notes what was done. What had been undone is out of reach from now on.
+    pub fn note(&mut self, deed: Deed, kind: Kind, before: Place, after: Place) {
         self.undone.clear();
         let closed = std::mem::take(&mut self.closed);
-        match self.done.last_mut() {
-            Some(last) if !closed && last.kind == kind && goes_on(&last.change, &change, kind) => {
-                gather(&mut last.change, change, kind);
-                last.after = after;
+        match (self.done.last_mut(), deed) {
+            (Some(Step { deed: Deed::Words(last), kind: same, after: end, .. }), Deed::Words(change))
+                if !closed && *same == kind && goes_on(last, &change, kind) =>
+            {
+                gather(last, change, kind);
+                *end = after;
             }
-            _ => self.done.push(Step { change, kind, before, after }),
+            (_, deed) => self.done.push(Step { deed, kind, before, after }),
         }
     }
 
@@ -84,19 +111,19 @@ impl History {
         self.closed = true;
     }
 
-    /// The change that takes the last step back, and where the cursor was before it.
-    pub fn undo(&mut self) -> Option<(Change, Place)> {
+    /// What takes the last step back, and where the cursor was before it.
+    pub fn undo(&mut self) -> Option<(Deed, Place)> {
         let step = self.done.pop()?;
-        let taken = (step.change.inverted(), step.before);
+        let taken = (step.deed.inverted(), step.before);
         self.undone.push(step);
         self.closed = true;
         Some(taken)
     }
 
-    /// The change that does the last undone step again, and where the cursor was after it.
-    pub fn redo(&mut self) -> Option<(Change, Place)> {
+    /// What does the last undone step again, and where the cursor was after it.
+    pub fn redo(&mut self) -> Option<(Deed, Place)> {
         let step = self.undone.pop()?;
-        let made = (step.change.clone(), step.after);
+        let made = (step.deed.clone(), step.after);
         self.done.push(step);
         self.closed = true;
         Some(made)
@@ -146,9 +173,10 @@ mod tests {
         for piece in pieces {
             let change = Change { at, removed: String::new(), inserted: (*piece).to_owned() };
             at += piece.len();
-            history.note(change, Kind::Typing, Place::default(), Place::default());
+            history.note(Deed::Words(change), Kind::Typing, Place::default(), Place::default());
         }
-        history.done.into_iter().map(|step| step.change.inserted).collect()
+        let words = |step: Step| if let Deed::Words(change) = step.deed { change.inserted } else { String::new() };
+        history.done.into_iter().map(words).collect()
     }
 
     #[test]
@@ -160,7 +188,7 @@ mod tests {
     #[test]
     fn a_moved_cursor_ends_the_step() {
         let mut history = History::default();
-        let typed = |at| Change { at, removed: String::new(), inserted: "a".to_owned() };
+        let typed = |at| Deed::Words(Change { at, removed: String::new(), inserted: "a".to_owned() });
         history.note(typed(0), Kind::Typing, Place::default(), Place::default());
         history.close();
         history.note(typed(1), Kind::Typing, Place::default(), Place::default());

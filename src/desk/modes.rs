@@ -8,9 +8,10 @@ use super::details::Page;
 use super::editor::{Action, Editor};
 use super::event::Effect;
 use super::keys::{self, Command};
-use super::state::{Mode, Prompt, State, Writing};
+use super::state::{Mode, Paper, Prompt, State, Writing};
 use super::tried::Tried;
 use super::writing::action;
+use crate::brief::stet::Stood;
 
 /// How far one key changes the size and the leading, in points.
 const STEP: f64 = 0.5;
@@ -22,13 +23,25 @@ impl State {
             return self.key_in_prompt(prompt, line, key);
         }
         let asks = mode.asks();
-        if key.code == KeyCode::Esc && !matches!(mode, Mode::Recovered(..)) {
+        let pressed = keys::pressed(key);
+        // What was kept stays kept, so that its question can be left like any other.
+        if key.code == KeyCode::Esc {
+            let is_kept = matches!(mode, Mode::Recovered(..));
+            self.said = is_kept.then(|| "The words stay kept: Ctrl-O and Enter offers them again.".to_owned());
             return Vec::new();
+        }
+        if asks && pressed == Some(Command::Leave) {
+            return self.leave();
+        }
+        if let (Mode::Drafts(at), Some(Command::Save)) = (&mode, pressed) {
+            let at = *at;
+            self.mode = mode;
+            return self.save(at);
         }
         // A command's own key works from any page, but not in the middle of a question.
         if !asks
             && key.modifiers.contains(KeyModifiers::CONTROL)
-            && let Some(command) = keys::pressed(key)
+            && let Some(command) = pressed
         {
             return self.command(command);
         }
@@ -52,16 +65,15 @@ impl State {
     /// Takes a query in hand and shows its place.
     pub(super) fn walk(&mut self, at: usize) {
         self.assess();
-        let stet = self.stet.clone();
         let Some(sheet) = self.sheet_mut() else { return };
-        let offers = sheet.offers(&stet);
+        let offers = sheet.offers();
         let at = at.min(offers.len().saturating_sub(1));
         let Some(span) = offers.get(at).map(|offer| sheet.now.span_of(offer.query)) else {
             self.said = Some("There is no query: nothing asks for a second look.".to_owned());
             return;
         };
         sheet.editor.apply(Action::PlaceCursor(span.start), &[]);
-        sheet.editor.apply(Action::DragTo(span.end), &[]);
+        sheet.shown_words = Some(span.start..span.end);
         sheet.loose = false;
         self.mode = Mode::Queries(at);
     }
@@ -69,7 +81,7 @@ impl State {
     fn key_in_queries(&mut self, at: usize, code: KeyCode) -> Vec<Effect> {
         match code {
             KeyCode::Down | KeyCode::Right | KeyCode::Tab | KeyCode::F(6) | KeyCode::Char('n') => {
-                let count = self.sheet().map_or(1, |sheet| sheet.offers(&self.stet).len()).max(1);
+                let count = self.sheet().map_or(1, |sheet| sheet.offers().len()).max(1);
                 self.walk((at + 1) % count);
             }
             KeyCode::Up | KeyCode::Left | KeyCode::BackTab => self.walk(at.saturating_sub(1)),
@@ -82,15 +94,14 @@ impl State {
                 self.walk(at);
             }
             KeyCode::Char('s') => {
-                let effects = self.let_stand(at);
+                self.let_stand(at);
                 self.walk(at);
-                return effects;
             }
             KeyCode::Char('u') => {
                 self.act(Action::Undo);
                 self.walk(at);
             }
-            _ => self.mode = Mode::Queries(at),
+            _ => self.walk(at),
         }
         Vec::new()
     }
@@ -99,7 +110,7 @@ impl State {
     fn take_cut(&mut self, at: usize) {
         self.assess();
         let Some(sheet) = self.sheet() else { return };
-        match sheet.offers(&self.stet).get(at).and_then(|offer| offer.edit.clone()) {
+        match sheet.offers().get(at).and_then(|offer| offer.edit.clone()) {
             Some(edit) => self.act(Action::Replace(vec![edit])),
             None => {
                 self.said = Some("There is no ready cut here: change the words, or let them stand with s.".to_owned())
@@ -111,7 +122,7 @@ impl State {
     fn take_plan(&mut self) {
         self.assess();
         let Some(sheet) = self.sheet() else { return };
-        let planned = sheet.offers(&self.stet).into_iter().filter(|offer| offer.is_planned);
+        let planned = sheet.offers().into_iter().filter(|offer| offer.is_planned);
         let edits: Vec<crate::draft::Edit> = planned.filter_map(|offer| offer.edit).collect();
         if edits.is_empty() {
             let said = if sheet.now.report.verdict.is_within() {
@@ -125,14 +136,14 @@ impl State {
         }
     }
 
-    /// Lets the words of a query stand, and has that remembered.
-    fn let_stand(&mut self, at: usize) -> Vec<Effect> {
-        let Some(sheet) = self.sheet() else { return Vec::new() };
-        let found =
-            sheet.offers(&self.stet).get(at).map(|offer| (offer.query.rule, sheet.words_of(offer.query).to_owned()));
-        let (name, Some((rule, words))) = (sheet.file_name(), found) else { return Vec::new() };
-        self.stet.add(&name, rule, &words);
-        if self.writing == Writing::Nowhere { Vec::new() } else { vec![Effect::WriteStet(self.stet.clone())] }
+    /// Lets the words of a query stand, as one step; it is remembered when the draft is saved.
+    fn let_stand(&mut self, at: usize) {
+        self.assess();
+        let Some(sheet) = self.sheet() else { return };
+        let found = sheet.offers().get(at).map(|offer| Stood::new(offer.query.rule, sheet.words_of(offer.query)));
+        if let Some(stood) = found {
+            self.act(Action::LetStand(stood));
+        }
     }
 
     fn key_in_type(&mut self, code: KeyCode) -> Vec<Effect> {
@@ -185,22 +196,23 @@ impl State {
             KeyCode::Home => self.mode = Mode::Drafts(0),
             KeyCode::End => self.mode = Mode::Drafts(last),
             KeyCode::Enter => return self.bring(at),
-            KeyCode::Char('n') => self.ask_name(Prompt::New),
-            KeyCode::Char('d') => self.ask_name(Prompt::Double),
-            KeyCode::Char('r') => self.ask_name(Prompt::Rename),
-            KeyCode::Char('k') => self.ask_name(Prompt::Keep),
+            KeyCode::Char('n') => self.ask_name(Prompt::New(at)),
+            KeyCode::Char('d') => self.ask_name(Prompt::Double(at)),
+            KeyCode::Char('r') => self.ask_name(Prompt::Rename(at)),
+            KeyCode::Char('k') => self.ask_name(Prompt::Keep(at)),
             KeyCode::Char('o') => self.ask_name(Prompt::Open),
             _ => self.mode = Mode::Drafts(at),
         }
         Vec::new()
     }
 
-    /// Brings a draft to the front.
+    /// Brings a draft to the front, and the question about words that were kept of it.
     fn bring(&mut self, at: usize) -> Vec<Effect> {
         match self.drafts.get(at) {
             Some(paper) if paper.sheet.is_some() => {
+                let asks = paper.has_kept_words;
                 self.front = at;
-                Vec::new()
+                if asks { vec![Effect::OfferKept(at)] } else { Vec::new() }
             }
             Some(paper) => vec![Effect::Open(paper.path.clone())],
             None => Vec::new(),
@@ -217,13 +229,13 @@ impl State {
             self.said = Some(says.to_owned());
             return;
         }
-        let name = self.sheet().map_or_else(String::new, super::sheet::Sheet::name);
+        let name = self.drafts.get(prompt.row().unwrap_or(self.front)).map_or_else(String::new, Paper::name);
         let given = match prompt {
-            Prompt::New | Prompt::Keep | Prompt::Value(_) => String::new(),
+            Prompt::New(_) | Prompt::Keep(_) | Prompt::Value(_) => String::new(),
             Prompt::Open => self.path_asked.clone(),
             Prompt::Proof => format!("{name}.pdf"),
-            Prompt::Double | Prompt::SaveAs => format!("{name} 2"),
-            Prompt::Rename | Prompt::Find => name,
+            Prompt::Double(_) | Prompt::SaveAs => format!("{name} 2"),
+            Prompt::Rename(_) | Prompt::Find => name,
         };
         self.ask(prompt, &given);
     }
@@ -233,6 +245,8 @@ impl State {
             KeyCode::Esc => {
                 if let Prompt::Value(at) = prompt {
                     self.mode = Mode::Values(at);
+                } else if let Some(row) = prompt.row() {
+                    self.mode = Mode::Drafts(row);
                 }
                 Vec::new()
             }
@@ -256,8 +270,14 @@ impl State {
     }
 
     fn answered(&mut self, prompt: Prompt, answer: &str) -> Vec<Effect> {
-        if prompt == Prompt::Keep {
-            return vec![Effect::KeepCopy(self.front, answer.to_owned())];
+        // What is done to a draft that is not in front leaves the author on the page of the drafts.
+        if let Prompt::Keep(row) | Prompt::Rename(row) = prompt
+            && row != self.front
+        {
+            self.mode = Mode::Drafts(row);
+        }
+        if let Prompt::Keep(row) = prompt {
+            return vec![Effect::KeepCopy(row, answer.to_owned())];
         }
         if let Prompt::Value(at) = prompt {
             self.type_value(at, answer);
@@ -275,15 +295,15 @@ impl State {
             self.find();
             return Vec::new();
         }
-        let Some(sheet) = self.sheet() else { return Vec::new() };
-        let here = sheet.path.clone();
+        let Some(paper) = self.drafts.get(prompt.row().unwrap_or(self.front)) else { return Vec::new() };
+        let here = paper.path.clone();
         match prompt {
             Prompt::Proof => vec![Effect::WriteProof(named(&here, answer, "pdf"))],
-            Prompt::Rename => vec![Effect::Rename(here.clone(), named(&here, answer, "md"))],
-            Prompt::New => vec![Effect::Create(named(&here, answer, "md"))],
+            Prompt::Rename(_) => vec![Effect::Rename(here.clone(), named(&here, answer, "md"))],
+            Prompt::New(_) => vec![Effect::Create(named(&here, answer, "md"))],
             Prompt::SaveAs => vec![Effect::SaveAs(self.front, named(&here, answer, "md"))],
-            Prompt::Double => vec![Effect::Double(self.front, named(&here, answer, "md"))],
-            Prompt::Find | Prompt::Keep | Prompt::Open | Prompt::Value(_) => Vec::new(),
+            Prompt::Double(row) => vec![Effect::Double(row, named(&here, answer, "md"))],
+            Prompt::Find | Prompt::Keep(_) | Prompt::Open | Prompt::Value(_) => Vec::new(),
         }
     }
 
@@ -305,6 +325,7 @@ impl State {
     fn key_in_recovered(&mut self, words: String, from: usize, code: KeyCode) -> Vec<Effect> {
         match code {
             KeyCode::Char('t') => {
+                self.set_kept_words(self.front, false);
                 let here = self.sheet().map_or("", |sheet| sheet.editor.text());
                 let same = here.chars().zip(words.chars()).take_while(|(one, other)| one == other);
                 let first: usize = same.map(|(letter, _)| letter.len_utf8()).sum();
@@ -314,7 +335,10 @@ impl State {
                 self.act(Action::PlaceCursor(first));
                 vec![Effect::TakeKept(self.front)]
             }
-            KeyCode::Char('f') => vec![Effect::DropKept(self.front)],
+            KeyCode::Char('f') => {
+                self.set_kept_words(self.front, false);
+                vec![Effect::DropKept(self.front)]
+            }
             code => {
                 self.mode = Mode::Recovered(words, scrolled(code, from).unwrap_or(from));
                 Vec::new()

@@ -12,6 +12,7 @@ use super::picture;
 use super::sheet::Sheet;
 use super::state::{Mode, Origin, State};
 use super::wrap::wrap;
+use crate::print::compare::in_braces;
 use crate::print::visible::visible;
 
 /// Columns of a key's name in the list.
@@ -128,13 +129,15 @@ fn drafts(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
             Origin::Book => "",
             Origin::Elsewhere => ", not in the book's folder",
         };
-        let note = format!("{standing}{origin}");
+        let kept = if paper.has_kept_words { ", unsaved words are kept" } else { "" };
+        let note = format!("{standing}{kept}{origin}");
         let style = if chosen { state.theme.strong } else { ratatui::style::Style::new() };
         put(buffer, area.x + 3, y, &format!("{name}{note}"), style, area);
     }
 }
 
-/// Where the draft and the words that were kept differ: each line of both in one, the rest left out.
+/// Where the draft and the words that were kept differ: each line of both in one, the rest left out. What differs stands in
+/// braces, as in every comparison.
 fn differences(here: &str, kept: &str, line_end: &str, columns: usize) -> Vec<String> {
     let (mut lines, mut line, mut differs) = (Vec::new(), String::new(), false);
     let mut end = |line: &mut String, differs: &mut bool| {
@@ -143,25 +146,27 @@ fn differences(here: &str, kept: &str, line_end: &str, columns: usize) -> Vec<St
         }
         line.clear();
     };
-    for part in difference(here, kept) {
-        let marks = match part.standing {
-            Standing::Both => {
-                for piece in part.words.split_inclusive('\n') {
-                    line.push_str(piece.trim_end_matches('\n'));
-                    if piece.ends_with('\n') {
-                        end(&mut line, &mut differs);
-                    }
+    let parts = difference(here, kept);
+    let mut parts = parts.iter().peekable();
+    while let Some(part) = parts.next() {
+        if part.standing == Standing::Both {
+            for piece in part.words.split_inclusive('\n') {
+                line.push_str(piece.trim_end_matches('\n'));
+                if piece.ends_with('\n') {
+                    end(&mut line, &mut differs);
                 }
-                continue;
             }
-            Standing::OldOnly => "[-",
-            Standing::NewOnly => "[+",
+            continue;
+        }
+        let (gone, new) = match part.standing {
+            Standing::NewOnly => ("", part.words),
+            _ => (part.words, parts.next_if(|next| next.standing == Standing::NewOnly).map_or("", |next| next.words)),
         };
-        line.push_str(&format!("{marks}{}]", part.words.replace('\n', line_end)));
+        line.push_str(&in_braces("", &gone.replace('\n', line_end), &new.replace('\n', line_end), ""));
         differs = true;
     }
     end(&mut line, &mut differs);
-    let says = "In [- ] stands what only the draft here has, in [+ ] what only the kept words have.".to_owned();
+    let says = "In braces stands what only the draft here has, and behind > what only the kept words have.".to_owned();
     let all = [says, String::new()].into_iter().chain(lines);
     let wrapped = |line: String| wrap(&line, columns).into_iter().map(|row| line[row].trim_end().to_owned()).collect();
     all.flat_map(|line: String| -> Vec<String> { wrapped(line) }).collect()

@@ -9,6 +9,7 @@ use unicode_segmentation::UnicodeSegmentation;
 
 use super::graphemes::cells;
 use super::layout::{MARGIN, ROOM};
+use super::queries::shortened;
 use super::rows::{Row, Wrapping};
 use super::sheet::{Sheet, Shown};
 use super::state::{Marked, State};
@@ -18,6 +19,9 @@ use crate::print::visible::visible;
 use crate::print::words::counted;
 use crate::setting::SetLine;
 use crate::units::Length;
+
+/// Columns in which something can be told.
+const LEAST_NOTE: usize = 12;
 
 /// A character of a row in its place.
 struct Placed<'a> {
@@ -69,6 +73,8 @@ struct Pane<'a> {
     inks: Vec<(Range<usize>, Style)>,
     marks: Vec<Range<usize>>,
     queries: Vec<Range<usize>>,
+    /// What is told of the draft's form, with the byte at which it is told.
+    notes: Vec<(usize, &'a str)>,
 }
 
 impl<'a> Pane<'a> {
@@ -81,14 +87,13 @@ impl<'a> Pane<'a> {
         });
         let first = rows.next().map_or(0..0, |row| row.range.clone());
         let seen = first.start..rows.next_back().map_or(first.end, |row| row.range.end);
-        let queries = sheet
-            .offers(&state.stet)
-            .into_iter()
-            .map(|offer| sheet.now.span_of(offer.query))
-            .map(|span| span.start..span.end);
+        let queries =
+            sheet.offers().into_iter().map(|offer| sheet.now.span_of(offer.query)).map(|span| span.start..span.end);
         let queries: Vec<Range<usize>> = queries.filter(|range| touches(range, &seen)).collect();
         let marks = marks(state.marked, sheet, &queries);
-        Self { state, sheet, column: sheet.column(), inks: inks(sheet, &state.brief, &seen), marks, queries }
+        let notes = sheet.now.draft.notes.iter().map(|note| (note.span.start, note.text.as_str()));
+        let notes = notes.filter(|(at, _)| seen.contains(at)).collect();
+        Self { notes, state, sheet, column: sheet.column(), inks: inks(sheet, &state.brief, &seen), marks, queries }
     }
 
     /// A row's characters in their places.
@@ -150,7 +155,8 @@ impl<'a> Pane<'a> {
         if !row.first {
             put(buffer, area.x + 1, y, theme.signs.goes_on, theme.faint, area);
         }
-        let selected = self.sheet.editor.selection().unwrap_or(0..0);
+        let shown = self.sheet.editor.selection().or_else(|| self.sheet.shown_words.clone());
+        let selected = shown.unwrap_or(0..0);
         for one in self.placed(row) {
             let mut style = self.style(&one);
             if selected.contains(&one.at) {
@@ -161,6 +167,19 @@ impl<'a> Pane<'a> {
         // The measure may end at the blank that hangs behind the words.
         if self.state.wrapping == Wrapping::AsSet && row.last {
             self.room(row, area, y, buffer);
+        }
+        self.note(row, area, y, buffer);
+    }
+
+    /// What is told of a row's form, behind its words.
+    fn note(&self, row: &Row, area: Rect, y: u16, buffer: &mut Buffer) {
+        let mut notes = self.notes.iter().filter(|(at, _)| row.range.contains(at));
+        let Some((_, note)) = notes.next() else { return };
+        let x = area.x + MARGIN + self.end(row) as u16 + 2;
+        let room = usize::from(area.right().saturating_sub(x + 1));
+        if room >= LEAST_NOTE {
+            put(buffer, x, y, &" ".repeat(room + 1), Style::reset(), area);
+            put(buffer, x, y, &shortened(&visible(note), room), self.state.theme.accent, area);
         }
     }
 

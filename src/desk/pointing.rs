@@ -35,6 +35,9 @@ impl State {
             return Vec::new();
         }
         self.said = None;
+        if let Some(sheet) = self.sheet_mut() {
+            sheet.shown_words = None;
+        }
         self.assess();
         if let Some(number) = self.item_at(at) {
             return self.choose(number, presses);

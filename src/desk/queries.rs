@@ -17,7 +17,7 @@ pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
         return;
     }
     let theme = &state.theme;
-    let queries = sheet.offers(&state.stet);
+    let queries = sheet.offers();
     let in_hand = in_hand(state);
     if queries.is_empty() {
         put(buffer, area.x, area.y, "no queries", theme.faint, area);
@@ -37,7 +37,7 @@ pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
 
 /// The query that stands at a place of the screen, by its number.
 pub(super) fn number_at(state: &State, sheet: &Sheet, area: Rect, at: Position) -> Option<usize> {
-    let queries = sheet.offers(&state.stet);
+    let queries = sheet.offers();
     let found = places(&queries, in_hand(state), area).into_iter().find(|(_, place)| place.contains(at));
     found.map(|(number, _)| number)
 }

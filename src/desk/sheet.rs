@@ -1,13 +1,14 @@
 //! An open draft: its text under the author's hands, what is known of it, and the rows that it is shown in.
 
-use std::path::PathBuf;
+use std::ops::Range;
+use std::path::{Path, PathBuf};
 
 use super::assessed::Assessed;
 use super::editor::Editor;
 use super::graphemes::cells;
 use super::rows::{Row, Wrapping, row_at, rows};
 use crate::brief::Brief;
-use crate::brief::stet::Stet;
+use crate::brief::stet::{Stet, Stood};
 use crate::draft::{BlockKind, Edit};
 use crate::queries::Query;
 use crate::report::Memory;
@@ -25,6 +26,11 @@ pub struct Sheet {
     pub editor: Editor,
     /// The text as the file has it.
     pub saved: String,
+    /// What stands as `stet.yaml` has it.
+    pub saved_stood: Vec<Stood>,
+    /// Words that are shown as those in hand, a query's or those that were looked for. They are not selected, so that no key
+    /// replaces them.
+    pub shown_words: Option<Range<usize>>,
     /// The text as it was last kept against a loss of power, or as the file has it.
     pub kept: u64,
     /// What was found when it was opened, against which changes are told.
@@ -73,13 +79,16 @@ const TELLING_COLUMNS: usize = 16;
 
 impl Sheet {
     /// A draft just read.
-    pub fn new(path: PathBuf, text: String, brief: &Brief, faces: &Faces) -> Self {
+    pub fn new(path: PathBuf, text: String, (brief, stet): (&Brief, &Stet), faces: &Faces) -> Self {
         let mut memory = Memory::default();
         let now = Assessed::of(&text, brief, faces, &mut memory);
+        let stood = stet.of(&file_name(&path));
         Self {
             path,
             saved: text.clone(),
-            editor: Editor::new(text),
+            saved_stood: stood.clone(),
+            shown_words: None,
+            editor: Editor::new(text).with_stood(stood),
             kept: 0,
             opened: now.clone(),
             now,
@@ -95,12 +104,22 @@ impl Sheet {
 
     /// The file's name without its ending.
     pub fn name(&self) -> String {
-        self.path.file_stem().map_or_else(|| "draft".to_owned(), |name| name.to_string_lossy().into_owned())
+        name(&self.path)
     }
 
-    /// Whether there is something that the file has not.
+    /// Whether there is something that the files have not: words, or that a wording stands.
     pub fn is_changed(&self) -> bool {
+        self.has_unsaved_words() || self.editor.stood() != self.saved_stood
+    }
+
+    /// Whether there are words that the file has not.
+    pub fn has_unsaved_words(&self) -> bool {
         self.editor.text() != self.saved
+    }
+
+    /// Whether its words are another than those that were kept last.
+    pub(super) fn is_at_risk(&self) -> bool {
+        self.kept != self.editor.revision()
     }
 
     /// Measures and sets the text again where it has changed, or where `anew` asks for it.
@@ -185,8 +204,15 @@ impl Sheet {
 
     /// What asks for a second look and does not stand: the cuts of the plan first, then the others, the cheapest line before
     /// the dearer, then what has no ready cut. Prices are there as soon as they are found for the text as it is.
-    pub fn offers(&self, stet: &Stet) -> Vec<Offer<'_>> {
-        let stands = |query: &Query| stet.holds(&self.file_name(), query.rule, wording(query, &self.now.draft));
+    pub fn offers(&self) -> Vec<Offer<'_>> {
+        let stands = |query: &Query| {
+            let has_rule = |stood: &&Stood| stood.rule == query.rule;
+            let mut stood = self.editor.stood().iter().filter(has_rule).peekable();
+            stood.peek().is_some() && {
+                let asked = Stood::new(query.rule, wording(query, &self.now.draft));
+                stood.any(|stood| *stood == asked)
+            }
+        };
         let mut offers: Vec<Offer<'_>> = match &self.tighten {
             Some((revision, tighten)) if *revision == self.editor.revision() => priced(tighten),
             _ => self.unpriced(),
@@ -206,13 +232,23 @@ impl Sheet {
 
     /// The file's name without its folder.
     pub fn file_name(&self) -> String {
-        self.path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
+        file_name(&self.path)
     }
 
     /// The words that a query is about.
     pub fn words_of(&self, query: &Query) -> &str {
         wording(query, &self.now.draft)
     }
+}
+
+/// A file's name without its folder and its ending.
+pub(super) fn name(path: &Path) -> String {
+    path.file_stem().map_or_else(|| "draft".to_owned(), |name| name.to_string_lossy().into_owned())
+}
+
+/// A file's name without its folder.
+pub(super) fn file_name(path: &Path) -> String {
+    path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
 }
 
 /// A query with the cut that would answer it.

@@ -30,7 +30,7 @@ pub struct State {
     pub brief: Brief,
     /// The fonts.
     pub faces: Arc<Faces>,
-    /// What the author lets stand.
+    /// What the author lets stand, as its file has it.
     pub stet: Stet,
     /// The drafts of the book, open or not.
     pub drafts: Vec<Paper>,
@@ -65,6 +65,8 @@ pub struct Paper {
     pub path: PathBuf,
     /// Where it comes from.
     pub origin: Origin,
+    /// Unsaved words of an earlier desk are kept for it, which are neither taken nor let go.
+    pub has_kept_words: bool,
     /// What is on it, once it was opened.
     pub sheet: Option<Sheet>,
 }
@@ -81,7 +83,12 @@ pub enum Origin {
 impl Paper {
     /// A draft that is not opened yet.
     pub(super) fn new(path: PathBuf) -> Self {
-        Self { path, origin: Origin::Book, sheet: None }
+        Self { path, origin: Origin::Book, has_kept_words: false, sheet: None }
+    }
+
+    /// The file's name without its ending.
+    pub(super) fn name(&self) -> String {
+        super::sheet::name(&self.path)
     }
 }
 
@@ -145,22 +152,32 @@ impl Mode {
 pub enum Prompt {
     /// Words to find.
     Find,
-    /// Another name for the draft.
-    Rename,
+    /// Another name for the draft in this row of the list.
+    Rename(usize),
     /// A name to save it under.
     SaveAs,
-    /// A name for a new draft.
-    New,
-    /// A name for a double of the draft.
-    Double,
+    /// A name for a new draft beside the one in this row of the list.
+    New(usize),
+    /// A name for a double of the draft in this row of the list.
+    Double(usize),
     /// A name for the proof.
     Proof,
-    /// A name for a kept copy, which may have none.
-    Keep,
+    /// A name, which may be none, for a kept copy of the draft in this row of the list.
+    Keep(usize),
     /// The path of a file to open.
     Open,
     /// Another value of the panel, by its number.
     Value(usize),
+}
+
+impl Prompt {
+    /// The row of the list of drafts that it is about, where it is about one.
+    pub(super) fn row(self) -> Option<usize> {
+        match self {
+            Self::Rename(row) | Self::New(row) | Self::Double(row) | Self::Keep(row) => Some(row),
+            _ => None,
+        }
+    }
 }
 
 /// What is marked in the text, one kind at a time.
@@ -253,7 +270,7 @@ impl State {
     /// A desk with one draft open.
     pub fn new(book: Book, theme: Theme, size: (u16, u16)) -> Self {
         let Book { brief, faces, stet, drafts, first: (path, text), writing } = book;
-        let sheet = Sheet::new(path.clone(), text, &brief, &faces);
+        let sheet = Sheet::new(path.clone(), text, (&brief, &stet), &faces);
         let mut drafts: Vec<Paper> = drafts.into_iter().map(Paper::new).collect();
         let front = drafts.iter().position(|paper| paper.path == path).unwrap_or_else(|| {
             drafts.insert(0, Paper::new(path));
@@ -328,6 +345,13 @@ impl State {
         self.brief = self.tried.on(&self.own);
         for sheet in self.drafts.iter_mut().filter_map(|paper| paper.sheet.as_mut()) {
             sheet.forget();
+        }
+    }
+
+    /// Notes whether kept words wait for a draft.
+    pub(super) fn set_kept_words(&mut self, at: usize, has: bool) {
+        if let Some(paper) = self.drafts.get_mut(at) {
+            paper.has_kept_words = has;
         }
     }
 

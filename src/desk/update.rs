@@ -1,5 +1,7 @@
 //! The update: one event makes the next state, and asks the door for what has to be done in the world.
 
+use std::path::Path;
+
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
 use super::editor::{Action, Editor};
@@ -7,9 +9,10 @@ use super::event::{Effect, Event, Outcome};
 use super::keys::{self, Command};
 use super::pages;
 use super::rows::Wrapping;
-use super::sheet::Sheet;
+use super::sheet::{Sheet, file_name};
 use super::state::{Mode, Origin, Paper, Prompt, State, Writing};
 use super::writing::action;
+use crate::brief::stet::Stood;
 
 /// No revision of a text: under another name words have to be kept again.
 const NOT_KEPT: u64 = u64::MAX;
@@ -44,6 +47,9 @@ pub fn settle(state: &mut State) {
 impl State {
     fn key(&mut self, key: KeyEvent) -> Vec<Effect> {
         self.said = None;
+        if let Some(sheet) = self.sheet_mut() {
+            sheet.shown_words = None;
+        }
         match std::mem::take(&mut self.mode) {
             Mode::Writing => self.key_in_writing(key),
             Mode::Letter => match key.code {
@@ -104,7 +110,7 @@ impl State {
     /// Does what a command asks for.
     pub(super) fn command(&mut self, command: Command) -> Vec<Effect> {
         match command {
-            Command::Save => return self.save(),
+            Command::Save => return self.save(self.front),
             Command::Leave => return self.leave(),
             Command::Suspend => return vec![Effect::Suspend],
             Command::Undo => self.act(Action::Undo),
@@ -164,15 +170,16 @@ impl State {
         let Some(sheet) = self.sheet_mut() else { return };
         match sheet.editor.find(&sought, sheet.editor.cursor()) {
             Some(found) => {
-                sheet.editor.apply(Action::PlaceCursor(found.start), &[]);
-                sheet.editor.apply(Action::DragTo(found.end), &[]);
+                sheet.editor.apply(Action::PlaceCursor(found.end), &[]);
+                sheet.shown_words = Some(found);
                 sheet.loose = false;
             }
             None => self.said = Some(format!("\"{sought}\" is not in the draft.")),
         }
     }
 
-    fn save(&mut self) -> Vec<Effect> {
+    /// Has the draft at a place of the list saved.
+    pub(super) fn save(&mut self, at: usize) -> Vec<Effect> {
         if self.writing == Writing::Nowhere {
             self.said = Some(
                 "This is the sample: nothing is written. A book of your own begins with `blurbwright start`."
@@ -180,10 +187,15 @@ impl State {
             );
             return Vec::new();
         }
-        vec![Effect::Save(self.front)]
+        if self.drafts.get(at).is_none_or(|paper| paper.sheet.is_none()) {
+            self.said = Some("This draft is not open: nothing of it is unsaved.".to_owned());
+            return Vec::new();
+        }
+        vec![Effect::Save(at)]
     }
 
-    fn leave(&mut self) -> Vec<Effect> {
+    /// Leaves, or asks first.
+    pub(super) fn leave(&mut self) -> Vec<Effect> {
         if self.writing == Writing::Nowhere || self.changed().next().is_none() {
             return vec![Effect::Leave];
         }
@@ -196,13 +208,12 @@ impl State {
         if self.writing == Writing::Nowhere {
             return Vec::new();
         }
-        let late = |sheet: &Sheet| sheet.kept != sheet.editor.revision();
-        self.changed().filter(|(_, sheet)| late(sheet)).map(|(at, _)| Effect::Keep(at)).collect()
+        self.changed().filter(|(_, sheet)| sheet.is_at_risk()).map(|(at, _)| Effect::Keep(at)).collect()
     }
 
     /// Whether something was typed that is neither saved nor kept.
     pub fn is_at_risk(&self) -> bool {
-        self.writing == Writing::Book && self.changed().any(|(_, sheet)| sheet.kept != sheet.editor.revision())
+        self.writing == Writing::Book && self.changed().any(|(_, sheet)| sheet.is_at_risk())
     }
 
     fn done(&mut self, outcome: Outcome) -> Vec<Effect> {
@@ -245,20 +256,14 @@ impl State {
                     sheet.tighten = Some((revision, tighten));
                 }
             }
+            Outcome::Standing(path, stood) => self.stands(&path, stood),
+            Outcome::KeptWords(path) => self.set_kept_words(self.place_of(&path), true),
             Outcome::Recovered(path, words) => {
                 self.front = self.place_of(&path);
+                self.set_kept_words(self.front, true);
                 self.mode = Mode::Recovered(words, 0);
             }
-            Outcome::Renamed(from, to) => {
-                for paper in self.drafts.iter_mut().filter(|paper| paper.path == from) {
-                    paper.path.clone_from(&to);
-                    if let Some(sheet) = &mut paper.sheet {
-                        sheet.path.clone_from(&to);
-                        sheet.kept = NOT_KEPT;
-                    }
-                }
-                self.said = Some(format!("The draft is {} now.", to.display()));
-            }
+            Outcome::Renamed(from, to) => self.renamed(&from, &to),
             Outcome::BriefWritten(brief, faces) => {
                 (self.own, self.faces) = (*brief, std::sync::Arc::new(faces));
                 self.try_type(super::tried::Tried::default());
@@ -278,6 +283,31 @@ impl State {
         Vec::new()
     }
 
+    /// What stands in a draft is written.
+    fn stands(&mut self, path: &Path, stood: Vec<Stood>) {
+        let name = file_name(path);
+        self.stet.change(&name, &self.stet.of(&name), &stood);
+        if let Some(sheet) = self.sheet_of(path) {
+            sheet.saved_stood = stood;
+        }
+    }
+
+    /// A draft has another name, and what stands in it goes with it.
+    fn renamed(&mut self, from: &Path, to: &Path) {
+        for paper in self.drafts.iter_mut().filter(|paper| paper.path == from) {
+            paper.path = to.to_path_buf();
+            if let Some(sheet) = &mut paper.sheet {
+                sheet.path = to.to_path_buf();
+                sheet.kept = NOT_KEPT;
+            }
+        }
+        let (from, to) = (file_name(from), file_name(to));
+        let stood = self.stet.of(&from);
+        self.stet.change(&from, &stood, &[]);
+        self.stet.change(&to, &[], &stood);
+        self.said = Some(format!("{from} is {to} now."));
+    }
+
     fn sheet_of(&mut self, path: &std::path::Path) -> Option<&mut Sheet> {
         self.drafts.iter_mut().filter_map(|paper| paper.sheet.as_mut()).find(|sheet| sheet.path == path)
     }
@@ -287,7 +317,7 @@ impl State {
     }
 
     fn opened(&mut self, path: std::path::PathBuf, text: String, said: &[String]) {
-        let sheet = Sheet::new(path.clone(), text, &self.brief, &self.faces);
+        let sheet = Sheet::new(path.clone(), text, (&self.brief, &self.stet), &self.faces);
         match self.drafts.iter().position(|paper| paper.path == path) {
             Some(at) => self.front = at,
             None => {

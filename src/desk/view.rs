@@ -395,11 +395,13 @@ mod tests {
         press(&mut state, KeyCode::F(6), KeyModifiers::NONE);
         press(&mut state, KeyCode::Enter, KeyModifiers::NONE);
         assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp is out. The sea  is in.\n");
-        let asked = press(&mut state, KeyCode::Char('s'), KeyModifiers::NONE);
-        assert!(matches!(asked.as_slice(), [Effect::WriteStet(stet)] if stet.entries.len() == 1), "{asked:?}");
-        let rest = state.sheet().expect("a sheet").offers(&state.stet);
+        assert_eq!(press(&mut state, KeyCode::Char('s'), KeyModifiers::NONE), [], "it is written with the draft");
+        assert_eq!(state.sheet().map(|sheet| sheet.editor.stood().len()), Some(1));
+        let rest = state.sheet().expect("a sheet").offers();
         assert!(rest.iter().all(|offer| offer.query.rule != Rule::DoubleSpace), "{rest:?}");
         press(&mut state, KeyCode::Esc, KeyModifiers::NONE);
+        control(&mut state, 'z');
+        assert_eq!(state.sheet().map(|sheet| sheet.editor.stood().len()), Some(0));
         control(&mut state, 'z');
         assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp  is out. The sea  is in.\n");
     }
@@ -414,7 +416,7 @@ mod tests {
         update(&mut state, Event::Done(Outcome::Priced(path, revision, tighten)));
         assert!(state.unpriced().is_none());
         press(&mut state, KeyCode::F(6), KeyModifiers::NONE);
-        let offers = state.sheet().expect("a sheet").offers(&state.stet);
+        let offers = state.sheet().expect("a sheet").offers();
         assert!(offers.iter().any(|offer| offer.price.is_some_and(|price| price.letters() > 0)), "{offers:?}");
         let planned = offers.iter().filter(|offer| offer.is_planned).count();
         press(&mut state, KeyCode::Char('p'), KeyModifiers::NONE);

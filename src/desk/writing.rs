@@ -1,12 +1,16 @@
 //! Writing: what keys, the mouse and the clipboard do to the text.
 
+use std::cmp::Ordering;
+use std::ops::Range;
+
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 
-use super::editor::Action;
+use super::editor::{Action, Editor};
 use super::motion::{Motion, line_at};
 use super::pane;
 use super::rows::Wrapping;
-use super::state::State;
+use super::state::{State, Writing};
+use crate::draft::{Edit, Span};
 
 /// Rows that one turn of the wheel moves.
 const WHEEL: usize = 3;
@@ -71,15 +75,21 @@ impl State {
         if matches!(action, Action::Move(_) | Action::Select(_)) {
             self.assess();
         }
-        let wrapping = self.wrapping;
+        let (wrapping, writing) = (self.wrapping, self.writing);
         let Some(sheet) = self.sheet_mut() else { return };
-        let action = match action {
-            Action::Newline if wrapping == Wrapping::AsSet => ending(sheet.editor.text(), sheet.editor.cursor()),
-            action => action,
-        };
+        let stood = sheet.editor.stood().len();
         let rows: Vec<_> = sheet.rows.iter().map(|row| row.range.clone()).collect();
-        sheet.editor.apply(action, &rows);
-        sheet.loose = false;
+        for action in meant(action, &sheet.editor, wrapping) {
+            sheet.editor.apply(action, &rows);
+        }
+        (sheet.shown_words, sheet.loose) = (None, false);
+        let says = match (sheet.editor.stood().len().cmp(&stood), writing) {
+            (Ordering::Equal, _) => return,
+            (Ordering::Less, _) => "What stood is asked about again.",
+            (Ordering::Greater, Writing::Nowhere) => "It stands.",
+            (Ordering::Greater, Writing::Book) => "It stands; saving the draft writes that too.",
+        };
+        self.said = Some(says.to_owned());
     }
 
     /// Copies the selection and gives it; nothing where nothing is selected.
@@ -120,32 +130,147 @@ impl State {
     }
 }
 
-/// What Enter does where rows are printed lines: a line's end inside a paragraph would be no more than a blank in print, so
-/// it begins a new paragraph; in a quotation it begins the next line of it, and in an empty one it ends it.
-fn ending(text: &str, cursor: usize) -> Action {
-    let line = line_at(text, cursor);
-    let words = text[line.clone()].trim();
-    match words {
-        ">" => Action::DeleteToLineStart,
-        "" => Action::Newline,
-        _ if words.starts_with('>') && cursor > line.start => Action::Paste("\n> ".to_owned()),
-        _ if words.starts_with("<!--") => Action::Newline,
-        _ => Action::Paste("\n\n".to_owned()),
+/// What is done for an action: what would run two quotes together, or into the words below, is done so that they stay apart.
+fn meant(action: Action, editor: &Editor, wrapping: Wrapping) -> Vec<Action> {
+    let selection = editor.selection();
+    let at = selection.as_ref().map_or(editor.cursor(), |selection| selection.start);
+    match action {
+        Action::Newline if wrapping == Wrapping::AsSet => vec![ending(editor.text(), at, selection.is_some())],
+        Action::Insert(words) if selection.is_none() => typing(editor.text(), at, words),
+        action => vec![action],
     }
+}
+
+/// What Enter does where rows are printed lines: a line's end inside a paragraph would be no more than a blank in print, so
+/// it begins a new paragraph, in a quotation another part of it; in an empty line of a quotation it ends that.
+fn ending(text: &str, at: usize, is_selected: bool) -> Action {
+    let line = line_at(text, at);
+    let (marks, words) = parted(&text[line.clone()]);
+    if !marks.is_empty() && at >= line.start + marks.len() {
+        return match words.is_empty() && !is_selected {
+            true => Action::Replace(leaving(text, line)),
+            false => Action::Paste(format!("\n{marks}\n{marks} ")),
+        };
+    }
+    if words.is_empty() || words.starts_with("<!--") {
+        return Action::Newline;
+    }
+    Action::Paste("\n\n".to_owned())
+}
+
+/// The marks of a quotation with which a line begins, with what stands before them, and its words.
+fn parted(line: &str) -> (&str, &str) {
+    let words = line.trim_start_matches([' ', '\t', '>']);
+    let marks = line[..line.len() - words.len()].trim_end();
+    (marks, words.trim())
+}
+
+/// Ends a quotation at one of its lines without words: that line and those above it become an empty line.
+fn leaving(text: &str, line: Range<usize>) -> Vec<Edit> {
+    let mut start = line.start;
+    while start > 0 {
+        let above = line_at(text, start - 1);
+        match parted(&text[above.clone()]) {
+            (marks, "") if !marks.is_empty() => start = above.start,
+            _ => break,
+        }
+    }
+    let is_apart = start == 0 || text[..start].ends_with("\n\n");
+    let goes_on =
+        text[line.end..].strip_prefix('\n').is_some_and(|below| !below.is_empty() && !below.starts_with('\n'));
+    let edit = |start, end, words: &str| Edit { span: Span { start, end }, text: words.to_owned() };
+    let left = edit(start, line.end, if is_apart { "" } else { "\n" });
+    [left].into_iter().chain(goes_on.then(|| edit(line.end, line.end, "\n"))).collect()
+}
+
+/// What typed words do where a quotation is near: a mark that stands there already begins the next quote, and anything else
+/// right below a quotation is no part of it.
+fn typing(text: &str, at: usize, words: String) -> Vec<Action> {
+    let line = line_at(text, at);
+    let above = line.start.checked_sub(1).map_or(("", ""), |end| parted(&text[line_at(text, end)]));
+    let (marks, own) = parted(&text[line.clone()]);
+    let is_before_words = text[line.start..at].trim_matches([' ', '\t', '>']).is_empty();
+    if marks.is_empty() {
+        let is_below = own.is_empty() && !above.0.is_empty() && !words.trim_start().is_empty();
+        let words = if is_below && !words.starts_with('>') { format!("\n{words}") } else { words };
+        return vec![Action::Insert(words)];
+    }
+    let mut actions = Vec::new();
+    let mut rest = words.as_str();
+    if let Some(more) = rest.strip_prefix('>').filter(|_| is_before_words) {
+        if !above.0.is_empty() && !above.1.is_empty() {
+            let span = Span { start: line.start, end: line.start };
+            actions.push(Action::Replace(vec![Edit { span, text: format!("{marks}\n") }]));
+        }
+        rest = more;
+    }
+    // A blank stands behind the mark already.
+    if is_before_words && text[..at].ends_with("> ") {
+        rest = rest.trim_start_matches(' ');
+    }
+    if !rest.is_empty() {
+        actions.push(Action::Insert(rest.to_owned()));
+    }
+    actions
 }
 
 #[cfg(test)]
 mod tests {
-    use super::ending;
-    use crate::desk::editor::Action;
+    use super::meant;
+    use crate::desk::editor::{Action, Editor};
+    use crate::desk::rows::Wrapping;
+
+    /// Does an action where `|` stands, and compares, `|` being where the cursor is then.
+    #[track_caller]
+    fn check(before: &str, action: &Action, after: &str) {
+        let mut editor = Editor::new(before.replace('|', ""));
+        editor.apply(Action::PlaceCursor(before.find('|').expect("a cursor")), &[]);
+        for action in meant(action.clone(), &editor, Wrapping::AsSet) {
+            editor.apply(action, &[]);
+        }
+        let mut shown = editor.text().to_owned();
+        shown.insert(editor.cursor(), '|');
+        assert_eq!(shown, after, "{action:?} in {before:?}");
+    }
 
     #[test]
     fn enter_begins_what_is_printed_on_a_new_line() {
-        let pasted = |words: &str| Action::Paste(words.to_owned());
-        assert_eq!(ending("The lamp is out.", 8), pasted("\n\n"));
-        assert_eq!(ending("One.\n\nTwo.", 5), Action::Newline);
-        assert_eq!(ending("> \"A light.\"", 12), pasted("\n> "));
-        assert_eq!(ending("> \"A light.\"\n> ", 15), Action::DeleteToLineStart);
-        assert_eq!(ending("<!-- a\nb -->", 6), Action::Newline);
+        for (before, after) in [
+            ("The lamp| is out.", "The lamp\n\n| is out."),
+            ("One.\n|\nTwo.", "One.\n\n|\nTwo."),
+            ("> \"A light.\"|", "> \"A light.\"\n>\n> |"),
+            ("  > \"A |light.\"", "  > \"A \n  >\n  > |light.\""),
+            ("> > \"A light.\"|\n", "> > \"A light.\"\n> >\n> > |\n"),
+            ("> \"A light.\"\n> |", "> \"A light.\"\n\n|"),
+            ("> \"A light.\"\n>\n> |\n", "> \"A light.\"\n\n|\n"),
+            ("> \"A light.\"\n>\n>|\n> — Bo", "> \"A light.\"\n\n|\n\n> — Bo"),
+            ("> \"A light.\"\n> |\n\nOona.", "> \"A light.\"\n\n|\n\nOona."),
+            ("Oona.\n\n> |", "Oona.\n\n|"),
+            ("> |", "|"),
+            ("|> \"A light.\"", "\n\n|> \"A light.\""),
+            ("<!-- a|\nb -->", "<!-- a\n|\nb -->"),
+        ] {
+            check(before, &Action::Newline, after);
+        }
+    }
+
+    #[test]
+    fn typed_words_stay_apart_from_the_quote_above() {
+        for (typed, before, after) in [
+            (">", "> \"A light.\"\n>\n> |", "> \"A light.\"\n>\n> |"),
+            (">", "> \"A light.\"\n> |", "> \"A light.\"\n>\n> |"),
+            ("> \"B", "> \"A light.\"\n> — Bo\n> |", "> \"A light.\"\n> — Bo\n>\n> \"B|"),
+            (">", "> \"A.\"\n|> \"B.\"", "> \"A.\"\n|>\n> \"B.\""),
+            (" ", "> \"A.\"\n>\n> |", "> \"A.\"\n>\n> |"),
+            ("— B", "> \"A.\"\n> |", "> \"A.\"\n> — B|"),
+            ("#", "> \"A light.\"\n|", "> \"A light.\"\n\n#|"),
+            ("Oona", "> \"A light.\"\n> — Bo\n|\n", "> \"A light.\"\n> — Bo\n\nOona|\n"),
+            (">", "> \"A light.\"\n|", "> \"A light.\"\n>|"),
+            (" ", "> \"A light.\"\n|", "> \"A light.\"\n |"),
+            ("x > y", "> 2 |", "> 2 x > y|"),
+            (">", "Oona|", "Oona>|"),
+        ] {
+            check(before, &Action::Insert(typed.to_owned()), after);
+        }
     }
 }

@@ -181,6 +181,19 @@ pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     })
 }
 
+/// Whether unsaved words of a desk that is gone are kept of a draft, which nobody has to have open for it.
+pub fn has_kept_words(path: &Path) -> bool {
+    let Ok(target) = fs::canonicalize(path) else { return false };
+    let kept = Recovery::left_of(&target);
+    // As at its opening: words that are in the file by now are not worth a question.
+    !kept.is_empty()
+        && read_up_to(&target, DRAFT, LARGEST_DRAFT).is_ok_and(|bytes| {
+            let (_, text) = Form::of(&String::from_utf8_lossy(&bytes));
+            let is_other = |file: Vec<u8>| Fingerprint::split_heading(&String::from_utf8_lossy(&file)).1 != text;
+            kept.iter().any(|place| fs::read(place).is_ok_and(is_other))
+        })
+}
+
 /// What cannot be written of a draft.
 fn closed(target: &Path) -> Option<Notice> {
     if can_write(target).is_err_and(|error| forbids(&error)) {

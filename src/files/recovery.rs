@@ -48,6 +48,12 @@ impl Recovery {
         (recovery, about.into_iter().chain(others).collect())
     }
 
+    /// The files of a draft's words whose desk is gone.
+    pub(super) fn left_of(target: &Path) -> Vec<PathBuf> {
+        let shelves = [Some(Shelf::beside(target)), Shelf::away(target)].into_iter().flatten();
+        shelves.flat_map(|shelf| shelf.left(&[])).collect()
+    }
+
     /// The files of words whose desk is gone.
     pub(super) fn left(&self) -> Vec<PathBuf> {
         self.shelves.iter().flat_map(|shelf| shelf.left(&self.places)).collect()

@@ -239,16 +239,21 @@ fn in_a_row(text: &str) -> String {
 
 /// `{3: old > new}`, the blanks at the ends of the words outside it.
 fn altered(change: usize, gone: &str, new: &str, differences: &Differences<'_>) -> String {
+    let nothing = if is_moved(differences, change) { " elsewhere" } else { "" };
+    in_braces(&format!("{}:", change + 1), gone, new, nothing)
+}
+
+/// `{old > new}` behind a label, the blanks at the ends of the words outside it, and some word for no words.
+pub(crate) fn in_braces(label: &str, gone: &str, new: &str, nothing: &str) -> String {
     let longer = if gone.is_empty() { new } else { gone };
     let lead = if longer.starts_with(' ') { " " } else { "" };
     let tail = if longer.ends_with(' ') { " " } else { "" };
-    let moved = is_moved(differences, change);
     let said = |words: &str| match words.trim() {
-        "" if moved => " elsewhere".to_owned(),
-        "" => String::new(),
+        "" => nothing.to_owned(),
         words => format!(" {words}"),
     };
-    format!("{lead}{{{}:{} >{}}}{tail}", change + 1, said(gone), said(new))
+    let inner = format!("{label}{} >{}", said(gone), said(new));
+    format!("{lead}{{{}}}{tail}", inner.trim_start())
 }
 
 fn is_moved(differences: &Differences<'_>, change: usize) -> bool {

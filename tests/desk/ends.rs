@@ -26,7 +26,7 @@ fn words_survive_signals_and_kills() {
         assert_eq!(first(&book), before, "{signal}: the file is as it was");
         let mut desk = Desk::run(&book, &["desk"], &[], 80, 24);
         desk.shows("Unsaved words were kept");
-        desk.shows("[+Gone but kept. ]");
+        desk.shows("{> Gone but kept.}");
         desk.keys(b"t");
         desk.shows("Gone but kept. # The light");
         desk.keys(b"\x13");
