@@ -37,7 +37,7 @@ fn desk(size: (u16, u16)) -> State {
     desk_of(BRIEF, size)
 }
 
-fn screen(state: &mut State) -> Vec<String> {
+pub(crate) fn screen(state: &mut State) -> Vec<String> {
     settle(state);
     let mut terminal = Terminal::new(TestBackend::new(state.size.0, state.size.1)).expect("a test screen");
     terminal.draw(|frame| view::draw(state, frame)).expect("a drawing");
@@ -46,12 +46,12 @@ fn screen(state: &mut State) -> Vec<String> {
     (0..buffer.area.height).map(|y| row(y).trim_end().to_owned()).collect()
 }
 
-fn press(state: &mut State, code: KeyCode) -> Vec<Effect> {
+pub(crate) fn press(state: &mut State, code: KeyCode) -> Vec<Effect> {
     settle(state);
     update(state, Event::Key(KeyEvent::from(code)))
 }
 
-fn control(state: &mut State, letter: char) -> Vec<Effect> {
+pub(crate) fn control(state: &mut State, letter: char) -> Vec<Effect> {
     settle(state);
     update(state, Event::Key(KeyEvent::new(KeyCode::Char(letter), KeyModifiers::CONTROL)))
 }
@@ -76,7 +76,7 @@ fn click(state: &mut State, words: &str, presses: u8) -> Vec<Effect> {
     mouse(state, MouseEventKind::Down(MouseButton::Left), place, presses)
 }
 
-fn text(state: &State) -> &str {
+pub(crate) fn text(state: &State) -> &str {
     state.sheet().expect("a sheet").editor.text()
 }
 
@@ -528,7 +528,7 @@ fn nothing_is_selected_but_by_the_author() {
     assert_eq!(text(&state), words.replacen("boat", "boats", 1));
 }
 
-fn desk_on(words: &str, size: (u16, u16)) -> State {
+pub(crate) fn desk_on(words: &str, size: (u16, u16)) -> State {
     let mut state = desk(size);
     done(&mut state, Outcome::Opened(PathBuf::from("first.md"), words.to_owned(), Vec::new()));
     state
@@ -619,55 +619,5 @@ fn only_what_was_tried_is_written_and_in_its_own_form() {
         let asked = press(&mut state, KeyCode::Char('w'));
         let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
         assert_eq!(rewritten(&brief(own), changes), Ok(brief(after)));
-    }
-}
-
-/// Two quotes typed one after the other as an author would, with or without marks of one's own, and a heading below them.
-#[test]
-fn typed_quotes_stay_apart_and_a_heading_stands_alone() {
-    use blurbwright::draft::{BlockKind, Draft};
-    let lines = ["> “Salt.”", "— Ida Voss", "“Bold.”", "— Per Lund"];
-    for with_marks in [false, true] {
-        let mut state = desk_on("", (80, 24));
-        for (number, line) in lines.iter().enumerate() {
-            let mark = if with_marks && number > 0 { "> " } else { "" };
-            for letter in format!("{mark}{line}").chars() {
-                press(&mut state, KeyCode::Char(letter));
-            }
-            press(&mut state, KeyCode::Enter);
-        }
-        press(&mut state, KeyCode::Enter);
-        update(&mut state, Event::Typed("## Praise".to_owned()));
-        let file = text(&state);
-        assert!(file.contains("\n\n## Praise") && !file.contains("> >") && !file.contains(">>"), "{file:?}");
-        let draft = Draft::read(file);
-        let blocks: Vec<(BlockKind, &str)> = draft.blocks.iter().map(|block| (block.kind, block.text())).collect();
-        let wanted = [
-            (BlockKind::Quote, "“Salt.”"),
-            (BlockKind::Credit, "— Ida Voss"),
-            (BlockKind::Quote, "“Bold.”"),
-            (BlockKind::Credit, "— Per Lund"),
-        ];
-        assert_eq!(blocks, wanted, "{file:?}");
-    }
-}
-
-#[test]
-fn a_heading_that_names_nothing_is_told_beside_its_row_as_it_is_typed() {
-    for size in [(80, 24), (120, 40)] {
-        let mut state = desk_on("The tide is out.\n\n", size);
-        control(&mut state, 'e');
-        press(&mut state, KeyCode::Down);
-        press(&mut state, KeyCode::Down);
-        update(&mut state, Event::Typed("## About the sea".to_owned()));
-        let rows = screen(&mut state);
-        let row = rows.iter().find(|row| row.contains("## About the sea")).expect("the row");
-        assert!(row.contains("no block is named"), "{row}");
-        for _ in 0..3 {
-            press(&mut state, KeyCode::Backspace);
-        }
-        update(&mut state, Event::Typed("author".to_owned()));
-        let rows = screen(&mut state).join("\n");
-        assert!(!rows.contains("no block is named"), "{rows}");
     }
 }

@@ -1,0 +1,58 @@
+//! What an author types at the desk: quotes one after the other, and headings that name a block.
+
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
+use blurbwright::desk::{Event, update};
+use blurbwright::draft::{BlockKind, Draft};
+use ratatui::crossterm::event::KeyCode;
+
+use super::desk_ways::{control, desk_on, press, screen, text};
+
+/// Two quotes typed one after the other as an author would, with or without marks of one's own, and a heading below them.
+#[test]
+fn typed_quotes_stay_apart_and_a_heading_stands_alone() {
+    let lines = ["> “Salt.”", "— Ida Voss", "“Bold.”", "— Per Lund"];
+    for with_marks in [false, true] {
+        let mut state = desk_on("", (80, 24));
+        for (number, line) in lines.iter().enumerate() {
+            let mark = if with_marks && number > 0 { "> " } else { "" };
+            for letter in format!("{mark}{line}").chars() {
+                press(&mut state, KeyCode::Char(letter));
+            }
+            press(&mut state, KeyCode::Enter);
+        }
+        press(&mut state, KeyCode::Enter);
+        update(&mut state, Event::Typed("## Praise".to_owned()));
+        let file = text(&state);
+        assert!(file.contains("\n\n## Praise") && !file.contains("> >") && !file.contains(">>"), "{file:?}");
+        let draft = Draft::read(file);
+        let blocks: Vec<(BlockKind, &str)> = draft.blocks.iter().map(|block| (block.kind, block.text())).collect();
+        let wanted = [
+            (BlockKind::Quote, "“Salt.”"),
+            (BlockKind::Credit, "— Ida Voss"),
+            (BlockKind::Quote, "“Bold.”"),
+            (BlockKind::Credit, "— Per Lund"),
+        ];
+        assert_eq!(blocks, wanted, "{file:?}");
+    }
+}
+
+#[test]
+fn a_heading_that_names_nothing_is_told_beside_its_row_as_it_is_typed() {
+    for size in [(80, 24), (120, 40)] {
+        let mut state = desk_on("The tide is out.\n\n", size);
+        control(&mut state, 'e');
+        press(&mut state, KeyCode::Down);
+        press(&mut state, KeyCode::Down);
+        update(&mut state, Event::Typed("## About the sea".to_owned()));
+        let rows = screen(&mut state);
+        let row = rows.iter().find(|row| row.contains("## About the sea")).expect("the row");
+        assert!(row.contains("no block is named"), "{row}");
+        for _ in 0..3 {
+            press(&mut state, KeyCode::Backspace);
+        }
+        update(&mut state, Event::Typed("author".to_owned()));
+        let rows = screen(&mut state).join("\n");
+        assert!(!rows.contains("no block is named"), "{rows}");
+    }
+}
