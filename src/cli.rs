@@ -6,6 +6,7 @@ mod proof;
 mod desk;
 mod screen;
 mod aside;
+mod input;
 mod fault;
 mod terminal;
 mod panel;

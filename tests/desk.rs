@@ -13,6 +13,7 @@ mod kills;
 mod list;
 mod pty;
 mod traps;
+mod unended;
 
 use std::fs;
 use std::process::Command;

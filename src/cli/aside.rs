@@ -10,12 +10,12 @@ use std::sync::mpsc::{Sender, channel};
 use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
-use crossterm::event::{Event as Input, read};
+use crossterm::event::Event as Input;
 use notify::RecommendedWatcher;
-use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP};
+use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
-use super::terminal;
+use super::{input, terminal};
 use crate::desk::state::Unpriced;
 use crate::files::Error;
 use crate::files::desk::{Keeping, Notice};
@@ -43,17 +43,26 @@ pub(super) fn listen(sender: &Sender<Message>) -> io::Result<()> {
     terminal::hold_stops()?;
     let to = sender.clone();
     thread::spawn(move || while terminal::wait_for_stop().is_ok() && to.send(Message::Signal(SIGTSTP)).is_ok() {});
-    let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGCONT])?;
+    let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGCONT, SIGWINCH])?;
     let to = sender.clone();
-    thread::spawn(move || signals.forever().try_for_each(|signal| to.send(Message::Signal(signal))));
+    thread::spawn(move || signals.forever().try_for_each(|signal| to.send(told(signal))));
     let to = sender.clone();
     thread::spawn(move || {
         // A fault in reading is the end of reading as well.
-        let read_all = catch_unwind(|| while read().is_ok_and(|input| to.send(Message::Input(input)).is_ok()) {});
+        let read_all = catch_unwind(|| input::read_all(|event| to.send(Message::Input(event)).is_ok()));
         // Where nobody listens any more, nobody needs to know.
         drop((read_all, to.send(Message::Gone)));
     });
     Ok(())
+}
+
+/// A window of another size is told by a signal too, and is no key.
+fn told(signal: i32) -> Message {
+    if signal != SIGWINCH {
+        return Message::Signal(signal);
+    }
+    let (columns, rows) = terminal::size();
+    Message::Input(Input::Resize(columns, rows))
 }
 
 /// The thread that prices cuts.

@@ -1,7 +1,7 @@
 //! The loop of the desk: what happens is taken in its order, and drawn.
 //!
 //! Threads wait for keys, for signals and for the disk; the loop sleeps until one of them says something, takes all that has
-//! queued up, and draws once. Nothing ticks while nothing happens, but for a look every ten seconds whether the terminal is there.
+//! queued up, and draws once. Nothing ticks while nothing happens.
 
 use std::io::{self, BufWriter, Stdout};
 use std::path::{Path, PathBuf};
@@ -27,8 +27,6 @@ use crate::files::Error;
 
 /// Typed words are kept after this long; what the disk takes for it comes on top, and all of it should be within a second.
 const KEPT_WITHIN: Duration = Duration::from_millis(700);
-/// How often the terminal is looked for: crossterm 0.29's reader never says that it is gone.
-const LOOK: Duration = Duration::from_secs(10);
 /// Two presses within this time are a double one.
 const DOUBLE: Duration = Duration::from_millis(400);
 /// What is queued up is drawn at the latest after this long.
@@ -198,10 +196,10 @@ impl<'a> Desk<'a> {
 
     /// Waits for a message; none where it is time for something else.
     fn sleep(&mut self) -> Option<Message> {
-        let until = self.keep_at.map_or(LOOK, |at| at.saturating_duration_since(Instant::now()));
-        match self.messages.recv_timeout(until) {
+        let Some(at) = self.keep_at else { return Some(self.messages.recv().unwrap_or(Message::Gone)) };
+        match self.messages.recv_timeout(at.saturating_duration_since(Instant::now())) {
             Ok(message) => Some(message),
-            Err(RecvTimeoutError::Timeout) => (!terminal::is_there()).then_some(Message::Gone),
+            Err(RecvTimeoutError::Timeout) => None,
             Err(RecvTimeoutError::Disconnected) => Some(Message::Gone),
         }
     }
