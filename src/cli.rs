@@ -18,15 +18,18 @@ mod terms;
 mod tighten;
 mod papers;
 
+use std::ffi::OsString;
 use std::io::{self, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
 use crate::files;
-use crate::print::visible::visible_lines;
+use crate::print::json::Style;
+use crate::print::unread::UnreadJson;
+use crate::print::visible::{visible, visible_lines};
 use crate::report::Verdict;
 use measure::View;
 
@@ -192,8 +195,10 @@ enum Format {
 pub fn run() -> Answer {
     let done = match Cli::try_parse() {
         Ok(cli) => cli.run(),
-        // What was typed is part of the answer, so it is made visible like everything else.
-        Err(error) if error.use_stderr() => Err(files::Error::new(error.to_string().trim_end())),
+        Err(error) if error.use_stderr() => {
+            say_aside(&usage(&error.to_string(), std::env::args_os()));
+            return Answer::NotUnderstood;
+        }
         Err(help) => print(&help.to_string()).map(|_| Answer::Within),
     };
     done.unwrap_or_else(|error| {
@@ -241,9 +246,67 @@ impl LevelArgs {
     }
 }
 
-/// Says on standard error what went wrong. Where not even that can be written, nobody is left to tell.
+/// A draft that could not be read or understood.
+struct Unread {
+    /// As it was named.
+    path: PathBuf,
+    why: files::Error,
+}
+
+impl Unread {
+    /// What stands in its place in a form for scripts; nothing on a page, since it is told on standard error.
+    fn page(&self, format: Format) -> Option<String> {
+        let style = match format {
+            Format::Text => return None,
+            Format::Json => Style::Pretty,
+            Format::Jsonl => Style::Compact,
+        };
+        Some(self.as_json().written(style))
+    }
+
+    fn as_json(&self) -> UnreadJson {
+        UnreadJson::of(&self.path.display().to_string(), &self.why.to_string())
+    }
+}
+
+/// Does the same with every draft, in their order: what came of those that could be read, and those that could not, which are told
+/// on standard error.
+fn each<T>(drafts: &[PathBuf], mut done: impl FnMut(&Path) -> Result<T, files::Error>) -> (Vec<T>, Vec<Unread>) {
+    let (mut read, mut unread) = (Vec::new(), Vec::new());
+    for path in drafts {
+        match done(path) {
+            Ok(thing) => read.push(thing),
+            Err(why) => {
+                complain(&why);
+                unread.push(Unread { path: path.clone(), why });
+            }
+        }
+    }
+    (read, unread)
+}
+
+/// Says on standard error what went wrong, in one line, whatever the names and values in it are.
 fn complain(error: &files::Error) {
-    let _ = writeln!(io::stderr(), "{}", visible_lines(&error.to_string()));
+    say_aside(&visible(&error.to_string()));
+}
+
+/// Where not even this can be written, nobody is left to tell.
+fn say_aside(text: &str) {
+    let _ = writeln!(io::stderr(), "{text}");
+}
+
+/// What is said of a command line that cannot be understood: lines about its form. What was typed is part of them, and of what was
+/// typed nothing makes a line of its own.
+fn usage(text: &str, typed: impl Iterator<Item = OsString>) -> String {
+    let mut text = text.trim_end().to_owned();
+    for word in typed {
+        let word = word.to_string_lossy();
+        let value = word.split_once('=').map_or("", |(_, value)| value);
+        for part in [&*word, value].into_iter().filter(|part| part.contains('\n')) {
+            text = text.replace(part, &visible(part));
+        }
+    }
+    visible_lines(&text)
 }
 
 /// Columns of a page that does not go to a terminal.

@@ -5,7 +5,10 @@
 pub mod desk;
 mod fingerprint;
 mod form;
+pub mod guard;
 pub mod kept;
+mod kind;
+mod plain;
 mod recovery;
 mod shelf;
 mod sisters;
@@ -29,7 +32,7 @@ use crate::setting::faces;
 use crate::text::familiar::FamiliarWords;
 use crate::text::lists;
 
-use stage::{dress, moved, staged, write_whole};
+use stage::write_whole;
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -65,6 +68,10 @@ impl Error {
                 ("you are not allowed to".to_owned(), "change the file's permissions, or work on a copy of it")
             }
             io::ErrorKind::IsADirectory => ("it is a folder".to_owned(), "name the file in it"),
+            io::ErrorKind::AlreadyExists | io::ErrorKind::NotADirectory => {
+                ("there is a file, and no folder, of that name".to_owned(), "name another folder")
+            }
+            io::ErrorKind::Unsupported => (error.to_string(), "name a plain file"),
             io::ErrorKind::StorageFull => ("the disk is full".to_owned(), "make room on it and try again"),
             io::ErrorKind::QuotaExceeded => {
                 ("your share of the disk is full".to_owned(), "make room on it and try again")
@@ -93,9 +100,28 @@ impl std::error::Error for Error {}
 /// Reads a draft as UTF-8 text.
 pub fn read_draft(path: &Path) -> Result<String, Error> {
     if path.is_dir() {
-        return Err(Error::new(format!("cannot read {}: it is a folder; name a draft in it", path.display())));
+        let is_without = has_brief(path) && drafts_in(path).is_ok_and(|drafts| drafts == [path]);
+        return Err(if is_without {
+            without_drafts(path)
+        } else {
+            Error::new(format!("cannot read {}: it is a folder; name a draft in it", path.display()))
+        });
     }
-    text_of(path, "the draft", read_up_to(path, "the draft", LARGEST_DRAFT)?)
+    let text = text_of(path, "the draft", read_up_to(path, "the draft", LARGEST_DRAFT)?)?;
+    no_brief(path, "the draft", "name a draft, which is a text file that ends in .md, or the book's folder", text)
+}
+
+/// The error of a folder in which there is no draft.
+pub fn without_drafts(folder: &Path) -> Error {
+    Error::new(format!("there is no draft in {}; a draft is a file that ends in .md", folder.display()))
+}
+
+/// Gives a text back that is no brief.
+fn no_brief(path: &Path, what: &str, remedy: &str, text: String) -> Result<String, Error> {
+    if kind::is_brief(&text) {
+        return Err(Error::new(format!("cannot read {what} {}: it is a brief; {remedy}", path.display())));
+    }
+    Ok(text)
 }
 
 /// Reads a draft from standard input.
@@ -107,12 +133,17 @@ pub fn read_draft_from_input() -> Result<String, Error> {
     if bytes.len() as u64 > LARGEST_DRAFT {
         return Err(too_large(path, "the draft", LARGEST_DRAFT));
     }
-    text_of(path, "the draft", bytes)
+    let text = text_of(path, "the draft", bytes)?;
+    no_brief(path, "the draft from", "hand over a draft, and name the brief with --brief", text)
 }
 
 /// Reads a manuscript as UTF-8 text.
 pub fn read_manuscript(path: &Path) -> Result<String, Error> {
-    text_of(path, "the manuscript", read_up_to(path, "the manuscript", LARGEST_DRAFT)?)
+    let text = text_of(path, "the manuscript", read_up_to(path, "the manuscript", LARGEST_DRAFT)?)?;
+    if text.trim().is_empty() {
+        return Err(Error::new(format!("cannot use the manuscript {}: it is empty; name the story", path.display())));
+    }
+    no_brief(path, "the manuscript", "name the story, which is a text file", text)
 }
 
 /// Reads a brief, and the lists of phrases that it names.
@@ -127,7 +158,15 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     }
     let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
     let folder = path.parent().unwrap_or(Path::new(""));
-    let mut brief = Brief::read(&text, folder).map_err(|fault| Error::fault(path, &fault))?;
+    let mut brief = Brief::read(&text, folder).map_err(|fault| {
+        if kind::is_named_as_text(path) && !kind::is_brief(&text) && !text.trim().is_empty() {
+            return Error::new(format!(
+                "cannot read the brief {}: it is a draft or another text; name the book's {BRIEF_NAME}",
+                path.display()
+            ));
+        }
+        Error::fault(path, &fault)
+    })?;
     for list in &mut brief.queries.lists {
         if let Some(file) = &list.file {
             list.instead = read_phrases(file).map_err(|error| match place_of_list(&text, list.rule.name()) {
@@ -167,6 +206,7 @@ pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
             let found = sisters::beside(path, face.naming(), *weight, &left).into_iter();
             read.extend(found.filter_map(|(style, path)| Some((style, read_face(&path).ok()?))));
             all.add_family(font.clone(), face, read);
+            check_drawable(&all, font, path).map_err(|error| placed(error, &InType::Font(path), brief_path))?;
         }
     }
     Ok(all)
@@ -188,7 +228,8 @@ fn check_weight(face: &Face, path: &Path, weight: Weight) -> Result<(), Error> {
 
 fn placed(error: Error, what: &InType<'_>, brief_path: &Path) -> Error {
     let folder = brief_path.parent().unwrap_or(Path::new(""));
-    let text = fs::read_to_string(brief_path).unwrap_or_default();
+    let bytes = read_up_to(brief_path, "the brief", LARGEST_BRIEF).unwrap_or_default();
+    let text = String::from_utf8_lossy(&bytes);
     match place_in_type(&text, folder, what) {
         Some((line, column)) => Error::new(format!("{}:{line}:{column}: {error}", brief_path.display())),
         None => error,
@@ -198,6 +239,7 @@ fn placed(error: Error, what: &InType<'_>, brief_path: &Path) -> Error {
 /// Reads a list of familiar words, one a line.
 pub fn read_familiar(path: &Path) -> Result<FamiliarWords, Error> {
     let text = text_of(path, "the list of words", read_up_to(path, "the list of words", LARGEST_DRAFT)?)?;
+    let text = no_brief(path, "the list of words", "name a text file with one word a line", text)?;
     lists::read_own(&text).ok_or_else(|| {
         Error::new(format!(
             "cannot use the list of words {}: there is no word in it; write one word a line",
@@ -217,19 +259,37 @@ fn read_face(path: &Path) -> Result<Face, Error> {
         )));
     }
     let bytes = read_up_to(path, "the font", LARGEST_FONT)?;
-    Face::read(bytes).ok_or_else(|| {
+    let given = kind::of_bytes(&bytes).filter(|kind| *kind != "a font");
+    guard::caught(|| Face::read(bytes)).map_err(|_| damaged_font(path))?.ok_or_else(|| {
+        let given = given.map_or(String::new(), |kind| format!("{kind} and "));
         Error::new(format!(
-            "cannot read the font {}: it is not a TrueType or OpenType font with letters; name a .ttf or .otf file, or serif \
-             or sans for a built-in one",
+            "cannot read the font {}: it is {given}not a TrueType or OpenType font with letters; name a .ttf or .otf file, or \
+             serif or sans for a built-in one",
             path.display()
         ))
     })
 }
 
+/// The error of a font file over which a library falls, or that no proof can be drawn with.
+pub fn damaged_font(path: &Path) -> Error {
+    Error::new(format!(
+        "cannot use the font {}: the file is damaged, so that a proof cannot be drawn with it; take another copy of it, or serif \
+         or sans for a built-in one",
+        path.display()
+    ))
+}
+
+/// Refuses a font that cannot be set, shaped and put into every form of a proof.
+fn check_drawable(faces: &Faces, font: &Font, path: &Path) -> Result<(), Error> {
+    guard::caught(|| proof::specimen(font, faces))
+        .unwrap_or_else(|_| Err(String::new()))
+        .map_err(|_| damaged_font(path))
+}
+
 fn read_up_to(path: &Path, what: &str, limit: u64) -> Result<Vec<u8>, Error> {
     let operation = format!("read {what}");
     let fail = |error: io::Error| Error::io(&operation, path, &error);
-    let file = fs::File::open(path).map_err(fail)?;
+    let file = plain::open(path).map_err(fail)?;
     let mut bytes = Vec::new();
     file.take(limit + 1).read_to_end(&mut bytes).map_err(fail)?;
     if bytes.len() as u64 > limit {
@@ -247,6 +307,12 @@ fn too_large(path: &Path, what: &str, limit: u64) -> Error {
 }
 
 fn text_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<String, Error> {
+    if let Some(kind) = kind::of_bytes(&bytes) {
+        return Err(Error::new(format!(
+            "cannot read {what} {}: it is {kind}, and {what} is a text file; name that",
+            path.display()
+        )));
+    }
     String::from_utf8(bytes).map_err(|error| {
         let good = error.utf8_error().valid_up_to();
         let before = String::from_utf8_lossy(&error.as_bytes()[..good]).into_owned();
@@ -264,7 +330,7 @@ fn text_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<String, Error> {
 pub fn find_brief(beside: &Path) -> Result<PathBuf, Error> {
     let start = if beside.as_os_str().is_empty() { Path::new(".") } else { beside };
     let start = fs::canonicalize(start).map_err(|error| Error::io("look for a brief in", start, &error))?;
-    let found = start.ancestors().map(|folder| folder.join(BRIEF_NAME)).find(|path| path.is_file());
+    let found = start.ancestors().find(|folder| has_brief(folder)).map(|folder| folder.join(BRIEF_NAME));
     found.map(|path| shortened(&path)).ok_or_else(|| {
         Error::new(format!(
             "there is no {BRIEF_NAME} in {} or above it; make one with `blurbwright start FOLDER`, or name one with --brief",
@@ -273,7 +339,15 @@ pub fn find_brief(beside: &Path) -> Result<PathBuf, Error> {
     })
 }
 
-/// The drafts in a folder and the folders below it, in the order of their names; hidden ones are passed over.
+/// Whether a folder is a book's: something but a folder has the name of a brief in it. Whether that can be read is told by who
+/// reads it.
+pub fn has_brief(folder: &Path) -> bool {
+    let path = folder.join(BRIEF_NAME);
+    fs::symlink_metadata(&path).is_ok() && !path.is_dir()
+}
+
+/// The drafts in a folder and the folders below it, in the order of their names; hidden ones are passed over. A book's folder
+/// without any stands for itself, so that who reads it tells of it.
 pub fn drafts_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     let mut drafts = Vec::new();
     collect_drafts(folder, &mut drafts)?;
@@ -282,6 +356,7 @@ pub fn drafts_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
 
 fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error> {
     let fail = |error: io::Error| Error::io("list the folder", folder, &error);
+    let before = drafts.len();
     let entries: Result<Vec<_>, _> = fs::read_dir(folder).map_err(fail)?.collect();
     let mut entries = entries.map_err(fail)?;
     entries.sort_by_key(fs::DirEntry::file_name);
@@ -296,6 +371,9 @@ fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error>
         } else if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING)) {
             drafts.push(path);
         }
+    }
+    if drafts.len() == before && has_brief(folder) {
+        drafts.push(folder.to_path_buf());
     }
     Ok(())
 }
@@ -323,11 +401,19 @@ pub fn read_stet(brief: &Path) -> Result<Stet, Error> {
     Stet::read(&text).map_err(|fault| Error::fault(&path, &fault))
 }
 
-/// Writes what stands in the drafts of a brief's book, whole.
-pub fn write_stet(brief: &Path, stet: &Stet) -> Result<(), Error> {
+/// Changes what stands in the drafts of a brief's book, and returns what stands then. Nobody else changes it between the reading
+/// and the writing.
+pub fn change_stet(brief: &Path, change: impl FnOnce(&mut Stet)) -> Result<Stet, Error> {
     let path = brief.with_file_name(STET_NAME);
     let fail = |error: io::Error| Error::io("write what stands to", &path, &error);
-    staged(&path, stet.written().as_bytes()).and_then(|file| moved(file, &path)).map(|_| ()).map_err(fail)
+    let _held = stage::hold(&path).map_err(fail)?;
+    let before = read_stet(brief)?;
+    let mut stet = before.clone();
+    change(&mut stet);
+    if stet != before {
+        stage::replace(&path, stet.written().as_bytes()).map_err(fail)?;
+    }
+    Ok(stet)
 }
 
 /// Makes sure that a file may be written anew: there is none yet.
@@ -353,14 +439,17 @@ pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
 /// Writes a proof in the place of an older one; a file that is not a proof is never touched.
 pub fn write_proof(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     let fail = |error: io::Error| Error::io("write the proof", path, &error);
-    if path.exists() && !is_proof(&read_up_to(path, "the file that is there", LARGEST_PROOF)?) {
-        return Err(Error::new(format!(
-            "cannot write the proof {}: there is a file already that is not a proof, and it is never overwritten; name another \
-             file, or move it away",
-            path.display()
-        )));
+    if path.exists() {
+        fs::metadata(path).and_then(|there| plain::check(&there)).map_err(fail)?;
+        if !is_proof(&read_up_to(path, "the file that is there", LARGEST_PROOF)?) {
+            return Err(Error::new(format!(
+                "cannot write the proof {}: there is a file already that is not a proof, and it is never overwritten; name \
+                 another file, or move it away",
+                path.display()
+            )));
+        }
     }
-    staged(path, bytes).and_then(|file| moved(file, path)).map(|_| ()).map_err(fail)
+    stage::replace(path, bytes).map_err(fail)
 }
 
 fn is_proof(bytes: &[u8]) -> bool {
@@ -373,19 +462,18 @@ pub fn make_folder(path: &Path) -> Result<(), Error> {
     fs::create_dir_all(path).map_err(|error| Error::io("make the folder", path, &error))
 }
 
-/// Changes a brief: what `change` makes of its text is written whole in its place, its permissions kept.
+/// Changes a brief: what `change` makes of its text is written whole in its place, its permissions kept. Nobody else changes it
+/// between the reading and the writing.
 pub fn change_brief(path: &Path, change: impl FnOnce(&str) -> Result<String, Error>) -> Result<(), Error> {
-    let fail = |error: io::Error| Error::io("write the brief", path, &error);
-    let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
-    let new = change(&text)?;
-    let target = fs::canonicalize(path).map_err(fail)?;
-    let metadata = fs::metadata(&target).map_err(fail)?;
-    if metadata.permissions().readonly() {
-        return Err(Error::new(format!(
+    let fail = |error: io::Error| match error.kind() {
+        io::ErrorKind::PermissionDenied => Error::new(format!(
             "cannot write the brief {}: it may be read and not written; change its permissions, or change the brief by hand",
             path.display()
-        )));
-    }
-    let file = staged(&target, new.as_bytes()).map_err(fail)?;
-    dress(&file, &metadata).and_then(|()| moved(file, &target)).map(|_| ()).map_err(fail)
+        )),
+        _ => Error::io("write the brief", path, &error),
+    };
+    let _held = stage::hold(path).map_err(fail)?;
+    let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
+    let new = change(&text)?;
+    stage::replace(path, new.as_bytes()).map_err(fail)
 }

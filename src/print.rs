@@ -16,6 +16,7 @@ pub mod compare;
 pub mod compare_data;
 pub mod kept;
 pub mod list;
+pub mod unread;
 pub mod terms;
 pub mod terms_data;
 pub mod tighten;

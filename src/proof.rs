@@ -11,8 +11,10 @@ pub mod svg;
 pub mod png;
 pub mod page;
 pub mod leaf;
+mod specimen;
 
 pub use layout::{Proof, panel_alone, sheet};
+pub use specimen::specimen;
 
 /// What every file that is written here says of itself somewhere in it, by which a proof is known again.
 pub const MARK: &str = "made by blurbwright";

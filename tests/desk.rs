@@ -111,6 +111,41 @@ fn a_draft_written_by_another_program_is_noticed() {
 }
 
 #[test]
+fn a_draft_that_is_gone_is_told_as_gone_and_saving_writes_it_again() {
+    let book = book();
+    let mut desk = Desk::open(&book, 100, 24);
+    desk.keys(b"Mine. ");
+    desk.shows("Mine. # The light");
+    fs::remove_file(book.path().join("first.md")).expect("taken away");
+    desk.shows("first.md is gone from its folder");
+    desk.keys(b"\x13");
+    desk.shows("first.md was gone from its folder, and is written again.");
+    assert!(first(&book).starts_with("Mine. # The light"));
+    desk.keys(b"\x11");
+    assert_eq!(desk.ends(), 0);
+}
+
+#[test]
+fn a_pipe_in_the_place_of_a_draft_holds_nothing_up() {
+    let book = book();
+    let mut desk = Desk::open(&book, 100, 24);
+    desk.keys(b"Mine. ");
+    desk.shows("Mine. # The light");
+    fs::remove_file(book.path().join("first.md")).expect("taken away");
+    for name in ["first.md", "pipe.md"] {
+        assert!(Command::new("mkfifo").arg(book.path().join(name)).status().expect("mkfifo").success());
+    }
+    desk.keys(b"\x13");
+    desk.shows("it is a named pipe and no plain file");
+    desk.keys(b"\x0fo");
+    desk.shows("Open the file:");
+    desk.keys(b"pipe.md\r");
+    desk.shows("it is a named pipe");
+    desk.keys(b"\x1b");
+    desk.shows("Mine. # The light");
+}
+
+#[test]
 fn drafts_are_doubled_and_switched_and_the_brief_written_when_asked() {
     let book = book();
     let mut desk = Desk::open(&book, 100, 30);

@@ -19,3 +19,8 @@ mod keeping;
 mod terms;
 mod tightening;
 mod watching;
+mod pipes;
+mod standing;
+mod unread;
+mod mistaken;
+mod damaged_fonts;

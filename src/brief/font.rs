@@ -286,13 +286,23 @@ impl InType<'_> {
 
 /// The way to where the value of a key `font` names a file: nothing, or the key of one of a family's files.
 fn way_to_file(font: &Node, file: &Path, folder: &Path) -> Option<Vec<Step>> {
-    let names = |node: &Node| matches!(node, Node::Text(name) if folder.join(name.trim()) == file);
+    let names = |node: &Node| name_in(node).is_some_and(|name| folder.join(name) == file);
     match font {
         Node::Map(files) => {
             let (key, _) = files.iter().find(|(key, node)| FILES.contains(&key.as_str()) && names(node))?;
             Some(vec![Step::Key(key.clone())])
         }
         font => names(font).then(Vec::new),
+    }
+}
+
+/// A value as the name that it is read as, be it a number to YAML.
+fn name_in(node: &Node) -> Option<String> {
+    match node {
+        Node::Text(text) => Some(text.trim().to_owned()),
+        Node::Number(number) => Some(number.to_string()),
+        Node::Bool(value) => Some(value.to_string()),
+        Node::Null | Node::List(_) | Node::Map(_) => None,
     }
 }
 

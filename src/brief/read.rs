@@ -261,10 +261,21 @@ impl<'a> Value<'a> {
             Node::Bool(value) => format!("\"{value}\""),
             Node::Number(number) => format!("\"{number}\""),
             Node::Text(text) if text.trim().is_empty() => "an empty text".to_owned(),
-            Node::Text(text) => format!("\"{text}\""),
+            Node::Text(text) => format!("\"{}\"", beginning(text)),
             Node::List(_) => "a list".to_owned(),
             Node::Map(_) => "a group of keys".to_owned(),
         }
+    }
+}
+
+/// A text of more than a few words by its beginning, in one line.
+fn beginning(text: &str) -> String {
+    const SHOWN: usize = 60;
+    let line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    match line.char_indices().nth(SHOWN) {
+        Some((end, _)) => format!("{}...", line[..end].trim_end()),
+        None if text.contains('\n') => line,
+        None => text.to_owned(),
     }
 }
 

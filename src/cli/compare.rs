@@ -5,15 +5,16 @@ use std::path::{Path, PathBuf};
 use clap::{Args, ValueEnum};
 
 use super::keep::with_present;
-use super::proof::Assessed;
+use super::proof::{Assessed, drawn};
 use super::setup::{SetupArgs, Setups, drafts_of};
-use super::{Answer, columns, print};
+use super::{Answer, Unread, columns, each, print};
 use crate::draft::Draft;
 use crate::files::kept::copies_of;
 use crate::files::{self, Error};
 use crate::print::compare::{self, Between, Page};
 use crate::print::compare_data;
 use crate::print::kept::Copy;
+use crate::print::unread::UnreadJson;
 use crate::proof::page::{self, Compared};
 use crate::proof::sheet::Sheet;
 use crate::proof::{leaf, pdf, slug};
@@ -109,8 +110,13 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
         return Err(Error::new("there is one draft alone, and nothing to hold it against; name two drafts or more"));
     }
     let setups = Setups::new(&args.setup)?;
-    let drafts: Result<Vec<Assessed>, Error> = paths.iter().map(|path| Assessed::read(path, &setups)).collect();
-    let mut drafts = drafts?;
+    let (mut drafts, unread) = each(&paths, |path| Assessed::read(path, &setups));
+    if drafts.len() < 2 {
+        return Err(Error::new(match drafts.first() {
+            Some(read) => format!("{} alone could be read, and there is nothing to hold it against", read.name),
+            None => "no draft could be read, so there is nothing to compare".to_owned(),
+        }));
+    }
     if let Some(sort) = args.sort {
         let order = comparison::ordered(&entries(&drafts)?, sort.order());
         drafts = in_order(drafts, &order);
@@ -132,17 +138,21 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     let page = Page { title: if is_one_book { title } else { "" }, names: &names, comparison: &comparison, between };
     if let Some(output) = &args.output {
         PageForm::of(output)?.write(&drafts, &page, output)?;
-        return Ok(answer(&drafts));
+        return Ok(answer(&drafts, &unread));
     }
+    let unread_json: Vec<UnreadJson> = unread.iter().map(Unread::as_json).collect();
     print(&match args.format {
         Printed::Text => compare::written(&page, columns()),
-        Printed::Json => format!("{}\n", compare_data::json(&page, &entries)),
+        Printed::Json => format!("{}\n", compare_data::json(&page, &entries, &unread_json)),
         Printed::Csv => compare_data::csv(&entries),
     })?;
-    Ok(answer(&drafts))
+    Ok(answer(&drafts, &unread))
 }
 
-fn answer(drafts: &[Assessed]) -> Answer {
+fn answer(drafts: &[Assessed], unread: &[Unread]) -> Answer {
+    if !unread.is_empty() {
+        return Answer::NotUnderstood;
+    }
     drafts.iter().map(|draft| Answer::to(&draft.report.verdict)).max().unwrap_or(Answer::Within)
 }
 
@@ -166,15 +176,16 @@ impl PageForm {
     }
 
     fn write(self, drafts: &[Assessed], page: &Page<'_>, output: &Path) -> Result<(), Error> {
-        let panels: Vec<Sheet<'_>> = drafts.iter().map(Assessed::panel).collect();
+        let panels: Vec<Sheet<'_>> = drafts.iter().map(Assessed::panel).collect::<Result<_, _>>()?;
         let copies: Vec<&Draft> = drafts.iter().map(|draft| &draft.draft).collect();
         let histories = histories(drafts)?;
         let compared =
             Compared { page, drafts: &copies, panels: &panels, histories: &histories, cautions: &slug::CAUTIONS[1..] };
-        let bytes = match self {
-            Self::Html => page::written(&compared).into_bytes(),
-            Self::Pdf => pdf::written(&[leaf::sheet(&compared, &faces_of(drafts)?)]).map_err(Error::new)?,
-        };
+        let faces = faces_of(drafts)?;
+        let bytes = drawn(&panels, || match self {
+            Self::Html => Ok(page::written(&compared).into_bytes()),
+            Self::Pdf => pdf::written(&[leaf::sheet(&compared, &faces)]),
+        })?;
         files::write_proof(output, &bytes)
     }
 }

@@ -113,12 +113,15 @@ impl Door {
     }
 
     fn open(args: &DeskArgs) -> Result<(Self, Book, Vec<Outcome>), Error> {
-        let drafts = drafts_of(&args.drafts)?;
-        let Some(first) = drafts.first().cloned() else { return Err(Error::new("there is no draft to open")) };
+        let mut drafts = drafts_of(&args.drafts)?;
+        let folder = drafts.first().cloned().unwrap_or_default();
+        drafts.retain(|draft| !draft.is_dir());
+        let Some(first) = drafts.first().cloned() else { return Err(files::without_drafts(&folder)) };
         let folder = first.parent().unwrap_or(Path::new(""));
         let brief_path = args.brief.clone().map_or_else(|| files::find_brief(folder), Ok)?;
         let brief = files::read_brief(&brief_path)?;
         let faces = files::read_faces(&brief, &brief_path)?;
+        let stet = files::read_stet(&brief_path)?;
         let mut door = Self { open: Vec::new(), brief: Some(brief_path) };
         let mut outcomes = door.read(&first)?;
         let text = match outcomes.remove(0) {
@@ -132,7 +135,6 @@ impl Door {
         let drafts = if args.drafts.is_empty() { drafts } else { with_neighbours(drafts, folder) };
         let others = drafts.iter().filter(|path| **path != first && open::has_kept_words(path));
         outcomes.extend(others.cloned().map(Outcome::KeptWords));
-        let stet = door.brief.as_deref().map_or_else(|| Ok(Stet::default()), files::read_stet)?;
         let book = Book { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
         Ok((door, book, outcomes))
     }
@@ -270,10 +272,19 @@ impl Door {
 
     fn save(&mut self, at: usize, state: &State) -> Result<Vec<Outcome>, Error> {
         let Some((path, text, _)) = on_sheet(at, state) else { return Ok(Vec::new()) };
-        Ok(match self.draft(&path)?.save(&text)? {
-            Saved::Written => self.saved(at, path, text, state),
-            Saved::ChangedOutside(_) => vec![Outcome::ChangedOutside(path)],
-        })
+        let draft = self.draft(&path)?;
+        match draft.save(&text)? {
+            Saved::Written => Ok(self.saved(at, path, text, state)),
+            Saved::ChangedOutside(Outside::Changed(_)) => Ok(vec![Outcome::ChangedOutside(path)]),
+            // There are no words of others to be asked about.
+            Saved::ChangedOutside(Outside::Removed) => {
+                draft.save_over(&text)?;
+                let said = format!("{} was gone from its folder, and is written again.", path.display());
+                let mut outcomes = self.saved(at, path, text, state);
+                outcomes.push(Outcome::Said(said));
+                Ok(outcomes)
+            }
+        }
     }
 
     /// After a draft was written: what stands in it is written too, where that is not in its file yet.
@@ -288,9 +299,8 @@ impl Door {
     /// Writes what stands in a draft. What another program has let stand meanwhile is left.
     fn stand(&self, path: &Path, before: &[Stood], now: &[Stood]) -> Result<Outcome, Error> {
         if let Some(brief) = &self.brief {
-            let mut stet = files::read_stet(brief)?;
-            stet.change(&path.file_name().unwrap_or_default().to_string_lossy(), before, now);
-            files::write_stet(brief, &stet)?;
+            let name = path.file_name().unwrap_or_default().to_string_lossy();
+            files::change_stet(brief, |stet| stet.change(&name, before, now))?;
         }
         Ok(Outcome::Standing(path.to_path_buf(), now.to_vec()))
     }
@@ -323,14 +333,10 @@ impl Door {
         let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();
         let mut outcomes = vec![Outcome::Renamed(from.to_path_buf(), to.to_path_buf())];
         if let Some(brief) = &self.brief {
-            let moved = files::read_stet(brief).and_then(|mut stet| {
+            let moved = files::change_stet(brief, |stet| {
                 let stood = stet.of(&name(from));
-                if stood.is_empty() {
-                    return Ok(());
-                }
                 stet.change(&name(from), &stood, &[]);
                 stet.change(&name(to), &[], &stood);
-                files::write_stet(brief, &stet)
             });
             outcomes.extend(moved.err().map(|error| Outcome::Failed(sentence(&error.to_string()))));
         }
@@ -441,7 +447,7 @@ fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
     let found = files::drafts_in(here).unwrap_or_default();
     let bare = |path: PathBuf| path.strip_prefix(".").map(Path::to_path_buf).unwrap_or(path);
     let mut drafts = named;
-    for path in found.into_iter().map(bare) {
+    for path in found.into_iter().filter(|path| !path.is_dir()).map(bare) {
         if !drafts.iter().any(|known| known.file_name() == path.file_name() && known.parent() == path.parent()) {
             drafts.push(path);
         }

@@ -5,6 +5,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 
 use super::terminal;
+use crate::files::guard;
 
 /// Runs something that has the terminal; what went wrong where it panicked, for a person.
 ///
@@ -14,6 +15,9 @@ pub(super) fn caught<T>(run: impl FnOnce() -> T) -> Result<T, String> {
     let tell = Arc::clone(&told);
     let before = panic::take_hook();
     panic::set_hook(Box::new(move |info| {
+        if guard::is_caught() {
+            return;
+        }
         if thread::current().id() == ours {
             terminal::give_back();
             *tell.lock().unwrap_or_else(PoisonError::into_inner) = description(info);

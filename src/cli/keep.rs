@@ -6,7 +6,7 @@ use clap::Args;
 
 use super::proof::Assessed;
 use super::setup::{SetupArgs, Setups, drafts_of};
-use super::{Answer, columns, print};
+use super::{Answer, columns, each, print};
 use crate::files::kept::{self, Kept};
 use crate::files::{Error, read_draft};
 use crate::print::kept as page;
@@ -50,20 +50,29 @@ pub(super) fn run(args: &KeepArgs) -> Result<Answer, Error> {
         };
         return bring_back(copy, draft, &setups);
     }
-    let drafts = drafts_of(&args.drafts)?;
-    for (number, draft) in drafts.iter().enumerate() {
-        let gap = if number > 0 { "\n" } else { "" };
-        let page = if args.list {
-            page::list(&draft.display().to_string(), &copies(draft)?, columns())
-        } else if args.history {
-            let report = Assessed::read(draft, &setups)?.report;
-            page::history(&draft.display().to_string(), &with_present(draft, &report)?, columns())
-        } else {
-            said(&keep(draft, &read_draft(draft)?, args.name.as_deref().unwrap_or_default(), &setups)?)
-        };
-        print(&format!("{gap}{page}"))?;
+    let (pages, unread) = each(&drafts_of(&args.drafts)?, |draft| args.page(draft, &setups));
+    print(&pages.join("\n"))?;
+    Ok(if unread.is_empty() { Answer::Within } else { Answer::NotUnderstood })
+}
+
+impl KeepArgs {
+    /// Does with one draft what is asked for, and tells of it.
+    fn page(&self, draft: &Path, setups: &Setups) -> Result<String, Error> {
+        let name = draft.display().to_string();
+        if self.list {
+            let copies = copies(draft)?;
+            if copies.is_empty() {
+                // Of a draft that is gone the copies may be there still; without them it is no draft.
+                read_draft(draft)?;
+            }
+            return Ok(page::list(&name, &copies, columns()));
+        }
+        if self.history {
+            let report = Assessed::read(draft, setups)?.report;
+            return Ok(page::history(&name, &with_present(draft, &report)?, columns()));
+        }
+        Ok(said(&keep(draft, &read_draft(draft)?, self.name.as_deref().unwrap_or_default(), setups)?))
     }
-    Ok(Answer::Within)
 }
 
 /// The kept copies of a draft as a page has them.

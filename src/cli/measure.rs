@@ -5,7 +5,7 @@ use std::path::Path;
 use rayon::prelude::*;
 
 use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
-use super::{Answer, Asked, Format, Reader, columns, complain, print};
+use super::{Answer, Asked, Format, Reader, Unread, columns, complain, print};
 use crate::draft::Draft;
 use crate::files::Error;
 use crate::print::json::{ReportJson, Style};
@@ -79,32 +79,34 @@ impl<'a> Bench<'a> {
     }
 
     /// Measures a draft. In a list what went wrong is told with the draft that it stopped, for its brief may have stopped others.
-    fn measured(&self, path: &Path) -> Result<Measured, Error> {
-        let name = path.display().to_string();
-        self.measure(path).map_err(|error| match error.to_string() {
-            message if matches!(self.view, View::List) && !message.contains(&name) => {
-                Error::new(format!("{name}: {message}"))
-            }
-            _ => error,
+    fn measured(&self, path: &Path) -> Result<Measured, Unread> {
+        let unread = |why| Unread { path: path.to_path_buf(), why };
+        let source = read_draft(path).map_err(unread)?;
+        self.measure(path, &source).map_err(|error| match self.view {
+            View::List => unread(Error::new(format!("{}: {error}", path.display()))),
+            _ => unread(error),
         })
     }
 
-    fn measure(&self, path: &Path) -> Result<Measured, Error> {
-        let source = read_draft(path)?;
+    fn measure(&self, path: &Path, source: &str) -> Result<Measured, Error> {
         let setup = self.setups.of_draft(path)?;
-        let draft = Draft::read(&source);
+        let draft = Draft::read(source);
         setup.check_letters(&draft)?;
+        setup.guarded(|| self.seen(&draft, path, source, &setup))
+    }
+
+    fn seen(&self, draft: &Draft, path: &Path, source: &str, setup: &Setup) -> Measured {
         match &self.view {
             View::Report | View::List => {}
-            View::Sizes => return Ok(self.sizes(&draft, path, &setup)),
-            View::Levels(familiar) => return Ok(self.levels(&draft, path, &source, &setup, familiar.as_ref())),
+            View::Sizes => return self.sizes(draft, path, setup),
+            View::Levels(familiar) => return self.levels(draft, path, source, setup, familiar.as_ref()),
         }
-        let report = report::assess(&draft, &setup.brief, &setup.faces);
+        let report = report::assess(draft, &setup.brief, &setup.faces);
         if matches!(self.view, View::List) {
             let line = list::line(&report, &path.display().to_string());
-            return Ok(Measured { page: line, answer: Answer::to(&report.verdict) });
+            return Measured { page: line, answer: Answer::to(&report.verdict) };
         }
-        Ok(Measured { page: self.page(&report, path, &source, &setup), answer: Answer::to(&report.verdict) })
+        Measured { page: self.page(&report, path, source, setup), answer: Answer::to(&report.verdict) }
     }
 
     fn sizes(&self, draft: &Draft, path: &Path, setup: &Setup) -> Measured {
@@ -175,16 +177,21 @@ impl Press {
     }
 
     /// Prints the pages of a batch in one go, and complains of what could not be measured.
-    fn print(&mut self, batch: Vec<Result<Measured, Error>>) -> Result<Reader, Error> {
+    fn print(&mut self, batch: Vec<Result<Measured, Unread>>) -> Result<Reader, Error> {
         let mut pages = String::new();
         for result in batch {
             self.answer = self.answer.max(result.as_ref().map_or(Answer::NotUnderstood, |measured| measured.answer));
             match (result, &mut self.list) {
                 (Ok(measured), Some(list)) if measured.answer == Answer::Within => list.take_within(measured.page),
                 (Ok(measured), Some(list)) => list.take_outside(measured.page),
-                (Err(error), Some(list)) => list.take_unread(&error.to_string()),
+                (Err(unread), Some(list)) => list.take_unread(&unread.why.to_string()),
                 (Ok(measured), None) => self.add(&measured.page, &mut pages),
-                (Err(error), None) => complain(&error),
+                (Err(unread), None) => {
+                    complain(&unread.why);
+                    if let Some(page) = unread.page(self.format) {
+                        self.add(&page, &mut pages);
+                    }
+                }
             }
         }
         print(&pages)

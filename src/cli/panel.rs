@@ -85,7 +85,7 @@ fn fit_of(path: &Path, setup: &Setup) -> Result<Fit, Error> {
     let source = read_draft(path)?;
     let draft = Draft::read(&source);
     setup.check_letters(&draft)?;
-    Ok(Fit::of(&draft, &setup.brief, &setup.faces))
+    setup.guarded(|| Fit::of(&draft, &setup.brief, &setup.faces))
 }
 
 fn draw(figures: &PanelFigures, setup: &Setup, picture: &Picture<'_>) -> Result<(), Error> {

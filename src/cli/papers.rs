@@ -39,6 +39,8 @@ pub(super) enum Described {
     Fit,
     /// What `panel` prints
     Panel,
+    /// What every command prints in the place of a draft that could not be read
+    Unread,
 }
 
 pub(super) fn schema(of: Described) -> Result<Answer, Error> {
@@ -50,6 +52,7 @@ pub(super) fn schema(of: Described) -> Result<Answer, Error> {
         Described::Level => schema::level(),
         Described::Fit => schema::fit(),
         Described::Panel => schema::panel(),
+        Described::Unread => schema::unread(),
     };
     say(&format!("{schema}\n"))
 }

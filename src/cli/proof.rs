@@ -1,5 +1,7 @@
 //! `proof`: drafts drawn in their panel at true size.
 
+use std::collections::BTreeSet;
+use std::panic::resume_unwind;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -7,10 +9,11 @@ use clap::builder::RangedI64ValueParser;
 use clap::{Args, ValueEnum};
 
 use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
-use super::{Answer, print_bytes};
+use super::{Answer, each, print_bytes};
+use crate::brief::typography::Font;
 use crate::draft::Draft;
-use crate::files::{self, Error};
-use crate::proof::sheet::Sheet;
+use crate::files::{self, Error, guard};
+use crate::proof::sheet::{Mark, Sheet};
 use crate::proof::{self, Proof, pdf, png, slug, svg};
 use crate::report::{self, Drawing, Report};
 use crate::setting::Faces;
@@ -74,11 +77,14 @@ pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
     let form = Form::of(&args.output, args.format)?;
     let picture = Picture { output: &args.output, form, resolution: args.resolution };
     let setups = Setups::new(&args.setup)?;
-    let drafts: Result<Vec<Assessed>, Error> =
-        drafts_of(&args.drafts)?.iter().map(|path| Assessed::read(path, &setups)).collect();
-    let drafts = drafts?;
-    let sheets: Vec<Sheet<'_>> = drafts.iter().map(Assessed::sheet).collect();
-    picture.write(&sheets)?;
+    let (drafts, unread) = each(&drafts_of(&args.drafts)?, |path| Assessed::read(path, &setups));
+    if !drafts.is_empty() {
+        let sheets: Result<Vec<Sheet<'_>>, Error> = drafts.iter().map(Assessed::sheet).collect();
+        picture.write(&sheets?)?;
+    }
+    if !unread.is_empty() {
+        return Ok(Answer::NotUnderstood);
+    }
     let answers = drafts.iter().map(|draft| Answer::to(&draft.report.verdict));
     Ok(answers.max().unwrap_or(Answer::Within))
 }
@@ -93,20 +99,24 @@ impl Assessed {
         let draft = Draft::read(source);
         let setup = setups.of_draft(path)?;
         setup.check_letters(&draft)?;
-        let report = report::assess(&draft, &setup.brief, &setup.faces);
+        let report = setup.guarded(|| report::assess(&draft, &setup.brief, &setup.faces))?;
         Ok(Self { name: path.display().to_string(), setup, draft, report })
     }
 
-    fn sheet(&self) -> Sheet<'_> {
+    fn sheet(&self) -> Result<Sheet<'_>, Error> {
         self.laid_out(proof::sheet)
     }
 
     /// The panel and the copy on it alone.
-    pub(super) fn panel(&self) -> Sheet<'_> {
+    pub(super) fn panel(&self) -> Result<Sheet<'_>, Error> {
         self.laid_out(proof::panel_alone)
     }
 
-    fn laid_out<'a>(&'a self, layout: impl Fn(&Proof<'_>, &'a Faces) -> Sheet<'a>) -> Sheet<'a> {
+    fn laid_out<'a>(&'a self, layout: impl Fn(&Proof<'_>, &'a Faces) -> Sheet<'a>) -> Result<Sheet<'a>, Error> {
+        self.setup.guarded(|| self.layout(layout))
+    }
+
+    fn layout<'a>(&'a self, layout: impl Fn(&Proof<'_>, &'a Faces) -> Sheet<'a>) -> Sheet<'a> {
         let Setup { brief, faces, .. } = self.setup.as_ref();
         let proof = Proof {
             drawing: &Drawing::of(&self.report, &self.draft, brief, faces),
@@ -122,23 +132,42 @@ impl Assessed {
 impl Picture<'_> {
     /// Writes the sheets as a file or to standard output.
     pub(super) fn write(&self, sheets: &[Sheet<'_>]) -> Result<(), Error> {
-        let bytes = match self.form {
-            Form::Pdf => pdf::written(sheets).map_err(Error::new)?,
-            Form::Svg => svg::written(sheets).into_bytes(),
-            Form::Png => png::written(sheets, self.resolution).ok_or_else(|| self.too_many_pixels(sheets))?,
-        };
+        let bytes = drawn(sheets, || match self.form {
+            Form::Pdf => pdf::written(sheets),
+            Form::Svg => Ok(svg::written(sheets).into_bytes()),
+            Form::Png => png::written(sheets, self.resolution).ok_or_else(|| self.too_many_pixels(sheets)),
+        })?;
         if self.output.as_os_str() == "-" {
             return print_bytes(&bytes).map(|_| ());
         }
         files::write_proof(self.output, &bytes)
     }
 
-    fn too_many_pixels(&self, sheets: &[Sheet<'_>]) -> Error {
+    fn too_many_pixels(&self, sheets: &[Sheet<'_>]) -> String {
         let (width, height) = png::size(sheets, self.resolution);
-        Error::new(format!(
+        format!(
             "a PNG of {width} x {height} pixels is too large; take a smaller --resolution, fewer drafts, or PDF or SVG"
-        ))
+        )
     }
+}
+
+/// What was drawn of sheets. A library that falls over a damaged font file is told by the fonts of the letters that it was given.
+pub(super) fn drawn(sheets: &[Sheet<'_>], draw: impl FnOnce() -> Result<Vec<u8>, String>) -> Result<Vec<u8>, Error> {
+    let own = |mark: &Mark| match mark {
+        Mark::Glyphs(run, _) => {
+            Some(&run.font).filter(|font| matches!(font, Font::File { .. })).map(ToString::to_string)
+        }
+        Mark::Tint(..) | Mark::Drawn(..) => None,
+    };
+    guard::caught(draw)
+        .map_err(|fault| {
+            let names: BTreeSet<String> = sheets.iter().flat_map(|sheet| &sheet.marks).filter_map(own).collect();
+            if names.is_empty() {
+                resume_unwind(fault);
+            }
+            files::damaged_font(Path::new(&names.into_iter().collect::<Vec<_>>().join(" or ")))
+        })?
+        .map_err(Error::new)
 }
 
 impl Form {

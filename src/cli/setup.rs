@@ -1,6 +1,6 @@
 //! What drafts are read with: the drafts that are asked for, the brief of each, and another type than the brief's.
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
@@ -9,7 +9,7 @@ use clap::Args;
 use crate::brief::typography::{Font, Leading};
 use crate::brief::{Brief, bounds};
 use crate::draft::Draft;
-use crate::files::{self, Error};
+use crate::files::{self, Error, guard};
 use crate::setting::Faces;
 use crate::units::Length;
 
@@ -71,7 +71,7 @@ fn book_here() -> Result<Vec<PathBuf>, Error> {
 /// The folder of the book here: the working folder, or its folder `drafts`.
 pub(super) fn folder_here() -> Result<&'static Path, Error> {
     let folders = [Path::new("."), Path::new("drafts")];
-    folders.into_iter().find(|folder| folder.join(files::BRIEF_NAME).is_file()).ok_or_else(|| {
+    folders.into_iter().find(|folder| files::has_brief(folder)).ok_or_else(|| {
         Error::new(
             "there is no book in this folder: no brief.yaml here or in drafts. Go to the book's folder, or make a new book with \
              `blurbwright start FOLDER`, or see `blurbwright --help`",
@@ -80,13 +80,7 @@ pub(super) fn folder_here() -> Result<&'static Path, Error> {
 }
 
 fn some(drafts: Vec<PathBuf>, folder: &Path) -> Result<Vec<PathBuf>, Error> {
-    if drafts.is_empty() {
-        return Err(Error::new(format!(
-            "there is no draft in {}; a draft is a file that ends in .md",
-            folder.display()
-        )));
-    }
-    Ok(drafts)
+    if drafts.is_empty() { Err(files::without_drafts(folder)) } else { Ok(drafts) }
 }
 
 /// The text of a draft, or of standard input.
@@ -152,6 +146,18 @@ impl Setups {
 }
 
 impl Setup {
+    /// Does something with the fonts. Where a library falls over a damaged font file that the brief names, that is told.
+    pub(super) fn guarded<T>(&self, run: impl FnOnce() -> T) -> Result<T, Error> {
+        let files = || self.brief.typography.fonts().filter(|font| matches!(font, Font::File { .. }));
+        if files().next().is_none() {
+            return Ok(run());
+        }
+        guard::caught(run).map_err(|_| {
+            let names: BTreeSet<String> = files().map(ToString::to_string).collect();
+            files::damaged_font(Path::new(&names.into_iter().collect::<Vec<_>>().join(" or ")))
+        })
+    }
+
     /// Refuses a font file that has none of the letters of a draft, as a font of symbols or of another script has: every
     /// letter would be set in another face, and no measure of the copy would be of that font.
     pub(super) fn check_letters(&self, draft: &Draft) -> Result<(), Error> {

@@ -6,7 +6,7 @@ use clap::Args;
 use rayon::prelude::*;
 
 use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
-use super::{Answer, Asked, Format, columns, complain, print};
+use super::{Answer, Asked, Format, Unread, columns, complain, print};
 use crate::draft::{Draft, Places};
 use crate::files::{self, Error};
 use crate::print::json::Style;
@@ -50,25 +50,26 @@ pub(super) fn run(args: &TermsArgs) -> Result<Answer, Error> {
     let drafts = drafts_of(&args.asked.drafts)?;
     let setups = Setups::new(&SetupArgs::with_brief(args.brief.clone()))?;
     let manuscript = args.story.as_deref().map(StoryFile::read).transpose()?;
-    let looked: Vec<Result<Looked, Error>> = drafts
-        .par_iter()
-        .map(|path| look(path, &setups, manuscript.as_ref(), args.asked.format.unwrap_or_default()))
-        .collect();
+    let format = args.asked.format.unwrap_or_default();
+    let looked: Vec<Result<Looked, Error>> =
+        drafts.par_iter().map(|path| look(path, &setups, manuscript.as_ref(), format)).collect();
     let mut answer = Answer::Within;
-    let mut pages: Vec<Looked> = Vec::new();
-    for looked in looked {
+    let (mut pages, mut read) = (Vec::new(), Vec::new());
+    for (path, looked) in drafts.iter().zip(looked) {
         match looked {
             Ok(looked) => {
                 answer = answer.max(if looked.terms.is_within() { Answer::Within } else { Answer::Outside });
-                pages.push(looked);
+                pages.push(looked.page.clone());
+                read.push(looked);
             }
-            Err(error) => {
-                complain(&error);
+            Err(why) => {
+                complain(&why);
                 answer = Answer::NotUnderstood;
+                pages.extend(Unread { path: path.clone(), why }.page(format));
             }
         }
     }
-    print(&whole(&pages, args.asked.format.unwrap_or_default(), drafts.len()))?;
+    print(&whole(&pages, &read, format, drafts.len()))?;
     Ok(answer)
 }
 
@@ -105,17 +106,17 @@ fn look(path: &Path, setups: &Setups, file: Option<&StoryFile>, format: Format) 
 }
 
 /// All pages with what stands between and below them.
-fn whole(pages: &[Looked], format: Format, asked: usize) -> String {
-    let texts: Vec<&str> = pages.iter().map(|looked| looked.page.as_str()).collect();
-    match (format, pages.first()) {
+fn whole(pages: &[String], read: &[Looked], format: Format, asked: usize) -> String {
+    match (format, read.first()) {
         (Format::Text, Some(first)) => {
-            let coverages: Vec<_> = pages.iter().map(|looked| (looked.name.as_str(), &looked.terms.coverage)).collect();
-            let table = if pages.len() > 1 { table(&coverages, columns()) } else { String::new() };
-            let parts = texts.into_iter().chain([table.as_str(), &first.story]).filter(|part| !part.is_empty());
-            format!("{}{}", parts.collect::<Vec<_>>().join("\n"), rules(columns()))
+            let coverages: Vec<_> = read.iter().map(|looked| (looked.name.as_str(), &looked.terms.coverage)).collect();
+            let table = if read.len() > 1 { table(&coverages, columns()) } else { String::new() };
+            let parts = pages.iter().map(String::as_str).chain([table.as_str(), &first.story]);
+            let parts: Vec<&str> = parts.filter(|part| !part.is_empty()).collect();
+            format!("{}{}", parts.join("\n"), rules(columns()))
         }
         (Format::Text, None) => String::new(),
-        (Format::Json, _) if asked > 1 => format!("[\n{}\n]\n", texts.join(",\n")),
-        (Format::Json | Format::Jsonl, _) => texts.iter().map(|text| format!("{text}\n")).collect(),
+        (Format::Json, _) if asked > 1 => format!("[\n{}\n]\n", pages.join(",\n")),
+        (Format::Json | Format::Jsonl, _) => pages.iter().map(|text| format!("{text}\n")).collect(),
     }
 }

@@ -5,13 +5,13 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
-use super::{Answer, Asked, Format, columns, complain, print};
-use crate::brief::stet::Stet;
+use super::{Answer, Asked, Format, Unread, columns, complain, print};
 use crate::draft::{Draft, Edit, Places, edited};
 use crate::files::{self, Error};
 use crate::print::json::Style;
 use crate::print::tighten::{Page, number, written};
 use crate::print::tighten_data::json;
+use crate::print::visible::visible;
 use crate::report::tighten::{Manuscript, Tighten, wording};
 use crate::report::{self, Report};
 
@@ -65,15 +65,16 @@ pub(super) fn run(args: &TightenArgs) -> Result<Answer, Error> {
     let format = args.asked.format.unwrap_or_default();
     let mut answer = Answer::Within;
     let mut pages = Vec::new();
-    for draft in &drafts {
-        match Looked::at(draft, &setups) {
+    for path in &drafts {
+        match Looked::at(path, &setups) {
             Ok(looked) => {
                 answer = answer.max(Answer::to(&looked.report.verdict));
                 pages.push(looked.page(format));
             }
-            Err(error) => {
-                complain(&error);
+            Err(why) => {
+                complain(&why);
                 answer = Answer::NotUnderstood;
+                pages.extend(Unread { path: path.clone(), why }.page(format));
             }
         }
     }
@@ -92,11 +93,14 @@ impl Looked {
         let setup: &Setup = &*setups.of_draft(path)?;
         let draft = Draft::read(&source);
         setup.check_letters(&draft)?;
-        let report = report::assess(&draft, &setup.brief, &setup.faces);
         let stet = files::read_stet(&setup.path)?;
         let name = name_of(path);
         let file = Manuscript { name: &name, source: &source, stet: &stet };
-        let tighten = Tighten::of(file, &draft, &setup.brief, &setup.faces, &report);
+        let (report, tighten) = setup.guarded(|| {
+            let report = report::assess(&draft, &setup.brief, &setup.faces);
+            let tighten = Tighten::of(file, &draft, &setup.brief, &setup.faces, &report);
+            (report, tighten)
+        })?;
         Ok(Self { path: path.to_path_buf(), source, draft, report, tighten, brief: setup.path.clone() })
     }
 
@@ -123,7 +127,8 @@ impl Looked {
         let edits: Vec<Edit> = cuts.iter().map(|cut| self.tighten.cuts[*cut].edit.clone()).collect();
         files::write_new(&new, &edited(&self.source, &edits))?;
         let count = crate::print::words::counted(cuts.len(), "cut");
-        print(&format!("{} is the draft with {count} made; {} is as it was.\n", new.display(), self.path.display()))?;
+        let (new, old) = (new.display().to_string(), self.path.display().to_string());
+        print(&format!("{} is the draft with {count} made; {} is as it was.\n", visible(&new), visible(&old)))?;
         Ok(Answer::Within)
     }
 
@@ -166,8 +171,7 @@ impl Looked {
 
     /// Lets queries stand.
     fn stet(&self, asked: &[usize]) -> Result<Answer, Error> {
-        let mut stet: Stet = files::read_stet(&self.brief)?;
-        let mut said = String::new();
+        let mut standing = Vec::new();
         for number in asked {
             let query = number.checked_sub(1).and_then(|at| self.tighten.queries.get(at)).ok_or_else(|| {
                 Error::new(format!(
@@ -175,12 +179,15 @@ impl Looked {
                     self.path.display()
                 ))
             })?;
-            let wording = wording(query, &self.draft);
-            stet.add(&name_of(&self.path), query.rule, wording);
-            said.push_str(&format!("stands: {}, \"{wording}\"\n", query.rule.name()));
+            standing.push((query.rule, wording(query, &self.draft)));
         }
-        files::write_stet(&self.brief, &stet)?;
-        print(&crate::print::visible::visible_lines(&said))?;
+        let name = name_of(&self.path);
+        files::change_stet(&self.brief, |stet| {
+            standing.iter().for_each(|(rule, wording)| stet.add(&name, *rule, wording));
+        })?;
+        let said =
+            standing.iter().map(|(rule, wording)| format!("stands: {}, \"{}\"\n", rule.name(), visible(wording)));
+        print(&said.collect::<String>())?;
         Ok(Answer::Within)
     }
 }

@@ -22,8 +22,8 @@
 //! hard link goes on naming the older text.
 
 use std::fmt;
-use std::fs::{self, OpenOptions, Permissions};
-use std::io;
+use std::fs::{self, Permissions};
+use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
@@ -32,8 +32,8 @@ use super::form::Form;
 pub use super::recovery::Keeping;
 use super::recovery::{Recovery, Shared};
 pub use super::shelf::Holder;
-use super::stage::{can_write, dress, moved, staged};
-use super::{Error, LARGEST_DRAFT, check_free, read_up_to, text_of, write_new};
+use super::stage::{can_write, check_writable, dress, hold, moved, staged};
+use super::{Error, LARGEST_DRAFT, check_free, plain, read_up_to, text_of, write_new};
 
 const DRAFT: &str = "the draft";
 
@@ -202,18 +202,6 @@ fn closed(target: &Path) -> Option<Notice> {
     check_writable(target).is_err().then_some(Notice::ReadOnlyFile)
 }
 
-/// Whether the file lets itself be written. One without any right to write is left alone even by those whom the
-/// system would let write everything.
-fn check_writable(target: &Path) -> io::Result<()> {
-    match OpenOptions::new().append(true).open(target) {
-        Ok(file) if file.metadata()?.permissions().readonly() => Err(io::ErrorKind::PermissionDenied.into()),
-        Ok(_) => Ok(()),
-        // To be made anew.
-        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
-        Err(error) => Err(error),
-    }
-}
-
 impl OpenDraft {
     /// The file as the author named it.
     pub fn path(&self) -> &Path {
@@ -249,6 +237,7 @@ impl OpenDraft {
         let fail = |error: io::Error| Error::io("save the draft", &self.path, &error);
         let file = self.form.file(text);
         check_writable(&self.target).map_err(fail)?;
+        let _held = hold(&self.target).map_err(fail)?;
         let staged = staged(&self.target, file.as_bytes()).map_err(fail)?;
         let there = fs::metadata(&self.target).ok();
         match &there {
@@ -353,7 +342,8 @@ impl OpenDraft {
     }
 
     fn read_recovery(&self, place: PathBuf) -> Option<Recovered> {
-        let bytes = fs::read(&place).ok()?;
+        let mut bytes = Vec::new();
+        plain::open(&place).and_then(|mut file| file.read_to_end(&mut bytes)).ok()?;
         let kept = fs::metadata(&place).and_then(|metadata| metadata.modified()).ok();
         let file = String::from_utf8_lossy(&bytes).into_owned();
         let (began_from, text) = Fingerprint::split_heading(&file);

@@ -10,8 +10,8 @@ use std::path::{Path, PathBuf};
 
 use jiff::Zoned;
 
-use super::stage::{dress, moved, staged, write_whole};
-use super::{BRIEF_NAME, DRAFT_ENDING, Error, LARGEST_BRIEF, make_folder, read_draft, read_up_to};
+use super::stage::{self, write_whole};
+use super::{DRAFT_ENDING, Error, LARGEST_BRIEF, has_brief, make_folder, read_draft, read_up_to};
 use crate::report::kept::Record;
 
 /// The folder of kept copies beside the drafts.
@@ -31,7 +31,7 @@ pub struct Kept {
 
 /// Whether a folder holds kept copies and no book of its own.
 pub fn is_kept_folder(folder: &Path) -> bool {
-    folder.file_name().is_some_and(|name| name == FOLDER) && !folder.join(BRIEF_NAME).is_file()
+    folder.file_name().is_some_and(|name| name == FOLDER) && !has_brief(folder)
 }
 
 /// The folder of a draft's kept copies.
@@ -43,14 +43,23 @@ fn folder_of(draft: &Path) -> PathBuf {
 pub fn keep(draft: &Path, text: &str, record: Record) -> Result<Kept, Error> {
     let folder = folder_of(draft);
     make_folder(&folder)?;
+    kept_in(&folder, text, record).inspect_err(|_| {
+        // What was made for nothing goes again; a folder that holds something stays by itself.
+        for made in folder.ancestors().take(2) {
+            drop(fs::remove_dir(made));
+        }
+    })
+}
+
+fn kept_in(folder: &Path, text: &str, record: Record) -> Result<Kept, Error> {
     let now = Zoned::now();
     let record = Record { kept: now.strftime("%Y-%m-%d %H:%M:%S").to_string(), ..record };
     let taken: Vec<String> =
-        copies_in(&folder)?.iter().filter_map(|path| Some(path.file_name()?.to_str()?.to_owned())).collect();
+        copies_in(folder)?.iter().filter_map(|path| Some(path.file_name()?.to_str()?.to_owned())).collect();
     let times = times(&now).into_iter().filter(|time| !taken.iter().any(|name| name.starts_with(time)));
     let name = plain(&record.name);
     let named = |time: String| if name.is_empty() { time } else { format!("{time}-{name}") };
-    let path = written_first(&folder, times.map(named), text)?;
+    let path = written_first(folder, times.map(named), text)?;
     // A copy without its measures is a copy still, so they come second.
     let beside = path.with_extension(RECORD_ENDING);
     write_whole(&beside, record.written().as_bytes()).map_err(|error| Error::io("write", &beside, &error))?;
@@ -124,21 +133,17 @@ fn record_of(copy: &Path) -> Result<Record, Error> {
 
 /// Puts a text in the place of a draft, which has to be as it was when it was kept.
 pub fn replace(draft: &Path, present: Option<&str>, text: &str) -> Result<(), Error> {
+    let fail = |error: io::Error| Error::io("write", draft, &error);
+    let _held = stage::hold(draft).map_err(fail)?;
     let now = if draft.exists() { Some(read_draft(draft)?) } else { None };
     if now.as_deref() != present {
+        let done = if now.is_none() { "taken away" } else { "changed" };
         return Err(Error::new(format!(
-            "cannot bring the copy back: {} was changed in the meantime; it was left as it is, try again",
+            "cannot bring the copy back: {} was {done} in the meantime; it was left as it is, try again",
             draft.display()
         )));
     }
-    let fail = |error: io::Error| Error::io("write", draft, &error);
-    // A draft that is a link stays one.
-    let place = if draft.exists() { fs::canonicalize(draft).map_err(fail)? } else { draft.to_path_buf() };
-    let file = staged(&place, text.as_bytes()).map_err(fail)?;
-    if let Ok(about) = fs::metadata(&place) {
-        dress(&file, &about).map_err(fail)?;
-    }
-    moved(file, &place).map(|_| ()).map_err(fail)
+    stage::replace(draft, text.as_bytes()).map_err(fail)
 }
 
 #[cfg(test)]

@@ -1,12 +1,23 @@
 //! Writing a file so that a half one is never seen: beside its place first, and moved there when all is on the disk.
 
-use std::fs::{self, File, Metadata};
+use std::fs::{self, File, Metadata, OpenOptions, TryLockError};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::thread;
+use std::time::{Duration, Instant};
 
 use tempfile::NamedTempFile;
 
+use super::plain;
+
 const PREFIX: &str = ".writing-";
+
+/// As many links as Linux follows one after another.
+const MOST_LINKS: usize = 40;
+
+/// How long another program may be at a folder's files: far above what reading, changing and writing a small one takes.
+const LOCKED: Duration = Duration::from_secs(10);
+const LOOK_AGAIN: Duration = Duration::from_millis(5);
 
 /// The folder of a file, as a path that can be opened.
 pub(super) fn folder_of(path: &Path) -> &Path {
@@ -51,6 +62,69 @@ pub(super) fn dress(staged: &NamedTempFile, like: &Metadata) -> io::Result<()> {
         }
     }
     staged.as_file().set_permissions(like.permissions())
+}
+
+/// Where a path leads, links followed, also where there is no file at their end yet.
+pub(super) fn target_of(path: &Path) -> io::Result<PathBuf> {
+    let mut target = path.to_path_buf();
+    for _ in 0..MOST_LINKS {
+        match fs::read_link(&target) {
+            Ok(next) => target = folder_of(&target).join(next),
+            Err(_) => return Ok(target),
+        }
+    }
+    Err(io::Error::new(io::ErrorKind::Unsupported, "it is a link that leads back to itself"))
+}
+
+/// Writes a file whole in the place of the one that is there, or anew: links are followed, and the rights stay.
+///
+/// # Errors
+///
+/// Also where what is there is no plain file, or has no right to be written.
+pub(super) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let target = target_of(path)?;
+    check_writable(&target)?;
+    let file = staged(&target, bytes)?;
+    if let Ok(there) = fs::metadata(&target) {
+        dress(&file, &there)?;
+    }
+    moved(file, &target).map(|_| ())
+}
+
+/// Whether a file lets itself be written, or is not there yet. One without any right to write is left alone even by those whom the
+/// system would let write everything.
+pub(super) fn check_writable(target: &Path) -> io::Result<()> {
+    let there = match fs::metadata(target) {
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
+        there => there?,
+    };
+    plain::check(&there)?;
+    if there.permissions().readonly() {
+        return Err(io::ErrorKind::PermissionDenied.into());
+    }
+    OpenOptions::new().append(true).open(target).map(|_| ())
+}
+
+/// Holds the folder of a file, so that of several programs that read, change and write a file in it, one does after the other. It is
+/// let go with the value, and by the system where the program ends.
+///
+/// # Errors
+///
+/// Another program holds it for longer than any change takes. Where the folder cannot be held at all, as in some file systems,
+/// there is no error, and nothing is held.
+pub(super) fn hold(path: &Path) -> io::Result<Option<File>> {
+    let Ok(folder) = target_of(path).and_then(|target| File::open(folder_of(&target))) else { return Ok(None) };
+    let end = Instant::now() + LOCKED;
+    loop {
+        match folder.try_lock() {
+            Ok(()) => return Ok(Some(folder)),
+            Err(TryLockError::WouldBlock) if Instant::now() < end => thread::sleep(LOOK_AGAIN),
+            Err(TryLockError::WouldBlock) => {
+                return Err(io::Error::new(io::ErrorKind::WouldBlock, "another program is changing it"));
+            }
+            Err(TryLockError::Error(_)) => return Ok(None),
+        }
+    }
 }
 
 /// Whether a new file can be written in the place of `path`.

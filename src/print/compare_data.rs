@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use super::compare::{Page, sort_of};
 use super::json::{EstimateJson, LimitJson, MissingStyleJson, Style, rounded};
+use super::unread::UnreadJson;
 use super::visible::visible;
 use crate::report::Report;
 use crate::report::comparison::{Cell, Entry, Row, RowSubject, Value};
@@ -24,6 +25,8 @@ pub struct ComparisonJson {
     pub rows: Vec<RowJson>,
     /// The drafts that another beats: nowhere better than it, and somewhere worse.
     pub beaten: Vec<BeatenJson>,
+    /// The drafts that could not be read, and are not among `drafts`.
+    pub unread: Vec<UnreadJson>,
     /// For two drafts what makes them differ; else null.
     pub differences: Option<DifferencesJson>,
 }
@@ -165,7 +168,7 @@ pub struct ChangeJson {
 }
 
 /// The comparison as JSON, without a line ending after it.
-pub fn json(page: &Page<'_>, entries: &[Entry<'_>]) -> String {
+pub fn json(page: &Page<'_>, entries: &[Entry<'_>], unread: &[UnreadJson]) -> String {
     let name = |draft: usize| page.names.get(draft).cloned().unwrap_or_default();
     let comparison = page.comparison;
     let beaten = comparison.beaten.iter().map(|beaten| BeatenJson {
@@ -178,6 +181,7 @@ pub fn json(page: &Page<'_>, entries: &[Entry<'_>]) -> String {
         drafts: entries.iter().map(ComparedJson::of).collect(),
         rows: comparison.rows.iter().map(RowJson::of).collect(),
         beaten: beaten.collect(),
+        unread: unread.to_vec(),
         differences: page.between.map(|between| DifferencesJson::of(&between)),
     };
     super::json::written(&view, Style::Pretty)

@@ -10,6 +10,7 @@ use super::panel::{self, PanelJson};
 use super::sizes::{self, SizesJson};
 use super::terms_data::{self, TermsOfDraftJson};
 use super::tighten_data::{self, TightenJson};
+use super::unread::{self, UnreadJson};
 
 /// The schema of one report, in JSON Schema draft 2020-12.
 pub fn report() -> String {
@@ -44,6 +45,11 @@ pub fn fit() -> String {
 /// The schema of a panel's figures, in the same draft of JSON Schema.
 pub fn panel() -> String {
     written::<PanelJson<'_>>(panel::SCHEMA)
+}
+
+/// The schema of what stands for a draft that could not be read, in the same draft of JSON Schema.
+pub fn unread() -> String {
+    written::<UnreadJson>(unread::SCHEMA)
 }
 
 fn written<T: JsonSchema>(title: &str) -> String {

@@ -1,5 +1,7 @@
 //! Sheets as a PDF: one page each, at true size, the fonts in it and the words to be found in reading order.
 
+use std::collections::BTreeSet;
+
 use krilla::color::rgb;
 use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Rect as PdfRect, Transform};
 use krilla::metadata::Metadata;
@@ -44,7 +46,19 @@ pub fn written(sheets: &[Sheet<'_>]) -> Result<Vec<u8>, String> {
         surface.finish();
         page.finish();
     }
-    document.finish().map_err(|error| format!("a font cannot be put into the PDF: {error:?}"))
+    let fonts: BTreeSet<String> = sheets.iter().flat_map(|sheet| &sheet.marks).filter_map(font_of).collect();
+    document.finish().map_err(|_| {
+        let names = fonts.into_iter().collect::<Vec<_>>().join(" or ");
+        format!("the font {names} cannot be put into a PDF; try SVG or PNG, or another copy of the font")
+    })
+}
+
+/// What the font of a mark is called, where it is a file, which alone may be at fault.
+fn font_of(mark: &Mark) -> Option<String> {
+    match mark {
+        Mark::Glyphs(run, _) if !run.font.is_built_in() => Some(run.font.to_string()),
+        Mark::Glyphs(..) | Mark::Tint(..) | Mark::Drawn(..) => None,
+    }
 }
 
 /// Puts the marks of one page down.

@@ -8,7 +8,11 @@ use super::book::{Book, DRAFT};
 fn refused(brief: &str, message: &str) {
     let book = Book::empty().file("brief.yaml", brief).file("first.md", DRAFT).file("second.md", DRAFT);
     book.run(["measure", "first.md"]).refuses(message);
-    book.run(["measure", "--format", "json", "first.md"]).refuses(message);
+    let in_json = book.run(["measure", "--format", "json", "first.md"]);
+    in_json.answers(2);
+    assert_eq!(in_json.complained, format!("{message}\n"));
+    let unread: serde_json::Value = serde_json::from_str(&in_json.printed).expect("an object");
+    assert_eq!((&unread["path"], &unread["message"]), (&"first.md".into(), &message.into()));
     // Several drafts of one book do not repeat it.
     book.run(["measure", "--brief", "brief.yaml", "first.md", "second.md"]).refuses(message);
 }

@@ -151,10 +151,10 @@ fn one_draft_is_an_object_and_several_are_an_array() {
 #[test]
 fn an_array_stays_one_document_when_a_draft_cannot_be_read() {
     let book = Book::with_draft(DRAFT);
-    for (drafts, length) in [(["none.md", "first.md"], 1), (["first.md", "none.md"], 1), (["none.md", "no.md"], 0)] {
+    for drafts in [["none.md", "first.md"], ["first.md", "none.md"], ["none.md", "no.md"]] {
         let outcome = book.run(["measure", "--format", "json"].into_iter().chain(drafts));
         let array: Value = serde_json::from_str(&outcome.answers(2).printed).expect("the output is one document");
-        assert_eq!(array.as_array().map(Vec::len), Some(length));
+        assert_eq!(array.as_array().map(Vec::len), Some(2));
     }
 }
 

@@ -143,3 +143,16 @@ fn nothing_is_lost_when_the_program_is_killed() {
 
 /// How often the program is killed.
 const TURNS: u32 = 60;
+
+/// A file may not have a single byte here, as on a disk that is full.
+#[cfg(unix)]
+#[test]
+fn where_nothing_can_be_written_no_empty_folder_stays() {
+    let book = Book::with_draft(DRAFT);
+    let script = "trap '' XFSZ; ulimit -f 0; exec \"$0\" keep first.md";
+    let mut command = std::process::Command::new("/bin/sh");
+    command.args(["-c", script, env!("CARGO_BIN_EXE_blurbwright")]).current_dir(book.path(""));
+    let output = command.output().expect("it runs");
+    assert_eq!(output.status.code(), Some(2), "{}", String::from_utf8_lossy(&output.stderr));
+    assert!(!book.path("kept").exists());
+}

@@ -1,0 +1,48 @@
+//! Only plain files are read and written over: a pipe, a socket or a device may have no end, and may hold the program for ever.
+
+use std::fs::{self, File, FileType, Metadata, OpenOptions};
+use std::io;
+use std::path::Path;
+
+/// Opens a file for reading.
+///
+/// # Errors
+///
+/// `IsADirectory` of a folder, `Unsupported` of what is neither a folder nor a plain file, or what the system says.
+pub(super) fn open(path: &Path) -> io::Result<File> {
+    check(&fs::metadata(path)?)?;
+    let mut options = OpenOptions::new();
+    options.read(true);
+    // Where a pipe has come into its place meanwhile, the system does not wait for who writes to it.
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::custom_flags(&mut options, nix::libc::O_NONBLOCK);
+    let file = options.open(path)?;
+    check(&file.metadata()?)?;
+    Ok(file)
+}
+
+/// Fails where this is no plain file, as [`open`] does.
+pub(super) fn check(metadata: &Metadata) -> io::Result<()> {
+    if metadata.is_dir() {
+        return Err(io::ErrorKind::IsADirectory.into());
+    }
+    if metadata.is_file() {
+        return Ok(());
+    }
+    Err(io::Error::new(io::ErrorKind::Unsupported, format!("it is {} and no plain file", kind(metadata.file_type()))))
+}
+
+fn kind(file: FileType) -> &'static str {
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::FileTypeExt;
+        if file.is_fifo() {
+            return "a named pipe";
+        }
+        if file.is_socket() {
+            return "a socket";
+        }
+    }
+    let _ = file;
+    "a device"
+}

@@ -1,0 +1,162 @@
+//! Font files that are damaged in any of their tables: what can be measured can be proved, and all else is refused by the font's name.
+
+use std::env;
+use std::path::Path;
+
+use blurbwright::brief::Brief;
+use blurbwright::draft::Draft;
+use blurbwright::files::{self, guard};
+use blurbwright::proof::{self, Proof, pdf, png, slug, svg};
+use blurbwright::report::{self, Drawing};
+
+use super::book::{BRIEF, Book, DRAFT};
+
+const FONTS: [(&str, &[u8]); 3] = [
+    ("Nunito", include_bytes!("../../src/fonts/Nunito-Regular.ttf")),
+    ("Crimson Pro", include_bytes!("../../src/fonts/CrimsonPro-Italic.ttf")),
+    ("a variable font", include_bytes!("../data/fonts/Bitter-Variable.ttf")),
+];
+
+/// Another count of random damages of each font than the usual one, for a longer look.
+const DAMAGES: &str = "DAMAGED_FONTS";
+const USUAL_DAMAGES: usize = 16;
+
+/// Where a font's tables stand: the place of the record, of the table, and its length.
+///
+/// Source: OpenType specification, table directory.
+fn tables(font: &[u8]) -> Vec<(String, usize, usize, usize)> {
+    let number = |at: usize| u32::from_be_bytes(font[at..at + 4].try_into().expect("four bytes")) as usize;
+    let count = usize::from(u16::from_be_bytes([font[4], font[5]]));
+    let record = |index: usize| {
+        let at = 12 + 16 * index;
+        (String::from_utf8_lossy(&font[at..at + 4]).into_owned(), at, number(at + 8), number(at + 12))
+    };
+    (0..count).map(record).collect()
+}
+
+/// Every table cut short, of no length, emptied, filled, beyond the file's end, or missing.
+fn by_table(font: &[u8]) -> Vec<(String, Vec<u8>)> {
+    let mut damaged = Vec::new();
+    for (name, record, at, length) in tables(font) {
+        let mut take = |what: &str, change: &dyn Fn(&mut Vec<u8>)| {
+            let mut copy = font.to_vec();
+            change(&mut copy);
+            damaged.push((format!("{name} {what}"), copy));
+        };
+        let put = |copy: &mut Vec<u8>, place: usize, number: usize| {
+            copy[place..place + 4].copy_from_slice(&u32::try_from(number).expect("small").to_be_bytes());
+        };
+        take("cut to the half", &|copy| put(copy, record + 12, length / 2));
+        take("cut by one byte", &|copy| put(copy, record + 12, length.saturating_sub(1)));
+        take("cut to four bytes", &|copy| put(copy, record + 12, 4));
+        take("of no length", &|copy| put(copy, record + 12, 0));
+        take("emptied", &|copy| copy[at..at + length].fill(0));
+        take("filled", &|copy| copy[at..at + length].fill(0xff));
+        take("beyond the end", &|copy| put(copy, record + 8, font.len() + 100));
+        take("missing", &|copy| copy[record..record + 4].copy_from_slice(b"none"));
+    }
+    for units in [0_u16, 1, 15, 16_385, 65_535] {
+        let head = tables(font).into_iter().find(|(name, ..)| name == "head").expect("a head").2;
+        let mut copy = font.to_vec();
+        copy[head + 18..head + 20].copy_from_slice(&units.to_be_bytes());
+        damaged.push((format!("{units} units in an em"), copy));
+    }
+    damaged
+}
+
+/// Bytes changed here and there: xorshift, by Marsaglia 2003, so that every run changes the same.
+fn at_random(font: &[u8], count: usize) -> Vec<(String, Vec<u8>)> {
+    let mut random = 0x5eed_u64;
+    let mut below = |end: usize| {
+        random ^= random << 13;
+        random ^= random >> 7;
+        random ^= random << 17;
+        (random % end as u64) as usize
+    };
+    let heads: Vec<(usize, usize)> = tables(font).into_iter().map(|(_, _, at, length)| (at, length)).collect();
+    let mut one = |number: usize| {
+        let mut copy = font.to_vec();
+        for _ in 0..1 + below(8) {
+            // Half of them at a table's beginning, where its counts and offsets stand.
+            let (at, length) = heads[below(heads.len())];
+            let place = at + if number.is_multiple_of(2) { below(length.clamp(1, 48)) } else { below(length.max(1)) };
+            copy[place] = below(256) as u8;
+        }
+        (format!("random damage {number}"), copy)
+    };
+    (0..count).map(&mut one).collect()
+}
+
+/// Measures and draws a draft in the font of a brief, in each form of a proof.
+fn is_drawn(brief: &Brief, faces: &blurbwright::setting::Faces, draft: &Draft) -> Result<(), String> {
+    let report = report::assess(draft, brief, faces);
+    let proof = Proof {
+        drawing: &Drawing::of(&report, draft, brief, faces),
+        title: "",
+        subject: "",
+        facts: &slug::facts(&report, &brief.panel),
+        cautions: &[],
+    };
+    let sheet = proof::sheet(&proof, faces);
+    drop(svg::written(std::slice::from_ref(&sheet)));
+    drop(png::written(std::slice::from_ref(&sheet), 20));
+    pdf::written(&[sheet]).map(|_| ())
+}
+
+#[test]
+fn a_font_that_can_be_measured_can_be_proved() {
+    let count = env::var(DAMAGES).ok().and_then(|count| count.parse().ok()).unwrap_or(USUAL_DAMAGES);
+    let folder = tempfile::tempdir().expect("a folder");
+    let (path, brief_path) = (folder.path().join("own.ttf"), folder.path().join("brief.yaml"));
+    let brief = format!("{BRIEF}type: {{ font: own.ttf }}\n");
+    std::fs::write(&brief_path, &brief).expect("written");
+    let brief = Brief::read(&brief, folder.path()).expect("a brief");
+    let draft = Draft::read("# The lamp is *out*\n\nOona climbs, and **nobody** waves: \"Why?\" It is 7 o'clock.\n");
+    let (mut refused, mut drawn, mut faults) = (0, 0, Vec::new());
+    for (font, bytes) in FONTS {
+        // The two static fonts have the same tables.
+        let tables = if font == "Crimson Pro" { Vec::new() } else { by_table(bytes) };
+        for (damage, bytes) in tables.into_iter().chain(at_random(bytes, count)) {
+            std::fs::write(&path, bytes).expect("written");
+            match files::read_faces(&brief, Path::new(&brief_path)) {
+                Ok(faces) => match guard::caught(|| is_drawn(&brief, &faces, &draft)) {
+                    Ok(Ok(())) => drawn += 1,
+                    Ok(Err(told)) => faults.push(format!("{font}, {damage}: {told}")),
+                    Err(_) => faults.push(format!("{font}, {damage}: a library fell over it")),
+                },
+                Err(error) => {
+                    refused += 1;
+                    assert!(error.to_string().contains("own.ttf"), "{font}, {damage}: {error}");
+                }
+            }
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    assert!(refused > 20 && drawn > 20, "{refused} refused, {drawn} drawn");
+}
+
+#[test]
+fn a_damaged_font_is_refused_by_its_name_in_every_command() {
+    let font = FONTS[0].1;
+    let damaged = by_table(font);
+    let of =
+        |name: &str| damaged.iter().find(|(known, _)| known == name).map(|(_, bytes)| bytes.clone()).expect("a damage");
+    for name in ["0 units in an em", "post cut to four bytes"] {
+        let brief = format!("{BRIEF}type: {{ font: own.ttf }}\n");
+        let book = Book::with_draft(DRAFT).file("second.md", DRAFT).file("brief.yaml", brief).file("own.ttf", of(name));
+        for arguments in [
+            &["measure", "first.md"][..],
+            &["fit", "first.md"],
+            &["tighten", "first.md"],
+            &["panel", "--draft", "first.md"],
+            &["proof", "first.md", "-o", "new.pdf"],
+            &["proof", "first.md", "-o", "new.png"],
+            &["compare", "first.md", "second.md", "-o", "new.pdf"],
+            &["compare", "first.md", "second.md", "-o", "new.html"],
+        ] {
+            let outcome = book.run(arguments);
+            outcome.answers(2).complains("brief.yaml:3:15:").complains("the font own.ttf");
+            assert!(!outcome.complained.contains("panicked"), "{}", outcome.complained);
+        }
+    }
+}
