@@ -126,13 +126,39 @@ fn a_draft_that_is_gone_is_told_as_gone_and_saving_writes_it_again() {
 }
 
 #[test]
+fn what_stands_at_the_desk_and_what_others_let_stand_meanwhile_are_both_kept() {
+    let book = book();
+    for name in ["first.md", "second.md"] {
+        fs::write(book.path().join(name), "This is a very magical and truly unforgettable story.\n").expect("written");
+    }
+    let mut desk = Desk::open(&book, 100, 30);
+    let program = env!("CARGO_BIN_EXE_blurbwright");
+    let other = Command::new(program).args(["tighten", "second.md", "--stet", "1"]).current_dir(book.path()).output();
+    assert!(other.expect("the program").status.success());
+    desk.keys(b"\x1b[17~");
+    desk.shows("let it stand");
+    desk.settle();
+    desk.keys(b"s");
+    desk.settle();
+    desk.keys(b"\x1b");
+    desk.shows("Ctrl-Q leave");
+    desk.settle();
+    desk.keys(b"x\x13");
+    desk.shows("Saved first.md.");
+    desk.keys(b"\x11");
+    assert_eq!(desk.ends(), 0);
+    let stands = fs::read_to_string(book.path().join("stet.yaml")).expect("what stands");
+    assert!(stands.contains("\"first.md\":") && stands.contains("\"second.md\":"), "{stands}");
+}
+
+#[test]
 fn a_pipe_in_the_place_of_a_draft_holds_nothing_up() {
     let book = book();
     let mut desk = Desk::open(&book, 100, 24);
     desk.keys(b"Mine. ");
     desk.shows("Mine. # The light");
     fs::remove_file(book.path().join("first.md")).expect("taken away");
-    for name in ["first.md", "pipe.md"] {
+    for name in ["first.md", "pipe.md", ".second.md.desk", ".second.md.recovery"] {
         assert!(Command::new("mkfifo").arg(book.path().join(name)).status().expect("mkfifo").success());
     }
     desk.keys(b"\x13");
@@ -142,7 +168,11 @@ fn a_pipe_in_the_place_of_a_draft_holds_nothing_up() {
     desk.keys(b"pipe.md\r");
     desk.shows("it is a named pipe");
     desk.keys(b"\x1b");
-    desk.shows("Mine. # The light");
+    desk.until("no question", |screen| !screen.contents().contains("Open the file:"));
+    desk.keys(b"\x0fo");
+    desk.shows("Open the file:");
+    desk.keys(b"second.md\r");
+    desk.shows("Point \u{b7} second");
 }
 
 #[test]

@@ -6,13 +6,17 @@
 //! Sources: ECMA-48, 5.4 (control sequences) and 5.6 (control strings); xterm control sequences, for mouse reports and bracketed
 //! paste.
 
-use std::io::{self, Read, stdin};
+use std::io::stdin;
+use std::os::fd::AsFd;
 use std::panic::catch_unwind;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
 use std::time::Duration;
 
 use crossterm::event::{Event, KeyCode, KeyModifiers};
+use nix::errno::Errno;
+use nix::poll::{PollFd, PollFlags, PollTimeout, poll};
+use nix::unistd::read;
 use terminput_crossterm::to_crossterm;
 
 use super::terminal;
@@ -56,9 +60,15 @@ fn next(chunks: &Receiver<Vec<u8>>, patience: Option<Duration>) -> Result<Vec<u8
 }
 
 fn read_chunks(sender: &Sender<Vec<u8>>) {
-    let (mut terminal, mut buffer) = (stdin().lock(), [0; 4096]);
+    let (terminal, mut buffer) = (stdin(), [0; 4096]);
     loop {
-        match terminal.read(&mut buffer) {
+        // A thread that waits in the reading itself would take what is typed for the shell, when the terminal was given back.
+        let waited = poll(&mut [PollFd::new(terminal.as_fd(), PollFlags::POLLIN)], PollTimeout::NONE);
+        if waited.is_ok() && !terminal::is_taken() {
+            thread::sleep(UNFINISHED);
+            continue;
+        }
+        match waited.and_then(|_| read(terminal.as_fd(), &mut buffer)) {
             // A terminal whose settings were changed from outside may answer with nothing.
             Ok(0) if terminal::is_there() => thread::sleep(UNFINISHED),
             Ok(0) => return,
@@ -67,7 +77,7 @@ fn read_chunks(sender: &Sender<Vec<u8>>) {
                     return;
                 }
             }
-            Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
+            Err(Errno::EINTR) => {}
             Err(_) => return,
         }
     }

@@ -14,6 +14,7 @@ use std::path::{Path, PathBuf};
 
 use jiff::Zoned;
 
+use super::plain;
 use super::stage::{can_write, folder_of, hash, sweep};
 
 /// More desks than anyone has open on one draft, with the words of as many killed ones waiting.
@@ -148,6 +149,9 @@ enum Put {
 
 impl Sign {
     fn put(path: &Path) -> io::Result<Put> {
+        if let Ok(there) = fs::metadata(path) {
+            plain::check(&there)?;
+        }
         loop {
             let mut file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path)?;
             match file.try_lock() {

@@ -100,6 +100,19 @@ mod links_and_rights {
     }
 
     #[test]
+    fn a_brief_is_changed_at_the_end_of_its_link() {
+        let house = Book::empty().file("ours.yaml", BRIEF);
+        set_mode(&house.path("ours.yaml"), 0o660);
+        let book = Book::empty().file("first.md", DRAFT);
+        symlink(house.path("ours.yaml"), book.path("brief.yaml")).expect("linked");
+        let change = |text: &str| Ok(format!("{text}# ours\n"));
+        blurbwright::files::change_brief(&book.path("brief.yaml"), change).expect("changed");
+        assert!(fs::symlink_metadata(book.path("brief.yaml")).expect("there").is_symlink());
+        assert_eq!(house.read("ours.yaml"), format!("{BRIEF}# ours\n"));
+        assert_eq!(mode(&house.path("ours.yaml")), 0o660);
+    }
+
+    #[test]
     fn a_proof_keeps_the_rights_that_it_was_given() {
         let book = Book::with_draft(DRAFT).file("brief.yaml", BRIEF);
         runs(&book, &["proof", "first.md", "-o", "first.svg"]);
