@@ -204,12 +204,21 @@ pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
             }
             let left = faces::styles_left(&face, &read, *weight);
             let found = sisters::beside(path, face.naming(), *weight, &left).into_iter();
-            read.extend(found.filter_map(|(style, path)| Some((style, read_face(&path).ok()?))));
+            read.extend(found.filter_map(|(style, path)| Some((style, read_sister(&path)?))));
             all.add_family(font.clone(), face, read);
             check_drawable(&all, font, path).map_err(|error| placed(error, &InType::Font(path), brief_path))?;
         }
     }
     Ok(all)
+}
+
+/// A face that nobody named: one that cannot be set and drawn is passed over.
+fn read_sister(path: &Path) -> Option<Face> {
+    let font = Font::file(path.to_path_buf());
+    let mut alone = Faces::built_in();
+    alone.add(font.clone(), read_face(path).ok()?);
+    check_drawable(&alone, &font, path).ok()?;
+    read_face(path).ok()
 }
 
 /// Regular and bold are set as near as a font has them; any other weight has to be there.

@@ -94,7 +94,7 @@ fn is_drawn(brief: &Brief, faces: &blurbwright::setting::Faces, draft: &Draft) -
         drawing: &Drawing::of(&report, draft, brief, faces),
         title: "",
         subject: "",
-        facts: &slug::facts(&report, &brief.panel),
+        facts: &slug::facts(&report, brief),
         cautions: &[],
     };
     let sheet = proof::sheet(&proof, faces);
