@@ -309,7 +309,7 @@ fn read_up_to(path: &Path, what: &str, limit: u64) -> Result<Vec<u8>, Error> {
 
 fn too_large(path: &Path, what: &str, limit: u64) -> Error {
     Error::new(format!(
-        "cannot read {what} {}: it is larger than {} MiB, which no such file needs; check that it is the file you meant",
+        "cannot read {what} {}: it is larger than {} MB, which no such file needs; check that it is the file you meant",
         path.display(),
         limit / MIB
     ))
@@ -326,10 +326,9 @@ fn text_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<String, Error> {
         let good = error.utf8_error().valid_up_to();
         let before = String::from_utf8_lossy(&error.as_bytes()[..good]).into_owned();
         let (line, column) = place(&before, good);
-        let found = error.as_bytes()[good];
         Error::new(format!(
-            "{}:{line}:{column}: cannot read {what}: the byte {found:#04x} is not UTF-8 text; save the file as UTF-8 in your \
-             editor and try again",
+            "{}:{line}:{column}: cannot read {what}: a letter here is saved in a form that cannot be read; in your editor save \
+             the file as plain text with the encoding UTF-8, and try again",
             path.display()
         ))
     })
@@ -476,7 +475,7 @@ pub fn make_folder(path: &Path) -> Result<(), Error> {
 pub fn change_brief(path: &Path, change: impl FnOnce(&str) -> Result<String, Error>) -> Result<(), Error> {
     let fail = |error: io::Error| match error.kind() {
         io::ErrorKind::PermissionDenied => Error::new(format!(
-            "cannot write the brief {}: it may be read and not written; change its permissions, or change the brief by hand",
+            "cannot write the brief {}: you may read it but not change it; change its permissions, then try again",
             path.display()
         )),
         _ => Error::io("write the brief", path, &error),

@@ -53,7 +53,7 @@ pub(super) fn whole<T>(text: &str, what: &str, read: impl FnOnce(Value<'_>) -> R
         line: unreadable.line.unwrap_or(1),
         column: unreadable.column.unwrap_or(1),
         key: String::new(),
-        problem: format!("this is not {what} in YAML: {}", unreadable.problem),
+        problem: format!("this cannot be read as {what}: {}", unreadable.problem),
     })?;
     read(Value { node: &node, path: Vec::new() }).map_err(|refusal| refusal.in_text(text))
 }
@@ -139,7 +139,7 @@ impl<'a> Value<'a> {
     pub(super) fn fields(&self, known: &[&str]) -> Result<Fields<'a>, Refusal> {
         let Node::Map(entries) = self.node else {
             return Err(self.refuse(format!(
-                "{} was found, but keys with values were expected: {}",
+                "{} was found, but keys with values were expected; the keys are {}",
                 self.shown(),
                 known.join(", ")
             )));

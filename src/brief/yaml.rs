@@ -116,7 +116,9 @@ const MOST_NODES: usize = 50_000;
 
 const TOO_MANY: &str = "too many nodes";
 
-const TOO_DEEP: &str = "it is nested too deeply";
+const TOO_DEEP: &str = "too many brackets or groups stand within each other; take some away";
+
+const UNFOLDS: &str = "names for repeated parts (& and *) make it far too long; write the parts out";
 
 /// Far above what any brief needs, and the parser's own limit.
 const DEEPEST: usize = 128;
@@ -135,6 +137,10 @@ fn too_deep(text: &str) -> Option<(usize, usize)> {
     });
     at.map(|at| place(text, at))
 }
+
+const EXCLAIMED: &str = "a value cannot begin with an exclamation mark; put the text in quotation marks";
+
+const NO_WORD: &str = "a word as a key";
 
 const NEVER_CLOSED: &str = "found unexpected end of stream";
 
@@ -158,23 +164,32 @@ pub fn locate(text: &str, path: &[Step]) -> Option<(usize, usize)> {
 fn in_plain_words(message: &str) -> String {
     let told = message.split(" at line ").next().unwrap_or(message);
     let known = [
-        ("repetition limit", "its anchors (&) and aliases (*) unfold into far too much"),
-        (TOO_MANY, "its anchors (&) and aliases (*) unfold into far too much"),
+        ("repetition limit", UNFOLDS),
+        (TOO_MANY, UNFOLDS),
         ("recursion limit", TOO_DEEP),
-        ("more than one document", "it holds more than one document (a line of ---)"),
+        (EXCLAIMED, EXCLAIMED),
+        (NO_WORD, "a key must be a word, such as panel"),
+        ("more than one document", "a line of --- stands within it, which begins another text; take that line away"),
         ("duplicate entry", ""),
-        ("found character that cannot start any token", "a tab or a special character begins a value here"),
-        (NEVER_CLOSED, "a quotation mark or bracket is opened and never closed"),
+        (
+            "found character that cannot start any token",
+            "a tab or a special sign begins a value here; take the tab away, or put the text in quotation marks",
+        ),
+        (NEVER_CLOSED, "a quotation mark or bracket is opened here and never closed; add the closing one"),
         ("mapping values are not allowed", "there is one colon too many; put the text in quotation marks"),
         ("did not find expected key", "a key was expected here; look at the indentation and at quotation marks"),
-        ("did not find expected ',' or", "a comma or a closing bracket is missing"),
-        ("unknown anchor", "an alias (*) names an anchor that is not there"),
-        ("control characters are not allowed", "it holds a control character"),
+        ("did not find expected ',' or", "a comma or a closing bracket is missing before this"),
+        (
+            "unknown anchor",
+            "a value that begins with * names a part that is not there; put the text in quotation marks",
+        ),
+        ("control characters are not allowed", "a sign that cannot be printed stands here; take it away"),
     ];
     match known.iter().find(|(sign, _)| told.contains(sign)) {
         Some((_, plain)) if !plain.is_empty() => (*plain).to_owned(),
         Some(_) => told.replace("duplicate entry with key", "there are two keys named"),
-        None => told.to_owned(),
+        None => "a line is a key, a colon, a space and its value; put a text that holds other signs in quotation marks"
+            .to_owned(),
     }
 }
 
@@ -250,7 +265,7 @@ impl<'de> Visitor<'de> for NewNode<'_> {
     }
 
     fn visit_enum<A: de::EnumAccess<'de>>(self, _: A) -> Result<Node, A::Error> {
-        Err(de::Error::custom("a tag (!) has no meaning here"))
+        Err(de::Error::custom(EXCLAIMED))
     }
 }
 
@@ -271,7 +286,7 @@ impl<'de> Visitor<'de> for NewKey<'_> {
     type Value = String;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a word as a key")
+        f.write_str(NO_WORD)
     }
 
     fn visit_str<E: de::Error>(self, key: &str) -> Result<String, E> {
@@ -437,7 +452,8 @@ mod tests {
         let told = |text: &str| parse(text).err().map(|unreadable| unreadable.problem);
         assert_eq!(told("a: 1\na: 2\n"), Some("there are two keys named \"a\"".to_owned()));
         assert_eq!(told("a: b: c\n"), Some("there is one colon too many; put the text in quotation marks".to_owned()));
-        assert_eq!(told("a: 'b\n"), Some("a quotation mark or bracket is opened and never closed".to_owned()));
+        let unclosed = "a quotation mark or bracket is opened here and never closed; add the closing one";
+        assert_eq!(told("a: 'b\n"), Some(unclosed.to_owned()));
         let mut bomb = String::from("a0: &a0 [x, x, x, x, x, x, x, x, x, x]\n");
         for level in 1..12 {
             let row = vec![format!("*a{}", level - 1); 10].join(", ");
@@ -445,8 +461,8 @@ mod tests {
         }
         let square = format!("a: &a [{}]\nb: [{}]\n", vec!["x"; 20_000].join(","), vec!["*a"; 20_000].join(","));
         for unfolding in [bomb, square] {
-            assert_eq!(told(&unfolding), Some("its anchors (&) and aliases (*) unfold into far too much".to_owned()));
+            assert_eq!(told(&unfolding), Some(UNFOLDS.to_owned()));
         }
-        assert_eq!(told(&"[".repeat(100_000)), Some("it is nested too deeply".to_owned()));
+        assert_eq!(told(&"[".repeat(100_000)), Some(TOO_DEEP.to_owned()));
     }
 }

@@ -231,7 +231,10 @@ impl<'a> Reader<'a> {
                 '\n' | '\r' | '\u{2028}' | '\u{2029}' => self.line_break("\n", place(at, kept)),
                 _ => self.note(
                     place(at, kept),
-                    format!("the control character U+{:04X} is not copy; it was left out", u32::from(character)),
+                    format!(
+                        "a sign that cannot be printed (U+{:04X}) stands here; it was left out",
+                        u32::from(character)
+                    ),
                 ),
             }
         }
@@ -258,7 +261,10 @@ impl<'a> Reader<'a> {
         } else if ["<br>", "<br/>", "<br />"].contains(&tag.to_ascii_lowercase().as_str()) {
             self.line_break("\n", range);
         } else if tag.starts_with('<') && !tag.starts_with("</") {
-            self.note(range, "a tag is not copy; it was left out".to_owned());
+            self.note(
+                range,
+                "what stands here between < and > is a sign for web pages and not copy; it was left out".to_owned(),
+            );
         }
     }
 

@@ -115,7 +115,7 @@ impl fmt::Display for Notice {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::ReadOnlyFile => f.write_str(
-                "this draft may be read and not written: change its permissions, or save your changes under another name",
+                "you may read this draft but not change it: change its permissions, or save your changes under another name",
             ),
             Self::ReadOnlyFolder => f.write_str(
                 "the draft's folder takes no new files, so changes cannot be saved there: save them in another folder",

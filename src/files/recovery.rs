@@ -63,8 +63,8 @@ impl Recovery {
     fn put(&mut self, bytes: &[u8], permissions: &Permissions) -> Result<Option<Notice>, Error> {
         let Some(place) = self.places.last() else {
             return Err(Error::new(format!(
-                "cannot keep the unsaved words of {}: neither its folder nor your folder for state takes new files; save a copy \
-                 elsewhere",
+                "cannot keep the unsaved words of {}: neither its folder nor your own folder for such files takes new ones; save a \
+                 copy elsewhere",
                 self.path.display()
             )));
         };

@@ -58,7 +58,8 @@ fn anchors_that_explode_are_stopped() {
     }
     refused(
         &brief,
-        "brief.yaml:1:1: this is not a brief in YAML: its anchors (&) and aliases (*) unfold into far too much",
+        "brief.yaml:1:1: this cannot be read as a brief: names for repeated parts (& and *) make it far too long; \
+         write the parts out",
     );
 }
 
@@ -104,7 +105,8 @@ fn a_brief_that_is_not_there_is_told_with_the_way_to_one() {
 fn a_brief_that_is_not_utf8_is_told_with_its_place() {
     let book = Book::empty().file("brief.yaml", b"book:\n  title: Caf\xe9\n").file("first.md", DRAFT);
     book.run(["measure", "first.md"]).refuses(
-        "brief.yaml:2:13: cannot read the brief: the byte 0xe9 is not UTF-8 text; save the file as UTF-8 in your editor and try again",
+        "brief.yaml:2:13: cannot read the brief: a letter here is saved in a form that cannot be read; in your editor \
+         save the file as plain text with the encoding UTF-8, and try again",
     );
 }
 

@@ -16,7 +16,8 @@ fn a_draft_that_is_not_there_is_told() {
 #[test]
 fn a_draft_that_is_not_utf8_is_told_with_its_place() {
     Book::with_draft(b"Oona waits.\nCaf\xe9 noir.\n").run(["measure", "first.md"]).refuses(
-        "first.md:2:4: cannot read the draft: the byte 0xe9 is not UTF-8 text; save the file as UTF-8 in your editor and try again",
+        "first.md:2:4: cannot read the draft: a letter here is saved in a form that cannot be read; in your editor \
+         save the file as plain text with the encoding UTF-8, and try again",
     );
     let wide: Vec<u8> = "Oona".encode_utf16().flat_map(u16::to_le_bytes).collect();
     Book::with_draft([b"\xff\xfe".to_vec(), wide].concat())
@@ -32,7 +33,7 @@ fn a_file_of_100_mb_is_refused_before_it_is_read() {
     let book = Book::with_draft(DRAFT).huge_file("huge", HUNDRED_MB);
     let told = |what: &str, limit: u32| {
         format!(
-            "cannot read {what} huge: it is larger than {limit} MiB, which no such file needs; check that it is the file you meant"
+            "cannot read {what} huge: it is larger than {limit} MB, which no such file needs; check that it is the file you meant"
         )
     };
     book.run(["measure", "huge"]).refuses(&told("the draft", 16));
@@ -59,7 +60,7 @@ fn a_list_of_phrases_that_cannot_be_used_is_told_with_its_place() {
 #[test]
 fn standard_input_without_end_is_refused() {
     let book = Book::new().input(vec![b'a'; 17 * 1024 * 1024]);
-    book.run(["measure", "-"]).answers(2).complains("standard input: it is larger than 16 MiB");
+    book.run(["measure", "-"]).answers(2).complains("standard input: it is larger than 16 MB");
 }
 
 #[test]
