@@ -17,6 +17,7 @@ mod watch;
 mod terms;
 mod tighten;
 mod papers;
+mod typed;
 
 use std::ffi::OsString;
 use std::io::{self, Write};
@@ -134,6 +135,9 @@ struct MeasureArgs {
     /// Print one line for each draft: first what cannot be read, then what is outside a limit, then the rest
     #[arg(long, conflicts_with = "format")]
     list: bool,
+    /// Print below it how everything is counted
+    #[arg(long, conflicts_with_all = ["format", "list"])]
+    counted: bool,
     #[command(flatten)]
     setup: setup::SetupArgs,
     /// Print it again at each save, until Ctrl-C
@@ -160,6 +164,9 @@ struct FitArgs {
 struct LevelArgs {
     #[command(flatten)]
     asked: Asked,
+    /// Print with each measure how it counts, from what, and where it was published
+    #[arg(long, conflicts_with = "format")]
+    counted: bool,
     /// The brief; without it, the brief.yaml beside the draft or in a folder above
     #[arg(long, value_name = "FILE")]
     brief: Option<PathBuf>,
@@ -196,7 +203,7 @@ pub fn run() -> Answer {
     let done = match Cli::try_parse() {
         Ok(cli) => cli.run(),
         Err(error) if error.use_stderr() => {
-            say_aside(&usage(&error.to_string(), std::env::args_os()));
+            say_aside(&usage(&typed::in_plain_words(&error), std::env::args_os()));
             return Answer::NotUnderstood;
         }
         Err(help) => print(&help.to_string()).map(|_| Answer::Within),
@@ -234,7 +241,8 @@ impl Cli {
 impl MeasureArgs {
     fn run(&self) -> Result<Answer, files::Error> {
         let is_list = self.list || (self.asked.format.is_none() && setup::are_lists_of_books(&self.asked.drafts));
-        let report = || measure::run(&self.asked, &self.setup, if is_list { View::List } else { View::Report });
+        let report =
+            || measure::run(&self.asked, &self.setup, if is_list { View::List } else { View::Report(self.counted) });
         if self.watch { watch::again(&self.asked.drafts, report) } else { report() }
     }
 }
@@ -242,7 +250,7 @@ impl MeasureArgs {
 impl LevelArgs {
     fn run(self) -> Result<Answer, files::Error> {
         let familiar = self.familiar.as_deref().map(files::read_familiar).transpose()?;
-        measure::run(&self.asked, &setup::SetupArgs::with_brief(self.brief), View::Levels(familiar))
+        measure::run(&self.asked, &setup::SetupArgs::with_brief(self.brief), View::Levels(familiar, self.counted))
     }
 }
 

@@ -9,6 +9,7 @@ macro_rules! wordlist {
     };
 }
 
+pub mod nouns;
 pub mod units;
 pub mod draft;
 pub mod brief;

@@ -6,6 +6,7 @@ mod book;
 
 mod measuring;
 mod usual;
+mod aloud;
 mod asking;
 mod bad_briefs;
 mod bad_files;

@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 
 use super::queries::Rule;
 use super::read::{Refusal, Value, chosen};
+use crate::nouns::counted;
 
 /// A phrase and what can stand in its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -137,7 +138,7 @@ fn read_wordings(wordings: &str, slots: &[Slot]) -> Result<Vec<Vec<String>>, Str
         };
         match wording.split_whitespace().map(|word| word.split('/').count()).find(|count| *count > 1) {
             Some(count) if count != forms => {
-                Err(format!("\"{}\" has {count} forms, but the phrase has {forms}", wording.trim()))
+                Err(format!("\"{}\" has {}, but the phrase has {forms}", wording.trim(), counted(count, "form")))
             }
             Some(count) => Ok((0..count).map(one).collect()),
             None => Ok(vec![one(0)]),

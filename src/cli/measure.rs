@@ -23,14 +23,27 @@ const AT_ONCE: usize = 128;
 /// What is printed of each draft.
 #[derive(Debug)]
 pub(super) enum View {
-    /// The report.
-    Report,
+    /// The report, and below it how everything is counted where that is asked for.
+    Report(bool),
     /// One line of the report, what fails first.
     List,
     /// The copy at every size, and what a line costs.
     Sizes,
-    /// The reading level, by the familiar words that are named or by the lists that are built in.
-    Levels(Option<FamiliarWords>),
+    /// The reading level, by the familiar words that are named or by the lists that are built in, and how each measure counts
+    /// where that is asked for.
+    Levels(Option<FamiliarWords>, bool),
+}
+
+impl View {
+    /// What stands below all pages of text.
+    fn below(&self, columns: usize) -> String {
+        match self {
+            Self::Report(true) => text::rules(columns),
+            Self::Report(false) => text::where_counted(columns),
+            Self::Levels(_, false) => level::where_counted(columns),
+            Self::Levels(_, true) | Self::List | Self::Sizes => String::new(),
+        }
+    }
 }
 
 pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer, Error> {
@@ -53,8 +66,7 @@ pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer,
     if press.print(measured)? == Reader::IsGone {
         return Ok(Answer::Within);
     }
-    let rules = if matches!(bench.view, View::Report) { text::rules(bench.columns) } else { String::new() };
-    press.finish(&rules)?;
+    press.finish(&bench.view.below(bench.columns))?;
     Ok(press.answer)
 }
 
@@ -97,9 +109,11 @@ impl<'a> Bench<'a> {
 
     fn seen(&self, draft: &Draft, path: &Path, source: &str, setup: &Setup) -> Measured {
         match &self.view {
-            View::Report | View::List => {}
+            View::Report(_) | View::List => {}
             View::Sizes => return self.sizes(draft, path, setup),
-            View::Levels(familiar) => return self.levels(draft, path, source, setup, familiar.as_ref()),
+            View::Levels(familiar, is_counted) => {
+                return self.levels(&levels(draft, setup, familiar.as_ref()), path, source, *is_counted);
+            }
         }
         let report = report::assess(draft, &setup.brief, &setup.faces);
         if matches!(self.view, View::List) {
@@ -121,24 +135,12 @@ impl<'a> Bench<'a> {
         Measured { page, answer: if fits { Answer::Within } else { Answer::Outside } }
     }
 
-    fn levels(
-        &self,
-        draft: &Draft,
-        path: &Path,
-        source: &str,
-        setup: &Setup,
-        familiar: Option<&FamiliarWords>,
-    ) -> Measured {
-        let lists = match familiar {
-            Some(words) => Lists::Own(words),
-            None => Lists::Carried,
-        };
-        let found = Levels::of(draft, &setup.brief.book, lists);
+    fn levels(&self, found: &Levels, path: &Path, source: &str, is_counted: bool) -> Measured {
         let name = path.display().to_string();
         let page = match self.args.format.unwrap_or_default() {
-            Format::Text => level::written(&found, &name, source, self.columns),
-            Format::Json => level::json(&found, &name, Style::Pretty),
-            Format::Jsonl => level::json(&found, &name, Style::Compact),
+            Format::Text => level::written(found, &name, source, is_counted, self.columns),
+            Format::Json => level::json(found, &name, Style::Pretty),
+            Format::Jsonl => level::json(found, &name, Style::Compact),
         };
         Measured { page, answer: Answer::Within }
     }
@@ -155,6 +157,14 @@ impl<'a> Bench<'a> {
             Format::Jsonl => as_json(Style::Compact),
         }
     }
+}
+
+fn levels(draft: &Draft, setup: &Setup, familiar: Option<&FamiliarWords>) -> Levels {
+    let lists = match familiar {
+        Some(words) => Lists::Own(words),
+        None => Lists::Carried,
+    };
+    Levels::of(draft, &setup.brief.book, lists)
 }
 
 /// Prints pages one after another, in the form that was asked for.

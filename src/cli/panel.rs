@@ -31,7 +31,7 @@ pub(super) struct PanelArgs {
     #[arg(long, value_enum, default_value_t)]
     format: Printed,
     /// Pixels per inch of the art, and of a PNG
-    #[arg(long, value_name = "NUMBER", default_value_t = USUAL_RESOLUTION, value_parser = resolution())]
+    #[arg(long, value_name = "NUMBER", default_value_t = USUAL_RESOLUTION, value_parser = resolution)]
     resolution: u32,
     /// Draw the panel in a file that ends in .pdf, .svg or .png, and print nothing
     #[arg(short, long, value_name = "FILE")]

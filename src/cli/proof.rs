@@ -5,7 +5,6 @@ use std::panic::resume_unwind;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use clap::builder::RangedI64ValueParser;
 use clap::{Args, ValueEnum};
 
 use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
@@ -38,13 +37,18 @@ pub(super) struct ProofArgs {
     #[arg(long, value_enum)]
     format: Option<Form>,
     /// Pixels per inch of a PNG
-    #[arg(long, value_name = "NUMBER", default_value_t = png::USUAL_RESOLUTION, value_parser = resolution())]
+    #[arg(long, value_name = "NUMBER", default_value_t = png::USUAL_RESOLUTION, value_parser = resolution)]
     resolution: u32,
 }
 
-/// The resolutions that can be asked for, in pixels per inch.
-pub(super) fn resolution() -> RangedI64ValueParser<u32> {
-    clap::value_parser!(u32).range(10..=2400)
+/// Reads a resolution that can be asked for, in pixels per inch.
+///
+/// # Errors
+///
+/// What to write, where it is something else.
+pub(super) fn resolution(text: &str) -> Result<u32, String> {
+    let number = text.parse().ok().filter(|number| (10..=2400).contains(number));
+    number.ok_or_else(|| "write a whole number of pixels per inch from 10 to 2400".to_owned())
 }
 
 /// Where a picture goes and in which form.

@@ -55,7 +55,9 @@ pub fn lines(
     (name, columns): (&str, usize),
 ) -> Vec<String> {
     let whole = match page {
-        Page::Level => level::written(&Levels::of(&now.draft, &brief.book, Lists::Carried), name, source, columns),
+        Page::Level => {
+            level::written(&Levels::of(&now.draft, &brief.book, Lists::Carried), name, source, false, columns)
+        }
         Page::Fit => sizes::written(&Sizes::of(&now.draft, brief, faces), name, columns),
         Page::Length | Page::Terms => {
             let paper = text::Page { path: name, title: &brief.book.title, source, columns };

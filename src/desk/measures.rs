@@ -13,20 +13,22 @@ use super::sheet::Sheet;
 use super::state::State;
 use super::theme::Signs;
 use crate::brief::limits::{Measure, Range};
-use crate::print::words::{amount, counted, joined};
+use crate::nouns::{agrees, counted};
+use crate::print::words::{amount, joined};
 use crate::report::Report;
 use crate::report::verdict::value_of;
 use crate::text::coverage::Item;
 use crate::units::trimmed;
 
-/// The measures that limit the length, the one that is told first.
-const LENGTHS: [Measure; 6] = [
-    Measure::Words,
-    Measure::Characters,
-    Measure::Letters,
-    Measure::Sentences,
-    Measure::Paragraphs,
-    Measure::LongestSentence,
+/// The measures that limit the length, the one that is told first; each with the noun that it counts, and what is said
+/// behind that.
+const LENGTHS: [(Measure, &str, &str); 6] = [
+    (Measure::Words, "word", ""),
+    (Measure::Characters, "character", ""),
+    (Measure::Letters, "letter", ""),
+    (Measure::Sentences, "sentence", ""),
+    (Measure::Paragraphs, "paragraph", ""),
+    (Measure::LongestSentence, "word", " in a sentence"),
 ];
 
 /// Draws the four, in as many lines as there is room for.
@@ -83,15 +85,15 @@ pub fn gauges(now: &Assessed, opened: &Assessed, signs: &Signs) -> [Gauge; 4] {
 }
 
 fn length(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
-    let outside = |measure: &Measure| now.verdict.of_measure(*measure).is_some_and(|check| !check.is_within());
-    let measure = LENGTHS.into_iter().find(outside).unwrap_or(Measure::Words);
+    let outside =
+        |(measure, ..): &(Measure, _, _)| now.verdict.of_measure(*measure).is_some_and(|check| !check.is_within());
+    let (measure, noun, behind) = LENGTHS.into_iter().find(outside).unwrap_or(LENGTHS[0]);
     let value = |report: &Report| value_of(measure, &report.length, &report.level).unwrap_or_default();
     let held = held(now, measure);
     let (at, before) = (value(now), value(opened));
-    let name = if measure == Measure::LongestSentence { "words in a sentence" } else { measure.name() };
     Gauge {
         name: "length",
-        value: format!("{} {name}", trimmed(at, 0)),
+        value: format!("{}{behind}", counted(at as usize, noun)),
         limit: limit(held, Some(at), signs),
         outside: outside_by(at, held, 0),
         change: change(at - before, 0, signs),
@@ -102,7 +104,11 @@ fn length(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
 fn level(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     let held = held(now, Measure::Level);
     let Some(headline) = &now.level.headline else {
-        let value = if now.length.words == 0 { "no words yet" } else { "no measure" };
+        let value = match now.length.words {
+            0 => "no words yet",
+            _ if now.level.is_too_short() => "too few words",
+            _ => "no measure",
+        };
         return Gauge {
             name: "level",
             value: value.to_owned(),
@@ -170,7 +176,7 @@ fn fit(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     Gauge {
         name: "fit",
         value,
-        limit: format!("{} fit", counted(cast.lines_available, "line")),
+        limit: format!("{} {}", counted(cast.lines_available, "line"), agrees(cast.lines_available, "fits", "fit")),
         outside,
         change: change(balance(now) - balance(opened), 0, signs),
         scale: Scale::Room { used: cast.lines, available: cast.lines_available },

@@ -3,6 +3,7 @@
 use super::sheet::Sheet;
 use super::visible::visible;
 use super::words::{counted, estimate, joined, style_missing};
+use crate::nouns::{agrees, in_number};
 use crate::report::comparison::{Comparison, Row, RowSubject, Value};
 use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
 use crate::report::effects::{Effects, Figures};
@@ -116,7 +117,8 @@ pub fn limit(row: &Row) -> String {
 /// A value as it is shown.
 pub fn shown(value: Value) -> String {
     match value {
-        Value::Number(None) | Value::Level(None) => "none".to_owned(),
+        Value::Number(None) => "none".to_owned(),
+        Value::Level(None) => "not told".to_owned(),
         Value::Number(Some(number)) => trimmed(number, 1),
         Value::Level(Some((grade, low, high))) if low == high => format!("{} ({low})", trimmed(grade, 1)),
         Value::Level(Some((grade, low, high))) => format!("{} ({low}-{high})", trimmed(grade, 1)),
@@ -335,10 +337,11 @@ pub fn turns(effects: &Effects) -> Vec<String> {
     }
     let alone = effects.enough_alone();
     if !alone.is_empty() {
-        let (noun, verb) = if alone.len() == 1 { ("Change", "makes") } else { ("Changes", "each make") };
         sentences.push(format!(
-            "{noun} {} {verb} draft 1 {} without any other.",
+            "{} {} {} draft 1 {} without any other.",
+            in_number(alone.len(), "Change"),
             numbers(&alone),
+            agrees(alone.len(), "makes", "each make"),
             became(!effects.first.fits)
         ));
     }

@@ -3,6 +3,7 @@
 use super::sheet::Sheet;
 use super::visible::visible;
 use super::words::counted;
+use crate::nouns::some_of;
 use crate::report::kept::{KeptFigures, Record};
 use crate::units::trimmed;
 
@@ -17,21 +18,13 @@ pub struct Copy {
 /// A list of copies, the oldest first.
 pub fn list(draft: &str, copies: &[Copy], columns: usize) -> String {
     let mut sheet = Sheet::new(columns);
-    sheet.indented(&format!("{}: {} kept", visible(draft), counted_copies(copies.len())), 2);
+    sheet.indented(&format!("{}: {} kept", visible(draft), counted(copies.len(), "copy")), 2);
     for copy in copies {
         sheet.line(String::new());
         sheet.indented(&format!("  {}", visible(&copy.path)), 4);
         sheet.indented(&format!("    {}", told(&copy.record)), 4);
     }
     sheet.text()
-}
-
-fn counted_copies(count: usize) -> String {
-    match count {
-        0 => "no copy".to_owned(),
-        1 => "1 copy".to_owned(),
-        more => format!("{more} copies"),
-    }
 }
 
 /// When and under which name a copy was kept, and what was measured.
@@ -50,11 +43,10 @@ pub fn figures(figures: &KeptFigures) -> String {
     let size =
         figures.largest_size.map_or("no size fits".to_owned(), |size| format!("largest size {} pt", trimmed(size, 1)));
     format!(
-        "{}, {}, {level}{} of {} terms, {}, {size}",
+        "{}, {}, {level}{}, {}, {size}",
         counted(figures.words, "word"),
         counted(figures.letters, "letter"),
-        figures.terms_covered,
-        figures.terms_wanted,
+        some_of(figures.terms_covered, figures.terms_wanted, "term"),
         fit(figures)
     )
 }
@@ -109,7 +101,7 @@ pub fn history(draft: &str, copies: &[Copy], columns: usize) -> String {
     let left_out = copies.len() - shown.len();
     sheet.indented(&format!("{}: the oldest copy on the left, the present draft on the right", visible(draft)), 2);
     if left_out > 0 {
-        sheet.indented(&format!("({} before these left out)", counted_copies(left_out)), 2);
+        sheet.indented(&format!("({} before these left out)", counted(left_out, "copy")), 2);
     }
     sheet.line(String::new());
     for series in series(shown) {

@@ -10,10 +10,12 @@ use super::sheet::Sheet;
 use super::visible::visible;
 use super::words::{counted, times};
 use crate::draft;
+use crate::nouns::agrees;
 use crate::report::levels::{Levels, Section};
 use crate::text::counts::Count;
 use crate::text::drivers::{HardSentence, UnfamiliarWord};
-use crate::text::headline::Headline;
+use crate::text::formula::Scale;
+use crate::text::headline::{Headline, LEAST_WORDS};
 use crate::text::level::{GuessedWord, Level, List, Score, WhyNot};
 use crate::text::lists;
 use crate::units::trimmed;
@@ -24,9 +26,11 @@ pub(super) const SCHEMA: &str = "blurbwright-level-1";
 /// Reading level.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct LevelJson {
-    /// The one measure that suits the readers' age, as a band; null without words, without its list, or in a language that
-    /// has none.
+    /// The one measure that suits the readers' age, as a band; null of fewer than 20 words, which are too few to tell,
+    /// without its list, or in a language that has none.
     pub headline: Option<HeadlineJson>,
+    /// Why there is no headline, in plain words; null where there is one. `scores` has the bare figures of any length.
+    pub why_no_headline: Option<String>,
     /// Published measures by name; null where one has no value for this text, and left out where it is of another language.
     pub scores: BTreeMap<&'static str, Option<f64>>,
     /// The same measures with what is known of each.
@@ -67,9 +71,9 @@ pub struct MeasureJson {
     pub name: &'static str,
     /// Its value; null where it has none.
     pub value: Option<f64>,
-    /// The standard deviation between passages of this length; null where it was not measured.
+    /// The standard deviation between passages of this length; null where it was not measured, and of fewer than 20 words.
     pub spread: Option<f64>,
-    /// The value in the words of the measure's own table; null where it has none.
+    /// The value in the words of the measure's own table; null where it has none, and of fewer than 20 words.
     pub reading: Option<&'static str>,
     /// Whether the value says something about this text.
     pub applies: bool,
@@ -128,6 +132,7 @@ impl LevelJson {
         let score = |score: &Score| (score.formula.facts().key, score.value.map(rounded));
         Self {
             headline: level.headline.as_ref().map(HeadlineJson::of),
+            why_no_headline: level.headline.is_none().then(|| untold(level)),
             scores: level.scores.iter().map(score).collect(),
             measures: level.scores.iter().map(MeasureJson::of).collect(),
             counts: Count::ALL.iter().map(|count| (count.key(), level.counts.of(*count))).collect(),
@@ -232,15 +237,27 @@ pub fn json(levels: &Levels, path: &str, style: Style) -> String {
 /// How many unfamiliar words a page lists; the JSON has them all.
 const MOST_WORDS: usize = 40;
 
-/// The page about one text, its last line ended.
-pub fn written(levels: &Levels, path: &str, source: &str, columns: usize) -> String {
+/// The page about one text, its last line ended. Where it is asked for, each measure tells how it counts.
+pub fn written(levels: &Levels, path: &str, source: &str, is_counted: bool, columns: usize) -> String {
     let mut sheet = Sheet::new(columns);
     sheet.line(format!("{}: reading level", visible(path)));
     sheet.line(String::new());
     first(&mut sheet, &levels.whole);
     drivers(&mut sheet, &levels.whole, source);
-    measures(&mut sheet, &levels.whole);
+    if is_counted {
+        counted_measures(&mut sheet, &levels.whole)
+    } else {
+        others(&mut sheet, &levels.whole)
+    }
     sections(&mut sheet, levels, source);
+    sheet.text()
+}
+
+/// Where the rules are, as the line below all pages.
+pub fn where_counted(columns: usize) -> String {
+    let mut sheet = Sheet::new(columns);
+    sheet.line(String::new());
+    sheet.indented("`blurbwright level --counted` says how each measure counts, and from what.", 0);
     sheet.text()
 }
 
@@ -252,14 +269,7 @@ pub(super) fn first(sheet: &mut Sheet, level: &Level) {
             let facts = headline.measure.facts();
             sheet.labelled("", &format!("by {}, which suits the readers and the copy ({})", facts.name, facts.source));
         }
-        None if level.counts.of(Count::Words) == 0 => sheet.labelled("Level", "there are no words to measure"),
-        None if level.missing_lists().next().is_some() => {
-            sheet.labelled(
-                "Level",
-                "not told, since the measure that suits the readers stands on a list that is missing",
-            );
-        }
-        None => sheet.labelled("Level", "no measure with a known band suits this text"),
+        None => sheet.labelled("Level", &untold(level)),
     }
     for missing in level.missing_lists() {
         let without = match missing {
@@ -279,6 +289,22 @@ pub(super) fn first(sheet: &mut Sheet, level: &Level) {
     sheet.labelled("", "A rough guide for the copy, not for the book, and no judgement of a reader.");
 }
 
+/// Why there is no level to tell.
+fn untold(level: &Level) -> String {
+    let words = level.counts.of(Count::Words);
+    if words == 0 {
+        return "there are no words to measure".to_owned();
+    }
+    if level.missing_lists().next().is_some() {
+        return "not told, since the measure that suits the readers stands on a list that is missing".to_owned();
+    }
+    if level.is_too_short() {
+        let are = agrees(words, "is", "are");
+        return format!("{} {are} too few to tell a level from; it takes {LEAST_WORDS}", counted(words, "word"));
+    }
+    "no measure with a known band suits this text".to_owned()
+}
+
 /// What the program does without a list that was taken away; none where a measure tells that itself.
 fn without(file: &str) -> Option<&'static str> {
     Some(match file {
@@ -295,67 +321,122 @@ fn without(file: &str) -> Option<&'static str> {
     })
 }
 
-/// What drives the level.
+/// What drives the level; nothing where none is told.
 fn drivers(sheet: &mut Sheet, level: &Level, source: &str) {
+    let Some(headline) = &level.headline else { return };
     sheet.line(String::new());
-    let mut label = "Drivers";
-    for sentence in &level.hardest_sentences {
+    let facts = headline.measure.facts();
+    let easier = match facts.scale {
+        Scale::Ease => "higher",
+        Scale::Grade | Scale::Hardness => "lower",
+    };
+    let now = format!("{} is {} now; a {easier} figure is easier to read.", facts.name, trimmed(headline.value, 2));
+    sheet.labelled("Drivers", &now);
+    hard_sentences(sheet, &level.hardest_sentences, source);
+    unfamiliar_words(sheet, &level.unfamiliar, source);
+    if level.hardest_sentences.is_empty() && level.unfamiliar.is_empty() {
+        sheet.labelled("", "No sentence and no word stands out.");
+    }
+}
+
+/// The sentences that cost most. Whichever is parted in two, the measure is the same then.
+fn hard_sentences(sheet: &mut Sheet, sentences: &[HardSentence], source: &str) {
+    let Some(first) = sentences.first() else { return };
+    let costliest = agrees(sentences.len(), "This one costs", "These cost");
+    let parted = trimmed(first.split, 2);
+    sheet.labelled("", &format!("A sentence parted in two would make it {parted}. {costliest} most:"));
+    for sentence in sentences {
         let (line, _) = draft::place(source, sentence.span.start);
         let words = source.get(sentence.span.start..sentence.span.end).unwrap_or_default();
-        sheet.labelled(
-            label,
-            &format!(
-                "line {line}, {}: costs {}; parted in two, the measure would be {}: {}",
-                counted(sentence.words, "word"),
-                trimmed(sentence.cost, 2),
-                trimmed(sentence.split, 2),
-                visible(&words.split_whitespace().collect::<Vec<_>>().join(" "))
-            ),
-        );
+        let than = if sentence.without.is_some() { "without it" } else { "parted in two" };
+        sheet.item(&format!(
+            "line {line}, {}, {} harder than {than}: {}",
+            counted(sentence.words, "word"),
+            trimmed(sentence.cost, 2),
+            visible(&words.split_whitespace().collect::<Vec<_>>().join(" "))
+        ));
+    }
+}
+
+/// The words outside the measure's list, each with what a familiar one would make of it where that is not the same for all.
+fn unfamiliar_words(sheet: &mut Sheet, words: &[UnfamiliarWord], source: &str) {
+    let Some(first) = words.first() else { return };
+    let made = |word: &UnfamiliarWord| trimmed(word.replaced, 2);
+    let are_alike = words.iter().all(|word| made(word) == made(first));
+    let told = |word: &UnfamiliarWord| {
+        let (line, _) = draft::place(source, word.span.start);
+        let often = if word.times > 1 { format!(", {}", times(word.times)) } else { String::new() };
+        let makes = if are_alike { String::new() } else { format!(" {}", made(word)) };
+        format!("{} (line {line}{often}){makes}", visible(&word.word))
+    };
+    let listed: Vec<String> = words.iter().take(MOST_WORDS).map(told).collect();
+    let more = words.len() - listed.len();
+    let rest = if more > 0 { format!(", and {}", counted(more, "more word")) } else { String::new() };
+    let would = if are_alike {
+        format!(
+            "A familiar word in the place of {} would make it {}",
+            agrees(words.len(), "this one", "one of these"),
+            made(first)
+        )
+    } else {
+        "A familiar word in its place would make it what stands behind each of these".to_owned()
+    };
+    sheet.labelled("", &format!("{would}: {}{rest}", listed.join(", ")));
+}
+
+/// Every measure but the one that is told first, in a line; none of so few words that no figure says anything.
+fn others(sheet: &mut Sheet, level: &Level) {
+    if level.is_too_short() || level.counts.of(Count::Words) == 0 {
+        return;
+    }
+    sheet.line(String::new());
+    let first = level.headline.as_ref().map(|headline| headline.measure);
+    let mut label = if first.is_some() { "Others" } else { "Measures" };
+    for score in level.scores.iter().filter(|score| Some(score.formula) != first) {
+        sheet.labelled(label, &format!("{}: {}", score.formula.facts().name, in_short(score)));
         label = "";
     }
-    let words: Vec<String> = level.unfamiliar.iter().take(MOST_WORDS).map(|word| unfamiliar(word, source)).collect();
-    if !words.is_empty() {
-        let more = level.unfamiliar.len() - words.len();
-        let rest = if more > 0 { format!(", and {}", counted(more, "more word")) } else { String::new() };
-        let list = words.join(", ");
-        let now = level
-            .headline
-            .as_ref()
-            .map_or(String::new(), |headline| format!(" {} now and", trimmed(headline.value, 2)));
-        sheet.labelled(
-            label,
-            &format!(
-                "words outside its list; the measure is{now}, with a familiar word in the place of one: {list}{rest}"
-            ),
-        );
-    } else if level.hardest_sentences.is_empty() {
-        let says = if level.headline.is_some() { "nothing stands out" } else { "not told without that measure" };
-        sheet.labelled(label, says);
+}
+
+/// The value of a measure in a few words; where it says nothing of this text, what the measure is for.
+fn in_short(score: &Score) -> String {
+    let Some(value) = score.value else {
+        return match score.why_not {
+            Some(WhyNot::Language(language)) => format!("no value; made for {}", language.name()),
+            Some(WhyNot::NoList(_)) => "no value; its list is missing".to_owned(),
+            _ => "no value".to_owned(),
+        };
+    };
+    let value = trimmed(value, 2);
+    match score.why_not {
+        None => format!("{value}{}", reading_and_spread(score)),
+        Some(WhyNot::Words { needed, .. }) => format!("{value}, but it needs {}", counted(needed, "word")),
+        Some(WhyNot::Sentences { needed, .. }) => format!("{value}, but it needs {}", counted(needed, "sentence")),
+        Some(WhyNot::Readers { first, last } | WhyNot::Grades { first, last }) => {
+            format!("{value}, but made for grades {first} to {last}")
+        }
+        Some(reason) => format!("{value}, but {reason}"),
     }
 }
 
-/// `stairs (line 3, twice) 2.88`.
-fn unfamiliar(word: &UnfamiliarWord, source: &str) -> String {
-    let (line, _) = draft::place(source, word.span.start);
-    let often = if word.times > 1 { format!(", {}", times(word.times)) } else { String::new() };
-    format!("{} (line {line}{often}) {}", visible(&word.word), trimmed(word.replaced, 2))
+fn reading_and_spread(score: &Score) -> String {
+    let reading = score.reading().map_or(String::new(), |reading| format!(" ({reading})"));
+    let spread = score.spread.map_or(String::new(), |spread| format!(", give or take {}", trimmed(spread, 1)));
+    format!("{reading}{spread}")
 }
 
-/// Every measure, those that do not apply included.
-fn measures(sheet: &mut Sheet, level: &Level) {
+/// Every measure with what it counted and how, those that do not apply included.
+fn counted_measures(sheet: &mut Sheet, level: &Level) {
     sheet.line(String::new());
     let mut label = "Measures";
     for score in &level.scores {
         let facts = score.formula.facts();
         let value = score.value.map_or("no value".to_owned(), |value| trimmed(value, 2));
-        let reading = score.reading().map_or(String::new(), |reading| format!(" ({reading})"));
-        let spread = score.spread.map_or(String::new(), |spread| format!(", give or take {}", trimmed(spread, 1)));
         let validity = score.why_not.map_or(String::new(), |reason| format!("; does not apply: {reason}"));
-        sheet.labelled(label, &format!("{}: {value}{reading}{spread}{validity}", facts.name));
+        sheet.labelled(label, &format!("{}: {value}{}{validity}", facts.name, reading_and_spread(score)));
         let counts = score.counts(&level.counts);
-        let counts: Vec<String> = counts.iter().map(|(count, number)| format!("{} {number}", count.name())).collect();
-        sheet.labelled("", &format!("  from {}. {} {}", counts.join(", "), facts.counting, facts.source));
+        let counts: Vec<String> = counts.iter().map(|(count, number)| format!("{}: {number}", count.name())).collect();
+        sheet.labelled("", &format!("  from {}. {} {}", counts.join("; "), facts.counting, facts.source));
         label = "";
     }
 }
@@ -368,10 +449,12 @@ fn sections(sheet: &mut Sheet, levels: &Levels, source: &str) {
     let mut label = "Sections";
     for section in &levels.sections {
         let (line, _) = draft::place(source, section.span.start);
-        let words = counted(section.level.counts.of(Count::Words), "word");
-        let level =
-            section.level.headline.as_ref().map_or_else(|| "no measure suits it".to_owned(), Headline::sentence);
-        sheet.labelled(label, &format!("{}, line {line}, {words}: {level}", visible(&section.name)));
+        let words = section.level.counts.of(Count::Words);
+        let level = match &section.level.headline {
+            Some(headline) => format!("{}: {}", counted(words, "word"), headline.sentence()),
+            None => untold(&section.level),
+        };
+        sheet.labelled(label, &format!("{}, line {line}, {level}", visible(&section.name)));
         label = "";
     }
 }

@@ -3,8 +3,9 @@
 use super::sheet::{LABEL, Sheet};
 use super::terms_data::{Source, Told};
 use super::visible::visible;
-use super::words::{counted, joined, times};
+use super::words::{carried, counted, joined, times};
 use crate::draft::Span;
+use crate::nouns::in_number;
 use crate::report::terms::{Standing, Terms};
 use crate::text::borrowed::{Borrowed, Taken};
 use crate::text::coverage::{Coverage, Item};
@@ -63,7 +64,11 @@ struct Page<'a> {
 impl Page<'_> {
     fn terms(&mut self, terms: &Terms) {
         let coverage = &terms.coverage;
-        self.sheet.labelled("Terms", &summary(coverage.covered(), coverage.wanted()));
+        let summary = match coverage.wanted() {
+            0 => "the brief wants none".to_owned(),
+            wanted => carried(coverage.covered(), wanted),
+        };
+        self.sheet.labelled("Terms", &summary);
         for (item, near) in coverage.items.iter().zip(&terms.near) {
             self.sheet.line(String::new());
             self.sheet.labelled("", &heading(item));
@@ -178,18 +183,6 @@ impl Page<'_> {
     }
 }
 
-/// How many of the wanted terms stand in the copy.
-fn summary(covered: usize, wanted: usize) -> String {
-    match (covered, wanted) {
-        (_, 0) => "the brief wants none".to_owned(),
-        (0, 1) => "the one wanted term does not stand in the copy".to_owned(),
-        (_, 1) => "the one wanted term stands in the copy".to_owned(),
-        (0, _) => format!("none of {wanted} wanted terms stands in the copy"),
-        (1, _) => format!("1 of {wanted} wanted terms stands in the copy"),
-        _ => format!("{covered} of {wanted} wanted terms stand in the copy"),
-    }
-}
-
 /// `lighthouse, which must be there: twice`.
 fn heading(item: &Item) -> String {
     let term = visible(&item.term.term);
@@ -209,8 +202,7 @@ fn at(source: Source, span: Span) -> String {
 fn lines(spans: &[Span], source: Source) -> String {
     let mut lines: Vec<usize> = spans.iter().map(|span| source.lines.place(span.start).0).collect();
     lines.dedup();
-    let word = if lines.len() == 1 { "line" } else { "lines" };
-    format!("{word} {}", joined(lines.iter().map(usize::to_string).collect()))
+    format!("{} {}", in_number(lines.len(), "line"), joined(lines.iter().map(usize::to_string).collect()))
 }
 
 /// A stretch of a file in square brackets, with some words of its paragraph on either side, on one line and without markup.

@@ -4,7 +4,7 @@ use super::findings;
 use super::level;
 use super::sheet::{LABEL, Sheet};
 use super::visible::visible;
-use super::words::{self, counted, joined, limit_of, seconds, told};
+use super::words::{self, carried, counted, joined, limit_of, seconds, told};
 use crate::brief::limits::Measure;
 use crate::draft::{Note, Places};
 use crate::report::Report;
@@ -37,6 +37,13 @@ pub fn written(report: &Report, page: &Page<'_>) -> String {
     sheet.fit(report);
     sheet.setting(report);
     sheet.notes(report, page.source);
+    sheet.text()
+}
+
+/// Where the rules are, as the line below all pages.
+pub fn where_counted(columns: usize) -> String {
+    let mut sheet = Sheet::new(columns);
+    sheet.indented("`blurbwright measure --counted` says how everything is counted.", 0);
     sheet.text()
 }
 
@@ -125,7 +132,7 @@ impl Sheet {
             let list = joined(guessed.collect());
             self.labelled(
                 "",
-                &format!("syllables guessed, since no list has the word: {list}; a name's can be set in the brief"),
+                &format!("syllables guessed of words that no list has: {list}; a name's can be set in the brief"),
             );
         }
         self.labelled("", "`blurbwright level` has every measure, and what drives it.");
@@ -137,10 +144,7 @@ impl Sheet {
         if coverage.wanted() == 0 && coverage.avoid.is_empty() {
             self.labelled("Terms", "the brief names none");
         } else {
-            self.labelled(
-                "Terms",
-                &format!("{} of {} wanted terms stand in the copy", coverage.covered(), coverage.wanted()),
-            );
+            self.labelled("Terms", &carried(coverage.covered(), coverage.wanted()));
         }
         for item in &coverage.items {
             self.item(&term_line(item));
@@ -250,7 +254,7 @@ fn term_line(item: &Item) -> String {
     let place = item.first_in.map_or(String::new(), |place| format!(", first in {}", words::place(place)));
     let limit = match (item.is_missed(), item.is_overdone(), item.term.at_most) {
         (true, _, _) => ", and it must be there".to_owned(),
-        (_, true, Some(most)) => format!(", and at most {most} were asked for"),
+        (_, true, Some(most)) => format!(", which is more often than at most {}", words::times(most as usize)),
         _ => String::new(),
     };
     if item.is_present() {

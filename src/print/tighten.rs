@@ -6,6 +6,7 @@ use super::sizes::write_price;
 use super::visible::visible;
 use super::words::{counted, estimate, joined, style_missing, told};
 use crate::draft::{Draft, Places};
+use crate::nouns::agrees;
 use crate::report::cuts::{CutPrice, PricedCut};
 use crate::report::tighten::{Tighten, wording};
 use crate::report::{Report, Verdict};
@@ -49,15 +50,10 @@ pub fn written(page: &Page<'_>, columns: usize) -> String {
     let standing = page.tighten.standing;
     if standing > 0 {
         sheet.line(String::new());
-        let verb = if standing == 1 { "stands" } else { "stand" };
-        sheet.indented(&format!("{} {verb} as you asked (stet.yaml).", queries(standing)), 0);
+        let verb = agrees(standing, "stands", "stand");
+        sheet.indented(&format!("{} {verb} as you asked (stet.yaml).", counted(standing, "query")), 0);
     }
     sheet.text()
-}
-
-/// `1 query`, `2 queries`.
-fn queries(count: usize) -> String {
-    if count == 1 { "1 query".to_owned() } else { format!("{count} queries") }
 }
 
 /// The number under which a cut is asked for: its query's, and a letter for each wording but the first.
@@ -104,7 +100,7 @@ impl Page<'_> {
         }
         let count = counted(plan.cuts.len(), "cut");
         let goal = Goal::of(&self.report.verdict);
-        let come = if plan.cuts.len() == 1 { "comes" } else { "come" };
+        let come = agrees(plan.cuts.len(), "comes", "come");
         let said = match (plan.cuts.is_empty(), plan.reaches) {
             (_, true) if !plan.all_tried => format!(
                 "{count} {}; there are too many choices to try each, so fewer might do:",

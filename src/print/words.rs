@@ -4,6 +4,7 @@ use super::visible::visible;
 use crate::brief::limits::Measure;
 use crate::brief::typography::{StandIn, Weight};
 use crate::draft::Emphasis;
+use crate::nouns::{agrees, some_of};
 use crate::report::Report;
 use crate::report::fit::{Fit, MissingStyle, StoodIn};
 use crate::report::verdict::{Check, Subject, Verdict};
@@ -11,15 +12,23 @@ use crate::setting::stretch::MOST_OFF;
 use crate::text::coverage::Place;
 use crate::units::trimmed;
 
-/// `1 line`, `3 lines`.
-pub fn counted(count: usize, thing: &str) -> String {
-    let ending = if count == 1 { "" } else { "s" };
-    format!("{count} {thing}{ending}")
+pub use crate::nouns::counted;
+
+/// How many of the wanted terms stand in the copy, of which there is one at least.
+pub(super) fn carried(covered: usize, wanted: usize) -> String {
+    let stand = agrees(covered, "stands", "stand");
+    match (covered, wanted) {
+        (0, 1) => "the one wanted term does not stand in the copy".to_owned(),
+        (_, 1) => "the one wanted term stands in the copy".to_owned(),
+        (0, _) => format!("none of {} stands in the copy", counted(wanted, "wanted term")),
+        _ => format!("{} {stand} in the copy", some_of(covered, wanted, "wanted term")),
+    }
 }
 
-/// `once`, `twice`, `3 times`.
+/// `never`, `once`, `twice`, `3 times`.
 pub(super) fn times(count: usize) -> String {
     match count {
+        0 => "never".to_owned(),
         1 => "once".to_owned(),
         2 => "twice".to_owned(),
         _ => format!("{count} times"),
@@ -152,7 +161,7 @@ fn times_of(check: &Check) -> String {
 
 fn holds(check: &Check) -> String {
     let lines = check.value.unwrap_or_default() as usize;
-    format!("{} {}", counted(lines, "line"), if lines == 1 { "holds" } else { "hold" })
+    format!("{} {}", counted(lines, "line"), agrees(lines, "holds", "hold"))
 }
 
 /// `4 words (25 letters)`: the one way in which copy is told that is over, or has room, or can go.
@@ -162,7 +171,7 @@ pub fn amount(words: usize, letters: usize) -> String {
 
 fn over(report: &Report) -> String {
     let fit = &report.fit;
-    let verb = if fit.castoff.lines_over == 1 { "is" } else { "are" };
+    let verb = agrees(fit.castoff.lines_over, "is", "are");
     let copy = amount(fit.words_over, fit.letters_over);
     format!("{} {verb} over: {copy} too many at this size", counted(fit.castoff.lines_over, "line"))
 }

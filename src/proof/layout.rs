@@ -4,6 +4,7 @@ use super::shapes;
 use super::sheet::{Ink, Mark, Sheet, Stroke};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
+use crate::nouns::{agrees, counted};
 use crate::report::Drawing;
 use crate::report::drawing::{Frame, Line, Part};
 use crate::setting::Faces;
@@ -218,7 +219,8 @@ impl<'a, 'p> Bench<'a, 'p> {
             );
         }
         if drawn < lines.len() {
-            let words = format!("and {} more lines that are over", lines.len() - drawn);
+            let more = lines.len() - drawn;
+            let words = format!("and {} that {} over", counted(more, "more line"), agrees(more, "is", "are"));
             foot += Length::pt(12.0);
             let whole = Rect { width: self.sheet.size.width, ..Rect::default() };
             self.words_in(&whole, &words, Side::Middle, foot, Ink::Accent);

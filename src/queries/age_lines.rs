@@ -54,7 +54,7 @@ fn against_level(reading: &Reading<'_>, ages: Ages) -> Option<String> {
     let grade = oldest.saturating_sub(AGE_BEFORE_GRADE_1).max(1);
     (headline.low > grade).then(|| {
         format!(
-            "a reader of {oldest} reads at about grade {grade}, and the blurb is at grade {} even at the low end of its band",
+            "a reader of {oldest} reads at about grade {grade}, and the blurb is at grade {} at the least",
             headline.low
         )
     })

@@ -15,7 +15,7 @@ pub(super) fn double_spaces(_: Language, number: usize, block: &Block, queries: 
         queries.push(Query {
             rule: Rule::DoubleSpace,
             block: number,
-            says: "one blank is enough; more are seen as a hole in the line".to_owned(),
+            says: "one space is enough; more are seen as a hole in the line".to_owned(),
             cuts: vec![Cut { range: range.start + 1..range.end, wording: String::new() }],
             range,
         });

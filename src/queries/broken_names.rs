@@ -28,7 +28,7 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
             rule: Rule::BrokenName,
             block: line.paragraph,
             says: format!(
-                "“{}” is divided over two lines; a blank that does not break keeps it whole",
+                "“{}” is divided over two lines; a no-break space between its words keeps them on one",
                 &text[name.clone()]
             ),
             cuts: vec![Cut { range: blank, wording: NO_BREAK.to_owned() }],

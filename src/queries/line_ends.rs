@@ -5,6 +5,7 @@
 
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
+use crate::nouns::counted;
 use crate::setting::SetLine;
 use crate::setting::findings::{self, Uneven};
 
@@ -12,10 +13,10 @@ use crate::setting::findings::{self, Uneven};
 pub(super) fn runts(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     for runt in findings::runts(reading.setting, reading.draft, &reading.brief.typography) {
         let line = &reading.setting.lines[runt.line];
-        let letters = if runt.letters == 1 { "letter" } else { "letters" };
         let says = format!(
-            "the paragraph's last line is one word of {} {letters}, {} % of its measure; it takes a whole line for itself",
-            runt.letters, runt.percent
+            "the paragraph's last line is one word of {}, {} % of its measure; it takes a whole line for itself",
+            counted(runt.letters, "letter"),
+            runt.percent
         );
         queries.push(query(Rule::Runt, line, line.text.clone(), says));
     }

@@ -10,6 +10,7 @@ use crate::brief::book::Kind;
 use crate::brief::limits::Measure;
 use crate::brief::queries::Rule;
 use crate::brief::usual::usual_for;
+use crate::nouns::counted;
 use crate::text::verse;
 
 /// How far over a usual limit a sentence may be.
@@ -40,7 +41,8 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
                 block: sentence.block,
                 range: sentence.range.clone(),
                 says: format!(
-                    "this sentence has {words} words, and {asked}; read aloud, its start is forgotten by its end"
+                    "this sentence has {}, and {asked}; read aloud, its start is forgotten by its end",
+                    counted(words, "word")
                 ),
                 cuts: Vec::new(),
             });

@@ -94,7 +94,7 @@ pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Q
         block: third.block,
         range: third.first.clone(),
         says: format!(
-            "{} people are named here: {}; a reader of a back cover holds one or two",
+            "{} people are named here: {}; a reader of a back cover keeps one or two in mind",
             people.len(),
             listed(&people)
         ),

@@ -9,6 +9,7 @@ use super::prose::{OwnCopy, Prose};
 use super::telling::Told;
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
+use crate::nouns::{agrees, counted};
 use crate::text::language::Language;
 
 const NARRATOR: [&str; 11] = ["i", "i'm", "i've", "i'll", "me", "my", "we", "we're", "we'll", "us", "our"];
@@ -71,9 +72,11 @@ pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Q
         rule: Rule::MixedPerson,
         block: prose.number,
         says: format!(
-            "“{}” brings in a narrator, where {hero} sentences tell of somebody else and the reader is “you”; two persons are \
+            "“{}” brings in a narrator, where {} {} of somebody else and the reader is “you”; two persons are \
              enough",
-            &prose.text()[range.clone()]
+            &prose.text()[range.clone()],
+            counted(hero, "sentence"),
+            agrees(hero, "tells", "tell")
         ),
         range,
         cuts: Vec::new(),

@@ -12,6 +12,7 @@ use super::telling::{self, Told, ToldWord};
 use super::verbs::{Tense, tense};
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
+use crate::nouns::agrees;
 use crate::text::language::Language;
 
 /// Clear verbs that each tense must have.
@@ -86,9 +87,11 @@ pub(super) fn find<'a>(reading: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mu
         block: prose.number,
         range: (*range).clone(),
         says: format!(
-            "“{}” is {name}, and of the verbs whose tense is clear {present} are present and {past} past; a change without \
-             reason reads as a slip",
-            &prose.text()[(*range).clone()]
+            "“{}” is {name}, and of the verbs whose tense is clear {present} {} present and {past} {} past; a change \
+             without reason reads as a slip",
+            &prose.text()[(*range).clone()],
+            agrees(present, "is", "are"),
+            agrees(past, "is", "are")
         ),
         cuts: Vec::new(),
     });

@@ -18,7 +18,7 @@ pub struct Levels {
 /// The reading level of a part of a text.
 #[derive(Debug, Clone)]
 pub struct Section {
-    /// Its heading; `section 2` where it has none.
+    /// Its heading; `Section 2` where it has none.
     pub name: String,
     /// Where it stands in the file.
     pub span: Span,
@@ -37,7 +37,7 @@ impl Levels {
             let draft = Draft { blocks: blocks.to_vec(), ..Draft::default() };
             let heading = draft.blocks_of(BlockKind::Headline).next().map(|block| block.text().to_owned());
             let span = draft.blocks.first().map_or(Span { start: 0, end: 0 }, Block::whole_span);
-            let name = heading.unwrap_or_else(|| format!("section {}", index + 1));
+            let name = heading.unwrap_or_else(|| format!("Section {}", index + 1));
             Section { name, span, level: measure(&draft) }
         };
         Self { whole: measure(draft), sections: sections.into_iter().enumerate().map(section).collect() }

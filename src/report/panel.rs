@@ -102,18 +102,18 @@ fn is_for_barcode(keep_out: &KeepOut) -> bool {
 }
 
 fn barcode_note(keep_out: &KeepOut) -> String {
+    let name = format!("the box \"{}\"", keep_out.name);
     let room = Size { width: keep_out.rect.width, height: keep_out.rect.height };
     let mm = |size: Size| format!("{} x {} mm", trimmed(size.width.to_mm(), 1), trimmed(size.height.to_mm(), 1));
     let up_to = |add_on| barcode::largest_percent(room, add_on).map(|percent| format!("up to {percent} %"));
     let Some(alone) = up_to(AddOn::None) else {
         let least = barcode::size(80.0, AddOn::None);
         return format!(
-            "{} is {}, too small for an EAN-13: the smallest allowed, at 80 %, needs {} with its quiet zones and the ISBN's line",
-            keep_out.name,
+            "{name} is {}, too small for an EAN-13: the smallest allowed, at 80 %, needs {} with its quiet zones and the ISBN's line",
             mm(room),
             mm(least)
         );
     };
     let price = up_to(AddOn::Price).unwrap_or_else(|| "not at all".to_owned());
-    format!("{} is {}: it holds an EAN-13 {alone}, with a price add-on {price}", keep_out.name, mm(room))
+    format!("{name} is {}: it holds an EAN-13 {alone}, with a price add-on {price}", mm(room))
 }

@@ -5,6 +5,7 @@
 //! it. The band reaches one standard deviation to either side, and no further than the measure.
 
 use crate::brief::book::Ages;
+use crate::nouns::counted;
 
 use super::counts::{Count, Counts};
 use super::dale_chall::GRADES;
@@ -16,6 +17,9 @@ use super::spread::Length;
 const OLDEST_FOR_SPACHE: u32 = 8;
 /// The last grade that Spache tells.
 const LAST_SPACHE_GRADE: u32 = 3;
+/// Fewer words are too few to tell a level from: at this length revised Spache is off by two grades either way, and it tells
+/// three grades in all.
+pub const LEAST_WORDS: usize = 20;
 /// The last grade that New Dale-Chall tells: 16 and above.
 const LAST_GRADE: u32 = 16;
 
@@ -58,16 +62,13 @@ impl Headline {
     /// The band in plain words, without a capital or a stop.
     pub fn sentence(&self) -> String {
         let (grades, way) = (grades(self.low, self.high, self.is_open), way(self.off));
-        format!("{grades}; at {} words this can be off by {way} either way", self.words)
+        format!("{grades}; at {} this can be off by {way} either way", counted(self.words, "word"))
     }
 
-    /// The headline of some counts; none without words, and in languages whose measures have no measured spread.
+    /// The headline of some counts; none of too few words, and in languages whose measures have no measured spread.
     pub(super) fn of(counts: &Counts, language: Language, readers: Ages) -> Option<Self> {
-        if language != Language::English {
-            return None;
-        }
         let words = counts.of(Count::Words);
-        let (measure, value) = measured(counts, readers)?;
+        let (measure, value) = measured(counts, language, readers).filter(|_| words >= LEAST_WORDS)?;
         let spread = Length::of(words)?.spread(measure)?;
         let (low, high, off, is_open) = match measure {
             Formula::NewDaleChallCloze => {
@@ -83,8 +84,12 @@ impl Headline {
     }
 }
 
-/// The measure that suits the readers and reaches the level of the copy, with its value.
-fn measured(counts: &Counts, readers: Ages) -> Option<(Formula, f64)> {
+/// The measure that suits the readers and reaches the level of the copy, with its value; none without words, and in other
+/// languages.
+pub(super) fn measured(counts: &Counts, language: Language, readers: Ages) -> Option<(Formula, f64)> {
+    if language != Language::English {
+        return None;
+    }
     let measure = measure_for(readers);
     let value = measure.facts().value(counts)?;
     if measure == Formula::SpacheRevised && whole_grade(value) > LAST_SPACHE_GRADE {
@@ -192,8 +197,18 @@ mod tests {
     }
 
     #[test]
+    fn a_few_words_have_none() {
+        let of = |words| {
+            let counts = Counts::default().with(Count::Words, words).with(Count::Sentences, 1);
+            Headline::of(&counts, Language::English, Ages { from: 4, to: Some(8) })
+        };
+        assert_eq!([0, 1, 3, 19].map(of), [const { None }; 4]);
+        assert!(of(20).is_some());
+    }
+
+    #[test]
     fn other_languages_have_none() {
-        let counts = Counts::default().with(Count::Words, 10).with(Count::Sentences, 1);
+        let counts = Counts::default().with(Count::Words, 30).with(Count::Sentences, 1);
         assert_eq!(Headline::of(&counts, Language::German, Ages::default()), None);
     }
 }

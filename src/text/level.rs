@@ -8,11 +8,12 @@ use std::fmt;
 
 use crate::brief::book::Ages;
 use crate::draft::Span;
+use crate::nouns::agrees;
 
 use super::Text;
 use super::counts::{Count, Counts};
 use super::drivers::{Drivers, HardSentence, UnfamiliarWord};
-use super::headline::Headline;
+use super::headline::{Headline, LEAST_WORDS, measured};
 use super::language::Language;
 use super::lexicon;
 use super::lists::Lists;
@@ -62,7 +63,8 @@ pub struct Score {
     pub formula: Formula,
     /// Its value, not rounded; none where the blurb has no words, is in another language, or the list is missing.
     pub value: Option<f64>,
-    /// The standard deviation of the value between passages of this length; none where it was not measured.
+    /// The standard deviation of the value between passages of this length; none where it was not measured, and of too few
+    /// words.
     pub spread: Option<f64>,
     /// Why the value says nothing about this text; none where it applies.
     pub why_not: Option<WhyNot>,
@@ -118,10 +120,18 @@ impl fmt::Display for WhyNot {
             Self::NoList(List::Spache) => {
                 f.write_str("this program was built without the Spache list (wordlists/spache.txt)")
             }
-            Self::Words { needed, found } => write!(f, "needs {needed} words, and there are {found}"),
-            Self::Sentences { needed, found } => write!(f, "needs {needed} sentences, and there are {found}"),
-            Self::Readers { first, last } => write!(f, "sound for grades {first} to {last}, the readers are in others"),
-            Self::Grades { first, last } => write!(f, "sound for grades {first} to {last}, the value is outside"),
+            Self::Words { needed, found } => {
+                write!(f, "needs {needed} words, and there {} {found}", agrees(*found, "is", "are"))
+            }
+            Self::Sentences { needed, found } => {
+                write!(f, "needs {needed} sentences, and there {} {found}", agrees(*found, "is", "are"))
+            }
+            Self::Readers { first, last } => {
+                write!(f, "made for grades {first} to {last}, and the readers are in others")
+            }
+            Self::Grades { first, last } => {
+                write!(f, "made for grades {first} to {last}, and the value is outside them")
+            }
         }
     }
 }
@@ -141,6 +151,13 @@ impl Level {
     /// The grade to hold against a limit: what the headline's measure has, of a band of grades the lowest.
     pub fn grade(&self) -> Option<f64> {
         self.headline.as_ref().map(Headline::grade)
+    }
+
+    /// Whether the copy has a measure that suits its readers, but too few words to tell a level from.
+    pub fn is_too_short(&self) -> bool {
+        let suits = [Formula::SpacheRevised, Formula::NewDaleChallCloze];
+        (1..LEAST_WORDS).contains(&self.counts.of(Count::Words))
+            && suits.iter().any(|formula| self.value(*formula).is_some())
     }
 
     /// The value of one formula; none where it has none for this blurb.
@@ -166,9 +183,10 @@ impl Score {
         self.why_not.is_none()
     }
 
-    /// The value in the words of the formula's own table, where it has one.
+    /// The value in the words of the formula's own table, where it has one, and there are words enough to tell it from.
     pub fn reading(&self) -> Option<&'static str> {
-        self.value.and_then(|value| self.formula.facts().reading(value))
+        let is_told = !matches!(self.why_not, Some(WhyNot::Words { found, .. }) if found < LEAST_WORDS);
+        self.value.filter(|_| is_told).and_then(|value| self.formula.facts().reading(value))
     }
 
     /// What the formula counted, in the order of its equation.
@@ -186,9 +204,12 @@ pub fn measure(text: &Text) -> Level {
 pub fn measure_with(text: &Text, lists: Lists) -> Level {
     let tally = Tally::of(text, lists);
     let Scores { headline, scores, counts } = Scores::of(&tally.whole, text, lists);
-    let drivers = headline.as_ref().and_then(|headline| Drivers::of(text, &tally, headline.measure.facts()));
+    let measure = measured(&counts, text.language, text.readers).map(|(measure, _)| measure.facts());
+    let drivers = measure.filter(|facts| is_listed(facts, lists)).and_then(|facts| Drivers::of(text, &tally, facts));
+    // What a sentence costs is no more to be told of a few words than the level itself.
+    let costs = drivers.as_ref().filter(|_| headline.is_some());
     Level {
-        hardest_sentences: drivers.as_ref().map(Drivers::hardest).unwrap_or_default(),
+        hardest_sentences: costs.map(Drivers::hardest).unwrap_or_default(),
         unfamiliar: drivers.as_ref().map(Drivers::unfamiliar).unwrap_or_default(),
         guessed: guessed(text),
         headline,
@@ -227,6 +248,7 @@ fn score(formula: Formula, counts: &Counts, length: Option<Length>, text: &Text,
     let facts = formula.facts();
     let is_for_text = facts.language.is_none_or(|language| language == text.language) && is_listed(facts, lists);
     let value = if is_for_text { facts.value(counts) } else { None };
+    let length = length.filter(|_| counts.of(Count::Words) >= LEAST_WORDS);
     let spread = value.and(length).and_then(|length| length.spread(formula));
     Score { formula, value, spread, why_not: why_not(facts, counts, value, text, lists) }
 }
@@ -248,6 +270,7 @@ fn why_not(facts: &Facts, counts: &Counts, value: Option<f64>, text: &Text, list
         Sample::Sentences(needed) if sentences < needed => {
             return Some(WhyNot::Sentences { needed, found: sentences });
         }
+        _ if words < LEAST_WORDS => return Some(WhyNot::Words { needed: LEAST_WORDS, found: words }),
         _ => {}
     }
     let (first, last) = facts.grades?;
@@ -365,7 +388,7 @@ mod tests {
 
     #[test]
     fn what_applies_to_a_picture_book() {
-        let draft = Draft::read("The dog ran to the house. The cat sat on the mat.");
+        let draft = Draft::read("The dog ran to the house. The cat sat on the mat. The dog saw the cat and ran out.");
         let readers = Ages { from: 4, to: Some(8) };
         let found = measure(&Text::read(&draft, &Book { readers, ..Book::default() }));
         let applying = found.scores.iter().filter(|score| score.applies()).map(|score| score.formula);
@@ -374,9 +397,9 @@ mod tests {
             [Formula::NewDaleChallCloze, Formula::Spache1953, Formula::SpacheRevised, Formula::Lix, Formula::Rix,]
         );
         let why = |formula| found.score(formula).unwrap().why_not.unwrap().to_string();
-        assert_eq!(why(Formula::Smog), "needs 30 sentences, and there are 2");
-        assert_eq!(why(Formula::Forcast), "needs 150 words, and there are 12");
-        assert_eq!(why(Formula::GunningFog), "sound for grades 6 to 17, the readers are in others");
+        assert_eq!(why(Formula::Smog), "needs 30 sentences, and there are 3");
+        assert_eq!(why(Formula::Forcast), "needs 150 words, and there are 20");
+        assert_eq!(why(Formula::GunningFog), "made for grades 6 to 17, and the readers are in others");
         assert_eq!(found.headline.unwrap().measure, Formula::SpacheRevised);
     }
 

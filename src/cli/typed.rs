@@ -1,0 +1,53 @@
+//! What was typed and cannot be done, in plain words: the messages of the library that reads it are for programmers.
+
+use clap::error::{ContextKind, ErrorKind};
+
+/// What is not right, and where the right form is told.
+pub(super) fn in_plain_words(error: &clap::Error) -> String {
+    let told = |kind| error.get(kind).map(ToString::to_string).unwrap_or_default();
+    let option = named(&told(ContextKind::InvalidArg));
+    let value = told(ContextKind::InvalidValue);
+    let meant = |kind| match told(kind) {
+        none if none.is_empty() => String::new(),
+        near => format!("; did you mean {near}?"),
+    };
+    let said = match error.kind() {
+        ErrorKind::InvalidSubcommand => {
+            let near = meant(ContextKind::SuggestedSubcommand);
+            format!("there is no command {}{near}", told(ContextKind::InvalidSubcommand))
+        }
+        ErrorKind::UnknownArgument => format!("{option} is not known here{}", meant(ContextKind::SuggestedArg)),
+        ErrorKind::InvalidValue if value.is_empty() => format!("{option} needs a word behind it"),
+        ErrorKind::InvalidValue => {
+            format!("{option}: \"{value}\" is not known; write one of {}", told(ContextKind::ValidValue))
+        }
+        ErrorKind::ValueValidation => {
+            let why = std::error::Error::source(error).map(ToString::to_string).unwrap_or_default();
+            format!("{option}: \"{value}\" cannot be used; {why}")
+        }
+        ErrorKind::ArgumentConflict => {
+            let other = named(&told(ContextKind::PriorArg));
+            format!("{option} and {other} do not go together; leave one of them out")
+        }
+        ErrorKind::MissingRequiredArgument => format!("{option} is missing"),
+        _ => error.to_string().lines().next().unwrap_or_default().trim_start_matches("error: ").to_owned(),
+    };
+    let stop = if said.ends_with('?') { "" } else { "." };
+    format!("{said}{stop} See `{} --help`", command(&told(ContextKind::Usage)))
+}
+
+/// An option or a value without the marks round its form: `--output`, `FOLDER`; of several each.
+fn named(argument: &str) -> String {
+    let one = |argument: &str| match argument.split_once(' ') {
+        Some((option, _)) if option.starts_with('-') => option.to_owned(),
+        _ => argument.trim_matches(['<', '>', '[', ']', '.']).to_owned(),
+    };
+    argument.split(", ").map(one).collect::<Vec<_>>().join(" and ")
+}
+
+/// The command that a line of usage is about: `blurbwright measure`.
+fn command(usage: &str) -> String {
+    let words = usage.split_whitespace().skip_while(|word| *word != "Usage:").skip(2);
+    let named = words.take_while(|word| word.chars().all(|letter| letter.is_ascii_lowercase()));
+    ["blurbwright"].into_iter().chain(named).collect::<Vec<_>>().join(" ")
+}
