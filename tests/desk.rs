@@ -29,7 +29,7 @@ fn a_first_draft_is_changed_saved_and_left() {
     desk.shows("school librarian, Gull Point");
     desk.shows("not saved");
     desk.keys(b"\x11");
-    desk.shows("Not everything is saved.");
+    desk.shows("Not all is saved.");
     desk.keys(b"\x1b");
     desk.shows("Ctrl-Q leave");
     desk.keys(b"\x13");
@@ -104,7 +104,7 @@ fn a_draft_written_by_another_program_is_noticed() {
     desk.keys(b"x");
     desk.shows("xWritten");
     fs::write(book.path().join("first.md"), "And once more.\n").expect("written");
-    desk.shows("Another program has changed this file.");
+    desk.shows("File changed.");
     desk.keys(b"m");
     desk.shows("Saved first.md.");
     assert_eq!(first(&book), "xWritten elsewhere.\n");

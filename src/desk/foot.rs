@@ -70,8 +70,9 @@ fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
 fn placed<'a>(lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(&'a Hint, Rect)> {
     let width = |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
     let whole: u16 = hints.iter().map(|hint| width(hint) + GAPS.0).sum();
-    let gap = if whole > area.width + GAPS.0 { GAPS.1 } else { GAPS.0 };
-    let mut x = area.x + 1 + if lead.is_empty() { 0 } else { cells(lead) as u16 + 2 };
+    let start = 1 + if lead.is_empty() { 0 } else { cells(lead) as u16 + 2 };
+    let gap = if start + whole > area.width + GAPS.0 { GAPS.1 } else { GAPS.0 };
+    let mut x = area.x + start;
     let mut placed = Vec::new();
     for hint in hints {
         let width = width(hint);

@@ -5,6 +5,7 @@ use ratatui::layout::Rect;
 
 use super::graphemes::cells;
 use super::pane::put;
+use super::queries::shortened;
 use super::theme::Theme;
 use crate::brief::limits::Range;
 
@@ -85,7 +86,8 @@ impl Gauge {
     /// Draws the measure on one line.
     pub fn line(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
         self.head(theme, area, buffer);
-        let scale = area.x + NAME + VALUE;
+        let value = u16::try_from(cells(&self.value)).unwrap_or(u16::MAX).saturating_add(2);
+        let scale = area.x.saturating_add(NAME).saturating_add(value.max(VALUE)).min(area.right());
         let limit = area.right().saturating_sub(CHANGE + LIMIT).max(scale);
         if limit >= scale + SCALE.0 {
             let width = (limit - scale - 2).min(SCALE.1);
@@ -94,7 +96,8 @@ impl Gauge {
         let style = if self.outside.is_some() { theme.accent } else { theme.faint };
         let change = cells(&self.change) as u16;
         let room = Rect { width: area.width.saturating_sub(change + 1), ..area };
-        put(buffer, limit, area.y, self.limit_words(), style, room);
+        let words = shortened(self.limit_words(), usize::from(room.right().saturating_sub(limit)));
+        put(buffer, limit, area.y, &words, style, room);
     }
 
     /// Draws the measure on two lines.
@@ -190,4 +193,32 @@ fn room(used: usize, available: usize, theme: &Theme, area: Rect, buffer: &mut B
         put(buffer, x, area.y, theme.signs.room[usize::from(!full)], style, area);
     }
     put(buffer, area.x + column(available) as u16, area.y, theme.signs.ends[1], theme.faint, area);
+}
+
+#[cfg(test)]
+mod tests {
+    use ratatui::buffer::Buffer;
+    use ratatui::layout::Rect;
+
+    use super::{Gauge, Scale};
+    use crate::desk::theme::{Colours, Letters, Theme};
+
+    #[test]
+    fn no_word_of_a_measure_is_cut_off() {
+        let theme = Theme::new(Colours::Sixteen, Letters::Unicode);
+        let gauge = Gauge {
+            name: "length",
+            value: "124 words in a sentence".to_owned(),
+            limit: String::new(),
+            outside: Some("needs a story about a lighthouse".to_owned()),
+            change: "+12".to_owned(),
+            scale: Scale::Terms(vec![true; 60]),
+        };
+        let area = Rect::new(0, 0, 78, 1);
+        let mut buffer = Buffer::empty(area);
+        gauge.line(&theme, area, &mut buffer);
+        let row: String = buffer.content.iter().map(|cell| cell.symbol()).collect();
+        assert!(row.starts_with("length  124 words in a sentence ") && row.ends_with("+12"), "{row}");
+        assert!(row.contains("needs a story about a... "), "{row}");
+    }
 }

@@ -87,7 +87,7 @@ const LEAVING: [Hint; 3] = [
 ];
 const OUTSIDE: [Hint; 4] = [
     hint("Esc", KeyCode::Esc, "later"),
-    letter("m", 'm', "save this one over it"),
+    letter("m", 'm', "save this one"),
     letter("t", 't', "take the other"),
     letter("e", 'e', "save elsewhere"),
 ];
@@ -134,8 +134,8 @@ pub fn hints(state: &State) -> (&'static str, Vec<Hint>) {
         Mode::Type => ("", TYPE.to_vec()),
         Mode::Beside(_) => ("", BESIDE.to_vec()),
         Mode::Drafts(_) => ("", DRAFTS.to_vec()),
-        Mode::Leaving => ("Not everything is saved.", LEAVING.to_vec()),
-        Mode::Outside => ("Another program has changed this file.", OUTSIDE.to_vec()),
+        Mode::Leaving => ("Not all is saved.", LEAVING.to_vec()),
+        Mode::Outside => ("File changed.", OUTSIDE.to_vec()),
         Mode::Recovered(..) => ("Unsaved words were kept:", RECOVERED.to_vec()),
         Mode::Prompt(..) => ("", Vec::new()),
     }

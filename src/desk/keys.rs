@@ -139,7 +139,7 @@ pub const KEYS: [Key; 22] = [
         (KeyCode::Char('z'), KeyModifiers::ALT),
         'z',
         "shell",
-        "step back to the shell; fg returns",
+        "step back to the shell; type fg there to return",
     ),
 ];
 

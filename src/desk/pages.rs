@@ -5,10 +5,12 @@ use ratatui::layout::Rect;
 
 use super::details;
 use super::difference::{Standing, difference};
+use super::graphemes::cells;
 use super::hints::PAGES;
 use super::keys::{KEYS, WRITING};
 use super::pane::put;
 use super::picture;
+use super::queries::shortened;
 use super::sheet::Sheet;
 use super::state::{Mode, Origin, State};
 use super::wrap::wrap;
@@ -131,6 +133,7 @@ fn drafts(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
         };
         let kept = if paper.has_kept_words { ", unsaved words are kept" } else { "" };
         let note = format!("{standing}{kept}{origin}");
+        let name = shortened(&name, usize::from(area.width).saturating_sub(4 + cells(&note)));
         let style = if chosen { state.theme.strong } else { ratatui::style::Style::new() };
         put(buffer, area.x + 3, y, &format!("{name}{note}"), style, area);
     }

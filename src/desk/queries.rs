@@ -24,11 +24,7 @@ pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
         return;
     }
     if area.height > 2 {
-        let head = match queries.len() {
-            1 => "1 query".to_owned(),
-            more => format!("{more} queries"),
-        };
-        put(buffer, area.x, area.y, &head, theme.faint, area);
+        put(buffer, area.x, area.y, &counted(queries.len(), "query"), theme.faint, area);
     }
     for (number, place) in places(&queries, in_hand, area) {
         entry(state, sheet, &queries[number], in_hand == Some(number), place, buffer);
@@ -122,7 +118,7 @@ fn price(offer: &Offer<'_>) -> String {
     }
 }
 
-/// Words in so many cells, with a stop in place of what does not go in.
+/// Words in so many cells, with a stop in place of what does not go in, behind a whole word where there are several.
 pub(super) fn shortened(words: &str, room: usize) -> String {
     if cells(words) <= room {
         return words.to_owned();
@@ -133,6 +129,11 @@ pub(super) fn shortened(words: &str, room: usize) -> String {
             break;
         }
         kept.push(letter);
+    }
+    if !words[kept.len()..].starts_with(char::is_whitespace) {
+        // One long word alone, as a file's name is, is shown as far as it goes.
+        let whole = kept.rfind(char::is_whitespace).filter(|blank| blank * 2 >= kept.len());
+        kept.truncate(whole.unwrap_or(kept.len()));
     }
     format!("{}...", kept.trim_end())
 }

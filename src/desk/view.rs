@@ -187,6 +187,7 @@ mod tests {
     use crate::brief::Brief;
     use crate::brief::queries::Rule;
     use crate::brief::stet::Stet;
+    use crate::desk::hints::hints;
     use crate::desk::state::{Mode, Writing};
     use crate::desk::theme::{Colours, Letters, Theme};
     use crate::desk::{Book, Effect, Event, Outcome, State, settle, update};
@@ -427,13 +428,24 @@ mod tests {
     }
 
     #[test]
+    fn every_answer_to_a_question_stands_at_the_foot_of_80_columns() {
+        let mut state = desk((80, 24));
+        for mode in [Mode::Leaving, Mode::Outside] {
+            state.mode = mode;
+            let (_, hints) = hints(&state);
+            let foot = screen(&mut state)[23].clone();
+            assert!(hints.iter().all(|hint| foot.contains(hint.does)), "{foot}");
+        }
+    }
+
+    #[test]
     fn leaving_with_unsaved_words_asks_first() {
         let mut state = desk((80, 24));
         assert_eq!(control(&mut state, 'q'), [Effect::Leave]);
         typed(&mut state, "x");
         assert_eq!(control(&mut state, 'q'), []);
         assert!(matches!(state.mode, Mode::Leaving));
-        assert!(screen(&mut state)[23].contains("Not everything is saved."));
+        assert!(screen(&mut state)[23].contains("Not all is saved."));
         assert_eq!(press(&mut state, KeyCode::Char('s'), KeyModifiers::NONE), [Effect::Save(0), Effect::Leave]);
         let text = state.sheet().expect("a sheet").editor.text().to_owned();
         update(&mut state, Event::Done(Outcome::Saved(PathBuf::from("first.md"), text)));
