@@ -9,7 +9,7 @@ use super::json::{SpanJson, Style, rounded};
 use super::sheet::Sheet;
 use super::visible::visible;
 use super::words::{counted, times};
-use crate::draft;
+use crate::draft::{self, Places};
 use crate::nouns::agrees;
 use crate::report::levels::{Levels, Section};
 use crate::text::counts::Count;
@@ -446,9 +446,10 @@ fn sections(sheet: &mut Sheet, levels: &Levels, source: &str) {
         return;
     }
     sheet.line(String::new());
+    let places = Places::of(source);
     let mut label = "Sections";
     for section in &levels.sections {
-        let (line, _) = draft::place(source, section.span.start);
+        let (line, _) = places.place(section.span.start);
         let words = section.level.counts.of(Count::Words);
         let level = match &section.level.headline {
             Some(headline) => format!("{}: {}", counted(words, "word"), headline.sentence()),

@@ -157,7 +157,7 @@ impl Page<'_> {
         let untried = self.tighten.untried;
         if untried > 0 {
             sheet.line(String::new());
-            let (count, verb) = (counted(untried, "more cut"), if untried == 1 { "was" } else { "were" });
+            let (count, verb) = (counted(untried, "more cut"), agrees(untried, "was", "were"));
             sheet.indented(
                 &format!(
                     "{count} {verb} not tried: the draft is too long for it. Tighten the first part, and look again."
