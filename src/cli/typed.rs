@@ -18,9 +18,12 @@ pub(super) fn in_plain_words(error: &clap::Error) -> String {
         }
         ErrorKind::UnknownArgument => format!("{option} is not known here{}", meant(ContextKind::SuggestedArg)),
         ErrorKind::InvalidValue if value.is_empty() => format!("{option} needs a word behind it"),
-        ErrorKind::InvalidValue => {
-            format!("{option}: \"{value}\" is not known; write one of {}", told(ContextKind::ValidValue))
-        }
+        ErrorKind::InvalidValue => match meant(ContextKind::SuggestedValue) {
+            none if none.is_empty() => {
+                format!("{option}: \"{value}\" is not known; write one of {}", told(ContextKind::ValidValue))
+            }
+            near => format!("{option}: \"{value}\" is not known{near}"),
+        },
         ErrorKind::ValueValidation => {
             let why = std::error::Error::source(error).map(ToString::to_string).unwrap_or_default();
             format!("{option}: \"{value}\" cannot be used; {why}")

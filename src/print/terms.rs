@@ -64,11 +64,7 @@ struct Page<'a> {
 impl Page<'_> {
     fn terms(&mut self, terms: &Terms) {
         let coverage = &terms.coverage;
-        let summary = match coverage.wanted() {
-            0 => "the brief wants none".to_owned(),
-            wanted => carried(coverage.covered(), wanted),
-        };
-        self.sheet.labelled("Terms", &summary);
+        self.sheet.labelled("Terms", &carried(coverage.covered(), coverage.wanted()));
         for (item, near) in coverage.items.iter().zip(&terms.near) {
             self.sheet.line(String::new());
             self.sheet.labelled("", &heading(item));

@@ -14,10 +14,11 @@ use crate::units::trimmed;
 
 pub use crate::nouns::counted;
 
-/// How many of the wanted terms stand in the copy, of which there is one at least.
+/// How many of the wanted terms stand in the copy.
 pub(super) fn carried(covered: usize, wanted: usize) -> String {
     let stand = agrees(covered, "stands", "stand");
     match (covered, wanted) {
+        (_, 0) => "the brief wants none".to_owned(),
         (0, 1) => "the one wanted term does not stand in the copy".to_owned(),
         (_, 1) => "the one wanted term stands in the copy".to_owned(),
         (0, _) => format!("none of {} stands in the copy", counted(wanted, "wanted term")),

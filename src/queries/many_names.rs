@@ -359,7 +359,7 @@ mod tests {
             let found = queries.into_iter().find(|query| query.rule == Rule::ManyNames).map(|query| query.says);
             found.unwrap_or_default()
         };
-        let hold = "a reader of a back cover holds one or two";
+        let hold = "a reader of a back cover keeps one or two in mind";
         assert_eq!(
             told("Where is Wilfa? Ask Aske. Bram hides, and Tilly hides, and Mr. Holm hides."),
             format!("5 people are named here: Wilfa, Aske, Bram, Tilly and Mr Holm; {hold}")

@@ -31,10 +31,10 @@ fn the_version_is_that_of_the_package() {
 #[test]
 fn what_is_mistyped_gets_the_nearest_and_answers_2() {
     let book = Book::with_draft(DRAFT);
-    book.run(["mesure"]).answers(2).complains("'measure'");
-    book.run(["measure", "--fromat", "json"]).answers(2).complains("'--format'");
-    book.run(["measure", "--format", "jsno"]).answers(2).complains("'json'");
-    book.run(["completions", "bsh"]).answers(2).complains("'bash'");
+    book.run(["mesure"]).answers(2).complains("did you mean measure?");
+    book.run(["measure", "--fromat", "json"]).answers(2).complains("did you mean --format?");
+    book.run(["measure", "--format", "jsno"]).answers(2).complains("did you mean json?");
+    book.run(["completions", "bsh"]).answers(2).complains("did you mean bash?");
     book.run(["manual", "mesure"])
         .answers(2)
         .complains("there is no command named mesure; the commands are desk, measure, fit,");

@@ -101,9 +101,9 @@ fn a_measure_without_a_limit_by_the_brief_has_nothing_told() {
 /// For books that a child reads alone a level is usual; for others none is.
 #[test]
 fn the_usual_level_is_the_readers() {
-    let hard = "The extraordinary navigator investigates mysterious underwater civilisations.\n";
+    let hard = "The extraordinary navigator investigates mysterious underwater civilisations. ".repeat(3);
     let brief = |kind: &str| format!("book: {{ kind: {kind}, readers: 6-8 }}\npanel: {{ trim: 6 x 9 in }}\n");
-    let alone = Book::empty().file("brief.yaml", brief("chapter book")).file("a.md", hard);
+    let alone = Book::empty().file("brief.yaml", brief("chapter book")).file("a.md", &hard);
     alone.run(["measure", "a.md"]).answers(0).prints("(beyond what is usual for readers aged up to 8: at most 3)");
     let read_out = alone.file("brief.yaml", brief("picture book"));
     assert!(!read_out.run(["measure", "a.md"]).answers(0).printed.contains("readers aged"));
