@@ -19,7 +19,6 @@ mod tighten;
 mod papers;
 mod typed;
 
-use std::ffi::OsString;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -30,7 +29,7 @@ use clap_complete::Shell;
 use crate::files;
 use crate::print::json::Style;
 use crate::print::unread::UnreadJson;
-use crate::print::visible::{visible, visible_lines};
+use crate::print::visible::visible;
 use crate::report::Verdict;
 use measure::View;
 
@@ -203,7 +202,7 @@ pub fn run() -> Answer {
     let done = match Cli::try_parse() {
         Ok(cli) => cli.run(),
         Err(error) if error.use_stderr() => {
-            say_aside(&usage(&typed::in_plain_words(&error), std::env::args_os()));
+            say_aside(&visible(&typed::in_plain_words(&error)));
             return Answer::NotUnderstood;
         }
         Err(help) => print(&help.to_string()).map(|_| Answer::Within),
@@ -301,20 +300,6 @@ fn complain(error: &files::Error) {
 /// Where not even this can be written, nobody is left to tell.
 fn say_aside(text: &str) {
     let _ = writeln!(io::stderr(), "{text}");
-}
-
-/// What is said of a command line that cannot be understood: lines about its form. What was typed is part of them, and of what was
-/// typed nothing makes a line of its own.
-fn usage(text: &str, typed: impl Iterator<Item = OsString>) -> String {
-    let mut text = text.trim_end().to_owned();
-    for word in typed {
-        let word = word.to_string_lossy();
-        let value = word.split_once('=').map_or("", |(_, value)| value);
-        for part in [&*word, value].into_iter().filter(|part| part.contains('\n')) {
-            text = text.replace(part, &visible(part));
-        }
-    }
-    visible_lines(&text)
 }
 
 /// Columns of a page that does not go to a terminal.

@@ -1,7 +1,5 @@
 //! What an author types at the desk: quotes one after the other, and headings that name a block.
 
-#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
-
 use blurbwright::desk::{Event, update};
 use blurbwright::draft::{BlockKind, Draft};
 use ratatui::crossterm::event::KeyCode;

@@ -11,17 +11,15 @@ use blurbwright::desk::state::{Mode, Writing};
 use blurbwright::desk::theme::{Colours, Letters, Theme};
 use blurbwright::desk::{Book, Effect, Event, Outcome, State, hints, settle, update, view};
 use blurbwright::setting::Faces;
-use blurbwright::setting::face::Face;
 use blurbwright::units::Length;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
-use ratatui::style::Color;
 
-const BRIEF: &str = include_str!("../drafts/brief.yaml");
+pub(crate) const BRIEF: &str = include_str!("../drafts/brief.yaml");
 const DRAFT: &str = include_str!("../drafts/first.md");
 
-fn desk_of(brief: &str, size: (u16, u16)) -> State {
+pub(crate) fn desk_of(brief: &str, size: (u16, u16)) -> State {
     let book = Book {
         brief: Brief::read(brief, Path::new("")).expect("a brief"),
         faces: Faces::built_in(),
@@ -137,44 +135,6 @@ fn what_cannot_be_tried_is_told_in_place_and_changes_nothing() {
 }
 
 /// A range that is only usual has no ends, no sign and no accent, however far the draft is beyond it; a limit has them.
-#[test]
-fn what_is_usual_is_told_quietly() {
-    let panel = "book: { kind: board book }\npanel: { trim: 8.5 x 8.5 in }\n";
-    let looks = |brief: &str, size: (u16, u16)| {
-        let mut state = desk_of(brief, size);
-        settle(&mut state);
-        let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).expect("a test screen");
-        terminal.draw(|frame| view::draw(&state, frame)).expect("a drawing");
-        let buffer = terminal.backend().buffer().clone();
-        let row = |y: u16| (0..size.0).map(|x| buffer[(x, y)].symbol()).collect::<String>();
-        let y = (0..size.1).rfind(|y| row(*y).contains(" words")).expect("the words are told");
-        let is_red = (0..size.0).any(|x| buffer[(x, y)].fg == Color::Red);
-        (row(y), is_red)
-    };
-    let (usual, is_red) = looks(panel, (80, 24));
-    assert!(usual.contains("beyond usual 15–40") && !usual.contains(['├', '┤']) && !is_red, "{usual}");
-    let (limit, is_red) = looks(&format!("limits: {{ words: 15..40 }}\n{panel}"), (80, 24));
-    assert!(limit.contains("43 too many") && limit.contains('├') && limit.contains('┤') && is_red, "{limit}");
-    let (short, _) = looks(panel, (60, 12));
-    assert!(short.contains("83 words ") && !short.contains('!'), "{short}");
-}
-
-/// Where there is no plan, a draft that fits is not told that no cut helps.
-#[test]
-fn why_there_is_no_plan_is_told() {
-    for (brief, said) in [
-        (BRIEF.to_owned(), "It fits and is within every limit: nothing has to go."),
-        (BRIEF.replace("words: 40..100", "words: ..9"), "There is no plan: no cut that is ready helps"),
-    ] {
-        let mut state = desk_of(&brief, (120, 40));
-        press(&mut state, KeyCode::F(6));
-        press(&mut state, KeyCode::Char('p'));
-        let screen = screen(&mut state).join("\n");
-        assert!(screen.contains(said), "{said}\n{screen}");
-    }
-}
-
-/// However far a value goes the desk goes on, be there room for copy or none.
 #[test]
 fn no_value_of_the_panel_can_stop_the_desk() {
     for brief in [BRIEF, "panel: { trim: 30 x 40 mm, binding: case, joint: 2 mm }\n"] {
@@ -399,41 +359,6 @@ fn the_foot_shows_what_is_needed_on_a_narrow_screen() {
         ["n new", "d double", "r rename", "k keep", "o other file"].iter().all(|hint| shown.contains(hint)),
         "{shown}"
     );
-}
-
-#[test]
-fn the_desk_names_every_term_that_must_be_there_and_is_missing() {
-    let terms = "terms: [{ term: kelp, must: true }, { term: anchor chain, must: true }]";
-    let brief = format!("panel: {{ trim: 8.5 x 8.5 in }}\n{terms}\n");
-    let shown = screen(&mut desk_of(&brief, (200, 50))).join("\n");
-    assert!(shown.contains("needs kelp and anchor chain"), "{shown}");
-}
-
-#[test]
-fn the_desk_names_the_font_and_the_style_that_it_has_not() {
-    let brief = "panel: { trim: 8.5 x 8.5 in }\ntype: { font: own.ttf, style: italic }\n";
-    let mut faces = Faces::built_in();
-    let font = Brief::read(brief, Path::new("")).expect("a brief").typography.blurb.font;
-    faces.add(font, Face::read(include_bytes!("../src/fonts/Nunito-Regular.ttf").to_vec()).expect("a font"));
-    let book = Book {
-        brief: Brief::read(brief, Path::new("")).expect("a brief"),
-        faces,
-        stet: Stet::default(),
-        drafts: vec![PathBuf::from("first.md")],
-        first: (PathBuf::from("first.md"), "The weir is open.\n".to_owned()),
-        writing: Writing::Book,
-    };
-    let mut state = State::new(book, Theme::new(Colours::Sixteen, Letters::Unicode), (120, 40));
-    let shown = screen(&mut state).join("\n");
-    assert!(shown.contains("Nunito Regular 13 on 17.55 pt, left, no italic"), "{shown}");
-}
-
-#[test]
-fn a_file_that_another_program_changed_is_spoken_of_in_plain_words() {
-    let words: Vec<&str> = hints::PAGES.iter().flat_map(|(_, page)| *page).map(|hint| hint.does).collect();
-    assert!(words.contains(&"take the other") && words.contains(&"save this one"), "{words:?}");
-    let of_versions = |does: &&&str| does.split(' ').any(|word| ["mine", "theirs", "ours", "yours"].contains(&word));
-    assert_eq!(words.iter().find(of_versions), None);
 }
 
 fn second_opened(size: (u16, u16)) -> State {

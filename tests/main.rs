@@ -5,6 +5,7 @@ mod alphabets;
 mod briefs;
 mod casting_off;
 mod desk;
+mod desk_told;
 mod desk_typing;
 mod desk_ways;
 mod differences;

@@ -19,11 +19,6 @@ pub fn visible(text: &str) -> Cow<'_, str> {
     Cow::Owned(shown)
 }
 
-/// The same for a text of several lines, whose line endings stand.
-pub fn visible_lines(text: &str) -> String {
-    text.split('\n').map(visible).collect::<Vec<_>>().join("\n")
-}
-
 /// Whether a terminal does something else with a character than show it.
 pub(super) fn acts_on_a_terminal(character: char) -> bool {
     character.is_control()
@@ -38,6 +33,5 @@ mod tests {
     fn escapes_are_shown_and_letters_stand() {
         assert_eq!(visible("a\u{1b}[31mb\u{9b}c\u{202e}d"), "a<U+001B>[31mb<U+009B>c<U+202E>d");
         assert_eq!(visible("Übermut – “ja”"), "Übermut – “ja”");
-        assert_eq!(visible_lines("one\ntwo\r"), "one\ntwo<U+000D>");
     }
 }

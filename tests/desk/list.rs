@@ -41,7 +41,7 @@ fn what_stands_is_written_with_the_draft_and_not_before() {
     desk.keys(b"\x1b[17~s");
     desk.shows("not saved");
     desk.keys(b"\x11");
-    desk.shows("Not everything is saved.");
+    desk.shows("Not all is saved.");
     desk.keys(b"l");
     assert_eq!(desk.ends(), 0);
     assert_eq!(stet(), "");

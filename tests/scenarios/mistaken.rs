@@ -77,9 +77,9 @@ fn a_font_is_wanted_and_something_else_given() {
         ));
     }
     let brief = format!("{BRIEF}type: {{ font: -1 }}\n");
-    book.file("brief.yaml", brief)
-        .run(["measure", "first.md"])
-        .refuses("brief.yaml:3:15: cannot read the font -1: there is no such file; check the name and the folder");
+    book.file("brief.yaml", brief).run(["measure", "first.md"]).complains(
+        "brief.yaml:3:15: cannot read the font -1: there is no such file; write serif or sans for a built-in one",
+    );
 }
 
 #[test]
@@ -121,10 +121,10 @@ fn every_message_is_one_line_whatever_is_in_it() {
         let outcome = Book::with_draft(DRAFT).file("brief.yaml", brief).run(["measure", "first.md"]);
         assert_eq!(outcome.answers(2).complained.lines().count(), 1, "{}", outcome.complained);
     }
-    // What is said of a command's form has several lines, and what was typed makes none of them.
-    for (typed, told) in [("--format=te\nxt", "'te<U+000A>xt'"), ("--fo\nnt", "'--fo<U+000A>nt'")] {
+    for (typed, told) in [("--format=te\nxt", "\"te<U+000A>xt\""), ("--fo\nnt", "--fo<U+000A>nt is not known")] {
         let outcome = book.run(["compare", "first.md", typed]);
         assert!(outcome.answers(2).complained.contains(told), "{}", outcome.complained);
+        assert_eq!(outcome.complained.lines().count(), 1, "{}", outcome.complained);
     }
 }
 

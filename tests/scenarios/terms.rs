@@ -105,7 +105,7 @@ fn the_page_is_right_of_none_one_and_many() {
         ("quay, otter", "A quay.", "1 of 2 wanted terms stands in the copy"),
         ("quay, otter", "A quay, an otter.", "2 of 2 wanted terms stand in the copy"),
     ] {
-        let page = page(terms, draft, "");
+        let page = page(terms, draft, "* * *\n");
         assert!(page.contains(told), "{told}: {page}");
         assert!(
             page.contains("story.txt holds no words") && page.contains("0 words") && page.contains("Names none"),
