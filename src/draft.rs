@@ -147,7 +147,7 @@ impl BlockKind {
             Self::Headline | Self::Blurb | Self::Credit => &[],
             Self::Quote => &["quotes", "praise", "reviews"],
             Self::NoteOnTheAuthor => &["about the author", "the author", "about the illustrator", "the illustrator"],
-            Self::OtherTitles => &["also by", "also by the author", "by the same author"],
+            Self::OtherTitles => &["also by", "by the same author"],
             Self::AgeLine => &["age", "ages"],
             Self::PriceLine => &["price"],
         }

@@ -54,3 +54,19 @@ fn a_heading_that_names_nothing_is_told_beside_its_row_as_it_is_typed() {
         assert!(!rows.contains("no block is named"), "{rows}");
     }
 }
+
+/// A headline is centred in the sample and in each brief that `start` makes: its row has little room behind it.
+#[test]
+fn what_a_heading_may_be_called_is_told_in_whole_on_a_narrow_screen_and_of_a_centred_one() {
+    for below in ["", "\n\nThe Paper Boats", "\n\nThe Paper Boats\n\n£7.99"] {
+        let mut state = desk_on(&format!("## Other books of hers{below}"), (80, 24));
+        let rows = screen(&mut state);
+        let at = rows.iter().position(|row| row.contains("## Other books of hers")).expect("the row");
+        assert!(rows[at].contains("no block is named so; the names are"), "{}", rows[at]);
+        let told: Vec<&str> = rows[at..at + 2].iter().flat_map(|row| row.split_whitespace()).collect();
+        let told = told.join(" ");
+        for name in ["price line", "age line", "other titles", "note on the author"] {
+            assert!(told.contains(name), "{told}");
+        }
+    }
+}

@@ -13,6 +13,7 @@ use super::queries::shortened;
 use super::rows::{Row, Wrapping};
 use super::sheet::{Sheet, Shown};
 use super::state::{Marked, State};
+use super::wrap::wrap;
 use crate::brief::Brief;
 use crate::brief::typography::Align;
 use crate::print::visible::visible;
@@ -49,6 +50,7 @@ pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) -> Op
             Shown::Foot => pane.foot(area, y, buffer),
         }
     }
+    pane.tell(area, buffer);
     pane.cursor(area)
 }
 
@@ -129,6 +131,10 @@ impl<'a> Pane<'a> {
 
     /// The columns by which a printed line stands in from the left of the live area, markup before it taken off.
     fn indent(&self, row: &Row) -> usize {
+        // What is told of a row needs the room behind it.
+        if self.notes.iter().any(|(at, _)| row.range.contains(at)) {
+            return 0;
+        }
         let Some(line) = self.line(row).filter(|_| row.first && row.last) else { return 0 };
         let live = self.sheet.now.report.fit.live;
         let words = self.sheet.now.span(line.paragraph, line.text.clone()).start;
@@ -168,18 +174,38 @@ impl<'a> Pane<'a> {
         if self.state.wrapping == Wrapping::AsSet && row.last {
             self.room(row, area, y, buffer);
         }
-        self.note(row, area, y, buffer);
     }
 
-    /// What is told of a row's form, behind its words.
-    fn note(&self, row: &Row, area: Rect, y: u16, buffer: &mut Buffer) {
-        let mut notes = self.notes.iter().filter(|(at, _)| row.range.contains(at));
-        let Some((_, note)) = notes.next() else { return };
-        let x = area.x + MARGIN + self.end(row) as u16 + 2;
-        let room = usize::from(area.right().saturating_sub(x + 1));
-        if room >= LEAST_NOTE {
-            put(buffer, x, y, &" ".repeat(room + 1), Style::reset(), area);
-            put(buffer, x, y, &shortened(&visible(note), room), self.state.theme.accent, area);
+    /// What is told of the rows' form, behind their words, and as far as it takes in the rows below that hold nothing.
+    fn tell(&self, area: Rect, buffer: &mut Buffer) {
+        let seen: Vec<(Shown, u16)> =
+            self.sheet.shown.iter().skip(self.sheet.scroll).copied().zip(area.top()..area.bottom()).collect();
+        for (at, &(shown, y)) in seen.iter().enumerate() {
+            let Shown::Row(row) = shown else { continue };
+            let Some(row) = self.sheet.rows.get(row) else { continue };
+            let told = self.notes.iter().find(|(at, _)| row.range.contains(at));
+            let x = area.x + MARGIN + self.end(row) as u16 + 2;
+            let room = usize::from(area.right().saturating_sub(x + 1));
+            let Some((_, note)) = told.filter(|_| room >= LEAST_NOTE) else { continue };
+            let free = seen[at + 1..].iter().take_while(|(shown, _)| self.is_free(*shown)).count();
+            let note = visible(note);
+            let mut pieces = wrap(&note, room).into_iter();
+            for (number, y) in (y..=y + free as u16).enumerate() {
+                let Some(piece) = pieces.next() else { break };
+                // The last row that there is tells that more is to be said.
+                let piece = if number == free { &note[piece.start..] } else { note[piece].trim_end() };
+                put(buffer, x, y, &" ".repeat(room + 1), Style::reset(), area);
+                put(buffer, x, y, &shortened(piece, room), self.state.theme.accent, area);
+            }
+        }
+    }
+
+    /// Whether nothing of the copy stands in a row of the pane.
+    fn is_free(&self, shown: Shown) -> bool {
+        match shown {
+            Shown::Row(row) => self.sheet.rows.get(row).is_some_and(|row| self.placed(row).is_empty()),
+            Shown::Spare(_) => true,
+            Shown::Foot => false,
         }
     }
 

@@ -305,11 +305,13 @@ impl<'a> Reader<'a> {
                 self.named = kind;
                 return;
             }
-            let known = BlockKind::ALL.map(BlockKind::name).join(", ");
+            // What to write comes first: beside a row there may be no room for more. The last kinds are headed most.
+            let known: Vec<&str> = BlockKind::ALL.iter().rev().map(|kind| kind.name()).collect();
             self.note(
                 open.source.clone(),
                 format!(
-                    "no block is named \"{}\", so it is set as a headline; the names are {known}",
+                    "no block is named so; the names are {}; \"{}\" is set as a headline",
+                    known.join(", "),
                     open.text.trim()
                 ),
             );
@@ -383,8 +385,9 @@ fn named_kind(name: &str) -> Option<BlockKind> {
     let name = name.split_whitespace().collect::<Vec<_>>().join(" ");
     let name = name.trim_end_matches(':').trim_end();
     let is_named = |kind: &BlockKind| kind.name() == name || kind.other_names().contains(&name);
-    let praised = name.strip_prefix("praise for ").map(|_| BlockKind::Quote);
-    BlockKind::ALL.into_iter().find(is_named).or(praised)
+    let begins = [("praise for ", BlockKind::Quote), ("also by ", BlockKind::OtherTitles)];
+    let begun = begins.into_iter().find(|(words, _)| name.starts_with(words)).map(|(_, kind)| kind);
+    BlockKind::ALL.into_iter().find(is_named).or(begun)
 }
 
 #[cfg(test)]
@@ -401,6 +404,7 @@ mod tests {
             ("THE AUTHOR:", BlockKind::NoteOnTheAuthor),
             ("about *the*  illustrator", BlockKind::NoteOnTheAuthor),
             ("Also by", BlockKind::OtherTitles),
+            ("Also by Ida Voss", BlockKind::OtherTitles),
             ("By the same author", BlockKind::OtherTitles),
             ("Praise", BlockKind::Quote),
             ("Praise for *Low Water*", BlockKind::Quote),
