@@ -4,14 +4,14 @@ use std::path::{Path, PathBuf};
 
 use blurbwright::brief::Brief;
 use blurbwright::brief::stet::Stet;
-use blurbwright::desk::state::{State, Writing};
+use blurbwright::desk::state::{Mode, State, Writing};
 use blurbwright::desk::theme::{Colours, Letters, Theme};
-use blurbwright::desk::{Book, hints, settle, view};
+use blurbwright::desk::{Book, Event, hints, settle, update, view};
 use blurbwright::setting::Faces;
 use blurbwright::setting::face::Face;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
-use ratatui::crossterm::event::KeyCode;
+use ratatui::crossterm::event::{KeyCode, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 use ratatui::style::Color;
 
 use super::desk_ways::{BRIEF, desk_of, press, screen};
@@ -87,4 +87,27 @@ fn a_file_that_another_program_changed_is_spoken_of_in_plain_words() {
     assert!(words.contains(&"take the other") && words.contains(&"save this one"), "{words:?}");
     let of_versions = |does: &&&str| does.split(' ').any(|word| ["mine", "theirs", "ours", "yours"].contains(&word));
     assert_eq!(words.iter().find(of_versions), None);
+}
+
+#[test]
+fn every_key_of_a_page_is_shown_on_a_narrow_screen_and_can_be_pressed_there() {
+    for keys in [&[KeyCode::F(6)][..], &[KeyCode::F(7)], &[KeyCode::F(4)], &[KeyCode::F(4), KeyCode::Enter]] {
+        let mut state = desk_of(BRIEF, (80, 24));
+        for key in keys {
+            press(&mut state, *key);
+        }
+        let rows = screen(&mut state);
+        let foot = rows[22..].join("\n");
+        let (_, hints) = hints::hints(&state);
+        for hint in &hints {
+            assert!(foot.contains(&format!("{} {}", hint.shown, hint.does)), "{keys:?}: {}\n{foot}", hint.does);
+        }
+    }
+    let mut state = desk_of(BRIEF, (80, 24));
+    press(&mut state, KeyCode::F(7));
+    let row = screen(&mut state).swap_remove(22);
+    let column = row.find("p panel").expect("the key") as u16;
+    let kind = MouseEventKind::Down(MouseButton::Left);
+    update(&mut state, Event::Mouse(MouseEvent { kind, column, row: 22, modifiers: KeyModifiers::NONE }, 1));
+    assert!(matches!(state.mode, Mode::Values(_)), "{:?}", state.mode);
 }

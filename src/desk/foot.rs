@@ -37,19 +37,27 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         let cursor = cells(text.get(from..line.cursor()).unwrap_or_default()) as u16;
         return Some(Position { x: (x + cursor).min(area.right().saturating_sub(1)), y: area.y });
     }
+    let (lead, hints) = hints(state);
+    let placed = placed(state, lead, &hints, area);
     if let Some(said) = &state.said {
         // The keys that answer a question stay in sight.
-        let below = u16::from(state.mode.asks());
+        let top = placed.iter().map(|(_, place)| place.y).min().unwrap_or(area.y);
+        let below = if state.mode.asks() { area.y - top + 1 } else { 0 };
         say(state, said, Rect { y: area.y.saturating_sub(below), ..area }, buffer);
         if below == 0 {
             return None;
         }
     }
-    let (lead, hints) = hints(state);
     put(buffer, area.x + 1, area.y, lead, state.theme.strong, area);
-    for (hint, place) in placed(lead, &hints, area) {
-        put(buffer, place.x, area.y, &hint.shown, state.theme.strong, area);
-        put(buffer, place.x + cells(&hint.shown) as u16 + 1, area.y, hint.does, state.theme.faint, area);
+    let mut cleared = area.y;
+    for (hint, place) in placed {
+        let row = Rect { y: place.y, ..area };
+        if place.y < cleared {
+            put(buffer, area.x, place.y, &" ".repeat(usize::from(area.width)), Style::reset(), row);
+            cleared = place.y;
+        }
+        put(buffer, place.x, place.y, &hint.shown, state.theme.strong, row);
+        put(buffer, place.x + cells(&hint.shown) as u16 + 1, place.y, hint.does, state.theme.faint, row);
     }
     None
 }
@@ -66,20 +74,27 @@ fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// The keys with their places, as many as there is room for.
-fn placed<'a>(lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(&'a Hint, Rect)> {
+/// The keys with their places. On a page that has keys of its own, those for which there is no room stand in the row above,
+/// unless the measures do.
+fn placed<'a>(state: &State, lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(&'a Hint, Rect)> {
     let width = |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
     let whole: u16 = hints.iter().map(|hint| width(hint) + GAPS.0).sum();
     let start = 1 + if lead.is_empty() { 0 } else { cells(lead) as u16 + 2 };
     let gap = if start + whole > area.width + GAPS.0 { GAPS.1 } else { GAPS.0 };
-    let mut x = area.x + start;
+    let above = area.y.saturating_sub(1);
+    let has_own_keys = !matches!(state.mode, Mode::Writing | Mode::Letter);
+    let is_free = has_own_keys && !state.areas().measures.contains(Position { x: area.x + 1, y: above });
+    let (mut x, mut y) = (area.x + start, area.y);
     let mut placed = Vec::new();
     for hint in hints {
         let width = width(hint);
+        if x + width > area.right() && y == area.y && is_free {
+            (x, y) = (area.x + 1, above);
+        }
         if x + width > area.right() {
             break;
         }
-        placed.push((hint, Rect { x, width, ..area }));
+        placed.push((hint, Rect { x, y, width, height: 1 }));
         x += width + gap;
     }
     placed
@@ -89,7 +104,7 @@ fn placed<'a>(lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(&'a Hint, Rect)
 pub(super) fn key_at(state: &State, area: Rect, at: Position) -> Option<KeyEvent> {
     let is_covered = state.said.is_some() && !state.mode.asks();
     let (lead, hints) = hints(state);
-    let found = placed(lead, &hints, area).into_iter().find(|(_, place)| !is_covered && place.contains(at));
+    let found = placed(state, lead, &hints, area).into_iter().find(|(_, place)| !is_covered && place.contains(at));
     found.map(|(hint, _)| hint.press)
 }
 

@@ -28,8 +28,11 @@ impl State {
 
     fn press(&mut self, at: Position, mouse: MouseEvent, presses: u8) -> Vec<Effect> {
         let areas = self.areas();
+        if let Some(key) = foot::key_at(self, areas.foot, at) {
+            return self.press_key(key);
+        }
         if areas.foot.contains(at) {
-            return foot::key_at(self, areas.foot, at).map_or_else(Vec::new, |key| self.press_key(key));
+            return Vec::new();
         }
         if self.mode.asks() || matches!(self.mode, Mode::Prompt(..)) {
             return Vec::new();
