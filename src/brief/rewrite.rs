@@ -178,6 +178,10 @@ fn with(text: &str, Change { path, value }: &Change) -> Option<String> {
             // What stands before the first key is its indentation, and perhaps the dash of an item.
             let line = text[..at].rfind('\n').map_or(0, |newline| newline + 1);
             let indent = " ".repeat(text[line..at].chars().count());
+            if text[line..at] == indent {
+                let at = new_line(text, line, &indent, key);
+                return Some(format!("{}{indent}{key}: {value}{newline}{}", &text[..at], &text[at..]));
+            }
             Some(format!("{}{key}: {value}{newline}{indent}{}", &text[..at], &text[at..]))
         }
         (None, [Step::Key(section)]) => {
@@ -186,6 +190,24 @@ fn with(text: &str, Change { path, value }: &Change) -> Option<String> {
         }
         (None, _) => None,
     }
+}
+
+/// Where the line of a new key goes in the group whose first key stands in the line at byte `first`: below the example of it that
+/// is held back by a `#`, and without one above the group's first key and what is said of that.
+fn new_line(text: &str, first: usize, indent: &str, key: &str) -> usize {
+    let (above, below) = text.split_at(first);
+    let comments = above.split_inclusive('\n').rev().take_while(|line| line.trim_start().starts_with('#'));
+    let top = first - comments.map(str::len).sum::<usize>();
+    let held_back = format!("{indent}#{key}:");
+    let is_within = |line: &&str| line.trim().is_empty() || line.trim_start().starts_with('#') || line.starts_with(indent);
+    let mut at = top;
+    for line in text[top..first].split_inclusive('\n').chain(below.split_inclusive('\n').take_while(is_within)) {
+        at += line.len();
+        if line.starts_with(&held_back) && line.ends_with('\n') {
+            return at;
+        }
+    }
+    top
 }
 
 /// The byte at which a value begins.
@@ -309,6 +331,20 @@ mod tests {
             let text = |own: &str| format!("{panel}type:\n  {own}\n");
             assert_eq!(tried(&text(own), size, leading), text(after));
         }
+    }
+
+    #[test]
+    fn a_new_key_stands_below_its_example_and_parts_no_key_from_what_is_said_of_it() {
+        let said = "type:\n  # What it is set in.\n  font: serif\n";
+        check(&format!("# A\n{said}"), &format!("# A\n{}", said.replacen("type:\n", "type:\n  size: 12.5 pt\n", 1)));
+        for ending in ["\n", "\r\n"] {
+            let held = format!("{said}  #size: 13 pt\n  # Close.\n  leading: 130%\nbook: {{ kind: board book }}\n");
+            let after = held.replace("13 pt\n", "13 pt\n  size: 12.5 pt\n").replace('\n', ending);
+            check(&held.replace('\n', ending), &after);
+        }
+        // What is held back of another group is not of this one.
+        let other = "type:\n  font: serif\nlimits:\n  #size: 13 pt\n  words: 40..100\n";
+        check(other, &other.replacen("type:\n", "type:\n  size: 12.5 pt\n", 1));
     }
 
     #[test]
