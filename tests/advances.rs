@@ -20,6 +20,7 @@ fn typography(file: &str) -> Typography {
         font: if family == "Nunito" { Font::Sans } else { Font::Serif },
         size: Length::pt(12.0),
         own_size: true,
+        own_space: false,
         leading: Leading::Percent(125.0),
         bold: style.starts_with("Bold"),
         italic: style.ends_with("Italic"),

@@ -22,6 +22,7 @@ fn typography(font: &Font, size: f64, leading: f64) -> Typography {
         font: font.clone(),
         size: Length::pt(size),
         own_size: true,
+        own_space: false,
         leading: Leading::Fixed(Length::pt(leading)),
         bold: false,
         italic: false,

@@ -199,7 +199,8 @@ fn new_line(text: &str, first: usize, indent: &str, key: &str) -> usize {
     let comments = above.split_inclusive('\n').rev().take_while(|line| line.trim_start().starts_with('#'));
     let top = first - comments.map(str::len).sum::<usize>();
     let held_back = format!("{indent}#{key}:");
-    let is_within = |line: &&str| line.trim().is_empty() || line.trim_start().starts_with('#') || line.starts_with(indent);
+    let is_within =
+        |line: &&str| line.trim().is_empty() || line.trim_start().starts_with('#') || line.starts_with(indent);
     let mut at = top;
     for line in text[top..first].split_inclusive('\n').chain(below.split_inclusive('\n').take_while(is_within)) {
         at += line.len();
@@ -240,8 +241,9 @@ fn value_length(rest: &str, in_braces: bool) -> usize {
 mod tests {
     use super::{Change, changes, panel_changes, rewritten, step};
     use crate::brief::Brief;
-    use crate::brief::typography::{Font, Leading};
+    use crate::brief::typography::{Font, Leading, Typography};
     use crate::brief::yaml::Node;
+    use crate::draft::BlockKind;
     use crate::units::Length;
     use std::path::Path;
 
@@ -345,6 +347,35 @@ mod tests {
         // What is held back of another group is not of this one.
         let other = "type:\n  font: serif\nlimits:\n  #size: 13 pt\n  words: 40..100\n";
         check(other, &other.replacen("type:\n", "type:\n  size: 12.5 pt\n", 1));
+    }
+
+    #[test]
+    fn what_is_written_is_set_as_it_was_while_it_was_tried() {
+        for own in [
+            "font: serif",
+            "size: 12 pt\n  space_above: 9 pt",
+            "size: 12 pt\n  leading: 16 pt\n  indent: 6 pt",
+            "space_above: 0 pt\n  headline: { space_above: 5 mm, indent: 1 pc }",
+        ] {
+            let text = format!("panel: {{ trim: 8 x 8 in }}\ntype:\n  {own}\n");
+            let read = |text: &str| Brief::read(text, Path::new("")).expect("a brief").typography;
+            for (size, leading) in [(Some(15.0), None), (None, Some(19.0)), (Some(15.0), Some(19.0))] {
+                let leading = leading.map(|leading| Leading::Fixed(Length::pt(leading)));
+                let own = read(&text);
+                let tried = own.tried(size.map(Length::pt), leading, None);
+                let written = read(&rewritten(&text, &changes(&own.blurb, &tried.blurb)).expect("it can be changed"));
+                for kind in BlockKind::ALL {
+                    let lengths = |typography: &Typography| {
+                        let set = typography.of(kind);
+                        [set.size, set.leading(), set.space_above, set.indent].map(Length::to_pt)
+                    };
+                    let both = lengths(&tried).into_iter().zip(lengths(&written));
+                    for (tried, written) in both {
+                        assert!((tried - written).abs() < 0.01, "{text}{kind:?}, {size:?}: {tried} {written}");
+                    }
+                }
+            }
+        }
     }
 
     #[test]

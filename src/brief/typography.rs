@@ -49,6 +49,8 @@ pub struct BlockType {
     pub align: Align,
     /// Room above the block's first line, unless it is the first on the panel.
     pub space_above: Length,
+    /// The brief gives that room as a length, which stays when another size or leading is tried.
+    pub own_space: bool,
     /// Room before the first line of each paragraph that follows another of its kind.
     pub indent: Length,
     /// How the places where lines end are chosen.
@@ -186,13 +188,18 @@ impl Typography {
     /// Another setting of the same blocks: the blurb's size, leading or font changed, and what follows it with it.
     pub fn tried(&self, size: Option<Length>, leading: Option<Leading>, font: Option<&Font>) -> Self {
         let from = self.blurb.clone();
-        let change = |set: &BlockType| {
-            let mut set = set.clone();
+        let change = |own: &BlockType| {
+            let mut set = own.clone();
             if let Some(size) = size.filter(|_| !set.own_size) {
                 set.resize(size);
             }
             if let Some(leading) = leading.filter(|_| !set.own_size) {
-                set.leading = leading;
+                set.lead(leading);
+            }
+            // A length that the brief has is not tried, and not written with what is.
+            set.indent = own.indent;
+            if set.own_space {
+                set.space_above = own.space_above;
             }
             if let Some(font) = font.filter(|_| set.font.is_same(&from.font)) {
                 set.font = font.clone();
@@ -228,6 +235,7 @@ impl BlockType {
             italic: false,
             align: Align::Left,
             space_above: leading.at(size) / USUAL_SPACE_IN_LEADINGS,
+            own_space: false,
             indent: Length::ZERO,
             breaks: Breaks::FirstFit,
             hyphenate: None,
@@ -256,8 +264,7 @@ impl BlockType {
                 );
                 return Err(value.refuse(format!("{problem}: it must be from {least}% to {most}% of it")));
             }
-            self.space_above = self.space_above.scaled(leading.at(self.size), self.leading());
-            self.leading = leading;
+            self.lead(leading);
         }
         if let Some(value) = fields.optional("font") {
             self.font = Font::read(&value, from.folder)?;
@@ -285,6 +292,7 @@ impl BlockType {
         }
         if let Some(value) = fields.optional("space_above") {
             self.space_above = value.length(bounds::SPACE)?;
+            self.own_space = true;
         }
         if let Some(value) = fields.optional("indent") {
             self.indent = value.length(bounds::SPACE)?;
@@ -300,6 +308,12 @@ impl BlockType {
         self.space_above = self.space_above.scaled(size, self.size);
         self.indent = self.indent.scaled(size, self.size);
         self.size = size;
+    }
+
+    /// Takes another leading, with the space above in proportion.
+    fn lead(&mut self, leading: Leading) {
+        self.space_above = self.space_above.scaled(leading.at(self.size), self.leading());
+        self.leading = leading;
     }
 
     /// The leading at this block's size.

@@ -437,6 +437,7 @@ mod tests {
             italic: false,
             align: Align::Left,
             space_above: Length::ZERO,
+            own_space: false,
             indent: Length::ZERO,
             breaks: Breaks::FirstFit,
             hyphenate: None,

@@ -88,6 +88,7 @@ fn typography() -> Typography {
         font: Font::Serif,
         size: Length::pt(12.0),
         own_size: false,
+        own_space: false,
         leading: Leading::Percent(125.0),
         bold: false,
         italic: false,
