@@ -4,8 +4,15 @@ use std::panic::{self, AssertUnwindSafe, PanicHookInfo, catch_unwind};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 
+use std::path::Path;
+
 use super::terminal;
-use crate::files::guard;
+use crate::brief::Brief;
+use crate::brief::typography::Font;
+use crate::desk::State;
+use crate::draft::Draft;
+use crate::files::{self, guard};
+use crate::report;
 
 /// Runs something that has the terminal; what went wrong where it panicked, for a person.
 ///
@@ -28,7 +35,54 @@ pub(super) fn caught<T>(run: impl FnOnce() -> T) -> Result<T, String> {
     ended.map_err(|_| std::mem::take(&mut *told.lock().unwrap_or_else(PoisonError::into_inner)))
 }
 
+/// What is to say of the font file over which a library fell at the desk: none, where the copy can be set.
+pub(super) fn of_a_font(state: &State) -> Option<String> {
+    let draft = Draft::read(state.sheet()?.editor.text());
+    let sets = |brief: &Brief| guard::caught(|| report::assess(&draft, brief, &state.faces)).is_ok();
+    fallen_over(&state.brief, sets).map(|path| files::damaged_font(path).to_string())
+}
+
+/// The first font file without which the copy can be set, where with it that cannot be.
+fn fallen_over(brief: &Brief, sets: impl Fn(&Brief) -> bool) -> Option<&Path> {
+    if sets(brief) {
+        return None;
+    }
+    let files = brief.typography.fonts().filter_map(|font| match font {
+        Font::File { path, .. } => Some((font, path)),
+        _ => None,
+    });
+    let without = |font: &Font| {
+        let mut brief = brief.clone();
+        let all =
+            std::iter::once(&mut brief.typography.blurb).chain(brief.typography.others.iter_mut().map(|(_, set)| set));
+        all.filter(|set| set.font.is_same(font)).for_each(|set| set.font = Font::Serif);
+        brief
+    };
+    files.into_iter().find(|(font, _)| sets(&without(font))).map(|(_, path)| path.as_path())
+}
+
 fn description(info: &PanicHookInfo<'_>) -> String {
     let words = info.payload_as_str().unwrap_or("no words");
     info.location().map_or_else(|| words.to_owned(), |place| format!("{words}, at {}:{}", place.file(), place.line()))
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::{Path, PathBuf};
+
+    use super::fallen_over;
+    use crate::brief::Brief;
+    use crate::brief::typography::Font;
+
+    #[test]
+    fn a_fault_over_a_font_is_told_by_the_font_and_no_other_is() {
+        let own = Font::file(PathBuf::from("torn.ttf"));
+        let mut brief = Brief::read("panel: { trim: 8 x 8 in }\n", Path::new("")).expect("a brief");
+        brief.typography.blurb.font = Font::file(PathBuf::from("whole.ttf"));
+        brief.typography.others[0].1.font = own.clone();
+        let torn = |brief: &Brief| !brief.typography.fonts().any(|font| font.is_same(&own));
+        assert_eq!(fallen_over(&brief, torn), Some(Path::new("torn.ttf")));
+        assert_eq!(fallen_over(&brief, |_| true), None);
+        assert_eq!(fallen_over(&brief, |_| false), None, "a fault that no font makes");
+    }
 }

@@ -54,6 +54,8 @@ fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, mo
         let is_left = matches!(ended, Ok(Ok(End::Left)));
         let told = if is_left { String::new() } else { desk.cut_off() };
         desk.keeper.end();
+        // The words are kept by now, whatever comes of looking for the font.
+        let ended = ended.map_err(|fault| fault::of_a_font(&desk.state).unwrap_or_else(|| of_its_own(&fault)));
         (ended, told)
     });
     terminal::give_back();
@@ -67,8 +69,12 @@ fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, mo
         // The first to notice a closed window may be the one who draws.
         Ok(Err(_)) if !terminal::is_there() => std::process::exit(128 + SIGHUP),
         Ok(Err(error)) => stopped(format!("cannot go on at the desk: {error}")),
-        Err(fault) => stopped(format!("the desk had to stop at a fault of its own ({fault})")),
+        Err(why) => stopped(why),
     }
+}
+
+fn of_its_own(fault: &str) -> String {
+    format!("the desk had to stop at a fault of its own ({fault})")
 }
 
 /// How the desk ended.
