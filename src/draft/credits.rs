@@ -233,9 +233,14 @@ mod tests {
             "> “Salt.”\n>\n> — Ida\n>\n> “Bold.”\n>\n> — Per\n",
             "> “Salt.”\n> — Ida\n\n> “Bold.”\n> — Per\n",
             "> “Salt.”\n>\n> — Ida\n> “Bold.”\n> — Per\n",
+            "> “Salt.”\n\n> — Ida\n\n> “Bold.”\n\n> — Per\n",
             "## Quote\n\n“Salt.”\n— Ida\n“Bold.”\n— Per\n",
         ] {
             assert_eq!(read(source), wanted, "{source:?}");
+        }
+        for between in ["A tide.\n\n", "## Quote\n\n", "# Salt\n\n", "> — Per\n\n"] {
+            let blocks = read(&format!("> “Salt.”\n\n{between}> — Ida\n"));
+            assert_eq!(blocks.last(), Some(&(Quote, "— Ida".to_owned())), "{between:?}");
         }
     }
 }

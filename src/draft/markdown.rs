@@ -74,7 +74,7 @@ struct Reader<'a> {
     named: BlockKind,
     /// How many block quotations are open around the present place.
     quotation: usize,
-    /// The quotation that is open already holds a paragraph, so the next may be its credit from its first word.
+    /// The quotation holds a paragraph already, here or in the one right above, so the next may be its credit from its first word.
     quoted: bool,
     /// The lists that are open, each with the number of its next item where it counts.
     lists: Vec<Option<u64>>,
@@ -128,10 +128,11 @@ impl<'a> Reader<'a> {
 
     fn start(&mut self, tag: &Tag<'a>, range: Range<usize>) {
         match tag {
-            Tag::Heading { level: HeadingLevel::H1, .. } => self.open_block(BlockKind::Headline, range),
-            Tag::Heading { .. } => {
+            Tag::Heading { level, .. } => {
                 self.open_block(BlockKind::Headline, range);
-                self.open.iter_mut().for_each(|open| open.is_name = true);
+                self.quoted = false;
+                let may_name = *level != HeadingLevel::H1;
+                self.open.iter_mut().for_each(|open| open.is_name = may_name);
             }
             Tag::Paragraph | Tag::CodeBlock(_) if self.open.is_none() => {
                 self.open_block(self.paragraph_kind(), range);
@@ -144,7 +145,9 @@ impl<'a> Reader<'a> {
             Tag::BlockQuote(_) => {
                 self.close_block();
                 self.quotation += 1;
-                self.quoted = false;
+                // A credit may stand in a quotation of its own below that of its quote.
+                let last = self.draft.blocks.last().map(|block| block.kind);
+                self.quoted = self.quoted && last == Some(BlockKind::Quote);
             }
             Tag::Strong => self.emphasis.0 += 1,
             Tag::Emphasis => self.emphasis.1 += 1,
