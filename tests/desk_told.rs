@@ -6,7 +6,7 @@ use blurbwright::brief::Brief;
 use blurbwright::brief::stet::Stet;
 use blurbwright::desk::state::{Mode, State, Writing};
 use blurbwright::desk::theme::{Colours, Letters, Theme};
-use blurbwright::desk::{Book, Event, hints, settle, update, view};
+use blurbwright::desk::{Book, Event, Outcome, hints, settle, update, view};
 use blurbwright::setting::Faces;
 use blurbwright::setting::face::Face;
 use ratatui::Terminal;
@@ -110,4 +110,22 @@ fn every_key_of_a_page_is_shown_on_a_narrow_screen_and_can_be_pressed_there() {
     let kind = MouseEventKind::Down(MouseButton::Left);
     update(&mut state, Event::Mouse(MouseEvent { kind, column, row: 22, modifiers: KeyModifiers::NONE }, 1));
     assert!(matches!(state.mode, Mode::Values(_)), "{:?}", state.mode);
+}
+
+#[test]
+fn a_line_break_in_the_name_of_a_file_is_told_and_breaks_no_message() {
+    let mut state = desk_of(BRIEF, (80, 24));
+    let name = PathBuf::from("a\nlamp.md");
+    let said = |state: &mut State, outcome: Outcome| {
+        update(state, Event::Done(outcome));
+        screen(state)
+    };
+    for (outcome, told) in [
+        (Outcome::Saved(name.clone(), String::new()), "Saved a<U+000A>lamp.md."),
+        (Outcome::Reread(name.clone(), String::new()), "Another program has written a<U+000A>lamp.md;"),
+        (Outcome::Failed("Cannot read a\nlamp.md: it is a folder.".to_owned()), "Cannot read a<U+000A>lamp.md: it is"),
+    ] {
+        let rows = said(&mut state, outcome);
+        assert!(rows[23].trim_start().starts_with(told), "{:?}", &rows[22..]);
+    }
 }

@@ -65,7 +65,9 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
 /// Says something in as many rows as it takes, the last of them in the given one.
 fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
     let room = usize::from(area.width).saturating_sub(2).max(1);
-    let rows: Vec<&str> = said.lines().flat_map(|line| wrap(line, room).into_iter().map(|row| &line[row])).collect();
+    // A file's name may hold anything, a line break too.
+    let said = visible(said);
+    let rows: Vec<&str> = wrap(&said, room).into_iter().map(|row| &said[row]).collect();
     let above = u16::try_from(rows.len().saturating_sub(1)).unwrap_or(u16::MAX).min(area.y.saturating_sub(1));
     let whole = Rect { y: area.y - above, height: above + 1, ..area };
     for (row, y) in rows.into_iter().zip(whole.top()..whole.bottom()) {

@@ -326,6 +326,6 @@ impl State {
             }
         }
         self.drafts[self.front].sheet = Some(sheet);
-        self.said = (!said.is_empty()).then(|| said.join("\n"));
+        self.said = (!said.is_empty()).then(|| said.join(" "));
     }
 }
