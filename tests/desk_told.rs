@@ -58,8 +58,14 @@ fn why_there_is_no_plan_is_told() {
 fn the_desk_names_every_term_that_must_be_there_and_is_missing() {
     let terms = "terms: [{ term: kelp, must: true }, { term: anchor chain, must: true }]";
     let brief = format!("panel: {{ trim: 8.5 x 8.5 in }}\n{terms}\n");
-    let shown = screen(&mut desk_of(&brief, (200, 50))).join("\n");
-    assert!(shown.contains("needs kelp and anchor chain"), "{shown}");
+    for size in [(80, 24), (120, 40), (160, 45), (200, 50)] {
+        let shown = screen(&mut desk_of(&brief, size));
+        let beside = if size.0 < 112 { 0 } else { 82 };
+        let words = |row: &String| row.chars().skip(beside).collect::<String>();
+        let shown = shown.iter().map(words).collect::<Vec<_>>().join(" ");
+        let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(shown.contains("needs kelp and anchor chain"), "{size:?}: {shown}");
+    }
 }
 
 #[test]

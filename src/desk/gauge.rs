@@ -7,6 +7,7 @@ use super::graphemes::cells;
 use super::pane::put;
 use super::queries::shortened;
 use super::theme::Theme;
+use super::wrap::wrap;
 use crate::brief::limits::Range;
 
 /// A measure, ready to be drawn.
@@ -69,6 +70,8 @@ const SCALE: (u16, u16) = (5, 44);
 /// Columns of the value and of the limit, where all stands on one line.
 const VALUE: u16 = 17;
 const LIMIT: u16 = 22;
+/// Columns in which words can begin.
+const LEAST: u16 = 12;
 
 impl Gauge {
     /// The value alone, with a sign where it is outside: `83 words`, `terms 3 of 4!`.
@@ -87,15 +90,18 @@ impl Gauge {
     pub fn line(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
         self.head(theme, area, buffer);
         let value = u16::try_from(cells(&self.value)).unwrap_or(u16::MAX).saturating_add(2);
-        let scale = area.x.saturating_add(NAME).saturating_add(value.max(VALUE)).min(area.right());
-        let limit = area.right().saturating_sub(CHANGE + LIMIT).max(scale);
+        let least = area.x.saturating_add(NAME).saturating_add(value).min(area.right());
+        let scale = least.max(area.x.saturating_add(NAME + VALUE)).min(area.right());
+        let change = cells(&self.change) as u16;
+        let room = Rect { width: area.width.saturating_sub(change + 1), ..area };
+        // Words that say what to do are worth more than the scale.
+        let words = u16::try_from(cells(self.limit_words())).unwrap_or(u16::MAX);
+        let limit = area.right().saturating_sub(CHANGE + LIMIT).min(room.right().saturating_sub(words)).max(least);
         if limit >= scale + SCALE.0 {
             let width = (limit - scale - 2).min(SCALE.1);
             self.scale.draw(theme, Rect { x: scale, width, height: 1, ..area }, buffer);
         }
         let style = if self.outside.is_some() { theme.accent } else { theme.faint };
-        let change = cells(&self.change) as u16;
-        let room = Rect { width: area.width.saturating_sub(change + 1), ..area };
         let words = shortened(self.limit_words(), usize::from(room.right().saturating_sub(limit)));
         put(buffer, limit, area.y, &words, style, room);
     }
@@ -111,9 +117,19 @@ impl Gauge {
         if width >= SCALE.0 {
             self.scale.draw(theme, Rect { width, ..second }, buffer);
             put(buffer, second.x + width + 2, second.y, words, style, second);
-        } else {
-            put(buffer, second.x, second.y, words, style, second);
+            return;
         }
+        // What is more than the second line holds begins behind the value.
+        let mut rest = words;
+        if cells(words) > usize::from(second.width) {
+            let behind = second.x + cells(&self.value) as u16 + 2;
+            let room = area.right().saturating_sub(behind + cells(&self.change) as u16 + 1);
+            if let Some(piece) = wrap(words, usize::from(room)).first().filter(|_| room >= LEAST) {
+                put(buffer, behind, area.y, words[..piece.end].trim_end(), style, area);
+                rest = words[piece.end..].trim_start();
+            }
+        }
+        put(buffer, second.x, second.y, &shortened(rest, usize::from(second.width)), style, second);
     }
 
     fn head(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
@@ -210,7 +226,7 @@ mod tests {
             name: "length",
             value: "124 words in a sentence".to_owned(),
             limit: String::new(),
-            outside: Some("needs a story about a lighthouse".to_owned()),
+            outside: Some("needs a story about a lighthouse and its keeper".to_owned()),
             change: "+12".to_owned(),
             scale: Scale::Terms(vec![true; 60]),
         };
@@ -219,6 +235,6 @@ mod tests {
         gauge.line(&theme, area, &mut buffer);
         let row: String = buffer.content.iter().map(|cell| cell.symbol()).collect();
         assert!(row.starts_with("length  124 words in a sentence ") && row.ends_with("+12"), "{row}");
-        assert!(row.contains("needs a story about a... "), "{row}");
+        assert!(row.contains("needs a story about a lighthouse and... "), "{row}");
     }
 }
