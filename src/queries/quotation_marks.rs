@@ -2,10 +2,14 @@
 //!
 //! Source: Chicago Manual of Style 6.115 and 6.117 ("smart" marks; from memory); typewriter's marks beside printed ones are
 //! a common trace of copy put together from two places. The form that the draft has less often is queried, the straight
-//! one where both are as many. Marks are type and not words, so those of review quotes are queried too.
+//! one where both are as many, once in a paragraph: its marks are one fault and are mended together. Marks are type and
+//! not words, so those of review quotes are queried too.
+
+use std::ops::Range;
 
 use super::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
+use crate::draft::Block;
 use crate::text::language::Language;
 
 /// The two forms.
@@ -37,26 +41,62 @@ pub(super) fn mixed(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     if straight == 0 || curly == 0 {
         return;
     }
-    let (rare, says) = if straight <= curly {
-        (Form::Straight, "this mark is straight, and the draft has curly ones")
-    } else {
-        (Form::Curly, "this mark is curly, and most of the draft's are straight")
+    let rare = if straight <= curly { Form::Straight } else { Form::Curly };
+    let marks: Vec<&Mark> = marks.iter().filter(|mark| mark.form == rare).collect();
+    let of_blocks = marks.chunk_by(|one, next| one.block == next.block);
+    queries.extend(of_blocks.filter_map(|marks| of_block(reading, marks, rare)));
+}
+
+/// What is asked of the marks of the rarer form in one block: it stands at the first.
+fn of_block(reading: &Reading<'_>, marks: &[&Mark], rare: Form) -> Option<Query> {
+    let first = marks.first()?;
+    let (form, others) = match rare {
+        Form::Straight => ("straight", "the draft has curly ones"),
+        Form::Curly => ("curly", "most of the draft's are straight"),
     };
-    for mark in marks.iter().filter(|mark| mark.form == rare) {
-        let range = mark.at..mark.at + mark.mark.len_utf8();
-        let text = reading.draft.blocks[mark.block].text();
-        let wording = match rare {
-            Form::Straight => curled(text, mark, reading.text.language),
-            Form::Curly => Some(if matches!(mark.mark, '‘' | '’') { '\'' } else { '"' }),
-        };
-        let cut = |wording: char| Cut { range: range.clone(), wording: wording.to_string() };
-        queries.push(Query {
-            rule: Rule::MixedQuotes,
-            block: mark.block,
-            says: says.to_owned(),
-            cuts: wording.map(cut).into_iter().collect(),
-            range: range.clone(),
-        });
+    let says = match marks.len() - 1 {
+        0 => format!("this mark is {form}, and {others}"),
+        more => format!("this mark and {more} more of this paragraph are {form}, and {others}"),
+    };
+    let block = &reading.draft.blocks[first.block];
+    let cut = mended(block, marks, reading.text.language);
+    Some(Query {
+        rule: Rule::MixedQuotes,
+        block: first.block,
+        range: first.range(),
+        says,
+        cuts: cut.into_iter().collect(),
+    })
+}
+
+/// The marks in the form of the others, from the first to the last that is reached over words without markup; none where the
+/// first has no form that is sure.
+fn mended(block: &Block, marks: &[&Mark], language: Language) -> Option<Cut> {
+    let text = block.text();
+    let start = marks.first()?.at;
+    let (mut end, mut wording) = (start, String::new());
+    for mark in marks {
+        let span = block.span(start..mark.range().end);
+        let is_plain = span.end - span.start == mark.range().end - start;
+        let Some(right) = mark.other(text, language).filter(|_| is_plain) else { break };
+        wording.push_str(&text[end..mark.at]);
+        wording.push(right);
+        end = mark.range().end;
+    }
+    (end > start).then(|| Cut { range: start..end, wording })
+}
+
+impl Mark {
+    fn range(&self) -> Range<usize> {
+        self.at..self.at + self.mark.len_utf8()
+    }
+
+    /// The mark in the other form; none where that is not sure.
+    fn other(&self, text: &str, language: Language) -> Option<char> {
+        match self.form {
+            Form::Straight => curled(text, self, language),
+            Form::Curly => Some(if matches!(self.mark, '‘' | '’') { '\'' } else { '"' }),
+        }
     }
 }
 
