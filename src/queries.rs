@@ -112,6 +112,8 @@ enum Finder {
     Habit(usize, fn(&Reading<'_>, &Prose<'_>, &mut Vec<Place>)),
     /// It looks at one block of whatever is printed, given with its number, and goes by nothing else but the language.
     Block(fn(Language, usize, &Block, &mut Vec<Query>)),
+    /// It looks at all of the author's own copy for what can be told at one of several places, given the best first.
+    Anywhere(fn(&Reading<'_>, &OwnCopy<'_>, &mut Vec<Vec<Query>>)),
     /// It looks at all of the author's own copy.
     OwnCopy(fn(&Reading<'_>, &OwnCopy<'_>, &mut Vec<Query>)),
     /// It looks at whatever is printed.
@@ -123,7 +125,7 @@ const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
 const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 /// Every rule with what looks for it.
-const FINDERS: [(Rule, Finder); 29] = [
+const FINDERS: [(Rule, Finder); 30] = [
     (Rule::WordyPhrase, Finder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, Finder::Paragraph(COPY, wordy::doublets)),
     (Rule::EmptyModifier, Finder::Paragraph(COPY, modifiers::empty_modifiers)),
@@ -135,7 +137,8 @@ const FINDERS: [(Rule, Finder); 29] = [
     (Rule::PlotToTheEnd, Finder::Paragraph(BLURB, endings::plots_to_the_end)),
     (Rule::ManyNames, Finder::OwnCopy(many_names::find)),
     (Rule::AdjectivesInARow, Finder::Paragraph(BLURB, adjectives::in_a_row)),
-    (Rule::RepeatedWord, Finder::OwnCopy(repeats::repeated_words)),
+    (Rule::RepeatedWord, Finder::Paragraph(COPY, repeats::doubled)),
+    (Rule::RepeatedWord, Finder::Anywhere(repeats::tired_words)),
     (Rule::RepeatedOpening, Finder::OwnCopy(repeated_openings::find)),
     (Rule::LongSentence, Finder::Draft(long_sentences::find)),
     (Rule::MixedTense, Finder::OwnCopy(mixed_tense::find)),
@@ -163,7 +166,7 @@ pub fn find(reading: &Reading<'_>) -> Vec<Query> {
 /// The same, sooner: what depends on one paragraph alone is found only in those that have changed since the memory was used
 /// last.
 pub fn find_again(reading: &Reading<'_>, memory: &mut Memory) -> Vec<Query> {
-    let (mut queries, mut places) = (memory.look(reading), Vec::new());
+    let (mut queries, mut places, mut anywhere) = (memory.look(reading), Vec::new(), Vec::new());
     let own = memory.read(reading);
     for prose in &own.paragraphs {
         let found = prose.gathered.found(prose.number);
@@ -173,12 +176,16 @@ pub fn find_again(reading: &Reading<'_>, memory: &mut Memory) -> Vec<Query> {
     for (rule, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
         match finder {
             Finder::Paragraph(..) | Finder::Block(_) => {}
-            Finder::Habit(fewest, _) => queries.extend(told(&places, *rule, *fewest, reading.draft)),
+            Finder::Habit(fewest, _) => {
+                let habit = told(&places, *rule, *fewest, reading.draft, &mut queries);
+                anywhere.push(habit);
+            }
+            Finder::Anywhere(find) => find(reading, &own, &mut anywhere),
             Finder::OwnCopy(find) => find(reading, &own, &mut queries),
             Finder::Draft(find) => find(reading, &mut queries),
         }
     }
-    let mut queries = places::one_each(queries);
+    let mut queries = places::one_each(queries, anywhere);
     queries.sort_by_key(|query| (query.block, query.range.start, query.rule));
     queries
 }
@@ -186,23 +193,26 @@ pub fn find_again(reading: &Reading<'_>, memory: &mut Memory) -> Vec<Query> {
 /// So many further places of a habit are named.
 const NAMED: usize = 3;
 
-/// The places of a rule that are told: each that is told in any case, and the first of the others where they are a habit, which
-/// names some of the rest.
-fn told(places: &[Place], rule: Rule, habit: usize, draft: &Draft) -> Vec<Query> {
+/// Adds the places of a rule that are told in any case. The others, where they are a habit, are told at one of them, given in
+/// the order of the copy: each names some of the rest.
+fn told(places: &[Place], rule: Rule, habit: usize, draft: &Draft, queries: &mut Vec<Query>) -> Vec<Query> {
     let of_rule = || places.iter().filter(|place| place.query.rule == rule);
-    let words = |query: &Query| format!("“{}”", &draft.blocks[query.block].text()[query.range.clone()]);
-    let mut told: Vec<Query> = of_rule().filter(|place| !place.by_habit).map(|place| place.query.clone()).collect();
-    let others: Vec<&Query> = of_rule().filter(|place| place.by_habit).map(|place| &place.query).collect();
-    if let [first, rest @ ..] = others.as_slice()
-        && of_rule().count() >= habit
-    {
-        let mut named: Vec<String> = rest.iter().take(NAMED).map(|query| words(query)).collect();
-        if rest.len() > NAMED {
-            named.push(format!("{} more", rest.len() - NAMED));
-        }
-        let also = named.join(", ");
-        let says = if rest.is_empty() { first.says.clone() } else { format!("{}; so in {also}", first.says) };
-        told.push(Query { says, ..(*first).clone() });
+    queries.extend(of_rule().filter(|place| !place.by_habit).map(|place| place.query.clone()));
+    if of_rule().count() < habit {
+        return Vec::new();
     }
-    told
+    let others: Vec<&Query> = of_rule().filter(|place| place.by_habit).map(|place| &place.query).collect();
+    (0..others.len()).map(|at| Query { says: says_of_all(&others, at, draft), ..others[at].clone() }).collect()
+}
+
+/// What is said of one of some places, with the words of others.
+fn says_of_all(all: &[&Query], at: usize, draft: &Draft) -> String {
+    let words = |query: &Query| format!("“{}”", &draft.blocks[query.block].text()[query.range.clone()]);
+    let rest = || all[..at].iter().chain(&all[at + 1..]);
+    let mut named: Vec<String> = rest().take(NAMED).map(|query| words(query)).collect();
+    if all.len() - 1 > NAMED {
+        named.push(format!("{} more", all.len() - 1 - NAMED));
+    }
+    let says = &all[at].says;
+    if named.is_empty() { says.clone() } else { format!("{says}; so in {}", named.join(", ")) }
 }

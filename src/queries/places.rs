@@ -4,6 +4,7 @@
 //! printed lines. A long sentence may hold a wordy phrase, and a line that ends badly a straight mark, for these are not one
 //! fault. Two queries that speak of one thing and share a byte are one: that with a ready wording goes before one without,
 //! then the one that holds more, then the one whose rule stands first; a stock phrase, of which the least can be said, is last.
+//! What is true of the whole copy and can be told at any of several words takes the first of them that is free.
 
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -33,8 +34,8 @@ fn subject(rule: Rule) -> Subject {
     }
 }
 
-/// The queries without those whose place another holds.
-pub(super) fn one_each(mut queries: Vec<Query>) -> Vec<Query> {
+/// The queries without those whose place another holds, and of what can be told anywhere the first that has a free place.
+pub(super) fn one_each(mut queries: Vec<Query>, anywhere: Vec<Vec<Query>>) -> Vec<Query> {
     queries.sort_by_key(|query| {
         (
             query.cuts.is_empty(),
@@ -47,7 +48,7 @@ pub(super) fn one_each(mut queries: Vec<Query>) -> Vec<Query> {
     });
     // The ends of the places that are held, by where they start.
     let mut held: BTreeMap<(Subject, usize, usize), usize> = BTreeMap::new();
-    queries.retain(|query| {
+    let mut takes_place = |query: &Query| {
         let at = |byte: usize| (subject(query.rule), query.block, byte);
         let last = held.range(at(0)..at(query.range.end)).next_back();
         let is_free = last.is_none_or(|(_, end)| *end <= query.range.start);
@@ -55,7 +56,9 @@ pub(super) fn one_each(mut queries: Vec<Query>) -> Vec<Query> {
             held.insert(at(query.range.start), query.range.end);
         }
         is_free
-    });
+    };
+    queries.retain(&mut takes_place);
+    queries.extend(anywhere.into_iter().filter_map(|places| places.into_iter().find(&mut takes_place)));
     queries
 }
 

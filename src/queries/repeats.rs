@@ -47,12 +47,11 @@ struct Family {
     places: Vec<Place>,
 }
 
-/// Tired words said again and again, and small words doubled by mistake.
-pub(super) fn repeated_words(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
+/// Tired words said again and again: for each the places at which that can be told, the best first.
+pub(super) fn tired_words(reading: &Reading<'_>, own: &OwnCopy<'_>, found: &mut Vec<Vec<Query>>) {
     if reading.text.language != Language::English {
         return;
     }
-    own.copy().iter().for_each(|prose| doubled(prose, queries));
     let blurb = own.blurb();
     let headline: HashSet<String> =
         reading.text.headline.words.iter().map(|word| stem(&fold(reading.text.word(word)))).collect();
@@ -60,10 +59,8 @@ pub(super) fn repeated_words(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: 
         let third = family.third();
         let second = family.second(blurb).filter(|_| !family.is_refrain(blurb));
         let heard = second.into_iter().chain(third).min_by_key(|place| place.overall);
-        if let Some(place) = heard.filter(|_| !family.is_wanted(reading, blurb)) {
-            let prose = &blurb[place.paragraph];
-            let says = format!("“{}” has just been said; another word, or none, reads fresher", prose.word(place.word));
-            queries.push(query(prose, place.word..place.word + 1, says, Vec::new()));
+        if let Some(heard) = heard.filter(|_| !family.is_wanted(reading, blurb)) {
+            found.push(family.from(heard).map(|place| told(&blurb[place.paragraph], place.word)).collect());
         }
     }
 }
@@ -72,7 +69,16 @@ fn query(prose: &Prose<'_>, words: Range<usize>, says: String, cuts: Vec<Cut>) -
     Query { rule: Rule::RepeatedWord, block: prose.number, range: prose.bytes(&words), says, cuts }
 }
 
-fn doubled(prose: &Prose<'_>, queries: &mut Vec<Query>) {
+fn told(prose: &Prose<'_>, word: usize) -> Query {
+    let says = format!("“{}” has just been said; another word, or none, reads fresher", prose.word(word));
+    query(prose, word..word + 1, says, Vec::new())
+}
+
+/// Small words doubled by mistake.
+pub(super) fn doubled(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    if reading.text.language != Language::English {
+        return;
+    }
     for at in 1..prose.words.len() {
         if prose.word(at) == prose.word(at - 1) && prose.is_joined(at - 1) && SMALL.contains(&prose.word(at)) {
             let cuts = mend::cut(prose, &(at..at + 1), "").into_iter().collect();
@@ -127,6 +133,12 @@ impl Family {
             let range = place.word..place.word + 1;
             prose.is_kept(reading, &range) || !prose.wanted_over(reading, &range).is_empty()
         })
+    }
+
+    /// The place where the word is heard again, then the later ones, then those before it but the first.
+    fn from(&self, heard: Place) -> impl Iterator<Item = Place> + '_ {
+        let later = self.places.iter().filter(move |place| place.overall >= heard.overall);
+        later.chain(self.places[1..].iter().filter(move |place| place.overall < heard.overall)).copied()
     }
 
     /// The place where the word comes for the third time within the window.
