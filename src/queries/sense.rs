@@ -61,12 +61,15 @@ const BASES: [&str; 2] = ["put", "come"];
 const RESULTS: [&str; 8] = ["enough", "open", "shut", "closed", "clear", "dry", "free", "wide"];
 
 /// Phrases that mean something else behind these words, so many before them at most.
-const BOUND: [(&str, usize, &[&str]); 5] = [
+const BOUND: [(&str, usize, &[&str]); 7] = [
     ("numerous", 1, &["more", "most", "less", "least", "as", "how"]),
     ("has got to", 4, &["what", "nothing", "something", "anything", "everything", "all", "lot", "much"]),
     ("have got to", 4, &["what", "nothing", "something", "anything", "everything", "all", "lot", "much"]),
     ("in an attempt to", 2, ATTEMPTS),
     ("in an effort to", 2, ATTEMPTS),
+    // `In the end results matter`: the phrase goes with what stands before it.
+    ("end result", 2, &["in"]),
+    ("end results", 2, &["in"]),
 ];
 const ATTEMPTS: &[&str] = &[
     "succeed",
@@ -94,6 +97,8 @@ const ATTEMPTS: &[&str] = &[
 /// An article and a noun say too little by themselves.
 const FEWEST: usize = 2;
 const PRONOUNS: [&str; 7] = ["i", "you", "he", "she", "it", "we", "they"];
+/// Shorter words are no nouns that a verb is hidden in.
+const SHORTEST_NOUN: usize = 3;
 /// Wordings that mean something else where a sentence begins, or are clumsy there.
 const NEVER_FIRST: [&str; 2] = ["yet", "about"];
 
@@ -128,7 +133,7 @@ impl Change<'_> {
     pub(super) fn keeps_pair(&self) -> bool {
         let (phrase, wording) = (self.prose.word(self.words.start), self.first_of_wording());
         let next = self.next();
-        if RESULTS.contains(&next) || (self.wording == "first" && !self.opens_sentence()) {
+        if self.is_bound() || RESULTS.contains(&next) || (self.wording == "first" && !self.opens_sentence()) {
             return false;
         }
         let is_of_little_words = matches!(phrase, "each" | "any" | "if" | "first" | "and" | "still");
@@ -219,6 +224,9 @@ impl Change<'_> {
         }
         let takes_noun = self.has("of") || self.has("for") || self.has("to");
         let is_state = matches!(verb, "is" | "are" | "was" | "were" | "has" | "have" | "had");
+        if self.goes_on_with_noun() {
+            return true;
+        }
         if is_state && self.words.len() > 3 && (self.lacks_subject() || (takes_noun && self.goes_on_with_article())) {
             return true;
         }
@@ -240,6 +248,16 @@ impl Change<'_> {
         let is_and = |at: usize| matches!(self.prose.word(at), "and" | "or" | "but");
         let follows = |at: usize| is_and(at - 1) || self.prose.gap(at - 1).contains([',', '—', '–', ';']);
         (self.words.end + 1..self.sentence().end).any(|at| is_article(at) && follows(at))
+    }
+
+    /// Whether a word of the phrase comes again in the sentence where it has no verb but the phrase's own: `made use of every
+    /// trick, and use of every tool`.
+    fn goes_on_with_noun(&self) -> bool {
+        let is_linked = |at: usize| matches!(self.prose.word(at - 1), "and" | "or" | "but" | "nor" | "no" | "then");
+        (self.words.end + 1..self.sentence().end).any(|at| {
+            let word = self.prose.word(at);
+            word.len() >= SHORTEST_NOUN && self.has(word) && (is_linked(at) || self.prose.gap(at - 1).contains(','))
+        })
     }
 
     /// Whether `is in the process of` has no verb behind it that could take its place.
