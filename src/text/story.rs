@@ -8,6 +8,7 @@
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::ops::Range;
+use std::sync::LazyLock;
 
 use crate::draft::Span;
 
@@ -15,6 +16,7 @@ use super::frequencies::{count, is_function_word, running_words};
 use super::inflections::is_form_of;
 use super::phrases::Pieces;
 use super::spellings::{bare, is_spelt, plain, steps_between};
+use super::syllables::fold;
 use super::words::is_hyphen;
 use super::{Part, Sentence, Text};
 
@@ -128,7 +130,7 @@ impl Story {
     /// Reads a manuscript.
     pub fn read(text: &Text) -> Self {
         let tokens = tokens(text, &[&text.blurb]);
-        let names = names(&tokens);
+        let names = names(&tokens, &text.names.words().collect());
         let groups = Groups::of(&tokens);
         let known = words_of(&names);
         let (words, phrases) = (groups.words(&tokens, &known), groups.phrases(&tokens, &known));
@@ -219,6 +221,7 @@ impl<'a> Groups<'a> {
         for (at, token) in tokens.iter().enumerate().filter(|(_, token)| tells(token, names)) {
             places.entry(self.group(token)).or_default().push(at..at + 1);
         }
+        places.retain(|_, places| !is_cry(tokens, places));
         let candidates = places.into_iter().map(|(group, places)| (self.at_large(group), places));
         let mut words = ranked(tokens, candidates.collect());
         words.retain(|word| !is_past(&word.wording));
@@ -236,14 +239,48 @@ impl<'a> Groups<'a> {
         // What is always the beginning of more is no phrase: `old red` of an old red chair.
         let goes_on =
             |place: &Range<usize>| tokens.get(place.end).is_some_and(|next| next.adjoins && tells(next, names));
-        places.retain(|_, places| !places.iter().all(goes_on));
+        // What somebody did is none either: `fox crept`.
+        let is_deed = |place: &Range<usize>| is_past(&tokens[place.end - 1].folded);
+        places.retain(|_, places| !places.iter().all(goes_on) && !places.iter().any(is_deed));
         let by_chance = |(first, second)| self.at_large(first) * self.at_large(second) / running_words() as f64;
         ranked(tokens, places.into_iter().map(|(groups, places)| (by_chance(groups), places)).collect())
     }
 }
 
-/// Whether a word tells what was done (`climbed`, `lived`, `grabbed`): no term that anybody looks for.
+/// Pasts of verbs that are made without -ed.
+static PASTS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
+    let lines = wordlist!("verbs.txt").lines().filter(|line| !line.starts_with('#'));
+    lines
+        .filter_map(|line| line.split_once(' '))
+        .map(|(_, past)| past)
+        .filter(|past| !ALSO_THINGS.contains(past))
+        .collect()
+});
+/// Pasts that name a thing or tell what it is like as well: `a rose`, `felt boots`, `the lost boat`.
+const ALSO_THINGS: [&str; 12] =
+    ["bent", "bit", "felt", "found", "lay", "left", "lost", "rose", "saw", "shot", "spoke", "wound"];
+
+/// Whether every place of a word stands by itself, or beside itself (`Plop! Plop, plop.`): a sound, and no term.
+fn is_cry(tokens: &[Token], places: &[Range<usize>]) -> bool {
+    let is_beside = |at: usize, beside: Option<&Token>| {
+        beside.is_none_or(|beside| beside.sentence != tokens[at].sentence || beside.folded == tokens[at].folded)
+    };
+    places.iter().map(|place| place.start).all(|at| {
+        is_beside(at, at.checked_sub(1).and_then(|before| tokens.get(before))) && is_beside(at, tokens.get(at + 1))
+    })
+}
+
+/// Whether a word is no more than a sound written down: it has no vowel (`brrr`), or one letter three times in a row (`whooo`).
+fn is_sound(word: &str) -> bool {
+    let has_vowel = !word.is_ascii() || word.contains(['a', 'e', 'i', 'o', 'u', 'y']);
+    !has_vowel || word.as_bytes().windows(3).any(|letters| letters[0] == letters[1] && letters[1] == letters[2])
+}
+
+/// Whether a word tells what was done (`climbed`, `lived`, `grabbed`, `crept`): no term that anybody looks for.
 fn is_past(word: &str) -> bool {
+    if PASTS.contains(word) {
+        return true;
+    }
     let Some(stem) = word.strip_suffix("ed") else { return false };
     let undoubled: String = stem.chars().take(stem.chars().count().saturating_sub(1)).collect();
     let bases = [stem.to_owned(), format!("{stem}e"), undoubled];
@@ -267,6 +304,7 @@ fn tells(token: &Token, names: &HashSet<String>) -> bool {
         && word.chars().all(|letter| letter.is_alphabetic() || letter == '\'')
         && !is_function_word(&token.folded)
         && !is_function_word(word)
+        && !is_sound(word)
         && !names.contains(word)
 }
 
@@ -334,7 +372,8 @@ struct Capital {
 }
 
 /// The names of a story: words that are capitalised inside sentences and hardly ever small.
-fn names(tokens: &[Token]) -> Vec<Named> {
+/// The names of a story; `declared` are the words of the brief's names, which need no place inside a sentence.
+fn names(tokens: &[Token], declared: &HashSet<&str>) -> Vec<Named> {
     let mut capitals: BTreeMap<String, Capital> = BTreeMap::new();
     let mut small: HashMap<&str, usize> = HashMap::new();
     for token in tokens {
@@ -350,16 +389,16 @@ fn names(tokens: &[Token]) -> Vec<Named> {
     for (word, capital) in &mut capitals {
         capital.small = small.get(word.to_lowercase().as_str()).copied().unwrap_or(0);
     }
-    let mut found: Vec<Named> = capitals.iter().filter_map(|(word, capital)| named(word, capital)).collect();
+    let mut found: Vec<Named> = capitals.iter().filter_map(|(word, capital)| named(word, capital, declared)).collect();
     found.sort_by(|one, other| other.count.cmp(&one.count).then_with(|| one.name.cmp(&other.name)));
     joined(with_variants(found, &capitals), tokens)
 }
 
-fn named(word: &str, capital: &Capital) -> Option<Named> {
+fn named(word: &str, capital: &Capital, declared: &HashSet<&str>) -> Option<Named> {
     let folded = word.to_lowercase();
     // A word that is no name may stand in a heading or a list once.
     let fewest = if count(&folded) > 0 { 2 } else { 1 };
-    let is_name = capital.inside >= fewest
+    let is_name = (capital.inside >= fewest || declared.contains(fold(word).as_ref()))
         && capital.places.len() >= 9 * capital.small
         && !is_function_word(&folded)
         && !NO_NAMES.contains(&folded.as_str());
@@ -419,8 +458,9 @@ fn joined(mut names: Vec<Named>, tokens: &[Token]) -> Vec<Named> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Story, log_likelihood};
+    use super::{Story, is_past, log_likelihood};
     use crate::brief::Book;
+    use crate::brief::book::Name;
     use crate::draft::Draft;
     use crate::text::Text;
 
@@ -464,6 +504,17 @@ mod tests {
     }
 
     #[test]
+    fn a_name_of_the_brief_is_one_wherever_it_stands() {
+        let names = ["Quinby", "Aunt Zoë"].map(|name| Name { name: name.to_owned(), syllables: None });
+        let book = Book { names: names.to_vec(), ..Book::default() };
+        let copy = "Quinby rows. Quinby sleeps. Aunt Zoë rows. Rain fell. Rain stops.";
+        let story = Story::read(&Text::read(&Draft::read(copy), &book));
+        let found: Vec<_> = story.names.iter().map(|name| (name.name.as_str(), name.count)).collect();
+        assert_eq!(found, [("Quinby", 2), ("Aunt Zoë", 1)]);
+        assert!(story.words.iter().all(|word| word.wording != "quinby"), "{:?}", story.words);
+    }
+
+    #[test]
     fn nothing_is_found_in_nothing() {
         let story = read("");
         assert!(story.is_empty() && story.words.is_empty() && story.names.is_empty());
@@ -480,6 +531,19 @@ mod tests {
         phrases.sort_unstable();
         assert_eq!(phrases, [("Monday morning", 2), ("grandmother's shed", 2), ("owl-house", 2), ("red kettle", 2)]);
         assert!(story.words.iter().all(|word| word.wording != "climbed"), "{:?}", story.words);
+    }
+
+    #[test]
+    fn what_somebody_did_and_sounds_are_no_candidates() {
+        let story = read(
+            "The fox lit a lantern and crept in. Plop! The fox lit a lantern and crept out. Plop, plop. Brrr, said a felt owl, \
+             brrr. Whooo, said the owl in felt, whooo. A plum fell with a plop of a plum. Moo. Moo.",
+        );
+        let mut words: Vec<_> = story.words.iter().map(|word| word.wording.as_str()).collect();
+        words.sort_unstable();
+        assert_eq!(words, ["fox", "lantern", "owl", "plop", "plum"]);
+        assert!(is_past("crept") && !is_past("rose"), "a rose is a thing too");
+        assert!(story.phrases.is_empty(), "{:?}", story.phrases);
     }
 
     #[test]
