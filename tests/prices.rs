@@ -115,6 +115,33 @@ fn a_stretch_inside_a_hyphened_word_may_cost_a_line() {
     check_win(text, 140.979_300_335_143_5).expect("the cheapest stretch is found");
 }
 
+/// Of runs of whole words that cost the same, one inside a sentence is named.
+#[test]
+fn what_could_go_runs_over_no_sentence_end_without_need() {
+    let faces = Faces::built_in();
+    let text =
+        "Bram lost a boat. It sank at once. Now a gull has it. “Go!” he said. She went. No one saw it go. Was it so?";
+    let draft = Draft::read(text);
+    let is_over_an_end = |run: &str| run.trim().contains(". ") || run.contains("!” ");
+    let letters = |run: &str| run.chars().filter(|c| c.is_alphanumeric()).count();
+    let mut told = 0;
+    for width in 100..300 {
+        let brief = brief(f64::from(width));
+        let price = priced(&draft, &brief, &faces);
+        let Some(whole) = price.win.and_then(|win| win.whole) else { continue };
+        told += 1;
+        if is_over_an_end(&text[whole.clone()]) {
+            let many = letters(&text[whole.clone()]);
+            let others = stretches(text, many).into_iter().filter(|run| !is_over_an_end(&text[run.clone()]));
+            for run in others.filter(|run| text[run.clone()].starts_with(' ') || run.start == 0) {
+                let left = lines(vec![draft.blocks[0].without(run.clone())], &brief, &faces);
+                assert!(left >= price.lines, "{width}: {:?} wins too, not only {:?}", &text[run], &text[whole]);
+            }
+        }
+    }
+    assert!(told > 100, "{told}");
+}
+
 /// What is typed first at a paragraph's beginning, and what is nothing but signs.
 #[test]
 fn a_paragraph_without_a_letter_has_a_price() {

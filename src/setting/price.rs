@@ -149,7 +149,8 @@ impl<'a> Trial<'a> {
     }
 
     /// The whole words with the fewest letters that win a line, where `stretch` is the least that does and has `least` letters: at the
-    /// most the words that hold it. None where only all of the paragraph would do, or the work gives out.
+    /// most the words that hold it. Of equals, one that runs over no sentence's end. None where only all of the paragraph would
+    /// do, or the work gives out.
     fn in_whole_words(&self, least: usize, stretch: &Range<usize>, work: &Work<'_>) -> Option<Range<usize>> {
         let words = whole_words(self.paragraph.block.text());
         let held = self.grown_to_words(stretch, &words)?;
@@ -158,7 +159,8 @@ impl<'a> Trial<'a> {
         for count in least..most.min(least + LONGEST_WORD) {
             let stretches = self.word_ends.iter().rev().filter_map(|end| self.stretch(*end, count));
             let whole = stretches.filter(|stretch| self.grown_to_words(stretch, &words).as_ref() == Some(stretch));
-            for stretch in whole {
+            let (over_ends, within): (Vec<_>, Vec<_>) = whole.partition(|stretch| self.is_over_an_end(stretch));
+            for stretch in within.into_iter().chain(over_ends) {
                 if self.is_won(&stretch, work, &mut pieces, &mut lines)? {
                     return Some(stretch);
                 }
@@ -166,6 +168,17 @@ impl<'a> Trial<'a> {
         }
         let is_all = most == self.letters.len();
         (!is_all && self.wins(&held)).then_some(held)
+    }
+
+    /// Whether a sentence ends inside a stretch: a stop, perhaps closing marks, and a blank stand between two of its words.
+    fn is_over_an_end(&self, stretch: &Range<usize>) -> bool {
+        let stretch = self.paragraph.block.text()[stretch.clone()].trim();
+        let is_closing = |c: char| matches!(c, '"' | '\'' | '”' | '’' | '»' | ')');
+        stretch
+            .split_whitespace()
+            .rev()
+            .skip(1)
+            .any(|word| word.trim_end_matches(is_closing).ends_with(['.', '!', '?', '…']))
     }
 
     /// The stretch of `count` letters that ends with the word at `end`, with the blank before it where whole words go.
