@@ -74,11 +74,16 @@ pub(super) fn joint(value: &Value<'_>, fields: &Fields<'_>, panel: &Panel) -> Re
     }
     let face = panel.face();
     let rect = Rect { x: face.width - width, width, ..face };
-    let joint =
-        KeepOut { origin: Origin::Joint, name: JOINT.key.to_owned(), rect, clearance: Length::mm(JOINT_CLEARANCE_MM) };
+    let unit = fields.optional(JOINT.key).and_then(|joint| joint.unit()).unwrap_or(Unit::Millimetres);
+    let joint = KeepOut {
+        origin: Origin::Joint,
+        name: JOINT.key.to_owned(),
+        rect,
+        clearance: Length::mm(JOINT_CLEARANCE_MM),
+        unit,
+    };
     if joint.cleared().x.fits(panel.live_area().x) {
         let place = fields.optional(JOINT.key).unwrap_or_else(|| value.clone());
-        let unit = fields.optional(JOINT.key).and_then(|joint| joint.unit()).unwrap_or(Unit::Millimetres);
         let (width, clearance) = (unit.written(width), unit.written(joint.clearance));
         return Err(place.refuse(format!(
             "the joint of {width} and its clearance of {clearance} leave no room for copy; make the joint or the margins smaller"
@@ -98,6 +103,7 @@ pub(super) fn corners(panel: &Panel) -> Vec<KeepOut> {
         name: "round corner".to_owned(),
         rect: Rect { x: Length::ZERO, y, width: radius, height: radius },
         clearance: Length::ZERO,
+        unit: Unit::Millimetres,
     };
     vec![corner(Length::ZERO), corner(panel.face().height - radius)]
 }

@@ -30,15 +30,15 @@ pub(super) const CORNERS: [(&str, Corner); 4] = [
 
 impl KeepOut {
     /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the panel's edges. A
-    /// barcode has no unit of its own, and a refusal tells it in that of the trim.
+    /// barcode has no unit of its own, and is told in that of the trim.
     pub(super) fn read(value: &Value<'_>, panel: &Panel, trim: Unit) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         let (name, size, usual_clearance) =
             if fields.has("barcode") { read_barcode(&fields)? } else { read_box(&fields)? };
         let rect = place(value, &fields, size, panel)?;
+        let unit = fields.optional("size").and_then(|size| size.unit()).unwrap_or(trim);
         let clearance = fields.optional("clearance").map_or(Ok(usual_clearance), |value| value.length(bounds::ROOM))?;
         if !panel.face().holds(&rect) {
-            let unit = fields.optional("size").and_then(|size| size.unit()).unwrap_or(trim);
             return Err(value.refuse(format!(
                 "{name} is {} wide and {} high and does not lie inside the panel of {} by {}; make it smaller or move it",
                 unit.written(size.width),
@@ -48,7 +48,7 @@ impl KeepOut {
             )));
         }
         let origin = if fields.has("barcode") { Origin::Symbol } else { Origin::Named };
-        let keep_out = Self { origin, name, rect, clearance };
+        let keep_out = Self { origin, name, rect, clearance, unit };
         if keep_out.cleared().holds(&panel.live_area()) {
             return Err(value.refuse(format!("{} covers the whole live area: no room is left for copy", keep_out.name)));
         }

@@ -158,6 +158,12 @@ impl Unit {
         [self, Self::Millimetres, Self::Inches, Self::Points].into_iter().find(is_short).unwrap_or(self)
     }
 
+    /// A length near enough for a reader: a tenth of a millimetre, a thousandth of an inch.
+    pub fn told(self, length: Length) -> String {
+        let decimals = if self == Self::Inches { 3 } else { 1 };
+        format!("{} {}", trimmed(self.of_it(length), decimals), self.name())
+    }
+
     /// A length as a brief writes it.
     pub fn written(self, length: Length) -> String {
         format!("{} {}", self.number(length), self.name())

@@ -64,6 +64,8 @@ pub struct KeepOut {
     pub rect: Rect,
     /// The room that stays empty round it.
     pub clearance: Length,
+    /// What its size is told in: the unit in which the brief gives it, or else the trim.
+    pub unit: Unit,
 }
 
 /// How a keep-out came about.

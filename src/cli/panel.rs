@@ -92,6 +92,7 @@ fn draw(figures: &PanelFigures, setup: &Setup, picture: &Picture<'_>) -> Result<
     let Setup { brief, faces, .. } = setup;
     let mut facts = vec![slug::of_panel(brief)];
     facts.extend(figures.notes.iter().map(|note| slug::sentence(note)));
+    facts.extend(panel::of_type(figures).map(|note| slug::sentence(&note)));
     let proof = Proof {
         drawing: &Drawing::of_panel(&brief.panel).with_quiet(figures.quiet()),
         title: &brief.book.title,

@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::json::{self, Style};
+use super::json::{self, EstimateJson, MissingStyleJson, Style};
 use super::sheet::Sheet;
 use super::visible::visible;
+use super::words::{estimate, style_missing};
 use crate::brief::Brief;
 use crate::report::panel::{PanelFigures, PartFigures};
 use crate::units::{Length, Rect, trimmed};
@@ -55,11 +56,18 @@ pub fn written(page: &Page<'_>) -> String {
         sheet.line(String::new());
     }
     sheet.labelled("Pixels", &canvas(page));
-    for (index, note) in figures.notes.iter().enumerate() {
-        sheet.labelled(if index == 0 { "Notes" } else { "" }, &visible(note));
+    let notes: Vec<String> =
+        figures.notes.iter().map(|note| visible(note).into_owned()).chain(of_type(figures)).collect();
+    for (index, note) in notes.iter().enumerate() {
+        sheet.labelled(if index == 0 { "Notes" } else { "" }, note);
     }
     sheet.labelled("", "The printer's own figures for bleed, margins, joint and barcode come first.");
     sheet.text()
+}
+
+/// What is to be known of the type in which the draft is set whose place has to stay quiet, a sentence each.
+pub fn of_type(figures: &PanelFigures) -> impl Iterator<Item = String> + '_ {
+    figures.estimated.iter().map(estimate).chain(figures.styles_missing.iter().map(style_missing))
 }
 
 /// What an illustrator's file measures, and where the panel lies in it.
@@ -101,6 +109,8 @@ pub fn json(page: &Page<'_>) -> String {
         pixels_per_inch: page.resolution,
         parts: parts.collect(),
         notes: &page.figures.notes,
+        styles_missing: page.figures.styles_missing.iter().map(MissingStyleJson::of).collect(),
+        fonts_stood_in: page.figures.estimated.iter().map(EstimateJson::of).collect(),
     };
     json::written(&written, Style::Pretty)
 }
@@ -120,6 +130,10 @@ pub(super) struct PanelJson<'a> {
     parts: Vec<PartJson<'a>>,
     /// What the illustrator and the editor should know of the panel.
     notes: &'a [String],
+    /// Styles that the draft's words ask for and their fonts have not; none without a draft.
+    styles_missing: Vec<MissingStyleJson>,
+    /// Fonts of the draft that are not at hand, for which the built-in serif stands in; none without a draft.
+    fonts_stood_in: Vec<EstimateJson>,
 }
 
 /// One part, its place from the panel's head fore-edge corner.

@@ -1,10 +1,11 @@
 //! The panel's figures for those who draw on it and those who check it: its parts, and the place that has to stay quiet.
 
-use super::fit::Fit;
+use super::fit::{Fit, MissingStyle};
 use crate::brief::Panel;
 use crate::brief::barcode::{self, AddOn};
 use crate::brief::panel::{KeepOut, Origin};
-use crate::units::{Length, Rect, Size, trimmed};
+use crate::brief::typography::StandIn;
+use crate::units::{Length, Rect, Size};
 
 /// A panel in figures.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,6 +15,10 @@ pub struct PanelFigures {
     pub parts: Vec<PartFigures>,
     /// What should be known of the panel, a sentence each.
     pub notes: Vec<String>,
+    /// Styles that the draft's words ask for and their fonts have not; none without a draft.
+    pub styles_missing: Vec<MissingStyle>,
+    /// Fonts of the draft that are not at hand, so that its place is an estimate; none without a draft.
+    pub estimated: Vec<StandIn>,
 }
 
 /// One part of a panel.
@@ -42,7 +47,12 @@ impl PanelFigures {
             ..part(&keep_out.name, keep_out.rect)
         }));
         parts.push(part(name, quiet));
-        Self { parts, notes: symbols(panel).chain(notes(panel)).collect() }
+        Self {
+            parts,
+            notes: symbols(panel).chain(notes(panel)).collect(),
+            styles_missing: fit.map_or_else(Vec::new, |fit| fit.styles_missing.clone()),
+            estimated: fit.map_or_else(Vec::new, |fit| fit.estimated.clone()),
+        }
     }
 
     /// What has to stay quiet.
@@ -82,16 +92,15 @@ pub fn notes(panel: &Panel) -> Vec<String> {
 
 /// Of what the height of each barcode is made that is asked for by its symbol.
 pub fn symbols(panel: &Panel) -> impl Iterator<Item = String> + '_ {
-    let mm = |length: Length| trimmed(length.to_mm(), 1);
-    panel.keep_outs.iter().filter(|keep_out| keep_out.origin == Origin::Symbol).map(move |keep_out| {
+    panel.keep_outs.iter().filter(|keep_out| keep_out.origin == Origin::Symbol).map(|keep_out| {
         let height = keep_out.rect.height;
         let line = barcode::isbn_line();
         format!(
-            "{} is {} mm high: {} mm for its bars and figures, and {} mm for the line of the ISBN above them",
+            "{} is {} high: {} for its bars and figures, and {} for the line of the ISBN above them",
             keep_out.name,
-            mm(height),
-            mm(height - line),
-            mm(line)
+            keep_out.unit.told(height),
+            keep_out.unit.told(height - line),
+            keep_out.unit.told(line)
         )
     })
 }
@@ -104,16 +113,16 @@ fn is_for_barcode(keep_out: &KeepOut) -> bool {
 fn barcode_note(keep_out: &KeepOut) -> String {
     let name = format!("the box \"{}\"", keep_out.name);
     let room = Size { width: keep_out.rect.width, height: keep_out.rect.height };
-    let mm = |size: Size| format!("{} x {} mm", trimmed(size.width.to_mm(), 1), trimmed(size.height.to_mm(), 1));
+    let told = |size: Size| format!("{} by {}", keep_out.unit.told(size.width), keep_out.unit.told(size.height));
     let up_to = |add_on| barcode::largest_percent(room, add_on).map(|percent| format!("up to {percent} %"));
     let Some(alone) = up_to(AddOn::None) else {
         let least = barcode::size(80.0, AddOn::None);
         return format!(
             "{name} is {}, too small for an EAN-13: the smallest allowed, at 80 %, needs {} with its quiet zones and the ISBN's line",
-            mm(room),
-            mm(least)
+            told(room),
+            told(least)
         );
     };
     let price = up_to(AddOn::Price).unwrap_or_else(|| "not at all".to_owned());
-    format!("{name} is {}: it holds an EAN-13 {alone}, with a price add-on {price}", mm(room))
+    format!("{name} is {}: it holds an EAN-13 {alone}, with a price add-on {price}", told(room))
 }

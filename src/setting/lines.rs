@@ -405,6 +405,7 @@ pub fn printed(line: &SetLine, paragraph: &Paragraph<'_>) -> String {
 mod tests {
     use super::*;
     use crate::brief::Typography;
+    use crate::brief::lengths::Unit;
     use crate::brief::panel::{Binding, KeepOut, Margins, Origin, Panel};
     use crate::brief::typography::{BlockType, Font, Leading};
     use crate::draft::Draft;
@@ -458,6 +459,7 @@ mod tests {
                 height: Length::pt(height),
             },
             clearance: Length::ZERO,
+            unit: Unit::Points,
         });
         Panel {
             trim: size(200.0, 90.0),

@@ -10,6 +10,7 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use blurbwright::brief::Typography;
+use blurbwright::brief::lengths::Unit;
 use blurbwright::brief::panel::{Binding, KeepOut, Margins, Origin, Panel};
 use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
 use blurbwright::draft::Draft;
@@ -114,6 +115,7 @@ fn panel(width: f64, height: f64, foot: Option<(f64, f64)>) -> Panel {
             height: Length::pt(high),
         },
         clearance: Length::ZERO,
+        unit: Unit::Points,
     };
     Panel {
         trim: Size { width: Length::pt(width), height: Length::pt(height) },

@@ -68,7 +68,7 @@ fn a_panel_is_given_in_four_units() {
 fn a_box_for_a_barcode_is_held_against_the_standard() {
     let keep_out = "  keep_out:\n    - { name: barcode, size: 25 x 20 mm, corner: foot-spine }\n";
     let brief = format!("panel:\n  trim: 8 x 8 in\n{keep_out}");
-    let told = "too small for an EAN-13: the smallest allowed, at 80 %, needs 29.8 x 25.5 mm";
+    let told = "too small for an EAN-13: the smallest allowed, at 80 %, needs 29.8 mm by 25.5 mm";
     let book = Book::empty().file("brief.yaml", &brief).file("first.md", DRAFT);
     for command in ["panel", "measure"] {
         let page = book.run([command]).printed.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -93,7 +93,7 @@ fn a_board_book_is_called_one_and_the_height_of_its_barcode_is_told_by_its_parts
     let book = Book::with_draft(DRAFT).file("brief.yaml", brief);
     // Sources: as in src/brief/barcode.rs: 27.85 mm of bars and figures at 100 %, and a line of 9 pt.
     let parts =
-        "barcode is 31 mm high: 27.9 mm for its bars and figures, and 3.2 mm for the line of the ISBN above them";
+        "barcode is 1.221 in high: 1.096 in for its bars and figures, and 0.125 in for the line of the ISBN above them";
     let page = book.run(["panel"]);
     page.answers(0).prints("the back panel of a board book");
     assert!(page.printed.split_whitespace().collect::<Vec<_>>().join(" ").contains(parts), "{}", page.printed);
@@ -102,7 +102,7 @@ fn a_board_book_is_called_one_and_the_height_of_its_barcode_is_told_by_its_parts
     let done = book.command(["proof", "first.md", "-o", "a.svg"]).output().expect("the program runs");
     assert!(done.status.code().is_some_and(|answer| answer < 2));
     let proof = book.read("a.svg");
-    assert!(proof.contains("Panel of a board book: trim") && proof.contains("27.9 mm for its bars and figures"));
+    assert!(proof.contains("Panel of a board book: trim") && proof.contains("1.096 in for its bars and figures"));
     let cased = Book::with_draft(DRAFT).file("brief.yaml", brief.replace("panel:\n", "panel:\n  binding: case\n"));
     cased.run(["panel"]).prints("the back panel of a case");
 }

@@ -121,8 +121,19 @@ fn a_style_that_no_file_has_is_told_wherever_the_fit_is_told() {
     assert_eq!(json(&["fit"])["styles_missing"], all);
     assert_eq!(json(&["tighten"])["styles_missing"], all);
     assert_eq!(json(&["compare", "first.md"])["drafts"][1]["styles_missing"], all);
-    for (command, output) in [("proof", "proof.svg"), ("compare", "page.html")] {
-        let drafts: &[&str] = if command == "proof" { &["first.md"] } else { &["first.md", "first.md"] };
+    let panel = book.run(["panel", "--draft", "first.md"]).printed.clone();
+    assert!(panel.split_whitespace().collect::<Vec<_>>().join(" ").contains(told), "{panel}");
+    let panel = |arguments: &[&str]| -> Value {
+        serde_json::from_str(&book.run([&["panel", "--format", "json"], arguments].concat()).printed).expect("JSON")
+    };
+    assert_eq!(panel(&["--draft", "first.md"])["styles_missing"], all);
+    assert_eq!(panel(&[])["styles_missing"], json!([]), "no draft asks for any");
+    for (command, output) in [("proof", "proof.svg"), ("compare", "page.html"), ("panel", "panel.svg")] {
+        let drafts: &[&str] = match command {
+            "proof" => &["first.md"],
+            "panel" => &["--draft", "first.md"],
+            _ => &["first.md", "first.md"],
+        };
         let done = book.command([&[command], drafts, &["-o", output]].concat()).output().expect("the program runs");
         assert_eq!(done.status.code(), Some(0), "{command}");
         assert!(book.read(output).to_lowercase().contains(told.to_lowercase().as_str()), "{output}");
