@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use blurbwright::brief::Brief;
+use blurbwright::brief::typography::{Align, Stack};
 
 #[test]
 fn every_fault_is_told_with_its_place() {
@@ -16,4 +17,11 @@ fn every_fault_is_told_with_its_place() {
         tried += 1;
     }
     assert!(tried >= 19, "only {tried} cases were found");
+}
+
+#[test]
+fn the_american_spelling_of_centre_is_the_same_word() {
+    let brief = "panel: { trim: 8 x 8 in }\ntype: { align: center, stack: Center }\n";
+    let typography = Brief::read(brief, Path::new("")).expect("a brief").typography;
+    assert_eq!((typography.blurb.align, typography.stack), (Align::Centre, Stack::Centre));
 }

@@ -319,7 +319,9 @@ impl<'a> Fields<'a> {
 /// The choice that a text names, letter case aside; if none, what a message says of it.
 pub(super) fn chosen<T: Copy>(text: &str, choices: &[(&str, T)]) -> Result<T, String> {
     let names: Vec<&str> = choices.iter().map(|(name, _)| *name).collect();
-    let found = choices.iter().find(|(name, _)| name.eq_ignore_ascii_case(text));
+    // The American spelling is the same word.
+    let plain = if text.eq_ignore_ascii_case("center") { "centre" } else { text };
+    let found = choices.iter().find(|(name, _)| name.eq_ignore_ascii_case(plain));
     found.map(|(_, choice)| *choice).ok_or_else(|| format!("\"{text}\" is not known{}", nearest(text, &names)))
 }
 
