@@ -131,7 +131,7 @@ pub(super) struct Place {
 /// Who has a draft open, as the desk there has written it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Holder {
-    /// Such as `process 4711 on gull, since 2026-11-25 16:02`; empty where it could not be read.
+    /// Such as `on gull, since 2026-11-25 16:02`; empty where it could not be read.
     pub who: String,
 }
 
@@ -201,5 +201,5 @@ fn ourselves() -> String {
     let host = fs::read_to_string("/proc/sys/kernel/hostname").ok().or_else(|| std::env::var("HOSTNAME").ok());
     let host = host.map_or("this computer".to_owned(), |host| host.trim().to_owned());
     let since = Zoned::now().strftime("%Y-%m-%d %H:%M");
-    format!("process {} on {host}, since {since}\n", std::process::id())
+    format!("on {host}, since {since}\n")
 }
