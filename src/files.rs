@@ -431,7 +431,7 @@ pub fn check_free(path: &Path) -> Result<(), Error> {
 
 fn taken(path: &Path) -> Error {
     Error::new(format!(
-        "cannot write {}: there is one already, and it is never overwritten; name another folder, or move it away",
+        "cannot write {}: there is one already, and it is never overwritten; name another place, or move it away",
         path.display()
     ))
 }

@@ -39,8 +39,10 @@ pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
         &format!("small: an x-height below {least} mm, advised for {} ({})", advice.readers, advice.source),
         0,
     );
-    sheet.line(String::new());
-    sheet.indented("What a line costs at the size in use:", 0);
+    if !sizes.prices.is_empty() {
+        sheet.line(String::new());
+        sheet.indented("What a line costs at the size in use:", 0);
+    }
     for priced in &sizes.prices {
         write_price(&mut sheet, priced);
     }

@@ -212,6 +212,9 @@ impl Page<'_> {
     }
 
     fn lines(&self, sheet: &mut Sheet) {
+        if self.tighten.prices.is_empty() {
+            return;
+        }
         sheet.line(String::new());
         sheet.indented("What a line costs in each paragraph:", 0);
         for priced in &self.tighten.prices {

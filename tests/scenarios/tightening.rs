@@ -37,6 +37,16 @@ fn the_page_shows_each_cut_in_its_sentence() {
     }
 }
 
+/// A draft without a word has no paragraph, and a heading over nothing is not printed.
+#[test]
+fn a_draft_without_a_word_has_no_prices() {
+    let book = Book::empty().file("brief.yaml", BRIEF).file("first.md", "\n");
+    for command in ["tighten", "fit"] {
+        let page = book.run([command, "first.md"]).printed.clone();
+        assert!(page.starts_with("first.md: ") && !page.contains("What a line costs"), "{page}");
+    }
+}
+
 /// What is asked of the cuts is told as the draft has it: to fit, to keep its limits, or both; and one cut is one.
 #[test]
 fn the_plan_says_what_it_is_for() {
