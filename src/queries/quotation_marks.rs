@@ -83,7 +83,7 @@ fn mended(block: &Block, marks: &[&Mark], language: Language) -> Option<Cut> {
         wording.push(right);
         end = mark.range().end;
     }
-    (end > start).then(|| Cut { range: start..end, wording })
+    (end > start).then_some(Cut { range: start..end, wording })
 }
 
 impl Mark {

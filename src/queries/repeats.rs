@@ -60,7 +60,7 @@ pub(super) fn tired_words(reading: &Reading<'_>, own: &OwnCopy<'_>, found: &mut 
         let second = family.second(blurb).filter(|_| !family.is_refrain(blurb));
         let heard = second.into_iter().chain(third).min_by_key(|place| place.overall);
         if let Some(heard) = heard.filter(|_| !family.is_wanted(reading, blurb)) {
-            found.push(family.from(heard).map(|place| told(&blurb[place.paragraph], place.word)).collect());
+            found.push(family.told_at(heard).map(|place| told(&blurb[place.paragraph], place.word)).collect());
         }
     }
 }
@@ -136,7 +136,7 @@ impl Family {
     }
 
     /// The place where the word is heard again, then the later ones, then those before it but the first.
-    fn from(&self, heard: Place) -> impl Iterator<Item = Place> + '_ {
+    fn told_at(&self, heard: Place) -> impl Iterator<Item = Place> + '_ {
         let later = self.places.iter().filter(move |place| place.overall >= heard.overall);
         later.chain(self.places[1..].iter().filter(move |place| place.overall < heard.overall)).copied()
     }
