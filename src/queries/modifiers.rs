@@ -66,11 +66,11 @@ fn denies(word: &str) -> bool {
     BINDERS.contains(&word) || word.ends_with("n't")
 }
 
-/// Whether a word is denied elsewhere in a sentence: `Fig is not tired, he is extremely tired.` What other sentences say
-/// changes nothing, for a place is asked about whatever stands round it.
+/// Whether a word is denied in a sentence or in the one before it: `Fig is not tired. His father is extremely tired.`
 fn has_denied(prose: &Prose<'_>, sentence: &Range<usize>, word: &str) -> bool {
-    let is_denied = |at: usize| (at.saturating_sub(REACH).max(sentence.start)..at).any(|at| denies(prose.word(at)));
-    sentence.clone().any(|at| prose.word(at) == word && is_denied(at))
+    let before = sentence.start.checked_sub(1).map_or(sentence.start, |last| prose.sentence_of(last).start);
+    let is_denied = |at: usize| (at.saturating_sub(REACH).max(before)..at).any(|at| denies(prose.word(at)));
+    (before..sentence.end).any(|at| prose.word(at) == word && is_denied(at))
 }
 
 fn is_bound(prose: &Prose<'_>, sentence: &Range<usize>, at: usize) -> bool {
