@@ -29,6 +29,7 @@ mod mixed_person;
 mod credits;
 mod age_lines;
 mod quotation_marks;
+mod quoted;
 mod blanks;
 mod dashes;
 mod broken_names;

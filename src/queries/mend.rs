@@ -57,7 +57,9 @@ fn deleted(prose: &Prose<'_>, words: &Range<usize>) -> Option<Cut> {
 
 /// Whether no markup begins or ends inside some bytes.
 fn is_in_one_run(prose: &Prose<'_>, range: &Range<usize>) -> bool {
-    prose.block.runs().iter().any(|(run, _)| run.start <= range.start && range.end <= run.end)
+    let runs = prose.block.runs();
+    let run = runs.get(runs.partition_point(|(run, _)| run.end <= range.start));
+    run.is_some_and(|(run, _)| run.start <= range.start && range.end <= run.end)
 }
 
 /// Whether the blank before a word is all that stands there in the file: blanks at a line's end are not in the text.

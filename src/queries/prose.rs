@@ -7,9 +7,11 @@ use std::ops::Range;
 
 use super::Reading;
 use super::memory::{Gathered, Words};
+use super::quoted::Quoted;
 use super::telling::Told;
 use crate::brief::phrases::fold;
 use crate::draft::{Block, BlockKind};
+use crate::text::verse::is_verse;
 use crate::text::{Paragraph, Part, Text, words};
 
 /// One paragraph of the author's own copy.
@@ -24,6 +26,10 @@ pub(super) struct Prose<'a> {
     pub(super) sentences: Vec<Range<usize>>,
     /// Its sentences as the narrator tells them.
     pub(super) told: Vec<Told<'a>>,
+    /// Whether it is verse.
+    pub(super) is_verse: bool,
+    /// Its quotation marks.
+    quoted: Quoted,
     /// What rules found in it; nothing yet while they look.
     pub(super) gathered: &'a Gathered,
 }
@@ -84,6 +90,8 @@ impl<'a> Prose<'a> {
             words: words.map(|(word, folded)| Folded { range: word.range.clone(), word: folded }).collect(),
             sentences: sentences.iter().map(|found| found.words.start - first..found.words.end - first).collect(),
             told: Told::all(text, part, paragraph, known),
+            is_verse: is_verse(text.block(paragraph.block).text()),
+            quoted: Quoted::of(text.block(paragraph.block).text()),
             gathered,
         }
     }
@@ -127,7 +135,8 @@ impl<'a> Prose<'a> {
 
     /// The sentence that a word stands in.
     pub(super) fn sentence_of(&self, at: usize) -> Range<usize> {
-        self.sentences.iter().find(|sentence| sentence.contains(&at)).cloned().unwrap_or(at..at + 1)
+        let sentence = self.sentences.get(self.sentences.partition_point(|sentence| sentence.end <= at));
+        sentence.filter(|sentence| sentence.contains(&at)).cloned().unwrap_or(at..at + 1)
     }
 
     /// Whether a sentence is a question.
@@ -141,7 +150,7 @@ impl<'a> Prose<'a> {
         let covers = |wanted: &Range<usize>| wanted.start <= words.start && words.end <= wanted.end;
         let is_named = self.is_capital(words.start) && self.sentence_of(words.start).start != words.start;
         is_named
-            || self.is_quoted(&self.bytes(words))
+            || self.quoted.holds(&self.bytes(words))
             || self.is_titled(words)
             || self.wanted_over(reading, words).iter().any(covers)
     }
@@ -166,31 +175,21 @@ impl<'a> Prose<'a> {
         !there.is_empty() && there.iter().zip(phrase).all(|(word, wanted)| is_same(word.word, wanted))
     }
 
-    /// Whether a place is inside quotation marks.
-    fn is_quoted(&self, place: &Range<usize>) -> bool {
-        let before = &self.text()[..place.start];
-        let after = &self.text()[place.end..];
-        let is_open = |open: char, close: char| before.rfind(open) > before.rfind(close) && after.contains(close);
-        let straight = before.matches('"').count() % 2 == 1 && after.contains('"');
-        // A curly mark that closes looks like an apostrophe, so one counts only behind a stop.
-        let closes = |text: &str| [",’", ".’", "!’", "?’", "…’"].iter().filter_map(|close| text.find(close)).min();
-        let single = before.rfind('‘').is_some_and(|open| closes(&before[open..]).is_none()) && closes(after).is_some();
-        straight || single || is_open('“', '”') || is_open('«', '»')
-    }
-
     /// Whether a place is in italics that look like a title: all but its small words have a capital.
     fn is_titled(&self, words: &Range<usize>) -> bool {
         let place = self.bytes(words);
-        let run = self
-            .block
-            .runs()
-            .iter()
-            .find(|(run, emphasis)| emphasis.italic && run.start <= place.start && place.end <= run.end);
-        let Some((run, _)) = run else { return false };
-        let title: Vec<usize> = (0..self.words.len()).filter(|at| run.contains(&self.words[*at].range.start)).collect();
+        let runs = self.block.runs();
+        let run = runs.get(runs.partition_point(|(run, _)| run.end <= place.start));
+        let Some((run, _)) =
+            run.filter(|(run, emphasis)| emphasis.italic && run.start <= place.start && place.end <= run.end)
+        else {
+            return false;
+        };
+        let before = |byte: usize| self.words.partition_point(|word| word.range.start < byte);
+        let mut title = before(run.start)..before(run.end);
         title.len() > 1
-            && title.iter().all(|at| self.is_capital(*at) || self.word(*at).len() < 4)
-            && self.is_capital(title[0])
+            && self.is_capital(title.start)
+            && title.all(|at| self.is_capital(at) || self.word(at).len() < 4)
     }
 }
 

@@ -10,7 +10,6 @@ use std::ops::Range;
 use super::adjectives::is_adjective;
 use super::prose::Prose;
 use super::verbs::{is_base, is_finite};
-use crate::text::verse::is_verse;
 
 /// Words that want another behind them.
 const HANGING: [&str; 69] = [
@@ -116,7 +115,7 @@ impl Change<'_> {
     /// Whether the change keeps the stress, leaves nothing hanging, and suits the words beside it, whatever the rule.
     /// No change of words reaches into verse, whose metre it would break.
     pub(super) fn is_sound(&self) -> bool {
-        !is_verse(self.prose.text())
+        !self.prose.is_verse
             && !self.has_stress()
             && !self.leaves_hanging()
             && !self.begins_badly()
@@ -186,8 +185,11 @@ impl Change<'_> {
     fn leaves_bare_noun(&self) -> bool {
         let sentence = self.sentence();
         let parts = |at: usize| self.prose.gap(at).contains(['—', '–', ':', ';', '(', ')', '…']);
-        let start = (sentence.start..self.words.start).rev().find(|at| parts(*at)).map_or(sentence.start, |at| at + 1);
-        let end = (self.words.end - 1..sentence.end).find(|at| parts(*at)).map_or(sentence.end, |at| at + 1);
+        // Beyond so many words enough is left, wherever a mark stands.
+        let (first, last) = (self.words.start.saturating_sub(FEWEST + 1), self.words.end + FEWEST + 1);
+        let (first, last) = (first.max(sentence.start), last.min(sentence.end));
+        let start = (first..self.words.start).rev().find(|at| parts(*at)).map_or(first, |at| at + 1);
+        let end = (self.words.end - 1..last).find(|at| parts(*at)).map_or(last, |at| at + 1);
         let kept = (start..self.words.start).chain(self.words.end..end).map(|at| self.prose.word(at));
         let left: Vec<&str> = kept.chain(self.wording.split_whitespace()).collect();
         let tells = |word: &&str| is_finite(word) || PRONOUNS.contains(word);
