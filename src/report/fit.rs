@@ -1,5 +1,6 @@
 //! The fit: the copy set in the panel, cast off, with the largest size at which it fits.
 
+use std::collections::HashSet;
 use std::ops::Range;
 
 use crate::brief::Brief;
@@ -164,21 +165,18 @@ fn fit_lines(setting: Setting, copy: &Copy<'_>) -> Vec<FitLine> {
 }
 
 fn missing_letters(copy: &Copy<'_>) -> Vec<char> {
-    let mut missing = Vec::new();
-    for character in copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.missing) {
-        if !missing.contains(character) {
-            missing.push(*character);
-        }
-    }
-    missing
+    let mut known = HashSet::new();
+    let missing = copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.missing);
+    missing.copied().filter(|character| known.insert(*character)).collect()
 }
 
 fn stood_in(copy: &Copy<'_>) -> Vec<StoodIn> {
     let mut all: Vec<StoodIn> = Vec::new();
-    for (letter, family) in copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.stood_in) {
+    let mut known = HashSet::new();
+    let stood_in = copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.stood_in);
+    for (letter, family) in stood_in.filter(|stood_in| known.insert(**stood_in)) {
         let font = family.font();
         match all.iter_mut().find(|known| known.font == font) {
-            Some(known) if known.letters.contains(letter) => {}
             Some(known) => known.letters.push(*letter),
             None => all.push(StoodIn { font, letters: vec![*letter] }),
         }

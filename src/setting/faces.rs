@@ -72,7 +72,7 @@ impl FileFaces {
 }
 
 /// A family that is part of the program.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum BuiltIn {
     /// Crimson Pro.
     Serif,

@@ -4,6 +4,7 @@
 //! kerned pair (after a hyphen or a dash, mostly), both sides are shaped again and the differences are kept with
 //! the pieces: all further setting is addition.
 
+use std::collections::HashSet;
 use std::ops::Range;
 
 use harfrust::{Buffer, Script};
@@ -124,6 +125,8 @@ struct Shaper<'a> {
     family: Family<'a>,
     buffer: Buffer,
     shaped: Shaped,
+    /// The characters that are told already, each with the family that stands in.
+    told: HashSet<(char, Option<BuiltIn>)>,
 }
 
 /// How a block's type has all of it.
@@ -151,7 +154,7 @@ pub(super) fn shape_runs(
     family: Family<'_>,
     hyphenate: Option<Lang>,
 ) -> Shaped {
-    let mut shaper = Shaper { text, family, buffer: Buffer::new(), shaped: Shaped::default() };
+    let mut shaper = Shaper { text, family, buffer: Buffer::new(), shaped: Shaped::default(), told: HashSet::new() };
     for (range, emphasis) in runs {
         shaper.shape_run(range, emphasis);
     }
@@ -206,14 +209,14 @@ impl Shaper<'_> {
         let others = self.family.stand_ins().iter().copied();
         let emphasis = self.family.stand_in_emphasis(emphasis);
         let stand_in = others.into_iter().find(|other| other.face(emphasis).shows_whole(cluster, &mut self.buffer));
-        let Shaped { missing, stood_in, .. } = &mut self.shaped;
         // What is never seen, as the joiner between two signs, is not lacking.
         let mut lacks = |character: &char| !own.shows_whole(character.encode_utf8(&mut [0; 4]), &mut self.buffer);
         for character in cluster.chars().filter(|character| lacks(character)) {
-            match stand_in {
-                Some(family) if !stood_in.contains(&(character, family)) => stood_in.push((character, family)),
-                None if !missing.contains(&character) => missing.push(character),
-                _ => {}
+            if self.told.insert((character, stand_in)) {
+                match stand_in {
+                    Some(family) => self.shaped.stood_in.push((character, family)),
+                    None => self.shaped.missing.push(character),
+                }
             }
         }
         stand_in
