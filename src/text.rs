@@ -46,6 +46,7 @@ mod inflections;
 mod frequencies;
 mod family;
 pub mod near;
+mod nearly_spelt;
 pub mod name_signs;
 mod heard;
 pub mod spellings;

@@ -15,7 +15,7 @@ use crate::draft::Span;
 
 use super::Text;
 use super::familiar::List;
-use super::family::{are_of_one_word, irregular_bases};
+use super::family::{are_of_one_word, stems};
 use super::frequencies::{count, is_function_word, running_words};
 use super::lists::Lists;
 use super::phrases::Pieces;
@@ -66,8 +66,7 @@ pub fn find(text: &Text, story: &Story, title: &str) -> Borrowed {
 /// Words that are looked up by any word of their family.
 #[derive(Default)]
 struct Families<'a> {
-    /// Each word with its place among the words that it was taken from, by its first two letters and by those of the words
-    /// that it is an irregular form of.
+    /// Each word with its place among the words that it was taken from, by each of its stems.
     words: HashMap<String, Vec<(&'a str, usize)>>,
     known: HashSet<&'a str>,
 }
@@ -77,9 +76,7 @@ impl<'a> Families<'a> {
         let mut found = Self::default();
         for (at, word) in words.enumerate() {
             if found.known.insert(word) {
-                let mut keys: Vec<String> = keys(word).collect();
-                keys.dedup();
-                keys.into_iter().for_each(|key| found.words.entry(key).or_default().push((word, at)));
+                stems(word).into_iter().for_each(|stem| found.words.entry(stem).or_default().push((word, at)));
             }
         }
         found
@@ -87,14 +84,9 @@ impl<'a> Families<'a> {
 
     /// The first place of a word of a family.
     fn place(&self, word: &str) -> Option<usize> {
-        let alike = keys(word).filter_map(|key| self.words.get(&key)).flatten();
+        let alike = stems(word).into_iter().filter_map(|stem| self.words.get(&stem)).flatten();
         alike.filter(|(other, _)| are_of_one_word(word, other)).map(|(_, at)| *at).min()
     }
-}
-
-fn keys(word: &str) -> impl Iterator<Item = String> {
-    let bases = irregular_bases(word).iter().copied();
-    std::iter::once(word).chain(bases).map(key)
 }
 
 /// The words of some tokens with the place of each, and what two of them are when they are written as one.
@@ -192,7 +184,7 @@ type Pair<'a> = (&'a str, &'a str, usize);
 
 /// Words of a story that follow each other with nothing between them.
 struct Pairs<'a> {
-    /// Each with its place, by how its words begin.
+    /// Each with its place, by a stem of its first word and by how its second begins.
     pairs: HashMap<(String, String), Vec<Pair<'a>>>,
 }
 
@@ -200,10 +192,13 @@ impl<'a> Pairs<'a> {
     fn of(tokens: &[&'a Token]) -> Self {
         let mut found = Self { pairs: HashMap::new() };
         let mut known = HashSet::new();
-        for (at, pair) in tokens.windows(2).enumerate().filter(|(_, pair)| pair[1].adjoins) {
+        let is_pair = |pair: &[&Token]| pair[1].adjoins && pair.iter().all(|token| says_something(token));
+        for (at, pair) in tokens.windows(2).enumerate().filter(|(_, pair)| is_pair(pair)) {
             let (first, second) = (bare(&pair[0].folded), bare(&pair[1].folded));
             if known.insert((first, second)) {
-                found.pairs.entry((key(first), key(second))).or_default().push((first, second, at));
+                for stem in stems(first) {
+                    found.pairs.entry((stem, beginning(second))).or_default().push((first, second, at));
+                }
             }
         }
         found
@@ -216,14 +211,14 @@ impl<'a> Pairs<'a> {
             return None;
         }
         let (first, second) = (bare(&first.folded), bare(&second.folded));
-        let alike = self.pairs.get(&(key(first), key(second)))?;
+        let alike = stems(first).into_iter().filter_map(|stem| self.pairs.get(&(stem, beginning(second)))).flatten();
         let is_same = |pair: &&Pair| are_of_one_word(first, pair.0) && are_of_one_word(second, pair.1);
-        alike.iter().find(is_same).map(|(_, _, at)| *at)
+        alike.filter(is_same).map(|(_, _, at)| *at).min()
     }
 }
 
-/// What words that are looked up together begin with.
-fn key(word: &str) -> String {
+/// What two words of one family both begin with, irregular forms aside.
+fn beginning(word: &str) -> String {
     word.chars().take(2).collect()
 }
 

@@ -8,7 +8,7 @@
 //!
 //! Limits: spelling knows no meaning, so `corner` passes as made from `corn`.
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::sync::LazyLock;
 
 use super::frequencies::count;
@@ -52,8 +52,43 @@ pub(super) fn are_of_one_word(one: &str, other: &str) -> bool {
         || (alike + 1 >= SHORTEST && (is_made_from(one, other) || is_made_from(other, one) || share_a_base(one, other)))
 }
 
+/// What a word is looked up by: any two words of one family have a stem in common, and hardly any others have.
+pub(super) fn stems(word: &str) -> BTreeSet<String> {
+    let mut stems = BTreeSet::new();
+    for word in std::iter::once(word).chain(irregular_bases(word).iter().copied()) {
+        let word = bare(word);
+        let singular = word.strip_suffix("men").map(|stem| format!("{stem}man"));
+        for form in without_ending(word).chain(without_ending(&american(word))).chain(singular) {
+            let made = SUFFIXES.iter().filter_map(|suffix| form.strip_suffix(suffix));
+            stems.extend(made.chain([form.as_str()]).map(|stem| without_joint(stem).to_owned()));
+        }
+    }
+    stems
+}
+
+/// A word, and what it may be a form of.
+fn without_ending(word: &str) -> impl Iterator<Item = String> {
+    let cut = ["s", "es", "d", "ed", "ing"].into_iter().filter_map(|ending| word.strip_suffix(ending));
+    let bases = cut.flat_map(|stem| {
+        let before_i = stem.strip_suffix('i').map(|stem| format!("{stem}y"));
+        [stem.to_owned(), format!("{stem}e"), without_double(stem).to_owned()].into_iter().chain(before_i)
+    });
+    std::iter::once(word.to_owned()).chain(bases)
+}
+
+/// A word without the letters that endings change: a last e, i or y, a consonant that is doubled, the k in `picnicking`.
+fn without_joint(stem: &str) -> &str {
+    let stem = without_double(stem.trim_end_matches(['e', 'i', 'y']));
+    stem.strip_suffix('k').filter(|stem| stem.ends_with('c')).unwrap_or(stem)
+}
+
+fn without_double(stem: &str) -> &str {
+    let mut letters = stem.chars();
+    if letters.next_back() == letters.clone().next_back() { letters.as_str() } else { stem }
+}
+
 /// Words that the exception lists take a word for a form of.
-pub(super) fn irregular_bases(word: &str) -> &'static [&'static str] {
+fn irregular_bases(word: &str) -> &'static [&'static str] {
     IRREGULAR.get(bare(word)).map_or(&[], Vec::as_slice)
 }
 
@@ -163,7 +198,9 @@ fn with_suffix(base: &str, suffix: &str) -> Vec<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::{are_forms_of_one, are_kin, are_of_one_word};
+    use std::collections::BTreeMap;
+
+    use super::{are_forms_of_one, are_kin, are_of_one_word, stems};
 
     #[test]
     fn words_of_one_family_are_found() {
@@ -209,6 +246,36 @@ mod tests {
         {
             assert!(!are_forms_of_one(one, other) && !are_forms_of_one(other, one), "{one} {other}");
         }
+    }
+
+    /// Every word of the lexicon is held against all that begin as it does, and so are words that it has not.
+    #[test]
+    fn words_of_one_family_share_a_stem() {
+        let lexicon = include_str!("../../tests/data/inflections.tsv").lines().filter(|line| !line.starts_with('#'));
+        let words = lexicon.step_by(3).flat_map(|line| line.split(['\t', ' ']));
+        let more =
+            ["braveries", "bravest", "happier", "happiness", "picnicked", "picnic", "women's", "woman", "gone", "went"];
+        let more = more.into_iter().chain(["colours", "coloring", "grey", "grays", "tying", "tie", "keepers", "kept"]);
+        let mut alike: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
+        for word in words.chain(more).filter(|word| word.is_ascii() && word.len() > 2) {
+            alike.entry(&word[..3]).or_default().push(word);
+        }
+        let mut shared = 0;
+        for words in alike.values() {
+            for (one, other) in words.iter().flat_map(|one| words.iter().map(move |other| (one, other))) {
+                if one < other && are_of_one_word(one, other) {
+                    assert!(!stems(one).is_disjoint(&stems(other)), "{one} {other}");
+                    shared += 1;
+                }
+            }
+        }
+        assert!(shared > 1_000, "{shared}");
+        for (one, other) in
+            [("gone", "went"), ("mouse", "mice"), ("kept", "keepers"), ("women's", "woman"), ("grays", "grey")]
+        {
+            assert!(!stems(one).is_disjoint(&stems(other)), "{one} {other}");
+        }
+        assert!(stems("lamp").is_disjoint(&stems("lantern")));
     }
 
     #[test]

@@ -12,8 +12,10 @@ use std::sync::LazyLock;
 
 use crate::draft::Span;
 
+use super::family::stems;
 use super::frequencies::{count, is_function_word, running_words};
 use super::inflections::is_form_of;
+use super::nearly_spelt::NearlySpelt;
 use super::phrases::Pieces;
 use super::spellings::{bare, is_spelt, plain, steps_between};
 use super::syllables::fold;
@@ -191,13 +193,13 @@ impl<'a> Groups<'a> {
         distinct.sort_by_key(|word| (word.len(), *word));
         distinct.dedup();
         let mut groups = Self { of_word: HashMap::new(), words: Vec::new() };
-        // Forms begin alike, so only words that share their first two letters are compared.
         let mut bases: HashMap<String, Vec<usize>> = HashMap::new();
         for word in distinct {
-            let alike = bases.entry(word.chars().take(2).collect()).or_default();
-            let known = alike.iter().copied().find(|group| is_form_of(word, groups.words[*group][0]));
+            let stems = stems(word);
+            let alike = stems.iter().filter_map(|stem| bases.get(stem)).flatten().copied();
+            let known = alike.filter(|group| is_form_of(word, groups.words[*group][0])).min();
             let group = known.unwrap_or_else(|| {
-                alike.push(groups.words.len());
+                stems.into_iter().for_each(|stem| bases.entry(stem).or_default().push(groups.words.len()));
                 groups.words.push(Vec::new());
                 groups.words.len() - 1
             });
@@ -408,32 +410,42 @@ fn named(word: &str, capital: &Capital, declared: &HashSet<&str>) -> Option<Name
 
 /// Gives the rarer of two near spellings to the commoner as its variant, also one that only opens sentences.
 fn with_variants(found: Vec<Named>, capitals: &BTreeMap<String, Capital>) -> Vec<Named> {
-    let mut names: Vec<Named> = Vec::new();
+    let near = NearlySpelt::of(found.iter().map(|name| name.name.as_str()));
+    // A name with its variants; none where it is a variant itself.
+    let mut names: Vec<Option<Named>> = Vec::new();
     // Whatever is among the found has a capital inside sentences. A plural is another name for more people.
     let is_near = |name: &Named, written: &str, is_shown: bool| {
         let are_one_and_many = is_spelt(written, &name.name) || is_spelt(&name.name, written);
         !are_one_and_many && steps_between(written, &name.name, || is_shown).is_some()
     };
+    let known = |names: &[Option<Named>], written: &str, is_shown: bool| {
+        let is_known =
+            |at: &usize| names.get(*at).and_then(Option::as_ref).is_some_and(|name| is_near(name, written, is_shown));
+        near.places(written).into_iter().find(is_known)
+    };
     for name in found {
-        match names.iter_mut().find(|known| is_near(known, &name.name, true)) {
-            Some(known) => {
-                known.variants.push(Variant { written: name.name, count: name.count, first: name.first });
-            }
-            None => names.push(name),
+        let known = known(&names, &name.name, true);
+        let variant = Variant { written: name.name.clone(), count: name.count, first: name.first };
+        names.push(known.is_none().then_some(name));
+        if let Some(known) = known.and_then(|at| names[at].as_mut()) {
+            known.variants.push(variant);
         }
     }
     for (word, capital) in capitals.iter().filter(|(_, capital)| capital.inside == 0 && capital.small == 0) {
-        if let Some(known) = names.iter_mut().find(|name| is_near(name, word, false))
+        if let Some(known) = known(&names, word, false).and_then(|at| names[at].as_mut())
             && let Some(first) = capital.places.first()
         {
             known.variants.push(Variant { written: word.clone(), count: capital.places.len(), first: *first });
         }
     }
-    names
+    names.into_iter().flatten().collect()
 }
 
 /// Names that never stand but side by side are one name: `Gull Point`, `Anne-Marie`.
-fn joined(mut names: Vec<Named>, tokens: &[Token]) -> Vec<Named> {
+fn joined(names: Vec<Named>, tokens: &[Token]) -> Vec<Named> {
+    let alone = names.iter().enumerate().filter(|(_, named)| named.variants.is_empty());
+    let mut alone: HashMap<String, usize> = alone.map(|(at, named)| (named.name.clone(), at)).collect();
+    let mut names: Vec<Option<Named>> = names.into_iter().map(Some).collect();
     let mut pairs: BTreeMap<(&str, &str, bool), Vec<Span>> = BTreeMap::new();
     for pair in tokens.windows(2) {
         if let [first, second] = pair
@@ -446,14 +458,17 @@ fn joined(mut names: Vec<Named>, tokens: &[Token]) -> Vec<Named> {
     }
     for ((first, second, is_hyphened), places) in pairs {
         let joint = if is_hyphened { '-' } else { ' ' };
-        let at = |name: &str| names.iter().position(|named| named.name == name && named.variants.is_empty());
-        let (Some(one), Some(other)) = (at(first), at(second)) else { continue };
-        if one != other && names[one].count == places.len() && names[other].count == places.len() {
-            names[one] = Named { name: format!("{first}{joint}{second}"), first: places[0], ..names[one].clone() };
-            names.remove(other);
+        let (Some(&one), Some(&other)) = (alone.get(first), alone.get(second)) else { continue };
+        let is_always_there = |at: usize| names[at].as_ref().is_some_and(|named| named.count == places.len());
+        if one != other && is_always_there(one) && is_always_there(other) {
+            let name = format!("{first}{joint}{second}");
+            names[one] = names[one].take().map(|named| Named { name, first: places[0], ..named });
+            names[other] = None;
+            alone.remove(first);
+            alone.remove(second);
         }
     }
-    names
+    names.into_iter().flatten().collect()
 }
 
 #[cfg(test)]
