@@ -187,9 +187,9 @@ impl Advice {
 /// Words shown of a paragraph's beginning.
 const OPENING_WORDS: usize = 4;
 
-/// Steps of work that are done for the prices of a draft: enough for a thousand words in one paragraph, or for ten times as many in
+/// Steps of work that are done for the prices of a draft: enough for some hundred words in one paragraph, or for ten times as many in
 /// paragraphs of a blurb's length.
-const PRICING_STEPS: usize = 60_000_000;
+const PRICING_STEPS: usize = 20_000_000;
 
 /// What a line costs in each paragraph of a draft as it stands in a setting, as long as anybody wants to know.
 pub fn priced(

@@ -44,9 +44,9 @@ pub struct Manuscript<'a> {
     pub stet: &'a Stet,
 }
 
-/// Steps of work that are done for the prices of cuts, and as many again for the plan: five thousand cuts in a blurb of a
-/// hundred words.
-const STEPS: usize = 50_000_000;
+/// Steps of work that are done for the prices of cuts, and as many again for the plan: more than a thousand cuts in a blurb of
+/// a hundred words.
+const STEPS: usize = 15_000_000;
 
 impl Tighten {
     /// Looks for all that can go in a draft.
