@@ -13,7 +13,7 @@ use blurbwright::brief::stet::Stet;
 use blurbwright::draft::Draft;
 use blurbwright::report::differences::Differences;
 use blurbwright::report::levels::Levels;
-use blurbwright::report::terms::Terms;
+use blurbwright::report::terms::{Manuscript, Terms};
 use blurbwright::report::tighten::Tighten;
 use blurbwright::report::{self, Memory, assess, assess_again};
 use blurbwright::setting::price::prices;
@@ -24,7 +24,7 @@ const BRIEF: &str = "book: { title: The Tide Clock, names: [Imme] }\nterms: [tid
                      panel: { trim: 8.5 x 8.5 in }\n";
 
 /// Bytes of the shorter copy.
-const SHORT: usize = 3_000;
+const SHORT: usize = 1_200;
 const TIMES_AS_LONG: usize = 4;
 const MOST_TIMES_AS_SLOW: u64 = 10;
 /// What takes no longer than this at the greater length tells nothing, in nanoseconds.
@@ -35,6 +35,7 @@ fn brief() -> Brief {
     Brief::read(BRIEF, Path::new("")).unwrap()
 }
 
+static FACES: LazyLock<Faces> = LazyLock::new(Faces::built_in);
 static BEGAN: LazyLock<Instant> = LazyLock::new(Instant::now);
 
 /// The time that the processor has given to this thread, in nanoseconds; where no system tells it, the time that has gone by.
@@ -87,7 +88,7 @@ fn word(mut number: usize) -> String {
 fn filled(unit: &str, number: usize) -> String {
     let small = word(number);
     let capital = format!("{}{}", small[..1].to_uppercase(), &small[1..]);
-    let sign = char::from_u32(0x12000 + number as u32 % 0x200).unwrap().to_string();
+    let sign = char::from_u32(0x20000 + number as u32 % 0x8000).unwrap().to_string();
     let filled = unit.replace("{word}", &small).replace("{Word}", &capital).replace("{sign}", &sign);
     filled.replace("{deeper}", &"  ".repeat(number)).replace("{ticks}", &"`".repeat(number + 1))
 }
@@ -104,11 +105,16 @@ fn copy(first: &str, unit: &str, length: usize) -> String {
     text
 }
 
+fn told_with_its_story(copy: &str) -> Terms {
+    let (draft, brief) = (Draft::read(copy), brief());
+    Terms::of(&draft, &brief, Some(&Manuscript::read(&draft, &brief.book)))
+}
+
 /// What is done with copy, by the names of what takes time.
 const DONE: [(&str, fn(&str)); 4] = [
-    ("measure", |copy| drop(assess_again(&Draft::read(copy), &brief(), &Faces::built_in(), &mut Memory::default()))),
+    ("measure", |copy| drop(assess_again(&Draft::read(copy), &brief(), &FACES, &mut Memory::default()))),
     ("level", |copy| drop(Levels::of(&Draft::read(copy), &brief().book, Lists::Carried))),
-    ("terms", |copy| drop(Terms::of(&Draft::read(copy), &brief(), None))),
+    ("terms and story", |copy| drop(told_with_its_story(copy))),
     ("compare", |copy| {
         let other = copy.replacen("i", "more i", copy.len() / 2000);
         drop(Differences::of(&Draft::read(copy), &Draft::read(&other)).shown());

@@ -27,7 +27,7 @@ def filled(unit, at):
     """What the copy goes on with for the time of this number."""
     if "{" not in unit:
         return unit
-    signs = {"word": word(at), "Word": word(at).title(), "sign": chr(0x12000 + at % 0x200), "deeper": "  " * at,
+    signs = {"word": word(at), "Word": word(at).title(), "sign": chr(0x20000 + at % 0x8000), "deeper": "  " * at,
              "ticks": "`" * (at + 1)}
     for name, sign in signs.items():
         unit = unit.replace("{" + name + "}", sign)
