@@ -4,6 +4,8 @@
 //! length. Work that grows with the square of the copy takes sixteen times as long then, and the bound is ten. What counts is the
 //! time that the processor gave to the thread, the least of some runs. tests/reference/growth runs whole commands on a megabyte.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use std::path::Path;
 use std::sync::LazyLock;
 use std::time::Instant;
@@ -32,7 +34,7 @@ const NOISE: u64 = 20_000_000;
 const RUNS: usize = 4;
 
 fn brief() -> Brief {
-    Brief::read(BRIEF, Path::new("")).unwrap()
+    Brief::read(BRIEF, Path::new("")).expect("a brief")
 }
 
 static FACES: LazyLock<Faces> = LazyLock::new(Faces::built_in);
@@ -44,7 +46,7 @@ static BEGAN: LazyLock<Instant> = LazyLock::new(Instant::now);
 fn processor_time() -> u64 {
     let told = std::fs::read_to_string("/proc/thread-self/schedstat").unwrap_or_default();
     let time = told.split(' ').next().and_then(|time| time.parse().ok());
-    time.unwrap_or_else(|| u64::try_from(BEGAN.elapsed().as_nanos()).unwrap())
+    time.unwrap_or_else(|| u64::try_from(BEGAN.elapsed().as_nanos()).expect("not that long"))
 }
 
 /// The shapes by their names, each with what it begins with and what it goes on with.
@@ -63,7 +65,7 @@ fn plain(written: &str) -> String {
         text.push_str(before);
         let (sign, length) = match behind.as_bytes()[0] {
             b'n' => ('\n', 1),
-            b'u' => (u32::from_str_radix(&behind[1..5], 16).ok().and_then(char::from_u32).unwrap(), 5),
+            b'u' => (u32::from_str_radix(&behind[1..5], 16).ok().and_then(char::from_u32).expect("a character"), 5),
             _ => ('\\', 1),
         };
         text.push(sign);
@@ -88,7 +90,7 @@ fn word(mut number: usize) -> String {
 fn filled(unit: &str, number: usize) -> String {
     let small = word(number);
     let capital = format!("{}{}", small[..1].to_uppercase(), &small[1..]);
-    let sign = char::from_u32(0x20000 + number as u32 % 0x8000).unwrap().to_string();
+    let sign = char::from_u32(0x20000 + number as u32 % 0x8000).expect("a character").to_string();
     let filled = unit.replace("{word}", &small).replace("{Word}", &capital).replace("{sign}", &sign);
     filled.replace("{deeper}", &"  ".repeat(number)).replace("{ticks}", &"`".repeat(number + 1))
 }
@@ -110,8 +112,10 @@ fn told_with_its_story(copy: &str) -> Terms {
     Terms::of(&draft, &brief, Some(&Manuscript::read(&draft, &brief.book)))
 }
 
-/// What is done with copy, by the names of what takes time.
-const DONE: [(&str, fn(&str)); 4] = [
+/// What is done with a copy, by its name.
+type Done = (&'static str, fn(&str));
+
+const DONE: [Done; 4] = [
     ("measure", |copy| drop(assess_again(&Draft::read(copy), &brief(), &FACES, &mut Memory::default()))),
     ("level", |copy| drop(Levels::of(&Draft::read(copy), &brief().book, Lists::Carried))),
     ("terms and story", |copy| drop(told_with_its_story(copy))),

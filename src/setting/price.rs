@@ -156,7 +156,9 @@ impl<'a> Trial<'a> {
         let held = self.grown_to_words(stretch, &words)?;
         let most = self.letters.iter().filter(|at| held.contains(at)).count();
         let (mut pieces, mut lines) = (Vec::new(), Vec::new());
-        for count in least..(most + 1).min(least + LONGEST_WORD) {
+        // All of a paragraph is no stretch of it.
+        let last = most.min(self.letters.len() - 1);
+        for count in least..=last.min(least + LONGEST_WORD) {
             let stretches = self.word_ends.iter().rev().filter_map(|end| self.stretch(*end, count));
             let whole = stretches.filter(|stretch| self.grown_to_words(stretch, &words).as_ref() == Some(stretch));
             let (over_ends, within): (Vec<_>, Vec<_>) = whole.partition(|stretch| self.is_over_an_end(stretch));
