@@ -6,7 +6,7 @@
 //! anything in non-fiction, which names those it tells of. In the headline, where most words may have a capital, only the
 //! brief's names are looked for.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
 use super::prose::OwnCopy;
@@ -185,7 +185,7 @@ fn declared(name: &str) -> Vec<String> {
 fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
     let told: Vec<&Told<'_>> = own.copy().iter().flat_map(|prose| &prose.told).collect();
     let capitals = Capitals::of(reading, &told);
-    let mut people: Vec<Person> = Vec::new();
+    let (mut people, mut directory) = (Vec::new(), Directory::default());
     let counts = |at: usize| !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(word.plain));
     for told in (0..told.len()).filter(|at| counts(*at)).map(|at| told[at]) {
         let mut before: Option<(usize, usize)> = None;
@@ -195,7 +195,7 @@ fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
                 at += 1;
                 continue;
             };
-            let person = place(&mut people, told, &mention);
+            let person = place(&mut people, &mut directory, told, &mention);
             if let Some((other, _)) = before.filter(|(_, end)| is_listed(told, *end, mention.words.start)) {
                 level(&mut people, [other, person]);
             }
@@ -236,19 +236,61 @@ fn level(people: &mut [Person], pair: [usize; 2]) {
     }
 }
 
+/// People by the words of their names, so that whom a name means is looked up and not searched for.
+#[derive(Default)]
+struct Directory {
+    /// The first who has a word, wherever it stands in the name.
+    any: HashMap<String, usize>,
+    /// The first who has a word and no other.
+    alone: HashMap<String, usize>,
+    /// The first who has a word before others.
+    first: HashMap<String, usize>,
+}
+
+impl Directory {
+    fn add(&mut self, person: usize, words: &[String]) {
+        for word in words {
+            self.any.entry(word.clone()).or_insert(person);
+        }
+        match words {
+            [word] => drop(self.alone.entry(word.clone()).or_insert(person)),
+            [word, ..] => drop(self.first.entry(word.clone()).or_insert(person)),
+            [] => {}
+        }
+    }
+
+    /// Whom a name may mean, each asked for again, since a name may have become longer.
+    fn candidates<'d>(&'d self, own: &'d [String]) -> impl Iterator<Item = usize> + 'd {
+        let (whoever, before) = match own {
+            [_] => (&self.any, None),
+            own => (&self.alone, own.first().and_then(|first| self.first.get(first))),
+        };
+        // A family may be named before one of it: `the Thorns`, `Mrs Thorn`.
+        let forms = |word: &'d String| {
+            [Some(word.clone()), word.strip_suffix('s').map(str::to_owned), Some(format!("{word}s"))]
+        };
+        let found = own.iter().flat_map(forms).flatten().filter_map(|word| whoever.get(&word));
+        found.chain(before).copied()
+    }
+}
+
+/// Whether a name of some words means a person of some words.
+fn is_one(own: &[String], person: &[String]) -> bool {
+    let is_plural = |one: &str, other: &str| one.strip_suffix('s') == Some(other);
+    match (own, person) {
+        // Two of one surname are two.
+        ([first, _, ..], [other, _, ..]) => first == other,
+        _ => {
+            person.iter().any(|word| own.iter().any(|own| own == word || is_plural(own, word) || is_plural(word, own)))
+        }
+    }
+}
+
 /// Adds a place of a name to whom it names.
-fn place(people: &mut Vec<Person>, told: &Told<'_>, mention: &Mention) -> usize {
+fn place(people: &mut Vec<Person>, directory: &mut Directory, told: &Told<'_>, mention: &Mention) -> usize {
     let words = &told.words[mention.words.clone()];
     let own = &mention.names;
-    // A family may be named before one of it: `the Thorns`, `Mrs Thorn`.
-    let is_plural = |one: &str, other: &str| one.strip_suffix('s') == Some(other);
-    let is_one = |one: &String, other: &String| one == other || is_plural(one, other) || is_plural(other, one);
-    // Two of one surname are two.
-    let is_known = |person: &Person| match (&own[..], &person.words[..]) {
-        ([first, _, ..], [other, _, ..]) => first == other,
-        _ => person.words.iter().any(|word| own.iter().any(|own| is_one(own, word))),
-    };
-    let known = people.iter().position(is_known);
+    let known = directory.candidates(own).filter(|person| is_one(own, &people[*person].words)).min();
     let at = known.unwrap_or_else(|| {
         let first = words[0].word.range.start..words[words.len() - 1].word.range.end;
         let written = words.iter().map(|word| bare(word.written)).collect::<Vec<_>>().join(" ");
@@ -259,6 +301,7 @@ fn place(people: &mut Vec<Person>, told: &Told<'_>, mention: &Mention) -> usize 
     let whole = if mention.whole.len() > own.len() { &mention.whole } else { own };
     if whole.len() > people[at].words.len() {
         people[at].words.clone_from(whole);
+        directory.add(at, whole);
     }
     people[at].signs = people[at].signs.or(mention.signs);
     at

@@ -63,6 +63,17 @@ fn standard_input_without_end_is_refused() {
     book.run(["measure", "-"]).answers(2).complains("standard input: it is larger than 16 MB");
 }
 
+/// Each cut is set again, which a manuscript of many books would make a long wait.
+#[test]
+fn a_draft_of_book_length_is_measured_and_not_tightened() {
+    let book = Book::with_draft("The tide is out. ".repeat(12_000));
+    book.run(["tighten", "first.md"]).refuses(
+        "cannot look for cuts in first.md: it has 204 kB, and 200 kB are the most in which cuts are priced; measure and level \
+         take longer ones",
+    );
+    assert!(book.run(["level", "first.md"]).printed.contains("Level"));
+}
+
 #[test]
 fn a_folder_named_like_a_draft_is_opened() {
     let book = Book::new().file("first.md/inner.md", DRAFT);
