@@ -4,7 +4,7 @@ use std::path::Path;
 
 use rayon::prelude::*;
 
-use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
+use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft};
 use super::{Answer, Asked, Format, Reader, Unread, columns, complain, print};
 use crate::draft::Draft;
 use crate::files::Error;
@@ -101,6 +101,9 @@ impl<'a> Bench<'a> {
     }
 
     fn measure(&self, path: &Path, source: &str) -> Result<Measured, Error> {
+        if matches!(self.view, View::Sizes) {
+            check_length(path, source, "try every size of")?;
+        }
         let setup = self.setups.of_draft(path)?;
         let draft = Draft::read(source);
         setup.check_letters(&draft)?;

@@ -190,3 +190,21 @@ impl Tried {
         Ok(Self { size, leading, font })
     }
 }
+
+/// Bytes of the longest draft that is set at every size, looked through for cuts or held against a story: far more than goes on a
+/// cover.
+const LARGEST_COVER_COPY: usize = 200 * KB;
+const KB: usize = 1000;
+
+/// Refuses copy as long as books for what would take minutes of it.
+pub(super) fn check_length(path: &Path, source: &str, operation: &str) -> Result<(), Error> {
+    if source.len() <= LARGEST_COVER_COPY {
+        return Ok(());
+    }
+    Err(Error::new(format!(
+        "cannot {operation} {}: it has {} kB, and {} kB are the most for that; measure and level take longer ones",
+        path.display(),
+        source.len() / KB,
+        LARGEST_COVER_COPY / KB
+    )))
+}

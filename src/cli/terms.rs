@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use rayon::prelude::*;
 
-use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
+use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft};
 use super::{Answer, Asked, Format, Unread, columns, complain, print};
 use crate::draft::{Draft, Places};
 use crate::files::{self, Error};
@@ -83,6 +83,9 @@ impl StoryFile {
 
 fn look(path: &Path, setups: &Setups, file: Option<&StoryFile>, format: Format) -> Result<Looked, Error> {
     let text = read_draft(path)?;
+    if file.is_some() {
+        check_length(path, &text, "hold against a story")?;
+    }
     let setup: &Setup = &*setups.of_draft(path)?;
     let brief = &setup.brief;
     let manuscript = file.map(|file| Manuscript::read(&file.draft, &brief.book));

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
+use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft};
 use super::{Answer, Asked, Format, Unread, columns, complain, print};
 use crate::draft::{Draft, Edit, Places, edited};
 use crate::files::{self, Error};
@@ -87,22 +87,10 @@ pub(super) fn run(args: &TightenArgs) -> Result<Answer, Error> {
     Ok(answer)
 }
 
-/// Bytes of the longest draft in which cuts are priced: a book, and far more than goes on a cover. Each cut is set again.
-const LARGEST_TIGHTENED: usize = 200 * KB;
-const KB: usize = 1000;
-
 impl Looked {
     fn at(path: &Path, setups: &Setups) -> Result<Self, Error> {
         let source = read_draft(path)?;
-        if source.len() > LARGEST_TIGHTENED {
-            return Err(Error::new(format!(
-                "cannot look for cuts in {}: it has {} kB, and {} kB are the most in which cuts are priced; measure and level take \
-                 longer ones",
-                path.display(),
-                source.len() / KB,
-                LARGEST_TIGHTENED / KB
-            )));
-        }
+        check_length(path, &source, "look for cuts in")?;
         let setup: &Setup = &*setups.of_draft(path)?;
         let draft = Draft::read(&source);
         setup.check_letters(&draft)?;

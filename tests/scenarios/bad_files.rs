@@ -63,14 +63,19 @@ fn standard_input_without_end_is_refused() {
     book.run(["measure", "-"]).answers(2).complains("standard input: it is larger than 16 MB");
 }
 
-/// Each cut is set again, which a manuscript of many books would make a long wait.
+/// What tries the copy again and again would make a long wait of a manuscript.
 #[test]
 fn a_draft_of_book_length_is_measured_and_not_tightened() {
-    let book = Book::with_draft("The tide is out. ".repeat(12_000));
-    book.run(["tighten", "first.md"]).refuses(
-        "cannot look for cuts in first.md: it has 204 kB, and 200 kB are the most in which cuts are priced; measure and level \
-         take longer ones",
-    );
+    let book = Book::with_draft("The tide is out. ".repeat(12_000)).file("story.txt", "The tide is in.\n");
+    for (arguments, operation) in [
+        (&["tighten", "first.md"][..], "look for cuts in"),
+        (&["fit", "first.md"], "try every size of"),
+        (&["terms", "first.md", "--story", "story.txt"], "hold against a story"),
+    ] {
+        book.run(arguments).refuses(&format!(
+            "cannot {operation} first.md: it has 204 kB, and 200 kB are the most for that; measure and level take longer ones"
+        ));
+    }
     assert!(book.run(["level", "first.md"]).printed.contains("Level"));
 }
 
