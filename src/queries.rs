@@ -113,7 +113,7 @@ enum Finder {
     Habit(usize, fn(&Reading<'_>, &Prose<'_>, &mut Vec<Place>)),
     /// It looks at one block of whatever is printed, given with its number, and goes by nothing else but the language.
     Block(fn(Language, usize, &Block, &mut Vec<Query>)),
-    /// It looks at all of the author's own copy for what can be told at one of several places, given the best first.
+    /// A rule that looks at all of the author's own copy for what can be told at one of several places, given the best first.
     Anywhere(fn(&Reading<'_>, &OwnCopy<'_>, &mut Vec<Vec<Query>>)),
     /// It looks at all of the author's own copy.
     OwnCopy(fn(&Reading<'_>, &OwnCopy<'_>, &mut Vec<Query>)),

@@ -117,7 +117,7 @@ struct StoryJson {
     words: usize,
     /// Single words that are characteristic of it, the most characteristic first.
     candidates: Vec<CandidateJson>,
-    /// The same for two words side by side with no mark between them, as they are written.
+    /// Two words side by side, no mark between them and as they are written, that are characteristic of it.
     phrases: Vec<CandidateJson>,
     /// Its names, the most frequent first.
     names: Vec<StoryNameJson>,

@@ -128,7 +128,7 @@ pub fn style_name(style: Emphasis) -> &'static str {
     }
 }
 
-/// That copy asks for a style that its font has not, and what to do.
+/// Tells that copy asks for a style that its font has not, and what to do.
 pub fn style_missing(missing: &MissingStyle) -> String {
     let MissingStyle { font, style, set_in } = missing;
     let style = style_name(*style);

@@ -163,7 +163,7 @@ fn gaps<K: std::hash::Hash + Ord>(before: &[K], after: &[K]) -> Vec<Gap> {
     gaps
 }
 
-/// The same at the start and at the end of two lists, and one gap between.
+/// What is equal at the start and at the end of two lists, and one gap between.
 fn ends_alike<K: PartialEq>(before: &[K], after: &[K]) -> Vec<Gap> {
     let first = before.iter().zip(after).take_while(|(a, b)| a == b).count();
     let rest = before[first..].iter().rev().zip(after[first..].iter().rev());
