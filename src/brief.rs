@@ -56,7 +56,7 @@ impl Brief {
     /// What the book is as a thing in the hand: a board book, or by its binding.
     pub fn bound_as(&self) -> &'static str {
         match (self.book.kind, self.panel.binding) {
-            (book::Kind::BoardBook, panel::Binding::Paperback) => self.book.kind.name(),
+            (book::BookKind::BoardBook, panel::Binding::Paperback) => self.book.kind.name(),
             (_, binding) => binding.name(),
         }
     }

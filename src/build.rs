@@ -5,36 +5,26 @@
 //! built when the program starts; what the lists say of each word by their rules is settled here, by the program's own code.
 
 use std::cmp::Reverse;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap, HashSet};
 use std::error::Error;
 use std::path::{Path, PathBuf};
-use std::sync::OnceLock;
 use std::{env, fs, io};
 
-use familiar::{FamiliarWords, List};
-use spelling::{BUCKET, Mark, Spelling, Table};
+use level::familiar::{FamiliarWords, WordList, forms_of};
+use level::gunning::is_hard;
+use text::spelling::{BUCKET, Spelling, Table, WordMark};
 
-/// The text of a list of words; empty where its file was taken away.
-macro_rules! wordlist {
-    ($file:literal) => {
-        crate::read_if_there($file).map(String::leak).unwrap_or_default()
-    };
+// The files of the program that live here too.
+#[allow(dead_code, unreachable_pub, reason = "the program needs more of them")]
+mod text {
+    pub(crate) mod inflections;
+    pub(crate) mod spelling;
 }
-
-#[allow(dead_code, reason = "the program needs more of it")]
-#[path = "text/abbreviations.rs"]
-mod abbreviations;
-#[allow(dead_code, unreachable_pub, reason = "the program needs more of it")]
-#[path = "text/familiar.rs"]
-mod familiar;
-#[path = "text/gunning.rs"]
-mod gunning;
-#[allow(dead_code, reason = "the program needs more of it")]
-#[path = "text/inflections.rs"]
-mod inflections;
-#[allow(dead_code, reason = "the program needs more of it")]
-#[path = "text/spelling.rs"]
-mod spelling;
+#[allow(dead_code, unreachable_pub, reason = "the program needs more of them")]
+mod level {
+    pub(crate) mod familiar;
+    pub(crate) mod gunning;
+}
 
 /// Where the lists are.
 const FOLDER: &str = "wordlists";
@@ -42,6 +32,7 @@ const SYLLABLES: &str = "cmudict-syllables.txt";
 const FREQUENCIES: &str = "word-frequencies.txt";
 const DALE_CHALL: &str = "dale-chall.txt";
 const SPACHE: &str = "spache.txt";
+const ABBREVIATIONS: &str = "abbreviations.txt";
 /// The lists that the program takes in as they are; it can do without any of them, and then says that it is missing.
 const TAKEN_IN: [&str; 27] = [
     "abbreviations.txt",
@@ -73,21 +64,10 @@ const TAKEN_IN: [&str; 27] = [
     "wordy-phrases.txt",
 ];
 /// The files whose code this script shares.
-const SHARED: [&str; 6] =
-    ["build", "text/abbreviations", "text/familiar", "text/gunning", "text/inflections", "text/spelling"];
+const SHARED: [&str; 5] = ["build", "text/inflections", "text/spelling", "level/familiar", "level/gunning"];
 
-/// The words of the dictionary, as the rules ask for them.
-mod lexicon {
-    use super::WORDS;
-
-    /// The fewest syllables that the dictionary gives for a word in small letters.
-    pub(super) fn syllables(word: &str) -> Option<u32> {
-        WORDS.get().and_then(|words| words.get(word)).copied()
-    }
-}
-
-type Words = std::collections::HashMap<String, u32>;
-static WORDS: OnceLock<Words> = OnceLock::new();
+/// Words with a number each, from a list.
+type Words = HashMap<String, u32>;
 
 fn main() -> Result<(), Box<dyn Error>> {
     for file in SHARED {
@@ -106,10 +86,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     }
     fs::write(target.join("missing.txt"), missing.join("\n"))?;
     let words = words_of(&read_if_there(SYLLABLES)?)?;
-    let words = WORDS.get_or_init(|| words);
     let [dale_chall, spache] =
         [read_if_there(DALE_CHALL)?, read_if_there(SPACHE)?].map(|list| FamiliarWords::read(&list));
-    fs::write(target.join("dictionary"), lay_out(words, dale_chall.as_ref(), spache.as_ref())?)?;
+    fs::write(target.join("dictionary"), lay_out(&words, dale_chall.as_ref(), spache.as_ref())?)?;
     Ok(())
 }
 
@@ -137,7 +116,7 @@ fn possible_forms() -> io::Result<BTreeSet<String>> {
     for list in lists {
         let list = list?.to_ascii_lowercase();
         let words = list.lines().filter(|line| !line.starts_with('#')).map(|line| line.trim().trim_end_matches('.'));
-        forms.extend(words.flat_map(familiar::forms_of));
+        forms.extend(words.flat_map(forms_of));
     }
     forms.retain(|form| !form.is_empty() && form.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'-'));
     Ok(forms)
@@ -150,6 +129,10 @@ fn lay_out(
     spache: Option<&FamiliarWords>,
 ) -> Result<Vec<u8>, Box<dyn Error>> {
     let frequencies = words_of(&read_if_there(FREQUENCIES)?)?;
+    let abbreviations = read_if_there(ABBREVIATIONS)?.to_ascii_lowercase();
+    let entries = abbreviations.lines().filter(|line| !line.starts_with('#'));
+    let abbreviations: HashSet<&str> = entries.filter_map(|line| line.split(' ').next()).collect();
+    let syllables_of = |word: &str| words.get(word).copied();
     let mut dictionary = vec![0_u64; Table::OTHERS.end()];
     let mut ordered: Vec<(&str, u32)> = words.iter().map(|(word, syllables)| (word.as_str(), *syllables)).collect();
     ordered.sort_unstable_by_key(|(word, _)| (Reverse(frequencies.get(*word)), word.len(), *word));
@@ -157,13 +140,14 @@ fn lay_out(
     // The dictionary has no syllables of these; they stand in it for their marks alone.
     let others = forms.iter().filter(|form| !words.contains_key(*form)).map(|form| (form.as_str(), 0));
     for (word, syllables) in ordered.into_iter().chain(others) {
-        let is_familiar =
-            |words: Option<&FamiliarWords>, list| words.is_some_and(|words| words.is_familiar(word, list));
+        let is_familiar = |words: Option<&FamiliarWords>, list| {
+            words.is_some_and(|words| words.is_familiar(word, list, syllables_of))
+        };
         let marks = [
-            (Mark::FamiliarToDaleChall, is_familiar(dale_chall, List::DaleChall)),
-            (Mark::FamiliarToSpache, is_familiar(spache, List::Spache)),
-            (Mark::Hard, gunning::is_hard(word, syllables, dale_chall)),
-            (Mark::Abbreviation, abbreviations::has_letters(word)),
+            (WordMark::FamiliarToDaleChall, is_familiar(dale_chall, WordList::DaleChall)),
+            (WordMark::FamiliarToSpache, is_familiar(spache, WordList::Spache)),
+            (WordMark::Hard, is_hard(word, syllables, dale_chall, syllables_of)),
+            (WordMark::Abbreviation, abbreviations.contains(word)),
         ];
         if syllables == 0 && !marks.iter().any(|(_, holds)| *holds) {
             continue;

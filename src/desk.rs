@@ -37,5 +37,5 @@ mod foot;
 pub mod view;
 
 pub use event::{Effect, Event, Outcome};
-pub use state::{Book, State};
+pub use state::{OpenedBook, State};
 pub use update::{settle, update};

@@ -13,7 +13,7 @@ mod places;
 
 use std::ops::Range;
 
-pub use places::{Places, place};
+pub use places::{LinePlaces, place};
 pub use remembered::Remembered;
 
 /// A stretch of the author's file, in bytes from its start (a byte-order mark counts).

@@ -25,12 +25,12 @@ use crate::brief::stet::Stet;
 use crate::brief::typography::{Font, Weight};
 use crate::brief::{Brief, Fault, InType, place_in_type, place_of_list};
 use crate::draft::place;
+use crate::level::familiar::FamiliarWords;
+use crate::level::lists;
 use crate::proof;
 use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::setting::faces;
-use crate::text::familiar::FamiliarWords;
-use crate::text::lists;
 
 use stage::write_whole;
 

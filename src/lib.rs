@@ -9,11 +9,12 @@ macro_rules! wordlist {
     };
 }
 
-pub mod nouns;
 pub mod units;
 pub mod draft;
 pub mod brief;
 pub mod text;
+pub mod level;
+pub mod terms;
 pub mod setting;
 pub mod queries;
 pub mod report;

@@ -8,14 +8,14 @@ use std::ops::Range;
 use crate::brief::Brief;
 use crate::brief::queries::Rule;
 use crate::draft::{Block, BlockKind, Draft, Edit};
+use crate::level::Level;
 use crate::setting::Setting;
 use crate::text::Text;
 use crate::text::language::Language;
-use crate::text::level::Level;
 
 use prose::{OwnCopy, Prose};
 
-pub use memory::Memory;
+pub use memory::QueryMemory;
 
 mod memory;
 mod telling;
@@ -161,12 +161,12 @@ const FINDERS: [(Rule, Finder); 30] = [
 
 /// Every query of a draft, in the order of the copy.
 pub fn find(reading: &Reading<'_>) -> Vec<Query> {
-    find_again(reading, &mut Memory::default())
+    find_again(reading, &mut QueryMemory::default())
 }
 
 /// The same, sooner: what depends on one paragraph alone is found only in those that have changed since the memory was used
 /// last.
-pub fn find_again(reading: &Reading<'_>, memory: &mut Memory) -> Vec<Query> {
+pub fn find_again(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
     let (mut queries, mut places, mut anywhere) = (memory.look(reading), Vec::new(), Vec::new());
     let own = memory.read(reading);
     for prose in &own.paragraphs {

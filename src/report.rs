@@ -22,14 +22,16 @@ pub mod terms;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};
+use crate::level;
+use crate::level::Level;
 use crate::queries::{self, Query, Reading};
-use crate::setting::{self, Copy, Faces, Setting};
-use crate::text::coverage::{self, Coverage};
-use crate::text::length::{self, Length};
-use crate::text::level::{self, Level};
+use crate::setting::{self, Faces, Setting, ShapedCopy};
+use crate::terms::coverage;
+use crate::terms::coverage::Coverage;
+use crate::text::length::{self, BlurbLength};
 use crate::text::{self, Text};
 
-use fit::Counts;
+use fit::WordsAndLetters;
 
 pub use drawing::Drawing;
 pub use fit::Fit;
@@ -39,7 +41,7 @@ pub use verdict::{Check, Verdict};
 #[derive(Debug, Clone)]
 pub struct Report {
     /// How long the blurb is.
-    pub length: Length,
+    pub length: BlurbLength,
     /// How hard it is to read.
     pub level: Level,
     /// Which terms the copy carries.
@@ -68,30 +70,30 @@ pub struct Assessment {
 /// What was found in the blocks of a draft last. It holds for the faces it was made with: where fonts are read again, a new one
 /// begins.
 #[derive(Debug, Default)]
-pub struct Memory {
-    shaped: setting::Memory,
-    read: text::Memory,
+pub struct ReportMemory {
+    shaped: setting::SettingMemory,
+    read: text::TextMemory,
     found: Found,
-    queries: queries::Memory,
+    queries: queries::QueryMemory,
 }
 
 /// What does not depend on the faces.
 #[derive(Debug, Default)]
 struct Found {
-    terms: coverage::Memory,
-    counts: fit::Memory,
+    terms: coverage::CoverageMemory,
+    counts: fit::FitMemory,
 }
 
 /// Measures a draft, sets it, and holds it against the brief.
 pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
-    let copy = Copy::shape(draft, &brief.typography, faces);
+    let copy = ShapedCopy::shape(draft, &brief.typography, faces);
     assess_copy(&copy, (draft, &Text::read(draft, &brief.book)), brief, faces, &mut Found::default())
 }
 
 /// The same report, sooner, and what stands beside it: what depends on one block alone is found only in those that have changed
 /// since the memory was used last.
-pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut Memory) -> Assessment {
-    let copy = Copy::shape_again(draft, &brief.typography, faces, &mut memory.shaped);
+pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut ReportMemory) -> Assessment {
+    let copy = ShapedCopy::shape_again(draft, &brief.typography, faces, &mut memory.shaped);
     let text = Text::read_again(draft, &brief.book, &mut memory.read);
     let report = assess_copy(&copy, (draft, &text), brief, faces, &mut memory.found);
     let drawing = Drawing::of_what_is_on_it(&report, &copy, brief);
@@ -103,7 +105,7 @@ pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut Me
 }
 
 fn assess_copy(
-    copy: &Copy<'_>,
+    copy: &ShapedCopy<'_>,
     (draft, text): (&Draft, &Text<'_>),
     brief: &Brief,
     faces: &Faces,
@@ -115,7 +117,7 @@ fn assess_copy(
     // Look up the terms.
     let coverage = coverage::find_again(text, &brief.terms, &mut found.terms);
     // Set all that is printed, and cast it off.
-    let fit = Fit::of_copy(draft, (copy, &Counts::of_blocks(draft, &mut found.counts)), brief, faces);
+    let fit = Fit::of_copy(draft, (copy, &WordsAndLetters::of_blocks(draft, &mut found.counts)), brief, faces);
     // Hold every measure against its limit.
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
     Report {

@@ -22,9 +22,9 @@ pub mod outline;
 pub mod glyphs;
 
 pub use castoff::Castoff;
-pub use copy::Copy;
+pub use copy::ShapedCopy;
 pub use faces::Faces;
 pub use lines::{SetLine, Setting};
-pub use memory::Memory;
+pub use memory::SettingMemory;
 pub use room::Room;
 pub use work::Work;

@@ -7,6 +7,8 @@
 //!
 //! An [`Em`] is not a length. It is a width in a font, and becomes a length only at a size.
 
+pub mod nouns;
+
 use std::fmt;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};

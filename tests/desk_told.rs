@@ -6,7 +6,7 @@ use blurbwright::brief::Brief;
 use blurbwright::brief::stet::Stet;
 use blurbwright::desk::state::{Mode, State, Writing};
 use blurbwright::desk::theme::{Colours, Letters, Theme};
-use blurbwright::desk::{Book, Event, Outcome, hints, settle, update, view};
+use blurbwright::desk::{Event, OpenedBook, Outcome, hints, settle, update, view};
 use blurbwright::setting::Faces;
 use blurbwright::setting::face::Face;
 use ratatui::Terminal;
@@ -74,7 +74,7 @@ fn the_desk_names_the_font_and_the_style_that_it_has_not() {
     let mut faces = Faces::built_in();
     let font = Brief::read(brief, Path::new("")).expect("a brief").typography.blurb.font;
     faces.add(font, Face::read(include_bytes!("../src/fonts/Nunito-Regular.ttf").to_vec()).expect("a font"));
-    let book = Book {
+    let book = OpenedBook {
         brief: Brief::read(brief, Path::new("")).expect("a brief"),
         faces,
         stet: Stet::default(),

@@ -9,7 +9,7 @@ use blurbwright::brief::rewrite::rewritten;
 use blurbwright::brief::stet::Stet;
 use blurbwright::desk::state::{Mode, Writing};
 use blurbwright::desk::theme::{Colours, Letters, Theme};
-use blurbwright::desk::{Book, Effect, Event, Outcome, State, hints, settle, update, view};
+use blurbwright::desk::{Effect, Event, OpenedBook, Outcome, State, hints, settle, update, view};
 use blurbwright::setting::Faces;
 use blurbwright::units::Length;
 use ratatui::Terminal;
@@ -20,7 +20,7 @@ pub(crate) const BRIEF: &str = include_str!("../drafts/brief.yaml");
 const DRAFT: &str = include_str!("../drafts/first.md");
 
 pub(crate) fn desk_of(brief: &str, size: (u16, u16)) -> State {
-    let book = Book {
+    let book = OpenedBook {
         brief: Brief::read(brief, Path::new("")).expect("a brief"),
         faces: Faces::built_in(),
         stet: Stet::default(),

@@ -13,14 +13,14 @@ use std::time::Instant;
 use blurbwright::brief::Brief;
 use blurbwright::brief::stet::Stet;
 use blurbwright::draft::Draft;
+use blurbwright::level::lists::Lists;
 use blurbwright::report::differences::Differences;
 use blurbwright::report::levels::Levels;
-use blurbwright::report::terms::{Manuscript, Terms};
+use blurbwright::report::terms::{Manuscript, TermsReport};
 use blurbwright::report::tighten::Tighten;
-use blurbwright::report::{self, Memory, assess, assess_again};
+use blurbwright::report::{self, ReportMemory, assess, assess_again};
 use blurbwright::setting::price::prices;
-use blurbwright::setting::{Copy, Faces, Room, Setting, Work};
-use blurbwright::text::lists::Lists;
+use blurbwright::setting::{Faces, Room, Setting, ShapedCopy, Work};
 
 const BRIEF: &str = "book: { title: The Tide Clock, names: [Imme] }\nterms: [tide clock, tide]\nlimits: { words: 40..100 }\n\
                      panel: { trim: 8.5 x 8.5 in }\n";
@@ -107,16 +107,16 @@ fn copy(first: &str, unit: &str, length: usize) -> String {
     text
 }
 
-fn told_with_its_story(copy: &str) -> Terms {
+fn told_with_its_story(copy: &str) -> TermsReport {
     let (draft, brief) = (Draft::read(copy), brief());
-    Terms::of(&draft, &brief, Some(&Manuscript::read(&draft, &brief.book)))
+    TermsReport::of(&draft, &brief, Some(&Manuscript::read(&draft, &brief.book)))
 }
 
 /// What is done with a copy, by its name.
 type Done = (&'static str, fn(&str));
 
 const DONE: [Done; 4] = [
-    ("measure", |copy| drop(assess_again(&Draft::read(copy), &brief(), &FACES, &mut Memory::default()))),
+    ("measure", |copy| drop(assess_again(&Draft::read(copy), &brief(), &FACES, &mut ReportMemory::default()))),
     ("level", |copy| drop(Levels::of(&Draft::read(copy), &brief().book, Lists::Carried))),
     ("terms and story", |copy| drop(told_with_its_story(copy))),
     ("compare", |copy| {
@@ -158,7 +158,7 @@ fn a_plan_of_very_many_cuts_ends_and_says_so() {
             .unwrap();
     let (draft, faces) = (Draft::read(&copy), Faces::built_in());
     let report = assess(&draft, &brief, &faces);
-    let file = report::tighten::Manuscript { name: "a.md", source: &copy, stet: &Stet::default() };
+    let file = report::tighten::DraftFile { name: "a.md", source: &copy, stet: &Stet::default() };
     let found = Tighten::of(file, &draft, &brief, &faces, &report);
     assert!(found.cuts.len() > 90, "{}", found.cuts.len());
     assert!(found.plan.reaches && !found.plan.all_tried, "{:?}", found.plan);
@@ -173,7 +173,7 @@ fn a_plan_of_very_many_cuts_ends_and_says_so() {
 #[test]
 fn a_price_is_not_known_where_the_work_gives_out() {
     let (draft, brief, faces) = (Draft::read(&"The tide is in at the quay. ".repeat(40)), brief(), Faces::built_in());
-    let copy = Copy::shape(&draft, &brief.typography, &faces);
+    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
     let room = Room::of(&brief.panel);
     let setting = Setting::new(&copy, copy.forms(), &room);
     let searched = |steps| prices(&copy, &setting, &room, &Work::of(steps, &|| true)).remove(0);

@@ -10,9 +10,9 @@ use std::path::{Path, PathBuf};
 use source::{bare, functions, rooms_named, without_tests};
 
 /// The rooms from the top of the house to the door; a room imports only from those above it.
-const ROOMS: [&str; 13] = [
-    "nouns", "units", "draft", "brief", "text", "setting", "queries", "report", "print", "proof", "desk", "files",
-    "cli",
+const ROOMS: [&str; 17] = [
+    "units", "draft", "brief", "text", "level", "terms", "setting", "art", "queries", "report", "print", "proof",
+    "editor", "desk", "panes", "files", "cli",
 ];
 
 /// What the program's folder may hold, beside names that begin with a dot.

@@ -11,7 +11,7 @@ use blurbwright::report::assess;
 use blurbwright::report::drawing::{Drawing, Line};
 use blurbwright::setting::Faces;
 use blurbwright::setting::glyphs::GlyphRun;
-use blurbwright::setting::outline::Step;
+use blurbwright::setting::outline::PathStep;
 use blurbwright::units::{Length, Rect};
 use proptest::prelude::*;
 
@@ -50,10 +50,10 @@ fn ink(run: &GlyphRun, faces: &Faces) -> Option<Rect> {
     for glyph in &run.glyphs {
         for step in face.outline(glyph.id).steps {
             let places = match step {
-                Step::Move(to) | Step::Line(to) => vec![to],
-                Step::Quad(one, to) => vec![one, to],
-                Step::Curve(one, two, to) => vec![one, two, to],
-                Step::Close => Vec::new(),
+                PathStep::Move(to) | PathStep::Line(to) => vec![to],
+                PathStep::Quad(one, to) => vec![one, to],
+                PathStep::Curve(one, two, to) => vec![one, two, to],
+                PathStep::Close => Vec::new(),
             };
             for [across, up] in places {
                 let size = run.size.to_pt();

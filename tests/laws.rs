@@ -6,9 +6,9 @@ use blurbwright::brief::Brief;
 use blurbwright::brief::typography::Align;
 use blurbwright::draft::Draft;
 use blurbwright::print::json::{self, ReportJson, Style};
-use blurbwright::print::text::{self, Page};
-use blurbwright::report::{Memory, Report, assess, assess_again};
-use blurbwright::setting::{Copy, Faces, Room, Setting, breaks};
+use blurbwright::print::text::{self, ReportPage};
+use blurbwright::report::{Report, ReportMemory, assess, assess_again};
+use blurbwright::setting::{Faces, Room, Setting, ShapedCopy, breaks};
 use blurbwright::units::{Em, Length, Rect};
 use proptest::prelude::*;
 use serde_json::Value;
@@ -148,9 +148,9 @@ fn spans(value: &Value) -> Vec<(usize, usize)> {
     }
 }
 
-fn setting<R>(source: &str, brief: &Brief, look: impl FnOnce(&Setting, &Copy<'_>, &Room) -> R) -> R {
+fn setting<R>(source: &str, brief: &Brief, look: impl FnOnce(&Setting, &ShapedCopy<'_>, &Room) -> R) -> R {
     let (draft, faces, room) = (Draft::read(source), Faces::built_in(), Room::of(&brief.panel));
-    let copy = Copy::shape(&draft, &brief.typography, &faces);
+    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
     look(&Setting::new(&copy, copy.forms(), &room), &copy, &room)
 }
 
@@ -163,12 +163,12 @@ proptest! {
     fn a_memory_changes_no_report(
         edits in prop::collection::vec((prop_oneof![copy(), asked_copy()], asked_copy(), 0..BRIEFS.len(), 0..KEYS.len()), 1..4)
     ) {
-        let (faces, mut memory) = (Faces::built_in(), Memory::default());
+        let (faces, mut memory) = (Faces::built_in(), ReportMemory::default());
         for (kept, changed, panel, keys) in edits {
             for source in [format!("{kept}\n\n{changed}"), kept.clone(), format!("{changed}\n\n{kept}\n\n{kept}")] {
                 let (draft, brief) = (Draft::read(&source), brief_of(BRIEFS[panel], KEYS[keys]));
                 let again = assess_again(&draft, &brief, &faces, &mut memory);
-                let anew = assess_again(&draft, &brief, &faces, &mut Memory::default());
+                let anew = assess_again(&draft, &brief, &faces, &mut ReportMemory::default());
                 prop_assert_eq!(as_json(&again.report), as_json(&assess(&draft, &brief, &faces)));
                 prop_assert_eq!(&again.queries, &anew.queries);
                 prop_assert_eq!(&again.drawing, &anew.drawing);
@@ -188,7 +188,7 @@ proptest! {
         let again = assess(&Draft::read(&source), &brief, &faces);
         prop_assert_eq!(as_json(&report), as_json(&again));
         for columns in [1, 40, 80, 200] {
-            let page = text::written(&report, &Page { path: "draft.md", title: "", source: &source, columns });
+            let page = text::written(&report, &ReportPage { path: "draft.md", title: "", source: &source, columns });
             prop_assert!(page.ends_with('\n'));
             let control = page.chars().find(|character| character.is_control() && *character != '\n');
             prop_assert_eq!(control, None);
@@ -334,7 +334,7 @@ proptest! {
         let room = Room::of(&brief.panel);
         let fits = |size: Length| {
             let typography = brief.typography.tried(Some(size), None, None);
-            let copy = Copy::shape(&draft, &typography, &faces);
+            let copy = ShapedCopy::shape(&draft, &typography, &faces);
             Setting::new(&copy, copy.forms(), &room).fits()
         };
         let tenths = |size: Length| (size.to_pt() * 10.0).round() as i64;

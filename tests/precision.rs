@@ -13,10 +13,11 @@ use std::path::{Path, PathBuf};
 use blurbwright::brief::Brief;
 use blurbwright::brief::queries::Rule;
 use blurbwright::draft::Draft;
+use blurbwright::level;
 use blurbwright::queries::{self, Reading};
 use blurbwright::report::assess;
-use blurbwright::setting::{Copy, Faces, Room, Setting};
-use blurbwright::text::{Text, level};
+use blurbwright::setting::{Faces, Room, Setting, ShapedCopy};
+use blurbwright::text::Text;
 
 const MARKS: &str = include_str!("blurbs/marks.txt");
 
@@ -82,7 +83,7 @@ fn hits_in(path: &Path, briefs: &BTreeMap<String, Brief>, faces: &Faces) -> Vec<
     let brief = briefs.get(&number).unwrap_or_else(|| panic!("{number} has no kind"));
     let draft = Draft::read(&source);
     let text = Text::read(&draft, &brief.book);
-    let copy = Copy::shape(&draft, &brief.typography, faces);
+    let copy = ShapedCopy::shape(&draft, &brief.typography, faces);
     let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
     let level = level::measure(&text);
     let found = queries::find(&Reading { draft: &draft, text: &text, level: &level, setting: &setting, brief });

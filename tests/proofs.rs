@@ -8,7 +8,7 @@ use blurbwright::brief::Brief;
 use blurbwright::draft::{Draft, Emphasis};
 use blurbwright::proof::sheet::Sheet;
 use blurbwright::proof::{MARK, Proof, pdf, png, sheet, slug, svg};
-use blurbwright::report::drawing::{Drawing, Item, Part};
+use blurbwright::report::drawing::{Drawing, DrawingItem, FramePart};
 use blurbwright::report::{self, Report};
 use blurbwright::setting::Faces;
 
@@ -117,10 +117,10 @@ fn an_svg_is_well_formed_and_says_what_it_shows() {
 fn the_drawing_goes_from_the_outside_in_and_from_head_to_foot() {
     let desk = Desk::new(SAMPLE, COPY);
     let drawing = desk.drawing();
-    let parts: Vec<Part> = drawing.frames().map(|frame| frame.part).collect();
-    let keep_out = [Part::Clearance, Part::KeepOut];
-    assert_eq!(parts, [&[Part::Bleed, Part::Face, Part::LiveArea][..], &keep_out, &keep_out].concat());
-    assert!(drawing.items[..7].iter().all(|item| matches!(item, Item::Frame(_))));
+    let parts: Vec<FramePart> = drawing.frames().map(|frame| frame.part).collect();
+    let keep_out = [FramePart::Clearance, FramePart::KeepOut];
+    assert_eq!(parts, [&[FramePart::Bleed, FramePart::Face, FramePart::LiveArea][..], &keep_out, &keep_out].concat());
+    assert!(drawing.items[..7].iter().all(|item| matches!(item, DrawingItem::Frame(_))));
     let depths: Vec<_> = drawing.lines().map(|line| line.baseline).collect();
     assert!(depths.is_sorted() && depths.len() == desk.report.fit.lines.len());
 }

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use blurbwright::brief::Brief;
-use blurbwright::brief::book::Kind;
+use blurbwright::brief::book::BookKind;
 use blurbwright::brief::start::{Answers, Question, brief, first_draft};
 use blurbwright::draft::{BlockKind, Draft};
 use blurbwright::report::assess;
@@ -44,7 +44,7 @@ fn every_answer_comes_back_from_the_brief() {
     ])));
     assert_eq!(read.book.title, "Who's \"that\": a \\ tale # of <author> & söñg");
     assert_eq!(read.book.author, "- R. Okafor-Lind");
-    assert_eq!((read.book.kind, read.book.readers.written().as_str()), (Kind::ChapterBook, "6-9"));
+    assert_eq!((read.book.kind, read.book.readers.written().as_str()), (BookKind::ChapterBook, "6-9"));
     assert_eq!(read.book.isbn.as_deref(), Some("978-1-4028-9462-6"));
     let millimetres = [read.panel.trim.width, read.panel.trim.height, read.panel.bleed, read.panel.margins.spine];
     assert_eq!(millimetres.map(|length| length.to_mm().round()), [129.0, 198.0, 3.0, 12.0]);
@@ -73,7 +73,7 @@ fn each_kind_has_its_usual_answers() {
         "adult fiction, 16+, 5.5 x 8.5 in, 10.5 pt",
         "non-fiction, 16+, 6 x 9 in, 10.5 pt",
     ];
-    for (kind, line) in Kind::ALL.into_iter().zip(lines) {
+    for (kind, line) in BookKind::ALL.into_iter().zip(lines) {
         let answers = answered(&[(Question::Kind, kind.name())]);
         let usual = [Question::Kind, Question::Readers, Question::Trim].map(|question| question.standing(&answers));
         let text = brief(&answers);
@@ -86,11 +86,11 @@ fn each_kind_has_its_usual_answers() {
 /// Common practice: the corners of board books are rounded, so that they do no harm.
 #[test]
 fn a_board_book_begins_with_round_corners() {
-    for kind in Kind::ALL {
+    for kind in BookKind::ALL {
         let panel = read(&brief(&answered(&[(Question::Kind, kind.name())]))).panel;
         assert_eq!(
             panel.round_corners.to_mm().round(),
-            if kind == Kind::BoardBook { 8.0 } else { 0.0 },
+            if kind == BookKind::BoardBook { 8.0 } else { 0.0 },
             "{}",
             kind.name()
         );
@@ -99,7 +99,7 @@ fn a_board_book_begins_with_round_corners() {
 
 #[test]
 fn every_key_of_a_brief_is_there_and_every_example_can_be_put_in_force() {
-    for kind in Kind::ALL {
+    for kind in BookKind::ALL {
         let text = all_in_force(&brief(&answered(&[(Question::Kind, kind.name())])));
         let read = read(&text);
         assert_eq!(read.limits.set.len(), 10, "each measure has an example");
@@ -130,7 +130,7 @@ fn what_is_usual_is_shown_and_not_set() {
 
 #[test]
 fn the_smallest_and_largest_covers_have_a_brief() {
-    for kind in Kind::ALL {
+    for kind in BookKind::ALL {
         for trim in ["2.5 x 2.5 in", "2.5 x 30 in", "30 x 2.5 in", "30 x 30 in", "63.5 x 63.5 mm", "6.35cm x 2.5″"] {
             read(&brief(&answered(&[(Question::Kind, kind.name()), (Question::Trim, trim)])));
         }
@@ -180,7 +180,7 @@ fn an_answer_that_cannot_be_used_is_told_and_changes_nothing() {
 /// The first draft has fewer words than is usual for most kinds, which no author has asked for.
 #[test]
 fn the_first_draft_measures_cleanly_for_every_kind() {
-    for kind in Kind::ALL {
+    for kind in BookKind::ALL {
         let answers = answered(&[(Question::Kind, kind.name()), (Question::Terms, "lighthouse")]);
         let draft = Draft::read(first_draft());
         assert_eq!(draft.notes, []);

@@ -5,9 +5,9 @@
 
 use blurbwright::brief::Book;
 use blurbwright::draft::Draft;
+use blurbwright::level::counts::{Count, Counts};
+use blurbwright::level::{Formula, measure};
 use blurbwright::text::Text;
-use blurbwright::text::counts::{Count, Counts};
-use blurbwright::text::level::{Formula, measure};
 
 const EXAMPLES: &str = include_str!("data/worked_examples.txt");
 

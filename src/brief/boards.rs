@@ -8,8 +8,8 @@
 
 use super::bounds::{self, Bound};
 use super::lengths::Unit;
-use super::panel::{Binding, KeepOut, Origin, Panel};
-use super::read::{Fields, Refusal, Value};
+use super::panel::{Binding, KeepOut, KeepOutOrigin, Panel};
+use super::read::{Fields, NodeAt, Refusal};
 use crate::units::{Length, Rect, Size};
 
 /// Vaughn's eighth of an inch in a metric shop.
@@ -67,7 +67,7 @@ pub(super) fn round_corners(fields: &Fields<'_>, trim: Size) -> Result<Length, R
 }
 
 /// The strip beside the spine of a case.
-pub(super) fn joint(value: &Value<'_>, fields: &Fields<'_>, panel: &Panel) -> Result<Option<KeepOut>, Refusal> {
+pub(super) fn joint(value: &NodeAt<'_>, fields: &Fields<'_>, panel: &Panel) -> Result<Option<KeepOut>, Refusal> {
     let width = JOINT.read(fields, panel.binding, Length::mm(USUAL_JOINT_MM))?;
     if width == Length::ZERO {
         return Ok(None);
@@ -76,7 +76,7 @@ pub(super) fn joint(value: &Value<'_>, fields: &Fields<'_>, panel: &Panel) -> Re
     let rect = Rect { x: face.width - width, width, ..face };
     let unit = fields.optional(JOINT.key).and_then(|joint| joint.unit()).unwrap_or(Unit::Millimetres);
     let joint = KeepOut {
-        origin: Origin::Joint,
+        origin: KeepOutOrigin::Joint,
         name: JOINT.key.to_owned(),
         rect,
         clearance: Length::mm(JOINT_CLEARANCE_MM),
@@ -99,7 +99,7 @@ pub(super) fn corners(panel: &Panel) -> Vec<KeepOut> {
         return Vec::new();
     }
     let corner = |y| KeepOut {
-        origin: Origin::Corner,
+        origin: KeepOutOrigin::Corner,
         name: "round corner".to_owned(),
         rect: Rect { x: Length::ZERO, y, width: radius, height: radius },
         clearance: Length::ZERO,
@@ -111,7 +111,7 @@ pub(super) fn corners(panel: &Panel) -> Vec<KeepOut> {
 /// The part of the live area that lies clear of the joint: the corners in which keep-outs stand are its.
 pub(super) fn clear_of_joint(panel: &Panel) -> Rect {
     let mut live = panel.live_area();
-    if let Some(joint) = panel.keep_outs.iter().find(|keep_out| keep_out.origin == Origin::Joint) {
+    if let Some(joint) = panel.keep_outs.iter().find(|keep_out| keep_out.origin == KeepOutOrigin::Joint) {
         live.width = live.width.min(joint.cleared().x - live.x);
     }
     live

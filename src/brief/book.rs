@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::isbn;
-use super::read::{Refusal, Value};
+use super::read::{NodeAt, Refusal};
 
 /// The book that the copy sells.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -13,7 +13,7 @@ pub struct Book {
     /// Who wrote it.
     pub author: String,
     /// What kind of book it is; says what is usual for its copy.
-    pub kind: Kind,
+    pub kind: BookKind,
     /// The readers' ages.
     pub readers: Ages,
     /// BCP 47 tag of the copy's language, `en` unless the brief says otherwise.
@@ -35,7 +35,7 @@ pub struct Name {
 
 /// The kinds of book that have their own habits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Kind {
+pub enum BookKind {
     /// Stiff pages, for the youngest.
     BoardBook,
     /// Told by words and pictures together.
@@ -72,9 +72,9 @@ const LONGEST_NAME: usize = 200;
 
 impl Book {
     /// Reads the group `book`.
-    pub(super) fn read(value: Value<'_>) -> Result<Self, Refusal> {
+    pub(super) fn read(value: NodeAt<'_>) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
-        let text = |key| fields.optional(key).map_or(Ok(String::new()), |value: Value<'_>| value.text());
+        let text = |key| fields.optional(key).map_or(Ok(String::new()), |value: NodeAt<'_>| value.text());
         let names = fields.optional("names").map_or_else(|| Ok(Vec::new()), |list| list.items())?;
         if let Some(one_more) = names.get(MOST_NAMES) {
             return Err(one_more.refuse(format!(
@@ -83,7 +83,7 @@ impl Book {
         }
         let kind = fields
             .optional("kind")
-            .map_or(Ok(Kind::default()), |value| value.choice(&Kind::ALL.map(|kind| (kind.name(), kind))))?;
+            .map_or(Ok(BookKind::default()), |value| value.choice(&BookKind::ALL.map(|kind| (kind.name(), kind))))?;
         Ok(Self {
             title: text("title")?,
             author: text("author")?,
@@ -98,7 +98,7 @@ impl Book {
 
 impl Name {
     /// A name is its spelling, or a group of keys.
-    fn read(value: &Value<'_>) -> Result<Self, Refusal> {
+    fn read(value: &NodeAt<'_>) -> Result<Self, Refusal> {
         if !value.is_map() {
             return Ok(Self { name: read_name(value)?, syllables: None });
         }
@@ -110,7 +110,7 @@ impl Name {
     }
 }
 
-fn read_name(value: &Value<'_>) -> Result<String, Refusal> {
+fn read_name(value: &NodeAt<'_>) -> Result<String, Refusal> {
     let name = value.text()?;
     if name.chars().count() > LONGEST_NAME {
         return Err(value.refuse(format!(
@@ -120,18 +120,18 @@ fn read_name(value: &Value<'_>) -> Result<String, Refusal> {
     Ok(name)
 }
 
-fn read_ages(value: &Value<'_>) -> Result<Ages, Refusal> {
+fn read_ages(value: &NodeAt<'_>) -> Result<Ages, Refusal> {
     Ages::checked(&value.text()?).map_err(|problem| value.refuse(problem))
 }
 
-fn read_isbn(value: &Value<'_>) -> Result<String, Refusal> {
+fn read_isbn(value: &NodeAt<'_>) -> Result<String, Refusal> {
     let text = value.text()?;
     isbn::check(&text).map_err(|problem| value.refuse(problem))?;
     Ok(text)
 }
 
 /// A language tag by BCP 47 (RFC 5646): a language of two or three letters, and further parts after hyphens.
-fn read_language(value: &Value<'_>) -> Result<String, Refusal> {
+fn read_language(value: &NodeAt<'_>) -> Result<String, Refusal> {
     let text = value.text()?;
     let mut parts = text.split('-');
     let is_language =
@@ -143,7 +143,7 @@ fn read_language(value: &Value<'_>) -> Result<String, Refusal> {
     Err(value.refuse(format!("\"{text}\" is not a language tag; write one such as en, en-GB or fr")))
 }
 
-impl Kind {
+impl BookKind {
     /// Every kind, the youngest readers first.
     pub const ALL: [Self; 8] = [
         Self::BoardBook,

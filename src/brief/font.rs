@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 
 use super::bounds;
 use super::lengths::Unit;
-use super::read::{Refusal, Value, chosen};
-use super::yaml::{self, Node, Step};
+use super::read::{NodeAt, Refusal, chosen};
+use super::yaml::{self, Node, YamlStep};
 use crate::draft::Emphasis;
 use crate::units::{Length, trimmed};
 
@@ -105,7 +105,7 @@ impl Weight {
         self.0
     }
 
-    pub(super) fn read(value: &Value<'_>) -> Result<Self, Refusal> {
+    pub(super) fn read(value: &NodeAt<'_>) -> Result<Self, Refusal> {
         Self::parse(&value.text()?).map_err(|problem| value.refuse(problem))
     }
 
@@ -151,7 +151,7 @@ impl Font {
         Self::File { path, weight: Weight::REGULAR, sisters: Sisters::default() }
     }
 
-    pub(super) fn read(value: &Value<'_>, folder: &Path) -> Result<Self, Refusal> {
+    pub(super) fn read(value: &NodeAt<'_>, folder: &Path) -> Result<Self, Refusal> {
         if !value.is_map() {
             return Ok(Self::named(&value.text()?, folder));
         }
@@ -159,7 +159,7 @@ impl Font {
             return StandIn::read(value).map(Self::StandIn);
         }
         let fields = value.fields(&FILES)?;
-        let file = |value: Value<'_>| value.text().map(|name| folder.join(name));
+        let file = |value: NodeAt<'_>| value.text().map(|name| folder.join(name));
         let [regular, bold, italic, bold_italic] = FILES;
         let sister = |key| fields.optional(key).map(file).transpose();
         let path = file(fields.required(regular, FILES_EXAMPLE)?)?;
@@ -191,7 +191,7 @@ impl Font {
     }
 
     /// The same font at another weight, which `value` asks for.
-    pub(super) fn at_weight(self, wanted: Weight, value: &Value<'_>) -> Result<Self, Refusal> {
+    pub(super) fn at_weight(self, wanted: Weight, value: &NodeAt<'_>) -> Result<Self, Refusal> {
         let refuse = |what: &str| {
             let problem = format!("{what} has no {wanted}, only regular and bold");
             Err(value.refuse(format!("{problem}; write one of these, or name a variable font file at font")))
@@ -218,7 +218,7 @@ impl fmt::Display for Font {
 }
 
 impl StandIn {
-    fn read(value: &Value<'_>) -> Result<Self, Refusal> {
+    fn read(value: &NodeAt<'_>) -> Result<Self, Refusal> {
         let fields = value.fields(&STAND_IN)?;
         let name = fields.required("name", STAND_IN_EXAMPLE)?.text()?;
         let of_alphabet = fields.required("alphabet", STAND_IN_EXAMPLE)?;
@@ -229,7 +229,7 @@ impl StandIn {
         if least <= alphabet && alphabet <= most {
             return Ok(Self { name, alphabet, at });
         }
-        let written = |value: &Value<'_>, length| value.unit().unwrap_or(Unit::Points).written(length);
+        let written = |value: &NodeAt<'_>, length| value.unit().unwrap_or(Unit::Points).written(length);
         let (least, most) = (written(&of_alphabet, least), written(&of_alphabet, most));
         let (alphabet_written, at_written) = (written(&of_alphabet, alphabet), written(&of_size, at));
         let sizes = trimmed(alphabet.to_pt() / at.to_pt(), 1);
@@ -254,8 +254,8 @@ pub enum InType<'a> {
 pub fn place_in_type(text: &str, folder: &Path, what: &InType<'_>) -> Option<(usize, usize)> {
     let Ok(Node::Map(sections)) = yaml::parse(text) else { return None };
     let (_, Node::Map(keys)) = sections.iter().find(|(key, _)| key == "type")? else { return None };
-    let step = |key: &str| Step::Key(key.to_owned());
-    let found = |way: Vec<Step>| yaml::locate(text, &[vec![step("type")], way].concat());
+    let step = |key: &str| YamlStep::Key(key.to_owned());
+    let found = |way: Vec<YamlStep>| yaml::locate(text, &[vec![step("type")], way].concat());
     if let Some(way) = what.way(keys, None, folder) {
         return found(way);
     }
@@ -268,29 +268,29 @@ pub fn place_in_type(text: &str, folder: &Path, what: &InType<'_>) -> Option<(us
 
 impl InType<'_> {
     /// The way to it from among these keys, `above` being the font where they name none.
-    fn way(&self, keys: &[(String, Node)], above: Option<&Node>, folder: &Path) -> Option<Vec<Step>> {
+    fn way(&self, keys: &[(String, Node)], above: Option<&Node>, folder: &Path) -> Option<Vec<YamlStep>> {
         let own = value_of(keys, "font");
         match self {
             Self::Font(file) => {
                 let way = way_to_file(own?, file, folder)?;
-                Some([vec![Step::Key("font".to_owned())], way].concat())
+                Some([vec![YamlStep::Key("font".to_owned())], way].concat())
             }
             Self::Weight(file, weight) => {
                 way_to_file(own.or(above)?, file, folder)?;
                 let is_written = value_of(keys, "weight").is_some_and(|node| weight.is_written(node));
-                is_written.then(|| vec![Step::Key("weight".to_owned())])
+                is_written.then(|| vec![YamlStep::Key("weight".to_owned())])
             }
         }
     }
 }
 
 /// The way to where the value of a key `font` names a file: nothing, or the key of one of a family's files.
-fn way_to_file(font: &Node, file: &Path, folder: &Path) -> Option<Vec<Step>> {
+fn way_to_file(font: &Node, file: &Path, folder: &Path) -> Option<Vec<YamlStep>> {
     let names = |node: &Node| name_in(node).is_some_and(|name| folder.join(name) == file);
     match font {
         Node::Map(files) => {
             let (key, _) = files.iter().find(|(key, node)| FILES.contains(&key.as_str()) && names(node))?;
-            Some(vec![Step::Key(key.clone())])
+            Some(vec![YamlStep::Key(key.clone())])
         }
         font => names(font).then(Vec::new),
     }

@@ -4,8 +4,8 @@ use super::barcode::{self, ADD_ONS, AddOn};
 use super::boards;
 use super::bounds;
 use super::lengths::Unit;
-use super::panel::{KeepOut, Origin, Panel};
-use super::read::{Fields, Refusal, Value};
+use super::panel::{KeepOut, KeepOutOrigin, Panel};
+use super::read::{Fields, NodeAt, Refusal};
 use crate::units::{Length, Rect, Size};
 
 const KEYS: [&str; 8] = ["barcode", "scale", "add_on", "name", "size", "corner", "at", "clearance"];
@@ -31,7 +31,7 @@ pub(super) const CORNERS: [(&str, Corner); 4] = [
 impl KeepOut {
     /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the panel's edges. A
     /// barcode has no unit of its own, and is told in that of the trim.
-    pub(super) fn read(value: &Value<'_>, panel: &Panel, trim: Unit) -> Result<Self, Refusal> {
+    pub(super) fn read(value: &NodeAt<'_>, panel: &Panel, trim: Unit) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         let (name, size, usual_clearance) =
             if fields.has("barcode") { read_barcode(&fields)? } else { read_box(&fields)? };
@@ -47,7 +47,7 @@ impl KeepOut {
                 unit.written(panel.face().height)
             )));
         }
-        let origin = if fields.has("barcode") { Origin::Symbol } else { Origin::Named };
+        let origin = if fields.has("barcode") { KeepOutOrigin::Symbol } else { KeepOutOrigin::Named };
         let keep_out = Self { origin, name, rect, clearance, unit };
         if keep_out.cleared().holds(&panel.live_area()) {
             return Err(value.refuse(format!("{} covers the whole live area: no room is left for copy", keep_out.name)));
@@ -84,7 +84,7 @@ fn read_box(fields: &Fields<'_>) -> Result<(String, Size, Length), Refusal> {
     Ok((name, size, Length::ZERO))
 }
 
-fn place(value: &Value<'_>, fields: &Fields<'_>, size: Size, panel: &Panel) -> Result<Rect, Refusal> {
+fn place(value: &NodeAt<'_>, fields: &Fields<'_>, size: Size, panel: &Panel) -> Result<Rect, Refusal> {
     let (x, y) = match (fields.optional("corner"), fields.optional("at")) {
         (Some(corner), None) => in_corner(corner.choice(&CORNERS)?, size, boards::clear_of_joint(panel)),
         (None, Some(at)) => at_distance(&at, size, panel)?,
@@ -103,9 +103,9 @@ fn in_corner(corner: Corner, size: Size, live: Rect) -> (Length, Length) {
 }
 
 /// The box's nearest edges at a distance from the panel's: one of head and foot, one of spine and fore-edge.
-fn at_distance(at: &Value<'_>, size: Size, panel: &Panel) -> Result<(Length, Length), Refusal> {
+fn at_distance(at: &NodeAt<'_>, size: Size, panel: &Panel) -> Result<(Length, Length), Refusal> {
     let fields = at.fields(&EDGES)?;
-    let distance = |key| fields.optional(key).map(|value: Value<'_>| value.length(bounds::ROOM)).transpose();
+    let distance = |key| fields.optional(key).map(|value: NodeAt<'_>| value.length(bounds::ROOM)).transpose();
     let far = |whole: Length, side: Length, distance: Length| whole - side - distance;
     let x = match (distance("fore-edge")?, distance("spine")?) {
         (Some(left), None) => left,

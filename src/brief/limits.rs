@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::read::{Refusal, Value};
+use super::read::{NodeAt, Refusal};
 use crate::units::trimmed;
 
 /// A range for a measure; an open end is no limit.
@@ -108,7 +108,7 @@ impl Limits {
     }
 
     /// Reads the group `limits`: a range for each measure.
-    pub(super) fn read(value: Value<'_>) -> Result<Self, Refusal> {
+    pub(super) fn read(value: NodeAt<'_>) -> Result<Self, Refusal> {
         let fields = value.fields(&Measure::ALL.map(Measure::key))?;
         let mut set = Vec::new();
         for (key, value) in fields.values() {
@@ -143,7 +143,7 @@ impl Range {
         self.from.is_none() && self.to.is_none()
     }
 
-    fn read(value: &Value<'_>) -> Result<Self, Refusal> {
+    fn read(value: &NodeAt<'_>) -> Result<Self, Refusal> {
         let text = value.text()?;
         Self::parse(&text).ok_or_else(|| {
             value.refuse(format!(

@@ -6,7 +6,7 @@
 use super::boards;
 use super::bounds;
 use super::lengths::Unit;
-use super::read::{Fields, Refusal, Value};
+use super::read::{Fields, NodeAt, Refusal};
 use crate::units::{Length, Rect, Size};
 
 /// The panel and its keep-outs.
@@ -57,7 +57,7 @@ pub struct Margins {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct KeepOut {
     /// How it came about.
-    pub origin: Origin,
+    pub origin: KeepOutOrigin,
     /// What it is for, in the author's words: `barcode`, `imprint mark`.
     pub name: String,
     /// Its own room on the panel.
@@ -70,7 +70,7 @@ pub struct KeepOut {
 
 /// How a keep-out came about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Origin {
+pub enum KeepOutOrigin {
     /// A barcode, as large as the standard has it.
     Symbol,
     /// A box of the author's.
@@ -153,7 +153,7 @@ impl Binding {
 
 impl Panel {
     /// Reads the group `panel` and checks that its parts go together.
-    pub(super) fn read(value: Value<'_>) -> Result<Self, Refusal> {
+    pub(super) fn read(value: NodeAt<'_>) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         let trim = fields.required("trim", "such as trim: 8.5 x 8.5 in")?.size(bounds::TRIM)?;
         let binding = fields.optional("binding").map_or(Ok(Binding::default()), |value| value.choice(&BINDINGS))?;
@@ -174,7 +174,7 @@ impl Panel {
     }
 
     /// The joint and the corners first, since keep-outs in a corner stand clear of the joint, then what the brief names.
-    fn read_keep_outs(&mut self, value: &Value<'_>, fields: &Fields<'_>) -> Result<(), Refusal> {
+    fn read_keep_outs(&mut self, value: &NodeAt<'_>, fields: &Fields<'_>) -> Result<(), Refusal> {
         let joint = boards::joint(value, fields, self)?;
         self.keep_outs.extend(joint);
         self.keep_outs.extend(boards::corners(self));
@@ -193,11 +193,11 @@ impl Margins {
     }
 
     /// One length for all edges, or one for each.
-    fn read(value: &Value<'_>, face: Rect) -> Result<Self, Refusal> {
+    fn read(value: &NodeAt<'_>, face: Rect) -> Result<Self, Refusal> {
         let margins = if value.is_map() {
             let fields = value.fields(&["head", "foot", "spine", "fore-edge"])?;
             let usual = Length::inches(USUAL_MARGIN_INCHES);
-            let edge = |key| fields.optional(key).map_or(Ok(usual), |value: Value<'_>| value.length(bounds::ROOM));
+            let edge = |key| fields.optional(key).map_or(Ok(usual), |value: NodeAt<'_>| value.length(bounds::ROOM));
             Self { head: edge("head")?, foot: edge("foot")?, spine: edge("spine")?, fore_edge: edge("fore-edge")? }
         } else {
             Self::all(value.length(bounds::ROOM)?)

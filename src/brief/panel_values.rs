@@ -4,9 +4,9 @@
 use super::barcode::ADD_ONS;
 use super::keep_out::CORNERS;
 use super::lengths::{self, Unit};
-use super::panel::{BINDINGS, Binding, KeepOut, Margins, Origin, Panel};
+use super::panel::{BINDINGS, Binding, KeepOut, KeepOutOrigin, Margins, Panel};
 use super::read;
-use super::yaml::{Node, Step};
+use super::yaml::{Node, YamlStep};
 use crate::units::{Length, Size};
 
 /// A panel, and the group `panel` of a brief that describes it.
@@ -26,7 +26,7 @@ pub struct PanelValue {
     /// As a brief writes it: `8.5 in`, `80%`, `case`.
     pub value: String,
     /// Where it is written, from the group `panel` on.
-    place: Vec<Step>,
+    place: Vec<YamlStep>,
     form: Form,
 }
 
@@ -102,7 +102,8 @@ impl WrittenPanel {
             values.push(value(name, written, &["margins", key], Form::Margin(key, panel.margins)));
         }
         values.extend(self.edges());
-        let outs = panel.keep_outs.iter().filter(|out| matches!(out.origin, Origin::Symbol | Origin::Named));
+        let outs =
+            panel.keep_outs.iter().filter(|out| matches!(out.origin, KeepOutOrigin::Symbol | KeepOutOrigin::Named));
         for (number, out) in outs.enumerate() {
             values.extend(self.keep_out(number, out));
         }
@@ -124,7 +125,7 @@ impl WrittenPanel {
     /// What lies at the panel's edges, by its binding.
     fn edges(&self) -> Vec<PanelValue> {
         let panel = &self.panel;
-        let joint = panel.keep_outs.iter().find(|out| out.origin == Origin::Joint);
+        let joint = panel.keep_outs.iter().find(|out| out.origin == KeepOutOrigin::Joint);
         let joint = joint.map_or(Length::ZERO, |out| out.rect.width);
         let parts: &[(&'static str, &'static str, Length)] = match panel.binding {
             Binding::Paperback => &[("bleed", "bleed", panel.bleed)],
@@ -140,14 +141,16 @@ impl WrittenPanel {
 
     /// The values of a place that copy may not enter: of a barcode its scale, of a box its sides; then where it stands.
     fn keep_out(&self, number: usize, out: &KeepOut) -> Vec<PanelValue> {
-        let step = |key: &str| vec![Step::Key("keep_out".to_owned()), Step::Item(number), Step::Key(key.to_owned())];
+        let step = |key: &str| {
+            vec![YamlStep::Key("keep_out".to_owned()), YamlStep::Item(number), YamlStep::Key(key.to_owned())]
+        };
         let text = |key: &str| text_at(&self.written, &step(key));
         let named = |part: &str| format!("{}: {part}", out.name);
         let mut values = Vec::new();
         let mut add = |part: &str, value: String, place, form| {
             values.push(PanelValue { name: named(part), value, place, form });
         };
-        if out.origin == Origin::Symbol {
+        if out.origin == KeepOutOrigin::Symbol {
             add("scale", text("scale").unwrap_or_else(|| "100%".to_owned()), step("scale"), Form::Percent);
             let add_ons = ADD_ONS.map(|(name, _)| name).to_vec();
             let none = || ADD_ONS[0].0.to_owned();
@@ -162,7 +165,7 @@ impl WrittenPanel {
             add("corner", corner, step("corner"), Form::Choice(CORNERS.map(|(name, _)| name).to_vec()));
         }
         for edge in ["head", "foot", "spine", "fore-edge"] {
-            let place: Vec<Step> = step("at").into_iter().chain([Step::Key(edge.to_owned())]).collect();
+            let place: Vec<YamlStep> = step("at").into_iter().chain([YamlStep::Key(edge.to_owned())]).collect();
             let Some(written) = text_at(&self.written, &place) else { continue };
             let length = lengths::length(&written).unwrap_or_default();
             add(&format!("from the {edge}"), written, place, Form::Length(length));
@@ -233,7 +236,7 @@ impl WrittenPanel {
     }
 
     /// The panel with another node at a place. Where there is one margin for each edge, one for all is written as four.
-    fn at(&self, place: &[Step], node: Node) -> Result<Self, String> {
+    fn at(&self, place: &[YamlStep], node: Node) -> Result<Self, String> {
         let mut written = self.written.clone();
         let node = match (written.at(place), node) {
             (Some(Node::Map(edges)), Node::Text(all)) => {
@@ -293,11 +296,11 @@ fn value(name: &str, value: String, keys: &[&str], form: Form) -> PanelValue {
     PanelValue { name: name.to_owned(), value, place: steps(keys), form }
 }
 
-fn steps(keys: &[&str]) -> Vec<Step> {
-    keys.iter().map(|key| Step::Key((*key).to_owned())).collect()
+fn steps(keys: &[&str]) -> Vec<YamlStep> {
+    keys.iter().map(|key| YamlStep::Key((*key).to_owned())).collect()
 }
 
-fn text_at(node: &Node, place: &[Step]) -> Option<String> {
+fn text_at(node: &Node, place: &[YamlStep]) -> Option<String> {
     match node.at(place)? {
         Node::Text(text) if !text.trim().is_empty() => Some(text.trim().to_owned()),
         _ => None,

@@ -9,14 +9,14 @@
 use std::path::{Path, PathBuf};
 
 use super::queries::Rule;
-use super::read::{Refusal, Value, chosen};
-use crate::nouns::counted;
+use super::read::{NodeAt, Refusal, chosen};
+use crate::units::nouns::counted;
 
 /// A phrase and what can stand in its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Phrase {
-    /// What it is made of, in order; the first is [`Slot::Words`].
-    pub slots: Vec<Slot>,
+    /// What it is made of, in order; the first is [`PhrasePiece::Words`].
+    pub slots: Vec<PhrasePiece>,
     /// How many of the slots are the place itself; those behind must follow it.
     pub held: usize,
     /// Shorter wordings, the best first: each has one form, or as many as the first slot with several words.
@@ -27,7 +27,7 @@ pub struct Phrase {
 
 /// One piece of a phrase.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Slot {
+pub enum PhrasePiece {
     /// Any of these words, folded.
     Words(Vec<String>),
     /// A word with a capital.
@@ -82,14 +82,14 @@ impl Phrase {
             }
             None => (phrase, ""),
         };
-        let mut slots: Vec<Slot> = place.split_whitespace().map(Slot::read).collect::<Result<_, _>>()?;
+        let mut slots: Vec<PhrasePiece> = place.split_whitespace().map(PhrasePiece::read).collect::<Result<_, _>>()?;
         let held = slots.len();
-        slots.extend(behind.split_whitespace().map(Slot::read).collect::<Result<Vec<_>, _>>()?);
-        let is_open = |slot: Option<&Slot>| !matches!(slot, Some(Slot::Words(_)));
-        if is_open(slots.first()) || matches!(slots.last(), Some(Slot::Any)) {
+        slots.extend(behind.split_whitespace().map(PhrasePiece::read).collect::<Result<Vec<_>, _>>()?);
+        let is_open = |slot: Option<&PhrasePiece>| !matches!(slot, Some(PhrasePiece::Words(_)));
+        if is_open(slots.first()) || matches!(slots.last(), Some(PhrasePiece::Any)) {
             return Err(format!("\"{phrase}\" must begin with a word and cannot end with *"));
         }
-        let open = slots.iter().filter(|slot| matches!(slot, Slot::Any)).count();
+        let open = slots.iter().filter(|slot| matches!(slot, PhrasePiece::Any)).count();
         if open > MOST_OPEN || slots.len() > MOST_SLOTS {
             return Err(format!(
                 "\"{}\" is too long: a phrase has at most {MOST_SLOTS} words, and * at most {MOST_OPEN} times",
@@ -108,7 +108,7 @@ impl Phrase {
     }
 }
 
-impl Slot {
+impl PhrasePiece {
     fn read(token: &str) -> Result<Self, String> {
         match token {
             "*" => return Ok(Self::Any),
@@ -125,9 +125,9 @@ impl Slot {
 }
 
 /// The wordings, each in one form or in as many as the phrase has.
-fn read_wordings(wordings: &str, slots: &[Slot]) -> Result<Vec<Vec<String>>, String> {
-    let several = |slot: &Slot| match slot {
-        Slot::Words(words) if words.len() > 1 => Some(words.len()),
+fn read_wordings(wordings: &str, slots: &[PhrasePiece]) -> Result<Vec<Vec<String>>, String> {
+    let several = |slot: &PhrasePiece| match slot {
+        PhrasePiece::Words(words) if words.len() > 1 => Some(words.len()),
         _ => None,
     };
     let forms = slots.iter().find_map(several).unwrap_or(1);
@@ -162,15 +162,15 @@ pub const LISTED: [(&str, Rule); 9] = [
 
 impl ListChange {
     /// Reads the group `lists`, whose keys are rules. Paths in it are taken from `folder`.
-    pub(super) fn read_all(value: &Value<'_>, folder: &Path) -> Result<Vec<Self>, Refusal> {
+    pub(super) fn read_all(value: &NodeAt<'_>, folder: &Path) -> Result<Vec<Self>, Refusal> {
         let fields = value.fields(&LISTED.map(|(name, _)| name))?;
         fields.values().map(|(name, value)| Self::read(name, &value, folder)).collect()
     }
 
-    fn read(name: &str, value: &Value<'_>, folder: &Path) -> Result<Self, Refusal> {
+    fn read(name: &str, value: &NodeAt<'_>, folder: &Path) -> Result<Self, Refusal> {
         let fields = value.fields(&["add", "drop", "file"])?;
-        let items = |key| fields.optional(key).map_or_else(|| Ok(Vec::new()), |list: Value<'_>| list.items());
-        let phrase = |item: &Value<'_>| Phrase::read(&item.text()?).map_err(|problem| item.refuse(problem));
+        let items = |key| fields.optional(key).map_or_else(|| Ok(Vec::new()), |list: NodeAt<'_>| list.items());
+        let phrase = |item: &NodeAt<'_>| Phrase::read(&item.text()?).map_err(|problem| item.refuse(problem));
         Ok(Self {
             rule: chosen(name, &LISTED).map_err(|problem| value.refuse(problem))?,
             add: items("add")?.iter().map(phrase).collect::<Result<_, _>>()?,
@@ -183,14 +183,14 @@ impl ListChange {
 
 #[cfg(test)]
 mod tests {
-    use super::{Phrase, Slot};
+    use super::{Phrase, PhrasePiece};
 
     #[test]
     fn forms_are_paired() {
         let phrase = Phrase::read("make/makes a plan to = plan/plans to | think of").unwrap();
         assert_eq!(phrase.wordings, [vec!["plan to", "plans to"], vec!["think of"]]);
         let phrase = Phrase::read("Heart-warming (* story) =").unwrap();
-        assert_eq!(phrase.slots[..phrase.held], [Slot::Words(vec!["heartwarming".to_owned()])]);
+        assert_eq!(phrase.slots[..phrase.held], [PhrasePiece::Words(vec!["heartwarming".to_owned()])]);
         assert_eq!(phrase.wordings, [vec![""]]);
         assert!(Phrase::read("in the end").unwrap().wordings.is_empty());
     }

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::phrases::ListChange;
-use super::read::{Refusal, Value, chosen};
+use super::read::{NodeAt, Refusal, chosen};
 
 /// What the brief says of queries.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -121,10 +121,10 @@ impl Rule {
 
 impl Queries {
     /// Reads the section `queries`. Paths in it are taken from `folder`.
-    pub(super) fn read(value: Value<'_>, folder: &Path) -> Result<Self, Refusal> {
+    pub(super) fn read(value: NodeAt<'_>, folder: &Path) -> Result<Self, Refusal> {
         let fields = value.fields(&["off", "lists", "front_cover"])?;
         let off = fields.optional("off").map_or_else(|| Ok(Vec::new()), |list| list.items())?;
-        let rule = |item: &Value<'_>| chosen(&item.text()?, &Rule::ALL).map_err(|problem| item.refuse(problem));
+        let rule = |item: &NodeAt<'_>| chosen(&item.text()?, &Rule::ALL).map_err(|problem| item.refuse(problem));
         let lists = fields.optional("lists").map(|lists| ListChange::read_all(&lists, folder)).transpose()?;
         Ok(Self {
             off: off.iter().map(rule).collect::<Result<_, _>>()?,

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use super::bounds::Bound;
 use super::lengths::{self, Unit};
-use super::yaml::{self, Node, Step};
+use super::yaml::{self, Node, YamlStep};
 use super::{Book, Brief, Limits, Panel, Queries, Terms, Typography};
 use crate::units::{Length, Size};
 
@@ -48,24 +48,28 @@ impl Brief {
 }
 
 /// Reads a text of YAML, `what` being what it should hold.
-pub(super) fn whole<T>(text: &str, what: &str, read: impl FnOnce(Value<'_>) -> Result<T, Refusal>) -> Result<T, Fault> {
+pub(super) fn whole<T>(
+    text: &str,
+    what: &str,
+    read: impl FnOnce(NodeAt<'_>) -> Result<T, Refusal>,
+) -> Result<T, Fault> {
     let node = yaml::parse(text).map_err(|unreadable| Fault {
         line: unreadable.line.unwrap_or(1),
         column: unreadable.column.unwrap_or(1),
         key: String::new(),
         problem: format!("this cannot be read as {what}: {}", unreadable.problem),
     })?;
-    read(Value { node: &node, path: Vec::new() }).map_err(|refusal| refusal.in_text(text))
+    read(NodeAt { node: &node, path: Vec::new() }).map_err(|refusal| refusal.in_text(text))
 }
 
 /// The line and the column at which a brief names the file with the list of a rule; none where it does not.
 pub fn place_of_list(text: &str, rule: &str) -> Option<(usize, usize)> {
-    yaml::locate(text, &["queries", "lists", rule, "file"].map(|key| Step::Key(key.to_owned())))
+    yaml::locate(text, &["queries", "lists", rule, "file"].map(|key| YamlStep::Key(key.to_owned())))
 }
 
 const SECTIONS: [&str; 7] = ["book", "terms", "avoid", "limits", "queries", "panel", "type"];
 
-fn read_root(root: Value<'_>, folder: &Path) -> Result<Brief, Refusal> {
+fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     if root.is_nothing() {
         return Err(root.refuse(
             "the brief is empty; it needs a panel with its trim at least, such as panel: { trim: 8.5 x 8.5 in }",
@@ -85,13 +89,13 @@ fn read_root(root: Value<'_>, folder: &Path) -> Result<Brief, Refusal> {
 
 /// The panel that a group `panel` describes; if it cannot be, why, without a stop.
 pub(super) fn panel(node: &Node) -> Result<Panel, String> {
-    Panel::read(Value { node, path: Vec::new() }).map_err(|refusal| refusal.problem)
+    Panel::read(NodeAt { node, path: Vec::new() }).map_err(|refusal| refusal.problem)
 }
 
 /// A value that cannot be used, and the way to it.
 #[derive(Debug)]
 pub(super) struct Refusal {
-    path: Vec<Step>,
+    path: Vec<YamlStep>,
     problem: String,
 }
 
@@ -103,13 +107,13 @@ impl Refusal {
 }
 
 /// `panel.keep_outs[2].size`: items are counted from 1, as a reader counts.
-fn dotted(path: &[Step]) -> String {
+fn dotted(path: &[YamlStep]) -> String {
     let mut key = String::new();
     for step in path {
         match step {
-            Step::Key(name) | Step::Name(name) if key.is_empty() => key.push_str(name),
-            Step::Key(name) | Step::Name(name) => key.push_str(&format!(".{name}")),
-            Step::Item(index) => key.push_str(&format!("[{}]", index + 1)),
+            YamlStep::Key(name) | YamlStep::Name(name) if key.is_empty() => key.push_str(name),
+            YamlStep::Key(name) | YamlStep::Name(name) => key.push_str(&format!(".{name}")),
+            YamlStep::Item(index) => key.push_str(&format!("[{}]", index + 1)),
         }
     }
     key
@@ -117,19 +121,19 @@ fn dotted(path: &[Step]) -> String {
 
 /// A node with the way to it.
 #[derive(Debug, Clone)]
-pub(super) struct Value<'a> {
+pub(super) struct NodeAt<'a> {
     node: &'a Node,
-    path: Vec<Step>,
+    path: Vec<YamlStep>,
 }
 
 /// The keys of a map, all of them known.
 #[derive(Debug)]
 pub(super) struct Fields<'a> {
     entries: &'a [(String, Node)],
-    path: Vec<Step>,
+    path: Vec<YamlStep>,
 }
 
-impl<'a> Value<'a> {
+impl<'a> NodeAt<'a> {
     /// Refuses this value.
     pub(super) fn refuse(&self, problem: impl Into<String>) -> Refusal {
         Refusal { path: self.path.clone(), problem: problem.into() }
@@ -157,11 +161,12 @@ impl<'a> Value<'a> {
     }
 
     /// The keys of this value, whatever they are, with their values.
-    pub(super) fn entries(&self) -> Result<Vec<(&'a str, Value<'a>)>, Refusal> {
+    pub(super) fn entries(&self) -> Result<Vec<(&'a str, NodeAt<'a>)>, Refusal> {
         match self.node {
-            Node::Map(entries) => {
-                Ok(entries.iter().map(|(key, node)| (key.as_str(), self.step(node, Step::Key(key.clone())))).collect())
-            }
+            Node::Map(entries) => Ok(entries
+                .iter()
+                .map(|(key, node)| (key.as_str(), self.step(node, YamlStep::Key(key.clone()))))
+                .collect()),
             Node::Null => Ok(Vec::new()),
             _ => Err(self.refuse(format!("{} was found, but keys with values were expected", self.shown()))),
         }
@@ -203,9 +208,11 @@ impl<'a> Value<'a> {
     }
 
     /// The items of this value, which is a list or a single item.
-    pub(super) fn items(&self) -> Result<Vec<Value<'a>>, Refusal> {
+    pub(super) fn items(&self) -> Result<Vec<NodeAt<'a>>, Refusal> {
         match self.node {
-            Node::List(items) => Ok((0..).zip(items).map(|(index, node)| self.step(node, Step::Item(index))).collect()),
+            Node::List(items) => {
+                Ok((0..).zip(items).map(|(index, node)| self.step(node, YamlStep::Item(index))).collect())
+            }
             Node::Null => Ok(Vec::new()),
             _ => Err(self.refuse(format!(
                 "{} was found, but a list was expected: one entry a line, each after a dash",
@@ -248,10 +255,10 @@ impl<'a> Value<'a> {
         Err(self.refuse(format!("\"{text}\" cannot be used: it must be from {least}% to {most}%")))
     }
 
-    fn step(&self, node: &'a Node, step: Step) -> Value<'a> {
+    fn step(&self, node: &'a Node, step: YamlStep) -> NodeAt<'a> {
         let mut path = self.path.clone();
         path.push(step);
-        Value { node, path }
+        NodeAt { node, path }
     }
 
     /// How a message names what was found.
@@ -281,18 +288,18 @@ fn beginning(text: &str) -> String {
 
 impl<'a> Fields<'a> {
     /// The value of a key that may be left out or left empty.
-    pub(super) fn optional(&self, key: &str) -> Option<Value<'a>> {
+    pub(super) fn optional(&self, key: &str) -> Option<NodeAt<'a>> {
         let (_, node) = self.entries.iter().find(|(name, _)| name == key)?;
         let is_empty = matches!(node, Node::Null) || matches!(node, Node::Text(text) if text.trim().is_empty());
         (!is_empty).then(|| {
             let mut path = self.path.clone();
-            path.push(Step::Key(key.to_owned()));
-            Value { node, path }
+            path.push(YamlStep::Key(key.to_owned()));
+            NodeAt { node, path }
         })
     }
 
     /// The value of a key that must be there.
-    pub(super) fn required(&self, key: &str, example: &str) -> Result<Value<'a>, Refusal> {
+    pub(super) fn required(&self, key: &str, example: &str) -> Result<NodeAt<'a>, Refusal> {
         self.optional(key).ok_or_else(|| Refusal {
             path: self.path.clone(),
             problem: format!("the key {key} is missing; write one, {example}"),
@@ -305,13 +312,13 @@ impl<'a> Fields<'a> {
     }
 
     /// The keys with their values, in the order of the file.
-    pub(super) fn values(&self) -> impl Iterator<Item = (&'a str, Value<'a>)> {
+    pub(super) fn values(&self) -> impl Iterator<Item = (&'a str, NodeAt<'a>)> {
         self.entries.iter().filter_map(|(key, _)| Some((key.as_str(), self.optional(key)?)))
     }
 
     fn refuse_key(&self, key: &str, problem: String) -> Refusal {
         let mut path = self.path.clone();
-        path.push(Step::Name(key.to_owned()));
+        path.push(YamlStep::Name(key.to_owned()));
         Refusal { path, problem }
     }
 }

@@ -5,23 +5,23 @@
 
 use super::lengths::{self, Unit};
 use super::typography::{Align, BlockType, Leading};
-use super::yaml::{self, Node, Step};
+use super::yaml::{self, Node, YamlStep};
 use crate::units::{Length, trimmed};
 
 /// A value and what shall stand in its place.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Change {
+pub struct ValueChange {
     /// The way to it from the top of the brief.
-    pub path: Vec<Step>,
+    pub path: Vec<YamlStep>,
     /// What shall be there.
     pub value: Node,
 }
 
-impl Change {
+impl ValueChange {
     /// The last key on the way.
     pub fn key(&self) -> &str {
         match self.path.last() {
-            Some(Step::Key(key)) => key,
+            Some(YamlStep::Key(key)) => key,
             _ => "",
         }
     }
@@ -29,10 +29,11 @@ impl Change {
 
 /// What has to be written for one type of the blurb to become another. Lengths are in points, and `rewritten` writes them in the
 /// unit in which they stand.
-pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<Change> {
+pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<ValueChange> {
     let points = |length: Length| format!("{} pt", trimmed(length.to_pt(), 3));
     let mut changes = Vec::new();
-    let mut add = |key, value| changes.push(Change { path: vec![step("type"), step(key)], value: Node::Text(value) });
+    let mut add =
+        |key, value| changes.push(ValueChange { path: vec![step("type"), step(key)], value: Node::Text(value) });
     if own.font != wanted.font {
         add("font", wanted.font.to_string());
     }
@@ -63,14 +64,14 @@ pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<Change> {
 }
 
 /// What has to be written for one panel to become another, both as they are written.
-pub fn panel_changes(own: &Node, wanted: &Node) -> Vec<Change> {
+pub fn panel_changes(own: &Node, wanted: &Node) -> Vec<ValueChange> {
     let mut changes = Vec::new();
     compare(own, wanted, &mut vec![step("panel")], &mut changes);
     changes
 }
 
 /// Finds the smallest values that differ.
-fn compare(own: &Node, wanted: &Node, path: &mut Vec<Step>, changes: &mut Vec<Change>) {
+fn compare(own: &Node, wanted: &Node, path: &mut Vec<YamlStep>, changes: &mut Vec<ValueChange>) {
     match (own, wanted) {
         _ if own == wanted => {}
         (Node::Map(_), Node::Map(entries)) => {
@@ -83,12 +84,12 @@ fn compare(own: &Node, wanted: &Node, path: &mut Vec<Step>, changes: &mut Vec<Ch
         }
         (Node::List(olds), Node::List(news)) if olds.len() == news.len() => {
             for (number, (old, new)) in olds.iter().zip(news).enumerate() {
-                path.push(Step::Item(number));
+                path.push(YamlStep::Item(number));
                 compare(old, new, path, changes);
                 path.pop();
             }
         }
-        _ => changes.push(Change { path: path.clone(), value: wanted.clone() }),
+        _ => changes.push(ValueChange { path: path.clone(), value: wanted.clone() }),
     }
 }
 
@@ -97,10 +98,10 @@ fn compare(own: &Node, wanted: &Node, path: &mut Vec<Step>, changes: &mut Vec<Ch
 /// # Errors
 ///
 /// A sentence without its stop, where the file is written in a way in which that cannot be done safely.
-pub fn rewritten(text: &str, changes: &[Change]) -> Result<String, String> {
+pub fn rewritten(text: &str, changes: &[ValueChange]) -> Result<String, String> {
     let refuse = || "it is written in a way that cannot be changed safely here; change it by hand".to_owned();
     let mut wanted = yaml::parse(text).map_err(|_| refuse())?;
-    let changes: Vec<Change> = changes.iter().map(|change| in_its_unit(change, &wanted)).collect();
+    let changes: Vec<ValueChange> = changes.iter().map(|change| in_its_unit(change, &wanted)).collect();
     let mut new = text.to_owned();
     for change in &changes {
         new = with(&new, change).ok_or_else(refuse)?;
@@ -113,7 +114,7 @@ pub fn rewritten(text: &str, changes: &[Change]) -> Result<String, String> {
 }
 
 /// A length of the type in the unit in which the brief has it. What an author typed of the panel has its own.
-fn in_its_unit(change: &Change, own: &Node) -> Change {
+fn in_its_unit(change: &ValueChange, own: &Node) -> ValueChange {
     let is_of_type = change.path.first() == Some(&step("type"));
     let unit = match own.at(&change.path) {
         Some(Node::Text(own)) if is_of_type => Unit::of(own),
@@ -121,15 +122,15 @@ fn in_its_unit(change: &Change, own: &Node) -> Change {
     };
     match (&change.value, unit) {
         (Node::Text(value), Some(unit)) => match lengths::length(value) {
-            Ok(length) => Change { value: Node::Text(unit.written(length)), ..change.clone() },
+            Ok(length) => ValueChange { value: Node::Text(unit.written(length)), ..change.clone() },
             Err(_) => change.clone(),
         },
         _ => change.clone(),
     }
 }
 
-fn step(key: &str) -> Step {
-    Step::Key(key.to_owned())
+fn step(key: &str) -> YamlStep {
+    YamlStep::Key(key.to_owned())
 }
 
 /// The same whatever the order of keys is.
@@ -160,13 +161,13 @@ fn written(node: &Node) -> Option<String> {
 }
 
 /// The text with one value in the place of the one that is there, or added where there is none.
-fn with(text: &str, Change { path, value }: &Change) -> Option<String> {
+fn with(text: &str, ValueChange { path, value }: &ValueChange) -> Option<String> {
     let value = written(value)?;
     if let Some(at) = place(text, path) {
         let end = at + value_length(&text[at..], is_in_braces(text, at));
         return Some(format!("{}{value}{}", &text[..at], &text[end..]));
     }
-    let (Step::Key(key), parent) = path.split_last()? else { return None };
+    let (YamlStep::Key(key), parent) = path.split_last()? else { return None };
     let newline = if text.contains("\r\n") { "\r\n" } else { "\n" };
     match (place(text, parent), parent) {
         (Some(at), _) if text[at..].starts_with('{') => {
@@ -184,7 +185,7 @@ fn with(text: &str, Change { path, value }: &Change) -> Option<String> {
             }
             Some(format!("{}{key}: {value}{newline}{indent}{}", &text[..at], &text[at..]))
         }
-        (None, [Step::Key(section)]) => {
+        (None, [YamlStep::Key(section)]) => {
             let end = if text.is_empty() || text.ends_with('\n') { "" } else { newline };
             Some(format!("{text}{end}{newline}{section}:{newline}  {key}: {value}{newline}"))
         }
@@ -212,7 +213,7 @@ fn new_line(text: &str, first: usize, indent: &str, key: &str) -> usize {
 }
 
 /// The byte at which a value begins.
-fn place(text: &str, path: &[Step]) -> Option<usize> {
+fn place(text: &str, path: &[YamlStep]) -> Option<usize> {
     let (line, column) = yaml::locate(text, path)?;
     let start: usize = text.split_inclusive('\n').take(line.checked_sub(1)?).map(str::len).sum();
     let rest = text.get(start..)?;
@@ -239,7 +240,7 @@ fn value_length(rest: &str, in_braces: bool) -> usize {
 
 #[cfg(test)]
 mod tests {
-    use super::{Change, changes, panel_changes, rewritten, step};
+    use super::{ValueChange, changes, panel_changes, rewritten, step};
     use crate::brief::Brief;
     use crate::brief::typography::{Font, Leading, Typography};
     use crate::brief::yaml::Node;
@@ -247,8 +248,8 @@ mod tests {
     use crate::units::Length;
     use std::path::Path;
 
-    fn size(value: &str) -> [Change; 1] {
-        [Change { path: vec![step("type"), step("size")], value: Node::Text(value.to_owned()) }]
+    fn size(value: &str) -> [ValueChange; 1] {
+        [ValueChange { path: vec![step("type"), step("size")], value: Node::Text(value.to_owned()) }]
     }
 
     fn check(before: &str, after: &str) {

@@ -3,7 +3,7 @@
 //! The brief explains every key that a brief can have. What is usual or not yet known stands in it as an example that is
 //! not in force. Whatever is answered, the brief that comes of it can be read.
 
-use super::book::{Ages, Book, Kind};
+use super::book::{Ages, Book, BookKind};
 use super::lengths::Unit;
 use super::limits::{Limits, Range};
 use super::read::chosen;
@@ -19,7 +19,7 @@ pub struct Answers {
     /// Who wrote it; may be empty.
     pub author: String,
     /// What kind of book it is.
-    pub kind: Kind,
+    pub kind: BookKind,
     /// The readers' ages.
     pub readers: Ages,
     /// The trim as the author wrote it, such as `8.5 x 8.5 in`.
@@ -32,7 +32,7 @@ pub struct Answers {
 
 impl Default for Answers {
     fn default() -> Self {
-        let kind = Kind::default();
+        let kind = BookKind::default();
         Self {
             title: String::new(),
             author: String::new(),
@@ -74,7 +74,7 @@ impl Question {
         match self {
             Self::Title => "What is the book's title?".to_owned(),
             Self::Author => "Who wrote it?".to_owned(),
-            Self::Kind => format!("What kind of book is it? ({})", Kind::ALL.map(Kind::name).join(", ")),
+            Self::Kind => format!("What kind of book is it? ({})", BookKind::ALL.map(BookKind::name).join(", ")),
             Self::Readers => "How old are its readers? (such as 4-8 or 12+)".to_owned(),
             Self::Trim => {
                 "How large is the back cover once it is cut? (width x height, such as 8.5 x 8.5 in)".to_owned()
@@ -111,7 +111,7 @@ impl Question {
             Self::Title => answers.title = text,
             Self::Author => answers.author = text,
             Self::Kind => {
-                answers.kind = chosen(&text, &Kind::ALL.map(|kind| (kind.name(), kind)))?;
+                answers.kind = chosen(&text, &BookKind::ALL.map(|kind| (kind.name(), kind)))?;
                 answers.readers = answers.kind.usual_readers();
                 usual_trim(answers.kind).clone_into(&mut answers.trim);
             }
@@ -137,14 +137,14 @@ fn clean(text: &str) -> String {
 }
 
 /// The cut size of covers of a kind. Common practice.
-fn usual_trim(kind: Kind) -> &'static str {
+fn usual_trim(kind: BookKind) -> &'static str {
     match kind {
-        Kind::BoardBook => "7 x 7 in",
-        Kind::PictureBook => "8.5 x 8.5 in",
-        Kind::EarlyReader | Kind::NonFiction => "6 x 9 in",
-        Kind::ChapterBook => "5.25 x 7.5 in",
-        Kind::MiddleGrade | Kind::YoungAdult => "5.5 x 8.25 in",
-        Kind::AdultFiction => "5.5 x 8.5 in",
+        BookKind::BoardBook => "7 x 7 in",
+        BookKind::PictureBook => "8.5 x 8.5 in",
+        BookKind::EarlyReader | BookKind::NonFiction => "6 x 9 in",
+        BookKind::ChapterBook => "5.25 x 7.5 in",
+        BookKind::MiddleGrade | BookKind::YoungAdult => "5.5 x 8.25 in",
+        BookKind::AdultFiction => "5.5 x 8.5 in",
     }
 }
 
@@ -220,7 +220,7 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     fill("margins", margins);
     let terms: String = answers.terms.iter().map(|term| format!("\n  - {}", quoted(term))).collect();
     fill("terms", &terms);
-    if answers.kind == Kind::BoardBook {
+    if answers.kind == BookKind::BoardBook {
         fill("round_corners", USUAL_CORNERS);
     }
     let size = BlockType::usual(answers.kind).size;

@@ -11,12 +11,12 @@ use super::read::{Fault, whole};
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Stet {
     /// In the order in which it was said.
-    pub entries: Vec<Standing>,
+    pub entries: Vec<StetEntry>,
 }
 
 /// One wording that stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Standing {
+pub struct StetEntry {
     /// The name of the draft's file, without its folder.
     pub draft: String,
     /// The rule that asks about it.
@@ -60,7 +60,7 @@ impl Stet {
                     // What is asked of the whole draft is asked of no words.
                     let wording =
                         fields.optional("wording").map_or_else(|| Ok(String::new()), |wording| wording.text())?;
-                    stet.entries.push(Standing { draft: draft.to_owned(), rule, wording });
+                    stet.entries.push(StetEntry { draft: draft.to_owned(), rule, wording });
                 }
             }
             Ok(stet)
@@ -96,7 +96,7 @@ impl Stet {
 
     /// Makes the change in a draft that leads from one list of what stands to another. What stands beside both is left.
     pub fn change(&mut self, draft: &str, from: &[Stood], to: &[Stood]) {
-        let is_gone = |entry: &Standing| {
+        let is_gone = |entry: &StetEntry| {
             let stood = Stood { rule: entry.rule, wording: entry.wording.clone() };
             entry.draft == draft && from.contains(&stood) && !to.contains(&stood)
         };
@@ -109,7 +109,7 @@ impl Stet {
     /// Lets a wording stand.
     pub fn add(&mut self, draft: &str, rule: Rule, wording: &str) {
         if !self.holds(draft, rule, wording) {
-            self.entries.push(Standing { draft: draft.to_owned(), rule, wording: plain(wording) });
+            self.entries.push(StetEntry { draft: draft.to_owned(), rule, wording: plain(wording) });
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The words and phrases that the copy should carry, and those it should not.
 
-use super::read::{Refusal, Value};
+use super::read::{NodeAt, Refusal};
 
 /// What the brief says of wording.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -33,7 +33,7 @@ const LONGEST_WORDING: usize = 200;
 
 impl Terms {
     /// Reads the lists `terms` and `avoid`.
-    pub(super) fn read(wanted: Option<Value<'_>>, avoid: Option<Value<'_>>) -> Result<Self, Refusal> {
+    pub(super) fn read(wanted: Option<NodeAt<'_>>, avoid: Option<NodeAt<'_>>) -> Result<Self, Refusal> {
         let mut terms = Self::default();
         let mut left = MOST_WORDINGS;
         for item in wanted.map_or_else(|| Ok(Vec::new()), |list| list.items())? {
@@ -60,7 +60,7 @@ impl Terms {
 
 impl Term {
     /// A term is its wording, or a group of keys.
-    fn read(value: &Value<'_>) -> Result<Self, Refusal> {
+    fn read(value: &NodeAt<'_>) -> Result<Self, Refusal> {
         if !value.is_map() {
             return Ok(Self { term: wording(value)?, ..Self::default() });
         }
@@ -76,7 +76,7 @@ impl Term {
 }
 
 /// What is left of the wordings that a brief may name when some more are taken.
-fn count_off(left: usize, taken: usize, at: &Value<'_>) -> Result<usize, Refusal> {
+fn count_off(left: usize, taken: usize, at: &NodeAt<'_>) -> Result<usize, Refusal> {
     left.checked_sub(taken).ok_or_else(|| {
         at.refuse(format!(
             "there are more than {MOST_WORDINGS} wordings in terms and avoid, their other wordings counted; leave some of them out"
@@ -85,7 +85,7 @@ fn count_off(left: usize, taken: usize, at: &Value<'_>) -> Result<usize, Refusal
 }
 
 /// Text that holds at least one letter or figure, or it could never be found.
-fn wording(value: &Value<'_>) -> Result<String, Refusal> {
+fn wording(value: &NodeAt<'_>) -> Result<String, Refusal> {
     let text = value.text()?;
     if text.chars().count() > LONGEST_WORDING {
         return Err(value.refuse(format!(

@@ -4,11 +4,11 @@ use std::path::Path;
 
 use hypher::Lang;
 
-use super::book::{Book, Kind};
+use super::book::{Book, BookKind};
 use super::bounds;
 pub use super::font::{Font, Sisters, StandIn, Weight};
 use super::lengths::{self, Unit};
-use super::read::{Fields, Refusal, Value};
+use super::read::{Fields, NodeAt, Refusal};
 use crate::draft::{BlockKind, Emphasis};
 use crate::units::Length;
 
@@ -132,7 +132,7 @@ const USUAL_SPACE_IN_LEADINGS: i64 = 2;
 
 impl Typography {
     /// Reads the group `type`: the blurb's type, and under the name of each other block what differs from it.
-    pub(super) fn read(value: Option<Value<'_>>, book: &Book, folder: &Path) -> Result<Self, Refusal> {
+    pub(super) fn read(value: Option<NodeAt<'_>>, book: &Book, folder: &Path) -> Result<Self, Refusal> {
         let names: Vec<(String, BlockKind)> =
             Self::others().map(|kind| (kind.name().replace(' ', "_"), kind)).collect();
         let known: Vec<&str> =
@@ -216,13 +216,13 @@ impl BlockType {
     ///
     /// Common practice: copy that a child may read 14 pt and over, a buyer's copy 9 to 11 pt; a picture book's back is
     /// read by both.
-    pub(super) fn usual(kind: Kind) -> Self {
+    pub(super) fn usual(kind: BookKind) -> Self {
         let size = match kind {
-            Kind::BoardBook | Kind::EarlyReader => 14.0,
-            Kind::PictureBook => 13.0,
-            Kind::ChapterBook => 12.0,
-            Kind::MiddleGrade | Kind::YoungAdult => 11.0,
-            Kind::AdultFiction | Kind::NonFiction => 10.5,
+            BookKind::BoardBook | BookKind::EarlyReader => 14.0,
+            BookKind::PictureBook => 13.0,
+            BookKind::ChapterBook => 12.0,
+            BookKind::MiddleGrade | BookKind::YoungAdult => 11.0,
+            BookKind::AdultFiction | BookKind::NonFiction => 10.5,
         };
         let size = Length::pt(size);
         let leading = Leading::Percent(USUAL_LEADING_PERCENT);
@@ -348,7 +348,7 @@ struct From<'a> {
 
 impl From<'_> {
     /// The hyphenation patterns of the book's language.
-    fn patterns(&self, value: &Value<'_>) -> Result<Lang, Refusal> {
+    fn patterns(&self, value: &NodeAt<'_>) -> Result<Lang, Refusal> {
         let main = self.language.split('-').next().unwrap_or("").to_ascii_lowercase();
         // A brief without a book is taken for an English one.
         let main = if main.is_empty() { "en".to_owned() } else { main };
@@ -388,7 +388,7 @@ impl Leading {
         Err(format!("\"{text}\" cannot be used: it must be from {least}% to {most}%"))
     }
 
-    fn read(value: &Value<'_>) -> Result<Self, Refusal> {
+    fn read(value: &NodeAt<'_>) -> Result<Self, Refusal> {
         Self::parse(&value.text()?).map_err(|problem| value.refuse(problem))
     }
 }

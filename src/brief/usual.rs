@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::book::{Book, Kind};
+use super::book::{Book, BookKind};
 use super::limits::{Limits, Measure, Range};
 
 /// A range that is usual for a measure. The author has not set it, so no draft is outside it.
@@ -39,25 +39,25 @@ impl fmt::Display for Whose {
 
 /// What is usual for a kind of book.
 struct Habit {
-    kind: Kind,
+    kind: BookKind,
     books: &'static str,
     words: (f64, f64),
     longest_sentence: f64,
 }
 
-const fn habit(kind: Kind, books: &'static str, words: (f64, f64), longest_sentence: f64) -> Habit {
+const fn habit(kind: BookKind, books: &'static str, words: (f64, f64), longest_sentence: f64) -> Habit {
     Habit { kind, books, words, longest_sentence }
 }
 
 const HABITS: [Habit; 8] = [
-    habit(Kind::BoardBook, "a board book", (15.0, 40.0), 15.0),
-    habit(Kind::PictureBook, "a picture book", (40.0, 100.0), 25.0),
-    habit(Kind::EarlyReader, "an early reader", (40.0, 80.0), 15.0),
-    habit(Kind::ChapterBook, "a chapter book", (60.0, 120.0), 25.0),
-    habit(Kind::MiddleGrade, "middle grade", (100.0, 180.0), 30.0),
-    habit(Kind::YoungAdult, "young adult", (120.0, 200.0), 35.0),
-    habit(Kind::AdultFiction, "adult fiction", (120.0, 200.0), 40.0),
-    habit(Kind::NonFiction, "non-fiction", (150.0, 250.0), 40.0),
+    habit(BookKind::BoardBook, "a board book", (15.0, 40.0), 15.0),
+    habit(BookKind::PictureBook, "a picture book", (40.0, 100.0), 25.0),
+    habit(BookKind::EarlyReader, "an early reader", (40.0, 80.0), 15.0),
+    habit(BookKind::ChapterBook, "a chapter book", (60.0, 120.0), 25.0),
+    habit(BookKind::MiddleGrade, "middle grade", (100.0, 180.0), 30.0),
+    habit(BookKind::YoungAdult, "young adult", (120.0, 200.0), 35.0),
+    habit(BookKind::AdultFiction, "adult fiction", (120.0, 200.0), 40.0),
+    habit(BookKind::NonFiction, "non-fiction", (150.0, 250.0), 40.0),
 ];
 
 /// Words are those of the printed panel, not of a shop's page. The one published figure for picture books, "50 - 100
@@ -72,7 +72,8 @@ const LEVEL_SOURCE: &str =
 
 /// The kinds whose blurb a child reads alone. A board book's and a picture book's is read by the adult who buys it or reads
 /// it out, and says nothing of the readers' grade.
-const READ_ALONE: [Kind; 4] = [Kind::EarlyReader, Kind::ChapterBook, Kind::MiddleGrade, Kind::YoungAdult];
+const READ_ALONE: [BookKind; 4] =
+    [BookKind::EarlyReader, BookKind::ChapterBook, BookKind::MiddleGrade, BookKind::YoungAdult];
 
 /// What is usual for a book, of the measures that its brief does not name, in the order of a report. A measure that the brief
 /// names has the brief's range alone, and where that is open at both ends none at all.
@@ -83,7 +84,7 @@ pub fn usual_for(book: &Book, set: &Limits) -> Vec<Usual> {
 fn of_book(book: &Book) -> [Option<Usual>; 3] {
     let habit = HABITS.iter().find(|habit| habit.kind == book.kind);
     let oldest = book.readers.to.filter(|_| READ_ALONE.contains(&book.kind));
-    let words_source = if book.kind == Kind::PictureBook { PICTURE_BOOK_SOURCE } else { WORDS_SOURCE };
+    let words_source = if book.kind == BookKind::PictureBook { PICTURE_BOOK_SOURCE } else { WORDS_SOURCE };
     let at_most = |to| Range { from: None, to: Some(to) };
     [
         habit.map(|habit| Usual {
@@ -112,7 +113,7 @@ mod tests {
     use super::*;
     use crate::brief::book::Ages;
 
-    fn shown(kind: Kind, readers: Ages, set: &[(Measure, Range)]) -> Vec<String> {
+    fn shown(kind: BookKind, readers: Ages, set: &[(Measure, Range)]) -> Vec<String> {
         let book = Book { kind, readers, ..Book::default() };
         let usual = usual_for(&book, &Limits { set: set.to_vec() });
         usual.iter().map(|usual| format!("{} for {}: {}", usual.measure.key(), usual.whose, usual.range)).collect()
@@ -122,11 +123,11 @@ mod tests {
     fn each_kind_has_its_habits() {
         let ages = |from, to| Ages { from, to };
         assert_eq!(
-            shown(Kind::PictureBook, ages(4, Some(8)), &[]),
+            shown(BookKind::PictureBook, ages(4, Some(8)), &[]),
             ["words for a picture book: 40 to 100", "longest_sentence for a picture book: at most 25"]
         );
         assert_eq!(
-            shown(Kind::ChapterBook, ages(6, Some(9)), &[]),
+            shown(BookKind::ChapterBook, ages(6, Some(9)), &[]),
             [
                 "words for a chapter book: 60 to 120",
                 "longest_sentence for a chapter book: at most 25",
@@ -134,10 +135,10 @@ mod tests {
             ]
         );
         assert_eq!(
-            shown(Kind::EarlyReader, ages(5, None), &[]),
+            shown(BookKind::EarlyReader, ages(5, None), &[]),
             ["words for an early reader: 40 to 80", "longest_sentence for an early reader: at most 15"]
         );
-        assert!(Kind::ALL.iter().all(|kind| HABITS.iter().any(|habit| habit.kind == *kind)));
+        assert!(BookKind::ALL.iter().all(|kind| HABITS.iter().any(|habit| habit.kind == *kind)));
     }
 
     /// What the brief names is not told as usual beside it, and what it opens at both ends has nothing told at all.
@@ -145,6 +146,6 @@ mod tests {
     fn the_brief_has_the_last_word() {
         let ages = Ages { from: 6, to: Some(9) };
         let set = [(Measure::Words, Range { from: None, to: Some(75.0) }), (Measure::Level, Range::default())];
-        assert_eq!(shown(Kind::ChapterBook, ages, &set), ["longest_sentence for a chapter book: at most 25"]);
+        assert_eq!(shown(BookKind::ChapterBook, ages, &set), ["longest_sentence for a chapter book: at most 25"]);
     }
 }

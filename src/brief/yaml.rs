@@ -29,18 +29,20 @@ pub enum Node {
 
 impl Node {
     /// The node at the end of a path.
-    pub fn at(&self, path: &[Step]) -> Option<&Self> {
+    pub fn at(&self, path: &[YamlStep]) -> Option<&Self> {
         let Some((step, rest)) = path.split_first() else { return Some(self) };
         let next = match (self, step) {
-            (Self::Map(entries), Step::Key(key)) => entries.iter().find(|(name, _)| name == key).map(|(_, node)| node),
-            (Self::List(items), Step::Item(index)) => items.get(*index),
+            (Self::Map(entries), YamlStep::Key(key)) => {
+                entries.iter().find(|(name, _)| name == key).map(|(_, node)| node)
+            }
+            (Self::List(items), YamlStep::Item(index)) => items.get(*index),
             _ => None,
         };
         next?.at(rest)
     }
 
     /// Puts another node at the end of a path; keys that are not there yet come after those that are.
-    pub fn put(&mut self, path: &[Step], node: Self) {
+    pub fn put(&mut self, path: &[YamlStep], node: Self) {
         let Some((step, rest)) = path.split_first() else {
             *self = node;
             return;
@@ -49,7 +51,7 @@ impl Node {
             *self = Self::Map(Vec::new());
         }
         match (self, step) {
-            (Self::Map(entries), Step::Key(key)) => {
+            (Self::Map(entries), YamlStep::Key(key)) => {
                 if !entries.iter().any(|(name, _)| name == key) {
                     entries.push((key.clone(), Self::Null));
                 }
@@ -57,7 +59,7 @@ impl Node {
                     inner.put(rest, node);
                 }
             }
-            (Self::List(items), Step::Item(index)) => {
+            (Self::List(items), YamlStep::Item(index)) => {
                 if let Some(inner) = items.get_mut(*index) {
                     inner.put(rest, node);
                 }
@@ -69,7 +71,7 @@ impl Node {
 
 /// A step from a node to one inside it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Step {
+pub enum YamlStep {
     /// To the value of a key.
     Key(String),
     /// To the key itself.
@@ -152,7 +154,7 @@ fn last_place(message: &str) -> Option<(usize, usize)> {
 }
 
 /// The line and the column, both from 1, at which the node at the end of `path` stands.
-pub fn locate(text: &str, path: &[Step]) -> Option<(usize, usize)> {
+pub fn locate(text: &str, path: &[YamlStep]) -> Option<(usize, usize)> {
     let met = Cell::new(false);
     let finder = Finder { path, met: &met };
     let error = finder.deserialize(serde_yaml::Deserializer::from_str(text)).err()?;
@@ -311,7 +313,7 @@ impl<'de> Visitor<'de> for NewKey<'_> {
 
 /// Walks down a path and fails on purpose at its end, since the parser tells the place of a failure and of nothing else.
 struct Finder<'a> {
-    path: &'a [Step],
+    path: &'a [YamlStep],
     met: &'a Cell<bool>,
 }
 
@@ -362,7 +364,7 @@ impl<'de> Visitor<'de> for Finder<'_> {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut items: A) -> Result<(), A::Error> {
-        let Some((Step::Item(wanted), rest)) = self.path.split_first() else { return Err(self.here()) };
+        let Some((YamlStep::Item(wanted), rest)) = self.path.split_first() else { return Err(self.here()) };
         for _ in 0..*wanted {
             items.next_element::<IgnoredAny>()?;
         }
@@ -372,8 +374,8 @@ impl<'de> Visitor<'de> for Finder<'_> {
 
     fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<(), A::Error> {
         let Some((step, rest)) = self.path.split_first() else { return Err(self.here()) };
-        let (Step::Key(wanted) | Step::Name(wanted)) = step else { return Err(self.here()) };
-        let named = matches!(step, Step::Name(_));
+        let (YamlStep::Key(wanted) | YamlStep::Name(wanted)) = step else { return Err(self.here()) };
+        let named = matches!(step, YamlStep::Name(_));
         while let Some(found) = entries.next_key_seed(KeyFinder { wanted, named, met: self.met })? {
             if found {
                 return entries.next_value_seed(Finder { path: rest, met: self.met });
@@ -434,16 +436,16 @@ mod tests {
     const TEXT: &str =
         "book:\n  title: The Lamp\npanel:\n  margins: { head: 1 in, foot: 2 }\n  list:\n    - a\n    - { b: c }\n";
 
-    fn key(name: &str) -> Step {
-        Step::Key(name.to_owned())
+    fn key(name: &str) -> YamlStep {
+        YamlStep::Key(name.to_owned())
     }
 
     #[test]
     fn a_node_is_found_by_its_path() {
         assert_eq!(locate(TEXT, &[key("book"), key("title")]), Some((2, 10)));
-        assert_eq!(locate(TEXT, &[key("book"), Step::Name("title".to_owned())]), Some((2, 3)));
+        assert_eq!(locate(TEXT, &[key("book"), YamlStep::Name("title".to_owned())]), Some((2, 3)));
         assert_eq!(locate(TEXT, &[key("panel"), key("margins"), key("foot")]), Some((4, 32)));
-        assert_eq!(locate(TEXT, &[key("panel"), key("list"), Step::Item(1), key("b")]), Some((7, 12)));
+        assert_eq!(locate(TEXT, &[key("panel"), key("list"), YamlStep::Item(1), key("b")]), Some((7, 12)));
         assert_eq!(locate(TEXT, &[key("book"), key("author")]), None);
     }
 

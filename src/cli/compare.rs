@@ -5,15 +5,15 @@ use std::path::{Path, PathBuf};
 use clap::{Args, ValueEnum};
 
 use super::keep::with_present;
-use super::proof::{Assessed, drawn};
+use super::proof::{ProofDraft, drawn};
 use super::setup::{SetupArgs, Setups, drafts_of};
 use super::{Answer, Unread, columns, each, print};
 use crate::draft::Draft;
 use crate::files::kept::copies_of;
 use crate::files::{self, Error};
-use crate::print::compare::{self, Between, Page};
+use crate::print::compare::{self, Between, ComparisonPage};
 use crate::print::compare_data;
-use crate::print::kept::Copy;
+use crate::print::kept::KeptRow;
 use crate::print::unread::UnreadJson;
 use crate::proof::page::{self, Compared};
 use crate::proof::sheet::Sheet;
@@ -110,7 +110,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
         return Err(Error::new("there is one draft alone, and nothing to hold it against; name two drafts or more"));
     }
     let setups = Setups::new(&args.setup)?;
-    let (mut drafts, unread) = each(&paths, |path| Assessed::read(path, &setups));
+    let (mut drafts, unread) = each(&paths, |path| ProofDraft::read(path, &setups));
     if drafts.len() < 2 {
         return Err(Error::new(match drafts.first() {
             Some(read) => format!("{} alone could be read, and there is nothing to hold it against", read.name),
@@ -135,7 +135,8 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     let effects = differences.as_ref().map(|differences| Effects::of(differences, &setup.brief, &setup.faces));
     let between =
         differences.as_ref().zip(effects.as_ref()).map(|(differences, effects)| Between { differences, effects });
-    let page = Page { title: if is_one_book { title } else { "" }, names: &names, comparison: &comparison, between };
+    let page =
+        ComparisonPage { title: if is_one_book { title } else { "" }, names: &names, comparison: &comparison, between };
     if let Some(output) = &args.output {
         PageForm::of(output)?.write(&drafts, &page, output)?;
         return Ok(answer(&drafts, &unread));
@@ -149,7 +150,7 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     Ok(answer(&drafts, &unread))
 }
 
-fn answer(drafts: &[Assessed], unread: &[Unread]) -> Answer {
+fn answer(drafts: &[ProofDraft], unread: &[Unread]) -> Answer {
     if !unread.is_empty() {
         return Answer::NotUnderstood;
     }
@@ -175,8 +176,8 @@ impl PageForm {
         }
     }
 
-    fn write(self, drafts: &[Assessed], page: &Page<'_>, output: &Path) -> Result<(), Error> {
-        let panels: Vec<Sheet<'_>> = drafts.iter().map(Assessed::panel).collect::<Result<_, _>>()?;
+    fn write(self, drafts: &[ProofDraft], page: &ComparisonPage<'_>, output: &Path) -> Result<(), Error> {
+        let panels: Vec<Sheet<'_>> = drafts.iter().map(ProofDraft::panel).collect::<Result<_, _>>()?;
         let copies: Vec<&Draft> = drafts.iter().map(|draft| &draft.draft).collect();
         let histories = histories(drafts)?;
         let compared =
@@ -191,7 +192,7 @@ impl PageForm {
 }
 
 /// The faces of every draft's brief.
-fn faces_of(drafts: &[Assessed]) -> Result<Faces, Error> {
+fn faces_of(drafts: &[ProofDraft]) -> Result<Faces, Error> {
     let mut faces = Faces::built_in();
     for draft in drafts {
         faces.join(files::read_faces(&draft.setup.brief, &draft.setup.path)?);
@@ -200,7 +201,7 @@ fn faces_of(drafts: &[Assessed]) -> Result<Faces, Error> {
 }
 
 /// The kept copies of every draft that has some, the present draft behind them.
-fn histories(drafts: &[Assessed]) -> Result<Vec<(String, Vec<Copy>)>, Error> {
+fn histories(drafts: &[ProofDraft]) -> Result<Vec<(String, Vec<KeptRow>)>, Error> {
     let mut histories = Vec::new();
     for draft in drafts {
         let copies = with_present(Path::new(&draft.name), &draft.report)?;
@@ -211,11 +212,11 @@ fn histories(drafts: &[Assessed]) -> Result<Vec<(String, Vec<Copy>)>, Error> {
     Ok(histories)
 }
 
-fn entries(drafts: &[Assessed]) -> Result<Vec<Entry<'_>>, Error> {
+fn entries(drafts: &[ProofDraft]) -> Result<Vec<Entry<'_>>, Error> {
     drafts.iter().map(entry).collect()
 }
 
-fn entry(draft: &Assessed) -> Result<Entry<'_>, Error> {
+fn entry(draft: &ProofDraft) -> Result<Entry<'_>, Error> {
     let stet = files::read_stet(&draft.setup.path)?;
     let name = Path::new(&draft.name).file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
     let queries = queries_left(&draft.draft, &draft.setup.brief, &draft.setup.faces, (&name, &stet));

@@ -5,15 +5,15 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::proof::{Form, Picture};
+use super::proof::{Picture, PictureFormat};
 use super::setup::{drafts_of, folder_here};
 use super::{Answer, screen, terminal};
 use crate::brief::Brief;
-use crate::brief::rewrite::{self, Change};
+use crate::brief::rewrite::{self, ValueChange};
 use crate::brief::stet::{Stet, Stood};
 use crate::desk::state::Writing;
 use crate::desk::theme::{Colours, Letters, Theme};
-use crate::desk::{Book, Effect, Outcome, State};
+use crate::desk::{Effect, OpenedBook, Outcome, State};
 use crate::draft::Draft;
 use crate::files::desk::{self as open, Keeping, Notice, OpenDraft, Outside, Saved};
 use crate::files::kept;
@@ -98,10 +98,10 @@ pub(super) struct Door {
 
 impl Door {
     /// The sample book, which is written nowhere.
-    fn tour() -> Result<(Self, Book, Vec<Outcome>), Error> {
+    fn tour() -> Result<(Self, OpenedBook, Vec<Outcome>), Error> {
         let brief = Brief::read(SAMPLE_BRIEF, Path::new("")).map_err(|fault| Error::new(fault.to_string()))?;
         let (name, text) = SAMPLE[0];
-        let book = Book {
+        let book = OpenedBook {
             brief,
             faces: Faces::built_in(),
             stet: Stet::default(),
@@ -112,7 +112,7 @@ impl Door {
         Ok((Self { open: Vec::new(), brief: None }, book, Vec::new()))
     }
 
-    fn open(args: &DeskArgs) -> Result<(Self, Book, Vec<Outcome>), Error> {
+    fn open(args: &DeskArgs) -> Result<(Self, OpenedBook, Vec<Outcome>), Error> {
         let mut drafts = drafts_of(&args.drafts)?;
         let folder = drafts.first().cloned().unwrap_or_default();
         drafts.retain(|draft| !draft.is_dir());
@@ -135,7 +135,7 @@ impl Door {
         let drafts = if args.drafts.is_empty() { drafts } else { with_neighbours(drafts, folder) };
         let others = drafts.iter().filter(|path| **path != first && open::has_kept_words(path));
         outcomes.extend(others.cloned().map(Outcome::KeptWords));
-        let book = Book { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
+        let book = OpenedBook { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
         Ok((door, book, outcomes))
     }
 
@@ -343,7 +343,7 @@ impl Door {
         Ok(outcomes)
     }
 
-    fn write_brief(&mut self, changes: &[Change], state: &State) -> Result<Vec<Outcome>, Error> {
+    fn write_brief(&mut self, changes: &[ValueChange], state: &State) -> Result<Vec<Outcome>, Error> {
         let Some(path) = &self.brief else { return Ok(Vec::new()) };
         let refuse = |problem: String| Error::new(format!("cannot write the brief {}: {problem}", path.display()));
         let folder = path.parent().unwrap_or(Path::new(""));
@@ -466,7 +466,7 @@ fn write_proof(path: &Path, state: &State) -> Result<(), Error> {
         facts: &slug::facts(&sheet.now.report, &state.brief),
         cautions: &slug::CAUTIONS,
     };
-    let picture = Picture { output: path, form: Form::of(path, None)?, resolution: png::USUAL_RESOLUTION };
+    let picture = Picture { output: path, form: PictureFormat::of(path, None)?, resolution: png::USUAL_RESOLUTION };
     picture.write(&[proof::sheet(&proof, &state.faces)])
 }
 

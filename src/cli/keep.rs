@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::proof::Assessed;
+use super::proof::ProofDraft;
 use super::setup::{SetupArgs, Setups, drafts_of};
 use super::{Answer, columns, each, print};
 use crate::files::kept::{self, Kept};
@@ -68,7 +68,7 @@ impl KeepArgs {
             return Ok(page::list(&name, &copies, columns()));
         }
         if self.history {
-            let report = Assessed::read(draft, setups)?.report;
+            let report = ProofDraft::read(draft, setups)?.report;
             return Ok(page::history(&name, &with_present(draft, &report)?, columns()));
         }
         Ok(said(&keep(draft, &read_draft(draft)?, self.name.as_deref().unwrap_or_default(), setups)?))
@@ -76,23 +76,23 @@ impl KeepArgs {
 }
 
 /// The kept copies of a draft as a page has them.
-fn copies(draft: &Path) -> Result<Vec<page::Copy>, Error> {
-    let copy = |kept: Kept| page::Copy { path: kept.path.display().to_string(), record: kept.record };
+fn copies(draft: &Path) -> Result<Vec<page::KeptRow>, Error> {
+    let copy = |kept: Kept| page::KeptRow { path: kept.path.display().to_string(), record: kept.record };
     Ok(kept::copies_of(draft)?.into_iter().map(copy).collect())
 }
 
 /// The kept copies with the present draft behind them.
-pub(super) fn with_present(draft: &Path, report: &Report) -> Result<Vec<page::Copy>, Error> {
+pub(super) fn with_present(draft: &Path, report: &Report) -> Result<Vec<page::KeptRow>, Error> {
     let mut copies = copies(draft)?;
     let figures = Some(KeptFigures::of(report));
     let record = Record { kept: "the present draft".to_owned(), figures, ..Record::default() };
-    copies.push(page::Copy { path: draft.display().to_string(), record });
+    copies.push(page::KeptRow { path: draft.display().to_string(), record });
     Ok(copies)
 }
 
 /// Keeps a text as a copy of a draft. What cannot be measured is kept all the same.
 fn keep(draft: &Path, text: &str, name: &str, setups: &Setups) -> Result<Kept, Error> {
-    let figures = Assessed::of(draft, text, setups).map(|assessed| KeptFigures::of(&assessed.report)).ok();
+    let figures = ProofDraft::of(draft, text, setups).map(|assessed| KeptFigures::of(&assessed.report)).ok();
     kept::keep(draft, text, Record { name: name.to_owned(), figures, ..Record::default() })
 }
 

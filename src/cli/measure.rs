@@ -8,14 +8,14 @@ use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft
 use super::{Answer, Asked, Format, Reader, Unread, columns, complain, print};
 use crate::draft::Draft;
 use crate::files::Error;
+use crate::level::familiar::FamiliarWords;
+use crate::level::lists::Lists;
 use crate::print::json::{ReportJson, Style};
-use crate::print::list::List;
+use crate::print::list::ListPage;
 use crate::print::{json, level, list, sizes, text};
 use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 use crate::report::{self, Report};
-use crate::text::familiar::FamiliarWords;
-use crate::text::lists::Lists;
 
 /// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold at once.
 const AT_ONCE: usize = 128;
@@ -153,7 +153,8 @@ impl<'a> Bench<'a> {
         let as_json = |style| json::written(&ReportJson::of(report, &name, &setup.path.display().to_string()), style);
         match self.args.format.unwrap_or_default() {
             Format::Text => {
-                let page = text::Page { path: &name, title: &setup.brief.book.title, source, columns: self.columns };
+                let page =
+                    text::ReportPage { path: &name, title: &setup.brief.book.title, source, columns: self.columns };
                 text::written(report, &page)
             }
             Format::Json => as_json(Style::Pretty),
@@ -177,14 +178,14 @@ struct Press {
     in_array: bool,
     printed: usize,
     /// Lines that wait until all are there, because what fails stands first.
-    list: Option<List>,
+    list: Option<ListPage>,
     /// The worst of what was printed.
     answer: Answer,
 }
 
 impl Press {
     fn new(format: Format, view: &View, drafts: usize) -> Self {
-        let list = matches!(view, View::List).then(List::default);
+        let list = matches!(view, View::List).then(ListPage::default);
         let in_array = format == Format::Json && drafts > 1;
         Self { format, in_array, printed: 0, list, answer: Answer::Within }
     }

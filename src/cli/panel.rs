@@ -5,12 +5,12 @@ use std::sync::Arc;
 
 use clap::{Args, ValueEnum};
 
-use super::proof::{Form, Picture, resolution};
+use super::proof::{Picture, PictureFormat, resolution};
 use super::setup::{Setup, SetupArgs, Setups, folder_here, read_draft};
 use super::{Answer, columns, print};
 use crate::draft::Draft;
 use crate::files::Error;
-use crate::print::panel::{self, Page};
+use crate::print::panel::{self, PanelPage};
 use crate::proof::{self, Proof, slug};
 use crate::report::panel::PanelFigures;
 use crate::report::{Drawing, Fit};
@@ -56,10 +56,11 @@ pub(super) fn run(args: &PanelArgs) -> Result<Answer, Error> {
     let fit = args.draft.as_deref().map(|draft| fit_of(draft, &setup)).transpose()?;
     let figures = PanelFigures::of(&setup.brief.panel, fit.as_ref());
     if let Some(output) = &args.output {
-        let picture = Picture { output, form: Form::of(output, None)?, resolution: args.resolution };
+        let picture = Picture { output, form: PictureFormat::of(output, None)?, resolution: args.resolution };
         draw(&figures, &setup, &picture)?;
     } else {
-        let page = Page { brief: &setup.brief, figures: &figures, resolution: args.resolution, columns: columns() };
+        let page =
+            PanelPage { brief: &setup.brief, figures: &figures, resolution: args.resolution, columns: columns() };
         print(&match args.format {
             Printed::Text => panel::written(&page),
             Printed::Json => format!("{}\n", panel::json(&page)),

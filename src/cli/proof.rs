@@ -12,7 +12,7 @@ use super::{Answer, each, print_bytes};
 use crate::brief::typography::Font;
 use crate::draft::Draft;
 use crate::files::{self, Error, guard};
-use crate::proof::sheet::{Mark, Sheet};
+use crate::proof::sheet::{Sheet, SheetMark};
 use crate::proof::{self, Proof, pdf, png, slug, svg};
 use crate::report::{self, Drawing, Report};
 use crate::setting::Faces;
@@ -35,7 +35,7 @@ pub(super) struct ProofArgs {
     output: PathBuf,
     /// The form, where the file's ending does not say it
     #[arg(long, value_enum)]
-    format: Option<Form>,
+    format: Option<PictureFormat>,
     /// Pixels per inch of a PNG
     #[arg(long, value_name = "NUMBER", default_value_t = png::USUAL_RESOLUTION, value_parser = resolution)]
     resolution: u32,
@@ -54,13 +54,13 @@ pub(super) fn resolution(text: &str) -> Result<u32, String> {
 /// Where a picture goes and in which form.
 pub(super) struct Picture<'a> {
     pub(super) output: &'a Path,
-    pub(super) form: Form,
+    pub(super) form: PictureFormat,
     pub(super) resolution: u32,
 }
 
 /// The forms of a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(super) enum Form {
+pub(super) enum PictureFormat {
     /// Pages to print, fonts included, words to be searched and copied
     Pdf,
     /// A drawing of lines
@@ -70,7 +70,7 @@ pub(super) enum Form {
 }
 
 /// A draft with all that its sheet is made from.
-pub(super) struct Assessed {
+pub(super) struct ProofDraft {
     pub(super) name: String,
     pub(super) setup: Arc<Setup>,
     pub(super) draft: Draft,
@@ -78,12 +78,12 @@ pub(super) struct Assessed {
 }
 
 pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
-    let form = Form::of(&args.output, args.format)?;
+    let form = PictureFormat::of(&args.output, args.format)?;
     let picture = Picture { output: &args.output, form, resolution: args.resolution };
     let setups = Setups::new(&args.setup)?;
-    let (drafts, unread) = each(&drafts_of(&args.drafts)?, |path| Assessed::read(path, &setups));
+    let (drafts, unread) = each(&drafts_of(&args.drafts)?, |path| ProofDraft::read(path, &setups));
     if !drafts.is_empty() {
-        let sheets: Result<Vec<Sheet<'_>>, Error> = drafts.iter().map(Assessed::sheet).collect();
+        let sheets: Result<Vec<Sheet<'_>>, Error> = drafts.iter().map(ProofDraft::sheet).collect();
         picture.write(&sheets?)?;
     }
     if !unread.is_empty() {
@@ -93,7 +93,7 @@ pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
     Ok(answers.max().unwrap_or(Answer::Within))
 }
 
-impl Assessed {
+impl ProofDraft {
     pub(super) fn read(path: &Path, setups: &Setups) -> Result<Self, Error> {
         Self::of(path, &read_draft(path)?, setups)
     }
@@ -137,9 +137,9 @@ impl Picture<'_> {
     /// Writes the sheets as a file or to standard output.
     pub(super) fn write(&self, sheets: &[Sheet<'_>]) -> Result<(), Error> {
         let bytes = drawn(sheets, || match self.form {
-            Form::Pdf => pdf::written(sheets),
-            Form::Svg => Ok(svg::written(sheets).into_bytes()),
-            Form::Png => png::written(sheets, self.resolution).ok_or_else(|| self.too_many_pixels(sheets)),
+            PictureFormat::Pdf => pdf::written(sheets),
+            PictureFormat::Svg => Ok(svg::written(sheets).into_bytes()),
+            PictureFormat::Png => png::written(sheets, self.resolution).ok_or_else(|| self.too_many_pixels(sheets)),
         })?;
         if self.output.as_os_str() == "-" {
             return print_bytes(&bytes).map(|_| ());
@@ -157,11 +157,11 @@ impl Picture<'_> {
 
 /// What was drawn of sheets. A library that falls over a damaged font file is told by the fonts of the letters that it was given.
 pub(super) fn drawn(sheets: &[Sheet<'_>], draw: impl FnOnce() -> Result<Vec<u8>, String>) -> Result<Vec<u8>, Error> {
-    let own = |mark: &Mark| match mark {
-        Mark::Glyphs(run, _) => {
+    let own = |mark: &SheetMark| match mark {
+        SheetMark::Glyphs(run, _) => {
             Some(&run.font).filter(|font| matches!(font, Font::File { .. })).map(ToString::to_string)
         }
-        Mark::Tint(..) | Mark::Drawn(..) => None,
+        SheetMark::Tint(..) | SheetMark::Drawn(..) => None,
     };
     guard::caught(draw)
         .map_err(|fault| {
@@ -174,7 +174,7 @@ pub(super) fn drawn(sheets: &[Sheet<'_>], draw: impl FnOnce() -> Result<Vec<u8>,
         .map_err(Error::new)
 }
 
-impl Form {
+impl PictureFormat {
     /// The form that was asked for, or that the file's ending names.
     pub(super) fn of(output: &Path, asked: Option<Self>) -> Result<Self, Error> {
         let ending = output.extension().map(|ending| ending.to_string_lossy().to_lowercase());

@@ -7,12 +7,12 @@ use rayon::prelude::*;
 
 use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft};
 use super::{Answer, Asked, Format, Unread, columns, complain, print};
-use crate::draft::{Draft, Places};
+use crate::draft::{Draft, LinePlaces};
 use crate::files::{self, Error};
 use crate::print::json::Style;
 use crate::print::terms::{rules, story, table, written};
-use crate::print::terms_data::{Source, Told, json};
-use crate::report::terms::{Manuscript, Terms};
+use crate::print::terms_data::{Source, ToldManuscript, json};
+use crate::report::terms::{Manuscript, TermsReport};
 
 /// What `terms` can be asked.
 #[derive(Debug, Args)]
@@ -40,7 +40,7 @@ struct StoryFile {
 /// One draft, looked through.
 struct Looked {
     name: String,
-    terms: Terms,
+    terms: TermsReport,
     page: String,
     /// The page about the manuscript by this draft's brief; empty without one.
     story: String,
@@ -89,15 +89,13 @@ fn look(path: &Path, setups: &Setups, file: Option<&StoryFile>, format: Format) 
     let setup: &Setup = &*setups.of_draft(path)?;
     let brief = &setup.brief;
     let manuscript = file.map(|file| Manuscript::read(&file.draft, &brief.book));
-    let terms = Terms::of(&Draft::read(&text), brief, manuscript.as_ref());
+    let terms = TermsReport::of(&Draft::read(&text), brief, manuscript.as_ref());
     let name = path.display().to_string();
-    let lines = Places::of(&text);
+    let lines = LinePlaces::of(&text);
     let draft = Source { path: &name, text: &text, lines: &lines };
-    let story_lines = file.map(|file| Places::of(&file.text));
-    let told = file.zip(manuscript.as_ref()).zip(story_lines.as_ref()).map(|((file, manuscript), lines)| Told {
-        manuscript,
-        source: Source { path: &file.name, text: &file.text, lines },
-        terms: &brief.terms,
+    let story_lines = file.map(|file| LinePlaces::of(&file.text));
+    let told = file.zip(manuscript.as_ref()).zip(story_lines.as_ref()).map(|((file, manuscript), lines)| {
+        ToldManuscript { manuscript, source: Source { path: &file.name, text: &file.text, lines }, terms: &brief.terms }
     });
     let page = match format {
         Format::Text => written(&terms, draft, told, columns()),

@@ -6,13 +6,13 @@ use clap::Args;
 
 use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft};
 use super::{Answer, Asked, Format, Unread, columns, complain, print};
-use crate::draft::{Draft, Edit, Places, edited};
+use crate::draft::{Draft, Edit, LinePlaces, edited};
 use crate::files::{self, Error};
 use crate::print::json::Style;
-use crate::print::tighten::{Page, number, written};
+use crate::print::tighten::{CutsPage, number, written};
 use crate::print::tighten_data::json;
 use crate::print::visible::visible;
-use crate::report::tighten::{Manuscript, Tighten, wording};
+use crate::report::tighten::{DraftFile, Tighten, wording};
 use crate::report::{self, Report};
 
 /// What `tighten` can be asked.
@@ -96,7 +96,7 @@ impl Looked {
         setup.check_letters(&draft)?;
         let stet = files::read_stet(&setup.path)?;
         let name = name_of(path);
-        let file = Manuscript { name: &name, source: &source, stet: &stet };
+        let file = DraftFile { name: &name, source: &source, stet: &stet };
         let (report, tighten) = setup.guarded(|| {
             let report = report::assess(&draft, &setup.brief, &setup.faces);
             let tighten = Tighten::of(file, &draft, &setup.brief, &setup.faces, &report);
@@ -107,9 +107,9 @@ impl Looked {
 
     fn page(&self, format: Format) -> String {
         let path = self.path.display().to_string();
-        let page = Page {
+        let page = CutsPage {
             path: &path,
-            source: Places::of(&self.source),
+            source: LinePlaces::of(&self.source),
             draft: &self.draft,
             report: &self.report,
             tighten: &self.tighten,

@@ -20,13 +20,13 @@ use super::measures::gauges;
 use super::pane::put;
 use super::picture;
 use super::queries::shortened;
-use super::sheet::Sheet;
+use super::sheet::DraftSheet;
 use super::state::{Mode, State};
 use super::wrap::wrap;
 use crate::brief::Brief;
 use crate::print::visible::visible;
-use crate::report::Memory;
-use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
+use crate::report::ReportMemory;
+use crate::report::differences::{ChangeKind, DifferenceMark, Differences, ShownStretch};
 use crate::setting::Faces;
 
 /// The draft that is shown beside the one in front.
@@ -66,7 +66,7 @@ const PANEL_PARTS: u16 = 3;
 impl Beside {
     /// A draft just read.
     pub fn new(path: PathBuf, text: &str, brief: &Brief, faces: &Faces) -> Self {
-        Self { path, found: Assessed::of(text, brief, faces, &mut Memory::default()), at: 0 }
+        Self { path, found: Assessed::of(text, brief, faces, &mut ReportMemory::default()), at: 0 }
     }
 }
 
@@ -156,7 +156,7 @@ struct Halves {
 
 impl Halves {
     /// None where there is no room.
-    fn of(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas) -> Option<Self> {
+    fn of(state: &State, sheet: &DraftSheet, beside: &Beside, areas: &Areas) -> Option<Self> {
         let area = Rect { y: areas.head.y + 1, height: areas.foot.y.saturating_sub(areas.head.y + 1), ..areas.head };
         if area.width < 8 || area.height < 3 {
             return None;
@@ -172,7 +172,7 @@ impl Halves {
     }
 
     /// The rows of both drafts that are in sight.
-    fn rows(&self, state: &State, sheet: &Sheet, beside: &Beside) -> Vec<Row> {
+    fn rows(&self, state: &State, sheet: &DraftSheet, beside: &Beside) -> Vec<Row> {
         let columns = usize::from(self.left.width.saturating_sub(1)).max(1);
         let rows = rows(sheet, beside, columns, state.theme.signs.brackets);
         let room = usize::from(self.text.height);
@@ -182,14 +182,20 @@ impl Halves {
 }
 
 /// The first difference in the row at a place of the screen.
-pub(super) fn change_at(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas, at: Position) -> Option<usize> {
+pub(super) fn change_at(
+    state: &State,
+    sheet: &DraftSheet,
+    beside: &Beside,
+    areas: &Areas,
+    at: Position,
+) -> Option<usize> {
     let halves = Halves::of(state, sheet, beside, areas).filter(|halves| halves.text.contains(at))?;
     let rows = halves.rows(state, sheet, beside);
     rows.get(usize::from(at.y - halves.text.y))?.changes.first().copied()
 }
 
 /// Draws both drafts above the foot.
-pub(super) fn draw(state: &State, sheet: &Sheet, beside: &Beside, areas: &Areas, buffer: &mut Buffer) {
+pub(super) fn draw(state: &State, sheet: &DraftSheet, beside: &Beside, areas: &Areas, buffer: &mut Buffer) {
     let Some(halves) = Halves::of(state, sheet, beside, areas) else { return };
     let Halves { area, left, right, panels, text } = halves;
     let drafts = [(&sheet.now, sheet.name(), left), (&beside.found, name_of(beside), right)];
@@ -242,17 +248,17 @@ fn first_row(rows: &[Row], at: usize, room: usize) -> usize {
 }
 
 /// Both drafts in rows of so many columns, sentence beside sentence, the difference in hand in brackets of its own.
-fn rows(sheet: &Sheet, beside: &Beside, columns: usize, brackets: [&str; 2]) -> Vec<Row> {
+fn rows(sheet: &DraftSheet, beside: &Beside, columns: usize, brackets: [&str; 2]) -> Vec<Row> {
     let differences = Differences::of(&sheet.now.draft, &beside.found.draft);
     let mut rows = Vec::new();
     for (_, sentences) in differences.whole() {
         for sentence in sentences {
-            let side = |own: fn(Mark) -> bool| {
+            let side = |own: fn(DifferenceMark) -> bool| {
                 let words = sentence.iter().filter(|part| own(part.mark));
                 wrapped(&marked(words, &differences, (beside.at, brackets)), columns)
             };
-            let left = side(|mark| !matches!(mark, Mark::New(_)));
-            let right = side(|mark| !matches!(mark, Mark::Gone(_)));
+            let left = side(|mark| !matches!(mark, DifferenceMark::New(_)));
+            let right = side(|mark| !matches!(mark, DifferenceMark::Gone(_)));
             let mut changes: Vec<usize> = sentence.iter().filter_map(|part| change_of(part.mark)).collect();
             changes.dedup();
             for at in 0..left.len().max(right.len()) {
@@ -265,17 +271,17 @@ fn rows(sheet: &Sheet, beside: &Beside, columns: usize, brackets: [&str; 2]) -> 
     rows
 }
 
-fn change_of(mark: Mark) -> Option<usize> {
+fn change_of(mark: DifferenceMark) -> Option<usize> {
     match mark {
-        Mark::Kept => None,
-        Mark::Gone(change) | Mark::New(change) => Some(change),
+        DifferenceMark::Kept => None,
+        DifferenceMark::Gone(change) | DifferenceMark::New(change) => Some(change),
     }
 }
 
 /// One draft's side of a sentence, what the other has not in braces, or in the brackets of the difference in
 /// hand, which are as wide, so that no row changes where another is taken in hand.
 fn marked<'a>(
-    sentence: impl Iterator<Item = &'a Shown>,
+    sentence: impl Iterator<Item = &'a ShownStretch>,
     differences: &Differences<'_>,
     (at, brackets): (usize, [&str; 2]),
 ) -> Words {

@@ -2,15 +2,15 @@
 
 use super::assessed::Assessed;
 use crate::brief::Brief;
+use crate::level::lists::Lists;
 use crate::print::{level, sizes, text};
 use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 use crate::setting::Faces;
-use crate::text::lists::Lists;
 
 /// Which measure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Page {
+pub enum DetailsPage {
     /// How long the blurb is.
     Length,
     /// How hard it is to read, by every measure.
@@ -21,7 +21,7 @@ pub enum Page {
     Fit,
 }
 
-impl Page {
+impl DetailsPage {
     /// The pages in their order.
     pub const ALL: [Self; 4] = [Self::Length, Self::Level, Self::Terms, Self::Fit];
 
@@ -48,19 +48,19 @@ impl Page {
 
 /// The page of a measure as lines of at most `columns`.
 pub fn lines(
-    page: Page,
+    page: DetailsPage,
     now: &Assessed,
     source: &str,
     (brief, faces): (&Brief, &Faces),
     (name, columns): (&str, usize),
 ) -> Vec<String> {
     let whole = match page {
-        Page::Level => {
+        DetailsPage::Level => {
             level::written(&Levels::of(&now.draft, &brief.book, Lists::Carried), name, source, false, columns)
         }
-        Page::Fit => sizes::written(&Sizes::of(&now.draft, brief, faces), name, columns),
-        Page::Length | Page::Terms => {
-            let paper = text::Page { path: name, title: &brief.book.title, source, columns };
+        DetailsPage::Fit => sizes::written(&Sizes::of(&now.draft, brief, faces), name, columns),
+        DetailsPage::Length | DetailsPage::Terms => {
+            let paper = text::ReportPage { path: name, title: &brief.book.title, source, columns };
             return part(&text::written(&now.report, &paper), page.name());
         }
     };

@@ -11,7 +11,7 @@ const PATIENCE: Duration = Duration::from_millis(200);
 
 /// Where a stretch of words stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
+pub enum InVersion {
     /// In both versions.
     Both,
     /// In the old one only.
@@ -22,27 +22,27 @@ pub enum Standing {
 
 /// A stretch of words, and in which version it stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Part<'a> {
+pub struct VersionPart<'a> {
     /// In which version.
-    pub standing: Standing,
+    pub standing: InVersion,
     /// The words, with the blanks and line endings among them.
     pub words: &'a str,
 }
 
 /// The two versions in one: all that stands in both or in the old one only is the old one, and likewise for the new.
 /// No two neighbours stand alike.
-pub fn difference<'a>(old: &'a str, new: &'a str) -> Vec<Part<'a>> {
+pub fn difference<'a>(old: &'a str, new: &'a str) -> Vec<VersionPart<'a>> {
     let (olds, news) = (Pieces::of(old), Pieces::of(new));
     let deadline = Instant::now().checked_add(PATIENCE);
     let mut parts = Vec::new();
     for op in capture_diff_slices_deadline(Algorithm::Myers, &olds.words, &news.words, deadline) {
         let (of_old, of_new) = (olds.text(op.old_range()), news.text(op.new_range()));
         if matches!(op, DiffOp::Equal { .. }) {
-            parts.push(Part { standing: Standing::Both, words: of_old });
+            parts.push(VersionPart { standing: InVersion::Both, words: of_old });
             continue;
         }
-        parts.push(Part { standing: Standing::OldOnly, words: of_old });
-        parts.push(Part { standing: Standing::NewOnly, words: of_new });
+        parts.push(VersionPart { standing: InVersion::OldOnly, words: of_old });
+        parts.push(VersionPart { standing: InVersion::NewOnly, words: of_new });
     }
     parts.retain(|part| !part.words.is_empty());
     parts
@@ -82,9 +82,9 @@ mod tests {
         let mut text = String::new();
         for part in difference(old, new) {
             match part.standing {
-                Standing::Both => text.push_str(part.words),
-                Standing::OldOnly => text.push_str(&format!("[-{}]", part.words)),
-                Standing::NewOnly => text.push_str(&format!("[+{}]", part.words)),
+                InVersion::Both => text.push_str(part.words),
+                InVersion::OldOnly => text.push_str(&format!("[-{}]", part.words)),
+                InVersion::NewOnly => text.push_str(&format!("[+{}]", part.words)),
             }
         }
         text
@@ -106,8 +106,8 @@ mod tests {
             let read = |without| -> String {
                 parts.iter().filter(|part| part.standing != without).map(|part| part.words).collect()
             };
-            prop_assert_eq!(read(Standing::NewOnly), &*old);
-            prop_assert_eq!(read(Standing::OldOnly), &*new);
+            prop_assert_eq!(read(InVersion::NewOnly), &*old);
+            prop_assert_eq!(read(InVersion::OldOnly), &*new);
         }
     }
 }

@@ -7,7 +7,7 @@ use std::ops::Range;
 
 use super::find::find;
 use super::graphemes::{next, previous, snapped, snapped_on};
-use super::history::{Change, Deed, History, Kind, Place};
+use super::history::{CursorPlace, Deed, EditKind, History, TextEdit};
 use super::motion::{Motion, Target, line_at, word_at};
 use crate::brief::stet::Stood;
 use crate::draft::{self, Edit, Span};
@@ -63,7 +63,7 @@ pub enum Action {
 #[derive(Debug, Default)]
 pub struct Editor {
     text: String,
-    place: Place,
+    place: CursorPlace,
     /// The column that movement up and down holds to.
     goal: Option<usize>,
     history: History,
@@ -122,9 +122,9 @@ impl Editor {
     /// Does one action. `rows` are the text as it is displayed now, byte ranges in order.
     pub fn apply(&mut self, action: Action, rows: &[Range<usize>]) {
         match action {
-            Action::Insert(typed) => self.put(&clean(&typed), Kind::Typing),
-            Action::Paste(words) => self.put(&clean(&words), Kind::Alone),
-            Action::Newline => self.put("\n", Kind::Alone),
+            Action::Insert(typed) => self.put(&clean(&typed), EditKind::Typing),
+            Action::Paste(words) => self.put(&clean(&words), EditKind::Alone),
+            Action::Newline => self.put("\n", EditKind::Alone),
             Action::Undo => self.step(History::undo),
             Action::Redo => self.step(History::redo),
             Action::Replace(edits) => self.replace(&edits),
@@ -133,13 +133,15 @@ impl Editor {
             Action::Select(motion) => self.extend(motion, rows),
             Action::SelectAll => self.select(0..self.text.len()),
             Action::SelectWordAt(at) => self.select(word_at(&self.text, snapped(&self.text, at))),
-            Action::PlaceCursor(at) => self.go(Place { cursor: at, anchor: None }),
-            Action::DragTo(at) => self.go(Place { cursor: at, anchor: self.place.anchor.or(Some(self.place.cursor)) }),
+            Action::PlaceCursor(at) => self.go(CursorPlace { cursor: at, anchor: None }),
+            Action::DragTo(at) => {
+                self.go(CursorPlace { cursor: at, anchor: self.place.anchor.or(Some(self.place.cursor)) })
+            }
             deletion => self.delete(&deletion),
         }
     }
 
-    fn put(&mut self, words: &str, kind: Kind) {
+    fn put(&mut self, words: &str, kind: EditKind) {
         let cursor = self.place.cursor;
         self.edit(self.selection().unwrap_or(cursor..cursor), words, kind);
     }
@@ -149,18 +151,18 @@ impl Editor {
         let (before, after) = (previous(&self.text, cursor)..cursor, cursor..next(&self.text, cursor));
         let line = line_at(&self.text, cursor);
         let (range, kind) = match (action, self.selection()) {
-            (Action::DeleteLine, _) => (self.whole_line(line), Kind::Alone),
-            (_, Some(selection)) => (selection, Kind::Alone),
-            (Action::Backspace, None) => (before, Kind::ErasingBack),
-            (Action::Delete, None) => (after, Kind::ErasingOn),
+            (Action::DeleteLine, _) => (self.whole_line(line), EditKind::Alone),
+            (_, Some(selection)) => (selection, EditKind::Alone),
+            (Action::Backspace, None) => (before, EditKind::ErasingBack),
+            (Action::Delete, None) => (after, EditKind::ErasingOn),
             (Action::DeleteWordBack, None) => {
-                (wider(before, self.from(Motion::WordLeft).max(line.start)..cursor), Kind::Alone)
+                (wider(before, self.from(Motion::WordLeft).max(line.start)..cursor), EditKind::Alone)
             }
             (Action::DeleteWordForward, None) => {
-                (wider(after, cursor..self.from(Motion::WordRight).min(line.end)), Kind::Alone)
+                (wider(after, cursor..self.from(Motion::WordRight).min(line.end)), EditKind::Alone)
             }
-            (Action::DeleteToLineStart, None) => (wider(before, line.start..cursor), Kind::Alone),
-            (Action::DeleteToLineEnd, None) => (wider(after, cursor..line.end), Kind::Alone),
+            (Action::DeleteToLineStart, None) => (wider(before, line.start..cursor), EditKind::Alone),
+            (Action::DeleteToLineEnd, None) => (wider(after, cursor..line.end), EditKind::Alone),
             _ => return,
         };
         self.edit(range, "", kind);
@@ -176,7 +178,7 @@ impl Editor {
     }
 
     /// Puts words in the place of a stretch, with the cursor after them.
-    fn edit(&mut self, range: Range<usize>, words: &str, kind: Kind) {
+    fn edit(&mut self, range: Range<usize>, words: &str, kind: EditKind) {
         let range = snapped(&self.text, range.start)..snapped_on(&self.text, range.end);
         let after = range.start + words.len();
         self.change(range, words, kind, after);
@@ -184,14 +186,14 @@ impl Editor {
 
     /// Changes the text and notes it. The cursor goes to the first edge from `cursor` on, since joined stretches may have
     /// become one character.
-    fn change(&mut self, range: Range<usize>, words: &str, kind: Kind, cursor: usize) {
+    fn change(&mut self, range: Range<usize>, words: &str, kind: EditKind, cursor: usize) {
         if range.is_empty() && words.is_empty() {
             return;
         }
         let before = self.place;
-        let change = Change { at: range.start, removed: self.text[range].to_owned(), inserted: words.to_owned() };
+        let change = TextEdit { at: range.start, removed: self.text[range].to_owned(), inserted: words.to_owned() };
         change.make(&mut self.text);
-        self.place = Place { cursor: snapped_on(&self.text, cursor), anchor: None };
+        self.place = CursorPlace { cursor: snapped_on(&self.text, cursor), anchor: None };
         self.goal = None;
         self.revision += 1;
         self.history.note(Deed::Words(change), kind, before, self.place);
@@ -200,11 +202,11 @@ impl Editor {
     fn let_stand(&mut self, stood: Stood) {
         if !self.stood.contains(&stood) {
             self.stood.push(stood.clone());
-            self.history.note(Deed::Stand(stood), Kind::Alone, self.place, self.place);
+            self.history.note(Deed::Stand(stood), EditKind::Alone, self.place, self.place);
         }
     }
 
-    fn step(&mut self, taken: impl FnOnce(&mut History) -> Option<(Deed, Place)>) {
+    fn step(&mut self, taken: impl FnOnce(&mut History) -> Option<(Deed, CursorPlace)>) {
         let Some((deed, place)) = taken(&mut self.history) else { return };
         match deed {
             Deed::Words(change) => {
@@ -222,7 +224,7 @@ impl Editor {
         let cursor = self.carried(edits);
         let range = differing(&self.text, &new);
         let end = new.len() - (self.text.len() - range.end);
-        self.change(range.clone(), &new[range.start..end], Kind::Alone, cursor);
+        self.change(range.clone(), &new[range.start..end], EditKind::Alone, cursor);
     }
 
     /// Where the cursor is after the edits: with the words before it.
@@ -240,22 +242,22 @@ impl Editor {
             (Motion::Right, Some(selection)) => Target { at: selection.end, goal: None },
             _ => motion.target(&self.text, self.place.cursor, rows, self.goal),
         };
-        self.go(Place { cursor: target.at, anchor: None });
+        self.go(CursorPlace { cursor: target.at, anchor: None });
         self.goal = target.goal;
     }
 
     fn extend(&mut self, motion: Motion, rows: &[Range<usize>]) {
         let target = motion.target(&self.text, self.place.cursor, rows, self.goal);
-        self.go(Place { cursor: target.at, anchor: self.place.anchor.or(Some(self.place.cursor)) });
+        self.go(CursorPlace { cursor: target.at, anchor: self.place.anchor.or(Some(self.place.cursor)) });
         self.goal = target.goal;
     }
 
     fn select(&mut self, range: Range<usize>) {
-        self.go(Place { cursor: range.end, anchor: Some(range.start) });
+        self.go(CursorPlace { cursor: range.end, anchor: Some(range.start) });
     }
 
-    fn go(&mut self, place: Place) {
-        self.place = Place { cursor: snapped(&self.text, place.cursor), ..place };
+    fn go(&mut self, place: CursorPlace) {
+        self.place = CursorPlace { cursor: snapped(&self.text, place.cursor), ..place };
         self.goal = None;
         self.history.close();
     }

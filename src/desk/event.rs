@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use ratatui::crossterm::event::{KeyEvent, MouseEvent};
 
 use crate::brief::Brief;
-use crate::brief::rewrite::Change;
+use crate::brief::rewrite::ValueChange;
 use crate::brief::stet::Stood;
 use crate::report::tighten::Tighten;
 use crate::setting::Faces;
@@ -67,7 +67,7 @@ pub enum Effect {
     /// Write the proof of the draft that is in front.
     WriteProof(PathBuf),
     /// Change these values of the brief's file.
-    WriteBrief(Vec<Change>),
+    WriteBrief(Vec<ValueChange>),
     /// Step back to the shell until called again.
     Suspend,
     /// End.

@@ -24,7 +24,7 @@ pub struct Gauge {
     /// The change since the draft was opened; empty where there is none.
     pub change: String,
     /// Its scale.
-    pub scale: Scale,
+    pub scale: GaugeScale,
 }
 
 /// What a value is held against.
@@ -40,7 +40,7 @@ pub enum Held {
 
 /// A scale in small.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Scale {
+pub enum GaugeScale {
     /// A value on a line, with its limit or what is usual, and its band.
     Line {
         /// The value.
@@ -140,7 +140,7 @@ impl Gauge {
     }
 }
 
-impl Scale {
+impl GaugeScale {
     fn draw(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
         if area.width < 2 {
             return;
@@ -216,7 +216,7 @@ mod tests {
     use ratatui::buffer::Buffer;
     use ratatui::layout::Rect;
 
-    use super::{Gauge, Scale};
+    use super::{Gauge, GaugeScale};
     use crate::desk::theme::{Colours, Letters, Theme};
 
     #[test]
@@ -228,7 +228,7 @@ mod tests {
             limit: String::new(),
             outside: Some("needs a story about a lighthouse and its keeper".to_owned()),
             change: "+12".to_owned(),
-            scale: Scale::Terms(vec![true; 60]),
+            scale: GaugeScale::Terms(vec![true; 60]),
         };
         let area = Rect::new(0, 0, 78, 1);
         let mut buffer = Buffer::empty(area);

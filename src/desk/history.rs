@@ -8,7 +8,7 @@ use crate::brief::stet::Stood;
 
 /// Where the cursor is, and where the selection began if there is one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Place {
+pub struct CursorPlace {
     /// The cursor, a byte of the text.
     pub cursor: usize,
     /// The end of the selection that stays while the cursor moves.
@@ -17,7 +17,7 @@ pub struct Place {
 
 /// What a change is part of, as far as gathering goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
+pub enum EditKind {
     /// Typed: goes on from what was typed just before it.
     Typing,
     /// Rubbed out towards the start.
@@ -30,7 +30,7 @@ pub enum Kind {
 
 /// One stretch of the text, and what took its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Change {
+pub struct TextEdit {
     /// The byte at which it begins.
     pub at: usize,
     /// What stood there.
@@ -39,7 +39,7 @@ pub struct Change {
     pub inserted: String,
 }
 
-impl Change {
+impl TextEdit {
     /// Makes the change in a text that it was recorded for.
     pub fn make(&self, text: &mut String) {
         text.replace_range(self.at..self.at + self.removed.len(), &self.inserted);
@@ -55,7 +55,7 @@ impl Change {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Deed {
     /// Other words.
-    Words(Change),
+    Words(TextEdit),
     /// A wording is let stand.
     Stand(Stood),
     /// A wording is asked about again.
@@ -76,9 +76,9 @@ impl Deed {
 #[derive(Debug)]
 struct Step {
     deed: Deed,
-    kind: Kind,
-    before: Place,
-    after: Place,
+    kind: EditKind,
+    before: CursorPlace,
+    after: CursorPlace,
 }
 
 /// The steps behind and the steps ahead.
@@ -92,7 +92,7 @@ pub struct History {
 
 impl History {
     /// Notes what was done. What had been undone is out of reach from now on.
-    pub fn note(&mut self, deed: Deed, kind: Kind, before: Place, after: Place) {
+    pub fn note(&mut self, deed: Deed, kind: EditKind, before: CursorPlace, after: CursorPlace) {
         self.undone.clear();
         let closed = std::mem::take(&mut self.closed);
         match (self.done.last_mut(), deed) {
@@ -112,7 +112,7 @@ impl History {
     }
 
     /// What takes the last step back, and where the cursor was before it.
-    pub fn undo(&mut self) -> Option<(Deed, Place)> {
+    pub fn undo(&mut self) -> Option<(Deed, CursorPlace)> {
         let step = self.done.pop()?;
         let taken = (step.deed.inverted(), step.before);
         self.undone.push(step);
@@ -121,7 +121,7 @@ impl History {
     }
 
     /// What does the last undone step again, and where the cursor was after it.
-    pub fn redo(&mut self) -> Option<(Deed, Place)> {
+    pub fn redo(&mut self) -> Option<(Deed, CursorPlace)> {
         let step = self.undone.pop()?;
         let made = (step.deed.clone(), step.after);
         self.done.push(step);
@@ -131,30 +131,30 @@ impl History {
 }
 
 /// Whether a change is of one burst and of one word with the one before it.
-fn goes_on(last: &Change, change: &Change, kind: Kind) -> bool {
+fn goes_on(last: &TextEdit, change: &TextEdit, kind: EditKind) -> bool {
     match kind {
-        Kind::Typing => {
+        EditKind::Typing => {
             change.removed.is_empty()
                 && change.at == last.at + last.inserted.len()
                 && !begins_word(&last.inserted, &change.inserted)
         }
-        Kind::ErasingBack => {
+        EditKind::ErasingBack => {
             change.at + change.removed.len() == last.at && !begins_word(&change.removed, &last.removed)
         }
-        Kind::ErasingOn => change.at == last.at && !begins_word(&last.removed, &change.removed),
-        Kind::Alone => false,
+        EditKind::ErasingOn => change.at == last.at && !begins_word(&last.removed, &change.removed),
+        EditKind::Alone => false,
     }
 }
 
-fn gather(last: &mut Change, change: Change, kind: Kind) {
+fn gather(last: &mut TextEdit, change: TextEdit, kind: EditKind) {
     match kind {
-        Kind::Typing => last.inserted.push_str(&change.inserted),
-        Kind::ErasingBack => {
+        EditKind::Typing => last.inserted.push_str(&change.inserted),
+        EditKind::ErasingBack => {
             last.at = change.at;
             last.removed.insert_str(0, &change.removed);
         }
-        Kind::ErasingOn => last.removed.push_str(&change.removed),
-        Kind::Alone => {}
+        EditKind::ErasingOn => last.removed.push_str(&change.removed),
+        EditKind::Alone => {}
     }
 }
 
@@ -171,9 +171,9 @@ mod tests {
     fn steps_of(pieces: &[&str]) -> Vec<String> {
         let (mut history, mut at) = (History::default(), 0);
         for piece in pieces {
-            let change = Change { at, removed: String::new(), inserted: (*piece).to_owned() };
+            let change = TextEdit { at, removed: String::new(), inserted: (*piece).to_owned() };
             at += piece.len();
-            history.note(Deed::Words(change), Kind::Typing, Place::default(), Place::default());
+            history.note(Deed::Words(change), EditKind::Typing, CursorPlace::default(), CursorPlace::default());
         }
         let words = |step: Step| if let Deed::Words(change) = step.deed { change.inserted } else { String::new() };
         history.done.into_iter().map(words).collect()
@@ -188,16 +188,16 @@ mod tests {
     #[test]
     fn a_moved_cursor_ends_the_step() {
         let mut history = History::default();
-        let typed = |at| Deed::Words(Change { at, removed: String::new(), inserted: "a".to_owned() });
-        history.note(typed(0), Kind::Typing, Place::default(), Place::default());
+        let typed = |at| Deed::Words(TextEdit { at, removed: String::new(), inserted: "a".to_owned() });
+        history.note(typed(0), EditKind::Typing, CursorPlace::default(), CursorPlace::default());
         history.close();
-        history.note(typed(1), Kind::Typing, Place::default(), Place::default());
+        history.note(typed(1), EditKind::Typing, CursorPlace::default(), CursorPlace::default());
         assert_eq!(history.done.len(), 2);
     }
 
     #[test]
     fn a_change_takes_itself_back() {
-        let change = Change { at: 4, removed: "lamp".to_owned(), inserted: "light".to_owned() };
+        let change = TextEdit { at: 4, removed: "lamp".to_owned(), inserted: "light".to_owned() };
         let mut text = "the lamp".to_owned();
         change.make(&mut text);
         assert_eq!(text, "the light");

@@ -6,18 +6,18 @@ use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
 use super::assessed::Assessed;
-use super::gauge::{Gauge, Held, Scale};
+use super::gauge::{Gauge, GaugeScale, Held};
 use super::graphemes::cells;
 use super::pane::put;
-use super::sheet::Sheet;
+use super::sheet::DraftSheet;
 use super::state::State;
 use super::theme::Signs;
 use crate::brief::limits::{Measure, Range};
-use crate::nouns::{agrees, counted};
 use crate::print::words::{amount, joined};
 use crate::report::Report;
 use crate::report::verdict::value_of;
-use crate::text::coverage::Item;
+use crate::terms::coverage::CoveredTerm;
+use crate::units::nouns::{agrees, counted};
 use crate::units::trimmed;
 
 /// The measures that limit the length, the one that is told first; each with the noun that it counts, and what is said
@@ -32,7 +32,7 @@ const LENGTHS: [(Measure, &str, &str); 6] = [
 ];
 
 /// Draws the four, in as many lines as there is room for.
-pub(super) fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
+pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
     for (gauge, place) in gauges.iter().zip(places(&gauges, area)) {
         match (area.height, place.height) {
@@ -49,7 +49,7 @@ pub(super) fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer
 }
 
 /// Which of the four stands at a place of the screen, by its number.
-pub(super) fn at(state: &State, sheet: &Sheet, area: Rect, at: Position) -> Option<usize> {
+pub(super) fn at(state: &State, sheet: &DraftSheet, area: Rect, at: Position) -> Option<usize> {
     let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
     places(&gauges, area).iter().position(|place| place.contains(at))
 }
@@ -97,7 +97,7 @@ fn length(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
         limit: limit(held, Some(at), signs),
         outside: outside_by(at, held, 0),
         change: change(at - before, 0, signs),
-        scale: Scale::Line { at, held, band: None },
+        scale: GaugeScale::Line { at, held, band: None },
     }
 }
 
@@ -115,7 +115,7 @@ fn level(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
             limit: limit(held, None, signs),
             outside: None,
             change: String::new(),
-            scale: Scale::Nothing,
+            scale: GaugeScale::Nothing,
         };
     };
     let at = headline.grade();
@@ -130,21 +130,21 @@ fn level(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
         limit: limit(held, Some(at), signs),
         outside: outside_by(at, held, 1),
         change: change(at - before, 1, signs),
-        scale: Scale::Line { at, held, band: Some((low, high)) },
+        scale: GaugeScale::Line { at, held, band: Some((low, high)) },
     }
 }
 
 fn terms(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     let coverage = &now.coverage;
-    let terms = |wanted: fn(&Item) -> bool| {
+    let terms = |wanted: fn(&CoveredTerm) -> bool| {
         joined(coverage.items.iter().filter(|item| wanted(item)).map(|item| item.term.term.clone()).collect())
     };
     let avoided = coverage.avoid.iter().filter(|avoided| !avoided.spans.is_empty());
     let avoided = joined(avoided.map(|avoided| avoided.wording.clone()).collect());
     let said = |words: String, said: fn(String) -> String| (!words.is_empty()).then(|| said(words));
     let outside = [
-        said(terms(Item::is_missed), |words| format!("needs {words}")),
-        said(terms(Item::is_overdone), |words| format!("{words} too often")),
+        said(terms(CoveredTerm::is_missed), |words| format!("needs {words}")),
+        said(terms(CoveredTerm::is_overdone), |words| format!("{words} too often")),
         said(avoided, |words| format!("avoid {words}")),
     ];
     let outside: Vec<String> = outside.into_iter().flatten().collect();
@@ -154,7 +154,7 @@ fn terms(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
         limit: String::new(),
         outside: (!outside.is_empty()).then(|| outside.join("; ")),
         change: change(coverage.covered() as f64 - opened.coverage.covered() as f64, 0, signs),
-        scale: Scale::Terms(coverage.items.iter().map(|item| item.is_present()).collect()),
+        scale: GaugeScale::Terms(coverage.items.iter().map(|item| item.is_present()).collect()),
     }
 }
 
@@ -179,7 +179,7 @@ fn fit(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
         limit: format!("{} {}", counted(cast.lines_available, "line"), agrees(cast.lines_available, "fits", "fit")),
         outside,
         change: change(balance(now) - balance(opened), 0, signs),
-        scale: Scale::Room { used: cast.lines, available: cast.lines_available },
+        scale: GaugeScale::Room { used: cast.lines, available: cast.lines_available },
     }
 }
 

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
-use super::details::Page;
+use super::details::DetailsPage;
 use super::editor::{Action, Editor};
 use super::event::Effect;
 use super::keys::{self, Command};
@@ -381,7 +381,7 @@ fn scrolled(code: KeyCode, from: usize) -> Option<usize> {
     }
 }
 
-fn turned(page: Page, from: usize, code: KeyCode) -> Mode {
+fn turned(page: DetailsPage, from: usize, code: KeyCode) -> Mode {
     match code {
         KeyCode::Right | KeyCode::Tab | KeyCode::F(5) => Mode::Details(page.next(), 0),
         KeyCode::Left | KeyCode::BackTab => Mode::Details(page.before(), 0),

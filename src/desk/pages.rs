@@ -4,15 +4,15 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 use super::details;
-use super::difference::{Standing, difference};
+use super::difference::{InVersion, difference};
 use super::graphemes::cells;
 use super::hints::PAGES;
 use super::keys::{KEYS, WRITING};
 use super::pane::put;
 use super::picture;
 use super::queries::shortened;
-use super::sheet::Sheet;
-use super::state::{Mode, Origin, State};
+use super::sheet::DraftSheet;
+use super::state::{DraftOrigin, Mode, State};
 use super::wrap::wrap;
 use crate::print::compare::in_braces;
 use crate::print::visible::visible;
@@ -21,7 +21,7 @@ use crate::print::visible::visible;
 const KEY: usize = 32;
 
 /// Draws the page of a mode, where it has one.
-pub(super) fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
+pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     match &state.mode {
         Mode::Panel => {
             let marked = sheet.now.line_at(sheet.editor.cursor());
@@ -39,7 +39,7 @@ pub(super) fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer
 }
 
 /// The lines of a page that is read from head to foot.
-fn lines_of(state: &State, sheet: &Sheet, area: Rect) -> Vec<String> {
+fn lines_of(state: &State, sheet: &DraftSheet, area: Rect) -> Vec<String> {
     let columns = usize::from(area.width).saturating_sub(2).clamp(20, 96);
     match &state.mode {
         Mode::Keys(_) => keys(columns),
@@ -128,8 +128,8 @@ fn drafts(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
             None => "",
         };
         let origin = match paper.origin {
-            Origin::Book => "",
-            Origin::Elsewhere => ", not in the book's folder",
+            DraftOrigin::Book => "",
+            DraftOrigin::Elsewhere => ", not in the book's folder",
         };
         let kept = if paper.has_kept_words { ", unsaved words are kept" } else { "" };
         let note = format!("{standing}{kept}{origin}");
@@ -152,7 +152,7 @@ fn differences(here: &str, kept: &str, line_end: &str, columns: usize) -> Vec<St
     let parts = difference(here, kept);
     let mut parts = parts.iter().peekable();
     while let Some(part) = parts.next() {
-        if part.standing == Standing::Both {
+        if part.standing == InVersion::Both {
             for piece in part.words.split_inclusive('\n') {
                 line.push_str(piece.trim_end_matches('\n'));
                 if piece.ends_with('\n') {
@@ -162,8 +162,8 @@ fn differences(here: &str, kept: &str, line_end: &str, columns: usize) -> Vec<St
             continue;
         }
         let (gone, new) = match part.standing {
-            Standing::NewOnly => ("", part.words),
-            _ => (part.words, parts.next_if(|next| next.standing == Standing::NewOnly).map_or("", |next| next.words)),
+            InVersion::NewOnly => ("", part.words),
+            _ => (part.words, parts.next_if(|next| next.standing == InVersion::NewOnly).map_or("", |next| next.words)),
         };
         line.push_str(&in_braces("", &gone.replace('\n', line_end), &new.replace('\n', line_end), ""));
         differs = true;

@@ -10,8 +10,8 @@ use unicode_segmentation::UnicodeSegmentation;
 use super::graphemes::cells;
 use super::layout::{MARGIN, ROOM};
 use super::queries::shortened;
-use super::rows::{Row, Wrapping};
-use super::sheet::{Sheet, Shown};
+use super::rows::{PaneRow, Wrapping};
+use super::sheet::{DraftSheet, PaneLine};
 use super::state::{Marked, State};
 use super::wrap::wrap;
 use crate::brief::Brief;
@@ -37,17 +37,17 @@ struct Placed<'a> {
 }
 
 /// Draws the pane and gives the place of the cursor, where that is in sight.
-pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) -> Option<Position> {
+pub fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     let pane = Pane::new(state, sheet);
     let seen = sheet.shown.iter().skip(sheet.scroll);
     for (shown, y) in seen.zip(area.top()..area.bottom()) {
         match *shown {
-            Shown::Row(row) => pane.row(row, area, y, buffer),
-            Shown::Spare(number) => {
+            PaneLine::Row(row) => pane.row(row, area, y, buffer),
+            PaneLine::Spare(number) => {
                 let edge = sheet.now.spare.get(number).copied().unwrap_or_default();
                 pane.edge(edge, 0, area, y, buffer);
             }
-            Shown::Foot => pane.foot(area, y, buffer),
+            PaneLine::Foot => pane.foot(area, y, buffer),
         }
     }
     pane.tell(area, buffer);
@@ -55,10 +55,10 @@ pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) -> Op
 }
 
 /// The byte of the file that is shown at a place of the screen; the nearest in its row, nothing outside the pane.
-pub fn byte_at(state: &State, sheet: &Sheet, x: u16, y: u16) -> Option<usize> {
+pub fn byte_at(state: &State, sheet: &DraftSheet, x: u16, y: u16) -> Option<usize> {
     let area = state.areas().copy;
     let line = usize::from(y.checked_sub(area.y).filter(|_| area.contains(Position { x: area.x, y }))?);
-    let Some(Shown::Row(row)) = sheet.shown.get(sheet.scroll + line) else { return Some(sheet.editor.text().len()) };
+    let Some(PaneLine::Row(row)) = sheet.shown.get(sheet.scroll + line) else { return Some(sheet.editor.text().len()) };
     let pane = Pane::new(state, sheet);
     let row = sheet.rows.get(*row)?;
     let column = usize::from(x.saturating_sub(state.areas().text_left()));
@@ -70,7 +70,7 @@ pub fn byte_at(state: &State, sheet: &Sheet, x: u16, y: u16) -> Option<usize> {
 /// What rows are drawn with.
 struct Pane<'a> {
     state: &'a State,
-    sheet: &'a Sheet,
+    sheet: &'a DraftSheet,
     column: Length,
     inks: Vec<(Range<usize>, Style)>,
     marks: Vec<Range<usize>>,
@@ -80,11 +80,11 @@ struct Pane<'a> {
 }
 
 impl<'a> Pane<'a> {
-    fn new(state: &'a State, sheet: &'a Sheet) -> Self {
+    fn new(state: &'a State, sheet: &'a DraftSheet) -> Self {
         let height = usize::from(state.areas().copy.height);
         let seen = sheet.shown.iter().skip(sheet.scroll).take(height);
         let mut rows = seen.filter_map(|shown| match shown {
-            Shown::Row(row) => sheet.rows.get(*row),
+            PaneLine::Row(row) => sheet.rows.get(*row),
             _ => None,
         });
         let first = rows.next().map_or(0..0, |row| row.range.clone());
@@ -99,7 +99,7 @@ impl<'a> Pane<'a> {
     }
 
     /// A row's characters in their places.
-    fn placed(&self, row: &Row) -> Vec<Placed<'a>> {
+    fn placed(&self, row: &PaneRow) -> Vec<Placed<'a>> {
         let text = self.sheet.editor.text();
         let signs = &self.state.theme.signs;
         let mut column = self.indent(row);
@@ -130,7 +130,7 @@ impl<'a> Pane<'a> {
     }
 
     /// The columns by which a printed line stands in from the left of the live area, markup before it taken off.
-    fn indent(&self, row: &Row) -> usize {
+    fn indent(&self, row: &PaneRow) -> usize {
         // What is told of a row needs the room behind it.
         if self.notes.iter().any(|(at, _)| row.range.contains(at)) {
             return 0;
@@ -142,7 +142,7 @@ impl<'a> Pane<'a> {
         self.columns(line.x - live.x).saturating_sub(markup)
     }
 
-    fn line(&self, row: &Row) -> Option<&'a SetLine> {
+    fn line(&self, row: &PaneRow) -> Option<&'a SetLine> {
         row.line.and_then(|line| self.sheet.now.report.fit.lines.get(line)).map(|line| &line.set)
     }
 
@@ -178,10 +178,10 @@ impl<'a> Pane<'a> {
 
     /// What is told of the rows' form, behind their words, and as far as it takes in the rows below that hold nothing.
     fn tell(&self, area: Rect, buffer: &mut Buffer) {
-        let seen: Vec<(Shown, u16)> =
+        let seen: Vec<(PaneLine, u16)> =
             self.sheet.shown.iter().skip(self.sheet.scroll).copied().zip(area.top()..area.bottom()).collect();
         for (at, &(shown, y)) in seen.iter().enumerate() {
-            let Shown::Row(row) = shown else { continue };
+            let PaneLine::Row(row) = shown else { continue };
             let Some(row) = self.sheet.rows.get(row) else { continue };
             let told = self.notes.iter().find(|(at, _)| row.range.contains(at));
             let x = area.x + MARGIN + self.end(row) as u16 + 2;
@@ -201,11 +201,11 @@ impl<'a> Pane<'a> {
     }
 
     /// Whether nothing of the copy stands in a row of the pane.
-    fn is_free(&self, shown: Shown) -> bool {
+    fn is_free(&self, shown: PaneLine) -> bool {
         match shown {
-            Shown::Row(row) => self.sheet.rows.get(row).is_some_and(|row| self.placed(row).is_empty()),
-            Shown::Spare(_) => true,
-            Shown::Foot => false,
+            PaneLine::Row(row) => self.sheet.rows.get(row).is_some_and(|row| self.placed(row).is_empty()),
+            PaneLine::Spare(_) => true,
+            PaneLine::Foot => false,
         }
     }
 
@@ -225,14 +225,14 @@ impl<'a> Pane<'a> {
     }
 
     /// The column behind a row's last word.
-    fn end(&self, row: &Row) -> usize {
+    fn end(&self, row: &PaneRow) -> usize {
         let placed = self.placed(row);
         let last = placed.iter().rev().find(|one| !one.shown.trim().is_empty());
         last.map_or(0, |one| one.column + one.cells)
     }
 
     /// The end of a line's measure and the letters that still go in.
-    fn room(&self, row: &Row, area: Rect, y: u16, buffer: &mut Buffer) {
+    fn room(&self, row: &PaneRow, area: Rect, y: u16, buffer: &mut Buffer) {
         let Some(line) = self.line(row) else { return };
         let theme = &self.state.theme;
         let align = self.sheet.now.report.fit.lines.iter().find(|found| found.set == *line);
@@ -294,7 +294,7 @@ impl<'a> Pane<'a> {
     }
 
     /// The last byte of a row at which the cursor stands in it: before its last blank where the row below goes on.
-    fn last_stop(&self, row: &Row, placed: &[Placed<'_>]) -> usize {
+    fn last_stop(&self, row: &PaneRow, placed: &[Placed<'_>]) -> usize {
         let goes_on = self.sheet.rows.iter().any(|next| next.range.start == row.range.end && next != row);
         match placed.last() {
             Some(last) if goes_on => last.at,
@@ -315,7 +315,7 @@ fn touches(one: &Range<usize>, other: &Range<usize>) -> bool {
 }
 
 /// What is marked in the text.
-fn marks(kind: Marked, sheet: &Sheet, queries: &[Range<usize>]) -> Vec<Range<usize>> {
+fn marks(kind: Marked, sheet: &DraftSheet, queries: &[Range<usize>]) -> Vec<Range<usize>> {
     let range = |span: &crate::draft::Span| span.start..span.end;
     let report = &sheet.now.report;
     match kind {
@@ -327,7 +327,7 @@ fn marks(kind: Marked, sheet: &Sheet, queries: &[Range<usize>]) -> Vec<Range<usi
 }
 
 /// How the copy's words are shown, as they are printed; whatever is in none of these is not printed.
-fn inks(sheet: &Sheet, brief: &Brief, seen: &Range<usize>) -> Vec<(Range<usize>, Style)> {
+fn inks(sheet: &DraftSheet, brief: &Brief, seen: &Range<usize>) -> Vec<(Range<usize>, Style)> {
     let mut inks = Vec::new();
     for block in &sheet.now.draft.blocks {
         let whole = block.whole_span();

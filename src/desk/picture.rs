@@ -11,7 +11,7 @@ use super::graphemes::cells;
 use super::pane::put;
 use super::theme::{Letters, Theme};
 use crate::report::Drawing;
-use crate::report::drawing::{Frame, Line, Part};
+use crate::report::drawing::{Frame, FramePart, Line};
 use crate::units::{Length, Rect as Place};
 
 /// Dots across and down in a cell.
@@ -21,16 +21,16 @@ const NO_DOTS: u32 = 0x2800;
 
 /// How places on the panel stand on the screen.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Scale {
+pub struct PictureScale {
     /// Where the panel's face stands.
     pub area: Rect,
     face: Place,
 }
 
-impl Scale {
+impl PictureScale {
     /// The largest picture of a panel in an area, its sides in proportion: a cell is twice as high as it is wide.
     pub fn of(drawing: &Drawing, area: Rect) -> Option<Self> {
-        let face = drawing.rect_of(Part::Face)?;
+        let face = drawing.rect_of(FramePart::Face)?;
         let (width, height) = (face.width.to_pt().max(1.0), face.height.to_pt().max(1.0));
         let fitting = (f64::from(area.width) / width).min(f64::from(area.height) * 2.0 / height);
         let columns = (width * fitting).round().min(f64::from(area.width)) as u16;
@@ -85,7 +85,7 @@ fn above_legend(area: Rect) -> Rect {
 
 /// The line of copy that is drawn nearest to a place of the screen on the panel, by its number.
 pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usize> {
-    let scale = Scale::of(drawing, above_legend(area)).filter(|scale| scale.area.contains(at))?;
+    let scale = PictureScale::of(drawing, above_legend(area)).filter(|scale| scale.area.contains(at))?;
     let lines = drawing.lines().enumerate().filter(|(_, line)| scale.holds(line));
     let nearest = lines.min_by_key(|(_, line)| scale.stroke(line).y.abs_diff(at.y));
     nearest.filter(|(_, line)| scale.stroke(line).y.abs_diff(at.y) <= 1).map(|(number, _)| number)
@@ -93,7 +93,7 @@ pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usi
 
 /// Draws the panel, with one line of copy marked: the one that the cursor is in.
 pub fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
-    let Some(scale) = Scale::of(drawing, above_legend(area)) else { return };
+    let Some(scale) = PictureScale::of(drawing, above_legend(area)) else { return };
     let mut legend = Vec::new();
     for frame in drawing.frames() {
         draw_frame(frame, &scale, theme, &mut legend, buffer);
@@ -114,12 +114,18 @@ pub fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect,
 }
 
 /// Draws an edge or a place. A name that does not go into its place is added to the legend, and its letter stands there.
-fn draw_frame<'a>(frame: &'a Frame, scale: &Scale, theme: &Theme, legend: &mut Vec<&'a str>, buffer: &mut Buffer) {
+fn draw_frame<'a>(
+    frame: &'a Frame,
+    scale: &PictureScale,
+    theme: &Theme,
+    legend: &mut Vec<&'a str>,
+    buffer: &mut Buffer,
+) {
     let rect = scale.cells(&frame.rect);
     match frame.part {
-        Part::Face => outline(rect, &theme.signs.panel, theme.faint, buffer),
-        Part::LiveArea => corners(rect, &theme.signs.panel, theme, buffer),
-        Part::KeepOut => {
+        FramePart::Face => outline(rect, &theme.signs.panel, theme.faint, buffer),
+        FramePart::LiveArea => corners(rect, &theme.signs.panel, theme, buffer),
+        FramePart::KeepOut => {
             outline(rect, &theme.signs.inside, theme.faint, buffer);
             let room = usize::from(rect.width).saturating_sub(2);
             let letter = ('a'..='z').nth(legend.len()).unwrap_or('z').to_string();
@@ -131,7 +137,7 @@ fn draw_frame<'a>(frame: &'a Frame, scale: &Scale, theme: &Theme, legend: &mut V
             put(buffer, x, rect.y + rect.height.saturating_sub(1) / 2, name, theme.faint, rect);
         }
         // What lies past the cut or round a keep-out is thinner than a cell; a rounded corner is less than one.
-        Part::Bleed | Part::Clearance | Part::Corner | Part::Quiet => {}
+        FramePart::Bleed | FramePart::Clearance | FramePart::Corner | FramePart::Quiet => {}
     }
 }
 
@@ -159,7 +165,7 @@ fn corners(rect: Rect, signs: &[&str; 6], theme: &Theme, buffer: &mut Buffer) {
 }
 
 /// A line of copy as a stroke as long as its words, between its baseline and the height of its small letters.
-fn draw_line(line: &Line, scale: &Scale, style: Style, theme: &Theme, buffer: &mut Buffer) {
+fn draw_line(line: &Line, scale: &PictureScale, style: Style, theme: &Theme, buffer: &mut Buffer) {
     let (from, y) = scale.dot(line.rect.x, middle(line));
     let (to, _) = scale.dot(line.rect.right(), middle(line));
     let row = scale.stroke(line).y;
@@ -199,11 +205,11 @@ mod tests {
     use ratatui::buffer::Buffer;
     use ratatui::layout::Rect;
 
-    use super::{Scale, draw, middle};
+    use super::{PictureScale, draw, middle};
     use crate::brief::Brief;
     use crate::desk::theme::{Colours, Letters, Theme};
     use crate::draft::Draft;
-    use crate::report::drawing::Part;
+    use crate::report::drawing::FramePart;
     use crate::report::{self, Drawing};
     use crate::setting::Faces;
 
@@ -223,8 +229,8 @@ mod tests {
             let area = Rect::new(0, 0, width, height);
             let mut buffer = Buffer::empty(area);
             draw(&drawing, None, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
-            let Some(scale) = Scale::of(&drawing, Rect { height: height - 1, ..area }) else { return Ok(()) };
-            let face = drawing.rect_of(Part::Face).expect("a face");
+            let Some(scale) = PictureScale::of(&drawing, Rect { height: height - 1, ..area }) else { return Ok(()) };
+            let face = drawing.rect_of(FramePart::Face).expect("a face");
             let across = |x: crate::units::Length| x.to_pt() / face.width.to_pt() * f64::from(scale.area.width);
             let down = |y: crate::units::Length| y.to_pt() / face.height.to_pt() * f64::from(scale.area.height);
             for line in drawing.lines().filter(|line| middle(line) < face.foot()) {
@@ -235,7 +241,7 @@ mod tests {
                 let inked = (cells.left()..cells.right()).all(|x| buffer[(x, cells.y)].symbol() != " ");
                 prop_assert!(inked, "{} in {buffer:?}", line.text);
             }
-            for frame in drawing.frames().filter(|frame| matches!(frame.part, Part::Face | Part::KeepOut)) {
+            for frame in drawing.frames().filter(|frame| matches!(frame.part, FramePart::Face | FramePart::KeepOut)) {
                 let cells = scale.cells(&frame.rect);
                 prop_assert!((f64::from(cells.x - scale.area.x) - across(frame.rect.x)).abs() <= 1.0);
                 prop_assert!((f64::from(cells.bottom()) - down(frame.rect.foot())).abs() <= 1.0);

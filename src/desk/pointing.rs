@@ -3,7 +3,7 @@
 use ratatui::crossterm::event::{KeyCode, KeyEvent, MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::{Position, Rect};
 
-use super::details::Page;
+use super::details::DetailsPage;
 use super::editor::Action;
 use super::event::Effect;
 use super::state::{Mode, State};
@@ -50,7 +50,7 @@ impl State {
         }
         let Some(sheet) = self.sheet() else { return Vec::new() };
         if let Some(measure) = measures::at(self, sheet, areas.measures, at) {
-            self.mode = Page::ALL.get(measure).map_or(Mode::Writing, |page| Mode::Details(*page, 0));
+            self.mode = DetailsPage::ALL.get(measure).map_or(Mode::Writing, |page| Mode::Details(*page, 0));
             return Vec::new();
         }
         if let Some(line) = self.panel().and_then(|area| picture::line_at(&sheet.now.drawing, area, at)) {

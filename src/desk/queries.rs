@@ -5,14 +5,14 @@ use ratatui::layout::{Position, Rect};
 
 use super::graphemes::cells;
 use super::pane::put;
-use super::sheet::{Offer, Sheet};
+use super::sheet::{DraftSheet, Offer};
 use super::state::{Mode, State};
 use super::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::counted;
 
 /// Draws as many queries as there is room for, the one in hand among them.
-pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
+pub fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     if area.is_empty() {
         return;
     }
@@ -32,7 +32,7 @@ pub fn draw(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
 }
 
 /// The query that stands at a place of the screen, by its number.
-pub(super) fn number_at(state: &State, sheet: &Sheet, area: Rect, at: Position) -> Option<usize> {
+pub(super) fn number_at(state: &State, sheet: &DraftSheet, area: Rect, at: Position) -> Option<usize> {
     let queries = sheet.offers();
     let found = places(&queries, in_hand(state), area).into_iter().find(|(_, place)| place.contains(at));
     found.map(|(number, _)| number)
@@ -76,7 +76,7 @@ fn explanation(offer: &Offer<'_>, area: Rect) -> Vec<String> {
 }
 
 /// Draws one query: in one row, or with what it says.
-fn entry(state: &State, sheet: &Sheet, offer: &Offer<'_>, chosen: bool, area: Rect, buffer: &mut Buffer) {
+fn entry(state: &State, sheet: &DraftSheet, offer: &Offer<'_>, chosen: bool, area: Rect, buffer: &mut Buffer) {
     let (theme, query) = (&state.theme, offer.query);
     let pointer = if chosen { theme.signs.pointer } else { "?" };
     put(buffer, area.x, area.y, pointer, theme.accent, area);

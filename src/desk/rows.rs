@@ -22,7 +22,7 @@ pub enum Wrapping {
 
 /// One row of the screen.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Row {
+pub struct PaneRow {
     /// Its bytes of the file, without the ending of its last line.
     pub range: Range<usize>,
     /// The printed line that it shows, if any.
@@ -34,18 +34,18 @@ pub struct Row {
 }
 
 /// The rows of a text in a pane of some columns.
-pub fn rows(text: &str, assessed: &Assessed, wrapping: Wrapping, columns: usize) -> Vec<Row> {
+pub fn rows(text: &str, assessed: &Assessed, wrapping: Wrapping, columns: usize) -> Vec<PaneRow> {
     let columns = columns.max(1);
     match wrapping {
         Wrapping::AsSet => as_set(text, assessed, columns),
         Wrapping::Plain => {
-            let whole = |range| Row { range, line: None, first: true, last: true };
+            let whole = |range| PaneRow { range, line: None, first: true, last: true };
             wrap(text, columns).into_iter().map(whole).collect()
         }
     }
 }
 
-fn as_set(text: &str, assessed: &Assessed, columns: usize) -> Vec<Row> {
+fn as_set(text: &str, assessed: &Assessed, columns: usize) -> Vec<PaneRow> {
     let mut rows = Vec::new();
     let starts = starts(text, assessed);
     for (at, &(start, line)) in starts.iter().enumerate() {
@@ -58,7 +58,7 @@ fn as_set(text: &str, assessed: &Assessed, columns: usize) -> Vec<Row> {
 }
 
 /// Adds a row, or as many as it takes in a pane that is narrower.
-fn divided(text: &str, range: Range<usize>, line: Option<usize>, columns: usize, rows: &mut Vec<Row>) {
+fn divided(text: &str, range: Range<usize>, line: Option<usize>, columns: usize, rows: &mut Vec<PaneRow>) {
     let shown = &text[range.clone()];
     let mut pieces = if cells(shown.trim_end()) <= columns {
         vec![range.clone()]
@@ -69,7 +69,7 @@ fn divided(text: &str, range: Range<usize>, line: Option<usize>, columns: usize,
     };
     let last = pieces.len().saturating_sub(1);
     for (at, piece) in pieces.drain(..).enumerate() {
-        rows.push(Row { range: piece, line, first: at == 0 || line.is_none(), last: at == last || line.is_none() });
+        rows.push(PaneRow { range: piece, line, first: at == 0 || line.is_none(), last: at == last || line.is_none() });
     }
 }
 
@@ -118,6 +118,6 @@ fn start_of(text: &str, assessed: &Assessed, line: &SetLine, first: bool) -> usi
 }
 
 /// The row in which a byte of the file stands; of two that meet there the later.
-pub fn row_at(rows: &[Row], at: usize) -> usize {
+pub fn row_at(rows: &[PaneRow], at: usize) -> usize {
     rows.partition_point(|row| row.range.start <= at).saturating_sub(1)
 }

@@ -6,12 +6,12 @@ use std::path::{Path, PathBuf};
 use super::assessed::Assessed;
 use super::editor::Editor;
 use super::graphemes::cells;
-use super::rows::{Row, Wrapping, row_at, rows};
+use super::rows::{PaneRow, Wrapping, row_at, rows};
 use crate::brief::Brief;
 use crate::brief::stet::{Stet, Stood};
 use crate::draft::{BlockKind, Edit};
 use crate::queries::Query;
-use crate::report::Memory;
+use crate::report::ReportMemory;
 use crate::report::cuts::CutPrice;
 use crate::report::tighten::{Tighten, wording};
 use crate::setting::Faces;
@@ -19,7 +19,7 @@ use crate::units::Length;
 
 /// An open draft.
 #[derive(Debug)]
-pub struct Sheet {
+pub struct DraftSheet {
     /// Its file.
     pub path: PathBuf,
     /// Its text, cursor and history.
@@ -38,9 +38,9 @@ pub struct Sheet {
     /// What is found now.
     pub now: Assessed,
     /// The rows that it is shown in.
-    pub rows: Vec<Row>,
+    pub rows: Vec<PaneRow>,
     /// What the pane shows, from the top: rows, room that is left, the panel's foot.
-    pub shown: Vec<Shown>,
+    pub shown: Vec<PaneLine>,
     /// How many of these are above the pane.
     pub scroll: usize,
     /// The pane was scrolled away from the cursor, and stays so until something is done.
@@ -49,12 +49,12 @@ pub struct Sheet {
     pub tighten: Option<(u64, Box<Tighten>)>,
     measured: Option<Measured>,
     /// What was found in the blocks last.
-    memory: Memory,
+    memory: ReportMemory,
 }
 
 /// One line of the pane.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Shown {
+pub enum PaneLine {
     /// A row by its number.
     Row(usize),
     /// A line that could still be added, by its number.
@@ -77,10 +77,10 @@ const COLUMN_IN_SIZES: i64 = 2;
 /// Lines shorter than this many columns do not tell the width of a column.
 const TELLING_COLUMNS: usize = 16;
 
-impl Sheet {
+impl DraftSheet {
     /// A draft just read.
     pub fn new(path: PathBuf, text: String, (brief, stet): (&Brief, &Stet), faces: &Faces) -> Self {
-        let mut memory = Memory::default();
+        let mut memory = ReportMemory::default();
         let now = Assessed::of(&text, brief, faces, &mut memory);
         let stood = stet.of(&file_name(&path));
         Self {
@@ -147,18 +147,18 @@ impl Sheet {
         self.tighten = None;
     }
 
-    fn shown_in(&self, wrapping: Wrapping) -> Vec<Shown> {
-        let mut shown: Vec<Shown> = (0..self.rows.len()).map(Shown::Row).collect();
+    fn shown_in(&self, wrapping: Wrapping) -> Vec<PaneLine> {
+        let mut shown: Vec<PaneLine> = (0..self.rows.len()).map(PaneLine::Row).collect();
         if wrapping == Wrapping::Plain {
             return shown;
         }
         let lines = &self.now.report.fit.lines;
-        let is_over = |row: &Row| row.line.and_then(|line| lines.get(line)).is_some_and(|line| line.set.over);
+        let is_over = |row: &PaneRow| row.line.and_then(|line| lines.get(line)).is_some_and(|line| line.set.over);
         match self.rows.iter().position(is_over) {
-            Some(first) => shown.insert(first, Shown::Foot),
+            Some(first) => shown.insert(first, PaneLine::Foot),
             None => {
-                shown.extend((0..self.now.spare.len()).map(Shown::Spare));
-                shown.push(Shown::Foot);
+                shown.extend((0..self.now.spare.len()).map(PaneLine::Spare));
+                shown.push(PaneLine::Foot);
             }
         }
         shown
@@ -171,7 +171,7 @@ impl Sheet {
 
     /// Where a row is shown, counted from the first line of the pane's whole content.
     pub fn place_of_row(&self, row: usize) -> usize {
-        self.shown.iter().position(|shown| *shown == Shown::Row(row)).unwrap_or(row)
+        self.shown.iter().position(|shown| *shown == PaneLine::Row(row)).unwrap_or(row)
     }
 
     /// Scrolls as far as it takes to have the cursor's row in a pane of some height.

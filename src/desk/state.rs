@@ -5,18 +5,18 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::beside::Beside;
-use super::details::Page;
+use super::details::DetailsPage;
 use super::editor::Editor;
 use super::layout::Areas;
 use super::rows::Wrapping;
-use super::sheet::Sheet;
+use super::sheet::DraftSheet;
 use super::theme::Theme;
 use super::tried::Tried;
 use crate::brief::Brief;
 use crate::brief::stet::Stet;
 use crate::draft::Draft;
 use crate::report;
-use crate::report::tighten::{Manuscript, Tighten};
+use crate::report::tighten::{DraftFile, Tighten};
 use crate::setting::Faces;
 
 /// The desk: one book, its drafts, and what is being done.
@@ -64,16 +64,16 @@ pub struct Paper {
     /// Its file.
     pub path: PathBuf,
     /// Where it comes from.
-    pub origin: Origin,
+    pub origin: DraftOrigin,
     /// Unsaved words of an earlier desk are kept for it, which are neither taken nor let go.
     pub has_kept_words: bool,
     /// What is on it, once it was opened.
-    pub sheet: Option<Sheet>,
+    pub sheet: Option<DraftSheet>,
 }
 
 /// Where a draft comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Origin {
+pub enum DraftOrigin {
     /// From the book's folder.
     Book,
     /// From another place, though it is measured by this book's brief.
@@ -83,7 +83,7 @@ pub enum Origin {
 impl Paper {
     /// A draft that is not opened yet.
     pub(super) fn new(path: PathBuf) -> Self {
-        Self { path, origin: Origin::Book, has_kept_words: false, sheet: None }
+        Self { path, origin: DraftOrigin::Book, has_kept_words: false, sheet: None }
     }
 
     /// The file's name without its ending.
@@ -112,7 +112,7 @@ pub enum Mode {
     /// The list of keys, from a line of it on.
     Keys(usize),
     /// A measure in detail, from a line of it on.
-    Details(Page, usize),
+    Details(DetailsPage, usize),
     /// The panel on its own.
     Panel,
     /// The queries, with the number of the one in hand.
@@ -244,14 +244,14 @@ impl Unpriced {
         let draft = Draft::read(&self.text);
         let report = report::assess(&draft, &self.brief, &self.faces);
         // What stands is left out where queries are shown, so that nothing is found anew for it.
-        let file = Manuscript { name: "", source: &self.text, stet: &Stet::default() };
+        let file = DraftFile { name: "", source: &self.text, stet: &Stet::default() };
         Tighten::while_wanted(file, &draft, &self.brief, (&self.faces, &report), is_wanted)
     }
 }
 
 /// What the desk is opened with.
 #[derive(Debug)]
-pub struct Book {
+pub struct OpenedBook {
     /// The brief.
     pub brief: Brief,
     /// The fonts that it names.
@@ -268,9 +268,9 @@ pub struct Book {
 
 impl State {
     /// A desk with one draft open.
-    pub fn new(book: Book, theme: Theme, size: (u16, u16)) -> Self {
-        let Book { brief, faces, stet, drafts, first: (path, text), writing } = book;
-        let sheet = Sheet::new(path.clone(), text, (&brief, &stet), &faces);
+    pub fn new(book: OpenedBook, theme: Theme, size: (u16, u16)) -> Self {
+        let OpenedBook { brief, faces, stet, drafts, first: (path, text), writing } = book;
+        let sheet = DraftSheet::new(path.clone(), text, (&brief, &stet), &faces);
         let mut drafts: Vec<Paper> = drafts.into_iter().map(Paper::new).collect();
         let front = drafts.iter().position(|paper| paper.path == path).unwrap_or_else(|| {
             drafts.insert(0, Paper::new(path));
@@ -301,12 +301,12 @@ impl State {
     }
 
     /// The draft in front.
-    pub fn sheet(&self) -> Option<&Sheet> {
+    pub fn sheet(&self) -> Option<&DraftSheet> {
         self.drafts.get(self.front)?.sheet.as_ref()
     }
 
     /// The draft in front, to be changed.
-    pub fn sheet_mut(&mut self) -> Option<&mut Sheet> {
+    pub fn sheet_mut(&mut self) -> Option<&mut DraftSheet> {
         self.drafts.get_mut(self.front)?.sheet.as_mut()
     }
 
@@ -356,7 +356,7 @@ impl State {
     }
 
     /// The drafts with something that their files have not.
-    pub fn changed(&self) -> impl Iterator<Item = (usize, &Sheet)> {
+    pub fn changed(&self) -> impl Iterator<Item = (usize, &DraftSheet)> {
         let sheets = self.drafts.iter().enumerate();
         sheets.filter_map(|(at, paper)| Some((at, paper.sheet.as_ref().filter(|sheet| sheet.is_changed())?)))
     }

@@ -1,7 +1,7 @@
 //! Another type or another panel than the brief's, tried on the spot. The brief stays as it is until the author asks to have it written.
 
 use crate::brief::panel_values::{PanelValue, WrittenPanel};
-use crate::brief::rewrite::{self, Change};
+use crate::brief::rewrite::{self, ValueChange};
 use crate::brief::typography::{Align, BlockType, Font, Leading};
 use crate::brief::{Brief, Typography};
 use crate::draft::BlockKind;
@@ -53,7 +53,7 @@ impl Tried {
     }
 
     /// What has to be written for the brief to have what is tried.
-    pub fn changes(&self, brief: &Brief) -> Vec<Change> {
+    pub fn changes(&self, brief: &Brief) -> Vec<ValueChange> {
         let mut changes = rewrite::changes(&brief.typography.blurb, &self.blurb(brief));
         if let Some(panel) = &self.panel {
             changes.extend(rewrite::panel_changes(&brief.panel_written, &panel.written));

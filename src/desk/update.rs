@@ -9,8 +9,8 @@ use super::event::{Effect, Event, Outcome};
 use super::keys::{self, Command};
 use super::pages;
 use super::rows::Wrapping;
-use super::sheet::{Sheet, file_name};
-use super::state::{Mode, Origin, Paper, Prompt, State, Writing};
+use super::sheet::{DraftSheet, file_name};
+use super::state::{DraftOrigin, Mode, Paper, Prompt, State, Writing};
 use super::writing::action;
 use crate::brief::stet::Stood;
 
@@ -134,7 +134,7 @@ impl State {
             }
             Command::Keys => self.mode = Mode::Keys(0),
             Command::Panel => self.mode = Mode::Panel,
-            Command::Details => self.mode = Mode::Details(super::details::Page::Length, 0),
+            Command::Details => self.mode = Mode::Details(super::details::DetailsPage::Length, 0),
             Command::Queries => self.walk(0),
             Command::Type => self.mode = Mode::Type,
             Command::Drafts => self.mode = Mode::Drafts(self.front),
@@ -232,7 +232,7 @@ impl State {
             Outcome::Opened(path, text, said) => self.opened(path, text, &said),
             Outcome::Elsewhere(path) => {
                 for paper in self.drafts.iter_mut().filter(|paper| paper.path == path) {
-                    paper.origin = Origin::Elsewhere;
+                    paper.origin = DraftOrigin::Elsewhere;
                 }
             }
             Outcome::NotOpened(why) => {
@@ -308,7 +308,7 @@ impl State {
         self.said = Some(format!("{from} is {to} now."));
     }
 
-    fn sheet_of(&mut self, path: &std::path::Path) -> Option<&mut Sheet> {
+    fn sheet_of(&mut self, path: &std::path::Path) -> Option<&mut DraftSheet> {
         self.drafts.iter_mut().filter_map(|paper| paper.sheet.as_mut()).find(|sheet| sheet.path == path)
     }
 
@@ -317,7 +317,7 @@ impl State {
     }
 
     fn opened(&mut self, path: std::path::PathBuf, text: String, said: &[String]) {
-        let sheet = Sheet::new(path.clone(), text, (&self.brief, &self.stet), &self.faces);
+        let sheet = DraftSheet::new(path.clone(), text, (&self.brief, &self.stet), &self.faces);
         match self.drafts.iter().position(|paper| paper.path == path) {
             Some(at) => self.front = at,
             None => {

@@ -9,7 +9,7 @@ use super::event::Effect;
 use super::pages;
 use super::pane::put;
 use super::picture;
-use super::sheet::Sheet;
+use super::sheet::DraftSheet;
 use super::state::{Mode, Prompt, State};
 use crate::brief::panel_values::PanelValue;
 use crate::print::visible::visible;
@@ -93,7 +93,7 @@ pub(super) fn areas(state: &State) -> (Rect, Rect) {
 }
 
 /// Draws the list, and the panel where it has no pane of its own.
-pub(super) fn draw(state: &State, sheet: &Sheet, at: usize, buffer: &mut Buffer) {
+pub(super) fn draw(state: &State, sheet: &DraftSheet, at: usize, buffer: &mut Buffer) {
     let (list, panel) = areas(state);
     let marked = sheet.now.line_at(sheet.editor.cursor());
     picture::draw(&sheet.now.drawing, marked, &state.theme, panel, buffer);

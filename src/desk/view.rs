@@ -10,8 +10,8 @@ use super::layout::{Areas, LEAST};
 use super::pane::{self, put};
 use super::queries::shortened;
 use super::rows::Wrapping;
-use super::sheet::Sheet;
-use super::state::{Marked, Mode, Origin, State, Writing};
+use super::sheet::DraftSheet;
+use super::state::{DraftOrigin, Marked, Mode, State, Writing};
 use super::wrap::wrap;
 use super::{beside, foot, measures, pages, picture, queries, values};
 use crate::brief::typography::{Align, Font};
@@ -47,7 +47,7 @@ pub fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Positio
 }
 
 /// Draws the copy, or what stands in its place; gives the place of the cursor where that is in the copy.
-fn copy(state: &State, sheet: &Sheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
+fn copy(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
     let area = areas.copy;
     let strip = pages::strip(state);
     if let (Mode::Values(at), None) = (&state.mode, strip) {
@@ -83,12 +83,12 @@ fn screen_of(areas: &Areas) -> Rect {
 }
 
 /// The book and the draft at the left; the type and how things are at the right.
-fn head(state: &State, sheet: &Sheet, area: Rect, buffer: &mut Buffer) {
+fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     let theme = &state.theme;
     let point = theme.signs.point;
     let mut right = Vec::new();
     // On a narrow screen the names of the book and the draft come first.
-    let is_elsewhere = state.drafts.get(state.front).is_some_and(|paper| paper.origin == Origin::Elsewhere);
+    let is_elsewhere = state.drafts.get(state.front).is_some_and(|paper| paper.origin == DraftOrigin::Elsewhere);
     if is_elsewhere {
         right.push("by this book's brief".to_owned());
     }
@@ -133,7 +133,7 @@ const TYPE_WORDS: u16 = 72;
 const WIDE: u16 = 100;
 
 /// How the draft stands to its file.
-fn standing(state: &State, sheet: &Sheet) -> &'static str {
+fn standing(state: &State, sheet: &DraftSheet) -> &'static str {
     match (state.writing, sheet.is_changed()) {
         (Writing::Nowhere, _) => "the sample",
         (_, true) => "not saved",
@@ -190,7 +190,7 @@ mod tests {
     use crate::desk::hints::hints;
     use crate::desk::state::{Mode, Writing};
     use crate::desk::theme::{Colours, Letters, Theme};
-    use crate::desk::{Book, Effect, Event, Outcome, State, settle, update};
+    use crate::desk::{Effect, Event, OpenedBook, Outcome, State, settle, update};
     use crate::draft::Draft;
     use crate::setting::Faces;
 
@@ -198,7 +198,7 @@ mod tests {
     const DRAFT: &str = include_str!("../../drafts/first.md");
 
     fn desk_with(text: &str, size: (u16, u16), letters: Letters) -> State {
-        let book = Book {
+        let book = OpenedBook {
             brief: Brief::read(BRIEF, Path::new("")).expect("the sample's brief"),
             faces: Faces::built_in(),
             stet: Stet::default(),

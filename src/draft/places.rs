@@ -5,7 +5,7 @@ const STRIDE: usize = 1024;
 
 /// A text with its lines counted.
 #[derive(Debug)]
-pub struct Places<'a> {
+pub struct LinePlaces<'a> {
     text: &'a str,
     /// Where each line begins.
     starts: Vec<usize>,
@@ -13,7 +13,7 @@ pub struct Places<'a> {
     characters: Vec<usize>,
 }
 
-impl<'a> Places<'a> {
+impl<'a> LinePlaces<'a> {
     /// Counts the lines of a text.
     pub fn of(text: &'a str) -> Self {
         let starts = std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| at + 1)).collect();
@@ -53,25 +53,25 @@ fn begun_in(bytes: &[u8]) -> usize {
     bytes.iter().filter(|byte| (**byte as i8) >= -0x40).count()
 }
 
-/// The line and the column, both from 1, of one byte of a text, as [`Places::place`] gives them.
+/// The line and the column, both from 1, of one byte of a text, as [`LinePlaces::place`] gives them.
 pub fn place(text: &str, at: usize) -> (usize, usize) {
-    Places::of(&text[..text.floor_char_boundary(at)]).place(at)
+    LinePlaces::of(&text[..text.floor_char_boundary(at)]).place(at)
 }
 
 #[cfg(test)]
 mod tests {
     use proptest::prelude::{prop_assert_eq, proptest};
 
-    use super::{Places, STRIDE, place};
+    use super::{LinePlaces, STRIDE, place};
 
     #[test]
     fn a_place_far_into_a_text_is_found() {
         let text = format!("{}\n{}x\n", "é".repeat(STRIDE), "ab".repeat(STRIDE));
         let at = text.rfind('x').unwrap();
-        assert_eq!(Places::of(&text).place(at), (2, 2 * STRIDE + 1));
+        assert_eq!(LinePlaces::of(&text).place(at), (2, 2 * STRIDE + 1));
         assert_eq!(place(&text, at), (2, 2 * STRIDE + 1));
-        assert_eq!(Places::of(&text).place(usize::MAX), (3, 1));
-        assert_eq!(Places::of("").place(7), (1, 1));
+        assert_eq!(LinePlaces::of(&text).place(usize::MAX), (3, 1));
+        assert_eq!(LinePlaces::of("").place(7), (1, 1));
     }
 
     proptest! {
@@ -80,7 +80,7 @@ mod tests {
             let before = &text[..text.floor_char_boundary(at)];
             let start = before.rfind('\n').map_or(0, |newline| newline + 1);
             let counted = (before.matches('\n').count() + 1, before[start..].chars().count() + 1);
-            prop_assert_eq!(Places::of(&text).place(at), counted);
+            prop_assert_eq!(LinePlaces::of(&text).place(at), counted);
             prop_assert_eq!(place(&text, at), counted);
         }
     }

@@ -28,7 +28,7 @@ use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use super::fingerprint::Fingerprint;
-use super::form::Form;
+use super::form::FileForm;
 pub use super::recovery::Keeping;
 use super::recovery::{Recovery, Shared};
 pub use super::shelf::Holder;
@@ -46,7 +46,7 @@ pub struct OpenDraft {
     path: PathBuf,
     /// Where the file really is, links followed.
     target: PathBuf,
-    form: Form,
+    form: FileForm,
     text: String,
     seen: Fingerprint,
     permissions: Permissions,
@@ -165,7 +165,7 @@ pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     let bytes = read_up_to(&target, DRAFT, LARGEST_DRAFT)?;
     let metadata = fs::metadata(&target).map_err(|error| Error::io("open the draft", path, &error))?;
     let seen = Fingerprint::of(&bytes, &metadata);
-    let (form, text) = Form::of(&text_of(path, DRAFT, bytes)?);
+    let (form, text) = FileForm::of(&text_of(path, DRAFT, bytes)?);
     let mut notices = Vec::from_iter(closed(&target));
     let (recovery, said) = Recovery::look_round(path, &target);
     notices.extend(said);
@@ -188,7 +188,7 @@ pub fn has_kept_words(path: &Path) -> bool {
     // As at its opening: words that are in the file by now are not worth a question.
     !kept.is_empty()
         && read_up_to(&target, DRAFT, LARGEST_DRAFT).is_ok_and(|bytes| {
-            let (_, text) = Form::of(&String::from_utf8_lossy(&bytes));
+            let (_, text) = FileForm::of(&String::from_utf8_lossy(&bytes));
             let is_other = |file: Vec<u8>| Fingerprint::split_heading(&String::from_utf8_lossy(&file)).1 != text;
             kept.iter().any(|place| fs::read(place).is_ok_and(is_other))
         })
@@ -301,7 +301,7 @@ impl OpenDraft {
         if self.seen.is_of(&bytes) || wanted == Some(&bytes[..]) {
             return Ok(None);
         }
-        Ok(Some(Outside::Changed(Form::of(&String::from_utf8_lossy(&bytes)).1)))
+        Ok(Some(Outside::Changed(FileForm::of(&String::from_utf8_lossy(&bytes)).1)))
     }
 
     /// Reads the file again, and takes what another program has written for what was opened.
@@ -309,7 +309,7 @@ impl OpenDraft {
         let bytes = read_up_to(&self.target, DRAFT, LARGEST_DRAFT)?;
         let metadata = fs::metadata(&self.target).map_err(|error| Error::io("read the draft", &self.path, &error))?;
         let seen = Fingerprint::of(&bytes, &metadata);
-        (self.form, self.text) = Form::of(&text_of(&self.path, DRAFT, bytes)?);
+        (self.form, self.text) = FileForm::of(&text_of(&self.path, DRAFT, bytes)?);
         (self.seen, self.permissions) = (seen, metadata.permissions());
         Ok(&self.text)
     }

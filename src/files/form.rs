@@ -5,7 +5,7 @@ const MARK: &str = "\u{feff}";
 
 /// What a file has round its text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Form {
+pub(super) struct FileForm {
     marked: bool,
     endings: Endings,
 }
@@ -18,7 +18,7 @@ enum Endings {
     Cr,
 }
 
-impl Form {
+impl FileForm {
     /// The form of a file, and its text with every line ending as `\n`.
     pub(super) fn of(file: &str) -> (Self, String) {
         let bare = file.strip_prefix(MARK);
@@ -67,7 +67,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn check(file: &str, text: &str, changed: &str, saved: &str) {
-        let (form, found) = Form::of(file);
+        let (form, found) = FileForm::of(file);
         assert_eq!(found, text, "{file:?}");
         assert_eq!(form.file(changed), saved, "{file:?}");
     }
@@ -85,7 +85,7 @@ mod tests {
     proptest! {
         #[test]
         fn a_file_that_was_not_changed_is_saved_as_it_was(file in "(\u{feff})?(\r|\n|\r\n|[ab])*") {
-            let (form, text) = Form::of(&file);
+            let (form, text) = FileForm::of(&file);
             prop_assert_eq!(form.file(&text), file);
         }
     }

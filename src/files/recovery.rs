@@ -12,7 +12,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::Error;
 use super::desk::Notice;
-use super::shelf::{Holder, Place, Shelf};
+use super::shelf::{Holder, Shelf, ShelfPlace};
 use super::stage::{folder_of, staged};
 
 /// Where the unsaved words of one draft go.
@@ -23,7 +23,7 @@ pub(super) struct Recovery {
     target: PathBuf,
     shelves: Vec<Shelf>,
     /// The places that are ours: words go to the last.
-    places: Vec<Place>,
+    places: Vec<ShelfPlace>,
 }
 
 impl Recovery {
@@ -83,7 +83,7 @@ impl Recovery {
     }
 
     /// A place in the folder for state, where none of ours is there yet.
-    fn refuge(&self) -> Option<Place> {
+    fn refuge(&self) -> Option<ShelfPlace> {
         let shelf = Shelf::away(&self.target).filter(Shelf::is_usable)?;
         if self.places.iter().any(|place| shelf.holds(place)) {
             return None;

@@ -74,7 +74,7 @@ impl Shelf {
     }
 
     /// Takes the first place that no other desk has and where no words wait, and tells which desks have the draft open.
-    pub(super) fn take(&self) -> (Option<Place>, Vec<Holder>) {
+    pub(super) fn take(&self) -> (Option<ShelfPlace>, Vec<Holder>) {
         let (mut mine, mut others) = (None, Vec::new());
         for place in 1..=PLACES {
             let (sign, recovery) = (self.sign(place), self.recovery(place));
@@ -84,12 +84,12 @@ impl Shelf {
             match Sign::put(&sign) {
                 Ok(Put::Held(holder)) => others.push(holder),
                 Ok(Put::Ours(sign)) if mine.is_none() && !recovery.exists() => {
-                    mine = Some(Place { recovery, _sign: Some(sign) });
+                    mine = Some(ShelfPlace { recovery, _sign: Some(sign) });
                 }
                 // Left by a desk that is gone; it goes with the value.
                 Ok(Put::Ours(_)) => {}
                 // A file system without locks, or a full one: words may still be kept, and nobody can be warned.
-                Err(_) if mine.is_none() && !recovery.exists() => mine = Some(Place { recovery, _sign: None }),
+                Err(_) if mine.is_none() && !recovery.exists() => mine = Some(ShelfPlace { recovery, _sign: None }),
                 Err(_) => {}
             }
         }
@@ -104,12 +104,12 @@ impl Shelf {
     }
 
     /// Whether a place is on this shelf.
-    pub(super) fn holds(&self, place: &Place) -> bool {
+    pub(super) fn holds(&self, place: &ShelfPlace) -> bool {
         place.recovery.parent() == Some(&self.folder)
     }
 
     /// The files of unsaved words whose desk is gone.
-    pub(super) fn left(&self, mine: &[Place]) -> Vec<PathBuf> {
+    pub(super) fn left(&self, mine: &[ShelfPlace]) -> Vec<PathBuf> {
         let is_left = |place: &u32| {
             let (sign, recovery) = (self.sign(*place), self.recovery(*place));
             let is_mine = mine.iter().any(|mine| mine.recovery == recovery);
@@ -121,7 +121,7 @@ impl Shelf {
 
 /// A place of one desk on a shelf, for as long as the value lives.
 #[derive(Debug)]
-pub(super) struct Place {
+pub(super) struct ShelfPlace {
     /// Where the unsaved words go.
     pub(super) recovery: PathBuf,
     /// Kept for its end, which takes the file away.

@@ -1,12 +1,12 @@
 //! Drafts side by side as a page of text: a table, what beats what, and for two drafts every difference with what it did.
 
-use super::sheet::Sheet;
+use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::{counted, estimate, joined, style_missing};
-use crate::nouns::{agrees, in_number};
-use crate::report::comparison::{Comparison, Row, RowSubject, Value};
-use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
+use crate::report::comparison::{Comparison, ComparisonRow, RowSubject, RowValue};
+use crate::report::differences::{ChangeKind, DifferenceMark, Differences, ShownStretch};
 use crate::report::effects::{Effects, Figures};
+use crate::units::nouns::{agrees, in_number};
 use crate::units::trimmed;
 
 /// The sign of the best value of its row.
@@ -15,7 +15,7 @@ pub const BEST: &str = "*";
 pub const OUTSIDE: &str = "!";
 
 /// What is put on a page.
-pub struct Page<'a> {
+pub struct ComparisonPage<'a> {
     /// The title of the book; empty where the drafts are of several.
     pub title: &'a str,
     /// The drafts, in the order of the table.
@@ -41,8 +41,8 @@ const GAP: usize = 2;
 const NARROWEST: usize = 7;
 
 /// The page for a reader with so many columns, its last line ended.
-pub fn written(page: &Page<'_>, columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+pub fn written(page: &ComparisonPage<'_>, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
     let title = visible(page.title);
     let heading = format!("{} side by side", counted(page.names.len(), "draft"));
     sheet.line(if title.is_empty() { heading } else { format!("{title}: {heading}") });
@@ -67,7 +67,7 @@ pub fn written(page: &Page<'_>, columns: usize) -> String {
 }
 
 /// The table, in as many turns as the page is too narrow for.
-fn table(sheet: &mut Sheet, page: &Page<'_>) {
+fn table(sheet: &mut TextPage, page: &ComparisonPage<'_>) {
     let rows = &page.comparison.rows;
     let labels: Vec<String> = rows.iter().map(label).collect();
     let limits: Vec<String> = rows.iter().map(limit).collect();
@@ -93,7 +93,7 @@ fn table(sheet: &mut Sheet, page: &Page<'_>) {
 }
 
 /// What a row is called.
-pub fn label(row: &Row) -> String {
+pub fn label(row: &ComparisonRow) -> String {
     match &row.subject {
         RowSubject::Measure(crate::brief::limits::Measure::Level) => "level, grade (band)".to_owned(),
         RowSubject::Measure(crate::brief::limits::Measure::LongestSentence) => "longest sentence".to_owned(),
@@ -109,30 +109,30 @@ pub fn label(row: &Row) -> String {
 }
 
 /// The limit of a row as it is shown, or what is usual: `40 to 100`, `usual 40 to 100`; empty where there is neither.
-pub fn limit(row: &Row) -> String {
+pub fn limit(row: &ComparisonRow) -> String {
     let usual = || row.usual.map_or(String::new(), |range| format!("usual {range}"));
     row.limit.map_or_else(usual, |range| range.to_string())
 }
 
 /// A value as it is shown.
-pub fn shown(value: Value) -> String {
+pub fn shown(value: RowValue) -> String {
     match value {
-        Value::Number(None) => "none".to_owned(),
-        Value::Level(None) => "not told".to_owned(),
-        Value::Number(Some(number)) => trimmed(number, 1),
-        Value::Level(Some((grade, low, high))) if low == high => format!("{} ({low})", trimmed(grade, 1)),
-        Value::Level(Some((grade, low, high))) => format!("{} ({low}-{high})", trimmed(grade, 1)),
-        Value::OutOf(some, all) => format!("{some} of {all}"),
-        Value::Fit { over: 0, fits: false, .. } => "too wide".to_owned(),
-        Value::Fit { over: 0, spare, .. } => format!("{spare} left"),
-        Value::Fit { over, .. } => format!("{over} over"),
-        Value::Size(None) => "none fits".to_owned(),
-        Value::Size(Some(size)) => size.to_string(),
+        RowValue::Number(None) => "none".to_owned(),
+        RowValue::Level(None) => "not told".to_owned(),
+        RowValue::Number(Some(number)) => trimmed(number, 1),
+        RowValue::Level(Some((grade, low, high))) if low == high => format!("{} ({low})", trimmed(grade, 1)),
+        RowValue::Level(Some((grade, low, high))) => format!("{} ({low}-{high})", trimmed(grade, 1)),
+        RowValue::OutOf(some, all) => format!("{some} of {all}"),
+        RowValue::Fit { over: 0, fits: false, .. } => "too wide".to_owned(),
+        RowValue::Fit { over: 0, spare, .. } => format!("{spare} left"),
+        RowValue::Fit { over, .. } => format!("{over} over"),
+        RowValue::Size(None) => "none fits".to_owned(),
+        RowValue::Size(Some(size)) => size.to_string(),
     }
 }
 
 /// The values of a row with their signs.
-pub fn signed(row: &Row) -> Vec<String> {
+pub fn signed(row: &ComparisonRow) -> Vec<String> {
     let cell = |cell: &crate::report::comparison::Cell| {
         let best = if cell.best { " *" } else { "" };
         let outside = if cell.within == Some(false) { " !" } else { "" };
@@ -183,7 +183,7 @@ pub fn beaten(comparison: &Comparison) -> Vec<String> {
 }
 
 /// The differences of two drafts, and what each did.
-fn differences(sheet: &mut Sheet, between: Between<'_>) {
+fn differences(sheet: &mut TextPage, between: Between<'_>) {
     let Between { differences, effects } = between;
     let changes = &differences.changes;
     if changes.is_empty() {
@@ -214,17 +214,17 @@ pub const LEGEND: &str = "{3: old > new} is change 3: before the > stands what i
                           was moved has the same number at both places.";
 
 /// A sentence with its changes marked.
-pub fn in_signs(sentence: &[Shown], differences: &Differences<'_>) -> String {
+pub fn in_signs(sentence: &[ShownStretch], differences: &Differences<'_>) -> String {
     let mut text = String::new();
     let mut rest = sentence;
     while let Some((first, behind)) = rest.split_first() {
         rest = behind;
         let words = in_a_row(&first.text);
         match first.mark {
-            Mark::Kept => text.push_str(&words),
-            Mark::New(change) => text.push_str(&altered(change, "", &words, differences)),
-            Mark::Gone(change) => {
-                let replaced = rest.first().filter(|next| next.mark == Mark::New(change));
+            DifferenceMark::Kept => text.push_str(&words),
+            DifferenceMark::New(change) => text.push_str(&altered(change, "", &words, differences)),
+            DifferenceMark::Gone(change) => {
+                let replaced = rest.first().filter(|next| next.mark == DifferenceMark::New(change));
                 rest = &rest[usize::from(replaced.is_some())..];
                 let new = replaced.map_or(String::new(), |next| in_a_row(&next.text));
                 text.push_str(&altered(change, &words, &new, differences));
@@ -263,7 +263,7 @@ fn is_moved(differences: &Differences<'_>, change: usize) -> bool {
 }
 
 /// One line for each change, and one for all.
-fn steps(sheet: &mut Sheet, Between { differences, effects }: Between<'_>) {
+fn steps(sheet: &mut TextPage, Between { differences, effects }: Between<'_>) {
     sheet.line("change             lines letters  words  level  terms".to_owned());
     let mut line = |name: String, before: &Figures, after: &Figures, end: &str| {
         let [lines, letters, words, level, terms] = moved_by(before, after);

@@ -3,12 +3,12 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::compare::{Page, sort_of};
+use super::compare::{ComparisonPage, sort_of};
 use super::json::{EstimateJson, LimitJson, MissingStyleJson, Style, rounded};
 use super::unread::UnreadJson;
 use super::visible::visible;
 use crate::report::Report;
-use crate::report::comparison::{Cell, Entry, Row, RowSubject, Value};
+use crate::report::comparison::{Cell, ComparisonRow, Entry, RowSubject, RowValue};
 use crate::report::effects::Figures;
 
 /// The name of the present form.
@@ -168,7 +168,7 @@ pub struct ChangeJson {
 }
 
 /// The comparison as JSON, without a line ending after it.
-pub fn json(page: &Page<'_>, entries: &[Entry<'_>], unread: &[UnreadJson]) -> String {
+pub fn json(page: &ComparisonPage<'_>, entries: &[Entry<'_>], unread: &[UnreadJson]) -> String {
     let name = |draft: usize| page.names.get(draft).cloned().unwrap_or_default();
     let comparison = page.comparison;
     let beaten = comparison.beaten.iter().map(|beaten| BeatenJson {
@@ -218,7 +218,7 @@ impl ComparedJson {
 }
 
 impl RowJson {
-    fn of(row: &Row) -> Self {
+    fn of(row: &ComparisonRow) -> Self {
         let (key, wording) = match &row.subject {
             RowSubject::Measure(measure) => (measure.key(), None),
             RowSubject::Terms => ("terms", None),
@@ -243,14 +243,14 @@ impl RowJson {
     }
 }
 
-fn number(value: Value) -> Option<f64> {
+fn number(value: RowValue) -> Option<f64> {
     match value {
-        Value::Number(number) => number,
-        Value::Level(level) => level.map(|(grade, ..)| grade),
-        Value::OutOf(some, _) => Some(some as f64),
-        Value::Fit { over: 0, spare, .. } => Some(spare as f64),
-        Value::Fit { over, .. } => Some(-(over as f64)),
-        Value::Size(size) => size.map(|size| size.to_pt()),
+        RowValue::Number(number) => number,
+        RowValue::Level(level) => level.map(|(grade, ..)| grade),
+        RowValue::OutOf(some, _) => Some(some as f64),
+        RowValue::Fit { over: 0, spare, .. } => Some(spare as f64),
+        RowValue::Fit { over, .. } => Some(-(over as f64)),
+        RowValue::Size(size) => size.map(|size| size.to_pt()),
     }
 }
 

@@ -15,9 +15,9 @@ use crate::brief::typography::StandIn;
 use crate::draft::Span;
 use crate::report::Report;
 use crate::report::fit::{FitLine, MissingStyle, StoodIn};
-use crate::report::verdict::{Beside, Check, Subject};
+use crate::report::verdict::{AgainstUsual, Check, Subject};
 use crate::setting::stretch::MOST_OFF;
-use crate::text::coverage::{Item, Place};
+use crate::terms::coverage::{CoveredTerm, TermPlace};
 use crate::units::Length as Distance;
 
 /// The name of the present form.
@@ -319,7 +319,7 @@ impl LengthJson {
 impl TermsJson {
     fn of(report: &Report) -> Self {
         let coverage = &report.coverage;
-        let avoided = |avoided: &crate::text::coverage::Avoided| AvoidedJson {
+        let avoided = |avoided: &crate::terms::coverage::Avoided| AvoidedJson {
             wording: avoided.wording.clone(),
             spans: spans(&avoided.spans),
         };
@@ -334,11 +334,11 @@ impl TermsJson {
 }
 
 impl TermJson {
-    fn of(item: &Item) -> Self {
+    fn of(item: &CoveredTerm) -> Self {
         let place = |place| match place {
-            Place::Headline => "headline",
-            Place::FirstSentence => "first_sentence",
-            Place::Later => "later",
+            TermPlace::Headline => "headline",
+            TermPlace::FirstSentence => "first_sentence",
+            TermPlace::Later => "later",
         };
         Self {
             term: item.term.term.clone(),
@@ -441,8 +441,8 @@ impl LimitJson {
         Self { limit: check.subject.key(), wording, value, from, to, within: check.is_within(), origin, source: None }
     }
 
-    fn usual(beside: &Beside) -> Self {
-        let Beside { usual, value } = beside;
+    fn usual(beside: &AgainstUsual) -> Self {
+        let AgainstUsual { usual, value } = beside;
         Self {
             limit: usual.measure.key(),
             wording: None,

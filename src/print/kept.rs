@@ -1,14 +1,14 @@
 //! Kept copies as pages of text: the list of them, and how the measures went from one to the next.
 
-use super::sheet::Sheet;
+use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::counted;
-use crate::nouns::some_of;
 use crate::report::kept::{KeptFigures, Record};
+use crate::units::nouns::some_of;
 use crate::units::trimmed;
 
 /// One kept copy, or the present draft.
-pub struct Copy {
+pub struct KeptRow {
     /// Its file.
     pub path: String,
     /// What is known of it.
@@ -16,8 +16,8 @@ pub struct Copy {
 }
 
 /// A list of copies, the oldest first.
-pub fn list(draft: &str, copies: &[Copy], columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+pub fn list(draft: &str, copies: &[KeptRow], columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
     sheet.indented(&format!("{}: {} kept", visible(draft), counted(copies.len(), "copy")), 2);
     for copy in copies {
         sheet.line(String::new());
@@ -68,7 +68,7 @@ pub struct Series {
 }
 
 /// Length, level, coverage and fit of copies, the oldest first. Lines over are below zero.
-pub fn series(copies: &[Copy]) -> Vec<Series> {
+pub fn series(copies: &[KeptRow]) -> Vec<Series> {
     let of = |name, value: fn(&KeptFigures) -> Option<f64>| Series {
         name,
         values: copies.iter().map(|copy| copy.record.figures.as_ref().and_then(value)).collect(),
@@ -95,8 +95,8 @@ const NO_VALUE: char = '·';
 const MOST_COPIES: usize = 30;
 
 /// The history of a draft: the last copies and the present draft, a row for each measure.
-pub fn history(draft: &str, copies: &[Copy], columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+pub fn history(draft: &str, copies: &[KeptRow], columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
     let shown = &copies[copies.len().saturating_sub(MOST_COPIES)..];
     let left_out = copies.len() - shown.len();
     sheet.indented(&format!("{}: the oldest copy on the left, the present draft on the right", visible(draft)), 2);

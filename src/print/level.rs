@@ -6,18 +6,18 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::json::{SpanJson, Style, rounded};
-use super::sheet::Sheet;
+use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::{counted, times};
-use crate::draft::{self, Places};
-use crate::nouns::agrees;
+use crate::draft::{self, LinePlaces};
+use crate::level::counts::Count;
+use crate::level::drivers::{HardSentence, UnfamiliarWord};
+use crate::level::facts::ScoreScale;
+use crate::level::headline::{Headline, LEAST_WORDS};
+use crate::level::lists;
+use crate::level::{GuessedWord, Level, Score, WhyNot, WordList};
 use crate::report::levels::{Levels, Section};
-use crate::text::counts::Count;
-use crate::text::drivers::{HardSentence, UnfamiliarWord};
-use crate::text::formula::Scale;
-use crate::text::headline::{Headline, LEAST_WORDS};
-use crate::text::level::{GuessedWord, Level, List, Score, WhyNot};
-use crate::text::lists;
+use crate::units::nouns::agrees;
 use crate::units::trimmed;
 
 /// The name of the present form of the JSON of `level`.
@@ -239,7 +239,7 @@ const MOST_WORDS: usize = 40;
 
 /// The page about one text, its last line ended. Where it is asked for, each measure tells how it counts.
 pub fn written(levels: &Levels, path: &str, source: &str, is_counted: bool, columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+    let mut sheet = TextPage::new(columns);
     sheet.line(format!("{}: reading level", visible(path)));
     sheet.line(String::new());
     first(&mut sheet, &levels.whole);
@@ -255,14 +255,14 @@ pub fn written(levels: &Levels, path: &str, source: &str, is_counted: bool, colu
 
 /// Where the rules are, as the line below all pages.
 pub fn where_counted(columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+    let mut sheet = TextPage::new(columns);
     sheet.line(String::new());
     sheet.indented("`blurbwright level --counted` says how each measure counts, and from what.", 0);
     sheet.text()
 }
 
 /// The band first, with where it comes from.
-pub(super) fn first(sheet: &mut Sheet, level: &Level) {
+pub(super) fn first(sheet: &mut TextPage, level: &Level) {
     match &level.headline {
         Some(headline) => {
             sheet.labelled("Level", &headline.sentence());
@@ -273,7 +273,7 @@ pub(super) fn first(sheet: &mut Sheet, level: &Level) {
     }
     for missing in level.missing_lists() {
         let without = match missing {
-            WhyNot::NoList(List::DaleChall) => " Without it Gunning fog counts compounds of easy words as hard.",
+            WhyNot::NoList(WordList::DaleChall) => " Without it Gunning fog counts compounds of easy words as hard.",
             _ => "",
         };
         let remedy = "Put that file back and build it again, or name a list of your own with `level --familiar`.";
@@ -322,13 +322,13 @@ fn without(file: &str) -> Option<&'static str> {
 }
 
 /// What drives the level; nothing where none is told.
-fn drivers(sheet: &mut Sheet, level: &Level, source: &str) {
+fn drivers(sheet: &mut TextPage, level: &Level, source: &str) {
     let Some(headline) = &level.headline else { return };
     sheet.line(String::new());
     let facts = headline.measure.facts();
     let easier = match facts.scale {
-        Scale::Ease => "higher",
-        Scale::Grade | Scale::Hardness => "lower",
+        ScoreScale::Ease => "higher",
+        ScoreScale::Grade | ScoreScale::Hardness => "lower",
     };
     let now = format!("{} is {} now; a {easier} figure is easier to read.", facts.name, trimmed(headline.value, 2));
     sheet.labelled("Drivers", &now);
@@ -340,7 +340,7 @@ fn drivers(sheet: &mut Sheet, level: &Level, source: &str) {
 }
 
 /// The sentences that cost most. Whichever is parted in two, the measure is the same then.
-fn hard_sentences(sheet: &mut Sheet, sentences: &[HardSentence], source: &str) {
+fn hard_sentences(sheet: &mut TextPage, sentences: &[HardSentence], source: &str) {
     let Some(first) = sentences.first() else { return };
     let costliest = agrees(sentences.len(), "This one costs", "These cost");
     let parted = trimmed(first.split, 2);
@@ -359,7 +359,7 @@ fn hard_sentences(sheet: &mut Sheet, sentences: &[HardSentence], source: &str) {
 }
 
 /// The words outside the measure's list, each with what a familiar one would make of it where that is not the same for all.
-fn unfamiliar_words(sheet: &mut Sheet, words: &[UnfamiliarWord], source: &str) {
+fn unfamiliar_words(sheet: &mut TextPage, words: &[UnfamiliarWord], source: &str) {
     let Some(first) = words.first() else { return };
     let made = |word: &UnfamiliarWord| trimmed(word.replaced, 2);
     let are_alike = words.iter().all(|word| made(word) == made(first));
@@ -385,7 +385,7 @@ fn unfamiliar_words(sheet: &mut Sheet, words: &[UnfamiliarWord], source: &str) {
 }
 
 /// Every measure but the one that is told first, in a line; none of so few words that no figure says anything.
-fn others(sheet: &mut Sheet, level: &Level) {
+fn others(sheet: &mut TextPage, level: &Level) {
     if level.is_too_short() || level.counts.of(Count::Words) == 0 {
         return;
     }
@@ -426,7 +426,7 @@ fn reading_and_spread(score: &Score) -> String {
 }
 
 /// Every measure with what it counted and how, those that do not apply included.
-fn counted_measures(sheet: &mut Sheet, level: &Level) {
+fn counted_measures(sheet: &mut TextPage, level: &Level) {
     sheet.line(String::new());
     let mut label = "Measures";
     for score in &level.scores {
@@ -441,12 +441,12 @@ fn counted_measures(sheet: &mut Sheet, level: &Level) {
     }
 }
 
-fn sections(sheet: &mut Sheet, levels: &Levels, source: &str) {
+fn sections(sheet: &mut TextPage, levels: &Levels, source: &str) {
     if levels.sections.is_empty() {
         return;
     }
     sheet.line(String::new());
-    let places = Places::of(source);
+    let places = LinePlaces::of(source);
     let mut label = "Sections";
     for section in &levels.sections {
         let (line, _) = places.place(section.span.start);

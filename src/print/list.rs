@@ -6,7 +6,7 @@ use crate::report::Report;
 
 /// The lines of a list while it grows.
 #[derive(Debug, Default)]
-pub struct List {
+pub struct ListPage {
     unread: Vec<String>,
     outside: Vec<String>,
     within: Vec<String>,
@@ -19,7 +19,7 @@ pub fn line(report: &Report, path: &str) -> String {
     format!("{}{colon}{}", visible(path), outside.join("; "))
 }
 
-impl List {
+impl ListPage {
     /// Takes the line of a draft that is within every limit.
     pub fn take_within(&mut self, line: String) {
         self.within.push(line);
@@ -53,11 +53,11 @@ impl List {
 
 #[cfg(test)]
 mod tests {
-    use super::List;
+    use super::ListPage;
 
     #[test]
     fn what_fails_stands_first() {
-        let mut list = List::default();
+        let mut list = ListPage::default();
         list.take_within("a/first.md".to_owned());
         list.take_outside("b/first.md: 1 line is over".to_owned());
         list.take_unread("c/brief.yaml:1:1: no\nline");
@@ -66,6 +66,6 @@ mod tests {
             "unread   c/brief.yaml:1:1: no line\noutside  b/first.md: 1 line is over\nwithin   a/first.md\n\
              3 drafts: 1 unread, 1 outside, 1 within\n"
         );
-        assert_eq!(List::default().written(), "0 drafts: 0 unread, 0 outside, 0 within\n");
+        assert_eq!(ListPage::default().written(), "0 drafts: 0 unread, 0 outside, 0 within\n");
     }
 }

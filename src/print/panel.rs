@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::json::{self, EstimateJson, MissingStyleJson, Style};
-use super::sheet::Sheet;
+use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::{estimate, style_missing};
 use crate::brief::Brief;
@@ -16,7 +16,7 @@ pub const SCHEMA: &str = "blurbwright-panel-1";
 
 /// What a page of figures is written from.
 #[derive(Debug, Clone, Copy)]
-pub struct Page<'a> {
+pub struct PanelPage<'a> {
     /// The brief.
     pub brief: &'a Brief,
     /// The figures of its panel.
@@ -31,9 +31,9 @@ pub struct Page<'a> {
 const UNITS: [&str; 4] = ["in", "mm", "pt", "px"];
 
 /// The figures as text, its last line ended.
-pub fn written(page: &Page<'_>) -> String {
-    let Page { brief, figures, resolution, columns } = *page;
-    let mut sheet = Sheet::new(columns);
+pub fn written(page: &PanelPage<'_>) -> String {
+    let PanelPage { brief, figures, resolution, columns } = *page;
+    let mut sheet = TextPage::new(columns);
     let title = visible(&brief.book.title);
     let title = if title.is_empty() { "The back panel".into() } else { title };
     sheet.line(format!("{title}: the back panel of a {}", brief.bound_as()));
@@ -71,8 +71,8 @@ pub fn of_type(figures: &PanelFigures) -> impl Iterator<Item = String> + '_ {
 }
 
 /// What an illustrator's file measures, and where the panel lies in it.
-fn canvas(page: &Page<'_>) -> String {
-    let Page { brief, figures, resolution, .. } = *page;
+fn canvas(page: &PanelPage<'_>) -> String {
+    let PanelPage { brief, figures, resolution, .. } = *page;
     let art = figures.art();
     let pixels = |length| shown(length, "px", resolution);
     format!(
@@ -100,7 +100,7 @@ fn pixels(length: Length, resolution: u32) -> i64 {
 }
 
 /// The figures as JSON.
-pub fn json(page: &Page<'_>) -> String {
+pub fn json(page: &PanelPage<'_>) -> String {
     let parts = page.figures.parts.iter().map(|part| PartJson::of(part, page.resolution));
     let written = PanelJson {
         schema: SCHEMA,

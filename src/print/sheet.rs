@@ -13,12 +13,12 @@ pub(super) const LABEL: usize = 9;
 const FURTHER_IN: usize = 4;
 
 /// A page.
-pub(super) struct Sheet {
+pub(super) struct TextPage {
     text: String,
     columns: usize,
 }
 
-impl Sheet {
+impl TextPage {
     /// An empty page for a reader with so many columns.
     pub(super) fn new(columns: usize) -> Self {
         Self { text: String::new(), columns: columns.clamp(NARROWEST, WIDEST) }

@@ -5,10 +5,10 @@ use serde::Serialize;
 
 use super::findings::{self, FindingsJson};
 use super::json::{EstimateJson, MissingStyleJson};
-use super::sheet::Sheet;
+use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::{amount, counted, estimate, joined, style_missing};
-use crate::report::sizes::{Priced, Row, Sizes};
+use crate::report::sizes::{Priced, SizeRow, Sizes};
 use crate::units::{Length, trimmed};
 
 /// The name of the present form of the JSON.
@@ -16,7 +16,7 @@ pub(super) const SCHEMA: &str = "blurbwright-fit-1";
 
 /// The page for a reader with so many columns, its last line ended.
 pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+    let mut sheet = TextPage::new(columns);
     sheet.line(format!("{}: the copy at every size", visible(path)));
     sheet.line(String::new());
     sheet.line("   size leading lines  room  left or  characters  words x-height".to_owned());
@@ -58,7 +58,7 @@ pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
     sheet.text()
 }
 
-fn table_line(row: &Row, sizes: &Sizes) -> String {
+fn table_line(row: &SizeRow, sizes: &Sizes) -> String {
     let cast = &row.castoff;
     let left = match (cast.lines_over, row.fits) {
         (0, true) => format!("{} left", cast.lines_spare),
@@ -94,7 +94,7 @@ fn largest(sizes: &Sizes) -> String {
     )
 }
 
-pub(super) fn write_price(sheet: &mut Sheet, priced: &Priced) {
+pub(super) fn write_price(sheet: &mut TextPage, priced: &Priced) {
     let price = &priced.price;
     let opening = visible(&priced.opening);
     let dots = if priced.goes_on { " ..." } else { "" };
@@ -198,7 +198,7 @@ pub(super) struct PriceJson {
 
 /// The JSON of one draft, without a line ending after it.
 pub fn json(sizes: &Sizes, path: &str, style: super::json::Style) -> String {
-    let row = |row: &Row| RowJson {
+    let row = |row: &SizeRow| RowJson {
         size_pt: row.size.to_pt(),
         leading_pt: row.leading.to_pt(),
         own: row.own,

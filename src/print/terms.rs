@@ -1,17 +1,17 @@
 //! The terms of a draft as a page of text, and the table of all drafts.
 
-use super::sheet::{LABEL, Sheet};
-use super::terms_data::{Source, Told};
+use super::sheet::{LABEL, TextPage};
+use super::terms_data::{Source, ToldManuscript};
 use super::visible::visible;
 use super::words::{carried, counted, joined, times};
 use crate::draft::Span;
-use crate::nouns::in_number;
-use crate::report::terms::{Standing, Terms};
-use crate::text::borrowed::{Borrowed, Taken};
-use crate::text::coverage::{Coverage, Item};
-use crate::text::near::{Kind, Near};
-use crate::text::spellings::Spelling;
-use crate::text::story::{Candidate, Named};
+use crate::report::terms::{NameStanding, TermsReport};
+use crate::terms::borrowed::{Borrowed, Taken};
+use crate::terms::coverage::{Coverage, CoveredTerm};
+use crate::terms::near::{Near, NearKind};
+use crate::terms::spellings::NameSpelling;
+use crate::terms::story::{Candidate, Named};
+use crate::units::nouns::in_number;
 
 /// Words that are shown on either side of a place.
 const WORDS_AROUND: usize = 4;
@@ -25,8 +25,8 @@ const MOST_CANDIDATES: usize = 12;
 const WIDEST_TERM: usize = 28;
 
 /// The page about one draft, its last line ended.
-pub fn written(terms: &Terms, draft: Source, told: Option<Told>, columns: usize) -> String {
-    let mut page = Page { sheet: Sheet::new(columns), draft };
+pub fn written(terms: &TermsReport, draft: Source, told: Option<ToldManuscript>, columns: usize) -> String {
+    let mut page = TermsPage { sheet: TextPage::new(columns), draft };
     page.sheet.line(format!("{}: terms and names", visible(draft.path)));
     page.sheet.line(String::new());
     page.terms(terms);
@@ -38,15 +38,15 @@ pub fn written(terms: &Terms, draft: Source, told: Option<Told>, columns: usize)
 }
 
 /// The page about the manuscript.
-pub fn story(told: Told, columns: usize) -> String {
-    let mut page = Page { sheet: Sheet::new(columns), draft: told.source };
+pub fn story(told: ToldManuscript, columns: usize) -> String {
+    let mut page = TermsPage { sheet: TextPage::new(columns), draft: told.source };
     page.story(told);
     page.sheet.text()
 }
 
 /// What stands below all pages.
 pub fn rules(columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+    let mut sheet = TextPage::new(columns);
     sheet.line(String::new());
     sheet.labelled(
         "Counted",
@@ -56,13 +56,13 @@ pub fn rules(columns: usize) -> String {
     sheet.text()
 }
 
-struct Page<'a> {
-    sheet: Sheet,
+struct TermsPage<'a> {
+    sheet: TextPage,
     draft: Source<'a>,
 }
 
-impl Page<'_> {
-    fn terms(&mut self, terms: &Terms) {
+impl TermsPage<'_> {
+    fn terms(&mut self, terms: &TermsReport) {
         let coverage = &terms.coverage;
         self.sheet.labelled("Terms", &carried(coverage.covered(), coverage.wanted()));
         for (item, near) in coverage.items.iter().zip(&terms.near) {
@@ -87,9 +87,9 @@ impl Page<'_> {
     fn near(&mut self, near: &Near) {
         let wording = visible(&near.wording);
         let why = match near.kind {
-            Kind::Spelling => format!("spelt nearly like {wording}"),
-            Kind::Broken => format!("the words of {wording}, apart or in another order"),
-            Kind::Family => format!("of the family of {wording}"),
+            NearKind::Spelling => format!("spelt nearly like {wording}"),
+            NearKind::Broken => format!("the words of {wording}, apart or in another order"),
+            NearKind::Family => format!("of the family of {wording}"),
         };
         self.sheet.item(&format!(
             "{} near, not counted: {} ({why})",
@@ -98,7 +98,7 @@ impl Page<'_> {
         ));
     }
 
-    fn names(&mut self, names: &[Spelling]) {
+    fn names(&mut self, names: &[NameSpelling]) {
         let mut label = "Names";
         self.sheet.line(String::new());
         if names.is_empty() {
@@ -122,7 +122,7 @@ impl Page<'_> {
         }
     }
 
-    fn story(&mut self, told: Told) {
+    fn story(&mut self, told: ToldManuscript) {
         let story = &told.manuscript.story;
         self.sheet.line(format!("{}: the story, {}", visible(told.source.path), counted(story.len(), "word")));
         self.sheet.line(String::new());
@@ -134,7 +134,7 @@ impl Page<'_> {
         if story.names.is_empty() {
             self.sheet.labelled("Names", "none");
         }
-        let groups = [("in the brief", Standing::Declared), ("not in the brief", Standing::Unknown)];
+        let groups = [("in the brief", NameStanding::Declared), ("not in the brief", NameStanding::Unknown)];
         let mut label = "Names";
         for (name, standing) in groups {
             let of_group = names_with(told, |own| *own == standing);
@@ -143,12 +143,12 @@ impl Page<'_> {
                 label = "";
             }
         }
-        for near in names_with(told, |own| matches!(own, Standing::Near(_))) {
+        for near in names_with(told, |own| matches!(own, NameStanding::Near(_))) {
             self.sheet.item(&near);
         }
     }
 
-    fn taken(&mut self, borrowed: &Borrowed, told: Told) {
+    fn taken(&mut self, borrowed: &Borrowed, told: ToldManuscript) {
         self.sheet.line(String::new());
         if told.manuscript.story.is_empty() {
             self.sheet.labelled("Story", &format!("{} holds no words to compare with", visible(told.source.path)));
@@ -158,7 +158,7 @@ impl Page<'_> {
         self.list("Lifted", "no sentence of the draft stands in the story word for word", &borrowed.sentences, told);
     }
 
-    fn list(&mut self, label: &str, nothing: &str, found: &[Taken], told: Told) {
+    fn list(&mut self, label: &str, nothing: &str, found: &[Taken], told: ToldManuscript) {
         if found.is_empty() {
             self.sheet.labelled(label, nothing);
             return;
@@ -180,7 +180,7 @@ impl Page<'_> {
 }
 
 /// `lighthouse, which must be there: twice`.
-fn heading(item: &Item) -> String {
+fn heading(item: &CoveredTerm) -> String {
     let term = visible(&item.term.term);
     let must = if item.term.must { ", which must be there" } else { "" };
     let most = item.term.at_most.map_or(String::new(), |most| format!(", at most {}", times(most as usize)));
@@ -229,7 +229,7 @@ fn around(source: Source, span: Span) -> String {
 }
 
 /// `boats 10, stairs 8, lighthouse 4 (in the brief)`.
-fn listed(candidates: &[Candidate], told: Told) -> String {
+fn listed(candidates: &[Candidate], told: ToldManuscript) -> String {
     let one = |candidate: &Candidate| {
         let known = if told.has(candidate) { " (in the brief)" } else { "" };
         format!("{} {}{known}", visible(&candidate.wording), candidate.count)
@@ -246,7 +246,7 @@ fn first_of(items: &[String], most: usize) -> String {
 }
 
 /// The story's names of one standing: `Oona 13`, `Quilon 2 (line 40; spelt nearly like Quillon)`.
-fn names_with(told: Told, wanted: impl Fn(&Standing) -> bool) -> Vec<String> {
+fn names_with(told: ToldManuscript, wanted: impl Fn(&NameStanding) -> bool) -> Vec<String> {
     let names = told.manuscript.story.names.iter().zip(&told.manuscript.standings);
     names
         .filter(|(_, standing)| wanted(standing))
@@ -254,13 +254,13 @@ fn names_with(told: Told, wanted: impl Fn(&Standing) -> bool) -> Vec<String> {
         .collect()
 }
 
-fn told_name(name: &Named, standing: &Standing, source: Source) -> String {
+fn told_name(name: &Named, standing: &NameStanding, source: Source) -> String {
     let line = |span: Span| source.lines.place(span.start).0;
     let near = match standing {
-        Standing::Near(near) => {
+        NameStanding::Near(near) => {
             Some(format!("line {}; spelt nearly like {} in the brief", line(name.first), visible(near)))
         }
-        Standing::Declared | Standing::Unknown => None,
+        NameStanding::Declared | NameStanding::Unknown => None,
     };
     let variants = name.variants.iter().map(|variant| {
         format!("also {}, {}, line {}", visible(&variant.written), times(variant.count), line(variant.first))
@@ -272,7 +272,7 @@ fn told_name(name: &Named, standing: &Standing, source: Source) -> String {
 
 /// The table of several drafts: a row for each term of the brief, a column for each draft that has it.
 pub fn table(drafts: &[(&str, &Coverage)], columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+    let mut sheet = TextPage::new(columns);
     sheet.line("Terms in every draft".to_owned());
     for (number, (path, _)) in drafts.iter().enumerate() {
         sheet.labelled(&(number + 1).to_string(), &visible(path));

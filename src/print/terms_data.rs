@@ -4,13 +4,13 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::json::{SpanJson, Style, rounded};
-use crate::draft::{Places, Span};
-use crate::report::terms::{Manuscript, Standing, Terms};
-use crate::text::borrowed::{Borrowed, Taken};
-use crate::text::coverage::{Avoided, Item, Place};
-use crate::text::near::{Kind, Near};
-use crate::text::spellings::Spelling;
-use crate::text::story::{Candidate, Named};
+use crate::draft::{LinePlaces, Span};
+use crate::report::terms::{Manuscript, NameStanding, TermsReport};
+use crate::terms::borrowed::{Borrowed, Taken};
+use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
+use crate::terms::near::{Near, NearKind};
+use crate::terms::spellings::NameSpelling;
+use crate::terms::story::{Candidate, Named};
 
 /// The name of the present form of the JSON of `terms`.
 pub(super) const SCHEMA: &str = "blurbwright-terms-1";
@@ -188,12 +188,12 @@ pub struct Source<'a> {
     /// All of it.
     pub text: &'a str,
     /// Its lines.
-    pub lines: &'a Places<'a>,
+    pub lines: &'a LinePlaces<'a>,
 }
 
 /// A manuscript with its text, and of its candidates those that the brief has already.
 #[derive(Debug, Clone, Copy)]
-pub struct Told<'a> {
+pub struct ToldManuscript<'a> {
     /// What was read.
     pub manuscript: &'a Manuscript,
     /// Its file.
@@ -202,15 +202,15 @@ pub struct Told<'a> {
     pub terms: &'a crate::brief::Terms,
 }
 
-impl Told<'_> {
+impl ToldManuscript<'_> {
     /// Whether the brief has a candidate.
     pub(super) fn has(&self, candidate: &Candidate) -> bool {
-        crate::text::coverage::holds_a_term(&candidate.wording, self.terms)
+        crate::terms::coverage::holds_a_term(&candidate.wording, self.terms)
     }
 }
 
 /// The JSON of one draft, without a line ending after it.
-pub fn json(terms: &Terms, draft: Source, told: Option<Told>, style: Style) -> String {
+pub fn json(terms: &TermsReport, draft: Source, told: Option<ToldManuscript>, style: Style) -> String {
     let coverage = &terms.coverage;
     let items = coverage.items.iter().zip(&terms.near);
     let view = TermsOfDraftJson {
@@ -238,12 +238,12 @@ impl PlaceJson {
 }
 
 impl TermPlacesJson {
-    fn of(item: &Item, near: &[Near], source: Source) -> Self {
+    fn of(item: &CoveredTerm, near: &[Near], source: Source) -> Self {
         let near = near.iter().map(|near| NearJson {
             kind: match near.kind {
-                Kind::Spelling => "spelling",
-                Kind::Broken => "broken",
-                Kind::Family => "family",
+                NearKind::Spelling => "spelling",
+                NearKind::Broken => "broken",
+                NearKind::Family => "family",
             },
             wording: near.wording.clone(),
             place: PlaceJson::of(near.span, source),
@@ -252,9 +252,9 @@ impl TermPlacesJson {
             term: item.term.term.clone(),
             count: item.count(),
             first_in: item.first_in.map(|place| match place {
-                Place::Headline => "headline",
-                Place::FirstSentence => "first_sentence",
-                Place::Later => "later",
+                TermPlace::Headline => "headline",
+                TermPlace::FirstSentence => "first_sentence",
+                TermPlace::Later => "later",
             }),
             must: item.term.must,
             at_most: item.term.at_most,
@@ -271,7 +271,7 @@ impl AvoidedPlacesJson {
 }
 
 impl NameJson {
-    fn of(name: &Spelling, source: Source) -> Self {
+    fn of(name: &NameSpelling, source: Source) -> Self {
         let twins =
             name.twins.iter().map(|twin| TwinJson { near: twin.near.clone(), place: PlaceJson::of(twin.span, source) });
         Self { name: name.name.clone(), places: PlaceJson::all(&name.spans, source), twins: twins.collect() }
@@ -279,7 +279,7 @@ impl NameJson {
 }
 
 impl StoryJson {
-    fn of(told: Told, borrowed: &Borrowed, draft: Source) -> Self {
+    fn of(told: ToldManuscript, borrowed: &Borrowed, draft: Source) -> Self {
         let story = &told.manuscript.story;
         let candidates = |found: &[Candidate]| found.iter().map(|one| CandidateJson::of(one, told)).collect();
         let taken = |found: &[Taken]| found.iter().map(|taken| TakenJson::of(taken, draft, told.source)).collect();
@@ -301,7 +301,7 @@ impl StoryJson {
 }
 
 impl CandidateJson {
-    fn of(candidate: &Candidate, told: Told) -> Self {
+    fn of(candidate: &Candidate, told: ToldManuscript) -> Self {
         Self {
             wording: candidate.wording.clone(),
             count: candidate.count,
@@ -313,7 +313,7 @@ impl CandidateJson {
 }
 
 impl StoryNameJson {
-    fn of(name: &Named, standing: &Standing, source: Source) -> Self {
+    fn of(name: &Named, standing: &NameStanding, source: Source) -> Self {
         let variants = name.variants.iter().map(|variant| VariantJson {
             written: variant.written.clone(),
             count: variant.count,
@@ -323,10 +323,10 @@ impl StoryNameJson {
             name: name.name.clone(),
             count: name.count,
             first: PlaceJson::of(name.first, source),
-            in_brief: *standing == Standing::Declared,
+            in_brief: *standing == NameStanding::Declared,
             near: match standing {
-                Standing::Near(near) => Some(near.clone()),
-                Standing::Declared | Standing::Unknown => None,
+                NameStanding::Near(near) => Some(near.clone()),
+                NameStanding::Declared | NameStanding::Unknown => None,
             },
             variants: variants.collect(),
         }

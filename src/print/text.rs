@@ -2,20 +2,20 @@
 
 use super::findings;
 use super::level;
-use super::sheet::{LABEL, Sheet};
+use super::sheet::{LABEL, TextPage};
 use super::visible::visible;
 use super::words::{self, carried, counted, joined, limit_of, seconds, told};
 use crate::brief::limits::Measure;
-use crate::draft::{Note, Places};
+use crate::draft::{LinePlaces, Note};
+use crate::level::{Formula, lacks_dictionary};
 use crate::report::Report;
-use crate::text::coverage::Item;
-use crate::text::level::{Formula, lacks_dictionary};
+use crate::terms::coverage::CoveredTerm;
 use crate::text::rules::RULES;
 use crate::units::trimmed;
 
 /// What a page needs beside the report.
 #[derive(Debug, Clone, Copy)]
-pub struct Page<'a> {
+pub struct ReportPage<'a> {
     /// The draft as it was named.
     pub path: &'a str,
     /// The title of the book, which may be empty.
@@ -27,8 +27,8 @@ pub struct Page<'a> {
 }
 
 /// The report as text, its last line ended.
-pub fn written(report: &Report, page: &Page<'_>) -> String {
-    let mut sheet = Sheet::new(page.columns);
+pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
+    let mut sheet = TextPage::new(page.columns);
     sheet.head(page);
     sheet.verdict(report);
     sheet.length(report);
@@ -42,20 +42,20 @@ pub fn written(report: &Report, page: &Page<'_>) -> String {
 
 /// Where the rules are, as the line below all pages.
 pub fn where_counted(columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+    let mut sheet = TextPage::new(columns);
     sheet.indented("`blurbwright measure --counted` says how everything is counted.", 0);
     sheet.text()
 }
 
 /// How everything on the pages before was counted: the last page, its last line ended.
 pub fn rules(columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+    let mut sheet = TextPage::new(columns);
     sheet.counted();
     sheet.text()
 }
 
-impl Sheet {
-    fn head(&mut self, page: &Page<'_>) {
+impl TextPage {
+    fn head(&mut self, page: &ReportPage<'_>) {
         let title = visible(page.title);
         self.line(if title.is_empty() {
             visible(page.path).into_owned()
@@ -224,7 +224,7 @@ impl Sheet {
     }
 
     fn notes(&mut self, report: &Report, source: &str) {
-        let places = Places::of(source);
+        let places = LinePlaces::of(source);
         let of_draft = report.notes.iter().map(|Note { span, text }| {
             let (line, column) = places.place(span.start);
             format!("line {line}, column {column}: {}", visible(text))
@@ -249,7 +249,7 @@ impl Sheet {
     }
 }
 
-fn term_line(item: &Item) -> String {
+fn term_line(item: &CoveredTerm) -> String {
     let term = visible(&item.term.term);
     let place = item.first_in.map_or(String::new(), |place| format!(", first in {}", words::place(place)));
     let limit = match (item.is_missed(), item.is_overdone(), item.term.at_most) {

@@ -1,25 +1,25 @@
 //! What can go in a draft, as a page of text: the plan, the other cuts by their price, the queries without a ready wording,
 //! and what a line costs in each paragraph.
 
-use super::sheet::Sheet;
+use super::sheet::TextPage;
 use super::sizes::write_price;
 use super::visible::visible;
 use super::words::{counted, estimate, joined, style_missing, told};
-use crate::draft::{Draft, Places};
-use crate::nouns::agrees;
+use crate::draft::{Draft, LinePlaces};
 use crate::report::cuts::{CutPrice, PricedCut};
 use crate::report::tighten::{Tighten, wording};
 use crate::report::{Report, Verdict};
+use crate::units::nouns::agrees;
 
 /// How far the lines of an entry stand in.
 const ENTRY: usize = 6;
 
 /// What a page is made from.
-pub struct Page<'a> {
+pub struct CutsPage<'a> {
     /// The draft as it was named.
     pub path: &'a str,
     /// Its text.
-    pub source: Places<'a>,
+    pub source: LinePlaces<'a>,
     /// The text, read.
     pub draft: &'a Draft,
     /// The draft, measured.
@@ -29,8 +29,8 @@ pub struct Page<'a> {
 }
 
 /// The page, its last line ended.
-pub fn written(page: &Page<'_>, columns: usize) -> String {
-    let mut sheet = Sheet::new(columns);
+pub fn written(page: &CutsPage<'_>, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
     sheet.line(format!("{}: what can go", visible(page.path)));
     let fit = &page.report.fit;
     if !fit.estimated.is_empty() || !fit.styles_missing.is_empty() {
@@ -90,8 +90,8 @@ impl Goal {
     }
 }
 
-impl Page<'_> {
-    fn plan(&self, sheet: &mut Sheet) {
+impl CutsPage<'_> {
+    fn plan(&self, sheet: &mut TextPage) {
         let Tighten { plan, cuts, planned, .. } = self.tighten;
         sheet.line(String::new());
         if self.report.verdict.is_within() {
@@ -132,7 +132,7 @@ impl Page<'_> {
         }
     }
 
-    fn further(&self, sheet: &mut Sheet) {
+    fn further(&self, sheet: &mut TextPage) {
         let Tighten { plan, cuts, by_price, .. } = self.tighten;
         let others: Vec<usize> = by_price.iter().copied().filter(|cut| !plan.cuts.contains(cut)).collect();
         if others.is_empty() {
@@ -153,7 +153,7 @@ impl Page<'_> {
     }
 
     /// Says of cuts that were not tried that there are some.
-    fn untried(&self, sheet: &mut Sheet) {
+    fn untried(&self, sheet: &mut TextPage) {
         let untried = self.tighten.untried;
         if untried > 0 {
             sheet.line(String::new());
@@ -167,7 +167,7 @@ impl Page<'_> {
         }
     }
 
-    fn cut(&self, sheet: &mut Sheet, cut: &PricedCut) {
+    fn cut(&self, sheet: &mut TextPage, cut: &PricedCut) {
         let query = &self.tighten.queries[cut.query];
         let text = self.draft.blocks[cut.block].text();
         let (line, column) = self.place_of(cut.query);
@@ -176,7 +176,7 @@ impl Page<'_> {
         let gone = &text[cut.cut.range.clone()];
         sheet.line(String::new());
         sheet.line(format!("{:>4}  {}, {line}:{column}", number(cut), query.rule.name()));
-        let entry = |sheet: &mut Sheet, label: &str, said: &str| {
+        let entry = |sheet: &mut TextPage, label: &str, said: &str| {
             sheet.beside(&format!("{:ENTRY$}{label:<7}", ""), said);
         };
         if cut.wording == 0 {
@@ -193,7 +193,7 @@ impl Page<'_> {
         }
     }
 
-    fn without_wording(&self, sheet: &mut Sheet) {
+    fn without_wording(&self, sheet: &mut TextPage) {
         let asked = |query: &usize| self.tighten.cuts_of(*query).next().is_none();
         let left: Vec<usize> = (0..self.tighten.queries.len()).filter(asked).collect();
         if left.is_empty() {
@@ -211,7 +211,7 @@ impl Page<'_> {
         }
     }
 
-    fn lines(&self, sheet: &mut Sheet) {
+    fn lines(&self, sheet: &mut TextPage) {
         if self.tighten.prices.is_empty() {
             return;
         }

@@ -5,7 +5,7 @@ use serde::Serialize;
 
 use super::json::{EstimateJson, MissingStyleJson, SpanJson, Style, rounded};
 use super::sizes::{PriceJson, price_json};
-use super::tighten::{Page, number};
+use super::tighten::{CutsPage, number};
 use crate::draft::Block;
 use crate::report::cuts::PricedCut;
 use crate::report::effects::Figures;
@@ -105,7 +105,7 @@ struct QueryJson {
 }
 
 /// The JSON of one draft, without a line ending after it.
-pub fn json(page: &Page<'_>, style: Style) -> String {
+pub fn json(page: &CutsPage<'_>, style: Style) -> String {
     let tighten = page.tighten;
     let names = |cuts: &[usize]| cuts.iter().map(|cut| number(&tighten.cuts[*cut])).collect();
     let view = TightenJson {
@@ -129,7 +129,7 @@ pub fn json(page: &Page<'_>, style: Style) -> String {
     super::json::written(&view, style)
 }
 
-fn cut_json(cut: &PricedCut, page: &Page<'_>) -> CutJson {
+fn cut_json(cut: &PricedCut, page: &CutsPage<'_>) -> CutJson {
     let block: &Block = &page.draft.blocks[cut.block];
     let text = block.text();
     let (before, after) = (&text[cut.sentence.start..cut.cut.range.start], &text[cut.cut.range.end..cut.sentence.end]);
@@ -150,7 +150,7 @@ fn cut_json(cut: &PricedCut, page: &Page<'_>) -> CutJson {
     }
 }
 
-fn query_json(number_of: usize, page: &Page<'_>) -> QueryJson {
+fn query_json(number_of: usize, page: &CutsPage<'_>) -> QueryJson {
     let query = &page.tighten.queries[number_of];
     let span = page.draft.blocks[query.block].span(query.range.clone());
     let (line, column) = page.source.place(span.start);

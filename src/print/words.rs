@@ -4,15 +4,15 @@ use super::visible::visible;
 use crate::brief::limits::Measure;
 use crate::brief::typography::{StandIn, Weight};
 use crate::draft::Emphasis;
-use crate::nouns::{agrees, some_of};
 use crate::report::Report;
 use crate::report::fit::{Fit, MissingStyle, StoodIn};
 use crate::report::verdict::{Check, Subject, Verdict};
 use crate::setting::stretch::MOST_OFF;
-use crate::text::coverage::Place;
+use crate::terms::coverage::TermPlace;
+use crate::units::nouns::{agrees, some_of};
 use crate::units::trimmed;
 
-pub use crate::nouns::counted;
+pub use crate::units::nouns::counted;
 
 /// How many of the wanted terms stand in the copy.
 pub(super) fn carried(covered: usize, wanted: usize) -> String {
@@ -56,11 +56,11 @@ pub(super) fn seconds(seconds: f64) -> String {
 }
 
 /// Where a term first stands.
-pub(super) fn place(place: Place) -> &'static str {
+pub(super) fn place(place: TermPlace) -> &'static str {
     match place {
-        Place::Headline => "the headline",
-        Place::FirstSentence => "the first sentence",
-        Place::Later => "a later sentence",
+        TermPlace::Headline => "the headline",
+        TermPlace::FirstSentence => "the first sentence",
+        TermPlace::Later => "a later sentence",
     }
 }
 

@@ -1,14 +1,14 @@
 //! Lays the drawing list out on a sheet: the panel in the middle, what it is above it, what is known of it below.
 
 use super::shapes;
-use super::sheet::{Ink, Mark, Sheet, Stroke};
+use super::sheet::{Ink, Sheet, SheetMark, Stroke};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
-use crate::nouns::{agrees, counted};
 use crate::report::Drawing;
-use crate::report::drawing::{Frame, Line, Part};
+use crate::report::drawing::{Frame, FramePart, Line};
 use crate::setting::Faces;
 use crate::setting::glyphs::PlainType;
+use crate::units::nouns::{agrees, counted};
 use crate::units::{Length, Point, Rect, Size, trimmed};
 
 /// What a sheet shows.
@@ -80,7 +80,7 @@ pub fn panel_alone<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
 }
 
 fn outer(drawing: &Drawing) -> Rect {
-    drawing.rect_of(Part::Bleed).or_else(|| drawing.rect_of(Part::Face)).unwrap_or_default()
+    drawing.rect_of(FramePart::Bleed).or_else(|| drawing.rect_of(FramePart::Face)).unwrap_or_default()
 }
 
 /// The sheet while it is laid out.
@@ -101,7 +101,7 @@ enum Side {
 
 impl<'a, 'p> Bench<'a, 'p> {
     fn new(proof: &'p Proof<'p>, faces: &'a Faces, width: Length, origin: Point) -> Self {
-        let face = proof.drawing.rect_of(Part::Face).unwrap_or_default();
+        let face = proof.drawing.rect_of(FramePart::Face).unwrap_or_default();
         let sheet = Sheet {
             size: Size { width, height: Length::ZERO },
             trim: moved(&face, origin),
@@ -119,7 +119,7 @@ impl<'a, 'p> Bench<'a, 'p> {
     fn places(&mut self) {
         let proof = self.proof;
         let (edges, places): (Vec<&Frame>, Vec<&Frame>) =
-            proof.drawing.frames().partition(|frame| matches!(frame.part, Part::Face | Part::Quiet));
+            proof.drawing.frames().partition(|frame| matches!(frame.part, FramePart::Face | FramePart::Quiet));
         for frame in places.into_iter().chain(edges) {
             self.frame(frame);
         }
@@ -134,22 +134,22 @@ impl<'a, 'p> Bench<'a, 'p> {
         let area = moved(&frame.rect, self.origin);
         let shape = shapes::frame(&area, frame.round);
         let stroke = match frame.part {
-            Part::Bleed => stroke(Ink::Grey, 0.3, Some(1.5)),
-            Part::Face => stroke(Ink::Black, 0.6, None),
-            Part::LiveArea => stroke(Ink::Light, 0.4, Some(4.0)),
-            Part::Clearance | Part::Corner => stroke(Ink::Light, 0.4, Some(1.0)),
-            Part::KeepOut => {
-                self.sheet.marks.push(Mark::Tint(shape.clone(), Ink::Pale));
+            FramePart::Bleed => stroke(Ink::Grey, 0.3, Some(1.5)),
+            FramePart::Face => stroke(Ink::Black, 0.6, None),
+            FramePart::LiveArea => stroke(Ink::Light, 0.4, Some(4.0)),
+            FramePart::Clearance | FramePart::Corner => stroke(Ink::Light, 0.4, Some(1.0)),
+            FramePart::KeepOut => {
+                self.sheet.marks.push(SheetMark::Tint(shape.clone(), Ink::Pale));
                 stroke(Ink::Grey, 0.4, None)
             }
-            Part::Quiet => stroke(Ink::Accent, 0.8, None),
+            FramePart::Quiet => stroke(Ink::Accent, 0.8, None),
         };
-        self.sheet.marks.push(Mark::Drawn(shape, stroke));
+        self.sheet.marks.push(SheetMark::Drawn(shape, stroke));
     }
 
     fn label(&mut self, frame: &Frame) {
-        let margin = self.proof.drawing.rect_of(Part::LiveArea).map_or(Length::ZERO, |live| live.y);
-        if matches!(frame.part, Part::Face | Part::LiveArea) && margin < Length::pt(LABELLED) {
+        let margin = self.proof.drawing.rect_of(FramePart::LiveArea).map_or(Length::ZERO, |live| live.y);
+        if matches!(frame.part, FramePart::Face | FramePart::LiveArea) && margin < Length::pt(LABELLED) {
             return;
         }
         let area = moved(&frame.rect, self.origin);
@@ -157,15 +157,15 @@ impl<'a, 'p> Bench<'a, 'p> {
         let below_head = area.y + Length::pt(9.0);
         let above_head = area.y - Length::pt(3.0);
         match frame.part {
-            Part::Face => {
+            FramePart::Face => {
                 let beside_corner = Rect { x: area.x + frame.round, width: area.width - frame.round, ..area };
                 self.words_in(&beside_corner, &words, Side::Left, below_head, Ink::Grey);
             }
-            Part::LiveArea => self.words_in(&area, &words, Side::Right, above_head, Ink::Grey),
-            Part::Bleed => self.words_in(&area, &words, Side::Left, above_head, Ink::Grey),
-            Part::Quiet => self.words_in(&area, &words, Side::Middle, below_head, Ink::Accent),
-            Part::KeepOut => self.name_in(&area, frame),
-            Part::Clearance | Part::Corner => {}
+            FramePart::LiveArea => self.words_in(&area, &words, Side::Right, above_head, Ink::Grey),
+            FramePart::Bleed => self.words_in(&area, &words, Side::Left, above_head, Ink::Grey),
+            FramePart::Quiet => self.words_in(&area, &words, Side::Middle, below_head, Ink::Accent),
+            FramePart::KeepOut => self.name_in(&area, frame),
+            FramePart::Clearance | FramePart::Corner => {}
         }
     }
 
@@ -208,7 +208,7 @@ impl<'a, 'p> Bench<'a, 'p> {
         let drawn = lines.iter().take_while(|line| (self.origin.y + line.rect.foot()).fits(deepest)).count();
         for line in &lines[..drawn] {
             let ink = if line.over { Ink::Accent } else { Ink::Black };
-            let runs = line.runs.iter().map(|run| Mark::Glyphs(run.clone().moved(self.origin), ink));
+            let runs = line.runs.iter().map(|run| SheetMark::Glyphs(run.clone().moved(self.origin), ink));
             self.sheet.marks.extend(runs);
             foot = foot.max(self.origin.y + line.rect.foot());
         }
@@ -230,13 +230,13 @@ impl<'a, 'p> Bench<'a, 'p> {
 
     /// The foot of the live area as a rule, and a bar beside what is below it.
     fn mark_over(&mut self, top: Length, foot: Length) {
-        let Some(live) = self.proof.drawing.rect_of(Part::LiveArea) else { return };
+        let Some(live) = self.proof.drawing.rect_of(FramePart::LiveArea) else { return };
         let live = moved(&live, self.origin);
         let (left, right) = (live.x - Length::pt(7.0), live.right() + Length::pt(7.0));
         let rule = shapes::rule(Point { x: left, y: live.foot() }, Point { x: right, y: live.foot() });
-        self.sheet.marks.push(Mark::Drawn(rule, stroke(Ink::Accent, 0.8, None)));
+        self.sheet.marks.push(SheetMark::Drawn(rule, stroke(Ink::Accent, 0.8, None)));
         let bar = Rect { x: left, y: top, width: Length::pt(2.0), height: (foot - top).or_zero() };
-        self.sheet.marks.push(Mark::Tint(shapes::frame(&bar, Length::ZERO), Ink::Accent));
+        self.sheet.marks.push(SheetMark::Tint(shapes::frame(&bar, Length::ZERO), Ink::Accent));
         let words = self.sheet.lines("over", &PlainType { emphasis: BOLD, ..label() }, Length::mm(SIDE));
         for line in words {
             self.sheet.put(line, Point { x: right + Length::pt(2.0), y: live.foot() + Length::pt(2.0) }, Ink::Accent);
@@ -291,12 +291,12 @@ impl<'a, 'p> Bench<'a, 'p> {
     fn measuring_rule(&mut self, start: Point) {
         let thin = stroke(Ink::Black, 0.4, None);
         let end = Point { x: start.x + Length::mm(RULE), y: start.y };
-        self.sheet.marks.push(Mark::Drawn(shapes::rule(start, end), thin));
+        self.sheet.marks.push(SheetMark::Drawn(shapes::rule(start, end), thin));
         for tick in 0..=10 {
             let x = start.x + Length::mm(RULE / 10.0) * tick;
             let height = Length::mm(if tick % 5 == 0 { 3.0 } else { 1.5 });
             let tick = shapes::rule(Point { x, y: start.y - height }, Point { x, y: start.y });
-            self.sheet.marks.push(Mark::Drawn(tick, thin));
+            self.sheet.marks.push(SheetMark::Drawn(tick, thin));
         }
         let words = self.sheet.lines("100 mm when it is printed at true size", &label(), Length::mm(NARROWEST - RULE));
         for line in words.into_iter().take(1) {

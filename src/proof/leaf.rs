@@ -2,7 +2,7 @@
 
 use super::page::Compared;
 use super::shapes;
-use super::sheet::{Ink, Mark, Scale, Sheet, Stroke};
+use super::sheet::{Ink, Sheet, SheetMark, SheetScale, Stroke};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
 use crate::print::compare::{beaten, label, limit, signed, signs, turns};
@@ -87,7 +87,7 @@ impl Leaf<'_> {
         }
         let columns = compared.panels.len().clamp(1, IN_A_ROW) as i64;
         let column = (Length::mm(WIDTH - 2.0 * SIDE) - Length::mm(GAP) * (columns - 1)) / columns;
-        let scale = Scale { part: column.min(Length::mm(WIDEST)).min(widest), whole: widest };
+        let scale = SheetScale { part: column.min(Length::mm(WIDEST)).min(widest), whole: widest };
         let percent = scale.part.to_pt() / scale.whole.to_pt() * 100.0;
         self.words(&format!("All panels at one scale, {} % of their size.", trimmed(percent, 0)), &text(), Ink::Grey);
         self.y += Length::mm(2.0);
@@ -146,7 +146,7 @@ impl Leaf<'_> {
         self.y += Length::pt(3.0);
         let (from, y) = (Length::mm(SIDE), self.y);
         let rule = shapes::rule(Point { x: from, y }, Point { x: from + length, y });
-        self.sheet.marks.push(Mark::Drawn(rule, Stroke { ink: Ink::Black, width: Length::pt(0.6), dash: None }));
+        self.sheet.marks.push(SheetMark::Drawn(rule, Stroke { ink: Ink::Black, width: Length::pt(0.6), dash: None }));
     }
 
     /// As much of some words as goes into one line of a measure.

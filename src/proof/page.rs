@@ -7,11 +7,11 @@ use super::sheet::Sheet;
 use super::svg::{escaped, inline};
 use crate::draft::{BlockKind, Draft};
 use crate::print::compare::{
-    BEST, Between, OUTSIDE, Page, beaten, label, limit, moved_by, shown, signs, sort_of, turns,
+    BEST, Between, ComparisonPage, OUTSIDE, beaten, label, limit, moved_by, shown, signs, sort_of, turns,
 };
-use crate::print::kept::{Copy, Series, series, told};
+use crate::print::kept::{KeptRow, Series, series, told};
 use crate::report::comparison::Cell;
-use crate::report::differences::{ChangeKind, Differences, Mark, Shown};
+use crate::report::differences::{ChangeKind, DifferenceMark, Differences, ShownStretch};
 use crate::units::{Length, trimmed};
 
 const STYLE: &str = include_str!("page.css");
@@ -22,13 +22,13 @@ const WIDEST_PANEL: f64 = 88.0;
 /// What goes on the page.
 pub struct Compared<'a> {
     /// The table, and what makes two drafts differ.
-    pub page: &'a Page<'a>,
+    pub page: &'a ComparisonPage<'a>,
     /// The drafts themselves.
     pub drafts: &'a [&'a Draft],
     /// The panel of each draft.
     pub panels: &'a [Sheet<'a>],
     /// The kept copies of the drafts that have some, each with its draft's name.
-    pub histories: &'a [(String, Vec<Copy>)],
+    pub histories: &'a [(String, Vec<KeptRow>)],
     /// What is to be borne in mind.
     pub cautions: &'a [&'a str],
 }
@@ -75,7 +75,7 @@ fn panels(compared: &Compared<'_>) -> String {
     )
 }
 
-fn table(page: &Page<'_>) -> String {
+fn table(page: &ComparisonPage<'_>) -> String {
     let names = page.names.iter().enumerate();
     let heads: String =
         names.map(|(number, name)| format!("<th scope=\"col\">{}. {}</th>", number + 1, escaped(name))).collect();
@@ -111,8 +111,8 @@ fn differences(between: Between<'_>) -> String {
     if differences.changes.is_empty() {
         return "<h2>Differences</h2>\n<p>The two drafts print the same.</p>\n".to_owned();
     }
-    let block = |(kind, sentences): (BlockKind, Vec<Vec<Shown>>)| {
-        let shown: Vec<&Shown> = sentences.iter().flatten().collect();
+    let block = |(kind, sentences): (BlockKind, Vec<Vec<ShownStretch>>)| {
+        let shown: Vec<&ShownStretch> = sentences.iter().flatten().collect();
         let next = shown.iter().skip(1).map(|next| Some(next.mark)).chain([None]);
         let words: String = shown.iter().zip(next).map(|(shown, next)| marked(shown, next, differences)).collect();
         format!("<h3>{}</h3>\n<p>{words}</p>\n", kind.name())
@@ -146,17 +146,17 @@ fn numbers(numbers: &[String]) -> String {
 }
 
 /// Words in the element of their mark, the number of the change behind the last of its words in this place.
-fn marked(shown: &Shown, next: Option<Mark>, differences: &Differences<'_>) -> String {
+fn marked(shown: &ShownStretch, next: Option<DifferenceMark>, differences: &Differences<'_>) -> String {
     let words = escaped(&shown.text.replace('\n', " / "));
     let is_moved =
         |change: usize| differences.changes.get(change).is_some_and(|change| change.kind == ChangeKind::Moved);
     let (element, change) = match shown.mark {
-        Mark::Kept => return words,
-        Mark::Gone(change) => ("del", change),
-        Mark::New(change) => ("ins", change),
+        DifferenceMark::Kept => return words,
+        DifferenceMark::Gone(change) => ("del", change),
+        DifferenceMark::New(change) => ("ins", change),
     };
     let class = if is_moved(change) { " class=\"moved\"" } else { "" };
-    let goes_on = next == Some(Mark::New(change));
+    let goes_on = next == Some(DifferenceMark::New(change));
     let number = if goes_on { String::new() } else { format!("<sup>{}</sup>", change + 1) };
     format!("<{element}{class}>{words}</{element}>{number}")
 }
@@ -181,14 +181,14 @@ fn words(compared: &Compared<'_>) -> String {
 }
 
 /// How the measures of a draft went from copy to copy.
-fn history(name: &str, copies: &[Copy]) -> String {
+fn history(name: &str, copies: &[KeptRow]) -> String {
     let row = |series: &Series| {
         let values = series.values.iter().map(|value| value.map_or("none".to_owned(), |value| trimmed(value, 1)));
         let values = values.collect::<Vec<_>>().join(" ");
         format!("<tr><th scope=\"row\">{}</th><td>{}</td><td>{values}</td></tr>\n", series.name, chart(series))
     };
     let rows: String = series(copies).iter().map(row).collect();
-    let item = |copy: &Copy| format!("<li>{}</li>\n", escaped(&told(&copy.record)));
+    let item = |copy: &KeptRow| format!("<li>{}</li>\n", escaped(&told(&copy.record)));
     let items: String = copies.iter().map(item).collect();
     format!(
         "<h2>How {} came to be</h2>\n<div class=\"wide\"><table>\n<caption>The oldest kept copy on the left, the present draft on the right; \

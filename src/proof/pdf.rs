@@ -14,13 +14,13 @@ use krilla::{Data, Document};
 
 use super::MARK;
 use super::shapes::points;
-use super::sheet::{Ink, Mark, Sheet, Stroke};
+use super::sheet::{Ink, Sheet, SheetMark, Stroke};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
 use crate::setting::Faces;
 use crate::setting::glyphs::GlyphRun;
-use crate::setting::outline::Step;
-use crate::setting::stretch::Stretch;
+use crate::setting::outline::PathStep;
+use crate::setting::stretch::WidthFactor;
 use crate::units::{Length, Rect};
 
 /// The sheets as the bytes of a PDF, the same for the same sheets.
@@ -54,10 +54,10 @@ pub fn written(sheets: &[Sheet<'_>]) -> Result<Vec<u8>, String> {
 }
 
 /// What the font of a mark is called, where it is a file, which alone may be at fault.
-fn font_of(mark: &Mark) -> Option<String> {
+fn font_of(mark: &SheetMark) -> Option<String> {
     match mark {
-        Mark::Glyphs(run, _) if !run.font.is_built_in() => Some(run.font.to_string()),
-        Mark::Glyphs(..) | Mark::Tint(..) | Mark::Drawn(..) => None,
+        SheetMark::Glyphs(run, _) if !run.font.is_built_in() => Some(run.font.to_string()),
+        SheetMark::Glyphs(..) | SheetMark::Tint(..) | SheetMark::Drawn(..) => None,
     }
 }
 
@@ -69,16 +69,16 @@ struct Painter<'a, 'p> {
 }
 
 impl Painter<'_, '_> {
-    fn paint(&mut self, mark: &Mark) -> Result<(), String> {
+    fn paint(&mut self, mark: &SheetMark) -> Result<(), String> {
         match mark {
-            Mark::Tint(shape, ink) => self.draw(shape, Some(fill(*ink)), None),
-            Mark::Drawn(shape, stroke) => self.draw(shape, None, Some(pen(stroke))),
-            Mark::Glyphs(run, ink) => return self.letters(run, *ink),
+            SheetMark::Tint(shape, ink) => self.draw(shape, Some(fill(*ink)), None),
+            SheetMark::Drawn(shape, stroke) => self.draw(shape, None, Some(pen(stroke))),
+            SheetMark::Glyphs(run, ink) => return self.letters(run, *ink),
         }
         Ok(())
     }
 
-    fn draw(&mut self, shape: &[Step], fill: Option<Fill>, stroke: Option<PdfStroke>) {
+    fn draw(&mut self, shape: &[PathStep], fill: Option<Fill>, stroke: Option<PdfStroke>) {
         self.surface.set_fill(fill);
         self.surface.set_stroke(stroke);
         if let Some(path) = path(shape) {
@@ -89,7 +89,7 @@ impl Painter<'_, '_> {
     fn letters(&mut self, run: &GlyphRun, ink: Ink) -> Result<(), String> {
         let Some(first) = run.glyphs.first() else { return Ok(()) };
         let font = self.font(run)?;
-        let stretch = self.faces.family(&run.font).stretch().map(Stretch::to_f64);
+        let stretch = self.faces.family(&run.font).stretch().map(WidthFactor::to_f64);
         let placed = glyphs_of(run, stretch.unwrap_or(1.0));
         let start = PdfPoint::from_xy((first.at.x.to_pt() / stretch.unwrap_or(1.0)) as f32, points(first.at.y));
         self.surface.set_fill(Some(fill(ink)));
@@ -150,15 +150,15 @@ fn colour(ink: Ink) -> rgb::Color {
     rgb::Color::new(red, green, blue)
 }
 
-fn path(steps: &[Step]) -> Option<Path> {
+fn path(steps: &[PathStep]) -> Option<Path> {
     let mut path = PathBuilder::new();
     for step in steps {
         match *step {
-            Step::Move([x, y]) => path.move_to(x, y),
-            Step::Line([x, y]) => path.line_to(x, y),
-            Step::Quad([x1, y1], [x, y]) => path.quad_to(x1, y1, x, y),
-            Step::Curve([x1, y1], [x2, y2], [x, y]) => path.cubic_to(x1, y1, x2, y2, x, y),
-            Step::Close => path.close(),
+            PathStep::Move([x, y]) => path.move_to(x, y),
+            PathStep::Line([x, y]) => path.line_to(x, y),
+            PathStep::Quad([x1, y1], [x, y]) => path.quad_to(x1, y1, x, y),
+            PathStep::Curve([x1, y1], [x2, y2], [x, y]) => path.cubic_to(x1, y1, x2, y2, x, y),
+            PathStep::Close => path.close(),
         }
     }
     path.finish()

@@ -4,8 +4,8 @@ use tiny_skia::{Color, FillRule, Paint, Path, PathBuilder, Pixmap, StrokeDash, T
 
 use super::MARK;
 use super::shapes::{letters, points};
-use super::sheet::{Ink, Mark, Sheet, side_by_side};
-use crate::setting::outline::Step;
+use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
+use crate::setting::outline::PathStep;
 
 /// Pixels per inch where nothing else is asked for.
 pub const USUAL_RESOLUTION: u32 = 150;
@@ -42,11 +42,11 @@ pub fn written(sheets: &[Sheet<'_>], resolution: u32) -> Option<Vec<u8>> {
     encoded(&pixels, resolution).ok()
 }
 
-fn put(pixels: &mut Pixmap, mark: &Mark, sheet: &Sheet<'_>, place: Transform) {
+fn put(pixels: &mut Pixmap, mark: &SheetMark, sheet: &Sheet<'_>, place: Transform) {
     match mark {
-        Mark::Tint(shape, ink) => fill(pixels, shape, *ink, place),
-        Mark::Glyphs(run, ink) => fill(pixels, &letters(run, sheet.faces), *ink, place),
-        Mark::Drawn(shape, stroke) => {
+        SheetMark::Tint(shape, ink) => fill(pixels, shape, *ink, place),
+        SheetMark::Glyphs(run, ink) => fill(pixels, &letters(run, sheet.faces), *ink, place),
+        SheetMark::Drawn(shape, stroke) => {
             let dash = stroke.dash.and_then(|dash| StrokeDash::new(vec![points(dash); 2], 0.0));
             let pen = tiny_skia::Stroke { width: points(stroke.width), dash, ..tiny_skia::Stroke::default() };
             if let Some(path) = path(shape) {
@@ -56,7 +56,7 @@ fn put(pixels: &mut Pixmap, mark: &Mark, sheet: &Sheet<'_>, place: Transform) {
     }
 }
 
-fn fill(pixels: &mut Pixmap, shape: &[Step], ink: Ink, place: Transform) {
+fn fill(pixels: &mut Pixmap, shape: &[PathStep], ink: Ink, place: Transform) {
     if let Some(path) = path(shape) {
         pixels.fill_path(&path, &paint(ink), FillRule::Winding, place, None);
     }
@@ -69,15 +69,15 @@ fn paint(ink: Ink) -> Paint<'static> {
     paint
 }
 
-fn path(steps: &[Step]) -> Option<Path> {
+fn path(steps: &[PathStep]) -> Option<Path> {
     let mut path = PathBuilder::new();
     for step in steps {
         match *step {
-            Step::Move([x, y]) => path.move_to(x, y),
-            Step::Line([x, y]) => path.line_to(x, y),
-            Step::Quad([x1, y1], [x, y]) => path.quad_to(x1, y1, x, y),
-            Step::Curve([x1, y1], [x2, y2], [x, y]) => path.cubic_to(x1, y1, x2, y2, x, y),
-            Step::Close => path.close(),
+            PathStep::Move([x, y]) => path.move_to(x, y),
+            PathStep::Line([x, y]) => path.line_to(x, y),
+            PathStep::Quad([x1, y1], [x, y]) => path.quad_to(x1, y1, x, y),
+            PathStep::Curve([x1, y1], [x2, y2], [x, y]) => path.cubic_to(x1, y1, x2, y2, x, y),
+            PathStep::Close => path.close(),
         }
     }
     path.finish()

@@ -2,60 +2,60 @@
 
 use crate::setting::Faces;
 use crate::setting::glyphs::GlyphRun;
-use crate::setting::outline::Step;
-use crate::setting::stretch::Stretch;
+use crate::setting::outline::PathStep;
+use crate::setting::stretch::WidthFactor;
 use crate::units::{Length, Point, Rect};
 
 /// The control points of a quarter of a circle stand at this part of the radius from its ends.
 const QUARTER: f32 = 0.5523;
 
 /// A rectangle whose left corners, those of the fore-edge, are rounded by a radius.
-pub fn frame(area: &Rect, round: Length) -> Vec<Step> {
+pub fn frame(area: &Rect, round: Length) -> Vec<PathStep> {
     let (left, top, right, foot) = (points(area.x), points(area.y), points(area.right()), points(area.foot()));
     if round <= Length::ZERO {
         return vec![
-            Step::Move([left, top]),
-            Step::Line([right, top]),
-            Step::Line([right, foot]),
-            Step::Line([left, foot]),
-            Step::Close,
+            PathStep::Move([left, top]),
+            PathStep::Line([right, top]),
+            PathStep::Line([right, foot]),
+            PathStep::Line([left, foot]),
+            PathStep::Close,
         ];
     }
     let radius = points(round);
     let pull = radius * (1.0 - QUARTER);
     vec![
-        Step::Move([left + radius, top]),
-        Step::Line([right, top]),
-        Step::Line([right, foot]),
-        Step::Line([left + radius, foot]),
-        Step::Curve([left + pull, foot], [left, foot - pull], [left, foot - radius]),
-        Step::Line([left, top + radius]),
-        Step::Curve([left, top + pull], [left + pull, top], [left + radius, top]),
-        Step::Close,
+        PathStep::Move([left + radius, top]),
+        PathStep::Line([right, top]),
+        PathStep::Line([right, foot]),
+        PathStep::Line([left + radius, foot]),
+        PathStep::Curve([left + pull, foot], [left, foot - pull], [left, foot - radius]),
+        PathStep::Line([left, top + radius]),
+        PathStep::Curve([left, top + pull], [left + pull, top], [left + radius, top]),
+        PathStep::Close,
     ]
 }
 
 /// A straight line.
-pub fn rule(from: Point, to: Point) -> Vec<Step> {
-    vec![Step::Move([points(from.x), points(from.y)]), Step::Line([points(to.x), points(to.y)])]
+pub fn rule(from: Point, to: Point) -> Vec<PathStep> {
+    vec![PathStep::Move([points(from.x), points(from.y)]), PathStep::Line([points(to.x), points(to.y)])]
 }
 
 /// The outlines of a run's letters in their places.
-pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<Step> {
+pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<PathStep> {
     let family = faces.family(&run.font);
     let face = family.face(run.emphasis);
     let size = points(run.size);
-    let width = family.stretch().map_or(1.0, Stretch::to_f64) as f32 * size;
+    let width = family.stretch().map_or(1.0, WidthFactor::to_f64) as f32 * size;
     let mut steps = Vec::new();
     for glyph in &run.glyphs {
         let (x, y) = (points(glyph.at.x), points(glyph.at.y));
         let place = |[across, up]: [f32; 2]| [x + across * width, y - up * size];
         steps.extend(face.outline(glyph.id).steps.into_iter().map(|step| match step {
-            Step::Move(to) => Step::Move(place(to)),
-            Step::Line(to) => Step::Line(place(to)),
-            Step::Quad(by, to) => Step::Quad(place(by), place(to)),
-            Step::Curve(from, by, to) => Step::Curve(place(from), place(by), place(to)),
-            Step::Close => Step::Close,
+            PathStep::Move(to) => PathStep::Move(place(to)),
+            PathStep::Line(to) => PathStep::Line(place(to)),
+            PathStep::Quad(by, to) => PathStep::Quad(place(by), place(to)),
+            PathStep::Curve(from, by, to) => PathStep::Curve(place(from), place(by), place(to)),
+            PathStep::Close => PathStep::Close,
         }));
     }
     steps
@@ -78,9 +78,12 @@ mod tests {
         let faces = Faces::built_in();
         let form = PlainType { font, emphasis: Emphasis::default(), size: Length::pt(100.0) };
         let lines = plain("lighthouse", &form, Length::inches(30.0), &faces);
-        let across = |step: Step| match step {
-            Step::Move([x, _]) | Step::Line([x, _]) | Step::Quad(_, [x, _]) | Step::Curve(_, _, [x, _]) => Some(x),
-            Step::Close => None,
+        let across = |step: PathStep| match step {
+            PathStep::Move([x, _])
+            | PathStep::Line([x, _])
+            | PathStep::Quad(_, [x, _])
+            | PathStep::Curve(_, _, [x, _]) => Some(x),
+            PathStep::Close => None,
         };
         let steps = lines.into_iter().flat_map(|line| line.runs).flat_map(|run| letters(&run, &faces));
         let places: Vec<f32> = steps.filter_map(across).collect();
@@ -91,7 +94,7 @@ mod tests {
     fn letters_that_stand_in_are_as_wide_as_they_are_set() {
         let stand_in = StandIn { name: "Some Face".to_owned(), alphabet: Length::pt(150.0), at: Length::pt(12.0) };
         let font = Font::StandIn(stand_in);
-        let stretch = Faces::built_in().family(&font).stretch().map(Stretch::to_f64).unwrap_or_default() as f32;
+        let stretch = Faces::built_in().family(&font).stretch().map(WidthFactor::to_f64).unwrap_or_default() as f32;
         assert!(stretch > 1.05, "{stretch}");
         let (own, stretched) = (reach(Font::Serif), reach(font));
         assert!((own * stretch - stretched).abs() < 0.01, "{own} {stretch} {stretched}");

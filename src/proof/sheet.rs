@@ -2,7 +2,7 @@
 
 use crate::setting::Faces;
 use crate::setting::glyphs::{GlyphRun, PlainLine, PlainType, plain};
-use crate::setting::outline::Step;
+use crate::setting::outline::PathStep;
 use crate::units::{Length, Point, Rect, Size};
 
 /// A sheet of paper with everything that is on it.
@@ -18,26 +18,26 @@ pub struct Sheet<'a> {
     /// What is on it, in words, for those who do not see it.
     pub description: String,
     /// From the undermost to the topmost.
-    pub marks: Vec<Mark>,
+    pub marks: Vec<SheetMark>,
     /// What its letters are drawn from.
     pub faces: &'a Faces,
 }
 
 /// A mark on the sheet, places from its head left corner.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Mark {
+pub enum SheetMark {
     /// A filled shape.
-    Tint(Vec<Step>, Ink),
+    Tint(Vec<PathStep>, Ink),
     /// A drawn line.
-    Drawn(Vec<Step>, Stroke),
+    Drawn(Vec<PathStep>, Stroke),
     /// Letters.
     Glyphs(GlyphRun, Ink),
 }
 
-impl Mark {
+impl SheetMark {
     /// The mark at a place and at another scale, both given as what a length becomes.
-    pub fn placed(self, scale: Scale, at: Point) -> Self {
-        let shape = |shape: Vec<Step>| shape.into_iter().map(|step| scale.step(step, at)).collect();
+    pub fn placed(self, scale: SheetScale, at: Point) -> Self {
+        let shape = |shape: Vec<PathStep>| shape.into_iter().map(|step| scale.step(step, at)).collect();
         match self {
             Self::Tint(steps, ink) => Self::Tint(shape(steps), ink),
             Self::Drawn(steps, stroke) => {
@@ -57,31 +57,31 @@ impl Mark {
 
 /// A scale: the length that another becomes.
 #[derive(Debug, Clone, Copy)]
-pub struct Scale {
+pub struct SheetScale {
     /// What it becomes.
     pub part: Length,
     /// Of what.
     pub whole: Length,
 }
 
-impl Scale {
+impl SheetScale {
     /// A length at this scale.
     pub fn of(self, length: Length) -> Length {
         length.scaled(self.part, self.whole)
     }
 
-    fn step(self, step: Step, at: Point) -> Step {
+    fn step(self, step: PathStep, at: Point) -> PathStep {
         let factor = self.part.to_pt() / self.whole.to_pt();
         let place = |[x, y]: [f32; 2]| {
             let moved = |value: f32, by: Length| (f64::from(value) * factor + by.to_pt()) as f32;
             [moved(x, at.x), moved(y, at.y)]
         };
         match step {
-            Step::Move(to) => Step::Move(place(to)),
-            Step::Line(to) => Step::Line(place(to)),
-            Step::Quad(by, to) => Step::Quad(place(by), place(to)),
-            Step::Curve(from, by, to) => Step::Curve(place(from), place(by), place(to)),
-            Step::Close => Step::Close,
+            PathStep::Move(to) => PathStep::Move(place(to)),
+            PathStep::Line(to) => PathStep::Line(place(to)),
+            PathStep::Quad(by, to) => PathStep::Quad(place(by), place(to)),
+            PathStep::Curve(from, by, to) => PathStep::Curve(place(from), place(by), place(to)),
+            PathStep::Close => PathStep::Close,
         }
     }
 }
@@ -128,7 +128,7 @@ impl Ink {
 impl Sheet<'_> {
     /// Sets a line of words with its left end at a place on the baseline.
     pub fn put(&mut self, line: PlainLine, at: Point, ink: Ink) {
-        self.marks.extend(line.runs.into_iter().map(|run| Mark::Glyphs(run.moved(at), ink)));
+        self.marks.extend(line.runs.into_iter().map(|run| SheetMark::Glyphs(run.moved(at), ink)));
     }
 
     /// Words in lines of at most `measure`.

@@ -4,8 +4,8 @@ use std::fmt::Write;
 
 use super::MARK;
 use super::shapes::{letters, points};
-use super::sheet::{Ink, Mark, Sheet, side_by_side};
-use crate::setting::outline::Step;
+use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
+use crate::setting::outline::PathStep;
 
 /// The sheets as one SVG, the same for the same sheets.
 pub fn written(sheets: &[Sheet<'_>]) -> String {
@@ -47,12 +47,12 @@ pub fn inline(sheet: &Sheet<'_>, millimetres: f64) -> String {
     svg
 }
 
-fn put(svg: &mut String, mark: &Mark, sheet: &Sheet<'_>) {
+fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>) {
     match mark {
-        Mark::Tint(shape, ink) => {
+        SheetMark::Tint(shape, ink) => {
             append(svg, format_args!("<path fill=\"{}\" d=\"{}\"/>\n", colour(*ink), path(shape)));
         }
-        Mark::Drawn(shape, stroke) => {
+        SheetMark::Drawn(shape, stroke) => {
             let dash = stroke.dash.map_or(String::new(), |dash| format!(" stroke-dasharray=\"{}\"", points(dash)));
             append(
                 svg,
@@ -64,7 +64,7 @@ fn put(svg: &mut String, mark: &Mark, sheet: &Sheet<'_>) {
                 ),
             );
         }
-        Mark::Glyphs(run, ink) => {
+        SheetMark::Glyphs(run, ink) => {
             let shape = letters(run, sheet.faces);
             if !shape.is_empty() {
                 append(
@@ -86,15 +86,15 @@ fn append(svg: &mut String, part: std::fmt::Arguments<'_>) {
     let _ = svg.write_fmt(part);
 }
 
-fn path(steps: &[Step]) -> String {
+fn path(steps: &[PathStep]) -> String {
     let mut path = String::with_capacity(steps.len() * 16);
     for step in steps {
         match step {
-            Step::Move(to) => command(&mut path, 'M', &[*to]),
-            Step::Line(to) => command(&mut path, 'L', &[*to]),
-            Step::Quad(by, to) => command(&mut path, 'Q', &[*by, *to]),
-            Step::Curve(from, by, to) => command(&mut path, 'C', &[*from, *by, *to]),
-            Step::Close => path.push('Z'),
+            PathStep::Move(to) => command(&mut path, 'M', &[*to]),
+            PathStep::Line(to) => command(&mut path, 'L', &[*to]),
+            PathStep::Quad(by, to) => command(&mut path, 'Q', &[*by, *to]),
+            PathStep::Curve(from, by, to) => command(&mut path, 'C', &[*from, *by, *to]),
+            PathStep::Close => path.push('Z'),
         }
     }
     path

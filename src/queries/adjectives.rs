@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 
 use super::prose::Prose;
 use super::sense::is_shouted;
-use super::telling::{Told, ToldWord};
+use super::telling::{ToldSentence, ToldWord};
 use super::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
@@ -68,7 +68,7 @@ pub(super) fn in_a_row(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut V
 }
 
 /// The adjectives from a word on, each with its words; a pair is one.
-fn row_from(told: &Told<'_>, first: usize) -> Vec<Range<usize>> {
+fn row_from(told: &ToldSentence<'_>, first: usize) -> Vec<Range<usize>> {
     let words = &told.words;
     let mut row: Vec<Range<usize>> = Vec::new();
     let mut at = first;
@@ -97,7 +97,7 @@ fn is_noun(word: &ToldWord<'_>) -> bool {
     word.before == " " && word.plain.len() > 2 && !NO_NOUNS.contains(&word.plain) && !word.plain.ends_with("ly")
 }
 
-fn query(reading: &Reading<'_>, told: &Told<'_>, row: &[Range<usize>], noun: &ToldWord<'_>) -> Query {
+fn query(reading: &Reading<'_>, told: &ToldSentence<'_>, row: &[Range<usize>], noun: &ToldWord<'_>) -> Query {
     let place =
         |words: &Range<usize>| told.words[words.start].word.range.start..told.words[words.end - 1].word.range.end;
     let places: Vec<Range<usize>> = row.iter().map(place).collect();

@@ -10,7 +10,7 @@ use crate::brief::limits::{Limits, Measure};
 use crate::brief::queries::Rule;
 use crate::brief::usual::usual_for;
 use crate::draft::BlockKind;
-use crate::text::level::WhyNot;
+use crate::level::WhyNot;
 
 /// An age is the grade and so many years.
 const AGE_BEFORE_GRADE_1: u32 = 5;

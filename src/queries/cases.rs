@@ -13,14 +13,15 @@ use super::{Query, Reading, find};
 use crate::brief::Brief;
 use crate::brief::queries::Rule;
 use crate::draft::{Draft, Edit, edited};
-use crate::setting::{Copy, Faces, Room, Setting};
-use crate::text::{Text, level};
+use crate::level;
+use crate::setting::{Faces, Room, Setting, ShapedCopy};
+use crate::text::Text;
 
 /// Every query of a draft.
 pub(super) fn queries_of(draft: &Draft, brief: &Brief) -> Vec<Query> {
     let text = Text::read(draft, &brief.book);
     let faces = Faces::built_in();
-    let copy = Copy::shape(draft, &brief.typography, &faces);
+    let copy = ShapedCopy::shape(draft, &brief.typography, &faces);
     let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
     let level = level::measure(&text);
     find(&Reading { draft, text: &text, level: &level, setting: &setting, brief })

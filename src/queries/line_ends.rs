@@ -5,9 +5,9 @@
 
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
-use crate::nouns::counted;
 use crate::setting::SetLine;
 use crate::setting::findings::{self, Uneven};
+use crate::units::nouns::counted;
 
 /// Paragraphs whose last line is one short word.
 pub(super) fn runts(reading: &Reading<'_>, queries: &mut Vec<Query>) {

@@ -9,7 +9,7 @@ use std::sync::LazyLock;
 
 use super::prose::Prose;
 use super::{Cut, Query, Reading, mend};
-use crate::brief::phrases::{LISTED, ListChange, Phrase, Slot};
+use crate::brief::phrases::{LISTED, ListChange, Phrase, PhrasePiece};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
@@ -50,7 +50,7 @@ impl<'p> Index<'p> {
     fn of(list: &'p [Phrase]) -> Self {
         let mut phrases: HashMap<&str, Vec<&Phrase>> = HashMap::new();
         for phrase in list {
-            if let Some(Slot::Words(words)) = phrase.slots.first() {
+            if let Some(PhrasePiece::Words(words)) = phrase.slots.first() {
                 words.iter().for_each(|word| phrases.entry(word).or_default().push(phrase));
             }
         }
@@ -111,15 +111,17 @@ fn ends(phrase: &Phrase, prose: &Prose<'_>, at: usize) -> Option<usize> {
 }
 
 /// Takes the slots from a word on. A comma may stand beside what is left open.
-fn walk(slots: &[Slot], prose: &Prose<'_>, at: usize, first: usize) -> Option<usize> {
+fn walk(slots: &[PhrasePiece], prose: &Prose<'_>, at: usize, first: usize) -> Option<usize> {
     let Some((slot, rest)) = slots.split_first() else { return Some(at) };
     let reaches = |to: usize, open: bool| to == first || prose.is_joined(to - 1) || (open && prose.gap(to - 1) == ", ");
     match slot {
-        Slot::Any => (at..=at + MOST_ANY)
+        PhrasePiece::Any => (at..=at + MOST_ANY)
             .take_while(|to| *to < prose.words.len() && (at..=*to).all(|word| reaches(word, true)))
             .find_map(|to| walk(rest, prose, to, to)),
-        Slot::Capital => (prose.is_capital(at) && reaches(at, true)).then(|| walk(rest, prose, at + 1, first))?,
-        Slot::Words(words) => {
+        PhrasePiece::Capital => {
+            (prose.is_capital(at) && reaches(at, true)).then(|| walk(rest, prose, at + 1, first))?
+        }
+        PhrasePiece::Words(words) => {
             let is_there = words.iter().any(|word| word == prose.word(at)) && reaches(at, false);
             is_there.then(|| walk(rest, prose, at + 1, first))?
         }
@@ -137,9 +139,9 @@ pub(super) fn cuts(reading: &Reading<'_>, prose: &Prose<'_>, hit: &Hit<'_>, word
 impl Hit<'_> {
     /// The list's wordings in the form that the copy has.
     pub(super) fn wordings(&self, prose: &Prose<'_>) -> Vec<&str> {
-        let several = |slot: &Slot| matches!(slot, Slot::Words(words) if words.len() > 1);
+        let several = |slot: &PhrasePiece| matches!(slot, PhrasePiece::Words(words) if words.len() > 1);
         let form = self.phrase.slots.iter().position(several).map_or(0, |at| {
-            let Some(Slot::Words(words)) = self.phrase.slots.get(at) else { return 0 };
+            let Some(PhrasePiece::Words(words)) = self.phrase.slots.get(at) else { return 0 };
             words.iter().position(|word| word == prose.word(self.words.start + at)).unwrap_or(0)
         });
         let wordings = self.phrase.wordings.iter();

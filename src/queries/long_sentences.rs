@@ -6,12 +6,12 @@
 //! that does not, by the marks in tests/blurbs. Each line of verse is told as a sentence, for it is heard as one.
 
 use super::{Query, Reading};
-use crate::brief::book::Kind;
+use crate::brief::book::BookKind;
 use crate::brief::limits::Measure;
 use crate::brief::queries::Rule;
 use crate::brief::usual::usual_for;
-use crate::nouns::counted;
 use crate::text::verse;
+use crate::units::nouns::counted;
 
 /// How far over a usual limit a sentence may be.
 const GRACE: f64 = 1.25;
@@ -26,7 +26,7 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     let limits = &reading.brief.limits;
     let own = limits.of(Measure::LongestSentence).and_then(|range| range.to);
     let usual = usual_for(book, limits).into_iter().find(|usual| usual.measure == Measure::LongestSentence);
-    let is_read_out = matches!(book.kind, Kind::BoardBook | Kind::PictureBook);
+    let is_read_out = matches!(book.kind, BookKind::BoardBook | BookKind::PictureBook);
     let grace = |most: f64| (most * GRACE).max(if is_read_out { EASY_READ_OUT } else { 0.0 });
     let (asked, longest) = match (own, usual.and_then(|usual| Some((usual.range.to?, usual.whose)))) {
         (Some(most), _) => (format!("the brief allows {most}"), most),

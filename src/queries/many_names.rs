@@ -10,14 +10,14 @@ use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
 use super::prose::OwnCopy;
-use super::telling::{self, Told};
+use super::telling::{self, ToldSentence};
 use super::verbs::tense;
 use super::{Query, Reading};
-use crate::brief::book::Kind;
+use crate::brief::book::BookKind;
 use crate::brief::queries::Rule;
 use crate::draft::BlockKind;
+use crate::terms::name_signs::has_sign;
 use crate::text::language::Language;
-use crate::text::name_signs::has_sign;
 
 /// As many as a reader holds.
 const MOST: usize = 2;
@@ -83,7 +83,7 @@ struct Mention {
 
 /// All people named, at the first place of the third.
 pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English || reading.brief.book.kind == Kind::NonFiction {
+    if reading.text.language != Language::English || reading.brief.book.kind == BookKind::NonFiction {
         return;
     }
     let people = people(reading, own);
@@ -127,7 +127,7 @@ struct Capitals<'a> {
 }
 
 impl<'a> Capitals<'a> {
-    fn of(reading: &Reading<'_>, told: &'a [&Told<'_>]) -> Self {
+    fn of(reading: &Reading<'_>, told: &'a [&ToldSentence<'_>]) -> Self {
         let book = &reading.brief.book;
         let words = |name: &str| name.split_whitespace().map(telling::plain).collect::<Vec<_>>();
         let mut found = Self {
@@ -153,7 +153,7 @@ impl<'a> Capitals<'a> {
     }
 
     /// Whether a word is a part of a name.
-    fn is_name(&self, told: &Told<'_>, at: usize) -> bool {
+    fn is_name(&self, told: &ToldSentence<'_>, at: usize) -> bool {
         let word = &told.words[at];
         if !word.written.starts_with(char::is_uppercase) {
             return false;
@@ -183,7 +183,7 @@ fn declared(name: &str) -> Vec<String> {
 
 /// Whoever and whatever has a name, in the order of the first place.
 fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
-    let told: Vec<&Told<'_>> = own.copy().iter().flat_map(|prose| &prose.told).collect();
+    let told: Vec<&ToldSentence<'_>> = own.copy().iter().flat_map(|prose| &prose.told).collect();
     let capitals = Capitals::of(reading, &told);
     let (mut people, mut directory) = (Vec::new(), Directory::default());
     let counts = |at: usize| !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(word.plain));
@@ -208,7 +208,7 @@ fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
 
 /// Whether a sentence is built as the one before it or behind it: `Priya has gymnastics. Max has a kidney stone.` Such a row is a
 /// list of others, of whom nobody has to be held.
-fn is_in_a_row(told: &[&Told<'_>], at: usize) -> bool {
+fn is_in_a_row(told: &[&ToldSentence<'_>], at: usize) -> bool {
     let second = |at: usize| told.get(at).and_then(|told| Some((told.sentence.block, told.words.get(1)?.plain)));
     let Some(own) = second(at) else { return false };
     let begins_with_name = |at: usize| {
@@ -287,7 +287,7 @@ fn is_one(own: &[String], person: &[String]) -> bool {
 }
 
 /// Adds a place of a name to whom it names.
-fn place(people: &mut Vec<Person>, directory: &mut Directory, told: &Told<'_>, mention: &Mention) -> usize {
+fn place(people: &mut Vec<Person>, directory: &mut Directory, told: &ToldSentence<'_>, mention: &Mention) -> usize {
     let words = &told.words[mention.words.clone()];
     let own = &mention.names;
     let known = directory.candidates(own).filter(|person| is_one(own, &people[*person].words)).min();
@@ -308,7 +308,7 @@ fn place(people: &mut Vec<Person>, directory: &mut Directory, told: &Told<'_>, m
 }
 
 /// The name that begins at a word.
-fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mention> {
+fn mention(told: &ToldSentence<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mention> {
     let is_name = |at: usize| capitals.is_name(told, at);
     let is_title = |at: usize| {
         let word = &told.words[at];
@@ -348,7 +348,7 @@ fn mention(told: &Told<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mentio
 }
 
 /// Whether a word is what somebody does, or names them further: `Bram hides`, `Bram the badger`.
-fn acts(told: &Told<'_>, at: usize) -> bool {
+fn acts(told: &ToldSentence<'_>, at: usize) -> bool {
     told.words.get(at).is_some_and(|word| {
         let plain = word.plain;
         word.before == " " && (tense(plain).is_some() || plain == "the" || MODALS.contains(&plain))
@@ -356,12 +356,12 @@ fn acts(told: &Told<'_>, at: usize) -> bool {
 }
 
 /// Whether a word has a capital and goes on with the name before it: `Otto Fenn`.
-fn goes_on(told: &Told<'_>, at: usize) -> bool {
+fn goes_on(told: &ToldSentence<'_>, at: usize) -> bool {
     told.words.get(at).is_some_and(|word| word.before == " " && word.written.starts_with(char::is_uppercase))
 }
 
 /// Whether only `and`, or a comma, stands between two names.
-fn is_listed(told: &Told<'_>, end: usize, start: usize) -> bool {
+fn is_listed(told: &ToldSentence<'_>, end: usize, start: usize) -> bool {
     match start - end {
         0 => told.words[start].before == ", ",
         1 => told.words[end].plain == "and" && matches!(told.words[end].before, " " | ", "),

@@ -14,11 +14,11 @@ use crate::brief::queries::Rule;
 use crate::brief::{Book, Limits, Queries, Terms};
 use crate::draft::{Block, BlockKind, Remembered};
 use crate::text::language::Language;
-use crate::text::{Paragraph, Part};
+use crate::text::{CopyPart, Paragraph};
 
 /// The author's own copy as it was read last, and what was found in whatever is printed.
 #[derive(Debug, Default)]
-pub struct Memory {
+pub struct QueryMemory {
     own: Remembered<Settings, Known>,
     printed: Remembered<(Language, Vec<Rule>), Vec<Query>>,
 }
@@ -66,7 +66,7 @@ pub(super) struct Gathered {
 }
 
 impl Known {
-    fn of(reading: &Reading<'_>, part: &Part, paragraph: &Paragraph) -> Self {
+    fn of(reading: &Reading<'_>, part: &CopyPart, paragraph: &Paragraph) -> Self {
         let words = || part.words[paragraph.words.clone()].iter().map(|word| reading.text.word(word));
         let words = Words {
             folded: words().map(|word| fold(word).into_boxed_str()).collect(),
@@ -106,7 +106,7 @@ impl Gathered {
     }
 }
 
-impl Memory {
+impl QueryMemory {
     /// What the rules find that look at one block.
     pub(super) fn look(&mut self, reading: &Reading<'_>) -> Vec<Query> {
         let (language, off) = (reading.text.language, &reading.brief.queries.off);
@@ -139,7 +139,7 @@ impl Memory {
         let paragraphs = || parts.into_iter().flat_map(|part| part.paragraphs.iter().map(move |found| (part, found)));
         let blocks = paragraphs().map(|(part, paragraph)| (text.block(paragraph.block), (part, paragraph)));
         let known = self.own.renew(settings, blocks, |_, (part, paragraph)| Known::of(reading, part, paragraph));
-        let read = |((part, paragraph), known): ((&'a Part, &'a Paragraph), &'a Known)| {
+        let read = |((part, paragraph), known): ((&'a CopyPart, &'a Paragraph), &'a Known)| {
             Prose::of(text, part, paragraph, (&known.words, &known.gathered))
         };
         OwnCopy { paragraphs: paragraphs().zip(known).map(read).collect() }

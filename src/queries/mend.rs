@@ -7,11 +7,11 @@ use std::ops::Range;
 
 use super::Cut;
 use super::prose::Prose;
-use super::sense::Change;
+use super::sense::Rewording;
 
 /// The cut that puts a wording, perhaps none, in the place of some words.
 pub(super) fn cut(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Option<Cut> {
-    if !(Change { prose, words: words.clone(), wording }).is_sound() {
+    if !(Rewording { prose, words: words.clone(), wording }).is_sound() {
         return None;
     }
     let cut = if wording.is_empty() { deleted(prose, words) } else { replaced(prose, words, wording) }?;

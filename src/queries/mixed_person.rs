@@ -6,11 +6,11 @@
 use std::ops::Range;
 
 use super::prose::{OwnCopy, Prose};
-use super::telling::Told;
+use super::telling::ToldSentence;
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
-use crate::nouns::{agrees, counted};
 use crate::text::language::Language;
+use crate::units::nouns::{agrees, counted};
 
 const NARRATOR: [&str; 11] = ["i", "i'm", "i've", "i'll", "me", "my", "we", "we're", "we'll", "us", "our"];
 const READER: [&str; 6] = ["you", "you're", "you'll", "you've", "your", "yours"];
@@ -36,7 +36,7 @@ pub(super) struct Persons {
 impl Persons {
     /// The persons of a paragraph's sentences.
     pub(super) fn of(prose: &Prose<'_>) -> Vec<Self> {
-        let of_one = |told: &Told<'_>| {
+        let of_one = |told: &ToldSentence<'_>| {
             let has = |words: &[&str]| told.words.iter().any(|word| words.contains(&word.plain));
             let narrator = told.words.iter().find(|word| NARRATOR.contains(&word.plain));
             Self {

@@ -8,12 +8,12 @@
 use std::ops::Range;
 
 use super::prose::{OwnCopy, Prose};
-use super::telling::{self, Told, ToldWord};
+use super::telling::{self, ToldSentence, ToldWord};
 use super::verbs::{Tense, tense};
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
-use crate::nouns::agrees;
 use crate::text::language::Language;
+use crate::units::nouns::agrees;
 
 /// Clear verbs that each tense must have.
 const CLEAR: usize = 2;
@@ -106,8 +106,9 @@ fn goes_there_and_back(verbs: &[Verb<'_>]) -> bool {
 
 /// The verbs of a paragraph's main clauses, in bytes of its text, with their tense.
 pub(super) fn verbs(prose: &Prose<'_>) -> Vec<(Range<usize>, Tense)> {
-    let tells = |told: &&Told<'_>| !told.is_question() && !told.words.iter().any(|word| REASONS.contains(&word.plain));
-    let main_verbs = |told: &Told<'_>| -> Vec<_> {
+    let tells =
+        |told: &&ToldSentence<'_>| !told.is_question() && !told.words.iter().any(|word| REASONS.contains(&word.plain));
+    let main_verbs = |told: &ToldSentence<'_>| -> Vec<_> {
         let verb = |at: usize| Some((told.words[at].word.range.clone(), finite(told, at)?));
         (1..told.words.len()).filter_map(verb).collect()
     };
@@ -115,7 +116,7 @@ pub(super) fn verbs(prose: &Prose<'_>) -> Vec<(Range<usize>, Tense)> {
 }
 
 /// The tense of the word at a place, if it is the verb of a main clause and its subject stands before it.
-fn finite(told: &Told<'_>, at: usize) -> Option<Tense> {
+fn finite(told: &ToldSentence<'_>, at: usize) -> Option<Tense> {
     let word = &told.words[at];
     let mut subject = at.checked_sub(1)?;
     if word.before != " " {
@@ -137,7 +138,7 @@ fn is_subject(word: &ToldWord<'_>) -> bool {
 }
 
 /// Whether a subject opens a main clause: at the start of the sentence or behind a comma, `and` and its like aside.
-fn opens_clause(told: &Told<'_>, mut at: usize) -> bool {
+fn opens_clause(told: &ToldSentence<'_>, mut at: usize) -> bool {
     while at > 0 && told.words[at].before == " " && OPENERS.contains(&told.words[at - 1].plain) {
         at -= 1;
     }

@@ -8,11 +8,11 @@ use std::ops::Range;
 use super::Reading;
 use super::memory::{Gathered, Words};
 use super::quoted::Quoted;
-use super::telling::Told;
+use super::telling::ToldSentence;
 use crate::brief::phrases::fold;
 use crate::draft::{Block, BlockKind};
 use crate::text::verse::is_verse;
-use crate::text::{Paragraph, Part, Text, words};
+use crate::text::{CopyPart, Paragraph, Text, words};
 
 /// One paragraph of the author's own copy.
 pub(super) struct Prose<'a> {
@@ -25,7 +25,7 @@ pub(super) struct Prose<'a> {
     /// Its sentences, as positions among the words; never empty ones.
     pub(super) sentences: Vec<Range<usize>>,
     /// Its sentences as the narrator tells them.
-    pub(super) told: Vec<Told<'a>>,
+    pub(super) told: Vec<ToldSentence<'a>>,
     /// Whether it is verse.
     pub(super) is_verse: bool,
     /// Its quotation marks.
@@ -60,7 +60,7 @@ impl<'a> OwnCopy<'a> {
     }
 
     /// The sentences of the blurb as the narrator tells them, in order.
-    pub(super) fn told(&self) -> Vec<&Told<'a>> {
+    pub(super) fn told(&self) -> Vec<&ToldSentence<'a>> {
         self.blurb().iter().flat_map(|prose| &prose.told).collect()
     }
 
@@ -77,7 +77,7 @@ impl<'a> Prose<'a> {
     /// A paragraph of a part, with its words as rules read them, and what they found in it.
     pub(super) fn of(
         text: &'a Text<'_>,
-        part: &'a Part,
+        part: &'a CopyPart,
         paragraph: &'a Paragraph,
         (known, gathered): (&'a Words, &'a Gathered),
     ) -> Self {
@@ -89,7 +89,7 @@ impl<'a> Prose<'a> {
             block: text.block(paragraph.block),
             words: words.map(|(word, folded)| Folded { range: word.range.clone(), word: folded }).collect(),
             sentences: sentences.iter().map(|found| found.words.start - first..found.words.end - first).collect(),
-            told: Told::all(text, part, paragraph, known),
+            told: ToldSentence::all(text, part, paragraph, known),
             is_verse: is_verse(text.block(paragraph.block).text()),
             quoted: Quoted::of(text.block(paragraph.block).text()),
             gathered,

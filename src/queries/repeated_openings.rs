@@ -5,7 +5,7 @@
 //! that wrote them.
 
 use super::prose::OwnCopy;
-use super::telling::{self, Told, ToldWord};
+use super::telling::{self, ToldSentence, ToldWord};
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
@@ -54,7 +54,7 @@ fn query(start: &ToldWord<'_>, alike: usize, span: usize) -> Query {
 }
 
 /// The places of the sentences that begin as the first does; one gap is allowed. Empty where the first has no opening.
-fn alike(told: &[&Told<'_>]) -> Vec<usize> {
+fn alike(told: &[&ToldSentence<'_>]) -> Vec<usize> {
     let Some(start) = told.first().and_then(|first| opening(first)) else { return Vec::new() };
     let mut row = vec![0];
     let mut gaps = 0;
@@ -71,7 +71,7 @@ fn alike(told: &[&Told<'_>]) -> Vec<usize> {
 }
 
 /// Whether a row is no pattern: not all questions, not short, and no two neighbours go on alike.
-fn is_dull(row: &[&Told<'_>]) -> bool {
+fn is_dull(row: &[&ToldSentence<'_>]) -> bool {
     let Some(start) = row.first().and_then(|first| opening(first)) else { return false };
     let words: usize = row.iter().map(|told| told.words.len()).sum();
     let is_unchosen = UNCHOSEN.contains(&start);
@@ -83,7 +83,7 @@ fn is_dull(row: &[&Told<'_>]) -> bool {
 }
 
 /// The first word of a sentence, where it is the narrator's.
-fn opening<'a>(told: &'a Told<'_>) -> Option<&'a str> {
+fn opening<'a>(told: &'a ToldSentence<'_>) -> Option<&'a str> {
     let first = told.words.first()?;
     // Speech before it is a word of the sentence and none of the narrator's.
     let gap = told.text.get(..first.word.range.start - told.sentence.range.start)?;
@@ -91,7 +91,7 @@ fn opening<'a>(told: &'a Told<'_>) -> Option<&'a str> {
 }
 
 /// Whether two sentences go on alike behind the word that they open with: a pattern that the author has made.
-fn goes_on_alike(one: &Told<'_>, other: &Told<'_>) -> bool {
+fn goes_on_alike(one: &ToldSentence<'_>, other: &ToldSentence<'_>) -> bool {
     let [next, of_other] = [one, other].map(|told| told.words.get(1).map(|word| word.plain));
     next.is_some() && next == of_other
 }

@@ -102,7 +102,7 @@ const SHORTEST_NOUN: usize = 3;
 const NEVER_FIRST: [&str; 2] = ["yet", "about"];
 
 /// A phrase in its place, with a wording for it.
-pub(super) struct Change<'a> {
+pub(super) struct Rewording<'a> {
     /// Where it stands.
     pub(super) prose: &'a Prose<'a>,
     /// Its words, as positions in the paragraph.
@@ -111,7 +111,7 @@ pub(super) struct Change<'a> {
     pub(super) wording: &'a str,
 }
 
-impl Change<'_> {
+impl Rewording<'_> {
     /// Whether the change keeps the stress, leaves nothing hanging, and suits the words beside it, whatever the rule.
     /// No change of words reaches into verse, whose metre it would break.
     pub(super) fn is_sound(&self) -> bool {

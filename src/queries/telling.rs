@@ -7,12 +7,12 @@ use std::ops::Range;
 
 use super::Reading;
 use super::memory::Words;
-use crate::text::familiar::List;
-use crate::text::lists::Lists;
-use crate::text::{Paragraph, Part, Sentence, Text, Word, words};
+use crate::level::familiar::WordList;
+use crate::level::lists::Lists;
+use crate::text::{CopyPart, Paragraph, Sentence, Text, Word, words};
 
 /// A sentence of the blurb, with those of its words that the narrator says.
-pub(super) struct Told<'a> {
+pub(super) struct ToldSentence<'a> {
     /// The sentence.
     pub(super) sentence: &'a Sentence,
     /// Its text, with what is spoken.
@@ -34,9 +34,9 @@ pub(super) struct ToldWord<'a> {
     pub(super) before: &'a str,
 }
 
-impl<'a> Told<'a> {
+impl<'a> ToldSentence<'a> {
     /// The sentences of a paragraph as the narrator tells them, in order.
-    pub(super) fn all(text: &'a Text<'_>, part: &'a Part, paragraph: &'a Paragraph, known: &'a Words) -> Vec<Self> {
+    pub(super) fn all(text: &'a Text<'_>, part: &'a CopyPart, paragraph: &'a Paragraph, known: &'a Words) -> Vec<Self> {
         let block = text.block(paragraph.block).text();
         let tell = |sentence: &'a Sentence| {
             let mut end = sentence.range.start;
@@ -63,7 +63,7 @@ impl<'a> Told<'a> {
 /// Whether a word in small letters is one of every day's, and so hardly a name where a sentence begins with it.
 pub(super) fn is_common(plain: &str) -> bool {
     let stem = plain.strip_suffix('s').unwrap_or(plain);
-    Lists::Carried.of(List::DaleChall).is_some_and(|list| list.has(plain) || list.has(stem))
+    Lists::Carried.of(WordList::DaleChall).is_some_and(|list| list.has(plain) || list.has(stem))
 }
 
 /// A word in small letters, with a straight apostrophe.
@@ -72,7 +72,7 @@ pub(super) fn plain(word: &str) -> String {
 }
 
 /// What of a paragraph the narrator does not say: what is spoken, what stands in italics, and the book's title.
-pub(super) fn not_narrated(reading: &Reading<'_>, part: &Part, paragraph: &Paragraph) -> Vec<Range<usize>> {
+pub(super) fn not_narrated(reading: &Reading<'_>, part: &CopyPart, paragraph: &Paragraph) -> Vec<Range<usize>> {
     let block = reading.text.block(paragraph.block);
     let words = &part.words[paragraph.words.clone()];
     let mut found = spoken(block.text());

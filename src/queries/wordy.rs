@@ -6,7 +6,7 @@
 
 use super::lists::{self, Hit};
 use super::prose::Prose;
-use super::sense::Change;
+use super::sense::Rewording;
 use super::telling::is_common;
 use super::{Query, Reading};
 use crate::brief::queries::Rule;
@@ -56,7 +56,7 @@ fn listed(
 
 /// Whether a wording suits the words round its place. One that does not is not spoken of.
 fn suits(rule: Rule, prose: &Prose<'_>, hit: &Hit<'_>, wording: &str) -> bool {
-    let change = Change { prose, words: hit.words.clone(), wording };
+    let change = Rewording { prose, words: hit.words.clone(), wording };
     let of_rule = if rule == Rule::Doublet { change.keeps_pair() } else { change.keeps_sense() };
     of_rule && change.is_sound()
 }

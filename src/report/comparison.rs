@@ -14,10 +14,11 @@ use crate::brief::limits::{Measure, Range};
 use crate::brief::stet::Stet;
 use crate::brief::typography::StandIn;
 use crate::draft::Draft;
+use crate::level;
 use crate::queries::{self, Reading};
 use crate::setting::lines::Setting;
-use crate::setting::{Copy, Faces, Room};
-use crate::text::{Text, level};
+use crate::setting::{Faces, Room, ShapedCopy};
+use crate::text::Text;
 use crate::units::Length;
 
 /// One draft with what is known of it.
@@ -35,7 +36,7 @@ pub struct Entry<'a> {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Comparison {
     /// The measures, one value for each draft in each.
-    pub rows: Vec<Row>,
+    pub rows: Vec<ComparisonRow>,
     /// The drafts that another beats, each once.
     pub beaten: Vec<Beaten>,
     /// Styles that any draft asks for and its font has not, each once.
@@ -46,7 +47,7 @@ pub struct Comparison {
 
 /// One measure of every draft.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Row {
+pub struct ComparisonRow {
     /// What is measured.
     pub subject: RowSubject,
     /// The limit, where there is one and it is the same for every draft.
@@ -82,7 +83,7 @@ pub enum RowSubject {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cell {
     /// The value.
-    pub value: Value,
+    pub value: RowValue,
     /// Whether it is within its limit; none where it has none.
     pub within: Option<bool>,
     /// It is the best of its row, and some other is worse.
@@ -93,7 +94,7 @@ pub struct Cell {
 
 /// The values that a row may have.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Value {
+pub enum RowValue {
     /// A number of things; none where there is nothing to measure.
     Number(Option<f64>),
     /// A grade and its band; none without words or in a language without a measure.
@@ -146,7 +147,7 @@ const ALWAYS: [Measure; 5] =
 /// The queries of a draft that the author does not let stand; `name` is that of its file, without its folder.
 pub fn queries_left(draft: &Draft, brief: &Brief, faces: &Faces, (name, stet): (&str, &Stet)) -> usize {
     let text = Text::read(draft, &brief.book);
-    let copy = Copy::shape(draft, &brief.typography, faces);
+    let copy = ShapedCopy::shape(draft, &brief.typography, faces);
     let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
     let reading = Reading { draft, text: &text, level: &level::measure(&text), setting: &setting, brief };
     let left = |query: &&queries::Query| !stet.holds(name, query.rule, wording(query, draft));
@@ -180,12 +181,12 @@ impl Comparison {
         let has_limit =
             |measure: &Measure| entries.iter().any(|entry| entry.report.verdict.of_measure(*measure).is_some());
         let measures = Measure::ALL.into_iter().filter(|measure| ALWAYS.contains(measure) || has_limit(measure));
-        let mut rows: Vec<Row> = measures.map(|measure| measure_row(measure, entries)).collect();
+        let mut rows: Vec<ComparisonRow> = measures.map(|measure| measure_row(measure, entries)).collect();
         let carries_terms = entries.iter().any(|entry| entry.report.coverage.wanted() > 0);
         if carries_terms {
             rows.push(row(RowSubject::Terms, entries, |report| {
                 let (covered, wanted) = (report.coverage.covered(), report.coverage.wanted());
-                (Value::OutOf(covered, wanted), Some((wanted - covered) as f64))
+                (RowValue::OutOf(covered, wanted), Some((wanted - covered) as f64))
             }));
             rows.push(row(RowSubject::MustMissing, entries, |report| {
                 counted(report.coverage.items.iter().filter(|item| item.is_missed()).count())
@@ -194,17 +195,17 @@ impl Comparison {
         }
         rows.push(row(RowSubject::Fit, entries, |report| {
             let (fits, castoff) = (report.fit.fits(), &report.fit.castoff);
-            let value = Value::Fit { fits, over: castoff.lines_over, spare: castoff.lines_spare };
+            let value = RowValue::Fit { fits, over: castoff.lines_over, spare: castoff.lines_spare };
             // What is too wide does not fit although no line is over.
             (value, Some(if fits { 0.0 } else { castoff.lines_over as f64 + 1.0 }))
         }));
         rows.push(row(RowSubject::LargestSize, entries, |report| {
             let size = report.fit.largest_size;
-            (Value::Size(size), Some(size.map_or(0.0, |size| -size.to_pt())))
+            (RowValue::Size(size), Some(size.map_or(0.0, |size| -size.to_pt())))
         }));
         rows.push(row(RowSubject::LimitsOutside, entries, |report| counted(report.verdict.outside().count())));
         let queries = entries.iter().map(|entry| cell(counted(entry.queries))).collect();
-        rows.push(Row { subject: RowSubject::Queries, limit: None, usual: None, cells: queries });
+        rows.push(ComparisonRow { subject: RowSubject::Queries, limit: None, usual: None, cells: queries });
         rows.iter_mut().for_each(mark_best);
         let beaten = (0..entries.len()).filter_map(|draft| Beaten::find(draft, entries.len(), &rows)).collect();
         let mut estimated: Vec<StandIn> = Vec::new();
@@ -223,33 +224,42 @@ impl Comparison {
     }
 }
 
-fn row(subject: RowSubject, entries: &[Entry<'_>], value: impl Fn(&Report) -> (Value, Option<f64>)) -> Row {
-    Row { subject, limit: None, usual: None, cells: entries.iter().map(|entry| cell(value(entry.report))).collect() }
+fn row(
+    subject: RowSubject,
+    entries: &[Entry<'_>],
+    value: impl Fn(&Report) -> (RowValue, Option<f64>),
+) -> ComparisonRow {
+    ComparisonRow {
+        subject,
+        limit: None,
+        usual: None,
+        cells: entries.iter().map(|entry| cell(value(entry.report))).collect(),
+    }
 }
 
-fn cell((value, cost): (Value, Option<f64>)) -> Cell {
-    let within = matches!(value, Value::Fit { .. }).then(|| cost == Some(0.0));
+fn cell((value, cost): (RowValue, Option<f64>)) -> Cell {
+    let within = matches!(value, RowValue::Fit { .. }).then(|| cost == Some(0.0));
     Cell { value, within, best: false, cost }
 }
 
 /// A number of which fewer are better.
-fn counted(count: usize) -> (Value, Option<f64>) {
-    (Value::Number(Some(count as f64)), Some(count as f64))
+fn counted(count: usize) -> (RowValue, Option<f64>) {
+    (RowValue::Number(Some(count as f64)), Some(count as f64))
 }
 
-fn measure_row(measure: Measure, entries: &[Entry<'_>]) -> Row {
+fn measure_row(measure: Measure, entries: &[Entry<'_>]) -> ComparisonRow {
     let cell = |entry: &Entry<'_>| {
         let Report { length, level, verdict, .. } = entry.report;
         let number = value_of(measure, length, level);
         let value = match (measure, &level.headline) {
             (Measure::Level, headline) => {
-                Value::Level(headline.as_ref().map(|headline| (headline.grade(), headline.low, headline.high)))
+                RowValue::Level(headline.as_ref().map(|headline| (headline.grade(), headline.low, headline.high)))
             }
-            _ => Value::Number(number),
+            _ => RowValue::Number(number),
         };
         limited(value, verdict.of_measure(measure))
     };
-    Row {
+    ComparisonRow {
         subject: RowSubject::Measure(measure),
         limit: same_limit(entries, |check| check.subject == Subject::Measure(measure)),
         usual: same(entries, |entry| entry.report.verdict.usual_of(measure).map(|beside| beside.usual.range)),
@@ -258,7 +268,7 @@ fn measure_row(measure: Measure, entries: &[Entry<'_>]) -> Row {
 }
 
 /// One row for each term, where all drafts are held against the same.
-fn term_rows(entries: &[Entry<'_>]) -> Vec<Row> {
+fn term_rows(entries: &[Entry<'_>]) -> Vec<ComparisonRow> {
     let terms = |entry: &Entry<'_>| -> Vec<String> {
         entry.report.coverage.items.iter().map(|item| item.term.term.clone()).collect()
     };
@@ -270,16 +280,19 @@ fn term_rows(entries: &[Entry<'_>]) -> Vec<Row> {
         let is_about = |check: &Check| check.subject == Subject::Term(term.clone());
         let cell = |entry: &Entry<'_>| {
             let count = entry.report.coverage.items[at].count();
-            limited(Value::Number(Some(count as f64)), entry.report.verdict.checks.iter().find(|check| is_about(check)))
+            limited(
+                RowValue::Number(Some(count as f64)),
+                entry.report.verdict.checks.iter().find(|check| is_about(check)),
+            )
         };
         let cells = entries.iter().map(cell).collect();
-        Row { limit: same_limit(entries, is_about), usual: None, cells, subject: RowSubject::Term(term) }
+        ComparisonRow { limit: same_limit(entries, is_about), usual: None, cells, subject: RowSubject::Term(term) }
     };
     shared.into_iter().enumerate().map(row).collect()
 }
 
 /// A value that is as good as it is near to its limit.
-fn limited(value: Value, check: Option<&Check>) -> Cell {
+fn limited(value: RowValue, check: Option<&Check>) -> Cell {
     let within = check.map(Check::is_within);
     let cost = check.map(|check| check.value.map_or(f64::INFINITY, |value| distance(value, check.range)));
     Cell { value, within, best: false, cost }
@@ -302,7 +315,7 @@ fn same(entries: &[Entry<'_>], range: impl Fn(&Entry<'_>) -> Option<Range>) -> O
     entries.iter().all(|entry| range(entry) == Some(first)).then_some(first)
 }
 
-fn mark_best(row: &mut Row) {
+fn mark_best(row: &mut ComparisonRow) {
     let costs = || row.cells.iter().filter_map(|cell| cell.cost);
     let (Some(least), Some(most)) = (costs().min_by(f64::total_cmp), costs().max_by(f64::total_cmp)) else { return };
     if least < most {
@@ -312,9 +325,9 @@ fn mark_best(row: &mut Row) {
 
 impl Beaten {
     /// The first other draft that beats this one.
-    fn find(draft: usize, count: usize, rows: &[Row]) -> Option<Self> {
+    fn find(draft: usize, count: usize, rows: &[ComparisonRow]) -> Option<Self> {
         (0..count).filter(|by| *by != draft).find_map(|by| {
-            let against = |row: &Row| Some(row.cells[draft].cost?.total_cmp(&row.cells[by].cost?));
+            let against = |row: &ComparisonRow| Some(row.cells[draft].cost?.total_cmp(&row.cells[by].cost?));
             let orders: Vec<Option<Ordering>> = rows.iter().map(against).collect();
             let worse: Vec<usize> = (0..rows.len()).filter(|row| orders[*row] == Some(Ordering::Greater)).collect();
             (!worse.is_empty() && !orders.contains(&Some(Ordering::Less))).then_some(Self { draft, by, worse })

@@ -8,8 +8,8 @@ use crate::brief::Brief;
 use crate::draft::{Draft, Edit, edited};
 use crate::queries::{Cut, Query};
 use crate::setting::{Faces, Work};
+use crate::terms::coverage::Coverage;
 use crate::text::Text;
-use crate::text::coverage::Coverage;
 
 /// A blank at which no line ends.
 const NO_BREAK: char = '\u{a0}';

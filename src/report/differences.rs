@@ -7,7 +7,7 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use super::matching::{self, Match, Sentence};
+use super::matching::{self, Match, MatchedSentence};
 use super::rewriting::in_stars;
 use crate::draft::{Block, BlockKind, Draft, Emphasis};
 
@@ -92,7 +92,7 @@ enum When {
 
 /// A part of the copy with some changes made.
 #[derive(Debug, Clone)]
-pub(super) enum Part {
+pub(super) enum ChangedPart {
     /// A stretch of a block of either draft.
     Of(Side, Range<usize>),
     /// The blank that parts two sentences that neither draft has beside each other.
@@ -101,16 +101,16 @@ pub(super) enum Part {
 
 /// A stretch of both drafts laid into one, to be shown.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Shown {
+pub struct ShownStretch {
     /// The words, with the blanks and stops that belong to them.
     pub text: String,
     /// What it is.
-    pub mark: Mark,
+    pub mark: DifferenceMark,
 }
 
 /// What is said of a stretch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Mark {
+pub enum DifferenceMark {
     /// It stands in both drafts.
     Kept,
     /// It stands in the first, until the change with this number, from 0, is made.
@@ -138,40 +138,41 @@ impl<'d> Differences<'d> {
     }
 
     /// Every block that differs, sentence by sentence; what parts a sentence from the one before stands at its start.
-    pub fn shown(&self) -> Vec<(BlockKind, Vec<Vec<Shown>>)> {
+    pub fn shown(&self) -> Vec<(BlockKind, Vec<Vec<ShownStretch>>)> {
         let differing = self.strands.iter().filter(|strand| strand.differs());
         differing.map(|strand| (strand.kind, self.sentences(strand))).collect()
     }
 
     /// Every block, those that are the same in both drafts too.
-    pub fn whole(&self) -> Vec<(BlockKind, Vec<Vec<Shown>>)> {
+    pub fn whole(&self) -> Vec<(BlockKind, Vec<Vec<ShownStretch>>)> {
         self.strands.iter().map(|strand| (strand.kind, self.sentences(strand))).collect()
     }
 
-    fn sentences(&self, strand: &Strand) -> Vec<Vec<Shown>> {
+    fn sentences(&self, strand: &Strand) -> Vec<Vec<ShownStretch>> {
         let sentences = strand.sentences.iter().enumerate();
         sentences.map(|(at, sentence)| self.sentence(strand, sentence, at)).collect()
     }
 
-    fn sentence(&self, strand: &Strand, sentence: &Sequence, at: usize) -> Vec<Shown> {
-        let blank = (at > 0 && sentence.lead.is_empty()).then(|| Shown { text: " ".to_owned(), mark: Mark::Kept });
+    fn sentence(&self, strand: &Strand, sentence: &Sequence, at: usize) -> Vec<ShownStretch> {
+        let blank = (at > 0 && sentence.lead.is_empty())
+            .then(|| ShownStretch { text: " ".to_owned(), mark: DifferenceMark::Kept });
         let shown = sentence.lead.iter().filter(|_| at > 0).chain(&sentence.body).filter_map(|piece| {
             let mark = match piece.when {
-                When::Always => Mark::Kept,
-                When::Until(change) => Mark::Gone(change),
-                When::Since(change) => Mark::New(change),
+                When::Always => DifferenceMark::Kept,
+                When::Until(change) => DifferenceMark::Gone(change),
+                When::Since(change) => DifferenceMark::New(change),
             };
-            Some(Shown { text: as_written(self.source(strand, piece.side)?, &piece.range), mark })
+            Some(ShownStretch { text: as_written(self.source(strand, piece.side)?, &piece.range), mark })
         });
         blank.into_iter().chain(shown).collect()
     }
 
-    pub(super) fn block(&self, strand: &Strand, parts: &[Part]) -> Block {
+    pub(super) fn block(&self, strand: &Strand, parts: &[ChangedPart]) -> Block {
         let mut block = Block::unplaced(strand.kind);
         for part in parts {
             match part {
-                Part::Blank => block.take_words(" ", Emphasis::default()),
-                Part::Of(side, range) => {
+                ChangedPart::Blank => block.take_words(" ", Emphasis::default()),
+                ChangedPart::Of(side, range) => {
                     self.source(strand, *side).into_iter().for_each(|of| block.take_part(of, range.clone()));
                 }
             }
@@ -190,22 +191,22 @@ impl<'d> Differences<'d> {
 
 impl Strand {
     /// What stands in the block with some changes made, in order.
-    pub(super) fn parts(&self, is_made: &impl Fn(usize) -> bool) -> Vec<Part> {
+    pub(super) fn parts(&self, is_made: &impl Fn(usize) -> bool) -> Vec<ChangedPart> {
         let stands = |piece: &&Piece| match piece.when {
             When::Always => true,
             When::Until(change) => !is_made(change),
             When::Since(change) => is_made(change),
         };
-        let part = |piece: &Piece| Part::Of(piece.side, piece.range.clone());
+        let part = |piece: &Piece| ChangedPart::Of(piece.side, piece.range.clone());
         let mut parts = Vec::new();
         for sentence in &self.sentences {
-            let body: Vec<Part> = sentence.body.iter().filter(stands).map(part).collect();
+            let body: Vec<ChangedPart> = sentence.body.iter().filter(stands).map(part).collect();
             if body.is_empty() {
                 continue;
             }
             if !parts.is_empty() {
                 parts.extend(sentence.lead.iter().filter(stands).map(part));
-                parts.extend(sentence.lead.is_empty().then_some(Part::Blank));
+                parts.extend(sentence.lead.is_empty().then_some(ChangedPart::Blank));
             }
             parts.extend(body);
         }
@@ -245,7 +246,7 @@ struct Loose {
     change: usize,
     /// The number of its block in its draft, and its own number in the block.
     place: (usize, usize),
-    sentence: Sentence,
+    sentence: MatchedSentence,
 }
 
 impl<'d> Weaver<'d> {
@@ -278,7 +279,7 @@ impl<'d> Weaver<'d> {
     }
 
     /// A sentence of one draft alone.
-    fn loose(&mut self, kind: BlockKind, side: Side, place: (usize, usize), sentence: &Sentence) -> Sequence {
+    fn loose(&mut self, kind: BlockKind, side: Side, place: (usize, usize), sentence: &MatchedSentence) -> Sequence {
         let draft = if side == Side::Before { self.before } else { self.after };
         let text = as_written(&draft.blocks[place.0], &sentence.range);
         let (gone, new) = if side == Side::Before { (text, String::new()) } else { (String::new(), text) };
@@ -293,8 +294,8 @@ impl<'d> Weaver<'d> {
     fn pair(
         &mut self,
         kind: BlockKind,
-        gone: (Option<&Block>, &Sentence),
-        new: (Option<&Block>, &Sentence),
+        gone: (Option<&Block>, &MatchedSentence),
+        new: (Option<&Block>, &MatchedSentence),
     ) -> Sequence {
         let ((Some(a), gone), (Some(b), new)) = (gone, new) else { return Sequence::default() };
         let kept = |side, range: &Range<usize>| Piece { side, range: range.clone(), when: When::Always };

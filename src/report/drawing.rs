@@ -5,23 +5,23 @@
 
 use super::Report;
 use super::fit::FitLine;
-use crate::brief::panel::Origin;
+use crate::brief::panel::KeepOutOrigin;
 use crate::brief::{Brief, Panel};
 use crate::draft::{BlockKind, Draft};
 use crate::setting::glyphs::{self, GlyphRun};
-use crate::setting::{Copy, Faces};
+use crate::setting::{Faces, ShapedCopy};
 use crate::units::{Length, Rect};
 
 /// All that is to be drawn.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Drawing {
     /// From the undermost to the topmost.
-    pub items: Vec<Item>,
+    pub items: Vec<DrawingItem>,
 }
 
 /// One thing to be drawn.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Item {
+pub enum DrawingItem {
     /// An edge or a place of the panel.
     Frame(Frame),
     /// A printed line.
@@ -32,7 +32,7 @@ pub enum Item {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Frame {
     /// What it is.
-    pub part: Part,
+    pub part: FramePart,
     /// What it is called: `trim`, `barcode`.
     pub name: String,
     /// Where it is.
@@ -43,7 +43,7 @@ pub struct Frame {
 
 /// What a frame marks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Part {
+pub enum FramePart {
     /// How far art goes: past the cut, or round the edges of a board.
     Bleed,
     /// The panel's own edges: where it is cut, or where a board ends.
@@ -81,47 +81,47 @@ impl Drawing {
     /// The panel alone.
     pub fn of_panel(panel: &Panel) -> Self {
         let frame = |part, name: &str, rect| {
-            let round = if part == Part::Face { panel.round_corners } else { Length::ZERO };
-            Item::Frame(Frame { part, name: name.to_owned(), rect, round })
+            let round = if part == FramePart::Face { panel.round_corners } else { Length::ZERO };
+            DrawingItem::Frame(Frame { part, name: name.to_owned(), rect, round })
         };
         let mut items = vec![
-            frame(Part::Bleed, panel.binding.art(), panel.art()),
-            frame(Part::Face, panel.binding.edges(), panel.face()),
-            frame(Part::LiveArea, "live area", panel.live_area()),
+            frame(FramePart::Bleed, panel.binding.art(), panel.art()),
+            frame(FramePart::Face, panel.binding.edges(), panel.face()),
+            frame(FramePart::LiveArea, "live area", panel.live_area()),
         ];
         for keep_out in &panel.keep_outs {
-            if keep_out.origin == Origin::Corner {
-                items.push(frame(Part::Corner, &keep_out.name, keep_out.rect));
+            if keep_out.origin == KeepOutOrigin::Corner {
+                items.push(frame(FramePart::Corner, &keep_out.name, keep_out.rect));
                 continue;
             }
-            items.push(frame(Part::Clearance, &keep_out.name, keep_out.cleared().within(&panel.face())));
-            items.push(frame(Part::KeepOut, &keep_out.name, keep_out.rect));
+            items.push(frame(FramePart::Clearance, &keep_out.name, keep_out.cleared().within(&panel.face())));
+            items.push(frame(FramePart::KeepOut, &keep_out.name, keep_out.rect));
         }
         Self { items }
     }
 
     /// The panel with a draft's copy on it, as the report found it set.
     pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = Copy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
         Self::of_lines(&report.fit.lines, &copy, brief)
     }
 
     /// The same without the lines that lie below the panel. There are thousands of them where a whole manuscript was put in
     /// the place of a blurb, and a screen has no room for any.
-    pub(super) fn of_what_is_on_it(report: &Report, copy: &Copy<'_>, brief: &Brief) -> Self {
+    pub(super) fn of_what_is_on_it(report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) -> Self {
         let foot = brief.panel.face().foot();
         let lines = &report.fit.lines;
         let last = lines.iter().rposition(|line| line.set.top < foot).map_or(0, |last| last + 1);
         Self::of_lines(&lines[..last], copy, brief)
     }
 
-    fn of_lines(lines: &[FitLine], copy: &Copy<'_>, brief: &Brief) -> Self {
+    fn of_lines(lines: &[FitLine], copy: &ShapedCopy<'_>, brief: &Brief) -> Self {
         let mut drawing = Self::of_panel(&brief.panel);
         for line in lines {
             let Some(paragraph) = copy.paragraphs.get(line.set.paragraph) else { continue };
             let form = brief.typography.of(line.kind);
             let set = &line.set;
-            drawing.items.push(Item::Line(Line {
+            drawing.items.push(DrawingItem::Line(Line {
                 kind: line.kind,
                 text: line.text.clone(),
                 rect: Rect { x: set.x, y: set.top, width: set.width, height: set.leading },
@@ -136,28 +136,28 @@ impl Drawing {
     /// The same with the place marked that has to stay quiet.
     pub fn with_quiet(mut self, rect: Rect) -> Self {
         let name = "quiet".to_owned();
-        self.items.push(Item::Frame(Frame { part: Part::Quiet, name, rect, round: Length::ZERO }));
+        self.items.push(DrawingItem::Frame(Frame { part: FramePart::Quiet, name, rect, round: Length::ZERO }));
         self
     }
 
     /// The edges and places, the outermost first.
     pub fn frames(&self) -> impl Iterator<Item = &Frame> {
         self.items.iter().filter_map(|item| match item {
-            Item::Frame(frame) => Some(frame),
-            Item::Line(_) => None,
+            DrawingItem::Frame(frame) => Some(frame),
+            DrawingItem::Line(_) => None,
         })
     }
 
     /// The lines in reading order.
     pub fn lines(&self) -> impl Iterator<Item = &Line> {
         self.items.iter().filter_map(|item| match item {
-            Item::Line(line) => Some(line),
-            Item::Frame(_) => None,
+            DrawingItem::Line(line) => Some(line),
+            DrawingItem::Frame(_) => None,
         })
     }
 
     /// The rectangle of one part; the first where there are several.
-    pub fn rect_of(&self, part: Part) -> Option<Rect> {
+    pub fn rect_of(&self, part: FramePart) -> Option<Rect> {
         self.frames().find(|frame| frame.part == part).map(|frame| frame.rect)
     }
 }

@@ -5,12 +5,14 @@
 
 use super::Report;
 use super::differences::Differences;
-use super::fit::Counts;
+use super::fit::WordsAndLetters;
 use crate::brief::Brief;
 use crate::draft::{Block, Draft};
+use crate::level;
 use crate::setting::lines::Setting;
-use crate::setting::{Copy, Faces, Room};
-use crate::text::{Text, coverage, level};
+use crate::setting::{Faces, Room, ShapedCopy};
+use crate::terms::coverage;
+use crate::text::Text;
 
 /// Words that are measured at most for telling what each change did: a page of copy with a thousand changes, but no manuscript.
 const MOST_WORDS: usize = 1_000_000;
@@ -51,9 +53,9 @@ impl Figures {
     /// Measures a draft.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
         let text = Text::read(draft, &brief.book);
-        let copy = Copy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
         let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
-        let counts = |block: &Block| Counts::of(block.text());
+        let counts = |block: &Block| WordsAndLetters::of(block.text());
         Self {
             lines: setting.lines.len(),
             lines_over: setting.lines_over(),
@@ -67,7 +69,7 @@ impl Figures {
 
     /// The figures of a draft that has been measured.
     pub(super) fn of_report(draft: &Draft, report: &Report) -> Self {
-        let counts: Vec<Counts> = draft.blocks.iter().map(|block| Counts::of(block.text())).collect();
+        let counts: Vec<WordsAndLetters> = draft.blocks.iter().map(|block| WordsAndLetters::of(block.text())).collect();
         Self {
             lines: report.fit.castoff.lines,
             lines_over: report.fit.castoff.lines_over,

@@ -10,7 +10,7 @@ use crate::draft::{Block, BlockKind, Draft, Emphasis, Remembered};
 use crate::setting::faces::Family;
 use crate::setting::findings::{self, LineLengths, Runt, Uneven};
 use crate::setting::lines::{SetLine, Setting, printed};
-use crate::setting::{Castoff, Copy, Faces, Room, castoff};
+use crate::setting::{Castoff, Faces, Room, ShapedCopy, castoff};
 use crate::text::words;
 use crate::units::{Length, Rect};
 
@@ -113,17 +113,22 @@ pub struct FitLine {
 impl Fit {
     /// Sets a draft by its brief.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = Copy::shape(draft, &brief.typography, faces);
-        Self::of_copy(draft, (&copy, &Counts::of_blocks(draft, &mut Memory::default())), brief, faces)
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+        Self::of_copy(draft, (&copy, &WordsAndLetters::of_blocks(draft, &mut FitMemory::default())), brief, faces)
     }
 
     /// The same for a draft that is shaped already, and whose words are counted block by block.
-    pub(super) fn of_copy(draft: &Draft, (copy, counts): (&Copy<'_>, &[Counts]), brief: &Brief, faces: &Faces) -> Self {
+    pub(super) fn of_copy(
+        draft: &Draft,
+        (copy, counts): (&ShapedCopy<'_>, &[WordsAndLetters]),
+        brief: &Brief,
+        faces: &Faces,
+    ) -> Self {
         let room = Room::of(&brief.panel);
         let setting = Setting::new(copy, copy.forms(), &room);
         let castoff = Castoff::of(&setting, copy.forms(), &room);
-        let over = Counts::of_lines_over(&setting, copy, counts);
-        let spare = Counts::that_fill(castoff.spare, &setting, counts);
+        let over = WordsAndLetters::of_lines_over(&setting, copy, counts);
+        let spare = WordsAndLetters::that_fill(castoff.spare, &setting, counts);
         let blurb = brief.typography.of(BlockKind::Blurb);
         let family = faces.family(&blurb.font);
         let x_height = family.face(blurb.emphasis()).x_height().at(blurb.size);
@@ -156,7 +161,7 @@ impl Fit {
     }
 }
 
-fn fit_lines(setting: Setting, copy: &Copy<'_>) -> Vec<FitLine> {
+fn fit_lines(setting: Setting, copy: &ShapedCopy<'_>) -> Vec<FitLine> {
     let line = |set: SetLine| {
         let paragraph = &copy.paragraphs[set.paragraph];
         FitLine { kind: paragraph.block.kind, text: printed(&set, paragraph), set }
@@ -164,13 +169,13 @@ fn fit_lines(setting: Setting, copy: &Copy<'_>) -> Vec<FitLine> {
     setting.lines.into_iter().map(line).collect()
 }
 
-fn missing_letters(copy: &Copy<'_>) -> Vec<char> {
+fn missing_letters(copy: &ShapedCopy<'_>) -> Vec<char> {
     let mut known = HashSet::new();
     let missing = copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.missing);
     missing.copied().filter(|character| known.insert(*character)).collect()
 }
 
-fn stood_in(copy: &Copy<'_>) -> Vec<StoodIn> {
+fn stood_in(copy: &ShapedCopy<'_>) -> Vec<StoodIn> {
     let mut all: Vec<StoodIn> = Vec::new();
     let mut known = HashSet::new();
     let stood_in = copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.stood_in);
@@ -194,7 +199,7 @@ pub fn font_name(font: &Font, family: Family<'_>, emphasis: Emphasis) -> String 
 }
 
 /// The styles that a draft's words ask for and the fonts of their blocks have not.
-pub(super) fn styles_missing(draft: &Draft, copy: &Copy<'_>, typography: &Typography) -> Vec<MissingStyle> {
+pub(super) fn styles_missing(draft: &Draft, copy: &ShapedCopy<'_>, typography: &Typography) -> Vec<MissingStyle> {
     let mut all = Vec::new();
     for (block, paragraph) in draft.blocks.iter().zip(&copy.paragraphs) {
         let (family, font) = (paragraph.family, &typography.of(block.kind).font);
@@ -227,28 +232,28 @@ pub(super) fn estimated(draft: &Draft, typography: &Typography) -> Vec<StandIn> 
 
 /// The words and letters of the blocks that were counted last.
 #[derive(Debug, Default)]
-pub(super) struct Memory(Remembered<(), Counts>);
+pub(super) struct FitMemory(Remembered<(), WordsAndLetters>);
 
 /// Words and letters.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Counts {
+pub(super) struct WordsAndLetters {
     pub(super) words: usize,
     pub(super) letters: usize,
 }
 
-impl Counts {
+impl WordsAndLetters {
     pub(super) fn of(text: &str) -> Self {
         Self { words: words::find(text).len(), letters: text.chars().filter(|c| c.is_alphabetic()).count() }
     }
 
     /// The counts of every block of a draft.
-    pub(super) fn of_blocks(draft: &Draft, memory: &mut Memory) -> Vec<Self> {
+    pub(super) fn of_blocks(draft: &Draft, memory: &mut FitMemory) -> Vec<Self> {
         let blocks = draft.blocks.iter().map(|block| (block, ()));
         memory.0.renew((), blocks, |block, ()| Self::of(block.text())).copied().collect()
     }
 
     /// Where the first line that is over begins, all of its block from there on is over; `whole` are the counts of the blocks.
-    pub(super) fn of_lines_over(setting: &Setting, copy: &Copy<'_>, whole: &[Self]) -> Self {
+    pub(super) fn of_lines_over(setting: &Setting, copy: &ShapedCopy<'_>, whole: &[Self]) -> Self {
         let mut counts = Self::default();
         let mut counted: Option<usize> = None;
         for line in setting.lines.iter().filter(|line| line.over) {

@@ -2,9 +2,10 @@
 
 use crate::brief::Book;
 use crate::draft::{Block, BlockKind, Draft, Span};
+use crate::level;
+use crate::level::Level;
+use crate::level::lists::Lists;
 use crate::text::Text;
-use crate::text::level::{self, Level};
-use crate::text::lists::Lists;
 
 /// The reading level of a text.
 #[derive(Debug, Clone)]

@@ -46,7 +46,7 @@ pub(super) enum Match {
 
 /// A sentence with what it is compared by.
 #[derive(Debug, Clone)]
-pub(super) struct Sentence {
+pub(super) struct MatchedSentence {
     /// Bytes of the block's text.
     pub(super) range: Range<usize>,
     /// The blank before it; none where it is the first of its block.
@@ -58,7 +58,7 @@ pub(super) struct Sentence {
 }
 
 /// The sentences of a block.
-pub(super) fn sentences(block: &Block) -> Vec<Sentence> {
+pub(super) fn sentences(block: &Block) -> Vec<MatchedSentence> {
     let mut end = None;
     let ranges = sentences_of(block.text()).into_iter();
     ranges
@@ -66,7 +66,7 @@ pub(super) fn sentences(block: &Block) -> Vec<Sentence> {
             let lead = end.map(|end| end..range.start);
             end = Some(range.end);
             let words = sorted_words(&block.text()[range.clone()]);
-            Sentence { lead, key: key(block, &range), words, range }
+            MatchedSentence { lead, key: key(block, &range), words, range }
         })
         .collect()
 }
@@ -124,8 +124,8 @@ pub(super) fn blocks(before: &[Block], after: &[Block]) -> Vec<Match> {
 }
 
 /// The sentences of two blocks, in an order that keeps that of both.
-pub(super) fn of_sentences(before: &[Sentence], after: &[Sentence]) -> Vec<Match> {
-    let keys = |sentences: &[Sentence]| -> Vec<String> { sentences.iter().map(|one| one.key.clone()).collect() };
+pub(super) fn of_sentences(before: &[MatchedSentence], after: &[MatchedSentence]) -> Vec<Match> {
+    let keys = |sentences: &[MatchedSentence]| -> Vec<String> { sentences.iter().map(|one| one.key.clone()).collect() };
     aligned(&keys(before), &keys(after), |a, b| {
         Some(likeness(&before[a].words, &after[b].words)).filter(|likeness| *likeness >= SAME_SENTENCE)
     })
@@ -212,7 +212,7 @@ fn paired(gone: Range<usize>, new: Range<usize>, worth: &impl Fn(usize, usize) -
 
 /// A stretch of a changed sentence: bytes of the one block and of the other.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Stretch {
+pub(super) struct ChangedStretch {
     /// What stood there.
     pub(super) before: Range<usize>,
     /// What stands there.
@@ -222,7 +222,7 @@ pub(super) struct Stretch {
 }
 
 /// The words of two stretches of blocks, what is the same and what is not in turns.
-pub(super) fn words_of(before: (&Block, Range<usize>), after: (&Block, Range<usize>)) -> Vec<Stretch> {
+pub(super) fn words_of(before: (&Block, Range<usize>), after: (&Block, Range<usize>)) -> Vec<ChangedStretch> {
     let (a, b) = (tokens(before.0, before.1.clone()), tokens(after.0, after.1.clone()));
     let keys = |block: &Block, tokens: &[Range<usize>]| -> Vec<String> {
         tokens.iter().map(|token| key(block, token)).collect()
@@ -231,13 +231,13 @@ pub(super) fn words_of(before: (&Block, Range<usize>), after: (&Block, Range<usi
         let at = |index: usize| tokens.get(index).map_or(whole.end, |token| token.start);
         at(part.start)..at(part.end)
     };
-    let mut stretches: Vec<Stretch> = Vec::new();
+    let mut stretches: Vec<ChangedStretch> = Vec::new();
     for (gone, new, same) in gaps(&keys(before.0, &a), &keys(after.0, &b)) {
         let kept = same.clone().next().map_or((0..0, 0..0), |(a, b)| (a..a + same.len(), b..b + same.len()));
         for (a_part, b_part, same) in [(gone, new, false), (kept.0, kept.1, true)] {
             if !a_part.is_empty() || !b_part.is_empty() {
                 let (before, after) = (bytes(&a, &a_part, &before.1), bytes(&b, &b_part, &after.1));
-                stretches.push(Stretch { before, after, same });
+                stretches.push(ChangedStretch { before, after, same });
             }
         }
     }
@@ -263,8 +263,8 @@ fn tokens(block: &Block, range: Range<usize>) -> Vec<Range<usize>> {
 }
 
 /// Takes what is the same between two changes, and holds no word, into one change with them: `old lamp` became `new light`.
-fn without_specks(stretches: Vec<Stretch>, text: &str) -> Vec<Stretch> {
-    let mut kept: Vec<Stretch> = Vec::new();
+fn without_specks(stretches: Vec<ChangedStretch>, text: &str) -> Vec<ChangedStretch> {
+    let mut kept: Vec<ChangedStretch> = Vec::new();
     for (at, stretch) in stretches.iter().enumerate() {
         let follows_change = kept.last().is_some_and(|last| !last.same);
         let is_speck =
@@ -281,7 +281,7 @@ fn without_specks(stretches: Vec<Stretch>, text: &str) -> Vec<Stretch> {
 }
 
 /// Of sentences that are gone and sentences that are new those that are the same, moved: positions in either list.
-pub(super) fn moves(gone: &[&Sentence], new: &[&Sentence]) -> Vec<(usize, usize)> {
+pub(super) fn moves(gone: &[&MatchedSentence], new: &[&MatchedSentence]) -> Vec<(usize, usize)> {
     let mut places: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for (at, sentence) in new.iter().enumerate().rev() {
         places.entry(&sentence.key).or_default().push(at);

@@ -3,7 +3,7 @@
 use super::fit::{Fit, MissingStyle};
 use crate::brief::Panel;
 use crate::brief::barcode::{self, AddOn};
-use crate::brief::panel::{KeepOut, Origin};
+use crate::brief::panel::{KeepOut, KeepOutOrigin};
 use crate::brief::typography::StandIn;
 use crate::units::{Length, Rect, Size};
 
@@ -92,7 +92,7 @@ pub fn notes(panel: &Panel) -> Vec<String> {
 
 /// Of what the height of each barcode is made that is asked for by its symbol.
 pub fn symbols(panel: &Panel) -> impl Iterator<Item = String> + '_ {
-    panel.keep_outs.iter().filter(|keep_out| keep_out.origin == Origin::Symbol).map(|keep_out| {
+    panel.keep_outs.iter().filter(|keep_out| keep_out.origin == KeepOutOrigin::Symbol).map(|keep_out| {
         let height = keep_out.rect.height;
         let line = barcode::isbn_line();
         format!(
@@ -107,7 +107,7 @@ pub fn symbols(panel: &Panel) -> impl Iterator<Item = String> + '_ {
 
 /// A box that is named for a barcode; the size of one that is asked for by its symbol is the standard's own.
 fn is_for_barcode(keep_out: &KeepOut) -> bool {
-    keep_out.origin == Origin::Named && keep_out.name.to_lowercase().contains("barcode")
+    keep_out.origin == KeepOutOrigin::Named && keep_out.name.to_lowercase().contains("barcode")
 }
 
 fn barcode_note(keep_out: &KeepOut) -> String {

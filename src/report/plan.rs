@@ -17,7 +17,7 @@ use crate::draft::{Block, Edit};
 use crate::queries::Cut;
 use crate::setting::lines::Setting;
 use crate::setting::shaped::Shaped;
-use crate::setting::{Copy, Room, Work};
+use crate::setting::{Room, ShapedCopy, Work};
 
 /// The cuts of a plan, and what they come to.
 #[derive(Debug, Clone, PartialEq)]
@@ -75,7 +75,7 @@ struct Search<'a> {
     cuts: &'a [PricedCut],
     /// Positions of the cuts that may be part of a plan.
     allowed: Vec<usize>,
-    copy: &'a Copy<'a>,
+    copy: &'a ShapedCopy<'a>,
     room: &'a Room,
     /// Blocks with some of their cuts made.
     reshaped: HashMap<Vec<usize>, (Block, Shaped)>,
@@ -92,7 +92,7 @@ struct Search<'a> {
 type Tried = Vec<(Distance, Vec<usize>)>;
 
 /// Finds the plan for a draft that is set in this copy, as far as the work that may be done goes.
-pub fn plan(ground: &Ground<'_>, cuts: &[PricedCut], (copy, room): (&Copy<'_>, &Room), work: Work<'_>) -> Plan {
+pub fn plan(ground: &Ground<'_>, cuts: &[PricedCut], (copy, room): (&ShapedCopy<'_>, &Room), work: Work<'_>) -> Plan {
     let mut search = Search {
         ground,
         cuts,
@@ -361,7 +361,7 @@ mod tests {
     use crate::brief::Brief;
     use crate::brief::stet::Stet;
     use crate::draft::Draft;
-    use crate::report::tighten::{Manuscript, Tighten};
+    use crate::report::tighten::{DraftFile, Tighten};
     use crate::report::{Report, assess};
     use crate::setting::Faces;
 
@@ -378,7 +378,7 @@ mod tests {
     }
 
     fn tighten(brief: &Brief, draft: &Draft, report: &Report) -> Tighten {
-        let file = Manuscript { name: "a.md", source: COPY, stet: &Stet::default() };
+        let file = DraftFile { name: "a.md", source: COPY, stet: &Stet::default() };
         Tighten::of(file, draft, brief, &Faces::built_in(), report)
     }
 

@@ -6,7 +6,7 @@
 
 use std::ops::Range;
 
-use super::differences::{Differences, Part, Side, Strand};
+use super::differences::{ChangedPart, Differences, Side, Strand};
 use crate::draft::{Block, BlockKind, Draft, Edit, Emphasis, Span, edited};
 
 /// Signs that Markdown acts on inside a line.
@@ -75,9 +75,9 @@ impl Rewriting<'_> {
     }
 
     /// The words of a block changed in their place.
-    fn in_words(&self, strand: &Strand, block: &Block, parts: &[Part]) -> Vec<Edit> {
+    fn in_words(&self, strand: &Strand, block: &Block, parts: &[ChangedPart]) -> Vec<Edit> {
         let (mut edits, mut done, mut new) = (Vec::new(), 0, Vec::new());
-        let mut change = |range: Range<usize>, new: &mut Vec<Part>| {
+        let mut change = |range: Range<usize>, new: &mut Vec<ChangedPart>| {
             if !range.is_empty() || !new.is_empty() {
                 let text = marked(&self.differences.block(strand, new));
                 edits.push(Edit { span: block.span(range), text });
@@ -85,7 +85,7 @@ impl Rewriting<'_> {
             }
         };
         for part in parts {
-            if let Part::Of(Side::Before, range) = part {
+            if let ChangedPart::Of(Side::Before, range) = part {
                 change(done..range.start, &mut new);
                 done = range.end;
             } else {
@@ -107,7 +107,7 @@ impl Rewriting<'_> {
         Edit { span, text }
     }
 
-    fn replacement(&self, strand: &Strand, block: &Block, parts: &[Part], above: &Above) -> Edit {
+    fn replacement(&self, strand: &Strand, block: &Block, parts: &[ChangedPart], above: &Above) -> Edit {
         let span = self.lines_of(block);
         let ending = if self.source[span.start..span.end].ends_with('\n') { "\n" } else { "" };
         let text = format!("{}{ending}", written(&self.differences.block(strand, parts), above, Place::InItsPlace));
@@ -132,7 +132,7 @@ impl Rewriting<'_> {
         in_quotation(&self.source[lines.start..])
     }
 
-    fn insertion(&self, strand: &Strand, parts: &[Part], above: &Above) -> Edit {
+    fn insertion(&self, strand: &Strand, parts: &[ChangedPart], above: &Above) -> Edit {
         let block = self.differences.block(strand, parts);
         let first =
             || self.differences.before.blocks.first().map_or(self.source.len(), |first| self.lines_of(first).start);
@@ -197,10 +197,10 @@ fn in_quotation(line: &str) -> Option<&str> {
     (marks.contains('>') && !words.is_empty()).then_some(marks)
 }
 
-fn is_whole(parts: &[Part], block: &Block) -> bool {
+fn is_whole(parts: &[ChangedPart], block: &Block) -> bool {
     let mut done = 0;
-    let follows = |part: &Part| match part {
-        Part::Of(Side::Before, range) if range.start == done => {
+    let follows = |part: &ChangedPart| match part {
+        ChangedPart::Of(Side::Before, range) if range.start == done => {
             done = range.end;
             true
         }

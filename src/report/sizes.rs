@@ -1,20 +1,20 @@
 //! The copy at every size: what fits, what is read easily, what a line costs.
 
-use super::fit::{self, Counts, Findings, MissingStyle};
+use super::fit::{self, Findings, MissingStyle, WordsAndLetters};
 use crate::brief::Brief;
 use crate::brief::typography::StandIn;
 use crate::draft::{BlockKind, Draft};
 use crate::setting::castoff::{self, Castoff};
 use crate::setting::lines::{Setting, printed};
 use crate::setting::price::{self, Price};
-use crate::setting::{Copy, Faces, Room, Work};
+use crate::setting::{Faces, Room, ShapedCopy, Work};
 use crate::units::Length;
 
 /// The copy of a draft at many sizes.
 #[derive(Debug, Clone)]
 pub struct Sizes {
     /// From the smallest size to the largest: whole points, the brief's own size and the largest that fits.
-    pub rows: Vec<Row>,
+    pub rows: Vec<SizeRow>,
     /// The largest size that fits.
     pub largest: Option<Length>,
     /// Sizes below the largest that do not fit although it does.
@@ -35,7 +35,7 @@ pub struct Sizes {
 
 /// The copy at one size.
 #[derive(Debug, Clone)]
-pub struct Row {
+pub struct SizeRow {
     /// The size of the blurb.
     pub size: Length,
     /// From baseline to baseline of the blurb.
@@ -75,14 +75,14 @@ pub struct Priced {
     /// Whether it has more.
     pub goes_on: bool,
     /// Whole words that win a line back; none where nothing but the paragraph would.
-    pub stretch: Option<Stretch>,
+    pub stretch: Option<WholeWords>,
     /// The price.
     pub price: Price,
 }
 
 /// Whole words of a paragraph.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Stretch {
+pub struct WholeWords {
     /// As they stand in the copy.
     pub text: String,
     /// How many they are.
@@ -110,7 +110,7 @@ const SCHOOL_SOURCE: &str = "Cohn's school minima, in Gress 1917 and Huey 1907";
 impl Sizes {
     /// Sets a draft at every size.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = Copy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
         let room = Room::of(&brief.panel);
         let own = copy.forms().form(BlockKind::Blurb).size;
         let largest = castoff::largest_size(&copy, &room);
@@ -119,11 +119,11 @@ impl Sizes {
         sizes.dedup();
         let blurb = brief.typography.of(BlockKind::Blurb);
         let x_height = faces.family(&blurb.font).face(blurb.emphasis()).x_height();
-        let counts = Counts::of_blocks(draft, &mut fit::Memory::default());
-        let row = |size: Length| Row {
+        let counts = WordsAndLetters::of_blocks(draft, &mut fit::FitMemory::default());
+        let row = |size: Length| SizeRow {
             x_height: x_height.at(size),
             own: size == own,
-            ..Row::at(size, &copy, &counts, &room)
+            ..SizeRow::at(size, &copy, &counts, &room)
         };
         let setting = Setting::new(&copy, copy.forms(), &room);
         Self {
@@ -140,13 +140,13 @@ impl Sizes {
     }
 }
 
-impl Row {
-    fn at(size: Length, copy: &Copy<'_>, counts: &[Counts], room: &Room) -> Self {
+impl SizeRow {
+    fn at(size: Length, copy: &ShapedCopy<'_>, counts: &[WordsAndLetters], room: &Room) -> Self {
         let forms = copy.forms().at(size);
         let setting = Setting::new(copy, &forms, room);
         let castoff = Castoff::of(&setting, &forms, room);
-        let over = Counts::of_lines_over(&setting, copy, counts).words;
-        let spare = Counts::that_fill(castoff.spare, &setting, counts).words;
+        let over = WordsAndLetters::of_lines_over(&setting, copy, counts).words;
+        let spare = WordsAndLetters::that_fill(castoff.spare, &setting, counts).words;
         let all: usize = counts.iter().map(|block| block.words).sum();
         Self {
             size,
@@ -162,7 +162,7 @@ impl Row {
 }
 
 /// The average of the blurb's full lines; of all its lines where no paragraph has two.
-fn characters_a_line(setting: &Setting, copy: &Copy<'_>) -> usize {
+fn characters_a_line(setting: &Setting, copy: &ShapedCopy<'_>) -> usize {
     let blurb = |index: usize| copy.paragraphs[index].block.kind == BlockKind::Blurb;
     let next = setting.lines.iter().skip(1).map(|line| Some(line.paragraph)).chain([None]);
     let pairs = setting.lines.iter().zip(next).filter(|(line, _)| blurb(line.paragraph));
@@ -194,7 +194,7 @@ const PRICING_STEPS: usize = 20_000_000;
 /// What a line costs in each paragraph of a draft as it stands in a setting, as long as anybody wants to know.
 pub fn priced(
     draft: &Draft,
-    copy: &Copy<'_>,
+    copy: &ShapedCopy<'_>,
     setting: &Setting,
     room: &Room,
     is_wanted: &dyn Fn() -> bool,
@@ -203,7 +203,7 @@ pub fn priced(
     price::prices(copy, setting, room, &work).into_iter().map(|price| Priced::of(price, draft)).collect()
 }
 
-impl Stretch {
+impl WholeWords {
     fn of(text: &str) -> Self {
         let is_word = |word: &&str| word.contains(char::is_alphanumeric);
         Self {
@@ -220,7 +220,7 @@ impl Priced {
         let mut words = block.text().split_whitespace();
         let opening: Vec<&str> = words.by_ref().take(OPENING_WORDS).collect();
         let whole = price.win.as_ref().and_then(|win| win.whole.clone());
-        let stretch = whole.map(|whole| Stretch::of(block.text()[whole].trim()));
+        let stretch = whole.map(|whole| WholeWords::of(block.text()[whole].trim()));
         Self { kind: block.kind, opening: opening.join(" "), goes_on: words.next().is_some(), stretch, price }
     }
 }

@@ -3,22 +3,26 @@
 
 use crate::brief::{Book, Brief};
 use crate::draft::{BlockKind, Draft};
+use crate::terms::borrowed;
+use crate::terms::borrowed::Borrowed;
+use crate::terms::coverage;
+use crate::terms::coverage::Coverage;
+use crate::terms::near;
+use crate::terms::near::Near;
+use crate::terms::spellings;
+use crate::terms::spellings::{Likeness, NameSpelling};
+use crate::terms::story::{Named, Story};
 use crate::text::Text;
-use crate::text::borrowed::{self, Borrowed};
-use crate::text::coverage::{self, Coverage};
-use crate::text::near::{self, Near};
-use crate::text::spellings::{self, Likeness, Spelling};
-use crate::text::story::{Named, Story};
 
 /// What is known of a draft's terms and names.
 #[derive(Debug, Clone)]
-pub struct Terms {
+pub struct TermsReport {
     /// Which terms the copy carries and where.
     pub coverage: Coverage,
     /// For each item of the coverage what is nearly that term.
     pub near: Vec<Vec<Near>>,
     /// The names of the brief as they are spelt in all that is printed.
-    pub names: Vec<Spelling>,
+    pub names: Vec<NameSpelling>,
     /// What the draft takes from its manuscript; none without one.
     pub borrowed: Option<Borrowed>,
 }
@@ -29,12 +33,12 @@ pub struct Manuscript {
     /// What was read.
     pub story: Story,
     /// One for each name of the story, in its order.
-    pub standings: Vec<Standing>,
+    pub standings: Vec<NameStanding>,
 }
 
 /// How a name of the manuscript stands in the brief.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Standing {
+pub enum NameStanding {
     /// It is there, in this spelling.
     Declared,
     /// A name that is spelt nearly so is there.
@@ -43,7 +47,7 @@ pub enum Standing {
     Unknown,
 }
 
-impl Terms {
+impl TermsReport {
     /// Looks up the brief's terms and names in a draft.
     pub fn of(draft: &Draft, brief: &Brief, manuscript: Option<&Manuscript>) -> Self {
         let text = Text::read(draft, &brief.book);
@@ -75,12 +79,12 @@ impl Manuscript {
     /// Reads a manuscript.
     pub fn read(draft: &Draft, book: &Book) -> Self {
         let story = Story::read(&Text::read(draft, book));
-        let standings = story.names.iter().map(|name| Standing::of(name, book)).collect();
+        let standings = story.names.iter().map(|name| NameStanding::of(name, book)).collect();
         Self { story, standings }
     }
 }
 
-impl Standing {
+impl NameStanding {
     fn of(name: &Named, book: &Book) -> Self {
         let with = |wanted: Likeness| {
             book.names.iter().find(|declared| spellings::likeness(&name.name, &declared.name) == wanted)
@@ -94,7 +98,7 @@ impl Standing {
 
 #[cfg(test)]
 mod tests {
-    use super::{Manuscript, Standing};
+    use super::{Manuscript, NameStanding};
     use crate::brief::Book;
     use crate::brief::book::Name;
     use crate::draft::Draft;
@@ -108,10 +112,10 @@ mod tests {
         let manuscript = Manuscript::read(&Draft::read(story), &book);
         let unknown = manuscript.story.names.iter().zip(&manuscript.standings);
         let unknown: Vec<_> = unknown
-            .filter(|(_, standing)| **standing != Standing::Declared)
+            .filter(|(_, standing)| **standing != NameStanding::Declared)
             .map(|(name, standing)| (name.name.as_str(), standing.clone()))
             .collect();
-        assert_eq!(unknown, [("Marlow", Standing::Near("Marlo".to_owned()))]);
+        assert_eq!(unknown, [("Marlow", NameStanding::Near("Marlo".to_owned()))]);
     }
 
     #[test]

@@ -9,7 +9,7 @@ use crate::brief::stet::Stet;
 use crate::draft::{Draft, Edit};
 use crate::queries::{self, Query, Reading};
 use crate::setting::lines::Setting;
-use crate::setting::{Copy, Faces, Room, Work};
+use crate::setting::{Faces, Room, ShapedCopy, Work};
 use crate::text::Text;
 
 /// All that helps to tighten one draft.
@@ -35,7 +35,7 @@ pub struct Tighten {
 
 /// A draft's file, and what the author lets stand in it.
 #[derive(Debug, Clone, Copy)]
-pub struct Manuscript<'a> {
+pub struct DraftFile<'a> {
     /// The name of the file, without its folder.
     pub name: &'a str,
     /// Its text.
@@ -50,20 +50,20 @@ const STEPS: usize = 15_000_000;
 
 impl Tighten {
     /// Looks for all that can go in a draft.
-    pub fn of(file: Manuscript<'_>, draft: &Draft, brief: &Brief, faces: &Faces, report: &Report) -> Self {
+    pub fn of(file: DraftFile<'_>, draft: &Draft, brief: &Brief, faces: &Faces, report: &Report) -> Self {
         Self::while_wanted(file, draft, brief, (faces, report), &|| true)
     }
 
     /// As [`Tighten::of`], as long as anybody wants to know: once it is no longer wanted it ends soon, and is not whole.
     pub fn while_wanted(
-        file: Manuscript<'_>,
+        file: DraftFile<'_>,
         draft: &Draft,
         brief: &Brief,
         (faces, report): (&Faces, &Report),
         is_wanted: &dyn Fn() -> bool,
     ) -> Self {
         let text = Text::read(draft, &brief.book);
-        let copy = Copy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
         let room = Room::of(&brief.panel);
         let setting = Setting::new(&copy, copy.forms(), &room);
         let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };

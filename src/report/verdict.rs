@@ -7,9 +7,9 @@ use super::fit::Fit;
 use crate::brief::Brief;
 use crate::brief::limits::{Measure, Range};
 use crate::brief::usual::{Usual, usual_for};
-use crate::text::coverage::Coverage;
-use crate::text::length::Length;
-use crate::text::level::{Formula, Level};
+use crate::level::{Formula, Level};
+use crate::terms::coverage::Coverage;
+use crate::text::length::BlurbLength;
 
 /// Every limit, each with its value.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,12 +17,12 @@ pub struct Verdict {
     /// In the order of a report: measures, terms, fit.
     pub checks: Vec<Check>,
     /// What is usual of the measures for which the brief has no limit. No draft is outside because of it.
-    pub usual: Vec<Beside>,
+    pub usual: Vec<AgainstUsual>,
 }
 
 /// What is usual of a measure, and what the draft has.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Beside {
+pub struct AgainstUsual {
     /// What is usual.
     pub usual: Usual,
     /// What the draft has; none where there is nothing to measure.
@@ -64,7 +64,7 @@ impl Check {
     }
 }
 
-impl Beside {
+impl AgainstUsual {
     /// Whether the draft has more or less than is usual.
     pub fn is_beyond(&self) -> bool {
         self.value.is_some_and(|value| !self.usual.range.holds(value))
@@ -94,7 +94,7 @@ const NONE: Range = Range { from: None, to: Some(0.0) };
 
 impl Verdict {
     /// Holds what was measured against the brief's limits, and puts beside it what is usual.
-    pub fn of(brief: &Brief, length: &Length, level: &Level, coverage: &Coverage, fit: &Fit) -> Self {
+    pub fn of(brief: &Brief, length: &BlurbLength, level: &Level, coverage: &Coverage, fit: &Fit) -> Self {
         // In a language without a measure of its own there is nothing to hold a level against.
         let is_held = |measure| measure != Measure::Level || level.grade().is_some() || length.words == 0;
         let own = |measure: Measure| {
@@ -108,7 +108,7 @@ impl Verdict {
         checks.push(set(Subject::LinesTooWide, fit.lines.iter().filter(|line| line.set.too_wide).count()));
         checks.push(set(Subject::MissingLetters, fit.missing.len()));
         let usual = usual_for(&brief.book, &brief.limits).into_iter().filter(|usual| is_held(usual.measure));
-        let beside = |usual: Usual| Beside { value: value_of(usual.measure, length, level), usual };
+        let beside = |usual: Usual| AgainstUsual { value: value_of(usual.measure, length, level), usual };
         Self { checks, usual: usual.map(beside).collect() }
     }
 
@@ -123,7 +123,7 @@ impl Verdict {
     }
 
     /// What is usual of one measure, where the brief has no limit for it.
-    pub fn usual_of(&self, measure: Measure) -> Option<&Beside> {
+    pub fn usual_of(&self, measure: Measure) -> Option<&AgainstUsual> {
         self.usual.iter().find(|beside| beside.usual.measure == measure)
     }
 
@@ -134,7 +134,7 @@ impl Verdict {
 }
 
 /// The value of a measure; none where the blurb has no words to measure it on.
-pub fn value_of(measure: Measure, length: &Length, level: &Level) -> Option<f64> {
+pub fn value_of(measure: Measure, length: &BlurbLength, level: &Level) -> Option<f64> {
     let count = |count: usize| Some(count as f64);
     match measure {
         Measure::Words => count(length.words),

@@ -1,6 +1,6 @@
 //! The room that copy takes: lines used and left, what is over, and the largest size at which it fits.
 
-use super::copy::{Copy, Forms, Paragraph};
+use super::copy::{Forms, ShapedBlock, ShapedCopy};
 use super::lines::Setting;
 use super::room::Room;
 use crate::draft::BlockKind;
@@ -77,7 +77,7 @@ fn left_below(mut top: Length, forms: &Forms, room: &Room) -> (usize, Length) {
 
 /// The largest size of the blurb, to a tenth of a point from 4 to 40, at which the copy fits; every size is tried, since
 /// beside some keep-outs a larger size fits where a smaller one does not.
-pub fn largest_size(copy: &Copy<'_>, room: &Room) -> Option<Length> {
+pub fn largest_size(copy: &ShapedCopy<'_>, room: &Room) -> Option<Length> {
     let mut trials = Trials::new(copy, room);
     let sizes: Vec<Length> = tried().collect();
     // The least depth only grows with the size, so what is too large by it lies above one place.
@@ -86,7 +86,7 @@ pub fn largest_size(copy: &Copy<'_>, room: &Room) -> Option<Length> {
 }
 
 /// The sizes below `largest` at which the copy does not fit.
-pub fn sizes_over_below(largest: Length, copy: &Copy<'_>, room: &Room) -> Vec<Length> {
+pub fn sizes_over_below(largest: Length, copy: &ShapedCopy<'_>, room: &Room) -> Vec<Length> {
     let mut trials = Trials::new(copy, room);
     tried().take_while(|size| *size < largest).filter(|size| !trials.fits_at(*size)).collect()
 }
@@ -97,7 +97,7 @@ fn tried() -> impl DoubleEndedIterator<Item = Length> {
 
 /// The same copy tried at many sizes.
 struct Trials<'a> {
-    copy: &'a Copy<'a>,
+    copy: &'a ShapedCopy<'a>,
     room: &'a Room,
     /// For each paragraph, a width that its lines cannot go below in all, and the lines that the author has ended.
     least: Vec<(Em, usize)>,
@@ -105,8 +105,8 @@ struct Trials<'a> {
 }
 
 impl<'a> Trials<'a> {
-    fn new(copy: &'a Copy<'a>, room: &'a Room) -> Self {
-        let least = |paragraph: &Paragraph<'_>| {
+    fn new(copy: &'a ShapedCopy<'a>, room: &'a Room) -> Self {
+        let least = |paragraph: &ShapedBlock<'_>| {
             let forced = paragraph.shaped.pieces.iter().filter(|piece| piece.forced).count();
             (paragraph.shaped.least_width(), forced)
         };
@@ -127,7 +127,7 @@ impl<'a> Trials<'a> {
     fn least_depth(&self, forms: &Forms) -> Length {
         let measure = self.room.live().width;
         let paragraphs = self.copy.paragraphs.iter().zip(&self.least).enumerate();
-        let depth = |(index, (paragraph, (width, forced))): (usize, (&Paragraph<'_>, &(Em, usize)))| {
+        let depth = |(index, (paragraph, (width, forced))): (usize, (&ShapedBlock<'_>, &(Em, usize)))| {
             let form = forms.form(paragraph.block.kind);
             let lines = width.at(form.size).count_of(measure).max(*forced).max(1) as i64;
             let before = index.checked_sub(1).map(|before| self.copy.paragraphs[before].block.kind);
@@ -167,7 +167,7 @@ mod tests {
             .unwrap();
             for source in copies {
                 let (draft, faces) = (Draft::read(source), Faces::built_in());
-                let copy = Copy::shape(&draft, &brief.typography, &faces);
+                let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
                 let room = Room::of(&brief.panel);
                 let fits = |size: &Length| Setting::new(&copy, &copy.forms().at(*size), &room).fits();
                 assert_eq!(largest_size(&copy, &room), tried().rev().find(fits), "{width} x {height}: {source}");

@@ -3,7 +3,7 @@
 use super::faces::{Faces, Family};
 use std::sync::Arc;
 
-use super::memory::Memory;
+use super::memory::SettingMemory;
 use super::shaped::{Manner, Shaped, shape};
 use crate::brief::Typography;
 use crate::brief::typography::{Align, BlockType, Breaks, Font, Stack};
@@ -11,16 +11,16 @@ use crate::draft::{Block, BlockKind, Draft};
 use crate::units::{Em, Length};
 
 /// The blocks of a draft, shaped.
-pub struct Copy<'a> {
+pub struct ShapedCopy<'a> {
     /// In the order in which they are printed.
-    pub paragraphs: Vec<Paragraph<'a>>,
+    pub paragraphs: Vec<ShapedBlock<'a>>,
     forms: Forms,
     /// Where the stack of blocks stands in the live area.
     pub(super) stack: Stack,
 }
 
 /// One block, shaped.
-pub struct Paragraph<'a> {
+pub struct ShapedBlock<'a> {
     /// The block itself.
     pub block: &'a Block,
     /// The faces it is set in.
@@ -33,11 +33,11 @@ pub struct Paragraph<'a> {
 
 /// The type of each kind of block at the sizes of the brief.
 #[derive(Debug, Clone, Copy)]
-pub struct Forms([Form; BlockKind::ALL.len()]);
+pub struct Forms([BlockMetrics; BlockKind::ALL.len()]);
 
 /// The type of one kind of block in lengths.
 #[derive(Debug, Clone, Copy)]
-pub struct Form {
+pub struct BlockMetrics {
     /// The size.
     pub size: Length,
     /// From baseline to baseline.
@@ -58,14 +58,19 @@ pub struct Form {
     own_size: bool,
 }
 
-impl<'a> Copy<'a> {
+impl<'a> ShapedCopy<'a> {
     /// Shapes a draft in the type of its brief.
     pub fn shape(draft: &'a Draft, typography: &Typography, faces: &'a Faces) -> Self {
         Self::shape_by(draft, typography, faces, |block, _, family, manner| Arc::new(shape(block, family, manner)))
     }
 
     /// The same, where only the blocks are shaped that have changed since the memory was used last.
-    pub fn shape_again(draft: &'a Draft, typography: &Typography, faces: &'a Faces, memory: &mut Memory) -> Self {
+    pub fn shape_again(
+        draft: &'a Draft,
+        typography: &Typography,
+        faces: &'a Faces,
+        memory: &mut SettingMemory,
+    ) -> Self {
         let copy = Self::shape_by(draft, typography, faces, |block, font, family, manner| {
             memory.shape(block, font, family, manner)
         });
@@ -83,14 +88,14 @@ impl<'a> Copy<'a> {
             let set = typography.of(block.kind);
             let family = faces.family(&set.font);
             let manner = Manner { whole: set.emphasis(), hyphenate: set.hyphenate };
-            Paragraph { block, family, manner, shaped: shape_block(block, &set.font, family, manner) }
+            ShapedBlock { block, family, manner, shaped: shape_block(block, &set.font, family, manner) }
         });
         Self { paragraphs: paragraphs.collect(), forms: Forms::of(typography, faces), stack: typography.stack }
     }
 
     /// Another wording of one of the blocks, shaped as that block is.
     pub fn shape_other(&self, index: usize, block: &Block) -> Shaped {
-        let Paragraph { family, manner, .. } = &self.paragraphs[index];
+        let ShapedBlock { family, manner, .. } = &self.paragraphs[index];
         shape(block, *family, *manner)
     }
 
@@ -108,11 +113,11 @@ impl<'a> Copy<'a> {
 
 impl Forms {
     fn of(typography: &Typography, faces: &Faces) -> Self {
-        Self(BlockKind::ALL.map(|kind| Form::of(typography.of(kind), faces)))
+        Self(BlockKind::ALL.map(|kind| BlockMetrics::of(typography.of(kind), faces)))
     }
 
     /// The type of one kind.
-    pub fn form(&self, kind: BlockKind) -> &Form {
+    pub fn form(&self, kind: BlockKind) -> &BlockMetrics {
         &self.0[kind as usize]
     }
 
@@ -124,7 +129,7 @@ impl Forms {
     }
 }
 
-impl Form {
+impl BlockMetrics {
     fn of(set: &BlockType, faces: &Faces) -> Self {
         let face = faces.family(&set.font).face(set.emphasis());
         Self {

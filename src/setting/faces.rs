@@ -6,7 +6,7 @@ use std::sync::{Arc, LazyLock};
 
 use super::face::Face;
 use super::shaped::Run;
-use super::stretch::{SetFace, Stretch};
+use super::stretch::{SetFace, WidthFactor};
 use crate::brief::Typography;
 use crate::brief::typography::{Font, Weight};
 use crate::draft::{Draft, Emphasis};
@@ -108,7 +108,7 @@ enum Source<'a> {
     BuiltIn(BuiltIn),
     File(&'a FileFaces),
     /// The built-in serif.
-    Stretched(Stretch),
+    Stretched(WidthFactor),
 }
 
 impl Faces {
@@ -171,7 +171,7 @@ impl Faces {
                 Some((_, faces)) => Source::File(faces),
                 None => Source::BuiltIn(BuiltIn::Serif),
             },
-            Font::StandIn(stand_in) => Source::Stretched(Stretch::of(stand_in)),
+            Font::StandIn(stand_in) => Source::Stretched(WidthFactor::of(stand_in)),
         })
     }
 }
@@ -223,7 +223,7 @@ impl<'a> Family<'a> {
     }
 
     /// What the widths of all its faces are multiplied with, where they stand in for a font that is not at hand.
-    pub fn stretch(self) -> Option<Stretch> {
+    pub fn stretch(self) -> Option<WidthFactor> {
         match self.0 {
             Source::Stretched(stretch) => Some(stretch),
             Source::BuiltIn(_) | Source::File(_) => None,

@@ -8,7 +8,7 @@ use std::ops::Range;
 use harfrust::{Buffer, Script};
 
 use super::breaks;
-use super::copy::Paragraph;
+use super::copy::ShapedBlock;
 use super::face::Glyph;
 use super::faces::{BuiltIn, Faces, Family};
 use super::lines::{SetLine, fill_line};
@@ -75,7 +75,7 @@ pub struct PlainLine {
 }
 
 /// The glyphs of one line of a paragraph, `font` and `size` being those of its block.
-pub fn of_line(line: &SetLine, paragraph: &Paragraph<'_>, font: &Font, size: Length) -> Vec<GlyphRun> {
+pub fn of_line(line: &SetLine, paragraph: &ShapedBlock<'_>, font: &Font, size: Length) -> Vec<GlyphRun> {
     let text = paragraph.block.text();
     let material = Material { text, shaped: &paragraph.shaped, family: paragraph.family, font, size };
     let mut pen = Pen::at(Point { x: line.x, y: line.baseline });

@@ -7,9 +7,9 @@
 use std::ops::Range;
 
 use super::breaks;
-use super::copy::{Copy, Form, Forms, Paragraph};
+use super::copy::{BlockMetrics, Forms, ShapedBlock, ShapedCopy};
 use super::face::Glyph;
-use super::room::{Room, Slot};
+use super::room::{LineSlot, Room};
 use super::shaped::{Piece, Shaped};
 use super::total_fit::{self, Chosen};
 use crate::brief::typography::{Align, Breaks, Stack};
@@ -70,14 +70,14 @@ const MOST_STANDS: usize = 12;
 
 impl Setting {
     /// Sets the copy in a room.
-    pub fn new(copy: &Copy<'_>, forms: &Forms, room: &Room) -> Self {
+    pub fn new(copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) -> Self {
         let mut setting = Self::default();
         setting.set_again(copy, forms, room);
         setting
     }
 
     /// Sets the copy anew in the place of this setting.
-    pub fn set_again(&mut self, copy: &Copy<'_>, forms: &Forms, room: &Room) {
+    pub fn set_again(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) {
         self.set_at_head(copy, forms, room);
         if copy.stack != Stack::Head && self.fits() {
             self.stand(copy, forms, room);
@@ -86,7 +86,7 @@ impl Setting {
 
     /// Moves a stack that fits to the middle or the foot of the live area. Lower down other lines stand beside keep-outs, so
     /// it may take another depth there: places are tried until one is right, and the nearest one stands.
-    fn stand(&mut self, copy: &Copy<'_>, forms: &Forms, room: &Room) {
+    fn stand(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) {
         let (head, foot) = (room.live().y, room.live().foot());
         let mut nearest = (foot - head, head);
         let mut top = head;
@@ -111,13 +111,13 @@ impl Setting {
     }
 
     /// Sets the copy from the head of the live area, wherever its stack is to stand.
-    pub(super) fn set_at_head(&mut self, copy: &Copy<'_>, forms: &Forms, room: &Room) {
+    pub(super) fn set_at_head(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) {
         let head = room.live().y;
         self.set_from(head, copy, forms, room);
         self.depth = self.lines.last().map_or(Length::ZERO, |line| line.foot() - head);
     }
 
-    fn set_from(&mut self, top: Length, copy: &Copy<'_>, forms: &Forms, room: &Room) {
+    fn set_from(&mut self, top: Length, copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) {
         self.set_paragraphs(
             top,
             copy.paragraphs.iter().map(|paragraph| (paragraph.block, &*paragraph.shaped)),
@@ -146,8 +146,8 @@ impl Setting {
     }
 
     /// Sets the copy at the head of the live area, with blocks in another wording in the place of its own: each with its
-    /// number, in the order of the copy, and shaped by [`Copy::shape_other`].
-    pub fn set_with(&mut self, copy: &Copy<'_>, others: &[(usize, &Block, &Shaped)], room: &Room) {
+    /// number, in the order of the copy, and shaped by [`ShapedCopy::shape_other`].
+    pub fn set_with(&mut self, copy: &ShapedCopy<'_>, others: &[(usize, &Block, &Shaped)], room: &Room) {
         let head = room.live().y;
         let own = copy.paragraphs.iter().enumerate();
         let paragraphs = own.map(|(index, paragraph)| {
@@ -172,7 +172,7 @@ impl Setting {
 /// Fills the lines of one paragraph.
 pub(super) struct Filler<'a> {
     /// The type.
-    pub(super) form: &'a Form,
+    pub(super) form: &'a BlockMetrics,
     /// The panel's room.
     pub(super) room: &'a Room,
     /// What a line cannot divide, in order.
@@ -261,13 +261,13 @@ impl Filler<'_> {
     }
 
     /// The room that a line beginning with a piece has, with what hangs before it.
-    pub(super) fn room_for(&self, first: &Piece, slot: Slot, indent: Length) -> Em {
+    pub(super) fn room_for(&self, first: &Piece, slot: LineSlot, indent: Length) -> Em {
         let room = Em::filling(slot.width - indent, self.form.size);
         if self.hangs(first.opening, slot, indent) { room + first.opening } else { room }
     }
 
     /// Whether the quotation mark that a line begins with hangs: only into the margin, never into a keep-out's clearance.
-    fn hangs(&self, opening: Em, slot: Slot, indent: Length) -> bool {
+    fn hangs(&self, opening: Em, slot: LineSlot, indent: Length) -> bool {
         let at_margin = slot.x == self.room.live().x && indent == Length::ZERO;
         self.form.hang_quotes && at_margin && self.form.align != Align::Centre && opening > Em::ZERO
     }
@@ -338,7 +338,7 @@ impl Filler<'_> {
 
 /// Where a line goes.
 struct Place {
-    slot: Slot,
+    slot: LineSlot,
     top: Length,
     indent: Length,
 }
@@ -393,7 +393,7 @@ pub(super) fn fill_line(first: Piece, rest: &[Piece], room: Em) -> Filled {
 }
 
 /// The text of a line as it is printed, its end's hyphen included.
-pub fn printed(line: &SetLine, paragraph: &Paragraph<'_>) -> String {
+pub fn printed(line: &SetLine, paragraph: &ShapedBlock<'_>) -> String {
     let mut text = paragraph.block.text()[line.text.clone()].replace('\u{ad}', "");
     if line.hyphen {
         text.push('-');
@@ -406,7 +406,7 @@ mod tests {
     use super::*;
     use crate::brief::Typography;
     use crate::brief::lengths::Unit;
-    use crate::brief::panel::{Binding, KeepOut, Margins, Origin, Panel};
+    use crate::brief::panel::{Binding, KeepOut, KeepOutOrigin, Margins, Panel};
     use crate::brief::typography::{BlockType, Font, Leading};
     use crate::draft::Draft;
     use crate::setting::Faces;
@@ -417,7 +417,7 @@ mod tests {
     fn drawn(source: &str, keep_out: Option<(f64, f64)>) -> Vec<String> {
         let draft = Draft::read(source);
         let faces = Faces::built_in();
-        let copy = Copy::shape(&draft, &typography(), &faces);
+        let copy = ShapedCopy::shape(&draft, &typography(), &faces);
         let room = Room::of(&panel(keep_out));
         let setting = Setting::new(&copy, copy.forms(), &room);
         let row = |line: &SetLine| {
@@ -450,7 +450,7 @@ mod tests {
     fn panel(keep_out: Option<(f64, f64)>) -> Panel {
         let size = |width, height| Size { width: Length::pt(width), height: Length::pt(height) };
         let boxed = keep_out.map(|(width, height)| KeepOut {
-            origin: Origin::Named,
+            origin: KeepOutOrigin::Named,
             name: "box".to_owned(),
             rect: Rect {
                 x: Length::pt(200.0 - width),

@@ -12,7 +12,7 @@ use crate::draft::{Block, Emphasis};
 /// The blocks of the copy that was shaped last. It holds for the faces it was made with: where fonts are read again, a new
 /// one begins.
 #[derive(Debug, Default)]
-pub struct Memory {
+pub struct SettingMemory {
     before: VecDeque<Kept>,
     now: VecDeque<Kept>,
 }
@@ -33,7 +33,7 @@ impl Kept {
     }
 }
 
-impl Memory {
+impl SettingMemory {
     /// Shapes a block, or remembers how it was shaped.
     pub(super) fn shape(&mut self, block: &Block, font: &Font, family: Family<'_>, manner: Manner) -> Arc<Shaped> {
         // Blocks keep their order while a draft is written, so the one that is wanted stands near the front.

@@ -5,7 +5,7 @@ use harfrust::{Font, GlyphId};
 
 /// One step of a path, its places as across and down or up.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Step {
+pub enum PathStep {
     /// A new contour begins here.
     Move([f32; 2]),
     /// A straight line to here.
@@ -23,7 +23,7 @@ pub enum Step {
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Outline {
     /// From the first contour to the last.
-    pub steps: Vec<Step>,
+    pub steps: Vec<PathStep>,
 }
 
 impl Outline {
@@ -53,22 +53,22 @@ impl Pen {
 
 impl PathSink for Pen {
     fn move_to(&mut self, x: f32, y: f32) {
-        self.outline.steps.push(Step::Move(self.at(x, y)));
+        self.outline.steps.push(PathStep::Move(self.at(x, y)));
     }
 
     fn line_to(&mut self, x: f32, y: f32) {
-        self.outline.steps.push(Step::Line(self.at(x, y)));
+        self.outline.steps.push(PathStep::Line(self.at(x, y)));
     }
 
     fn quad_to(&mut self, x1: f32, y1: f32, x: f32, y: f32) {
-        self.outline.steps.push(Step::Quad(self.at(x1, y1), self.at(x, y)));
+        self.outline.steps.push(PathStep::Quad(self.at(x1, y1), self.at(x, y)));
     }
 
     fn curve_to(&mut self, x1: f32, y1: f32, x2: f32, y2: f32, x: f32, y: f32) {
-        self.outline.steps.push(Step::Curve(self.at(x1, y1), self.at(x2, y2), self.at(x, y)));
+        self.outline.steps.push(PathStep::Curve(self.at(x1, y1), self.at(x2, y2), self.at(x, y)));
     }
 
     fn close(&mut self) {
-        self.outline.steps.push(Step::Close);
+        self.outline.steps.push(PathStep::Close);
     }
 }

@@ -9,12 +9,12 @@ use std::ops::Range;
 
 use unicode_segmentation::UnicodeSegmentation;
 
-use super::copy::{Copy, Paragraph};
+use super::copy::{ShapedBlock, ShapedCopy};
 use super::lines::{Filler, SetLine, Setting};
 use super::room::Room;
 use super::shaped::{Piece, shape};
 use super::work::Work;
-use super::{breaks, copy::Form};
+use super::{breaks, copy::BlockMetrics};
 use crate::brief::typography::Breaks;
 use crate::draft::Block;
 use crate::units::{Em, Length};
@@ -46,7 +46,7 @@ pub struct Win {
 }
 
 /// The prices of every paragraph as it stands in a setting, as far as the work that may be done for all of them goes.
-pub fn prices(copy: &Copy<'_>, setting: &Setting, room: &Room, work: &Work<'_>) -> Vec<Price> {
+pub fn prices(copy: &ShapedCopy<'_>, setting: &Setting, room: &Room, work: &Work<'_>) -> Vec<Price> {
     let price = |lines: &[SetLine]| {
         let (first, last) = (lines.first()?, lines.last()?);
         let index = first.paragraph;
@@ -69,14 +69,14 @@ pub fn prices(copy: &Copy<'_>, setting: &Setting, room: &Room, work: &Work<'_>) 
 /// Where a paragraph begins.
 #[derive(Clone, Copy)]
 struct Place<'a> {
-    form: &'a Form,
+    form: &'a BlockMetrics,
     room: &'a Room,
     top: Length,
     indent: Length,
 }
 
 impl Place<'_> {
-    fn lines(&self, pieces: &[Piece], paragraph: &Paragraph<'_>, lines: &mut Vec<SetLine>) -> usize {
+    fn lines(&self, pieces: &[Piece], paragraph: &ShapedBlock<'_>, lines: &mut Vec<SetLine>) -> usize {
         lines.clear();
         let filler = Filler {
             form: self.form,
@@ -92,7 +92,7 @@ impl Place<'_> {
 
 /// A paragraph from which stretches are taken away to see what that wins.
 struct Trial<'a> {
-    paragraph: &'a Paragraph<'a>,
+    paragraph: &'a ShapedBlock<'a>,
     place: Place<'a>,
     lines: usize,
     /// The width of the text before each byte, and before its end.
@@ -104,7 +104,7 @@ struct Trial<'a> {
 }
 
 impl<'a> Trial<'a> {
-    fn new(paragraph: &'a Paragraph<'a>, place: Place<'a>, lines: usize) -> Self {
+    fn new(paragraph: &'a ShapedBlock<'a>, place: Place<'a>, lines: usize) -> Self {
         let text = paragraph.block.text();
         let letters = text.char_indices().filter(|(_, c)| c.is_alphanumeric()).map(|(at, _)| at).collect();
         let word_ends = text.unicode_word_indices().map(|(at, word)| at + word.len()).collect();
@@ -249,7 +249,7 @@ impl<'a> Trial<'a> {
     fn wins(&self, stretch: &Range<usize>) -> bool {
         let block = self.paragraph.block.without(stretch.clone());
         let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
-        let paragraph = Paragraph { block: &block, shaped: shaped.into(), ..*self.paragraph };
+        let paragraph = ShapedBlock { block: &block, shaped: shaped.into(), ..*self.paragraph };
         self.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) < self.lines
     }
 
@@ -283,7 +283,7 @@ impl<'a> Trial<'a> {
         let Some(opening) = opening(self.paragraph.block.text(), letters) else { return false };
         let block = end.block.followed_by(&opening);
         let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
-        let paragraph = Paragraph { block: &block, shaped: shaped.into(), ..*self.paragraph };
+        let paragraph = ShapedBlock { block: &block, shaped: shaped.into(), ..*self.paragraph };
         end.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) <= end.lines
     }
 }
@@ -365,7 +365,7 @@ fn whole_words(text: &str) -> Vec<Range<usize>> {
 }
 
 /// The width of the text before each byte, and before its end.
-fn widths(paragraph: &Paragraph<'_>) -> Vec<Em> {
+fn widths(paragraph: &ShapedBlock<'_>) -> Vec<Em> {
     let mut widths = vec![Em::ZERO; paragraph.block.text().len() + 1];
     for glyph in &paragraph.shaped.glyphs {
         widths[glyph.cluster as usize + 1] += glyph.advance;

@@ -13,7 +13,7 @@ pub struct Room {
 
 /// The length that a line has at one depth.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Slot {
+pub struct LineSlot {
     /// Where the line begins, from the panel's left edge.
     pub x: Length,
     /// How long it may be: the measure; zero where keep-outs leave nothing.
@@ -39,17 +39,17 @@ impl Room {
 
     /// The measure of a line whose box reaches from `top` down by `height`: the widest stretch that no keep-out
     /// enters, the leftmost of equals. A line that begins below the live area has the full measure.
-    pub fn at(&self, top: Length, height: Length) -> Slot {
-        let whole = Slot { x: self.live.x, width: self.live.width, narrowed: false };
+    pub fn at(&self, top: Length, height: Length) -> LineSlot {
+        let whole = LineSlot { x: self.live.x, width: self.live.width, narrowed: false };
         if self.live.foot().fits(top) {
             return whole;
         }
         let mut free_from = self.live.x;
-        let mut widest = Slot { x: self.live.x, width: Length::ZERO, narrowed: true };
+        let mut widest = LineSlot { x: self.live.x, width: Length::ZERO, narrowed: true };
         let mut narrowed = false;
         let mut take = |from: Length, to: Length| {
             if to - from > widest.width {
-                widest = Slot { x: from, width: to - from, narrowed: true };
+                widest = LineSlot { x: from, width: to - from, narrowed: true };
             }
         };
         for rect in self.keep_outs.iter().filter(|rect| stands_beside(rect, top, height)) {

@@ -30,12 +30,12 @@ static SERIF_ALPHABET: LazyLock<Em> = LazyLock::new(|| {
 
 /// What every width of a face is multiplied with, as one width over another.
 #[derive(Debug, Clone, Copy)]
-pub struct Stretch {
+pub struct WidthFactor {
     part: Em,
     of: Em,
 }
 
-impl Stretch {
+impl WidthFactor {
     /// What makes the built-in serif as wide as the font that it stands in for.
     pub(super) fn of(stand_in: &StandIn) -> Self {
         let alphabet = Em::filling(stand_in.alphabet, stand_in.at);
@@ -57,7 +57,7 @@ impl Stretch {
 #[derive(Clone, Copy)]
 pub(super) struct SetFace<'a> {
     pub(super) face: &'a Face,
-    pub(super) stretch: Option<Stretch>,
+    pub(super) stretch: Option<WidthFactor>,
 }
 
 impl SetFace<'_> {

@@ -11,7 +11,7 @@
 use std::ops::Range;
 
 use super::lines::Filler;
-use super::room::Slot;
+use super::room::LineSlot;
 use super::shaped::Piece;
 use crate::brief::typography::Align;
 use crate::units::{Em, Length};
@@ -24,7 +24,7 @@ pub(super) struct Chosen {
     /// The upper edge of its box.
     pub(super) top: Length,
     /// Where it may stand.
-    pub(super) slot: Slot,
+    pub(super) slot: LineSlot,
     /// The room before it.
     pub(super) indent: Length,
 }
@@ -138,7 +138,7 @@ impl Search<'_> {
     }
 
     /// The first depth at which a line can begin with a piece: below the keep-outs that leave no room for it.
-    fn settled(&self, mut top: Length, first: &Piece, indent: Length) -> Option<(Length, Slot)> {
+    fn settled(&self, mut top: Length, first: &Piece, indent: Length) -> Option<(Length, LineSlot)> {
         let leading = self.filler.form.leading;
         loop {
             let slot = self.filler.room.at(top, leading);
@@ -290,7 +290,7 @@ mod tests {
     use super::*;
     use crate::brief::Brief;
     use crate::draft::Draft;
-    use crate::setting::copy::Copy;
+    use crate::setting::copy::ShapedCopy;
     use crate::setting::{Faces, Room};
 
     const COPY: &str = "In the harbour of Gull Point the lamp has gone out, and nobody will climb the stair. Nobody but Oona, \
@@ -305,7 +305,7 @@ mod tests {
         );
         let brief = Brief::read(&yaml, Path::new("")).unwrap();
         let (draft, faces) = (Draft::read(source), Faces::built_in());
-        let copy = Copy::shape(&draft, &brief.typography, &faces);
+        let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
         let room = Room::of(&brief.panel);
         let paragraph = &copy.paragraphs[0];
         look(&Filler {

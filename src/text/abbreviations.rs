@@ -39,12 +39,6 @@ pub(super) fn find(word: &str) -> Option<Abbreviation> {
     if word.len() > LONGEST { None } else { LIST.get(word).or_else(lower).copied() }
 }
 
-/// Whether an abbreviation has the letters of a word in small letters, in any case.
-#[allow(dead_code, reason = "for the build script alone")]
-pub(super) fn has_letters(word: &str) -> bool {
-    LIST.keys().any(|short| short.eq_ignore_ascii_case(word))
-}
-
 /// Whether a word is single letters, or nearly, with stops between them, as `U.S` and `Ph.D` are without their last
 /// stop.
 pub(super) fn is_dotted(word: &str) -> bool {

@@ -21,7 +21,7 @@ const NO_FORMS: [(&str, &str); 7] = [
 const U_IS_NO_VOWEL: [&str; 5] = ["uiz", "uip", "uit", "uel", "ual"];
 
 /// Whether `written` is `word` or a regular form of it. Both are in small letters with straight apostrophes.
-pub(super) fn is_form_of(written: &str, word: &str) -> bool {
+pub(crate) fn is_form_of(written: &str, word: &str) -> bool {
     if written == word {
         return true;
     }
@@ -32,12 +32,12 @@ pub(super) fn is_form_of(written: &str, word: &str) -> bool {
 }
 
 /// Whether `form` is made from `base` by an ending.
-pub(super) fn is_inflected(form: &str, base: &str) -> bool {
+pub(crate) fn is_inflected(form: &str, base: &str) -> bool {
     is_plural(form, base) || is_verb_form(form, base)
 }
 
 /// Whether `form` is the plural of `base`, or its verb's -s.
-pub(super) fn is_plural(form: &str, base: &str) -> bool {
+pub(crate) fn is_plural(form: &str, base: &str) -> bool {
     if let Some(stem) = before_y(base) {
         return form.strip_prefix(stem) == Some("ies");
     }

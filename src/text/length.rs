@@ -2,10 +2,9 @@
 
 use unicode_segmentation::UnicodeSegmentation;
 
-use crate::brief::book::Kind;
+use crate::brief::book::BookKind;
 use crate::draft::Span;
 
-use super::counts::as_number;
 use super::{Text, verse};
 
 /// Words a minute of silent reading of fiction by adults: M. Brysbaert, Journal of Memory and Language 109 (2019)
@@ -18,7 +17,7 @@ pub const ALOUD: f64 = 183.0;
 
 /// The counts of the blurb. [`super::rules`] says how each is counted.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Length {
+pub struct BlurbLength {
     /// Characters as a reader sees them (grapheme clusters), with the blanks between words.
     pub characters: usize,
     /// Letters of any script; no figures.
@@ -51,10 +50,10 @@ pub struct LongestSentence {
 }
 
 /// Measures the blurb of a text.
-pub fn measure(text: &Text, kind: Kind) -> Length {
+pub fn measure(text: &Text, kind: BookKind) -> BlurbLength {
     let blurb = &text.blurb;
     let words = blurb.words.len();
-    Length {
+    BlurbLength {
         characters: text.blurb_blocks().map(|block| characters(block.text())).sum(),
         letters: text.blurb_blocks().map(|block| letters(block.text())).sum(),
         words,
@@ -69,9 +68,9 @@ pub fn measure(text: &Text, kind: Kind) -> Length {
 }
 
 /// Words a minute at which a book of this kind is read silently.
-pub fn silent_rate(kind: Kind) -> f64 {
+pub fn silent_rate(kind: BookKind) -> f64 {
     match kind {
-        Kind::NonFiction => SILENT_NON_FICTION,
+        BookKind::NonFiction => SILENT_NON_FICTION,
         _ => SILENT_FICTION,
     }
 }
@@ -107,17 +106,23 @@ fn ratio(count: usize, by: usize) -> Option<f64> {
     (by > 0).then(|| as_number(count) / as_number(by))
 }
 
+/// A count as a number to reckon with; exact up to 2^53.
+#[expect(clippy::cast_precision_loss, reason = "no draft has 2^53 words")]
+pub(crate) fn as_number(count: usize) -> f64 {
+    count as f64
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{Length, measure};
+    use super::{BlurbLength, measure};
     use crate::brief::Book;
-    use crate::brief::book::Kind;
+    use crate::brief::book::BookKind;
     use crate::draft::Draft;
     use crate::text::Text;
 
-    fn length(copy: &str) -> Length {
+    fn length(copy: &str) -> BlurbLength {
         let draft = Draft::read(copy);
-        measure(&Text::read(&draft, &Book::default()), Kind::PictureBook)
+        measure(&Text::read(&draft, &Book::default()), BookKind::PictureBook)
     }
 
     /// Counted by hand.
@@ -141,10 +146,10 @@ mod tests {
     fn reading_time() {
         let draft = Draft::read(&"sea ".repeat(260));
         let text = Text::read(&draft, &Book::default());
-        let fiction = measure(&text, Kind::PictureBook);
+        let fiction = measure(&text, BookKind::PictureBook);
         assert!((fiction.silent_seconds - 60.0).abs() < 1e-9);
         assert!((fiction.aloud_seconds - 260.0 / 183.0 * 60.0).abs() < 1e-9);
-        assert!((measure(&text, Kind::NonFiction).silent_seconds - 260.0 / 238.0 * 60.0).abs() < 1e-9);
+        assert!((measure(&text, BookKind::NonFiction).silent_seconds - 260.0 / 238.0 * 60.0).abs() < 1e-9);
     }
 
     #[test]

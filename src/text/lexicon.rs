@@ -7,8 +7,8 @@
 use std::hint::select_unpredictable;
 
 use super::Word;
-use super::places::Places;
-use super::spelling::{BUCKET, MOST_SYLLABLES, Mark, Spelling, Table, key};
+use super::places::WordPlaces;
+use super::spelling::{BUCKET, MOST_SYLLABLES, Spelling, Table, WordMark, key};
 
 static DICTIONARY: &InLines<[u8]> = &InLines(*include_bytes!(concat!(env!("OUT_DIR"), "/dictionary")));
 
@@ -17,19 +17,19 @@ static DICTIONARY: &InLines<[u8]> = &InLines(*include_bytes!(concat!(env!("OUT_D
 struct InLines<T: ?Sized>(T);
 
 /// What the lists say of a word.
-const FAMILIAR: [Mark; 2] = [Mark::FamiliarToDaleChall, Mark::FamiliarToSpache];
+const FAMILIAR: [WordMark; 2] = [WordMark::FamiliarToDaleChall, WordMark::FamiliarToSpache];
 
 /// The spelling of the word that stands in the first `length` bytes of a text, in any case and with straight
 /// apostrophes.
-pub(super) fn find(text: &[u8], length: usize) -> Spelling {
+pub(crate) fn find(text: &[u8], length: usize) -> Spelling {
     find_key(key(text, length).0)
 }
 
 /// Looks many words up, all of them in one place before the next. So the processor has little to guess, and need not wait for one
 /// look-up before it begins the next. `settle` is given each word as a common one, and tells whether that is all to know of it.
 /// Returns the places of the other words.
-pub(super) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> Places {
-    let mut left = Places::among(words);
+pub(crate) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> WordPlaces {
+    let mut left = WordPlaces::among(words);
     for (at, word) in words.iter_mut().enumerate() {
         word.spelling = common(word.spelling.key());
         left.take(at, !settle(word));
@@ -83,7 +83,7 @@ fn places<const COUNT: usize>(first: usize) -> [Spelling; COUNT] {
 /// The spelling of a hyphened word in small letters. Where all its parts are letters alone and the dictionary knows their
 /// syllables, with what follows from that: it is familiar as it stands or in all its parts, and hard where a part has three
 /// syllables.
-pub(super) fn find_hyphened(word: &str) -> Spelling {
+pub(crate) fn find_hyphened(word: &str) -> Spelling {
     let whole = find(word.as_bytes(), word.len());
     let (mut syllables, mut is_hard, mut are_familiar) = (0, false, [true; FAMILIAR.len()]);
     for part in word.as_bytes().split(|byte| *byte == b'-').map(|part| find(part, part.len())) {
@@ -95,13 +95,13 @@ pub(super) fn find_hyphened(word: &str) -> Spelling {
     if syllables > MOST_SYLLABLES {
         return whole;
     }
-    let is_familiar = |(mark, in_all): (Mark, bool)| (in_all || whole.has(mark)).then_some(mark);
+    let is_familiar = |(mark, in_all): (WordMark, bool)| (in_all || whole.has(mark)).then_some(mark);
     let familiar = FAMILIAR.into_iter().zip(are_familiar).filter_map(is_familiar);
-    whole.listed(syllables, familiar.chain(is_hard.then_some(Mark::Hard)))
+    whole.listed(syllables, familiar.chain(is_hard.then_some(WordMark::Hard)))
 }
 
 /// The fewest syllables that the dictionary gives for a word in any case, with straight apostrophes.
-pub(super) fn syllables(word: &str) -> Option<u32> {
+pub(crate) fn syllables(word: &str) -> Option<u32> {
     find(word.as_bytes(), word.len()).syllables()
 }
 

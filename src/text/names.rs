@@ -8,7 +8,7 @@ use super::words;
 
 /// The names of the brief.
 #[derive(Debug)]
-pub(super) struct Names {
+pub(crate) struct Names {
     /// Their words in small letters without accents.
     words: Vec<String>,
     /// Those whose syllables are given.
@@ -24,7 +24,7 @@ struct Counted {
 
 impl Names {
     /// Reads the names; those without a count are left to the dictionary.
-    pub(super) fn read(names: &[Name]) -> Self {
+    pub(crate) fn read(names: &[Name]) -> Self {
         let mut found = Self { words: Vec::new(), counted: Vec::new() };
         for name in names {
             let words: Vec<String> =
@@ -40,12 +40,12 @@ impl Names {
     }
 
     /// Every word of every name, in small letters without accents.
-    pub(super) fn words(&self) -> impl Iterator<Item = &str> {
+    pub(crate) fn words(&self) -> impl Iterator<Item = &str> {
         self.words.iter().map(String::as_str)
     }
 
     /// Sets the syllables of each name among the words of one block.
-    pub(super) fn count(&self, text: &str, words: &mut [Word]) {
+    pub(crate) fn count(&self, text: &str, words: &mut [Word]) {
         for name in &self.counted {
             for at in 0..words.len() {
                 let end = at + name.words.len();

@@ -74,7 +74,7 @@ pub(crate) struct Spelling(pub(crate) u64);
 
 /// Something that is settled for a word of the dictionary when the program is built.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Mark {
+pub(crate) enum WordMark {
     /// Familiar by the Dale-Chall list that the program carries, and its rules.
     FamiliarToDaleChall = 60,
     /// Familiar by the Spache list that the program carries, and its rules.
@@ -92,7 +92,7 @@ impl Spelling {
     }
 
     /// The same with its syllables, 15 at most, nought where they are not known, and marks.
-    pub(crate) fn listed(self, syllables: u64, marks: impl Iterator<Item = Mark>) -> Self {
+    pub(crate) fn listed(self, syllables: u64, marks: impl Iterator<Item = WordMark>) -> Self {
         let marks = marks.fold(0, |marks, mark| marks | 1 << mark as u32);
         Self(self.key() | syllables.min(MOST_SYLLABLES) << KEY_BITS | marks)
     }
@@ -134,7 +134,7 @@ impl Spelling {
 
     /// Whether the word has a mark.
     #[inline]
-    pub(crate) fn has(self, mark: Mark) -> bool {
+    pub(crate) fn has(self, mark: WordMark) -> bool {
         self.0 >> mark as u32 & 1 == 1
     }
 }

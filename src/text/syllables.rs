@@ -14,7 +14,7 @@ use unicode_normalization::char::is_combining_mark;
 
 use super::Word;
 use super::language::Language;
-use super::spelling::{Mark, Spelling};
+use super::spelling::{Spelling, WordMark};
 use super::words::HYPHENS;
 use super::{abbreviations, figures, lexicon, patterns, vowels};
 use abbreviations::Stop;
@@ -38,7 +38,7 @@ pub enum Basis {
 
 /// Counts the syllables of words of a text of a language that have been found in it. Figures and abbreviations are spoken in
 /// English alone.
-pub(super) fn count_all(language: Language, text: &str, words: &mut [Word]) {
+pub(crate) fn count_all(language: Language, text: &str, words: &mut [Word]) {
     if language != Language::English {
         words.iter_mut().for_each(|word| count_abroad(language, text, word));
         return;
@@ -61,7 +61,7 @@ fn settle(text: &str, word: &mut Word) -> bool {
     word.syllables = syllables;
     word.basis = Basis::Listed;
     word.is_settled = is_listed & is_small;
-    is_listed & !word.spelling.has(Mark::Abbreviation)
+    is_listed & !word.spelling.has(WordMark::Abbreviation)
 }
 
 /// Counts a word that the dictionary lacks as it stands, or that may be an abbreviation.
@@ -69,7 +69,7 @@ fn count_unsettled(text: &str, word: &mut Word) {
     let (written, after) = (&text[word.range.clone()], &text[word.range.end..]);
     let may_be_abbreviated = may_be_abbreviated(after);
     let is_listed = word.spelling.syllables().is_some();
-    if word.is_plain && is_listed && !(may_be_abbreviated && word.spelling.has(Mark::Abbreviation)) {
+    if word.is_plain && is_listed && !(may_be_abbreviated && word.spelling.has(WordMark::Abbreviation)) {
         return;
     }
     word.is_settled = false;
@@ -108,7 +108,7 @@ fn may_be_abbreviated(after: &str) -> bool {
 }
 
 /// A folded word without a possessive ending.
-pub(super) fn without_possessive(folded: &str) -> &str {
+pub(crate) fn without_possessive(folded: &str) -> &str {
     folded.strip_suffix("'s").or_else(|| folded.strip_suffix('\'')).unwrap_or(folded)
 }
 
@@ -150,7 +150,7 @@ fn of_abbreviation(word: &str, after: &str) -> Option<u32> {
 }
 
 /// Syllables of a word without a hyphen.
-pub(super) fn of_part(part: &str) -> (u32, Basis) {
+pub(crate) fn of_part(part: &str) -> (u32, Basis) {
     if let Some(syllables) = lexicon::syllables(part) {
         return (syllables, Basis::Listed);
     }
@@ -171,7 +171,7 @@ fn of_ending(folded: &str) -> Option<u32> {
 }
 
 /// The syllables that an ending after an apostrophe adds; none where it is no such ending.
-pub(super) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
+pub(crate) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
     let ends_in = |ends: &[&str]| ends.iter().any(|end| stem.ends_with(end));
     let is_spoken = match ending {
         "s" => ends_in(&["s", "x", "z", "ch", "sh", "ce", "ge", "se", "ze"]),
@@ -210,7 +210,7 @@ fn is_spelt(part: &str, folded: &str) -> bool {
 }
 
 /// Small letters without accents, straight apostrophes and plain hyphens: `Zoë’s` becomes `zoe's`.
-pub(super) fn fold(word: &str) -> Cow<'_, str> {
+pub(crate) fn fold(word: &str) -> Cow<'_, str> {
     if word.is_ascii() {
         let has_capital = word.bytes().fold(false, |found, byte| found | byte.is_ascii_uppercase());
         return if has_capital { Cow::Owned(word.to_ascii_lowercase()) } else { Cow::Borrowed(word) };

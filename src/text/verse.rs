@@ -6,7 +6,7 @@
 
 use std::ops::Range;
 
-use super::{Part, Sentence, Text};
+use super::{CopyPart, Sentence, Text};
 
 /// The most characters in a line of verse.
 const LONGEST: usize = 60;
@@ -25,7 +25,7 @@ pub fn is_verse(text: &str) -> bool {
 }
 
 /// The sentences of a part, those of verse parted at the ends of its lines.
-pub fn sentences(text: &Text<'_>, part: &Part) -> Vec<Sentence> {
+pub fn sentences(text: &Text<'_>, part: &CopyPart) -> Vec<Sentence> {
     let mut found = Vec::with_capacity(part.sentences.len());
     for paragraph in &part.paragraphs {
         let sentences = &part.sentences[paragraph.sentences.clone()];
@@ -37,7 +37,7 @@ pub fn sentences(text: &Text<'_>, part: &Part) -> Vec<Sentence> {
     found
 }
 
-fn part_at_lines(text: &Text<'_>, part: &Part, sentence: &Sentence, found: &mut Vec<Sentence>) {
+fn part_at_lines(text: &Text<'_>, part: &CopyPart, sentence: &Sentence, found: &mut Vec<Sentence>) {
     let block = text.block(sentence.block).text();
     let mut start = sentence.range.start;
     let mut words = sentence.words.start;

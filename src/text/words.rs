@@ -13,7 +13,7 @@ use super::Word;
 use super::spelling::{Spelling, key, leading_letters, letters_and_blank, letters_before};
 
 /// The hyphens that join: hyphen-minus, hyphen, non-breaking hyphen.
-pub(super) const HYPHENS: [char; 3] = ['-', '\u{2010}', '\u{2011}'];
+pub(crate) const HYPHENS: [char; 3] = ['-', '\u{2010}', '\u{2011}'];
 
 /// The words of a text, as bytes of it, in order.
 pub fn find(text: &str) -> Vec<Range<usize>> {
@@ -23,7 +23,7 @@ pub fn find(text: &str) -> Vec<Range<usize>> {
 }
 
 /// Adds the words of a block to others, in order. Their syllables are not counted, and they have not been looked up.
-pub(super) fn read(text: &str, block: usize, words: &mut Vec<Word>) {
+pub(crate) fn read(text: &str, block: usize, words: &mut Vec<Word>) {
     let bytes = text.as_bytes();
     let first = words.len();
     words.reserve(text.len() / 5 + 1);
@@ -56,14 +56,14 @@ fn take(text: &str, block: usize, words: &mut Vec<Word>, first: usize, part: Ran
 }
 
 /// The parts that hyphens join: the words of the annex itself.
-pub(super) fn parts(text: &str) -> Vec<Range<usize>> {
+pub(crate) fn parts(text: &str) -> Vec<Range<usize>> {
     let mut parts = Vec::with_capacity(text.len() / 5);
     for_each_part(text, |part| parts.push(part));
     parts
 }
 
 /// Whether `gap`, what stands between two words, is one joining hyphen.
-pub(super) fn is_hyphen(gap: &str) -> bool {
+pub(crate) fn is_hyphen(gap: &str) -> bool {
     HYPHENS.iter().any(|hyphen| gap.strip_prefix(*hyphen) == Some(""))
 }
 

@@ -9,8 +9,8 @@
 
 use blurbwright::brief::Book;
 use blurbwright::draft::Draft;
+use blurbwright::level::{Level, measure, scores};
 use blurbwright::text::Text;
-use blurbwright::text::level::{Level, measure, scores};
 
 fn main() {
     match std::env::var_os("LEVEL_TEXTS") {

@@ -8,11 +8,13 @@ use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::draft::Draft;
+use blurbwright::level;
 use blurbwright::print::json::{self, ReportJson, Style};
-use blurbwright::print::text::{self, Page};
-use blurbwright::report::{Fit, Memory, assess, assess_again};
-use blurbwright::setting::{self, Copy, Faces, Room, Setting, castoff};
-use blurbwright::text::{Text, coverage, length, level};
+use blurbwright::print::text::{self, ReportPage};
+use blurbwright::report::{Fit, ReportMemory, assess, assess_again};
+use blurbwright::setting::{self, Faces, Room, Setting, ShapedCopy, castoff};
+use blurbwright::terms::coverage;
+use blurbwright::text::{Text, length};
 use divan::{Bencher, black_box};
 
 const BRIEF: &str = include_str!("../../drafts/brief.yaml");
@@ -71,13 +73,13 @@ fn find_terms(bencher: Bencher<'_, '_>) {
 #[divan::bench]
 fn shape_copy(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
-    bencher.bench(|| Copy::shape(black_box(&draft), &brief.typography, &faces).paragraphs.len());
+    bencher.bench(|| ShapedCopy::shape(black_box(&draft), &brief.typography, &faces).paragraphs.len());
 }
 
 #[divan::bench]
 fn set_lines(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
-    let (copy, room) = (Copy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
+    let (copy, room) = (ShapedCopy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
     bencher.bench(|| Setting::new(black_box(&copy), copy.forms(), &room));
 }
 
@@ -98,7 +100,7 @@ fn set_lines_by(bencher: Bencher<'_, '_>, keys: &str) {
         BRIEF.replace("head: 3.75 in", "head: 1 in").replace("  align: left\n", "").replace("\ntype:\n", &typed(keys));
     assert!(yaml.contains(&typed(keys)));
     let brief = Brief::read(&yaml, Path::new("")).expect("the sample's brief can be read");
-    let (copy, room) = (Copy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
+    let (copy, room) = (ShapedCopy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
     bencher.bench(|| Setting::new(black_box(&copy), copy.forms(), &room));
 }
 
@@ -117,11 +119,11 @@ fn after_a_key(bencher: Bencher<'_, '_>, (words, how): (usize, &str)) {
     });
     let one = longer.collect::<Vec<_>>().join("\n\n");
     let texts = [one.clone(), format!("{one} Or so.")];
-    let (mut memory, mut turn) = (Memory::default(), 0);
+    let (mut memory, mut turn) = (ReportMemory::default(), 0);
     bencher.bench_local(|| {
         turn += 1;
         if how == "anew" {
-            memory = Memory::default();
+            memory = ReportMemory::default();
         }
         assess_again(&Draft::read(black_box(&texts[turn % 2])), &brief, &faces, &mut memory)
     });
@@ -132,13 +134,13 @@ fn after_a_key(bencher: Bencher<'_, '_>, (words, how): (usize, &str)) {
 fn shape_after_a_change(bencher: Bencher<'_, '_>, how: &str) {
     let (_, brief, faces) = material();
     let drafts = [Draft::read(DRAFT), Draft::read(&format!("{DRAFT} Or so."))];
-    let (mut memory, mut turn) = (setting::Memory::default(), 0);
+    let (mut memory, mut turn) = (setting::SettingMemory::default(), 0);
     bencher.bench_local(|| {
         turn += 1;
         let draft = &drafts[turn % 2];
         let copy = match how {
-            "again" => Copy::shape_again(draft, &brief.typography, &faces, &mut memory),
-            _ => Copy::shape(draft, &brief.typography, &faces),
+            "again" => ShapedCopy::shape_again(draft, &brief.typography, &faces, &mut memory),
+            _ => ShapedCopy::shape(draft, &brief.typography, &faces),
         };
         copy.paragraphs.len()
     });
@@ -147,7 +149,7 @@ fn shape_after_a_change(bencher: Bencher<'_, '_>, how: &str) {
 #[divan::bench]
 fn find_largest_size(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
-    let (copy, room) = (Copy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
+    let (copy, room) = (ShapedCopy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
     bencher.bench(|| castoff::largest_size(black_box(&copy), &room));
 }
 
@@ -168,7 +170,7 @@ fn write_json(bencher: Bencher<'_, '_>) {
 fn write_text(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
     let report = assess(&draft, &brief, &faces);
-    let page = Page { path: "first.md", title: "", source: DRAFT, columns: 80 };
+    let page = ReportPage { path: "first.md", title: "", source: DRAFT, columns: 80 };
     bencher.bench(|| text::written(black_box(&report), &page));
 }
 

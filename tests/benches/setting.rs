@@ -11,11 +11,11 @@ use std::time::Instant;
 
 use blurbwright::brief::Typography;
 use blurbwright::brief::lengths::Unit;
-use blurbwright::brief::panel::{Binding, KeepOut, Margins, Origin, Panel};
+use blurbwright::brief::panel::{Binding, KeepOut, KeepOutOrigin, Margins, Panel};
 use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
 use blurbwright::draft::Draft;
 use blurbwright::setting::shaped::{Manner, shape};
-use blurbwright::setting::{Copy, Faces, Room, Setting};
+use blurbwright::setting::{Faces, Room, Setting, ShapedCopy};
 use blurbwright::units::{Length, Rect, Size};
 
 const BLURB: &str = include_str!("../reference/speed/blurb.txt");
@@ -33,11 +33,11 @@ fn main() {
     let boxed = Room::of(&panel(396.0, 288.0, Some((144.0, 86.4))));
 
     time("ours cold", rounds, |_| {
-        let copy = Copy::shape(&draft, &typography, &faces);
+        let copy = ShapedCopy::shape(&draft, &typography, &faces);
         Setting::new(&copy, copy.forms(), &wide).lines.len()
     });
 
-    let mut copy = Copy::shape(&draft, &typography, &faces);
+    let mut copy = ShapedCopy::shape(&draft, &typography, &faces);
     let mut setting = Setting::default();
     time("ours again", rounds, |round| {
         let paragraph = &mut copy.paragraphs[CHANGED.0];
@@ -49,8 +49,8 @@ fn main() {
         setting.lines.len()
     });
 
-    let copy = Copy::shape(&draft, &typography, &faces);
-    time("ours shape", rounds, |_| Copy::shape(&draft, &typography, &faces).paragraphs.len());
+    let copy = ShapedCopy::shape(&draft, &typography, &faces);
+    time("ours shape", rounds, |_| ShapedCopy::shape(&draft, &typography, &faces).paragraphs.len());
     time("ours one size", rounds, |_| {
         setting.set_again(&copy, copy.forms(), &wide);
         setting.lines.len()
@@ -59,7 +59,7 @@ fn main() {
 }
 
 /// Sets the copy at every size from 4 to 40 pt, in steps of a tenth, and counts those at which it fits.
-fn all_sizes(copy: &Copy<'_>, room: &Room, setting: &mut Setting) -> usize {
+fn all_sizes(copy: &ShapedCopy<'_>, room: &Room, setting: &mut Setting) -> usize {
     let sizes = (40..=400).map(|tenths| Length::pt(0.1) * tenths);
     let fitting = sizes.filter(|size| {
         setting.set_again(copy, &copy.forms().at(*size), room);
@@ -106,7 +106,7 @@ fn typography() -> Typography {
 /// A panel of these points, with a box of these points at its foot on the spine side.
 fn panel(width: f64, height: f64, foot: Option<(f64, f64)>) -> Panel {
     let keep_out = |(wide, high): (f64, f64)| KeepOut {
-        origin: Origin::Named,
+        origin: KeepOutOrigin::Named,
         name: "barcode".to_owned(),
         rect: Rect {
             x: Length::pt(width - wide),

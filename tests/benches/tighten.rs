@@ -13,7 +13,7 @@ use std::path::Path;
 use blurbwright::brief::Brief;
 use blurbwright::brief::stet::Stet;
 use blurbwright::draft::Draft;
-use blurbwright::report::tighten::{Manuscript, Tighten};
+use blurbwright::report::tighten::{DraftFile, Tighten};
 use blurbwright::report::{Report, assess};
 use blurbwright::setting::Faces;
 use divan::{Bencher, black_box};
@@ -41,7 +41,7 @@ fn what_can_go(bencher: Bencher<'_, '_>, name: &str) {
     let report: Report = assess(&draft, &brief, &faces);
     let stet = Stet::default();
     let look = || {
-        let file = Manuscript { name: "wordy.md", source: DRAFT, stet: &stet };
+        let file = DraftFile { name: "wordy.md", source: DRAFT, stet: &stet };
         Tighten::of(file, black_box(&draft), &brief, &faces, &report)
     };
     let found = look();

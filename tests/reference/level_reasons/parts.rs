@@ -12,9 +12,9 @@ use std::ops::Range;
 
 use blurbwright::brief::Book;
 use blurbwright::draft::Draft;
+use blurbwright::level::counts::{Count, Counts};
+use blurbwright::level::measure;
 use blurbwright::text::Text;
-use blurbwright::text::counts::{Count, Counts};
-use blurbwright::text::level::measure;
 use serde_json::{Value, json};
 
 fn main() -> Result<(), Box<dyn Error>> {

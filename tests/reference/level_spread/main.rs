@@ -11,9 +11,9 @@ use std::fs;
 
 use blurbwright::brief::Book;
 use blurbwright::draft::Draft;
-use blurbwright::text::formula::Formula;
+use blurbwright::level::formula::Formula;
+use blurbwright::level::{Scores, scores};
 use blurbwright::text::language::Language;
-use blurbwright::text::level::{Scores, scores};
 use blurbwright::text::{Text, sentences_of, words};
 
 /// The lengths of the table, in words.

@@ -1,14 +1,14 @@
 //! The four formulas for German non-fiction by Bamberger and Vanecek, in school years from 4 to 15.
 
 use super::counts::Count::{Long, OneSyllable, Sentences, ThreeSyllables, Words};
-use super::formula::{Facts, Sample, Scale};
-use super::language::Language;
+use super::facts::{Facts, Sample, ScoreScale};
+use crate::text::language::Language;
 
 /// The first formula.
 pub(super) const FIRST: Facts = Facts {
     key: "wiener_sachtextformel_1",
     name: "Wiener Sachtextformel 1",
-    scale: Scale::Hardness,
+    scale: ScoreScale::Hardness,
     source: "R. Bamberger, E. Vanecek, Lesen, Verstehen, Lernen, Schreiben (1984)",
     counting: "Words of three syllables or more, of more than six letters, and of one syllable, per hundred words.",
     language: Some(Language::German),

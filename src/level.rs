@@ -3,27 +3,49 @@
 //! Each formula stands in a file with its kin, its source and its counting rules; this file says which of them hold
 //! for a text. A level is a rough guide for the copy, not for the book, and no judgement of a reader.
 
+pub mod facts;
+pub mod counts;
+pub mod counting;
+pub mod familiar;
+mod gunning;
+pub mod lists;
+mod flesch;
+mod letter_counts;
+mod hard_words;
+mod dale_chall;
+mod spache;
+mod long_words;
+mod flesch_abroad;
+mod wiener;
+pub mod formula;
+mod keys;
+mod tally;
+mod spread;
+pub mod headline;
+pub mod drivers;
+
 use std::collections::HashSet;
 use std::fmt;
 
 use crate::brief::book::Ages;
 use crate::draft::Span;
-use crate::nouns::agrees;
+use crate::text::Text;
+use crate::text::language::Language;
+use crate::text::lexicon;
+use crate::text::spelling::{ByHash, Spelling};
+use crate::text::syllables::{Basis, fold};
+use crate::units::nouns::agrees;
 
-use super::Text;
-use super::counts::{Count, Counts};
-use super::drivers::{Drivers, HardSentence, UnfamiliarWord};
-use super::headline::{Headline, LEAST_WORDS, measured};
-use super::language::Language;
-use super::lexicon;
-use super::lists::Lists;
-use super::spelling::{ByHash, Spelling};
-use super::spread::Length;
-use super::syllables::{Basis, fold};
-use super::tally::Tally;
+use counts::{Count, Counts};
+use drivers::{Drivers, HardSentence, UnfamiliarWord};
+use headline::{Headline, LEAST_WORDS, measured};
+use lists::Lists;
+use spread::SampleLength;
+use tally::Tally;
 
-pub use super::familiar::List;
-pub use super::formula::{Facts, Formula, Sample, Scale};
+pub use facts::{Facts, Sample, ScoreScale};
+pub use familiar::WordList;
+pub use formula::Formula;
 
 /// The age at which school begins with grade 1, less one.
 const AGE_BEFORE_GRADE_1: u32 = 5;
@@ -78,7 +100,7 @@ pub enum WhyNot {
     /// There are no words.
     NoWords,
     /// The list that it stands on is missing.
-    NoList(List),
+    NoList(WordList),
     /// It asks for so many words, and there are fewer.
     Words {
         /// What it asks for.
@@ -114,10 +136,10 @@ impl fmt::Display for WhyNot {
         match self {
             Self::Language(language) => write!(f, "made for {}", language.name()),
             Self::NoWords => f.write_str("there are no words"),
-            Self::NoList(List::DaleChall) => {
+            Self::NoList(WordList::DaleChall) => {
                 f.write_str("this program was built without the Dale-Chall list (wordlists/dale-chall.txt)")
             }
-            Self::NoList(List::Spache) => {
+            Self::NoList(WordList::Spache) => {
                 f.write_str("this program was built without the Spache list (wordlists/spache.txt)")
             }
             Self::Words { needed, found } => {
@@ -167,7 +189,7 @@ impl Level {
 
     /// The lists that are missing, once each, as reasons why formulas do not apply.
     pub fn missing_lists(&self) -> impl Iterator<Item = WhyNot> {
-        let missing = [List::DaleChall, List::Spache].map(WhyNot::NoList).into_iter();
+        let missing = [WordList::DaleChall, WordList::Spache].map(WhyNot::NoList).into_iter();
         missing.filter(|missing| self.scores.iter().any(|score| score.why_not == Some(*missing)))
     }
 
@@ -230,7 +252,7 @@ pub fn scores(text: &Text) -> Scores {
 
 impl Scores {
     fn of(counts: &Counts, text: &Text, lists: Lists) -> Self {
-        let length = Length::of(counts.of(Count::Words));
+        let length = SampleLength::of(counts.of(Count::Words));
         let has_list = |headline: &Headline| is_listed(headline.measure.facts(), lists);
         let mut scores = Vec::with_capacity(Formula::FOR_ALL);
         let shown = Formula::shown_for(text.language);
@@ -244,7 +266,7 @@ impl Scores {
     }
 }
 
-fn score(formula: Formula, counts: &Counts, length: Option<Length>, text: &Text, lists: Lists) -> Score {
+fn score(formula: Formula, counts: &Counts, length: Option<SampleLength>, text: &Text, lists: Lists) -> Score {
     let facts = formula.facts();
     let is_for_text = facts.language.is_none_or(|language| language == text.language) && is_listed(facts, lists);
     let value = if is_for_text { facts.value(counts) } else { None };
@@ -278,7 +300,7 @@ fn why_not(facts: &Facts, counts: &Counts, value: Option<f64>, text: &Text, list
         return Some(WhyNot::Readers { first, last });
     }
     let is_outside = value < f64::from(first) - 0.5 || value >= f64::from(last) + 1.0;
-    (facts.scale == Scale::Grade && is_outside).then_some(WhyNot::Grades { first, last })
+    (facts.scale == ScoreScale::Grade && is_outside).then_some(WhyNot::Grades { first, last })
 }
 
 /// Whether any reader is in one of the grades; grade 1 is at about 6 years.
@@ -308,8 +330,8 @@ mod tests {
     use crate::brief::Book;
     use crate::brief::book::{Ages, Name};
     use crate::draft::Draft;
+    use crate::level::counts::Count;
     use crate::text::Text;
-    use crate::text::counts::Count;
 
     fn level(copy: &str) -> Level {
         let draft = Draft::read(copy);
@@ -434,5 +456,14 @@ mod tests {
     fn no_words_no_score() {
         let found = level("# A headline alone");
         assert!(found.scores.iter().all(|score| score.value.is_none() && score.why_not == Some(WhyNot::NoWords)));
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn no_more_words_are_guessed_than_there_are(copy in proptest::prelude::any::<String>()) {
+            let draft = Draft::read(&copy);
+            let text = Text::read(&draft, &Book::default());
+            proptest::prop_assert!(measure(&text).guessed.len() <= text.blurb.words.len());
+        }
     }
 }

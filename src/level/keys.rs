@@ -3,7 +3,7 @@
 //! Level asks it about every other word of a text that is not easy, so it does without all that a set for any use has: the
 //! places are not more than half filled, and the next free one behind that of a key is taken.
 
-use super::spelling::hash;
+use crate::text::spelling::hash;
 
 /// The fewest places.
 const FEWEST: usize = 8;

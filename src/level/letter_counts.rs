@@ -1,14 +1,14 @@
 //! The formulas on the letters of a word: the Automated Readability Index, Coleman-Liau, and Gulpease for Italian.
 
 use super::counts::Count::{Letters, LettersAndDigits, Sentences, Words};
-use super::formula::{Facts, Sample, Scale};
-use super::language::Language;
+use super::facts::{Facts, Sample, ScoreScale};
+use crate::text::language::Language;
 
 /// Smith and Senter 1967. Their strokes came from a wired typewriter.
 pub(super) const AUTOMATED_READABILITY_INDEX: Facts = Facts {
     key: "automated_readability_index",
     name: "Automated Readability Index",
-    scale: Scale::Grade,
+    scale: ScoreScale::Grade,
     source: "E. A. Smith, R. J. Senter, Automated Readability Index, AMRL-TR-66-220 (1967)",
     counting: "Strokes are letters and digits. Whether the machine that counted them also took marks is disputed; \
                with marks the index is about 0.6 to 1.1 higher.",
@@ -37,7 +37,7 @@ pub(super) const COLEMAN_LIAU_INDEX: Facts = Facts {
 pub(super) const GULPEASE: Facts = Facts {
     key: "gulpease",
     name: "Gulpease",
-    scale: Scale::Ease,
+    scale: ScoreScale::Ease,
     source: "P. Lucisano, M. E. Piemontese, GULPEASE, Scuola e Città 39 (1988)",
     counting: "Letters alone, without marks and digits.",
     language: Some(Language::Italian),

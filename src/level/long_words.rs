@@ -1,13 +1,13 @@
 //! The formulas on words of more than six letters, for any language: LIX and RIX.
 
 use super::counts::Count::{Long, Sentences, SentencesAtColons, Words};
-use super::formula::{Facts, Sample, Scale};
+use super::facts::{Facts, Sample, ScoreScale};
 
 /// Björnsson 1968.
 pub(super) const LIX: Facts = Facts {
     key: "lix",
     name: "LIX",
-    scale: Scale::Hardness,
+    scale: ScoreScale::Hardness,
     source: "C.-H. Björnsson, Läsbarhet (1968)",
     counting: "Long words have more than six letters. A colon also ends a sentence.",
     language: None,

@@ -6,11 +6,11 @@ use std::collections::HashMap;
 
 use crate::draft::Span;
 
-use super::Text;
 use super::counts::{Count, Counts};
-use super::formula::{Facts, Scale};
-use super::spelling::ByHash;
+use super::facts::{Facts, ScoreScale};
 use super::tally::Tally;
+use crate::text::Text;
+use crate::text::spelling::ByHash;
 
 /// How many sentences are told at most.
 const MOST_SENTENCES: usize = 5;
@@ -139,8 +139,8 @@ impl<'t> Drivers<'t> {
     /// How much easier the copy is at another value.
     fn easier_by(&self, value: f64) -> f64 {
         match self.facts.scale {
-            Scale::Ease => value - self.value,
-            Scale::Grade | Scale::Hardness => self.value - value,
+            ScoreScale::Ease => value - self.value,
+            ScoreScale::Grade | ScoreScale::Hardness => self.value - value,
         }
     }
 }
@@ -150,8 +150,8 @@ mod tests {
     use crate::brief::Book;
     use crate::brief::book::Ages;
     use crate::draft::Draft;
+    use crate::level::{Level, measure};
     use crate::text::Text;
-    use crate::text::level::{Level, measure};
 
     const COPY: &str = "The dog ran. The dog saw a quillonia by the big red house and ran to the quillonia. \
                         A lighthouse! The dog sat.";

@@ -12,8 +12,8 @@ use std::collections::{BTreeSet, HashMap};
 use std::sync::LazyLock;
 
 use super::frequencies::count;
-use super::inflections::{is_form_of, is_inflected};
 use super::spellings::bare;
+use crate::text::inflections::{is_form_of, is_inflected};
 
 static IRREGULAR: LazyLock<HashMap<&str, Vec<&str>>> = LazyLock::new(|| {
     let mut bases: HashMap<&str, Vec<&str>> = HashMap::new();

@@ -1,15 +1,15 @@
 //! The Dale-Chall formulas of 1948 and 1995, on the words outside a list of about 3,000 familiar ones.
 
 use super::counts::Count::{Sentences, Unfamiliar, Words};
-use super::familiar::List;
-use super::formula::{Facts, Sample, Scale};
-use super::language::Language;
+use super::facts::{Facts, Sample, ScoreScale};
+use super::familiar::WordList;
+use crate::text::language::Language;
 
 /// Dale and Chall 1948. The constant is always added, as it was published.
 pub(super) const DALE_CHALL_1948: Facts = Facts {
     key: "dale_chall_1948",
     name: "Dale-Chall 1948",
-    scale: Scale::Hardness,
+    scale: ScoreScale::Hardness,
     source: "E. Dale, J. S. Chall, A Formula for Predicting Readability, Educational Research Bulletin 27 (1948)",
     counting: "Unfamiliar words count each time. Familiar are the words of the list with regular endings (-s, -es, -ies, \
                -'s, -d, -ed, -ied, -ing, -n, -er, -est, -ly), names of persons and places, and figures (from memory); a \
@@ -17,7 +17,7 @@ pub(super) const DALE_CHALL_1948: Facts = Facts {
     language: Some(Language::English),
     sample: Sample::HundredWordsOrWhole,
     grades: Some((4, 16)),
-    list: Some(List::DaleChall),
+    list: Some(WordList::DaleChall),
     counts: &[Unfamiliar, Words, Sentences],
     readings: &[
         (f64::NEG_INFINITY, "grade 4 and below"),
@@ -35,7 +35,7 @@ pub(super) const DALE_CHALL_1948: Facts = Facts {
 pub(super) const NEW_DALE_CHALL_CLOZE: Facts = Facts {
     key: "new_dale_chall_cloze",
     name: "New Dale-Chall",
-    scale: Scale::Ease,
+    scale: ScoreScale::Ease,
     source: "J. S. Chall, E. Dale, Readability Revisited: The New Dale-Chall Readability Formula (1995)",
     counting: "Counted as for Dale-Chall 1948, with whole sentences only.",
     grades: Some((1, 16)),

@@ -3,7 +3,7 @@
 //! What a formula does with a hyphen or a name follows from what it counts, so it is told once for each count.
 
 use super::counts::Count;
-use super::familiar::List;
+use super::familiar::WordList;
 use super::formula::Formula;
 
 /// How a formula counts; a dash where the thing makes no difference to it.
@@ -101,10 +101,12 @@ fn endings(count: Count) -> &'static str {
     }
 }
 
-fn of_list(list: List) -> &'static str {
+fn of_list(list: WordList) -> &'static str {
     match list {
-        List::DaleChall => "-s, -es, -ies, -'s, -d, -ed, -ied, -ing, -n, -er, -est, -ly: familiar; a doer in -er: not",
-        List::Spache => "-s, -es, -ies, -'s, -d, -ed, -ied, -ing: familiar",
+        WordList::DaleChall => {
+            "-s, -es, -ies, -'s, -d, -ed, -ied, -ing, -n, -er, -est, -ly: familiar; a doer in -er: not"
+        }
+        WordList::Spache => "-s, -es, -ies, -'s, -d, -ed, -ied, -ing: familiar",
     }
 }
 
@@ -121,9 +123,9 @@ mod tests {
     use super::Counting;
     use crate::brief::Book;
     use crate::draft::Draft;
+    use crate::level::counts::Count;
+    use crate::level::measure;
     use crate::text::Text;
-    use crate::text::counts::Count;
-    use crate::text::level::measure;
 
     /// The docs hold the table as it is made here.
     #[test]

@@ -14,13 +14,13 @@ use crate::draft::Span;
 
 use super::family::stems;
 use super::frequencies::{count, is_function_word, running_words};
-use super::inflections::is_form_of;
 use super::nearly_spelt::NearlySpelt;
 use super::phrases::Pieces;
 use super::spellings::{bare, is_spelt, plain, steps_between};
-use super::syllables::fold;
-use super::words::is_hyphen;
-use super::{Part, Sentence, Text};
+use crate::text::inflections::is_form_of;
+use crate::text::syllables::fold;
+use crate::text::words::is_hyphen;
+use crate::text::{CopyPart, Sentence, Text};
 
 /// The value of chi-squared with one degree of freedom that one text in a thousand passes by chance.
 const SURPRISING: f64 = 10.83;
@@ -153,7 +153,7 @@ impl Story {
 }
 
 /// The words of every paragraph of some parts.
-pub(super) fn tokens(text: &Text, parts: &[&Part]) -> Vec<Token> {
+pub(super) fn tokens(text: &Text, parts: &[&CopyPart]) -> Vec<Token> {
     let sentences = parts.iter().flat_map(|part| &part.sentences).enumerate();
     sentences.flat_map(|(number, sentence)| tokens_of(text, sentence, number)).collect()
 }

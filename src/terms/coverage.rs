@@ -11,32 +11,32 @@ use crate::brief::Terms;
 use crate::brief::terms::Term;
 use crate::draft::{Block, BlockKind, Remembered, Span};
 
-use super::Text;
 use super::phrases::Pieces;
+use crate::text::Text;
 
 /// What the copy carries of the brief's terms.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Coverage {
     /// One item for each term wanted, in the order of the brief.
-    pub items: Vec<Item>,
+    pub items: Vec<CoveredTerm>,
     /// One for each wording to avoid, in the order of the brief, with its places, which may be none.
     pub avoid: Vec<Avoided>,
 }
 
 /// A wanted term and where it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Item {
+pub struct CoveredTerm {
     /// The term as the brief has it.
     pub term: Term,
     /// Every place in the file: first those in the headline, then those in the blurb.
     pub spans: Vec<Span>,
     /// Where it first stands; none where it does not.
-    pub first_in: Option<Place>,
+    pub first_in: Option<TermPlace>,
 }
 
 /// Where in the copy a term stands, best place first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Place {
+pub enum TermPlace {
     /// In the headline.
     Headline,
     /// In the blurb's first sentence.
@@ -54,7 +54,7 @@ pub struct Avoided {
     pub spans: Vec<Span>,
 }
 
-impl Item {
+impl CoveredTerm {
     /// How often the term stands in the copy.
     pub fn count(&self) -> usize {
         self.spans.len()
@@ -88,22 +88,22 @@ impl Coverage {
     }
 
     /// Those it does not carry, in the order of the brief.
-    pub fn missing(&self) -> impl Iterator<Item = &Item> {
+    pub fn missing(&self) -> impl Iterator<Item = &CoveredTerm> {
         self.items.iter().filter(|item| !item.is_present())
     }
 }
 
 /// What was found in each paragraph last: for each term wanted and each wording to avoid, its places.
 #[derive(Debug, Default)]
-pub struct Memory(Remembered<Terms, Vec<Vec<Range<usize>>>>);
+pub struct CoverageMemory(Remembered<Terms, Vec<Vec<Range<usize>>>>);
 
 /// Looks the terms up in a text.
 pub fn find(text: &Text, terms: &Terms) -> Coverage {
-    find_again(text, terms, &mut Memory::default())
+    find_again(text, terms, &mut CoverageMemory::default())
 }
 
 /// The same, sooner: only in the paragraphs that have changed since the memory was used last.
-pub fn find_again(text: &Text, terms: &Terms, memory: &mut Memory) -> Coverage {
+pub fn find_again(text: &Text, terms: &Terms, memory: &mut CoverageMemory) -> Coverage {
     let sought: Vec<Vec<Pieces>> =
         terms.wanted.iter().map(wordings).chain(terms.avoid.iter().map(|one| vec![Pieces::cut(one)])).collect();
     let blocks = || text.parts().into_iter().flat_map(|part| &part.paragraphs).map(|paragraph| paragraph.block);
@@ -121,7 +121,7 @@ pub fn find_again(text: &Text, terms: &Terms, memory: &mut Memory) -> Coverage {
     let mut hits = hits.into_iter();
     let items = terms.wanted.iter().zip(&mut hits).map(|(term, hits)| {
         let first_in = hits.first().map(|hit| place(text, hit));
-        Item { term: term.clone(), spans: spans(text, hits), first_in }
+        CoveredTerm { term: term.clone(), spans: spans(text, hits), first_in }
     });
     let items = items.collect();
     let avoid = terms.avoid.iter().zip(hits);
@@ -146,14 +146,14 @@ struct Hit {
     range: Range<usize>,
 }
 
-fn place(text: &Text, hit: &Hit) -> Place {
+fn place(text: &Text, hit: &Hit) -> TermPlace {
     let first = text.blurb.sentences.first();
     if text.block(hit.block).kind == BlockKind::Headline {
-        Place::Headline
+        TermPlace::Headline
     } else if first.is_some_and(|first| first.block == hit.block && hit.range.start < first.range.end) {
-        Place::FirstSentence
+        TermPlace::FirstSentence
     } else {
-        Place::Later
+        TermPlace::Later
     }
 }
 
@@ -163,7 +163,7 @@ fn spans(text: &Text, hits: Vec<Hit>) -> Vec<Span> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Coverage, Place, find};
+    use super::{Coverage, TermPlace, find};
     use crate::brief::Book;
     use crate::brief::terms::{Term, Terms};
     use crate::draft::Draft;
@@ -189,10 +189,10 @@ mod tests {
         assert_eq!(
             items,
             [
-                (1, Some(Place::Headline)),
-                (2, Some(Place::FirstSentence)),
-                (3, Some(Place::FirstSentence)),
-                (3, Some(Place::Later)),
+                (1, Some(TermPlace::Headline)),
+                (2, Some(TermPlace::FirstSentence)),
+                (3, Some(TermPlace::FirstSentence)),
+                (3, Some(TermPlace::Later)),
             ]
         );
         let span = found.items[1].spans[0];
@@ -208,9 +208,9 @@ mod tests {
             Term { at_most: Some(2), ..term("storm") },
             Term { at_most: Some(3), ..term("storm") },
         ]);
-        let missed: Vec<bool> = found.items.iter().map(super::Item::is_missed).collect();
+        let missed: Vec<bool> = found.items.iter().map(super::CoveredTerm::is_missed).collect();
         assert_eq!(missed, [false, true, false, false]);
-        let overdone: Vec<bool> = found.items.iter().map(super::Item::is_overdone).collect();
+        let overdone: Vec<bool> = found.items.iter().map(super::CoveredTerm::is_overdone).collect();
         assert_eq!(overdone, [false, false, true, false]);
         assert_eq!((found.wanted(), found.covered()), (4, 3));
         assert_eq!(found.missing().count(), 1);

@@ -13,14 +13,14 @@ use std::ops::Range;
 
 use crate::draft::Span;
 
-use super::Text;
-use super::familiar::List;
 use super::family::{are_of_one_word, stems};
 use super::frequencies::{count, is_function_word, running_words};
-use super::lists::Lists;
 use super::phrases::Pieces;
 use super::spellings::bare;
 use super::story::{Story, Token, tokens};
+use crate::level::familiar::WordList;
+use crate::level::lists::Lists;
+use crate::text::Text;
 
 /// The share of a story that comes before its last part, as a fraction. From memory: the resolution of a picture book
 /// takes its last three or so of sixteen openings.
@@ -112,7 +112,7 @@ fn is_rare(word: &str) -> bool {
 
 /// Whether a word is one that every child knows, in any of its regular forms.
 fn is_familiar(word: &str) -> bool {
-    Lists::Carried.of(List::DaleChall).is_some_and(|list| list.is_familiar(word, List::DaleChall))
+    Lists::Carried.is_familiar(WordList::DaleChall, word)
 }
 
 /// Whether a word tells how something is done: that is no news of the end.
@@ -268,8 +268,8 @@ mod tests {
     use super::find;
     use crate::brief::Book;
     use crate::draft::Draft;
+    use crate::terms::story::Story;
     use crate::text::Text;
-    use crate::text::story::Story;
 
     const STORY: &str = include_str!("../../drafts/manuscript.txt");
     const TITLE: &str = "The Lamp at Gull Point";

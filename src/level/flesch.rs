@@ -6,14 +6,14 @@
 //! a colon, semicolon or dash that marks off a full unit of speech; which do is a matter of judgement, and here none.
 
 use super::counts::Count::{Sentences, SyllablesByFlesch, Words};
-use super::formula::{Facts, Sample, Scale};
-use super::language::Language;
+use super::facts::{Facts, Sample, ScoreScale};
+use crate::text::language::Language;
 
 /// Flesch 1948; easier text is higher. 121.22 at most, no least value.
 pub(super) const READING_EASE: Facts = Facts {
     key: "flesch_reading_ease",
     name: "Flesch Reading Ease",
-    scale: Scale::Ease,
+    scale: ScoreScale::Ease,
     source: "R. Flesch, A New Readability Yardstick, Journal of Applied Psychology 32 (1948)",
     counting: "A hyphened word is one word; a figure or an abbreviation is one syllable; \
                of two pronunciations the shorter counts (Flesch 1979). Made for adult readers.",
@@ -38,7 +38,7 @@ pub(super) const READING_EASE: Facts = Facts {
 pub(super) const KINCAID_GRADE: Facts = Facts {
     key: "flesch_kincaid_grade",
     name: "Flesch-Kincaid grade",
-    scale: Scale::Grade,
+    scale: ScoreScale::Grade,
     source: "J. P. Kincaid, R. P. Fishburne, R. L. Rogers, B. S. Chissom, Navy Research Branch Report 8-75 (1975)",
     counting: "Counted as for Flesch Reading Ease. Fitted on 531 Navy trainees and 18 passages of manuals.",
     readings: &[],

@@ -1,15 +1,15 @@
 //! The Spache formulas of 1953 and 1974, for the first three grades.
 
 use super::counts::Count::{Sentences, UnfamiliarOnce, Words};
-use super::familiar::List;
-use super::formula::{Facts, Sample, Scale};
-use super::language::Language;
+use super::facts::{Facts, Sample, ScoreScale};
+use super::familiar::WordList;
+use crate::text::language::Language;
 
 /// Spache 1953.
 pub(super) const SPACHE_1953: Facts = Facts {
     key: "spache_1953",
     name: "Spache 1953",
-    scale: Scale::Grade,
+    scale: ScoreScale::Grade,
     source: "G. Spache, A New Readability Formula for Primary-Grade Reading Materials, Elementary School Journal 53 (1953)",
     counting: "Each unfamiliar word counts once. Familiar are the words of the list with regular endings (-s, -es, -ies, \
                -'s, -d, -ed, -ied, -ing), names, figures and single letters (these two from memory). The list of 1953 \
@@ -17,7 +17,7 @@ pub(super) const SPACHE_1953: Facts = Facts {
     language: Some(Language::English),
     sample: Sample::HundredWordsOrWhole,
     grades: Some((1, 3)),
-    list: Some(List::Spache),
+    list: Some(WordList::Spache),
     counts: &[Words, Sentences, UnfamiliarOnce],
     readings: &[],
     equation: |c| 0.141 * c.per(Words, Sentences) + 0.086 * c.percent(UnfamiliarOnce) + 0.839,

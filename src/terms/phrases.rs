@@ -11,8 +11,8 @@ use std::ops::Range;
 
 use unicode_normalization::UnicodeNormalization;
 
-use super::inflections::is_form_of;
-use super::words::{is_hyphen, parts};
+use crate::text::inflections::is_form_of;
+use crate::text::words::{is_hyphen, parts};
 
 /// Letters that both sides of a blank must have for the blank to be left out.
 const SHORTEST_JOINED: usize = 3;

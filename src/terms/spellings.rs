@@ -16,13 +16,14 @@ use unicode_normalization::UnicodeNormalization;
 use crate::brief::Book;
 use crate::draft::{Block, BlockKind, Draft, Span};
 
-use super::familiar::List;
+use super::frequencies;
 use super::heard::sound_alike;
-use super::lists::Lists;
 use super::name_signs::has_sign;
-use super::syllables::fold;
-use super::words::parts;
-use super::{frequencies, inflections, lexicon};
+use crate::level::familiar::WordList;
+use crate::level::lists::Lists;
+use crate::text::syllables::fold;
+use crate::text::words::parts;
+use crate::text::{inflections, lexicon};
 
 /// From this many letters on, two steps of spelling are near.
 const LONG: usize = 7;
@@ -44,7 +45,7 @@ const DETERMINERS: [&str; 16] = [
 
 /// A name of the brief.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Spelling {
+pub struct NameSpelling {
     /// The name as the brief has it.
     pub name: String,
     /// Every place where it is spelt so, in the order of the draft.
@@ -65,12 +66,12 @@ pub struct Twin {
 }
 
 /// Looks for the names of the brief in every block of a draft: in the order of the brief.
-pub fn find(draft: &Draft, book: &Book) -> Vec<Spelling> {
+pub fn find(draft: &Draft, book: &Book) -> Vec<NameSpelling> {
     let names: Vec<Vec<String>> = book.names.iter().map(|name| words_of(&name.name)).collect();
-    let mut found: Vec<Spelling> = book
+    let mut found: Vec<NameSpelling> = book
         .names
         .iter()
-        .map(|name| Spelling { name: name.name.clone(), spans: Vec::new(), twins: Vec::new() })
+        .map(|name| NameSpelling { name: name.name.clone(), spans: Vec::new(), twins: Vec::new() })
         .collect();
     let printed: Vec<Printed> = draft.blocks.iter().map(Printed::of).collect();
     let shown: HashSet<String> = printed.iter().flat_map(Printed::shown_as_names).collect();
@@ -287,7 +288,9 @@ fn is_ordinary(word: &str) -> bool {
 }
 
 fn is_familiar(word: &str) -> bool {
-    [List::DaleChall, List::Spache].into_iter().any(|list| Lists::Carried.of(list).is_some_and(|list| list.has(word)))
+    [WordList::DaleChall, WordList::Spache]
+        .into_iter()
+        .any(|list| Lists::Carried.of(list).is_some_and(|list| list.has(word)))
 }
 
 #[cfg(test)]

@@ -1,14 +1,14 @@
 //! The formulas on words of many or few syllables: Gunning fog, SMOG and FORCAST.
 
 use super::counts::Count::{Hard, OneSyllable, Sentences, ThreeSyllables, Words};
-use super::formula::{Facts, Sample, Scale};
-use super::language::Language;
+use super::facts::{Facts, Sample, ScoreScale};
+use crate::text::language::Language;
 
 /// Gunning 1952.
 pub(super) const GUNNING_FOG: Facts = Facts {
     key: "gunning_fog",
     name: "Gunning fog",
-    scale: Scale::Grade,
+    scale: ScoreScale::Grade,
     source: "R. Gunning, The Technique of Clear Writing (1952, 1968)",
     counting: "Hard words have three syllables or more. Names, figures, compounds of easy words, and words that reach \
                three by -es or -ed are not hard. A hyphened word is one word. Gunning's early editions counted \

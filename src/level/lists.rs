@@ -3,9 +3,10 @@
 
 use std::sync::LazyLock;
 
-use super::familiar::{FamiliarWords, List};
-use super::spelling::Spelling;
-use super::syllables::fold;
+use super::familiar::{FamiliarWords, WordList};
+use crate::text::lexicon;
+use crate::text::spelling::Spelling;
+use crate::text::syllables::fold;
 
 static DALE_CHALL: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords::read(wordlist!("dale-chall.txt")));
 static SPACHE: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords::read(wordlist!("spache.txt")));
@@ -34,10 +35,10 @@ pub fn taken_away() -> impl Iterator<Item = &'static str> {
 
 impl<'a> Lists<'a> {
     /// The list that a formula stands on; none where it is missing.
-    pub fn of(self, list: List) -> Option<&'a FamiliarWords> {
+    pub fn of(self, list: WordList) -> Option<&'a FamiliarWords> {
         match (self, list) {
-            (Self::Carried, List::DaleChall) => DALE_CHALL.as_ref(),
-            (Self::Carried, List::Spache) => SPACHE.as_ref(),
+            (Self::Carried, WordList::DaleChall) => DALE_CHALL.as_ref(),
+            (Self::Carried, WordList::Spache) => SPACHE.as_ref(),
             (Self::Own(words), _) => Some(words),
             #[cfg(test)]
             (Self::Missing, _) => None,
@@ -45,7 +46,7 @@ impl<'a> Lists<'a> {
     }
 
     /// Whether a list is there.
-    pub fn has(self, list: List) -> bool {
+    pub fn has(self, list: WordList) -> bool {
         self.of(list).is_some()
     }
 
@@ -61,29 +62,39 @@ impl<'a> Lists<'a> {
 
     /// Whether a word in small letters with straight apostrophes is familiar by the rules of each list.
     pub(super) fn are_familiar(self, word: &str) -> [bool; 2] {
-        let is_familiar = |list| self.of(list).is_some_and(|words| words.is_familiar(word, list));
-        [List::DaleChall, List::Spache].map(is_familiar)
+        [WordList::DaleChall, WordList::Spache].map(|list| self.is_familiar(list, word))
+    }
+
+    /// Whether a word in small letters with straight apostrophes is familiar by the rules of a list; never where it is missing.
+    pub(crate) fn is_familiar(self, list: WordList, word: &str) -> bool {
+        self.of(list).is_some_and(|words| words.is_familiar(word, list, lexicon::syllables))
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{List, Lists};
-    use crate::text::spelling::Mark;
-    use crate::text::{gunning, lexicon};
+    use super::{Lists, WordList};
+    use crate::level::gunning;
+    use crate::text::lexicon;
+    use crate::text::spelling::WordMark;
 
     /// What was settled when the program was built is what the rules say of the carried lists.
     #[test]
     fn the_marks_of_the_dictionary_are_what_the_rules_say() {
         let list = include_str!("../../wordlists/cmudict-syllables.txt");
         let words = list.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once(' '));
-        let familiar = |list, word: &str| Lists::Carried.of(list).is_some_and(|words| words.is_familiar(word, list));
+        let familiar = |list, word: &str| Lists::Carried.is_familiar(list, word);
         for (word, _) in words.step_by(11) {
             let spelling = lexicon::find(word.as_bytes(), word.len());
-            assert_eq!(spelling.has(Mark::FamiliarToDaleChall), familiar(List::DaleChall, word), "{word}");
-            assert_eq!(spelling.has(Mark::FamiliarToSpache), familiar(List::Spache, word), "{word}");
-            let is_hard = gunning::is_hard(word, spelling.syllables().unwrap(), Lists::Carried.of(List::DaleChall));
-            assert_eq!(spelling.has(Mark::Hard), is_hard, "{word}");
+            assert_eq!(spelling.has(WordMark::FamiliarToDaleChall), familiar(WordList::DaleChall, word), "{word}");
+            assert_eq!(spelling.has(WordMark::FamiliarToSpache), familiar(WordList::Spache, word), "{word}");
+            let is_hard = gunning::is_hard(
+                word,
+                spelling.syllables().unwrap(),
+                Lists::Carried.of(WordList::DaleChall),
+                lexicon::syllables,
+            );
+            assert_eq!(spelling.has(WordMark::Hard), is_hard, "{word}");
         }
     }
 
@@ -93,7 +104,7 @@ mod tests {
     fn no_familiar_word_of_letters_is_missing() {
         let endings = "s es d ed ing n r er st est ly ies ied ier iest ily ying ked king ker kest y";
         let endings: Vec<&str> = endings.split(' ').chain([""]).collect();
-        for list in [List::DaleChall, List::Spache] {
+        for list in [WordList::DaleChall, WordList::Spache] {
             let words = include_str!("../../wordlists/dale-chall.txt").lines().step_by(5);
             for word in words.chain(include_str!("../../wordlists/spache.txt").lines().step_by(3)) {
                 let is_letters = |word: &&str| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_lowercase());
@@ -103,9 +114,12 @@ mod tests {
                         [stem, &doubled].iter().flat_map(|stem| endings.iter().map(move |end| [*stem, end].concat()))
                     {
                         let marked = lexicon::find(form.as_bytes(), form.len());
-                        let mark =
-                            if list == List::Spache { Mark::FamiliarToSpache } else { Mark::FamiliarToDaleChall };
-                        let is_familiar = Lists::Carried.of(list).unwrap().is_familiar(&form, list);
+                        let mark = if list == WordList::Spache {
+                            WordMark::FamiliarToSpache
+                        } else {
+                            WordMark::FamiliarToDaleChall
+                        };
+                        let is_familiar = Lists::Carried.is_familiar(list, &form);
                         assert_eq!(marked.has(mark), is_familiar, "{form}");
                     }
                 }
@@ -130,9 +144,9 @@ mod tests {
             assert_eq!(spelling.syllables(), syllables, "{word}");
             if syllables.is_some() {
                 let [dale_chall, spache] = Lists::Carried.are_familiar(word);
-                assert_eq!(spelling.has(Mark::FamiliarToDaleChall), dale_chall, "{word}");
-                assert_eq!(spelling.has(Mark::FamiliarToSpache), spache, "{word}");
-                assert_eq!(spelling.has(Mark::Hard), word == "half-adventurous", "{word}");
+                assert_eq!(spelling.has(WordMark::FamiliarToDaleChall), dale_chall, "{word}");
+                assert_eq!(spelling.has(WordMark::FamiliarToSpache), spache, "{word}");
+                assert_eq!(spelling.has(WordMark::Hard), word == "half-adventurous", "{word}");
             }
         }
     }

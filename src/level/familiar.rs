@@ -3,18 +3,21 @@
 //! A list can be exchanged for another, and the program works without one: the formulas that need it then have no
 //! value. Names are no matter of the list; who counts words settles them.
 //!
+//! The file lives twice: in the program, and in its build script, which settles by it what the carried lists say of each
+//! word of the dictionary. So it is handed the dictionary as `syllables`, and uses nothing else that only one of them has.
+//!
 //! Dale and Chall 1948 take comparatives as familiar and doers (`keeper` from `keep`) as not, unless they are listed
 //! (from memory). Spelling does not tell the two apart; here a form in -er is a comparative where the pronouncing
 //! dictionary also has the superlative, which verbs lack.
 
 use std::collections::HashSet;
 
-use super::spelling::{ByHash, Spelling};
-use super::{inflections, lexicon};
+use crate::text::inflections;
+use crate::text::spelling::{ByHash, Spelling};
 
 /// A list of familiar words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum List {
+pub enum WordList {
     /// That of Dale and Chall.
     DaleChall,
     /// That of Spache.
@@ -71,23 +74,25 @@ impl FamiliarWords {
     }
 
     /// Whether a word in small letters with straight apostrophes is familiar by the rules of a formula's list.
-    pub(super) fn is_familiar(&self, word: &str, rules: List) -> bool {
-        self.is_familiar_part(word, rules)
-            || (word.contains('-') && word.split('-').all(|part| self.is_familiar_part(part, rules)))
+    pub(crate) fn is_familiar(&self, word: &str, rules: WordList, syllables: impl Fn(&str) -> Option<u32>) -> bool {
+        let is_familiar = |part: &str| self.is_familiar_part(part, rules, &syllables);
+        is_familiar(word) || (word.contains('-') && word.split('-').all(is_familiar))
     }
 
-    fn is_familiar_part(&self, part: &str, rules: List) -> bool {
-        let is_letter = rules == List::Spache && matches!(part.as_bytes(), [letter] if letter.is_ascii_alphabetic());
+    fn is_familiar_part(&self, part: &str, rules: WordList, syllables: impl Fn(&str) -> Option<u32>) -> bool {
+        let is_letter =
+            rules == WordList::Spache && matches!(part.as_bytes(), [letter] if letter.is_ascii_alphabetic());
         is_letter
             || self.has(part)
-            || self.has_with_ending(part, rules)
+            || self.has_with_ending(part, rules, &syllables)
             || part.bytes().any(|byte| byte.is_ascii_digit())
-            || without_contraction(part).is_some_and(|stem| self.has(stem) || self.has_with_ending(stem, rules))
+            || without_contraction(part)
+                .is_some_and(|stem| self.has(stem) || self.has_with_ending(stem, rules, &syllables))
     }
 
-    fn has_with_ending(&self, part: &str, rules: List) -> bool {
+    fn has_with_ending(&self, part: &str, rules: WordList, syllables: impl Fn(&str) -> Option<u32>) -> bool {
         self.has_inflected(part, part)
-            || (rules == List::DaleChall && (self.has_compared(part) || self.has_stem_of_ly_or_n(part)))
+            || (rules == WordList::DaleChall && (self.has_compared(part, syllables) || self.has_stem_of_ly_or_n(part)))
     }
 
     /// A plural or a verb form of a word of the list. `part` gives the stems to try, `form` is what they must make.
@@ -107,10 +112,10 @@ impl FamiliarWords {
     }
 
     /// A comparative or superlative, and no doer: spelt like the past of a verb (`bigger` as `bigged`, `happiest` as `happied`).
-    fn has_compared(&self, part: &str) -> bool {
+    fn has_compared(&self, part: &str, syllables: impl Fn(&str) -> Option<u32>) -> bool {
         let comparative = part
             .strip_suffix("er")
-            .filter(|stem| OTHER_COMPARATIVES.contains(&part) || lexicon::syllables(&[stem, "est"].concat()).is_some());
+            .filter(|stem| OTHER_COMPARATIVES.contains(&part) || syllables(&[stem, "est"].concat()).is_some());
         let stem = comparative.or_else(|| part.strip_suffix("est"));
         stem.map(|stem| [stem, "ed"].concat()).is_some_and(|form| self.has_inflected(&form, &form))
     }
@@ -126,8 +131,8 @@ impl FamiliarWords {
 }
 
 /// The word and all that the rules of either list can take for a form of it: what is familiar is among them, and more.
-#[allow(dead_code, reason = "the program asks whether a word is a form; the build script makes them")]
-pub(super) fn forms_of(base: &str) -> Vec<String> {
+#[allow(dead_code, reason = "for the build script alone")]
+pub(crate) fn forms_of(base: &str) -> Vec<String> {
     let last = base.chars().next_back().map(String::from).unwrap_or_default();
     let made = |cut: &str, ending: &str| base.strip_suffix(cut).map(|stem| [stem, ending].concat());
     let endings = ["", "s", "es", "d", "ed", "ing", "ked", "king", "ly", "n"].map(|ending| made("", ending));
@@ -145,7 +150,7 @@ const LONGEST_ENDING: usize = 2;
 
 /// The word before a possessive ending or the end of a contraction: `gull's`, `gulls'`, `who'll`. That contractions of
 /// a familiar word are familiar is this program's reading; the publications name possessives.
-pub(super) fn without_contraction(word: &str) -> Option<&str> {
+pub(crate) fn without_contraction(word: &str) -> Option<&str> {
     let behind = word.bytes().rev().take(LONGEST_ENDING + 1).position(|byte| byte == b'\'')?;
     let (stem, ending) = word.split_at_checked(word.len() - behind - 1)?;
     match ending.get(1..)? {
@@ -157,24 +162,25 @@ pub(super) fn without_contraction(word: &str) -> Option<&str> {
 
 #[cfg(test)]
 mod tests {
-    use super::{FamiliarWords, List};
-    use crate::text::lists::Lists;
+    use super::{FamiliarWords, WordList};
+    use crate::level::lists::Lists;
+    use crate::text::lexicon::syllables;
 
-    fn check(list: List, familiar: &str, unfamiliar: &str) {
+    fn check(list: WordList, familiar: &str, unfamiliar: &str) {
         let words = Lists::Carried.of(list).unwrap();
         for word in familiar.split(' ') {
-            assert!(words.is_familiar(word, list), "{word}");
+            assert!(words.is_familiar(word, list, syllables), "{word}");
         }
         for word in unfamiliar.split(' ') {
-            assert!(!words.is_familiar(word, list), "{word}");
+            assert!(!words.is_familiar(word, list, syllables), "{word}");
         }
     }
 
     #[test]
     fn the_lists_are_whole() {
         for (text, list) in [
-            (include_str!("../../wordlists/dale-chall.txt"), List::DaleChall),
-            (include_str!("../../wordlists/spache.txt"), List::Spache),
+            (include_str!("../../wordlists/dale-chall.txt"), WordList::DaleChall),
+            (include_str!("../../wordlists/spache.txt"), WordList::Spache),
         ] {
             let entries = Lists::Carried.of(list).unwrap().len();
             assert!(text.contains(&format!("# Entries: {entries}\n")), "{entries}");
@@ -187,20 +193,27 @@ mod tests {
         let familiar = "dog dogs dog's dogs' boxes cities hopped hoping cried known bigger biggest happier nicest colder merrier slowly \
                         happily 1984 21st aren't who'll cross-eyed lamp-post mr";
         let unfamiliar = "lighthouse quillonia's adventurous da sunglasses lamp-quillonia keeper finder smoker copier";
-        check(List::DaleChall, familiar, unfamiliar);
+        check(WordList::DaleChall, familiar, unfamiliar);
     }
 
     /// Spache: endings of nouns and verbs alone.
     #[test]
     fn regular_endings_are_familiar_to_spache() {
-        check(List::Spache, "dog dogs goes jumped hopping baby babies b 12 can't boy's", "slowly lighthouse quillonia");
+        check(
+            WordList::Spache,
+            "dog dogs goes jumped hopping baby babies b 12 can't boy's",
+            "slowly lighthouse quillonia",
+        );
     }
 
     #[test]
     fn another_list_can_be_read() {
         let words = FamiliarWords::read("# own list\nLamp\n\ngull\n").unwrap();
         assert_eq!(words.len(), 2);
-        assert!(words.is_familiar("lamps", List::Spache) && !words.is_familiar("dog", List::Spache));
+        assert!(
+            words.is_familiar("lamps", WordList::Spache, syllables)
+                && !words.is_familiar("dog", WordList::Spache, syllables)
+        );
         assert!(FamiliarWords::read("# nothing\n").is_none());
     }
 }

@@ -1,11 +1,11 @@
 //! Flesch's formula as it was fitted anew to Spanish, French, German and Dutch; easier text is higher.
 //!
-//! Each counts words, sentences and syllables by the rules of its language ([`super::vowels`]).
+//! Each counts words, sentences and syllables by the rules of its language ([`crate::text::vowels`]).
 
 use super::counts::Count::{Sentences, Syllables, Words};
 use super::counts::Counts;
-use super::formula::{Facts, Sample, Scale};
-use super::language::Language;
+use super::facts::{Facts, Sample, ScoreScale};
+use crate::text::language::Language;
 
 /// Words per sentence, then syllables per word.
 fn averages(counts: &Counts) -> (f64, f64) {
@@ -16,7 +16,7 @@ fn averages(counts: &Counts) -> (f64, f64) {
 pub(super) const FERNANDEZ_HUERTA: Facts = Facts {
     key: "fernandez_huerta",
     name: "Fernández Huerta",
-    scale: Scale::Ease,
+    scale: ScoreScale::Ease,
     source: "J. Fernández Huerta, Medidas sencillas de lecturabilidad, Consigna 214 (1959)",
     counting: "Syllables per word and words per sentence. The article prints sentences per hundred words for the latter, \
                by which short sentences would be harder: an error (G. Law, LINGUIST List 22.2332, 2011).",

@@ -1,12 +1,8 @@
-//! The published measures of reading level: their list, and what is published of each.
-//!
-//! Each formula stands with its kin in a file of its own, with its source, its counting rules and its limits as data.
+//! The published measures of reading level: a table that only names them, in the order of a report.
 
-use super::counts::{Count, Counts};
-use super::familiar::List;
-use super::language::Language;
-use super::{dale_chall, flesch, hard_words, letter_counts, long_words, spache};
-use super::{flesch_abroad, wiener};
+use super::facts::Facts;
+use super::{dale_chall, flesch, flesch_abroad, hard_words, letter_counts, long_words, spache, wiener};
+use crate::text::language::Language;
 
 /// A published measure of reading level.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -61,72 +57,6 @@ pub enum Formula {
     Douma,
     /// Brouwer 1963; Dutch.
     Brouwer,
-}
-
-/// What is published of a formula, as data.
-#[derive(Debug, Clone, Copy)]
-pub struct Facts {
-    /// Its name in data: `flesch_reading_ease`.
-    pub key: &'static str,
-    /// Its name in a report.
-    pub name: &'static str,
-    /// What its number means.
-    pub scale: Scale,
-    /// Where it was published.
-    pub source: &'static str,
-    /// How it counts, and what is not settled about it.
-    pub counting: &'static str,
-    /// The language it was made for; none where it is for any.
-    pub language: Option<Language>,
-    /// The text that its publication asks for.
-    pub sample: Sample,
-    /// The first and the last school grade for which it is sound; none where none are published.
-    pub grades: Option<(u32, u32)>,
-    /// The list of familiar words that it stands on.
-    pub list: Option<List>,
-    /// What it counts, in the order of its equation.
-    pub counts: &'static [Count],
-    /// How its values are read: each from the value on, lowest first; empty where the number speaks for itself.
-    pub readings: &'static [(f64, &'static str)],
-    /// The equation; no number where there are no words.
-    pub equation: fn(&Counts) -> f64,
-}
-
-/// What the number of a measure means.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Scale {
-    /// Higher is easier.
-    Ease,
-    /// A grade of United States schools; higher is harder.
-    Grade,
-    /// A school year of another country, or a scale of its own; higher is harder.
-    Hardness,
-}
-
-/// The text that a formula asks for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Sample {
-    /// Any text.
-    Any,
-    /// Samples of a hundred words, or a short piece whole.
-    HundredWordsOrWhole,
-    /// So many words at least.
-    Words(usize),
-    /// So many sentences at least.
-    Sentences(usize),
-}
-
-impl Facts {
-    /// The value for some counts; none where there are no words or sentences.
-    pub fn value(&self, counts: &Counts) -> Option<f64> {
-        let some = self.counts.iter().filter(|count| matches!(count, Count::Words | Count::Sentences));
-        some.map(|count| counts.of(*count)).all(|number| number > 0).then(|| (self.equation)(counts))
-    }
-
-    /// How a value is read, in the words of the formula's own table.
-    pub fn reading(&self, value: f64) -> Option<&'static str> {
-        self.readings.iter().rev().find(|(from, _)| value >= *from).map(|(_, reading)| *reading)
-    }
 }
 
 impl Formula {
@@ -207,7 +137,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     use super::{Formula, Language};
-    use crate::text::counts::Counts;
+    use crate::level::counts::Counts;
 
     #[test]
     fn each_formula_has_a_key_of_its_own_and_its_readings_in_order() {

@@ -5,13 +5,13 @@
 //! it. The band reaches one standard deviation to either side, and no further than the measure.
 
 use crate::brief::book::Ages;
-use crate::nouns::counted;
+use crate::units::nouns::counted;
 
 use super::counts::{Count, Counts};
 use super::dale_chall::GRADES;
 use super::formula::Formula;
-use super::language::Language;
-use super::spread::Length;
+use super::spread::SampleLength;
+use crate::text::language::Language;
 
 /// The age of the oldest reader for whom Spache is the measure: grade 3.
 const OLDEST_FOR_SPACHE: u32 = 8;
@@ -69,7 +69,7 @@ impl Headline {
     pub(super) fn of(counts: &Counts, language: Language, readers: Ages) -> Option<Self> {
         let words = counts.of(Count::Words);
         let (measure, value) = measured(counts, language, readers).filter(|_| words >= LEAST_WORDS)?;
-        let spread = Length::of(words)?.spread(measure)?;
+        let spread = SampleLength::of(words)?.spread(measure)?;
         let (low, high, off, is_open) = match measure {
             Formula::NewDaleChallCloze => {
                 let (low, high, off) = band_of_cloze(value, spread);

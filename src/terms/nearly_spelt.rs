@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
 
-use super::syllables::fold;
+use crate::text::syllables::fold;
 
 /// Letters of a word that are looked at.
 const LETTERS: usize = 8;

@@ -6,8 +6,8 @@
 
 use std::sync::LazyLock;
 
-use super::counts::as_number;
 use super::formula::Formula;
+use crate::text::length::as_number;
 
 static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(wordlist!("level-spread.txt")));
 
@@ -33,7 +33,7 @@ impl Table {
 
 /// A length of text as the table knows it.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum Length {
+pub(super) enum SampleLength {
     /// Shorter than the shortest, with the factor by which the spread is greater.
     Shorter(f64),
     /// So far of the way from the length at a place of the table to the one before it, which is shorter.
@@ -42,7 +42,7 @@ pub(super) enum Length {
     Longest,
 }
 
-impl Length {
+impl SampleLength {
     /// None where there are no words.
     pub(super) fn of(words: usize) -> Option<Self> {
         let root = (words > 0).then(|| 1.0 / as_number(words).sqrt())?;
@@ -71,10 +71,10 @@ impl Length {
 
 #[cfg(test)]
 mod tests {
-    use super::{Formula, Length, TABLE};
+    use super::{Formula, SampleLength, TABLE};
 
     fn of(formula: Formula, words: usize) -> Option<f64> {
-        Length::of(words)?.spread(formula)
+        SampleLength::of(words)?.spread(formula)
     }
 
     fn check(words: usize, expected: f64) {

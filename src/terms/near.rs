@@ -16,20 +16,20 @@ use strsim::osa_distance;
 
 use crate::draft::Span;
 
-use super::coverage::{Coverage, Item};
+use super::coverage::{Coverage, CoveredTerm};
 use super::family::are_kin;
 use super::frequencies;
-use super::inflections::is_form_of;
-use super::lexicon;
 use super::phrases::Pieces;
 use super::spellings::bare;
-use super::{Sentence, Text};
+use crate::text::inflections::is_form_of;
+use crate::text::lexicon;
+use crate::text::{Sentence, Text};
 
 /// Something that is nearly a term.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Near {
     /// What kind of near-miss it is.
-    pub kind: Kind,
+    pub kind: NearKind,
     /// The wording that it is near to: the term or one of its other wordings.
     pub wording: String,
     /// Where it stands in the file.
@@ -38,7 +38,7 @@ pub struct Near {
 
 /// The kinds of near-misses.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
+pub enum NearKind {
     /// Spelt a little otherwise.
     Spelling,
     /// The words of the phrase, apart or in another order.
@@ -77,7 +77,7 @@ impl Sentences {
         Self { sentences: sentences.map(cut).collect() }
     }
 
-    fn near(&self, text: &Text, item: &Item) -> Vec<Near> {
+    fn near(&self, text: &Text, item: &CoveredTerm) -> Vec<Near> {
         let mut near: Vec<Near> = Vec::new();
         let mut taken = Taken::default();
         item.spans.iter().for_each(|span| taken.take(*span));
@@ -119,14 +119,14 @@ impl Taken {
 type Piece<'a> = (&'a Range<usize>, &'a str);
 
 /// What is near a wording in one sentence.
-fn near_in(text: &Text, wording: &[String], words: &[Piece]) -> Vec<(Kind, Range<usize>)> {
-    let mut found: Vec<(Kind, Range<usize>)> =
-        misspelt(text, wording, words).map(|range| (Kind::Spelling, range)).collect();
+fn near_in(text: &Text, wording: &[String], words: &[Piece]) -> Vec<(NearKind, Range<usize>)> {
+    let mut found: Vec<(NearKind, Range<usize>)> =
+        misspelt(text, wording, words).map(|range| (NearKind::Spelling, range)).collect();
     if let [term] = wording {
         let kin = words.iter().filter(|(_, word)| are_kin(word, term));
-        found.extend(kin.map(|(range, _)| (Kind::Family, (*range).clone())));
+        found.extend(kin.map(|(range, _)| (NearKind::Family, (*range).clone())));
     }
-    found.extend(broken(wording, words).map(|range| (Kind::Broken, range)));
+    found.extend(broken(wording, words).map(|range| (NearKind::Broken, range)));
     found
 }
 
@@ -179,14 +179,15 @@ fn broken(wording: &[String], words: &[Piece]) -> Option<Range<usize>> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Kind, find};
+    use super::{NearKind, find};
     use crate::brief::Book;
     use crate::brief::book::Name;
     use crate::brief::terms::{Term, Terms};
     use crate::draft::Draft;
-    use crate::text::{Text, coverage};
+    use crate::terms::coverage;
+    use crate::text::Text;
 
-    fn check(term: &str, copy: &str, expected: &[(Kind, &str)]) {
+    fn check(term: &str, copy: &str, expected: &[(NearKind, &str)]) {
         let draft = Draft::read(copy);
         let book = Book { names: vec![Name { name: "Stormy".to_owned(), syllables: None }], ..Book::default() };
         let text = Text::read(&draft, &book);
@@ -201,12 +202,12 @@ mod tests {
         check(
             "lighthouse",
             "The lighthose and the *lihgthouse*’s lamp.",
-            &[(Kind::Spelling, "lighthose"), (Kind::Spelling, "lihgthouse*’s")],
+            &[(NearKind::Spelling, "lighthose"), (NearKind::Spelling, "lihgthouse*’s")],
         );
-        check("bedtime story", "A bedtime stroy.", &[(Kind::Spelling, "bedtime stroy")]);
-        check("storm", "A story of a store. Strm.", &[(Kind::Spelling, "Strm")]);
+        check("bedtime story", "A bedtime stroy.", &[(NearKind::Spelling, "bedtime stroy")]);
+        check("storm", "A story of a store. Strm.", &[(NearKind::Spelling, "Strm")]);
         check("cat", "A caat.", &[]);
-        check("storm", "Stormz, the lighthouse.", &[(Kind::Spelling, "Stormz")]);
+        check("storm", "Stormz, the lighthouse.", &[(NearKind::Spelling, "Stormz")]);
     }
 
     #[test]
@@ -214,17 +215,17 @@ mod tests {
         check(
             "bedtime story",
             "At bedtime he tells a story.\n\nA story at bedtime.",
-            &[(Kind::Broken, "bedtime he tells a story"), (Kind::Broken, "story at bedtime")],
+            &[(NearKind::Broken, "bedtime he tells a story"), (NearKind::Broken, "story at bedtime")],
         );
         check("bedtime story", "A bedtime. A story.", &[]);
         check("bedtime story", "A bedtime story.", &[]);
-        check("keeper of the light", "The light's *good\nkeeper*.", &[(Kind::Broken, "light's *good\nkeeper")]);
+        check("keeper of the light", "The light's *good\nkeeper*.", &[(NearKind::Broken, "light's *good\nkeeper")]);
     }
 
     #[test]
     fn words_of_the_family() {
-        check("brave", "Braver, bravely, braved.", &[(Kind::Family, "Braver"), (Kind::Family, "bravely")]);
-        check("mouse", "Three mice.", &[(Kind::Family, "mice")]);
+        check("brave", "Braver, bravely, braved.", &[(NearKind::Family, "Braver"), (NearKind::Family, "bravely")]);
+        check("mouse", "Three mice.", &[(NearKind::Family, "mice")]);
         check("storm", "A thunderstorm.", &[]);
     }
 }

@@ -4,14 +4,17 @@
 //! (Dale and Chall 1948 and Spache 1953 both count names as familiar; how a program finds them is this one's rule).
 
 use super::counts::{Count, Counts};
-use super::familiar::{List, without_contraction};
+use super::familiar::{WordList, without_contraction};
+use super::gunning;
 use super::keys::Keys;
 use super::lists::Lists;
-use super::places::Places;
-use super::spelling::{Mark, Spelling};
-use super::syllables::{self, Basis, fold};
-use super::words::HYPHENS;
-use super::{Sentence, Text, Word, gunning};
+use crate::text::lexicon;
+use crate::text::places::WordPlaces;
+use crate::text::spelling::{Spelling, WordMark};
+use crate::text::syllables;
+use crate::text::syllables::{Basis, fold};
+use crate::text::words::HYPHENS;
+use crate::text::{Sentence, Text, Word};
 
 /// A word of more letters than this is long (Björnsson 1968).
 const SHORT_WORD: usize = 6;
@@ -51,10 +54,10 @@ struct Said {
 
 impl Unfamiliar {
     /// Whether it is one list that the word is outside.
-    pub(super) fn is_outside(&self, list: List) -> bool {
+    pub(super) fn is_outside(&self, list: WordList) -> bool {
         match list {
-            List::DaleChall => self.said.is_outside_dale_chall,
-            List::Spache => self.said.is_outside_spache,
+            WordList::DaleChall => self.said.is_outside_dale_chall,
+            WordList::Spache => self.said.is_outside_spache,
         }
     }
 }
@@ -81,7 +84,7 @@ impl Tally {
 /// are outside the Spache list.
 fn count(text: &Text, lists: Lists, each: usize, parts: &mut [Counts], mut note: impl FnMut(Unfamiliar)) -> usize {
     let words = &text.blurb.words;
-    let (marks, mut outside, mut others) = (Marks::of(lists), Places::among(words), Places::among(words));
+    let (marks, mut outside, mut others) = (Marks::of(lists), WordPlaces::among(words), WordPlaces::among(words));
     let has_colons = text.blurb.paragraphs.iter().any(|paragraph| text.block(paragraph.block).text().contains(COLON));
     let of_part = || text.blurb.sentences.chunks(each.max(1));
     for (sentences, counts) in of_part().zip(parts.iter_mut()) {
@@ -118,8 +121,8 @@ fn count_settled(
     marks: &Marks,
     sentences: &[Sentence],
     has_colons: bool,
-    outside: &mut Places,
-    others: &mut Places,
+    outside: &mut WordPlaces,
+    others: &mut WordPlaces,
 ) -> Counts {
     let ([first, ..], [.., last]) = (sentences, sentences) else { return Counts::default() };
     let places = first.words.start..last.words.end;
@@ -133,7 +136,7 @@ fn count_settled(
         long += usize::from(word.range.len() > SHORT_WORD);
         let is_settled = word.is_settled & marks.are_settled;
         let said = marks.said(word.spelling);
-        hard += usize::from(is_settled & word.spelling.has(Mark::Hard));
+        hard += usize::from(is_settled & word.spelling.has(WordMark::Hard));
         unfamiliar += usize::from(is_settled & said.is_outside_dale_chall);
         outside.take(at, is_settled & (said.is_outside_dale_chall | said.is_outside_spache));
         others.take(at, !is_settled);
@@ -170,16 +173,16 @@ impl Marks {
     fn of(lists: Lists) -> Self {
         Self {
             are_settled: lists.are_carried(),
-            has_dale_chall: lists.has(List::DaleChall),
-            has_spache: lists.has(List::Spache),
+            has_dale_chall: lists.has(WordList::DaleChall),
+            has_spache: lists.has(WordList::Spache),
         }
     }
 
     /// What the lists say of a word of which that is settled.
     fn said(&self, spelling: Spelling) -> Said {
         Said {
-            is_outside_dale_chall: self.has_dale_chall & !spelling.has(Mark::FamiliarToDaleChall),
-            is_outside_spache: self.has_spache & !spelling.has(Mark::FamiliarToSpache),
+            is_outside_dale_chall: self.has_dale_chall & !spelling.has(WordMark::FamiliarToDaleChall),
+            is_outside_spache: self.has_spache & !spelling.has(WordMark::FamiliarToSpache),
         }
     }
 }
@@ -254,12 +257,12 @@ impl Reader<'_> {
         let has_ending = || written.contains(APOSTROPHES);
         if word.basis == Basis::Listed && self.lists.are_settled_for(word.spelling) && (word.is_plain || !has_ending())
         {
-            return word.spelling.has(Mark::Hard);
+            return word.spelling.has(WordMark::Hard);
         }
         if written.contains(HYPHENS) {
             return written.split(HYPHENS).any(|part| syllables::of_part(part).0 >= 3);
         }
-        gunning::is_hard(&fold(written), word.syllables, self.lists.of(List::DaleChall))
+        gunning::is_hard(&fold(written), word.syllables, self.lists.of(WordList::DaleChall), lexicon::syllables)
     }
 
     /// Whether a word stands with a capital and is a name.

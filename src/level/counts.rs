@@ -1,5 +1,7 @@
 //! What the formulas of reading level stand on: a number for each thing that one of them counts.
 
+use crate::text::length::as_number;
+
 /// Something that a formula counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Count {
@@ -139,10 +141,4 @@ impl Counts {
     pub(super) fn percent(&self, count: Count) -> f64 {
         100.0 * self.per(count, Count::Words)
     }
-}
-
-/// A count as a number to reckon with; exact up to 2^53.
-#[expect(clippy::cast_precision_loss, reason = "no draft has 2^53 words")]
-pub(super) fn as_number(count: usize) -> f64 {
-    count as f64
 }

@@ -1,0 +1,73 @@
+//! What is published of a formula of reading level, as data.
+//!
+//! Each formula stands with its kin in a file of its own, with its source, its counting rules and its limits as data.
+
+use super::counts::{Count, Counts};
+use super::familiar::WordList;
+use crate::text::language::Language;
+
+/// What is published of a formula, as data.
+#[derive(Debug, Clone, Copy)]
+pub struct Facts {
+    /// Its name in data: `flesch_reading_ease`.
+    pub key: &'static str,
+    /// Its name in a report.
+    pub name: &'static str,
+    /// What its number means.
+    pub scale: ScoreScale,
+    /// Where it was published.
+    pub source: &'static str,
+    /// How it counts, and what is not settled about it.
+    pub counting: &'static str,
+    /// The language it was made for; none where it is for any.
+    pub language: Option<Language>,
+    /// The text that its publication asks for.
+    pub sample: Sample,
+    /// The first and the last school grade for which it is sound; none where none are published.
+    pub grades: Option<(u32, u32)>,
+    /// The list of familiar words that it stands on.
+    pub list: Option<WordList>,
+    /// What it counts, in the order of its equation.
+    pub counts: &'static [Count],
+    /// How its values are read: each from the value on, lowest first; empty where the number speaks for itself.
+    pub readings: &'static [(f64, &'static str)],
+    /// The equation; no number where there are no words.
+    pub equation: fn(&Counts) -> f64,
+}
+
+/// What the number of a measure means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum ScoreScale {
+    /// Higher is easier.
+    Ease,
+    /// A grade of United States schools; higher is harder.
+    Grade,
+    /// A school year of another country, or a scale of its own; higher is harder.
+    Hardness,
+}
+
+/// The text that a formula asks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Sample {
+    /// Any text.
+    Any,
+    /// Samples of a hundred words, or a short piece whole.
+    HundredWordsOrWhole,
+    /// So many words at least.
+    Words(usize),
+    /// So many sentences at least.
+    Sentences(usize),
+}
+
+impl Facts {
+    /// The value for some counts; none where there are no words or sentences.
+    pub fn value(&self, counts: &Counts) -> Option<f64> {
+        let some = self.counts.iter().filter(|count| matches!(count, Count::Words | Count::Sentences));
+        some.map(|count| counts.of(*count)).all(|number| number > 0).then(|| (self.equation)(counts))
+    }
+
+    /// How a value is read, in the words of the formula's own table.
+    pub fn reading(&self, value: f64) -> Option<&'static str> {
+        self.readings.iter().rev().find(|(from, _)| value >= *from).map(|(_, reading)| *reading)
+    }
+}
