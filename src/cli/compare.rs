@@ -6,7 +6,7 @@ use clap::{Args, ValueEnum};
 
 use super::keep::with_present;
 use super::proof::{ProofDraft, drawn};
-use super::setup::{SetupArgs, Setups, drafts_of};
+use super::setup::{SetupArgs, Setups, check_length, drafts_of, read_draft};
 use super::{Answer, Unread, columns, each, print};
 use crate::draft::Draft;
 use crate::files::kept::copies_of;
@@ -110,7 +110,11 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
         return Err(Error::new("there is one draft alone, and nothing to hold it against; name two drafts or more"));
     }
     let setups = Setups::new(&args.setup)?;
-    let (mut drafts, unread) = each(&paths, |path| ProofDraft::read(path, &setups));
+    let (mut drafts, unread) = each(&paths, |path| {
+        let source = read_draft(path)?;
+        check_length(path, &source, "compare")?;
+        ProofDraft::of(path, &source, &setups)
+    });
     if drafts.len() < 2 {
         return Err(Error::new(match drafts.first() {
             Some(read) => format!("{} alone could be read, and there is nothing to hold it against", read.name),

@@ -1,5 +1,7 @@
 //! The terms of a draft as a page of text, and the table of all drafts.
 
+use unicode_segmentation::UnicodeSegmentation;
+
 use super::sheet::{LABEL, TextPage};
 use super::terms_data::{Source, ToldManuscript};
 use super::visible::visible;
@@ -17,6 +19,8 @@ use crate::units::nouns::in_number;
 const WORDS_AROUND: usize = 4;
 /// Bytes on either side that hold those words.
 const BYTES_AROUND: usize = 400;
+/// Words without blanks between them, as behind dashes, are shown up to so many bytes.
+const MOST_BYTES_AROUND: usize = 60;
 /// How many of a story's names a page lists; the JSON has them all.
 const MOST_NAMES: usize = 20;
 /// How many candidates a page lists; the JSON has them all.
@@ -216,16 +220,30 @@ fn around(source: Source, span: Span) -> String {
     let mut left: Vec<&str> = before.split_whitespace().rev().take(WORDS_AROUND).collect();
     left.reverse();
     let right: Vec<&str> = after.split_whitespace().take(WORDS_AROUND).collect();
+    let (left, right) = (left.join(" "), right.join(" "));
     let blank = |beside: bool| if beside { " " } else { "" };
     let shown = format!(
         "{}{}[{}]{}{}",
-        left.join(" "),
+        end_of(&left),
         blank(before.ends_with(char::is_whitespace)),
         found.split_whitespace().collect::<Vec<_>>().join(" "),
         blank(after.starts_with(char::is_whitespace)),
-        right.join(" ")
+        beginning_of(&right)
     );
     visible(shown.trim()).into_owned()
+}
+
+/// The end of a text, from the beginning of a word on.
+fn end_of(text: &str) -> &str {
+    let mut bounds = text.split_word_bound_indices().map(|(at, _)| at);
+    let from = bounds.find(|at| text.len() - at <= MOST_BYTES_AROUND).unwrap_or(text.len());
+    &text[from..]
+}
+
+/// The beginning of a text, up to the end of a word.
+fn beginning_of(text: &str) -> &str {
+    let bounds = text.split_word_bound_indices().map(|(at, word)| at + word.len());
+    &text[..bounds.take_while(|end| *end <= MOST_BYTES_AROUND).last().unwrap_or(0)]
 }
 
 /// `boats 10, stairs 8, lighthouse 4 (in the brief)`.

@@ -66,7 +66,9 @@ fn standard_input_without_end_is_refused() {
 /// What tries the copy again and again would make a long wait of a manuscript.
 #[test]
 fn a_draft_of_book_length_is_measured_and_not_tightened() {
-    let book = Book::with_draft("The tide is out. ".repeat(12_000)).file("story.txt", "The tide is in.\n");
+    let book = Book::with_draft("The tide is out. ".repeat(12_000))
+        .file("story.txt", "The tide is in.\n")
+        .file("second.md", DRAFT);
     for (arguments, operation) in [
         (&["tighten", "first.md"][..], "look for cuts in"),
         (&["fit", "first.md"], "try every size of"),
@@ -76,6 +78,8 @@ fn a_draft_of_book_length_is_measured_and_not_tightened() {
             "cannot {operation} first.md: it has 204 kB, and 200 kB are the most for that; measure and level take longer ones"
         ));
     }
+    let refusal = "cannot compare first.md: it has 204 kB, and 200 kB are the most for that";
+    book.run(["compare", "first.md", "second.md"]).answers(2).complains(refusal);
     assert!(book.run(["level", "first.md"]).printed.contains("Level"));
 }
 

@@ -54,6 +54,17 @@ fn the_page_names_every_place() {
     }
 }
 
+/// A place is told with what stands round it, and not with a paragraph that has no blank.
+#[test]
+fn a_place_among_dashes_is_told_in_two_lines() {
+    let run = book(&"storm—rain—".repeat(200)).run(["terms", "first.md"]);
+    assert_eq!(run.printed.matches("[storm]").count(), 200);
+    let lines = run.printed.lines().count();
+    assert!(lines < 200 * 4 + 20, "{lines} lines");
+    let shown = "—rain—storm—rain—[storm]—rain—storm—rain—";
+    assert!(run.printed.replace(['\n', ' '], "").contains(shown), "{}", &run.printed[..2000]);
+}
+
 #[test]
 fn the_table_has_a_column_for_each_draft() {
     let book = book("The lighthouse.\n").file("second.md", "A storm, a lighthouse, a lighthouse.\n");
