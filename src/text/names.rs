@@ -2,8 +2,8 @@
 
 use crate::brief::book::Name;
 
-use super::Word;
-use super::syllables::{Basis, fold, spoken_ending};
+use super::syllables::{fold, spoken_ending};
+use super::word::{Basis, Word};
 use super::words;
 
 /// The names of the brief.

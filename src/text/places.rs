@@ -1,28 +1,46 @@
-//! Some places among words, picked without a branch.
+//! Positions of some words of a text, collected without a branch.
 
-use super::Word;
-
-/// Some places among words, in order.
-pub(crate) struct WordPlaces {
+/// Positions among the words of a text, in ascending order.
+///
+/// Which words are picked depends on the copy, so the processor would guess a branch at each of them wrong as often as
+/// not. Every position is written instead, and the count alone tells whether it stays.
+pub(crate) struct PickedWords {
+    /// The positions; what stands from `count` on is left over.
     places: Vec<usize>,
     count: usize,
 }
 
-impl WordPlaces {
-    /// None yet, with room for those of all words.
-    pub(crate) fn among(words: &[Word]) -> Self {
-        Self { places: vec![0; words.len()], count: 0 }
+impl PickedWords {
+    /// An empty list with room for `words` positions, to which no more may be pushed.
+    pub(crate) fn with_room_for(words: usize) -> Self {
+        Self { places: vec![0; words], count: 0 }
     }
 
-    /// Takes a place if that is one. It is written in any case, so that the processor has nothing to guess.
+    /// Pushes `at` when `keep` is true, without branching.
     #[inline]
-    pub(crate) fn take(&mut self, at: usize, is_one: bool) {
+    pub(crate) fn push_if(&mut self, at: usize, keep: bool) {
         self.places[self.count] = at;
-        self.count += usize::from(is_one);
+        self.count += usize::from(keep);
     }
 
-    /// Those that were taken.
-    pub(crate) fn taken(&self) -> &[usize] {
+    /// The positions that were kept.
+    pub(crate) fn as_slice(&self) -> &[usize] {
         &self.places[..self.count]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::{any, prop_assert_eq, proptest};
+
+    use super::PickedWords;
+
+    proptest! {
+        #[test]
+        fn the_positions_are_those_that_a_filter_keeps(keep in proptest::collection::vec(any::<bool>(), 0..30)) {
+            let mut picked = PickedWords::with_room_for(keep.len());
+            keep.iter().enumerate().for_each(|(at, keep)| picked.push_if(at, *keep));
+            prop_assert_eq!(picked.as_slice(), (0..keep.len()).filter(|at| keep[*at]).collect::<Vec<_>>());
+        }
     }
 }

@@ -11,16 +11,17 @@
 //! - a number with a stop that opens a paragraph is the mark of a list item and ends nothing;
 //! - the end of a paragraph always ends a sentence.
 //!
-//! It departs from the sentence boundaries of Unicode Standard Annex #29, which knows no abbreviations, splits after
+//! These are not the sentence boundaries of Unicode Standard Annex #29, which knows no abbreviations, splits after
 //! `"Stop!"`, never ends at `…`, and joins `in 2026. 3 dogs`.
 
 use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::LazyLock;
 
-use super::Word;
 use super::abbreviations::{self, Stop};
 use super::spelling::ByHash;
+use super::word::Word;
+use super::words;
 
 static OPENERS: LazyLock<HashSet<&str, ByHash>> = LazyLock::new(|| entries(wordlist!("sentence-openers.txt")));
 static SPEECH_VERBS: LazyLock<HashSet<&str, ByHash>> = LazyLock::new(|| entries(wordlist!("speech-verbs.txt")));
@@ -28,80 +29,97 @@ static SPEECH_VERBS: LazyLock<HashSet<&str, ByHash>> = LazyLock::new(|| entries(
 /// The longest name that may stand between speech and its verb, in words: `Mr. Otto Fenn shouted`.
 const LONGEST_SPEAKER: usize = 3;
 
-/// A sentence inside one text.
+/// A sentence of one text.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Found {
+pub(super) struct FoundSentence {
     /// Bytes of the text, without blanks at either end.
     pub(super) range: Range<usize>,
     /// Positions among the words that were given; never empty.
     pub(super) words: Range<usize>,
 }
 
-/// Takes the sentences of a text whose words have been found, in order.
-pub(super) fn find(text: &str, words: &[Word], mut take: impl FnMut(Found)) {
-    let paragraph = Paragraph { text, words };
+/// The sentences of any text as bytes of it, without the blanks between them; the whole text where it holds no word.
+pub fn sentences_of(text: &str) -> Vec<Range<usize>> {
+    let (mut words, mut found) = (Vec::new(), Vec::new());
+    words::read(text, 0, &mut words);
+    find(text, &words, |sentence| found.push(sentence.range));
+    if found.is_empty() {
+        found.push(0..text.len());
+    }
+    found
+}
+
+/// Gives `take` the sentences of a text in order. The text's words have been found and looked up before.
+pub(super) fn find(text: &str, words: &[Word], mut take: impl FnMut(FoundSentence)) {
+    let finder = EndFinder { text, words };
     let (mut first_word, mut start) = (0, 0);
     let mut end_at = |last_word: usize, end: usize| {
-        take(Found { range: trimmed(text, start..end), words: first_word..last_word + 1 });
+        take(FoundSentence { range: trimmed(text, start..end), words: first_word..last_word + 1 });
         (first_word, start) = (last_word + 1, end);
     };
     for (at, pair) in words.windows(2).enumerate() {
         let [word, next] = pair else { continue };
+        // Nearly every gap is a blank, or a comma and a blank: two bytes tell that it holds no stop, so the rules need not
+        // be asked. `end_after` answers the same of such a gap.
         if !is_short_and_quiet(text, word.range.end..next.range.start)
-            && let Some(end) = paragraph.end_after(at)
+            && let Some(end) = finder.end_after(at)
         {
             end_at(at, end);
         }
     }
+    // Whatever the last gap holds, the paragraph's end is a sentence's.
     if let Some(last) = words.len().checked_sub(1) {
         end_at(last, text.len());
     }
 }
 
-/// Whether a gap is of one or two signs of ASCII that are no stops, as most are.
+/// Whether a gap is one or two characters of ASCII that are no stops.
 #[inline]
 fn is_short_and_quiet(text: &str, gap: Range<usize>) -> bool {
     let is_quiet = |at: usize| text.as_bytes().get(at).is_some_and(|byte| is_quiet(*byte));
     (gap.len() <= 2) & is_quiet(gap.start) & is_quiet(gap.end - 1)
 }
 
-/// Whether a byte is a sign of ASCII that is no stop.
+/// Whether a byte is a character of ASCII that is no stop.
 fn is_quiet(byte: u8) -> bool {
     byte.is_ascii() & !matches!(byte, b'.' | b'!' | b'?')
 }
 
-/// What is asked about while ends are looked for.
-struct Paragraph<'a> {
+/// A text and its words, of whose gaps it is asked whether they end a sentence.
+struct EndFinder<'a> {
     text: &'a str,
     words: &'a [Word],
 }
 
-impl<'a> Paragraph<'a> {
+impl<'a> EndFinder<'a> {
+    /// A word as it is written; an empty one where there is none.
     fn word(&self, at: usize) -> &'a str {
         self.words.get(at).map_or("", |word| &self.text[word.range.clone()])
     }
 
-    /// What stands between a word and the next.
+    /// What stands between a word and the next; behind the last word, all that is left.
     fn gap(&self, after: usize) -> &'a str {
         let start = self.words.get(after).map_or(self.text.len(), |word| word.range.end);
         let end = self.words.get(after + 1).map_or(self.text.len(), |word| word.range.start);
         &self.text[start..end]
     }
 
-    /// Where the sentence ends that `word` closes; none where it goes on.
+    /// Where the sentence ends that `word` closes, as a byte of the text; none where the sentence goes on.
     fn end_after(&self, word: usize) -> Option<usize> {
         let gap = self.gap(word);
-        // Most gaps hold a comma, and no stop of any script.
+        // Only a stop can end a sentence, and the stops of other scripts are not ASCII.
         if gap.bytes().all(is_quiet) {
             return None;
         }
         let ending = match gap.as_bytes() {
-            // As most are.
+            // One stop and a blank, as most ends are: what `Ending::find` finds in it, without a search.
             [stop @ (b'.' | b'!' | b'?'), b' '] => {
                 Ending { stop: char::from(*stop), end: 1, is_full_stop: *stop == b'.', closes_speech: false }
             }
             _ => Ending::find(without_opening(gap))?,
         };
+        // The stop ends the sentence unless one of these says that it goes on: a small letter, a stop inside a figure or a
+        // name (`3.5`, `gull.example`), the stop of an abbreviation, or a name and a verb of saying behind speech.
         let goes_on = self.word(word + 1).starts_with(char::is_lowercase)
             || !self.is_parted(&ending, &gap[ending.end..], word + 1)
             || (gap.starts_with('.') && ending.is_full_stop && self.is_abbreviated(word))
@@ -120,6 +138,7 @@ impl<'a> Paragraph<'a> {
     /// Whether the full stop after `word` belongs to an abbreviation, an initial or the number of a list item, and
     /// the sentence goes on.
     fn is_abbreviated(&self, at: usize) -> bool {
+        // Nearly every word before a stop: the dictionary says of it that the list of abbreviations need not be asked.
         if self.words[at].is_listed_and_no_abbreviation() {
             return false;
         }
@@ -144,6 +163,7 @@ impl<'a> Paragraph<'a> {
         is_capital(at) && (self.word(at) != "I" || is_capital(at + 1) || (at > 0 && is_capital(at - 1)))
     }
 
+    /// Whether a word is one of those that open sentences, and no initial.
     fn opens_sentence(&self, at: usize) -> bool {
         !self.is_initial(at) && OPENERS.contains(self.word(at).to_lowercase().as_str())
     }
@@ -161,17 +181,18 @@ impl<'a> Paragraph<'a> {
 
 /// The last stop of a gap, with the closing marks behind it.
 struct Ending {
-    /// The last mark of the stop.
+    /// The last character of the stop.
     stop: char,
     /// Bytes of the gap up to the end of the closing marks.
     end: usize,
-    /// It is one full stop, which may be that of an abbreviation.
+    /// Whether the stop is a single full stop, which may be an abbreviation's.
     is_full_stop: bool,
-    /// Quotation marks close behind it.
+    /// Whether a quotation mark closes behind the stop.
     closes_speech: bool,
 }
 
 impl Ending {
+    /// The ending of a gap; none where the gap holds no stop.
     fn find(gap: &str) -> Option<Self> {
         let (at, stop) = gap.char_indices().rev().find(|(_, character)| is_stop(*character))?;
         let after = &gap[at + stop.len_utf8()..];
@@ -192,7 +213,7 @@ fn without_opening(gap: &str) -> &str {
     if before.ends_with(|last: char| last.is_whitespace() || is_quotation_mark(last)) { before } else { gap }
 }
 
-/// What follows the closing marks. French sets a blank before its closing marks (`« Où ? »`).
+/// What follows the closing marks behind a stop. French sets a blank before its closing marks (`« Où ? »`).
 fn without_closing(after: &str) -> &str {
     let rest = after.trim_start_matches(is_closing);
     let past_blank = rest.trim_start();
@@ -241,6 +262,7 @@ fn is_closing(character: char) -> bool {
     matches!(character, ')' | ']' | '}' | '）' | '】') || is_quotation_mark(character)
 }
 
+/// A range of a text without the blanks at either end.
 fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
     let part = &text[range.clone()];
     let front = part.trim_start();

@@ -1,34 +1,42 @@
-//! A spelling and what the dictionary says of it in one number, the same when the dictionary is laid out at build time
-//! and when words are looked up.
+//! A spelling and what the dictionary says of it, in one number.
 //!
-//! The lower 56 bits are the key of the spelling. Up to seven bytes the key is those bytes in small letters; of more it is
-//! a hash with its highest bit set, so that two different long words are taken for one another about once in 10^16
-//! times. The upper eight bits are the syllables, nought for a word that the dictionary lacks, and the marks.
+//! The file lives twice: in the build script, which lays the dictionary out, and in the program, which looks words up in
+//! it. Both have to make the same number of the same word, so there is one file for them, which uses nothing else that only
+//! one of them has.
+//!
+//! | bits | what they hold |
+//! |---|---|
+//! | 0 to 55 | the key, which tells one spelling from another |
+//! | 56 to 59 | the syllables, zero for a word that the dictionary lacks |
+//! | 60 to 63 | the marks ([`WordMark`]) |
+//!
+//! Up to seven bytes the key is the word itself, in small letters, its first byte lowest. Of a longer word it is a hash with
+//! the highest bit set, so that two different long words are taken for one another about once in 10^16 times.
 //!
 //! The dictionary also has the forms of familiar words that it knows no syllables of, for their marks. So of letters
 //! alone it has every word that is familiar by the lists that the program carries.
 
 use std::hash::{BuildHasherDefault, Hasher};
 
+/// The multiplier of the hashes: 2^64 divided by the golden ratio, made odd.
 const FACTOR: u64 = 0x9e37_79b9_7f4a_7c15;
 const KEY_BITS: u32 = 56;
 const KEY: u64 = (1 << KEY_BITS) - 1;
+/// The bit that the key of a long word has, and that of a short one lacks: seven bytes of ASCII leave it free.
 const LONG: u64 = 1 << (KEY_BITS - 1);
-/// In the key of a long word: it is letters of ASCII alone.
+/// In the key of a long word: whether the word is letters of ASCII alone.
 const LETTERS: u64 = LONG >> 1;
 /// The longest word that is its own key, in bytes.
 const SHORT: usize = 7;
 /// The most syllables that are told of a word.
 pub(crate) const MOST_SYLLABLES: u64 = 15;
-/// A one in each of eight bytes.
-const EACH: u64 = 0x0101_0101_0101_0101;
 
 /// A table of spellings inside the dictionary.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Table {
-    /// How many places of the dictionary stand before it.
+pub(crate) struct SpellingTable {
+    /// How many places of the dictionary stand before the table.
     before: usize,
-    /// It has two to the power of so many buckets.
+    /// The number of buckets, as a power of two.
     bits: u32,
     /// How many places a bucket has.
     places: usize,
@@ -37,24 +45,25 @@ pub(crate) struct Table {
 /// The places of a bucket of the words that are not common; two buckets lie in one line of the processor's cache.
 pub(crate) const BUCKET: usize = 4;
 
-impl Table {
-    /// For the common words, a place each: small, so that most look-ups stay in the cache.
+impl SpellingTable {
+    /// The table of the common words, a place each: small, so that most look-ups stay in the cache.
     pub(crate) const COMMON: Self = Self { before: 0, bits: 14, places: 1 };
-    /// For all others.
+    /// The table of all other words.
     pub(crate) const OTHERS: Self = Self { before: 1 << Self::COMMON.bits, bits: 16, places: BUCKET };
 
-    /// How many buckets it has.
+    /// How many buckets the table has.
     pub(crate) const fn buckets(self) -> usize {
         1 << self.bits
     }
 
-    /// The end of its places in the dictionary.
+    /// The end of the table's places in the dictionary.
     #[allow(dead_code, reason = "for the build script alone")]
     pub(crate) const fn end(self) -> usize {
         self.before + self.places * self.buckets()
     }
 
-    /// The first place of the bucket of a key; of the bucket behind it where that is full, and so on `tries` times.
+    /// The first place of the bucket that is `tries` buckets behind the key's own. A full bucket overflows into the next,
+    /// and the last into the first.
     #[inline]
     pub(crate) fn place(self, key: u64, tries: usize) -> usize {
         let first = usize::try_from(hash(key) >> (64 - self.bits)).unwrap_or(0);
@@ -72,7 +81,7 @@ pub(crate) fn hash(key: u64) -> u64 {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Spelling(pub(crate) u64);
 
-/// Something that is settled for a word of the dictionary when the program is built.
+/// Something that is settled for a word of the dictionary when the program is built; the number is that of its bit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum WordMark {
     /// Familiar by the Dale-Chall list that the program carries, and its rules.
@@ -86,12 +95,12 @@ pub(crate) enum WordMark {
 }
 
 impl Spelling {
-    /// A word of which the dictionary says nothing.
+    /// The spelling of a word of which the dictionary says nothing, or has not been asked.
     pub(crate) fn unlisted(word: &str) -> Self {
         Self(key(word.as_bytes(), word.len()).0)
     }
 
-    /// The same with its syllables, 15 at most, nought where they are not known, and marks.
+    /// This spelling with an entry of the dictionary: the syllables, 15 at most, zero where they are not known, and the marks.
     pub(crate) fn listed(self, syllables: u64, marks: impl Iterator<Item = WordMark>) -> Self {
         let marks = marks.fold(0, |marks, mark| marks | 1 << mark as u32);
         Self(self.key() | syllables.min(MOST_SYLLABLES) << KEY_BITS | marks)
@@ -103,13 +112,13 @@ impl Spelling {
         self.0 & KEY
     }
 
-    /// The fewest syllables that the dictionary gives; none for a word that it lacks.
+    /// The fewest syllables that the dictionary gives; none for a word of which it gives none.
     #[inline]
     pub(crate) fn syllables(self) -> Option<u32> {
         Some(self.listed_syllables()).filter(|syllables| *syllables > 0)
     }
 
-    /// The same; nought for a word that it lacks.
+    /// The fewest syllables that the dictionary gives; zero for a word of which it gives none.
     #[inline]
     pub(crate) fn listed_syllables(self) -> u32 {
         u32::try_from(self.0 >> KEY_BITS & MOST_SYLLABLES).unwrap_or(0)
@@ -128,8 +137,9 @@ impl Spelling {
         if key & LONG != 0 {
             return key & LETTERS != 0;
         }
-        let there = u64::MAX.checked_shr(key.leading_zeros() / 8 * 8).unwrap_or(0);
-        !letters(key) & there & (EACH * 0x80) == 0
+        // The bytes of a short word are those below the last that is not zero.
+        let in_word = u64::MAX.checked_shr(key.leading_zeros() / 8 * 8).unwrap_or(0);
+        !letters(key) & in_word & HIGHEST == 0
     }
 
     /// Whether the word has a mark.
@@ -139,7 +149,7 @@ impl Spelling {
     }
 }
 
-/// The key of the word that stands in the first `length` bytes of a text, and whether it is letters of ASCII alone.
+/// The key of the word that stands in the first `length` bytes of a text, and whether the word is letters of ASCII alone.
 #[inline]
 pub(crate) fn key(text: &[u8], length: usize) -> (u64, bool) {
     let (low, are_letters) = first_eight(text, length);
@@ -163,41 +173,23 @@ fn long_key(hash: u64, is_plain: bool) -> u64 {
     hash.wrapping_mul(FACTOR) >> (64 - LETTERS.trailing_zeros()) | kind
 }
 
-/// The first `length` bytes of a text, eight at most, in small letters, and whether they are letters alone.
+/// The first `length` bytes of a text, eight at most, in small letters, and whether they are letters of ASCII alone.
 #[inline]
 fn first_eight(text: &[u8], length: usize) -> (u64, bool) {
     let wanted = if length >= 8 { u64::MAX } else { (1 << (8 * length)) - 1 };
     let eight = eight(text);
-    (small_letters(eight) & wanted, !letters(eight) & wanted & (EACH * 0x80) == 0)
+    (small_letters(eight) & wanted, !letters(eight) & wanted & HIGHEST == 0)
 }
 
-/// The spelling of the letters of ASCII that a text begins with, and how many they are; none where it begins with another
-/// sign.
+/// The letters of ASCII that a text begins with: their spelling, and how many they are; none where it begins with anything
+/// else.
 #[allow(dead_code, reason = "the build script does without")]
 #[inline]
 pub(crate) fn letters_before(text: &[u8]) -> Option<(Spelling, usize)> {
-    let (key, length) = first_letters(eight(text));
+    let (first, length) = first_letters(eight(text));
     if length < 8 {
-        return (length > 0).then_some((Spelling(key), length));
+        return (length > 0).then_some((Spelling(first), length));
     }
-    Some(long_letters_before(text, key))
-}
-
-/// The same where a blank stands among the first eight bytes, with the bytes before it; none where no blank does. There may be
-/// no letter. Where the blank stands is known before what the letters are, so whoever goes on behind it need not wait.
-#[allow(dead_code, reason = "the build script does without")]
-#[inline]
-pub(crate) fn letters_and_blank(text: &[u8]) -> Option<(Spelling, usize, usize)> {
-    let eight = eight(text);
-    let others = eight ^ (EACH * 0x20);
-    // The highest bit of the first byte that is nought is set, and of no byte before it.
-    let blanks = others.wrapping_sub(EACH) & !others & (EACH * 0x80);
-    let (key, letters) = first_letters(eight);
-    (blanks != 0).then(|| (Spelling(key), letters, usize::try_from(blanks.trailing_zeros() / 8).unwrap_or(0)))
-}
-
-/// The same of eight letters or more, of which the first are read.
-fn long_letters_before(text: &[u8], first: u64) -> (Spelling, usize) {
     let (mut hash, mut length) = (mixed(FACTOR, first), 8);
     loop {
         let (next, more) = first_letters(eight(&text[length..]));
@@ -206,18 +198,23 @@ fn long_letters_before(text: &[u8], first: u64) -> (Spelling, usize) {
             hash = mixed(hash, next);
         }
         if more < 8 {
-            return (Spelling(long_key(hash, true)), length);
+            return Some((Spelling(long_key(hash, true)), length));
         }
     }
 }
 
-/// The letters of ASCII among eight bytes up to the first other sign, made small, and how many they are.
+/// [`letters_before`] for a text that has a blank among its first eight bytes, with the number of bytes before that blank;
+/// there may be no letter. None for any other text.
+#[allow(dead_code, reason = "the build script does without")]
 #[inline]
-fn first_letters(eight: u64) -> (u64, usize) {
-    let others = !letters(eight) & (EACH * 0x80);
-    let bits = others.trailing_zeros() & !7;
-    let there = u64::MAX.checked_shr(u64::BITS - bits).unwrap_or(0);
-    ((eight | (EACH * 0x20)) & there, usize::try_from(bits / 8).unwrap_or(0))
+pub(crate) fn letters_and_blank(text: &[u8]) -> Option<(Spelling, usize, usize)> {
+    let eight = eight(text);
+    // A blank becomes a zero byte. Taking one from each byte then sets the highest bit of the first zero, and of no byte
+    // below it: what the bytes above it lose to the borrow makes no difference to where the first is.
+    let zeros = eight ^ (EACH * 0x20);
+    let blanks = zeros.wrapping_sub(EACH) & !zeros & HIGHEST;
+    let (key, letters) = first_letters(eight);
+    (blanks != 0).then(|| (Spelling(key), letters, first_byte(blanks)))
 }
 
 /// How many letters of ASCII a text begins with.
@@ -226,22 +223,30 @@ fn first_letters(eight: u64) -> (u64, usize) {
 pub(crate) fn leading_letters(text: &[u8]) -> usize {
     let mut count = 0;
     loop {
-        let others = !letters(eight(&text[count..])) & (EACH * 0x80);
-        count += usize::try_from(others.trailing_zeros() / 8).unwrap_or(0);
+        let others = !letters(eight(&text[count..])) & HIGHEST;
+        count += first_byte(others);
         if others != 0 {
             return count;
         }
     }
 }
 
-/// The first eight bytes of a text, noughts where it is shorter.
+// Eight bytes of a text at once. A `u64` holds them, the first lowest, and each operation works on all of them; an answer of
+// yes or no is the highest bit of its byte. The tests hold each to what is found byte by byte.
+
+/// A one in each of eight bytes; times a byte, that byte in each.
+const EACH: u64 = 0x0101_0101_0101_0101;
+/// The highest bit of each byte.
+const HIGHEST: u64 = EACH * 0x80;
+
+/// The first eight bytes of a text, zero-padded.
 #[inline]
 fn eight(text: &[u8]) -> u64 {
     if let Some(eight) = text.first_chunk::<8>() {
         return u64::from_le_bytes(*eight);
     }
     match (text.first_chunk::<4>(), text.last_chunk::<4>()) {
-        // The two may share bytes.
+        // The two may share bytes, which are the same in both.
         (Some(first), Some(last)) => {
             let last = u64::from(u32::from_le_bytes(*last));
             u64::from(u32::from_le_bytes(*first)) | last << (8 * (text.len() - 4))
@@ -250,32 +255,49 @@ fn eight(text: &[u8]) -> u64 {
     }
 }
 
-/// The highest bit of each of eight bytes tells whether it is a letter of ASCII.
+/// The first byte with an answer of yes; 8 where there is none.
+#[inline]
+fn first_byte(answers: u64) -> usize {
+    usize::try_from(answers.trailing_zeros() / 8).unwrap_or(0)
+}
+
+/// Whether each byte is a letter of ASCII.
 #[inline]
 fn letters(eight: u64) -> u64 {
     let small = (eight | (EACH * 0x20)) & (EACH * 0x7f);
-    // In each byte the highest bit tells whether the sum reached 0x80.
-    (small + EACH * (0x80 - 0x61)) & !(small + EACH * (0x80 - 0x7b)) & !eight & (EACH * 0x80)
+    // The first sum reaches the highest bit from `a` on, the second behind `z`. No sum carries into the next byte.
+    (small + EACH * (0x80 - 0x61)) & !(small + EACH * (0x80 - 0x7b)) & !eight & HIGHEST
 }
 
-/// Eight bytes with the capitals of ASCII made small: in bytes from 0x40 to 0x7f the bit that parts the cases is set.
+/// The bytes with the bit set that parts small letters from capitals, in all bytes from 0x40 to 0x7f. Letters of ASCII
+/// become small; `@` and the signs behind `Z`, which no word holds, change too.
 #[inline]
 fn small_letters(eight: u64) -> u64 {
     let may_be_capital = (eight & (EACH * 0x40)) >> 1;
-    let is_beyond = (eight & (EACH * 0x80)) >> 2;
+    let is_beyond = (eight & HIGHEST) >> 2;
     eight | (may_be_capital & !is_beyond)
 }
 
+/// The letters up to the first other byte, made small and zero-padded, and how many they are.
+#[inline]
+fn first_letters(eight: u64) -> (u64, usize) {
+    let others = !letters(eight) & HIGHEST;
+    let bits = others.trailing_zeros() & !7;
+    let wanted = u64::MAX.checked_shr(u64::BITS - bits).unwrap_or(0);
+    ((eight | (EACH * 0x20)) & wanted, usize::try_from(bits / 8).unwrap_or(0))
+}
+
+/// A hash with a further number.
 #[inline]
 fn mixed(hash: u64, number: u64) -> u64 {
     let product = (hash ^ number).wrapping_mul(FACTOR);
     product ^ (product >> 32)
 }
 
-/// For maps and sets of spellings, which are never walked through.
+/// Builds the hasher of maps and sets of words and spellings. Nobody walks through such a map, so its order need not be told.
 pub(crate) type ByHash = BuildHasherDefault<SpellingHasher>;
 
-/// A quick hash, eight bytes at a time.
+/// A hash that takes eight bytes at a time, and is not made to withstand chosen keys.
 #[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct SpellingHasher(u64);
 
@@ -297,5 +319,58 @@ impl Hasher for SpellingHasher {
 
     fn write_u64(&mut self, number: u64) {
         self.0 = mixed(self.0, number);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::{any, prop_assert_eq, proptest};
+
+    use super::{
+        HIGHEST, Spelling, eight, first_letters, key, leading_letters, letters, letters_and_blank, letters_before,
+    };
+
+    /// The letters of ASCII that a text begins with, byte by byte.
+    fn plain_letters(text: &[u8]) -> &[u8] {
+        &text[..text.iter().take_while(|byte| byte.is_ascii_alphabetic()).count()]
+    }
+
+    proptest! {
+        #[test]
+        fn eight_bytes_at_once_are_the_bytes_one_by_one(text in proptest::collection::vec(any::<u8>(), 0..12)) {
+            let mut padded = text.clone();
+            padded.resize(12, 0);
+            let bytes: Vec<u8> = padded[..8].to_vec();
+            prop_assert_eq!(eight(&text).to_le_bytes().to_vec(), bytes.clone());
+            let answers = (letters(eight(&text)) & HIGHEST).to_le_bytes();
+            prop_assert_eq!(answers.map(|byte| byte != 0).to_vec(), bytes.iter().map(u8::is_ascii_alphabetic).collect::<Vec<_>>());
+            let (found, length) = first_letters(eight(&text));
+            let mut wanted = plain_letters(&bytes).to_ascii_lowercase();
+            prop_assert_eq!(length, wanted.len());
+            wanted.resize(8, 0);
+            prop_assert_eq!(found.to_le_bytes().to_vec(), wanted);
+        }
+
+        #[test]
+        fn the_letters_before_anything_else_have_the_key_of_a_word(text in "[A-Za-z]{0,20}([ ,.'é-][a-z ]{0,9})?") {
+            let text = text.as_bytes();
+            let plain = plain_letters(text);
+            prop_assert_eq!(leading_letters(text), plain.len());
+            let wanted = (!plain.is_empty()).then(|| (Spelling(key(plain, plain.len()).0), plain.len()));
+            prop_assert_eq!(letters_before(text), wanted);
+            let blank = text.iter().take(8).position(|byte| *byte == b' ');
+            let found = letters_and_blank(text);
+            prop_assert_eq!(found.map(|(_, _, before)| before), blank);
+            if let Some((spelling, letters, _)) = found {
+                prop_assert_eq!((spelling, letters), wanted.unwrap_or((Spelling(0), 0)));
+            }
+        }
+
+        #[test]
+        fn capitals_make_no_difference_to_a_spelling(word in "[A-Za-z'-]{0,20}") {
+            let spelling = Spelling::unlisted(&word);
+            prop_assert_eq!(spelling, Spelling::unlisted(&word.to_ascii_lowercase()));
+            prop_assert_eq!(spelling.is_letters(), word.bytes().all(|byte| byte.is_ascii_alphabetic()));
+        }
     }
 }

@@ -12,51 +12,39 @@ use std::borrow::Cow;
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
-use super::Word;
+use super::abbreviations::{self, Stop};
 use super::language::Language;
 use super::spelling::{Spelling, WordMark};
+use super::word::{Basis, Word};
 use super::words::HYPHENS;
-use super::{abbreviations, figures, lexicon, patterns, vowels};
-use abbreviations::Stop;
+use super::{figures, lexicon, patterns, vowels};
 
-/// How a word's syllables are known.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Basis {
-    /// The brief gives them with the name.
-    Given,
-    /// The pronouncing dictionary has the word, or all parts of it.
-    Listed,
-    /// A figure, counted as spoken.
-    Figure,
-    /// An abbreviation, counted as spoken.
-    Abbreviation,
-    /// Counted by the rules of another language than English.
-    Rule,
-    /// No list knows the word; its letters were counted by patterns.
-    Guessed,
-}
-
-/// Counts the syllables of words of a text of a language that have been found in it. Figures and abbreviations are spoken in
-/// English alone.
+/// Counts the syllables of the words of a text, which have been found in it, and completes their spellings. Figures and
+/// abbreviations are spoken in English alone.
+///
+/// The work is shared out by how sure the answer is: most words are settled by a look-up of all words together
+/// ([`lexicon::find_all`]), and what is left is counted word by word. Each comes out as by [`count`] alone.
 pub(crate) fn count_all(language: Language, text: &str, words: &mut [Word]) {
     if language != Language::English {
         words.iter_mut().for_each(|word| count_abroad(language, text, word));
         return;
     }
-    for at in lexicon::find_all(words, |word| settle(text, word)).taken() {
+    for at in lexicon::find_all(words, |word| settle(text, word)).as_slice() {
         let word = &mut words[*at];
+        // Those of the larger table are settled now; the common ones that are left are abbreviations.
         if !settle(text, word) {
             count_unsettled(text, word);
         }
     }
 }
 
-/// Takes what the dictionary says of a word that was looked up there, and tells whether that is all: it has the word, and the
-/// word is no abbreviation.
+/// Gives a word the syllables of its entry in the dictionary, and tells whether that is all: the dictionary has the word, and
+/// the list of abbreviations has not. It is asked of every word, so the answers are joined without a branch.
 #[inline]
 fn settle(text: &str, word: &mut Word) -> bool {
     let syllables = word.spelling.listed_syllables();
     let is_listed = word.is_plain & (syllables > 0);
+    // Of a plain word in the dictionary only the capital may make a name; the formulas look at those by themselves.
     let is_small = text.as_bytes().get(word.range.start).is_some_and(u8::is_ascii_lowercase);
     word.syllables = syllables;
     word.basis = Basis::Listed;
@@ -69,18 +57,22 @@ fn count_unsettled(text: &str, word: &mut Word) {
     let (written, after) = (&text[word.range.clone()], &text[word.range.end..]);
     let may_be_abbreviated = may_be_abbreviated(after);
     let is_listed = word.spelling.syllables().is_some();
+    // The list of abbreviations has these letters, but here they are an ordinary word (`no`, `in`): `settle` has counted it.
     if word.is_plain && is_listed && !(may_be_abbreviated && word.spelling.has(WordMark::Abbreviation)) {
         return;
     }
     word.is_settled = false;
+    // Letters alone have no ending, hyphen or accent to take away, so nothing is left but to guess.
     if word.is_plain && !is_listed && !may_be_abbreviated {
         (word.syllables, word.basis) = (guess_piece(written), Basis::Guessed);
         return;
     }
+    // The spelling of the word without its possessive, which is what the formulas hold against their lists.
     let folded = fold(written);
     let stem = without_possessive(&folded);
     let is_hyphened = stem.bytes().any(|byte| byte == b'-');
     word.spelling = if is_hyphened { lexicon::find_hyphened(stem) } else { lexicon::find(stem.as_bytes(), stem.len()) };
+    // A possessive or hyphened word whose stem the dictionary has needs no second look-up. None means that there is neither.
     let added = match folded.get(stem.len() + 1..) {
         Some(ending) => spoken_ending(stem, ending),
         None => is_hyphened.then_some(0),
@@ -91,6 +83,7 @@ fn count_unsettled(text: &str, word: &mut Word) {
     };
 }
 
+/// Counts a word of another language by that language's rules.
 fn count_abroad(language: Language, text: &str, word: &mut Word) {
     let written = &text[word.range.clone()];
     word.syllables = vowels::syllables(written, language);
@@ -131,7 +124,8 @@ fn has_digit(word: &str) -> bool {
     word.bytes().any(|byte| byte.is_ascii_digit())
 }
 
-/// Syllables of an abbreviation. It stands with its stop; a title also without (`Mr Fenn`).
+/// The syllables of an abbreviation; none where the word is none. An abbreviation stands with its stop; a title also without
+/// (`Mr Fenn`).
 fn of_abbreviation(word: &str, after: &str) -> Option<u32> {
     if abbreviations::is_dotted(word) {
         let letters = word.chars().filter(|character| *character != '.');
@@ -149,7 +143,7 @@ fn of_abbreviation(word: &str, after: &str) -> Option<u32> {
     is_one.then_some(known.syllables)
 }
 
-/// Syllables of a word without a hyphen.
+/// The syllables of a word without a hyphen, and how they are known.
 pub(crate) fn of_part(part: &str) -> (u32, Basis) {
     if let Some(syllables) = lexicon::syllables(part) {
         return (syllables, Basis::Listed);
@@ -164,13 +158,13 @@ pub(crate) fn of_part(part: &str) -> (u32, Basis) {
     (guess(part, &folded), Basis::Guessed)
 }
 
-/// A possessive or contraction whose stem the dictionary has.
+/// The syllables of a possessive or contraction whose stem the dictionary has; none for any other word.
 fn of_ending(folded: &str) -> Option<u32> {
     let (stem, ending) = folded.rsplit_once('\'')?;
     Some(lexicon::syllables(stem)? + spoken_ending(stem, ending)?)
 }
 
-/// The syllables that an ending after an apostrophe adds; none where it is no such ending.
+/// The syllables that an ending behind an apostrophe adds to its stem; none where the letters there are no known ending.
 pub(crate) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
     let ends_in = |ends: &[&str]| ends.iter().any(|end| stem.ends_with(end));
     let is_spoken = match ending {
@@ -183,6 +177,7 @@ pub(crate) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
     Some(u32::from(is_spoken))
 }
 
+/// The likely syllables of a word without a hyphen that the dictionary lacks; at least 1.
 fn guess(part: &str, folded: &str) -> u32 {
     if is_spelt(part, folded) {
         return spelt(part);
@@ -194,12 +189,12 @@ fn guess(part: &str, folded: &str) -> u32 {
     counted.fold(added, u32::saturating_add).max(1)
 }
 
-/// A word of letters of ASCII that the dictionary lacks.
+/// The likely syllables of letters of ASCII that the dictionary lacks: [`guess`] where there is nothing to fold or to part.
 fn guess_piece(piece: &str) -> u32 {
     if is_spelt(piece, piece) { spelt(piece) } else { patterns::syllables(piece) }
 }
 
-/// The names of a word's letters.
+/// The syllables of the names of a word's letters.
 fn spelt(word: &str) -> u32 {
     word.chars().map(figures::of_letter).fold(0, u32::saturating_add).max(1)
 }
@@ -237,8 +232,8 @@ pub(crate) fn fold(word: &str) -> Cow<'_, str> {
 
 #[cfg(test)]
 mod tests {
-    use super::Basis::{Abbreviation, Figure, Guessed, Listed};
-    use super::{Basis, count};
+    use super::Basis::{self, Abbreviation, Figure, Guessed, Listed};
+    use super::count;
 
     fn check(word: &str, after: &str, syllables: u32, basis: Basis) {
         assert_eq!(count(word, after), (syllables, basis), "{word}{after}");

@@ -6,7 +6,7 @@
 
 use std::ops::Range;
 
-use super::{CopyPart, Sentence, Text};
+use super::copy::{CopyPart, Sentence, Text};
 
 /// The most characters in a line of verse.
 const LONGEST: usize = 60;

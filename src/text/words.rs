@@ -4,16 +4,23 @@
 //! with one rule on top: words that are joined by a single hyphen without a blank are one word, so `well-known` is one
 //! and `yes--no` is two. The formulas of reading level count so (R. Flesch, How to Write Plain English, 1979), and
 //! so does the trade. An apostrophe inside a word, straight or curly, belongs to it by the annex itself.
+//!
+//! A general segmenter costs most of the time that a measure of level takes, so it is asked about the rare words alone.
+//! Three ways lead to the same words, which the tests at the end hold to the segmenter's: plain letters before a blank
+//! (`plain_word`), letters and apostrophes before a mark that certainly ends a word (`next_part`), and the segmenter.
 
 use std::ops::Range;
 
 use unicode_segmentation::UnicodeSegmentation;
 
-use super::Word;
 use super::spelling::{Spelling, key, leading_letters, letters_and_blank, letters_before};
+use super::word::Word;
 
 /// The hyphens that join: hyphen-minus, hyphen, non-breaking hyphen.
 pub(crate) const HYPHENS: [char; 3] = ['-', '\u{2010}', '\u{2011}'];
+
+/// Bytes of text to each word, blank included; at the least, so that room is made for all words of common copy at once.
+const BYTES_TO_A_WORD: usize = 5;
 
 /// The words of a text, as bytes of it, in order.
 pub fn find(text: &str) -> Vec<Range<usize>> {
@@ -22,27 +29,28 @@ pub fn find(text: &str) -> Vec<Range<usize>> {
     words.into_iter().map(|word| word.range).collect()
 }
 
-/// Adds the words of a block to others, in order. Their syllables are not counted, and they have not been looked up.
+/// Appends the words of a block, in order. They have not been looked up, and their syllables are not counted.
 pub(crate) fn read(text: &str, block: usize, words: &mut Vec<Word>) {
     let bytes = text.as_bytes();
     let first = words.len();
-    words.reserve(text.len() / 5 + 1);
+    words.reserve(text.len() / BYTES_TO_A_WORD + 1);
     let (mut start, mut follows_blank) = (0, true);
     while start < bytes.len() {
-        // Nine words in ten are letters before a blank, or before a mark and a blank.
+        // Nine words in ten are letters before a blank, or before a mark and a blank. Behind a blank such a word is whole:
+        // no hyphen or apostrophe joins it to what stands before.
         if follows_blank && let Some((spelling, letters, length)) = plain_word(&bytes[start..]) {
             words.push(Word::found(block, start..start + letters, spelling, true));
             start += length;
             continue;
         }
-        start = take_parts(text, start, |part| take(text, block, words, first, part));
+        start = next_part(text, start, |part| push_part(text, block, words, first, part));
         follows_blank = bytes.get(start - 1) == Some(&b' ');
     }
 }
 
-/// Takes a part that may be joined to the last word; those before the first are of other blocks. A joined word is spelt when its
-/// syllables are counted, and not anew with each of its parts.
-fn take(text: &str, block: usize, words: &mut Vec<Word>, first: usize, part: Range<usize>) {
+/// Pushes a part as a word of its own, or joins it to the last word of the block, whose words begin at `first`. A joined word
+/// keeps the spelling of its first part: it is spelt when its syllables are counted, and not anew with each part.
+fn push_part(text: &str, block: usize, words: &mut Vec<Word>, first: usize, part: Range<usize>) {
     match words[first..].last_mut() {
         Some(last) if is_hyphen(&text[last.range.end..part.start]) => {
             last.range.end = part.end;
@@ -55,10 +63,13 @@ fn take(text: &str, block: usize, words: &mut Vec<Word>, first: usize, part: Ran
     }
 }
 
-/// The parts that hyphens join: the words of the annex itself.
+/// The parts that hyphens join, as bytes of the text, in order: the words of the annex itself.
 pub(crate) fn parts(text: &str) -> Vec<Range<usize>> {
-    let mut parts = Vec::with_capacity(text.len() / 5);
-    for_each_part(text, |part| parts.push(part));
+    let mut parts = Vec::with_capacity(text.len() / BYTES_TO_A_WORD);
+    let mut start = 0;
+    while start < text.len() {
+        start = next_part(text, start, |part| parts.push(part));
+    }
     parts
 }
 
@@ -67,36 +78,30 @@ pub(crate) fn is_hyphen(gap: &str) -> bool {
     HYPHENS.iter().any(|hyphen| gap.strip_prefix(*hyphen) == Some(""))
 }
 
-fn for_each_part(text: &str, mut take: impl FnMut(Range<usize>)) {
-    let mut start = 0;
-    while start < text.len() {
-        start = take_parts(text, start, &mut take);
-    }
-}
-
-/// Takes the part that begins at `start`, if one does there, and tells where to go on, which is behind the start.
-///
-/// Most words are letters of ASCII, with an apostrophe now and then, and end at a mark that parts whatever stands beside it.
-/// Where anything else comes up, the stretch up to the next blank is left to the segmenter. (For the annex a word ends at a
-/// blank unless a combining mark stands on the blank itself.)
-fn take_parts(text: &str, start: usize, mut take: impl FnMut(Range<usize>)) -> usize {
+/// Gives `emit` the part that begins at `start`, if one does there, or all parts up to the next blank. Returns the byte to go
+/// on at, which is behind `start`.
+fn next_part(text: &str, start: usize, mut emit: impl FnMut(Range<usize>)) -> usize {
     let bytes = text.as_bytes();
     let letters = leading_letters(&bytes[start..]);
     let end = start + plain_length(&bytes[start..], letters);
+    // Most parts are letters of ASCII, with an apostrophe now and then, before a mark that no rule of the annex joins over.
     if let Some(mark) = parting_mark(&bytes[end..], end > start) {
         if end > start {
-            take(start..end);
+            emit(start..end);
         }
         return end + mark;
     }
+    // Anything else is the segmenter's, up to the next blank: there a word ends for the annex too, unless a combining mark
+    // stands on the blank itself.
     let length = text[end..].find(' ').map_or(text.len() - start, |blank| end + blank - start);
     for (at, word) in text[start..start + length].unicode_word_indices() {
-        take(start + at..start + at + word.len());
+        emit(start + at..start + at + word.len());
     }
     start + length + 1
 }
 
-/// How long a word is that a text begins with: its first letters of ASCII, and those behind apostrophes.
+/// The length of the part that a text begins with, in bytes: its first `letters` letters of ASCII, and those behind
+/// apostrophes between letters.
 fn plain_length(text: &[u8], letters: usize) -> usize {
     let mut length = letters;
     while length > 0
@@ -111,12 +116,14 @@ fn plain_length(text: &[u8], letters: usize) -> usize {
     length
 }
 
-/// The letters of ASCII that a text begins with, where a blank stands behind them, or a mark and a blank: their spelling, how
-/// many they are, and how long they are with what stands behind. Whether there is a mark depends on the copy, so it is nothing
-/// that the processor could guess.
+/// The letters of ASCII that a text begins with, where a blank stands behind them, or one mark and a blank: their spelling,
+/// how many they are, and the bytes up to behind the blank. None for any other beginning.
 #[inline]
 fn plain_word(text: &[u8]) -> Option<(Spelling, usize, usize)> {
     let is_mark = |byte: Option<&u8>| matches!(byte, Some(b',' | b'.' | b';' | b'!' | b'?'));
+    // A short word has its blank among the first eight bytes. Where the next word begins is known from the blank alone, so
+    // the processor can go on there while the letters are still being told apart. Whether a mark stands before the blank
+    // depends on the copy; it is reckoned and not branched on.
     if let Some((spelling, letters, before_blank)) = letters_and_blank(text) {
         let has_mark = (letters + 1 == before_blank) & is_mark(text.get(letters));
         let is_plain = (letters > 0) & ((letters == before_blank) | has_mark);
@@ -127,14 +134,15 @@ fn plain_word(text: &[u8]) -> Option<(Spelling, usize, usize)> {
     (text.get(letters + marks) == Some(&b' ')).then_some((spelling, letters, letters + marks + 1))
 }
 
-/// The length of the mark that a text begins with, if it parts what stands before it from what follows. After a letter a stop,
-/// a colon or an apostrophe may join what follows; after anything else no mark does.
+/// The length in bytes of the mark that a text begins with, if it parts what stands before it from what follows; 1 at the
+/// text's end. Behind a letter a full stop, a colon or an apostrophe may join what follows; behind anything else no mark does.
 #[inline]
 fn parting_mark(text: &[u8], follows_letter: bool) -> Option<usize> {
     let (mark, rest) = match text {
         [] => return Some(1),
         [b' ' | b',', ..] => return Some(1),
         [b'.' | b':' | b'\'', rest @ ..] => (1, rest),
+        // The single curly quotation marks, of which one is the apostrophe.
         [0xe2, 0x80, 0x98 | 0x99, rest @ ..] => (3, rest),
         // Dashes, double quotation marks and the ellipsis.
         [0xe2, 0x80, 0x93 | 0x94 | 0x9c | 0x9d | 0xa6, ..] => return Some(3),
