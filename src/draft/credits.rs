@@ -3,7 +3,7 @@
 //! A credit is a line that opens with a dash. Not every such line is one: a quote may hold dialogue, or go on behind a dash. A
 //! credit's standing may take further lines, which nothing marks, so they are told from the next quote by what stands round them.
 
-use super::BlockKind;
+use super::kind::BlockKind;
 
 const CREDIT_DASHES: [&str; 4] = ["—", "–", "―", "--"];
 /// Marks round spoken words. Those of single strokes are left out, since they are apostrophes too.
@@ -41,34 +41,35 @@ pub(super) fn parts(text: &str, line_starts: &[usize], follows_a_quote: bool) ->
 }
 
 /// A line of the file as far as it goes into one block, and what comes after it.
-struct Line<'a> {
+struct QuotedLine<'a> {
     /// The byte of the block's text at which it begins.
     at: usize,
     words: &'a str,
     below: Below,
 }
 
-/// What stands below a line.
+/// What stands below a line. "The next opening" is the next line that opens with a dash or with a mark of speech.
 #[derive(Clone, Copy, Default)]
 struct Below {
-    /// The next line that opens with a dash or with a mark of speech opens with a dash.
+    /// Whether the next opening is a dash.
     dash: bool,
-    /// The line before that ends as a sentence does. Without such a line it is the last of the block.
+    /// Whether the line before the next opening ends as a sentence does; without an opening, the last line of the block.
     is_sentence: bool,
-    /// The next mark of speech closes what was spoken, before any line begins anew.
+    /// Whether the next mark of speech closes what was spoken, before the next opening.
     closes: bool,
 }
 
 /// The lines that hold words.
-fn lines<'a>(text: &'a str, line_starts: &[usize]) -> Vec<Line<'a>> {
+fn lines<'a>(text: &'a str, line_starts: &[usize]) -> Vec<QuotedLine<'a>> {
     let ends = line_starts.iter().copied().chain([text.len()]);
-    let mut lines: Vec<Line<'a>> = [0]
+    let mut lines: Vec<QuotedLine<'a>> = [0]
         .iter()
         .chain(line_starts)
         .zip(ends)
-        .map(|(&at, end)| Line { at, words: text[at..end].trim(), below: Below::default() })
+        .map(|(&at, end)| QuotedLine { at, words: text[at..end].trim(), below: Below::default() })
         .filter(|line| !line.words.is_empty())
         .collect();
+    // From the last line up, so that what stands below a line is known from the line right below it alone.
     let mut below: Option<Below> = None;
     let mut next: Option<(bool, bool)> = None;
     for line in lines.iter_mut().rev() {
@@ -88,16 +89,18 @@ fn lines<'a>(text: &'a str, line_starts: &[usize]) -> Vec<Line<'a>> {
     lines
 }
 
-impl Line<'_> {
+impl QuotedLine<'_> {
+    /// Whether it opens with a dash.
     fn has_dash(&self) -> bool {
         CREDIT_DASHES.iter().any(|dash| self.words.starts_with(dash))
     }
 
+    /// Whether it opens with a mark of speech.
     fn opens(&self) -> bool {
         self.words.starts_with(|first| DOUBLE_MARKS.contains(&first) || SINGLE_MARKS.contains(&first))
     }
 
-    /// Whether it gives the credit of the quote above, in which somebody may still be speaking.
+    /// Whether the line gives the credit of the quote above; `is_spoken` where somebody may still be speaking in that.
     fn is_credit(&self, is_spoken: bool) -> bool {
         if !self.has_dash() || (is_spoken && self.below.closes) {
             return false;
@@ -108,7 +111,7 @@ impl Line<'_> {
         !(is_of_the_quote && self.below.dash)
     }
 
-    /// Whether it is the next quote below a line of a credit, and no more of its standing.
+    /// Whether the line is the next quote and not the rest of a credit's standing; `above` is the credit's line above it.
     fn begins_a_quote(&self, above: &Self) -> bool {
         let last = above.words.rsplit(' ').next().unwrap_or_default();
         let goes_on = above.words.ends_with([',', '&']) || JOINERS.contains(&last);

@@ -4,30 +4,38 @@ use std::ops::Range;
 
 use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
-use super::{Block, BlockKind, Draft, Emphasis, Note, Piece, Span, credits};
+use super::block::{Block, Emphasis, SourcePiece, Span};
+use super::credits;
+use super::kind::BlockKind;
+use super::version::{Draft, Note};
 
 const BYTE_ORDER_MARK: char = '\u{feff}';
 
-pub(super) fn read(source: &str) -> Draft {
-    read_plain(source).unwrap_or_else(|| read_marked(source))
+impl Draft {
+    /// Reads a draft from the text of its file.
+    pub fn read(source: &str) -> Self {
+        read_plain(source).unwrap_or_else(|| read_marked(source))
+    }
 }
 
+/// Reads a draft with the parser of Markdown.
 fn read_marked(source: &str) -> Draft {
     let body = source.strip_prefix(BYTE_ORDER_MARK).unwrap_or(source);
-    let mut reader = Reader::new(body, source.len() - body.len());
+    let mut reader = MarkdownReader::new(body, source.len() - body.len());
     for (event, range) in Parser::new_ext(body, Options::empty()).into_offset_iter() {
-        reader.take(event, range);
+        reader.read(event, range);
     }
     reader.close_block();
     reader.draft
 }
 
-/// Reads a draft that is paragraphs without any markup; none where a line or a character may mean more than itself.
+/// Reads a draft that is paragraphs without any markup, which is faster than the parser; none where a line or a character may
+/// mean more than itself. What is read is what the parser reads (`the_quick_way_reads_what_the_parser_reads`).
 fn read_plain(source: &str) -> Option<Draft> {
     let means_more = |byte: u8| {
         (byte < 0x20 && byte != b'\n') || matches!(byte, b'\\' | b'`' | b'*' | b'_' | b'<' | b'[' | b']' | b'&' | 0x7f)
     };
-    // All bytes are looked at, so that many can be looked at together.
+    // All bytes are looked at, whatever is found, so that the compiler can look at many in one step.
     if source.bytes().fold(false, |found, byte| found | means_more(byte)) {
         return None;
     }
@@ -36,7 +44,8 @@ fn read_plain(source: &str) -> Option<Draft> {
     }
     let block = |(text, range): (String, Range<usize>)| {
         let whole = 0..text.len();
-        let (runs, pieces) = (vec![(whole.clone(), Emphasis::default())], vec![Piece { text: whole, source: range }]);
+        let (runs, pieces) =
+            (vec![(whole.clone(), Emphasis::default())], vec![SourcePiece { text: whole, source: range }]);
         Block { kind: BlockKind::Blurb, text, runs, pieces }
     };
     let (mut draft, mut open, mut start) = (Draft::default(), None::<(String, Range<usize>)>, 0);
@@ -47,6 +56,7 @@ fn read_plain(source: &str) -> Option<Draft> {
             draft.blocks.extend(open.take().map(block));
             continue;
         }
+        // A line that begins otherwise may be a heading, a quotation, an item, a rule or code; blanks at its end may break it.
         let begins = line.starts_with(|first: char| first.is_ascii_alphabetic() || matches!(first, '"' | '“' | '‘'));
         if !begins || line.ends_with(char::is_whitespace) {
             return None;
@@ -63,8 +73,8 @@ fn read_plain(source: &str) -> Option<Draft> {
     Some(draft)
 }
 
-/// What the reader knows while it walks through the Markdown.
-struct Reader<'a> {
+/// The draft so far, and what is open at the present place of the Markdown.
+struct MarkdownReader<'a> {
     body: &'a str,
     /// Bytes before the body in the file.
     lead: usize,
@@ -74,10 +84,12 @@ struct Reader<'a> {
     named: BlockKind,
     /// How many block quotations are open around the present place.
     quotation: usize,
-    /// The quotation holds a paragraph already, here or in the one right above, so the next may be its credit from its first word.
+    /// Whether the quotation, or the one right above it, holds a paragraph already: the next may then be its credit from its
+    /// first word.
     quoted: bool,
     /// The lists that are open, each with the number of its next item where it counts.
     lists: Vec<Option<u64>>,
+    /// How many bold and how many italic stretches are open, one inside the other.
     emphasis: (usize, usize),
     /// Depth inside things that are not copy: a picture and its description.
     skipped: usize,
@@ -88,16 +100,18 @@ struct OpenBlock {
     kind: BlockKind,
     text: String,
     runs: Vec<(Range<usize>, Emphasis)>,
-    pieces: Vec<Piece>,
-    /// A heading of the second level or below: it names the next block, if its words are a name.
+    pieces: Vec<SourcePiece>,
+    /// Whether it is a heading of the second level or below, which names the next block if its words are a name.
     is_name: bool,
     /// Offsets in the text at which a line of the file begins, for finding a credit.
     line_starts: Vec<usize>,
+    /// Whether a comment stands right before the present place: the blanks on its sides become one.
     after_comment: bool,
+    /// Bytes of the body.
     source: Range<usize>,
 }
 
-impl<'a> Reader<'a> {
+impl<'a> MarkdownReader<'a> {
     fn new(body: &'a str, lead: usize) -> Self {
         Self {
             body,
@@ -113,7 +127,7 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn take(&mut self, event: Event<'a>, range: Range<usize>) {
+    fn read(&mut self, event: Event<'a>, range: Range<usize>) {
         match event {
             Event::Start(tag) => self.start(&tag, range),
             Event::End(tag) => self.end(tag),
@@ -211,6 +225,7 @@ impl<'a> Reader<'a> {
         }
     }
 
+    /// Adds text of the file, noting and leaving out what cannot be printed.
     fn text(&mut self, text: &str, range: Range<usize>) {
         if self.skipped > 0 {
             return;
@@ -223,6 +238,8 @@ impl<'a> Reader<'a> {
             self.push(text, range);
             return;
         }
+        // Between the characters that are not set as they stand the text is added as it is. Text that is not the file's own
+        // (an entity's) points to the whole of what it was made from.
         let mut kept = 0;
         for (at, character) in text.char_indices().filter(|(_, character)| is_unset(*character)) {
             let place =
@@ -271,6 +288,7 @@ impl<'a> Reader<'a> {
         }
     }
 
+    /// Adds text to the open block in the emphasis of the present place; `source` are the bytes of the body that it came from.
     fn push(&mut self, text: &str, source: Range<usize>) {
         let emphasis = Emphasis { bold: self.emphasis.0 > 0, italic: self.emphasis.1 > 0 };
         let Some(open) = &mut self.open else { return };
@@ -292,15 +310,17 @@ impl<'a> Reader<'a> {
             Some((range, same)) if *same == emphasis => range.end = end,
             _ => open.runs.push((start..end, emphasis)),
         }
+        // Text that goes on in the file where the last piece ends makes that piece longer.
         match open.pieces.last_mut() {
             Some(last) if last.is_verbatim() && end - start == source.len() && last.source.end == source.start => {
                 last.text.end = end;
                 last.source.end = source.end;
             }
-            _ => open.pieces.push(Piece { text: start..end, source }),
+            _ => open.pieces.push(SourcePiece { text: start..end, source }),
         }
     }
 
+    /// Adds the open block to the draft: as a name for what follows, or as the quotes and credits that it is made of.
     fn close_block(&mut self) {
         let Some(open) = self.open.take() else { return };
         if open.is_name {
@@ -308,7 +328,8 @@ impl<'a> Reader<'a> {
                 self.named = kind;
                 return;
             }
-            // What to write comes first: beside a row there may be no room for more. The last kinds are headed most.
+            // What to write comes first, since beside a row there may be no room for more; and of the names those of the last
+            // kinds, which are headed most.
             let known: Vec<&str> = BlockKind::ALL.iter().rev().map(|kind| kind.name()).collect();
             self.note(
                 open.source.clone(),
@@ -327,11 +348,11 @@ impl<'a> Reader<'a> {
         let block = Block { kind: open.kind, text: open.text, runs: open.runs, pieces: open.pieces };
         for (number, (at, kind)) in parts.iter().enumerate() {
             let end = parts.get(number + 1).map_or(block.text.len(), |(next, _)| *next);
-            self.keep(cut_out(&block, *at..end, *kind));
+            self.push_block(cut_out(&block, *at..end, *kind));
         }
     }
 
-    fn keep(&mut self, block: Block) {
+    fn push_block(&mut self, block: Block) {
         if !block.text.is_empty() {
             self.draft.blocks.push(block);
         }
@@ -359,7 +380,7 @@ fn cut_out(block: &Block, range: Range<usize>, kind: BlockKind) -> Block {
     let first = block.pieces.partition_point(|piece| piece.text.end <= start);
     let pieces = block.pieces[first..].iter().take_while(|piece| piece.text.start < end).filter_map(|piece| {
         let part = piece.part(start..end)?;
-        Some(Piece { text: part.text.start - start..part.text.end - start, source: part.source })
+        Some(SourcePiece { text: part.text.start - start..part.text.end - start, source: part.source })
     });
     Block { kind, text: block.text[start..end].to_owned(), pieces: pieces.collect(), runs }
 }
@@ -369,11 +390,11 @@ fn is_unset(character: char) -> bool {
     character.is_control() || matches!(character, '\u{2028}' | '\u{2029}')
 }
 
-/// Whether a text holds such a character but line ends.
+/// Whether a text holds a character that is not set as it stands, line ends aside.
 fn may_be_unset(text: &str) -> bool {
     let bytes = text.as_bytes();
-    // What they begin with, and for the longer ones how they go on. All bytes are looked at, so that many can be looked at
-    // together.
+    // The single bytes that are controls, and the pairs of bytes that longer ones begin with or end on: U+0080 to U+009F,
+    // U+2028 and U+2029. As in `read_plain` all bytes are looked at. Few texts are suspect, and those are asked in full.
     let is_control = |byte: u8| (byte < 0x20 && byte != b'\n') || byte == 0x7f;
     let goes_on = |byte: u8, next: u8| (byte == 0xc2 && next < 0xa0) || (byte == 0x80 && matches!(next, 0xa8 | 0xa9));
     let pairs = || bytes.iter().zip(&bytes[1.min(bytes.len())..]);
@@ -397,11 +418,10 @@ fn named_kind(name: &str) -> Option<BlockKind> {
 mod tests {
     use proptest::prelude::{prop_assert_eq, proptest};
 
-    use super::{read_marked, read_plain};
+    use super::{BlockKind, Draft, read_marked, read_plain};
 
     #[test]
     fn a_block_has_the_names_that_the_trade_uses() {
-        use crate::draft::{BlockKind, Draft};
         for (heading, kind) in [
             ("About the Author", BlockKind::NoteOnTheAuthor),
             ("THE AUTHOR:", BlockKind::NoteOnTheAuthor),

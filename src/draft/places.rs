@@ -1,4 +1,4 @@
-//! Lines and columns of a text, found by counting once: of many places each is found at once.
+//! Lines and columns of a text. Its lines are counted once, and each place is then found without counting from the start.
 
 /// Bytes after which the characters are counted anew.
 const STRIDE: usize = 1024;

@@ -1,19 +1,19 @@
-//! What was found in the blocks of a draft last: a block that stands as it stood is not looked at again.
+//! What was last found in the blocks of a draft, so that a block that stands as it stood is not looked at again.
 
 use std::collections::VecDeque;
 
-use super::Block;
+use super::block::Block;
 
-/// What was found in each of some blocks, by settings on which it depends too. The settings must hold all that it depends on
-/// beside the block.
+/// What was found in each of some blocks, and the settings by which it was found. Those must hold everything beside the block
+/// that what is found depends on.
 #[derive(Debug)]
 pub struct Remembered<S, T> {
     settings: Option<S>,
     found: VecDeque<(Block, T)>,
 }
 
-/// Blocks keep their order while a draft is written, so one is looked for no further ahead than this among those that were
-/// there. One that is not found is looked at again, which costs time and changes nothing.
+/// How far ahead a block is looked for among those that were there. Blocks keep their order while a draft is written, so it is
+/// near; a block that is not found is looked at again, which costs time and changes nothing.
 const NEAR: usize = 256;
 
 impl<S, T> Default for Remembered<S, T> {
@@ -23,8 +23,8 @@ impl<S, T> Default for Remembered<S, T> {
 }
 
 impl<S: PartialEq, T> Remembered<S, T> {
-    /// Has something found in every block, given with what else it is found in; only in those that have changed where the
-    /// settings are the same. Gives all of it in the order of the blocks.
+    /// Calls `find` for every block, with what is given beside it, or only for those that have changed where the settings are
+    /// the same. Gives what was found in all blocks, in their order.
     pub fn renew<'b, P>(
         &mut self,
         settings: S,

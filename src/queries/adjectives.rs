@@ -7,10 +7,9 @@ use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::LazyLock;
 
-use super::prose::Prose;
-use super::sense::is_shouted;
+use super::prose::{Prose, is_shouted};
+use super::query::{Cut, Query, Reading};
 use super::telling::{ToldSentence, ToldWord};
-use super::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 use crate::text::verse::is_verse;

@@ -4,7 +4,7 @@
 //! five, as for the usual limit of the level. A level is a rough guide, so only the low end of its band is held against
 //! the line, and only where a child reads the copy alone and the measure can be used.
 
-use super::{Query, Reading};
+use super::query::{Query, Reading};
 use crate::brief::book::Ages;
 use crate::brief::limits::{Limits, Measure};
 use crate::brief::queries::Rule;

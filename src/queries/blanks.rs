@@ -4,7 +4,7 @@
 //! memory). French sets a blank before `!`, `?`, `;` and `:`, so the second rule is silent there.
 
 use super::dashes::runs;
-use super::{Cut, Query};
+use super::query::{Cut, Query};
 use crate::brief::queries::Rule;
 use crate::draft::Block;
 use crate::text::language::Language;

@@ -5,7 +5,7 @@
 
 use std::ops::Range;
 
-use super::{Cut, Query, Reading};
+use super::query::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
 
 /// A blank at which no line ends.

@@ -9,7 +9,8 @@ use std::path::Path;
 
 use proptest::prelude::{TestCaseError, any, prop_assert, proptest};
 
-use super::{Query, Reading, find};
+use super::find;
+use super::query::{Query, Reading};
 use crate::brief::Brief;
 use crate::brief::queries::Rule;
 use crate::draft::{Draft, Edit, edited};

@@ -6,8 +6,8 @@
 use std::collections::HashSet;
 use std::sync::LazyLock;
 
+use super::query::{Query, Reading};
 use super::telling::plain;
-use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::draft::{Block, BlockKind};
 

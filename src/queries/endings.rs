@@ -5,7 +5,7 @@
 
 use super::lists;
 use super::prose::{OwnCopy, Prose};
-use super::{Query, Reading};
+use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 

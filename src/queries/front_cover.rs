@@ -6,7 +6,7 @@
 use std::ops::Range;
 
 use super::prose::Prose;
-use super::{Query, Reading};
+use super::query::{Query, Reading};
 use crate::brief::phrases::fold;
 use crate::brief::queries::Rule;
 use crate::text::words;

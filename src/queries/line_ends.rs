@@ -3,7 +3,7 @@
 //! The geometry is [`crate::setting::findings`]; this file says why it matters. Source: Bringhurst, The Elements of
 //! Typographic Style, 2.1.2 and 2.4.3 (a last line of four letters at least; from memory); the rag is common practice.
 
-use super::{Query, Reading};
+use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::setting::SetLine;
 use crate::setting::findings::{self, Uneven};

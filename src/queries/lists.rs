@@ -7,8 +7,9 @@ use std::collections::HashMap;
 use std::ops::Range;
 use std::sync::LazyLock;
 
+use super::mend;
 use super::prose::Prose;
-use super::{Cut, Query, Reading, mend};
+use super::query::{Cut, Query, Reading};
 use crate::brief::phrases::{LISTED, ListChange, Phrase, PhrasePiece};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;

@@ -5,7 +5,7 @@
 //! asked about when it is over by more than a quarter: closer to the limit a sentence that reads well is as common as one
 //! that does not, by the marks in tests/blurbs. Each line of verse is told as a sentence, for it is heard as one.
 
-use super::{Query, Reading};
+use super::query::{Query, Reading};
 use crate::brief::book::BookKind;
 use crate::brief::limits::Measure;
 use crate::brief::queries::Rule;

@@ -10,9 +10,9 @@ use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
 use super::prose::OwnCopy;
+use super::query::{Query, Reading};
 use super::telling::{self, ToldSentence};
 use super::verbs::tense;
-use super::{Query, Reading};
 use crate::brief::book::BookKind;
 use crate::brief::queries::Rule;
 use crate::draft::BlockKind;

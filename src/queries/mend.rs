@@ -5,8 +5,8 @@
 
 use std::ops::Range;
 
-use super::Cut;
 use super::prose::Prose;
+use super::query::Cut;
 use super::sense::Rewording;
 
 /// The cut that puts a wording, perhaps none, in the place of some words.

@@ -3,11 +3,10 @@
 //! Source: common practice of editors: third person for the story; `you` for the buyer's line. A book told by its own hero
 //! begins so and stays so, and is left alone, as are speech, questions and thoughts.
 
-use std::ops::Range;
-
+use super::gathered::Persons;
 use super::prose::{OwnCopy, Prose};
+use super::query::{Query, Reading};
 use super::telling::ToldSentence;
-use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 use crate::units::nouns::{agrees, counted};
@@ -22,32 +21,19 @@ const THOUGHTS: [&str; 12] = [
 /// Sentences that must tell of a hero.
 const TOLD: usize = 2;
 
-/// The persons of one sentence, as the narrator tells it.
-#[derive(Debug)]
-pub(super) struct Persons {
-    hero: bool,
-    reader: bool,
-    /// The first word of the narrator's own person, in bytes of the block's text.
-    narrator: Option<Range<usize>>,
-    /// That word stands in no question and in nobody's thoughts.
-    is_narrators_own: bool,
-}
-
-impl Persons {
-    /// The persons of a paragraph's sentences.
-    pub(super) fn of(prose: &Prose<'_>) -> Vec<Self> {
-        let of_one = |told: &ToldSentence<'_>| {
-            let has = |words: &[&str]| told.words.iter().any(|word| words.contains(&word.plain));
-            let narrator = told.words.iter().find(|word| NARRATOR.contains(&word.plain));
-            Self {
-                hero: has(&HERO),
-                reader: has(&READER),
-                is_narrators_own: narrator.is_some() && !told.is_question() && !has(&THOUGHTS),
-                narrator: narrator.map(|word| word.word.range.clone()),
-            }
-        };
-        prose.told.iter().map(of_one).collect()
-    }
+/// The persons of each of a paragraph's sentences.
+pub(super) fn persons(prose: &Prose<'_>) -> Vec<Persons> {
+    let of_one = |told: &ToldSentence<'_>| {
+        let has = |words: &[&str]| told.words.iter().any(|word| words.contains(&word.plain));
+        let narrator = told.words.iter().find(|word| NARRATOR.contains(&word.plain));
+        Persons {
+            hero: has(&HERO),
+            reader: has(&READER),
+            is_narrators_own: narrator.is_some() && !told.is_question() && !has(&THOUGHTS),
+            narrator: narrator.map(|word| word.word.range.clone()),
+        }
+    };
+    prose.told.iter().map(of_one).collect()
 }
 
 /// The first word of the narrator's own, where all three persons are in the blurb and the hero has most of it.

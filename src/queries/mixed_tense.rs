@@ -8,9 +8,9 @@
 use std::ops::Range;
 
 use super::prose::{OwnCopy, Prose};
+use super::query::{Query, Reading};
 use super::telling::{self, ToldSentence, ToldWord};
 use super::verbs::{Tense, tense};
-use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 use crate::units::nouns::agrees;

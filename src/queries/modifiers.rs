@@ -11,7 +11,7 @@ use std::sync::LazyLock;
 
 use super::lists;
 use super::prose::Prose;
-use super::{Query, Reading};
+use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
 
 static GRADABLE: LazyLock<HashSet<&str>> =

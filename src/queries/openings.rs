@@ -6,7 +6,8 @@ use std::ops::Range;
 
 use super::lists;
 use super::prose::{OwnCopy, Prose};
-use super::{Cut, Query, Reading, mend, verbs};
+use super::query::{Cut, Query, Reading};
+use super::{mend, verbs};
 use crate::brief::queries::Rule;
 
 /// A first sentence that talks of the book.

@@ -11,7 +11,7 @@ use std::ops::Range;
 use std::sync::LazyLock;
 
 use super::prose::Prose;
-use super::{Place, Query, Reading};
+use super::query::{HabitQuery, Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
@@ -42,20 +42,20 @@ const PLACES: [&str; 22] = [
 pub(super) const HABIT: usize = 3;
 
 /// A passive: its words, and whether somebody is named who does it.
-struct Found {
+struct FoundPassive {
     words: Range<usize>,
     has_doer: bool,
 }
 
 /// A sentence whose subject suffers what is done.
-pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>, found: &mut Vec<Place>) {
+pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>, found: &mut Vec<HabitQuery>) {
     if reading.text.language != Language::English {
         return;
     }
     for sentence in &prose.sentences {
         let forms = sentence.clone().filter(|at| BE.contains(&prose.word(*at)));
         let passives = forms.filter_map(|at| passive(prose, at, sentence.end));
-        found.extend(passives.filter(|passive| !prose.is_kept(reading, &passive.words)).map(|passive| Place {
+        found.extend(passives.filter(|passive| !prose.is_kept(reading, &passive.words)).map(|passive| HabitQuery {
             query: Query {
                 rule: Rule::Passive,
                 block: prose.number,
@@ -69,7 +69,7 @@ pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>, found: &mut Vec
 }
 
 /// The words of the passive that begins with a form of `to be`.
-fn passive(prose: &Prose<'_>, be: usize, end: usize) -> Option<Found> {
+fn passive(prose: &Prose<'_>, be: usize, end: usize) -> Option<FoundPassive> {
     // Without another form of `to be`, `being` makes a noun of what is done (`tired of being told`).
     if prose.word(be) == "being" && !be.checked_sub(1).is_some_and(|before| BE.contains(&prose.word(before))) {
         return None;
@@ -80,7 +80,7 @@ fn passive(prose: &Prose<'_>, be: usize, end: usize) -> Option<Found> {
     let word = prose.word(at);
     let has_doer = has_doer(prose, at, end);
     let is_done = DONE.contains(word) || (has_doer && looks_like_participle(word) && !STATES.contains(word));
-    is_done.then_some(Found { words: be..at + 1, has_doer })
+    is_done.then_some(FoundPassive { words: be..at + 1, has_doer })
 }
 
 fn looks_like_participle(word: &str) -> bool {

@@ -9,7 +9,7 @@
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
-use super::Query;
+use super::query::Query;
 use crate::brief::queries::Rule;
 
 /// What a rule speaks of.

@@ -6,8 +6,9 @@
 use std::ops::Range;
 
 use super::lists;
+use super::mend;
 use super::prose::Prose;
-use super::{Cut, Query, Reading, mend};
+use super::query::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
 
 /// A phrase that could stand on any book.

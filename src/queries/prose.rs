@@ -5,10 +5,10 @@
 
 use std::ops::Range;
 
-use super::Reading;
-use super::memory::{Gathered, Words};
+use super::gathered::Gathered;
+use super::query::Reading;
 use super::quoted::Quoted;
-use super::telling::ToldSentence;
+use super::telling::{ToldSentence, WordForms};
 use crate::brief::phrases::fold;
 use crate::draft::{Block, BlockKind};
 use crate::text::verse::is_verse;
@@ -21,7 +21,7 @@ pub(super) struct Prose<'a> {
     /// Its block.
     pub(super) block: &'a Block,
     /// Its words, in order.
-    pub(super) words: Vec<Folded<'a>>,
+    pub(super) words: Vec<ProseWord<'a>>,
     /// Its sentences, as positions among the words; never empty ones.
     pub(super) sentences: Vec<Range<usize>>,
     /// Its sentences as the narrator tells them.
@@ -35,7 +35,7 @@ pub(super) struct Prose<'a> {
 }
 
 /// A word in the form in which words are compared.
-pub(super) struct Folded<'a> {
+pub(super) struct ProseWord<'a> {
     /// Bytes of the block's text.
     pub(super) range: Range<usize>,
     /// The word, folded.
@@ -79,7 +79,7 @@ impl<'a> Prose<'a> {
         text: &'a Text<'_>,
         part: &'a CopyPart,
         paragraph: &'a Paragraph,
-        (known, gathered): (&'a Words, &'a Gathered),
+        (known, gathered): (&'a WordForms, &'a Gathered),
     ) -> Self {
         let first = paragraph.words.start;
         let words = part.words[paragraph.words.clone()].iter().zip(&known.folded);
@@ -87,7 +87,7 @@ impl<'a> Prose<'a> {
         Self {
             number: paragraph.block,
             block: text.block(paragraph.block),
-            words: words.map(|(word, folded)| Folded { range: word.range.clone(), word: folded }).collect(),
+            words: words.map(|(word, folded)| ProseWord { range: word.range.clone(), word: folded }).collect(),
             sentences: sentences.iter().map(|found| found.words.start - first..found.words.end - first).collect(),
             told: ToldSentence::all(text, part, paragraph, known),
             is_verse: is_verse(text.block(paragraph.block).text()),
@@ -196,4 +196,9 @@ impl<'a> Prose<'a> {
 /// Whether a word is another, or its plural or possessive.
 fn is_same(word: &str, wanted: &str) -> bool {
     word.strip_prefix(wanted).is_some_and(|rest| matches!(rest, "" | "s" | "'s" | "s'"))
+}
+
+/// Whether a word is wholly in capitals, a single letter aside.
+pub(super) fn is_shouted(written: &str) -> bool {
+    written.chars().filter(|c| c.is_alphabetic()).count() > 1 && !written.contains(char::is_lowercase)
 }

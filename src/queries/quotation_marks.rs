@@ -7,7 +7,7 @@
 
 use std::ops::Range;
 
-use super::{Cut, Query, Reading};
+use super::query::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
 use crate::draft::Block;
 use crate::text::language::Language;

@@ -5,8 +5,8 @@
 //! that wrote them.
 
 use super::prose::OwnCopy;
+use super::query::{Query, Reading};
 use super::telling::{self, ToldSentence, ToldWord};
-use super::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 

@@ -10,8 +10,9 @@ use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 use std::sync::LazyLock;
 
+use super::mend;
 use super::prose::{OwnCopy, Prose};
-use super::{Cut, Query, Reading, mend};
+use super::query::{Cut, Query, Reading};
 use crate::brief::phrases::fold;
 use crate::brief::queries::Rule;
 use crate::text::language::Language;

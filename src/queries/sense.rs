@@ -8,7 +8,7 @@
 use std::ops::Range;
 
 use super::adjectives::is_adjective;
-use super::prose::Prose;
+use super::prose::{Prose, is_shouted};
 use super::verbs::{is_base, is_finite};
 
 /// Words that want another behind them.
@@ -308,11 +308,6 @@ impl Rewording<'_> {
         let is_there = self.prose.is_joined(self.words.end - 1);
         if is_there { self.prose.word(self.words.end) } else { "" }
     }
-}
-
-/// Whether a word is wholly in capitals, a single letter aside.
-pub(super) fn is_shouted(written: &str) -> bool {
-    written.chars().filter(|c| c.is_alphabetic()).count() > 1 && !written.contains(char::is_lowercase)
 }
 
 #[cfg(test)]

@@ -5,11 +5,34 @@
 
 use std::ops::Range;
 
-use super::Reading;
-use super::memory::Words;
+use super::query::Reading;
+use crate::brief::phrases::fold;
 use crate::level::familiar::WordList;
 use crate::level::lists::Lists;
 use crate::text::{CopyPart, Paragraph, Sentence, Text, Word, words};
+
+/// A paragraph's words in the forms in which rules read them, and what of it is not the narrator's.
+#[derive(Debug)]
+pub(super) struct WordForms {
+    /// Each word in the form in which words are compared with those of a list.
+    pub(super) folded: Vec<Box<str>>,
+    /// Each word in small letters, with a straight apostrophe.
+    plain: Vec<Box<str>>,
+    /// What the narrator does not say, in bytes of the block's text: speech, messages and titles.
+    spoken: Vec<Range<usize>>,
+}
+
+impl WordForms {
+    /// The forms of the words of a paragraph of some part of the copy.
+    pub(super) fn of(reading: &Reading<'_>, part: &CopyPart, paragraph: &Paragraph) -> Self {
+        let words = || part.words[paragraph.words.clone()].iter().map(|word| reading.text.word(word));
+        Self {
+            folded: words().map(|word| fold(word).into_boxed_str()).collect(),
+            plain: words().map(|word| plain(word).into_boxed_str()).collect(),
+            spoken: not_narrated(reading, part, paragraph),
+        }
+    }
+}
 
 /// A sentence of the blurb, with those of its words that the narrator says.
 pub(super) struct ToldSentence<'a> {
@@ -36,7 +59,12 @@ pub(super) struct ToldWord<'a> {
 
 impl<'a> ToldSentence<'a> {
     /// The sentences of a paragraph as the narrator tells them, in order.
-    pub(super) fn all(text: &'a Text<'_>, part: &'a CopyPart, paragraph: &'a Paragraph, known: &'a Words) -> Vec<Self> {
+    pub(super) fn all(
+        text: &'a Text<'_>,
+        part: &'a CopyPart,
+        paragraph: &'a Paragraph,
+        known: &'a WordForms,
+    ) -> Vec<Self> {
         let block = text.block(paragraph.block).text();
         let tell = |sentence: &'a Sentence| {
             let mut end = sentence.range.start;
@@ -72,7 +100,7 @@ pub(super) fn plain(word: &str) -> String {
 }
 
 /// What of a paragraph the narrator does not say: what is spoken, what stands in italics, and the book's title.
-pub(super) fn not_narrated(reading: &Reading<'_>, part: &CopyPart, paragraph: &Paragraph) -> Vec<Range<usize>> {
+fn not_narrated(reading: &Reading<'_>, part: &CopyPart, paragraph: &Paragraph) -> Vec<Range<usize>> {
     let block = reading.text.block(paragraph.block);
     let words = &part.words[paragraph.words.clone()];
     let mut found = spoken(block.text());
@@ -115,7 +143,7 @@ fn holds(stretches: &[Range<usize>], byte: usize) -> bool {
 }
 
 /// The stretches of a text that stand in quotation marks, the marks included. One that is not closed reaches to the end.
-pub(super) fn spoken(text: &str) -> Vec<Range<usize>> {
+fn spoken(text: &str) -> Vec<Range<usize>> {
     let mut found: Vec<Range<usize>> = Vec::new();
     for (at, mark) in text.char_indices() {
         if found.last().is_some_and(|range| at < range.end) || !matches!(mark, '"' | '“' | '«' | '„' | '‘' | '\'')

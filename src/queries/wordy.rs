@@ -6,9 +6,9 @@
 
 use super::lists::{self, Hit};
 use super::prose::Prose;
+use super::query::{Query, Reading};
 use super::sense::Rewording;
 use super::telling::is_common;
-use super::{Query, Reading};
 use crate::brief::queries::Rule;
 
 /// Several words that one can stand for.

@@ -1,0 +1,263 @@
+//! A block of a draft: its words, their emphasis, and the way back into the author's file.
+
+use std::ops::Range;
+
+use super::kind::BlockKind;
+
+/// A stretch of the author's file, in bytes from its start (a byte-order mark counts).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Span {
+    /// The first byte.
+    pub start: usize,
+    /// The byte behind the last one.
+    pub end: usize,
+}
+
+/// Bold and italic, which a stretch of any block may have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub struct Emphasis {
+    /// Set in the bold face.
+    pub bold: bool,
+    /// Set in the italic face.
+    pub italic: bool,
+}
+
+/// One paragraph of copy: its text with the Markdown taken away, and the way back into the file.
+///
+/// The text has no line endings but those the author forced (`\n`); a line ending inside a paragraph is a space.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Block {
+    /// What part of the copy it is.
+    pub kind: BlockKind,
+    /// The words to be set.
+    pub(super) text: String,
+    /// Stretches of one emphasis, in order, which cover the text.
+    pub(super) runs: Vec<(Range<usize>, Emphasis)>,
+    /// The way back into the file, in order; it covers the text but where that points nowhere.
+    pub(super) pieces: Vec<SourcePiece>,
+}
+
+/// A stretch of a block's text and the stretch of the file that it came from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct SourcePiece {
+    /// Bytes of the block's text.
+    pub(super) text: Range<usize>,
+    /// Bytes of the file.
+    pub(super) source: Range<usize>,
+}
+
+impl SourcePiece {
+    /// The part of the piece inside a range of the text, if any.
+    pub(super) fn part(&self, range: Range<usize>) -> Option<Self> {
+        let text = self.text.start.max(range.start)..self.text.end.min(range.end);
+        if text.is_empty() {
+            return None;
+        }
+        let source = if self.is_verbatim() {
+            let start = self.source.start + (text.start - self.text.start);
+            start..start + text.len()
+        } else {
+            self.source.clone()
+        };
+        Some(Self { text, source })
+    }
+
+    /// Whether the text stands in the file byte for byte, so that a place inside it can be found by counting.
+    pub(super) fn is_verbatim(&self) -> bool {
+        self.text.len() == self.source.len()
+    }
+}
+
+impl Block {
+    /// The words to be set.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// The text in stretches of one emphasis, in order, covering it whole.
+    pub fn runs(&self) -> &[(Range<usize>, Emphasis)] {
+        &self.runs
+    }
+
+    /// The emphasis of every letter and sign, in order; a blank has none.
+    pub(super) fn faces(&self) -> impl Iterator<Item = Emphasis> {
+        self.runs.iter().flat_map(|(run, emphasis)| {
+            self.text[run.clone()].chars().filter(|letter| !letter.is_whitespace()).map(|_| *emphasis)
+        })
+    }
+
+    /// Whether another block is of the same kind and stands in its file with the same markup, wherever that is.
+    pub(super) fn reads_like(&self, other: &Self) -> bool {
+        let place = |block: &Self| block.pieces.first().map_or(0, |piece| piece.source.start);
+        let (own, others) = (place(self), place(other));
+        let at = |range: &Range<usize>, first: usize| (range.start.wrapping_sub(first), range.end.wrapping_sub(first));
+        let is_like = |(one, other): (&SourcePiece, &SourcePiece)| {
+            one.text == other.text && at(&one.source, own) == at(&other.source, others)
+        };
+        self.kind == other.kind
+            && self.text == other.text
+            && self.runs == other.runs
+            && self.pieces.len() == other.pieces.len()
+            && self.pieces.iter().zip(&other.pieces).all(is_like)
+    }
+
+    /// Where a stretch of the text stands in the file. Markup between its ends is inside the span.
+    pub fn span(&self, range: Range<usize>) -> Span {
+        let start = self.place(range.start, RangeEnd::Start);
+        let end = if range.is_empty() { start } else { self.place(range.end, RangeEnd::End) };
+        Span { start, end: end.max(start) }
+    }
+
+    /// Where the whole block stands in the file, without its markup at either end.
+    pub fn whole_span(&self) -> Span {
+        self.span(0..self.text.len())
+    }
+
+    /// The block with a stretch of its text gone. What is left still points back into the file.
+    pub fn without(&self, gone: Range<usize>) -> Self {
+        let kept = |range: &Range<usize>| {
+            let shifted = |at: usize| if at <= gone.start { at } else { at.max(gone.end) - gone.len() };
+            let range = shifted(range.start)..shifted(range.end);
+            (!range.is_empty()).then_some(range)
+        };
+        let runs = self.runs.iter().filter_map(|(run, emphasis)| Some((kept(run)?, *emphasis)));
+        let halves =
+            self.pieces.iter().flat_map(|piece| [piece.part(0..gone.start), piece.part(gone.end..self.text.len())]);
+        let pieces =
+            halves.flatten().filter_map(|piece| Some(SourcePiece { text: kept(&piece.text)?, source: piece.source }));
+        let text = format!("{}{}", &self.text[..gone.start], &self.text[gone.end..]);
+        Self { kind: self.kind, runs: runs.collect(), pieces: pieces.collect(), text }
+    }
+
+    /// The block with a stretch of its text in another wording. The wording has the emphasis of the stretch's start and points
+    /// back to the whole stretch in the file.
+    pub fn replaced(&self, range: Range<usize>, wording: &str) -> Self {
+        let (at, long) = (range.start, wording.len());
+        let mut block = self.without(range.clone());
+        if wording.is_empty() {
+            return block;
+        }
+        let run_at = self.runs.iter().rfind(|(run, _)| run.start <= at);
+        let emphasis = run_at.or(self.runs.first()).map_or(Emphasis::default(), |(_, emphasis)| *emphasis);
+        // Runs and pieces that lie across the place are parted there, and what stands behind moves up by the new wording.
+        let moved = |range: Range<usize>| range.start + long..range.end + long;
+        let mut runs: Vec<(Range<usize>, Emphasis)> = Vec::with_capacity(block.runs.len() + 2);
+        runs.extend(
+            block.runs.iter().filter(|(run, _)| run.start < at).map(|(run, own)| (run.start..run.end.min(at), *own)),
+        );
+        runs.push((at..at + long, emphasis));
+        runs.extend(
+            block
+                .runs
+                .iter()
+                .filter(|(run, _)| run.end > at)
+                .map(|(run, own)| (moved(run.start.max(at)..run.end), *own)),
+        );
+        // The pieces of `without` that point into the file stay; the new wording, of which no byte need stand there, points to
+        // the whole stretch that it replaces.
+        let span = self.span(range);
+        let (text, end) = (at..at + long, block.text.len());
+        let before = block.pieces.iter().filter_map(|piece| piece.part(0..at));
+        let after = block.pieces.iter().filter_map(|piece| piece.part(at..end));
+        let pieces: Vec<SourcePiece> = before
+            .chain([SourcePiece { text, source: span.start..span.end }])
+            .chain(after.map(|piece| SourcePiece { text: moved(piece.text), source: piece.source }))
+            .collect();
+        block.text.insert_str(at, wording);
+        block.runs = runs;
+        block.pieces = pieces;
+        block
+    }
+
+    /// The block with more text behind its end, in the emphasis of its end; the tail points to that end in the file.
+    pub fn followed_by(&self, tail: &str) -> Self {
+        let mut block = self.clone();
+        let end = self.whole_span().end;
+        let text = self.text.len()..self.text.len() + tail.len();
+        match block.runs.last_mut() {
+            Some((run, _)) => run.end = text.end,
+            None => block.runs.push((text.clone(), Emphasis::default())),
+        }
+        block.text.push_str(tail);
+        block.pieces.push(SourcePiece { text, source: end..end });
+        block
+    }
+
+    /// A block without words, to be filled with parts of others. Such a block points nowhere into a file.
+    pub fn unplaced(kind: BlockKind) -> Self {
+        Self { kind, text: String::new(), runs: Vec::new(), pieces: Vec::new() }
+    }
+
+    /// Adds a stretch of another block with its emphasis to a block that points nowhere.
+    pub fn take_part(&mut self, of: &Self, range: Range<usize>) {
+        for (run, emphasis) in &of.runs {
+            let part = run.start.max(range.start)..run.end.min(range.end);
+            if part.start < part.end {
+                self.take_words(&of.text[part], *emphasis);
+            }
+        }
+    }
+
+    /// Adds words to a block that points nowhere.
+    pub fn take_words(&mut self, words: &str, emphasis: Emphasis) {
+        let start = self.text.len();
+        self.text.push_str(words);
+        match self.runs.last_mut() {
+            Some((run, same)) if *same == emphasis => run.end = self.text.len(),
+            _ => self.runs.push((start..self.text.len(), emphasis)),
+        }
+    }
+
+    /// The byte of the file at which an offset into the text stands, as the start or the end of a range.
+    fn place(&self, offset: usize, side: RangeEnd) -> usize {
+        let found = match side {
+            RangeEnd::Start => Some(self.pieces.partition_point(|piece| piece.text.end <= offset)),
+            RangeEnd::End => self.pieces.partition_point(|piece| piece.text.start < offset).checked_sub(1),
+        };
+        let Some(piece) = found.and_then(|found| self.pieces.get(found)) else {
+            return match side {
+                RangeEnd::Start => self.pieces.last().map_or(0, |piece| piece.source.end),
+                RangeEnd::End => self.pieces.first().map_or(0, |piece| piece.source.start),
+            };
+        };
+        match side {
+            _ if piece.is_verbatim() => {
+                let inside = offset.clamp(piece.text.start, piece.text.end) - piece.text.start;
+                piece.source.start + inside
+            }
+            RangeEnd::Start => piece.source.start,
+            RangeEnd::End => piece.source.end,
+        }
+    }
+}
+
+/// Which end of a range is looked for. Inside a piece that is not verbatim a start is the piece's start and an end its end,
+/// so that a range never becomes shorter in the file than it may be.
+#[derive(Clone, Copy)]
+enum RangeEnd {
+    Start,
+    End,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Block;
+    use crate::draft::Draft;
+
+    #[test]
+    fn a_replaced_stretch_has_the_emphasis_of_its_start() {
+        let draft = Draft::read("Oona *lights the* lamp.");
+        let block = &draft.blocks[0];
+        let shown = |block: &Block| -> Vec<(String, bool)> {
+            block.runs().iter().map(|(run, own)| (block.text()[run.clone()].to_owned(), own.italic)).collect()
+        };
+        let other = block.replaced(5..20, "dims a light");
+        assert_eq!(other.text(), "Oona dims a light.");
+        let text: String = shown(&other).into_iter().map(|(text, _)| text).collect();
+        assert_eq!(text, other.text());
+        assert!(other.runs().iter().any(|(run, own)| own.italic && other.text()[run.clone()].starts_with("dims")));
+        assert_eq!(other.span(17..18), block.span(20..21));
+        assert_eq!(block.replaced(4..4, "!").text(), "Oona! lights the lamp.");
+        assert_eq!(block.replaced(0..21, "").text(), "");
+    }
+}

@@ -1,0 +1,74 @@
+//! The parts that a draft may have, and what headings call them.
+
+/// A part of the copy with its own type.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum BlockKind {
+    /// The line or lines that stand over the blurb.
+    Headline,
+    /// The selling copy itself: what length, level and terms are measured on.
+    Blurb,
+    /// Words taken from a review or given as an endorsement.
+    Quote,
+    /// Who said the quote, and their standing.
+    Credit,
+    /// The note on the author.
+    NoteOnTheAuthor,
+    /// Other titles or a series list.
+    OtherTitles,
+    /// For whom the book is, by age.
+    AgeLine,
+    /// The price in words.
+    PriceLine,
+}
+
+impl BlockKind {
+    /// Every kind, in the order of this list.
+    pub const ALL: [Self; 8] = [
+        Self::Headline,
+        Self::Blurb,
+        Self::Quote,
+        Self::Credit,
+        Self::NoteOnTheAuthor,
+        Self::OtherTitles,
+        Self::AgeLine,
+        Self::PriceLine,
+    ];
+
+    /// The kind's name as a draft's heading and a report write it: `note on the author`.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Headline => "headline",
+            Self::Blurb => "blurb",
+            Self::Quote => "quote",
+            Self::Credit => "credit",
+            Self::NoteOnTheAuthor => "note on the author",
+            Self::OtherTitles => "other titles",
+            Self::AgeLine => "age line",
+            Self::PriceLine => "price line",
+        }
+    }
+
+    /// Other names that the trade has for the kind and a draft's heading may have, in small letters. A heading that begins
+    /// with `praise for` names quotes too.
+    pub fn other_names(self) -> &'static [&'static str] {
+        match self {
+            Self::Headline | Self::Blurb | Self::Credit => &[],
+            Self::Quote => &["quotes", "praise", "reviews"],
+            Self::NoteOnTheAuthor => &[
+                "about the author",
+                "the author",
+                "about the illustrator",
+                "the illustrator",
+                "about the authors",
+                "the authors",
+                "about the illustrators",
+                "the illustrators",
+                "about the author and illustrator",
+                "about the author and the illustrator",
+            ],
+            Self::OtherTitles => &["also by", "by the same author"],
+            Self::AgeLine => &["age", "ages"],
+            Self::PriceLine => &["price"],
+        }
+    }
+}

@@ -1,0 +1,39 @@
+//! One version of the copy, and what its reading had to say.
+
+use super::block::{Block, Span};
+use super::kind::BlockKind;
+
+/// The copy of one draft, in the order in which it is printed.
+#[derive(Debug, Clone, Default)]
+pub struct Draft {
+    /// What is printed.
+    pub blocks: Vec<Block>,
+    /// Where a rule (`---`) stands between two blocks, as the number of the block below it. Rules are not printed.
+    pub rules: Vec<usize>,
+    /// What was left out or could not be understood.
+    pub notes: Vec<Note>,
+}
+
+impl Draft {
+    /// The blocks of one kind, in order.
+    pub fn blocks_of(&self, kind: BlockKind) -> impl Iterator<Item = &Block> {
+        self.blocks.iter().filter(move |block| block.kind == kind)
+    }
+
+    /// Whether two drafts print the same: the same blocks of the same words in the same faces. A blank has no face.
+    pub fn prints_like(&self, other: &Self) -> bool {
+        let is_same = |(one, other): (&Block, &Block)| {
+            one.kind == other.kind && one.text == other.text && one.faces().eq(other.faces())
+        };
+        self.blocks.len() == other.blocks.len() && self.blocks.iter().zip(&other.blocks).all(is_same)
+    }
+}
+
+/// Something about the draft's form that the author should know; never a judgement of the words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Note {
+    /// Where it stands in the file.
+    pub span: Span,
+    /// What was found and what was done about it, as a sentence without its stop.
+    pub text: String,
+}

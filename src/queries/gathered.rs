@@ -1,0 +1,43 @@
+//! What is found in one paragraph, whatever stands in the others, so that it can be kept while the paragraph stands.
+
+use std::ops::Range;
+
+use super::query::{HabitQuery, Query};
+use super::verbs::Tense;
+
+/// What rules find in a paragraph.
+#[derive(Debug, Default)]
+pub(super) struct Gathered {
+    /// Queries that are told whatever stands in the other paragraphs.
+    pub(super) queries: Vec<Query>,
+    /// Queries that may be told only where they are a habit of the whole copy.
+    pub(super) habits: Vec<HabitQuery>,
+    /// The words that say little by themselves, as positions among the paragraph's words.
+    pub(super) tired: Vec<usize>,
+    /// The verbs of the main clauses, in bytes of the block's text.
+    pub(super) verbs: Vec<(Range<usize>, Tense)>,
+    /// The persons of each sentence.
+    pub(super) persons: Vec<Persons>,
+}
+
+/// The persons of one sentence, as the narrator tells it.
+#[derive(Debug)]
+pub(super) struct Persons {
+    /// Whether it tells of a hero: `he`, `she`.
+    pub(super) hero: bool,
+    /// Whether it speaks to the reader: `you`.
+    pub(super) reader: bool,
+    /// The first word of the narrator's own person, in bytes of the block's text.
+    pub(super) narrator: Option<Range<usize>>,
+    /// Whether there is such a word, in no question and in nobody's thoughts.
+    pub(super) is_narrators_own: bool,
+}
+
+impl Gathered {
+    /// The queries that are told in any case and those that may be habits, with the number that the block has now.
+    pub(super) fn numbered(&self, number: usize) -> (impl Iterator<Item = Query>, impl Iterator<Item = HabitQuery>) {
+        let numbered = move |query: &Query| Query { block: number, ..query.clone() };
+        let habits = self.habits.iter().map(move |habit| HabitQuery { query: numbered(&habit.query), ..*habit });
+        (self.queries.iter().map(numbered), habits)
+    }
+}
