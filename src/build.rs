@@ -1,9 +1,10 @@
-//! Lays the list of English words and their syllables out as the dictionary that the program carries, and copies the other
-//! lists of words to where the program includes them.
+//! Lays the list of English words and their syllables out as the dictionary that the program carries, and copies the
+//! other lists of words to where the program includes them.
 //!
-//! The list of syllables is 1.2 MB of text and stays readable in `wordlists/`. The dictionary is looked up as it lies, so that
-//! nothing is built when the program starts. What the lists of familiar words and of abbreviations say of each word is
-//! settled here and stands with it as marks. It is settled by the program's own rules, in files that live twice.
+//! The list of syllables is 1.2 MB of text and stays readable in `wordlists/`. The dictionary is looked up as it lies,
+//! so that nothing is built when the program starts. What the lists of familiar words and of abbreviations say of each
+//! word is settled here and stands with it as marks. It is settled by the program's own rules, in files that live
+//! twice.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeSet, HashMap, HashSet};
@@ -108,8 +109,8 @@ fn read_numbers(file: &str) -> Result<NumberOfWord, Box<dyn Error>> {
     Ok(words)
 }
 
-/// Every form that the rules may take for one of a word of either list of familiar words, of letters and hyphens alone, and each
-/// single letter.
+/// Every form that the rules may take for one of a word of either list of familiar words, of letters and hyphens alone,
+/// and each single letter.
 fn possible_forms() -> io::Result<BTreeSet<String>> {
     let lists = [DALE_CHALL, SPACHE].map(read_if_there);
     let mut forms: BTreeSet<String> = ('a'..='z').map(String::from).collect();
@@ -187,8 +188,9 @@ fn lay_out(entries: &Entries) -> Result<Vec<u8>, Box<dyn Error>> {
     Ok(dictionary.into_iter().flat_map(u64::to_le_bytes).collect())
 }
 
-/// The place that a new key takes, in the order in which the program looks for it: the one place among the common words, then
-/// the buckets of the others from its own on. None where another word has the same key, or every place is taken.
+/// The place that a new key takes, in the order in which the program looks for it: the one place among the common
+/// words, then the buckets of the others from its own on. None where another word has the same key, or every place is
+/// taken.
 fn free_place(dictionary: &[u64], key: u64, is_common: bool) -> Option<usize> {
     let common = is_common.then(|| SpellingTable::COMMON.place(key, 0));
     let buckets = (0..SpellingTable::OTHERS.buckets()).map(|tries| SpellingTable::OTHERS.place(key, tries));

@@ -85,8 +85,8 @@ pub struct Score {
     pub formula: Formula,
     /// Its value, not rounded; none where the blurb has no words, is in another language, or the list is missing.
     pub value: Option<f64>,
-    /// The standard deviation of the value between passages of this length; none where it was not measured, and of too few
-    /// words.
+    /// The standard deviation of the value between passages of this length; none where it was not measured, and of too
+    /// few words.
     pub spread: Option<f64>,
     /// Why the value says nothing about this text; none where it applies.
     pub why_not: Option<WhyNot>,

@@ -53,8 +53,8 @@ pub fn find(reading: &Reading<'_>) -> Vec<Query> {
     find_again(reading, &mut QueryMemory::default())
 }
 
-/// Incremental [`find`]: what depends on one paragraph alone is looked for only in those that have changed since the memory
-/// was last used.
+/// Incremental [`find`]: what depends on one paragraph alone is looked for only in those that have changed since the
+/// memory was last used.
 pub fn find_again(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
     // What is known block by block and paragraph by paragraph.
     let (mut queries, mut habits, mut anywhere) = (memory.look(reading), Vec::new(), Vec::new());
@@ -83,8 +83,8 @@ pub fn find_again(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query>
 /// How many further places of a habit are named.
 const NAMED: usize = 3;
 
-/// Adds the queries of a rule that are told in any case. The rest are told at one of their places, and only where the copy has
-/// `fewest` of the rule in all: they are given in the order of the copy, and each names some of the others.
+/// Adds the queries of a rule that are told in any case. The rest are told at one of their places, and only where the
+/// copy has `fewest` of the rule in all: they are given in the order of the copy, and each names some of the others.
 fn told(habits: &[HabitQuery], rule: Rule, fewest: usize, draft: &Draft, queries: &mut Vec<Query>) -> Vec<Query> {
     let of_rule = || habits.iter().filter(|habit| habit.query.rule == rule);
     queries.extend(of_rule().filter(|habit| !habit.by_habit).map(|habit| habit.query.clone()));

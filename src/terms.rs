@@ -1,4 +1,5 @@
-//! The author's terms in the copy, and what a story has of its own: coverage, phrases, near-misses, the spelling of names.
+//! The author's terms in the copy, and what a story has of its own: coverage, phrases, near-misses, the spelling of
+//! names.
 //!
 //! Terms and story stand on one notion of a word's forms ([`family`]). The room knows the brief's words and no paper.
 
@@ -54,7 +55,8 @@ mod tests {
         }
 
         #[test]
-        fn every_place_in_any_prose_can_be_shown(copy in "([A-Za-z]{1,7}|[0-9]{1,5}|é|犬|[.!?…,;—-]|[\"'“”‘’()]|\n\n|\n|  |# |> |\\*){0,60}") {
+        fn every_place_in_any_prose_can_be_shown(copy in "([A-Za-z]{1,7}|[0-9]{1,5}|é|犬|[.!?…,;—-]|[\"'“”‘’()]|\n\n|\n\
+                                                          |  |# |> |\\*){0,60}") {
             check_places(&copy, "story-time")?;
         }
     }

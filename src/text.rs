@@ -95,7 +95,8 @@ mod tests {
         }
 
         #[test]
-        fn any_prose_is_read_whole(copy in "([A-Za-z]{1,7}|[0-9]{1,5}|é|犬|[.!?…,;—-]|[\"'“”‘’()]|\n\n|\n|  |# |> |\\*){0,60}") {
+        fn any_prose_is_read_whole(copy in "([A-Za-z]{1,7}|[0-9]{1,5}|é|犬|[.!?…,;—-]|[\"'“”‘’()]|\n\n|\n|  |# |> \
+                                            |\\*){0,60}") {
             check_copy(&copy, "story-time")?;
         }
     }

@@ -129,8 +129,8 @@ impl Block {
         Self { kind: self.kind, runs: runs.collect(), pieces: pieces.collect(), text }
     }
 
-    /// The block with a stretch of its text in another wording. The wording has the emphasis of the stretch's start and points
-    /// back to the whole stretch in the file.
+    /// The block with a stretch of its text in another wording. The wording has the emphasis of the stretch's start and
+    /// points back to the whole stretch in the file.
     pub fn replaced(&self, range: Range<usize>, wording: &str) -> Self {
         let (at, long) = (range.start, wording.len());
         let mut block = self.without(range.clone());
@@ -139,7 +139,8 @@ impl Block {
         }
         let run_at = self.runs.iter().rfind(|(run, _)| run.start <= at);
         let emphasis = run_at.or(self.runs.first()).map_or(Emphasis::default(), |(_, emphasis)| *emphasis);
-        // Runs and pieces that lie across the place are parted there, and what stands behind moves up by the new wording.
+        // Runs and pieces that lie across the place are parted there, and what stands behind moves up by the new
+        // wording.
         let moved = |range: Range<usize>| range.start + long..range.end + long;
         let mut runs: Vec<(Range<usize>, Emphasis)> = Vec::with_capacity(block.runs.len() + 2);
         runs.extend(
@@ -153,8 +154,8 @@ impl Block {
                 .filter(|(run, _)| run.end > at)
                 .map(|(run, own)| (moved(run.start.max(at)..run.end), *own)),
         );
-        // The pieces of `without` that point into the file stay; the new wording, of which no byte need stand there, points to
-        // the whole stretch that it replaces.
+        // The pieces of `without` that point into the file stay; the new wording, of which no byte need stand there,
+        // points to the whole stretch that it replaces.
         let span = self.span(range);
         let (text, end) = (at..at + long, block.text.len());
         let before = block.pieces.iter().filter_map(|piece| piece.part(0..at));
@@ -231,8 +232,8 @@ impl Block {
     }
 }
 
-/// Which end of a range is looked for. Inside a piece that is not verbatim a start is the piece's start and an end its end,
-/// so that a range never becomes shorter in the file than it may be.
+/// Which end of a range is looked for. Inside a piece that is not verbatim a start is the piece's start and an end its
+/// end, so that a range never becomes shorter in the file than it may be.
 #[derive(Clone, Copy)]
 enum RangeEnd {
     Start,

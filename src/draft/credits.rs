@@ -1,7 +1,8 @@
 //! Where in a block quotation a credit ends its quote, and where the next quote begins.
 //!
-//! A credit is a line that opens with a dash. Not every such line is one: a quote may hold dialogue, or go on behind a dash. A
-//! credit's standing may take further lines, which nothing marks, so they are told from the next quote by what stands round them.
+//! A credit is a line that opens with a dash. Not every such line is one: a quote may hold dialogue, or go on behind a
+//! dash. A credit's standing may take further lines, which nothing marks, so they are told from the next quote by what
+//! stands round them.
 
 use super::kind::BlockKind;
 
@@ -53,7 +54,8 @@ struct QuotedLine<'a> {
 struct Below {
     /// Whether the next opening is a dash.
     dash: bool,
-    /// Whether the line before the next opening ends as a sentence does; without an opening, the last line of the block.
+    /// Whether the line before the next opening ends as a sentence does; without an opening, the last line of the
+    /// block.
     is_sentence: bool,
     /// Whether the next mark of speech closes what was spoken, before the next opening.
     closes: bool,
@@ -111,7 +113,8 @@ impl QuotedLine<'_> {
         !(is_of_the_quote && self.below.dash)
     }
 
-    /// Whether the line is the next quote and not the rest of a credit's standing; `above` is the credit's line above it.
+    /// Whether the line is the next quote and not the rest of a credit's standing; `above` is the credit's line above
+    /// it.
     fn begins_a_quote(&self, above: &Self) -> bool {
         let last = above.words.rsplit(' ').next().unwrap_or_default();
         let goes_on = above.words.ends_with([',', '&']) || JOINERS.contains(&last);
@@ -136,8 +139,8 @@ fn ends_sentence(words: &str) -> bool {
 mod tests {
     use crate::draft::{BlockKind, Draft};
 
-    /// Reads lines as one block quotation and compares its blocks, a credit with a `~` before it. Every byte of a block has to
-    /// be found again in the file.
+    /// Reads lines as one block quotation and compares its blocks, a credit with a `~` before it. Every byte of a block
+    /// has to be found again in the file.
     #[track_caller]
     fn check(lines: &[&str], wanted: &[&str]) {
         let quoted = |ending: &str| lines.iter().map(|line| format!("> {line}{ending}")).collect::<String>();

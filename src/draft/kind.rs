@@ -48,8 +48,8 @@ impl BlockKind {
         }
     }
 
-    /// Other names that the trade has for the kind and a draft's heading may have, in small letters. A heading that begins
-    /// with `praise for` names quotes too.
+    /// Other names that the trade has for the kind and a draft's heading may have, in small letters. A heading that
+    /// begins with `praise for` names quotes too.
     pub fn other_names(self) -> &'static [&'static str] {
         match self {
             Self::Headline | Self::Blurb | Self::Credit => &[],

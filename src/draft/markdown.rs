@@ -29,8 +29,9 @@ fn read_marked(source: &str) -> Draft {
     reader.draft
 }
 
-/// Reads a draft that is paragraphs without any markup, which is faster than the parser; none where a line or a character may
-/// mean more than itself. What is read is what the parser reads (`the_quick_way_reads_what_the_parser_reads`).
+/// Reads a draft that is paragraphs without any markup, which is faster than the parser; none where a line or a
+/// character may mean more than itself. What is read is what the parser reads
+/// (`the_quick_way_reads_what_the_parser_reads`).
 fn read_plain(source: &str) -> Option<Draft> {
     let means_more = |byte: u8| {
         (byte < 0x20 && byte != b'\n') || matches!(byte, b'\\' | b'`' | b'*' | b'_' | b'<' | b'[' | b']' | b'&' | 0x7f)
@@ -56,7 +57,8 @@ fn read_plain(source: &str) -> Option<Draft> {
             draft.blocks.extend(open.take().map(block));
             continue;
         }
-        // A line that begins otherwise may be a heading, a quotation, an item, a rule or code; blanks at its end may break it.
+        // A line that begins otherwise may be a heading, a quotation, an item, a rule or code; blanks at its end may
+        // break it.
         let begins = line.starts_with(|first: char| first.is_ascii_alphabetic() || matches!(first, '"' | '“' | '‘'));
         if !begins || line.ends_with(char::is_whitespace) {
             return None;
@@ -84,8 +86,8 @@ struct MarkdownReader<'a> {
     named: BlockKind,
     /// How many block quotations are open around the present place.
     quotation: usize,
-    /// Whether the quotation, or the one right above it, holds a paragraph already: the next may then be its credit from its
-    /// first word.
+    /// Whether the quotation, or the one right above it, holds a paragraph already: the next may then be its credit
+    /// from its first word.
     quoted: bool,
     /// The lists that are open, each with the number of its next item where it counts.
     lists: Vec<Option<u64>>,
@@ -238,8 +240,8 @@ impl<'a> MarkdownReader<'a> {
             self.push(text, range);
             return;
         }
-        // Between the characters that are not set as they stand the text is added as it is. Text that is not the file's own
-        // (an entity's) points to the whole of what it was made from.
+        // Between the characters that are not set as they stand the text is added as it is. Text that is not the file's
+        // own (an entity's) points to the whole of what it was made from.
         let mut kept = 0;
         for (at, character) in text.char_indices().filter(|(_, character)| is_unset(*character)) {
             let place =
@@ -288,7 +290,8 @@ impl<'a> MarkdownReader<'a> {
         }
     }
 
-    /// Adds text to the open block in the emphasis of the present place; `source` are the bytes of the body that it came from.
+    /// Adds text to the open block in the emphasis of the present place; `source` are the bytes of the body that it
+    /// came from.
     fn push(&mut self, text: &str, source: Range<usize>) {
         let emphasis = Emphasis { bold: self.emphasis.0 > 0, italic: self.emphasis.1 > 0 };
         let Some(open) = &mut self.open else { return };
@@ -328,8 +331,8 @@ impl<'a> MarkdownReader<'a> {
                 self.named = kind;
                 return;
             }
-            // What to write comes first, since beside a row there may be no room for more; and of the names those of the last
-            // kinds, which are headed most.
+            // What to write comes first, since beside a row there may be no room for more; and of the names those of
+            // the last kinds, which are headed most.
             let known: Vec<&str> = BlockKind::ALL.iter().rev().map(|kind| kind.name()).collect();
             self.note(
                 open.source.clone(),
@@ -393,8 +396,9 @@ fn is_unset(character: char) -> bool {
 /// Whether a text holds a character that is not set as it stands, line ends aside.
 fn may_be_unset(text: &str) -> bool {
     let bytes = text.as_bytes();
-    // The single bytes that are controls, and the pairs of bytes that longer ones begin with or end on: U+0080 to U+009F,
-    // U+2028 and U+2029. As in `read_plain` all bytes are looked at. Few texts are suspect, and those are asked in full.
+    // The single bytes that are controls, and the pairs of bytes that longer ones begin with or end on: U+0080 to
+    // U+009F, U+2028 and U+2029. As in `read_plain` all bytes are looked at. Few texts are suspect, and those are asked
+    // in full.
     let is_control = |byte: u8| (byte < 0x20 && byte != b'\n') || byte == 0x7f;
     let goes_on = |byte: u8, next: u8| (byte == 0xc2 && next < 0xa0) || (byte == 0x80 && matches!(next, 0xa8 | 0xa9));
     let pairs = || bytes.iter().zip(&bytes[1.min(bytes.len())..]);
@@ -476,7 +480,8 @@ mod tests {
 
     proptest! {
         #[test]
-        fn the_quick_way_reads_what_the_parser_reads(text in "([A-Za-z]{1,4}|[“”’é\"'.,:;!?()~|=+#>1-]|\n|\n\n| |\\*|&){0,24}") {
+        fn the_quick_way_reads_what_the_parser_reads(text in "([A-Za-z]{1,4}|[“”’é\"'.,:;!?()~|=+#>1-]|\n|\n\n| |\\*\
+            |&){0,24}") {
             if let Some(plain) = read_plain(&text) {
                 let marked = read_marked(&text);
                 prop_assert_eq!((plain.blocks, plain.notes, plain.rules), (marked.blocks, marked.notes, marked.rules));

@@ -1,4 +1,5 @@
-//! Lines and columns of a text. Its lines are counted once, and each place is then found without counting from the start.
+//! Lines and columns of a text. Its lines are counted once, and each place is then found without counting from the
+//! start.
 
 /// Bytes after which the characters are counted anew.
 const STRIDE: usize = 1024;

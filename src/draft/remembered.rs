@@ -4,16 +4,16 @@ use std::collections::VecDeque;
 
 use super::block::Block;
 
-/// What was found in each of some blocks, and the settings by which it was found. Those must hold everything beside the block
-/// that what is found depends on.
+/// What was found in each of some blocks, and the settings by which it was found. Those must hold everything beside the
+/// block that what is found depends on.
 #[derive(Debug)]
 pub struct Remembered<S, T> {
     settings: Option<S>,
     found: VecDeque<(Block, T)>,
 }
 
-/// How far ahead a block is looked for among those that were there. Blocks keep their order while a draft is written, so it is
-/// near; a block that is not found is looked at again, which costs time and changes nothing.
+/// How far ahead a block is looked for among those that were there. Blocks keep their order while a draft is written,
+/// so it is near; a block that is not found is looked at again, which costs time and changes nothing.
 const NEAR: usize = 256;
 
 impl<S, T> Default for Remembered<S, T> {
@@ -23,8 +23,8 @@ impl<S, T> Default for Remembered<S, T> {
 }
 
 impl<S: PartialEq, T> Remembered<S, T> {
-    /// Calls `find` for every block, with what is given beside it, or only for those that have changed where the settings are
-    /// the same. Gives what was found in all blocks, in their order.
+    /// Calls `find` for every block, with what is given beside it, or only for those that have changed where the
+    /// settings are the same. Gives what was found in all blocks, in their order.
     pub fn renew<'b, P>(
         &mut self,
         settings: S,

@@ -11,9 +11,10 @@ pub(super) const DALE_CHALL_1948: Facts = Facts {
     name: "Dale-Chall 1948",
     scale: ScoreScale::Hardness,
     source: "E. Dale, J. S. Chall, A Formula for Predicting Readability, Educational Research Bulletin 27 (1948)",
-    counting: "Unfamiliar words count each time. Familiar are the words of the list with regular endings (-s, -es, -ies, \
-               -'s, -d, -ed, -ied, -ing, -n, -er, -est, -ly), names of persons and places, and figures (from memory); a \
-               hyphened word where both parts are (from memory). A doer in -er is not, unless it is listed (from memory). The list is the one published in 1995.",
+    counting: "Unfamiliar words count each time. Familiar are the words of the list with regular endings (-s, -es, \
+               -ies, -'s, -d, -ed, -ied, -ing, -n, -er, -est, -ly), names of persons and places, and figures (from \
+               memory); a hyphened word where both parts are (from memory). A doer in -er is not, unless it is listed \
+               (from memory). The list is the one published in 1995.",
     language: Some(Language::English),
     sample: Sample::HundredWordsOrWhole,
     grades: Some((4, 16)),

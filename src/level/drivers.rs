@@ -53,14 +53,14 @@ pub(super) struct Drivers<'t> {
     facts: &'t Facts,
     value: f64,
     /// The unfamiliar words, once each, in reading order.
-    words: Vec<Places>,
+    words: Vec<UnfamiliarPlaces>,
     /// How many of those stand in each sentence and in no other.
     only_within: Vec<usize>,
 }
 
 /// Where an unfamiliar word stands.
 #[derive(Clone, Copy)]
-struct Places {
+struct UnfamiliarPlaces {
     /// Its first place among the words of the blurb.
     first: usize,
     times: usize,
@@ -73,7 +73,7 @@ impl<'t> Drivers<'t> {
     pub(super) fn of(text: &'t Text<'t>, tally: &'t Tally, facts: &'t Facts) -> Option<Self> {
         let list = facts.list?;
         let value = facts.value(&tally.whole)?;
-        let mut words: Vec<Places> = Vec::new();
+        let mut words: Vec<UnfamiliarPlaces> = Vec::new();
         // The place of each spelling among the words.
         let mut known: HashMap<u64, usize, ByHash> = HashMap::default();
         let mut sentence = 0;
@@ -83,7 +83,7 @@ impl<'t> Drivers<'t> {
             }
             let place = *known.entry(word.key).or_insert(words.len());
             if place == words.len() {
-                words.push(Places { first: word.at, times: 0, sentence: Some(sentence) });
+                words.push(UnfamiliarPlaces { first: word.at, times: 0, sentence: Some(sentence) });
             }
             let places = &mut words[place];
             places.times += 1;
@@ -166,10 +166,10 @@ mod tests {
         (value * 1000.0).round() / 1000.0
     }
 
-    /// Worked by hand. 23 words, 4 sentences, 2 different unfamiliar words: 0.121 * 5.75 + 0.082 * 8.6957 + 0.659 = 2.068.
-    /// Without the long sentence: 8 words, 3 sentences, 1 word: 0.121 * 8/3 + 0.082 * 12.5 + 0.659 = 2.007. Split: 5
-    /// sentences: 0.121 * 4.6 + 0.082 * 8.6957 + 0.659 = 1.929. Without the lighthouse: 21 words, 3 sentences, 1 word:
-    /// 0.121 * 7 + 0.082 * 4.7619 + 0.659 = 1.896.
+    /// Worked by hand. 23 words, 4 sentences, 2 different unfamiliar words: 0.121 * 5.75 + 0.082 * 8.6957 + 0.659 =
+    /// 2.068. Without the long sentence: 8 words, 3 sentences, 1 word: 0.121 * 8/3 + 0.082 * 12.5 + 0.659 = 2.007.
+    /// Split: 5 sentences: 0.121 * 4.6 + 0.082 * 8.6957 + 0.659 = 1.929. Without the lighthouse: 21 words, 3 sentences,
+    /// 1 word: 0.121 * 7 + 0.082 * 4.7619 + 0.659 = 1.896.
     #[test]
     fn sentences_that_cost_most_for_spache() {
         let found = level(COPY, 7).hardest_sentences;
@@ -197,7 +197,8 @@ mod tests {
         assert_eq!((found[0].word.as_str(), found[0].times, shorter(found[0].replaced)), ("quillonia", 2, 55.902));
     }
 
-    /// Worked by hand: 247 words in 41 sentences; without that of seven words 240 in 40, easier by 0.121 * 0.0244 = 0.003.
+    /// Worked by hand: 247 words in 41 sentences; without that of seven words 240 in 40, easier by 0.121 * 0.0244 =
+    /// 0.003.
     #[test]
     fn a_sentence_that_costs_next_to_nothing_is_not_told() {
         let copy = format!("{}The dog ran to the big cat.", "The dog ran to the cat. ".repeat(40));

@@ -3,8 +3,9 @@
 //! A list can be exchanged for another, and the program works without one: the formulas that need it then have no
 //! value. Names are no matter of the list; who counts words settles them.
 //!
-//! The file lives twice: in the program, and in its build script, which settles by it what the carried lists say of each
-//! word of the dictionary. So it is handed the dictionary as `syllables`, and uses nothing else that only one of them has.
+//! The file lives twice: in the program, and in its build script, which settles by it what the carried lists say of
+//! each word of the dictionary. So it is handed the dictionary as `syllables`, and uses nothing else that only one of
+//! them has.
 //!
 //! Dale and Chall 1948 take comparatives as familiar and doers (`keeper` from `keep`) as not, unless they are listed
 //! (from memory). Spelling does not tell the two apart; here a form in -er is a comparative where the pronouncing
@@ -111,7 +112,8 @@ impl FamiliarWords {
         base.len() > 1 && self.has(base) && inflections::is_inflected(form, base)
     }
 
-    /// A comparative or superlative, and no doer: spelt like the past of a verb (`bigger` as `bigged`, `happiest` as `happied`).
+    /// A comparative or superlative, and no doer: spelt like the past of a verb (`bigger` as `bigged`, `happiest` as
+    /// `happied`).
     fn has_compared(&self, part: &str, syllables: impl Fn(&str) -> Option<u32>) -> bool {
         let comparative = part
             .strip_suffix("er")
@@ -190,8 +192,8 @@ mod tests {
     /// Dale and Chall 1948, the rules for endings.
     #[test]
     fn regular_endings_are_familiar_to_dale_and_chall() {
-        let familiar = "dog dogs dog's dogs' boxes cities hopped hoping cried known bigger biggest happier nicest colder merrier slowly \
-                        happily 1984 21st aren't who'll cross-eyed lamp-post mr";
+        let familiar = "dog dogs dog's dogs' boxes cities hopped hoping cried known bigger biggest happier nicest \
+                        colder merrier slowly happily 1984 21st aren't who'll cross-eyed lamp-post mr";
         let unfamiliar = "lighthouse quillonia's adventurous da sunglasses lamp-quillonia keeper finder smoker copier";
         check(WordList::DaleChall, familiar, unfamiliar);
     }

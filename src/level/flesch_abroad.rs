@@ -18,8 +18,8 @@ pub(super) const FERNANDEZ_HUERTA: Facts = Facts {
     name: "Fernández Huerta",
     scale: ScoreScale::Ease,
     source: "J. Fernández Huerta, Medidas sencillas de lecturabilidad, Consigna 214 (1959)",
-    counting: "Syllables per word and words per sentence. The article prints sentences per hundred words for the latter, \
-               by which short sentences would be harder: an error (G. Law, LINGUIST List 22.2332, 2011).",
+    counting: "Syllables per word and words per sentence. The article prints sentences per hundred words for the \
+               latter, by which short sentences would be harder: an error (G. Law, LINGUIST List 22.2332, 2011).",
     language: Some(Language::Spanish),
     sample: Sample::HundredWordsOrWhole,
     grades: None,
@@ -103,7 +103,8 @@ pub(super) const DOUMA: Facts = Facts {
 pub(super) const BROUWER: Facts = Facts {
     key: "brouwer",
     name: "Brouwer",
-    source: "R. H. M. Brouwer, Onderzoek naar de leesmoeilijkheid van Nederlands proza, Paedagogische Studiën 40 (1963)",
+    source: "R. H. M. Brouwer, Onderzoek naar de leesmoeilijkheid van Nederlands proza, Paedagogische Studiën 40 \
+             (1963)",
     counting: "Syllables per hundred words, of which two thirds count, and words per sentence.",
     equation: |c| {
         let (sentence, word) = averages(c);

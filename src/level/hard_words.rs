@@ -27,9 +27,9 @@ pub(super) const SMOG: Facts = Facts {
     key: "smog",
     name: "SMOG grade",
     source: "G. H. McLaughlin, SMOG Grading, Journal of Reading 12 (1969)",
-    counting: "Words of three syllables or more as read aloud; repeats count, figures are counted as spoken, a hyphened \
-               word is one. The publication asks for 30 sentences: ten each from the beginning, the middle and the \
-               end. Here all sentences count.",
+    counting: "Words of three syllables or more as read aloud; repeats count, figures are counted as spoken, a \
+               hyphened word is one. The publication asks for 30 sentences: ten each from the beginning, the middle \
+               and the end. Here all sentences count.",
     sample: Sample::Sentences(30),
     grades: Some((3, 18)),
     counts: &[ThreeSyllables, Sentences],

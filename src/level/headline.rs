@@ -17,8 +17,8 @@ use crate::text::language::Language;
 const OLDEST_FOR_SPACHE: u32 = 8;
 /// The last grade that Spache tells.
 const LAST_SPACHE_GRADE: u32 = 3;
-/// Fewer words are too few to tell a level from: at this length revised Spache is off by two grades either way, and it tells
-/// three grades in all.
+/// Fewer words are too few to tell a level from: at this length revised Spache is off by two grades either way, and it
+/// tells three grades in all.
 pub const LEAST_WORDS: usize = 20;
 /// The last grade that New Dale-Chall tells: 16 and above.
 const LAST_GRADE: u32 = 16;
@@ -84,8 +84,8 @@ impl Headline {
     }
 }
 
-/// The measure that suits the readers and reaches the level of the copy, with its value; none without words, and in other
-/// languages.
+/// The measure that suits the readers and reaches the level of the copy, with its value; none without words, and in
+/// other languages.
 pub(super) fn measured(counts: &Counts, language: Language, readers: Ages) -> Option<(Formula, f64)> {
     if language != Language::English {
         return None;
@@ -178,7 +178,8 @@ mod tests {
     }
 
     /// Worked by hand: 0.121 * 10 + 0.082 * 12 + 0.659 = 2.853, off by 0.89: 2.0 to 3.7. With 20 unfamiliar words it is
-    /// 3.509, above grade 3, and New Dale-Chall is 64 - 0.95 * 20 - 0.69 * 10 = 38.1, off by 6.9: 45.0 is grade 4 and 31.2 is grades 9 to 10.
+    /// 3.509, above grade 3, and New Dale-Chall is 64 - 0.95 * 20 - 0.69 * 10 = 38.1, off by 6.9: 45.0 is grade 4 and
+    /// 31.2 is grades 9 to 10.
     #[test]
     fn spache_tells_nothing_above_its_grades() {
         let found = headline(Some(7), 100, 10, 12);

@@ -1,7 +1,7 @@
 //! A set of the keys of spellings whose room is known beforehand.
 //!
-//! Level asks it about every other word of a text that is not easy, so it does without all that a set for any use has: the
-//! places are not more than half filled, and the next free one behind that of a key is taken.
+//! Level asks it about every other word of a text that is not easy, so it does without all that a set for any use has:
+//! the places are not more than half filled, and the next free one behind that of a key is taken.
 
 use crate::text::spelling::hash;
 

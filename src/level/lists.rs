@@ -1,5 +1,5 @@
-//! The lists of familiar words to measure with: those that the program carries, or others; and which lists of any kind it does
-//! without.
+//! The lists of familiar words to measure with: those that the program carries, or others; and which lists of any kind
+//! it does without.
 
 use std::sync::LazyLock;
 
@@ -23,7 +23,8 @@ pub enum Lists<'a> {
     Missing,
 }
 
-/// Reads a list of somebody's own: one word a line; a line that begins with `#` is a comment. None where it holds no word.
+/// Reads a list of somebody's own: one word a line; a line that begins with `#` is a comment. None where it holds no
+/// word.
 pub fn read_own(text: &str) -> Option<FamiliarWords> {
     FamiliarWords::read(&fold(text))
 }
@@ -65,7 +66,8 @@ impl<'a> Lists<'a> {
         [WordList::DaleChall, WordList::Spache].map(|list| self.is_familiar(list, word))
     }
 
-    /// Whether a word in small letters with straight apostrophes is familiar by the rules of a list; never where it is missing.
+    /// Whether a word in small letters with straight apostrophes is familiar by the rules of a list; never where it is
+    /// missing.
     pub(crate) fn is_familiar(self, list: WordList, word: &str) -> bool {
         self.of(list).is_some_and(|words| words.is_familiar(word, list, lexicon::syllables))
     }
@@ -98,8 +100,8 @@ mod tests {
         }
     }
 
-    /// Every word of letters that the rules of a list take for familiar stands in the dictionary, also where the endings pile
-    /// up or the word is no word.
+    /// Every word of letters that the rules of a list take for familiar stands in the dictionary, also where the
+    /// endings pile up or the word is no word.
     #[test]
     fn no_familiar_word_of_letters_is_missing() {
         let endings = "s es d ed ing n r er st est ly ies ied ier iest ily ying ked king ker kest y";

@@ -10,10 +10,11 @@ pub(super) const SPACHE_1953: Facts = Facts {
     key: "spache_1953",
     name: "Spache 1953",
     scale: ScoreScale::Grade,
-    source: "G. Spache, A New Readability Formula for Primary-Grade Reading Materials, Elementary School Journal 53 (1953)",
-    counting: "Each unfamiliar word counts once. Familiar are the words of the list with regular endings (-s, -es, -ies, \
-               -'s, -d, -ed, -ied, -ing), names, figures and single letters (these two from memory). The list of 1953 \
-               is not carried: the revised one stands in for it.",
+    source: "G. Spache, A New Readability Formula for Primary-Grade Reading Materials, Elementary School Journal 53 \
+             (1953)",
+    counting: "Each unfamiliar word counts once. Familiar are the words of the list with regular endings (-s, -es, \
+               -ies, -'s, -d, -ed, -ied, -ing), names, figures and single letters (these two from memory). The list \
+               of 1953 is not carried: the revised one stands in for it.",
     language: Some(Language::English),
     sample: Sample::HundredWordsOrWhole,
     grades: Some((1, 3)),
@@ -28,8 +29,8 @@ pub(super) const SPACHE_REVISED: Facts = Facts {
     key: "spache_revised",
     name: "Spache revised",
     source: "G. Spache, Good Reading for Poor Readers (1974)",
-    counting: "Each unfamiliar word counts once. Familiar are the words of the list with regular endings (-s, -es, -ies, \
-               -'s, -d, -ed, -ied, -ing), names, figures and single letters (these two from memory).",
+    counting: "Each unfamiliar word counts once. Familiar are the words of the list with regular endings (-s, -es, \
+               -ies, -'s, -d, -ed, -ied, -ing), names, figures and single letters (these two from memory).",
     equation: |c| 0.121 * c.per(Words, Sentences) + 0.082 * c.percent(UnfamiliarOnce) + 0.659,
     ..SPACHE_1953
 };

@@ -1,23 +1,23 @@
 //! How far a measure can be off at a length: `wordlists/level-spread.txt`, where the origin of its figures is told.
 //!
 //! Between two lengths the spread is drawn straight over one by the root of the words, by which the spread of an
-//! average goes; below the shortest length it grows by that root, above the longest it stays as it is. Worked by hand: at
-//! 74 words revised Spache lies 0.030 of the way from 75 words (1.01) to 50 (1.24), that is 1.017.
+//! average goes; below the shortest length it grows by that root, above the longest it stays as it is. Worked by hand:
+//! at 74 words revised Spache lies 0.030 of the way from 75 words (1.01) to 50 (1.24), that is 1.017.
 
 use std::sync::LazyLock;
 
 use super::formula::Formula;
 use crate::text::length::as_number;
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(wordlist!("level-spread.txt")));
+static TABLE: LazyLock<SpreadTable> = LazyLock::new(|| SpreadTable::read(wordlist!("level-spread.txt")));
 
 /// One by the root of each length, from the shortest text on, and for each formula its spread at each.
-struct Table {
+struct SpreadTable {
     roots: Vec<f64>,
     spreads: [Vec<f64>; Formula::ALL.len()],
 }
 
-impl Table {
+impl SpreadTable {
     fn read(text: &str) -> Self {
         let mut lines = text.lines().filter(|line| !line.starts_with('#')).map(|line| line.split(' '));
         let keys: Vec<&str> = lines.next().map(Iterator::collect).unwrap_or_default();
@@ -54,8 +54,8 @@ impl SampleLength {
         Some(Self::Between(at, (root - roots[at]) / (roots[at - 1] - roots[at])))
     }
 
-    /// The standard deviation of a measure between passages of this length from one text, in the measure's own unit; none
-    /// where it was not measured.
+    /// The standard deviation of a measure between passages of this length from one text, in the measure's own unit;
+    /// none where it was not measured.
     pub(super) fn spread(self, formula: Formula) -> Option<f64> {
         let spreads = TABLE.spreads.get(formula as usize)?;
         match self {

@@ -3,11 +3,12 @@
 //! Names are familiar in any position: those of the brief, and words that stand with a capital inside a sentence
 //! (Dale and Chall 1948 and Spache 1953 both count names as familiar; how a program finds them is this one's rule).
 //!
-//! The counting goes over the words twice. What the build script has settled of a word stands in its spelling, so the first
-//! pass ([`count_settled`]) counts most words by looking at nothing else, in one loop without a branch. The second
-//! pass ([`UnsettledWords`]) looks at the others one by one: words with a capital, which may be names, and words that the
-//! dictionary lacks. For a name to be known wherever it stands, all of them have to be collected before any is judged.
-//! That the marks of the dictionary are what the rules say is held by `the_marks_of_the_dictionary_are_what_the_rules_say`.
+//! The counting goes over the words twice. What the build script has settled of a word stands in its spelling, so the
+//! first pass ([`count_settled`]) counts most words by looking at nothing else, in one loop without a branch. The
+//! second pass ([`UnsettledWords`]) looks at the others one by one: words with a capital, which may be names, and words
+//! that the dictionary lacks. For a name to be known wherever it stands, all of them have to be collected before any is
+//! judged. That the marks of the dictionary are what the rules say is held by
+//! `the_marks_of_the_dictionary_are_what_the_rules_say`.
 
 use super::counts::{Count, Counts};
 use super::familiar::{WordList, without_contraction};
@@ -95,8 +96,8 @@ impl Tally {
     }
 }
 
-/// Counts the blurb into `parts`, of which each takes `sentences_each` sentences in order. `note` is told each place of a word
-/// outside a list. Returns how many different words are outside the Spache list.
+/// Counts the blurb into `parts`, of which each takes `sentences_each` sentences in order. `note` is told each place of
+/// a word outside a list. Returns how many different words are outside the Spache list.
 fn count(
     text: &Text,
     lists: Lists,
@@ -139,9 +140,9 @@ fn count(
     once
 }
 
-/// Counts in some sentences all that was settled when the program was built. `outside` takes the positions of settled words
-/// that are outside a list, and `unsettled` those of the other words: of them the syllables and the bytes are counted here,
-/// and the second pass adds the rest and takes away what was too much.
+/// Counts in some sentences all that was settled when the program was built. `outside` takes the positions of settled
+/// words that are outside a list, and `unsettled` those of the other words: of them the syllables and the bytes are
+/// counted here, and the second pass adds the rest and takes away what was too much.
 fn count_settled(
     text: &Text,
     marks: &Marks,
@@ -152,8 +153,8 @@ fn count_settled(
 ) -> Counts {
     let ([first, ..], [.., last]) = (sentences, sentences) else { return Counts::default() };
     let places = first.words.start..last.words.end;
-    // Counts in variables of their own stay in registers. Everything is added as zero or one: how a word comes out depends on
-    // the copy, and a branch on it would be guessed wrong too often.
+    // Counts in variables of their own stay in registers. Everything is added as zero or one: how a word comes out
+    // depends on the copy, and a branch on it would be guessed wrong too often.
     let (mut syllables, mut one, mut three, mut letters, mut long, mut hard, mut unfamiliar) = (0, 0, 0, 0, 0, 0, 0);
     for (at, word) in places.clone().zip(&text.blurb.words[places.clone()]) {
         let spoken = usize::try_from(word.syllables).unwrap_or(usize::MAX);
@@ -226,8 +227,8 @@ struct UnsettledWords<'t> {
 }
 
 impl UnsettledWords<'_> {
-    /// Completes the counts with a word of which only the syllables and the bytes were counted. Returns the lists that it is
-    /// outside of, if it is outside one and no name.
+    /// Completes the counts with a word of which only the syllables and the bytes were counted. Returns the lists that
+    /// it is outside of, if it is outside one and no name.
     fn count(&self, text: &Text, word: &Word, counts: &mut Counts) -> Option<OutsideLists> {
         let written = text.word(word);
         // Most are letters of ASCII with a capital, of which the marks are right and nothing was counted too much.
@@ -244,8 +245,8 @@ impl UnsettledWords<'_> {
         outside.any().then_some(outside)
     }
 
-    /// [`UnsettledWords::count`] for any word: also one whose bytes are not all letters, or whose syllables Flesch counts
-    /// otherwise. Kept out of line, so that the common way stays short.
+    /// [`UnsettledWords::count`] for any word: also one whose bytes are not all letters, or whose syllables Flesch
+    /// counts otherwise. Kept out of line, so that the common way stays short.
     #[inline(never)]
     fn count_with_corrections(&self, word: &Word, written: &str, counts: &mut Counts) -> Option<OutsideLists> {
         // The first pass took every byte for a letter.
@@ -337,8 +338,8 @@ fn letters_and_digits(written: &str) -> (usize, usize) {
     (letters, digits)
 }
 
-/// The keys of the names of the blurb: the words that stand with a capital inside a sentence, and the words of the brief's
-/// names. `unsettled` are the positions of all words that stand with a capital, and of more.
+/// The keys of the names of the blurb: the words that stand with a capital inside a sentence, and the words of the
+/// brief's names. `unsettled` are the positions of all words that stand with a capital, and of more.
 fn names_in(text: &Text, unsettled: &[usize]) -> Keys {
     let given = || text.names.words().map(|name| Spelling::unlisted(name).key());
     let mut names = Keys::with_room_for(given().count() + unsettled.len());

@@ -1,7 +1,7 @@
 //! Three adjectives in a row before a noun.
 //!
-//! Source: common practice of editors; Strunk, The Elements of Style (1918), rule 12: the definite and concrete word. Of
-//! three adjectives a listener keeps one. Pairs that children's books have as one word (`great big`) count as one.
+//! Source: common practice of editors; Strunk, The Elements of Style (1918), rule 12: the definite and concrete word.
+//! Of three adjectives a listener keeps one. Pairs that children's books have as one word (`great big`) count as one.
 
 use std::collections::HashSet;
 use std::ops::Range;

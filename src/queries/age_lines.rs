@@ -30,8 +30,8 @@ pub(super) fn contradicted(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     }
 }
 
-/// The brief's readers, where they are others. Readers that nobody has set, or that are the usual ones and may have been left
-/// unsaid, are held against the line only where they share no age.
+/// The brief's readers, where they are others. Readers that nobody has set, or that are the usual ones and may have
+/// been left unsaid, are held against the line only where they share no age.
 fn against_brief(reading: &Reading<'_>, ages: Ages) -> Option<String> {
     let readers = reading.brief.book.readers;
     let last = |ages: Ages| ages.to.unwrap_or(u32::MAX);
@@ -60,8 +60,8 @@ fn against_level(reading: &Reading<'_>, ages: Ages) -> Option<String> {
     })
 }
 
-/// The ages of a line and where they stand: `4-8`, `4 to 8`, `7+`, `7 and up`. None where the figures may be something else
-/// (months, grades).
+/// The ages of a line and where they stand: `4-8`, `4 to 8`, `7+`, `7 and up`. None where the figures may be something
+/// else (months, grades).
 fn ages_of(text: &str) -> Option<(std::ops::Range<usize>, Ages)> {
     let lower = text.to_ascii_lowercase();
     if ["month", "grade", "year 1", "key stage", "level", "under", "up to"].iter().any(|other| lower.contains(other)) {

@@ -1,7 +1,7 @@
 //! A name divided over two printed lines.
 //!
-//! Source: common practice of typesetters, and the Chicago Manual of Style 7.39 and 7.40 (from memory): initials and titles
-//! stay with their name, and a figure with what it numbers. A blank that does not break holds them together.
+//! Source: common practice of typesetters, and the Chicago Manual of Style 7.39 and 7.40 (from memory): initials and
+//! titles stay with their name, and a figure with what it numbers. A blank that does not break holds them together.
 
 use std::ops::Range;
 

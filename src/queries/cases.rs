@@ -1,9 +1,9 @@
 //! Checks rules against marked copy.
 //!
-//! A case is a line: the name of a rule, a colon, and the copy with every place that the rule should find in [brackets];
-//! none means that it must be silent. Behind ` > ` may stand the copy as it is when the first cut of every place is made,
-//! which must come out the same when the cuts are made in the author's file. A backslash is a line's end. A line that
-//! begins with `@` is a brief in YAML, without its panel, for the cases below it.
+//! A case is a line: the name of a rule, a colon, and the copy with every place that the rule should find in
+//! [brackets]; none means that it must be silent. Behind ` > ` may stand the copy as it is when the first cut of every
+//! place is made, which must come out the same when the cuts are made in the author's file. A backslash is a line's
+//! end. A line that begins with `@` is a brief in YAML, without its panel, for the cases below it.
 
 use std::path::Path;
 
@@ -91,7 +91,8 @@ proptest! {
 
     #[test]
     fn places_are_stretches_of_any_prose(
-        source in "((She|Otto|Fenn|Mr|big|bad|ran|runs|we|you|é|犬|4|12) ?|[.!?…,;—–-]|[\"'“”‘’()]|\n\n|\n|  |# |> |## Age line\n\n|\\*){0,60}"
+        source in "((She|Otto|Fenn|Mr|big|bad|ran|runs|we|you|é|犬|4|12) ?|[.!?…,;—–-]|[\"'“”‘’()]|\n\n|\n|  |# |> |## \
+                   Age line\n\n|\\*){0,60}"
     ) {
         check_places(&source)?;
     }

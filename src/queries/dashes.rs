@@ -1,8 +1,8 @@
 //! Marks of a keyboard in the place of printed ones: hyphens for dashes, three stops for an ellipsis.
 //!
-//! Source: Hart's Rules and the Chicago Manual of Style (6.75 to 6.90): a range of numbers takes the en dash, a break in
-//! a sentence the en dash with blanks or the em dash without, and two hyphens are a typewriter's dash (from memory). Three
-//! stops are common practice too; the one mark is cut for its face and no line can divide it.
+//! Source: Hart's Rules and the Chicago Manual of Style (6.75 to 6.90): a range of numbers takes the en dash, a break
+//! in a sentence the en dash with blanks or the em dash without, and two hyphens are a typewriter's dash (from memory).
+//! Three stops are common practice too; the one mark is cut for its face and no line can divide it.
 
 use std::ops::Range;
 

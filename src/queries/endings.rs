@@ -19,8 +19,8 @@ const LEADS: [&str; 6] = ["and", "but", "or", "so", "now", "then"];
 /// How many sentences of the last paragraph count as its end.
 const LAST: usize = 2;
 
-/// A question at the end that can be answered with no. One that leaves a choice (`stay or go`) cannot; one that asks the
-/// reader to look (`can you find`) is a game.
+/// A question at the end that can be answered with no. One that leaves a choice (`stay or go`) cannot; one that asks
+/// the reader to look (`can you find`) is a game.
 pub(super) fn closed_questions(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;

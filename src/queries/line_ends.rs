@@ -37,7 +37,8 @@ pub(super) fn rag(reading: &Reading<'_>, queries: &mut Vec<Query>) {
             Uneven::Short { line, percent } => {
                 let range = reading.setting.lines[line].text.clone();
                 let says = format!(
-                    "this line is {percent} % as long as the shorter of its neighbours, and looks like the end of a paragraph"
+                    "this line is {percent} % as long as the shorter of its neighbours, and looks like the end of a \
+                     paragraph"
                 );
                 (line, range, says)
             }

@@ -64,15 +64,15 @@ impl<'p> Index<'p> {
 }
 
 /// A place where a phrase stands.
-pub(super) struct Hit<'p> {
+pub(super) struct PhraseHit<'p> {
     pub(super) phrase: &'p Phrase,
     /// Its words, as positions in the paragraph.
     pub(super) words: Range<usize>,
 }
 
-/// Every place in a paragraph where a phrase of the rule's list stands, and what is asked of it; none where the copy is not
-/// English.
-pub(super) fn for_each(reading: &Reading<'_>, rule: Rule, prose: &Prose<'_>, mut take: impl FnMut(&Hit<'_>)) {
+/// Every place in a paragraph where a phrase of the rule's list stands, and what is asked of it; none where the copy is
+/// not English.
+pub(super) fn for_each(reading: &Reading<'_>, rule: Rule, prose: &Prose<'_>, mut take: impl FnMut(&PhraseHit<'_>)) {
     if reading.text.language != Language::English {
         return;
     }
@@ -90,13 +90,13 @@ pub(super) fn for_each(reading: &Reading<'_>, rule: Rule, prose: &Prose<'_>, mut
     }
 }
 
-fn longest<'p>(prose: &Prose<'_>, at: usize, indexes: &[&Index<'p>]) -> Option<Hit<'p>> {
+fn longest<'p>(prose: &Prose<'_>, at: usize, indexes: &[&Index<'p>]) -> Option<PhraseHit<'p>> {
     let phrases = indexes.iter().flat_map(|index| index.beginning_with(prose.word(at)));
-    let hits = phrases.filter_map(|phrase| Some(Hit { phrase, words: at..ends(phrase, prose, at)? }));
+    let hits = phrases.filter_map(|phrase| Some(PhraseHit { phrase, words: at..ends(phrase, prose, at)? }));
     hits.max_by_key(|hit| hit.words.end)
 }
 
-fn is_dropped(prose: &Prose<'_>, hit: &Hit<'_>, change: Option<&ListChange>) -> bool {
+fn is_dropped(prose: &Prose<'_>, hit: &PhraseHit<'_>, change: Option<&ListChange>) -> bool {
     let Some(change) = change.filter(|change| !change.drop.is_empty()) else { return false };
     let words: Vec<&str> = prose.words[hit.words.clone()].iter().map(|word| word.word).collect();
     let written = crate::brief::phrases::fold(&hit.phrase.written);
@@ -130,14 +130,14 @@ fn walk(slots: &[PhrasePiece], prose: &Prose<'_>, at: usize, first: usize) -> Op
 }
 
 /// The cuts of a place by some of its wordings, the best first; none that would break a name or a wanted term.
-pub(super) fn cuts(reading: &Reading<'_>, prose: &Prose<'_>, hit: &Hit<'_>, wordings: &[&str]) -> Vec<Cut> {
+pub(super) fn cuts(reading: &Reading<'_>, prose: &Prose<'_>, hit: &PhraseHit<'_>, wordings: &[&str]) -> Vec<Cut> {
     if !prose.wanted_over(reading, &hit.words).is_empty() {
         return Vec::new();
     }
     wordings.iter().filter_map(|wording| mend::cut(prose, &hit.words, wording)).collect()
 }
 
-impl Hit<'_> {
+impl PhraseHit<'_> {
     /// The list's wordings in the form that the copy has.
     pub(super) fn wordings(&self, prose: &Prose<'_>) -> Vec<&str> {
         let several = |slot: &PhrasePiece| matches!(slot, PhrasePiece::Words(words) if words.len() > 1);

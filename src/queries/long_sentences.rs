@@ -1,9 +1,10 @@
 //! Sentences longer than the author's limit, or than is usual for the kind of book.
 //!
 //! Source: common practice (one idea a sentence, shorter for younger readers), as the Federal Plain Language Guidelines
-//! have it; the figures are those of the limits. The author's limit is exact. What is usual is a habit, so a sentence is
-//! asked about when it is over by more than a quarter: closer to the limit a sentence that reads well is as common as one
-//! that does not, by the marks in tests/blurbs. Each line of verse is told as a sentence, for it is heard as one.
+//! have it; the figures are those of the limits. The author's limit is exact. What is usual is a habit, so a sentence
+//! is asked about when it is over by more than a quarter: closer to the limit a sentence that reads well is as common
+//! as one that does not, by the marks in tests/blurbs. Each line of verse is told as a sentence, for it is heard as
+//! one.
 
 use super::query::{Query, Reading};
 use crate::brief::book::BookKind;
@@ -16,8 +17,8 @@ use crate::units::nouns::counted;
 /// How far over a usual limit a sentence may be.
 const GRACE: f64 = 1.25;
 
-/// So many words are no burden to an adult, who reads out the back of a board or picture book (plain-language guidance of
-/// governments asks for no more than 25, from memory).
+/// So many words are no burden to an adult, who reads out the back of a board or picture book (plain-language guidance
+/// of governments asks for no more than 25, from memory).
 const EASY_READ_OUT: f64 = 25.0;
 
 /// Sentences of the blurb over the limit. Which of its words can go, or where it can end, is the author's matter.

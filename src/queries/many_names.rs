@@ -1,10 +1,10 @@
 //! More people named than a reader can hold.
 //!
-//! Source: common practice of editors: one name or two on a back cover, not five. A name of the brief counts as a person's
-//! unless the copy shows it to be a place's. Any other counts where the copy shows it to be a person's: by a title, by a word of
-//! kin before it, by an action behind it, or by standing beside such a name. Places and what may be one do not count, nor does
-//! anything in non-fiction, which names those it tells of. In the headline, where most words may have a capital, only the
-//! brief's names are looked for.
+//! Source: common practice of editors: one name or two on a back cover, not five. A name of the brief counts as a
+//! person's unless the copy shows it to be a place's. Any other counts where the copy shows it to be a person's: by a
+//! title, by a word of kin before it, by an action behind it, or by standing beside such a name. Places and what may be
+//! one do not count, nor does anything in non-fiction, which names those it tells of. In the headline, where most words
+//! may have a capital, only the brief's names are looked for.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
@@ -33,12 +33,12 @@ struct Person {
     block: usize,
     first: Range<usize>,
     written: String,
-    signs: Signs,
+    signs: NameEvidence,
 }
 
 /// What the copy shows a name to be.
 #[derive(Clone, Copy, Default)]
-struct Signs {
+struct NameEvidence {
     /// The brief names it.
     is_declared: bool,
     /// By a title, by kin or by what it does.
@@ -49,7 +49,7 @@ struct Signs {
     is_place: bool,
 }
 
-impl Signs {
+impl NameEvidence {
     fn or(self, other: Self) -> Self {
         Self {
             is_declared: self.is_declared || other.is_declared,
@@ -78,7 +78,7 @@ struct Mention {
     names: Vec<String>,
     /// The words of the brief's name that has them; none where none has.
     whole: Vec<String>,
-    signs: Signs,
+    signs: NameEvidence,
 }
 
 /// All people named, at the first place of the third.
@@ -206,8 +206,8 @@ fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
     people
 }
 
-/// Whether a sentence is built as the one before it or behind it: `Priya has gymnastics. Max has a kidney stone.` Such a row is a
-/// list of others, of whom nobody has to be held.
+/// Whether a sentence is built as the one before it or behind it: `Priya has gymnastics. Max has a kidney stone.` Such
+/// a row is a list of others, of whom nobody has to be held.
 fn is_in_a_row(told: &[&ToldSentence<'_>], at: usize) -> bool {
     let second = |at: usize| told.get(at).and_then(|told| Some((told.sentence.block, told.words.get(1)?.plain)));
     let Some(own) = second(at) else { return false };
@@ -232,7 +232,7 @@ fn level(people: &mut [Person], pair: [usize; 2]) {
         let own = people[one].signs;
         let is_place = if own.is_declared { own.is_place } else { both.is_place };
         let is_person = both.is_person || both.is_declared;
-        people[one].signs = Signs { is_declared: own.is_declared, is_person, is_place, ..both };
+        people[one].signs = NameEvidence { is_declared: own.is_declared, is_person, is_place, ..both };
     }
 }
 
@@ -295,7 +295,7 @@ fn place(people: &mut Vec<Person>, directory: &mut Directory, told: &ToldSentenc
         let first = words[0].word.range.start..words[words.len() - 1].word.range.end;
         let written = words.iter().map(|word| bare(word.written)).collect::<Vec<_>>().join(" ");
         let block = told.sentence.block;
-        people.push(Person { words: Vec::new(), block, first, written, signs: Signs::default() });
+        people.push(Person { words: Vec::new(), block, first, written, signs: NameEvidence::default() });
         people.len() - 1
     });
     let whole = if mention.whole.len() > own.len() { &mention.whole } else { own };
@@ -333,7 +333,7 @@ fn mention(told: &ToldSentence<'_>, at: usize, capitals: &Capitals<'_>) -> Optio
     let owns_kin = owns && told.words.get(end).is_some_and(|word| has_sign(word.plain, "kin"));
     let is_family = previous == Some("the") && last.ends_with('s');
     let is_thing = previous.is_some_and(|word| matches!(word, "in" | "the")) && !owns && !is_of_kin && !is_family;
-    let signs = Signs {
+    let signs = NameEvidence {
         is_declared: told.words[at..end].iter().any(|word| capitals.is_declared(bare(word.plain))),
         is_person: has_title || is_of_kin || owns_kin || acts(told, end),
         may_be_place: previous.is_some_and(|word| has_sign(word, "before")),

@@ -144,7 +144,8 @@ mod tests {
 
         #[test]
         fn every_cut_comes_out_the_same_in_the_file(
-            source in "(an |a |The |truly |very |in order to |In this book|, |\\. |Oona |lamp|amazing|heartwarming |story|\n|\\*|\"| and |“|” |the |’s |makes a decision to |is able to |bestseller){0,24}"
+            source in "(an |a |The |truly |very |in order to |In this book|, |\\. |Oona |lamp|amazing|heartwarming \
+                       |story|\n|\\*|\"| and |“|” |the |’s |makes a decision to |is able to |bestseller){0,24}"
         ) {
             check(&source)?;
         }

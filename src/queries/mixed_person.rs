@@ -1,7 +1,7 @@
 //! Persons mixed in the telling: a hero told as `she`, a reader addressed as `you`, and a narrator who says `we`.
 //!
-//! Source: common practice of editors: third person for the story; `you` for the buyer's line. A book told by its own hero
-//! begins so and stays so, and is left alone, as are speech, questions and thoughts.
+//! Source: common practice of editors: third person for the story; `you` for the buyer's line. A book told by its own
+//! hero begins so and stays so, and is left alone, as are speech, questions and thoughts.
 
 use super::gathered::Persons;
 use super::prose::{OwnCopy, Prose};

@@ -1,9 +1,9 @@
 //! Past and present mixed in the telling.
 //!
 //! Source: common practice of editors: a blurb is told in the present and may be told in the past, but a change without
-//! reason reads as a slip. Speech, questions, what happened before the story, and the blurb's words on the book have their
-//! own tense. Only verbs of main clauses behind `he`, `she`, `they` or a name are counted; it needs two of each tense and a
-//! change there and back of two verbs at least: one past verb inside the present looks back.
+//! reason reads as a slip. Speech, questions, what happened before the story, and the blurb's words on the book have
+//! their own tense. Only verbs of main clauses behind `he`, `she`, `they` or a name are counted; it needs two of each
+//! tense and a change there and back of two verbs at least: one past verb inside the present looks back.
 
 use std::ops::Range;
 

@@ -1,9 +1,9 @@
 //! Empty modifiers: `very`, `really`, `truly` before a word that is as strong alone.
 //!
-//! Sources: the Federal Plain Language Guidelines of the United States, "Be concise", name seven of them; W. Strunk, The
-//! Elements of Style (1918), chapter V, on `very`. They are told only before a word that has degrees, or they may mean
-//! something (`what really happened`, `that very night`); not where they are denied or asked about (`not very big`),
-//! and not where one is said twice in a sentence, which is done for its sound.
+//! Sources: the Federal Plain Language Guidelines of the United States, "Be concise", name seven of them; W. Strunk,
+//! The Elements of Style (1918), chapter V, on `very`. They are told only before a word that has degrees, or they may
+//! mean something (`what really happened`, `that very night`); not where they are denied or asked about
+//! (`not very big`), and not where one is said twice in a sentence, which is done for its sound.
 
 use std::collections::HashSet;
 use std::ops::Range;

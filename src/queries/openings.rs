@@ -24,8 +24,8 @@ pub(super) fn weak_openings(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &
     });
 }
 
-/// Whether a sentence of its own begins behind the opening: a comma or a name says so. What stands between two commas is an
-/// aside (`In this story, the second of three, Oona`) unless it has a verb.
+/// Whether a sentence of its own begins behind the opening: a comma or a name says so. What stands between two commas
+/// is an aside (`In this story, the second of three, Oona`) unless it has a verb.
 fn begins_behind(prose: &Prose<'_>, at: usize) -> bool {
     let sentence = prose.sentence_of(0);
     let comma = (at..sentence.end - 1).find(|word| prose.gap(*word).starts_with(','));

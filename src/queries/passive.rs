@@ -1,10 +1,10 @@
 //! Passives: a form of `to be` and a participle, where something is done and nobody does it.
 //!
-//! Sources: W. Strunk, The Elements of Style (1918), rule 10, "Use the active voice"; the Federal Plain Language Guidelines
-//! of the United States give the form. A passive may be right, so there is no cut. Many participles are adjectives
-//! (`is lost`, `was tired`): one counts only if it is on the list of things done, or if `by` and a doer follow it and it is
-//! not on the list of states. Where nobody is named who does it, one or two are a choice and pass; three are a habit, told once. `Has been` passes
-//! too: it tells what somebody has gone through.
+//! Sources: W. Strunk, The Elements of Style (1918), rule 10, "Use the active voice"; the Federal Plain Language
+//! Guidelines of the United States give the form. A passive may be right, so there is no cut. Many participles are
+//! adjectives (`is lost`, `was tired`): one counts only if it is on the list of things done, or if `by` and a doer
+//! follow it and it is not on the list of states. Where nobody is named who does it, one or two are a choice and pass;
+//! three are a habit, told once. `Has been` passes too: it tells what somebody has gone through.
 
 use std::collections::HashSet;
 use std::ops::Range;

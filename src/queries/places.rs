@@ -1,10 +1,11 @@
 //! One query for one place: where rules find the same words, one of them speaks.
 //!
-//! Rules speak of five things: of words, of the whole copy (which they tell at one of its words), of marks, of a sentence, of
-//! printed lines. A long sentence may hold a wordy phrase, and a line that ends badly a straight mark, for these are not one
-//! fault. Two queries that speak of one thing and share a byte are one: that with a ready wording goes before one without,
-//! then the one that holds more, then the one whose rule stands first; a stock phrase, of which the least can be said, is last.
-//! What is true of the whole copy and can be told at any of several words takes the first of them that is free.
+//! Rules speak of five things: of words, of the whole copy (which they tell at one of its words), of marks, of a
+//! sentence, of printed lines. A long sentence may hold a wordy phrase, and a line that ends badly a straight mark, for
+//! these are not one fault. Two queries that speak of one thing and share a byte are one: that with a ready wording
+//! goes before one without, then the one that holds more, then the one whose rule stands first; a stock phrase, of
+//! which the least can be said, is last. What is true of the whole copy and can be told at any of several words takes
+//! the first of them that is free.
 
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -14,7 +15,7 @@ use crate::brief::queries::Rule;
 
 /// What a rule speaks of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Subject {
+enum QuerySubject {
     Words,
     Copy,
     Marks,
@@ -22,19 +23,20 @@ enum Subject {
     Lines,
 }
 
-fn subject(rule: Rule) -> Subject {
+fn subject(rule: Rule) -> QuerySubject {
     match rule {
-        Rule::ManyNames | Rule::RepeatedOpening | Rule::MixedTense | Rule::MixedPerson => Subject::Copy,
+        Rule::ManyNames | Rule::RepeatedOpening | Rule::MixedTense | Rule::MixedPerson => QuerySubject::Copy,
         Rule::MixedQuotes | Rule::DoubleSpace | Rule::HyphenForDash | Rule::SpaceBeforeStop | Rule::ThreeDots => {
-            Subject::Marks
+            QuerySubject::Marks
         }
-        Rule::LongSentence | Rule::ClosedQuestion => Subject::Sentence,
-        Rule::BrokenName | Rule::Runt | Rule::Rag => Subject::Lines,
-        _ => Subject::Words,
+        Rule::LongSentence | Rule::ClosedQuestion => QuerySubject::Sentence,
+        Rule::BrokenName | Rule::Runt | Rule::Rag => QuerySubject::Lines,
+        _ => QuerySubject::Words,
     }
 }
 
-/// The queries without those whose place another holds, and of what can be told anywhere the first that has a free place.
+/// The queries without those whose place another holds, and of what can be told anywhere the first that has a free
+/// place.
 pub(super) fn one_each(mut queries: Vec<Query>, anywhere: Vec<Vec<Query>>) -> Vec<Query> {
     queries.sort_by_key(|query| {
         (
@@ -47,7 +49,7 @@ pub(super) fn one_each(mut queries: Vec<Query>, anywhere: Vec<Vec<Query>>) -> Ve
         )
     });
     // The ends of the places that are held, by where they start.
-    let mut held: BTreeMap<(Subject, usize, usize), usize> = BTreeMap::new();
+    let mut held: BTreeMap<(QuerySubject, usize, usize), usize> = BTreeMap::new();
     let mut takes_place = |query: &Query| {
         let at = |byte: usize| (subject(query.rule), query.block, byte);
         let last = held.range(at(0)..at(query.range.end)).next_back();
@@ -69,8 +71,9 @@ mod tests {
     use std::sync::LazyLock;
 
     use proptest::prelude::{Strategy, TestCaseError, any, prop_assert, proptest};
+    use proptest::sample::Index;
 
-    use super::{Subject, subject};
+    use super::{QuerySubject, subject};
     use crate::brief::Brief;
     use crate::brief::queries::Rule;
     use crate::draft::{Draft, edited};
@@ -84,9 +87,10 @@ mod tests {
     });
     /// The sentences of the blurbs, and some more with what they seldom have.
     static SENTENCES: LazyLock<Vec<String>> = LazyLock::new(|| {
-        let more = "A very odd and truly evil villain is in need of a magical, heartwarming and unforgettable book.| It is \
-                    able to fly - or so they say  ... | The lamp is stolen in order to do the the trick.|In this charming \
-                    tale, a small, brave, hungry mouse has got to run.|\"Stop,\" he said  ; ‘no’.|A very old lamp.";
+        let more = "A very odd and truly evil villain is in need of a magical, heartwarming and unforgettable book.| \
+                    It is able to fly - or so they say  ... | The lamp is stolen in order to do the the trick.|In \
+                    this charming tale, a small, brave, hungry mouse has got to run.|\"Stop,\" he said  ; ‘no’.|A \
+                    very old lamp.";
         let plain =
             BLURBS.iter().flat_map(|blurb| blurb.split(['\n', '#', '>'])).flat_map(|line| line.split_inclusive(". "));
         more.split('|').chain(plain).map(str::trim).filter(|line| line.contains(' ')).map(str::to_owned).collect()
@@ -108,7 +112,7 @@ mod tests {
                 | Rule::AgeLine
                 | Rule::MixedQuotes
         );
-        !is_of_whole && matches!(subject(rule), Subject::Words | Subject::Marks)
+        !is_of_whole && matches!(subject(rule), QuerySubject::Words | QuerySubject::Marks)
     }
 
     /// Places of one subject in one block do not share a byte.
@@ -190,8 +194,8 @@ mod tests {
     proptest! {
         #[test]
         fn sentences_in_any_order_have_one_query_for_a_place(
-            picked in proptest::collection::vec((any::<proptest::sample::Index>(), any::<bool>()), 1..9).prop_map(|picked| {
-                let one = |(at, ends): (proptest::sample::Index, bool)| {
+            picked in proptest::collection::vec((any::<Index>(), any::<bool>()), 1..9).prop_map(|picked| {
+                let one = |(at, ends): (Index, bool)| {
                     format!("{}{}", at.get(&SENTENCES), if ends { "\n\n" } else { " " })
                 };
                 picked.into_iter().map(one).collect::<String>()

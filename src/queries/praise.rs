@@ -1,7 +1,7 @@
 //! What stands on many back covers: stock phrases, praise by the author's own side, and claims without evidence.
 //!
-//! Sources: G. Burgess, who coined the word blurb, made fun of its phrases in Burgess Unabridged (1914); common practice
-//! of editors. A review quote may praise; the author's own copy tells what happens and lets the reader judge.
+//! Sources: G. Burgess, who coined the word blurb, made fun of its phrases in Burgess Unabridged (1914); common
+//! practice of editors. A review quote may praise; the author's own copy tells what happens and lets the reader judge.
 
 use std::ops::Range;
 
@@ -53,8 +53,8 @@ fn is_row(prose: &Prose<'_>, between: Range<usize>) -> bool {
     (between.is_empty() && matches!(gap, ", " | " ")) || (is_and && matches!(gap, ", " | " "))
 }
 
-/// Whether an adjective stands between an article or possessive and the noun, so that it can go. Something must follow the noun:
-/// without its adjective `a charming tale.` says nothing.
+/// Whether an adjective stands between an article or possessive and the noun, so that it can go. Something must follow
+/// the noun: without its adjective `a charming tale.` says nothing.
 fn stands_alone(prose: &Prose<'_>, words: &Range<usize>) -> bool {
     const BEFORE: [&str; 10] = ["a", "an", "the", "this", "these", "her", "his", "their", "our", "with"];
     const BEHIND: [&str; 12] = ["and", "or", "but", "yet", "to", "for", "from", "that", "in", "of", "with", "by"];

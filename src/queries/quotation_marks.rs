@@ -1,9 +1,9 @@
 //! Straight and curly quotation marks and apostrophes in one draft.
 //!
-//! Source: Chicago Manual of Style 6.115 and 6.117 ("smart" marks; from memory); typewriter's marks beside printed ones are
-//! a common trace of copy put together from two places. The form that the draft has less often is queried, the straight
-//! one where both are as many, once in a paragraph: its marks are one fault and are mended together. Marks are type and
-//! not words, so those of review quotes are queried too.
+//! Source: Chicago Manual of Style 6.115 and 6.117 ("smart" marks; from memory); typewriter's marks beside printed ones
+//! are a common trace of copy put together from two places. The form that the draft has less often is queried, the
+//! straight one where both are as many, once in a paragraph: its marks are one fault and are mended together. Marks are
+//! type and not words, so those of review quotes are queried too.
 
 use std::ops::Range;
 
@@ -14,7 +14,7 @@ use crate::text::language::Language;
 
 /// The two forms.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Form {
+enum MarkForm {
     Straight,
     Curly,
 }
@@ -24,7 +24,7 @@ struct Mark {
     block: usize,
     at: usize,
     mark: char,
-    form: Form,
+    form: MarkForm,
 }
 
 /// Words that begin with an apostrophe, without it.
@@ -36,23 +36,23 @@ const CLIPPED: [&str; 16] = [
 /// Marks of the form that the draft has less often.
 pub(super) fn mixed(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     let marks = marks_of(reading);
-    let straight = marks.iter().filter(|mark| mark.form == Form::Straight).count();
+    let straight = marks.iter().filter(|mark| mark.form == MarkForm::Straight).count();
     let curly = marks.len() - straight;
     if straight == 0 || curly == 0 {
         return;
     }
-    let rare = if straight <= curly { Form::Straight } else { Form::Curly };
+    let rare = if straight <= curly { MarkForm::Straight } else { MarkForm::Curly };
     let marks: Vec<&Mark> = marks.iter().filter(|mark| mark.form == rare).collect();
     let of_blocks = marks.chunk_by(|one, next| one.block == next.block);
     queries.extend(of_blocks.filter_map(|marks| of_block(reading, marks, rare)));
 }
 
 /// What is asked of the marks of the rarer form in one block: it stands at the first.
-fn of_block(reading: &Reading<'_>, marks: &[&Mark], rare: Form) -> Option<Query> {
+fn of_block(reading: &Reading<'_>, marks: &[&Mark], rare: MarkForm) -> Option<Query> {
     let first = marks.first()?;
     let (form, others) = match rare {
-        Form::Straight => ("straight", "the draft has curly ones"),
-        Form::Curly => ("curly", "most of the draft's are straight"),
+        MarkForm::Straight => ("straight", "the draft has curly ones"),
+        MarkForm::Curly => ("curly", "most of the draft's are straight"),
     };
     let says = match marks.len() - 1 {
         0 => format!("this mark is {form}, and {others}"),
@@ -69,8 +69,8 @@ fn of_block(reading: &Reading<'_>, marks: &[&Mark], rare: Form) -> Option<Query>
     })
 }
 
-/// The marks in the form of the others, from the first to the last that is reached over words without markup; none where the
-/// first has no form that is sure.
+/// The marks in the form of the others, from the first to the last that is reached over words without markup; none
+/// where the first has no form that is sure.
 fn mended(block: &Block, marks: &[&Mark], language: Language) -> Option<Cut> {
     let text = block.text();
     let start = marks.first()?.at;
@@ -94,8 +94,8 @@ impl Mark {
     /// The mark in the other form; none where that is not sure.
     fn other(&self, text: &str, language: Language) -> Option<char> {
         match self.form {
-            Form::Straight => curled(text, self, language),
-            Form::Curly => Some(if matches!(self.mark, '‘' | '’') { '\'' } else { '"' }),
+            MarkForm::Straight => curled(text, self, language),
+            MarkForm::Curly => Some(if matches!(self.mark, '‘' | '’') { '\'' } else { '"' }),
         }
     }
 }
@@ -107,12 +107,12 @@ fn marks_of(reading: &Reading<'_>) -> Vec<Mark> {
         let mut is_open = false;
         for (at, mark) in text.char_indices() {
             let form = match mark {
-                '"' | '\'' => Form::Straight,
-                '“' | '”' | '‘' | '’' => Form::Curly,
+                '"' | '\'' => MarkForm::Straight,
+                '“' | '”' | '‘' | '’' => MarkForm::Curly,
                 _ => continue,
             };
             // Behind a figure it may be feet, inches or minutes.
-            let may_measure = form == Form::Straight
+            let may_measure = form == MarkForm::Straight
                 && text[..at].ends_with(|c: char| c.is_ascii_digit())
                 && !text[at + 1..].starts_with(char::is_alphabetic);
             if !may_measure || (mark == '"' && is_open) {

@@ -12,8 +12,8 @@ use crate::text::language::Language;
 
 /// A row of sentences up to this length on average is a list.
 const FRAGMENT: usize = 6;
-/// Words that open a sentence without being chosen for it. A row that opens with another word is a pattern more often than
-/// not, but for a name, where a pronoun would do.
+/// Words that open a sentence without being chosen for it. A row that opens with another word is a pattern more often
+/// than not, but for a name, where a pronoun would do.
 const UNCHOSEN: [&str; 21] = [
     "he", "she", "it", "they", "his", "her", "their", "this", "there", "but", "and", "so", "then", "when", "as",
     "also", "however", "soon", "now", "after", "suddenly",

@@ -1,10 +1,10 @@
 //! Repeated words: a tired word again and again, or a small word doubled by mistake.
 //!
-//! Source: common practice. Repetition is also an art of children's books, and tries on invented blurbs showed that what
-//! a story is about comes as often as it will, and that most words said twice in a sentence are said so on purpose
-//! (`a small book about small feet`). So only words that say little by themselves are told: at the third time within sixty
-//! words, or at the second within a few words of one sentence with no stop between. Words of the headline, the title and
-//! the terms pass, as do names; so does a word that comes again with the same neighbour.
+//! Source: common practice. Repetition is also an art of children's books, and tries on invented blurbs showed that
+//! what a story is about comes as often as it will, and that most words said twice in a sentence are said so on purpose
+//! (`a small book about small feet`). So only words that say little by themselves are told: at the third time within
+//! sixty words, or at the second within a few words of one sentence with no stop between. Words of the headline, the
+//! title and the terms pass, as do names; so does a word that comes again with the same neighbour.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
@@ -33,7 +33,7 @@ const POINTERS: [&str; 13] =
 
 /// A place of a tired word.
 #[derive(Clone, Copy, PartialEq, Eq)]
-struct Place {
+struct Occurrence {
     /// Position of the paragraph.
     paragraph: usize,
     /// Position of the word in the paragraph.
@@ -43,9 +43,9 @@ struct Place {
 }
 
 /// A tired word of the blurb, with all its places.
-struct Family {
+struct TiredWord {
     stem: String,
-    places: Vec<Place>,
+    places: Vec<Occurrence>,
 }
 
 /// Tired words said again and again: for each the places at which that can be told, the best first.
@@ -94,8 +94,8 @@ pub(super) fn is_tired(word: &str) -> bool {
 }
 
 /// The tired words of the blurb that come more than once.
-fn families(blurb: &[Prose<'_>]) -> Vec<Family> {
-    let mut families: Vec<Family> = Vec::new();
+fn families(blurb: &[Prose<'_>]) -> Vec<TiredWord> {
+    let mut families: Vec<TiredWord> = Vec::new();
     let mut known: HashMap<String, usize> = HashMap::new();
     let mut before = 0;
     for (paragraph, prose) in blurb.iter().enumerate() {
@@ -103,9 +103,9 @@ fn families(blurb: &[Prose<'_>]) -> Vec<Family> {
             let stem = stem(prose.word(word));
             let at = *known.entry(stem.clone()).or_insert(families.len());
             if at == families.len() {
-                families.push(Family { stem, places: Vec::new() });
+                families.push(TiredWord { stem, places: Vec::new() });
             }
-            families[at].places.push(Place { paragraph, word, overall: before + word });
+            families[at].places.push(Occurrence { paragraph, word, overall: before + word });
         }
         before += prose.words.len();
     }
@@ -126,7 +126,7 @@ fn stem(word: &str) -> String {
     bare[..bare.len() - usize::from(is_doubled && bare.is_ascii())].to_owned()
 }
 
-impl Family {
+impl TiredWord {
     /// Whether the word is a name, or part of one, of the title or of a wanted term.
     fn is_wanted(&self, reading: &Reading<'_>, blurb: &[Prose<'_>]) -> bool {
         self.places.iter().any(|place| {
@@ -137,19 +137,19 @@ impl Family {
     }
 
     /// The place where the word is heard again, then the later ones, then those before it but the first.
-    fn told_at(&self, heard: Place) -> impl Iterator<Item = Place> + '_ {
+    fn told_at(&self, heard: Occurrence) -> impl Iterator<Item = Occurrence> + '_ {
         let later = self.places.iter().filter(move |place| place.overall >= heard.overall);
         later.chain(self.places[1..].iter().filter(move |place| place.overall < heard.overall)).copied()
     }
 
     /// The place where the word comes for the third time within the window.
-    fn third(&self) -> Option<Place> {
-        let is_heard = |places: &&[Place]| places[2].overall - places[0].overall < WINDOW;
+    fn third(&self) -> Option<Occurrence> {
+        let is_heard = |places: &&[Occurrence]| places[2].overall - places[0].overall < WINDOW;
         self.places.windows(3).find(is_heard).map(|places| places[2])
     }
 
     /// The place where it comes for the second time, and no more, within a few words of one sentence.
-    fn second(&self, blurb: &[Prose<'_>]) -> Option<Place> {
+    fn second(&self, blurb: &[Prose<'_>]) -> Option<Occurrence> {
         let [one, two] = self.places[..] else { return None };
         let prose = blurb.get(two.paragraph).filter(|_| one.paragraph == two.paragraph)?;
         let is_near = NEAR.contains(&(two.word - one.word)) && (one.word..two.word).all(|at| prose.is_joined(at));
@@ -159,9 +159,10 @@ impl Family {
 
     /// Whether two of the places share the word before or the word behind.
     fn is_refrain(&self, blurb: &[Prose<'_>]) -> bool {
-        let beside = |place: &Place, at: Option<usize>| at.map_or("", |at| blurb[place.paragraph].word(at)).to_owned();
-        let before = |place: &Place| beside(place, place.word.checked_sub(1));
-        let behind = |place: &Place| beside(place, Some(place.word + 1));
+        let word = |place: &Occurrence, at: usize| blurb[place.paragraph].word(at);
+        let beside = |place: &Occurrence, at: Option<usize>| at.map_or("", |at| word(place, at)).to_owned();
+        let before = |place: &Occurrence| beside(place, place.word.checked_sub(1));
+        let behind = |place: &Occurrence| beside(place, Some(place.word + 1));
         let is_shared = |one: String, other: String| !one.is_empty() && one == other;
         self.places.iter().enumerate().any(|(at, one)| {
             let others = &mut self.places[..at].iter();

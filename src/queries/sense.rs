@@ -1,9 +1,9 @@
 //! Whether a list's wording leaves a sentence its sense and its grammar: what stands round a phrase can forbid it.
 //!
-//! A wording is right by itself or it would not be on a list. Here is asked what it does in its place: whether it leaves a
-//! preposition or a relative hanging, a verb without its subject or in another form, a noun with an adverb before it, or a
-//! stress unsaid. In doubt there is no wording, for the query says enough. Source: common practice of editors; each check
-//! came of a sentence that was read and would not have been signed.
+//! A wording is right by itself or it would not be on a list. Here is asked what it does in its place: whether it
+//! leaves a preposition or a relative hanging, a verb without its subject or in another form, a noun with an adverb
+//! before it, or a stress unsaid. In doubt there is no wording, for the query says enough. Source: common practice of
+//! editors; each check came of a sentence that was read and would not have been signed.
 
 use std::ops::Range;
 
@@ -202,7 +202,8 @@ impl Rewording<'_> {
         bound.is_some_and(|(_, reach, words)| (1..=*reach).any(|back| words.contains(&self.before(back))))
     }
 
-    /// Whether `can` or its like would stand behind another such word, or in a question that has turned its words about.
+    /// Whether `can` or its like would stand behind another such word, or in a question that has turned its words
+    /// about.
     fn doubles_modal(&self) -> bool {
         self.is_modal()
             && (self.prose.is_question(&self.sentence()) || (1..=4).any(|back| MODALS.contains(&self.before(back))))
@@ -252,8 +253,8 @@ impl Rewording<'_> {
         (self.words.end + 1..self.sentence().end).any(|at| is_article(at) && follows(at))
     }
 
-    /// Whether a word of the phrase comes again in the sentence where it has no verb but the phrase's own: `made use of every
-    /// trick, and use of every tool`.
+    /// Whether a word of the phrase comes again in the sentence where it has no verb but the phrase's own:
+    /// `made use of every trick, and use of every tool`.
     fn goes_on_with_noun(&self) -> bool {
         let is_linked = |at: usize| matches!(self.prose.word(at - 1), "and" | "or" | "but" | "nor" | "no" | "then");
         (self.words.end + 1..self.sentence().end).any(|at| {

@@ -1,7 +1,7 @@
 //! The blurb as its narrator tells it: its sentences without what stands in quotation marks or in italics.
 //!
-//! What a character says has its own tense and person, and its words are not the narrator's. Neither are those of a message that
-//! is shown in italics, nor those of a title; a single small word in italics is a stress, and his own.
+//! What a character says has its own tense and person, and its words are not the narrator's. Neither are those of a
+//! message that is shown in italics, nor those of a title; a single small word in italics is a stress, and his own.
 
 use std::ops::Range;
 
@@ -142,7 +142,8 @@ fn holds(stretches: &[Range<usize>], byte: usize) -> bool {
     before > 0 && byte < stretches[before - 1].end
 }
 
-/// The stretches of a text that stand in quotation marks, the marks included. One that is not closed reaches to the end.
+/// The stretches of a text that stand in quotation marks, the marks included. One that is not closed reaches to the
+/// end.
 fn spoken(text: &str) -> Vec<Range<usize>> {
     let mut found: Vec<Range<usize>> = Vec::new();
     for (at, mark) in text.char_indices() {

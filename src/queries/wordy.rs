@@ -1,10 +1,10 @@
 //! Wording that says in many words what fewer say: wordy phrases, doublets, and actions put into nouns.
 //!
-//! Sources: W. Strunk, The Elements of Style (1918), rule 13, "Omit needless words"; the Federal Plain Language Guidelines
-//! of the United States, "Use simple words and phrases", "Be concise", "Avoid hidden verbs"; and common practice. The
-//! lists say more.
+//! Sources: W. Strunk, The Elements of Style (1918), rule 13, "Omit needless words"; the Federal Plain Language
+//! Guidelines of the United States, "Use simple words and phrases", "Be concise", "Avoid hidden verbs"; and common
+//! practice. The lists say more.
 
-use super::lists::{self, Hit};
+use super::lists::{self, PhraseHit};
 use super::prose::Prose;
 use super::query::{Query, Reading};
 use super::sense::Rewording;
@@ -55,15 +55,15 @@ fn listed(
 }
 
 /// Whether a wording suits the words round its place. One that does not is not spoken of.
-fn suits(rule: Rule, prose: &Prose<'_>, hit: &Hit<'_>, wording: &str) -> bool {
+fn suits(rule: Rule, prose: &Prose<'_>, hit: &PhraseHit<'_>, wording: &str) -> bool {
     let change = Rewording { prose, words: hit.words.clone(), wording };
     let of_rule = if rule == Rule::Doublet { change.keeps_pair() } else { change.keeps_sense() };
     of_rule && change.is_sound()
 }
 
-/// Whether a word that can be a noun as well (`three purchases`) is a verb here: somebody who does it stands before it, or a
-/// word that goes with verbs alone. Phrases of several words are what they are, and so are other words.
-fn is_verb(prose: &Prose<'_>, hit: &Hit<'_>) -> bool {
+/// Whether a word that can be a noun as well (`three purchases`) is a verb here: somebody who does it stands before it,
+/// or a word that goes with verbs alone. Phrases of several words are what they are, and so are other words.
+fn is_verb(prose: &Prose<'_>, hit: &PhraseHit<'_>) -> bool {
     const BEFORE_VERBS: [&str; 22] = [
         "i", "you", "he", "she", "it", "we", "they", "who", "to", "can", "could", "will", "would", "must", "may",
         "might", "should", "cannot", "and", "can't", "let's", "please",

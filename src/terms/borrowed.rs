@@ -2,9 +2,9 @@
 //!
 //! Wording gives the end away where it stands in the story's last fifth and nowhere before in any form of its word
 //! (`family`), also as a compound that is written otherwise: a single word that is neither common nor an adverb, or two
-//! words that follow each other as in the story, with no mark between them, one of which is such a word or a familiar one
-//! that is rare. The title gives nothing away. Plenty of words stand late in a story by chance, so this is a thing to
-//! look at, not a fault. A story of one sentence or two has no end apart from its beginning.
+//! words that follow each other as in the story, with no mark between them, one of which is such a word or a familiar
+//! one that is rare. The title gives nothing away. Plenty of words stand late in a story by chance, so this is a thing
+//! to look at, not a fault. A story of one sentence or two has no end apart from its beginning.
 //!
 //! Where the manuscript holds the blurb itself, that is no part of its end; its sentences are told as any others.
 
@@ -15,7 +15,7 @@ use crate::draft::Span;
 
 use super::family::{are_of_one_word, stems};
 use super::frequencies::{count, is_function_word, running_words};
-use super::phrases::Pieces;
+use super::phrases::CutText;
 use super::spellings::bare;
 use super::story::{Story, Token, tokens};
 use crate::level::familiar::WordList;
@@ -133,7 +133,7 @@ fn last_part(story: &[&Token]) -> Option<usize> {
 fn late(draft: &[Token], story: &[&Token], headings: &[String], title: &str) -> Vec<Taken> {
     let Some(last_part) = last_part(story) else { return Vec::new() };
     let (before, end) = story.split_at(last_part);
-    let title: Vec<String> = Pieces::cut(title).iter().map(|(_, word)| word.to_owned()).collect();
+    let title: Vec<String> = CutText::cut(title).iter().map(|(_, word)| word.to_owned()).collect();
     let before = words_and_compounds(before);
     let known = before.iter().map(|(word, _)| word).chain(headings).chain(&title);
     let earlier = Families::of(known.map(String::as_str));
@@ -319,12 +319,14 @@ mod tests {
         assert_eq!(found, late, "{copy}");
     }
 
-    const WENLOCK: &str = "# Hessa and the Otter\n\nHessa polishes the brass on the barge. The barge has never moved. An otter watches, \
-        and a geese-goose quarrel goes on all day. Her neighbours, the Tarrants, bake ginger-bread. She dreams of \
-        catching eels, and her kite is torn. One morning the rope lies on the quay. The barge drifts past the mill, past the \
-        willows and past the town, and Hessa is glad. She shines the lamp.\n\nAt dusk a stranger swam beside her, caught the rope, \
-        and it was the otter. Her kin polished nothing; the brass shone. Tarrant waved. A goose ate gingerbread. The \
-        neighbor laughed; the otters, the compass, and Bettina, the lock keeper, happily moored the barge by a wool blanket.\n";
+    const WENLOCK: &str = "# Hessa and the Otter\n\nHessa polishes the brass on the barge. The barge has never moved. \
+                           An otter watches, and a geese-goose quarrel goes on all day. Her neighbours, the Tarrants, \
+                           bake ginger-bread. She dreams of catching eels, and her kite is torn. One morning the rope \
+                           lies on the quay. The barge drifts past the mill, past the willows and past the town, and \
+                           Hessa is glad. She shines the lamp.\n\nAt dusk a stranger swam beside her, caught the \
+                           rope, and it was the otter. Her kin polished nothing; the brass shone. Tarrant waved. A \
+                           goose ate gingerbread. The neighbor laughed; the otters, the compass, and Bettina, the \
+                           lock keeper, happily moored the barge by a wool blanket.\n";
 
     #[test]
     fn other_forms_that_stand_before_give_nothing_away() {

@@ -11,7 +11,7 @@ use crate::brief::Terms;
 use crate::brief::terms::Term;
 use crate::draft::{Block, BlockKind, Remembered, Span};
 
-use super::phrases::Pieces;
+use super::phrases::CutText;
 use crate::text::Text;
 
 /// What the copy carries of the brief's terms.
@@ -104,18 +104,18 @@ pub fn find(text: &Text, terms: &Terms) -> Coverage {
 
 /// The same, sooner: only in the paragraphs that have changed since the memory was used last.
 pub fn find_again(text: &Text, terms: &Terms, memory: &mut CoverageMemory) -> Coverage {
-    let sought: Vec<Vec<Pieces>> =
-        terms.wanted.iter().map(wordings).chain(terms.avoid.iter().map(|one| vec![Pieces::cut(one)])).collect();
+    let sought: Vec<Vec<CutText>> =
+        terms.wanted.iter().map(wordings).chain(terms.avoid.iter().map(|one| vec![CutText::cut(one)])).collect();
     let blocks = || text.parts().into_iter().flat_map(|part| &part.paragraphs).map(|paragraph| paragraph.block);
     let in_block = |block: &Block, ()| {
-        let pieces = Pieces::cut(block.text());
+        let pieces = CutText::cut(block.text());
         sought.iter().map(|wordings| pieces.find(wordings)).collect()
     };
-    let mut hits: Vec<Vec<Hit>> = sought.iter().map(|_| Vec::new()).collect();
+    let mut hits: Vec<Vec<TermHit>> = sought.iter().map(|_| Vec::new()).collect();
     let found = memory.0.renew(terms.clone(), blocks().map(|number| (text.block(number), ())), in_block);
     for (block, found) in blocks().zip(found) {
         for (hits, ranges) in hits.iter_mut().zip(found) {
-            hits.extend(ranges.iter().map(|range| Hit { block, range: range.clone() }));
+            hits.extend(ranges.iter().map(|range| TermHit { block, range: range.clone() }));
         }
     }
     let mut hits = hits.into_iter();
@@ -130,23 +130,23 @@ pub fn find_again(text: &Text, terms: &Terms, memory: &mut CoverageMemory) -> Co
 }
 
 /// A term and what else it may be called.
-fn wordings(term: &Term) -> Vec<Pieces> {
-    std::iter::once(&term.term).chain(&term.also).map(|wording| Pieces::cut(wording)).collect()
+fn wordings(term: &Term) -> Vec<CutText> {
+    std::iter::once(&term.term).chain(&term.also).map(|wording| CutText::cut(wording)).collect()
 }
 
 /// Whether a wording is one of the terms or holds one.
 pub fn holds_a_term(wording: &str, terms: &Terms) -> bool {
-    let wordings: Vec<Pieces> = terms.wanted.iter().flat_map(wordings).collect();
-    !Pieces::cut(wording).find(&wordings).is_empty()
+    let wordings: Vec<CutText> = terms.wanted.iter().flat_map(wordings).collect();
+    !CutText::cut(wording).find(&wordings).is_empty()
 }
 
 /// A place in a block.
-struct Hit {
+struct TermHit {
     block: usize,
     range: Range<usize>,
 }
 
-fn place(text: &Text, hit: &Hit) -> TermPlace {
+fn place(text: &Text, hit: &TermHit) -> TermPlace {
     let first = text.blurb.sentences.first();
     if text.block(hit.block).kind == BlockKind::Headline {
         TermPlace::Headline
@@ -157,7 +157,7 @@ fn place(text: &Text, hit: &Hit) -> TermPlace {
     }
 }
 
-fn spans(text: &Text, hits: Vec<Hit>) -> Vec<Span> {
+fn spans(text: &Text, hits: Vec<TermHit>) -> Vec<Span> {
     hits.into_iter().map(|hit| text.span(hit.block, hit.range)).collect()
 }
 
@@ -169,8 +169,8 @@ mod tests {
     use crate::draft::Draft;
     use crate::text::Text;
 
-    const COPY: &str = "# The lighthouse\n\nOona loves a *bedtime\nstory*. Bedtime\nstories bring storms, a storm, a **Storm**.\n\n\
-                        > A magical journey.\n> — A. Fenn\n\nA magical journey at bed-time.\n";
+    const COPY: &str = "# The lighthouse\n\nOona loves a *bedtime\nstory*. Bedtime\nstories bring storms, a storm, a \
+                        **Storm**.\n\n> A magical journey.\n> — A. Fenn\n\nA magical journey at bed-time.\n";
 
     fn coverage(wanted: Vec<Term>) -> Coverage {
         let draft = Draft::read(COPY);

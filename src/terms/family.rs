@@ -2,9 +2,9 @@
 //!
 //! Of one family are regular forms (`inflections`), also two of one word (`baked`, `baking`), irregular forms (`mice`,
 //! `kept`, by the exception lists of WordNet 3.0), words made from one another by a suffix (`keep`, `keeper`; `brave`,
-//! `bravest`, `bravery`), with the spelling that regular endings have: a dropped e, a doubled consonant, a y that becomes
-//! an i; and the British and the American spelling of a word (`colour`, `color`). Of these only the regular forms of a term
-//! count as the term; the others are shown to the author, who may name them with `also`.
+//! `bravest`, `bravery`), with the spelling that regular endings have: a dropped e, a doubled consonant, a y that
+//! becomes an i; and the British and the American spelling of a word (`colour`, `color`). Of these only the regular
+//! forms of a term count as the term; the others are shown to the author, who may name them with `also`.
 //!
 //! Limits: spelling knows no meaning, so `corner` passes as made from `corn`.
 
@@ -36,12 +36,14 @@ const SUFFIXES: [&str; 25] = [
     "ation", "ship", "hood", "like", "some", "let", "ing", "ed",
 ];
 
-/// Whether a word is of a term's family and does not count as the term. Both are in small letters with straight apostrophes.
+/// Whether a word is of a term's family and does not count as the term. Both are in small letters with straight
+/// apostrophes.
 pub(super) fn are_kin(written: &str, term: &str) -> bool {
     !is_form_of(written, term) && are_of_one_word(written, term)
 }
 
-/// Whether two words are one word in any of its forms, or of one family. Both are in small letters with straight apostrophes.
+/// Whether two words are one word in any of its forms, or of one family. Both are in small letters with straight
+/// apostrophes.
 pub(super) fn are_of_one_word(one: &str, other: &str) -> bool {
     if is_form_of(one, other) || is_form_of(other, one) || is_irregular(one, other) {
         return true;
@@ -76,7 +78,8 @@ fn without_ending(word: &str) -> impl Iterator<Item = String> {
     std::iter::once(word.to_owned()).chain(bases)
 }
 
-/// A word without the letters that endings change: a last e, i or y, a consonant that is doubled, the k in `picnicking`.
+/// A word without the letters that endings change: a last e, i or y, a consonant that is doubled, the k in
+/// `picnicking`.
 fn without_joint(stem: &str) -> &str {
     let stem = without_double(stem.trim_end_matches(['e', 'i', 'y']));
     stem.strip_suffix('k').filter(|stem| stem.ends_with('c')).unwrap_or(stem)
@@ -148,8 +151,8 @@ fn bases(form: &str) -> impl Iterator<Item = String> {
     whole.chain(undoubled).filter(|base| is_inflected(form, base)).collect::<Vec<_>>().into_iter()
 }
 
-/// Whether one is an irregular form of the other, or both are forms of one word. The exception lists leave out the words
-/// in -man.
+/// Whether one is an irregular form of the other, or both are forms of one word. The exception lists leave out the
+/// words in -man.
 fn is_irregular(one: &str, other: &str) -> bool {
     let are_man_and_men = |one: &str, other: &str| {
         one.strip_suffix("man").is_some_and(|stem| bare(other).strip_suffix("men") == Some(stem))

@@ -7,17 +7,17 @@
 use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
 
-static COUNTS: LazyLock<Counts> = LazyLock::new(|| Counts::read(wordlist!("word-frequencies.txt")));
+static COUNTS: LazyLock<WordCounts> = LazyLock::new(|| WordCounts::read(wordlist!("word-frequencies.txt")));
 static FUNCTION_WORDS: LazyLock<HashSet<&str>> =
     LazyLock::new(|| wordlist!("function-words.txt").lines().filter(|line| !line.starts_with('#')).collect());
 
 /// The counts of the list.
-struct Counts {
+struct WordCounts {
     words: HashMap<&'static str, u32>,
     running: u64,
 }
 
-impl Counts {
+impl WordCounts {
     fn read(list: &'static str) -> Self {
         let entry =
             |line: &'static str| line.split_once(' ').and_then(|(word, count)| Some((word, count.parse().ok()?)));

@@ -1,8 +1,9 @@
 //! How the ear takes the spelling of an English name: two names that sound alike have one form.
 //!
-//! Only what names are often misspelt by is folded (from memory): letters that are written twice or not at all (`Fin`, `Finn`;
-//! `Sara`, `Sarah`; `Wren`, `Ren`), those that stand for one sound (`Carl`, `Karl`; `Gemma`, `Jemma`; `Robyn`, `Robin`), and the
-//! endings (`Nicky`, `Niki`; `Anne`, `Ann`). No dictionary of sounds is asked: it lacks the names that authors make up.
+//! Only what names are often misspelt by is folded (from memory): letters that are written twice or not at all (`Fin`,
+//! `Finn`; `Sara`, `Sarah`; `Wren`, `Ren`), those that stand for one sound (`Carl`, `Karl`; `Gemma`, `Jemma`; `Robyn`,
+//! `Robin`), and the endings (`Nicky`, `Niki`; `Anne`, `Ann`). No dictionary of sounds is asked: it lacks the names
+//! that authors make up.
 
 /// Beginnings of which a letter is not heard.
 const BEGINNINGS: [(&str, &str); 6] = [("kn", "n"), ("gn", "n"), ("wr", "r"), ("wh", "w"), ("rh", "r"), ("ps", "s")];

@@ -19,7 +19,7 @@ use crate::draft::Span;
 use super::coverage::{Coverage, CoveredTerm};
 use super::family::are_kin;
 use super::frequencies;
-use super::phrases::Pieces;
+use super::phrases::CutText;
 use super::spellings::bare;
 use crate::text::inflections::is_form_of;
 use crate::text::lexicon;
@@ -67,29 +67,29 @@ const FARTHEST: usize = 24;
 
 /// The sentences of the headline and the blurb, cut into pieces.
 struct Sentences {
-    sentences: Vec<(Sentence, Pieces)>,
+    sentences: Vec<(Sentence, CutText)>,
 }
 
 impl Sentences {
     fn cut(text: &Text) -> Self {
         let sentences = text.parts().into_iter().flat_map(|part| &part.sentences);
-        let cut = |sentence: &Sentence| (sentence.clone(), Pieces::cut(text.sentence(sentence)));
+        let cut = |sentence: &Sentence| (sentence.clone(), CutText::cut(text.sentence(sentence)));
         Self { sentences: sentences.map(cut).collect() }
     }
 
     fn near(&self, text: &Text, item: &CoveredTerm) -> Vec<Near> {
         let mut near: Vec<Near> = Vec::new();
-        let mut taken = Taken::default();
-        item.spans.iter().for_each(|span| taken.take(*span));
+        let mut taken = TakenSpans::default();
+        item.spans.iter().for_each(|span| taken.insert(*span));
         for written in std::iter::once(&item.term.term).chain(&item.term.also) {
-            let wording: Vec<String> = Pieces::cut(written).iter().map(|(_, piece)| piece.to_owned()).collect();
+            let wording: Vec<String> = CutText::cut(written).iter().map(|(_, piece)| piece.to_owned()).collect();
             for (sentence, pieces) in &self.sentences {
-                let words: Vec<Piece> = pieces.iter().collect();
+                let words: Vec<PieceAt> = pieces.iter().collect();
                 for (kind, range) in near_in(text, &wording, &words) {
                     let start = sentence.range.start;
                     let span = text.span(sentence.block, start + range.start..start + range.end);
                     if taken.is_free(span) {
-                        taken.take(span);
+                        taken.insert(span);
                         near.push(Near { kind, wording: written.clone(), span });
                     }
                 }
@@ -102,24 +102,24 @@ impl Sentences {
 
 /// Stretches of a file that do not overlap, by where each begins, with its end.
 #[derive(Default)]
-struct Taken(BTreeMap<usize, usize>);
+struct TakenSpans(BTreeMap<usize, usize>);
 
-impl Taken {
+impl TakenSpans {
     fn is_free(&self, span: Span) -> bool {
         self.0.range(..span.end).next_back().is_none_or(|(_, end)| *end <= span.start)
     }
 
-    fn take(&mut self, span: Span) {
+    fn insert(&mut self, span: Span) {
         let end = self.0.entry(span.start).or_insert(span.end);
         *end = span.end.max(*end);
     }
 }
 
 /// A piece of a sentence: where it stands, and in small letters.
-type Piece<'a> = (&'a Range<usize>, &'a str);
+type PieceAt<'a> = (&'a Range<usize>, &'a str);
 
 /// What is near a wording in one sentence.
-fn near_in(text: &Text, wording: &[String], words: &[Piece]) -> Vec<(NearKind, Range<usize>)> {
+fn near_in(text: &Text, wording: &[String], words: &[PieceAt]) -> Vec<(NearKind, Range<usize>)> {
     let mut found: Vec<(NearKind, Range<usize>)> =
         misspelt(text, wording, words).map(|range| (NearKind::Spelling, range)).collect();
     if let [term] = wording {
@@ -131,12 +131,12 @@ fn near_in(text: &Text, wording: &[String], words: &[Piece]) -> Vec<(NearKind, R
 }
 
 /// Stretches of as many words as the wording has that are spelt nearly like it.
-fn misspelt(text: &Text, wording: &[String], words: &[Piece]) -> impl Iterator<Item = Range<usize>> {
+fn misspelt(text: &Text, wording: &[String], words: &[PieceAt]) -> impl Iterator<Item = Range<usize>> {
     let term = wording.join(" ");
     let letters = term.chars().count();
     let most = most_steps(letters);
     let first = term.chars().next();
-    let is_near = move |stretch: &&[Piece]| {
+    let is_near = move |stretch: &&[PieceAt]| {
         if most == 0 || bare(stretch[0].1).chars().next() != first {
             return false;
         }
@@ -146,7 +146,7 @@ fn misspelt(text: &Text, wording: &[String], words: &[Piece]) -> impl Iterator<I
             && (1..=most).contains(&osa_distance(&written, &term))
             && stretch.iter().zip(wording).all(|((_, word), piece)| is_form_of(word, piece) || is_no_word(text, word))
     };
-    let stretch = |stretch: &[Piece]| stretch[0].0.start..stretch[stretch.len() - 1].0.end;
+    let stretch = |stretch: &[PieceAt]| stretch[0].0.start..stretch[stretch.len() - 1].0.end;
     words.windows(wording.len().max(1)).filter(is_near).map(stretch)
 }
 
@@ -157,7 +157,7 @@ fn is_no_word(text: &Text, word: &str) -> bool {
 }
 
 /// The shortest stretch that holds every word of a phrase that says something.
-fn broken(wording: &[String], words: &[Piece]) -> Option<Range<usize>> {
+fn broken(wording: &[String], words: &[PieceAt]) -> Option<Range<usize>> {
     let telling: Vec<&String> = wording.iter().filter(|piece| !frequencies::is_function_word(piece)).collect();
     if telling.len() < 2 {
         return None;

@@ -1,7 +1,8 @@
 //! Looks up the names that a word may be spelt nearly like, without holding it against each of them.
 //!
-//! Two words that are two steps of spelling apart are alike once up to two letters are left out of either, as in W. Garbe's
-//! symmetric deletion (2012, from memory). Their beginnings are enough to find them: what is found is still to be compared.
+//! Two words that are two steps of spelling apart are alike once up to two letters are left out of either, as in W.
+//! Garbe's symmetric deletion (2012, from memory). Their beginnings are enough to find them: what is found is still to
+//! be compared.
 
 use std::collections::BTreeSet;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
@@ -28,8 +29,8 @@ impl NearlySpelt {
         Self { places }
     }
 
-    /// The places of all names that are at most two steps of spelling away from a word, capitals and accents aside, and of
-    /// some that are farther.
+    /// The places of all names that are at most two steps of spelling away from a word, capitals and accents aside, and
+    /// of some that are farther.
     pub(super) fn places(&self, word: &str) -> BTreeSet<usize> {
         let with = |beginning: u64| {
             let first = self.places.partition_point(|(known, _)| *known < beginning);

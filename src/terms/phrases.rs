@@ -1,7 +1,7 @@
 //! Finds phrases in the copy, whatever their case, hyphens, apostrophes and regular inflections.
 //!
 //! A phrase and a block are both cut into pieces: the words of Unicode Standard Annex #29, hyphened words at their
-//! hyphens. Pieces are compared in small letters after NFC, with straight apostrophes. Between two pieces stands a
+//! hyphens. CutText are compared in small letters after NFC, with straight apostrophes. Between two pieces stands a
 //! joint. A blank and a hyphen are the same joint, so `bed-time story` finds `bed time-story`; a joint may also be
 //! missing on one side, so `bedtime`, `bed-time` and `bed time` find one another, but a blank only where both
 //! pieces have three letters or more, so that `to get her` is not found by `together`. Any other joint (a comma, an
@@ -21,12 +21,12 @@ const MOST_JOINED: usize = 3;
 
 /// A text cut into pieces.
 #[derive(Debug)]
-pub(super) struct Pieces {
-    pieces: Vec<Piece>,
+pub(super) struct CutText {
+    pieces: Vec<CutPiece>,
 }
 
 #[derive(Debug)]
-struct Piece {
+struct CutPiece {
     /// Bytes of the text.
     range: Range<usize>,
     folded: String,
@@ -43,12 +43,12 @@ enum Joint {
     Other(String),
 }
 
-impl Pieces {
+impl CutText {
     /// Cuts a text into pieces.
     pub(super) fn cut(text: &str) -> Self {
         let ranges = parts(text);
         let gap = |at: usize| &text[ranges[at].end..ranges.get(at + 1).map_or(text.len(), |next| next.start)];
-        let pieces = ranges.iter().enumerate().map(|(at, range)| Piece {
+        let pieces = ranges.iter().enumerate().map(|(at, range)| CutPiece {
             range: range.clone(),
             folded: fold(&text[range.clone()]),
             joint: Joint::of(gap(at)),
@@ -63,7 +63,7 @@ impl Pieces {
 
     /// The places in the text where one of the phrases stands, in order, without overlaps: the longest of those
     /// that begin at one place counts.
-    pub(super) fn find(&self, phrases: &[Pieces]) -> Vec<Range<usize>> {
+    pub(super) fn find(&self, phrases: &[CutText]) -> Vec<Range<usize>> {
         let mut found = Vec::new();
         let mut at = 0;
         while at < self.pieces.len() {
@@ -97,7 +97,7 @@ impl Joint {
 }
 
 /// How many pieces of the copy the phrase takes from their start; none where it does not stand there.
-fn matched(phrase: &[Piece], copy: &[Piece]) -> Option<usize> {
+fn matched(phrase: &[CutPiece], copy: &[CutPiece]) -> Option<usize> {
     if phrase.first()?.folded.chars().next() != copy.first()?.folded.chars().next() {
         return None;
     }
@@ -111,7 +111,7 @@ fn matched(phrase: &[Piece], copy: &[Piece]) -> Option<usize> {
 }
 
 /// Whether so many pieces of the phrase are the same word as so many of the copy, with the same joint behind them.
-fn takes(phrase: &[Piece], copy: &[Piece], (of_phrase, of_copy): (usize, usize)) -> bool {
+fn takes(phrase: &[CutPiece], copy: &[CutPiece], (of_phrase, of_copy): (usize, usize)) -> bool {
     let (Some(term), Some(written)) = (phrase.get(..of_phrase), copy.get(..of_copy)) else { return false };
     let (Some(word), Some(form)) = (joined(term), joined(written)) else { return false };
     let joints = term.last().zip(written.last());
@@ -126,11 +126,11 @@ fn steps() -> impl Iterator<Item = (usize, usize)> {
 }
 
 /// The pieces written as one word; none where a joint does not allow it.
-fn joined(pieces: &[Piece]) -> Option<String> {
+fn joined(pieces: &[CutPiece]) -> Option<String> {
     let (last, front) = pieces.split_last()?;
     let mut word = String::new();
     for (piece, next) in front.iter().zip(&pieces[1..]) {
-        let long_enough = |piece: &Piece| piece.folded.chars().count() >= SHORTEST_JOINED;
+        let long_enough = |piece: &CutPiece| piece.folded.chars().count() >= SHORTEST_JOINED;
         let joins = match piece.joint {
             Joint::Hyphen => true,
             Joint::Blank => long_enough(piece) && long_enough(next),
@@ -156,7 +156,7 @@ fn fold(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::Pieces;
+    use super::CutText;
 
     /// Each line: the phrase, the copy with each place it should be found at in [brackets].
     #[test]
@@ -167,7 +167,7 @@ mod tests {
             }
             let (phrase, marked) = case.split_once(" : ").unwrap();
             let copy = marked.replace(['[', ']'], "").replace('\\', "\n");
-            let found = Pieces::cut(&copy).find(&[Pieces::cut(phrase)]);
+            let found = CutText::cut(&copy).find(&[CutText::cut(phrase)]);
             let mut shown = copy.clone();
             for range in found.into_iter().rev() {
                 shown.insert(range.end, ']');
@@ -179,7 +179,7 @@ mod tests {
 
     #[test]
     fn the_longest_of_several_phrases_counts_once() {
-        let phrases = [Pieces::cut("lamp"), Pieces::cut("lamp oil")];
-        assert_eq!(Pieces::cut("Lamp oil, lamps").find(&phrases), [0..8, 10..15]);
+        let phrases = [CutText::cut("lamp"), CutText::cut("lamp oil")];
+        assert_eq!(CutText::cut("Lamp oil, lamps").find(&phrases), [0..8, 10..15]);
     }
 }

@@ -1,11 +1,11 @@
 //! Finds the brief's names in all that is printed, and capitalised words that are spelt nearly like one.
 //!
-//! A name is spelt right in the letters of the brief, or all in capitals, with a straight or a curly apostrophe, with or
-//! without a possessive or a plural. A near-twin is a word that the brief does not name, that is capitalised, that no list of
-//! ordinary words knows, and that is one step of spelling away, or two for a name of seven letters or more; or two where the
-//! ear hears no difference; or that differs in accents or in capitals alone. An ordinary word is one only where a
-//! capital inside a sentence shows it to be a name and it sounds like the brief's. Credits and the author's own name
-//! name nobody in the book.
+//! A name is spelt right in the letters of the brief, or all in capitals, with a straight or a curly apostrophe, with
+//! or without a possessive or a plural. A near-twin is a word that the brief does not name, that is capitalised, that
+//! no list of ordinary words knows, and that is one step of spelling away, or two for a name of seven letters or more;
+//! or two where the ear hears no difference; or that differs in accents or in capitals alone. An ordinary word is one
+//! only where a capital inside a sentence shows it to be a name and it sounds like the brief's. Credits and the
+//! author's own name name nobody in the book.
 
 use std::collections::HashSet;
 use std::ops::Range;
@@ -73,8 +73,8 @@ pub fn find(draft: &Draft, book: &Book) -> Vec<NameSpelling> {
         .iter()
         .map(|name| NameSpelling { name: name.name.clone(), spans: Vec::new(), twins: Vec::new() })
         .collect();
-    let printed: Vec<Printed> = draft.blocks.iter().map(Printed::of).collect();
-    let shown: HashSet<String> = printed.iter().flat_map(Printed::shown_as_names).collect();
+    let printed: Vec<PrintedBlock> = draft.blocks.iter().map(PrintedBlock::of).collect();
+    let shown: HashSet<String> = printed.iter().flat_map(PrintedBlock::shown_as_names).collect();
     let author = words_of(&book.author);
     for printed in &printed {
         for (name, spelling) in names.iter().zip(&mut found) {
@@ -91,12 +91,12 @@ pub fn find(draft: &Draft, book: &Book) -> Vec<NameSpelling> {
 }
 
 /// A block with its words.
-struct Printed<'a> {
+struct PrintedBlock<'a> {
     block: &'a Block,
     words: Vec<Range<usize>>,
 }
 
-impl<'a> Printed<'a> {
+impl<'a> PrintedBlock<'a> {
     fn of(block: &'a Block) -> Self {
         Self { block, words: parts(block.text()) }
     }
@@ -169,7 +169,8 @@ fn places(block: &Block, words: &[Range<usize>], name: &[String]) -> Vec<Span> {
     words.windows(name.len().max(1)).filter(is_name).filter(|_| !name.is_empty()).map(span).collect()
 }
 
-/// Whether a word of the copy is a word of a name, in its letters or in capitals, with or without a possessive or a plural.
+/// Whether a word of the copy is a word of a name, in its letters or in capitals, with or without a possessive or a
+/// plural.
 pub(super) fn is_spelt(written: &str, name: &str) -> bool {
     let written = plain(written);
     let is_it = |written: &str| written == name || written == name.to_uppercase();
@@ -201,7 +202,7 @@ pub(super) fn bare(word: &str) -> &str {
 
 /// The name that a word is spelt nearly like, and the word of it; none where it is a name itself.
 fn nearest(
-    printed: &Printed<'_>,
+    printed: &PrintedBlock<'_>,
     at: usize,
     names: &[Vec<String>],
     shown: &HashSet<String>,
@@ -244,8 +245,8 @@ pub fn likeness(written: &str, name: &str) -> Likeness {
     if is_near { Likeness::Near } else { Likeness::Other }
 }
 
-/// The steps between a word and a name that it is nearly spelt like; none where it is far from it, or an ordinary word that
-/// is not shown to be a name or does not sound like this one.
+/// The steps between a word and a name that it is nearly spelt like; none where it is far from it, or an ordinary word
+/// that is not shown to be a name or does not sound like this one.
 pub(super) fn steps_between(written: &str, name: &str, is_shown: impl Fn() -> bool) -> Option<usize> {
     let (folded, name_folded) = (fold(written), fold(name));
     let is_capital = |word: &str| word.starts_with(char::is_uppercase);
@@ -271,8 +272,8 @@ pub(super) fn steps_between(written: &str, name: &str, is_shown: impl Fn() -> bo
     ((is_seen || is_heard) && !frequencies::is_function_word(&folded) && may_be_name()).then_some(steps)
 }
 
-/// Whether a word in small letters is no name by itself: a list of ordinary words has it or both words that it is made of, or
-/// it is a title or what children call their own.
+/// Whether a word in small letters is no name by itself: a list of ordinary words has it or both words that it is made
+/// of, or it is a title or what children call their own.
 fn is_ordinary(word: &str) -> bool {
     let is_listed = |word: &str| frequencies::count(word) > 0 || is_familiar(word);
     let is_made_of_two = || {

@@ -15,7 +15,7 @@ use crate::draft::Span;
 use super::family::stems;
 use super::frequencies::{count, is_function_word, running_words};
 use super::nearly_spelt::NearlySpelt;
-use super::phrases::Pieces;
+use super::phrases::CutText;
 use super::spellings::{bare, is_spelt, plain, steps_between};
 use crate::text::inflections::is_form_of;
 use crate::text::syllables::fold;
@@ -136,7 +136,7 @@ impl Story {
         let groups = Groups::of(&tokens);
         let known = words_of(&names);
         let (words, phrases) = (groups.words(&tokens, &known), groups.phrases(&tokens, &known));
-        let headings = text.headline.sentences.iter().map(|sentence| Pieces::cut(text.sentence(sentence)));
+        let headings = text.headline.sentences.iter().map(|sentence| CutText::cut(text.sentence(sentence)));
         let headings = headings.flat_map(|pieces| pieces.iter().map(|(_, word)| word.to_owned()).collect::<Vec<_>>());
         Self { tokens, headings: headings.collect(), names, words, phrases }
     }
@@ -177,7 +177,7 @@ fn tokens_of(text: &Text, sentence: &Sentence, number: usize) -> Vec<Token> {
             is_hyphened: is_hyphen(gap),
         }
     };
-    Pieces::cut(source).iter().map(token).collect()
+    CutText::cut(source).iter().map(token).collect()
 }
 
 /// The distinct words of a story, regular forms together.
@@ -272,7 +272,8 @@ fn is_cry(tokens: &[Token], places: &[Range<usize>]) -> bool {
     })
 }
 
-/// Whether a word is no more than a sound written down: it has no vowel (`brrr`), or one letter three times in a row (`whooo`).
+/// Whether a word is no more than a sound written down: it has no vowel (`brrr`), or one letter three times in a row
+/// (`whooo`).
 fn is_sound(word: &str) -> bool {
     let has_vowel = !word.is_ascii() || word.contains(['a', 'e', 'i', 'o', 'u', 'y']);
     !has_vowel || word.as_bytes().windows(3).any(|letters| letters[0] == letters[1] && letters[1] == letters[2])
@@ -538,9 +539,9 @@ mod tests {
     #[test]
     fn phrases_stand_as_they_are_written() {
         let story = read(
-            "Wim met the old red kettle. The kettle, red and round, sang. Grandmother's shed is by the owl-house. *Old red\nkettle*! \
-             Grandmother’s shed and the owl\u{2011}house, and on Monday morning, a Monday morning. Red, kettle; red. Kettle. Climbed and climbed.\n\n\
-             Wim sang: moon  \nboat, moon  \nboat.",
+            "Wim met the old red kettle. The kettle, red and round, sang. Grandmother's shed is by the owl-house. \
+             *Old red\nkettle*! Grandmother’s shed and the owl\u{2011}house, and on Monday morning, a Monday morning. \
+             Red, kettle; red. Kettle. Climbed and climbed.\n\nWim sang: moon  \nboat, moon  \nboat.",
         );
         let mut phrases: Vec<_> = story.phrases.iter().map(|phrase| (phrase.wording.as_str(), phrase.count)).collect();
         phrases.sort_unstable();
@@ -551,8 +552,8 @@ mod tests {
     #[test]
     fn what_somebody_did_and_sounds_are_no_candidates() {
         let story = read(
-            "The fox lit a lantern and crept in. Plop! The fox lit a lantern and crept out. Plop, plop. Brrr, said a felt owl, \
-             brrr. Whooo, said the owl in felt, whooo. A plum fell with a plop of a plum. Moo. Moo.",
+            "The fox lit a lantern and crept in. Plop! The fox lit a lantern and crept out. Plop, plop. Brrr, said a \
+             felt owl, brrr. Whooo, said the owl in felt, whooo. A plum fell with a plop of a plum. Moo. Moo.",
         );
         let mut words: Vec<_> = story.words.iter().map(|word| word.wording.as_str()).collect();
         words.sort_unstable();
@@ -564,7 +565,8 @@ mod tests {
     #[test]
     fn words_that_only_look_like_forms_are_not_counted_together() {
         let story = read(
-            "The shed. She saw the shed. She has a seed; see the seed. She sat in the shed in the evening, even so, evening.",
+            "The shed. She saw the shed. She has a seed; see the seed. She sat in the shed in the evening, even so, \
+             evening.",
         );
         let words: Vec<_> = story.words.iter().map(|word| (word.wording.as_str(), word.count)).collect();
         assert!(words.contains(&("shed", 3)) && words.contains(&("seed", 2)), "{words:?}");

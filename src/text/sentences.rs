@@ -59,8 +59,8 @@ pub(super) fn find(text: &str, words: &[Word], mut take: impl FnMut(FoundSentenc
     };
     for (at, pair) in words.windows(2).enumerate() {
         let [word, next] = pair else { continue };
-        // Nearly every gap is a blank, or a comma and a blank: two bytes tell that it holds no stop, so the rules need not
-        // be asked. `end_after` answers the same of such a gap.
+        // Nearly every gap is a blank, or a comma and a blank: two bytes tell that it holds no stop, so the rules need
+        // not be asked. `end_after` answers the same of such a gap.
         if !is_short_and_quiet(text, word.range.end..next.range.start)
             && let Some(end) = finder.end_after(at)
         {
@@ -118,8 +118,8 @@ impl<'a> EndFinder<'a> {
             }
             _ => Ending::find(without_opening(gap))?,
         };
-        // The stop ends the sentence unless one of these says that it goes on: a small letter, a stop inside a figure or a
-        // name (`3.5`, `gull.example`), the stop of an abbreviation, or a name and a verb of saying behind speech.
+        // The stop ends the sentence unless one of these says that it goes on: a small letter, a stop inside a figure
+        // or a name (`3.5`, `gull.example`), the stop of an abbreviation, or a name and a verb of saying behind speech.
         let goes_on = self.word(word + 1).starts_with(char::is_lowercase)
             || !self.is_parted(&ending, &gap[ending.end..], word + 1)
             || (gap.starts_with('.') && ending.is_full_stop && self.is_abbreviated(word))

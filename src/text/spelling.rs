@@ -1,8 +1,8 @@
 //! A spelling and what the dictionary says of it, in one number.
 //!
-//! The file lives twice: in the build script, which lays the dictionary out, and in the program, which looks words up in
-//! it. Both have to make the same number of the same word, so there is one file for them, which uses nothing else that only
-//! one of them has.
+//! The file lives twice: in the build script, which lays the dictionary out, and in the program, which looks words up
+//! in it. Both have to make the same number of the same word, so there is one file for them, which uses nothing else
+//! that only one of them has.
 //!
 //! | bits | what they hold |
 //! |---|---|
@@ -10,8 +10,8 @@
 //! | 56 to 59 | the syllables, zero for a word that the dictionary lacks |
 //! | 60 to 63 | the marks ([`WordMark`]) |
 //!
-//! Up to seven bytes the key is the word itself, in small letters, its first byte lowest. Of a longer word it is a hash with
-//! the highest bit set, so that two different long words are taken for one another about once in 10^16 times.
+//! Up to seven bytes the key is the word itself, in small letters, its first byte lowest. Of a longer word it is a hash
+//! with the highest bit set, so that two different long words are taken for one another about once in 10^16 times.
 //!
 //! The dictionary also has the forms of familiar words that it knows no syllables of, for their marks. So of letters
 //! alone it has every word that is familiar by the lists that the program carries.
@@ -62,8 +62,8 @@ impl SpellingTable {
         self.before + self.places * self.buckets()
     }
 
-    /// The first place of the bucket that is `tries` buckets behind the key's own. A full bucket overflows into the next,
-    /// and the last into the first.
+    /// The first place of the bucket that is `tries` buckets behind the key's own. A full bucket overflows into the
+    /// next, and the last into the first.
     #[inline]
     pub(crate) fn place(self, key: u64, tries: usize) -> usize {
         let first = usize::try_from(hash(key) >> (64 - self.bits)).unwrap_or(0);
@@ -100,7 +100,8 @@ impl Spelling {
         Self(key(word.as_bytes(), word.len()).0)
     }
 
-    /// This spelling with an entry of the dictionary: the syllables, 15 at most, zero where they are not known, and the marks.
+    /// This spelling with an entry of the dictionary: the syllables, 15 at most, zero where they are not known, and the
+    /// marks.
     pub(crate) fn listed(self, syllables: u64, marks: impl Iterator<Item = WordMark>) -> Self {
         let marks = marks.fold(0, |marks, mark| marks | 1 << mark as u32);
         Self(self.key() | syllables.min(MOST_SYLLABLES) << KEY_BITS | marks)
@@ -149,7 +150,8 @@ impl Spelling {
     }
 }
 
-/// The key of the word that stands in the first `length` bytes of a text, and whether the word is letters of ASCII alone.
+/// The key of the word that stands in the first `length` bytes of a text, and whether the word is letters of ASCII
+/// alone.
 #[inline]
 pub(crate) fn key(text: &[u8], length: usize) -> (u64, bool) {
     let (low, are_letters) = first_eight(text, length);
@@ -181,8 +183,8 @@ fn first_eight(text: &[u8], length: usize) -> (u64, bool) {
     (small_letters(eight) & wanted, !letters(eight) & wanted & HIGHEST == 0)
 }
 
-/// The letters of ASCII that a text begins with: their spelling, and how many they are; none where it begins with anything
-/// else.
+/// The letters of ASCII that a text begins with: their spelling, and how many they are; none where it begins with
+/// anything else.
 #[allow(dead_code, reason = "the build script does without")]
 #[inline]
 pub(crate) fn letters_before(text: &[u8]) -> Option<(Spelling, usize)> {
@@ -203,14 +205,14 @@ pub(crate) fn letters_before(text: &[u8]) -> Option<(Spelling, usize)> {
     }
 }
 
-/// [`letters_before`] for a text that has a blank among its first eight bytes, with the number of bytes before that blank;
-/// there may be no letter. None for any other text.
+/// [`letters_before`] for a text that has a blank among its first eight bytes, with the number of bytes before that
+/// blank; there may be no letter. None for any other text.
 #[allow(dead_code, reason = "the build script does without")]
 #[inline]
 pub(crate) fn letters_and_blank(text: &[u8]) -> Option<(Spelling, usize, usize)> {
     let eight = eight(text);
-    // A blank becomes a zero byte. Taking one from each byte then sets the highest bit of the first zero, and of no byte
-    // below it: what the bytes above it lose to the borrow makes no difference to where the first is.
+    // A blank becomes a zero byte. Taking one from each byte then sets the highest bit of the first zero, and of no
+    // byte below it: what the bytes above it lose to the borrow makes no difference to where the first is.
     let zeros = eight ^ (EACH * 0x20);
     let blanks = zeros.wrapping_sub(EACH) & !zeros & HIGHEST;
     let (key, letters) = first_letters(eight);
@@ -231,8 +233,8 @@ pub(crate) fn leading_letters(text: &[u8]) -> usize {
     }
 }
 
-// Eight bytes of a text at once. A `u64` holds them, the first lowest, and each operation works on all of them; an answer of
-// yes or no is the highest bit of its byte. The tests hold each to what is found byte by byte.
+// Eight bytes of a text at once. A `u64` holds them, the first lowest, and each operation works on all of them; an
+// answer of yes or no is the highest bit of its byte. The tests hold each to what is found byte by byte.
 
 /// A one in each of eight bytes; times a byte, that byte in each.
 const EACH: u64 = 0x0101_0101_0101_0101;
@@ -294,7 +296,8 @@ fn mixed(hash: u64, number: u64) -> u64 {
     product ^ (product >> 32)
 }
 
-/// Builds the hasher of maps and sets of words and spellings. Nobody walks through such a map, so its order need not be told.
+/// Builds the hasher of maps and sets of words and spellings. Nobody walks through such a map, so its order need not be
+/// told.
 pub(crate) type ByHash = BuildHasherDefault<SpellingHasher>;
 
 /// A hash that takes eight bytes at a time, and is not made to withstand chosen keys.
@@ -343,7 +346,8 @@ mod tests {
             let bytes: Vec<u8> = padded[..8].to_vec();
             prop_assert_eq!(eight(&text).to_le_bytes().to_vec(), bytes.clone());
             let answers = (letters(eight(&text)) & HIGHEST).to_le_bytes();
-            prop_assert_eq!(answers.map(|byte| byte != 0).to_vec(), bytes.iter().map(u8::is_ascii_alphabetic).collect::<Vec<_>>());
+            let are_letters: Vec<bool> = bytes.iter().map(u8::is_ascii_alphabetic).collect();
+            prop_assert_eq!(answers.map(|byte| byte != 0).to_vec(), are_letters);
             let (found, length) = first_letters(eight(&text));
             let mut wanted = plain_letters(&bytes).to_ascii_lowercase();
             prop_assert_eq!(length, wanted.len());

@@ -38,8 +38,8 @@ pub(crate) fn count_all(language: Language, text: &str, words: &mut [Word]) {
     }
 }
 
-/// Gives a word the syllables of its entry in the dictionary, and tells whether that is all: the dictionary has the word, and
-/// the list of abbreviations has not. It is asked of every word, so the answers are joined without a branch.
+/// Gives a word the syllables of its entry in the dictionary, and tells whether that is all: the dictionary has the
+/// word, and the list of abbreviations has not. It is asked of every word, so the answers are joined without a branch.
 #[inline]
 fn settle(text: &str, word: &mut Word) -> bool {
     let syllables = word.spelling.listed_syllables();
@@ -57,7 +57,8 @@ fn count_unsettled(text: &str, word: &mut Word) {
     let (written, after) = (&text[word.range.clone()], &text[word.range.end..]);
     let may_be_abbreviated = may_be_abbreviated(after);
     let is_listed = word.spelling.syllables().is_some();
-    // The list of abbreviations has these letters, but here they are an ordinary word (`no`, `in`): `settle` has counted it.
+    // The list of abbreviations has these letters, but here they are an ordinary word (`no`, `in`): `settle` has
+    // counted it.
     if word.is_plain && is_listed && !(may_be_abbreviated && word.spelling.has(WordMark::Abbreviation)) {
         return;
     }
@@ -72,7 +73,8 @@ fn count_unsettled(text: &str, word: &mut Word) {
     let stem = without_possessive(&folded);
     let is_hyphened = stem.bytes().any(|byte| byte == b'-');
     word.spelling = if is_hyphened { lexicon::find_hyphened(stem) } else { lexicon::find(stem.as_bytes(), stem.len()) };
-    // A possessive or hyphened word whose stem the dictionary has needs no second look-up. None means that there is neither.
+    // A possessive or hyphened word whose stem the dictionary has needs no second look-up. None means that there is
+    // neither.
     let added = match folded.get(stem.len() + 1..) {
         Some(ending) => spoken_ending(stem, ending),
         None => is_hyphened.then_some(0),
@@ -105,7 +107,8 @@ pub(crate) fn without_possessive(folded: &str) -> &str {
     folded.strip_suffix("'s").or_else(|| folded.strip_suffix('\'')).unwrap_or(folded)
 }
 
-/// The syllables of an English word as spoken, at least 1. `after` is the text behind the word: it tells an abbreviation.
+/// The syllables of an English word as spoken, at least 1. `after` is the text behind the word: it tells an
+/// abbreviation.
 pub fn count(word: &str, after: &str) -> (u32, Basis) {
     if has_digit(word) {
         let parts = word.split(HYPHENS);
@@ -124,8 +127,8 @@ fn has_digit(word: &str) -> bool {
     word.bytes().any(|byte| byte.is_ascii_digit())
 }
 
-/// The syllables of an abbreviation; none where the word is none. An abbreviation stands with its stop; a title also without
-/// (`Mr Fenn`).
+/// The syllables of an abbreviation; none where the word is none. An abbreviation stands with its stop; a title also
+/// without (`Mr Fenn`).
 fn of_abbreviation(word: &str, after: &str) -> Option<u32> {
     if abbreviations::is_dotted(word) {
         let letters = word.chars().filter(|character| *character != '.');
@@ -164,7 +167,8 @@ fn of_ending(folded: &str) -> Option<u32> {
     Some(lexicon::syllables(stem)? + spoken_ending(stem, ending)?)
 }
 
-/// The syllables that an ending behind an apostrophe adds to its stem; none where the letters there are no known ending.
+/// The syllables that an ending behind an apostrophe adds to its stem; none where the letters there are no known
+/// ending.
 pub(crate) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
     let ends_in = |ends: &[&str]| ends.iter().any(|end| stem.ends_with(end));
     let is_spoken = match ending {
@@ -189,7 +193,8 @@ fn guess(part: &str, folded: &str) -> u32 {
     counted.fold(added, u32::saturating_add).max(1)
 }
 
-/// The likely syllables of letters of ASCII that the dictionary lacks: [`guess`] where there is nothing to fold or to part.
+/// The likely syllables of letters of ASCII that the dictionary lacks: [`guess`] where there is nothing to fold or to
+/// part.
 fn guess_piece(piece: &str) -> u32 {
     if is_spelt(piece, piece) { spelt(piece) } else { patterns::syllables(piece) }
 }

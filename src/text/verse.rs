@@ -1,8 +1,8 @@
 //! Verse: paragraphs whose lines the author has ended, and that are told as lines and not as sentences.
 //!
-//! A paragraph is verse if it has two lines or more that end where the author ends them, none longer than 60 characters, and
-//! most of them begin with a capital. Rhyme is not asked for, since many words' sounds are on no list. Lines that only the file
-//! breaks are no lines: they are set as one.
+//! A paragraph is verse if it has two lines or more that end where the author ends them, none longer than 60
+//! characters, and most of them begin with a capital. Rhyme is not asked for, since many words' sounds are on no list.
+//! Lines that only the file breaks are no lines: they are set as one.
 
 use std::ops::Range;
 
@@ -70,7 +70,8 @@ mod tests {
     fn short_lines_with_capitals_are_verse() {
         for verse in [
             "The tide comes in, the tide goes out,\nAnd Wren has hidden with her trout.",
-            "“Who lit the lamp?” the gulls all cry,\n“And who has eaten all the pie,\nAnd who will sing\n“us all to bed?”",
+            "“Who lit the lamp?” the gulls all cry,\n“And who has eaten all the pie,\nAnd who will sing\n“us all to \
+             bed?”",
         ] {
             assert!(is_verse(verse), "{verse}");
         }

@@ -5,9 +5,10 @@
 //! Italian have a rule instead: strong vowels (a, e, o and any with an accent) each make a syllable, weak ones (i, u)
 //! lean on a neighbour.
 //!
-//! French counts as it is read aloud with care: a mute e inside a word is a syllable (`mainte|nant`), though quick speech
-//! drops it, since who drops which depends on the speaker and the place; one at the end is none (`vie`, `fille`), which no
-//! speaker of today's standard says but in verse. Nor is the ending -ent of a verb, where its letters tell it from a noun's.
+//! French counts as it is read aloud with care: a mute e inside a word is a syllable (`mainte|nant`), though quick
+//! speech drops it, since who drops which depends on the speaker and the place; one at the end is none (`vie`,
+//! `fille`), which no speaker of today's standard says but in verse. Nor is the ending -ent of a verb, where its
+//! letters tell it from a noun's.
 //!
 //! Limits: no dictionary stands behind the rules, so what only the stress or the meaning tells is counted as the
 //! letters say: Italian `paura` and `polizia` one short, French `furent` one long, German `Familienfest` one short.
@@ -76,7 +77,8 @@ fn sounds(word: &str, table: &[&str], language: Language) -> usize {
     count
 }
 
-/// Whether a y is a consonant: before a vowel, at the start of a word or between two vowels (`yeux`, `voyage`, `Yacht`).
+/// Whether a y is a consonant: before a vowel, at the start of a word or between two vowels (`yeux`, `voyage`,
+/// `Yacht`).
 fn is_gliding(letter: char, before: Option<char>, next: Option<char>, language: Language) -> bool {
     let consonant_before = before.is_some_and(|before| !is_vowel(before));
     letter == 'y' && next.is_some_and(is_vowel) && !(consonant_before && language != Language::Spanish)
@@ -101,8 +103,8 @@ fn without_silent_end(word: &str) -> &str {
     if sounding.contains(is_vowel) { sounding } else { word }
 }
 
-/// Behind a consonant with l or r, i, u and ou stay vowels before another: `cli-ent`, `fé-vri-er`, `cru-el`, but `bruit`
-/// (P. Fouché, Traité de prononciation française, 1959, from memory).
+/// Behind a consonant with l or r, i, u and ou stay vowels before another: `cli-ent`, `fé-vri-er`, `cru-el`, but
+/// `bruit` (P. Fouché, Traité de prononciation française, 1959, from memory).
 fn parted_in_french(word: &str) -> String {
     let letters: Vec<char> = word.chars().collect();
     let is_behind_cluster = |at: usize| {
@@ -165,7 +167,8 @@ fn of_strong_and_weak(word: &str, language: Language) -> usize {
 }
 
 /// Whether an Italian word holds one i or u and a last vowel, of which the first then bears the stress: `mi-o`, `du-e`,
-/// `sci-a` (L. Serianni, Italiano, 1989, on the hiatus; from memory). What has its stress on the last has an accent: `già`.
+/// `sci-a` (L. Serianni, Italiano, 1989, on the hiatus; from memory). What has its stress on the last has an accent:
+/// `già`.
 fn is_parted_in_italian(word: &str) -> bool {
     let Some(stem) = word.strip_suffix(['a', 'e', 'o']) else { return false };
     let Some(onset) = stem.strip_suffix(['i', 'u']) else { return false };
@@ -260,7 +263,8 @@ mod tests {
         check(
             Language::French,
             &[
-                "où août goût maître langue gueule Jean aient peuvent viennent tuer ouais vieille nuage fruit joueur oeil",
+                "où août goût maître langue gueule Jean aient peuvent viennent tuer ouais vieille nuage fruit joueur \
+                 oeil",
                 "étaient moitié prière liaison pigeon longueur client plier cruel brouillard guitare sociaux",
                 "société février oublier éblouir maintenant situation",
                 "bibliothèque",

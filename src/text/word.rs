@@ -32,7 +32,8 @@ pub struct Word {
     pub syllables: u32,
     /// How the syllables are known.
     pub basis: Basis,
-    /// The word's spelling without a possessive ending. Until the syllables are counted it is right for a plain word alone.
+    /// The word's spelling without a possessive ending. Until the syllables are counted it is right for a plain word
+    /// alone.
     pub(crate) spelling: Spelling,
     /// Whether the word is letters of ASCII alone.
     pub(crate) is_plain: bool,

@@ -36,8 +36,8 @@ pub(crate) fn read(text: &str, block: usize, words: &mut Vec<Word>) {
     words.reserve(text.len() / BYTES_TO_A_WORD + 1);
     let (mut start, mut follows_blank) = (0, true);
     while start < bytes.len() {
-        // Nine words in ten are letters before a blank, or before a mark and a blank. Behind a blank such a word is whole:
-        // no hyphen or apostrophe joins it to what stands before.
+        // Nine words in ten are letters before a blank, or before a mark and a blank. Behind a blank such a word is
+        // whole: no hyphen or apostrophe joins it to what stands before.
         if follows_blank && let Some((spelling, letters, length)) = plain_word(&bytes[start..]) {
             words.push(Word::found(block, start..start + letters, spelling, true));
             start += length;
@@ -48,8 +48,9 @@ pub(crate) fn read(text: &str, block: usize, words: &mut Vec<Word>) {
     }
 }
 
-/// Pushes a part as a word of its own, or joins it to the last word of the block, whose words begin at `first`. A joined word
-/// keeps the spelling of its first part: it is spelt when its syllables are counted, and not anew with each part.
+/// Pushes a part as a word of its own, or joins it to the last word of the block, whose words begin at `first`. A
+/// joined word keeps the spelling of its first part: it is spelt when its syllables are counted, and not anew with each
+/// part.
 fn push_part(text: &str, block: usize, words: &mut Vec<Word>, first: usize, part: Range<usize>) {
     match words[first..].last_mut() {
         Some(last) if is_hyphen(&text[last.range.end..part.start]) => {
@@ -78,21 +79,22 @@ pub(crate) fn is_hyphen(gap: &str) -> bool {
     HYPHENS.iter().any(|hyphen| gap.strip_prefix(*hyphen) == Some(""))
 }
 
-/// Gives `emit` the part that begins at `start`, if one does there, or all parts up to the next blank. Returns the byte to go
-/// on at, which is behind `start`.
+/// Gives `emit` the part that begins at `start`, if one does there, or all parts up to the next blank. Returns the byte
+/// to go on at, which is behind `start`.
 fn next_part(text: &str, start: usize, mut emit: impl FnMut(Range<usize>)) -> usize {
     let bytes = text.as_bytes();
     let letters = leading_letters(&bytes[start..]);
     let end = start + plain_length(&bytes[start..], letters);
-    // Most parts are letters of ASCII, with an apostrophe now and then, before a mark that no rule of the annex joins over.
+    // Most parts are letters of ASCII, with an apostrophe now and then, before a mark that no rule of the annex joins
+    // over.
     if let Some(mark) = parting_mark(&bytes[end..], end > start) {
         if end > start {
             emit(start..end);
         }
         return end + mark;
     }
-    // Anything else is the segmenter's, up to the next blank: there a word ends for the annex too, unless a combining mark
-    // stands on the blank itself.
+    // Anything else is the segmenter's, up to the next blank: there a word ends for the annex too, unless a combining
+    // mark stands on the blank itself.
     let length = text[end..].find(' ').map_or(text.len() - start, |blank| end + blank - start);
     for (at, word) in text[start..start + length].unicode_word_indices() {
         emit(start + at..start + at + word.len());
@@ -116,14 +118,14 @@ fn plain_length(text: &[u8], letters: usize) -> usize {
     length
 }
 
-/// The letters of ASCII that a text begins with, where a blank stands behind them, or one mark and a blank: their spelling,
-/// how many they are, and the bytes up to behind the blank. None for any other beginning.
+/// The letters of ASCII that a text begins with, where a blank stands behind them, or one mark and a blank: their
+/// spelling, how many they are, and the bytes up to behind the blank. None for any other beginning.
 #[inline]
 fn plain_word(text: &[u8]) -> Option<(Spelling, usize, usize)> {
     let is_mark = |byte: Option<&u8>| matches!(byte, Some(b',' | b'.' | b';' | b'!' | b'?'));
-    // A short word has its blank among the first eight bytes. Where the next word begins is known from the blank alone, so
-    // the processor can go on there while the letters are still being told apart. Whether a mark stands before the blank
-    // depends on the copy; it is reckoned and not branched on.
+    // A short word has its blank among the first eight bytes. Where the next word begins is known from the blank alone,
+    // so the processor can go on there while the letters are still being told apart. Whether a mark stands before the
+    // blank depends on the copy; it is reckoned and not branched on.
     if let Some((spelling, letters, before_blank)) = letters_and_blank(text) {
         let has_mark = (letters + 1 == before_blank) & is_mark(text.get(letters));
         let is_plain = (letters > 0) & ((letters == before_blank) | has_mark);
@@ -134,8 +136,9 @@ fn plain_word(text: &[u8]) -> Option<(Spelling, usize, usize)> {
     (text.get(letters + marks) == Some(&b' ')).then_some((spelling, letters, letters + marks + 1))
 }
 
-/// The length in bytes of the mark that a text begins with, if it parts what stands before it from what follows; 1 at the
-/// text's end. Behind a letter a full stop, a colon or an apostrophe may join what follows; behind anything else no mark does.
+/// The length in bytes of the mark that a text begins with, if it parts what stands before it from what follows; 1 at
+/// the text's end. Behind a letter a full stop, a colon or an apostrophe may join what follows; behind anything else no
+/// mark does.
 #[inline]
 fn parting_mark(text: &[u8], follows_letter: bool) -> Option<usize> {
     let (mark, rest) = match text {
