@@ -70,11 +70,11 @@ pub struct Level {
 /// The level without what drives it: for many texts, and where each answer has to come at once.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Scores {
-    /// As of [`Level`].
+    /// As [`Level::headline`].
     pub headline: Option<Headline>,
-    /// As of [`Level`].
+    /// As [`Level::scores`].
     pub scores: Vec<Score>,
-    /// As of [`Level`].
+    /// As [`Level::counts`].
     pub counts: Counts,
 }
 
@@ -83,7 +83,8 @@ pub struct Scores {
 pub struct Score {
     /// Which formula.
     pub formula: Formula,
-    /// Its value, not rounded; none where the blurb has no words, is in another language, or the list is missing.
+    /// The formula's value, not rounded; none where the blurb has no words, is in another language, or the list is
+    /// missing.
     pub value: Option<f64>,
     /// The standard deviation of the value between passages of this length; none where it was not measured, and of too
     /// few words.
@@ -95,38 +96,38 @@ pub struct Score {
 /// Why a formula does not apply to a text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum WhyNot {
-    /// It was made for this language, which is not the copy's.
+    /// The formula was made for this language, which is not the copy's.
     Language(Language),
     /// There are no words.
     NoWords,
-    /// The list that it stands on is missing.
+    /// The list that the formula stands on is missing.
     NoList(WordList),
-    /// It asks for so many words, and there are fewer.
+    /// The formula asks for more words than there are.
     Words {
-        /// What it asks for.
+        /// How many words it asks for.
         needed: usize,
-        /// What there is.
+        /// How many there are.
         found: usize,
     },
-    /// It asks for so many sentences, and there are fewer.
+    /// The formula asks for more sentences than there are.
     Sentences {
-        /// What it asks for.
+        /// How many sentences it asks for.
         needed: usize,
-        /// What there is.
+        /// How many there are.
         found: usize,
     },
-    /// It is sound for other grades than those of the readers.
+    /// The formula is sound for other grades than those of the readers.
     Readers {
-        /// Its first grade.
+        /// The first grade for which it is sound.
         first: u32,
-        /// Its last grade.
+        /// The last grade for which it is sound.
         last: u32,
     },
-    /// Its value is outside the grades for which it is sound.
+    /// The formula's value is outside the grades for which it is sound.
     Grades {
-        /// Its first grade.
+        /// The first grade for which it is sound.
         first: u32,
-        /// Its last grade.
+        /// The last grade for which it is sound.
         last: u32,
     },
 }
@@ -161,7 +162,7 @@ impl fmt::Display for WhyNot {
 /// A word that no list knows.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct GuessedWord {
-    /// As it is written where it first stands.
+    /// The word as it is written where it first stands.
     pub word: String,
     /// The count that was used.
     pub syllables: u32,
@@ -260,7 +261,7 @@ impl Scores {
         Self { headline: Headline::of(counts, text.language, text.readers).filter(has_list), scores, counts: *counts }
     }
 
-    /// As of [`Level`].
+    /// As [`Level::grade`].
     pub fn grade(&self) -> Option<f64> {
         self.headline.as_ref().map(Headline::grade)
     }
@@ -275,11 +276,12 @@ fn score(formula: Formula, counts: &Counts, length: Option<SampleLength>, text: 
     Score { formula, value, spread, why_not: why_not(facts, counts, value, text, lists) }
 }
 
+/// Whether the list that a formula stands on is there; also where it stands on none.
 fn is_listed(facts: &Facts, lists: Lists) -> bool {
     facts.list.is_none_or(|list| lists.has(list))
 }
 
-/// The first reason why a formula does not apply.
+/// The first reason why a formula does not apply; none where it does.
 fn why_not(facts: &Facts, counts: &Counts, value: Option<f64>, text: &Text, lists: Lists) -> Option<WhyNot> {
     let Some(value) = value else {
         let language = facts.language.filter(|language| *language != text.language).map(WhyNot::Language);
@@ -311,6 +313,7 @@ fn reaches(readers: Ages, first: u32, last: u32) -> bool {
     is_old_enough && is_young_enough
 }
 
+/// The words whose syllables were guessed, once each, at their first places.
 fn guessed(text: &Text) -> Vec<GuessedWord> {
     let mut seen: HashSet<u64, ByHash> = HashSet::default();
     let unknown = text.blurb.words.iter().filter(|word| word.basis == Basis::Guessed);

@@ -9,6 +9,8 @@ mod nearly_spelt;
 mod frequencies;
 mod family;
 mod phrases;
+mod tokens;
+mod named;
 pub mod coverage;
 pub mod spellings;
 pub mod near;

@@ -64,13 +64,13 @@ impl Length {
         self.0 <= room.0 + Self::TOLERANCE.0
     }
 
-    /// This length times a ratio of two others, rounded to the nearest unit. `of` must not be zero.
+    /// This length times `part` / `of`, rounded to the nearest unit. `of` must not be zero.
     pub fn scaled(self, part: Self, of: Self) -> Self {
         let product = i128::from(self.0) * i128::from(part.0);
         Self((product as f64 / of.0 as f64).round() as i64)
     }
 
-    /// The part of this length that `part` is of `of`; nothing where `of` is nothing.
+    /// This length times `part` / `of`, rounded towards zero; zero where `of` is zero.
     pub fn share(self, part: Em, of: Em) -> Self {
         if of.0 == 0 {
             return Self::ZERO;
@@ -87,13 +87,13 @@ impl Length {
         usize::try_from((self.0 + Self::TOLERANCE.0) / step.0).unwrap_or(0)
     }
 
-    /// The larger of the two, or zero where this one is below it.
+    /// This length, or zero where it is below zero.
     pub fn or_zero(self) -> Self {
         self.max(Self::ZERO)
     }
 }
 
-/// Points, to three decimals at most, without trailing noughts: `13 pt`.
+/// Points, to three decimals at most, without trailing zeros: `13 pt`.
 impl fmt::Display for Length {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{} pt", trimmed(self.to_pt(), 3))
@@ -184,7 +184,7 @@ impl Em {
         Length((product / i128::from(PARTS_PER_EM)) as i64)
     }
 
-    /// The widest that still goes into `room` at `size`, give or take [`Length::TOLERANCE`].
+    /// The widest width that still goes into `room` at `size`, give or take [`Length::TOLERANCE`].
     pub fn filling(room: Length, size: Length) -> Self {
         if size.0 <= 0 {
             return Self::ZERO;
@@ -196,7 +196,7 @@ impl Em {
         Self((i128::from(room) * i128::from(PARTS_PER_EM)).div_euclid(i128::from(size.0)) as i64)
     }
 
-    /// This width times a ratio of two others, rounded to the nearest unit; itself where `of` is nothing.
+    /// This width times `part` / `of`, rounded to the nearest unit; unchanged where `of` is zero.
     pub fn scaled(self, part: Self, of: Self) -> Self {
         if of.0 == 0 {
             return self;
@@ -204,7 +204,8 @@ impl Em {
         Self((self.0 as f64 * (part.0 as f64 / of.0 as f64)).round() as i64)
     }
 
-    /// How often `of` divided by `parts` goes into this width, rounded down: `parts` where both are the same.
+    /// This width in parts of which `of` has `parts`, rounded towards zero: `parts` where the two are the same width;
+    /// zero where `of` is zero.
     pub fn parts_of(self, of: Self, parts: i64) -> i64 {
         if of.0 == 0 {
             return 0;
@@ -321,7 +322,7 @@ impl Rect {
             && other.foot().fits(self.foot())
     }
 
-    /// Whether the two share more than an edge.
+    /// Whether this rectangle and `other` share more than an edge.
     pub fn overlaps(&self, other: &Self) -> bool {
         !(self.right().fits(other.x)
             || other.right().fits(self.x)
@@ -330,7 +331,7 @@ impl Rect {
     }
 }
 
-/// A number with at most `decimals` decimals and no trailing noughts.
+/// A number with at most `decimals` decimals and no trailing zeros.
 pub fn trimmed(number: f64, decimals: usize) -> String {
     let text = format!("{number:.decimals$}");
     if !text.contains('.') {
@@ -397,7 +398,7 @@ mod tests {
     }
 
     #[test]
-    fn numbers_lose_their_trailing_noughts() {
+    fn numbers_lose_their_trailing_zeros() {
         assert_eq!(trimmed(13.0, 3), "13");
         assert_eq!(trimmed(13.25, 3), "13.25");
         assert_eq!(trimmed(-0.0001, 2), "0");

@@ -51,7 +51,7 @@ impl Count {
         Self::UnfamiliarOnce,
     ];
 
-    /// Its name in data.
+    /// The count's name in data.
     pub fn key(self) -> &'static str {
         match self {
             Self::Words => "words",
@@ -70,7 +70,7 @@ impl Count {
         }
     }
 
-    /// Its name in a report.
+    /// The count's name in a report.
     pub fn name(self) -> &'static str {
         match self {
             Self::Words => "words",
@@ -90,7 +90,7 @@ impl Count {
     }
 }
 
-/// A number for each [`Count`]; all nought at first.
+/// A number for each [`Count`]; all zero at first.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Counts([usize; Count::ALL.len()]);
 
@@ -100,19 +100,19 @@ impl Counts {
         self.0[count as usize]
     }
 
-    /// The same counts with `number` more of one.
+    /// These counts with `number` more of one count.
     pub fn with(mut self, count: Count, number: usize) -> Self {
         self.add(count, number);
         self
     }
 
-    /// Counts `number` more.
+    /// Adds `number` to one count.
     pub(super) fn add(&mut self, count: Count, number: usize) {
         self.0[count as usize] += number;
     }
 
-    /// Takes `number` away, of what was counted before.
-    pub(super) fn take(&mut self, count: Count, number: usize) {
+    /// Subtracts `number` from one count, which has been counted before.
+    pub(super) fn subtract(&mut self, count: Count, number: usize) {
         self.0[count as usize] -= number;
     }
 
@@ -124,7 +124,7 @@ impl Counts {
         self
     }
 
-    /// What is left when a part of what was counted is taken away.
+    /// These counts less those of a part, at least zero each.
     pub(super) fn without(mut self, part: &Self) -> Self {
         for (number, less) in self.0.iter_mut().zip(part.0) {
             *number = number.saturating_sub(less);
@@ -132,7 +132,7 @@ impl Counts {
         self
     }
 
-    /// One count by another.
+    /// One count divided by another.
     pub(super) fn per(&self, count: Count, by: Count) -> f64 {
         as_number(self.of(count)) / as_number(self.of(by))
     }

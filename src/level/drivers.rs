@@ -14,13 +14,13 @@ use crate::text::spelling::ByHash;
 
 /// How many sentences are told at most.
 const MOST_SENTENCES: usize = 5;
-/// A sentence that costs less is not told: the figure would be shown as nought.
+/// The least cost that is told: a lower one would be shown as zero.
 const LEAST_COST: f64 = 0.005;
 
 /// A sentence that makes the copy harder.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HardSentence {
-    /// Its words.
+    /// How many words it has.
     pub words: usize,
     /// Where it stands in the file.
     pub span: Span,
@@ -36,7 +36,7 @@ pub struct HardSentence {
 /// A word outside the list of the headline's measure.
 #[derive(Debug, Clone, PartialEq)]
 pub struct UnfamiliarWord {
-    /// As it is written where it first stands.
+    /// The word as it is written where it first stands.
     pub word: String,
     /// How often it stands in the blurb.
     pub times: usize,
@@ -54,28 +54,30 @@ pub(super) struct Drivers<'t> {
     value: f64,
     /// The unfamiliar words, once each, in reading order.
     words: Vec<UnfamiliarPlaces>,
-    /// How many of those stand in each sentence and in no other.
+    /// For each sentence of the blurb, how many of the unfamiliar words stand in it and in no other.
     only_within: Vec<usize>,
 }
 
 /// Where an unfamiliar word stands.
 #[derive(Clone, Copy)]
 struct UnfamiliarPlaces {
-    /// Its first place among the words of the blurb.
+    /// The position of its first place among the words of the blurb.
     first: usize,
+    /// How often it stands there.
     times: usize,
-    /// Its sentence; none where it stands in several.
+    /// The position of the sentence that it stands in; none where it stands in several.
     sentence: Option<usize>,
 }
 
 impl<'t> Drivers<'t> {
-    /// None where the measure stands on no list or has no value.
+    /// What changes would do to a measure; none where that stands on no list or has no value.
     pub(super) fn of(text: &'t Text<'t>, tally: &'t Tally, facts: &'t Facts) -> Option<Self> {
         let list = facts.list?;
         let value = facts.value(&tally.whole)?;
         let mut words: Vec<UnfamiliarPlaces> = Vec::new();
         // The place of each spelling among the words.
         let mut known: HashMap<u64, usize, ByHash> = HashMap::default();
+        // The places are in reading order, so the sentences are walked along with them.
         let mut sentence = 0;
         for word in tally.unfamiliar.iter().filter(|word| word.is_outside(list)) {
             while text.blurb.sentences[sentence].words.end <= word.at {
@@ -121,9 +123,11 @@ impl<'t> Drivers<'t> {
         found
     }
 
+    /// What a sentence costs, and what the measure would be without it and with it parted in two.
     fn try_sentence(&self, at: usize) -> Option<HardSentence> {
         let sentence = &self.text.blurb.sentences[at];
         let (whole, gone) = (&self.tally.whole, self.tally.sentences[at]);
+        // A word that stands in another sentence too stays among the different ones.
         let words_gone = gone.with(Count::UnfamiliarOnce, self.only_within[at]);
         let without = self.facts.value(&whole.without(&words_gone));
         let split = self.facts.value(&whole.with(Count::Sentences, 1))?;

@@ -9,9 +9,9 @@ use crate::text::language::Language;
 /// What is published of a formula, as data.
 #[derive(Debug, Clone, Copy)]
 pub struct Facts {
-    /// Its name in data: `flesch_reading_ease`.
+    /// The formula's name in data: `flesch_reading_ease`.
     pub key: &'static str,
-    /// Its name in a report.
+    /// The formula's name in a report.
     pub name: &'static str,
     /// What its number means.
     pub scale: ScoreScale,

@@ -16,12 +16,12 @@ use std::collections::HashSet;
 use crate::text::inflections;
 use crate::text::spelling::{ByHash, Spelling};
 
-/// A list of familiar words.
+/// Which list of familiar words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum WordList {
-    /// That of Dale and Chall.
+    /// The list of Dale and Chall.
     DaleChall,
-    /// That of Spache.
+    /// The list of Spache.
     Spache,
 }
 
@@ -43,10 +43,10 @@ const OTHER_COMPARATIVES: [&str; 14] = [
     "straighter",
 ];
 
-/// A list of familiar words.
+/// The words of a list of familiar words.
 #[derive(Debug)]
 pub struct FamiliarWords {
-    /// The keys of their spellings.
+    /// The keys of the words' spellings.
     words: HashSet<u64, ByHash>,
 }
 
@@ -80,6 +80,7 @@ impl FamiliarWords {
         is_familiar(word) || (word.contains('-') && word.split('-').all(is_familiar))
     }
 
+    /// Whether a word without hyphens, or a part of a hyphened one, is familiar.
     fn is_familiar_part(&self, part: &str, rules: WordList, syllables: impl Fn(&str) -> Option<u32>) -> bool {
         let is_letter =
             rules == WordList::Spache && matches!(part.as_bytes(), [letter] if letter.is_ascii_alphabetic());
@@ -91,12 +92,13 @@ impl FamiliarWords {
                 .is_some_and(|stem| self.has(stem) || self.has_with_ending(stem, rules, &syllables))
     }
 
+    /// Whether the list has the word that a word is made from by one of the endings that a formula's rules allow.
     fn has_with_ending(&self, part: &str, rules: WordList, syllables: impl Fn(&str) -> Option<u32>) -> bool {
         self.has_inflected(part, part)
             || (rules == WordList::DaleChall && (self.has_compared(part, syllables) || self.has_stem_of_ly_or_n(part)))
     }
 
-    /// A plural or a verb form of a word of the list. `part` gives the stems to try, `form` is what they must make.
+    /// Whether `form` is a plural or a verb form of a word of the list. The stems to try are the beginnings of `part`.
     fn has_inflected(&self, part: &str, form: &str) -> bool {
         if !form.ends_with(['s', 'd', 'g']) {
             return false;
@@ -108,12 +110,13 @@ impl FamiliarWords {
             || (form.ends_with("ing") && (made(3, "e") || made(4, "ie")))
     }
 
+    /// Whether the list has `base`, and `form` is made from it by an ending.
     fn is_base(&self, base: &str, form: &str) -> bool {
         base.len() > 1 && self.has(base) && inflections::is_inflected(form, base)
     }
 
-    /// A comparative or superlative, and no doer: spelt like the past of a verb (`bigger` as `bigged`, `happiest` as
-    /// `happied`).
+    /// Whether a word is a comparative or superlative of a word of the list, and no doer: spelt like the past of a verb
+    /// (`bigger` as `bigged`, `happiest` as `happied`).
     fn has_compared(&self, part: &str, syllables: impl Fn(&str) -> Option<u32>) -> bool {
         let comparative = part
             .strip_suffix("er")
@@ -122,6 +125,7 @@ impl FamiliarWords {
         stem.map(|stem| [stem, "ed"].concat()).is_some_and(|form| self.has_inflected(&form, &form))
     }
 
+    /// Whether a word of the list with -ly or -n makes the word.
     fn has_stem_of_ly_or_n(&self, part: &str) -> bool {
         let adjective = part.strip_suffix("ily").map(|stem| [stem, "y"].concat());
         adjective.is_some_and(|stem| self.has(&stem))
@@ -132,7 +136,8 @@ impl FamiliarWords {
     }
 }
 
-/// The word and all that the rules of either list can take for a form of it: what is familiar is among them, and more.
+/// A word of a list, and all that the rules of either list can take for a form of it. What is familiar by the word is
+/// among them; not all of them are.
 #[allow(dead_code, reason = "for the build script alone")]
 pub(crate) fn forms_of(base: &str) -> Vec<String> {
     let last = base.chars().next_back().map(String::from).unwrap_or_default();

@@ -45,11 +45,11 @@ pub enum Formula {
     Amstad,
     /// Bamberger and Vanecek 1984, the first formula; German.
     Wiener1,
-    /// The second.
+    /// Bamberger and Vanecek's second formula.
     Wiener2,
-    /// The third.
+    /// Bamberger and Vanecek's third formula.
     Wiener3,
-    /// The fourth.
+    /// Bamberger and Vanecek's fourth formula.
     Wiener4,
     /// Lucisano and Piemontese 1988; Italian.
     Gulpease,
@@ -60,7 +60,8 @@ pub enum Formula {
 }
 
 impl Formula {
-    /// How many of the list are shown for every language: those for English and those for any, which come first.
+    /// How many of [`Formula::ALL`] are shown for every language: those for English and those for any, which come
+    /// first.
     pub(super) const FOR_ALL: usize = 13;
 
     /// Every formula, in the order of a report.
@@ -100,7 +101,7 @@ impl Formula {
         for_all.iter().chain(own).copied()
     }
 
-    /// What is published of it.
+    /// What is published of the formula.
     pub fn facts(self) -> &'static Facts {
         match self {
             Self::FleschReadingEase => &flesch::READING_EASE,

@@ -28,13 +28,13 @@ const LAST_GRADE: u32 = 16;
 pub struct Headline {
     /// The measure that suits the readers.
     pub measure: Formula,
-    /// Its value, not rounded.
+    /// The measure's value, not rounded.
     pub value: f64,
     /// The lowest grade of the band, 1 at least.
     pub low: u32,
     /// The highest grade of the band: 16 at most, which then means 16 or above, and so for 3 by revised Spache.
     pub high: u32,
-    /// The words it was measured on.
+    /// How many words it was measured on.
     pub words: usize,
     /// How many grades it can be off either way.
     off: f64,

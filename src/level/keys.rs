@@ -1,4 +1,4 @@
-//! A set of the keys of spellings whose room is known beforehand.
+//! A set of the keys of spellings whose greatest size is known beforehand.
 //!
 //! Level asks it about every other word of a text that is not easy, so it does without all that a set for any use has:
 //! the places are not more than half filled, and the next free one behind that of a key is taken.
@@ -8,10 +8,11 @@ use crate::text::spelling::hash;
 /// The fewest places.
 const FEWEST: usize = 8;
 
-/// Keys of spellings.
+/// A set of keys of spellings: a table with open addressing, of which at least half is free. What it holds is what any
+/// other set would (`it_holds_what_another_set_holds`).
 #[derive(Debug)]
 pub(super) struct Keys {
-    /// Nought, which is the key of no word, where a place is free.
+    /// The keys; zero, which is the key of no word, where a place is free.
     places: Vec<u64>,
 }
 
@@ -21,7 +22,7 @@ impl Keys {
         Self { places: vec![0; (2 * most).next_power_of_two().max(FEWEST)] }
     }
 
-    /// Adds a key, and tells whether it is new.
+    /// Adds a key that is not zero, and tells whether it is new.
     #[inline]
     pub(super) fn insert(&mut self, key: u64) -> bool {
         let at = self.place(key);
@@ -29,18 +30,19 @@ impl Keys {
         before != key
     }
 
-    /// Whether it holds a key; it never holds nought, the key of an empty word.
+    /// Whether the set holds a key; it never holds zero, the key of an empty word.
     #[inline]
     pub(super) fn has(&self, key: u64) -> bool {
         (key != 0) & (self.places[self.place(key)] == key)
     }
 
-    /// Where the key stands, or would.
+    /// The place at which a key stands, or would stand.
     #[inline]
     fn place(&self, key: u64) -> usize {
         let last = self.places.len() - 1;
         let mut at = usize::try_from(hash(key) >> (u64::BITS / 2)).unwrap_or(0) & last;
-        // Not two questions one after the other: how often a word is new is nothing that the processor could guess.
+        // Both questions in one branch: which of them ends the search depends on the copy, and would be guessed wrong
+        // too often.
         while (self.places[at] != 0) & (self.places[at] != key) {
             at = (at + 1) & last;
         }

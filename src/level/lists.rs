@@ -14,11 +14,11 @@ static SPACHE: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords:
 /// The lists to measure with.
 #[derive(Debug, Clone, Copy)]
 pub enum Lists<'a> {
-    /// Those that the program carries; one may be missing.
+    /// The lists that the program carries; one may be missing.
     Carried,
     /// One list for every formula that stands on a list.
     Own(&'a FamiliarWords),
-    /// None at all.
+    /// No list at all.
     #[cfg(test)]
     Missing,
 }
@@ -51,12 +51,12 @@ impl<'a> Lists<'a> {
         self.of(list).is_some()
     }
 
-    /// Whether they are those that the program carries.
+    /// Whether these are the lists that the program carries.
     pub(super) fn are_carried(self) -> bool {
         matches!(self, Self::Carried)
     }
 
-    /// Whether what the lists say of a word was settled when the program was built, and stands in its marks.
+    /// Whether what these lists say of a word was settled when the program was built, and stands in the word's marks.
     pub(super) fn are_settled_for(self, spelling: Spelling) -> bool {
         self.are_carried() && (spelling.syllables().is_some() || spelling.is_letters())
     }

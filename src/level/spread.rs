@@ -1,8 +1,9 @@
 //! How far a measure can be off at a length: `wordlists/level-spread.txt`, where the origin of its figures is told.
 //!
-//! Between two lengths the spread is drawn straight over one by the root of the words, by which the spread of an
-//! average goes; below the shortest length it grows by that root, above the longest it stays as it is. Worked by hand:
-//! at 74 words revised Spache lies 0.030 of the way from 75 words (1.01) to 50 (1.24), that is 1.017.
+//! Between two lengths the spread is interpolated over the reciprocal of the square root of the words, which the spread
+//! of an average is proportional to; below the shortest length it grows by that root, above the longest it stays as it
+//! is. Worked by hand: at 74 words revised Spache lies 0.030 of the way from 75 words (1.01) to 50 (1.24), that is
+//! 1.017.
 
 use std::sync::LazyLock;
 
@@ -11,9 +12,11 @@ use crate::text::length::as_number;
 
 static TABLE: LazyLock<SpreadTable> = LazyLock::new(|| SpreadTable::read(wordlist!("level-spread.txt")));
 
-/// One by the root of each length, from the shortest text on, and for each formula its spread at each.
+/// The spreads of the list by the lengths at which they were measured.
 struct SpreadTable {
+    /// The reciprocal of the square root of each length in words, from the shortest length on.
     roots: Vec<f64>,
+    /// For each formula the spread at each length; empty where it was not measured.
     spreads: [Vec<f64>; Formula::ALL.len()],
 }
 
@@ -34,16 +37,16 @@ impl SpreadTable {
 /// A length of text as the table knows it.
 #[derive(Debug, Clone, Copy)]
 pub(super) enum SampleLength {
-    /// Shorter than the shortest, with the factor by which the spread is greater.
+    /// Shorter than the shortest length, with the factor by which the spread is greater.
     Shorter(f64),
-    /// So far of the way from the length at a place of the table to the one before it, which is shorter.
+    /// Between two lengths: the place of the longer one in the table, and the part of the way from it to the shorter.
     Between(usize, f64),
-    /// As long as the longest, or longer.
+    /// As long as the longest length, or longer.
     Longest,
 }
 
 impl SampleLength {
-    /// None where there are no words.
+    /// The length of a text of so many words; none where there are no words.
     pub(super) fn of(words: usize) -> Option<Self> {
         let root = (words > 0).then(|| 1.0 / as_number(words).sqrt())?;
         let roots = &TABLE.roots;

@@ -252,13 +252,13 @@ impl UnsettledWords<'_> {
         // The first pass took every byte for a letter.
         if !word.is_plain {
             let (letters, digits) = letters_and_digits(written);
-            counts.take(Count::Letters, written.len() - letters);
-            counts.take(Count::LettersAndDigits, written.len() - letters - digits);
-            counts.take(Count::Long, usize::from(written.len() > SHORT_WORD && letters <= SHORT_WORD));
+            counts.subtract(Count::Letters, written.len() - letters);
+            counts.subtract(Count::LettersAndDigits, written.len() - letters - digits);
+            counts.subtract(Count::Long, usize::from(written.len() > SHORT_WORD && letters <= SHORT_WORD));
         }
         // It counted the syllables as spoken.
         if word.is_short_by_flesch() {
-            counts.take(Count::SyllablesByFlesch, usize::try_from(word.syllables).unwrap_or(usize::MAX) - 1);
+            counts.subtract(Count::SyllablesByFlesch, usize::try_from(word.syllables).unwrap_or(usize::MAX) - 1);
         }
         if self.is_name(word, written) {
             return None;

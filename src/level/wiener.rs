@@ -24,7 +24,7 @@ pub(super) const FIRST: Facts = Facts {
     },
 };
 
-/// The second.
+/// The second formula.
 pub(super) const SECOND: Facts = Facts {
     key: "wiener_sachtextformel_2",
     name: "Wiener Sachtextformel 2",
@@ -36,7 +36,7 @@ pub(super) const SECOND: Facts = Facts {
     ..FIRST
 };
 
-/// The third.
+/// The third formula.
 pub(super) const THIRD: Facts = Facts {
     key: "wiener_sachtextformel_3",
     name: "Wiener Sachtextformel 3",
@@ -46,7 +46,7 @@ pub(super) const THIRD: Facts = Facts {
     ..FIRST
 };
 
-/// The fourth.
+/// The fourth formula.
 pub(super) const FOURTH: Facts = Facts {
     key: "wiener_sachtextformel_4",
     name: "Wiener Sachtextformel 4",

@@ -12,7 +12,6 @@ use super::query::{Cut, Query, Reading};
 use super::telling::{ToldSentence, ToldWord};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
-use crate::text::verse::is_verse;
 
 static ADJECTIVES: LazyLock<HashSet<&str>> =
     LazyLock::new(|| wordlist!("adjectives.txt").lines().filter(|line| !line.starts_with('#')).collect());
@@ -22,7 +21,7 @@ pub(super) fn is_adjective(word: &str) -> bool {
     ADJECTIVES.contains(word)
 }
 
-/// Pairs that are said as one.
+/// Pairs of adjectives that are said as one.
 const PAIRS: [[&str; 2]; 11] = [
     ["great", "big"],
     ["big", "old"],
@@ -37,7 +36,7 @@ const PAIRS: [[&str; 2]; 11] = [
     ["nice", "big"],
 ];
 
-/// Words that cannot be the noun behind.
+/// Words that cannot be the noun behind adjectives.
 const NO_NOUNS: [&str; 76] = [
     "a", "an", "the", "and", "or", "but", "nor", "yet", "so", "as", "than", "that", "to", "of", "in", "on", "at", "by",
     "for", "from", "with", "without", "about", "after", "before", "behind", "beneath", "beside", "between", "into",
@@ -56,12 +55,12 @@ pub(super) fn in_a_row(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut V
         let mut at = 0;
         while at < told.words.len() {
             let row = row_from(told, at);
-            let is_adjective = row.last().map(|last| last.end);
-            let noun = is_adjective.and_then(|end| told.words.get(end)).filter(|noun| is_noun(noun));
+            let row_end = row.last().map(|last| last.end);
+            let noun = row_end.and_then(|end| told.words.get(end)).filter(|noun| is_noun(noun));
             if let Some(noun) = noun.filter(|_| row.len() >= 3) {
-                queries.push(query(reading, told, &row, noun));
+                queries.push(query(prose, told, &row, noun));
             }
-            at = is_adjective.unwrap_or(at + 1);
+            at = row_end.unwrap_or(at + 1);
         }
     }
 }
@@ -92,29 +91,30 @@ fn row_from(told: &ToldSentence<'_>, first: usize) -> Vec<Range<usize>> {
     row
 }
 
+/// Whether a word may be the noun behind a row.
 fn is_noun(word: &ToldWord<'_>) -> bool {
     word.before == " " && word.plain.len() > 2 && !NO_NOUNS.contains(&word.plain) && !word.plain.ends_with("ly")
 }
 
-fn query(reading: &Reading<'_>, told: &ToldSentence<'_>, row: &[Range<usize>], noun: &ToldWord<'_>) -> Query {
+/// The query on a row of adjectives and its noun.
+fn query(prose: &Prose<'_>, told: &ToldSentence<'_>, row: &[Range<usize>], noun: &ToldWord<'_>) -> Query {
     let place =
         |words: &Range<usize>| told.words[words.start].word.range.start..told.words[words.end - 1].word.range.end;
     let places: Vec<Range<usize>> = row.iter().map(place).collect();
-    let text = reading.text.block(told.sentence.block).text();
     let article = row[0].start.checked_sub(1).map(|at| told.words[at].plain);
     Query {
         rule: Rule::AdjectivesInARow,
         block: told.sentence.block,
         range: places[0].start..noun.word.range.end,
         says: format!("{} adjectives stand before “{}”; of so many a listener keeps one", row.len(), noun.written),
-        cuts: cuts(text, article, &places),
+        cuts: cuts(prose, article, &places),
     }
 }
 
 /// The row without one of its adjectives, for each of them that can go; the longest first.
-fn cuts(text: &str, article: Option<&str>, places: &[Range<usize>]) -> Vec<Cut> {
-    let end = places.len() - 1;
-    if is_verse(text) || places.iter().any(|place| is_shouted(&text[place.clone()])) {
+fn cuts(prose: &Prose<'_>, article: Option<&str>, places: &[Range<usize>]) -> Vec<Cut> {
+    let (text, end) = (prose.text(), places.len() - 1);
+    if prose.is_verse || places.iter().any(|place| is_shouted(&text[place.clone()])) {
         return Vec::new();
     }
     // Of two that are left, `and` needs no comma.

@@ -12,7 +12,7 @@ use crate::brief::usual::usual_for;
 use crate::draft::BlockKind;
 use crate::level::WhyNot;
 
-/// An age is the grade and so many years.
+/// How many years older than the number of their grade readers are.
 const AGE_BEFORE_GRADE_1: u32 = 5;
 /// No reader of a book's age line is older.
 const OLDEST: u32 = 18;

@@ -14,9 +14,9 @@ use crate::text::language::Language;
 /// How the copy sets a break in a sentence.
 #[derive(Clone, Copy)]
 struct Custom {
-    /// In the place of a hyphen between blanks, the blanks included.
+    /// What takes the place of a hyphen between blanks, the blanks included.
     spaced: &'static str,
-    /// In the place of two or three hyphens without blanks.
+    /// What takes the place of two or three hyphens without blanks.
     closed: &'static str,
 }
 
@@ -127,7 +127,7 @@ fn is_number_range(left: &str, right: &str) -> Option<bool> {
     Some(is_alone && !is_joined && !follows_number && grows)
 }
 
-/// The runs of one character.
+/// The runs of one character in a text, as bytes of it.
 pub(super) fn runs(text: &str, of: char) -> impl Iterator<Item = Range<usize>> {
     let mut at = 0;
     std::iter::from_fn(move || {

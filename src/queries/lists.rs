@@ -17,8 +17,8 @@ use crate::text::language::Language;
 /// The most words that `*` stands for.
 const MOST_ANY: usize = 4;
 
-static BUILT_IN: LazyLock<HashMap<Rule, Index<'static>>> =
-    LazyLock::new(|| LISTED.iter().map(|(_, rule)| (*rule, Index::of(&LISTS[rule]))).collect());
+static BUILT_IN: LazyLock<HashMap<Rule, PhraseIndex<'static>>> =
+    LazyLock::new(|| LISTED.iter().map(|(_, rule)| (*rule, PhraseIndex::of(&LISTS[rule]))).collect());
 static LISTS: LazyLock<HashMap<Rule, Vec<Phrase>>> = LazyLock::new(|| {
     // A line that cannot be read would be lost here; a test holds that there is none.
     let read = |list: &str| {
@@ -43,11 +43,11 @@ fn source(rule: Rule) -> &'static str {
 }
 
 /// Phrases by their first words.
-struct Index<'p> {
+struct PhraseIndex<'p> {
     phrases: HashMap<&'p str, Vec<&'p Phrase>>,
 }
 
-impl<'p> Index<'p> {
+impl<'p> PhraseIndex<'p> {
     fn of(list: &'p [Phrase]) -> Self {
         let mut phrases: HashMap<&str, Vec<&Phrase>> = HashMap::new();
         for phrase in list {
@@ -65,37 +65,40 @@ impl<'p> Index<'p> {
 
 /// A place where a phrase stands.
 pub(super) struct PhraseHit<'p> {
+    /// The phrase of the list.
     pub(super) phrase: &'p Phrase,
-    /// Its words, as positions in the paragraph.
+    /// The phrase's words in the copy, as positions in the paragraph.
     pub(super) words: Range<usize>,
 }
 
-/// Every place in a paragraph where a phrase of the rule's list stands, and what is asked of it; none where the copy is
-/// not English.
-pub(super) fn for_each(reading: &Reading<'_>, rule: Rule, prose: &Prose<'_>, mut take: impl FnMut(&PhraseHit<'_>)) {
+/// Gives `visit` every place in a paragraph where a phrase of the rule's list stands; none where the copy is not
+/// English.
+pub(super) fn for_each(reading: &Reading<'_>, rule: Rule, prose: &Prose<'_>, mut visit: impl FnMut(&PhraseHit<'_>)) {
     if reading.text.language != Language::English {
         return;
     }
     let change = reading.brief.queries.lists.iter().find(|change| change.rule == rule);
-    let own = change.map(|change| Index::of(&change.add));
-    let instead = change.filter(|change| change.file.is_some()).map(|change| Index::of(&change.instead));
-    let indexes: Vec<&Index<'_>> = instead.as_ref().or(BUILT_IN.get(&rule)).into_iter().chain(&own).collect();
+    let own = change.map(|change| PhraseIndex::of(&change.add));
+    let instead = change.filter(|change| change.file.is_some()).map(|change| PhraseIndex::of(&change.instead));
+    let indexes: Vec<&PhraseIndex<'_>> = instead.as_ref().or(BUILT_IN.get(&rule)).into_iter().chain(&own).collect();
     let mut at = 0;
     while at < prose.words.len() {
         let hit = longest(prose, at, &indexes);
         at = hit.as_ref().map_or(at + 1, |hit| hit.words.end);
         if let Some(hit) = hit.filter(|hit| !is_dropped(prose, hit, change) && !prose.is_kept(reading, &hit.words)) {
-            take(&hit);
+            visit(&hit);
         }
     }
 }
 
-fn longest<'p>(prose: &Prose<'_>, at: usize, indexes: &[&Index<'p>]) -> Option<PhraseHit<'p>> {
+/// The longest phrase that begins at a word.
+fn longest<'p>(prose: &Prose<'_>, at: usize, indexes: &[&PhraseIndex<'p>]) -> Option<PhraseHit<'p>> {
     let phrases = indexes.iter().flat_map(|index| index.beginning_with(prose.word(at)));
     let hits = phrases.filter_map(|phrase| Some(PhraseHit { phrase, words: at..ends(phrase, prose, at)? }));
     hits.max_by_key(|hit| hit.words.end)
 }
 
+/// Whether the brief has taken a phrase off the list, by its words or as the list writes it.
 fn is_dropped(prose: &Prose<'_>, hit: &PhraseHit<'_>, change: Option<&ListChange>) -> bool {
     let Some(change) = change.filter(|change| !change.drop.is_empty()) else { return false };
     let words: Vec<&str> = prose.words[hit.words.clone()].iter().map(|word| word.word).collect();
@@ -111,7 +114,8 @@ fn ends(phrase: &Phrase, prose: &Prose<'_>, at: usize) -> Option<usize> {
     (behind.is_empty() || (goes_on() && walk(behind, prose, end, end).is_some())).then_some(end)
 }
 
-/// Takes the slots from a word on. A comma may stand beside what is left open.
+/// The word behind which some slots end that begin at word `at`; none where they do not stand there. `first` is the
+/// word that the phrase begins with. A comma may stand beside what is left open.
 fn walk(slots: &[PhrasePiece], prose: &Prose<'_>, at: usize, first: usize) -> Option<usize> {
     let Some((slot, rest)) = slots.split_first() else { return Some(at) };
     let reaches = |to: usize, open: bool| to == first || prose.is_joined(to - 1) || (open && prose.gap(to - 1) == ", ");
@@ -129,7 +133,8 @@ fn walk(slots: &[PhrasePiece], prose: &Prose<'_>, at: usize, first: usize) -> Op
     }
 }
 
-/// The cuts of a place by some of its wordings, the best first; none that would break a name or a wanted term.
+/// The cuts that put some wordings in the place of a phrase, the best first; none where a name or a wanted term would
+/// be broken.
 pub(super) fn cuts(reading: &Reading<'_>, prose: &Prose<'_>, hit: &PhraseHit<'_>, wordings: &[&str]) -> Vec<Cut> {
     if !prose.wanted_over(reading, &hit.words).is_empty() {
         return Vec::new();
@@ -138,7 +143,7 @@ pub(super) fn cuts(reading: &Reading<'_>, prose: &Prose<'_>, hit: &PhraseHit<'_>
 }
 
 impl PhraseHit<'_> {
-    /// The list's wordings in the form that the copy has.
+    /// The list's shorter wordings, in the form that suits the form of the phrase in the copy.
     pub(super) fn wordings(&self, prose: &Prose<'_>) -> Vec<&str> {
         let several = |slot: &PhrasePiece| matches!(slot, PhrasePiece::Words(words) if words.len() > 1);
         let form = self.phrase.slots.iter().position(several).map_or(0, |at| {
@@ -149,7 +154,7 @@ impl PhraseHit<'_> {
         wordings.filter_map(|forms| forms.get(form).or(forms.first()).map(String::as_str)).collect()
     }
 
-    /// A query on the place.
+    /// A query on the place of the phrase.
     pub(super) fn query(&self, rule: Rule, prose: &Prose<'_>, says: impl Into<String>, cuts: Vec<Cut>) -> Query {
         Query { rule, block: prose.number, range: prose.bytes(&self.words), says: says.into(), cuts }
     }

@@ -19,33 +19,37 @@ use crate::draft::BlockKind;
 use crate::terms::name_signs::has_sign;
 use crate::text::language::Language;
 
-/// As many as a reader holds.
+/// How many people a reader can hold in mind.
 const MOST: usize = 2;
-/// As many as are told by name.
+/// How many people the query tells by name.
 const MOST_TOLD: usize = 6;
 
 const MODALS: [&str; 10] = ["must", "can", "will", "cannot", "can't", "won't", "doesn't", "isn't", "who", "has"];
 
-/// Somebody named.
+/// Somebody or something with a name.
 struct Person {
-    /// The words of the name in small letters.
+    /// The words of the name in small letters, in the longest form in which it stands.
     words: Vec<String>,
+    /// The number of the block of the first place.
     block: usize,
+    /// The first place, in bytes of the block's text.
     first: Range<usize>,
+    /// The name as it is written at the first place.
     written: String,
+    /// What all places together show.
     signs: NameEvidence,
 }
 
-/// What the copy shows a name to be.
+/// What the brief and the copy show a name to be.
 #[derive(Clone, Copy, Default)]
 struct NameEvidence {
-    /// The brief names it.
+    /// Whether it is a name of the brief.
     is_declared: bool,
-    /// By a title, by kin or by what it does.
+    /// Whether a title, a word of kin or an action shows a person.
     is_person: bool,
-    /// By a word before it that stands before persons too: `from`.
+    /// Whether a word before it may show a place, but stands before persons too: `from`.
     may_be_place: bool,
-    /// By its last word, or by a word before it that stands before no person.
+    /// Whether its last word shows a place, or a word before it that stands before no person.
     is_place: bool,
 }
 
@@ -70,14 +74,15 @@ impl NameEvidence {
     }
 }
 
-/// One place of a name.
+/// A name at one of its places.
 struct Mention {
     /// Positions among the words of its sentence.
     words: Range<usize>,
     /// The words in small letters, without a title before them.
     names: Vec<String>,
-    /// The words of the brief's name that has them; none where none has.
+    /// The words of the brief's name that has all of them; none where no name has.
     whole: Vec<String>,
+    /// What this place shows.
     signs: NameEvidence,
 }
 
@@ -181,13 +186,14 @@ fn declared(name: &str) -> Vec<String> {
     words.into_iter().filter(|word| is_alone || !has_sign(word, "title")).collect()
 }
 
-/// Whoever and whatever has a name, in the order of the first place.
+/// Whoever and whatever has a name, in the order of the first places.
 fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
     let told: Vec<&ToldSentence<'_>> = own.copy().iter().flat_map(|prose| &prose.told).collect();
     let capitals = Capitals::of(reading, &told);
     let (mut people, mut directory) = (Vec::new(), Directory::default());
     let counts = |at: usize| !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(word.plain));
     for told in (0..told.len()).filter(|at| counts(*at)).map(|at| told[at]) {
+        // The last name of the sentence, with the word behind it.
         let mut before: Option<(usize, usize)> = None;
         let mut at = 0;
         while at < told.words.len() {
@@ -195,7 +201,9 @@ fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
                 at += 1;
                 continue;
             };
+            // Each place is added to whom it names, so that what later places show counts for the first.
             let person = place(&mut people, &mut directory, told, &mention);
+            // What is shown of one name in a list is shown of its neighbour: `Aske, Bram and Tilly hide`.
             if let Some((other, _)) = before.filter(|(_, end)| is_listed(told, *end, mention.words.start)) {
                 level(&mut people, [other, person]);
             }
@@ -225,7 +233,8 @@ fn is_in_a_row(told: &[&ToldSentence<'_>], at: usize) -> bool {
     is_like(at + 1) || at.checked_sub(1).is_some_and(is_like)
 }
 
-/// Names in one list are of one kind.
+/// Gives two names of one list what is shown of either, for they are of one kind. The brief's word on a name is its
+/// own.
 fn level(people: &mut [Person], pair: [usize; 2]) {
     let both = people[pair[0]].signs.or(people[pair[1]].signs);
     for one in pair {
@@ -248,6 +257,7 @@ struct Directory {
 }
 
 impl Directory {
+    /// Adds the words of a person's name, whose position among the people is given.
     fn add(&mut self, person: usize, words: &[String]) {
         for word in words {
             self.any.entry(word.clone()).or_insert(person);
@@ -259,7 +269,8 @@ impl Directory {
         }
     }
 
-    /// Whom a name may mean, each asked for again, since a name may have become longer.
+    /// The people that a name may mean. Whether it does has to be asked again of each, whose name may have become
+    /// longer since.
     fn candidates<'d>(&'d self, own: &'d [String]) -> impl Iterator<Item = usize> + 'd {
         let (whoever, before) = match own {
             [_] => (&self.any, None),
@@ -286,7 +297,7 @@ fn is_one(own: &[String], person: &[String]) -> bool {
     }
 }
 
-/// Adds a place of a name to whom it names.
+/// Adds a place of a name to whoever it names, or to the people as somebody new. Returns the position among the people.
 fn place(people: &mut Vec<Person>, directory: &mut Directory, told: &ToldSentence<'_>, mention: &Mention) -> usize {
     let words = &told.words[mention.words.clone()];
     let own = &mention.names;
@@ -298,6 +309,7 @@ fn place(people: &mut Vec<Person>, directory: &mut Directory, told: &ToldSentenc
         people.push(Person { words: Vec::new(), block, first, written, signs: NameEvidence::default() });
         people.len() - 1
     });
+    // A person is looked up by the longest form of the name that has stood so far.
     let whole = if mention.whole.len() > own.len() { &mention.whole } else { own };
     if whole.len() > people[at].words.len() {
         people[at].words.clone_from(whole);
@@ -307,7 +319,7 @@ fn place(people: &mut Vec<Person>, directory: &mut Directory, told: &ToldSentenc
     at
 }
 
-/// The name that begins at a word.
+/// The name that begins at a word, with what stands round it; none where no name begins there.
 fn mention(told: &ToldSentence<'_>, at: usize, capitals: &Capitals<'_>) -> Option<Mention> {
     let is_name = |at: usize| capitals.is_name(told, at);
     let is_title = |at: usize| {
@@ -318,6 +330,8 @@ fn mention(told: &ToldSentence<'_>, at: usize, capitals: &Capitals<'_>) -> Optio
     if !is_name(at) && !is_titled() {
         return None;
     }
+    // The name goes on as long as its parts do with nothing but a blank between, or the stop of a title or an initial.
+    // A possessive ends it.
     let mut end = at + 1;
     while told.words.get(end).is_some_and(|word| matches!(word.before, " " | ". ") && is_name(end))
         && (told.words[end].before == " " || is_title(end - 1) || told.words[end - 1].plain.chars().count() == 1)
@@ -325,6 +339,7 @@ fn mention(told: &ToldSentence<'_>, at: usize, capitals: &Capitals<'_>) -> Optio
     {
         end += 1;
     }
+    // What stands right before and behind shows who or what it is.
     let last = bare(told.words[end - 1].plain);
     let previous = at.checked_sub(1).map(|before| told.words[before].plain).filter(|_| told.words[at].before == " ");
     let has_title = is_title(at) && end > at + 1;
@@ -339,6 +354,7 @@ fn mention(told: &ToldSentence<'_>, at: usize, capitals: &Capitals<'_>) -> Optio
         may_be_place: previous.is_some_and(|word| has_sign(word, "before")),
         is_place: has_sign(last, "place") || is_thing,
     };
+    // The title is no part of the name, unless it is all there is of it.
     let names = told.words[at..end].iter().map(|word| bare(word.plain).to_owned());
     let names: Vec<String> = names.filter(|word| end == at + 1 || !has_sign(word, "title")).collect();
     let has_all = |name: &&Vec<String>| !names.is_empty() && names.iter().all(|word| name.contains(word));

@@ -9,7 +9,7 @@ use super::prose::Prose;
 use super::query::Cut;
 use super::sense::Rewording;
 
-/// The cut that puts a wording, perhaps none, in the place of some words.
+/// The cut that puts a wording, which may be empty, in the place of some words; none where good English cannot be had.
 pub(super) fn cut(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Option<Cut> {
     if !(Rewording { prose, words: words.clone(), wording }).is_sound() {
         return None;
@@ -18,6 +18,7 @@ pub(super) fn cut(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Opt
     is_in_one_run(prose, &cut.range).then_some(cut)
 }
 
+/// The cut that puts a wording in the place of some words.
 fn replaced(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Option<Cut> {
     let range = prose.bytes(words);
     let wording = if prose.is_capital(words.start) { capitalised(wording) } else { wording.to_owned() };
@@ -27,6 +28,7 @@ fn replaced(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Option<Cu
     })
 }
 
+/// The cut that takes some words away, with the blank or the comma that would be left over.
 fn deleted(prose: &Prose<'_>, words: &Range<usize>) -> Option<Cut> {
     let sentence = prose.sentence_of(words.start);
     let range = prose.bytes(words);

@@ -18,7 +18,7 @@ const HERO: [&str; 4] = ["he", "she", "her", "his"];
 const THOUGHTS: [&str; 12] = [
     "think", "thinks", "thought", "wonder", "wonders", "wondered", "says", "said", "asks", "asked", "wishes", "wished",
 ];
-/// Sentences that must tell of a hero.
+/// How many sentences must tell of a hero.
 const TOLD: usize = 2;
 
 /// The persons of each of a paragraph's sentences.

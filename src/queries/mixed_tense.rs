@@ -15,10 +15,10 @@ use crate::brief::queries::Rule;
 use crate::text::language::Language;
 use crate::units::nouns::agrees;
 
-/// Clear verbs that each tense must have.
+/// How many verbs of each tense the blurb must have.
 const CLEAR: usize = 2;
 
-/// Stretches of one tense that a telling may have, each of one verb, before it is restless.
+/// How many stretches of one tense a telling may have, each of one verb, before it is restless.
 const RESTLESS: usize = 4;
 
 /// Words that give the past its reason, or are about the book: such a sentence tells nothing of the tense.
@@ -60,7 +60,7 @@ const ADVERBS: [&str; 12] =
     ["also", "finally", "just", "only", "quickly", "quietly", "slowly", "soon", "still", "suddenly", "simply", "even"];
 /// Words that open a main clause before its subject.
 const OPENERS: [&str; 7] = ["and", "but", "so", "then", "finally", "yet", "soon"];
-/// Subjects that are nothing else.
+/// Words that can be nothing but a subject.
 const PRONOUNS: [&str; 3] = ["he", "she", "they"];
 
 /// A verb: its paragraph, its bytes there, and its tense.

@@ -41,13 +41,15 @@ const PLACES: [&str; 22] = [
 /// How many passives in the copy are a habit: fewer are told only where `by` names who does it.
 pub(super) const HABIT: usize = 3;
 
-/// A passive: its words, and whether somebody is named who does it.
+/// A passive that was found in a sentence.
 struct FoundPassive {
+    /// Its words, as positions in the paragraph.
     words: Range<usize>,
+    /// Whether `by` and somebody who does it follow.
     has_doer: bool,
 }
 
-/// A sentence whose subject suffers what is done.
+/// Passives of the copy.
 pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>, found: &mut Vec<HabitQuery>) {
     if reading.text.language != Language::English {
         return;

@@ -1,4 +1,4 @@
-//! One query for one place: where rules find the same words, one of them speaks.
+//! Leaves one query at a place: where several rules find the same words, one of them speaks.
 //!
 //! Rules speak of five things: of words, of the whole copy (which they tell at one of its words), of marks, of a
 //! sentence, of printed lines. A long sentence may hold a wordy phrase, and a line that ends badly a straight mark, for
@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 use super::query::Query;
 use crate::brief::queries::Rule;
 
-/// What a rule speaks of.
+/// What a query may be about; two that are about different things may share a place.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum QuerySubject {
     Words,
@@ -23,6 +23,7 @@ enum QuerySubject {
     Lines,
 }
 
+/// What a rule speaks of.
 fn subject(rule: Rule) -> QuerySubject {
     match rule {
         Rule::ManyNames | Rule::RepeatedOpening | Rule::MixedTense | Rule::MixedPerson => QuerySubject::Copy,
@@ -48,9 +49,10 @@ pub(super) fn one_each(mut queries: Vec<Query>, anywhere: Vec<Vec<Query>>) -> Ve
             query.range.start,
         )
     });
-    // The ends of the places that are held, by where they start.
+    // The end of each place that is held, by its start. Places of one subject do not overlap, so the last that starts
+    // before a query's end tells whether the query's place is free.
     let mut held: BTreeMap<(QuerySubject, usize, usize), usize> = BTreeMap::new();
-    let mut takes_place = |query: &Query| {
+    let mut claim_place = |query: &Query| {
         let at = |byte: usize| (subject(query.rule), query.block, byte);
         let last = held.range(at(0)..at(query.range.end)).next_back();
         let is_free = last.is_none_or(|(_, end)| *end <= query.range.start);
@@ -59,8 +61,8 @@ pub(super) fn one_each(mut queries: Vec<Query>, anywhere: Vec<Vec<Query>>) -> Ve
         }
         is_free
     };
-    queries.retain(&mut takes_place);
-    queries.extend(anywhere.into_iter().filter_map(|places| places.into_iter().find(&mut takes_place)));
+    queries.retain(&mut claim_place);
+    queries.extend(anywhere.into_iter().filter_map(|places| places.into_iter().find(&mut claim_place)));
     queries
 }
 

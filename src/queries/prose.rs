@@ -12,25 +12,27 @@ use super::telling::{ToldSentence, WordForms};
 use crate::brief::phrases::fold;
 use crate::draft::{Block, BlockKind};
 use crate::text::verse::is_verse;
-use crate::text::{CopyPart, Paragraph, Text, words};
+use crate::text::{CopyPart, Paragraph, Text, Word, words};
 
-/// One paragraph of the author's own copy.
+/// A paragraph of the author's own copy.
 pub(super) struct Prose<'a> {
-    /// The number of its block among the draft's blocks, from 0.
+    /// The number of the paragraph's block among the draft's blocks, from 0.
     pub(super) number: usize,
-    /// Its block.
+    /// The paragraph's block.
     pub(super) block: &'a Block,
-    /// Its words, in order.
+    /// The paragraph's words, in order.
     pub(super) words: Vec<ProseWord<'a>>,
-    /// Its sentences, as positions among the words; never empty ones.
+    /// The paragraph's sentences, as positions among the words; none is empty.
     pub(super) sentences: Vec<Range<usize>>,
-    /// Its sentences as the narrator tells them.
+    /// The paragraph's sentences as the narrator tells them.
     pub(super) told: Vec<ToldSentence<'a>>,
-    /// Whether it is verse.
+    /// Whether the paragraph is verse.
     pub(super) is_verse: bool,
-    /// Its quotation marks.
+    /// The paragraph's quotation marks.
     quoted: Quoted,
-    /// What rules found in it; nothing yet while they look.
+    /// The words with a comma between them and the next, as positions.
+    commas: Vec<usize>,
+    /// What rules found in the paragraph; nothing yet while they look.
     pub(super) gathered: &'a Gathered,
 }
 
@@ -44,17 +46,17 @@ pub(super) struct ProseWord<'a> {
 
 /// The author's own copy: the headline, the blurb and the note on the author.
 pub(super) struct OwnCopy<'a> {
-    /// In this order.
+    /// The paragraphs, in this order of the three.
     pub(super) paragraphs: Vec<Prose<'a>>,
 }
 
 impl<'a> OwnCopy<'a> {
-    /// The headline and the blurb.
+    /// The paragraphs of the headline and the blurb.
     pub(super) fn copy(&self) -> &[Prose<'a>] {
         &self.paragraphs[..self.before(BlockKind::NoteOnTheAuthor)]
     }
 
-    /// The blurb alone.
+    /// The paragraphs of the blurb alone.
     pub(super) fn blurb(&self) -> &[Prose<'a>] {
         &self.copy()[self.before(BlockKind::Blurb)..]
     }
@@ -64,6 +66,7 @@ impl<'a> OwnCopy<'a> {
         self.blurb().iter().flat_map(|prose| &prose.told).collect()
     }
 
+    /// How many paragraphs stand before those of a kind.
     fn before(&self, kind: BlockKind) -> usize {
         let place = |kind: BlockKind| KINDS.iter().position(|known| *known == kind);
         self.paragraphs.partition_point(|prose| place(prose.block.kind) < place(kind))
@@ -82,16 +85,24 @@ impl<'a> Prose<'a> {
         (known, gathered): (&'a WordForms, &'a Gathered),
     ) -> Self {
         let first = paragraph.words.start;
-        let words = part.words[paragraph.words.clone()].iter().zip(&known.folded);
         let sentences = &part.sentences[paragraph.sentences.clone()];
+        let text_of_block = text.block(paragraph.block).text();
+        let in_order = &part.words[paragraph.words.clone()];
+        let has_comma = |pair: &[Word]| text_of_block[pair[0].range.end..pair[1].range.start].contains(',');
+        let commas = in_order.windows(2).enumerate().filter(|(_, pair)| has_comma(pair)).map(|(at, _)| at);
         Self {
+            commas: commas.collect(),
             number: paragraph.block,
             block: text.block(paragraph.block),
-            words: words.map(|(word, folded)| ProseWord { range: word.range.clone(), word: folded }).collect(),
+            words: in_order
+                .iter()
+                .zip(&known.folded)
+                .map(|(word, folded)| ProseWord { range: word.range.clone(), word: folded })
+                .collect(),
             sentences: sentences.iter().map(|found| found.words.start - first..found.words.end - first).collect(),
             told: ToldSentence::all(text, part, paragraph, known),
-            is_verse: is_verse(text.block(paragraph.block).text()),
-            quoted: Quoted::of(text.block(paragraph.block).text()),
+            is_verse: is_verse(text_of_block),
+            quoted: Quoted::of(text_of_block),
             gathered,
         }
     }
@@ -121,6 +132,11 @@ impl<'a> Prose<'a> {
         let start = self.words.get(after).map_or(self.text().len(), |word| word.range.end);
         let end = self.words.get(after + 1).map_or(self.text().len(), |word| word.range.start);
         &self.text()[start..end]
+    }
+
+    /// The first word from a position on, as a position, that a comma parts from the next.
+    pub(super) fn first_comma_from(&self, at: usize) -> Option<usize> {
+        self.commas.get(self.commas.partition_point(|comma| *comma < at)).copied()
     }
 
     /// Whether only blanks stand between a word and the next, which is there.
@@ -170,6 +186,7 @@ impl<'a> Prose<'a> {
         found
     }
 
+    /// Whether a phrase of folded words stands at a position.
     fn stands_at(&self, phrase: &[String], at: usize) -> bool {
         let there = self.words.get(at..at + phrase.len()).unwrap_or_default();
         !there.is_empty() && there.iter().zip(phrase).all(|(word, wanted)| is_same(word.word, wanted))

@@ -12,18 +12,22 @@ use crate::brief::queries::Rule;
 use crate::draft::Block;
 use crate::text::language::Language;
 
-/// The two forms.
+/// The form of a quotation mark or an apostrophe.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum MarkForm {
     Straight,
     Curly,
 }
 
-/// A mark in its place.
+/// A quotation mark or an apostrophe.
 struct Mark {
+    /// The number of its block among the draft's blocks, from 0.
     block: usize,
+    /// The byte of the block's text at which it stands.
     at: usize,
+    /// The character.
     mark: char,
+    /// Whether it is straight or curly.
     form: MarkForm,
 }
 
@@ -47,7 +51,7 @@ pub(super) fn mixed(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     queries.extend(of_blocks.filter_map(|marks| of_block(reading, marks, rare)));
 }
 
-/// What is asked of the marks of the rarer form in one block: it stands at the first.
+/// The query on the marks of the rarer form in one block, which stands at the first of them.
 fn of_block(reading: &Reading<'_>, marks: &[&Mark], rare: MarkForm) -> Option<Query> {
     let first = marks.first()?;
     let (form, others) = match rare {

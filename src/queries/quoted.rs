@@ -1,9 +1,10 @@
-//! Where a paragraph has quotation marks, found once for all words that are asked after.
+//! The quotation marks of a paragraph, found once so that any number of places can be asked after.
 
 use std::ops::Range;
 
 /// The marks of a paragraph, as bytes of its text, in order.
 pub(super) struct Quoted {
+    /// The straight double marks.
     straight: Vec<usize>,
     /// The marks that open and those that close, by their kinds.
     pairs: [(Vec<usize>, Vec<usize>); 3],

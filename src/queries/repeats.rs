@@ -31,10 +31,10 @@ const SMALL: [&str; 16] =
 const POINTERS: [&str; 13] =
     ["the", "this", "that", "these", "those", "my", "your", "his", "her", "its", "our", "their", "every"];
 
-/// A place of a tired word.
+/// A place at which a tired word stands.
 #[derive(Clone, Copy, PartialEq, Eq)]
 struct Occurrence {
-    /// Position of the paragraph.
+    /// Position of the paragraph in the blurb.
     paragraph: usize,
     /// Position of the word in the paragraph.
     word: usize,
@@ -42,9 +42,11 @@ struct Occurrence {
     overall: usize,
 }
 
-/// A tired word of the blurb, with all its places.
+/// A tired word of the blurb, in any of its forms.
 struct TiredWord {
+    /// The stem that its forms have in common.
     stem: String,
+    /// All its places, in order.
     places: Vec<Occurrence>,
 }
 
@@ -56,12 +58,12 @@ pub(super) fn tired_words(reading: &Reading<'_>, own: &OwnCopy<'_>, found: &mut 
     let blurb = own.blurb();
     let headline: HashSet<String> =
         reading.text.headline.words.iter().map(|word| stem(&fold(reading.text.word(word)))).collect();
-    for family in families(blurb).iter().filter(|family| !headline.contains(&family.stem)) {
-        let third = family.third();
-        let second = family.second(blurb).filter(|_| !family.is_refrain(blurb));
+    for tired in tired_words_of(blurb).iter().filter(|tired| !headline.contains(&tired.stem)) {
+        let third = tired.third();
+        let second = tired.second(blurb).filter(|_| !tired.is_refrain(blurb));
         let heard = second.into_iter().chain(third).min_by_key(|place| place.overall);
-        if let Some(heard) = heard.filter(|_| !family.is_wanted(reading, blurb)) {
-            found.push(family.told_at(heard).map(|place| told(&blurb[place.paragraph], place.word)).collect());
+        if let Some(heard) = heard.filter(|_| !tired.is_wanted(reading, blurb)) {
+            found.push(tired.told_at(heard).map(|place| told(&blurb[place.paragraph], place.word)).collect());
         }
     }
 }
@@ -94,23 +96,23 @@ pub(super) fn is_tired(word: &str) -> bool {
 }
 
 /// The tired words of the blurb that come more than once.
-fn families(blurb: &[Prose<'_>]) -> Vec<TiredWord> {
-    let mut families: Vec<TiredWord> = Vec::new();
+fn tired_words_of(blurb: &[Prose<'_>]) -> Vec<TiredWord> {
+    let mut tired_words: Vec<TiredWord> = Vec::new();
     let mut known: HashMap<String, usize> = HashMap::new();
     let mut before = 0;
     for (paragraph, prose) in blurb.iter().enumerate() {
         for &word in &prose.gathered.tired {
             let stem = stem(prose.word(word));
-            let at = *known.entry(stem.clone()).or_insert(families.len());
-            if at == families.len() {
-                families.push(TiredWord { stem, places: Vec::new() });
+            let at = *known.entry(stem.clone()).or_insert(tired_words.len());
+            if at == tired_words.len() {
+                tired_words.push(TiredWord { stem, places: Vec::new() });
             }
-            families[at].places.push(Occurrence { paragraph, word, overall: before + word });
+            tired_words[at].places.push(Occurrence { paragraph, word, overall: before + word });
         }
         before += prose.words.len();
     }
-    families.retain(|family| family.places.len() > 1);
-    families
+    tired_words.retain(|tired| tired.places.len() > 1);
+    tired_words
 }
 
 /// A word without its regular endings. Two of one stem are compared, so that it need be no word itself.

@@ -30,7 +30,7 @@ const NO_NOUN: [&str; 40] = [
 ];
 /// Relatives and their kin, with which nothing begins that loses what they speak of.
 const RELATIVES: [&str; 9] = ["which", "who", "whom", "whose", "that", "of", "and", "or", "but"];
-/// What `a` or `an` behind it is bound to: `such a number of`, `not a great many`.
+/// Words that an `a` or `an` right behind them is bound to: `such a number of`, `not a great many`.
 const BEFORE_ARTICLE: [&str; 10] = ["what", "such", "quite", "rather", "half", "many", "not", "no", "too", "so"];
 /// Words of degree, which go with an adjective and not with a noun.
 const DEGREES: [&str; 20] = [
@@ -105,7 +105,7 @@ const NEVER_FIRST: [&str; 2] = ["yet", "about"];
 pub(super) struct Rewording<'a> {
     /// Where it stands.
     pub(super) prose: &'a Prose<'a>,
-    /// Its words, as positions in the paragraph.
+    /// The phrase's words, as positions in the paragraph.
     pub(super) words: Range<usize>,
     /// What would stand there; nothing where the phrase goes.
     pub(super) wording: &'a str,
@@ -128,7 +128,7 @@ impl Rewording<'_> {
         !self.is_bound() && !self.doubles_modal() && !self.breaks_verb() && !self.lacks_gerund()
     }
 
-    /// Whether one of two words that say one thing can go: the other must suit the words beside them.
+    /// Whether one of two words that say one thing can go: the other must suit the words beside them both.
     pub(super) fn keeps_pair(&self) -> bool {
         let (phrase, wording) = (self.prose.word(self.words.start), self.first_of_wording());
         let next = self.next();
@@ -155,6 +155,7 @@ impl Rewording<'_> {
         self.words.clone().any(|at| is_shouted(self.prose.written(at)))
     }
 
+    /// Whether a word that wants another behind it would have none.
     fn leaves_hanging(&self) -> bool {
         let last = match self.wording.rsplit(' ').next() {
             Some("") | None => self.before(1),
@@ -196,6 +197,7 @@ impl Rewording<'_> {
         left.len() <= FEWEST && left.len() < end - start && !left.iter().any(tells)
     }
 
+    /// Whether a word before the phrase gives it another sense.
     fn is_bound(&self) -> bool {
         let phrase = self.phrase();
         let bound = BOUND.iter().find(|(bound, ..)| *bound == phrase);
@@ -209,6 +211,7 @@ impl Rewording<'_> {
             && (self.prose.is_question(&self.sentence()) || (1..=4).any(|back| MODALS.contains(&self.before(back))))
     }
 
+    /// Whether the wording begins with a modal verb.
     fn is_modal(&self) -> bool {
         matches!(self.first_of_wording(), "can" | "cannot" | "could" | "must")
     }
@@ -241,7 +244,7 @@ impl Rewording<'_> {
     fn lacks_subject(&self) -> bool {
         let sentence = self.sentence();
         let is_inverted = PLACES.contains(&self.prose.word(sentence.start))
-            && (sentence.start..self.words.start).all(|at| !self.prose.gap(at).contains(','));
+            && self.prose.first_comma_from(sentence.start).is_none_or(|comma| comma >= self.words.start);
         self.words.start == sentence.start || NO_SUBJECTS.contains(&self.before(1)) || is_inverted
     }
 
@@ -268,6 +271,7 @@ impl Rewording<'_> {
         self.has("process") && !self.next().ends_with("ing")
     }
 
+    /// Whether the phrase has a word.
     fn has(&self, word: &str) -> bool {
         self.words.clone().any(|at| self.prose.word(at) == word)
     }

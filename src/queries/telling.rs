@@ -1,7 +1,8 @@
 //! The blurb as its narrator tells it: its sentences without what stands in quotation marks or in italics.
 //!
 //! What a character says has its own tense and person, and its words are not the narrator's. Neither are those of a
-//! message that is shown in italics, nor those of a title; a single small word in italics is a stress, and his own.
+//! message that is shown in italics, nor those of a title; a single small word in italics is a stress, and the
+//! narrator's own.
 
 use std::ops::Range;
 
@@ -38,7 +39,7 @@ impl WordForms {
 pub(super) struct ToldSentence<'a> {
     /// The sentence.
     pub(super) sentence: &'a Sentence,
-    /// Its text, with what is spoken.
+    /// The sentence's text, with what is spoken.
     pub(super) text: &'a str,
     /// The narrator's words, in order.
     pub(super) words: Vec<ToldWord<'a>>,
@@ -46,14 +47,14 @@ pub(super) struct ToldSentence<'a> {
 
 /// A word of the narrator.
 pub(super) struct ToldWord<'a> {
-    /// Where it stands.
+    /// The word itself.
     pub(super) word: &'a Word,
-    /// As it is written.
+    /// The word as it is written.
     pub(super) written: &'a str,
-    /// In small letters, with a straight apostrophe.
+    /// The word in small letters, with a straight apostrophe.
     pub(super) plain: &'a str,
-    /// What stands between it and the word before it, be that the narrator's or not; all of the sentence before its
-    /// first word.
+    /// What stands between the word and the one before, be that the narrator's or not; before the first word all of the
+    /// sentence so far.
     pub(super) before: &'a str,
 }
 

@@ -37,6 +37,7 @@ pub(super) fn hidden_verbs(reading: &Reading<'_>, prose: &Prose<'_>, queries: &m
     });
 }
 
+/// Adds the queries of a rule that is a list of phrases; `says` is given the best wording that suits the place, if any.
 fn listed(
     reading: &Reading<'_>,
     prose: &Prose<'_>,

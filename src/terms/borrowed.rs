@@ -17,7 +17,8 @@ use super::family::{are_of_one_word, stems};
 use super::frequencies::{count, is_function_word, running_words};
 use super::phrases::CutText;
 use super::spellings::bare;
-use super::story::{Story, Token, tokens};
+use super::story::Story;
+use super::tokens::{Token, tokens};
 use crate::level::familiar::WordList;
 use crate::level::lists::Lists;
 use crate::text::Text;
@@ -66,8 +67,9 @@ pub fn find(text: &Text, story: &Story, title: &str) -> Borrowed {
 /// Words that are looked up by any word of their family.
 #[derive(Default)]
 struct Families<'a> {
-    /// Each word with its place among the words that it was taken from, by each of its stems.
+    /// Each word and its first position among the words that were given, by each of its stems.
     words: HashMap<String, Vec<(&'a str, usize)>>,
+    /// The words that are in the map.
     known: HashSet<&'a str>,
 }
 
@@ -82,30 +84,33 @@ impl<'a> Families<'a> {
         found
     }
 
-    /// The first place of a word of a family.
+    /// The first position of a word that is of one family with this one.
     fn place(&self, word: &str) -> Option<usize> {
         let alike = stems(word).into_iter().filter_map(|stem| self.words.get(&stem)).flatten();
         alike.filter(|(other, _)| are_of_one_word(word, other)).map(|(_, at)| *at).min()
     }
 }
 
-/// The words of some tokens with the place of each, and what two of them are when they are written as one.
+/// The words of some tokens, and what each two of them that follow each other are when they are written as one; each
+/// with its tokens, as positions.
 fn words_and_compounds(tokens: &[&Token]) -> Vec<(String, Range<usize>)> {
     let words = tokens.iter().enumerate().map(|(at, token)| (bare(&token.folded).to_owned(), at..at + 1));
     let pairs = tokens.windows(2).enumerate();
     words.chain(pairs.filter_map(|(at, pair)| Some((compound(pair[0], pair[1])?, at..at + 2)))).collect()
 }
 
-/// Two words that follow each other, written as one.
+/// Two words that follow each other, written as one; none where something parts them or a part is too short.
 fn compound(first: &Token, second: &Token) -> Option<String> {
     let is_long = |token: &Token| bare(&token.folded).chars().count() >= SHORTEST_PART;
     (second.adjoins && is_long(first) && is_long(second)).then(|| format!("{}{}", first.folded, bare(&second.folded)))
 }
 
+/// Whether a word says something by itself.
 fn says_something(token: &Token) -> bool {
     !is_function_word(&token.folded) && !is_function_word(bare(&token.folded))
 }
 
+/// Whether a word is rare in English prose.
 fn is_rare(word: &str) -> bool {
     u64::from(count(word)) * 1_000_000 < RARE * running_words()
 }
@@ -130,13 +135,16 @@ fn last_part(story: &[&Token]) -> Option<usize> {
     (sentences >= FEWEST_SENTENCES).then_some(story.len() * part / whole)
 }
 
+/// The wording of a draft that stands in the story's last part and nowhere before.
 fn late(draft: &[Token], story: &[&Token], headings: &[String], title: &str) -> Vec<Taken> {
     let Some(last_part) = last_part(story) else { return Vec::new() };
     let (before, end) = story.split_at(last_part);
+    // What the reader knows without the end: the words before it, and those of headings and title, in any form.
     let title: Vec<String> = CutText::cut(title).iter().map(|(_, word)| word.to_owned()).collect();
     let before = words_and_compounds(before);
     let known = before.iter().map(|(word, _)| word).chain(headings).chain(&title);
     let earlier = Families::of(known.map(String::as_str));
+    // Each word of the draft that is news, with its place in the story's end.
     let ends = words_and_compounds(end);
     let late = Families::of(ends.iter().map(|(word, _)| word.as_str()));
     let place = |at: usize| late.place(bare(&draft[at].folded)).map(|number| ends[number].1.clone());
@@ -147,6 +155,8 @@ fn late(draft: &[Token], story: &[&Token], headings: &[String], title: &str) -> 
         in_draft: Span { start: draft[own.start].span.start, end: draft[own.end - 1].span.end },
         in_story: Span { start: end[there.start].span.start, end: end[there.end - 1].span.end },
     };
+    // Two words as they stand in the story say more than one, so they are asked for first; of two that stand there one
+    // has to be news. One word by itself has to be news that not every child's book has.
     let mut found = Vec::new();
     let mut at = 0;
     while at < draft.len() {
@@ -179,12 +189,13 @@ fn is_news(draft: &[Token], at: usize, earlier: &Families<'_>) -> bool {
         && compounds.all(|word| earlier.place(&word).is_none())
 }
 
-/// Two words and the place of the first.
+/// Two words and the position of the first.
 type Pair<'a> = (&'a str, &'a str, usize);
 
 /// Words of a story that follow each other with nothing between them.
 struct Pairs<'a> {
-    /// Each with its place, by a stem of its first word and by how its second begins.
+    /// Each pair by a stem of its first word and a stem of its second, for all stems of both. So a pair is compared
+    /// with few others, however many of a story have one word in common.
     pairs: HashMap<(String, String), Vec<Pair<'a>>>,
 }
 
@@ -196,30 +207,41 @@ impl<'a> Pairs<'a> {
         for (at, pair) in tokens.windows(2).enumerate().filter(|(_, pair)| is_pair(pair)) {
             let (first, second) = (bare(&pair[0].folded), bare(&pair[1].folded));
             if known.insert((first, second)) {
-                for stem in stems(first) {
-                    found.pairs.entry((stem, beginning(second))).or_default().push((first, second, at));
+                for of_both in pairs_of_stems(first, second) {
+                    found.pairs.entry(of_both).or_default().push((first, second, at));
                 }
             }
         }
         found
     }
 
-    /// Where the first two words of some tokens, which follow each other there, follow each other here.
+    /// The first position at which the first two of some tokens, if they follow each other there, follow each other
+    /// here.
     fn place(&self, tokens: &[Token]) -> Option<usize> {
         let [first, second, ..] = tokens else { return None };
         if !second.adjoins || !says_something(first) || !says_something(second) {
             return None;
         }
         let (first, second) = (bare(&first.folded), bare(&second.folded));
-        let alike = stems(first).into_iter().filter_map(|stem| self.pairs.get(&(stem, beginning(second)))).flatten();
-        let is_same = |pair: &&Pair| are_of_one_word(first, pair.0) && are_of_one_word(second, pair.1);
+        let alike = pairs_of_stems(first, second).into_iter().filter_map(|of_both| self.pairs.get(&of_both)).flatten();
+        let is_same = |pair: &&Pair| {
+            begin_alike(second, pair.1) && are_of_one_word(first, pair.0) && are_of_one_word(second, pair.1)
+        };
         alike.filter(is_same).map(|(_, _, at)| *at).min()
     }
 }
 
-/// What two words of one family both begin with, irregular forms aside.
-fn beginning(word: &str) -> String {
-    word.chars().take(2).collect()
+/// Every stem of one word with every stem of another.
+fn pairs_of_stems(first: &str, second: &str) -> Vec<(String, String)> {
+    let of_second = stems(second);
+    let with_second = |stem: String| of_second.iter().map(move |other| (stem.clone(), other.clone()));
+    stems(first).into_iter().flat_map(with_second).collect()
+}
+
+/// Whether two words begin with the same two letters. The second words of two pairs have to: an irregular form (`mice`
+/// of `mouse`) is no wording that the draft has taken.
+fn begin_alike(one: &str, other: &str) -> bool {
+    one.chars().take(2).eq(other.chars().take(2))
 }
 
 /// All words of a text between blanks, and where each begins, so that a stretch of words is looked up as one string.
@@ -239,7 +261,8 @@ impl Joined {
         found
     }
 
-    /// Where a stretch that is no shorter than a sentence of somebody's own first stands, as positions among the words.
+    /// Where a stretch of words first stands, as positions among the words; none where it is shorter than a sentence
+    /// that is somebody's own.
     fn find(&self, stretch: &[Token]) -> Option<Range<usize>> {
         if stretch.len() < SHORTEST_SENTENCE {
             return None;
@@ -250,6 +273,7 @@ impl Joined {
     }
 }
 
+/// The sentences of a draft that stand in the story word for word.
 fn sentences(draft: &[Token], story: &[Token]) -> Vec<Taken> {
     let joined = Joined::of(story);
     let lifted = |words: &[Token]| {

@@ -17,9 +17,9 @@ use crate::text::Text;
 /// What the copy carries of the brief's terms.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Coverage {
-    /// One item for each term wanted, in the order of the brief.
+    /// The wanted terms, in the order of the brief.
     pub items: Vec<CoveredTerm>,
-    /// One for each wording to avoid, in the order of the brief, with its places, which may be none.
+    /// The wordings to avoid, in the order of the brief; those that stand nowhere have no places.
     pub avoid: Vec<Avoided>,
 }
 
@@ -41,7 +41,7 @@ pub enum TermPlace {
     Headline,
     /// In the blurb's first sentence.
     FirstSentence,
-    /// Below that.
+    /// Below the blurb's first sentence.
     Later,
 }
 
@@ -87,13 +87,13 @@ impl Coverage {
         self.items.iter().filter(|item| item.is_present()).count()
     }
 
-    /// Those it does not carry, in the order of the brief.
+    /// The wanted terms that the copy does not carry, in the order of the brief.
     pub fn missing(&self) -> impl Iterator<Item = &CoveredTerm> {
         self.items.iter().filter(|item| !item.is_present())
     }
 }
 
-/// What was found in each paragraph last: for each term wanted and each wording to avoid, its places.
+/// What was last found in each paragraph: for each wanted term and then each wording to avoid, its places.
 #[derive(Debug, Default)]
 pub struct CoverageMemory(Remembered<Terms, Vec<Vec<Range<usize>>>>);
 
@@ -102,7 +102,7 @@ pub fn find(text: &Text, terms: &Terms) -> Coverage {
     find_again(text, terms, &mut CoverageMemory::default())
 }
 
-/// The same, sooner: only in the paragraphs that have changed since the memory was used last.
+/// Incremental [`find`]: looks only in the paragraphs that have changed since the memory was last used.
 pub fn find_again(text: &Text, terms: &Terms, memory: &mut CoverageMemory) -> Coverage {
     let sought: Vec<Vec<CutText>> =
         terms.wanted.iter().map(wordings).chain(terms.avoid.iter().map(|one| vec![CutText::cut(one)])).collect();
@@ -140,7 +140,7 @@ pub fn holds_a_term(wording: &str, terms: &Terms) -> bool {
     !CutText::cut(wording).find(&wordings).is_empty()
 }
 
-/// A place in a block.
+/// A place of a term, in a block.
 struct TermHit {
     block: usize,
     range: Range<usize>,

@@ -68,7 +68,7 @@ pub(super) fn stems(word: &str) -> BTreeSet<String> {
     stems
 }
 
-/// A word, and what it may be a form of.
+/// A word, and the words that it may be a regular form of.
 fn without_ending(word: &str) -> impl Iterator<Item = String> {
     let cut = ["s", "es", "d", "ed", "ing"].into_iter().filter_map(|ending| word.strip_suffix(ending));
     let bases = cut.flat_map(|stem| {
@@ -85,12 +85,13 @@ fn without_joint(stem: &str) -> &str {
     stem.strip_suffix('k').filter(|stem| stem.ends_with('c')).unwrap_or(stem)
 }
 
+/// A word without its last letter where that is doubled.
 fn without_double(stem: &str) -> &str {
     let mut letters = stem.chars();
     if letters.next_back() == letters.clone().next_back() { letters.as_str() } else { stem }
 }
 
-/// Words that the exception lists take a word for a form of.
+/// The words that the exception lists say a word is a form of.
 fn irregular_bases(word: &str) -> &'static [&'static str] {
     IRREGULAR.get(bare(word)).map_or(&[], Vec::as_slice)
 }
@@ -128,7 +129,7 @@ fn are_forms_of_one(one: &str, other: &str) -> bool {
     begins_alike && bases(one).any(|base| base.len() >= SHORTEST_BASE && count(&base) > 0 && is_inflected(other, &base))
 }
 
-/// What a word may be made from by an ending.
+/// The words that a form may be made from by a regular ending.
 fn bases(form: &str) -> impl Iterator<Item = String> {
     let endings = [
         ("s", ""),
@@ -172,7 +173,7 @@ fn is_made_from(word: &str, base: &str) -> bool {
         && SUFFIXES.iter().any(|suffix| with_suffix(base, suffix).iter().any(|made| is_form_of(word, made)))
 }
 
-/// `bravest` and `bravery`: both made from a word that neither is.
+/// Whether two words are made from a third, as `bravest` and `bravery` are.
 fn share_a_base(one: &str, other: &str) -> bool {
     let stems = |word: &str| -> Vec<String> {
         let cut = SUFFIXES.iter().filter_map(|suffix| word.strip_suffix(suffix));

@@ -13,7 +13,9 @@ static FUNCTION_WORDS: LazyLock<HashSet<&str>> =
 
 /// The counts of the list.
 struct WordCounts {
+    /// How often each word stands there.
     words: HashMap<&'static str, u32>,
+    /// How many words there are in all, repetitions included.
     running: u64,
 }
 
@@ -33,7 +35,7 @@ pub(super) fn count(word: &str) -> u32 {
     COUNTS.words.get(word).copied().unwrap_or(0)
 }
 
-/// All words that were counted, repetitions included.
+/// How many words were counted in all, repetitions included.
 pub(super) fn running_words() -> u64 {
     COUNTS.running
 }

@@ -28,6 +28,7 @@ pub(super) fn sound_alike(one: &str, other: &str) -> bool {
     heard(one) == heard(other)
 }
 
+/// A word as it is heard, in letters that each stand for one sound.
 fn heard(word: &str) -> String {
     let word = changed(word, &BEGINNINGS, |word, from| word.strip_prefix(from), |rest, to| format!("{to}{rest}"));
     let word = changed(&word, &ENDINGS, |word, from| word.strip_suffix(from), |rest, to| format!("{rest}{to}"));
@@ -39,7 +40,8 @@ fn heard(word: &str) -> String {
     sounds.into_iter().collect()
 }
 
-/// A word with the first change that it takes.
+/// A word with the first of some changes that applies: `rest` takes what is changed away, `whole` puts the other in its
+/// place.
 fn changed<'a>(
     word: &'a str,
     changes: &[(&str, &str)],

@@ -47,7 +47,7 @@ pub enum NearKind {
     Family,
 }
 
-/// The near-misses of each item of a coverage, in its order; those of one item in the order of the file.
+/// The near-misses of each wanted term of a coverage, in its order; those of one term in the order of the file.
 pub fn find(text: &Text, coverage: &Coverage) -> Vec<Vec<Near>> {
     let sentences = Sentences::cut(text);
     coverage.items.iter().map(|item| sentences.near(text, item)).collect()
@@ -77,6 +77,8 @@ impl Sentences {
         Self { sentences: sentences.map(cut).collect() }
     }
 
+    /// The near-misses of one term. Where two share a byte the one that is found first is told, and none where the term
+    /// stands.
     fn near(&self, text: &Text, item: &CoveredTerm) -> Vec<Near> {
         let mut near: Vec<Near> = Vec::new();
         let mut taken = TakenSpans::default();
@@ -100,7 +102,7 @@ impl Sentences {
     }
 }
 
-/// Stretches of a file that do not overlap, by where each begins, with its end.
+/// Spans of a file that do not overlap: the end of each by its start.
 #[derive(Default)]
 struct TakenSpans(BTreeMap<usize, usize>);
 
@@ -115,7 +117,7 @@ impl TakenSpans {
     }
 }
 
-/// A piece of a sentence: where it stands, and in small letters.
+/// A piece of a sentence: its bytes there, and its letters made small.
 type PieceAt<'a> = (&'a Range<usize>, &'a str);
 
 /// What is near a wording in one sentence.

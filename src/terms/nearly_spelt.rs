@@ -16,12 +16,12 @@ const STEPS: usize = 2;
 
 /// Names by their beginnings with letters left out.
 pub(super) struct NearlySpelt {
-    /// Each beginning, as a number, with the place of a name that has it; in order.
+    /// Each beginning, as a hash, with the position of a name that has it; sorted.
     places: Vec<(u64, usize)>,
 }
 
 impl NearlySpelt {
-    /// Takes names in their order.
+    /// Prepares names to be looked up; each is known by its position.
     pub(super) fn of<'a>(names: impl Iterator<Item = &'a str>) -> Self {
         let of_name = |(at, name)| beginnings(name).into_iter().map(move |beginning| (beginning, at));
         let mut places: Vec<(u64, usize)> = names.enumerate().flat_map(of_name).collect();
@@ -29,8 +29,8 @@ impl NearlySpelt {
         Self { places }
     }
 
-    /// The places of all names that are at most two steps of spelling away from a word, capitals and accents aside, and
-    /// of some that are farther.
+    /// The positions of all names that are at most two steps of spelling away from a word, capitals and accents aside,
+    /// and of some that are farther.
     pub(super) fn places(&self, word: &str) -> BTreeSet<usize> {
         let with = |beginning: u64| {
             let first = self.places.partition_point(|(known, _)| *known < beginning);

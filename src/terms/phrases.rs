@@ -19,27 +19,33 @@ const SHORTEST_JOINED: usize = 3;
 /// The most pieces that may be written as one word: `merry-go-round`, `merrygoround`.
 const MOST_JOINED: usize = 3;
 
-/// A text cut into pieces.
+/// A text cut into the pieces that phrases are compared by.
 #[derive(Debug)]
 pub(super) struct CutText {
     pieces: Vec<CutPiece>,
 }
 
+/// A word, or a part of a hyphened one.
 #[derive(Debug)]
 struct CutPiece {
     /// Bytes of the text.
     range: Range<usize>,
+    /// The piece in the form in which pieces are compared.
     folded: String,
     /// What stands between this piece and the next; for the last it is never asked.
     joint: Joint,
 }
 
+/// What stands between two pieces.
 #[derive(Debug, PartialEq, Eq)]
 enum Joint {
+    /// Only blanks.
     Blank,
+    /// One joining hyphen.
     Hyphen,
     /// Two words with nothing between them, as scripts without blanks have them.
     Nothing,
+    /// Anything else, folded.
     Other(String),
 }
 
@@ -91,6 +97,7 @@ impl Joint {
         }
     }
 
+    /// Whether a joint of a phrase and one of the copy are the same.
     fn agrees_with(&self, other: &Self) -> bool {
         self == other || matches!((self, other), (Self::Blank, Self::Hyphen) | (Self::Hyphen, Self::Blank))
     }

@@ -57,7 +57,7 @@ pub struct NameSpelling {
 /// A word that is spelt nearly like a name.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Twin {
-    /// As it is written.
+    /// The word as it is written.
     pub written: String,
     /// The name, or the word of it, that it is near to.
     pub near: String,
@@ -76,6 +76,7 @@ pub fn find(draft: &Draft, book: &Book) -> Vec<NameSpelling> {
     let printed: Vec<PrintedBlock> = draft.blocks.iter().map(PrintedBlock::of).collect();
     let shown: HashSet<String> = printed.iter().flat_map(PrintedBlock::shown_as_names).collect();
     let author = words_of(&book.author);
+    // A name is looked for in each block as a whole; a near-twin may be of any word of any name.
     for printed in &printed {
         for (name, spelling) in names.iter().zip(&mut found) {
             spelling.spans.extend(places(printed.block, &printed.words, name));
@@ -90,7 +91,7 @@ pub fn find(draft: &Draft, book: &Book) -> Vec<NameSpelling> {
     found
 }
 
-/// A block with its words.
+/// A block that is printed, with its words.
 struct PrintedBlock<'a> {
     block: &'a Block,
     words: Vec<Range<usize>>,
@@ -116,7 +117,8 @@ impl<'a> PrintedBlock<'a> {
         self.before(at).chars().all(char::is_whitespace)
     }
 
-    /// Its words, folded, whose capital says that they are names: inside a sentence, and in no title.
+    /// The words of the block, folded, whose capital says that they are names: it stands inside a sentence and in no
+    /// title.
     fn shown_as_names(&self) -> Vec<String> {
         let has_sentences = matches!(self.block.kind, BlockKind::Blurb | BlockKind::Quote | BlockKind::NoteOnTheAuthor);
         let is_slanted = |word: &Range<usize>| {
@@ -208,6 +210,7 @@ fn nearest(
     shown: &HashSet<String>,
 ) -> Option<(usize, String)> {
     let written = bare(printed.word(at));
+    // A word that is some name's own is nobody's twin, however near another name is.
     let is_small = !written.starts_with(char::is_uppercase);
     if names.iter().flatten().any(|name| is_spelt(printed.word(at), name)) {
         return None;
@@ -215,11 +218,14 @@ fn nearest(
     let all = names.iter().enumerate().flat_map(|(number, name)| name.iter().map(move |word| (number, word)));
     let is_shown = || shown.contains(&*fold(written));
     let mut near = all.filter_map(|(number, word)| Some((steps_between(written, word, is_shown)?, number, word)));
+    // `her mummy` is no name, though the brief has a `Mummy`. That takes longer to see, so it is asked of what is near
+    // alone.
     let first = near.next()?;
     let is_thing = || lexicon::syllables(&fold(written)).is_some() && printed.follows_determiner(at);
     if is_small && is_thing() {
         return None;
     }
+    // Of two names that are as near the earlier one of the brief.
     let (_, number, word) = near.fold(first, |best, next| if next.0 < best.0 { next } else { best });
     Some((number, word.clone()))
 }
@@ -227,9 +233,9 @@ fn nearest(
 /// How the words of a name that a story has stand to a name of the brief.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Likeness {
-    /// Each is a word of it, in its spelling.
+    /// Each is a word of the name, in its spelling.
     Same,
-    /// They are spelt nearly like a word of it.
+    /// They are spelt nearly like a word of the name.
     Near,
     /// Neither.
     Other,
@@ -253,9 +259,11 @@ pub(super) fn steps_between(written: &str, name: &str, is_shown: impl Fn() -> bo
     if !is_capital(name) {
         return None;
     }
+    // The letters differ in capitals or accents alone: a slip, unless the word is also an ordinary one (`rose`).
     if folded == name_folded {
         return (!is_ordinary(&folded)).then_some(0);
     }
+    // Lengths and the distance are cheap and tell nearly all words apart, before the ear and the lists are asked.
     let letters = name_folded.chars().count();
     let most = if letters >= LONG { 2 } else { 1 };
     if !is_capital(written) || folded.chars().count().abs_diff(letters) > HEARD {
@@ -265,9 +273,11 @@ pub(super) fn steps_between(written: &str, name: &str, is_shown: impl Fn() -> bo
     if steps > HEARD {
         return None;
     }
+    // The eye takes a word for the name that is close and begins like it; the ear may, however it is written.
     let is_heard = sound_alike(&folded, &name_folded);
     let begins_alike = folded.chars().next() == name_folded.chars().next();
     let is_seen = steps <= most && letters >= SHORTEST && (begins_alike || (steps == 1 && letters > SHORT));
+    // An ordinary word is itself, unless its capital shows it to be a name and it sounds like this one.
     let may_be_name = || !is_ordinary(&folded) || (is_heard && !has_sign(&folded, "nobody") && is_shown());
     ((is_seen || is_heard) && !frequencies::is_function_word(&folded) && may_be_name()).then_some(steps)
 }

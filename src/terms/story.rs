@@ -14,13 +14,14 @@ use crate::draft::Span;
 
 use super::family::stems;
 use super::frequencies::{count, is_function_word, running_words};
-use super::nearly_spelt::NearlySpelt;
+use super::named::names;
 use super::phrases::CutText;
-use super::spellings::{bare, is_spelt, plain, steps_between};
+use super::spellings::bare;
+use super::tokens::{Token, tokens};
+use crate::text::Text;
 use crate::text::inflections::is_form_of;
-use crate::text::syllables::fold;
-use crate::text::words::is_hyphen;
-use crate::text::{CopyPart, Sentence, Text};
+
+pub use super::named::{Named, Variant};
 
 /// The value of chi-squared with one degree of freedom that one text in a thousand passes by chance.
 const SURPRISING: f64 = 10.83;
@@ -28,103 +29,31 @@ const SURPRISING: f64 = 10.83;
 const FEWEST: usize = 2;
 /// Shorter words are no terms.
 const SHORTEST: usize = 3;
-/// Capitalised words that name no one: days, months and titles.
-const NO_NAMES: [&str; 25] = [
-    "monday",
-    "tuesday",
-    "wednesday",
-    "thursday",
-    "friday",
-    "saturday",
-    "sunday",
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
-    "mr",
-    "mrs",
-    "ms",
-    "miss",
-    "dr",
-    "i",
-];
-
 /// A manuscript, read for its words.
 #[derive(Debug)]
 pub struct Story {
-    /// Its words in order.
+    /// The story's words in order.
     pub(super) tokens: Vec<Token>,
-    /// The words of its headings, in small letters with straight apostrophes.
+    /// The words of the story's headings, in small letters with straight apostrophes.
     pub(super) headings: Vec<String>,
-    /// The names in it, the most frequent first.
+    /// The names in the story, the most frequent first.
     pub names: Vec<Named>,
-    /// Single words that are characteristic of it, the most characteristic first.
+    /// Single words that are characteristic of the story, the most characteristic first.
     pub words: Vec<Candidate>,
-    /// The same for two words side by side.
+    /// Phrases of two words that are characteristic of the story, the most characteristic first.
     pub phrases: Vec<Candidate>,
-}
-
-/// A word of a manuscript.
-#[derive(Debug)]
-pub(super) struct Token {
-    /// In small letters with straight apostrophes.
-    pub(super) folded: String,
-    /// Where it stands in the file.
-    pub(super) span: Span,
-    /// The number of its sentence.
-    pub(super) sentence: usize,
-    /// In composed letters with straight apostrophes.
-    written: String,
-    /// Whether a sentence or speech begins with it, so that its capital says nothing.
-    opens: bool,
-    /// Whether nothing but a blank or a hyphen parts it from the word before.
-    pub(super) adjoins: bool,
-    /// Whether it is a hyphen.
-    is_hyphened: bool,
 }
 
 /// A word or a phrase that is characteristic of a manuscript.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Candidate {
-    /// In the form in which it stands there most often.
+    /// The form in which it stands in the manuscript most often.
     pub wording: String,
-    /// How often it stands there, in all its forms.
+    /// How often it stands in the manuscript, in all its forms.
     pub count: usize,
     /// Dunning's log-likelihood ratio; the higher, the more characteristic.
     pub likelihood: f64,
-    /// Where it first stands in the manuscript.
-    pub first: Span,
-}
-
-/// A name in a manuscript.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Named {
-    /// The name in its most frequent spelling.
-    pub name: String,
-    /// How often it is spelt so.
-    pub count: usize,
-    /// Where it first stands.
-    pub first: Span,
-    /// Other spellings that are near to it, each with its count and its first place.
-    pub variants: Vec<Variant>,
-}
-
-/// Another spelling of a name.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Variant {
-    /// As it is written.
-    pub written: String,
-    /// How often.
-    pub count: usize,
-    /// Where it first stands.
+    /// Where it first stands in the manuscript's file.
     pub first: Span,
 }
 
@@ -133,6 +62,7 @@ impl Story {
     pub fn read(text: &Text) -> Self {
         let tokens = tokens(text, &[&text.blurb]);
         let names = names(&tokens, &text.names.words().collect());
+        // Names are found first: what is characteristic of every story are its people, and they are no terms.
         let groups = Groups::of(&tokens);
         let known = words_of(&names);
         let (words, phrases) = (groups.words(&tokens, &known), groups.phrases(&tokens, &known));
@@ -152,47 +82,22 @@ impl Story {
     }
 }
 
-/// The words of every paragraph of some parts.
-pub(super) fn tokens(text: &Text, parts: &[&CopyPart]) -> Vec<Token> {
-    let sentences = parts.iter().flat_map(|part| &part.sentences).enumerate();
-    sentences.flat_map(|(number, sentence)| tokens_of(text, sentence, number)).collect()
-}
-
-fn tokens_of(text: &Text, sentence: &Sentence, number: usize) -> Vec<Token> {
-    let source = text.sentence(sentence);
-    let mut end = 0;
-    let token = |(range, folded): (&Range<usize>, &str)| {
-        let gap = &source[end..range.start];
-        let first = end == 0;
-        end = range.end;
-        let start = sentence.range.start;
-        Token {
-            folded: folded.to_owned(),
-            span: text.span(sentence.block, start + range.start..start + range.end),
-            sentence: number,
-            written: plain(&source[range.clone()]),
-            opens: first || gap.contains(['"', '“', '‘', '«', '(', ':']),
-            // A line of verse ends what is said on it.
-            adjoins: !first && (is_hyphen(gap) || gap.chars().all(|sign| sign.is_whitespace() && sign != '\n')),
-            is_hyphened: is_hyphen(gap),
-        }
-    };
-    CutText::cut(source).iter().map(token).collect()
-}
-
 /// The distinct words of a story, regular forms together.
 struct Groups<'a> {
+    /// The group of each word.
     of_word: HashMap<&'a str, usize>,
-    /// All words of the story that belong together.
+    /// The words of each group; all are forms of its first, which is the shortest.
     words: Vec<Vec<&'a str>>,
 }
 
 impl<'a> Groups<'a> {
     fn of(tokens: &'a [Token]) -> Self {
+        // The shortest come first, so that a word is a form of the group's first, and never the other way about.
         let mut distinct: Vec<&str> = tokens.iter().map(|token| bare(&token.folded)).collect();
         distinct.sort_by_key(|word| (word.len(), *word));
         distinct.dedup();
         let mut groups = Self { of_word: HashMap::new(), words: Vec::new() };
+        // Words of one family have a stem in common, so each is held against the few groups that share one of its own.
         let mut bases: HashMap<String, Vec<usize>> = HashMap::new();
         for word in distinct {
             let stems = stems(word);
@@ -218,6 +123,7 @@ impl<'a> Groups<'a> {
         self.words[group].iter().map(|word| f64::from(count(word))).sum()
     }
 
+    /// The single words that are characteristic of a story, without its names.
     fn words(&self, tokens: &[Token], names: &HashSet<String>) -> Vec<Candidate> {
         let mut places: BTreeMap<usize, Vec<Range<usize>>> = BTreeMap::new();
         for (at, token) in tokens.iter().enumerate().filter(|(_, token)| tells(token, names)) {
@@ -230,6 +136,7 @@ impl<'a> Groups<'a> {
         words
     }
 
+    /// The phrases of two words that are characteristic of a story, without its names.
     fn phrases(&self, tokens: &[Token], names: &HashSet<String>) -> Vec<Candidate> {
         let mut places: BTreeMap<(usize, usize), Vec<Range<usize>>> = BTreeMap::new();
         for (at, pair) in tokens.windows(2).enumerate() {
@@ -311,7 +218,8 @@ fn tells(token: &Token, names: &HashSet<String>) -> bool {
         && !names.contains(word)
 }
 
-/// Those that are surprisingly frequent, the most surprising first. Each comes with its count in prose at large.
+/// The candidates that are surprisingly frequent, the most surprising first. Each is given as its count in prose at
+/// large, and its places in the story.
 fn ranked(tokens: &[Token], candidates: Vec<(f64, Vec<Range<usize>>)>) -> Vec<Candidate> {
     let all = tokens.len() as f64;
     let mut found: Vec<Candidate> = candidates
@@ -362,114 +270,6 @@ fn wording(tokens: &[Token]) -> String {
         found.push_str(if at + 1 == tokens.len() { bare(word) } else { word });
     }
     found
-}
-
-/// How a capitalised word stands in a story.
-#[derive(Default)]
-struct Capital {
-    places: Vec<Span>,
-    /// Of the places, those where its capital says something.
-    inside: usize,
-    /// Places where the same word begins small.
-    small: usize,
-}
-
-/// The names of a story: words that are capitalised inside sentences and hardly ever small.
-/// The names of a story; `declared` are the words of the brief's names, which need no place inside a sentence.
-fn names(tokens: &[Token], declared: &HashSet<&str>) -> Vec<Named> {
-    let mut capitals: BTreeMap<String, Capital> = BTreeMap::new();
-    let mut small: HashMap<&str, usize> = HashMap::new();
-    for token in tokens {
-        let word = bare(&token.written);
-        if !word.starts_with(char::is_uppercase) {
-            *small.entry(bare(&token.folded)).or_default() += 1;
-        } else if word.chars().skip(1).any(char::is_lowercase) {
-            let capital = capitals.entry(word.to_owned()).or_default();
-            capital.places.push(token.span);
-            capital.inside += usize::from(!token.opens);
-        }
-    }
-    for (word, capital) in &mut capitals {
-        capital.small = small.get(word.to_lowercase().as_str()).copied().unwrap_or(0);
-    }
-    let mut found: Vec<Named> = capitals.iter().filter_map(|(word, capital)| named(word, capital, declared)).collect();
-    found.sort_by(|one, other| other.count.cmp(&one.count).then_with(|| one.name.cmp(&other.name)));
-    joined(with_variants(found, &capitals), tokens)
-}
-
-fn named(word: &str, capital: &Capital, declared: &HashSet<&str>) -> Option<Named> {
-    let folded = word.to_lowercase();
-    // A word that is no name may stand in a heading or a list once.
-    let fewest = if count(&folded) > 0 { 2 } else { 1 };
-    let is_name = (capital.inside >= fewest || declared.contains(fold(word).as_ref()))
-        && capital.places.len() >= 9 * capital.small
-        && !is_function_word(&folded)
-        && !NO_NAMES.contains(&folded.as_str());
-    let first = *capital.places.first()?;
-    is_name.then(|| Named { name: word.to_owned(), count: capital.places.len(), first, variants: Vec::new() })
-}
-
-/// Gives the rarer of two near spellings to the commoner as its variant, also one that only opens sentences.
-fn with_variants(found: Vec<Named>, capitals: &BTreeMap<String, Capital>) -> Vec<Named> {
-    let near = NearlySpelt::of(found.iter().map(|name| name.name.as_str()));
-    // A name with its variants; none where it is a variant itself.
-    let mut names: Vec<Option<Named>> = Vec::new();
-    // Whatever is among the found has a capital inside sentences. A plural is another name for more people.
-    let is_near = |name: &Named, written: &str, is_shown: bool| {
-        let are_one_and_many = is_spelt(written, &name.name) || is_spelt(&name.name, written);
-        !are_one_and_many && steps_between(written, &name.name, || is_shown).is_some()
-    };
-    let known = |names: &[Option<Named>], written: &str, is_shown: bool| {
-        let is_known =
-            |at: &usize| names.get(*at).and_then(Option::as_ref).is_some_and(|name| is_near(name, written, is_shown));
-        near.places(written).into_iter().find(is_known)
-    };
-    for name in found {
-        let known = known(&names, &name.name, true);
-        let variant = Variant { written: name.name.clone(), count: name.count, first: name.first };
-        names.push(known.is_none().then_some(name));
-        if let Some(known) = known.and_then(|at| names[at].as_mut()) {
-            known.variants.push(variant);
-        }
-    }
-    for (word, capital) in capitals.iter().filter(|(_, capital)| capital.inside == 0 && capital.small == 0) {
-        if let Some(known) = known(&names, word, false).and_then(|at| names[at].as_mut())
-            && let Some(first) = capital.places.first()
-        {
-            known.variants.push(Variant { written: word.clone(), count: capital.places.len(), first: *first });
-        }
-    }
-    names.into_iter().flatten().collect()
-}
-
-/// Names that never stand but side by side are one name: `Gull Point`, `Anne-Marie`.
-fn joined(names: Vec<Named>, tokens: &[Token]) -> Vec<Named> {
-    let alone = names.iter().enumerate().filter(|(_, named)| named.variants.is_empty());
-    let mut alone: HashMap<String, usize> = alone.map(|(at, named)| (named.name.clone(), at)).collect();
-    let mut names: Vec<Option<Named>> = names.into_iter().map(Some).collect();
-    let mut pairs: BTreeMap<(&str, &str, bool), Vec<Span>> = BTreeMap::new();
-    for pair in tokens.windows(2) {
-        if let [first, second] = pair
-            && second.adjoins
-        {
-            let span = Span { start: first.span.start, end: second.span.end };
-            let pair = (first.written.as_str(), bare(&second.written), second.is_hyphened);
-            pairs.entry(pair).or_default().push(span);
-        }
-    }
-    for ((first, second, is_hyphened), places) in pairs {
-        let joint = if is_hyphened { '-' } else { ' ' };
-        let (Some(&one), Some(&other)) = (alone.get(first), alone.get(second)) else { continue };
-        let is_always_there = |at: usize| names[at].as_ref().is_some_and(|named| named.count == places.len());
-        if one != other && is_always_there(one) && is_always_there(other) {
-            let name = format!("{first}{joint}{second}");
-            names[one] = names[one].take().map(|named| Named { name, first: places[0], ..named });
-            names[other] = None;
-            alone.remove(first);
-            alone.remove(second);
-        }
-    }
-    names.into_iter().flatten().collect()
 }
 
 #[cfg(test)]

@@ -8,15 +8,15 @@ use super::spelling::ByHash;
 static LIST: LazyLock<HashMap<&str, Abbreviation, ByHash>> =
     LazyLock::new(|| wordlist!("abbreviations.txt").lines().filter_map(entry).collect());
 
-/// The longest of them, in bytes.
+/// The longest abbreviation of the list, in bytes.
 const LONGEST: usize = 6;
 
 /// What the list says of an abbreviation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Abbreviation {
-    /// What its stop means.
+    /// What the stop after it means.
     pub(super) stop: Stop,
-    /// Syllables as spoken.
+    /// The syllables of the words that it stands for, as spoken.
     pub(super) syllables: u32,
 }
 

@@ -1,6 +1,6 @@
 //! Counts the syllables of figures as they are spoken in English.
 //!
-//! - `12`, `1,000`: as a number, without "and": one hundred five. Above twelve digits, and with a nought in front,
+//! - `12`, `1,000`: as a number, without "and": one hundred five. Above twelve digits, and with a zero in front,
 //!   digit by digit.
 //! - `1984`, `2026`: four digits from 1100 to 2099 without a comma are a year: nineteen eighty-four, twenty
 //!   twenty-six; nineteen oh five; nineteen hundred; two thousand five.
@@ -10,7 +10,7 @@
 //!
 //! Signs beside the figures (`$5`, `50%`) are no words and are not spoken.
 
-/// Syllables of nought to nineteen.
+/// Syllables of zero to nineteen.
 const SMALL: [u32; 20] = [2, 1, 1, 1, 1, 1, 1, 2, 1, 1, 1, 3, 1, 2, 2, 2, 2, 3, 2, 2];
 /// Syllables of twenty, thirty ... ninety.
 const TENS: [u32; 8] = [2, 2, 2, 2, 2, 3, 2, 2];
@@ -32,7 +32,7 @@ fn is_of_number(character: char) -> bool {
     character.is_ascii_digit() || matches!(character, '.' | ',')
 }
 
-/// A stretch of digits, commas and points.
+/// The syllables of a stretch of digits, commas and points.
 fn of_number(number: &str) -> u32 {
     let (whole, decimals) = number.split_once('.').unwrap_or((number, ""));
     let spoken = match whole {
@@ -44,12 +44,14 @@ fn of_number(number: &str) -> u32 {
     if behind == 0 { spoken } else { spoken.saturating_add(1).saturating_add(behind) }
 }
 
+/// The syllables of a number without decimals.
 fn of_whole(number: &str) -> u32 {
     let digits = number.bytes().filter(u8::is_ascii_digit).count();
     let by_digits = digits > LONGEST_NUMBER || (digits > 1 && number.starts_with('0'));
     if by_digits { of_digits(number) } else { of_value(value(number)) }
 }
 
+/// The syllables of digits that are spoken one by one.
 fn of_digits(digits: &str) -> u32 {
     let spoken = digits.bytes().filter(u8::is_ascii_digit).map(|digit| SMALL[usize::from(digit - b'0')]);
     spoken.fold(0, u32::saturating_add)
@@ -73,7 +75,7 @@ fn of_year(year: u64) -> u32 {
     }
 }
 
-/// A number below a thousand milliards, group by group: `1,234` is one thousand, two hundred, thirty-four.
+/// The syllables of a number below one trillion, group by group: `1,234` is one thousand, two hundred, thirty-four.
 fn of_value(value: u64) -> u32 {
     const GROUPS: [(u64, u32); 4] = [(1_000_000_000, 2), (1_000_000, 2), (1_000, 2), (100, 2)];
     if let Some((size, name)) = GROUPS.into_iter().find(|(size, _)| value >= *size) {
@@ -88,7 +90,7 @@ fn of_value(value: u64) -> u32 {
     }
 }
 
-/// What the letters among the digits add.
+/// The syllables that the letters among the digits add.
 fn of_suffix(word: &str) -> u32 {
     let letters = word.trim_start_matches(is_of_number).to_lowercase();
     match letters.as_str() {

@@ -34,7 +34,7 @@ impl Language {
         }
     }
 
-    /// Its name in English.
+    /// The language's name in English.
     pub fn name(self) -> &'static str {
         match self {
             Self::English => "English",

@@ -44,7 +44,7 @@ pub struct BlurbLength {
 /// The sentence with the most words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct LongestSentence {
-    /// Its words.
+    /// How many words it has.
     pub words: usize,
     /// Where it stands in the file.
     pub span: Span,
@@ -102,7 +102,7 @@ fn seconds(words: usize, words_a_minute: f64) -> f64 {
     as_number(words) * 60.0 / words_a_minute
 }
 
-/// One count by another; none where there is nothing to divide by.
+/// `count` divided by `by`; none where `by` is zero.
 fn ratio(count: usize, by: usize) -> Option<f64> {
     (by > 0).then(|| as_number(count) / as_number(by))
 }

@@ -9,14 +9,15 @@ use super::words;
 /// The names of the brief.
 #[derive(Debug)]
 pub(crate) struct Names {
-    /// Their words in small letters without accents.
+    /// The words of all names, in small letters without accents.
     words: Vec<String>,
-    /// Those whose syllables are given.
-    counted: Vec<Counted>,
+    /// The names whose syllables are given.
+    counted: Vec<CountedName>,
 }
 
+/// A name whose syllables the brief gives.
 #[derive(Debug)]
-struct Counted {
+struct CountedName {
     /// The words of the name in small letters without accents; never empty.
     words: Vec<String>,
     syllables: u32,
@@ -33,7 +34,7 @@ impl Names {
             if let Some(syllables) = name.syllables
                 && !words.is_empty()
             {
-                found.counted.push(Counted { words, syllables: syllables.max(1) });
+                found.counted.push(CountedName { words, syllables: syllables.max(1) });
             }
         }
         found
@@ -57,9 +58,11 @@ impl Names {
     }
 }
 
-impl Counted {
-    /// The syllables that a possessive or contraction adds where the words are this name; none where they are not.
+impl CountedName {
+    /// Zero where the words are this name, or the syllables that its possessive or contraction adds; none where they
+    /// are not.
     fn ending_of(&self, text: &str, words: &[Word]) -> Option<u32> {
+        // Most words differ from the name in their first letter already, and need not be folded.
         let first = text[words.first()?.range.clone()].chars().next()?;
         if first.is_ascii() && !self.words.first()?.starts_with(first.to_ascii_lowercase()) {
             return None;
@@ -77,8 +80,8 @@ impl Counted {
         spoken_ending(last, ending)
     }
 
-    /// Gives the count to the words of a name: the one whose syllables were guessed, else the last, takes what the
-    /// others leave.
+    /// Shares the name's syllables and `added` out among its words: the word whose syllables were guessed, else the
+    /// last, gets what the others leave.
     fn set(&self, words: &mut [Word], added: u32) {
         let guessed = words.iter().position(|word| word.basis == Basis::Guessed);
         let taker = guessed.unwrap_or(words.len() - 1);

@@ -11,14 +11,16 @@ use aho_corasick::Anchored;
 use aho_corasick::automaton::Automaton;
 use aho_corasick::dfa::DFA;
 
-/// A set of patterns, by their places in the list: a bit for each.
+/// A set of patterns: a bit for each, by its place in the list.
 type Set = [u64; 12];
 
 static PATTERNS: LazyLock<Option<Patterns>> = LazyLock::new(Patterns::read);
 
-/// The patterns and what each adds to the count.
+/// The patterns of the list.
 struct Patterns {
+    /// Finds all patterns in one pass.
     finder: DFA,
+    /// What each pattern adds to the count, in the order of the list.
     figures: Vec<i32>,
 }
 
@@ -32,7 +34,7 @@ impl Patterns {
         (figures.len() <= 64 * Set::default().len()).then_some(Self { finder, figures })
     }
 
-    /// The patterns that occur in the word.
+    /// The patterns that occur in a word. `^` and `$` in a pattern stand for the word's start and end.
     fn occurring(&self, word: &str) -> Set {
         let mut found = Set::default();
         let Ok(mut state) = self.finder.start_state(Anchored::No) else { return found };

@@ -10,7 +10,7 @@ use super::copy::{CopyPart, Sentence, Text};
 
 /// The most characters in a line of verse.
 const LONGEST: usize = 60;
-/// One line in so many may begin without a capital.
+/// Of how many lines one may begin without a capital.
 const SMALL_IN: usize = 4;
 
 /// Whether a block's text is verse.
@@ -24,7 +24,7 @@ pub fn is_verse(text: &str) -> bool {
     lines().count() > 1 && small * SMALL_IN <= lines().count() && lines().all(|line| line.chars().count() <= LONGEST)
 }
 
-/// The sentences of a part, those of verse parted at the ends of its lines.
+/// The sentences of a part of the copy; those of verse are parted at the ends of their lines.
 pub fn sentences(text: &Text<'_>, part: &CopyPart) -> Vec<Sentence> {
     let mut found = Vec::with_capacity(part.sentences.len());
     for paragraph in &part.paragraphs {
@@ -37,6 +37,7 @@ pub fn sentences(text: &Text<'_>, part: &CopyPart) -> Vec<Sentence> {
     found
 }
 
+/// Adds the lines of a sentence of verse as sentences of their own; those without a word are left out.
 fn part_at_lines(text: &Text<'_>, part: &CopyPart, sentence: &Sentence, found: &mut Vec<Sentence>) {
     let block = text.block(sentence.block).text();
     let mut start = sentence.range.start;

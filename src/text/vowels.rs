@@ -39,6 +39,7 @@ const GERMAN_PARTED: [&str; 22] = [
     "ien", "een", "eum", "tient", "tienten", "iell", "ielle", "iellen", "ieller", "ielles", "familie", "linie",
     "serie", "studie", "ödie", "materie", "prämie", "aktie", "lilie", "silie", "kastanie", "folie",
 ];
+
 /// The syllables of a word, at least 1. Figures count one.
 pub(super) fn syllables(word: &str, language: Language) -> u32 {
     let lower = word.to_lowercase();
@@ -57,7 +58,7 @@ fn of_letters(part: &str, language: Language) -> usize {
     }
 }
 
-/// Vowel sounds by a table.
+/// The vowel sounds of a word, by a table of the letters that stand together for one.
 fn sounds(word: &str, table: &[&str], language: Language) -> usize {
     let (mut rest, mut count, mut before) = (word, 0, None);
     while let Some(letter) = rest.chars().next() {
@@ -138,11 +139,11 @@ fn is_parted_in_german(word: &str) -> bool {
     )
 }
 
-/// Spanish and Italian: strong vowels make a syllable each, weak ones lean on a neighbour.
+/// The vowel sounds of a Spanish or Italian word: strong vowels make a syllable each, weak ones lean on a neighbour.
 fn of_strong_and_weak(word: &str, language: Language) -> usize {
     let letters: Vec<char> = word.chars().collect();
     let mut count = usize::from(language == Language::Italian && is_parted_in_italian(word));
-    // What the vowel before was, if one stands right before: whether it is strong.
+    // Whether the vowel right before is strong; none where no vowel stands there.
     let mut last_strong = None;
     for (at, letter) in letters.iter().enumerate() {
         let next = letters.get(at + 1).copied();
