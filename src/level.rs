@@ -5,7 +5,6 @@
 
 pub mod facts;
 pub mod counts;
-pub mod counting;
 pub mod familiar;
 mod gunning;
 pub mod lists;
@@ -23,6 +22,8 @@ mod tally;
 mod spread;
 pub mod headline;
 pub mod drivers;
+#[cfg(test)]
+mod counting;
 
 use std::collections::HashSet;
 use std::fmt;

@@ -22,7 +22,7 @@ pub struct Emphasis {
     pub italic: bool,
 }
 
-/// One paragraph of copy: its text with the Markdown taken away, and the way back into the file.
+/// A paragraph of copy: its text with the Markdown taken away, and the way back into the file.
 ///
 /// The text has no line endings but those the author forced (`\n`); a line ending inside a paragraph is a space.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -102,7 +102,7 @@ impl QuotedLine<'_> {
         self.words.starts_with(|first| DOUBLE_MARKS.contains(&first) || SINGLE_MARKS.contains(&first))
     }
 
-    /// Whether the line gives the credit of the quote above; `is_spoken` where somebody may still be speaking in that.
+    /// Whether the line gives the credit of the quote above; `is_spoken` where somebody may still be speaking there.
     fn is_credit(&self, is_spoken: bool) -> bool {
         if !self.has_dash() || (is_spoken && self.below.closes) {
             return false;

@@ -50,7 +50,7 @@ impl BlockKind {
 
     /// Other names that the trade has for the kind and a draft's heading may have, in small letters. A heading that
     /// begins with `praise for` names quotes too.
-    pub fn other_names(self) -> &'static [&'static str] {
+    pub(super) fn other_names(self) -> &'static [&'static str] {
         match self {
             Self::Headline | Self::Blurb | Self::Credit => &[],
             Self::Quote => &["quotes", "praise", "reviews"],

@@ -1,4 +1,5 @@
-//! How each formula counts, thing by thing: the table of the docs, which a test holds to this file.
+//! How each formula counts, thing by thing: makes the table of DEVELOPERS.md, and holds it to what is counted. The
+//! program does without it, so it is built for the tests alone.
 //!
 //! What a formula does with a hyphen or a name follows from what it counts, so it is told once for each count.
 
@@ -7,25 +8,24 @@ use super::familiar::WordList;
 use super::formula::Formula;
 
 /// How a formula counts; a dash where the thing makes no difference to it.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Counting {
+struct Counting {
     /// What ends a sentence.
-    pub sentences: String,
+    sentences: String,
     /// A hyphened word.
-    pub hyphens: String,
+    hyphens: String,
     /// A figure.
-    pub figures: String,
+    figures: String,
     /// A name.
-    pub names: String,
+    names: String,
     /// A regular ending.
-    pub endings: String,
+    endings: String,
     /// A word that stands more than once.
-    pub repeats: String,
+    repeats: String,
 }
 
 impl Counting {
     /// How one formula counts.
-    pub fn of(formula: Formula) -> Self {
+    fn of(formula: Formula) -> Self {
         let facts = formula.facts();
         let told = |tell: fn(Count) -> &'static str| {
             let mut told: Vec<&str> = facts.counts.iter().map(|count| tell(*count)).collect();
@@ -44,7 +44,7 @@ impl Counting {
     }
 
     /// The table of all formulas, in Markdown, its last line ended.
-    pub fn table() -> String {
+    fn table() -> String {
         let mut table = "| measure | sentence ends at | hyphened word | figure | name | ending | repeated word |\n\
                          |---|---|---|---|---|---|---|\n"
             .to_owned();

@@ -132,12 +132,12 @@ impl Counts {
         self
     }
 
-    /// One count divided by another.
+    /// `count` divided by `by`.
     pub(super) fn per(&self, count: Count, by: Count) -> f64 {
         as_number(self.of(count)) / as_number(self.of(by))
     }
 
-    /// One count per hundred words.
+    /// `count` per hundred words.
     pub(super) fn percent(&self, count: Count) -> f64 {
         100.0 * self.per(count, Count::Words)
     }

@@ -157,7 +157,7 @@ const LONGEST_ENDING: usize = 2;
 
 /// The word before a possessive ending or the end of a contraction: `gull's`, `gulls'`, `who'll`. That contractions of
 /// a familiar word are familiar is this program's reading; the publications name possessives.
-pub(crate) fn without_contraction(word: &str) -> Option<&str> {
+pub(super) fn without_contraction(word: &str) -> Option<&str> {
     let behind = word.bytes().rev().take(LONGEST_ENDING + 1).position(|byte| byte == b'\'')?;
     let (stem, ending) = word.split_at_checked(word.len() - behind - 1)?;
     match ending.get(1..)? {

@@ -43,7 +43,7 @@ pub struct Headline {
 }
 
 /// The measure that suits the readers of an English book.
-pub fn measure_for(readers: Ages) -> Formula {
+fn measure_for(readers: Ages) -> Formula {
     match readers.to {
         Some(oldest) if oldest <= OLDEST_FOR_SPACHE => Formula::SpacheRevised,
         _ => Formula::NewDaleChallCloze,

@@ -17,7 +17,7 @@ pub(super) struct Keys {
 }
 
 impl Keys {
-    /// A set without keys that never has more than `most` of them.
+    /// An empty set with room for `most` keys, to which no more may be added.
     pub(super) fn with_room_for(most: usize) -> Self {
         Self { places: vec![0; (2 * most).next_power_of_two().max(FEWEST)] }
     }

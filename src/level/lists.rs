@@ -16,7 +16,7 @@ static SPACHE: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords:
 pub enum Lists<'a> {
     /// The lists that the program carries; one may be missing.
     Carried,
-    /// One list for every formula that stands on a list.
+    /// A list of somebody's own, for every formula that stands on a list.
     Own(&'a FamiliarWords),
     /// No list at all.
     #[cfg(test)]

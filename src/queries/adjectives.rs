@@ -46,7 +46,7 @@ const NO_NOUNS: [&str; 76] = [
     "too", "not",
 ];
 
-/// Three adjectives, or more, and their noun.
+/// Finds three adjectives or more in a row, with their noun.
 pub(super) fn in_a_row(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;

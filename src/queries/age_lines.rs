@@ -14,10 +14,10 @@ use crate::level::WhyNot;
 
 /// How many years older than the number of their grade readers are.
 const AGE_BEFORE_GRADE_1: u32 = 5;
-/// No reader of a book's age line is older.
+/// The oldest age that an age line gives.
 const OLDEST: u32 = 18;
 
-/// The figures of an age line that something contradicts.
+/// Finds the figures of an age line that the brief or the level contradicts.
 pub(super) fn contradicted(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     for (number, block) in reading.draft.blocks.iter().enumerate() {
         let text = block.text();
@@ -30,8 +30,8 @@ pub(super) fn contradicted(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     }
 }
 
-/// The brief's readers, where they are others. Readers that nobody has set, or that are the usual ones and may have
-/// been left unsaid, are held against the line only where they share no age.
+/// What is said where the brief's readers are others than the line's. Readers that nobody has set, or that are the
+/// usual ones and may have been left unsaid, are held against the line only where they share no age.
 fn against_brief(reading: &Reading<'_>, ages: Ages) -> Option<String> {
     let readers = reading.brief.book.readers;
     let last = |ages: Ages| ages.to.unwrap_or(u32::MAX);
@@ -45,7 +45,7 @@ fn against_brief(reading: &Reading<'_>, ages: Ages) -> Option<String> {
         .then(|| format!("the line says {ages}, and the readers of the brief are {readers}; a buyer goes by the line"))
 }
 
-/// The level, where even the low end of its band is above what the oldest of the line reads.
+/// What is said where even the low end of the level's band is above what the oldest of the line reads.
 fn against_level(reading: &Reading<'_>, ages: Ages) -> Option<String> {
     let reads_alone = usual_for(&reading.brief.book, &Limits::default()).iter().any(|it| it.measure == Measure::Level);
     let headline = reading.level.headline.as_ref().filter(|_| reads_alone)?;
@@ -90,7 +90,7 @@ fn start_of_digits(text: &str, at: usize) -> usize {
     text[..at].trim_end_matches(|c: char| c.is_ascii_digit()).len()
 }
 
-/// The first number at or behind a place: where it begins, what it is, where it ends.
+/// The first number at or behind a byte: the byte at which it begins, its value, and the byte behind its end.
 fn number_from(text: &str, at: usize) -> Option<(usize, u32, usize)> {
     let start = at + text.get(at..)?.find(|c: char| c.is_ascii_digit())?;
     let end = text[start..].find(|c: char| !c.is_ascii_digit()).map_or(text.len(), |length| start + length);

@@ -9,7 +9,7 @@ use crate::brief::queries::Rule;
 use crate::draft::Block;
 use crate::text::language::Language;
 
-/// Two blanks or more where one belongs.
+/// Finds two blanks or more where one belongs.
 pub(super) fn double_spaces(_: Language, number: usize, block: &Block, queries: &mut Vec<Query>) {
     for range in runs(block.text(), ' ').filter(|range| range.len() > 1) {
         queries.push(Query {
@@ -22,7 +22,7 @@ pub(super) fn double_spaces(_: Language, number: usize, block: &Block, queries: 
     }
 }
 
-/// A blank before a stop.
+/// Finds a blank before a stop.
 pub(super) fn spaces_before_stops(language: Language, number: usize, block: &Block, queries: &mut Vec<Query>) {
     if language == Language::French {
         return;

@@ -8,12 +8,12 @@ use std::ops::Range;
 use super::query::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
 
-/// A blank at which no line ends.
+/// The blank at which no line may end.
 const NO_BREAK: &str = "\u{a0}";
 /// Titles and numbering words that stay with the next word, which begins with a capital or a figure.
 const LEADERS: [&str; 12] = ["Mr.", "Mrs.", "Ms.", "Mr", "Mrs", "Ms", "Dr.", "Dr", "Prof.", "St.", "No.", "Nos."];
 
-/// Names whose blank is a line's end.
+/// Finds names that are divided over two lines.
 pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     for pair in reading.setting.lines.windows(2) {
         let [line, next] = pair else { continue };
@@ -37,14 +37,14 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     }
 }
 
-/// The names of the brief that have a blank, and the author's.
+/// The names of the brief, and the author's, that have a blank.
 fn names<'a>(reading: &Reading<'a>) -> impl Iterator<Item = &'a str> {
     let book = &reading.brief.book;
     let names = book.names.iter().map(|name| name.name.as_str()).chain([book.author.as_str()]);
     names.filter(|name| name.contains(' '))
 }
 
-/// Where a name stands that has this blank inside.
+/// The place of a name with a given blank inside; none where the name does not stand there.
 fn place_of(text: &str, name: &str, blank: &Range<usize>) -> Option<Range<usize>> {
     let inside = name.match_indices(' ').map(|(at, _)| at);
     let mut places = inside.filter_map(|at| {
@@ -57,7 +57,7 @@ fn place_of(text: &str, name: &str, blank: &Range<usize>) -> Option<Range<usize>
     })
 }
 
-/// A title and the name behind it, or `No.` and its figure.
+/// The place of a title and the name behind it, or of `No.` and its figure, with a given blank between.
 fn led(text: &str, blank: &Range<usize>) -> Option<Range<usize>> {
     let start = text[..blank.start].rfind(|c: char| c.is_whitespace() || "(“‘\"".contains(c)).map_or(0, |at| at + 1);
     let leader = text.get(text.ceil_char_boundary(start)..blank.start)?.trim_start_matches(['“', '‘', '"', '(']);

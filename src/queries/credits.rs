@@ -17,7 +17,7 @@ static STANDINGS: LazyLock<HashSet<&str>> =
 /// The most words that a person's name has.
 const LONGEST_NAME: usize = 4;
 
-/// A credit that is a name alone, and a quote without a credit.
+/// Finds credits that are a name alone, and quotes without a credit.
 pub(super) fn without_standing(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     let blocks = &reading.draft.blocks;
     for (number, block) in blocks.iter().enumerate() {

@@ -20,7 +20,7 @@ struct Custom {
     closed: &'static str,
 }
 
-/// A hyphen where a dash belongs: between words, twice in a row, or in a range of numbers.
+/// Finds hyphens where a dash belongs: between words, twice in a row, or in a range of numbers.
 pub(super) fn hyphens_for_dashes(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     let custom = custom_of(reading.draft);
     for (number, block) in reading.draft.blocks.iter().enumerate() {
@@ -47,7 +47,7 @@ pub(super) fn hyphens_for_dashes(reading: &Reading<'_>, queries: &mut Vec<Query>
     }
 }
 
-/// Three stops in a row.
+/// Finds three stops in a row.
 pub(super) fn three_dots(_: Language, number: usize, block: &Block, queries: &mut Vec<Query>) {
     for range in runs(block.text(), '.').filter(|range| range.len() == 3) {
         queries.push(Query {
@@ -60,7 +60,7 @@ pub(super) fn three_dots(_: Language, number: usize, block: &Block, queries: &mu
     }
 }
 
-/// The dashes that the copy has already say how it breaks a sentence; without one, blanks stay and none are added.
+/// How a draft breaks sentences, by the dashes that it has already; without any, blanks stay and none are added.
 fn custom_of(draft: &Draft) -> Custom {
     let has = |dash: &str| draft.blocks.iter().any(|block| block.text().trim_start_matches('—').contains(dash));
     if has(" – ") {

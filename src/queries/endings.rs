@@ -9,18 +9,18 @@ use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
-/// What a question begins with that yes or no answers.
+/// Words that begin a question which yes or no answers.
 const AUXILIARIES: [&str; 22] = [
     "will", "can", "could", "would", "should", "is", "are", "was", "were", "do", "does", "did", "has", "have", "had",
     "may", "might", "must", "won't", "can't", "isn't", "couldn't",
 ];
-/// What may stand before it.
+/// Words that may stand before the first of such a question.
 const LEADS: [&str; 6] = ["and", "but", "or", "so", "now", "then"];
 /// How many sentences of the last paragraph count as its end.
 const LAST: usize = 2;
 
-/// A question at the end that can be answered with no. One that leaves a choice (`stay or go`) cannot; one that asks
-/// the reader to look (`can you find`) is a game.
+/// Finds a question at the end that can be answered with no. One that leaves a choice (`stay or go`) cannot; one that
+/// asks the reader to look (`can you find`) is a game.
 pub(super) fn closed_questions(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
@@ -44,14 +44,14 @@ pub(super) fn closed_questions(reading: &Reading<'_>, own: &OwnCopy<'_>, queries
     }
 }
 
-/// The bytes of a question with its mark.
+/// A question with its mark, in bytes of the block's text.
 fn question(prose: &Prose<'_>, sentence: &std::ops::Range<usize>) -> std::ops::Range<usize> {
     let bytes = prose.bytes(sentence);
     let mark = prose.gap(sentence.end - 1).find('?').map_or(0, |at| at + 1);
     bytes.start..bytes.end + mark
 }
 
-/// Wording that tells how the story ends. Not in a question, nor of what readers learn.
+/// Finds wording that tells how the story ends, but not in a question, nor of what readers learn.
 pub(super) fn plots_to_the_end(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     const READERS: [&str; 7] = ["children", "readers", "kids", "reader", "you", "parents", "teachers"];
     lists::for_each(reading, Rule::PlotToTheEnd, prose, |hit| {

@@ -11,12 +11,12 @@ use crate::brief::phrases::fold;
 use crate::brief::queries::Rule;
 use crate::text::words;
 
-/// The fewest words in a row that count as the line.
+/// The fewest words in a row that count as the front cover's line.
 const FEWEST: usize = 4;
-/// A whole line shorter than this could be any words.
+/// The fewest words of a line that is looked for: fewer could be any words.
 const SHORTEST_LINE: usize = 2;
 
-/// The front cover's line in the headline or the blurb.
+/// Finds the front cover's line in the headline or the blurb.
 pub(super) fn front_cover_lines(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     let written = &reading.brief.queries.front_cover;
     let line: Vec<String> = words::find(written).into_iter().map(|word| fold(&written[word])).collect();
@@ -41,7 +41,7 @@ pub(super) fn front_cover_lines(reading: &Reading<'_>, prose: &Prose<'_>, querie
     }
 }
 
-/// The most words from a place that stand in a row in the line.
+/// How many words from a position on stand in a row in the line, at the most.
 fn longest(prose: &Prose<'_>, at: usize, line: &[String]) -> usize {
     let shared = |from: usize| {
         line[from..].iter().zip(&prose.words[at..]).take_while(|(line, word)| line.as_str() == word.word).count()

@@ -9,7 +9,7 @@ use crate::setting::SetLine;
 use crate::setting::findings::{self, Uneven};
 use crate::units::nouns::counted;
 
-/// Paragraphs whose last line is one short word.
+/// Finds paragraphs whose last line is one short word.
 pub(super) fn runts(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     for runt in findings::runts(reading.setting, reading.draft, &reading.brief.typography) {
         let line = &reading.setting.lines[runt.line];
@@ -22,7 +22,7 @@ pub(super) fn runts(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     }
 }
 
-/// Lines that end alike, or that are much shorter than their neighbours.
+/// Finds lines that end alike, or that are much shorter than their neighbours.
 pub(super) fn rag(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     for uneven in findings::rag(reading.setting, reading.draft, &reading.brief.typography) {
         let (at, range, says) = match uneven {

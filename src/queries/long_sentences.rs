@@ -14,14 +14,14 @@ use crate::brief::usual::usual_for;
 use crate::text::verse;
 use crate::units::nouns::counted;
 
-/// How far over a usual limit a sentence may be.
+/// How many times a usual limit a sentence may have.
 const GRACE: f64 = 1.25;
 
-/// So many words are no burden to an adult, who reads out the back of a board or picture book (plain-language guidance
-/// of governments asks for no more than 25, from memory).
+/// How many words of a sentence are no burden to an adult, who reads out the back of a board or picture book
+/// (plain-language guidance of governments asks for no more than 25, from memory).
 const EASY_READ_OUT: f64 = 25.0;
 
-/// Sentences of the blurb over the limit. Which of its words can go, or where it can end, is the author's matter.
+/// Finds sentences of the blurb over the limit. Which of its words can go, or where it can end, is the author's matter.
 pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     let book = &reading.brief.book;
     let limits = &reading.brief.limits;

@@ -86,7 +86,7 @@ struct Mention {
     signs: NameEvidence,
 }
 
-/// All people named, at the first place of the third.
+/// Finds more people than a reader can hold; they are told at the first place of the third.
 pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English || reading.brief.book.kind == BookKind::NonFiction {
         return;

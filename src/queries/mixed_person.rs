@@ -36,7 +36,8 @@ pub(super) fn persons(prose: &Prose<'_>) -> Vec<Persons> {
     prose.told.iter().map(of_one).collect()
 }
 
-/// The first word of the narrator's own, where all three persons are in the blurb and the hero has most of it.
+/// Finds the first word of the narrator's own person where all three persons are in the blurb and the hero has most of
+/// it.
 pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;

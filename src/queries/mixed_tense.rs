@@ -66,7 +66,7 @@ const PRONOUNS: [&str; 3] = ["he", "she", "they"];
 /// A verb: its paragraph, its bytes there, and its tense.
 type Verb<'a> = (&'a Prose<'a>, &'a Range<usize>, Tense);
 
-/// The first verb that leaves the tense of the one before it, where the telling goes there and back.
+/// Finds the first verb that leaves the tense of the one before it, where the telling goes there and back.
 pub(super) fn find<'a>(reading: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;

@@ -40,12 +40,12 @@ const POINTERS: [&str; 20] = [
     "somebody",
     "and",
 ];
-/// Words that a modifier is bound to.
+/// Words before a modifier that it is bound to.
 const BINDERS: [&str; 9] = ["not", "never", "no", "nothing", "isn't", "so", "as", "how", "too"];
 /// How far before the modifier a denial reaches, in words.
 const REACH: usize = 3;
 
-/// A modifier that adds nothing.
+/// Finds modifiers that add nothing.
 pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     lists::for_each(reading, Rule::EmptyModifier, prose, |hit| {
         let (at, sentence) = (hit.words.start, prose.sentence_of(hit.words.start));

@@ -10,7 +10,7 @@ use super::query::{Cut, Query, Reading};
 use super::{mend, verbs};
 use crate::brief::queries::Rule;
 
-/// A first sentence that talks of the book.
+/// Finds a first sentence that talks of the book.
 pub(super) fn weak_openings(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     let Some(prose) = own.blurb().first() else { return };
     lists::for_each(reading, Rule::WeakOpening, prose, |hit| {

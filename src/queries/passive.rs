@@ -23,16 +23,16 @@ fn entries(list: &'static str) -> HashSet<&'static str> {
 }
 
 const BE: [&str; 7] = ["is", "are", "was", "were", "be", "being", "gets"];
-/// What somebody who does it begins with, where no capital does.
+/// Words with which whoever does it begins, where no capital shows a name.
 const DOERS: [&str; 20] = [
     "a", "an", "the", "his", "her", "their", "its", "my", "your", "our", "two", "three", "some", "someone", "somebody",
     "him", "them", "this", "one", "every",
 ];
-/// What may stand between, beside adverbs in -ly.
+/// Words that may stand between the form of `to be` and the participle, beside adverbs in -ly.
 const BETWEEN: [&str; 10] = ["not", "never", "always", "soon", "once", "often", "all", "now", "then", "just"];
-/// The most words that may stand between.
+/// How many such words there may be.
 const MOST_BETWEEN: usize = 2;
-/// What `by` makes a place or a time of, not a doer.
+/// Words that make a place or a time of what stands behind `by`, and no doer.
 const PLACES: [&str; 22] = [
     "sea", "window", "door", "river", "lake", "fire", "road", "gate", "bed", "shore", "stream", "pond", "water",
     "harbour", "noon", "night", "day", "morning", "midnight", "dawn", "sunset", "accident",
@@ -49,7 +49,7 @@ struct FoundPassive {
     has_doer: bool,
 }
 
-/// Passives of the copy.
+/// Finds passives.
 pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>, found: &mut Vec<HabitQuery>) {
     if reading.text.language != Language::English {
         return;
@@ -70,7 +70,7 @@ pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>, found: &mut Vec
     }
 }
 
-/// The words of the passive that begins with a form of `to be`.
+/// The passive that begins with a form of `to be`; none where that is no passive.
 fn passive(prose: &Prose<'_>, be: usize, end: usize) -> Option<FoundPassive> {
     // Without another form of `to be`, `being` makes a noun of what is done (`tired of being told`).
     if prose.word(be) == "being" && !be.checked_sub(1).is_some_and(|before| BE.contains(&prose.word(before))) {
@@ -89,7 +89,7 @@ fn looks_like_participle(word: &str) -> bool {
     word.len() > 4 && (word.ends_with("ed") || word.ends_with("wn") || word.ends_with("ten"))
 }
 
-/// Whether `by` and somebody who does it follow.
+/// Whether `by` and somebody who does it follow a participle.
 fn has_doer(prose: &Prose<'_>, at: usize, end: usize) -> bool {
     let by = at + 1;
     let behind = by + 1..(by + 4).min(end);

@@ -11,7 +11,7 @@ use super::prose::Prose;
 use super::query::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
 
-/// A phrase that could stand on any book.
+/// Finds phrases that could stand on any book.
 pub(super) fn stock_phrases(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     lists::for_each(reading, Rule::StockPhrase, prose, |hit| {
         let says = "many back covers say this; a detail that only this book has would say more";
@@ -19,7 +19,8 @@ pub(super) fn stock_phrases(reading: &Reading<'_>, prose: &Prose<'_>, queries: &
     });
 }
 
-/// Praise in the author's own copy. Words of praise in a row (`beautiful, heartfelt and inspiring`) are one place.
+/// Finds praise in the author's own copy. Words of praise in a row (`beautiful, heartfelt and inspiring`) are one
+/// place.
 pub(super) fn praise(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     let mut places: Vec<(Range<usize>, Vec<Cut>)> = Vec::new();
     lists::for_each(reading, Rule::Praise, prose, |hit| {
@@ -65,7 +66,7 @@ fn stands_alone(prose: &Prose<'_>, words: &Range<usize>) -> bool {
         && !BEHIND.contains(&prose.word(words.end))
 }
 
-/// A claim of success that names no award and no source.
+/// Finds claims of success that name no award and no source.
 pub(super) fn bare_claims(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     lists::for_each(reading, Rule::BareClaim, prose, |hit| {
         if !has_evidence(prose, &hit.words) {

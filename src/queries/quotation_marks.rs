@@ -37,7 +37,7 @@ const CLIPPED: [&str; 16] = [
     "appen",
 ];
 
-/// Marks of the form that the draft has less often.
+/// Finds marks of the form that the draft has less often.
 pub(super) fn mixed(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     let marks = marks_of(reading);
     let straight = marks.iter().filter(|mark| mark.form == MarkForm::Straight).count();
@@ -73,8 +73,8 @@ fn of_block(reading: &Reading<'_>, marks: &[&Mark], rare: MarkForm) -> Option<Qu
     })
 }
 
-/// The marks in the form of the others, from the first to the last that is reached over words without markup; none
-/// where the first has no form that is sure.
+/// The cut that puts the marks of a block in the form of the others, from the first to the last that is reached over
+/// words without markup; none where the first has no form that is sure.
 fn mended(block: &Block, marks: &[&Mark], language: Language) -> Option<Cut> {
     let text = block.text();
     let start = marks.first()?.at;

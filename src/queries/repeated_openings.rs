@@ -10,7 +10,7 @@ use super::telling::{self, ToldSentence, ToldWord};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
-/// A row of sentences up to this length on average is a list.
+/// The length on average, in words, up to which a row of sentences is a list.
 const FRAGMENT: usize = 6;
 /// Words that open a sentence without being chosen for it. A row that opens with another word is a pattern more often
 /// than not, but for a name, where a pronoun would do.
@@ -18,12 +18,13 @@ const UNCHOSEN: [&str; 21] = [
     "he", "she", "it", "they", "his", "her", "their", "this", "there", "but", "and", "so", "then", "when", "as",
     "also", "however", "soon", "now", "after", "suddenly",
 ];
-/// Sentences of so many words on average are too long for a pattern to be heard.
+/// The length on average, in words, above which no pattern is heard.
 const LONG: usize = 10;
-/// Of so many sentences in a row three begin alike.
+/// How many sentences three that begin alike may be spread over.
 const LONGEST_ROW: usize = 4;
 
-/// The third of three sentences, or of four one may begin otherwise.
+/// Finds three sentences in a row that begin alike, or four of which one may begin otherwise; they are told at the
+/// third.
 pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;

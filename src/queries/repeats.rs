@@ -20,14 +20,14 @@ use crate::text::language::Language;
 static TIRED: LazyLock<HashSet<String>> =
     LazyLock::new(|| wordlist!("tired-words.txt").lines().filter(|line| !line.starts_with('#')).map(stem).collect());
 
-/// Words within which a third time is heard.
+/// Within how many words a third time is heard.
 const WINDOW: usize = 60;
-/// Words within which a second time in one sentence is heard; nearer ones are said for the sound (`far, far away`).
+/// Within how many words a second time in one sentence is heard; nearer ones are said for the sound (`far, far away`).
 const NEAR: std::ops::RangeInclusive<usize> = 3..=7;
 /// Small words that nobody doubles on purpose.
 const SMALL: [&str; 16] =
     ["the", "a", "an", "and", "of", "to", "is", "on", "with", "for", "his", "their", "at", "by", "from", "or"];
-/// What points back to something known, or counts.
+/// Words that point back to something known, or count.
 const POINTERS: [&str; 13] =
     ["the", "this", "that", "these", "those", "my", "your", "his", "her", "its", "our", "their", "every"];
 
@@ -50,7 +50,7 @@ struct TiredWord {
     places: Vec<Occurrence>,
 }
 
-/// Tired words said again and again: for each the places at which that can be told, the best first.
+/// Finds tired words that are said again and again: for each the places at which that can be told, the best first.
 pub(super) fn tired_words(reading: &Reading<'_>, own: &OwnCopy<'_>, found: &mut Vec<Vec<Query>>) {
     if reading.text.language != Language::English {
         return;
@@ -77,7 +77,7 @@ fn told(prose: &Prose<'_>, word: usize) -> Query {
     query(prose, word..word + 1, says, Vec::new())
 }
 
-/// Small words doubled by mistake.
+/// Finds small words that are doubled by mistake.
 pub(super) fn doubled(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     if reading.text.language != Language::English {
         return;
@@ -90,7 +90,7 @@ pub(super) fn doubled(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Ve
     }
 }
 
-/// Whether a word says little by itself; it is given folded.
+/// Whether a folded word says little by itself.
 pub(super) fn is_tired(word: &str) -> bool {
     TIRED.contains(&stem(word))
 }
@@ -144,13 +144,13 @@ impl TiredWord {
         later.chain(self.places[1..].iter().filter(move |place| place.overall < heard.overall)).copied()
     }
 
-    /// The place where the word comes for the third time within the window.
+    /// The place where the word comes for the third time within [`WINDOW`].
     fn third(&self) -> Option<Occurrence> {
         let is_heard = |places: &&[Occurrence]| places[2].overall - places[0].overall < WINDOW;
         self.places.windows(3).find(is_heard).map(|places| places[2])
     }
 
-    /// The place where it comes for the second time, and no more, within a few words of one sentence.
+    /// The place where the word comes for the second time, and no more, within a few words of one sentence.
     fn second(&self, blurb: &[Prose<'_>]) -> Option<Occurrence> {
         let [one, two] = self.places[..] else { return None };
         let prose = blurb.get(two.paragraph).filter(|_| one.paragraph == two.paragraph)?;

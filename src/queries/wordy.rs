@@ -11,7 +11,7 @@ use super::sense::Rewording;
 use super::telling::is_common;
 use crate::brief::queries::Rule;
 
-/// Several words that one can stand for.
+/// Finds several words that one can stand for.
 pub(super) fn wordy_phrases(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     listed(reading, prose, Rule::WordyPhrase, queries, |wording| match wording {
         Some("") => "nothing is lost without these words".to_owned(),
@@ -20,7 +20,7 @@ pub(super) fn wordy_phrases(reading: &Reading<'_>, prose: &Prose<'_>, queries: &
     });
 }
 
-/// Two words for one thing.
+/// Finds two words for one thing.
 pub(super) fn doublets(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     listed(reading, prose, Rule::Doublet, queries, |wording| match wording {
         Some(wording) if !wording.is_empty() => format!("both words say one thing; “{wording}” is enough"),
@@ -28,8 +28,8 @@ pub(super) fn doublets(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut V
     });
 }
 
-/// An action put into a noun, with a pale verb to carry it. It is told only where the verb can take its place: what
-/// follows a bare noun (`makes a choice that ...`) may need it.
+/// Finds an action put into a noun, with a pale verb to carry it. It is told only where the verb can take its place:
+/// what follows a bare noun (`makes a choice that ...`) may need it.
 pub(super) fn hidden_verbs(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     listed(reading, prose, Rule::HiddenVerb, queries, |wording| match wording {
         Some(wording) if !wording.is_empty() => format!("the verb is hidden in a noun; “{wording}” lets it act"),

@@ -28,9 +28,9 @@ use crate::text::Text;
 const BEFORE_THE_LAST_PART: (usize, usize) = (4, 5);
 /// A word is rare where it stands less often than this in a million words.
 const RARE: u64 = 50;
-/// Shorter sentences are anybody's.
+/// The fewest words of a sentence that is somebody's own.
 const SHORTEST_SENTENCE: usize = 4;
-/// Of fewer sentences none is the story's end.
+/// The fewest sentences of a story that has an end apart from its beginning.
 const FEWEST_SENTENCES: usize = 3;
 /// Letters that each part of a compound has that may be written as one word.
 const SHORTEST_PART: usize = 3;

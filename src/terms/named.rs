@@ -66,10 +66,11 @@ pub struct Variant {
 /// How a capitalised word stands in a story.
 #[derive(Default)]
 struct Capital {
+    /// Where it stands.
     places: Vec<Span>,
-    /// Of the places, those where its capital says something.
+    /// How many of the places are inside a sentence, where a capital says something.
     inside: usize,
-    /// Places where the same word begins small.
+    /// How often the same word begins small.
     small: usize,
 }
 

@@ -22,7 +22,7 @@ pub enum Language {
 
 impl Language {
     /// The language of a BCP 47 tag: `en-GB` is English.
-    pub fn of_tag(tag: &str) -> Self {
+    pub(super) fn of_tag(tag: &str) -> Self {
         match tag.split('-').next().unwrap_or_default().to_ascii_lowercase().as_str() {
             "" | "en" | "eng" => Self::English,
             "es" | "spa" => Self::Spanish,

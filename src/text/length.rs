@@ -10,11 +10,11 @@ use super::verse;
 
 /// Words a minute of silent reading of fiction by adults: M. Brysbaert, Journal of Memory and Language 109 (2019)
 /// 104047.
-pub const SILENT_FICTION: f64 = 260.0;
+const SILENT_FICTION: f64 = 260.0;
 /// Words a minute of silent reading of non-fiction by adults; the same source.
-pub const SILENT_NON_FICTION: f64 = 238.0;
+const SILENT_NON_FICTION: f64 = 238.0;
 /// Words a minute of reading aloud by adults; the same source.
-pub const ALOUD: f64 = 183.0;
+const ALOUD: f64 = 183.0;
 
 /// The counts of the blurb. [`super::rules`] says how each is counted.
 #[derive(Debug, Clone, PartialEq)]
@@ -69,7 +69,7 @@ pub fn measure(text: &Text, kind: BookKind) -> BlurbLength {
 }
 
 /// Words a minute at which a book of this kind is read silently.
-pub fn silent_rate(kind: BookKind) -> f64 {
+fn silent_rate(kind: BookKind) -> f64 {
     match kind {
         BookKind::NonFiction => SILENT_NON_FICTION,
         _ => SILENT_FICTION,

@@ -33,7 +33,7 @@ pub(crate) fn find(text: &[u8], length: usize) -> Spelling {
 /// Nearly every look-up of one word ends in a branch on what was found, which the processor cannot guess, and before
 /// which it waits for memory. Here each table has a pass of its own without such a branch, so the look-ups of many
 /// words overlap. That words come out as they do alone is held by the tests of the room (`any_prose_is_read_whole`).
-pub(crate) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> PickedWords {
+pub(super) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> PickedWords {
     // Most words are common, and done with here.
     let mut left = PickedWords::with_room_for(words.len());
     for (at, word) in words.iter_mut().enumerate() {

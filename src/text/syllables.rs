@@ -24,7 +24,7 @@ use super::{figures, lexicon, patterns, vowels};
 ///
 /// The work is shared out by how sure the answer is: most words are settled by a look-up of all words together
 /// ([`lexicon::find_all`]), and what is left is counted word by word. Each comes out as by [`count`] alone.
-pub(crate) fn count_all(language: Language, text: &str, words: &mut [Word]) {
+pub(super) fn count_all(language: Language, text: &str, words: &mut [Word]) {
     if language != Language::English {
         words.iter_mut().for_each(|word| count_abroad(language, text, word));
         return;
@@ -169,7 +169,7 @@ fn of_ending(folded: &str) -> Option<u32> {
 
 /// The syllables that an ending behind an apostrophe adds to its stem; none where the letters there are no known
 /// ending.
-pub(crate) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
+pub(super) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
     let ends_in = |ends: &[&str]| ends.iter().any(|end| stem.ends_with(end));
     let is_spoken = match ending {
         "s" => ends_in(&["s", "x", "z", "ch", "sh", "ce", "ge", "se", "ze"]),

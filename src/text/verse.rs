@@ -10,7 +10,7 @@ use super::copy::{CopyPart, Sentence, Text};
 
 /// The most characters in a line of verse.
 const LONGEST: usize = 60;
-/// Of how many lines one may begin without a capital.
+/// How many lines of verse there must be to each that begins without a capital.
 const SMALL_IN: usize = 4;
 
 /// Whether a block's text is verse.
