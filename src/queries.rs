@@ -159,14 +159,9 @@ const FINDERS: [(Rule, Finder); 30] = [
     (Rule::Rag, Finder::Draft(line_ends::rag)),
 ];
 
-/// Every query of a draft, in the order of the copy.
-pub fn find(reading: &Reading<'_>) -> Vec<Query> {
-    find_again(reading, &mut QueryMemory::default())
-}
-
-/// The same, sooner: what depends on one paragraph alone is found only in those that have changed since the memory was used
-/// last.
-pub fn find_again(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
+/// Every query of a draft, in the order of the copy. What depends on one paragraph alone is looked for only in those that have
+/// changed since the memory was used last.
+pub fn find(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
     let (mut queries, mut places, mut anywhere) = (memory.look(reading), Vec::new(), Vec::new());
     let own = memory.read(reading);
     for prose in &own.paragraphs {

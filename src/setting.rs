@@ -5,6 +5,7 @@
 
 pub mod naming;
 pub mod face;
+pub mod built_in;
 pub mod stretch;
 pub mod faces;
 pub mod breaks;
@@ -13,7 +14,10 @@ pub mod room;
 pub mod memory;
 pub mod copy;
 pub mod lines;
+mod filler;
+mod first_fit;
 mod total_fit;
+mod set;
 pub mod findings;
 pub mod castoff;
 pub mod work;

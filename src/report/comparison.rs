@@ -15,9 +15,9 @@ use crate::brief::stet::Stet;
 use crate::brief::typography::StandIn;
 use crate::draft::Draft;
 use crate::level;
-use crate::queries::{self, Reading};
+use crate::queries::{self, QueryMemory, Reading};
 use crate::setting::lines::Setting;
-use crate::setting::{Faces, Room, ShapedCopy};
+use crate::setting::{Faces, Room, SettingMemory, ShapedCopy};
 use crate::text::Text;
 use crate::units::Length;
 
@@ -147,11 +147,11 @@ const ALWAYS: [Measure; 5] =
 /// The queries of a draft that the author does not let stand; `name` is that of its file, without its folder.
 pub fn queries_left(draft: &Draft, brief: &Brief, faces: &Faces, (name, stet): (&str, &Stet)) -> usize {
     let text = Text::read(draft, &brief.book);
-    let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+    let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
     let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
     let reading = Reading { draft, text: &text, level: &level::measure(&text), setting: &setting, brief };
     let left = |query: &&queries::Query| !stet.holds(name, query.rule, wording(query, draft));
-    queries::find(&reading).iter().filter(left).count()
+    queries::find(&reading, &mut QueryMemory::default()).iter().filter(left).count()
 }
 
 /// The positions of drafts in an order; those that are alike in it keep the one they have.

@@ -9,7 +9,7 @@ use crate::brief::panel::KeepOutOrigin;
 use crate::brief::{Brief, Panel};
 use crate::draft::{BlockKind, Draft};
 use crate::setting::glyphs::{self, GlyphRun};
-use crate::setting::{Faces, ShapedCopy};
+use crate::setting::{Faces, SettingMemory, ShapedCopy};
 use crate::units::{Length, Rect};
 
 /// All that is to be drawn.
@@ -102,7 +102,7 @@ impl Drawing {
 
     /// The panel with a draft's copy on it, as the report found it set.
     pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         Self::of_lines(&report.fit.lines, &copy, brief)
     }
 

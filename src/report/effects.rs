@@ -10,7 +10,7 @@ use crate::brief::Brief;
 use crate::draft::{Block, Draft};
 use crate::level;
 use crate::setting::lines::Setting;
-use crate::setting::{Faces, Room, ShapedCopy};
+use crate::setting::{Faces, Room, SettingMemory, ShapedCopy};
 use crate::terms::coverage;
 use crate::text::Text;
 
@@ -53,7 +53,7 @@ impl Figures {
     /// Measures a draft.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
         let text = Text::read(draft, &brief.book);
-        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
         let counts = |block: &Block| WordsAndLetters::of(block.text());
         Self {

@@ -10,7 +10,7 @@ use crate::draft::{Block, BlockKind, Draft, Emphasis, Remembered};
 use crate::setting::faces::Family;
 use crate::setting::findings::{self, LineLengths, Runt, Uneven};
 use crate::setting::lines::{SetLine, Setting, printed};
-use crate::setting::{Castoff, Faces, Room, ShapedCopy, castoff};
+use crate::setting::{Castoff, Faces, Room, SettingMemory, ShapedCopy, castoff};
 use crate::text::words;
 use crate::units::{Length, Rect};
 
@@ -113,7 +113,7 @@ pub struct FitLine {
 impl Fit {
     /// Sets a draft by its brief.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         Self::of_copy(draft, (&copy, &WordsAndLetters::of_blocks(draft, &mut FitMemory::default())), brief, faces)
     }
 

@@ -7,7 +7,7 @@ use crate::draft::{BlockKind, Draft};
 use crate::setting::castoff::{self, Castoff};
 use crate::setting::lines::{Setting, printed};
 use crate::setting::price::{self, Price};
-use crate::setting::{Faces, Room, ShapedCopy, Work};
+use crate::setting::{Faces, Room, SettingMemory, ShapedCopy, Work};
 use crate::units::Length;
 
 /// The copy of a draft at many sizes.
@@ -110,7 +110,7 @@ const SCHOOL_SOURCE: &str = "Cohn's school minima, in Gress 1917 and Huey 1907";
 impl Sizes {
     /// Sets a draft at every size.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         let room = Room::of(&brief.panel);
         let own = copy.forms().form(BlockKind::Blurb).size;
         let largest = castoff::largest_size(&copy, &room);

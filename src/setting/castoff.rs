@@ -145,7 +145,7 @@ mod tests {
     use super::*;
     use crate::brief::Brief;
     use crate::draft::Draft;
-    use crate::setting::Faces;
+    use crate::setting::{Faces, SettingMemory};
 
     /// Sparing the setting of sizes that cannot fit changes no answer.
     #[test]
@@ -167,7 +167,7 @@ mod tests {
             .unwrap();
             for source in copies {
                 let (draft, faces) = (Draft::read(source), Faces::built_in());
-                let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
+                let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
                 let room = Room::of(&brief.panel);
                 let fits = |size: &Length| Setting::new(&copy, &copy.forms().at(*size), &room).fits();
                 assert_eq!(largest_size(&copy, &room), tried().rev().find(fits), "{width} x {height}: {source}");

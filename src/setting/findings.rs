@@ -169,7 +169,7 @@ mod tests {
     use super::{LineLengths, Uneven, line_lengths, rag, runts};
     use crate::brief::Brief;
     use crate::draft::Draft;
-    use crate::setting::{Faces, Room, Setting, ShapedCopy};
+    use crate::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
 
     /// Sets copy at 12 pt on a panel `width` points wide and gives its runts as `letters percent`, its uneven lines as their
     /// number and word or percent, and the lengths of its lines.
@@ -179,7 +179,7 @@ mod tests {
         let brief = Brief::read(&yaml, Path::new("")).unwrap();
         let draft = Draft::read(copy);
         let faces = Faces::built_in();
-        let shaped = ShapedCopy::shape(&draft, &brief.typography, &faces);
+        let shaped = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
         let setting = Setting::new(&shaped, shaped.forms(), &Room::of(&brief.panel));
         let runt = |runt: super::Runt| format!("{} {} {}", runt.line, runt.letters, runt.percent);
         let uneven = |uneven| match uneven {

@@ -8,10 +8,12 @@ use std::ops::Range;
 use harfrust::{Buffer, Script};
 
 use super::breaks;
+use super::built_in::BuiltIn;
 use super::copy::ShapedBlock;
 use super::face::Glyph;
-use super::faces::{BuiltIn, Faces, Family};
-use super::lines::{SetLine, fill_line};
+use super::faces::{Faces, Family};
+use super::first_fit::fill_line;
+use super::lines::SetLine;
 use super::shaped::{Run, SOFT_HYPHEN, Shaped, shape_runs};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
@@ -187,7 +189,7 @@ impl Material<'_> {
 
     fn shape_again(&self, text: &str, script: Script, offset: usize, run: &Run) -> Vec<Glyph> {
         let mut glyphs = Vec::new();
-        self.family.face_of(run).shape(text, script, offset, &mut Buffer::new(), &mut glyphs);
+        run.face_in(self.family).shape(text, script, offset, &mut Buffer::new(), &mut glyphs);
         glyphs
     }
 

@@ -10,8 +10,10 @@ use std::ops::Range;
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::copy::{ShapedBlock, ShapedCopy};
-use super::lines::{Filler, SetLine, Setting};
+use super::filler::Filler;
+use super::lines::{SetLine, Setting};
 use super::room::Room;
+use super::set;
 use super::shaped::{Piece, shape};
 use super::work::Work;
 use super::{breaks, copy::BlockMetrics};
@@ -79,13 +81,14 @@ impl Place<'_> {
     fn lines(&self, pieces: &[Piece], paragraph: &ShapedBlock<'_>, lines: &mut Vec<SetLine>) -> usize {
         lines.clear();
         let filler = Filler {
+            paragraph: 0,
             form: self.form,
             room: self.room,
             pieces,
             glyphs: &paragraph.shaped.glyphs,
             text: paragraph.block.text(),
         };
-        filler.fill(0, self.top, self.indent, lines);
+        set::set(&filler, self.top, self.indent, lines);
         lines.len()
     }
 }
@@ -248,7 +251,7 @@ impl<'a> Trial<'a> {
     /// Whether the paragraph takes a line less when the stretch is gone and all is shaped and set again.
     fn wins(&self, stretch: &Range<usize>) -> bool {
         let block = self.paragraph.block.without(stretch.clone());
-        let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
+        let shaped = shape(&block, self.paragraph.family, self.paragraph.style);
         let paragraph = ShapedBlock { block: &block, shaped: shaped.into(), ..*self.paragraph };
         self.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) < self.lines
     }
@@ -282,7 +285,7 @@ impl<'a> Trial<'a> {
     fn takes(&self, end: &End<'_>, letters: usize) -> bool {
         let Some(opening) = opening(self.paragraph.block.text(), letters) else { return false };
         let block = end.block.followed_by(&opening);
-        let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
+        let shaped = shape(&block, self.paragraph.family, self.paragraph.style);
         let paragraph = ShapedBlock { block: &block, shaped: shaped.into(), ..*self.paragraph };
         end.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) <= end.lines
     }

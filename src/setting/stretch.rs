@@ -4,8 +4,8 @@ use std::sync::LazyLock;
 
 use harfrust::{Buffer, Script};
 
+use super::built_in::BuiltIn;
 use super::face::{Face, Glyph};
-use super::faces::BuiltIn;
 use crate::brief::typography::StandIn;
 use crate::draft::Emphasis;
 use crate::units::Em;
@@ -42,7 +42,7 @@ impl WidthFactor {
         Self { part: alphabet * ALPHABET_TO_COPY / 10_000, of: *SERIF_ALPHABET }
     }
 
-    /// As a number.
+    /// The ratio as a number.
     pub fn to_f64(self) -> f64 {
         self.part.to_f64() / self.of.to_f64()
     }
@@ -61,7 +61,7 @@ pub(super) struct SetFace<'a> {
 }
 
 impl SetFace<'_> {
-    /// As [`Face::shape`], its widths stretched.
+    /// Shapes a text as [`Face::shape`] does and stretches the widths.
     pub(super) fn shape(self, text: &str, script: Script, offset: usize, buffer: &mut Buffer, glyphs: &mut Vec<Glyph>) {
         let first = glyphs.len();
         self.face.shape(text, script, offset, buffer, glyphs);
