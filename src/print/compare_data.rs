@@ -4,8 +4,9 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::compare::{ComparisonPage, sort_of};
-use super::json::{EstimateJson, LimitJson, MissingStyleJson, Style, rounded};
-use super::unread::UnreadJson;
+use super::json::{Style, rounded, written};
+use super::report_data::{EstimateJson, LimitJson, MissingStyleJson};
+use super::unread_data::UnreadJson;
 use super::visible::visible;
 use crate::report::Report;
 use crate::report::comparison::{Cell, ComparisonRow, Entry, RowSubject, RowValue};
@@ -184,7 +185,7 @@ pub fn json(page: &ComparisonPage<'_>, entries: &[Entry<'_>], unread: &[UnreadJs
         unread: unread.to_vec(),
         differences: page.between.map(|between| DifferencesJson::of(&between)),
     };
-    super::json::written(&view, Style::Pretty)
+    written(&view, Style::Pretty)
 }
 
 impl ComparedJson {

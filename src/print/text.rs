@@ -129,8 +129,7 @@ pub fn level(report: &Report, page: &ReportPage<'_>) -> String {
         sheet.labelled("", &format!("{} {}{ease}", Measure::ReadingEase.name(), trimmed(value, 1)));
     }
     if !report.level.guessed.is_empty() && !lacks_dictionary() {
-        let guessed =
-            report.level.guessed.iter().map(|word| format!("{} ({})", visible(&word.word), word.syllables));
+        let guessed = report.level.guessed.iter().map(|word| format!("{} ({})", visible(&word.word), word.syllables));
         let list = joined(guessed.collect());
         sheet.labelled(
             "",
