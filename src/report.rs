@@ -10,6 +10,7 @@ pub mod verdict;
 pub mod drawing;
 pub mod panel;
 mod matching;
+mod starred;
 pub mod differences;
 mod rewriting;
 pub mod effects;
@@ -65,8 +66,8 @@ pub struct Assessment {
     pub queries: Vec<Query>,
 }
 
-/// What was found in the blocks of a draft last. A memory holds for the faces it was made with: where fonts are read again, a
-/// new one begins.
+/// What was found in the blocks of a draft last. A memory holds for the faces it was made with: where fonts are read
+/// again, a new one begins.
 #[derive(Debug, Default)]
 pub struct ReportMemory {
     shaped: SettingMemory,
@@ -90,8 +91,8 @@ pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
 }
 
 impl Assessment {
-    /// Assesses a draft and finds what a screen shows beside the report: what depends on one block alone is found only in the
-    /// blocks that have changed since the memory was used last.
+    /// Assesses a draft and finds what a screen shows beside the report: what depends on one block alone is found only
+    /// in the blocks that have changed since the memory was used last.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut ReportMemory) -> Self {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut memory.shaped);
         let text = Text::read_again(draft, &brief.book, &mut memory.read);

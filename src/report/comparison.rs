@@ -1,7 +1,8 @@
 //! Drafts side by side: every measure by draft, which value is the best of its row, and who is beaten in all of them.
 //!
-//! Better is said only where it means something: nearer to a limit of the brief, more terms, fewer lines over, a larger size, fewer
-//! queries. Values within their limit are equally good. No draft gets a mark of its own, and no measure weighs more than another.
+//! Better is said only where it means something: nearer to a limit of the brief, more terms, fewer lines over, a larger
+//! size, fewer queries. Values within their limit are equally good. No draft gets a mark of its own, and no measure
+//! weighs more than another.
 
 use std::cmp::Ordering;
 
@@ -41,7 +42,8 @@ pub struct Comparison {
     pub beaten: Vec<Beaten>,
     /// Styles that any draft asks for and its font has not, each once.
     pub styles_missing: Vec<MissingStyle>,
-    /// Fonts of any draft that are not at hand, for which the built-in serif stands in, once each: fits are an estimate.
+    /// Fonts of any draft that are not at hand, for which the built-in serif stands in, once each: fits are an
+    /// estimate.
     pub estimated: Vec<StandIn>,
 }
 
@@ -52,7 +54,8 @@ pub struct ComparisonRow {
     pub subject: RowSubject,
     /// The limit, where there is one and it is the same for every draft.
     pub limit: Option<Range>,
-    /// What is usual, where there is no limit and the same is usual for every draft. No value is better or worse for it.
+    /// What is usual, where there is no limit and the same is usual for every draft. No value is better or worse for
+    /// it.
     pub usual: Option<Range>,
     /// One for each draft.
     pub cells: Vec<Cell>,
@@ -86,9 +89,10 @@ pub struct Cell {
     pub value: RowValue,
     /// Whether it is within its limit; none where it has none.
     pub within: Option<bool>,
-    /// It is the best of its row, and some other is worse.
+    /// Whether the value is the best of its row, and some other is worse.
     pub best: bool,
-    /// How far it is from the best there can be, to be held against the others of its row; none where no value is better.
+    /// How far it is from the best there can be, to be held against the others of its row; none where no value is
+    /// better.
     cost: Option<f64>,
 }
 

@@ -117,7 +117,7 @@ impl Fit {
         Self::of_copy(draft, (&copy, &WordsAndLetters::of_blocks(draft, &mut FitMemory::default())), brief, faces)
     }
 
-    /// The same for a draft that is shaped already, and whose words are counted block by block.
+    /// Sets a draft that is shaped already, and whose words are counted block by block.
     pub(super) fn of_copy(
         draft: &Draft,
         (copy, counts): (&ShapedCopy<'_>, &[WordsAndLetters]),
@@ -252,7 +252,8 @@ impl WordsAndLetters {
         memory.0.renew((), blocks, |block, ()| Self::of(block.text())).copied().collect()
     }
 
-    /// Where the first line that is over begins, all of its block from there on is over; `whole` are the counts of the blocks.
+    /// Where the first line that is over begins, all of its block from there on is over; `whole` are the counts of the
+    /// blocks.
     pub(super) fn of_lines_over(setting: &Setting, copy: &ShapedCopy<'_>, whole: &[Self]) -> Self {
         let mut counts = Self::default();
         let mut counted: Option<usize> = None;

@@ -40,13 +40,14 @@ pub struct SizeRow {
     pub size: Length,
     /// From baseline to baseline of the blurb.
     pub leading: Length,
-    /// It is the brief's own.
+    /// Whether the size is the brief's own.
     pub own: bool,
     /// What the setting takes and leaves.
     pub castoff: Castoff,
     /// Whether everything fits.
     pub fits: bool,
-    /// Letters and all other characters on a line of the blurb, on average over its lines but the last of each paragraph.
+    /// Letters and all other characters on a line of the blurb, on average over its lines but the last of each
+    /// paragraph.
     pub characters_a_line: usize,
     /// The height of a lower-case x of the blurb.
     pub x_height: Length,
@@ -83,7 +84,7 @@ pub struct Priced {
 /// Whole words of a paragraph.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct WholeWords {
-    /// As they stand in the copy.
+    /// The words as they stand in the copy.
     pub text: String,
     /// How many they are.
     pub words: usize,
@@ -96,8 +97,8 @@ const TABLE: std::ops::RangeInclusive<i64> = 8..=20;
 
 /// The school minima: lower-case o in millimetres, by the youngest who reads.
 ///
-/// Source: H. Cohn's figures as E. G. Gress (The Art & Practice of Typography, 1917) and E. B. Huey (Popular Science Monthly
-/// 70, 1907) give them; adults by Huey, the same place.
+/// Source: H. Cohn's figures as E. G. Gress (The Art & Practice of Typography, 1917) and E. B. Huey (Popular Science
+/// Monthly 70, 1907) give them; adults by Huey, the same place.
 const SCHOOL_MINIMA: [(u32, f64, &str); 5] = [
     (6, 2.6, "readers of six and under"),
     (8, 2.0, "readers of seven and eight"),
@@ -187,8 +188,8 @@ impl Advice {
 /// Words shown of a paragraph's beginning.
 const OPENING_WORDS: usize = 4;
 
-/// Steps of work that are done for the prices of a draft: enough for some hundred words in one paragraph, or for ten times as many in
-/// paragraphs of a blurb's length.
+/// Steps of work that are done for the prices of a draft: enough for some hundred words in one paragraph, or for ten
+/// times as many in paragraphs of a blurb's length.
 const PRICING_STEPS: usize = 20_000_000;
 
 /// What a line costs in each paragraph of a draft as it stands in a setting, as long as anybody wants to know.

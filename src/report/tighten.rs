@@ -44,8 +44,8 @@ pub struct DraftFile<'a> {
     pub stet: &'a Stet,
 }
 
-/// Steps of work that are done for the prices of cuts, and as many again for the plan: more than a thousand cuts in a blurb of
-/// a hundred words.
+/// Steps of work that are done for the prices of cuts, and as many again for the plan: more than a thousand cuts in a
+/// blurb of a hundred words.
 const STEPS: usize = 15_000_000;
 
 impl Tighten {
@@ -54,7 +54,8 @@ impl Tighten {
         Self::while_wanted(file, draft, brief, (faces, report), &|| true)
     }
 
-    /// As [`Tighten::of`], as long as anybody wants to know: once it is no longer wanted it ends soon, and is not whole.
+    /// Looks for all that can go, as long as anybody wants to know: once the answer is no longer wanted the search ends
+    /// soon, and is not whole.
     pub fn while_wanted(
         file: DraftFile<'_>,
         draft: &Draft,
