@@ -8,7 +8,7 @@ use crate::setting::findings::{Runt, Uneven};
 
 /// How the lines fall.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct FindingsJson {
+pub(super) struct FindingsJson {
     /// Last lines of paragraphs that are one short word.
     runts: Vec<RuntJson>,
     /// Lines that end with the same word as the line before them, counted from 1.

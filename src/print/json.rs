@@ -1,8 +1,8 @@
 //! How reports are written as JSON, and what all of their shapes share.
 //!
-//! A shape is the form that scripts rely on, apart from the program's own types; each stands in a file of its own whose name ends
-//! in `_data`. Every length is in points, every place is in bytes of the draft's file, every number is a number. A key is
-//! never taken away or given another meaning without a new `schema`.
+//! A shape is the form that scripts rely on, apart from the program's own types; each stands in a file of its own whose
+//! name ends in `_data`. Every length is in points, every place is in bytes of the draft's file, every number is a
+//! number. A key is never taken away or given another meaning without a new `schema`.
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -12,11 +12,11 @@ use crate::draft::Span;
 
 /// Bytes of the draft's file.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct SpanJson {
+pub(super) struct SpanJson {
     /// The first byte.
-    pub start: usize,
+    start: usize,
     /// One past the last byte.
-    pub end: usize,
+    end: usize,
 }
 
 impl From<Span> for SpanJson {
@@ -50,8 +50,8 @@ pub fn written(report: &impl Serialize, style: Style) -> String {
     escaped(text.unwrap_or_default())
 }
 
-/// The bytes with which the characters begin that JSON lets through and a terminal acts on: U+007F, U+0080 to U+00BF, and
-/// U+2000 to U+2FFF. Most reports hold none but dashes and quotation marks of the last.
+/// The bytes with which the characters begin that JSON lets through and a terminal acts on: U+007F, U+0080 to U+00BF,
+/// and U+2000 to U+2FFF. Most reports hold none but dashes and quotation marks of the last.
 fn may_begin_what_acts(byte: u8) -> bool {
     matches!(byte, 0x7f | 0xc2 | 0xe2)
 }

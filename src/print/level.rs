@@ -61,8 +61,8 @@ pub(super) fn first(sheet: &mut TextPage, level: &Level) {
     }
     for (file, without) in lists::taken_away().filter_map(|file| Some((file, without(file)?))) {
         let says = format!(
-            "Missing: this program was built without the list wordlists/{file}, so that {without}. Put that file back and build it \
-             again."
+            "Missing: this program was built without the list wordlists/{file}, so that {without}. Put that file back \
+             and build it again."
         );
         sheet.labelled("", &says);
     }
@@ -138,7 +138,8 @@ fn hard_sentences(sheet: &mut TextPage, sentences: &[HardSentence], source: &str
     }
 }
 
-/// The words outside the measure's list, each with what a familiar one would make of it where that is not the same for all.
+/// The words outside the measure's list, each with what a familiar one would make of it where that is not the same for
+/// all.
 fn unfamiliar_words(sheet: &mut TextPage, words: &[UnfamiliarWord], source: &str) {
     let Some(first) = words.first() else { return };
     let made = |word: &UnfamiliarWord| trimmed(word.replaced, 2);

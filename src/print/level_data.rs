@@ -18,110 +18,110 @@ pub(super) const SCHEMA: &str = "blurbwright-level-1";
 
 /// Reading level.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct LevelJson {
+pub(super) struct LevelJson {
     /// The one measure that suits the readers' age, as a band; null of fewer than 20 words, which are too few to tell,
     /// without its list, or in a language that has none.
-    pub headline: Option<HeadlineJson>,
+    headline: Option<HeadlineJson>,
     /// Why there is no headline, in plain words; null where there is one. `scores` has the bare figures of any length.
-    pub why_no_headline: Option<String>,
+    why_no_headline: Option<String>,
     /// Published measures by name; null where one has no value for this text, and left out where it is of another language.
-    pub scores: BTreeMap<&'static str, Option<f64>>,
+    scores: BTreeMap<&'static str, Option<f64>>,
     /// The same measures with what is known of each.
-    pub measures: Vec<MeasureJson>,
+    measures: Vec<MeasureJson>,
     /// What the measures counted.
-    pub counts: BTreeMap<&'static str, usize>,
+    counts: BTreeMap<&'static str, usize>,
     /// The sentences that cost most on the headline's measure, the costliest first.
-    pub costliest_sentences: Vec<CostlySentenceJson>,
+    costliest_sentences: Vec<CostlySentenceJson>,
     /// Words outside the list of the headline's measure, once each, in reading order.
-    pub unfamiliar: Vec<UnfamiliarJson>,
+    unfamiliar: Vec<UnfamiliarJson>,
     /// Words whose syllables were guessed, once each.
-    pub guessed_words: Vec<GuessedJson>,
+    guessed_words: Vec<GuessedJson>,
 }
 
 /// The reading level to name first.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct HeadlineJson {
+struct HeadlineJson {
     /// The measure's name.
-    pub measure: &'static str,
+    measure: &'static str,
     /// Its value.
-    pub value: f64,
+    value: f64,
     /// The lowest grade of the band.
-    pub low: u32,
+    low: u32,
     /// The highest grade of the band.
-    pub high: u32,
+    high: u32,
     /// The words it was measured on.
-    pub words: usize,
+    words: usize,
     /// The band in plain words.
-    pub sentence: String,
+    sentence: String,
 }
 
 /// One published measure.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct MeasureJson {
+struct MeasureJson {
     /// Its name in `scores`.
-    pub measure: &'static str,
+    measure: &'static str,
     /// Its name in a report.
-    pub name: &'static str,
+    name: &'static str,
     /// Its value; null where it has none.
-    pub value: Option<f64>,
+    value: Option<f64>,
     /// The standard deviation between passages of this length; null where it was not measured, and of fewer than 20 words.
-    pub spread: Option<f64>,
+    spread: Option<f64>,
     /// The value in the words of the measure's own table; null where it has none, and of fewer than 20 words.
-    pub reading: Option<&'static str>,
+    reading: Option<&'static str>,
     /// Whether the value says something about this text.
-    pub applies: bool,
+    applies: bool,
     /// Why not.
-    pub why_not: Option<String>,
+    why_not: Option<String>,
     /// What it counts, by name.
-    pub counts: Vec<&'static str>,
+    counts: Vec<&'static str>,
     /// How it counts.
-    pub counting: &'static str,
+    counting: &'static str,
     /// Where it was published.
-    pub source: &'static str,
+    source: &'static str,
 }
 
 /// A sentence that costs the level.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct CostlySentenceJson {
+struct CostlySentenceJson {
     /// Its words.
-    pub words: usize,
+    words: usize,
     /// How much further off the copy's level is with it, in the unit of the headline's measure.
-    pub cost: f64,
+    cost: f64,
     /// The measure without it; null where nothing would be left.
-    pub without: Option<f64>,
+    without: Option<f64>,
     /// The measure with it parted in two.
-    pub split: f64,
+    split: f64,
     /// Where it stands.
-    pub span: SpanJson,
+    span: SpanJson,
 }
 
 /// A word outside the list of the headline's measure.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct UnfamiliarJson {
+struct UnfamiliarJson {
     /// As it is written where it first stands.
-    pub word: String,
+    word: String,
     /// How often it stands in the blurb.
-    pub times: usize,
+    times: usize,
     /// The measure if a familiar word stood in its place each time.
-    pub replaced: f64,
+    replaced: f64,
     /// Where it first stands.
-    pub span: SpanJson,
+    span: SpanJson,
 }
 
 /// A word that no list knows.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct GuessedJson {
+struct GuessedJson {
     /// As it is written where it first stands.
-    pub word: String,
+    word: String,
     /// The count that was used.
-    pub syllables: u32,
+    syllables: u32,
     /// Where it first stands.
-    pub span: SpanJson,
+    span: SpanJson,
 }
 
 impl LevelJson {
     /// The level of one text.
-    pub fn of(level: &Level) -> Self {
+    pub(super) fn of(level: &Level) -> Self {
         let score = |score: &Score| (score.formula.facts().key, score.value.map(rounded));
         Self {
             headline: level.headline.as_ref().map(HeadlineJson::of),
@@ -189,7 +189,7 @@ impl GuessedJson {
 
 /// The reading level of a text and of each of its sections.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct LevelsJson {
+pub(super) struct LevelsJson {
     /// The name of this form.
     schema: &'static str,
     /// The file as it was named.

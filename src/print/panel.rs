@@ -69,8 +69,8 @@ fn canvas(page: &PanelPage<'_>) -> String {
     let art = figures.art();
     let pixels = |length| shown(length, "px", resolution);
     format!(
-        "at {resolution} per inch. Art with its {} is {} x {} pixels, and the panel begins {} pixels in from its left edge and {} \
-         from its head",
+        "at {resolution} per inch. Art with its {} is {} x {} pixels, and the panel begins {} pixels in from its left \
+         edge and {} from its head",
         brief.panel.binding.art(),
         pixels(art.width),
         pixels(art.height),

@@ -10,7 +10,7 @@ use crate::report::panel::PartFigures;
 use crate::units::Length;
 
 /// The name of the present form of the JSON.
-pub const SCHEMA: &str = "blurbwright-panel-1";
+pub(super) const SCHEMA: &str = "blurbwright-panel-1";
 
 /// The figures as JSON.
 pub fn json(page: &PanelPage<'_>) -> String {

@@ -18,248 +18,248 @@ use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
 use crate::units::Length as Distance;
 
 /// The name of the present form.
-pub const SCHEMA: &str = "blurbwright-report-1";
+pub(super) const SCHEMA: &str = "blurbwright-report-1";
 
 /// The report on one draft.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct ReportJson {
     /// The name of this form: `blurbwright-report-1`.
-    pub schema: &'static str,
+    schema: &'static str,
     /// Which draft and which brief.
-    pub draft: DraftJson,
+    draft: DraftJson,
     /// How long the blurb is.
-    pub length: LengthJson,
+    length: LengthJson,
     /// How hard the blurb is to read.
-    pub level: LevelJson,
+    level: LevelJson,
     /// Which terms headline and blurb carry.
-    pub terms: TermsJson,
+    terms: TermsJson,
     /// How all that is printed stands in the panel.
-    pub fit: FitJson,
+    fit: FitJson,
     /// Every limit with the value that is held against it, then what is usual of the measures for which the brief has no limit.
-    pub limits: Vec<LimitJson>,
+    limits: Vec<LimitJson>,
     /// `within` where all that is printed fits and every limit of the brief is kept, `outside` where not. What is merely usual
     /// does not count.
-    pub verdict: &'static str,
+    verdict: &'static str,
     /// The limits that are not kept, of the brief and the fit.
-    pub outside: Vec<LimitJson>,
+    outside: Vec<LimitJson>,
     /// What was left out of the draft or could not be understood.
-    pub notes: Vec<NoteJson>,
+    notes: Vec<NoteJson>,
     /// What should be known of the panel, such as a box for a barcode that is too small for one.
-    pub panel_notes: Vec<String>,
+    panel_notes: Vec<String>,
 }
 
 /// Where the report's material came from.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct DraftJson {
+struct DraftJson {
     /// The draft's file as it was named; `-` for standard input.
-    pub path: String,
+    path: String,
     /// The brief's file.
-    pub brief: String,
+    brief: String,
 }
 
 /// Counts of the blurb.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct LengthJson {
+struct LengthJson {
     /// Grapheme clusters, blanks between words included.
-    pub characters: usize,
+    characters: usize,
     /// Letters of any script.
-    pub letters: usize,
+    letters: usize,
     /// Words by UAX #29; a hyphened word is one.
-    pub words: usize,
+    words: usize,
     /// Sentences.
-    pub sentences: usize,
+    sentences: usize,
     /// Paragraphs that hold a word.
-    pub paragraphs: usize,
+    paragraphs: usize,
     /// Syllables as spoken.
-    pub syllables: u64,
+    syllables: u64,
     /// Words of the longest sentence; 0 where there is none.
-    pub longest_sentence_words: usize,
+    longest_sentence_words: usize,
     /// Where the longest sentence stands in the file.
-    pub longest_sentence_span: Option<SpanJson>,
+    longest_sentence_span: Option<SpanJson>,
     /// Words per sentence, on average.
-    pub words_per_sentence: Option<f64>,
+    words_per_sentence: Option<f64>,
     /// Seconds of silent reading by an adult (Brysbaert 2019).
-    pub silent_seconds: f64,
+    silent_seconds: f64,
     /// Seconds of reading aloud by an adult (Brysbaert 2019).
-    pub aloud_seconds: f64,
+    aloud_seconds: f64,
 }
 
 /// Coverage of the brief's terms.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct TermsJson {
+struct TermsJson {
     /// How many terms the brief wants.
-    pub wanted: usize,
+    wanted: usize,
     /// How many of them the copy carries.
-    pub covered: usize,
+    covered: usize,
     /// Those it does not carry.
-    pub missing: Vec<String>,
+    missing: Vec<String>,
     /// One for each wanted term, in the order of the brief.
-    pub items: Vec<TermJson>,
+    items: Vec<TermJson>,
     /// One for each wording to avoid.
-    pub avoid: Vec<AvoidedJson>,
+    avoid: Vec<AvoidedJson>,
 }
 
 /// One wanted term.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct TermJson {
+struct TermJson {
     /// As the brief has it.
-    pub term: String,
+    term: String,
     /// How often it stands in headline and blurb.
-    pub count: usize,
+    count: usize,
     /// Whether it stands there at all.
-    pub present: bool,
+    present: bool,
     /// `headline`, `first_sentence` or `later`; null where it does not stand there.
-    pub first_in: Option<&'static str>,
+    first_in: Option<&'static str>,
     /// The draft must carry it.
-    pub must: bool,
+    must: bool,
     /// The most times it may stand there.
-    pub at_most: Option<u32>,
+    at_most: Option<u32>,
     /// Every place.
-    pub spans: Vec<SpanJson>,
+    spans: Vec<SpanJson>,
 }
 
 /// One wording to avoid.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct AvoidedJson {
+struct AvoidedJson {
     /// As the brief has it.
-    pub wording: String,
+    wording: String,
     /// Every place.
-    pub spans: Vec<SpanJson>,
+    spans: Vec<SpanJson>,
 }
 
 /// The setting and its cast-off. Lines are of all blocks; `spare` ones are of the blurb's type.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct FitJson {
+struct FitJson {
     /// Whether every line stands in the live area and none is wider than its measure.
-    pub fits: bool,
+    fits: bool,
     /// `serif`, `sans`, what a font file calls itself, its family and its style, or the name of a font that is not at hand.
-    pub font: String,
+    font: String,
     /// The weight of the blurb on the scale of OpenType: 400 is regular, 700 bold.
-    pub weight: u16,
+    weight: u16,
     /// The size of the blurb.
-    pub size_pt: f64,
+    size_pt: f64,
     /// From baseline to baseline of the blurb.
-    pub leading_pt: f64,
+    leading_pt: f64,
     /// The height of a lower-case x of the blurb, in millimetres.
-    pub x_height_mm: f64,
+    x_height_mm: f64,
     /// Lines set, those over included.
-    pub lines: usize,
+    lines: usize,
     /// Lines that the live area holds.
-    pub lines_available: usize,
+    lines_available: usize,
     /// Lines that do not fit.
-    pub lines_over: usize,
+    lines_over: usize,
     /// Lines of the blurb's type that are left.
-    pub lines_spare: usize,
+    lines_spare: usize,
     /// Words on the lines that are over.
-    pub words_over: usize,
+    words_over: usize,
     /// Letters on the lines that are over.
-    pub letters_over: usize,
+    letters_over: usize,
     /// About how many words would still go in, by this copy's own average.
-    pub words_spare: usize,
+    words_spare: usize,
     /// About how many letters would still go in, by this copy's own average.
-    pub letters_spare: usize,
+    letters_spare: usize,
     /// From the head of the live area to the foot of the last line.
-    pub depth_used_pt: f64,
+    depth_used_pt: f64,
     /// The height of the live area.
-    pub depth_available_pt: f64,
+    depth_available_pt: f64,
     /// The largest size of the blurb that fits, from 4 to 40 pt in steps of 0.1; null where none does.
-    pub largest_size_pt: Option<f64>,
+    largest_size_pt: Option<f64>,
     /// Letters that no font has.
-    pub missing_letters: Vec<String>,
+    missing_letters: Vec<String>,
     /// Letters that the block's font lacks, by the built-in font that they are set in.
-    pub letters_stood_in: Vec<StoodInJson>,
+    letters_stood_in: Vec<StoodInJson>,
     /// Styles that the copy asks for and its font has not.
-    pub styles_missing: Vec<MissingStyleJson>,
+    styles_missing: Vec<MissingStyleJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; the fit is an estimate where there is one.
-    pub fonts_stood_in: Vec<EstimateJson>,
+    fonts_stood_in: Vec<EstimateJson>,
     /// How the lines fall; none of it makes the draft fit or not.
-    pub findings: FindingsJson,
+    findings: FindingsJson,
     /// Every printed line, from the head to the foot.
-    pub set_lines: Vec<LineJson>,
+    set_lines: Vec<LineJson>,
 }
 
 /// Letters set in another font than their block's.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct StoodInJson {
+struct StoodInJson {
     /// `serif` or `sans`.
-    pub font: String,
+    font: String,
     /// In the order in which they first stand in the copy.
-    pub letters: Vec<String>,
+    letters: Vec<String>,
 }
 
 /// Bold or italic that the copy asks for, of a font that has no such face.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct MissingStyleJson {
+pub(super) struct MissingStyleJson {
     /// What the font's family is called.
-    pub font: String,
+    font: String,
     /// `bold`, `italic` or `bold italic`.
-    pub style: &'static str,
+    style: &'static str,
     /// What the face is called in which it is set.
-    pub set_in: String,
+    set_in: String,
 }
 
 /// A font that is not at hand and is stood in for by the length of its alphabet.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct EstimateJson {
+pub(super) struct EstimateJson {
     /// What it is called.
-    pub font: String,
+    font: String,
     /// The length of a to z in it.
-    pub alphabet_pt: f64,
+    alphabet_pt: f64,
     /// The size at which the alphabet has that length.
-    pub at_pt: f64,
+    at_pt: f64,
     /// By how many hundredths of its length a line may come out longer or shorter, fonts for typewriters apart.
-    pub off_percent: u32,
+    off_percent: u32,
 }
 
 /// One printed line.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct LineJson {
+struct LineJson {
     /// What is printed.
-    pub text: String,
+    text: String,
     /// What part of the copy it belongs to.
-    pub block: &'static str,
+    block: &'static str,
     /// Where it begins, from the panel's fore-edge.
-    pub x_pt: f64,
+    x_pt: f64,
     /// Its baseline, from the panel's head.
-    pub y_pt: f64,
+    y_pt: f64,
     /// How long it is.
-    pub width_pt: f64,
+    width_pt: f64,
     /// How long it may be.
-    pub measure_pt: f64,
+    measure_pt: f64,
     /// It stands below the live area.
-    pub over: bool,
+    over: bool,
     /// It holds a word wider than the measure.
-    pub too_wide: bool,
+    too_wide: bool,
 }
 
 /// One limit, or what is usual, and the value that the draft has.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct LimitJson {
+pub(super) struct LimitJson {
     /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide` or `missing_letters`.
-    pub limit: &'static str,
+    limit: &'static str,
     /// Which term or wording.
-    pub wording: Option<String>,
+    wording: Option<String>,
     /// What the draft has; null where there is nothing to measure.
-    pub value: Option<f64>,
+    value: Option<f64>,
     /// The least that is within.
-    pub from: Option<f64>,
+    from: Option<f64>,
     /// The most that is within.
-    pub to: Option<f64>,
+    to: Option<f64>,
     /// Whether the value lies in the range. Of a usual range this says nothing about the verdict.
-    pub within: bool,
+    within: bool,
     /// `brief` for what the author has set, `fit` for what must fit, `usual` for what is only told.
-    pub origin: &'static str,
+    origin: &'static str,
     /// Where it is said that a range is usual; null for the others.
-    pub source: Option<&'static str>,
+    source: Option<&'static str>,
 }
 
 /// Something about the draft's form.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct NoteJson {
+struct NoteJson {
     /// What was found and what was done about it.
-    pub note: String,
+    note: String,
     /// Where it stands.
-    pub span: SpanJson,
+    span: SpanJson,
 }
 
 impl ReportJson {

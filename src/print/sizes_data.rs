@@ -14,7 +14,7 @@ pub(super) const SCHEMA: &str = "blurbwright-fit-1";
 
 /// The copy of one draft at every size.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct SizesJson {
+pub(super) struct SizesJson {
     /// The name of this form.
     schema: &'static str,
     /// The draft's file as it was named.

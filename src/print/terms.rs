@@ -83,8 +83,8 @@ pub fn rules(columns: usize) -> String {
     sheet.line(String::new());
     sheet.labelled(
         "Counted",
-        "terms in headline and blurb, in any case, over line ends and markup, with regular endings and possessives; names in \
-         all that is printed. What is near a term is shown and never counted.",
+        "terms in headline and blurb, in any case, over line ends and markup, with regular endings and possessives; \
+         names in all that is printed. What is near a term is shown and never counted.",
     );
     sheet.text()
 }
@@ -234,7 +234,8 @@ fn lines(spans: &[Span], source: SourceText) -> String {
     format!("{} {}", in_number(lines.len(), "line"), joined(lines.iter().map(usize::to_string).collect()))
 }
 
-/// A stretch of a file in square brackets, with some words of its paragraph on either side, on one line and without markup.
+/// A stretch of a file in square brackets, with some words of its paragraph on either side, on one line and without
+/// markup.
 fn around(source: SourceText, span: Span) -> String {
     let text = source.text;
     let plain = |from: usize, to: usize| {

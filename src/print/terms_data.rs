@@ -18,7 +18,7 @@ pub(super) const SCHEMA: &str = "blurbwright-terms-1";
 
 /// The terms and names of one draft.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct TermsOfDraftJson {
+pub(super) struct TermsOfDraftJson {
     /// The name of this form.
     schema: &'static str,
     /// The draft as it was named.

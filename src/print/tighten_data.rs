@@ -17,7 +17,7 @@ pub(super) const SCHEMA: &str = "blurbwright-tighten-1";
 
 /// What can go in one draft.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct TightenJson {
+pub(super) struct TightenJson {
     /// The name of this form.
     schema: &'static str,
     /// The draft as it was named.

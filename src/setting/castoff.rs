@@ -75,8 +75,8 @@ fn left_below(mut top: Length, forms: &Forms, room: &Room) -> (usize, Length) {
     (lines, length)
 }
 
-/// The largest size of the blurb, to a tenth of a point from 4 to 40, at which the copy fits; every size is tried, since
-/// beside some keep-outs a larger size fits where a smaller one does not.
+/// The largest size of the blurb, to a tenth of a point from 4 to 40, at which the copy fits; every size is tried,
+/// since beside some keep-outs a larger size fits where a smaller one does not.
 pub fn largest_size(copy: &ShapedCopy<'_>, room: &Room) -> Option<Length> {
     let mut trials = Trials::new(copy, room);
     let sizes: Vec<Length> = tried().collect();
@@ -95,7 +95,7 @@ fn tried() -> impl DoubleEndedIterator<Item = Length> {
     TRIED_TENTHS.map(|tenths| Length::pt(0.1) * tenths)
 }
 
-/// The same copy tried at many sizes.
+/// One copy tried at many sizes.
 struct Trials<'a> {
     copy: &'a ShapedCopy<'a>,
     room: &'a Room,
@@ -122,8 +122,8 @@ impl<'a> Trials<'a> {
         self.least_depth(forms).fits(self.room.live().height)
     }
 
-    /// A depth that no setting can go below: each paragraph in as few lines of the whole measure as its letters would fill
-    /// without the blanks between words. It spares the setting of nearly every size that is too large.
+    /// A depth that no setting can go below: each paragraph in as few lines of the whole measure as its letters would
+    /// fill without the blanks between words. It spares the setting of nearly every size that is too large.
     fn least_depth(&self, forms: &Forms) -> Length {
         let measure = self.room.live().width;
         let paragraphs = self.copy.paragraphs.iter().zip(&self.least).enumerate();
@@ -157,8 +157,8 @@ mod tests {
         ];
         for (width, height) in [(90, 60), (200, 150), (300, 40), (120, 400)] {
             let text = format!(
-                "panel: {{ trim: {width} x {height} pt, margins: 0 pt, keep_out: [{{ name: box, size: 30 x 20 pt, at: {{ spine: 0 pt, \
-                 head: 5 pt }} }}] }}"
+                "panel: {{ trim: {width} x {height} pt, margins: 0 pt, keep_out: [{{ name: box, size: 30 x 20 pt, at: \
+                 {{ spine: 0 pt, head: 5 pt }} }}] }}"
             );
             let brief = Brief::read(
                 &text.replace(&format!("{width} x {height}"), &format!("{} x {}", width + 72, height + 72)),

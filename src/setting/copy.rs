@@ -101,8 +101,8 @@ impl Forms {
         &self.0[kind as usize]
     }
 
-    /// The type of every kind with the blurb at another size, its leading and spaces in proportion, and with it every block
-    /// that has no size of its own.
+    /// The type of every kind with the blurb at another size, its leading and spaces in proportion, and with it every
+    /// block that has no size of its own.
     pub fn at(&self, size: Length) -> Self {
         let blurb = self.form(BlockKind::Blurb).size;
         Self(self.0.map(|form| if form.own_size || blurb == Length::ZERO { form } else { form.scaled(size, blurb) }))
@@ -125,7 +125,8 @@ impl BlockMetrics {
         }
     }
 
-    /// The room above a block of this type: none above the first, and none between other titles, which are set as a list.
+    /// The room above a block of this type: none above the first, and none between other titles, which are set as a
+    /// list.
     pub(super) fn above(&self, before: Option<BlockKind>, kind: BlockKind) -> Length {
         let in_a_list = before == Some(BlockKind::OtherTitles) && kind == BlockKind::OtherTitles;
         if before.is_none() || in_a_list { Length::ZERO } else { self.space_above }

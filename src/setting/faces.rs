@@ -69,14 +69,14 @@ impl Faces {
         Self::default()
     }
 
-    /// Adds the face read from a font file for one of the fonts that a brief names. A variable font is set at the weight
-    /// that is asked for, and what is bold in it at 700 or, where that is lighter, at the same.
+    /// Adds the face read from a font file for one of the fonts that a brief names. A variable font is set at the
+    /// weight that is asked for, and what is bold in it at 700 or, where that is lighter, at the same.
     pub fn add(&mut self, font: Font, face: Face) {
         self.add_family(font, face, Vec::new());
     }
 
-    /// Adds a face and its sisters, each read from its own file and with what it is in the family. A style that has no file
-    /// is taken from the others, where one of them is a variable font that has it.
+    /// Adds a face and its sisters, each read from its own file and with what it is in the family. A style that has no
+    /// file is taken from the others, where one of them is a variable font that has it.
     pub fn add_family(&mut self, font: Font, regular: Face, sisters: Vec<(Emphasis, Face)>) {
         let weight = font.weight();
         let regular = Arc::new(regular);
@@ -168,7 +168,8 @@ impl<'a> Family<'a> {
         Some(faces.plain.naming().family.clone()).filter(|name| !name.is_empty())
     }
 
-    /// What the font file calls the face that an emphasis is set in; none where the font is no file or the file has no name.
+    /// What the font file calls the face that an emphasis is set in; none where the font is no file or the file has no
+    /// name.
     pub fn name(self, emphasis: Emphasis) -> Option<String> {
         let FaceSource::File(faces) = self.0 else { return None };
         Some(faces.nearest(emphasis).naming().full()).filter(|name| !name.is_empty())
@@ -182,8 +183,8 @@ impl<'a> Family<'a> {
         }
     }
 
-    /// The emphasis of letters that are set in a built-in family in the stead of this one: bold where this one is nearer to
-    /// it than to regular.
+    /// The emphasis of letters that are set in a built-in family in the stead of this one: bold where this one is
+    /// nearer to it than to regular.
     pub(super) fn stand_in_emphasis(self, emphasis: Emphasis) -> Emphasis {
         let halfway = f32::from(Weight::REGULAR.number() + Weight::BOLD.number()) / 2.0;
         let weight = match self.0 {
@@ -193,9 +194,9 @@ impl<'a> Family<'a> {
         Emphasis { bold: emphasis.bold || weight.is_some_and(|weight| weight > halfway), ..emphasis }
     }
 
-    /// The built-in families that are asked, in turn, for letters that this one lacks: for a font file first the one that
-    /// is most like it, for a built-in family the other.
-    pub fn stand_ins(self) -> &'static [BuiltIn] {
+    /// The built-in families that are asked, in turn, for letters that this one lacks: for a font file first the one
+    /// that is most like it, for a built-in family the other.
+    pub(super) fn stand_ins(self) -> &'static [BuiltIn] {
         match self.0 {
             FaceSource::BuiltIn(BuiltIn::Serif) | FaceSource::Stretched(_) => &[BuiltIn::Sans],
             FaceSource::BuiltIn(BuiltIn::Sans) => &[BuiltIn::Serif],

@@ -1,7 +1,7 @@
 //! A paragraph while its lines are filled: the room that a line has, the line that some pieces make, and its place.
 //!
-//! Both ways to choose where lines end, first fit and total fit, ask here how much goes into a line and where it stands, so
-//! that the same pieces make the same line whoever chose them.
+//! Both ways to choose where lines end, first fit and total fit, ask here how much goes into a line and where it
+//! stands, so that the same pieces make the same line whoever chose them.
 
 use super::breaks;
 use super::copy::BlockMetrics;
@@ -61,8 +61,8 @@ pub(super) struct UnplacedLine {
 }
 
 impl Filler<'_> {
-    /// A line of one piece, or of the tail of one, and of those behind it, `width` wide. Blanks are counted where they may be
-    /// widened.
+    /// A line of one piece, or of the tail of one, and of those behind it, `width` wide. Blanks are counted where they
+    /// may be widened.
     pub(super) fn line(&self, first: &Piece, behind: &[Piece], width: Em) -> UnplacedLine {
         let last = behind.last().unwrap_or(first);
         // The blanks after the last piece hang in the margin, so they take no part in filling the measure.
@@ -83,7 +83,8 @@ impl Filler<'_> {
         if self.hangs(first.opening, slot, indent) { room + first.opening } else { room }
     }
 
-    /// Whether the quotation mark that a line begins with hangs: only into the margin, never into a keep-out's clearance.
+    /// Whether the quotation mark that a line begins with hangs: only into the margin, never into a keep-out's
+    /// clearance.
     fn hangs(&self, opening: Em, slot: LineSlot, indent: Length) -> bool {
         let at_margin = slot.x == self.room.live().x && indent == Length::ZERO;
         self.form.hang_quotes && at_margin && self.form.align != Align::Centre && opening > Em::ZERO

@@ -1,7 +1,7 @@
 //! First fit: each line takes what goes into its measure, and the next begins.
 //!
-//! A line that stands beside a keep-out is shorter. Where not even the first piece goes in beside it, the line moves down
-//! to where the keep-out ends, as text flows round a float in CSS 2.1 (section 9.5.1). A piece that is wider than
+//! A line that stands beside a keep-out is shorter. Where not even the first piece goes in beside it, the line moves
+//! down to where the keep-out ends, as text flows round a float in CSS 2.1 (section 9.5.1). A piece that is wider than
 //! the whole measure is divided between letters, so that nothing ever stands outside its measure, and is reported.
 
 use super::breaks;
@@ -13,7 +13,8 @@ use crate::units::{Em, Length};
 /// Adds the paragraph's lines from `top` down, the first of them indented, and gives the depth at which the last ends.
 pub(super) fn set(filler: &Filler<'_>, mut top: Length, mut indent: Length, lines: &mut Vec<SetLine>) -> Length {
     let mut rest = filler.pieces;
-    // The tail of a piece that had to be divided stands before the rest: in the place of `rest[0]`, which is that piece.
+    // The tail of a piece that had to be divided stands before the rest: in the place of `rest[0]`, which is that
+    // piece.
     let mut tail: Option<Piece> = None;
     while let Some(first) = tail.or(rest.first().copied()) {
         let slot = filler.room.at(top, filler.form.leading);
@@ -28,7 +29,8 @@ pub(super) fn set(filler: &Filler<'_>, mut top: Length, mut indent: Length, line
         } else if slot.narrowed
             && let Some(lower) = filler.room.next_change(top, filler.form.leading)
         {
-            // Until the first of the keep-outs beside the line ends, the measure can only shrink: no depth between is tried.
+            // Until the first of the keep-outs beside the line ends, the measure can only shrink: no depth between is
+            // tried.
             top = lower;
             continue;
         } else {
@@ -76,8 +78,8 @@ pub(super) fn fill_line(first: Piece, rest: &[Piece], room: Em) -> Filled {
     Filled { pieces, width }
 }
 
-/// Cuts a piece behind as many of its letters as go into `room`, one at the least, so that every line takes something; gives
-/// the head and, where anything is left, the tail.
+/// Cuts a piece behind as many of its letters as go into `room`, one at the least, so that every line takes something;
+/// gives the head and, where anything is left, the tail.
 fn divide(filler: &Filler<'_>, piece: Piece, room: Em) -> (Piece, Option<Piece>) {
     let glyphs = filler.glyphs;
     let first = glyphs.partition_point(|glyph| (glyph.cluster as usize) < piece.start);

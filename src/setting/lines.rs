@@ -34,7 +34,7 @@ pub struct SetLine {
     pub hyphen: bool,
     /// Its box reaches below the live area.
     pub over: bool,
-    /// It holds a word, or a part of one, that is wider than the measure.
+    /// Whether the line holds a word, or a part of one, that is wider than the measure.
     pub too_wide: bool,
 }
 

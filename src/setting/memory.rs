@@ -9,8 +9,8 @@ use super::shaped::{BlockStyle, Shaped, shape};
 use crate::brief::typography::Font;
 use crate::draft::{Block, Emphasis};
 
-/// The blocks of the copy that was shaped last. A memory holds for the faces it was made with: where fonts are read again, a
-/// new one begins. One that is empty makes every block be shaped, and changes nothing else.
+/// The blocks of the copy that was shaped last. A memory holds for the faces it was made with: where fonts are read
+/// again, a new one begins. One that is empty makes every block be shaped, and changes nothing else.
 #[derive(Debug, Default)]
 pub struct SettingMemory {
     before: VecDeque<ShapedEntry>,

@@ -30,11 +30,13 @@ impl Setting {
         }
     }
 
-    /// Moves a stack that fits to the middle or the foot of the live area. Lower down other lines stand beside keep-outs, so
-    /// the stack may take another depth there: places are tried until one is right, and the nearest one stands.
+    /// Moves a stack that fits to the middle or the foot of the live area. Lower down other lines stand beside
+    /// keep-outs, so the stack may take another depth there: places are tried until one is right, and the nearest one
+    /// stands.
     fn stand(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) {
         let (head, foot) = (room.live().y, room.live().foot());
-        // At the head the stack is known to fit, so that is where it stands if no other place turns out nearer to the right one.
+        // At the head the stack is known to fit, so that is where it stands if no other place turns out nearer to the
+        // right one.
         let mut nearest = (foot - head, head);
         let mut top = head;
         for _ in 0..MOST_STANDS {
@@ -95,8 +97,8 @@ impl Setting {
         }
     }
 
-    /// Sets the copy at the head of the live area, with blocks in another wording in the place of its own: each with its
-    /// number, in the order of the copy, and shaped by [`ShapedCopy::shape_other`].
+    /// Sets the copy at the head of the live area, with blocks in another wording in the place of its own: each with
+    /// its number, in the order of the copy, and shaped by [`ShapedCopy::shape_other`].
     pub fn set_with(&mut self, copy: &ShapedCopy<'_>, others: &[(usize, &Block, &Shaped)], room: &Room) {
         let head = room.live().y;
         let own = copy.paragraphs.iter().enumerate();

@@ -44,9 +44,9 @@ impl Shaped {
         self.pieces.len() + self.glyphs.len() / GLYPHS_A_STEP
     }
 
-    /// A width that the lines of this text cannot go below in all: its letters, without any blank and without the quotation
-    /// marks that may hang.
-    pub fn least_width(&self) -> Em {
+    /// A width that the lines of this text cannot go below in all: its letters, without any blank and without the
+    /// quotation marks that may hang.
+    pub(super) fn least_width(&self) -> Em {
         let least = |piece: &Piece| {
             let edges = piece.at_line_start.min(Em::ZERO) + piece.at_line_end.min(Em::ZERO);
             piece.inked + edges - piece.blanks_within - piece.opening
@@ -71,7 +71,8 @@ pub struct Run {
 }
 
 impl Run {
-    /// The face that the run is set in, in a block of this family: one of its own, or of the family that stands in for it.
+    /// The face that the run is set in, in a block of this family: one of its own, or of the family that stands in for
+    /// it.
     pub(super) fn face_in<'a>(&self, family: Family<'a>) -> SetFace<'a> {
         match self.stand_in {
             Some(stand_in) => SetFace { face: stand_in.face(self.emphasis), stretch: None },
@@ -133,7 +134,8 @@ impl Piece {
 /// Printed only where a line ends with it.
 pub(super) const SOFT_HYPHEN: char = '\u{ad}';
 
-/// Pieces in a row that are shaped again on either side of a break. A word of hyphens alone, each kerned, has no safe place.
+/// Pieces in a row that are shaped again on either side of a break. A word of hyphens alone, each kerned, has no safe
+/// place.
 const MOST_MENDED: usize = 8;
 
 /// What shaping needs at hand.
@@ -199,8 +201,8 @@ impl Shaper<'_> {
         }
     }
 
-    /// A part of the text in stretches of one face: the block's own wherever that has the letters or no other has. A mark
-    /// is never parted from the letter that it stands on.
+    /// A part of the text in stretches of one face: the block's own wherever that has the letters or no other has. A
+    /// mark is never parted from the letter that it stands on.
     fn by_face(&mut self, part: Range<usize>, emphasis: Emphasis) -> Vec<(Range<usize>, Option<BuiltIn>)> {
         let own = self.family.face(emphasis);
         let text = &self.text[part.clone()];

@@ -12,8 +12,8 @@ use crate::units::Em;
 
 /// How much wider copy comes out than the two alphabets tell, in ten thousandths.
 ///
-/// Source: tests/data/alphabets.tsv, 26 fonts and 13 paragraphs set by HarfBuzz. An alphabet weighs the rare letters like
-/// the common ones; with this the copy is at most [`MOST_OFF`] too long or too short, fonts for typewriters apart.
+/// Source: tests/data/alphabets.tsv, 26 fonts and 13 paragraphs set by HarfBuzz. An alphabet weighs the rare letters
+/// like the common ones; with this the copy is at most [`MOST_OFF`] too long or too short, fonts for typewriters apart.
 pub const ALPHABET_TO_COPY: i64 = 10_215;
 
 /// By how many hundredths of its length a line may come out longer or shorter than in the font that is stood in for.

@@ -1,12 +1,12 @@
 //! Total fit: all lines of a paragraph chosen together, so that none is bad for another's sake.
 //!
-//! Source: D. E. Knuth and M. F. Plass, "Breaking paragraphs into lines", Software: Practice and Experience 11 (1981), in
-//! the form and with the figures of Knuth's `TeX: The Program` (sections 108 and 829 to 890) and the plain format of
-//! `The TeXbook` (appendix B): badness, demerits, the four classes of lines. Where the paper numbers lines, depth stands
-//! here, since a line's measure depends on the keep-outs beside it.
+//! Source: D. E. Knuth and M. F. Plass, "Breaking paragraphs into lines", Software: Practice and Experience 11 (1981),
+//! in the form and with the figures of Knuth's `TeX: The Program` (sections 108 and 829 to 890) and the plain format of
+//! `The TeXbook` (appendix B): badness, demerits, the four classes of lines. Where the paper numbers lines, depth
+//! stands here, since a line's measure depends on the keep-outs beside it.
 //!
-//! Justified lines take the fewest demerits. Ragged lines have no stretch: they take the least depth, as first fit does,
-//! and among the ways to take it the one whose lines end nearest to the measure.
+//! Justified lines take the fewest demerits. Ragged lines have no stretch: they take the least depth, as first fit
+//! does, and among the ways to take it the one whose lines end nearest to the measure.
 
 use std::ops::Range;
 
@@ -29,8 +29,8 @@ const HYPHENS_IN_A_ROW: i64 = 10_000;
 const HYPHEN_BEFORE_LAST: i64 = 5_000;
 const WORST: i64 = 10_000;
 
-/// Ragged lines: a line's cost is the square of what it leaves, in thousandths of its measure. A hyphen is as bad as a line
-/// that is 150 thousandths short, and so is a last line that does not reach a fifth of the measure. Chosen by eye.
+/// Ragged lines: a line's cost is the square of what it leaves, in thousandths of its measure. A hyphen is as bad as a
+/// line that is 150 thousandths short, and so is a last line that does not reach a fifth of the measure. Chosen by eye.
 const THOUSAND: i64 = 1_000;
 const RAGGED_HYPHEN: i64 = 150 * 150;
 const SHORT_LAST: i64 = 150 * 150;
@@ -40,8 +40,8 @@ const SHORT_LAST_PARTS: i64 = 5;
 /// this many keep long copy from taking time that grows with the square of its length.
 const MOST_WAYS: usize = 12;
 
-/// Adds the paragraph's lines from `top` down, the first of them indented, and gives the depth at which the last ends; none,
-/// and no line added, where a piece is wider than its measure.
+/// Adds the paragraph's lines from `top` down, the first of them indented, and gives the depth at which the last ends;
+/// none, and no line added, where a piece is wider than its measure.
 pub(super) fn set(filler: &Filler<'_>, top: Length, indent: Length, lines: &mut Vec<SetLine>) -> Option<Length> {
     let chosen = LineSearch::run(filler, top, indent).best()?;
     let mut foot = top;
@@ -155,8 +155,8 @@ impl<'a> LineSearch<'a> {
                 let chosen = ChosenLine { pieces: place..index + 1, place: LinePlace { slot, top, indent } };
                 self.add(way, chosen, &line);
             } else if before - blanks > room {
-                // A hyphen or a kern may make one end too wide and the next one not; letters alone only grow. So when they
-                // alone are too wide, no longer line goes in.
+                // A hyphen or a kern may make one end too wide and the next one not; letters alone only grow. So when
+                // they alone are too wide, no longer line goes in.
                 break;
             }
             if piece.forced {
@@ -165,8 +165,8 @@ impl<'a> LineSearch<'a> {
         }
     }
 
-    /// The first depth at which a line can begin with a piece: below the keep-outs that leave no room for it. None where the
-    /// piece is wider than the whole measure.
+    /// The first depth at which a line can begin with a piece: below the keep-outs that leave no room for it. None
+    /// where the piece is wider than the whole measure.
     fn settled(&self, mut top: Length, first: &Piece, indent: Length) -> Option<(Length, LineSlot)> {
         let leading = self.filler.form.leading;
         loop {
@@ -189,8 +189,8 @@ impl<'a> LineSearch<'a> {
         let place = chosen.pieces.end;
         let cost = from.cost + worth.cost;
         let way = Way { before, line: Some(chosen), foot, class: worth.class, hyphens: line.hyphen, cost };
-        // What may follow, and what it costs, depends on the depth, on the class of the last line and on its hyphen, and on
-        // nothing else of the way: of ways that are alike in these the cheapest leads to the cheapest end.
+        // What may follow, and what it costs, depends on the depth, on the class of the last line and on its hyphen,
+        // and on nothing else of the way: of ways that are alike in these the cheapest leads to the cheapest end.
         let same = self.at[place].iter().position(|known| {
             let known = &self.ways[*known];
             known.foot == way.foot && known.class == way.class && known.hyphens == way.hyphens
@@ -261,8 +261,8 @@ impl LineMaterial {
     /// What a ragged line costs behind a way: what it leaves of its measure, and a hyphen.
     fn ragged(&self, from: &Way) -> LineCost {
         let left = (self.room - self.width).parts_of(self.room, THOUSAND);
-        // A paragraph's last line may be as short as it comes, unless it is so short that it looks like a slip. A paragraph
-        // of one line is never short, since nothing longer stands above it.
+        // A paragraph's last line may be as short as it comes, unless it is so short that it looks like a slip. A
+        // paragraph of one line is never short, since nothing longer stands above it.
         let shape = match (self.ends, left > THOUSAND - THOUSAND / SHORT_LAST_PARTS && from.line.is_some()) {
             (true, true) => SHORT_LAST,
             (true, false) => 0,
@@ -275,8 +275,8 @@ impl LineMaterial {
     /// The demerits of a justified line behind a way (`TeX: The Program`, section 859).
     fn justified(&self, from: &Way) -> LineCost {
         let left = self.room - self.width;
-        // A line that is too wide by itself shrinks its blanks; the last line of a paragraph is not stretched, so nothing is
-        // bad about its being short; every other one stretches its blanks to the measure.
+        // A line that is too wide by itself shrinks its blanks; the last line of a paragraph is not stretched, so
+        // nothing is bad about its being short; every other one stretches its blanks to the measure.
         let (badness, class) = if left < Em::ZERO {
             let badness = badness(Em::ZERO - left, self.blanks / SHRINK_PARTS);
             (badness, if badness > 12 { TIGHT } else { DECENT })
@@ -332,14 +332,15 @@ mod tests {
     use crate::setting::copy::ShapedCopy;
     use crate::setting::{Faces, Room, SettingMemory};
 
-    const COPY: &str = "In the harbour of Gull Point the lamp has gone out, and nobody will climb the stair. Nobody but Oona, \
-                        who is nearly seven, afraid of gulls, and quite sure that she heard somebody singing.";
+    const COPY: &str = "In the harbour of Gull Point the lamp has gone out, and nobody will climb the stair. Nobody \
+                        but Oona, who is nearly seven, afraid of gulls, and quite sure that she heard somebody \
+                        singing.";
 
     /// Sets one paragraph in the first block's type and looks at its filler.
     fn with_filler<R>(source: &str, width: f64, keys: &str, look: impl FnOnce(&Filler<'_>) -> R) -> R {
         let yaml = format!(
-            "panel: {{ trim: {} x 200 pt, margins: 20 pt, keep_out: [{{ name: box, size: 60 x 50 pt, at: {{ head: 40 pt, spine: 0 pt \
-             }}, clearance: 0 pt }}] }}\ntype: {{ size: 12 pt, leading: 15 pt, {keys} }}\n",
+            "panel: {{ trim: {} x 200 pt, margins: 20 pt, keep_out: [{{ name: box, size: 60 x 50 pt, at: {{ head: 40 \
+             pt, spine: 0 pt }}, clearance: 0 pt }}] }}\ntype: {{ size: 12 pt, leading: 15 pt, {keys} }}\n",
             width + 40.0
         );
         let brief = Brief::read(&yaml, Path::new("")).unwrap();
