@@ -28,7 +28,17 @@ pub struct ReportPage<'a> {
 
 /// The report as text, its last line ended: every section that has something to say, an empty line below each.
 pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
-    let sections = [head, verdict, length, level, terms, fit, setting, notes].map(|section| section(report, page));
+    let columns = page.columns;
+    let sections = [
+        head(page),
+        verdict(report, columns),
+        length(report, columns),
+        level(report, columns),
+        terms(report, columns),
+        fit(report, columns),
+        setting(report, columns),
+        notes(report, page),
+    ];
     sections.iter().filter(|section| !section.is_empty()).map(|section| format!("{section}\n")).collect()
 }
 
@@ -50,7 +60,7 @@ pub fn rules(columns: usize) -> String {
 }
 
 /// The head of the report: the title of the book, and the draft as it was named.
-fn head(_: &Report, page: &ReportPage<'_>) -> String {
+fn head(page: &ReportPage<'_>) -> String {
     let mut sheet = TextPage::new(page.columns);
     let title = visible(page.title);
     sheet.line(if title.is_empty() {
@@ -62,8 +72,8 @@ fn head(_: &Report, page: &ReportPage<'_>) -> String {
 }
 
 /// The section of the verdict: each limit that is not kept, with the value that is held against it.
-pub fn verdict(report: &Report, page: &ReportPage<'_>) -> String {
-    let mut sheet = TextPage::new(page.columns);
+fn verdict(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
     let outside: Vec<String> = report.verdict.outside().map(|check| told(check, report)).collect();
     if outside.is_empty() {
         sheet.labelled("Verdict", "within every limit");
@@ -77,8 +87,8 @@ pub fn verdict(report: &Report, page: &ReportPage<'_>) -> String {
 }
 
 /// The section on length: what the blurb counts, with its limits, and the times that it takes to read.
-pub fn length(report: &Report, page: &ReportPage<'_>) -> String {
-    let mut sheet = TextPage::new(page.columns);
+pub fn length(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
     let length = &report.length;
     let limit = |measure| limit_of(&report.verdict, measure);
     sheet.labelled("Length", &format!("{}{}", counted(length.words, "word"), limit(Measure::Words)));
@@ -117,8 +127,8 @@ pub fn length(report: &Report, page: &ReportPage<'_>) -> String {
 }
 
 /// The section on the reading level: the headline, and what is held against a limit.
-pub fn level(report: &Report, page: &ReportPage<'_>) -> String {
-    let mut sheet = TextPage::new(page.columns);
+fn level(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
     level::first(&mut sheet, &report.level);
     let limit = limit_of(&report.verdict, Measure::Level);
     if let Some(grade) = report.level.grade().filter(|_| !limit.is_empty()) {
@@ -141,8 +151,8 @@ pub fn level(report: &Report, page: &ReportPage<'_>) -> String {
 }
 
 /// The section on terms: each that the brief wants, then those to be avoided that are there.
-pub fn terms(report: &Report, page: &ReportPage<'_>) -> String {
-    let mut sheet = TextPage::new(page.columns);
+pub fn terms(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
     let coverage = &report.coverage;
     if coverage.wanted() == 0 && coverage.avoid.is_empty() {
         sheet.labelled("Terms", "the brief names none");
@@ -160,8 +170,8 @@ pub fn terms(report: &Report, page: &ReportPage<'_>) -> String {
 }
 
 /// The section on the fit: the type, the depth, the largest size that fits, and how the lines fall.
-pub fn fit(report: &Report, page: &ReportPage<'_>) -> String {
-    let mut sheet = TextPage::new(page.columns);
+fn fit(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
     let fit = &report.fit;
     let cast = &fit.castoff;
     sheet.labelled("Fit", &words::fit_sentence(report));
@@ -206,8 +216,8 @@ pub fn fit(report: &Report, page: &ReportPage<'_>) -> String {
 }
 
 /// The copy as it is set, a row for each printed line, with a rule where the live area ends; empty where there is none.
-pub fn setting(report: &Report, page: &ReportPage<'_>) -> String {
-    let mut sheet = TextPage::new(page.columns);
+fn setting(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
     let mut label = "As set";
     let mut ruled = false;
     let mut foot = None;
@@ -228,7 +238,7 @@ pub fn setting(report: &Report, page: &ReportPage<'_>) -> String {
 }
 
 /// The section of notes on the draft's form and on the panel; empty where there are none.
-pub fn notes(report: &Report, page: &ReportPage<'_>) -> String {
+fn notes(report: &Report, page: &ReportPage<'_>) -> String {
     let mut sheet = TextPage::new(page.columns);
     let places = LinePlaces::of(page.source);
     let of_draft = report.notes.iter().map(|Note { span, text }| {

@@ -137,8 +137,8 @@ impl PlanSearch<'_> {
     /// The shortest combination that does; else, or where the work gives out, none, and the nearest of those that were
     /// tried.
     fn search(&mut self, most: &[usize], nearest: &mut Vec<usize>) -> Option<Plan> {
-        // What all the cuts reach together is taken for the nearest that any can come: where even that is not enough, the
-        // search ends with the shortest combination that comes as near.
+        // What all the cuts reach together is taken for the nearest that any can come: where even that is not enough,
+        // the search ends with the shortest combination that comes as near.
         let mut all = most.to_vec();
         all.sort_unstable();
         let goal = self.distance(&all)?.reached();
