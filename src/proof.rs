@@ -1,6 +1,6 @@
 //! Proofs: the drawing list at true size as PDF, SVG and PNG.
 //!
-//! The same sheet goes into each of them, so they cannot disagree, and the same draft gives the same bytes each time.
+//! One sheet goes into all of them, so they cannot disagree, and a draft gives the same bytes each time.
 
 pub mod shapes;
 pub mod sheet;

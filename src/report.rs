@@ -10,6 +10,7 @@ pub mod verdict;
 pub mod drawing;
 pub mod panel;
 mod matching;
+mod starred;
 pub mod differences;
 mod rewriting;
 pub mod effects;
@@ -22,16 +23,14 @@ pub mod terms;
 
 use crate::brief::Brief;
 use crate::draft::{Draft, Note};
-use crate::level;
-use crate::level::Level;
-use crate::queries::{self, Query, Reading};
-use crate::setting::{self, Faces, Setting, ShapedCopy};
-use crate::terms::coverage;
-use crate::terms::coverage::Coverage;
+use crate::level::{self, Level};
+use crate::queries::{self, Query, QueryMemory, Reading};
+use crate::setting::{Faces, Setting, SettingMemory, ShapedCopy};
+use crate::terms::coverage::{self, Coverage, CoverageMemory};
 use crate::text::length::{self, BlurbLength};
-use crate::text::{self, Text};
+use crate::text::{Text, TextMemory};
 
-use fit::WordsAndLetters;
+use fit::{FitMemory, WordsAndLetters};
 
 pub use drawing::Drawing;
 pub use fit::Fit;
@@ -67,57 +66,62 @@ pub struct Assessment {
     pub queries: Vec<Query>,
 }
 
-/// What was found in the blocks of a draft last. It holds for the faces it was made with: where fonts are read again, a new one
-/// begins.
+/// What was found in the blocks of a draft last. A memory holds for the faces it was made with: where fonts are read
+/// again, a new one begins.
 #[derive(Debug, Default)]
 pub struct ReportMemory {
-    shaped: setting::SettingMemory,
-    read: text::TextMemory,
-    found: Found,
-    queries: queries::QueryMemory,
+    shaped: SettingMemory,
+    read: TextMemory,
+    measured: MeasureMemory,
+    queries: QueryMemory,
 }
 
-/// What does not depend on the faces.
+/// What was measured in the blocks of a draft last, whatever the faces.
 #[derive(Debug, Default)]
-struct Found {
-    terms: coverage::CoverageMemory,
-    counts: fit::FitMemory,
+struct MeasureMemory {
+    terms: CoverageMemory,
+    counts: FitMemory,
 }
 
 /// Measures a draft, sets it, and holds it against the brief.
 pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
-    let copy = ShapedCopy::shape(draft, &brief.typography, faces);
-    assess_copy(&copy, (draft, &Text::read(draft, &brief.book)), brief, faces, &mut Found::default())
+    let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
+    let text = Text::read(draft, &brief.book);
+    report_on(&copy, (draft, &text), brief, faces, &mut MeasureMemory::default())
 }
 
-/// The same report, sooner, and what stands beside it: what depends on one block alone is found only in those that have changed
-/// since the memory was used last.
-pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut ReportMemory) -> Assessment {
-    let copy = ShapedCopy::shape_again(draft, &brief.typography, faces, &mut memory.shaped);
-    let text = Text::read_again(draft, &brief.book, &mut memory.read);
-    let report = assess_copy(&copy, (draft, &text), brief, faces, &mut memory.found);
-    let drawing = Drawing::of_what_is_on_it(&report, &copy, brief);
-    let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
-    let setting = Setting { lines, depth: report.fit.castoff.depth_used };
-    let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
-    let queries = queries::find_again(&reading, &mut memory.queries);
-    Assessment { report, drawing, queries }
+impl Assessment {
+    /// Assesses a draft and finds what a screen shows beside the report: what depends on one block alone is found only
+    /// in the blocks that have changed since the memory was used last.
+    pub fn of(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut ReportMemory) -> Self {
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut memory.shaped);
+        let text = Text::read_again(draft, &brief.book, &mut memory.read);
+        let report = report_on(&copy, (draft, &text), brief, faces, &mut memory.measured);
+        let drawing = Drawing::of_what_is_on_it(&report, &copy, brief);
+        // The report has the setting that it was cast off from, so nothing is set twice.
+        let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
+        let setting = Setting { lines, depth: report.fit.castoff.depth_used };
+        let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
+        let queries = queries::find(&reading, &mut memory.queries);
+        Self { report, drawing, queries }
+    }
 }
 
-fn assess_copy(
+/// The report on a draft that is shaped and read.
+fn report_on(
     copy: &ShapedCopy<'_>,
     (draft, text): (&Draft, &Text<'_>),
     brief: &Brief,
     faces: &Faces,
-    found: &mut Found,
+    memory: &mut MeasureMemory,
 ) -> Report {
     // Measure it.
     let length = length::measure(text, brief.book.kind);
     let level = level::measure(text);
     // Look up the terms.
-    let coverage = coverage::find_again(text, &brief.terms, &mut found.terms);
+    let coverage = coverage::find_again(text, &brief.terms, &mut memory.terms);
     // Set all that is printed, and cast it off.
-    let fit = Fit::of_copy(draft, (copy, &WordsAndLetters::of_blocks(draft, &mut found.counts)), brief, faces);
+    let fit = Fit::of_copy(draft, (copy, &WordsAndLetters::of_blocks(draft, &mut memory.counts)), brief, faces);
     // Hold every measure against its limit.
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
     Report {

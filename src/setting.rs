@@ -1,10 +1,12 @@
 //! The copy set in type: shaped once in font units, broken into lines, placed in the panel's room, cast off.
 //!
-//! This room knows nothing of what words mean. Its input is blocks of text, their type and a panel; its output is lines
-//! with places. Everything is exact integer arithmetic on [`Em`](crate::units::Em) and [`Length`](crate::units::Length).
+//! Nothing is known here of what words mean. The input is blocks of text, their type and a panel; the output is lines
+//! with places. Everything is exact integer arithmetic on [`Em`](crate::units::Em) and
+//! [`Length`](crate::units::Length).
 
 pub mod naming;
 pub mod face;
+pub mod built_in;
 pub mod stretch;
 pub mod faces;
 pub mod breaks;
@@ -13,7 +15,10 @@ pub mod room;
 pub mod memory;
 pub mod copy;
 pub mod lines;
+mod filler;
+mod first_fit;
 mod total_fit;
+mod set;
 pub mod findings;
 pub mod castoff;
 pub mod work;

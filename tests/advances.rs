@@ -10,7 +10,7 @@ use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, St
 use blurbwright::brief::{Brief, Typography};
 use blurbwright::draft::Draft;
 use blurbwright::setting::face::Face;
-use blurbwright::setting::{Faces, ShapedCopy};
+use blurbwright::setting::{Faces, SettingMemory, ShapedCopy};
 use blurbwright::units::{Em, Length};
 
 /// The built-in face of a font file, as the type of the blurb.
@@ -43,7 +43,7 @@ fn every_glyph_is_as_wide_as_harfbuzz_sets_it() {
         let units_per_em = units_per_em.parse().expect("units per em");
         let draft = Draft::read(text);
         assert_eq!(draft.blocks[0].text(), text, "the draft must not change the text");
-        let copy = ShapedCopy::shape(&draft, &typography(file), &faces);
+        let copy = ShapedCopy::shape(&draft, &typography(file), &faces, &mut SettingMemory::default());
         let shaped = &copy.paragraphs[0].shaped;
         let set: Vec<(u32, Em)> = shaped.glyphs.iter().map(|glyph| (glyph.id, glyph.advance)).collect();
         let expected: Vec<(u32, Em)> = expected.split(' ').map(|glyph| of_table(glyph, units_per_em)).collect();
@@ -88,7 +88,7 @@ fn a_sign_that_a_font_lacks_is_set_from_it_where_it_has_an_equivalent() {
         let draft = Draft::read(&text);
         assert_eq!(draft.blocks[0].text(), text, "the draft must not change the text");
         let (typography, faces) = faces_of(file);
-        let copy = ShapedCopy::shape(&draft, &typography, &faces);
+        let copy = ShapedCopy::shape(&draft, &typography, &faces, &mut SettingMemory::default());
         let shaped = &copy.paragraphs[0].shaped;
         let expected: Vec<(u32, Em)> = expected.split(' ').map(|glyph| of_table(glyph, units_per_em)).collect();
         if expected.iter().any(|(id, _)| *id == 0) {

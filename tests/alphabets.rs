@@ -11,7 +11,7 @@ use blurbwright::brief::{Brief, Typography};
 use blurbwright::draft::Draft;
 use blurbwright::setting::face::Face;
 use blurbwright::setting::stretch::{ALPHABET_TO_COPY, MOST_OFF};
-use blurbwright::setting::{Faces, Room, Setting, ShapedCopy};
+use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
 use blurbwright::units::Length;
 
 /// The table's alphabets are given at this size, so that rounding counts for nothing.
@@ -35,7 +35,7 @@ fn brief(width_in_inches: f64) -> Brief {
 /// The length of a text set as one line, in ems.
 fn length(text: &str, typography: &Typography, faces: &Faces) -> f64 {
     let draft = Draft::read(text);
-    let copy = ShapedCopy::shape(&draft, typography, faces);
+    let copy = ShapedCopy::shape(&draft, typography, faces, &mut SettingMemory::default());
     copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.glyphs).map(|glyph| glyph.advance.to_f64()).sum()
 }
 
@@ -81,7 +81,7 @@ fn line_counts(font: &Font, faces: &Faces) -> Vec<usize> {
         brief.typography.blurb.font = font.clone();
         for text in paragraphs() {
             let draft = Draft::read(text);
-            let copy = ShapedCopy::shape(&draft, &brief.typography, faces);
+            let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
             counts.push(Setting::new(&copy, copy.forms(), &Room::of(&brief.panel)).lines.len());
         }
     }

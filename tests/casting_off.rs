@@ -8,7 +8,7 @@ use blurbwright::brief::Typography;
 use blurbwright::brief::panel::{Binding, Margins, Panel};
 use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
 use blurbwright::draft::Draft;
-use blurbwright::setting::{Faces, Room, Setting, ShapedCopy};
+use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
 use blurbwright::units::{Length, Size};
 
 /// Twelve blurbs, some 1,260 words, run on as one paragraph.
@@ -52,7 +52,7 @@ fn panel(width: Length, height: Length) -> Panel {
 fn lines_of(text: &str, typography: &Typography, panel: &Panel) -> Vec<(String, Length)> {
     let draft = Draft::read(text);
     let faces = Faces::built_in();
-    let copy = ShapedCopy::shape(&draft, typography, &faces);
+    let copy = ShapedCopy::shape(&draft, typography, &faces, &mut SettingMemory::default());
     let setting = Setting::new(&copy, copy.forms(), &Room::of(panel));
     let within = setting.lines.iter().filter(|line| !line.over);
     within.map(|line| (draft.blocks[0].text()[line.text.clone()].to_owned(), line.width)).collect()

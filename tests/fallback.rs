@@ -7,9 +7,9 @@ use std::path::Path;
 use blurbwright::brief::Brief;
 use blurbwright::brief::typography::Font;
 use blurbwright::draft::Draft;
+use blurbwright::setting::built_in::BuiltIn;
 use blurbwright::setting::face::Face;
-use blurbwright::setting::faces::BuiltIn;
-use blurbwright::setting::{Faces, ShapedCopy};
+use blurbwright::setting::{Faces, SettingMemory, ShapedCopy};
 
 /// A subset of Bitter with hardly a letter beside those of English, under the SIL Open Font License.
 const FONT: &[u8] = include_bytes!("data/fonts/Bitter-Variable.ttf");
@@ -27,7 +27,7 @@ fn stretches(font: &str, weight: &str, text: &'static str) -> Vec<(&'static str,
         faces.add(own.clone(), Face::read(FONT.to_vec()).expect("a font"));
     }
     let draft = Draft::read(text);
-    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
+    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
     let shaped = &copy.paragraphs[0].shaped;
     assert!(shaped.missing.is_empty(), "{:?}", shaped.missing);
     assert!(shaped.glyphs.iter().all(|glyph| glyph.id != 0), "{text}");
@@ -62,14 +62,18 @@ fn a_sign_with_an_equivalent_changes_neither_the_face_nor_the_line() {
             let (draft, brief) = (Draft::read(text), Brief::read(OWN, Path::new("")).expect("a brief"));
             let mut faces = Faces::built_in();
             faces.add(brief.typography.blurb.font.clone(), Face::read(FONT.to_vec()).expect("a font"));
-            let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
+            let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
             copy.paragraphs[0].shaped.glyphs.iter().map(|glyph| glyph.advance.to_f64()).sum::<f64>()
         };
         assert_eq!(width(with), width(like), "{with:?}");
     }
     let draft = Draft::read("a \u{1f469}\u{200d}\u{1f467}");
     let brief = Brief::read(OWN, Path::new("")).expect("a brief");
-    let missing = ShapedCopy::shape(&draft, &brief.typography, &Faces::built_in()).paragraphs[0].shaped.missing.clone();
+    let missing = ShapedCopy::shape(&draft, &brief.typography, &Faces::built_in(), &mut SettingMemory::default())
+        .paragraphs[0]
+        .shaped
+        .missing
+        .clone();
     assert_eq!(missing, ['\u{1f469}', '\u{1f467}']);
 }
 
@@ -93,7 +97,8 @@ fn a_font_that_is_not_at_hand_lacks_what_the_serif_lacks() {
         let yaml = format!("panel: {{ trim: 8 x 8 in }}\ntype: {{ font: {font} }}\n");
         let brief = Brief::read(&yaml, Path::new("")).expect("a brief");
         let (draft, faces) = (Draft::read("a \u{42f}"), Faces::built_in());
-        let shaped = &ShapedCopy::shape(&draft, &brief.typography, &faces).paragraphs[0].shaped;
+        let shaped =
+            &ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default()).paragraphs[0].shaped;
         assert_eq!(shaped.stood_in, [('\u{42f}', BuiltIn::Sans)]);
         shaped.glyphs.iter().map(|glyph| glyph.advance.to_f64()).collect::<Vec<_>>()
     };

@@ -18,9 +18,9 @@ use blurbwright::report::differences::Differences;
 use blurbwright::report::levels::Levels;
 use blurbwright::report::terms::{Manuscript, TermsReport};
 use blurbwright::report::tighten::Tighten;
-use blurbwright::report::{self, ReportMemory, assess, assess_again};
+use blurbwright::report::{self, Assessment, ReportMemory, assess};
 use blurbwright::setting::price::prices;
-use blurbwright::setting::{Faces, Room, Setting, ShapedCopy, Work};
+use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy, Work};
 
 const BRIEF: &str = "book: { title: The Tide Clock, names: [Imme] }\nterms: [tide clock, tide]\nlimits: { words: 40..100 }\n\
                      panel: { trim: 8.5 x 8.5 in }\n";
@@ -116,7 +116,7 @@ fn told_with_its_story(copy: &str) -> TermsReport {
 type Done = (&'static str, fn(&str));
 
 const DONE: [Done; 4] = [
-    ("measure", |copy| drop(assess_again(&Draft::read(copy), &brief(), &FACES, &mut ReportMemory::default()))),
+    ("measure", |copy| drop(Assessment::of(&Draft::read(copy), &brief(), &FACES, &mut ReportMemory::default()))),
     ("level", |copy| drop(Levels::of(&Draft::read(copy), &brief().book, Lists::Carried))),
     ("terms and story", |copy| drop(told_with_its_story(copy))),
     ("compare", |copy| {
@@ -173,7 +173,7 @@ fn a_plan_of_very_many_cuts_ends_and_says_so() {
 #[test]
 fn a_price_is_not_known_where_the_work_gives_out() {
     let (draft, brief, faces) = (Draft::read(&"The tide is in at the quay. ".repeat(40)), brief(), Faces::built_in());
-    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
+    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
     let room = Room::of(&brief.panel);
     let setting = Setting::new(&copy, copy.forms(), &room);
     let searched = |steps| prices(&copy, &setting, &room, &Work::of(steps, &|| true)).remove(0);

@@ -4,10 +4,11 @@
 
 mod source;
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use source::{bare, functions, rooms_named, without_tests};
+use source::{bare, functions, paths, public_types, rooms_named, without_tests};
 
 /// The rooms from the top of the house to the door; a room imports only from those above it.
 const ROOMS: [&str; 17] = [
@@ -31,6 +32,16 @@ const TOP: [&str; 10] = [
 
 const LONGEST_FILE: usize = 600;
 const LONGEST_FUNCTION: usize = 80;
+const WIDEST_LINE: usize = 120;
+
+/// The rooms in which no file needs another that needs it.
+const WITHOUT_CIRCLES: [&str; 9] = ["units", "draft", "text", "level", "terms", "setting", "report", "print", "proof"];
+
+/// The rooms, and the folder of tests, whose lines and comments keep the measure.
+const IN_MEASURE: [&str; 4] = ["setting", "report", "print", "proof"];
+
+/// Words with which no comment of an item begins: what they speak of stands elsewhere.
+const LEANING: [&str; 7] = ["The same", "It", "That", "This", "These", "They", "As"];
 
 /// Every file below a folder, in the order of their names.
 fn files_below(folder: &str) -> Vec<PathBuf> {
@@ -125,6 +136,190 @@ fn a_planted_import_from_below_is_found() {
     assert!(check("src/units.rs", "#[cfg(test)]\nmod tests {\n    use crate::cli;\n    fn f() { {} }\n}").is_empty());
     assert_eq!(check("src/units.rs", "#[cfg(test)]\nmod tests { fn f() {} }\nuse crate::cli;"), ["cli"]);
     assert_eq!(check("src/cellar.rs", ""), ["declares"]);
+}
+
+/// Every circle between the files of one folder below `src`, each told once, from its first file on. The file that has
+/// the folder's own name is no part of it: a room's root gives out what its files have, and its files use the root's
+/// types.
+fn circles(files: &[(PathBuf, String)]) -> Vec<String> {
+    let names: BTreeMap<Vec<String>, &Path> = files.iter().map(|(path, _)| (module_of(path), path.as_path())).collect();
+    let mut needs: BTreeMap<&Path, BTreeSet<&Path>> = BTreeMap::new();
+    for (path, code) in files {
+        let own = module_of(path);
+        let named = paths(&without_tests(&bare(code))).into_iter().map(|named| absolute(&own, &named));
+        let needed = named.filter_map(|named| names.get(named.get(..2)?).copied()).filter(|needed| needed != path);
+        needs.insert(path, needed.filter(|needed| needed.parent() == path.parent()).collect());
+    }
+    needs.keys().filter_map(|first| circle_from(first, &needs)).collect()
+}
+
+/// The names that lead to a file's module from the library.
+fn module_of(path: &Path) -> Vec<String> {
+    let inside = path.strip_prefix("src").unwrap_or(path).with_extension("");
+    inside.components().map(|part| part.as_os_str().to_string_lossy().into_owned()).collect()
+}
+
+/// A path that stands in a module, from the library on.
+fn absolute(module: &[String], named: &[String]) -> Vec<String> {
+    let mut path = if named.first().is_some_and(|name| name == "crate") { Vec::new() } else { module.to_vec() };
+    for name in named {
+        match name.as_str() {
+            "crate" | "self" => {}
+            "super" => drop(path.pop()),
+            name => path.push(name.to_owned()),
+        }
+    }
+    path
+}
+
+/// The shortest circle that leads from a file to itself over files behind it in the order of their names.
+fn circle_from(first: &Path, needs: &BTreeMap<&Path, BTreeSet<&Path>>) -> Option<String> {
+    let (mut ways, mut seen) = (vec![vec![first]], BTreeSet::new());
+    while !ways.is_empty() {
+        let mut longer = Vec::new();
+        for way in ways {
+            for next in way.last().and_then(|last| needs.get(last)).into_iter().flatten() {
+                let circle = || way.iter().chain([&first]).map(|path| path.display().to_string()).collect::<Vec<_>>();
+                if *next == first {
+                    return Some(circle().join(" -> "));
+                }
+                if *next > first && seen.insert(*next) {
+                    longer.push(way.iter().copied().chain([*next]).collect::<Vec<_>>());
+                }
+            }
+        }
+        ways = longer;
+    }
+    None
+}
+
+#[test]
+fn no_two_files_of_a_room_need_each_other() {
+    let of_room = |(path, _): &(PathBuf, String)| room_of(path).is_some_and(|room| WITHOUT_CIRCLES.contains(&&*room));
+    let files: Vec<(PathBuf, String)> = code_below("src").into_iter().filter(of_room).collect();
+    let found = circles(&files);
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+#[test]
+fn a_planted_circle_is_found() {
+    let check = |files: &[(&str, &str)]| {
+        circles(&files.iter().map(|(path, code)| (PathBuf::from(path), (*code).to_owned())).collect::<Vec<_>>())
+    };
+    let (lines, fit) = ("src/setting/lines.rs", "src/setting/fit.rs");
+    let told = ["src/setting/fit.rs -> src/setting/lines.rs -> src/setting/fit.rs"];
+    assert_eq!(check(&[(lines, "use super::fit::fill;"), (fit, "use super::{\n    lines::{self, Line},\n};")]), told);
+    assert_eq!(check(&[(lines, "use super::{copy, fit};"), (fit, "fn f() { crate::setting::lines::g() }")]), told);
+    assert_eq!(check(&[(lines, "use crate::{units::Em, setting::fit as other};"), (fit, "use super::lines;")]), told);
+    assert_eq!(
+        check(&[
+            ("src/desk/keys.rs", "use super::state::State;"),
+            ("src/desk/pane.rs", "use super::keys::KEYS;"),
+            ("src/desk/state.rs", "use super::pane;\nuse super::keys;"),
+        ]),
+        ["src/desk/keys.rs -> src/desk/state.rs -> src/desk/keys.rs"]
+    );
+    assert_eq!(
+        check(&[
+            ("src/desk/keys.rs", "use super::state::State;"),
+            ("src/desk/pane.rs", "use super::keys::KEYS;"),
+            ("src/desk/state.rs", "use super::pane;"),
+        ]),
+        ["src/desk/keys.rs -> src/desk/state.rs -> src/desk/pane.rs -> src/desk/keys.rs"]
+    );
+
+    assert!(check(&[(lines, "use super::fit::fill;"), (fit, "use super::Setting; // super::lines")]).is_empty());
+    assert!(
+        check(&[(lines, "use super::fit;"), (fit, "#[cfg(test)]\nmod tests { use super::super::lines; }")]).is_empty()
+    );
+    assert!(check(&[("src/draft.rs", "use lines::Line;"), ("src/draft/lines.rs", "use super::Draft;")]).is_empty());
+}
+
+#[test]
+fn no_two_public_types_have_one_name() {
+    let mut places: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for (path, code) in code_below("src") {
+        for name in public_types(&without_tests(&bare(&code))) {
+            places.entry(name).or_default().push(path.display().to_string());
+        }
+    }
+    let wrong: Vec<String> = places
+        .into_iter()
+        .filter(|(_, places)| places.len() > 1)
+        .map(|(name, places)| format!("{name}: {}", places.join(", ")))
+        .collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn a_planted_public_type_is_found() {
+    let code = "pub struct A<'a>(&'a u8);\npub(super) enum B {}\nstruct C;\n/// pub struct D;\npub type E = u8;\npub \
+                enum F {}";
+    assert_eq!(public_types(&bare(code)), ["A", "E", "F"]);
+}
+
+/// Comments of items that begin with a word that leans on something elsewhere, as sentences.
+fn leaning_comments(path: &Path, code: &str) -> Vec<String> {
+    let lines: Vec<&str> = code.lines().map(str::trim_start).collect();
+    let said = |line: &str| line.strip_prefix("///").or_else(|| line.strip_prefix("//!")).map(str::to_owned);
+    let leans = |at: &usize| {
+        let begins = *at == 0 || said(lines[at - 1]).is_none_or(|above| above.trim().is_empty());
+        let words = said(lines[*at]).unwrap_or_default();
+        let leans =
+            |lead: &&str| words.trim().strip_prefix(*lead).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+        begins && LEANING.iter().any(|lead| leans(&lead))
+    };
+    let told = |at: usize| format!("{}:{} begins with what stands elsewhere: {}", path.display(), at + 1, lines[at]);
+    (0..lines.len()).filter(leans).map(told).collect()
+}
+
+/// Whether the comments of a file are read beside the keys of its shapes, since `schema` prints them: there they lean
+/// on the key.
+fn is_printed_by_schema(path: &Path) -> bool {
+    path.starts_with("src/print") && path.file_stem().is_some_and(|name| name.to_string_lossy().ends_with("_data"))
+}
+
+#[test]
+fn no_comment_of_an_item_leans_on_another() {
+    let mut wrong = Vec::new();
+    for (path, code) in code_below("src").iter().filter(|(path, _)| is_in_measure(path) && !is_printed_by_schema(path))
+    {
+        wrong.extend(leaning_comments(path, code));
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn a_planted_leaning_comment_is_found() {
+    let found = |code: &str| leaning_comments(Path::new("src/a.rs"), code).len();
+    assert_eq!(found("/// The same, sooner.\nfn a() {}\n    /// It is over.\n    /// This goes on.\n    b: bool,"), 2);
+    assert_eq!(found("//! As it was.\n//!\n//! This is another paragraph."), 2);
+    assert_eq!(
+        found("/// Italic, or assorted.\n// It is no item's comment.\n/// A line that goes on:\n/// It does."),
+        0
+    );
+}
+
+/// Whether a file belongs to what keeps the measure already.
+fn is_in_measure(path: &Path) -> bool {
+    let place = room_of(path).or_else(|| path.starts_with("tests").then(|| "tests".to_owned()));
+    place.is_some_and(|place| IN_MEASURE.contains(&&*place))
+}
+
+#[test]
+fn no_line_is_wider_than_the_measure() {
+    let mut wrong = Vec::new();
+    let all = code_below("src").into_iter().chain(code_below("tests"));
+    for (path, code) in all.filter(|(path, _)| is_in_measure(path)) {
+        // What `schema` prints of a comment holds its line ends, so none is moved there.
+        let is_printed = |line: &str| is_printed_by_schema(&path) && line.trim_start().starts_with("///");
+        let wide = |(_, line): &(usize, &str)| line.chars().count() > WIDEST_LINE && !is_printed(line);
+        let wide = code.lines().enumerate().filter(wide);
+        wrong.extend(
+            wide.map(|(at, line)| format!("{}:{} has {} characters", path.display(), at + 1, line.chars().count())),
+        );
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
 #[test]

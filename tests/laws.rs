@@ -5,10 +5,11 @@ use std::path::Path;
 use blurbwright::brief::Brief;
 use blurbwright::brief::typography::Align;
 use blurbwright::draft::Draft;
-use blurbwright::print::json::{self, ReportJson, Style};
+use blurbwright::print::json::{self, Style};
+use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
-use blurbwright::report::{Report, ReportMemory, assess, assess_again};
-use blurbwright::setting::{Faces, Room, Setting, ShapedCopy, breaks};
+use blurbwright::report::{Assessment, Report, ReportMemory, assess};
+use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy, breaks};
 use blurbwright::units::{Em, Length, Rect};
 use proptest::prelude::*;
 use serde_json::Value;
@@ -150,7 +151,7 @@ fn spans(value: &Value) -> Vec<(usize, usize)> {
 
 fn setting<R>(source: &str, brief: &Brief, look: impl FnOnce(&Setting, &ShapedCopy<'_>, &Room) -> R) -> R {
     let (draft, faces, room) = (Draft::read(source), Faces::built_in(), Room::of(&brief.panel));
-    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
+    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
     look(&Setting::new(&copy, copy.forms(), &room), &copy, &room)
 }
 
@@ -167,8 +168,8 @@ proptest! {
         for (kept, changed, panel, keys) in edits {
             for source in [format!("{kept}\n\n{changed}"), kept.clone(), format!("{changed}\n\n{kept}\n\n{kept}")] {
                 let (draft, brief) = (Draft::read(&source), brief_of(BRIEFS[panel], KEYS[keys]));
-                let again = assess_again(&draft, &brief, &faces, &mut memory);
-                let anew = assess_again(&draft, &brief, &faces, &mut ReportMemory::default());
+                let again = Assessment::of(&draft, &brief, &faces, &mut memory);
+                let anew = Assessment::of(&draft, &brief, &faces, &mut ReportMemory::default());
                 prop_assert_eq!(as_json(&again.report), as_json(&assess(&draft, &brief, &faces)));
                 prop_assert_eq!(&again.queries, &anew.queries);
                 prop_assert_eq!(&again.drawing, &anew.drawing);
@@ -334,7 +335,7 @@ proptest! {
         let room = Room::of(&brief.panel);
         let fits = |size: Length| {
             let typography = brief.typography.tried(Some(size), None, None);
-            let copy = ShapedCopy::shape(&draft, &typography, &faces);
+            let copy = ShapedCopy::shape(&draft, &typography, &faces, &mut SettingMemory::default());
             Setting::new(&copy, copy.forms(), &room).fits()
         };
         let tenths = |size: Length| (size.to_pt() * 10.0).round() as i64;

@@ -14,9 +14,9 @@ use blurbwright::brief::Brief;
 use blurbwright::brief::queries::Rule;
 use blurbwright::draft::Draft;
 use blurbwright::level;
-use blurbwright::queries::{self, Reading};
+use blurbwright::queries::{self, QueryMemory, Reading};
 use blurbwright::report::assess;
-use blurbwright::setting::{Faces, Room, Setting, ShapedCopy};
+use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
 use blurbwright::text::Text;
 
 const MARKS: &str = include_str!("blurbs/marks.txt");
@@ -83,10 +83,11 @@ fn hits_in(path: &Path, briefs: &BTreeMap<String, Brief>, faces: &Faces) -> Vec<
     let brief = briefs.get(&number).unwrap_or_else(|| panic!("{number} has no kind"));
     let draft = Draft::read(&source);
     let text = Text::read(&draft, &brief.book);
-    let copy = ShapedCopy::shape(&draft, &brief.typography, faces);
+    let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
     let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
     let level = level::measure(&text);
-    let found = queries::find(&Reading { draft: &draft, text: &text, level: &level, setting: &setting, brief });
+    let reading = Reading { draft: &draft, text: &text, level: &level, setting: &setting, brief };
+    let found = queries::find(&reading, &mut QueryMemory::default());
     let words = |query: &queries::Query| {
         let there = &draft.blocks[query.block].text()[query.range.clone()];
         let words = there.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -8,7 +8,7 @@ use blurbwright::brief::Brief;
 use blurbwright::draft::{Block, Draft};
 use blurbwright::setting::lines::Setting;
 use blurbwright::setting::price::{Price, prices};
-use blurbwright::setting::{Faces, Room, ShapedCopy, Work};
+use blurbwright::setting::{Faces, Room, SettingMemory, ShapedCopy, Work};
 use proptest::prelude::*;
 
 fn brief(width: f64) -> Brief {
@@ -18,12 +18,12 @@ fn brief(width: f64) -> Brief {
 
 fn lines(blocks: Vec<Block>, brief: &Brief, faces: &Faces) -> usize {
     let draft = Draft { blocks, ..Draft::default() };
-    let copy = ShapedCopy::shape(&draft, &brief.typography, faces);
+    let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
     Setting::new(&copy, copy.forms(), &Room::of(&brief.panel)).lines.len()
 }
 
 fn priced(draft: &Draft, brief: &Brief, faces: &Faces) -> Price {
-    let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+    let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
     let room = Room::of(&brief.panel);
     let work = Work::of(usize::MAX, &|| true);
     prices(&copy, &Setting::new(&copy, copy.forms(), &room), &room, &work).remove(0)

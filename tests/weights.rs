@@ -10,7 +10,7 @@ use blurbwright::brief::Brief;
 use blurbwright::brief::typography::Font;
 use blurbwright::draft::{Draft, Emphasis};
 use blurbwright::setting::face::Face;
-use blurbwright::setting::{Faces, ShapedCopy};
+use blurbwright::setting::{Faces, SettingMemory, ShapedCopy};
 use blurbwright::units::Em;
 
 /// A subset of Bitter, under the SIL Open Font License (tests/data/fonts/Bitter-OFL.txt).
@@ -37,7 +37,7 @@ fn every_weight_is_as_wide_as_harfbuzz_sets_them() {
         let units_per_em: u16 = units_per_em.parse().expect("units per em");
         let (brief, faces) = set(&format!("weight: {weight}"));
         let draft = Draft::read(text);
-        let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
+        let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
         let set: Vec<(u32, Em)> = copy.paragraphs[0].shaped.glyphs.iter().map(|g| (g.id, g.advance)).collect();
         let expected: Vec<(u32, Em)> = expected
             .split(' ')
@@ -56,7 +56,7 @@ fn every_weight_is_as_wide_as_harfbuzz_sets_them() {
 fn weights_of(keys: &str, source: &str) -> Vec<Option<f32>> {
     let (brief, faces) = set(keys);
     let draft = Draft::read(source);
-    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
+    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
     let paragraph = &copy.paragraphs[0];
     paragraph.shaped.runs.iter().map(|run| paragraph.family.face(run.emphasis).weight()).collect()
 }

@@ -14,7 +14,7 @@ use crate::files::{self, Error};
 use crate::print::compare::{self, Between, ComparisonPage};
 use crate::print::compare_data;
 use crate::print::kept::KeptRow;
-use crate::print::unread::UnreadJson;
+use crate::print::unread_data::UnreadJson;
 use crate::proof::page::{self, Compared};
 use crate::proof::sheet::Sheet;
 use crate::proof::{leaf, pdf, slug};

@@ -10,9 +10,10 @@ use crate::draft::Draft;
 use crate::files::Error;
 use crate::level::familiar::FamiliarWords;
 use crate::level::lists::Lists;
-use crate::print::json::{ReportJson, Style};
+use crate::print::json::Style;
 use crate::print::list::ListPage;
-use crate::print::{json, level, list, sizes, text};
+use crate::print::report_data::ReportJson;
+use crate::print::{json, level, level_data, list, sizes, sizes_data, text};
 use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 use crate::report::{self, Report};
@@ -131,8 +132,8 @@ impl<'a> Bench<'a> {
         let name = path.display().to_string();
         let page = match self.args.format.unwrap_or_default() {
             Format::Text => sizes::written(&found, &name, self.columns),
-            Format::Json => sizes::json(&found, &name, Style::Pretty),
-            Format::Jsonl => sizes::json(&found, &name, Style::Compact),
+            Format::Json => sizes_data::json(&found, &name, Style::Pretty),
+            Format::Jsonl => sizes_data::json(&found, &name, Style::Compact),
         };
         let fits = found.rows.iter().all(|row| row.fits || !row.own);
         Measured { page, answer: if fits { Answer::Within } else { Answer::Outside } }
@@ -142,8 +143,8 @@ impl<'a> Bench<'a> {
         let name = path.display().to_string();
         let page = match self.args.format.unwrap_or_default() {
             Format::Text => level::written(found, &name, source, is_counted, self.columns),
-            Format::Json => level::json(found, &name, Style::Pretty),
-            Format::Jsonl => level::json(found, &name, Style::Compact),
+            Format::Json => level_data::json(found, &name, Style::Pretty),
+            Format::Jsonl => level_data::json(found, &name, Style::Compact),
         };
         Measured { page, answer: Answer::Within }
     }

@@ -11,6 +11,7 @@ use super::{Answer, columns, print};
 use crate::draft::Draft;
 use crate::files::Error;
 use crate::print::panel::{self, PanelPage};
+use crate::print::panel_data;
 use crate::proof::{self, Proof, slug};
 use crate::report::panel::PanelFigures;
 use crate::report::{Drawing, Fit};
@@ -63,7 +64,7 @@ pub(super) fn run(args: &PanelArgs) -> Result<Answer, Error> {
             PanelPage { brief: &setup.brief, figures: &figures, resolution: args.resolution, columns: columns() };
         print(&match args.format {
             Printed::Text => panel::written(&page),
-            Printed::Json => format!("{}\n", panel::json(&page)),
+            Printed::Json => format!("{}\n", panel_data::json(&page)),
         })?;
     }
     Ok(Answer::Within)

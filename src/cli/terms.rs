@@ -10,8 +10,8 @@ use super::{Answer, Asked, Format, Unread, columns, complain, print};
 use crate::draft::{Draft, LinePlaces};
 use crate::files::{self, Error};
 use crate::print::json::Style;
-use crate::print::terms::{rules, story, table, written};
-use crate::print::terms_data::{Source, ToldManuscript, json};
+use crate::print::terms::{ManuscriptText, SourceText, rules, story, table, written};
+use crate::print::terms_data::json;
 use crate::report::terms::{Manuscript, TermsReport};
 
 /// What `terms` can be asked.
@@ -92,11 +92,14 @@ fn look(path: &Path, setups: &Setups, file: Option<&StoryFile>, format: Format) 
     let terms = TermsReport::of(&Draft::read(&text), brief, manuscript.as_ref());
     let name = path.display().to_string();
     let lines = LinePlaces::of(&text);
-    let draft = Source { path: &name, text: &text, lines: &lines };
+    let draft = SourceText { path: &name, text: &text, lines: &lines };
     let story_lines = file.map(|file| LinePlaces::of(&file.text));
-    let told = file.zip(manuscript.as_ref()).zip(story_lines.as_ref()).map(|((file, manuscript), lines)| {
-        ToldManuscript { manuscript, source: Source { path: &file.name, text: &file.text, lines }, terms: &brief.terms }
-    });
+    let told =
+        file.zip(manuscript.as_ref()).zip(story_lines.as_ref()).map(|((file, manuscript), lines)| ManuscriptText {
+            manuscript,
+            source: SourceText { path: &file.name, text: &file.text, lines },
+            terms: &brief.terms,
+        });
     let page = match format {
         Format::Text => written(&terms, draft, told, columns()),
         Format::Json => json(&terms, draft, told, Style::Pretty),

@@ -5,7 +5,7 @@ use std::ops::Range;
 use crate::brief::Brief;
 use crate::draft::{Draft, Span};
 use crate::queries::Query;
-use crate::report::{Assessment, Drawing, Report, ReportMemory, assess_again};
+use crate::report::{Assessment, Drawing, Report, ReportMemory};
 use crate::setting::{Faces, Room};
 use crate::units::Length;
 
@@ -31,7 +31,7 @@ impl Assessed {
     /// Measures a text, sets it and looks for queries; what is in the memory is not looked at again.
     pub fn of(source: &str, brief: &Brief, faces: &Faces, memory: &mut ReportMemory) -> Self {
         let draft = Draft::read(source);
-        let Assessment { report, drawing, queries } = assess_again(&draft, brief, faces, memory);
+        let Assessment { report, drawing, queries } = Assessment::of(&draft, brief, faces, memory);
         let spare = spare_lines(&report, brief);
         Self { draft, report, drawing, queries, spare }
     }

@@ -1,4 +1,5 @@
-//! Drafts side by side as a page of text: a table, what beats what, and for two drafts every difference with what it did.
+//! Drafts side by side as a page of text: a table, what beats what, and for two drafts every difference with what it
+//! did.
 
 use super::sheet::TextPage;
 use super::visible::visible;
@@ -147,8 +148,9 @@ pub fn signs(comparison: &Comparison) -> Vec<String> {
     let mut signs = Vec::new();
     if cells().any(|cell| cell.best) {
         signs.push(format!(
-            "{BEST} the best of its row: within the limit or nearest to it; more terms, fewer lines over, a larger size, fewer \
-             limits not kept, fewer queries. Where no value is better, and where all are as good, none is marked."
+            "{BEST} the best of its row: within the limit or nearest to it; more terms, fewer lines over, a larger \
+             size, fewer limits not kept, fewer queries. Where no value is better, and where all are as good, none is \
+             marked."
         ));
     }
     if cells().any(|cell| cell.within == Some(false)) {
@@ -210,8 +212,8 @@ fn differences(sheet: &mut TextPage, between: Between<'_>) {
 }
 
 /// How a difference is marked.
-pub const LEGEND: &str = "{3: old > new} is change 3: before the > stands what is gone, behind it what is new. A sentence that \
-                          was moved has the same number at both places.";
+const LEGEND: &str = "{3: old > new} is change 3: before the > stands what is gone, behind it what is new. A \
+                          sentence that was moved has the same number at both places.";
 
 /// A sentence with its changes marked.
 pub fn in_signs(sentence: &[ShownStretch], differences: &Differences<'_>) -> String {
@@ -276,8 +278,8 @@ fn steps(sheet: &mut TextPage, Between { differences, effects }: Between<'_>) {
     line("    together".to_owned(), &effects.first, &effects.last, "");
     sheet.line(String::new());
     sheet.indented(
-        "Lines, letters and words are of all that is printed; the level is that of the blurb. Each change is measured with those \
-         above it made.",
+        "Lines, letters and words are of all that is printed; the level is that of the blurb. Each change is measured \
+         with those above it made.",
         0,
     );
 }

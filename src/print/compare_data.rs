@@ -4,167 +4,168 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::compare::{ComparisonPage, sort_of};
-use super::json::{EstimateJson, LimitJson, MissingStyleJson, Style, rounded};
-use super::unread::UnreadJson;
+use super::json::{Style, rounded, written};
+use super::report_data::{EstimateJson, LimitJson, MissingStyleJson};
+use super::unread_data::UnreadJson;
 use super::visible::visible;
 use crate::report::Report;
 use crate::report::comparison::{Cell, ComparisonRow, Entry, RowSubject, RowValue};
 use crate::report::effects::Figures;
 
 /// The name of the present form.
-pub const SCHEMA: &str = "blurbwright-compare-1";
+pub(super) const SCHEMA: &str = "blurbwright-compare-1";
 
 /// Drafts side by side.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct ComparisonJson {
+pub(super) struct ComparisonJson {
     /// The name of this form: `blurbwright-compare-1`.
-    pub schema: &'static str,
+    schema: &'static str,
     /// The drafts, in the order that was asked for.
-    pub drafts: Vec<ComparedJson>,
+    drafts: Vec<ComparedJson>,
     /// The measures, one value for each draft in each.
-    pub rows: Vec<RowJson>,
+    rows: Vec<RowJson>,
     /// The drafts that another beats: nowhere better than it, and somewhere worse.
-    pub beaten: Vec<BeatenJson>,
+    beaten: Vec<BeatenJson>,
     /// The drafts that could not be read, and are not among `drafts`.
-    pub unread: Vec<UnreadJson>,
+    unread: Vec<UnreadJson>,
     /// For two drafts what makes them differ; else null.
-    pub differences: Option<DifferencesJson>,
+    differences: Option<DifferencesJson>,
 }
 
 /// One draft.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct ComparedJson {
+struct ComparedJson {
     /// The draft's file as it was named.
-    pub path: String,
+    path: String,
     /// `within` where all that is printed fits and every limit of the brief is kept, `outside` where not.
-    pub verdict: &'static str,
+    verdict: &'static str,
     /// The limits that are not kept.
-    pub outside: Vec<LimitJson>,
+    outside: Vec<LimitJson>,
     /// Words of the blurb.
-    pub words: usize,
+    words: usize,
     /// Letters of the blurb.
-    pub letters: usize,
+    letters: usize,
     /// Sentences of the blurb.
-    pub sentences: usize,
+    sentences: usize,
     /// Words of the longest sentence; 0 where there is none.
-    pub longest_sentence_words: usize,
+    longest_sentence_words: usize,
     /// The grade; null without words, or in a language without a measure.
-    pub grade: Option<f64>,
+    grade: Option<f64>,
     /// The lowest grade of its band.
-    pub grade_low: Option<u32>,
+    grade_low: Option<u32>,
     /// The highest grade of its band.
-    pub grade_high: Option<u32>,
+    grade_high: Option<u32>,
     /// Wanted terms that are carried.
-    pub terms_covered: usize,
+    terms_covered: usize,
     /// Wanted terms.
-    pub terms_wanted: usize,
+    terms_wanted: usize,
     /// Terms that must be there and are not.
-    pub must_missing: Vec<String>,
+    must_missing: Vec<String>,
     /// Whether all that is printed fits at the brief's size.
-    pub fits: bool,
+    fits: bool,
     /// Lines that do not fit.
-    pub lines_over: usize,
+    lines_over: usize,
     /// Lines of the blurb's type that are left.
-    pub lines_spare: usize,
+    lines_spare: usize,
     /// The largest size of the blurb that fits; null where none does.
-    pub largest_size_pt: Option<f64>,
+    largest_size_pt: Option<f64>,
     /// Styles that the copy asks for and its font has not.
-    pub styles_missing: Vec<MissingStyleJson>,
+    styles_missing: Vec<MissingStyleJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; the fit is an estimate where there is one.
-    pub fonts_stood_in: Vec<EstimateJson>,
+    fonts_stood_in: Vec<EstimateJson>,
     /// Queries that are left.
-    pub queries: usize,
+    queries: usize,
 }
 
 /// One measure of every draft.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct RowJson {
+struct RowJson {
     /// A measure's key, `terms`, `must_missing`, `term`, `fit`, `largest_size`, `limits_outside` or `queries`.
-    pub row: &'static str,
+    row: &'static str,
     /// Which term.
-    pub wording: Option<String>,
+    wording: Option<String>,
     /// The least that is within, or usual.
-    pub from: Option<f64>,
+    from: Option<f64>,
     /// The most that is within, or usual.
-    pub to: Option<f64>,
+    to: Option<f64>,
     /// `brief` where the author has set the range, `usual` where it is only told; null where there is none, or it is not the same for
     /// every draft.
-    pub origin: Option<&'static str>,
+    origin: Option<&'static str>,
     /// One for each draft.
-    pub values: Vec<ValueJson>,
+    values: Vec<ValueJson>,
 }
 
 /// One draft's value in a row.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct ValueJson {
+struct ValueJson {
     /// The number: lines over are below zero in `fit`; null where there is none.
-    pub value: Option<f64>,
+    value: Option<f64>,
     /// Whether it is within its limit; null where it has none.
-    pub within: Option<bool>,
+    within: Option<bool>,
     /// It is the best of its row, and some other is worse.
-    pub best: bool,
+    best: bool,
 }
 
 /// A draft that another beats.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct BeatenJson {
+struct BeatenJson {
     /// The draft's file.
-    pub path: String,
+    path: String,
     /// The other's file.
-    pub by: String,
+    by: String,
     /// The rows in which it is worse, by their number from 0.
-    pub worse_rows: Vec<usize>,
+    worse_rows: Vec<usize>,
 }
 
 /// What makes two drafts differ.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct DifferencesJson {
+struct DifferencesJson {
     /// Of the first draft.
-    pub first: FiguresJson,
+    first: FiguresJson,
     /// Of the second draft.
-    pub last: FiguresJson,
+    last: FiguresJson,
     /// In the order of the copy.
-    pub changes: Vec<ChangeJson>,
+    changes: Vec<ChangeJson>,
     /// The changes, from 1, by which on the way it came to fit or spilled.
-    pub turning_changes: Vec<usize>,
+    turning_changes: Vec<usize>,
     /// The changes, from 1, each of which alone makes the first draft fit or spill.
-    pub changes_enough_alone: Vec<usize>,
+    changes_enough_alone: Vec<usize>,
 }
 
 /// Figures of all that is printed, the grade of the blurb, the terms of headline and blurb.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct FiguresJson {
+struct FiguresJson {
     /// Lines set.
-    pub lines: usize,
+    lines: usize,
     /// Lines that are over.
-    pub lines_over: usize,
+    lines_over: usize,
     /// Words.
-    pub words: usize,
+    words: usize,
     /// Letters.
-    pub letters: usize,
+    letters: usize,
     /// The grade; null without words, or in a language without a measure.
-    pub grade: Option<f64>,
+    grade: Option<f64>,
     /// Wanted terms that are carried.
-    pub terms: usize,
+    terms: usize,
     /// Whether everything fits.
-    pub fits: bool,
+    fits: bool,
 }
 
 /// One change.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct ChangeJson {
+struct ChangeJson {
     /// `inserted`, `deleted`, `replaced` or `moved`.
-    pub kind: &'static str,
+    kind: &'static str,
     /// What part of the copy it is made in.
-    pub block: &'static str,
+    block: &'static str,
     /// What is gone, emphasis in stars.
-    pub gone: String,
+    gone: String,
     /// What is new, emphasis in stars.
-    pub new: String,
+    new: String,
     /// With this change and all before it made; null where there are too many to tell.
-    pub after: Option<FiguresJson>,
+    after: Option<FiguresJson>,
     /// With this change alone; null where there are too many to tell.
-    pub alone: Option<FiguresJson>,
+    alone: Option<FiguresJson>,
 }
 
 /// The comparison as JSON, without a line ending after it.
@@ -184,7 +185,7 @@ pub fn json(page: &ComparisonPage<'_>, entries: &[Entry<'_>], unread: &[UnreadJs
         unread: unread.to_vec(),
         differences: page.between.map(|between| DifferencesJson::of(&between)),
     };
-    super::json::written(&view, Style::Pretty)
+    written(&view, Style::Pretty)
 }
 
 impl ComparedJson {

@@ -1,7 +1,4 @@
-//! How the lines fall, in words and as JSON: runts, an uneven edge, lines that are short or long to read.
-
-use schemars::JsonSchema;
-use serde::Serialize;
+//! How the lines fall, in words: runts, an uneven edge, lines that are short or long to read.
 
 use super::visible::visible;
 use super::words::counted;
@@ -41,60 +38,4 @@ pub(super) fn sentences(findings: &Findings, lines: &[&str]) -> Vec<String> {
         sentences.push(format!("shorter than the 45 characters that are easy to read: {}", of_all(lengths.under)));
     }
     sentences
-}
-
-/// How the lines fall.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct FindingsJson {
-    /// Last lines of paragraphs that are one short word.
-    runts: Vec<RuntJson>,
-    /// Lines that end with the same word as the line before them, counted from 1.
-    lines_that_end_alike: Vec<usize>,
-    /// Lines that are much shorter than both their neighbours.
-    short_lines: Vec<ShortJson>,
-    /// Full lines of the blurb of fewer than 45 characters.
-    lines_under_45: usize,
-    /// Lines of the blurb of more than 75 characters.
-    lines_over_75: usize,
-}
-
-/// A last line that is one short word.
-#[derive(Debug, Serialize, JsonSchema)]
-struct RuntJson {
-    /// The line, counted from 1.
-    line: usize,
-    /// Its letters.
-    letters: usize,
-    /// How much of its measure it takes.
-    percent: usize,
-}
-
-/// A line that is much shorter than both its neighbours.
-#[derive(Debug, Serialize, JsonSchema)]
-struct ShortJson {
-    /// The line, counted from 1.
-    line: usize,
-    /// How much of the shorter neighbour it has.
-    percent: usize,
-}
-
-impl FindingsJson {
-    pub(super) fn of(findings: &Findings) -> Self {
-        let runt = |runt: &Runt| RuntJson { line: runt.line + 1, letters: runt.letters, percent: runt.percent };
-        let alike = |uneven: &Uneven| match uneven {
-            Uneven::EndsAlike { line, .. } => Some(line + 1),
-            Uneven::Short { .. } => None,
-        };
-        let short = |uneven: &Uneven| match uneven {
-            Uneven::Short { line, percent } => Some(ShortJson { line: line + 1, percent: *percent }),
-            Uneven::EndsAlike { .. } => None,
-        };
-        Self {
-            runts: findings.runts.iter().map(runt).collect(),
-            lines_that_end_alike: findings.rag.iter().filter_map(alike).collect(),
-            short_lines: findings.rag.iter().filter_map(short).collect(),
-            lines_under_45: findings.lengths.under,
-            lines_over_75: findings.lengths.over,
-        }
-    }
 }

@@ -121,7 +121,7 @@ pub fn history(draft: &str, copies: &[KeptRow], columns: usize) -> String {
 }
 
 /// Values as heights from the least to the greatest; the middle where all are the same.
-pub fn heights(values: &[Option<f64>]) -> String {
+fn heights(values: &[Option<f64>]) -> String {
     let known = || values.iter().flatten().copied();
     let (least, most) = (known().fold(f64::INFINITY, f64::min), known().fold(f64::NEG_INFINITY, f64::max));
     let height = |value: f64| {

@@ -1,11 +1,5 @@
-//! The reading level, as a page of text and as JSON.
+//! The reading level as a page of text.
 
-use std::collections::BTreeMap;
-
-use schemars::JsonSchema;
-use serde::Serialize;
-
-use super::json::{SpanJson, Style, rounded};
 use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::{counted, times};
@@ -13,226 +7,12 @@ use crate::draft::{self, LinePlaces};
 use crate::level::counts::Count;
 use crate::level::drivers::{HardSentence, UnfamiliarWord};
 use crate::level::facts::ScoreScale;
-use crate::level::headline::{Headline, LEAST_WORDS};
+use crate::level::headline::LEAST_WORDS;
 use crate::level::lists;
-use crate::level::{GuessedWord, Level, Score, WhyNot, WordList};
-use crate::report::levels::{Levels, Section};
+use crate::level::{Level, Score, WhyNot, WordList};
+use crate::report::levels::Levels;
 use crate::units::nouns::agrees;
 use crate::units::trimmed;
-
-/// The name of the present form of the JSON of `level`.
-pub(super) const SCHEMA: &str = "blurbwright-level-1";
-
-/// Reading level.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct LevelJson {
-    /// The one measure that suits the readers' age, as a band; null of fewer than 20 words, which are too few to tell,
-    /// without its list, or in a language that has none.
-    pub headline: Option<HeadlineJson>,
-    /// Why there is no headline, in plain words; null where there is one. `scores` has the bare figures of any length.
-    pub why_no_headline: Option<String>,
-    /// Published measures by name; null where one has no value for this text, and left out where it is of another language.
-    pub scores: BTreeMap<&'static str, Option<f64>>,
-    /// The same measures with what is known of each.
-    pub measures: Vec<MeasureJson>,
-    /// What the measures counted.
-    pub counts: BTreeMap<&'static str, usize>,
-    /// The sentences that cost most on the headline's measure, the costliest first.
-    pub costliest_sentences: Vec<CostlySentenceJson>,
-    /// Words outside the list of the headline's measure, once each, in reading order.
-    pub unfamiliar: Vec<UnfamiliarJson>,
-    /// Words whose syllables were guessed, once each.
-    pub guessed_words: Vec<GuessedJson>,
-}
-
-/// The reading level to name first.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct HeadlineJson {
-    /// The measure's name.
-    pub measure: &'static str,
-    /// Its value.
-    pub value: f64,
-    /// The lowest grade of the band.
-    pub low: u32,
-    /// The highest grade of the band.
-    pub high: u32,
-    /// The words it was measured on.
-    pub words: usize,
-    /// The band in plain words.
-    pub sentence: String,
-}
-
-/// One published measure.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct MeasureJson {
-    /// Its name in `scores`.
-    pub measure: &'static str,
-    /// Its name in a report.
-    pub name: &'static str,
-    /// Its value; null where it has none.
-    pub value: Option<f64>,
-    /// The standard deviation between passages of this length; null where it was not measured, and of fewer than 20 words.
-    pub spread: Option<f64>,
-    /// The value in the words of the measure's own table; null where it has none, and of fewer than 20 words.
-    pub reading: Option<&'static str>,
-    /// Whether the value says something about this text.
-    pub applies: bool,
-    /// Why not.
-    pub why_not: Option<String>,
-    /// What it counts, by name.
-    pub counts: Vec<&'static str>,
-    /// How it counts.
-    pub counting: &'static str,
-    /// Where it was published.
-    pub source: &'static str,
-}
-
-/// A sentence that costs the level.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct CostlySentenceJson {
-    /// Its words.
-    pub words: usize,
-    /// How much further off the copy's level is with it, in the unit of the headline's measure.
-    pub cost: f64,
-    /// The measure without it; null where nothing would be left.
-    pub without: Option<f64>,
-    /// The measure with it parted in two.
-    pub split: f64,
-    /// Where it stands.
-    pub span: SpanJson,
-}
-
-/// A word outside the list of the headline's measure.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct UnfamiliarJson {
-    /// As it is written where it first stands.
-    pub word: String,
-    /// How often it stands in the blurb.
-    pub times: usize,
-    /// The measure if a familiar word stood in its place each time.
-    pub replaced: f64,
-    /// Where it first stands.
-    pub span: SpanJson,
-}
-
-/// A word that no list knows.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct GuessedJson {
-    /// As it is written where it first stands.
-    pub word: String,
-    /// The count that was used.
-    pub syllables: u32,
-    /// Where it first stands.
-    pub span: SpanJson,
-}
-
-impl LevelJson {
-    /// The level of one text.
-    pub fn of(level: &Level) -> Self {
-        let score = |score: &Score| (score.formula.facts().key, score.value.map(rounded));
-        Self {
-            headline: level.headline.as_ref().map(HeadlineJson::of),
-            why_no_headline: level.headline.is_none().then(|| untold(level)),
-            scores: level.scores.iter().map(score).collect(),
-            measures: level.scores.iter().map(MeasureJson::of).collect(),
-            counts: Count::ALL.iter().map(|count| (count.key(), level.counts.of(*count))).collect(),
-            costliest_sentences: level.hardest_sentences.iter().map(CostlySentenceJson::of).collect(),
-            unfamiliar: level.unfamiliar.iter().map(UnfamiliarJson::of).collect(),
-            guessed_words: level.guessed.iter().map(GuessedJson::of).collect(),
-        }
-    }
-}
-
-impl HeadlineJson {
-    fn of(headline: &Headline) -> Self {
-        let Headline { measure, value, low, high, words, .. } = headline;
-
-        let (measure, value) = (measure.facts().key, rounded(*value));
-        Self { measure, value, low: *low, high: *high, words: *words, sentence: headline.sentence() }
-    }
-}
-
-impl MeasureJson {
-    fn of(score: &Score) -> Self {
-        let facts = score.formula.facts();
-        Self {
-            measure: facts.key,
-            name: facts.name,
-            value: score.value.map(rounded),
-            spread: score.spread.map(rounded),
-            reading: score.reading(),
-            applies: score.applies(),
-            why_not: score.why_not.map(|reason| reason.to_string()),
-            counts: facts.counts.iter().map(|count| count.key()).collect(),
-            counting: facts.counting,
-            source: facts.source,
-        }
-    }
-}
-
-impl CostlySentenceJson {
-    fn of(sentence: &HardSentence) -> Self {
-        Self {
-            words: sentence.words,
-            cost: rounded(sentence.cost),
-            without: sentence.without.map(rounded),
-            split: rounded(sentence.split),
-            span: sentence.span.into(),
-        }
-    }
-}
-
-impl UnfamiliarJson {
-    fn of(word: &UnfamiliarWord) -> Self {
-        Self { word: word.word.clone(), times: word.times, replaced: rounded(word.replaced), span: word.span.into() }
-    }
-}
-
-impl GuessedJson {
-    fn of(guessed: &GuessedWord) -> Self {
-        Self { word: guessed.word.clone(), syllables: guessed.syllables, span: guessed.span.into() }
-    }
-}
-
-/// The reading level of a text and of each of its sections.
-#[derive(Debug, Serialize, JsonSchema)]
-pub struct LevelsJson {
-    /// The name of this form.
-    schema: &'static str,
-    /// The file as it was named.
-    path: String,
-    /// Of the whole text.
-    level: LevelJson,
-    /// Of each section, where there are several.
-    sections: Vec<SectionJson>,
-}
-
-/// The reading level of one section.
-#[derive(Debug, Serialize, JsonSchema)]
-struct SectionJson {
-    /// Its heading or number.
-    name: String,
-    /// Where its first words stand in the file.
-    span: SpanJson,
-    /// Its level.
-    level: LevelJson,
-}
-
-/// The JSON of one text, without a line ending after it.
-pub fn json(levels: &Levels, path: &str, style: Style) -> String {
-    let section = |section: &Section| SectionJson {
-        name: section.name.clone(),
-        span: section.span.into(),
-        level: LevelJson::of(&section.level),
-    };
-    let view = LevelsJson {
-        schema: SCHEMA,
-        path: path.to_owned(),
-        level: LevelJson::of(&levels.whole),
-        sections: levels.sections.iter().map(section).collect(),
-    };
-    super::json::written(&view, style)
-}
 
 /// How many unfamiliar words a page lists; the JSON has them all.
 const MOST_WORDS: usize = 40;
@@ -281,8 +61,8 @@ pub(super) fn first(sheet: &mut TextPage, level: &Level) {
     }
     for (file, without) in lists::taken_away().filter_map(|file| Some((file, without(file)?))) {
         let says = format!(
-            "Missing: this program was built without the list wordlists/{file}, so that {without}. Put that file back and build it \
-             again."
+            "Missing: this program was built without the list wordlists/{file}, so that {without}. Put that file back \
+             and build it again."
         );
         sheet.labelled("", &says);
     }
@@ -290,7 +70,7 @@ pub(super) fn first(sheet: &mut TextPage, level: &Level) {
 }
 
 /// Why there is no level to tell.
-fn untold(level: &Level) -> String {
+pub(super) fn untold(level: &Level) -> String {
     let words = level.counts.of(Count::Words);
     if words == 0 {
         return "there are no words to measure".to_owned();
@@ -358,7 +138,8 @@ fn hard_sentences(sheet: &mut TextPage, sentences: &[HardSentence], source: &str
     }
 }
 
-/// The words outside the measure's list, each with what a familiar one would make of it where that is not the same for all.
+/// The words outside the measure's list, each with what a familiar one would make of it where that is not the same for
+/// all.
 fn unfamiliar_words(sheet: &mut TextPage, words: &[UnfamiliarWord], source: &str) {
     let Some(first) = words.first() else { return };
     let made = |word: &UnfamiliarWord| trimmed(word.replaced, 2);

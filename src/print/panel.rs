@@ -1,18 +1,11 @@
-//! The panel's figures as a page and as JSON: each length in inches, millimetres, points and pixels.
+//! The panel's figures as a page: each length in inches, millimetres, points and pixels.
 
-use schemars::JsonSchema;
-use serde::Serialize;
-
-use super::json::{self, EstimateJson, MissingStyleJson, Style};
 use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::{estimate, style_missing};
 use crate::brief::Brief;
-use crate::report::panel::{PanelFigures, PartFigures};
+use crate::report::panel::PanelFigures;
 use crate::units::{Length, Rect, trimmed};
-
-/// The name of the present form of the JSON.
-pub const SCHEMA: &str = "blurbwright-panel-1";
 
 /// What a page of figures is written from.
 #[derive(Debug, Clone, Copy)]
@@ -76,8 +69,8 @@ fn canvas(page: &PanelPage<'_>) -> String {
     let art = figures.art();
     let pixels = |length| shown(length, "px", resolution);
     format!(
-        "at {resolution} per inch. Art with its {} is {} x {} pixels, and the panel begins {} pixels in from its left edge and {} \
-         from its head",
+        "at {resolution} per inch. Art with its {} is {} x {} pixels, and the panel begins {} pixels in from its left \
+         edge and {} from its head",
         brief.panel.binding.art(),
         pixels(art.width),
         pixels(art.height),
@@ -95,93 +88,6 @@ fn shown(length: Length, unit: &str, resolution: u32) -> String {
     }
 }
 
-fn pixels(length: Length, resolution: u32) -> i64 {
+pub(super) fn pixels(length: Length, resolution: u32) -> i64 {
     (length.to_inches() * f64::from(resolution)).round() as i64
-}
-
-/// The figures as JSON.
-pub fn json(page: &PanelPage<'_>) -> String {
-    let parts = page.figures.parts.iter().map(|part| PartJson::of(part, page.resolution));
-    let written = PanelJson {
-        schema: SCHEMA,
-        title: &page.brief.book.title,
-        binding: page.brief.bound_as(),
-        pixels_per_inch: page.resolution,
-        parts: parts.collect(),
-        notes: &page.figures.notes,
-        styles_missing: page.figures.styles_missing.iter().map(MissingStyleJson::of).collect(),
-        fonts_stood_in: page.figures.estimated.iter().map(EstimateJson::of).collect(),
-    };
-    json::written(&written, Style::Pretty)
-}
-
-/// The figures of one panel.
-#[derive(Debug, Serialize, JsonSchema)]
-pub(super) struct PanelJson<'a> {
-    /// The name of this form.
-    schema: &'static str,
-    /// The title of the book; empty where the brief gives none.
-    title: &'a str,
-    /// What the book is in the hand: paperback, case or jacket, or board book.
-    binding: &'static str,
-    /// The pixels to the inch of every length in pixels.
-    pixels_per_inch: u32,
-    /// From the outside in; the last one has to stay quiet.
-    parts: Vec<PartJson<'a>>,
-    /// What the illustrator and the editor should know of the panel.
-    notes: &'a [String],
-    /// Styles that the draft's words ask for and their fonts have not; none without a draft.
-    styles_missing: Vec<MissingStyleJson>,
-    /// Fonts of the draft that are not at hand, for which the built-in serif stands in; none without a draft.
-    fonts_stood_in: Vec<EstimateJson>,
-}
-
-/// One part, its place from the panel's head fore-edge corner.
-#[derive(Debug, Serialize, JsonSchema)]
-struct PartJson<'a> {
-    /// What it is.
-    name: &'a str,
-    /// From the left edge of the panel to its own, below nought where it lies outside the panel.
-    x: LengthJson,
-    /// From the head of the panel to its own.
-    y: LengthJson,
-    /// How far it reaches across.
-    width: LengthJson,
-    /// How far it reaches down.
-    height: LengthJson,
-    /// The room that stays clear round it; null where none is asked for.
-    clearance: Option<LengthJson>,
-}
-
-/// One length in every unit.
-#[derive(Debug, Serialize, JsonSchema)]
-struct LengthJson {
-    /// Inches.
-    #[serde(rename = "in")]
-    inches: f64,
-    /// Millimetres.
-    mm: f64,
-    /// Points, 72 to the inch.
-    pt: f64,
-    /// Whole pixels at `pixels_per_inch`.
-    px: i64,
-}
-
-impl<'a> PartJson<'a> {
-    fn of(part: &'a PartFigures, resolution: u32) -> Self {
-        let length = |length: Length| LengthJson {
-            inches: length.to_inches(),
-            mm: length.to_mm(),
-            pt: length.to_pt(),
-            px: pixels(length, resolution),
-        };
-        Self {
-            name: &part.name,
-            x: length(part.rect.x),
-            y: length(part.rect.y),
-            width: length(part.rect.width),
-            height: length(part.rect.height),
-            clearance: part.clearance.map(length),
-        }
-    }
 }

@@ -4,17 +4,17 @@ use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 
 use super::compare_data::{self, ComparisonJson};
-use super::json::{ReportJson, SCHEMA};
-use super::level::{self, LevelsJson};
-use super::panel::{self, PanelJson};
-use super::sizes::{self, SizesJson};
+use super::level_data::{self, LevelsJson};
+use super::panel_data::{self, PanelJson};
+use super::report_data::{self, ReportJson};
+use super::sizes_data::{self, SizesJson};
 use super::terms_data::{self, TermsOfDraftJson};
 use super::tighten_data::{self, TightenJson};
-use super::unread::{self, UnreadJson};
+use super::unread_data::{self, UnreadJson};
 
 /// The schema of one report, in JSON Schema draft 2020-12.
 pub fn report() -> String {
-    written::<ReportJson>(SCHEMA)
+    written::<ReportJson>(report_data::SCHEMA)
 }
 
 /// The schema of a comparison, in the same draft.
@@ -34,22 +34,22 @@ pub fn tighten() -> String {
 
 /// The schema of the reading level of one text, in the same draft of JSON Schema.
 pub fn level() -> String {
-    written::<LevelsJson>(level::SCHEMA)
+    written::<LevelsJson>(level_data::SCHEMA)
 }
 
 /// The schema of one draft at every size, in the same draft of JSON Schema.
 pub fn fit() -> String {
-    written::<SizesJson>(sizes::SCHEMA)
+    written::<SizesJson>(sizes_data::SCHEMA)
 }
 
 /// The schema of a panel's figures, in the same draft of JSON Schema.
 pub fn panel() -> String {
-    written::<PanelJson<'_>>(panel::SCHEMA)
+    written::<PanelJson<'_>>(panel_data::SCHEMA)
 }
 
 /// The schema of what stands for a draft that could not be read, in the same draft of JSON Schema.
 pub fn unread() -> String {
-    written::<UnreadJson>(unread::SCHEMA)
+    written::<UnreadJson>(unread_data::SCHEMA)
 }
 
 fn written<T: JsonSchema>(title: &str) -> String {

@@ -54,8 +54,8 @@ impl TextPage {
         self.wrapped(text, "", &" ".repeat(rest));
     }
 
-    /// One printed line of copy. What the page is too narrow for goes on further in, so that it is not taken for the next
-    /// line.
+    /// One printed line of copy. What the page is too narrow for goes on further in, so that it is not taken for the
+    /// next line.
     pub(super) fn set_line(&mut self, label: &str, text: &str) {
         self.wrapped(text, &format!("{label:LABEL$}"), &" ".repeat(LABEL + FURTHER_IN));
     }

@@ -3,13 +3,13 @@
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::sheet::{LABEL, TextPage};
-use super::terms_data::{Source, ToldManuscript};
 use super::visible::visible;
 use super::words::{carried, counted, joined, times};
-use crate::draft::Span;
-use crate::report::terms::{NameStanding, TermsReport};
+use crate::brief::Terms;
+use crate::draft::{LinePlaces, Span};
+use crate::report::terms::{Manuscript, NameStanding, TermsReport};
 use crate::terms::borrowed::{Borrowed, Taken};
-use crate::terms::coverage::{Coverage, CoveredTerm};
+use crate::terms::coverage::{Coverage, CoveredTerm, holds_a_term};
 use crate::terms::near::{Near, NearKind};
 use crate::terms::spellings::NameSpelling;
 use crate::terms::story::{Candidate, Named};
@@ -28,8 +28,37 @@ const MOST_CANDIDATES: usize = 12;
 /// The most columns of the table that a term takes.
 const WIDEST_TERM: usize = 28;
 
+/// A text of which something is told.
+#[derive(Debug, Clone, Copy)]
+pub struct SourceText<'a> {
+    /// Its file as it was named.
+    pub path: &'a str,
+    /// All of it.
+    pub text: &'a str,
+    /// Its lines.
+    pub lines: &'a LinePlaces<'a>,
+}
+
+/// A manuscript with its text, and of its candidates those that the brief has already.
+#[derive(Debug, Clone, Copy)]
+pub struct ManuscriptText<'a> {
+    /// What was read.
+    pub manuscript: &'a Manuscript,
+    /// Its file.
+    pub source: SourceText<'a>,
+    /// The brief's terms.
+    pub terms: &'a Terms,
+}
+
+impl ManuscriptText<'_> {
+    /// Whether the brief has a candidate.
+    pub(super) fn has(&self, candidate: &Candidate) -> bool {
+        holds_a_term(&candidate.wording, self.terms)
+    }
+}
+
 /// The page about one draft, its last line ended.
-pub fn written(terms: &TermsReport, draft: Source, told: Option<ToldManuscript>, columns: usize) -> String {
+pub fn written(terms: &TermsReport, draft: SourceText, told: Option<ManuscriptText>, columns: usize) -> String {
     let mut page = TermsPage { sheet: TextPage::new(columns), draft };
     page.sheet.line(format!("{}: terms and names", visible(draft.path)));
     page.sheet.line(String::new());
@@ -42,7 +71,7 @@ pub fn written(terms: &TermsReport, draft: Source, told: Option<ToldManuscript>,
 }
 
 /// The page about the manuscript.
-pub fn story(told: ToldManuscript, columns: usize) -> String {
+pub fn story(told: ManuscriptText, columns: usize) -> String {
     let mut page = TermsPage { sheet: TextPage::new(columns), draft: told.source };
     page.story(told);
     page.sheet.text()
@@ -54,15 +83,15 @@ pub fn rules(columns: usize) -> String {
     sheet.line(String::new());
     sheet.labelled(
         "Counted",
-        "terms in headline and blurb, in any case, over line ends and markup, with regular endings and possessives; names in \
-         all that is printed. What is near a term is shown and never counted.",
+        "terms in headline and blurb, in any case, over line ends and markup, with regular endings and possessives; \
+         names in all that is printed. What is near a term is shown and never counted.",
     );
     sheet.text()
 }
 
 struct TermsPage<'a> {
     sheet: TextPage,
-    draft: Source<'a>,
+    draft: SourceText<'a>,
 }
 
 impl TermsPage<'_> {
@@ -126,7 +155,7 @@ impl TermsPage<'_> {
         }
     }
 
-    fn story(&mut self, told: ToldManuscript) {
+    fn story(&mut self, told: ManuscriptText) {
         let story = &told.manuscript.story;
         self.sheet.line(format!("{}: the story, {}", visible(told.source.path), counted(story.len(), "word")));
         self.sheet.line(String::new());
@@ -152,7 +181,7 @@ impl TermsPage<'_> {
         }
     }
 
-    fn taken(&mut self, borrowed: &Borrowed, told: ToldManuscript) {
+    fn taken(&mut self, borrowed: &Borrowed, told: ManuscriptText) {
         self.sheet.line(String::new());
         if told.manuscript.story.is_empty() {
             self.sheet.labelled("Story", &format!("{} holds no words to compare with", visible(told.source.path)));
@@ -162,7 +191,7 @@ impl TermsPage<'_> {
         self.list("Lifted", "no sentence of the draft stands in the story word for word", &borrowed.sentences, told);
     }
 
-    fn list(&mut self, label: &str, nothing: &str, found: &[Taken], told: ToldManuscript) {
+    fn list(&mut self, label: &str, nothing: &str, found: &[Taken], told: ManuscriptText) {
         if found.is_empty() {
             self.sheet.labelled(label, nothing);
             return;
@@ -193,20 +222,21 @@ fn heading(item: &CoveredTerm) -> String {
     format!("{term}{must}{most}: {found}{over}")
 }
 
-fn at(source: Source, span: Span) -> String {
+fn at(source: SourceText, span: Span) -> String {
     let (line, column) = source.lines.place(span.start);
     format!("{line}:{column}")
 }
 
 /// `line 3`, `lines 3, 7 and 9`.
-fn lines(spans: &[Span], source: Source) -> String {
+fn lines(spans: &[Span], source: SourceText) -> String {
     let mut lines: Vec<usize> = spans.iter().map(|span| source.lines.place(span.start).0).collect();
     lines.dedup();
     format!("{} {}", in_number(lines.len(), "line"), joined(lines.iter().map(usize::to_string).collect()))
 }
 
-/// A stretch of a file in square brackets, with some words of its paragraph on either side, on one line and without markup.
-fn around(source: Source, span: Span) -> String {
+/// A stretch of a file in square brackets, with some words of its paragraph on either side, on one line and without
+/// markup.
+fn around(source: SourceText, span: Span) -> String {
     let text = source.text;
     let plain = |from: usize, to: usize| {
         let stretch = text.get(from..to).unwrap_or_default();
@@ -247,7 +277,7 @@ fn beginning_of(text: &str) -> &str {
 }
 
 /// `boats 10, stairs 8, lighthouse 4 (in the brief)`.
-fn listed(candidates: &[Candidate], told: ToldManuscript) -> String {
+fn listed(candidates: &[Candidate], told: ManuscriptText) -> String {
     let one = |candidate: &Candidate| {
         let known = if told.has(candidate) { " (in the brief)" } else { "" };
         format!("{} {}{known}", visible(&candidate.wording), candidate.count)
@@ -264,7 +294,7 @@ fn first_of(items: &[String], most: usize) -> String {
 }
 
 /// The story's names of one standing: `Oona 13`, `Quilon 2 (line 40; spelt nearly like Quillon)`.
-fn names_with(told: ToldManuscript, wanted: impl Fn(&NameStanding) -> bool) -> Vec<String> {
+fn names_with(told: ManuscriptText, wanted: impl Fn(&NameStanding) -> bool) -> Vec<String> {
     let names = told.manuscript.story.names.iter().zip(&told.manuscript.standings);
     names
         .filter(|(_, standing)| wanted(standing))
@@ -272,7 +302,7 @@ fn names_with(told: ToldManuscript, wanted: impl Fn(&NameStanding) -> bool) -> V
         .collect()
 }
 
-fn told_name(name: &Named, standing: &NameStanding, source: Source) -> String {
+fn told_name(name: &Named, standing: &NameStanding, source: SourceText) -> String {
     let line = |span: Span| source.lines.place(span.start).0;
     let near = match standing {
         NameStanding::Near(near) => {

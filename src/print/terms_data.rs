@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::json::{SpanJson, Style, rounded};
-use crate::draft::{LinePlaces, Span};
-use crate::report::terms::{Manuscript, NameStanding, TermsReport};
+use super::json::{SpanJson, Style, rounded, written};
+use super::terms::{ManuscriptText, SourceText};
+use crate::draft::Span;
+use crate::report::terms::{NameStanding, TermsReport};
 use crate::terms::borrowed::{Borrowed, Taken};
 use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
 use crate::terms::near::{Near, NearKind};
@@ -17,7 +18,7 @@ pub(super) const SCHEMA: &str = "blurbwright-terms-1";
 
 /// The terms and names of one draft.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct TermsOfDraftJson {
+pub(super) struct TermsOfDraftJson {
     /// The name of this form.
     schema: &'static str,
     /// The draft as it was named.
@@ -180,37 +181,8 @@ struct TakenJson {
     in_story: PlaceJson,
 }
 
-/// A text of which something is told.
-#[derive(Debug, Clone, Copy)]
-pub struct Source<'a> {
-    /// Its file as it was named.
-    pub path: &'a str,
-    /// All of it.
-    pub text: &'a str,
-    /// Its lines.
-    pub lines: &'a LinePlaces<'a>,
-}
-
-/// A manuscript with its text, and of its candidates those that the brief has already.
-#[derive(Debug, Clone, Copy)]
-pub struct ToldManuscript<'a> {
-    /// What was read.
-    pub manuscript: &'a Manuscript,
-    /// Its file.
-    pub source: Source<'a>,
-    /// The brief's terms.
-    pub terms: &'a crate::brief::Terms,
-}
-
-impl ToldManuscript<'_> {
-    /// Whether the brief has a candidate.
-    pub(super) fn has(&self, candidate: &Candidate) -> bool {
-        crate::terms::coverage::holds_a_term(&candidate.wording, self.terms)
-    }
-}
-
 /// The JSON of one draft, without a line ending after it.
-pub fn json(terms: &TermsReport, draft: Source, told: Option<ToldManuscript>, style: Style) -> String {
+pub fn json(terms: &TermsReport, draft: SourceText, told: Option<ManuscriptText>, style: Style) -> String {
     let coverage = &terms.coverage;
     let items = coverage.items.iter().zip(&terms.near);
     let view = TermsOfDraftJson {
@@ -222,23 +194,23 @@ pub fn json(terms: &TermsReport, draft: Source, told: Option<ToldManuscript>, st
         names: terms.names.iter().map(|name| NameJson::of(name, draft)).collect(),
         story: told.zip(terms.borrowed.as_ref()).map(|(told, borrowed)| StoryJson::of(told, borrowed, draft)),
     };
-    super::json::written(&view, style)
+    written(&view, style)
 }
 
 impl PlaceJson {
-    fn of(span: Span, source: Source) -> Self {
+    fn of(span: Span, source: SourceText) -> Self {
         let (line, column) = source.lines.place(span.start);
         let written = source.text.get(span.start..span.end).unwrap_or_default().to_owned();
         Self { line, column, span: span.into(), written }
     }
 
-    fn all(spans: &[Span], source: Source) -> Vec<Self> {
+    fn all(spans: &[Span], source: SourceText) -> Vec<Self> {
         spans.iter().map(|span| Self::of(*span, source)).collect()
     }
 }
 
 impl TermPlacesJson {
-    fn of(item: &CoveredTerm, near: &[Near], source: Source) -> Self {
+    fn of(item: &CoveredTerm, near: &[Near], source: SourceText) -> Self {
         let near = near.iter().map(|near| NearJson {
             kind: match near.kind {
                 NearKind::Spelling => "spelling",
@@ -265,13 +237,13 @@ impl TermPlacesJson {
 }
 
 impl AvoidedPlacesJson {
-    fn of(avoided: &Avoided, source: Source) -> Self {
+    fn of(avoided: &Avoided, source: SourceText) -> Self {
         Self { wording: avoided.wording.clone(), places: PlaceJson::all(&avoided.spans, source) }
     }
 }
 
 impl NameJson {
-    fn of(name: &NameSpelling, source: Source) -> Self {
+    fn of(name: &NameSpelling, source: SourceText) -> Self {
         let twins =
             name.twins.iter().map(|twin| TwinJson { near: twin.near.clone(), place: PlaceJson::of(twin.span, source) });
         Self { name: name.name.clone(), places: PlaceJson::all(&name.spans, source), twins: twins.collect() }
@@ -279,7 +251,7 @@ impl NameJson {
 }
 
 impl StoryJson {
-    fn of(told: ToldManuscript, borrowed: &Borrowed, draft: Source) -> Self {
+    fn of(told: ManuscriptText, borrowed: &Borrowed, draft: SourceText) -> Self {
         let story = &told.manuscript.story;
         let candidates = |found: &[Candidate]| found.iter().map(|one| CandidateJson::of(one, told)).collect();
         let taken = |found: &[Taken]| found.iter().map(|taken| TakenJson::of(taken, draft, told.source)).collect();
@@ -301,7 +273,7 @@ impl StoryJson {
 }
 
 impl CandidateJson {
-    fn of(candidate: &Candidate, told: ToldManuscript) -> Self {
+    fn of(candidate: &Candidate, told: ManuscriptText) -> Self {
         Self {
             wording: candidate.wording.clone(),
             count: candidate.count,
@@ -313,7 +285,7 @@ impl CandidateJson {
 }
 
 impl StoryNameJson {
-    fn of(name: &Named, standing: &NameStanding, source: Source) -> Self {
+    fn of(name: &Named, standing: &NameStanding, source: SourceText) -> Self {
         let variants = name.variants.iter().map(|variant| VariantJson {
             written: variant.written.clone(),
             count: variant.count,
@@ -334,7 +306,7 @@ impl StoryNameJson {
 }
 
 impl TakenJson {
-    fn of(taken: &Taken, draft: Source, story: Source) -> Self {
+    fn of(taken: &Taken, draft: SourceText, story: SourceText) -> Self {
         Self { in_draft: PlaceJson::of(taken.in_draft, draft), in_story: PlaceJson::of(taken.in_story, story) }
     }
 }

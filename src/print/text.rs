@@ -26,18 +26,20 @@ pub struct ReportPage<'a> {
     pub columns: usize,
 }
 
-/// The report as text, its last line ended.
+/// The report as text, its last line ended: every section that has something to say, an empty line below each.
 pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
-    let mut sheet = TextPage::new(page.columns);
-    sheet.head(page);
-    sheet.verdict(report);
-    sheet.length(report);
-    sheet.level(report);
-    sheet.terms(report);
-    sheet.fit(report);
-    sheet.setting(report);
-    sheet.notes(report, page.source);
-    sheet.text()
+    let columns = page.columns;
+    let sections = [
+        head(page),
+        verdict(report, columns),
+        length(report, columns),
+        level(report, columns),
+        terms(report, columns),
+        fit(report, columns),
+        setting(report, columns),
+        notes(report, page),
+    ];
+    sections.iter().filter(|section| !section.is_empty()).map(|section| format!("{section}\n")).collect()
 }
 
 /// Where the rules are, as the line below all pages.
@@ -50,203 +52,206 @@ pub fn where_counted(columns: usize) -> String {
 /// How everything on the pages before was counted: the last page, its last line ended.
 pub fn rules(columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
-    sheet.counted();
+    let labels = std::iter::once("Counted").chain(std::iter::repeat(""));
+    for (rule, label) in RULES.iter().zip(labels) {
+        sheet.labelled(label, &format!("{}: {}", rule.counts, rule.rule));
+    }
     sheet.text()
 }
 
-impl TextPage {
-    fn head(&mut self, page: &ReportPage<'_>) {
-        let title = visible(page.title);
-        self.line(if title.is_empty() {
-            visible(page.path).into_owned()
-        } else {
-            format!("{title}: {}", visible(page.path))
-        });
-        self.line(String::new());
-    }
+/// The head of the report: the title of the book, and the draft as it was named.
+fn head(page: &ReportPage<'_>) -> String {
+    let mut sheet = TextPage::new(page.columns);
+    let title = visible(page.title);
+    sheet.line(if title.is_empty() {
+        visible(page.path).into_owned()
+    } else {
+        format!("{title}: {}", visible(page.path))
+    });
+    sheet.text()
+}
 
-    fn verdict(&mut self, report: &Report) {
-        let outside: Vec<String> = report.verdict.outside().map(|check| told(check, report)).collect();
-        if outside.is_empty() {
-            self.labelled("Verdict", "within every limit");
-        } else {
-            self.labelled("Verdict", &format!("outside {}:", counted(outside.len(), "limit")));
-            for sentence in &outside {
-                self.item(sentence);
-            }
+/// The section of the verdict: each limit that is not kept, with the value that is held against it.
+fn verdict(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
+    let outside: Vec<String> = report.verdict.outside().map(|check| told(check, report)).collect();
+    if outside.is_empty() {
+        sheet.labelled("Verdict", "within every limit");
+    } else {
+        sheet.labelled("Verdict", &format!("outside {}:", counted(outside.len(), "limit")));
+        for sentence in &outside {
+            sheet.item(sentence);
         }
-        self.line(String::new());
     }
+    sheet.text()
+}
 
-    fn length(&mut self, report: &Report) {
-        let length = &report.length;
-        let limit = |measure| limit_of(&report.verdict, measure);
-        self.labelled("Length", &format!("{}{}", counted(length.words, "word"), limit(Measure::Words)));
-        self.labelled(
+/// The section on length: what the blurb counts, with its limits, and the times that it takes to read.
+pub fn length(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
+    let length = &report.length;
+    let limit = |measure| limit_of(&report.verdict, measure);
+    sheet.labelled("Length", &format!("{}{}", counted(length.words, "word"), limit(Measure::Words)));
+    sheet.labelled(
+        "",
+        &format!(
+            "{}{}, {}{}, {}{}",
+            counted(length.characters, "character"),
+            limit(Measure::Characters),
+            counted(length.letters, "letter"),
+            limit(Measure::Letters),
+            counted(length.syllables as usize, "syllable"),
+            limit(Measure::Syllables)
+        ),
+    );
+    let mut sentences = format!(
+        "{}{} in {}{}",
+        counted(length.sentences, "sentence"),
+        limit(Measure::Sentences),
+        counted(length.paragraphs, "paragraph"),
+        limit(Measure::Paragraphs)
+    );
+    if let (Some(longest), Some(average)) = (length.longest_sentence, length.words_per_sentence) {
+        sentences.push_str(&format!(
+            "; the longest has {}{}, on average {}{}",
+            counted(longest.words, "word"),
+            limit(Measure::LongestSentence),
+            trimmed(average, 1),
+            limit(Measure::WordsPerSentence)
+        ));
+    }
+    sheet.labelled("", &sentences);
+    let (silent, aloud) = (seconds(length.silent_seconds), seconds(length.aloud_seconds));
+    sheet.labelled("", &format!("an adult reads it silently in {silent}, aloud in {aloud}"));
+    sheet.text()
+}
+
+/// The section on the reading level: the headline, and what is held against a limit.
+fn level(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
+    level::first(&mut sheet, &report.level);
+    let limit = limit_of(&report.verdict, Measure::Level);
+    if let Some(grade) = report.level.grade().filter(|_| !limit.is_empty()) {
+        sheet.labelled("", &format!("grade {}{limit}", trimmed(grade, 1)));
+    }
+    let ease = limit_of(&report.verdict, Measure::ReadingEase);
+    if let Some(value) = report.level.value(Formula::FleschReadingEase).filter(|_| !ease.is_empty()) {
+        sheet.labelled("", &format!("{} {}{ease}", Measure::ReadingEase.name(), trimmed(value, 1)));
+    }
+    if !report.level.guessed.is_empty() && !lacks_dictionary() {
+        let guessed = report.level.guessed.iter().map(|word| format!("{} ({})", visible(&word.word), word.syllables));
+        let list = joined(guessed.collect());
+        sheet.labelled(
             "",
-            &format!(
-                "{}{}, {}{}, {}{}",
-                counted(length.characters, "character"),
-                limit(Measure::Characters),
-                counted(length.letters, "letter"),
-                limit(Measure::Letters),
-                counted(length.syllables as usize, "syllable"),
-                limit(Measure::Syllables)
-            ),
+            &format!("syllables guessed of words that no list has: {list}; a name's can be set in the brief"),
         );
-        let mut sentences = format!(
-            "{}{} in {}{}",
-            counted(length.sentences, "sentence"),
-            limit(Measure::Sentences),
-            counted(length.paragraphs, "paragraph"),
-            limit(Measure::Paragraphs)
-        );
-        if let (Some(longest), Some(average)) = (length.longest_sentence, length.words_per_sentence) {
-            sentences.push_str(&format!(
-                "; the longest has {}{}, on average {}{}",
-                counted(longest.words, "word"),
-                limit(Measure::LongestSentence),
-                trimmed(average, 1),
-                limit(Measure::WordsPerSentence)
-            ));
-        }
-        self.labelled("", &sentences);
-        let (silent, aloud) = (seconds(length.silent_seconds), seconds(length.aloud_seconds));
-        self.labelled("", &format!("an adult reads it silently in {silent}, aloud in {aloud}"));
-        self.line(String::new());
     }
+    sheet.labelled("", "`blurbwright level` has every measure, and what drives it.");
+    sheet.text()
+}
 
-    fn level(&mut self, report: &Report) {
-        level::first(self, &report.level);
-        let limit = limit_of(&report.verdict, Measure::Level);
-        if let Some(grade) = report.level.grade().filter(|_| !limit.is_empty()) {
-            self.labelled("", &format!("grade {}{limit}", trimmed(grade, 1)));
-        }
-        let ease = limit_of(&report.verdict, Measure::ReadingEase);
-        if let Some(value) = report.level.value(Formula::FleschReadingEase).filter(|_| !ease.is_empty()) {
-            self.labelled("", &format!("{} {}{ease}", Measure::ReadingEase.name(), trimmed(value, 1)));
-        }
-        if !report.level.guessed.is_empty() && !lacks_dictionary() {
-            let guessed =
-                report.level.guessed.iter().map(|word| format!("{} ({})", visible(&word.word), word.syllables));
-            let list = joined(guessed.collect());
-            self.labelled(
-                "",
-                &format!("syllables guessed of words that no list has: {list}; a name's can be set in the brief"),
-            );
-        }
-        self.labelled("", "`blurbwright level` has every measure, and what drives it.");
-        self.line(String::new());
+/// The section on terms: each that the brief wants, then those to be avoided that are there.
+pub fn terms(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
+    let coverage = &report.coverage;
+    if coverage.wanted() == 0 && coverage.avoid.is_empty() {
+        sheet.labelled("Terms", "the brief names none");
+    } else {
+        sheet.labelled("Terms", &carried(coverage.covered(), coverage.wanted()));
     }
+    for item in &coverage.items {
+        sheet.item(&term_line(item));
+    }
+    for avoided in coverage.avoid.iter().filter(|avoided| !avoided.spans.is_empty()) {
+        let times = words::times(avoided.spans.len());
+        sheet.item(&format!("to be avoided, and there {times}: {}", visible(&avoided.wording)));
+    }
+    sheet.text()
+}
 
-    fn terms(&mut self, report: &Report) {
-        let coverage = &report.coverage;
-        if coverage.wanted() == 0 && coverage.avoid.is_empty() {
-            self.labelled("Terms", "the brief names none");
-        } else {
-            self.labelled("Terms", &carried(coverage.covered(), coverage.wanted()));
-        }
-        for item in &coverage.items {
-            self.item(&term_line(item));
-        }
-        for avoided in coverage.avoid.iter().filter(|avoided| !avoided.spans.is_empty()) {
-            let times = words::times(avoided.spans.len());
-            self.item(&format!("to be avoided, and there {times}: {}", visible(&avoided.wording)));
-        }
-        self.line(String::new());
+/// The section on the fit: the type, the depth, the largest size that fits, and how the lines fall.
+fn fit(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
+    let fit = &report.fit;
+    let cast = &fit.castoff;
+    sheet.labelled("Fit", &words::fit_sentence(report));
+    sheet.labelled(
+        "",
+        &format!(
+            "set in {} at {} on {}, x-height {} mm, in a live area of {} by {} mm",
+            words::type_words(fit),
+            fit.size,
+            fit.leading,
+            trimmed(fit.x_height.to_mm(), 2),
+            trimmed(fit.live.width.to_mm(), 1),
+            trimmed(fit.live.height.to_mm(), 1)
+        ),
+    );
+    sheet.labelled(
+        "",
+        &format!(
+            "depth used {} of {} mm; {}",
+            trimmed(cast.depth_used.to_mm(), 1),
+            trimmed(cast.depth_available.to_mm(), 1),
+            fit.largest_size.map_or("no size from 4 to 40 pt fits".to_owned(), |size| format!(
+                "the largest size that fits is {size}"
+            ))
+        ),
+    );
+    for stand_in in &fit.estimated {
+        sheet.labelled("", &words::estimate(stand_in));
     }
+    for missing in &fit.styles_missing {
+        sheet.labelled("", &words::style_missing(missing));
+    }
+    for stood_in in &fit.stood_in {
+        sheet.labelled("", &words::stood_in(stood_in));
+    }
+    let lines: Vec<&str> = fit.lines.iter().map(|line| line.text.as_str()).collect();
+    for sentence in findings::sentences(&fit.findings, &lines) {
+        sheet.labelled("", &sentence);
+    }
+    sheet.labelled("", "The printer's own figures for margins and barcode come first.");
+    sheet.text()
+}
 
-    fn fit(&mut self, report: &Report) {
-        let fit = &report.fit;
-        let cast = &fit.castoff;
-        self.labelled("Fit", &words::fit_sentence(report));
-        self.labelled(
-            "",
-            &format!(
-                "set in {} at {} on {}, x-height {} mm, in a live area of {} by {} mm",
-                words::type_words(fit),
-                fit.size,
-                fit.leading,
-                trimmed(fit.x_height.to_mm(), 2),
-                trimmed(fit.live.width.to_mm(), 1),
-                trimmed(fit.live.height.to_mm(), 1)
-            ),
-        );
-        self.labelled(
-            "",
-            &format!(
-                "depth used {} of {} mm; {}",
-                trimmed(cast.depth_used.to_mm(), 1),
-                trimmed(cast.depth_available.to_mm(), 1),
-                fit.largest_size.map_or("no size from 4 to 40 pt fits".to_owned(), |size| format!(
-                    "the largest size that fits is {size}"
-                ))
-            ),
-        );
-        for stand_in in &fit.estimated {
-            self.labelled("", &words::estimate(stand_in));
+/// The copy as it is set, a row for each printed line, with a rule where the live area ends; empty where there is none.
+fn setting(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
+    let mut label = "As set";
+    let mut ruled = false;
+    let mut foot = None;
+    for line in &report.fit.lines {
+        if line.set.over && !ruled {
+            ruled = true;
+            let words = "over: what is below does not fit";
+            let dashes = "-".repeat(sheet.columns().saturating_sub(LABEL + words.len() + 1).min(12));
+            sheet.line(format!("{:LABEL$}{dashes} {words}", ""));
+        } else if foot.is_some_and(|foot| line.set.top > foot) {
+            sheet.line(String::new());
         }
-        for missing in &fit.styles_missing {
-            self.labelled("", &words::style_missing(missing));
-        }
-        for stood_in in &fit.stood_in {
-            self.labelled("", &words::stood_in(stood_in));
-        }
-        let lines: Vec<&str> = fit.lines.iter().map(|line| line.text.as_str()).collect();
-        for sentence in findings::sentences(&fit.findings, &lines) {
-            self.labelled("", &sentence);
-        }
-        self.labelled("", "The printer's own figures for margins and barcode come first.");
-        self.line(String::new());
+        foot = Some(line.set.foot());
+        sheet.set_line(label, &visible(&line.text));
+        label = "";
     }
+    sheet.text()
+}
 
-    /// The copy as it is set, a row for each printed line, with a rule where the live area ends.
-    fn setting(&mut self, report: &Report) {
-        let mut label = "As set";
-        let mut ruled = false;
-        let mut foot = None;
-        for line in &report.fit.lines {
-            if line.set.over && !ruled {
-                ruled = true;
-                let words = "over: what is below does not fit";
-                let dashes = "-".repeat(self.columns().saturating_sub(LABEL + words.len() + 1).min(12));
-                self.line(format!("{:LABEL$}{dashes} {words}", ""));
-            } else if foot.is_some_and(|foot| line.set.top > foot) {
-                self.line(String::new());
-            }
-            foot = Some(line.set.foot());
-            self.set_line(label, &visible(&line.text));
-            label = "";
-        }
-        if !report.fit.lines.is_empty() {
-            self.line(String::new());
-        }
+/// The section of notes on the draft's form and on the panel; empty where there are none.
+fn notes(report: &Report, page: &ReportPage<'_>) -> String {
+    let mut sheet = TextPage::new(page.columns);
+    let places = LinePlaces::of(page.source);
+    let of_draft = report.notes.iter().map(|Note { span, text }| {
+        let (line, column) = places.place(span.start);
+        format!("line {line}, column {column}: {}", visible(text))
+    });
+    let of_panel = report.panel_notes.iter().map(|note| visible(note).into_owned());
+    let notes: Vec<String> = of_draft.chain(of_panel).collect();
+    let labels = std::iter::once("Notes").chain(std::iter::repeat(""));
+    for (note, label) in notes.iter().zip(labels) {
+        sheet.labelled(label, note);
     }
-
-    fn notes(&mut self, report: &Report, source: &str) {
-        let places = LinePlaces::of(source);
-        let of_draft = report.notes.iter().map(|Note { span, text }| {
-            let (line, column) = places.place(span.start);
-            format!("line {line}, column {column}: {}", visible(text))
-        });
-        let of_panel = report.panel_notes.iter().map(|note| visible(note).into_owned());
-        let notes: Vec<String> = of_draft.chain(of_panel).collect();
-        let labels = std::iter::once("Notes").chain(std::iter::repeat(""));
-        for (note, label) in notes.iter().zip(labels) {
-            self.labelled(label, note);
-        }
-        if !notes.is_empty() {
-            self.line(String::new());
-        }
-    }
-
-    fn counted(&mut self) {
-        let mut label = "Counted";
-        for rule in &RULES {
-            self.labelled(label, &format!("{}: {}", rule.counts, rule.rule));
-            label = "";
-        }
-    }
+    sheet.text()
 }
 
 fn term_line(item: &CoveredTerm) -> String {

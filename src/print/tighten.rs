@@ -1,5 +1,5 @@
-//! What can go in a draft, as a page of text: the plan, the other cuts by their price, the queries without a ready wording,
-//! and what a line costs in each paragraph.
+//! What can go in a draft, as a page of text: the plan, the other cuts by their price, the queries without a ready
+//! wording, and what a line costs in each paragraph.
 
 use super::sheet::TextPage;
 use super::sizes::write_price;

@@ -3,8 +3,9 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::json::{EstimateJson, MissingStyleJson, SpanJson, Style, rounded};
-use super::sizes::{PriceJson, price_json};
+use super::json::{SpanJson, Style, rounded, written};
+use super::report_data::{EstimateJson, MissingStyleJson};
+use super::sizes_data::{PriceJson, price_json};
 use super::tighten::{CutsPage, number};
 use crate::draft::Block;
 use crate::report::cuts::PricedCut;
@@ -16,7 +17,7 @@ pub(super) const SCHEMA: &str = "blurbwright-tighten-1";
 
 /// What can go in one draft.
 #[derive(Debug, Serialize, JsonSchema)]
-pub struct TightenJson {
+pub(super) struct TightenJson {
     /// The name of this form.
     schema: &'static str,
     /// The draft as it was named.
@@ -126,7 +127,7 @@ pub fn json(page: &CutsPage<'_>, style: Style) -> String {
         styles_missing: page.report.fit.styles_missing.iter().map(MissingStyleJson::of).collect(),
         fonts_stood_in: page.report.fit.estimated.iter().map(EstimateJson::of).collect(),
     };
-    super::json::written(&view, style)
+    written(&view, style)
 }
 
 fn cut_json(cut: &PricedCut, page: &CutsPage<'_>) -> CutJson {

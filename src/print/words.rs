@@ -64,8 +64,8 @@ pub(super) fn place(place: TermPlace) -> &'static str {
     }
 }
 
-/// ` (the brief has 40 to 100)` behind a value, and whether it is outside; without a limit ` (usual for a picture book: 40 to
-/// 100)`; nothing where nothing is usual either.
+/// ` (the brief has 40 to 100)` behind a value, and whether it is outside; without a limit ` (usual for a picture book:
+/// 40 to 100)`; nothing where nothing is usual either.
 pub(super) fn limit_of(verdict: &Verdict, measure: Measure) -> String {
     if let Some(check) = verdict.of_measure(measure) {
         let kept = if check.is_within() { "" } else { "outside: " };
@@ -133,18 +133,19 @@ pub fn style_missing(missing: &MissingStyle) -> String {
     let MissingStyle { font, style, set_in } = missing;
     let style = style_name(*style);
     format!(
-        "the font {} has no {style} at hand: what is {style} is set in {}; put the file of that style beside the font's own, or \
-         name it in the brief",
+        "the font {} has no {style} at hand: what is {style} is set in {}; put the file of that style beside the \
+         font's own, or name it in the brief",
         visible(font),
         visible(set_in)
     )
 }
 
-/// That copy is set in the widths of a font that is not at hand, and how far that may be off.
+/// The warning that copy is set in the widths of a font that is not at hand, with how far they may be off.
 pub fn estimate(stand_in: &StandIn) -> String {
     format!(
-        "an estimate: the font {} is not at hand; the serif stands in for it by its alphabet length, and lines may come \
-         out up to {MOST_OFF} letters in a hundred longer or shorter (not for typewriter faces); the x-height is the serif's",
+        "an estimate: the font {} is not at hand; the serif stands in for it by its alphabet length, and lines may \
+         come out up to {MOST_OFF} letters in a hundred longer or shorter (not for typewriter faces); the x-height is \
+         the serif's",
         visible(&stand_in.name)
     )
 }

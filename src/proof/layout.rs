@@ -56,14 +56,14 @@ pub fn sheet<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
     let outer = outer(proof.drawing);
     let width = outer.width.max(Length::mm(NARROWEST)) + Length::mm(SIDE) * 2;
     let origin = Point { x: (width - outer.width) / 2 - outer.x, y: Length::mm(HEAD) - outer.y };
-    let mut bench = Bench::new(proof, faces, width, origin);
-    bench.places();
-    let foot = bench.copy();
-    bench.labels();
-    bench.heading();
-    let foot = bench.slug(foot + Length::mm(GAP));
-    bench.sheet.size.height = foot + Length::mm(SIDE);
-    bench.sheet
+    let mut layout = ProofLayout::new(proof, faces, width, origin);
+    layout.places();
+    let foot = layout.copy();
+    layout.labels();
+    layout.heading();
+    let foot = layout.slug(foot + Length::mm(GAP));
+    layout.sheet.size.height = foot + Length::mm(SIDE);
+    layout.sheet
 }
 
 /// Lays out the panel and its copy alone, with room at the sides for what marks copy that is over.
@@ -71,12 +71,12 @@ pub fn panel_alone<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
     let outer = outer(proof.drawing);
     let side = Length::pt(ALONE);
     let origin = Point { x: side - outer.x, y: side - outer.y };
-    let mut bench = Bench::new(proof, faces, outer.width + side * 2, origin);
-    bench.places();
-    let foot = bench.copy();
-    bench.labels();
-    bench.sheet.size.height = foot + side;
-    bench.sheet
+    let mut layout = ProofLayout::new(proof, faces, outer.width + side * 2, origin);
+    layout.places();
+    let foot = layout.copy();
+    layout.labels();
+    layout.sheet.size.height = foot + side;
+    layout.sheet
 }
 
 fn outer(drawing: &Drawing) -> Rect {
@@ -84,7 +84,7 @@ fn outer(drawing: &Drawing) -> Rect {
 }
 
 /// The sheet while it is laid out.
-struct Bench<'a, 'p> {
+struct ProofLayout<'a, 'p> {
     sheet: Sheet<'a>,
     proof: &'p Proof<'p>,
     /// The panel's head left corner.
@@ -93,13 +93,13 @@ struct Bench<'a, 'p> {
 
 /// Where words stand at a place.
 #[derive(Clone, Copy)]
-enum Side {
+enum WordsSide {
     Left,
     Middle,
     Right,
 }
 
-impl<'a, 'p> Bench<'a, 'p> {
+impl<'a, 'p> ProofLayout<'a, 'p> {
     fn new(proof: &'p Proof<'p>, faces: &'a Faces, width: Length, origin: Point) -> Self {
         let face = proof.drawing.rect_of(FramePart::Face).unwrap_or_default();
         let sheet = Sheet {
@@ -114,8 +114,8 @@ impl<'a, 'p> Bench<'a, 'p> {
         Self { sheet, proof, origin }
     }
 
-    /// The places of the panel, which come before the copy so that a reader of the file meets the copy before what is said of
-    /// it. Edges are painted over keep-outs, which reach up to them.
+    /// The places of the panel, which come before the copy so that a reader of the file meets the copy before what is
+    /// said of it. Edges are painted over keep-outs, which reach up to them.
     fn places(&mut self) {
         let proof = self.proof;
         let (edges, places): (Vec<&Frame>, Vec<&Frame>) =
@@ -159,11 +159,11 @@ impl<'a, 'p> Bench<'a, 'p> {
         match frame.part {
             FramePart::Face => {
                 let beside_corner = Rect { x: area.x + frame.round, width: area.width - frame.round, ..area };
-                self.words_in(&beside_corner, &words, Side::Left, below_head, Ink::Grey);
+                self.words_in(&beside_corner, &words, WordsSide::Left, below_head, Ink::Grey);
             }
-            FramePart::LiveArea => self.words_in(&area, &words, Side::Right, above_head, Ink::Grey),
-            FramePart::Bleed => self.words_in(&area, &words, Side::Left, above_head, Ink::Grey),
-            FramePart::Quiet => self.words_in(&area, &words, Side::Middle, below_head, Ink::Accent),
+            FramePart::LiveArea => self.words_in(&area, &words, WordsSide::Right, above_head, Ink::Grey),
+            FramePart::Bleed => self.words_in(&area, &words, WordsSide::Left, above_head, Ink::Grey),
+            FramePart::Quiet => self.words_in(&area, &words, WordsSide::Middle, below_head, Ink::Accent),
             FramePart::KeepOut => self.name_in(&area, frame),
             FramePart::Clearance | FramePart::Corner => {}
         }
@@ -185,7 +185,7 @@ impl<'a, 'p> Bench<'a, 'p> {
     }
 
     /// A label at a side of a rectangle; none where the rectangle is too narrow for it.
-    fn words_in(&mut self, area: &Rect, words: &str, side: Side, baseline: Length, ink: Ink) {
+    fn words_in(&mut self, area: &Rect, words: &str, side: WordsSide, baseline: Length, ink: Ink) {
         let room = area.width - Length::pt(PADDING) * 2;
         let Some(line) = self.sheet.lines(words, &label(), endless()).into_iter().next() else { return };
         if !line.width.fits(room) {
@@ -193,9 +193,9 @@ impl<'a, 'p> Bench<'a, 'p> {
         }
         let spare = room - line.width;
         let shift = match side {
-            Side::Left => Length::ZERO,
-            Side::Middle => spare / 2,
-            Side::Right => spare,
+            WordsSide::Left => Length::ZERO,
+            WordsSide::Middle => spare / 2,
+            WordsSide::Right => spare,
         };
         self.sheet.put(line, Point { x: area.x + Length::pt(PADDING) + shift, y: baseline }, ink);
     }
@@ -223,7 +223,7 @@ impl<'a, 'p> Bench<'a, 'p> {
             let words = format!("and {} that {} over", counted(more, "more line"), agrees(more, "is", "are"));
             foot += Length::pt(12.0);
             let whole = Rect { width: self.sheet.size.width, ..Rect::default() };
-            self.words_in(&whole, &words, Side::Middle, foot, Ink::Accent);
+            self.words_in(&whole, &words, WordsSide::Middle, foot, Ink::Accent);
         }
         foot
     }
@@ -253,9 +253,9 @@ impl<'a, 'p> Bench<'a, 'p> {
         if edges.width < Length::mm(NAMED) {
             return;
         }
-        self.words_in(&edges, "fore-edge side", Side::Left, Length::mm(17.5), Ink::Grey);
-        self.words_in(&edges, "head", Side::Middle, Length::mm(17.5), Ink::Grey);
-        self.words_in(&edges, "spine side", Side::Right, Length::mm(17.5), Ink::Grey);
+        self.words_in(&edges, "fore-edge side", WordsSide::Left, Length::mm(17.5), Ink::Grey);
+        self.words_in(&edges, "head", WordsSide::Middle, Length::mm(17.5), Ink::Grey);
+        self.words_in(&edges, "spine side", WordsSide::Right, Length::mm(17.5), Ink::Grey);
     }
 
     /// Words on one line, as much smaller as it takes for all of them to go in.

@@ -39,11 +39,11 @@ pub fn sheet<'a>(compared: &Compared<'_>, faces: &'a Faces) -> Sheet<'a> {
     } else {
         format!("{}: drafts side by side", page.title)
     };
-    let whole = Size { width: Length::mm(WIDTH), height: Length::mm(HEIGHT) };
+    let whole = Rect { width: Length::mm(WIDTH), height: Length::mm(HEIGHT), ..Rect::default() };
     let sheet = Sheet {
-        size: whole,
-        trim: Rect { x: Length::ZERO, y: Length::ZERO, width: whole.width, height: whole.height },
-        bleed: Rect { x: Length::ZERO, y: Length::ZERO, width: whole.width, height: whole.height },
+        size: Size { width: whole.width, height: whole.height },
+        trim: whole,
+        bleed: whole,
         description: page.names.join(", "),
         title,
         marks: Vec::new(),
@@ -149,7 +149,7 @@ impl Leaf<'_> {
         self.sheet.marks.push(SheetMark::Drawn(rule, Stroke { ink: Ink::Black, width: Length::pt(0.6), dash: None }));
     }
 
-    /// As much of some words as goes into one line of a measure.
+    /// Sets as much of some words as goes into one line of a measure.
     fn cut(&mut self, words: &str, at: Point, measure: Length) {
         let room = measure - Length::pt(4.0);
         if let Some(line) = self.sheet.lines(words, &text(), room).into_iter().next() {

@@ -1,6 +1,8 @@
-//! Drafts side by side as one page of HTML that stands by itself: panels to scale, the table, the differences, the history.
+//! Drafts side by side as one page of HTML that stands by itself: panels to scale, the table, the differences, the
+//! history.
 //!
-//! There is no script in it and nothing is fetched. Meaning is carried by words, signs and lines, colour only goes with them.
+//! There is no script in it and nothing is fetched. Meaning is carried by words, signs and lines, colour only goes with
+//! them.
 
 use super::MARK;
 use super::sheet::Sheet;
@@ -45,7 +47,8 @@ pub fn written(compared: &Compared<'_>) -> String {
     let mut html = format!(
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" content=\"{MARK}\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" \
+         content=\"{MARK}\">\n\
          <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n"
     );
     html.push_str(&panels(compared));
@@ -69,8 +72,8 @@ fn panels(compared: &Compared<'_>) -> String {
     };
     let figures: String = compared.panels.iter().enumerate().map(figure).collect();
     format!(
-        "<h2>On the panel</h2>\n<p class=\"soft\">All panels at one scale, {} % of their size. A bar beside the panel marks copy that is \
-         over.</p>\n<div class=\"panels\">\n{figures}</div>\n",
+        "<h2>On the panel</h2>\n<p class=\"soft\">All panels at one scale, {} % of their size. A bar beside the panel \
+         marks copy that is over.</p>\n<div class=\"panels\">\n{figures}</div>\n",
         trimmed(scale * 100.0, 0)
     )
 }
@@ -88,7 +91,8 @@ fn table(page: &ComparisonPage<'_>) -> String {
     let beaten = beaten(page.comparison).into_iter().map(|sentence| format!("<p>{}</p>\n", escaped(&sentence)));
     let below: String = said.chain(beaten).collect();
     format!(
-        "<h2>Measures</h2>\n<div class=\"wide\"><table>\n<caption>Every measure by draft</caption>\n<thead><tr><td></td>\
+        "<h2>Measures</h2>\n<div class=\"wide\"><table>\n<caption>Every measure by \
+         draft</caption>\n<thead><tr><td></td>\
          <th scope=\"col\">limit</th>{heads}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table></div>\n{below}"
     )
 }
@@ -132,11 +136,13 @@ fn differences(between: Between<'_>) -> String {
     let whole = numbers(&moved_by(&effects.first, &effects.last));
     let turns: String = turns(effects).into_iter().map(|sentence| format!("<p>{}</p>\n", escaped(&sentence))).collect();
     format!(
-        "<h2>Differences</h2>\n<p class=\"soft\">What is <del>struck out</del> is gone from draft 1, what is <ins>underlined</ins> is new in \
-         draft 2; a dotted line is a move. The number is that of the change.</p>\n{blocks}<div class=\"wide\"><table>\n<caption>What each \
-         change did, with those above it made: lines, letters and words of all that is printed, the level of the blurb</caption>\n\
+        "<h2>Differences</h2>\n<p class=\"soft\">What is <del>struck out</del> is gone from draft 1, what is \
+         <ins>underlined</ins> is new in draft 2; a dotted line is a move. The number is that of the \
+         change.</p>\n{blocks}<div class=\"wide\"><table>\n<caption>What each change did, with those above it made: \
+         lines, letters and words of all that is printed, the level of the blurb</caption>\n\
          <thead><tr><th scope=\"col\">change</th><td></td><th scope=\"col\">lines</th><th scope=\"col\">letters</th>\
-         <th scope=\"col\">words</th><th scope=\"col\">level</th><th scope=\"col\">terms</th><td></td></tr></thead>\n<tbody>\n{steps}\
+         <th scope=\"col\">words</th><th scope=\"col\">level</th><th \
+         scope=\"col\">terms</th><td></td></tr></thead>\n<tbody>\n{steps}\
          <tr><th scope=\"row\">together</th><td></td>{whole}<td></td></tr>\n</tbody>\n</table></div>\n{turns}"
     )
 }
@@ -191,8 +197,9 @@ fn history(name: &str, copies: &[KeptRow]) -> String {
     let item = |copy: &KeptRow| format!("<li>{}</li>\n", escaped(&told(&copy.record)));
     let items: String = copies.iter().map(item).collect();
     format!(
-        "<h2>How {} came to be</h2>\n<div class=\"wide\"><table>\n<caption>The oldest kept copy on the left, the present draft on the right; \
-         lines are those left, or over below zero</caption>\n<tbody>\n{rows}</tbody>\n</table></div>\n<ol class=\"soft\">\n{items}</ol>\n",
+        "<h2>How {} came to be</h2>\n<div class=\"wide\"><table>\n<caption>The oldest kept copy on the left, the \
+         present draft on the right; lines are those left, or over below \
+         zero</caption>\n<tbody>\n{rows}</tbody>\n</table></div>\n<ol class=\"soft\">\n{items}</ol>\n",
         escaped(name)
     )
 }
@@ -219,7 +226,8 @@ fn chart(series: &Series) -> String {
     let dots = places.iter().flatten().map(|(x, y)| format!("<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"2\"/>"));
     let drawn: String = lines.chain(dots).collect();
     format!(
-        "<svg class=\"chart\" width=\"{width}\" height=\"{height}\" viewBox=\"0 0 {width} {height}\" aria-hidden=\"true\">{drawn}</svg>"
+        "<svg class=\"chart\" width=\"{width}\" height=\"{height}\" viewBox=\"0 0 {width} {height}\" \
+         aria-hidden=\"true\">{drawn}</svg>"
     )
 }
 

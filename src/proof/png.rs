@@ -11,7 +11,7 @@ use crate::setting::outline::PathStep;
 pub const USUAL_RESOLUTION: u32 = 150;
 
 /// The most pixels of one picture: a page of 20 x 30 in at 600 per inch.
-pub const MOST_PIXELS: u64 = 216_000_000;
+const MOST_PIXELS: u64 = 216_000_000;
 
 const INCHES_IN_METRE: f64 = 1.0 / 0.0254;
 const POINTS_IN_INCH: f32 = 72.0;

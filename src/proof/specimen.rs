@@ -1,19 +1,23 @@
 //! A line of letters in a font, to see whether a proof can be drawn with it.
 
+use std::iter;
+
 use super::sheet::{Ink, Sheet};
 use super::{pdf, svg};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
 use crate::setting::Faces;
+use crate::setting::faces::STYLES;
 use crate::setting::glyphs::PlainType;
 use crate::units::{Length, Point, Rect, Size};
 
 /// Letters, figures and marks as most copy has them.
-const SPECIMEN: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ abcdefghijklmnopqrstuvwxyz 0123456789 .,;:!?'\"-()&@ \u{2018}\u{2019} \
-    \u{201c}\u{201d} \u{2013} \u{2014} \u{2026} \u{e4} \u{e9} \u{f1} \u{f8} \u{df} fi fl ffi AV To";
+const SPECIMEN: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ abcdefghijklmnopqrstuvwxyz 0123456789 .,;:!?'\"-()&@ \
+                        \u{2018}\u{2019} \u{201c}\u{201d} \u{2013} \u{2014} \u{2026} \u{e4} \u{e9} \u{f1} \u{f8} \
+                        \u{df} fi fl ffi AV To";
 
-/// Draws a line of every letter that copy usually has, in each emphasis, in each form of a proof: to see whether the font can be
-/// drawn at all.
+/// Draws a line of every letter that copy usually has, in each emphasis, in each form of a proof: to see whether the
+/// font can be drawn at all.
 ///
 /// # Errors
 ///
@@ -21,11 +25,10 @@ const SPECIMEN: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ abcdefghijklmnopqrstuvwxyz 01
 pub fn specimen(font: &Font, faces: &Faces) -> Result<(), String> {
     let side = Length::inches(30.0);
     let size = Size { width: side, height: side };
-    let page = Rect { x: Length::ZERO, y: Length::ZERO, width: side, height: side };
+    let page = Rect { width: side, height: side, ..Rect::default() };
     let (title, description) = (String::new(), String::new());
     let mut sheet = Sheet { size, trim: page, bleed: page, title, description, marks: Vec::new(), faces };
-    for emphasis in [(false, false), (true, false), (false, true), (true, true)] {
-        let emphasis = Emphasis { bold: emphasis.0, italic: emphasis.1 };
+    for emphasis in iter::once(Emphasis::default()).chain(STYLES) {
         let form = PlainType { font: font.clone(), emphasis, size: Length::pt(12.0) };
         for line in sheet.lines(SPECIMEN, &form, side) {
             sheet.put(line, Point { x: Length::ZERO, y: side / 2 }, Ink::Black);

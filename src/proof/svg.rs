@@ -14,8 +14,8 @@ pub fn written(sheets: &[Sheet<'_>]) -> String {
     let titles: Vec<&str> = sheets.iter().map(|sheet| sheet.title.as_str()).collect();
     let described: Vec<&str> = sheets.iter().map(|sheet| sheet.description.as_str()).collect();
     let mut svg = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}pt\" height=\"{height}pt\" viewBox=\"0 0 {width} {height}\" \
-         role=\"img\" aria-labelledby=\"title description\">\n<title id=\"title\">{}</title>\n\
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}pt\" height=\"{height}pt\" viewBox=\"0 0 {width} \
+         {height}\" role=\"img\" aria-labelledby=\"title description\">\n<title id=\"title\">{}</title>\n\
          <desc id=\"description\">{}</desc>\n<metadata>{MARK}</metadata>\n\
          <rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>\n",
         escaped(&titles.join("; ")),

@@ -9,23 +9,24 @@ use std::path::Path;
 
 use proptest::prelude::{TestCaseError, any, prop_assert, proptest};
 
-use super::find;
 use super::query::{Query, Reading};
+use super::{QueryMemory, find};
 use crate::brief::Brief;
 use crate::brief::queries::Rule;
 use crate::draft::{Draft, Edit, edited};
 use crate::level;
-use crate::setting::{Faces, Room, Setting, ShapedCopy};
+use crate::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
 use crate::text::Text;
 
 /// Every query of a draft.
 pub(super) fn queries_of(draft: &Draft, brief: &Brief) -> Vec<Query> {
     let text = Text::read(draft, &brief.book);
     let faces = Faces::built_in();
-    let copy = ShapedCopy::shape(draft, &brief.typography, &faces);
+    let copy = ShapedCopy::shape(draft, &brief.typography, &faces, &mut SettingMemory::default());
     let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
     let level = level::measure(&text);
-    find(&Reading { draft, text: &text, level: &level, setting: &setting, brief })
+    let reading = Reading { draft, text: &text, level: &level, setting: &setting, brief };
+    find(&reading, &mut QueryMemory::default())
 }
 
 /// Checks every line of a file of cases.

@@ -1,7 +1,8 @@
 //! Drafts side by side: every measure by draft, which value is the best of its row, and who is beaten in all of them.
 //!
-//! Better is said only where it means something: nearer to a limit of the brief, more terms, fewer lines over, a larger size, fewer
-//! queries. Values within their limit are equally good. No draft gets a mark of its own, and no measure weighs more than another.
+//! Better is said only where it means something: nearer to a limit of the brief, more terms, fewer lines over, a larger
+//! size, fewer queries. Values within their limit are equally good. No draft gets a mark of its own, and no measure
+//! weighs more than another.
 
 use std::cmp::Ordering;
 
@@ -15,9 +16,9 @@ use crate::brief::stet::Stet;
 use crate::brief::typography::StandIn;
 use crate::draft::Draft;
 use crate::level;
-use crate::queries::{self, Reading};
+use crate::queries::{self, QueryMemory, Reading};
 use crate::setting::lines::Setting;
-use crate::setting::{Faces, Room, ShapedCopy};
+use crate::setting::{Faces, Room, SettingMemory, ShapedCopy};
 use crate::text::Text;
 use crate::units::Length;
 
@@ -41,7 +42,8 @@ pub struct Comparison {
     pub beaten: Vec<Beaten>,
     /// Styles that any draft asks for and its font has not, each once.
     pub styles_missing: Vec<MissingStyle>,
-    /// Fonts of any draft that are not at hand, for which the built-in serif stands in, once each: fits are an estimate.
+    /// Fonts of any draft that are not at hand, for which the built-in serif stands in, once each: fits are an
+    /// estimate.
     pub estimated: Vec<StandIn>,
 }
 
@@ -52,7 +54,8 @@ pub struct ComparisonRow {
     pub subject: RowSubject,
     /// The limit, where there is one and it is the same for every draft.
     pub limit: Option<Range>,
-    /// What is usual, where there is no limit and the same is usual for every draft. No value is better or worse for it.
+    /// What is usual, where there is no limit and the same is usual for every draft. No value is better or worse for
+    /// it.
     pub usual: Option<Range>,
     /// One for each draft.
     pub cells: Vec<Cell>,
@@ -86,9 +89,10 @@ pub struct Cell {
     pub value: RowValue,
     /// Whether it is within its limit; none where it has none.
     pub within: Option<bool>,
-    /// It is the best of its row, and some other is worse.
+    /// Whether the value is the best of its row, and some other is worse.
     pub best: bool,
-    /// How far it is from the best there can be, to be held against the others of its row; none where no value is better.
+    /// How far it is from the best there can be, to be held against the others of its row; none where no value is
+    /// better.
     cost: Option<f64>,
 }
 
@@ -147,11 +151,11 @@ const ALWAYS: [Measure; 5] =
 /// The queries of a draft that the author does not let stand; `name` is that of its file, without its folder.
 pub fn queries_left(draft: &Draft, brief: &Brief, faces: &Faces, (name, stet): (&str, &Stet)) -> usize {
     let text = Text::read(draft, &brief.book);
-    let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+    let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
     let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
     let reading = Reading { draft, text: &text, level: &level::measure(&text), setting: &setting, brief };
     let left = |query: &&queries::Query| !stet.holds(name, query.rule, wording(query, draft));
-    queries::find(&reading).iter().filter(left).count()
+    queries::find(&reading, &mut QueryMemory::default()).iter().filter(left).count()
 }
 
 /// The positions of drafts in an order; those that are alike in it keep the one they have.

@@ -65,23 +65,23 @@ impl CutPrice {
     }
 
     /// What is given up for a line: the letters, where a line is won.
-    pub fn letters_a_line(&self) -> Option<i64> {
+    pub(super) fn letters_a_line(&self) -> Option<i64> {
         (self.lines() > 0).then(|| self.letters() / self.lines())
     }
 }
 
 /// What cuts are tried on.
-pub struct Ground<'a> {
+pub(super) struct Ground<'a> {
     /// The author's file.
-    pub source: &'a str,
+    pub(super) source: &'a str,
     /// The file, read.
-    pub draft: &'a Draft,
+    pub(super) draft: &'a Draft,
     /// The author's settings.
-    pub brief: &'a Brief,
+    pub(super) brief: &'a Brief,
     /// The fonts.
-    pub faces: &'a Faces,
+    pub(super) faces: &'a Faces,
     /// The draft, measured.
-    pub report: &'a Report,
+    pub(super) report: &'a Report,
 }
 
 /// Names that are looked for in a byte of text in the time of one step of work.
@@ -89,15 +89,16 @@ const NAMES_A_STEP: usize = 16;
 
 impl Ground<'_> {
     /// The draft with changes made in its file, measured.
-    pub fn with(&self, edits: &[Edit]) -> (Draft, Report) {
+    pub(super) fn with(&self, edits: &[Edit]) -> (Draft, Report) {
         let draft = Draft::read(&edited(self.source, edits));
         let report = assess(&draft, self.brief, self.faces);
         (draft, report)
     }
 
-    /// Every cut that can be made, with its price, as far as the work that may be done goes; and how many were not tried. One that
-    /// would not come out in the file as it was meant (in the middle of markup, for instance) cannot be made.
-    pub fn price(&self, queries: &[Query], text: &Text<'_>, work: &Work<'_>) -> (Vec<PricedCut>, usize) {
+    /// Every cut that can be made, with its price, as far as the work that may be done goes; and how many were not
+    /// tried. One that would not come out in the file as it was meant (in the middle of markup, for instance) cannot be
+    /// made.
+    pub(super) fn price(&self, queries: &[Query], text: &Text<'_>, work: &Work<'_>) -> (Vec<PricedCut>, usize) {
         let before = Figures::of_report(self.draft, self.report);
         let (mut cuts, mut untried) = (Vec::new(), 0);
         for (number, query) in queries.iter().enumerate() {
@@ -112,7 +113,8 @@ impl Ground<'_> {
         (cuts, untried)
     }
 
-    /// Whether there is work left for making one change in the file: it is read, measured and set again, and its names are counted.
+    /// Whether there is work left for making one change in the file: it is read, measured and set again, and its names
+    /// are counted.
     pub(super) fn may_try_one(&self, work: &Work<'_>) -> bool {
         let names = 1 + self.brief.book.names.len() / NAMES_A_STEP;
         work.spend_on_shaping(self.source) && work.spend(self.source.len() * names)

@@ -1,14 +1,14 @@
 //! The differences of two drafts, word by word and sentence by sentence, and the copy with some of them made.
 //!
 //! Both drafts are laid into one: blocks, sentences and stretches of words in an order that keeps that of either, each
-//! there always, until a change is made, or since it is made. So the copy with any choice of changes can be read off: with none
-//! it is the first draft, with all it is the second.
+//! there always, until a change is made, or since it is made. So the copy with any choice of changes can be read off:
+//! with none it is the first draft, with all it is the second.
 
 use std::collections::BTreeMap;
 use std::ops::Range;
 
 use super::matching::{self, Match, MatchedSentence};
-use super::rewriting::in_stars;
+use super::starred::in_stars;
 use crate::draft::{Block, BlockKind, Draft, Emphasis};
 
 /// Two drafts and what makes them differ.
@@ -56,28 +56,28 @@ pub(super) struct Strand {
     pub(super) before: Option<usize>,
     /// Its number in the second draft.
     pub(super) after: Option<usize>,
-    sentences: Vec<Sequence>,
+    sentences: Vec<WovenSentence>,
 }
 
 /// One sentence of both drafts, or of one.
 #[derive(Default)]
-struct Sequence {
+struct WovenSentence {
     /// The blank before it, which stands there unless it is the first of its block.
-    lead: Vec<Piece>,
-    body: Vec<Piece>,
+    lead: Vec<WordGroup>,
+    body: Vec<WordGroup>,
 }
 
 /// Words that come and go together.
 #[derive(Clone)]
-struct Piece {
-    side: Side,
+struct WordGroup {
+    side: DraftSide,
     range: Range<usize>,
     when: When,
 }
 
 /// Which of the two drafts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Side {
+pub(super) enum DraftSide {
     Before,
     After,
 }
@@ -94,7 +94,7 @@ enum When {
 #[derive(Debug, Clone)]
 pub(super) enum ChangedPart {
     /// A stretch of a block of either draft.
-    Of(Side, Range<usize>),
+    Of(DraftSide, Range<usize>),
     /// The blank that parts two sentences that neither draft has beside each other.
     Blank,
 }
@@ -111,21 +111,24 @@ pub struct ShownStretch {
 /// What is said of a stretch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum DifferenceMark {
-    /// It stands in both drafts.
+    /// The words stand in both drafts.
     Kept,
-    /// It stands in the first, until the change with this number, from 0, is made.
+    /// The words stand in the first, until the change with this number, from 0, is made.
     Gone(usize),
-    /// It stands in the second, since the change with this number is made.
+    /// The words stand in the second, since the change with this number is made.
     New(usize),
 }
 
 impl<'d> Differences<'d> {
     /// Finds what makes two drafts differ.
     pub fn of(before: &'d Draft, after: &'d Draft) -> Self {
-        let mut weaver = Weaver { before, after, changes: Vec::new(), strands: Vec::new(), loose: Vec::new() };
+        let mut weaver = Weaver { before, after, changes: Vec::new(), strands: Vec::new(), lone: Vec::new() };
+        // Sentences are only held against each other inside a pair of blocks, and words inside a pair of sentences: so
+        // a change is as small as the smallest thing that differs.
         for found in matching::blocks(&before.blocks, &after.blocks) {
             weaver.block(found);
         }
+        // A sentence that moved was met as gone in one block and as new in another; both are known only now.
         weaver.join_moves();
         weaver.numbered()
     }
@@ -153,7 +156,7 @@ impl<'d> Differences<'d> {
         sentences.map(|(at, sentence)| self.sentence(strand, sentence, at)).collect()
     }
 
-    fn sentence(&self, strand: &Strand, sentence: &Sequence, at: usize) -> Vec<ShownStretch> {
+    fn sentence(&self, strand: &Strand, sentence: &WovenSentence, at: usize) -> Vec<ShownStretch> {
         let blank = (at > 0 && sentence.lead.is_empty())
             .then(|| ShownStretch { text: " ".to_owned(), mark: DifferenceMark::Kept });
         let shown = sentence.lead.iter().filter(|_| at > 0).chain(&sentence.body).filter_map(|piece| {
@@ -181,10 +184,10 @@ impl<'d> Differences<'d> {
     }
 
     /// The block of a strand in one of the drafts.
-    pub(super) fn source(&self, strand: &Strand, side: Side) -> Option<&'d Block> {
+    pub(super) fn source(&self, strand: &Strand, side: DraftSide) -> Option<&'d Block> {
         match side {
-            Side::Before => strand.before.map(|number| &self.before.blocks[number]),
-            Side::After => strand.after.map(|number| &self.after.blocks[number]),
+            DraftSide::Before => strand.before.map(|number| &self.before.blocks[number]),
+            DraftSide::After => strand.after.map(|number| &self.after.blocks[number]),
         }
     }
 }
@@ -192,13 +195,16 @@ impl<'d> Differences<'d> {
 impl Strand {
     /// What stands in the block with some changes made, in order.
     pub(super) fn parts(&self, is_made: &impl Fn(usize) -> bool) -> Vec<ChangedPart> {
-        let stands = |piece: &&Piece| match piece.when {
+        let stands = |piece: &&WordGroup| match piece.when {
             When::Always => true,
             When::Until(change) => !is_made(change),
             When::Since(change) => is_made(change),
         };
-        let part = |piece: &Piece| ChangedPart::Of(piece.side, piece.range.clone());
+        let part = |piece: &WordGroup| ChangedPart::Of(piece.side, piece.range.clone());
         let mut parts = Vec::new();
+        // A sentence of which nothing stands leaves no blank behind, and the first that stands has none before it. One
+        // that was the first of its block has no blank of its own: where another stands before it now, a plain one
+        // parts them.
         for sentence in &self.sentences {
             let body: Vec<ChangedPart> = sentence.body.iter().filter(stands).map(part).collect();
             if body.is_empty() {
@@ -218,7 +224,7 @@ impl Strand {
         pieces.into_iter().any(|piece| !matches!(piece.when, When::Always))
     }
 
-    fn pieces_mut(&mut self) -> impl Iterator<Item = &mut Piece> {
+    fn pieces_mut(&mut self) -> impl Iterator<Item = &mut WordGroup> {
         self.sentences.iter_mut().flat_map(|sentence| sentence.lead.iter_mut().chain(&mut sentence.body))
     }
 }
@@ -237,12 +243,12 @@ struct Weaver<'d> {
     changes: Vec<Change>,
     strands: Vec<Strand>,
     /// Sentences that are in one draft alone, and may have been moved.
-    loose: Vec<Loose>,
+    lone: Vec<LoneSentence>,
 }
 
 /// A sentence that is in one draft alone.
-struct Loose {
-    side: Side,
+struct LoneSentence {
+    side: DraftSide,
     change: usize,
     /// The number of its block in its draft, and its own number in the block.
     place: (usize, usize),
@@ -260,16 +266,19 @@ impl<'d> Weaver<'d> {
         let b = after.map(|number| &self.after.blocks[number]);
         let Some(kind) = a.or(b).map(|block| block.kind) else { return };
         let mut strand = Strand { kind, before, after, sentences: Vec::new() };
+        // A block that is the same needs no sentences: all of it always stands.
         if let (Match::Same(..), Some(block)) = (found, a) {
-            let whole = Piece { side: Side::Before, range: 0..block.text().len(), when: When::Always };
-            strand.sentences.push(Sequence { lead: Vec::new(), body: vec![whole] });
+            let whole = WordGroup { side: DraftSide::Before, range: 0..block.text().len(), when: When::Always };
+            strand.sentences.push(WovenSentence { lead: Vec::new(), body: vec![whole] });
         } else {
+            // A block of one draft alone has all its sentences gone or new, each a change of its own, since each may
+            // have moved.
             let sentences = |block: Option<&Block>| block.map(matching::sentences).unwrap_or_default();
             let (gone, new) = (sentences(a), sentences(b));
             for found in matching::of_sentences(&gone, &new) {
                 let sequence = match found {
-                    Match::Gone(at) => self.loose(kind, Side::Before, (before.unwrap_or(0), at), &gone[at]),
-                    Match::New(at) => self.loose(kind, Side::After, (after.unwrap_or(0), at), &new[at]),
+                    Match::Gone(at) => self.lone(kind, DraftSide::Before, (before.unwrap_or(0), at), &gone[at]),
+                    Match::New(at) => self.lone(kind, DraftSide::After, (after.unwrap_or(0), at), &new[at]),
                     Match::Same(x, y) | Match::Changed(x, y) => self.pair(kind, (a, &gone[x]), (b, &new[y])),
                 };
                 strand.sentences.push(sequence);
@@ -279,15 +288,21 @@ impl<'d> Weaver<'d> {
     }
 
     /// A sentence of one draft alone.
-    fn loose(&mut self, kind: BlockKind, side: Side, place: (usize, usize), sentence: &MatchedSentence) -> Sequence {
-        let draft = if side == Side::Before { self.before } else { self.after };
+    fn lone(
+        &mut self,
+        kind: BlockKind,
+        side: DraftSide,
+        place: (usize, usize),
+        sentence: &MatchedSentence,
+    ) -> WovenSentence {
+        let draft = if side == DraftSide::Before { self.before } else { self.after };
         let text = as_written(&draft.blocks[place.0], &sentence.range);
-        let (gone, new) = if side == Side::Before { (text, String::new()) } else { (String::new(), text) };
+        let (gone, new) = if side == DraftSide::Before { (text, String::new()) } else { (String::new(), text) };
         let change = self.change(kind, gone, new);
-        self.loose.push(Loose { side, change, place, sentence: sentence.clone() });
-        let when = if side == Side::Before { When::Until(change) } else { When::Since(change) };
-        let lead = sentence.lead.iter().map(|range| Piece { side, range: range.clone(), when: When::Always });
-        Sequence { lead: lead.collect(), body: vec![Piece { side, range: sentence.range.clone(), when }] }
+        self.lone.push(LoneSentence { side, change, place, sentence: sentence.clone() });
+        let when = if side == DraftSide::Before { When::Until(change) } else { When::Since(change) };
+        let lead = sentence.lead.iter().map(|range| WordGroup { side, range: range.clone(), when: When::Always });
+        WovenSentence { lead: lead.collect(), body: vec![WordGroup { side, range: sentence.range.clone(), when }] }
     }
 
     /// A sentence that is in both, perhaps with other words in it.
@@ -296,30 +311,33 @@ impl<'d> Weaver<'d> {
         kind: BlockKind,
         gone: (Option<&Block>, &MatchedSentence),
         new: (Option<&Block>, &MatchedSentence),
-    ) -> Sequence {
-        let ((Some(a), gone), (Some(b), new)) = (gone, new) else { return Sequence::default() };
-        let kept = |side, range: &Range<usize>| Piece { side, range: range.clone(), when: When::Always };
+    ) -> WovenSentence {
+        let ((Some(a), gone), (Some(b), new)) = (gone, new) else { return WovenSentence::default() };
+        let kept = |side, range: &Range<usize>| WordGroup { side, range: range.clone(), when: When::Always };
+        // The blank before the sentence may differ by itself: a line ended by the author, say.
         let lead = match (&gone.lead, &new.lead) {
             (Some(before), Some(after)) => self.pieces(kind, (a, before.clone()), (b, after.clone())),
-            (Some(before), None) => vec![kept(Side::Before, before)],
-            (None, Some(after)) => vec![kept(Side::After, after)],
+            (Some(before), None) => vec![kept(DraftSide::Before, before)],
+            (None, Some(after)) => vec![kept(DraftSide::After, after)],
             (None, None) => Vec::new(),
         };
-        Sequence { lead, body: self.pieces(kind, (a, gone.range.clone()), (b, new.range.clone())) }
+        WovenSentence { lead, body: self.pieces(kind, (a, gone.range.clone()), (b, new.range.clone())) }
     }
 
-    fn pieces(&mut self, kind: BlockKind, a: (&Block, Range<usize>), b: (&Block, Range<usize>)) -> Vec<Piece> {
+    fn pieces(&mut self, kind: BlockKind, a: (&Block, Range<usize>), b: (&Block, Range<usize>)) -> Vec<WordGroup> {
         let mut pieces = Vec::new();
-        let piece = |side, range, when| Piece { side, range, when };
+        let piece = |side, range, when| WordGroup { side, range, when };
         for stretch in matching::words_of(a.clone(), b.clone()) {
             if stretch.same {
-                pieces.push(piece(Side::Before, stretch.before, When::Always));
+                pieces.push(piece(DraftSide::Before, stretch.before, When::Always));
                 continue;
             }
+            // One change takes the old words away and puts the new ones in, so either all of it is made or nothing.
             let change = self.change(kind, as_written(a.0, &stretch.before), as_written(b.0, &stretch.after));
-            pieces.push(piece(Side::Before, stretch.before, When::Until(change)));
-            pieces.push(piece(Side::After, stretch.after, When::Since(change)));
+            pieces.push(piece(DraftSide::Before, stretch.before, When::Until(change)));
+            pieces.push(piece(DraftSide::After, stretch.after, When::Since(change)));
         }
+        // Words that are only gone or only new have nothing on the other side.
         pieces.retain(|piece| !piece.range.is_empty());
         pieces
     }
@@ -337,17 +355,20 @@ impl<'d> Weaver<'d> {
     /// Makes one change of a sentence that is gone at one place and new at another; and of several in a row, which went
     /// together.
     fn join_moves(&mut self) {
-        let of_side = |side| self.loose.iter().filter(move |loose| loose.side == side).collect::<Vec<_>>();
-        let (gone, new) = (of_side(Side::Before), of_side(Side::After));
-        let sentences = |loose: &[&'_ Loose]| loose.iter().map(|one| one.sentence.clone()).collect::<Vec<_>>();
+        let of_side = |side| self.lone.iter().filter(move |lone| lone.side == side).collect::<Vec<_>>();
+        let (gone, new) = (of_side(DraftSide::Before), of_side(DraftSide::After));
+        let sentences = |lone: &[&'_ LoneSentence]| lone.iter().map(|one| one.sentence.clone()).collect::<Vec<_>>();
         let (gone_sentences, new_sentences) = (sentences(&gone), sentences(&new));
         let found =
             matching::moves(&gone_sentences.iter().collect::<Vec<_>>(), &new_sentences.iter().collect::<Vec<_>>());
-        let moves: Vec<(&Loose, &Loose)> = found.into_iter().map(|(a, b)| (gone[a], new[b])).collect();
-        let follows = |last: &Loose, next: &Loose| next.place == (last.place.0, last.place.1 + 1);
+        // In the order of the first draft, so sentences that went together come one after another.
+        let moves: Vec<(&LoneSentence, &LoneSentence)> = found.into_iter().map(|(a, b)| (gone[a], new[b])).collect();
+        let follows = |last: &LoneSentence, next: &LoneSentence| next.place == (last.place.0, last.place.1 + 1);
         let mut joined = BTreeMap::new();
         let mut first = 0;
         for (at, (from, to)) in moves.iter().enumerate() {
+            // Neighbours that are still neighbours at the new place moved as one; the change of the first stands for
+            // all.
             let goes_on = at > 0 && follows(moves[at - 1].0, from) && follows(moves[at - 1].1, to);
             if !goes_on {
                 first = from.change;
@@ -355,6 +376,7 @@ impl<'d> Weaver<'d> {
             joined.insert(from.change, first);
             joined.insert(to.change, first);
         }
+        // By their numbers, which is the order of the copy: the words of a joined change are told in that order.
         for (change, into) in &joined {
             self.join(*change, *into);
         }
@@ -365,6 +387,7 @@ impl<'d> Weaver<'d> {
         let Change { gone, new, block, .. } = self.changes[change].clone();
         let whole = &mut self.changes[into];
         whole.kind = ChangeKind::Moved;
+        // The first of a move has its own words already.
         if change == into {
             return;
         }

@@ -9,7 +9,7 @@ use crate::brief::panel::KeepOutOrigin;
 use crate::brief::{Brief, Panel};
 use crate::draft::{BlockKind, Draft};
 use crate::setting::glyphs::{self, GlyphRun};
-use crate::setting::{Faces, ShapedCopy};
+use crate::setting::{Faces, SettingMemory, ShapedCopy};
 use crate::units::{Length, Rect};
 
 /// All that is to be drawn.
@@ -71,7 +71,7 @@ pub struct Line {
     pub rect: Rect,
     /// The baseline.
     pub baseline: Length,
-    /// It does not fit.
+    /// Whether the line does not fit.
     pub over: bool,
     /// Its glyphs, in runs of one face.
     pub runs: Vec<GlyphRun>,
@@ -102,12 +102,12 @@ impl Drawing {
 
     /// The panel with a draft's copy on it, as the report found it set.
     pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         Self::of_lines(&report.fit.lines, &copy, brief)
     }
 
-    /// The same without the lines that lie below the panel. There are thousands of them where a whole manuscript was put in
-    /// the place of a blurb, and a screen has no room for any.
+    /// The panel with its copy, but without the lines that lie below the panel. There are thousands of them where a
+    /// whole manuscript was put in the place of a blurb, and a screen has no room for any.
     pub(super) fn of_what_is_on_it(report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) -> Self {
         let foot = brief.panel.face().foot();
         let lines = &report.fit.lines;
@@ -133,7 +133,7 @@ impl Drawing {
         drawing
     }
 
-    /// The same with the place marked that has to stay quiet.
+    /// Adds a frame round the place that has to stay quiet.
     pub fn with_quiet(mut self, rect: Rect) -> Self {
         let name = "quiet".to_owned();
         self.items.push(DrawingItem::Frame(Frame { part: FramePart::Quiet, name, rect, round: Length::ZERO }));

@@ -1,7 +1,7 @@
 //! What each change between two drafts did: lines, letters, words, level, terms, fit.
 //!
-//! The changes are made one after another, in the order of the copy, and the copy is measured after each. So what they did adds up
-//! to the whole. Each is also tried alone, on the first draft.
+//! The changes are made one after another, in the order of the copy, and the copy is measured after each. So what they
+//! did adds up to the whole. Each is also tried alone, on the first draft.
 
 use super::Report;
 use super::differences::Differences;
@@ -10,11 +10,12 @@ use crate::brief::Brief;
 use crate::draft::{Block, Draft};
 use crate::level;
 use crate::setting::lines::Setting;
-use crate::setting::{Faces, Room, ShapedCopy};
+use crate::setting::{Faces, Room, SettingMemory, ShapedCopy};
 use crate::terms::coverage;
 use crate::text::Text;
 
-/// Words that are measured at most for telling what each change did: a page of copy with a thousand changes, but no manuscript.
+/// Words that are measured at most for telling what each change did: a page of copy with a thousand changes, but no
+/// manuscript.
 const MOST_WORDS: usize = 1_000_000;
 
 /// What is followed from change to change.
@@ -52,8 +53,10 @@ pub struct Effects {
 impl Figures {
     /// Measures a draft.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
+        // As `assess` measures them, without what nobody follows from change to change: drivers, findings, the largest
+        // size.
         let text = Text::read(draft, &brief.book);
-        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
         let counts = |block: &Block| WordsAndLetters::of(block.text());
         Self {
@@ -88,6 +91,7 @@ impl Effects {
         let measured = |draft: &Draft| Figures::of(draft, brief, faces);
         let (first, last) = (measured(differences.before), measured(differences.after));
         let count = differences.changes.len();
+        // Each change is measured twice, after those before it and alone, on a copy no longer than both drafts.
         let told = if count * (first.words + last.words) > MOST_WORDS { 0 } else { count };
         Self {
             first,

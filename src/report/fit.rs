@@ -10,7 +10,7 @@ use crate::draft::{Block, BlockKind, Draft, Emphasis, Remembered};
 use crate::setting::faces::Family;
 use crate::setting::findings::{self, LineLengths, Runt, Uneven};
 use crate::setting::lines::{SetLine, Setting, printed};
-use crate::setting::{Castoff, Faces, Room, ShapedCopy, castoff};
+use crate::setting::{Castoff, Faces, Room, SettingMemory, ShapedCopy, castoff};
 use crate::text::words;
 use crate::units::{Length, Rect};
 
@@ -113,11 +113,11 @@ pub struct FitLine {
 impl Fit {
     /// Sets a draft by its brief.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         Self::of_copy(draft, (&copy, &WordsAndLetters::of_blocks(draft, &mut FitMemory::default())), brief, faces)
     }
 
-    /// The same for a draft that is shaped already, and whose words are counted block by block.
+    /// Sets a draft that is shaped already, and whose words are counted block by block.
     pub(super) fn of_copy(
         draft: &Draft,
         (copy, counts): (&ShapedCopy<'_>, &[WordsAndLetters]),
@@ -252,7 +252,8 @@ impl WordsAndLetters {
         memory.0.renew((), blocks, |block, ()| Self::of(block.text())).copied().collect()
     }
 
-    /// Where the first line that is over begins, all of its block from there on is over; `whole` are the counts of the blocks.
+    /// Where the first line that is over begins, all of its block from there on is over; `whole` are the counts of the
+    /// blocks.
     pub(super) fn of_lines_over(setting: &Setting, copy: &ShapedCopy<'_>, whole: &[Self]) -> Self {
         let mut counts = Self::default();
         let mut counted: Option<usize> = None;

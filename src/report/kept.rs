@@ -82,7 +82,7 @@ impl KeptFigures {
         lines
     }
 
-    fn read(fields: &Fields) -> Option<Self> {
+    fn read(fields: &RecordFields) -> Option<Self> {
         let count = |key: &str| fields.number(key).map(|number| number as usize);
         let grade = |key: &str| fields.number(key).map(|number| number as u32);
         let band = grade("level_low").zip(grade("level_high"));
@@ -101,9 +101,9 @@ impl KeptFigures {
 }
 
 /// The keys of a record with their values.
-struct Fields(Vec<(String, Node)>);
+struct RecordFields(Vec<(String, Node)>);
 
-impl Fields {
+impl RecordFields {
     fn of(&self, key: &str) -> Option<&Node> {
         self.0.iter().find(|(known, _)| known == key).map(|(_, value)| value)
     }
@@ -135,8 +135,8 @@ impl Record {
     /// Reads a record; what is not there or cannot be understood is left out.
     pub fn read(text: &str) -> Self {
         let fields = match yaml::parse(text) {
-            Ok(Node::Map(fields)) => Fields(fields),
-            _ => Fields(Vec::new()),
+            Ok(Node::Map(fields)) => RecordFields(fields),
+            _ => RecordFields(Vec::new()),
         };
         Self { kept: fields.text("kept"), name: fields.text("name"), figures: KeptFigures::read(&fields) }
     }

@@ -14,9 +14,9 @@ use crate::text::{sentences_of, words};
 /// A gap with more possible pairs than this is left without any; it is a rewriting, and no reader would find them.
 const MOST_PAIRS: usize = 250_000;
 
-/// Two lists longer than this together are not held against each other but for what is the same at either end: the shortest way
-/// from one to the other takes time that grows with their length and with what is between them. It is four novels' blocks, and a
-/// sentence of five thousand words.
+/// Two lists longer than this together are not held against each other but for what is the same at either end: the
+/// shortest way from one to the other takes time that grows with their length and with what is between them. It is four
+/// novels' blocks, and a sentence of five thousand words.
 const LONGEST: usize = 20_000;
 
 /// Two sentences are one, changed, where this part of their words is the same.
@@ -95,6 +95,7 @@ fn sorted_words(text: &str) -> Vec<String> {
 
 /// Which part of the words of two texts is the same, whatever their order: from 0 to 1 (the coefficient of Dice 1945).
 fn likeness(one: &[String], other: &[String]) -> f64 {
+    // Both lists are sorted, so the smaller of two words is in one of them alone.
     let (mut at, mut common) = ((0, 0), 0_u32);
     while let (Some(a), Some(b)) = (one.get(at.0), other.get(at.1)) {
         match a.cmp(b) {
@@ -117,6 +118,8 @@ pub(super) fn blocks(before: &[Block], after: &[Block]) -> Vec<Match> {
     let words =
         |blocks: &[Block]| -> Vec<Vec<String>> { blocks.iter().map(|block| sorted_words(block.text())).collect() };
     let (before_words, after_words) = (words(before), words(after));
+    // A headline never becomes a quote: blocks of two kinds are no pair. Blocks of one kind are, even without a word in
+    // common, since a blurb that was written anew is still the blurb.
     aligned(&keys(before), &keys(after), |a, b| {
         let same_kind = before[a].kind == after[b].kind;
         same_kind.then(|| SAME_KIND + likeness(&before_words[a], &after_words[b]))
@@ -153,6 +156,7 @@ fn gaps<K: std::hash::Hash + Ord>(before: &[K], after: &[K]) -> Vec<Gap> {
         return ends_alike(before, after);
     }
     let (mut gaps, mut done) = (Vec::new(), (0, 0));
+    // What is equal parts the lists; whatever lies between two equal stretches is one gap, which `paired` looks into.
     for op in capture_diff_slices(Algorithm::Myers, before, after) {
         if let DiffOp::Equal { old_index: a, new_index: b, len } = op {
             gaps.push((done.0..a, done.1..b, (a..a + len).zip(b..b + len)));
@@ -181,6 +185,9 @@ fn paired(gone: Range<usize>, new: Range<usize>, worth: &impl Fn(usize, usize) -
     if gone.is_empty() || new.is_empty() || gone.len() * new.len() > MOST_PAIRS {
         return gone.map(Match::Gone).chain(new.map(Match::New)).collect();
     }
+    // `best[a, b]` is the greatest worth of pairs among what is gone from `a` on and what is new from `b` on. Filled
+    // from the end, each cell needs only its neighbours behind it: either the first two are a pair, or one of them
+    // stays alone.
     let width = new.len() + 1;
     let mut best = vec![0.0_f64; (gone.len() + 1) * width];
     let mut pairs = vec![false; best.len()];
@@ -189,10 +196,12 @@ fn paired(gone: Range<usize>, new: Range<usize>, worth: &impl Fn(usize, usize) -
             let at = a * width + b;
             let apart = best[at + width].max(best[at + 1]);
             let together = worth(gone.start + a, new.start + b).map(|worth| worth + best[at + width + 1]);
+            // Of equals the pair is taken, so that as much as can be is told as changed and not as gone and new.
             pairs[at] = together.is_some_and(|together| together >= apart);
             best[at] = together.unwrap_or(0.0).max(apart);
         }
     }
+    // Read off from the start; where the first two stay alone, the one goes first without which the rest is worth more.
     let (mut a, mut b, mut matches) = (0, 0, Vec::new());
     while a < gone.len() || b < new.len() {
         let at = a * width + b;
@@ -227,12 +236,14 @@ pub(super) fn words_of(before: (&Block, Range<usize>), after: (&Block, Range<usi
     let keys = |block: &Block, tokens: &[Range<usize>]| -> Vec<String> {
         tokens.iter().map(|token| key(block, token)).collect()
     };
+    // A stretch reaches to where the next one begins, so that the stretches hold every byte between them.
     let bytes = |tokens: &[Range<usize>], part: &Range<usize>, whole: &Range<usize>| {
         let at = |index: usize| tokens.get(index).map_or(whole.end, |token| token.start);
         at(part.start)..at(part.end)
     };
     let mut stretches: Vec<ChangedStretch> = Vec::new();
     for (gone, new, same) in gaps(&keys(before.0, &a), &keys(after.0, &b)) {
+        // What differs comes before what is the same behind it; either may be empty.
         let kept = same.clone().next().map_or((0..0, 0..0), |(a, b)| (a..a + same.len(), b..b + same.len()));
         for (a_part, b_part, same) in [(gone, new, false), (kept.0, kept.1, true)] {
             if !a_part.is_empty() || !b_part.is_empty() {
@@ -262,9 +273,11 @@ fn tokens(block: &Block, range: Range<usize>) -> Vec<Range<usize>> {
     tokens.into_iter().map(|token| range.start + token.start..range.start + token.end).collect()
 }
 
-/// Takes what is the same between two changes, and holds no word, into one change with them: `old lamp` became `new light`.
+/// Takes what is the same between two changes, and holds no word, into one change with them: `old lamp` became `new
+/// light`.
 fn without_specks(stretches: Vec<ChangedStretch>, text: &str) -> Vec<ChangedStretch> {
     let mut kept: Vec<ChangedStretch> = Vec::new();
+    // The last stretch is no speck: behind it no change follows that it would part from the one before.
     for (at, stretch) in stretches.iter().enumerate() {
         let follows_change = kept.last().is_some_and(|last| !last.same);
         let is_speck =
@@ -282,12 +295,15 @@ fn without_specks(stretches: Vec<ChangedStretch>, text: &str) -> Vec<ChangedStre
 
 /// Of sentences that are gone and sentences that are new those that are the same, moved: positions in either list.
 pub(super) fn moves(gone: &[&MatchedSentence], new: &[&MatchedSentence]) -> Vec<(usize, usize)> {
+    // First what moved without a change. Places are stored from the last to the first, so that `pop` gives them in
+    // order and of sentences that are alike the first goes to the first.
     let mut places: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for (at, sentence) in new.iter().enumerate().rev() {
         places.entry(&sentence.key).or_default().push(at);
     }
     let mut found: Vec<Option<usize>> =
         gone.iter().map(|sentence| places.get_mut(sentence.key.as_str()).and_then(Vec::pop)).collect();
+    // Then, for each that is left, the likest of those that are left, if it is like enough; of equals the first.
     let mut taken = vec![false; new.len()];
     found.iter().flatten().for_each(|at| taken[*at] = true);
     if gone.len() * new.len() <= MOST_PAIRS {

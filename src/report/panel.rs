@@ -1,4 +1,5 @@
-//! The panel's figures for those who draw on it and those who check it: its parts, and the place that has to stay quiet.
+//! The panel's figures for those who draw on it and those who check it: its parts, and the place that has to stay
+//! quiet.
 
 use super::fit::{Fit, MissingStyle};
 use crate::brief::Panel;
@@ -10,8 +11,8 @@ use crate::units::{Length, Rect, Size};
 /// A panel in figures.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PanelFigures {
-    /// From the outside in, the keep-outs in the order of the brief, the quiet place last. Places are from the panel's head
-    /// fore-edge corner.
+    /// From the outside in, the keep-outs in the order of the brief, the quiet place last. Places are from the panel's
+    /// head fore-edge corner.
     pub parts: Vec<PartFigures>,
     /// What should be known of the panel, a sentence each.
     pub notes: Vec<String>,
@@ -66,7 +67,8 @@ impl PanelFigures {
     }
 }
 
-/// What has to stay quiet behind the copy: the least rectangle that holds every line that fits, be it of a draft or of any.
+/// What has to stay quiet behind the copy: the least rectangle that holds every line that fits, be it of a draft or of
+/// any.
 fn quiet(panel: &Panel, fit: Option<&Fit>) -> (&'static str, Rect) {
     let boxes = fit.iter().flat_map(|fit| &fit.lines).filter(|line| !line.set.over).map(|line| Rect {
         x: line.set.x,
@@ -118,7 +120,8 @@ fn barcode_note(keep_out: &KeepOut) -> String {
     let Some(alone) = up_to(AddOn::None) else {
         let least = barcode::size(80.0, AddOn::None);
         return format!(
-            "{name} is {}, too small for an EAN-13: the smallest allowed, at 80 %, needs {} with its quiet zones and the ISBN's line",
+            "{name} is {}, too small for an EAN-13: the smallest allowed, at 80 %, needs {} with its quiet zones and \
+             the ISBN's line",
             told(room),
             told(least)
         );

@@ -1,13 +1,13 @@
 //! The plan: the fewest cuts that make a draft fit and meet its limits.
 //!
-//! It is a search over combinations. Each is set again, not added up: a paragraph is shaped anew for every combination of cuts
-//! in it, once, and the lines of the whole copy are filled for every combination of paragraphs. What is measured on the words
-//! is reckoned from the single cuts first and measured on the file itself before a plan is named.
+//! The search goes over combinations. Each is set again, not added up: a paragraph is shaped anew for every combination
+//! of cuts in it, once, and the lines of the whole copy are filled for every combination of paragraphs. What is
+//! measured on the words is reckoned from the single cuts first and measured on the file itself before a plan is named.
 //!
-//! Combinations are tried in the order of their size, so the first that does is the shortest, and among as many cuts the one
-//! that takes the fewest letters away. Where there are too many combinations of a size to try them all, those that came nearest
-//! with one cut less are gone on with. Where the work that may be done is done before, the cuts that take most letters away are
-//! made one after another until that does. The plan says whether all was tried.
+//! Combinations are tried in the order of their size, so the first that does is the shortest, and among as many cuts
+//! the one that takes the fewest letters away. Where there are too many combinations of a size to try them all, those
+//! that came nearest with one cut less are gone on with. Where the work that may be done is done before, the cuts that
+//! take most letters away are made one after another until that does. The plan says whether all was tried.
 
 use std::collections::{BTreeMap, HashMap};
 
@@ -24,7 +24,8 @@ use crate::setting::{Room, ShapedCopy, Work};
 pub struct Plan {
     /// Positions among the priced cuts, in the order of the copy; none where nothing has to be cut.
     pub cuts: Vec<usize>,
-    /// The draft is within every limit when they are made. If not, no plan is, and this is the shortest of those that come nearest.
+    /// The draft is within every limit when they are made. If not, no plan is, and this is the shortest of those that
+    /// come nearest.
     pub reaches: bool,
     /// Limits that are still not kept, with what they would be.
     pub outside: Vec<Check>,
@@ -70,7 +71,7 @@ impl Distance {
     }
 }
 
-struct Search<'a> {
+struct PlanSearch<'a> {
     ground: &'a Ground<'a>,
     cuts: &'a [PricedCut],
     /// Positions of the cuts that may be part of a plan.
@@ -89,11 +90,16 @@ struct Search<'a> {
 }
 
 /// Combinations with how far each is from what is asked.
-type Tried = Vec<(Distance, Vec<usize>)>;
+type Combinations = Vec<(Distance, Vec<usize>)>;
 
 /// Finds the plan for a draft that is set in this copy, as far as the work that may be done goes.
-pub fn plan(ground: &Ground<'_>, cuts: &[PricedCut], (copy, room): (&ShapedCopy<'_>, &Room), work: Work<'_>) -> Plan {
-    let mut search = Search {
+pub(super) fn plan(
+    ground: &Ground<'_>,
+    cuts: &[PricedCut],
+    (copy, room): (&ShapedCopy<'_>, &Room),
+    work: Work<'_>,
+) -> Plan {
+    let mut search = PlanSearch {
         ground,
         cuts,
         allowed: (0..cuts.len()).filter(|cut| may_be_part(ground, &cuts[*cut])).collect(),
@@ -107,7 +113,7 @@ pub fn plan(ground: &Ground<'_>, cuts: &[PricedCut], (copy, room): (&ShapedCopy<
         all_tried: true,
     };
     if ground.report.verdict.is_within() {
-        return search.told(Vec::new());
+        return search.measured(Vec::new());
     }
     search.run()
 }
@@ -121,37 +127,44 @@ fn may_be_part(ground: &Ground<'_>, cut: &PricedCut) -> bool {
     cut.price.lost.is_empty() && cut.price.letters() >= 0 && !checks.into_iter().any(spoils)
 }
 
-impl Search<'_> {
+impl PlanSearch<'_> {
     fn run(&mut self) -> Plan {
         let most = self.most();
         let mut nearest = Vec::new();
-        self.search(&most, &mut nearest).or_else(|| self.enough(&most)).unwrap_or_else(|| self.told(nearest))
+        self.search(&most, &mut nearest).or_else(|| self.enough(&most)).unwrap_or_else(|| self.measured(nearest))
     }
 
-    /// The shortest combination that does; else, or where the work gives out, none, and the nearest of those that were tried.
+    /// The shortest combination that does; else, or where the work gives out, none, and the nearest of those that were
+    /// tried.
     fn search(&mut self, most: &[usize], nearest: &mut Vec<usize>) -> Option<Plan> {
+        // What all the cuts reach together is taken for the nearest that any can come: where even that is not enough,
+        // the search ends with the shortest combination that comes as near.
         let mut all = most.to_vec();
         all.sort_unstable();
         let goal = self.distance(&all)?.reached();
         let nothing = self.distance(&[])?;
         let mut least = nothing.reached();
-        let mut sizes: Tried = vec![(nothing, Vec::new())];
+        let mut sizes: Combinations = vec![(nothing, Vec::new())];
         for _ in 0..self.allowed.len() {
+            // As near as it gets, and that is not near enough: more cuts would win nothing.
             if least <= goal && goal > NOTHING_OUTSIDE {
                 break;
             }
             let mut next = self.longer(&sizes);
+            // From the first size that is too large on, only the nearest of each size are gone on with. The list was
+            // cut short when it became too long, so it is made again of those.
             if next.len() > MOST_OF_A_SIZE && self.all_tried {
                 self.all_tried = false;
                 sizes.truncate(NEAREST);
                 next = self.longer(&sizes);
             }
-            let mut tried = Tried::new();
+            let mut tried = Combinations::new();
             for cuts in next {
                 tried.push((self.distance(&cuts)?, cuts));
             }
             tried
                 .sort_by(|a, b| a.0.partial_cmp(&b.0).unwrap_or(std::cmp::Ordering::Equal).then_with(|| a.1.cmp(&b.1)));
+            // Sizes are tried from the smallest, so the first combination that does is one of the shortest.
             if let Some(plan) = self.first_that_does(&tried) {
                 return Some(plan);
             }
@@ -186,7 +199,8 @@ impl Search<'_> {
         most
     }
 
-    /// Where not all was tried: the cuts that take most letters away, as few of them as do; none where all of them do not.
+    /// Where not all was tried: the cuts that take most letters away, as few of them as do; none where all of them do
+    /// not.
     fn enough(&self, most: &[usize]) -> Option<Plan> {
         if self.all_tried {
             return None;
@@ -194,8 +208,10 @@ impl Search<'_> {
         let first = |count: usize| {
             let mut cuts = most[..count].to_vec();
             cuts.sort_unstable();
-            self.told(cuts)
+            self.measured(cuts)
         };
+        // Where all of them do not do, none is named. Else the count is halved between one that does and one that does
+        // not: more of these cuts nearly always come at least as near, and what is named was measured in any case.
         let mut found = Some(first(most.len())).filter(|plan| plan.reaches)?;
         let mut too_few = 0;
         while too_few + 1 < found.cuts.len() {
@@ -215,6 +231,8 @@ impl Search<'_> {
         let mut longer = Vec::new();
         for (_, cuts) in from {
             for cut in &self.allowed {
+                // While all are tried, a cut is only added behind the others, which makes each combination once; later
+                // any may be added, since not every shorter combination is there to be gone on with.
                 let is_next =
                     if self.all_tried { cuts.last().is_none_or(|last| last < cut) } else { !cuts.contains(cut) };
                 if is_next && cuts.iter().all(|other| self.go_together(*cut, *other)) {
@@ -244,6 +262,7 @@ impl Search<'_> {
     /// The first combination that does when it is made in the file, of those that seem to.
     fn first_that_does(&mut self, tried: &[(Distance, Vec<usize>)]) -> Option<Plan> {
         let seem = tried.iter().take_while(|(distance, _)| distance.reached() == NOTHING_OUTSIDE).take(MOST_MEASURED);
+        // All of them seem to do with as many cuts, so the one that takes the fewest letters away is measured first.
         let mut seem: Vec<&(Distance, Vec<usize>)> = seem.collect();
         seem.sort_by_key(|(distance, cuts)| (distance.letters, cuts.clone()));
         for (_, cuts) in seem {
@@ -251,7 +270,7 @@ impl Search<'_> {
                 self.all_tried = false;
                 return None;
             }
-            let plan = self.told(cuts.clone());
+            let plan = self.measured(cuts.clone());
             if plan.reaches {
                 return Some(plan);
             }
@@ -260,7 +279,7 @@ impl Search<'_> {
     }
 
     /// A combination, made in the file and measured.
-    fn told(&self, cuts: Vec<usize>) -> Plan {
+    fn measured(&self, cuts: Vec<usize>) -> Plan {
         let edits: Vec<Edit> = cuts.iter().map(|cut| self.cuts[*cut].edit.clone()).collect();
         let (_, report) = self.ground.with(&edits);
         let verdict = &report.verdict;
@@ -268,13 +287,14 @@ impl Search<'_> {
         Plan { cuts, reaches: verdict.is_within(), outside, all_tried: self.all_tried }
     }
 
-    /// How far a combination is from what is asked: the copy is set with it, and its words are reckoned. None where the work that
-    /// may be done for it is done.
+    /// How far a combination is from what is asked: the copy is set with it, and its words are reckoned. None where the
+    /// work that may be done for it is done.
     fn distance(&mut self, cuts: &[usize]) -> Option<Distance> {
         if self.held > MOST_HELD {
             self.reshaped.clear();
             self.held = 0;
         }
+        // Cuts are numbered in the order of the copy, so those of one block stand side by side.
         let mut by_block: Vec<Vec<usize>> = Vec::new();
         for cut in cuts {
             match by_block.last_mut().filter(|last| self.cuts[last[0]].block == self.cuts[*cut].block) {
@@ -282,6 +302,8 @@ impl Search<'_> {
                 None => by_block.push(vec![*cut]),
             }
         }
+        // A block is shaped once for each set of its own cuts, however many combinations of other blocks it comes up
+        // in.
         let is_shaped = by_block.iter().all(|cuts| self.reshape(cuts)) && self.work.spend(self.steps);
         if !is_shaped {
             self.all_tried = false;
@@ -294,6 +316,7 @@ impl Search<'_> {
         self.setting.set_with(self.copy, &others, self.room);
         let lines_over = self.setting.lines_over();
         let too_wide = self.setting.lines.iter().any(|line| line.too_wide);
+        // The fit was set and is known; every other value is the sum of what the single cuts do to it.
         let checks = 0..self.ground.report.verdict.checks.len();
         let off: Vec<f64> = checks.map(|check| self.excess(check, cuts)).filter(|excess| *excess > 0.0).collect();
         Some(Distance {
@@ -305,6 +328,8 @@ impl Search<'_> {
         })
     }
 
+    /// The lines of the setting, the last of each paragraph counted by how full it is: of two combinations with as many
+    /// lines, the one whose last lines are shorter is nearer to winning one.
     fn depth(&self) -> f64 {
         let lines = &self.setting.lines;
         let ends = |index: usize| lines.get(index + 1).is_none_or(|next| next.paragraph != lines[index].paragraph);
@@ -315,8 +340,8 @@ impl Search<'_> {
         (0..lines.len()).map(part).sum()
     }
 
-    /// How far a value seems to be outside its limit, as a part of it, when what each cut does to it is added up; 0 within. The fit is
-    /// not reckoned but set.
+    /// How far a value seems to be outside its limit, as a part of it, when what each cut does to it is added up; 0
+    /// within. The fit is not reckoned but set.
     fn excess(&self, check: usize, cuts: &[usize]) -> f64 {
         let known = &self.ground.report.verdict.checks[check];
         if matches!(known.subject, Subject::LinesOver | Subject::LinesTooWide) {
@@ -325,6 +350,7 @@ impl Search<'_> {
         let Some(own) = known.value else { return 1.0 };
         let after = |cut: &usize| self.cuts[*cut].price.values.get(check).copied().flatten();
         let value = own + cuts.iter().filter_map(after).map(|after| after - own).sum::<f64>();
+        // Counts add up exactly. Averages do not: more than one cut moves them together, so some doubt is granted.
         let is_counted = own.fract() == 0.0 && value.fract() == 0.0;
         let margin = if is_counted || cuts.len() < 2 { 0.0 } else { ADDED_UP };
         let off = |bound: Option<f64>, side: f64| {
@@ -343,6 +369,7 @@ impl Search<'_> {
             return false;
         }
         let mut made: Vec<&PricedCut> = cuts.iter().map(|cut| &self.cuts[*cut]).collect();
+        // From the last to the first, so that the places of those still to be made stay right.
         made.sort_by_key(|cut| std::cmp::Reverse(cut.cut.range.start));
         let own = self.copy.paragraphs[number].block.clone();
         let block = made.iter().fold(own, |block, cut| block.replaced(cut.cut.range.clone(), &cut.cut.wording));
@@ -365,14 +392,16 @@ mod tests {
     use crate::report::{Report, assess};
     use crate::setting::Faces;
 
-    const COPY: &str = "In order to reach the very top of the stair, Oona counts each and every step. Despite the fact that it is \
-                        dark, she truly is not afraid.\n\nAt this point in time the boats are lost. A large number of gulls are \
-                        circling the lamp, and in the event that nobody lights it, the sailors make a decision to wait.\n";
+    const COPY: &str = "In order to reach the very top of the stair, Oona counts each and every step. Despite the \
+                        fact that it is dark, she truly is not afraid.\n\nAt this point in time the boats are lost. A \
+                        large number of gulls are circling the lamp, and in the event that nobody lights it, the \
+                        sailors make a decision to wait.\n";
 
     fn brief(width: f64, height: f64, limits: &str) -> Brief {
         let yaml = format!(
-            "book: {{ kind: middle grade }}\nlimits: {limits}\npanel: {{ trim: {width} x {height} pt, margins: 20 pt, keep_out: [{{ name: box, \
-             size: 60 x 40 pt, at: {{ foot: 20 pt, spine: 20 pt }}, clearance: 0 pt }}] }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
+            "book: {{ kind: middle grade }}\nlimits: {limits}\npanel: {{ trim: {width} x {height} pt, margins: 20 pt, \
+             keep_out: [{{ name: box, size: 60 x 40 pt, at: {{ foot: 20 pt, spine: 20 pt }}, clearance: 0 pt }}] \
+             }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
         );
         Brief::read(&yaml, Path::new("")).unwrap()
     }

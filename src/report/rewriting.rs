@@ -1,24 +1,25 @@
 //! Differences as changes of the author's own file.
 //!
 //! A change is first tried on the words alone, so that all markup and every comment stays. Where the file would then
-//! not be read as the copy that is wanted (a change that ends inside *emphasis*, say), the blocks that differ are written
-//! anew. What is given back has always been read again and found right.
+//! not be read as the copy that is wanted (a change that ends inside *emphasis*, say), the blocks that differ are
+//! written anew. What is given back has always been read again and found right.
 
 use std::ops::Range;
 
-use super::differences::{ChangedPart, Differences, Side, Strand};
-use crate::draft::{Block, BlockKind, Draft, Edit, Emphasis, Span, edited};
+use super::differences::{ChangedPart, Differences, DraftSide, Strand};
+use super::starred::in_stars;
+use crate::draft::{Block, BlockKind, Draft, Edit, Span, edited};
 
 /// Signs that Markdown acts on inside a line.
 const ACTED_ON: [char; 9] = ['\\', '*', '_', '`', '<', '[', ']', '&', '~'];
 
 impl Differences<'_> {
-    /// What makes some of the changes in the first draft's file, whose text is `source`; none where they can only be made by
-    /// writing the whole file anew.
+    /// What makes some of the changes in the first draft's file, whose text is `source`; none where they can only be
+    /// made by writing the whole file anew.
     pub fn edits(&self, source: &str, is_made: impl Fn(usize) -> bool) -> Option<Vec<Edit>> {
         let wanted = self.with(&is_made);
-        [Care::Words, Care::Blocks].into_iter().find_map(|care| {
-            let rewriting = Rewriting { differences: self, source, care };
+        [EditGranularity::Words, EditGranularity::Blocks].into_iter().find_map(|granularity| {
+            let rewriting = Rewriting { differences: self, source, granularity };
             let edits = rewriting.edits(&is_made);
             Draft::read(&edited(source, &edits)).prints_like(&wanted).then_some(edits)
         })
@@ -27,7 +28,7 @@ impl Differences<'_> {
 
 /// How much of the file is left as it is.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Care {
+enum EditGranularity {
     /// All but the words that change.
     Words,
     /// All but the blocks that change.
@@ -37,7 +38,7 @@ enum Care {
 struct Rewriting<'a> {
     differences: &'a Differences<'a>,
     source: &'a str,
-    care: Care,
+    granularity: EditGranularity,
 }
 
 impl Rewriting<'_> {
@@ -46,11 +47,13 @@ impl Rewriting<'_> {
         let mut above = Above { end: None, kind: None, named: BlockKind::Blurb, has_insertion: false };
         for strand in &self.differences.strands {
             let parts = strand.parts(is_made);
-            let before = self.differences.source(strand, Side::Before);
+            let before = self.differences.source(strand, DraftSide::Before);
             match before {
                 Some(block) if parts.is_empty() => edits.push(self.removal(block)),
                 Some(block) if is_whole(&parts, block) => edits.extend(self.parted(block)),
-                Some(block) if self.care == Care::Words => edits.extend(self.in_words(strand, block, &parts)),
+                Some(block) if self.granularity == EditGranularity::Words => {
+                    edits.extend(self.in_words(strand, block, &parts))
+                }
                 Some(block) => edits.push(self.replacement(strand, block, &parts, &above)),
                 None if parts.is_empty() => {}
                 None => {
@@ -85,7 +88,7 @@ impl Rewriting<'_> {
             }
         };
         for part in parts {
-            if let ChangedPart::Of(Side::Before, range) = part {
+            if let ChangedPart::Of(DraftSide::Before, range) = part {
                 change(done..range.start, &mut new);
                 done = range.end;
             } else {
@@ -110,17 +113,18 @@ impl Rewriting<'_> {
     fn replacement(&self, strand: &Strand, block: &Block, parts: &[ChangedPart], above: &Above) -> Edit {
         let span = self.lines_of(block);
         let ending = if self.source[span.start..span.end].ends_with('\n') { "\n" } else { "" };
-        let text = format!("{}{ending}", written(&self.differences.block(strand, parts), above, Place::InItsPlace));
+        let text =
+            format!("{}{ending}", written(&self.differences.block(strand, parts), above, BlockPosition::InItsPlace));
         let apart = self.quoted_above(span).filter(|_| strand.kind == BlockKind::Quote);
         let text = apart.map_or_else(|| text.clone(), |marks| format!("{marks}\n{text}"));
         Edit { span, text }
     }
 
-    /// Parts a quote that stays from the credit right above it. What is written anew there may have another form than what
-    /// told the two apart.
+    /// Parts a quote that stays from the credit right above it. What is written anew there may have another form than
+    /// what told the two apart.
     fn parted(&self, block: &Block) -> Option<Edit> {
         let span = self.lines_of(block);
-        let is_quote = self.care == Care::Blocks && block.kind == BlockKind::Quote;
+        let is_quote = self.granularity == EditGranularity::Blocks && block.kind == BlockKind::Quote;
         let marks = self.quoted_above(span).filter(|_| is_quote)?;
         Some(Edit { span: Span { end: span.start, ..span }, text: format!("{marks}\n") })
     }
@@ -147,7 +151,7 @@ impl Rewriting<'_> {
         };
         let text = format!(
             "{lead}{}\n{}",
-            written(&block, above, Place::Between),
+            written(&block, above, BlockPosition::Between),
             if above.end.is_none() { "\n" } else { "" }
         );
         Edit { span: Span { start: at, end: at }, text }
@@ -184,7 +188,7 @@ struct Above {
 
 /// Where a block is written.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Place {
+enum BlockPosition {
     InItsPlace,
     Between,
 }
@@ -200,7 +204,7 @@ fn in_quotation(line: &str) -> Option<&str> {
 fn is_whole(parts: &[ChangedPart], block: &Block) -> bool {
     let mut done = 0;
     let follows = |part: &ChangedPart| match part {
-        ChangedPart::Of(Side::Before, range) if range.start == done => {
+        ChangedPart::Of(DraftSide::Before, range) if range.start == done => {
             done = range.end;
             true
         }
@@ -210,14 +214,16 @@ fn is_whole(parts: &[ChangedPart], block: &Block) -> bool {
 }
 
 /// A block as a draft has it.
-fn written(block: &Block, above: &Above, place: Place) -> String {
+fn written(block: &Block, above: &Above, place: BlockPosition) -> String {
     let text = marked(block);
     match block.kind {
         BlockKind::Headline => format!("# {text}"),
         BlockKind::Quote => format!("> {}", safe_start(text)),
-        BlockKind::Credit if place == Place::Between && above.kind == Some(BlockKind::Quote) => format!(">\n> {text}"),
+        BlockKind::Credit if place == BlockPosition::Between && above.kind == Some(BlockKind::Quote) => {
+            format!(">\n> {text}")
+        }
         BlockKind::Credit => format!("> {text}"),
-        kind if kind == above.named || place == Place::InItsPlace => safe_start(text),
+        kind if kind == above.named || place == BlockPosition::InItsPlace => safe_start(text),
         kind => format!("## {}\n\n{}\n\n## {}", kind.name(), safe_start(text), above.named.name()),
     }
 }
@@ -225,19 +231,6 @@ fn written(block: &Block, above: &Above, place: Place) -> String {
 /// The words of a block in Markdown.
 fn marked(block: &Block) -> String {
     in_stars(block, escaped)
-}
-
-/// The words of a block as they are written, with the stars that mark emphasis; those of Markdown touch no blank.
-pub(super) fn in_stars(block: &Block, written: impl Fn(&str) -> String) -> String {
-    let run = |(range, emphasis): &(Range<usize>, Emphasis)| {
-        let text = &block.text()[range.clone()];
-        let words = text.trim();
-        let stars = if words.is_empty() { 0 } else { usize::from(emphasis.italic) + 2 * usize::from(emphasis.bold) };
-        let stars = "*".repeat(stars);
-        let (lead, rest) = text.split_at(text.len() - text.trim_start().len());
-        format!("{}{stars}{}{stars}{}", written(lead), written(words), written(&rest[words.len()..]))
-    };
-    block.runs().iter().map(run).collect()
 }
 
 fn escaped(text: &str) -> String {
@@ -252,7 +245,7 @@ fn escaped(text: &str) -> String {
     escaped
 }
 
-/// The same with nothing at its start that makes another sort of block of it.
+/// Escapes what makes another sort of block of a text when it stands at the start.
 fn safe_start(text: String) -> String {
     let digits = text.bytes().take_while(u8::is_ascii_digit).count();
     let after = text[digits..].chars().next();

@@ -7,7 +7,7 @@ use crate::draft::{BlockKind, Draft};
 use crate::setting::castoff::{self, Castoff};
 use crate::setting::lines::{Setting, printed};
 use crate::setting::price::{self, Price};
-use crate::setting::{Faces, Room, ShapedCopy, Work};
+use crate::setting::{Faces, Room, SettingMemory, ShapedCopy, Work};
 use crate::units::Length;
 
 /// The copy of a draft at many sizes.
@@ -40,13 +40,14 @@ pub struct SizeRow {
     pub size: Length,
     /// From baseline to baseline of the blurb.
     pub leading: Length,
-    /// It is the brief's own.
+    /// Whether the size is the brief's own.
     pub own: bool,
     /// What the setting takes and leaves.
     pub castoff: Castoff,
     /// Whether everything fits.
     pub fits: bool,
-    /// Letters and all other characters on a line of the blurb, on average over its lines but the last of each paragraph.
+    /// Letters and all other characters on a line of the blurb, on average over its lines but the last of each
+    /// paragraph.
     pub characters_a_line: usize,
     /// The height of a lower-case x of the blurb.
     pub x_height: Length,
@@ -83,7 +84,7 @@ pub struct Priced {
 /// Whole words of a paragraph.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct WholeWords {
-    /// As they stand in the copy.
+    /// The words as they stand in the copy.
     pub text: String,
     /// How many they are.
     pub words: usize,
@@ -96,8 +97,8 @@ const TABLE: std::ops::RangeInclusive<i64> = 8..=20;
 
 /// The school minima: lower-case o in millimetres, by the youngest who reads.
 ///
-/// Source: H. Cohn's figures as E. G. Gress (The Art & Practice of Typography, 1917) and E. B. Huey (Popular Science Monthly
-/// 70, 1907) give them; adults by Huey, the same place.
+/// Source: H. Cohn's figures as E. G. Gress (The Art & Practice of Typography, 1917) and E. B. Huey (Popular Science
+/// Monthly 70, 1907) give them; adults by Huey, the same place.
 const SCHOOL_MINIMA: [(u32, f64, &str); 5] = [
     (6, 2.6, "readers of six and under"),
     (8, 2.0, "readers of seven and eight"),
@@ -110,7 +111,7 @@ const SCHOOL_SOURCE: &str = "Cohn's school minima, in Gress 1917 and Huey 1907";
 impl Sizes {
     /// Sets a draft at every size.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         let room = Room::of(&brief.panel);
         let own = copy.forms().form(BlockKind::Blurb).size;
         let largest = castoff::largest_size(&copy, &room);
@@ -187,8 +188,8 @@ impl Advice {
 /// Words shown of a paragraph's beginning.
 const OPENING_WORDS: usize = 4;
 
-/// Steps of work that are done for the prices of a draft: enough for some hundred words in one paragraph, or for ten times as many in
-/// paragraphs of a blurb's length.
+/// Steps of work that are done for the prices of a draft: enough for some hundred words in one paragraph, or for ten
+/// times as many in paragraphs of a blurb's length.
 const PRICING_STEPS: usize = 20_000_000;
 
 /// What a line costs in each paragraph of a draft as it stands in a setting, as long as anybody wants to know.

@@ -39,11 +39,11 @@ pub struct Manuscript {
 /// How a name of the manuscript stands in the brief.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NameStanding {
-    /// It is there, in this spelling.
+    /// The brief has the name, in this spelling.
     Declared,
-    /// A name that is spelt nearly so is there.
+    /// The brief has a name that is spelt nearly so: this one.
     Near(String),
-    /// It is not there.
+    /// The brief has no such name.
     Unknown,
 }
 
@@ -67,8 +67,8 @@ impl TermsReport {
 }
 
 impl Manuscript {
-    /// The paragraphs of a manuscript: all of them are story, also below a heading that names a block of a draft, and in
-    /// quotations.
+    /// The paragraphs of a manuscript: all of them are story, also below a heading that names a block of a draft, and
+    /// in quotations.
     pub fn paragraphs(text: &str) -> Draft {
         let mut draft = Draft::read(text);
         let below_headings = draft.blocks.iter_mut().filter(|block| block.kind != BlockKind::Headline);

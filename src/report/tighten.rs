@@ -7,9 +7,9 @@ use super::sizes::{Priced, priced};
 use crate::brief::Brief;
 use crate::brief::stet::Stet;
 use crate::draft::{Draft, Edit};
-use crate::queries::{self, Query, Reading};
+use crate::queries::{self, Query, QueryMemory, Reading};
 use crate::setting::lines::Setting;
-use crate::setting::{Faces, Room, ShapedCopy, Work};
+use crate::setting::{Faces, Room, SettingMemory, ShapedCopy, Work};
 use crate::text::Text;
 
 /// All that helps to tighten one draft.
@@ -44,8 +44,8 @@ pub struct DraftFile<'a> {
     pub stet: &'a Stet,
 }
 
-/// Steps of work that are done for the prices of cuts, and as many again for the plan: more than a thousand cuts in a blurb of
-/// a hundred words.
+/// Steps of work that are done for the prices of cuts, and as many again for the plan: more than a thousand cuts in a
+/// blurb of a hundred words.
 const STEPS: usize = 15_000_000;
 
 impl Tighten {
@@ -54,7 +54,8 @@ impl Tighten {
         Self::while_wanted(file, draft, brief, (faces, report), &|| true)
     }
 
-    /// As [`Tighten::of`], as long as anybody wants to know: once it is no longer wanted it ends soon, and is not whole.
+    /// Looks for all that can go, as long as anybody wants to know: once the answer is no longer wanted the search ends
+    /// soon, and is not whole.
     pub fn while_wanted(
         file: DraftFile<'_>,
         draft: &Draft,
@@ -63,11 +64,11 @@ impl Tighten {
         is_wanted: &dyn Fn() -> bool,
     ) -> Self {
         let text = Text::read(draft, &brief.book);
-        let copy = ShapedCopy::shape(draft, &brief.typography, faces);
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         let room = Room::of(&brief.panel);
         let setting = Setting::new(&copy, copy.forms(), &room);
         let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
-        let all = queries::find(&reading);
+        let all = queries::find(&reading, &mut QueryMemory::default());
         let stands = |query: &Query| file.stet.holds(file.name, query.rule, wording(query, draft));
         let standing = all.iter().filter(|query| stands(query)).count();
         let queries: Vec<Query> = all.into_iter().filter(|query| !stands(query)).collect();

@@ -1,7 +1,8 @@
-//! The verdict: every limit with the value that is held against it, and beside it what is usual where the brief has no limit.
+//! The verdict: every limit with the value that is held against it, and beside it what is usual where the brief has no
+//! limit.
 //!
-//! A draft is within its limits or outside some of them. Limits are those that the brief sets, and the fit. What is merely usual
-//! is told, and counts for nothing. No draft gets a mark.
+//! A draft is within its limits or outside some of them. Limits are those that the brief sets, and the fit. What is
+//! merely usual is told, and counts for nothing. No draft gets a mark.
 
 use super::fit::Fit;
 use crate::brief::Brief;

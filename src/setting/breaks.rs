@@ -22,7 +22,9 @@ fn is_inside_slashed_word(text: &str, at: usize) -> bool {
 
 /// Whether the characters of a line's end hang in the margin: blanks that a line may end in.
 pub fn hangs(character: char) -> bool {
-    matches!(character, ' ' | '\t' | '\n' | '\u{1680}' | '\u{2000}'..='\u{2006}' | '\u{2008}'..='\u{200b}' | '\u{205f}' | '\u{3000}')
+    // The blanks of fixed width but U+2007, at which no line ends.
+    let is_fixed = matches!(character, '\u{2000}'..='\u{2006}' | '\u{2008}'..='\u{200b}');
+    is_fixed || matches!(character, ' ' | '\t' | '\n' | '\u{1680}' | '\u{205f}' | '\u{3000}')
 }
 
 /// Whether a character is a blank that a justified line may widen or narrow.
@@ -37,9 +39,9 @@ pub fn opens(character: char) -> bool {
 
 /// The bytes of `text` at which a word may be divided with a hyphen by its language's patterns, in order.
 ///
-/// Words with a capital, a hyphen, an apostrophe or a figure are left whole (common practice: no name is divided), and so
-/// is what the patterns leave whole: two letters at least before the hyphen and, in English, three behind it.
-pub fn hyphenations(text: &str, language: Lang) -> impl Iterator<Item = usize> + '_ {
+/// Words with a capital, a hyphen, an apostrophe or a figure are left whole (common practice: no name is divided), and
+/// so is what the patterns leave whole: two letters at least before the hyphen and, in English, three behind it.
+pub(super) fn hyphenations(text: &str, language: Lang) -> impl Iterator<Item = usize> + '_ {
     let is_plain = |word: &str| word.chars().all(|c| c.is_lowercase());
     let touches = |c: Option<char>| c.is_some_and(|c| matches!(c, '-' | '\u{2010}' | '\u{2011}' | '\u{ad}'));
     let words = text.unicode_word_indices().filter(move |(start, word)| {

@@ -75,8 +75,8 @@ fn left_below(mut top: Length, forms: &Forms, room: &Room) -> (usize, Length) {
     (lines, length)
 }
 
-/// The largest size of the blurb, to a tenth of a point from 4 to 40, at which the copy fits; every size is tried, since
-/// beside some keep-outs a larger size fits where a smaller one does not.
+/// The largest size of the blurb, to a tenth of a point from 4 to 40, at which the copy fits; every size is tried,
+/// since beside some keep-outs a larger size fits where a smaller one does not.
 pub fn largest_size(copy: &ShapedCopy<'_>, room: &Room) -> Option<Length> {
     let mut trials = Trials::new(copy, room);
     let sizes: Vec<Length> = tried().collect();
@@ -95,7 +95,7 @@ fn tried() -> impl DoubleEndedIterator<Item = Length> {
     TRIED_TENTHS.map(|tenths| Length::pt(0.1) * tenths)
 }
 
-/// The same copy tried at many sizes.
+/// One copy tried at many sizes.
 struct Trials<'a> {
     copy: &'a ShapedCopy<'a>,
     room: &'a Room,
@@ -122,8 +122,8 @@ impl<'a> Trials<'a> {
         self.least_depth(forms).fits(self.room.live().height)
     }
 
-    /// A depth that no setting can go below: each paragraph in as few lines of the whole measure as its letters would fill
-    /// without the blanks between words. It spares the setting of nearly every size that is too large.
+    /// A depth that no setting can go below: each paragraph in as few lines of the whole measure as its letters would
+    /// fill without the blanks between words. It spares the setting of nearly every size that is too large.
     fn least_depth(&self, forms: &Forms) -> Length {
         let measure = self.room.live().width;
         let paragraphs = self.copy.paragraphs.iter().zip(&self.least).enumerate();
@@ -145,7 +145,7 @@ mod tests {
     use super::*;
     use crate::brief::Brief;
     use crate::draft::Draft;
-    use crate::setting::Faces;
+    use crate::setting::{Faces, SettingMemory};
 
     /// Sparing the setting of sizes that cannot fit changes no answer.
     #[test]
@@ -157,8 +157,8 @@ mod tests {
         ];
         for (width, height) in [(90, 60), (200, 150), (300, 40), (120, 400)] {
             let text = format!(
-                "panel: {{ trim: {width} x {height} pt, margins: 0 pt, keep_out: [{{ name: box, size: 30 x 20 pt, at: {{ spine: 0 pt, \
-                 head: 5 pt }} }}] }}"
+                "panel: {{ trim: {width} x {height} pt, margins: 0 pt, keep_out: [{{ name: box, size: 30 x 20 pt, at: \
+                 {{ spine: 0 pt, head: 5 pt }} }}] }}"
             );
             let brief = Brief::read(
                 &text.replace(&format!("{width} x {height}"), &format!("{} x {}", width + 72, height + 72)),
@@ -167,7 +167,7 @@ mod tests {
             .unwrap();
             for source in copies {
                 let (draft, faces) = (Draft::read(source), Faces::built_in());
-                let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
+                let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
                 let room = Room::of(&brief.panel);
                 let fits = |size: &Length| Setting::new(&copy, &copy.forms().at(*size), &room).fits();
                 assert_eq!(largest_size(&copy, &room), tried().rev().find(fits), "{width} x {height}: {source}");

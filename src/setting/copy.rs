@@ -1,12 +1,12 @@
 //! The copy of a draft made ready for setting: every block shaped, and the type of each kind as plain lengths.
 
-use super::faces::{Faces, Family};
 use std::sync::Arc;
 
+use super::faces::{Faces, Family};
 use super::memory::SettingMemory;
-use super::shaped::{Manner, Shaped, shape};
+use super::shaped::{BlockStyle, Shaped, shape};
 use crate::brief::Typography;
-use crate::brief::typography::{Align, BlockType, Breaks, Font, Stack};
+use crate::brief::typography::{Align, BlockType, Breaks, Stack};
 use crate::draft::{Block, BlockKind, Draft};
 use crate::units::{Em, Length};
 
@@ -25,8 +25,8 @@ pub struct ShapedBlock<'a> {
     pub block: &'a Block,
     /// The faces it is set in.
     pub family: Family<'a>,
-    /// How its type has all of it.
-    pub manner: Manner,
+    /// The emphasis and hyphenation of all of it.
+    pub style: BlockStyle,
     /// Its glyphs and pieces.
     pub shaped: Arc<Shaped>,
 }
@@ -59,44 +59,24 @@ pub struct BlockMetrics {
 }
 
 impl<'a> ShapedCopy<'a> {
-    /// Shapes a draft in the type of its brief.
-    pub fn shape(draft: &'a Draft, typography: &Typography, faces: &'a Faces) -> Self {
-        Self::shape_by(draft, typography, faces, |block, _, family, manner| Arc::new(shape(block, family, manner)))
-    }
-
-    /// The same, where only the blocks are shaped that have changed since the memory was used last.
-    pub fn shape_again(
-        draft: &'a Draft,
-        typography: &Typography,
-        faces: &'a Faces,
-        memory: &mut SettingMemory,
-    ) -> Self {
-        let copy = Self::shape_by(draft, typography, faces, |block, font, family, manner| {
-            memory.shape(block, font, family, manner)
-        });
-        memory.end();
-        copy
-    }
-
-    fn shape_by(
-        draft: &'a Draft,
-        typography: &Typography,
-        faces: &'a Faces,
-        mut shape_block: impl FnMut(&Block, &Font, Family<'a>, Manner) -> Arc<Shaped>,
-    ) -> Self {
+    /// Shapes a draft in the type of its brief: only the blocks that have changed since the memory was used last.
+    pub fn shape(draft: &'a Draft, typography: &Typography, faces: &'a Faces, memory: &mut SettingMemory) -> Self {
         let paragraphs = draft.blocks.iter().map(|block| {
             let set = typography.of(block.kind);
             let family = faces.family(&set.font);
-            let manner = Manner { whole: set.emphasis(), hyphenate: set.hyphenate };
-            ShapedBlock { block, family, manner, shaped: shape_block(block, &set.font, family, manner) }
+            let style = BlockStyle { emphasis: set.emphasis(), hyphenation: set.hyphenate };
+            let shaped = memory.shape(block, &set.font, family, style);
+            ShapedBlock { block, family, style, shaped }
         });
-        Self { paragraphs: paragraphs.collect(), forms: Forms::of(typography, faces), stack: typography.stack }
+        let paragraphs = paragraphs.collect();
+        memory.end();
+        Self { paragraphs, forms: Forms::of(typography, faces), stack: typography.stack }
     }
 
     /// Another wording of one of the blocks, shaped as that block is.
     pub fn shape_other(&self, index: usize, block: &Block) -> Shaped {
-        let ShapedBlock { family, manner, .. } = &self.paragraphs[index];
-        shape(block, *family, *manner)
+        let ShapedBlock { family, style, .. } = &self.paragraphs[index];
+        shape(block, *family, *style)
     }
 
     /// The room before the first line of a block.
@@ -121,8 +101,8 @@ impl Forms {
         &self.0[kind as usize]
     }
 
-    /// The same type with the blurb at another size, its leading and spaces in proportion, and with it every block that
-    /// has no size of its own.
+    /// The type of every kind with the blurb at another size, its leading and spaces in proportion, and with it every
+    /// block that has no size of its own.
     pub fn at(&self, size: Length) -> Self {
         let blurb = self.form(BlockKind::Blurb).size;
         Self(self.0.map(|form| if form.own_size || blurb == Length::ZERO { form } else { form.scaled(size, blurb) }))
@@ -145,7 +125,8 @@ impl BlockMetrics {
         }
     }
 
-    /// The room above a block of this type: none above the first, and none between other titles, which are set as a list.
+    /// The room above a block of this type: none above the first, and none between other titles, which are set as a
+    /// list.
     pub(super) fn above(&self, before: Option<BlockKind>, kind: BlockKind) -> Length {
         let in_a_list = before == Some(BlockKind::OtherTitles) && kind == BlockKind::OtherTitles;
         if before.is_none() || in_a_list { Length::ZERO } else { self.space_above }

@@ -86,8 +86,8 @@ impl Face {
         })
     }
 
-    /// The face of a variable font at a weight, or at the nearest that its axis has, and in italics where there is an axis of
-    /// them; nothing where the font has no such axis.
+    /// The face of a variable font at a weight, or at the nearest that its axis has, and in italics where there is an
+    /// axis of them; nothing where the font has no such axis.
     pub(super) fn at(&self, weight: Weight, italic: bool) -> Option<Self> {
         let weight = self.naming.weights().map(|(least, most)| {
             let wanted = f32::from(weight.number());
@@ -117,12 +117,12 @@ impl Face {
     }
 
     /// How far the face reaches above the baseline, by its own table.
-    pub fn ascent(&self) -> Em {
+    pub(super) fn ascent(&self) -> Em {
         self.ascent
     }
 
     /// How far the face reaches below the baseline, as a width above zero.
-    pub fn descent(&self) -> Em {
+    pub(super) fn descent(&self) -> Em {
         self.descent
     }
 
@@ -156,9 +156,9 @@ impl Face {
         self.first_glyphs.get(code as usize).copied().unwrap_or_else(|| self.glyph_of(character))
     }
 
-    /// Whether the face can show a letter with its marks, be it by another glyph than the characters have by themselves: a
-    /// blank of another width, a letter and its mark in the stead of both as one, or nothing for what is never seen. The
-    /// shaper knows; it is asked only where a character has no glyph.
+    /// Whether the face can show a letter with its marks, be it by another glyph than the characters have by
+    /// themselves: a blank of another width, a letter and its mark in the stead of both as one, or nothing for what is
+    /// never seen. The shaper knows; it is asked only where a character has no glyph.
     pub(super) fn shows_whole(&self, cluster: &str, buffer: &mut Buffer) -> bool {
         cluster.chars().all(|character| self.shows(character)) || {
             let mut glyphs = Vec::new();
@@ -171,12 +171,12 @@ impl Face {
         self.font.charmap().map_unicode(character).is_some_and(|glyph| glyph != GlyphId::NOTDEF)
     }
 
-    /// What the shaper is given for a character: one that looks the same, where the face has no glyph for it and the shaper
-    /// knows no other.
+    /// What the shaper is given for a character: one that looks the same, where the face has no glyph for it and the
+    /// shaper knows no other.
     ///
-    /// Source: Unicode Standard, section 6.2, "Dashes and Hyphens": U+002D stands for the hyphen where there is no U+2010, and
-    /// U+2011 differs from that in line breaking alone. HarfBuzz sets U+2011 as U+2010 and leaves the step to U+002D to the
-    /// program (its issue 6261).
+    /// Source: Unicode Standard, section 6.2, "Dashes and Hyphens": U+002D stands for the hyphen where there is no
+    /// U+2010, and U+2011 differs from that in line breaking alone. HarfBuzz sets U+2011 as U+2010 and leaves the step
+    /// to U+002D to the program (its issue 6261).
     fn equivalent(&self, character: char) -> char {
         match character {
             '\u{2010}' | '\u{2011}' if !self.shows(character) && !self.shows('\u{2010}') => '-',
@@ -218,8 +218,8 @@ impl Face {
 
 /// What a font file says of its serifs, if it says anything.
 ///
-/// Source: OpenType specification, table OS/2: the serif style of a Latin text face in PANOSE, where 2 to 10 have serifs
-/// and 11 to 15 have none, or else the class of its family, of which 1 to 5 and 7 have serifs and 8 has none.
+/// Source: OpenType specification, table OS/2: the serif style of a Latin text face in PANOSE, where 2 to 10 have
+/// serifs and 11 to 15 have none, or else the class of its family, of which 1 to 5 and 7 have serifs and 8 has none.
 fn has_serifs(bytes: &[u8]) -> Option<bool> {
     const LATIN_TEXT: u8 = 2;
     let number = |at: usize| Some(u32::from_be_bytes(bytes.get(at..at + 4)?.try_into().ok()?) as usize);

@@ -2,34 +2,14 @@
 
 use std::borrow::Borrow;
 use std::path::Path;
-use std::sync::{Arc, LazyLock};
+use std::sync::Arc;
 
+use super::built_in::BuiltIn;
 use super::face::Face;
-use super::shaped::Run;
-use super::stretch::{SetFace, WidthFactor};
+use super::stretch::WidthFactor;
 use crate::brief::Typography;
 use crate::brief::typography::{Font, Weight};
 use crate::draft::{Draft, Emphasis};
-
-/// Regular, bold, italic, bold italic.
-type FourFaces = [LazyLock<Face>; 4];
-
-macro_rules! built_in {
-    ($family:literal) => {
-        [
-            LazyLock::new(|| Face::built_in(include_bytes!(concat!("../fonts/", $family, "-Regular.ttf")))),
-            LazyLock::new(|| Face::built_in(include_bytes!(concat!("../fonts/", $family, "-Bold.ttf")))),
-            LazyLock::new(|| Face::built_in(include_bytes!(concat!("../fonts/", $family, "-Italic.ttf")))),
-            LazyLock::new(|| Face::built_in(include_bytes!(concat!("../fonts/", $family, "-BoldItalic.ttf")))),
-        ]
-    };
-}
-
-/// Crimson Pro, under the SIL Open Font License (src/fonts/CrimsonPro-OFL.txt).
-static SERIF: FourFaces = built_in!("CrimsonPro");
-
-/// Nunito, under the SIL Open Font License (src/fonts/Nunito-OFL.txt).
-static SANS: FourFaces = built_in!("Nunito");
 
 /// Every face that a setting may need: the built-in families, and those read from files.
 #[derive(Debug, Default)]
@@ -71,40 +51,12 @@ impl FileFaces {
     }
 }
 
-/// A family that is part of the program.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum BuiltIn {
-    /// Crimson Pro.
-    Serif,
-    /// Nunito.
-    Sans,
-}
-
-impl BuiltIn {
-    /// The face for an emphasis.
-    pub fn face(self, emphasis: Emphasis) -> &'static Face {
-        let faces = match self {
-            Self::Serif => &SERIF,
-            Self::Sans => &SANS,
-        };
-        &faces[usize::from(emphasis.bold) + 2 * usize::from(emphasis.italic)]
-    }
-
-    /// The family as a brief names it.
-    pub fn font(self) -> Font {
-        match self {
-            Self::Serif => Font::Serif,
-            Self::Sans => Font::Sans,
-        }
-    }
-}
-
 /// The faces of one font.
 #[derive(Clone, Copy)]
-pub struct Family<'a>(Source<'a>);
+pub struct Family<'a>(FaceSource<'a>);
 
 #[derive(Clone, Copy)]
-enum Source<'a> {
+enum FaceSource<'a> {
     BuiltIn(BuiltIn),
     File(&'a FileFaces),
     /// The built-in serif.
@@ -117,14 +69,14 @@ impl Faces {
         Self::default()
     }
 
-    /// Adds the face read from a font file for one of the fonts that a brief names. A variable font is set at the weight
-    /// that is asked for, and what is bold in it at 700 or, where that is lighter, at the same.
+    /// Adds the face read from a font file for one of the fonts that a brief names. A variable font is set at the
+    /// weight that is asked for, and what is bold in it at 700 or, where that is lighter, at the same.
     pub fn add(&mut self, font: Font, face: Face) {
         self.add_family(font, face, Vec::new());
     }
 
-    /// Adds a face and its sisters, each read from its own file and with what it is in the family. A style that has no file
-    /// is taken from the others, where one of them is a variable font that has it.
+    /// Adds a face and its sisters, each read from its own file and with what it is in the family. A style that has no
+    /// file is taken from the others, where one of them is a variable font that has it.
     pub fn add_family(&mut self, font: Font, regular: Face, sisters: Vec<(Emphasis, Face)>) {
         let weight = font.weight();
         let regular = Arc::new(regular);
@@ -165,13 +117,13 @@ impl Faces {
     /// The family of a font. A file that was never added has the built-in serif in its stead.
     pub fn family(&self, font: &Font) -> Family<'_> {
         Family(match font {
-            Font::Serif => Source::BuiltIn(BuiltIn::Serif),
-            Font::Sans => Source::BuiltIn(BuiltIn::Sans),
+            Font::Serif => FaceSource::BuiltIn(BuiltIn::Serif),
+            Font::Sans => FaceSource::BuiltIn(BuiltIn::Sans),
             Font::File { .. } => match self.files.iter().find(|(known, _)| known == font) {
-                Some((_, faces)) => Source::File(faces),
-                None => Source::BuiltIn(BuiltIn::Serif),
+                Some((_, faces)) => FaceSource::File(faces),
+                None => FaceSource::BuiltIn(BuiltIn::Serif),
             },
-            Font::StandIn(stand_in) => Source::Stretched(WidthFactor::of(stand_in)),
+            Font::StandIn(stand_in) => FaceSource::Stretched(WidthFactor::of(stand_in)),
         })
     }
 }
@@ -199,64 +151,57 @@ impl<'a> Family<'a> {
     /// The face for an emphasis. Where a font file has no such sister, the nearest that there is.
     pub fn face(self, emphasis: Emphasis) -> &'a Face {
         match self.0 {
-            Source::BuiltIn(family) => family.face(emphasis),
-            Source::File(faces) => faces.nearest(emphasis),
-            Source::Stretched(_) => BuiltIn::Serif.face(emphasis),
+            FaceSource::BuiltIn(family) => family.face(emphasis),
+            FaceSource::File(faces) => faces.nearest(emphasis),
+            FaceSource::Stretched(_) => BuiltIn::Serif.face(emphasis),
         }
     }
 
     /// Whether the family has no face for an emphasis, so that another stands for it.
     pub fn lacks(self, emphasis: Emphasis) -> bool {
-        matches!(self.0, Source::File(faces) if faces.own(emphasis).is_none())
+        matches!(self.0, FaceSource::File(faces) if faces.own(emphasis).is_none())
     }
 
     /// What the font file calls its family; none where the font is no file or the file has no name.
     pub fn family_name(self) -> Option<String> {
-        let Source::File(faces) = self.0 else { return None };
+        let FaceSource::File(faces) = self.0 else { return None };
         Some(faces.plain.naming().family.clone()).filter(|name| !name.is_empty())
     }
 
-    /// What the font file calls the face that an emphasis is set in; none where the font is no file or the file has no name.
+    /// What the font file calls the face that an emphasis is set in; none where the font is no file or the file has no
+    /// name.
     pub fn name(self, emphasis: Emphasis) -> Option<String> {
-        let Source::File(faces) = self.0 else { return None };
+        let FaceSource::File(faces) = self.0 else { return None };
         Some(faces.nearest(emphasis).naming().full()).filter(|name| !name.is_empty())
     }
 
     /// What the widths of all its faces are multiplied with, where they stand in for a font that is not at hand.
     pub fn stretch(self) -> Option<WidthFactor> {
         match self.0 {
-            Source::Stretched(stretch) => Some(stretch),
-            Source::BuiltIn(_) | Source::File(_) => None,
+            FaceSource::Stretched(stretch) => Some(stretch),
+            FaceSource::BuiltIn(_) | FaceSource::File(_) => None,
         }
     }
 
-    /// The face that a run is set in: its own, or the one that stands in for it.
-    pub(super) fn face_of(self, run: &Run) -> SetFace<'a> {
-        match run.stand_in {
-            Some(family) => SetFace { face: family.face(run.emphasis), stretch: None },
-            None => SetFace { face: self.face(run.emphasis), stretch: self.stretch() },
-        }
-    }
-
-    /// The emphasis of letters that are set in a built-in family in the stead of this one: bold where this one is nearer to
-    /// it than to regular.
+    /// The emphasis of letters that are set in a built-in family in the stead of this one: bold where this one is
+    /// nearer to it than to regular.
     pub(super) fn stand_in_emphasis(self, emphasis: Emphasis) -> Emphasis {
         let halfway = f32::from(Weight::REGULAR.number() + Weight::BOLD.number()) / 2.0;
         let weight = match self.0 {
-            Source::File(faces) => faces.plain.weight(),
-            Source::BuiltIn(_) | Source::Stretched(_) => None,
+            FaceSource::File(faces) => faces.plain.weight(),
+            FaceSource::BuiltIn(_) | FaceSource::Stretched(_) => None,
         };
         Emphasis { bold: emphasis.bold || weight.is_some_and(|weight| weight > halfway), ..emphasis }
     }
 
-    /// The built-in families that are asked, in turn, for letters that this one lacks: for a font file first the one that
-    /// is most like it, for a built-in family the other.
-    pub fn stand_ins(self) -> &'static [BuiltIn] {
+    /// The built-in families that are asked, in turn, for letters that this one lacks: for a font file first the one
+    /// that is most like it, for a built-in family the other.
+    pub(super) fn stand_ins(self) -> &'static [BuiltIn] {
         match self.0 {
-            Source::BuiltIn(BuiltIn::Serif) | Source::Stretched(_) => &[BuiltIn::Sans],
-            Source::BuiltIn(BuiltIn::Sans) => &[BuiltIn::Serif],
-            Source::File(faces) if faces.plain.has_serifs() => &[BuiltIn::Serif, BuiltIn::Sans],
-            Source::File(_) => &[BuiltIn::Sans, BuiltIn::Serif],
+            FaceSource::BuiltIn(BuiltIn::Serif) | FaceSource::Stretched(_) => &[BuiltIn::Sans],
+            FaceSource::BuiltIn(BuiltIn::Sans) => &[BuiltIn::Serif],
+            FaceSource::File(faces) if faces.plain.has_serifs() => &[BuiltIn::Serif, BuiltIn::Sans],
+            FaceSource::File(_) => &[BuiltIn::Sans, BuiltIn::Serif],
         }
     }
 }

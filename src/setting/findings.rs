@@ -1,7 +1,7 @@
 //! What the lines of a setting look like: runts, an uneven edge, lines that are short or long to read.
 //!
-//! Source: Bringhurst, The Elements of Typographic Style, 2.1.2 (45 to 75 characters are a satisfactory line) and 2.4.3 (a last
-//! line of four letters at least), both from memory; the shares of the measure are common practice.
+//! Source: Bringhurst, The Elements of Typographic Style, 2.1.2 (45 to 75 characters are a satisfactory line) and 2.4.3
+//! (a last line of four letters at least), both from memory; the shares of the measure are common practice.
 
 use std::ops::Range;
 
@@ -169,17 +169,17 @@ mod tests {
     use super::{LineLengths, Uneven, line_lengths, rag, runts};
     use crate::brief::Brief;
     use crate::draft::Draft;
-    use crate::setting::{Faces, Room, Setting, ShapedCopy};
+    use crate::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
 
-    /// Sets copy at 12 pt on a panel `width` points wide and gives its runts as `letters percent`, its uneven lines as their
-    /// number and word or percent, and the lengths of its lines.
+    /// Sets copy at 12 pt on a panel `width` points wide and gives its runts as `letters percent`, its uneven lines as
+    /// their number and word or percent, and the lengths of its lines.
     fn found(copy: &str, width: u32, align: &str) -> (Vec<String>, Vec<String>, LineLengths) {
         let yaml =
             format!("panel: {{ trim: {width} x 400 pt, margins: 0 in }}\ntype: {{ size: 12 pt, align: {align} }}\n");
         let brief = Brief::read(&yaml, Path::new("")).unwrap();
         let draft = Draft::read(copy);
         let faces = Faces::built_in();
-        let shaped = ShapedCopy::shape(&draft, &brief.typography, &faces);
+        let shaped = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
         let setting = Setting::new(&shaped, shaped.forms(), &Room::of(&brief.panel));
         let runt = |runt: super::Runt| format!("{} {} {}", runt.line, runt.letters, runt.percent);
         let uneven = |uneven| match uneven {

@@ -1,17 +1,19 @@
 //! The glyphs of a line that has been set, each in its place on the panel.
 //!
-//! They are taken from the paragraph as it was shaped. Where the line begins or ends inside a kerned pair or a ligature,
-//! that stretch is shaped again, just as the width of the line was reckoned.
+//! Glyphs are taken from the paragraph as it was shaped. Where the line begins or ends inside a kerned pair or a
+//! ligature, that stretch is shaped again, just as the width of the line was reckoned.
 
 use std::ops::Range;
 
 use harfrust::{Buffer, Script};
 
 use super::breaks;
+use super::built_in::BuiltIn;
 use super::copy::ShapedBlock;
 use super::face::Glyph;
-use super::faces::{BuiltIn, Faces, Family};
-use super::lines::{SetLine, fill_line};
+use super::faces::{Faces, Family};
+use super::first_fit::fill_line;
+use super::lines::SetLine;
 use super::shaped::{Run, SOFT_HYPHEN, Shaped, shape_runs};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
@@ -77,8 +79,8 @@ pub struct PlainLine {
 /// The glyphs of one line of a paragraph, `font` and `size` being those of its block.
 pub fn of_line(line: &SetLine, paragraph: &ShapedBlock<'_>, font: &Font, size: Length) -> Vec<GlyphRun> {
     let text = paragraph.block.text();
-    let material = Material { text, shaped: &paragraph.shaped, family: paragraph.family, font, size };
-    let mut pen = Pen::at(Point { x: line.x, y: line.baseline });
+    let material = SetText { text, shaped: &paragraph.shaped, family: paragraph.family, font, size };
+    let mut pen = GlyphPen::at(Point { x: line.x, y: line.baseline });
     pen.widened = Widened { by: line.widened, blanks: line.blanks, gone: Em::ZERO };
     material.set(line.text.clone(), &mut pen);
     if line.hyphen {
@@ -92,7 +94,7 @@ pub fn plain(text: &str, form: &PlainType, measure: Length, faces: &Faces) -> Ve
     let PlainType { font, emphasis, size } = form;
     let family = faces.family(font);
     let shaped = shape_runs(text, std::iter::once((0..text.len(), *emphasis)), family, None);
-    let material = Material { text, shaped: &shaped, family, font, size: *size };
+    let material = SetText { text, shaped: &shaped, family, font, size: *size };
     let room = Em::filling(measure, *size);
     let mut lines = Vec::new();
     let mut rest = &shaped.pieces[..];
@@ -100,7 +102,7 @@ pub fn plain(text: &str, form: &PlainType, measure: Length, faces: &Faces) -> Ve
         let filled = fill_line(*first, rest, room);
         let end = rest[filled.pieces - 1].end;
         let inked = text[first.start..end].trim_end_matches(breaks::hangs).len();
-        let mut pen = Pen::at(Point::default());
+        let mut pen = GlyphPen::at(Point::default());
         material.set(first.start..first.start + inked, &mut pen);
         lines.push(PlainLine { runs: pen.runs, width: filled.width.at(*size) });
         rest = &rest[filled.pieces..];
@@ -109,7 +111,7 @@ pub fn plain(text: &str, form: &PlainType, measure: Length, faces: &Faces) -> Ve
 }
 
 /// What the glyphs of a line are taken from.
-struct Material<'a> {
+struct SetText<'a> {
     text: &'a str,
     shaped: &'a Shaped,
     family: Family<'a>,
@@ -118,7 +120,7 @@ struct Material<'a> {
 }
 
 /// Where the next glyph stands, and the runs so far.
-struct Pen {
+struct GlyphPen {
     start: Point,
     /// From the start of the line, blanks at their own width.
     gone: Em,
@@ -144,14 +146,14 @@ impl Widened {
     }
 }
 
-impl Pen {
+impl GlyphPen {
     fn at(start: Point) -> Self {
         Self { start, gone: Em::ZERO, widened: Widened::default(), runs: Vec::new() }
     }
 }
 
-impl Material<'_> {
-    fn set(&self, line: Range<usize>, pen: &mut Pen) {
+impl SetText<'_> {
+    fn set(&self, line: Range<usize>, pen: &mut GlyphPen) {
         let first = self.shaped.runs.partition_point(|run| run.text.end <= line.start);
         for run in self.shaped.runs[first..].iter().take_while(|run| run.text.start < line.end) {
             let part = run.text.start.max(line.start)..run.text.end.min(line.end);
@@ -166,15 +168,15 @@ impl Material<'_> {
         let hanging = self.text[part.end..].chars().take_while(|next| breaks::hangs(*next)).map(char::len_utf8);
         let next_line = part.end + hanging.sum::<usize>();
         if self.is_unsafe(run, part.start) || self.is_unsafe(run, next_line) {
-            return self.shape_again(&self.text[part.clone()], run.script, part.start, run);
+            return self.shape_part(&self.text[part.clone()], run.script, part.start, run);
         }
         let glyphs = &self.shaped.glyphs[run.glyphs.clone()];
         let first = glyphs.partition_point(|glyph| (glyph.cluster as usize) < part.start);
         glyphs[first..].iter().take_while(|glyph| (glyph.cluster as usize) < part.end).copied().collect()
     }
 
-    /// Whether a line that begins at this byte cuts a run where its glyphs depend on both sides. A word that was divided
-    /// between its letters has been cut without more ado.
+    /// Whether a line that begins at this byte cuts a run where its glyphs depend on both sides. A word that was
+    /// divided between its letters has been cut without more ado.
     fn is_unsafe(&self, run: &Run, at: usize) -> bool {
         let inside = run.text.start < at && at < run.text.end;
         let is_break = || self.shaped.pieces.binary_search_by_key(&at, |piece| piece.start).is_ok();
@@ -185,21 +187,21 @@ impl Material<'_> {
         }
     }
 
-    fn shape_again(&self, text: &str, script: Script, offset: usize, run: &Run) -> Vec<Glyph> {
+    fn shape_part(&self, text: &str, script: Script, offset: usize, run: &Run) -> Vec<Glyph> {
         let mut glyphs = Vec::new();
-        self.family.face_of(run).shape(text, script, offset, &mut Buffer::new(), &mut glyphs);
+        run.face_in(self.family).shape(text, script, offset, &mut Buffer::new(), &mut glyphs);
         glyphs
     }
 
-    fn set_hyphen(&self, end: usize, pen: &mut Pen) {
+    fn set_hyphen(&self, end: usize, pen: &mut GlyphPen) {
         let behind = self.shaped.runs.partition_point(|run| run.text.start < end);
         let Some(run) = behind.checked_sub(1).map(|at| &self.shaped.runs[at]) else { return };
-        let glyphs = self.shape_again("-", Script::LATIN, 0, run);
+        let glyphs = self.shape_part("-", Script::LATIN, 0, run);
         self.add(Stretch { text: "-", start: 0, run }, &glyphs, pen);
     }
 
     /// Gives glyphs their places at the end of what is set. A soft hyphen inside a line is nothing.
-    fn add(&self, stretch: Stretch<'_>, glyphs: &[Glyph], pen: &mut Pen) {
+    fn add(&self, stretch: Stretch<'_>, glyphs: &[Glyph], pen: &mut GlyphPen) {
         let mut placed = Vec::with_capacity(glyphs.len());
         // The first glyph of the next cluster.
         let mut next = 0;

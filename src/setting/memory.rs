@@ -5,48 +5,48 @@ use std::ops::Range;
 use std::sync::Arc;
 
 use super::faces::Family;
-use super::shaped::{Manner, Shaped, shape};
+use super::shaped::{BlockStyle, Shaped, shape};
 use crate::brief::typography::Font;
 use crate::draft::{Block, Emphasis};
 
-/// The blocks of the copy that was shaped last. It holds for the faces it was made with: where fonts are read again, a new
-/// one begins.
+/// The blocks of the copy that was shaped last. A memory holds for the faces it was made with: where fonts are read
+/// again, a new one begins. One that is empty makes every block be shaped, and changes nothing else.
 #[derive(Debug, Default)]
 pub struct SettingMemory {
-    before: VecDeque<Kept>,
-    now: VecDeque<Kept>,
+    before: VecDeque<ShapedEntry>,
+    now: VecDeque<ShapedEntry>,
 }
 
 /// A block as it was shaped, with all that its shape depends on.
 #[derive(Debug)]
-struct Kept {
+struct ShapedEntry {
     text: String,
     runs: Vec<(Range<usize>, Emphasis)>,
     font: Font,
-    manner: Manner,
+    style: BlockStyle,
     shaped: Arc<Shaped>,
 }
 
-impl Kept {
-    fn is_of(&self, block: &Block, font: &Font, manner: Manner) -> bool {
-        self.text == block.text() && self.runs == block.runs() && self.font == *font && self.manner == manner
+impl ShapedEntry {
+    fn is_of(&self, block: &Block, font: &Font, style: BlockStyle) -> bool {
+        self.text == block.text() && self.runs == block.runs() && self.font == *font && self.style == style
     }
 }
 
 impl SettingMemory {
     /// Shapes a block, or remembers how it was shaped.
-    pub(super) fn shape(&mut self, block: &Block, font: &Font, family: Family<'_>, manner: Manner) -> Arc<Shaped> {
+    pub(super) fn shape(&mut self, block: &Block, font: &Font, family: Family<'_>, style: BlockStyle) -> Arc<Shaped> {
         // Blocks keep their order while a draft is written, so the one that is wanted stands near the front.
-        let known = self.before.iter().position(|kept| kept.is_of(block, font, manner));
-        let kept = known.and_then(|known| self.before.remove(known)).unwrap_or_else(|| Kept {
+        let known = self.before.iter().position(|entry| entry.is_of(block, font, style));
+        let entry = known.and_then(|known| self.before.remove(known)).unwrap_or_else(|| ShapedEntry {
             text: block.text().to_owned(),
             runs: block.runs().to_vec(),
             font: font.clone(),
-            manner,
-            shaped: Arc::new(shape(block, family, manner)),
+            style,
+            shaped: Arc::new(shape(block, family, style)),
         });
-        let shaped = Arc::clone(&kept.shaped);
-        self.now.push_back(kept);
+        let shaped = Arc::clone(&entry.shaped);
+        self.now.push_back(entry);
         shaped
     }
 

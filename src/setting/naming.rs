@@ -1,7 +1,8 @@
-//! What a font file says of itself: its family and style, its weight, whether it is italic, and the axes it can be moved on.
+//! What a font file says of itself: its family and style, its weight, whether it is italic, and the axes it can be
+//! moved on.
 //!
-//! Source: OpenType specification, tables name, OS/2, head and fvar. A file that marks bold or italic in its style's name alone is
-//! taken at its word.
+//! Source: OpenType specification, tables name, OS/2, head and fvar. A file that marks bold or italic in its style's
+//! name alone is taken at its word.
 
 use std::sync::Arc;
 
@@ -65,7 +66,7 @@ impl Naming {
         let is_called = |word: &str| of_four.to_lowercase().contains(word);
         let axis = |tag| font.axes().get_by_tag(tag);
         let upright = axis(ITALIC_AXIS).map(|axis| (ITALIC_AXIS, axis.max_value()));
-        // A slant is written in degrees against the clock, so that letters that lean forward are below nought.
+        // A slant is written in degrees counter-clockwise, so letters that lean forward have a negative slant.
         let slanted = || axis(SLANT_AXIS).map(|axis| (SLANT_AXIS, axis.min_value())).filter(|(_, slant)| *slant < 0.0);
         Self {
             family: name(NameId::TYPOGRAPHIC_FAMILY_NAME).or_else(|| name(NameId::FAMILY_NAME)).unwrap_or_default(),
@@ -97,11 +98,11 @@ impl Naming {
         self.italic_axis
     }
 
-    /// How far a file of this naming is from what an emphasis asks for in the family of `own`, which is set at a weight; none
-    /// where it is no such file.
+    /// How far a file of this naming is from what an emphasis asks for in the family of `own`, which is set at a
+    /// weight; none where it is no such file.
     ///
-    /// What is italic has about the weight of its roman; what is bold is semibold at least and heavier than what it stands
-    /// among, unless that is bold already.
+    /// What is italic has about the weight of its roman; what is bold is semibold at least and heavier than what it
+    /// stands among, unless that is bold already.
     pub fn distance(&self, own: &Self, weight: Weight, emphasis: Emphasis) -> Option<f32> {
         let is_of_family = !self.family.is_empty() && self.family.to_lowercase() == own.family.to_lowercase();
         let italic = own.italic || emphasis.italic;

@@ -28,7 +28,7 @@ pub struct Outline {
 
 impl Outline {
     pub(super) fn of(font: &Font, glyph: GlyphId) -> Self {
-        let mut pen = Pen { scale: 1.0 / f32::from(font.units_per_em().max(1)), outline: Self::default() };
+        let mut pen = PathPen { scale: 1.0 / f32::from(font.units_per_em().max(1)), outline: Self::default() };
         if let Some(drawn) = font.outline_glyphs().get(glyph)
             && drawn.draw(&DrawOptions::new(), DrawMemory::Scratch, &mut pen).is_err()
         {
@@ -40,18 +40,18 @@ impl Outline {
 }
 
 /// Takes the path down in fractions of the em.
-struct Pen {
+struct PathPen {
     scale: f32,
     outline: Outline,
 }
 
-impl Pen {
+impl PathPen {
     fn at(&self, x: f32, y: f32) -> [f32; 2] {
         [x * self.scale, y * self.scale]
     }
 }
 
-impl PathSink for Pen {
+impl PathSink for PathPen {
     fn move_to(&mut self, x: f32, y: f32) {
         self.outline.steps.push(PathStep::Move(self.at(x, y)));
     }

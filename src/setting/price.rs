@@ -1,17 +1,19 @@
-//! What a line costs: for each paragraph, how few letters must go to win a line back, and how many may be added before one
-//! more spills.
+//! What a line costs: for each paragraph, how few letters must go to win a line back, and how many may be added before
+//! one more spills.
 //!
-//! Candidates are stretches that end where a word ends. They are tried from the shortest, first by adding up the advances
-//! of the glyphs that stay; one that seems to win a line is then taken out of the text, which is shaped and set again.
-//! Only what wins the line in that setting is named.
+//! Candidates are stretches that end where a word ends. They are tried from the shortest, first by adding up the
+//! advances of the glyphs that stay; one that seems to win a line is then taken out of the text, which is shaped and
+//! set again. Only what wins the line in that setting is named.
 
 use std::ops::Range;
 
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::copy::{ShapedBlock, ShapedCopy};
-use super::lines::{Filler, SetLine, Setting};
+use super::filler::Filler;
+use super::lines::{SetLine, Setting};
 use super::room::Room;
+use super::set;
 use super::shaped::{Piece, shape};
 use super::work::Work;
 use super::{breaks, copy::BlockMetrics};
@@ -28,7 +30,8 @@ pub struct Price {
     pub lines: usize,
     /// The least that must go for it to take a line less; none where it has one line, or only all of it would do.
     pub win: Option<Win>,
-    /// Every stretch was tried as far as it had to be; if not, the copy is too long for that, and what wins is not known.
+    /// Every stretch was tried as far as it had to be; if not, the copy is too long for that, and what wins is not
+    /// known.
     pub searched: bool,
     /// Letters of the paragraph's own words that may follow its end before it takes a line more.
     pub letters_spare: usize,
@@ -52,7 +55,7 @@ pub fn prices(copy: &ShapedCopy<'_>, setting: &Setting, room: &Room, work: &Work
         let index = first.paragraph;
         let paragraph = &copy.paragraphs[index];
         let form = copy.forms().form(paragraph.block.kind);
-        let place = Place { form, room, top: first.top, indent: copy.indent_at(index, copy.forms()) };
+        let place = ParagraphPlace { form, room, top: first.top, indent: copy.indent_at(index, copy.forms()) };
         let trial = Trial::new(paragraph, place, lines.len());
         let win = trial.cheapest(work);
         Some(Price {
@@ -68,24 +71,25 @@ pub fn prices(copy: &ShapedCopy<'_>, setting: &Setting, room: &Room, work: &Work
 
 /// Where a paragraph begins.
 #[derive(Clone, Copy)]
-struct Place<'a> {
+struct ParagraphPlace<'a> {
     form: &'a BlockMetrics,
     room: &'a Room,
     top: Length,
     indent: Length,
 }
 
-impl Place<'_> {
+impl ParagraphPlace<'_> {
     fn lines(&self, pieces: &[Piece], paragraph: &ShapedBlock<'_>, lines: &mut Vec<SetLine>) -> usize {
         lines.clear();
         let filler = Filler {
+            paragraph: 0,
             form: self.form,
             room: self.room,
             pieces,
             glyphs: &paragraph.shaped.glyphs,
             text: paragraph.block.text(),
         };
-        filler.fill(0, self.top, self.indent, lines);
+        set::set(&filler, self.top, self.indent, lines);
         lines.len()
     }
 }
@@ -93,7 +97,7 @@ impl Place<'_> {
 /// A paragraph from which stretches are taken away to see what that wins.
 struct Trial<'a> {
     paragraph: &'a ShapedBlock<'a>,
-    place: Place<'a>,
+    place: ParagraphPlace<'a>,
     lines: usize,
     /// The width of the text before each byte, and before its end.
     widths: Vec<Em>,
@@ -104,15 +108,15 @@ struct Trial<'a> {
 }
 
 impl<'a> Trial<'a> {
-    fn new(paragraph: &'a ShapedBlock<'a>, place: Place<'a>, lines: usize) -> Self {
+    fn new(paragraph: &'a ShapedBlock<'a>, place: ParagraphPlace<'a>, lines: usize) -> Self {
         let text = paragraph.block.text();
         let letters = text.char_indices().filter(|(_, c)| c.is_alphanumeric()).map(|(at, _)| at).collect();
         let word_ends = text.unicode_word_indices().map(|(at, word)| at + word.len()).collect();
         Self { paragraph, place, lines, widths: widths(paragraph), letters, word_ends }
     }
 
-    /// The stretch with the fewest letters that wins a line; of equals the last, since a cut there is seen at once. Nothing
-    /// is known where the work gives out before.
+    /// The stretch with the fewest letters that wins a line; of equals the last, since a cut there is seen at once.
+    /// Nothing is known where the work gives out before.
     fn cheapest(&self, work: &Work<'_>) -> Option<Option<Win>> {
         if self.lines < 2 {
             return Some(None);
@@ -148,9 +152,9 @@ impl<'a> Trial<'a> {
         work.spend_on_shaping(self.paragraph.block.text()).then(|| self.wins(stretch))
     }
 
-    /// The whole words with the fewest letters that win a line, where `stretch` is the least that does and has `least` letters: at the
-    /// most the words that hold it. Of equals, one that runs over no sentence's end. None where only all of the paragraph would
-    /// do, or the work gives out.
+    /// The whole words with the fewest letters that win a line, where `stretch` is the least that does and has `least`
+    /// letters: at the most the words that hold it. Of equals, one that runs over no sentence's end. None where only
+    /// all of the paragraph would do, or the work gives out.
     fn in_whole_words(&self, least: usize, stretch: &Range<usize>, work: &Work<'_>) -> Option<Range<usize>> {
         let words = whole_words(self.paragraph.block.text());
         let held = self.grown_to_words(stretch, &words)?;
@@ -172,7 +176,8 @@ impl<'a> Trial<'a> {
         (!is_all && self.wins(&held)).then_some(held)
     }
 
-    /// Whether a sentence ends inside a stretch: a stop, perhaps closing marks, and a blank stand between two of its words.
+    /// Whether a sentence ends inside a stretch: a stop, perhaps closing marks, and a blank stand between two of its
+    /// words.
     fn is_over_an_end(&self, stretch: &Range<usize>) -> bool {
         let stretch = self.paragraph.block.text()[stretch.clone()].trim();
         let is_closing = |c: char| matches!(c, '"' | '\'' | '”' | '’' | '»' | ')');
@@ -248,18 +253,18 @@ impl<'a> Trial<'a> {
     /// Whether the paragraph takes a line less when the stretch is gone and all is shaped and set again.
     fn wins(&self, stretch: &Range<usize>) -> bool {
         let block = self.paragraph.block.without(stretch.clone());
-        let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
+        let shaped = shape(&block, self.paragraph.family, self.paragraph.style);
         let paragraph = ShapedBlock { block: &block, shaped: shaped.into(), ..*self.paragraph };
         self.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) < self.lines
     }
 
-    /// How many letters of the paragraph's own beginning can follow its end before it takes a line more. Where they would
-    /// go is estimated from the room on the last line, and what goes is found by setting, in strides that grow.
+    /// How many letters of the paragraph's own beginning can follow its end before it takes a line more. Where they
+    /// would go is estimated from the room on the last line, and what goes is found by setting, in strides that grow.
     fn letters_spare(&self, last: &SetLine) -> usize {
         let (size, room) = (self.place.form.size.to_pt(), (last.measure - last.width).or_zero().to_pt());
         let width = self.width(0..self.paragraph.block.text().len()).at(self.place.form.size).to_pt();
         let average = (width / self.letters.len().max(1) as f64).max(size / LEAST_LETTERS_PER_EM);
-        let end = End::of(self, last);
+        let end = ParagraphEnd::of(self, last);
         let (mut takes, mut spills) = (0, MOST_SPARE + 1);
         let (mut tried, mut stride) = ((room / average) as usize, 1);
         while takes + 1 < spills {
@@ -279,30 +284,30 @@ impl<'a> Trial<'a> {
     }
 
     /// Whether the paragraph takes no more lines when its own first `letters` letters follow its end.
-    fn takes(&self, end: &End<'_>, letters: usize) -> bool {
+    fn takes(&self, end: &ParagraphEnd<'_>, letters: usize) -> bool {
         let Some(opening) = opening(self.paragraph.block.text(), letters) else { return false };
         let block = end.block.followed_by(&opening);
-        let shaped = shape(&block, self.paragraph.family, self.paragraph.manner);
+        let shaped = shape(&block, self.paragraph.family, self.paragraph.style);
         let paragraph = ShapedBlock { block: &block, shaped: shaped.into(), ..*self.paragraph };
         end.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) <= end.lines
     }
 }
 
 /// The end of a paragraph that has to be set again when words follow it.
-struct End<'a> {
+struct ParagraphEnd<'a> {
     block: Block,
-    place: Place<'a>,
+    place: ParagraphPlace<'a>,
     lines: usize,
 }
 
-impl<'a> End<'a> {
+impl<'a> ParagraphEnd<'a> {
     /// Where each line is filled for itself, the last; else all of the paragraph.
     fn of(trial: &Trial<'a>, last: &SetLine) -> Self {
         let (block, place) = (trial.paragraph.block, trial.place);
         match place.form.breaks {
             Breaks::FirstFit if last.text.start > 0 => Self {
                 block: block.without(0..last.text.start),
-                place: Place { top: last.top, indent: Length::ZERO, ..place },
+                place: ParagraphPlace { top: last.top, indent: Length::ZERO, ..place },
                 lines: 1,
             },
             _ => Self { block: block.clone(), place, lines: trial.lines },
@@ -310,8 +315,8 @@ impl<'a> End<'a> {
     }
 }
 
-/// Letters that come together when what stood between them goes may be kerned, or lose the kerning of a line's end. So much
-/// is granted before a stretch is set again, so that none that wins is passed over.
+/// Letters that come together when what stood between them goes may be kerned, or lose the kerning of a line's end. So
+/// much is granted before a stretch is set again, so that none that wins is passed over.
 const KERNING_UNITS: i32 = 3;
 const KERNING_UNITS_PER_EM: u16 = 20;
 
@@ -330,8 +335,8 @@ const LEAST_LETTERS_PER_EM: f64 = 8.0;
 /// What is added to a paragraph that has no letter of its own: one of middling width, as often as is asked.
 const ANY_LETTER: &str = "n";
 
-/// A blank and the first `letters` letters and figures of a text with what stands between them, begun again where it ends; none
-/// where that is more than goes on any line.
+/// A blank and the first `letters` letters and figures of a text with what stands between them, begun again where it
+/// ends; none where that is more than goes on any line.
 fn opening(text: &str, letters: usize) -> Option<String> {
     let own = if text.contains(char::is_alphanumeric) { [text, " "] } else { [ANY_LETTER, ""] };
     let mut opening = String::from(" ");
@@ -348,7 +353,8 @@ fn opening(text: &str, letters: usize) -> Option<String> {
     None
 }
 
-/// The words of a text as a reader sees them: those that a hyphen or another sign joins are one, those that a dash parts are not.
+/// The words of a text as a reader sees them: those that a hyphen or another sign joins are one, those that a dash
+/// parts are not.
 fn whole_words(text: &str) -> Vec<Range<usize>> {
     let mut words: Vec<Range<usize>> = Vec::new();
     for (at, word) in text.unicode_word_indices() {

@@ -65,7 +65,7 @@ impl Room {
     }
 
     /// The first depth below `top` at which a keep-out beside a line there ends.
-    pub fn next_change(&self, top: Length, height: Length) -> Option<Length> {
+    pub(super) fn next_change(&self, top: Length, height: Length) -> Option<Length> {
         self.keep_outs.iter().filter(|rect| stands_beside(rect, top, height)).map(Rect::foot).min()
     }
 }

@@ -13,8 +13,10 @@ use unicode_script::{Script as CharacterScript, UnicodeScript};
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::breaks;
+use super::built_in::BuiltIn;
 use super::face::{Face, Glyph};
-use super::faces::{BuiltIn, Family};
+use super::faces::Family;
+use super::stretch::SetFace;
 use crate::draft::{Block, Emphasis};
 use crate::units::Em;
 
@@ -42,9 +44,9 @@ impl Shaped {
         self.pieces.len() + self.glyphs.len() / GLYPHS_A_STEP
     }
 
-    /// A width that the lines of this text cannot go below in all: its letters, without any blank and without the quotation
-    /// marks that may hang.
-    pub fn least_width(&self) -> Em {
+    /// A width that the lines of this text cannot go below in all: its letters, without any blank and without the
+    /// quotation marks that may hang.
+    pub(super) fn least_width(&self) -> Em {
         let least = |piece: &Piece| {
             let edges = piece.at_line_start.min(Em::ZERO) + piece.at_line_end.min(Em::ZERO);
             piece.inked + edges - piece.blanks_within - piece.opening
@@ -66,6 +68,17 @@ pub struct Run {
     pub stand_in: Option<BuiltIn>,
     /// The script it is shaped in.
     pub script: Script,
+}
+
+impl Run {
+    /// The face that the run is set in, in a block of this family: one of its own, or of the family that stands in for
+    /// it.
+    pub(super) fn face_in<'a>(&self, family: Family<'a>) -> SetFace<'a> {
+        match self.stand_in {
+            Some(stand_in) => SetFace { face: stand_in.face(self.emphasis), stretch: None },
+            None => SetFace { face: family.face(self.emphasis), stretch: family.stretch() },
+        }
+    }
 }
 
 /// A stretch of text between two places where a line may end.
@@ -91,11 +104,16 @@ pub struct Piece {
     pub opening: Em,
     /// A line must end after it.
     pub forced: bool,
-    /// It ends inside a word: a hyphen is printed when a line ends with it.
+    /// Whether the piece ends inside a word: a hyphen is printed when a line ends with it.
     pub hyphen: bool,
 }
 
 impl Piece {
+    /// Whether a line of this piece alone goes into `room`.
+    pub(super) fn fits_alone(&self, room: Em) -> bool {
+        self.at_line_start + self.inked + self.at_line_end <= room
+    }
+
     /// Adds a glyph that stands for the start of `text`; from `inked_end` on, what hangs at a line's end begins.
     fn add(&mut self, glyph: &Glyph, text: &str, inked_end: usize) {
         let at = glyph.cluster as usize;
@@ -116,7 +134,8 @@ impl Piece {
 /// Printed only where a line ends with it.
 pub(super) const SOFT_HYPHEN: char = '\u{ad}';
 
-/// Pieces in a row that are shaped again on either side of a break. A word of hyphens alone, each kerned, has no safe place.
+/// Pieces in a row that are shaped again on either side of a break. A word of hyphens alone, each kerned, has no safe
+/// place.
 const MOST_MENDED: usize = 8;
 
 /// What shaping needs at hand.
@@ -125,26 +144,27 @@ struct Shaper<'a> {
     family: Family<'a>,
     buffer: Buffer,
     shaped: Shaped,
-    /// The characters that are told already, each with the family that stands in.
-    told: HashSet<(char, Option<BuiltIn>)>,
+    /// The characters that are listed already, each with the family that stands in.
+    listed: HashSet<(char, Option<BuiltIn>)>,
 }
 
-/// How a block's type has all of it.
+/// Emphasis and hyphenation applied to a whole block.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Manner {
-    /// The emphasis that all of it has beside its own.
-    pub whole: Emphasis,
-    /// The language whose patterns divide its words; none where they are left whole.
-    pub hyphenate: Option<Lang>,
+pub struct BlockStyle {
+    /// The emphasis that every word of the block has beside its own.
+    pub emphasis: Emphasis,
+    /// The language whose patterns divide the block's words; none where they are left whole.
+    pub hyphenation: Option<Lang>,
 }
 
 /// Shapes a block in a family.
-pub fn shape(block: &Block, family: Family<'_>, manner: Manner) -> Shaped {
-    let Manner { whole, hyphenate } = manner;
-    let runs = block.runs().iter().map(|(range, own)| {
-        (range.clone(), Emphasis { bold: own.bold || whole.bold, italic: own.italic || whole.italic })
-    });
-    shape_runs(block.text(), runs, family, hyphenate)
+pub fn shape(block: &Block, family: Family<'_>, style: BlockStyle) -> Shaped {
+    let BlockStyle { emphasis: all, hyphenation } = style;
+    let runs = block
+        .runs()
+        .iter()
+        .map(|(range, own)| (range.clone(), Emphasis { bold: own.bold || all.bold, italic: own.italic || all.italic }));
+    shape_runs(block.text(), runs, family, hyphenation)
 }
 
 /// Shapes a text given in stretches of one emphasis, in order, which cover it whole.
@@ -152,13 +172,13 @@ pub(super) fn shape_runs(
     text: &str,
     runs: impl Iterator<Item = (Range<usize>, Emphasis)>,
     family: Family<'_>,
-    hyphenate: Option<Lang>,
+    hyphenation: Option<Lang>,
 ) -> Shaped {
-    let mut shaper = Shaper { text, family, buffer: Buffer::new(), shaped: Shaped::default(), told: HashSet::new() };
+    let mut shaper = Shaper { text, family, buffer: Buffer::new(), shaped: Shaped::default(), listed: HashSet::new() };
     for (range, emphasis) in runs {
         shaper.shape_run(range, emphasis);
     }
-    let divided = hyphenate.map_or_else(Vec::new, |language| breaks::hyphenations(text, language).collect());
+    let divided = hyphenation.map_or_else(Vec::new, |language| breaks::hyphenations(text, language).collect());
     shaper.cut_into_pieces(&divided);
     shaper.mend_line_ends();
     shaper.shaped
@@ -173,7 +193,7 @@ impl Shaper<'_> {
                 let emphasis = stand_in.map_or(emphasis, |_| self.family.stand_in_emphasis(emphasis));
                 let mut run = Run { text, glyphs: start..start, emphasis, stand_in, script };
                 let text = &self.text[run.text.clone()];
-                let face = self.family.face_of(&run);
+                let face = run.face_in(self.family);
                 face.shape(text, script, run.text.start, &mut self.buffer, &mut self.shaped.glyphs);
                 run.glyphs.end = self.shaped.glyphs.len();
                 self.shaped.runs.push(run);
@@ -181,8 +201,8 @@ impl Shaper<'_> {
         }
     }
 
-    /// A part of the text in stretches of one face: the block's own wherever that has the letters or no other has. A mark
-    /// is never parted from the letter that it stands on.
+    /// A part of the text in stretches of one face: the block's own wherever that has the letters or no other has. A
+    /// mark is never parted from the letter that it stands on.
     fn by_face(&mut self, part: Range<usize>, emphasis: Emphasis) -> Vec<(Range<usize>, Option<BuiltIn>)> {
         let own = self.family.face(emphasis);
         let text = &self.text[part.clone()];
@@ -212,7 +232,7 @@ impl Shaper<'_> {
         // What is never seen, as the joiner between two signs, is not lacking.
         let mut lacks = |character: &char| !own.shows_whole(character.encode_utf8(&mut [0; 4]), &mut self.buffer);
         for character in cluster.chars().filter(|character| lacks(character)) {
-            if self.told.insert((character, stand_in)) {
+            if self.listed.insert((character, stand_in)) {
                 match stand_in {
                     Some(family) => self.shaped.stood_in.push((character, family)),
                     None => self.shaped.missing.push(character),
@@ -268,7 +288,7 @@ impl Shaper<'_> {
     }
 
     fn hyphen_after(&mut self, start: usize) -> Em {
-        let Some(face) = self.run_at(start).map(|run| self.family.face_of(run)) else { return Em::ZERO };
+        let Some(face) = self.run_at(start).map(|run| run.face_in(self.family)) else { return Em::ZERO };
         face.width_of("-", Script::LATIN, &mut self.buffer)
     }
 
@@ -287,7 +307,7 @@ impl Shaper<'_> {
         let from = self.shaped.pieces[first].start.max(run.text.start);
         let to = self.shaped.pieces[last - 1].end.min(run.text.end);
         let before = self.text[from..at].trim_end_matches(breaks::hangs);
-        let (script, face) = (run.script, self.family.face_of(&run));
+        let (script, face) = (run.script, run.face_in(self.family));
         let change_before =
             face.width_of(before, script, &mut self.buffer) - self.width_in_context(from..from + before.len());
         let change_after = face.width_of(&self.text[at..to], script, &mut self.buffer) - self.width_in_context(at..to);

@@ -4,16 +4,16 @@ use std::sync::LazyLock;
 
 use harfrust::{Buffer, Script};
 
+use super::built_in::BuiltIn;
 use super::face::{Face, Glyph};
-use super::faces::BuiltIn;
 use crate::brief::typography::StandIn;
 use crate::draft::Emphasis;
 use crate::units::Em;
 
 /// How much wider copy comes out than the two alphabets tell, in ten thousandths.
 ///
-/// Source: tests/data/alphabets.tsv, 26 fonts and 13 paragraphs set by HarfBuzz. An alphabet weighs the rare letters like
-/// the common ones; with this the copy is at most [`MOST_OFF`] too long or too short, fonts for typewriters apart.
+/// Source: tests/data/alphabets.tsv, 26 fonts and 13 paragraphs set by HarfBuzz. An alphabet weighs the rare letters
+/// like the common ones; with this the copy is at most [`MOST_OFF`] too long or too short, fonts for typewriters apart.
 pub const ALPHABET_TO_COPY: i64 = 10_215;
 
 /// By how many hundredths of its length a line may come out longer or shorter than in the font that is stood in for.
@@ -42,7 +42,7 @@ impl WidthFactor {
         Self { part: alphabet * ALPHABET_TO_COPY / 10_000, of: *SERIF_ALPHABET }
     }
 
-    /// As a number.
+    /// The ratio as a number.
     pub fn to_f64(self) -> f64 {
         self.part.to_f64() / self.of.to_f64()
     }
@@ -61,7 +61,7 @@ pub(super) struct SetFace<'a> {
 }
 
 impl SetFace<'_> {
-    /// As [`Face::shape`], its widths stretched.
+    /// Shapes a text as [`Face::shape`] does and stretches the widths.
     pub(super) fn shape(self, text: &str, script: Script, offset: usize, buffer: &mut Buffer, glyphs: &mut Vec<Glyph>) {
         let first = glyphs.len();
         self.face.shape(text, script, offset, buffer, glyphs);

@@ -1,33 +1,21 @@
 //! Total fit: all lines of a paragraph chosen together, so that none is bad for another's sake.
 //!
-//! Source: D. E. Knuth and M. F. Plass, "Breaking paragraphs into lines", Software: Practice and Experience 11 (1981), in
-//! the form and with the figures of Knuth's `TeX: The Program` (sections 108 and 829 to 890) and the plain format of
-//! `The TeXbook` (appendix B): badness, demerits, the four classes of lines. Where the paper numbers lines, depth stands
-//! here, since a line's measure depends on the keep-outs beside it.
+//! Source: D. E. Knuth and M. F. Plass, "Breaking paragraphs into lines", Software: Practice and Experience 11 (1981),
+//! in the form and with the figures of Knuth's `TeX: The Program` (sections 108 and 829 to 890) and the plain format of
+//! `The TeXbook` (appendix B): badness, demerits, the four classes of lines. Where the paper numbers lines, depth
+//! stands here, since a line's measure depends on the keep-outs beside it.
 //!
-//! Justified lines take the fewest demerits. Ragged lines have no stretch: they take the least depth, as first fit does,
-//! and among the ways to take it the one whose lines end nearest to the measure.
+//! Justified lines take the fewest demerits. Ragged lines have no stretch: they take the least depth, as first fit
+//! does, and among the ways to take it the one whose lines end nearest to the measure.
 
 use std::ops::Range;
 
-use super::lines::Filler;
+use super::filler::{Filler, LinePlace, UnplacedLine};
+use super::lines::SetLine;
 use super::room::LineSlot;
 use super::shaped::Piece;
 use crate::brief::typography::Align;
 use crate::units::{Em, Length};
-
-/// A line that was chosen.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Chosen {
-    /// Its pieces, as positions in the paragraph's.
-    pub(super) pieces: Range<usize>,
-    /// The upper edge of its box.
-    pub(super) top: Length,
-    /// Where it may stand.
-    pub(super) slot: LineSlot,
-    /// The room before it.
-    pub(super) indent: Length,
-}
 
 /// Blanks may grow by a half and shrink by a third of their width (Knuth and Plass 1981, p. 1121, from memory).
 const STRETCH_PARTS: i64 = 2;
@@ -41,8 +29,8 @@ const HYPHENS_IN_A_ROW: i64 = 10_000;
 const HYPHEN_BEFORE_LAST: i64 = 5_000;
 const WORST: i64 = 10_000;
 
-/// Ragged lines: a line's cost is the square of what it leaves, in thousandths of its measure. A hyphen is as bad as a line
-/// that is 150 thousandths short, and so is a last line that does not reach a fifth of the measure. Chosen by eye.
+/// Ragged lines: a line's cost is the square of what it leaves, in thousandths of its measure. A hyphen is as bad as a
+/// line that is 150 thousandths short, and so is a last line that does not reach a fifth of the measure. Chosen by eye.
 const THOUSAND: i64 = 1_000;
 const RAGGED_HYPHEN: i64 = 150 * 150;
 const SHORT_LAST: i64 = 150 * 150;
@@ -52,16 +40,35 @@ const SHORT_LAST_PARTS: i64 = 5;
 /// this many keep long copy from taking time that grows with the square of its length.
 const MOST_WAYS: usize = 12;
 
-/// The lines of a paragraph that begins at `top`; none where a piece is wider than its measure.
-pub(super) fn choose(filler: &Filler<'_>, top: Length, indent: Length) -> Option<Vec<Chosen>> {
-    let mut search = Search { filler, ways: vec![Way::start(top)], at: vec![Vec::new(); filler.pieces.len() + 1] };
-    search.at[0].push(0);
-    for place in 0..filler.pieces.len() {
-        for way in std::mem::take(&mut search.at[place]) {
-            search.go_on(way, place, if place == 0 { indent } else { Length::ZERO });
-        }
+/// Adds the paragraph's lines from `top` down, the first of them indented, and gives the depth at which the last ends;
+/// none, and no line added, where a piece is wider than its measure.
+pub(super) fn set(filler: &Filler<'_>, top: Length, indent: Length, lines: &mut Vec<SetLine>) -> Option<Length> {
+    let chosen = LineSearch::run(filler, top, indent).best()?;
+    let mut foot = top;
+    for ChosenLine { pieces, place } in chosen {
+        let (first, behind) = (&filler.pieces[pieces.start], &filler.pieces[pieces.start + 1..pieces.end]);
+        let line = filler.line(first, behind, width_of(first, behind));
+        let ends = line.ends || pieces.end == filler.pieces.len();
+        lines.push(filler.place(&UnplacedLine { ends, ..line }, place));
+        foot = place.top + filler.form.leading;
     }
-    search.best()
+    Some(foot)
+}
+
+/// How wide a line of these pieces is, hanging blanks aside.
+fn width_of(first: &Piece, behind: &[Piece]) -> Em {
+    let last = behind.last().unwrap_or(first);
+    let full: Em = std::iter::once(first).chain(behind).map(|piece| piece.full).sum();
+    // The last piece is counted without its blanks, which hang, and with what its width gains at a line's end.
+    first.at_line_start + full - last.full + last.inked + last.at_line_end
+}
+
+/// A line that was chosen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct ChosenLine {
+    /// Its pieces, as positions in the paragraph's.
+    pieces: Range<usize>,
+    place: LinePlace,
 }
 
 /// A way to set the paragraph up to some place.
@@ -69,7 +76,7 @@ struct Way {
     /// The way to the line before, as a position among all ways.
     before: usize,
     /// The line that it ends with; none at the start.
-    line: Option<Chosen>,
+    line: Option<ChosenLine>,
     /// Where the next line may begin.
     foot: Length,
     class: i64,
@@ -83,39 +90,59 @@ impl Way {
     }
 }
 
-struct Search<'a> {
+/// The search for the best way: for every place where a line may begin, the best ways that lead there.
+struct LineSearch<'a> {
     filler: &'a Filler<'a>,
     ways: Vec<Way>,
-    /// For each piece, the ways that lead to it.
+    /// For each piece, the ways that lead to it, as positions among all.
     at: Vec<Vec<usize>>,
 }
 
 /// A line by its material.
-struct Material {
+struct LineMaterial {
     room: Em,
     width: Em,
     blanks: Em,
-    /// The paragraph, or a part of it, ends with it.
+    /// Whether the paragraph, or a part of it, ends with the line.
     ends: bool,
-    /// It ends inside a word.
+    /// Whether the line ends inside a word.
     hyphen: bool,
 }
 
 /// What a line costs, and the class it belongs to.
-struct Worth {
+struct LineCost {
     cost: i64,
     class: i64,
 }
 
-impl Search<'_> {
+impl<'a> LineSearch<'a> {
+    fn from(filler: &'a Filler<'a>, top: Length) -> Self {
+        Self { filler, ways: vec![Way::start(top)], at: vec![Vec::new(); filler.pieces.len() + 1] }
+    }
+
+    /// Finds the best ways through the whole paragraph.
+    fn run(filler: &'a Filler<'a>, top: Length, indent: Length) -> Self {
+        let mut search = Self::from(filler, top);
+        search.at[0].push(0);
+        for place in 0..filler.pieces.len() {
+            // A line only leads forward, so once a place is reached in this order, no way to it is still to come.
+            for way in std::mem::take(&mut search.at[place]) {
+                search.go_on(way, place, if place == 0 { indent } else { Length::ZERO });
+            }
+        }
+        search
+    }
+
     /// Adds every line that may follow a way.
     fn go_on(&mut self, way: usize, place: usize, indent: Length) {
         let pieces = self.filler.pieces;
         let Some((top, slot)) = self.settled(self.ways[way].foot, &pieces[place], indent) else { return };
         let room = self.filler.room_for(&pieces[place], slot, indent);
+        // The width and the blanks of the pieces so far, were another to follow them on the line.
         let (mut before, mut blanks) = (pieces[place].at_line_start, Em::ZERO);
         for (index, piece) in pieces.iter().enumerate().skip(place) {
-            let line = Material {
+            // The line that ends here: its last blanks hang, and what its width gains at a line's end is added.
+            let line = LineMaterial {
                 room,
                 width: before + piece.inked + piece.at_line_end,
                 blanks: blanks + piece.blanks_within,
@@ -125,10 +152,11 @@ impl Search<'_> {
             before += piece.full;
             blanks += piece.blanks_within + piece.blanks_after;
             if line.least(self.filler.form.align) <= room {
-                let chosen = Chosen { pieces: place..index + 1, top, slot, indent };
+                let chosen = ChosenLine { pieces: place..index + 1, place: LinePlace { slot, top, indent } };
                 self.add(way, chosen, &line);
             } else if before - blanks > room {
-                // A hyphen or a kern may make one end too wide and the next one not; letters alone only grow.
+                // A hyphen or a kern may make one end too wide and the next one not; letters alone only grow. So when
+                // they alone are too wide, no longer line goes in.
                 break;
             }
             if piece.forced {
@@ -137,7 +165,8 @@ impl Search<'_> {
         }
     }
 
-    /// The first depth at which a line can begin with a piece: below the keep-outs that leave no room for it.
+    /// The first depth at which a line can begin with a piece: below the keep-outs that leave no room for it. None
+    /// where the piece is wider than the whole measure.
     fn settled(&self, mut top: Length, first: &Piece, indent: Length) -> Option<(Length, LineSlot)> {
         let leading = self.filler.form.leading;
         loop {
@@ -149,16 +178,19 @@ impl Search<'_> {
         }
     }
 
-    fn add(&mut self, before: usize, chosen: Chosen, line: &Material) {
+    /// Adds the way that goes on with a line, unless another to its end is as good for all that may follow.
+    fn add(&mut self, before: usize, chosen: ChosenLine, line: &LineMaterial) {
         let from = &self.ways[before];
         let worth = match self.filler.form.align {
             Align::Justified => line.justified(from),
             Align::Left | Align::Centre => line.ragged(from),
         };
-        let foot = chosen.top + self.filler.form.leading;
+        let foot = chosen.place.top + self.filler.form.leading;
         let place = chosen.pieces.end;
         let cost = from.cost + worth.cost;
         let way = Way { before, line: Some(chosen), foot, class: worth.class, hyphens: line.hyphen, cost };
+        // What may follow, and what it costs, depends on the depth, on the class of the last line and on its hyphen,
+        // and on nothing else of the way: of ways that are alike in these the cheapest leads to the cheapest end.
         let same = self.at[place].iter().position(|known| {
             let known = &self.ways[*known];
             known.foot == way.foot && known.class == way.class && known.hyphens == way.hyphens
@@ -177,6 +209,7 @@ impl Search<'_> {
         }
     }
 
+    /// Keeps no more ways to a place than [`MOST_WAYS`].
     fn drop_worst(&mut self, place: usize) {
         if self.at[place].len() <= MOST_WAYS {
             return;
@@ -196,9 +229,11 @@ impl Search<'_> {
         }
     }
 
-    fn best(&self) -> Option<Vec<Chosen>> {
+    /// The lines of the best way to the paragraph's end; none where no way leads there.
+    fn best(&self) -> Option<Vec<ChosenLine>> {
         let mut way = *self.at.last()?.iter().min_by_key(|way| self.rank(**way))?;
         let mut lines = Vec::new();
+        // Each way knows the one before it, so the lines are met from the last to the first.
         while let Some(line) = &self.ways[way].line {
             lines.push(line.clone());
             way = self.ways[way].before;
@@ -214,7 +249,7 @@ const LOOSE: i64 = 1;
 const DECENT: i64 = 2;
 const TIGHT: i64 = 3;
 
-impl Material {
+impl LineMaterial {
     /// The narrowest that the line can be.
     fn least(&self, align: Align) -> Em {
         match align {
@@ -223,19 +258,25 @@ impl Material {
         }
     }
 
-    fn ragged(&self, from: &Way) -> Worth {
+    /// What a ragged line costs behind a way: what it leaves of its measure, and a hyphen.
+    fn ragged(&self, from: &Way) -> LineCost {
         let left = (self.room - self.width).parts_of(self.room, THOUSAND);
+        // A paragraph's last line may be as short as it comes, unless it is so short that it looks like a slip. A
+        // paragraph of one line is never short, since nothing longer stands above it.
         let shape = match (self.ends, left > THOUSAND - THOUSAND / SHORT_LAST_PARTS && from.line.is_some()) {
             (true, true) => SHORT_LAST,
             (true, false) => 0,
             (false, _) => left * left,
         };
         let hyphen = if self.hyphen { RAGGED_HYPHEN * if from.hyphens { 4 } else { 1 } } else { 0 };
-        Worth { cost: shape + hyphen, class: DECENT }
+        LineCost { cost: shape + hyphen, class: DECENT }
     }
 
-    fn justified(&self, from: &Way) -> Worth {
+    /// The demerits of a justified line behind a way (`TeX: The Program`, section 859).
+    fn justified(&self, from: &Way) -> LineCost {
         let left = self.room - self.width;
+        // A line that is too wide by itself shrinks its blanks; the last line of a paragraph is not stretched, so
+        // nothing is bad about its being short; every other one stretches its blanks to the measure.
         let (badness, class) = if left < Em::ZERO {
             let badness = badness(Em::ZERO - left, self.blanks / SHRINK_PARTS);
             (badness, if badness > 12 { TIGHT } else { DECENT })
@@ -243,31 +284,29 @@ impl Material {
             (0, DECENT)
         } else {
             let badness = badness(left, self.blanks / STRETCH_PARTS);
-            (
-                badness,
-                if badness > 99 {
-                    VERY_LOOSE
-                } else if badness > 12 {
-                    LOOSE
-                } else {
-                    DECENT
-                },
-            )
+            let class = match badness {
+                ..=12 => DECENT,
+                13..=99 => LOOSE,
+                _ => VERY_LOOSE,
+            };
+            (badness, class)
         };
-        // No line costs more than one of the worst badness (`TeX: The Program`, section 859).
+        // No line costs more than one of the worst badness.
         let mut cost = (LINE_PENALTY + badness).min(WORST).pow(2);
         if self.hyphen {
             cost += HYPHEN_PENALTY.pow(2);
         }
+        // Hyphens below each other, or above the last line, are seen at once.
         cost += match (from.hyphens, self.hyphen, self.ends) {
             (true, true, _) => HYPHENS_IN_A_ROW,
             (true, false, true) => HYPHEN_BEFORE_LAST,
             _ => 0,
         };
+        // A tight line beside a loose one shows more than either would by itself.
         if (class - from.class).abs() > 1 {
             cost += CLASSES_APART;
         }
-        Worth { cost, class }
+        LineCost { cost, class }
     }
 }
 
@@ -291,24 +330,26 @@ mod tests {
     use crate::brief::Brief;
     use crate::draft::Draft;
     use crate::setting::copy::ShapedCopy;
-    use crate::setting::{Faces, Room};
+    use crate::setting::{Faces, Room, SettingMemory};
 
-    const COPY: &str = "In the harbour of Gull Point the lamp has gone out, and nobody will climb the stair. Nobody but Oona, \
-                        who is nearly seven, afraid of gulls, and quite sure that she heard somebody singing.";
+    const COPY: &str = "In the harbour of Gull Point the lamp has gone out, and nobody will climb the stair. Nobody \
+                        but Oona, who is nearly seven, afraid of gulls, and quite sure that she heard somebody \
+                        singing.";
 
     /// Sets one paragraph in the first block's type and looks at its filler.
     fn with_filler<R>(source: &str, width: f64, keys: &str, look: impl FnOnce(&Filler<'_>) -> R) -> R {
         let yaml = format!(
-            "panel: {{ trim: {} x 200 pt, margins: 20 pt, keep_out: [{{ name: box, size: 60 x 50 pt, at: {{ head: 40 pt, spine: 0 pt \
-             }}, clearance: 0 pt }}] }}\ntype: {{ size: 12 pt, leading: 15 pt, {keys} }}\n",
+            "panel: {{ trim: {} x 200 pt, margins: 20 pt, keep_out: [{{ name: box, size: 60 x 50 pt, at: {{ head: 40 \
+             pt, spine: 0 pt }}, clearance: 0 pt }}] }}\ntype: {{ size: 12 pt, leading: 15 pt, {keys} }}\n",
             width + 40.0
         );
         let brief = Brief::read(&yaml, Path::new("")).unwrap();
         let (draft, faces) = (Draft::read(source), Faces::built_in());
-        let copy = ShapedCopy::shape(&draft, &brief.typography, &faces);
+        let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
         let room = Room::of(&brief.panel);
         let paragraph = &copy.paragraphs[0];
         look(&Filler {
+            paragraph: 0,
             form: copy.forms().form(paragraph.block.kind),
             room: &room,
             pieces: &paragraph.shaped.pieces,
@@ -318,7 +359,7 @@ mod tests {
     }
 
     /// The least that any way to set the paragraph costs, every one of them tried: its depth first where it is ragged.
-    fn by_trying_all(search: &mut Search<'_>, way: usize, place: usize, best: &mut Option<(i64, Length, i64)>) {
+    fn by_trying_all(search: &mut LineSearch<'_>, way: usize, place: usize, best: &mut Option<(i64, Length, i64)>) {
         if place == search.filler.pieces.len() {
             let rank = search.rank(way);
             *best = Some(best.map_or(rank, |known| known.min(rank)));
@@ -347,20 +388,9 @@ mod tests {
                 let source: Vec<&str> = COPY.split(' ').take(words).collect();
                 with_filler(&source.join(" "), width, keys, |filler| {
                     let top = filler.room.live().y;
-                    let search = || Search {
-                        filler,
-                        ways: vec![Way::start(top)],
-                        at: vec![Vec::new(); filler.pieces.len() + 1],
-                    };
                     let mut best = None;
-                    by_trying_all(&mut search(), 0, 0, &mut best);
-                    let mut chosen = search();
-                    chosen.at[0].push(0);
-                    for place in 0..filler.pieces.len() {
-                        for way in std::mem::take(&mut chosen.at[place]) {
-                            chosen.go_on(way, place, Length::ZERO);
-                        }
-                    }
+                    by_trying_all(&mut LineSearch::from(filler, top), 0, 0, &mut best);
+                    let chosen = LineSearch::run(filler, top, Length::ZERO);
                     let found = chosen.at[filler.pieces.len()].iter().map(|way| chosen.rank(*way)).min();
                     assert!(best.is_some());
                     assert_eq!(found, best, "{keys}, {words} words, {width} pt");
@@ -390,7 +420,9 @@ mod tests {
     fn a_word_wider_than_its_measure_has_no_way() {
         let source = format!("Oona {} runs", "lamp".repeat(12));
         with_filler(&source, 100.0, "breaks: total-fit", |filler| {
-            assert_eq!(choose(filler, filler.room.live().y, Length::ZERO), None);
+            let mut lines = Vec::new();
+            assert_eq!(set(filler, filler.room.live().y, Length::ZERO, &mut lines), None);
+            assert!(lines.is_empty());
         });
     }
 }

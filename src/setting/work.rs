@@ -17,8 +17,8 @@ impl<'a> Work<'a> {
         Self { left: Cell::new(steps), is_wanted }
     }
 
-    /// Takes steps away before they are gone. Where not so many are left, or the answer is no longer wanted, none is left from
-    /// there on, and the search has to end with what it has.
+    /// Takes steps away before they are gone. Where not so many are left, or the answer is no longer wanted, none is
+    /// left from there on, and the search has to end with what it has.
     pub fn spend(&self, steps: usize) -> bool {
         let left = self.left.get().checked_sub(steps.max(1)).filter(|_| (self.is_wanted)());
         self.left.set(left.unwrap_or(0));

@@ -9,10 +9,11 @@ use std::path::Path;
 use blurbwright::brief::Brief;
 use blurbwright::draft::Draft;
 use blurbwright::level;
-use blurbwright::print::json::{self, ReportJson, Style};
+use blurbwright::print::json::{self, Style};
+use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
-use blurbwright::report::{Fit, ReportMemory, assess, assess_again};
-use blurbwright::setting::{self, Faces, Room, Setting, ShapedCopy, castoff};
+use blurbwright::report::{Assessment, Fit, ReportMemory, assess};
+use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy, castoff};
 use blurbwright::terms::coverage;
 use blurbwright::text::{Text, length};
 use divan::{Bencher, black_box};
@@ -73,13 +74,16 @@ fn find_terms(bencher: Bencher<'_, '_>) {
 #[divan::bench]
 fn shape_copy(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
-    bencher.bench(|| ShapedCopy::shape(black_box(&draft), &brief.typography, &faces).paragraphs.len());
+    bencher.bench(|| {
+        ShapedCopy::shape(black_box(&draft), &brief.typography, &faces, &mut SettingMemory::default()).paragraphs.len()
+    });
 }
 
 #[divan::bench]
 fn set_lines(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
-    let (copy, room) = (ShapedCopy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
+    let (copy, room) =
+        (ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default()), Room::of(&brief.panel));
     bencher.bench(|| Setting::new(black_box(&copy), copy.forms(), &room));
 }
 
@@ -100,7 +104,8 @@ fn set_lines_by(bencher: Bencher<'_, '_>, keys: &str) {
         BRIEF.replace("head: 3.75 in", "head: 1 in").replace("  align: left\n", "").replace("\ntype:\n", &typed(keys));
     assert!(yaml.contains(&typed(keys)));
     let brief = Brief::read(&yaml, Path::new("")).expect("the sample's brief can be read");
-    let (copy, room) = (ShapedCopy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
+    let (copy, room) =
+        (ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default()), Room::of(&brief.panel));
     bencher.bench(|| Setting::new(black_box(&copy), copy.forms(), &room));
 }
 
@@ -125,7 +130,7 @@ fn after_a_key(bencher: Bencher<'_, '_>, (words, how): (usize, &str)) {
         if how == "anew" {
             memory = ReportMemory::default();
         }
-        assess_again(&Draft::read(black_box(&texts[turn % 2])), &brief, &faces, &mut memory)
+        Assessment::of(&Draft::read(black_box(&texts[turn % 2])), &brief, &faces, &mut memory)
     });
 }
 
@@ -134,22 +139,21 @@ fn after_a_key(bencher: Bencher<'_, '_>, (words, how): (usize, &str)) {
 fn shape_after_a_change(bencher: Bencher<'_, '_>, how: &str) {
     let (_, brief, faces) = material();
     let drafts = [Draft::read(DRAFT), Draft::read(&format!("{DRAFT} Or so."))];
-    let (mut memory, mut turn) = (setting::SettingMemory::default(), 0);
+    let (mut memory, mut turn) = (SettingMemory::default(), 0);
     bencher.bench_local(|| {
         turn += 1;
-        let draft = &drafts[turn % 2];
-        let copy = match how {
-            "again" => ShapedCopy::shape_again(draft, &brief.typography, &faces, &mut memory),
-            _ => ShapedCopy::shape(draft, &brief.typography, &faces),
-        };
-        copy.paragraphs.len()
+        if how == "anew" {
+            memory = SettingMemory::default();
+        }
+        ShapedCopy::shape(&drafts[turn % 2], &brief.typography, &faces, &mut memory).paragraphs.len()
     });
 }
 
 #[divan::bench]
 fn find_largest_size(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
-    let (copy, room) = (ShapedCopy::shape(&draft, &brief.typography, &faces), Room::of(&brief.panel));
+    let (copy, room) =
+        (ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default()), Room::of(&brief.panel));
     bencher.bench(|| castoff::largest_size(black_box(&copy), &room));
 }
 

@@ -14,8 +14,8 @@ use blurbwright::brief::lengths::Unit;
 use blurbwright::brief::panel::{Binding, KeepOut, KeepOutOrigin, Margins, Panel};
 use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
 use blurbwright::draft::Draft;
-use blurbwright::setting::shaped::{Manner, shape};
-use blurbwright::setting::{Faces, Room, Setting, ShapedCopy};
+use blurbwright::setting::shaped::{BlockStyle, shape};
+use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
 use blurbwright::units::{Length, Rect, Size};
 
 const BLURB: &str = include_str!("../reference/speed/blurb.txt");
@@ -33,24 +33,29 @@ fn main() {
     let boxed = Room::of(&panel(396.0, 288.0, Some((144.0, 86.4))));
 
     time("ours cold", rounds, |_| {
-        let copy = ShapedCopy::shape(&draft, &typography, &faces);
+        let copy = ShapedCopy::shape(&draft, &typography, &faces, &mut SettingMemory::default());
         Setting::new(&copy, copy.forms(), &wide).lines.len()
     });
 
-    let mut copy = ShapedCopy::shape(&draft, &typography, &faces);
+    let mut copy = ShapedCopy::shape(&draft, &typography, &faces, &mut SettingMemory::default());
     let mut setting = Setting::default();
     time("ours again", rounds, |round| {
         let paragraph = &mut copy.paragraphs[CHANGED.0];
         paragraph.block = &if round % 2 == 0 { &changed } else { &draft }.blocks[CHANGED.0];
-        paragraph.shaped =
-            shape(paragraph.block, paragraph.family, Manner { whole: typography.blurb.emphasis(), hyphenate: None })
-                .into();
+        paragraph.shaped = shape(
+            paragraph.block,
+            paragraph.family,
+            BlockStyle { emphasis: typography.blurb.emphasis(), hyphenation: None },
+        )
+        .into();
         setting.set_again(&copy, copy.forms(), &wide);
         setting.lines.len()
     });
 
-    let copy = ShapedCopy::shape(&draft, &typography, &faces);
-    time("ours shape", rounds, |_| ShapedCopy::shape(&draft, &typography, &faces).paragraphs.len());
+    let copy = ShapedCopy::shape(&draft, &typography, &faces, &mut SettingMemory::default());
+    time("ours shape", rounds, |_| {
+        ShapedCopy::shape(&draft, &typography, &faces, &mut SettingMemory::default()).paragraphs.len()
+    });
     time("ours one size", rounds, |_| {
         setting.set_again(&copy, copy.forms(), &wide);
         setting.lines.len()

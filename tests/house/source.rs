@@ -1,4 +1,4 @@
-//! Reads Rust source as far as the house needs it: without comments and strings, by rooms named and functions.
+//! Reads Rust source as far as the house needs it: without comments and strings, by rooms and paths named, types and functions.
 
 /// The code with comments, strings and character literals blanked out; every line ending stands.
 pub(super) fn bare(code: &str) -> String {
@@ -129,6 +129,57 @@ pub(super) fn rooms_named(bare: &str, depth: usize) -> Vec<String> {
         }
     }
     rooms
+}
+
+/// Every path of bare code that begins with `crate`, `super` or `self`, from there to its last name; one for each name where
+/// a path ends in braces.
+pub(super) fn paths(bare: &str) -> Vec<Vec<String>> {
+    let tokens = tokens(bare);
+    let mut paths = Vec::new();
+    for at in 0..tokens.len() {
+        let begins = matches!(tokens[at].as_str(), "crate" | "super" | "self");
+        let goes_on = at > 0 && tokens[at - 1] == "::";
+        if begins && !goes_on && tokens.get(at + 1).is_some_and(|token| token == "::") {
+            add_paths(&tokens, at, &[], &mut paths);
+        }
+    }
+    paths
+}
+
+/// Adds the paths that begin at a token, behind the names that lead to them, and gives the token behind them.
+fn add_paths(tokens: &[String], mut at: usize, leading: &[String], paths: &mut Vec<Vec<String>>) -> usize {
+    let mut names = leading.to_vec();
+    while let Some(token) = tokens.get(at) {
+        if token == "{" {
+            at += 1;
+            while tokens.get(at).is_some_and(|token| token != "}") {
+                at = add_paths(tokens, at, &names, paths);
+                at += usize::from(tokens.get(at).is_some_and(|token| token == ","));
+            }
+            return at + 1;
+        }
+        names.push(token.clone());
+        at += 1;
+        if tokens.get(at).is_none_or(|token| token != "::") {
+            break;
+        }
+        at += 1;
+    }
+    // What follows a name in a list of imports is at most another name for it.
+    if tokens.get(at).is_some_and(|token| token == "as") {
+        at += 2;
+    }
+    paths.push(names);
+    at
+}
+
+/// The names of the public types that bare code declares.
+pub(super) fn public_types(bare: &str) -> Vec<String> {
+    let tokens = tokens(bare);
+    let is_type = |words: &&[String]| {
+        words[0] == "pub" && matches!(words[1].as_str(), "struct" | "enum" | "union" | "trait" | "type")
+    };
+    tokens.windows(3).filter(is_type).map(|words| words[2].clone()).collect()
 }
 
 /// The name that a path goes on with, or the first name of each path inside its braces.

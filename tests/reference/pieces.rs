@@ -13,7 +13,7 @@ use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::draft::{BlockKind, Draft};
-use blurbwright::setting::{Faces, Room, Setting, ShapedCopy};
+use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
 use blurbwright::units::Em;
 use serde_json::{Value, json};
 
@@ -34,7 +34,7 @@ fn main() -> Result<(), Box<dyn Error>> {
 
 fn told(draft: &Draft, brief: &Brief) -> Value {
     let faces = Faces::built_in();
-    let copy = ShapedCopy::shape(draft, &brief.typography, &faces);
+    let copy = ShapedCopy::shape(draft, &brief.typography, &faces, &mut SettingMemory::default());
     let room = Room::of(&brief.panel);
     let setting = Setting::new(&copy, copy.forms(), &room);
     let form = copy.forms().form(BlockKind::Blurb);

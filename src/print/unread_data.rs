@@ -6,17 +6,17 @@ use serde::Serialize;
 use super::json::{Style, written};
 
 /// The name of the present form.
-pub const SCHEMA: &str = "blurbwright-unread-1";
+pub(super) const SCHEMA: &str = "blurbwright-unread-1";
 
 /// A draft, or a book without one, that could not be read or understood.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct UnreadJson {
     /// The name of this form: `blurbwright-unread-1`.
-    pub schema: &'static str,
+    schema: &'static str,
     /// The file as it was named, or the book's folder; `-` for standard input.
-    pub path: String,
+    path: String,
     /// What went wrong and what to do, as it is told on standard error.
-    pub message: String,
+    message: String,
 }
 
 impl UnreadJson {

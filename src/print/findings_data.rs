@@ -1,0 +1,63 @@
+//! How the lines fall, as JSON: runts, an uneven edge, lines that are short or long to read.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use crate::report::fit::Findings;
+use crate::setting::findings::{Runt, Uneven};
+
+/// How the lines fall.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct FindingsJson {
+    /// Last lines of paragraphs that are one short word.
+    runts: Vec<RuntJson>,
+    /// Lines that end with the same word as the line before them, counted from 1.
+    lines_that_end_alike: Vec<usize>,
+    /// Lines that are much shorter than both their neighbours.
+    short_lines: Vec<ShortJson>,
+    /// Full lines of the blurb of fewer than 45 characters.
+    lines_under_45: usize,
+    /// Lines of the blurb of more than 75 characters.
+    lines_over_75: usize,
+}
+
+/// A last line that is one short word.
+#[derive(Debug, Serialize, JsonSchema)]
+struct RuntJson {
+    /// The line, counted from 1.
+    line: usize,
+    /// Its letters.
+    letters: usize,
+    /// How much of its measure it takes.
+    percent: usize,
+}
+
+/// A line that is much shorter than both its neighbours.
+#[derive(Debug, Serialize, JsonSchema)]
+struct ShortJson {
+    /// The line, counted from 1.
+    line: usize,
+    /// How much of the shorter neighbour it has.
+    percent: usize,
+}
+
+impl FindingsJson {
+    pub(super) fn of(findings: &Findings) -> Self {
+        let runt = |runt: &Runt| RuntJson { line: runt.line + 1, letters: runt.letters, percent: runt.percent };
+        let alike = |uneven: &Uneven| match uneven {
+            Uneven::EndsAlike { line, .. } => Some(line + 1),
+            Uneven::Short { .. } => None,
+        };
+        let short = |uneven: &Uneven| match uneven {
+            Uneven::Short { line, percent } => Some(ShortJson { line: line + 1, percent: *percent }),
+            Uneven::EndsAlike { .. } => None,
+        };
+        Self {
+            runts: findings.runts.iter().map(runt).collect(),
+            lines_that_end_alike: findings.rag.iter().filter_map(alike).collect(),
+            short_lines: findings.rag.iter().filter_map(short).collect(),
+            lines_under_45: findings.lengths.under,
+            lines_over_75: findings.lengths.over,
+        }
+    }
+}

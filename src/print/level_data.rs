@@ -1,0 +1,228 @@
+//! The reading level as JSON: of a blurb, and of a text with its sections.
+
+use std::collections::BTreeMap;
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::json::{SpanJson, Style, rounded, written};
+use super::level::untold;
+use crate::level::counts::Count;
+use crate::level::drivers::{HardSentence, UnfamiliarWord};
+use crate::level::headline::Headline;
+use crate::level::{GuessedWord, Level, Score};
+use crate::report::levels::{Levels, Section};
+
+/// The name of the present form of the JSON of `level`.
+pub(super) const SCHEMA: &str = "blurbwright-level-1";
+
+/// Reading level.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct LevelJson {
+    /// The one measure that suits the readers' age, as a band; null of fewer than 20 words, which are too few to tell,
+    /// without its list, or in a language that has none.
+    headline: Option<HeadlineJson>,
+    /// Why there is no headline, in plain words; null where there is one. `scores` has the bare figures of any length.
+    why_no_headline: Option<String>,
+    /// Published measures by name; null where one has no value for this text, and left out where it is of another language.
+    scores: BTreeMap<&'static str, Option<f64>>,
+    /// The same measures with what is known of each.
+    measures: Vec<MeasureJson>,
+    /// What the measures counted.
+    counts: BTreeMap<&'static str, usize>,
+    /// The sentences that cost most on the headline's measure, the costliest first.
+    costliest_sentences: Vec<CostlySentenceJson>,
+    /// Words outside the list of the headline's measure, once each, in reading order.
+    unfamiliar: Vec<UnfamiliarJson>,
+    /// Words whose syllables were guessed, once each.
+    guessed_words: Vec<GuessedJson>,
+}
+
+/// The reading level to name first.
+#[derive(Debug, Serialize, JsonSchema)]
+struct HeadlineJson {
+    /// The measure's name.
+    measure: &'static str,
+    /// Its value.
+    value: f64,
+    /// The lowest grade of the band.
+    low: u32,
+    /// The highest grade of the band.
+    high: u32,
+    /// The words it was measured on.
+    words: usize,
+    /// The band in plain words.
+    sentence: String,
+}
+
+/// One published measure.
+#[derive(Debug, Serialize, JsonSchema)]
+struct MeasureJson {
+    /// Its name in `scores`.
+    measure: &'static str,
+    /// Its name in a report.
+    name: &'static str,
+    /// Its value; null where it has none.
+    value: Option<f64>,
+    /// The standard deviation between passages of this length; null where it was not measured, and of fewer than 20 words.
+    spread: Option<f64>,
+    /// The value in the words of the measure's own table; null where it has none, and of fewer than 20 words.
+    reading: Option<&'static str>,
+    /// Whether the value says something about this text.
+    applies: bool,
+    /// Why not.
+    why_not: Option<String>,
+    /// What it counts, by name.
+    counts: Vec<&'static str>,
+    /// How it counts.
+    counting: &'static str,
+    /// Where it was published.
+    source: &'static str,
+}
+
+/// A sentence that costs the level.
+#[derive(Debug, Serialize, JsonSchema)]
+struct CostlySentenceJson {
+    /// Its words.
+    words: usize,
+    /// How much further off the copy's level is with it, in the unit of the headline's measure.
+    cost: f64,
+    /// The measure without it; null where nothing would be left.
+    without: Option<f64>,
+    /// The measure with it parted in two.
+    split: f64,
+    /// Where it stands.
+    span: SpanJson,
+}
+
+/// A word outside the list of the headline's measure.
+#[derive(Debug, Serialize, JsonSchema)]
+struct UnfamiliarJson {
+    /// As it is written where it first stands.
+    word: String,
+    /// How often it stands in the blurb.
+    times: usize,
+    /// The measure if a familiar word stood in its place each time.
+    replaced: f64,
+    /// Where it first stands.
+    span: SpanJson,
+}
+
+/// A word that no list knows.
+#[derive(Debug, Serialize, JsonSchema)]
+struct GuessedJson {
+    /// As it is written where it first stands.
+    word: String,
+    /// The count that was used.
+    syllables: u32,
+    /// Where it first stands.
+    span: SpanJson,
+}
+
+impl LevelJson {
+    /// The level of one text.
+    pub(super) fn of(level: &Level) -> Self {
+        let score = |score: &Score| (score.formula.facts().key, score.value.map(rounded));
+        Self {
+            headline: level.headline.as_ref().map(HeadlineJson::of),
+            why_no_headline: level.headline.is_none().then(|| untold(level)),
+            scores: level.scores.iter().map(score).collect(),
+            measures: level.scores.iter().map(MeasureJson::of).collect(),
+            counts: Count::ALL.iter().map(|count| (count.key(), level.counts.of(*count))).collect(),
+            costliest_sentences: level.hardest_sentences.iter().map(CostlySentenceJson::of).collect(),
+            unfamiliar: level.unfamiliar.iter().map(UnfamiliarJson::of).collect(),
+            guessed_words: level.guessed.iter().map(GuessedJson::of).collect(),
+        }
+    }
+}
+
+impl HeadlineJson {
+    fn of(headline: &Headline) -> Self {
+        let Headline { measure, value, low, high, words, .. } = headline;
+
+        let (measure, value) = (measure.facts().key, rounded(*value));
+        Self { measure, value, low: *low, high: *high, words: *words, sentence: headline.sentence() }
+    }
+}
+
+impl MeasureJson {
+    fn of(score: &Score) -> Self {
+        let facts = score.formula.facts();
+        Self {
+            measure: facts.key,
+            name: facts.name,
+            value: score.value.map(rounded),
+            spread: score.spread.map(rounded),
+            reading: score.reading(),
+            applies: score.applies(),
+            why_not: score.why_not.map(|reason| reason.to_string()),
+            counts: facts.counts.iter().map(|count| count.key()).collect(),
+            counting: facts.counting,
+            source: facts.source,
+        }
+    }
+}
+
+impl CostlySentenceJson {
+    fn of(sentence: &HardSentence) -> Self {
+        Self {
+            words: sentence.words,
+            cost: rounded(sentence.cost),
+            without: sentence.without.map(rounded),
+            split: rounded(sentence.split),
+            span: sentence.span.into(),
+        }
+    }
+}
+
+impl UnfamiliarJson {
+    fn of(word: &UnfamiliarWord) -> Self {
+        Self { word: word.word.clone(), times: word.times, replaced: rounded(word.replaced), span: word.span.into() }
+    }
+}
+
+impl GuessedJson {
+    fn of(guessed: &GuessedWord) -> Self {
+        Self { word: guessed.word.clone(), syllables: guessed.syllables, span: guessed.span.into() }
+    }
+}
+
+/// The reading level of a text and of each of its sections.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct LevelsJson {
+    /// The name of this form.
+    schema: &'static str,
+    /// The file as it was named.
+    path: String,
+    /// Of the whole text.
+    level: LevelJson,
+    /// Of each section, where there are several.
+    sections: Vec<SectionJson>,
+}
+
+/// The reading level of one section.
+#[derive(Debug, Serialize, JsonSchema)]
+struct SectionJson {
+    /// Its heading or number.
+    name: String,
+    /// Where its first words stand in the file.
+    span: SpanJson,
+    /// Its level.
+    level: LevelJson,
+}
+
+/// The JSON of one text, without a line ending after it.
+pub fn json(levels: &Levels, path: &str, style: Style) -> String {
+    let section = |section: &Section| SectionJson {
+        name: section.name.clone(),
+        span: section.span.into(),
+        level: LevelJson::of(&section.level),
+    };
+    let view = LevelsJson {
+        schema: SCHEMA,
+        path: path.to_owned(),
+        level: LevelJson::of(&levels.whole),
+        sections: levels.sections.iter().map(section).collect(),
+    };
+    written(&view, style)
+}

@@ -1,0 +1,451 @@
+//! The report on one draft as JSON.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::findings_data::FindingsJson;
+use super::json::{SpanJson, rounded};
+use super::level_data::LevelJson;
+use super::words::style_name;
+use crate::brief::limits::Range;
+use crate::brief::typography::StandIn;
+use crate::draft::Span;
+use crate::report::Report;
+use crate::report::fit::{FitLine, MissingStyle, StoodIn};
+use crate::report::verdict::{AgainstUsual, Check, Subject};
+use crate::setting::stretch::MOST_OFF;
+use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
+use crate::units::Length as Distance;
+
+/// The name of the present form.
+pub(super) const SCHEMA: &str = "blurbwright-report-1";
+
+/// The report on one draft.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct ReportJson {
+    /// The name of this form: `blurbwright-report-1`.
+    schema: &'static str,
+    /// Which draft and which brief.
+    draft: DraftJson,
+    /// How long the blurb is.
+    length: LengthJson,
+    /// How hard the blurb is to read.
+    level: LevelJson,
+    /// Which terms headline and blurb carry.
+    terms: TermsJson,
+    /// How all that is printed stands in the panel.
+    fit: FitJson,
+    /// Every limit with the value that is held against it, then what is usual of the measures for which the brief has no limit.
+    limits: Vec<LimitJson>,
+    /// `within` where all that is printed fits and every limit of the brief is kept, `outside` where not. What is merely usual
+    /// does not count.
+    verdict: &'static str,
+    /// The limits that are not kept, of the brief and the fit.
+    outside: Vec<LimitJson>,
+    /// What was left out of the draft or could not be understood.
+    notes: Vec<NoteJson>,
+    /// What should be known of the panel, such as a box for a barcode that is too small for one.
+    panel_notes: Vec<String>,
+}
+
+/// Where the report's material came from.
+#[derive(Debug, Serialize, JsonSchema)]
+struct DraftJson {
+    /// The draft's file as it was named; `-` for standard input.
+    path: String,
+    /// The brief's file.
+    brief: String,
+}
+
+/// Counts of the blurb.
+#[derive(Debug, Serialize, JsonSchema)]
+struct LengthJson {
+    /// Grapheme clusters, blanks between words included.
+    characters: usize,
+    /// Letters of any script.
+    letters: usize,
+    /// Words by UAX #29; a hyphened word is one.
+    words: usize,
+    /// Sentences.
+    sentences: usize,
+    /// Paragraphs that hold a word.
+    paragraphs: usize,
+    /// Syllables as spoken.
+    syllables: u64,
+    /// Words of the longest sentence; 0 where there is none.
+    longest_sentence_words: usize,
+    /// Where the longest sentence stands in the file.
+    longest_sentence_span: Option<SpanJson>,
+    /// Words per sentence, on average.
+    words_per_sentence: Option<f64>,
+    /// Seconds of silent reading by an adult (Brysbaert 2019).
+    silent_seconds: f64,
+    /// Seconds of reading aloud by an adult (Brysbaert 2019).
+    aloud_seconds: f64,
+}
+
+/// Coverage of the brief's terms.
+#[derive(Debug, Serialize, JsonSchema)]
+struct TermsJson {
+    /// How many terms the brief wants.
+    wanted: usize,
+    /// How many of them the copy carries.
+    covered: usize,
+    /// Those it does not carry.
+    missing: Vec<String>,
+    /// One for each wanted term, in the order of the brief.
+    items: Vec<TermJson>,
+    /// One for each wording to avoid.
+    avoid: Vec<AvoidedJson>,
+}
+
+/// One wanted term.
+#[derive(Debug, Serialize, JsonSchema)]
+struct TermJson {
+    /// As the brief has it.
+    term: String,
+    /// How often it stands in headline and blurb.
+    count: usize,
+    /// Whether it stands there at all.
+    present: bool,
+    /// `headline`, `first_sentence` or `later`; null where it does not stand there.
+    first_in: Option<&'static str>,
+    /// The draft must carry it.
+    must: bool,
+    /// The most times it may stand there.
+    at_most: Option<u32>,
+    /// Every place.
+    spans: Vec<SpanJson>,
+}
+
+/// One wording to avoid.
+#[derive(Debug, Serialize, JsonSchema)]
+struct AvoidedJson {
+    /// As the brief has it.
+    wording: String,
+    /// Every place.
+    spans: Vec<SpanJson>,
+}
+
+/// The setting and its cast-off. Lines are of all blocks; `spare` ones are of the blurb's type.
+#[derive(Debug, Serialize, JsonSchema)]
+struct FitJson {
+    /// Whether every line stands in the live area and none is wider than its measure.
+    fits: bool,
+    /// `serif`, `sans`, what a font file calls itself, its family and its style, or the name of a font that is not at hand.
+    font: String,
+    /// The weight of the blurb on the scale of OpenType: 400 is regular, 700 bold.
+    weight: u16,
+    /// The size of the blurb.
+    size_pt: f64,
+    /// From baseline to baseline of the blurb.
+    leading_pt: f64,
+    /// The height of a lower-case x of the blurb, in millimetres.
+    x_height_mm: f64,
+    /// Lines set, those over included.
+    lines: usize,
+    /// Lines that the live area holds.
+    lines_available: usize,
+    /// Lines that do not fit.
+    lines_over: usize,
+    /// Lines of the blurb's type that are left.
+    lines_spare: usize,
+    /// Words on the lines that are over.
+    words_over: usize,
+    /// Letters on the lines that are over.
+    letters_over: usize,
+    /// About how many words would still go in, by this copy's own average.
+    words_spare: usize,
+    /// About how many letters would still go in, by this copy's own average.
+    letters_spare: usize,
+    /// From the head of the live area to the foot of the last line.
+    depth_used_pt: f64,
+    /// The height of the live area.
+    depth_available_pt: f64,
+    /// The largest size of the blurb that fits, from 4 to 40 pt in steps of 0.1; null where none does.
+    largest_size_pt: Option<f64>,
+    /// Letters that no font has.
+    missing_letters: Vec<String>,
+    /// Letters that the block's font lacks, by the built-in font that they are set in.
+    letters_stood_in: Vec<StoodInJson>,
+    /// Styles that the copy asks for and its font has not.
+    styles_missing: Vec<MissingStyleJson>,
+    /// Fonts that are not at hand, for which the built-in serif stands in; the fit is an estimate where there is one.
+    fonts_stood_in: Vec<EstimateJson>,
+    /// How the lines fall; none of it makes the draft fit or not.
+    findings: FindingsJson,
+    /// Every printed line, from the head to the foot.
+    set_lines: Vec<LineJson>,
+}
+
+/// Letters set in another font than their block's.
+#[derive(Debug, Serialize, JsonSchema)]
+struct StoodInJson {
+    /// `serif` or `sans`.
+    font: String,
+    /// In the order in which they first stand in the copy.
+    letters: Vec<String>,
+}
+
+/// Bold or italic that the copy asks for, of a font that has no such face.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct MissingStyleJson {
+    /// What the font's family is called.
+    font: String,
+    /// `bold`, `italic` or `bold italic`.
+    style: &'static str,
+    /// What the face is called in which it is set.
+    set_in: String,
+}
+
+/// A font that is not at hand and is stood in for by the length of its alphabet.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct EstimateJson {
+    /// What it is called.
+    font: String,
+    /// The length of a to z in it.
+    alphabet_pt: f64,
+    /// The size at which the alphabet has that length.
+    at_pt: f64,
+    /// By how many hundredths of its length a line may come out longer or shorter, fonts for typewriters apart.
+    off_percent: u32,
+}
+
+/// One printed line.
+#[derive(Debug, Serialize, JsonSchema)]
+struct LineJson {
+    /// What is printed.
+    text: String,
+    /// What part of the copy it belongs to.
+    block: &'static str,
+    /// Where it begins, from the panel's fore-edge.
+    x_pt: f64,
+    /// Its baseline, from the panel's head.
+    y_pt: f64,
+    /// How long it is.
+    width_pt: f64,
+    /// How long it may be.
+    measure_pt: f64,
+    /// It stands below the live area.
+    over: bool,
+    /// It holds a word wider than the measure.
+    too_wide: bool,
+}
+
+/// One limit, or what is usual, and the value that the draft has.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub(super) struct LimitJson {
+    /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide` or `missing_letters`.
+    limit: &'static str,
+    /// Which term or wording.
+    wording: Option<String>,
+    /// What the draft has; null where there is nothing to measure.
+    value: Option<f64>,
+    /// The least that is within.
+    from: Option<f64>,
+    /// The most that is within.
+    to: Option<f64>,
+    /// Whether the value lies in the range. Of a usual range this says nothing about the verdict.
+    within: bool,
+    /// `brief` for what the author has set, `fit` for what must fit, `usual` for what is only told.
+    origin: &'static str,
+    /// Where it is said that a range is usual; null for the others.
+    source: Option<&'static str>,
+}
+
+/// Something about the draft's form.
+#[derive(Debug, Serialize, JsonSchema)]
+struct NoteJson {
+    /// What was found and what was done about it.
+    note: String,
+    /// Where it stands.
+    span: SpanJson,
+}
+
+impl ReportJson {
+    /// The report on the draft at `path`, measured by the brief at `brief`.
+    pub fn of(report: &Report, path: &str, brief: &str) -> Self {
+        Self {
+            schema: SCHEMA,
+            draft: DraftJson { path: path.to_owned(), brief: brief.to_owned() },
+            length: LengthJson::of(report),
+            level: LevelJson::of(&report.level),
+            terms: TermsJson::of(report),
+            fit: FitJson::of(report),
+            limits: limits(report),
+            verdict: if report.verdict.is_within() { "within" } else { "outside" },
+            outside: report.verdict.outside().map(LimitJson::of).collect(),
+            notes: report
+                .notes
+                .iter()
+                .map(|note| NoteJson { note: note.text.clone(), span: note.span.into() })
+                .collect(),
+            panel_notes: report.panel_notes.clone(),
+        }
+    }
+}
+
+impl LengthJson {
+    fn of(report: &Report) -> Self {
+        let length = &report.length;
+        Self {
+            characters: length.characters,
+            letters: length.letters,
+            words: length.words,
+            sentences: length.sentences,
+            paragraphs: length.paragraphs,
+            syllables: length.syllables,
+            longest_sentence_words: length.longest_sentence.map_or(0, |sentence| sentence.words),
+            longest_sentence_span: length.longest_sentence.map(|sentence| sentence.span.into()),
+            words_per_sentence: length.words_per_sentence.map(rounded),
+            silent_seconds: rounded(length.silent_seconds),
+            aloud_seconds: rounded(length.aloud_seconds),
+        }
+    }
+}
+
+impl TermsJson {
+    fn of(report: &Report) -> Self {
+        let coverage = &report.coverage;
+        let avoided =
+            |avoided: &Avoided| AvoidedJson { wording: avoided.wording.clone(), spans: spans(&avoided.spans) };
+        Self {
+            wanted: coverage.wanted(),
+            covered: coverage.covered(),
+            missing: coverage.missing().map(|item| item.term.term.clone()).collect(),
+            items: coverage.items.iter().map(TermJson::of).collect(),
+            avoid: coverage.avoid.iter().map(avoided).collect(),
+        }
+    }
+}
+
+impl TermJson {
+    fn of(item: &CoveredTerm) -> Self {
+        let place = |place| match place {
+            TermPlace::Headline => "headline",
+            TermPlace::FirstSentence => "first_sentence",
+            TermPlace::Later => "later",
+        };
+        Self {
+            term: item.term.term.clone(),
+            count: item.count(),
+            present: item.is_present(),
+            first_in: item.first_in.map(place),
+            must: item.term.must,
+            at_most: item.term.at_most,
+            spans: spans(&item.spans),
+        }
+    }
+}
+
+impl FitJson {
+    fn of(report: &Report) -> Self {
+        let fit = &report.fit;
+        let cast = &fit.castoff;
+        Self {
+            fits: fit.fits(),
+            font: fit.font.clone(),
+            weight: fit.weight.number(),
+            size_pt: points(fit.size),
+            leading_pt: points(fit.leading),
+            x_height_mm: rounded(fit.x_height.to_mm()),
+            lines: cast.lines,
+            lines_available: cast.lines_available,
+            lines_over: cast.lines_over,
+            lines_spare: cast.lines_spare,
+            words_over: fit.words_over,
+            letters_over: fit.letters_over,
+            words_spare: fit.words_spare,
+            letters_spare: fit.letters_spare,
+            depth_used_pt: points(cast.depth_used),
+            depth_available_pt: points(cast.depth_available),
+            largest_size_pt: fit.largest_size.map(points),
+            missing_letters: fit.missing.iter().map(char::to_string).collect(),
+            letters_stood_in: fit.stood_in.iter().map(StoodInJson::of).collect(),
+            styles_missing: fit.styles_missing.iter().map(MissingStyleJson::of).collect(),
+            fonts_stood_in: fit.estimated.iter().map(EstimateJson::of).collect(),
+            findings: FindingsJson::of(&fit.findings),
+            set_lines: fit.lines.iter().map(LineJson::of).collect(),
+        }
+    }
+}
+
+impl EstimateJson {
+    pub(super) fn of(stand_in: &StandIn) -> Self {
+        Self {
+            font: stand_in.name.clone(),
+            alphabet_pt: points(stand_in.alphabet),
+            at_pt: points(stand_in.at),
+            off_percent: MOST_OFF,
+        }
+    }
+}
+
+impl MissingStyleJson {
+    pub(super) fn of(missing: &MissingStyle) -> Self {
+        let MissingStyle { font, style, set_in } = missing.clone();
+        Self { font, style: style_name(style), set_in }
+    }
+}
+
+impl StoodInJson {
+    fn of(stood_in: &StoodIn) -> Self {
+        let letters = stood_in.letters.iter().map(char::to_string).collect();
+        Self { font: stood_in.font.to_string(), letters }
+    }
+}
+
+impl LineJson {
+    fn of(line: &FitLine) -> Self {
+        Self {
+            text: line.text.clone(),
+            block: line.kind.name(),
+            x_pt: points(line.set.x),
+            y_pt: points(line.set.baseline),
+            width_pt: points(line.set.width),
+            measure_pt: points(line.set.measure),
+            over: line.set.over,
+            too_wide: line.set.too_wide,
+        }
+    }
+}
+
+fn limits(report: &Report) -> Vec<LimitJson> {
+    let (checks, usual) = (&report.verdict.checks, &report.verdict.usual);
+    checks.iter().map(LimitJson::of).chain(usual.iter().map(LimitJson::usual)).collect()
+}
+
+impl LimitJson {
+    pub(super) fn of(check: &Check) -> Self {
+        let Range { from, to } = check.range;
+        let wording = match &check.subject {
+            Subject::Term(wording) | Subject::Avoided(wording) => Some(wording.clone()),
+            _ => None,
+        };
+        let origin = if check.subject.is_fit() { "fit" } else { "brief" };
+        let value = check.value.map(rounded);
+        Self { limit: check.subject.key(), wording, value, from, to, within: check.is_within(), origin, source: None }
+    }
+
+    fn usual(beside: &AgainstUsual) -> Self {
+        let AgainstUsual { usual, value } = beside;
+        Self {
+            limit: usual.measure.key(),
+            wording: None,
+            value: value.map(rounded),
+            from: usual.range.from,
+            to: usual.range.to,
+            within: !beside.is_beyond(),
+            origin: "usual",
+            source: Some(usual.source),
+        }
+    }
+}
+
+fn spans(spans: &[Span]) -> Vec<SpanJson> {
+    spans.iter().map(|span| SpanJson::from(*span)).collect()
+}
+
+fn points(length: Distance) -> f64 {
+    rounded(length.to_pt())
+}
