@@ -1,8 +1,8 @@
-//! The sisters of a font file: bold, italic and bold italic of the same family in the same folder, by what the files say of
-//! themselves.
+//! The sisters of a font file: bold, italic and bold italic of the same family in the same folder, by what the files
+//! say of themselves.
 //!
-//! A folder may hold the fonts of a whole machine. Its names are cheap; of the files, those are looked at whose names are
-//! most like the font's own, and of each only the tables that say what it is.
+//! A folder may hold the fonts of a whole machine. Its names are cheap; of the files, those are looked at whose names
+//! are most like the font's own, and of each only the tables that say what it is.
 
 use std::ffi::OsStr;
 use std::fs::{self, File};
@@ -28,8 +28,8 @@ const MOST_TABLES: usize = 256;
 /// The largest table that is read; names in many languages take some ten thousand bytes.
 const LARGEST_TABLE: u32 = 1024 * 1024;
 
-/// The files beside a font that are what each emphasis asks for, as far as there are any; `own` is what the font says of itself,
-/// and it is set at a weight.
+/// The files beside a font that are what each emphasis asks for, as far as there are any; `own` is what the font says
+/// of itself, and it is set at a weight.
 pub(super) fn beside(path: &Path, own: &Naming, weight: Weight, styles: &[Emphasis]) -> Vec<(Emphasis, PathBuf)> {
     if styles.is_empty() {
         return Vec::new();

@@ -9,8 +9,8 @@ use std::sync::LazyLock;
 
 use super::prose::Prose;
 use super::{Cut, Query, Reading, mend};
-use crate::brief::phrases::{LISTED, ListChange, Phrase, PhrasePiece};
-use crate::brief::queries::Rule;
+use crate::brief::phrases::{Phrase, PhrasePiece};
+use crate::brief::queries::{LISTED, ListChange, Rule};
 use crate::text::language::Language;
 
 /// The most words that `*` stands for.
