@@ -67,6 +67,6 @@ impl Brief {
     /// The panel with the way in which it is written.
     pub fn written_panel(&self) -> panel_values::WrittenPanel {
         let (written, panel) = (self.panel_written.clone(), self.panel.clone());
-        panel_values::WrittenPanel { written, panel }
+        panel_values::WrittenPanel { written, panel, kind: self.book.kind }
     }
 }

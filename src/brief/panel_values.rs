@@ -3,6 +3,7 @@
 //! words.
 
 use super::barcode::ADD_ONS;
+use super::book::BookKind;
 use super::keep_out::CORNERS;
 use super::lengths::{self, Unit};
 use super::panel::{BINDINGS, Binding, KeepOut, KeepOutOrigin, Margins, Panel};
@@ -17,6 +18,8 @@ pub struct WrittenPanel {
     pub written: Node,
     /// The panel that comes of the group.
     pub panel: Panel,
+    /// What kind of book the panel is of.
+    pub kind: BookKind,
 }
 
 /// A value of the panel that can be another.
@@ -50,6 +53,8 @@ enum ValueForm {
     Percent,
     /// One of a few words.
     Choice(Vec<&'static str>),
+    /// No other than the present one: why, without a stop.
+    Fixed(&'static str),
 }
 
 /// Trims that are common practice, the smallest first: in inches, and in millimetres.
@@ -80,6 +85,10 @@ const USUAL_MM: [(f64, f64); 9] = [
     (297.0, 210.0),
     (250.0, 250.0),
 ];
+
+/// What a board book's binding is called, which has no word in a brief: its pages are its boards.
+const BOARD: &str = "board";
+const BOARD_ALONE: &str = "a board book has the binding board, and no other";
 
 /// Percent of a barcode's size that one step is.
 const PERCENT_STEP: f64 = 5.0;
@@ -114,12 +123,15 @@ impl WrittenPanel {
     /// The trim whole and by its sides, and the binding.
     fn trim(&self) -> Vec<PanelValue> {
         let (trim, unit) = (self.panel.trim, self.unit());
-        let bindings = BINDINGS.map(|(name, _)| name).to_vec();
+        let (binding, form) = match (self.kind, self.panel.binding) {
+            (BookKind::BoardBook, Binding::Paperback) => (BOARD, ValueForm::Fixed(BOARD_ALONE)),
+            (_, binding) => (binding.name(), ValueForm::Choice(BINDINGS.map(|(name, _)| name).to_vec())),
+        };
         vec![
             value("trim", size(trim, unit), &["trim"], ValueForm::Usual(trim)),
             value("width", unit.written(trim.width), &["trim"], ValueForm::Across(trim)),
             value("height", unit.written(trim.height), &["trim"], ValueForm::Down(trim)),
-            value("binding", self.panel.binding.name().to_owned(), &["binding"], ValueForm::Choice(bindings)),
+            value("binding", binding.to_owned(), &["binding"], form),
         ]
     }
 
@@ -202,6 +214,7 @@ impl WrittenPanel {
                 let at = choices.iter().position(|choice| *choice == value.value).unwrap_or(0) as i32;
                 choices[(at + steps).rem_euclid(choices.len().max(1) as i32) as usize].to_owned()
             }
+            ValueForm::Fixed(why) => return Err((*why).to_owned()),
         };
         self.typed(value, &text)
     }
@@ -223,6 +236,7 @@ impl WrittenPanel {
                 let margins = with_margin(margins, key, length);
                 return self.with(&["margins"], margins_of(&margins, unit, |length| length));
             }
+            ValueForm::Fixed(why) => return Err((*why).to_owned()),
             ValueForm::Margins(_) => {
                 lengths::length(&text)?;
                 return self.with(&["margins"], Node::Text(text));
@@ -244,8 +258,7 @@ impl WrittenPanel {
             (Some(Node::Map(edges)), Node::Text(all)) => {
                 Node::Map(edges.iter().map(|(key, _)| (key.clone(), Node::Text(all.clone()))).collect())
             }
-            // Of four margins some may be missing in the brief: the keys that are there keep their order, new ones
-            // follow.
+            // Of four margins some may be missing in the brief: the keys that are there keep their order, new ones follow.
             (Some(Node::Map(edges)), Node::Map(new)) => {
                 let keys = edges.iter().map(|(key, _)| key).chain(new.iter().map(|(key, _)| key));
                 let mut kept: Vec<(String, Node)> = Vec::new();
@@ -261,7 +274,7 @@ impl WrittenPanel {
         };
         written.put(place, node);
         let panel = read::panel(&written)?;
-        Ok(Self { written, panel })
+        Ok(Self { written, panel, kind: self.kind })
     }
 
     /// The unit of the trim.
@@ -290,9 +303,9 @@ impl WrittenPanel {
 }
 
 impl PanelValue {
-    /// Whether the value is one of a few words, so that there is nothing to type.
+    /// Whether the value is one of a few words, or can be no other, so that there is nothing to type.
     pub fn is_choice(&self) -> bool {
-        matches!(self.form, ValueForm::Choice(_))
+        matches!(self.form, ValueForm::Choice(_) | ValueForm::Fixed(_))
     }
 }
 
@@ -427,6 +440,20 @@ mod tests {
         assert_eq!(names("paperback"), "bleed 3.175 mm, round corners 0 mm");
         assert_eq!(names("case"), "square 3 mm, turn-in 16 mm, joint 9 mm, round corners 0 mm");
         assert_eq!(names("jacket"), "square 3 mm, bleed 3.175 mm, round corners 0 mm");
+    }
+
+    #[test]
+    fn a_board_book_has_the_binding_board_and_no_other() {
+        let panel = panel(&format!("book: {{ kind: board book }}\n{BOOK}"));
+        let binding = panel.values().into_iter().find(|value| value.name == "binding").expect("a value");
+        assert_eq!((binding.value.as_str(), binding.is_choice()), ("board", true));
+        let refused = Err("a board book has the binding board, and no other".to_owned());
+        for tried in [panel.stepped(&binding, 1), panel.stepped(&binding, -1), panel.typed(&binding, "case")] {
+            assert_eq!(tried.map(|panel| panel.panel), refused);
+        }
+        // All else of its panel can be another, and it is a board book's still.
+        let (wider, _) = stepped(&panel, "width", 1);
+        assert!(wider.values().iter().any(|value| (value.name.as_str(), value.value.as_str()) == ("binding", "board")));
     }
 
     /// One margin for all becomes four where one of them is another, and four alike stay four.
