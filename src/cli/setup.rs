@@ -23,14 +23,32 @@ pub(super) struct SetupArgs {
     #[arg(long, value_name = "FILE")]
     brief: Option<PathBuf>,
     /// Try the blurb at another size, such as 12pt; the brief stays as it is
-    #[arg(long, value_name = "SIZE")]
+    #[arg(long, value_name = "SIZE", allow_hyphen_values = true, value_parser = size_text)]
     size: Option<String>,
     /// Try another leading, such as 16pt or 130%
-    #[arg(long, value_name = "LEADING")]
+    #[arg(long, value_name = "LEADING", allow_hyphen_values = true, value_parser = leading_text)]
     leading: Option<String>,
     /// Try another font: serif, sans or a font file
     #[arg(long, value_name = "FONT")]
     font: Option<String>,
+}
+
+/// Passes on a size as it was typed, unless it begins as an option or a number below nought does.
+///
+/// # Errors
+///
+/// What to write.
+fn size_text(text: &str) -> Result<String, String> {
+    above_nought(text, "a size is a length above nought, such as 12pt")
+}
+
+/// Passes on a leading as it was typed, under the rule of [`size_text`].
+fn leading_text(text: &str) -> Result<String, String> {
+    above_nought(text, "a leading is a length or a percentage above nought, such as 16pt or 130%")
+}
+
+fn above_nought(text: &str, expected: &str) -> Result<String, String> {
+    if text.trim_start().starts_with('-') { Err(expected.to_owned()) } else { Ok(text.to_owned()) }
 }
 
 impl SetupArgs {

@@ -240,6 +240,15 @@ fn what_was_typed_wrongly_is_told_in_plain_words() {
         "--format: \"xml\" is not known; write one of text, json, jsonl. See `blurbwright --help`",
     );
     check(&["measure", "--size"], "--size needs a word behind it. See `blurbwright --help`");
+    for size in ["-3", "-3pt", "--font"] {
+        let said = "cannot be used; a size is a length above nought, such as 12pt. See `blurbwright --help`";
+        check(&["measure", "--size", size], &format!("--size: \"{size}\" {said}"));
+    }
+    check(
+        &["fit", "--leading=-10%"],
+        "--leading: \"-10%\" cannot be used; a leading is a length or a percentage above nought, such as 16pt or 130%. \
+         See `blurbwright --help`",
+    );
     check(
         &["level", "--counted", "--format", "json"],
         "--counted and --format do not go together; leave one of them out. See `blurbwright level --help`",
