@@ -59,8 +59,9 @@ pub(super) fn run(args: &StartArgs) -> Result<Answer, Error> {
     let (brief, draft) = (brief_path.display().to_string(), draft_path.display().to_string());
     let (brief, draft) = (visible(&brief), visible(&draft));
     print(&format!(
-        "Made {brief} and {draft}.\nOpen both in any editor; every key of the brief is explained in it. Then measure the \
-         draft:\n  blurbwright measure {draft}\n"
+        "Made {brief} and {draft}.\nOpen both in any editor; every key of the brief is explained in it. Then measure \
+         the draft:\n  blurbwright measure {draft}\nor write at the desk, where its measures follow each word:\n  \
+         blurbwright desk {draft}\n"
     ))?;
     Ok(Answer::Within)
 }
