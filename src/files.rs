@@ -33,6 +33,7 @@ use crate::setting::face::Face;
 use crate::setting::faces;
 
 use error::FilePlace;
+use sisters::FontInFile;
 use stage::write_whole;
 
 pub use error::Error;
@@ -135,8 +136,8 @@ fn read_phrases(path: &Path) -> Result<Vec<Phrase>, Error> {
 }
 
 /// Reads every font file that a brief's type names, and its sisters: those that the brief names too, and for the styles
-/// that are left those of the same family beside it. What cannot be read is told with its place in the brief, unless it
-/// was named elsewhere.
+/// that are left those of the same family in its collection or beside it. What cannot be read is told with its place in
+/// the brief, unless it was named elsewhere.
 pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
     let mut all = Faces::built_in();
     for font in brief.typography.fonts() {
@@ -152,8 +153,8 @@ pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
                 read.extend(sisters.of(style).map(named).transpose()?.map(|sister| (style, sister)));
             }
             let left = faces::styles_left(&face, &read, *weight);
-            let found = sisters::beside(path, face.naming(), *weight, &left).into_iter();
-            read.extend(found.filter_map(|(style, path)| Some((style, read_sister(&path)?))));
+            let found = sisters::find(path, face.naming(), *weight, &left).into_iter();
+            read.extend(found.filter_map(|(style, font)| Some((style, read_sister(&font)?))));
             all.add_family(font.clone(), face, read);
             check_drawable(&all, font, path).map_err(|error| placed(error, &InType::Font(path), brief_path))?;
         }
@@ -162,12 +163,12 @@ pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
 }
 
 /// A face that nobody named: one that cannot be set and drawn is passed over.
-fn read_sister(path: &Path) -> Option<Face> {
-    let font = Font::file(path.to_path_buf());
+fn read_sister(FontInFile { path, index }: &FontInFile) -> Option<Face> {
+    let font = Font::file(path.clone());
     let mut alone = Faces::built_in();
-    alone.add(font.clone(), read_face(path).ok()?);
+    alone.add(font.clone(), read_face_of(path, *index).ok()?);
     check_drawable(&alone, &font, path).ok()?;
-    read_face(path).ok()
+    read_face_of(path, *index).ok()
 }
 
 /// Regular and bold are set as near as a font has them; any other weight has to be there.
@@ -213,9 +214,14 @@ fn read_face(path: &Path) -> Result<Face, Error> {
             path.file_stem().map_or_else(|| "Some Face".into(), |name| name.to_string_lossy())
         )));
     }
+    read_face_of(path, 0)
+}
+
+/// Reads one font of a file, by its number in a collection.
+fn read_face_of(path: &Path, index: u32) -> Result<Face, Error> {
     let bytes = read_up_to(path, "the font", LARGEST_FONT)?;
     let given = kind::of_bytes(&bytes).filter(|kind| *kind != "a font");
-    guard::caught(|| Face::read(bytes)).map_err(|_| damaged_font(path))?.ok_or_else(|| {
+    guard::caught(|| Face::read_in_collection(bytes, index)).map_err(|_| damaged_font(path))?.ok_or_else(|| {
         let given = given.map_or(String::new(), |kind| format!("{kind} and "));
         let problem = format!("it is {given}not a TrueType or OpenType font with letters");
         let remedy = "name a .ttf or .otf file, or serif or sans for a built-in one";

@@ -64,6 +64,53 @@ fn a_font_file_is_set_with_the_sisters_in_its_folder() {
     assert_ne!(lone["set_lines"], built_in["set_lines"]);
 }
 
+/// The fonts as one collection, each after the head of the collection with the places of its tables moved on.
+///
+/// Source: OpenType specification, "Font Collections".
+fn collection(fonts: &[&[u8]]) -> Vec<u8> {
+    let number = |bytes: &[u8], at: usize| u32::from_be_bytes(bytes[at..at + 4].try_into().expect("four bytes"));
+    let mut start = 12 + 4 * fonts.len();
+    let mut head = b"ttcf\0\x01\0\0".to_vec();
+    head.extend((fonts.len() as u32).to_be_bytes());
+    let mut body = Vec::new();
+    for font in fonts {
+        head.extend((start as u32).to_be_bytes());
+        let mut font = font.to_vec();
+        for table in 0..usize::from(u16::from_be_bytes([font[4], font[5]])) {
+            let place = 12 + 16 * table + 8;
+            let moved = number(&font, place) + start as u32;
+            font[place..place + 4].copy_from_slice(&moved.to_be_bytes());
+        }
+        font.resize(font.len().next_multiple_of(4), 0);
+        start += font.len();
+        body.extend(font);
+    }
+    [head, body].concat()
+}
+
+#[test]
+fn a_collection_is_set_with_the_sisters_in_it() {
+    let built_in = fit(&book("font: sans"));
+    let fonts = FAMILY.map(|(_, font)| font);
+    // Whatever the order of the others is, the first is the plain face; one of another family is no sister.
+    for order in [[0, 1, 2, 3], [0, 3, 2, 1]] {
+        let fonts: Vec<&[u8]> = order.iter().map(|at| fonts[*at]).chain([OTHER_ITALIC]).collect();
+        let book = book("font: faces/gull.ttc").file("faces/gull.ttc", collection(&fonts));
+        let own = fit(&book);
+        assert_eq!(own["set_lines"], built_in["set_lines"], "{order:?}");
+        assert_eq!(own["styles_missing"], json!([]), "{order:?}");
+        let done = book.command(["proof", "first.md", "-o", "own.pdf"]).output().expect("the program runs");
+        assert_eq!(done.status.code(), Some(0));
+        let pdf = fs::read(book.path("own.pdf")).expect("the proof is there");
+        for face in ["Nunito-Regular", "Nunito-Bold", "Nunito-Italic", "Nunito-BoldItalic"] {
+            let is_named = pdf.windows(face.len()).any(|part| part == face.as_bytes());
+            assert!(is_named, "{face} is not in the PDF");
+        }
+    }
+    let two = book("font: faces/gull.ttc").file("faces/gull.ttc", collection(&[fonts[0], fonts[2]]));
+    assert_eq!(fit(&two)["styles_missing"].as_array().map(Vec::len), Some(2), "its italics are not there");
+}
+
 #[test]
 fn sisters_can_be_named_in_the_brief_and_one_that_is_not_is_found() {
     let keys = "font: { regular: one/kelp.ttf, italic: two/a1.TTF, bold: two/stout.otf }";
