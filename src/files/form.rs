@@ -24,12 +24,12 @@ impl FileForm {
         let bare = file.strip_prefix(MARK);
         let (marked, text) = (bare.is_some(), bare.unwrap_or(file));
         let endings = LineEndings::of(text);
-        (Self { marked, endings }, endings.to_line_feeds(text))
+        (Self { marked, endings }, endings.unified(text))
     }
 
     /// The file of a text.
     pub(super) fn file(self, text: &str) -> String {
-        let text = self.endings.from_line_feeds(text);
+        let text = self.endings.restored(text);
         if self.marked { format!("{MARK}{text}") } else { text }
     }
 }
@@ -45,7 +45,7 @@ impl LineEndings {
     }
 
     /// The text of a file with every line ending as `\n`.
-    fn to_line_feeds(self, text: &str) -> String {
+    fn unified(self, text: &str) -> String {
         match self {
             Self::Lf => text.to_owned(),
             Self::CrLf => text.replace("\r\n", "\n"),
@@ -54,7 +54,7 @@ impl LineEndings {
     }
 
     /// The text with the line endings of its file.
-    fn from_line_feeds(self, text: &str) -> String {
+    fn restored(self, text: &str) -> String {
         match self {
             Self::Lf => text.to_owned(),
             Self::CrLf => text.replace('\n', "\r\n"),

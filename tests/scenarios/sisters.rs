@@ -17,7 +17,8 @@ const FAMILY: [(&str, &[u8]); 4] = [
 const OTHER_ITALIC: &[u8] = include_bytes!("../../src/fonts/CrimsonPro-Italic.ttf");
 const VARIABLE: &[u8] = include_bytes!("../data/fonts/Bitter-Variable.ttf");
 
-const STYLED: &str = "# The weir is open\n\nHanne rows to the *very last* mooring, **past the mill** and ***past the bend***.\n\n\
+const STYLED: &str = "# The weir is open\n\n\
+                      Hanne rows to the *very last* mooring, **past the mill** and ***past the bend***.\n\n\
                       > “A *quiet* wonder.”\n> — I. Tamm, lock keeper\n";
 
 fn book(keys: &str) -> Book {
@@ -130,17 +131,18 @@ fn names_of_sisters_that_cannot_be_used_are_refused_where_they_stand() {
     for (keys, told) in [
         (
             "font: { regular: kelp.ttf, italics: a1.TTF }",
-            "brief.yaml:4:30: type.font.italics: there is no such key; did you mean italic? The choice is regular, bold, italic, \
-             bold_italic",
+            "brief.yaml:4:30: type.font.italics: there is no such key; did you mean italic? The choice is regular, \
+             bold, italic, bold_italic",
         ),
         (
             "font: { italic: a1.TTF }",
-            "brief.yaml:4:9: type.font: the key regular is missing; write one, such as { regular: face.ttf, italic: face-italic.ttf }",
+            "brief.yaml:4:9: type.font: the key regular is missing; write one, such as { regular: face.ttf, italic: \
+             face-italic.ttf }",
         ),
         (
             "quote: { font: { regular: kelp.ttf, bold: none.ttf } }",
-            "brief.yaml:4:45: cannot read the font none.ttf: there is no such file; write serif or sans for a built-in one, or the path \
-             of a .ttf or .otf file",
+            "brief.yaml:4:45: cannot read the font none.ttf: there is no such file; write serif or sans for a built-in \
+             one, or the path of a .ttf or .otf file",
         ),
         (
             "font: { regular: kelp.ttf, italic: [a1.TTF] }",
@@ -219,7 +221,8 @@ fn a_variable_font_takes_its_italic_from_a_file_of_its_own_and_bold_from_its_axi
     let both = book("font: wide.ttf; weight: medium").file("wide.ttf", VARIABLE).file("wide-i.ttf", variable_italic());
     assert_eq!(fit(&both)["styles_missing"], json!([]));
     both.run(["measure", "first.md"]).prints("set in Bitter (medium) at ");
-    // Source: OpenType specification, fvar: the axes begin at byte 16 with their tag, then least, usual and most as 16.16.
+    // Source: OpenType specification, fvar: the axes begin at byte 16 with their tag, then least, usual and most as
+    // 16.16.
     let axis = b"ital\0\0\0\0\0\0\0\0\0\x01\0\0";
     let italic_axis = (0..8).fold(VARIABLE.to_vec(), |font, pair| {
         patched(&font, b"fvar", 16 + 2 * pair, |_| u16::from_be_bytes([axis[2 * pair], axis[2 * pair + 1]]))
