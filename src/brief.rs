@@ -2,6 +2,7 @@
 //!
 //! A brief is one YAML file, `brief.yaml`. The values here are checked: a brief that was read is one that can be used.
 
+mod yaml_problems;
 pub mod yaml;
 pub mod lengths;
 pub mod bounds;

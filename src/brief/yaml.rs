@@ -1,6 +1,7 @@
 //! The one door to YAML: text in, a plain tree out, and the place of any node in it.
 //!
-//! The parser behind it (serde_yaml) is no longer developed. Nothing of it is seen outside this file, so another can
+//! The parser behind it (serde_yaml) is no longer developed. Nothing of it is seen outside this file and
+//! `yaml_problems`, so another can
 //! take its place here.
 
 use std::cell::Cell;
@@ -8,6 +9,7 @@ use std::fmt;
 
 use serde::de::{self, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
 
+use super::yaml_problems::{self, TOO_DEEP, UNFOLDS, without_place};
 use crate::draft::place;
 
 /// A node of a YAML document.
@@ -109,11 +111,7 @@ pub fn parse(text: &str) -> Result<Node, Unreadable> {
             Some(OwnRefusal::ExclamationMark) => (place, EXCLAIMED.to_owned()),
             Some(OwnRefusal::KeyIsNoWord) => (place, "a key must be a word, such as panel".to_owned()),
             Some(OwnRefusal::KeyTwice) => (place, without_place(&error)),
-            None => {
-                let problem = PARSER_PROBLEMS.iter().find(|problem| error.to_string().contains(problem.sign));
-                let opened = problem.filter(|problem| problem.is_told_where_opened).and_then(|_| last_place(&error));
-                (opened.or(place), problem.map_or(NOT_YAML, |problem| problem.told).to_owned())
-            }
+            None => yaml_problems::told(&error),
         };
         Unreadable { line: place.map(|(line, _)| line), column: place.map(|(_, column)| column), problem }
     })
@@ -148,10 +146,6 @@ impl Reading {
 /// that a list of many aliases to a list of many values fills the memory with their product.
 const MOST_NODES: usize = 50_000;
 
-const TOO_DEEP: &str = "too many brackets or groups stand within each other; take some away";
-
-const UNFOLDS: &str = "names for repeated parts (& and *) make it far too long; write the parts out";
-
 /// Far above what any brief needs, and the parser's own limit.
 const DEEPEST: usize = 128;
 
@@ -171,64 +165,6 @@ fn too_deep(text: &str) -> Option<(usize, usize)> {
 }
 
 const EXCLAIMED: &str = "a value cannot begin with an exclamation mark; put the text in quotation marks";
-
-const NOT_YAML: &str =
-    "a line is a key, a colon, a space and its value; put a text that holds other signs in quotation marks";
-
-/// A problem of the parser's own, which gives it as words alone.
-struct ParserProblem {
-    /// By which its message is known.
-    sign: &'static str,
-    /// The problem without the parser's vocabulary.
-    told: &'static str,
-    /// Whether the place in the midst of the message, where something was opened, helps more than that of the error.
-    is_told_where_opened: bool,
-}
-
-const fn problem(sign: &'static str, told: &'static str) -> ParserProblem {
-    ParserProblem { sign, told, is_told_where_opened: false }
-}
-
-const PARSER_PROBLEMS: [ParserProblem; 10] = [
-    problem("repetition limit", UNFOLDS),
-    problem("recursion limit", TOO_DEEP),
-    problem("more than one document", "a line of --- stands within it, which begins another text; take that line away"),
-    problem(
-        "found character that cannot start any token",
-        "a tab or a special sign begins a value here; take the tab away, or put the text in quotation marks",
-    ),
-    ParserProblem {
-        // What is never closed is met at the end of the file; the author needs the place where it was opened.
-        is_told_where_opened: true,
-        ..problem(
-            "found unexpected end of stream",
-            "a quotation mark or bracket is opened here and never closed; add the closing one",
-        )
-    },
-    problem("mapping values are not allowed", "there is one colon too many; put the text in quotation marks"),
-    problem("did not find expected key", "a key was expected here; look at the indentation and at quotation marks"),
-    problem("did not find expected ',' or", "a comma or a closing bracket is missing before this"),
-    problem(
-        "unknown anchor",
-        "a value that begins with * names a part that is not there; put the text in quotation marks",
-    ),
-    problem("control characters are not allowed", "a sign that cannot be printed stands here; take it away"),
-];
-
-/// The last `at line 2 column 10` of the parser's message, which has no other way to the place before its own.
-fn last_place(error: &serde_yaml::Error) -> Option<(usize, usize)> {
-    let message = error.to_string();
-    let (_, place) = message.rsplit_once("at line ")?;
-    let (line, column) = place.split_once(" column ")?;
-    Some((line.parse().ok()?, column.parse().ok()?))
-}
-
-/// The message of an error without its place, which the parser adds at the end.
-fn without_place(error: &serde_yaml::Error) -> String {
-    let message = error.to_string();
-    let place = error.location().map(|place| format!(" at line {} column {}", place.line(), place.column()));
-    place.and_then(|place| message.strip_suffix(&place)).unwrap_or(&message).to_owned()
-}
 
 /// The line and the column, both from 1, at which the node at the end of `path` stands.
 pub(super) fn locate(text: &str, path: &[YamlStep]) -> Option<(usize, usize)> {
