@@ -319,7 +319,7 @@ fn print(text: &str) -> Result<OutputReader, files::Error> {
     print_bytes(text.as_bytes())
 }
 
-/// Writes bytes that are not text to standard output, under the rule of [`print`].
+/// Writes bytes that are not text to standard output, under the rule of `print`.
 fn print_bytes(bytes: &[u8]) -> Result<OutputReader, files::Error> {
     let mut output = io::stdout().lock();
     match output.write_all(bytes).and_then(|()| output.flush()) {
