@@ -2,9 +2,11 @@
 //!
 //! A brief is one YAML file, `brief.yaml`. The values here are checked: a brief that was read is one that can be used.
 
+mod yaml_problems;
 pub mod yaml;
 pub mod lengths;
 pub mod bounds;
+mod nodes;
 pub mod isbn;
 pub mod barcode;
 pub mod book;
@@ -15,11 +17,12 @@ pub mod panel;
 pub mod panel_values;
 mod boards;
 mod keep_out;
+mod panel_group;
 mod font;
 pub mod typography;
+pub mod phrases;
 pub mod queries;
 pub mod stet;
-pub mod phrases;
 mod read;
 pub mod rewrite;
 pub mod start;
@@ -27,9 +30,10 @@ pub mod start;
 pub use book::Book;
 pub use font::{InType, place_in_type};
 pub use limits::Limits;
+pub use nodes::Fault;
 pub use panel::Panel;
 pub use queries::Queries;
-pub use read::{Fault, place_of_list};
+pub use read::place_of_list;
 pub use terms::Terms;
 pub use typography::Typography;
 
@@ -44,7 +48,7 @@ pub struct Brief {
     pub limits: Limits,
     /// The back cover's face.
     pub panel: Panel,
-    /// The same as it is written.
+    /// The group `panel` as the file has it.
     pub panel_written: yaml::Node,
     /// Which rules look for queries.
     pub queries: Queries,
@@ -63,6 +67,7 @@ impl Brief {
 
     /// The panel with the way in which it is written.
     pub fn written_panel(&self) -> panel_values::WrittenPanel {
-        panel_values::WrittenPanel { written: self.panel_written.clone(), panel: self.panel.clone() }
+        let (written, panel) = (self.panel_written.clone(), self.panel.clone());
+        panel_values::WrittenPanel { written, panel, kind: self.book.kind }
     }
 }

@@ -45,7 +45,8 @@ pub enum Answer {
 }
 
 impl Answer {
-    fn to(verdict: &Verdict) -> Self {
+    /// `Within` where no limit is passed, `Outside` where one is.
+    fn from_verdict(verdict: &Verdict) -> Self {
         if verdict.is_within() { Self::Within } else { Self::Outside }
     }
 }
@@ -69,8 +70,8 @@ impl From<Answer> for ExitCode {
     before_help = "Try it:\n  blurbwright start my-book             make a brief and a first draft in a new folder\n  \
                    blurbwright measure my-book/first.md  measure the draft and set it in its panel\n  \
                    blurbwright                           open the book in this folder at the desk",
-    after_help = "Answers to the shell: 0 all fits and keeps the brief's limits, 1 something does not, 2 something could not be read.\n\
-                  Nothing leaves this machine: the program has no network code."
+    after_help = "Answers to the shell: 0 all fits and keeps the brief's limits, 1 something does not, 2 something \
+                  could not be read.\nNothing leaves this machine: the program has no network code."
 )]
 struct Cli {
     #[command(subcommand)]
@@ -93,7 +94,8 @@ enum Command {
     Keep(keep::KeepArgs),
     /// Show what can go: the fewest cuts that make a draft fit, every cut with its price, and places to look at
     Tighten(tighten::TightenArgs),
-    /// Show every place of the brief's terms and names in drafts, what is nearly one, and what the manuscript says of them
+    /// Show every place of the brief's terms and names in drafts, what is nearly one, and what the manuscript says of
+    /// them
     Terms(terms::TermsArgs),
     /// Draw drafts in their panel at true size, to print, read and sign
     Proof(proof::ProofArgs),
@@ -123,11 +125,11 @@ enum Command {
 
 /// What `measure` can be asked.
 #[derive(Debug, Args, Default)]
-#[command(
-    after_help = "Examples:\n  blurbwright measure first.md second.md\n  blurbwright measure first.md --size 12pt --leading 16pt\n  \
-                  blurbwright measure my-book --format jsonl\n  blurbwright measure my-list --list\n  blurbwright measure - < first.md\n\n\
-                  A folder that is no book, but holds books, is measured as a list."
-)]
+#[command(after_help = "Examples:\n  blurbwright measure first.md second.md\n  \
+                  blurbwright measure first.md --size 12pt --leading 16pt\n  \
+                  blurbwright measure my-book --format jsonl\n  blurbwright measure my-list --list\n  \
+                  blurbwright measure - < first.md\n\n\
+                  A folder that is no book, but holds books, is measured as a list.")]
 struct MeasureArgs {
     #[command(flatten)]
     asked: Asked,
@@ -157,8 +159,8 @@ struct FitArgs {
 /// What `level` can be asked.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "A manuscript is measured whole and section by section; a section begins at a heading or at a rule (---).\n\n\
-                  Examples:\n  blurbwright level first.md\n  blurbwright level manuscript.md --format json"
+    after_help = "A manuscript is measured whole and section by section; a section begins at a heading or at a rule \
+                  (---).\n\nExamples:\n  blurbwright level first.md\n  blurbwright level manuscript.md --format json"
 )]
 struct LevelArgs {
     #[command(flatten)]
@@ -255,13 +257,14 @@ impl LevelArgs {
 
 /// A draft that could not be read or understood.
 struct Unread {
-    /// As it was named.
+    /// The draft as it was named.
     path: PathBuf,
     why: files::Error,
 }
 
 impl Unread {
-    /// What stands in its place in a form for scripts; nothing on a page, since it is told on standard error.
+    /// What stands in the draft's place in a form for scripts; nothing on a page to read, since the error is told on
+    /// standard error.
     fn page(&self, format: Format) -> Option<String> {
         let style = match format {
             Format::Text => return None,
@@ -276,8 +279,8 @@ impl Unread {
     }
 }
 
-/// Does the same with every draft, in their order: what came of those that could be read, and those that could not, which are told
-/// on standard error.
+/// Calls `done` with every draft, in their order, and returns what came of those that could be read, and those that
+/// could not, which are told on standard error.
 fn each<T>(drafts: &[PathBuf], mut done: impl FnMut(&Path) -> Result<T, files::Error>) -> (Vec<T>, Vec<Unread>) {
     let (mut read, mut unread) = (Vec::new(), Vec::new());
     for path in drafts {
@@ -297,8 +300,9 @@ fn complain(error: &files::Error) {
     say_aside(&visible(&error.to_string()));
 }
 
-/// Where not even this can be written, nobody is left to tell.
+/// Writes a line to standard error.
 fn say_aside(text: &str) {
+    // Where not even this can be written, nobody is left to tell.
     let _ = writeln!(io::stderr(), "{text}");
 }
 
@@ -311,23 +315,26 @@ fn columns() -> usize {
 }
 
 /// Writes to standard output. A reader that has gone away is a clean end, and the caller is told to stop.
-fn print(text: &str) -> Result<Reader, files::Error> {
+fn print(text: &str) -> Result<OutputReader, files::Error> {
     print_bytes(text.as_bytes())
 }
 
-/// The same for what is not text.
-fn print_bytes(bytes: &[u8]) -> Result<Reader, files::Error> {
+/// Writes bytes that are not text to standard output, under the rule of `print`.
+fn print_bytes(bytes: &[u8]) -> Result<OutputReader, files::Error> {
     let mut output = io::stdout().lock();
     match output.write_all(bytes).and_then(|()| output.flush()) {
-        Ok(()) => Ok(Reader::Listens),
-        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(Reader::IsGone),
-        Err(error) => Err(files::Error::new(format!("cannot write the report: {error}; see where the output goes"))),
+        Ok(()) => Ok(OutputReader::Listens),
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Ok(OutputReader::IsGone),
+        Err(error) => {
+            let error = files::Error::new(error.to_string()).of_operation("write the report");
+            Err(error.with_remedy("see where the output goes"))
+        }
     }
 }
 
 /// Whether anyone still reads what is printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Reader {
+enum OutputReader {
     Listens,
     IsGone,
 }

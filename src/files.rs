@@ -2,6 +2,7 @@
 //!
 //! Every error names the operation and the file, and says what to do.
 
+mod error;
 pub mod desk;
 mod fingerprint;
 mod form;
@@ -15,7 +16,6 @@ mod sisters;
 mod stage;
 pub mod typed;
 
-use std::fmt;
 use std::fs;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
@@ -23,7 +23,7 @@ use std::path::{Path, PathBuf};
 use crate::brief::phrases::Phrase;
 use crate::brief::stet::Stet;
 use crate::brief::typography::{Font, Weight};
-use crate::brief::{Brief, Fault, InType, place_in_type, place_of_list};
+use crate::brief::{Brief, InType, place_in_type, place_of_list};
 use crate::draft::place;
 use crate::level::familiar::FamiliarWords;
 use crate::level::lists;
@@ -32,7 +32,11 @@ use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::setting::faces;
 
+use error::FilePlace;
+use sisters::FontInFile;
 use stage::write_whole;
+
+pub use error::Error;
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -49,54 +53,6 @@ const LARGEST_FONT: u64 = 64 * MIB;
 /// A picture of many drafts at a high resolution.
 const LARGEST_PROOF: u64 = 512 * MIB;
 
-/// What could not be read, found or written.
-#[derive(Debug)]
-pub struct Error {
-    message: String,
-}
-
-impl Error {
-    /// An error with a message that names the file and the remedy.
-    pub fn new(message: impl Into<String>) -> Self {
-        Self { message: message.into() }
-    }
-
-    fn io(operation: &str, path: &Path, error: &io::Error) -> Self {
-        let (reason, remedy) = match error.kind() {
-            io::ErrorKind::NotFound => ("there is no such file".to_owned(), "check the name and the folder"),
-            io::ErrorKind::PermissionDenied => {
-                ("you are not allowed to".to_owned(), "change the file's permissions, or work on a copy of it")
-            }
-            io::ErrorKind::IsADirectory => ("it is a folder".to_owned(), "name the file in it"),
-            io::ErrorKind::AlreadyExists | io::ErrorKind::NotADirectory => {
-                ("there is a file, and no folder, of that name".to_owned(), "name another folder")
-            }
-            io::ErrorKind::Unsupported => (error.to_string(), "name a plain file"),
-            io::ErrorKind::StorageFull => ("the disk is full".to_owned(), "make room on it and try again"),
-            io::ErrorKind::QuotaExceeded => {
-                ("your share of the disk is full".to_owned(), "make room on it and try again")
-            }
-            io::ErrorKind::ReadOnlyFilesystem => {
-                ("the disk can only be read".to_owned(), "work on a copy of it on another disk")
-            }
-            _ => (error.to_string(), "see that the disk and the file are in order, then try again"),
-        };
-        Self::new(format!("cannot {operation} {}: {reason}; {remedy}", path.display()))
-    }
-
-    fn fault(path: &Path, fault: &Fault) -> Self {
-        Self::new(format!("{}:{fault}", path.display()))
-    }
-}
-
-impl fmt::Display for Error {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.message)
-    }
-}
-
-impl std::error::Error for Error {}
-
 /// Reads a draft as UTF-8 text.
 pub fn read_draft(path: &Path) -> Result<String, Error> {
     if path.is_dir() {
@@ -104,7 +60,7 @@ pub fn read_draft(path: &Path) -> Result<String, Error> {
         return Err(if is_without {
             without_drafts(path)
         } else {
-            Error::new(format!("cannot read {}: it is a folder; name a draft in it", path.display()))
+            Error::cannot("read", path, "it is a folder").with_remedy("name a draft in it")
         });
     }
     let text = text_of(path, "the draft", read_up_to(path, "the draft", LARGEST_DRAFT)?)?;
@@ -113,13 +69,14 @@ pub fn read_draft(path: &Path) -> Result<String, Error> {
 
 /// The error of a folder in which there is no draft.
 pub fn without_drafts(folder: &Path) -> Error {
-    Error::new(format!("there is no draft in {}; a draft is a file that ends in .md", folder.display()))
+    let problem = format!("there is no draft in {}", folder.display());
+    Error::new(problem).with_remedy("a draft is a file that ends in .md")
 }
 
-/// Gives a text back that is no brief.
+/// Returns a text that is no brief.
 fn no_brief(path: &Path, what: &str, remedy: &str, text: String) -> Result<String, Error> {
     if kind::is_brief(&text) {
-        return Err(Error::new(format!("cannot read {what} {}: it is a brief; {remedy}", path.display())));
+        return Err(Error::cannot(format!("read {what}"), path, "it is a brief").with_remedy(remedy));
     }
     Ok(text)
 }
@@ -141,7 +98,7 @@ pub fn read_draft_from_input() -> Result<String, Error> {
 pub fn read_manuscript(path: &Path) -> Result<String, Error> {
     let text = text_of(path, "the manuscript", read_up_to(path, "the manuscript", LARGEST_DRAFT)?)?;
     if text.trim().is_empty() {
-        return Err(Error::new(format!("cannot use the manuscript {}: it is empty; name the story", path.display())));
+        return Err(Error::cannot("use the manuscript", path, "it is empty").with_remedy("name the story"));
     }
     no_brief(path, "the manuscript", "name the story, which is a text file", text)
 }
@@ -149,30 +106,22 @@ pub fn read_manuscript(path: &Path) -> Result<String, Error> {
 /// Reads a brief, and the lists of phrases that it names.
 pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     if path.is_dir() {
-        let inside = path.join(BRIEF_NAME);
-        return Err(Error::new(format!(
-            "cannot read the brief {}: it is a folder; name the file, such as {}",
-            path.display(),
-            inside.display()
-        )));
+        let remedy = format!("name the file, such as {}", path.join(BRIEF_NAME).display());
+        return Err(Error::cannot("read the brief", path, "it is a folder").with_remedy(remedy));
     }
     let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
     let folder = path.parent().unwrap_or(Path::new(""));
     let mut brief = Brief::read(&text, folder).map_err(|fault| {
         if kind::is_named_as_text(path) && !kind::is_brief(&text) && !text.trim().is_empty() {
-            return Error::new(format!(
-                "cannot read the brief {}: it is a draft or another text; name the book's {BRIEF_NAME}",
-                path.display()
-            ));
+            return Error::cannot("read the brief", path, "it is a draft or another text")
+                .with_remedy(format!("name the book's {BRIEF_NAME}"));
         }
-        Error::fault(path, &fault)
+        Error::fault(path, fault)
     })?;
     for list in &mut brief.queries.lists {
         if let Some(file) = &list.file {
-            list.instead = read_phrases(file).map_err(|error| match place_of_list(&text, list.rule.name()) {
-                Some((line, column)) => Error::new(format!("{}:{line}:{column}: {error}", path.display())),
-                None => error,
-            })?;
+            let place = || place_of_list(&text, list.rule.name()).map(|place| FilePlace::new(path, place));
+            list.instead = read_phrases(file).map_err(|error| error.named_at(place()))?;
         }
     }
     Ok(brief)
@@ -181,13 +130,14 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
 /// Reads a list of phrases that a rule looks for.
 fn read_phrases(path: &Path) -> Result<Vec<Phrase>, Error> {
     let text = text_of(path, "the list of phrases", read_up_to(path, "the list of phrases", LARGEST_DRAFT)?)?;
-    Phrase::read_list(&text).map_err(|(line, problem)| {
-        Error::new(format!("cannot use the list of phrases {}, line {line}: {problem}", path.display()))
+    Phrase::read_list(&text).map_err(|fault| {
+        Error::cannot("use the list of phrases", path, fault.problem).at(FilePlace::line(path, fault.line))
     })
 }
 
-/// Reads every font file that a brief's type names, and its sisters: those that the brief names too, and for the styles that
-/// are left those of the same family beside it. What cannot be read is told with its place in the brief, unless it was named elsewhere.
+/// Reads every font file that a brief's type names, and its sisters: those that the brief names too, and for the styles
+/// that are left those of the same family in its collection or beside it. What cannot be read is told with its place in
+/// the brief, unless it was named elsewhere.
 pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
     let mut all = Faces::built_in();
     for font in brief.typography.fonts() {
@@ -203,8 +153,8 @@ pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
                 read.extend(sisters.of(style).map(named).transpose()?.map(|sister| (style, sister)));
             }
             let left = faces::styles_left(&face, &read, *weight);
-            let found = sisters::beside(path, face.naming(), *weight, &left).into_iter();
-            read.extend(found.filter_map(|(style, path)| Some((style, read_sister(&path)?))));
+            let found = sisters::find(path, face.naming(), *weight, &left).into_iter();
+            read.extend(found.filter_map(|(style, font)| Some((style, read_sister(&font)?))));
             all.add_family(font.clone(), face, read);
             check_drawable(&all, font, path).map_err(|error| placed(error, &InType::Font(path), brief_path))?;
         }
@@ -213,36 +163,38 @@ pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
 }
 
 /// A face that nobody named: one that cannot be set and drawn is passed over.
-fn read_sister(path: &Path) -> Option<Face> {
-    let font = Font::file(path.to_path_buf());
+fn read_sister(FontInFile { path, index }: &FontInFile) -> Option<Face> {
+    let font = Font::file(path.clone());
     let mut alone = Faces::built_in();
-    alone.add(font.clone(), read_face(path).ok()?);
+    alone.add(font.clone(), read_face_of(path, *index).ok()?);
     check_drawable(&alone, &font, path).ok()?;
-    read_face(path).ok()
+    read_face_of(path, *index).ok()
 }
 
 /// Regular and bold are set as near as a font has them; any other weight has to be there.
 fn check_weight(face: &Face, path: &Path, weight: Weight) -> Result<(), Error> {
-    let refuse =
-        |problem: String| Err(Error::new(format!("cannot set the font {} at {weight}: {problem}", path.display())));
+    let refuse = |problem: String, remedy: &str| {
+        let error = Error::cannot("set the font", path, problem).of_part(format!("at {weight}"));
+        Err(error.with_remedy(remedy))
+    };
     match face.naming().weights() {
         _ if weight == Weight::REGULAR => Ok(()),
-        None => refuse("it has one weight; write regular or bold, or name the file of that weight at font".to_owned()),
+        None => {
+            refuse("it has one weight".to_owned(), "write regular or bold, or name the file of that weight at font")
+        }
         Some((least, most)) if !(least..=most).contains(&f32::from(weight.number())) => {
-            refuse(format!("its weights are from {least} to {most}; write one of these, or regular or bold"))
+            refuse(format!("its weights are from {least} to {most}"), "write one of these, or regular or bold")
         }
         Some(_) => Ok(()),
     }
 }
 
+/// Adds to an error of a font where the brief asks for it.
 fn placed(error: Error, what: &InType<'_>, brief_path: &Path) -> Error {
     let folder = brief_path.parent().unwrap_or(Path::new(""));
     let bytes = read_up_to(brief_path, "the brief", LARGEST_BRIEF).unwrap_or_default();
     let text = String::from_utf8_lossy(&bytes);
-    match place_in_type(&text, folder, what) {
-        Some((line, column)) => Error::new(format!("{}:{line}:{column}: {error}", brief_path.display())),
-        None => error,
-    }
+    error.named_at(place_in_type(&text, folder, what).map(|place| FilePlace::new(brief_path, place)))
 }
 
 /// Reads a list of familiar words, one a line.
@@ -250,42 +202,38 @@ pub fn read_familiar(path: &Path) -> Result<FamiliarWords, Error> {
     let text = text_of(path, "the list of words", read_up_to(path, "the list of words", LARGEST_DRAFT)?)?;
     let text = no_brief(path, "the list of words", "name a text file with one word a line", text)?;
     lists::read_own(&text).ok_or_else(|| {
-        Error::new(format!(
-            "cannot use the list of words {}: there is no word in it; write one word a line",
-            path.display()
-        ))
+        Error::cannot("use the list of words", path, "there is no word in it").with_remedy("write one word a line")
     })
 }
 
 fn read_face(path: &Path) -> Result<Face, Error> {
     if fs::metadata(path).is_err_and(|error| error.kind() == io::ErrorKind::NotFound) {
-        return Err(Error::new(format!(
-            "cannot read the font {}: there is no such file; write serif or sans for a built-in one, or the path of a .ttf or .otf \
-             file; one that is not at hand is written in the brief as font: {{ name: {}, alphabet: 128 pt, at: 12 pt }}, with the \
-             length of its a to z",
-            path.display(),
+        return Err(Error::cannot("read the font", path, "there is no such file").with_remedy(format!(
+            "write serif or sans for a built-in one, or the path of a .ttf or .otf file; one that is not at hand is \
+             written in the brief as font: {{ name: {}, alphabet: 128 pt, at: 12 pt }}, with the length of its a to z",
             path.file_stem().map_or_else(|| "Some Face".into(), |name| name.to_string_lossy())
         )));
     }
+    read_face_of(path, 0)
+}
+
+/// Reads one font of a file, by its number in a collection.
+fn read_face_of(path: &Path, index: u32) -> Result<Face, Error> {
     let bytes = read_up_to(path, "the font", LARGEST_FONT)?;
     let given = kind::of_bytes(&bytes).filter(|kind| *kind != "a font");
-    guard::caught(|| Face::read(bytes)).map_err(|_| damaged_font(path))?.ok_or_else(|| {
+    guard::caught(|| Face::read_in_collection(bytes, index)).map_err(|_| damaged_font(path))?.ok_or_else(|| {
         let given = given.map_or(String::new(), |kind| format!("{kind} and "));
-        Error::new(format!(
-            "cannot read the font {}: it is {given}not a TrueType or OpenType font with letters; name a .ttf or .otf file, or \
-             serif or sans for a built-in one",
-            path.display()
-        ))
+        let problem = format!("it is {given}not a TrueType or OpenType font with letters");
+        let remedy = "name a .ttf or .otf file, or serif or sans for a built-in one";
+        Error::cannot("read the font", path, problem).with_remedy(remedy)
     })
 }
 
 /// The error of a font file over which a library falls, or that no proof can be drawn with.
 pub fn damaged_font(path: &Path) -> Error {
-    Error::new(format!(
-        "cannot use the font {}: the file is damaged, so that a proof cannot be drawn with it; take another copy of it, or serif \
-         or sans for a built-in one",
-        path.display()
-    ))
+    let problem = "the file is damaged, so that a proof cannot be drawn with it";
+    let remedy = "take another copy of it, or serif or sans for a built-in one";
+    Error::cannot("use the font", path, problem).with_remedy(remedy)
 }
 
 /// Refuses a font that cannot be set, shaped and put into every form of a proof.
@@ -308,29 +256,22 @@ fn read_up_to(path: &Path, what: &str, limit: u64) -> Result<Vec<u8>, Error> {
 }
 
 fn too_large(path: &Path, what: &str, limit: u64) -> Error {
-    Error::new(format!(
-        "cannot read {what} {}: it is larger than {} MB, which no such file needs; check that it is the file you meant",
-        path.display(),
-        limit / MIB
-    ))
+    let problem = format!("it is larger than {} MB, which no such file needs", limit / MIB);
+    Error::cannot(format!("read {what}"), path, problem).with_remedy("check that it is the file you meant")
 }
 
 fn text_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<String, Error> {
     if let Some(kind) = kind::of_bytes(&bytes) {
-        return Err(Error::new(format!(
-            "cannot read {what} {}: it is {kind}, and {what} is a text file; name that",
-            path.display()
-        )));
+        let problem = format!("it is {kind}, and {what} is a text file");
+        return Err(Error::cannot(format!("read {what}"), path, problem).with_remedy("name that"));
     }
     String::from_utf8(bytes).map_err(|error| {
         let good = error.utf8_error().valid_up_to();
         let before = String::from_utf8_lossy(&error.as_bytes()[..good]).into_owned();
-        let (line, column) = place(&before, good);
-        Error::new(format!(
-            "{}:{line}:{column}: cannot read {what}: a letter here is saved in a form that cannot be read; in your editor save \
-             the file as plain text with the encoding UTF-8, and try again",
-            path.display()
-        ))
+        let problem = "a letter here is saved in a form that cannot be read";
+        Error::cannot(format!("read {what}"), path, problem)
+            .with_remedy("in your editor save the file as plain text with the encoding UTF-8, and try again")
+            .at(FilePlace::new(path, place(&before, good)))
     })
 }
 
@@ -340,22 +281,20 @@ pub fn find_brief(beside: &Path) -> Result<PathBuf, Error> {
     let start = fs::canonicalize(start).map_err(|error| Error::io("look for a brief in", start, &error))?;
     let found = start.ancestors().find(|folder| has_brief(folder)).map(|folder| folder.join(BRIEF_NAME));
     found.map(|path| shortened(&path)).ok_or_else(|| {
-        Error::new(format!(
-            "there is no {BRIEF_NAME} in {} or above it; make one with `blurbwright start FOLDER`, or name one with --brief",
-            shortened(&start).display()
-        ))
+        Error::new(format!("there is no {BRIEF_NAME} in {} or above it", shortened(&start).display()))
+            .with_remedy("make one with `blurbwright start FOLDER`, or name one with --brief")
     })
 }
 
-/// Whether a folder is a book's: something but a folder has the name of a brief in it. Whether that can be read is told by who
-/// reads it.
+/// Whether a folder is a book's: something but a folder has the name of a brief in it. Whether that can be read is told
+/// by who reads it.
 pub fn has_brief(folder: &Path) -> bool {
     let path = folder.join(BRIEF_NAME);
     fs::symlink_metadata(&path).is_ok() && !path.is_dir()
 }
 
-/// The drafts in a folder and the folders below it, in the order of their names; hidden ones are passed over. A book's folder
-/// without any stands for itself, so that who reads it tells of it.
+/// The drafts in a folder and the folders below it, in the order of their names; hidden ones are passed over. A book's
+/// folder without any stands for itself, so that who reads it tells of it.
 pub fn drafts_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     let mut drafts = Vec::new();
     collect_drafts(folder, &mut drafts)?;
@@ -406,11 +345,11 @@ pub fn read_stet(brief: &Path) -> Result<Stet, Error> {
         return Ok(Stet::default());
     }
     let text = text_of(&path, "what stands", read_up_to(&path, "what stands", LARGEST_BRIEF)?)?;
-    Stet::read(&text).map_err(|fault| Error::fault(&path, &fault))
+    Stet::read(&text).map_err(|fault| Error::fault(&path, fault))
 }
 
-/// Changes what stands in the drafts of a brief's book, and returns what stands then. Nobody else changes it between the reading
-/// and the writing.
+/// Changes what stands in the drafts of a brief's book, and returns what stands then. Nobody else changes it between
+/// the reading and the writing.
 pub fn change_stet(brief: &Path, change: impl FnOnce(&mut Stet)) -> Result<Stet, Error> {
     let path = brief.with_file_name(STET_NAME);
     let fail = |error: io::Error| Error::io("write what stands to", &path, &error);
@@ -426,20 +365,18 @@ pub fn change_stet(brief: &Path, change: impl FnOnce(&mut Stet)) -> Result<Stet,
 
 /// Makes sure that a file may be written anew: there is none yet.
 pub fn check_free(path: &Path) -> Result<(), Error> {
-    if fs::symlink_metadata(path).is_ok() { Err(taken(path)) } else { Ok(()) }
+    if fs::symlink_metadata(path).is_ok() { Err(already_there(path)) } else { Ok(()) }
 }
 
-fn taken(path: &Path) -> Error {
-    Error::new(format!(
-        "cannot write {}: there is one already, and it is never overwritten; name another place, or move it away",
-        path.display()
-    ))
+fn already_there(path: &Path) -> Error {
+    Error::cannot("write", path, "there is one already, and it is never overwritten")
+        .with_remedy("name another place, or move it away")
 }
 
 /// Writes a new file; one that is already there is never touched.
 pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
     write_whole(path, text.as_bytes()).map_err(|error| match error.kind() {
-        io::ErrorKind::AlreadyExists => taken(path),
+        io::ErrorKind::AlreadyExists => already_there(path),
         _ => Error::io("write", path, &error),
     })
 }
@@ -450,11 +387,9 @@ pub fn write_proof(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     if path.exists() {
         fs::metadata(path).and_then(|there| plain::check(&there)).map_err(fail)?;
         if !is_proof(&read_up_to(path, "the file that is there", LARGEST_PROOF)?) {
-            return Err(Error::new(format!(
-                "cannot write the proof {}: there is a file already that is not a proof, and it is never overwritten; name \
-                 another file, or move it away",
-                path.display()
-            )));
+            let problem = "there is a file already that is not a proof, and it is never overwritten";
+            let remedy = "name another file, or move it away";
+            return Err(Error::cannot("write the proof", path, problem).with_remedy(remedy));
         }
     }
     stage::replace(path, bytes).map_err(fail)
@@ -470,14 +405,12 @@ pub fn make_folder(path: &Path) -> Result<(), Error> {
     fs::create_dir_all(path).map_err(|error| Error::io("make the folder", path, &error))
 }
 
-/// Changes a brief: what `change` makes of its text is written whole in its place, its permissions kept. Nobody else changes it
-/// between the reading and the writing.
+/// Changes a brief: what `change` makes of its text is written whole in its place, its permissions kept. Nobody else
+/// changes it between the reading and the writing.
 pub fn change_brief(path: &Path, change: impl FnOnce(&str) -> Result<String, Error>) -> Result<(), Error> {
     let fail = |error: io::Error| match error.kind() {
-        io::ErrorKind::PermissionDenied => Error::new(format!(
-            "cannot write the brief {}: you may read it but not change it; change its permissions, then try again",
-            path.display()
-        )),
+        io::ErrorKind::PermissionDenied => Error::cannot("write the brief", path, "you may read it but not change it")
+            .with_remedy("change its permissions, then try again"),
         _ => Error::io("write the brief", path, &error),
     };
     let _held = stage::hold(path).map_err(fail)?;

@@ -1,9 +1,9 @@
 //! The room that a barcode takes on a cover, by the published standard.
 //!
-//! Sources: GS1 General Specifications, section 5.2, as summarised by GS1 Sweden (size guide) and GS1 Ireland (EAN-13 page):
-//! a module of 0.330 mm at 100 %, 95 modules of bars with 11 light ones before and 7 after; an add-on of 20 modules (two
-//! digits) or 47 (five digits) follows at a gap of 7 to 12 modules and has 5 light ones after it. ISBN Users' Manual,
-//! chapter on printing: the ISBN stands above the bars in 9 point or larger.
+//! Sources: GS1 General Specifications, section 5.2, as summarised by GS1 Sweden (size guide) and GS1 Ireland (EAN-13
+//! page): a module of 0.330 mm at 100 %, 95 modules of bars with 11 light ones before and 7 after; an add-on of 20
+//! modules (two digits) or 47 (five digits) follows at a gap of 7 to 12 modules and has 5 light ones after it. ISBN
+//! Users' Manual, chapter on printing: the ISBN stands above the bars in 9 point or larger.
 
 use super::bounds;
 use crate::units::{Length, Size};
@@ -21,7 +21,7 @@ pub enum AddOn {
 }
 
 /// The names by which a brief asks for an add-on.
-pub const ADD_ONS: [(&str, AddOn); 3] =
+pub(super) const ADD_ONS: [(&str, AddOn); 3] =
     [("none", AddOn::None), ("two-digit", AddOn::TwoDigit), ("price", AddOn::Price)];
 
 const MODULE_MM: f64 = 0.330;
@@ -40,7 +40,7 @@ const HEIGHT_MM: f64 = 27.85;
 const ISBN_LINE_PT: f64 = 9.0;
 
 /// The white that stays round the box where the brief says nothing else. Common practice: 1.5 to 2 mm.
-pub const USUAL_CLEARANCE_MM: f64 = 2.0;
+pub(super) const USUAL_CLEARANCE_MM: f64 = 2.0;
 
 /// The height of the line of the ISBN above the bars, which is a part of the box.
 pub fn isbn_line() -> Length {
@@ -61,8 +61,8 @@ pub fn size(percent: f64, add_on: AddOn) -> Size {
     }
 }
 
-/// The largest magnification in percent, rounded down to a whole one, at which an EAN-13 goes into a box; none where the
-/// least that the standard allows is too much.
+/// The largest magnification in percent, rounded down to a whole one, at which an EAN-13 goes into a box; none where
+/// the least that the standard allows is too much.
 pub fn largest_percent(room: Size, add_on: AddOn) -> Option<f64> {
     let (least, most) = bounds::BARCODE_PERCENT;
     let goes_in = |percent: f64| {

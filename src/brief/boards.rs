@@ -1,15 +1,15 @@
 //! What a binding adds to the panel: the squares and the joint of boards, what is turned in, and rounded corners.
 //!
-//! A case stands past the pages at head, foot and fore-edge by its squares. Vaughn, "Printing and Bookbinding for Schools"
-//! (1914), cuts boards a quarter to three eighths of an inch longer than the book, which "makes the squares one-eighth or
-//! three-sixteenths". Beside the spine lies the joint, the groove in which the cover opens: 9 mm for a flat-back case
-//! (A. W. Johnson, "A Joint Venture", 2003). A jacket is as large as the case that it covers. The other figures are
-//! common practice; the printer's own come first.
+//! A case stands past the pages at head, foot and fore-edge by its squares. Vaughn, "Printing and Bookbinding for
+//! Schools" (1914), cuts boards a quarter to three eighths of an inch longer than the book, which "makes the squares
+//! one-eighth or three-sixteenths". Beside the spine lies the joint, the groove in which the cover opens: 9 mm for a
+//! flat-back case (A. W. Johnson, "A Joint Venture", 2003). A jacket is as large as the case that it covers. The other
+//! figures are common practice; the printer's own come first.
 
 use super::bounds::{self, Bound};
 use super::lengths::Unit;
+use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{Binding, KeepOut, KeepOutOrigin, Panel};
-use super::read::{Fields, NodeAt, Refusal};
 use crate::units::{Length, Rect, Size};
 
 /// Vaughn's eighth of an inch in a metric shop.
@@ -36,27 +36,27 @@ const TURN_IN: Part = Part { key: "turn_in", of: &[Binding::Case], bound: bounds
 const JOINT: Part = Part { key: "joint", of: &[Binding::Case], bound: bounds::JOINT };
 
 impl Part {
-    /// The length in the brief or the usual one; zero for a binding that has none. What belongs to another binding is checked
-    /// and waits, so that an author can try bindings by changing one word.
-    fn read(&self, fields: &Fields<'_>, binding: Binding, usual: Length) -> Result<Length, Refusal> {
+    /// The length in the brief or the usual one; zero for a binding that has none. What belongs to another binding is
+    /// checked and waits, so that an author can try bindings by changing one word.
+    fn read(&self, fields: &KeyGroup<'_>, binding: Binding, usual: Length) -> Result<Length, Refusal> {
         let length = fields.optional(self.key).map_or(Ok(usual), |value| value.length(self.bound))?;
         Ok(if self.of.contains(&binding) { length } else { Length::ZERO })
     }
 }
 
 /// How far the panel stands past the pages.
-pub(super) fn square(fields: &Fields<'_>, binding: Binding) -> Result<Length, Refusal> {
+pub(super) fn square(fields: &KeyGroup<'_>, binding: Binding) -> Result<Length, Refusal> {
     SQUARE.read(fields, binding, Length::mm(USUAL_SQUARE_MM))
 }
 
 /// How far art goes past the panel's edges: a binding has either a bleed or a turn-in.
-pub(super) fn bleed(fields: &Fields<'_>, binding: Binding) -> Result<Length, Refusal> {
+pub(super) fn bleed(fields: &KeyGroup<'_>, binding: Binding) -> Result<Length, Refusal> {
     let cut = BLEED.read(fields, binding, Length::inches(USUAL_BLEED_INCHES))?;
     Ok(cut + TURN_IN.read(fields, binding, Length::mm(USUAL_TURN_IN_MM))?)
 }
 
 /// The radius of the corners on the fore-edge side, which must leave an edge between them.
-pub(super) fn round_corners(fields: &Fields<'_>, trim: Size) -> Result<Length, Refusal> {
+pub(super) fn round_corners(fields: &KeyGroup<'_>, trim: Size) -> Result<Length, Refusal> {
     let Some(value) = fields.optional("round_corners") else { return Ok(Length::ZERO) };
     let radius = value.length(bounds::CORNER)?;
     if trim.width.fits(radius) || trim.height.fits(radius * 2) {
@@ -67,7 +67,7 @@ pub(super) fn round_corners(fields: &Fields<'_>, trim: Size) -> Result<Length, R
 }
 
 /// The strip beside the spine of a case.
-pub(super) fn joint(value: &NodeAt<'_>, fields: &Fields<'_>, panel: &Panel) -> Result<Option<KeepOut>, Refusal> {
+pub(super) fn joint(value: &NodeAt<'_>, fields: &KeyGroup<'_>, panel: &Panel) -> Result<Option<KeepOut>, Refusal> {
     let width = JOINT.read(fields, panel.binding, Length::mm(USUAL_JOINT_MM))?;
     if width == Length::ZERO {
         return Ok(None);
@@ -86,7 +86,8 @@ pub(super) fn joint(value: &NodeAt<'_>, fields: &Fields<'_>, panel: &Panel) -> R
         let place = fields.optional(JOINT.key).unwrap_or_else(|| value.clone());
         let (width, clearance) = (unit.written(width), unit.written(joint.clearance));
         return Err(place.refuse(format!(
-            "the joint of {width} and its clearance of {clearance} leave no room for copy; make the joint or the margins smaller"
+            "the joint of {width} and its clearance of {clearance} leave no room for copy; make the joint or the \
+             margins smaller"
         )));
     }
     Ok(Some(joint))

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::isbn;
-use super::read::{NodeAt, Refusal};
+use super::nodes::{NodeAt, Refusal};
 
 /// The book that the copy sells.
 #[derive(Debug, Clone, PartialEq, Default)]

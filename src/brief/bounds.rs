@@ -17,21 +17,21 @@ const fn bound(least: f64, most: f64, unit: Unit) -> Bound {
 }
 
 /// Width and height of the trim: from a matchbox book to the largest sheet that is bound.
-pub const TRIM: Bound = bound(1.0, 30.0, Unit::Inches);
+pub(super) const TRIM: Bound = bound(1.0, 30.0, Unit::Inches);
 /// Bleed: habits are 3 mm and 1/8 in.
-pub const BLEED: Bound = bound(0.0, 1.0, Unit::Inches);
+pub(super) const BLEED: Bound = bound(0.0, 1.0, Unit::Inches);
 /// How far boards stand past the pages: habits are 3 to 5 mm.
-pub const SQUARE: Bound = bound(0.0, 0.5, Unit::Inches);
+pub(super) const SQUARE: Bound = bound(0.0, 0.5, Unit::Inches);
 /// How far the cover of a case is turned in over its boards: habits are 15 to 20 mm.
-pub const TURN_IN: Bound = bound(0.0, 2.0, Unit::Inches);
+pub(super) const TURN_IN: Bound = bound(0.0, 2.0, Unit::Inches);
 /// The joint of a case: habits are 8 to 10 mm.
-pub const JOINT: Bound = bound(0.0, 1.5, Unit::Inches);
+pub(super) const JOINT: Bound = bound(0.0, 1.5, Unit::Inches);
 /// The radius of a rounded corner: habits are 6 to 10 mm.
-pub const CORNER: Bound = bound(0.0, 1.0, Unit::Inches);
+pub(super) const CORNER: Bound = bound(0.0, 1.0, Unit::Inches);
 /// Margins, offsets of a keep-out and clearances; whether they leave room is checked against the panel.
 pub const ROOM: Bound = bound(0.0, 30.0, Unit::Inches);
 /// Width and height of a keep-out.
-pub const KEEP_OUT: Bound = Bound { least: (1.0, Unit::Points), most: (30.0, Unit::Inches) };
+pub(super) const KEEP_OUT: Bound = Bound { least: (1.0, Unit::Points), most: (30.0, Unit::Inches) };
 /// Type: below 3 pt nothing can be read, and above 200 pt a panel holds no word.
 pub const SIZE: Bound = bound(3.0, 200.0, Unit::Points);
 /// Leading in lengths.
@@ -39,14 +39,14 @@ pub const LEADING: Bound = bound(3.0, 400.0, Unit::Points);
 /// The length of a to z: whether it goes with its size is checked with that.
 pub const ALPHABET: Bound = bound(10.0, 6000.0, Unit::Points);
 /// Space above a block, and indents.
-pub const SPACE: Bound = bound(0.0, 10.0, Unit::Inches);
+pub(super) const SPACE: Bound = bound(0.0, 10.0, Unit::Inches);
 
 /// Leading as a percentage of the size: lines overprint below half of it.
-pub const LEADING_PERCENT: (f64, f64) = (50.0, 400.0);
+pub(super) const LEADING_PERCENT: (f64, f64) = (50.0, 400.0);
 /// Magnification of a barcode, in percent.
 ///
 /// Source: GS1 General Specifications, section 5.2 (X-dimension from 0.264 to 0.660 mm at a target of 0.330).
-pub const BARCODE_PERCENT: (f64, f64) = (80.0, 200.0);
+pub(super) const BARCODE_PERCENT: (f64, f64) = (80.0, 200.0);
 
 impl Bound {
     /// Reads a length that has to be inside.
@@ -78,7 +78,8 @@ impl Bound {
         if inside { Ok(length) } else { Err(format!("it must be {}", self.words(unit))) }
     }
 
-    /// `from 1 in to 30 in`, and where an end of it is no short number in the unit that is asked for, both ways: `from 0.042 in to
+    /// `from 1 in to 30 in`, and where an end of it is no short number in the unit that is asked for, both ways: `from
+    /// 0.042 in to
     /// 2.777 in (3 pt to 200 pt)`.
     fn words(&self, unit: Unit) -> String {
         let home =

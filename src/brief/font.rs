@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::bounds;
 use super::lengths::Unit;
-use super::read::{NodeAt, Refusal, chosen};
+use super::nodes::{NodeAt, Refusal, chosen};
 use super::yaml::{self, Node, YamlStep};
 use crate::draft::Emphasis;
 use crate::units::{Length, trimmed};
@@ -33,11 +33,11 @@ pub enum Font {
 /// The files of a family that a brief names beside the regular one, their paths as that one's.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Sisters {
-    /// The bold one.
+    /// The bold file.
     pub bold: Option<PathBuf>,
-    /// The italic one.
+    /// The italic file.
     pub italic: Option<PathBuf>,
-    /// The one that is both.
+    /// The file that is both bold and italic.
     pub bold_italic: Option<PathBuf>,
 }
 
@@ -57,14 +57,15 @@ impl Sisters {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Weight(u16);
 
-/// A font that is not at hand: the built-in serif stands in for it, all its widths in the proportion of the two alphabets.
+/// A font that is not at hand: the built-in serif stands in for it, all its widths in the proportion of the two
+/// alphabets.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StandIn {
     /// What the font is called.
     pub name: String,
-    /// The length of a to z in it.
+    /// The length of a to z in the font.
     pub alphabet: Length,
-    /// At this size.
+    /// The size at which the alphabet has that length.
     pub at: Length,
 }
 
@@ -83,8 +84,8 @@ const NAMES: [(&str, Weight); 9] = [
     ("black", Weight(900)),
 ];
 
-/// How long an alphabet may be, in sizes: a narrow face for headings has about 7, and at 26 every letter is as wide as it
-/// is high.
+/// How long an alphabet may be, in sizes: a narrow face for headings has about 7, and at 26 every letter is as wide as
+/// it is high.
 const ALPHABET_IN_SIZES: (i64, i64) = (6, 26);
 
 /// The keys of a family whose files are named one by one, the regular one first.
@@ -126,7 +127,7 @@ impl Weight {
     }
 }
 
-/// Its name, or `weight 650` where it has none.
+/// The name of the weight, or `weight 650` where it has none.
 impl fmt::Display for Weight {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match NAMES.iter().find(|(_, weight)| weight == self) {
@@ -167,7 +168,7 @@ impl Font {
         Ok(Self::File { path, weight: Weight::REGULAR, sisters })
     }
 
-    /// Whether this is one of the fonts that are part of the program.
+    /// Whether the font is one of those that are part of the program.
     pub fn is_built_in(&self) -> bool {
         matches!(self, Self::Serif | Self::Sans)
     }
@@ -190,7 +191,7 @@ impl Font {
         }
     }
 
-    /// The same font at another weight, which `value` asks for.
+    /// The font at another weight, which `value` asks for.
     pub(super) fn at_weight(self, wanted: Weight, value: &NodeAt<'_>) -> Result<Self, Refusal> {
         let refuse = |what: &str| {
             let problem = format!("{what} has no {wanted}, only regular and bold");
@@ -234,7 +235,8 @@ impl StandIn {
         let (alphabet_written, at_written) = (written(&of_alphabet, alphabet), written(&of_size, at));
         let sizes = trimmed(alphabet.to_pt() / at.to_pt(), 1);
         Err(of_alphabet.refuse(format!(
-            "an alphabet of {alphabet_written} at {at_written} is {sizes} times the size, and no face for reading has that: \
+            "an alphabet of {alphabet_written} at {at_written} is {sizes} times the size, and no face for reading has \
+             that: \
              set the letters a to z in one line at {at_written} and measure it; it must be from {least} to {most}"
         )))
     }
@@ -249,8 +251,8 @@ pub enum InType<'a> {
     Weight(&'a Path, Weight),
 }
 
-/// The line and the column at which a brief names a font file or asks a weight of it; none where it does not. Paths in the
-/// brief are from `folder`.
+/// The line and the column at which a brief names a font file or asks a weight of it; none where it does not. Paths in
+/// the brief are from `folder`.
 pub fn place_in_type(text: &str, folder: &Path, what: &InType<'_>) -> Option<(usize, usize)> {
     let Ok(Node::Map(sections)) = yaml::parse(text) else { return None };
     let (_, Node::Map(keys)) = sections.iter().find(|(key, _)| key == "type")? else { return None };

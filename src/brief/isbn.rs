@@ -25,7 +25,8 @@ pub fn check(isbn: &str) -> Result<(), String> {
     let right = (10 - sum % 10) % 10;
     if digits[12] != right {
         return Err(format!(
-            "the last digit of \"{isbn}\" should be {right} if the others are right; compare it with the paper from your agency"
+            "the last digit of \"{isbn}\" should be {right} if the others are right; compare it with the paper from \
+             your agency"
         ));
     }
     Ok(())
@@ -47,8 +48,8 @@ mod tests {
     fn a_slip_is_told() {
         assert_eq!(
             check("978-1-4028-9462-5"),
-            Err("the last digit of \"978-1-4028-9462-5\" should be 6 if the others are right; compare it with the paper \
-                 from your agency"
+            Err("the last digit of \"978-1-4028-9462-5\" should be 6 if the others are right; compare it with the \
+                 paper from your agency"
                 .to_owned())
         );
         assert!(check("0-330-28987-X").is_err_and(|told| told.contains("ten digits")));

@@ -4,8 +4,8 @@ use super::barcode::{self, ADD_ONS, AddOn};
 use super::boards;
 use super::bounds;
 use super::lengths::Unit;
+use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{KeepOut, KeepOutOrigin, Panel};
-use super::read::{Fields, NodeAt, Refusal};
 use crate::units::{Length, Rect, Size};
 
 const KEYS: [&str; 8] = ["barcode", "scale", "add_on", "name", "size", "corner", "at", "clearance"];
@@ -29,8 +29,8 @@ pub(super) const CORNERS: [(&str, Corner); 4] = [
 ];
 
 impl KeepOut {
-    /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the panel's edges. A
-    /// barcode has no unit of its own, and is told in that of the trim.
+    /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the panel's
+    /// edges. A barcode has no unit of its own, and is told in that of the trim.
     pub(super) fn read(value: &NodeAt<'_>, panel: &Panel, trim: Unit) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         let (name, size, usual_clearance) =
@@ -40,7 +40,8 @@ impl KeepOut {
         let clearance = fields.optional("clearance").map_or(Ok(usual_clearance), |value| value.length(bounds::ROOM))?;
         if !panel.face().holds(&rect) {
             return Err(value.refuse(format!(
-                "{name} is {} wide and {} high and does not lie inside the panel of {} by {}; make it smaller or move it",
+                "{name} is {} wide and {} high and does not lie inside the panel of {} by {}; make it smaller or move \
+                 it",
                 unit.written(size.width),
                 unit.written(size.height),
                 unit.written(panel.face().width),
@@ -56,7 +57,7 @@ impl KeepOut {
     }
 }
 
-fn read_barcode(fields: &Fields<'_>) -> Result<(String, Size, Length), Refusal> {
+fn read_barcode(fields: &KeyGroup<'_>) -> Result<(String, Size, Length), Refusal> {
     let symbol = fields.required("barcode", "such as barcode: EAN-13")?;
     symbol.choice(&[(SYMBOL, ())])?;
     for key in ["name", "size"] {
@@ -71,7 +72,7 @@ fn read_barcode(fields: &Fields<'_>) -> Result<(String, Size, Length), Refusal> 
     Ok(("barcode".to_owned(), barcode::size(scale, add_on), Length::mm(barcode::USUAL_CLEARANCE_MM)))
 }
 
-fn read_box(fields: &Fields<'_>) -> Result<(String, Size, Length), Refusal> {
+fn read_box(fields: &KeyGroup<'_>) -> Result<(String, Size, Length), Refusal> {
     for key in ["scale", "add_on"] {
         if let Some(value) = fields.optional(key) {
             return Err(
@@ -84,7 +85,7 @@ fn read_box(fields: &Fields<'_>) -> Result<(String, Size, Length), Refusal> {
     Ok((name, size, Length::ZERO))
 }
 
-fn place(value: &NodeAt<'_>, fields: &Fields<'_>, size: Size, panel: &Panel) -> Result<Rect, Refusal> {
+fn place(value: &NodeAt<'_>, fields: &KeyGroup<'_>, size: Size, panel: &Panel) -> Result<Rect, Refusal> {
     let (x, y) = match (fields.optional("corner"), fields.optional("at")) {
         (Some(corner), None) => in_corner(corner.choice(&CORNERS)?, size, boards::clear_of_joint(panel)),
         (None, Some(at)) => at_distance(&at, size, panel)?,

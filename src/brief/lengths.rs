@@ -103,7 +103,7 @@ impl Unit {
         }
     }
 
-    /// As a brief writes it.
+    /// The unit as a brief writes it.
     pub fn name(self) -> &'static str {
         match self {
             Self::Inches => "in",
@@ -114,7 +114,7 @@ impl Unit {
         }
     }
 
-    /// How many of it one step is, where a length is made larger or smaller step by step.
+    /// How many units one step is, where a length is made larger or smaller step by step.
     pub fn step(self) -> f64 {
         match self {
             Self::Inches => 0.125,
@@ -125,7 +125,7 @@ impl Unit {
         }
     }
 
-    /// A length of so many of it.
+    /// The length of so many units.
     pub fn length(self, number: f64) -> Length {
         match self {
             Self::Inches => Length::inches(number),
@@ -136,12 +136,12 @@ impl Unit {
         }
     }
 
-    /// How many of it a length has, to four decimals: a sixteenth of an inch is one of them.
+    /// How many units a length has, to four decimals: a sixteenth of an inch is one of them.
     pub fn number(self, length: Length) -> String {
         trimmed(self.of_it(length), 4)
     }
 
-    /// How many of it a length has.
+    /// How many units a length has.
     pub(super) fn of_it(self, length: Length) -> f64 {
         match self {
             Self::Inches => length.to_inches(),
@@ -152,8 +152,8 @@ impl Unit {
         }
     }
 
-    /// This unit, or else the first in which a length has three decimals at most.
-    pub fn suiting(self, length: Length) -> Self {
+    /// The unit itself, or else the first in which a length has three decimals at most.
+    pub(super) fn suiting(self, length: Length) -> Self {
         let is_short = |unit: &Self| unit.length((unit.of_it(length) * 1000.0).round() / 1000.0) == length;
         [self, Self::Millimetres, Self::Inches, Self::Points].into_iter().find(is_short).unwrap_or(self)
     }

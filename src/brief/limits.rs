@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::read::{NodeAt, Refusal};
+use super::nodes::{NodeAt, Refusal};
 use crate::units::trimmed;
 
 /// A range for a measure; an open end is no limit.
@@ -147,7 +147,8 @@ impl Range {
         let text = value.text()?;
         Self::parse(&text).ok_or_else(|| {
             value.refuse(format!(
-                "\"{text}\" is not a range; write one such as 40..100, ..3 (at most 3), 40.. (at least 40) or .. (no limit), the \
+                "\"{text}\" is not a range; write one such as 40..100, ..3 (at most 3), 40.. (at least 40) or .. (no \
+                 limit), the \
                  smaller end first"
             ))
         })

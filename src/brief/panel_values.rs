@@ -1,7 +1,9 @@
-//! The values of a panel one by one, so that others can be tried in their place: what each is called, how a brief writes it,
-//! and the next one up or down. What a try comes to is read as a brief is read, and refused in the same words.
+//! The values of a panel one by one, so that others can be tried in their place: what each is called, how a brief
+//! writes it, and the next one up or down. What a try comes to is read as a brief is read, and refused in the same
+//! words.
 
 use super::barcode::ADD_ONS;
+use super::book::BookKind;
 use super::keep_out::CORNERS;
 use super::lengths::{self, Unit};
 use super::panel::{BINDINGS, Binding, KeepOut, KeepOutOrigin, Margins, Panel};
@@ -12,27 +14,29 @@ use crate::units::{Length, Size};
 /// A panel, and the group `panel` of a brief that describes it.
 #[derive(Debug, Clone)]
 pub struct WrittenPanel {
-    /// As a brief writes it.
+    /// The group as a brief writes it.
     pub written: Node,
-    /// What it comes to.
+    /// The panel that comes of the group.
     pub panel: Panel,
+    /// What kind of book the panel is of.
+    pub kind: BookKind,
 }
 
 /// A value of the panel that can be another.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PanelValue {
-    /// As a list names it: `width`, `margin at the head`.
+    /// The value's name in a list: `width`, `margin at the head`.
     pub name: String,
-    /// As a brief writes it: `8.5 in`, `80%`, `case`.
+    /// The value as a brief writes it: `8.5 in`, `80%`, `case`.
     pub value: String,
-    /// Where it is written, from the group `panel` on.
+    /// Where the value is written, from the group `panel` on.
     place: Vec<YamlStep>,
-    form: Form,
+    form: ValueForm,
 }
 
 /// How a value goes on to the next.
 #[derive(Debug, Clone, PartialEq)]
-enum Form {
+enum ValueForm {
     /// A size, through those that are usual.
     Usual(Size),
     /// A size of which this is the width.
@@ -49,6 +53,8 @@ enum Form {
     Percent,
     /// One of a few words.
     Choice(Vec<&'static str>),
+    /// No other than the present one: why, without a stop.
+    Fixed(&'static str),
 }
 
 /// Trims that are common practice, the smallest first: in inches, and in millimetres.
@@ -80,6 +86,10 @@ const USUAL_MM: [(f64, f64); 9] = [
     (250.0, 250.0),
 ];
 
+/// What a board book's binding is called, which has no word in a brief: its pages are its boards.
+const BOARD: &str = "board";
+const BOARD_ALONE: &str = "a board book has the binding board, and no other";
+
 /// Percent of a barcode's size that one step is.
 const PERCENT_STEP: f64 = 5.0;
 
@@ -91,7 +101,7 @@ impl WrittenPanel {
         let all = [panel.margins.head, panel.margins.foot, panel.margins.spine, panel.margins.fore_edge];
         let is_one = all.iter().all(|margin| *margin == all[0]);
         let whole = if is_one { self.length_of(&["margins"], all[0]) } else { "one for each edge".to_owned() };
-        values.push(value("margins", whole, &["margins"], Form::Margins(panel.margins)));
+        values.push(value("margins", whole, &["margins"], ValueForm::Margins(panel.margins)));
         for (name, key, margin) in [
             ("margin at the head", "head", panel.margins.head),
             ("margin at the foot", "foot", panel.margins.foot),
@@ -99,7 +109,7 @@ impl WrittenPanel {
             ("margin at the fore-edge", "fore-edge", panel.margins.fore_edge),
         ] {
             let written = self.length_of(&["margins", key], margin);
-            values.push(value(name, written, &["margins", key], Form::Margin(key, panel.margins)));
+            values.push(value(name, written, &["margins", key], ValueForm::Margin(key, panel.margins)));
         }
         values.extend(self.edges());
         let outs =
@@ -113,12 +123,15 @@ impl WrittenPanel {
     /// The trim whole and by its sides, and the binding.
     fn trim(&self) -> Vec<PanelValue> {
         let (trim, unit) = (self.panel.trim, self.unit());
-        let bindings = BINDINGS.map(|(name, _)| name).to_vec();
+        let (binding, form) = match (self.kind, self.panel.binding) {
+            (BookKind::BoardBook, Binding::Paperback) => (BOARD, ValueForm::Fixed(BOARD_ALONE)),
+            (_, binding) => (binding.name(), ValueForm::Choice(BINDINGS.map(|(name, _)| name).to_vec())),
+        };
         vec![
-            value("trim", size(trim, unit), &["trim"], Form::Usual(trim)),
-            value("width", unit.written(trim.width), &["trim"], Form::Across(trim)),
-            value("height", unit.written(trim.height), &["trim"], Form::Down(trim)),
-            value("binding", self.panel.binding.name().to_owned(), &["binding"], Form::Choice(bindings)),
+            value("trim", size(trim, unit), &["trim"], ValueForm::Usual(trim)),
+            value("width", unit.written(trim.width), &["trim"], ValueForm::Across(trim)),
+            value("height", unit.written(trim.height), &["trim"], ValueForm::Down(trim)),
+            value("binding", binding.to_owned(), &["binding"], form),
         ]
     }
 
@@ -151,27 +164,27 @@ impl WrittenPanel {
             values.push(PanelValue { name: named(part), value, place, form });
         };
         if out.origin == KeepOutOrigin::Symbol {
-            add("scale", text("scale").unwrap_or_else(|| "100%".to_owned()), step("scale"), Form::Percent);
+            add("scale", text("scale").unwrap_or_else(|| "100%".to_owned()), step("scale"), ValueForm::Percent);
             let add_ons = ADD_ONS.map(|(name, _)| name).to_vec();
             let none = || ADD_ONS[0].0.to_owned();
-            add("add-on", text("add_on").unwrap_or_else(none), step("add_on"), Form::Choice(add_ons));
+            add("add-on", text("add_on").unwrap_or_else(none), step("add_on"), ValueForm::Choice(add_ons));
         } else {
             let unit = text("size").as_deref().and_then(Unit::of).unwrap_or_else(|| self.unit());
             let size = Size { width: out.rect.width, height: out.rect.height };
-            add("width", unit.written(size.width), step("size"), Form::Across(size));
-            add("height", unit.written(size.height), step("size"), Form::Down(size));
+            add("width", unit.written(size.width), step("size"), ValueForm::Across(size));
+            add("height", unit.written(size.height), step("size"), ValueForm::Down(size));
         }
         if let Some(corner) = text("corner") {
-            add("corner", corner, step("corner"), Form::Choice(CORNERS.map(|(name, _)| name).to_vec()));
+            add("corner", corner, step("corner"), ValueForm::Choice(CORNERS.map(|(name, _)| name).to_vec()));
         }
         for edge in ["head", "foot", "spine", "fore-edge"] {
             let place: Vec<YamlStep> = step("at").into_iter().chain([YamlStep::Key(edge.to_owned())]).collect();
             let Some(written) = text_at(&self.written, &place) else { continue };
             let length = lengths::length(&written).unwrap_or_default();
-            add(&format!("from the {edge}"), written, place, Form::Length(length));
+            add(&format!("from the {edge}"), written, place, ValueForm::Length(length));
         }
         let clearance = text("clearance").unwrap_or_else(|| self.suited(out.clearance));
-        add("clearance", clearance, step("clearance"), Form::Length(out.clearance));
+        add("clearance", clearance, step("clearance"), ValueForm::Length(out.clearance));
         values
     }
 
@@ -185,22 +198,23 @@ impl WrittenPanel {
         let step = |length: Length, unit: Unit| (length + unit.length(unit.step() * by)).or_zero();
         let unit = Unit::of(&value.value).unwrap_or_else(|| self.unit());
         let text = match &value.form {
-            Form::Usual(trim) => size(usual(*trim, unit, steps), unit),
-            Form::Across(Size { width: length, .. })
-            | Form::Down(Size { height: length, .. })
-            | Form::Length(length) => unit.written(step(*length, unit)),
-            Form::Margin(key, margins) => unit.written(step(margin(margins, key), unit)),
-            Form::Margins(margins) => {
+            ValueForm::Usual(trim) => size(usual(*trim, unit, steps), unit),
+            ValueForm::Across(Size { width: length, .. })
+            | ValueForm::Down(Size { height: length, .. })
+            | ValueForm::Length(length) => unit.written(step(*length, unit)),
+            ValueForm::Margin(key, margins) => unit.written(step(margin(margins, key), unit)),
+            ValueForm::Margins(margins) => {
                 return self.with(&["margins"], margins_of(margins, unit, |length| step(length, unit)));
             }
-            Form::Percent => {
+            ValueForm::Percent => {
                 let percent = lengths::percent(&value.value)?;
                 format!("{}%", crate::units::trimmed(percent + PERCENT_STEP * by, 2))
             }
-            Form::Choice(choices) => {
+            ValueForm::Choice(choices) => {
                 let at = choices.iter().position(|choice| *choice == value.value).unwrap_or(0) as i32;
                 choices[(at + steps).rem_euclid(choices.len().max(1) as i32) as usize].to_owned()
             }
+            ValueForm::Fixed(why) => return Err((*why).to_owned()),
         };
         self.typed(value, &text)
     }
@@ -215,14 +229,15 @@ impl WrittenPanel {
         let text = completed(text.trim(), &value.form, unit);
         let sized = |width, height| Node::Text(size(Size { width, height }, unit));
         let new = match &value.form {
-            Form::Across(own) => sized(lengths::length(&text)?, own.height),
-            Form::Down(own) => sized(own.width, lengths::length(&text)?),
-            Form::Margin(key, margins) if !self.has_four_margins() => {
+            ValueForm::Across(own) => sized(lengths::length(&text)?, own.height),
+            ValueForm::Down(own) => sized(own.width, lengths::length(&text)?),
+            ValueForm::Margin(key, margins) if !self.has_four_margins() => {
                 let length = lengths::length(&text)?;
                 let margins = with_margin(margins, key, length);
                 return self.with(&["margins"], margins_of(&margins, unit, |length| length));
             }
-            Form::Margins(_) => {
+            ValueForm::Fixed(why) => return Err((*why).to_owned()),
+            ValueForm::Margins(_) => {
                 lengths::length(&text)?;
                 return self.with(&["margins"], Node::Text(text));
             }
@@ -239,9 +254,11 @@ impl WrittenPanel {
     fn at(&self, place: &[YamlStep], node: Node) -> Result<Self, String> {
         let mut written = self.written.clone();
         let node = match (written.at(place), node) {
+            // Four margins stay four keys, so that the brief keeps its form.
             (Some(Node::Map(edges)), Node::Text(all)) => {
                 Node::Map(edges.iter().map(|(key, _)| (key.clone(), Node::Text(all.clone()))).collect())
             }
+            // Of four margins some may be missing in the brief: the keys that are there keep their order, new ones follow.
             (Some(Node::Map(edges)), Node::Map(new)) => {
                 let keys = edges.iter().map(|(key, _)| key).chain(new.iter().map(|(key, _)| key));
                 let mut kept: Vec<(String, Node)> = Vec::new();
@@ -257,7 +274,7 @@ impl WrittenPanel {
         };
         written.put(place, node);
         let panel = read::panel(&written)?;
-        Ok(Self { written, panel })
+        Ok(Self { written, panel, kind: self.kind })
     }
 
     /// The unit of the trim.
@@ -271,7 +288,7 @@ impl WrittenPanel {
     }
 
     fn length(&self, name: &str, keys: &[&str], length: Length) -> PanelValue {
-        value(name, self.length_of(keys, length), keys, Form::Length(length))
+        value(name, self.length_of(keys, length), keys, ValueForm::Length(length))
     }
 
     /// A length as it is written; where it is not, in the unit of the trim.
@@ -286,13 +303,13 @@ impl WrittenPanel {
 }
 
 impl PanelValue {
-    /// Whether it is one of a few words, so that there is nothing to type.
+    /// Whether the value is one of a few words, or can be no other, so that there is nothing to type.
     pub fn is_choice(&self) -> bool {
-        matches!(self.form, Form::Choice(_))
+        matches!(self.form, ValueForm::Choice(_) | ValueForm::Fixed(_))
     }
 }
 
-fn value(name: &str, value: String, keys: &[&str], form: Form) -> PanelValue {
+fn value(name: &str, value: String, keys: &[&str], form: ValueForm) -> PanelValue {
     PanelValue { name: name.to_owned(), value, place: steps(keys), form }
 }
 
@@ -356,11 +373,11 @@ fn margins_of(margins: &Margins, unit: Unit, change: impl Fn(Length) -> Length) 
 }
 
 /// An answer with the unit or the sign that was left out.
-fn completed(text: &str, form: &Form, unit: Unit) -> String {
+fn completed(text: &str, form: &ValueForm, unit: Unit) -> String {
     let is_bare = text.chars().next_back().is_some_and(|last| last.is_ascii_digit());
     match form {
-        Form::Percent if is_bare => format!("{text}%"),
-        Form::Choice(_) | Form::Percent => text.to_lowercase(),
+        ValueForm::Percent if is_bare => format!("{text}%"),
+        ValueForm::Choice(_) | ValueForm::Percent => text.to_lowercase(),
         _ if is_bare => format!("{text} {}", unit.name()),
         _ => text.to_owned(),
     }
@@ -423,6 +440,20 @@ mod tests {
         assert_eq!(names("paperback"), "bleed 3.175 mm, round corners 0 mm");
         assert_eq!(names("case"), "square 3 mm, turn-in 16 mm, joint 9 mm, round corners 0 mm");
         assert_eq!(names("jacket"), "square 3 mm, bleed 3.175 mm, round corners 0 mm");
+    }
+
+    #[test]
+    fn a_board_book_has_the_binding_board_and_no_other() {
+        let panel = panel(&format!("book: {{ kind: board book }}\n{BOOK}"));
+        let binding = panel.values().into_iter().find(|value| value.name == "binding").expect("a value");
+        assert_eq!((binding.value.as_str(), binding.is_choice()), ("board", true));
+        let refused = Err("a board book has the binding board, and no other".to_owned());
+        for tried in [panel.stepped(&binding, 1), panel.stepped(&binding, -1), panel.typed(&binding, "case")] {
+            assert_eq!(tried.map(|panel| panel.panel), refused);
+        }
+        // All else of its panel can be another, and it is a board book's still.
+        let (wider, _) = stepped(&panel, "width", 1);
+        assert!(wider.values().iter().any(|value| (value.name.as_str(), value.value.as_str()) == ("binding", "board")));
     }
 
     /// One margin for all becomes four where one of them is another, and four alike stay four.

@@ -1,27 +1,23 @@
-//! Phrases that a rule looks for, as a list or a brief writes them, and the changes that a brief makes to a list.
+//! Phrases that a rule looks for, as a list or a brief writes them.
 //!
 //! One entry a line: words in any case, with blanks between them. `a/b` stands for either word, `@` for a word with a
-//! capital, `*` for up to four words or none. What stands in round brackets at the end must follow, and is no part of the
-//! place. Behind ` = ` stand shorter wordings, the best first, with ` | ` between them; none there means that the phrase
-//! can go, no ` = ` that there is no ready wording. `make/makes a plan = plan/plans` pairs the forms of the first word
-//! that has several.
+//! capital, `*` for up to four words or none. What stands in round brackets at the end must follow, and is no part of
+//! the place. Behind ` = ` stand shorter wordings, the best first, with ` | ` between them; none there means that the
+//! phrase can go, no ` = ` that there is no ready wording. `make/makes a plan = plan/plans` pairs the forms of the
+//! first word that has several.
 
-use std::path::{Path, PathBuf};
-
-use super::queries::Rule;
-use super::read::{NodeAt, Refusal, chosen};
 use crate::units::nouns::counted;
 
 /// A phrase and what can stand in its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Phrase {
-    /// What it is made of, in order; the first is [`PhrasePiece::Words`].
+    /// The pieces of the phrase, in order; the first is [`PhrasePiece::Words`].
     pub slots: Vec<PhrasePiece>,
     /// How many of the slots are the place itself; those behind must follow it.
     pub held: usize,
     /// Shorter wordings, the best first: each has one form, or as many as the first slot with several words.
     pub wordings: Vec<Vec<String>>,
-    /// The phrase as the list writes it, without its wordings.
+    /// The phrase as its list has it, without the wordings.
     pub written: String,
 }
 
@@ -36,19 +32,13 @@ pub enum PhrasePiece {
     Any,
 }
 
-/// What a brief changes in the list of a rule.
+/// What is wrong in a list of phrases, and where.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ListChange {
-    /// The rule whose list it is.
-    pub rule: Rule,
-    /// Phrases that the rule looks for as well.
-    pub add: Vec<Phrase>,
-    /// Phrases that it does not look for, folded.
-    pub drop: Vec<String>,
-    /// A file with a list that stands in the place of the built-in one.
-    pub file: Option<PathBuf>,
-    /// The phrases of that file, once it has been read.
-    pub instead: Vec<Phrase>,
+pub struct ListFault {
+    /// The line of the entry, from 1.
+    pub line: usize,
+    /// What is wrong with the entry, without a stop.
+    pub problem: String,
 }
 
 /// A word as phrases are compared: small letters, straight apostrophes, no hyphens.
@@ -100,11 +90,14 @@ impl Phrase {
         Ok(Self { slots, held, wordings, written: phrase.to_owned() })
     }
 
-    /// Reads a list: one entry a line, empty lines and lines that begin with `#` aside. If an entry cannot be used, its
-    /// line, from 1, and what is wrong with it.
-    pub fn read_list(list: &str) -> Result<Vec<Self>, (usize, String)> {
+    /// Reads a list: one entry a line, empty lines and lines that begin with `#` aside.
+    ///
+    /// # Errors
+    ///
+    /// The first entry that cannot be used.
+    pub fn read_list(list: &str) -> Result<Vec<Self>, ListFault> {
         let entries = list.lines().enumerate().filter(|(_, line)| !line.trim().is_empty() && !line.starts_with('#'));
-        entries.map(|(at, line)| Self::read(line).map_err(|problem| (at + 1, problem))).collect()
+        entries.map(|(at, line)| Self::read(line).map_err(|problem| ListFault { line: at + 1, problem })).collect()
     }
 }
 
@@ -147,40 +140,6 @@ fn read_wordings(wordings: &str, slots: &[PhrasePiece]) -> Result<Vec<Vec<String
     wordings.split('|').map(read).collect()
 }
 
-/// The rules that look for the phrases of a list.
-pub const LISTED: [(&str, Rule); 9] = [
-    ("wordy phrase", Rule::WordyPhrase),
-    ("doublet", Rule::Doublet),
-    ("empty modifier", Rule::EmptyModifier),
-    ("hidden verb", Rule::HiddenVerb),
-    ("stock phrase", Rule::StockPhrase),
-    ("praise", Rule::Praise),
-    ("weak opening", Rule::WeakOpening),
-    ("bare claim", Rule::BareClaim),
-    ("plot to the end", Rule::PlotToTheEnd),
-];
-
-impl ListChange {
-    /// Reads the group `lists`, whose keys are rules. Paths in it are taken from `folder`.
-    pub(super) fn read_all(value: &NodeAt<'_>, folder: &Path) -> Result<Vec<Self>, Refusal> {
-        let fields = value.fields(&LISTED.map(|(name, _)| name))?;
-        fields.values().map(|(name, value)| Self::read(name, &value, folder)).collect()
-    }
-
-    fn read(name: &str, value: &NodeAt<'_>, folder: &Path) -> Result<Self, Refusal> {
-        let fields = value.fields(&["add", "drop", "file"])?;
-        let items = |key| fields.optional(key).map_or_else(|| Ok(Vec::new()), |list: NodeAt<'_>| list.items());
-        let phrase = |item: &NodeAt<'_>| Phrase::read(&item.text()?).map_err(|problem| item.refuse(problem));
-        Ok(Self {
-            rule: chosen(name, &LISTED).map_err(|problem| value.refuse(problem))?,
-            add: items("add")?.iter().map(phrase).collect::<Result<_, _>>()?,
-            drop: items("drop")?.iter().map(|item| Ok(fold(&item.text()?))).collect::<Result<_, _>>()?,
-            file: fields.optional("file").map(|file| file.text()).transpose()?.map(|file| folder.join(file)),
-            instead: Vec::new(),
-        })
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::{Phrase, PhrasePiece};
@@ -210,6 +169,6 @@ mod tests {
         ] {
             assert_eq!(Phrase::read(entry).unwrap_err(), problem);
         }
-        assert_eq!(Phrase::read_list("# head\n\nmagic\n*").unwrap_err().0, 4);
+        assert_eq!(Phrase::read_list("# head\n\nmagic\n*").unwrap_err().line, 4);
     }
 }

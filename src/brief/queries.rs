@@ -1,9 +1,9 @@
-//! Which rules look for queries in this book's copy.
+//! Which rules look for queries in this book's copy, and what a brief changes in their lists of phrases.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
-use super::phrases::ListChange;
-use super::read::{NodeAt, Refusal, chosen};
+use super::nodes::{NodeAt, Refusal, chosen};
+use super::phrases::{Phrase, fold};
 
 /// What the brief says of queries.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -14,6 +14,21 @@ pub struct Queries {
     pub lists: Vec<ListChange>,
     /// The line on the front cover besides the title; empty where there is none.
     pub front_cover: String,
+}
+
+/// What a brief changes in the list of a rule.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ListChange {
+    /// The rule whose list it is.
+    pub rule: Rule,
+    /// Phrases that the rule looks for as well.
+    pub add: Vec<Phrase>,
+    /// Phrases that it does not look for, folded.
+    pub drop: Vec<String>,
+    /// A file with a list that stands in the place of the built-in one.
+    pub file: Option<PathBuf>,
+    /// The phrases of that file, once it has been read.
+    pub instead: Vec<Phrase>,
 }
 
 /// A rule that looks for one kind of place in the copy.
@@ -119,6 +134,19 @@ impl Rule {
     }
 }
 
+/// The rules that look for the phrases of a list.
+pub const LISTED: [(&str, Rule); 9] = [
+    ("wordy phrase", Rule::WordyPhrase),
+    ("doublet", Rule::Doublet),
+    ("empty modifier", Rule::EmptyModifier),
+    ("hidden verb", Rule::HiddenVerb),
+    ("stock phrase", Rule::StockPhrase),
+    ("praise", Rule::Praise),
+    ("weak opening", Rule::WeakOpening),
+    ("bare claim", Rule::BareClaim),
+    ("plot to the end", Rule::PlotToTheEnd),
+];
+
 impl Queries {
     /// Reads the section `queries`. Paths in it are taken from `folder`.
     pub(super) fn read(value: NodeAt<'_>, folder: &Path) -> Result<Self, Refusal> {
@@ -130,6 +158,27 @@ impl Queries {
             off: off.iter().map(rule).collect::<Result<_, _>>()?,
             lists: lists.unwrap_or_default(),
             front_cover: fields.optional("front_cover").map_or(Ok(String::new()), |line| line.text())?,
+        })
+    }
+}
+
+impl ListChange {
+    /// Reads the group `lists`, whose keys are rules. Paths in it are taken from `folder`.
+    pub(super) fn read_all(value: &NodeAt<'_>, folder: &Path) -> Result<Vec<Self>, Refusal> {
+        let fields = value.fields(&LISTED.map(|(name, _)| name))?;
+        fields.values().map(|(name, value)| Self::read(name, &value, folder)).collect()
+    }
+
+    fn read(name: &str, value: &NodeAt<'_>, folder: &Path) -> Result<Self, Refusal> {
+        let fields = value.fields(&["add", "drop", "file"])?;
+        let items = |key| fields.optional(key).map_or_else(|| Ok(Vec::new()), |list: NodeAt<'_>| list.items());
+        let phrase = |item: &NodeAt<'_>| Phrase::read(&item.text()?).map_err(|problem| item.refuse(problem));
+        Ok(Self {
+            rule: chosen(name, &LISTED).map_err(|problem| value.refuse(problem))?,
+            add: items("add")?.iter().map(phrase).collect::<Result<_, _>>()?,
+            drop: items("drop")?.iter().map(|item| Ok(fold(&item.text()?))).collect::<Result<_, _>>()?,
+            file: fields.optional("file").map(|file| file.text()).transpose()?.map(|file| folder.join(file)),
+            instead: Vec::new(),
         })
     }
 }

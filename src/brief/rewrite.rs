@@ -1,7 +1,7 @@
 //! Writes single values of a brief anew, and leaves every other character of the file as it is.
 //!
-//! The place of a value is found by the YAML parser itself. What comes of it is read again: if anything else than the values
-//! that were to be changed is another, nothing is given out.
+//! The place of a value is found by the YAML parser itself. What comes of it is read again: if anything else than the
+//! values that were to be changed is another, nothing is given out.
 
 use super::lengths::{self, Unit};
 use super::typography::{Align, BlockType, Leading};
@@ -27,8 +27,8 @@ impl ValueChange {
     }
 }
 
-/// What has to be written for one type of the blurb to become another. Lengths are in points, and `rewritten` writes them in the
-/// unit in which they stand.
+/// What has to be written for one type of the blurb to become another. Lengths are in points, and `rewritten` writes
+/// them in the unit in which they stand.
 pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<ValueChange> {
     let points = |length: Length| format!("{} pt", trimmed(length.to_pt(), 3));
     let mut changes = Vec::new();
@@ -100,12 +100,14 @@ fn compare(own: &Node, wanted: &Node, path: &mut Vec<YamlStep>, changes: &mut Ve
 /// A sentence without its stop, where the file is written in a way in which that cannot be done safely.
 pub fn rewritten(text: &str, changes: &[ValueChange]) -> Result<String, String> {
     let refuse = || "it is written in a way that cannot be changed safely here; change it by hand".to_owned();
+    // One value after the other is changed in the text, since the place of each is found in the text as it is by then.
     let mut wanted = yaml::parse(text).map_err(|_| refuse())?;
     let changes: Vec<ValueChange> = changes.iter().map(|change| in_its_unit(change, &wanted)).collect();
     let mut new = text.to_owned();
     for change in &changes {
         new = with(&new, change).ok_or_else(refuse)?;
     }
+    // Whatever the text looks like: only where it reads as the old tree with these values changed is it given out.
     let found = yaml::parse(&new).map_err(|_| refuse())?;
     for change in &changes {
         wanted.put(&change.path, change.value.clone());
@@ -133,7 +135,7 @@ fn step(key: &str) -> YamlStep {
     YamlStep::Key(key.to_owned())
 }
 
-/// The same whatever the order of keys is.
+/// A node with the keys of every group sorted, so that two nodes can be compared whatever the order of their keys.
 fn in_order(node: &Node) -> Node {
     match node {
         Node::Map(entries) => {
@@ -163,20 +165,25 @@ fn written(node: &Node) -> Option<String> {
 /// The text with one value in the place of the one that is there, or added where there is none.
 fn with(text: &str, ValueChange { path, value }: &ValueChange) -> Option<String> {
     let value = written(value)?;
+    // The value is there: only its own characters are exchanged, so that quotation marks, blanks and a comment behind
+    // it are judged by `value_length` alone.
     if let Some(at) = place(text, path) {
         let end = at + value_length(&text[at..], is_in_braces(text, at));
         return Some(format!("{}{value}{}", &text[..at], &text[end..]));
     }
+    // Else the key is added to its group, in the form that the group is written in.
     let (YamlStep::Key(key), parent) = path.split_last()? else { return None };
     let newline = if text.contains("\r\n") { "\r\n" } else { "\n" };
     match (place(text, parent), parent) {
+        // A group in braces: before its first key, where nothing can end the group.
         (Some(at), _) if text[at..].starts_with('{') => {
             let rest = &text[at + 1..];
             let comma = if rest.trim_start().starts_with('}') { " " } else { "," };
             Some(format!("{} {key}: {value}{comma}{rest}", &text[..=at]))
         }
         (Some(at), _) => {
-            // What stands before the first key is its indentation, and perhaps the dash of an item.
+            // A group with a line for each key. What stands before the first key is its indentation, which the new key
+            // shares, and perhaps the dash of an item, which has to stay in front: then the new key goes behind it.
             let line = text[..at].rfind('\n').map_or(0, |newline| newline + 1);
             let indent = " ".repeat(text[line..at].chars().count());
             if text[line..at] == indent {
@@ -185,6 +192,7 @@ fn with(text: &str, ValueChange { path, value }: &ValueChange) -> Option<String>
             }
             Some(format!("{}{key}: {value}{newline}{indent}{}", &text[..at], &text[at..]))
         }
+        // The group is not there yet: it goes to the end of the file, where no other group can claim its lines.
         (None, [YamlStep::Key(section)]) => {
             let end = if text.is_empty() || text.ends_with('\n') { "" } else { newline };
             Some(format!("{text}{end}{newline}{section}:{newline}  {key}: {value}{newline}"))
@@ -193,8 +201,8 @@ fn with(text: &str, ValueChange { path, value }: &ValueChange) -> Option<String>
     }
 }
 
-/// Where the line of a new key goes in the group whose first key stands in the line at byte `first`: below the example of it that
-/// is held back by a `#`, and without one above the group's first key and what is said of that.
+/// Where the line of a new key goes in the group whose first key stands in the line at byte `first`: below the example
+/// of it that is held back by a `#`, and without one above the group's first key and what is said of that.
 fn new_line(text: &str, first: usize, indent: &str, key: &str) -> usize {
     let (above, below) = text.split_at(first);
     let comments = above.split_inclusive('\n').rev().take_while(|line| line.trim_start().starts_with('#'));
@@ -277,8 +285,9 @@ mod tests {
 
     #[test]
     fn a_panel_is_written_with_its_other_keys_and_comments_as_they_were() {
-        let block = "# Mine\npanel:\n  trim: 8 x 8 in  # as printed\n  margins: 0.5 in\n  keep_out:\n    - barcode: EAN-13\n      \
-                     corner: foot-spine # quiet\n    - { name: mark, size: 20 x 10 mm, corner: head-spine }\n";
+        let block = "# Mine\npanel:\n  trim: 8 x 8 in  # as printed\n  margins: 0.5 in\n  keep_out:\n    \
+                     - barcode: EAN-13\n      corner: foot-spine # quiet\n    \
+                     - { name: mark, size: 20 x 10 mm, corner: head-spine }\n";
         for (name, steps, before, after) in [
             ("width", 2, "8 x 8 in  #", "8.25 x 8 in  #"),
             ("margins", 1, "margins: 0.5 in", "margins: 0.625 in"),

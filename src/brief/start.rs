@@ -1,12 +1,12 @@
 //! The brief and the first draft of a new book, from a few answers.
 //!
-//! The brief explains every key that a brief can have. What is usual or not yet known stands in it as an example that is
-//! not in force. Whatever is answered, the brief that comes of it can be read.
+//! The brief explains every key that a brief can have. What is usual or not yet known stands in it as an example that
+//! is not in force. Whatever is answered, the brief that comes of it can be read.
 
 use super::book::{Ages, Book, BookKind};
 use super::lengths::Unit;
 use super::limits::{Limits, Range};
-use super::read::chosen;
+use super::nodes::chosen;
 use super::typography::BlockType;
 use super::{bounds, isbn, usual};
 use crate::units::{Length, trimmed};
@@ -99,7 +99,7 @@ impl Question {
         }
     }
 
-    /// Takes an answer.
+    /// Checks an answer and puts it among the others.
     ///
     /// # Errors
     ///

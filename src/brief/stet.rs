@@ -1,11 +1,11 @@
-//! Stet: the queries that the author lets stand, remembered with the draft in a file that can be read and kept under version
-//! control.
+//! Stet: the queries that the author lets stand, remembered with the draft in a file that can be read and kept under
+//! version control.
 //!
-//! `stet.yaml` stands beside the brief. It names each draft, and below it the wordings that stand, each under its rule. A
-//! wording that changes is asked about again, since it is another one.
+//! `stet.yaml` stands beside the brief. It names each draft, and below it the wordings that stand, each under its rule.
+//! A wording that changes is asked about again, since it is another one.
 
+use super::nodes::{Fault, whole};
 use super::queries::Rule;
-use super::read::{Fault, whole};
 
 /// What the author lets stand in the drafts of one book.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -42,7 +42,8 @@ impl Stood {
 }
 
 /// What the file says at its top.
-const HEAD: &str = "# Queries that stand as they are: under each draft the rule and the wording. Take a line away to be asked again.\n";
+const HEAD: &str = "# Queries that stand as they are: under each draft the rule and the wording. Take a line away to \
+                    be asked again.\n";
 
 impl Stet {
     /// Reads the file.

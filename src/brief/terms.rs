@@ -1,6 +1,6 @@
 //! The words and phrases that the copy should carry, and those it should not.
 
-use super::read::{NodeAt, Refusal};
+use super::nodes::{NodeAt, Refusal};
 
 /// What the brief says of wording.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -14,7 +14,7 @@ pub struct Terms {
 /// A word or phrase that the copy should carry.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Term {
-    /// As the author wrote it; not empty.
+    /// The term as the author wrote it; not empty.
     pub term: String,
     /// The draft is outside its limits without it.
     pub must: bool,
@@ -24,8 +24,8 @@ pub struct Term {
     pub also: Vec<String>,
 }
 
-/// The most wordings that a brief may name, those to avoid and the other wordings of terms among them. Each is held against every
-/// word of the copy; a back cover has room for twenty.
+/// The most wordings that a brief may name, those to avoid and the other wordings of terms among them. Each is held
+/// against every word of the copy; a back cover has room for twenty.
 const MOST_WORDINGS: usize = 200;
 
 /// The most characters of a wording: far more than any phrase has that a reader looks for.
@@ -75,11 +75,12 @@ impl Term {
     }
 }
 
-/// What is left of the wordings that a brief may name when some more are taken.
-fn count_off(left: usize, taken: usize, at: &NodeAt<'_>) -> Result<usize, Refusal> {
-    left.checked_sub(taken).ok_or_else(|| {
+/// How many more wordings a brief may name once some are counted off.
+fn count_off(left: usize, counted: usize, at: &NodeAt<'_>) -> Result<usize, Refusal> {
+    left.checked_sub(counted).ok_or_else(|| {
         at.refuse(format!(
-            "there are more than {MOST_WORDINGS} wordings in terms and avoid, their other wordings counted; leave some of them out"
+            "there are more than {MOST_WORDINGS} wordings in terms and avoid, their other wordings counted; leave \
+             some of them out"
         ))
     })
 }
@@ -89,7 +90,8 @@ fn wording(value: &NodeAt<'_>) -> Result<String, Refusal> {
     let text = value.text()?;
     if text.chars().count() > LONGEST_WORDING {
         return Err(value.refuse(format!(
-            "this wording is longer than {LONGEST_WORDING} characters; write a word or a phrase, and each in an entry of its own"
+            "this wording is longer than {LONGEST_WORDING} characters; write a word or a phrase, and each in an entry \
+             of its own"
         )));
     }
     if text.chars().any(char::is_alphanumeric) {

@@ -8,7 +8,7 @@ use super::book::{Book, BookKind};
 use super::bounds;
 pub use super::font::{Font, Sisters, StandIn, Weight};
 use super::lengths::{self, Unit};
-use super::read::{Fields, NodeAt, Refusal};
+use super::nodes::{KeyGroup, NodeAt, Refusal};
 use crate::draft::{BlockKind, Emphasis};
 use crate::units::Length;
 
@@ -19,7 +19,7 @@ pub struct Typography {
     pub blurb: BlockType,
     /// The type of each other kind that the brief or the habit sets apart.
     pub others: Vec<(BlockKind, BlockType)>,
-    /// Where all of it stands in the live area.
+    /// Where the stack of all blocks stands in the live area.
     pub stack: Stack,
 }
 
@@ -33,9 +33,9 @@ impl Typography {
 /// The type of one kind of block.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BlockType {
-    /// Which font.
+    /// The font of the block.
     pub font: Font,
-    /// The size.
+    /// The size of the type.
     pub size: Length,
     /// The brief gives this block a size of its own, which it keeps when the blurb is tried at another.
     pub own_size: bool,
@@ -49,7 +49,7 @@ pub struct BlockType {
     pub align: Align,
     /// Room above the block's first line, unless it is the first on the panel.
     pub space_above: Length,
-    /// The brief gives that room as a length, which stays when another size or leading is tried.
+    /// The brief gives `space_above` as a length, which stays when another size or leading is tried.
     pub own_space: bool,
     /// Room before the first line of each paragraph that follows another of its kind.
     pub indent: Length,
@@ -86,9 +86,9 @@ pub enum Stack {
 /// From baseline to baseline.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Leading {
-    /// The same at any size.
+    /// One length, whatever the size is.
     Fixed(Length),
-    /// In hundredths of the size.
+    /// A length in hundredths of the size.
     Percent(f64),
 }
 
@@ -243,9 +243,10 @@ impl BlockType {
         }
     }
 
-    /// This type with whatever the brief says of it. A size without a leading keeps the leading in proportion, and a
+    /// The type with whatever the brief says of it. A size without a leading keeps the leading in proportion, and a
     /// leading without a space the space.
-    fn changed_by(mut self, fields: &Fields<'_>, from: &From<'_>) -> Result<Self, Refusal> {
+    fn changed_by(mut self, fields: &KeyGroup<'_>, from: &From<'_>) -> Result<Self, Refusal> {
+        // The size comes first: a leading in hundredths and the check of it are of this size.
         if let Some(value) = fields.optional("size") {
             self.resize(value.length(bounds::SIZE)?);
             self.own_size = true;
@@ -266,6 +267,7 @@ impl BlockType {
             }
             self.lead(leading);
         }
+        // A weight is asked of the font that the block has by now, its own or the one it follows.
         if let Some(value) = fields.optional("font") {
             self.font = Font::read(&value, from.folder)?;
         }
@@ -277,6 +279,7 @@ impl BlockType {
         if let Some(value) = fields.optional("style") {
             self.italic = value.choice(&STYLES)?;
         }
+        // Justified lines need total fit to look even; a brief that names another way of breaking has the last word.
         if let Some(value) = fields.optional("align") {
             self.align = value.choice(&ALIGNMENTS)?;
             self.breaks = if self.align == Align::Justified { Breaks::TotalFit } else { Breaks::FirstFit };
@@ -290,6 +293,7 @@ impl BlockType {
         if let Some(value) = fields.optional("hang_quotes") {
             self.hang_quotes = value.truth()?;
         }
+        // Spaces come last, since a size or a leading changes those that the brief does not give.
         if let Some(value) = fields.optional("space_above") {
             self.space_above = value.length(bounds::SPACE)?;
             self.own_space = true;
@@ -300,7 +304,7 @@ impl BlockType {
         Ok(self)
     }
 
-    /// Takes another size, with leading and spaces in proportion.
+    /// Changes the size, with leading and spaces in proportion.
     fn resize(&mut self, size: Length) {
         if let Leading::Fixed(leading) = self.leading {
             self.leading = Leading::Fixed(leading.scaled(size, self.size));
@@ -310,7 +314,7 @@ impl BlockType {
         self.size = size;
     }
 
-    /// Takes another leading, with the space above in proportion.
+    /// Changes the leading, with the space above in proportion.
     fn lead(&mut self, leading: Leading) {
         self.space_above = self.space_above.scaled(leading.at(self.size), self.leading());
         self.leading = leading;
@@ -322,7 +326,7 @@ impl BlockType {
     }
 
     /// The leading in hundredths of this block's size.
-    pub fn leading_in_hundredths(&self) -> f64 {
+    pub(super) fn leading_in_hundredths(&self) -> f64 {
         match self.leading {
             Leading::Fixed(leading) => leading.to_pt() / self.size.to_pt() * 100.0,
             Leading::Percent(percent) => percent,

@@ -1,4 +1,5 @@
-//! What is usual for a kind of book: told beside a measure for which the brief has no limit, and never held against a draft.
+//! What is usual for a kind of book: told beside a measure for which the brief has no limit, and never held against a
+//! draft.
 
 use std::fmt;
 
@@ -8,7 +9,7 @@ use super::limits::{Limits, Measure, Range};
 /// A range that is usual for a measure. The author has not set it, so no draft is outside it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Usual {
-    /// What it is a range of.
+    /// The measure of which this is the usual range.
     pub measure: Measure,
     /// From where to where.
     pub range: Range,
@@ -70,13 +71,13 @@ const SENTENCE_SOURCE: &str = "common practice: one idea a sentence, shorter for
 const LEVEL_SOURCE: &str =
     "common practice: what the oldest of the readers can read alone, a grade being the age less five";
 
-/// The kinds whose blurb a child reads alone. A board book's and a picture book's is read by the adult who buys it or reads
-/// it out, and says nothing of the readers' grade.
+/// The kinds whose blurb a child reads alone. A board book's and a picture book's is read by the adult who buys it or
+/// reads it out, and says nothing of the readers' grade.
 const READ_ALONE: [BookKind; 4] =
     [BookKind::EarlyReader, BookKind::ChapterBook, BookKind::MiddleGrade, BookKind::YoungAdult];
 
-/// What is usual for a book, of the measures that its brief does not name, in the order of a report. A measure that the brief
-/// names has the brief's range alone, and where that is open at both ends none at all.
+/// What is usual for a book, of the measures that its brief does not name, in the order of a report. A measure that the
+/// brief names has the brief's range alone, and where that is open at both ends none at all.
 pub fn usual_for(book: &Book, set: &Limits) -> Vec<Usual> {
     of_book(book).into_iter().flatten().filter(|usual| !set.names(usual.measure)).collect()
 }

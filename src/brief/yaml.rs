@@ -1,13 +1,15 @@
 //! The one door to YAML: text in, a plain tree out, and the place of any node in it.
 //!
-//! The parser behind it (serde_yaml) is no longer developed. Nothing of it is seen outside this file, so another can take
-//! its place here.
+//! The parser behind it (serde_yaml) is no longer developed. Nothing of it is seen outside this file and
+//! `yaml_problems`, so another can
+//! take its place here.
 
 use std::cell::Cell;
 use std::fmt;
 
 use serde::de::{self, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
 
+use super::yaml_problems::{self, TOO_DEEP, UNFOLDS, without_place};
 use crate::draft::place;
 
 /// A node of a YAML document.
@@ -92,35 +94,57 @@ pub struct Unreadable {
 }
 
 /// Reads a document.
+///
+/// # Errors
+///
+/// The first thing that is not YAML, or not what a brief may hold.
 pub fn parse(text: &str) -> Result<Node, Unreadable> {
     if let Some((line, column)) = too_deep(text) {
         return Err(Unreadable { line: Some(line), column: Some(column), problem: TOO_DEEP.to_owned() });
     }
-    let nodes = Cell::new(0);
-    NewNode(&nodes).deserialize(serde_yaml::Deserializer::from_str(text)).map_err(|error| {
-        let message = error.to_string();
-        // Where the count ran out says nothing to an author: the fault is in the file as a whole.
-        let place =
-            error.location().filter(|_| !message.contains(TOO_MANY)).map(|place| (place.line(), place.column()));
-        // What is never closed is met at the end of the file; the author needs the place where it was opened.
-        let place = if message.contains(NEVER_CLOSED) { last_place(&message).or(place) } else { place };
-        Unreadable {
-            line: place.map(|(line, _)| line),
-            column: place.map(|(_, column)| column),
-            problem: in_plain_words(&message),
-        }
+    let reading = Reading::default();
+    NewNode(&reading).deserialize(serde_yaml::Deserializer::from_str(text)).map_err(|error| {
+        let place = error.location().map(|place| (place.line(), place.column()));
+        let (place, problem) = match reading.refused.get() {
+            // Where the count ran out says nothing to an author: the fault is in the file as a whole.
+            Some(OwnRefusal::TooManyNodes) => (None, UNFOLDS.to_owned()),
+            Some(OwnRefusal::ExclamationMark) => (place, EXCLAIMED.to_owned()),
+            Some(OwnRefusal::KeyIsNoWord) => (place, "a key must be a word, such as panel".to_owned()),
+            Some(OwnRefusal::KeyTwice) => (place, without_place(&error)),
+            None => yaml_problems::told(&error),
+        };
+        Unreadable { line: place.map(|(line, _)| line), column: place.map(|(_, column)| column), problem }
     })
+}
+
+/// What is refused here and not by the parser, kept beside its error, which has room for a text alone.
+#[derive(Debug, Clone, Copy)]
+enum OwnRefusal {
+    TooManyNodes,
+    ExclamationMark,
+    KeyIsNoWord,
+    KeyTwice,
+}
+
+/// What is known while a document is read.
+#[derive(Default)]
+struct Reading {
+    nodes: Cell<usize>,
+    refused: Cell<Option<OwnRefusal>>,
+}
+
+impl Reading {
+    /// An error of the parser's type for what is refused here; `told` is read again where the way to a key stands
+    /// before it.
+    fn refuse<E: de::Error>(&self, refusal: OwnRefusal, told: impl fmt::Display) -> E {
+        self.refused.set(Some(refusal));
+        E::custom(told)
+    }
 }
 
 /// Far above what any brief needs. The parser limits how often it follows an alias but not how much each unfolds to, so
 /// that a list of many aliases to a list of many values fills the memory with their product.
 const MOST_NODES: usize = 50_000;
-
-const TOO_MANY: &str = "too many nodes";
-
-const TOO_DEEP: &str = "too many brackets or groups stand within each other; take some away";
-
-const UNFOLDS: &str = "names for repeated parts (& and *) make it far too long; write the parts out";
 
 /// Far above what any brief needs, and the parser's own limit.
 const DEEPEST: usize = 128;
@@ -142,67 +166,24 @@ fn too_deep(text: &str) -> Option<(usize, usize)> {
 
 const EXCLAIMED: &str = "a value cannot begin with an exclamation mark; put the text in quotation marks";
 
-const NO_WORD: &str = "a word as a key";
-
-const NEVER_CLOSED: &str = "found unexpected end of stream";
-
-/// The last `at line 2 column 10` of a message.
-fn last_place(message: &str) -> Option<(usize, usize)> {
-    let (_, place) = message.rsplit_once("at line ")?;
-    let (line, column) = place.split_once(" column ")?;
-    Some((line.parse().ok()?, column.parse().ok()?))
-}
-
 /// The line and the column, both from 1, at which the node at the end of `path` stands.
-pub fn locate(text: &str, path: &[YamlStep]) -> Option<(usize, usize)> {
+pub(super) fn locate(text: &str, path: &[YamlStep]) -> Option<(usize, usize)> {
     let met = Cell::new(false);
-    let finder = Finder { path, met: &met };
+    let finder = NodeFinder { path, met: &met };
     let error = finder.deserialize(serde_yaml::Deserializer::from_str(text)).err()?;
     let place = error.location().filter(|_| met.get())?;
     Some((place.line(), place.column()))
 }
 
-/// What the parser says, without its own vocabulary and without the place, which is told apart.
-fn in_plain_words(message: &str) -> String {
-    let told = message.split(" at line ").next().unwrap_or(message);
-    let known = [
-        ("repetition limit", UNFOLDS),
-        (TOO_MANY, UNFOLDS),
-        ("recursion limit", TOO_DEEP),
-        (EXCLAIMED, EXCLAIMED),
-        (NO_WORD, "a key must be a word, such as panel"),
-        ("more than one document", "a line of --- stands within it, which begins another text; take that line away"),
-        ("duplicate entry", ""),
-        (
-            "found character that cannot start any token",
-            "a tab or a special sign begins a value here; take the tab away, or put the text in quotation marks",
-        ),
-        (NEVER_CLOSED, "a quotation mark or bracket is opened here and never closed; add the closing one"),
-        ("mapping values are not allowed", "there is one colon too many; put the text in quotation marks"),
-        ("did not find expected key", "a key was expected here; look at the indentation and at quotation marks"),
-        ("did not find expected ',' or", "a comma or a closing bracket is missing before this"),
-        (
-            "unknown anchor",
-            "a value that begins with * names a part that is not there; put the text in quotation marks",
-        ),
-        ("control characters are not allowed", "a sign that cannot be printed stands here; take it away"),
-    ];
-    match known.iter().find(|(sign, _)| told.contains(sign)) {
-        Some((_, plain)) if !plain.is_empty() => (*plain).to_owned(),
-        Some(_) => told.replace("duplicate entry with key", "there are two keys named"),
-        None => "a line is a key, a colon, a space and its value; put a text that holds other signs in quotation marks"
-            .to_owned(),
-    }
-}
-
 /// Reads a node and counts it, and those inside it.
 #[derive(Clone, Copy)]
-struct NewNode<'a>(&'a Cell<usize>);
+struct NewNode<'a>(&'a Reading);
 
 impl NewNode<'_> {
     fn counted<E: de::Error>(self, node: Node) -> Result<Node, E> {
-        self.0.set(self.0.get() + 1);
-        if self.0.get() > MOST_NODES { Err(E::custom(TOO_MANY)) } else { Ok(node) }
+        let Reading { nodes, .. } = self.0;
+        nodes.set(nodes.get() + 1);
+        if nodes.get() > MOST_NODES { Err(self.0.refuse(OwnRefusal::TooManyNodes, UNFOLDS)) } else { Ok(node) }
     }
 }
 
@@ -260,20 +241,21 @@ impl<'de> Visitor<'de> for NewNode<'_> {
 
     fn visit_map<A: MapAccess<'de>>(self, mut entries: A) -> Result<Node, A::Error> {
         let mut map: Vec<(String, Node)> = Vec::new();
-        while let Some(key) = entries.next_key_seed(NewKey { known: &map })? {
+        while let Some(key) = entries.next_key_seed(NewKey { known: &map, reading: self.0 })? {
             map.push((key, entries.next_value_seed(self)?));
         }
         self.counted(Node::Map(map))
     }
 
     fn visit_enum<A: de::EnumAccess<'de>>(self, _: A) -> Result<Node, A::Error> {
-        Err(de::Error::custom(EXCLAIMED))
+        Err(self.0.refuse(OwnRefusal::ExclamationMark, EXCLAIMED))
     }
 }
 
 /// Reads a key as text, whatever it looks like, and refuses one that is there already: here, where its place is known.
 struct NewKey<'a> {
     known: &'a [(String, Node)],
+    reading: &'a Reading,
 }
 
 impl<'de> DeserializeSeed<'de> for NewKey<'_> {
@@ -288,12 +270,14 @@ impl<'de> Visitor<'de> for NewKey<'_> {
     type Value = String;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(NO_WORD)
+        // Nobody asks what was expected but to refuse what was found.
+        self.reading.refused.set(Some(OwnRefusal::KeyIsNoWord));
+        f.write_str("a word as a key")
     }
 
     fn visit_str<E: de::Error>(self, key: &str) -> Result<String, E> {
         if self.known.iter().any(|(known, _)| known == key) {
-            return Err(E::custom(format!("duplicate entry with key \"{key}\"")));
+            return Err(self.reading.refuse(OwnRefusal::KeyTwice, format_args!("there are two keys named \"{key}\"")));
         }
         Ok(key.to_owned())
     }
@@ -311,20 +295,21 @@ impl<'de> Visitor<'de> for NewKey<'_> {
     }
 }
 
-/// Walks down a path and fails on purpose at its end, since the parser tells the place of a failure and of nothing else.
-struct Finder<'a> {
+/// Walks down a path and fails on purpose at its end, since the parser tells the place of a failure and of nothing
+/// else.
+struct NodeFinder<'a> {
     path: &'a [YamlStep],
     met: &'a Cell<bool>,
 }
 
-impl Finder<'_> {
+impl NodeFinder<'_> {
     fn here<E: de::Error>(&self) -> E {
         self.met.set(true);
         E::custom("here")
     }
 }
 
-impl<'de> DeserializeSeed<'de> for Finder<'_> {
+impl<'de> DeserializeSeed<'de> for NodeFinder<'_> {
     type Value = ();
 
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
@@ -332,7 +317,7 @@ impl<'de> DeserializeSeed<'de> for Finder<'_> {
     }
 }
 
-impl<'de> Visitor<'de> for Finder<'_> {
+impl<'de> Visitor<'de> for NodeFinder<'_> {
     type Value = ();
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -368,7 +353,7 @@ impl<'de> Visitor<'de> for Finder<'_> {
         for _ in 0..*wanted {
             items.next_element::<IgnoredAny>()?;
         }
-        items.next_element_seed(Finder { path: rest, met: self.met })?;
+        items.next_element_seed(NodeFinder { path: rest, met: self.met })?;
         Ok(())
     }
 
@@ -378,7 +363,7 @@ impl<'de> Visitor<'de> for Finder<'_> {
         let named = matches!(step, YamlStep::Name(_));
         while let Some(found) = entries.next_key_seed(KeyFinder { wanted, named, met: self.met })? {
             if found {
-                return entries.next_value_seed(Finder { path: rest, met: self.met });
+                return entries.next_value_seed(NodeFinder { path: rest, met: self.met });
             }
             entries.next_value::<IgnoredAny>()?;
         }
@@ -447,6 +432,18 @@ mod tests {
         assert_eq!(locate(TEXT, &[key("panel"), key("margins"), key("foot")]), Some((4, 32)));
         assert_eq!(locate(TEXT, &[key("panel"), key("list"), YamlStep::Item(1), key("b")]), Some((7, 12)));
         assert_eq!(locate(TEXT, &[key("book"), key("author")]), None);
+    }
+
+    #[test]
+    fn what_a_key_is_called_does_not_change_what_is_told_of_it() {
+        for name in ["a at line 3", "recursion limit", "unknown anchor"] {
+            let twice = parse(&format!("panel:\n  {name}: 1\n  {name}: 2\n")).unwrap_err();
+            assert_eq!((twice.line, twice.column), (Some(3), Some(3)));
+            assert_eq!(twice.problem, format!("panel: there are two keys named \"{name}\""));
+        }
+        for text in ["-1: x\n", "[a]: x\n", "~: x\n", "? { a: b }\n: x\n"] {
+            assert_eq!(parse(text).unwrap_err().problem, "a key must be a word, such as panel", "{text}");
+        }
     }
 
     #[test]

@@ -1,5 +1,5 @@
-//! What the desk does aside, so that no key waits for it: hearing keys and signals, keeping words on a disk that may be slow,
-//! finding prices, watching the folders. Each is a thread that tells the loop by a message.
+//! What the desk does aside, so that no key waits for it: hearing keys and signals, writing unsaved words to a disk
+//! that may be slow, pricing cuts, watching the folders. Each is a thread that sends the loop its messages.
 
 use std::io;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -18,7 +18,7 @@ use signal_hook::iterator::Signals;
 use super::{input, terminal};
 use crate::desk::state::Unpriced;
 use crate::files::Error;
-use crate::files::desk::{Keeping, Notice};
+use crate::files::desk::{Notice, RecoveryWrite};
 use crate::report::tighten::Tighten;
 
 /// Cuts are priced when nothing was typed for this long.
@@ -30,8 +30,9 @@ pub(super) enum Message {
     Signal(i32),
     /// Something changed in a folder of drafts.
     Disk,
-    /// Words of a draft were kept as they were at a revision, or could not be.
-    Kept(PathBuf, u64, Result<Option<Notice>, Error>),
+    /// The unsaved words of a draft, as they were at a revision, are in a recovery file, or could not be written to
+    /// one.
+    RecoveryWritten(PathBuf, u64, Result<Option<Notice>, Error>),
     /// Cuts have their prices; none where the program failed at it.
     Priced(Box<Unpriced>, Option<Box<Tighten>>),
     /// The terminal is gone.
@@ -73,8 +74,8 @@ pub(super) struct Pricer {
 }
 
 impl Pricer {
-    /// Of what comes while it waits for a pause in the writing, only the last is priced, and of what comes while it prices,
-    /// that is given up.
+    /// Starts the thread. Of the drafts that arrive before a pause in the writing only the last is priced; a draft that
+    /// arrives while another is priced puts an end to that work.
     pub(super) fn start(sender: Sender<Message>) -> Self {
         let (asked, wishes) = channel::<(usize, Unpriced)>();
         let latest = Arc::new(AtomicUsize::new(0));
@@ -104,37 +105,39 @@ impl Pricer {
     }
 }
 
-/// The thread that keeps words.
-pub(super) struct Keeper {
-    wishes: Sender<(PathBuf, u64, Keeping)>,
+/// The thread that writes recovery files.
+pub(super) struct RecoveryThread {
+    queue: Sender<(PathBuf, u64, RecoveryWrite)>,
     thread: JoinHandle<()>,
 }
 
-impl Keeper {
+impl RecoveryThread {
     pub(super) fn start(sender: Sender<Message>) -> Self {
-        let (wishes, wished) = channel::<(PathBuf, u64, Keeping)>();
+        let (queue, queued) = channel::<(PathBuf, u64, RecoveryWrite)>();
         let thread = thread::spawn(move || {
-            while let Ok((path, revision, keeping)) = wished.recv() {
-                // The words are kept also where nobody listens any more.
-                drop(sender.send(Message::Kept(path, revision, keeping.write())));
+            while let Ok((path, revision, write)) = queued.recv() {
+                // The words are written also where nobody listens any more.
+                drop(sender.send(Message::RecoveryWritten(path, revision, write.write())));
             }
         });
-        Self { wishes, thread }
+        Self { queue, thread }
     }
 
-    pub(super) fn keep(&self, wish: (PathBuf, u64, Keeping)) {
-        // Without the thread the words are at risk still, and are kept at the end.
-        drop(self.wishes.send(wish));
+    /// Queues a recovery write; one of the same draft that still waits is superseded.
+    pub(super) fn write(&self, queued: (PathBuf, u64, RecoveryWrite)) {
+        // Without the thread the words are at risk for now, and are written when the desk ends.
+        drop(self.queue.send(queued));
     }
 
     /// Waits until everything is on the disk.
     pub(super) fn end(self) {
-        drop(self.wishes);
-        // It has told what there was to tell.
+        drop(self.queue);
+        // The thread has sent the outcome of every write by now; a fault of its own adds nothing to that.
         drop(self.thread.join());
     }
 }
 
+/// Watches folders, once it is told which, for changes of drafts; none where the system cannot.
 pub(super) fn watcher(sender: Sender<Message>) -> Option<RecommendedWatcher> {
     let is_change = |event: &notify::Event| {
         let is_ours = |path: &PathBuf| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("md"));

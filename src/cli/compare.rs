@@ -37,7 +37,7 @@ pub(super) struct CompareArgs {
     setup: SetupArgs,
     /// What to print
     #[arg(long, value_enum, default_value_t)]
-    format: Printed,
+    format: ComparisonFormat,
     /// Put the kept copies of each draft beside it
     #[arg(long)]
     kept: bool,
@@ -51,7 +51,7 @@ pub(super) struct CompareArgs {
 
 /// The forms of a comparison.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
-enum Printed {
+enum ComparisonFormat {
     /// A page to read
     #[default]
     Text,
@@ -107,7 +107,8 @@ impl CompareArgs {
 pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     let paths = args.paths()?;
     if paths.len() < 2 {
-        return Err(Error::new("there is one draft alone, and nothing to hold it against; name two drafts or more"));
+        let problem = "there is one draft alone, and nothing to hold it against";
+        return Err(Error::new(problem).with_remedy("name two drafts or more"));
     }
     let setups = Setups::new(&args.setup)?;
     let (mut drafts, unread) = each(&paths, |path| {
@@ -121,17 +122,19 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
             None => "no draft could be read, so there is nothing to compare".to_owned(),
         }));
     }
+    // The order is settled before anything is compared, since the page tells the drafts by their number in it.
     if let Some(sort) = args.sort {
         let order = comparison::ordered(&entries(&drafts)?, sort.order());
         drafts = in_order(drafts, &order);
     }
     let entries = entries(&drafts)?;
     let comparison = Comparison::of(&entries);
+    // Drafts of several books have no title in common, and the page has none.
     let names: Vec<String> = drafts.iter().map(|draft| draft.name.clone()).collect();
     let title = &drafts[0].setup.brief.book.title;
     let is_one_book = drafts.iter().all(|draft| draft.setup.brief.book.title == *title);
     let differences = match drafts.as_slice() {
-        // What a change did is measured by one brief.
+        // What a change did is measured by one brief, so two drafts with a brief each have no differences to tell.
         [before, after] if before.setup.path == after.setup.path => Some(Differences::of(&before.draft, &after.draft)),
         _ => None,
     };
@@ -147,9 +150,9 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
     }
     let unread_json: Vec<UnreadJson> = unread.iter().map(Unread::as_json).collect();
     print(&match args.format {
-        Printed::Text => compare::written(&page, columns()),
-        Printed::Json => format!("{}\n", compare_data::json(&page, &entries, &unread_json)),
-        Printed::Csv => compare_data::csv(&entries),
+        ComparisonFormat::Text => compare::written(&page, columns()),
+        ComparisonFormat::Json => format!("{}\n", compare_data::json(&page, &entries, &unread_json)),
+        ComparisonFormat::Csv => compare_data::csv(&entries),
     })?;
     Ok(answer(&drafts, &unread))
 }
@@ -158,7 +161,7 @@ fn answer(drafts: &[ProofDraft], unread: &[Unread]) -> Answer {
     if !unread.is_empty() {
         return Answer::NotUnderstood;
     }
-    drafts.iter().map(|draft| Answer::to(&draft.report.verdict)).max().unwrap_or(Answer::Within)
+    drafts.iter().map(|draft| Answer::from_verdict(&draft.report.verdict)).max().unwrap_or(Answer::Within)
 }
 
 /// The forms of a page that is sent.
@@ -173,10 +176,8 @@ impl PageForm {
         match output.extension().map(|ending| ending.to_string_lossy().to_lowercase()).as_deref() {
             Some("html") => Ok(Self::Html),
             Some("pdf") => Ok(Self::Pdf),
-            _ => Err(Error::new(format!(
-                "cannot tell the form of {}; end the file's name in .html or .pdf",
-                output.display()
-            ))),
+            _ => Err(Error::new(format!("cannot tell the form of {}", output.display()))
+                .with_remedy("end the file's name in .html or .pdf")),
         }
     }
 
@@ -189,7 +190,7 @@ impl PageForm {
         let faces = faces_of(drafts)?;
         let bytes = drawn(&panels, || match self {
             Self::Html => Ok(page::written(&compared).into_bytes()),
-            Self::Pdf => pdf::written(&[leaf::sheet(&compared, &faces)]),
+            Self::Pdf => pdf::written(&[leaf::sheet(&compared, &faces)]).map_err(Error::new),
         })?;
         files::write_proof(output, &bytes)
     }

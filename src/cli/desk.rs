@@ -15,7 +15,7 @@ use crate::desk::state::Writing;
 use crate::desk::theme::{Colours, Letters, Theme};
 use crate::desk::{Effect, OpenedBook, Outcome, State};
 use crate::draft::Draft;
-use crate::files::desk::{self as open, Keeping, Notice, OpenDraft, Outside, Saved};
+use crate::files::desk::{self as open, Notice, OpenDraft, Outside, RecoveryWrite, Saved};
 use crate::files::kept;
 use crate::files::typed;
 use crate::files::{self, Error};
@@ -259,7 +259,7 @@ impl Door {
     }
 
     /// The words of a draft for another thread to keep, with their revision.
-    pub(super) fn keeping(&mut self, at: usize, state: &State) -> Option<(PathBuf, u64, Keeping)> {
+    pub(super) fn keeping(&mut self, at: usize, state: &State) -> Option<(PathBuf, u64, RecoveryWrite)> {
         let (path, text, revision) = on_sheet(at, state)?;
         let keeping = self.draft(&path).ok()?.keeping(&text);
         Some((path, revision, keeping))

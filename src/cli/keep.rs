@@ -7,7 +7,7 @@ use clap::Args;
 use super::proof::ProofDraft;
 use super::setup::{SetupArgs, Setups, drafts_of};
 use super::{Answer, columns, each, print};
-use crate::files::kept::{self, Kept};
+use crate::files::kept::{self, KeptCopy};
 use crate::files::{Error, read_draft};
 use crate::print::kept as page;
 use crate::print::visible::visible;
@@ -16,12 +16,11 @@ use crate::report::kept::{KeptFigures, Record};
 
 /// What `keep` can be asked.
 #[derive(Debug, Args)]
-#[command(
-    after_help = "Examples:\n  blurbwright keep first.md --name \"for the designer\"\n  blurbwright keep first.md --list\n  \
-                  blurbwright keep first.md --history\n  \
+#[command(after_help = "Examples:\n  blurbwright keep first.md --name \"for the designer\"\n  \
+                  blurbwright keep first.md --list\n  blurbwright keep first.md --history\n  \
                   blurbwright keep first.md --bring-back kept/first/2026-11-25-1410-for-the-designer.md\n\n\
-                  Copies are plain files in the folder kept beside the draft. The present draft is kept before another is brought back."
-)]
+                  Copies are plain files in the folder kept beside the draft. The present draft is kept before another \
+                  is brought back.")]
 pub(super) struct KeepArgs {
     /// The draft; every draft of the book in this folder where none is named
     #[arg(value_name = "DRAFT")]
@@ -77,7 +76,7 @@ impl KeepArgs {
 
 /// The kept copies of a draft as a page has them.
 fn copies(draft: &Path) -> Result<Vec<page::KeptRow>, Error> {
-    let copy = |kept: Kept| page::KeptRow { path: kept.path.display().to_string(), record: kept.record };
+    let copy = |kept: KeptCopy| page::KeptRow { path: kept.path.display().to_string(), record: kept.record };
     Ok(kept::copies_of(draft)?.into_iter().map(copy).collect())
 }
 
@@ -91,12 +90,12 @@ pub(super) fn with_present(draft: &Path, report: &Report) -> Result<Vec<page::Ke
 }
 
 /// Keeps a text as a copy of a draft. What cannot be measured is kept all the same.
-fn keep(draft: &Path, text: &str, name: &str, setups: &Setups) -> Result<Kept, Error> {
+fn keep(draft: &Path, text: &str, name: &str, setups: &Setups) -> Result<KeptCopy, Error> {
     let figures = ProofDraft::of(draft, text, setups).map(|assessed| KeptFigures::of(&assessed.report)).ok();
     kept::keep(draft, text, Record { name: name.to_owned(), figures, ..Record::default() })
 }
 
-fn said(kept: &Kept) -> String {
+fn said(kept: &KeptCopy) -> String {
     format!("kept {}\n     {}\n", visible(&kept.path.display().to_string()), page::told(&kept.record))
 }
 

@@ -5,7 +5,7 @@ use std::path::Path;
 use rayon::prelude::*;
 
 use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft};
-use super::{Answer, Asked, Format, Reader, Unread, columns, complain, print};
+use super::{Answer, Asked, Format, OutputReader, Unread, columns, complain, print};
 use crate::draft::Draft;
 use crate::files::Error;
 use crate::level::familiar::FamiliarWords;
@@ -30,8 +30,8 @@ pub(super) enum View {
     List,
     /// The copy at every size, and what a line costs.
     Sizes,
-    /// The reading level, by the familiar words that are named or by the lists that are built in, and how each measure counts
-    /// where that is asked for.
+    /// The reading level, by the familiar words that are named or by the lists that are built in, and how each measure
+    /// counts where that is asked for.
     Levels(Option<FamiliarWords>, bool),
 }
 
@@ -49,30 +49,30 @@ impl View {
 
 pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer, Error> {
     let drafts = drafts_of(&args.drafts)?;
-    let bench = Bench::new(args, setup, view)?;
-    let mut press = Press::new(args.format.unwrap_or_default(), &bench.view, drafts.len());
+    let run = MeasureRun::new(args, setup, view)?;
+    let mut printer = PagePrinter::new(args.format.unwrap_or_default(), &run.view, drafts.len());
     let mut measured = Vec::new();
     for batch in drafts.chunks(AT_ONCE) {
         // The batch before is printed while this one is measured.
         let (next, reader) = rayon::join(
-            || batch.par_iter().map(|draft| bench.measured(draft)).collect(),
-            || press.print(std::mem::take(&mut measured)),
+            || batch.par_iter().map(|draft| run.measured(draft)).collect(),
+            || printer.print(std::mem::take(&mut measured)),
         );
-        if reader? == Reader::IsGone {
+        if reader? == OutputReader::IsGone {
             return Ok(Answer::Within);
         }
         measured = next;
-        bench.setups.clear();
+        run.setups.clear();
     }
-    if press.print(measured)? == Reader::IsGone {
+    if printer.print(measured)? == OutputReader::IsGone {
         return Ok(Answer::Within);
     }
-    press.finish(&bench.view.below(bench.columns))?;
-    Ok(press.answer)
+    printer.finish(&run.view.below(run.columns))?;
+    Ok(printer.answer)
 }
 
 /// Where drafts are measured: what was asked of all of them, and the briefs that were read for some.
-struct Bench<'a> {
+struct MeasureRun<'a> {
     args: &'a Asked,
     view: View,
     setups: Setups,
@@ -80,28 +80,29 @@ struct Bench<'a> {
 }
 
 /// One draft, measured.
-struct Measured {
+struct MeasuredPage {
     page: String,
     answer: Answer,
 }
 
-impl<'a> Bench<'a> {
+impl<'a> MeasureRun<'a> {
     fn new(args: &'a Asked, setup: &SetupArgs, view: View) -> Result<Self, Error> {
         let columns = columns();
         Ok(Self { args, view, setups: Setups::new(setup)?, columns })
     }
 
-    /// Measures a draft. In a list what went wrong is told with the draft that it stopped, for its brief may have stopped others.
-    fn measured(&self, path: &Path) -> Result<Measured, Unread> {
+    /// Measures a draft. In a list what went wrong is told with the draft that it stopped, for its brief may have
+    /// stopped others.
+    fn measured(&self, path: &Path) -> Result<MeasuredPage, Unread> {
         let unread = |why| Unread { path: path.to_path_buf(), why };
         let source = read_draft(path).map_err(unread)?;
         self.measure(path, &source).map_err(|error| match self.view {
-            View::List => unread(Error::new(format!("{}: {error}", path.display()))),
+            View::List => unread(error.of_draft(path)),
             _ => unread(error),
         })
     }
 
-    fn measure(&self, path: &Path, source: &str) -> Result<Measured, Error> {
+    fn measure(&self, path: &Path, source: &str) -> Result<MeasuredPage, Error> {
         if matches!(self.view, View::Sizes) {
             check_length(path, source, "try every size of")?;
         }
@@ -111,7 +112,7 @@ impl<'a> Bench<'a> {
         setup.guarded(|| self.seen(&draft, path, source, &setup))
     }
 
-    fn seen(&self, draft: &Draft, path: &Path, source: &str, setup: &Setup) -> Measured {
+    fn seen(&self, draft: &Draft, path: &Path, source: &str, setup: &Setup) -> MeasuredPage {
         match &self.view {
             View::Report(_) | View::List => {}
             View::Sizes => return self.sizes(draft, path, setup),
@@ -122,12 +123,12 @@ impl<'a> Bench<'a> {
         let report = report::assess(draft, &setup.brief, &setup.faces);
         if matches!(self.view, View::List) {
             let line = list::line(&report, &path.display().to_string());
-            return Measured { page: line, answer: Answer::to(&report.verdict) };
+            return MeasuredPage { page: line, answer: Answer::from_verdict(&report.verdict) };
         }
-        Measured { page: self.page(&report, path, source, setup), answer: Answer::to(&report.verdict) }
+        MeasuredPage { page: self.page(&report, path, source, setup), answer: Answer::from_verdict(&report.verdict) }
     }
 
-    fn sizes(&self, draft: &Draft, path: &Path, setup: &Setup) -> Measured {
+    fn sizes(&self, draft: &Draft, path: &Path, setup: &Setup) -> MeasuredPage {
         let found = Sizes::of(draft, &setup.brief, &setup.faces);
         let name = path.display().to_string();
         let page = match self.args.format.unwrap_or_default() {
@@ -136,17 +137,17 @@ impl<'a> Bench<'a> {
             Format::Jsonl => sizes_data::json(&found, &name, Style::Compact),
         };
         let fits = found.rows.iter().all(|row| row.fits || !row.own);
-        Measured { page, answer: if fits { Answer::Within } else { Answer::Outside } }
+        MeasuredPage { page, answer: if fits { Answer::Within } else { Answer::Outside } }
     }
 
-    fn levels(&self, found: &Levels, path: &Path, source: &str, is_counted: bool) -> Measured {
+    fn levels(&self, found: &Levels, path: &Path, source: &str, is_counted: bool) -> MeasuredPage {
         let name = path.display().to_string();
         let page = match self.args.format.unwrap_or_default() {
             Format::Text => level::written(found, &name, source, is_counted, self.columns),
             Format::Json => level_data::json(found, &name, Style::Pretty),
             Format::Jsonl => level_data::json(found, &name, Style::Compact),
         };
-        Measured { page, answer: Answer::Within }
+        MeasuredPage { page, answer: Answer::Within }
     }
 
     fn page(&self, report: &Report, path: &Path, source: &str, setup: &Setup) -> String {
@@ -173,7 +174,7 @@ fn levels(draft: &Draft, setup: &Setup, familiar: Option<&FamiliarWords>) -> Lev
 }
 
 /// Prints pages one after another, in the form that was asked for.
-struct Press {
+struct PagePrinter {
     format: Format,
     /// Several objects of JSON stand in an array.
     in_array: bool,
@@ -184,7 +185,7 @@ struct Press {
     answer: Answer,
 }
 
-impl Press {
+impl PagePrinter {
     fn new(format: Format, view: &View, drafts: usize) -> Self {
         let list = matches!(view, View::List).then(ListPage::default);
         let in_array = format == Format::Json && drafts > 1;
@@ -192,7 +193,7 @@ impl Press {
     }
 
     /// Prints the pages of a batch in one go, and complains of what could not be measured.
-    fn print(&mut self, batch: Vec<Result<Measured, Unread>>) -> Result<Reader, Error> {
+    fn print(&mut self, batch: Vec<Result<MeasuredPage, Unread>>) -> Result<OutputReader, Error> {
         let mut pages = String::new();
         for result in batch {
             self.answer = self.answer.max(result.as_ref().map_or(Answer::NotUnderstood, |measured| measured.answer));

@@ -19,8 +19,10 @@ use crate::report::{Drawing, Fit};
 /// What `panel` can be asked.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  blurbwright panel\n  blurbwright panel my-book --resolution 600\n  \
-                  blurbwright panel my-book --draft my-book/first.md\n  blurbwright panel my-book -o panel.svg\n\n\
-                  A picture that is there already is replaced; a file that was not drawn by this program never is.")]
+                        blurbwright panel my-book --draft my-book/first.md\n  \
+                        blurbwright panel my-book -o panel.svg\n\n\
+                        A picture that is there already is replaced; a file that was not drawn by this program never \
+                        is.")]
 pub(super) struct PanelArgs {
     /// The brief or the book's folder; the book in this folder where nothing is named
     #[arg(value_name = "BRIEF")]
@@ -30,7 +32,7 @@ pub(super) struct PanelArgs {
     draft: Option<PathBuf>,
     /// What to print
     #[arg(long, value_enum, default_value_t)]
-    format: Printed,
+    format: PanelFormat,
     /// Pixels per inch of the art, and of a PNG
     #[arg(long, value_name = "NUMBER", default_value_t = USUAL_RESOLUTION, value_parser = resolution)]
     resolution: u32,
@@ -41,7 +43,7 @@ pub(super) struct PanelArgs {
 
 /// The forms of the figures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
-enum Printed {
+enum PanelFormat {
     /// A page to read
     #[default]
     Text,
@@ -63,8 +65,8 @@ pub(super) fn run(args: &PanelArgs) -> Result<Answer, Error> {
         let page =
             PanelPage { brief: &setup.brief, figures: &figures, resolution: args.resolution, columns: columns() };
         print(&match args.format {
-            Printed::Text => panel::written(&page),
-            Printed::Json => format!("{}\n", panel_data::json(&page)),
+            PanelFormat::Text => panel::written(&page),
+            PanelFormat::Json => format!("{}\n", panel_data::json(&page)),
         })?;
     }
     Ok(Answer::Within)

@@ -76,14 +76,16 @@ pub(super) fn manual(named: Option<&str>) -> Result<Answer, Error> {
         Some(name) => {
             let known: Vec<&str> =
                 program.get_subcommands().map(clap::Command::get_name).filter(|known| *known != "help").collect();
-            let unknown = format!("there is no command named {name}; the commands are {}", known.join(", "));
-            let found = program.find_subcommand(name).ok_or_else(|| Error::new(unknown))?;
-            found.clone()
+            let unknown = Error::new(format!("there is no command named {name}"))
+                .with_remedy(format!("the commands are {}", known.join(", ")));
+            program.find_subcommand(name).ok_or(unknown)?.clone()
         }
     };
     let mut page = Vec::new();
     let rendered = clap_mangen::Man::new(command).render(&mut page);
-    rendered.map_err(|error| Error::new(format!("cannot write the manual page: {error}; try again")))?;
+    rendered.map_err(|error| {
+        Error::new(error.to_string()).of_operation("write the manual page").with_remedy("try again")
+    })?;
     say(&String::from_utf8_lossy(&page))
 }
 

@@ -19,11 +19,11 @@ use crate::setting::Faces;
 
 /// What `proof` can be asked.
 #[derive(Debug, Args)]
-#[command(
-    after_help = "Examples:\n  blurbwright proof first.md -o first.pdf\n  blurbwright proof first.md second.md -o both.png --resolution 300\n  \
-                  blurbwright proof first.md --size 12pt -o smaller.svg\n\nPDF has a page for each draft, SVG and PNG show them side by \
-                  side. A proof that is there already is replaced; a file that is not a proof never is."
-)]
+#[command(after_help = "Examples:\n  blurbwright proof first.md -o first.pdf\n  \
+                  blurbwright proof first.md second.md -o both.png --resolution 300\n  \
+                  blurbwright proof first.md --size 12pt -o smaller.svg\n\n\
+                  PDF has a page for each draft, SVG and PNG show them side by side. A proof that is there already is \
+                  replaced; a file that is not a proof never is.")]
 pub(super) struct ProofArgs {
     /// Drafts, folders of drafts, or - for standard input; the book in this folder where nothing is named
     #[arg(value_name = "DRAFT")]
@@ -89,7 +89,7 @@ pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
     if !unread.is_empty() {
         return Ok(Answer::NotUnderstood);
     }
-    let answers = drafts.iter().map(|draft| Answer::to(&draft.report.verdict));
+    let answers = drafts.iter().map(|draft| Answer::from_verdict(&draft.report.verdict));
     Ok(answers.max().unwrap_or(Answer::Within))
 }
 
@@ -137,7 +137,7 @@ impl Picture<'_> {
     /// Writes the sheets as a file or to standard output.
     pub(super) fn write(&self, sheets: &[Sheet<'_>]) -> Result<(), Error> {
         let bytes = drawn(sheets, || match self.form {
-            PictureFormat::Pdf => pdf::written(sheets),
+            PictureFormat::Pdf => pdf::written(sheets).map_err(Error::new),
             PictureFormat::Svg => Ok(svg::written(sheets).into_bytes()),
             PictureFormat::Png => png::written(sheets, self.resolution).ok_or_else(|| self.too_many_pixels(sheets)),
         })?;
@@ -147,31 +147,29 @@ impl Picture<'_> {
         files::write_proof(self.output, &bytes)
     }
 
-    fn too_many_pixels(&self, sheets: &[Sheet<'_>]) -> String {
+    fn too_many_pixels(&self, sheets: &[Sheet<'_>]) -> Error {
         let (width, height) = png::size(sheets, self.resolution);
-        format!(
-            "a PNG of {width} x {height} pixels is too large; take a smaller --resolution, fewer drafts, or PDF or SVG"
-        )
+        Error::new(format!("a PNG of {width} x {height} pixels is too large"))
+            .with_remedy("take a smaller --resolution, fewer drafts, or PDF or SVG")
     }
 }
 
-/// What was drawn of sheets. A library that falls over a damaged font file is told by the fonts of the letters that it was given.
-pub(super) fn drawn(sheets: &[Sheet<'_>], draw: impl FnOnce() -> Result<Vec<u8>, String>) -> Result<Vec<u8>, Error> {
+/// What was drawn of sheets. A library that falls over a damaged font file is told by the fonts of the letters that it
+/// was given.
+pub(super) fn drawn(sheets: &[Sheet<'_>], draw: impl FnOnce() -> Result<Vec<u8>, Error>) -> Result<Vec<u8>, Error> {
     let own = |mark: &SheetMark| match mark {
         SheetMark::Glyphs(run, _) => {
             Some(&run.font).filter(|font| matches!(font, Font::File { .. })).map(ToString::to_string)
         }
         SheetMark::Tint(..) | SheetMark::Drawn(..) => None,
     };
-    guard::caught(draw)
-        .map_err(|fault| {
-            let names: BTreeSet<String> = sheets.iter().flat_map(|sheet| &sheet.marks).filter_map(own).collect();
-            if names.is_empty() {
-                resume_unwind(fault);
-            }
-            files::damaged_font(Path::new(&names.into_iter().collect::<Vec<_>>().join(" or ")))
-        })?
-        .map_err(Error::new)
+    guard::caught(draw).unwrap_or_else(|fault| {
+        let names: BTreeSet<String> = sheets.iter().flat_map(|sheet| &sheet.marks).filter_map(own).collect();
+        if names.is_empty() {
+            resume_unwind(fault);
+        }
+        Err(files::damaged_font(Path::new(&names.into_iter().collect::<Vec<_>>().join(" or "))))
+    })
 }
 
 impl PictureFormat {
@@ -180,10 +178,8 @@ impl PictureFormat {
         let ending = output.extension().map(|ending| ending.to_string_lossy().to_lowercase());
         let named = Self::value_variants().iter().copied().find(|form| ending.as_deref() == Some(form.ending()));
         asked.or(named).ok_or_else(|| {
-            Error::new(format!(
-                "cannot tell the form of {}; end the file's name in .pdf, .svg or .png, or say --format pdf, svg or png",
-                output.display()
-            ))
+            Error::new(format!("cannot tell the form of {}", output.display()))
+                .with_remedy("end the file's name in .pdf, .svg or .png, or say --format pdf, svg or png")
         })
     }
 

@@ -18,7 +18,7 @@ use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
-use super::aside::{self, Keeper, Message, Pricer};
+use super::aside::{self, Message, Pricer, RecoveryThread};
 use super::desk::{self, Door};
 use super::terminal::{self, Modes};
 use super::{Answer, fault};
@@ -97,7 +97,7 @@ struct Desk<'a> {
     keep_at: Option<Instant>,
     press: Option<(Instant, u16, u16, u8)>,
     /// Writes unsaved words to where a crash cannot take them.
-    keeper: Keeper,
+    keeper: RecoveryThread,
     /// Prices the cuts of the draft in front.
     pricer: Pricer,
     /// What it was given last: the path, and the revision of the text.
@@ -109,7 +109,7 @@ impl<'a> Desk<'a> {
         terminal::take(modes)?;
         let (sender, messages) = channel();
         aside::listen(&sender)?;
-        let (pricer, keeper) = (Pricer::start(sender.clone()), Keeper::start(sender.clone()));
+        let (pricer, keeper) = (Pricer::start(sender.clone()), RecoveryThread::start(sender.clone()));
         let watcher = aside::watcher(sender);
         let screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
         Ok(Self {
@@ -219,7 +219,7 @@ impl<'a> Desk<'a> {
             self.keep_at = None;
             for at in self.late() {
                 if let Some(wish) = self.door.keeping(at, &self.state) {
-                    self.keeper.keep(wish);
+                    self.keeper.write(wish);
                 }
             }
         }
@@ -282,7 +282,7 @@ impl<'a> Desk<'a> {
                     |tighten| Outcome::Priced(unpriced.path.clone(), unpriced.revision, tighten),
                 ))
             }
-            Message::Kept(path, revision, kept) => {
+            Message::RecoveryWritten(path, revision, kept) => {
                 let said = desk::kept(&kept);
                 self.take(Event::Done(Outcome::Kept(path, revision)))?;
                 let Some(said) = said else { return Ok((None, false)) };

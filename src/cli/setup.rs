@@ -23,14 +23,32 @@ pub(super) struct SetupArgs {
     #[arg(long, value_name = "FILE")]
     brief: Option<PathBuf>,
     /// Try the blurb at another size, such as 12pt; the brief stays as it is
-    #[arg(long, value_name = "SIZE")]
+    #[arg(long, value_name = "SIZE", allow_hyphen_values = true, value_parser = size_text)]
     size: Option<String>,
     /// Try another leading, such as 16pt or 130%
-    #[arg(long, value_name = "LEADING")]
+    #[arg(long, value_name = "LEADING", allow_hyphen_values = true, value_parser = leading_text)]
     leading: Option<String>,
     /// Try another font: serif, sans or a font file
     #[arg(long, value_name = "FONT")]
     font: Option<String>,
+}
+
+/// Passes on a size as it was typed, unless it begins as an option or a number below nought does.
+///
+/// # Errors
+///
+/// What to write.
+fn size_text(text: &str) -> Result<String, String> {
+    above_nought(text, "a size is a length above nought, such as 12pt")
+}
+
+/// Passes on a leading as it was typed, under the rule of [`size_text`].
+fn leading_text(text: &str) -> Result<String, String> {
+    above_nought(text, "a leading is a length or a percentage above nought, such as 16pt or 130%")
+}
+
+fn above_nought(text: &str, expected: &str) -> Result<String, String> {
+    if text.trim_start().starts_with('-') { Err(expected.to_owned()) } else { Ok(text.to_owned()) }
 }
 
 impl SetupArgs {
@@ -73,7 +91,8 @@ pub(super) fn folder_here() -> Result<&'static Path, Error> {
     let folders = [Path::new("."), Path::new("drafts")];
     folders.into_iter().find(|folder| files::has_brief(folder)).ok_or_else(|| {
         Error::new(
-            "there is no book in this folder: no brief.yaml here or in drafts. Go to the book's folder, or make a new book with \
+            "there is no book in this folder: no brief.yaml here or in drafts. Go to the book's folder, or make a new \
+             book with \
              `blurbwright start FOLDER`, or see `blurbwright --help`",
         )
     })
@@ -97,13 +116,13 @@ pub(super) struct Setup {
 
 /// The setups of many drafts: the one that was named for all, or those that were read for some.
 pub(super) struct Setups {
-    tried: Tried,
+    options: TypeOptions,
     named: Option<Arc<Setup>>,
     by_folder: Mutex<HashMap<PathBuf, Arc<Setup>>>,
 }
 
 /// Another setting than the brief's.
-struct Tried {
+struct TypeOptions {
     size: Option<Length>,
     leading: Option<Leading>,
     font: Option<Font>,
@@ -111,9 +130,9 @@ struct Tried {
 
 impl Setups {
     pub(super) fn new(args: &SetupArgs) -> Result<Self, Error> {
-        let tried = Tried::of(args)?;
-        let named = args.brief.as_deref().map(|path| Setup::read(path, &tried)).transpose()?.map(Arc::new);
-        Ok(Self { tried, named, by_folder: Mutex::default() })
+        let options = TypeOptions::of(args)?;
+        let named = args.brief.as_deref().map(|path| Setup::read(path, &options)).transpose()?.map(Arc::new);
+        Ok(Self { options, named, by_folder: Mutex::default() })
     }
 
     /// The brief that was named, or the one of the draft's folder.
@@ -130,7 +149,7 @@ impl Setups {
         if let Some(known) = self.known().get(folder) {
             return Ok(Arc::clone(known));
         }
-        let setup = Arc::new(Setup::read(&files::find_brief(folder)?, &self.tried)?);
+        let setup = Arc::new(Setup::read(&files::find_brief(folder)?, &self.options)?);
         self.known().insert(folder.to_path_buf(), Arc::clone(&setup));
         Ok(setup)
     }
@@ -146,7 +165,8 @@ impl Setups {
 }
 
 impl Setup {
-    /// Does something with the fonts. Where a library falls over a damaged font file that the brief names, that is told.
+    /// Does something with the fonts. Where a library falls over a damaged font file that the brief names, that is
+    /// told.
     pub(super) fn guarded<T>(&self, run: impl FnOnce() -> T) -> Result<T, Error> {
         let files = || self.brief.typography.fonts().filter(|font| matches!(font, Font::File { .. }));
         if files().next().is_none() {
@@ -158,41 +178,41 @@ impl Setup {
         })
     }
 
-    /// Refuses a font file that has none of the letters of a draft, as a font of symbols or of another script has: every
-    /// letter would be set in another face, and no measure of the copy would be of that font.
+    /// Refuses a font file that has none of the letters of a draft, as a font of symbols or of another script has:
+    /// every letter would be set in another face, and no measure of the copy would be of that font.
     pub(super) fn check_letters(&self, draft: &Draft) -> Result<(), Error> {
         match self.faces.without_letters(draft, &self.brief.typography) {
             None => Ok(()),
-            Some(path) => Err(Error::new(format!(
-                "cannot set the copy in the font {}: it has none of the copy's letters; name a font of its script, or serif or \
-                 sans for a built-in one",
-                path.display()
-            ))),
+            Some(path) => Err(Error::cannot("set the copy in the font", path, "it has none of the copy's letters")
+                .with_remedy("name a font of its script, or serif or sans for a built-in one")),
         }
     }
 
-    fn read(path: &Path, tried: &Tried) -> Result<Self, Error> {
+    fn read(path: &Path, options: &TypeOptions) -> Result<Self, Error> {
         let mut brief = files::read_brief(path)?;
-        brief.typography = brief.typography.tried(tried.size, tried.leading, tried.font.as_ref());
+        brief.typography = brief.typography.tried(options.size, options.leading, options.font.as_ref());
         let faces = files::read_faces(&brief, path)?;
         Ok(Self { brief, faces, path: path.to_path_buf() })
     }
 }
 
-impl Tried {
+impl TypeOptions {
     fn of(args: &SetupArgs) -> Result<Self, Error> {
-        let refuse = |option: &str, problem: String| Error::new(format!("--{option}: {problem}"));
         let size = |text: &String| bounds::SIZE.length(text);
-        let size = args.size.as_ref().map(size).transpose().map_err(|problem| refuse("size", problem))?;
-        let leading =
-            args.leading.as_deref().map(Leading::parse).transpose().map_err(|problem| refuse("leading", problem))?;
+        let size = args.size.as_ref().map(size).transpose().map_err(|problem| Error::of_option("--size", problem))?;
+        let leading = args
+            .leading
+            .as_deref()
+            .map(Leading::parse)
+            .transpose()
+            .map_err(|problem| Error::of_option("--leading", problem))?;
         let font = args.font.as_deref().map(|name| Font::named(name, Path::new("")));
         Ok(Self { size, leading, font })
     }
 }
 
-/// Bytes of the longest draft that is set at every size, looked through for cuts or held against a story: far more than goes on a
-/// cover.
+/// Bytes of the longest draft that is set at every size, looked through for cuts or held against a story: far more than
+/// goes on a cover.
 const LARGEST_COVER_COPY: usize = 200 * KB;
 const KB: usize = 1000;
 
@@ -201,10 +221,7 @@ pub(super) fn check_length(path: &Path, source: &str, operation: &str) -> Result
     if source.len() <= LARGEST_COVER_COPY {
         return Ok(());
     }
-    Err(Error::new(format!(
-        "cannot {operation} {}: it has {} kB, and {} kB are the most for that; measure and level take longer ones",
-        path.display(),
-        source.len() / KB,
-        LARGEST_COVER_COPY / KB
-    )))
+    let (length, most) = (source.len() / KB, LARGEST_COVER_COPY / KB);
+    Err(Error::cannot(operation, path, format!("it has {length} kB, and {most} kB are the most for that"))
+        .with_remedy("measure and level take longer ones"))
 }

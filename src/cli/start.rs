@@ -12,11 +12,10 @@ use crate::print::visible::visible;
 
 /// What `start` can be asked. Each option answers a question.
 #[derive(Debug, Args)]
-#[command(
-    after_help = "On a terminal, every question that no option answers is asked. In a script, the usual answer stands.\n\n\
-                  Examples:\n  blurbwright start my-book\n  blurbwright start my-book --title \"The Lamp at Gull Point\" --kind \
-                  \"picture book\" --readers 4-8 --trim \"8.5 x 8.5 in\""
-)]
+#[command(after_help = "On a terminal, every question that no option answers is asked. In a script, the usual answer \
+                        stands.\n\nExamples:\n  blurbwright start my-book\n  \
+                        blurbwright start my-book --title \"The Lamp at Gull Point\" --kind \"picture book\" --readers \
+                        4-8 --trim \"8.5 x 8.5 in\"")]
 pub(super) struct StartArgs {
     /// The folder of the book; it is made if it is not there
     folder: PathBuf,
@@ -58,12 +57,11 @@ pub(super) fn run(args: &StartArgs) -> Result<Answer, Error> {
     files::write_new(&brief_path, &start::brief(&answers))?;
     files::write_new(&draft_path, start::first_draft())?;
     let (brief, draft) = (brief_path.display().to_string(), draft_path.display().to_string());
+    let (brief, draft) = (visible(&brief), visible(&draft));
     print(&format!(
-        "Made {} and {}.\nOpen both in any editor; every key of the brief is explained in it. Then measure the draft:\n  \
-         blurbwright measure {}\n",
-        visible(&brief),
-        visible(&draft),
-        visible(&draft)
+        "Made {brief} and {draft}.\nOpen both in any editor; every key of the brief is explained in it. Then measure \
+         the draft:\n  blurbwright measure {draft}\nor write at the desk, where its measures follow each word:\n  \
+         blurbwright desk {draft}\n"
     ))?;
     Ok(Answer::Within)
 }
@@ -81,11 +79,11 @@ impl StartArgs {
         }
     }
 
-    /// Takes the option for a question, where there is one.
-    fn take(&self, question: Question, answers: &mut Answers) -> Result<bool, Error> {
+    /// Answers a question by its option; false where that is not given.
+    fn answer_by_option(&self, question: Question, answers: &mut Answers) -> Result<bool, Error> {
         let (name, given) = self.option(question);
         let Some(text) = given else { return Ok(false) };
-        question.answer(answers, text).map_err(|problem| Error::new(format!("--{name}: {problem}")))?;
+        question.answer(answers, text).map_err(|problem| Error::of_option(&format!("--{name}"), problem))?;
         Ok(true)
     }
 }
@@ -94,7 +92,7 @@ impl StartArgs {
 fn answered(args: &StartArgs) -> Result<Answers, Error> {
     let mut answers = Answers::default();
     for question in Question::ALL {
-        args.take(question, &mut answers)?;
+        args.answer_by_option(question, &mut answers)?;
     }
     if answers.title.is_empty() {
         return Err(Error::new("a book needs a title: add --title \"...\", or run this on a terminal to be asked"));
@@ -107,7 +105,7 @@ fn asked(args: &StartArgs) -> Result<Answers, Error> {
     let mut answers = Answers::default();
     let mut lines = io::stdin().lock().lines();
     for question in Question::ALL {
-        while !args.take(question, &mut answers)? {
+        while !args.answer_by_option(question, &mut answers)? {
             let standing = question.standing(&answers);
             let usual = if standing.is_empty() { String::new() } else { format!(" [{standing}]") };
             say(&format!("{}{usual} ", question.asked()))?;
@@ -130,5 +128,8 @@ fn asked(args: &StartArgs) -> Result<Answers, Error> {
 fn say(text: &str) -> Result<(), Error> {
     let mut output = io::stdout().lock();
     let said = output.write_all(text.as_bytes()).and_then(|()| output.flush());
-    said.map_err(|error| Error::new(format!("cannot ask: {error}; run this on a terminal, or answer by options")))
+    said.map_err(|error| {
+        let error = Error::new(error.to_string()).of_operation("ask");
+        error.with_remedy("run this on a terminal, or answer by options")
+    })
 }

@@ -16,9 +16,9 @@ use crate::report::terms::{Manuscript, TermsReport};
 
 /// What `terms` can be asked.
 #[derive(Debug, Args)]
-#[command(after_help = "Terms, wordings to avoid and names are those of the brief.\n\n\
-                  Examples:\n  blurbwright terms first.md\n  blurbwright terms first.md second.md\n  \
-                  blurbwright terms first.md --story manuscript.txt\n  blurbwright terms . --format json")]
+#[command(after_help = "Terms, wordings to avoid and names are those of the brief.\n\nExamples:\n  \
+                        blurbwright terms first.md\n  blurbwright terms first.md second.md\n  \
+                        blurbwright terms first.md --story manuscript.txt\n  blurbwright terms . --format json")]
 pub(super) struct TermsArgs {
     #[command(flatten)]
     asked: Asked,
@@ -37,8 +37,8 @@ struct StoryFile {
     draft: Draft,
 }
 
-/// One draft, looked through.
-struct Looked {
+/// One draft, searched through.
+struct SearchedDraft {
     name: String,
     terms: TermsReport,
     page: String,
@@ -51,16 +51,16 @@ pub(super) fn run(args: &TermsArgs) -> Result<Answer, Error> {
     let setups = Setups::new(&SetupArgs::with_brief(args.brief.clone()))?;
     let manuscript = args.story.as_deref().map(StoryFile::read).transpose()?;
     let format = args.asked.format.unwrap_or_default();
-    let looked: Vec<Result<Looked, Error>> =
-        drafts.par_iter().map(|path| look(path, &setups, manuscript.as_ref(), format)).collect();
+    let searched: Vec<Result<SearchedDraft, Error>> =
+        drafts.par_iter().map(|path| searched(path, &setups, manuscript.as_ref(), format)).collect();
     let mut answer = Answer::Within;
     let (mut pages, mut read) = (Vec::new(), Vec::new());
-    for (path, looked) in drafts.iter().zip(looked) {
-        match looked {
-            Ok(looked) => {
-                answer = answer.max(if looked.terms.is_within() { Answer::Within } else { Answer::Outside });
-                pages.push(looked.page.clone());
-                read.push(looked);
+    for (path, searched) in drafts.iter().zip(searched) {
+        match searched {
+            Ok(searched) => {
+                answer = answer.max(if searched.terms.is_within() { Answer::Within } else { Answer::Outside });
+                pages.push(searched.page.clone());
+                read.push(searched);
             }
             Err(why) => {
                 complain(&why);
@@ -81,7 +81,7 @@ impl StoryFile {
     }
 }
 
-fn look(path: &Path, setups: &Setups, file: Option<&StoryFile>, format: Format) -> Result<Looked, Error> {
+fn searched(path: &Path, setups: &Setups, file: Option<&StoryFile>, format: Format) -> Result<SearchedDraft, Error> {
     let text = read_draft(path)?;
     if file.is_some() {
         check_length(path, &text, "hold against a story")?;
@@ -106,14 +106,15 @@ fn look(path: &Path, setups: &Setups, file: Option<&StoryFile>, format: Format) 
         Format::Jsonl => json(&terms, draft, told, Style::Compact),
     };
     let story = told.map_or(String::new(), |told| story(told, columns()));
-    Ok(Looked { name, terms, page, story })
+    Ok(SearchedDraft { name, terms, page, story })
 }
 
 /// All pages with what stands between and below them.
-fn whole(pages: &[String], read: &[Looked], format: Format, asked: usize) -> String {
+fn whole(pages: &[String], read: &[SearchedDraft], format: Format, asked: usize) -> String {
     match (format, read.first()) {
         (Format::Text, Some(first)) => {
-            let coverages: Vec<_> = read.iter().map(|looked| (looked.name.as_str(), &looked.terms.coverage)).collect();
+            let coverages: Vec<_> =
+                read.iter().map(|searched| (searched.name.as_str(), &searched.terms.coverage)).collect();
             let table = if read.len() > 1 { table(&coverages, columns()) } else { String::new() };
             let parts = pages.iter().map(String::as_str).chain([table.as_str(), &first.story]);
             let parts: Vec<&str> = parts.filter(|part| !part.is_empty()).collect();

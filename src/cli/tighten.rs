@@ -18,8 +18,9 @@ use crate::report::{self, Report};
 /// What `tighten` can be asked.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Cuts are made in a new draft; the old one stays as it is. What stands is remembered in stet.yaml beside the brief.\n\n\
-                  Examples:\n  blurbwright tighten first.md\n  blurbwright tighten first.md --apply plan\n  \
+    after_help = "Cuts are made in a new draft; the old one stays as it is. What stands is remembered in stet.yaml \
+                  beside the brief.\n\nExamples:\n  blurbwright tighten first.md\n  \
+                  blurbwright tighten first.md --apply plan\n  \
                   blurbwright tighten first.md --apply 2,5b --to shorter.md\n  blurbwright tighten first.md --stet 4"
 )]
 pub(super) struct TightenArgs {
@@ -38,8 +39,12 @@ pub(super) struct TightenArgs {
     stet: Vec<usize>,
 }
 
+/// The options whose numbers may be wrong, as a message names them.
+const APPLY: &str = "--apply";
+const STET: &str = "--stet";
+
 /// A draft with all that can go in it.
-struct Looked {
+struct DraftWithCuts {
     path: PathBuf,
     source: String,
     draft: Draft,
@@ -55,21 +60,21 @@ pub(super) fn run(args: &TightenArgs) -> Result<Answer, Error> {
         let [draft] = drafts.as_slice() else {
             return Err(Error::new("name the one draft in which cuts are made or queries stand"));
         };
-        let looked = Looked::at(draft, &setups)?;
+        let found = DraftWithCuts::at(draft, &setups)?;
         return if args.stet.is_empty() {
-            looked.apply(&args.apply, args.to.as_deref())
+            found.apply(&args.apply, args.to.as_deref())
         } else {
-            looked.stet(&args.stet)
+            found.stet(&args.stet)
         };
     }
     let format = args.asked.format.unwrap_or_default();
     let mut answer = Answer::Within;
     let mut pages = Vec::new();
     for path in &drafts {
-        match Looked::at(path, &setups) {
-            Ok(looked) => {
-                answer = answer.max(Answer::to(&looked.report.verdict));
-                pages.push(looked.page(format));
+        match DraftWithCuts::at(path, &setups) {
+            Ok(found) => {
+                answer = answer.max(Answer::from_verdict(&found.report.verdict));
+                pages.push(found.page(format));
             }
             Err(why) => {
                 complain(&why);
@@ -87,7 +92,7 @@ pub(super) fn run(args: &TightenArgs) -> Result<Answer, Error> {
     Ok(answer)
 }
 
-impl Looked {
+impl DraftWithCuts {
     fn at(path: &Path, setups: &Setups) -> Result<Self, Error> {
         let source = read_draft(path)?;
         check_length(path, &source, "look for cuts in")?;
@@ -148,26 +153,28 @@ impl Looked {
                 continue;
             }
             let found = cuts.iter().position(|cut| number(cut) == name).ok_or_else(|| {
-                Error::new(format!(
-                    "--apply: there is no cut {name}; see `blurbwright tighten {}`",
-                    self.path.display()
-                ))
+                Error::of_option(APPLY, format!("there is no cut {name}")).with_remedy(self.where_told())
             })?;
             chosen.push(found);
         }
         chosen.sort_unstable();
         chosen.dedup();
         if chosen.is_empty() {
-            return Err(Error::new("--apply: the plan has no cut, so there is nothing to make"));
+            return Err(Error::of_option(APPLY, "the plan has no cut, so there is nothing to make"));
         }
         for pair in chosen.windows(2) {
             let (one, other) = (&cuts[pair[0]], &cuts[pair[1]]);
             if one.edit.span.end > other.edit.span.start && other.edit.span.end > one.edit.span.start {
                 let problem = format!("cuts {} and {} are in the same place", number(one), number(other));
-                return Err(Error::new(format!("--apply: {problem}; take one of them")));
+                return Err(Error::of_option(APPLY, problem).with_remedy("take one of them"));
             }
         }
         Ok(chosen)
+    }
+
+    /// Where the numbers of cuts and queries are told.
+    fn where_told(&self) -> String {
+        format!("see `blurbwright tighten {}`", self.path.display())
     }
 
     /// Lets queries stand.
@@ -175,10 +182,7 @@ impl Looked {
         let mut standing = Vec::new();
         for number in asked {
             let query = number.checked_sub(1).and_then(|at| self.tighten.queries.get(at)).ok_or_else(|| {
-                Error::new(format!(
-                    "--stet: there is no query {number}; see `blurbwright tighten {}`",
-                    self.path.display()
-                ))
+                Error::of_option(STET, format!("there is no query {number}")).with_remedy(self.where_told())
             })?;
             standing.push((query.rule, wording(query, &self.draft)));
         }

@@ -7,22 +7,24 @@ use std::time::Duration;
 use notify::{RecursiveMode, Watcher};
 
 use super::setup::drafts_of;
-use super::{Answer, Reader, print};
+use super::{Answer, OutputReader, print};
 use crate::files::{self, Error};
 
 /// Editors write a file in several steps; a report follows when they have been quiet for so long.
 const QUIET: Duration = Duration::from_millis(100);
 
-/// Makes a report now and after each change of a draft or a brief in the drafts' folders, until it is broken off or nobody
-/// reads any more.
+/// Makes a report now and after each change of a draft or a brief in the drafts' folders, until it is broken off or
+/// nobody reads any more.
 pub(super) fn again(named: &[PathBuf], mut report: impl FnMut() -> Result<Answer, Error>) -> Result<Answer, Error> {
     let drafts = drafts_of(named)?;
     if drafts.iter().any(|draft| draft.as_os_str() == "-") {
-        return Err(Error::new("standard input cannot be watched; name the draft's file"));
+        return Err(Error::new("standard input cannot be watched").with_remedy("name the draft's file"));
     }
     let (sender, changes) = channel();
-    let fail =
-        |error: notify::Error| Error::new(format!("cannot watch the drafts: {error}; run `measure` after each save"));
+    let fail = |error: notify::Error| {
+        let error = Error::new(error.to_string()).of_operation("watch the drafts");
+        error.with_remedy("run `measure` after each save")
+    };
     let mut watcher = notify::recommended_watcher(move |event: notify::Result<notify::Event>| {
         if event.is_ok_and(|event| !event.kind.is_access() && event.paths.iter().any(|path| is_of_a_book(path))) {
             // Where nobody waits any more, nobody needs to know.
@@ -40,7 +42,7 @@ pub(super) fn again(named: &[PathBuf], mut report: impl FnMut() -> Result<Answer
     let mut answer = report()?;
     while changes.recv().is_ok() {
         while changes.recv_timeout(QUIET).is_ok() {}
-        if print("\n")? == Reader::IsGone {
+        if print("\n")? == OutputReader::IsGone {
             break;
         }
         answer = report()?;

@@ -46,7 +46,7 @@ impl Tried {
             typography = aligned(typography, align);
         }
         let mut brief = Brief { typography, ..brief.clone() };
-        if let Some(WrittenPanel { written, panel }) = self.panel.clone() {
+        if let Some(WrittenPanel { written, panel, .. }) = self.panel.clone() {
             (brief.panel_written, brief.panel) = (written, panel);
         }
         brief

@@ -29,7 +29,7 @@ use std::time::SystemTime;
 
 use super::fingerprint::Fingerprint;
 use super::form::FileForm;
-pub use super::recovery::Keeping;
+pub use super::recovery::RecoveryWrite;
 use super::recovery::{Recovery, Shared};
 pub use super::shelf::Holder;
 use super::stage::{can_write, check_writable, dress, hold, moved, staged};
@@ -167,7 +167,7 @@ pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     let seen = Fingerprint::of(&bytes, &metadata);
     let (form, text) = FileForm::of(&text_of(path, DRAFT, bytes)?);
     let mut notices = Vec::from_iter(closed(&target));
-    let (recovery, said) = Recovery::look_round(path, &target);
+    let (recovery, said) = Recovery::claim_place(path, &target);
     notices.extend(said);
     Ok(OpenDraft {
         path: path.to_owned(),
@@ -323,9 +323,9 @@ impl OpenDraft {
     }
 
     /// The same for another thread to write; nothing waits for the disk here.
-    pub fn keeping(&self, text: &str) -> Keeping {
+    pub fn keeping(&self, text: &str) -> RecoveryWrite {
         let file = (text != self.text).then(|| format!("{}{text}", self.seen.heading()));
-        self.recovery.wish(file, self.permissions.clone())
+        self.recovery.queue(file, self.permissions.clone())
     }
 
     /// Unsaved words of a desk that is gone, the newest first. Words that are in the file by now are not worth a
@@ -367,7 +367,7 @@ impl OpenDraft {
 
     fn forget(&self) {
         // Nothing is written, so nothing fails.
-        drop(self.recovery.wish(None, self.permissions.clone()).write());
+        drop(self.recovery.queue(None, self.permissions.clone()).write());
     }
 
     /// Leaves the draft: whatever is unsaved the author has let go.

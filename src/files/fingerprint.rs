@@ -1,4 +1,4 @@
-//! By what a file is known to be the one that was read: in memory, and at the head of kept words.
+//! The fingerprint by which a file is known to be the one that was read: in memory, and at the head of a recovery file.
 
 use std::fs::Metadata;
 use std::time::SystemTime;
@@ -7,7 +7,7 @@ use super::stage::hash;
 
 const HEADING: &str = "<!-- unsaved words, begun from a file of ";
 
-/// By which a changed file is known.
+/// The length, the time and the hash of a file's bytes, by which a change of it is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Fingerprint {
     length: u64,
@@ -34,19 +34,20 @@ impl Fingerprint {
         (self.length, self.hash)
     }
 
-    /// What stands above kept words: a comment of a draft, so that the file can be used as one without the desk.
+    /// The heading of a recovery file: a comment of a draft, so that the file can be used as one without the desk.
     pub(super) fn heading(&self) -> String {
         format!("{HEADING}{} bytes, {:016x} -->\n", self.length, self.hash)
     }
 
-    /// The file that kept words began from, and the words. Without a heading that can be read it is all words.
-    pub(super) fn split_heading(kept: &str) -> (Option<(u64, u64)>, &str) {
+    /// Splits a recovery file into the mark of the draft's file that its words began from, and the words. A file
+    /// without a heading that can be read is all words.
+    pub(super) fn split_heading(file: &str) -> (Option<(u64, u64)>, &str) {
         let read = || {
-            let (heading, text) = kept.strip_prefix(HEADING)?.split_once(" -->\n")?;
+            let (heading, text) = file.strip_prefix(HEADING)?.split_once(" -->\n")?;
             let (length, hash) = heading.split_once(" bytes, ")?;
             Some((Some((length.parse().ok()?, u64::from_str_radix(hash, 16).ok()?)), text))
         };
-        read().unwrap_or((None, kept))
+        read().unwrap_or((None, file))
     }
 }
 
@@ -55,17 +56,17 @@ mod tests {
     use super::*;
 
     #[test]
-    fn kept_words_tell_what_they_began_from() {
+    fn a_recovery_file_tells_what_its_words_began_from() {
         let seen = Fingerprint { length: 12, modified: None, hash: 0xabc };
-        let kept = format!("{}The lamp.\n", seen.heading());
-        assert_eq!(kept, "<!-- unsaved words, begun from a file of 12 bytes, 0000000000000abc -->\nThe lamp.\n");
-        assert_eq!(Fingerprint::split_heading(&kept), (Some(seen.mark()), "The lamp.\n"));
+        let file = format!("{}The lamp.\n", seen.heading());
+        assert_eq!(file, "<!-- unsaved words, begun from a file of 12 bytes, 0000000000000abc -->\nThe lamp.\n");
+        assert_eq!(Fingerprint::split_heading(&file), (Some(seen.mark()), "The lamp.\n"));
     }
 
     #[test]
     fn without_a_heading_all_is_words() {
-        for kept in ["", "The lamp.", "<!-- unsaved words, begun from a file of x -->\nThe lamp."] {
-            assert_eq!(Fingerprint::split_heading(kept), (None, kept));
+        for file in ["", "The lamp.", "<!-- unsaved words, begun from a file of x -->\nThe lamp."] {
+            assert_eq!(Fingerprint::split_heading(file), (None, file));
         }
     }
 }

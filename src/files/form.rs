@@ -1,5 +1,5 @@
-//! The form of a draft's file that an author does not see: its byte-order mark and its line endings. The text at the desk
-//! has neither; the saved file has them as they were.
+//! The form of a draft's file that an author does not see: its byte-order mark and its line endings. The text at the
+//! desk has neither; the saved file has them as they were.
 
 const MARK: &str = "\u{feff}";
 
@@ -7,12 +7,12 @@ const MARK: &str = "\u{feff}";
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct FileForm {
     marked: bool,
-    endings: Endings,
+    endings: LineEndings,
 }
 
 /// How lines end. Where a file mixes them they are part of its text, and each line keeps its own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Endings {
+enum LineEndings {
     Lf,
     CrLf,
     Cr,
@@ -23,18 +23,18 @@ impl FileForm {
     pub(super) fn of(file: &str) -> (Self, String) {
         let bare = file.strip_prefix(MARK);
         let (marked, text) = (bare.is_some(), bare.unwrap_or(file));
-        let endings = Endings::of(text);
-        (Self { marked, endings }, endings.taken_from(text))
+        let endings = LineEndings::of(text);
+        (Self { marked, endings }, endings.unified(text))
     }
 
     /// The file of a text.
     pub(super) fn file(self, text: &str) -> String {
-        let text = self.endings.given_to(text);
+        let text = self.endings.restored(text);
         if self.marked { format!("{MARK}{text}") } else { text }
     }
 }
 
-impl Endings {
+impl LineEndings {
     fn of(text: &str) -> Self {
         let count = |ending: &str| text.matches(ending).count();
         match (count("\r"), count("\n"), count("\r\n")) {
@@ -44,7 +44,8 @@ impl Endings {
         }
     }
 
-    fn taken_from(self, text: &str) -> String {
+    /// The text of a file with every line ending as `\n`.
+    fn unified(self, text: &str) -> String {
         match self {
             Self::Lf => text.to_owned(),
             Self::CrLf => text.replace("\r\n", "\n"),
@@ -52,7 +53,8 @@ impl Endings {
         }
     }
 
-    fn given_to(self, text: &str) -> String {
+    /// The text with the line endings of its file.
+    fn restored(self, text: &str) -> String {
         match self {
             Self::Lf => text.to_owned(),
             Self::CrLf => text.replace('\n', "\r\n"),

@@ -1,8 +1,9 @@
 //! Kept copies: dated, named files in a folder `kept` beside the draft, and the way back from them.
 //!
-//! A copy is `kept/first/2026-11-25-1410-for-the-designer.md`, and what was measured on it is the file of the same name that
-//! ends in `.yaml`. Nothing here overwrites or takes away a file but one: the draft, when a copy of it is brought back,
-//! and that only after it has been kept itself. Files appear whole or not at all, so the program may be stopped at any moment.
+//! A copy is `kept/first/2026-11-25-1410-for-the-designer.md`, and what was measured on it is the file of the same name
+//! that ends in `.yaml`. Nothing here overwrites or removes a file but one: the draft, when a copy of it is brought
+//! back, and that only after it has been kept itself. Files appear whole or not at all, so the program may be stopped
+//! at any moment.
 
 use std::fs;
 use std::io;
@@ -20,9 +21,9 @@ const RECORD_ENDING: &str = "yaml";
 /// Letters of a copy's own name that go into its file's name.
 const LONGEST_NAME: usize = 60;
 
-/// A kept copy.
+/// A kept copy of a draft.
 #[derive(Debug, Clone)]
-pub struct Kept {
+pub struct KeptCopy {
     /// The file of the copy.
     pub path: PathBuf,
     /// What was written beside it; empty where nothing was.
@@ -30,7 +31,7 @@ pub struct Kept {
 }
 
 /// Whether a folder holds kept copies and no book of its own.
-pub fn is_kept_folder(folder: &Path) -> bool {
+pub(super) fn is_kept_folder(folder: &Path) -> bool {
     folder.file_name().is_some_and(|name| name == FOLDER) && !has_brief(folder)
 }
 
@@ -40,30 +41,30 @@ fn folder_of(draft: &Path) -> PathBuf {
 }
 
 /// Keeps the text of a draft under today's date, the name and its measures beside it.
-pub fn keep(draft: &Path, text: &str, record: Record) -> Result<Kept, Error> {
+pub fn keep(draft: &Path, text: &str, record: Record) -> Result<KeptCopy, Error> {
     let folder = folder_of(draft);
     make_folder(&folder)?;
     kept_in(&folder, text, record).inspect_err(|_| {
-        // What was made for nothing goes again; a folder that holds something stays by itself.
+        // The folders that were made for nothing are removed; one that holds something cannot be.
         for made in folder.ancestors().take(2) {
             drop(fs::remove_dir(made));
         }
     })
 }
 
-fn kept_in(folder: &Path, text: &str, record: Record) -> Result<Kept, Error> {
+fn kept_in(folder: &Path, text: &str, record: Record) -> Result<KeptCopy, Error> {
     let now = Zoned::now();
     let record = Record { kept: now.strftime("%Y-%m-%d %H:%M:%S").to_string(), ..record };
-    let taken: Vec<String> =
+    let existing: Vec<String> =
         copies_in(folder)?.iter().filter_map(|path| Some(path.file_name()?.to_str()?.to_owned())).collect();
-    let times = times(&now).into_iter().filter(|time| !taken.iter().any(|name| name.starts_with(time)));
+    let times = times(&now).into_iter().filter(|time| !existing.iter().any(|name| name.starts_with(time)));
     let name = plain(&record.name);
     let named = |time: String| if name.is_empty() { time } else { format!("{time}-{name}") };
     let path = written_first(folder, times.map(named), text)?;
     // A copy without its measures is a copy still, so they come second.
     let beside = path.with_extension(RECORD_ENDING);
     write_whole(&beside, record.written().as_bytes()).map_err(|error| Error::io("write", &beside, &error))?;
-    Ok(Kept { path, record })
+    Ok(KeptCopy { path, record })
 }
 
 /// Writes the text under the first of the names that is free.
@@ -76,14 +77,11 @@ fn written_first(folder: &Path, names: impl Iterator<Item = String>, text: &str)
             Err(error) => return Err(Error::io("write", &path, &error)),
         }
     }
-    Err(Error::new(format!(
-        "cannot keep the draft in {}: there are too many of this moment; try again",
-        folder.display()
-    )))
+    Err(Error::cannot("keep the draft in", folder, "there are too many of this moment").with_remedy("try again"))
 }
 
-/// Beginnings of names that stand in the order of time: the minute; where that is taken the second; where that is taken the
-/// second with a letter.
+/// Beginnings of names that stand in the order of time: the minute; where that is taken the second; where that is taken
+/// the second with a letter.
 fn times(now: &Zoned) -> Vec<String> {
     let minute = now.strftime("%Y-%m-%d-%H%M").to_string();
     let second = now.strftime("%Y-%m-%d-%H%M%S").to_string();
@@ -102,9 +100,9 @@ fn plain(name: &str) -> String {
 }
 
 /// The kept copies of a draft, the oldest first.
-pub fn copies_of(draft: &Path) -> Result<Vec<Kept>, Error> {
+pub fn copies_of(draft: &Path) -> Result<Vec<KeptCopy>, Error> {
     let paths = copies_in(&folder_of(draft))?;
-    paths.into_iter().map(|path| Ok(Kept { record: record_of(&path)?, path })).collect()
+    paths.into_iter().map(|path| Ok(KeptCopy { record: record_of(&path)?, path })).collect()
 }
 
 fn copies_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
@@ -138,10 +136,10 @@ pub fn replace(draft: &Path, present: Option<&str>, text: &str) -> Result<(), Er
     let now = if draft.exists() { Some(read_draft(draft)?) } else { None };
     if now.as_deref() != present {
         let done = if now.is_none() { "taken away" } else { "changed" };
-        return Err(Error::new(format!(
-            "cannot bring the copy back: {} was {done} in the meantime; it was left as it is, try again",
-            draft.display()
-        )));
+        let problem = format!("{} was {done} in the meantime", draft.display());
+        return Err(Error::new(problem)
+            .of_operation("bring the copy back")
+            .with_remedy("it was left as it is, try again"));
     }
     stage::replace(draft, text.as_bytes()).map_err(fail)
 }

@@ -6,8 +6,8 @@ use crate::brief::yaml::{Node, parse};
 
 /// How files begin that are no text.
 ///
-/// Sources: ISO 32000-2, 7.5.2; PNG (third edition), 5.2; ITU-T T.81, B.1.1.3; GIF89a, 17; TIFF 6.0, section 2; OpenType
-/// specification, table directory; WOFF 2.0, section 4; APPNOTE.TXT 6.3 of ZIP, 4.3.7; RTF 1.9; MS-CFB, 2.2.
+/// Sources: ISO 32000-2, 7.5.2; PNG (third edition), 5.2; ITU-T T.81, B.1.1.3; GIF89a, 17; TIFF 6.0, section 2;
+/// OpenType specification, table directory; WOFF 2.0, section 4; APPNOTE.TXT 6.3 of ZIP, 4.3.7; RTF 1.9; MS-CFB, 2.2.
 const BEGINNINGS: [(&[u8], &str); 15] = [
     (b"%PDF", "a PDF"),
     (b"\x89PNG", "a picture"),
@@ -26,7 +26,8 @@ const BEGINNINGS: [(&[u8], &str); 15] = [
     (b"\xd0\xcf\x11\xe0", "a document of a word processor"),
 ];
 
-/// What the bytes are, where they are known and no text. Four letters that are also a word are no sign of a font by themselves.
+/// What the bytes are, where they are known and no text. Four letters that are also a word are no sign of a font by
+/// themselves.
 pub(super) fn of_bytes(bytes: &[u8]) -> Option<&'static str> {
     let (sign, kind) = BEGINNINGS.into_iter().find(|(sign, _)| bytes.starts_with(sign))?;
     let is_text = sign.is_ascii() && !sign.contains(&0) && kind.contains("font") && std::str::from_utf8(bytes).is_ok();

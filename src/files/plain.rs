@@ -1,4 +1,5 @@
-//! Only plain files are read and written over: a pipe, a socket or a device may have no end, and may hold the program for ever.
+//! Only plain files are read and written over: a pipe, a socket or a device may have no end, and may hold the program
+//! for ever.
 
 use std::fs::{self, File, FileType, Metadata, OpenOptions};
 use std::io;

@@ -1,8 +1,8 @@
-//! Unsaved words on their way to the disk, where a crash cannot take them.
+//! Writes unsaved words to a recovery file, so that they can be recovered after a crash or a loss of power.
 //!
-//! A disk may be slow, so the writing can be done by another thread: `OpenDraft::keeping` gives out what is to be written, and
-//! `Keeping::write` writes it. Of several on their way at once only the latest is written, in whatever order they come to it.
-//! Where the draft's own folder has no room any more, the words go to the user's folder for state.
+//! A disk may be slow, so another thread can do the writing: `OpenDraft::keeping` gives out a [`RecoveryWrite`], and
+//! that thread calls its `write`. Of several writes that wait at once only the latest is done, in whatever order they
+//! are called. Where the draft's own folder has no room any more, the words go to the user's folder for state.
 
 use std::fs::{self, Permissions};
 use std::io;
@@ -18,7 +18,7 @@ use super::stage::{folder_of, staged};
 /// Where the unsaved words of one draft go.
 #[derive(Debug)]
 pub(super) struct Recovery {
-    /// As the author named the draft, for messages.
+    /// The draft as the author named it, for messages.
     path: PathBuf,
     target: PathBuf,
     shelves: Vec<Shelf>,
@@ -27,14 +27,14 @@ pub(super) struct Recovery {
 }
 
 impl Recovery {
-    /// Takes a place on the first shelf that is usable, and tells what the author should know of it.
-    pub(super) fn look_round(path: &Path, target: &Path) -> (Self, Vec<Notice>) {
+    /// Claims a place on the first shelf that is usable, and returns what the author should know of it.
+    pub(super) fn claim_place(path: &Path, target: &Path) -> (Self, Vec<Notice>) {
         let shelves = [Some(Shelf::beside(target)), Shelf::away(target)].into_iter().flatten().collect();
         let mut recovery = Self { path: path.to_owned(), target: target.to_owned(), shelves, places: Vec::new() };
         let Some((number, shelf)) = recovery.shelves.iter().enumerate().find(|(_, shelf)| shelf.is_usable()) else {
             return (recovery, vec![Notice::NoRecovery]);
         };
-        let (place, others) = shelf.take();
+        let (place, others) = shelf.claim_place();
         if others.is_empty() {
             shelf.sweep(target);
         }
@@ -48,25 +48,23 @@ impl Recovery {
         (recovery, about.into_iter().chain(others).collect())
     }
 
-    /// The files of a draft's words whose desk is gone.
+    /// The recovery files of a draft whose desk is gone.
     pub(super) fn left_of(target: &Path) -> Vec<PathBuf> {
         let shelves = [Some(Shelf::beside(target)), Shelf::away(target)].into_iter().flatten();
         shelves.flat_map(|shelf| shelf.left(&[])).collect()
     }
 
-    /// The files of words whose desk is gone.
+    /// The recovery files whose desk is gone, on any shelf of this draft.
     pub(super) fn left(&self) -> Vec<PathBuf> {
         self.shelves.iter().flat_map(|shelf| shelf.left(&self.places)).collect()
     }
 
-    /// Writes to the last place, or where that fails to a new one in the folder for state, of which it tells.
+    /// Writes to the last place, or where that fails to a new one in the folder for state, with a notice of it.
     fn put(&mut self, bytes: &[u8], permissions: &Permissions) -> Result<Option<Notice>, Error> {
         let Some(place) = self.places.last() else {
-            return Err(Error::new(format!(
-                "cannot keep the unsaved words of {}: neither its folder nor your own folder for such files takes new ones; save a \
-                 copy elsewhere",
-                self.path.display()
-            )));
+            let problem = "neither its folder nor your own folder for such files takes new ones";
+            let error = Error::cannot("keep the unsaved words of", &self.path, problem);
+            return Err(error.with_remedy("save a copy elsewhere"));
         };
         let Err(error) = put_aside(&place.recovery, bytes, permissions) else { return Ok(None) };
         let Some(refuge) = self.refuge() else {
@@ -75,7 +73,7 @@ impl Recovery {
         if put_aside(&refuge.recovery, bytes, permissions).is_err() {
             return Err(Error::io("keep the unsaved words in", &place.recovery, &error));
         }
-        // What was kept before is older, and goes only now.
+        // The older words in the draft's folder are removed only now that the newer ones are on the disk.
         self.forget();
         let folder = folder_of(&refuge.recovery).to_owned();
         self.places.push(refuge);
@@ -88,12 +86,13 @@ impl Recovery {
         if self.places.iter().any(|place| shelf.holds(place)) {
             return None;
         }
-        shelf.take().0
+        shelf.claim_place().0
     }
 
+    /// Removes the recovery files of this desk.
     fn forget(&self) {
         for place in &self.places {
-            // Mostly there is nothing. What cannot be taken away is the same as the file, or is offered again.
+            // Mostly there is no such file. One that cannot be removed says what the draft says, or is offered again.
             drop(fs::remove_file(&place.recovery));
         }
     }
@@ -112,7 +111,7 @@ fn put_aside(path: &Path, bytes: &[u8], permissions: &Permissions) -> io::Result
 #[derive(Debug, Clone)]
 pub(super) struct Shared {
     recovery: Arc<Mutex<Recovery>>,
-    /// The number of the latest wish; earlier ones are void.
+    /// The number of the latest write that was queued; earlier ones are void.
     latest: Arc<AtomicU64>,
 }
 
@@ -126,26 +125,28 @@ impl Shared {
         self.recovery.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// A wish to have this kept, or nothing at all; every earlier one is void.
-    pub(super) fn wish(&self, file: Option<String>, permissions: Permissions) -> Keeping {
+    /// Queues the writing of a recovery file, or without one its removal; supersedes every earlier write.
+    pub(super) fn queue(&self, file: Option<String>, permissions: Permissions) -> RecoveryWrite {
         let number = self.latest.fetch_add(1, Ordering::SeqCst) + 1;
-        Keeping { shared: self.clone(), number, file, permissions }
+        RecoveryWrite { shared: self.clone(), number, file, permissions }
     }
 }
 
-/// Words to be kept, for a thread that may wait for the disk.
+/// A recovery file that is still to be written, by a thread that may wait for the disk.
 #[derive(Debug)]
-pub struct Keeping {
+pub struct RecoveryWrite {
     shared: Shared,
     number: u64,
     file: Option<String>,
     permissions: Permissions,
 }
 
-impl Keeping {
-    /// Writes the words, unless there are later ones; with a notice where they are in another folder from now on.
+impl RecoveryWrite {
+    /// Writes the words, unless later ones are queued; with a notice where they are in another folder from now on.
     ///
-    /// Where it fails, what was kept before is still there.
+    /// # Errors
+    ///
+    /// The file could not be written; the recovery file from before is still there then.
     pub fn write(self) -> Result<Option<Notice>, Error> {
         let mut recovery = self.shared.lock();
         if self.number < self.shared.latest.load(Ordering::SeqCst) {

@@ -1,9 +1,9 @@
-//! Where a desk keeps what it needs beside a draft: the unsaved words (`.NAME.recovery`) and the sign that the draft is open
-//! (`.NAME.desk`). Both are gone again when the desk is left.
+//! The files that a desk has beside a draft: the recovery file of its unsaved words (`.NAME.recovery`) and the sign
+//! that the draft is open (`.NAME.desk`). Both are removed when the desk is left.
 //!
-//! Two desks on one draft have a place each (`.NAME.2.recovery`), so that neither writes over the other's words. Whether a
-//! desk is still there is known by the operating system's lock on its sign, which goes with the process however that ends.
-//! Where the draft's folder takes no new files, the place is in the user's folder for state.
+//! Two desks on one draft have a place each (`.NAME.2.recovery`), so that neither writes over the other's words.
+//! Whether a desk is still there is known by the operating system's lock on its sign, which goes with the process
+//! however that ends. Where no new file can be made in the draft's folder, the place is in the user's folder for state.
 //!
 //! Source for that folder: XDG Base Directory Specification.
 
@@ -38,7 +38,8 @@ impl Shelf {
         Self { folder: folder_of(draft).to_owned(), stem }
     }
 
-    /// In the user's folder for state, if there is one; by the name and the whole path, since drafts in two folders may have one name.
+    /// In the user's folder for state, if there is one; by the name and the whole path, since drafts in two folders may
+    /// have one name.
     pub(super) fn away(draft: &Path) -> Option<Self> {
         let named = |variable: &str| std::env::var_os(variable).map(PathBuf::from).filter(|path| path.is_absolute());
         let state = named("XDG_STATE_HOME").or_else(|| Some(named("HOME")?.join(".local/state")))?;
@@ -47,7 +48,7 @@ impl Shelf {
         Some(Self { folder: state.join(PROGRAM), stem: format!("{name}-{path:016x}").into() })
     }
 
-    /// Whether something can be kept here. The folder for state is made where it is not there yet, for the user alone.
+    /// Whether a file can be made here. The folder for state is made where it is not there yet, for the user alone.
     pub(super) fn is_usable(&self) -> bool {
         let mut builder = fs::DirBuilder::new();
         builder.recursive(true);
@@ -73,22 +74,24 @@ impl Shelf {
         self.file(place, "recovery")
     }
 
-    /// Takes the first place that no other desk has and where no words wait, and tells which desks have the draft open.
-    pub(super) fn take(&self) -> (Option<ShelfPlace>, Vec<Holder>) {
+    /// Claims the first place that no other desk has and where no words wait, and returns which desks have the draft
+    /// open.
+    pub(super) fn claim_place(&self) -> (Option<ShelfPlace>, Vec<Holder>) {
         let (mut mine, mut others) = (None, Vec::new());
         for place in 1..=PLACES {
             let (sign, recovery) = (self.sign(place), self.recovery(place));
             if mine.is_some() && !sign.exists() {
                 continue;
             }
-            match Sign::put(&sign) {
-                Ok(Put::Held(holder)) => others.push(holder),
-                Ok(Put::Ours(sign)) if mine.is_none() && !recovery.exists() => {
+            match Sign::claim(&sign) {
+                Ok(Claim::Held(holder)) => others.push(holder),
+                Ok(Claim::Ours(sign)) if mine.is_none() && !recovery.exists() => {
                     mine = Some(ShelfPlace { recovery, _sign: Some(sign) });
                 }
-                // Left by a desk that is gone; it goes with the value.
-                Ok(Put::Ours(_)) => {}
-                // A file system without locks, or a full one: words may still be kept, and nobody can be warned.
+                // The sign of a desk that is gone, or one more than is needed: dropped here, which removes its file.
+                Ok(Claim::Ours(_)) => {}
+                // A file system without locks, or a full one: a recovery file may still be written, and nobody can be
+                // warned.
                 Err(_) if mine.is_none() && !recovery.exists() => mine = Some(ShelfPlace { recovery, _sign: None }),
                 Err(_) => {}
             }
@@ -96,7 +99,7 @@ impl Shelf {
         (mine, others)
     }
 
-    /// Takes away what killed desks left half written here, and of the draft. Only where no other desk has the draft open.
+    /// Removes what killed desks left half written here, and of the draft. Only where no other desk has the draft open.
     pub(super) fn sweep(&self, draft: &Path) {
         let mut files: Vec<PathBuf> = (1..=PLACES).map(|place| self.recovery(place)).collect();
         files.push(draft.to_owned());
@@ -108,12 +111,12 @@ impl Shelf {
         place.recovery.parent() == Some(&self.folder)
     }
 
-    /// The files of unsaved words whose desk is gone.
+    /// The recovery files whose desk is gone; those of `mine` are not among them.
     pub(super) fn left(&self, mine: &[ShelfPlace]) -> Vec<PathBuf> {
         let is_left = |place: &u32| {
             let (sign, recovery) = (self.sign(*place), self.recovery(*place));
             let is_mine = mine.iter().any(|mine| mine.recovery == recovery);
-            recovery.exists() && !is_mine && !(sign.exists() && matches!(Sign::put(&sign), Ok(Put::Held(_))))
+            recovery.exists() && !is_mine && !(sign.exists() && matches!(Sign::claim(&sign), Ok(Claim::Held(_))))
         };
         (1..=PLACES).filter(is_left).map(|place| self.recovery(place)).collect()
     }
@@ -124,50 +127,53 @@ impl Shelf {
 pub(super) struct ShelfPlace {
     /// Where the unsaved words go.
     pub(super) recovery: PathBuf,
-    /// Kept for its end, which takes the file away.
+    /// Held for its drop, which removes the file of the sign.
     _sign: Option<Sign>,
 }
 
 /// Who has a draft open, as the desk there has written it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Holder {
-    /// Such as `on gull, since 2026-11-25 16:02`; empty where it could not be read.
+    /// The host and the time, such as `on gull, since 2026-11-25 16:02`; empty where the sign could not be read.
     pub who: String,
 }
 
-/// The sign that a draft is open: a locked file, taken away when the value ends.
+/// The sign that a draft is open: a locked file, removed when the value is dropped.
 #[derive(Debug)]
 struct Sign {
     path: PathBuf,
     _locked: File,
 }
 
-enum Put {
+/// What came of claiming a sign.
+enum Claim {
     Ours(Sign),
     Held(Holder),
 }
 
 impl Sign {
-    fn put(path: &Path) -> io::Result<Put> {
+    /// Locks the file of a sign and writes in it who holds it, unless another desk does.
+    fn claim(path: &Path) -> io::Result<Claim> {
         if let Ok(there) = fs::metadata(path) {
             plain::check(&there)?;
         }
         loop {
             let mut file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path)?;
             match file.try_lock() {
-                // Another desk may have taken its sign away between the two steps: then ours is on no file.
+                // Another desk may have removed its sign between the two steps: then our lock is on no file, and we try
+                // again.
                 Ok(()) if !is_at(&file, path) => {}
                 Ok(()) => {
                     let written = file.set_len(0).and_then(|()| file.write_all(ourselves().as_bytes()));
-                    // The lock is what counts, and a full disk is told when words are kept.
+                    // The lock is what counts; a full disk is told when unsaved words are written.
                     drop(written);
-                    return Ok(Put::Ours(Self { path: path.to_owned(), _locked: file }));
+                    return Ok(Claim::Ours(Self { path: path.to_owned(), _locked: file }));
                 }
                 Err(TryLockError::WouldBlock) => {
                     let mut who = String::new();
-                    // What cannot be read is told without a name.
+                    // A holder that cannot be read is told without a name.
                     drop(file.read_to_string(&mut who));
-                    return Ok(Put::Held(Holder { who: who.trim().to_owned() }));
+                    return Ok(Claim::Held(Holder { who: who.trim().to_owned() }));
                 }
                 Err(TryLockError::Error(error)) => return Err(error),
             }
@@ -197,6 +203,7 @@ fn is_at(file: &File, path: &Path) -> bool {
     }
 }
 
+/// The line by which other desks know this one.
 fn ourselves() -> String {
     let host = fs::read_to_string("/proc/sys/kernel/hostname").ok().or_else(|| std::env::var("HOSTNAME").ok());
     let host = host.map_or("this computer".to_owned(), |host| host.trim().to_owned());

@@ -1,8 +1,8 @@
-//! The sisters of a font file: bold, italic and bold italic of the same family in the same folder, by what the files say of
-//! themselves.
+//! The sisters of a font: bold, italic and bold italic of the same family in its collection or its folder, by what the files
+//! say of themselves.
 //!
-//! A folder may hold the fonts of a whole machine. Its names are cheap; of the files, those are looked at whose names are
-//! most like the font's own, and of each only the tables that say what it is.
+//! A folder may hold the fonts of a whole machine. Its names are cheap; of the files, those are looked at whose names
+//! are most like the font's own, and of each only the tables that say what it is.
 
 use std::ffi::OsStr;
 use std::fs::{self, File};
@@ -22,27 +22,42 @@ const MOST_LOOKED_AT: usize = 256;
 /// Names that are read of a folder.
 const MOST_NAMES: usize = 100_000;
 
+/// A collection has a few dozen fonts.
+const MOST_FONTS: u32 = 256;
+
 /// A font has a few dozen tables.
 const MOST_TABLES: usize = 256;
 
 /// The largest table that is read; names in many languages take some ten thousand bytes.
 const LARGEST_TABLE: u32 = 1024 * 1024;
 
-/// The files beside a font that are what each emphasis asks for, as far as there are any; `own` is what the font says of itself,
-/// and it is set at a weight.
-pub(super) fn beside(path: &Path, own: &Naming, weight: Weight, styles: &[Emphasis]) -> Vec<(Emphasis, PathBuf)> {
+/// One font of a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct FontInFile {
+    /// The file, whose folder is that of the font whose sister it is.
+    pub(super) path: PathBuf,
+    /// The number of the font in a collection, from 0; 0 where the file holds one font.
+    pub(super) index: u32,
+}
+
+/// The fonts that are what each emphasis asks for, as far as there are any: in the file of a font itself, where that is
+/// a collection, and in the files beside it. `own` is what the font says of itself, and it is set at a weight.
+pub(super) fn find(path: &Path, own: &Naming, weight: Weight, styles: &[Emphasis]) -> Vec<(Emphasis, FontInFile)> {
     if styles.is_empty() {
         return Vec::new();
     }
-    let looked_at: Vec<(Naming, PathBuf)> = nearest_names(path)
-        .into_iter()
-        .map(|name| path.with_file_name(name))
-        .filter_map(|sister| Some((naming_of(&sister)?, sister)))
+    // The font itself, which is the first of its file, is no sister.
+    let inside = heads_of(path).into_iter().skip(1).map(|font| (path.to_path_buf(), font));
+    let names = nearest_names(path).into_iter().map(|name| path.with_file_name(name));
+    let beside = names.flat_map(|path| heads_of(&path).into_iter().take(1).map(move |font| (path.clone(), font)));
+    let found: Vec<(Naming, FontInFile)> = inside
+        .chain(beside)
+        .filter_map(|(path, (index, head))| Some((naming_of(&path, head)?, FontInFile { path, index })))
         .collect();
     let nearest = |style: &Emphasis| {
-        let near = looked_at.iter().filter_map(|(naming, file)| Some((naming.distance(own, weight, *style)?, file)));
-        let (_, file) = near.min_by(|(one, _), (other, _)| one.total_cmp(other))?;
-        Some((*style, file.clone()))
+        let near = found.iter().filter_map(|(naming, font)| Some((naming.distance(own, weight, *style)?, font)));
+        let (_, font) = near.min_by(|(one, _), (other, _)| one.total_cmp(other))?;
+        Some((*style, font.clone()))
     };
     styles.iter().filter_map(nearest).collect()
 }
@@ -61,7 +76,7 @@ fn is_font(name: &str) -> bool {
     !name.starts_with('.') && ending.is_some_and(|ending| ENDINGS.iter().any(|one| one.eq_ignore_ascii_case(ending)))
 }
 
-/// As many names as are looked at, by how much of their start they share with `own`, then by the alphabet.
+/// The names that are looked at, by how much of their start they share with `own`, then by the alphabet.
 fn nearest(own: &str, mut names: Vec<String>) -> Vec<String> {
     let shared = |name: &str| {
         let same = |(one, other): &(char, char)| one.to_lowercase().eq(other.to_lowercase());
@@ -73,14 +88,35 @@ fn nearest(own: &str, mut names: Vec<String>) -> Vec<String> {
     names
 }
 
-/// What a font file says of itself; nothing where it is no plain file or no font.
-fn naming_of(path: &Path) -> Option<Naming> {
-    // A pipe would be waited for.
-    if !fs::metadata(path).ok()?.is_file() {
-        return None;
-    }
+/// The fonts of a file, each with its number and the byte at which its head stands; none where it is no plain file.
+///
+/// Source: OpenType specification, "Font Collections".
+fn heads_of(path: &Path) -> Vec<(u32, u32)> {
+    let read = || {
+        // A pipe would be waited for.
+        if !fs::metadata(path).ok()?.is_file() {
+            return None;
+        }
+        let mut file = File::open(path).ok()?;
+        let mut start = [0; 12];
+        file.read_exact(&mut start).ok()?;
+        let [tag @ .., _, _, _, _, a, b, c, d] = start;
+        if tag != *b"ttcf" {
+            return Some(vec![(0, 0)]);
+        }
+        let count = u32::from_be_bytes([a, b, c, d]).min(MOST_FONTS);
+        let mut heads = vec![0; count as usize * 4];
+        file.read_exact(&mut heads).ok()?;
+        let heads = heads.chunks_exact(4).filter_map(|head| Some(u32::from_be_bytes(head.try_into().ok()?)));
+        Some((0..).zip(heads).collect())
+    };
+    read().unwrap_or_default()
+}
+
+/// What the font says of itself whose head stands at a byte of a file; nothing where there is no font.
+fn naming_of(path: &Path, head: u32) -> Option<Naming> {
     let file = File::open(path).ok()?;
-    let tables = tables_of(&file)?;
+    let tables = tables_of(&file, head)?;
     Naming::read(move |wanted| {
         let (_, start, length) = tables.iter().find(|(tag, _, _)| tag == wanted)?;
         let mut bytes = vec![0; *length as usize];
@@ -90,13 +126,15 @@ fn naming_of(path: &Path) -> Option<Naming> {
     })
 }
 
-/// Where those tables stand in a font file that say what it is: tag, first byte, length.
+/// Where those tables stand in a font file that say what the font is: tag, first byte, length. The font's head stands at
+/// a byte of the file.
 ///
 /// Source: OpenType specification, "Organization of an OpenType Font".
-fn tables_of(mut file: &File) -> Option<Vec<([u8; 4], u32, u32)>> {
-    let mut head = [0; 12];
-    file.read_exact(&mut head).ok()?;
-    let [a, b, c, d, high, low, ..] = head;
+fn tables_of(mut file: &File, head: u32) -> Option<Vec<([u8; 4], u32, u32)>> {
+    file.seek(SeekFrom::Start(u64::from(head))).ok()?;
+    let mut start = [0; 12];
+    file.read_exact(&mut start).ok()?;
+    let [a, b, c, d, high, low, ..] = start;
     let is_font = matches!(&[a, b, c, d], b"\0\x01\0\0" | b"OTTO" | b"true");
     let count = usize::from(u16::from_be_bytes([high, low]));
     if !is_font || count > MOST_TABLES {

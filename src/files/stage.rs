@@ -12,7 +12,7 @@ use super::plain;
 
 const PREFIX: &str = ".writing-";
 
-/// As many links as Linux follows one after another.
+/// The most links that are followed one after another, as in Linux.
 const MOST_LINKS: usize = 40;
 
 /// How long another program may be at a folder's files: far above what reading, changing and writing a small one takes.
@@ -24,12 +24,12 @@ pub(super) fn folder_of(path: &Path) -> &Path {
     path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
-/// Writes beside the place.
+/// Writes a file that is to be moved to `path`, beside it and on the disk.
 pub(super) fn staged(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
     let prefix = prefix(path);
     let mut builder = tempfile::Builder::new();
     builder.prefix(&prefix);
-    // What a new file is given before the user's own mask takes from it.
+    // The permissions of any new file, before the user's own mask is applied.
     #[cfg(unix)]
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
     let mut file = builder.tempfile_in(folder_of(path))?;
@@ -65,7 +65,7 @@ pub(super) fn dress(staged: &NamedTempFile, like: &Metadata) -> io::Result<()> {
 }
 
 /// Where a path leads, links followed, also where there is no file at their end yet.
-pub(super) fn target_of(path: &Path) -> io::Result<PathBuf> {
+fn target_of(path: &Path) -> io::Result<PathBuf> {
     let mut target = path.to_path_buf();
     for _ in 0..MOST_LINKS {
         match fs::read_link(&target) {
@@ -91,8 +91,8 @@ pub(super) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     moved(file, &target).map(|_| ())
 }
 
-/// Whether a file lets itself be written, or is not there yet. One without any right to write is left alone even by those whom the
-/// system would let write everything.
+/// Whether a file lets itself be written, or is not there yet. One without any right to write is left alone even by
+/// those whom the system would let write everything.
 pub(super) fn check_writable(target: &Path) -> io::Result<()> {
     let there = match fs::metadata(target) {
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
@@ -105,13 +105,13 @@ pub(super) fn check_writable(target: &Path) -> io::Result<()> {
     OpenOptions::new().append(true).open(target).map(|_| ())
 }
 
-/// Holds the folder of a file, so that of several programs that read, change and write a file in it, one does after the other. It is
-/// let go with the value, and by the system where the program ends.
+/// Holds the folder of a file, so that of several programs that read, change and write a file in it, one does after the
+/// other. It is let go with the value, and by the system where the program ends.
 ///
 /// # Errors
 ///
-/// Another program holds it for longer than any change takes. Where the folder cannot be held at all, as in some file systems,
-/// there is no error, and nothing is held.
+/// Another program holds it for longer than any change takes. Where the folder cannot be held at all, as in some file
+/// systems, there is no error, and nothing is held.
 pub(super) fn hold(path: &Path) -> io::Result<Option<File>> {
     let Ok(folder) = target_of(path).and_then(|target| File::open(folder_of(&target))) else { return Ok(None) };
     let end = Instant::now() + LOCKED;
@@ -132,15 +132,15 @@ pub(super) fn can_write(path: &Path) -> io::Result<()> {
     tempfile::Builder::new().prefix(&prefix(path)).tempfile_in(folder_of(path)).map(|_| ())
 }
 
-/// Takes away what a killed program left half written on its way to these files of one folder. Not to be done while another
-/// is writing them.
+/// Removes what a killed program left half written on its way to these files of one folder. Not to be done while
+/// another is writing them.
 pub(super) fn sweep(folder: &Path, files: &[PathBuf]) {
     let prefixes: Vec<String> = files.iter().map(|file| prefix(file)).collect();
     let Ok(entries) = fs::read_dir(folder) else { return };
     for entry in entries.flatten() {
         let name = entry.file_name();
         if prefixes.iter().any(|prefix| name.to_string_lossy().starts_with(prefix)) {
-            // What cannot be taken away does no harm.
+            // A file that cannot be removed does no harm.
             drop(fs::remove_file(entry.path()));
         }
     }

@@ -111,7 +111,7 @@ impl Painter<'_, '_> {
         }
         let face = self.faces.family(&run.font).face(run.emphasis);
         let variations: Vec<_> = face.variations().map(|(axis, value)| (Tag::new(&axis), value)).collect();
-        let font = PdfFont::new_variable(Data::from(face.bytes().to_vec()), 0, &variations)
+        let font = PdfFont::new_variable(Data::from(face.bytes().to_vec()), face.index(), &variations)
             .ok_or_else(|| format!("the font {} cannot be put into a PDF; try SVG or PNG", run.font))?;
         self.fonts.push((run.font.clone(), run.emphasis, font.clone()));
         Ok(font)

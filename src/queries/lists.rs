@@ -10,8 +10,8 @@ use std::sync::LazyLock;
 use super::mend;
 use super::prose::Prose;
 use super::query::{Cut, Query, Reading};
-use crate::brief::phrases::{LISTED, ListChange, Phrase, PhrasePiece};
-use crate::brief::queries::Rule;
+use crate::brief::phrases::{Phrase, PhrasePiece};
+use crate::brief::queries::{LISTED, ListChange, Rule};
 use crate::text::language::Language;
 
 /// The most words that `*` stands for.

@@ -113,8 +113,7 @@ mod tests {
 
     use super::begins_with_vowel;
     use crate::brief::Brief;
-    use crate::brief::phrases::LISTED;
-    use crate::brief::queries::Rule;
+    use crate::brief::queries::{LISTED, Rule};
     use crate::draft::{Draft, edited};
     use crate::queries::cases::queries_of;
 

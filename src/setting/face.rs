@@ -13,6 +13,8 @@ use crate::units::Em;
 /// A font in one weight and style.
 pub struct Face {
     font: Font,
+    /// The number of the font in its file, from 0, where that is a collection.
+    index: u32,
     /// The shaper's plan for Latin text, made once; text in another script makes its own.
     latin: ShapePlan,
     units_per_em: u16,
@@ -45,10 +47,16 @@ pub struct Glyph {
 }
 
 impl Face {
-    /// Reads a TrueType or OpenType font; nothing where the bytes are not one, or have no letters.
+    /// Reads a TrueType or OpenType font, of a collection the first; nothing where the bytes are not one, or have no
+    /// letters.
     pub fn read(bytes: Vec<u8>) -> Option<Self> {
-        let has_serifs = has_serifs(&bytes).unwrap_or_default();
-        Some(Self { has_serifs, ..Self::of(Font::new(bytes, 0)?)? })
+        Self::read_in_collection(bytes, 0)
+    }
+
+    /// Reads one font of a collection by its number, from 0; a file of a single font has no other number.
+    pub fn read_in_collection(bytes: Vec<u8>, index: u32) -> Option<Self> {
+        let has_serifs = has_serifs(&bytes, index).unwrap_or_default();
+        Some(Self { has_serifs, index, ..Self::of(Font::new(bytes, index)?)? })
     }
 
     /// Reads one of the fonts that are built in.
@@ -82,6 +90,7 @@ impl Face {
             naming: Naming::of(&font),
             variations: Vec::new(),
             first_glyphs,
+            index: 0,
             font,
         })
     }
@@ -98,7 +107,7 @@ impl Face {
             return None;
         }
         let font = self.font.instance_builder().variations(variations.iter().copied()).build();
-        Some(Self { has_serifs: self.has_serifs, variations, ..Self::of(font)? })
+        Some(Self { has_serifs: self.has_serifs, index: self.index, variations, ..Self::of(font)? })
     }
 
     /// What the font file says of itself.
@@ -138,6 +147,11 @@ impl Face {
             // Faces are read from whole files only.
             Source::TableFunction(_) => &[],
         }
+    }
+
+    /// The number of the font in its file, from 0; above 0 in a collection alone.
+    pub fn index(&self) -> u32 {
+        self.index
     }
 
     /// The shape of a glyph; empty where it has none, as a blank has not.
@@ -218,13 +232,16 @@ impl Face {
 
 /// What a font file says of its serifs, if it says anything.
 ///
-/// Source: OpenType specification, table OS/2: the serif style of a Latin text face in PANOSE, where 2 to 10 have
-/// serifs and 11 to 15 have none, or else the class of its family, of which 1 to 5 and 7 have serifs and 8 has none.
-fn has_serifs(bytes: &[u8]) -> Option<bool> {
+/// Sources: OpenType specification, "Font Collections"; table OS/2: the serif style of a Latin text face in PANOSE, where
+/// 2 to 10 have serifs and 11 to 15 have none, or else the class of its family, of which 1 to 5 and 7 have serifs and 8
+/// has none.
+fn has_serifs(bytes: &[u8], index: u32) -> Option<bool> {
     const LATIN_TEXT: u8 = 2;
     let number = |at: usize| Some(u32::from_be_bytes(bytes.get(at..at + 4)?.try_into().ok()?) as usize);
-    let tables = usize::from(u16::from_be_bytes(bytes.get(4..6)?.try_into().ok()?));
-    let record = (0..tables).map(|index| 12 + 16 * index).find(|at| bytes.get(*at..at + 4) == Some(b"OS/2"))?;
+    // A collection begins with the places of its fonts' own heads.
+    let head = if bytes.starts_with(b"ttcf") { number(12 + 4 * index as usize)? } else { 0 };
+    let tables = usize::from(u16::from_be_bytes(bytes.get(head..)?.get(4..6)?.try_into().ok()?));
+    let record = (0..tables).map(|table| head + 12 + 16 * table).find(|at| bytes.get(*at..at + 4) == Some(b"OS/2"))?;
     let table = bytes.get(number(record + 8)?..)?;
     match (*table.get(32)?, *table.get(33)?, *table.get(30)?) {
         (LATIN_TEXT, 2..=10, _) => Some(true),

@@ -213,10 +213,8 @@ fn a_file_that_cannot_be_read_is_told_in_plain_words() {
         "}",
         "[[[[",
     ];
-    let jargon = Regex::new(
-        r"(?i)\b(yaml|null|none|parser?|invalid|token|node|scalar|mapping|sequence|stream|anchor|alias|tag|byte|string)\b",
-    );
-    let jargon = jargon.expect("a pattern");
+    let words = "yaml|null|none|parser?|invalid|token|node|scalar|mapping|sequence|stream|anchor|alias|tag|byte|string";
+    let jargon = Regex::new(&format!(r"(?i)\b({words})\b")).expect("a pattern");
     for brief in broken {
         let book = Book::empty().file("brief.yaml", brief).file("first.md", "Maro knits.\n");
         let outcome = book.run(["measure", "first.md"]);
@@ -240,6 +238,15 @@ fn what_was_typed_wrongly_is_told_in_plain_words() {
         "--format: \"xml\" is not known; write one of text, json, jsonl. See `blurbwright --help`",
     );
     check(&["measure", "--size"], "--size needs a word behind it. See `blurbwright --help`");
+    for size in ["-3", "-3pt", "--font"] {
+        let said = "cannot be used; a size is a length above nought, such as 12pt. See `blurbwright --help`";
+        check(&["measure", "--size", size], &format!("--size: \"{size}\" {said}"));
+    }
+    check(
+        &["fit", "--leading=-10%"],
+        "--leading: \"-10%\" cannot be used; a leading is a length or a percentage above nought, such as 16pt or 130%. \
+         See `blurbwright --help`",
+    );
     check(
         &["level", "--counted", "--format", "json"],
         "--counted and --format do not go together; leave one of them out. See `blurbwright level --help`",

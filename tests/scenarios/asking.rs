@@ -64,6 +64,18 @@ fn licences_of_all_that_is_built_in_are_printed() {
 }
 
 #[test]
+fn a_new_book_is_told_how_it_is_measured_and_how_the_desk_is_opened() {
+    let book = Book::empty();
+    let mut start = book.command(["start", "lamp", "--title", "The Lamp"]);
+    let printed = start.stdin(Stdio::null()).output().expect("the program ends").stdout;
+    let printed = String::from_utf8(printed).expect("what is printed is UTF-8");
+    assert!(printed.starts_with("Made lamp/brief.yaml and lamp/first.md.\n"), "{printed}");
+    let ways = "blurbwright measure lamp/first.md\nor write at the desk, where its measures follow each word:\n  \
+                blurbwright desk lamp/first.md\n";
+    assert!(printed.ends_with(ways), "{printed}");
+}
+
+#[test]
 fn every_shell_gets_its_completions() {
     for (shell, part) in [("bash", "complete -F"), ("zsh", "#compdef blurbwright"), ("fish", "complete -c blurbwright")]
     {

@@ -21,7 +21,8 @@ fn refused(brief: &str, message: &str) {
 fn an_unknown_key_is_answered_with_the_nearest() {
     refused(
         "panel:\n  trim: 8.5 x 8.5 in\n  margin: 0.5 in\n",
-        "brief.yaml:3:3: panel.margin: there is no such key; did you mean margins? The choice is trim, binding, square, turn_in, joint, bleed, round_corners, margins, keep_out",
+        "brief.yaml:3:3: panel.margin: there is no such key; did you mean margins? The choice is trim, binding, \
+         square, turn_in, joint, bleed, round_corners, margins, keep_out",
     );
 }
 
@@ -37,15 +38,18 @@ fn a_wrong_unit_is_answered_with_the_right_ones() {
 fn margins_wider_than_the_panel_are_added_up() {
     refused(
         "panel:\n  trim: 5 x 5 in\n  margins: 3 in\n",
-        "brief.yaml:3:12: panel.margins: the margins at fore-edge and spine add up to 6 in, and the panel has only 5 in: no room is left for copy; make them smaller",
+        "brief.yaml:3:12: panel.margins: the margins at fore-edge and spine add up to 6 in, and the panel has only 5 \
+         in: no room is left for copy; make them smaller",
     );
 }
 
 #[test]
 fn a_keep_out_outside_the_panel_is_named() {
     refused(
-        "panel:\n  trim: 5 x 5 in\n  keep_out:\n    - { name: mark, size: 1 x 1 in, at: { head: 4.5 in, spine: 1 in } }\n",
-        "brief.yaml:4:7: panel.keep_out[1]: mark is 1 in wide and 1 in high and does not lie inside the panel of 5 in by 5 in; make it smaller or move it",
+        "panel:\n  trim: 5 x 5 in\n  keep_out:\n    - \
+         { name: mark, size: 1 x 1 in, at: { head: 4.5 in, spine: 1 in } }\n",
+        "brief.yaml:4:7: panel.keep_out[1]: mark is 1 in wide and 1 in high and does not lie inside the panel of 5 in \
+         by 5 in; make it smaller or move it",
     );
 }
 
@@ -74,7 +78,8 @@ fn depth_without_end_is_stopped() {
 fn a_brief_that_is_empty_or_no_map_is_told_what_it_needs() {
     refused(
         "",
-        "brief.yaml:1:1: the brief is empty; it needs a panel with its trim at least, such as panel: { trim: 8.5 x 8.5 in }",
+        "brief.yaml:1:1: the brief is empty; it needs a panel with its trim at least, such as panel: { trim: 8.5 x \
+         8.5 in }",
     );
     for brief in ["- a\n- b\n", "just words\n", "7\n", "panel: 7\n", "book: {}\n"] {
         let book = Book::empty().file("brief.yaml", brief).file("first.md", DRAFT);
@@ -117,22 +122,27 @@ fn more_than_the_program_holds_against_every_word_is_refused_with_its_limit() {
     };
     refused(
         &terms(201),
-        "brief.yaml:1:1899: terms[201]: there are more than 200 wordings in terms and avoid, their other wordings counted; leave some of them out",
+        "brief.yaml:1:1899: terms[201]: there are more than 200 wordings in terms and avoid, their other wordings \
+         counted; leave some of them out",
     );
     refused(
         &format!("{}avoid: [tide]\n", terms(200)),
-        "brief.yaml:2:9: avoid[1]: there are more than 200 wordings in terms and avoid, their other wordings counted; leave some of them out",
+        "brief.yaml:2:9: avoid[1]: there are more than 200 wordings in terms and avoid, their other wordings counted; \
+         leave some of them out",
     );
     refused(
         &format!("terms: [{}]\n", "tide ".repeat(41)),
-        "brief.yaml:1:9: terms[1]: this wording is longer than 200 characters; write a word or a phrase, and each in an entry of its own",
+        "brief.yaml:1:9: terms[1]: this wording is longer than 200 characters; write a word or a phrase, and each in \
+         an entry of its own",
     );
     refused(
         &format!("book: {{ names: [{}] }}\n", "Imme, ".repeat(201)),
-        "brief.yaml:1:1217: book.names[201]: there are more than 200 names; leave out those that stand on no back cover",
+        "brief.yaml:1:1217: book.names[201]: there are more than 200 names; leave out those that stand on no back \
+         cover",
     );
     refused(
         &format!("book: {{ names: [{}] }}\n", "Na".repeat(101)),
-        "brief.yaml:1:17: book.names[1]: this name is longer than 200 characters; write each name in an entry of its own",
+        "brief.yaml:1:17: book.names[1]: this name is longer than 200 characters; write each name in an entry of its \
+         own",
     );
 }

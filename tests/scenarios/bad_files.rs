@@ -33,7 +33,8 @@ fn a_file_of_100_mb_is_refused_before_it_is_read() {
     let book = Book::with_draft(DRAFT).huge_file("huge", HUNDRED_MB);
     let told = |what: &str, limit: u32| {
         format!(
-            "cannot read {what} huge: it is larger than {limit} MB, which no such file needs; check that it is the file you meant"
+            "cannot read {what} huge: it is larger than {limit} MB, which no such file needs; check that it is the \
+             file you meant"
         )
     };
     book.run(["measure", "huge"]).refuses(&told("the draft", 16));
@@ -47,12 +48,13 @@ fn a_list_of_phrases_that_cannot_be_used_is_told_with_its_place() {
     let line = BRIEF.lines().count() + 3;
     let book = Book::with_draft(DRAFT).file("brief.yaml", &brief);
     book.run(["measure", "first.md"]).refuses(&format!(
-        "brief.yaml:{line}:21: cannot read the list of phrases house.txt: there is no such file; check the name and the folder"
+        "brief.yaml:{line}:21: cannot read the list of phrases house.txt: there is no such file; check the name and \
+         the folder"
     ));
     let book = book.file("house.txt", "# ours\nwonderful\nvery, very good\n");
     book.run(["measure", "first.md"]).refuses(&format!(
-        "brief.yaml:{line}:21: cannot use the list of phrases house.txt, line 3: \"very,\" is no word; write words with blanks \
-         between them, and no other marks"
+        "brief.yaml:{line}:21: cannot use the list of phrases house.txt, line 3: \"very,\" is no word; write words \
+         with blanks between them, and no other marks"
     ));
     book.file("house.txt", "wonderful\n").run(["measure", "first.md"]).answers(0);
 }
@@ -75,7 +77,8 @@ fn a_draft_of_book_length_is_measured_and_not_tightened() {
         (&["terms", "first.md", "--story", "story.txt"], "hold against a story"),
     ] {
         book.run(arguments).refuses(&format!(
-            "cannot {operation} first.md: it has 204 kB, and 200 kB are the most for that; measure and level take longer ones"
+            "cannot {operation} first.md: it has 204 kB, and 200 kB are the most for that; measure and level take \
+             longer ones"
         ));
     }
     let refusal = "cannot compare first.md: it has 204 kB, and 200 kB are the most for that";
@@ -100,7 +103,8 @@ fn a_font_that_is_no_font_is_refused() {
     for content in [b"This is text.\n".to_vec(), Vec::new(), noise, faked, FONT[..12].to_vec(), FONT[..2000].to_vec()] {
         let book = Book::with_draft(DRAFT).file("own.ttf", content);
         book.run(["measure", "first.md", "--font", "own.ttf"]).refuses(
-            "cannot read the font own.ttf: it is not a TrueType or OpenType font with letters; name a .ttf or .otf file, or serif or sans for a built-in one",
+            "cannot read the font own.ttf: it is not a TrueType or OpenType font with letters; name a .ttf or .otf \
+             file, or serif or sans for a built-in one",
         );
     }
     Book::with_draft(DRAFT)
@@ -150,7 +154,8 @@ fn a_font_with_none_of_the_letters_is_refused() {
     let book = Book::with_draft("灯灯灯\n").file("own.ttf", FONT);
     book.run(["measure", "first.md"]).answers(1);
     book.run(["measure", "first.md", "--font", "own.ttf"]).refuses(
-        "cannot set the copy in the font own.ttf: it has none of the copy's letters; name a font of its script, or serif or sans for a built-in one",
+        "cannot set the copy in the font own.ttf: it has none of the copy's letters; name a font of its script, or \
+         serif or sans for a built-in one",
     );
 }
 

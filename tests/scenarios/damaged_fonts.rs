@@ -1,4 +1,5 @@
-//! Font files that are damaged in any of their tables: what can be measured can be proved, and all else is refused by the font's name.
+//! Font files that are damaged in any of their tables: what can be measured can be proved, and all else is refused by
+//! the font's name.
 
 use std::env;
 use std::path::Path;

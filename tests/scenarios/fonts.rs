@@ -41,18 +41,18 @@ fn a_weight_that_a_font_does_not_have_is_refused_where_it_stands() {
     let refused = [
         (
             "font: wide.ttf; weight: 950",
-            "brief.yaml:5:11: cannot set the font wide.ttf at weight 950: its weights are from 100 to 900; write one of these, \
-             or regular or bold",
+            "brief.yaml:5:11: cannot set the font wide.ttf at weight 950: its weights are from 100 to 900; write one \
+             of these, or regular or bold",
         ),
         (
             "font: one.ttf; quote: { weight: Light }",
-            "brief.yaml:5:20: cannot set the font one.ttf at light: it has one weight; write regular or bold, or name the file \
-             of that weight at font",
+            "brief.yaml:5:20: cannot set the font one.ttf at light: it has one weight; write regular or bold, or name \
+             the file of that weight at font",
         ),
         (
             "weight: bold; headline: { font: one.ttf, weight: 300 }",
-            "brief.yaml:5:38: cannot set the font one.ttf at light: it has one weight; write regular or bold, or name the file \
-             of that weight at font",
+            "brief.yaml:5:38: cannot set the font one.ttf at light: it has one weight; write regular or bold, or name \
+             the file of that weight at font",
         ),
     ];
     for (keys, told) in refused {
@@ -80,9 +80,9 @@ fn the_built_in_fonts_are_known_in_letters_of_any_case_and_no_other_name_is() {
     let book = book("size: 12 pt", DRAFT);
     assert_eq!(book.measured(["first.md", "--font", "SANS"])[0]["fit"]["font"], json!("sans"));
     book.run(["measure", "first.md", "--font", "Heronbill"]).refuses(
-        "cannot read the font Heronbill: there is no such file; write serif or sans for a built-in one, or the path of a .ttf or .otf \
-         file; one that is not at hand is written in the brief as font: { name: Heronbill, alphabet: 128 pt, at: 12 pt }, with the \
-         length of its a to z",
+        "cannot read the font Heronbill: there is no such file; write serif or sans for a built-in one, or the path of \
+         a .ttf or .otf file; one that is not at hand is written in the brief as font: { name: Heronbill, alphabet: \
+         128 pt, at: 12 pt }, with the length of its a to z",
     );
 }
 

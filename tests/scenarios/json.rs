@@ -168,8 +168,8 @@ fn json_lines_are_one_line_a_draft() {
 #[test]
 fn spans_are_the_bytes_of_the_file_in_every_form_of_it() {
     let brief = "panel: { trim: 8 x 8 in }\nterms: [lighthouse, bedtime story, café]\navoid: [magical journey]\n";
-    let unix = "# The lighthouse\n\nA *bedtime\nstory* told in the café, é&eacute;, 😀 by Zxqyw.\n\nNo magical\njourney, no \
-                lighthouse but this longest sentence of them all here.\n";
+    let unix = "# The lighthouse\n\nA *bedtime\nstory* told in the café, é&eacute;, 😀 by Zxqyw.\n\nNo magical\n\
+                journey, no lighthouse but this longest sentence of them all here.\n";
     let forms = [unix.to_owned(), unix.replace('\n', "\r\n"), unix.replace('\n', "\r"), format!("\u{feff}{unix}")];
     for source in forms {
         let book = Book::empty().file("brief.yaml", brief).file("first.md", &source);

@@ -72,8 +72,8 @@ fn a_font_is_wanted_and_something_else_given() {
     let book = desk_full_of_files();
     for (file, given) in [("art.png", "a picture and "), ("page.pdf", "a PDF and "), ("first.md", "")] {
         book.run(["measure", "first.md", "--font", file]).refuses(&format!(
-            "cannot read the font {file}: it is {given}not a TrueType or OpenType font with letters; name a .ttf or .otf file, \
-             or serif or sans for a built-in one"
+            "cannot read the font {file}: it is {given}not a TrueType or OpenType font with letters; name a .ttf or \
+             .otf file, or serif or sans for a built-in one"
         ));
     }
     let brief = format!("{BRIEF}type: {{ font: -1 }}\n");

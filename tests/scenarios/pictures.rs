@@ -32,8 +32,8 @@ fn a_proof_answers_as_measuring_does_and_tries_another_size() {
 #[test]
 fn a_file_that_is_not_a_proof_is_not_overwritten() {
     Book::sample().file("art.png", "the illustrator's").run(["proof", "first.md", "-o", "art.png"]).refuses(
-        "cannot write the proof art.png: there is a file already that is not a proof, and it is never overwritten; name \
-         another file, or move it away",
+        "cannot write the proof art.png: there is a file already that is not a proof, and it is never overwritten; \
+         name another file, or move it away",
     );
 }
 

@@ -1,4 +1,5 @@
-//! Pipes, sockets and devices in the place of files: the program tells of them, and never waits for what may have no end.
+//! Pipes, sockets and devices in the place of files: the program tells of them, and never waits for what may have no
+//! end.
 
 #![cfg(unix)]
 

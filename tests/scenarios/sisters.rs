@@ -17,7 +17,8 @@ const FAMILY: [(&str, &[u8]); 4] = [
 const OTHER_ITALIC: &[u8] = include_bytes!("../../src/fonts/CrimsonPro-Italic.ttf");
 const VARIABLE: &[u8] = include_bytes!("../data/fonts/Bitter-Variable.ttf");
 
-const STYLED: &str = "# The weir is open\n\nHanne rows to the *very last* mooring, **past the mill** and ***past the bend***.\n\n\
+const STYLED: &str = "# The weir is open\n\n\
+                      Hanne rows to the *very last* mooring, **past the mill** and ***past the bend***.\n\n\
                       > “A *quiet* wonder.”\n> — I. Tamm, lock keeper\n";
 
 fn book(keys: &str) -> Book {
@@ -64,6 +65,53 @@ fn a_font_file_is_set_with_the_sisters_in_its_folder() {
     assert_ne!(lone["set_lines"], built_in["set_lines"]);
 }
 
+/// The fonts as one collection, each after the head of the collection with the places of its tables moved on.
+///
+/// Source: OpenType specification, "Font Collections".
+fn collection(fonts: &[&[u8]]) -> Vec<u8> {
+    let number = |bytes: &[u8], at: usize| u32::from_be_bytes(bytes[at..at + 4].try_into().expect("four bytes"));
+    let mut start = 12 + 4 * fonts.len();
+    let mut head = b"ttcf\0\x01\0\0".to_vec();
+    head.extend((fonts.len() as u32).to_be_bytes());
+    let mut body = Vec::new();
+    for font in fonts {
+        head.extend((start as u32).to_be_bytes());
+        let mut font = font.to_vec();
+        for table in 0..usize::from(u16::from_be_bytes([font[4], font[5]])) {
+            let place = 12 + 16 * table + 8;
+            let moved = number(&font, place) + start as u32;
+            font[place..place + 4].copy_from_slice(&moved.to_be_bytes());
+        }
+        font.resize(font.len().next_multiple_of(4), 0);
+        start += font.len();
+        body.extend(font);
+    }
+    [head, body].concat()
+}
+
+#[test]
+fn a_collection_is_set_with_the_sisters_in_it() {
+    let built_in = fit(&book("font: sans"));
+    let fonts = FAMILY.map(|(_, font)| font);
+    // Whatever the order of the others is, the first is the plain face; one of another family is no sister.
+    for order in [[0, 1, 2, 3], [0, 3, 2, 1]] {
+        let fonts: Vec<&[u8]> = order.iter().map(|at| fonts[*at]).chain([OTHER_ITALIC]).collect();
+        let book = book("font: faces/gull.ttc").file("faces/gull.ttc", collection(&fonts));
+        let own = fit(&book);
+        assert_eq!(own["set_lines"], built_in["set_lines"], "{order:?}");
+        assert_eq!(own["styles_missing"], json!([]), "{order:?}");
+        let done = book.command(["proof", "first.md", "-o", "own.pdf"]).output().expect("the program runs");
+        assert_eq!(done.status.code(), Some(0));
+        let pdf = fs::read(book.path("own.pdf")).expect("the proof is there");
+        for face in ["Nunito-Regular", "Nunito-Bold", "Nunito-Italic", "Nunito-BoldItalic"] {
+            let is_named = pdf.windows(face.len()).any(|part| part == face.as_bytes());
+            assert!(is_named, "{face} is not in the PDF");
+        }
+    }
+    let two = book("font: faces/gull.ttc").file("faces/gull.ttc", collection(&[fonts[0], fonts[2]]));
+    assert_eq!(fit(&two)["styles_missing"].as_array().map(Vec::len), Some(2), "its italics are not there");
+}
+
 #[test]
 fn sisters_can_be_named_in_the_brief_and_one_that_is_not_is_found() {
     let keys = "font: { regular: one/kelp.ttf, italic: two/a1.TTF, bold: two/stout.otf }";
@@ -83,17 +131,18 @@ fn names_of_sisters_that_cannot_be_used_are_refused_where_they_stand() {
     for (keys, told) in [
         (
             "font: { regular: kelp.ttf, italics: a1.TTF }",
-            "brief.yaml:4:30: type.font.italics: there is no such key; did you mean italic? The choice is regular, bold, italic, \
-             bold_italic",
+            "brief.yaml:4:30: type.font.italics: there is no such key; did you mean italic? The choice is regular, \
+             bold, italic, bold_italic",
         ),
         (
             "font: { italic: a1.TTF }",
-            "brief.yaml:4:9: type.font: the key regular is missing; write one, such as { regular: face.ttf, italic: face-italic.ttf }",
+            "brief.yaml:4:9: type.font: the key regular is missing; write one, such as { regular: face.ttf, italic: \
+             face-italic.ttf }",
         ),
         (
             "quote: { font: { regular: kelp.ttf, bold: none.ttf } }",
-            "brief.yaml:4:45: cannot read the font none.ttf: there is no such file; write serif or sans for a built-in one, or the path \
-             of a .ttf or .otf file",
+            "brief.yaml:4:45: cannot read the font none.ttf: there is no such file; write serif or sans for a built-in \
+             one, or the path of a .ttf or .otf file",
         ),
         (
             "font: { regular: kelp.ttf, italic: [a1.TTF] }",
@@ -172,7 +221,8 @@ fn a_variable_font_takes_its_italic_from_a_file_of_its_own_and_bold_from_its_axi
     let both = book("font: wide.ttf; weight: medium").file("wide.ttf", VARIABLE).file("wide-i.ttf", variable_italic());
     assert_eq!(fit(&both)["styles_missing"], json!([]));
     both.run(["measure", "first.md"]).prints("set in Bitter (medium) at ");
-    // Source: OpenType specification, fvar: the axes begin at byte 16 with their tag, then least, usual and most as 16.16.
+    // Source: OpenType specification, fvar: the axes begin at byte 16 with their tag, then least, usual and most as
+    // 16.16.
     let axis = b"ital\0\0\0\0\0\0\0\0\0\x01\0\0";
     let italic_axis = (0..8).fold(VARIABLE.to_vec(), |font, pair| {
         patched(&font, b"fvar", 16 + 2 * pair, |_| u16::from_be_bytes([axis[2 * pair], axis[2 * pair + 1]]))

@@ -1,4 +1,5 @@
-//! `stet.yaml` and what else is written in the place of an older file: by several at once, through a link, without a right to.
+//! `stet.yaml` and what else is written in the place of an older file: by several at once, through a link, without a
+//! right to.
 
 use std::fs;
 use std::process::Child;

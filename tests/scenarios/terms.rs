@@ -4,7 +4,8 @@ use serde_json::Value;
 
 use super::book::{BRIEF, Book};
 
-const TERMS: &str = "book: { names: [Oona, Gull Point] }\nterms: [{ term: lighthouse, must: true }, bedtime story, { term: storm, at_most: 1 }]\n\
+const TERMS: &str = "book: { names: [Oona, Gull Point] }\n\
+                     terms: [{ term: lighthouse, must: true }, bedtime story, { term: storm, at_most: 1 }]\n\
                      avoid: [magical journey]\n";
 
 fn book(draft: &str) -> Book {
@@ -82,8 +83,8 @@ fn the_table_has_a_column_for_each_draft() {
 
 #[test]
 fn the_manuscript_is_held_against_the_draft() {
-    let story = "Gull Point is far. The lighthouse of Oona was dark and the gulls saw Oona there. One night the lamp of the \
-                 lighthouse was out. Then Oona took the zither and Oonah played all night.\n";
+    let story = "Gull Point is far. The lighthouse of Oona was dark and the gulls saw Oona there. One night the lamp \
+                 of the lighthouse was out. Then Oona took the zither and Oonah played all night.\n";
     let book =
         book("The lighthouse of Oona was dark and the gulls saw Oona there. A zither!\n").file("story.txt", story);
     let report = &json(&book, &["--story", "story.txt"])["story"];

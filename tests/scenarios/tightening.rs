@@ -4,7 +4,8 @@ use serde_json::Value;
 
 use super::book::{BRIEF, Book};
 
-const DRAFT: &str = "Oona climbs the stair in order to *light* the lamp. At this point in time nobody else can.\n\n> \"A light.\"\n> — A. Fenn\n";
+const DRAFT: &str = "Oona climbs the stair in order to *light* the lamp. At this point in time nobody else can.\n\n> \
+                     \"A light.\"\n> — A. Fenn\n";
 
 fn book() -> Book {
     Book::empty().file("brief.yaml", BRIEF.replace("1..60", "1..14")).file("first.md", DRAFT)
@@ -29,7 +30,8 @@ fn the_page_shows_each_cut_in_its_sentence() {
         "2 wordy phrase, 1:53 before {At this point in time} nobody else can.",
         "after Now nobody else can.",
         "wins 4 words, 14 letters, no line alone",
-        "Further cuts, the cheapest line first: 1 wordy phrase, 1:23 before Oona climbs the stair {in order to} light the lamp.",
+        "Further cuts, the cheapest line first: 1 wordy phrase, 1:23 before Oona climbs the stair {in order to} light \
+         the lamp.",
         "Places to look at, without a ready wording: 3 credit without standing, 4:5 \"A. Fenn\"",
         "What a line costs in each paragraph:",
     ] {

@@ -1,4 +1,5 @@
-//! Drafts that cannot be read among others that can: each is told, none stops the others, and a script sees as many objects as drafts.
+//! Drafts that cannot be read among others that can: each is told, none stops the others, and a script sees as many
+//! objects as drafts.
 
 use serde_json::Value;
 

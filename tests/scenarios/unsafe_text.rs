@@ -31,7 +31,8 @@ fn in_the_copy() {
 fn in_the_brief() {
     let quoted = "a\\e[31mb\\e]0;t\\ac\\x9b2Jd\\u202Ee\\x7f\\0";
     let brief = format!(
-        "book: {{ title: \"{quoted}\", author: \"{quoted}\", names: [\"{quoted}\"] }}\nterms: [\"{quoted}\"]\navoid: [\"{quoted} x\"]\n{BRIEF}"
+        "book: {{ title: \"{quoted}\", author: \"{quoted}\", names: [\"{quoted}\"] }}\nterms: [\"{quoted}\"]\navoid: \
+         [\"{quoted} x\"]\n{BRIEF}"
     );
     let book = Book::empty().file("brief.yaml", brief).file("first.md", DRAFT);
     for format in FORMATS {

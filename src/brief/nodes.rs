@@ -1,0 +1,306 @@
+//! The values of a brief with the way to each, and what is said of one that cannot be used: where it stands and what
+//! was expected.
+
+use std::fmt;
+
+use super::bounds::Bound;
+use super::lengths::{self, Unit};
+use super::yaml::{self, Node, YamlStep};
+use crate::units::{Length, Size};
+
+/// What is wrong in a brief, and where.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// The line in the file, from 1.
+    pub line: usize,
+    /// The character in the line, from 1.
+    pub column: usize,
+    /// The key with those above it, `panel.margins.head`; empty where the file is not YAML at all.
+    pub key: String,
+    /// What was found, what was expected and what to do, without a stop.
+    pub problem: String,
+}
+
+/// `12:3: panel.margins.head: ...`, to stand behind the name of the file and a colon.
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { line, column, key, problem } = self;
+        if key.is_empty() {
+            write!(f, "{line}:{column}: {problem}")
+        } else {
+            write!(f, "{line}:{column}: {key}: {problem}")
+        }
+    }
+}
+
+impl std::error::Error for Fault {}
+
+/// Reads a text of YAML, `what` being what it should hold.
+pub(super) fn whole<T>(
+    text: &str,
+    what: &str,
+    read: impl FnOnce(NodeAt<'_>) -> Result<T, Refusal>,
+) -> Result<T, Fault> {
+    let node = yaml::parse(text).map_err(|unreadable| Fault {
+        line: unreadable.line.unwrap_or(1),
+        column: unreadable.column.unwrap_or(1),
+        key: String::new(),
+        problem: format!("this cannot be read as {what}: {}", unreadable.problem),
+    })?;
+    read(NodeAt::top(&node)).map_err(|refusal| refusal.in_text(text))
+}
+
+/// A value that cannot be used, and the way to it.
+#[derive(Debug)]
+pub(super) struct Refusal {
+    path: Vec<YamlStep>,
+    pub(super) problem: String,
+}
+
+impl Refusal {
+    fn in_text(self, text: &str) -> Fault {
+        let (line, column) = yaml::locate(text, &self.path).unwrap_or((1, 1));
+        Fault { line, column, key: dotted(&self.path), problem: self.problem }
+    }
+}
+
+/// `panel.keep_outs[2].size`: items are counted from 1, as a reader counts.
+fn dotted(path: &[YamlStep]) -> String {
+    let mut key = String::new();
+    for step in path {
+        match step {
+            YamlStep::Key(name) | YamlStep::Name(name) if key.is_empty() => key.push_str(name),
+            YamlStep::Key(name) | YamlStep::Name(name) => key.push_str(&format!(".{name}")),
+            YamlStep::Item(index) => key.push_str(&format!("[{}]", index + 1)),
+        }
+    }
+    key
+}
+
+/// A node with the way to it.
+#[derive(Debug, Clone)]
+pub(super) struct NodeAt<'a> {
+    pub(super) node: &'a Node,
+    path: Vec<YamlStep>,
+}
+
+/// The keys of a map, all of them known.
+#[derive(Debug)]
+pub(super) struct KeyGroup<'a> {
+    entries: &'a [(String, Node)],
+    path: Vec<YamlStep>,
+}
+
+impl<'a> NodeAt<'a> {
+    /// The value at the top of a text or of a group.
+    pub(super) fn top(node: &'a Node) -> Self {
+        Self { node, path: Vec::new() }
+    }
+
+    /// Refuses the value.
+    pub(super) fn refuse(&self, problem: impl Into<String>) -> Refusal {
+        Refusal { path: self.path.clone(), problem: problem.into() }
+    }
+
+    /// Reads the value as a map of no other keys than `known`.
+    pub(super) fn fields(&self, known: &[&str]) -> Result<KeyGroup<'a>, Refusal> {
+        let Node::Map(entries) = self.node else {
+            return Err(self.refuse(format!(
+                "{} was found, but keys with values were expected; the keys are {}",
+                self.shown(),
+                known.join(", ")
+            )));
+        };
+        let fields = KeyGroup { entries, path: self.path.clone() };
+        match entries.iter().find(|(key, _)| !known.contains(&key.as_str())) {
+            Some((key, _)) => Err(fields.refuse_key(key, format!("there is no such key{}", nearest(key, known)))),
+            None => Ok(fields),
+        }
+    }
+
+    /// Whether the value is nothing at all.
+    pub(super) fn is_nothing(&self) -> bool {
+        *self.node == Node::Null
+    }
+
+    /// Reads the keys of the value, whatever they are, with their values.
+    pub(super) fn entries(&self) -> Result<Vec<(&'a str, NodeAt<'a>)>, Refusal> {
+        match self.node {
+            Node::Map(entries) => Ok(entries
+                .iter()
+                .map(|(key, node)| (key.as_str(), self.step(node, YamlStep::Key(key.clone()))))
+                .collect()),
+            Node::Null => Ok(Vec::new()),
+            _ => Err(self.refuse(format!("{} was found, but keys with values were expected", self.shown()))),
+        }
+    }
+
+    /// Whether the value is a group of keys.
+    pub(super) fn is_map(&self) -> bool {
+        matches!(self.node, Node::Map(_))
+    }
+
+    /// Reads the value as text; a number is text as it is written.
+    pub(super) fn text(&self) -> Result<String, Refusal> {
+        match self.node {
+            Node::Text(text) if !text.trim().is_empty() => Ok(text.trim().to_owned()),
+            Node::Number(number) => Ok(number.to_string()),
+            Node::Bool(value) => Ok(value.to_string()),
+            _ => Err(self.refuse(format!("{} was found, but text was expected", self.shown()))),
+        }
+    }
+
+    /// Reads the value as a whole number from `least` up.
+    pub(super) fn whole(&self, least: u32) -> Result<u32, Refusal> {
+        match self.node {
+            Node::Number(number) if number.fract() == 0.0 && *number >= f64::from(least) && *number <= 1e6 => {
+                Ok(*number as u32)
+            }
+            _ => {
+                Err(self.refuse(format!("{} was found, but a whole number from {least} up was expected", self.shown())))
+            }
+        }
+    }
+
+    /// Reads the value as `true` or `false`.
+    pub(super) fn truth(&self) -> Result<bool, Refusal> {
+        match self.node {
+            Node::Bool(value) => Ok(*value),
+            _ => Err(self.refuse(format!("{} was found, but true or false was expected", self.shown()))),
+        }
+    }
+
+    /// Reads the items of the value, which is a list or a single item.
+    pub(super) fn items(&self) -> Result<Vec<NodeAt<'a>>, Refusal> {
+        match self.node {
+            Node::List(items) => {
+                Ok((0..).zip(items).map(|(index, node)| self.step(node, YamlStep::Item(index))).collect())
+            }
+            Node::Null => Ok(Vec::new()),
+            _ => Err(self.refuse(format!(
+                "{} was found, but a list was expected: one entry a line, each after a dash",
+                self.shown()
+            ))),
+        }
+    }
+
+    /// Reads the value as one of a few words.
+    pub(super) fn choice<T: Copy>(&self, choices: &[(&str, T)]) -> Result<T, Refusal> {
+        chosen(&self.text()?, choices).map_err(|problem| self.refuse(problem))
+    }
+
+    /// Reads the value as a length inside its bound.
+    pub(super) fn length(&self, bound: Bound) -> Result<Length, Refusal> {
+        bound.length(&self.text()?).map_err(|problem| self.refuse(problem))
+    }
+
+    /// Reads the value as a size, both sides inside the bound.
+    pub(super) fn size(&self, bound: Bound) -> Result<Size, Refusal> {
+        bound.size(&self.text()?).map_err(|problem| self.refuse(problem))
+    }
+
+    /// The unit in which the value, or the first length in a group of them, is written.
+    pub(super) fn unit(&self) -> Option<Unit> {
+        let of = |node: &Node| if let Node::Text(text) = node { Unit::of(text) } else { None };
+        match self.node {
+            Node::Map(entries) => entries.iter().find_map(|(_, node)| of(node)),
+            node => of(node),
+        }
+    }
+
+    /// Reads the value as a percentage inside a range.
+    pub(super) fn percent(&self, (least, most): (f64, f64)) -> Result<f64, Refusal> {
+        let text = self.text()?;
+        let percent = lengths::percent(&text).map_err(|problem| self.refuse(problem))?;
+        if (least..=most).contains(&percent) {
+            return Ok(percent);
+        }
+        Err(self.refuse(format!("\"{text}\" cannot be used: it must be from {least}% to {most}%")))
+    }
+
+    fn step(&self, node: &'a Node, step: YamlStep) -> NodeAt<'a> {
+        let mut path = self.path.clone();
+        path.push(step);
+        NodeAt { node, path }
+    }
+
+    /// How a message names what was found.
+    fn shown(&self) -> String {
+        match self.node {
+            Node::Null => "nothing".to_owned(),
+            Node::Bool(value) => format!("\"{value}\""),
+            Node::Number(number) => format!("\"{number}\""),
+            Node::Text(text) if text.trim().is_empty() => "an empty text".to_owned(),
+            Node::Text(text) => format!("\"{}\"", beginning(text)),
+            Node::List(_) => "a list".to_owned(),
+            Node::Map(_) => "a group of keys".to_owned(),
+        }
+    }
+}
+
+/// A text of more than a few words by its beginning, in one line.
+fn beginning(text: &str) -> String {
+    const SHOWN: usize = 60;
+    let line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    match line.char_indices().nth(SHOWN) {
+        Some((end, _)) => format!("{}...", line[..end].trim_end()),
+        None if text.contains('\n') => line,
+        None => text.to_owned(),
+    }
+}
+
+impl<'a> KeyGroup<'a> {
+    /// The value of a key that may be left out or left empty.
+    pub(super) fn optional(&self, key: &str) -> Option<NodeAt<'a>> {
+        let (_, node) = self.entries.iter().find(|(name, _)| name == key)?;
+        let is_empty = matches!(node, Node::Null) || matches!(node, Node::Text(text) if text.trim().is_empty());
+        (!is_empty).then(|| {
+            let mut path = self.path.clone();
+            path.push(YamlStep::Key(key.to_owned()));
+            NodeAt { node, path }
+        })
+    }
+
+    /// The value of a key that must be there.
+    pub(super) fn required(&self, key: &str, example: &str) -> Result<NodeAt<'a>, Refusal> {
+        self.optional(key).ok_or_else(|| Refusal {
+            path: self.path.clone(),
+            problem: format!("the key {key} is missing; write one, {example}"),
+        })
+    }
+
+    /// Whether a key is there, be it empty.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.entries.iter().any(|(name, _)| name == key)
+    }
+
+    /// The keys with their values, in the order of the file.
+    pub(super) fn values(&self) -> impl Iterator<Item = (&'a str, NodeAt<'a>)> {
+        self.entries.iter().filter_map(|(key, _)| Some((key.as_str(), self.optional(key)?)))
+    }
+
+    fn refuse_key(&self, key: &str, problem: String) -> Refusal {
+        let mut path = self.path.clone();
+        path.push(YamlStep::Name(key.to_owned()));
+        Refusal { path, problem }
+    }
+}
+
+/// The choice that a text names, letter case aside; if none, what a message says of it.
+pub(super) fn chosen<T: Copy>(text: &str, choices: &[(&str, T)]) -> Result<T, String> {
+    let names: Vec<&str> = choices.iter().map(|(name, _)| *name).collect();
+    // The American spelling is the same word.
+    let plain = if text.eq_ignore_ascii_case("center") { "centre" } else { text };
+    let found = choices.iter().find(|(name, _)| name.eq_ignore_ascii_case(plain));
+    found.map(|(_, choice)| *choice).ok_or_else(|| format!("\"{text}\" is not known{}", nearest(text, &names)))
+}
+
+/// `; did you mean size? The known ones are ...`: the nearest known word, if one is near, and all of them.
+fn nearest(word: &str, known: &[&str]) -> String {
+    let likeness = |candidate: &str| strsim::jaro_winkler(&word.to_lowercase(), candidate);
+    let best = known.iter().copied().max_by(|a, b| likeness(a).total_cmp(&likeness(b)));
+    match best.filter(|best| likeness(best) > 0.75) {
+        Some(best) => format!("; did you mean {best}? The choice is {}", known.join(", ")),
+        None => format!("; the choice is {}", known.join(", ")),
+    }
+}
