@@ -6,32 +6,21 @@
 
 use std::path::Path;
 
-use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
+use blurbwright::brief::typography::Font;
 use blurbwright::brief::{Brief, Typography};
 use blurbwright::draft::Draft;
 use blurbwright::setting::face::Face;
 use blurbwright::setting::{Faces, SettingMemory, ShapedCopy};
-use blurbwright::units::{Em, Length};
+use blurbwright::units::Em;
 
 /// The built-in face of a font file, as the type of the blurb.
 fn typography(file: &str) -> Typography {
     let (family, style) = file.trim_end_matches(".ttf").split_once('-').expect("a style");
-    let blurb = BlockType {
-        font: if family == "Nunito" { Font::Sans } else { Font::Serif },
-        size: Length::pt(12.0),
-        own_size: true,
-        own_space: false,
-        leading: Leading::Percent(125.0),
-        bold: style.starts_with("Bold"),
-        italic: style.ends_with("Italic"),
-        align: Align::Left,
-        space_above: Length::ZERO,
-        indent: Length::ZERO,
-        breaks: Breaks::FirstFit,
-        hyphenate: None,
-        hang_quotes: false,
-    };
-    Typography { blurb, others: Vec::new(), stack: Stack::Head }
+    let mut typography = Brief::read("panel: { trim: 8 x 8 in }\n", Path::new("")).expect("a brief").typography;
+    typography.blurb.font = if family == "Nunito" { Font::Sans } else { Font::Serif };
+    typography.blurb.bold = style.starts_with("Bold");
+    typography.blurb.italic = style.ends_with("Italic");
+    typography
 }
 
 #[test]

@@ -4,9 +4,11 @@
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
-use blurbwright::brief::Typography;
+use std::path::Path;
+
 use blurbwright::brief::panel::{Binding, Margins, Panel};
-use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
+use blurbwright::brief::typography::Font;
+use blurbwright::brief::{Brief, Typography};
 use blurbwright::draft::Draft;
 use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
 use blurbwright::units::{Length, Size};
@@ -18,22 +20,10 @@ fn prose() -> String {
 }
 
 fn typography(font: &Font, size: f64, leading: f64) -> Typography {
-    let blurb = BlockType {
-        font: font.clone(),
-        size: Length::pt(size),
-        own_size: true,
-        own_space: false,
-        leading: Leading::Fixed(Length::pt(leading)),
-        bold: false,
-        italic: false,
-        align: Align::Left,
-        space_above: Length::ZERO,
-        indent: Length::ZERO,
-        breaks: Breaks::FirstFit,
-        hyphenate: None,
-        hang_quotes: false,
-    };
-    Typography { blurb, others: Vec::new(), stack: Stack::Head }
+    let yaml = format!("panel: {{ trim: 8 x 8 in }}\ntype: {{ size: {size} pt, leading: {leading} pt }}\n");
+    let mut typography = Brief::read(&yaml, Path::new("")).expect("a brief").typography;
+    typography.blurb.font = font.clone();
+    typography
 }
 
 fn panel(width: Length, height: Length) -> Panel {

@@ -6,29 +6,23 @@ use blurbwright::brief::Brief;
 use blurbwright::brief::stet::Stet;
 use blurbwright::desk::state::{Mode, State, Writing};
 use blurbwright::desk::theme::{Colours, Letters, Theme};
-use blurbwright::desk::{Event, OpenedBook, Outcome, hints, settle, update, view};
+use blurbwright::desk::{Event, OpenedBook, Outcome, hints, update};
 use blurbwright::setting::Faces;
 use blurbwright::setting::face::Face;
-use ratatui::Terminal;
-use ratatui::backend::TestBackend;
 use ratatui::crossterm::event::{KeyCode, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 use ratatui::style::Color;
 
-use super::desk_ways::{BRIEF, desk_of, press, screen};
+use super::desk_ways::{BRIEF, cells, desk_of, press, row, screen};
 
 #[test]
 fn what_is_usual_is_told_quietly() {
     let panel = "book: { kind: board book }\npanel: { trim: 8.5 x 8.5 in }\n";
     let looks = |brief: &str, size: (u16, u16)| {
         let mut state = desk_of(brief, size);
-        settle(&mut state);
-        let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).expect("a test screen");
-        terminal.draw(|frame| view::draw(&state, frame)).expect("a drawing");
-        let buffer = terminal.backend().buffer().clone();
-        let row = |y: u16| (0..size.0).map(|x| buffer[(x, y)].symbol()).collect::<String>();
-        let y = (0..size.1).rfind(|y| row(*y).contains(" words")).expect("the words are told");
-        let is_red = (0..size.0).any(|x| buffer[(x, y)].fg == Color::Red);
-        (row(y), is_red)
+        let cells = cells(&mut state);
+        let y = (0..size.1).rfind(|y| row(&cells, *y).contains(" words")).expect("the words are told");
+        let is_red = (0..size.0).any(|x| cells[(x, y)].fg == Color::Red);
+        (row(&cells, y), is_red)
     };
     let (usual, is_red) = looks(panel, (80, 24));
     assert!(usual.contains("beyond usual 15–40") && !usual.contains(['├', '┤']) && !is_red, "{usual}");

@@ -14,6 +14,7 @@ use blurbwright::setting::Faces;
 use blurbwright::units::Length;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
+use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 
 pub(crate) const BRIEF: &str = include_str!("../drafts/brief.yaml");
@@ -35,13 +36,23 @@ fn desk(size: (u16, u16)) -> State {
     desk_of(BRIEF, size)
 }
 
-pub(crate) fn screen(state: &mut State) -> Vec<String> {
+/// The screen's cells, once the desk has worked out all that it shows.
+pub(crate) fn cells(state: &mut State) -> Buffer {
     settle(state);
     let mut terminal = Terminal::new(TestBackend::new(state.size.0, state.size.1)).expect("a test screen");
     terminal.draw(|frame| view::draw(state, frame)).expect("a drawing");
-    let buffer = terminal.backend().buffer();
-    let row = |y: u16| (0..buffer.area.width).map(|x| buffer[(x, y)].symbol()).collect::<String>();
-    (0..buffer.area.height).map(|y| row(y).trim_end().to_owned()).collect()
+    terminal.backend().buffer().clone()
+}
+
+/// What a row of cells says.
+pub(crate) fn row(cells: &Buffer, y: u16) -> String {
+    (0..cells.area.width).map(|x| cells[(x, y)].symbol()).collect::<String>().trim_end().to_owned()
+}
+
+/// What the screen says, a text for each row.
+pub(crate) fn screen(state: &mut State) -> Vec<String> {
+    let cells = cells(state);
+    (0..cells.area.height).map(|y| row(&cells, y)).collect()
 }
 
 pub(crate) fn press(state: &mut State, code: KeyCode) -> Vec<Effect> {
@@ -411,11 +422,11 @@ fn nothing_is_selected_but_by_the_author() {
         let mut state = desk_on(words, (80, 24));
         press(&mut state, KeyCode::F(6));
         let reversed = |state: &mut State| {
-            settle(state);
-            let mut terminal = Terminal::new(TestBackend::new(80, 24)).expect("a test screen");
-            terminal.draw(|frame| view::draw(state, frame)).expect("a drawing");
-            let cells = terminal.backend().buffer().content.clone();
-            cells.iter().filter(|cell| cell.modifier.contains(ratatui::style::Modifier::REVERSED)).count()
+            cells(state)
+                .content
+                .iter()
+                .filter(|cell| cell.modifier.contains(ratatui::style::Modifier::REVERSED))
+                .count()
         };
         assert!(reversed(&mut state) > 0, "the words of the query in hand are shown");
         for key in &leave {

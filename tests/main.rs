@@ -19,6 +19,7 @@ mod nothing_lost;
 mod precision;
 mod prices;
 mod proofs;
+mod random;
 mod readme;
 mod scenarios;
 mod start;

@@ -3,6 +3,7 @@
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
 mod book;
+mod schema;
 
 mod measuring;
 mod usual;

@@ -12,6 +12,7 @@ use blurbwright::files::desk::open;
 use tempfile::TempDir;
 
 use super::pty::{Desk, book};
+use crate::random::Random;
 
 /// How often to kill; the reference check asks for more.
 const KILLS: &str = "NOTHING_LOST_KILLS";
@@ -182,16 +183,4 @@ fn count(text: &str) -> Option<(usize, usize)> {
     let begun = numbers.pop().unwrap_or_default();
     let is_count = numbers.iter().enumerate().all(|(number, word)| *word == number.to_string());
     (is_count && numbers.len().to_string().starts_with(begun)).then_some((numbers.len(), begun.len()))
-}
-
-/// The same moments in every run, as far as the machine lets them be: xorshift, by Marsaglia 2003.
-struct Random(u64);
-
-impl Random {
-    fn below(&mut self, end: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0 % end
-    }
 }

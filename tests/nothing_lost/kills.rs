@@ -18,6 +18,7 @@ use blurbwright::desk::motion::Motion;
 use blurbwright::files::desk::{OpenDraft, Saved, open};
 
 use super::{Book, names_in};
+use crate::random::Random;
 
 /// Names the draft to type in, for the process that is killed.
 const TYPIST: &str = "NOTHING_LOST_DRAFT";
@@ -194,16 +195,4 @@ fn all_words(draft: &mut OpenDraft) -> String {
 fn note(what: &str, count: usize) {
     let line = format!("{what} {count}\n");
     std::io::stdout().write_all(line.as_bytes()).expect("noted");
-}
-
-/// The same moments in every run, as far as the machine lets them be: xorshift, by Marsaglia 2003.
-struct Random(u64);
-
-impl Random {
-    fn below(&mut self, end: u64) -> u64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        self.0 % end
-    }
 }

@@ -6,6 +6,7 @@ use blurbwright::brief::queries::Rule;
 use serde_json::Value;
 
 use super::book::{BRIEF, Book, DRAFT};
+use super::schema::Schema;
 
 /// The sample book, with every rule off that looks for queries: what is compared here is all but them.
 fn sample_without_queries() -> Book {
@@ -89,17 +90,17 @@ fn many_drafts_stand_in_turns_that_are_not_too_wide() {
 #[test]
 fn the_json_keeps_to_its_schema_and_adds_up() {
     let book = sample_without_queries();
-    let schema: Value = serde_json::from_str(&book.run(["schema", "compare"]).answers(0).printed).expect("JSON");
-    let schema = jsonschema::validator_for(&schema).expect("a schema");
+    let schema = Schema::of("compare");
     let two = book.run(["compare", "first.md", "second.md", "--format", "json"]);
     let two: Value = serde_json::from_str(&two.answers(0).printed).expect("JSON");
-    assert!(schema.is_valid(&two), "{:?}", schema.iter_errors(&two).map(|error| error.to_string()).collect::<Vec<_>>());
+    schema.asserts(&two);
     let differences = &two["differences"];
     let last = differences["changes"].as_array().and_then(|changes| changes.last()).expect("a change");
     assert_eq!(last["after"], differences["last"]);
     let three = book.run(["compare", "first.md", "second.md", "first.md", "--format", "json"]);
     let three: Value = serde_json::from_str(&three.answers(0).printed).expect("JSON");
-    assert!(schema.is_valid(&three) && three["differences"].is_null());
+    schema.asserts(&three);
+    assert!(three["differences"].is_null());
     assert_eq!(three["beaten"].as_array().map(Vec::len), Some(2));
 }
 

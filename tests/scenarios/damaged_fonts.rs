@@ -11,6 +11,7 @@ use blurbwright::proof::{self, Proof, pdf, png, slug, svg};
 use blurbwright::report::{self, Drawing};
 
 use super::book::{BRIEF, Book, DRAFT};
+use crate::random::Random;
 
 const FONTS: [(&str, &[u8]); 3] = [
     ("Nunito", include_bytes!("../../src/fonts/Nunito-Regular.ttf")),
@@ -65,23 +66,18 @@ fn by_table(font: &[u8]) -> Vec<(String, Vec<u8>)> {
     damaged
 }
 
-/// Bytes changed here and there: xorshift, by Marsaglia 2003, so that every run changes the same.
+/// Bytes changed here and there, in every run the same.
 fn at_random(font: &[u8], count: usize) -> Vec<(String, Vec<u8>)> {
-    let mut random = 0x5eed_u64;
-    let mut below = |end: usize| {
-        random ^= random << 13;
-        random ^= random >> 7;
-        random ^= random << 17;
-        (random % end as u64) as usize
-    };
+    let mut random = Random(0x5eed);
     let heads: Vec<(usize, usize)> = tables(font).into_iter().map(|(_, _, at, length)| (at, length)).collect();
     let mut one = |number: usize| {
         let mut copy = font.to_vec();
-        for _ in 0..1 + below(8) {
+        for _ in 0..1 + random.place(8) {
             // Half of them at a table's beginning, where its counts and offsets stand.
-            let (at, length) = heads[below(heads.len())];
-            let place = at + if number.is_multiple_of(2) { below(length.clamp(1, 48)) } else { below(length.max(1)) };
-            copy[place] = below(256) as u8;
+            let (at, length) = heads[random.place(heads.len())];
+            let length = if number.is_multiple_of(2) { length.clamp(1, 48) } else { length.max(1) };
+            let place = at + random.place(length);
+            copy[place] = random.below(256) as u8;
         }
         (format!("random damage {number}"), copy)
     };

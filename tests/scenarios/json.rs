@@ -3,18 +3,7 @@
 use serde_json::Value;
 
 use super::book::{BRIEF, Book, DRAFT};
-
-fn schema() -> Value {
-    serde_json::from_str(&Book::empty().run(["schema"]).answers(0).printed).expect("the schema is JSON")
-}
-
-#[track_caller]
-fn is_valid(report: &Value) {
-    let schema = schema();
-    let validator = jsonschema::validator_for(&schema).expect("the schema is one");
-    let errors: Vec<String> = validator.iter_errors(report).map(|error| error.to_string()).collect();
-    assert!(errors.is_empty(), "{errors:?}");
-}
+use super::schema::Schema;
 
 /// The bytes of the draft's file at a span of the report.
 fn at<'a>(source: &'a [u8], span: &Value) -> &'a str {
@@ -24,6 +13,7 @@ fn at<'a>(source: &'a [u8], span: &Value) -> &'a str {
 
 #[test]
 fn every_report_is_valid_by_the_schema() {
+    let schema = Schema::of("report");
     let drafts = [
         "",
         DRAFT,
@@ -31,11 +21,17 @@ fn every_report_is_valid_by_the_schema() {
         "# Only\n",
     ];
     for draft in drafts {
-        is_valid(&Book::with_draft(draft).measured(["first.md"])[0]);
+        schema.asserts(&Book::with_draft(draft).measured(["first.md"])[0]);
     }
     for report in Book::sample().measured(["."]) {
-        is_valid(&report);
+        schema.asserts(&report);
     }
+}
+
+#[test]
+fn the_schema_is_that_of_the_report_where_none_is_named() {
+    let book = Book::empty();
+    assert_eq!(book.run(["schema"]).answers(0).printed, book.run(["schema", "report"]).answers(0).printed);
 }
 
 /// A draft in each state that has forms of its own, and each language with measures of its own.
@@ -55,26 +51,23 @@ fn what_the_other_commands_print_is_valid_by_their_schemas() {
 
 #[track_caller]
 fn keeps_to_its_schema(book: &Book, command: &str, arguments: &[&str]) {
-    let schema: Value = serde_json::from_str(&book.run(["schema", command]).answers(0).printed).expect("JSON");
-    let validator = jsonschema::validator_for(&schema).expect("the schema is one");
+    let schema = Schema::of(command);
     let all = [command, "--format", "json"].into_iter().chain(arguments.iter().copied());
     let mut view: Value = serde_json::from_str(&book.run(all).printed).expect("the output is one document");
-    let errors: Vec<String> = validator.iter_errors(&view).map(|error| error.to_string()).collect();
-    assert!(errors.is_empty(), "{command}: {errors:?}");
-    assert_eq!(view["schema"], schema["title"]);
+    schema.asserts(&view);
+    assert_eq!(view["schema"], *schema.title());
     view.as_object_mut().expect("it is an object").remove("schema");
-    assert!(!validator.is_valid(&view), "{command}: a key is missing and nothing says so");
+    assert!(!schema.is_kept_by(&view), "{command}: a key is missing and nothing says so");
 }
 
 #[test]
 fn what_is_no_report_is_not_valid() {
-    let schema = schema();
-    let validator = jsonschema::validator_for(&schema).expect("the schema is one");
+    let schema = Schema::of("report");
     let mut report = Book::sample().measured(["first.md"]).remove(0);
     report["length"]["words"] = "many".into();
-    assert!(!validator.is_valid(&report));
+    assert!(!schema.is_kept_by(&report));
     report.as_object_mut().expect("a report is an object").remove("length");
-    assert!(!validator.is_valid(&report));
+    assert!(!schema.is_kept_by(&report));
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use serde_json::Value;
 
 use super::book::{BRIEF, Book};
+use super::schema::Schema;
 
 const TERMS: &str = "book: { names: [Oona, Gull Point] }\n\
                      terms: [{ term: lighthouse, must: true }, bedtime story, { term: storm, at_most: 1 }]\n\
@@ -143,19 +144,15 @@ fn a_story_of_a_thousand_chapters_is_read_whole() {
 
 #[test]
 fn the_json_is_valid_by_its_schema() {
-    let schema: Value = serde_json::from_str(&Book::empty().run(["schema", "terms"]).answers(0).printed).expect("JSON");
-    let validator = jsonschema::validator_for(&schema).expect("the schema is one");
+    let schema = Schema::of("terms");
     let book = book("The lighthose in a storm. Oonah went on a magical journey, Gull Point.\n")
         .file("story.txt", "Oona saw Oona.\n");
     let mut reports = vec![json(&book, &[]), json(&book, &["--story", "story.txt"])];
     let lines = book.run(["terms", "first.md", "--format", "jsonl"]).printed.clone();
     assert_eq!(lines.lines().count(), 1);
     reports.push(serde_json::from_str(&lines).expect("JSON"));
-    for report in &reports {
-        let errors: Vec<String> = validator.iter_errors(report).map(|error| error.to_string()).collect();
-        assert!(errors.is_empty(), "{errors:?}");
-    }
+    reports.iter().for_each(|report| schema.asserts(report));
     reports[0]["terms"][0]["count"] = "many".into();
-    assert!(!validator.is_valid(&reports[0]));
+    assert!(!schema.is_kept_by(&reports[0]));
     assert_eq!(json(&book, &["first.md"]).as_array().map(Vec::len), Some(2));
 }

@@ -3,6 +3,7 @@
 use serde_json::Value;
 
 use super::book::{BRIEF, Book};
+use super::schema::Schema;
 
 const DRAFT: &str = "Oona climbs the stair in order to *light* the lamp. At this point in time nobody else can.\n\n> \
                      \"A light.\"\n> — A. Fenn\n";
@@ -181,14 +182,8 @@ fn what_stands_is_asked_again_only_when_its_wording_changes() {
 #[test]
 fn the_json_keeps_to_its_schema() {
     let book = book();
-    let schema: Value = serde_json::from_str(&book.run(["schema", "tighten"]).answers(0).printed).expect("JSON");
     let found = json(&book);
-    let valid = jsonschema::validator_for(&schema).expect("a schema");
-    assert!(
-        valid.is_valid(&found),
-        "{:?}",
-        valid.iter_errors(&found).map(|error| error.to_string()).collect::<Vec<_>>()
-    );
+    Schema::of("tighten").asserts(&found);
     assert_eq!(found["plan"]["cuts"], serde_json::json!(["2"]));
     let span = &found["cuts"][0]["span"];
     let place = |key: &str| span[key].as_u64().expect("a place") as usize;

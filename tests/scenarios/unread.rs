@@ -4,6 +4,7 @@
 use serde_json::Value;
 
 use super::book::{BRIEF, Book, DRAFT};
+use super::schema::Schema;
 
 const OTHER: &str = "Oona climbs the stairs. The lamp is dark, and every boat is out.\n";
 
@@ -34,8 +35,7 @@ fn a_list_tells_of_a_broken_brief_and_of_a_book_without_a_draft() {
 #[test]
 fn in_json_what_could_not_be_read_stands_in_its_place() {
     let list = shelf();
-    let schema: Value = serde_json::from_str(&list.run(["schema", "unread"]).answers(0).printed).expect("JSON");
-    let validator = jsonschema::validator_for(&schema).expect("the schema is one");
+    let schema = Schema::of("unread");
     for command in ["measure", "fit", "level", "terms", "tighten"] {
         let outcome = list.run([command, ".", "--format", "jsonl"]);
         outcome.answers(2).complains(BROKEN).complains(WITHOUT);
@@ -45,14 +45,14 @@ fn in_json_what_could_not_be_read_stands_in_its_place() {
         let array: Vec<Value> = serde_json::from_str(&array).expect("an array");
         assert_eq!(lines, array, "{command}");
         assert_eq!(lines.len(), 14, "{command}");
-        let unread: Vec<&Value> = lines.iter().filter(|object| validator.is_valid(object)).collect();
+        let unread: Vec<&Value> = lines.iter().filter(|object| schema.is_kept_by(object)).collect();
         assert_eq!(unread, [&lines[12], &lines[13]], "{command}");
         assert_eq!((&unread[0]["path"], &unread[1]["path"]), (&"./12/first.md".into(), &"./13".into()), "{command}");
         assert!(unread[0]["message"].as_str().is_some_and(|told| told.starts_with(BROKEN)), "{command}");
         assert_eq!(unread[1]["message"], WITHOUT, "{command}");
     }
     let alone = Book::new().run(["measure", "none.md", "--format", "json"]).answers(2).printed.clone();
-    assert!(validator.is_valid(&serde_json::from_str(&alone).expect("an object")), "{alone}");
+    assert!(schema.is_kept_by(&serde_json::from_str(&alone).expect("an object")), "{alone}");
 }
 
 #[test]
