@@ -266,8 +266,8 @@ fn leaning_comments(path: &Path, code: &str) -> Vec<String> {
         let begins = *at == 0 || said(lines[at - 1]).is_none_or(|above| above.trim().is_empty());
         let words = said(lines[*at]).unwrap_or_default();
         let leans =
-            |lead: &&str| words.trim().strip_prefix(*lead).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
-        begins && LEANING.iter().any(|lead| leans(&lead))
+            |lead: &str| words.trim().strip_prefix(lead).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric));
+        begins && LEANING.into_iter().any(leans)
     };
     let told = |at: usize| format!("{}:{} begins with what stands elsewhere: {}", path.display(), at + 1, lines[at]);
     (0..lines.len()).filter(leans).map(told).collect()
