@@ -258,7 +258,7 @@ impl WrittenPanel {
             (Some(Node::Map(edges)), Node::Text(all)) => {
                 Node::Map(edges.iter().map(|(key, _)| (key.clone(), Node::Text(all.clone()))).collect())
             }
-            // Of four margins some may be missing in the brief: the keys that are there keep their order, new ones follow.
+            // Of four margins some may be missing in the brief: the keys that are there stay in order, new ones follow.
             (Some(Node::Map(edges)), Node::Map(new)) => {
                 let keys = edges.iter().map(|(key, _)| key).chain(new.iter().map(|(key, _)| key));
                 let mut kept: Vec<(String, Node)> = Vec::new();

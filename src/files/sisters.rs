@@ -1,5 +1,5 @@
-//! The sisters of a font: bold, italic and bold italic of the same family in its collection or its folder, by what the files
-//! say of themselves.
+//! The sisters of a font: bold, italic and bold italic of the same family in its collection or its folder, by what the
+//! files say of themselves.
 //!
 //! A folder may hold the fonts of a whole machine. Its names are cheap; of the files, those are looked at whose names
 //! are most like the font's own, and of each only the tables that say what it is.
