@@ -9,10 +9,14 @@ use crate::units::{Length, Size, trimmed};
 const FORM: &str = "a number and a unit, such as 8.5 in, 216 mm, 21.6 cm, 13 pt or 6 pc";
 const SIZE_FORM: &str = "width x height and a unit, such as 8.5 x 8.5 in or 216 x 280 mm";
 
-/// One length: a number and, in a size, perhaps its unit.
+/// Every blank of Unicode (property White_Space), as [`str::trim`] knows them: the tables of regex stay out of the program.
+const BLANKS: &str = r"[\t-\r \x{85}\x{a0}\x{1680}\x{2000}-\x{200a}\x{2028}\x{2029}\x{202f}\x{205f}\x{3000}]";
+
+/// One length without blanks at its ends: a number and, in a size, perhaps its unit.
 #[expect(clippy::expect_used, reason = "the pattern is fixed, and a test compiles it")]
 static ONE: LazyLock<Regex> = LazyLock::new(|| {
-    Regex::new(r"^\s*([+-]?)(\d+(?:[.,]\d+)?|[.,]\d+)\s*([A-Za-z]*|″|”|\x22)\s*$").expect("a pattern")
+    Regex::new(&format!(r"^([+-]?)([0-9]+(?:[.,][0-9]+)?|[.,][0-9]+){BLANKS}*([A-Za-z]*|″|”|\x22)$"))
+        .expect("a pattern")
 });
 
 /// Reads a length with its unit.
@@ -59,7 +63,7 @@ pub fn percent(text: &str) -> Result<f64, String> {
 
 /// The number and the unit; nothing where the text has another form.
 fn parts(text: &str) -> Option<Result<(f64, &str), String>> {
-    let found = ONE.captures(text)?;
+    let found = ONE.captures(text.trim())?;
     let number = found.get(2)?.as_str();
     if found.get(1).is_some_and(|sign| sign.as_str() == "-") {
         return Some(Err(format!("\"{text}\" is below nothing; lengths are measured from 0 up")));
@@ -192,6 +196,15 @@ mod tests {
         ] {
             assert_eq!(length(text), Ok(Length::pt(points)), "{text}");
         }
+    }
+
+    #[test]
+    fn every_blank_may_stand_before_in_and_after_a_length() {
+        let blanks = (char::MIN..=char::MAX).filter(|sign| sign.is_whitespace());
+        for blank in blanks {
+            assert_eq!(length(&format!("{blank}1.5{blank}in{blank}")), Ok(Length::pt(108.0)), "{blank:?}");
+        }
+        assert!(length("1.5\u{200b}in").is_err(), "a sign without width is no blank");
     }
 
     #[test]

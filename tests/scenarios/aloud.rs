@@ -66,12 +66,12 @@ fn disagreeing(page: &str) -> Vec<String> {
     let nouns = "word|letter|line|cut|query|draft|term|copy|sentence|paragraph|syllable|character|change|limit|second|\
                  minute|grade";
     let wrong = [
-        r"(?:^|[^.\d:–-])(1 [a-z]+s)\b".to_owned(),
-        format!(r"(?:^|[^.\d])((?:0|[2-9]|\d\d+) (?:more |wanted )?(?:{nouns}))\b"),
-        format!(r"(?:^|[^.\d])(1 (?:{nouns}) (?:are|were|stand|come|have|make|take|hold|win))\b"),
-        format!(r"\b((?:1 of )?\d+ (?:{nouns})s (?:is|was|stands|comes|has|makes|takes|holds|wins))\b"),
-        format!(r"\b(of 1 (?:wanted )?(?:{nouns})s)\b"),
-        format!(r"\b(1 of \d+ (?:wanted )?(?:{nouns})s (?:stand|are|have))\b"),
+        r"(?:^|[^.0-9:–-])(1 [a-z]+s)(?-u:\b)".to_owned(),
+        format!(r"(?:^|[^.0-9])((?:0|[2-9]|[0-9]{{2,}}) (?:more |wanted )?(?:{nouns}))(?-u:\b)"),
+        format!(r"(?:^|[^.0-9])(1 (?:{nouns}) (?:are|were|stand|come|have|make|take|hold|win))(?-u:\b)"),
+        format!(r"(?-u:\b)((?:1 of )?[0-9]+ (?:{nouns})s (?:is|was|stands|comes|has|makes|takes|holds|wins))(?-u:\b)"),
+        format!(r"(?-u:\b)(of 1 (?:wanted )?(?:{nouns})s)(?-u:\b)"),
+        format!(r"(?-u:\b)(1 of [0-9]+ (?:wanted )?(?:{nouns})s (?:stand|are|have))(?-u:\b)"),
     ];
     let found = wrong.iter().flat_map(|pattern| {
         let pattern = Regex::new(pattern).expect("a pattern");
@@ -214,7 +214,7 @@ fn a_file_that_cannot_be_read_is_told_in_plain_words() {
         "[[[[",
     ];
     let jargon = Regex::new(
-        r"(?i)\b(yaml|null|none|parser?|invalid|token|node|scalar|mapping|sequence|stream|anchor|alias|tag|byte|string)\b",
+        r"(?i-u)\b(yaml|null|none|parser?|invalid|token|node|scalar|mapping|sequence|stream|anchor|alias|tag|byte|string)\b",
     );
     let jargon = jargon.expect("a pattern");
     for brief in broken {
