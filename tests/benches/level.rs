@@ -7,10 +7,14 @@
 #![allow(missing_docs, reason = "a bench has no readers of its documentation")]
 #![allow(clippy::print_stdout, reason = "what was timed is printed")]
 
+#[path = "../random.rs"]
+mod random;
+
 use blurbwright::brief::Book;
 use blurbwright::draft::Draft;
 use blurbwright::level::{Level, measure, scores};
 use blurbwright::text::Text;
+use random::Random;
 
 fn main() {
     match std::env::var_os("LEVEL_TEXTS") {
@@ -47,33 +51,23 @@ fn entries(list: &'static str) -> Vec<&'static str> {
     lines.filter_map(|line| line.split(' ').next()).filter(|word| word.len() > 1).collect()
 }
 
-/// A number from a fixed row of them.
-struct Numbers(u64);
-
-impl Numbers {
-    fn below(&mut self, end: usize) -> usize {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        usize::try_from(self.0 >> 33).unwrap_or(0) % end
-    }
-}
-
 /// Texts of so many words each.
 fn texts(count: usize, words: usize) -> Vec<String> {
     let familiar = entries(include_str!("../../wordlists/dale-chall.txt"));
     let openers = entries(include_str!("../../wordlists/sentence-openers.txt"));
     let all = entries(include_str!("../../wordlists/cmudict-syllables.txt"));
-    let mut numbers = Numbers(1);
+    let mut random = Random(1);
     let mut text = || {
         let mut copy = String::new();
         let mut left_in_sentence = 0;
         for at in 0..words {
-            let word = match numbers.below(20) {
-                0 | 1 => all[numbers.below(all.len())],
-                2..12 => familiar[numbers.below(familiar.len())],
-                _ => openers[numbers.below(openers.len())],
+            let word = match random.place(20) {
+                0 | 1 => all[random.place(all.len())],
+                2..12 => familiar[random.place(familiar.len())],
+                _ => openers[random.place(openers.len())],
             };
             if left_in_sentence == 0 {
-                left_in_sentence = 4 + numbers.below(20);
+                left_in_sentence = 4 + random.place(20);
                 copy.push_str(if at == 0 {
                     ""
                 } else if at % 90 > 80 {
@@ -84,7 +78,7 @@ fn texts(count: usize, words: usize) -> Vec<String> {
                 copy.push_str(&word[..1].to_uppercase());
                 copy.push_str(&word[1..]);
             } else {
-                copy.push_str(if numbers.below(12) == 0 { ", " } else { " " });
+                copy.push_str(if random.place(12) == 0 { ", " } else { " " });
                 copy.push_str(word);
             }
             left_in_sentence -= 1;
