@@ -2,6 +2,7 @@
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};
@@ -64,4 +65,20 @@ fn the_output_that_is_shown_is_what_is_printed() {
         shown += 1;
     }
     assert!(shown > 0);
+}
+
+#[test]
+fn the_developers_table_says_what_each_dependency_is_for() {
+    let manifests = ["Cargo.toml", "tests/workshop/Cargo.toml"].map(|path| fs::read_to_string(path).expect(path));
+    let is_wanted = |table: &&str| table.starts_with("dependencies]") || table.starts_with("dev-dependencies]");
+    let tables = manifests.iter().flat_map(|manifest| manifest.split("\n[").filter(is_wanted));
+    let names = tables.flat_map(str::lines).filter_map(|line| line.split_once(" = ")).map(|(name, _)| name);
+    let named: BTreeSet<&str> = names.filter(|name| *name != "blurbwright").collect();
+
+    let text = fs::read_to_string("DEVELOPERS.md").expect("the developers' page");
+    let rows = text.lines().skip_while(|line| !line.starts_with("| dependency |")).skip(2);
+    let cells = rows.take_while(|line| line.starts_with('|')).filter_map(|row| row.split('|').nth(1));
+    // Before the names of those that only tests or benches have stands which of them.
+    let told = cells.map(|cell| cell.split_once(":* ").map_or(cell, |(_, names)| names).trim());
+    assert_eq!(told.flat_map(|names| names.split(", ")).collect::<BTreeSet<&str>>(), named);
 }
