@@ -214,7 +214,7 @@ fn a_file_that_cannot_be_read_is_told_in_plain_words() {
         "[[[[",
     ];
     let words = "yaml|null|none|parser?|invalid|token|node|scalar|mapping|sequence|stream|anchor|alias|tag|byte|string";
-    let jargon = Regex::new(&format!(r"(?i)\b({words})\b")).expect("a pattern");
+    let jargon = Regex::new(&format!(r"(?i-u)\b({words})\b")).expect("a pattern");
     for brief in broken {
         let book = Book::empty().file("brief.yaml", brief).file("first.md", "Maro knits.\n");
         let outcome = book.run(["measure", "first.md"]);
