@@ -3,13 +3,6 @@
 //! [`State`] is all that it is, [`update()`] makes the next one of an event, [`view::draw`] shows it. Nothing here reads or
 //! writes a disk: what has to be done in the world is asked for as an [`Effect`].
 
-pub mod graphemes;
-pub mod wrap;
-pub mod motion;
-pub mod find;
-pub mod history;
-pub mod difference;
-pub mod editor;
 pub mod theme;
 pub mod layout;
 pub mod assessed;

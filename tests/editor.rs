@@ -5,11 +5,11 @@
 use std::ops::Range;
 use std::time::{Duration, Instant};
 
-use blurbwright::desk::editor::{Action, Editor};
-use blurbwright::desk::graphemes::{cells, is_edge};
-use blurbwright::desk::motion::Motion;
-use blurbwright::desk::wrap::wrap;
 use blurbwright::draft::{Edit, Span};
+use blurbwright::editor::graphemes::{cells, is_edge};
+use blurbwright::editor::motion::Motion;
+use blurbwright::editor::wrap::wrap;
+use blurbwright::editor::{Action, Editor};
 use proptest::prelude::*;
 
 /// An editor in the state that is shown.

@@ -5,11 +5,11 @@ use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::graphemes::cells;
 use super::hints::{Hint, hints};
 use super::pane::put;
 use super::state::{Mode, Prompt, State};
-use super::wrap::wrap;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 
 /// Columns between two keys, and where there is not room for all of them.

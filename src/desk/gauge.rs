@@ -3,12 +3,12 @@
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
-use super::graphemes::cells;
 use super::pane::put;
 use super::queries::shortened;
 use super::theme::Theme;
-use super::wrap::wrap;
 use crate::brief::limits::Range;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 
 /// A measure, ready to be drawn.
 #[derive(Debug, Clone, PartialEq)]

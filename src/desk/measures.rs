@@ -7,12 +7,12 @@ use ratatui::style::Style;
 
 use super::assessed::Assessed;
 use super::gauge::{Gauge, GaugeScale, Held};
-use super::graphemes::cells;
 use super::pane::put;
 use super::sheet::DraftSheet;
 use super::state::State;
 use super::theme::Signs;
 use crate::brief::limits::{Measure, Range};
+use crate::editor::graphemes::cells;
 use crate::print::words::{amount, joined};
 use crate::report::Report;
 use crate::report::verdict::value_of;

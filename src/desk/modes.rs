@@ -5,13 +5,13 @@ use std::path::{Path, PathBuf};
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::details::DetailsPage;
-use super::editor::{Action, Editor};
 use super::event::Effect;
 use super::keys::{self, Command};
 use super::state::{Mode, Paper, Prompt, State, Writing};
 use super::tried::Tried;
 use super::writing::action;
 use crate::brief::stet::Stood;
+use crate::editor::{Action, Editor};
 
 /// How far one key changes the size and the leading, in points.
 const STEP: f64 = 0.5;

@@ -4,8 +4,6 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 use super::details;
-use super::difference::{InVersion, difference};
-use super::graphemes::cells;
 use super::hints::PAGES;
 use super::keys::{KEYS, WRITING};
 use super::pane::put;
@@ -13,7 +11,9 @@ use super::picture;
 use super::queries::shortened;
 use super::sheet::DraftSheet;
 use super::state::{DraftOrigin, Mode, State};
-use super::wrap::wrap;
+use crate::editor::difference::{InVersion, difference};
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::print::compare::in_braces;
 use crate::print::visible::visible;
 

@@ -7,15 +7,15 @@ use ratatui::layout::{Position, Rect};
 use ratatui::style::{Modifier, Style};
 use unicode_segmentation::UnicodeSegmentation;
 
-use super::graphemes::cells;
 use super::layout::{MARGIN, ROOM};
 use super::queries::shortened;
 use super::rows::{PaneRow, Wrapping};
 use super::sheet::{DraftSheet, PaneLine};
 use super::state::{Marked, State};
-use super::wrap::wrap;
 use crate::brief::Brief;
 use crate::brief::typography::Align;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::counted;
 use crate::setting::SetLine;

@@ -7,9 +7,9 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::graphemes::cells;
 use super::pane::put;
 use super::theme::{Letters, Theme};
+use crate::editor::graphemes::cells;
 use crate::report::Drawing;
 use crate::report::drawing::{Frame, FramePart, Line};
 use crate::units::{Length, Rect as Place};

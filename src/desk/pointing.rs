@@ -4,10 +4,10 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, MouseButton, MouseEvent, Mous
 use ratatui::layout::{Position, Rect};
 
 use super::details::DetailsPage;
-use super::editor::Action;
 use super::event::Effect;
 use super::state::{Mode, State};
 use super::{beside, foot, measures, pages, picture, queries, values};
+use crate::editor::Action;
 
 /// Lines of a page that one turn of the wheel moves.
 const WHEEL: usize = 3;

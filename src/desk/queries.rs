@@ -3,11 +3,11 @@
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
-use super::graphemes::cells;
 use super::pane::put;
 use super::sheet::{DraftSheet, Offer};
 use super::state::{Mode, State};
-use super::wrap::wrap;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::counted;
 

@@ -6,8 +6,8 @@
 use std::ops::Range;
 
 use super::assessed::Assessed;
-use super::graphemes::cells;
-use super::wrap::wrap;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::setting::SetLine;
 
 /// How the draft's rows end.

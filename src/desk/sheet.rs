@@ -4,12 +4,12 @@ use std::ops::Range;
 use std::path::{Path, PathBuf};
 
 use super::assessed::Assessed;
-use super::editor::Editor;
-use super::graphemes::cells;
 use super::rows::{PaneRow, Wrapping, row_at, rows};
 use crate::brief::Brief;
 use crate::brief::stet::{Stet, Stood};
 use crate::draft::{BlockKind, Edit};
+use crate::editor::Editor;
+use crate::editor::graphemes::cells;
 use crate::queries::Query;
 use crate::report::ReportMemory;
 use crate::report::cuts::CutPrice;

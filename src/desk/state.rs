@@ -6,7 +6,6 @@ use std::sync::Arc;
 
 use super::beside::Beside;
 use super::details::DetailsPage;
-use super::editor::Editor;
 use super::layout::Areas;
 use super::rows::Wrapping;
 use super::sheet::DraftSheet;
@@ -15,6 +14,7 @@ use super::tried::Tried;
 use crate::brief::Brief;
 use crate::brief::stet::Stet;
 use crate::draft::Draft;
+use crate::editor::Editor;
 use crate::report;
 use crate::report::tighten::{DraftFile, Tighten};
 use crate::setting::Faces;

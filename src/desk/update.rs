@@ -4,7 +4,6 @@ use std::path::Path;
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
-use super::editor::{Action, Editor};
 use super::event::{Effect, Event, Outcome};
 use super::keys::{self, Command};
 use super::pages;
@@ -13,6 +12,7 @@ use super::sheet::{DraftSheet, file_name};
 use super::state::{DraftOrigin, Mode, Paper, Prompt, State, Writing};
 use super::writing::action;
 use crate::brief::stet::Stood;
+use crate::editor::{Action, Editor};
 
 /// No revision of a text: under another name words have to be kept again.
 const NOT_KEPT: u64 = u64::MAX;

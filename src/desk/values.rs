@@ -111,7 +111,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, at: usize, buffer: &mut Bu
         if let Some(before) = before {
             // Where there is no room for the brief's own value a star says that there is another.
             let words = format!("brief: {}", visible(&before.value));
-            let has_room = list.width >= NAME + VALUE + 2 + super::graphemes::cells(&words) as u16;
+            let has_room = list.width >= NAME + VALUE + 2 + crate::editor::graphemes::cells(&words) as u16;
             let (x, words) = if has_room { (list.x + NAME + VALUE, words.as_str()) } else { (list.x + NAME - 2, "*") };
             put(buffer, x, y, words, state.theme.faint, list);
         }

@@ -5,16 +5,16 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::graphemes::cells;
 use super::layout::{Areas, LEAST};
 use super::pane::{self, put};
 use super::queries::shortened;
 use super::rows::Wrapping;
 use super::sheet::DraftSheet;
 use super::state::{DraftOrigin, Marked, Mode, State, Writing};
-use super::wrap::wrap;
 use super::{beside, foot, measures, pages, picture, queries, values};
 use crate::brief::typography::{Align, Font};
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::style_name;
 use crate::report::fit::font_name;

@@ -5,12 +5,12 @@ use std::ops::Range;
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 
-use super::editor::{Action, Editor};
-use super::motion::{Motion, line_at};
 use super::pane;
 use super::rows::Wrapping;
 use super::state::{State, Writing};
 use crate::draft::{Edit, Span};
+use crate::editor::motion::{Motion, line_at};
+use crate::editor::{Action, Editor};
 
 /// Rows that one turn of the wheel moves.
 const WHEEL: usize = 3;
@@ -217,8 +217,8 @@ fn typing(text: &str, at: usize, words: String) -> Vec<Action> {
 #[cfg(test)]
 mod tests {
     use super::meant;
-    use crate::desk::editor::{Action, Editor};
     use crate::desk::rows::Wrapping;
+    use crate::editor::{Action, Editor};
 
     /// Does an action where `|` stands, and compares, `|` being where the cursor is then.
     #[track_caller]

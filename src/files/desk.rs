@@ -5,7 +5,7 @@
 //!
 //! ```text
 //! open(path) -> OpenDraft                  told at once: notices(): read-only, no recovery possible, open elsewhere
-//!   recovered() -> Option<Recovered>       unsaved words of a desk that is gone; ask, showing desk::difference;
+//!   recovered() -> Option<Recovered>       unsaved words of a desk that is gone; ask, showing editor::difference;
 //!     restore(&r) -> text | discard(&r)    then ask recovered() again, for there may be more
 //!   keep(text) | keeping(text).write()      at most a second after a change; the second on a thread that may wait
 //!   save(text) -> Saved                    Written, or ChangedOutside: nothing was written, ask; then

@@ -12,8 +12,8 @@ use std::process::{Child, Command, Stdio};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use blurbwright::desk::editor::{Action, Editor};
-use blurbwright::desk::motion::Motion;
+use blurbwright::editor::motion::Motion;
+use blurbwright::editor::{Action, Editor};
 use blurbwright::files::desk::{OpenDraft, Saved, open};
 
 use super::{Book, names_in};

@@ -3,12 +3,19 @@
 //! Every place is a byte of the text at the edge of a character as a reader sees it, so that an accent, a flag or a family
 //! of emoji is never cut. Nothing is drawn here and nothing is saved; no action can fail.
 
+pub mod graphemes;
+pub mod wrap;
+pub mod motion;
+pub mod find;
+pub mod history;
+pub mod difference;
+
 use std::ops::Range;
 
-use super::find::find;
-use super::graphemes::{next, previous, snapped, snapped_on};
-use super::history::{CursorPlace, Deed, EditKind, History, TextEdit};
-use super::motion::{Motion, Target, line_at, word_at};
+use self::find::find;
+use self::graphemes::{next, previous, snapped, snapped_on};
+use self::history::{CursorPlace, Deed, EditKind, History, TextEdit};
+use self::motion::{Landing, Motion, line_at, word_at};
 use crate::brief::stet::Stood;
 use crate::draft::{self, Edit, Span};
 
@@ -238,8 +245,8 @@ impl Editor {
 
     fn travel(&mut self, motion: Motion, rows: &[Range<usize>]) {
         let target = match (motion, self.selection()) {
-            (Motion::Left, Some(selection)) => Target { at: selection.start, goal: None },
-            (Motion::Right, Some(selection)) => Target { at: selection.end, goal: None },
+            (Motion::Left, Some(selection)) => Landing { at: selection.start, goal: None },
+            (Motion::Right, Some(selection)) => Landing { at: selection.end, goal: None },
             _ => motion.target(&self.text, self.place.cursor, rows, self.goal),
         };
         self.go(CursorPlace { cursor: target.at, anchor: None });
