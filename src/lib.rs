@@ -22,5 +22,6 @@ pub mod print;
 pub mod proof;
 pub mod editor;
 pub mod desk;
+pub mod panes;
 pub mod files;
 pub mod cli;

@@ -1,4 +1,4 @@
-//! What the desk does aside, so that no key waits for it: hearing keys and signals, keeping words on a disk that may be slow,
+//! What the desk does aside, so that no key waits for it: hearing keys and signals, writing words to a disk that may be slow,
 //! finding prices, watching the folders. Each is a thread that tells the loop by a message.
 
 use std::io;
@@ -16,9 +16,10 @@ use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
 use super::{input, terminal};
-use crate::desk::state::Unpriced;
+use crate::desk::DraftId;
+use crate::desk::unpriced::Unpriced;
 use crate::files::Error;
-use crate::files::desk::{Keeping, Notice};
+use crate::files::desk::{Notice, RecoveryWrite};
 use crate::report::tighten::Tighten;
 
 /// Cuts are priced when nothing was typed for this long.
@@ -30,8 +31,12 @@ pub(super) enum Message {
     Signal(i32),
     /// Something changed in a folder of drafts.
     Disk,
-    /// Words of a draft were kept as they were at a revision, or could not be.
-    Kept(PathBuf, u64, Result<Option<Notice>, Error>),
+    /// Words of a draft were written to the recovery file as they were at a revision, or could not be.
+    Autosaved {
+        draft: DraftId,
+        revision: u64,
+        written: Result<Option<Notice>, Error>,
+    },
     /// Cuts have their prices; none where the program failed at it.
     Priced(Box<Unpriced>, Option<Box<Tighten>>),
     /// The terminal is gone.
@@ -104,33 +109,41 @@ impl Pricer {
     }
 }
 
-/// The thread that keeps words.
-pub(super) struct Keeper {
-    wishes: Sender<(PathBuf, u64, Keeping)>,
+/// Words on their way to a recovery file.
+pub(super) struct Autosave {
+    pub(super) draft: DraftId,
+    /// The revision of the words.
+    pub(super) revision: u64,
+    pub(super) write: RecoveryWrite,
+}
+
+/// The thread that writes the recovery files.
+pub(super) struct Autosaver {
+    queued: Sender<Autosave>,
     thread: JoinHandle<()>,
 }
 
-impl Keeper {
+impl Autosaver {
     pub(super) fn start(sender: Sender<Message>) -> Self {
-        let (wishes, wished) = channel::<(PathBuf, u64, Keeping)>();
+        let (queued, queue) = channel::<Autosave>();
         let thread = thread::spawn(move || {
-            while let Ok((path, revision, keeping)) = wished.recv() {
-                // The words are kept also where nobody listens any more.
-                drop(sender.send(Message::Kept(path, revision, keeping.write())));
+            while let Ok(Autosave { draft, revision, write }) = queue.recv() {
+                // The words are written also where nobody listens any more.
+                drop(sender.send(Message::Autosaved { draft, revision, written: write.write() }));
             }
         });
-        Self { wishes, thread }
+        Self { queued, thread }
     }
 
-    pub(super) fn keep(&self, wish: (PathBuf, u64, Keeping)) {
-        // Without the thread the words are at risk still, and are kept at the end.
-        drop(self.wishes.send(wish));
+    pub(super) fn queue(&self, autosave: Autosave) {
+        // Without the thread the words are at risk still, and are written at the end.
+        drop(self.queued.send(autosave));
     }
 
     /// Waits until everything is on the disk.
     pub(super) fn end(self) {
-        drop(self.wishes);
-        // It has told what there was to tell.
+        drop(self.queued);
+        // The thread has told what there was to tell.
         drop(self.thread.join());
     }
 }

@@ -1,11 +1,11 @@
-//! Writing: what keys, the mouse and the clipboard do to the text.
+//! Writing: what keys and the clipboard do to the text.
 
 use std::cmp::Ordering;
 use std::ops::Range;
 
-use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
-use super::pane;
+use super::event::Turn;
 use super::rows::Wrapping;
 use super::state::{State, Writing};
 use crate::draft::{Edit, Span};
@@ -82,7 +82,7 @@ impl State {
         for action in meant(action, &sheet.editor, wrapping) {
             sheet.editor.apply(action, &rows);
         }
-        (sheet.shown_words, sheet.loose) = (None, false);
+        (sheet.shown_words, sheet.scrolled_away) = (None, false);
         let says = match (sheet.editor.stood().len().cmp(&stood), writing) {
             (Ordering::Equal, _) => return,
             (Ordering::Less, _) => "What stood is asked about again.",
@@ -99,33 +99,16 @@ impl State {
         Some(words)
     }
 
-    /// What the mouse does in the copy's pane.
-    pub(super) fn point(&mut self, mouse: MouseEvent, presses: u8) {
-        let at = |state: &Self| state.sheet().and_then(|sheet| pane::byte_at(state, sheet, mouse.column, mouse.row));
-        match mouse.kind {
-            MouseEventKind::Down(MouseButton::Left) => {
-                self.assess();
-                if let Some(at) = at(self) {
-                    self.act(if presses > 1 { Action::SelectWordAt(at) } else { Action::PlaceCursor(at) });
-                }
-            }
-            MouseEventKind::Drag(MouseButton::Left) => {
-                self.assess();
-                if let Some(at) = at(self) {
-                    self.act(Action::DragTo(at));
-                }
-            }
-            MouseEventKind::ScrollUp => self.scroll(|scroll| scroll.saturating_sub(WHEEL)),
-            MouseEventKind::ScrollDown => self.scroll(|scroll| scroll + WHEEL),
-            _ => {}
-        }
-    }
-
-    fn scroll(&mut self, to: impl Fn(usize) -> usize) {
+    /// Scrolls the copy as the wheel is turned, away from the cursor.
+    pub(super) fn scroll(&mut self, turn: Turn) {
         let height = usize::from(self.areas().copy.height);
         if let Some(sheet) = self.sheet_mut() {
-            sheet.scroll = to(sheet.scroll).min(sheet.shown.len().saturating_sub(height));
-            sheet.loose = true;
+            let to = match turn {
+                Turn::Up => sheet.scroll.saturating_sub(WHEEL),
+                Turn::Down => sheet.scroll + WHEEL,
+            };
+            sheet.scroll = to.min(sheet.shown.len().saturating_sub(height));
+            sheet.scrolled_away = true;
         }
     }
 }

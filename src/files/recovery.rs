@@ -1,8 +1,8 @@
 //! Unsaved words on their way to the disk, where a crash cannot take them.
 //!
-//! A disk may be slow, so the writing can be done by another thread: `OpenDraft::keeping` gives out what is to be written, and
-//! `Keeping::write` writes it. Of several on their way at once only the latest is written, in whatever order they come to it.
-//! Where the draft's own folder has no room any more, the words go to the user's folder for state.
+//! A disk may be slow, so the writing can be done by another thread: `OpenDraft::queue_autosave` gives out what is to be
+//! written, and `RecoveryWrite::write` writes it. Of several on their way at once only the latest is written, in whatever order
+//! they come to it. Where the draft's own folder has no room any more, the words go to the user's folder for state.
 
 use std::fs::{self, Permissions};
 use std::io;
@@ -11,14 +11,14 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::Error;
-use super::desk::Notice;
+use super::notice::Notice;
 use super::shelf::{Holder, Shelf, ShelfPlace};
 use super::stage::{folder_of, staged};
 
 /// Where the unsaved words of one draft go.
 #[derive(Debug)]
 pub(super) struct Recovery {
-    /// As the author named the draft, for messages.
+    /// The draft's file as the author named it, for messages.
     path: PathBuf,
     target: PathBuf,
     shelves: Vec<Shelf>,
@@ -27,14 +27,14 @@ pub(super) struct Recovery {
 }
 
 impl Recovery {
-    /// Takes a place on the first shelf that is usable, and tells what the author should know of it.
-    pub(super) fn look_round(path: &Path, target: &Path) -> (Self, Vec<Notice>) {
+    /// Claims a place on the first shelf that is usable, and tells what the author should know of that place.
+    pub(super) fn claim_place(path: &Path, target: &Path) -> (Self, Vec<Notice>) {
         let shelves = [Some(Shelf::beside(target)), Shelf::away(target)].into_iter().flatten().collect();
         let mut recovery = Self { path: path.to_owned(), target: target.to_owned(), shelves, places: Vec::new() };
         let Some((number, shelf)) = recovery.shelves.iter().enumerate().find(|(_, shelf)| shelf.is_usable()) else {
             return (recovery, vec![Notice::NoRecovery]);
         };
-        let (place, others) = shelf.take();
+        let (place, others) = shelf.claim();
         if others.is_empty() {
             shelf.sweep(target);
         }
@@ -63,8 +63,8 @@ impl Recovery {
     fn put(&mut self, bytes: &[u8], permissions: &Permissions) -> Result<Option<Notice>, Error> {
         let Some(place) = self.places.last() else {
             return Err(Error::new(format!(
-                "cannot keep the unsaved words of {}: neither its folder nor your own folder for such files takes new ones; save a \
-                 copy elsewhere",
+                "cannot keep the unsaved words of {}: neither its folder nor your own folder for such files takes new \
+                 ones; save a copy elsewhere",
                 self.path.display()
             )));
         };
@@ -88,7 +88,7 @@ impl Recovery {
         if self.places.iter().any(|place| shelf.holds(place)) {
             return None;
         }
-        shelf.take().0
+        shelf.claim().0
     }
 
     fn forget(&self) {
@@ -112,7 +112,7 @@ fn put_aside(path: &Path, bytes: &[u8], permissions: &Permissions) -> io::Result
 #[derive(Debug, Clone)]
 pub(super) struct Shared {
     recovery: Arc<Mutex<Recovery>>,
-    /// The number of the latest wish; earlier ones are void.
+    /// The number of the write that was queued last; earlier ones are void.
     latest: Arc<AtomicU64>,
 }
 
@@ -126,26 +126,26 @@ impl Shared {
         self.recovery.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// A wish to have this kept, or nothing at all; every earlier one is void.
-    pub(super) fn wish(&self, file: Option<String>, permissions: Permissions) -> Keeping {
+    /// Queues a recovery write, or the end of the recovery file where there is none to write; supersedes earlier ones.
+    pub(super) fn queue(&self, file: Option<String>, permissions: Permissions) -> RecoveryWrite {
         let number = self.latest.fetch_add(1, Ordering::SeqCst) + 1;
-        Keeping { shared: self.clone(), number, file, permissions }
+        RecoveryWrite { shared: self.clone(), number, file, permissions }
     }
 }
 
-/// Words to be kept, for a thread that may wait for the disk.
+/// A recovery write on its way, for a thread that may wait for the disk.
 #[derive(Debug)]
-pub struct Keeping {
+pub struct RecoveryWrite {
     shared: Shared,
     number: u64,
     file: Option<String>,
     permissions: Permissions,
 }
 
-impl Keeping {
-    /// Writes the words, unless there are later ones; with a notice where they are in another folder from now on.
+impl RecoveryWrite {
+    /// Writes the words, unless later ones were queued; with a notice where they are in another folder from now on.
     ///
-    /// Where it fails, what was kept before is still there.
+    /// Where it fails, the recovery file is as it was.
     pub fn write(self) -> Result<Option<Notice>, Error> {
         let mut recovery = self.shared.lock();
         if self.number < self.shared.latest.load(Ordering::SeqCst) {

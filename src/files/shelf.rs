@@ -73,8 +73,8 @@ impl Shelf {
         self.file(place, "recovery")
     }
 
-    /// Takes the first place that no other desk has and where no words wait, and tells which desks have the draft open.
-    pub(super) fn take(&self) -> (Option<ShelfPlace>, Vec<Holder>) {
+    /// Claims the first place that no other desk has and where no words wait, and tells which desks have the draft open.
+    pub(super) fn claim(&self) -> (Option<ShelfPlace>, Vec<Holder>) {
         let (mut mine, mut others) = (None, Vec::new());
         for place in 1..=PLACES {
             let (sign, recovery) = (self.sign(place), self.recovery(place));

@@ -40,6 +40,23 @@ pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
     sheet.text()
 }
 
+/// The report's section on length alone, its last line ended.
+pub fn length(report: &Report, columns: usize) -> String {
+    section(columns, |sheet| sheet.length(report))
+}
+
+/// The report's section on terms alone, its last line ended.
+pub fn terms(report: &Report, columns: usize) -> String {
+    section(columns, |sheet| sheet.terms(report))
+}
+
+/// One section without the blank line that parts it from the next.
+fn section(columns: usize, write: impl FnOnce(&mut TextPage)) -> String {
+    let mut sheet = TextPage::new(columns);
+    write(&mut sheet);
+    format!("{}\n", sheet.text().trim_end())
+}
+
 /// Where the rules are, as the line below all pages.
 pub fn where_counted(columns: usize) -> String {
     let mut sheet = TextPage::new(columns);

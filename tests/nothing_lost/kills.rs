@@ -167,7 +167,7 @@ fn type_until_killed(path: &Path) -> ! {
                 assert_eq!(draft.save(editor.text()).expect("saved"), Saved::Written);
                 note("saved", typed);
             } else {
-                draft.keep(editor.text()).expect("kept");
+                draft.autosave(editor.text()).expect("kept");
             }
             note("kept", typed);
             last = Instant::now();

@@ -5,9 +5,10 @@ use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::hints::{Hint, hints};
-use super::pane::put;
-use super::state::{Mode, Prompt, State};
+use super::put::put;
+use crate::desk::hints::{Hint, hints};
+use crate::desk::mode::{Mode, Prompt};
+use crate::desk::state::State;
 use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
@@ -37,7 +38,7 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         let cursor = cells(text.get(from..line.cursor()).unwrap_or_default()) as u16;
         return Some(Position { x: (x + cursor).min(area.right().saturating_sub(1)), y: area.y });
     }
-    let (lead, hints) = hints(state);
+    let (lead, hints) = hints(&state.mode);
     let placed = placed(state, lead, &hints, area);
     if let Some(said) = &state.said {
         // The keys that answer a question stay in sight.
@@ -105,15 +106,15 @@ fn placed<'a>(state: &State, lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(
 /// The key whose name stands at a place of the foot.
 pub(super) fn key_at(state: &State, area: Rect, at: Position) -> Option<KeyEvent> {
     let is_covered = state.said.is_some() && !state.mode.asks();
-    let (lead, hints) = hints(state);
+    let (lead, hints) = hints(&state.mode);
     let found = placed(state, lead, &hints, area).into_iter().find(|(_, place)| !is_covered && place.contains(at));
     found.map(|(hint, _)| hint.press)
 }
 
 fn question(state: &State, prompt: Prompt) -> String {
     // Of a draft that is not in sight it says which.
-    let row = prompt.row().filter(|row| *row != state.front).and_then(|row| state.drafts.get(row));
-    let name = row.map(|paper| visible(&paper.name()).into_owned());
+    let other = prompt.draft().filter(|draft| *draft != state.front).and_then(|draft| state.papers.get(draft));
+    let name = other.map(|paper| visible(&paper.name()).into_owned());
     let of = name.as_ref().map_or_else(String::new, |name| format!(" of {name}"));
     match prompt {
         Prompt::Find => "Find:".to_owned(),

@@ -1,4 +1,7 @@
-//! Another type or another panel than the brief's, tried on the spot. The brief stays as it is until the author asks to have it written.
+//! Another type or another panel than the brief's, tried on the spot. The brief stays as it is until the author asks to
+//! have it written.
+
+use std::sync::Arc;
 
 use crate::brief::panel_values::{PanelValue, WrittenPanel};
 use crate::brief::rewrite::{self, ValueChange};
@@ -20,6 +23,53 @@ pub struct Tried {
     pub align: Option<Align>,
     /// The panel.
     pub panel: Option<WrittenPanel>,
+}
+
+/// The brief as its file has it, what is tried in place of its own, and the two together, which never disagree.
+#[derive(Debug)]
+pub(super) struct Trial {
+    own: Arc<Brief>,
+    tried: Tried,
+    brief: Arc<Brief>,
+}
+
+impl Trial {
+    /// A brief with nothing tried.
+    pub(super) fn of(own: Brief) -> Self {
+        let own = Arc::new(own);
+        Self { brief: Arc::clone(&own), own, tried: Tried::default() }
+    }
+
+    /// Tries this and nothing else in place of the brief's own.
+    pub(super) fn set(&mut self, tried: Tried) {
+        self.brief = Arc::new(tried.on(&self.own));
+        self.tried = tried;
+    }
+
+    /// The brief as its file has it.
+    pub(super) fn own(&self) -> &Brief {
+        &self.own
+    }
+
+    /// The brief as its file has it, to be shared.
+    pub(super) fn shared_own(&self) -> Arc<Brief> {
+        Arc::clone(&self.own)
+    }
+
+    /// What is tried.
+    pub(super) fn tried(&self) -> &Tried {
+        &self.tried
+    }
+
+    /// The brief with what is tried.
+    pub(super) fn brief(&self) -> &Brief {
+        &self.brief
+    }
+
+    /// The brief with what is tried, to be shared.
+    pub(super) fn shared(&self) -> Arc<Brief> {
+        Arc::clone(&self.brief)
+    }
 }
 
 /// The sizes that can be tried, in points.

@@ -7,8 +7,8 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::pane::put;
-use super::theme::{Letters, Theme};
+use super::put::put;
+use crate::desk::theme::{Letters, Theme};
 use crate::editor::graphemes::cells;
 use crate::report::Drawing;
 use crate::report::drawing::{Frame, FramePart, Line};
@@ -21,15 +21,15 @@ const NO_DOTS: u32 = 0x2800;
 
 /// How places on the panel stand on the screen.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PictureScale {
+pub(super) struct PictureScale {
     /// Where the panel's face stands.
-    pub area: Rect,
+    pub(super) area: Rect,
     face: Place,
 }
 
 impl PictureScale {
     /// The largest picture of a panel in an area, its sides in proportion: a cell is twice as high as it is wide.
-    pub fn of(drawing: &Drawing, area: Rect) -> Option<Self> {
+    pub(super) fn of(drawing: &Drawing, area: Rect) -> Option<Self> {
         let face = drawing.rect_of(FramePart::Face)?;
         let (width, height) = (face.width.to_pt().max(1.0), face.height.to_pt().max(1.0));
         let fitting = (f64::from(area.width) / width).min(f64::from(area.height) * 2.0 / height);
@@ -59,7 +59,7 @@ impl PictureScale {
     }
 
     /// The cells of a line's stroke.
-    pub fn stroke(&self, line: &Line) -> Rect {
+    pub(super) fn stroke(&self, line: &Line) -> Rect {
         let (from, y) = self.dot(line.rect.x, middle(line));
         let (to, _) = self.dot(line.rect.right(), middle(line));
         let (left, right) = (from / DOTS.0, to.max(from) / DOTS.0);
@@ -67,7 +67,7 @@ impl PictureScale {
     }
 
     /// The cells of a rectangle, its edges included.
-    pub fn cells(&self, rect: &Place) -> Rect {
+    pub(super) fn cells(&self, rect: &Place) -> Rect {
         let hair = Length::pt(0.01);
         let (left, top) = self.dot(rect.x, rect.y);
         let (right, foot) = self.dot(rect.right() - hair, rect.foot() - hair);
@@ -92,7 +92,7 @@ pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usi
 }
 
 /// Draws the panel, with one line of copy marked: the one that the cursor is in.
-pub fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+pub(super) fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     let Some(scale) = PictureScale::of(drawing, above_legend(area)) else { return };
     let mut legend = Vec::new();
     for frame in drawing.frames() {
