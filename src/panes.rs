@@ -1,6 +1,7 @@
 //! What is drawn of the desk, a pane a file, and what the mouse was on.
 //!
-//! [`draw`] shows a state, [`hit()`] says what stands at a place of the screen as it is drawn; neither changes anything.
+//! [`draw`] shows a state, [`hit()`] says what stands at a place of the screen as it is drawn; neither changes
+//! anything.
 
 mod put;
 mod list;

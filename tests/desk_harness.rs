@@ -1,5 +1,7 @@
 //! A desk without a terminal, for tests: keys are pressed and things on the screen are clicked as by a person.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use std::path::{Path, PathBuf};
 
 use blurbwright::brief::Brief;

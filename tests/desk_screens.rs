@@ -1,13 +1,11 @@
 //! What the desk shows, screen by screen: every mode at every size, and what the keys of each mode change.
 
-#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
-
 use std::path::{Path, PathBuf};
 
 use blurbwright::brief::queries::Rule;
-use blurbwright::desk::event::DraftContent;
 use blurbwright::desk::hints::hints;
 use blurbwright::desk::mode::Mode;
+use blurbwright::desk::sheet::DraftContent;
 use blurbwright::desk::theme::Letters;
 use blurbwright::desk::{Effect, Event, Outcome, State, update};
 use blurbwright::draft::Draft;

@@ -1,6 +1,5 @@
-//! What a person can do on the desk beside writing, without a terminal: another panel, any file, the mouse, and what is said.
-
-#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+//! What a person can do on the desk beside writing, without a terminal: another panel, any file, the mouse, and what is
+//! said.
 
 use std::path::{Path, PathBuf};
 

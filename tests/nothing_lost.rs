@@ -1,4 +1,5 @@
-//! Nothing is lost: drafts open at the desk through changes from outside, other desks, folders that take no files, and kills.
+//! Nothing is lost: drafts open at the desk through changes from outside, other desks, folders that take no files, and
+//! kills.
 
 #![expect(
     clippy::expect_used,

@@ -1,5 +1,5 @@
-//! What the desk does aside, so that no key waits for it: hearing keys and signals, writing words to a disk that may be slow,
-//! finding prices, watching the folders. Each is a thread that tells the loop by a message.
+//! What the desk does aside, so that no key waits for it: hearing keys and signals, writing words to a disk that may be
+//! slow, finding prices, watching the folders. Each is a thread that tells the loop by a message.
 
 use std::io;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -78,8 +78,8 @@ pub(super) struct Pricer {
 }
 
 impl Pricer {
-    /// Of what comes while it waits for a pause in the writing, only the last is priced, and of what comes while it prices,
-    /// that is given up.
+    /// Of what comes while it waits for a pause in the writing, only the last is priced, and of what comes while it
+    /// prices, that is given up.
     pub(super) fn start(sender: Sender<Message>) -> Self {
         let (asked, wishes) = channel::<(usize, Unpriced)>();
         let latest = Arc::new(AtomicUsize::new(0));

@@ -52,7 +52,8 @@ fn check_terminal() -> Result<(), Error> {
         return Ok(());
     }
     Err(Error::new(
-        "the desk needs a terminal that it can draw on, and here is none; `blurbwright measure` prints the same as text",
+        "the desk needs a terminal that it can draw on, and here is none; `blurbwright measure` prints the same as \
+         text",
     ))
 }
 

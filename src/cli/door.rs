@@ -11,7 +11,7 @@ use crate::brief::Brief;
 use crate::brief::panel_values::WrittenPanel;
 use crate::brief::rewrite::{self, ValueChange};
 use crate::brief::stet::{Stet, Stood};
-use crate::desk::event::DraftContent;
+use crate::desk::sheet::DraftContent;
 use crate::desk::state::Writing;
 use crate::desk::theme::Theme;
 use crate::desk::unpriced::MeasuredBy;
@@ -358,8 +358,8 @@ impl Door {
     }
 }
 
-/// What is to say of words that went to the recovery file, or could not: once for each change, since they are not tried again
-/// before.
+/// What is to say of words that went to the recovery file, or could not: once for each change, since they are not tried
+/// again before.
 pub(super) fn autosaved(written: &Result<Option<Notice>, Error>) -> Option<Outcome> {
     match written {
         Ok(notice) => notice.as_ref().map(|notice| Outcome::Said(sentence(&notice.to_string()))),

@@ -1,7 +1,7 @@
 //! The loop of the desk: what happens is taken in its order, and drawn.
 //!
-//! Threads wait for keys, for signals and for the disk; the loop sleeps until one of them says something, takes all that has
-//! queued up, and draws once. Nothing ticks while nothing happens.
+//! Threads wait for keys, for signals and for the disk; the loop sleeps until one of them says something, takes all
+//! that has queued up, and draws once. Nothing ticks while nothing happens.
 
 use std::io::{self, BufWriter, Stdout};
 use std::path::Path;
@@ -27,8 +27,8 @@ use crate::desk::{Effect, Event, Outcome, State, settle, update};
 use crate::files::Error;
 use crate::panes;
 
-/// Typed words go to the recovery file after this long; what the disk takes for it comes on top, and all of it should be within
-/// a second.
+/// Typed words go to the recovery file after this long; what the disk takes for it comes on top, and all of it should
+/// be within a second.
 const AUTOSAVED_WITHIN: Duration = Duration::from_millis(700);
 /// Two presses within this time are a double one.
 const DOUBLE: Duration = Duration::from_millis(400);
@@ -63,8 +63,8 @@ fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, mo
     });
     terminal::give_back();
     door.let_go();
-    let (ended, kept) = ended.map_err(|error| Error::new(format!("cannot open the desk: {error}")))?;
-    let stopped = |why: String| Err(Error::new(format!("{why}; {kept}")));
+    let (ended, told) = ended.map_err(|error| Error::new(format!("cannot open the desk: {error}")))?;
+    let stopped = |why: String| Err(Error::new(format!("{why}; {told}")));
     match ended {
         Ok(Ok(End::Left)) => Ok(Answer::Within),
         // As a shell tells a program that a signal ended.
@@ -363,8 +363,8 @@ impl<'a> Desk<'a> {
         self.repaint()
     }
 
-    /// Forgets what the terminal shows. `Terminal::clear` would ask it for the cursor's place, and the answer would go to the
-    /// thread that reads keys.
+    /// Forgets what the terminal shows. `Terminal::clear` would ask it for the cursor's place, and the answer would go
+    /// to the thread that reads keys.
     fn repaint(&mut self) -> io::Result<()> {
         let (columns, rows) = terminal::size();
         self.screen.resize(Rect::new(0, 0, columns, rows))

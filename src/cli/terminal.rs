@@ -1,8 +1,10 @@
-//! The terminal's modes: taken for the desk, given back whatever happens, and given back for a while when the desk is stopped.
+//! The terminal's modes: taken for the desk, given back whatever happens, and given back for a while when the desk is
+//! stopped.
 //!
-//! A stop is SIGTSTP with the system's own handling, as a shell with job control expects it. While the desk is up every thread
-//! blocks that signal, one waits for it, and the loop lets it through once the terminal is given back. So nothing is ever
-//! installed in the place of the system's handling, and a desk that no shell could wake again is not stopped by it.
+//! A stop is SIGTSTP with the system's own handling, as a shell with job control expects it. While the desk is up every
+//! thread blocks that signal, one waits for it, and the loop lets it through once the terminal is given back. So
+//! nothing is ever installed in the place of the system's handling, and a desk that no shell could wake again is not
+//! stopped by it.
 
 use std::io::{self, IsTerminal, Write, stdout};
 use std::sync::atomic::{AtomicBool, Ordering};

@@ -50,7 +50,8 @@ impl Beside {
         &self.changes
     }
 
-    /// Both drafts laid into one: each block's sentences, and of each sentence the stretches that stand in either draft.
+    /// Both drafts laid into one: each block's sentences, and of each sentence the stretches that stand in either
+    /// draft.
     pub fn blocks(&self) -> &[Vec<Vec<ShownStretch>>] {
         &self.blocks
     }

@@ -1,7 +1,7 @@
 //! What happens to the desk, and what the desk asks of the world: the two ends of its pure update.
 //!
-//! A draft is named by its number alone. An effect carries all that the door needs to perform it, so that the door never looks
-//! at the desk's state.
+//! A draft is named by its number alone. An effect carries all that the door needs to perform it, so that the door
+//! never looks at the desk's state.
 
 use std::path::PathBuf;
 
@@ -9,6 +9,7 @@ use ratatui::crossterm::event::KeyEvent;
 
 use super::mode::DetailsPage;
 use super::papers::DraftId;
+use super::sheet::DraftContent;
 use super::unpriced::MeasuredBy;
 use crate::brief::Brief;
 use crate::brief::panel_values::WrittenPanel;
@@ -72,17 +73,6 @@ pub enum Turn {
     Up,
     /// Towards the end.
     Down,
-}
-
-/// What the files of a draft are to have.
-#[derive(Debug, Clone, PartialEq)]
-pub struct DraftContent {
-    /// The text.
-    pub text: String,
-    /// What stands in the draft.
-    pub stood: Vec<Stood>,
-    /// What stood in the draft when its file was read or written last.
-    pub saved_stood: Vec<Stood>,
 }
 
 /// Something that the door is asked to do.

@@ -1,7 +1,7 @@
 //! Where everything stands on a screen of some size.
 //!
-//! Beside the copy stands the panel with the measures and the queries where there is room for both; on a narrow screen the
-//! measures stand below the copy, and the panel and the queries have pages of their own.
+//! Beside the copy stands the panel with the measures and the queries where there is room for both; on a narrow screen
+//! the measures stand below the copy, and the panel and the queries have pages of their own.
 
 use ratatui::layout::Rect;
 
@@ -17,8 +17,8 @@ const THREE: u16 = 160;
 /// Rows from which on the four measures have a line each below the copy.
 const FOUR_LINES: u16 = 18;
 
-/// The columns of the copy's pane where something stands beside it: at least so many, and at most so many or two fifths of
-/// the screen. A line of print has some 60 letters.
+/// The columns of the copy's pane where something stands beside it: at least so many, and at most so many or two fifths
+/// of the screen. A line of print has some 60 letters.
 const COPY: (u16, u16) = (72, 80);
 /// What stands beside it has at least this many.
 const SIDE: u16 = 40;
@@ -86,8 +86,8 @@ impl Areas {
         usize::from(self.copy.width.saturating_sub(MARGIN + ROOM)).max(1)
     }
 
-    /// The lower half of the copy's pane, where a list stands in it: the queries are walked on a screen where they have no
-    /// pane of their own, or another panel is tried on one where the panel has.
+    /// The lower half of the copy's pane, where a list stands in it: the queries are walked on a screen where they have
+    /// no pane of their own, or another panel is tried on one where the panel has.
     pub fn strip(&self, mode: &Mode) -> Option<Rect> {
         let takes = match mode {
             Mode::Queries(_) => self.queries.height < LEAST_LIST,

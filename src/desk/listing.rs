@@ -28,7 +28,8 @@ impl State {
         Vec::new()
     }
 
-    /// Brings a draft to the front, and asks again about recovered words that wait for it; opens one that is only listed.
+    /// Brings a draft to the front, and asks again about recovered words that wait for it; opens one that is only
+    /// listed.
     fn bring(&mut self, draft: DraftId) -> Vec<Effect> {
         match self.papers.get(draft) {
             Some(paper) if paper.sheet.is_some() => {

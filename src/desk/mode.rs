@@ -1,8 +1,9 @@
 //! What keys are for at the desk: one mode at a time.
 
+use ratatui::crossterm::event::KeyCode;
+
 use super::beside::Beside;
 use super::papers::DraftId;
-use super::reading::ReadPage;
 use crate::editor::Editor;
 
 /// What keys are for.
@@ -45,12 +46,62 @@ impl Mode {
         matches!(self, Self::Leaving | Self::Outside | Self::Recovered(..))
     }
 
-    /// The page that is read from head to foot in this mode, where there is one.
+    /// The page that is read from head to foot in the mode, where there is one.
     pub fn page(&self) -> Option<&ReadPage> {
         match self {
             Self::Keys(page) | Self::Details(_, page) | Self::Recovered(_, page) => Some(page),
             _ => None,
         }
+    }
+
+    /// The page that is read in the mode, to be laid out or scrolled.
+    pub(super) fn page_mut(&mut self) -> Option<&mut ReadPage> {
+        match self {
+            Self::Keys(page) | Self::Details(_, page) | Self::Recovered(_, page) => Some(page),
+            _ => None,
+        }
+    }
+}
+
+/// A page in lines, and how far it is scrolled.
+#[derive(Debug, Default)]
+pub struct ReadPage {
+    /// How many lines are above the first in sight.
+    pub(super) from: usize,
+    /// The lines, from head to foot.
+    pub(super) lines: Vec<String>,
+    /// What the lines were laid out for; none before that.
+    pub(super) laid_for: Option<LaidFor>,
+}
+
+/// What the lines of a page depend on, beside the mode that holds the page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct LaidFor {
+    pub(super) draft: DraftId,
+    pub(super) assessment: u64,
+    pub(super) columns: usize,
+}
+
+/// Lines of a page that one key turns.
+const TURN: usize = 10;
+
+impl ReadPage {
+    /// The lines from the first in sight on.
+    pub fn in_sight(&self) -> &[String] {
+        self.lines.get(self.from..).unwrap_or_default()
+    }
+
+    /// Scrolls as a key asks; tells whether the page goes on being read.
+    pub(super) fn scroll(&mut self, code: KeyCode) -> bool {
+        self.from = match code {
+            KeyCode::Down => self.from + 1,
+            KeyCode::PageDown | KeyCode::Char(' ') => self.from + TURN,
+            KeyCode::Up => self.from.saturating_sub(1),
+            KeyCode::PageUp => self.from.saturating_sub(TURN),
+            KeyCode::Home => 0,
+            _ => return false,
+        };
+        true
     }
 }
 

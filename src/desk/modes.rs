@@ -4,8 +4,8 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::event::Effect;
 use super::keys::{self, Command};
-use super::mode::{DetailsPage, Mode, Prompt};
-use super::reading::ReadPage;
+use super::mode::{DetailsPage, Mode, Prompt, ReadPage};
+use super::rows::Wrapping;
 use super::state::{State, Writing};
 use super::trial::Tried;
 use crate::editor::Action;
@@ -22,10 +22,10 @@ impl State {
         }
         let asks = mode.asks();
         let pressed = keys::pressed(key);
-        // What was kept stays kept, so that its question can be left like any other.
+        // Recovered words stay where they are, so that their question can be left like any other.
         if key.code == KeyCode::Esc {
-            let is_kept = matches!(mode, Mode::Recovered(..));
-            self.said = is_kept.then(|| "The words stay kept: Ctrl-O and Enter offers them again.".to_owned());
+            let words_wait = matches!(mode, Mode::Recovered(..));
+            self.said = words_wait.then(|| "The words stay kept: Ctrl-O and Enter offers them again.".to_owned());
             return Vec::new();
         }
         if asks && pressed == Some(Command::Leave) {
@@ -44,22 +44,58 @@ impl State {
             return self.command(command);
         }
         match mode {
-            Mode::Keys(mut page) => {
-                if page.scroll(key.code) {
-                    self.mode = Mode::Keys(page);
-                }
-            }
             Mode::Details(measure, page) => self.key_in_details(measure, page, key.code),
             Mode::Queries(at) => return self.key_in_queries(at, key.code),
             Mode::Type => return self.key_in_type(key.code),
             Mode::Values(at) => return self.key_in_values(at, key.code),
-            Mode::Drafts(at) => return self.key_in_drafts(at, key.code),
+            Mode::Drafts(row) => return self.key_in_drafts(row, key.code),
             Mode::Beside(beside) => return self.key_beside(beside, key.code),
             Mode::Leaving => return self.key_in_leaving(key.code),
             Mode::Outside => return self.key_in_outside(key.code),
             Mode::Recovered(words, page) => return self.key_in_recovered(words, page, key.code),
             Mode::Panel if key.code == KeyCode::Enter => self.mode = Mode::Values(0),
-            Mode::Panel | Mode::Writing | Mode::Letter | Mode::Prompt(..) => {}
+            // A page without keys of its own is scrolled, and left by any other key.
+            mut mode => {
+                if mode.page_mut().is_some_and(|page| page.scroll(key.code)) {
+                    self.mode = mode;
+                }
+            }
+        }
+        Vec::new()
+    }
+
+    /// Does what a command asks for.
+    pub(super) fn command(&mut self, command: Command) -> Vec<Effect> {
+        match command {
+            Command::Save => return self.save(self.front),
+            Command::Leave => return self.leave(),
+            Command::Suspend => return vec![Effect::Suspend],
+            Command::Undo => self.act(Action::Undo),
+            Command::Redo => self.act(Action::Redo),
+            Command::SelectAll => self.act(Action::SelectAll),
+            Command::Copy | Command::Cut => return self.copy_or_cut(command),
+            Command::Paste => self.act(Action::Paste(self.clipboard.clone())),
+            Command::Find => self.ask(Prompt::Find, &self.sought.clone()),
+            Command::FindNext => self.find(),
+            Command::SaveAs => self.ask_name(Prompt::SaveAs),
+            Command::Proof => self.ask_name(Prompt::Proof),
+            Command::Wrapping => {
+                self.wrapping = match self.wrapping {
+                    Wrapping::AsSet => Wrapping::Plain,
+                    Wrapping::Plain => Wrapping::AsSet,
+                };
+            }
+            Command::Marks => {
+                self.marked = self.marked.next();
+                self.said = Some(format!("Marked in the text: {}.", self.marked.name()));
+            }
+            Command::Keys => self.mode = Mode::Keys(ReadPage::default()),
+            Command::Panel => self.mode = Mode::Panel,
+            Command::Details => self.mode = Mode::Details(DetailsPage::Length, ReadPage::default()),
+            Command::Queries => self.walk(0),
+            Command::Type => self.mode = Mode::Type,
+            Command::Drafts => self.mode = Mode::Drafts(self.papers.row_of(self.front).unwrap_or(0)),
+            Command::Beside => return self.look_beside(self.front, 1),
         }
         Vec::new()
     }

@@ -4,9 +4,8 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::event::{Effect, Outcome};
-use super::mode::{Mode, Prompt};
+use super::mode::{Mode, Prompt, ReadPage};
 use super::papers::{DraftId, DraftOrigin, Paper, file_name};
-use super::reading::ReadPage;
 use super::sheet::DraftSheet;
 use super::state::State;
 use super::trial::Trial;
@@ -91,7 +90,8 @@ impl State {
         self.said = (!said.is_empty()).then(|| said.join(" "));
     }
 
-    /// What another program wrote comes on the sheet at once where nothing here would be lost by it; else the author is asked.
+    /// What another program wrote comes on the sheet at once where nothing here would be lost by it; else the author is
+    /// asked.
     fn written_outside(&mut self, draft: DraftId) -> Vec<Effect> {
         let sheet = self.papers.get(draft).and_then(|paper| paper.sheet.as_ref());
         if sheet.is_some_and(DraftSheet::has_unsaved_words) {

@@ -3,9 +3,8 @@
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
 use super::event::{Effect, Target, Turn};
-use super::mode::Mode;
+use super::mode::{Mode, ReadPage};
 use super::papers::DraftId;
-use super::reading::ReadPage;
 use super::state::State;
 use crate::editor::Action;
 
@@ -89,11 +88,11 @@ impl State {
         // A list that has the copy above it moves only under the mouse.
         let moves_list = self.areas().strip(&self.mode).is_none() || is_over_list;
         let times = match &self.mode {
-            Mode::Keys(_) | Mode::Details(..) | Mode::Recovered(..) => WHEEL,
+            mode if mode.page().is_some() => WHEEL,
             Mode::Drafts(_) | Mode::Beside(_) => 1,
             Mode::Values(_) | Mode::Queries(_) if moves_list => 1,
             Mode::Prompt(..) | Mode::Panel | Mode::Leaving | Mode::Outside => 0,
-            Mode::Writing | Mode::Letter | Mode::Type | Mode::Values(_) | Mode::Queries(_) => {
+            _ => {
                 self.scroll(turn);
                 0
             }

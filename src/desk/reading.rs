@@ -1,13 +1,12 @@
-//! The pages that are read from head to foot: the keys, a measure in detail, and how recovered words differ from the draft.
+//! The pages that are read from head to foot: the keys, a measure in detail, and how recovered words differ from the
+//! draft.
 //!
-//! A page is laid out when it is opened and again when the draft or the screen changes; scrolling only moves along its lines.
-
-use ratatui::crossterm::event::KeyCode;
+//! A page is laid out when it is opened and again when the draft or the screen changes; scrolling only moves along its
+//! lines.
 
 use super::hints::PAGES;
 use super::keys::{KEYS, WRITING};
-use super::mode::{DetailsPage, Mode};
-use super::papers::DraftId;
+use super::mode::{DetailsPage, LaidFor, Mode};
 use super::sheet::DraftSheet;
 use super::state::State;
 use crate::editor::difference::{InVersion, difference};
@@ -19,51 +18,12 @@ use crate::print::{level, sizes, text};
 use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 
-/// A page in lines, and how far it is scrolled.
-#[derive(Debug, Default)]
-pub struct ReadPage {
-    from: usize,
-    lines: Vec<String>,
-    laid_for: Option<LaidFor>,
-}
-
-/// What the lines of a page depend on, beside the mode that holds the page.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct LaidFor {
-    draft: DraftId,
-    assessment: u64,
-    columns: usize,
-}
-
-/// Lines of a page that one key turns.
-const TURN: usize = 10;
-
-impl ReadPage {
-    /// The lines from the first in sight on.
-    pub fn in_sight(&self) -> &[String] {
-        self.lines.get(self.from..).unwrap_or_default()
-    }
-
-    /// Scrolls as a key asks; tells whether the page goes on being read.
-    pub(super) fn scroll(&mut self, code: KeyCode) -> bool {
-        self.from = match code {
-            KeyCode::Down => self.from + 1,
-            KeyCode::PageDown | KeyCode::Char(' ') => self.from + TURN,
-            KeyCode::Up => self.from.saturating_sub(1),
-            KeyCode::PageUp => self.from.saturating_sub(TURN),
-            KeyCode::Home => 0,
-            _ => return false,
-        };
-        true
-    }
-}
-
 /// Columns of a key's name in the list.
 const KEY: usize = 32;
 
 impl State {
-    /// Lays the page of the mode out where the draft or the screen is another, and lets it begin no further down than that
-    /// its last line stands at the foot.
+    /// Lays the page of the mode out where the draft or the screen is another, and lets it begin no further down than
+    /// that its last line stands at the foot.
     pub(super) fn lay_page_out(&mut self) {
         let area = self.areas().copy;
         let columns = usize::from(area.width).saturating_sub(2).clamp(20, 96);
@@ -72,7 +32,7 @@ impl State {
             let wanted = LaidFor { draft: self.front, assessment: sheet.assessment(), columns };
             let laid =
                 mode.page().filter(|page| page.laid_for != Some(wanted)).map(|_| self.lines(&mode, sheet, columns));
-            if let Mode::Keys(page) | Mode::Details(_, page) | Mode::Recovered(_, page) = &mut mode {
+            if let Some(page) = mode.page_mut() {
                 if let Some(lines) = laid {
                     (page.lines, page.laid_for) = (lines, Some(wanted));
                 }

@@ -3,7 +3,6 @@
 use std::ops::Range;
 
 use super::assessed::Assessed;
-use super::event::DraftContent;
 use super::rows::{PaneRow, Wrapping, row_at, rows};
 use crate::brief::Brief;
 use crate::brief::stet::Stood;
@@ -26,8 +25,8 @@ pub struct DraftSheet {
     pub saved: String,
     /// What stands as `stet.yaml` has it.
     pub saved_stood: Vec<Stood>,
-    /// Words that are shown as those in hand, a query's or those that were looked for. Such words are not selected, so that
-    /// no key replaces them.
+    /// Words that are shown as those in hand, a query's or those that were looked for. Such words are not selected, so
+    /// that no key replaces them.
     pub shown_words: Option<Range<usize>>,
     /// The last revision that was written to the recovery file; none where that has to be written again.
     pub autosaved_revision: Option<u64>,
@@ -49,6 +48,17 @@ pub struct DraftSheet {
     assessment: u64,
     /// What was found in the blocks last.
     memory: ReportMemory,
+}
+
+/// What the files of a draft are to have.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DraftContent {
+    /// The text.
+    pub text: String,
+    /// What stands in the draft.
+    pub stood: Vec<Stood>,
+    /// What stood in the draft when its file was read or written last.
+    pub saved_stood: Vec<Stood>,
 }
 
 /// One line of the pane.
@@ -191,8 +201,8 @@ impl DraftSheet {
         }
     }
 
-    /// How long on paper one column of the screen is: as long as the letters of the blurb's tightest line, so that none of
-    /// its lines reaches past the end of its measure.
+    /// How long on paper one column of the screen is: as long as the letters of the blurb's tightest line, so that none
+    /// of its lines reaches past the end of its measure.
     pub fn column(&self) -> Length {
         let fit = &self.now.report.fit;
         let blurb = fit.lines.iter().filter(|line| line.kind == BlockKind::Blurb);
@@ -205,8 +215,8 @@ impl DraftSheet {
         if tightest > Length::ZERO { tightest } else { usual.max(Length::pt(1.0)) }
     }
 
-    /// What asks for a second look and does not stand: the cuts of the plan first, then the others, the cheapest line before
-    /// the dearer, then what has no ready cut. Prices are there as soon as they are found for the text as it is.
+    /// What asks for a second look and does not stand: the cuts of the plan first, then the others, the cheapest line
+    /// before the dearer, then what has no ready cut. Prices are there as soon as they are found for the text as it is.
     pub fn offers(&self) -> Vec<Offer<'_>> {
         let stands = |query: &Query| {
             let has_rule = |stood: &&Stood| stood.rule == query.rule;
@@ -246,9 +256,9 @@ pub struct Offer<'a> {
     pub query: &'a Query,
     /// The cut as a change of the file, where there is a ready one.
     pub edit: Option<Edit>,
-    /// What it wins, once that is found.
+    /// What the cut wins, once that is found.
     pub price: Option<&'a CutPrice>,
-    /// It is part of the plan that makes the draft fit.
+    /// Whether the cut is part of the plan that makes the draft fit.
     pub is_planned: bool,
 }
 

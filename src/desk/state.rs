@@ -3,12 +3,11 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::event::DraftContent;
 use super::layout::Areas;
 use super::mode::Mode;
 use super::papers::{DraftId, Paper, Papers, file_name};
 use super::rows::Wrapping;
-use super::sheet::DraftSheet;
+use super::sheet::{DraftContent, DraftSheet};
 use super::theme::Theme;
 use super::trial::{Trial, Tried};
 use super::unpriced::{MeasuredBy, Unpriced};
@@ -204,8 +203,8 @@ impl State {
         }
     }
 
-    /// What has to be priced: the draft in front, where its cuts have no price for the text as it is. A text far longer than
-    /// any blurb is not priced.
+    /// What has to be priced: the draft in front, where its cuts have no price for the text as it is. A text far longer
+    /// than any blurb is not priced.
     pub fn unpriced(&self) -> Option<Unpriced> {
         let sheet = self.sheet()?;
         let revision = sheet.editor.revision();

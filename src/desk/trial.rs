@@ -150,7 +150,7 @@ impl Tried {
     pub fn set_size(&mut self, size: Length, brief: &Brief) {
         let before = self.blurb(brief).size;
         self.leading = self.leading.map(|leading| leading.scaled(size, before));
-        self.size = kept(size, brief.typography.blurb.size);
+        self.size = unless_own(size, brief.typography.blurb.size);
     }
 
     /// Tries a leading that is wider or closer by some points.
@@ -159,7 +159,7 @@ impl Tried {
         let size = blurb.size.to_pt();
         let leading = Length::pt((blurb.leading().to_pt() + by).clamp(size * LEADING.0, size * LEADING.1));
         let own = Self { leading: None, ..self.clone() }.blurb(brief).leading();
-        self.leading = kept(leading, own);
+        self.leading = unless_own(leading, own);
     }
 
     /// Tries the next font: serif, sans, and the brief's own where it is another.
@@ -170,7 +170,7 @@ impl Tried {
             Font::Sans if !own.is_built_in() => own.clone(),
             _ => Font::Serif,
         };
-        self.font = kept(next, own);
+        self.font = unless_own(next, own);
     }
 
     /// Tries the next alignment.
@@ -180,7 +180,7 @@ impl Tried {
             Align::Centre => Align::Justified,
             Align::Justified => Align::Left,
         };
-        self.align = kept(next, brief.typography.blurb.align);
+        self.align = unless_own(next, brief.typography.blurb.align);
     }
 
     /// The blurb's type as it is tried.
@@ -190,7 +190,7 @@ impl Tried {
 }
 
 /// A value that is tried, unless the brief has it anyway.
-fn kept<T: PartialEq>(value: T, own: T) -> Option<T> {
+fn unless_own<T: PartialEq>(value: T, own: T) -> Option<T> {
     (value != own).then_some(value)
 }
 

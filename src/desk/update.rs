@@ -4,10 +4,8 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
 use super::event::{Effect, Event};
 use super::keys::{self, Command};
-use super::mode::{DetailsPage, Mode, Prompt};
+use super::mode::{Mode, Prompt};
 use super::papers::DraftId;
-use super::reading::ReadPage;
-use super::rows::Wrapping;
 use super::state::{State, Writing};
 use super::writing::action;
 use crate::editor::{Action, Editor};
@@ -108,43 +106,8 @@ impl State {
         Vec::new()
     }
 
-    /// Does what a command asks for.
-    pub(super) fn command(&mut self, command: Command) -> Vec<Effect> {
-        match command {
-            Command::Save => return self.save(self.front),
-            Command::Leave => return self.leave(),
-            Command::Suspend => return vec![Effect::Suspend],
-            Command::Undo => self.act(Action::Undo),
-            Command::Redo => self.act(Action::Redo),
-            Command::SelectAll => self.act(Action::SelectAll),
-            Command::Copy | Command::Cut => return self.copy_or_cut(command),
-            Command::Paste => self.act(Action::Paste(self.clipboard.clone())),
-            Command::Find => self.ask(Prompt::Find, &self.sought.clone()),
-            Command::FindNext => self.find(),
-            Command::SaveAs => self.ask_name(Prompt::SaveAs),
-            Command::Proof => self.ask_name(Prompt::Proof),
-            Command::Wrapping => {
-                self.wrapping = match self.wrapping {
-                    Wrapping::AsSet => Wrapping::Plain,
-                    Wrapping::Plain => Wrapping::AsSet,
-                };
-            }
-            Command::Marks => {
-                self.marked = self.marked.next();
-                self.said = Some(format!("Marked in the text: {}.", self.marked.name()));
-            }
-            Command::Keys => self.mode = Mode::Keys(ReadPage::default()),
-            Command::Panel => self.mode = Mode::Panel,
-            Command::Details => self.mode = Mode::Details(DetailsPage::Length, ReadPage::default()),
-            Command::Queries => self.walk(0),
-            Command::Type => self.mode = Mode::Type,
-            Command::Drafts => self.mode = Mode::Drafts(self.papers.row_of(self.front).unwrap_or(0)),
-            Command::Beside => return self.look_beside(self.front, 1),
-        }
-        Vec::new()
-    }
-
-    fn copy_or_cut(&mut self, command: Command) -> Vec<Effect> {
+    /// Copies what is selected, and takes it out where it is cut.
+    pub(super) fn copy_or_cut(&mut self, command: Command) -> Vec<Effect> {
         let Some(words) = self.copy() else {
             self.said = Some("Nothing is selected. Ctrl-Q leaves.".to_owned());
             return Vec::new();

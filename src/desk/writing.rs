@@ -113,7 +113,8 @@ impl State {
     }
 }
 
-/// What is done for an action: what would run two quotes together, or into the words below, is done so that they stay apart.
+/// What is done for an action: what would run two quotes together, or into the words below, is done so that they stay
+/// apart.
 fn meant(action: Action, editor: &Editor, wrapping: Wrapping) -> Vec<Action> {
     let selection = editor.selection();
     let at = selection.as_ref().map_or(editor.cursor(), |selection| selection.start);
@@ -124,8 +125,9 @@ fn meant(action: Action, editor: &Editor, wrapping: Wrapping) -> Vec<Action> {
     }
 }
 
-/// What Enter does where rows are printed lines: a line's end inside a paragraph would be no more than a blank in print, so
-/// it begins a new paragraph, in a quotation another part of it; in an empty line of a quotation it ends that.
+/// What Enter does where rows are printed lines: a line's end inside a paragraph would be no more than a blank in
+/// print, so it begins a new paragraph, in a quotation another part of it; in an empty line of a quotation it ends
+/// that.
 fn ending(text: &str, at: usize, is_selected: bool) -> Action {
     let line = line_at(text, at);
     let (marks, words) = parted(&text[line.clone()]);
@@ -166,8 +168,8 @@ fn leaving(text: &str, line: Range<usize>) -> Vec<Edit> {
     [left].into_iter().chain(goes_on.then(|| edit(line.end, line.end, "\n"))).collect()
 }
 
-/// What typed words do where a quotation is near: a mark that stands there already begins the next quote, and anything else
-/// right below a quotation is no part of it.
+/// What typed words do where a quotation is near: a mark that stands there already begins the next quote, and anything
+/// else right below a quotation is no part of it.
 fn typing(text: &str, at: usize, words: String) -> Vec<Action> {
     let line = line_at(text, at);
     let above = line.start.checked_sub(1).map_or(("", ""), |end| parted(&text[line_at(text, end)]));

@@ -6,8 +6,8 @@ use std::ops::Range;
 use unicode_normalization::UnicodeNormalization;
 use unicode_segmentation::UnicodeSegmentation;
 
-/// The first place of `needle` at or after byte `from`, or else the first from the start. Characters as a reader sees them
-/// are never cut: `e` is not found in `é`.
+/// The first place of `needle` at or after byte `from`, or else the first from the start. Characters as a reader sees
+/// them are never cut: `e` is not found in `é`.
 pub fn find(text: &str, needle: &str, from: usize) -> Option<Range<usize>> {
     let needle = Folded::new(needle).text;
     if needle.is_empty() {

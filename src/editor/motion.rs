@@ -25,9 +25,9 @@ pub enum Motion {
     RowStart,
     /// To the end of the row: before the last blank where the row goes on below.
     RowEnd,
-    /// This many rows up.
+    /// So many rows up.
     PageUp(usize),
-    /// This many rows down.
+    /// So many rows down.
     PageDown(usize),
     /// To the start of the paragraph, and from there to that of the one above.
     ParagraphUp,
@@ -49,8 +49,8 @@ pub struct Landing {
 }
 
 impl Motion {
-    /// Where this leads from byte `cursor`. `rows` are the text as it is displayed, byte ranges in order; with none of them
-    /// the whole text is one row.
+    /// Where a movement leads from byte `cursor`. `rows` are the text as it is displayed, byte ranges in order; with none of
+    /// them the whole text is one row.
     pub fn target(self, text: &str, cursor: usize, rows: &[Range<usize>], goal: Option<usize>) -> Landing {
         let rows = Rows { text, rows };
         let at = match self {
@@ -170,7 +170,8 @@ impl Rows<'_> {
         self.rows.partition_point(|row| row.start <= cursor).saturating_sub(1)
     }
 
-    /// The last place in a row where the cursor is shown in it: its end is the start of the row below where that goes on.
+    /// The last place in a row where the cursor is shown in it: its end is the start of the row below where that goes
+    /// on.
     fn last_stop(&self, number: usize) -> usize {
         let row = self.row(number);
         let goes_on = self.rows.get(number + 1).is_some_and(|below| below.start <= row.end);

@@ -1,13 +1,14 @@
-//! A draft that is open at the desk, so that nothing is lost: not to a kill, a full disk, another program or another desk.
+//! A draft that is open at the desk, so that nothing is lost: not to a kill, a full disk, another program or another
+//! desk.
 //!
-//! The shape, for the desk's loop. One thread owns the `OpenDraft` (it may be sent there); every call but `queue_autosave` may
-//! wait for the disk.
+//! The shape, for the desk's loop. One thread owns the `OpenDraft` (it may be sent there); every call but
+//! `queue_autosave` may wait for the disk.
 //!
 //! ```text
 //! open(path) -> OpenDraft                  told at once: notices(): read-only, no recovery possible, open elsewhere
 //!   recovered() -> Option<Recovered>       unsaved words of a desk that is gone; ask, showing editor::difference;
 //!     restore(&r) -> text | discard(&r)    then ask recovered() again, for there may be more
-//!   autosave(text)                         at most a second after a change; or, on a thread that may wait for the disk,
+//!   autosave(text)                         at most a second after a change; or where waiting for the disk is allowed:
 //!   queue_autosave(text).write()
 //!   save(text) -> Saved                    Written, or ChangedOutside: nothing was written, ask; then
 //!     save_over(text) | reload() -> text   the author's words over theirs, or theirs
@@ -16,11 +17,11 @@
 //! close()                                  a clean leave: nothing of the desk stays beside the draft
 //! ```
 //!
-//! Dropped without `close` (a panic, a signal), the kept words stay and are offered at the next start. The text at the
+//! Dropped without `close` (a panic, a signal), the recovery file stays and its words are offered at the next start. The text at the
 //! desk has `\n` line endings and no byte-order mark; the saved file has what it had.
 //!
-//! Limits: access lists and other attributes beyond the permissions are not carried over to the saved file, and a second
-//! hard link goes on naming the older text.
+//! Limits: access lists and other attributes beyond the permissions are not carried over to the saved file, and a
+//! second hard link goes on naming the older text.
 
 use std::fs::{self, Permissions};
 use std::io::{self, Read};
@@ -41,7 +42,7 @@ const DRAFT: &str = "the draft";
 /// A draft's file as it was last read or written here.
 #[derive(Debug)]
 pub struct OpenDraft {
-    /// As the author named it, for messages.
+    /// The file as the author named it, for messages.
     path: PathBuf,
     /// Where the file really is, links followed.
     target: PathBuf,
@@ -68,9 +69,9 @@ pub struct Recovered {
 /// What another program has done to the file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Outside {
-    /// Its text is this now.
+    /// The file has another text, which is this.
     Changed(String),
-    /// It is not there any more.
+    /// The file is not there any more.
     Removed,
 }
 
@@ -87,7 +88,7 @@ pub enum Saved {
 /// What a file must be for it to be written over.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Standing {
-    /// As it was last read or written here.
+    /// The file as it was last read or written here.
     AsSeen,
     /// Anything: the author has said so.
     Any,
@@ -137,16 +138,16 @@ pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     })
 }
 
-/// Whether unsaved words of a desk that is gone are kept of a draft, which nobody has to have open for it.
+/// Whether unsaved words of a desk that is gone wait for a draft, which nobody has to have open for the question.
 pub fn has_recovered_words(path: &Path) -> bool {
     let Ok(target) = fs::canonicalize(path) else { return false };
-    let kept = Recovery::left_of(&target);
+    let left = Recovery::left_of(&target);
     // As at its opening: words that are in the file by now are not worth a question.
-    !kept.is_empty()
+    !left.is_empty()
         && read_up_to(&target, DRAFT, LARGEST_DRAFT).is_ok_and(|bytes| {
             let (_, text) = FileForm::of(&String::from_utf8_lossy(&bytes));
             let is_other = |file: Vec<u8>| Fingerprint::split_heading(&String::from_utf8_lossy(&file)).1 != text;
-            kept.iter().any(|place| fs::read(place).is_ok_and(is_other))
+            left.iter().any(|place| fs::read(place).is_ok_and(is_other))
         })
 }
 
@@ -207,8 +208,8 @@ impl OpenDraft {
         {
             return Ok(Some(outside));
         }
-        // Else a kill between the next two steps would leave older words to be offered than are in the file. Where they cannot
-        // be kept twice the save is worth more.
+        // Else a kill between the next two steps would leave older words to be offered than are in the file. Where they
+        // cannot be written twice the save is worth more.
         drop(self.autosave(text));
         let metadata = moved(staged, &self.target).map_err(fail)?;
         self.seen = Fingerprint::of(file.as_bytes(), &metadata);
@@ -218,8 +219,8 @@ impl OpenDraft {
         Ok(None)
     }
 
-    /// Writes the text to a new file in the same form; one that is already there is never touched. Those who may read or write
-    /// the draft may do the same to the copy, and the author may write it in any case.
+    /// Writes the text to a new file in the draft's form; a file that is already there is never touched. Those who may
+    /// read or write the draft may do the same to the copy, and the author may write it in any case.
     pub fn save_copy(&self, path: &Path, text: &str) -> Result<(), Error> {
         write_new(path, &self.form.file(text))?;
         // The copy is whole by now; where its permissions cannot be set it has the usual ones.
@@ -227,7 +228,8 @@ impl OpenDraft {
         Ok(())
     }
 
-    /// Gives the file another name, which no file may have yet, and goes on with it. Unsaved words are to be kept again.
+    /// Gives the file another name, which no file may have yet, and goes on with it. Unsaved words have to be written to
+    /// the recovery file again.
     pub fn rename(&mut self, path: &Path) -> Result<(), Error> {
         check_free(path)?;
         fs::rename(&self.path, path).map_err(|error| Error::io("rename the draft", &self.path, &error))?;
@@ -246,7 +248,8 @@ impl OpenDraft {
         }
     }
 
-    /// The same with the file read in any case; a file that is already `wanted` has not been changed for the worse.
+    /// What another program has done to the file, which is read in any case; a file that is already `wanted` has not been
+    /// changed for the worse.
     fn outside_but(&self, wanted: Option<&[u8]>) -> Result<Option<Outside>, Error> {
         match fs::exists(&self.target) {
             Ok(false) => return Ok(Some(Outside::Removed)),
@@ -270,8 +273,8 @@ impl OpenDraft {
         Ok(&self.text)
     }
 
-    /// Writes unsaved words to the recovery file at once; with a notice where that is in another folder from now on. Words that
-    /// are in the draft's file need no recovery file, and the one that is there goes.
+    /// Writes unsaved words to the recovery file at once; with a notice where that is in another folder from now on.
+    /// Words that are in the draft's file need no recovery file, and the one that is there goes.
     ///
     /// Where it fails, the recovery file is as it was.
     pub fn autosave(&self, text: &str) -> Result<Option<Notice>, Error> {
@@ -311,8 +314,8 @@ impl OpenDraft {
         })
     }
 
-    /// Takes over the words of a desk that is gone: they are kept as our own before the other's file goes, and with it all that
-    /// say the same, which desks leave that were killed between these two steps.
+    /// Adopts the words of a desk that is gone: they are in our own recovery file before the other's goes, and with that
+    /// every one that says the same, which desks leave that were killed between these two steps.
     pub fn restore(&mut self, recovered: &Recovered) -> Result<(), Error> {
         self.autosave(&recovered.text)?;
         let left = self.left().into_iter().filter(|found| found.text == recovered.text);

@@ -28,7 +28,8 @@ impl fmt::Display for Notice {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::ReadOnlyFile => f.write_str(
-                "you may read this draft but not change it: change its permissions, or save your changes under another name",
+                "you may read this draft but not change it: change its permissions, or save your changes under another \
+                 name",
             ),
             Self::ReadOnlyFolder => f.write_str(
                 "the draft's folder takes no new files, so changes cannot be saved there: save them in another folder",
@@ -41,7 +42,8 @@ impl fmt::Display for Notice {
             }
             Self::RecoveryMoved(folder) => write!(
                 f,
-                "the draft's folder takes nothing more: unsaved words are kept in {} from now on; make room before you save",
+                "the draft's folder takes nothing more: unsaved words are kept in {} from now on; make room before you \
+                 save",
                 folder.display()
             ),
             Self::AlsoOpen(holder) if holder.who.is_empty() => f.write_str(ALSO_OPEN),

@@ -1,8 +1,9 @@
 //! Unsaved words on their way to the disk, where a crash cannot take them.
 //!
-//! A disk may be slow, so the writing can be done by another thread: `OpenDraft::queue_autosave` gives out what is to be
-//! written, and `RecoveryWrite::write` writes it. Of several on their way at once only the latest is written, in whatever order
-//! they come to it. Where the draft's own folder has no room any more, the words go to the user's folder for state.
+//! A disk may be slow, so the writing can be done by another thread: `OpenDraft::queue_autosave` gives out what is to
+//! be written, and `RecoveryWrite::write` writes it. Of several on their way at once only the latest is written, in
+//! whatever order they come to it. Where the draft's own folder has no room any more, the words go to the user's folder
+//! for state.
 
 use std::fs::{self, Permissions};
 use std::io;

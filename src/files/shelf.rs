@@ -1,9 +1,9 @@
-//! Where a desk keeps what it needs beside a draft: the unsaved words (`.NAME.recovery`) and the sign that the draft is open
-//! (`.NAME.desk`). Both are gone again when the desk is left.
+//! Where a desk keeps what it needs beside a draft: the unsaved words (`.NAME.recovery`) and the sign that the draft is
+//! open (`.NAME.desk`). Both are gone again when the desk is left.
 //!
-//! Two desks on one draft have a place each (`.NAME.2.recovery`), so that neither writes over the other's words. Whether a
-//! desk is still there is known by the operating system's lock on its sign, which goes with the process however that ends.
-//! Where the draft's folder takes no new files, the place is in the user's folder for state.
+//! Two desks on one draft have a place each (`.NAME.2.recovery`), so that neither writes over the other's words.
+//! Whether a desk is still there is known by the operating system's lock on its sign, which goes with the process
+//! however that ends. Where the draft's folder takes no new files, the place is in the user's folder for state.
 //!
 //! Source for that folder: XDG Base Directory Specification.
 
@@ -38,7 +38,8 @@ impl Shelf {
         Self { folder: folder_of(draft).to_owned(), stem }
     }
 
-    /// In the user's folder for state, if there is one; by the name and the whole path, since drafts in two folders may have one name.
+    /// In the user's folder for state, if there is one; by the name and the whole path, since drafts in two folders may
+    /// have one name.
     pub(super) fn away(draft: &Path) -> Option<Self> {
         let named = |variable: &str| std::env::var_os(variable).map(PathBuf::from).filter(|path| path.is_absolute());
         let state = named("XDG_STATE_HOME").or_else(|| Some(named("HOME")?.join(".local/state")))?;
@@ -73,7 +74,8 @@ impl Shelf {
         self.file(place, "recovery")
     }
 
-    /// Claims the first place that no other desk has and where no words wait, and tells which desks have the draft open.
+    /// Claims the first place that no other desk has and where no words wait, and tells which desks have the draft
+    /// open.
     pub(super) fn claim(&self) -> (Option<ShelfPlace>, Vec<Holder>) {
         let (mut mine, mut others) = (None, Vec::new());
         for place in 1..=PLACES {
@@ -96,7 +98,8 @@ impl Shelf {
         (mine, others)
     }
 
-    /// Takes away what killed desks left half written here, and of the draft. Only where no other desk has the draft open.
+    /// Takes away what killed desks left half written here, and of the draft. Only where no other desk has the draft
+    /// open.
     pub(super) fn sweep(&self, draft: &Path) {
         let mut files: Vec<PathBuf> = (1..=PLACES).map(|place| self.recovery(place)).collect();
         files.push(draft.to_owned());

@@ -1,6 +1,6 @@
-//! Two drafts side by side: the one in front at the left, another of the book at the right, each with its measures and its
-//! panel. What differs stands in braces, what was moved under one number at both of its places, and the difference in hand
-//! in pointed brackets; sentences that belong together stand on the same rows, so both scroll as one.
+//! Two drafts side by side: the one in front at the left, another of the book at the right, each with its measures and
+//! its panel. What differs stands in braces, what was moved under one number at both of its places, and the difference
+//! in hand in pointed brackets; sentences that belong together stand on the same rows, so both scroll as one.
 
 use std::ops::Range;
 

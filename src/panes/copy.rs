@@ -26,13 +26,13 @@ const LEAST_NOTE: usize = 12;
 
 /// A character of a row in its place.
 struct Placed<'a> {
-    /// Its byte of the file.
+    /// The byte of the file at which the character begins.
     at: usize,
-    /// What is shown of it.
+    /// What is shown of the character.
     shown: &'a str,
-    /// Its column, from that of the row's first character.
+    /// The column, counted from that of the row's first character.
     column: usize,
-    /// Its cells.
+    /// How many cells are taken.
     cells: usize,
 }
 

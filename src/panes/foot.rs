@@ -77,8 +77,8 @@ fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// The keys with their places. On a page that has keys of its own, those for which there is no room stand in the row above,
-/// unless the measures do.
+/// The keys with their places. On a page that has keys of its own, those for which there is no room stand in the row
+/// above, unless the measures do.
 fn placed<'a>(state: &State, lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(&'a Hint, Rect)> {
     let width = |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
     let whole: u16 = hints.iter().map(|hint| width(hint) + GAPS.0).sum();

@@ -12,17 +12,17 @@ use crate::editor::wrap::wrap;
 /// A measure, ready to be drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Gauge {
-    /// Its name.
+    /// The measure's name.
     pub(super) name: &'static str,
-    /// Its number with its unit.
+    /// The number with its unit.
     pub(super) value: String,
-    /// Its limit, or what is usual; empty where there is neither.
+    /// The limit, or what is usual; empty where there is neither.
     pub(super) limit: String,
-    /// How far it is outside; nothing inside.
+    /// How far the value is outside; nothing inside.
     pub(super) outside: Option<String>,
     /// The change since the draft was opened; empty where there is none.
     pub(super) change: String,
-    /// Its scale.
+    /// The scale.
     pub(super) scale: GaugeScale,
 }
 
@@ -44,7 +44,7 @@ pub(super) enum GaugeScale {
     Line {
         /// The value.
         at: f64,
-        /// What it is held against.
+        /// What the value is held against.
         held: Held,
         /// How far the value may be off.
         band: Option<(f64, f64)>,
@@ -158,8 +158,8 @@ impl GaugeScale {
     }
 }
 
-/// A line from nothing to somewhat above the limit, the part within the limit drawn through between its ends; what is usual is
-/// drawn through without ends.
+/// A line from nothing to somewhat above the limit, the part within the limit drawn through between its ends; what is
+/// usual is drawn through without ends.
 fn line(at: f64, held: Held, band: Option<(f64, f64)>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     let (range, limit) = match held {
         Held::Limit(range) => (range, range),

@@ -10,8 +10,8 @@ use crate::desk::mode::Mode;
 use crate::desk::sheet::DraftSheet;
 use crate::desk::state::State;
 
-/// What the mouse did, as the desk takes it; nothing where that means nothing. The draft has to be assessed, since the screen
-/// is looked at as it would be drawn now.
+/// What the mouse did, as the desk takes it; nothing where that means nothing. The draft has to be assessed, since the
+/// screen is looked at as it would be drawn now.
 pub fn event(state: &State, mouse: MouseEvent, presses: u8) -> Option<Event> {
     let (x, y) = (mouse.column, mouse.row);
     match mouse.kind {

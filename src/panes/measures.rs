@@ -1,5 +1,5 @@
-//! The four measures as they stand: length, level, terms and fit, each with its limit, or what is usual, and the change since the
-//! draft was opened.
+//! The four measures as they stand: length, level, terms and fit, each with its limit, or what is usual, and the change
+//! since the draft was opened.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};

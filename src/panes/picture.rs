@@ -1,7 +1,7 @@
 //! The panel to scale, drawn from the list that the proof is drawn from.
 //!
-//! Edges and keep-outs are drawn in cells; the lines of copy are strokes of dots, two by four to a cell, each in its place
-//! and of its length.
+//! Edges and keep-outs are drawn in cells; the lines of copy are strokes of dots, two by four to a cell, each in its
+//! place and of its length.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -113,7 +113,8 @@ pub(super) fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area
     put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
 }
 
-/// Draws an edge or a place. A name that does not go into its place is added to the legend, and its letter stands there.
+/// Draws an edge or a place. A name that does not go into its place is added to the legend, and its letter stands
+/// there.
 fn draw_frame<'a>(
     frame: &'a Frame,
     scale: &PictureScale,
@@ -218,7 +219,8 @@ mod tests {
     proptest! {
         #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
 
-        /// Whatever is on the list that the proof is drawn from is on the screen, at the same part of the way across and down.
+        /// Whatever is on the list that the proof is drawn from is on the screen, at the same part of the way across
+        /// and down.
         #[test]
         fn the_picture_and_the_proof_agree(words in 1_usize..160, width in 8_u16..120, height in 5_u16..60) {
             let brief = Brief::read(BRIEF, Path::new("")).expect("the sample's brief");

@@ -1,7 +1,8 @@
-//! A draft in a folder that takes no new files: told at once, and its unsaved words kept in the user's folder for state.
+//! A draft in a folder that takes no new files: told at once, and its unsaved words kept in the user's folder for
+//! state.
 //!
-//! The check is made in a process of its own, for which the folder for state is a temporary one; where the tests are run
-//! by the superuser, who may write anywhere, that process is an ordinary user's.
+//! The check is made in a process of its own, for which the folder for state is a temporary one; where the tests are
+//! run by the superuser, who may write anywhere, that process is an ordinary user's.
 
 use std::env;
 use std::fs;
