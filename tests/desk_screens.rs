@@ -1,17 +1,20 @@
 //! What the desk shows, screen by screen: every mode at every size, and what the keys of each mode change.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use std::path::{Path, PathBuf};
 
 use blurbwright::brief::queries::Rule;
 use blurbwright::desk::hints::hints;
-use blurbwright::desk::mode::Mode;
+use blurbwright::desk::mode::{DetailsPage, Mode};
 use blurbwright::desk::sheet::DraftContent;
 use blurbwright::desk::theme::Letters;
-use blurbwright::desk::{Effect, Event, Outcome, State, update};
+use blurbwright::desk::{Effect, Event, Outcome, State, Target, settle, update};
 use blurbwright::draft::Draft;
-use ratatui::crossterm::event::{KeyCode, MouseButton, MouseEventKind};
+use blurbwright::panes;
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEventKind};
 
-use super::desk_harness::{DRAFT, control, desk, desk_with, done, draft, mouse, press, screen, text, typed};
+use super::desk_harness::{DRAFT, control, desk, desk_with, done, draft, mouse, opened, press, screen, text, typed};
 
 fn row_with<'a>(rows: &'a [String], words: &str) -> &'a str {
     rows.iter().find(|row| row.contains(words)).unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n")))
@@ -251,4 +254,81 @@ fn every_letter_of_the_draft_can_be_clicked() {
     let y = rows.iter().position(|row| row.contains("lights the lamp")).expect("the row") as u16;
     mouse(&mut state, MouseEventKind::Down(MouseButton::Left), (3, y), 2);
     assert_eq!(state.sheet().and_then(|sheet| sheet.editor.selected()), Some("lights"));
+}
+
+/// Scrolling, drawing and waiting find nothing anew: only another text or another screen does.
+#[test]
+fn a_page_that_is_read_is_laid_out_once_for_each_change() {
+    let mut state = desk((80, 24));
+    let first = draft(&mut state, "first.md");
+    done(&mut state, Outcome::Recovered { draft: first, text: DRAFT.replacen("Quillon", "Old Quillon", 1) });
+    let lines = |state: &mut State| {
+        screen(state);
+        let page = state.mode.page().expect("a page").in_sight();
+        (page.as_ptr(), page.join("\n"))
+    };
+    let (place, shown) = lines(&mut state);
+    assert!(shown.contains("Old"), "{shown}");
+    assert_eq!(lines(&mut state), (place, shown.clone()));
+    done(&mut state, Outcome::Reread { draft: first, text: DRAFT.replacen("Oona", "Una", 1) });
+    let (_, changed) = lines(&mut state);
+    assert!(changed.contains("Una") && changed != shown, "{changed}");
+    update(&mut state, Event::Resize(50, 24));
+    assert!(lines(&mut state).1.lines().all(|line| line.chars().count() <= 48));
+}
+
+#[test]
+fn an_outcome_finds_its_draft_at_another_row_and_under_another_name() {
+    let mut state = desk((80, 24));
+    let first = draft(&mut state, "first.md");
+    typed(&mut state, "Mine. ");
+    let asked = update(&mut state, Event::Pause);
+    let [Effect::Autosave { draft: of, text: words, revision }] = asked.as_slice() else { panic!("{asked:?}") };
+    assert_eq!((*of, words.as_str()), (first, text(&state)));
+    // Another draft comes before it in the list, and its own file has another name by then.
+    opened(&mut state, "earlier.md", "Earlier.\n");
+    let asked = done(&mut state, Outcome::Renamed { draft: first, path: PathBuf::from("tide.md") });
+    let is_first = |effect: &Effect| matches!(effect, Effect::Autosave { draft, .. } if *draft == first);
+    assert!(matches!(asked.as_slice(), [effect] if is_first(effect)), "the new name has a recovery file at once");
+    done(&mut state, Outcome::Autosaved { draft: first, revision: *revision });
+    assert_eq!(update(&mut state, Event::Pause), [], "the words are at no risk any more");
+    done(&mut state, Outcome::Saved { draft: first, text: words.clone() });
+    assert_eq!(state.said.as_deref(), Some("Saved tide.md."));
+    assert_eq!(state.changed().count(), 0);
+}
+
+#[test]
+fn what_another_program_wrote_is_read_where_nothing_unsaved_would_be_lost() {
+    let mut state = desk((80, 24));
+    let first = draft(&mut state, "first.md");
+    assert_eq!(done(&mut state, Outcome::WrittenOutside { draft: first }), [Effect::Reread { draft: first }]);
+    typed(&mut state, "x");
+    assert_eq!(done(&mut state, Outcome::WrittenOutside { draft: first }), []);
+    assert!(matches!(state.mode, Mode::Outside), "{:?}", state.mode);
+}
+
+#[test]
+fn each_place_of_the_screen_has_its_target() {
+    let mut state = desk((120, 40));
+    let rows = screen(&mut state);
+    let place = |words: &str| {
+        let found = rows.iter().enumerate().find_map(|(y, row)| Some((row.find(words)?, y, row)));
+        let (at, y, row) = found.unwrap_or_else(|| panic!("{words}"));
+        (row[..at].chars().count() as u16, y as u16)
+    };
+    let at = |words: &str| {
+        let (x, y) = place(words);
+        panes::hit(&state, x, y)
+    };
+    let byte = text(&state).find("lights the lamp").expect("the words");
+    assert_eq!(at("lights the lamp"), Some(Target::Copy(byte)));
+    assert_eq!(at("level "), Some(Target::Measure(DetailsPage::Level)));
+    assert_eq!(at("Ctrl-S"), Some(Target::Key(KeyEvent::new(KeyCode::Char('s'), KeyModifiers::CONTROL))));
+    assert_eq!(panes::hit(&state, 0, 39), None, "between the keys of the foot");
+    assert_eq!(at("The Lamp at Gull Point"), Some(Target::Ground));
+    press(&mut state, KeyCode::F(6));
+    update(&mut state, Event::Resize(80, 24));
+    settle(&mut state);
+    let strip = state.areas().strip(&state.mode).expect("a list below the copy");
+    assert_eq!(panes::hit(&state, strip.x + 1, strip.bottom() - 1), Some(Target::List), "below the last query");
 }

@@ -53,7 +53,7 @@ impl State {
                 self.set_recovered_words(draft, true);
                 self.mode = Mode::Recovered(text, ReadPage::default());
             }
-            Outcome::Renamed { draft, path } => self.renamed(draft, path),
+            Outcome::Renamed { draft, path } => return self.renamed(draft, path),
             Outcome::BriefWritten { brief, faces } => {
                 self.faces = Arc::new(faces);
                 self.trial = Trial::of(*brief);
@@ -127,11 +127,12 @@ impl State {
     }
 
     /// A draft has another name, and what stands in it goes with it.
-    fn renamed(&mut self, draft: DraftId, path: PathBuf) {
-        let Some(paper) = self.papers.get_mut(draft) else { return };
+    fn renamed(&mut self, draft: DraftId, path: PathBuf) -> Vec<Effect> {
+        let Some(paper) = self.papers.get_mut(draft) else { return Vec::new() };
         let from = paper.file_name();
         paper.path = path;
-        // Under another name the words need a recovery file of their own.
+        // The words need a recovery file of the new name, and at once: the end of a write to that of the old name may still be
+        // on its way here, and would be taken for the new one's.
         if let Some(sheet) = &mut paper.sheet {
             sheet.autosaved_revision = None;
         }
@@ -140,5 +141,6 @@ impl State {
         self.stet.change(&from, &stood, &[]);
         self.stet.change(&to, &[], &stood);
         self.said = Some(format!("{from} is {to} now."));
+        self.autosave()
     }
 }

@@ -168,7 +168,7 @@ impl State {
     }
 
     /// Has all words written to the recovery files that are neither saved nor there yet.
-    fn autosave(&mut self) -> Vec<Effect> {
+    pub(super) fn autosave(&self) -> Vec<Effect> {
         if self.writing == Writing::Nowhere {
             return Vec::new();
         }
