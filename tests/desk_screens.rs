@@ -1,7 +1,5 @@
 //! What the desk shows, screen by screen: every mode at every size, and what the keys of each mode change.
 
-#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
-
 use std::path::{Path, PathBuf};
 
 use blurbwright::brief::queries::Rule;

@@ -1,4 +1,5 @@
-//! A fault of the program while the desk is up: the terminal is given back, the words are kept, and the author is told.
+//! A fault of the program while the desk is up: the terminal is given back, the words are saved for recovery, and the
+//! author is told.
 
 use std::panic::{self, AssertUnwindSafe, PanicHookInfo, catch_unwind};
 use std::sync::{Arc, Mutex, PoisonError};

@@ -57,7 +57,7 @@ fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, mo
         let is_left = matches!(ended, Ok(Ok(End::Left)));
         let told = if is_left { String::new() } else { desk.cut_off() };
         desk.autosaver.end();
-        // The words are kept by now, whatever comes of looking for the font.
+        // The words are in the recovery file by now, whatever comes of looking for the font.
         let ended = ended.map_err(|fault| fault::of_a_font(&desk.state).unwrap_or_else(|| of_its_own(&fault)));
         (ended, told)
     });
@@ -246,6 +246,7 @@ impl<'a> Desk<'a> {
 
     /// Takes one message, and tells whether it may have changed what is shown.
     fn hear(&mut self, message: Message) -> io::Result<(Option<End>, bool)> {
+        // Most messages are one event; those that are several, or none, or the end, return by themselves.
         let event = match message {
             Message::Input(Input::Key(key)) => Event::Key(key),
             Message::Input(Input::Paste(words)) => Event::Paste(words),
@@ -279,6 +280,7 @@ impl<'a> Desk<'a> {
                 return Ok((None, says));
             }
             Message::Priced(unpriced, tighten) => {
+                // The draft, its text or its type may be another by now, and then these prices are nobody's.
                 if self.asked.as_ref() != Some(&*unpriced) {
                     return Ok((None, false));
                 }

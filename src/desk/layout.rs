@@ -20,7 +20,7 @@ const FOUR_LINES: u16 = 18;
 /// The columns of the copy's pane where something stands beside it: at least so many, and at most so many or two fifths
 /// of the screen. A line of print has some 60 letters.
 const COPY: (u16, u16) = (72, 80);
-/// What stands beside it has at least this many.
+/// The least columns of what stands beside the copy.
 const SIDE: u16 = 40;
 
 /// Columns beside the text in the copy's pane: the margin for marks, and the room left.

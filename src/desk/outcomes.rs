@@ -8,12 +8,12 @@ use super::mode::{Mode, Prompt, ReadPage};
 use super::papers::{DraftId, DraftOrigin, Paper, file_name};
 use super::sheet::DraftSheet;
 use super::state::State;
-use super::trial::Trial;
+use super::trial::TriedBrief;
 use crate::brief::stet::Stood;
 use crate::editor::Action;
 
 impl State {
-    /// Makes the next state of an outcome.
+    /// Makes the next state of an outcome. One that comes too late finds no open draft of its number, and changes none.
     pub(super) fn done(&mut self, outcome: Outcome) -> Vec<Effect> {
         match outcome {
             Outcome::Saved { draft, text } => {
@@ -56,7 +56,7 @@ impl State {
             Outcome::Renamed { draft, path } => return self.renamed(draft, path),
             Outcome::BriefWritten { brief, faces } => {
                 self.faces = Arc::new(faces);
-                self.trial = Trial::of(*brief);
+                self.trial = TriedBrief::of(*brief);
                 self.forget_measures();
                 self.said = Some("What you tried is written to the brief.".to_owned());
             }
@@ -131,8 +131,8 @@ impl State {
         let Some(paper) = self.papers.get_mut(draft) else { return Vec::new() };
         let from = paper.file_name();
         paper.path = path;
-        // The words need a recovery file of the new name, and at once: the end of a write to that of the old name may still be
-        // on its way here, and would be taken for the new one's.
+        // The words need a recovery file of the new name, and at once: the end of a write to that of the old name may
+        // still be on its way here, and would be taken for the new one's.
         if let Some(sheet) = &mut paper.sheet {
             sheet.autosaved_revision = None;
         }

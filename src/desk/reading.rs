@@ -87,6 +87,8 @@ fn keys(columns: usize) -> Vec<String> {
 /// Where the draft and the recovered words differ: each line of both in one, the rest left out. What differs stands in
 /// braces, as in every comparison.
 fn differences(here: &str, recovered: &str, line_end: &str, columns: usize) -> Vec<String> {
+    // A line is gathered piece by piece, and is worth showing once a piece of it differs; what is equal from one line
+    // ending to the next is passed over, however long it is.
     let (mut lines, mut line, mut differs) = (Vec::new(), String::new(), false);
     let mut end = |line: &mut String, differs: &mut bool| {
         if std::mem::take(differs) {
@@ -106,6 +108,8 @@ fn differences(here: &str, recovered: &str, line_end: &str, columns: usize) -> V
             }
             continue;
         }
+        // What is gone comes before what stands in its place, where something does: the two are one pair of braces,
+        // with line endings in them as signs, so that the pair stays in one line.
         let (gone, new) = match part.standing {
             InVersion::NewOnly => ("", part.words),
             _ => (part.words, parts.next_if(|next| next.standing == InVersion::NewOnly).map_or("", |next| next.words)),
@@ -113,6 +117,7 @@ fn differences(here: &str, recovered: &str, line_end: &str, columns: usize) -> V
         line.push_str(&in_braces("", &gone.replace('\n', line_end), &new.replace('\n', line_end), ""));
         differs = true;
     }
+    // The last line may have no ending.
     end(&mut line, &mut differs);
     let says = "In braces stands what only the draft here has, and behind > what only the kept words have.".to_owned();
     let all = [says, String::new()].into_iter().chain(lines);

@@ -44,7 +44,7 @@ pub struct DraftSheet {
     pub scrolled_away: bool,
     /// The cuts with their prices, and the revision of the text for which they were found.
     pub tighten: Option<(u64, Box<Tighten>)>,
-    measured: Option<Measured>,
+    measured: Option<RowsMadeFor>,
     assessment: u64,
     /// What was found in the blocks last.
     memory: ReportMemory,
@@ -74,7 +74,7 @@ pub enum PaneLine {
 
 /// For what the rows were made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Measured {
+struct RowsMadeFor {
     revision: u64,
     kind: Wrapping,
     columns: usize,
@@ -136,7 +136,7 @@ impl DraftSheet {
 
     /// Measures and sets the text again where it has changed, and makes its rows.
     pub fn assess(&mut self, brief: &Brief, faces: &Faces, wrapping: Wrapping, columns: usize) {
-        let measured = Measured { revision: self.editor.revision(), kind: wrapping, columns };
+        let measured = RowsMadeFor { revision: self.editor.revision(), kind: wrapping, columns };
         if self.measured == Some(measured) {
             return;
         }

@@ -9,7 +9,7 @@ use super::papers::{DraftId, Paper, Papers, file_name};
 use super::rows::Wrapping;
 use super::sheet::{DraftContent, DraftSheet};
 use super::theme::Theme;
-use super::trial::{Trial, Tried};
+use super::trial::{Tried, TriedBrief};
 use super::unpriced::{MeasuredBy, Unpriced};
 use crate::brief::Brief;
 use crate::brief::stet::Stet;
@@ -22,7 +22,7 @@ const LONGEST_PRICED: usize = 20_000;
 #[derive(Debug)]
 pub struct State {
     /// The brief, and what is tried in place of its type and panel.
-    pub(super) trial: Trial,
+    pub(super) trial: TriedBrief,
     /// The fonts.
     pub faces: Arc<Faces>,
     /// What the author lets stand, as its file has it.
@@ -124,7 +124,7 @@ impl State {
         let front = papers.id_for(&path);
         papers.enter(front, path).sheet = Some(sheet);
         let mut state = Self {
-            trial: Trial::of(brief),
+            trial: TriedBrief::of(brief),
             faces: Arc::new(faces),
             stet,
             papers,

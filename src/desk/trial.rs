@@ -27,13 +27,13 @@ pub struct Tried {
 
 /// The brief as its file has it, what is tried in place of its own, and the two together, which never disagree.
 #[derive(Debug)]
-pub(super) struct Trial {
+pub(super) struct TriedBrief {
     own: Arc<Brief>,
     tried: Tried,
     brief: Arc<Brief>,
 }
 
-impl Trial {
+impl TriedBrief {
     /// A brief with nothing tried.
     pub(super) fn of(own: Brief) -> Self {
         let own = Arc::new(own);

@@ -17,8 +17,8 @@
 //! close()                                  a clean leave: nothing of the desk stays beside the draft
 //! ```
 //!
-//! Dropped without `close` (a panic, a signal), the recovery file stays and its words are offered at the next start. The text at the
-//! desk has `\n` line endings and no byte-order mark; the saved file has what it had.
+//! Dropped without `close` (a panic, a signal), the recovery file stays and its words are offered at the next start. The
+//! text at the desk has `\n` line endings and no byte-order mark; the saved file has what it had.
 //!
 //! Limits: access lists and other attributes beyond the permissions are not carried over to the saved file, and a
 //! second hard link goes on naming the older text.
@@ -228,8 +228,8 @@ impl OpenDraft {
         Ok(())
     }
 
-    /// Gives the file another name, which no file may have yet, and goes on with it. Unsaved words have to be written to
-    /// the recovery file again.
+    /// Gives the file another name, which no file may have yet, and goes on with it. Unsaved words have to be written
+    /// to the recovery file again.
     pub fn rename(&mut self, path: &Path) -> Result<(), Error> {
         check_free(path)?;
         fs::rename(&self.path, path).map_err(|error| Error::io("rename the draft", &self.path, &error))?;
@@ -248,8 +248,8 @@ impl OpenDraft {
         }
     }
 
-    /// What another program has done to the file, which is read in any case; a file that is already `wanted` has not been
-    /// changed for the worse.
+    /// What another program has done to the file, which is read in any case; a file that is already `wanted` has not
+    /// been changed for the worse.
     fn outside_but(&self, wanted: Option<&[u8]>) -> Result<Option<Outside>, Error> {
         match fs::exists(&self.target) {
             Ok(false) => return Ok(Some(Outside::Removed)),
@@ -314,8 +314,8 @@ impl OpenDraft {
         })
     }
 
-    /// Adopts the words of a desk that is gone: they are in our own recovery file before the other's goes, and with that
-    /// every one that says the same, which desks leave that were killed between these two steps.
+    /// Adopts the words of a desk that is gone: they are in our own recovery file before the other's goes, and with
+    /// that every one that says the same, which desks leave that were killed between these two steps.
     pub fn restore(&mut self, recovered: &Recovered) -> Result<(), Error> {
         self.autosave(&recovered.text)?;
         let left = self.left().into_iter().filter(|found| found.text == recovered.text);

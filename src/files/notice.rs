@@ -14,11 +14,11 @@ pub enum Notice {
     ReadOnlyFile,
     /// No file in the draft's folder may be written.
     ReadOnlyFolder,
-    /// Unsaved words cannot be kept on the disk.
+    /// No recovery file can be written.
     NoRecovery,
-    /// Unsaved words are kept in this folder and not beside the draft.
+    /// The recovery file is in another folder than the draft: this one.
     RecoveryElsewhere(PathBuf),
-    /// Unsaved words are kept in this folder from now on, since there was no room for them beside the draft.
+    /// The recovery file is in this folder from now on, since there was no room for it beside the draft.
     RecoveryMoved(PathBuf),
     /// Another desk has the draft open.
     AlsoOpen(Holder),

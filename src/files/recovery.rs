@@ -76,7 +76,7 @@ impl Recovery {
         if put_aside(&refuge.recovery, bytes, permissions).is_err() {
             return Err(Error::io("keep the unsaved words in", &place.recovery, &error));
         }
-        // What was kept before is older, and goes only now.
+        // The words in the earlier place are older, and go only now.
         self.forget();
         let folder = folder_of(&refuge.recovery).to_owned();
         self.places.push(refuge);

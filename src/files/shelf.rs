@@ -48,7 +48,7 @@ impl Shelf {
         Some(Self { folder: state.join(PROGRAM), stem: format!("{name}-{path:016x}").into() })
     }
 
-    /// Whether something can be kept here. The folder for state is made where it is not there yet, for the user alone.
+    /// Whether a recovery file can be written here. The folder for state is made where it is not there yet, for the user alone.
     pub(super) fn is_usable(&self) -> bool {
         let mut builder = fs::DirBuilder::new();
         builder.recursive(true);
@@ -90,7 +90,7 @@ impl Shelf {
                 }
                 // Left by a desk that is gone; it goes with the value.
                 Ok(Put::Ours(_)) => {}
-                // A file system without locks, or a full one: words may still be kept, and nobody can be warned.
+                // A file system without locks, or a full one: words may still be recovered, and nobody can be warned.
                 Err(_) if mine.is_none() && !recovery.exists() => mine = Some(ShelfPlace { recovery, _sign: None }),
                 Err(_) => {}
             }
@@ -162,7 +162,7 @@ impl Sign {
                 Ok(()) if !is_at(&file, path) => {}
                 Ok(()) => {
                     let written = file.set_len(0).and_then(|()| file.write_all(ourselves().as_bytes()));
-                    // The lock is what counts, and a full disk is told when words are kept.
+                    // The lock is what counts, and a full disk is told when words are to be written.
                     drop(written);
                     return Ok(Put::Ours(Self { path: path.to_owned(), _locked: file }));
                 }

@@ -25,15 +25,15 @@ use crate::report::differences::{Change, ChangeKind, DifferenceMark, ShownStretc
 /// One row of both columns.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 struct Row {
-    left: Words,
-    right: Words,
+    left: RowWords,
+    right: RowWords,
     /// The differences of the sentence that it belongs to.
     changes: Vec<usize>,
 }
 
 /// One draft's side of a sentence or of a row.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-struct Words {
+struct RowWords {
     text: String,
     /// Bytes of it that are the difference in hand.
     held: Vec<Range<usize>>,
@@ -160,7 +160,7 @@ fn rows(beside: &Beside, columns: usize, brackets: [&str; 2]) -> Vec<Row> {
             let mut changes: Vec<usize> = sentence.iter().filter_map(|part| change_of(part.mark)).collect();
             changes.dedup();
             for at in 0..left.len().max(right.len()) {
-                let line = |lines: &[Words]| lines.get(at).cloned().unwrap_or_default();
+                let line = |lines: &[RowWords]| lines.get(at).cloned().unwrap_or_default();
                 rows.push(Row { left: line(&left), right: line(&right), changes: changes.clone() });
             }
         }
@@ -182,8 +182,8 @@ fn marked<'a>(
     sentence: impl Iterator<Item = &'a ShownStretch>,
     changes: &[Change],
     (at, brackets): (usize, [&str; 2]),
-) -> Words {
-    let mut side = Words::default();
+) -> RowWords {
+    let mut side = RowWords::default();
     for part in sentence {
         let words = visible(&part.text.replace('\n', " ")).into_owned();
         let words = if side.text.is_empty() { words.trim_start() } else { &words };
@@ -212,14 +212,14 @@ fn moved(changes: &[Change], change: usize) -> String {
     if is_moved { format!("moved {}: ", change + 1) } else { String::new() }
 }
 
-/// Words in rows of so many columns.
-fn wrapped(words: &Words, columns: usize) -> Vec<Words> {
+/// RowWords in rows of so many columns.
+fn wrapped(words: &RowWords, columns: usize) -> Vec<RowWords> {
     let row = |range: Range<usize>| {
         let text = words.text[range.clone()].trim_end();
         let end = range.start + text.len();
         let held = words.held.iter().map(|held| held.start.max(range.start)..held.end.min(end));
         let held = held.filter(|held| held.start < held.end);
-        Words {
+        RowWords {
             text: text.to_owned(),
             held: held.map(|held| held.start - range.start..held.end - range.start).collect(),
         }

@@ -18,6 +18,7 @@ const GAPS: (u16, u16) = (3, 2);
 
 /// Draws the foot and gives the place of the cursor, where that is in it.
 pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Position> {
+    // A line to be filled in has the foot to itself, with what is said above it.
     if let Mode::Prompt(prompt, line) = &state.mode {
         if let Some(said) = &state.said {
             say(state, said, Rect { y: area.y.saturating_sub(1), ..area }, buffer);
@@ -50,6 +51,7 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         }
     }
     put(buffer, area.x + 1, area.y, lead, state.theme.strong, area);
+    // A row above the foot belongs to a pane, which is cleared once before the first key there.
     let mut cleared = area.y;
     for (hint, place) in placed {
         let row = Rect { y: place.y, ..area };

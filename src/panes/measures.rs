@@ -32,7 +32,7 @@ const LENGTHS: [(Measure, &str, &str); 6] = [
     (Measure::LongestSentence, "word", " in a sentence"),
 ];
 
-/// Draws the four, in as many lines as there is room for.
+/// Draws the four measures, in as many lines as there is room for.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
     for (gauge, place) in gauges.iter().zip(places(&gauges, area)) {
@@ -80,7 +80,7 @@ fn places(gauges: &[Gauge; 4], area: Rect) -> [Rect; 4] {
     }
 }
 
-/// The four, in their order.
+/// The four measures, in their order.
 pub(super) fn gauges(now: &Assessed, opened: &Assessed, signs: &Signs) -> [Gauge; 4] {
     let (now, opened) = (&now.report, &opened.report);
     [length(now, opened, signs), level(now, opened, signs), terms(now, opened, signs), fit(now, opened, signs)]

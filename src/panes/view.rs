@@ -88,6 +88,7 @@ fn screen_of(areas: &Areas) -> Rect {
 fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     let theme = &state.theme;
     let point = theme.signs.point;
+    // What is unusual comes first at the right, and last of all how the draft stands to its file.
     let mut right = Vec::new();
     // On a narrow screen the names of the book and the draft come first.
     let is_elsewhere = state.paper().is_some_and(|paper| paper.origin == DraftOrigin::Elsewhere);
@@ -108,6 +109,7 @@ fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
         right.push(format!("{} marked", state.marked.name()));
     }
     right.push(standing(state, sheet).to_owned());
+    // The names at the left get the room that is left; the title is shortened before the draft's name is.
     let right = right.join(&format!(" {point} "));
     let x = area.right().saturating_sub(cells(&right) as u16 + 1);
     let title = visible(&state.brief().book.title).into_owned();
@@ -131,7 +133,7 @@ fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
 
 /// Columns from which on the head tells the type.
 const TYPE_WORDS: u16 = 72;
-/// And from which on it tells it beside where the draft comes from.
+/// Columns from which on the head tells the type beside where the draft comes from.
 const WIDE: u16 = 100;
 
 /// How the draft stands to its file.
