@@ -4,6 +4,7 @@ mod setup;
 mod measure;
 mod proof;
 mod desk;
+mod door;
 mod screen;
 mod aside;
 mod input;

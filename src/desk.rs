@@ -1,41 +1,36 @@
 //! The desk: the full-screen program on which a draft is written while its measures move beside it.
 //!
-//! [`State`] is all that it is, [`update()`] makes the next one of an event, [`view::draw`] shows it. Nothing here reads or
-//! writes a disk: what has to be done in the world is asked for as an [`Effect`].
+//! [`State`] is all that the desk is, [`update()`] makes the next state of an event, [`settle`] brings what is shown up
+//! to date. Nothing here reads or writes a disk or a screen: what has to be done in the world is asked for as an
+//! [`Effect`], and what is drawn is the room below.
 
-pub mod graphemes;
-pub mod wrap;
-pub mod motion;
-pub mod find;
-pub mod history;
-pub mod difference;
-pub mod editor;
 pub mod theme;
-pub mod layout;
 pub mod assessed;
 pub mod rows;
+pub mod event;
 pub mod sheet;
-pub mod tried;
-pub mod details;
-pub mod state;
+pub mod papers;
+pub mod beside;
+pub mod unpriced;
 pub mod keys;
 pub mod hints;
-pub mod event;
-mod update;
+pub mod mode;
+pub mod reading;
+pub mod layout;
+pub mod trial;
+pub mod state;
 mod writing;
+mod querying;
+mod listing;
+mod prompts;
+mod values;
+mod comparing;
 mod modes;
 mod pointing;
-pub mod pane;
-pub mod picture;
-pub mod gauge;
-pub mod measures;
-pub mod queries;
-pub mod beside;
-mod pages;
-mod values;
-mod foot;
-pub mod view;
+mod outcomes;
+mod update;
 
-pub use event::{Effect, Event, Outcome};
+pub use event::{Effect, Event, Outcome, Target};
+pub use papers::DraftId;
 pub use state::{OpenedBook, State};
 pub use update::{settle, update};

@@ -10,6 +10,7 @@ pub mod guard;
 pub mod kept;
 mod kind;
 mod plain;
+mod notice;
 mod recovery;
 mod shelf;
 mod sisters;

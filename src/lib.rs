@@ -20,6 +20,8 @@ pub mod queries;
 pub mod report;
 pub mod print;
 pub mod proof;
+pub mod editor;
 pub mod desk;
+pub mod panes;
 pub mod files;
 pub mod cli;

@@ -4,25 +4,27 @@ use std::path::{Path, PathBuf};
 
 use blurbwright::brief::Brief;
 use blurbwright::brief::stet::Stet;
-use blurbwright::desk::state::{Mode, State, Writing};
+use blurbwright::desk::mode::Mode;
+use blurbwright::desk::state::{State, Writing};
 use blurbwright::desk::theme::{Colours, Letters, Theme};
-use blurbwright::desk::{Event, OpenedBook, Outcome, hints, update};
+use blurbwright::desk::{OpenedBook, Outcome, hints};
 use blurbwright::setting::Faces;
 use blurbwright::setting::face::Face;
-use ratatui::crossterm::event::{KeyCode, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use ratatui::crossterm::event::{KeyCode, MouseButton, MouseEventKind};
 use ratatui::style::Color;
 
-use super::desk_ways::{BRIEF, cells, desk_of, press, row, screen};
+use super::desk_harness::{BRIEF, desk_of, done, drawn, mouse, opened, press, screen};
 
 #[test]
 fn what_is_usual_is_told_quietly() {
     let panel = "book: { kind: board book }\npanel: { trim: 8.5 x 8.5 in }\n";
     let looks = |brief: &str, size: (u16, u16)| {
         let mut state = desk_of(brief, size);
-        let cells = cells(&mut state);
-        let y = (0..size.1).rfind(|y| row(&cells, *y).contains(" words")).expect("the words are told");
-        let is_red = (0..size.0).any(|x| cells[(x, y)].fg == Color::Red);
-        (row(&cells, y), is_red)
+        let buffer = drawn(&mut state);
+        let row = |y: u16| (0..size.0).map(|x| buffer[(x, y)].symbol()).collect::<String>();
+        let y = (0..size.1).rfind(|y| row(*y).contains(" words")).expect("the words are told");
+        let is_red = (0..size.0).any(|x| buffer[(x, y)].fg == Color::Red);
+        (row(y), is_red)
     };
     let (usual, is_red) = looks(panel, (80, 24));
     assert!(usual.contains("beyond usual 15–40") && !usual.contains(['├', '┤']) && !is_red, "{usual}");
@@ -98,7 +100,7 @@ fn every_key_of_a_page_is_shown_on_a_narrow_screen_and_can_be_pressed_there() {
         }
         let rows = screen(&mut state);
         let foot = rows[22..].join("\n");
-        let (_, hints) = hints::hints(&state);
+        let (_, hints) = hints::hints(&state.mode);
         for hint in &hints {
             assert!(foot.contains(&format!("{} {}", hint.shown, hint.does)), "{keys:?}: {}\n{foot}", hint.does);
         }
@@ -107,25 +109,21 @@ fn every_key_of_a_page_is_shown_on_a_narrow_screen_and_can_be_pressed_there() {
     press(&mut state, KeyCode::F(7));
     let row = screen(&mut state).swap_remove(22);
     let column = row.find("p panel").expect("the key") as u16;
-    let kind = MouseEventKind::Down(MouseButton::Left);
-    update(&mut state, Event::Mouse(MouseEvent { kind, column, row: 22, modifiers: KeyModifiers::NONE }, 1));
+    mouse(&mut state, MouseEventKind::Down(MouseButton::Left), (column, 22), 1);
     assert!(matches!(state.mode, Mode::Values(_)), "{:?}", state.mode);
 }
 
 #[test]
 fn a_line_break_in_the_name_of_a_file_is_told_and_breaks_no_message() {
     let mut state = desk_of(BRIEF, (80, 24));
-    let name = PathBuf::from("a\nlamp.md");
-    let said = |state: &mut State, outcome: Outcome| {
-        update(state, Event::Done(outcome));
-        screen(state)
-    };
+    let draft = opened(&mut state, "a\nlamp.md", "The lamp is out.\n");
     for (outcome, told) in [
-        (Outcome::Saved(name.clone(), String::new()), "Saved a<U+000A>lamp.md."),
-        (Outcome::Reread(name.clone(), String::new()), "Another program has written a<U+000A>lamp.md;"),
+        (Outcome::Saved { draft, text: String::new() }, "Saved a<U+000A>lamp.md."),
+        (Outcome::Reread { draft, text: String::new() }, "Another program has written a<U+000A>lamp.md;"),
         (Outcome::Failed("Cannot read a\nlamp.md: it is a folder.".to_owned()), "Cannot read a<U+000A>lamp.md: it is"),
     ] {
-        let rows = said(&mut state, outcome);
+        done(&mut state, outcome);
+        let rows = screen(&mut state);
         assert!(rows[23].trim_start().starts_with(told), "{:?}", &rows[22..]);
     }
 }

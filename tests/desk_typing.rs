@@ -4,9 +4,10 @@ use blurbwright::desk::{Event, update};
 use blurbwright::draft::{BlockKind, Draft};
 use ratatui::crossterm::event::KeyCode;
 
-use super::desk_ways::{control, desk_on, press, screen, text};
+use super::desk_harness::{control, desk_on, press, screen, text};
 
-/// Two quotes typed one after the other as an author would, with or without marks of one's own, and a heading below them.
+/// Two quotes typed one after the other as an author would, with or without marks of one's own, and a heading below
+/// them.
 #[test]
 fn typed_quotes_stay_apart_and_a_heading_stands_alone() {
     let lines = ["> “Salt.”", "— Ida Voss", "“Bold.”", "— Per Lund"];

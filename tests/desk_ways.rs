@@ -1,93 +1,17 @@
-//! What a person can do on the desk beside writing, without a terminal: another panel, any file, the mouse, and what is said.
-
-#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+//! What a person can do on the desk beside writing, without a terminal: another panel, any file, the mouse, and what is
+//! said.
 
 use std::path::{Path, PathBuf};
 
-use blurbwright::brief::Brief;
 use blurbwright::brief::rewrite::rewritten;
-use blurbwright::brief::stet::Stet;
-use blurbwright::desk::state::{Mode, Writing};
-use blurbwright::desk::theme::{Colours, Letters, Theme};
-use blurbwright::desk::{Effect, Event, OpenedBook, Outcome, State, hints, settle, update, view};
-use blurbwright::setting::Faces;
+use blurbwright::desk::mode::Mode;
+use blurbwright::desk::{DraftId, Effect, Event, Outcome, State, hints, settle, update};
 use blurbwright::units::Length;
-use ratatui::Terminal;
-use ratatui::backend::TestBackend;
-use ratatui::buffer::Buffer;
-use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEventKind};
 
-pub(crate) const BRIEF: &str = include_str!("../drafts/brief.yaml");
-const DRAFT: &str = include_str!("../drafts/first.md");
-
-pub(crate) fn desk_of(brief: &str, size: (u16, u16)) -> State {
-    let book = OpenedBook {
-        brief: Brief::read(brief, Path::new("")).expect("a brief"),
-        faces: Faces::built_in(),
-        stet: Stet::default(),
-        drafts: ["first.md", "second.md", "third.md"].map(PathBuf::from).to_vec(),
-        first: (PathBuf::from("first.md"), DRAFT.to_owned()),
-        writing: Writing::Book,
-    };
-    State::new(book, Theme::new(Colours::Sixteen, Letters::Unicode), size)
-}
-
-fn desk(size: (u16, u16)) -> State {
-    desk_of(BRIEF, size)
-}
-
-/// The screen's cells, once the desk has worked out all that it shows.
-pub(crate) fn cells(state: &mut State) -> Buffer {
-    settle(state);
-    let mut terminal = Terminal::new(TestBackend::new(state.size.0, state.size.1)).expect("a test screen");
-    terminal.draw(|frame| view::draw(state, frame)).expect("a drawing");
-    terminal.backend().buffer().clone()
-}
-
-/// What a row of cells says.
-pub(crate) fn row(cells: &Buffer, y: u16) -> String {
-    (0..cells.area.width).map(|x| cells[(x, y)].symbol()).collect::<String>().trim_end().to_owned()
-}
-
-/// What the screen says, a text for each row.
-pub(crate) fn screen(state: &mut State) -> Vec<String> {
-    let cells = cells(state);
-    (0..cells.area.height).map(|y| row(&cells, y)).collect()
-}
-
-pub(crate) fn press(state: &mut State, code: KeyCode) -> Vec<Effect> {
-    settle(state);
-    update(state, Event::Key(KeyEvent::from(code)))
-}
-
-pub(crate) fn control(state: &mut State, letter: char) -> Vec<Effect> {
-    settle(state);
-    update(state, Event::Key(KeyEvent::new(KeyCode::Char(letter), KeyModifiers::CONTROL)))
-}
-
-fn done(state: &mut State, outcome: Outcome) {
-    update(state, Event::Done(outcome));
-}
-
-fn mouse(state: &mut State, kind: MouseEventKind, (column, row): (u16, u16), presses: u8) -> Vec<Effect> {
-    settle(state);
-    update(state, Event::Mouse(MouseEvent { kind, column, row, modifiers: KeyModifiers::NONE }, presses))
-}
-
-/// Clicks on the first letter of words that are on the screen.
-fn click(state: &mut State, words: &str, presses: u8) -> Vec<Effect> {
-    let rows = screen(state);
-    let found = rows.iter().enumerate().find_map(|(y, row)| {
-        let at = row.find(words)?;
-        Some((row[..at].chars().count() as u16, y as u16))
-    });
-    let place = found.unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n")));
-    mouse(state, MouseEventKind::Down(MouseButton::Left), place, presses)
-}
-
-pub(crate) fn text(state: &State) -> &str {
-    state.sheet().expect("a sheet").editor.text()
-}
+use super::desk_harness::{
+    BRIEF, DRAFT, click, control, desk, desk_of, desk_on, done, draft, drawn, mouse, opened, press, screen, text,
+};
 
 #[test]
 fn another_panel_is_tried_and_written_only_when_asked() {
@@ -106,11 +30,11 @@ fn another_panel_is_tried_and_written_only_when_asked() {
         assert!(rows.iter().any(|row| row.contains("width") && row.contains("9 in")), "{}", rows.join("\n"));
         assert_eq!(live(&state).width, before.width + Length::inches(0.5));
         let asked = press(&mut state, KeyCode::Char('w'));
-        let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
+        let [Effect::WriteBrief { changes, .. }] = asked.as_slice() else { panic!("{asked:?}") };
         assert_eq!(rewritten(BRIEF, changes), Ok(BRIEF.replacen("8.5 x 8.5 in", "9 x 8.5 in", 1)));
         press(&mut state, KeyCode::Char('b'));
         settle(&mut state);
-        assert!(state.tried.is_nothing());
+        assert!(state.tried().is_nothing());
         assert_eq!(live(&state), before);
     }
 }
@@ -126,7 +50,7 @@ fn a_panel_and_a_type_that_are_tried_are_written_together() {
     update(&mut state, Event::Typed("4".to_owned()));
     press(&mut state, KeyCode::Enter);
     let asked = press(&mut state, KeyCode::Char('w'));
-    let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
+    let [Effect::WriteBrief { changes, .. }] = asked.as_slice() else { panic!("{asked:?}") };
     let written = BRIEF.replacen("align: left", "align: centre", 1).replacen("clearance: 3 mm", "clearance: 4 mm", 1);
     assert_eq!(rewritten(BRIEF, changes), Ok(written));
 }
@@ -142,7 +66,7 @@ fn what_cannot_be_tried_is_told_in_place_and_changes_nothing() {
     assert!(matches!(state.mode, Mode::Values(1)), "{:?}", state.mode);
     let rows = screen(&mut state).join("\n");
     assert!(rows.contains("This cannot be tried: the margins at fore-edge and spine add up"), "{rows}");
-    assert!(state.tried.is_nothing());
+    assert!(state.tried().is_nothing());
 }
 
 /// A range that is only usual has no ends, no sign and no accent, however far the draft is beyond it; a limit has them.
@@ -172,21 +96,25 @@ fn a_file_from_anywhere_is_opened_by_its_path() {
     press(&mut state, KeyCode::Char('o'));
     assert!(screen(&mut state)[23].contains("Open the file:"));
     update(&mut state, Event::Typed("~/far.md".to_owned()));
-    assert_eq!(press(&mut state, KeyCode::Enter), [Effect::OpenByPath("~/far.md".to_owned())]);
+    let asked = press(&mut state, KeyCode::Enter);
+    let [Effect::OpenByPath { typed, here, new, .. }] = asked.as_slice() else { panic!("{asked:?}") };
+    assert_eq!((typed.as_str(), here.as_path()), ("~/far.md", Path::new("first.md")));
     // Where it cannot be opened the path can be mended.
-    done(&mut state, Outcome::NotOpened("There is no such file.".to_owned()));
+    done(&mut state, Outcome::NotOpened { why: "There is no such file.".to_owned() });
     let rows = screen(&mut state);
     assert!(rows[22].contains("There is no such file.") && rows[23].contains("Open the file: ~/far.md"), "{rows:?}");
     press(&mut state, KeyCode::Esc);
     let far = PathBuf::from("/far/far.md");
-    done(&mut state, Outcome::Opened(far.clone(), "Far away.\n".to_owned(), Vec::new()));
-    done(&mut state, Outcome::Elsewhere(far));
+    let (path, text_there) = (far, "Far away.\n".to_owned());
+    done(&mut state, Outcome::Opened { draft: *new, path, text: text_there, said: Vec::new() });
+    done(&mut state, Outcome::Elsewhere { draft: *new });
     assert!(screen(&mut state)[0].contains("by this book's brief"));
     control(&mut state, 'o');
     assert!(screen(&mut state).join("\n").contains("/far/far.md, in front, not in the book's folder"));
     press(&mut state, KeyCode::Esc);
     // One that is open comes to the front as it stands.
-    done(&mut state, Outcome::InFront(PathBuf::from("first.md")));
+    let first = draft(&mut state, "first.md");
+    done(&mut state, Outcome::InFront { draft: first });
     assert!(text(&state).starts_with("Mine. "));
     assert!(!screen(&mut state)[0].contains("by this book's brief"));
 }
@@ -199,11 +127,13 @@ fn all_that_is_to_be_said_of_a_draft_is_said_whole() {
         "Unsaved words cannot be kept on the disk: if the desk is cut off, what was not saved is lost.",
     ];
     let said = notices.map(str::to_owned).to_vec();
-    done(&mut state, Outcome::Opened(PathBuf::from("second.md"), "Two.\n".to_owned(), said));
+    let second = draft(&mut state, "second.md");
+    let (path, text) = (PathBuf::from("second.md"), "Two.\n".to_owned());
+    done(&mut state, Outcome::Opened { draft: second, path, text, said });
     let shown = screen(&mut state)[18..].iter().map(|row| row.trim().to_owned()).collect::<Vec<_>>().join(" ");
     assert!(notices.iter().all(|notice| shown.contains(notice)), "{shown}");
     // A question keeps its keys below what is said.
-    done(&mut state, Outcome::Recovered(PathBuf::from("second.md"), "Two and three.\n".to_owned()));
+    done(&mut state, Outcome::Recovered { draft: second, text: "Two and three.\n".to_owned() });
     let rows = screen(&mut state);
     assert!(rows[22].contains("saved is lost.") && rows[23].contains("t take them"), "{rows:?}");
     assert!(rows.join("\n").contains("Two {> and three}."), "{rows:?}");
@@ -213,15 +143,16 @@ fn all_that_is_to_be_said_of_a_draft_is_said_whole() {
 fn kept_words_are_taken_where_they_differ_and_the_next_are_offered() {
     let mut state = desk((80, 24));
     let kept = DRAFT.replacen("Quillon", "Old Quillon", 1);
-    done(&mut state, Outcome::Recovered(PathBuf::from("first.md"), kept.clone()));
-    assert_eq!(click(&mut state, "take them", 1), [Effect::TakeKept(0)]);
+    let first = draft(&mut state, "first.md");
+    done(&mut state, Outcome::Recovered { draft: first, text: kept.clone() });
+    assert_eq!(click(&mut state, "take them", 1), [Effect::AcceptRecovered { draft: first }]);
     assert_eq!(text(&state), kept);
     let cursor = state.sheet().expect("a sheet").editor.cursor();
     assert!(text(&state)[cursor..].starts_with("Old"));
-    done(&mut state, Outcome::Recovered(PathBuf::from("first.md"), DRAFT.to_owned()));
+    done(&mut state, Outcome::Recovered { draft: first, text: DRAFT.to_owned() });
     let rows = screen(&mut state).join("\n");
     assert!(rows.contains("{Old >}"), "{rows}");
-    assert_eq!(click(&mut state, "let them go", 1), [Effect::DropKept(0)]);
+    assert_eq!(click(&mut state, "let them go", 1), [Effect::DropRecovered { draft: first }]);
     assert_eq!(text(&state), kept);
 }
 
@@ -233,7 +164,9 @@ fn a_click_chooses_in_every_list_and_a_second_opens() {
     assert!(matches!(state.mode, Mode::Drafts(2)), "{:?}", state.mode);
     mouse(&mut state, MouseEventKind::ScrollUp, (5, 5), 1);
     assert!(matches!(state.mode, Mode::Drafts(1)), "{:?}", state.mode);
-    assert_eq!(click(&mut state, "second.md", 1), [Effect::Open(PathBuf::from("second.md"))]);
+    let [first, second] = ["first.md", "second.md"].map(|path| draft(&mut state, path));
+    let open = Effect::Open { draft: second, path: PathBuf::from("second.md") };
+    assert_eq!(click(&mut state, "second.md", 1), [open]);
     press(&mut state, KeyCode::F(4));
     press(&mut state, KeyCode::Enter);
     click(&mut state, "margins", 1);
@@ -249,11 +182,12 @@ fn a_click_chooses_in_every_list_and_a_second_opens() {
         assert!(screen(&mut state)[39].starts_with(&format!(" {page}")), "{words}");
         press(&mut state, KeyCode::Esc);
     }
-    assert_eq!(click(&mut state, "Ctrl-S", 1), [Effect::Save(0)]);
+    let asked = click(&mut state, "Ctrl-S", 1);
+    assert!(matches!(asked.as_slice(), [Effect::Save { draft, .. }] if *draft == first), "{asked:?}");
     let asked = press(&mut state, KeyCode::F(9));
-    assert!(matches!(asked.as_slice(), [Effect::LookAt(_)]));
+    assert!(matches!(asked.as_slice(), [Effect::LookAt { draft, .. }] if *draft == second));
     let other = DRAFT.replacen("girl", "child", 1).replacen("Quillon", "Old Quillon", 1);
-    done(&mut state, Outcome::LookedAt(PathBuf::from("second.md"), other));
+    done(&mut state, Outcome::LookedAt { draft: second, text: other });
     click(&mut state, "{", 1);
     assert!(matches!(&state.mode, Mode::Beside(beside) if beside.at == 1), "{:?}", state.mode);
 }
@@ -374,8 +308,9 @@ fn the_foot_shows_what_is_needed_on_a_narrow_screen() {
 
 fn second_opened(size: (u16, u16)) -> State {
     let mut state = desk(size);
-    done(&mut state, Outcome::Opened(PathBuf::from("second.md"), "Two.\n".to_owned(), Vec::new()));
-    done(&mut state, Outcome::InFront(PathBuf::from("first.md")));
+    opened(&mut state, "second.md", "Two.\n");
+    let first = draft(&mut state, "first.md");
+    done(&mut state, Outcome::InFront { draft: first });
     state
 }
 
@@ -399,18 +334,34 @@ fn every_key_of_the_drafts_acts_on_the_row_in_hand() {
             update(&mut state, Event::Typed(typed.to_owned()));
             (press(&mut state, KeyCode::Enter), state)
         };
+        let in_hand = draft(&mut at(row), &format!("{name}.md"));
         let (effects, state) = asked('r', "tide");
-        assert_eq!(effects, [Effect::Rename(path(name), path("tide"))]);
+        assert_eq!(effects, [Effect::Rename { draft: in_hand, from: path(name), to: path("tide") }]);
         assert_eq!(matches!(state.mode, Mode::Drafts(_)), row != 0, "the list stays for what is not in sight");
-        assert_eq!(asked('d', "tide").0, [Effect::Double(row, path("tide"))]);
-        assert_eq!(asked('k', "tide").0, [Effect::KeepCopy(row, "tide".to_owned())]);
+        let (effects, mut state) = asked('d', "tide");
+        let [Effect::Double { draft: of, from, text, new, path: to, .. }] = effects.as_slice() else {
+            panic!("{effects:?}")
+        };
+        assert_eq!((*of, from, to), (in_hand, &path(name), &path("tide")));
+        assert_eq!(text.is_some(), row < 2, "only what is open has words at the desk");
+        assert_ne!(*new, draft(&mut state, &format!("{name}.md")), "the double is a draft of its own");
+        let (effects, _) = asked('k', "tide");
+        let [Effect::KeepCopy { path: of, name: given, .. }] = effects.as_slice() else { panic!("{effects:?}") };
+        assert_eq!((of, given.as_str()), (&path(name), "tide"));
         let mut state = at(row);
         press(&mut state, KeyCode::Char('d'));
         assert!(screen(&mut state)[23].ends_with(&format!("{name} 2")));
         press(&mut state, KeyCode::Esc);
         assert!(matches!(state.mode, Mode::Drafts(in_hand) if in_hand == row), "{:?}", state.mode);
-        let wanted = if row < 2 { vec![Effect::Save(row)] } else { Vec::new() };
-        assert_eq!(control(&mut state, 's'), wanted, "what is not open has nothing to save");
+        let effects = control(&mut state, 's');
+        let saved: Vec<DraftId> = effects
+            .iter()
+            .filter_map(|effect| match effect {
+                Effect::Save { draft, .. } => Some(*draft),
+                _ => None,
+            })
+            .collect();
+        assert_eq!(saved, if row < 2 { vec![in_hand] } else { Vec::new() }, "what is not open has nothing to save");
     }
 }
 
@@ -422,11 +373,8 @@ fn nothing_is_selected_but_by_the_author() {
         let mut state = desk_on(words, (80, 24));
         press(&mut state, KeyCode::F(6));
         let reversed = |state: &mut State| {
-            cells(state)
-                .content
-                .iter()
-                .filter(|cell| cell.modifier.contains(ratatui::style::Modifier::REVERSED))
-                .count()
+            let cells = drawn(state).content;
+            cells.iter().filter(|cell| cell.modifier.contains(ratatui::style::Modifier::REVERSED)).count()
         };
         assert!(reversed(&mut state) > 0, "the words of the query in hand are shown");
         for key in &leave {
@@ -464,12 +412,6 @@ fn nothing_is_selected_but_by_the_author() {
     assert_eq!(text(&state), words.replacen("boat", "boats", 1));
 }
 
-pub(crate) fn desk_on(words: &str, size: (u16, u16)) -> State {
-    let mut state = desk(size);
-    done(&mut state, Outcome::Opened(PathBuf::from("first.md"), words.to_owned(), Vec::new()));
-    state
-}
-
 #[test]
 fn what_is_let_stand_and_what_is_changed_are_undone_in_one_order() {
     let words = "The tide  is out. The boat  is in.\n";
@@ -497,11 +439,12 @@ fn what_is_let_stand_and_what_is_changed_are_undone_in_one_order() {
     // It is something unsaved until it is written with the draft.
     assert!(screen(&mut state)[0].contains("not saved"));
     assert_eq!(control(&mut state, 'q'), []);
-    assert_eq!(press(&mut state, KeyCode::Char('l')), [Effect::Discard, Effect::Leave], "nothing is written");
+    assert_eq!(press(&mut state, KeyCode::Char('l')), [Effect::Leave], "nothing is written");
     let stood = state.sheet().expect("a sheet").editor.stood().to_vec();
-    done(&mut state, Outcome::Saved(PathBuf::from("first.md"), cut));
+    let first = draft(&mut state, "first.md");
+    done(&mut state, Outcome::Saved { draft: first, text: cut });
     assert!(screen(&mut state)[0].contains("not saved"));
-    done(&mut state, Outcome::Standing(PathBuf::from("first.md"), stood));
+    done(&mut state, Outcome::Standing { draft: first, name: "first.md".to_owned(), stood });
     assert!(!screen(&mut state)[0].contains("not saved"));
 }
 
@@ -509,7 +452,8 @@ fn what_is_let_stand_and_what_is_changed_are_undone_in_one_order() {
 fn kept_words_can_wait_and_nothing_of_them_is_lost() {
     for key in [KeyEvent::from(KeyCode::Esc), KeyEvent::new(KeyCode::Char('q'), KeyModifiers::CONTROL)] {
         let mut state = second_opened((80, 24));
-        done(&mut state, Outcome::Recovered(PathBuf::from("first.md"), "Other words.\n".to_owned()));
+        let first = draft(&mut state, "first.md");
+        done(&mut state, Outcome::Recovered { draft: first, text: "Other words.\n".to_owned() });
         assert!(screen(&mut state)[23].contains("Esc later"));
         let asked = update(&mut state, Event::Key(key));
         if key.code == KeyCode::Esc {
@@ -521,17 +465,23 @@ fn kept_words_can_wait_and_nothing_of_them_is_lost() {
         control(&mut state, 'o');
         let rows = screen(&mut state).join("\n");
         assert!(rows.contains("first.md, in front, unsaved words are kept"), "{rows}");
-        assert_eq!(press(&mut state, KeyCode::Enter), [Effect::OfferKept(0)], "they are offered again");
+        assert_eq!(
+            press(&mut state, KeyCode::Enter),
+            [Effect::OfferRecovered { draft: first }],
+            "they are offered again"
+        );
     }
     // Typed words are asked about before the desk is left.
     let mut state = desk((80, 24));
     update(&mut state, Event::Typed("Mine. ".to_owned()));
-    done(&mut state, Outcome::Recovered(PathBuf::from("first.md"), "Other words.\n".to_owned()));
+    let first = draft(&mut state, "first.md");
+    done(&mut state, Outcome::Recovered { draft: first, text: "Other words.\n".to_owned() });
     assert_eq!(control(&mut state, 'q'), []);
     assert!(matches!(state.mode, Mode::Leaving), "{:?}", state.mode);
     // Of a draft that is not in front the list says so.
     let mut state = desk((80, 24));
-    done(&mut state, Outcome::KeptWords(PathBuf::from("third.md")));
+    let third = draft(&mut state, "third.md");
+    done(&mut state, Outcome::HasRecovered { draft: third });
     control(&mut state, 'o');
     let rows = screen(&mut state);
     let marked: Vec<&String> = rows.iter().filter(|row| row.contains("unsaved words are kept")).collect();
@@ -553,7 +503,7 @@ fn only_what_was_tried_is_written_and_in_its_own_form() {
             press(&mut state, KeyCode::Char(key));
         }
         let asked = press(&mut state, KeyCode::Char('w'));
-        let [Effect::WriteBrief(changes)] = asked.as_slice() else { panic!("{asked:?}") };
+        let [Effect::WriteBrief { changes, .. }] = asked.as_slice() else { panic!("{asked:?}") };
         assert_eq!(rewritten(&brief(own), changes), Ok(brief(after)));
     }
 }

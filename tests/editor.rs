@@ -5,11 +5,11 @@
 use std::ops::Range;
 use std::time::{Duration, Instant};
 
-use blurbwright::desk::editor::{Action, Editor};
-use blurbwright::desk::graphemes::{cells, is_edge};
-use blurbwright::desk::motion::Motion;
-use blurbwright::desk::wrap::wrap;
 use blurbwright::draft::{Edit, Span};
+use blurbwright::editor::graphemes::{cells, is_edge};
+use blurbwright::editor::motion::Motion;
+use blurbwright::editor::wrap::wrap;
+use blurbwright::editor::{Action, Editor};
 use proptest::prelude::*;
 
 /// An editor in the state that is shown.
@@ -270,8 +270,8 @@ fn action() -> impl Strategy<Value = Action> {
         1 => at().prop_map(DragTo),
         1 => edits.prop_map(|edits| Replace(edits.iter().map(|(start, end, text)| edit(*start, *end, text)).collect())),
         6 => prop::sample::select(vec![
-            Newline, Backspace, Delete, DeleteWordBack, DeleteWordForward, DeleteLine, DeleteToLineEnd, DeleteToLineStart,
-            SelectAll, Cut, Undo, Undo, Redo, Redo,
+            Newline, Backspace, Delete, DeleteWordBack, DeleteWordForward, DeleteLine, DeleteToLineEnd,
+            DeleteToLineStart, SelectAll, Cut, Undo, Undo, Redo, Redo,
         ]),
     ]
 }
@@ -300,7 +300,8 @@ proptest! {
             let text = editor.text();
             prop_assert!(is_edge(text, editor.cursor()), "{action:?}: cursor {} in {text:?}", editor.cursor());
             if let Some(range) = editor.selection() {
-                prop_assert!(!range.is_empty() && is_edge(text, range.start) && is_edge(text, range.end), "{range:?} in {text:?}");
+                let is_whole = is_edge(text, range.start) && is_edge(text, range.end);
+                prop_assert!(!range.is_empty() && is_whole, "{range:?} in {text:?}");
             }
             prop_assert!(text == before || editor.revision() != revision);
         }

@@ -5,6 +5,8 @@ mod alphabets;
 mod briefs;
 mod casting_off;
 mod desk;
+mod desk_harness;
+mod desk_screens;
 mod desk_told;
 mod desk_typing;
 mod desk_ways;

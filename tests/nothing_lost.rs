@@ -79,7 +79,7 @@ fn what_was_not_saved_is_offered_at_the_next_start() {
     let book = Book::new("The lamp.\r\n");
     let draft = book.open();
     assert_eq!(draft.recovered(), None);
-    draft.keep("The old lamp.\n").expect("kept");
+    draft.autosave("The old lamp.\n").expect("kept");
     drop(draft);
     assert_eq!(book.file(), "The lamp.\r\n");
     assert_eq!(book.names(), [".lamp.md.recovery", "lamp.md"]);
@@ -88,7 +88,7 @@ fn what_was_not_saved_is_offered_at_the_next_start() {
     let recovered = draft.recovered().expect("offered");
     assert_eq!((recovered.text.as_str(), recovered.file_has_changed), ("The old lamp.\n", false));
     // What is typed before the question is answered takes nothing from what is offered.
-    draft.keep("A lamp.\n").expect("kept");
+    draft.autosave("A lamp.\n").expect("kept");
     assert_eq!(draft.recovered().as_ref(), Some(&recovered));
     draft.restore(&recovered).expect("restored");
     assert_eq!(draft.recovered(), None);
@@ -106,7 +106,7 @@ fn what_was_not_saved_is_offered_at_the_next_start() {
 fn words_that_were_left_twice_are_asked_about_once() {
     let book = Book::new("The lamp.");
     let draft = book.open();
-    draft.keep("A lamp.").expect("kept");
+    draft.autosave("A lamp.").expect("kept");
     drop(draft);
     // As a desk leaves them that was killed while it took them over.
     let file = |name: &str| book.folder.path().join(name);
@@ -123,7 +123,7 @@ fn words_that_were_left_twice_are_asked_about_once() {
 fn words_that_come_late_to_the_disk_take_nothing_from_later_ones() {
     let book = Book::new("The lamp.");
     let mut draft = book.open();
-    let (early, late) = (draft.keeping("A lamp."), draft.keeping("A lamp is out."));
+    let (early, late) = (draft.queue_autosave("A lamp."), draft.queue_autosave("A lamp is out."));
     late.write().expect("kept");
     early.write().expect("void");
     drop(draft);
@@ -132,7 +132,7 @@ fn words_that_come_late_to_the_disk_take_nothing_from_later_ones() {
     assert_eq!(recovered.text, "A lamp is out.");
     draft.discard(&recovered);
     // What was on its way when the author saved is in the file, or was taken back.
-    let early = draft.keeping("A lamp.");
+    let early = draft.queue_autosave("A lamp.");
     assert_eq!(draft.save("No lamp.").expect("saved"), Saved::Written);
     early.write().expect("void");
     draft.close();
@@ -143,13 +143,13 @@ fn words_that_come_late_to_the_disk_take_nothing_from_later_ones() {
 fn kept_words_go_when_they_are_saved_or_taken_back() {
     let book = Book::new("The lamp.");
     let mut draft = book.open();
-    draft.keep("The old lamp.").expect("kept");
-    draft.keep("The lamp.").expect("kept");
+    draft.autosave("The old lamp.").expect("kept");
+    draft.autosave("The lamp.").expect("kept");
     assert_eq!(book.names(), [".lamp.md.desk", "lamp.md"]);
-    draft.keep("The old lamp.").expect("kept");
+    draft.autosave("The old lamp.").expect("kept");
     assert_eq!(draft.save("The old lamp.").expect("saved"), Saved::Written);
     assert_eq!(book.names(), [".lamp.md.desk", "lamp.md"]);
-    draft.keep("Gone").expect("kept");
+    draft.autosave("Gone").expect("kept");
     draft.close();
     assert_eq!(book.names(), ["lamp.md"]);
 }
@@ -158,7 +158,7 @@ fn kept_words_go_when_they_are_saved_or_taken_back() {
 fn words_of_a_kill_between_two_steps_of_a_save_are_no_question() {
     let book = Book::new("The lamp.");
     let draft = book.open();
-    draft.keep("The old lamp.").expect("kept");
+    draft.autosave("The old lamp.").expect("kept");
     drop(draft);
     fs::write(book.draft(), "The old lamp.").expect("written");
     let draft = book.open();
@@ -230,11 +230,11 @@ fn copies_and_new_names_are_never_over_another_file() {
     draft.rename(&taken).expect_err("refused");
     assert_eq!(fs::read_to_string(&taken).expect("there"), "Theirs");
 
-    draft.keep("Unsaved").expect("kept");
+    draft.autosave("Unsaved").expect("kept");
     let named = book.folder.path().join("named.md");
     draft.rename(&named).expect("renamed");
     assert_eq!((draft.path(), draft.text()), (named.as_path(), "The lamp.\n"));
-    draft.keep("Unsaved").expect("kept");
+    draft.autosave("Unsaved").expect("kept");
     assert_eq!(book.names(), [".named.md.desk", ".named.md.recovery", "copy.md", "named.md", "taken.md"]);
 }
 
@@ -247,8 +247,8 @@ fn two_desks_on_one_draft_warn_each_other_and_keep_apart() {
     let [Notice::AlsoOpen(holder)] = second.notices() else { panic!("{:?}", second.notices()) };
     assert!(holder.who.starts_with("on ") && holder.who.contains(", since 2"), "{holder:?}");
 
-    first.keep("The first lamp.").expect("kept");
-    second.keep("The second lamp.").expect("kept");
+    first.autosave("The first lamp.").expect("kept");
+    second.autosave("The second lamp.").expect("kept");
     assert_eq!(second.recovered(), None, "the other desk is still there");
     drop(first);
     assert_eq!(second.recovered().expect("offered").text, "The first lamp.");
@@ -293,7 +293,7 @@ mod permissions {
             let book = Book::new("The lamp.");
             set_mode(&book.draft(), wanted);
             let mut draft = book.open();
-            draft.keep("Unsaved").expect("kept");
+            draft.autosave("Unsaved").expect("kept");
             assert_eq!(mode(&book.folder.path().join(".lamp.md.recovery")), wanted);
             assert_eq!(draft.save("A lamp.").expect("saved"), Saved::Written);
             assert_eq!(mode(&book.draft()), wanted);
@@ -312,7 +312,7 @@ mod permissions {
         let mut draft = open(&link).expect("opened");
         assert_eq!(draft.path(), link);
         assert!(matches!(book.open().notices(), [Notice::AlsoOpen(_)]), "the same draft by its own name");
-        draft.keep("Unsaved").expect("kept");
+        draft.autosave("Unsaved").expect("kept");
         assert_eq!(draft.save("A lamp.").expect("saved"), Saved::Written);
         draft.close();
         assert!(fs::symlink_metadata(&link).expect("there").is_symlink());
@@ -329,7 +329,7 @@ mod permissions {
         let said = draft.save("A lamp.").expect_err("refused").to_string();
         assert!(said.ends_with("change the file's permissions, or work on a copy of it"), "{said}");
         assert_eq!(book.file(), "The lamp.");
-        draft.keep("A lamp.").expect("kept all the same");
+        draft.autosave("A lamp.").expect("kept all the same");
         set_mode(&book.draft(), 0o644);
         assert_eq!(draft.save("A lamp.").expect("saved"), Saved::Written);
     }

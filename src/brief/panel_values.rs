@@ -12,7 +12,7 @@ use super::yaml::{Node, YamlStep};
 use crate::units::{Length, Size};
 
 /// A panel, and the group `panel` of a brief that describes it.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct WrittenPanel {
     /// The group as a brief writes it.
     pub written: Node,

@@ -1,5 +1,5 @@
-//! What the desk does aside, so that no key waits for it: hearing keys and signals, writing unsaved words to a disk
-//! that may be slow, pricing cuts, watching the folders. Each is a thread that sends the loop its messages.
+//! What the desk does aside, so that no key waits for it: hearing keys and signals, writing words to a disk that may be
+//! slow, finding prices, watching the folders. Each is a thread that tells the loop by a message.
 
 use std::io;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -16,7 +16,8 @@ use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
 use super::{input, terminal};
-use crate::desk::state::Unpriced;
+use crate::desk::DraftId;
+use crate::desk::unpriced::Unpriced;
 use crate::files::Error;
 use crate::files::desk::{Notice, RecoveryWrite};
 use crate::report::tighten::Tighten;
@@ -30,9 +31,12 @@ pub(super) enum Message {
     Signal(i32),
     /// Something changed in a folder of drafts.
     Disk,
-    /// The unsaved words of a draft, as they were at a revision, are in a recovery file, or could not be written to
-    /// one.
-    RecoveryWritten(PathBuf, u64, Result<Option<Notice>, Error>),
+    /// Words of a draft were written to the recovery file as they were at a revision, or could not be.
+    Autosaved {
+        draft: DraftId,
+        revision: u64,
+        written: Result<Option<Notice>, Error>,
+    },
     /// Cuts have their prices; none where the program failed at it.
     Priced(Box<Unpriced>, Option<Box<Tighten>>),
     /// The terminal is gone.
@@ -74,8 +78,8 @@ pub(super) struct Pricer {
 }
 
 impl Pricer {
-    /// Starts the thread. Of the drafts that arrive before a pause in the writing only the last is priced; a draft that
-    /// arrives while another is priced puts an end to that work.
+    /// Of what comes while it waits for a pause in the writing, only the last is priced, and of what comes while it
+    /// prices, that is given up.
     pub(super) fn start(sender: Sender<Message>) -> Self {
         let (asked, wishes) = channel::<(usize, Unpriced)>();
         let latest = Arc::new(AtomicUsize::new(0));
@@ -105,39 +109,45 @@ impl Pricer {
     }
 }
 
-/// The thread that writes recovery files.
-pub(super) struct RecoveryThread {
-    queue: Sender<(PathBuf, u64, RecoveryWrite)>,
+/// Words on their way to a recovery file.
+pub(super) struct Autosave {
+    pub(super) draft: DraftId,
+    /// The revision of the words.
+    pub(super) revision: u64,
+    pub(super) write: RecoveryWrite,
+}
+
+/// The thread that writes the recovery files.
+pub(super) struct Autosaver {
+    queued: Sender<Autosave>,
     thread: JoinHandle<()>,
 }
 
-impl RecoveryThread {
+impl Autosaver {
     pub(super) fn start(sender: Sender<Message>) -> Self {
-        let (queue, queued) = channel::<(PathBuf, u64, RecoveryWrite)>();
+        let (queued, queue) = channel::<Autosave>();
         let thread = thread::spawn(move || {
-            while let Ok((path, revision, write)) = queued.recv() {
+            while let Ok(Autosave { draft, revision, write }) = queue.recv() {
                 // The words are written also where nobody listens any more.
-                drop(sender.send(Message::RecoveryWritten(path, revision, write.write())));
+                drop(sender.send(Message::Autosaved { draft, revision, written: write.write() }));
             }
         });
-        Self { queue, thread }
+        Self { queued, thread }
     }
 
-    /// Queues a recovery write; one of the same draft that still waits is superseded.
-    pub(super) fn write(&self, queued: (PathBuf, u64, RecoveryWrite)) {
-        // Without the thread the words are at risk for now, and are written when the desk ends.
-        drop(self.queue.send(queued));
+    pub(super) fn queue(&self, autosave: Autosave) {
+        // Without the thread the words are at risk still, and are written at the end.
+        drop(self.queued.send(autosave));
     }
 
     /// Waits until everything is on the disk.
     pub(super) fn end(self) {
-        drop(self.queue);
-        // The thread has sent the outcome of every write by now; a fault of its own adds nothing to that.
+        drop(self.queued);
+        // The thread has told what there was to tell.
         drop(self.thread.join());
     }
 }
 
-/// Watches folders, once it is told which, for changes of drafts; none where the system cannot.
 pub(super) fn watcher(sender: Sender<Message>) -> Option<RecommendedWatcher> {
     let is_change = |event: &notify::Event| {
         let is_ours = |path: &PathBuf| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("md"));

@@ -39,7 +39,7 @@ pub(super) fn caught<T>(run: impl FnOnce() -> T) -> Result<T, String> {
 pub(super) fn of_a_font(state: &State) -> Option<String> {
     let draft = Draft::read(state.sheet()?.editor.text());
     let sets = |brief: &Brief| guard::caught(|| report::assess(&draft, brief, &state.faces)).is_ok();
-    fallen_over(&state.brief, sets).map(|path| files::damaged_font(path).to_string())
+    fallen_over(state.brief(), sets).map(|path| files::damaged_font(path).to_string())
 }
 
 /// The first font file without which the copy can be set, where with it that cannot be.

@@ -1,10 +1,10 @@
 //! What a terminal sends, cut into keys, moves of the mouse and pastes.
 //!
-//! Where a sequence ends is decided here, by its grammar or by time, so that one that never ends takes no key with it. What a whole
-//! one means, terminput says.
+//! Where a sequence ends is decided here, by its grammar or by time, so that one that never ends takes no key with it.
+//! What a whole one means, terminput says.
 //!
-//! Sources: ECMA-48, 5.4 (control sequences) and 5.6 (control strings); xterm control sequences, for mouse reports and bracketed
-//! paste.
+//! Sources: ECMA-48, 5.4 (control sequences) and 5.6 (control strings); xterm control sequences, for mouse reports and
+//! bracketed paste.
 
 use std::io::stdin;
 use std::os::fd::AsFd;
@@ -42,7 +42,7 @@ pub(super) fn read_all(mut hear: impl FnMut(Event) -> bool) {
     let mut input = Input::default();
     loop {
         let (events, is_over) = match next(&chunks, input.patience()) {
-            Ok(bytes) => (input.take(&bytes), false),
+            Ok(bytes) => (input.feed(&bytes), false),
             Err(RecvTimeoutError::Timeout) => (input.give_up(), false),
             Err(RecvTimeoutError::Disconnected) => (input.give_up(), true),
         };
@@ -62,7 +62,8 @@ fn next(chunks: &Receiver<Vec<u8>>, patience: Option<Duration>) -> Result<Vec<u8
 fn read_chunks(sender: &Sender<Vec<u8>>) {
     let (terminal, mut buffer) = (stdin(), [0; 4096]);
     loop {
-        // A thread that waits in the reading itself would take what is typed for the shell, when the terminal was given back.
+        // A thread that waits in the reading itself would take what is typed for the shell, when the terminal was given
+        // back.
         let waited = poll(&mut [PollFd::new(terminal.as_fd(), PollFlags::POLLIN)], PollTimeout::NONE);
         if waited.is_ok() && !terminal::is_taken() {
             thread::sleep(UNFINISHED);
@@ -111,7 +112,8 @@ impl Input {
         }
     }
 
-    fn take(&mut self, bytes: &[u8]) -> Vec<Event> {
+    /// The events that the bytes come to, with those that came before and made none.
+    fn feed(&mut self, bytes: &[u8]) -> Vec<Event> {
         self.bytes.extend_from_slice(bytes);
         let mut events = Vec::new();
         let mut at = 0;
@@ -151,8 +153,8 @@ impl Input {
         events
     }
 
-    /// Takes for ended what is unfinished: a paste with the words that have come, Escape for itself, and Escape before one sign
-    /// as that key with Alt.
+    /// Ends what is unfinished: a paste with the words that have come, Escape for itself, and Escape before
+    /// one sign as that key with Alt.
     fn give_up(&mut self) -> Vec<Event> {
         let bytes = std::mem::take(&mut self.bytes);
         if let Some(mut paste) = self.paste.take() {
@@ -272,7 +274,7 @@ mod tests {
     /// What comes of bytes that are all there is, and the keys after a pause.
     fn heard(bytes: &[u8]) -> Vec<Event> {
         let mut input = Input::default();
-        let mut events = input.take(bytes);
+        let mut events = input.feed(bytes);
         if input.patience().is_some() {
             events.extend(input.give_up());
         }
@@ -311,7 +313,7 @@ mod tests {
             let wanted = [key(code, modifiers)];
             assert_eq!(heard(bytes), wanted, "{bytes:?}");
             let mut input = Input::default();
-            let mut events: Vec<Event> = bytes.chunks(1).flat_map(|byte| input.take(byte)).collect();
+            let mut events: Vec<Event> = bytes.chunks(1).flat_map(|byte| input.feed(byte)).collect();
             events.extend(input.give_up());
             assert_eq!(events, wanted, "{bytes:?}");
         }
@@ -350,11 +352,11 @@ mod tests {
         ];
         for (bytes, wanted) in beginnings {
             let mut input = Input::default();
-            assert_eq!(input.take(bytes), [], "{bytes:?}");
+            assert_eq!(input.feed(bytes), [], "{bytes:?}");
             assert!(input.patience().is_some(), "{bytes:?}");
             assert_eq!(input.give_up(), wanted, "{bytes:?}");
             assert_eq!(input.patience(), None, "{bytes:?}");
-            assert_eq!(input.take(b"x"), [plain('x')], "{bytes:?}");
+            assert_eq!(input.feed(b"x"), [plain('x')], "{bytes:?}");
         }
     }
 
@@ -386,12 +388,12 @@ mod tests {
     fn a_paste_in_parts_is_one_and_keys_in_it_are_words() {
         let mut input = Input::default();
         let whole = b"a\x1b[200~One \x11\x1b[A two \xc3\xa9.\x1b[201~b";
-        let events: Vec<Event> = whole.chunks(3).flat_map(|part| input.take(part)).collect();
+        let events: Vec<Event> = whole.chunks(3).flat_map(|part| input.feed(part)).collect();
         assert_eq!(events, [plain('a'), Event::Paste("One \u{11}\u{1b}[A two é.".to_owned()), plain('b')]);
         let huge = vec![b'a'; LARGEST_PASTE];
-        let mut events = input.take(PASTE);
-        events.extend(huge.chunks(4096).flat_map(|part| input.take(part)));
-        events.extend(input.take(b"rest\x1b[201~"));
+        let mut events = input.feed(PASTE);
+        events.extend(huge.chunks(4096).flat_map(|part| input.feed(part)));
+        events.extend(input.feed(b"rest\x1b[201~"));
         let lengths: Vec<usize> =
             events.iter().map(|event| if let Event::Paste(words) = event { words.len() } else { 0 }).collect();
         assert_eq!(lengths.iter().sum::<usize>(), LARGEST_PASTE + 4);

@@ -1,10 +1,10 @@
 //! The loop of the desk: what happens is taken in its order, and drawn.
 //!
-//! Threads wait for keys, for signals and for the disk; the loop sleeps until one of them says something, takes all that has
-//! queued up, and draws once. Nothing ticks while nothing happens.
+//! Threads wait for keys, for signals and for the disk; the loop sleeps until one of them says something, takes all
+//! that has queued up, and draws once. Nothing ticks while nothing happens.
 
 use std::io::{self, BufWriter, Stdout};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
 use std::time::{Duration, Instant};
 
@@ -18,15 +18,18 @@ use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
-use super::aside::{self, Message, Pricer, RecoveryThread};
-use super::desk::{self, Door};
+use super::aside::{self, Autosave, Autosaver, Message, Pricer};
+use super::door::{self, Door};
 use super::terminal::{self, Modes};
 use super::{Answer, fault};
-use crate::desk::{Effect, Event, Outcome, State, settle, update, view};
+use crate::desk::unpriced::Unpriced;
+use crate::desk::{Effect, Event, Outcome, State, settle, update};
 use crate::files::Error;
+use crate::panes;
 
-/// Typed words are kept after this long; what the disk takes for it comes on top, and all of it should be within a second.
-const KEPT_WITHIN: Duration = Duration::from_millis(700);
+/// Typed words go to the recovery file after this long; what the disk takes for it comes on top, and all of it should
+/// be within a second.
+const AUTOSAVED_WITHIN: Duration = Duration::from_millis(700);
 /// Two presses within this time are a double one.
 const DOUBLE: Duration = Duration::from_millis(400);
 /// What is queued up is drawn at the latest after this long.
@@ -53,15 +56,15 @@ fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, mo
         let ended = fault::caught(|| desk.stay(first));
         let is_left = matches!(ended, Ok(Ok(End::Left)));
         let told = if is_left { String::new() } else { desk.cut_off() };
-        desk.keeper.end();
-        // The words are kept by now, whatever comes of looking for the font.
+        desk.autosaver.end();
+        // The words are in the recovery file by now, whatever comes of looking for the font.
         let ended = ended.map_err(|fault| fault::of_a_font(&desk.state).unwrap_or_else(|| of_its_own(&fault)));
         (ended, told)
     });
     terminal::give_back();
     door.let_go();
-    let (ended, kept) = ended.map_err(|error| Error::new(format!("cannot open the desk: {error}")))?;
-    let stopped = |why: String| Err(Error::new(format!("{why}; {kept}")));
+    let (ended, told) = ended.map_err(|error| Error::new(format!("cannot open the desk: {error}")))?;
+    let stopped = |why: String| Err(Error::new(format!("{why}; {told}")));
     match ended {
         Ok(Ok(End::Left)) => Ok(Answer::Within),
         // As a shell tells a program that a signal ended.
@@ -93,15 +96,15 @@ struct Desk<'a> {
     /// Watches the folders of the drafts for as long as it lives.
     watcher: Option<RecommendedWatcher>,
     watched: usize,
-    /// When unsaved words have to be kept.
-    keep_at: Option<Instant>,
+    /// When unsaved words have to go to the recovery file.
+    autosave_at: Option<Instant>,
     press: Option<(Instant, u16, u16, u8)>,
     /// Writes unsaved words to where a crash cannot take them.
-    keeper: RecoveryThread,
+    autosaver: Autosaver,
     /// Prices the cuts of the draft in front.
     pricer: Pricer,
-    /// What it was given last: the path, and the revision of the text.
-    asked: Option<(PathBuf, u64)>,
+    /// The draft whose cuts were asked for last.
+    asked: Option<Unpriced>,
 }
 
 impl<'a> Desk<'a> {
@@ -109,7 +112,7 @@ impl<'a> Desk<'a> {
         terminal::take(modes)?;
         let (sender, messages) = channel();
         aside::listen(&sender)?;
-        let (pricer, keeper) = (Pricer::start(sender.clone()), RecoveryThread::start(sender.clone()));
+        let (pricer, autosaver) = (Pricer::start(sender.clone()), Autosaver::start(sender.clone()));
         let watcher = aside::watcher(sender);
         let screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
         Ok(Self {
@@ -121,9 +124,9 @@ impl<'a> Desk<'a> {
             messages,
             watcher,
             watched: 0,
-            keep_at: None,
+            autosave_at: None,
             press: None,
-            keeper,
+            autosaver,
             pricer,
             asked: None,
         })
@@ -131,13 +134,13 @@ impl<'a> Desk<'a> {
 
     fn stay(&mut self, first: Vec<Outcome>) -> io::Result<End> {
         for outcome in first {
-            self.take(Event::Done(outcome))?;
+            self.happen(Event::Done(outcome))?;
         }
         loop {
             self.watch();
             self.draw()?;
             self.ask_for_prices();
-            self.keep_in_time();
+            self.autosave_in_time();
             if let Some(end) = self.wait()? {
                 return Ok(end);
             }
@@ -154,16 +157,15 @@ impl<'a> Desk<'a> {
         settle(&mut self.state);
         queue!(self.screen.backend_mut(), BeginSynchronizedUpdate)?;
         let state = &self.state;
-        self.screen.draw(|frame| view::draw(state, frame))?;
+        self.screen.draw(|frame| panes::draw(state, frame))?;
         execute!(self.screen.backend_mut(), EndSynchronizedUpdate)
     }
 
     /// Has the cuts priced of a text that is another than the last time; what is being priced of another is given up.
     fn ask_for_prices(&mut self) {
         let unpriced = self.state.unpriced();
-        let asked = unpriced.as_ref().map(|unpriced| (unpriced.path.clone(), unpriced.key()));
-        if self.asked != asked {
-            self.asked = asked;
+        if self.asked != unpriced {
+            self.asked.clone_from(&unpriced);
             self.pricer.price(unpriced);
         }
     }
@@ -178,7 +180,7 @@ impl<'a> Desk<'a> {
                 if changed {
                     return self.type_all(&mut typed);
                 }
-                self.keep_in_time();
+                self.autosave_in_time();
                 continue;
             };
             if let Some(letter) = plain_letter(&message) {
@@ -202,7 +204,7 @@ impl<'a> Desk<'a> {
 
     /// Waits for a message; none where it is time for something else.
     fn sleep(&mut self) -> Option<Message> {
-        let Some(at) = self.keep_at else { return Some(self.messages.recv().unwrap_or(Message::Gone)) };
+        let Some(at) = self.autosave_at else { return Some(self.messages.recv().unwrap_or(Message::Gone)) };
         match self.messages.recv_timeout(at.saturating_duration_since(Instant::now())) {
             Ok(message) => Some(message),
             Err(RecvTimeoutError::Timeout) => None,
@@ -210,25 +212,26 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// Hands over what has to be kept, once it has waited long enough.
-    fn keep_in_time(&mut self) {
+    /// Hands over what has to go to the recovery files, once it has waited long enough.
+    fn autosave_in_time(&mut self) {
         if self.state.is_at_risk() {
-            self.keep_at.get_or_insert_with(|| Instant::now() + KEPT_WITHIN);
+            self.autosave_at.get_or_insert_with(|| Instant::now() + AUTOSAVED_WITHIN);
         }
-        if self.keep_at.is_some_and(|at| at <= Instant::now()) {
-            self.keep_at = None;
-            for at in self.late() {
-                if let Some(wish) = self.door.keeping(at, &self.state) {
-                    self.keeper.write(wish);
+        if self.autosave_at.is_some_and(|at| at <= Instant::now()) {
+            self.autosave_at = None;
+            for autosave in self.late() {
+                if let Effect::Autosave { draft, text, revision } = autosave
+                    && let Some(write) = self.door.queue_autosave(draft, &text)
+                {
+                    self.autosaver.queue(Autosave { draft, revision, write });
                 }
             }
         }
     }
 
-    /// The places of the drafts that have words to be kept.
-    fn late(&mut self) -> Vec<usize> {
-        let place = |effect| if let Effect::Keep(at) = effect { Some(at) } else { None };
-        update(&mut self.state, Event::Pause).into_iter().filter_map(place).collect()
+    /// What the desk asks for at a pause: the words that have to go to the recovery files.
+    fn late(&mut self) -> Vec<Effect> {
+        update(&mut self.state, Event::Pause)
     }
 
     fn type_all(&mut self, typed: &mut String) -> io::Result<Option<End>> {
@@ -236,13 +239,14 @@ impl<'a> Desk<'a> {
         let mut letters = words.chars();
         match (letters.next(), letters.next()) {
             (None, _) => Ok(None),
-            (Some(letter), None) => self.take(Event::Key(KeyEvent::from(KeyCode::Char(letter)))),
-            _ => self.take(Event::Typed(words)),
+            (Some(letter), None) => self.happen(Event::Key(KeyEvent::from(KeyCode::Char(letter)))),
+            _ => self.happen(Event::Typed(words)),
         }
     }
 
     /// Takes one message, and tells whether it may have changed what is shown.
     fn hear(&mut self, message: Message) -> io::Result<(Option<End>, bool)> {
+        // Most messages are one event; those that are several, or none, or the end, return by themselves.
         let event = match message {
             Message::Input(Input::Key(key)) => Event::Key(key),
             Message::Input(Input::Paste(words)) => Event::Paste(words),
@@ -253,7 +257,10 @@ impl<'a> Desk<'a> {
             }
             Message::Input(Input::Mouse(mouse)) if mouse.kind != MouseEventKind::Moved => {
                 let presses = self.presses(mouse);
-                Event::Mouse(mouse, presses)
+                // Of what came before it in one go nothing was drawn, and the mouse is read off the desk as it is.
+                self.state.assess();
+                let Some(event) = panes::event(&self.state, mouse, presses) else { return Ok((None, true)) };
+                event
             }
             Message::Input(_) => return Ok((None, false)),
             Message::Signal(SIGTSTP) => {
@@ -265,46 +272,46 @@ impl<'a> Desk<'a> {
                 return Ok((None, true));
             }
             Message::Disk => {
-                let outcomes = self.door.outside(&self.state);
+                let outcomes = self.door.outside();
                 let says = !outcomes.is_empty();
                 for outcome in outcomes {
-                    self.take(Event::Done(outcome))?;
+                    self.happen(Event::Done(outcome))?;
                 }
                 return Ok((None, says));
             }
             Message::Priced(unpriced, tighten) => {
-                let is_latest = self.asked.as_ref() == Some(&(unpriced.path.clone(), unpriced.key()));
-                if !is_latest {
+                // The draft, its text or its type may be another by now, and then these prices are nobody's.
+                if self.asked.as_ref() != Some(&*unpriced) {
                     return Ok((None, false));
                 }
                 Event::Done(tighten.map_or_else(
                     || Outcome::Failed(UNPRICED.to_owned()),
-                    |tighten| Outcome::Priced(unpriced.path.clone(), unpriced.revision, tighten),
+                    |tighten| Outcome::Priced { draft: unpriced.draft, revision: unpriced.revision, tighten },
                 ))
             }
-            Message::RecoveryWritten(path, revision, kept) => {
-                let said = desk::kept(&kept);
-                self.take(Event::Done(Outcome::Kept(path, revision)))?;
+            Message::Autosaved { draft, revision, written } => {
+                let said = door::autosaved(&written);
+                self.happen(Event::Done(Outcome::Autosaved { draft, revision }))?;
                 let Some(said) = said else { return Ok((None, false)) };
                 Event::Done(said)
             }
             Message::Signal(signal) => return Ok((Some(End::Signal(signal)), true)),
             Message::Gone => return Ok((Some(End::Signal(SIGHUP)), true)),
         };
-        Ok((self.take(event)?, true))
+        Ok((self.happen(event)?, true))
     }
 
-    /// Keeps what is unsaved, since there is nobody left to ask, and tells what came of it.
+    /// Writes what is unsaved to the recovery files, since there is nobody left to ask, and tells what came of it.
     fn cut_off(&mut self) -> String {
-        self.keep_now()
+        self.autosave_now()
             .unwrap_or_else(|| "what you typed is kept, and is offered when you open the draft again".to_owned())
     }
 
-    /// Waits for the disk until all is kept; what is to say of it, if anything went wrong.
-    fn keep_now(&mut self) -> Option<String> {
+    /// Waits for the disk until all is in the recovery files; what is to say of it, if anything went wrong.
+    fn autosave_now(&mut self) -> Option<String> {
         let mut failed = None;
-        for at in self.late() {
-            for outcome in self.door.perform(&Effect::Keep(at), &self.state) {
+        for autosave in self.late() {
+            for outcome in self.door.perform(autosave) {
                 if let Outcome::Failed(why) = &outcome {
                     failed = Some(why.clone());
                 }
@@ -315,7 +322,7 @@ impl<'a> Desk<'a> {
     }
 
     /// Updates the desk and does what it asks for, until it asks for nothing more.
-    fn take(&mut self, event: Event) -> io::Result<Option<End>> {
+    fn happen(&mut self, event: Event) -> io::Result<Option<End>> {
         let mut effects = (self.update)(&mut self.state, event);
         while !effects.is_empty() {
             let mut next = Vec::new();
@@ -326,11 +333,11 @@ impl<'a> Desk<'a> {
                         return Ok(Some(End::Left));
                     }
                     Effect::Suspend => terminal::ask_to_stop()?,
-                    Effect::Copy(words) => execute!(io::stdout(), CopyToClipboard::to_clipboard_from(words))?,
+                    Effect::Copy { words } => execute!(io::stdout(), CopyToClipboard::to_clipboard_from(words))?,
                     effect => {
-                        let outcomes = self.door.perform(&effect, &self.state);
+                        let outcomes = self.door.perform(effect);
                         let stops =
-                            |outcome: &Outcome| matches!(outcome, Outcome::Failed(_) | Outcome::ChangedOutside(_));
+                            |outcome: &Outcome| matches!(outcome, Outcome::Failed(_) | Outcome::ChangedOutside { .. });
                         let held = outcomes.iter().any(stops);
                         for outcome in outcomes {
                             next.extend((self.update)(&mut self.state, Event::Done(outcome)));
@@ -348,7 +355,7 @@ impl<'a> Desk<'a> {
     }
 
     fn suspend(&mut self) -> io::Result<()> {
-        self.keep_now();
+        self.autosave_now();
         terminal::stop()?;
         self.come_back()
     }
@@ -358,8 +365,8 @@ impl<'a> Desk<'a> {
         self.repaint()
     }
 
-    /// Forgets what the terminal shows. `Terminal::clear` would ask it for the cursor's place, and the answer would go to the thread
-    /// that reads keys.
+    /// Forgets what the terminal shows. `Terminal::clear` would ask it for the cursor's place, and the answer would go
+    /// to the thread that reads keys.
     fn repaint(&mut self) -> io::Result<()> {
         let (columns, rows) = terminal::size();
         self.screen.resize(Rect::new(0, 0, columns, rows))
@@ -408,7 +415,8 @@ mod tests {
     use portable_pty::{CommandBuilder, PtySize, native_pty_system};
     use vt100::{MouseProtocolMode, Parser};
 
-    use super::{Effect, Event, KeyCode, KeyEvent, Modes, State, desk, run_by, update};
+    use super::{Door, Effect, Event, KeyCode, KeyEvent, Modes, State, run_by, update};
+    use crate::desk::theme::{Colours, Letters, Theme};
 
     /// Tells this test's own program, in the process that has the desk, to be the desk.
     const AT_FAULT: &str = "BLURBWRIGHT_TEST_AT_FAULT";
@@ -428,7 +436,8 @@ mod tests {
 
     #[expect(clippy::expect_used, clippy::print_stdout, reason = "a process of its own, which tells how it ended")]
     fn be_the_desk() {
-        let (mut door, state, first) = desk::set_up(&desk::DeskArgs::default()).expect("the book opens");
+        let theme = Theme::new(Colours::Sixteen, Letters::Unicode);
+        let (mut door, state, first) = Door::set_up(&[], None, theme).expect("the book opens");
         let ended = run_by(falls_over, state, &mut door, first, Modes { mouse: true });
         println!("{}", ended.expect_err("a fault"));
     }

@@ -1,10 +1,18 @@
 //! What happens to the desk, and what the desk asks of the world: the two ends of its pure update.
+//!
+//! A draft is named by its number alone. An effect carries all that the door needs to perform it, so that the door
+//! never looks at the desk's state.
 
 use std::path::PathBuf;
 
-use ratatui::crossterm::event::{KeyEvent, MouseEvent};
+use ratatui::crossterm::event::KeyEvent;
 
+use super::mode::DetailsPage;
+use super::papers::DraftId;
+use super::sheet::DraftContent;
+use super::unpriced::MeasuredBy;
 use crate::brief::Brief;
+use crate::brief::panel_values::WrittenPanel;
 use crate::brief::rewrite::ValueChange;
 use crate::brief::stet::Stood;
 use crate::report::tighten::Tighten;
@@ -19,8 +27,12 @@ pub enum Event {
     Typed(String),
     /// Words came from the terminal's own clipboard.
     Paste(String),
-    /// The mouse, and how many times its button was pressed in a row at one place.
-    Mouse(MouseEvent, u8),
+    /// Something on the screen was clicked, for so many times in a row.
+    Click(Target, u8),
+    /// The mouse was drawn to a byte of the copy while its button was pressed.
+    Drag(usize),
+    /// The wheel of the mouse was turned over something on the screen.
+    Wheel(Turn, Option<Target>),
     /// The terminal has another size, in columns and rows.
     Resize(u16, u16),
     /// Nothing was typed for a moment.
@@ -29,88 +41,311 @@ pub enum Event {
     Done(Outcome),
 }
 
+/// What can be clicked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Target {
+    /// A key at the foot.
+    Key(KeyEvent),
+    /// A query, by its number.
+    Query(usize),
+    /// A draft of the list.
+    Draft(DraftId),
+    /// A value of the panel, by its number.
+    Value(usize),
+    /// A difference of the two drafts that stand side by side, by its number.
+    Difference(usize),
+    /// A measure.
+    Measure(DetailsPage),
+    /// A line of copy on the panel, by its number.
+    PanelLine(usize),
+    /// A byte of the copy.
+    Copy(usize),
+    /// A list where no item of it stands.
+    List,
+    /// Whatever else is on the screen.
+    Ground,
+}
+
+/// A turn of the wheel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Turn {
+    /// Towards the beginning.
+    Up,
+    /// Towards the end.
+    Down,
+}
+
 /// Something that the door is asked to do.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Effect {
-    /// Write the draft at this place of the list, and what stands in it.
-    Save(usize),
-    /// Write the draft at this place of the list though another program has changed its file meanwhile.
-    SaveAnyway(usize),
-    /// Write the draft at this place of the list as a new file, and go on with that.
-    SaveAs(usize, PathBuf),
-    /// Keep what is not saved where a crash cannot take it.
-    Keep(usize),
-    /// Put a dated copy of the draft at this place of the list aside, under a name that may be empty.
-    KeepCopy(usize, String),
+    /// Write an open draft.
+    Save {
+        /// The draft.
+        draft: DraftId,
+        /// What to write.
+        content: DraftContent,
+    },
+    /// Write an open draft though another program has changed its file meanwhile.
+    SaveAnyway {
+        /// The draft.
+        draft: DraftId,
+        /// What to write.
+        content: DraftContent,
+    },
+    /// Write an open draft as a new file, open that, and put the draft away.
+    SaveAs {
+        /// The draft.
+        draft: DraftId,
+        /// What to write.
+        content: DraftContent,
+        /// The draft that the new file is.
+        new: DraftId,
+        /// The new file.
+        path: PathBuf,
+    },
+    /// Write unsaved words to the recovery file, where a crash cannot take them.
+    Autosave {
+        /// The draft.
+        draft: DraftId,
+        /// The words.
+        text: String,
+        /// The revision of the words.
+        revision: u64,
+    },
+    /// Put a dated copy of a draft aside.
+    KeepCopy {
+        /// The draft's file.
+        path: PathBuf,
+        /// The text as it stands at the desk; none of a draft that is not open.
+        text: Option<String>,
+        /// A name for the copy, which may be empty.
+        name: String,
+        /// The brief by which the copy's figures are found.
+        by: MeasuredBy,
+    },
     /// Read a draft.
-    Open(PathBuf),
+    Open {
+        /// The draft.
+        draft: DraftId,
+        /// The draft's file.
+        path: PathBuf,
+    },
+    /// Read an open draft again, whose file another program has written.
+    Reread {
+        /// The draft.
+        draft: DraftId,
+    },
     /// Read a draft to show it beside the one in front.
-    LookAt(PathBuf),
+    LookAt {
+        /// The draft.
+        draft: DraftId,
+        /// The draft's file.
+        path: PathBuf,
+    },
     /// Open a file by its path as an author typed it.
-    OpenByPath(String),
+    OpenByPath {
+        /// The path as it was typed.
+        typed: String,
+        /// The file of the draft in front, from whose folder the path is meant.
+        here: PathBuf,
+        /// The drafts that are listed already.
+        listed: Vec<(DraftId, PathBuf)>,
+        /// The draft that a file is which is not listed.
+        new: DraftId,
+    },
     /// Write a new draft, and open it.
-    Create(PathBuf),
-    /// Write the draft at this place of the list as a new file too, and open that.
-    Double(usize, PathBuf),
+    Create {
+        /// The new draft.
+        draft: DraftId,
+        /// The new draft's file.
+        path: PathBuf,
+    },
+    /// Write a draft as a new file too, and open that.
+    Double {
+        /// The draft.
+        draft: DraftId,
+        /// The draft's file.
+        from: PathBuf,
+        /// The text as it stands at the desk; none of a draft that is not open.
+        text: Option<String>,
+        /// What stands in the draft.
+        stood: Vec<Stood>,
+        /// The draft that the new file is.
+        new: DraftId,
+        /// The new file.
+        path: PathBuf,
+    },
     /// Give the file of a draft another name.
-    Rename(PathBuf, PathBuf),
-    /// Forget what was kept: the author leaves without it.
-    Discard,
-    /// Offer again what an earlier desk kept of the draft at this place of the list.
-    OfferKept(usize),
-    /// The kept words of an earlier desk are on the sheet now.
-    TakeKept(usize),
-    /// The kept words of an earlier desk are not wanted.
-    DropKept(usize),
+    Rename {
+        /// The draft.
+        draft: DraftId,
+        /// The file as it is named.
+        from: PathBuf,
+        /// The file's new name.
+        to: PathBuf,
+    },
+    /// Offer again what an earlier desk left unsaved of an open draft.
+    OfferRecovered {
+        /// The draft.
+        draft: DraftId,
+    },
+    /// Make recovered words this desk's own: they are on the sheet now.
+    AcceptRecovered {
+        /// The draft.
+        draft: DraftId,
+    },
+    /// Let recovered words go.
+    DropRecovered {
+        /// The draft.
+        draft: DraftId,
+    },
     /// Hand words to the terminal's clipboard.
-    Copy(String),
-    /// Write the proof of the draft that is in front.
-    WriteProof(PathBuf),
-    /// Change these values of the brief's file.
-    WriteBrief(Vec<ValueChange>),
+    Copy {
+        /// The words.
+        words: String,
+    },
+    /// Write the proof of a draft.
+    WriteProof {
+        /// The file of the proof.
+        path: PathBuf,
+        /// The draft's file, which the proof names.
+        of: PathBuf,
+        /// The draft's text.
+        text: String,
+        /// The brief by which the text is set.
+        by: MeasuredBy,
+    },
+    /// Change values of the brief's file.
+    WriteBrief {
+        /// The changes.
+        changes: Vec<ValueChange>,
+        /// The panel as it was read, in which the changes have their places.
+        read: WrittenPanel,
+    },
     /// Step back to the shell until called again.
     Suspend,
-    /// End.
+    /// End. Unsaved words that the author was asked about are let go.
     Leave,
 }
 
-/// How something ended that the door was asked to do.
+/// How something ended that the door was asked to do, or what was noticed there.
 #[derive(Debug)]
 pub enum Outcome {
-    /// A draft was written with this text.
-    Saved(PathBuf, String),
-    /// A draft was kept as it was at this revision.
-    Kept(PathBuf, u64),
-    /// A draft was read; with the sentences that there are to say.
-    Opened(PathBuf, String, Vec<String>),
+    /// A draft was written.
+    Saved {
+        /// The draft.
+        draft: DraftId,
+        /// The text that the file has now.
+        text: String,
+    },
+    /// Unsaved words are in the recovery file, or were found to be in no need of it.
+    Autosaved {
+        /// The draft.
+        draft: DraftId,
+        /// The revision of the words.
+        revision: u64,
+    },
+    /// A draft was read.
+    Opened {
+        /// The draft.
+        draft: DraftId,
+        /// The draft's file.
+        path: PathBuf,
+        /// The text.
+        text: String,
+        /// What there is to say, in sentences.
+        said: Vec<String>,
+    },
     /// A draft that was opened lies outside the book's folder.
-    Elsewhere(PathBuf),
-    /// A file that was asked for by its path could not be opened: why, as a sentence.
-    NotOpened(String),
+    Elsewhere {
+        /// The draft.
+        draft: DraftId,
+    },
+    /// A file that was asked for by its path could not be opened.
+    NotOpened {
+        /// Why, as a sentence.
+        why: String,
+    },
     /// A draft that is open already was asked for.
-    InFront(PathBuf),
+    InFront {
+        /// The draft.
+        draft: DraftId,
+    },
     /// A draft was read to be shown beside the one in front.
-    LookedAt(PathBuf, String),
-    /// Another program wrote a draft that has nothing unsaved here: its text now.
-    Reread(PathBuf, String),
-    /// The cuts of a draft at one revision of its text, with their prices.
-    Priced(PathBuf, u64, Box<Tighten>),
-    /// What stands in a draft is written, and is this now.
-    Standing(PathBuf, Vec<Stood>),
+    LookedAt {
+        /// The draft.
+        draft: DraftId,
+        /// The text.
+        text: String,
+    },
+    /// Another program has written the file of an open draft; nothing was read yet.
+    WrittenOutside {
+        /// The draft.
+        draft: DraftId,
+    },
+    /// An open draft was read again.
+    Reread {
+        /// The draft.
+        draft: DraftId,
+        /// The text that the file has now.
+        text: String,
+    },
+    /// The cuts of a draft have their prices.
+    Priced {
+        /// The draft.
+        draft: DraftId,
+        /// The revision of the text that was priced.
+        revision: u64,
+        /// The cuts.
+        tighten: Box<Tighten>,
+    },
+    /// What stands in a draft is written.
+    Standing {
+        /// The draft.
+        draft: DraftId,
+        /// The file's name without its folder, under which that is written.
+        name: String,
+        /// What stands in the draft now.
+        stood: Vec<Stood>,
+    },
     /// There are unsaved words of an earlier desk for a draft that is not open.
-    KeptWords(PathBuf),
-    /// There are unsaved words of an earlier desk for a draft.
-    Recovered(PathBuf, String),
+    HasRecovered {
+        /// The draft.
+        draft: DraftId,
+    },
+    /// There are unsaved words of an earlier desk for an open draft.
+    Recovered {
+        /// The draft.
+        draft: DraftId,
+        /// The words.
+        text: String,
+    },
     /// A draft has another name.
-    Renamed(PathBuf, PathBuf),
-    /// The brief was written, and is this now.
-    BriefWritten(Box<Brief>, Faces),
+    Renamed {
+        /// The draft.
+        draft: DraftId,
+        /// The file's new name.
+        path: PathBuf,
+    },
+    /// The brief was written.
+    BriefWritten {
+        /// The brief as its file has it now.
+        brief: Box<Brief>,
+        /// The fonts that the brief names.
+        faces: Faces,
+    },
     /// The file was changed by another program since it was read, and was left alone.
-    ChangedOutside(PathBuf),
+    ChangedOutside {
+        /// The draft.
+        draft: DraftId,
+    },
     /// A draft was saved under another name, and is put away.
-    PutAway(PathBuf),
+    PutAway {
+        /// The draft.
+        draft: DraftId,
+    },
     /// Something to say, as a sentence.
     Said(String),
-    /// Why it could not be done, as a sentence.
+    /// Why something could not be done, as a sentence.
     Failed(String),
 }

@@ -1,18 +1,18 @@
-//! What each page has keys for: one table, from which they are shown at the foot, listed, and pressed with the mouse.
+//! What each page has keys for: one table, from which the keys are shown at the foot, listed, and clicked.
 
 use std::borrow::Cow;
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
 use super::keys::{self, Command};
-use super::state::{Mode, State};
+use super::mode::Mode;
 
 /// A key and what it does here.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hint {
-    /// As it is shown: `Enter`, `Down, Up`.
+    /// The key's name as it is shown: `Enter`, `Down, Up`.
     pub shown: Cow<'static, str>,
-    /// What it does.
+    /// What the key does.
     pub does: &'static str,
     /// The key itself; of several the first.
     pub press: KeyEvent,
@@ -121,9 +121,9 @@ const WRITING: [Command; 9] = [
     Command::Proof,
 ];
 
-/// What to say first, and the keys of the moment.
-pub fn hints(state: &State) -> (&'static str, Vec<Hint>) {
-    match &state.mode {
+/// What to say first in a mode, and the keys of the moment.
+pub fn hints(mode: &Mode) -> (&'static str, Vec<Hint>) {
+    match mode {
         Mode::Writing => ("", writing()),
         Mode::Letter => ("A letter:", letters()),
         Mode::Keys(_) => ("", READING.to_vec()),

@@ -9,13 +9,13 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 pub enum Command {
     /// Write the draft.
     Save,
-    /// Write it under another name.
+    /// Write the draft under another name.
     SaveAs,
     /// End.
     Leave,
     /// Take the last step back.
     Undo,
-    /// Do it again.
+    /// Do again what was taken back.
     Redo,
     /// Copy the selection.
     Copy,
@@ -27,7 +27,7 @@ pub enum Command {
     SelectAll,
     /// Look for words.
     Find,
-    /// Look for them again.
+    /// Look for the last words again.
     FindNext,
     /// Show every key.
     Keys,
@@ -45,7 +45,7 @@ pub enum Command {
     Type,
     /// Show the drafts.
     Drafts,
-    /// Show another draft beside this one.
+    /// Show another draft beside the one in front.
     Beside,
     /// Write a proof.
     Proof,
@@ -56,9 +56,9 @@ pub enum Command {
 /// A key with all that is said of it.
 #[derive(Debug, Clone, Copy)]
 pub struct Key {
-    /// What it asks for.
+    /// What the key asks for.
     pub command: Command,
-    /// As it is shown: `Ctrl-S`, `F6`.
+    /// The key's name as it is shown: `Ctrl-S`, `F6`.
     pub shown: &'static str,
     /// The letter behind Escape.
     pub letter: char,
@@ -154,7 +154,8 @@ pub const WRITING: [(&str, &str); 9] = [
     ("Ctrl-D", "take out the whole line of the file"),
     (
         "mouse",
-        "click, drag, double click, wheel; click a list, a measure, the panel or a key at the foot; Shift-drag is the terminal's own",
+        "click, drag, double click, wheel; click a list, a measure, the panel or a key at the foot; Shift-drag is the \
+         terminal's own",
     ),
     ("Esc, or Alt, and a letter", "every command without its key"),
 ];

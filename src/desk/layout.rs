@@ -1,9 +1,11 @@
 //! Where everything stands on a screen of some size.
 //!
-//! Beside the copy stands the panel with the measures and the queries where there is room for both; on a narrow screen the
-//! measures stand below the copy, and the panel and the queries have pages of their own.
+//! Beside the copy stands the panel with the measures and the queries where there is room for both; on a narrow screen
+//! the measures stand below the copy, and the panel and the queries have pages of their own.
 
 use ratatui::layout::Rect;
+
+use super::mode::Mode;
 
 /// The least screen on which the desk can be used: columns and rows.
 pub const LEAST: (u16, u16) = (40, 12);
@@ -15,16 +17,19 @@ const THREE: u16 = 160;
 /// Rows from which on the four measures have a line each below the copy.
 const FOUR_LINES: u16 = 18;
 
-/// The columns of the copy's pane where something stands beside it: at least so many, and at most so many or two fifths of
-/// the screen. A line of print has some 60 letters.
+/// The columns of the copy's pane where something stands beside it: at least so many, and at most so many or two fifths
+/// of the screen. A line of print has some 60 letters.
 const COPY: (u16, u16) = (72, 80);
-/// What stands beside it has at least this many.
+/// The least columns of what stands beside the copy.
 const SIDE: u16 = 40;
 
 /// Columns beside the text in the copy's pane: the margin for marks, and the room left.
 pub const MARGIN: u16 = 3;
 /// The columns for the room that is left on a line.
 pub const ROOM: u16 = 6;
+
+/// Rows below which the pane of the queries is too small to walk them in.
+const LEAST_LIST: u16 = 6;
 
 /// The areas of the screen; those that have no room are empty.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -79,6 +84,23 @@ impl Areas {
     /// The columns that a row of the text may take.
     pub fn text_columns(&self) -> usize {
         usize::from(self.copy.width.saturating_sub(MARGIN + ROOM)).max(1)
+    }
+
+    /// The lower half of the copy's pane, where a list stands in it: the queries are walked on a screen where they have
+    /// no pane of their own, or another panel is tried on one where the panel has.
+    pub fn strip(&self, mode: &Mode) -> Option<Rect> {
+        let takes = match mode {
+            Mode::Queries(_) => self.queries.height < LEAST_LIST,
+            Mode::Values(_) => !self.panel.is_empty(),
+            _ => false,
+        };
+        let height = (self.copy.height / 2).max(4).min(self.copy.height);
+        takes.then(|| Rect { y: self.copy.bottom() - height, height, ..self.copy })
+    }
+
+    /// The part of the copy's pane that stays in sight above a list.
+    pub fn copy_in_sight(&self, mode: &Mode) -> Rect {
+        self.strip(mode).map_or(self.copy, |strip| Rect { height: self.copy.height - strip.height, ..self.copy })
     }
 
     /// Where a row's first character stands.

@@ -1,13 +1,13 @@
 //! The rows in which a draft is shown: as it is set, a row for each printed line, or plainly wrapped.
 //!
-//! Rows hold every byte of the file, so that all of it can be edited: blank lines, comments and the headings that name a
-//! block have rows of their own, and the markup before and inside the copy stands in the rows of its words.
+//! Rows hold every byte of the file, so that all of it can be edited: blank lines, comments and the headings that name
+//! a block have rows of their own, and the markup before and inside the copy stands in the rows of its words.
 
 use std::ops::Range;
 
 use super::assessed::Assessed;
-use super::graphemes::cells;
-use super::wrap::wrap;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::setting::SetLine;
 
 /// How the draft's rows end.
@@ -23,13 +23,13 @@ pub enum Wrapping {
 /// One row of the screen.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PaneRow {
-    /// Its bytes of the file, without the ending of its last line.
+    /// The row's bytes of the file, without the ending of the last line.
     pub range: Range<usize>,
-    /// The printed line that it shows, if any.
+    /// The printed line that the row shows, if any.
     pub line: Option<usize>,
-    /// It begins that line, or is not part of one.
+    /// Whether the row begins its printed line, or is not part of one.
     pub first: bool,
-    /// It ends that line, or is not part of one.
+    /// Whether the row ends its printed line, or is not part of one.
     pub last: bool,
 }
 

@@ -1,15 +1,14 @@
 //! An open draft: its text under the author's hands, what is known of it, and the rows that it is shown in.
 
 use std::ops::Range;
-use std::path::{Path, PathBuf};
 
 use super::assessed::Assessed;
-use super::editor::Editor;
-use super::graphemes::cells;
 use super::rows::{PaneRow, Wrapping, row_at, rows};
 use crate::brief::Brief;
-use crate::brief::stet::{Stet, Stood};
+use crate::brief::stet::Stood;
 use crate::draft::{BlockKind, Edit};
+use crate::editor::Editor;
+use crate::editor::graphemes::cells;
 use crate::queries::Query;
 use crate::report::ReportMemory;
 use crate::report::cuts::CutPrice;
@@ -20,36 +19,46 @@ use crate::units::Length;
 /// An open draft.
 #[derive(Debug)]
 pub struct DraftSheet {
-    /// Its file.
-    pub path: PathBuf,
-    /// Its text, cursor and history.
+    /// The text, with its cursor and its history.
     pub editor: Editor,
     /// The text as the file has it.
     pub saved: String,
     /// What stands as `stet.yaml` has it.
     pub saved_stood: Vec<Stood>,
-    /// Words that are shown as those in hand, a query's or those that were looked for. They are not selected, so that no key
-    /// replaces them.
+    /// Words that are shown as those in hand, a query's or those that were looked for. Such words are not selected, so
+    /// that no key replaces them.
     pub shown_words: Option<Range<usize>>,
-    /// The text as it was last kept against a loss of power, or as the file has it.
-    pub kept: u64,
-    /// What was found when it was opened, against which changes are told.
+    /// The last revision that was written to the recovery file; none where that has to be written again.
+    pub autosaved_revision: Option<u64>,
+    /// What was found when the draft was opened, against which changes are told.
     pub opened: Assessed,
     /// What is found now.
     pub now: Assessed,
-    /// The rows that it is shown in.
+    /// The rows in which the text is shown.
     pub rows: Vec<PaneRow>,
     /// What the pane shows, from the top: rows, room that is left, the panel's foot.
     pub shown: Vec<PaneLine>,
-    /// How many of these are above the pane.
+    /// How many lines of `shown` are above the pane.
     pub scroll: usize,
-    /// The pane was scrolled away from the cursor, and stays so until something is done.
-    pub loose: bool,
+    /// Whether the pane was scrolled away from the cursor. A pane stays so until something is done.
+    pub scrolled_away: bool,
     /// The cuts with their prices, and the revision of the text for which they were found.
     pub tighten: Option<(u64, Box<Tighten>)>,
-    measured: Option<Measured>,
+    measured: Option<RowsMadeFor>,
+    assessment: u64,
     /// What was found in the blocks last.
     memory: ReportMemory,
+}
+
+/// What the files of a draft are to have.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DraftContent {
+    /// The text.
+    pub text: String,
+    /// What stands in the draft.
+    pub stood: Vec<Stood>,
+    /// What stood in the draft when its file was read or written last.
+    pub saved_stood: Vec<Stood>,
 }
 
 /// One line of the pane.
@@ -65,7 +74,7 @@ pub enum PaneLine {
 
 /// For what the rows were made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Measured {
+struct RowsMadeFor {
     revision: u64,
     kind: Wrapping,
     columns: usize,
@@ -79,32 +88,26 @@ const TELLING_COLUMNS: usize = 16;
 
 impl DraftSheet {
     /// A draft just read.
-    pub fn new(path: PathBuf, text: String, (brief, stet): (&Brief, &Stet), faces: &Faces) -> Self {
+    pub fn new(text: String, stood: Vec<Stood>, brief: &Brief, faces: &Faces) -> Self {
         let mut memory = ReportMemory::default();
         let now = Assessed::of(&text, brief, faces, &mut memory);
-        let stood = stet.of(&file_name(&path));
         Self {
-            path,
             saved: text.clone(),
             saved_stood: stood.clone(),
             shown_words: None,
             editor: Editor::new(text).with_stood(stood),
-            kept: 0,
+            autosaved_revision: Some(0),
             opened: now.clone(),
             now,
             rows: Vec::new(),
             shown: Vec::new(),
             scroll: 0,
-            loose: false,
+            scrolled_away: false,
             tighten: None,
             measured: None,
+            assessment: 0,
             memory,
         }
-    }
-
-    /// The file's name without its ending.
-    pub fn name(&self) -> String {
-        name(&self.path)
     }
 
     /// Whether there is something that the files have not: words, or that a wording stands.
@@ -117,28 +120,38 @@ impl DraftSheet {
         self.editor.text() != self.saved
     }
 
-    /// Whether its words are another than those that were kept last.
-    pub(super) fn is_at_risk(&self) -> bool {
-        self.kept != self.editor.revision()
+    /// What the draft's files are to have.
+    pub(super) fn content(&self) -> DraftContent {
+        DraftContent {
+            text: self.editor.text().to_owned(),
+            stood: self.editor.stood().to_vec(),
+            saved_stood: self.saved_stood.clone(),
+        }
     }
 
-    /// Measures and sets the text again where it has changed, or where `anew` asks for it.
+    /// Whether the words are other than those that were written to the recovery file last.
+    pub(super) fn is_at_risk(&self) -> bool {
+        self.autosaved_revision != Some(self.editor.revision())
+    }
+
+    /// Measures and sets the text again where it has changed, and makes its rows.
     pub fn assess(&mut self, brief: &Brief, faces: &Faces, wrapping: Wrapping, columns: usize) {
-        let measured = Measured { revision: self.editor.revision(), kind: wrapping, columns };
+        let measured = RowsMadeFor { revision: self.editor.revision(), kind: wrapping, columns };
         if self.measured == Some(measured) {
             return;
         }
         if self.measured.is_none_or(|before| before.revision != measured.revision) {
             self.now = Assessed::of(self.editor.text(), brief, faces, &mut self.memory);
+            self.assessment += 1;
         }
         self.rows = rows(self.editor.text(), &self.now, wrapping, columns);
         self.shown = self.shown_in(wrapping);
         self.measured = Some(measured);
     }
 
-    /// Whether rows and measures are those of the text.
-    pub fn is_assessed(&self) -> bool {
-        self.measured.is_some_and(|measured| measured.revision == self.editor.revision())
+    /// A number that is another whenever the text was measured again.
+    pub fn assessment(&self) -> u64 {
+        self.assessment
     }
 
     /// Has everything measured again at the next occasion: the brief or the type is another.
@@ -178,7 +191,7 @@ impl DraftSheet {
     pub fn follow(&mut self, height: usize) {
         let height = height.max(1);
         self.scroll = self.scroll.min(self.shown.len().saturating_sub(height));
-        if self.loose {
+        if self.scrolled_away {
             return;
         }
         let at = self.place_of_row(self.cursor_row());
@@ -188,8 +201,8 @@ impl DraftSheet {
         }
     }
 
-    /// How long on paper one column of the screen is: as long as the letters of the blurb's tightest line, so that none of
-    /// its lines reaches past the end of its measure.
+    /// How long on paper one column of the screen is: as long as the letters of the blurb's tightest line, so that none
+    /// of its lines reaches past the end of its measure.
     pub fn column(&self) -> Length {
         let fit = &self.now.report.fit;
         let blurb = fit.lines.iter().filter(|line| line.kind == BlockKind::Blurb);
@@ -202,8 +215,8 @@ impl DraftSheet {
         if tightest > Length::ZERO { tightest } else { usual.max(Length::pt(1.0)) }
     }
 
-    /// What asks for a second look and does not stand: the cuts of the plan first, then the others, the cheapest line before
-    /// the dearer, then what has no ready cut. Prices are there as soon as they are found for the text as it is.
+    /// What asks for a second look and does not stand: the cuts of the plan first, then the others, the cheapest line
+    /// before the dearer, then what has no ready cut. Prices are there as soon as they are found for the text as it is.
     pub fn offers(&self) -> Vec<Offer<'_>> {
         let stands = |query: &Query| {
             let has_rule = |stood: &&Stood| stood.rule == query.rule;
@@ -230,25 +243,10 @@ impl DraftSheet {
         offers
     }
 
-    /// The file's name without its folder.
-    pub fn file_name(&self) -> String {
-        file_name(&self.path)
-    }
-
     /// The words that a query is about.
     pub fn words_of(&self, query: &Query) -> &str {
         wording(query, &self.now.draft)
     }
-}
-
-/// A file's name without its folder and its ending.
-pub(super) fn name(path: &Path) -> String {
-    path.file_stem().map_or_else(|| "draft".to_owned(), |name| name.to_string_lossy().into_owned())
-}
-
-/// A file's name without its folder.
-pub(super) fn file_name(path: &Path) -> String {
-    path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
 }
 
 /// A query with the cut that would answer it.
@@ -258,9 +256,9 @@ pub struct Offer<'a> {
     pub query: &'a Query,
     /// The cut as a change of the file, where there is a ready one.
     pub edit: Option<Edit>,
-    /// What it wins, once that is found.
+    /// What the cut wins, once that is found.
     pub price: Option<&'a CutPrice>,
-    /// It is part of the plan that makes the draft fit.
+    /// Whether the cut is part of the plan that makes the draft fit.
     pub is_planned: bool,
 }
 

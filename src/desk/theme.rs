@@ -1,7 +1,7 @@
 //! The desk's looks: one accent, fainter and stronger type, and the signs that rules, edges and scales are drawn with.
 //!
-//! The ground and the plain ink are the terminal's own, so that light and dark both work. What a colour says is said by a
-//! word or a shape too: with no colours at all nothing is lost.
+//! The ground and the plain ink are the terminal's own, so that light and dark both work. What a colour says is said by
+//! a word or a shape too: with no colours at all nothing is lost.
 
 use ratatui::style::{Color, Modifier, Style};
 
@@ -77,7 +77,7 @@ pub struct Signs {
     pub brackets: [&'static str; 2],
     /// Corners of the panel from the head left one clockwise, then its lines across and down.
     pub panel: [&'static str; 6],
-    /// The same for what is inside it.
+    /// Corners and lines of what is inside the panel, in the order of those of the panel.
     pub inside: [&'static str; 6],
 }
 

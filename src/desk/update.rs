@@ -1,51 +1,50 @@
 //! The update: one event makes the next state, and asks the door for what has to be done in the world.
 
-use std::path::Path;
-
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
-use super::editor::{Action, Editor};
-use super::event::{Effect, Event, Outcome};
+use super::event::{Effect, Event};
 use super::keys::{self, Command};
-use super::pages;
-use super::rows::Wrapping;
-use super::sheet::{DraftSheet, file_name};
-use super::state::{DraftOrigin, Mode, Paper, Prompt, State, Writing};
+use super::mode::{Mode, Prompt};
+use super::papers::DraftId;
+use super::state::{State, Writing};
 use super::writing::action;
-use crate::brief::stet::Stood;
+use crate::editor::{Action, Editor};
 
-/// No revision of a text: under another name words have to be kept again.
-const NOT_KEPT: u64 = u64::MAX;
-
-/// Takes one event.
+/// Makes the next state of one event, and gives what the door is asked to do for it.
 pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
     match event {
         Event::Key(key) if key.kind != KeyEventKind::Release => state.key(key),
         Event::Key(_) => Vec::new(),
         Event::Typed(words) => state.typed(&words),
         Event::Paste(words) => state.pasted(words),
-        Event::Mouse(mouse, presses) => state.mouse(mouse, presses),
+        Event::Click(target, presses) => state.click(target, presses),
+        Event::Drag(to) => {
+            state.drag(to);
+            Vec::new()
+        }
+        Event::Wheel(turn, over) => state.wheel(turn, over),
         Event::Resize(columns, rows) => {
             state.size = (columns, rows);
             Vec::new()
         }
-        Event::Pause => state.keep(),
+        Event::Pause => state.autosave(),
         Event::Done(outcome) => state.done(outcome),
     }
 }
 
 /// Brings everything that is shown up to date, before it is drawn.
 pub fn settle(state: &mut State) {
-    state.assess();
-    pages::hold(state);
-    let height = usize::from(pages::copy_in_sight(state, state.areas().copy).height);
+    state.compare_again();
+    state.lay_page_out();
+    let height = usize::from(state.areas().copy_in_sight(&state.mode).height);
     if let Some(sheet) = state.sheet_mut() {
         sheet.follow(height);
     }
 }
 
 impl State {
-    fn key(&mut self, key: KeyEvent) -> Vec<Effect> {
+    /// Does what a key asks for in the mode of the moment.
+    pub(super) fn key(&mut self, key: KeyEvent) -> Vec<Effect> {
         self.said = None;
         if let Some(sheet) = self.sheet_mut() {
             sheet.shown_words = None;
@@ -107,43 +106,8 @@ impl State {
         Vec::new()
     }
 
-    /// Does what a command asks for.
-    pub(super) fn command(&mut self, command: Command) -> Vec<Effect> {
-        match command {
-            Command::Save => return self.save(self.front),
-            Command::Leave => return self.leave(),
-            Command::Suspend => return vec![Effect::Suspend],
-            Command::Undo => self.act(Action::Undo),
-            Command::Redo => self.act(Action::Redo),
-            Command::SelectAll => self.act(Action::SelectAll),
-            Command::Copy | Command::Cut => return self.take(command),
-            Command::Paste => self.act(Action::Paste(self.clipboard.clone())),
-            Command::Find => self.ask(Prompt::Find, &self.sought.clone()),
-            Command::FindNext => self.find(),
-            Command::SaveAs => self.ask_name(Prompt::SaveAs),
-            Command::Proof => self.ask_name(Prompt::Proof),
-            Command::Wrapping => {
-                self.wrapping = match self.wrapping {
-                    Wrapping::AsSet => Wrapping::Plain,
-                    Wrapping::Plain => Wrapping::AsSet,
-                };
-            }
-            Command::Marks => {
-                self.marked = self.marked.next();
-                self.said = Some(format!("Marked in the text: {}.", self.marked.name()));
-            }
-            Command::Keys => self.mode = Mode::Keys(0),
-            Command::Panel => self.mode = Mode::Panel,
-            Command::Details => self.mode = Mode::Details(super::details::DetailsPage::Length, 0),
-            Command::Queries => self.walk(0),
-            Command::Type => self.mode = Mode::Type,
-            Command::Drafts => self.mode = Mode::Drafts(self.front),
-            Command::Beside => return self.look_beside(self.front, 1),
-        }
-        Vec::new()
-    }
-
-    fn take(&mut self, command: Command) -> Vec<Effect> {
+    /// Copies what is selected, and takes it out where it is cut.
+    pub(super) fn copy_or_cut(&mut self, command: Command) -> Vec<Effect> {
         let Some(words) = self.copy() else {
             self.said = Some("Nothing is selected. Ctrl-Q leaves.".to_owned());
             return Vec::new();
@@ -151,7 +115,7 @@ impl State {
         if command == Command::Cut {
             self.act(Action::Cut);
         }
-        vec![Effect::Copy(words)]
+        vec![Effect::Copy { words }]
     }
 
     /// Asks for a line.
@@ -172,14 +136,14 @@ impl State {
             Some(found) => {
                 sheet.editor.apply(Action::PlaceCursor(found.end), &[]);
                 sheet.shown_words = Some(found);
-                sheet.loose = false;
+                sheet.scrolled_away = false;
             }
             None => self.said = Some(format!("\"{sought}\" is not in the draft.")),
         }
     }
 
-    /// Has the draft at a place of the list saved.
-    pub(super) fn save(&mut self, at: usize) -> Vec<Effect> {
+    /// Has a draft saved.
+    pub(super) fn save(&mut self, draft: DraftId) -> Vec<Effect> {
         if self.writing == Writing::Nowhere {
             self.said = Some(
                 "This is the sample: nothing is written. A book of your own begins with `blurbwright start`."
@@ -187,11 +151,11 @@ impl State {
             );
             return Vec::new();
         }
-        if self.drafts.get(at).is_none_or(|paper| paper.sheet.is_none()) {
+        let Some(content) = self.content(draft) else {
             self.said = Some("This draft is not open: nothing of it is unsaved.".to_owned());
             return Vec::new();
-        }
-        vec![Effect::Save(at)]
+        };
+        vec![Effect::Save { draft, content }]
     }
 
     /// Leaves, or asks first.
@@ -203,129 +167,22 @@ impl State {
         Vec::new()
     }
 
-    /// Has everything kept that is not saved and was not kept yet.
-    fn keep(&mut self) -> Vec<Effect> {
+    /// Has all words written to the recovery files that are neither saved nor there yet.
+    pub(super) fn autosave(&self) -> Vec<Effect> {
         if self.writing == Writing::Nowhere {
             return Vec::new();
         }
-        self.changed().filter(|(_, sheet)| sheet.is_at_risk()).map(|(at, _)| Effect::Keep(at)).collect()
+        let at_risk = self.changed().filter(|(_, sheet)| sheet.is_at_risk());
+        let autosave = at_risk.map(|(draft, sheet)| Effect::Autosave {
+            draft,
+            text: sheet.editor.text().to_owned(),
+            revision: sheet.editor.revision(),
+        });
+        autosave.collect()
     }
 
-    /// Whether something was typed that is neither saved nor kept.
+    /// Whether something was typed that is neither saved nor in a recovery file.
     pub fn is_at_risk(&self) -> bool {
         self.writing == Writing::Book && self.changed().any(|(_, sheet)| sheet.is_at_risk())
-    }
-
-    fn done(&mut self, outcome: Outcome) -> Vec<Effect> {
-        match outcome {
-            Outcome::Saved(path, text) => {
-                self.said = Some(format!("Saved {}.", path.display()));
-                if let Some(sheet) = self.sheet_of(&path) {
-                    sheet.saved = text;
-                }
-            }
-            Outcome::Kept(path, revision) => {
-                if let Some(sheet) = self.sheet_of(&path) {
-                    sheet.kept = revision;
-                }
-            }
-            Outcome::Opened(path, text, said) => self.opened(path, text, &said),
-            Outcome::Elsewhere(path) => {
-                for paper in self.drafts.iter_mut().filter(|paper| paper.path == path) {
-                    paper.origin = DraftOrigin::Elsewhere;
-                }
-            }
-            Outcome::NotOpened(why) => {
-                self.ask(Prompt::Open, &self.path_asked.clone());
-                self.said = Some(why);
-            }
-            Outcome::InFront(path) => self.front = self.place_of(&path),
-            Outcome::LookedAt(path, text) => self.set_beside(path, &text),
-            Outcome::Reread(path, text) => {
-                if let Some(sheet) = self.sheet_of(&path) {
-                    let cursor = sheet.editor.cursor();
-                    sheet.editor.apply(Action::SelectAll, &[]);
-                    sheet.editor.apply(Action::Paste(text.clone()), &[]);
-                    sheet.editor.apply(Action::PlaceCursor(cursor.min(text.len())), &[]);
-                    sheet.saved = text;
-                }
-                self.said = Some(format!("Another program has written {}; this is what it wrote.", path.display()));
-            }
-            Outcome::Priced(path, revision, tighten) => {
-                if let Some(sheet) = self.sheet_of(&path) {
-                    sheet.tighten = Some((revision, tighten));
-                }
-            }
-            Outcome::Standing(path, stood) => self.stands(&path, stood),
-            Outcome::KeptWords(path) => self.set_kept_words(self.place_of(&path), true),
-            Outcome::Recovered(path, words) => {
-                self.front = self.place_of(&path);
-                self.set_kept_words(self.front, true);
-                self.mode = Mode::Recovered(words, 0);
-            }
-            Outcome::Renamed(from, to) => self.renamed(&from, &to),
-            Outcome::BriefWritten(brief, faces) => {
-                (self.own, self.faces) = (*brief, std::sync::Arc::new(faces));
-                self.try_type(super::tried::Tried::default());
-                self.said = Some("What you tried is written to the brief.".to_owned());
-            }
-            Outcome::ChangedOutside(path) => {
-                self.front = self.place_of(&path);
-                self.mode = Mode::Outside;
-            }
-            Outcome::PutAway(path) => {
-                for paper in self.drafts.iter_mut().filter(|paper| paper.path == path) {
-                    paper.sheet = None;
-                }
-            }
-            Outcome::Said(words) | Outcome::Failed(words) => self.said = (!words.is_empty()).then_some(words),
-        }
-        Vec::new()
-    }
-
-    /// What stands in a draft is written.
-    fn stands(&mut self, path: &Path, stood: Vec<Stood>) {
-        let name = file_name(path);
-        self.stet.change(&name, &self.stet.of(&name), &stood);
-        if let Some(sheet) = self.sheet_of(path) {
-            sheet.saved_stood = stood;
-        }
-    }
-
-    /// A draft has another name, and what stands in it goes with it.
-    fn renamed(&mut self, from: &Path, to: &Path) {
-        for paper in self.drafts.iter_mut().filter(|paper| paper.path == from) {
-            paper.path = to.to_path_buf();
-            if let Some(sheet) = &mut paper.sheet {
-                sheet.path = to.to_path_buf();
-                sheet.kept = NOT_KEPT;
-            }
-        }
-        let (from, to) = (file_name(from), file_name(to));
-        let stood = self.stet.of(&from);
-        self.stet.change(&from, &stood, &[]);
-        self.stet.change(&to, &[], &stood);
-        self.said = Some(format!("{from} is {to} now."));
-    }
-
-    fn sheet_of(&mut self, path: &std::path::Path) -> Option<&mut DraftSheet> {
-        self.drafts.iter_mut().filter_map(|paper| paper.sheet.as_mut()).find(|sheet| sheet.path == path)
-    }
-
-    fn place_of(&self, path: &std::path::Path) -> usize {
-        self.drafts.iter().position(|paper| paper.path == path).unwrap_or(self.front)
-    }
-
-    fn opened(&mut self, path: std::path::PathBuf, text: String, said: &[String]) {
-        let sheet = DraftSheet::new(path.clone(), text, (&self.brief, &self.stet), &self.faces);
-        match self.drafts.iter().position(|paper| paper.path == path) {
-            Some(at) => self.front = at,
-            None => {
-                self.front = self.drafts.partition_point(|paper| paper.path < path);
-                self.drafts.insert(self.front, Paper::new(path));
-            }
-        }
-        self.drafts[self.front].sheet = Some(sheet);
-        self.said = (!said.is_empty()).then(|| said.join(" "));
     }
 }

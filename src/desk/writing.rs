@@ -1,16 +1,16 @@
-//! Writing: what keys, the mouse and the clipboard do to the text.
+//! Writing: what keys and the clipboard do to the text.
 
 use std::cmp::Ordering;
 use std::ops::Range;
 
-use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
-use super::editor::{Action, Editor};
-use super::motion::{Motion, line_at};
-use super::pane;
+use super::event::Turn;
 use super::rows::Wrapping;
 use super::state::{State, Writing};
 use crate::draft::{Edit, Span};
+use crate::editor::motion::{Motion, line_at};
+use crate::editor::{Action, Editor};
 
 /// Rows that one turn of the wheel moves.
 const WHEEL: usize = 3;
@@ -82,7 +82,7 @@ impl State {
         for action in meant(action, &sheet.editor, wrapping) {
             sheet.editor.apply(action, &rows);
         }
-        (sheet.shown_words, sheet.loose) = (None, false);
+        (sheet.shown_words, sheet.scrolled_away) = (None, false);
         let says = match (sheet.editor.stood().len().cmp(&stood), writing) {
             (Ordering::Equal, _) => return,
             (Ordering::Less, _) => "What stood is asked about again.",
@@ -99,38 +99,22 @@ impl State {
         Some(words)
     }
 
-    /// What the mouse does in the copy's pane.
-    pub(super) fn point(&mut self, mouse: MouseEvent, presses: u8) {
-        let at = |state: &Self| state.sheet().and_then(|sheet| pane::byte_at(state, sheet, mouse.column, mouse.row));
-        match mouse.kind {
-            MouseEventKind::Down(MouseButton::Left) => {
-                self.assess();
-                if let Some(at) = at(self) {
-                    self.act(if presses > 1 { Action::SelectWordAt(at) } else { Action::PlaceCursor(at) });
-                }
-            }
-            MouseEventKind::Drag(MouseButton::Left) => {
-                self.assess();
-                if let Some(at) = at(self) {
-                    self.act(Action::DragTo(at));
-                }
-            }
-            MouseEventKind::ScrollUp => self.scroll(|scroll| scroll.saturating_sub(WHEEL)),
-            MouseEventKind::ScrollDown => self.scroll(|scroll| scroll + WHEEL),
-            _ => {}
-        }
-    }
-
-    fn scroll(&mut self, to: impl Fn(usize) -> usize) {
+    /// Scrolls the copy as the wheel is turned, away from the cursor.
+    pub(super) fn scroll(&mut self, turn: Turn) {
         let height = usize::from(self.areas().copy.height);
         if let Some(sheet) = self.sheet_mut() {
-            sheet.scroll = to(sheet.scroll).min(sheet.shown.len().saturating_sub(height));
-            sheet.loose = true;
+            let to = match turn {
+                Turn::Up => sheet.scroll.saturating_sub(WHEEL),
+                Turn::Down => sheet.scroll + WHEEL,
+            };
+            sheet.scroll = to.min(sheet.shown.len().saturating_sub(height));
+            sheet.scrolled_away = true;
         }
     }
 }
 
-/// What is done for an action: what would run two quotes together, or into the words below, is done so that they stay apart.
+/// What is done for an action: what would run two quotes together, or into the words below, is done so that they stay
+/// apart.
 fn meant(action: Action, editor: &Editor, wrapping: Wrapping) -> Vec<Action> {
     let selection = editor.selection();
     let at = selection.as_ref().map_or(editor.cursor(), |selection| selection.start);
@@ -141,8 +125,9 @@ fn meant(action: Action, editor: &Editor, wrapping: Wrapping) -> Vec<Action> {
     }
 }
 
-/// What Enter does where rows are printed lines: a line's end inside a paragraph would be no more than a blank in print, so
-/// it begins a new paragraph, in a quotation another part of it; in an empty line of a quotation it ends that.
+/// What Enter does where rows are printed lines: a line's end inside a paragraph would be no more than a blank in
+/// print, so it begins a new paragraph, in a quotation another part of it; in an empty line of a quotation it ends
+/// that.
 fn ending(text: &str, at: usize, is_selected: bool) -> Action {
     let line = line_at(text, at);
     let (marks, words) = parted(&text[line.clone()]);
@@ -183,8 +168,8 @@ fn leaving(text: &str, line: Range<usize>) -> Vec<Edit> {
     [left].into_iter().chain(goes_on.then(|| edit(line.end, line.end, "\n"))).collect()
 }
 
-/// What typed words do where a quotation is near: a mark that stands there already begins the next quote, and anything else
-/// right below a quotation is no part of it.
+/// What typed words do where a quotation is near: a mark that stands there already begins the next quote, and anything
+/// else right below a quotation is no part of it.
 fn typing(text: &str, at: usize, words: String) -> Vec<Action> {
     let line = line_at(text, at);
     let above = line.start.checked_sub(1).map_or(("", ""), |end| parted(&text[line_at(text, end)]));
@@ -217,8 +202,8 @@ fn typing(text: &str, at: usize, words: String) -> Vec<Action> {
 #[cfg(test)]
 mod tests {
     use super::meant;
-    use crate::desk::editor::{Action, Editor};
     use crate::desk::rows::Wrapping;
+    use crate::editor::{Action, Editor};
 
     /// Does an action where `|` stands, and compares, `|` being where the cursor is then.
     #[track_caller]

@@ -1,13 +1,15 @@
-//! A draft that is open at the desk, so that nothing is lost: not to a kill, a full disk, another program or another desk.
+//! A draft that is open at the desk, so that nothing is lost: not to a kill, a full disk, another program or another
+//! desk.
 //!
-//! The shape, for the desk's loop. One thread owns the `OpenDraft` (it may be sent there); every call but `keeping` may
-//! wait for the disk.
+//! The shape, for the desk's loop. One thread owns the `OpenDraft` (it may be sent there); every call but
+//! `queue_autosave` may wait for the disk.
 //!
 //! ```text
 //! open(path) -> OpenDraft                  told at once: notices(): read-only, no recovery possible, open elsewhere
-//!   recovered() -> Option<Recovered>       unsaved words of a desk that is gone; ask, showing desk::difference;
+//!   recovered() -> Option<Recovered>       unsaved words of a desk that is gone; ask, showing editor::difference;
 //!     restore(&r) -> text | discard(&r)    then ask recovered() again, for there may be more
-//!   keep(text) | keeping(text).write()      at most a second after a change; the second on a thread that may wait
+//!   autosave(text)                         at most a second after a change; or where waiting for the disk is allowed:
+//!   queue_autosave(text).write()
 //!   save(text) -> Saved                    Written, or ChangedOutside: nothing was written, ask; then
 //!     save_over(text) | reload() -> text   the author's words over theirs, or theirs
 //!   save_copy(path, text), rename(path)    never over a file that is there
@@ -15,13 +17,12 @@
 //! close()                                  a clean leave: nothing of the desk stays beside the draft
 //! ```
 //!
-//! Dropped without `close` (a panic, a signal), the kept words stay and are offered at the next start. The text at the
-//! desk has `\n` line endings and no byte-order mark; the saved file has what it had.
+//! Dropped without `close` (a panic, a signal), the recovery file stays and its words are offered at the next start. The
+//! text at the desk has `\n` line endings and no byte-order mark; the saved file has what it had.
 //!
-//! Limits: access lists and other attributes beyond the permissions are not carried over to the saved file, and a second
-//! hard link goes on naming the older text.
+//! Limits: access lists and other attributes beyond the permissions are not carried over to the saved file, and a
+//! second hard link goes on naming the older text.
 
-use std::fmt;
 use std::fs::{self, Permissions};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
@@ -29,6 +30,7 @@ use std::time::SystemTime;
 
 use super::fingerprint::Fingerprint;
 use super::form::FileForm;
+pub use super::notice::Notice;
 pub use super::recovery::RecoveryWrite;
 use super::recovery::{Recovery, Shared};
 pub use super::shelf::Holder;
@@ -37,12 +39,10 @@ use super::{Error, LARGEST_DRAFT, check_free, plain, read_up_to, text_of, write_
 
 const DRAFT: &str = "the draft";
 
-const ALSO_OPEN: &str = "another desk has this draft open: of two that save, the second is asked first";
-
 /// A draft's file as it was last read or written here.
 #[derive(Debug)]
 pub struct OpenDraft {
-    /// As the author named it, for messages.
+    /// The file as the author named it, for messages.
     path: PathBuf,
     /// Where the file really is, links followed.
     target: PathBuf,
@@ -54,30 +54,13 @@ pub struct OpenDraft {
     notices: Vec<Notice>,
 }
 
-/// What the author should know as soon as a draft is open.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Notice {
-    /// The file may not be written.
-    ReadOnlyFile,
-    /// No file in the draft's folder may be written.
-    ReadOnlyFolder,
-    /// Unsaved words cannot be kept on the disk.
-    NoRecovery,
-    /// Unsaved words are kept in this folder and not beside the draft.
-    RecoveryElsewhere(PathBuf),
-    /// Unsaved words are kept in this folder from now on, since there was no room for them beside the draft.
-    RecoveryMoved(PathBuf),
-    /// Another desk has the draft open.
-    AlsoOpen(Holder),
-}
-
 /// Unsaved words of a desk that is gone.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Recovered {
-    /// The text as it was last kept.
+    /// The text as it was last written to the recovery file.
     pub text: String,
-    /// When that was.
-    pub kept: Option<SystemTime>,
+    /// When the recovery file was written; none where the file system does not say.
+    pub written: Option<SystemTime>,
     /// Whether the draft's file is another than the one that the words were written in.
     pub file_has_changed: bool,
     place: PathBuf,
@@ -86,9 +69,9 @@ pub struct Recovered {
 /// What another program has done to the file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Outside {
-    /// Its text is this now.
+    /// The file has another text, which is this.
     Changed(String),
-    /// It is not there any more.
+    /// The file is not there any more.
     Removed,
 }
 
@@ -105,36 +88,10 @@ pub enum Saved {
 /// What a file must be for it to be written over.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Standing {
-    /// As it was last read or written here.
+    /// The file as it was last read or written here.
     AsSeen,
     /// Anything: the author has said so.
     Any,
-}
-
-impl fmt::Display for Notice {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::ReadOnlyFile => f.write_str(
-                "you may read this draft but not change it: change its permissions, or save your changes under another name",
-            ),
-            Self::ReadOnlyFolder => f.write_str(
-                "the draft's folder takes no new files, so changes cannot be saved there: save them in another folder",
-            ),
-            Self::NoRecovery => f.write_str(
-                "unsaved words cannot be kept on the disk: if the desk is cut off, what was not saved is lost",
-            ),
-            Self::RecoveryElsewhere(folder) => {
-                write!(f, "unsaved words are kept in {}, since the draft's folder takes no new files", folder.display())
-            }
-            Self::RecoveryMoved(folder) => write!(
-                f,
-                "the draft's folder takes nothing more: unsaved words are kept in {} from now on; make room before you save",
-                folder.display()
-            ),
-            Self::AlsoOpen(holder) if holder.who.is_empty() => f.write_str(ALSO_OPEN),
-            Self::AlsoOpen(holder) => write!(f, "{ALSO_OPEN} ({})", holder.who),
-        }
-    }
 }
 
 /// Permissions with the author's own right to write.
@@ -181,16 +138,16 @@ pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     })
 }
 
-/// Whether unsaved words of a desk that is gone are kept of a draft, which nobody has to have open for it.
-pub fn has_kept_words(path: &Path) -> bool {
+/// Whether unsaved words of a desk that is gone wait for a draft, which nobody has to have open for the question.
+pub fn has_recovered_words(path: &Path) -> bool {
     let Ok(target) = fs::canonicalize(path) else { return false };
-    let kept = Recovery::left_of(&target);
+    let left = Recovery::left_of(&target);
     // As at its opening: words that are in the file by now are not worth a question.
-    !kept.is_empty()
+    !left.is_empty()
         && read_up_to(&target, DRAFT, LARGEST_DRAFT).is_ok_and(|bytes| {
             let (_, text) = FileForm::of(&String::from_utf8_lossy(&bytes));
             let is_other = |file: Vec<u8>| Fingerprint::split_heading(&String::from_utf8_lossy(&file)).1 != text;
-            kept.iter().any(|place| fs::read(place).is_ok_and(is_other))
+            left.iter().any(|place| fs::read(place).is_ok_and(is_other))
         })
 }
 
@@ -251,9 +208,9 @@ impl OpenDraft {
         {
             return Ok(Some(outside));
         }
-        // Else a kill between the next two steps would leave older words to be offered than are in the file. Where they cannot
-        // be kept twice the save is worth more.
-        drop(self.keep(text));
+        // Else a kill between the next two steps would leave older words to be offered than are in the file. Where they
+        // cannot be written twice the save is worth more.
+        drop(self.autosave(text));
         let metadata = moved(staged, &self.target).map_err(fail)?;
         self.seen = Fingerprint::of(file.as_bytes(), &metadata);
         self.permissions = metadata.permissions();
@@ -262,8 +219,8 @@ impl OpenDraft {
         Ok(None)
     }
 
-    /// Writes the text to a new file in the same form; one that is already there is never touched. Those who may read or write
-    /// the draft may do the same to the copy, and the author may write it in any case.
+    /// Writes the text to a new file in the draft's form; a file that is already there is never touched. Those who may
+    /// read or write the draft may do the same to the copy, and the author may write it in any case.
     pub fn save_copy(&self, path: &Path, text: &str) -> Result<(), Error> {
         write_new(path, &self.form.file(text))?;
         // The copy is whole by now; where its permissions cannot be set it has the usual ones.
@@ -271,7 +228,8 @@ impl OpenDraft {
         Ok(())
     }
 
-    /// Gives the file another name, which no file may have yet, and goes on with it. Unsaved words are to be kept again.
+    /// Gives the file another name, which no file may have yet, and goes on with it. Unsaved words have to be written
+    /// to the recovery file again.
     pub fn rename(&mut self, path: &Path) -> Result<(), Error> {
         check_free(path)?;
         fs::rename(&self.path, path).map_err(|error| Error::io("rename the draft", &self.path, &error))?;
@@ -290,7 +248,8 @@ impl OpenDraft {
         }
     }
 
-    /// The same with the file read in any case; a file that is already `wanted` has not been changed for the worse.
+    /// What another program has done to the file, which is read in any case; a file that is already `wanted` has not
+    /// been changed for the worse.
     fn outside_but(&self, wanted: Option<&[u8]>) -> Result<Option<Outside>, Error> {
         match fs::exists(&self.target) {
             Ok(false) => return Ok(Some(Outside::Removed)),
@@ -314,16 +273,16 @@ impl OpenDraft {
         Ok(&self.text)
     }
 
-    /// Keeps unsaved words on the disk at once; with a notice where they are in another folder from now on. Words that are in
-    /// the file need not be kept, and what was kept before goes.
+    /// Writes unsaved words to the recovery file at once; with a notice where that is in another folder from now on.
+    /// Words that are in the draft's file need no recovery file, and the one that is there goes.
     ///
-    /// Where it fails, what was kept before is still there.
-    pub fn keep(&self, text: &str) -> Result<Option<Notice>, Error> {
-        self.keeping(text).write()
+    /// Where it fails, the recovery file is as it was.
+    pub fn autosave(&self, text: &str) -> Result<Option<Notice>, Error> {
+        self.queue_autosave(text).write()
     }
 
-    /// The same for another thread to write; nothing waits for the disk here.
-    pub fn keeping(&self, text: &str) -> RecoveryWrite {
+    /// Queues unsaved words for a thread that may wait for the disk; nothing waits for it here.
+    pub fn queue_autosave(&self, text: &str) -> RecoveryWrite {
         let file = (text != self.text).then(|| format!("{}{text}", self.seen.heading()));
         self.recovery.queue(file, self.permissions.clone())
     }
@@ -333,7 +292,7 @@ impl OpenDraft {
     pub fn recovered(&self) -> Option<Recovered> {
         let (old, found): (Vec<_>, Vec<_>) = self.left().into_iter().partition(|found| found.text == self.text);
         old.iter().for_each(|old| self.discard(old));
-        found.into_iter().max_by_key(|recovered| recovered.kept)
+        found.into_iter().max_by_key(|recovered| recovered.written)
     }
 
     fn left(&self) -> Vec<Recovered> {
@@ -344,16 +303,21 @@ impl OpenDraft {
     fn read_recovery(&self, place: PathBuf) -> Option<Recovered> {
         let mut bytes = Vec::new();
         plain::open(&place).and_then(|mut file| file.read_to_end(&mut bytes)).ok()?;
-        let kept = fs::metadata(&place).and_then(|metadata| metadata.modified()).ok();
+        let written = fs::metadata(&place).and_then(|metadata| metadata.modified()).ok();
         let file = String::from_utf8_lossy(&bytes).into_owned();
         let (began_from, text) = Fingerprint::split_heading(&file);
-        Some(Recovered { file_has_changed: began_from != Some(self.seen.mark()), text: text.to_owned(), kept, place })
+        Some(Recovered {
+            file_has_changed: began_from != Some(self.seen.mark()),
+            text: text.to_owned(),
+            written,
+            place,
+        })
     }
 
-    /// Takes over the words of a desk that is gone: they are kept as our own before the other's file goes, and with it all that
-    /// say the same, which desks leave that were killed between these two steps.
+    /// Adopts the words of a desk that is gone: they are in our own recovery file before the other's goes, and with
+    /// that every one that says the same, which desks leave that were killed between these two steps.
     pub fn restore(&mut self, recovered: &Recovered) -> Result<(), Error> {
-        self.keep(&recovered.text)?;
+        self.autosave(&recovered.text)?;
         let left = self.left().into_iter().filter(|found| found.text == recovered.text);
         left.for_each(|found| self.discard(&found));
         Ok(())

@@ -1,6 +1,6 @@
 //! Writes unsaved words to a recovery file, so that they can be recovered after a crash or a loss of power.
 //!
-//! A disk may be slow, so another thread can do the writing: `OpenDraft::keeping` gives out a [`RecoveryWrite`], and
+//! A disk may be slow, so another thread can do the writing: `OpenDraft::queue_autosave` gives out a [`RecoveryWrite`], and
 //! that thread calls its `write`. Of several writes that wait at once only the latest is done, in whatever order they
 //! are called. Where the draft's own folder has no room any more, the words go to the user's folder for state.
 
@@ -11,7 +11,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::Error;
-use super::desk::Notice;
+use super::notice::Notice;
 use super::shelf::{Holder, Shelf, ShelfPlace};
 use super::stage::{folder_of, staged};
 

@@ -1,6 +1,7 @@
 //! The desk as a job of a shell: stopped by its own key or from outside, and called again.
 //!
-//! Source: POSIX.1-2017, Base Definitions 11.1.4 (terminal access control), and `set -m`, `fg` and `kill -l` of its shell.
+//! Source: POSIX.1-2017, Base Definitions 11.1.4 (terminal access control), and `set -m`, `fg` and `kill -l` of its
+//! shell.
 
 use std::fs;
 
@@ -8,8 +9,8 @@ use tempfile::TempDir;
 
 use super::pty::{Desk, book, first, signal};
 
-/// A shell with job control that starts the desk, tells what has stopped it and whether the terminal's settings are those of
-/// before, and after a line of input calls it again.
+/// A shell with job control that starts the desk, tells what has stopped it and whether the terminal's settings are
+/// those of before, and after a line of input calls it again.
 const JOB: &str = r#"
 set -m
 before=$(stty -g)

@@ -1,7 +1,8 @@
 //! The desk killed at random moments while an author types: what is lost is at most the last second of typing.
 //!
-//! The author writes numbers, one after another, so that any text of theirs tells how far they had come; when each was typed is
-//! noted, so that for every kill the age of the oldest lost one is known. Each life goes on from what the desk offers.
+//! The author writes numbers, one after another, so that any text of theirs tells how far they had come; when each was
+//! typed is noted, so that for every kill the age of the oldest lost one is known. Each life goes on from what the desk
+//! offers.
 
 use std::fs;
 use std::path::Path;
@@ -76,8 +77,8 @@ fn a_kill_takes_at_most_the_last_second_of_typing() {
     }
     let late = tally.ages.iter().filter(|age| **age > SECOND).count();
     println!(
-        "{} kills in {:?}: {} numbers typed, {} lost; words offered after {} kills; the oldest lost was typed {:?} before, {late} \
-         before the last second; {} texts damaged, {} kills took what was kept",
+        "{} kills in {:?}: {} numbers typed, {} lost; words offered after {} kills; the oldest lost was typed {:?} \
+         before, {late} before the last second; {} texts damaged, {} kills took what was kept",
         tally.kills,
         began.elapsed(),
         tally.typed,

@@ -1,4 +1,5 @@
-//! What terminals do to programs that do not expect it: silence, a closed window, no size, no colour, floods of keys and moves.
+//! What terminals do to programs that do not expect it: silence, a closed window, no size, no colour, floods of keys
+//! and moves.
 
 use std::fs;
 use std::thread;

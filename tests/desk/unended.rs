@@ -49,7 +49,8 @@ fn a_size_is_heard_while_a_sequence_is_unfinished() {
     desk.shows("A lamps.# The light is out.");
 }
 
-/// What begins a sequence is also a key with Alt, when nothing follows it: a letter behind Escape asks for what its key does.
+/// What begins a sequence is also a key with Alt, when nothing follows it: a letter behind Escape asks for what its key
+/// does.
 #[test]
 fn alt_with_a_letter_that_begins_a_sequence_is_a_key() {
     for (pressed, shown) in [(&b"\x1bO"[..], "Esc back  Enter open"), (b"\x1bP", "Enter change")] {

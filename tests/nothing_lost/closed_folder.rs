@@ -57,7 +57,7 @@ fn check(path: &Path, state: &Path) {
     assert_eq!(draft.notices(), [Notice::ReadOnlyFolder, Notice::RecoveryElsewhere(kept_in.clone())]);
     let said = draft.save("A lamp.").expect_err("refused").to_string();
     assert!(said.contains("you are not allowed to"), "{said}");
-    draft.keep("A lamp.").expect("kept");
+    draft.autosave("A lamp.").expect("kept");
     drop(draft);
 
     let mut draft = open(path).expect("opened");
@@ -71,6 +71,6 @@ fn check(path: &Path, state: &Path) {
     fs::set_permissions(&kept_in, fs::Permissions::from_mode(0o555)).expect("permissions set");
     let draft = open(path).expect("opened");
     assert_eq!(draft.notices(), [Notice::ReadOnlyFolder, Notice::NoRecovery]);
-    let said = draft.keep("A lamp.").expect_err("told").to_string();
+    let said = draft.autosave("A lamp.").expect_err("told").to_string();
     assert!(said.ends_with("save a copy elsewhere"), "{said}");
 }

@@ -13,8 +13,8 @@ use std::process::{Child, Command, Stdio};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use blurbwright::desk::editor::{Action, Editor};
-use blurbwright::desk::motion::Motion;
+use blurbwright::editor::motion::Motion;
+use blurbwright::editor::{Action, Editor};
 use blurbwright::files::desk::{OpenDraft, Saved, open};
 
 use super::{Book, names_in};
@@ -169,7 +169,7 @@ fn type_until_killed(path: &Path) -> ! {
                 assert_eq!(draft.save(editor.text()).expect("saved"), Saved::Written);
                 note("saved", typed);
             } else {
-                draft.keep(editor.text()).expect("kept");
+                draft.autosave(editor.text()).expect("kept");
             }
             note("kept", typed);
             last = Instant::now();

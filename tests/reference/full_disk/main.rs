@@ -34,14 +34,14 @@ fn with_folder_for_state(folder: &Path, state: &Path) -> Result<(), Box<dyn Erro
     let (path, ballast) = (folder.join("lamp.md"), folder.join("ballast"));
     fs::write(&path, BEFORE)?;
     let mut draft = open(&path)?;
-    assert_eq!(draft.keep("An early word.\n")?, None);
+    assert_eq!(draft.autosave("An early word.\n")?, None);
     fill(&ballast)?;
     let typed = format!("{BEFORE}{}", "Every night she climbs the stairs.\n".repeat(300));
-    let told = draft.keep(&typed)?.ok_or("the first time is told")?;
+    let told = draft.autosave(&typed)?.ok_or("the first time is told")?;
     println!("told: {told}");
     assert_eq!(told, Notice::RecoveryMoved(state.to_owned()));
     let longer = format!("{typed}And down again.\n");
-    assert_eq!(draft.keep(&longer)?, None, "told once");
+    assert_eq!(draft.autosave(&longer)?, None, "told once");
     assert_eq!(names(folder)?, [".lamp.md.desk", "ballast", "lamp.md"], "the early word has gone");
     let second = open(&path)?;
     assert_eq!(second.recovered(), None, "the words of a desk that is open are offered to nobody");
@@ -72,10 +72,10 @@ fn with_nothing_else(folder: &Path) -> Result<(), Box<dyn Error>> {
     fs::write(&path, BEFORE)?;
     let mut draft = open(&path)?;
     let typed = format!("{BEFORE}{}", "Every night she climbs the stairs.\n".repeat(300));
-    draft.keep("An early word.\n")?;
+    draft.autosave("An early word.\n")?;
 
     fill(&ballast)?;
-    let told = draft.keep(&typed).expect_err("a full disk keeps nothing").to_string();
+    let told = draft.autosave(&typed).expect_err("a full disk keeps nothing").to_string();
     println!("told: {told}");
     assert!(told.contains("the disk is full; make room on it and try again"), "{told}");
     let told = draft.save(&typed).expect_err("a full disk saves nothing").to_string();
@@ -90,11 +90,11 @@ fn with_nothing_else(folder: &Path) -> Result<(), Box<dyn Error>> {
     let mut draft = open(&path)?;
     let recovered = draft.recovered().ok_or("what was kept before the disk was full is offered")?;
     assert_eq!(recovered.text, "An early word.\n");
-    draft.keep(&typed).expect_err("still full");
+    draft.autosave(&typed).expect_err("still full");
     assert_eq!(draft.recovered().as_ref(), Some(&recovered), "and is still there after another try");
 
     fs::remove_file(&ballast)?;
-    draft.keep(&typed)?;
+    draft.autosave(&typed)?;
     assert_eq!(draft.save(&typed)?, Saved::Written);
     assert_eq!(fs::read_to_string(&path)?, typed);
     draft.discard(&recovered);

@@ -1,18 +1,19 @@
-//! The four measures as they stand: length, level, terms and fit, each with its limit, or what is usual, and the change since the
-//! draft was opened.
+//! The four measures as they stand: length, level, terms and fit, each with its limit, or what is usual, and the change
+//! since the draft was opened.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::assessed::Assessed;
 use super::gauge::{Gauge, GaugeScale, Held};
-use super::graphemes::cells;
-use super::pane::put;
-use super::sheet::DraftSheet;
-use super::state::State;
-use super::theme::Signs;
+use super::put::put;
 use crate::brief::limits::{Measure, Range};
+use crate::desk::assessed::Assessed;
+use crate::desk::mode::DetailsPage;
+use crate::desk::sheet::DraftSheet;
+use crate::desk::state::State;
+use crate::desk::theme::Signs;
+use crate::editor::graphemes::cells;
 use crate::print::words::{amount, joined};
 use crate::report::Report;
 use crate::report::verdict::value_of;
@@ -31,7 +32,7 @@ const LENGTHS: [(Measure, &str, &str); 6] = [
     (Measure::LongestSentence, "word", " in a sentence"),
 ];
 
-/// Draws the four, in as many lines as there is room for.
+/// Draws the four measures, in as many lines as there is room for.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
     for (gauge, place) in gauges.iter().zip(places(&gauges, area)) {
@@ -48,10 +49,11 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
     }
 }
 
-/// Which of the four stands at a place of the screen, by its number.
-pub(super) fn at(state: &State, sheet: &DraftSheet, area: Rect, at: Position) -> Option<usize> {
+/// Which of the four stands at a place of the screen.
+pub(super) fn at(state: &State, sheet: &DraftSheet, area: Rect, at: Position) -> Option<DetailsPage> {
     let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
-    places(&gauges, area).iter().position(|place| place.contains(at))
+    let number = places(&gauges, area).iter().position(|place| place.contains(at))?;
+    DetailsPage::ALL.get(number).copied()
 }
 
 /// Where each stands in an area; those for which there is no room are empty.
@@ -78,8 +80,8 @@ fn places(gauges: &[Gauge; 4], area: Rect) -> [Rect; 4] {
     }
 }
 
-/// The four, in their order.
-pub fn gauges(now: &Assessed, opened: &Assessed, signs: &Signs) -> [Gauge; 4] {
+/// The four measures, in their order.
+pub(super) fn gauges(now: &Assessed, opened: &Assessed, signs: &Signs) -> [Gauge; 4] {
     let (now, opened) = (&now.report, &opened.report);
     [length(now, opened, signs), level(now, opened, signs), terms(now, opened, signs), fit(now, opened, signs)]
 }

@@ -1,7 +1,7 @@
 //! Plain wrapping: a file in rows that end where words end, for the screen and not as it is set.
 //!
-//! Rows end where Unicode's rules let a line end, as the printed lines do; blanks at a row's end hang past its measure, and
-//! punctuation stays with its word. A word longer than a row is cut between characters.
+//! Rows end where Unicode's rules let a line end, as the printed lines do; blanks at a row's end hang past its measure,
+//! and punctuation stays with its word. A word longer than a row is cut between characters.
 
 use std::ops::Range;
 
@@ -10,8 +10,8 @@ use unicode_segmentation::UnicodeSegmentation;
 use super::graphemes::{cells, is_edge};
 use crate::setting::breaks::{hangs, opportunities};
 
-/// The rows of `text` in cells of the screen, in order, as byte ranges without the line endings. There is always one row,
-/// and none is wider than `width` but for what hangs and for a single character that is wider itself.
+/// The rows of `text` in cells of the screen, in order, as byte ranges without the line endings. There is always one
+/// row, and none is wider than `width` but for what hangs and for a single character that is wider itself.
 pub fn wrap(text: &str, width: usize) -> Vec<Range<usize>> {
     let mut rows = Vec::new();
     let mut start = 0;
@@ -43,7 +43,8 @@ fn wrap_line(line: &str, origin: usize, width: usize, rows: &mut Vec<Range<usize
     rows.push(origin + start..origin + line.len());
 }
 
-/// Cuts a word that is longer than a row; what is left begins the next row. Returns where that row begins and its cells.
+/// Cuts a word that is longer than a row; what is left begins the next row. Returns where that row begins and its
+/// cells.
 fn cut(line: &str, word: Range<usize>, width: usize, origin: usize, rows: &mut Vec<Range<usize>>) -> (usize, usize) {
     let (mut start, mut filled) = (word.start, 0);
     let shown = line[word.clone()].trim_end_matches(hangs).len();
@@ -100,7 +101,10 @@ mod tests {
         #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() })]
 
         #[test]
-        fn rows_hold_the_text_in_order_and_fit(text in "([a-c .,\n\r\u{301}\u{200d}🇫日-]|👩|\\PC){0,40}", width in 1_usize..12) {
+        fn rows_hold_the_text_in_order_and_fit(
+            text in "([a-c .,\n\r\u{301}\u{200d}🇫日-]|👩|\\PC){0,40}",
+            width in 1_usize..12,
+        ) {
             let rows = wrap(&text, width);
             prop_assert_eq!(rows[0].start, 0);
             prop_assert_eq!(rows[rows.len() - 1].end, text.strip_suffix('\r').unwrap_or(&text).len());

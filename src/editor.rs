@@ -1,14 +1,21 @@
 //! The draft under the author's hands: one text, a cursor, a selection, and every step of the way back.
 //!
-//! Every place is a byte of the text at the edge of a character as a reader sees it, so that an accent, a flag or a family
-//! of emoji is never cut. Nothing is drawn here and nothing is saved; no action can fail.
+//! Every place is a byte of the text at the edge of a character as a reader sees it, so that an accent, a flag or a
+//! family of emoji is never cut. Nothing is drawn here and nothing is saved; no action can fail.
+
+pub mod graphemes;
+pub mod wrap;
+pub mod motion;
+pub mod find;
+pub mod history;
+pub mod difference;
 
 use std::ops::Range;
 
-use super::find::find;
-use super::graphemes::{next, previous, snapped, snapped_on};
-use super::history::{CursorPlace, Deed, EditKind, History, TextEdit};
-use super::motion::{Motion, Target, line_at, word_at};
+use self::find::find;
+use self::graphemes::{next, previous, snapped, snapped_on};
+use self::history::{CursorPlace, Deed, EditGranularity, History, TextEdit};
+use self::motion::{Landing, Motion, line_at, word_at};
 use crate::brief::stet::Stood;
 use crate::draft::{self, Edit, Span};
 
@@ -122,9 +129,9 @@ impl Editor {
     /// Does one action. `rows` are the text as it is displayed now, byte ranges in order.
     pub fn apply(&mut self, action: Action, rows: &[Range<usize>]) {
         match action {
-            Action::Insert(typed) => self.put(&clean(&typed), EditKind::Typing),
-            Action::Paste(words) => self.put(&clean(&words), EditKind::Alone),
-            Action::Newline => self.put("\n", EditKind::Alone),
+            Action::Insert(typed) => self.put(&clean(&typed), EditGranularity::Typing),
+            Action::Paste(words) => self.put(&clean(&words), EditGranularity::Alone),
+            Action::Newline => self.put("\n", EditGranularity::Alone),
             Action::Undo => self.step(History::undo),
             Action::Redo => self.step(History::redo),
             Action::Replace(edits) => self.replace(&edits),
@@ -141,7 +148,7 @@ impl Editor {
         }
     }
 
-    fn put(&mut self, words: &str, kind: EditKind) {
+    fn put(&mut self, words: &str, kind: EditGranularity) {
         let cursor = self.place.cursor;
         self.edit(self.selection().unwrap_or(cursor..cursor), words, kind);
     }
@@ -151,18 +158,18 @@ impl Editor {
         let (before, after) = (previous(&self.text, cursor)..cursor, cursor..next(&self.text, cursor));
         let line = line_at(&self.text, cursor);
         let (range, kind) = match (action, self.selection()) {
-            (Action::DeleteLine, _) => (self.whole_line(line), EditKind::Alone),
-            (_, Some(selection)) => (selection, EditKind::Alone),
-            (Action::Backspace, None) => (before, EditKind::ErasingBack),
-            (Action::Delete, None) => (after, EditKind::ErasingOn),
+            (Action::DeleteLine, _) => (self.whole_line(line), EditGranularity::Alone),
+            (_, Some(selection)) => (selection, EditGranularity::Alone),
+            (Action::Backspace, None) => (before, EditGranularity::ErasingBack),
+            (Action::Delete, None) => (after, EditGranularity::ErasingOn),
             (Action::DeleteWordBack, None) => {
-                (wider(before, self.from(Motion::WordLeft).max(line.start)..cursor), EditKind::Alone)
+                (wider(before, self.from(Motion::WordLeft).max(line.start)..cursor), EditGranularity::Alone)
             }
             (Action::DeleteWordForward, None) => {
-                (wider(after, cursor..self.from(Motion::WordRight).min(line.end)), EditKind::Alone)
+                (wider(after, cursor..self.from(Motion::WordRight).min(line.end)), EditGranularity::Alone)
             }
-            (Action::DeleteToLineStart, None) => (wider(before, line.start..cursor), EditKind::Alone),
-            (Action::DeleteToLineEnd, None) => (wider(after, cursor..line.end), EditKind::Alone),
+            (Action::DeleteToLineStart, None) => (wider(before, line.start..cursor), EditGranularity::Alone),
+            (Action::DeleteToLineEnd, None) => (wider(after, cursor..line.end), EditGranularity::Alone),
             _ => return,
         };
         self.edit(range, "", kind);
@@ -178,15 +185,15 @@ impl Editor {
     }
 
     /// Puts words in the place of a stretch, with the cursor after them.
-    fn edit(&mut self, range: Range<usize>, words: &str, kind: EditKind) {
+    fn edit(&mut self, range: Range<usize>, words: &str, kind: EditGranularity) {
         let range = snapped(&self.text, range.start)..snapped_on(&self.text, range.end);
         let after = range.start + words.len();
         self.change(range, words, kind, after);
     }
 
-    /// Changes the text and notes it. The cursor goes to the first edge from `cursor` on, since joined stretches may have
-    /// become one character.
-    fn change(&mut self, range: Range<usize>, words: &str, kind: EditKind, cursor: usize) {
+    /// Changes the text and notes it. The cursor goes to the first edge from `cursor` on, since joined stretches may
+    /// have become one character.
+    fn change(&mut self, range: Range<usize>, words: &str, kind: EditGranularity, cursor: usize) {
         if range.is_empty() && words.is_empty() {
             return;
         }
@@ -202,7 +209,7 @@ impl Editor {
     fn let_stand(&mut self, stood: Stood) {
         if !self.stood.contains(&stood) {
             self.stood.push(stood.clone());
-            self.history.note(Deed::Stand(stood), EditKind::Alone, self.place, self.place);
+            self.history.note(Deed::Stand(stood), EditGranularity::Alone, self.place, self.place);
         }
     }
 
@@ -224,7 +231,7 @@ impl Editor {
         let cursor = self.carried(edits);
         let range = differing(&self.text, &new);
         let end = new.len() - (self.text.len() - range.end);
-        self.change(range.clone(), &new[range.start..end], EditKind::Alone, cursor);
+        self.change(range.clone(), &new[range.start..end], EditGranularity::Alone, cursor);
     }
 
     /// Where the cursor is after the edits: with the words before it.
@@ -238,8 +245,8 @@ impl Editor {
 
     fn travel(&mut self, motion: Motion, rows: &[Range<usize>]) {
         let target = match (motion, self.selection()) {
-            (Motion::Left, Some(selection)) => Target { at: selection.start, goal: None },
-            (Motion::Right, Some(selection)) => Target { at: selection.end, goal: None },
+            (Motion::Left, Some(selection)) => Landing { at: selection.start, goal: None },
+            (Motion::Right, Some(selection)) => Landing { at: selection.end, goal: None },
             _ => motion.target(&self.text, self.place.cursor, rows, self.goal),
         };
         self.go(CursorPlace { cursor: target.at, anchor: None });

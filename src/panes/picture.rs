@@ -1,15 +1,15 @@
 //! The panel to scale, drawn from the list that the proof is drawn from.
 //!
-//! Edges and keep-outs are drawn in cells; the lines of copy are strokes of dots, two by four to a cell, each in its place
-//! and of its length.
+//! Edges and keep-outs are drawn in cells; the lines of copy are strokes of dots, two by four to a cell, each in its
+//! place and of its length.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::graphemes::cells;
-use super::pane::put;
-use super::theme::{Letters, Theme};
+use super::put::put;
+use crate::desk::theme::{Letters, Theme};
+use crate::editor::graphemes::cells;
 use crate::report::Drawing;
 use crate::report::drawing::{Frame, FramePart, Line};
 use crate::units::{Length, Rect as Place};
@@ -21,15 +21,15 @@ const NO_DOTS: u32 = 0x2800;
 
 /// How places on the panel stand on the screen.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PictureScale {
+pub(super) struct PictureScale {
     /// Where the panel's face stands.
-    pub area: Rect,
+    pub(super) area: Rect,
     face: Place,
 }
 
 impl PictureScale {
     /// The largest picture of a panel in an area, its sides in proportion: a cell is twice as high as it is wide.
-    pub fn of(drawing: &Drawing, area: Rect) -> Option<Self> {
+    pub(super) fn of(drawing: &Drawing, area: Rect) -> Option<Self> {
         let face = drawing.rect_of(FramePart::Face)?;
         let (width, height) = (face.width.to_pt().max(1.0), face.height.to_pt().max(1.0));
         let fitting = (f64::from(area.width) / width).min(f64::from(area.height) * 2.0 / height);
@@ -59,7 +59,7 @@ impl PictureScale {
     }
 
     /// The cells of a line's stroke.
-    pub fn stroke(&self, line: &Line) -> Rect {
+    pub(super) fn stroke(&self, line: &Line) -> Rect {
         let (from, y) = self.dot(line.rect.x, middle(line));
         let (to, _) = self.dot(line.rect.right(), middle(line));
         let (left, right) = (from / DOTS.0, to.max(from) / DOTS.0);
@@ -67,7 +67,7 @@ impl PictureScale {
     }
 
     /// The cells of a rectangle, its edges included.
-    pub fn cells(&self, rect: &Place) -> Rect {
+    pub(super) fn cells(&self, rect: &Place) -> Rect {
         let hair = Length::pt(0.01);
         let (left, top) = self.dot(rect.x, rect.y);
         let (right, foot) = self.dot(rect.right() - hair, rect.foot() - hair);
@@ -92,7 +92,7 @@ pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usi
 }
 
 /// Draws the panel, with one line of copy marked: the one that the cursor is in.
-pub fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+pub(super) fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     let Some(scale) = PictureScale::of(drawing, above_legend(area)) else { return };
     let mut legend = Vec::new();
     for frame in drawing.frames() {
@@ -113,7 +113,8 @@ pub fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect,
     put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
 }
 
-/// Draws an edge or a place. A name that does not go into its place is added to the legend, and its letter stands there.
+/// Draws an edge or a place. A name that does not go into its place is added to the legend, and its letter stands
+/// there.
 fn draw_frame<'a>(
     frame: &'a Frame,
     scale: &PictureScale,
@@ -218,7 +219,8 @@ mod tests {
     proptest! {
         #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
 
-        /// Whatever is on the list that the proof is drawn from is on the screen, at the same part of the way across and down.
+        /// Whatever is on the list that the proof is drawn from is on the screen, at the same part of the way across
+        /// and down.
         #[test]
         fn the_picture_and_the_proof_agree(words in 1_usize..160, width in 8_u16..120, height in 5_u16..60) {
             let brief = Brief::read(BRIEF, Path::new("")).expect("the sample's brief");

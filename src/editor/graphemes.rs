@@ -1,7 +1,8 @@
-//! What a reader takes for one character: where it begins and ends in a text, and how many cells of the screen it takes.
+//! What a reader takes for one character: where it begins and ends in a text, and how many cells of the screen it
+//! takes.
 //!
-//! Source: Unicode Standard Annex 29, "Unicode Text Segmentation", extended grapheme clusters. Every place in a text here
-//! is a byte from its start.
+//! Source: Unicode Standard Annex 29, "Unicode Text Segmentation", extended grapheme clusters. Every place in a text
+//! here is a byte from its start.
 
 use ratatui::buffer::CellWidth;
 use unicode_segmentation::{GraphemeCursor, UnicodeSegmentation};
@@ -35,12 +36,14 @@ pub fn is_edge(text: &str, at: usize) -> bool {
     text.is_char_boundary(at) && GraphemeCursor::new(at, text.len(), true).is_boundary(text, 0).unwrap_or(false)
 }
 
-/// The cells of the screen that a stretch of text takes. A tab is drawn as one blank; other control characters are not drawn.
+/// The cells of the screen that a stretch of text takes. A tab is drawn as one blank; other control characters are not
+/// drawn.
 pub fn cells(text: &str) -> usize {
     if text.chars().all(is_plain) { text.chars().count() } else { text.graphemes(true).map(cells_of_one).sum() }
 }
 
-/// Characters that most copy is made of, each of which a reader takes for one beside any other of them, and which take one cell.
+/// Characters that most copy is made of, each of which a reader takes for one beside any other of them, and which take
+/// one cell.
 fn is_plain(character: char) -> bool {
     matches!(character, ' '..='~' | '‘' | '’' | '“' | '”' | '–' | '—' | '…')
 }
@@ -49,7 +52,7 @@ fn cells_of_one(grapheme: &str) -> usize {
     match grapheme.chars().next() {
         Some('\t') => 1,
         Some(first) if first.is_control() => 0,
-        // The same count that the screen is drawn by, so that the cursor cannot stand beside its character.
+        // The screen is drawn by this count too, so that the cursor cannot stand beside its character.
         _ => usize::from(grapheme.cell_width()),
     }
 }

@@ -3,33 +3,32 @@
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
-use super::graphemes::cells;
-use super::pane::put;
-use super::queries::shortened;
-use super::theme::Theme;
-use super::wrap::wrap;
+use super::put::{put, shortened};
 use crate::brief::limits::Range;
+use crate::desk::theme::Theme;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 
 /// A measure, ready to be drawn.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Gauge {
-    /// Its name.
-    pub name: &'static str,
-    /// Its number with its unit.
-    pub value: String,
-    /// Its limit, or what is usual; empty where there is neither.
-    pub limit: String,
-    /// How far it is outside; nothing inside.
-    pub outside: Option<String>,
+pub(super) struct Gauge {
+    /// The measure's name.
+    pub(super) name: &'static str,
+    /// The number with its unit.
+    pub(super) value: String,
+    /// The limit, or what is usual; empty where there is neither.
+    pub(super) limit: String,
+    /// How far the value is outside; nothing inside.
+    pub(super) outside: Option<String>,
     /// The change since the draft was opened; empty where there is none.
-    pub change: String,
-    /// Its scale.
-    pub scale: GaugeScale,
+    pub(super) change: String,
+    /// The scale.
+    pub(super) scale: GaugeScale,
 }
 
 /// What a value is held against.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Held {
+pub(super) enum Held {
     /// A limit of the brief, drawn with its ends.
     Limit(Range),
     /// What is usual, drawn without ends; no value is outside it.
@@ -40,12 +39,12 @@ pub enum Held {
 
 /// A scale in small.
 #[derive(Debug, Clone, PartialEq)]
-pub enum GaugeScale {
+pub(super) enum GaugeScale {
     /// A value on a line, with its limit or what is usual, and its band.
     Line {
         /// The value.
         at: f64,
-        /// What it is held against.
+        /// What the value is held against.
         held: Held,
         /// How far the value may be off.
         band: Option<(f64, f64)>,
@@ -75,7 +74,7 @@ const LEAST: u16 = 12;
 
 impl Gauge {
     /// The value alone, with a sign where it is outside: `83 words`, `terms 3 of 4!`.
-    pub fn in_short(&self) -> String {
+    pub(super) fn in_short(&self) -> String {
         let name = if self.name == "terms" { "terms " } else { "" };
         let sign = if self.outside.is_some() { "!" } else { "" };
         format!("{name}{}{sign}", self.value)
@@ -87,7 +86,7 @@ impl Gauge {
     }
 
     /// Draws the measure on one line.
-    pub fn line(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    pub(super) fn line(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
         self.head(theme, area, buffer);
         let value = u16::try_from(cells(&self.value)).unwrap_or(u16::MAX).saturating_add(2);
         let least = area.x.saturating_add(NAME).saturating_add(value).min(area.right());
@@ -107,7 +106,7 @@ impl Gauge {
     }
 
     /// Draws the measure on two lines.
-    pub fn lines(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    pub(super) fn lines(&self, theme: &Theme, area: Rect, buffer: &mut Buffer) {
         self.head(theme, area, buffer);
         let second = Rect { x: area.x + NAME, y: area.y + 1, width: area.width.saturating_sub(NAME), height: 1 };
         let words = self.limit_words();
@@ -159,8 +158,8 @@ impl GaugeScale {
     }
 }
 
-/// A line from nothing to somewhat above the limit, the part within the limit drawn through between its ends; what is usual is
-/// drawn through without ends.
+/// A line from nothing to somewhat above the limit, the part within the limit drawn through between its ends; what is
+/// usual is drawn through without ends.
 fn line(at: f64, held: Held, band: Option<(f64, f64)>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     let (range, limit) = match held {
         Held::Limit(range) => (range, range),

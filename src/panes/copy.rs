@@ -7,15 +7,15 @@ use ratatui::layout::{Position, Rect};
 use ratatui::style::{Modifier, Style};
 use unicode_segmentation::UnicodeSegmentation;
 
-use super::graphemes::cells;
-use super::layout::{MARGIN, ROOM};
-use super::queries::shortened;
-use super::rows::{PaneRow, Wrapping};
-use super::sheet::{DraftSheet, PaneLine};
-use super::state::{Marked, State};
-use super::wrap::wrap;
+use super::put::{put, shortened};
 use crate::brief::Brief;
 use crate::brief::typography::Align;
+use crate::desk::layout::{MARGIN, ROOM};
+use crate::desk::rows::{PaneRow, Wrapping};
+use crate::desk::sheet::{DraftSheet, PaneLine};
+use crate::desk::state::{Marked, State};
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::counted;
 use crate::setting::SetLine;
@@ -26,18 +26,18 @@ const LEAST_NOTE: usize = 12;
 
 /// A character of a row in its place.
 struct Placed<'a> {
-    /// Its byte of the file.
+    /// The byte of the file at which the character begins.
     at: usize,
-    /// What is shown of it.
+    /// What is shown of the character.
     shown: &'a str,
-    /// Its column, from that of the row's first character.
+    /// The column, counted from that of the row's first character.
     column: usize,
-    /// Its cells.
+    /// How many cells are taken.
     cells: usize,
 }
 
 /// Draws the pane and gives the place of the cursor, where that is in sight.
-pub fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) -> Option<Position> {
+pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     let pane = Pane::new(state, sheet);
     let seen = sheet.shown.iter().skip(sheet.scroll);
     for (shown, y) in seen.zip(area.top()..area.bottom()) {
@@ -55,7 +55,7 @@ pub fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) 
 }
 
 /// The byte of the file that is shown at a place of the screen; the nearest in its row, nothing outside the pane.
-pub fn byte_at(state: &State, sheet: &DraftSheet, x: u16, y: u16) -> Option<usize> {
+pub(super) fn byte_at(state: &State, sheet: &DraftSheet, x: u16, y: u16) -> Option<usize> {
     let area = state.areas().copy;
     let line = usize::from(y.checked_sub(area.y).filter(|_| area.contains(Position { x: area.x, y }))?);
     let Some(PaneLine::Row(row)) = sheet.shown.get(sheet.scroll + line) else { return Some(sheet.editor.text().len()) };
@@ -95,7 +95,7 @@ impl<'a> Pane<'a> {
         let marks = marks(state.marked, sheet, &queries);
         let notes = sheet.now.draft.notes.iter().map(|note| (note.span.start, note.text.as_str()));
         let notes = notes.filter(|(at, _)| seen.contains(at)).collect();
-        Self { notes, state, sheet, column: sheet.column(), inks: inks(sheet, &state.brief, &seen), marks, queries }
+        Self { notes, state, sheet, column: sheet.column(), inks: inks(sheet, state.brief(), &seen), marks, queries }
     }
 
     /// A row's characters in their places.
@@ -236,7 +236,7 @@ impl<'a> Pane<'a> {
         let Some(line) = self.line(row) else { return };
         let theme = &self.state.theme;
         let align = self.sheet.now.report.fit.lines.iter().find(|found| found.set == *line);
-        let centred = align.is_some_and(|line| self.state.brief.typography.of(line.kind).align == Align::Centre);
+        let centred = align.is_some_and(|line| self.state.brief().typography.of(line.kind).align == Align::Centre);
         let left = (line.measure - line.width).or_zero();
         let start = if centred { line.x - left / 2 } else { line.x };
         let start = start + line.hung - self.sheet.now.report.fit.live.x;
@@ -348,12 +348,4 @@ fn inks(sheet: &DraftSheet, brief: &Brief, seen: &Range<usize>) -> Vec<(Range<us
         }
     }
     inks
-}
-
-/// Puts words in one line, as far as they stand inside an area.
-pub(super) fn put(buffer: &mut Buffer, x: u16, y: u16, words: &str, style: Style, area: Rect) {
-    if area.contains(Position { x, y }) && buffer.area.contains(Position { x, y }) {
-        let room = area.right().min(buffer.area.right()) - x;
-        buffer.set_stringn(x, y, words, usize::from(room), style);
-    }
 }

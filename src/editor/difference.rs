@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 use similar::{Algorithm, DiffOp, capture_diff_slices_deadline};
 use unicode_segmentation::UnicodeSegmentation;
 
-/// Beyond it the difference is shown more coarsely than need be, and still truly.
+/// How long a difference is looked for; one that takes longer is shown more coarsely than need be, and still truly.
 const PATIENCE: Duration = Duration::from_millis(200);
 
 /// Where a stretch of words stands.
@@ -32,7 +32,7 @@ pub struct VersionPart<'a> {
 /// The two versions in one: all that stands in both or in the old one only is the old one, and likewise for the new.
 /// No two neighbours stand alike.
 pub fn difference<'a>(old: &'a str, new: &'a str) -> Vec<VersionPart<'a>> {
-    let (olds, news) = (Pieces::of(old), Pieces::of(new));
+    let (olds, news) = (WordPieces::of(old), WordPieces::of(new));
     let deadline = Instant::now().checked_add(PATIENCE);
     let mut parts = Vec::new();
     for op in capture_diff_slices_deadline(Algorithm::Myers, &olds.words, &news.words, deadline) {
@@ -49,14 +49,14 @@ pub fn difference<'a>(old: &'a str, new: &'a str) -> Vec<VersionPart<'a>> {
 }
 
 /// A text in words, and the blanks and marks between them.
-struct Pieces<'a> {
+struct WordPieces<'a> {
     text: &'a str,
     words: Vec<&'a str>,
     /// Where each word begins, and where the last one ends.
     edges: Vec<usize>,
 }
 
-impl<'a> Pieces<'a> {
+impl<'a> WordPieces<'a> {
     fn of(text: &'a str) -> Self {
         let words: Vec<&str> = text.split_word_bounds().collect();
         let mut edges = vec![0];

@@ -1,8 +1,8 @@
-//! What was done to a text, so that it can be undone and done again without end. That a wording was let stand is a step like
-//! any other.
+//! What was done to a text, so that it can be undone and done again without end. That a wording was let stand is a step
+//! like any other.
 //!
-//! Only what changed is kept, never the whole text. Typing is gathered into words: a step ends where a word begins, where the
-//! cursor was moved, and at whatever is not typing. Rubbing out is gathered in the same way.
+//! Only what changed is kept, never the whole text. Typing is gathered into words: a step ends where a word begins,
+//! where the cursor was moved, and at whatever is not typing. Rubbing out is gathered in the same way.
 
 use crate::brief::stet::Stood;
 
@@ -15,9 +15,9 @@ pub struct CursorPlace {
     pub anchor: Option<usize>,
 }
 
-/// What a change is part of, as far as gathering goes.
+/// How far a change may be gathered with the one before into one step of undo.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum EditKind {
+pub enum EditGranularity {
     /// Typed: goes on from what was typed just before it.
     Typing,
     /// Rubbed out towards the start.
@@ -76,7 +76,7 @@ impl Deed {
 #[derive(Debug)]
 struct Step {
     deed: Deed,
-    kind: EditKind,
+    kind: EditGranularity,
     before: CursorPlace,
     after: CursorPlace,
 }
@@ -92,7 +92,7 @@ pub struct History {
 
 impl History {
     /// Notes what was done. What had been undone is out of reach from now on.
-    pub fn note(&mut self, deed: Deed, kind: EditKind, before: CursorPlace, after: CursorPlace) {
+    pub fn note(&mut self, deed: Deed, kind: EditGranularity, before: CursorPlace, after: CursorPlace) {
         self.undone.clear();
         let closed = std::mem::take(&mut self.closed);
         match (self.done.last_mut(), deed) {
@@ -131,30 +131,30 @@ impl History {
 }
 
 /// Whether a change is of one burst and of one word with the one before it.
-fn goes_on(last: &TextEdit, change: &TextEdit, kind: EditKind) -> bool {
+fn goes_on(last: &TextEdit, change: &TextEdit, kind: EditGranularity) -> bool {
     match kind {
-        EditKind::Typing => {
+        EditGranularity::Typing => {
             change.removed.is_empty()
                 && change.at == last.at + last.inserted.len()
                 && !begins_word(&last.inserted, &change.inserted)
         }
-        EditKind::ErasingBack => {
+        EditGranularity::ErasingBack => {
             change.at + change.removed.len() == last.at && !begins_word(&change.removed, &last.removed)
         }
-        EditKind::ErasingOn => change.at == last.at && !begins_word(&last.removed, &change.removed),
-        EditKind::Alone => false,
+        EditGranularity::ErasingOn => change.at == last.at && !begins_word(&last.removed, &change.removed),
+        EditGranularity::Alone => false,
     }
 }
 
-fn gather(last: &mut TextEdit, change: TextEdit, kind: EditKind) {
+fn gather(last: &mut TextEdit, change: TextEdit, kind: EditGranularity) {
     match kind {
-        EditKind::Typing => last.inserted.push_str(&change.inserted),
-        EditKind::ErasingBack => {
+        EditGranularity::Typing => last.inserted.push_str(&change.inserted),
+        EditGranularity::ErasingBack => {
             last.at = change.at;
             last.removed.insert_str(0, &change.removed);
         }
-        EditKind::ErasingOn => last.removed.push_str(&change.removed),
-        EditKind::Alone => {}
+        EditGranularity::ErasingOn => last.removed.push_str(&change.removed),
+        EditGranularity::Alone => {}
     }
 }
 
@@ -173,7 +173,7 @@ mod tests {
         for piece in pieces {
             let change = TextEdit { at, removed: String::new(), inserted: (*piece).to_owned() };
             at += piece.len();
-            history.note(Deed::Words(change), EditKind::Typing, CursorPlace::default(), CursorPlace::default());
+            history.note(Deed::Words(change), EditGranularity::Typing, CursorPlace::default(), CursorPlace::default());
         }
         let words = |step: Step| if let Deed::Words(change) = step.deed { change.inserted } else { String::new() };
         history.done.into_iter().map(words).collect()
@@ -189,9 +189,9 @@ mod tests {
     fn a_moved_cursor_ends_the_step() {
         let mut history = History::default();
         let typed = |at| Deed::Words(TextEdit { at, removed: String::new(), inserted: "a".to_owned() });
-        history.note(typed(0), EditKind::Typing, CursorPlace::default(), CursorPlace::default());
+        history.note(typed(0), EditGranularity::Typing, CursorPlace::default(), CursorPlace::default());
         history.close();
-        history.note(typed(1), EditKind::Typing, CursorPlace::default(), CursorPlace::default());
+        history.note(typed(1), EditGranularity::Typing, CursorPlace::default(), CursorPlace::default());
         assert_eq!(history.done.len(), 2);
     }
 

@@ -25,9 +25,9 @@ pub enum Motion {
     RowStart,
     /// To the end of the row: before the last blank where the row goes on below.
     RowEnd,
-    /// This many rows up.
+    /// So many rows up.
     PageUp(usize),
-    /// This many rows down.
+    /// So many rows down.
     PageDown(usize),
     /// To the start of the paragraph, and from there to that of the one above.
     ParagraphUp,
@@ -41,7 +41,7 @@ pub enum Motion {
 
 /// Where a movement ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Target {
+pub struct Landing {
     /// The byte of the text, always at the edge of a character.
     pub at: usize,
     /// The column in cells that movement up and down holds to; none after any other movement.
@@ -49,9 +49,9 @@ pub struct Target {
 }
 
 impl Motion {
-    /// Where this leads from byte `cursor`. `rows` are the text as it is displayed, byte ranges in order; with none of them
-    /// the whole text is one row.
-    pub fn target(self, text: &str, cursor: usize, rows: &[Range<usize>], goal: Option<usize>) -> Target {
+    /// Where a movement leads from byte `cursor`. `rows` are the text as it is displayed, byte ranges in order; with none
+    /// of them the whole text is one row.
+    pub fn target(self, text: &str, cursor: usize, rows: &[Range<usize>], goal: Option<usize>) -> Landing {
         let rows = Rows { text, rows };
         let at = match self {
             Self::Up => return rows.above(cursor, 1, goal),
@@ -69,7 +69,7 @@ impl Motion {
             Self::TextStart => 0,
             Self::TextEnd => text.len(),
         };
-        Target { at: snapped(text, at), goal: None }
+        Landing { at: snapped(text, at), goal: None }
     }
 }
 
@@ -170,7 +170,8 @@ impl Rows<'_> {
         self.rows.partition_point(|row| row.start <= cursor).saturating_sub(1)
     }
 
-    /// The last place in a row where the cursor is shown in it: its end is the start of the row below where that goes on.
+    /// The last place in a row where the cursor is shown in it: its end is the start of the row below where that goes
+    /// on.
     fn last_stop(&self, number: usize) -> usize {
         let row = self.row(number);
         let goes_on = self.rows.get(number + 1).is_some_and(|below| below.start <= row.end);
@@ -194,17 +195,17 @@ impl Rows<'_> {
         self.last_stop(number)
     }
 
-    fn above(&self, cursor: usize, count: usize, goal: Option<usize>) -> Target {
+    fn above(&self, cursor: usize, count: usize, goal: Option<usize>) -> Landing {
         let from = self.of(cursor);
         let goal = goal.unwrap_or_else(|| self.column(from, cursor));
         let at = if from == 0 { 0 } else { self.at_column(from.saturating_sub(count), goal) };
-        Target { at: snapped(self.text, at), goal: Some(goal) }
+        Landing { at: snapped(self.text, at), goal: Some(goal) }
     }
 
-    fn below(&self, cursor: usize, count: usize, goal: Option<usize>) -> Target {
+    fn below(&self, cursor: usize, count: usize, goal: Option<usize>) -> Landing {
         let (from, last) = (self.of(cursor), self.rows.len().saturating_sub(1));
         let goal = goal.unwrap_or_else(|| self.column(from, cursor));
         let at = if from >= last { self.text.len() } else { self.at_column((from + count).min(last), goal) };
-        Target { at: snapped(self.text, at), goal: Some(goal) }
+        Landing { at: snapped(self.text, at), goal: Some(goal) }
     }
 }

@@ -3,16 +3,17 @@
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
-use super::graphemes::cells;
-use super::pane::put;
-use super::sheet::{DraftSheet, Offer};
-use super::state::{Mode, State};
-use super::wrap::wrap;
+use super::put::{put, shortened};
+use crate::desk::mode::Mode;
+use crate::desk::sheet::{DraftSheet, Offer};
+use crate::desk::state::State;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::counted;
 
 /// Draws as many queries as there is room for, the one in hand among them.
-pub fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
+pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     if area.is_empty() {
         return;
     }
@@ -116,24 +117,4 @@ fn price(offer: &Offer<'_>) -> String {
         (true, false) => format!("plan: {won}"),
         (false, _) => won,
     }
-}
-
-/// Words in so many cells, with a stop in place of what does not go in, behind a whole word where there are several.
-pub(super) fn shortened(words: &str, room: usize) -> String {
-    if cells(words) <= room {
-        return words.to_owned();
-    }
-    let mut kept = String::new();
-    for letter in words.chars() {
-        if cells(&kept) + cells(letter.encode_utf8(&mut [0; 4])) + 3 > room {
-            break;
-        }
-        kept.push(letter);
-    }
-    if !words[kept.len()..].starts_with(char::is_whitespace) {
-        // One long word alone, as a file's name is, is shown as far as it goes.
-        let whole = kept.rfind(char::is_whitespace).filter(|blank| blank * 2 >= kept.len());
-        kept.truncate(whole.unwrap_or(kept.len()));
-    }
-    format!("{}...", kept.trim_end())
 }

@@ -5,11 +5,12 @@ use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::graphemes::cells;
-use super::hints::{Hint, hints};
-use super::pane::put;
-use super::state::{Mode, Prompt, State};
-use super::wrap::wrap;
+use super::put::put;
+use crate::desk::hints::{Hint, hints};
+use crate::desk::mode::{Mode, Prompt};
+use crate::desk::state::State;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 
 /// Columns between two keys, and where there is not room for all of them.
@@ -17,6 +18,7 @@ const GAPS: (u16, u16) = (3, 2);
 
 /// Draws the foot and gives the place of the cursor, where that is in it.
 pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Position> {
+    // A line to be filled in has the foot to itself, with what is said above it.
     if let Mode::Prompt(prompt, line) = &state.mode {
         if let Some(said) = &state.said {
             say(state, said, Rect { y: area.y.saturating_sub(1), ..area }, buffer);
@@ -37,7 +39,7 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         let cursor = cells(text.get(from..line.cursor()).unwrap_or_default()) as u16;
         return Some(Position { x: (x + cursor).min(area.right().saturating_sub(1)), y: area.y });
     }
-    let (lead, hints) = hints(state);
+    let (lead, hints) = hints(&state.mode);
     let placed = placed(state, lead, &hints, area);
     if let Some(said) = &state.said {
         // The keys that answer a question stay in sight.
@@ -49,6 +51,7 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         }
     }
     put(buffer, area.x + 1, area.y, lead, state.theme.strong, area);
+    // A row above the foot belongs to a pane, which is cleared once before the first key there.
     let mut cleared = area.y;
     for (hint, place) in placed {
         let row = Rect { y: place.y, ..area };
@@ -76,8 +79,8 @@ fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// The keys with their places. On a page that has keys of its own, those for which there is no room stand in the row above,
-/// unless the measures do.
+/// The keys with their places. On a page that has keys of its own, those for which there is no room stand in the row
+/// above, unless the measures do.
 fn placed<'a>(state: &State, lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(&'a Hint, Rect)> {
     let width = |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
     let whole: u16 = hints.iter().map(|hint| width(hint) + GAPS.0).sum();
@@ -105,15 +108,15 @@ fn placed<'a>(state: &State, lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(
 /// The key whose name stands at a place of the foot.
 pub(super) fn key_at(state: &State, area: Rect, at: Position) -> Option<KeyEvent> {
     let is_covered = state.said.is_some() && !state.mode.asks();
-    let (lead, hints) = hints(state);
+    let (lead, hints) = hints(&state.mode);
     let found = placed(state, lead, &hints, area).into_iter().find(|(_, place)| !is_covered && place.contains(at));
     found.map(|(hint, _)| hint.press)
 }
 
 fn question(state: &State, prompt: Prompt) -> String {
     // Of a draft that is not in sight it says which.
-    let row = prompt.row().filter(|row| *row != state.front).and_then(|row| state.drafts.get(row));
-    let name = row.map(|paper| visible(&paper.name()).into_owned());
+    let other = prompt.draft().filter(|draft| *draft != state.front).and_then(|draft| state.papers.get(draft));
+    let name = other.map(|paper| visible(&paper.name()).into_owned());
     let of = name.as_ref().map_or_else(String::new, |name| format!(" of {name}"));
     match prompt {
         Prompt::Find => "Find:".to_owned(),

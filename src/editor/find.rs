@@ -6,21 +6,21 @@ use std::ops::Range;
 use unicode_normalization::UnicodeNormalization;
 use unicode_segmentation::UnicodeSegmentation;
 
-/// The first place of `needle` at or after byte `from`, or else the first from the start. Characters as a reader sees them
-/// are never cut: `e` is not found in `é`.
+/// The first place of `needle` at or after byte `from`, or else the first from the start. Characters as a reader sees
+/// them are never cut: `e` is not found in `é`.
 pub fn find(text: &str, needle: &str, from: usize) -> Option<Range<usize>> {
-    let needle = Folded::new(needle).text;
+    let needle = FoldedText::new(needle).text;
     if needle.is_empty() {
         return None;
     }
-    let hay = Folded::new(text);
+    let hay = FoldedText::new(text);
     let from = hay.edges.partition_point(|edge| edge.original < from);
     let from = hay.edges.get(from).map_or(hay.text.len(), |edge| edge.folded);
     hay.first(&needle, from).or_else(|| hay.first(&needle, 0))
 }
 
 /// A text brought to one form for comparing, with the way back.
-struct Folded {
+struct FoldedText {
     text: String,
     /// Where each character as a reader sees it begins, and where the last one ends.
     edges: Vec<Edge>,
@@ -31,7 +31,7 @@ struct Edge {
     original: usize,
 }
 
-impl Folded {
+impl FoldedText {
     fn new(original: &str) -> Self {
         let (mut text, mut edges) = (String::with_capacity(original.len()), Vec::with_capacity(original.len() + 1));
         for (at, grapheme) in original.grapheme_indices(true) {

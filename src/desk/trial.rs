@@ -1,4 +1,7 @@
-//! Another type or another panel than the brief's, tried on the spot. The brief stays as it is until the author asks to have it written.
+//! Another type or another panel than the brief's, tried on the spot. The brief stays as it is until the author asks to
+//! have it written.
+
+use std::sync::Arc;
 
 use crate::brief::panel_values::{PanelValue, WrittenPanel};
 use crate::brief::rewrite::{self, ValueChange};
@@ -20,6 +23,53 @@ pub struct Tried {
     pub align: Option<Align>,
     /// The panel.
     pub panel: Option<WrittenPanel>,
+}
+
+/// The brief as its file has it, what is tried in place of its own, and the two together, which never disagree.
+#[derive(Debug)]
+pub(super) struct TriedBrief {
+    own: Arc<Brief>,
+    tried: Tried,
+    brief: Arc<Brief>,
+}
+
+impl TriedBrief {
+    /// A brief with nothing tried.
+    pub(super) fn of(own: Brief) -> Self {
+        let own = Arc::new(own);
+        Self { brief: Arc::clone(&own), own, tried: Tried::default() }
+    }
+
+    /// Tries this and nothing else in place of the brief's own.
+    pub(super) fn set(&mut self, tried: Tried) {
+        self.brief = Arc::new(tried.on(&self.own));
+        self.tried = tried;
+    }
+
+    /// The brief as its file has it.
+    pub(super) fn own(&self) -> &Brief {
+        &self.own
+    }
+
+    /// The brief as its file has it, to be shared.
+    pub(super) fn shared_own(&self) -> Arc<Brief> {
+        Arc::clone(&self.own)
+    }
+
+    /// What is tried.
+    pub(super) fn tried(&self) -> &Tried {
+        &self.tried
+    }
+
+    /// The brief with what is tried.
+    pub(super) fn brief(&self) -> &Brief {
+        &self.brief
+    }
+
+    /// The brief with what is tried, to be shared.
+    pub(super) fn shared(&self) -> Arc<Brief> {
+        Arc::clone(&self.brief)
+    }
 }
 
 /// The sizes that can be tried, in points.
@@ -100,7 +150,7 @@ impl Tried {
     pub fn set_size(&mut self, size: Length, brief: &Brief) {
         let before = self.blurb(brief).size;
         self.leading = self.leading.map(|leading| leading.scaled(size, before));
-        self.size = kept(size, brief.typography.blurb.size);
+        self.size = unless_own(size, brief.typography.blurb.size);
     }
 
     /// Tries a leading that is wider or closer by some points.
@@ -109,7 +159,7 @@ impl Tried {
         let size = blurb.size.to_pt();
         let leading = Length::pt((blurb.leading().to_pt() + by).clamp(size * LEADING.0, size * LEADING.1));
         let own = Self { leading: None, ..self.clone() }.blurb(brief).leading();
-        self.leading = kept(leading, own);
+        self.leading = unless_own(leading, own);
     }
 
     /// Tries the next font: serif, sans, and the brief's own where it is another.
@@ -120,7 +170,7 @@ impl Tried {
             Font::Sans if !own.is_built_in() => own.clone(),
             _ => Font::Serif,
         };
-        self.font = kept(next, own);
+        self.font = unless_own(next, own);
     }
 
     /// Tries the next alignment.
@@ -130,7 +180,7 @@ impl Tried {
             Align::Centre => Align::Justified,
             Align::Justified => Align::Left,
         };
-        self.align = kept(next, brief.typography.blurb.align);
+        self.align = unless_own(next, brief.typography.blurb.align);
     }
 
     /// The blurb's type as it is tried.
@@ -140,7 +190,7 @@ impl Tried {
 }
 
 /// A value that is tried, unless the brief has it anyway.
-fn kept<T: PartialEq>(value: T, own: T) -> Option<T> {
+fn unless_own<T: PartialEq>(value: T, own: T) -> Option<T> {
     (value != own).then_some(value)
 }
 

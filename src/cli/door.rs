@@ -1,0 +1,425 @@
+//! The door of the desk: performs what the desk asks for, and tells what came of it.
+//!
+//! Nothing here looks at the desk's state: an effect carries what it takes, and a draft is known by its number.
+
+use std::path::{Path, PathBuf};
+
+use super::proof::{Picture, PictureFormat};
+use super::setup::drafts_of;
+use super::terminal;
+use crate::brief::Brief;
+use crate::brief::panel_values::WrittenPanel;
+use crate::brief::rewrite::{self, ValueChange};
+use crate::brief::stet::{Stet, Stood};
+use crate::desk::sheet::DraftContent;
+use crate::desk::state::Writing;
+use crate::desk::theme::Theme;
+use crate::desk::unpriced::MeasuredBy;
+use crate::desk::{DraftId, Effect, OpenedBook, Outcome, State};
+use crate::draft::Draft;
+use crate::files::desk::{self as open, Notice, OpenDraft, Outside, RecoveryWrite, Saved};
+use crate::files::kept;
+use crate::files::typed;
+use crate::files::{self, Error};
+use crate::proof::{self, Proof, png, slug};
+use crate::report::kept::{KeptFigures, Record};
+use crate::report::{self, Drawing};
+use crate::setting::Faces;
+
+/// The sample book, for looking round.
+const SAMPLE_BRIEF: &str = include_str!("../../drafts/brief.yaml");
+const SAMPLE: [(&str, &str); 2] =
+    [("first.md", include_str!("../../drafts/first.md")), ("second.md", include_str!("../../drafts/second.md"))];
+
+/// A desk that is set up: its door, its first state, and what is to happen first.
+pub(super) type SetUp = (Door, State, Vec<Outcome>);
+
+/// What the desk reads and writes.
+pub(super) struct Door {
+    /// The drafts that are open for writing; none on the tour.
+    open: Vec<(DraftId, OpenDraft)>,
+    /// The brief's file; none on the tour.
+    brief: Option<PathBuf>,
+}
+
+impl Door {
+    /// A desk with the sample book, which is written nowhere.
+    pub(super) fn tour(theme: Theme) -> Result<SetUp, Error> {
+        let brief = Brief::read(SAMPLE_BRIEF, Path::new("")).map_err(|fault| Error::new(fault.to_string()))?;
+        let (name, text) = SAMPLE[0];
+        let book = OpenedBook {
+            brief,
+            faces: Faces::built_in(),
+            stet: Stet::default(),
+            drafts: SAMPLE.iter().map(|(name, _)| PathBuf::from(name)).collect(),
+            first: (PathBuf::from(name), text.to_owned()),
+            writing: Writing::Nowhere,
+        };
+        Ok((Self { open: Vec::new(), brief: None }, State::new(book, theme, terminal::size()), Vec::new()))
+    }
+
+    /// A desk with the named drafts of one book, or with the book in this folder where none is named.
+    pub(super) fn set_up(named: &[PathBuf], brief: Option<&Path>, theme: Theme) -> Result<SetUp, Error> {
+        let mut drafts = drafts_of(named)?;
+        let folder = drafts.first().cloned().unwrap_or_default();
+        drafts.retain(|draft| !draft.is_dir());
+        let Some(first) = drafts.first().cloned() else { return Err(files::without_drafts(&folder)) };
+        let folder = first.parent().unwrap_or(Path::new(""));
+        let brief_path = brief.map_or_else(|| files::find_brief(folder), |brief| Ok(brief.to_path_buf()))?;
+        let brief = files::read_brief(&brief_path)?;
+        let faces = files::read_faces(&brief, &brief_path)?;
+        let stet = files::read_stet(&brief_path)?;
+        let mut door = Self { open: Vec::new(), brief: Some(brief_path) };
+        let draft = open::open(&first)?;
+        // Named drafts bring the others of their folder with them.
+        let drafts = if named.is_empty() { drafts } else { with_neighbours(drafts, folder) };
+        let text = draft.text().to_owned();
+        let book = OpenedBook { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
+        // The desk numbers the drafts, and only then can anything be told of one.
+        let state = State::new(book, theme, terminal::size());
+        let (said, more) = door.hold(state.front, draft);
+        let mut outcomes = vec![Outcome::Said(said.join("\n"))];
+        outcomes.extend(more);
+        let others = state.papers.iter().filter(|paper| paper.id != state.front);
+        let others = others.filter(|paper| open::has_recovered_words(&paper.path));
+        outcomes.extend(others.map(|paper| Outcome::HasRecovered { draft: paper.id }));
+        Ok((door, state, outcomes))
+    }
+
+    /// Does what the desk asks for; an error is something to say as well.
+    pub(super) fn perform(&mut self, effect: Effect) -> Vec<Outcome> {
+        self.tried(effect).unwrap_or_else(|error| vec![failed(&error)])
+    }
+
+    fn tried(&mut self, effect: Effect) -> Result<Vec<Outcome>, Error> {
+        match effect {
+            Effect::Save { draft, content } => self.save(draft, content),
+            Effect::SaveAnyway { draft, content } => {
+                self.draft(draft)?.save_over(&content.text)?;
+                self.saved(draft, content)
+            }
+            Effect::SaveAs { draft, content, new, path } => self.save_as(draft, &content, new, path),
+            Effect::Autosave { draft, text, revision } => {
+                let said = autosaved(&self.draft(draft)?.autosave(&text));
+                Ok([Outcome::Autosaved { draft, revision }].into_iter().chain(said).collect())
+            }
+            Effect::KeepCopy { path, text, name, by } => keep_copy(&path, text, name, &by),
+            Effect::Open { draft, path } => self.read(draft, path),
+            Effect::Reread { draft } => self.reread(draft),
+            Effect::LookAt { draft, path } => Ok(vec![Outcome::LookedAt { draft, text: self.text_of(&path)? }]),
+            Effect::OpenByPath { typed, here, listed, new } => Ok(self.open_by_path(&typed, &here, listed, new)),
+            Effect::Create { draft, path } => {
+                files::write_new(&path, "")?;
+                self.read(draft, path)
+            }
+            Effect::Double { draft, from, text, stood, new, path } => {
+                match text {
+                    Some(text) => self.draft(draft)?.save_copy(&path, &text)?,
+                    None => {
+                        let closed = open::open(&from)?;
+                        closed.save_copy(&path, closed.text())?;
+                    }
+                }
+                self.read_with(new, path, &stood)
+            }
+            Effect::Rename { draft, from, to } => self.rename(draft, &from, to),
+            Effect::WriteProof { path, of, text, by } => {
+                write_proof(&path, &of, &text, &by)?;
+                Ok(vec![Outcome::Said(format!("The proof is in {}.", path.display()))])
+            }
+            Effect::WriteBrief { changes, read } => self.write_brief(&changes, &read),
+            Effect::OfferRecovered { draft } => Ok(recovered(draft, self.draft(draft)?)),
+            Effect::AcceptRecovered { draft } => {
+                let open = self.draft(draft)?;
+                open.recovered().map_or(Ok(()), |found| open.restore(&found))?;
+                Ok(recovered(draft, open))
+            }
+            Effect::DropRecovered { draft } => {
+                let open = self.draft(draft)?;
+                if let Some(found) = open.recovered() {
+                    open.discard(&found);
+                }
+                Ok(recovered(draft, open))
+            }
+            Effect::Copy { .. } | Effect::Suspend | Effect::Leave => Ok(Vec::new()),
+        }
+    }
+
+    /// The text of a draft that is not opened.
+    fn text_of(&self, path: &Path) -> Result<String, Error> {
+        if self.brief.is_some() {
+            return files::read_draft(path);
+        }
+        let found = SAMPLE.iter().find(|(name, _)| Path::new(name) == path);
+        Ok(found.map(|(_, text)| (*text).to_owned()).unwrap_or_default())
+    }
+
+    /// Opens a draft, or reads it again where it is open: its text first, then whatever else there is to say.
+    fn read(&mut self, draft: DraftId, path: PathBuf) -> Result<Vec<Outcome>, Error> {
+        if self.brief.is_none() {
+            let text = self.text_of(&path)?;
+            return Ok(vec![Outcome::Opened { draft, path, text, said: Vec::new() }]);
+        }
+        if let Some((_, open)) = self.open.iter_mut().find(|(id, _)| *id == draft) {
+            let text = open.reload()?.to_owned();
+            return Ok(vec![Outcome::Opened { draft, path, text, said: Vec::new() }]);
+        }
+        let open = open::open(&path)?;
+        let text = open.text().to_owned();
+        let (said, more) = self.hold(draft, open);
+        Ok([Outcome::Opened { draft, path, text, said }].into_iter().chain(more).collect())
+    }
+
+    /// Takes a draft that was just opened among the open ones: what there is to say, and what else is to happen.
+    fn hold(&mut self, draft: DraftId, open: OpenDraft) -> (Vec<String>, Vec<Outcome>) {
+        let mut said: Vec<String> = open.notices().iter().map(|notice| sentence(&notice.to_string())).collect();
+        let is_elsewhere = self.brief.as_deref().is_some_and(|brief| typed::is_outside(open.path(), brief));
+        if is_elsewhere {
+            said.insert(0, "This draft is not in the book's folder; it is measured by this book's brief.".to_owned());
+        }
+        let mut outcomes = Vec::from_iter(is_elsewhere.then_some(Outcome::Elsewhere { draft }));
+        outcomes.extend(recovered(draft, &open));
+        self.open.push((draft, open));
+        (said, outcomes)
+    }
+
+    fn reread(&mut self, draft: DraftId) -> Result<Vec<Outcome>, Error> {
+        // A file that cannot be read just now is looked at again when the draft is saved.
+        let text = self.draft(draft)?.reload().map(str::to_owned).ok();
+        Ok(text.map(|text| Outcome::Reread { draft, text }).into_iter().collect())
+    }
+
+    /// Opens a file by its path as it was typed; one that is open already comes to the front as it stands.
+    fn open_by_path(
+        &mut self,
+        typed: &str,
+        here: &Path,
+        listed: Vec<(DraftId, PathBuf)>,
+        new: DraftId,
+    ) -> Vec<Outcome> {
+        let path = typed::meant(typed, here);
+        let known = listed.into_iter().find(|(_, known)| *known == path || typed::is_same(known, &path));
+        let (draft, path) = known.unwrap_or((new, path));
+        if self.open.iter().any(|(id, _)| *id == draft) {
+            return vec![Outcome::InFront { draft }];
+        }
+        let read = self.read(draft, path);
+        read.unwrap_or_else(|error| vec![Outcome::NotOpened { why: sentence(&error.to_string()) }])
+    }
+
+    /// The words of a draft for another thread to write to the recovery file.
+    pub(super) fn queue_autosave(&mut self, draft: DraftId, text: &str) -> Option<RecoveryWrite> {
+        Some(self.draft(draft).ok()?.queue_autosave(text))
+    }
+
+    fn draft(&mut self, draft: DraftId) -> Result<&mut OpenDraft, Error> {
+        let found = self.open.iter_mut().find(|(id, _)| *id == draft);
+        found.map(|(_, open)| open).ok_or_else(|| Error::new("cannot write the draft: it is not open here"))
+    }
+
+    fn save(&mut self, draft: DraftId, content: DraftContent) -> Result<Vec<Outcome>, Error> {
+        let open = self.draft(draft)?;
+        match open.save(&content.text)? {
+            Saved::Written => self.saved(draft, content),
+            Saved::ChangedOutside(Outside::Changed(_)) => Ok(vec![Outcome::ChangedOutside { draft }]),
+            // There are no words of others to be asked about.
+            Saved::ChangedOutside(Outside::Removed) => {
+                open.save_over(&content.text)?;
+                let said = format!("{} was gone from its folder, and is written again.", open.path().display());
+                let mut outcomes = self.saved(draft, content)?;
+                outcomes.push(Outcome::Said(said));
+                Ok(outcomes)
+            }
+        }
+    }
+
+    /// After a draft was written: what stands in it is written too, where that is not in its file yet.
+    fn saved(&mut self, draft: DraftId, content: DraftContent) -> Result<Vec<Outcome>, Error> {
+        let DraftContent { text, stood, saved_stood } = content;
+        let path = self.draft(draft)?.path().to_path_buf();
+        let told = (stood != saved_stood).then(|| {
+            let standing = self.stand(draft, &path, &saved_stood, stood);
+            standing.unwrap_or_else(|error| failed(&error))
+        });
+        Ok([Outcome::Saved { draft, text }].into_iter().chain(told).collect())
+    }
+
+    /// Writes what stands in a draft. What another program has let stand meanwhile is left.
+    fn stand(&self, draft: DraftId, path: &Path, before: &[Stood], stood: Vec<Stood>) -> Result<Outcome, Error> {
+        let name = file_name(path);
+        if let Some(brief) = &self.brief {
+            files::change_stet(brief, |stet| stet.change(&name, before, &stood))?;
+        }
+        Ok(Outcome::Standing { draft, name, stood })
+    }
+
+    fn save_as(
+        &mut self,
+        draft: DraftId,
+        content: &DraftContent,
+        new: DraftId,
+        path: PathBuf,
+    ) -> Result<Vec<Outcome>, Error> {
+        self.draft(draft)?.save_copy(&path, &content.text)?;
+        let mut outcomes = self.read_with(new, path, &content.stood)?;
+        if let Some(at) = self.open.iter().position(|(id, _)| *id == draft) {
+            self.open.remove(at).1.close();
+        }
+        outcomes.push(Outcome::PutAway { draft });
+        Ok(outcomes)
+    }
+
+    /// Reads a new draft that has the words of another, in which the same stands.
+    fn read_with(&mut self, draft: DraftId, path: PathBuf, stood: &[Stood]) -> Result<Vec<Outcome>, Error> {
+        let standing = (!stood.is_empty()).then(|| self.stand(draft, &path, &[], stood.to_vec())).transpose()?;
+        let mut outcomes = Vec::from_iter(standing);
+        outcomes.extend(self.read(draft, path)?);
+        Ok(outcomes)
+    }
+
+    /// A draft's file under another name, which no file may have yet. What stands in it goes with it.
+    fn rename(&mut self, draft: DraftId, from: &Path, to: PathBuf) -> Result<Vec<Outcome>, Error> {
+        let mut closed = None;
+        let open = match self.open.iter_mut().find(|(id, _)| *id == draft) {
+            Some((_, open)) => open,
+            None => closed.insert(open::open(from)?),
+        };
+        if open.recovered().is_some() {
+            return Err(Error::new(format!(
+                "cannot rename {}: unsaved words are kept of it under this name; open it, and take them or let them go \
+                 first",
+                from.display()
+            )));
+        }
+        open.rename(&to)?;
+        let moved = self.brief.as_ref().map(|brief| {
+            files::change_stet(brief, |stet| {
+                let stood = stet.of(&file_name(from));
+                stet.change(&file_name(from), &stood, &[]);
+                stet.change(&file_name(&to), &[], &stood);
+            })
+        });
+        let told = moved.and_then(Result::err).map(|error| failed(&error));
+        Ok([Outcome::Renamed { draft, path: to }].into_iter().chain(told).collect())
+    }
+
+    fn write_brief(&mut self, changes: &[ValueChange], read: &WrittenPanel) -> Result<Vec<Outcome>, Error> {
+        let Some(path) = &self.brief else { return Ok(Vec::new()) };
+        let refuse = |problem: String| Error::new(format!("cannot write the brief {}: {problem}", path.display()));
+        let folder = path.parent().unwrap_or(Path::new(""));
+        files::change_brief(path, |text| {
+            // A place in the panel's group means the same value only where that group is as it was read.
+            let is_same = Brief::read(text, folder).is_ok_and(|now| now.panel_written == read.written);
+            if !is_same {
+                return Err(refuse("another program has changed it; leave the desk and open it again".to_owned()));
+            }
+            let text = rewrite::rewritten(text, changes).map_err(refuse)?;
+            Brief::read(&text, folder).map_err(|fault| refuse(fault.to_string()))?;
+            Ok(text)
+        })?;
+        let brief = files::read_brief(path)?;
+        let faces = files::read_faces(&brief, path)?;
+        Ok(vec![Outcome::BriefWritten { brief: Box::new(brief), faces }])
+    }
+
+    /// What other programs have done to the open drafts.
+    pub(super) fn outside(&self) -> Vec<Outcome> {
+        let told = self.open.iter().filter_map(|(draft, open)| match open.outside() {
+            Ok(Some(Outside::Changed(_))) => Some(Outcome::WrittenOutside { draft: *draft }),
+            Ok(Some(Outside::Removed)) => Some(Outcome::Said(format!(
+                "{} is gone from its folder; saving writes it again.",
+                open.path().display()
+            ))),
+            Ok(None) | Err(_) => None,
+        });
+        told.collect()
+    }
+
+    /// The folders in which something may change, for watching them.
+    pub(super) fn folders(&self) -> Vec<PathBuf> {
+        let here =
+            |folder: &Path| if folder.as_os_str().is_empty() { PathBuf::from(".") } else { folder.to_path_buf() };
+        let folders = self.open.iter().filter_map(|(_, open)| open.path().parent());
+        let mut folders: Vec<PathBuf> = folders.map(here).collect();
+        folders.dedup();
+        folders
+    }
+
+    /// Lets every draft go that was not left: its recovery file stays, the sign that it is open does not.
+    pub(super) fn let_go(&mut self) {
+        self.open.clear();
+    }
+
+    /// Leaves every draft for good; what is unsaved was let go.
+    pub(super) fn close(&mut self) {
+        for (_, open) in self.open.drain(..) {
+            open.close();
+        }
+    }
+}
+
+/// What is to say of words that went to the recovery file, or could not: once for each change, since they are not tried
+/// again before.
+pub(super) fn autosaved(written: &Result<Option<Notice>, Error>) -> Option<Outcome> {
+    match written {
+        Ok(notice) => notice.as_ref().map(|notice| Outcome::Said(sentence(&notice.to_string()))),
+        Err(error) => Some(failed(error)),
+    }
+}
+
+/// Unsaved words of an earlier desk, where there are any or any more.
+fn recovered(draft: DraftId, open: &OpenDraft) -> Vec<Outcome> {
+    open.recovered().map(|found| Outcome::Recovered { draft, text: found.text }).into_iter().collect()
+}
+
+/// Keeps a dated copy of a draft as it stands on the desk, or in its file where it is not open.
+fn keep_copy(path: &Path, text: Option<String>, name: String, by: &MeasuredBy) -> Result<Vec<Outcome>, Error> {
+    let text = text.map_or_else(|| files::read_draft(path), Ok)?;
+    let report = report::assess(&Draft::read(&text), &by.brief, &by.faces);
+    let record = Record { name, figures: Some(KeptFigures::of(&report)), ..Record::default() };
+    let copy = kept::keep(path, &text, record)?;
+    Ok(vec![Outcome::Said(format!("Kept a copy: {}", copy.path.display()))])
+}
+
+fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
+    let here = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    let found = files::drafts_in(here).unwrap_or_default();
+    let bare = |path: PathBuf| path.strip_prefix(".").map(Path::to_path_buf).unwrap_or(path);
+    let mut drafts = named;
+    for path in found.into_iter().filter(|path| !path.is_dir()).map(bare) {
+        if !drafts.iter().any(|known| known.file_name() == path.file_name() && known.parent() == path.parent()) {
+            drafts.push(path);
+        }
+    }
+    drafts
+}
+
+/// Writes the proof of a draft's text.
+fn write_proof(path: &Path, of: &Path, text: &str, MeasuredBy { brief, faces }: &MeasuredBy) -> Result<(), Error> {
+    let draft = Draft::read(text);
+    let report = report::assess(&draft, brief, faces);
+    let proof = Proof {
+        drawing: &Drawing::of(&report, &draft, brief, faces),
+        title: &brief.book.title,
+        subject: &of.display().to_string(),
+        facts: &slug::facts(&report, brief),
+        cautions: &slug::CAUTIONS,
+    };
+    let picture = Picture { output: path, form: PictureFormat::of(path, None)?, resolution: png::USUAL_RESOLUTION };
+    picture.write(&[proof::sheet(&proof, faces)])
+}
+
+fn file_name(path: &Path) -> String {
+    path.file_name().unwrap_or_default().to_string_lossy().into_owned()
+}
+
+fn failed(error: &Error) -> Outcome {
+    Outcome::Failed(sentence(&error.to_string()))
+}
+
+/// With a capital and a stop.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(|letter| letter.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
+}

@@ -1,0 +1,177 @@
+//! What keys are for at the desk: one mode at a time.
+
+use ratatui::crossterm::event::KeyCode;
+
+use super::beside::Beside;
+use super::papers::DraftId;
+use crate::editor::Editor;
+
+/// What keys are for.
+#[derive(Debug, Default)]
+pub enum Mode {
+    /// Writing.
+    #[default]
+    Writing,
+    /// A letter for a command.
+    Letter,
+    /// The list of keys.
+    Keys(ReadPage),
+    /// A measure in detail.
+    Details(DetailsPage, ReadPage),
+    /// The panel on its own.
+    Panel,
+    /// The queries, with the number of the one in hand.
+    Queries(usize),
+    /// Another type.
+    Type,
+    /// Another panel, with the number of the value in hand.
+    Values(usize),
+    /// The drafts, with the row of the one in hand.
+    Drafts(usize),
+    /// Another draft beside the one in front.
+    Beside(Box<Beside>),
+    /// A line to be filled in.
+    Prompt(Prompt, Editor),
+    /// A last word before leaving with something unsaved.
+    Leaving,
+    /// The file was changed by another program: which one shall stand?
+    Outside,
+    /// Unsaved words of an earlier desk: are they wanted?
+    Recovered(String, ReadPage),
+}
+
+impl Mode {
+    /// Whether something is asked that has to be answered first.
+    pub fn asks(&self) -> bool {
+        matches!(self, Self::Leaving | Self::Outside | Self::Recovered(..))
+    }
+
+    /// The page that is read from head to foot in the mode, where there is one.
+    pub fn page(&self) -> Option<&ReadPage> {
+        match self {
+            Self::Keys(page) | Self::Details(_, page) | Self::Recovered(_, page) => Some(page),
+            _ => None,
+        }
+    }
+
+    /// The page that is read in the mode, to be laid out or scrolled.
+    pub(super) fn page_mut(&mut self) -> Option<&mut ReadPage> {
+        match self {
+            Self::Keys(page) | Self::Details(_, page) | Self::Recovered(_, page) => Some(page),
+            _ => None,
+        }
+    }
+}
+
+/// A page in lines, and how far it is scrolled.
+#[derive(Debug, Default)]
+pub struct ReadPage {
+    /// How many lines are above the first in sight.
+    pub(super) from: usize,
+    /// The lines, from head to foot.
+    pub(super) lines: Vec<String>,
+    /// What the lines were laid out for; none before that.
+    pub(super) laid_for: Option<LaidFor>,
+}
+
+/// What the lines of a page depend on, beside the mode that holds the page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct LaidFor {
+    pub(super) draft: DraftId,
+    pub(super) assessment: u64,
+    pub(super) columns: usize,
+}
+
+/// Lines of a page that one key turns.
+const TURN: usize = 10;
+
+impl ReadPage {
+    /// The lines from the first in sight on.
+    pub fn in_sight(&self) -> &[String] {
+        self.lines.get(self.from..).unwrap_or_default()
+    }
+
+    /// Scrolls as a key asks; tells whether the page goes on being read.
+    pub(super) fn scroll(&mut self, code: KeyCode) -> bool {
+        self.from = match code {
+            KeyCode::Down => self.from + 1,
+            KeyCode::PageDown | KeyCode::Char(' ') => self.from + TURN,
+            KeyCode::Up => self.from.saturating_sub(1),
+            KeyCode::PageUp => self.from.saturating_sub(TURN),
+            KeyCode::Home => 0,
+            _ => return false,
+        };
+        true
+    }
+}
+
+/// The measure of a page of details.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DetailsPage {
+    /// How long the blurb is.
+    Length,
+    /// How hard the blurb is to read, by every measure.
+    Level,
+    /// Which terms the copy carries, and where.
+    Terms,
+    /// How the copy fits, at every size, and what a line costs.
+    Fit,
+}
+
+impl DetailsPage {
+    /// The pages in their order.
+    pub const ALL: [Self; 4] = [Self::Length, Self::Level, Self::Terms, Self::Fit];
+
+    /// The next page.
+    pub fn next(self) -> Self {
+        Self::ALL[(self as usize + 1) % Self::ALL.len()]
+    }
+
+    /// The page before.
+    pub fn before(self) -> Self {
+        Self::ALL[(self as usize + Self::ALL.len() - 1) % Self::ALL.len()]
+    }
+
+    /// The name of the page.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Length => "Length",
+            Self::Level => "Level",
+            Self::Terms => "Terms",
+            Self::Fit => "Fit",
+        }
+    }
+}
+
+/// What a line is filled in for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Prompt {
+    /// Words to find.
+    Find,
+    /// Another name for a draft.
+    Rename(DraftId),
+    /// A name to save the draft in front under.
+    SaveAs,
+    /// A name for a new draft beside this one.
+    New(DraftId),
+    /// A name for a double of a draft.
+    Double(DraftId),
+    /// A name for the proof.
+    Proof,
+    /// A name, which may be none, for a kept copy of a draft.
+    Keep(DraftId),
+    /// The path of a file to open.
+    Open,
+    /// Another value of the panel, by its number.
+    Value(usize),
+}
+
+impl Prompt {
+    /// The draft of the list that the line is about, where it is about one.
+    pub fn draft(self) -> Option<DraftId> {
+        match self {
+            Self::Rename(draft) | Self::New(draft) | Self::Double(draft) | Self::Keep(draft) => Some(draft),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,157 @@
+//! The drafts that the desk lists, open or not, each with a number of its own.
+
+use std::path::{Path, PathBuf};
+
+use super::sheet::DraftSheet;
+
+/// The number of a draft at one desk. A draft keeps it under another name and at another row of the list, and no second
+/// draft is ever given it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct DraftId(u32);
+
+/// One draft of the list.
+#[derive(Debug)]
+pub struct Paper {
+    /// The draft's number.
+    pub id: DraftId,
+    /// The draft's file.
+    pub path: PathBuf,
+    /// Where the draft comes from.
+    pub origin: DraftOrigin,
+    /// Whether unsaved words of an earlier desk wait for the draft, neither accepted nor let go.
+    pub has_recovered_words: bool,
+    /// The open draft; none where it is only listed.
+    pub sheet: Option<DraftSheet>,
+}
+
+/// Where a draft comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DraftOrigin {
+    /// The book's folder.
+    Book,
+    /// Another place, though the draft is measured by this book's brief.
+    Elsewhere,
+}
+
+impl Paper {
+    /// The file's name without its folder and its ending.
+    pub fn name(&self) -> String {
+        self.path.file_stem().map_or_else(|| "draft".to_owned(), |name| name.to_string_lossy().into_owned())
+    }
+
+    /// The file's name without its folder.
+    pub fn file_name(&self) -> String {
+        file_name(&self.path)
+    }
+}
+
+/// A file's name without its folder; empty where the path has none.
+pub(super) fn file_name(path: &Path) -> String {
+    path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned())
+}
+
+/// The list of drafts, in rows.
+#[derive(Debug, Default)]
+pub struct Papers {
+    rows: Vec<Paper>,
+    /// How many numbers were given.
+    given: u32,
+}
+
+impl Papers {
+    /// A list of drafts that are not open, in the order of the files.
+    pub(super) fn of(paths: Vec<PathBuf>) -> Self {
+        let mut papers = Self::default();
+        for path in paths {
+            let id = papers.new_id();
+            papers.rows.push(listed(id, path));
+        }
+        papers
+    }
+
+    /// A number for a draft that may enter the list; where it never does, the number stays unused.
+    pub(super) fn new_id(&mut self) -> DraftId {
+        let id = DraftId(self.given);
+        self.given += 1;
+        id
+    }
+
+    /// The number of the draft with this file, or a new one for it.
+    pub(super) fn id_for(&mut self, path: &Path) -> DraftId {
+        self.with_path(path).map(|paper| paper.id).unwrap_or_else(|| self.new_id())
+    }
+
+    /// The draft with this number; a draft that is not listed yet enters among the others by its path.
+    pub(super) fn enter(&mut self, id: DraftId, path: PathBuf) -> &mut Paper {
+        let row = self.row_of(id).unwrap_or_else(|| {
+            let row = self.rows.partition_point(|paper| paper.path < path);
+            self.rows.insert(row, listed(id, path));
+            row
+        });
+        &mut self.rows[row]
+    }
+
+    /// The draft with this number.
+    pub fn get(&self, id: DraftId) -> Option<&Paper> {
+        self.rows.iter().find(|paper| paper.id == id)
+    }
+
+    /// The draft with this number, to be changed.
+    pub fn get_mut(&mut self, id: DraftId) -> Option<&mut Paper> {
+        self.rows.iter_mut().find(|paper| paper.id == id)
+    }
+
+    /// The draft with this file.
+    pub fn with_path(&self, path: &Path) -> Option<&Paper> {
+        self.rows.iter().find(|paper| paper.path == path)
+    }
+
+    /// The draft in a row, counted from 0.
+    pub fn in_row(&self, row: usize) -> Option<&Paper> {
+        self.rows.get(row)
+    }
+
+    /// The row of a draft, counted from 0.
+    pub fn row_of(&self, id: DraftId) -> Option<usize> {
+        self.rows.iter().position(|paper| paper.id == id)
+    }
+
+    /// The last row; 0 of an empty list.
+    pub fn last_row(&self) -> usize {
+        self.rows.len().saturating_sub(1)
+    }
+
+    /// Every draft, row by row.
+    pub fn iter(&self) -> impl Iterator<Item = &Paper> {
+        self.rows.iter()
+    }
+
+    /// Every draft, row by row, to be changed.
+    pub(super) fn iter_mut(&mut self) -> impl Iterator<Item = &mut Paper> {
+        self.rows.iter_mut()
+    }
+}
+
+fn listed(id: DraftId, path: PathBuf) -> Paper {
+    Paper { id, path, origin: DraftOrigin::Book, has_recovered_words: false, sheet: None }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::{Path, PathBuf};
+
+    use super::Papers;
+
+    #[test]
+    fn a_number_stays_with_its_draft_and_is_given_once() {
+        let mut papers = Papers::of(["first.md", "third.md"].map(PathBuf::from).to_vec());
+        let third = papers.id_for(Path::new("third.md"));
+        let second = papers.id_for(Path::new("second.md"));
+        papers.enter(second, PathBuf::from("second.md"));
+        assert_eq!((papers.row_of(second), papers.row_of(third)), (Some(1), Some(2)));
+        papers.get_mut(third).expect("a draft").path = PathBuf::from("tide.md");
+        assert_eq!(papers.id_for(Path::new("tide.md")), third);
+        let again = papers.id_for(Path::new("third.md"));
+        assert!(papers.get(again).is_none(), "a name that is free again is another draft's");
+    }
+}

@@ -1,0 +1,228 @@
+//! Two drafts side by side: the one in front at the left, another of the book at the right, each with its measures and
+//! its panel. What differs stands in braces, what was moved under one number at both of its places, and the difference
+//! in hand in pointed brackets; sentences that belong together stand on the same rows, so both scroll as one.
+
+use std::ops::Range;
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::Style;
+
+use super::measures::gauges;
+use super::picture;
+use super::put::{put, shortened};
+use crate::desk::assessed::Assessed;
+use crate::desk::beside::Beside;
+use crate::desk::layout::Areas;
+use crate::desk::papers::Paper;
+use crate::desk::sheet::DraftSheet;
+use crate::desk::state::State;
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
+use crate::print::visible::visible;
+use crate::report::differences::{Change, ChangeKind, DifferenceMark, ShownStretch};
+
+/// One row of both columns.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+struct Row {
+    left: RowWords,
+    right: RowWords,
+    /// The differences of the sentence that it belongs to.
+    changes: Vec<usize>,
+}
+
+/// One draft's side of a sentence or of a row.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+struct RowWords {
+    text: String,
+    /// Bytes of it that are the difference in hand.
+    held: Vec<Range<usize>>,
+}
+
+/// From so many rows on, and so many columns, the panels are drawn below.
+const PANELS: (u16, u16) = (112, 30);
+
+/// The part of the rows that the panels take.
+const PANEL_PARTS: u16 = 3;
+
+/// Where the two drafts stand.
+struct Halves {
+    area: Rect,
+    left: Rect,
+    right: Rect,
+    /// The rows that the panels take at the foot.
+    panels: u16,
+    /// The rows of both drafts, between their headings and their panels.
+    text: Rect,
+}
+
+impl Halves {
+    /// None where there is no room.
+    fn of(state: &State, sheet: &DraftSheet, beside: &Beside, areas: &Areas) -> Option<Self> {
+        let area = Rect { y: areas.head.y + 1, height: areas.foot.y.saturating_sub(areas.head.y + 1), ..areas.head };
+        if area.width < 8 || area.height < 3 {
+            return None;
+        }
+        let wide = (area.width - 3) / 2;
+        let (left, right) = (Rect { x: 2, width: wide - 1, ..area }, Rect { x: wide + 3, width: wide - 1, ..area });
+        let panels = if area.width >= PANELS.0 && area.height >= PANELS.1 { area.height / PANEL_PARTS } else { 0 };
+        let rows = [&sheet.now, &beside.found].map(|found| measured(state, found, left).len() as u16);
+        // The name above the measures, and a gap below them.
+        let top = rows[0].max(rows[1]) + 2;
+        let height = area.height.saturating_sub(top + panels + u16::from(panels > 0));
+        Some(Self { area, left, right, panels, text: Rect { y: area.y + top, height, ..area } })
+    }
+
+    /// The rows of both drafts that are in sight.
+    fn rows(&self, state: &State, beside: &Beside) -> Vec<Row> {
+        let columns = usize::from(self.left.width.saturating_sub(1)).max(1);
+        let rows = rows(beside, columns, state.theme.signs.brackets);
+        let room = usize::from(self.text.height);
+        let first = first_row(&rows, beside.at, room);
+        rows.into_iter().skip(first).take(room).collect()
+    }
+}
+
+/// The first difference in the row at a place of the screen.
+pub(super) fn change_at(
+    state: &State,
+    sheet: &DraftSheet,
+    beside: &Beside,
+    areas: &Areas,
+    at: Position,
+) -> Option<usize> {
+    let halves = Halves::of(state, sheet, beside, areas).filter(|halves| halves.text.contains(at))?;
+    let rows = halves.rows(state, beside);
+    rows.get(usize::from(at.y - halves.text.y))?.changes.first().copied()
+}
+
+/// Draws both drafts above the foot.
+pub(super) fn draw(state: &State, sheet: &DraftSheet, beside: &Beside, areas: &Areas, buffer: &mut Buffer) {
+    let Some(halves) = Halves::of(state, sheet, beside, areas) else { return };
+    let Halves { area, left, right, panels, text } = halves;
+    let other = state.papers.get(beside.draft).map_or_else(String::new, Paper::name);
+    let drafts = [(&sheet.now, state.name(), left), (&beside.found, other, right)];
+    for (found, name, column) in drafts {
+        heading(state, found, &name, column, buffer);
+        if panels > 0 {
+            let panel = Rect { y: column.bottom() - panels, height: panels, ..column };
+            picture::draw(&found.drawing, None, &state.theme, panel, buffer);
+        }
+    }
+    for (row, y) in halves.rows(state, beside).iter().zip(text.top()..text.bottom()) {
+        if row.changes.contains(&beside.at) {
+            put(buffer, area.x, y, state.theme.signs.pointer, state.theme.accent, area);
+        }
+        for (words, column) in [(&row.left, left), (&row.right, right)] {
+            put(buffer, column.x, y, &words.text, Style::new(), column);
+            for held in &words.held {
+                let x = column.x + cells(&words.text[..held.start]) as u16;
+                put(buffer, x, y, &words.text[held.clone()], state.theme.strong, column);
+            }
+        }
+    }
+}
+
+/// The draft's name and its four measures.
+fn heading(state: &State, found: &Assessed, name: &str, column: Rect, buffer: &mut Buffer) {
+    let room = usize::from(column.width);
+    put(buffer, column.x, column.y, &shortened(&visible(name), room), state.theme.strong, column);
+    for (row, y) in measured(state, found, column).iter().zip(column.y + 1..column.bottom()) {
+        put(buffer, column.x, y, row, state.theme.faint, column);
+    }
+}
+
+/// The four measures in rows of a column.
+fn measured(state: &State, found: &Assessed, column: Rect) -> Vec<String> {
+    let signs = &state.theme.signs;
+    let said = gauges(found, found, signs).map(|gauge| gauge.in_short()).join(&format!(" {} ", signs.point));
+    let rows = wrap(&said, usize::from(column.width).max(1));
+    rows.into_iter().map(|row| said[row].trim_end().to_owned()).collect()
+}
+
+/// The first row that is shown: the difference in hand stands in the middle of what there is room for.
+fn first_row(rows: &[Row], at: usize, room: usize) -> usize {
+    let place = rows.iter().position(|row| row.changes.contains(&at)).unwrap_or(0);
+    place.saturating_sub(room / 2).min(rows.len().saturating_sub(room))
+}
+
+/// Both drafts in rows of so many columns, sentence beside sentence, the difference in hand in brackets of its own.
+fn rows(beside: &Beside, columns: usize, brackets: [&str; 2]) -> Vec<Row> {
+    let mut rows = Vec::new();
+    for sentences in beside.blocks() {
+        for sentence in sentences {
+            let side = |own: fn(DifferenceMark) -> bool| {
+                let words = sentence.iter().filter(|part| own(part.mark));
+                wrapped(&marked(words, beside.changes(), (beside.at, brackets)), columns)
+            };
+            let left = side(|mark| !matches!(mark, DifferenceMark::New(_)));
+            let right = side(|mark| !matches!(mark, DifferenceMark::Gone(_)));
+            let mut changes: Vec<usize> = sentence.iter().filter_map(|part| change_of(part.mark)).collect();
+            changes.dedup();
+            for at in 0..left.len().max(right.len()) {
+                let line = |lines: &[RowWords]| lines.get(at).cloned().unwrap_or_default();
+                rows.push(Row { left: line(&left), right: line(&right), changes: changes.clone() });
+            }
+        }
+        rows.push(Row::default());
+    }
+    rows
+}
+
+fn change_of(mark: DifferenceMark) -> Option<usize> {
+    match mark {
+        DifferenceMark::Kept => None,
+        DifferenceMark::Gone(change) | DifferenceMark::New(change) => Some(change),
+    }
+}
+
+/// One draft's side of a sentence, what the other has not in braces, or in the brackets of the difference in
+/// hand, which are as wide, so that no row changes where another is taken in hand.
+fn marked<'a>(
+    sentence: impl Iterator<Item = &'a ShownStretch>,
+    changes: &[Change],
+    (at, brackets): (usize, [&str; 2]),
+) -> RowWords {
+    let mut side = RowWords::default();
+    for part in sentence {
+        let words = visible(&part.text.replace('\n', " ")).into_owned();
+        let words = if side.text.is_empty() { words.trim_start() } else { &words };
+        let Some(change) = change_of(part.mark) else {
+            side.text.push_str(words);
+            continue;
+        };
+        let inner = words.trim();
+        side.text.push_str(&words[..words.len() - words.trim_start().len()]);
+        let start = side.text.len();
+        let [open, close] = if change == at { brackets } else { ["{", "}"] };
+        side.text.push_str(&format!("{open}{}{inner}{close}", moved(changes, change)));
+        if change == at {
+            side.held.push(start..side.text.len());
+        }
+        if !inner.is_empty() {
+            side.text.push_str(&words[words.trim_end().len()..]);
+        }
+    }
+    side
+}
+
+/// What stands before words that were moved; their number is that of the same change in a comparison.
+fn moved(changes: &[Change], change: usize) -> String {
+    let is_moved = changes.get(change).is_some_and(|change| change.kind == ChangeKind::Moved);
+    if is_moved { format!("moved {}: ", change + 1) } else { String::new() }
+}
+
+/// RowWords in rows of so many columns.
+fn wrapped(words: &RowWords, columns: usize) -> Vec<RowWords> {
+    let row = |range: Range<usize>| {
+        let text = words.text[range.clone()].trim_end();
+        let end = range.start + text.len();
+        let held = words.held.iter().map(|held| held.start.max(range.start)..held.end.min(end));
+        let held = held.filter(|held| held.start < held.end);
+        RowWords {
+            text: text.to_owned(),
+            held: held.map(|held| held.start - range.start..held.end - range.start).collect(),
+        }
+    };
+    wrap(&words.text, columns).into_iter().map(row).collect()
+}

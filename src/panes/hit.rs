@@ -1,0 +1,92 @@
+//! What stands at a place of the screen: the mouse becomes meaning before the desk hears of it.
+
+use ratatui::crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
+use ratatui::layout::{Position, Rect};
+
+use super::list::{item_at, list_in};
+use super::{beside, copy, foot, measures, picture, queries, values};
+use crate::desk::event::{Event, Target, Turn};
+use crate::desk::mode::Mode;
+use crate::desk::sheet::DraftSheet;
+use crate::desk::state::State;
+
+/// What the mouse did, as the desk takes it; nothing where that means nothing. The draft has to be assessed, since the
+/// screen is looked at as it would be drawn now.
+pub fn event(state: &State, mouse: MouseEvent, presses: u8) -> Option<Event> {
+    let (x, y) = (mouse.column, mouse.row);
+    match mouse.kind {
+        MouseEventKind::Down(MouseButton::Left) => hit(state, x, y).map(|target| Event::Click(target, presses)),
+        MouseEventKind::Drag(MouseButton::Left) => copy::byte_at(state, state.sheet()?, x, y).map(Event::Drag),
+        MouseEventKind::ScrollUp => Some(Event::Wheel(Turn::Up, hit(state, x, y))),
+        MouseEventKind::ScrollDown => Some(Event::Wheel(Turn::Down, hit(state, x, y))),
+        _ => None,
+    }
+}
+
+/// What stands at a column and a row of the screen; nothing between the keys of the foot.
+pub fn hit(state: &State, x: u16, y: u16) -> Option<Target> {
+    let at = Position { x, y };
+    let areas = state.areas();
+    // The foot lies over everything else.
+    if let Some(key) = foot::key_at(state, areas.foot, at) {
+        return Some(Target::Key(key));
+    }
+    if areas.foot.contains(at) {
+        return None;
+    }
+    let sheet = state.sheet()?;
+    Some(in_list(state, sheet, at).or_else(|| in_pane(state, sheet, at)).unwrap_or(Target::Ground))
+}
+
+/// The item of a list, or the list where no item stands.
+fn in_list(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
+    let areas = state.areas();
+    let strip = areas.strip(&state.mode).map(list_in);
+    let item = match &state.mode {
+        Mode::Drafts(in_hand) => {
+            let row = item_at(areas.copy, *in_hand, state.papers.last_row() + 1, at);
+            row.and_then(|row| state.papers.in_row(row)).map(|paper| Target::Draft(paper.id))
+        }
+        Mode::Values(in_hand) => item_at(values::areas(state).0, *in_hand, state.values().len(), at).map(Target::Value),
+        Mode::Beside(other) => beside::change_at(state, sheet, other, &areas, at).map(Target::Difference),
+        _ => queries::number_at(state, sheet, strip.unwrap_or(areas.queries), at).map(Target::Query),
+    };
+    item.or_else(|| strip.filter(|list| list.contains(at)).map(|_| Target::List))
+}
+
+/// The measure, the line on the panel or the place in the copy.
+fn in_pane(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
+    let areas = state.areas();
+    // Two drafts side by side leave no room for the panes of one.
+    if matches!(state.mode, Mode::Beside(_)) {
+        return None;
+    }
+    if let Some(measure) = measures::at(state, sheet, areas.measures, at) {
+        return Some(Target::Measure(measure));
+    }
+    if let Some(line) = panel(state).and_then(|area| picture::line_at(&sheet.now.drawing, area, at)) {
+        return Some(Target::PanelLine(line));
+    }
+    let is_in_copy = shows_copy(state) && areas.copy_in_sight(&state.mode).contains(at);
+    copy::byte_at(state, sheet, at.x, at.y).filter(|_| is_in_copy).map(Target::Copy)
+}
+
+/// Whether the copy stands in its pane, and no page in its place.
+fn shows_copy(state: &State) -> bool {
+    match state.mode {
+        Mode::Writing | Mode::Letter | Mode::Queries(_) | Mode::Type => true,
+        Mode::Values(_) => state.areas().strip(&state.mode).is_some(),
+        _ => false,
+    }
+}
+
+/// Where the panel is drawn.
+fn panel(state: &State) -> Option<Rect> {
+    let areas = state.areas();
+    let area = match state.mode {
+        Mode::Panel => areas.copy,
+        Mode::Values(_) if areas.panel.is_empty() => values::areas(state).1,
+        _ => areas.panel,
+    };
+    Some(area).filter(|area| !area.is_empty())
+}

@@ -1,0 +1,61 @@
+//! The page on which another panel is tried: its values with the brief's own, and the panel beside them.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+
+use super::list::{first_shown, list_in};
+use super::picture;
+use super::put::put;
+use crate::desk::sheet::DraftSheet;
+use crate::desk::state::State;
+use crate::editor::graphemes::cells;
+use crate::print::visible::visible;
+
+/// Columns of a value's name.
+const NAME: u16 = 28;
+/// Columns of a value.
+const VALUE: u16 = 18;
+/// Columns of the list where the panel is drawn beside it, and of a screen that has room for both.
+const LIST: u16 = 47;
+const BOTH: u16 = 70;
+
+/// Where the list stands, and where the panel is drawn that has no pane of its own.
+pub(super) fn areas(state: &State) -> (Rect, Rect) {
+    let areas = state.areas();
+    let copy = areas.copy;
+    if !areas.panel.is_empty() {
+        return (areas.strip(&state.mode).map_or(copy, list_in), Rect::default());
+    }
+    if copy.width < BOTH {
+        return (copy, Rect::default());
+    }
+    let picture = Rect { x: copy.x + LIST + 1, width: copy.width.saturating_sub(LIST + 2), ..copy };
+    (Rect { width: LIST, ..copy }, picture)
+}
+
+/// Draws the list, and the panel where it has no pane of its own.
+pub(super) fn draw(state: &State, sheet: &DraftSheet, at: usize, buffer: &mut Buffer) {
+    let (list, panel) = areas(state);
+    let marked = sheet.now.line_at(sheet.editor.cursor());
+    picture::draw(&sheet.now.drawing, marked, &state.theme, panel, buffer);
+    let own = state.own_brief().written_panel().values();
+    let values = state.values();
+    let rows = values.iter().enumerate().skip(first_shown(at, list));
+    for ((number, value), y) in rows.zip(list.top()..list.bottom()) {
+        let chosen = number == at;
+        let sign = if chosen { state.theme.signs.pointer } else { " " };
+        put(buffer, list.x + 1, y, sign, state.theme.accent, list);
+        let style = if chosen { state.theme.strong } else { Style::new() };
+        put(buffer, list.x + 3, y, &visible(&value.name), style, Rect { width: NAME + 2, ..list });
+        put(buffer, list.x + NAME, y, &visible(&value.value), style, list);
+        let before = own.iter().find(|before| before.name == value.name && before.value != value.value);
+        if let Some(before) = before {
+            // Where there is no room for the brief's own value a star says that there is another.
+            let words = format!("brief: {}", visible(&before.value));
+            let has_room = list.width >= NAME + VALUE + 2 + cells(&words) as u16;
+            let (x, words) = if has_room { (list.x + NAME + VALUE, words.as_str()) } else { (list.x + NAME - 2, "*") };
+            put(buffer, x, y, words, state.theme.faint, list);
+        }
+    }
+}

@@ -1,0 +1,180 @@
+//! The whole screen: the running head, the copy, what stands beside it, and the foot.
+
+use ratatui::Frame;
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::Style;
+
+use super::list::list_in;
+use super::put::{put, shortened};
+use super::{beside, copy, foot, measures, pages, picture, queries, values};
+use crate::brief::typography::{Align, Font};
+use crate::desk::layout::{Areas, LEAST};
+use crate::desk::mode::Mode;
+use crate::desk::papers::DraftOrigin;
+use crate::desk::rows::Wrapping;
+use crate::desk::sheet::DraftSheet;
+use crate::desk::state::{Marked, State, Writing};
+use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
+use crate::print::visible::visible;
+use crate::print::words::style_name;
+use crate::report::fit::font_name;
+
+/// Draws the desk as it is.
+pub fn draw(state: &State, frame: &mut Frame<'_>) {
+    if let Some(cursor) = paint(state, frame.area(), frame.buffer_mut()) {
+        frame.set_cursor_position(cursor);
+    }
+}
+
+/// Paints the desk and gives the place of the cursor.
+fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
+    let areas = Areas::of((screen.width, screen.height));
+    let Some(sheet) = state.sheet().filter(|_| !areas.foot.is_empty()) else {
+        too_small(state, screen, buffer);
+        return None;
+    };
+    head(state, sheet, areas.head, buffer);
+    if let Mode::Beside(other) = &state.mode {
+        beside::draw(state, sheet, other, &areas, buffer);
+        return foot::draw(state, areas.foot, buffer);
+    }
+    let copied = copy_or_page(state, sheet, &areas, buffer);
+    let marked = sheet.now.line_at(sheet.editor.cursor());
+    picture::draw(&sheet.now.drawing, marked, &state.theme, areas.panel, buffer);
+    measures::draw(state, sheet, areas.measures, buffer);
+    queries::draw(state, sheet, areas.queries, buffer);
+    foot::draw(state, areas.foot, buffer).or(copied)
+}
+
+/// Draws the copy, or what stands in its place; gives the place of the cursor where that is in the copy.
+fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
+    let area = areas.copy;
+    let strip = areas.strip(&state.mode);
+    if let (Mode::Values(at), None) = (&state.mode, strip) {
+        values::draw(state, sheet, *at, buffer);
+        return None;
+    }
+    if state.mode.page().is_some() || matches!(state.mode, Mode::Panel | Mode::Drafts(_)) {
+        pages::draw(state, sheet, area, buffer);
+        return None;
+    }
+    let cursor = copy::draw(state, sheet, area, buffer);
+    if state.wrapping == Wrapping::AsSet {
+        put(buffer, area.right().saturating_sub(5), area.y - 1, "room", state.theme.faint, screen_of(areas));
+    }
+    if let Some(below) = strip {
+        for y in below.top()..below.bottom() {
+            put(buffer, below.x, y, &" ".repeat(usize::from(below.width)), Style::reset(), below);
+        }
+        let rule = state.theme.signs.rule.repeat(usize::from(below.width.saturating_sub(2)));
+        put(buffer, below.x + 1, below.y, &rule, state.theme.faint, below);
+        match state.mode {
+            Mode::Values(at) => values::draw(state, sheet, at, buffer),
+            _ => queries::draw(state, sheet, list_in(below), buffer),
+        }
+        return cursor.filter(|position| position.y < below.y);
+    }
+    cursor
+}
+
+/// All of the screen above the foot.
+fn screen_of(areas: &Areas) -> Rect {
+    Rect { height: areas.foot.y, ..areas.head }
+}
+
+/// The book and the draft at the left; the type and how things are at the right.
+fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
+    let theme = &state.theme;
+    let point = theme.signs.point;
+    // What is unusual comes first at the right, and last of all how the draft stands to its file.
+    let mut right = Vec::new();
+    // On a narrow screen the names of the book and the draft come first.
+    let is_elsewhere = state.paper().is_some_and(|paper| paper.origin == DraftOrigin::Elsewhere);
+    if is_elsewhere {
+        right.push("by this book's brief".to_owned());
+    }
+    let has_room = area.width >= if is_elsewhere { WIDE } else { TYPE_WORDS };
+    if has_room || matches!(state.mode, Mode::Type) {
+        right.push(type_words(state));
+    }
+    if state.tried().panel.is_some() {
+        right.push("trying another panel".to_owned());
+    }
+    if state.wrapping == Wrapping::Plain {
+        right.push("wrapped plainly".to_owned());
+    }
+    if state.marked != Marked::Nothing {
+        right.push(format!("{} marked", state.marked.name()));
+    }
+    right.push(standing(state, sheet).to_owned());
+    // The names at the left get the room that is left; the title is shortened before the draft's name is.
+    let right = right.join(&format!(" {point} "));
+    let x = area.right().saturating_sub(cells(&right) as u16 + 1);
+    let title = visible(&state.brief().book.title).into_owned();
+    let name = visible(&state.name()).into_owned();
+    let room = usize::from(x.saturating_sub(area.x + 3));
+    let title = shortened(&title, room.saturating_sub(cells(&name) + 3).max(4));
+    put(buffer, area.x + 1, area.y, &title, theme.strong, area);
+    let after = area.x + 1 + cells(&title) as u16;
+    let gap = if title.is_empty() { String::new() } else { format!(" {point} ") };
+    put(
+        buffer,
+        after,
+        area.y,
+        &shortened(&format!("{gap}{name}"), room.saturating_sub(cells(&title))),
+        theme.faint,
+        area,
+    );
+    let style = if matches!(state.mode, Mode::Type) { theme.strong } else { theme.faint };
+    put(buffer, x, area.y, &right, style, area);
+}
+
+/// Columns from which on the head tells the type.
+const TYPE_WORDS: u16 = 72;
+/// Columns from which on the head tells the type beside where the draft comes from.
+const WIDE: u16 = 100;
+
+/// How the draft stands to its file.
+fn standing(state: &State, sheet: &DraftSheet) -> &'static str {
+    match (state.writing, sheet.is_changed()) {
+        (Writing::Nowhere, _) => "the sample",
+        (_, true) => "not saved",
+        (_, false) => "saved",
+    }
+}
+
+/// `serif 13 on 18 pt, left`, whether that is tried, and what the copy asks for that its fonts have not.
+fn type_words(state: &State) -> String {
+    let set = &state.brief().typography.blurb;
+    let font = match &set.font {
+        Font::StandIn(stand_in) => format!("an estimate of {}", stand_in.name),
+        font => font_name(font, state.faces.family(font), set.emphasis()),
+    };
+    let missing = state.sheet().map_or(&[][..], |sheet| &sheet.now.report.fit.styles_missing);
+    let missing: String = missing.iter().map(|missing| format!(", no {}", style_name(missing.style))).collect();
+    let align = match set.align {
+        Align::Left => "left",
+        Align::Centre => "centre",
+        Align::Justified => "justified",
+    };
+    let shown = |points: f64| crate::units::trimmed(points, 2);
+    let (size, leading) = (shown(set.size.to_pt()), shown(set.leading().to_pt()));
+    let tried = if state.tried().has_own_type() { "" } else { "trying " };
+    format!("{tried}{} {size} on {leading} pt, {align}{missing}", visible(&font))
+}
+
+/// What is said where nothing else can be shown.
+fn too_small(state: &State, screen: Rect, buffer: &mut Buffer) {
+    if screen.is_empty() {
+        return;
+    }
+    let words = format!(
+        "The desk needs {} columns and {} rows; here are {} and {}. Your words are safe: make the window larger.",
+        LEAST.0, LEAST.1, screen.width, screen.height
+    );
+    for (row, y) in wrap(&words, usize::from(screen.width)).into_iter().zip(screen.top()..screen.bottom()) {
+        put(buffer, screen.x, y, words[row].trim_end(), state.theme.strong, screen);
+    }
+}

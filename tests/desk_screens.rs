@@ -1,0 +1,332 @@
+//! What the desk shows, screen by screen: every mode at every size, and what the keys of each mode change.
+
+use std::path::{Path, PathBuf};
+
+use blurbwright::brief::queries::Rule;
+use blurbwright::desk::hints::hints;
+use blurbwright::desk::mode::{DetailsPage, Mode};
+use blurbwright::desk::sheet::DraftContent;
+use blurbwright::desk::theme::Letters;
+use blurbwright::desk::{Effect, Event, Outcome, State, Target, settle, update};
+use blurbwright::draft::Draft;
+use blurbwright::panes;
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEventKind};
+
+use super::desk_harness::{DRAFT, control, desk, desk_with, done, draft, mouse, opened, press, screen, text, typed};
+
+fn row_with<'a>(rows: &'a [String], words: &str) -> &'a str {
+    rows.iter().find(|row| row.contains(words)).unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n")))
+}
+
+#[test]
+fn every_mode_is_drawn_at_every_size() {
+    let mut keys: Vec<KeyCode> = (1..=9).map(KeyCode::F).collect();
+    keys.push(KeyCode::Esc);
+    for letters in [Letters::Unicode, Letters::Ascii] {
+        for key in &keys {
+            for size in [(0, 0), (1, 1), (20, 5), (40, 12), (80, 24), (99, 13), (100, 12), (120, 40), (200, 60)] {
+                let mut state = desk_with("# H\n\nThe lamp  is out. 日本 👩\u{200d}👧 e\u{301}.\n", size, letters);
+                for effect in press(&mut state, *key) {
+                    if let Effect::LookAt { draft, .. } = effect {
+                        done(&mut state, Outcome::LookedAt { draft, text: "# H\n\nAnother lamp.\n".to_owned() });
+                    }
+                }
+                let rows = screen(&mut state);
+                assert_eq!(rows.len(), usize::from(size.1));
+                if letters == Letters::Ascii && size.0 >= 40 {
+                    let kept: String = rows.concat().replace(['日', '本', '👩', '\u{200d}', '👧', 'é', '\u{301}'], "");
+                    assert!(kept.is_ascii(), "{key:?} {size:?} {kept}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn rows_are_printed_lines_with_the_room_left_and_the_foot() {
+    let rows = screen(&mut desk((120, 40)));
+    assert!(row_with(&rows, "Every night, Oona").contains("stairs with her"), "the line ends where it is printed");
+    assert!(row_with(&rows, "foot of the panel").contains("3 lines left"));
+    assert!(row_with(&rows, "length").contains("83 words"));
+    assert!(row_with(&rows, "a barcode").contains("b imprint mark"));
+    assert!(rows[39].contains("Ctrl-Q leave"));
+}
+
+const SECOND: &str = include_str!("../drafts/second.md");
+
+/// The desk with the second draft beside the first.
+fn beside(size: (u16, u16)) -> State {
+    let mut state = desk(size);
+    let effects = press(&mut state, KeyCode::F(9));
+    let second = draft(&mut state, "second.md");
+    assert_eq!(effects, [Effect::LookAt { draft: second, path: PathBuf::from("second.md") }]);
+    done(&mut state, Outcome::LookedAt { draft: second, text: SECOND.to_owned() });
+    state
+}
+
+#[test]
+fn two_drafts_stand_side_by_side_with_what_differs_in_braces() {
+    let rows = screen(&mut beside((120, 40)));
+    let measures = row_with(&rows, "83 words");
+    assert!(measures.contains("61 words") || measures.matches("words").count() == 2, "{measures}");
+    assert!(measures.matches("terms 4 of 4").count() == 2 && !measures.contains('!'), "{measures}");
+    let row = row_with(&rows, "Every night, Oona");
+    assert!(row.matches("Every night, Oona").count() == 2 && row.contains('⟨'), "{row}");
+    assert!(row_with(&rows, "climb the stairs").contains('{'));
+    assert!(rows[39].contains("Enter take it over"));
+}
+
+/// Each difference is one step; when all are taken the two say the same, and as many steps back bring the first again.
+#[test]
+fn differences_are_taken_over_one_by_one() {
+    let mut state = beside((120, 40));
+    let mut taken = 0;
+    while state.said.is_none() {
+        press(&mut state, KeyCode::Enter);
+        taken += 1;
+        assert!(taken < 60);
+    }
+    assert_eq!(state.said.as_deref(), Some("The two say the same."));
+    assert!(Draft::read(text(&state)).prints_like(&Draft::read(SECOND)));
+    for _ in 0..taken {
+        press(&mut state, KeyCode::Char('u'));
+    }
+    assert_eq!(text(&state), DRAFT);
+    press(&mut state, KeyCode::Esc);
+    assert!(matches!(state.mode, Mode::Writing));
+}
+
+/// A sentence with two differences shows which of them is in hand, and the key that opened the other draft closes it.
+#[test]
+fn the_difference_in_hand_has_brackets_of_its_own_and_moves_no_words() {
+    let mut state = beside((120, 40));
+    let first = screen(&mut state).join("\n");
+    assert_eq!((first.matches('⟨').count(), first.matches('⟩').count()), (2, 2), "on either side\n{first}");
+    press(&mut state, KeyCode::Down);
+    let second = screen(&mut state).join("\n");
+    assert!(second.find('⟨') > first.find('⟨'), "{second}");
+    let in_braces = |rows: &str| rows.replace('⟨', "{").replace('⟩', "}").replace('▸', " ");
+    assert_eq!(in_braces(&first), in_braces(&second));
+    press(&mut state, KeyCode::F(9));
+    assert!(matches!(state.mode, Mode::Writing));
+}
+
+#[test]
+fn a_sentence_that_was_moved_has_one_number_at_both_places() {
+    let own = "Oona climbs the dark stairs alone. The lamp is out tonight. Nobody has seen it.\n";
+    let other = "The lamp is out tonight. Nobody has seen it. Oona climbs the dark stairs alone.\n";
+    let mut state = desk_with(own, (120, 40), Letters::Unicode);
+    press(&mut state, KeyCode::F(9));
+    let second = draft(&mut state, "second.md");
+    done(&mut state, Outcome::LookedAt { draft: second, text: other.to_owned() });
+    let rows = screen(&mut state).join("\n");
+    assert_eq!(rows.matches("⟨moved 1: Oona climbs").count(), 2, "{rows}");
+    press(&mut state, KeyCode::Enter);
+    let text = state.sheet().expect("a sheet").editor.text();
+    assert!(Draft::read(text).prints_like(&Draft::read(other)), "{text}");
+}
+
+#[test]
+fn a_copy_is_kept_under_a_name_or_none() {
+    for name in ["for the designer", ""] {
+        let mut state = desk((80, 24));
+        control(&mut state, 'o');
+        press(&mut state, KeyCode::Char('k'));
+        assert!(screen(&mut state)[23].contains("Keep a dated copy"));
+        typed(&mut state, name);
+        let asked = press(&mut state, KeyCode::Enter);
+        let [Effect::KeepCopy { path, name: given, .. }] = asked.as_slice() else { panic!("{asked:?}") };
+        assert_eq!((path.as_path(), given.as_str()), (Path::new("first.md"), name));
+    }
+}
+
+#[test]
+fn a_screen_that_is_too_small_says_what_is_needed_and_keeps_the_words() {
+    let mut state = desk((20, 5));
+    typed(&mut state, "x");
+    assert!(screen(&mut state).join(" ").contains("needs 40 columns"));
+    update(&mut state, Event::Resize(80, 24));
+    assert!(row_with(&screen(&mut state), "The light is out").contains("x# The light"));
+}
+
+#[test]
+fn what_is_typed_moves_the_measures_and_the_foot() {
+    let mut state = desk((120, 40));
+    control(&mut state, 'e');
+    press(&mut state, KeyCode::Down);
+    press(&mut state, KeyCode::Down);
+    typed(&mut state, &"The sea comes in over the wall. ".repeat(8));
+    let rows = screen(&mut state);
+    assert!(row_with(&rows, "foot of the panel").contains("over"));
+    assert!(row_with(&rows, "length").contains("139 words") && row_with(&rows, "length").contains("+56"));
+    assert!(row_with(&rows, "too many").contains("39 too many"));
+    assert!(row_with(&rows, "Gull Point ·").contains("not saved"));
+    control(&mut state, 'z');
+    assert!(row_with(&screen(&mut state), "length").contains("83 words"));
+}
+
+#[test]
+fn a_cut_is_one_step_and_stet_stays_with_the_draft() {
+    let mut state = desk_with("The lamp  is out. The sea  is in.\n", (120, 40), Letters::Unicode);
+    assert!(row_with(&screen(&mut state), "quer").contains("quer"));
+    press(&mut state, KeyCode::F(6));
+    press(&mut state, KeyCode::Enter);
+    assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp is out. The sea  is in.\n");
+    assert_eq!(press(&mut state, KeyCode::Char('s')), [], "it is written with the draft");
+    assert_eq!(state.sheet().map(|sheet| sheet.editor.stood().len()), Some(1));
+    let rest = state.sheet().expect("a sheet").offers();
+    assert!(rest.iter().all(|offer| offer.query.rule != Rule::DoubleSpace), "{rest:?}");
+    press(&mut state, KeyCode::Esc);
+    control(&mut state, 'z');
+    assert_eq!(state.sheet().map(|sheet| sheet.editor.stood().len()), Some(0));
+    control(&mut state, 'z');
+    assert_eq!(state.sheet().expect("a sheet").editor.text(), "The lamp  is out. The sea  is in.\n");
+}
+
+#[test]
+fn cuts_come_with_their_prices_and_the_plan_is_one_step() {
+    let copy = "At this point in time the lamp is dark. ".repeat(2) + &"Somebody has to climb the stairs. ".repeat(26);
+    let mut state = desk_with(&copy, (120, 40), Letters::Unicode);
+    let unpriced = state.unpriced().expect("nothing has a price yet");
+    let tighten = Box::new(unpriced.priced(&|| true));
+    done(&mut state, Outcome::Priced { draft: unpriced.draft, revision: unpriced.revision, tighten });
+    assert!(state.unpriced().is_none());
+    press(&mut state, KeyCode::F(6));
+    let offers = state.sheet().expect("a sheet").offers();
+    assert!(offers.iter().any(|offer| offer.price.is_some_and(|price| price.letters() > 0)), "{offers:?}");
+    let planned = offers.iter().filter(|offer| offer.is_planned).count();
+    press(&mut state, KeyCode::Char('p'));
+    let text = state.sheet().expect("a sheet").editor.text().to_owned();
+    assert_eq!(text != copy, planned > 0);
+    press(&mut state, KeyCode::Char('u'));
+    assert_eq!(state.sheet().expect("a sheet").editor.text(), copy);
+}
+
+#[test]
+fn every_answer_to_a_question_stands_at_the_foot_of_80_columns() {
+    let mut state = desk((80, 24));
+    for mode in [Mode::Leaving, Mode::Outside] {
+        state.mode = mode;
+        let (_, hints) = hints(&state.mode);
+        let foot = screen(&mut state)[23].clone();
+        assert!(hints.iter().all(|hint| foot.contains(hint.does)), "{foot}");
+    }
+}
+
+#[test]
+fn leaving_with_unsaved_words_asks_first() {
+    let mut state = desk((80, 24));
+    assert_eq!(control(&mut state, 'q'), [Effect::Leave]);
+    typed(&mut state, "x");
+    assert_eq!(control(&mut state, 'q'), []);
+    assert!(matches!(state.mode, Mode::Leaving));
+    assert!(screen(&mut state)[23].contains("Not all is saved."));
+    let first = draft(&mut state, "first.md");
+    let text = text(&state).to_owned();
+    let content = DraftContent { text: text.clone(), stood: Vec::new(), saved_stood: Vec::new() };
+    assert_eq!(press(&mut state, KeyCode::Char('s')), [Effect::Save { draft: first, content }, Effect::Leave]);
+    done(&mut state, Outcome::Saved { draft: first, text });
+    assert_eq!(control(&mut state, 'q'), [Effect::Leave]);
+}
+
+#[test]
+fn another_type_is_tried_and_written_only_when_asked() {
+    let mut state = desk((120, 40));
+    press(&mut state, KeyCode::F(7));
+    press(&mut state, KeyCode::Right);
+    assert!(screen(&mut state)[0].contains("trying serif 13.5 on"));
+    press(&mut state, KeyCode::Char('l'));
+    let largest = state.sheet().and_then(|sheet| sheet.now.report.fit.largest_size).expect("a size fits");
+    assert_eq!(state.brief().typography.blurb.size, largest);
+    let asked = press(&mut state, KeyCode::Char('w'));
+    let [Effect::WriteBrief { changes, .. }] = asked.as_slice() else { panic!("{asked:?}") };
+    assert_eq!(changes.iter().map(|change| change.key().to_owned()).collect::<Vec<_>>(), ["size", "leading"]);
+    press(&mut state, KeyCode::Char('b'));
+    assert!(state.tried().is_nothing());
+}
+
+#[test]
+fn every_letter_of_the_draft_can_be_clicked() {
+    let mut state = desk((120, 40));
+    let rows = screen(&mut state);
+    let y = rows.iter().position(|row| row.contains("lights the lamp")).expect("the row") as u16;
+    mouse(&mut state, MouseEventKind::Down(MouseButton::Left), (3, y), 2);
+    assert_eq!(state.sheet().and_then(|sheet| sheet.editor.selected()), Some("lights"));
+}
+
+/// Scrolling, drawing and waiting find nothing anew: only another text or another screen does.
+#[test]
+fn a_page_that_is_read_is_laid_out_once_for_each_change() {
+    let mut state = desk((80, 24));
+    let first = draft(&mut state, "first.md");
+    done(&mut state, Outcome::Recovered { draft: first, text: DRAFT.replacen("Quillon", "Old Quillon", 1) });
+    let lines = |state: &mut State| {
+        screen(state);
+        let page = state.mode.page().expect("a page").in_sight();
+        (page.as_ptr(), page.join("\n"))
+    };
+    let (place, shown) = lines(&mut state);
+    assert!(shown.contains("Old"), "{shown}");
+    assert_eq!(lines(&mut state), (place, shown.clone()));
+    done(&mut state, Outcome::Reread { draft: first, text: DRAFT.replacen("Oona", "Una", 1) });
+    let (_, changed) = lines(&mut state);
+    assert!(changed.contains("Una") && changed != shown, "{changed}");
+    update(&mut state, Event::Resize(50, 24));
+    assert!(lines(&mut state).1.lines().all(|line| line.chars().count() <= 48));
+}
+
+#[test]
+fn an_outcome_finds_its_draft_at_another_row_and_under_another_name() {
+    let mut state = desk((80, 24));
+    let first = draft(&mut state, "first.md");
+    typed(&mut state, "Mine. ");
+    let asked = update(&mut state, Event::Pause);
+    let [Effect::Autosave { draft: of, text: words, revision }] = asked.as_slice() else { panic!("{asked:?}") };
+    assert_eq!((*of, words.as_str()), (first, text(&state)));
+    // Another draft comes before it in the list, and its own file has another name by then.
+    opened(&mut state, "earlier.md", "Earlier.\n");
+    let asked = done(&mut state, Outcome::Renamed { draft: first, path: PathBuf::from("tide.md") });
+    let is_first = |effect: &Effect| matches!(effect, Effect::Autosave { draft, .. } if *draft == first);
+    assert!(matches!(asked.as_slice(), [effect] if is_first(effect)), "the new name has a recovery file at once");
+    done(&mut state, Outcome::Autosaved { draft: first, revision: *revision });
+    assert_eq!(update(&mut state, Event::Pause), [], "the words are at no risk any more");
+    done(&mut state, Outcome::Saved { draft: first, text: words.clone() });
+    assert_eq!(state.said.as_deref(), Some("Saved tide.md."));
+    assert_eq!(state.changed().count(), 0);
+}
+
+#[test]
+fn what_another_program_wrote_is_read_where_nothing_unsaved_would_be_lost() {
+    let mut state = desk((80, 24));
+    let first = draft(&mut state, "first.md");
+    assert_eq!(done(&mut state, Outcome::WrittenOutside { draft: first }), [Effect::Reread { draft: first }]);
+    typed(&mut state, "x");
+    assert_eq!(done(&mut state, Outcome::WrittenOutside { draft: first }), []);
+    assert!(matches!(state.mode, Mode::Outside), "{:?}", state.mode);
+}
+
+#[test]
+fn each_place_of_the_screen_has_its_target() {
+    let mut state = desk((120, 40));
+    let rows = screen(&mut state);
+    let place = |words: &str| {
+        let found = rows.iter().enumerate().find_map(|(y, row)| Some((row.find(words)?, y, row)));
+        let (at, y, row) = found.unwrap_or_else(|| panic!("{words}"));
+        (row[..at].chars().count() as u16, y as u16)
+    };
+    let at = |words: &str| {
+        let (x, y) = place(words);
+        panes::hit(&state, x, y)
+    };
+    let byte = text(&state).find("lights the lamp").expect("the words");
+    assert_eq!(at("lights the lamp"), Some(Target::Copy(byte)));
+    assert_eq!(at("level "), Some(Target::Measure(DetailsPage::Level)));
+    assert_eq!(at("Ctrl-S"), Some(Target::Key(KeyEvent::new(KeyCode::Char('s'), KeyModifiers::CONTROL))));
+    assert_eq!(panes::hit(&state, 0, 39), None, "between the keys of the foot");
+    assert_eq!(at("The Lamp at Gull Point"), Some(Target::Ground));
+    press(&mut state, KeyCode::F(6));
+    update(&mut state, Event::Resize(80, 24));
+    settle(&mut state);
+    let strip = state.areas().strip(&state.mode).expect("a list below the copy");
+    assert_eq!(panes::hit(&state, strip.x + 1, strip.bottom() - 1), Some(Target::List), "below the last query");
+}
