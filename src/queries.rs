@@ -48,8 +48,8 @@ use query::HabitQuery;
 pub use memory::QueryMemory;
 pub use query::{Cut, Query, Reading};
 
-/// Every query of a draft, in the order of the copy. What depends on one paragraph alone is looked for only in those that
-/// have changed since the memory was used last.
+/// Every query of a draft, in the order of the copy. What depends on one paragraph alone is looked for only in those
+/// that have changed since the memory was used last.
 pub fn find(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
     // What is known block by block and paragraph by paragraph.
     let (mut queries, mut habits, mut anywhere) = (memory.look(reading), Vec::new(), Vec::new());

@@ -1,6 +1,7 @@
 //! A font that is not at hand, stood in for by the length of its alphabet: how far off that is, in widths and in lines.
 //!
-//! The table of true lengths is made by tests/reference/alphabets.py with HarfBuzz; its head names the version and the fonts.
+//! The table of true lengths is made by tests/reference/alphabets.py with HarfBuzz; its head names the version and the
+//! fonts.
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 

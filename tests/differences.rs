@@ -20,10 +20,14 @@ fn brief() -> Brief {
 /// Copy from few words, so that two drafts have much in common.
 fn copy() -> impl Strategy<Value = String> {
     let piece = prop_oneof![
-        8 => prop::sample::select(vec!["The lamp is out. ", "Oona climbs the stairs. ", "A storm is coming to Gull Point. ", "Run! "]),
-        8 => prop::sample::select(vec!["lamp ", "storm ", "the ", "Oona ", "a ", "boats. ", "home, ", "*brave* ", "**Stop!** "]),
-        3 => prop::sample::select(vec!["\n\n", "\n", "\n\n# The light\n\n", "\n\n> Said.\n> — Who\n\n", "\n> “Told.”\n> — Ann\n", "\n\n## Other titles\n\n", "\n\n> "]),
-        1 => prop::sample::select(vec!["<!-- note -->", "- ", "1. ", "  \n", "\\", "`", "*", "&amp;", "---\n", "犬", "\u{301}", "\r\n"]),
+        8 => prop::sample::select(vec!["The lamp is out. ", "Oona climbs the stairs. ",
+            "A storm is coming to Gull Point. ", "Run! "]),
+        8 => prop::sample::select(vec!["lamp ", "storm ", "the ", "Oona ", "a ", "boats. ", "home, ", "*brave* ",
+            "**Stop!** "]),
+        3 => prop::sample::select(vec!["\n\n", "\n", "\n\n# The light\n\n", "\n\n> Said.\n> — Who\n\n",
+            "\n> “Told.”\n> — Ann\n", "\n\n## Other titles\n\n", "\n\n> "]),
+        1 => prop::sample::select(vec!["<!-- note -->", "- ", "1. ", "  \n", "\\", "`", "*", "&amp;", "---\n", "犬",
+            "\u{301}", "\r\n"]),
     ];
     prop::collection::vec(piece, 0..25).prop_map(|pieces| pieces.concat())
 }
@@ -83,7 +87,11 @@ proptest! {
     }
 
     #[test]
-    fn plain_changes_can_be_made_in_the_file_by_themselves(before in plain_copy(), after in plain_copy(), chosen in any::<u64>()) {
+    fn plain_changes_can_be_made_in_the_file_by_themselves(
+        before in plain_copy(),
+        after in plain_copy(),
+        chosen in any::<u64>(),
+    ) {
         let (a, b) = (Draft::read(&before), Draft::read(&after));
         let differences = Differences::of(&a, &b);
         let is_made = |change: usize| chosen >> (change % 64) & 1 == 1;
@@ -108,7 +116,8 @@ proptest! {
             let steps = (0..effects.after.len()).filter_map(|change| effects.step(change));
             steps.map(|(before, after)| value(after) as i64 - value(before) as i64).sum()
         };
-        for value in [(|f| f.lines) as fn(&Figures) -> usize, |f| f.words, |f| f.letters, |f| f.terms, |f| f.lines_over] {
+        let lines: fn(&Figures) -> usize = |f| f.lines;
+        for value in [lines, |f| f.words, |f| f.letters, |f| f.terms, |f| f.lines_over] {
             prop_assert_eq!(sum(value), value(&effects.last) as i64 - value(&effects.first) as i64);
         }
         let turned = effects.turns().len() % 2 == 1;

@@ -52,8 +52,8 @@ fn marks_and_their_letter_are_set_in_one_face() {
     assert_eq!(stretches("own.ttf", "regular", "cafe\u{301}"), [("cafe\u{301}", None, false)]);
 }
 
-/// In the variable font there is neither U+2010 nor U+2011, nor any blank but the plain one; the picture of two people is
-/// in no font, and the joiner in it is not called a letter that is missing.
+/// In the variable font there is neither U+2010 nor U+2011, nor any blank but the plain one; the picture of two people
+/// is in no font, and the joiner in it is not called a letter that is missing.
 #[test]
 fn a_sign_with_an_equivalent_changes_neither_the_face_nor_the_line() {
     for (with, like) in [("sea\u{2011}ice", "sea-ice"), ("sea\u{2010}ice", "sea-ice")] {

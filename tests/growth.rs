@@ -1,8 +1,9 @@
 //! No shape of copy takes time that grows faster than the copy, and what is sought without end is not.
 //!
-//! Each shape of tests/cases/growth.txt is measured, set, drawn, looked through and compared at one length and at four times that
-//! length. Work that grows with the square of the copy takes sixteen times as long then, and the bound is ten. What counts is the
-//! time that the processor gave to the thread, the least of some runs. tests/reference/growth runs whole commands on a megabyte.
+//! Each shape of tests/cases/growth.txt is measured, set, drawn, looked through and compared at one length and at four
+//! times that length. Work that grows with the square of the copy takes sixteen times as long then, and the bound is
+//! ten. What counts is the time that the processor gave to the thread, the least of some runs. tests/reference/growth
+//! runs whole commands on a megabyte.
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
@@ -22,7 +23,8 @@ use blurbwright::report::{self, Assessment, ReportMemory, assess};
 use blurbwright::setting::price::prices;
 use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy, Work};
 
-const BRIEF: &str = "book: { title: The Tide Clock, names: [Imme] }\nterms: [tide clock, tide]\nlimits: { words: 40..100 }\n\
+const BRIEF: &str = "book: { title: The Tide Clock, names: [Imme] }\nterms: [tide clock, tide]\n\
+                     limits: { words: 40..100 }\n\
                      panel: { trim: 8.5 x 8.5 in }\n";
 
 /// Bytes of the shorter copy.
@@ -40,7 +42,8 @@ fn brief() -> Brief {
 static FACES: LazyLock<Faces> = LazyLock::new(Faces::built_in);
 static BEGAN: LazyLock<Instant> = LazyLock::new(Instant::now);
 
-/// The time that the processor has given to this thread, in nanoseconds; where no system tells it, the time that has gone by.
+/// The time that the processor has given to this thread, in nanoseconds; where no system tells it, the time that has
+/// gone by.
 ///
 /// Source: Linux, Documentation/scheduler/sched-stats.rst, the first number of a task's schedstat.
 fn processor_time() -> u64 {

@@ -1,5 +1,5 @@
-//! A law of ink: no letter is drawn where copy may not stand. The outlines of every glyph, in its place on the panel, are
-//! held against the keep-outs and the live area, for copy and settings made at random.
+//! A law of ink: no letter is drawn where copy may not stand. The outlines of every glyph, in its place on the panel,
+//! are held against the keep-outs and the live area, for copy and settings made at random.
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
@@ -17,11 +17,13 @@ use proptest::prelude::*;
 
 /// Panels with keep-outs at the foot, in the middle and at the head, cleared as the brief has it or by a millimetre.
 const PANELS: [&str; 3] = [
-    "panel: { trim: 8.5 x 8.5 in, margins: { head: 4 in, spine: 1 in }, keep_out: [{ barcode: EAN-13, corner: foot-spine }, \
+    "panel: { trim: 8.5 x 8.5 in, margins: { head: 4 in, spine: 1 in }, keep_out: [{ barcode: EAN-13, corner: \
+     foot-spine }, \
      { name: mark, size: 0.6 x 0.6 in, corner: foot-fore-edge }] }\n",
     "panel: { trim: 5 x 8 in, keep_out: [{ name: art, size: 2 x 3 in, at: { head: 2 in, spine: 1.5 in } }, \
      { name: star, size: 1 x 1 in, at: { head: 4 in, fore-edge: 0 in } }] }\n",
-    "panel: { trim: 6 x 6 in, keep_out: [{ name: art, size: 3 x 1 in, at: { head: 0.5 in, spine: 0.5 in }, clearance: 1 mm }] }\n",
+    "panel: { trim: 6 x 6 in, keep_out: [{ name: art, size: 3 x 1 in, at: { head: 0.5 in, spine: 0.5 in }, clearance: \
+     1 mm }] }\n",
 ];
 
 const KEYS: [&str; 5] = [
@@ -32,8 +34,8 @@ const KEYS: [&str; 5] = [
     "font: sans, stack: centre, hyphenate: true, headline: { size: 20 pt }",
 ];
 
-/// How far ink may stand out of its line's box to the side: an italic letter reaches beyond its own width, a fifth of its size
-/// at most, which is what a clearance is for; a box may have none.
+/// How far ink may stand out of its line's box to the side: an italic letter reaches beyond its own width, a fifth of
+/// its size at most, which is what a clearance is for; a box may have none.
 fn overhang() -> Length {
     Length::pt(2.4)
 }
@@ -104,7 +106,9 @@ proptest! {
 
     #[test]
     fn no_ink_where_copy_may_not_stand(
-        words in prop::collection::vec("(“|\"|)([A-Za-z]{1,12}|fjord|Qyf|“Light|WAVE|gypsy)(,|\\.|”|!|-by-night|)", 1..120),
+        words in prop::collection::vec(
+            "(“|\"|)([A-Za-z]{1,12}|fjord|Qyf|“Light|WAVE|gypsy)(,|\\.|”|!|-by-night|)",
+            1..120),
         which in 0..PANELS.len(),
         keys in 0..KEYS.len(),
     ) {

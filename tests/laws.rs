@@ -19,10 +19,14 @@ const TYPE: &str = "type: { size: 13 pt, leading: 18 pt, headline: { size: 20 pt
 /// Panels of every sort, from one with no keep-out to one with hardly any room.
 const BRIEFS: [&str; 5] = [
     "panel: { trim: 8 x 8 in }\n",
-    "panel:\n  trim: 8.5 x 8.5 in\n  margins: { head: 4 in, spine: 1 in }\n  keep_out:\n    - { barcode: EAN-13, corner: foot-spine }\n    - { name: mark, size: 0.6 x 0.6 in, corner: foot-fore-edge }\n",
-    "panel:\n  trim: 5 x 8 in\n  keep_out:\n    - { name: art, size: 2 x 3 in, at: { head: 2 in, spine: 1.5 in } }\n    - { name: star, size: 1 x 1 in, at: { head: 4 in, fore-edge: 0 in } }\n",
-    "book: { kind: board book, names: [Oona] }\nterms: [lamp, { term: gull point, also: [the point], must: true }]\navoid: [storm]\npanel: { trim: 3 x 3 in, margins: 1.45 in }\n",
-    "panel:\n  trim: 4 x 4 in\n  keep_out:\n    - { name: all, size: 2.9 x 3.9 in, at: { head: 0.05 in, spine: 0.5 in }, clearance: 0 in }\n",
+    "panel:\n  trim: 8.5 x 8.5 in\n  margins: { head: 4 in, spine: 1 in }\n  keep_out:\n    - { barcode: EAN-13, \
+     corner: foot-spine }\n    - { name: mark, size: 0.6 x 0.6 in, corner: foot-fore-edge }\n",
+    "panel:\n  trim: 5 x 8 in\n  keep_out:\n    - { name: art, size: 2 x 3 in, at: { head: 2 in, spine: 1.5 in } \
+     }\n    - { name: star, size: 1 x 1 in, at: { head: 4 in, fore-edge: 0 in } }\n",
+    "book: { kind: board book, names: [Oona] }\nterms: [lamp, { term: gull point, also: [the point], must: true \
+     }]\navoid: [storm]\npanel: { trim: 3 x 3 in, margins: 1.45 in }\n",
+    "panel:\n  trim: 4 x 4 in\n  keep_out:\n    - { name: all, size: 2.9 x 3.9 in, at: { head: 0.05 in, spine: 0.5 in \
+     }, clearance: 0 in }\n",
 ];
 
 fn brief(yaml: &str) -> Brief {
@@ -49,15 +53,19 @@ fn piece() -> impl Strategy<Value = String> {
     prop_oneof![
         8 => "[a-zA-Z]{1,12}[,.!?;:]? ",
         2 => prop::sample::select(vec![
-            "lamp ", "Gull Point ", "the\npoint ", "storm—", "and/or ", "ex\u{ad}tra\u{ad}or\u{ad}di\u{ad}na\u{ad}ry ", "well-known ",
+            "lamp ", "Gull Point ", "the\npoint ", "storm—", "and/or ",
+            "ex\u{ad}tra\u{ad}or\u{ad}di\u{ad}na\u{ad}ry ", "well-known ",
             "no\u{a0}break ", "\u{200b}", "\u{2003}", "\t", "AV", "To.", "“Run!” ", "U.S. ", "1,000.5 ", "… ", "'tis ",
         ]).prop_map(str::to_owned),
         2 => prop::sample::select(vec![
-            "\n", "\n\n", "\r\n\r\n", "\r", "# ", "\n# Head\n\n", "## Other titles\n\n", "> ", "\n\n> \"Said.\"\n> — Who\n\n", "- ", "1. ",
-            "*", "**", "_", "`", "```\n", "<!-- ", " -->", "<b>", "&amp;", "&#0;", "&nbsp;", "[a](b)", "![", "\\", "  \n", "---\n", "|",
+            "\n", "\n\n", "\r\n\r\n", "\r", "# ", "\n# Head\n\n", "## Other titles\n\n", "> ",
+            "\n\n> \"Said.\"\n> — Who\n\n", "- ", "1. ",
+            "*", "**", "_", "`", "```\n", "<!-- ", " -->", "<b>", "&amp;", "&#0;", "&nbsp;", "[a](b)", "![", "\\",
+            "  \n", "---\n", "|",
         ]).prop_map(str::to_owned),
         1 => prop::sample::select(vec![
-            "\0", "\u{1b}[31m", "\u{9b}", "\u{7f}", "\u{85}", "\u{2028}", "\u{feff}", "\u{202e}", "\u{fffd}", "e\u{301}\u{301}", "\u{301}",
+            "\0", "\u{1b}[31m", "\u{9b}", "\u{7f}", "\u{85}", "\u{2028}", "\u{feff}", "\u{202e}", "\u{fffd}",
+            "e\u{301}\u{301}", "\u{301}",
             "👩‍👩‍👧", "🇬🇧", "👍🏽", "שלום ", "مرحبا ", "灯台", "สวัสดี", "नमस्ते", "ﬁ", "İ", "ß", "\u{10ffff}", "\u{e000}",
         ]).prop_map(str::to_owned),
         1 => any::<char>().prop_map(String::from),
@@ -158,11 +166,14 @@ fn setting<R>(source: &str, brief: &Brief, look: impl FnOnce(&Setting, &ShapedCo
 proptest! {
     #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
 
-    /// A memory of what was found changes nothing that is found, whatever was read with it before, in whatever type and by
-    /// whatever brief.
+    /// A memory of what was found changes nothing that is found, whatever was read with it before, in whatever type and
+    /// by whatever brief.
     #[test]
     fn a_memory_changes_no_report(
-        edits in prop::collection::vec((prop_oneof![copy(), asked_copy()], asked_copy(), 0..BRIEFS.len(), 0..KEYS.len()), 1..4)
+        edits in prop::collection::vec(
+            (prop_oneof![copy(), asked_copy()], asked_copy(), 0..BRIEFS.len(), 0..KEYS.len()),
+            1..4,
+        )
     ) {
         let (faces, mut memory) = (Faces::built_in(), ReportMemory::default());
         for (kept, changed, panel, keys) in edits {
@@ -200,7 +211,8 @@ proptest! {
     fn every_span_lies_in_the_file_between_characters(source in copy()) {
         let brief = brief(BRIEFS[3]);
         let draft = Draft::read(&source);
-        let report: Value = serde_json::from_str(&as_json(&assess(&draft, &brief, &Faces::built_in()))).expect("a report is JSON");
+        let report = as_json(&assess(&draft, &brief, &Faces::built_in()));
+        let report: Value = serde_json::from_str(&report).expect("a report is JSON");
         let of_blocks = draft.blocks.iter().map(|block| block.whole_span()).map(|span| (span.start, span.end));
         for (start, end) in spans(&report).into_iter().chain(of_blocks) {
             prop_assert!(start <= end && source.get(start..end).is_some(), "{}..{} in {:?}", start, end, source);
@@ -255,7 +267,8 @@ proptest! {
                 let ends = setting.lines.get(number + 1).is_none_or(|next| next.paragraph != line.paragraph);
                 let text = copy.paragraphs[line.paragraph].block.text();
                 let forced = text[line.text.end..].chars().take_while(|c| breaks::hangs(*c)).any(|c| c == '\n');
-                let justified = brief.typography.of(copy.paragraphs[line.paragraph].block.kind).align == Align::Justified;
+                let kind = copy.paragraphs[line.paragraph].block.kind;
+                let justified = brief.typography.of(kind).align == Align::Justified;
                 if justified && !ends && !forced && !line.too_wide && line.blanks > Em::ZERO {
                     prop_assert_eq!(line.width - line.hung, line.measure, "{:?}", line);
                 }
@@ -267,7 +280,8 @@ proptest! {
         })?;
     }
 
-    /// Total fit without stretch never takes more depth than first fit, and neither takes more lines for being hyphenated.
+    /// Total fit without stretch never takes more depth than first fit, and neither takes more lines for being
+    /// hyphenated.
     #[test]
     fn ragged_total_fit_takes_no_more_depth(source in plain_copy(), which in 0..3_usize) {
         let depth = |keys: &str| setting(&source, &brief_of(BRIEFS[which], keys), |setting, _, _| setting.depth);
@@ -294,7 +308,8 @@ proptest! {
             } else if which == 0 {
                 // Without keep-outs the place is exact.
                 let wanted = if keys == "stack: foot" { Length::ZERO } else { above };
-                prop_assert!((below - wanted).fits(Length::pt(0.01)) && (wanted - below).fits(Length::pt(0.01)), "{} {}", above, below);
+                let off = if below > wanted { below - wanted } else { wanted - below };
+                prop_assert!(off.fits(Length::pt(0.01)), "{} {}", above, below);
             }
         }
     }
@@ -314,13 +329,18 @@ proptest! {
 
     /// Lines are filled one after another, so what goes into a narrow panel goes into a wider one in no more lines.
     #[test]
-    fn without_keep_outs_a_wider_panel_never_needs_more_lines(source in plain_copy(), narrow in 150..500_u32, more in 1..200_u32) {
+    fn without_keep_outs_a_wider_panel_never_needs_more_lines(
+        source in plain_copy(),
+        narrow in 150..500_u32,
+        more in 1..200_u32,
+    ) {
         let lines = |width: u32| {
             let brief = brief(&format!("panel: {{ trim: {width} pt x 8 in, margins: 20 pt }}\n"));
             setting(&source, &brief, |setting, _, _| setting.lines.len())
         };
         let (narrow_lines, wide_lines) = (lines(narrow), lines(narrow + more));
-        prop_assert!(wide_lines <= narrow_lines, "{} lines at {} pt, {} at {} pt", narrow_lines, narrow, wide_lines, narrow + more);
+        let told = format!("{narrow_lines} lines at {narrow} pt, {wide_lines} at {} pt", narrow + more);
+        prop_assert!(wide_lines <= narrow_lines, "{}", told);
     }
 }
 

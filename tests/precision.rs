@@ -1,7 +1,7 @@
 //! Every rule on prose that none was made for: the blurbs of tests/blurbs, each hit marked right or wrong by hand.
 //!
-//! A rule whose hits are wrong more than one time in ten is mended or leaves. One wrong hit more is let pass, for with few
-//! hits one mark says little. How the marking was done stands at the head of tests/blurbs/marks.txt.
+//! A rule whose hits are wrong more than one time in ten is mended or leaves. One wrong hit more is let pass, for with
+//! few hits one mark says little. How the marking was done stands at the head of tests/blurbs/marks.txt.
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 #![expect(clippy::print_stdout, reason = "the table is read with --nocapture")]
@@ -53,7 +53,8 @@ fn briefs() -> BTreeMap<String, Brief> {
     briefs
 }
 
-/// No author of these blurbs has set a limit. Where the panel has room, none is outside, whatever is usual for its kind.
+/// No author of these blurbs has set a limit. Where the panel has room, none is outside, whatever is usual for its
+/// kind.
 #[test]
 fn no_blurb_is_outside_a_limit_that_its_author_has_not_set() {
     let faces = Faces::built_in();

@@ -180,7 +180,8 @@ fn what_can_go_is_told_in_whole_words() {
     let mut in_mid_word = 0;
     for text in [
         "Mabel keeps three left-over buttons in a tin—nobody else may open it, for every one of them is somebody’s.",
-        "Mabel keeps three buttons in a tin, and nobody else may open it until the first of the great grey geese is home.",
+        "Mabel keeps three buttons in a tin, and nobody else may open it until the first of the great grey geese is \
+         home.",
     ] {
         for width in (100..260).step_by(9) {
             let (brief, draft) = (brief(f64::from(width)), Draft::read(text));

@@ -81,8 +81,8 @@ fn the_same_drafts_give_the_same_bytes() {
     assert_eq!(String::from_utf8_lossy(&pages).matches("/TrimBox").count(), 2, "a page for each draft");
 }
 
-/// Source: PNG (Portable Network Graphics) Specification, third edition, 11.2.1: width and height stand in the first chunk;
-/// 11.3.4.3: pixels per metre.
+/// Source: PNG (Portable Network Graphics) Specification, third edition, 11.2.1: width and height stand in the first
+/// chunk; 11.3.4.3: pixels per metre.
 #[test]
 fn a_png_has_the_pixels_of_its_true_size() {
     let desk = Desk::new(SAMPLE, COPY);

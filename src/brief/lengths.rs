@@ -9,7 +9,8 @@ use crate::units::{Length, Size, trimmed};
 const FORM: &str = "a number and a unit, such as 8.5 in, 216 mm, 21.6 cm, 13 pt or 6 pc";
 const SIZE_FORM: &str = "width x height and a unit, such as 8.5 x 8.5 in or 216 x 280 mm";
 
-/// Every blank of Unicode (property White_Space), as [`str::trim`] knows them: the tables of regex stay out of the program.
+/// Every blank of Unicode (property White_Space), as [`str::trim`] knows them: the tables of regex stay out of the
+/// program.
 const BLANKS: &str = r"[\t-\r \x{85}\x{a0}\x{1680}\x{2000}-\x{200a}\x{2028}\x{2029}\x{202f}\x{205f}\x{3000}]";
 
 /// One length without blanks at its ends: a number and, in a size, perhaps its unit.

@@ -49,8 +49,8 @@ pub struct Landing {
 }
 
 impl Motion {
-    /// Where a movement leads from byte `cursor`. `rows` are the text as it is displayed, byte ranges in order; with none
-    /// of them the whole text is one row.
+    /// Where a movement leads from byte `cursor`. `rows` are the text as it is displayed, byte ranges in order; with
+    /// none of them the whole text is one row.
     pub fn target(self, text: &str, cursor: usize, rows: &[Range<usize>], goal: Option<usize>) -> Landing {
         let rows = Rows { text, rows };
         let at = match self {

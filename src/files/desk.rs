@@ -17,8 +17,8 @@
 //! close()                                  a clean leave: nothing of the desk stays beside the draft
 //! ```
 //!
-//! Dropped without `close` (a panic, a signal), the recovery file stays and its words are offered at the next start. The
-//! text at the desk has `\n` line endings and no byte-order mark; the saved file has what it had.
+//! Dropped without `close` (a panic, a signal), the recovery file stays and its words are offered at the next start.
+//! The text at the desk has `\n` line endings and no byte-order mark; the saved file has what it had.
 //!
 //! Limits: access lists and other attributes beyond the permissions are not carried over to the saved file, and a
 //! second hard link goes on naming the older text.

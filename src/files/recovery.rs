@@ -1,8 +1,8 @@
 //! Writes unsaved words to a recovery file, so that they can be recovered after a crash or a loss of power.
 //!
-//! A disk may be slow, so another thread can do the writing: `OpenDraft::queue_autosave` gives out a [`RecoveryWrite`], and
-//! that thread calls its `write`. Of several writes that wait at once only the latest is done, in whatever order they
-//! are called. Where the draft's own folder has no room any more, the words go to the user's folder for state.
+//! A disk may be slow, so another thread can do the writing: `OpenDraft::queue_autosave` gives out a [`RecoveryWrite`],
+//! and that thread calls its `write`. Of several writes that wait at once only the latest is done, in whatever order
+//! they are called. Where the draft's own folder has no room any more, the words go to the user's folder for state.
 
 use std::fs::{self, Permissions};
 use std::io;

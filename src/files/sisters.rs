@@ -126,8 +126,8 @@ fn naming_of(path: &Path, head: u32) -> Option<Naming> {
     })
 }
 
-/// Where those tables stand in a font file that say what the font is: tag, first byte, length. The font's head stands at
-/// a byte of the file.
+/// Where those tables stand in a font file that say what the font is: tag, first byte, length. The font's head stands
+/// at a byte of the file.
 ///
 /// Source: OpenType specification, "Organization of an OpenType Font".
 fn tables_of(mut file: &File, head: u32) -> Option<Vec<([u8; 4], u32, u32)>> {

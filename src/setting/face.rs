@@ -232,9 +232,9 @@ impl Face {
 
 /// What a font file says of its serifs, if it says anything.
 ///
-/// Sources: OpenType specification, "Font Collections"; table OS/2: the serif style of a Latin text face in PANOSE, where
-/// 2 to 10 have serifs and 11 to 15 have none, or else the class of its family, of which 1 to 5 and 7 have serifs and 8
-/// has none.
+/// Sources: OpenType specification, "Font Collections"; table OS/2: the serif style of a Latin text face in PANOSE,
+/// where 2 to 10 have serifs and 11 to 15 have none, or else the class of its family, of which 1 to 5 and 7 have serifs
+/// and 8 has none.
 fn has_serifs(bytes: &[u8], index: u32) -> Option<bool> {
     const LATIN_TEXT: u8 = 2;
     let number = |at: usize| Some(u32::from_be_bytes(bytes.get(at..at + 4)?.try_into().ok()?) as usize);

@@ -235,7 +235,7 @@ fn nearest(
 pub enum Likeness {
     /// Each is a word of the name, in its spelling.
     Same,
-    /// They are spelt nearly like a word of the name.
+    /// Spelt nearly like a word of the name.
     Near,
     /// Neither.
     Other,

@@ -4,7 +4,7 @@
 //! It holds all 117,493 words of the list that are letters alone, and those with an apostrophe that are no possessives
 //! (`don't`, `o'clock`). With each word stands what the carried lists of familiar words say of it.
 //!
-//! It is two tables ([`SpellingTable`]): a small one of the common words, and one of all others.
+//! The dictionary is two tables ([`SpellingTable`]): a small one of the common words, and one of all others.
 
 use std::hint::select_unpredictable;
 

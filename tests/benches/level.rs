@@ -26,8 +26,8 @@ fn main() {
 /// Prints the seconds that the first round takes and the best of thirty, and how many measures there are.
 fn time(file: &str) {
     let texts: Vec<&str> = file.split('\u{c}').collect();
-    // The lists are in memory before, as those of whatever is timed beside: the dictionary, and by the sentences behind it those
-    // of patterns, openers, verbs of saying, abbreviations and familiar words.
+    // The lists are in memory before, as those of whatever is timed beside: the dictionary, and by the sentences behind
+    // it those of patterns, openers, verbs of saying, abbreviations and familiar words.
     let dictionary = entries(include_str!("../../wordlists/cmudict-syllables.txt")).join(" ");
     let others =
         "“Stop!” Quilloniad said. Mr. Fenn’s 3-year-old, o'lamp-keeper'll see. No. 5 is at St. Ann’s. The end.";

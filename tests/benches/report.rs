@@ -109,8 +109,9 @@ fn set_lines_by(bencher: Bencher<'_, '_>, keys: &str) {
     bencher.bench(|| Setting::new(black_box(&copy), copy.forms(), &room));
 }
 
-/// All that the desk finds after a key: the draft is read, measured, set and drawn, and looked through for queries. A word is
-/// added and taken off again at the end of a draft of about so many words; with a memory of what was found before, and anew.
+/// All that the desk finds after a key: the draft is read, measured, set and drawn, and looked through for queries. A
+/// word is added and taken off again at the end of a draft of about so many words; with a memory of what was found
+/// before, and anew.
 #[divan::bench(args = [(200, "again"), (5000, "again"), (200, "anew"), (5000, "anew")])]
 fn after_a_key(bencher: Bencher<'_, '_>, (words, how): (usize, &str)) {
     let (_, brief, faces) = material();

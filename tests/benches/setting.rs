@@ -1,8 +1,8 @@
 //! Times the setting of a three-paragraph blurb and prints for each step: name, least and median microseconds.
 //!
-//! tests/reference/speed/run runs this beside the same work in C. The copy is read before the clock
-//! starts, and everything has run once. To set again, the one paragraph that changed is shaped and the others are kept, by
-//! the bench itself. `cargo bench` with a number after it sets how many rounds are timed.
+//! tests/reference/speed/run runs this beside the same work in C. The copy is read before the clock starts, and
+//! everything has run once. To set again, the one paragraph that changed is shaped and the others are kept, by the
+//! bench itself. `cargo bench` with a number after it sets how many rounds are timed.
 
 #![expect(clippy::print_stdout, reason = "a bench prints what it measured")]
 

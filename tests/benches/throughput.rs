@@ -1,5 +1,5 @@
-//! The release program on many drafts and on many books: how many a second and the peak memory at 1,000, 5,000 and 10,000,
-//! time of a cold start, and the size of the binary, each beside what is asked of it.
+//! The release program on many drafts and on many books: how many a second and the peak memory at 1,000, 5,000 and
+//! 10,000, time of a cold start, and the size of the binary, each beside what is asked of it.
 
 #![expect(clippy::expect_used, reason = "a bench stops where it cannot go on")]
 #![expect(clippy::print_stdout, reason = "a bench prints what it saw")]

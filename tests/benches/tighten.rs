@@ -1,4 +1,5 @@
-//! How long it takes to say what can go: a blurb of some 200 words with 40 cuts that are ready, its brief and fonts loaded.
+//! How long it takes to say what can go: a blurb of some 200 words with 40 cuts that are ready, its brief and fonts
+//! loaded.
 //!
 //! The plan is to be found in under 50 milliseconds.
 
@@ -29,7 +30,8 @@ fn main() {
 
 fn brief(height: f64) -> Brief {
     let yaml = format!(
-        "limits: {{ words: .., longest_sentence: .. }}\npanel: {{ trim: 6 x {height} in, keep_out: [{{ barcode: EAN-13, corner: foot-spine }}] }}\ntype: {{ size: 13 pt, leading: 18 pt }}\n"
+        "limits: {{ words: .., longest_sentence: .. }}\npanel: {{ trim: 6 x {height} in, keep_out: [{{ barcode: \
+         EAN-13, corner: foot-spine }}] }}\ntype: {{ size: 13 pt, leading: 18 pt }}\n"
     );
     Brief::read(&yaml, Path::new("")).expect("a brief")
 }

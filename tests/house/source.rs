@@ -1,4 +1,5 @@
-//! Reads Rust source as far as the house needs it: without comments and strings, by rooms and paths named, types and functions.
+//! Reads Rust source as far as the house needs it: without comments and strings, by rooms and paths named, types and
+//! functions.
 
 /// The code with comments, strings and character literals blanked out; every line ending stands.
 pub(super) fn bare(code: &str) -> String {
@@ -131,8 +132,8 @@ pub(super) fn rooms_named(bare: &str, depth: usize) -> Vec<String> {
     rooms
 }
 
-/// Every path of bare code that begins with `crate`, `super` or `self`, from there to its last name; one for each name where
-/// a path ends in braces.
+/// Every path of bare code that begins with `crate`, `super` or `self`, from there to its last name; one for each name
+/// where a path ends in braces.
 pub(super) fn paths(bare: &str) -> Vec<Vec<String>> {
     let tokens = tokens(bare);
     let mut paths = Vec::new();

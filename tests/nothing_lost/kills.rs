@@ -1,9 +1,9 @@
 //! A desk that is killed at random moments while an author types: what is in the draft and in the recovery
 //! file afterwards.
 //!
-//! The author writes numbers, one after another, so that any text of theirs tells how far they had come: the words
-//! `0 1 2` are all of it or a beginning, and anything else is damage. The typist is this test's own program in a process
-//! of its own; it notes on its output how far it has typed and how far all is on the disk, and goes on after each kill
+//! The author writes numbers, one after another, so that any text of theirs tells how far they had come: the words `0 1
+//! 2` are all of it or a beginning, and anything else is damage. The typist is this test's own program in a process of
+//! its own; it notes on its output how far it has typed and how far all is on the disk, and goes on after each kill
 //! from what the next start offers.
 
 use std::env;

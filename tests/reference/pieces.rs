@@ -1,9 +1,9 @@
 //! Prints what a paragraph is made of and where its lines end, for another engine to break it from the same material.
 //!
-//! Use: pieces BRIEF DRAFT..., each draft one paragraph. A row of JSON for each: `pieces`, each with its width without blanks,
-//! the blank after it, how much of that may widen, the blank within it, what it gains at a line's start and end, and whether a
-//! hyphen is printed; `rooms`, the measure at each depth by lines from the head; `ends`, the last piece of each line.
-//! All widths are in 1/2,048,000 em.
+//! Use: pieces BRIEF DRAFT..., each draft one paragraph. A row of JSON for each: `pieces`, each with its width without
+//! blanks, the blank after it, how much of that may widen, the blank within it, what it gains at a line's start and
+//! end, and whether a hyphen is printed; `rooms`, the measure at each depth by lines from the head; `ends`, the last
+//! piece of each line. All widths are in 1/2,048,000 em.
 
 #![expect(clippy::print_stdout, reason = "what it prints is what it is for")]
 

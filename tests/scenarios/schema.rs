@@ -1,7 +1,7 @@
 //! The JSON Schemas that the program prints, and a checker of the keywords that stand in them.
 //!
-//! A general library is held against the same schemas by `tests/reference/schemas/run`, since it takes longer to build than all
-//! tests take to run.
+//! A general library is held against the same schemas by `tests/reference/schemas/run`, since it takes longer to build
+//! than all tests take to run.
 
 use serde_json::Value;
 
@@ -25,7 +25,8 @@ impl Schema {
         &self.0["title"]
     }
 
-    /// What a document has that the schema does not allow, each with its path in the document; nothing where it is valid.
+    /// What a document has that the schema does not allow, each with its path in the document; nothing where it is
+    /// valid.
     ///
     /// # Panics
     ///

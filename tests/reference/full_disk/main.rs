@@ -1,8 +1,8 @@
-//! A desk on a disk that is full: the draft stays whole, the author is told, and all is kept in the folder for state, or where
-//! there is none as soon as there is room.
+//! A desk on a disk that is full: the draft stays whole, the author is told, and all is kept in the folder for state,
+//! or where there is none as soon as there is room.
 //!
-//! Takes the folder of a small disk, which it fills and empties, and works with the folder for state that the environment
-//! names; see the script beside it.
+//! Takes the folder of a small disk, which it fills and empties, and works with the folder for state that the
+//! environment names; see the script beside it.
 
 #![expect(
     clippy::print_stdout,

@@ -1,8 +1,8 @@
 //! Prints what the program reads in drafts, word by word, for the values of other counters to be reckoned from it.
 //!
 //! Use: level_parts LANGUAGE DRAFT... A row of JSON for each draft: its `text`, one paragraph a line; `sentences` and
-//! `words`, each with its place in it by characters; of each word its `syllables`, how they are known, and whether it is
-//! `hard` to Gunning, and outside the lists of Dale and Chall and of Spache, were it no name.
+//! `words`, each with its place in it by characters; of each word its `syllables`, how they are known, and whether it
+//! is `hard` to Gunning, and outside the lists of Dale and Chall and of Spache, were it no name.
 
 #![expect(clippy::print_stdout, reason = "what it prints is what it is for")]
 
@@ -44,7 +44,8 @@ fn told(draft: &Draft, book: &Book) -> Value {
         let alone = alone(text.word(word), book);
         json!({
             "place": place(word.block, &word.range), "syllables": word.syllables, "basis": format!("{:?}", word.basis),
-            "hard": alone.of(Count::Hard), "dale_chall": alone.of(Count::Unfamiliar), "spache": alone.of(Count::UnfamiliarOnce),
+            "hard": alone.of(Count::Hard), "dale_chall": alone.of(Count::Unfamiliar),
+            "spache": alone.of(Count::UnfamiliarOnce),
         })
     });
     let sentences = text.blurb.sentences.iter().map(|sentence| place(sentence.block, &sentence.range));

@@ -1,8 +1,9 @@
 //! Measures how far each measure of reading level scatters between passages of one document: `level_spread FOLDER`.
 //!
-//! Every text of the folder is a document. It is cut, from its first sentence on, into passages of whole sentences that have
-//! so many words at least; nothing is drawn by lot, so that the figures are the same each time. Of each measure it prints the
-//! standard deviation between the passages of a document, as the median over the documents that have passages enough.
+//! Every text of the folder is a document. It is cut, from its first sentence on, into passages of whole sentences that
+//! have so many words at least; nothing is drawn by lot, so that the figures are the same each time. Of each measure it
+//! prints the standard deviation between the passages of a document, as the median over the documents that have
+//! passages enough.
 
 #![expect(clippy::print_stdout, reason = "the figures are what it is for")]
 

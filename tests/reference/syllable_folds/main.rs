@@ -1,11 +1,11 @@
 //! Learns the patterns by which unlisted words are counted, and measures them on words that they were not learned from:
 //! `syllable_folds WORDS [PATTERNS]`.
 //!
-//! Each line of WORDS is a word of letters, its counts of syllables parted by commas, and how often it stands among a thousand
-//! million words, 0 for a rare one. Patterns are learned as in E. Brill 1995 (Transformation-Based Error-Driven Learning): the
-//! count begins at the number of vowel groups, and again and again the pattern is taken that mends most words and spoils
-//! fewest. They are learned from four fifths of the words and tried on the rest, five times. With PATTERNS, those of all
-//! words are held against that list.
+//! Each line of WORDS is a word of letters, its counts of syllables parted by commas, and how often it stands among a
+//! thousand million words, 0 for a rare one. Patterns are learned as in E. Brill 1995 (Transformation-Based
+//! Error-Driven Learning): the count begins at the number of vowel groups, and again and again the pattern is taken
+//! that mends most words and spoils fewest. They are learned from four fifths of the words and tried on the rest, five
+//! times. With PATTERNS, those of all words are held against that list.
 
 #![expect(
     clippy::print_stdout,
@@ -24,8 +24,8 @@ const LONGEST: usize = 6;
 const MOST: usize = 724;
 /// A pattern that mends fewer words in all is left.
 const LEAST_GAIN: i32 = 2;
-/// What the patterns must reach on words that they were not learned from, in hundredths of all words, of running words and of
-/// rare words: what a like set of 762 patterns reached when this way of counting was chosen.
+/// What the patterns must reach on words that they were not learned from, in hundredths of all words, of running words
+/// and of rare words: what a like set of 762 patterns reached when this way of counting was chosen.
 const WANTED: [f64; 3] = [95.55, 98.0, 94.5];
 
 struct Word {
