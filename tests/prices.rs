@@ -12,7 +12,13 @@ use blurbwright::setting::{Faces, Room, SettingMemory, ShapedCopy, Work};
 use proptest::prelude::*;
 
 fn brief(width: f64) -> Brief {
-    let text = format!("panel: {{ trim: {width} x 400 pt, margins: 0 pt }}\ntype: {{ size: 12 pt, leading: 15 pt }}\n");
+    brief_with(width, "")
+}
+
+/// A brief with more keys of its type, such as `align: justified`.
+fn brief_with(width: f64, keys: &str) -> Brief {
+    let panel = format!("panel: {{ trim: {width} x 400 pt, margins: 0 pt }}\n");
+    let text = format!("{panel}type: {{ size: 12 pt, leading: 15 pt, {keys} }}\n");
     Brief::read(&text, Path::new("")).expect("a brief")
 }
 
@@ -65,11 +71,11 @@ fn copy() -> impl Strategy<Value = String> {
 }
 
 /// What is named wins one line, and no shorter stretch does.
-fn check_win(text: &str, width: f64) -> Result<(), TestCaseError> {
-    let (brief, faces, draft) = (brief(width), Faces::built_in(), Draft::read(text));
-    let price = priced(&draft, &brief, &faces);
+fn check_win(text: &str, brief: &Brief) -> Result<(), TestCaseError> {
+    let (faces, draft) = (Faces::built_in(), Draft::read(text));
+    let price = priced(&draft, brief, &faces);
     let block = &draft.blocks[0];
-    let taken = |stretch| lines(vec![block.without(stretch)], &brief, &faces);
+    let taken = |stretch| lines(vec![block.without(stretch)], brief, &faces);
     let Some(win) = &price.win else {
         prop_assert_eq!(price.lines, 1);
         return Ok(());
@@ -112,7 +118,7 @@ fn check_win(text: &str, width: f64) -> Result<(), TestCaseError> {
 #[test]
 fn a_stretch_inside_a_hyphened_word_may_cost_a_line() {
     let text = "is sea, lamp home well-worn a lighthouse lamp lighthouse well-worn coming coming";
-    check_win(text, 140.979_300_335_143_5).expect("the cheapest stretch is found");
+    check_win(text, &brief(140.979_300_335_143_5)).expect("the cheapest stretch is found");
 }
 
 /// Of runs of whole words that cost the same, one inside a sentence is named.
@@ -211,7 +217,15 @@ proptest! {
 
     #[test]
     fn what_is_named_wins_one_line_and_nothing_shorter_does(text in copy(), width in 90.0..220.0_f64) {
-        check_win(&text, width)?;
+        check_win(&text, &brief(width))?;
+    }
+
+    /// Where all lines are chosen together, a stretch anywhere may win one.
+    #[test]
+    fn what_is_named_wins_where_lines_are_chosen_together(text in copy(), width in 90.0..220.0_f64) {
+        check_win(&text, &brief_with(width, "breaks: total-fit"))?;
+        check_win(&text, &brief_with(width, "align: justified"))?;
+        check_win(&text, &brief_with(width, "align: justified, hang_quotes: true, hyphenate: true"))?;
     }
 
     #[test]

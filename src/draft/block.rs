@@ -191,7 +191,8 @@ impl Block {
 
     /// Adds a stretch of another block with its emphasis to a block that points nowhere.
     pub fn take_part(&mut self, of: &Self, range: Range<usize>) {
-        for (run, emphasis) in &of.runs {
+        let first = of.runs.partition_point(|(run, _)| run.end <= range.start);
+        for (run, emphasis) in of.runs[first..].iter().take_while(|(run, _)| run.start < range.end) {
             let part = run.start.max(range.start)..run.end.min(range.end);
             if part.start < part.end {
                 self.take_words(&of.text[part], *emphasis);

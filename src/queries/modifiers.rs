@@ -5,7 +5,7 @@
 //! mean something (`what really happened`, `that very night`); not where they are denied or asked about
 //! (`not very big`), and not where one is said twice in a sentence, which is done for its sound.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 use std::sync::LazyLock;
 
@@ -47,13 +47,19 @@ const REACH: usize = 3;
 
 /// Finds modifiers that add nothing.
 pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    // Hits come in the order of the copy, so that each sentence is gone through once.
+    let mut known = SentenceWords::default();
     lists::for_each(reading, Rule::EmptyModifier, prose, |hit| {
         let (at, sentence) = (hit.words.start, prose.sentence_of(hit.words.start));
         let word = prose.word(at);
-        let times = sentence.clone().filter(|at| prose.word(*at) == word).count();
+        if known.sentence != sentence {
+            known = SentenceWords::of(prose, &sentence);
+        }
+        let times = known.times.get(word).copied().unwrap_or(0);
         // Where the word behind it has just been denied, the modifier tells the two apart.
-        let is_contrast = has_denied(prose, &sentence, prose.word(hit.words.end));
-        let is_free = !is_contrast && !is_bound(prose, &sentence, at);
+        let is_contrast = known.denied.contains(prose.word(hit.words.end));
+        let is_echoed = known.times.contains_key("indeed");
+        let is_free = !is_contrast && !is_echoed && !is_bound(prose, &sentence, at);
         if times == 1 && is_free && has_degrees(prose, hit.words.end) && prose.is_joined(hit.words.end - 1) {
             let says = format!("“{word}” adds little; the word behind it is as strong alone");
             let cuts = lists::cuts(reading, prose, hit, &hit.wordings(prose));
@@ -66,21 +72,37 @@ fn denies(word: &str) -> bool {
     BINDERS.contains(&word) || word.ends_with("n't")
 }
 
-/// Whether a word is denied in a sentence or in the one before it: `Fig is not tired. His father is extremely tired.`
-fn has_denied(prose: &Prose<'_>, sentence: &Range<usize>, word: &str) -> bool {
-    let before = sentence.start.checked_sub(1).map_or(sentence.start, |last| prose.sentence_of(last).start);
-    let is_denied = |at: usize| (at.saturating_sub(REACH).max(before)..at).any(|at| denies(prose.word(at)));
-    (before..sentence.end).any(|at| prose.word(at) == word && is_denied(at))
+/// What the words of a sentence are, and which of them are denied.
+#[derive(Default)]
+struct SentenceWords<'p> {
+    /// The sentence, as places among the words.
+    sentence: Range<usize>,
+    /// How often each word stands in it.
+    times: HashMap<&'p str, usize>,
+    /// The words that are denied in it or in the sentence before it: `Fig is not tired. His father is extremely
+    /// tired.`
+    denied: HashSet<&'p str>,
+}
+
+impl<'p> SentenceWords<'p> {
+    fn of(prose: &'p Prose<'_>, sentence: &Range<usize>) -> Self {
+        let mut times = HashMap::new();
+        for at in sentence.clone() {
+            *times.entry(prose.word(at)).or_default() += 1;
+        }
+        let before = sentence.start.checked_sub(1).map_or(sentence.start, |last| prose.sentence_of(last).start);
+        let is_denied = |at: &usize| (at.saturating_sub(REACH).max(before)..*at).any(|at| denies(prose.word(at)));
+        let denied = (before..sentence.end).filter(is_denied).map(|at| prose.word(at)).collect();
+        Self { sentence: sentence.clone(), times, denied }
+    }
 }
 
 fn is_bound(prose: &Prose<'_>, sentence: &Range<usize>, at: usize) -> bool {
     let first = at.saturating_sub(REACH).max(sentence.start);
-    let is_echoed = sentence.clone().any(|word| prose.word(word) == "indeed");
     let is_denied = (first..at).any(|before| denies(prose.word(before)));
     // Behind a comma it is an afterthought, and said slowly on purpose (`It is, very slowly, waking`).
     let is_afterthought = matches!(prose.word(at), "very" | "quite") && at > sentence.start && prose.gap(at - 1) != " ";
     is_denied
-        || is_echoed
         || is_afterthought
         || (at > sentence.start && prose.word(at) == "very" && POINTERS.contains(&prose.word(at - 1)))
 }

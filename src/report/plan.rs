@@ -107,7 +107,7 @@ pub(super) fn plan(
         room,
         reshaped: HashMap::new(),
         held: 0,
-        steps: copy.paragraphs.iter().map(|paragraph| paragraph.shaped.steps()).sum(),
+        steps: Setting::steps(copy),
         setting: Setting::default(),
         work,
         all_tried: true,

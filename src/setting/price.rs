@@ -4,6 +4,9 @@
 //! Candidates are stretches that end where a word ends. They are tried from the shortest, first by adding up the
 //! advances of the glyphs that stay; one that seems to win a line is then taken out of the text, which is shaped and
 //! set again. Only what wins the line in that setting is named.
+//!
+//! Total fit takes some hundred times as long as first fit, and which lines it chooses hangs on every width. So there the
+//! fewest lines that any way to break the pieces could take are counted first, and most candidates go no further.
 
 use std::ops::Range;
 
@@ -16,7 +19,7 @@ use super::room::Room;
 use super::set;
 use super::shaped::{Piece, shape};
 use super::work::Work;
-use super::{breaks, copy::BlockMetrics};
+use super::{breaks, copy::BlockMetrics, total_fit};
 use crate::brief::typography::Breaks;
 use crate::draft::Block;
 use crate::units::{Em, Length};
@@ -105,6 +108,8 @@ struct Trial<'a> {
     letters: Vec<usize>,
     /// The bytes at which its words end.
     word_ends: Vec<usize>,
+    /// The measure at the depth of each of its lines, while no line has to move down.
+    measures: Vec<Length>,
 }
 
 impl<'a> Trial<'a> {
@@ -112,7 +117,10 @@ impl<'a> Trial<'a> {
         let text = paragraph.block.text();
         let letters = text.char_indices().filter(|(_, c)| c.is_alphanumeric()).map(|(at, _)| at).collect();
         let word_ends = text.unicode_word_indices().map(|(at, word)| at + word.len()).collect();
-        Self { paragraph, place, lines, widths: widths(paragraph), letters, word_ends }
+        let leading = place.form.leading;
+        let tops = std::iter::successors(Some(place.top), |top| Some(*top + leading));
+        let measures = tops.take(lines).map(|top| place.room.at(top, leading).width).collect();
+        Self { paragraph, place, lines, widths: widths(paragraph), letters, word_ends, measures }
     }
 
     /// The stretch with the fewest letters that wins a line; of equals the last, since a cut there is seen at once.
@@ -146,10 +154,48 @@ impl<'a> Trial<'a> {
             return None;
         }
         self.without(stretch, pieces);
-        if self.place.lines(pieces, self.paragraph, lines) >= self.lines {
+        let fewest = match self.place.form.breaks {
+            Breaks::FirstFit => self.place.lines(pieces, self.paragraph, lines),
+            // Which lines are chosen hangs on every width, and the widths of these pieces are not known to a hair.
+            Breaks::TotalFit => self.fewest_lines(pieces),
+        };
+        if fewest >= self.lines {
             return Some(false);
         }
+        let is_total = self.place.form.breaks == Breaks::TotalFit;
+        if is_total && !work.spend(set::steps(self.place.form, &self.paragraph.shaped)) {
+            return None;
+        }
         work.spend_on_shaping(self.paragraph.block.text()).then(|| self.wins(stretch))
+    }
+
+    /// The fewest lines that any way to break the pieces could take: each line takes as much as it could hold with its
+    /// blanks as narrow as they may be. A line that begins farther on never ends before one that begins earlier, so no
+    /// other way gets farther in as many lines. That holds while each line stands right below the one before; where a
+    /// piece might have to move down past a keep-out, every line is given the whole measure.
+    fn fewest_lines(&self, pieces: &[Piece]) -> usize {
+        let ParagraphPlace { form, room, indent, .. } = self.place;
+        let whole = room.live().width;
+        let narrowest = self.measures.iter().copied().min().unwrap_or(whole);
+        let goes_anywhere = |piece: &Piece| piece.fits_alone(Em::filling(narrowest - indent, form.size));
+        let measures = if pieces.iter().all(goes_anywhere) { &*self.measures } else { &[] };
+        let narrowed = |blanks: Em| total_fit::narrowed_by(blanks, form.align);
+        let (mut lines, mut left, mut ended) = (0, Em::ZERO, true);
+        for piece in pieces {
+            // What a line's edges cost is granted: at another edge it may be nothing.
+            let inked = piece.inked + piece.at_line_end.min(Em::ZERO) - narrowed(piece.blanks_within);
+            if ended || inked > left {
+                let measure = measures.get(lines).copied().unwrap_or(whole);
+                let indent = if lines == 0 { indent } else { Length::ZERO };
+                let hung = if form.hang_quotes { piece.opening } else { Em::ZERO };
+                let edge = piece.at_line_start.min(Em::ZERO);
+                left = Em::filling(measure - indent, form.size) + granted_kerning() + hung - edge;
+                lines += 1;
+            }
+            left = left - (piece.full - narrowed(piece.blanks_within + piece.blanks_after));
+            ended = piece.forced;
+        }
+        lines
     }
 
     /// The whole words with the fewest letters that win a line, where `stretch` is the least that does and has `least`
@@ -228,7 +274,7 @@ impl<'a> Trial<'a> {
     fn keep_rest(&self, piece: &Piece, stretch: &Range<usize>, pieces: &mut Vec<Piece>) {
         let inked_end =
             piece.start + self.paragraph.block.text()[piece.start..piece.end].trim_end_matches(breaks::hangs).len();
-        let kerning = Em::from_units(KERNING_UNITS, KERNING_UNITS_PER_EM);
+        let kerning = granted_kerning();
         let gone = |end: usize| self.width(stretch.start.max(piece.start)..stretch.end.min(end)) + kerning;
         let rest = Piece {
             full: piece.full - gone(piece.end),
@@ -319,6 +365,10 @@ impl<'a> ParagraphEnd<'a> {
 /// much is granted before a stretch is set again, so that none that wins is passed over.
 const KERNING_UNITS: i32 = 3;
 const KERNING_UNITS_PER_EM: u16 = 20;
+
+fn granted_kerning() -> Em {
+    Em::from_units(KERNING_UNITS, KERNING_UNITS_PER_EM)
+}
 
 /// Whole words are looked for up to so many letters more than it takes: longer ones are signs joined by signs.
 const LONGEST_WORD: usize = 40;

@@ -1,7 +1,7 @@
 //! Sets the copy: paragraph after paragraph from the head of the live area, each by first fit or by total fit, and the
 //! whole stack at the head, in the middle or at the foot.
 
-use super::copy::{Forms, ShapedCopy};
+use super::copy::{BlockMetrics, Forms, ShapedCopy};
 use super::filler::Filler;
 use super::lines::{SetLine, Setting};
 use super::room::Room;
@@ -14,7 +14,22 @@ use crate::units::Length;
 /// The most places that a stack is tried at before it stands.
 const MOST_STANDS: usize = 12;
 
+/// The steps of work that it takes to choose where the lines of a block end.
+pub(super) fn steps(form: &BlockMetrics, shaped: &Shaped) -> usize {
+    let times = match form.breaks {
+        Breaks::FirstFit => 1,
+        Breaks::TotalFit => total_fit::STEPS,
+    };
+    shaped.steps() * times
+}
+
 impl Setting {
+    /// The steps of work that it takes to set the copy once.
+    pub fn steps(copy: &ShapedCopy<'_>) -> usize {
+        let paragraphs = copy.paragraphs.iter();
+        paragraphs.map(|paragraph| steps(copy.forms().form(paragraph.block.kind), &paragraph.shaped)).sum()
+    }
+
     /// Sets the copy in a room.
     pub fn new(copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) -> Self {
         let mut setting = Self::default();

@@ -40,7 +40,7 @@ const GLYPHS_A_STEP: usize = 8;
 
 impl Shaped {
     /// The steps of work that it takes to lay the text on lines.
-    pub fn steps(&self) -> usize {
+    pub(super) fn steps(&self) -> usize {
         self.pieces.len() + self.glyphs.len() / GLYPHS_A_STEP
     }
 

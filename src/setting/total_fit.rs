@@ -21,6 +21,18 @@ use crate::units::{Em, Length};
 const STRETCH_PARTS: i64 = 2;
 const SHRINK_PARTS: i64 = 3;
 
+/// Steps of work for each step that laying the pieces on lines takes: all ways to each place are held against each
+/// other. Measured on paragraphs of 30 to 300 words, where a step is some 40 ns.
+pub(super) const STEPS: usize = 100;
+
+/// By how much the blanks of a line may be narrowed in all.
+pub(super) fn narrowed_by(blanks: Em, align: Align) -> Em {
+    match align {
+        Align::Justified => blanks / SHRINK_PARTS,
+        Align::Left | Align::Centre => Em::ZERO,
+    }
+}
+
 /// The plain format's penalties and demerits.
 const LINE_PENALTY: i64 = 10;
 const HYPHEN_PENALTY: i64 = 50;
@@ -252,10 +264,7 @@ const TIGHT: i64 = 3;
 impl LineMaterial {
     /// The narrowest that the line can be.
     fn least(&self, align: Align) -> Em {
-        match align {
-            Align::Justified => self.width - self.blanks / SHRINK_PARTS,
-            Align::Left | Align::Centre => self.width,
-        }
+        self.width - narrowed_by(self.blanks, align)
     }
 
     /// What a ragged line costs behind a way: what it leaves of its measure, and a hyphen.
