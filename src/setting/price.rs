@@ -5,8 +5,8 @@
 //! advances of the glyphs that stay; one that seems to win a line is then taken out of the text, which is shaped and
 //! set again. Only what wins the line in that setting is named.
 //!
-//! Total fit takes some hundred times as long as first fit, and which lines it chooses hangs on every width. So there the
-//! fewest lines that any way to break the pieces could take are counted first, and most candidates go no further.
+//! Total fit takes some hundred times as long as first fit, and which lines it chooses hangs on every width. So there
+//! the fewest lines that any way to break the pieces could take are counted first, and most candidates go no further.
 
 use std::ops::Range;
 

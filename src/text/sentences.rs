@@ -11,7 +11,7 @@
 //! - a number with a stop that opens a paragraph is the mark of a list item and ends nothing;
 //! - the end of a paragraph always ends a sentence.
 //!
-//! These are not the sentence boundaries of Unicode Standard Annex #29, which knows no abbreviations, splits after
+//! Sentences here are not those of Unicode Standard Annex #29, which knows no abbreviations, splits after
 //! `"Stop!"`, never ends at `…`, and joins `in 2026. 3 dogs`.
 
 use std::collections::HashSet;
