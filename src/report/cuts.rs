@@ -82,7 +82,13 @@ pub(super) struct Ground<'a> {
     pub(super) faces: &'a Faces,
     /// The draft, measured.
     pub(super) report: &'a Report,
+    /// The steps of work in which the lines that are chosen together are chosen once.
+    pub(super) steps_together: usize,
 }
+
+/// Where lines are chosen together, a draft is set at many sizes while it is measured. So many times the steps of one
+/// setting are counted for that: some seconds of cuts in all, whatever the length.
+const SETTINGS: usize = 4;
 
 /// Names that are looked for in a byte of text in the time of one step of work.
 const NAMES_A_STEP: usize = 16;
@@ -117,7 +123,7 @@ impl Ground<'_> {
     /// are counted.
     pub(super) fn may_try_one(&self, work: &Work<'_>) -> bool {
         let names = 1 + self.brief.book.names.len() / NAMES_A_STEP;
-        work.spend_on_shaping(self.source) && work.spend(self.source.len() * names)
+        work.spend_on_shaping(self.source) && work.spend(self.source.len() * names + self.steps_together * SETTINGS)
     }
 
     fn price_one(

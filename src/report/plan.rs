@@ -448,7 +448,14 @@ mod tests {
             let report = assess(&draft, &brief, &faces);
             let found = tighten(&brief, &draft, &report);
             assert!(found.cuts.len() >= 6, "{}", found.cuts.len());
-            let ground = Ground { source: COPY, draft: &draft, brief: &brief, faces: &faces, report: &report };
+            let ground = Ground {
+                source: COPY,
+                draft: &draft,
+                brief: &brief,
+                faces: &faces,
+                report: &report,
+                steps_together: 0,
+            };
             let shortest = (0..=found.cuts.len()).find(|size| some_do(*size, 0, &mut Vec::new(), &found, &ground));
             assert_eq!(
                 found.plan.reaches.then_some(found.plan.cuts.len()),

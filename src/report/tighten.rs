@@ -72,7 +72,8 @@ impl Tighten {
         let stands = |query: &Query| file.stet.holds(file.name, query.rule, wording(query, draft));
         let standing = all.iter().filter(|query| stands(query)).count();
         let queries: Vec<Query> = all.into_iter().filter(|query| !stands(query)).collect();
-        let ground = Ground { source: file.source, draft, brief, faces, report };
+        let ground =
+            Ground { source: file.source, draft, brief, faces, report, steps_together: Setting::steps_together(&copy) };
         let (cuts, untried) = ground.price(&queries, &text, &Work::of(STEPS, is_wanted));
         let plan = plan(&ground, &cuts, (&copy, &room), Work::of(STEPS, is_wanted));
         let edits: Vec<Edit> = plan.cuts.iter().map(|cut| cuts[*cut].edit.clone()).collect();

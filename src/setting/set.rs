@@ -30,6 +30,13 @@ impl Setting {
         paragraphs.map(|paragraph| steps(copy.forms().form(paragraph.block.kind), &paragraph.shaped)).sum()
     }
 
+    /// The part of [`Setting::steps`] that goes into blocks whose lines are chosen together.
+    pub fn steps_together(copy: &ShapedCopy<'_>) -> usize {
+        let paragraphs = copy.paragraphs.iter().map(|block| (copy.forms().form(block.block.kind), &block.shaped));
+        let together = paragraphs.filter(|(form, _)| form.breaks == Breaks::TotalFit);
+        together.map(|(form, shaped)| steps(form, shaped)).sum()
+    }
+
     /// Sets the copy in a room.
     pub fn new(copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) -> Self {
         let mut setting = Self::default();

@@ -36,24 +36,24 @@ pub(crate) const MOST_SYLLABLES: u64 = 15;
 pub(crate) struct SpellingTable {
     /// How many places of the dictionary stand before the table.
     before: usize,
-    /// The number of buckets, as a power of two.
-    bits: u32,
+    /// How many buckets the table has.
+    buckets: usize,
     /// How many places a bucket has.
     places: usize,
 }
 
-/// The places of a bucket of the words that are not common; two buckets lie in one line of the processor's cache.
-pub(crate) const BUCKET: usize = 4;
+/// The places of a bucket of the words that are not common: one line of the processor's cache.
+pub(crate) const BUCKET: usize = 8;
 
 impl SpellingTable {
     /// The table of the common words, a place each: small, so that most look-ups stay in the cache.
-    pub(crate) const COMMON: Self = Self { before: 0, bits: 14, places: 1 };
-    /// The table of all other words.
-    pub(crate) const OTHERS: Self = Self { before: 1 << Self::COMMON.bits, bits: 16, places: BUCKET };
+    pub(crate) const COMMON: Self = Self { before: 0, buckets: 1 << 14, places: 1 };
+    /// The table of all other words. Of its places two in three are taken, and nearly every word stands in its own bucket.
+    pub(crate) const OTHERS: Self = Self { before: Self::COMMON.buckets, buckets: 20_480, places: BUCKET };
 
     /// How many buckets the table has.
     pub(crate) const fn buckets(self) -> usize {
-        1 << self.bits
+        self.buckets
     }
 
     /// The end of the table's places in the dictionary.
@@ -66,8 +66,9 @@ impl SpellingTable {
     /// next, and the last into the first.
     #[inline]
     pub(crate) fn place(self, key: u64, tries: usize) -> usize {
-        let first = usize::try_from(hash(key) >> (64 - self.bits)).unwrap_or(0);
-        self.before + (first + tries) % self.buckets() * self.places
+        // The hash as a part of all hashes is the bucket as a part of all buckets: the upper bits count.
+        let first = u128::from(hash(key)) * self.buckets as u128 >> 64;
+        self.before + (usize::try_from(first).unwrap_or(0) + tries) % self.buckets * self.places
     }
 }
 
