@@ -1,7 +1,7 @@
 //! The author's terms in the copy, and what a story has of its own: coverage, phrases, near-misses, the spelling of
 //! names.
 //!
-//! Terms and story stand on one notion of a word's forms ([`family`]). The room knows the brief's words and no paper.
+//! Terms and story stand on one notion of a word's forms (`family.rs`). The room knows the brief's words and no paper.
 
 pub mod name_signs;
 mod heard;

@@ -1,6 +1,6 @@
 //! Flesch's formula as it was fitted anew to Spanish, French, German and Dutch; easier text is higher.
 //!
-//! Each counts words, sentences and syllables by the rules of its language ([`crate::text::vowels`]).
+//! Each counts words, sentences and syllables by the rules of its language (`text/vowels.rs`).
 
 use super::counts::Count::{Sentences, Syllables, Words};
 use super::counts::Counts;

@@ -24,7 +24,7 @@ pub fn size(sheets: &[Sheet<'_>], resolution: u32) -> (u32, u32) {
 }
 
 /// The sheets as the bytes of a PNG, the same for the same sheets; nothing where the picture would have more than
-/// [`MOST_PIXELS`].
+/// `MOST_PIXELS`.
 pub fn written(sheets: &[Sheet<'_>], resolution: u32) -> Option<Vec<u8>> {
     let (width, height) = size(sheets, resolution);
     if u64::from(width) * u64::from(height) > MOST_PIXELS {
