@@ -67,7 +67,7 @@ impl SpellingTable {
     #[inline]
     pub(crate) fn place(self, key: u64, tries: usize) -> usize {
         // The hash as a part of all hashes is the bucket as a part of all buckets: the upper bits count.
-        let first = u128::from(hash(key)) * self.buckets as u128 >> 64;
+        let first = (u128::from(hash(key)) * self.buckets as u128) >> 64;
         self.before + (usize::try_from(first).unwrap_or(0) + tries) % self.buckets * self.places
     }
 }
