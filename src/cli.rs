@@ -37,7 +37,7 @@ use measure::View;
 /// What the program answers to the shell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Answer {
-    /// Everything fits and is within the brief's limits, or was done as asked.
+    /// Everything fits and is within the brief's limits, or the command did what was asked.
     Within,
     /// Something does not fit, or is outside a limit of the brief.
     Outside,
@@ -46,7 +46,7 @@ pub enum Answer {
 }
 
 impl Answer {
-    /// `Within` where no limit is passed, `Outside` where one is.
+    /// `Within` where the blurb keeps every limit, `Outside` where it breaks one.
     fn from_verdict(verdict: &Verdict) -> Self {
         if verdict.is_within() { Self::Within } else { Self::Outside }
     }
@@ -264,8 +264,8 @@ struct Unread {
 }
 
 impl Unread {
-    /// What stands in the draft's place in a form for scripts; nothing on a page to read, since the error is told on
-    /// standard error.
+    /// The JSON object printed in place of this draft; none on a page of text, where standard error has told of the
+    /// draft already.
     fn page(&self, format: Format) -> Option<String> {
         let style = match format {
             Format::Text => return None,
@@ -280,8 +280,8 @@ impl Unread {
     }
 }
 
-/// Calls `done` with every draft, in their order, and returns what came of those that could be read, and those that
-/// could not, which are told on standard error.
+/// Calls `done` with every draft in order. Returns its results for the drafts that could be read, and the drafts that
+/// could not be read, each of which is also reported on standard error.
 fn each<T>(drafts: &[PathBuf], mut done: impl FnMut(&Path) -> Result<T, files::Error>) -> (Vec<T>, Vec<Unread>) {
     let (mut read, mut unread) = (Vec::new(), Vec::new());
     for path in drafts {
@@ -296,26 +296,27 @@ fn each<T>(drafts: &[PathBuf], mut done: impl FnMut(&Path) -> Result<T, files::E
     (read, unread)
 }
 
-/// Says on standard error what went wrong, in one line, whatever the names and values in it are.
+/// Reports an error on standard error in one line, with line breaks and control characters in names and values made
+/// visible.
 fn complain(error: &files::Error) {
     say_aside(&visible(&error.to_string()));
 }
 
 /// Writes a line to standard error.
 fn say_aside(text: &str) {
-    // Where not even this can be written, nobody is left to tell.
+    // A failure to write to standard error is ignored: there is nowhere left to report it.
     let _ = writeln!(io::stderr(), "{text}");
 }
 
-/// Columns of a page that does not go to a terminal.
+/// The width of a page, in columns, where no terminal tells its own.
 const COLUMNS: usize = 80;
 
-/// The columns that a page may take.
+/// The width of the terminal in columns, or `COLUMNS` where there is no terminal.
 fn columns() -> usize {
     terminal_size::terminal_size().map_or(COLUMNS, |(width, _)| usize::from(width.0))
 }
 
-/// Writes to standard output. A reader that has gone away is a clean end, and the caller is told to stop.
+/// Writes to standard output. A reader that has closed the pipe is not an error; the result tells the caller to stop.
 fn print(text: &str) -> Result<OutputReader, files::Error> {
     print_bytes(text.as_bytes())
 }

@@ -1,8 +1,8 @@
 //! The desk: the full-screen program on which a draft is written while its measures move beside it.
 //!
-//! [`State`] is all that the desk is, [`update()`] makes the next state of an event, [`settle`] brings what is shown up
-//! to date. Nothing here reads or writes a disk or a screen: what has to be done in the world is asked for as an
-//! [`Effect`], and what is drawn is the room below.
+//! [`State`] is everything that the desk is, [`update()`] applies one event to it, and [`settle`] brings what is shown
+//! up to date. Nothing here reads or writes a disk or a screen: work outside is asked for as an [`Effect`], and drawing
+//! is left to `panes`.
 
 pub mod theme;
 pub mod assessed;

@@ -1,7 +1,7 @@
-//! The draft under the author's hands: one text, a cursor, a selection, and every step of the way back.
+//! The editor of a draft: a text, a cursor, a selection, and every step of undo and redo.
 //!
-//! Every place is a byte of the text at the edge of a character as a reader sees it, so that an accent, a flag or a
-//! family of emoji is never cut. Nothing is drawn here and nothing is saved; no action can fail.
+//! Every place is a byte of the text at the edge of a grapheme, the character that a reader sees, so that no accent,
+//! flag or family of emoji is ever cut. Nothing is drawn or saved here; no action can fail.
 
 pub mod graphemes;
 pub mod wrap;
@@ -24,9 +24,9 @@ use crate::draft::{self, Edit, Span};
 pub enum Action {
     /// Typed characters, in the place of the selection.
     Insert(String),
-    /// Words from elsewhere, in the place of the selection; one step of their own.
+    /// Words from elsewhere, in the place of the selection; always a step of its own.
     Paste(String),
-    /// The end of a line.
+    /// A line ending, in the place of the selection.
     Newline,
     /// Takes out the selection, or the character before the cursor.
     Backspace,
@@ -38,9 +38,9 @@ pub enum Action {
     DeleteWordForward,
     /// Takes out the line of the file in which the cursor is, with its ending.
     DeleteLine,
-    /// Takes out what follows in the line of the file, or its ending where nothing follows.
+    /// Takes out the rest of the file's line after the cursor, or its ending where the line has no rest.
     DeleteToLineEnd,
-    /// Takes out what comes before in the line of the file, or the ending before it where nothing does.
+    /// Takes out the file's line before the cursor, or the ending of the line above where the cursor starts its line.
     DeleteToLineStart,
     /// Moves the cursor, and selects nothing.
     Move(Motion),
@@ -54,7 +54,7 @@ pub enum Action {
     PlaceCursor(usize),
     /// Selects up to a byte of the text.
     DragTo(usize),
-    /// Takes out the selection. What it was is `Editor::selected` beforehand.
+    /// Takes out the selection. To copy it, ask `Editor::selected` first.
     Cut,
     /// Takes the last step back.
     Undo,
@@ -71,7 +71,7 @@ pub enum Action {
 pub struct Editor {
     text: String,
     place: CursorPlace,
-    /// The column that movement up and down holds to.
+    /// The column that moving up and down keeps to.
     goal: Option<usize>,
     history: History,
     revision: u64,
@@ -90,7 +90,7 @@ impl Editor {
         Self { stood, ..self }
     }
 
-    /// The wordings that are let stand, in the order in which it was said.
+    /// The wordings that are let stand, in the order in which they were let stand.
     pub fn stood(&self) -> &[Stood] {
         &self.stood
     }
@@ -116,17 +116,17 @@ impl Editor {
         self.selection().map(|range| &self.text[range])
     }
 
-    /// A number that is another after every change of the text.
+    /// A number that changes with every change of the text.
     pub fn revision(&self) -> u64 {
         self.revision
     }
 
-    /// The first place of `needle` at or after byte `from`, or else from the start; see `find::find`.
+    /// The first match for `needle` at or after byte `from`, or else the first in the text; see `find::find`.
     pub fn find(&self, needle: &str, from: usize) -> Option<Range<usize>> {
         find(&self.text, needle, from)
     }
 
-    /// Does one action. `rows` are the text as it is displayed now, byte ranges in order.
+    /// Does one action. `rows` are the byte ranges of the text's rows on the screen, in order.
     pub fn apply(&mut self, action: Action, rows: &[Range<usize>]) {
         match action {
             Action::Insert(typed) => self.put(&clean(&typed), EditGranularity::Typing),
@@ -179,20 +179,20 @@ impl Editor {
         motion.target(&self.text, self.place.cursor, &[], None).at
     }
 
-    /// A line with the ending after it, or before it where it is the last.
+    /// A line with the ending after it; the last line with the ending before it.
     fn whole_line(&self, line: Range<usize>) -> Range<usize> {
         if line.end < self.text.len() { line.start..line.end + 1 } else { line.start.saturating_sub(1)..line.end }
     }
 
-    /// Puts words in the place of a stretch, with the cursor after them.
+    /// Replaces a stretch by words, and puts the cursor after them.
     fn edit(&mut self, range: Range<usize>, words: &str, kind: EditGranularity) {
         let range = snapped(&self.text, range.start)..snapped_on(&self.text, range.end);
         let after = range.start + words.len();
         self.change(range, words, kind, after);
     }
 
-    /// Changes the text and notes it. The cursor goes to the first edge from `cursor` on, since joined stretches may
-    /// have become one character.
+    /// Changes the text and records the change. The cursor goes to the first edge of a grapheme from `cursor` on, since
+    /// stretches that now touch may have become one grapheme.
     fn change(&mut self, range: Range<usize>, words: &str, kind: EditGranularity, cursor: usize) {
         if range.is_empty() && words.is_empty() {
             return;
@@ -229,12 +229,13 @@ impl Editor {
     fn replace(&mut self, edits: &[Edit]) {
         let new = draft::edited(&self.text, edits);
         let cursor = self.carried(edits);
+        // The edits become one change of the stretch that differs, so that one step of undo takes all of them back.
         let range = differing(&self.text, &new);
         let end = new.len() - (self.text.len() - range.end);
         self.change(range.clone(), &new[range.start..end], EditGranularity::Alone, cursor);
     }
 
-    /// Where the cursor is after the edits: with the words before it.
+    /// The cursor's place after the edits: it stays with the words before it.
     fn carried(&self, edits: &[Edit]) -> usize {
         let cursor = self.place.cursor;
         let cut =
@@ -270,12 +271,12 @@ impl Editor {
     }
 }
 
-/// The one of two stretches that holds more.
+/// The longer of two stretches; the first where they are equal.
 fn wider(one: Range<usize>, other: Range<usize>) -> Range<usize> {
     if other.len() > one.len() { other } else { one }
 }
 
-/// The stretch of `old` outside of which `new` is the same.
+/// The stretch of `old` outside which `new` is equal to `old`.
 fn differing(old: &str, new: &str) -> Range<usize> {
     let same = |(a, b): &(char, char)| a == b;
     let start: usize = old.chars().zip(new.chars()).take_while(same).map(|(a, _)| a.len_utf8()).sum();
@@ -284,8 +285,8 @@ fn differing(old: &str, new: &str) -> Range<usize> {
     start..old.len() - tail
 }
 
-/// Words from a keyboard or a clipboard without what would act on a terminal: line endings are `\n`, and other control
-/// characters but the tab go.
+/// Words from a keyboard or a clipboard, made safe for a terminal: line endings become `\n`, and control characters
+/// other than the tab are removed.
 fn clean(words: &str) -> String {
     let words = words.replace("\r\n", "\n").replace('\r', "\n");
     words.chars().filter(|character| matches!(character, '\n' | '\t') || !character.is_control()).collect()

@@ -1,4 +1,4 @@
-//! The only door to the disk: reading drafts, briefs and fonts, finding them, and writing new files.
+//! The only door to the disk: reads drafts, briefs and fonts, finds them, and writes files.
 //!
 //! Every error names the operation and the file, and says what to do.
 
@@ -45,13 +45,13 @@ pub const BRIEF_NAME: &str = "brief.yaml";
 const DRAFT_ENDING: &str = "md";
 
 const MIB: u64 = 1024 * 1024;
-/// A 100,000-word manuscript is well under one of these.
+/// Far above a manuscript of 100,000 words, which stays well below 1 MiB.
 const LARGEST_DRAFT: u64 = 16 * MIB;
-/// A brief is a page.
+/// Far above a brief, which is about a page.
 const LARGEST_BRIEF: u64 = MIB;
-/// The largest fonts in use, with tens of thousands of characters, stay under this.
+/// Above the largest fonts in use, which hold tens of thousands of characters.
 const LARGEST_FONT: u64 = 64 * MIB;
-/// A picture of many drafts at a high resolution.
+/// Enough for a picture of many drafts at a high resolution.
 const LARGEST_PROOF: u64 = 512 * MIB;
 
 /// Reads a draft as UTF-8 text.
@@ -68,13 +68,13 @@ pub fn read_draft(path: &Path) -> Result<String, Error> {
     no_brief(path, "the draft", "name a draft, which is a text file that ends in .md, or the book's folder", text)
 }
 
-/// The error of a folder in which there is no draft.
+/// The error for a folder that holds no draft.
 pub fn without_drafts(folder: &Path) -> Error {
     let problem = format!("there is no draft in {}", folder.display());
     Error::new(problem).with_remedy("a draft is a file that ends in .md")
 }
 
-/// Returns a text that is no brief.
+/// Returns the text, unless it is a brief, which is an error.
 fn no_brief(path: &Path, what: &str, remedy: &str, text: String) -> Result<String, Error> {
     if kind::is_brief(&text) {
         return Err(Error::cannot(format!("read {what}"), path, "it is a brief").with_remedy(remedy));
@@ -136,9 +136,9 @@ fn read_phrases(path: &Path) -> Result<Vec<Phrase>, Error> {
     })
 }
 
-/// Reads every font file that a brief's type names, and its sisters: those that the brief names too, and for the styles
-/// that are left those of the same family in its collection or beside it. What cannot be read is told with its place in
-/// the brief, unless it was named elsewhere.
+/// Reads every font file that a brief's type names, and its sisters: the files that the brief names for other styles,
+/// and for the remaining styles fonts of the family in the same collection or folder. An error says where the brief
+/// names the font, unless it was named elsewhere.
 pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
     let mut all = Faces::built_in();
     for font in brief.typography.fonts() {
@@ -163,7 +163,7 @@ pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
     Ok(all)
 }
 
-/// A face that nobody named: one that cannot be set and drawn is passed over.
+/// Reads a font that nobody named; one that cannot be set and drawn is passed over.
 fn read_sister(FontInFile { path, index }: &FontInFile) -> Option<Face> {
     let font = Font::file(path.clone());
     let mut alone = Faces::built_in();
@@ -172,7 +172,7 @@ fn read_sister(FontInFile { path, index }: &FontInFile) -> Option<Face> {
     read_face_of(path, *index).ok()
 }
 
-/// Regular and bold are set as near as a font has them; any other weight has to be there.
+/// Checks a weight. Regular and bold may be approximated by what the font has; any other weight has to be in the font.
 fn check_weight(face: &Face, path: &Path, weight: Weight) -> Result<(), Error> {
     let refuse = |problem: String, remedy: &str| {
         let error = Error::cannot("set the font", path, problem).of_part(format!("at {weight}"));
@@ -190,7 +190,7 @@ fn check_weight(face: &Face, path: &Path, weight: Weight) -> Result<(), Error> {
     }
 }
 
-/// Adds to an error of a font where the brief asks for it.
+/// Adds to an error about a font where the brief names it.
 fn placed(error: Error, what: &InType<'_>, brief_path: &Path) -> Error {
     let folder = brief_path.parent().unwrap_or(Path::new(""));
     let bytes = read_up_to(brief_path, "the brief", LARGEST_BRIEF).unwrap_or_default();
@@ -230,14 +230,14 @@ fn read_face_of(path: &Path, index: u32) -> Result<Face, Error> {
     })
 }
 
-/// The error of a font file over which a library falls, or that no proof can be drawn with.
+/// The error for a font file on which a library panics, or with which no proof can be drawn.
 pub fn damaged_font(path: &Path) -> Error {
     let problem = "the file is damaged, so that a proof cannot be drawn with it";
     let remedy = "take another copy of it, or serif or sans for a built-in one";
     Error::cannot("use the font", path, problem).with_remedy(remedy)
 }
 
-/// Refuses a font that cannot be set, shaped and put into every form of a proof.
+/// Refuses a font that cannot be set, shaped and drawn in every form of a proof.
 fn check_drawable(faces: &Faces, font: &Font, path: &Path) -> Result<(), Error> {
     guard::caught(|| proof::specimen(font, faces))
         .unwrap_or_else(|_| Err(String::new()))
@@ -276,7 +276,7 @@ fn text_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<String, Error> {
     })
 }
 
-/// The brief of a draft or a folder: beside it, or in a folder above.
+/// The brief of a draft or a folder: in its folder, or in a folder above.
 pub fn find_brief(beside: &Path) -> Result<PathBuf, Error> {
     let start = if beside.as_os_str().is_empty() { Path::new(".") } else { beside };
     let start = fs::canonicalize(start).map_err(|error| Error::io("look for a brief in", start, &error))?;
@@ -287,15 +287,15 @@ pub fn find_brief(beside: &Path) -> Result<PathBuf, Error> {
     })
 }
 
-/// Whether a folder is a book's: something but a folder has the name of a brief in it. Whether that can be read is told
-/// by who reads it.
+/// Whether a folder is a book's: it contains something named as a brief that is not a folder. An unreadable brief is
+/// reported by whoever reads it.
 pub fn has_brief(folder: &Path) -> bool {
     let path = folder.join(BRIEF_NAME);
     fs::symlink_metadata(&path).is_ok() && !path.is_dir()
 }
 
-/// The drafts in a folder and the folders below it, in the order of their names; hidden ones are passed over. A book's
-/// folder without any stands for itself, so that who reads it tells of it.
+/// The drafts in a folder and the folders below it, in the order of their names; hidden entries are passed over. A
+/// book's folder without drafts is returned itself, so that reading it reports the lack.
 pub fn drafts_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     let mut drafts = Vec::new();
     collect_drafts(folder, &mut drafts)?;
@@ -326,7 +326,7 @@ fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error>
     Ok(())
 }
 
-/// The path from the working folder where it lies in it, which is shorter to read.
+/// The path relative to the working folder if it lies there, which is shorter to read.
 fn shortened(path: &Path) -> PathBuf {
     let inside = std::env::current_dir().ok().and_then(|here| path.strip_prefix(here).ok().map(Path::to_path_buf));
     match inside {
@@ -336,10 +336,10 @@ fn shortened(path: &Path) -> PathBuf {
     }
 }
 
-/// The file beside the brief that remembers what stands.
+/// The file beside the brief that records the wordings that are let stand.
 const STET_NAME: &str = "stet.yaml";
 
-/// Reads what stands in the drafts of a brief's book; nothing does where there is no such file.
+/// Reads the wordings that are let stand in the drafts of a brief's book; none where there is no file.
 pub fn read_stet(brief: &Path) -> Result<Stet, Error> {
     let path = brief.with_file_name(STET_NAME);
     if !path.exists() {
@@ -349,8 +349,8 @@ pub fn read_stet(brief: &Path) -> Result<Stet, Error> {
     Stet::read(&text).map_err(|fault| Error::fault(&path, fault))
 }
 
-/// Changes what stands in the drafts of a brief's book, and returns what stands then. Nobody else changes it between
-/// the reading and the writing.
+/// Changes the wordings that are let stand in the drafts of a brief's book, and returns the result. The folder is
+/// locked, so that no other instance changes the file between reading and writing.
 pub fn change_stet(brief: &Path, change: impl FnOnce(&mut Stet)) -> Result<Stet, Error> {
     let path = brief.with_file_name(STET_NAME);
     let fail = |error: io::Error| Error::io("write what stands to", &path, &error);
@@ -364,7 +364,7 @@ pub fn change_stet(brief: &Path, change: impl FnOnce(&mut Stet)) -> Result<Stet,
     Ok(stet)
 }
 
-/// Makes sure that a file may be written anew: there is none yet.
+/// Checks that a file may be created: nothing has its name yet.
 pub fn check_free(path: &Path) -> Result<(), Error> {
     if fs::symlink_metadata(path).is_ok() { Err(already_there(path)) } else { Ok(()) }
 }
@@ -374,7 +374,7 @@ fn already_there(path: &Path) -> Error {
         .with_remedy("name another place, or move it away")
 }
 
-/// Writes a new file; one that is already there is never touched.
+/// Writes a new file; an existing file is never touched.
 pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
     write_whole(path, text.as_bytes()).map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => already_there(path),
@@ -382,7 +382,7 @@ pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
     })
 }
 
-/// Writes a proof in the place of an older one; a file that is not a proof is never touched.
+/// Writes a proof, replacing an older one; a file that is not a proof is never touched.
 pub fn write_proof(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     let fail = |error: io::Error| Error::io("write the proof", path, &error);
     if path.exists() {
@@ -401,13 +401,13 @@ fn is_proof(bytes: &[u8]) -> bool {
     bytes.windows(mark.len()).any(|part| part == mark)
 }
 
-/// Makes a folder and those above it, where they are not there yet.
+/// Makes a folder, and the folders above it that are missing.
 pub fn make_folder(path: &Path) -> Result<(), Error> {
     fs::create_dir_all(path).map_err(|error| Error::io("make the folder", path, &error))
 }
 
-/// Changes a brief: what `change` makes of its text is written whole in its place, its permissions kept. Nobody else
-/// changes it between the reading and the writing.
+/// Changes a brief: `change` receives its text, and the text that it returns replaces the file, whose permissions are
+/// kept. The folder is locked, so that no other instance changes the file between reading and writing.
 pub fn change_brief(path: &Path, change: impl FnOnce(&str) -> Result<String, Error>) -> Result<(), Error> {
     let fail = |error: io::Error| match error.kind() {
         io::ErrorKind::PermissionDenied => Error::cannot("write the brief", path, "you may read it but not change it")

@@ -1,7 +1,6 @@
-//! What is drawn of the desk, a pane a file, and what the mouse was on.
+//! Draws the desk, one pane to a file, and finds what the mouse was on.
 //!
-//! [`draw`] shows a state, [`hit()`] says what stands at a place of the screen as it is drawn; neither changes
-//! anything.
+//! [`draw`] shows a state, [`hit()`] says what stands at a place of the screen; neither changes anything.
 
 mod put;
 mod list;

@@ -1,6 +1,7 @@
-//! The report for people and for scripts: as text, as JSON, as JSON Lines.
+//! What is printed for people and for scripts: reports, comparisons and lists as text, JSON, JSON Lines and CSV.
 //!
-//! A view here is a function of a finished [`Report`](crate::report::Report); it measures nothing.
+//! Everything here is a function of finished results, such as a [`Report`](crate::report::Report), and measures
+//! nothing.
 
 pub mod visible;
 mod sheet;

@@ -1,6 +1,6 @@
-//! Proofs: the drawing list at true size as PDF, SVG and PNG.
+//! Proofs: the drawing list at true size as PDF, SVG and PNG, and comparisons as HTML and PDF.
 //!
-//! One sheet goes into all of them, so they cannot disagree, and a draft gives the same bytes each time.
+//! One sheet goes into every form, so the forms cannot disagree, and a draft gives the same bytes each time.
 
 pub mod shapes;
 pub mod sheet;
@@ -16,5 +16,5 @@ mod specimen;
 pub use layout::{Proof, panel_alone, sheet};
 pub use specimen::specimen;
 
-/// What every file that is written here says of itself somewhere in it, by which a proof is known again.
+/// The mark in every file that is written here, by which a file is recognised as a proof.
 pub const MARK: &str = "made by blurbwright";

@@ -1,5 +1,6 @@
-//! What the desk does aside, so that no key waits for it: hearing keys and signals, writing words to a disk that may be
-//! slow, finding prices, watching the folders. Each is a thread that tells the loop by a message.
+//! The desk's background threads, so that no key waits for slow work: hearing keys and signals, writing recovery files
+//! to a disk that may be slow, pricing cuts, and watching folders. Each thread reports to the desk's loop by a
+//! `Message`.
 
 use std::io;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -22,7 +23,7 @@ use crate::files::Error;
 use crate::files::desk::{Notice, RecoveryWrite};
 use crate::report::tighten::Tighten;
 
-/// Cuts are priced when nothing was typed for this long.
+/// Cuts are priced once nothing new has been asked for during this time.
 const CALM: Duration = Duration::from_millis(200);
 
 /// What wakes the loop.
@@ -31,13 +32,13 @@ pub(super) enum Message {
     Signal(i32),
     /// Something changed in a folder of drafts.
     Disk,
-    /// Words of a draft were written to the recovery file as they were at a revision, or could not be.
+    /// The attempt to write a draft's words, as they were at a revision, to the recovery file has ended.
     Autosaved {
         draft: DraftId,
         revision: u64,
         written: Result<Option<Notice>, Error>,
     },
-    /// Cuts have their prices; none where the program failed at it.
+    /// The cuts of a draft with their prices; no prices where the pricing panicked.
     Priced(Box<Unpriced>, Option<Box<Tighten>>),
     /// The terminal is gone.
     Gone,
@@ -53,15 +54,15 @@ pub(super) fn listen(sender: &Sender<Message>) -> io::Result<()> {
     thread::spawn(move || signals.forever().try_for_each(|signal| to.send(told(signal))));
     let to = sender.clone();
     thread::spawn(move || {
-        // A fault in reading is the end of reading as well.
+        // A panic while reading is treated as the end of the terminal.
         let read_all = catch_unwind(|| input::read_all(|event| to.send(Message::Input(event)).is_ok()));
-        // Where nobody listens any more, nobody needs to know.
+        // The receiver may be gone already; then nobody needs the message.
         drop((read_all, to.send(Message::Gone)));
     });
     Ok(())
 }
 
-/// A window of another size is told by a signal too, and is no key.
+/// SIGWINCH becomes a resize of the window; every other signal is passed on as it is.
 fn told(signal: i32) -> Message {
     if signal != SIGWINCH {
         return Message::Signal(signal);
@@ -73,13 +74,13 @@ fn told(signal: i32) -> Message {
 /// The thread that prices cuts.
 pub(super) struct Pricer {
     asked: Sender<(usize, Unpriced)>,
-    /// The number of what was asked last: work for any other is given up.
+    /// The number of the latest request; work for any earlier request is abandoned.
     latest: Arc<AtomicUsize>,
 }
 
 impl Pricer {
-    /// Of what comes while it waits for a pause in the writing, only the last is priced, and of what comes while it
-    /// prices, that is given up.
+    /// Starts the thread. Of the requests that arrive before a pause of `CALM`, only the last is priced; a request that
+    /// arrives during pricing makes the running work stop early.
     pub(super) fn start(sender: Sender<Message>) -> Self {
         let (asked, wishes) = channel::<(usize, Unpriced)>();
         let latest = Arc::new(AtomicUsize::new(0));
@@ -99,11 +100,11 @@ impl Pricer {
         Self { asked, latest }
     }
 
-    /// Gives up what is being priced, and has a draft priced where there is one.
+    /// Abandons the running work, and asks for `unpriced` to be priced if there is one.
     pub(super) fn price(&self, unpriced: Option<Unpriced>) {
         let number = self.latest.fetch_add(1, Ordering::Relaxed) + 1;
         if let Some(unpriced) = unpriced {
-            // Without the thread there are no prices, and all else goes on.
+            // If the thread is gone, sending fails: there are no prices, and the desk goes on without them.
             drop(self.asked.send((number, unpriced)));
         }
     }
@@ -128,7 +129,7 @@ impl Autosaver {
         let (queued, queue) = channel::<Autosave>();
         let thread = thread::spawn(move || {
             while let Ok(Autosave { draft, revision, write }) = queue.recv() {
-                // The words are written also where nobody listens any more.
+                // The words are written even if the receiver of the message is gone.
                 drop(sender.send(Message::Autosaved { draft, revision, written: write.write() }));
             }
         });
@@ -136,14 +137,14 @@ impl Autosaver {
     }
 
     pub(super) fn queue(&self, autosave: Autosave) {
-        // Without the thread the words are at risk still, and are written at the end.
+        // If the thread is gone, sending fails: the words stay marked as unsaved and are written when the desk ends.
         drop(self.queued.send(autosave));
     }
 
-    /// Waits until everything is on the disk.
+    /// Waits until every queued recovery file is written.
     pub(super) fn end(self) {
         drop(self.queued);
-        // The thread has told what there was to tell.
+        // Results were sent as messages, so the thread's own return value is not needed.
         drop(self.thread.join());
     }
 }

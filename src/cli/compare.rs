@@ -89,7 +89,7 @@ impl Sort {
 }
 
 impl CompareArgs {
-    /// Every draft that is asked for, each behind its kept copies where they are.
+    /// Every draft that was asked for; with `--kept`, the kept copies of a draft stand before the draft.
     fn paths(&self) -> Result<Vec<PathBuf>, Error> {
         let drafts = drafts_of(&self.drafts)?;
         if !self.kept {
@@ -122,19 +122,20 @@ pub(super) fn run(args: &CompareArgs) -> Result<Answer, Error> {
             None => "no draft could be read, so there is nothing to compare".to_owned(),
         }));
     }
-    // The order is settled before anything is compared, since the page tells the drafts by their number in it.
+    // The order is settled before anything is compared, since the page numbers the drafts in this order.
     if let Some(sort) = args.sort {
         let order = comparison::ordered(&entries(&drafts)?, sort.order());
         drafts = in_order(drafts, &order);
     }
     let entries = entries(&drafts)?;
     let comparison = Comparison::of(&entries);
-    // Drafts of several books have no title in common, and the page has none.
+    // Drafts of several books have no common title, so their page has none.
     let names: Vec<String> = drafts.iter().map(|draft| draft.name.clone()).collect();
     let title = &drafts[0].setup.brief.book.title;
     let is_one_book = drafts.iter().all(|draft| draft.setup.brief.book.title == *title);
     let differences = match drafts.as_slice() {
-        // What a change did is measured by one brief, so two drafts with a brief each have no differences to tell.
+        // The effect of a change is measured by one brief, so two drafts with different briefs have no differences to
+        // show.
         [before, after] if before.setup.path == after.setup.path => Some(Differences::of(&before.draft, &after.draft)),
         _ => None,
     };
@@ -164,7 +165,7 @@ fn answer(drafts: &[ProofDraft], unread: &[Unread]) -> Answer {
     drafts.iter().map(|draft| Answer::from_verdict(&draft.report.verdict)).max().unwrap_or(Answer::Within)
 }
 
-/// The forms of a page that is sent.
+/// The file formats of a comparison page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum PageForm {
     Html,
@@ -205,7 +206,7 @@ fn faces_of(drafts: &[ProofDraft]) -> Result<Faces, Error> {
     Ok(faces)
 }
 
-/// The kept copies of every draft that has some, the present draft behind them.
+/// The kept copies of every draft that has some, each list ending with the present draft.
 fn histories(drafts: &[ProofDraft]) -> Result<Vec<(String, Vec<KeptRow>)>, Error> {
     let mut histories = Vec::new();
     for draft in drafts {
@@ -228,7 +229,7 @@ fn entry(draft: &ProofDraft) -> Result<Entry<'_>, Error> {
     Ok(Entry { name: &draft.name, report: &draft.report, queries })
 }
 
-/// Moves things into the order that the positions give.
+/// Reorders `things`: position `i` of the result takes the element at `order[i]`.
 fn in_order<T>(things: Vec<T>, order: &[usize]) -> Vec<T> {
     let mut things: Vec<Option<T>> = things.into_iter().map(Some).collect();
     order.iter().filter_map(|at| things[*at].take()).collect()

@@ -33,7 +33,7 @@ pub(super) struct DeskArgs {
     no_mouse: bool,
 }
 
-/// Whether the desk can be opened here without being asked for by name: a book on a terminal.
+/// Whether a bare `blurbwright` may open the desk: on a terminal, in a book's folder.
 pub(super) fn suits() -> bool {
     check_terminal().is_ok() && folder_here().is_ok()
 }
@@ -57,11 +57,11 @@ fn check_terminal() -> Result<(), Error> {
     ))
 }
 
-/// The looks for this terminal.
+/// The theme for this terminal.
 fn theme() -> Theme {
     let is_set = |name: &str| std::env::var(name).is_ok_and(|value| !value.is_empty());
     let colours = if is_set("NO_COLOR") { Colours::None } else { Colours::Sixteen };
-    // The first of these that is set holds (POSIX, Environment Variables, section 8.2).
+    // The first of these variables that is set decides (POSIX, Environment Variables, section 8.2).
     let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(|name| std::env::var(name).ok());
     let locale = locale.into_iter().find(|value| !value.is_empty()).unwrap_or_default().to_lowercase();
     let letters = if locale.contains("utf-8") || locale.contains("utf8") { Letters::Unicode } else { Letters::Ascii };

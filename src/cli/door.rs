@@ -1,6 +1,6 @@
-//! The door of the desk: performs what the desk asks for, and tells what came of it.
+//! The desk's door to the outside: performs the effects that the desk asks for, and returns their outcomes.
 //!
-//! Nothing here looks at the desk's state: an effect carries what it takes, and a draft is known by its number.
+//! Nothing here looks at the desk's state: an effect carries all that it needs, and names a draft by its number.
 
 use std::path::{Path, PathBuf};
 
@@ -31,7 +31,7 @@ const SAMPLE_BRIEF: &str = include_str!("../../drafts/brief.yaml");
 const SAMPLE: [(&str, &str); 2] =
     [("first.md", include_str!("../../drafts/first.md")), ("second.md", include_str!("../../drafts/second.md"))];
 
-/// A desk that is set up: its door, its first state, and what is to happen first.
+/// A desk ready to run: its door, its first state, and the outcomes to feed it first.
 pub(super) type SetUp = (Door, State, Vec<Outcome>);
 
 /// What the desk reads and writes.
@@ -43,7 +43,7 @@ pub(super) struct Door {
 }
 
 impl Door {
-    /// A desk with the sample book, which is written nowhere.
+    /// Sets up a desk with the sample book, of which nothing is ever written to disk.
     pub(super) fn tour(theme: Theme) -> Result<SetUp, Error> {
         let brief = Brief::read(SAMPLE_BRIEF, Path::new("")).map_err(|fault| Error::new(fault.to_string()))?;
         let (name, text) = SAMPLE[0];
@@ -58,7 +58,7 @@ impl Door {
         Ok((Self { open: Vec::new(), brief: None }, State::new(book, theme, terminal::size()), Vec::new()))
     }
 
-    /// A desk with the named drafts of one book, or with the book in this folder where none is named.
+    /// Sets up a desk with the named drafts of one book, or with the book in this folder where none is named.
     pub(super) fn set_up(named: &[PathBuf], brief: Option<&Path>, theme: Theme) -> Result<SetUp, Error> {
         let mut drafts = drafts_of(named)?;
         let folder = drafts.first().cloned().unwrap_or_default();
@@ -75,7 +75,7 @@ impl Door {
         let drafts = if named.is_empty() { drafts } else { with_neighbours(drafts, folder) };
         let text = draft.text().to_owned();
         let book = OpenedBook { brief, faces, stet, drafts, first: (first, text), writing: Writing::Book };
-        // The desk numbers the drafts, and only then can anything be told of one.
+        // The desk numbers the drafts, so outcomes that name a draft can be made only after its state exists.
         let state = State::new(book, theme, terminal::size());
         let (said, more) = door.hold(state.front, draft);
         let mut outcomes = vec![Outcome::Said(said.join("\n"))];
@@ -86,7 +86,7 @@ impl Door {
         Ok((door, state, outcomes))
     }
 
-    /// Does what the desk asks for; an error is something to say as well.
+    /// Performs an effect; an error becomes an outcome that the desk shows.
     pub(super) fn perform(&mut self, effect: Effect) -> Vec<Outcome> {
         self.tried(effect).unwrap_or_else(|error| vec![failed(&error)])
     }
@@ -145,7 +145,7 @@ impl Door {
         }
     }
 
-    /// The text of a draft that is not opened.
+    /// The text of a draft, read without opening the draft.
     fn text_of(&self, path: &Path) -> Result<String, Error> {
         if self.brief.is_some() {
             return files::read_draft(path);
@@ -154,7 +154,7 @@ impl Door {
         Ok(found.map(|(_, text)| (*text).to_owned()).unwrap_or_default())
     }
 
-    /// Opens a draft, or reads it again where it is open: its text first, then whatever else there is to say.
+    /// Opens a draft, or reads it again if it is open: the outcome with the text first, then any others.
     fn read(&mut self, draft: DraftId, path: PathBuf) -> Result<Vec<Outcome>, Error> {
         if self.brief.is_none() {
             let text = self.text_of(&path)?;
@@ -170,7 +170,7 @@ impl Door {
         Ok([Outcome::Opened { draft, path, text, said }].into_iter().chain(more).collect())
     }
 
-    /// Takes a draft that was just opened among the open ones: what there is to say, and what else is to happen.
+    /// Adds a newly opened draft to the open ones. Returns what to tell the author, and the outcomes for the desk.
     fn hold(&mut self, draft: DraftId, open: OpenDraft) -> (Vec<String>, Vec<Outcome>) {
         let mut said: Vec<String> = open.notices().iter().map(|notice| sentence(&notice.to_string())).collect();
         let is_elsewhere = self.brief.as_deref().is_some_and(|brief| typed::is_outside(open.path(), brief));
@@ -189,7 +189,7 @@ impl Door {
         Ok(text.map(|text| Outcome::Reread { draft, text }).into_iter().collect())
     }
 
-    /// Opens a file by its path as it was typed; one that is open already comes to the front as it stands.
+    /// Opens a file by the path that was typed; a draft that is already open comes to the front unchanged.
     fn open_by_path(
         &mut self,
         typed: &str,
@@ -222,7 +222,7 @@ impl Door {
         match open.save(&content.text)? {
             Saved::Written => self.saved(draft, content),
             Saved::ChangedOutside(Outside::Changed(_)) => Ok(vec![Outcome::ChangedOutside { draft }]),
-            // There are no words of others to be asked about.
+            // The file is gone, so there are no words of another program that saving could overwrite.
             Saved::ChangedOutside(Outside::Removed) => {
                 open.save_over(&content.text)?;
                 let said = format!("{} was gone from its folder, and is written again.", open.path().display());
@@ -233,7 +233,7 @@ impl Door {
         }
     }
 
-    /// After a draft was written: what stands in it is written too, where that is not in its file yet.
+    /// After a draft was written: also writes to `stet.yaml` the wordings that are let stand, if they have changed.
     fn saved(&mut self, draft: DraftId, content: DraftContent) -> Result<Vec<Outcome>, Error> {
         let DraftContent { text, stood, saved_stood } = content;
         let path = self.draft(draft)?.path().to_path_buf();
@@ -244,7 +244,8 @@ impl Door {
         Ok([Outcome::Saved { draft, text }].into_iter().chain(told).collect())
     }
 
-    /// Writes what stands in a draft. What another program has let stand meanwhile is left.
+    /// Writes to `stet.yaml` the wordings that are let stand in a draft. Wordings that another program has added since
+    /// are left alone.
     fn stand(&self, draft: DraftId, path: &Path, before: &[Stood], stood: Vec<Stood>) -> Result<Outcome, Error> {
         let name = file_name(path);
         if let Some(brief) = &self.brief {
@@ -269,7 +270,7 @@ impl Door {
         Ok(outcomes)
     }
 
-    /// Reads a new draft that has the words of another, in which the same stands.
+    /// Reads a new draft that has the words of another, after giving the new draft the same wordings to let stand.
     fn read_with(&mut self, draft: DraftId, path: PathBuf, stood: &[Stood]) -> Result<Vec<Outcome>, Error> {
         let standing = (!stood.is_empty()).then(|| self.stand(draft, &path, &[], stood.to_vec())).transpose()?;
         let mut outcomes = Vec::from_iter(standing);
@@ -277,7 +278,7 @@ impl Door {
         Ok(outcomes)
     }
 
-    /// A draft's file under another name, which no file may have yet. What stands in it goes with it.
+    /// Renames a draft's file; the new name must be free. Its wordings that are let stand in `stet.yaml` move along.
     fn rename(&mut self, draft: DraftId, from: &Path, to: PathBuf) -> Result<Vec<Outcome>, Error> {
         let mut closed = None;
         let open = match self.open.iter_mut().find(|(id, _)| *id == draft) {
@@ -308,7 +309,8 @@ impl Door {
         let refuse = |problem: String| Error::new(format!("cannot write the brief {}: {problem}", path.display()));
         let folder = path.parent().unwrap_or(Path::new(""));
         files::change_brief(path, |text| {
-            // A place in the panel's group means the same value only where that group is as it was read.
+            // A change names its place in the `panel` group, which means the same value only while that group is as it
+            // was read.
             let is_same = Brief::read(text, folder).is_ok_and(|now| now.panel_written == read.written);
             if !is_same {
                 return Err(refuse("another program has changed it; leave the desk and open it again".to_owned()));
@@ -322,7 +324,7 @@ impl Door {
         Ok(vec![Outcome::BriefWritten { brief: Box::new(brief), faces }])
     }
 
-    /// What other programs have done to the open drafts.
+    /// The outcomes for open drafts whose files other programs have changed.
     pub(super) fn outside(&self) -> Vec<Outcome> {
         let told = self.open.iter().filter_map(|(draft, open)| match open.outside() {
             Ok(Some(Outside::Changed(_))) => Some(Outcome::WrittenOutside { draft: *draft }),
@@ -345,12 +347,12 @@ impl Door {
         folders
     }
 
-    /// Lets every draft go that was not left: its recovery file stays, the sign that it is open does not.
+    /// Drops every open draft without closing it: recovery files stay, the signs that the drafts are open are removed.
     pub(super) fn let_go(&mut self) {
         self.open.clear();
     }
 
-    /// Leaves every draft for good; what is unsaved was let go.
+    /// Closes every draft for good; the author has let any unsaved words go.
     pub(super) fn close(&mut self) {
         for (_, open) in self.open.drain(..) {
             open.close();
@@ -358,8 +360,8 @@ impl Door {
     }
 }
 
-/// What is to say of words that went to the recovery file, or could not: once for each change, since they are not tried
-/// again before.
+/// What to tell the author about a write to the recovery file: a notice or an error. There is one message for each
+/// change of the text, since a failed write is not tried again before the next change.
 pub(super) fn autosaved(written: &Result<Option<Notice>, Error>) -> Option<Outcome> {
     match written {
         Ok(notice) => notice.as_ref().map(|notice| Outcome::Said(sentence(&notice.to_string()))),
@@ -367,12 +369,12 @@ pub(super) fn autosaved(written: &Result<Option<Notice>, Error>) -> Option<Outco
     }
 }
 
-/// Unsaved words of an earlier desk, where there are any or any more.
+/// The outcome that offers unsaved words of an earlier desk; none where no such words are left.
 fn recovered(draft: DraftId, open: &OpenDraft) -> Vec<Outcome> {
     open.recovered().map(|found| Outcome::Recovered { draft, text: found.text }).into_iter().collect()
 }
 
-/// Keeps a dated copy of a draft as it stands on the desk, or in its file where it is not open.
+/// Keeps a dated copy of a draft: of `text` where the draft is open at the desk, else of its file.
 fn keep_copy(path: &Path, text: Option<String>, name: String, by: &MeasuredBy) -> Result<Vec<Outcome>, Error> {
     let text = text.map_or_else(|| files::read_draft(path), Ok)?;
     let report = report::assess(&Draft::read(&text), &by.brief, &by.faces);
@@ -417,7 +419,7 @@ fn failed(error: &Error) -> Outcome {
     Outcome::Failed(sentence(&error.to_string()))
 }
 
-/// With a capital and a stop.
+/// The words with a capital at the start and a full stop at the end.
 fn sentence(words: &str) -> String {
     let mut letters = words.chars();
     let first = letters.next().map(|letter| letter.to_uppercase().to_string()).unwrap_or_default();

@@ -14,9 +14,9 @@ use crate::draft::Draft;
 use crate::files::{self, guard};
 use crate::report;
 
-/// Runs something that has the terminal; what went wrong where it panicked, for a person.
+/// Runs something that has the terminal. The error is a description of the panic, for a person to read.
 ///
-/// Nothing is printed over the screen. Other threads' faults are theirs to tell.
+/// Nothing is printed over the screen. Panics of other threads are not recorded here; each thread reports its own.
 pub(super) fn caught<T>(run: impl FnOnce() -> T) -> Result<T, String> {
     let (told, ours) = (Arc::new(Mutex::new(String::new())), thread::current().id());
     let tell = Arc::clone(&told);
@@ -35,14 +35,14 @@ pub(super) fn caught<T>(run: impl FnOnce() -> T) -> Result<T, String> {
     ended.map_err(|_| std::mem::take(&mut *told.lock().unwrap_or_else(PoisonError::into_inner)))
 }
 
-/// What is to say of the font file over which a library fell at the desk: none, where the copy can be set.
+/// The message about the font file on which a library panicked at the desk; none where the copy can be set.
 pub(super) fn of_a_font(state: &State) -> Option<String> {
     let draft = Draft::read(state.sheet()?.editor.text());
     let sets = |brief: &Brief| guard::caught(|| report::assess(&draft, brief, &state.faces)).is_ok();
     fallen_over(state.brief(), sets).map(|path| files::damaged_font(path).to_string())
 }
 
-/// The first font file without which the copy can be set, where with it that cannot be.
+/// The first font file that is at fault: the copy cannot be set with it, but can be set with the serif in its place.
 fn fallen_over(brief: &Brief, sets: impl Fn(&Brief) -> bool) -> Option<&Path> {
     if sets(brief) {
         return None;

@@ -1,7 +1,7 @@
-//! What a terminal sends, cut into keys, moves of the mouse and pastes.
+//! Cuts what a terminal sends into keys, mouse movements and pastes.
 //!
-//! Where a sequence ends is decided here, by its grammar or by time, so that one that never ends takes no key with it.
-//! What a whole one means, terminput says.
+//! Where a sequence ends is decided here, by its grammar or by a timeout, so that a sequence that never ends swallows
+//! no later key. What a complete sequence means is decided by terminput.
 //!
 //! Sources: ECMA-48, 5.4 (control sequences) and 5.6 (control strings); xterm control sequences, for mouse reports and
 //! bracketed paste.
@@ -21,13 +21,14 @@ use terminput_crossterm::to_crossterm;
 
 use super::terminal;
 
-/// The rest of a sequence comes with its beginning, or so soon after it; a hand on the keys is slower.
+/// The rest of an escape sequence follows its beginning within this time; a person presses keys more slowly.
 const UNFINISHED: Duration = Duration::from_millis(30);
-/// The rest of a paste may be long on its way. After this silence what came of it is inserted, and keys are keys again.
+/// The rest of a paste may be delayed. After this silence the part that has arrived is inserted, and bytes are keys
+/// again.
 const UNFINISHED_PASTE: Duration = Duration::from_secs(1);
-/// A paste is handed over in parts of this size at most: the largest draft.
+/// A longer paste is handed over in parts of about this size, which is that of the largest draft.
 const LARGEST_PASTE: usize = 16 * 1024 * 1024;
-/// No answer of a terminal is longer; what comes behind it is taken as keys.
+/// No reply of a terminal is longer than this; bytes beyond it are read as keys.
 const LONGEST_SEQUENCE: usize = 4096;
 
 const ESCAPE: u8 = 0x1b;
@@ -35,7 +36,7 @@ const BELL: u8 = 0x07;
 const PASTE: &[u8] = b"\x1b[200~";
 const PASTE_ENDS: &[u8] = b"\x1b[201~";
 
-/// Reads the terminal until it is gone or nobody listens any more.
+/// Reads the terminal until it is gone or `hear` returns false.
 pub(super) fn read_all(mut hear: impl FnMut(Event) -> bool) {
     let (sender, chunks) = channel();
     thread::spawn(move || read_chunks(&sender));
@@ -62,15 +63,15 @@ fn next(chunks: &Receiver<Vec<u8>>, patience: Option<Duration>) -> Result<Vec<u8
 fn read_chunks(sender: &Sender<Vec<u8>>) {
     let (terminal, mut buffer) = (stdin(), [0; 4096]);
     loop {
-        // A thread that waits in the reading itself would take what is typed for the shell, when the terminal was given
-        // back.
+        // Polling comes first: a thread blocked in `read` would take keys meant for the shell once the terminal was
+        // given back.
         let waited = poll(&mut [PollFd::new(terminal.as_fd(), PollFlags::POLLIN)], PollTimeout::NONE);
         if waited.is_ok() && !terminal::is_taken() {
             thread::sleep(UNFINISHED);
             continue;
         }
         match waited.and_then(|_| read(terminal.as_fd(), &mut buffer)) {
-            // A terminal whose settings were changed from outside may answer with nothing.
+            // A terminal whose settings were changed by another program may return zero bytes without being closed.
             Ok(0) if terminal::is_there() => thread::sleep(UNFINISHED),
             Ok(0) => return,
             Ok(length) => {
@@ -84,27 +85,27 @@ fn read_chunks(sender: &Sender<Vec<u8>>) {
     }
 }
 
-/// What has come and makes no event yet.
+/// Bytes that have arrived and do not yet make an event.
 #[derive(Debug, Default)]
 struct Input {
     bytes: Vec<u8>,
-    /// The words of a paste whose end has not come.
+    /// The bytes of a paste whose end marker has not arrived.
     paste: Option<Vec<u8>>,
 }
 
-/// How far a sequence at the start of some bytes goes.
+/// How far the sequence at the start of some bytes reaches.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Reach {
-    /// So many bytes.
+    /// A complete sequence of this many bytes.
     Whole(usize),
-    /// So many bytes, which mean nothing.
+    /// This many bytes that mean nothing.
     Void(usize),
-    /// Farther than the bytes.
+    /// The sequence goes on past the bytes that have arrived.
     Unfinished,
 }
 
 impl Input {
-    /// How long to wait for more; without end where nothing is unfinished.
+    /// How long to wait for more bytes; without limit where nothing is unfinished.
     fn patience(&self) -> Option<Duration> {
         match &self.paste {
             Some(_) => Some(UNFINISHED_PASTE),
@@ -112,7 +113,7 @@ impl Input {
         }
     }
 
-    /// The events that the bytes come to, with those that came before and made none.
+    /// The events that the bytes make, together with the unfinished bytes from before.
     fn feed(&mut self, bytes: &[u8]) -> Vec<Event> {
         self.bytes.extend_from_slice(bytes);
         let mut events = Vec::new();
@@ -121,7 +122,7 @@ impl Input {
             if let Some(paste) = &mut self.paste {
                 let rest = &self.bytes[at..];
                 let end = find(rest, PASTE_ENDS);
-                // The last bytes may be the beginning of the end.
+                // The last bytes may be the beginning of the end marker, so they are held back.
                 let words = end.unwrap_or(rest.len().saturating_sub(PASTE_ENDS.len() - 1));
                 paste.extend_from_slice(&rest[..words]);
                 at += words;
@@ -153,8 +154,8 @@ impl Input {
         events
     }
 
-    /// Ends what is unfinished: a paste with the words that have come, Escape for itself, and Escape before
-    /// one sign as that key with Alt.
+    /// Ends what is unfinished: a paste keeps the words that have arrived, a lone Escape is the Escape key, and Escape
+    /// followed by one character is that character with Alt.
     fn give_up(&mut self) -> Vec<Event> {
         let bytes = std::mem::take(&mut self.bytes);
         if let Some(mut paste) = self.paste.take() {
@@ -178,7 +179,7 @@ fn find(bytes: &[u8], part: &[u8]) -> Option<usize> {
     bytes.windows(part.len()).position(|window| window == part)
 }
 
-/// How far the first key or sequence goes.
+/// How far the first key or sequence reaches.
 fn reach(bytes: &[u8]) -> Reach {
     match bytes {
         [] | [ESCAPE] => Reach::Unfinished,
@@ -201,19 +202,20 @@ fn up_to(length: usize, bytes: &[u8]) -> Reach {
     if bytes.len() < length { Reach::Unfinished } else { Reach::Whole(length) }
 }
 
-/// A control sequence: what may stand in it, and then one final byte.
+/// How far a control sequence reaches: bytes of the range `inner`, and then one final byte.
 fn control(bytes: &[u8], inner: std::ops::RangeInclusive<u8>) -> Reach {
     let end = bytes.iter().skip(2).position(|byte| !inner.contains(byte)).map(|end| end + 2);
     match end.map(|end| (end, bytes[end])) {
         _ if end.unwrap_or(bytes.len()) > LONGEST_SEQUENCE => Reach::Void(LONGEST_SEQUENCE),
         Some((end, 0x40..=0x7e)) => Reach::Whole(end + 1),
-        // Broken off by what can be no part of it.
+        // A byte that cannot be part of a control sequence has broken it off.
         Some((end, _)) => Reach::Void(end),
         None => Reach::Unfinished,
     }
 }
 
-/// A control string, which means nothing here: up to its terminator, or to the escape of what comes next.
+/// How far a control string reaches: to its terminator, or to the escape that begins the next sequence. Its content is
+/// ignored.
 fn string(bytes: &[u8]) -> Reach {
     let end = bytes.iter().skip(2).position(|byte| matches!(*byte, ESCAPE | BELL | 0x18 | 0x1a)).map(|end| end + 2);
     match end {
@@ -228,7 +230,7 @@ fn string(bytes: &[u8]) -> Reach {
     }
 }
 
-/// One character in UTF-8.
+/// How far one UTF-8 character reaches.
 fn letter(bytes: &[u8]) -> Reach {
     let beginning = &bytes[..bytes.len().min(4)];
     match std::str::from_utf8(beginning) {
@@ -241,9 +243,9 @@ fn letter(bytes: &[u8]) -> Reach {
     }
 }
 
-/// What a whole key or sequence means; nothing where it is not known.
+/// The event that a complete key or sequence means; none where it is unknown.
 fn meaning(bytes: &[u8]) -> Option<Event> {
-    // A report whose numbers cannot be is a fault to some readers.
+    // The parser may panic at a report with impossible numbers.
     let read = catch_unwind(|| terminput::Event::parse_from(bytes).ok().flatten()).ok()??;
     to_crossterm(read).ok()
 }
@@ -271,7 +273,7 @@ mod tests {
         key(KeyCode::Char(letter), KeyModifiers::NONE)
     }
 
-    /// What comes of bytes that are all there is, and the keys after a pause.
+    /// The events of `bytes` when nothing follows them, including those that a timeout brings.
     fn heard(bytes: &[u8]) -> Vec<Event> {
         let mut input = Input::default();
         let mut events = input.feed(bytes);

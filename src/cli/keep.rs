@@ -1,4 +1,5 @@
-//! `keep`: dated, named copies of a draft with their measures, the list of them, their history, and the way back.
+//! `keep`: dated, named copies of a draft with their measures, the list and the history of the copies, and bringing one
+//! back.
 
 use std::path::{Path, PathBuf};
 
@@ -55,13 +56,14 @@ pub(super) fn run(args: &KeepArgs) -> Result<Answer, Error> {
 }
 
 impl KeepArgs {
-    /// Does with one draft what is asked for, and tells of it.
+    /// Does what was asked for with one draft, and returns the text to print.
     fn page(&self, draft: &Path, setups: &Setups) -> Result<String, Error> {
         let name = draft.display().to_string();
         if self.list {
             let copies = copies(draft)?;
             if copies.is_empty() {
-                // Of a draft that is gone the copies may be there still; without them it is no draft.
+                // The copies of a draft may outlast its file. Without copies the file has to exist, or the name is
+                // wrong.
                 read_draft(draft)?;
             }
             return Ok(page::list(&name, &copies, columns()));
@@ -74,13 +76,13 @@ impl KeepArgs {
     }
 }
 
-/// The kept copies of a draft as a page has them.
+/// The kept copies of a draft, in the form that the printed pages take.
 fn copies(draft: &Path) -> Result<Vec<page::KeptRow>, Error> {
     let copy = |kept: KeptCopy| page::KeptRow { path: kept.path.display().to_string(), record: kept.record };
     Ok(kept::copies_of(draft)?.into_iter().map(copy).collect())
 }
 
-/// The kept copies with the present draft behind them.
+/// The kept copies of a draft, followed by the present draft.
 pub(super) fn with_present(draft: &Path, report: &Report) -> Result<Vec<page::KeptRow>, Error> {
     let mut copies = copies(draft)?;
     let figures = Some(KeptFigures::of(report));
@@ -89,7 +91,7 @@ pub(super) fn with_present(draft: &Path, report: &Report) -> Result<Vec<page::Ke
     Ok(copies)
 }
 
-/// Keeps a text as a copy of a draft. What cannot be measured is kept all the same.
+/// Keeps a text as a copy of a draft, without figures where it cannot be measured.
 fn keep(draft: &Path, text: &str, name: &str, setups: &Setups) -> Result<KeptCopy, Error> {
     let figures = ProofDraft::of(draft, text, setups).map(|assessed| KeptFigures::of(&assessed.report)).ok();
     kept::keep(draft, text, Record { name: name.to_owned(), figures, ..Record::default() })
@@ -115,7 +117,7 @@ fn bring_back(copy: &Path, draft: &Path, setups: &Setups) -> Result<Answer, Erro
     Ok(Answer::Within)
 }
 
-/// Keeps the present draft, unless a copy says the same already.
+/// Keeps the present draft, unless a kept copy has the same text.
 fn keep_unless_kept(draft: &Path, present: &str, setups: &Setups) -> Result<String, Error> {
     for copy in kept::copies_of(draft)? {
         if read_draft(&copy.path).is_ok_and(|text| text == present) {

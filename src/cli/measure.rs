@@ -18,7 +18,7 @@ use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 use crate::report::{self, Report};
 
-/// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold at once.
+/// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold in memory.
 const AT_ONCE: usize = 128;
 
 /// What is printed of each draft.
@@ -26,7 +26,7 @@ const AT_ONCE: usize = 128;
 pub(super) enum View {
     /// The report, and below it how everything is counted where that is asked for.
     Report(bool),
-    /// One line of the report, what fails first.
+    /// One line for each draft, failing drafts first.
     List,
     /// The copy at every size, and what a line costs.
     Sizes,
@@ -36,7 +36,7 @@ pub(super) enum View {
 }
 
 impl View {
-    /// What stands below all pages of text.
+    /// The text below all pages.
     fn below(&self, columns: usize) -> String {
         match self {
             Self::Report(true) => text::rules(columns),
@@ -71,7 +71,7 @@ pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer,
     Ok(printer.answer)
 }
 
-/// Where drafts are measured: what was asked of all of them, and the briefs that were read for some.
+/// One run over many drafts: what was asked for all of them, and the briefs read so far.
 struct MeasureRun<'a> {
     args: &'a Asked,
     view: View,
@@ -91,8 +91,8 @@ impl<'a> MeasureRun<'a> {
         Ok(Self { args, view, setups: Setups::new(setup)?, columns })
     }
 
-    /// Measures a draft. In a list what went wrong is told with the draft that it stopped, for its brief may have
-    /// stopped others.
+    /// Measures a draft. In a list, an error names the draft that it stopped, since an error in one brief may stop
+    /// several drafts.
     fn measured(&self, path: &Path) -> Result<MeasuredPage, Unread> {
         let unread = |why| Unread { path: path.to_path_buf(), why };
         let source = read_draft(path).map_err(unread)?;
@@ -176,12 +176,12 @@ fn levels(draft: &Draft, setup: &Setup, familiar: Option<&FamiliarWords>) -> Lev
 /// Prints pages one after another, in the form that was asked for.
 struct PagePrinter {
     format: Format,
-    /// Several objects of JSON stand in an array.
+    /// Whether several JSON objects are printed as one array.
     in_array: bool,
     printed: usize,
-    /// Lines that wait until all are there, because what fails stands first.
+    /// Lines of a list, held back until all are known, since failing drafts are printed first.
     list: Option<ListPage>,
-    /// The worst of what was printed.
+    /// The worst answer of all drafts printed so far.
     answer: Answer,
 }
 
@@ -192,7 +192,7 @@ impl PagePrinter {
         Self { format, in_array, printed: 0, list, answer: Answer::Within }
     }
 
-    /// Prints the pages of a batch in one go, and complains of what could not be measured.
+    /// Prints the pages of a batch at once, and reports the drafts that could not be measured.
     fn print(&mut self, batch: Vec<Result<MeasuredPage, Unread>>) -> Result<OutputReader, Error> {
         let mut pages = String::new();
         for result in batch {
@@ -224,7 +224,7 @@ impl PagePrinter {
         }
     }
 
-    /// Prints what stands below all pages of text, or ends the array, or prints the list.
+    /// Ends the output: prints the text below all pages, closes the JSON array, or prints the list.
     fn finish(&mut self, below: &str) -> Result<(), Error> {
         if let Some(list) = self.list.take() {
             return print(&list.written()).map(|_| ());

@@ -73,7 +73,7 @@ pub(super) fn run(args: &PanelArgs) -> Result<Answer, Error> {
 }
 
 impl PanelArgs {
-    /// The brief that is named, or that of the folder that is named, or the draft's, or the one here.
+    /// The brief that was named, or that of the named folder, or the draft's, or the one in this folder.
     fn setup(&self) -> Result<Arc<Setup>, Error> {
         let named = self.brief.as_ref().filter(|named| !named.is_dir());
         let setups = Setups::new(&SetupArgs::with_brief(named.cloned()))?;

@@ -1,4 +1,4 @@
-//! What the program says of itself: the schema, licences, completions and manual pages.
+//! What the program prints about itself: JSON Schemas, licences, shell completions and manual pages.
 
 use clap::{CommandFactory, ValueEnum};
 use clap_complete::Shell;

@@ -41,11 +41,11 @@ pub(super) struct ProofArgs {
     resolution: u32,
 }
 
-/// Reads a resolution that can be asked for, in pixels per inch.
+/// Parses a resolution in pixels per inch, from 10 to 2400.
 ///
 /// # Errors
 ///
-/// What to write, where it is something else.
+/// A sentence that says what to write instead, where `text` is no such number.
 pub(super) fn resolution(text: &str) -> Result<u32, String> {
     let number = text.parse().ok().filter(|number| (10..=2400).contains(number));
     number.ok_or_else(|| "write a whole number of pixels per inch from 10 to 2400".to_owned())
@@ -69,7 +69,7 @@ pub(super) enum PictureFormat {
     Png,
 }
 
-/// A draft with all that its sheet is made from.
+/// A draft with everything that its sheet is made from.
 pub(super) struct ProofDraft {
     pub(super) name: String,
     pub(super) setup: Arc<Setup>,
@@ -111,7 +111,7 @@ impl ProofDraft {
         self.laid_out(proof::sheet)
     }
 
-    /// The panel and the copy on it alone.
+    /// The sheet with only the panel and the copy on it.
     pub(super) fn panel(&self) -> Result<Sheet<'_>, Error> {
         self.laid_out(proof::panel_alone)
     }
@@ -134,7 +134,7 @@ impl ProofDraft {
 }
 
 impl Picture<'_> {
-    /// Writes the sheets as a file or to standard output.
+    /// Writes the sheets to a file or to standard output.
     pub(super) fn write(&self, sheets: &[Sheet<'_>]) -> Result<(), Error> {
         let bytes = drawn(sheets, || match self.form {
             PictureFormat::Pdf => pdf::written(sheets).map_err(Error::new),
@@ -154,8 +154,8 @@ impl Picture<'_> {
     }
 }
 
-/// What was drawn of sheets. A library that falls over a damaged font file is told by the fonts of the letters that it
-/// was given.
+/// Runs `draw` over the sheets. If a drawing library panics, the error names the font files of the letters on the
+/// sheets, of which one is damaged; without font files the panic goes on.
 pub(super) fn drawn(sheets: &[Sheet<'_>], draw: impl FnOnce() -> Result<Vec<u8>, Error>) -> Result<Vec<u8>, Error> {
     let own = |mark: &SheetMark| match mark {
         SheetMark::Glyphs(run, _) => {
@@ -173,7 +173,7 @@ pub(super) fn drawn(sheets: &[Sheet<'_>], draw: impl FnOnce() -> Result<Vec<u8>,
 }
 
 impl PictureFormat {
-    /// The form that was asked for, or that the file's ending names.
+    /// The form that was asked for, or else the form of the file's ending.
     pub(super) fn of(output: &Path, asked: Option<Self>) -> Result<Self, Error> {
         let ending = output.extension().map(|ending| ending.to_string_lossy().to_lowercase());
         let named = Self::value_variants().iter().copied().find(|form| ending.as_deref() == Some(form.ending()));

@@ -1,7 +1,7 @@
-//! The loop of the desk: what happens is taken in its order, and drawn.
+//! The loop of the desk: takes events in their order, and draws.
 //!
-//! Threads wait for keys, for signals and for the disk; the loop sleeps until one of them says something, takes all
-//! that has queued up, and draws once. Nothing ticks while nothing happens.
+//! Threads wait for keys, for signals and for the disk. The loop sleeps until one of them sends a message, takes all
+//! messages that have queued up, and draws once. There is no timer while nothing happens.
 
 use std::io::{self, BufWriter, Stdout};
 use std::path::Path;
@@ -27,12 +27,12 @@ use crate::desk::{Effect, Event, Outcome, State, settle, update};
 use crate::files::Error;
 use crate::panes;
 
-/// Typed words go to the recovery file after this long; what the disk takes for it comes on top, and all of it should
-/// be within a second.
+/// Typed words go to the recovery file after this long. The time that the disk takes is added, and the whole should
+/// stay within a second.
 const AUTOSAVED_WITHIN: Duration = Duration::from_millis(700);
-/// Two presses within this time are a double one.
+/// Two clicks within this time are a double click.
 const DOUBLE: Duration = Duration::from_millis(400);
-/// What is queued up is drawn at the latest after this long.
+/// While messages keep queuing up, the screen is drawn at least this often.
 const FRAME: Duration = Duration::from_millis(32);
 
 const UNPRICED: &str = "The cuts of this text could not be priced, by a fault of the program; all else goes on.";
@@ -44,12 +44,12 @@ pub(super) fn run(state: State, door: &mut Door, first: Vec<Outcome>, modes: Mod
     run_by(update, state, door, first, modes)
 }
 
-/// What makes the next state of an event.
+/// The function that applies one event to the state and returns the effects that it asks for.
 type Update = fn(&mut State, Event) -> Vec<Effect>;
 
 fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, modes: Modes) -> Result<Answer, Error> {
-    // Without colours crossterm 0.29 writes a reset in place of each, which takes bold and underline with it. The theme
-    // has none then, so all that is written is meant.
+    // When told to avoid colours, crossterm 0.29 writes a reset for each colour, which also removes bold and underline.
+    // The theme has no colours in that case, so every style that is written is meant.
     style::force_color_output(true);
     let desk = Desk::enter(update, state, door, modes);
     let ended = desk.map(|mut desk| {
@@ -57,7 +57,7 @@ fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, mo
         let is_left = matches!(ended, Ok(Ok(End::Left)));
         let told = if is_left { String::new() } else { desk.cut_off() };
         desk.autosaver.end();
-        // The words are in the recovery file by now, whatever comes of looking for the font.
+        // Unsaved words are in the recovery file by now, whatever the search for a faulty font may do.
         let ended = ended.map_err(|fault| fault::of_a_font(&desk.state).unwrap_or_else(|| of_its_own(&fault)));
         (ended, told)
     });
@@ -67,9 +67,9 @@ fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, mo
     let stopped = |why: String| Err(Error::new(format!("{why}; {told}")));
     match ended {
         Ok(Ok(End::Left)) => Ok(Answer::Within),
-        // As a shell tells a program that a signal ended.
+        // A signal's exit status is 128 plus its number, as a shell reports it.
         Ok(Ok(End::Signal(signal))) => std::process::exit(128 + signal),
-        // The first to notice a closed window may be the one who draws.
+        // A closed window may be noticed first by a failing write to the screen.
         Ok(Err(_)) if !terminal::is_there() => std::process::exit(128 + SIGHUP),
         Ok(Err(error)) => stopped(format!("cannot go on at the desk: {error}")),
         Err(why) => stopped(why),
@@ -93,17 +93,17 @@ struct Desk<'a> {
     modes: Modes,
     screen: Screen,
     messages: Receiver<Message>,
-    /// Watches the folders of the drafts for as long as it lives.
+    /// Watches the folders of the drafts; dropping the value stops the watching.
     watcher: Option<RecommendedWatcher>,
     watched: usize,
-    /// When unsaved words have to go to the recovery file.
+    /// When unsaved words are due to go to the recovery file.
     autosave_at: Option<Instant>,
     press: Option<(Instant, u16, u16, u8)>,
-    /// Writes unsaved words to where a crash cannot take them.
+    /// Writes unsaved words to recovery files, so that a crash cannot lose them.
     autosaver: Autosaver,
     /// Prices the cuts of the draft in front.
     pricer: Pricer,
-    /// The draft whose cuts were asked for last.
+    /// The request for prices that was sent last.
     asked: Option<Unpriced>,
 }
 
@@ -148,11 +148,12 @@ impl<'a> Desk<'a> {
     }
 
     fn draw(&mut self) -> io::Result<()> {
-        // On the way to a stop the terminal is the shell's already.
+        // While the desk is being stopped, the terminal belongs to the shell already.
         if !terminal::is_taken() {
             return Ok(());
         }
-        // Of several changes of the window one may be told that is over already.
+        // After several resizes in a row a message may carry a size that is out of date, so the size is asked for
+        // again.
         self.state.size = terminal::size();
         settle(&mut self.state);
         queue!(self.screen.backend_mut(), BeginSynchronizedUpdate)?;
@@ -161,7 +162,8 @@ impl<'a> Desk<'a> {
         execute!(self.screen.backend_mut(), EndSynchronizedUpdate)
     }
 
-    /// Has the cuts priced of a text that is another than the last time; what is being priced of another is given up.
+    /// Asks for the prices of the cuts when the text in front differs from the last request; pricing of the earlier
+    /// text is abandoned.
     fn ask_for_prices(&mut self) {
         let unpriced = self.state.unpriced();
         if self.asked != unpriced {
@@ -170,7 +172,7 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// Sleeps until something happens that changes the screen, and takes all that has queued up.
+    /// Sleeps until something happens that changes the screen, and takes all messages that have queued up.
     fn wait(&mut self) -> io::Result<Option<End>> {
         let (began, mut changed) = (Instant::now(), false);
         let mut typed = String::new();
@@ -202,7 +204,7 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// Waits for a message; none where it is time for something else.
+    /// Waits for a message; none once unsaved words are due.
     fn sleep(&mut self) -> Option<Message> {
         let Some(at) = self.autosave_at else { return Some(self.messages.recv().unwrap_or(Message::Gone)) };
         match self.messages.recv_timeout(at.saturating_duration_since(Instant::now())) {
@@ -212,7 +214,7 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// Hands over what has to go to the recovery files, once it has waited long enough.
+    /// Hands the words to the autosaver once they are due.
     fn autosave_in_time(&mut self) {
         if self.state.is_at_risk() {
             self.autosave_at.get_or_insert_with(|| Instant::now() + AUTOSAVED_WITHIN);
@@ -229,7 +231,7 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// What the desk asks for at a pause: the words that have to go to the recovery files.
+    /// The effects of a pause: the words that have to go to the recovery files.
     fn late(&mut self) -> Vec<Effect> {
         update(&mut self.state, Event::Pause)
     }
@@ -244,20 +246,21 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// Takes one message, and tells whether it may have changed what is shown.
+    /// Takes one message. Returns the end of the desk if it ends, and whether the screen may have changed.
     fn hear(&mut self, message: Message) -> io::Result<(Option<End>, bool)> {
-        // Most messages are one event; those that are several, or none, or the end, return by themselves.
+        // Most messages become one event; the others return early.
         let event = match message {
             Message::Input(Input::Key(key)) => Event::Key(key),
             Message::Input(Input::Paste(words)) => Event::Paste(words),
             Message::Input(Input::Resize(columns, rows)) => {
-                // The window may be as before by now, and the terminal may have lost what it showed meanwhile.
+                // The size may be back to what it was, but the terminal may have lost its content meanwhile.
                 self.repaint()?;
                 Event::Resize(columns, rows)
             }
             Message::Input(Input::Mouse(mouse)) if mouse.kind != MouseEventKind::Moved => {
                 let presses = self.presses(mouse);
-                // Of what came before it in one go nothing was drawn, and the mouse is read off the desk as it is.
+                // Events taken in the same batch have not been drawn yet, and the mouse is located on the current
+                // layout.
                 self.state.assess();
                 let Some(event) = panes::event(&self.state, mouse, presses) else { return Ok((None, true)) };
                 event
@@ -280,7 +283,8 @@ impl<'a> Desk<'a> {
                 return Ok((None, says));
             }
             Message::Priced(unpriced, tighten) => {
-                // The draft, its text or its type may be another by now, and then these prices are nobody's.
+                // The draft, its text or its type may have changed since the request; prices that no longer match it
+                // are dropped.
                 if self.asked.as_ref() != Some(&*unpriced) {
                     return Ok((None, false));
                 }
@@ -301,13 +305,14 @@ impl<'a> Desk<'a> {
         Ok((self.happen(event)?, true))
     }
 
-    /// Writes what is unsaved to the recovery files, since there is nobody left to ask, and tells what came of it.
+    /// Writes unsaved words to the recovery files because the author can no longer be asked. Returns a sentence on the
+    /// result.
     fn cut_off(&mut self) -> String {
         self.autosave_now()
             .unwrap_or_else(|| "what you typed is kept, and is offered when you open the draft again".to_owned())
     }
 
-    /// Waits for the disk until all is in the recovery files; what is to say of it, if anything went wrong.
+    /// Writes all unsaved words to the recovery files and waits for the disk; the result is the last failure, if any.
     fn autosave_now(&mut self) -> Option<String> {
         let mut failed = None;
         for autosave in self.late() {
@@ -321,7 +326,7 @@ impl<'a> Desk<'a> {
         failed
     }
 
-    /// Updates the desk and does what it asks for, until it asks for nothing more.
+    /// Applies an event, performs the effects that it asks for, and goes on until none is left.
     fn happen(&mut self, event: Event) -> io::Result<Option<End>> {
         let mut effects = (self.update)(&mut self.state, event);
         while !effects.is_empty() {
@@ -342,7 +347,7 @@ impl<'a> Desk<'a> {
                         for outcome in outcomes {
                             next.extend((self.update)(&mut self.state, Event::Done(outcome)));
                         }
-                        // What should follow a save does not follow one that failed.
+                        // If a save fails, the effects that were to follow it (such as leaving) are dropped.
                         if held {
                             break;
                         }
@@ -365,8 +370,8 @@ impl<'a> Desk<'a> {
         self.repaint()
     }
 
-    /// Forgets what the terminal shows. `Terminal::clear` would ask it for the cursor's place, and the answer would go
-    /// to the thread that reads keys.
+    /// Makes the next drawing a full one. `Terminal::clear` would ask the terminal for the cursor's position, and the
+    /// thread that reads keys would receive the answer.
     fn repaint(&mut self) -> io::Result<()> {
         let (columns, rows) = terminal::size();
         self.screen.resize(Rect::new(0, 0, columns, rows))
@@ -381,7 +386,8 @@ impl<'a> Desk<'a> {
         presses
     }
 
-    /// Watches the folders of drafts that were opened meanwhile. What cannot be watched is looked at when it is saved.
+    /// Watches the folders of drafts opened since the last call. A folder that cannot be watched is checked when a
+    /// draft is saved.
     fn watch(&mut self) {
         let folders = self.door.folders();
         if let Some(watcher) = self.watcher.as_mut().filter(|_| folders.len() > self.watched) {
@@ -393,7 +399,7 @@ impl<'a> Desk<'a> {
     }
 }
 
-/// A letter that is typed and asks for nothing.
+/// The letter of a key press that only types; none for a key that has another meaning.
 fn plain_letter(message: &Message) -> Option<char> {
     match message {
         Message::Input(Input::Key(KeyEvent { code: KeyCode::Char(letter), modifiers, kind, .. }))
@@ -418,11 +424,12 @@ mod tests {
     use super::{Door, Effect, Event, KeyCode, KeyEvent, Modes, State, run_by, update};
     use crate::desk::theme::{Colours, Letters, Theme};
 
-    /// Tells this test's own program, in the process that has the desk, to be the desk.
+    /// Set in the environment of a child process of this test: tells it to run the desk instead of starting another
+    /// child.
     const AT_FAULT: &str = "BLURBWRIGHT_TEST_AT_FAULT";
     const NAME: &str = "cli::screen::tests::a_fault_gives_the_terminal_back_and_keeps_the_words";
 
-    /// The update with a fault in it, behind an exclamation mark.
+    /// An `update` that panics once an exclamation mark was typed.
     fn falls_over(state: &mut State, event: Event) -> Vec<Effect> {
         let is_last = match &event {
             Event::Key(KeyEvent { code, .. }) => *code == KeyCode::Char('!'),

@@ -1,4 +1,4 @@
-//! What drafts are read with: the drafts that are asked for, the brief of each, and another type than the brief's.
+//! What drafts are read with: which drafts are asked for, the brief of each, and type options that override the brief.
 
 use std::collections::{BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
@@ -13,7 +13,7 @@ use crate::files::{self, Error, guard};
 use crate::setting::Faces;
 use crate::units::Length;
 
-/// The name under which standard input is asked for.
+/// The name that stands for standard input.
 const INPUT: &str = "-";
 
 /// Which brief, and what to try instead of its type.
@@ -33,11 +33,11 @@ pub(super) struct SetupArgs {
     font: Option<String>,
 }
 
-/// Passes on a size as it was typed, unless it begins as an option or a number below nought does.
+/// Passes on a size as it was typed, unless it looks like an option or a number below zero.
 ///
 /// # Errors
 ///
-/// What to write.
+/// A sentence that says what to write instead.
 fn size_text(text: &str) -> Result<String, String> {
     above_nought(text, "a size is a length above nought, such as 12pt")
 }
@@ -58,7 +58,7 @@ impl SetupArgs {
     }
 }
 
-/// Every draft that is asked for, folders opened.
+/// Every draft that was asked for, with folders replaced by the drafts in them.
 pub(super) fn drafts_of(named: &[PathBuf]) -> Result<Vec<PathBuf>, Error> {
     if named.is_empty() {
         return book_here();
@@ -74,7 +74,7 @@ pub(super) fn drafts_of(named: &[PathBuf]) -> Result<Vec<PathBuf>, Error> {
     Ok(drafts)
 }
 
-/// Whether only folders are named, and none is a book or lies in one.
+/// Whether only folders are named, none of which is a book or lies inside a book.
 pub(super) fn are_lists_of_books(named: &[PathBuf]) -> bool {
     !named.is_empty() && named.iter().all(|folder| folder.is_dir() && files::find_brief(folder).is_err())
 }
@@ -102,7 +102,7 @@ fn some(drafts: Vec<PathBuf>, folder: &Path) -> Result<Vec<PathBuf>, Error> {
     if drafts.is_empty() { Err(files::without_drafts(folder)) } else { Ok(drafts) }
 }
 
-/// The text of a draft, or of standard input.
+/// The text of a draft file, or of standard input.
 pub(super) fn read_draft(path: &Path) -> Result<String, Error> {
     if path.as_os_str() == INPUT { files::read_draft_from_input() } else { files::read_draft(path) }
 }
@@ -114,14 +114,14 @@ pub(super) struct Setup {
     pub(super) path: PathBuf,
 }
 
-/// The setups of many drafts: the one that was named for all, or those that were read for some.
+/// The setups of many drafts: the brief named for all of them, or the briefs read for each folder so far.
 pub(super) struct Setups {
     options: TypeOptions,
     named: Option<Arc<Setup>>,
     by_folder: Mutex<HashMap<PathBuf, Arc<Setup>>>,
 }
 
-/// Another setting than the brief's.
+/// Type that replaces the brief's.
 struct TypeOptions {
     size: Option<Length>,
     leading: Option<Leading>,
@@ -135,13 +135,13 @@ impl Setups {
         Ok(Self { options, named, by_folder: Mutex::default() })
     }
 
-    /// The brief that was named, or the one of the draft's folder.
+    /// The brief that was named, or that of the draft's folder.
     pub(super) fn of_draft(&self, draft: &Path) -> Result<Arc<Setup>, Error> {
         let is_input = draft.as_os_str() == INPUT;
         self.of_folder(if is_input { Path::new("") } else { draft.parent().unwrap_or(Path::new("")) })
     }
 
-    /// The brief that was named, or the one of this folder.
+    /// The brief that was named, or that of the folder.
     pub(super) fn of_folder(&self, folder: &Path) -> Result<Arc<Setup>, Error> {
         if let Some(named) = &self.named {
             return Ok(Arc::clone(named));
@@ -154,7 +154,7 @@ impl Setups {
         Ok(setup)
     }
 
-    /// Forgets the briefs, so that a list of thousands of books takes no more room than a short one.
+    /// Forgets the briefs, so that a list of thousands of books takes no more memory than a short list.
     pub(super) fn clear(&self) {
         self.known().clear();
     }
@@ -165,8 +165,8 @@ impl Setups {
 }
 
 impl Setup {
-    /// Does something with the fonts. Where a library falls over a damaged font file that the brief names, that is
-    /// told.
+    /// Runs something that uses the fonts. If a library panics over a damaged font file that the brief names, the error
+    /// names that file.
     pub(super) fn guarded<T>(&self, run: impl FnOnce() -> T) -> Result<T, Error> {
         let files = || self.brief.typography.fonts().filter(|font| matches!(font, Font::File { .. }));
         if files().next().is_none() {
@@ -211,12 +211,12 @@ impl TypeOptions {
     }
 }
 
-/// Bytes of the longest draft that is set at every size, looked through for cuts or held against a story: far more than
-/// goes on a cover.
+/// The longest draft, in bytes, that may be set at every size, searched for cuts or compared with a story: far more
+/// than fits on a cover.
 const LARGEST_COVER_COPY: usize = 200 * KB;
 const KB: usize = 1000;
 
-/// Refuses copy as long as books for what would take minutes of it.
+/// Refuses copy as long as a book, which would keep the operation busy for minutes.
 pub(super) fn check_length(path: &Path, source: &str, operation: &str) -> Result<(), Error> {
     if source.len() <= LARGEST_COVER_COPY {
         return Ok(());

@@ -48,7 +48,7 @@ const FIRST_DRAFT: &str = "first.md";
 pub(super) fn run(args: &StartArgs) -> Result<Answer, Error> {
     let brief_path = args.folder.join(files::BRIEF_NAME);
     let draft_path = args.folder.join(FIRST_DRAFT);
-    // Nobody should answer seven questions for nothing.
+    // The files are checked first, so that nobody answers seven questions in vain.
     for path in [&brief_path, &draft_path] {
         files::check_free(path)?;
     }
@@ -79,7 +79,7 @@ impl StartArgs {
         }
     }
 
-    /// Answers a question by its option; false where that is not given.
+    /// Takes the answer to a question from its option; false where that option is not given.
     fn answer_by_option(&self, question: Question, answers: &mut Answers) -> Result<bool, Error> {
         let (name, given) = self.option(question);
         let Some(text) = given else { return Ok(false) };
@@ -88,7 +88,7 @@ impl StartArgs {
     }
 }
 
-/// The answers of a script: its options, and the usual ones.
+/// The answers in a script: its options, and the default answers for the rest.
 fn answered(args: &StartArgs) -> Result<Answers, Error> {
     let mut answers = Answers::default();
     for question in Question::ALL {
@@ -100,7 +100,7 @@ fn answered(args: &StartArgs) -> Result<Answers, Error> {
     Ok(answers)
 }
 
-/// The answers of a person: the options, and for the rest a question each, asked again until it can be used.
+/// The answers on a terminal: the options, and for the rest a question each, repeated until the answer is usable.
 fn asked(args: &StartArgs) -> Result<Answers, Error> {
     let mut answers = Answers::default();
     let mut lines = io::stdin().lock().lines();

@@ -1,10 +1,10 @@
-//! The terminal's modes: taken for the desk, given back whatever happens, and given back for a while when the desk is
+//! The terminal's modes: set for the desk, undone however the desk ends, and undone for a while when the desk is
 //! stopped.
 //!
-//! A stop is SIGTSTP with the system's own handling, as a shell with job control expects it. While the desk is up every
-//! thread blocks that signal, one waits for it, and the loop lets it through once the terminal is given back. So
-//! nothing is ever installed in the place of the system's handling, and a desk that no shell could wake again is not
-//! stopped by it.
+//! Stopping the desk (Ctrl-Z) raises SIGTSTP with the system's default handling, as a shell with job control expects.
+//! While the desk is up, every thread blocks that signal and one thread waits for it; the loop unblocks it once the
+//! terminal is given back. No handler replaces the default one, so the system does not stop a desk that no shell could
+//! wake again.
 
 use std::io::{self, IsTerminal, Write, stdout};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -20,7 +20,7 @@ use nix::unistd::Pid;
 /// How the terminal is used.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Modes {
-    /// Whether the mouse is for the desk.
+    /// Whether mouse events go to the desk.
     pub(super) mouse: bool,
 }
 
@@ -37,12 +37,12 @@ pub(super) fn is_there() -> bool {
     crossterm::terminal::size().is_ok() && io::stdin().is_terminal()
 }
 
-/// Whether the terminal is the desk's to draw on.
+/// Whether the desk may draw on the terminal.
 pub(super) fn is_taken() -> bool {
     TAKEN.load(Ordering::SeqCst)
 }
 
-/// Sets every mode, also where a shell has undone them while the desk was stopped.
+/// Sets every mode, including those that a shell has undone while the desk was stopped.
 pub(super) fn take(modes: Modes) -> io::Result<()> {
     if is_taken() {
         disable_raw_mode()?;
@@ -56,7 +56,7 @@ pub(super) fn take(modes: Modes) -> io::Result<()> {
     stdout().flush()
 }
 
-/// Undoes every mode, whatever was on; it may be called from anywhere and again.
+/// Undoes every mode. May be called from anywhere, and more than once.
 pub(super) fn give_back() {
     if TAKEN.swap(false, Ordering::SeqCst) {
         let undone = execute!(
@@ -67,7 +67,7 @@ pub(super) fn give_back() {
             LeaveAlternateScreen,
             cursor::Show
         );
-        // Where the terminal is gone there is nothing to undo.
+        // An error means that the terminal is gone, and then there is nothing to undo.
         drop(undone.and_then(|()| disable_raw_mode()));
     }
 }
@@ -76,28 +76,29 @@ fn stops() -> SigSet {
     SigSet::from(Signal::SIGTSTP)
 }
 
-/// Holds stops back in this thread and in those that it starts.
+/// Blocks SIGTSTP in this thread and in the threads that it starts.
 pub(super) fn hold_stops() -> io::Result<()> {
     Ok(stops().thread_block()?)
 }
 
-/// Waits for the next stop.
+/// Waits for the next SIGTSTP.
 pub(super) fn wait_for_stop() -> io::Result<()> {
     stops().wait()?;
     Ok(())
 }
 
-/// Asks everyone in the desk's job to stop, the desk too: a script that has started it would wait for ever otherwise.
+/// Sends SIGTSTP to the whole process group, not to the desk alone: otherwise a script that started the desk would wait
+/// for ever.
 pub(super) fn ask_to_stop() -> io::Result<()> {
     give_back();
     Ok(kill(Pid::from_raw(0), Signal::SIGTSTP)?)
 }
 
-/// Stops until called again. Where no shell could do that, the system does not stop the desk.
+/// Stops the process until a shell continues it. Where no shell could do so, the system ignores the stop.
 pub(super) fn stop() -> io::Result<()> {
     give_back();
     raise(Signal::SIGTSTP)?;
-    // What is held back for this thread comes now.
+    // The blocked SIGTSTP is delivered here.
     stops().thread_unblock()?;
     hold_stops()
 }

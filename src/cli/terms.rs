@@ -42,7 +42,7 @@ struct SearchedDraft {
     name: String,
     terms: TermsReport,
     page: String,
-    /// The page about the manuscript by this draft's brief; empty without one.
+    /// The page about the manuscript, by this draft's brief; empty where no manuscript was named.
     story: String,
 }
 
@@ -109,7 +109,7 @@ fn searched(path: &Path, setups: &Setups, file: Option<&StoryFile>, format: Form
     Ok(SearchedDraft { name, terms, page, story })
 }
 
-/// All pages with what stands between and below them.
+/// All pages joined, with what stands between them and below the last.
 fn whole(pages: &[String], read: &[SearchedDraft], format: Format, asked: usize) -> String {
     match (format, read.first()) {
         (Format::Text, Some(first)) => {

@@ -1,4 +1,4 @@
-//! `tighten`: what can go in drafts, cuts made in a new draft, and queries that stand.
+//! `tighten`: what can be cut from drafts, making cuts in a new draft, and letting queries stand.
 
 use std::path::{Path, PathBuf};
 
@@ -39,11 +39,11 @@ pub(super) struct TightenArgs {
     stet: Vec<usize>,
 }
 
-/// The options whose numbers may be wrong, as a message names them.
+/// The options that take numbers, as an error message names them.
 const APPLY: &str = "--apply";
 const STET: &str = "--stet";
 
-/// A draft with all that can go in it.
+/// A draft with its possible cuts and queries.
 struct DraftWithCuts {
     path: PathBuf,
     source: String,
@@ -126,7 +126,7 @@ impl DraftWithCuts {
         }
     }
 
-    /// Makes cuts in a new draft.
+    /// Writes a new draft with the cuts made.
     fn apply(&self, asked: &[String], to: Option<&Path>) -> Result<Answer, Error> {
         let cuts = self.cuts_asked(asked)?;
         let new = to.map_or_else(|| self.path_with("-cut"), Path::to_path_buf);
@@ -143,7 +143,7 @@ impl DraftWithCuts {
         self.path.with_file_name(format!("{stem}{ending}.md"))
     }
 
-    /// The cuts that are asked for by their numbers, none of which may touch another.
+    /// The cuts whose numbers were given; none may overlap another.
     fn cuts_asked(&self, asked: &[String]) -> Result<Vec<usize>, Error> {
         let Tighten { cuts, plan, .. } = &self.tighten;
         let mut chosen: Vec<usize> = Vec::new();
@@ -172,12 +172,12 @@ impl DraftWithCuts {
         Ok(chosen)
     }
 
-    /// Where the numbers of cuts and queries are told.
+    /// A hint that names the command which lists the numbers of cuts and queries.
     fn where_told(&self) -> String {
         format!("see `blurbwright tighten {}`", self.path.display())
     }
 
-    /// Lets queries stand.
+    /// Lets queries stand, by their numbers.
     fn stet(&self, asked: &[usize]) -> Result<Answer, Error> {
         let mut standing = Vec::new();
         for number in asked {

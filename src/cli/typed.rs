@@ -1,8 +1,9 @@
-//! What was typed and cannot be done, in plain words: the messages of the library that reads it are for programmers.
+//! Mistakes on the command line in plain words: the messages of the library that parses the arguments are for
+//! programmers.
 
 use clap::error::{ContextKind, ErrorKind};
 
-/// What is not right, and where the right form is told.
+/// What is wrong, and where the right form is explained.
 pub(super) fn in_plain_words(error: &clap::Error) -> String {
     let told = |kind| error.get(kind).map(ToString::to_string).unwrap_or_default();
     let option = named(&told(ContextKind::InvalidArg));
@@ -39,7 +40,7 @@ pub(super) fn in_plain_words(error: &clap::Error) -> String {
     format!("{said}{stop} See `{} --help`", command(&told(ContextKind::Usage)))
 }
 
-/// An option or a value without the marks round its form: `--output`, `FOLDER`; of several each.
+/// An option or a value without the brackets round its form, such as `--output` or `FOLDER`; of several, each one.
 fn named(argument: &str) -> String {
     let one = |argument: &str| match argument.split_once(' ') {
         Some((option, _)) if option.starts_with('-') => option.to_owned(),
@@ -48,7 +49,7 @@ fn named(argument: &str) -> String {
     argument.split(", ").map(one).collect::<Vec<_>>().join(" and ")
 }
 
-/// The command that a line of usage is about: `blurbwright measure`.
+/// The command named in a usage line, such as `blurbwright measure`.
 fn command(usage: &str) -> String {
     let words = usage.split_whitespace().skip_while(|word| *word != "Usage:").skip(2);
     let named = words.take_while(|word| word.chars().all(|letter| letter.is_ascii_lowercase()));

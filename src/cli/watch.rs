@@ -10,11 +10,11 @@ use super::setup::drafts_of;
 use super::{Answer, OutputReader, print};
 use crate::files::{self, Error};
 
-/// Editors write a file in several steps; a report follows when they have been quiet for so long.
+/// Editors write a file in several steps; a report follows once no change was seen for this long.
 const QUIET: Duration = Duration::from_millis(100);
 
-/// Makes a report now and after each change of a draft or a brief in the drafts' folders, until it is broken off or
-/// nobody reads any more.
+/// Makes a report now and after each change of a draft or a brief in the drafts' folders, until the program is
+/// interrupted or its output is closed.
 pub(super) fn again(named: &[PathBuf], mut report: impl FnMut() -> Result<Answer, Error>) -> Result<Answer, Error> {
     let drafts = drafts_of(named)?;
     if drafts.iter().any(|draft| draft.as_os_str() == "-") {
@@ -27,7 +27,7 @@ pub(super) fn again(named: &[PathBuf], mut report: impl FnMut() -> Result<Answer
     };
     let mut watcher = notify::recommended_watcher(move |event: notify::Result<notify::Event>| {
         if event.is_ok_and(|event| !event.kind.is_access() && event.paths.iter().any(|path| is_of_a_book(path))) {
-            // Where nobody waits any more, nobody needs to know.
+            // The receiver may be gone already; then nobody needs the message.
             let _ = sender.send(());
         }
     })

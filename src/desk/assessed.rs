@@ -1,4 +1,4 @@
-//! A draft with everything that the desk shows of it, found anew after each change.
+//! A draft with everything that the desk shows about it, computed again after each change.
 
 use std::ops::Range;
 
@@ -9,7 +9,7 @@ use crate::report::{Assessment, Drawing, Report, ReportMemory};
 use crate::setting::{Faces, Room};
 use crate::units::Length;
 
-/// Spare lines that are shown at most; below them a panel is simply empty.
+/// The most spare lines that are shown; a panel with more room than that is shown as empty below them.
 const MOST_SPARE_LINES: usize = 40;
 
 /// All that is known of one state of a draft.
@@ -19,16 +19,16 @@ pub struct Assessed {
     pub draft: Draft,
     /// The report on it.
     pub report: Report,
-    /// The panel with the copy on it, as far as it goes.
+    /// The panel with the copy drawn on it, including copy that does not fit.
     pub drawing: Drawing,
     /// What the author should look at, in the order of the copy.
     pub queries: Vec<Query>,
-    /// For each line of the blurb's type that could still be added, its measure.
+    /// The measure of each line of the blurb's type that could still be added.
     pub spare: Vec<Length>,
 }
 
 impl Assessed {
-    /// Measures a text, sets it and looks for queries; what is in the memory is not looked at again.
+    /// Measures a text, sets it and looks for queries. Blocks that `memory` knows are not looked at again.
     pub fn of(source: &str, brief: &Brief, faces: &Faces, memory: &mut ReportMemory) -> Self {
         let draft = Draft::read(source);
         let Assessment { report, drawing, queries } = Assessment::of(&draft, brief, faces, memory);
@@ -41,12 +41,12 @@ impl Assessed {
         self.span(query.block, query.range.clone())
     }
 
-    /// Where a stretch of a block stands in the file; nowhere for a block that is not there.
+    /// Where a stretch of a block stands in the file; an empty span at 0 for a block that does not exist.
     pub fn span(&self, block: usize, range: Range<usize>) -> Span {
         self.draft.blocks.get(block).map_or(Span { start: 0, end: 0 }, |block| block.span(range))
     }
 
-    /// The printed line in which a byte of the file stands: the last that begins at or before it in its block.
+    /// The printed line that holds a byte of the file: the last line that begins at or before the byte.
     pub fn line_at(&self, at: usize) -> Option<usize> {
         let starts = |line: &crate::setting::SetLine| self.span(line.paragraph, line.text.clone()).start;
         let found = self.report.fit.lines.iter().rposition(|line| starts(&line.set) <= at);

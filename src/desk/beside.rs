@@ -14,18 +14,18 @@ use crate::setting::Faces;
 pub struct Beside {
     /// The other draft.
     pub draft: DraftId,
-    /// What is found in the other draft.
+    /// The assessment of the other draft.
     pub found: Assessed,
-    /// The number of the difference in hand.
+    /// The number of the selected difference.
     pub at: usize,
     changes: Vec<Change>,
     blocks: Vec<Vec<Vec<ShownStretch>>>,
-    /// The assessment of the draft in front for which the differences were found.
+    /// The number of the front draft's assessment for which the differences were found.
     compared_for: Option<u64>,
 }
 
 impl Beside {
-    /// A draft just read, compared with the one in front.
+    /// A draft that was just read, compared with the one in front.
     pub(super) fn new(draft: DraftId, text: &str, front: &DraftSheet, (brief, faces): (&Brief, &Faces)) -> Self {
         let found = Assessed::of(text, brief, faces, &mut ReportMemory::default());
         let mut beside = Self { draft, found, at: 0, changes: Vec::new(), blocks: Vec::new(), compared_for: None };
@@ -33,7 +33,7 @@ impl Beside {
         beside
     }
 
-    /// Finds the differences where the draft in front has changed, and takes in hand one that there is.
+    /// Finds the differences again if the draft in front has changed, and keeps the selected number within them.
     pub(super) fn compare(&mut self, front: &DraftSheet) {
         if self.compared_for == Some(front.assessment()) {
             return;
@@ -50,7 +50,7 @@ impl Beside {
         &self.changes
     }
 
-    /// Both drafts laid into one: each block's sentences, and of each sentence the stretches that stand in either
+    /// Both drafts merged: for each block its sentences, and for each sentence the stretches that stand in either
     /// draft.
     pub fn blocks(&self) -> &[Vec<Vec<ShownStretch>>] {
         &self.blocks
@@ -61,7 +61,7 @@ impl Beside {
         self.changes.len().saturating_sub(1)
     }
 
-    /// The edits of the draft in front that make the difference in hand; none where it cannot be made alone.
+    /// The edits of the front draft that apply the selected difference; none where it cannot be applied alone.
     pub(super) fn edits(&self, front: &DraftSheet) -> Option<Vec<Edit>> {
         let differences = Differences::of(&front.now.draft, &self.found.draft);
         differences.edits(front.editor.text(), |change| change == self.at)

@@ -10,15 +10,15 @@ use super::papers::DraftId;
 use super::state::State;
 use crate::editor::Action;
 
-/// Differences that one turn of a page passes over.
+/// The number of differences that PageDown and PageUp pass over.
 const TURN: usize = 5;
 
 impl State {
-    /// Shows the next other draft of the list beside the one in front: from a draft on, forwards or backwards.
+    /// Shows another draft beside the one in front: the next in the list after `from`, forwards or backwards.
     pub(super) fn look_beside(&mut self, from: DraftId, step: isize) -> Vec<Effect> {
         let count = self.papers.iter().count() as isize;
         let from = self.papers.row_of(from).unwrap_or(0) as isize;
-        // A walk round the whole list, so that each of the others comes up once.
+        // The walk goes once round the whole list, so each other draft comes up once.
         let rows = (1..=count).map(|steps| (from + step * steps).rem_euclid(count) as usize);
         let next = rows.filter_map(|row| self.papers.in_row(row)).find(|paper| paper.id != self.front);
         let Some(next) = next else {
@@ -26,7 +26,7 @@ impl State {
             return Vec::new();
         };
         let draft = next.id;
-        // A draft that is open is shown as it stands here, unsaved words and all.
+        // An open draft is compared as it stands on the desk, unsaved words included.
         match &next.sheet {
             Some(sheet) => {
                 let text = sheet.editor.text().to_owned();
@@ -66,7 +66,7 @@ impl State {
         Vec::new()
     }
 
-    /// Finds the differences of the two drafts again where the one in front has changed.
+    /// Finds the differences again if the draft in front has changed.
     pub(super) fn compare_again(&mut self) {
         self.assess();
         let mut mode = std::mem::take(&mut self.mode);
@@ -76,7 +76,7 @@ impl State {
         self.mode = mode;
     }
 
-    /// Makes the difference in hand in the draft in front, as one step.
+    /// Applies the selected difference to the draft in front, as one step of undo.
     fn take_over(&mut self, beside: &Beside) {
         let Some(sheet) = self.sheet() else { return };
         if beside.changes().is_empty() {

@@ -1,4 +1,4 @@
-//! What happens to the desk, and what the desk asks of the world: the two ends of its pure update.
+//! What happens to the desk, and what the desk asks to have done: the input and the output of its update.
 //!
 //! A draft is named by its number alone. An effect carries all that the door needs to perform it, so that the door
 //! never looks at the desk's state.
@@ -27,9 +27,9 @@ pub enum Event {
     Typed(String),
     /// Words came from the terminal's own clipboard.
     Paste(String),
-    /// Something on the screen was clicked, for so many times in a row.
+    /// Something on the screen was clicked, for the given number of times in a row.
     Click(Target, u8),
-    /// The mouse was drawn to a byte of the copy while its button was pressed.
+    /// The mouse was dragged to a byte of the copy while its button was pressed.
     Drag(usize),
     /// The wheel of the mouse was turned over something on the screen.
     Wheel(Turn, Option<Target>),
@@ -37,7 +37,7 @@ pub enum Event {
     Resize(u16, u16),
     /// Nothing was typed for a moment.
     Pause,
-    /// What was asked for is done, or could not be.
+    /// An effect that was asked for has been performed, or could not be.
     Done(Outcome),
 }
 
@@ -60,9 +60,9 @@ pub enum Target {
     PanelLine(usize),
     /// A byte of the copy.
     Copy(usize),
-    /// A list where no item of it stands.
+    /// A place in a list that holds no item.
     List,
-    /// Whatever else is on the screen.
+    /// Any other place on the screen.
     Ground,
 }
 
@@ -92,13 +92,13 @@ pub enum Effect {
         /// What to write.
         content: DraftContent,
     },
-    /// Write an open draft as a new file, open that, and put the draft away.
+    /// Write an open draft to a new file, open that file, and close the old draft.
     SaveAs {
         /// The draft.
         draft: DraftId,
         /// What to write.
         content: DraftContent,
-        /// The draft that the new file is.
+        /// The number for the new file's draft.
         new: DraftId,
         /// The new file.
         path: PathBuf,
@@ -112,13 +112,13 @@ pub enum Effect {
         /// The revision of the words.
         revision: u64,
     },
-    /// Put a dated copy of a draft aside.
+    /// Keep a dated copy of a draft.
     KeepCopy {
         /// The draft's file.
         path: PathBuf,
-        /// The text as it stands at the desk; none of a draft that is not open.
+        /// The text as it stands at the desk; none for a draft that is not open.
         text: Option<String>,
-        /// A name for the copy, which may be empty.
+        /// A name for the copy; may be empty.
         name: String,
         /// The brief by which the copy's figures are found.
         by: MeasuredBy,
@@ -146,11 +146,11 @@ pub enum Effect {
     OpenByPath {
         /// The path as it was typed.
         typed: String,
-        /// The file of the draft in front, from whose folder the path is meant.
+        /// The file of the draft in front; a relative path is looked for beside it too.
         here: PathBuf,
         /// The drafts that are listed already.
         listed: Vec<(DraftId, PathBuf)>,
-        /// The draft that a file is which is not listed.
+        /// The number for the file's draft, if the file is not listed yet.
         new: DraftId,
     },
     /// Write a new draft, and open it.
@@ -160,17 +160,17 @@ pub enum Effect {
         /// The new draft's file.
         path: PathBuf,
     },
-    /// Write a draft as a new file too, and open that.
+    /// Write the words of a draft to a new file as well, and open the new file.
     Double {
         /// The draft.
         draft: DraftId,
         /// The draft's file.
         from: PathBuf,
-        /// The text as it stands at the desk; none of a draft that is not open.
+        /// The text as it stands at the desk; none for a draft that is not open.
         text: Option<String>,
-        /// What stands in the draft.
+        /// The wordings that are let stand in the draft.
         stood: Vec<Stood>,
-        /// The draft that the new file is.
+        /// The number for the new file's draft.
         new: DraftId,
         /// The new file.
         path: PathBuf,
@@ -184,17 +184,17 @@ pub enum Effect {
         /// The file's new name.
         to: PathBuf,
     },
-    /// Offer again what an earlier desk left unsaved of an open draft.
+    /// Offer again the unsaved words that an earlier desk left of an open draft.
     OfferRecovered {
         /// The draft.
         draft: DraftId,
     },
-    /// Make recovered words this desk's own: they are on the sheet now.
+    /// Make recovered words this desk's own, now that they are in the text.
     AcceptRecovered {
         /// The draft.
         draft: DraftId,
     },
-    /// Let recovered words go.
+    /// Discard recovered words.
     DropRecovered {
         /// The draft.
         draft: DraftId,
@@ -219,16 +219,16 @@ pub enum Effect {
     WriteBrief {
         /// The changes.
         changes: Vec<ValueChange>,
-        /// The panel as it was read, in which the changes have their places.
+        /// The panel as it was read; the changes refer to places in it.
         read: WrittenPanel,
     },
-    /// Step back to the shell until called again.
+    /// Stop the desk until the shell continues it.
     Suspend,
-    /// End. Unsaved words that the author was asked about are let go.
+    /// End the desk. Unsaved words are discarded; the author was asked about them before.
     Leave,
 }
 
-/// How something ended that the door was asked to do, or what was noticed there.
+/// The result of an effect, or something that was noticed on the disk.
 #[derive(Debug)]
 pub enum Outcome {
     /// A draft was written.
@@ -238,7 +238,7 @@ pub enum Outcome {
         /// The text that the file has now.
         text: String,
     },
-    /// Unsaved words are in the recovery file, or were found to be in no need of it.
+    /// A write of unsaved words to the recovery file has ended, or the words needed none.
     Autosaved {
         /// The draft.
         draft: DraftId,
@@ -253,7 +253,7 @@ pub enum Outcome {
         path: PathBuf,
         /// The text.
         text: String,
-        /// What there is to say, in sentences.
+        /// What to tell the author, in sentences.
         said: Vec<String>,
     },
     /// A draft that was opened lies outside the book's folder.
@@ -266,7 +266,7 @@ pub enum Outcome {
         /// Why, as a sentence.
         why: String,
     },
-    /// A draft that is open already was asked for.
+    /// The draft that was asked for is already open.
     InFront {
         /// The draft.
         draft: DraftId,
@@ -278,7 +278,7 @@ pub enum Outcome {
         /// The text.
         text: String,
     },
-    /// Another program has written the file of an open draft; nothing was read yet.
+    /// Another program has written the file of an open draft; the new text has not been read yet.
     WrittenOutside {
         /// The draft.
         draft: DraftId,
@@ -299,13 +299,13 @@ pub enum Outcome {
         /// The cuts.
         tighten: Box<Tighten>,
     },
-    /// What stands in a draft is written.
+    /// The wordings that are let stand in a draft were written to `stet.yaml`.
     Standing {
         /// The draft.
         draft: DraftId,
-        /// The file's name without its folder, under which that is written.
+        /// The file's name without its folder, under which `stet.yaml` lists the wordings.
         name: String,
-        /// What stands in the draft now.
+        /// The wordings that are let stand in the draft now.
         stood: Vec<Stood>,
     },
     /// There are unsaved words of an earlier desk for a draft that is not open.
@@ -320,7 +320,7 @@ pub enum Outcome {
         /// The words.
         text: String,
     },
-    /// A draft has another name.
+    /// A draft's file has a new name.
     Renamed {
         /// The draft.
         draft: DraftId,
@@ -334,17 +334,17 @@ pub enum Outcome {
         /// The fonts that the brief names.
         faces: Faces,
     },
-    /// The file was changed by another program since it was read, and was left alone.
+    /// The file was changed by another program since it was read, so it was not written.
     ChangedOutside {
         /// The draft.
         draft: DraftId,
     },
-    /// A draft was saved under another name, and is put away.
+    /// A draft was saved under another name, and its old file is closed.
     PutAway {
         /// The draft.
         draft: DraftId,
     },
-    /// Something to say, as a sentence.
+    /// Something to tell the author, as a sentence.
     Said(String),
     /// Why something could not be done, as a sentence.
     Failed(String),

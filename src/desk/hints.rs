@@ -7,14 +7,14 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent};
 use super::keys::{self, Command};
 use super::mode::Mode;
 
-/// A key and what it does here.
+/// A key and what it does in the current mode.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hint {
     /// The key's name as it is shown: `Enter`, `Down, Up`.
     pub shown: Cow<'static, str>,
     /// What the key does.
     pub does: &'static str,
-    /// The key itself; of several the first.
+    /// The key itself; the first where `shown` names several.
     pub press: KeyEvent,
 }
 
@@ -94,7 +94,7 @@ const OUTSIDE: [Hint; 4] = [
 const RECOVERED: [Hint; 4] =
     [letter("t", 't', "take them"), letter("f", 'f', "let them go"), hint("Esc", KeyCode::Esc, "later"), MORE];
 
-/// Every page that has keys of its own, by the words that lead to it.
+/// Every page that has keys of its own, under the name that the list of keys gives it.
 pub const PAGES: [(&str, &[Hint]); 10] = [
     ("F6, the queries", &QUERIES),
     ("F7, another type", &TYPE),
@@ -108,7 +108,7 @@ pub const PAGES: [(&str, &[Hint]); 10] = [
     ("Unsaved words of an earlier desk", &RECOVERED),
 ];
 
-/// What stands at the foot while writing, the most needed first.
+/// The commands shown at the foot while writing, the most needed first.
 const WRITING: [Command; 9] = [
     Command::Keys,
     Command::Save,
@@ -121,7 +121,7 @@ const WRITING: [Command; 9] = [
     Command::Proof,
 ];
 
-/// What to say first in a mode, and the keys of the moment.
+/// The words at the start of the foot in a mode, and the keys that work there.
 pub fn hints(mode: &Mode) -> (&'static str, Vec<Hint>) {
     match mode {
         Mode::Writing => ("", writing()),

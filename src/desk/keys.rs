@@ -1,39 +1,40 @@
-//! The keys: one table, from which they are obeyed, shown at the foot, and listed.
+//! The keys for commands: one table, which decides what a key does, and from which keys are shown at the foot and
+//! listed.
 //!
-//! Everything has a plain letter too, behind Escape, for terminals that keep some keys for themselves.
+//! Every command also has a plain letter after Escape, for terminals that keep some keys for themselves.
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
-/// What a key asks for, beside writing.
+/// What a key asks for, apart from writing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Command {
     /// Write the draft.
     Save,
     /// Write the draft under another name.
     SaveAs,
-    /// End.
+    /// Leave the desk.
     Leave,
-    /// Take the last step back.
+    /// Undo the last step.
     Undo,
-    /// Do again what was taken back.
+    /// Redo the last undone step.
     Redo,
     /// Copy the selection.
     Copy,
     /// Cut the selection.
     Cut,
-    /// Paste what was copied here.
+    /// Paste what was copied at the desk.
     Paste,
     /// Select all.
     SelectAll,
     /// Look for words.
     Find,
-    /// Look for the last words again.
+    /// Look again for the words that were looked for last.
     FindNext,
     /// Show every key.
     Keys,
-    /// Mark the next kind of places in the text.
+    /// Mark the next kind of place in the text.
     Marks,
-    /// Wrap as set or plainly.
+    /// Switch between rows as set and plainly wrapped rows.
     Wrapping,
     /// Show the panel on a page of its own.
     Panel,
@@ -49,22 +50,22 @@ pub enum Command {
     Beside,
     /// Write a proof.
     Proof,
-    /// Step back to the shell.
+    /// Stop the desk and return to the shell.
     Suspend,
 }
 
-/// A key with all that is said of it.
+/// A command's key with all that is shown about it.
 #[derive(Debug, Clone, Copy)]
 pub struct Key {
     /// What the key asks for.
     pub command: Command,
     /// The key's name as it is shown: `Ctrl-S`, `F6`.
     pub shown: &'static str,
-    /// The letter behind Escape.
+    /// The letter that means the command after Escape.
     pub letter: char,
-    /// In a word, at the foot.
+    /// What the key does, in a word, for the foot.
     pub short: &'static str,
-    /// In a sentence, in the list.
+    /// What the key does, in a sentence, for the list of keys.
     pub says: &'static str,
     code: KeyCode,
     modifiers: KeyModifiers,
@@ -89,7 +90,7 @@ const fn key(
     Key { command, shown, letter, short, says, code, modifiers }
 }
 
-/// Every key that asks for something, in the order in which they are listed.
+/// The keys of all commands, in the order in which they are listed.
 pub const KEYS: [Key; 22] = [
     key(Command::Save, "Ctrl-S", control('s'), 's', "save", "save the draft"),
     key(Command::Leave, "Ctrl-Q", control('q'), 'x', "leave", "leave; asks first where something is not saved"),
@@ -143,7 +144,7 @@ pub const KEYS: [Key; 22] = [
     ),
 ];
 
-/// Keys for writing, which need no command of the desk: what is pressed, and what it does.
+/// Keys for writing, which are no commands of the desk: which key is pressed, and what it does.
 pub const WRITING: [(&str, &str); 9] = [
     ("arrows, Home, End, PgUp, PgDn", "move; with Shift, select"),
     ("Ctrl-Left, Ctrl-Right", "move by a word"),
@@ -172,7 +173,7 @@ pub fn of(command: Command) -> Key {
     KEYS.into_iter().find(|key| key.command == command).unwrap_or(KEYS[0])
 }
 
-/// What a key asks for in any mode of writing.
+/// The command that a key asks for, whatever the mode of writing.
 pub fn pressed(event: KeyEvent) -> Option<Command> {
     let letter = |code| match code {
         KeyCode::Char(letter) => KeyCode::Char(letter.to_ascii_lowercase()),
@@ -182,7 +183,7 @@ pub fn pressed(event: KeyEvent) -> Option<Command> {
     KEYS.iter().find(asked).map(|key| key.command)
 }
 
-/// What a letter behind Escape asks for.
+/// The command that a letter after Escape asks for.
 pub fn lettered(letter: char) -> Option<Command> {
     KEYS.iter().find(|key| key.letter == letter.to_ascii_lowercase()).map(|key| key.command)
 }

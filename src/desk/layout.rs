@@ -1,37 +1,37 @@
-//! Where everything stands on a screen of some size.
+//! Where everything stands on a screen of a given size.
 //!
-//! Beside the copy stands the panel with the measures and the queries where there is room for both; on a narrow screen
-//! the measures stand below the copy, and the panel and the queries have pages of their own.
+//! Where there is room for both, the panel, the measures and the queries stand beside the copy. On a narrow screen the
+//! measures stand below the copy, and the panel and the queries have pages of their own.
 
 use ratatui::layout::Rect;
 
 use super::mode::Mode;
 
-/// The least screen on which the desk can be used: columns and rows.
+/// The smallest screen on which the desk can be used: columns and rows.
 pub const LEAST: (u16, u16) = (40, 12);
 
-/// From this many columns on the panel stands beside the copy, and from that many the queries beside the panel.
+/// From `BESIDE` columns on, the panel stands beside the copy; from `THREE` on, the queries stand beside the panel.
 const BESIDE: u16 = 112;
 const THREE: u16 = 160;
 
-/// Rows from which on the four measures have a line each below the copy.
+/// From this many rows on, each of the four measures has a line of its own below the copy.
 const FOUR_LINES: u16 = 18;
 
-/// The columns of the copy's pane where something stands beside it: at least so many, and at most so many or two fifths
-/// of the screen. A line of print has some 60 letters.
+/// The columns of the copy's pane where something stands beside it: at least the first number, and at most the second
+/// or two fifths of the screen, whichever is more. A printed line has some 60 letters.
 const COPY: (u16, u16) = (72, 80);
-/// The least columns of what stands beside the copy.
+/// The least number of columns for what stands beside the copy.
 const SIDE: u16 = 40;
 
-/// Columns beside the text in the copy's pane: the margin for marks, and the room left.
+/// The columns left of the text in the copy's pane, for marks.
 pub const MARGIN: u16 = 3;
-/// The columns for the room that is left on a line.
+/// The columns right of the text in the copy's pane, for the room that is left on a line.
 pub const ROOM: u16 = 6;
 
-/// Rows below which the pane of the queries is too small to walk them in.
+/// With fewer rows than this the pane of the queries is too small to walk them in.
 const LEAST_LIST: u16 = 6;
 
-/// The areas of the screen; those that have no room are empty.
+/// The areas of the screen; an area without room is empty.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Areas {
     /// The running head.
@@ -86,8 +86,8 @@ impl Areas {
         usize::from(self.copy.width.saturating_sub(MARGIN + ROOM)).max(1)
     }
 
-    /// The lower half of the copy's pane, where a list stands in it: the queries are walked on a screen where they have
-    /// no pane of their own, or another panel is tried on one where the panel has.
+    /// The lower half of the copy's pane, where a list covers it: the queries, where their own pane is too small, or
+    /// the values of the panel, where the panel itself has a pane.
     pub fn strip(&self, mode: &Mode) -> Option<Rect> {
         let takes = match mode {
             Mode::Queries(_) => self.queries.height < LEAST_LIST,
@@ -98,18 +98,18 @@ impl Areas {
         takes.then(|| Rect { y: self.copy.bottom() - height, height, ..self.copy })
     }
 
-    /// The part of the copy's pane that stays in sight above a list.
+    /// The part of the copy's pane that a list does not cover.
     pub fn copy_in_sight(&self, mode: &Mode) -> Rect {
         self.strip(mode).map_or(self.copy, |strip| Rect { height: self.copy.height - strip.height, ..self.copy })
     }
 
-    /// Where a row's first character stands.
+    /// The column of a row's first character.
     pub fn text_left(&self) -> u16 {
         self.copy.x + MARGIN
     }
 }
 
-/// The panel above the measures above the queries.
+/// The areas of the panel, the measures and the queries, stacked in this order from the top.
 fn stacked(x: u16, width: u16, y: u16, height: u16) -> (Rect, Rect, Rect) {
     let measures = if height >= 34 { 9 } else { 5 };
     let queries = (height / 5).clamp(2, 8);

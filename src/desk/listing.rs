@@ -1,4 +1,4 @@
-//! The list of drafts: one is opened, or something is asked for about it.
+//! The list of drafts: opening one, or asking for something to be done with one.
 
 use ratatui::crossterm::event::KeyCode;
 
@@ -8,7 +8,7 @@ use super::papers::DraftId;
 use super::state::State;
 
 impl State {
-    /// A key while the drafts are listed, with a row of them in hand.
+    /// A key while the drafts are listed, with row `at` selected.
     pub(super) fn key_in_drafts(&mut self, at: usize, code: KeyCode) -> Vec<Effect> {
         let last = self.papers.last_row();
         let Some(draft) = self.papers.in_row(at).map(|paper| paper.id) else { return Vec::new() };
@@ -28,8 +28,8 @@ impl State {
         Vec::new()
     }
 
-    /// Brings a draft to the front, and asks again about recovered words that wait for it; opens one that is only
-    /// listed.
+    /// Brings an open draft to the front, and asks again about recovered words that wait for it; a draft that is not
+    /// open is opened.
     fn bring(&mut self, draft: DraftId) -> Vec<Effect> {
         match self.papers.get(draft) {
             Some(paper) if paper.sheet.is_some() => {

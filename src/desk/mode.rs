@@ -6,13 +6,13 @@ use super::beside::Beside;
 use super::papers::DraftId;
 use crate::editor::Editor;
 
-/// What keys are for.
+/// What keys do at the moment.
 #[derive(Debug, Default)]
 pub enum Mode {
     /// Writing.
     #[default]
     Writing,
-    /// A letter for a command.
+    /// Waiting for the letter of a command.
     Letter,
     /// The list of keys.
     Keys(ReadPage),
@@ -20,33 +20,33 @@ pub enum Mode {
     Details(DetailsPage, ReadPage),
     /// The panel on its own.
     Panel,
-    /// The queries, with the number of the one in hand.
+    /// The queries, with the number of the selected one.
     Queries(usize),
-    /// Another type.
+    /// Trying another type.
     Type,
-    /// Another panel, with the number of the value in hand.
+    /// Trying another panel, with the number of the selected value.
     Values(usize),
-    /// The drafts, with the row of the one in hand.
+    /// The drafts, with the selected row.
     Drafts(usize),
     /// Another draft beside the one in front.
     Beside(Box<Beside>),
     /// A line to be filled in.
     Prompt(Prompt, Editor),
-    /// A last word before leaving with something unsaved.
+    /// The question before leaving with something unsaved.
     Leaving,
     /// The file was changed by another program: which one shall stand?
     Outside,
-    /// Unsaved words of an earlier desk: are they wanted?
+    /// The question whether unsaved words of an earlier desk are wanted.
     Recovered(String, ReadPage),
 }
 
 impl Mode {
-    /// Whether something is asked that has to be answered first.
+    /// Whether the mode is a question that has to be answered first.
     pub fn asks(&self) -> bool {
         matches!(self, Self::Leaving | Self::Outside | Self::Recovered(..))
     }
 
-    /// The page that is read from head to foot in the mode, where there is one.
+    /// The page of text that the mode shows, if any.
     pub fn page(&self) -> Option<&ReadPage> {
         match self {
             Self::Keys(page) | Self::Details(_, page) | Self::Recovered(_, page) => Some(page),
@@ -54,7 +54,7 @@ impl Mode {
         }
     }
 
-    /// The page that is read in the mode, to be laid out or scrolled.
+    /// The page of text that the mode shows, to be laid out or scrolled.
     pub(super) fn page_mut(&mut self) -> Option<&mut ReadPage> {
         match self {
             Self::Keys(page) | Self::Details(_, page) | Self::Recovered(_, page) => Some(page),
@@ -63,18 +63,18 @@ impl Mode {
     }
 }
 
-/// A page in lines, and how far it is scrolled.
+/// A page of text in lines, and how far it is scrolled.
 #[derive(Debug, Default)]
 pub struct ReadPage {
-    /// How many lines are above the first in sight.
+    /// The number of lines scrolled past above the screen.
     pub(super) from: usize,
     /// The lines, from head to foot.
     pub(super) lines: Vec<String>,
-    /// What the lines were laid out for; none before that.
+    /// What the lines were laid out for; none before the first layout.
     pub(super) laid_for: Option<LaidFor>,
 }
 
-/// What the lines of a page depend on, beside the mode that holds the page.
+/// What the lines of a page depend on, apart from the mode that holds the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct LaidFor {
     pub(super) draft: DraftId,
@@ -82,7 +82,7 @@ pub(super) struct LaidFor {
     pub(super) columns: usize,
 }
 
-/// Lines of a page that one key turns.
+/// The number of lines that PageDown and PageUp scroll.
 const TURN: usize = 10;
 
 impl ReadPage {
@@ -91,7 +91,7 @@ impl ReadPage {
         self.lines.get(self.from..).unwrap_or_default()
     }
 
-    /// Scrolls as a key asks; tells whether the page goes on being read.
+    /// Scrolls as a key asks, and returns whether the page stays open.
     pub(super) fn scroll(&mut self, code: KeyCode) -> bool {
         self.from = match code {
             KeyCode::Down => self.from + 1,
@@ -105,7 +105,7 @@ impl ReadPage {
     }
 }
 
-/// The measure of a page of details.
+/// The measure that a page of details is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum DetailsPage {
     /// How long the blurb is.
@@ -143,7 +143,7 @@ impl DetailsPage {
     }
 }
 
-/// What a line is filled in for.
+/// What a line of input is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Prompt {
     /// Words to find.
@@ -152,22 +152,22 @@ pub enum Prompt {
     Rename(DraftId),
     /// A name to save the draft in front under.
     SaveAs,
-    /// A name for a new draft beside this one.
+    /// A name for a new draft in the folder of this draft.
     New(DraftId),
-    /// A name for a double of a draft.
+    /// A name for a duplicate of a draft.
     Double(DraftId),
     /// A name for the proof.
     Proof,
-    /// A name, which may be none, for a kept copy of a draft.
+    /// A name for a kept copy of a draft; may be empty.
     Keep(DraftId),
     /// The path of a file to open.
     Open,
-    /// Another value of the panel, by its number.
+    /// Another value for the panel, given by the number of the value.
     Value(usize),
 }
 
 impl Prompt {
-    /// The draft of the list that the line is about, where it is about one.
+    /// The draft that the line of input is about, if it is about one.
     pub fn draft(self) -> Option<DraftId> {
         match self {
             Self::Rename(draft) | Self::New(draft) | Self::Double(draft) | Self::Keep(draft) => Some(draft),

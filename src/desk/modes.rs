@@ -1,4 +1,4 @@
-//! Keys outside writing: lists, pages, lines to be filled in, and last words.
+//! Keys outside writing: lists, pages, lines of input, and questions before leaving.
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
@@ -15,14 +15,14 @@ use crate::units::Length;
 const STEP: f64 = 0.5;
 
 impl State {
-    /// A key outside writing. The mode was taken away, and stands again where the key leaves it so.
+    /// Handles a key outside writing. The mode was taken out of the state, and is put back where the key keeps it.
     pub(super) fn key_in(&mut self, mode: Mode, key: KeyEvent) -> Vec<Effect> {
         if let Mode::Prompt(prompt, line) = mode {
             return self.key_in_prompt(prompt, line, key);
         }
         let asks = mode.asks();
         let pressed = keys::pressed(key);
-        // Recovered words stay where they are, so that their question can be left like any other.
+        // Recovered words stay where they are, so Escape can leave their question unanswered.
         if key.code == KeyCode::Esc {
             let words_wait = matches!(mode, Mode::Recovered(..));
             self.said = words_wait.then(|| "The words stay kept: Ctrl-O and Enter offers them again.".to_owned());
@@ -36,7 +36,7 @@ impl State {
             self.mode = mode;
             return draft.map_or_else(Vec::new, |draft| self.save(draft));
         }
-        // A command's own key works from any page, but not in the middle of a question.
+        // A command's own key works from any page, but not while a question is asked.
         if !asks
             && key.modifiers.contains(KeyModifiers::CONTROL)
             && let Some(command) = pressed
@@ -54,7 +54,7 @@ impl State {
             Mode::Outside => return self.key_in_outside(key.code),
             Mode::Recovered(words, page) => return self.key_in_recovered(words, page, key.code),
             Mode::Panel if key.code == KeyCode::Enter => self.mode = Mode::Values(0),
-            // A page without keys of its own is scrolled, and left by any other key.
+            // A page without keys of its own is scrolled by its keys and left by any other.
             mut mode => {
                 if mode.page_mut().is_some_and(|page| page.scroll(key.code)) {
                     self.mode = mode;
@@ -140,7 +140,7 @@ impl State {
         self.sheet()?.now.report.fit.largest_size
     }
 
-    /// Has what is tried written to the brief.
+    /// Asks for what is tried to be written to the brief.
     pub(super) fn write_brief(&mut self) -> Vec<Effect> {
         let changes = self.tried().changes(self.own_brief());
         if self.writing == Writing::Nowhere {
@@ -178,7 +178,7 @@ impl State {
                 let first: usize = same.map(|(letter, _)| letter.len_utf8()).sum();
                 self.act(Action::SelectAll);
                 self.act(Action::Paste(words));
-                // Where they begin to differ the author goes on.
+                // The cursor goes to where the recovered words begin to differ.
                 self.act(Action::PlaceCursor(first));
                 vec![Effect::AcceptRecovered { draft }]
             }

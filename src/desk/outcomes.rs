@@ -13,7 +13,8 @@ use crate::brief::stet::Stood;
 use crate::editor::Action;
 
 impl State {
-    /// Makes the next state of an outcome. One that comes too late finds no open draft of its number, and changes none.
+    /// Applies an outcome to the state. An outcome that comes too late finds no open draft with its number, and changes
+    /// nothing.
     pub(super) fn done(&mut self, outcome: Outcome) -> Vec<Effect> {
         match outcome {
             Outcome::Saved { draft, text } => {
@@ -75,7 +76,7 @@ impl State {
         self.papers.get(draft).map(|paper| paper.path.clone())
     }
 
-    /// Brings a draft of the list to the front.
+    /// Brings a listed draft to the front.
     fn bring_to_front(&mut self, draft: DraftId) {
         if self.papers.get(draft).is_some() {
             self.front = draft;
@@ -90,7 +91,7 @@ impl State {
         self.said = (!said.is_empty()).then(|| said.join(" "));
     }
 
-    /// What another program wrote comes on the sheet at once where nothing here would be lost by it; else the author is
+    /// Takes over what another program wrote at once where nothing here would be lost by that; otherwise the author is
     /// asked.
     fn written_outside(&mut self, draft: DraftId) -> Vec<Effect> {
         let sheet = self.papers.get(draft).and_then(|paper| paper.sheet.as_ref());
@@ -118,7 +119,7 @@ impl State {
         self.said = Some(format!("Another program has written {}; this is what it wrote.", path.display()));
     }
 
-    /// What stands in a draft is written. The draft may enter the list only afterwards.
+    /// Notes that the wordings let stand in a draft were written. The draft itself may not be listed yet.
     fn stands(&mut self, draft: DraftId, name: &str, stood: Vec<Stood>) {
         self.stet.change(name, &self.stet.of(name), &stood);
         if let Some(sheet) = self.sheet_of(draft) {
@@ -126,13 +127,13 @@ impl State {
         }
     }
 
-    /// A draft has another name, and what stands in it goes with it.
+    /// Notes a draft's new name, and moves its wordings that are let stand to that name.
     fn renamed(&mut self, draft: DraftId, path: PathBuf) -> Vec<Effect> {
         let Some(paper) = self.papers.get_mut(draft) else { return Vec::new() };
         let from = paper.file_name();
         paper.path = path;
-        // The words need a recovery file of the new name, and at once: the end of a write to that of the old name may
-        // still be on its way here, and would be taken for the new one's.
+        // The words need a recovery file under the new name at once: the result of a write under the old name may still
+        // be on its way, and would be taken for that of the new file.
         if let Some(sheet) = &mut paper.sheet {
             sheet.autosaved_revision = None;
         }

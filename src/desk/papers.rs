@@ -4,8 +4,8 @@ use std::path::{Path, PathBuf};
 
 use super::sheet::DraftSheet;
 
-/// The number of a draft at one desk. A draft keeps it under another name and at another row of the list, and no second
-/// draft is ever given it.
+/// The number of a draft at this desk. A draft keeps its number when it is renamed or moves in the list, and a number
+/// is never given to a second draft.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct DraftId(u32);
 
@@ -20,7 +20,7 @@ pub struct Paper {
     pub origin: DraftOrigin,
     /// Whether unsaved words of an earlier desk wait for the draft, neither accepted nor let go.
     pub has_recovered_words: bool,
-    /// The open draft; none where it is only listed.
+    /// The open draft; none where the draft is only listed.
     pub sheet: Option<DraftSheet>,
 }
 
@@ -54,12 +54,12 @@ pub(super) fn file_name(path: &Path) -> String {
 #[derive(Debug, Default)]
 pub struct Papers {
     rows: Vec<Paper>,
-    /// How many numbers were given.
+    /// How many numbers have been given out.
     given: u32,
 }
 
 impl Papers {
-    /// A list of drafts that are not open, in the order of the files.
+    /// A list of drafts that are not open, in the order of `paths`.
     pub(super) fn of(paths: Vec<PathBuf>) -> Self {
         let mut papers = Self::default();
         for path in paths {
@@ -81,7 +81,7 @@ impl Papers {
         self.with_path(path).map(|paper| paper.id).unwrap_or_else(|| self.new_id())
     }
 
-    /// The draft with this number; a draft that is not listed yet enters among the others by its path.
+    /// The draft with this number; a draft that is not listed yet is inserted in the order of the paths.
     pub(super) fn enter(&mut self, id: DraftId, path: PathBuf) -> &mut Paper {
         let row = self.row_of(id).unwrap_or_else(|| {
             let row = self.rows.partition_point(|paper| paper.path < path);
@@ -116,7 +116,7 @@ impl Papers {
         self.rows.iter().position(|paper| paper.id == id)
     }
 
-    /// The last row; 0 of an empty list.
+    /// The last row; 0 for an empty list.
     pub fn last_row(&self) -> usize {
         self.rows.len().saturating_sub(1)
     }

@@ -1,4 +1,4 @@
-//! The mouse: what a click, a drag or a turn of the wheel does to what it was on.
+//! The mouse: what a click, a drag or a turn of the wheel does.
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
@@ -8,16 +8,16 @@ use super::papers::DraftId;
 use super::state::State;
 use crate::editor::Action;
 
-/// Lines of a page that one turn of the wheel moves.
+/// The number of lines of a page that one turn of the wheel moves.
 const WHEEL: usize = 3;
 
 impl State {
-    /// What a click does, the so many-th in a row at one place.
+    /// Handles a click; `presses` counts the clicks in a row at one place.
     pub(super) fn click(&mut self, target: Target, presses: u8) -> Vec<Effect> {
         if let Target::Key(key) = target {
             return self.key(key);
         }
-        // What is asked has to be answered first, by a key.
+        // A question has to be answered first, with a key.
         if self.mode.asks() || matches!(self.mode, Mode::Prompt(..)) {
             return Vec::new();
         }
@@ -38,7 +38,7 @@ impl State {
             Target::Measure(page) => self.mode = Mode::Details(page, ReadPage::default()),
             Target::PanelLine(number) => self.stand_in_line(number),
             Target::Copy(at) => {
-                // A letter was waited for, or a list stood below: with the click the author is back in the words.
+                // A click in the copy ends whatever the mode was: the author is back in the text.
                 self.mode = Mode::Writing;
                 self.act(if presses > 1 { Action::SelectWordAt(at) } else { Action::PlaceCursor(at) });
             }
@@ -47,7 +47,7 @@ impl State {
         Vec::new()
     }
 
-    /// A draft is in hand; clicked twice, or again where it is in hand, it is opened.
+    /// Selects a draft; a double click, or a click on the draft already selected, opens it.
     fn click_draft(&mut self, draft: DraftId, presses: u8) -> Vec<Effect> {
         let Some(row) = self.papers.row_of(draft) else { return Vec::new() };
         let was_in_hand = matches!(self.mode, Mode::Drafts(in_hand) if in_hand == row);
@@ -55,7 +55,7 @@ impl State {
         self.enter_if(presses > 1 || was_in_hand)
     }
 
-    /// A value is in hand; clicked twice, or again where it is in hand, it is changed.
+    /// Selects a value; a double click, or a click on the value already selected, edits it.
     fn click_value(&mut self, number: usize, presses: u8) -> Vec<Effect> {
         let was_in_hand = matches!(self.mode, Mode::Values(in_hand) if in_hand == number);
         self.mode = Mode::Values(number);
@@ -66,7 +66,7 @@ impl State {
         if opens { self.key(KeyCode::Enter.into()) } else { Vec::new() }
     }
 
-    /// Puts the cursor at the beginning of a printed line.
+    /// Puts the cursor at the start of a printed line.
     fn stand_in_line(&mut self, line: usize) {
         let Some(sheet) = self.sheet_mut() else { return };
         let Some(set) = sheet.now.report.fit.lines.get(line).map(|line| &line.set) else { return };
@@ -75,17 +75,17 @@ impl State {
         sheet.scrolled_away = false;
     }
 
-    /// Selects up to a byte of the copy, while that is written.
+    /// Extends the selection to a byte of the copy, in the mode of writing only.
     pub(super) fn drag(&mut self, to: usize) {
         if matches!(self.mode, Mode::Writing) {
             self.act(Action::DragTo(to));
         }
     }
 
-    /// A turn of the wheel moves through the list or the page that is under it, or else the copy.
+    /// Scrolls the list or the page under the mouse, or else the copy.
     pub(super) fn wheel(&mut self, turn: Turn, over: Option<Target>) -> Vec<Effect> {
         let is_over_list = matches!(over, Some(Target::Query(_) | Target::Value(_) | Target::List));
-        // A list that has the copy above it moves only under the mouse.
+        // A list below the copy moves only while the mouse is over it.
         let moves_list = self.areas().strip(&self.mode).is_none() || is_over_list;
         let times = match &self.mode {
             mode if mode.page().is_some() => WHEEL,

@@ -1,4 +1,4 @@
-//! A line to be filled in: which one is asked for, and what its answer does.
+//! A line of input at the foot: what is asked for, and what the answer does.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -15,7 +15,7 @@ use super::writing::action;
 use crate::editor::{Action, Editor};
 
 impl State {
-    /// Asks for the name of a file, with a likely one given.
+    /// Asks for the name of a file, and suggests a likely one.
     pub(super) fn ask_name(&mut self, prompt: Prompt) {
         if self.writing == Writing::Nowhere {
             let says = match prompt {
@@ -36,7 +36,7 @@ impl State {
         self.ask(prompt, &given);
     }
 
-    /// A key while a line is filled in.
+    /// A key while a line of input is filled in.
     pub(super) fn key_in_prompt(&mut self, prompt: Prompt, mut line: Editor, key: KeyEvent) -> Vec<Effect> {
         match key.code {
             KeyCode::Esc => {
@@ -66,15 +66,15 @@ impl State {
         }
     }
 
-    /// Does what a line was filled in for.
+    /// Acts on the answer to a line of input.
     fn answered(&mut self, prompt: Prompt, answer: &str) -> Vec<Effect> {
-        // What is done to a draft that is not in front leaves the author on the page of the drafts.
+        // After an action on a draft that is not in front, the author stays on the list of drafts.
         if let Prompt::Keep(draft) | Prompt::Rename(draft) = prompt
             && draft != self.front
         {
             self.mode = Mode::Drafts(self.papers.row_of(draft).unwrap_or(0));
         }
-        // These two mean something without an answer as well.
+        // For these two an empty answer has a meaning as well.
         match prompt {
             Prompt::Keep(draft) => self.keep_copy(draft, answer),
             Prompt::Value(at) => {
@@ -105,7 +105,7 @@ impl State {
         Effect::OpenByPath { typed: typed.to_owned(), here, listed, new: self.papers.new_id() }
     }
 
-    /// Has a copy kept of a draft as it stands at the desk, measured by the brief and not by what is tried.
+    /// Asks for a copy of a draft to be kept as it stands at the desk, measured by the brief without what is tried.
     fn keep_copy(&self, draft: DraftId, name: &str) -> Vec<Effect> {
         let Some(paper) = self.papers.get(draft) else { return Vec::new() };
         let text = paper.sheet.as_ref().map(|sheet| sheet.editor.text().to_owned());
@@ -149,14 +149,14 @@ impl State {
         vec![Effect::Double { draft, from, text, stood, new, path }]
     }
 
-    /// A draft that is to be written beside another, with its file.
+    /// The number and the file of a draft that is to be written beside another.
     fn new_draft(&mut self, beside: DraftId, name: &str) -> Option<(DraftId, PathBuf)> {
         let path = named(&self.papers.get(beside)?.path, name, "md");
         Some((self.papers.id_for(&path), path))
     }
 }
 
-/// A file beside another, with an ending if it has none of its own.
+/// A file in the folder of another; `ending` is added if `name` has none.
 fn named(beside: &Path, name: &str, ending: &str) -> PathBuf {
     let path = beside.parent().unwrap_or(Path::new("")).join(name);
     let has_ending = path.extension().is_some_and(|own| own.eq_ignore_ascii_case(ending));

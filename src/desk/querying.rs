@@ -1,4 +1,4 @@
-//! Walking the queries: their cuts are made, or their words are let stand.
+//! Walking the queries: making their cuts, or letting their words stand.
 
 use ratatui::crossterm::event::KeyCode;
 
@@ -10,7 +10,7 @@ use crate::draft::Edit;
 use crate::editor::Action;
 
 impl State {
-    /// Has a query in hand and shows its place.
+    /// Selects a query and shows its place in the copy.
     pub(super) fn walk(&mut self, at: usize) {
         self.assess();
         let Some(sheet) = self.sheet_mut() else { return };
@@ -55,7 +55,7 @@ impl State {
         Vec::new()
     }
 
-    /// Makes the cut of a query, as one step.
+    /// Makes the cut of a query, as one step of undo.
     fn make_cut(&mut self, at: usize) {
         self.assess();
         let Some(sheet) = self.sheet() else { return };
@@ -67,7 +67,7 @@ impl State {
         }
     }
 
-    /// Makes every cut of the plan, as one step.
+    /// Makes every cut of the plan, as one step of undo.
     fn make_plan(&mut self) {
         self.assess();
         let Some(sheet) = self.sheet() else { return };
@@ -85,7 +85,7 @@ impl State {
         }
     }
 
-    /// Lets the words of a query stand, as one step; it is remembered when the draft is saved.
+    /// Lets the words of a query stand, as one step of undo; saving the draft writes it to `stet.yaml`.
     fn let_stand(&mut self, at: usize) {
         self.assess();
         let Some(sheet) = self.sheet() else { return };

@@ -1,7 +1,6 @@
-//! The pages that are read from head to foot: the keys, a measure in detail, and how recovered words differ from the
-//! draft.
+//! The pages of text: the list of keys, a measure in detail, and how recovered words differ from the draft.
 //!
-//! A page is laid out when it is opened and again when the draft or the screen changes; scrolling only moves along its
+//! A page is laid out when it is opened and again when the draft or the screen changes; scrolling only moves along the
 //! lines.
 
 use super::hints::PAGES;
@@ -18,12 +17,12 @@ use crate::print::{level, sizes, text};
 use crate::report::levels::Levels;
 use crate::report::sizes::Sizes;
 
-/// Columns of a key's name in the list.
+/// The columns for a key's name in the list of keys.
 const KEY: usize = 32;
 
 impl State {
-    /// Lays the page of the mode out where the draft or the screen is another, and lets it begin no further down than
-    /// that its last line stands at the foot.
+    /// Lays out the mode's page again where the draft or the screen has changed, and limits the scrolling so that the
+    /// last line does not rise above the foot of the page.
     pub(super) fn lay_page_out(&mut self) {
         let area = self.areas().copy;
         let columns = usize::from(area.width).saturating_sub(2).clamp(20, 96);
@@ -42,7 +41,7 @@ impl State {
         self.mode = mode;
     }
 
-    /// The lines of a mode's page, each of at most so many columns.
+    /// The lines of a mode's page, each of at most `columns` columns.
     fn lines(&self, mode: &Mode, sheet: &DraftSheet, columns: usize) -> Vec<String> {
         match mode {
             Mode::Keys(_) => keys(columns),
@@ -52,7 +51,7 @@ impl State {
         }
     }
 
-    /// What the report says of a measure, whole.
+    /// The full report on one measure.
     fn details(&self, page: DetailsPage, sheet: &DraftSheet, columns: usize) -> Vec<String> {
         let (now, brief, name) = (&sheet.now, self.brief(), self.name());
         let whole = match page {
@@ -68,7 +67,7 @@ impl State {
     }
 }
 
-/// The list of keys; what is too long for a row goes on below, behind its key.
+/// The list of keys; a row that is too long continues on the next row, indented past the key's name.
 fn keys(columns: usize) -> Vec<String> {
     let row = |keys: &str, says: &str| {
         let (first, behind) = (format!("{keys:KEY$}"), " ".repeat(KEY));
@@ -84,11 +83,11 @@ fn keys(columns: usize) -> Vec<String> {
     commands.chain([String::new()]).chain(writing).chain(pages).collect()
 }
 
-/// Where the draft and the recovered words differ: each line of both in one, the rest left out. What differs stands in
-/// braces, as in every comparison.
+/// Where the draft and the recovered words differ: the lines of both in one, without the lines that are equal. What
+/// differs stands in braces, as in every comparison.
 fn differences(here: &str, recovered: &str, line_end: &str, columns: usize) -> Vec<String> {
-    // A line is gathered piece by piece, and is worth showing once a piece of it differs; what is equal from one line
-    // ending to the next is passed over, however long it is.
+    // Pieces are gathered until a line ends, and the line is kept only if some piece of it differs: whole lines of
+    // equal text leave nothing behind.
     let (mut lines, mut line, mut differs) = (Vec::new(), String::new(), false);
     let mut end = |line: &mut String, differs: &mut bool| {
         if std::mem::take(differs) {
@@ -108,8 +107,8 @@ fn differences(here: &str, recovered: &str, line_end: &str, columns: usize) -> V
             }
             continue;
         }
-        // What is gone comes before what stands in its place, where something does: the two are one pair of braces,
-        // with line endings in them as signs, so that the pair stays in one line.
+        // Removed words come just before the words that replace them, if there are any. Both share one pair of braces,
+        // with line endings in them shown as signs, so that the pair stays in one line.
         let (gone, new) = match part.standing {
             InVersion::NewOnly => ("", part.words),
             _ => (part.words, parts.next_if(|next| next.standing == InVersion::NewOnly).map_or("", |next| next.words)),
@@ -117,7 +116,7 @@ fn differences(here: &str, recovered: &str, line_end: &str, columns: usize) -> V
         line.push_str(&in_braces("", &gone.replace('\n', line_end), &new.replace('\n', line_end), ""));
         differs = true;
     }
-    // The last line may have no ending.
+    // The last line may lack a line ending.
     end(&mut line, &mut differs);
     let says = "In braces stands what only the draft here has, and behind > what only the kept words have.".to_owned();
     let all = [says, String::new()].into_iter().chain(lines);

@@ -1,4 +1,4 @@
-//! The rows in which a draft is shown: as it is set, a row for each printed line, or plainly wrapped.
+//! The rows in which a draft is shown: one for each printed line, or plainly wrapped.
 //!
 //! Rows hold every byte of the file, so that all of it can be edited: blank lines, comments and the headings that name
 //! a block have rows of their own, and the markup before and inside the copy stands in the rows of its words.
@@ -10,7 +10,7 @@ use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
 use crate::setting::SetLine;
 
-/// How the draft's rows end.
+/// Where the rows of the draft end.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Wrapping {
     /// Where printed lines end.
@@ -23,7 +23,7 @@ pub enum Wrapping {
 /// One row of the screen.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PaneRow {
-    /// The row's bytes of the file, without the ending of the last line.
+    /// The bytes of the file that the row shows, without a line ending at their end.
     pub range: Range<usize>,
     /// The printed line that the row shows, if any.
     pub line: Option<usize>,
@@ -57,13 +57,13 @@ fn as_set(text: &str, assessed: &Assessed, columns: usize) -> Vec<PaneRow> {
     rows
 }
 
-/// Adds a row, or as many as it takes in a pane that is narrower.
+/// Adds a row, or several where the pane is narrower than the row.
 fn divided(text: &str, range: Range<usize>, line: Option<usize>, columns: usize, rows: &mut Vec<PaneRow>) {
     let shown = &text[range.clone()];
     let mut pieces = if cells(shown.trim_end()) <= columns {
         vec![range.clone()]
     } else {
-        // A line of the file that ends inside a printed line is a blank there.
+        // A line ending inside a printed line is printed as a blank.
         let pieces = wrap(&shown.replace('\n', " "), columns).into_iter();
         pieces.map(|piece| range.start + piece.start..range.start + piece.end).collect()
     };
@@ -73,9 +73,10 @@ fn divided(text: &str, range: Range<usize>, line: Option<usize>, columns: usize,
     }
 }
 
-/// Where each row begins, and the printed line that it shows; the first begins the file.
+/// The byte at which each row begins, and the printed line that the row shows; the first row begins the file.
 fn starts(text: &str, assessed: &Assessed) -> Vec<(usize, Option<usize>)> {
     let mut starts: Vec<(usize, Option<usize>)> = Vec::new();
+    // Rows stay in order: a second start at one byte only adds its printed line, and an earlier start is dropped.
     let mut push = |start: usize, line: Option<usize>| match starts.last_mut() {
         Some(last) if last.0 == start => last.1 = last.1.or(line),
         Some(last) if last.0 > start => {}
@@ -98,7 +99,7 @@ fn starts(text: &str, assessed: &Assessed) -> Vec<(usize, Option<usize>)> {
     starts
 }
 
-/// Every line of the file that begins in a stretch between blocks.
+/// Pushes the start of every line of the file that begins in `range`, which lies between blocks.
 fn line_starts(text: &str, range: Range<usize>, push: &mut impl FnMut(usize, Option<usize>)) {
     let Some(between) = text.get(range.clone()) else { return };
     for (newline, _) in between.match_indices('\n') {
@@ -117,7 +118,7 @@ fn start_of(text: &str, assessed: &Assessed, line: &SetLine, first: bool) -> usi
     words - (before.len() - before.trim_end_matches(['*', '_', '\\', '`', '[']).len())
 }
 
-/// The row in which a byte of the file stands; of two that meet there the later.
+/// The row that holds a byte of the file; at the border of two rows, the later one.
 pub fn row_at(rows: &[PaneRow], at: usize) -> usize {
     rows.partition_point(|row| row.range.start <= at).saturating_sub(1)
 }

@@ -1,4 +1,4 @@
-//! An open draft: its text under the author's hands, what is known of it, and the rows that it is shown in.
+//! An open draft: its text being edited, what is known about it, and the rows in which it is shown.
 
 use std::ops::Range;
 
@@ -23,24 +23,24 @@ pub struct DraftSheet {
     pub editor: Editor,
     /// The text as the file has it.
     pub saved: String,
-    /// What stands as `stet.yaml` has it.
+    /// The wordings that `stet.yaml` lets stand in the draft.
     pub saved_stood: Vec<Stood>,
-    /// Words that are shown as those in hand, a query's or those that were looked for. Such words are not selected, so
-    /// that no key replaces them.
+    /// Words that are highlighted: those of the selected query, or those that were looked for. They are not selected in
+    /// the editor, so that no key replaces them.
     pub shown_words: Option<Range<usize>>,
-    /// The last revision that was written to the recovery file; none where that has to be written again.
+    /// The last revision that was written to the recovery file; none where it has to be written again.
     pub autosaved_revision: Option<u64>,
-    /// What was found when the draft was opened, against which changes are told.
+    /// The assessment when the draft was opened, with which changes are compared.
     pub opened: Assessed,
-    /// What is found now.
+    /// The current assessment.
     pub now: Assessed,
     /// The rows in which the text is shown.
     pub rows: Vec<PaneRow>,
-    /// What the pane shows, from the top: rows, room that is left, the panel's foot.
+    /// What the pane shows, from the top: rows, lines that could still be added, and the panel's foot.
     pub shown: Vec<PaneLine>,
-    /// How many lines of `shown` are above the pane.
+    /// The number of lines of `shown` that are scrolled past.
     pub scroll: usize,
-    /// Whether the pane was scrolled away from the cursor. A pane stays so until something is done.
+    /// Whether the pane was scrolled away from the cursor. It stays so until the author acts.
     pub scrolled_away: bool,
     /// The cuts with their prices, and the revision of the text for which they were found.
     pub tighten: Option<(u64, Box<Tighten>)>,
@@ -50,14 +50,14 @@ pub struct DraftSheet {
     memory: ReportMemory,
 }
 
-/// What the files of a draft are to have.
+/// What the files of a draft should contain.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DraftContent {
     /// The text.
     pub text: String,
-    /// What stands in the draft.
+    /// The wordings that are let stand in the draft.
     pub stood: Vec<Stood>,
-    /// What stood in the draft when its file was read or written last.
+    /// The wordings that were let stand when the file was last read or written.
     pub saved_stood: Vec<Stood>,
 }
 
@@ -72,7 +72,7 @@ pub enum PaneLine {
     Foot,
 }
 
-/// For what the rows were made.
+/// What the rows were made for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct RowsMadeFor {
     revision: u64,
@@ -80,14 +80,14 @@ struct RowsMadeFor {
     columns: usize,
 }
 
-/// The width of a column on paper where there is no line to tell it: half the size is about right.
+/// The width of a column on paper where no line tells it: the type size divided by this number.
 const COLUMN_IN_SIZES: i64 = 2;
 
-/// Lines shorter than this many columns do not tell the width of a column.
+/// Lines of fewer columns than this do not tell the width of a column.
 const TELLING_COLUMNS: usize = 16;
 
 impl DraftSheet {
-    /// A draft just read.
+    /// A draft that was just read.
     pub fn new(text: String, stood: Vec<Stood>, brief: &Brief, faces: &Faces) -> Self {
         let mut memory = ReportMemory::default();
         let now = Assessed::of(&text, brief, faces, &mut memory);
@@ -110,17 +110,17 @@ impl DraftSheet {
         }
     }
 
-    /// Whether there is something that the files have not: words, or that a wording stands.
+    /// Whether the words, or the wordings that are let stand, differ from the files.
     pub fn is_changed(&self) -> bool {
         self.has_unsaved_words() || self.editor.stood() != self.saved_stood
     }
 
-    /// Whether there are words that the file has not.
+    /// Whether the words differ from the file.
     pub fn has_unsaved_words(&self) -> bool {
         self.editor.text() != self.saved
     }
 
-    /// What the draft's files are to have.
+    /// What the draft's files should contain.
     pub(super) fn content(&self) -> DraftContent {
         DraftContent {
             text: self.editor.text().to_owned(),
@@ -129,12 +129,12 @@ impl DraftSheet {
         }
     }
 
-    /// Whether the words are other than those that were written to the recovery file last.
+    /// Whether the words differ from those last written to the recovery file.
     pub(super) fn is_at_risk(&self) -> bool {
         self.autosaved_revision != Some(self.editor.revision())
     }
 
-    /// Measures and sets the text again where it has changed, and makes its rows.
+    /// Measures, sets and breaks the text into rows again if anything they depend on has changed.
     pub fn assess(&mut self, brief: &Brief, faces: &Faces, wrapping: Wrapping, columns: usize) {
         let measured = RowsMadeFor { revision: self.editor.revision(), kind: wrapping, columns };
         if self.measured == Some(measured) {
@@ -149,12 +149,12 @@ impl DraftSheet {
         self.measured = Some(measured);
     }
 
-    /// A number that is another whenever the text was measured again.
+    /// A number that changes whenever the text is measured again.
     pub fn assessment(&self) -> u64 {
         self.assessment
     }
 
-    /// Has everything measured again at the next occasion: the brief or the type is another.
+    /// Marks the text as unmeasured, because the brief or the type has changed.
     pub fn forget(&mut self) {
         self.measured = None;
         self.tighten = None;
@@ -182,12 +182,12 @@ impl DraftSheet {
         row_at(&self.rows, self.editor.cursor())
     }
 
-    /// Where a row is shown, counted from the first line of the pane's whole content.
+    /// The position of a row in `shown`.
     pub fn place_of_row(&self, row: usize) -> usize {
         self.shown.iter().position(|shown| *shown == PaneLine::Row(row)).unwrap_or(row)
     }
 
-    /// Scrolls as far as it takes to have the cursor's row in a pane of some height.
+    /// Scrolls as little as possible to bring the cursor's row into a pane of `height` rows.
     pub fn follow(&mut self, height: usize) {
         let height = height.max(1);
         self.scroll = self.scroll.min(self.shown.len().saturating_sub(height));
@@ -201,8 +201,8 @@ impl DraftSheet {
         }
     }
 
-    /// How long on paper one column of the screen is: as long as the letters of the blurb's tightest line, so that none
-    /// of its lines reaches past the end of its measure.
+    /// The length on paper of one column of the screen. The blurb's most tightly set line gives it, so that no line of
+    /// the blurb is drawn past the end of its measure.
     pub fn column(&self) -> Length {
         let fit = &self.now.report.fit;
         let blurb = fit.lines.iter().filter(|line| line.kind == BlockKind::Blurb);
@@ -215,8 +215,8 @@ impl DraftSheet {
         if tightest > Length::ZERO { tightest } else { usual.max(Length::pt(1.0)) }
     }
 
-    /// What asks for a second look and does not stand: the cuts of the plan first, then the others, the cheapest line
-    /// before the dearer, then what has no ready cut. Prices are there as soon as they are found for the text as it is.
+    /// The queries that the author has not let stand: the cuts of the plan first, then the other cuts, the cheapest
+    /// first, then queries without a ready cut. Prices are included once they are known for the current text.
     pub fn offers(&self) -> Vec<Offer<'_>> {
         let stands = |query: &Query| {
             let has_rule = |stood: &&Stood| stood.rule == query.rule;
@@ -254,15 +254,15 @@ impl DraftSheet {
 pub struct Offer<'a> {
     /// The query.
     pub query: &'a Query,
-    /// The cut as a change of the file, where there is a ready one.
+    /// The cut as an edit of the file, if the query has a ready one.
     pub edit: Option<Edit>,
-    /// What the cut wins, once that is found.
+    /// What the cut saves, once that is known.
     pub price: Option<&'a CutPrice>,
     /// Whether the cut is part of the plan that makes the draft fit.
     pub is_planned: bool,
 }
 
-/// The best cut of each query by its price, those of the plan first; behind them the queries without one.
+/// The best cut of each query by price, cuts of the plan first; then the queries without a cut.
 fn priced(tighten: &Tighten) -> Vec<Offer<'_>> {
     let mut offers: Vec<Offer<'_>> = Vec::new();
     for cut in tighten.plan.cuts.iter().chain(&tighten.by_price) {

@@ -1,4 +1,4 @@
-//! Everything that the desk is at one moment.
+//! Everything that the desk holds at one moment.
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -15,7 +15,7 @@ use crate::brief::Brief;
 use crate::brief::stet::Stet;
 use crate::setting::Faces;
 
-/// Bytes of the longest text that is priced: some twenty blurbs.
+/// The longest text, in bytes, whose cuts are priced: some twenty blurbs.
 const LONGEST_PRICED: usize = 20_000;
 
 /// The desk: one book, its drafts, and what is being done.
@@ -25,31 +25,31 @@ pub struct State {
     pub(super) trial: TriedBrief,
     /// The fonts.
     pub faces: Arc<Faces>,
-    /// What the author lets stand, as its file has it.
+    /// The wordings that the author lets stand, as `stet.yaml` has them.
     pub stet: Stet,
     /// The drafts of the book, open or not.
     pub papers: Papers,
     /// The draft in front; it is open.
     pub front: DraftId,
-    /// What keys are for.
+    /// What keys do at the moment.
     pub mode: Mode,
-    /// How rows end.
+    /// Where rows end.
     pub wrapping: Wrapping,
-    /// What is marked in the text.
+    /// Which places are marked in the text.
     pub marked: Marked,
     /// What was copied or cut.
     pub clipboard: String,
-    /// What was looked for last.
+    /// The words that were looked for last.
     pub sought: String,
-    /// The path that was asked for last.
+    /// The path that was last asked for.
     pub path_asked: String,
-    /// What the foot says until the next key.
+    /// The message at the foot, until the next key.
     pub said: Option<String>,
     /// The terminal's columns and rows.
     pub size: (u16, u16),
-    /// The looks.
+    /// The styles and signs for the terminal.
     pub theme: Theme,
-    /// Whether anything is ever written.
+    /// Whether the desk writes files.
     pub writing: Writing,
 }
 
@@ -58,11 +58,11 @@ pub struct State {
 pub enum Writing {
     /// To the book's folder.
     Book,
-    /// Nowhere: the sample book is only looked at.
+    /// To no file: the sample book is only looked at.
     Nowhere,
 }
 
-/// What is marked in the text, one kind at a time.
+/// Which places are marked in the text, one kind at a time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Marked {
     /// Nothing.
@@ -105,7 +105,7 @@ pub struct OpenedBook {
     pub brief: Brief,
     /// The fonts that the brief names.
     pub faces: Faces,
-    /// What the author lets stand.
+    /// The wordings that the author lets stand.
     pub stet: Stet,
     /// Every draft of the book.
     pub drafts: Vec<PathBuf>,
@@ -144,7 +144,7 @@ impl State {
         state
     }
 
-    /// The brief with what is tried in place of its own type and panel.
+    /// The brief, with what is tried in place of its own type and panel.
     pub fn brief(&self) -> &Brief {
         self.trial.brief()
     }
@@ -159,12 +159,12 @@ impl State {
         self.trial.tried()
     }
 
-    /// The draft in front, as it is listed.
+    /// The list entry of the draft in front.
     pub fn paper(&self) -> Option<&Paper> {
         self.papers.get(self.front)
     }
 
-    /// The draft in front, as it is open.
+    /// The draft in front.
     pub fn sheet(&self) -> Option<&DraftSheet> {
         self.paper()?.sheet.as_ref()
     }
@@ -184,7 +184,7 @@ impl State {
         self.paper().map_or_else(String::new, Paper::name)
     }
 
-    /// The number of the draft with this file, listed already or not.
+    /// The number of the draft with this file; a new one where the file is not listed.
     pub fn draft_with(&mut self, path: impl Into<PathBuf>) -> DraftId {
         self.papers.id_for(&path.into())
     }
@@ -194,7 +194,7 @@ impl State {
         Areas::of(self.size)
     }
 
-    /// Measures the draft in front again where it has changed, and makes its rows.
+    /// Measures the draft in front again if it has changed, and makes its rows.
     pub fn assess(&mut self) {
         let columns = self.areas().text_columns();
         let wrapping = self.wrapping;
@@ -203,8 +203,8 @@ impl State {
         }
     }
 
-    /// What has to be priced: the draft in front, where its cuts have no price for the text as it is. A text far longer
-    /// than any blurb is not priced.
+    /// The draft in front, if its cuts have no prices for the current text. A text far longer than any blurb is not
+    /// priced.
     pub fn unpriced(&self) -> Option<Unpriced> {
         let sheet = self.sheet()?;
         let revision = sheet.editor.revision();
@@ -224,7 +224,7 @@ impl State {
         self.forget_measures();
     }
 
-    /// Has every open draft measured again: the brief or its type is another.
+    /// Marks every open draft as unmeasured, because the brief or the type has changed.
     pub(super) fn forget_measures(&mut self) {
         for sheet in self.papers.iter_mut().filter_map(|paper| paper.sheet.as_mut()) {
             sheet.forget();
@@ -238,13 +238,13 @@ impl State {
         }
     }
 
-    /// The drafts with something that their files have not.
+    /// The open drafts that differ from their files.
     pub fn changed(&self) -> impl Iterator<Item = (DraftId, &DraftSheet)> {
         let sheets = self.papers.iter().filter_map(|paper| Some((paper.id, paper.sheet.as_ref()?)));
         sheets.filter(|(_, sheet)| sheet.is_changed())
     }
 
-    /// What the files of an open draft are to have; none of a draft that is not open.
+    /// What the files of an open draft should contain; none for a draft that is not open.
     pub(super) fn content(&self, draft: DraftId) -> Option<DraftContent> {
         Some(self.papers.get(draft)?.sheet.as_ref()?.content())
     }

@@ -1,16 +1,16 @@
-//! The desk's looks: one accent, fainter and stronger type, and the signs that rules, edges and scales are drawn with.
+//! The desk's look: one accent, faint and strong type, and the signs that draw rules, edges and scales.
 //!
-//! The ground and the plain ink are the terminal's own, so that light and dark both work. What a colour says is said by
-//! a word or a shape too: with no colours at all nothing is lost.
+//! Background and plain text keep the terminal's own colours, so that light and dark terminals both work. Whatever a
+//! colour says is also said by a word or a shape, so nothing is lost without colours.
 
 use ratatui::style::{Color, Modifier, Style};
 
 /// Whether the terminal may be sent colours.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Colours {
-    /// The sixteen that every terminal has.
+    /// The sixteen colours that every terminal has.
     Sixteen,
-    /// None; bold, underline and reverse are left.
+    /// No colours; bold, underline and reverse remain.
     None,
 }
 
@@ -26,13 +26,13 @@ pub enum Letters {
 /// The styles and signs of one terminal.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Theme {
-    /// What is over, missing, or under the cursor's care.
+    /// For what is over a limit, missing, or at the cursor.
     pub accent: Style,
-    /// What stands back: rules, markup, limits.
+    /// For what stands back: rules, markup, limits.
     pub faint: Style,
-    /// What stands out: names, values.
+    /// For what stands out: names, values.
     pub strong: Style,
-    /// What is chosen in a list or selected in the text.
+    /// For what is selected in a list or in the text.
     pub chosen: Style,
     /// The signs.
     pub signs: Signs,
@@ -49,35 +49,35 @@ pub struct Signs {
     pub foot: &'static str,
     /// The end of a line's measure.
     pub edge: &'static str,
-    /// The end of a line of the file inside a paragraph, where a blank is printed.
+    /// A line ending of the file inside a paragraph, which is printed as a blank.
     pub line_end: &'static str,
-    /// A row that goes on with the printed line above it.
+    /// A row that continues the printed line above it.
     pub goes_on: &'static str,
-    /// Between things on one line.
+    /// The separator between items on one line.
     pub point: &'static str,
-    /// A scale outside its limit, and inside it.
+    /// A scale outside the limit, and inside it.
     pub scale: [&'static str; 2],
     /// The ends of a limit on a scale.
     pub ends: [&'static str; 2],
-    /// Where the value stands on a scale, and the band round it.
+    /// The position of the value on a scale.
     pub value: &'static str,
     /// The band round a value.
     pub band: &'static str,
-    /// A term that is there, and one that is not.
+    /// A term that the copy carries, and one that it lacks.
     pub terms: [&'static str; 2],
-    /// Full and empty room.
+    /// A line that is used, and one that is free.
     pub room: [&'static str; 2],
-    /// What is pointed at.
+    /// The pointer at the selected item.
     pub pointer: &'static str,
     /// The dash between two numbers.
     pub dash: &'static str,
-    /// Less, before a number.
+    /// The minus sign before a number.
     pub minus: &'static str,
-    /// Round a query in the text.
+    /// The brackets round a query in the text.
     pub brackets: [&'static str; 2],
-    /// Corners of the panel from the head left one clockwise, then its lines across and down.
+    /// The panel's corners clockwise from the upper left, then its horizontal and vertical lines.
     pub panel: [&'static str; 6],
-    /// Corners and lines of what is inside the panel, in the order of those of the panel.
+    /// The corners and lines of what is inside the panel, in the order of `panel`.
     pub inside: [&'static str; 6],
 }
 
@@ -124,9 +124,9 @@ const ASCII: Signs = Signs {
 };
 
 impl Theme {
-    /// The looks for a terminal.
+    /// The theme for a terminal.
     pub fn new(colours: Colours, letters: Letters) -> Self {
-        // What stands out is never faint as well, whatever it is drawn over.
+        // What stands out removes the faint style, so that it is never faint even over faint text.
         let plain = Style::new();
         let clear = plain.remove_modifier(Modifier::DIM);
         let accent = match colours {

@@ -1,5 +1,5 @@
-//! Another type or another panel than the brief's, tried on the spot. The brief stays as it is until the author asks to
-//! have it written.
+//! Another type or panel than the brief's, tried at the desk. The brief stays as it is until the author asks to have it
+//! written.
 
 use std::sync::Arc;
 
@@ -10,22 +10,23 @@ use crate::brief::{Brief, Typography};
 use crate::draft::BlockKind;
 use crate::units::Length;
 
-/// What is tried in place of the brief's own; nothing where it holds.
+/// The values tried in place of the brief's own; none where the brief's value is used.
 #[derive(Debug, Clone, Default)]
 pub struct Tried {
     /// The size of the blurb.
     pub size: Option<Length>,
-    /// From baseline to baseline of the blurb.
+    /// The distance between the blurb's baselines.
     pub leading: Option<Length>,
-    /// The font of the blurb and of what follows it.
+    /// The font of the blurb, and of the blocks that follow the blurb's font.
     pub font: Option<Font>,
-    /// Where the blurb's lines stand.
+    /// The alignment of the blurb.
     pub align: Option<Align>,
     /// The panel.
     pub panel: Option<WrittenPanel>,
 }
 
-/// The brief as its file has it, what is tried in place of its own, and the two together, which never disagree.
+/// The brief as its file has it, the values that are tried, and the brief with those values applied. The third is made
+/// anew with each change, so the three agree.
 #[derive(Debug)]
 pub(super) struct TriedBrief {
     own: Arc<Brief>,
@@ -40,7 +41,7 @@ impl TriedBrief {
         Self { brief: Arc::clone(&own), own, tried: Tried::default() }
     }
 
-    /// Tries this and nothing else in place of the brief's own.
+    /// Tries these values, and no others, in place of the brief's own.
     pub(super) fn set(&mut self, tried: Tried) {
         self.brief = Arc::new(tried.on(&self.own));
         self.tried = tried;
@@ -74,21 +75,21 @@ impl TriedBrief {
 
 /// The sizes that can be tried, in points.
 const SIZES: (f64, f64) = (4.0, 40.0);
-/// Leading for a size, in hundredths: lines overprint below, and fall apart above.
+/// The least and greatest leading as a multiple of the size: closer lines overprint, wider lines fall apart.
 const LEADING: (f64, f64) = (0.8, 3.0);
 
 impl Tried {
-    /// Whether the brief holds in everything.
+    /// Whether nothing is tried.
     pub fn is_nothing(&self) -> bool {
         self.has_own_type() && self.panel.is_none()
     }
 
-    /// Whether the brief holds in its type.
+    /// Whether no other type is tried.
     pub fn has_own_type(&self) -> bool {
         self.size.is_none() && self.leading.is_none() && self.font.is_none() && self.align.is_none()
     }
 
-    /// The brief with what is tried in place of its own.
+    /// The brief with the tried values applied.
     pub fn on(&self, brief: &Brief) -> Brief {
         let leading = self.leading.map(Leading::Fixed);
         let mut typography = brief.typography.tried(self.size, leading, self.font.as_ref());
@@ -102,7 +103,7 @@ impl Tried {
         brief
     }
 
-    /// What has to be written for the brief to have what is tried.
+    /// The changes of the brief's file that make the tried values its own.
     pub fn changes(&self, brief: &Brief) -> Vec<ValueChange> {
         let mut changes = rewrite::changes(&brief.typography.blurb, &self.blurb(brief));
         if let Some(panel) = &self.panel {
@@ -116,11 +117,11 @@ impl Tried {
         self.panel.clone().unwrap_or_else(|| brief.written_panel())
     }
 
-    /// Tries the value of the panel that is so many steps on.
+    /// Tries the value of the panel that lies `steps` steps further on.
     ///
     /// # Errors
     ///
-    /// Why that cannot be, without a stop; what was tried before stays.
+    /// Why the value is impossible, without a full stop; what was tried before stays.
     pub fn step_panel(&mut self, value: &PanelValue, steps: i32, brief: &Brief) -> Result<(), String> {
         self.set_panel(self.panel(brief).stepped(value, steps)?, brief);
         Ok(())
@@ -130,7 +131,7 @@ impl Tried {
     ///
     /// # Errors
     ///
-    /// Why that cannot be, without a stop; what was tried before stays.
+    /// Why the value is impossible, without a full stop; what was tried before stays.
     pub fn type_panel(&mut self, value: &PanelValue, text: &str, brief: &Brief) -> Result<(), String> {
         self.set_panel(self.panel(brief).typed(value, text)?, brief);
         Ok(())
@@ -146,7 +147,7 @@ impl Tried {
         self.set_size(Length::pt(size.clamp(SIZES.0, SIZES.1)), brief);
     }
 
-    /// Tries a size. A leading that is tried too keeps its proportion.
+    /// Tries a size. A tried leading keeps its ratio to the size.
     pub fn set_size(&mut self, size: Length, brief: &Brief) {
         let before = self.blurb(brief).size;
         self.leading = self.leading.map(|leading| leading.scaled(size, before));
@@ -162,7 +163,7 @@ impl Tried {
         self.leading = unless_own(leading, own);
     }
 
-    /// Tries the next font: serif, sans, and the brief's own where it is another.
+    /// Tries the next font: serif, sans, or the brief's own if it is another.
     pub fn next_font(&mut self, brief: &Brief) {
         let own = brief.typography.blurb.font.clone();
         let next = match self.blurb(brief).font {
@@ -189,12 +190,12 @@ impl Tried {
     }
 }
 
-/// A value that is tried, unless the brief has it anyway.
+/// The value, or none where it is the brief's own.
 fn unless_own<T: PartialEq>(value: T, own: T) -> Option<T> {
     (value != own).then_some(value)
 }
 
-/// Another alignment for the blurb and for every block that stood as it did.
+/// Sets another alignment for the blurb and for every block that had the blurb's alignment.
 fn aligned(typography: Typography, align: Align) -> Typography {
     let own = typography.blurb.align;
     let change = |set: BlockType| if set.align == own { BlockType { align, ..set } } else { set };

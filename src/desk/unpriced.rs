@@ -1,4 +1,4 @@
-//! A draft whose cuts have to be tried: that takes longer than a key may, and is done aside.
+//! A draft whose cuts are to be priced, which takes longer than a key may and runs on another thread.
 
 use std::sync::Arc;
 
@@ -10,7 +10,7 @@ use crate::report;
 use crate::report::tighten::{DraftFile, Tighten};
 use crate::setting::Faces;
 
-/// The brief and the fonts by which a draft is measured and set. Two are equal where they share both.
+/// The brief and the fonts by which a draft is measured and set. Two values are equal where they share both.
 #[derive(Debug, Clone)]
 pub struct MeasuredBy {
     /// The brief.
@@ -25,7 +25,7 @@ impl PartialEq for MeasuredBy {
     }
 }
 
-/// A draft whose cuts have no price for its text as it is.
+/// A draft whose cuts have no prices for its current text.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Unpriced {
     /// The draft.
@@ -39,12 +39,13 @@ pub struct Unpriced {
 }
 
 impl Unpriced {
-    /// Tries every cut, as long as anybody wants to know: once it is no longer wanted it ends soon, and is not whole.
+    /// Prices every cut. Once `is_wanted` returns false the work ends soon and its result is incomplete.
     pub fn priced(&self, is_wanted: &dyn Fn() -> bool) -> Tighten {
         let MeasuredBy { brief, faces } = &self.by;
         let draft = Draft::read(&self.text);
         let report = report::assess(&draft, brief, faces);
-        // What stands is left out where queries are shown, so that nothing is found anew for it.
+        // Wordings that are let stand are ignored here and left out when queries are shown, so letting a wording stand
+        // needs no new pricing.
         let file = DraftFile { name: "", source: &self.text, stet: &Stet::default() };
         Tighten::while_wanted(file, &draft, brief, (faces, &report), is_wanted)
     }

@@ -1,4 +1,4 @@
-//! The update: one event makes the next state, and asks the door for what has to be done in the world.
+//! The update: one event changes the state, and the door is asked for the effects.
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
@@ -10,7 +10,7 @@ use super::state::{State, Writing};
 use super::writing::action;
 use crate::editor::{Action, Editor};
 
-/// Makes the next state of one event, and gives what the door is asked to do for it.
+/// Applies one event to the state, and returns the effects that the door is asked to perform.
 pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
     match event {
         Event::Key(key) if key.kind != KeyEventKind::Release => state.key(key),
@@ -32,7 +32,7 @@ pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
     }
 }
 
-/// Brings everything that is shown up to date, before it is drawn.
+/// Brings everything that is shown up to date before drawing.
 pub fn settle(state: &mut State) {
     state.compare_again();
     state.lay_page_out();
@@ -43,7 +43,7 @@ pub fn settle(state: &mut State) {
 }
 
 impl State {
-    /// Does what a key asks for in the mode of the moment.
+    /// Handles a key in the current mode.
     pub(super) fn key(&mut self, key: KeyEvent) -> Vec<Effect> {
         self.said = None;
         if let Some(sheet) = self.sheet_mut() {
@@ -66,7 +66,7 @@ impl State {
         if let Some(command) = keys::pressed(key) {
             return self.command(command);
         }
-        // Escape and a letter in quick succession come as the letter with Alt.
+        // Terminals send Escape and a letter in quick succession as that letter with Alt.
         let letter = match key.code {
             KeyCode::Char(letter) if key.modifiers - KeyModifiers::SHIFT == KeyModifiers::ALT => Some(letter),
             _ => None,
@@ -106,7 +106,7 @@ impl State {
         Vec::new()
     }
 
-    /// Copies what is selected, and takes it out where it is cut.
+    /// Copies the selection, and removes it for the command to cut.
     pub(super) fn copy_or_cut(&mut self, command: Command) -> Vec<Effect> {
         let Some(words) = self.copy() else {
             self.said = Some("Nothing is selected. Ctrl-Q leaves.".to_owned());
@@ -118,14 +118,14 @@ impl State {
         vec![Effect::Copy { words }]
     }
 
-    /// Asks for a line.
+    /// Asks for a line of input, with `given` as its first text.
     pub(super) fn ask(&mut self, prompt: Prompt, given: &str) {
         let mut line = Editor::new(given.to_owned());
         line.apply(Action::SelectAll, &[]);
         self.mode = Mode::Prompt(prompt, line);
     }
 
-    /// Looks for what was looked for last, from the cursor on.
+    /// Looks for the words that were looked for last, from the cursor on.
     pub(super) fn find(&mut self) {
         if self.sought.is_empty() {
             return self.ask(Prompt::Find, "");
@@ -142,7 +142,7 @@ impl State {
         }
     }
 
-    /// Has a draft saved.
+    /// Asks for a draft to be saved.
     pub(super) fn save(&mut self, draft: DraftId) -> Vec<Effect> {
         if self.writing == Writing::Nowhere {
             self.said = Some(
@@ -158,7 +158,7 @@ impl State {
         vec![Effect::Save { draft, content }]
     }
 
-    /// Leaves, or asks first.
+    /// Leaves the desk, or asks first if something is unsaved.
     pub(super) fn leave(&mut self) -> Vec<Effect> {
         if self.writing == Writing::Nowhere || self.changed().next().is_none() {
             return vec![Effect::Leave];
@@ -167,7 +167,7 @@ impl State {
         Vec::new()
     }
 
-    /// Has all words written to the recovery files that are neither saved nor there yet.
+    /// Asks for all words to be written to recovery files that are neither saved nor there yet.
     pub(super) fn autosave(&self) -> Vec<Effect> {
         if self.writing == Writing::Nowhere {
             return Vec::new();

@@ -1,4 +1,4 @@
-//! Another panel is tried, value by value.
+//! Trying another panel, value by value.
 
 use ratatui::crossterm::event::KeyCode;
 
@@ -9,7 +9,7 @@ use super::trial::Tried;
 use crate::brief::panel_values::PanelValue;
 
 impl State {
-    /// A key while another panel is tried, with the number of the value in hand.
+    /// A key while another panel is tried, with value `at` selected.
     pub(super) fn key_in_values(&mut self, at: usize, code: KeyCode) -> Vec<Effect> {
         let values = self.values();
         let last = values.len().saturating_sub(1);
@@ -36,7 +36,7 @@ impl State {
         Vec::new()
     }
 
-    /// What can be changed of the panel as it is tried.
+    /// The values of the tried panel that can be changed.
     pub fn values(&self) -> Vec<PanelValue> {
         self.tried().panel(self.own_brief()).values()
     }

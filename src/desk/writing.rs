@@ -12,10 +12,10 @@ use crate::draft::{Edit, Span};
 use crate::editor::motion::{Motion, line_at};
 use crate::editor::{Action, Editor};
 
-/// Rows that one turn of the wheel moves.
+/// The number of rows that one turn of the wheel scrolls.
 const WHEEL: usize = 3;
 
-/// The action that a key stands for in a text, where a page is so many rows.
+/// The editor's action for a key; `page` is the number of rows that a page has.
 pub(super) fn action(key: KeyEvent, page: usize) -> Option<Action> {
     let (control, alt) = (key.modifiers.contains(KeyModifiers::CONTROL), key.modifiers.contains(KeyModifiers::ALT));
     if let Some(motion) = motion(key.code, control || alt, page) {
@@ -31,7 +31,7 @@ pub(super) fn action(key: KeyEvent, page: usize) -> Option<Action> {
             'e' => Some(Action::Move(Motion::RowEnd)),
             _ => None,
         },
-        // AltGr comes as both.
+        // A terminal reports AltGr as Control with Alt.
         KeyCode::Char(letter) if !alt || control => Some(Action::Insert(letter.to_string())),
         KeyCode::Tab => Some(Action::Insert("\t".to_owned())),
         KeyCode::Enter => Some(Action::Newline),
@@ -64,14 +64,14 @@ fn motion(code: KeyCode, far: bool, page: usize) -> Option<Motion> {
 }
 
 impl State {
-    /// Rows that a page of the copy has.
+    /// The number of rows that a page of the copy has.
     pub(super) fn page(&self) -> usize {
         usize::from(self.areas().copy.height).saturating_sub(2).max(1)
     }
 
-    /// Does an action on the draft in front.
+    /// Applies an action to the draft in front.
     pub(super) fn act(&mut self, action: Action) {
-        // Rows are needed where the cursor moves over them.
+        // Movements between rows need the rows to be up to date.
         if matches!(action, Action::Move(_) | Action::Select(_)) {
             self.assess();
         }
@@ -92,14 +92,14 @@ impl State {
         self.said = Some(says.to_owned());
     }
 
-    /// Copies the selection and gives it; nothing where nothing is selected.
+    /// Copies the selection to the clipboard and returns it; none where nothing is selected.
     pub(super) fn copy(&mut self) -> Option<String> {
         let words = self.sheet()?.editor.selected()?.to_owned();
         self.clipboard.clone_from(&words);
         Some(words)
     }
 
-    /// Scrolls the copy as the wheel is turned, away from the cursor.
+    /// Scrolls the copy with the wheel, away from the cursor.
     pub(super) fn scroll(&mut self, turn: Turn) {
         let height = usize::from(self.areas().copy.height);
         if let Some(sheet) = self.sheet_mut() {
@@ -113,8 +113,8 @@ impl State {
     }
 }
 
-/// What is done for an action: what would run two quotes together, or into the words below, is done so that they stay
-/// apart.
+/// The actions that carry out one action. Near a quotation, extra line endings keep two quotes, or a quote and the
+/// words below, apart.
 fn meant(action: Action, editor: &Editor, wrapping: Wrapping) -> Vec<Action> {
     let selection = editor.selection();
     let at = selection.as_ref().map_or(editor.cursor(), |selection| selection.start);
@@ -125,9 +125,9 @@ fn meant(action: Action, editor: &Editor, wrapping: Wrapping) -> Vec<Action> {
     }
 }
 
-/// What Enter does where rows are printed lines: a line's end inside a paragraph would be no more than a blank in
-/// print, so it begins a new paragraph, in a quotation another part of it; in an empty line of a quotation it ends
-/// that.
+/// What Enter does where rows are printed lines. A line ending inside a paragraph would print as a blank, so Enter
+/// begins a new paragraph; in a quotation it begins another paragraph of the quotation, and in an empty line of a
+/// quotation it ends the quotation.
 fn ending(text: &str, at: usize, is_selected: bool) -> Action {
     let line = line_at(text, at);
     let (marks, words) = parted(&text[line.clone()]);
@@ -143,14 +143,14 @@ fn ending(text: &str, at: usize, is_selected: bool) -> Action {
     Action::Paste("\n\n".to_owned())
 }
 
-/// The marks of a quotation with which a line begins, with what stands before them, and its words.
+/// Splits a line into the quotation marks (`>`) at its start, with blanks before them, and its words.
 fn parted(line: &str) -> (&str, &str) {
     let words = line.trim_start_matches([' ', '\t', '>']);
     let marks = line[..line.len() - words.len()].trim_end();
     (marks, words.trim())
 }
 
-/// Ends a quotation at one of its lines without words: that line and those above it become an empty line.
+/// Ends a quotation at a line without words: this line and the wordless lines just above it become one empty line.
 fn leaving(text: &str, line: Range<usize>) -> Vec<Edit> {
     let mut start = line.start;
     while start > 0 {
@@ -168,8 +168,8 @@ fn leaving(text: &str, line: Range<usize>) -> Vec<Edit> {
     [left].into_iter().chain(goes_on.then(|| edit(line.end, line.end, "\n"))).collect()
 }
 
-/// What typed words do where a quotation is near: a mark that stands there already begins the next quote, and anything
-/// else right below a quotation is no part of it.
+/// What typing does near a quotation: where a quotation mark (`>`) stands already, a typed one begins the next quote;
+/// other words typed right below a quotation are kept out of it.
 fn typing(text: &str, at: usize, words: String) -> Vec<Action> {
     let line = line_at(text, at);
     let above = line.start.checked_sub(1).map_or(("", ""), |end| parted(&text[line_at(text, end)]));
@@ -189,7 +189,7 @@ fn typing(text: &str, at: usize, words: String) -> Vec<Action> {
         }
         rest = more;
     }
-    // A blank stands behind the mark already.
+    // A blank already stands after the mark.
     if is_before_words && text[..at].ends_with("> ") {
         rest = rest.trim_start_matches(' ');
     }
@@ -205,7 +205,7 @@ mod tests {
     use crate::desk::rows::Wrapping;
     use crate::editor::{Action, Editor};
 
-    /// Does an action where `|` stands, and compares, `|` being where the cursor is then.
+    /// Applies an action with the cursor at `|` in `before`, and expects `after`, in which `|` is the cursor too.
     #[track_caller]
     fn check(before: &str, action: &Action, after: &str) {
         let mut editor = Editor::new(before.replace('|', ""));

@@ -1,4 +1,4 @@
-//! How two versions of a draft differ, word by word: what the author is shown before one takes the other's place.
+//! How two versions of a draft differ, word by word; the author sees this before one version replaces the other.
 
 use std::ops::Range;
 use std::time::{Duration, Instant};
@@ -6,10 +6,10 @@ use std::time::{Duration, Instant};
 use similar::{Algorithm, DiffOp, capture_diff_slices_deadline};
 use unicode_segmentation::UnicodeSegmentation;
 
-/// How long a difference is looked for; one that takes longer is shown more coarsely than need be, and still truly.
+/// The time limit for finding a difference. A difference cut short by it is coarser than necessary, but still correct.
 const PATIENCE: Duration = Duration::from_millis(200);
 
-/// Where a stretch of words stands.
+/// Which versions a stretch of words stands in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum InVersion {
     /// In both versions.
@@ -20,17 +20,17 @@ pub enum InVersion {
     NewOnly,
 }
 
-/// A stretch of words, and in which version it stands.
+/// A stretch of words, and the versions that it stands in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct VersionPart<'a> {
-    /// In which version.
+    /// The versions that it stands in.
     pub standing: InVersion,
-    /// The words, with the blanks and line endings among them.
+    /// The words, with the blanks and line endings between them.
     pub words: &'a str,
 }
 
-/// The two versions in one: all that stands in both or in the old one only is the old one, and likewise for the new.
-/// No two neighbours stand alike.
+/// The two versions merged: the parts in `Both` and `OldOnly` make up the old version, those in `Both` and `NewOnly`
+/// the new one. Two neighbouring parts never have the same `standing`.
 pub fn difference<'a>(old: &'a str, new: &'a str) -> Vec<VersionPart<'a>> {
     let (olds, news) = (WordPieces::of(old), WordPieces::of(new));
     let deadline = Instant::now().checked_add(PATIENCE);
@@ -48,11 +48,11 @@ pub fn difference<'a>(old: &'a str, new: &'a str) -> Vec<VersionPart<'a>> {
     parts
 }
 
-/// A text in words, and the blanks and marks between them.
+/// A text divided into words and the blanks and marks between them.
 struct WordPieces<'a> {
     text: &'a str,
     words: Vec<&'a str>,
-    /// Where each word begins, and where the last one ends.
+    /// The byte at which each piece begins, and the byte at which the last one ends.
     edges: Vec<usize>,
 }
 

@@ -1,13 +1,13 @@
-//! Finding words in a draft as a person means them: in any case, whatever the shape of the quotation marks, and across
-//! the end of a line.
+//! Finds words in a draft as a person means them: in upper or lower case, with any shape of quotation marks, and across
+//! line endings.
 
 use std::ops::Range;
 
 use unicode_normalization::UnicodeNormalization;
 use unicode_segmentation::UnicodeSegmentation;
 
-/// The first place of `needle` at or after byte `from`, or else the first from the start. Characters as a reader sees
-/// them are never cut: `e` is not found in `é`.
+/// The first match for `needle` at or after byte `from`, or else the first in the text. A match never cuts a grapheme:
+/// `e` is not found in `é`.
 pub fn find(text: &str, needle: &str, from: usize) -> Option<Range<usize>> {
     let needle = FoldedText::new(needle).text;
     if needle.is_empty() {
@@ -19,10 +19,10 @@ pub fn find(text: &str, needle: &str, from: usize) -> Option<Range<usize>> {
     hay.first(&needle, from).or_else(|| hay.first(&needle, 0))
 }
 
-/// A text brought to one form for comparing, with the way back.
+/// A text normalised for comparing, with the places of the original.
 struct FoldedText {
     text: String,
-    /// Where each character as a reader sees it begins, and where the last one ends.
+    /// Where each grapheme begins, and where the last one ends.
     edges: Vec<Edge>,
 }
 
@@ -48,6 +48,7 @@ impl FoldedText {
 
     fn first(&self, needle: &str, from: usize) -> Option<Range<usize>> {
         let places = self.text[from..].match_indices(needle).map(|(at, _)| from + at);
+        // A match that begins or ends inside a grapheme has no place in the original, and the next match is tried.
         places.filter_map(|at| Some(self.original(at)?..self.original(at + needle.len())?)).next()
     }
 
@@ -57,7 +58,7 @@ impl FoldedText {
     }
 }
 
-/// The mark that a keyboard has for the one that print has.
+/// The character on a keyboard that stands for a typographic one.
 fn plain(character: char) -> char {
     match character {
         '‘' | '’' => '\'',
@@ -70,7 +71,7 @@ fn plain(character: char) -> char {
 mod tests {
     use super::*;
 
-    /// Looks for `needle` from the caret `^` and expects what stands in brackets.
+    /// Searches for `needle` from the caret `^`, and expects the match in brackets.
     fn check(shown: &str, needle: &str) {
         let text = shown.replace(['^', '[', ']'], "");
         let from = shown.replace(['[', ']'], "").find('^').unwrap_or(0);

@@ -1,5 +1,5 @@
-//! What a reader takes for one character: where it begins and ends in a text, and how many cells of the screen it
-//! takes.
+//! Graphemes, the characters that a reader sees: where they begin and end in a text, and how many cells of the screen
+//! they take.
 //!
 //! Source: Unicode Standard Annex 29, "Unicode Text Segmentation", extended grapheme clusters. Every place in a text
 //! here is a byte from its start.
@@ -7,13 +7,13 @@
 use ratatui::buffer::CellWidth;
 use unicode_segmentation::{GraphemeCursor, UnicodeSegmentation};
 
-/// The edge after `at`; the end of the text has none after it and is its own.
+/// The edge after `at`; at the end of the text, the end itself.
 pub fn next(text: &str, at: usize) -> usize {
     let at = snapped(text, at);
     GraphemeCursor::new(at, text.len(), true).next_boundary(text, 0).ok().flatten().unwrap_or(text.len())
 }
 
-/// The edge before `at`; the start of the text has none before it and is its own.
+/// The edge before `at`; at the start of the text, the start itself.
 pub fn previous(text: &str, at: usize) -> usize {
     let at = text.floor_char_boundary(at);
     GraphemeCursor::new(at, text.len(), true).prev_boundary(text, 0).ok().flatten().unwrap_or(0)
@@ -31,19 +31,19 @@ pub fn snapped_on(text: &str, at: usize) -> usize {
     if edge < at.min(text.len()) { next(text, edge) } else { edge }
 }
 
-/// Whether a character as a reader sees it ends or begins at `at`.
+/// Whether a grapheme begins or ends at `at`.
 pub fn is_edge(text: &str, at: usize) -> bool {
     text.is_char_boundary(at) && GraphemeCursor::new(at, text.len(), true).is_boundary(text, 0).unwrap_or(false)
 }
 
-/// The cells of the screen that a stretch of text takes. A tab is drawn as one blank; other control characters are not
+/// The cells of the screen that a stretch of text takes. A tab counts as one blank; other control characters are not
 /// drawn.
 pub fn cells(text: &str) -> usize {
     if text.chars().all(is_plain) { text.chars().count() } else { text.graphemes(true).map(cells_of_one).sum() }
 }
 
-/// Characters that most copy is made of, each of which a reader takes for one beside any other of them, and which take
-/// one cell.
+/// Characters of which most copy is made. Next to each other each of them is a grapheme of one cell, so counting them
+/// is enough.
 fn is_plain(character: char) -> bool {
     matches!(character, ' '..='~' | '‘' | '’' | '“' | '”' | '–' | '—' | '…')
 }
@@ -52,7 +52,7 @@ fn cells_of_one(grapheme: &str) -> usize {
     match grapheme.chars().next() {
         Some('\t') => 1,
         Some(first) if first.is_control() => 0,
-        // The screen is drawn by this count too, so that the cursor cannot stand beside its character.
+        // The screen is drawn with this count too, so the cursor cannot stand away from its character.
         _ => usize::from(grapheme.cell_width()),
     }
 }
@@ -61,7 +61,7 @@ fn cells_of_one(grapheme: &str) -> usize {
 mod tests {
     use super::*;
 
-    /// Walks over `shown` from both ends, where `|` stands at each edge.
+    /// Walks over `shown` from both ends and expects an edge at each `|`.
     fn check(shown: &str, width: usize) {
         let text = shown.replace('|', "");
         let mut edges = vec![0];

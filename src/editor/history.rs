@@ -1,8 +1,8 @@
-//! What was done to a text, so that it can be undone and done again without end. That a wording was let stand is a step
+//! The steps done to a text, so that they can be undone and redone without limit. Letting a wording stand is a step
 //! like any other.
 //!
-//! Only what changed is kept, never the whole text. Typing is gathered into words: a step ends where a word begins,
-//! where the cursor was moved, and at whatever is not typing. Rubbing out is gathered in the same way.
+//! Only changed stretches are kept, never the whole text. Typing is gathered into steps of a word: a step ends where a
+//! word begins, where the cursor was moved, and at any other kind of change. Erasing is gathered in the same way.
 
 use crate::brief::stet::Stood;
 
@@ -11,59 +11,59 @@ use crate::brief::stet::Stood;
 pub struct CursorPlace {
     /// The cursor, a byte of the text.
     pub cursor: usize,
-    /// The end of the selection that stays while the cursor moves.
+    /// The fixed end of the selection while the cursor moves.
     pub anchor: Option<usize>,
 }
 
-/// How far a change may be gathered with the one before into one step of undo.
+/// Whether a change may join the change before it in one step of undo.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum EditGranularity {
-    /// Typed: goes on from what was typed just before it.
+    /// Typed: continues what was typed just before.
     Typing,
-    /// Rubbed out towards the start.
+    /// Erased towards the start.
     ErasingBack,
-    /// Rubbed out towards the end.
+    /// Erased towards the end.
     ErasingOn,
     /// A step of its own.
     Alone,
 }
 
-/// One stretch of the text, and what took its place.
+/// A stretch of the text, and what replaced it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TextEdit {
-    /// The byte at which it begins.
+    /// The byte at which the stretch begins.
     pub at: usize,
-    /// What stood there.
+    /// The words that were removed.
     pub removed: String,
-    /// What stands there instead.
+    /// The words that were inserted.
     pub inserted: String,
 }
 
 impl TextEdit {
-    /// Makes the change in a text that it was recorded for.
+    /// Makes the change in the text for which it was recorded.
     pub fn make(&self, text: &mut String) {
         text.replace_range(self.at..self.at + self.removed.len(), &self.inserted);
     }
 
-    /// The change that takes this one back.
+    /// The change that undoes this one.
     fn inverted(&self) -> Self {
         Self { at: self.at, removed: self.inserted.clone(), inserted: self.removed.clone() }
     }
 }
 
-/// What a step does.
+/// What a step changes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Deed {
-    /// Other words.
+    /// Words of the text.
     Words(TextEdit),
     /// A wording is let stand.
     Stand(Stood),
-    /// A wording is asked about again.
+    /// A wording is no longer let stand, and is asked about again.
     Ask(Stood),
 }
 
 impl Deed {
-    /// What takes this one back.
+    /// The deed that undoes this one.
     fn inverted(&self) -> Self {
         match self {
             Self::Words(change) => Self::Words(change.inverted()),
@@ -81,17 +81,17 @@ struct Step {
     after: CursorPlace,
 }
 
-/// The steps behind and the steps ahead.
+/// The steps that can be undone, and those that can be redone.
 #[derive(Debug, Default)]
 pub struct History {
     done: Vec<Step>,
     undone: Vec<Step>,
-    /// Whether the next change begins a step whatever it is.
+    /// Whether the next change begins a new step in any case.
     closed: bool,
 }
 
 impl History {
-    /// Notes what was done. What had been undone is out of reach from now on.
+    /// Records a deed. Steps that had been undone can no longer be redone.
     pub fn note(&mut self, deed: Deed, kind: EditGranularity, before: CursorPlace, after: CursorPlace) {
         self.undone.clear();
         let closed = std::mem::take(&mut self.closed);
@@ -106,12 +106,12 @@ impl History {
         }
     }
 
-    /// Ends the step: the cursor was moved.
+    /// Ends the current step, because the cursor was moved.
     pub fn close(&mut self) {
         self.closed = true;
     }
 
-    /// What takes the last step back, and where the cursor was before it.
+    /// Takes back the last step: the deed that undoes it, and where the cursor was before it.
     pub fn undo(&mut self) -> Option<(Deed, CursorPlace)> {
         let step = self.done.pop()?;
         let taken = (step.deed.inverted(), step.before);
@@ -120,7 +120,7 @@ impl History {
         Some(taken)
     }
 
-    /// What does the last undone step again, and where the cursor was after it.
+    /// Redoes the last undone step: its deed, and where the cursor was after it.
     pub fn redo(&mut self) -> Option<(Deed, CursorPlace)> {
         let step = self.undone.pop()?;
         let made = (step.deed.clone(), step.after);
@@ -130,7 +130,7 @@ impl History {
     }
 }
 
-/// Whether a change is of one burst and of one word with the one before it.
+/// Whether a change continues the one before it: in the same direction, in an adjoining place, and in the same word.
 fn goes_on(last: &TextEdit, change: &TextEdit, kind: EditGranularity) -> bool {
     match kind {
         EditGranularity::Typing => {
@@ -158,7 +158,7 @@ fn gather(last: &mut TextEdit, change: TextEdit, kind: EditGranularity) {
     }
 }
 
-/// Whether a word begins between two stretches.
+/// Whether a word begins between two adjoining stretches.
 fn begins_word(before: &str, after: &str) -> bool {
     before.ends_with(char::is_whitespace) && !after.starts_with(char::is_whitespace)
 }
@@ -167,7 +167,7 @@ fn begins_word(before: &str, after: &str) -> bool {
 mod tests {
     use super::*;
 
-    /// Types the pieces one after another and gives the steps that they were gathered into.
+    /// Types the pieces one after another, and returns the steps into which they were gathered.
     fn steps_of(pieces: &[&str]) -> Vec<String> {
         let (mut history, mut at) = (History::default(), 0);
         for piece in pieces {

@@ -23,13 +23,13 @@ pub enum Motion {
     WordRight,
     /// To the start of the row.
     RowStart,
-    /// To the end of the row: before the last blank where the row goes on below.
+    /// To the end of the row; before the last blank of a row that continues below.
     RowEnd,
-    /// So many rows up.
+    /// The given number of rows up.
     PageUp(usize),
-    /// So many rows down.
+    /// The given number of rows down.
     PageDown(usize),
-    /// To the start of the paragraph, and from there to that of the one above.
+    /// To the start of the paragraph; from there, to the start of the paragraph above.
     ParagraphUp,
     /// To the start of the paragraph below.
     ParagraphDown,
@@ -42,15 +42,15 @@ pub enum Motion {
 /// Where a movement ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Landing {
-    /// The byte of the text, always at the edge of a character.
+    /// The byte of the text, always at the edge of a grapheme.
     pub at: usize,
-    /// The column in cells that movement up and down holds to; none after any other movement.
+    /// The column, in cells, that moving up and down keeps to; none after any other movement.
     pub goal: Option<usize>,
 }
 
 impl Motion {
-    /// Where a movement leads from byte `cursor`. `rows` are the text as it is displayed, byte ranges in order; with
-    /// none of them the whole text is one row.
+    /// Where a movement from byte `cursor` leads. `rows` are the byte ranges of the rows on the screen, in order;
+    /// without any, the whole text counts as one row.
     pub fn target(self, text: &str, cursor: usize, rows: &[Range<usize>], goal: Option<usize>) -> Landing {
         let rows = Rows { text, rows };
         let at = match self {
@@ -73,7 +73,8 @@ impl Motion {
     }
 }
 
-/// The start of the word that `at` is in or after. Line by line, so that a long text is not read to find a near word.
+/// The start of the word that `at` is in or after. The search goes line by line, so that finding a near word does not
+/// read a long text.
 fn word_left(text: &str, at: usize) -> usize {
     let mut end = at;
     loop {
@@ -99,7 +100,7 @@ fn word_right(text: &str, at: usize) -> usize {
     }
 }
 
-/// The word at `at`, or the blanks or the mark where none is there; at the end of a line the last of them.
+/// The word at `at`, or the blanks or the mark there; at the end of a line, the last piece of the line.
 pub fn word_at(text: &str, at: usize) -> Range<usize> {
     let line = line_at(text, at);
     let pieces = text[line.clone()].split_word_bound_indices();
@@ -151,7 +152,7 @@ fn paragraph_down(text: &str, at: usize) -> usize {
     text.len()
 }
 
-/// The text as it is displayed. Whatever the ranges are, each is brought to the edges of characters of the text.
+/// The rows of the text on the screen. Ranges that are out of date are brought to edges of graphemes in the text.
 struct Rows<'a> {
     text: &'a str,
     rows: &'a [Range<usize>],
@@ -165,13 +166,13 @@ impl Rows<'_> {
         start..start + self.text[start..end].trim_end_matches('\n').len()
     }
 
-    /// The row in which the cursor is shown: the last that begins no later.
+    /// The row in which the cursor is shown: the last that begins at or before it.
     fn of(&self, cursor: usize) -> usize {
         self.rows.partition_point(|row| row.start <= cursor).saturating_sub(1)
     }
 
-    /// The last place in a row where the cursor is shown in it: its end is the start of the row below where that goes
-    /// on.
+    /// The last place in a row where the cursor is shown in that row. Where the row continues below, its end is already
+    /// the start of the row below, so the place before its last grapheme is taken.
     fn last_stop(&self, number: usize) -> usize {
         let row = self.row(number);
         let goes_on = self.rows.get(number + 1).is_some_and(|below| below.start <= row.end);
@@ -183,7 +184,7 @@ impl Rows<'_> {
         cells(&self.text[row.start..cursor.clamp(row.start, row.end)])
     }
 
-    /// The place in a row that is nearest before a column.
+    /// The last place in a row that is not past a column.
     fn at_column(&self, number: usize, column: usize) -> usize {
         let (row, mut filled) = (self.row(number), 0);
         for (offset, grapheme) in self.text[row.clone()].grapheme_indices(true) {

@@ -1,7 +1,7 @@
-//! Plain wrapping: a file in rows that end where words end, for the screen and not as it is set.
+//! Plain wrapping: a text in rows that end where words end, for the screen rather than for print.
 //!
-//! Rows end where Unicode's rules let a line end, as the printed lines do; blanks at a row's end hang past its measure,
-//! and punctuation stays with its word. A word longer than a row is cut between characters.
+//! Rows end where Unicode's rules let a line end, as printed lines do. Blanks at the end of a row may hang past its
+//! width, and punctuation stays with its word. A word longer than a row is cut between graphemes.
 
 use std::ops::Range;
 
@@ -10,13 +10,13 @@ use unicode_segmentation::UnicodeSegmentation;
 use super::graphemes::{cells, is_edge};
 use crate::setting::breaks::{hangs, opportunities};
 
-/// The rows of `text` in cells of the screen, in order, as byte ranges without the line endings. There is always one
-/// row, and none is wider than `width` but for what hangs and for a single character that is wider itself.
+/// The rows of `text` as byte ranges, in order and without line endings; `width` is in cells. There is always at least
+/// one row. None is wider than `width`, except for blanks that hang and for a single grapheme that is wider itself.
 pub fn wrap(text: &str, width: usize) -> Vec<Range<usize>> {
     let mut rows = Vec::new();
     let mut start = 0;
     for line in text.split('\n') {
-        // The two characters of a line ending are one to a reader, and no row ends between them.
+        // To a reader `\r\n` is one line ending, so no row ends between the two.
         wrap_line(line.strip_suffix('\r').unwrap_or(line), start, width, &mut rows);
         start += line.len() + 1;
     }
@@ -28,6 +28,7 @@ fn wrap_line(line: &str, origin: usize, width: usize, rows: &mut Vec<Range<usize
     let (mut start, mut filled, mut done) = (0, 0, 0);
     for end in opportunities(line).filter(|&end| is_edge(line, end)) {
         let piece = &line[done..end];
+        // The blanks at the end of a piece count only once another piece follows: at the end of a row they hang.
         let (all, shown) = (cells(piece), cells(piece.trim_end_matches(hangs)));
         if filled + shown > width && done > start {
             rows.push(origin + start..origin + done);
@@ -43,8 +44,8 @@ fn wrap_line(line: &str, origin: usize, width: usize, rows: &mut Vec<Range<usize
     rows.push(origin + start..origin + line.len());
 }
 
-/// Cuts a word that is longer than a row; what is left begins the next row. Returns where that row begins and its
-/// cells.
+/// Cuts a word that is longer than a row; its last piece begins the next row. Returns the byte at which that row
+/// begins, and its cells.
 fn cut(line: &str, word: Range<usize>, width: usize, origin: usize, rows: &mut Vec<Range<usize>>) -> (usize, usize) {
     let (mut start, mut filled) = (word.start, 0);
     let shown = line[word.clone()].trim_end_matches(hangs).len();

@@ -1,7 +1,7 @@
-//! A draft that is open at the desk, so that nothing is lost: not to a kill, a full disk, another program or another
+//! A draft that is open at the desk, kept so that nothing is lost to a kill, a full disk, another program or another
 //! desk.
 //!
-//! The shape, for the desk's loop. One thread owns the `OpenDraft` (it may be sent there); every call but
+//! Usage, for the desk's loop. One thread owns the `OpenDraft` (which may be sent to it); every call except
 //! `queue_autosave` may wait for the disk.
 //!
 //! ```text
@@ -39,7 +39,7 @@ use super::{Error, LARGEST_DRAFT, check_free, plain, read_up_to, text_of, write_
 
 const DRAFT: &str = "the draft";
 
-/// A draft's file as it was last read or written here.
+/// An open draft, with its file as it was last read or written here.
 #[derive(Debug)]
 pub struct OpenDraft {
     /// The file as the author named it, for messages.
@@ -61,7 +61,7 @@ pub struct Recovered {
     pub text: String,
     /// When the recovery file was written; none where the file system does not say.
     pub written: Option<SystemTime>,
-    /// Whether the draft's file is another than the one that the words were written in.
+    /// Whether the draft's file has changed since the words were written.
     pub file_has_changed: bool,
     place: PathBuf,
 }
@@ -69,13 +69,13 @@ pub struct Recovered {
 /// What another program has done to the file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Outside {
-    /// The file has another text, which is this.
+    /// The file has other text: this.
     Changed(String),
     /// The file is not there any more.
     Removed,
 }
 
-/// What came of a save.
+/// The result of a save.
 #[derive(Debug, Clone, PartialEq, Eq)]
 #[must_use]
 pub enum Saved {
@@ -85,16 +85,16 @@ pub enum Saved {
     ChangedOutside(Outside),
 }
 
-/// What a file must be for it to be written over.
+/// When a file may be written over.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Standing {
-    /// The file as it was last read or written here.
+    /// Only while the file is as it was last read or written here.
     AsSeen,
-    /// Anything: the author has said so.
+    /// Always: the author has said so.
     Any,
 }
 
-/// Permissions with the author's own right to write.
+/// The permissions, with the right to write added for the owner.
 fn writable(mut permissions: Permissions) -> Permissions {
     #[cfg(unix)]
     {
@@ -106,14 +106,14 @@ fn writable(mut permissions: Permissions) -> Permissions {
     permissions
 }
 
-/// Whether a folder is closed to us for good, which a full disk is not.
+/// Whether an error means that a folder cannot be written at all, unlike a full disk.
 fn forbids(error: &io::Error) -> bool {
     matches!(error.kind(), io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem)
 }
 
 /// Opens a draft at the desk.
 ///
-/// Fails where the file cannot be read as a draft. What can be read and not written opens, with a notice.
+/// Fails if the file cannot be read as a draft. A draft that can be read but not written opens with a notice.
 pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     let target = fs::canonicalize(path).map_err(|error| Error::io("open the draft", path, &error))?;
     if target.is_dir() {
@@ -138,11 +138,11 @@ pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     })
 }
 
-/// Whether unsaved words of a desk that is gone wait for a draft, which nobody has to have open for the question.
+/// Whether unsaved words of a desk that is gone wait for a draft. The draft need not be open.
 pub fn has_recovered_words(path: &Path) -> bool {
     let Ok(target) = fs::canonicalize(path) else { return false };
     let left = Recovery::left_of(&target);
-    // As at its opening: words that are in the file by now are not worth a question.
+    // As when a draft is opened, words that are in the file already need no question.
     !left.is_empty()
         && read_up_to(&target, DRAFT, LARGEST_DRAFT).is_ok_and(|bytes| {
             let (_, text) = FileForm::of(&String::from_utf8_lossy(&bytes));
@@ -151,7 +151,7 @@ pub fn has_recovered_words(path: &Path) -> bool {
         })
 }
 
-/// What cannot be written of a draft.
+/// The notice for a draft that cannot be written, or whose folder cannot.
 fn closed(target: &Path) -> Option<Notice> {
     if can_write(target).is_err_and(|error| forbids(&error)) {
         return Some(Notice::ReadOnlyFolder);
@@ -165,7 +165,7 @@ impl OpenDraft {
         &self.path
     }
 
-    /// The text that is in the file, as far as is known here.
+    /// The text that the file had when it was last read or written here.
     pub fn text(&self) -> &str {
         &self.text
     }
@@ -177,7 +177,7 @@ impl OpenDraft {
 
     /// Writes the text, unless another program has changed the file since it was last read or written here.
     ///
-    /// Where it fails the file is as it was.
+    /// If it fails, the file is unchanged.
     pub fn save(&mut self, text: &str) -> Result<Saved, Error> {
         match self.write(text, Standing::AsSeen)? {
             Some(outside) => Ok(Saved::ChangedOutside(outside)),
@@ -185,7 +185,7 @@ impl OpenDraft {
         }
     }
 
-    /// Writes the text over whatever another program has written: only when the author has said so.
+    /// Writes the text over whatever another program has written; to be called only when the author has said so.
     pub fn save_over(&mut self, text: &str) -> Result<(), Error> {
         self.write(text, Standing::Any).map(|_| ())
     }
@@ -202,14 +202,14 @@ impl OpenDraft {
             None => staged.as_file().set_permissions(self.permissions.clone()),
         }
         .map_err(fail)?;
-        // As late as can be: what is written between here and the move would be lost.
+        // The check comes as late as possible: what another program writes between it and the move is lost.
         if standing == Standing::AsSeen
             && let Some(outside) = self.outside_but(Some(file.as_bytes()))?
         {
             return Ok(Some(outside));
         }
-        // Else a kill between the next two steps would leave older words to be offered than are in the file. Where they
-        // cannot be written twice the save is worth more.
+        // Written first, because a kill after the move would leave a recovery file with older words than the draft's
+        // own file. If the recovery file cannot be written, the save still goes on: it is worth more.
         drop(self.autosave(text));
         let metadata = moved(staged, &self.target).map_err(fail)?;
         self.seen = Fingerprint::of(file.as_bytes(), &metadata);
@@ -219,17 +219,17 @@ impl OpenDraft {
         Ok(None)
     }
 
-    /// Writes the text to a new file in the draft's form; a file that is already there is never touched. Those who may
-    /// read or write the draft may do the same to the copy, and the author may write it in any case.
+    /// Writes the text to a new file in the draft's form; an existing file is never touched. The copy gets the draft's
+    /// permissions, and the right to write for its owner in any case.
     pub fn save_copy(&self, path: &Path, text: &str) -> Result<(), Error> {
         write_new(path, &self.form.file(text))?;
-        // The copy is whole by now; where its permissions cannot be set it has the usual ones.
+        // The copy is complete by now; if its permissions cannot be set, it keeps the usual ones.
         drop(fs::set_permissions(path, writable(self.permissions.clone())));
         Ok(())
     }
 
-    /// Gives the file another name, which no file may have yet, and goes on with it. Unsaved words have to be written
-    /// to the recovery file again.
+    /// Renames the file; the new name must be free. Unsaved words have to be written to the recovery file again
+    /// afterwards.
     pub fn rename(&mut self, path: &Path) -> Result<(), Error> {
         check_free(path)?;
         fs::rename(&self.path, path).map_err(|error| Error::io("rename the draft", &self.path, &error))?;
@@ -239,8 +239,8 @@ impl OpenDraft {
         Ok(())
     }
 
-    /// What another program has done to the file since it was last read or written here. Reads the file only where its
-    /// length or its time is another.
+    /// What another program has done to the file since it was last read or written here. The content is read only if
+    /// length or time have changed.
     pub fn outside(&self) -> Result<Option<Outside>, Error> {
         match fs::metadata(&self.target) {
             Ok(metadata) if self.seen.looks_like(&metadata) => Ok(None),
@@ -248,8 +248,8 @@ impl OpenDraft {
         }
     }
 
-    /// What another program has done to the file, which is read in any case; a file that is already `wanted` has not
-    /// been changed for the worse.
+    /// What another program has done to the file, by its content. A file that already has the bytes `wanted` counts as
+    /// unchanged.
     fn outside_but(&self, wanted: Option<&[u8]>) -> Result<Option<Outside>, Error> {
         match fs::exists(&self.target) {
             Ok(false) => return Ok(Some(Outside::Removed)),
@@ -263,7 +263,7 @@ impl OpenDraft {
         Ok(Some(Outside::Changed(FileForm::of(&String::from_utf8_lossy(&bytes)).1)))
     }
 
-    /// Reads the file again, and takes what another program has written for what was opened.
+    /// Reads the file again, and takes its present text as the opened one.
     pub fn reload(&mut self) -> Result<&str, Error> {
         let bytes = read_up_to(&self.target, DRAFT, LARGEST_DRAFT)?;
         let metadata = fs::metadata(&self.target).map_err(|error| Error::io("read the draft", &self.path, &error))?;
@@ -273,22 +273,22 @@ impl OpenDraft {
         Ok(&self.text)
     }
 
-    /// Writes unsaved words to the recovery file at once; with a notice where that is in another folder from now on.
-    /// Words that are in the draft's file need no recovery file, and the one that is there goes.
+    /// Writes unsaved words to the recovery file at once, with a notice if that file is in another folder from now on.
+    /// Words equal to those in the draft's file need no recovery file, so an existing one is removed.
     ///
-    /// Where it fails, the recovery file is as it was.
+    /// If it fails, the recovery file is unchanged.
     pub fn autosave(&self, text: &str) -> Result<Option<Notice>, Error> {
         self.queue_autosave(text).write()
     }
 
-    /// Queues unsaved words for a thread that may wait for the disk; nothing waits for it here.
+    /// Queues unsaved words for a thread that may wait for the disk; the call itself does not wait.
     pub fn queue_autosave(&self, text: &str) -> RecoveryWrite {
         let file = (text != self.text).then(|| format!("{}{text}", self.seen.heading()));
         self.recovery.queue(file, self.permissions.clone())
     }
 
-    /// Unsaved words of a desk that is gone, the newest first. Words that are in the file by now are not worth a
-    /// question and go.
+    /// Unsaved words of a desk that is gone, the newest first. Recovery files with words that the draft's file has by
+    /// now are removed without a question.
     pub fn recovered(&self) -> Option<Recovered> {
         let (old, found): (Vec<_>, Vec<_>) = self.left().into_iter().partition(|found| found.text == self.text);
         old.iter().for_each(|old| self.discard(old));
@@ -314,8 +314,9 @@ impl OpenDraft {
         })
     }
 
-    /// Adopts the words of a desk that is gone: they are in our own recovery file before the other's goes, and with
-    /// that every one that says the same, which desks leave that were killed between these two steps.
+    /// Adopts the words of a desk that is gone. They are written to this desk's own recovery file before the other is
+    /// removed; every other recovery file with equal text is removed too, as a desk killed between these two steps
+    /// leaves one.
     pub fn restore(&mut self, recovered: &Recovered) -> Result<(), Error> {
         self.autosave(&recovered.text)?;
         let left = self.left().into_iter().filter(|found| found.text == recovered.text);
@@ -323,18 +324,18 @@ impl OpenDraft {
         Ok(())
     }
 
-    /// Lets the words of a desk that is gone go: only when the author has said so.
+    /// Removes the recovery file of a desk that is gone; to be called only when the author has said so.
     pub fn discard(&self, recovered: &Recovered) {
-        // What cannot be taken away is offered again.
+        // A file that cannot be removed is offered again later.
         drop(fs::remove_file(&recovered.place));
     }
 
     fn forget(&self) {
-        // Nothing is written, so nothing fails.
+        // This removes a file and writes none; a file that cannot be removed does no harm.
         drop(self.recovery.queue(None, self.permissions.clone()).write());
     }
 
-    /// Leaves the draft: whatever is unsaved the author has let go.
+    /// Closes the draft; the author has let unsaved words go.
     pub fn close(self) {
         self.forget();
     }

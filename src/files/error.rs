@@ -1,4 +1,4 @@
-//! What could not be read, found or written: a value of named parts, and the one place that makes a sentence of them.
+//! What could not be read, found or written: an error of named parts, and the one place that makes a sentence of them.
 
 use std::fmt;
 use std::io;
@@ -6,28 +6,28 @@ use std::path::{Path, PathBuf};
 
 use crate::brief::Fault;
 
-/// What could not be read, found, written or done as it was asked.
+/// What could not be read, found, written or done as asked.
 ///
-/// Nobody looks into the sentence of an error, or makes one of two: whoever knows more of it adds a part.
+/// No code inspects the sentence of an error or joins two sentences: whoever knows more about an error adds a part.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Error {
     parts: Box<ErrorParts>,
 }
 
-/// What an error says, part by part; a part that is empty is not told.
+/// The parts of an error; an empty part is left out of the sentence.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 struct ErrorParts {
-    /// The draft that could not be measured because of the error, where the sentence would not name that otherwise.
+    /// The draft that could not be measured because of the error, if no other part names it.
     draft: Option<PathBuf>,
     /// Where a brief names the file that the error is about.
     named_at: Option<FilePlace>,
-    /// Where in a file the fault stands.
+    /// Where in a file the error is.
     place: Option<FilePlace>,
     /// What was to be done, as it follows `cannot`: `read the draft`.
     operation: String,
-    /// The file or the folder to which that was to be done.
+    /// The file or the folder that the operation was about.
     path: Option<PathBuf>,
-    /// What the fault is about in the file or on the command line: `panel.trim`, `--size`, `at bold`.
+    /// The key, option or name that the error is about: `panel.trim`, `--size`, `at bold`.
     part: String,
     /// What was found, and what was expected.
     problem: String,
@@ -40,14 +40,14 @@ struct ErrorParts {
 pub(super) struct FilePlace {
     /// The file as it was named.
     file: PathBuf,
-    /// From 1.
+    /// The line, from 1.
     line: usize,
-    /// From 1; none where the whole line is meant.
+    /// The character in the line, from 1; none where the whole line is meant.
     column: Option<usize>,
 }
 
 impl Error {
-    /// An error that is about no file: what was found or expected, without a stop.
+    /// An error that is about no file: what was found or expected, without a full stop.
     pub fn new(problem: impl Into<String>) -> Self {
         Self { parts: Box::new(ErrorParts { problem: problem.into(), ..ErrorParts::default() }) }
     }
@@ -60,12 +60,12 @@ impl Error {
         error
     }
 
-    /// An error of what an option of the command line was given; `option` is its name with the hyphens.
+    /// An error about the value of a command-line option; `option` is its name with the hyphens.
     pub fn of_option(option: &str, problem: impl Into<String>) -> Self {
         Self::new(problem).of_part(option)
     }
 
-    /// An error of what the system could not do to a file.
+    /// An error that the operating system reported for a file.
     pub(super) fn io(operation: &str, path: &Path, error: &io::Error) -> Self {
         let (problem, remedy) = match error.kind() {
             io::ErrorKind::NotFound => ("there is no such file".to_owned(), "check the name and the folder"),
@@ -89,7 +89,7 @@ impl Error {
         Self::cannot(operation, path, problem).with_remedy(remedy)
     }
 
-    /// An error of a value in a file of YAML.
+    /// An error about a value in a YAML file.
     pub(super) fn fault(path: &Path, fault: Fault) -> Self {
         Self::new(fault.problem).of_part(fault.key).at(FilePlace::new(path, (fault.line, fault.column)))
     }
@@ -100,31 +100,31 @@ impl Error {
         self
     }
 
-    /// Adds what could not be done, where it is done to no one file.
+    /// Adds the operation, where it concerns no single file.
     pub fn of_operation(mut self, operation: &str) -> Self {
         self.parts.operation = operation.to_owned();
         self
     }
 
-    /// Adds what the error is about in its file.
+    /// Adds the key, option or name that the error is about.
     pub(super) fn of_part(mut self, part: impl Into<String>) -> Self {
         self.parts.part = part.into();
         self
     }
 
-    /// Adds where the fault stands.
+    /// Adds where in a file the error is.
     pub(super) fn at(mut self, place: FilePlace) -> Self {
         self.parts.place = Some(place);
         self
     }
 
-    /// Adds where a brief names the file that the error is about; nothing where it was named elsewhere.
+    /// Adds where a brief names the file that the error is about; none where it was named elsewhere.
     pub(super) fn named_at(mut self, place: Option<FilePlace>) -> Self {
         self.parts.named_at = place;
         self
     }
 
-    /// Adds the draft that could not be measured, where the error names its brief or a font alone.
+    /// Adds the draft that could not be measured, where the error names only its brief or a font.
     pub fn of_draft(mut self, draft: &Path) -> Self {
         self.parts.draft = Some(draft.to_path_buf());
         self
@@ -143,7 +143,7 @@ impl FilePlace {
     }
 }
 
-/// The sentence without its stop: where, what could not be done to what, why, and what to do about it.
+/// The sentence without a full stop: where, what could not be done to which file, why, and what to do.
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let ErrorParts { draft, named_at, place, operation, path, part, problem, remedy } = &*self.parts;
@@ -157,7 +157,7 @@ impl fmt::Display for Error {
         }
         if !operation.is_empty() {
             write!(f, "cannot {operation}")?;
-            // A file that stands in front with the place in it is not named again.
+            // A file already named at the start, with the place in it, is not named again.
             let is_named =
                 place.as_ref().is_some_and(|place| place.column.is_some() && path.as_ref() == Some(&place.file));
             if let Some(path) = path.as_ref().filter(|_| !is_named) {

@@ -1,4 +1,5 @@
-//! The fingerprint by which a file is known to be the one that was read: in memory, and at the head of a recovery file.
+//! The fingerprint that tells whether a file is still the one that was read: held in memory, and written at the head of
+//! a recovery file.
 
 use std::fs::Metadata;
 use std::time::SystemTime;
@@ -7,7 +8,7 @@ use super::stage::hash;
 
 const HEADING: &str = "<!-- unsaved words, begun from a file of ";
 
-/// The length, the time and the hash of a file's bytes, by which a change of it is known.
+/// The length, the time and the hash of a file, from which a change is noticed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Fingerprint {
     length: u64,
@@ -20,7 +21,7 @@ impl Fingerprint {
         Self { length: bytes.len() as u64, modified: metadata.modified().ok(), hash: hash(bytes) }
     }
 
-    /// Whether nothing speaks for a change, without reading the file.
+    /// Whether the metadata show no change; the file itself is not read.
     pub(super) fn looks_like(&self, metadata: &Metadata) -> bool {
         self.modified.is_some() && self.modified == metadata.modified().ok() && self.length == metadata.len()
     }
@@ -29,18 +30,19 @@ impl Fingerprint {
         self.mark() == (bytes.len() as u64, hash(bytes))
     }
 
-    /// What stays the same where a file is copied.
+    /// The part of the fingerprint that stays equal when a file is copied.
     pub(super) fn mark(&self) -> (u64, u64) {
         (self.length, self.hash)
     }
 
-    /// The heading of a recovery file: a comment of a draft, so that the file can be used as one without the desk.
+    /// The heading of a recovery file. It is a comment in the format of drafts, so that the file can be used as a
+    /// draft.
     pub(super) fn heading(&self) -> String {
         format!("{HEADING}{} bytes, {:016x} -->\n", self.length, self.hash)
     }
 
-    /// Splits a recovery file into the mark of the draft's file that its words began from, and the words. A file
-    /// without a heading that can be read is all words.
+    /// Splits a recovery file into the mark of the draft's file on which its words are based, and the words. A file
+    /// without a readable heading consists of words only.
     pub(super) fn split_heading(file: &str) -> (Option<(u64, u64)>, &str) {
         let read = || {
             let (heading, text) = file.strip_prefix(HEADING)?.split_once(" -->\n")?;

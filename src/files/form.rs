@@ -1,16 +1,16 @@
-//! The form of a draft's file that an author does not see: its byte-order mark and its line endings. The text at the
-//! desk has neither; the saved file has them as they were.
+//! The parts of a draft's file that an author does not see: its byte-order mark and its line endings. The text at the
+//! desk has neither; the saved file has them as before.
 
 const MARK: &str = "\u{feff}";
 
-/// What a file has round its text.
+/// The byte-order mark and the line endings of a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct FileForm {
     marked: bool,
     endings: LineEndings,
 }
 
-/// How lines end. Where a file mixes them they are part of its text, and each line keeps its own.
+/// How lines end. In a file that mixes line endings they are part of its text, and each line keeps its own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum LineEndings {
     Lf,
@@ -19,7 +19,7 @@ enum LineEndings {
 }
 
 impl FileForm {
-    /// The form of a file, and its text with every line ending as `\n`.
+    /// The form of a file, and its text with line endings as `\n`; a file that mixes them keeps its own.
     pub(super) fn of(file: &str) -> (Self, String) {
         let bare = file.strip_prefix(MARK);
         let (marked, text) = (bare.is_some(), bare.unwrap_or(file));
@@ -27,7 +27,7 @@ impl FileForm {
         (Self { marked, endings }, endings.unified(text))
     }
 
-    /// The file of a text.
+    /// The content of the file for a text.
     pub(super) fn file(self, text: &str) -> String {
         let text = self.endings.restored(text);
         if self.marked { format!("{MARK}{text}") } else { text }
@@ -44,7 +44,7 @@ impl LineEndings {
         }
     }
 
-    /// The text of a file with every line ending as `\n`.
+    /// The text of a file with line endings as `\n`; a text that mixes them is unchanged.
     fn unified(self, text: &str) -> String {
         match self {
             Self::Lf => text.to_owned(),

@@ -1,4 +1,4 @@
-//! A fault of a library that reads or draws what an author's file holds: it is caught, and told by the file's name.
+//! Catches panics of libraries that read or draw the content of an author's file, so that the error can name the file.
 
 use std::any::Any;
 use std::cell::Cell;
@@ -6,11 +6,11 @@ use std::panic::{self, AssertUnwindSafe, catch_unwind};
 use std::sync::Once;
 
 thread_local! {
-    /// Whether a fault in this thread is told by who catches it.
+    /// Whether a panic in this thread is reported by the code that catches it.
     static CAUGHT: Cell<bool> = const { Cell::new(false) };
 }
 
-/// Runs something that may fall over a damaged file. Of a fault nothing is printed; it is given back.
+/// Runs something that may panic over a damaged file. The panic's payload is returned and nothing is printed.
 pub fn caught<T>(run: impl FnOnce() -> T) -> Result<T, Box<dyn Any + Send>> {
     static SILENCE: Once = Once::new();
     SILENCE.call_once(|| {
@@ -27,7 +27,7 @@ pub fn caught<T>(run: impl FnOnce() -> T) -> Result<T, Box<dyn Any + Send>> {
     done
 }
 
-/// Whether a fault that happens in this thread now is caught, and needs no telling where it happens.
+/// Whether a panic in this thread is going to be caught, so that it need not be reported where it happens.
 pub fn is_caught() -> bool {
     CAUGHT.get()
 }

@@ -1,9 +1,8 @@
-//! Kept copies: dated, named files in a folder `kept` beside the draft, and the way back from them.
+//! Kept copies: dated, named files in a folder `kept` beside the draft, and bringing one back.
 //!
-//! A copy is `kept/first/2026-11-25-1410-for-the-designer.md`, and what was measured on it is the file of the same name
-//! that ends in `.yaml`. Nothing here overwrites or removes a file but one: the draft, when a copy of it is brought
-//! back, and that only after it has been kept itself. Files appear whole or not at all, so the program may be stopped
-//! at any moment.
+//! A copy is `kept/first/2026-11-25-1410-for-the-designer.md`, and its measures are in the file with the ending
+//! `.yaml`. The only file that is ever overwritten here is the draft, when a copy is brought back, and it is kept
+//! itself first. A file appears either whole or not at all, so the program may be stopped at any moment.
 
 use std::fs;
 use std::io;
@@ -18,7 +17,7 @@ use crate::report::kept::Record;
 /// The folder of kept copies beside the drafts.
 const FOLDER: &str = "kept";
 const RECORD_ENDING: &str = "yaml";
-/// Letters of a copy's own name that go into its file's name.
+/// The most letters of a copy's name that go into its file's name.
 const LONGEST_NAME: usize = 60;
 
 /// A kept copy of a draft.
@@ -26,7 +25,7 @@ const LONGEST_NAME: usize = 60;
 pub struct KeptCopy {
     /// The file of the copy.
     pub path: PathBuf,
-    /// What was written beside it; empty where nothing was.
+    /// What was recorded about the copy; empty where nothing was.
     pub record: Record,
 }
 
@@ -40,12 +39,12 @@ fn folder_of(draft: &Path) -> PathBuf {
     draft.parent().unwrap_or(Path::new("")).join(FOLDER).join(draft.file_stem().unwrap_or_default())
 }
 
-/// Keeps the text of a draft under today's date, the name and its measures beside it.
+/// Keeps the text of a draft under the current time, with its name and measures in a file beside it.
 pub fn keep(draft: &Path, text: &str, record: Record) -> Result<KeptCopy, Error> {
     let folder = folder_of(draft);
     make_folder(&folder)?;
     kept_in(&folder, text, record).inspect_err(|_| {
-        // The folders that were made for nothing are removed; one that holds something cannot be.
+        // Folders made in vain are removed; a folder that holds something cannot be removed.
         for made in folder.ancestors().take(2) {
             drop(fs::remove_dir(made));
         }
@@ -61,13 +60,13 @@ fn kept_in(folder: &Path, text: &str, record: Record) -> Result<KeptCopy, Error>
     let name = plain(&record.name);
     let named = |time: String| if name.is_empty() { time } else { format!("{time}-{name}") };
     let path = written_first(folder, times.map(named), text)?;
-    // A copy without its measures is a copy still, so they come second.
+    // A copy is worth keeping even without its measures, so the measures are written second.
     let beside = path.with_extension(RECORD_ENDING);
     write_whole(&beside, record.written().as_bytes()).map_err(|error| Error::io("write", &beside, &error))?;
     Ok(KeptCopy { path, record })
 }
 
-/// Writes the text under the first of the names that is free.
+/// Writes the text under the first free name.
 fn written_first(folder: &Path, names: impl Iterator<Item = String>, text: &str) -> Result<PathBuf, Error> {
     for name in names {
         let path = folder.join(format!("{name}.{DRAFT_ENDING}"));
@@ -80,8 +79,8 @@ fn written_first(folder: &Path, names: impl Iterator<Item = String>, text: &str)
     Err(Error::cannot("keep the draft in", folder, "there are too many of this moment").with_remedy("try again"))
 }
 
-/// Beginnings of names that stand in the order of time: the minute; where that is taken the second; where that is taken
-/// the second with a letter.
+/// Beginnings of file names that sort by time, in the order in which they are tried: the minute, the second, and the
+/// second with a letter.
 fn times(now: &Zoned) -> Vec<String> {
     let minute = now.strftime("%Y-%m-%d-%H%M").to_string();
     let second = now.strftime("%Y-%m-%d-%H%M%S").to_string();
@@ -89,7 +88,7 @@ fn times(now: &Zoned) -> Vec<String> {
     [minute, second.clone()].into_iter().chain(lettered).collect()
 }
 
-/// A name of letters, figures and hyphens.
+/// A name reduced to letters, digits and hyphens.
 fn plain(name: &str) -> String {
     let letters = name
         .to_lowercase()
@@ -129,7 +128,7 @@ fn record_of(copy: &Path) -> Result<Record, Error> {
     Ok(Record::read(&String::from_utf8_lossy(&bytes)))
 }
 
-/// Puts a text in the place of a draft, which has to be as it was when it was kept.
+/// Replaces a draft by a text, if the draft is still what it was when it was kept.
 pub fn replace(draft: &Path, present: Option<&str>, text: &str) -> Result<(), Error> {
     let fail = |error: io::Error| Error::io("write", draft, &error);
     let _held = stage::hold(draft).map_err(fail)?;

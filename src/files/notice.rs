@@ -1,4 +1,4 @@
-//! What an author should know of a draft as soon as it is open, in the words that the author is told.
+//! What an author should know about a draft as soon as it is open, and the sentence for it.
 
 use std::fmt;
 use std::path::PathBuf;
@@ -16,9 +16,9 @@ pub enum Notice {
     ReadOnlyFolder,
     /// No recovery file can be written.
     NoRecovery,
-    /// The recovery file is in another folder than the draft: this one.
+    /// The recovery file is in this folder, not in the draft's.
     RecoveryElsewhere(PathBuf),
-    /// The recovery file is in this folder from now on, since there was no room for it beside the draft.
+    /// The recovery file is in this folder from now on, because it could not be written beside the draft.
     RecoveryMoved(PathBuf),
     /// Another desk has the draft open.
     AlsoOpen(Holder),

@@ -1,4 +1,4 @@
-//! Only plain files are read and written over: a pipe, a socket or a device may have no end, and may hold the program
+//! Only plain files are read and overwritten: a pipe, a socket or a device may have no end, and could block the program
 //! for ever.
 
 use std::fs::{self, File, FileType, Metadata, OpenOptions};
@@ -9,12 +9,12 @@ use std::path::Path;
 ///
 /// # Errors
 ///
-/// `IsADirectory` of a folder, `Unsupported` of what is neither a folder nor a plain file, or what the system says.
+/// `IsADirectory` for a folder, `Unsupported` for anything else that is not a plain file, or the system's own error.
 pub(super) fn open(path: &Path) -> io::Result<File> {
     check(&fs::metadata(path)?)?;
     let mut options = OpenOptions::new();
     options.read(true);
-    // Where a pipe has come into its place meanwhile, the system does not wait for who writes to it.
+    // If a pipe has replaced the file meanwhile, opening it does not wait for a writer.
     #[cfg(unix)]
     std::os::unix::fs::OpenOptionsExt::custom_flags(&mut options, nix::libc::O_NONBLOCK);
     let file = options.open(path)?;
@@ -22,7 +22,7 @@ pub(super) fn open(path: &Path) -> io::Result<File> {
     Ok(file)
 }
 
-/// Fails where this is no plain file, as [`open`] does.
+/// Fails for anything but a plain file, with the errors of [`open`].
 pub(super) fn check(metadata: &Metadata) -> io::Result<()> {
     if metadata.is_dir() {
         return Err(io::ErrorKind::IsADirectory.into());

@@ -1,8 +1,8 @@
 //! Writes unsaved words to a recovery file, so that they can be recovered after a crash or a loss of power.
 //!
-//! A disk may be slow, so another thread can do the writing: `OpenDraft::queue_autosave` gives out a [`RecoveryWrite`],
-//! and that thread calls its `write`. Of several writes that wait at once only the latest is done, in whatever order
-//! they are called. Where the draft's own folder has no room any more, the words go to the user's folder for state.
+//! A disk may be slow, so another thread can do the writing: `OpenDraft::queue_autosave` returns a [`RecoveryWrite`],
+//! and that thread calls its `write`. Of several waiting writes only the latest is done, in whatever order they are
+//! called. If the draft's own folder is full, the words go to the user's state folder.
 
 use std::fs::{self, Permissions};
 use std::io;
@@ -22,12 +22,12 @@ pub(super) struct Recovery {
     path: PathBuf,
     target: PathBuf,
     shelves: Vec<Shelf>,
-    /// The places that are ours: words go to the last.
+    /// The places claimed by this desk; words are written to the last.
     places: Vec<ShelfPlace>,
 }
 
 impl Recovery {
-    /// Claims a place on the first shelf that is usable, and returns what the author should know of it.
+    /// Claims a place on the first usable shelf, and returns what the author should know about it.
     pub(super) fn claim_place(path: &Path, target: &Path) -> (Self, Vec<Notice>) {
         let shelves = [Some(Shelf::beside(target)), Shelf::away(target)].into_iter().flatten().collect();
         let mut recovery = Self { path: path.to_owned(), target: target.to_owned(), shelves, places: Vec::new() };
@@ -48,18 +48,18 @@ impl Recovery {
         (recovery, about.into_iter().chain(others).collect())
     }
 
-    /// The recovery files of a draft whose desk is gone.
+    /// The recovery files of a draft that were left by desks that are gone.
     pub(super) fn left_of(target: &Path) -> Vec<PathBuf> {
         let shelves = [Some(Shelf::beside(target)), Shelf::away(target)].into_iter().flatten();
         shelves.flat_map(|shelf| shelf.left(&[])).collect()
     }
 
-    /// The recovery files whose desk is gone, on any shelf of this draft.
+    /// The recovery files of this draft, on any shelf, that were left by desks that are gone.
     pub(super) fn left(&self) -> Vec<PathBuf> {
         self.shelves.iter().flat_map(|shelf| shelf.left(&self.places)).collect()
     }
 
-    /// Writes to the last place, or where that fails to a new one in the folder for state, with a notice of it.
+    /// Writes to the last place. If that fails, writes to a new place in the state folder and returns a notice.
     fn put(&mut self, bytes: &[u8], permissions: &Permissions) -> Result<Option<Notice>, Error> {
         let Some(place) = self.places.last() else {
             let problem = "neither its folder nor your own folder for such files takes new ones";
@@ -73,14 +73,14 @@ impl Recovery {
         if put_aside(&refuge.recovery, bytes, permissions).is_err() {
             return Err(Error::io("keep the unsaved words in", &place.recovery, &error));
         }
-        // The older words in the draft's folder are removed only now that the newer ones are on the disk.
+        // The older words in the draft's folder are removed only now, when the newer ones are on the disk.
         self.forget();
         let folder = folder_of(&refuge.recovery).to_owned();
         self.places.push(refuge);
         Ok(Some(Notice::RecoveryMoved(folder)))
     }
 
-    /// A place in the folder for state, where none of ours is there yet.
+    /// A new place in the state folder; none if this desk has one there already.
     fn refuge(&self) -> Option<ShelfPlace> {
         let shelf = Shelf::away(&self.target).filter(Shelf::is_usable)?;
         if self.places.iter().any(|place| shelf.holds(place)) {
@@ -92,26 +92,27 @@ impl Recovery {
     /// Removes the recovery files of this desk.
     fn forget(&self) {
         for place in &self.places {
-            // Mostly there is no such file. One that cannot be removed says what the draft says, or is offered again.
+            // Usually there is no such file. A file that cannot be removed either agrees with the draft or is offered
+            // again.
             drop(fs::remove_file(&place.recovery));
         }
     }
 }
 
-/// Writes a file that no more people may read than may read the draft.
+/// Writes a file that nobody may read who may not read the draft.
 fn put_aside(path: &Path, bytes: &[u8], permissions: &Permissions) -> io::Result<()> {
     let staged = staged(path, bytes)?;
     staged.as_file().set_permissions(permissions.clone())?;
-    // Whether the move is on the disk at once matters less than the author's next key: until then the words before are.
+    // The move is not synced to the disk, so that the next key need not wait: until then the earlier file is there.
     staged.persist(path)?;
     Ok(())
 }
 
-/// The recovery of a draft as it is shared with the threads that write.
+/// The recovery of a draft, shared with the threads that write.
 #[derive(Debug, Clone)]
 pub(super) struct Shared {
     recovery: Arc<Mutex<Recovery>>,
-    /// The number of the latest write that was queued; earlier ones are void.
+    /// The number of the latest queued write; earlier writes do nothing.
     latest: Arc<AtomicU64>,
 }
 
@@ -120,19 +121,19 @@ impl Shared {
         Self { recovery: Arc::new(Mutex::new(recovery)), latest: Arc::default() }
     }
 
-    /// Waits for the disk where another thread is at it.
+    /// Locks the recovery, waiting while another thread writes.
     pub(super) fn lock(&self) -> MutexGuard<'_, Recovery> {
         self.recovery.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// Queues the writing of a recovery file, or without one its removal; supersedes every earlier write.
+    /// Queues the writing of a recovery file, or its removal where `file` is none; supersedes every earlier write.
     pub(super) fn queue(&self, file: Option<String>, permissions: Permissions) -> RecoveryWrite {
         let number = self.latest.fetch_add(1, Ordering::SeqCst) + 1;
         RecoveryWrite { shared: self.clone(), number, file, permissions }
     }
 }
 
-/// A recovery file that is still to be written, by a thread that may wait for the disk.
+/// A queued write of a recovery file, for a thread that may wait for the disk.
 #[derive(Debug)]
 pub struct RecoveryWrite {
     shared: Shared,
@@ -142,11 +143,12 @@ pub struct RecoveryWrite {
 }
 
 impl RecoveryWrite {
-    /// Writes the words, unless later ones are queued; with a notice where they are in another folder from now on.
+    /// Writes the words, unless a later write is queued. Returns a notice if the words are in another folder from now
+    /// on.
     ///
     /// # Errors
     ///
-    /// The file could not be written; the recovery file from before is still there then.
+    /// The file could not be written; the earlier recovery file is still there.
     pub fn write(self) -> Result<Option<Notice>, Error> {
         let mut recovery = self.shared.lock();
         if self.number < self.shared.latest.load(Ordering::SeqCst) {

@@ -1,11 +1,11 @@
-//! The files that a desk has beside a draft: the recovery file of its unsaved words (`.NAME.recovery`) and the sign
-//! that the draft is open (`.NAME.desk`). Both are removed when the desk is left.
+//! The files that a desk keeps beside a draft: the recovery file with its unsaved words (`.NAME.recovery`), and the
+//! sign that the draft is open (`.NAME.desk`). Both are removed when the desk is left.
 //!
-//! Two desks on one draft have a place each (`.NAME.2.recovery`), so that neither writes over the other's words.
-//! Whether a desk is still there is known by the operating system's lock on its sign, which goes with the process
-//! however that ends. Where no new file can be made in the draft's folder, the place is in the user's folder for state.
+//! Two desks on one draft have a place each (`.NAME.2.recovery`), so that neither overwrites the other's words. A desk
+//! holds an operating-system lock on its sign; the lock ends with the process, however that ends, and so shows whether
+//! the desk is still there. Where no file can be made in the draft's folder, the place is in the user's state folder.
 //!
-//! Source for that folder: XDG Base Directory Specification.
+//! Source for the state folder: XDG Base Directory Specification.
 
 use std::ffi::OsString;
 use std::fs::{self, File, OpenOptions, TryLockError};
@@ -17,29 +17,29 @@ use jiff::Zoned;
 use super::plain;
 use super::stage::{can_write, folder_of, hash, sweep};
 
-/// More desks than anyone has open on one draft, with the words of as many killed ones waiting.
+/// More than the desks open on one draft and the words of killed desks will ever need.
 const PLACES: u32 = 20;
 
 const PROGRAM: &str = "blurbwright";
 
-/// A folder for what belongs to one draft.
+/// A folder that holds the desk's files for one draft.
 #[derive(Debug)]
 pub(super) struct Shelf {
     folder: PathBuf,
-    /// What the names in it begin with.
+    /// The beginning of the names of those files.
     stem: OsString,
 }
 
 impl Shelf {
-    /// Beside the draft.
+    /// The shelf in the draft's own folder.
     pub(super) fn beside(draft: &Path) -> Self {
         let mut stem = OsString::from(".");
         stem.push(draft.file_name().unwrap_or_default());
         Self { folder: folder_of(draft).to_owned(), stem }
     }
 
-    /// In the user's folder for state, if there is one; by the name and the whole path, since drafts in two folders may
-    /// have one name.
+    /// The shelf in the user's state folder, if there is one. Its file names are made of the draft's name and a hash of
+    /// its whole path, since drafts in two folders may share a name.
     pub(super) fn away(draft: &Path) -> Option<Self> {
         let named = |variable: &str| std::env::var_os(variable).map(PathBuf::from).filter(|path| path.is_absolute());
         let state = named("XDG_STATE_HOME").or_else(|| Some(named("HOME")?.join(".local/state")))?;
@@ -48,7 +48,7 @@ impl Shelf {
         Some(Self { folder: state.join(PROGRAM), stem: format!("{name}-{path:016x}").into() })
     }
 
-    /// Whether a file can be made here. The folder for state is made where it is not there yet, for the user alone.
+    /// Whether a file can be made here. The state folder is created if it is missing, accessible to the user alone.
     pub(super) fn is_usable(&self) -> bool {
         let mut builder = fs::DirBuilder::new();
         builder.recursive(true);
@@ -74,12 +74,13 @@ impl Shelf {
         self.file(place, "recovery")
     }
 
-    /// Claims the first place that no other desk has and where no words wait, and returns which desks have the draft
+    /// Claims the first place that no other desk holds and where no words wait. Also returns which desks have the draft
     /// open.
     pub(super) fn claim_place(&self) -> (Option<ShelfPlace>, Vec<Holder>) {
         let (mut mine, mut others) = (None, Vec::new());
         for place in 1..=PLACES {
             let (sign, recovery) = (self.sign(place), self.recovery(place));
+            // With a place of our own found, only places with a sign matter: they tell which desks have the draft open.
             if mine.is_some() && !sign.exists() {
                 continue;
             }
@@ -88,10 +89,10 @@ impl Shelf {
                 Ok(Claim::Ours(sign)) if mine.is_none() && !recovery.exists() => {
                     mine = Some(ShelfPlace { recovery, _sign: Some(sign) });
                 }
-                // The sign of a desk that is gone, or one more than is needed: dropped here, which removes its file.
+                // Either the sign of a desk that is gone, or one more than is needed. Dropping it removes its file.
                 Ok(Claim::Ours(_)) => {}
-                // A file system without locks, or a full one: a recovery file may still be written, and nobody can be
-                // warned.
+                // The file system has no locks or is full: a recovery file may still be written, but no other desk can
+                // be warned.
                 Err(_) if mine.is_none() && !recovery.exists() => mine = Some(ShelfPlace { recovery, _sign: None }),
                 Err(_) => {}
             }
@@ -99,7 +100,8 @@ impl Shelf {
         (mine, others)
     }
 
-    /// Removes what killed desks left half written here, and of the draft. Only where no other desk has the draft open.
+    /// Removes half-written files of killed desks, for this shelf and for the draft. To be called only while no other
+    /// desk has the draft open.
     pub(super) fn sweep(&self, draft: &Path) {
         let mut files: Vec<PathBuf> = (1..=PLACES).map(|place| self.recovery(place)).collect();
         files.push(draft.to_owned());
@@ -111,7 +113,7 @@ impl Shelf {
         place.recovery.parent() == Some(&self.folder)
     }
 
-    /// The recovery files whose desk is gone; those of `mine` are not among them.
+    /// The recovery files whose desk is gone, without those of `mine`.
     pub(super) fn left(&self, mine: &[ShelfPlace]) -> Vec<PathBuf> {
         let is_left = |place: &u32| {
             let (sign, recovery) = (self.sign(*place), self.recovery(*place));
@@ -122,16 +124,16 @@ impl Shelf {
     }
 }
 
-/// A place of one desk on a shelf, for as long as the value lives.
+/// One desk's place on a shelf, held as long as the value lives.
 #[derive(Debug)]
 pub(super) struct ShelfPlace {
     /// Where the unsaved words go.
     pub(super) recovery: PathBuf,
-    /// Held for its drop, which removes the file of the sign.
+    /// Kept for its drop, which removes the sign's file.
     _sign: Option<Sign>,
 }
 
-/// Who has a draft open, as the desk there has written it.
+/// Who has a draft open, as the other desk wrote it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Holder {
     /// The host and the time, such as `on gull, since 2026-11-25 16:02`; empty where the sign could not be read.
@@ -145,14 +147,14 @@ struct Sign {
     _locked: File,
 }
 
-/// What came of claiming a sign.
+/// The result of claiming a sign.
 enum Claim {
     Ours(Sign),
     Held(Holder),
 }
 
 impl Sign {
-    /// Locks the file of a sign and writes in it who holds it, unless another desk does.
+    /// Locks a sign's file and writes the holder into it, unless another desk holds it.
     fn claim(path: &Path) -> io::Result<Claim> {
         if let Ok(there) = fs::metadata(path) {
             plain::check(&there)?;
@@ -160,18 +162,18 @@ impl Sign {
         loop {
             let mut file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path)?;
             match file.try_lock() {
-                // Another desk may have removed its sign between the two steps: then our lock is on no file, and we try
-                // again.
+                // Another desk may have removed its sign between opening and locking. The lock is then on a deleted
+                // file, so the claim is tried again.
                 Ok(()) if !is_at(&file, path) => {}
                 Ok(()) => {
                     let written = file.set_len(0).and_then(|()| file.write_all(ourselves().as_bytes()));
-                    // The lock is what counts; a full disk is told when unsaved words are written.
+                    // Only the lock counts. A full disk is reported when unsaved words are written.
                     drop(written);
                     return Ok(Claim::Ours(Self { path: path.to_owned(), _locked: file }));
                 }
                 Err(TryLockError::WouldBlock) => {
                     let mut who = String::new();
-                    // A holder that cannot be read is told without a name.
+                    // A holder that cannot be read is reported without a name.
                     drop(file.read_to_string(&mut who));
                     return Ok(Claim::Held(Holder { who: who.trim().to_owned() }));
                 }
@@ -183,12 +185,12 @@ impl Sign {
 
 impl Drop for Sign {
     fn drop(&mut self) {
-        // A sign that stays is harmless: nobody holds its lock.
+        // A sign that cannot be removed is harmless, since nobody holds its lock.
         drop(fs::remove_file(&self.path));
     }
 }
 
-/// Whether an open file is the one that its path names now.
+/// Whether an open file is still the one at its path.
 fn is_at(file: &File, path: &Path) -> bool {
     #[cfg(unix)]
     {
@@ -203,7 +205,7 @@ fn is_at(file: &File, path: &Path) -> bool {
     }
 }
 
-/// The line by which other desks know this one.
+/// The line by which other desks recognise this one.
 fn ourselves() -> String {
     let host = fs::read_to_string("/proc/sys/kernel/hostname").ok().or_else(|| std::env::var("HOSTNAME").ok());
     let host = host.map_or("this computer".to_owned(), |host| host.trim().to_owned());

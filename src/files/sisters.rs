@@ -1,8 +1,8 @@
-//! The sisters of a font: bold, italic and bold italic of the same family in its collection or its folder, by what the
-//! files say of themselves.
+//! The sisters of a font: bold, italic and bold italic of the family in its collection or its folder, found by the
+//! names in the files.
 //!
-//! A folder may hold the fonts of a whole machine. Its names are cheap; of the files, those are looked at whose names
-//! are most like the font's own, and of each only the tables that say what it is.
+//! A folder may hold the fonts of a whole machine. Listing names is cheap; only the files whose names are most like the
+//! font's own are opened, and of each only the tables that name it are read.
 
 use std::ffi::OsStr;
 use std::fs::{self, File};
@@ -16,16 +16,16 @@ use crate::setting::naming::{Naming, TABLES};
 /// The endings of files that hold one font.
 const ENDINGS: [&str; 2] = ["ttf", "otf"];
 
-/// Files that are looked at: more than the largest families have.
+/// The most files that are opened: more than the largest families have.
 const MOST_LOOKED_AT: usize = 256;
 
-/// Names that are read of a folder.
+/// The most names that are read in a folder.
 const MOST_NAMES: usize = 100_000;
 
-/// A collection has a few dozen fonts.
+/// The most fonts of a collection that are read; collections have a few dozen.
 const MOST_FONTS: u32 = 256;
 
-/// A font has a few dozen tables.
+/// The most tables of a font that are read; fonts have a few dozen.
 const MOST_TABLES: usize = 256;
 
 /// The largest table that is read; names in many languages take some ten thousand bytes.
@@ -34,19 +34,19 @@ const LARGEST_TABLE: u32 = 1024 * 1024;
 /// One font of a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct FontInFile {
-    /// The file, whose folder is that of the font whose sister it is.
+    /// The file, in the folder of the font whose sister it is.
     pub(super) path: PathBuf,
     /// The number of the font in a collection, from 0; 0 where the file holds one font.
     pub(super) index: u32,
 }
 
-/// The fonts that are what each emphasis asks for, as far as there are any: in the file of a font itself, where that is
-/// a collection, and in the files beside it. `own` is what the font says of itself, and it is set at a weight.
+/// The nearest font for each style, as far as there is one: from the file of the font itself, if that is a collection,
+/// and from the files beside it. `own` is the naming in the font, and `weight` the weight at which it is set.
 pub(super) fn find(path: &Path, own: &Naming, weight: Weight, styles: &[Emphasis]) -> Vec<(Emphasis, FontInFile)> {
     if styles.is_empty() {
         return Vec::new();
     }
-    // The font itself, which is the first of its file, is no sister.
+    // The first font of the file is the font itself and no sister.
     let inside = heads_of(path).into_iter().skip(1).map(|font| (path.to_path_buf(), font));
     let names = nearest_names(path).into_iter().map(|name| path.with_file_name(name));
     let beside = names.flat_map(|path| heads_of(&path).into_iter().take(1).map(move |font| (path.clone(), font)));
@@ -62,7 +62,7 @@ pub(super) fn find(path: &Path, own: &Naming, weight: Weight, styles: &[Emphasis
     styles.iter().filter_map(nearest).collect()
 }
 
-/// The names of the other font files in a font's folder, those most like its own first.
+/// The names of the other font files in a font's folder, most like its own name first.
 fn nearest_names(path: &Path) -> Vec<String> {
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let own = path.file_name().unwrap_or(OsStr::new("")).to_string_lossy().into_owned();
@@ -76,7 +76,7 @@ fn is_font(name: &str) -> bool {
     !name.starts_with('.') && ending.is_some_and(|ending| ENDINGS.iter().any(|one| one.eq_ignore_ascii_case(ending)))
 }
 
-/// The names that are looked at, by how much of their start they share with `own`, then by the alphabet.
+/// The names that are worth opening, sorted by the length of the start shared with `own`, then alphabetically.
 fn nearest(own: &str, mut names: Vec<String>) -> Vec<String> {
     let shared = |name: &str| {
         let same = |(one, other): &(char, char)| one.to_lowercase().eq(other.to_lowercase());
@@ -88,12 +88,12 @@ fn nearest(own: &str, mut names: Vec<String>) -> Vec<String> {
     names
 }
 
-/// The fonts of a file, each with its number and the byte at which its head stands; none where it is no plain file.
+/// The fonts of a file, each with its number and the byte at which its header stands; none where this is no plain file.
 ///
 /// Source: OpenType specification, "Font Collections".
 fn heads_of(path: &Path) -> Vec<(u32, u32)> {
     let read = || {
-        // A pipe would be waited for.
+        // Opening a pipe could block.
         if !fs::metadata(path).ok()?.is_file() {
             return None;
         }
@@ -113,7 +113,7 @@ fn heads_of(path: &Path) -> Vec<(u32, u32)> {
     read().unwrap_or_default()
 }
 
-/// What the font says of itself whose head stands at a byte of a file; nothing where there is no font.
+/// The naming in the font whose header stands at a byte of a file; none where there is no font.
 fn naming_of(path: &Path, head: u32) -> Option<Naming> {
     let file = File::open(path).ok()?;
     let tables = tables_of(&file, head)?;
@@ -126,8 +126,8 @@ fn naming_of(path: &Path, head: u32) -> Option<Naming> {
     })
 }
 
-/// Where those tables stand in a font file that say what the font is: tag, first byte, length. The font's head stands
-/// at a byte of the file.
+/// The tables of a font file that hold its naming: tag, first byte and length. `head` is the byte at which the font's
+/// header stands.
 ///
 /// Source: OpenType specification, "Organization of an OpenType Font".
 fn tables_of(mut file: &File, head: u32) -> Option<Vec<([u8; 4], u32, u32)>> {

@@ -1,4 +1,5 @@
-//! Writing a file so that a half one is never seen: beside its place first, and moved there when all is on the disk.
+//! Writes a file so that a half-written one is never seen: first beside its place, then moved there once all is on the
+//! disk.
 
 use std::fs::{self, File, Metadata, OpenOptions, TryLockError};
 use std::io::{self, Write};
@@ -12,24 +13,24 @@ use super::plain;
 
 const PREFIX: &str = ".writing-";
 
-/// The most links that are followed one after another, as in Linux.
+/// The most links that are followed one after another; Linux has this limit too.
 const MOST_LINKS: usize = 40;
 
-/// How long another program may be at a folder's files: far above what reading, changing and writing a small one takes.
+/// How long another program may hold a folder's lock: far longer than reading, changing and writing a small file takes.
 const LOCKED: Duration = Duration::from_secs(10);
 const LOOK_AGAIN: Duration = Duration::from_millis(5);
 
-/// The folder of a file, as a path that can be opened.
+/// The folder of a file, as a path that can be opened; `.` where the path names none.
 pub(super) fn folder_of(path: &Path) -> &Path {
     path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
-/// Writes a file that is to be moved to `path`, beside it and on the disk.
+/// Writes a file beside `path` and syncs it, to be moved to `path` later.
 pub(super) fn staged(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
     let prefix = prefix(path);
     let mut builder = tempfile::Builder::new();
     builder.prefix(&prefix);
-    // The permissions of any new file, before the user's own mask is applied.
+    // The permissions of any new file; the user's umask is applied to them.
     #[cfg(unix)]
     builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
     let mut file = builder.tempfile_in(folder_of(path))?;
@@ -38,37 +39,38 @@ pub(super) fn staged(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
     Ok(file)
 }
 
-/// Writes a new file; fails where there is one.
+/// Writes a new file; fails if the file exists.
 pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     staged(path, bytes)?.persist_noclobber(path)?;
     Ok(())
 }
 
-/// Moves what was staged into its place, and returns what the file is now.
+/// Moves a staged file into its place, and returns its metadata.
 pub(super) fn moved(staged: NamedTempFile, path: &Path) -> io::Result<Metadata> {
     let file = staged.persist(path)?;
     sync_folder(path);
     file.metadata()
 }
 
-/// Gives a staged file the permissions of the one whose place it takes, and its owner and group where that is allowed.
+/// Gives a staged file the permissions of the file that it replaces, and its owner and group where that is allowed.
 pub(super) fn dress(staged: &NamedTempFile, like: &Metadata) -> io::Result<()> {
     #[cfg(unix)]
     {
         use std::os::unix::fs::{MetadataExt, fchown};
         if fchown(staged.as_file(), Some(like.uid()), Some(like.gid())).is_err() {
-            // Without the owner's right only the group can be kept, and not always that.
+            // Without the right to change the owner, the group alone is set, and that may fail too.
             drop(fchown(staged.as_file(), None, Some(like.gid())));
         }
     }
     staged.as_file().set_permissions(like.permissions())
 }
 
-/// Where a path leads, links followed, also where there is no file at their end yet.
+/// The file to which a path leads through links, even if no file exists at the end yet.
 fn target_of(path: &Path) -> io::Result<PathBuf> {
     let mut target = path.to_path_buf();
     for _ in 0..MOST_LINKS {
         match fs::read_link(&target) {
+            // A relative link is meant from the folder that holds it; joining an absolute one replaces the folder.
             Ok(next) => target = folder_of(&target).join(next),
             Err(_) => return Ok(target),
         }
@@ -76,11 +78,11 @@ fn target_of(path: &Path) -> io::Result<PathBuf> {
     Err(io::Error::new(io::ErrorKind::Unsupported, "it is a link that leads back to itself"))
 }
 
-/// Writes a file whole in the place of the one that is there, or anew: links are followed, and the rights stay.
+/// Writes a whole file, replacing the one that exists, if any. Links are followed, and permissions are kept.
 ///
 /// # Errors
 ///
-/// Also where what is there is no plain file, or has no right to be written.
+/// Also if what exists is not a plain file or is not writable.
 pub(super) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let target = target_of(path)?;
     check_writable(&target)?;
@@ -91,8 +93,8 @@ pub(super) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     moved(file, &target).map(|_| ())
 }
 
-/// Whether a file lets itself be written, or is not there yet. One without any right to write is left alone even by
-/// those whom the system would let write everything.
+/// Whether a file is writable or does not exist yet. A file without any right to write is refused even to a user whom
+/// the system would let write everything.
 pub(super) fn check_writable(target: &Path) -> io::Result<()> {
     let there = match fs::metadata(target) {
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
@@ -105,13 +107,13 @@ pub(super) fn check_writable(target: &Path) -> io::Result<()> {
     OpenOptions::new().append(true).open(target).map(|_| ())
 }
 
-/// Holds the folder of a file, so that of several programs that read, change and write a file in it, one does after the
-/// other. It is let go with the value, and by the system where the program ends.
+/// Locks the folder of a file, so that programs that read, change and write a file in it do so one after another. The
+/// lock ends when the value is dropped, or with the process.
 ///
 /// # Errors
 ///
-/// Another program holds it for longer than any change takes. Where the folder cannot be held at all, as in some file
-/// systems, there is no error, and nothing is held.
+/// Another program holds the lock longer than any change takes. Where the folder cannot be locked at all, as on some
+/// file systems, there is no error and no lock.
 pub(super) fn hold(path: &Path) -> io::Result<Option<File>> {
     let Ok(folder) = target_of(path).and_then(|target| File::open(folder_of(&target))) else { return Ok(None) };
     let end = Instant::now() + LOCKED;
@@ -132,8 +134,8 @@ pub(super) fn can_write(path: &Path) -> io::Result<()> {
     tempfile::Builder::new().prefix(&prefix(path)).tempfile_in(folder_of(path)).map(|_| ())
 }
 
-/// Removes what a killed program left half written on its way to these files of one folder. Not to be done while
-/// another is writing them.
+/// Removes half-written files that a killed program left on the way to `files` of one folder. Not to be called while
+/// another program writes them.
 pub(super) fn sweep(folder: &Path, files: &[PathBuf]) {
     let prefixes: Vec<String> = files.iter().map(|file| prefix(file)).collect();
     let Ok(entries) = fs::read_dir(folder) else { return };
@@ -146,20 +148,20 @@ pub(super) fn sweep(folder: &Path, files: &[PathBuf]) {
     }
 }
 
-/// What the names of files on their way to one place begin with; short, however long the name of the place is.
+/// The beginning of the names of files staged for one path; short, however long the path's own name is.
 fn prefix(path: &Path) -> String {
     let name = path.file_name().unwrap_or_default();
     format!("{PREFIX}{:016x}-", hash(name.as_encoded_bytes()))
 }
 
-/// Sees that the move itself is on the disk. Not every system can, and the file is whole in either case.
+/// Syncs the folder, so that the move itself is on the disk. Not every system can; the file is whole in either case.
 fn sync_folder(path: &Path) {
     if let Ok(folder) = File::open(folder_of(path)) {
         drop(folder.sync_all());
     }
 }
 
-/// FNV-1a in 64 bits: the same on every machine and in every version, which is what a fingerprint on a disk must be.
+/// FNV-1a in 64 bits: equal on every machine and in every version, as a fingerprint on a disk must be.
 ///
 /// Source: G. Fowler, L. C. Noll, K.-P. Vo, D. Eastlake, "The FNV Non-Cryptographic Hash Algorithm", IETF.
 pub(super) fn hash(bytes: &[u8]) -> u64 {

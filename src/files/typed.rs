@@ -1,12 +1,12 @@
-//! Paths as an author types them, and whether two of them lead to one file.
+//! Paths as an author types them, and whether two paths lead to one file.
 
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use super::shortened;
 
-/// The file that is meant: `~` is the author's own folder, quotation marks round a path are none of it, and what is not
-/// found from the working folder is looked for beside another file.
+/// The file that is meant by a typed path: a leading `~` is the author's home folder, quotation marks round the path
+/// are removed, and a path that does not exist from the working folder is looked for beside another file.
 pub fn meant(typed: &str, beside: &Path) -> PathBuf {
     let typed = typed.trim();
     let bare = ['"', '\''].into_iter().find_map(|mark| typed.strip_prefix(mark)?.strip_suffix(mark));
@@ -26,12 +26,12 @@ fn at_home(path: &str) -> PathBuf {
     }
 }
 
-/// Whether two paths lead to one file that is there.
+/// Whether two paths lead to one existing file.
 pub fn is_same(one: &Path, other: &Path) -> bool {
     matches!((fs::canonicalize(one), fs::canonicalize(other)), (Ok(one), Ok(other)) if one == other)
 }
 
-/// Whether a file lies outside the folder of another, and of those below it.
+/// Whether a file lies outside the folder of `beside` and the folders below it.
 pub fn is_outside(path: &Path, beside: &Path) -> bool {
     let folder = fs::canonicalize(beside).ok().and_then(|brief| brief.parent().map(Path::to_path_buf));
     matches!((fs::canonicalize(path), folder), (Ok(path), Some(folder)) if !path.starts_with(&folder))

@@ -1,6 +1,6 @@
-//! Two drafts side by side: the one in front at the left, another of the book at the right, each with its measures and
-//! its panel. What differs stands in braces, what was moved under one number at both of its places, and the difference
-//! in hand in pointed brackets; sentences that belong together stand on the same rows, so both scroll as one.
+//! Two drafts side by side: the one in front on the left, another of the book on the right, each with its measures and
+//! its panel. Differences stand in braces, moved words have one number at both of their places, and the selected
+//! difference stands in pointed brackets. Matching sentences stand on the same rows, so both drafts scroll together.
 
 use std::ops::Range;
 
@@ -27,7 +27,7 @@ use crate::report::differences::{Change, ChangeKind, DifferenceMark, ShownStretc
 struct Row {
     left: RowWords,
     right: RowWords,
-    /// The differences of the sentence that it belongs to.
+    /// The differences in the sentence to which the row belongs.
     changes: Vec<usize>,
 }
 
@@ -35,14 +35,14 @@ struct Row {
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 struct RowWords {
     text: String,
-    /// Bytes of it that are the difference in hand.
+    /// The bytes of the text that belong to the selected difference.
     held: Vec<Range<usize>>,
 }
 
-/// From so many rows on, and so many columns, the panels are drawn below.
+/// The least columns and rows with which the panels are drawn below the drafts.
 const PANELS: (u16, u16) = (112, 30);
 
-/// The part of the rows that the panels take.
+/// The panels take one part in this many of the rows.
 const PANEL_PARTS: u16 = 3;
 
 /// Where the two drafts stand.
@@ -50,14 +50,14 @@ struct Halves {
     area: Rect,
     left: Rect,
     right: Rect,
-    /// The rows that the panels take at the foot.
+    /// The number of rows that the panels take at the foot.
     panels: u16,
     /// The rows of both drafts, between their headings and their panels.
     text: Rect,
 }
 
 impl Halves {
-    /// None where there is no room.
+    /// The areas of both drafts; none where there is no room for them.
     fn of(state: &State, sheet: &DraftSheet, beside: &Beside, areas: &Areas) -> Option<Self> {
         let area = Rect { y: areas.head.y + 1, height: areas.foot.y.saturating_sub(areas.head.y + 1), ..areas.head };
         if area.width < 8 || area.height < 3 {
@@ -67,7 +67,7 @@ impl Halves {
         let (left, right) = (Rect { x: 2, width: wide - 1, ..area }, Rect { x: wide + 3, width: wide - 1, ..area });
         let panels = if area.width >= PANELS.0 && area.height >= PANELS.1 { area.height / PANEL_PARTS } else { 0 };
         let rows = [&sheet.now, &beside.found].map(|found| measured(state, found, left).len() as u16);
-        // The name above the measures, and a gap below them.
+        // The heading is the draft's name, its measures, and an empty row.
         let top = rows[0].max(rows[1]) + 2;
         let height = area.height.saturating_sub(top + panels + u16::from(panels > 0));
         Some(Self { area, left, right, panels, text: Rect { y: area.y + top, height, ..area } })
@@ -140,13 +140,13 @@ fn measured(state: &State, found: &Assessed, column: Rect) -> Vec<String> {
     rows.into_iter().map(|row| said[row].trim_end().to_owned()).collect()
 }
 
-/// The first row that is shown: the difference in hand stands in the middle of what there is room for.
+/// The first row that is shown, chosen so that the selected difference stands in the middle of `room` rows.
 fn first_row(rows: &[Row], at: usize, room: usize) -> usize {
     let place = rows.iter().position(|row| row.changes.contains(&at)).unwrap_or(0);
     place.saturating_sub(room / 2).min(rows.len().saturating_sub(room))
 }
 
-/// Both drafts in rows of so many columns, sentence beside sentence, the difference in hand in brackets of its own.
+/// Both drafts in rows of `columns` columns, sentence beside sentence; the selected difference stands in `brackets`.
 fn rows(beside: &Beside, columns: usize, brackets: [&str; 2]) -> Vec<Row> {
     let mut rows = Vec::new();
     for sentences in beside.blocks() {
@@ -176,8 +176,8 @@ fn change_of(mark: DifferenceMark) -> Option<usize> {
     }
 }
 
-/// One draft's side of a sentence, what the other has not in braces, or in the brackets of the difference in
-/// hand, which are as wide, so that no row changes where another is taken in hand.
+/// One draft's side of a sentence, in which words that the other draft lacks stand in braces, or in brackets for the
+/// selected difference. Brackets are as wide as braces, so selecting another difference moves no row.
 fn marked<'a>(
     sentence: impl Iterator<Item = &'a ShownStretch>,
     changes: &[Change],
@@ -206,13 +206,13 @@ fn marked<'a>(
     side
 }
 
-/// What stands before words that were moved; their number is that of the same change in a comparison.
+/// The label before words that were moved, with the number that the change has in every comparison.
 fn moved(changes: &[Change], change: usize) -> String {
     let is_moved = changes.get(change).is_some_and(|change| change.kind == ChangeKind::Moved);
     if is_moved { format!("moved {}: ", change + 1) } else { String::new() }
 }
 
-/// RowWords in rows of so many columns.
+/// The words of one side in rows of `columns` columns.
 fn wrapped(words: &RowWords, columns: usize) -> Vec<RowWords> {
     let row = |range: Range<usize>| {
         let text = words.text[range.clone()].trim_end();

@@ -21,22 +21,22 @@ use crate::print::words::counted;
 use crate::setting::SetLine;
 use crate::units::Length;
 
-/// Columns in which something can be told.
+/// The least columns in which a note is shown.
 const LEAST_NOTE: usize = 12;
 
-/// A character of a row in its place.
+/// A character of a row, and where it is shown.
 struct Placed<'a> {
     /// The byte of the file at which the character begins.
     at: usize,
     /// What is shown of the character.
     shown: &'a str,
-    /// The column, counted from that of the row's first character.
+    /// The column, counted from the row's first character.
     column: usize,
-    /// How many cells are taken.
+    /// The number of cells that the character takes.
     cells: usize,
 }
 
-/// Draws the pane and gives the place of the cursor, where that is in sight.
+/// Draws the pane and returns the cursor's position, if the cursor is in sight.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     let pane = Pane::new(state, sheet);
     let seen = sheet.shown.iter().skip(sheet.scroll);
@@ -54,7 +54,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
     pane.cursor(area)
 }
 
-/// The byte of the file that is shown at a place of the screen; the nearest in its row, nothing outside the pane.
+/// The byte of the file at a place of the screen, or the nearest in that row; none outside the pane.
 pub(super) fn byte_at(state: &State, sheet: &DraftSheet, x: u16, y: u16) -> Option<usize> {
     let area = state.areas().copy;
     let line = usize::from(y.checked_sub(area.y).filter(|_| area.contains(Position { x: area.x, y }))?);
@@ -67,7 +67,7 @@ pub(super) fn byte_at(state: &State, sheet: &DraftSheet, x: u16, y: u16) -> Opti
     Some(found.map_or_else(|| pane.last_stop(row, &placed), |one| one.at))
 }
 
-/// What rows are drawn with.
+/// What is needed to draw rows.
 struct Pane<'a> {
     state: &'a State,
     sheet: &'a DraftSheet,
@@ -75,7 +75,7 @@ struct Pane<'a> {
     inks: Vec<(Range<usize>, Style)>,
     marks: Vec<Range<usize>>,
     queries: Vec<Range<usize>>,
-    /// What is told of the draft's form, with the byte at which it is told.
+    /// Notes on the draft's form, each with the byte that it is about.
     notes: Vec<(usize, &'a str)>,
 }
 
@@ -98,7 +98,7 @@ impl<'a> Pane<'a> {
         Self { notes, state, sheet, column: sheet.column(), inks: inks(sheet, state.brief(), &seen), marks, queries }
     }
 
-    /// A row's characters in their places.
+    /// A row's characters with their columns.
     fn placed(&self, row: &PaneRow) -> Vec<Placed<'a>> {
         let text = self.sheet.editor.text();
         let signs = &self.state.theme.signs;
@@ -110,7 +110,7 @@ impl<'a> Pane<'a> {
             let shown = match grapheme {
                 "\n" | "\r\n" => signs.line_end,
                 "\t" => " ",
-                // What a terminal would obey is shown as a mark and not sent.
+                // A control character is shown as a mark, so that the terminal does not obey it.
                 other if visible(other) != other => signs.point,
                 other => other,
             };
@@ -129,9 +129,9 @@ impl<'a> Pane<'a> {
         placed
     }
 
-    /// The columns by which a printed line stands in from the left of the live area, markup before it taken off.
+    /// The columns by which a printed line is indented from the left of the live area, less the markup before it.
     fn indent(&self, row: &PaneRow) -> usize {
-        // What is told of a row needs the room behind it.
+        // A note needs the room after the row, so the row is not indented.
         if self.notes.iter().any(|(at, _)| row.range.contains(at)) {
             return 0;
         }
@@ -146,7 +146,7 @@ impl<'a> Pane<'a> {
         row.line.and_then(|line| self.sheet.now.report.fit.lines.get(line)).map(|line| &line.set)
     }
 
-    /// A length on paper in columns of the pane.
+    /// A length on paper, converted to columns of the pane.
     fn columns(&self, length: Length) -> usize {
         let columns = (length.to_pt() / self.column.to_pt().max(0.1)).round();
         (columns.max(0.0) as usize).min(self.state.areas().text_columns())
@@ -170,13 +170,13 @@ impl<'a> Pane<'a> {
             }
             put(buffer, area.x + MARGIN + one.column as u16, y, one.shown, style, area);
         }
-        // The measure may end at the blank that hangs behind the words.
+        // The measure may end at the blank that hangs after the words.
         if self.state.wrapping == Wrapping::AsSet && row.last {
             self.room(row, area, y, buffer);
         }
     }
 
-    /// What is told of the rows' form, behind their words, and as far as it takes in the rows below that hold nothing.
+    /// Draws the notes on rows, after the words and, where more room is needed, in empty rows below.
     fn tell(&self, area: Rect, buffer: &mut Buffer) {
         let seen: Vec<(PaneLine, u16)> =
             self.sheet.shown.iter().skip(self.sheet.scroll).copied().zip(area.top()..area.bottom()).collect();
@@ -192,7 +192,7 @@ impl<'a> Pane<'a> {
             let mut pieces = wrap(&note, room).into_iter();
             for (number, y) in (y..=y + free as u16).enumerate() {
                 let Some(piece) = pieces.next() else { break };
-                // The last row that there is tells that more is to be said.
+                // The last free row takes all that is left of the note, shortened to show that there is more.
                 let piece = if number == free { &note[piece.start..] } else { note[piece].trim_end() };
                 put(buffer, x, y, &" ".repeat(room + 1), Style::reset(), area);
                 put(buffer, x, y, &shortened(piece, room), self.state.theme.accent, area);
@@ -200,7 +200,7 @@ impl<'a> Pane<'a> {
         }
     }
 
-    /// Whether nothing of the copy stands in a row of the pane.
+    /// Whether a line of the pane is empty: neither a row with characters nor the panel's foot.
     fn is_free(&self, shown: PaneLine) -> bool {
         match shown {
             PaneLine::Row(row) => self.sheet.rows.get(row).is_some_and(|row| self.placed(row).is_empty()),
@@ -224,14 +224,14 @@ impl<'a> Pane<'a> {
         }
     }
 
-    /// The column behind a row's last word.
+    /// The column after a row's last word.
     fn end(&self, row: &PaneRow) -> usize {
         let placed = self.placed(row);
         let last = placed.iter().rev().find(|one| !one.shown.trim().is_empty());
         last.map_or(0, |one| one.column + one.cells)
     }
 
-    /// The end of a line's measure and the letters that still go in.
+    /// Draws the end of a line's measure, and the number of letters that still go in.
     fn room(&self, row: &PaneRow, area: Rect, y: u16, buffer: &mut Buffer) {
         let Some(line) = self.line(row) else { return };
         let theme = &self.state.theme;
@@ -255,13 +255,13 @@ impl<'a> Pane<'a> {
         put(buffer, x, y, &words, style, area);
     }
 
-    /// The end of a measure, behind the words even where these are set smaller than the blurb.
+    /// Draws the end of a measure; it stands after the words even where those are set smaller than the blurb.
     fn edge(&self, at: Length, behind: usize, area: Rect, y: u16, buffer: &mut Buffer) {
         let x = area.x + MARGIN + self.columns(at).max(behind) as u16;
         put(buffer, x, y, self.state.theme.signs.edge, self.state.theme.faint, area);
     }
 
-    /// The panel's foot, with what is over or left.
+    /// Draws the panel's foot, with what is over or left.
     fn foot(&self, area: Rect, y: u16, buffer: &mut Buffer) {
         let theme = &self.state.theme;
         let cast = &self.sheet.now.report.fit.castoff;
@@ -293,7 +293,8 @@ impl<'a> Pane<'a> {
         area.contains(position).then_some(position)
     }
 
-    /// The last byte of a row at which the cursor stands in it: before its last blank where the row below goes on.
+    /// The last byte of a row at which the cursor stands in the row: before its last character where the row continues
+    /// below.
     fn last_stop(&self, row: &PaneRow, placed: &[Placed<'_>]) -> usize {
         let goes_on = self.sheet.rows.iter().any(|next| next.range.start == row.range.end && next != row);
         match placed.last() {
@@ -303,7 +304,7 @@ impl<'a> Pane<'a> {
     }
 }
 
-/// Letters that still go into the room left on a line, by the average of its own.
+/// The number of letters that still go into the room left on a line, by the average width of that line's letters.
 fn letters_in(left: Length, line: &SetLine, text: &str) -> usize {
     let letters = cells(text).max(1);
     let average = line.width.to_pt() / letters as f64;
@@ -314,7 +315,7 @@ fn touches(one: &Range<usize>, other: &Range<usize>) -> bool {
     one.start <= other.end && other.start <= one.end
 }
 
-/// What is marked in the text.
+/// The places that are marked in the text.
 fn marks(kind: Marked, sheet: &DraftSheet, queries: &[Range<usize>]) -> Vec<Range<usize>> {
     let range = |span: &crate::draft::Span| span.start..span.end;
     let report = &sheet.now.report;
@@ -326,7 +327,7 @@ fn marks(kind: Marked, sheet: &DraftSheet, queries: &[Range<usize>]) -> Vec<Rang
     }
 }
 
-/// How the copy's words are shown, as they are printed; whatever is in none of these is not printed.
+/// The styles of the copy's printed words; text in none of the ranges is not printed.
 fn inks(sheet: &DraftSheet, brief: &Brief, seen: &Range<usize>) -> Vec<(Range<usize>, Style)> {
     let mut inks = Vec::new();
     for block in &sheet.now.draft.blocks {

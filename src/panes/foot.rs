@@ -13,12 +13,12 @@ use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 
-/// Columns between two keys, and where there is not room for all of them.
+/// Columns between two keys, and the same where there is not enough room for all keys.
 const GAPS: (u16, u16) = (3, 2);
 
-/// Draws the foot and gives the place of the cursor, where that is in it.
+/// Draws the foot and returns the cursor's position, if the cursor is in the foot.
 pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Position> {
-    // A line to be filled in has the foot to itself, with what is said above it.
+    // A line of input has the foot to itself, with the message in the row above.
     if let Mode::Prompt(prompt, line) = &state.mode {
         if let Some(said) = &state.said {
             say(state, said, Rect { y: area.y.saturating_sub(1), ..area }, buffer);
@@ -26,7 +26,7 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         let label = format!(" {} ", question(state, *prompt));
         put(buffer, area.x, area.y, &" ".repeat(usize::from(area.width)), Style::reset(), area);
         put(buffer, area.x, area.y, &label, state.theme.strong, area);
-        // A line that is longer than the room for it is shown from where the cursor stays in sight.
+        // A line of input that is too long is shown from where the cursor stays in sight.
         let x = (area.x + cells(&label) as u16).min(area.right().saturating_sub(1));
         let room = usize::from(area.right() - x).saturating_sub(1).max(1);
         let text = line.text();
@@ -42,7 +42,7 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
     let (lead, hints) = hints(&state.mode);
     let placed = placed(state, lead, &hints, area);
     if let Some(said) = &state.said {
-        // The keys that answer a question stay in sight.
+        // The message stands above the keys that answer a question, so that they stay in sight.
         let top = placed.iter().map(|(_, place)| place.y).min().unwrap_or(area.y);
         let below = if state.mode.asks() { area.y - top + 1 } else { 0 };
         say(state, said, Rect { y: area.y.saturating_sub(below), ..area }, buffer);
@@ -65,10 +65,10 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
     None
 }
 
-/// Says something in as many rows as it takes, the last of them in the given one.
+/// Shows a message in as many rows as it needs; `area` is the last of them.
 fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
     let room = usize::from(area.width).saturating_sub(2).max(1);
-    // A file's name may hold anything, a line break too.
+    // A file's name may hold any character, even a line break.
     let said = visible(said);
     let rows: Vec<&str> = wrap(&said, room).into_iter().map(|row| &said[row]).collect();
     let above = u16::try_from(rows.len().saturating_sub(1)).unwrap_or(u16::MAX).min(area.y.saturating_sub(1));
@@ -79,8 +79,8 @@ fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// The keys with their places. On a page that has keys of its own, those for which there is no room stand in the row
-/// above, unless the measures do.
+/// The keys with their places. On a page with keys of its own, keys for which there is no room stand in the row above,
+/// unless the measures are there.
 fn placed<'a>(state: &State, lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(&'a Hint, Rect)> {
     let width = |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
     let whole: u16 = hints.iter().map(|hint| width(hint) + GAPS.0).sum();
@@ -114,7 +114,7 @@ pub(super) fn key_at(state: &State, area: Rect, at: Position) -> Option<KeyEvent
 }
 
 fn question(state: &State, prompt: Prompt) -> String {
-    // Of a draft that is not in sight it says which.
+    // For a draft that is not in front, the question names the draft.
     let other = prompt.draft().filter(|draft| *draft != state.front).and_then(|draft| state.papers.get(draft));
     let name = other.map(|paper| visible(&paper.name()).into_owned());
     let of = name.as_ref().map_or_else(String::new, |name| format!(" of {name}"));

@@ -18,7 +18,7 @@ pub(super) struct Gauge {
     pub(super) value: String,
     /// The limit, or what is usual; empty where there is neither.
     pub(super) limit: String,
-    /// How far the value is outside; nothing inside.
+    /// How far the value is outside its limit; none inside.
     pub(super) outside: Option<String>,
     /// The change since the draft was opened; empty where there is none.
     pub(super) change: String,
@@ -26,50 +26,50 @@ pub(super) struct Gauge {
     pub(super) scale: GaugeScale,
 }
 
-/// What a value is held against.
+/// What a value is compared with.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Held {
     /// A limit of the brief, drawn with its ends.
     Limit(Range),
     /// What is usual, drawn without ends; no value is outside it.
     Usual(Range),
-    /// Nothing.
+    /// Neither a limit nor a usual range.
     Nothing,
 }
 
-/// A scale in small.
+/// A small scale.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum GaugeScale {
-    /// A value on a line, with its limit or what is usual, and its band.
+    /// A value on a line, with its limit or its usual range, and its band of uncertainty.
     Line {
         /// The value.
         at: f64,
         /// What the value is held against.
         held: Held,
-        /// How far the value may be off.
+        /// The range in which the true value may lie.
         band: Option<(f64, f64)>,
     },
     /// A sign for each term.
     Terms(Vec<bool>),
-    /// Lines used of those there are.
+    /// The lines that are used, and the lines that there are.
     Room {
         /// Lines used.
         used: usize,
         /// Lines there are.
         available: usize,
     },
-    /// There is nothing to show.
+    /// Nothing to show.
     Nothing,
 }
 
-/// Columns of the name and of the change, and the least and most of a scale.
+/// The columns of the name, the columns of the change, and the least and greatest columns of a scale.
 const NAME: u16 = 8;
 const CHANGE: u16 = 6;
 const SCALE: (u16, u16) = (5, 44);
-/// Columns of the value and of the limit, where all stands on one line.
+/// The columns of the value and of the limit, where everything stands on one line.
 const VALUE: u16 = 17;
 const LIMIT: u16 = 22;
-/// Columns in which words can begin.
+/// The least columns in which words are begun.
 const LEAST: u16 = 12;
 
 impl Gauge {
@@ -80,7 +80,7 @@ impl Gauge {
         format!("{name}{}{sign}", self.value)
     }
 
-    /// What stands behind the value: how far it is outside, or the limit, or what is usual.
+    /// The words after the value: how far it is outside, or else its limit or usual range.
     fn limit_words(&self) -> &str {
         self.outside.as_deref().unwrap_or(&self.limit)
     }
@@ -93,7 +93,7 @@ impl Gauge {
         let scale = least.max(area.x.saturating_add(NAME + VALUE)).min(area.right());
         let change = cells(&self.change) as u16;
         let room = Rect { width: area.width.saturating_sub(change + 1), ..area };
-        // Words that say what to do are worth more than the scale.
+        // The words say what to do, so they have room before the scale has.
         let words = u16::try_from(cells(self.limit_words())).unwrap_or(u16::MAX);
         let limit = area.right().saturating_sub(CHANGE + LIMIT).min(room.right().saturating_sub(words)).max(least);
         if limit >= scale + SCALE.0 {
@@ -118,7 +118,7 @@ impl Gauge {
             put(buffer, second.x + width + 2, second.y, words, style, second);
             return;
         }
-        // What is more than the second line holds begins behind the value.
+        // Words that the second line cannot hold begin on the first line, after the value.
         let mut rest = words;
         if cells(words) > usize::from(second.width) {
             let behind = second.x + cells(&self.value) as u16 + 2;
@@ -158,8 +158,8 @@ impl GaugeScale {
     }
 }
 
-/// A line from nothing to somewhat above the limit, the part within the limit drawn through between its ends; what is
-/// usual is drawn through without ends.
+/// A line from zero to somewhat above the limit. The part within the limit is drawn solid between its ends; a usual
+/// range is drawn solid without ends.
 fn line(at: f64, held: Held, band: Option<(f64, f64)>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     let (range, limit) = match held {
         Held::Limit(range) => (range, range),
@@ -189,7 +189,7 @@ fn line(at: f64, held: Held, band: Option<(f64, f64)>, theme: &Theme, area: Rect
     put(buffer, column(at), area.y, theme.signs.value, style, area);
 }
 
-/// A mark for each line: those that stand, those that are left, and behind the limit those that are over.
+/// A mark for each line: the lines used, the lines left, and past the limit the lines that are over.
 fn room(used: usize, available: usize, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     let most = used.max(available).max(1);
     let width = usize::from(area.width).saturating_sub(1).min(most).max(1);

@@ -1,4 +1,4 @@
-//! What stands at a place of the screen: the mouse becomes meaning before the desk hears of it.
+//! What stands at a place of the screen: mouse events are turned into events of the desk.
 
 use ratatui::crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::{Position, Rect};
@@ -10,8 +10,8 @@ use crate::desk::mode::Mode;
 use crate::desk::sheet::DraftSheet;
 use crate::desk::state::State;
 
-/// What the mouse did, as the desk takes it; nothing where that means nothing. The draft has to be assessed, since the
-/// screen is looked at as it would be drawn now.
+/// The event that a movement of the mouse means; none where it means nothing. The draft has to be assessed beforehand,
+/// since the place is found on the screen as it would be drawn now.
 pub fn event(state: &State, mouse: MouseEvent, presses: u8) -> Option<Event> {
     let (x, y) = (mouse.column, mouse.row);
     match mouse.kind {
@@ -27,7 +27,7 @@ pub fn event(state: &State, mouse: MouseEvent, presses: u8) -> Option<Event> {
 pub fn hit(state: &State, x: u16, y: u16) -> Option<Target> {
     let at = Position { x, y };
     let areas = state.areas();
-    // The foot lies over everything else.
+    // The foot is drawn over everything else.
     if let Some(key) = foot::key_at(state, areas.foot, at) {
         return Some(Target::Key(key));
     }
@@ -38,7 +38,7 @@ pub fn hit(state: &State, x: u16, y: u16) -> Option<Target> {
     Some(in_list(state, sheet, at).or_else(|| in_pane(state, sheet, at)).unwrap_or(Target::Ground))
 }
 
-/// The item of a list, or the list where no item stands.
+/// The item of a list at a place, or the list itself where no item stands.
 fn in_list(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
     let areas = state.areas();
     let strip = areas.strip(&state.mode).map(list_in);
@@ -54,10 +54,10 @@ fn in_list(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
     item.or_else(|| strip.filter(|list| list.contains(at)).map(|_| Target::List))
 }
 
-/// The measure, the line on the panel or the place in the copy.
+/// The measure, the line on the panel or the byte of the copy at a place.
 fn in_pane(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
     let areas = state.areas();
-    // Two drafts side by side leave no room for the panes of one.
+    // Two drafts side by side cover the panes of the draft in front.
     if matches!(state.mode, Mode::Beside(_)) {
         return None;
     }
@@ -71,7 +71,7 @@ fn in_pane(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
     copy::byte_at(state, sheet, at.x, at.y).filter(|_| is_in_copy).map(Target::Copy)
 }
 
-/// Whether the copy stands in its pane, and no page in its place.
+/// Whether the copy's pane shows the copy and not a page in its place.
 fn shows_copy(state: &State) -> bool {
     match state.mode {
         Mode::Writing | Mode::Letter | Mode::Queries(_) | Mode::Type => true,

@@ -1,5 +1,5 @@
-//! The four measures as they stand: length, level, terms and fit, each with its limit, or what is usual, and the change
-//! since the draft was opened.
+//! The four measures: length, level, terms and fit, each with its limit or usual range, and the change since the draft
+//! was opened.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -21,8 +21,8 @@ use crate::terms::coverage::CoveredTerm;
 use crate::units::nouns::{agrees, counted};
 use crate::units::trimmed;
 
-/// The measures that limit the length, the one that is told first; each with the noun that it counts, and what is said
-/// behind that.
+/// The measures that may limit the length, each with the noun that it counts, and words after the noun. The first that
+/// is outside its limit is shown, or else the first of all.
 const LENGTHS: [(Measure, &str, &str); 6] = [
     (Measure::Words, "word", ""),
     (Measure::Characters, "character", ""),
@@ -32,14 +32,14 @@ const LENGTHS: [(Measure, &str, &str); 6] = [
     (Measure::LongestSentence, "word", " in a sentence"),
 ];
 
-/// Draws the four measures, in as many lines as there is room for.
+/// Draws the four measures, each in as many lines as there is room for.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
     for (gauge, place) in gauges.iter().zip(places(&gauges, area)) {
         match (area.height, place.height) {
             (_, 0) => {}
             (1..=3, _) => {
-                // The value alone, with a sign at what is outside.
+                // The value alone, with a sign if it is outside.
                 let style = if gauge.outside.is_some() { state.theme.accent } else { Style::new() };
                 put(buffer, place.x, place.y, &gauge.in_short(), style, area);
             }
@@ -49,14 +49,14 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
     }
 }
 
-/// Which of the four stands at a place of the screen.
+/// Which of the four measures stands at a place of the screen.
 pub(super) fn at(state: &State, sheet: &DraftSheet, area: Rect, at: Position) -> Option<DetailsPage> {
     let gauges = gauges(&sheet.now, &sheet.opened, &state.theme.signs);
     let number = places(&gauges, area).iter().position(|place| place.contains(at))?;
     DetailsPage::ALL.get(number).copied()
 }
 
-/// Where each stands in an area; those for which there is no room are empty.
+/// The area of each measure; a measure without room has an empty area.
 fn places(gauges: &[Gauge; 4], area: Rect) -> [Rect; 4] {
     let rows = |height: u16| {
         [0, 1, 2, 3].map(|number| Rect { y: area.y + number * height, height, ..area }.intersection(area))
@@ -185,13 +185,13 @@ fn fit(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     }
 }
 
-/// The limit of a measure, or what is usual of it.
+/// The limit of a measure, or its usual range.
 fn held(report: &Report, measure: Measure) -> Held {
     let usual = || report.verdict.usual_of(measure).map_or(Held::Nothing, |beside| Held::Usual(beside.usual.range));
     report.verdict.of_measure(measure).map_or_else(usual, |check| Held::Limit(check.range))
 }
 
-/// `40–100`, `at most 4`; of what is usual `usual 40–100`, and `beyond usual 40–100` where the value is.
+/// `40–100`, `at most 4`; for a usual range `usual 40–100`, or `beyond usual 40–100` where the value is beyond it.
 fn limit(held: Held, at: Option<f64>, signs: &Signs) -> String {
     match held {
         Held::Limit(range) => ends(range, signs),
@@ -213,7 +213,7 @@ fn ends(range: Range, signs: &Signs) -> String {
     }
 }
 
-/// `12 too many`, `3 too few`; nothing inside, or where there is no limit.
+/// `12 too many`, `3 too few`; none inside the limit, or without one.
 fn outside_by(at: f64, held: Held, decimals: usize) -> Option<String> {
     let Held::Limit(range) = held else { return None };
     let (more, less) = if decimals == 0 { ("too many", "too few") } else { ("too high", "too low") };
@@ -224,7 +224,7 @@ fn outside_by(at: f64, held: Held, decimals: usize) -> Option<String> {
     }
 }
 
-/// `+3`, `−0.2`; nothing where it would be shown as none.
+/// `+3`, `−0.2`; empty where the change would be shown as zero.
 fn change(by: f64, decimals: usize, signs: &Signs) -> String {
     let shown = trimmed(by.abs(), decimals);
     match shown.as_str() {

@@ -1,4 +1,4 @@
-//! What takes the place of the copy for a while: a page that is read, the panel, the drafts.
+//! What takes the place of the copy for a while: a page of text, the panel, the drafts.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -14,7 +14,7 @@ use crate::desk::state::State;
 use crate::editor::graphemes::cells;
 use crate::print::visible::visible;
 
-/// Draws the page of a mode, where it has one.
+/// Draws the page of a mode, if the mode has one.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     match &state.mode {
         Mode::Panel => {

@@ -1,7 +1,7 @@
-//! The panel to scale, drawn from the list that the proof is drawn from.
+//! The panel to scale, drawn from the drawing list that the proof is drawn from.
 //!
-//! Edges and keep-outs are drawn in cells; the lines of copy are strokes of dots, two by four to a cell, each in its
-//! place and of its length.
+//! Edges and keep-outs are drawn in whole cells. Lines of copy are strokes of dots, two across and four down in a cell,
+//! each in its true place and of its true length.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -16,10 +16,10 @@ use crate::units::{Length, Rect as Place};
 
 /// Dots across and down in a cell.
 const DOTS: (usize, usize) = (2, 4);
-/// The first of the signs in which every pattern of the eight dots has its own.
+/// The first character of the Braille block, which has a character for every pattern of eight dots.
 const NO_DOTS: u32 = 0x2800;
 
-/// How places on the panel stand on the screen.
+/// How places on the panel map to the screen.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct PictureScale {
     /// Where the panel's face stands.
@@ -28,7 +28,7 @@ pub(super) struct PictureScale {
 }
 
 impl PictureScale {
-    /// The largest picture of a panel in an area, its sides in proportion: a cell is twice as high as it is wide.
+    /// The largest picture of a panel in an area, with its proportions kept: a cell is twice as high as it is wide.
     pub(super) fn of(drawing: &Drawing, area: Rect) -> Option<Self> {
         let face = drawing.rect_of(FramePart::Face)?;
         let (width, height) = (face.width.to_pt().max(1.0), face.height.to_pt().max(1.0));
@@ -42,7 +42,7 @@ impl PictureScale {
         Some(Self { area: Rect::new(x, area.y, columns, rows), face })
     }
 
-    /// The part of the way across, and of the way down, at which a place stands, as dots from the head left corner.
+    /// The dot for a place on the panel, counted across and down from the upper left corner.
     fn dot(&self, x: Length, y: Length) -> (usize, usize) {
         let part = |at: Length, from: Length, whole: Length, dots: usize| {
             let way = (at - from).to_pt() / whole.to_pt().max(1.0);
@@ -53,12 +53,12 @@ impl PictureScale {
         (part(x, self.face.x, self.face.width, across), part(y, self.face.y, self.face.height, down))
     }
 
-    /// Whether a line stands on the panel's face at all.
+    /// Whether a line is above the foot of the panel's face.
     fn holds(&self, line: &Line) -> bool {
         middle(line) < self.face.foot()
     }
 
-    /// The cells of a line's stroke.
+    /// The cells that a line's stroke covers.
     pub(super) fn stroke(&self, line: &Line) -> Rect {
         let (from, y) = self.dot(line.rect.x, middle(line));
         let (to, _) = self.dot(line.rect.right(), middle(line));
@@ -66,7 +66,7 @@ impl PictureScale {
         Rect::new(self.area.x + left as u16, self.area.y + (y / DOTS.1) as u16, (right - left + 1) as u16, 1)
     }
 
-    /// The cells of a rectangle, its edges included.
+    /// The cells that a rectangle covers, its edges included.
     pub(super) fn cells(&self, rect: &Place) -> Rect {
         let hair = Length::pt(0.01);
         let (left, top) = self.dot(rect.x, rect.y);
@@ -78,12 +78,12 @@ impl PictureScale {
     }
 }
 
-/// The area of the picture itself: the last row is for the names that do not go into their places.
+/// The area of the picture itself: the last row is kept for names that do not fit into their places.
 fn above_legend(area: Rect) -> Rect {
     Rect { height: area.height.saturating_sub(1), ..area }
 }
 
-/// The line of copy that is drawn nearest to a place of the screen on the panel, by its number.
+/// The number of the line of copy drawn nearest to a place of the screen on the panel.
 pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usize> {
     let scale = PictureScale::of(drawing, above_legend(area)).filter(|scale| scale.area.contains(at))?;
     let lines = drawing.lines().enumerate().filter(|(_, line)| scale.holds(line));
@@ -91,14 +91,14 @@ pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usi
     nearest.filter(|(_, line)| scale.stroke(line).y.abs_diff(at.y) <= 1).map(|(number, _)| number)
 }
 
-/// Draws the panel, with one line of copy marked: the one that the cursor is in.
+/// Draws the panel, with the line of copy marked that the cursor is in.
 pub(super) fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     let Some(scale) = PictureScale::of(drawing, above_legend(area)) else { return };
     let mut legend = Vec::new();
     for frame in drawing.frames() {
         draw_frame(frame, &scale, theme, &mut legend, buffer);
     }
-    // Where two lines share a row of cells the marked one is drawn last, so that it keeps its ink.
+    // Where two lines share a row of cells, the marked line is drawn last, so that its style is not overwritten.
     let lines = drawing.lines().enumerate().filter(|(_, line)| scale.holds(line));
     let (mut marked_ones, others): (Vec<_>, Vec<_>) = lines.partition(|(number, _)| marked == Some(*number));
     for (_, line) in others {
@@ -113,8 +113,7 @@ pub(super) fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area
     put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
 }
 
-/// Draws an edge or a place. A name that does not go into its place is added to the legend, and its letter stands
-/// there.
+/// Draws an edge or a keep-out. A name that does not fit in is added to the legend, and its letter is drawn instead.
 fn draw_frame<'a>(
     frame: &'a Frame,
     scale: &PictureScale,
@@ -137,7 +136,7 @@ fn draw_frame<'a>(
             let x = rect.x + (usize::from(rect.width).saturating_sub(cells(name)) / 2) as u16;
             put(buffer, x, rect.y + rect.height.saturating_sub(1) / 2, name, theme.faint, rect);
         }
-        // What lies past the cut or round a keep-out is thinner than a cell; a rounded corner is less than one.
+        // Bleed and the space round a keep-out are thinner than a cell, and a rounded corner is smaller than one.
         FramePart::Bleed | FramePart::Clearance | FramePart::Corner | FramePart::Quiet => {}
     }
 }
@@ -157,7 +156,7 @@ fn outline(rect: Rect, signs: &[&str; 6], style: Style, buffer: &mut Buffer) {
     }
 }
 
-/// The corners alone.
+/// Draws the corners only.
 fn corners(rect: Rect, signs: &[&str; 6], theme: &Theme, buffer: &mut Buffer) {
     let (right, foot) = (rect.right().saturating_sub(1), rect.bottom().saturating_sub(1));
     for ((x, y), sign) in [(rect.x, rect.y), (right, rect.y), (right, foot), (rect.x, foot)].into_iter().zip(signs) {
@@ -165,7 +164,7 @@ fn corners(rect: Rect, signs: &[&str; 6], theme: &Theme, buffer: &mut Buffer) {
     }
 }
 
-/// A line of copy as a stroke as long as its words, between its baseline and the height of its small letters.
+/// Draws a line of copy as a stroke as long as its words, between its baseline and the top of its small letters.
 fn draw_line(line: &Line, scale: &PictureScale, style: Style, theme: &Theme, buffer: &mut Buffer) {
     let (from, y) = scale.dot(line.rect.x, middle(line));
     let (to, _) = scale.dot(line.rect.right(), middle(line));
@@ -187,7 +186,7 @@ fn draw_line(line: &Line, scale: &PictureScale, style: Style, theme: &Theme, buf
     }
 }
 
-/// The depth at which a line's small letters have their middle.
+/// The depth on the panel of the middle of a line's small letters.
 fn middle(line: &Line) -> Length {
     line.rect.y + (line.baseline - line.rect.y) * 3 / 4
 }
@@ -219,8 +218,7 @@ mod tests {
     proptest! {
         #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
 
-        /// Whatever is on the list that the proof is drawn from is on the screen, at the same part of the way across
-        /// and down.
+        /// Whatever is in the proof's drawing list is drawn on the screen, at an equal part of the way across and down.
         #[test]
         fn the_picture_and_the_proof_agree(words in 1_usize..160, width in 8_u16..120, height in 5_u16..60) {
             let brief = Brief::read(BRIEF, Path::new("")).expect("the sample's brief");

@@ -1,4 +1,4 @@
-//! Words on the screen: put in one line inside an area, and shortened to the cells that there are.
+//! Writes words on the screen in one line inside an area, and shortens words to the cells that there are.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -6,7 +6,7 @@ use ratatui::style::Style;
 
 use crate::editor::graphemes::cells;
 
-/// Puts words in one line, as far as they stand inside an area.
+/// Writes words in one line, as far as they lie inside an area.
 pub(super) fn put(buffer: &mut Buffer, x: u16, y: u16, words: &str, style: Style, area: Rect) {
     if area.contains(Position { x, y }) && buffer.area.contains(Position { x, y }) {
         let room = area.right().min(buffer.area.right()) - x;
@@ -14,7 +14,8 @@ pub(super) fn put(buffer: &mut Buffer, x: u16, y: u16, words: &str, style: Style
     }
 }
 
-/// Words in so many cells, with a stop in place of what does not go in, behind a whole word where there are several.
+/// Words in at most `room` cells. Words that are cut end in three dots, after a whole word if that keeps at least half
+/// of the text.
 pub(super) fn shortened(words: &str, room: usize) -> String {
     if cells(words) <= room {
         return words.to_owned();
@@ -27,7 +28,7 @@ pub(super) fn shortened(words: &str, room: usize) -> String {
         kept.push(letter);
     }
     if !words[kept.len()..].starts_with(char::is_whitespace) {
-        // One long word alone, as a file's name is, is shown as far as it goes.
+        // Where no blank is in the second half, as in a long file name, the text is cut inside a word.
         let whole = kept.rfind(char::is_whitespace).filter(|blank| blank * 2 >= kept.len());
         kept.truncate(whole.unwrap_or(kept.len()));
     }

@@ -1,4 +1,4 @@
-//! The queries beside the copy: what was found, and the cut that would answer it, the cheapest first.
+//! The queries beside the copy: what was found, and the cut that would answer it, the cheapest cut first.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -12,7 +12,7 @@ use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::counted;
 
-/// Draws as many queries as there is room for, the one in hand among them.
+/// Draws as many queries as there is room for, including the selected one.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     if area.is_empty() {
         return;
@@ -46,7 +46,7 @@ fn in_hand(state: &State) -> Option<usize> {
     }
 }
 
-/// The queries that there is room for, the one in hand among them, by their numbers and with their places.
+/// The queries that there is room for, including the selected one: their numbers and their areas.
 fn places(queries: &[Offer<'_>], in_hand: Option<usize>, area: Rect) -> Vec<(usize, Rect)> {
     let mut y = area.y + u16::from(area.height > 2);
     let room = usize::from(area.bottom().saturating_sub(y));
@@ -66,17 +66,17 @@ fn places(queries: &[Offer<'_>], in_hand: Option<usize>, area: Rect) -> Vec<(usi
     places
 }
 
-/// With more rows than these left, each query says what it is about.
+/// Where more rows than this are left, each query is shown with its explanation.
 const MANY_ROWS: u16 = 12;
 
-/// What a query says, in rows.
+/// The explanation of a query, in rows.
 fn explanation(offer: &Offer<'_>, area: Rect) -> Vec<String> {
     let says = visible(&offer.query.says);
     let rows = wrap(&says, usize::from(area.width).saturating_sub(2));
     rows.into_iter().map(|row| says[row].trim_end().to_owned()).collect()
 }
 
-/// Draws one query: in one row, or with what it says.
+/// Draws one query: in one row, or with its explanation.
 fn entry(state: &State, sheet: &DraftSheet, offer: &Offer<'_>, chosen: bool, area: Rect, buffer: &mut Buffer) {
     let (theme, query) = (&state.theme, offer.query);
     let pointer = if chosen { theme.signs.pointer } else { "?" };
@@ -100,7 +100,7 @@ fn entry(state: &State, sheet: &DraftSheet, offer: &Offer<'_>, chosen: bool, are
     }
 }
 
-/// What the cut wins: lines where it wins any, or else letters; and whether it belongs to the plan.
+/// What the cut saves: lines if it saves any, or else letters; and whether the cut belongs to the plan.
 fn price(offer: &Offer<'_>) -> String {
     let Some(price) = offer.price else { return String::new() };
     let won = match (price.lines(), price.letters()) {

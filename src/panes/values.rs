@@ -1,4 +1,4 @@
-//! The page on which another panel is tried: its values with the brief's own, and the panel beside them.
+//! The page for trying another panel: the values, the brief's own values, and the panel beside them.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -16,11 +16,11 @@ use crate::print::visible::visible;
 const NAME: u16 = 28;
 /// Columns of a value.
 const VALUE: u16 = 18;
-/// Columns of the list where the panel is drawn beside it, and of a screen that has room for both.
+/// The columns of the list where the panel is drawn beside it, and the least columns of a screen with room for both.
 const LIST: u16 = 47;
 const BOTH: u16 = 70;
 
-/// Where the list stands, and where the panel is drawn that has no pane of its own.
+/// The area of the list, and the area of the panel where it has no pane of its own.
 pub(super) fn areas(state: &State) -> (Rect, Rect) {
     let areas = state.areas();
     let copy = areas.copy;
@@ -51,7 +51,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, at: usize, buffer: &mut Bu
         put(buffer, list.x + NAME, y, &visible(&value.value), style, list);
         let before = own.iter().find(|before| before.name == value.name && before.value != value.value);
         if let Some(before) = before {
-            // Where there is no room for the brief's own value a star says that there is another.
+            // Where there is no room for the brief's own value, a star says that it differs.
             let words = format!("brief: {}", visible(&before.value));
             let has_room = list.width >= NAME + VALUE + 2 + cells(&words) as u16;
             let (x, words) = if has_room { (list.x + NAME + VALUE, words.as_str()) } else { (list.x + NAME - 2, "*") };

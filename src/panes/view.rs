@@ -28,7 +28,7 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
     }
 }
 
-/// Paints the desk and gives the place of the cursor.
+/// Paints the desk and returns the cursor's position.
 fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
     let areas = Areas::of((screen.width, screen.height));
     let Some(sheet) = state.sheet().filter(|_| !areas.foot.is_empty()) else {
@@ -48,7 +48,7 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
     foot::draw(state, areas.foot, buffer).or(copied)
 }
 
-/// Draws the copy, or what stands in its place; gives the place of the cursor where that is in the copy.
+/// Draws the copy, or the page in its place; returns the cursor's position if the cursor is in the copy.
 fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
     let area = areas.copy;
     let strip = areas.strip(&state.mode);
@@ -79,18 +79,18 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
     cursor
 }
 
-/// All of the screen above the foot.
+/// The whole screen above the foot.
 fn screen_of(areas: &Areas) -> Rect {
     Rect { height: areas.foot.y, ..areas.head }
 }
 
-/// The book and the draft at the left; the type and how things are at the right.
+/// Draws the running head: the book and the draft on the left; the type and the state of things on the right.
 fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     let theme = &state.theme;
     let point = theme.signs.point;
-    // What is unusual comes first at the right, and last of all how the draft stands to its file.
+    // On the right unusual facts come first, and whether the draft is saved comes last.
     let mut right = Vec::new();
-    // On a narrow screen the names of the book and the draft come first.
+    // On a narrow screen the names of the book and the draft have priority.
     let is_elsewhere = state.paper().is_some_and(|paper| paper.origin == DraftOrigin::Elsewhere);
     if is_elsewhere {
         right.push("by this book's brief".to_owned());
@@ -109,7 +109,7 @@ fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
         right.push(format!("{} marked", state.marked.name()));
     }
     right.push(standing(state, sheet).to_owned());
-    // The names at the left get the room that is left; the title is shortened before the draft's name is.
+    // The names on the left get the room that remains; the title is shortened before the draft's name.
     let right = right.join(&format!(" {point} "));
     let x = area.right().saturating_sub(cells(&right) as u16 + 1);
     let title = visible(&state.brief().book.title).into_owned();
@@ -131,12 +131,12 @@ fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     put(buffer, x, area.y, &right, style, area);
 }
 
-/// Columns from which on the head tells the type.
+/// From this many columns on, the head shows the type.
 const TYPE_WORDS: u16 = 72;
-/// Columns from which on the head tells the type beside where the draft comes from.
+/// From this many columns on, the head shows the type even beside where the draft comes from.
 const WIDE: u16 = 100;
 
-/// How the draft stands to its file.
+/// Whether the draft is saved, in words.
 fn standing(state: &State, sheet: &DraftSheet) -> &'static str {
     match (state.writing, sheet.is_changed()) {
         (Writing::Nowhere, _) => "the sample",
@@ -145,7 +145,7 @@ fn standing(state: &State, sheet: &DraftSheet) -> &'static str {
     }
 }
 
-/// `serif 13 on 18 pt, left`, whether that is tried, and what the copy asks for that its fonts have not.
+/// `serif 13 on 18 pt, left`; also whether this type is tried, and which styles the copy needs that its fonts lack.
 fn type_words(state: &State) -> String {
     let set = &state.brief().typography.blurb;
     let font = match &set.font {
@@ -165,7 +165,7 @@ fn type_words(state: &State) -> String {
     format!("{tried}{} {size} on {leading} pt, {align}{missing}", visible(&font))
 }
 
-/// What is said where nothing else can be shown.
+/// The message for a screen on which nothing else can be shown.
 fn too_small(state: &State, screen: Rect, buffer: &mut Buffer) {
     if screen.is_empty() {
         return;

@@ -10,29 +10,29 @@ use crate::report::effects::{Effects, Figures};
 use crate::units::nouns::{agrees, in_number};
 use crate::units::trimmed;
 
-/// The sign of the best value of its row.
+/// The sign after the best value of a row.
 pub const BEST: &str = "*";
-/// The sign of a value outside its limit.
+/// The sign after a value outside its limit.
 pub const OUTSIDE: &str = "!";
 
-/// What is put on a page.
+/// What a page shows.
 pub struct ComparisonPage<'a> {
-    /// The title of the book; empty where the drafts are of several.
+    /// The title of the book; empty where the drafts belong to several books.
     pub title: &'a str,
     /// The drafts, in the order of the table.
     pub names: &'a [String],
-    /// What was found.
+    /// The comparison.
     pub comparison: &'a Comparison,
-    /// For two drafts, what makes them differ.
+    /// The differences, where exactly two drafts are compared.
     pub between: Option<Between<'a>>,
 }
 
-/// What makes two drafts differ, and what it did.
+/// The changes between two drafts, and their effects.
 #[derive(Clone, Copy)]
 pub struct Between<'a> {
     /// The changes.
     pub differences: &'a Differences<'a>,
-    /// What they did.
+    /// The effects of the changes.
     pub effects: &'a Effects,
 }
 
@@ -41,7 +41,7 @@ const GAP: usize = 2;
 /// The narrowest column of a draft.
 const NARROWEST: usize = 7;
 
-/// The page for a reader with so many columns, its last line ended.
+/// The page for a width of `columns` columns, ending with a line ending.
 pub fn written(page: &ComparisonPage<'_>, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     let title = visible(page.title);
@@ -67,7 +67,7 @@ pub fn written(page: &ComparisonPage<'_>, columns: usize) -> String {
     sheet.text()
 }
 
-/// The table, in as many turns as the page is too narrow for.
+/// The table, split into several tables one below another where the page is too narrow for all drafts at once.
 fn table(sheet: &mut TextPage, page: &ComparisonPage<'_>) {
     let rows = &page.comparison.rows;
     let labels: Vec<String> = rows.iter().map(label).collect();
@@ -109,7 +109,7 @@ pub fn label(row: &ComparisonRow) -> String {
     }
 }
 
-/// The limit of a row as it is shown, or what is usual: `40 to 100`, `usual 40 to 100`; empty where there is neither.
+/// The limit of a row, or its usual range: `40 to 100`, `usual 40 to 100`; empty where there is neither.
 pub fn limit(row: &ComparisonRow) -> String {
     let usual = || row.usual.map_or(String::new(), |range| format!("usual {range}"));
     row.limit.map_or_else(usual, |range| range.to_string())
@@ -142,7 +142,7 @@ pub fn signed(row: &ComparisonRow) -> Vec<String> {
     row.cells.iter().map(cell).collect()
 }
 
-/// What the signs of a table mean, as far as they are in it, and whether its fits are an estimate.
+/// What the signs in the table mean, for the signs that occur in it, and whether any fit in the table is an estimate.
 pub fn signs(comparison: &Comparison) -> Vec<String> {
     let cells = || comparison.rows.iter().flat_map(|row| &row.cells);
     let mut signs = Vec::new();
@@ -161,7 +161,7 @@ pub fn signs(comparison: &Comparison) -> Vec<String> {
     signs
 }
 
-/// Which drafts are beaten, and why, a sentence each.
+/// The drafts that are beaten, a sentence each: another draft is nowhere worse, and better in what the sentence lists.
 pub fn beaten(comparison: &Comparison) -> Vec<String> {
     if comparison.beaten.is_empty() {
         return vec![
@@ -184,7 +184,7 @@ pub fn beaten(comparison: &Comparison) -> Vec<String> {
     comparison.beaten.iter().map(sentence).collect()
 }
 
-/// The differences of two drafts, and what each did.
+/// The differences of two drafts, and the effect of each.
 fn differences(sheet: &mut TextPage, between: Between<'_>) {
     let Between { differences, effects } = between;
     let changes = &differences.changes;
@@ -211,7 +211,7 @@ fn differences(sheet: &mut TextPage, between: Between<'_>) {
     }
 }
 
-/// How a difference is marked.
+/// Explains how a difference is marked.
 const LEGEND: &str = "{3: old > new} is change 3: before the > stands what is gone, behind it what is new. A \
                           sentence that was moved has the same number at both places.";
 
@@ -236,18 +236,19 @@ pub fn in_signs(sentence: &[ShownStretch], differences: &Differences<'_>) -> Str
     text
 }
 
-/// Words with forced line ends shown.
+/// Words on one line, with forced line breaks shown as ` / `.
 fn in_a_row(text: &str) -> String {
     visible(text).replace("<U+000A>", " / ")
 }
 
-/// `{3: old > new}`, the blanks at the ends of the words outside it.
+/// `{3: old > new}`; blanks at the ends of the words stand outside the braces.
 fn altered(change: usize, gone: &str, new: &str, differences: &Differences<'_>) -> String {
     let nothing = if is_moved(differences, change) { " elsewhere" } else { "" };
     in_braces(&format!("{}:", change + 1), gone, new, nothing)
 }
 
-/// `{old > new}` behind a label, the blanks at the ends of the words outside it, and some word for no words.
+/// `{old > new}` after a label. Blanks at the ends of the words stand outside the braces, and `nothing` stands for no
+/// words.
 pub(crate) fn in_braces(label: &str, gone: &str, new: &str, nothing: &str) -> String {
     let longer = if gone.is_empty() { new } else { gone };
     let lead = if longer.starts_with(' ') { " " } else { "" };
@@ -264,7 +265,7 @@ fn is_moved(differences: &Differences<'_>, change: usize) -> bool {
     differences.changes.get(change).is_some_and(|change| change.kind == ChangeKind::Moved)
 }
 
-/// One line for each change, and one for all.
+/// One line for each change, and one for all changes together.
 fn steps(sheet: &mut TextPage, Between { differences, effects }: Between<'_>) {
     sheet.line("change             lines letters  words  level  terms".to_owned());
     let mut line = |name: String, before: &Figures, after: &Figures, end: &str| {
@@ -292,7 +293,7 @@ fn turned(before: &Figures, after: &Figures) -> String {
     }
 }
 
-/// `inserted`, `deleted`, `replaced`, `moved`.
+/// A kind of change in a word: `inserted`, `deleted`, `replaced`, `moved`.
 pub fn sort_of(kind: ChangeKind) -> &'static str {
     match kind {
         ChangeKind::Inserted => "inserted",
@@ -302,7 +303,7 @@ pub fn sort_of(kind: ChangeKind) -> &'static str {
     }
 }
 
-/// By how much lines, letters, words, level and terms moved, with their signs.
+/// The differences in lines, letters, words, level and terms, with plus and minus signs.
 pub fn moved_by(before: &Figures, after: &Figures) -> [String; 5] {
     let count = |before: usize, after: usize| signed_number(after as f64 - before as f64);
     let level = match (before.grade, after.grade) {
@@ -328,7 +329,7 @@ fn signed_number(number: f64) -> String {
     }
 }
 
-/// Which change made it fit or spill, a sentence each.
+/// Which changes made the draft fit or stop fitting, a sentence each.
 pub fn turns(effects: &Effects) -> Vec<String> {
     let numbers = |changes: &[usize]| joined(changes.iter().map(|change| (change + 1).to_string()).collect());
     let became = |fits: bool| if fits { "fit" } else { "spill" };

@@ -1,11 +1,11 @@
-//! How the lines fall, in words: runts, an uneven edge, lines that are short or long to read.
+//! How the lines fall, in words: runts, an uneven edge, lines that are short, and lines that are long to read.
 
 use super::visible::visible;
 use super::words::counted;
 use crate::report::fit::Findings;
 use crate::setting::findings::{Runt, Uneven};
 
-/// One sentence, without its stop, for each finding; `lines` are the printed lines.
+/// One sentence for each finding, without a full stop; `lines` are the printed lines.
 pub(super) fn sentences(findings: &Findings, lines: &[&str]) -> Vec<String> {
     let line = |at: usize| visible(lines.get(at).copied().unwrap_or_default());
     let runt = |runt: &Runt| {

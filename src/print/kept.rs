@@ -1,4 +1,4 @@
-//! Kept copies as pages of text: the list of them, and how the measures went from one to the next.
+//! Kept copies as pages of text: a list of them, and how the measures changed from one to the next.
 
 use super::sheet::TextPage;
 use super::visible::visible;
@@ -9,13 +9,13 @@ use crate::units::trimmed;
 
 /// One kept copy, or the present draft.
 pub struct KeptRow {
-    /// Its file.
+    /// The file of the copy or draft.
     pub path: String,
-    /// What is known of it.
+    /// What was recorded about the copy or draft.
     pub record: Record,
 }
 
-/// A list of copies, the oldest first.
+/// The page that lists copies, the oldest first.
 pub fn list(draft: &str, copies: &[KeptRow], columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     sheet.indented(&format!("{}: {} kept", visible(draft), counted(copies.len(), "copy")), 2);
@@ -27,7 +27,7 @@ pub fn list(draft: &str, copies: &[KeptRow], columns: usize) -> String {
     sheet.text()
 }
 
-/// When and under which name a copy was kept, and what was measured.
+/// When and under which name a copy was kept, and its measures.
 pub fn told(record: &Record) -> String {
     let name = if record.name.is_empty() { String::new() } else { format!("\"{}\", ", visible(&record.name)) };
     let when = if record.kept.is_empty() { String::new() } else { format!("{}: ", visible(&record.kept)) };
@@ -35,7 +35,7 @@ pub fn told(record: &Record) -> String {
     format!("{name}{when}{figures}")
 }
 
-/// What was measured, in a row.
+/// The measures of a copy, on one line.
 pub fn figures(figures: &KeptFigures) -> String {
     let level = figures
         .level
@@ -59,15 +59,16 @@ fn fit(figures: &KeptFigures) -> String {
     }
 }
 
-/// The measures of a history.
+/// One measure through a history.
 pub struct Series {
-    /// What is measured.
+    /// The name of the measure.
     pub name: &'static str,
-    /// One for each copy, the oldest first; none where it was not measured.
+    /// One value for each copy, the oldest first; none where it was not measured.
     pub values: Vec<Option<f64>>,
 }
 
-/// Length, level, coverage and fit of copies, the oldest first. Lines over are below zero.
+/// The measures of copies, the oldest first. For lines, the number that is left, or the number that is over as a
+/// negative number.
 pub fn series(copies: &[KeptRow]) -> Vec<Series> {
     let of = |name, value: fn(&KeptFigures) -> Option<f64>| Series {
         name,
@@ -87,14 +88,14 @@ fn lines(figures: &KeptFigures) -> f64 {
     if figures.lines_over > 0 { -(figures.lines_over as f64) } else { figures.lines_left as f64 }
 }
 
-/// The heights of a chart of one row of characters.
+/// The characters of a bar chart one row high, from the lowest bar to the highest.
 const HEIGHTS: [char; 8] = ['▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
-/// Where there is no value.
+/// Stands in the chart where there is no value.
 const NO_VALUE: char = '·';
-/// Copies in a chart; older ones are left out.
+/// The most copies in a chart; older ones are left out.
 const MOST_COPIES: usize = 30;
 
-/// The history of a draft: the last copies and the present draft, a row for each measure.
+/// The history of a draft: its latest copies and the present draft, a row for each measure.
 pub fn history(draft: &str, copies: &[KeptRow], columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     let shown = &copies[copies.len().saturating_sub(MOST_COPIES)..];
@@ -120,7 +121,7 @@ pub fn history(draft: &str, copies: &[KeptRow], columns: usize) -> String {
     sheet.text()
 }
 
-/// Values as heights from the least to the greatest; the middle where all are the same.
+/// Values as bars from the least to the greatest; all bars are of middle height where all values are equal.
 fn heights(values: &[Option<f64>]) -> String {
     let known = || values.iter().flatten().copied();
     let (least, most) = (known().fold(f64::INFINITY, f64::min), known().fold(f64::NEG_INFINITY, f64::max));

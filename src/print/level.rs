@@ -14,10 +14,10 @@ use crate::report::levels::Levels;
 use crate::units::nouns::agrees;
 use crate::units::trimmed;
 
-/// How many unfamiliar words a page lists; the JSON has them all.
+/// The most unfamiliar words that a page lists; the JSON has all of them.
 const MOST_WORDS: usize = 40;
 
-/// The page about one text, its last line ended. Where it is asked for, each measure tells how it counts.
+/// The page about one text, ending with a line ending. With `is_counted`, each measure says how it counts.
 pub fn written(levels: &Levels, path: &str, source: &str, is_counted: bool, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     sheet.line(format!("{}: reading level", visible(path)));
@@ -33,7 +33,7 @@ pub fn written(levels: &Levels, path: &str, source: &str, is_counted: bool, colu
     sheet.text()
 }
 
-/// Where the rules are, as the line below all pages.
+/// Where to find the rules of counting, as the line below all pages.
 pub fn where_counted(columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     sheet.line(String::new());
@@ -41,7 +41,7 @@ pub fn where_counted(columns: usize) -> String {
     sheet.text()
 }
 
-/// The band first, with where it comes from.
+/// The headline band, and the measure that it comes from.
 pub(super) fn first(sheet: &mut TextPage, level: &Level) {
     match &level.headline {
         Some(headline) => {
@@ -69,7 +69,7 @@ pub(super) fn first(sheet: &mut TextPage, level: &Level) {
     sheet.labelled("", "A rough guide for the copy, not for the book, and no judgement of a reader.");
 }
 
-/// Why there is no level to tell.
+/// The reason why there is no level.
 pub(super) fn untold(level: &Level) -> String {
     let words = level.counts.of(Count::Words);
     if words == 0 {
@@ -85,7 +85,7 @@ pub(super) fn untold(level: &Level) -> String {
     "no measure with a known band suits this text".to_owned()
 }
 
-/// What the program does without a list that was taken away; none where a measure tells that itself.
+/// What happens without a built-in list that was removed; none where a measure says so itself.
 fn without(file: &str) -> Option<&'static str> {
     Some(match file {
         "dale-chall.txt" | "spache.txt" => return None,
@@ -101,7 +101,7 @@ fn without(file: &str) -> Option<&'static str> {
     })
 }
 
-/// What drives the level; nothing where none is told.
+/// What makes the text hard; nothing is written where there is no level.
 fn drivers(sheet: &mut TextPage, level: &Level, source: &str) {
     let Some(headline) = &level.headline else { return };
     sheet.line(String::new());
@@ -119,7 +119,7 @@ fn drivers(sheet: &mut TextPage, level: &Level, source: &str) {
     }
 }
 
-/// The sentences that cost most. Whichever is parted in two, the measure is the same then.
+/// The hardest sentences. The headline measure takes one value, whichever sentence is divided in two.
 fn hard_sentences(sheet: &mut TextPage, sentences: &[HardSentence], source: &str) {
     let Some(first) = sentences.first() else { return };
     let costliest = agrees(sentences.len(), "This one costs", "These cost");
@@ -138,8 +138,8 @@ fn hard_sentences(sheet: &mut TextPage, sentences: &[HardSentence], source: &str
     }
 }
 
-/// The words outside the measure's list, each with what a familiar one would make of it where that is not the same for
-/// all.
+/// The words outside the measure's list. Where the value that a familiar word would bring differs between them, each
+/// word has its own.
 fn unfamiliar_words(sheet: &mut TextPage, words: &[UnfamiliarWord], source: &str) {
     let Some(first) = words.first() else { return };
     let made = |word: &UnfamiliarWord| trimmed(word.replaced, 2);
@@ -165,7 +165,7 @@ fn unfamiliar_words(sheet: &mut TextPage, words: &[UnfamiliarWord], source: &str
     sheet.labelled("", &format!("{would}: {}{rest}", listed.join(", ")));
 }
 
-/// Every measure but the one that is told first, in a line; none of so few words that no figure says anything.
+/// Every measure except the headline, on one line; none for a text so short that figures would mean nothing.
 fn others(sheet: &mut TextPage, level: &Level) {
     if level.is_too_short() || level.counts.of(Count::Words) == 0 {
         return;
@@ -179,7 +179,7 @@ fn others(sheet: &mut TextPage, level: &Level) {
     }
 }
 
-/// The value of a measure in a few words; where it says nothing of this text, what the measure is for.
+/// The value of a measure in a few words; where it says nothing about this text, what the measure is for.
 fn in_short(score: &Score) -> String {
     let Some(value) = score.value else {
         return match score.why_not {
@@ -206,7 +206,7 @@ fn reading_and_spread(score: &Score) -> String {
     format!("{reading}{spread}")
 }
 
-/// Every measure with what it counted and how, those that do not apply included.
+/// Every measure with what it counted and how, including measures that do not apply.
 fn counted_measures(sheet: &mut TextPage, level: &Level) {
     sheet.line(String::new());
     let mut label = "Measures";

@@ -1,10 +1,11 @@
-//! A list of drafts, one line each: what cannot be read first, then what is outside a limit, then what is within all.
+//! A list of drafts, one line each: drafts that cannot be read, then drafts outside a limit, then drafts within all
+//! limits.
 
 use super::visible::visible;
 use super::words::{counted, told};
 use crate::report::Report;
 
-/// The lines of a list while it grows.
+/// The lines of a list while they are collected.
 #[derive(Debug, Default)]
 pub struct ListPage {
     unread: Vec<String>,
@@ -12,7 +13,7 @@ pub struct ListPage {
     within: Vec<String>,
 }
 
-/// The line of one draft: its name, and what is outside.
+/// The line of one draft: its name, and the limits that it breaks.
 pub fn line(report: &Report, path: &str) -> String {
     let outside: Vec<String> = report.verdict.outside().map(|check| told(check, report)).collect();
     let colon = if outside.is_empty() { "" } else { ": " };
@@ -20,22 +21,22 @@ pub fn line(report: &Report, path: &str) -> String {
 }
 
 impl ListPage {
-    /// Takes the line of a draft that is within every limit.
+    /// Adds the line of a draft that is within every limit.
     pub fn take_within(&mut self, line: String) {
         self.within.push(line);
     }
 
-    /// Takes the line of a draft that is outside some.
+    /// Adds the line of a draft that is outside some limit.
     pub fn take_outside(&mut self, line: String) {
         self.outside.push(line);
     }
 
-    /// Takes what is said of a draft that could not be read.
+    /// Adds the error about a draft that could not be read.
     pub fn take_unread(&mut self, message: &str) {
         self.unread.push(visible(message).replace("<U+000A>", " "));
     }
 
-    /// The list, its last line, which counts, ended.
+    /// The list, ending with a line of totals and a line ending.
     pub fn written(&self) -> String {
         let parts = [("unread ", &self.unread), ("outside", &self.outside), ("within ", &self.within)];
         let lines = parts.iter().flat_map(|(word, lines)| lines.iter().map(move |line| format!("{word}  {line}\n")));

@@ -12,18 +12,18 @@ use crate::units::{Length, Rect, trimmed};
 pub struct PanelPage<'a> {
     /// The brief.
     pub brief: &'a Brief,
-    /// The figures of its panel.
+    /// The figures of the brief's panel.
     pub figures: &'a PanelFigures,
     /// Pixels per inch.
     pub resolution: u32,
-    /// Columns that the page may take.
+    /// The width of the page, in columns.
     pub columns: usize,
 }
 
-/// The units in which a length is given, in the order of a page.
+/// The units in which each length is given, in the order of the page.
 const UNITS: [&str; 4] = ["in", "mm", "pt", "px"];
 
-/// The figures as text, its last line ended.
+/// The figures as text, ending with a line ending.
 pub fn written(page: &PanelPage<'_>) -> String {
     let PanelPage { brief, figures, resolution, columns } = *page;
     let mut sheet = TextPage::new(columns);
@@ -58,12 +58,12 @@ pub fn written(page: &PanelPage<'_>) -> String {
     sheet.text()
 }
 
-/// What is to be known of the type in which the draft is set whose place has to stay quiet, a sentence each.
+/// Notes on the type of the draft whose place has to stay quiet, a sentence each.
 pub fn of_type(figures: &PanelFigures) -> impl Iterator<Item = String> + '_ {
     figures.estimated.iter().map(estimate).chain(figures.styles_missing.iter().map(style_missing))
 }
 
-/// What an illustrator's file measures, and where the panel lies in it.
+/// The size of an illustrator's file, and where the panel lies in it.
 fn canvas(page: &PanelPage<'_>) -> String {
     let PanelPage { brief, figures, resolution, .. } = *page;
     let art = figures.art();

@@ -17,37 +17,37 @@ pub fn report() -> String {
     written::<ReportJson>(report_data::SCHEMA)
 }
 
-/// The schema of a comparison, in the same draft.
+/// The schema of a comparison, in JSON Schema draft 2020-12.
 pub fn comparison() -> String {
     written::<ComparisonJson>(compare_data::SCHEMA)
 }
 
-/// The schema of the terms of one draft, in the same draft of JSON Schema.
+/// The schema of the terms of one draft, in JSON Schema draft 2020-12.
 pub fn terms() -> String {
     written::<TermsOfDraftJson>(terms_data::SCHEMA)
 }
 
-/// The schema of what can go, in the same draft of JSON Schema.
+/// The schema of what can go, in JSON Schema draft 2020-12.
 pub fn tighten() -> String {
     written::<TightenJson>(tighten_data::SCHEMA)
 }
 
-/// The schema of the reading level of one text, in the same draft of JSON Schema.
+/// The schema of the reading level of one text, in JSON Schema draft 2020-12.
 pub fn level() -> String {
     written::<LevelsJson>(level_data::SCHEMA)
 }
 
-/// The schema of one draft at every size, in the same draft of JSON Schema.
+/// The schema of one draft at every size, in JSON Schema draft 2020-12.
 pub fn fit() -> String {
     written::<SizesJson>(sizes_data::SCHEMA)
 }
 
-/// The schema of a panel's figures, in the same draft of JSON Schema.
+/// The schema of a panel's figures, in JSON Schema draft 2020-12.
 pub fn panel() -> String {
     written::<PanelJson<'_>>(panel_data::SCHEMA)
 }
 
-/// The schema of what stands for a draft that could not be read, in the same draft of JSON Schema.
+/// The schema of what is printed in place of a draft that could not be read, in JSON Schema draft 2020-12.
 pub fn unread() -> String {
     written::<UnreadJson>(unread_data::SCHEMA)
 }

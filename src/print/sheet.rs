@@ -1,66 +1,66 @@
-//! A page while it is written: labels on the left, text beside them, broken at the page's edge.
+//! A page while it is written: labels on the left, text beside them, wrapped at the page's width.
 
 use textwrap::Options;
 
-/// Below this, lines break in the reader's terminal.
+/// The narrowest page; where a terminal is narrower still, it breaks the lines itself.
 const NARROWEST: usize = 40;
-/// Longer lines are hard to follow.
+/// The widest page; longer lines are hard to follow.
 const WIDEST: usize = 96;
 /// The column in which the text stands beside its label.
 pub(super) const LABEL: usize = 9;
 
-/// How much further in the rest of a printed line stands.
+/// How much further a printed line is indented where it continues on the next row.
 const FURTHER_IN: usize = 4;
 
-/// A page.
+/// A page of text while it is written.
 pub(super) struct TextPage {
     text: String,
     columns: usize,
 }
 
 impl TextPage {
-    /// An empty page for a reader with so many columns.
+    /// An empty page for a terminal of `columns` columns.
     pub(super) fn new(columns: usize) -> Self {
         Self { text: String::new(), columns: columns.clamp(NARROWEST, WIDEST) }
     }
 
-    /// What was written, its last line ended.
+    /// The text of the page, ending with a line ending.
     pub(super) fn text(self) -> String {
         self.text
     }
 
-    /// The columns that the page takes.
+    /// The width of the page, in columns.
     pub(super) fn columns(&self) -> usize {
         self.columns
     }
 
-    /// A paragraph behind its label.
+    /// A paragraph after a label of the usual width.
     pub(super) fn labelled(&mut self, label: &str, text: &str) {
         self.wrapped(text, &format!("{label:LABEL$}"), &" ".repeat(LABEL));
     }
 
-    /// A paragraph behind a label of any length, what follows its first line standing below its text.
+    /// A paragraph after a label of any length; the lines after the first are aligned with its text.
     pub(super) fn beside(&mut self, label: &str, text: &str) {
         self.wrapped(text, label, &" ".repeat(label.chars().count()));
     }
 
-    /// An entry of a list, marked so that it can be told from the next when it is broken.
+    /// An item of a list, marked so that it can be told from the next item where it is wrapped.
     pub(super) fn item(&mut self, text: &str) {
         self.wrapped(text, &format!("{:LABEL$}- ", ""), &" ".repeat(LABEL + 2));
     }
 
-    /// A paragraph from the left edge, what follows its first line so far in.
+    /// A paragraph from the left edge; the lines after the first are indented by `rest` columns.
     pub(super) fn indented(&mut self, text: &str, rest: usize) {
         self.wrapped(text, "", &" ".repeat(rest));
     }
 
-    /// One printed line of copy. What the page is too narrow for goes on further in, so that it is not taken for the
-    /// next line.
+    /// One printed line of copy. Where the page is too narrow for it, its continuation is indented further, so that it
+    /// is not taken for the next printed line.
     pub(super) fn set_line(&mut self, label: &str, text: &str) {
         self.wrapped(text, &format!("{label:LABEL$}"), &" ".repeat(LABEL + FURTHER_IN));
     }
 
-    /// One line as it is.
+    /// One line, not wrapped.
     pub(super) fn line(&mut self, line: String) {
         self.text.push_str(line.trim_end());
         self.text.push('\n');

@@ -7,7 +7,7 @@ use super::words::{amount, counted, estimate, joined, style_missing};
 use crate::report::sizes::{Priced, SizeRow, Sizes};
 use crate::units::{Length, trimmed};
 
-/// The page for a reader with so many columns, its last line ended.
+/// The page for a width of `columns` columns, ending with a line ending.
 pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     sheet.line(format!("{}: the copy at every size", visible(path)));

@@ -15,49 +15,49 @@ use crate::terms::spellings::NameSpelling;
 use crate::terms::story::{Candidate, Named};
 use crate::units::nouns::in_number;
 
-/// Words that are shown on either side of a place.
+/// The words shown on either side of a term's place.
 const WORDS_AROUND: usize = 4;
-/// Bytes on either side that hold those words.
+/// The bytes that are read on either side of a place to find those words.
 const BYTES_AROUND: usize = 400;
-/// Words without blanks between them, as behind dashes, are shown up to so many bytes.
+/// The most bytes shown on either side, for words joined without blanks, as by dashes.
 const MOST_BYTES_AROUND: usize = 60;
-/// How many of a story's names a page lists; the JSON has them all.
+/// The most names of a story that a page lists; the JSON has all of them.
 const MOST_NAMES: usize = 20;
-/// How many candidates a page lists; the JSON has them all.
+/// The most candidates that a page lists; the JSON has all of them.
 const MOST_CANDIDATES: usize = 12;
-/// The most columns of the table that a term takes.
+/// The most columns for a term in the table.
 const WIDEST_TERM: usize = 28;
 
-/// A text of which something is told.
+/// A text about which something is reported.
 #[derive(Debug, Clone, Copy)]
 pub struct SourceText<'a> {
-    /// Its file as it was named.
+    /// The file of the text, as it was named.
     pub path: &'a str,
-    /// All of it.
+    /// The whole text.
     pub text: &'a str,
-    /// Its lines.
+    /// The lines of the text.
     pub lines: &'a LinePlaces<'a>,
 }
 
-/// A manuscript with its text, and of its candidates those that the brief has already.
+/// A manuscript with its text, and the brief's terms, which show the candidates that the brief has already.
 #[derive(Debug, Clone, Copy)]
 pub struct ManuscriptText<'a> {
-    /// What was read.
+    /// The manuscript.
     pub manuscript: &'a Manuscript,
-    /// Its file.
+    /// The manuscript's file and text.
     pub source: SourceText<'a>,
     /// The brief's terms.
     pub terms: &'a Terms,
 }
 
 impl ManuscriptText<'_> {
-    /// Whether the brief has a candidate.
+    /// Whether the brief already has a candidate among its terms.
     pub(super) fn has(&self, candidate: &Candidate) -> bool {
         holds_a_term(&candidate.wording, self.terms)
     }
 }
 
-/// The page about one draft, its last line ended.
+/// The page about one draft, ending with a line ending.
 pub fn written(terms: &TermsReport, draft: SourceText, told: Option<ManuscriptText>, columns: usize) -> String {
     let mut page = TermsPage { sheet: TextPage::new(columns), draft };
     page.sheet.line(format!("{}: terms and names", visible(draft.path)));
@@ -77,7 +77,7 @@ pub fn story(told: ManuscriptText, columns: usize) -> String {
     page.sheet.text()
 }
 
-/// What stands below all pages.
+/// The text below all pages.
 pub fn rules(columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     sheet.line(String::new());
@@ -112,7 +112,7 @@ impl TermsPage<'_> {
         }
     }
 
-    /// `3:29 Oona climbs the [lighthouse] stairs with her`.
+    /// A line such as `3:29 Oona climbs the [lighthouse] stairs with her`.
     fn place(&mut self, span: Span) {
         self.sheet.item(&format!("{} {}", at(self.draft, span), around(self.draft, span)));
     }
@@ -212,7 +212,7 @@ impl TermsPage<'_> {
     }
 }
 
-/// `lighthouse, which must be there: twice`.
+/// A heading such as `lighthouse, which must be there: twice`.
 fn heading(item: &CoveredTerm) -> String {
     let term = visible(&item.term.term);
     let must = if item.term.must { ", which must be there" } else { "" };
@@ -227,14 +227,14 @@ fn at(source: SourceText, span: Span) -> String {
     format!("{line}:{column}")
 }
 
-/// `line 3`, `lines 3, 7 and 9`.
+/// Line numbers in words: `line 3`, `lines 3, 7 and 9`.
 fn lines(spans: &[Span], source: SourceText) -> String {
     let mut lines: Vec<usize> = spans.iter().map(|span| source.lines.place(span.start).0).collect();
     lines.dedup();
     format!("{} {}", in_number(lines.len(), "line"), joined(lines.iter().map(usize::to_string).collect()))
 }
 
-/// A stretch of a file in square brackets, with some words of its paragraph on either side, on one line and without
+/// A stretch of a file in square brackets, with a few words of its paragraph on either side, on one line and without
 /// markup.
 fn around(source: SourceText, span: Span) -> String {
     let text = source.text;
@@ -263,20 +263,20 @@ fn around(source: SourceText, span: Span) -> String {
     visible(shown.trim()).into_owned()
 }
 
-/// The end of a text, from the beginning of a word on.
+/// The end of a text, from the start of a word on.
 fn end_of(text: &str) -> &str {
     let mut bounds = text.split_word_bound_indices().map(|(at, _)| at);
     let from = bounds.find(|at| text.len() - at <= MOST_BYTES_AROUND).unwrap_or(text.len());
     &text[from..]
 }
 
-/// The beginning of a text, up to the end of a word.
+/// The start of a text, up to the end of a word.
 fn beginning_of(text: &str) -> &str {
     let bounds = text.split_word_bound_indices().map(|(at, word)| at + word.len());
     &text[..bounds.take_while(|end| *end <= MOST_BYTES_AROUND).last().unwrap_or(0)]
 }
 
-/// `boats 10, stairs 8, lighthouse 4 (in the brief)`.
+/// A list such as `boats 10, stairs 8, lighthouse 4 (in the brief)`.
 fn listed(candidates: &[Candidate], told: ManuscriptText) -> String {
     let one = |candidate: &Candidate| {
         let known = if told.has(candidate) { " (in the brief)" } else { "" };
@@ -293,7 +293,7 @@ fn first_of(items: &[String], most: usize) -> String {
     if shown.is_empty() { "none".to_owned() } else { format!("{shown}{rest}") }
 }
 
-/// The story's names of one standing: `Oona 13`, `Quilon 2 (line 40; spelt nearly like Quillon)`.
+/// The story's names with a given standing: `Oona 13`, `Quilon 2 (line 40; spelt nearly like Quillon)`.
 fn names_with(told: ManuscriptText, wanted: impl Fn(&NameStanding) -> bool) -> Vec<String> {
     let names = told.manuscript.story.names.iter().zip(&told.manuscript.standings);
     names
@@ -352,15 +352,15 @@ pub fn table(drafts: &[(&str, &Coverage)], columns: usize) -> String {
     sheet.text()
 }
 
-/// Columns of the table for one draft.
+/// The columns of the table for one draft.
 const CELL: usize = 7;
 
-/// How often a draft has a term; a dash where its brief does not ask for it.
+/// How often a draft has a term; a dash where the draft's brief does not ask for the term.
 fn count_of(term: &str, coverage: &Coverage) -> String {
     coverage.items.iter().find(|item| item.term.term == term).map_or("-".to_owned(), |item| item.count().to_string())
 }
 
-/// A name in so many columns.
+/// A name, cut to so many columns.
 fn cut(name: &str, width: usize) -> String {
     let shown = visible(name);
     if shown.chars().count() <= width {

@@ -1,4 +1,4 @@
-//! The report as a page of text that can be read aloud, line by line.
+//! The report as a page of text that can be read aloud line by line.
 
 use super::findings;
 use super::level;
@@ -13,20 +13,21 @@ use crate::terms::coverage::CoveredTerm;
 use crate::text::rules::RULES;
 use crate::units::trimmed;
 
-/// What a page needs beside the report.
+/// What a page needs in addition to the report.
 #[derive(Debug, Clone, Copy)]
 pub struct ReportPage<'a> {
     /// The draft as it was named.
     pub path: &'a str,
     /// The title of the book, which may be empty.
     pub title: &'a str,
-    /// The text of the draft's file, for naming lines in it.
+    /// The text of the draft's file, for finding line numbers.
     pub source: &'a str,
-    /// Columns that the page may take.
+    /// The width of the page, in columns.
     pub columns: usize,
 }
 
-/// The report as text, its last line ended: every section that has something to say, an empty line below each.
+/// The report as text, ending with a line ending: every section that has something to say, and an empty line after
+/// each.
 pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
     let columns = page.columns;
     let sections = [
@@ -42,14 +43,14 @@ pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
     sections.iter().filter(|section| !section.is_empty()).map(|section| format!("{section}\n")).collect()
 }
 
-/// Where the rules are, as the line below all pages.
+/// Where to find the rules of counting, as the line below all pages.
 pub fn where_counted(columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     sheet.indented("`blurbwright measure --counted` says how everything is counted.", 0);
     sheet.text()
 }
 
-/// How everything on the pages before was counted: the last page, its last line ended.
+/// How everything on the pages above was counted: the last page, ending with a line ending.
 pub fn rules(columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     let labels = std::iter::once("Counted").chain(std::iter::repeat(""));
@@ -59,7 +60,7 @@ pub fn rules(columns: usize) -> String {
     sheet.text()
 }
 
-/// The head of the report: the title of the book, and the draft as it was named.
+/// The head of the report: the book's title, and the draft as it was named.
 fn head(page: &ReportPage<'_>) -> String {
     let mut sheet = TextPage::new(page.columns);
     let title = visible(page.title);
@@ -71,7 +72,7 @@ fn head(page: &ReportPage<'_>) -> String {
     sheet.text()
 }
 
-/// The section of the verdict: each limit that is not kept, with the value that is held against it.
+/// The section of the verdict: each limit that is not kept, with the value that breaks it.
 fn verdict(report: &Report, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     let outside: Vec<String> = report.verdict.outside().map(|check| told(check, report)).collect();
@@ -86,7 +87,7 @@ fn verdict(report: &Report, columns: usize) -> String {
     sheet.text()
 }
 
-/// The section on length: what the blurb counts, with its limits, and the times that it takes to read.
+/// The section on length: the counts of the blurb with their limits, and its reading times.
 pub fn length(report: &Report, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     let length = &report.length;
@@ -126,7 +127,7 @@ pub fn length(report: &Report, columns: usize) -> String {
     sheet.text()
 }
 
-/// The section on the reading level: the headline, and what is held against a limit.
+/// The section on the reading level: the headline, and the measures that have a limit.
 fn level(report: &Report, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     level::first(&mut sheet, &report.level);
@@ -150,7 +151,7 @@ fn level(report: &Report, columns: usize) -> String {
     sheet.text()
 }
 
-/// The section on terms: each that the brief wants, then those to be avoided that are there.
+/// The section on terms: each term that the brief wants, then the terms to avoid that occur.
 pub fn terms(report: &Report, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     let coverage = &report.coverage;
@@ -215,7 +216,8 @@ fn fit(report: &Report, columns: usize) -> String {
     sheet.text()
 }
 
-/// The copy as it is set, a row for each printed line, with a rule where the live area ends; empty where there is none.
+/// The copy as it is set, a row for each printed line, with a rule where the live area ends; empty where there is no
+/// copy.
 fn setting(report: &Report, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     let mut label = "As set";

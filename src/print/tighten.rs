@@ -1,5 +1,5 @@
-//! What can go in a draft, as a page of text: the plan, the other cuts by their price, the queries without a ready
-//! wording, and what a line costs in each paragraph.
+//! What can go in a draft, as a page of text: the plan, the other cuts by price, the queries without a ready cut, and
+//! what a line costs in each paragraph.
 
 use super::sheet::TextPage;
 use super::sizes::write_price;
@@ -11,24 +11,24 @@ use crate::report::tighten::{Tighten, wording};
 use crate::report::{Report, Verdict};
 use crate::units::nouns::agrees;
 
-/// How far the lines of an entry stand in.
+/// The indentation of the lines of an entry.
 const ENTRY: usize = 6;
 
 /// What a page is made from.
 pub struct CutsPage<'a> {
     /// The draft as it was named.
     pub path: &'a str,
-    /// Its text.
+    /// The draft's text, with its lines.
     pub source: LinePlaces<'a>,
-    /// The text, read.
+    /// The draft's text, parsed.
     pub draft: &'a Draft,
-    /// The draft, measured.
+    /// The report on the draft.
     pub report: &'a Report,
     /// What can go.
     pub tighten: &'a Tighten,
 }
 
-/// The page, its last line ended.
+/// The page, ending with a line ending.
 pub fn written(page: &CutsPage<'_>, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     sheet.line(format!("{}: what can go", visible(page.path)));
@@ -56,13 +56,13 @@ pub fn written(page: &CutsPage<'_>, columns: usize) -> String {
     sheet.text()
 }
 
-/// The number under which a cut is asked for: its query's, and a letter for each wording but the first.
+/// The number by which a cut is asked for: that of its query, with a letter for each wording but the first.
 pub fn number(cut: &PricedCut) -> String {
     let letter = u8::try_from(cut.wording).ok().filter(|at| (1..26).contains(at)).map(|at| char::from(b'a' + at));
     format!("{}{}", cut.query + 1, letter.map_or(String::new(), String::from))
 }
 
-/// What is asked of a plan.
+/// What a plan has to achieve.
 enum Goal {
     Fit,
     Limits,
@@ -70,7 +70,7 @@ enum Goal {
 }
 
 impl Goal {
-    /// What a draft that is outside does not do.
+    /// What a draft that is outside has to achieve.
     fn of(verdict: &Verdict) -> Self {
         let fit = verdict.outside().filter(|check| check.subject.is_fit()).count();
         match (fit, verdict.outside().count() - fit) {
@@ -80,7 +80,7 @@ impl Goal {
         }
     }
 
-    /// What cuts do that reach it, with the verbs for their number.
+    /// What cuts that reach the goal do, with verbs that agree with the number of cuts.
     fn reached(&self, make: &str, bring: &str) -> String {
         match self {
             Self::Fit => format!("{make} it fit"),
@@ -152,7 +152,7 @@ impl CutsPage<'_> {
         }
     }
 
-    /// Says of cuts that were not tried that there are some.
+    /// Says how many cuts were not tried, if there are any.
     fn untried(&self, sheet: &mut TextPage) {
         let untried = self.tighten.untried;
         if untried > 0 {
@@ -229,10 +229,10 @@ impl CutsPage<'_> {
     }
 }
 
-/// Most characters of a wording that a page quotes.
+/// The most characters of a wording that a page quotes.
 const LONGEST_QUOTED: usize = 72;
 
-/// A wording without its middle where it is long.
+/// A wording, with its middle left out where it is long.
 fn shortened(wording: &str) -> String {
     let count = wording.chars().count();
     if count <= LONGEST_QUOTED {
@@ -244,12 +244,12 @@ fn shortened(wording: &str) -> String {
     format!("{} ... {}", head.trim_end(), tail.trim_start())
 }
 
-/// Copy in one line, forced line ends as blanks.
+/// Copy on one line, with forced line breaks as blanks.
 fn flat(text: &str) -> String {
     visible(&text.replace('\n', " ")).into_owned()
 }
 
-/// What goes, in braces, the blanks at its ends outside them.
+/// The words that go, in braces; blanks at their ends stand outside the braces.
 fn marked(gone: &str) -> String {
     let gone = flat(gone);
     let inner = gone.trim();
@@ -258,7 +258,7 @@ fn marked(gone: &str) -> String {
     format!("{lead}{{{inner}}}{tail}")
 }
 
-/// What a cut wins, in words.
+/// What a cut saves, in words.
 fn won(price: &CutPrice) -> String {
     let amounts = [(price.lines(), "line"), (price.words(), "word"), (price.letters(), "letter")];
     let counted_where = |is_told: fn(&i64) -> bool| -> Vec<String> {
@@ -289,7 +289,7 @@ fn won(price: &CutPrice) -> String {
     won.join(", ")
 }
 
-/// What a plan comes to.
+/// What a plan saves altogether.
 fn together(before: &Report, after: &Report) -> String {
     let lines = before.fit.castoff.lines as i64 - after.fit.castoff.lines as i64;
     let words = before.length.words as i64 - after.length.words as i64;

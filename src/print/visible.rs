@@ -1,9 +1,9 @@
-//! Makes text safe to show: what a terminal would act on is written out instead.
+//! Makes text safe to show: characters that a terminal would obey are written out instead.
 
 use std::borrow::Cow;
 
-/// The text with every control character, and every mark that changes the direction of writing, written as its code
-/// point, `<U+001B>`, so that it is seen and not obeyed.
+/// The text with every control character, and every mark that changes the direction of writing, replaced by its code
+/// point, such as `<U+001B>`, so that a terminal shows it and does not obey it.
 pub fn visible(text: &str) -> Cow<'_, str> {
     if !text.contains(acts_on_a_terminal) {
         return Cow::Borrowed(text);
@@ -19,7 +19,7 @@ pub fn visible(text: &str) -> Cow<'_, str> {
     Cow::Owned(shown)
 }
 
-/// Whether a terminal does something else with a character than show it.
+/// Whether a terminal obeys a character instead of showing it.
 pub(super) fn acts_on_a_terminal(character: char) -> bool {
     character.is_control()
         || matches!(character, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')

@@ -1,4 +1,4 @@
-//! Figures in words: how the page and the one-line answers say what a report found.
+//! Figures in words, as the pages and the one-line answers put them.
 
 use super::visible::visible;
 use crate::brief::limits::Measure;
@@ -14,7 +14,7 @@ use crate::units::trimmed;
 
 pub use crate::units::nouns::counted;
 
-/// How many of the wanted terms stand in the copy.
+/// How many of the wanted terms the copy carries, in words.
 pub(super) fn carried(covered: usize, wanted: usize) -> String {
     let stand = agrees(covered, "stands", "stand");
     match (covered, wanted) {
@@ -26,7 +26,7 @@ pub(super) fn carried(covered: usize, wanted: usize) -> String {
     }
 }
 
-/// `never`, `once`, `twice`, `3 times`.
+/// How often, in words: `never`, `once`, `twice`, `3 times`.
 pub(super) fn times(count: usize) -> String {
     match count {
         0 => "never".to_owned(),
@@ -36,7 +36,7 @@ pub(super) fn times(count: usize) -> String {
     }
 }
 
-/// `a`, `a and b`, `a, b and c`.
+/// Items joined in words: `a`, `a and b`, `a, b and c`.
 pub fn joined(mut items: Vec<String>) -> String {
     match (items.pop(), items.is_empty()) {
         (None, _) => String::new(),
@@ -45,7 +45,7 @@ pub fn joined(mut items: Vec<String>) -> String {
     }
 }
 
-/// Seconds as a person would say them.
+/// A number of seconds as a person would say it.
 pub(super) fn seconds(seconds: f64) -> String {
     let whole = seconds.round() as usize;
     match (whole / 60, whole % 60) {
@@ -55,7 +55,7 @@ pub(super) fn seconds(seconds: f64) -> String {
     }
 }
 
-/// Where a term first stands.
+/// The place where a term first stands, in words.
 pub(super) fn place(place: TermPlace) -> &'static str {
     match place {
         TermPlace::Headline => "the headline",
@@ -64,8 +64,8 @@ pub(super) fn place(place: TermPlace) -> &'static str {
     }
 }
 
-/// ` (the brief has 40 to 100)` behind a value, and whether it is outside; without a limit ` (usual for a picture book:
-/// 40 to 100)`; nothing where nothing is usual either.
+/// The words after a value: ` (the brief has 40 to 100)`, and whether it is outside; without a limit the usual
+/// range, ` (usual for a picture book: 40 to 100)`; empty where there is neither.
 pub(super) fn limit_of(verdict: &Verdict, measure: Measure) -> String {
     if let Some(check) = verdict.of_measure(measure) {
         let kept = if check.is_within() { "" } else { "outside: " };
@@ -77,7 +77,7 @@ pub(super) fn limit_of(verdict: &Verdict, measure: Measure) -> String {
     })
 }
 
-/// What is outside a limit, as a sentence with its remedy where there is one figure that tells it.
+/// A broken limit as a sentence, with a remedy where a single figure gives one.
 pub fn told(check: &Check, report: &Report) -> String {
     let value = check.value.map_or("nothing".to_owned(), |value| trimmed(value, 1));
     let range = check.range;
@@ -113,12 +113,12 @@ fn letters(letters: &[char]) -> String {
     joined(named.collect())
 }
 
-/// Which letters are set in another font than their block's.
+/// A note on letters that are set in another font because the block's font lacks them.
 pub fn stood_in(stood_in: &StoodIn) -> String {
     format!("the font lacks {}: set in the built-in {}", letters(&stood_in.letters), stood_in.font)
 }
 
-/// What a style is called.
+/// The name of a style.
 pub fn style_name(style: Emphasis) -> &'static str {
     match (style.bold, style.italic) {
         (true, true) => "bold italic",
@@ -128,7 +128,7 @@ pub fn style_name(style: Emphasis) -> &'static str {
     }
 }
 
-/// Tells that copy asks for a style that its font has not, and what to do.
+/// A note that the copy needs a style that its font lacks, and what to do.
 pub fn style_missing(missing: &MissingStyle) -> String {
     let MissingStyle { font, style, set_in } = missing;
     let style = style_name(*style);
@@ -140,7 +140,7 @@ pub fn style_missing(missing: &MissingStyle) -> String {
     )
 }
 
-/// The warning that copy is set in the widths of a font that is not at hand, with how far they may be off.
+/// A warning that the copy is set in estimated widths because its font is not at hand, with the possible error.
 pub fn estimate(stand_in: &StandIn) -> String {
     format!(
         "an estimate: the font {} is not at hand; the serif stands in for it by its alphabet length, and lines may \
@@ -150,7 +150,7 @@ pub fn estimate(stand_in: &StandIn) -> String {
     )
 }
 
-/// What copy is set in: the font, and its weight where it is not regular and the font's name does not say it.
+/// What the copy is set in: the font, and its weight where it is not regular and the font's name does not include it.
 pub fn type_words(fit: &Fit) -> String {
     let font = visible(&fit.font);
     let is_told = fit.weight == Weight::REGULAR || fit.weight_in_name;
@@ -166,7 +166,7 @@ fn holds(check: &Check) -> String {
     format!("{} {}", counted(lines, "line"), agrees(lines, "holds", "hold"))
 }
 
-/// `4 words (25 letters)`: the one way in which copy is told that is over, or has room, or can go.
+/// `4 words (25 letters)`: the form for all copy that is over, has room, or can go.
 pub fn amount(words: usize, letters: usize) -> String {
     format!("{} ({})", counted(words, "word"), counted(letters, "letter"))
 }
@@ -193,7 +193,7 @@ pub fn fit_sentence(report: &Report) -> String {
     };
     let room = match (fit.letters_spare, cast.lines_spare) {
         (0, 0) => ", no room for a letter more".to_owned(),
-        // There is no copy to reckon by.
+        // Without copy there is nothing from which to estimate the room in words.
         (0, _) => String::new(),
         (letters, _) => format!(", room for about {} more", amount(fit.words_spare, letters)),
     };

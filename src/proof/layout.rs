@@ -1,4 +1,4 @@
-//! Lays the drawing list out on a sheet: the panel in the middle, what it is above it, what is known of it below.
+//! Lays the drawing list out on a sheet: the panel in the middle, its heading above, facts and cautions below.
 
 use super::shapes;
 use super::sheet::{Ink, Sheet, SheetMark, Stroke};
@@ -17,36 +17,36 @@ pub struct Proof<'a> {
     pub drawing: &'a Drawing,
     /// The book, as the sheet's heading.
     pub title: &'a str,
-    /// Which draft, or that it is the panel alone.
+    /// The name of the draft, or words that say that the panel stands alone.
     pub subject: &'a str,
-    /// What is known of it, one paragraph each.
+    /// The facts about the draft, one paragraph each.
     pub facts: &'a [String],
-    /// What is to be borne in mind, one paragraph each.
+    /// Cautions for the reader, one paragraph each.
     pub cautions: &'a [&'a str],
 }
 
-/// Room in millimetres at either side of the panel.
+/// The room at either side of the panel, in millimetres.
 const SIDE: f64 = 12.0;
-/// Room in millimetres above the panel.
+/// The room above the panel, in millimetres.
 const HEAD: f64 = 22.0;
-/// The least width in millimetres between the sides: the rule of 100 mm with its words.
+/// The least width between the sides, in millimetres: that of the rule of 100 mm with its words.
 const NARROWEST: f64 = 150.0;
-/// Room in points round a panel that is drawn alone.
+/// The room round a panel that is drawn alone, in points.
 const ALONE: f64 = 10.0;
-/// From the panel to what stands below it, in millimetres.
+/// The distance from the panel to what stands below it, in millimetres.
 const GAP: f64 = 9.0;
-/// The rule by which a print is checked, in millimetres.
+/// The length of the rule by which a print is checked, in millimetres.
 const RULE: f64 = 100.0;
-/// Copy further below the panel than this many millimetres is counted and not drawn.
+/// Copy further below the panel than this, in millimetres, is counted and not drawn.
 const DEEPEST: f64 = 150.0;
 
-/// From an edge to a label in it, in points.
+/// The distance from an edge to a label inside it, in points.
 const PADDING: f64 = 3.0;
 
-/// The least margin at the head, in points, that has room for the labels of its two edges.
+/// The least margin at the top, in points, that has room for the labels of two edges.
 const LABELLED: f64 = 13.0;
 
-/// The least width of a panel, in millimetres, over which its edges can be named side by side.
+/// The least width of a panel, in millimetres, with which its edges can be named side by side.
 const NAMED: f64 = 60.0;
 
 const BOLD: Emphasis = Emphasis { bold: true, italic: false };
@@ -66,7 +66,7 @@ pub fn sheet<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
     layout.sheet
 }
 
-/// Lays out the panel and its copy alone, with room at the sides for what marks copy that is over.
+/// Lays out only the panel and its copy, with room at the sides for the marks on copy that is over.
 pub fn panel_alone<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
     let outer = outer(proof.drawing);
     let side = Length::pt(ALONE);
@@ -87,11 +87,11 @@ fn outer(drawing: &Drawing) -> Rect {
 struct ProofLayout<'a, 'p> {
     sheet: Sheet<'a>,
     proof: &'p Proof<'p>,
-    /// The panel's head left corner.
+    /// The upper left corner of the panel on the sheet.
     origin: Point,
 }
 
-/// Where words stand at a place.
+/// Where words stand in a rectangle.
 #[derive(Clone, Copy)]
 enum WordsSide {
     Left,
@@ -114,8 +114,8 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         Self { sheet, proof, origin }
     }
 
-    /// The places of the panel, which come before the copy so that a reader of the file meets the copy before what is
-    /// said of it. Edges are painted over keep-outs, which reach up to them.
+    /// Draws the panel's edges and keep-outs. Their labels come later, after the copy, so that a reader of the file
+    /// meets the copy first. Edges are painted over keep-outs, which reach up to them.
     fn places(&mut self) {
         let proof = self.proof;
         let (edges, places): (Vec<&Frame>, Vec<&Frame>) =
@@ -169,7 +169,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         }
     }
 
-    /// A keep-out's name and size in the middle of it, as far as they go in.
+    /// Draws a keep-out's name and size in its middle, as many lines as fit in.
     fn name_in(&mut self, area: &Rect, frame: &Frame) {
         let mut lines = self.sheet.lines(&frame.name, &label(), area.width);
         lines.extend(self.sheet.lines(&size_in_mm(&frame.rect), &label(), area.width));
@@ -184,7 +184,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         }
     }
 
-    /// A label at a side of a rectangle; none where the rectangle is too narrow for it.
+    /// Draws a label at a side of a rectangle; nothing where the rectangle is too narrow.
     fn words_in(&mut self, area: &Rect, words: &str, side: WordsSide, baseline: Length, ink: Ink) {
         let room = area.width - Length::pt(PADDING) * 2;
         let Some(line) = self.sheet.lines(words, &label(), endless()).into_iter().next() else { return };
@@ -200,7 +200,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         self.sheet.put(line, Point { x: area.x + Length::pt(PADDING) + shift, y: baseline }, ink);
     }
 
-    /// The lines of the copy, and what is over among them. Gives the depth at which panel and copy end.
+    /// Draws the lines of the copy, and marks the lines that are over. Returns the depth at which panel and copy end.
     fn copy(&mut self) -> Length {
         let deepest = self.sheet.bleed.foot() + Length::mm(DEEPEST);
         let mut foot = self.sheet.bleed.foot();
@@ -228,7 +228,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         foot
     }
 
-    /// The foot of the live area as a rule, and a bar beside what is below it.
+    /// Draws a rule at the foot of the live area, and a bar beside the lines that are over.
     fn mark_over(&mut self, top: Length, foot: Length) {
         let Some(live) = self.proof.drawing.rect_of(FramePart::LiveArea) else { return };
         let live = moved(&live, self.origin);
@@ -258,7 +258,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         self.words_in(&edges, "spine side", WordsSide::Right, Length::mm(17.5), Ink::Grey);
     }
 
-    /// Words on one line, as much smaller as it takes for all of them to go in.
+    /// Draws words on one line, made smaller where they would be too wide.
     fn one_line(&mut self, words: &str, form: PlainType, area: &Rect, baseline: Length, ink: Ink) {
         let endless = endless();
         let width: Length = self.sheet.lines(words, &form, endless).iter().map(|line| line.width).sum();
@@ -268,7 +268,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         }
     }
 
-    /// The rule, the facts, the cautions and the place to sign. Gives the depth at which they end.
+    /// Draws the rule, the facts, the cautions and the place to sign. Returns the depth at which they end.
     fn slug(&mut self, top: Length) -> Length {
         let left = Length::mm(SIDE);
         self.measuring_rule(Point { x: left, y: top });
@@ -287,7 +287,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         foot
     }
 
-    /// A rule of 100 mm with a tick at each 10.
+    /// Draws a rule of 100 mm with a tick every 10 mm.
     fn measuring_rule(&mut self, start: Point) {
         let thin = stroke(Ink::Black, 0.4, None);
         let end = Point { x: start.x + Length::mm(RULE), y: start.y };
@@ -325,12 +325,12 @@ fn slug() -> PlainType {
     PlainType { size: Length::pt(7.5), ..label() }
 }
 
-/// A measure that no line of a sheet fills.
+/// A measure wider than any line of a sheet.
 fn endless() -> Length {
     Length::inches(1000.0)
 }
 
-/// A stroke of a width and perhaps dashes, both in points.
+/// A stroke with a width and, if given, a length of dash, both in points.
 fn stroke(ink: Ink, width: f64, dash: Option<f64>) -> Stroke {
     Stroke { ink, width: Length::pt(width), dash: dash.map(Length::pt) }
 }

@@ -1,4 +1,4 @@
-//! Drafts side by side on one leaf of paper: panels to scale, and below them the table and what is said of it.
+//! Drafts side by side on one sheet of paper: panels to scale, and below them the table and its remarks.
 
 use super::page::Compared;
 use super::shapes;
@@ -12,26 +12,26 @@ use crate::units::{Length, Point, Rect, Size, trimmed};
 
 /// The width of a leaf in millimetres: A4 on its side (ISO 216).
 const WIDTH: f64 = 297.0;
-/// The least height, in millimetres.
+/// The least height of a leaf, in millimetres; a longer comparison has a higher leaf.
 const HEIGHT: f64 = 210.0;
-/// Room at the edges, in millimetres.
+/// The margin at the edges, in millimetres.
 const SIDE: f64 = 12.0;
-/// Between panels, in millimetres.
+/// The gap between panels, in millimetres.
 const GAP: f64 = 6.0;
-/// Panels in a row, at most.
+/// The most panels in a row.
 const IN_A_ROW: usize = 4;
 /// The widest panel on the leaf, in millimetres.
 const WIDEST: f64 = 100.0;
-/// The columns of the table that name a measure and its limit, in millimetres.
+/// The widths of the two columns that name a measure and its limit, in millimetres.
 const NAMES: [f64; 2] = [42.0, 24.0];
 /// The narrowest column of a draft, in millimetres.
 const NARROWEST: f64 = 18.0;
 /// The widest column of a draft, in millimetres.
 const WIDEST_COLUMN: f64 = 34.0;
-/// From one line to the next, in points.
+/// The distance from one line to the next, in points.
 const LEADING: f64 = 11.0;
 
-/// The leaf.
+/// Lays out the leaf.
 pub fn sheet<'a>(compared: &Compared<'_>, faces: &'a Faces) -> Sheet<'a> {
     let page = compared.page;
     let title = if page.title.is_empty() {
@@ -75,7 +75,7 @@ pub fn sheet<'a>(compared: &Compared<'_>, faces: &'a Faces) -> Sheet<'a> {
 /// The leaf while it is laid out.
 struct Leaf<'a> {
     sheet: Sheet<'a>,
-    /// Down to where it is filled.
+    /// The depth down to which the leaf is filled.
     y: Length,
 }
 
@@ -109,7 +109,8 @@ impl Leaf<'_> {
         }
     }
 
-    /// The table, in as many turns as the leaf is too narrow for.
+    /// Draws the table, split into several tables one below another where the leaf is too narrow for all drafts at
+    /// once.
     fn table(&mut self, compared: &Compared<'_>) {
         let page = compared.page;
         let room = Length::mm(WIDTH - 2.0 * SIDE - NAMES[0] - NAMES[1]);
@@ -149,7 +150,7 @@ impl Leaf<'_> {
         self.sheet.marks.push(SheetMark::Drawn(rule, Stroke { ink: Ink::Black, width: Length::pt(0.6), dash: None }));
     }
 
-    /// Sets as much of some words as goes into one line of a measure.
+    /// Draws the first line of some words, as much as fits into a measure.
     fn cut(&mut self, words: &str, at: Point, measure: Length) {
         let room = measure - Length::pt(4.0);
         if let Some(line) = self.sheet.lines(words, &text(), room).into_iter().next() {
@@ -157,7 +158,7 @@ impl Leaf<'_> {
         }
     }
 
-    /// A paragraph across the leaf.
+    /// Draws a paragraph across the leaf.
     fn words(&mut self, words: &str, form: &PlainType, ink: Ink) {
         for line in self.sheet.lines(words, form, Length::mm(WIDTH - 2.0 * SIDE)) {
             self.y += form.size.max(Length::pt(LEADING));

@@ -1,8 +1,6 @@
-//! Drafts side by side as one page of HTML that stands by itself: panels to scale, the table, the differences, the
-//! history.
+//! Drafts side by side as one self-contained page of HTML: panels to scale, the table, the differences, the history.
 //!
-//! There is no script in it and nothing is fetched. Meaning is carried by words, signs and lines, colour only goes with
-//! them.
+//! The page has no script and fetches nothing. Meaning is carried by words, signs and lines; colour only supports them.
 
 use super::MARK;
 use super::sheet::Sheet;
@@ -18,12 +16,12 @@ use crate::units::{Length, trimmed};
 
 const STYLE: &str = include_str!("page.css");
 
-/// The widest panel on the page, in millimetres, so that two stand beside each other on A4; all are drawn to one scale.
+/// The widest panel on the page, in millimetres, so that two fit side by side on A4; all panels are drawn to one scale.
 const WIDEST_PANEL: f64 = 88.0;
 
-/// What goes on the page.
+/// What the page shows.
 pub struct Compared<'a> {
-    /// The table, and what makes two drafts differ.
+    /// The table, and the differences between two drafts.
     pub page: &'a ComparisonPage<'a>,
     /// The drafts themselves.
     pub drafts: &'a [&'a Draft],
@@ -31,11 +29,11 @@ pub struct Compared<'a> {
     pub panels: &'a [Sheet<'a>],
     /// The kept copies of the drafts that have some, each with its draft's name.
     pub histories: &'a [(String, Vec<KeptRow>)],
-    /// What is to be borne in mind.
+    /// Cautions for the reader.
     pub cautions: &'a [&'a str],
 }
 
-/// The page as the text of a file.
+/// The page as the text of an HTML file.
 pub fn written(compared: &Compared<'_>) -> String {
     let Compared { page, .. } = compared;
     let title = if page.title.is_empty() {
@@ -151,7 +149,7 @@ fn numbers(numbers: &[String]) -> String {
     numbers.iter().map(|number| format!("<td>{number}</td>")).collect()
 }
 
-/// Words in the element of their mark, the number of the change behind the last of its words in this place.
+/// Words in the HTML element for their mark. The number of the change follows the last of its words at this place.
 fn marked(shown: &ShownStretch, next: Option<DifferenceMark>, differences: &Differences<'_>) -> String {
     let words = escaped(&shown.text.replace('\n', " / "));
     let is_moved =
@@ -167,7 +165,7 @@ fn marked(shown: &ShownStretch, next: Option<DifferenceMark>, differences: &Diff
     format!("<{element}{class}>{words}</{element}>{number}")
 }
 
-/// The copy of every draft as text, to be read and copied.
+/// The copy of every draft as text that can be read and copied.
 fn words(compared: &Compared<'_>) -> String {
     let block = |block: &crate::draft::Block| {
         let words = escaped(block.text());
@@ -186,7 +184,7 @@ fn words(compared: &Compared<'_>) -> String {
     format!("<section class=\"words\">\n<h2>The words</h2>\n{drafts}</section>\n")
 }
 
-/// How the measures of a draft went from copy to copy.
+/// How the measures of a draft changed from copy to copy.
 fn history(name: &str, copies: &[KeptRow]) -> String {
     let row = |series: &Series| {
         let values = series.values.iter().map(|value| value.map_or("none".to_owned(), |value| trimmed(value, 1)));
@@ -204,10 +202,10 @@ fn history(name: &str, copies: &[KeptRow]) -> String {
     )
 }
 
-/// The width and the height of a chart, and the room round it, in the unit of the drawing.
+/// The width, the height and the margin of a chart, in the units of the drawing.
 const CHART: (f64, f64, f64) = (160.0, 28.0, 4.0);
 
-/// A line from value to value, the least at the foot; broken where there is no value.
+/// A line from value to value, with the least value at the foot; broken where a value is missing.
 fn chart(series: &Series) -> String {
     let (width, height, room) = CHART;
     let known = || series.values.iter().flatten().copied();
@@ -247,7 +245,7 @@ mod tests {
         if one > other { one / other } else { other / one }
     }
 
-    /// The colour of a name in a line of the style sheet: `#fff` or `#ffffff`.
+    /// The colour that a line of the style sheet gives to a name: `#fff` or `#ffffff`.
     fn colour(line: &str, name: &str) -> [u8; 3] {
         let (_, from) = line.split_once(&format!("--{name}: #")).unwrap_or_default();
         let digits = from.split(';').next().unwrap_or_default();

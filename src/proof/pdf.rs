@@ -1,4 +1,4 @@
-//! Sheets as a PDF: one page each, at true size, the fonts in it and the words to be found in reading order.
+//! Sheets as a PDF: one page each, at true size, with embedded fonts and words that can be searched in reading order.
 
 use std::collections::BTreeSet;
 
@@ -23,11 +23,11 @@ use crate::setting::outline::PathStep;
 use crate::setting::stretch::WidthFactor;
 use crate::units::{Length, Rect};
 
-/// The sheets as the bytes of a PDF, the same for the same sheets.
+/// The sheets as the bytes of a PDF; equal sheets give equal bytes.
 ///
 /// # Errors
 ///
-/// A sentence without its stop where a font cannot be put into the file.
+/// A sentence without a full stop where a font cannot be put into the file.
 pub fn written(sheets: &[Sheet<'_>]) -> Result<Vec<u8>, String> {
     let mut document = Document::new();
     let title = sheets.first().map_or(String::new(), |sheet| sheet.title.clone());
@@ -53,7 +53,7 @@ pub fn written(sheets: &[Sheet<'_>]) -> Result<Vec<u8>, String> {
     })
 }
 
-/// What the font of a mark is called, where it is a file, which alone may be at fault.
+/// The name of a mark's font, if that is not built in: a built-in font cannot be at fault.
 fn font_of(mark: &SheetMark) -> Option<String> {
     match mark {
         SheetMark::Glyphs(run, _) if !run.font.is_built_in() => Some(run.font.to_string()),
@@ -61,7 +61,7 @@ fn font_of(mark: &SheetMark) -> Option<String> {
     }
 }
 
-/// Puts the marks of one page down.
+/// Draws the marks of one page.
 struct Painter<'a, 'p> {
     faces: &'a Faces,
     fonts: Vec<(Font, Emphasis, PdfFont)>,
@@ -118,7 +118,7 @@ impl Painter<'_, '_> {
     }
 }
 
-/// The glyphs of a run with their advances in ems, before they are stretched.
+/// The glyphs of a run with their advances in ems, before stretching.
 fn glyphs_of(run: &GlyphRun, stretch: f64) -> Vec<KrillaGlyph> {
     let size = run.size.to_pt();
     let first = run.glyphs.first().map_or(Length::ZERO, |first| first.at.y);

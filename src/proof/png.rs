@@ -1,4 +1,4 @@
-//! Sheets as PNG: side by side on one picture that knows its true size.
+//! Sheets as a PNG: side by side on one picture that carries its resolution.
 
 use tiny_skia::{Color, FillRule, Paint, Path, PathBuilder, Pixmap, StrokeDash, Transform};
 
@@ -7,7 +7,7 @@ use super::shapes::{letters, points};
 use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
 use crate::setting::outline::PathStep;
 
-/// Pixels per inch where nothing else is asked for.
+/// Pixels per inch, unless another resolution is asked for.
 pub const USUAL_RESOLUTION: u32 = 150;
 
 /// The most pixels of one picture: a page of 20 x 30 in at 600 per inch.
@@ -16,14 +16,14 @@ const MOST_PIXELS: u64 = 216_000_000;
 const INCHES_IN_METRE: f64 = 1.0 / 0.0254;
 const POINTS_IN_INCH: f32 = 72.0;
 
-/// The width and height in pixels of the sheets at so many pixels per inch.
+/// The width and height, in pixels, of the sheets side by side at a resolution in pixels per inch.
 pub fn size(sheets: &[Sheet<'_>], resolution: u32) -> (u32, u32) {
     let (whole, _) = side_by_side(sheets);
     let pixels = |inches: f64| (inches * f64::from(resolution)).round().max(1.0) as u32;
     (pixels(whole.width.to_inches()), pixels(whole.height.to_inches()))
 }
 
-/// The sheets as the bytes of a PNG, the same for the same sheets; nothing where the picture would have more than
+/// The sheets as the bytes of a PNG; equal sheets give equal bytes. None where the picture would have more than
 /// `MOST_PIXELS`.
 pub fn written(sheets: &[Sheet<'_>], resolution: u32) -> Option<Vec<u8>> {
     let (width, height) = size(sheets, resolution);
@@ -83,7 +83,7 @@ fn path(steps: &[PathStep]) -> Option<Path> {
     path.finish()
 }
 
-/// Colour without transparency, the resolution beside it, so that programs show and print it at true size.
+/// Encodes colour without transparency, and the resolution, so that programs show and print the picture at true size.
 fn encoded(pixels: &Pixmap, resolution: u32) -> Result<Vec<u8>, png::EncodingError> {
     let mut bytes = Vec::new();
     let mut encoder = png::Encoder::new(&mut bytes, pixels.width(), pixels.height());

@@ -1,4 +1,4 @@
-//! Shapes as paths in points, growing to the right and downwards, which every form of a proof can draw.
+//! Shapes as paths in points, with x growing to the right and y downwards, which every form of a proof can draw.
 
 use crate::setting::Faces;
 use crate::setting::glyphs::GlyphRun;
@@ -6,10 +6,10 @@ use crate::setting::outline::PathStep;
 use crate::setting::stretch::WidthFactor;
 use crate::units::{Length, Point, Rect};
 
-/// The control points of a quarter of a circle stand at this part of the radius from its ends.
+/// The distance of a control point from its end of a quarter circle, as a part of the radius.
 const QUARTER: f32 = 0.5523;
 
-/// A rectangle whose left corners, those of the fore-edge, are rounded by a radius.
+/// A rectangle whose left corners, which are those of the fore-edge, are rounded by a radius.
 pub fn frame(area: &Rect, round: Length) -> Vec<PathStep> {
     let (left, top, right, foot) = (points(area.x), points(area.y), points(area.right()), points(area.foot()));
     if round <= Length::ZERO {
@@ -40,7 +40,7 @@ pub fn rule(from: Point, to: Point) -> Vec<PathStep> {
     vec![PathStep::Move([points(from.x), points(from.y)]), PathStep::Line([points(to.x), points(to.y)])]
 }
 
-/// The outlines of a run's letters in their places.
+/// The outlines of a run's letters in their positions.
 pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<PathStep> {
     let family = faces.family(&run.font);
     let face = family.face(run.emphasis);
@@ -61,7 +61,7 @@ pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<PathStep> {
     steps
 }
 
-/// A length in points, in the precision of a page.
+/// A length in points, as precise as drawing needs.
 pub fn points(length: Length) -> f32 {
     length.to_pt() as f32
 }
@@ -73,7 +73,7 @@ mod tests {
     use crate::draft::Emphasis;
     use crate::setting::glyphs::{PlainType, plain};
 
-    /// How far the drawn letters of a word reach, from the first to the last.
+    /// The distance from the first to the last drawn letter of a word.
     fn reach(font: Font) -> f32 {
         let faces = Faces::built_in();
         let form = PlainType { font, emphasis: Emphasis::default(), size: Length::pt(100.0) };

@@ -1,4 +1,4 @@
-//! The sheet: marks on paper, which PDF, SVG and PNG each put down in their own way.
+//! The sheet: marks on paper, which PDF, SVG and PNG each draw in their own way.
 
 use crate::setting::Faces;
 use crate::setting::glyphs::{GlyphRun, PlainLine, PlainType, plain};
@@ -9,21 +9,21 @@ use crate::units::{Length, Point, Rect, Size};
 pub struct Sheet<'a> {
     /// The paper.
     pub size: Size,
-    /// Where the panel is cut; nothing on the sheet is where there is no panel.
+    /// Where the panel is cut; the whole sheet where it shows no single panel.
     pub trim: Rect,
-    /// How far art goes.
+    /// How far art reaches, past the cut.
     pub bleed: Rect,
     /// What the sheet shows, in words.
     pub title: String,
-    /// What is on it, in words, for those who do not see it.
+    /// A description of the sheet in words, for readers who cannot see it.
     pub description: String,
-    /// From the undermost to the topmost.
+    /// The marks, from the lowest to the topmost.
     pub marks: Vec<SheetMark>,
-    /// What its letters are drawn from.
+    /// The fonts that the letters are drawn from.
     pub faces: &'a Faces,
 }
 
-/// A mark on the sheet, places from its head left corner.
+/// A mark on the sheet; its coordinates count from the sheet's upper left corner.
 #[derive(Debug, Clone, PartialEq)]
 pub enum SheetMark {
     /// A filled shape.
@@ -35,7 +35,7 @@ pub enum SheetMark {
 }
 
 impl SheetMark {
-    /// The mark at a place and at another scale, both given as what a length becomes.
+    /// The mark scaled and then moved to a place.
     pub fn placed(self, scale: SheetScale, at: Point) -> Self {
         let shape = |shape: Vec<PathStep>| shape.into_iter().map(|step| scale.step(step, at)).collect();
         match self {
@@ -55,12 +55,12 @@ impl SheetMark {
     }
 }
 
-/// A scale: the length that another becomes.
+/// A scale: `whole` becomes `part`.
 #[derive(Debug, Clone, Copy)]
 pub struct SheetScale {
-    /// What it becomes.
+    /// The length after scaling.
     pub part: Length,
-    /// Of what.
+    /// The length before scaling.
     pub whole: Length,
 }
 
@@ -86,34 +86,34 @@ impl SheetScale {
     }
 }
 
-/// A line's look.
+/// How a line is drawn.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stroke {
-    /// Its colour.
+    /// The colour of the line.
     pub ink: Ink,
-    /// Its width.
+    /// The width of the line.
     pub width: Length,
-    /// The length of its dashes and of the gaps between them; none where it is whole.
+    /// The length of the dashes and of the gaps between them; none for a solid line.
     pub dash: Option<Length>,
 }
 
 /// The few colours of a proof.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Ink {
-    /// The copy and what is said of it.
+    /// The copy and the words about it.
     Black,
     /// Edges and labels.
     Grey,
-    /// The edges of places that copy stands against.
+    /// The edges up to which copy may be set: of the live area, of clearances and of rounded corners.
     Light,
-    /// The ground of a keep-out.
+    /// The fill of a keep-out.
     Pale,
     /// What is over.
     Accent,
 }
 
 impl Ink {
-    /// Red, green and blue. The accent is red, as that of the desk.
+    /// Red, green and blue. The accent is red here and at the desk.
     pub fn rgb(self) -> [u8; 3] {
         match self {
             Self::Black => [17, 17, 17],
@@ -126,18 +126,18 @@ impl Ink {
 }
 
 impl Sheet<'_> {
-    /// Sets a line of words with its left end at a place on the baseline.
+    /// Draws a line of words with its left end at a place on the baseline.
     pub fn put(&mut self, line: PlainLine, at: Point, ink: Ink) {
         self.marks.extend(line.runs.into_iter().map(|run| SheetMark::Glyphs(run.moved(at), ink)));
     }
 
-    /// Words in lines of at most `measure`.
+    /// Words broken into lines of at most `measure`.
     pub fn lines(&self, words: &str, form: &PlainType, measure: Length) -> Vec<PlainLine> {
         plain(words, form, measure, self.faces)
     }
 }
 
-/// Where sheets stand that are put side by side: the paper for all of them, and the left edge of each.
+/// The layout of sheets side by side: the size of the paper for all, and the left edge of each.
 pub fn side_by_side(sheets: &[Sheet<'_>]) -> (Size, Vec<Length>) {
     let mut whole = Size::default();
     let mut places = Vec::with_capacity(sheets.len());

@@ -1,4 +1,4 @@
-//! What stands below the panel: what was measured, and what is to be borne in mind.
+//! The text below the panel: what was measured, and cautions.
 
 use crate::brief::Brief;
 use crate::brief::panel::{Binding, KeepOut};
@@ -7,7 +7,7 @@ use crate::report::Report;
 use crate::report::panel::symbols;
 use crate::units::{Length, trimmed};
 
-/// What is to be borne in mind with every proof.
+/// The cautions on every proof.
 pub const CAUTIONS: [&str; 5] = [
     "Print at 100 % and measure the rule above before trusting anything on this sheet.",
     "The printer's own specification governs bleed, margins, joint, barcode and black; the figures here are habits.",
@@ -47,7 +47,7 @@ pub fn facts(report: &Report, brief: &Brief) -> Vec<String> {
     facts
 }
 
-/// The panel in a few sentences.
+/// A description of the panel in a few sentences.
 pub fn of_panel(brief: &Brief) -> String {
     let panel = &brief.panel;
     let face = panel.face();
@@ -85,7 +85,7 @@ fn mm(length: Length) -> String {
     trimmed(length.to_mm(), 1)
 }
 
-/// The sentence with a capital at its start and a stop at its end.
+/// The words with a capital at the start and a full stop at the end.
 pub fn sentence(text: &str) -> String {
     let mut letters = text.chars();
     let first: String = letters.next().map_or(String::new(), |first| first.to_uppercase().collect());

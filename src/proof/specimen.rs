@@ -1,4 +1,4 @@
-//! A line of letters in a font, to see whether a proof can be drawn with it.
+//! A line of letters in a font, for testing whether a proof can be drawn with it.
 
 use std::iter;
 
@@ -11,17 +11,16 @@ use crate::setting::faces::STYLES;
 use crate::setting::glyphs::PlainType;
 use crate::units::{Length, Point, Rect, Size};
 
-/// Letters, figures and marks as most copy has them.
+/// The letters, digits and marks of most copy.
 const SPECIMEN: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ abcdefghijklmnopqrstuvwxyz 0123456789 .,;:!?'\"-()&@ \
                         \u{2018}\u{2019} \u{201c}\u{201d} \u{2013} \u{2014} \u{2026} \u{e4} \u{e9} \u{f1} \u{f8} \
                         \u{df} fi fl ffi AV To";
 
-/// Draws a line of every letter that copy usually has, in each emphasis, in each form of a proof: to see whether the
-/// font can be drawn at all.
+/// Draws the specimen in each style, as SVG and as PDF, to test whether the font can be drawn at all.
 ///
 /// # Errors
 ///
-/// A sentence without its stop where the font cannot be put into a file.
+/// A sentence without a full stop where the font cannot be put into a file.
 pub fn specimen(font: &Font, faces: &Faces) -> Result<(), String> {
     let side = Length::inches(30.0);
     let size = Size { width: side, height: side };

@@ -1,4 +1,5 @@
-//! Sheets as SVG: side by side on one drawing at true size, letters as outlines so that they look the same everywhere.
+//! Sheets as an SVG: side by side in one drawing at true size, with letters as outlines so that they look alike
+//! everywhere.
 
 use std::fmt::Write;
 
@@ -7,7 +8,7 @@ use super::shapes::{letters, points};
 use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
 use crate::setting::outline::PathStep;
 
-/// The sheets as one SVG, the same for the same sheets.
+/// The sheets as one SVG; equal sheets give equal text.
 pub fn written(sheets: &[Sheet<'_>]) -> String {
     let (whole, places) = side_by_side(sheets);
     let (width, height) = (points(whole.width), points(whole.height));
@@ -32,7 +33,7 @@ pub fn written(sheets: &[Sheet<'_>]) -> String {
     svg
 }
 
-/// A sheet as a drawing inside a page, so many millimetres wide, told by its description.
+/// A sheet as a drawing inside an HTML page, `millimetres` wide, labelled with its description.
 pub fn inline(sheet: &Sheet<'_>, millimetres: f64) -> String {
     let (width, height) = (points(sheet.size.width), points(sheet.size.height));
     let mut svg = format!(
@@ -81,7 +82,7 @@ fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>) {
     }
 }
 
-/// Writing to a string does not fail.
+/// Appends formatted text; writing to a string cannot fail.
 fn append(svg: &mut String, part: std::fmt::Arguments<'_>) {
     let _ = svg.write_fmt(part);
 }
@@ -100,7 +101,7 @@ fn path(steps: &[PathStep]) -> String {
     path
 }
 
-/// A command with its places in hundredths of a point, 0.004 mm, at the finest.
+/// Writes a path command with its coordinates rounded to hundredths of a point (0.004 mm).
 fn command(path: &mut String, letter: char, places: &[[f32; 2]]) {
     path.push(letter);
     for (index, number) in places.iter().flatten().enumerate() {
@@ -117,7 +118,8 @@ fn colour(ink: Ink) -> String {
     format!("#{red:02x}{green:02x}{blue:02x}")
 }
 
-/// Text that XML and HTML can hold: their own signs written out, and what they forbid left out.
+/// Text that XML and HTML can hold: markup characters are escaped, line breaks and tabs become blanks, and control
+/// characters are left out.
 pub(super) fn escaped(text: &str) -> String {
     let mut escaped = String::with_capacity(text.len());
     for character in text.chars() {
