@@ -1,7 +1,8 @@
 //! Queries: places that the author should look at. A query is never an error and never a grade.
 //!
-//! One file a rule, or a few rules of one kin: what it looks for, why, its source, and examples that fire and that do
-//! not. A rule may offer cuts, shorter wordings of the place; what a cut is worth is found elsewhere, by setting again.
+//! Each file has a rule, or a few rules of one kin: what it looks for, why, its source, and examples that fire and that
+//! do not. A rule may offer cuts, shorter wordings of the place; what a cut is worth is found elsewhere, by setting
+//! again.
 
 mod query;
 mod verbs;
@@ -59,7 +60,7 @@ pub fn find(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
         queries.extend(found);
         habits.extend(may_be_habits);
     }
-    // What can be told of the whole alone.
+    // What only the whole copy can show.
     for (rule, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
         match finder {
             RuleFinder::Paragraph(..) | RuleFinder::Block(_) => {}
@@ -69,7 +70,7 @@ pub fn find(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
             RuleFinder::Draft(find) => find(reading, &mut queries),
         }
     }
-    // Where several speak of the same words, one is left.
+    // Where several rules speak of the same words, one query is left.
     let mut queries = places::one_each(queries, anywhere);
     queries.sort_by_key(|query| (query.block, query.range.start, query.rule));
     queries
@@ -78,8 +79,8 @@ pub fn find(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
 /// How many further places of a habit are named.
 const NAMED: usize = 3;
 
-/// Adds the queries of a rule that are told in any case. The rest are told at one of their places, and only where the
-/// copy has `fewest` of the rule in all: they are given in the order of the copy, and each names some of the others.
+/// Adds the queries of a rule that are told in any case. Gives the rest, in the order of the copy, if the copy has at
+/// least `fewest` queries of the rule in all: only one of them will be told, so each names some of the others.
 fn told(habits: &[HabitQuery], rule: Rule, fewest: usize, draft: &Draft, queries: &mut Vec<Query>) -> Vec<Query> {
     let of_rule = || habits.iter().filter(|habit| habit.query.rule == rule);
     queries.extend(of_rule().filter(|habit| !habit.by_habit).map(|habit| habit.query.clone()));
@@ -90,7 +91,7 @@ fn told(habits: &[HabitQuery], rule: Rule, fewest: usize, draft: &Draft, queries
     (0..others.len()).map(|at| Query { says: says_of_all(&others, at, draft), ..others[at].clone() }).collect()
 }
 
-/// What is said of one of some places, with the words of others.
+/// What is said at one of some places, with the words of others.
 fn says_of_all(all: &[&Query], at: usize, draft: &Draft) -> String {
     let words = |query: &Query| format!("“{}”", &draft.blocks[query.block].text()[query.range.clone()]);
     let rest = || all[..at].iter().chain(&all[at + 1..]);

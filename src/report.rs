@@ -41,17 +41,17 @@ pub use verdict::{Check, Verdict};
 pub struct Report {
     /// How long the blurb is.
     pub length: BlurbLength,
-    /// How hard it is to read.
+    /// How hard the blurb is to read.
     pub level: Level,
     /// Which terms the copy carries.
     pub coverage: Coverage,
-    /// How it stands in the panel.
+    /// How the copy stands in the panel.
     pub fit: Fit,
     /// Every limit with the value that is held against it.
     pub verdict: Verdict,
     /// What was left out of the draft or could not be understood.
     pub notes: Vec<Note>,
-    /// What should be known of the panel, a sentence without its stop each.
+    /// What should be known of the panel, each a sentence without its stop.
     pub panel_notes: Vec<String>,
 }
 
@@ -66,8 +66,8 @@ pub struct Assessment {
     pub queries: Vec<Query>,
 }
 
-/// What was found in the blocks of a draft last. A memory holds for the faces it was made with: where fonts are read
-/// again, a new one begins.
+/// What was last found in the blocks of a draft. A memory is valid only for the faces that it was made with: when fonts
+/// are read again, a new memory must begin.
 #[derive(Debug, Default)]
 pub struct ReportMemory {
     shaped: SettingMemory,
@@ -76,14 +76,14 @@ pub struct ReportMemory {
     queries: QueryMemory,
 }
 
-/// What was measured in the blocks of a draft last, whatever the faces.
+/// What was last measured in the blocks of a draft, which does not depend on the faces.
 #[derive(Debug, Default)]
 struct MeasureMemory {
     terms: CoverageMemory,
     counts: FitMemory,
 }
 
-/// Measures a draft, sets it, and holds it against the brief.
+/// Measures a draft, sets it, and compares it with the brief.
 pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
     let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
     let text = Text::read(draft, &brief.book);
@@ -115,14 +115,11 @@ fn report_on(
     faces: &Faces,
     memory: &mut MeasureMemory,
 ) -> Report {
-    // Measure it.
     let length = length::measure(text, brief.book.kind);
     let level = level::measure(text);
-    // Look up the terms.
     let coverage = coverage::find_again(text, &brief.terms, &mut memory.terms);
     // Set all that is printed, and cast it off.
     let fit = Fit::of_copy(draft, (copy, &WordsAndLetters::of_blocks(draft, &mut memory.counts)), brief, faces);
-    // Hold every measure against its limit.
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
     Report {
         length,

@@ -1,7 +1,8 @@
 //! The author's terms in the copy, and what a story has of its own: coverage, phrases, near-misses, the spelling of
 //! names.
 //!
-//! Terms and story stand on one notion of a word's forms (`family.rs`). The room knows the brief's words and no paper.
+//! Coverage and story share one definition of a word's forms (`family.rs`). This room knows the brief's words, and
+//! nothing of paper or type.
 
 pub mod name_signs;
 mod heard;
@@ -29,7 +30,7 @@ mod tests {
     use crate::draft::Draft;
     use crate::text::Text;
 
-    /// Every place that the room tells is a stretch of the author's file that is not empty.
+    /// Checks that every place which this room reports is a stretch of the author's file that is not empty.
     fn check_places(copy: &str, word: &str) -> Result<(), TestCaseError> {
         let draft = Draft::read(copy);
         let names = vec![Name { name: word.to_owned(), syllables: Some(2) }];

@@ -117,7 +117,7 @@ fn cuts(prose: &Prose<'_>, article: Option<&str>, places: &[Range<usize>]) -> Ve
     if prose.is_verse || places.iter().any(|place| is_shouted(&text[place.clone()])) {
         return Vec::new();
     }
-    // Of two that are left, `and` needs no comma.
+    // Where two adjectives are left, `and` needs no comma.
     let has_comma_before_and = end == 2 && text[places[1].end..places[2].start].starts_with(", and ");
     let first_can_go = !has_comma_before_and
         && !text[places[0].clone()].starts_with(char::is_uppercase)

@@ -12,7 +12,7 @@ use crate::brief::usual::usual_for;
 use crate::draft::BlockKind;
 use crate::level::WhyNot;
 
-/// How many years older than the number of their grade readers are.
+/// By how many years the age of readers is more than the number of their grade.
 const AGE_BEFORE_GRADE_1: u32 = 5;
 /// The oldest age that an age line gives.
 const OLDEST: u32 = 18;
@@ -30,8 +30,8 @@ pub(super) fn contradicted(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     }
 }
 
-/// What is said where the brief's readers are others than the line's. Readers that nobody has set, or that are the
-/// usual ones and may have been left unsaid, are held against the line only where they share no age.
+/// What is said where the brief's readers are not those of the line. Readers that nobody has set, or that are the usual
+/// ones and may have been left unsaid, contradict the line only where they share no age with it.
 fn against_brief(reading: &Reading<'_>, ages: Ages) -> Option<String> {
     let readers = reading.brief.book.readers;
     let last = |ages: Ages| ages.to.unwrap_or(u32::MAX);
@@ -45,7 +45,7 @@ fn against_brief(reading: &Reading<'_>, ages: Ages) -> Option<String> {
         .then(|| format!("the line says {ages}, and the readers of the brief are {readers}; a buyer goes by the line"))
 }
 
-/// What is said where even the low end of the level's band is above what the oldest of the line reads.
+/// What is said where even the low end of the level's band is above the grade of the line's oldest readers.
 fn against_level(reading: &Reading<'_>, ages: Ages) -> Option<String> {
     let reads_alone = usual_for(&reading.brief.book, &Limits::default()).iter().any(|it| it.measure == Measure::Level);
     let headline = reading.level.headline.as_ref().filter(|_| reads_alone)?;

@@ -63,7 +63,7 @@ fn is_title(block: &Block) -> bool {
     block.runs().iter().any(|(run, emphasis)| run.contains(&start) && emphasis.italic)
 }
 
-/// Whether a credit of one word may be a paper: nobody speaks of themselves in the quote.
+/// Whether a credit of one word may be a paper: in the quote nobody speaks of themselves.
 fn may_be_paper(blocks: &[Block], credit: usize) -> bool {
     let quote = credit.checked_sub(1).map_or("", |quote| blocks[quote].text());
     let speaks = quote.split(|c: char| !c.is_alphabetic()).any(|word| matches!(word, "I" | "my" | "My" | "me"));

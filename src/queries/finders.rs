@@ -12,15 +12,16 @@ use super::{
     repeats, wordy,
 };
 
-/// A function that looks for queries and adds those it finds. What it goes by says when it has to look again.
+/// A function that looks for queries and adds those it finds. What the function depends on tells when it has to look
+/// again.
 pub(super) enum RuleFinder {
-    /// Looks at one paragraph of one of these kinds, and goes by nothing else but the brief's book, terms, limits and
-    /// queries.
+    /// Looks at one paragraph of one of these kinds, and depends on nothing else but the brief's book, terms, limits
+    /// and queries.
     Paragraph(&'static [BlockKind], fn(&Reading<'_>, &Prose<'_>, &mut Vec<Query>)),
     /// Looks at one paragraph of the headline or the blurb, as [`RuleFinder::Paragraph`] does; some of its queries are
-    /// told only where the copy has so many in all.
+    /// told only where the copy has this many in all.
     Habit(usize, fn(&Reading<'_>, &Prose<'_>, &mut Vec<HabitQuery>)),
-    /// Looks at one block of whatever is printed, given with its number, and goes by nothing else but the language.
+    /// Looks at one block of whatever is printed, given with its number, and depends on nothing else but the language.
     Block(fn(Language, usize, &Block, &mut Vec<Query>)),
     /// Looks at all of the author's own copy for what can be told at any of several places; adds the places of one
     /// finding together, the best first.

@@ -23,9 +23,9 @@ pub(super) struct Gathered {
 /// The persons of one sentence, as the narrator tells it.
 #[derive(Debug)]
 pub(super) struct Persons {
-    /// Whether it tells of a hero: `he`, `she`.
+    /// Whether the sentence tells of a hero: `he`, `she`.
     pub(super) hero: bool,
-    /// Whether it speaks to the reader: `you`.
+    /// Whether the sentence speaks to the reader: `you`.
     pub(super) reader: bool,
     /// The first word of the narrator's own person, in bytes of the block's text.
     pub(super) narrator: Option<Range<usize>>,

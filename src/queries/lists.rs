@@ -106,7 +106,7 @@ fn is_dropped(prose: &Prose<'_>, hit: &PhraseHit<'_>, change: Option<&ListChange
     change.drop.iter().any(|dropped| *dropped == words.join(" ") || *dropped == written)
 }
 
-/// Behind which word a phrase ends that begins at a word; none where it does not stand there.
+/// The position behind the last word of a phrase that begins at a word; none where the phrase does not stand there.
 fn ends(phrase: &Phrase, prose: &Prose<'_>, at: usize) -> Option<usize> {
     let end = walk(&phrase.slots[..phrase.held], prose, at, at)?;
     let behind = &phrase.slots[phrase.held..];
@@ -114,8 +114,8 @@ fn ends(phrase: &Phrase, prose: &Prose<'_>, at: usize) -> Option<usize> {
     (behind.is_empty() || (goes_on() && walk(behind, prose, end, end).is_some())).then_some(end)
 }
 
-/// The word behind which some slots end that begin at word `at`; none where they do not stand there. `first` is the
-/// word that the phrase begins with. A comma may stand beside what is left open.
+/// The position behind the last word of some slots that begin at word `at`; none where the slots do not match there.
+/// `first` is the word that the phrase begins with. A comma may stand beside a slot that is left open.
 fn walk(slots: &[PhrasePiece], prose: &Prose<'_>, at: usize, first: usize) -> Option<usize> {
     let Some((slot, rest)) = slots.split_first() else { return Some(at) };
     let reaches = |to: usize, open: bool| to == first || prose.is_joined(to - 1) || (open && prose.gap(to - 1) == ", ");

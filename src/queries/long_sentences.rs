@@ -14,7 +14,7 @@ use crate::brief::usual::usual_for;
 use crate::text::verse;
 use crate::units::nouns::counted;
 
-/// How many times a usual limit a sentence may have.
+/// How many times the usual limit a sentence may be long.
 const GRACE: f64 = 1.25;
 
 /// How many words of a sentence are no burden to an adult, who reads out the back of a board or picture book

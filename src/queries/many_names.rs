@@ -1,10 +1,10 @@
 //! More people named than a reader can hold.
 //!
 //! Source: common practice of editors: one name or two on a back cover, not five. A name of the brief counts as a
-//! person's unless the copy shows it to be a place's. Any other counts where the copy shows it to be a person's: by a
-//! title, by a word of kin before it, by an action behind it, or by standing beside such a name. Places and what may be
-//! one do not count, nor does anything in non-fiction, which names those it tells of. In the headline, where most words
-//! may have a capital, only the brief's names are looked for.
+//! person's unless the copy shows it to be a place's. Any other name counts where the copy shows it to be a person's:
+//! by a title, by a word of kin before it, by an action behind it, or by standing beside such a name. Names of places,
+//! and names that may be a place's, do not count, nor does any name in non-fiction, which names those it tells of. In
+//! the headline, where most words may have a capital, only the brief's names are looked for.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
@@ -43,13 +43,13 @@ struct Person {
 /// What the brief and the copy show a name to be.
 #[derive(Clone, Copy, Default)]
 struct NameEvidence {
-    /// Whether it is a name of the brief.
+    /// Whether the name is one of the brief's.
     is_declared: bool,
     /// Whether a title, a word of kin or an action shows a person.
     is_person: bool,
     /// Whether a word before it may show a place, but stands before persons too: `from`.
     may_be_place: bool,
-    /// Whether its last word shows a place, or a word before it that stands before no person.
+    /// Whether its last word shows a place, or a word before it does that never stands before a person.
     is_place: bool,
 }
 
@@ -80,7 +80,7 @@ struct Mention {
     words: Range<usize>,
     /// The words in small letters, without a title before them.
     names: Vec<String>,
-    /// The words of the brief's name that has all of them; none where no name has.
+    /// The words of the brief's name that has all of these; empty where no name has.
     whole: Vec<String>,
     /// What this place shows.
     signs: NameEvidence,
@@ -119,7 +119,7 @@ fn listed(people: &[&Person]) -> String {
 
 /// What the brief and the whole copy say of capitals.
 struct Capitals<'a> {
-    /// Of each name of the brief the words that begin with a capital there; titles only where they are the whole name.
+    /// For each name of the brief, its words that begin with a capital; a title only where it is the whole name.
     declared: Vec<Vec<String>>,
     /// The number of the headline's block, where there is one.
     headline: Option<usize>,
@@ -215,7 +215,7 @@ fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
 }
 
 /// Whether a sentence is built as the one before it or behind it: `Priya has gymnastics. Max has a kidney stone.` Such
-/// a row is a list of others, of whom nobody has to be held.
+/// a row is a list of other people, none of whom a reader has to remember.
 fn is_in_a_row(told: &[&ToldSentence<'_>], at: usize) -> bool {
     let second = |at: usize| told.get(at).and_then(|told| Some((told.sentence.block, told.words.get(1)?.plain)));
     let Some(own) = second(at) else { return false };
@@ -233,8 +233,8 @@ fn is_in_a_row(told: &[&ToldSentence<'_>], at: usize) -> bool {
     is_like(at + 1) || at.checked_sub(1).is_some_and(is_like)
 }
 
-/// Gives two names of one list what is shown of either, for they are of one kind. The brief's word on a name is its
-/// own.
+/// Gives two names of one list what is shown of either, for they are of one kind. What the brief says of a name holds
+/// for that name alone.
 fn level(people: &mut [Person], pair: [usize; 2]) {
     let both = people[pair[0]].signs.or(people[pair[1]].signs);
     for one in pair {
@@ -269,8 +269,8 @@ impl Directory {
         }
     }
 
-    /// The people that a name may mean. Whether it does has to be asked again of each, whose name may have become
-    /// longer since.
+    /// The people that a name may mean. Each has to be compared again, since a person's name may have become longer
+    /// after it was added here.
     fn candidates<'d>(&'d self, own: &'d [String]) -> impl Iterator<Item = usize> + 'd {
         let (whoever, before) = match own {
             [_] => (&self.any, None),
@@ -285,11 +285,11 @@ impl Directory {
     }
 }
 
-/// Whether a name of some words means a person of some words.
+/// Whether a name means a person, by the words of both.
 fn is_one(own: &[String], person: &[String]) -> bool {
     let is_plural = |one: &str, other: &str| one.strip_suffix('s') == Some(other);
     match (own, person) {
-        // Two of one surname are two.
+        // Two people of one surname are two.
         ([first, _, ..], [other, _, ..]) => first == other,
         _ => {
             person.iter().any(|word| own.iter().any(|own| own == word || is_plural(own, word) || is_plural(word, own)))

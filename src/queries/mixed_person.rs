@@ -14,7 +14,7 @@ use crate::units::nouns::{agrees, counted};
 const NARRATOR: [&str; 11] = ["i", "i'm", "i've", "i'll", "me", "my", "we", "we're", "we'll", "us", "our"];
 const READER: [&str; 6] = ["you", "you're", "you'll", "you've", "your", "yours"];
 const HERO: [&str; 4] = ["he", "she", "her", "his"];
-/// What somebody thinks is told in their own person, also without marks.
+/// Words that tell what somebody thinks or says, which stands in that person's own voice, also without marks.
 const THOUGHTS: [&str; 12] = [
     "think", "thinks", "thought", "wonder", "wonders", "wondered", "says", "said", "asks", "asked", "wishes", "wished",
 ];

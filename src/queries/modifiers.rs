@@ -1,9 +1,9 @@
 //! Empty modifiers: `very`, `really`, `truly` before a word that is as strong alone.
 //!
 //! Sources: the Federal Plain Language Guidelines of the United States, "Be concise", name seven of them; W. Strunk,
-//! The Elements of Style (1918), chapter V, on `very`. They are told only before a word that has degrees, or they may
-//! mean something (`what really happened`, `that very night`); not where they are denied or asked about
-//! (`not very big`), and not where one is said twice in a sentence, which is done for its sound.
+//! The Elements of Style (1918), chapter V, on `very`. A modifier is queried only before a word that has degrees, since
+//! elsewhere it may mean something (`what really happened`, `that very night`); not where it is denied or asked about
+//! (`not very big`), and not where the sentence says it twice, which is done for its sound.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
@@ -17,7 +17,7 @@ use crate::brief::queries::Rule;
 static GRADABLE: LazyLock<HashSet<&str>> =
     LazyLock::new(|| wordlist!("gradable-words.txt").lines().filter(|line| !line.starts_with('#')).collect());
 
-/// Words before `very` with which it means `the same`, or is said slowly on purpose (`one very small bear`).
+/// Words before `very` with which `very` means `the same`, or is said slowly on purpose (`one very small bear`).
 const POINTERS: [&str; 20] = [
     "the",
     "this",
@@ -40,7 +40,7 @@ const POINTERS: [&str; 20] = [
     "somebody",
     "and",
 ];
-/// Words before a modifier that it is bound to.
+/// Words before a modifier to which the modifier is bound.
 const BINDERS: [&str; 9] = ["not", "never", "no", "nothing", "isn't", "so", "as", "how", "too"];
 /// How far before the modifier a denial reaches, in words.
 const REACH: usize = 3;
@@ -56,7 +56,7 @@ pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>, queries:
             known = SentenceWords::of(prose, &sentence);
         }
         let times = known.times.get(word).copied().unwrap_or(0);
-        // Where the word behind it has just been denied, the modifier tells the two apart.
+        // Where the word behind the modifier has just been denied, the modifier tells the two apart.
         let is_contrast = known.denied.contains(prose.word(hit.words.end));
         let is_echoed = known.times.contains_key("indeed");
         let is_free = !is_contrast && !is_echoed && !is_bound(prose, &sentence, at);
@@ -100,7 +100,7 @@ impl<'p> SentenceWords<'p> {
 fn is_bound(prose: &Prose<'_>, sentence: &Range<usize>, at: usize) -> bool {
     let first = at.saturating_sub(REACH).max(sentence.start);
     let is_denied = (first..at).any(|before| denies(prose.word(before)));
-    // Behind a comma it is an afterthought, and said slowly on purpose (`It is, very slowly, waking`).
+    // Behind a comma such a word is an afterthought, and said slowly on purpose (`It is, very slowly, waking`).
     let is_afterthought = matches!(prose.word(at), "very" | "quite") && at > sentence.start && prose.gap(at - 1) != " ";
     is_denied
         || is_afterthought

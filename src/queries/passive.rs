@@ -43,7 +43,7 @@ pub(super) const HABIT: usize = 3;
 
 /// A passive that was found in a sentence.
 struct FoundPassive {
-    /// Its words, as positions in the paragraph.
+    /// The passive's words, as positions in the paragraph.
     words: Range<usize>,
     /// Whether `by` and somebody who does it follow.
     has_doer: bool,

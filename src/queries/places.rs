@@ -36,8 +36,8 @@ fn subject(rule: Rule) -> QuerySubject {
     }
 }
 
-/// The queries without those whose place another holds, and of what can be told anywhere the first that has a free
-/// place.
+/// The queries without those whose place another holds; of a finding that can be told at several places, the first
+/// query whose place is free.
 pub(super) fn one_each(mut queries: Vec<Query>, anywhere: Vec<Vec<Query>>) -> Vec<Query> {
     queries.sort_by_key(|query| {
         (

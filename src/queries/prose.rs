@@ -46,7 +46,7 @@ pub(super) struct ProseWord<'a> {
 
 /// The author's own copy: the headline, the blurb and the note on the author.
 pub(super) struct OwnCopy<'a> {
-    /// The paragraphs, in this order of the three.
+    /// The paragraphs, in the order headline, blurb, note on the author.
     pub(super) paragraphs: Vec<Prose<'a>>,
 }
 
@@ -161,7 +161,7 @@ impl<'a> Prose<'a> {
     }
 
     /// Whether some words are not for rules on wording: inside a name, the title, a wanted term or quotation marks, or
-    /// with a capital that no sentence begins with, as names have that no brief declares.
+    /// with a capital inside a sentence, as names have that the brief does not declare.
     pub(super) fn is_kept(&self, reading: &Reading<'_>, words: &Range<usize>) -> bool {
         let covers = |wanted: &Range<usize>| wanted.start <= words.start && words.end <= wanted.end;
         let is_named = self.is_capital(words.start) && self.sentence_of(words.start).start != words.start;

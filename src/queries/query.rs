@@ -45,7 +45,7 @@ impl Cut {
 pub(super) struct HabitQuery {
     /// The query.
     pub(super) query: Query,
-    /// Whether it is told only where the whole copy has others of its rule.
+    /// Whether the query is told only where the whole copy has enough others of its rule.
     pub(super) by_habit: bool,
 }
 

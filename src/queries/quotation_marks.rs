@@ -27,7 +27,7 @@ struct Mark {
     at: usize,
     /// The character.
     mark: char,
-    /// Whether it is straight or curly.
+    /// Whether the mark is straight or curly.
     form: MarkForm,
 }
 

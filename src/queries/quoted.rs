@@ -1,4 +1,4 @@
-//! The quotation marks of a paragraph, found once so that any number of places can be asked after.
+//! The quotation marks of a paragraph, found once so that any number of places can be looked up.
 
 use std::ops::Range;
 

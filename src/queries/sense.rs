@@ -1,7 +1,7 @@
 //! Whether a list's wording leaves a sentence its sense and its grammar: what stands round a phrase can forbid it.
 //!
-//! A wording is right by itself or it would not be on a list. Here is asked what it does in its place: whether it
-//! leaves a preposition or a relative hanging, a verb without its subject or in another form, a noun with an adverb
+//! A wording is right by itself or it would not be on a list. This file asks what a wording does in its place: whether
+//! it leaves a preposition or a relative hanging, a verb without its subject or in another form, a noun with an adverb
 //! before it, or a stress unsaid. In doubt there is no wording, for the query says enough. Source: common practice of
 //! editors; each check came of a sentence that was read and would not have been signed.
 
@@ -28,7 +28,7 @@ const NO_NOUN: [&str; 40] = [
     "which", "who", "when", "while", "if", "because", "so", "is", "are", "was", "were", "be", "has", "have", "had",
     "can", "could", "will", "would", "must", "may", "might", "before", "after",
 ];
-/// Relatives and their kin, with which nothing begins that loses what they speak of.
+/// Relatives and their kin: no sentence begins with one of these once the words that it refers to are gone.
 const RELATIVES: [&str; 9] = ["which", "who", "whom", "whose", "that", "of", "and", "or", "but"];
 /// Words that an `a` or `an` right behind them is bound to: `such a number of`, `not a great many`.
 const BEFORE_ARTICLE: [&str; 10] = ["what", "such", "quite", "rather", "half", "many", "not", "no", "too", "so"];
@@ -42,7 +42,7 @@ const MODALS: [&str; 23] = [
     "wouldn't", "to", "do", "does", "did", "don't", "doesn't", "didn't", "let", "let's",
 ];
 const HAVE: [&str; 10] = ["has", "have", "had", "having", "is", "are", "was", "were", "be", "been"];
-/// Words that stand before a verb and are not its subject: it stands behind the verb.
+/// Words that stand before a verb and are not its subject: the subject stands behind the verb.
 const NO_SUBJECTS: [&str; 20] = [
     "there", "here", "now", "then", "today", "tonight", "where", "when", "what", "how", "inside", "outside", "nor",
     "so", "neither", "only", "below", "above", "behind", "beyond",
@@ -59,7 +59,8 @@ const BASES: [&str; 2] = ["put", "come"];
 /// Words that say what a doublet's verb has done to something: `blinked his eyes open`.
 const RESULTS: [&str; 8] = ["enough", "open", "shut", "closed", "clear", "dry", "free", "wide"];
 
-/// Phrases that mean something else behind these words, so many before them at most.
+/// Phrases that mean something else behind certain words: each with how far before it these may stand, in words, and
+/// which they are.
 const BOUND: [(&str, usize, &[&str]); 7] = [
     ("numerous", 1, &["more", "most", "less", "least", "as", "how"]),
     ("has got to", 4, &["what", "nothing", "something", "anything", "everything", "all", "lot", "much"]),
@@ -93,7 +94,7 @@ const ATTEMPTS: &[&str] = &[
     "lost",
     "part",
 ];
-/// An article and a noun say too little by themselves.
+/// More words than this must be left between two marks: an article and a noun say too little by themselves.
 const FEWEST: usize = 2;
 const PRONOUNS: [&str; 7] = ["i", "you", "he", "she", "it", "we", "they"];
 /// Shorter words are no nouns that a verb is hidden in.
@@ -103,7 +104,7 @@ const NEVER_FIRST: [&str; 2] = ["yet", "about"];
 
 /// A phrase in its place, with a wording for it.
 pub(super) struct Rewording<'a> {
-    /// Where it stands.
+    /// The paragraph that the phrase stands in.
     pub(super) prose: &'a Prose<'a>,
     /// The phrase's words, as positions in the paragraph.
     pub(super) words: Range<usize>,
@@ -168,7 +169,7 @@ impl Rewording<'_> {
         !self.wording.is_empty() && DETERMINERS.contains(&last) && NO_NOUN.contains(&self.next())
     }
 
-    /// Whether the sentence would begin with what speaks of something that is gone, or in another sense.
+    /// Whether the sentence would begin with a word that refers to something gone, or that means something else there.
     fn begins_badly(&self) -> bool {
         let next = self.prose.word(self.words.end);
         self.opens_sentence()

@@ -25,7 +25,7 @@ static FORMS: LazyLock<HashMap<String, Tense>> = LazyLock::new(|| {
     forms
 });
 
-/// Whether a word is a listed verb behind a subject, or one of those that help others.
+/// Whether a word is a listed verb behind a subject, or a verb that helps others.
 pub(super) fn is_finite(word: &str) -> bool {
     const HELPERS: [&str; 16] = [
         "is", "are", "was", "were", "has", "have", "had", "can", "cannot", "could", "must", "will", "would", "does",

@@ -28,8 +28,8 @@ pub(super) fn doublets(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut V
     });
 }
 
-/// Finds an action put into a noun, with a pale verb to carry it. It is told only where the verb can take its place:
-/// what follows a bare noun (`makes a choice that ...`) may need it.
+/// Finds an action put into a noun, with a pale verb to carry it. The noun is told only where the verb can take its
+/// place: what follows a bare noun (`makes a choice that ...`) may need it.
 pub(super) fn hidden_verbs(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     listed(reading, prose, Rule::HiddenVerb, queries, |wording| match wording {
         Some(wording) if !wording.is_empty() => format!("the verb is hidden in a noun; “{wording}” lets it act"),
@@ -55,7 +55,7 @@ fn listed(
     });
 }
 
-/// Whether a wording suits the words round its place. One that does not is not spoken of.
+/// Whether a wording suits the words round its place. A wording that does not is not mentioned.
 fn suits(rule: Rule, prose: &Prose<'_>, hit: &PhraseHit<'_>, wording: &str) -> bool {
     let change = Rewording { prose, words: hit.words.clone(), wording };
     let of_rule = if rule == Rule::Doublet { change.keeps_pair() } else { change.keeps_sense() };
@@ -63,7 +63,7 @@ fn suits(rule: Rule, prose: &Prose<'_>, hit: &PhraseHit<'_>, wording: &str) -> b
 }
 
 /// Whether a word that can be a noun as well (`three purchases`) is a verb here: somebody who does it stands before it,
-/// or a word that goes with verbs alone. Phrases of several words are what they are, and so are other words.
+/// or a word that goes with verbs alone. All other words pass, and so do phrases of several words.
 fn is_verb(prose: &Prose<'_>, hit: &PhraseHit<'_>) -> bool {
     const BEFORE_VERBS: [&str; 22] = [
         "i", "you", "he", "she", "it", "we", "they", "who", "to", "can", "could", "will", "would", "must", "may",

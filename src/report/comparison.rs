@@ -1,8 +1,9 @@
-//! Drafts side by side: every measure by draft, which value is the best of its row, and who is beaten in all of them.
+//! Drafts side by side: every measure of every draft, which value is the best of its row, and which draft another
+//! beats.
 //!
-//! Better is said only where it means something: nearer to a limit of the brief, more terms, fewer lines over, a larger
-//! size, fewer queries. Values within their limit are equally good. No draft gets a mark of its own, and no measure
-//! weighs more than another.
+//! A value is called better only where that means something: nearer to a limit of the brief, more terms, fewer lines
+//! over, a larger size, fewer queries. Values within their limit are equally good. No draft gets a mark of its own, and
+//! no measure weighs more than another.
 
 use std::cmp::Ordering;
 
@@ -25,11 +26,11 @@ use crate::units::Length;
 /// One draft with what is known of it.
 #[derive(Debug, Clone, Copy)]
 pub struct Entry<'a> {
-    /// How it was named.
+    /// The draft's name.
     pub name: &'a str,
     /// What was measured.
     pub report: &'a Report,
-    /// The queries that are left in it.
+    /// How many queries the author does not let stand.
     pub queries: usize,
 }
 
@@ -87,12 +88,11 @@ pub enum RowSubject {
 pub struct Cell {
     /// The value.
     pub value: RowValue,
-    /// Whether it is within its limit; none where it has none.
+    /// Whether the value is within its limit; none without a limit.
     pub within: Option<bool>,
     /// Whether the value is the best of its row, and some other is worse.
     pub best: bool,
-    /// How far it is from the best there can be, to be held against the others of its row; none where no value is
-    /// better.
+    /// What the values of a row are compared by, the less the better; none where no value is better than another.
     cost: Option<f64>,
 }
 
@@ -118,14 +118,14 @@ pub enum RowValue {
     Size(Option<Length>),
 }
 
-/// A draft that another beats: nowhere better than it, and somewhere worse.
+/// A draft that another beats: nowhere better than the other, and somewhere worse.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Beaten {
-    /// Its number among the drafts, from 0.
+    /// The beaten draft's number among the drafts, from 0.
     pub draft: usize,
     /// The number of the other.
     pub by: usize,
-    /// The rows in which it is worse.
+    /// The rows in which the beaten draft is worse.
     pub worse: Vec<usize>,
 }
 
@@ -158,7 +158,7 @@ pub fn queries_left(draft: &Draft, brief: &Brief, faces: &Faces, (name, stet): (
     queries::find(&reading, &mut QueryMemory::default()).iter().filter(left).count()
 }
 
-/// The positions of drafts in an order; those that are alike in it keep the one they have.
+/// The positions of drafts in an order; drafts that are equal in it keep the order they have.
 pub fn ordered(entries: &[Entry<'_>], order: Order) -> Vec<usize> {
     let grade = |entry: &Entry<'_>| entry.report.level.grade().unwrap_or(f64::INFINITY);
     let room = |entry: &Entry<'_>| {
@@ -180,7 +180,7 @@ pub fn ordered(entries: &[Entry<'_>], order: Order) -> Vec<usize> {
 }
 
 impl Comparison {
-    /// Holds drafts against one another.
+    /// Compares drafts with one another.
     pub fn of(entries: &[Entry<'_>]) -> Self {
         let has_limit =
             |measure: &Measure| entries.iter().any(|entry| entry.report.verdict.of_measure(*measure).is_some());
@@ -246,7 +246,7 @@ fn cell((value, cost): (RowValue, Option<f64>)) -> Cell {
     Cell { value, within, best: false, cost }
 }
 
-/// A number of which fewer are better.
+/// A count, of which less is better.
 fn counted(count: usize) -> (RowValue, Option<f64>) {
     (RowValue::Number(Some(count as f64)), Some(count as f64))
 }
@@ -271,7 +271,7 @@ fn measure_row(measure: Measure, entries: &[Entry<'_>]) -> ComparisonRow {
     }
 }
 
-/// One row for each term, where all drafts are held against the same.
+/// One row for each term, where all drafts are measured by the same terms.
 fn term_rows(entries: &[Entry<'_>]) -> Vec<ComparisonRow> {
     let terms = |entry: &Entry<'_>| -> Vec<String> {
         entry.report.coverage.items.iter().map(|item| item.term.term.clone()).collect()
@@ -322,6 +322,7 @@ fn same(entries: &[Entry<'_>], range: impl Fn(&Entry<'_>) -> Option<Range>) -> O
 fn mark_best(row: &mut ComparisonRow) {
     let costs = || row.cells.iter().filter_map(|cell| cell.cost);
     let (Some(least), Some(most)) = (costs().min_by(f64::total_cmp), costs().max_by(f64::total_cmp)) else { return };
+    // Where all values are as good, none is the best.
     if least < most {
         row.cells.iter_mut().for_each(|cell| cell.best = cell.cost == Some(least));
     }

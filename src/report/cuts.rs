@@ -27,18 +27,18 @@ pub struct PricedCut {
     pub cut: Cut,
     /// The cut as a change of the author's file.
     pub edit: Edit,
-    /// The sentence it stands in, in bytes of the block's text.
+    /// The sentence that the cut stands in, in bytes of the block's text.
     pub sentence: Range<usize>,
-    /// What it wins.
+    /// What the cut wins.
     pub price: CutPrice,
 }
 
 /// What a cut wins, made alone.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CutPrice {
-    /// Before.
+    /// The figures before the cut.
     pub before: Figures,
-    /// After.
+    /// The figures after the cut.
     pub after: Figures,
     /// Wanted terms that the copy has only with the cut.
     pub terms_gained: Vec<String>,
@@ -64,7 +64,7 @@ impl CutPrice {
         self.before.lines as i64 - self.after.lines as i64
     }
 
-    /// What is given up for a line: the letters, where a line is won.
+    /// The letters given up for each line that is won; none where no line is won.
     pub(super) fn letters_a_line(&self) -> Option<i64> {
         (self.lines() > 0).then(|| self.letters() / self.lines())
     }
@@ -82,15 +82,15 @@ pub(super) struct Ground<'a> {
     pub(super) faces: &'a Faces,
     /// The draft, measured.
     pub(super) report: &'a Report,
-    /// The steps of work in which the lines that are chosen together are chosen once.
+    /// The steps of work that it takes to set the blocks whose lines are chosen together once.
     pub(super) steps_together: usize,
 }
 
-/// Where lines are chosen together, a draft is set at many sizes while it is measured. So many times the steps of one
-/// setting are counted for that: some seconds of cuts in all, whatever the length.
+/// How many times `steps_together` each cut is counted: where lines are chosen together, measuring a draft sets it at
+/// many sizes. With this count the cuts take some seconds in all, whatever the length.
 const SETTINGS: usize = 4;
 
-/// Names that are looked for in a byte of text in the time of one step of work.
+/// How many names are looked for in a byte of text in the time of one step of work.
 const NAMES_A_STEP: usize = 16;
 
 impl Ground<'_> {
@@ -101,9 +101,9 @@ impl Ground<'_> {
         (draft, report)
     }
 
-    /// Every cut that can be made, with its price, as far as the work that may be done goes; and how many were not
-    /// tried. One that would not come out in the file as it was meant (in the middle of markup, for instance) cannot be
-    /// made.
+    /// Every cut that can be made, with its price, as far as the work that may be done goes; and how many cuts were not
+    /// tried. A cut that would not come out in the file as it was meant (in the middle of markup, for instance) cannot
+    /// be made.
     pub(super) fn price(&self, queries: &[Query], text: &Text<'_>, work: &Work<'_>) -> (Vec<PricedCut>, usize) {
         let before = Figures::of_report(self.draft, self.report);
         let (mut cuts, mut untried) = (Vec::new(), 0);
@@ -119,8 +119,8 @@ impl Ground<'_> {
         (cuts, untried)
     }
 
-    /// Whether there is work left for making one change in the file: it is read, measured and set again, and its names
-    /// are counted.
+    /// Spends the work of one change in the file, which is then read, measured and set again, with its names counted;
+    /// gives whether there was enough left.
     pub(super) fn may_try_one(&self, work: &Work<'_>) -> bool {
         let names = 1 + self.brief.book.names.len() / NAMES_A_STEP;
         work.spend_on_shaping(self.source) && work.spend(self.source.len() * names + self.steps_together * SETTINGS)
@@ -163,7 +163,8 @@ impl Ground<'_> {
         })
     }
 
-    /// Declared names that the draft has and another has fewer times; a blank at which no line ends keeps a name whole.
+    /// Declared names that another draft has fewer times than this one; a blank at which no line ends keeps a name
+    /// whole.
     fn names_lost(&self, other: &Draft) -> Vec<String> {
         let plain = |text: &str| text.replace(NO_BREAK, " ");
         let [before, after] = [self.draft, other].map(|draft| {
@@ -176,7 +177,7 @@ impl Ground<'_> {
     }
 }
 
-/// The terms that the second has and the first has not.
+/// The terms that the second coverage has and the first has not.
 fn gained(first: &Coverage, second: &Coverage) -> Vec<String> {
     let pairs = first.items.iter().zip(&second.items);
     pairs
@@ -193,6 +194,7 @@ fn sentence_of(text: &Text<'_>, block: usize, range: &Range<usize>, own: &str) -
             && sentence.range.start < range.end.max(range.start + 1)
             && range.start < sentence.range.end
     });
+    // A stretch may run over a sentence's end, so all sentences that it touches are taken together.
     let whole = touched.fold(None, |known: Option<Range<usize>>, sentence| {
         let start = known.as_ref().map_or(sentence.range.start, |known| known.start);
         Some(start.min(range.start)..sentence.range.end.max(range.end))

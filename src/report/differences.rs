@@ -1,8 +1,8 @@
 //! The differences of two drafts, word by word and sentence by sentence, and the copy with some of them made.
 //!
-//! Both drafts are laid into one: blocks, sentences and stretches of words in an order that keeps that of either, each
-//! there always, until a change is made, or since it is made. So the copy with any choice of changes can be read off:
-//! with none it is the first draft, with all it is the second.
+//! Both drafts are laid into one list of blocks, sentences and stretches of words, in an order that keeps that of
+//! either draft. Each stretch stands always, until a change is made, or once the change is made. So the copy with any
+//! choice of changes can be read off: with none it is the first draft, with all it is the second.
 
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -17,7 +17,7 @@ pub struct Differences<'d> {
     pub before: &'d Draft,
     /// The second draft.
     pub after: &'d Draft,
-    /// In the order of the copy; where one has two places, by the first of them.
+    /// The changes in the order of the copy; a change that has two places stands where the first of them does.
     pub changes: Vec<Change>,
     pub(super) strands: Vec<Strand>,
 }
@@ -52,9 +52,9 @@ pub enum ChangeKind {
 pub(super) struct Strand {
     /// What part of the copy it is.
     pub(super) kind: BlockKind,
-    /// Its number in the first draft.
+    /// The block's number in the first draft; none where that draft has no such block.
     pub(super) before: Option<usize>,
-    /// Its number in the second draft.
+    /// The block's number in the second draft; none where that draft has no such block.
     pub(super) after: Option<usize>,
     sentences: Vec<WovenSentence>,
 }
@@ -62,7 +62,7 @@ pub(super) struct Strand {
 /// One sentence of both drafts, or of one.
 #[derive(Default)]
 struct WovenSentence {
-    /// The blank before it, which stands there unless it is the first of its block.
+    /// The blank before the sentence; left out where the sentence is the first of its block.
     lead: Vec<WordGroup>,
     body: Vec<WordGroup>,
 }
@@ -104,11 +104,11 @@ pub(super) enum ChangedPart {
 pub struct ShownStretch {
     /// The words, with the blanks and stops that belong to them.
     pub text: String,
-    /// What it is.
+    /// Which of the drafts has the words.
     pub mark: DifferenceMark,
 }
 
-/// What is said of a stretch.
+/// Which of two drafts has a stretch.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum DifferenceMark {
     /// The words stand in both drafts.
@@ -123,8 +123,8 @@ impl<'d> Differences<'d> {
     /// Finds what makes two drafts differ.
     pub fn of(before: &'d Draft, after: &'d Draft) -> Self {
         let mut weaver = Weaver { before, after, changes: Vec::new(), strands: Vec::new(), lone: Vec::new() };
-        // Sentences are only held against each other inside a pair of blocks, and words inside a pair of sentences: so
-        // a change is as small as the smallest thing that differs.
+        // Sentences are only compared inside a pair of blocks, and words inside a pair of sentences: so a change is as
+        // small as the smallest thing that differs.
         for found in matching::blocks(&before.blocks, &after.blocks) {
             weaver.block(found);
         }
@@ -146,7 +146,7 @@ impl<'d> Differences<'d> {
         differing.map(|strand| (strand.kind, self.sentences(strand))).collect()
     }
 
-    /// Every block, those that are the same in both drafts too.
+    /// Every block, also those that are the same in both drafts.
     pub fn whole(&self) -> Vec<(BlockKind, Vec<Vec<ShownStretch>>)> {
         self.strands.iter().map(|strand| (strand.kind, self.sentences(strand))).collect()
     }
@@ -202,9 +202,9 @@ impl Strand {
         };
         let part = |piece: &WordGroup| ChangedPart::Of(piece.side, piece.range.clone());
         let mut parts = Vec::new();
-        // A sentence of which nothing stands leaves no blank behind, and the first that stands has none before it. One
-        // that was the first of its block has no blank of its own: where another stands before it now, a plain one
-        // parts them.
+        // A sentence of which nothing stands leaves no blank behind, and the first that stands has none before it. A
+        // sentence that was the first of its block has no blank of its own: where another stands before it now, a plain
+        // blank parts the two.
         for sentence in &self.sentences {
             let body: Vec<ChangedPart> = sentence.body.iter().filter(stands).map(part).collect();
             if body.is_empty() {
@@ -229,7 +229,7 @@ impl Strand {
     }
 }
 
-/// Words with the stars that mark emphasis, so that a change of it alone can be seen.
+/// Words with the stars that mark emphasis, so that a change of the emphasis alone can be seen.
 fn as_written(block: &Block, range: &Range<usize>) -> String {
     let mut part = Block::unplaced(block.kind);
     part.take_part(block, range.clone());
@@ -305,7 +305,7 @@ impl<'d> Weaver<'d> {
         WovenSentence { lead: lead.collect(), body: vec![WordGroup { side, range: sentence.range.clone(), when }] }
     }
 
-    /// A sentence that is in both, perhaps with other words in it.
+    /// A sentence that is in both drafts, perhaps with other words in it.
     fn pair(
         &mut self,
         kind: BlockKind,
@@ -352,8 +352,8 @@ impl<'d> Weaver<'d> {
         self.changes.len() - 1
     }
 
-    /// Makes one change of a sentence that is gone at one place and new at another; and of several in a row, which went
-    /// together.
+    /// Joins the two changes of a sentence that is gone at one place and new at another into one move, and the moves of
+    /// several sentences in a row that went together into one.
     fn join_moves(&mut self) {
         let of_side = |side| self.lone.iter().filter(move |lone| lone.side == side).collect::<Vec<_>>();
         let (gone, new) = (of_side(DraftSide::Before), of_side(DraftSide::After));
@@ -376,7 +376,8 @@ impl<'d> Weaver<'d> {
             joined.insert(from.change, first);
             joined.insert(to.change, first);
         }
-        // By their numbers, which is the order of the copy: the words of a joined change are told in that order.
+        // In the order of their numbers, which is that of the copy, so that the words of a joined change stand in that
+        // order.
         for (change, into) in &joined {
             self.join(*change, *into);
         }
@@ -387,7 +388,7 @@ impl<'d> Weaver<'d> {
         let Change { gone, new, block, .. } = self.changes[change].clone();
         let whole = &mut self.changes[into];
         whole.kind = ChangeKind::Moved;
-        // The first of a move has its own words already.
+        // The change that the others are joined to has its own words already.
         if change == into {
             return;
         }

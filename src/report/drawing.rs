@@ -1,7 +1,8 @@
 //! The drawing list: the panel and the copy on it as data, from which every picture of it is drawn.
 //!
-//! Places are lengths from the panel's head left corner, so that what is drawn beyond the cut lies below nothing. The
-//! order is that of painting and of reading: edges from the outside in, keep-outs, then the lines from head to foot.
+//! Places are lengths from the panel's head left corner, so what is drawn beyond the cut at the head or the left has
+//! places below zero. The order is that of painting and of reading: edges from the outside in, keep-outs, then the
+//! lines from head to foot.
 
 use super::Report;
 use super::fit::FitLine;
@@ -15,7 +16,7 @@ use crate::units::{Length, Rect};
 /// All that is to be drawn.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Drawing {
-    /// From the undermost to the topmost.
+    /// The items from the undermost to the topmost.
     pub items: Vec<DrawingItem>,
 }
 
@@ -31,11 +32,11 @@ pub enum DrawingItem {
 /// A named rectangle of the panel.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Frame {
-    /// What it is.
+    /// What the frame marks.
     pub part: FramePart,
-    /// What it is called: `trim`, `barcode`.
+    /// What the frame is called: `trim`, `barcode`.
     pub name: String,
-    /// Where it is.
+    /// Where the frame is.
     pub rect: Rect,
     /// The radius of its rounded corners on the fore-edge side; zero where they are square.
     pub round: Length,
@@ -67,13 +68,13 @@ pub struct Line {
     pub kind: BlockKind,
     /// What is printed.
     pub text: String,
-    /// Its box: as long as its words and as high as its leading.
+    /// The line's box: as long as its words and as high as its leading.
     pub rect: Rect,
     /// The baseline.
     pub baseline: Length,
     /// Whether the line does not fit.
     pub over: bool,
-    /// Its glyphs, in runs of one face.
+    /// The line's glyphs, in runs of one face.
     pub runs: Vec<GlyphRun>,
 }
 

@@ -1,7 +1,7 @@
 //! What each change between two drafts did: lines, letters, words, level, terms, fit.
 //!
-//! The changes are made one after another, in the order of the copy, and the copy is measured after each. So what they
-//! did adds up to the whole. Each is also tried alone, on the first draft.
+//! The changes are made one after another, in the order of the copy, and the copy is measured after each. So their
+//! effects add up to the whole difference. Each change is also tried alone, on the first draft.
 
 use super::Report;
 use super::differences::Differences;
@@ -14,8 +14,8 @@ use crate::setting::{Faces, Room, SettingMemory, ShapedCopy};
 use crate::terms::coverage;
 use crate::text::Text;
 
-/// Words that are measured at most for telling what each change did: a page of copy with a thousand changes, but no
-/// manuscript.
+/// The most words that are measured to find what each change did: enough for a page of copy with a thousand changes,
+/// but not for a manuscript.
 const MOST_WORDS: usize = 1_000_000;
 
 /// What is followed from change to change.
@@ -40,21 +40,21 @@ pub struct Figures {
 /// The figures along the way from one draft to the other.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Effects {
-    /// Of the first draft.
+    /// The figures of the first draft.
     pub first: Figures,
-    /// After each change, all before it made; empty where there are too many to measure.
+    /// The figures after each change, with all changes before it made; empty where there are too many to measure.
     pub after: Vec<Figures>,
-    /// With each change alone.
+    /// The figures of the first draft with each change made alone; empty where there are too many to measure.
     pub alone: Vec<Figures>,
-    /// Of the second draft.
+    /// The figures of the second draft.
     pub last: Figures,
 }
 
 impl Figures {
     /// Measures a draft.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        // As `assess` measures them, without what nobody follows from change to change: drivers, findings, the largest
-        // size.
+        // The figures are measured as `assess` does, without what nobody follows from change to change: drivers,
+        // findings, the largest size.
         let text = Text::read(draft, &brief.book);
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
@@ -86,7 +86,7 @@ impl Figures {
 }
 
 impl Effects {
-    /// Makes the changes one after another, and each alone.
+    /// Measures the copy after each change, one made after another, and with each change alone.
     pub fn of(differences: &Differences<'_>, brief: &Brief, faces: &Faces) -> Self {
         let measured = |draft: &Draft| Figures::of(draft, brief, faces);
         let (first, last) = (measured(differences.before), measured(differences.after));
@@ -107,13 +107,15 @@ impl Effects {
         Some((before, self.after.get(change)?))
     }
 
-    /// The changes by which, on the way, what did not fit came to fit, or what fitted spilled.
+    /// The changes that, made after all before them, turn copy that did not fit into copy that fits, or the other way
+    /// round.
     pub fn turns(&self) -> Vec<usize> {
         let turns = |change: &usize| self.step(*change).is_some_and(|(before, after)| before.fits != after.fits);
         (0..self.after.len()).filter(turns).collect()
     }
 
-    /// The changes of which each alone makes the first draft fit, or spill.
+    /// The changes of which each, made alone, turns a first draft that does not fit into one that fits, or the other
+    /// way round.
     pub fn enough_alone(&self) -> Vec<usize> {
         (0..self.alone.len()).filter(|change| self.alone[*change].fits != self.first.fits).collect()
     }

@@ -95,7 +95,7 @@ pub struct MissingStyle {
     pub font: String,
     /// Which style.
     pub style: Emphasis,
-    /// What the face is called in which it is set.
+    /// What the face is called in which the style is set instead.
     pub set_in: String,
 }
 
@@ -106,7 +106,7 @@ pub struct FitLine {
     pub kind: BlockKind,
     /// What is printed.
     pub text: String,
-    /// Its place and length.
+    /// The line's place and length.
     pub set: SetLine,
 }
 
@@ -189,7 +189,7 @@ fn stood_in(copy: &ShapedCopy<'_>) -> Vec<StoodIn> {
     all
 }
 
-/// What a font is called: as its file calls itself, or as the brief names it.
+/// What a font is called: as its file calls itself, else by the name of the file, else as the brief names it.
 pub fn font_name(font: &Font, family: Family<'_>, emphasis: Emphasis) -> String {
     let of_path = || match font {
         Font::File { path, .. } => path.file_stem().map(|name| name.to_string_lossy().into_owned()),
@@ -252,8 +252,8 @@ impl WordsAndLetters {
         memory.0.renew((), blocks, |block, ()| Self::of(block.text())).copied().collect()
     }
 
-    /// Where the first line that is over begins, all of its block from there on is over; `whole` are the counts of the
-    /// blocks.
+    /// Counts the words and letters on the lines that are over. From the first such line of a block on, all of the
+    /// block is over, so the rest of its text is counted at once; `whole` are the counts of the blocks.
     pub(super) fn of_lines_over(setting: &Setting, copy: &ShapedCopy<'_>, whole: &[Self]) -> Self {
         let mut counts = Self::default();
         let mut counted: Option<usize> = None;

@@ -9,7 +9,7 @@ use crate::units::{Length, trimmed};
 /// What is known of a kept copy.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Record {
-    /// The date and the time, as `2026-11-25 14:10:32`, in the place where it was kept.
+    /// The date and the time, as `2026-11-25 14:10:32`, in the time zone in which the copy was kept.
     pub kept: String,
     /// What the author called it; may be empty.
     pub name: String,
@@ -47,7 +47,7 @@ impl KeptFigures {
     /// The figures of a report.
     pub fn of(report: &Report) -> Self {
         let Report { length, level, coverage, fit, .. } = report;
-        // As exact as they are written.
+        // Rounded as they are written.
         let tenths = |number: f64| (number * 10.0).round() / 10.0;
         Self {
             words: length.words,
@@ -142,7 +142,8 @@ impl Record {
     }
 }
 
-/// A text in quotation marks: a string of JSON is one of YAML, but for a few characters that YAML does not hold.
+/// A text in quotation marks. A JSON string is one of YAML too, but for a few characters that YAML does not allow;
+/// blanks stand in for these.
 fn quoted(text: &str) -> String {
     let held = |letter: &char| {
         !letter.is_control() && !matches!(letter, '\u{feff}' | '\u{fffe}' | '\u{ffff}' | '\u{2028}' | '\u{2029}')

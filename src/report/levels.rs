@@ -10,20 +10,20 @@ use crate::text::Text;
 /// The reading level of a text.
 #[derive(Debug, Clone)]
 pub struct Levels {
-    /// Of all its paragraphs.
+    /// The level of all paragraphs together.
     pub whole: Level,
-    /// Of each section, where there are several.
+    /// The level of each section; empty where there is only one.
     pub sections: Vec<Section>,
 }
 
 /// The reading level of a part of a text.
 #[derive(Debug, Clone)]
 pub struct Section {
-    /// Its heading; `Section 2` where it has none.
+    /// The section's heading; `Section 2` where it has none.
     pub name: String,
-    /// Where it stands in the file.
+    /// Where the section stands in the file.
     pub span: Span,
-    /// Its level.
+    /// The section's level.
     pub level: Level,
 }
 
@@ -50,7 +50,7 @@ fn parts(draft: &Draft) -> Vec<&[Block]> {
     let mut parts = Vec::new();
     let (mut start, mut has_text) = (0, false);
     for at in 1..=draft.blocks.len() {
-        // Rules stand in the order of the file.
+        // Rules stand in the order of the file, so they can be looked up by halving.
         let ends = at == draft.blocks.len()
             || draft.rules.binary_search(&at).is_ok()
             || draft.blocks[at].kind == BlockKind::Headline;

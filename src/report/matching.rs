@@ -1,7 +1,7 @@
 //! Finds what two drafts have in common: which blocks, sentences and words of one are those of the other.
 //!
 //! What is the same is found first, by the shortest way from one list to the other (E. W. Myers, An O(ND) Difference
-//! Algorithm, 1986). In each gap that is left, the likest are paired so that likeness in all is the greatest.
+//! Algorithm, 1986). In each gap that is left, entries are paired so that the sum of their likenesses is the greatest.
 
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -11,24 +11,24 @@ use similar::{Algorithm, DiffOp, capture_diff_slices};
 use crate::draft::Block;
 use crate::text::{sentences_of, words};
 
-/// A gap with more possible pairs than this is left without any; it is a rewriting, and no reader would find them.
+/// A gap with more possible pairs than this gets none: it is a rewriting, in which no reader would see pairs.
 const MOST_PAIRS: usize = 250_000;
 
-/// Two lists longer than this together are not held against each other but for what is the same at either end: the
-/// shortest way from one to the other takes time that grows with their length and with what is between them. It is four
-/// novels' blocks, and a sentence of five thousand words.
+/// Two lists with more entries together than this are compared at either end alone: the shortest way from one to the
+/// other takes time that grows with their length and with what is between them. The limit leaves room for the blocks of
+/// four novels, and for a sentence of five thousand words.
 const LONGEST: usize = 20_000;
 
-/// Two sentences are one, changed, where this part of their words is the same.
+/// Two sentences count as one that was changed where this share of their words is the same.
 const SAME_SENTENCE: f64 = 0.5;
 
-/// A sentence elsewhere is the same one, moved, where this part of its words is the same.
+/// A sentence elsewhere counts as one that was moved where this share of its words is the same.
 const MOVED_SENTENCE: f64 = 0.75;
 
 /// A sentence of fewer words that stands elsewhere has been written anew, not moved with changes.
 const LEAST_MOVED: usize = 4;
 
-/// What two blocks of one kind are worth as a pair, however unlike they are.
+/// What a pair of blocks of one kind is worth at the least, however unlike they are.
 const SAME_KIND: f64 = 0.05;
 
 /// A pair of positions in two lists, or a position that is in one of them alone.
@@ -51,9 +51,9 @@ pub(super) struct MatchedSentence {
     pub(super) range: Range<usize>,
     /// The blank before it; none where it is the first of its block.
     pub(super) lead: Option<Range<usize>>,
-    /// Its text with its emphasis.
+    /// The sentence's text with its emphasis.
     pub(super) key: String,
-    /// Its words in small letters, in the order of the alphabet.
+    /// The sentence's words in small letters, in the order of the alphabet.
     pub(super) words: Vec<String>,
 }
 
@@ -71,7 +71,7 @@ pub(super) fn sentences(block: &Block) -> Vec<MatchedSentence> {
         .collect()
 }
 
-/// A stretch of a block with its emphasis, as one text that no other stretch has.
+/// A stretch of a block as one text that is equal only for stretches of the same words with the same emphasis.
 pub(super) fn key(block: &Block, range: &Range<usize>) -> String {
     let mut part = Block::unplaced(block.kind);
     part.take_part(block, range.clone());
@@ -93,7 +93,7 @@ fn sorted_words(text: &str) -> Vec<String> {
     words
 }
 
-/// Which part of the words of two texts is the same, whatever their order: from 0 to 1 (the coefficient of Dice 1945).
+/// What share of the words of two texts is the same, whatever their order: from 0 to 1 (the coefficient of Dice 1945).
 fn likeness(one: &[String], other: &[String]) -> f64 {
     // Both lists are sorted, so the smaller of two words is in one of them alone.
     let (mut at, mut common) = ((0, 0), 0_u32);
@@ -110,7 +110,7 @@ fn likeness(one: &[String], other: &[String]) -> f64 {
     2.0 * f64::from(common) / (one.len() + other.len()).max(1) as f64
 }
 
-/// The blocks of two drafts, in an order that keeps that of both.
+/// The blocks of two drafts matched, in an order that keeps that of both.
 pub(super) fn blocks(before: &[Block], after: &[Block]) -> Vec<Match> {
     let keys = |blocks: &[Block]| -> Vec<(u8, String)> {
         blocks.iter().map(|block| (block.kind as u8, key(block, &(0..block.text().len())))).collect()
@@ -126,7 +126,7 @@ pub(super) fn blocks(before: &[Block], after: &[Block]) -> Vec<Match> {
     })
 }
 
-/// The sentences of two blocks, in an order that keeps that of both.
+/// The sentences of two blocks matched, in an order that keeps that of both.
 pub(super) fn of_sentences(before: &[MatchedSentence], after: &[MatchedSentence]) -> Vec<Match> {
     let keys = |sentences: &[MatchedSentence]| -> Vec<String> { sentences.iter().map(|one| one.key.clone()).collect() };
     aligned(&keys(before), &keys(after), |a, b| {
@@ -134,7 +134,7 @@ pub(super) fn of_sentences(before: &[MatchedSentence], after: &[MatchedSentence]
     })
 }
 
-/// Two lists as one: the same by their keys, and in each gap the pairs with the greatest worth in all.
+/// Two lists matched: equal entries by their keys, and in each gap the pairs whose worth adds up to the most.
 fn aligned<K: std::hash::Hash + Ord>(
     before: &[K],
     after: &[K],
@@ -196,12 +196,14 @@ fn paired(gone: Range<usize>, new: Range<usize>, worth: &impl Fn(usize, usize) -
             let at = a * width + b;
             let apart = best[at + width].max(best[at + 1]);
             let together = worth(gone.start + a, new.start + b).map(|worth| worth + best[at + width + 1]);
-            // Of equals the pair is taken, so that as much as can be is told as changed and not as gone and new.
+            // Where both ways are worth the same the pair is taken, so that as much as can be is told as changed and
+            // not as gone and new.
             pairs[at] = together.is_some_and(|together| together >= apart);
             best[at] = together.unwrap_or(0.0).max(apart);
         }
     }
-    // Read off from the start; where the first two stay alone, the one goes first without which the rest is worth more.
+    // The table is read from the start. Where the first two stay alone, the one goes first without which the rest is
+    // worth more.
     let (mut a, mut b, mut matches) = (0, 0, Vec::new());
     while a < gone.len() || b < new.len() {
         let at = a * width + b;
@@ -222,21 +224,21 @@ fn paired(gone: Range<usize>, new: Range<usize>, worth: &impl Fn(usize, usize) -
 /// A stretch of a changed sentence: bytes of the one block and of the other.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct ChangedStretch {
-    /// What stood there.
+    /// The stretch in the first draft.
     pub(super) before: Range<usize>,
-    /// What stands there.
+    /// The stretch in the second draft.
     pub(super) after: Range<usize>,
-    /// Whether they are the same.
+    /// Whether the two are the same.
     pub(super) same: bool,
 }
 
-/// The words of two stretches of blocks, what is the same and what is not in turns.
+/// Compares the words of two stretches of blocks: gives what is the same and what is not, in turns.
 pub(super) fn words_of(before: (&Block, Range<usize>), after: (&Block, Range<usize>)) -> Vec<ChangedStretch> {
     let (a, b) = (tokens(before.0, before.1.clone()), tokens(after.0, after.1.clone()));
     let keys = |block: &Block, tokens: &[Range<usize>]| -> Vec<String> {
         tokens.iter().map(|token| key(block, token)).collect()
     };
-    // A stretch reaches to where the next one begins, so that the stretches hold every byte between them.
+    // A stretch reaches to where the next one begins, so that the stretches together hold every byte.
     let bytes = |tokens: &[Range<usize>], part: &Range<usize>, whole: &Range<usize>| {
         let at = |index: usize| tokens.get(index).map_or(whole.end, |token| token.start);
         at(part.start)..at(part.end)
@@ -255,7 +257,7 @@ pub(super) fn words_of(before: (&Block, Range<usize>), after: (&Block, Range<usi
     without_specks(stretches, before.0.text())
 }
 
-/// Words, and every other character by itself.
+/// The words of a stretch of a block, and every other character by itself, as bytes of the block's text.
 fn tokens(block: &Block, range: Range<usize>) -> Vec<Range<usize>> {
     let text = &block.text()[range.clone()];
     let mut tokens = Vec::new();
@@ -273,11 +275,11 @@ fn tokens(block: &Block, range: Range<usize>) -> Vec<Range<usize>> {
     tokens.into_iter().map(|token| range.start + token.start..range.start + token.end).collect()
 }
 
-/// Takes what is the same between two changes, and holds no word, into one change with them: `old lamp` became `new
+/// Joins two changes into one where what stands between them is the same but holds no word: `old lamp` became `new
 /// light`.
 fn without_specks(stretches: Vec<ChangedStretch>, text: &str) -> Vec<ChangedStretch> {
     let mut kept: Vec<ChangedStretch> = Vec::new();
-    // The last stretch is no speck: behind it no change follows that it would part from the one before.
+    // The last stretch is kept even without a word: no change follows it that it would part from the one before.
     for (at, stretch) in stretches.iter().enumerate() {
         let follows_change = kept.last().is_some_and(|last| !last.same);
         let is_speck =
@@ -293,7 +295,7 @@ fn without_specks(stretches: Vec<ChangedStretch>, text: &str) -> Vec<ChangedStre
     kept
 }
 
-/// Of sentences that are gone and sentences that are new those that are the same, moved: positions in either list.
+/// Pairs each sentence that is gone with the new one that is the same sentence, moved: positions in either list.
 pub(super) fn moves(gone: &[&MatchedSentence], new: &[&MatchedSentence]) -> Vec<(usize, usize)> {
     // First what moved without a change. Places are stored from the last to the first, so that `pop` gives them in
     // order and of sentences that are alike the first goes to the first.

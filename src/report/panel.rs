@@ -11,8 +11,8 @@ use crate::units::{Length, Rect, Size};
 /// A panel in figures.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PanelFigures {
-    /// From the outside in, the keep-outs in the order of the brief, the quiet place last. Places are from the panel's
-    /// head fore-edge corner.
+    /// The parts from the outside in, the keep-outs in the order of the brief, the quiet place last. Places are from
+    /// the panel's head fore-edge corner.
     pub parts: Vec<PartFigures>,
     /// What should be known of the panel, a sentence each.
     pub notes: Vec<String>,
@@ -25,9 +25,9 @@ pub struct PanelFigures {
 /// One part of a panel.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PartFigures {
-    /// What it is.
+    /// What the part is.
     pub name: String,
-    /// Where it is.
+    /// Where the part is.
     pub rect: Rect,
     /// The room that stays empty round it, where it is a keep-out.
     pub clearance: Option<Length>,
@@ -67,8 +67,8 @@ impl PanelFigures {
     }
 }
 
-/// What has to stay quiet behind the copy: the least rectangle that holds every line that fits, be it of a draft or of
-/// any.
+/// What has to stay quiet behind the copy: the least rectangle that holds every line of the draft that fits; without
+/// such a line, the live area, in which any copy stands.
 fn quiet(panel: &Panel, fit: Option<&Fit>) -> (&'static str, Rect) {
     let boxes = fit.iter().flat_map(|fit| &fit.lines).filter(|line| !line.set.over).map(|line| Rect {
         x: line.set.x,
@@ -87,12 +87,12 @@ fn around(one: &Rect, other: &Rect) -> Rect {
     Rect { x, y, width: one.right().max(other.right()) - x, height: one.foot().max(other.foot()) - y }
 }
 
-/// What should be known of a panel: the boxes for a barcode that are held against the standard.
+/// What should be known of a panel: how each box that is named for a barcode compares with the standard.
 pub fn notes(panel: &Panel) -> Vec<String> {
     panel.keep_outs.iter().filter(|keep_out| is_for_barcode(keep_out)).map(barcode_note).collect()
 }
 
-/// Of what the height of each barcode is made that is asked for by its symbol.
+/// What the height of each barcode that is asked for by its symbol is made up of.
 pub fn symbols(panel: &Panel) -> impl Iterator<Item = String> + '_ {
     panel.keep_outs.iter().filter(|keep_out| keep_out.origin == KeepOutOrigin::Symbol).map(|keep_out| {
         let height = keep_out.rect.height;
@@ -107,7 +107,8 @@ pub fn symbols(panel: &Panel) -> impl Iterator<Item = String> + '_ {
     })
 }
 
-/// A box that is named for a barcode; the size of one that is asked for by its symbol is the standard's own.
+/// Whether a keep-out is a box that is named for a barcode. A barcode that is asked for by its symbol has the
+/// standard's own size, so there is nothing to compare.
 fn is_for_barcode(keep_out: &KeepOut) -> bool {
     keep_out.origin == KeepOutOrigin::Named && keep_out.name.to_lowercase().contains("barcode")
 }

@@ -1,13 +1,15 @@
 //! The plan: the fewest cuts that make a draft fit and meet its limits.
 //!
-//! The search goes over combinations. Each is set again, not added up: a paragraph is shaped anew for every combination
-//! of cuts in it, once, and the lines of the whole copy are filled for every combination of paragraphs. What is
-//! measured on the words is reckoned from the single cuts first and measured on the file itself before a plan is named.
+//! The search goes over combinations of cuts. Whether a combination fits is found by setting it, not by adding up its
+//! cuts: a paragraph is shaped once for every combination of cuts in it, and the lines of the whole copy are filled for
+//! every combination of paragraphs. What is measured on the words is estimated from the single cuts first, and measured
+//! on the file itself before a plan is named.
 //!
-//! Combinations are tried in the order of their size, so the first that does is the shortest, and among as many cuts
-//! the one that takes the fewest letters away. Where there are too many combinations of a size to try them all, those
-//! that came nearest with one cut less are gone on with. Where the work that may be done is done before, the cuts that
-//! take most letters away are made one after another until that does. The plan says whether all was tried.
+//! Combinations are tried in the order of their size, so the first that brings the draft within its limits is the
+//! shortest, and among as many cuts the one that takes the fewest letters away. Where there are too many combinations
+//! of a size to try them all, only those that came nearest with one cut less are extended. Where the work that may be
+//! done gives out before a plan is found, the plan is as few as will do of the cuts that take most letters away. The
+//! plan says whether all was tried.
 
 use std::collections::{BTreeMap, HashMap};
 
@@ -24,31 +26,31 @@ use crate::setting::{Room, ShapedCopy, Work};
 pub struct Plan {
     /// Positions among the priced cuts, in the order of the copy; none where nothing has to be cut.
     pub cuts: Vec<usize>,
-    /// The draft is within every limit when they are made. If not, no plan is, and this is the shortest of those that
-    /// come nearest.
+    /// Whether the draft is within every limit when the cuts are made. If not, no combination that was tried brings it
+    /// there, and this is the shortest of those that come nearest.
     pub reaches: bool,
-    /// Limits that are still not kept, with what they would be.
+    /// Limits that are still not kept, with the values that the draft would have.
     pub outside: Vec<Check>,
-    /// Every combination that might have been shorter was tried; if not, there are too many of them.
+    /// Whether every combination that might have been shorter was tried; if not, there are too many of them.
     pub all_tried: bool,
 }
 
-/// Combinations of one size that are all tried.
+/// The most combinations of one size that are all tried.
 const MOST_OF_A_SIZE: usize = 800;
-/// Combinations that are gone on with where there are more.
+/// How many of the nearest combinations are extended where a size has more than that.
 const NEAREST: usize = 12;
-/// Bytes of text that are held shaped at once for combinations that come up again.
+/// The most bytes of text that are held shaped at once, for combinations of cuts that come up again.
 const MOST_HELD: usize = 500_000;
-/// Plans that are measured on the file itself for each size.
+/// The most plans of one size that are measured on the file itself.
 const MOST_MEASURED: usize = 24;
 
-/// What a measure of averages may be off by when the single cuts are added up.
+/// How far an average may be off when the effects of single cuts on it are added up.
 const ADDED_UP: f64 = 0.5;
 
-/// In how many parts of a limit what is outside it is told apart.
+/// What is outside a limit is compared in so many parts of the limit.
 const PARTS: f64 = 1000.0;
 
-/// What is asked of a plan.
+/// What `Distance::reached` is when every limit is kept.
 const NOTHING_OUTSIDE: (usize, usize, i64) = (0, 0, 0);
 
 /// How far a combination is from what is asked, the less the better.
@@ -57,15 +59,15 @@ struct Distance {
     /// Limits that are not kept, the fit among them.
     outside: usize,
     lines_over: usize,
-    /// How far values are outside their limits, each as a part of it.
+    /// How far values are outside their limits, each as a part of its limit.
     excess: f64,
-    /// Lines with the last of each paragraph as the part of its measure that it fills.
+    /// The lines of the setting; the last of each paragraph counts as the part of its measure that it fills.
     depth: f64,
     letters: i64,
 }
 
 impl Distance {
-    /// What counts for whether a plan does: how many letters it takes does not.
+    /// The part of the distance that tells whether a plan will do; depth and letters do not matter for that.
     fn reached(&self) -> (usize, usize, i64) {
         (self.outside, self.lines_over, (self.excess * PARTS).round() as i64)
     }
@@ -78,9 +80,9 @@ struct PlanSearch<'a> {
     allowed: Vec<usize>,
     copy: &'a ShapedCopy<'a>,
     room: &'a Room,
-    /// Blocks with some of their cuts made.
+    /// Blocks with some of their cuts made, by the positions of these cuts.
     reshaped: HashMap<Vec<usize>, (Block, Shaped)>,
-    /// Bytes of their texts.
+    /// Bytes of the texts in `reshaped`.
     held: usize,
     /// The steps of work that it takes to lay the whole copy, once for a combination.
     steps: usize,
@@ -118,7 +120,8 @@ pub(super) fn plan(
     search.run()
 }
 
-/// A plan takes no term or name away, makes nothing longer, and does not go over another limit.
+/// Whether a cut may be part of a plan: it takes no term or name away, makes nothing longer, and breaks no limit that
+/// is kept without it.
 fn may_be_part(ground: &Ground<'_>, cut: &PricedCut) -> bool {
     let checks = ground.report.verdict.checks.iter().zip(&cut.price.values);
     let spoils = |(check, after): (&Check, &Option<f64>)| {
@@ -134,8 +137,8 @@ impl PlanSearch<'_> {
         self.search(&most, &mut nearest).or_else(|| self.enough(&most)).unwrap_or_else(|| self.measured(nearest))
     }
 
-    /// The shortest combination that does; else, or where the work gives out, none, and the nearest of those that were
-    /// tried.
+    /// The shortest combination that brings the draft within its limits. None where no combination does, or the work
+    /// gives out; `nearest` is then the nearest of those that were tried.
     fn search(&mut self, most: &[usize], nearest: &mut Vec<usize>) -> Option<Plan> {
         // What all the cuts reach together is taken for the nearest that any can come: where even that is not enough,
         // the search ends with the shortest combination that comes as near.
@@ -151,8 +154,8 @@ impl PlanSearch<'_> {
                 break;
             }
             let mut next = self.longer(&sizes);
-            // From the first size that is too large on, only the nearest of each size are gone on with. The list was
-            // cut short when it became too long, so it is made again of those.
+            // From the first size that is too large on, only the nearest combinations of each size are extended. The
+            // list broke off when it became too long, so it is made again from the nearest.
             if next.len() > MOST_OF_A_SIZE && self.all_tried {
                 self.all_tried = false;
                 sizes.truncate(NEAREST);
@@ -189,7 +192,8 @@ impl PlanSearch<'_> {
         let mut places: BTreeMap<(usize, usize), usize> = BTreeMap::new();
         for cut in by_letters {
             let PricedCut { block, cut: Cut { range, .. }, .. } = &self.cuts[cut];
-            // Those that are made do not overlap, so of all that begin before its end the last reaches furthest.
+            // The cuts chosen so far do not overlap, so of those that begin before the end of this one the last reaches
+            // furthest.
             let before = places.range(..=(*block, range.end)).next_back();
             if before.is_none_or(|((other, _), end)| other < block || *end < range.start) {
                 places.insert((*block, range.start), range.end);
@@ -199,8 +203,8 @@ impl PlanSearch<'_> {
         most
     }
 
-    /// Where not all was tried: the cuts that take most letters away, as few of them as do; none where all of them do
-    /// not.
+    /// Where not all was tried: as few of the cuts that take most letters away as bring the draft within its limits;
+    /// none where all of them together do not.
     fn enough(&self, most: &[usize]) -> Option<Plan> {
         if self.all_tried {
             return None;
@@ -210,8 +214,9 @@ impl PlanSearch<'_> {
             cuts.sort_unstable();
             self.measured(cuts)
         };
-        // Where all of them do not do, none is named. Else the count is halved between one that does and one that does
-        // not: more of these cuts nearly always come at least as near, and what is named was measured in any case.
+        // Where all of them together do not suffice, there is no such plan. Else the count is halved between one that
+        // suffices and one that does not: more of these cuts nearly always come at least as near, and whatever plan is
+        // given was measured.
         let mut found = Some(first(most.len())).filter(|plan| plan.reaches)?;
         let mut too_few = 0;
         while too_few + 1 < found.cuts.len() {
@@ -226,7 +231,7 @@ impl PlanSearch<'_> {
         Some(found)
     }
 
-    /// Every combination of one cut more than these, or of more than are all tried.
+    /// Every combination of one cut more than these; while all are tried, the list may break off once it is too long.
     fn longer(&self, from: &[(Distance, Vec<usize>)]) -> Vec<Vec<usize>> {
         let mut longer = Vec::new();
         for (_, cuts) in from {
@@ -259,10 +264,10 @@ impl PlanSearch<'_> {
             || other.cut.range.end < one.cut.range.start
     }
 
-    /// The first combination that does when it is made in the file, of those that seem to.
+    /// The first combination that suffices when it is made in the file, of those that seem to suffice.
     fn first_that_does(&mut self, tried: &[(Distance, Vec<usize>)]) -> Option<Plan> {
         let seem = tried.iter().take_while(|(distance, _)| distance.reached() == NOTHING_OUTSIDE).take(MOST_MEASURED);
-        // All of them seem to do with as many cuts, so the one that takes the fewest letters away is measured first.
+        // All of these have as many cuts, so the one that takes the fewest letters away is measured first.
         let mut seem: Vec<&(Distance, Vec<usize>)> = seem.collect();
         seem.sort_by_key(|(distance, cuts)| (distance.letters, cuts.clone()));
         for (_, cuts) in seem {
@@ -287,8 +292,8 @@ impl PlanSearch<'_> {
         Plan { cuts, reaches: verdict.is_within(), outside, all_tried: self.all_tried }
     }
 
-    /// How far a combination is from what is asked: the copy is set with it, and its words are reckoned. None where the
-    /// work that may be done for it is done.
+    /// How far a combination is from what is asked: the copy is set with it, and what is measured on its words is
+    /// estimated. None where the work that may be done gives out.
     fn distance(&mut self, cuts: &[usize]) -> Option<Distance> {
         if self.held > MOST_HELD {
             self.reshaped.clear();
@@ -316,7 +321,7 @@ impl PlanSearch<'_> {
         self.setting.set_with(self.copy, &others, self.room);
         let lines_over = self.setting.lines_over();
         let too_wide = self.setting.lines.iter().any(|line| line.too_wide);
-        // The fit was set and is known; every other value is the sum of what the single cuts do to it.
+        // The fit was set and is known; every other value is estimated as the sum of what the single cuts do to it.
         let checks = 0..self.ground.report.verdict.checks.len();
         let off: Vec<f64> = checks.map(|check| self.excess(check, cuts)).filter(|excess| *excess > 0.0).collect();
         Some(Distance {
@@ -340,8 +345,8 @@ impl PlanSearch<'_> {
         (0..lines.len()).map(part).sum()
     }
 
-    /// How far a value seems to be outside its limit, as a part of it, when what each cut does to it is added up; 0
-    /// within. The fit is not reckoned but set.
+    /// How far a value seems to be outside its limit, as a part of the limit, when what each cut does to the value is
+    /// added up; 0 within. The fit is always 0 here, since it is set and not estimated.
     fn excess(&self, check: usize, cuts: &[usize]) -> f64 {
         let known = &self.ground.report.verdict.checks[check];
         if matches!(known.subject, Subject::LinesOver | Subject::LinesTooWide) {
@@ -359,7 +364,7 @@ impl PlanSearch<'_> {
         off(known.range.from, -1.0) + off(known.range.to, 1.0)
     }
 
-    /// Makes cuts of one block in it, and shapes it; tells whether there was work left for it.
+    /// Makes cuts in their block and shapes the block; gives whether there was work left for that.
     fn reshape(&mut self, cuts: &[usize]) -> bool {
         if self.reshaped.contains_key(cuts) {
             return true;
@@ -465,7 +470,7 @@ mod tests {
             );
             sizes.push(shortest);
         }
-        // Some need no cut, some one, some several, and for some nothing does, or this shows little.
+        // Some need no cut, some one, some several, and for some nothing does; otherwise this test would show little.
         sizes.sort_unstable();
         sizes.dedup();
         assert!(sizes.len() >= 3, "{sizes:?}");

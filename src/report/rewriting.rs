@@ -14,8 +14,8 @@ use crate::draft::{Block, BlockKind, Draft, Edit, Span, edited};
 const ACTED_ON: [char; 9] = ['\\', '*', '_', '`', '<', '[', ']', '&', '~'];
 
 impl Differences<'_> {
-    /// What makes some of the changes in the first draft's file, whose text is `source`; none where they can only be
-    /// made by writing the whole file anew.
+    /// The edits that make some of the changes in the first draft's file, whose text is `source`; none where the
+    /// changes can only be made by writing the whole file anew.
     pub fn edits(&self, source: &str, is_made: impl Fn(usize) -> bool) -> Option<Vec<Edit>> {
         let wanted = self.with(&is_made);
         [EditGranularity::Words, EditGranularity::Blocks].into_iter().find_map(|granularity| {
@@ -26,7 +26,7 @@ impl Differences<'_> {
     }
 }
 
-/// How much of the file is left as it is.
+/// How much of the file stays as it is.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum EditGranularity {
     /// All but the words that change.
@@ -68,7 +68,8 @@ impl Rewriting<'_> {
             if !parts.is_empty() {
                 above.kind = Some(strand.kind);
                 let names_itself = matches!(strand.kind, BlockKind::Headline | BlockKind::Quote | BlockKind::Credit);
-                // What was written anew gives the name back that was in force above it.
+                // An inserted block ends with the heading that was in force above it, so only a block of the first
+                // draft changes what is in force.
                 if !names_itself && before.is_some() {
                     above.named = strand.kind;
                 }
@@ -99,7 +100,8 @@ impl Rewriting<'_> {
         edits
     }
 
-    /// What lies between two lines of one quotation goes, and they stay apart: else they would be one quote.
+    /// Removes a block. Where lines of a quotation stand right above and below, a line of its marks stays, or the two
+    /// would become one quote.
     fn removal(&self, block: &Block) -> Edit {
         let span = self.lines_of(block);
         let below = self.source[span.end..].lines().next().unwrap_or_default();
@@ -120,8 +122,8 @@ impl Rewriting<'_> {
         Edit { span, text }
     }
 
-    /// Parts a quote that stays from the credit right above it. What is written anew there may have another form than
-    /// what told the two apart.
+    /// Parts a quote that stays from the credit right above it. The credit, if it is written anew, may have lost the
+    /// form that told the two apart.
     fn parted(&self, block: &Block) -> Option<Edit> {
         let span = self.lines_of(block);
         let is_quote = self.granularity == EditGranularity::Blocks && block.kind == BlockKind::Quote;
@@ -129,7 +131,7 @@ impl Rewriting<'_> {
         Some(Edit { span: Span { end: span.start, ..span }, text: format!("{marks}\n") })
     }
 
-    /// The marks of a quotation, where some lines of the file stand in one and words of it right above them.
+    /// The marks of a quotation, where `lines` of the file stand in one and the line right above has words of it.
     fn quoted_above(&self, lines: Span) -> Option<&str> {
         let above = self.source[..lines.start].strip_suffix('\n')?;
         in_quotation(above.rsplit('\n').next()?)?;
@@ -182,7 +184,7 @@ struct Above {
     kind: Option<BlockKind>,
     /// What a paragraph is at this place, by the heading above it.
     named: BlockKind,
-    /// Something new is put in at this place already, and ends its line.
+    /// Whether something new was already inserted at this place; what is inserted ends its line.
     has_insertion: bool,
 }
 
@@ -193,7 +195,7 @@ enum BlockPosition {
     Between,
 }
 
-/// The marks with which a line of a quotation begins; none where it has no words or stands in none.
+/// The marks with which a line of a quotation begins; none where the line has no words or stands in no quotation.
 fn in_quotation(line: &str) -> Option<&str> {
     let line = line.lines().next()?;
     let words = line.trim_start_matches([' ', '\t', '>']);
@@ -213,7 +215,7 @@ fn is_whole(parts: &[ChangedPart], block: &Block) -> bool {
     parts.iter().all(follows) && done == block.text().len()
 }
 
-/// A block as a draft has it.
+/// A block as it is written in a draft's file.
 fn written(block: &Block, above: &Above, place: BlockPosition) -> String {
     let text = marked(block);
     match block.kind {
@@ -245,7 +247,7 @@ fn escaped(text: &str) -> String {
     escaped
 }
 
-/// Escapes what makes another sort of block of a text when it stands at the start.
+/// Escapes the start of a text where Markdown would take it for another sort of block.
 fn safe_start(text: String) -> String {
     let digits = text.bytes().take_while(u8::is_ascii_digit).count();
     let after = text[digits..].chars().next();

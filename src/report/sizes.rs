@@ -13,11 +13,11 @@ use crate::units::Length;
 /// The copy of a draft at many sizes.
 #[derive(Debug, Clone)]
 pub struct Sizes {
-    /// From the smallest size to the largest: whole points, the brief's own size and the largest that fits.
+    /// One row a size, from the smallest to the largest: whole points, the brief's own size and the largest that fits.
     pub rows: Vec<SizeRow>,
     /// The largest size that fits.
     pub largest: Option<Length>,
-    /// Sizes below the largest that do not fit although it does.
+    /// Sizes below the largest that do not fit although the largest does.
     pub gaps: Vec<Length>,
     /// The least x-height that is advised for the readers.
     pub advice: Advice,
@@ -25,11 +25,11 @@ pub struct Sizes {
     pub prices: Vec<Priced>,
     /// Styles that the copy asks for and its font has not, each once.
     pub styles_missing: Vec<MissingStyle>,
-    /// Fonts of the copy that are not at hand, for which the built-in serif stands in: all of it is an estimate.
+    /// Fonts of the copy that are not at hand, for which the built-in serif stands in: all figures are estimates.
     pub estimated: Vec<StandIn>,
     /// What the lines look like at the brief's size.
     pub findings: Findings,
-    /// Those lines as they are printed.
+    /// The lines at the brief's size as they are printed.
     pub lines: Vec<String>,
 }
 
@@ -51,18 +51,18 @@ pub struct SizeRow {
     pub characters_a_line: usize,
     /// The height of a lower-case x of the blurb.
     pub x_height: Length,
-    /// About how many words of this author's the panel holds.
+    /// About how many words the panel holds, by this copy's own average width of a word.
     pub words_held: usize,
 }
 
 /// The x-height below which type is hard for the readers.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Advice {
-    /// The least.
+    /// The least x-height that is advised.
     pub x_height: Length,
-    /// For whom, as a report says it.
+    /// For whom the advice is, as a report says it.
     pub readers: &'static str,
-    /// Where that is said.
+    /// Where the advice is given.
     pub source: &'static str,
 }
 
@@ -71,11 +71,11 @@ pub struct Advice {
 pub struct Priced {
     /// What part of the copy it is.
     pub kind: BlockKind,
-    /// Its first words.
+    /// The paragraph's first words.
     pub opening: String,
-    /// Whether it has more.
+    /// Whether the paragraph has more words.
     pub goes_on: bool,
-    /// Whole words that win a line back; none where nothing but the paragraph would.
+    /// Whole words that win a line back; none where nothing less than the paragraph would.
     pub stretch: Option<WholeWords>,
     /// The price.
     pub price: Price,
@@ -162,7 +162,7 @@ impl SizeRow {
     }
 }
 
-/// The average of the blurb's full lines; of all its lines where no paragraph has two.
+/// The average number of characters on the blurb's full lines; on all its lines where no paragraph has two.
 fn characters_a_line(setting: &Setting, copy: &ShapedCopy<'_>) -> usize {
     let blurb = |index: usize| copy.paragraphs[index].block.kind == BlockKind::Blurb;
     let next = setting.lines.iter().skip(1).map(|line| Some(line.paragraph)).chain([None]);
@@ -185,14 +185,14 @@ impl Advice {
     }
 }
 
-/// Words shown of a paragraph's beginning.
+/// How many words are shown of a paragraph's beginning.
 const OPENING_WORDS: usize = 4;
 
 /// Steps of work that are done for the prices of a draft: enough for some hundred words in one paragraph, or for ten
 /// times as many in paragraphs of a blurb's length.
 const PRICING_STEPS: usize = 20_000_000;
 
-/// What a line costs in each paragraph of a draft as it stands in a setting, as long as anybody wants to know.
+/// What a line costs in each paragraph of a draft as it stands in a setting; the search ends once nobody wants to know.
 pub fn priced(
     draft: &Draft,
     copy: &ShapedCopy<'_>,

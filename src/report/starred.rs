@@ -4,7 +4,8 @@ use std::ops::Range;
 
 use crate::draft::{Block, Emphasis};
 
-/// The words of a block as they are written, with the stars that mark emphasis; those of Markdown touch no blank.
+/// The words of a block as they are written, with the stars that mark emphasis; the stars touch no blank, as in
+/// Markdown.
 pub(super) fn in_stars(block: &Block, written: impl Fn(&str) -> String) -> String {
     let run = |(range, emphasis): &(Range<usize>, Emphasis)| {
         let text = &block.text()[range.clone()];

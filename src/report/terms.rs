@@ -1,5 +1,5 @@
 //! The terms of a draft as an editor reads them: where each stands, what is nearly one, how the names are spelt, and
-//! how the draft stands to its manuscript.
+//! what the draft takes from its manuscript.
 
 use crate::brief::{Book, Brief};
 use crate::draft::{BlockKind, Draft};
@@ -32,7 +32,7 @@ pub struct TermsReport {
 pub struct Manuscript {
     /// What was read.
     pub story: Story,
-    /// One for each name of the story, in its order.
+    /// One for each name of the story, in the order of the story's names.
     pub standings: Vec<NameStanding>,
 }
 
@@ -41,7 +41,7 @@ pub struct Manuscript {
 pub enum NameStanding {
     /// The brief has the name, in this spelling.
     Declared,
-    /// The brief has a name that is spelt nearly so: this one.
+    /// The brief lacks the name, but has this one, which is spelt nearly like it.
     Near(String),
     /// The brief has no such name.
     Unknown,

@@ -15,13 +15,14 @@ use crate::text::Text;
 /// All that helps to tighten one draft.
 #[derive(Debug, Clone)]
 pub struct Tighten {
-    /// Every query that does not stand, in the order of the copy.
+    /// Every query that the author does not let stand, in the order of the copy.
     pub queries: Vec<Query>,
     /// Every cut that can be made, in the order of its query.
     pub cuts: Vec<PricedCut>,
-    /// How many cuts more there are that were not tried, where the copy is too long to try each.
+    /// How many more cuts there are that were not tried, where the copy is too long to try each.
     pub untried: usize,
-    /// Positions of the cuts, the cheapest line first; behind them those that win no line alone, most letters first.
+    /// Positions of the cuts: first those that win a line, with the fewest letters for a line first; then those that
+    /// win none alone, with the most letters first.
     pub by_price: Vec<usize>,
     /// The fewest cuts that make the draft fit and meet its limits.
     pub plan: Plan,
@@ -38,9 +39,9 @@ pub struct Tighten {
 pub struct DraftFile<'a> {
     /// The name of the file, without its folder.
     pub name: &'a str,
-    /// Its text.
+    /// The file's text.
     pub source: &'a str,
-    /// What stands.
+    /// What the author lets stand.
     pub stet: &'a Stet,
 }
 
@@ -55,7 +56,7 @@ impl Tighten {
     }
 
     /// Looks for all that can go, as long as anybody wants to know: once the answer is no longer wanted the search ends
-    /// soon, and is not whole.
+    /// soon, and the answer is not whole.
     pub fn while_wanted(
         file: DraftFile<'_>,
         draft: &Draft,

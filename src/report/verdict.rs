@@ -1,4 +1,4 @@
-//! The verdict: every limit with the value that is held against it, and beside it what is usual where the brief has no
+//! The verdict: every limit with the value that is compared with it, and beside it what is usual where the brief has no
 //! limit.
 //!
 //! A draft is within its limits or outside some of them. Limits are those that the brief sets, and the fit. What is
@@ -15,7 +15,7 @@ use crate::text::length::BlurbLength;
 /// Every limit, each with its value.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Verdict {
-    /// In the order of a report: measures, terms, fit.
+    /// The checks in the order of a report: measures, terms, fit.
     pub checks: Vec<Check>,
     /// What is usual of the measures for which the brief has no limit. No draft is outside because of it.
     pub usual: Vec<AgainstUsual>,
@@ -30,14 +30,14 @@ pub struct AgainstUsual {
     pub value: Option<f64>,
 }
 
-/// One limit and the value that is held against it.
+/// One limit and the value that is compared with it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Check {
     /// What is limited.
     pub subject: Subject,
     /// What the draft has; none where there is nothing to measure, which is then outside any limit.
     pub value: Option<f64>,
-    /// What is within.
+    /// The values within the limit.
     pub range: Range,
 }
 
@@ -73,7 +73,7 @@ impl AgainstUsual {
 }
 
 impl Subject {
-    /// Whether the limit is that what is printed must fit, and no limit of the brief.
+    /// Whether the limit is no limit of the brief, but that all that is printed must fit.
     pub fn is_fit(&self) -> bool {
         matches!(self, Self::LinesOver | Self::LinesTooWide | Self::MissingLetters)
     }
@@ -94,9 +94,9 @@ impl Subject {
 const NONE: Range = Range { from: None, to: Some(0.0) };
 
 impl Verdict {
-    /// Holds what was measured against the brief's limits, and puts beside it what is usual.
+    /// Compares what was measured with the brief's limits, and puts beside it what is usual.
     pub fn of(brief: &Brief, length: &BlurbLength, level: &Level, coverage: &Coverage, fit: &Fit) -> Self {
-        // In a language without a measure of its own there is nothing to hold a level against.
+        // In a language without a measure of its own there is no level to compare.
         let is_held = |measure| measure != Measure::Level || level.grade().is_some() || length.words == 0;
         let own = |measure: Measure| {
             let (range, value) = (brief.limits.of(measure)?, value_of(measure, length, level));

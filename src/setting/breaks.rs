@@ -20,9 +20,9 @@ fn is_inside_slashed_word(text: &str, at: usize) -> bool {
     text[..at].ends_with('/') && text[at..].starts_with(char::is_alphanumeric)
 }
 
-/// Whether the characters of a line's end hang in the margin: blanks that a line may end in.
+/// Whether a character hangs in the margin at a line's end: a blank that a line may end in.
 pub fn hangs(character: char) -> bool {
-    // The blanks of fixed width but U+2007, at which no line ends.
+    // The blanks of fixed width, without U+2007, at which no line ends.
     let is_fixed = matches!(character, '\u{2000}'..='\u{2006}' | '\u{2008}'..='\u{200b}');
     is_fixed || matches!(character, ' ' | '\t' | '\n' | '\u{1680}' | '\u{205f}' | '\u{3000}')
 }
@@ -32,15 +32,15 @@ pub fn stretches(character: char) -> bool {
     matches!(character, ' ' | '\u{a0}')
 }
 
-/// Whether a line that begins with this character seems to begin further in: an opening quotation mark.
+/// Whether a character is an opening quotation mark, with which a line seems to begin further in.
 pub fn opens(character: char) -> bool {
     matches!(character, '\u{201c}' | '\u{2018}' | '\u{201e}' | '\u{201a}' | '\u{ab}' | '\u{2039}' | '"' | '\'')
 }
 
 /// The bytes of `text` at which a word may be divided with a hyphen by its language's patterns, in order.
 ///
-/// Words with a capital, a hyphen, an apostrophe or a figure are left whole (common practice: no name is divided), and
-/// so is what the patterns leave whole: two letters at least before the hyphen and, in English, three behind it.
+/// Words with a capital, a hyphen, an apostrophe or a figure are left whole (common practice: no name is divided). The
+/// patterns keep at least two letters before the hyphen and, in English, three behind it.
 pub(super) fn hyphenations(text: &str, language: Lang) -> impl Iterator<Item = usize> + '_ {
     let is_plain = |word: &str| word.chars().all(|c| c.is_lowercase());
     let touches = |c: Option<char>| c.is_some_and(|c| matches!(c, '-' | '\u{2010}' | '\u{2011}' | '\u{ad}'));

@@ -27,7 +27,8 @@ pub struct Castoff {
     pub depth_used: Length,
     /// The height of the live area.
     pub depth_available: Length,
-    /// What is left on the last line and on all that could be added, in one length; zero where something is over.
+    /// The room left on the last line and the lengths of all lines that could be added, in one sum; zero where
+    /// something is over.
     pub spare: Length,
 }
 
@@ -37,7 +38,7 @@ impl Castoff {
         let live = room.live();
         let lines_over = setting.lines_over();
         let last = setting.lines.last();
-        // What is left is left below, wherever the stack stands.
+        // Spare room is counted from the depth that the copy takes at the head, wherever the stack stands.
         let end = live.y + setting.depth;
         let (lines_spare, mut spare) = if lines_over > 0 { (0, Length::ZERO) } else { left_below(end, forms, room) };
         if let Some(line) = last.filter(|_| lines_over == 0) {
@@ -62,6 +63,7 @@ fn left_below(mut top: Length, forms: &Forms, room: &Room) -> (usize, Length) {
     let (mut lines, mut length) = (0, Length::ZERO);
     while form.leading > Length::TOLERANCE && (top + form.leading).fits(room.live().foot()) {
         let slot = room.at(top, form.leading);
+        // Beside keep-outs that leave no room for a line, the next one is tried where the first of them ends.
         if slot.width >= form.size * NARROWEST_LINE_EMS {
             lines += 1;
             length += slot.width;
@@ -80,7 +82,7 @@ fn left_below(mut top: Length, forms: &Forms, room: &Room) -> (usize, Length) {
 pub fn largest_size(copy: &ShapedCopy<'_>, room: &Room) -> Option<Length> {
     let mut trials = Trials::new(copy, room);
     let sizes: Vec<Length> = tried().collect();
-    // The least depth only grows with the size, so what is too large by it lies above one place.
+    // The least depth never shrinks as the size grows, so all sizes that it rules out come after one position.
     let possible = sizes.partition_point(|size| trials.may_fit(&copy.forms().at(*size)));
     sizes[..possible].iter().copied().rev().find(|size| trials.fits_at(*size))
 }
@@ -99,7 +101,7 @@ fn tried() -> impl DoubleEndedIterator<Item = Length> {
 struct Trials<'a> {
     copy: &'a ShapedCopy<'a>,
     room: &'a Room,
-    /// For each paragraph, a width that its lines cannot go below in all, and the lines that the author has ended.
+    /// For each paragraph, the least width of all its lines together, and how many lines the author has ended.
     least: Vec<(Em, usize)>,
     setting: Setting,
 }
@@ -123,7 +125,7 @@ impl<'a> Trials<'a> {
     }
 
     /// A depth that no setting can go below: each paragraph in as few lines of the whole measure as its letters would
-    /// fill without the blanks between words. It spares the setting of nearly every size that is too large.
+    /// fill without the blanks between words. With this bound hardly any size that is too large has to be set.
     fn least_depth(&self, forms: &Forms) -> Length {
         let measure = self.room.live().width;
         let paragraphs = self.copy.paragraphs.iter().zip(&self.least).enumerate();
@@ -147,7 +149,7 @@ mod tests {
     use crate::draft::Draft;
     use crate::setting::{Faces, SettingMemory};
 
-    /// Sparing the setting of sizes that cannot fit changes no answer.
+    /// Skipping the sizes that cannot fit changes no answer.
     #[test]
     fn the_largest_size_is_that_of_trying_each() {
         let copies = [

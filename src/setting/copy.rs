@@ -25,9 +25,9 @@ pub struct ShapedBlock<'a> {
     pub block: &'a Block,
     /// The faces it is set in.
     pub family: Family<'a>,
-    /// The emphasis and hyphenation of all of it.
+    /// The emphasis and hyphenation of the whole block.
     pub style: BlockStyle,
-    /// Its glyphs and pieces.
+    /// The block's glyphs and pieces.
     pub shaped: Arc<Shaped>,
 }
 
@@ -42,7 +42,7 @@ pub struct BlockMetrics {
     pub size: Length,
     /// From baseline to baseline.
     pub leading: Length,
-    /// Room above the first line, unless it is the first on the panel.
+    /// Room above the first line, unless the block is the first on the panel.
     pub space_above: Length,
     /// Room before the first line of a block that follows another of its kind.
     pub indent: Length,
@@ -52,9 +52,10 @@ pub struct BlockMetrics {
     pub breaks: Breaks,
     /// An opening quotation mark at a line's start hangs in the margin.
     pub hang_quotes: bool,
-    /// The baseline's depth below the middle of the line, at a size.
+    /// The face's ascent less its descent, which is twice the depth of the baseline below the middle of the line, at a
+    /// size.
     baseline: Em,
-    /// The block keeps its size when the blurb's is tried at another.
+    /// Whether the block keeps its size when the blurb is tried at another.
     own_size: bool,
 }
 
@@ -101,8 +102,8 @@ impl Forms {
         &self.0[kind as usize]
     }
 
-    /// The type of every kind with the blurb at another size, its leading and spaces in proportion, and with it every
-    /// block that has no size of its own.
+    /// The type of every kind with the blurb at another size; its leading and spaces change in proportion, and so does
+    /// every block that has no size of its own.
     pub fn at(&self, size: Length) -> Self {
         let blurb = self.form(BlockKind::Blurb).size;
         Self(self.0.map(|form| if form.own_size || blurb == Length::ZERO { form } else { form.scaled(size, blurb) }))

@@ -23,7 +23,7 @@ pub struct Face {
     x_height: Em,
     has_serifs: bool,
     naming: Naming,
-    /// Where it stands on the axes of a variable font.
+    /// Where the face stands on the axes of a variable font.
     variations: Vec<(Tag, f32)>,
     /// Which of the first 256 characters have a glyph, since nearly all copy is made of them.
     first_glyphs: [bool; 256],
@@ -47,7 +47,7 @@ pub struct Glyph {
 }
 
 impl Face {
-    /// Reads a TrueType or OpenType font, of a collection the first; nothing where the bytes are not one, or have no
+    /// Reads a TrueType or OpenType font, the first of a collection; none where the bytes are no font or have no
     /// letters.
     pub fn read(bytes: Vec<u8>) -> Option<Self> {
         Self::read_in_collection(bytes, 0)
@@ -95,8 +95,8 @@ impl Face {
         })
     }
 
-    /// The face of a variable font at a weight, or at the nearest that its axis has, and in italics where there is an
-    /// axis of them; nothing where the font has no such axis.
+    /// The face of a variable font at a weight, or at the nearest that its axis has, and in italics where they are
+    /// asked for and the font has an axis of them; none where no axis is to be moved.
     pub(super) fn at(&self, weight: Weight, italic: bool) -> Option<Self> {
         let weight = self.naming.weights().map(|(least, most)| {
             let wanted = f32::from(weight.number());
@@ -154,12 +154,12 @@ impl Face {
         self.index
     }
 
-    /// The shape of a glyph; empty where it has none, as a blank has not.
+    /// The shape of a glyph; empty where nothing is drawn, as for a blank.
     pub fn outline(&self, id: u32) -> Outline {
         Outline::of(&self.font, GlyphId::new(id))
     }
 
-    /// Whether a font file says of itself that its letters have serifs.
+    /// Whether the font file says that its letters have serifs.
     pub(super) fn has_serifs(&self) -> bool {
         self.has_serifs
     }
@@ -170,9 +170,9 @@ impl Face {
         self.first_glyphs.get(code as usize).copied().unwrap_or_else(|| self.glyph_of(character))
     }
 
-    /// Whether the face can show a letter with its marks, be it by another glyph than the characters have by
-    /// themselves: a blank of another width, a letter and its mark in the stead of both as one, or nothing for what is
-    /// never seen. The shaper knows; it is asked only where a character has no glyph.
+    /// Whether the face can show a letter with its marks, if need be by other glyphs than the characters have by
+    /// themselves: a blank of another width, two glyphs for a letter and its mark that are one character, or none for a
+    /// character that is never seen. Only shaping tells, so a text is shaped where a character has no glyph.
     pub(super) fn shows_whole(&self, cluster: &str, buffer: &mut Buffer) -> bool {
         cluster.chars().all(|character| self.shows(character)) || {
             let mut glyphs = Vec::new();
@@ -185,8 +185,8 @@ impl Face {
         self.font.charmap().map_unicode(character).is_some_and(|glyph| glyph != GlyphId::NOTDEF)
     }
 
-    /// What the shaper is given for a character: one that looks the same, where the face has no glyph for it and the
-    /// shaper knows no other.
+    /// The character that the shaper is given for a character: one that looks the same, where the face has no glyph for
+    /// it and the shaper knows no other; else the character itself.
     ///
     /// Source: Unicode Standard, section 6.2, "Dashes and Hyphens": U+002D stands for the hyphen where there is no
     /// U+2010, and U+2011 differs from that in line breaking alone. HarfBuzz sets U+2011 as U+2010 and leaves the step
@@ -238,7 +238,7 @@ impl Face {
 fn has_serifs(bytes: &[u8], index: u32) -> Option<bool> {
     const LATIN_TEXT: u8 = 2;
     let number = |at: usize| Some(u32::from_be_bytes(bytes.get(at..at + 4)?.try_into().ok()?) as usize);
-    // A collection begins with the places of its fonts' own heads.
+    // A collection begins with the offsets at which the heads of its fonts stand.
     let head = if bytes.starts_with(b"ttcf") { number(12 + 4 * index as usize)? } else { 0 };
     let tables = usize::from(u16::from_be_bytes(bytes.get(head..)?.get(4..6)?.try_into().ok()?));
     let record = (0..tables).map(|table| head + 12 + 16 * table).find(|at| bytes.get(*at..at + 4) == Some(b"OS/2"))?;

@@ -20,13 +20,13 @@ pub struct Faces {
 /// The faces of one font file and its sisters at one weight.
 #[derive(Debug)]
 struct FileFaces {
-    /// At that weight, where the font has an axis of weight.
+    /// The plain face, at that weight where the font has a weight axis.
     plain: Arc<Face>,
-    /// In the order of [`STYLES`]; none where there is no such face.
+    /// The other faces, in the order of [`STYLES`]; none where there is no such face.
     styles: [Option<Arc<Face>>; STYLES.len()],
 }
 
-/// What a family has beside its plain face.
+/// The styles that a family has beside its plain face.
 pub const STYLES: [Emphasis; 3] = [
     Emphasis { bold: true, italic: false },
     Emphasis { bold: false, italic: true },
@@ -59,7 +59,7 @@ pub struct Family<'a>(FaceSource<'a>);
 enum FaceSource<'a> {
     BuiltIn(BuiltIn),
     File(&'a FileFaces),
-    /// The built-in serif.
+    /// The built-in serif, its widths multiplied.
     Stretched(WidthFactor),
 }
 
@@ -70,13 +70,13 @@ impl Faces {
     }
 
     /// Adds the face read from a font file for one of the fonts that a brief names. A variable font is set at the
-    /// weight that is asked for, and what is bold in it at 700 or, where that is lighter, at the same.
+    /// weight that is asked for, and bold words in it at 700, or at that weight where it is heavier.
     pub fn add(&mut self, font: Font, face: Face) {
         self.add_family(font, face, Vec::new());
     }
 
-    /// Adds a face and its sisters, each read from its own file and with what it is in the family. A style that has no
-    /// file is taken from the others, where one of them is a variable font that has it.
+    /// Adds a face and its sisters, each read from its own file and given with its style in the family. A style that
+    /// has no file is taken from the others, where one of them is a variable font that has it.
     pub fn add_family(&mut self, font: Font, regular: Face, sisters: Vec<(Emphasis, Face)>) {
         let weight = font.weight();
         let regular = Arc::new(regular);
@@ -114,7 +114,7 @@ impl Faces {
         })
     }
 
-    /// The family of a font. A file that was never added has the built-in serif in its stead.
+    /// The family of a font. In place of a file that was never added the built-in serif is given.
     pub fn family(&self, font: &Font) -> Family<'_> {
         Family(match font {
             Font::Serif => FaceSource::BuiltIn(BuiltIn::Serif),
@@ -128,12 +128,12 @@ impl Faces {
     }
 }
 
-/// The styles that neither a font file nor any of the sisters that are given has.
+/// The styles that neither a font file nor any of its given sisters has.
 pub fn styles_left(regular: &Face, sisters: &[(Emphasis, Face)], weight: Weight) -> Vec<Emphasis> {
     STYLES.into_iter().filter(|style| face_for(*style, regular, sisters, weight).is_none()).collect()
 }
 
-/// The face of a style: the one that was given for it, or the nearest of all that are given which can be it.
+/// The face of a style: the one that was given for it or, of all given faces that can show the style, the nearest.
 fn face_for<'a, F: Borrow<Face>>(
     style: Emphasis,
     regular: &'a F,
@@ -175,7 +175,7 @@ impl<'a> Family<'a> {
         Some(faces.nearest(emphasis).naming().full()).filter(|name| !name.is_empty())
     }
 
-    /// What the widths of all its faces are multiplied with, where they stand in for a font that is not at hand.
+    /// What the widths of all the family's faces are multiplied by, where they stand in for a font that is not at hand.
     pub fn stretch(self) -> Option<WidthFactor> {
         match self.0 {
             FaceSource::Stretched(stretch) => Some(stretch),
@@ -183,8 +183,8 @@ impl<'a> Family<'a> {
         }
     }
 
-    /// The emphasis of letters that are set in a built-in family in the stead of this one: bold where this one is
-    /// nearer to it than to regular.
+    /// The emphasis of letters that are set in a built-in family in place of this one: bold where the weight of the
+    /// font file is nearer to bold than to regular.
     pub(super) fn stand_in_emphasis(self, emphasis: Emphasis) -> Emphasis {
         let halfway = f32::from(Weight::REGULAR.number() + Weight::BOLD.number()) / 2.0;
         let weight = match self.0 {

@@ -48,9 +48,9 @@ pub(super) struct UnplacedLine {
     pub(super) end: usize,
     /// The width, hanging blanks aside.
     pub(super) width: Em,
-    /// What a justified line may widen.
+    /// The width of the blanks that a justified line may widen.
     pub(super) blanks: Em,
-    /// The quotation mark that the line begins with.
+    /// The width of the opening quotation mark that the line begins with; zero where it begins with none.
     pub(super) opening: Em,
     /// Whether a hyphen is printed at the end.
     pub(super) hyphen: bool,
@@ -61,8 +61,8 @@ pub(super) struct UnplacedLine {
 }
 
 impl Filler<'_> {
-    /// A line of one piece, or of the tail of one, and of those behind it, `width` wide. Blanks are counted where they
-    /// may be widened.
+    /// The line, `width` wide, that a piece or the tail of a piece makes with the pieces behind it. Blanks are counted
+    /// in justified lines alone, where they may be widened.
     pub(super) fn line(&self, first: &Piece, behind: &[Piece], width: Em) -> UnplacedLine {
         let last = behind.last().unwrap_or(first);
         // The blanks after the last piece hang in the margin, so they take no part in filling the measure.
@@ -77,7 +77,7 @@ impl Filler<'_> {
         UnplacedLine { start, end, width, blanks, opening, hyphen, too_wide: false, ends: forced }
     }
 
-    /// The room that a line beginning with a piece has, with what hangs before it.
+    /// The room of a line that begins with a piece, with what hangs before the line.
     pub(super) fn room_for(&self, first: &Piece, slot: LineSlot, indent: Length) -> Em {
         let room = Em::filling(slot.width - indent, self.form.size);
         if self.hangs(first.opening, slot, indent) { room + first.opening } else { room }

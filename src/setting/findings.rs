@@ -11,11 +11,11 @@ use crate::brief::typography::Align;
 use crate::draft::{BlockKind, Draft};
 use crate::units::Length;
 
-/// A last word of so many letters is no runt, if it is long enough by its length.
+/// The fewest letters of a last word that is no runt, provided that its line is also long enough.
 const SHORTEST_LAST_WORD: usize = 5;
 /// A last line of one word is no runt from this share of its measure on, in percent.
 const SHORTEST_LAST_LINE: usize = 15;
-/// A line this much of the shorter of its neighbours, in percent, is part of an even edge.
+/// From this share of its shorter neighbour on, in percent, a line is part of an even edge.
 const EVEN: usize = 70;
 /// The characters of a line that is easy to read, blanks included.
 const EASY: std::ops::RangeInclusive<usize> = 45..=75;
@@ -25,7 +25,7 @@ const EASY: std::ops::RangeInclusive<usize> = 45..=75;
 pub struct Runt {
     /// The line, counted from the first of the setting.
     pub line: usize,
-    /// Its letters.
+    /// The letters of the line.
     pub letters: usize,
     /// How much of its measure it takes, in percent.
     pub percent: usize,
@@ -38,7 +38,7 @@ pub enum Uneven {
     EndsAlike {
         /// The line, counted from the first of the setting.
         line: usize,
-        /// Its last word, in bytes of the block's text.
+        /// The line's last word, in bytes of the block's text.
         word: Range<usize>,
     },
     /// The line is much shorter than both its neighbours.
@@ -130,7 +130,7 @@ fn ends_paragraph(setting: &Setting, at: usize) -> bool {
     setting.lines.get(at + 1).is_none_or(|next| next.paragraph != setting.lines[at].paragraph)
 }
 
-/// The last word of a line where it is that of the line before too.
+/// The last word of a line, where the line before ends with the same word.
 fn ends_alike(setting: &Setting, draft: &Draft, at: usize) -> Option<Range<usize>> {
     let text = draft.blocks[setting.lines[at].paragraph].text();
     let [word, above] = [last_word(&setting.lines[at], text)?, last_word(&setting.lines[at - 1], text)?];
@@ -140,7 +140,7 @@ fn ends_alike(setting: &Setting, draft: &Draft, at: usize) -> Option<Range<usize
     is_same.then_some(word)
 }
 
-/// The last word of a line of several, without its stops; none where it is divided.
+/// The last word of a line of several words, without its stops; none where the word is divided.
 fn last_word(line: &SetLine, text: &str) -> Option<Range<usize>> {
     let set = &text[line.text.clone()];
     let end = set.trim_end_matches(|c: char| !c.is_alphanumeric()).len();
@@ -171,8 +171,8 @@ mod tests {
     use crate::draft::Draft;
     use crate::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
 
-    /// Sets copy at 12 pt on a panel `width` points wide and gives its runts as `letters percent`, its uneven lines as
-    /// their number and word or percent, and the lengths of its lines.
+    /// Sets copy at 12 pt on a panel `width` points wide and gives its runts as `line letters percent`, its uneven
+    /// lines as their number and word or percent, and the lengths of its lines.
     fn found(copy: &str, width: u32, align: &str) -> (Vec<String>, Vec<String>, LineLengths) {
         let yaml =
             format!("panel: {{ trim: {width} x 400 pt, margins: 0 in }}\ntype: {{ size: 12 pt, align: {align} }}\n");

@@ -13,8 +13,7 @@ use crate::units::{Em, Length};
 /// Adds the paragraph's lines from `top` down, the first of them indented, and gives the depth at which the last ends.
 pub(super) fn set(filler: &Filler<'_>, mut top: Length, mut indent: Length, lines: &mut Vec<SetLine>) -> Length {
     let mut rest = filler.pieces;
-    // The tail of a piece that had to be divided stands before the rest: in the place of `rest[0]`, which is that
-    // piece.
+    // The tail of a piece that had to be divided stands before the rest, in the place of the whole piece, `rest[0]`.
     let mut tail: Option<Piece> = None;
     while let Some(first) = tail.or(rest.first().copied()) {
         let slot = filler.room.at(top, filler.form.leading);
@@ -58,7 +57,8 @@ pub(super) struct Filled {
     pub(super) width: Em,
 }
 
-/// Adds piece after piece while they go into `room`; the first, which stands for `rest[0]` or its tail, is known to.
+/// Adds piece after piece while they go into `room`. The first, which stands for `rest[0]` or its tail, is taken in any
+/// case.
 pub(super) fn fill_line(first: Piece, rest: &[Piece], room: Em) -> Filled {
     // `before` holds every piece with its blanks, since another may follow; `width` is what the line has if none does.
     let mut before = first.at_line_start + first.full;
@@ -78,7 +78,7 @@ pub(super) fn fill_line(first: Piece, rest: &[Piece], room: Em) -> Filled {
     Filled { pieces, width }
 }
 
-/// Cuts a piece behind as many of its letters as go into `room`, one at the least, so that every line takes something;
+/// Cuts a piece after as many of its letters as go into `room`, one at the least, so that every line takes something;
 /// gives the head and, where anything is left, the tail.
 fn divide(filler: &Filler<'_>, piece: Piece, room: Em) -> (Piece, Option<Piece>) {
     let glyphs = filler.glyphs;

@@ -30,16 +30,16 @@ pub struct GlyphRun {
     pub size: Length,
     /// What the glyphs stand for, in reading order.
     pub text: String,
-    /// From left to right.
+    /// The glyphs, from left to right.
     pub glyphs: Vec<PlacedGlyph>,
 }
 
 /// A glyph in its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PlacedGlyph {
-    /// Its number in the face.
+    /// The glyph's number in the face.
     pub id: u32,
-    /// Where it is drawn: the glyph's own origin.
+    /// Where the glyph is drawn: its own origin.
     pub at: Point,
     /// The bytes of the run's text that it stands for; glyphs of one cluster share them.
     pub text: Range<usize>,
@@ -70,7 +70,7 @@ pub struct PlainType {
 /// A line of words that are not copy, such as a label.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PlainLine {
-    /// Its glyphs; the line begins at nothing and its baseline is at nothing.
+    /// The line's glyphs; it begins at zero, and its baseline is at zero.
     pub runs: Vec<GlyphRun>,
     /// How long it is.
     pub width: Length,
@@ -122,7 +122,7 @@ struct SetText<'a> {
 /// Where the next glyph stands, and the runs so far.
 struct GlyphPen {
     start: Point,
-    /// From the start of the line, blanks at their own width.
+    /// The advances from the start of the line, with blanks at their own width.
     gone: Em,
     widened: Widened,
     runs: Vec<GlyphRun>,
@@ -131,11 +131,11 @@ struct GlyphPen {
 /// What the blanks of a justified line gain, each in proportion to its width.
 #[derive(Clone, Copy, Default)]
 struct Widened {
-    /// In all.
+    /// What all the blanks gain together.
     by: Length,
-    /// The width of all of them.
+    /// The width of all the blanks by themselves.
     blanks: Em,
-    /// The width of those that are set.
+    /// The width of the blanks that are set so far.
     gone: Em,
 }
 
@@ -175,8 +175,8 @@ impl SetText<'_> {
         glyphs[first..].iter().take_while(|glyph| (glyph.cluster as usize) < part.end).copied().collect()
     }
 
-    /// Whether a line that begins at this byte cuts a run where its glyphs depend on both sides. A word that was
-    /// divided between its letters has been cut without more ado.
+    /// Whether a line that begins at this byte cuts a run where its glyphs depend on both sides. Where a word was
+    /// divided between its letters no piece begins, and nothing was shaped again.
     fn is_unsafe(&self, run: &Run, at: usize) -> bool {
         let inside = run.text.start < at && at < run.text.end;
         let is_break = || self.shaped.pieces.binary_search_by_key(&at, |piece| piece.start).is_ok();
@@ -200,7 +200,7 @@ impl SetText<'_> {
         self.add(Stretch { text: "-", start: 0, run }, &glyphs, pen);
     }
 
-    /// Gives glyphs their places at the end of what is set. A soft hyphen inside a line is nothing.
+    /// Gives glyphs their places at the end of what is set. A soft hyphen inside a line is not drawn.
     fn add(&self, stretch: Stretch<'_>, glyphs: &[Glyph], pen: &mut GlyphPen) {
         let mut placed = Vec::with_capacity(glyphs.len());
         // The first glyph of the next cluster.
@@ -235,7 +235,7 @@ impl SetText<'_> {
 #[derive(Clone, Copy)]
 struct Stretch<'a> {
     text: &'a str,
-    /// Its first byte in the text that was shaped.
+    /// The stretch's first byte in the text that was shaped.
     start: usize,
     run: &'a Run,
 }

@@ -8,31 +8,31 @@ use crate::units::{Em, Length};
 /// One line in its place.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SetLine {
-    /// Which block of the draft it belongs to, counted from 0.
+    /// Which block of the draft the line belongs to, counted from 0.
     pub paragraph: usize,
-    /// Its bytes in the block's text, without the blanks that hang at its end.
+    /// The line's bytes in the block's text, without the blanks that hang at its end.
     pub text: Range<usize>,
-    /// Where its ink begins, from the panel's left edge.
+    /// Where the line's ink begins, from the panel's left edge.
     pub x: Length,
-    /// The upper edge of its box, from the panel's head.
+    /// The upper edge of the line's box, from the panel's head.
     pub top: Length,
     /// The baseline, from the panel's head.
     pub baseline: Length,
-    /// How long it is.
+    /// How long the line is.
     pub width: Length,
-    /// How long it may be.
+    /// How long the line may be.
     pub measure: Length,
-    /// How much of it hangs before its measure: an opening quotation mark.
+    /// How much of the line hangs before its measure: an opening quotation mark.
     pub hung: Length,
-    /// What its blanks gain or lose, in all, for it to fill its measure.
+    /// What the line's blanks gain or lose, in all, for it to fill its measure.
     pub widened: Length,
-    /// How wide its blanks are by themselves, in all.
+    /// How wide the line's blanks are by themselves, in all.
     pub blanks: Em,
-    /// The height of its box.
+    /// The height of the line's box.
     pub leading: Length,
-    /// A hyphen is printed at its end.
+    /// Whether a hyphen is printed at the line's end.
     pub hyphen: bool,
-    /// Its box reaches below the live area.
+    /// Whether the line's box reaches below the live area.
     pub over: bool,
     /// Whether the line holds a word, or a part of one, that is wider than the measure.
     pub too_wide: bool,
@@ -50,7 +50,7 @@ impl SetLine {
 pub struct Setting {
     /// From the first to the last, those that are over included.
     pub lines: Vec<SetLine>,
-    /// The depth that it takes when it is set from the head of the live area.
+    /// The depth that the copy takes when it is set from the head of the live area.
     pub depth: Length,
 }
 

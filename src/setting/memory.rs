@@ -9,8 +9,8 @@ use super::shaped::{BlockStyle, Shaped, shape};
 use crate::brief::typography::Font;
 use crate::draft::{Block, Emphasis};
 
-/// The blocks of the copy that was shaped last. A memory holds for the faces it was made with: where fonts are read
-/// again, a new one begins. One that is empty makes every block be shaped, and changes nothing else.
+/// The blocks of the copy that was shaped last. A memory is valid only for the faces that it was made with: when fonts
+/// are read again, a new memory must begin. With an empty memory every block is shaped; nothing else changes.
 #[derive(Debug, Default)]
 pub struct SettingMemory {
     before: VecDeque<ShapedEntry>,

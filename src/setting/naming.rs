@@ -21,7 +21,7 @@ pub(super) const WEIGHT_AXIS: Tag = Tag::new(b"wght");
 const ITALIC_AXIS: Tag = Tag::new(b"ital");
 const SLANT_AXIS: Tag = Tag::new(b"slnt");
 
-/// The tables that all of this stands in.
+/// The font tables that the naming is read from.
 pub const TABLES: [&[u8; 4]; 4] = [b"name", b"OS/2", b"head", b"fvar"];
 
 /// How far the weight of an italic may be from that of its roman: a step of the OpenType scale.
@@ -48,7 +48,7 @@ pub struct Naming {
 }
 
 impl Naming {
-    /// Reads what a font says of itself from single tables of it; a table that is not there is nothing.
+    /// Reads what a font says of itself from its single tables; `table` gives none for a table that is missing.
     pub fn read(table: impl Fn(&[u8; 4]) -> Option<Vec<u8>> + Send + Sync + 'static) -> Option<Self> {
         let tables = TableFunction::new(Arc::new(move |tag: Tag| table(&tag.to_be_bytes()).map(Blob::from)));
         Font::new(tables, 0).map(|font| Self::of(&font))
@@ -79,7 +79,8 @@ impl Naming {
         }
     }
 
-    /// The family and the style; of a font with an axis of weight the family, since its weight is told beside it.
+    /// The family and the style; for a font with a weight axis the family alone, or with `Italic`, since the weight is
+    /// printed beside it.
     pub fn full(&self) -> String {
         match self.weights {
             Some(_) if self.italic => format!("{} Italic", self.family),
@@ -93,16 +94,16 @@ impl Naming {
         self.weights
     }
 
-    /// The axis on which a variable font becomes italic, and where on it.
+    /// The axis on which a variable font becomes italic, and the value at which it does.
     pub(super) fn italic_axis(&self) -> Option<(Tag, f32)> {
         self.italic_axis
     }
 
-    /// How far a file of this naming is from what an emphasis asks for in the family of `own`, which is set at a
-    /// weight; none where it is no such file.
+    /// How far the weight of a file with this naming is from that of the face that `emphasis` asks for in the family of
+    /// `own` set at `weight`; none where the file cannot be that face.
     ///
-    /// What is italic has about the weight of its roman; what is bold is semibold at least and heavier than what it
-    /// stands among, unless that is bold already.
+    /// An italic has about the weight of its roman. A bold face is semibold at least and heavier than the plain face,
+    /// unless that is bold already.
     pub fn distance(&self, own: &Self, weight: Weight, emphasis: Emphasis) -> Option<f32> {
         let is_of_family = !self.family.is_empty() && self.family.to_lowercase() == own.family.to_lowercase();
         let italic = own.italic || emphasis.italic;
@@ -121,7 +122,7 @@ impl Naming {
         is_bold.then_some((heavy - wanted).abs())
     }
 
-    /// The weight that it has, or the nearest that it can have.
+    /// The file's own weight or, in a variable font, the nearest to `weight` that its axis has.
     fn nearest(&self, weight: f32) -> f32 {
         self.weights.map_or(self.weight, |(least, most)| weight.max(least).min(most))
     }

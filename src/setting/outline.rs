@@ -3,7 +3,7 @@
 use harfrust::font::glyph::outline::{DrawMemory, DrawOptions, PathSink};
 use harfrust::{Font, GlyphId};
 
-/// One step of a path, its places as across and down or up.
+/// One step of a path. A place is `[across, up]`; the place where the step ends comes last.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum PathStep {
     /// A new contour begins here.
@@ -39,7 +39,7 @@ impl Outline {
     }
 }
 
-/// Takes the path down in fractions of the em.
+/// Records the path in fractions of the em.
 struct PathPen {
     scale: f32,
     outline: Outline,

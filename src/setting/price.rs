@@ -1,12 +1,13 @@
 //! What a line costs: for each paragraph, how few letters must go to win a line back, and how many may be added before
-//! one more spills.
+//! it takes one line more.
 //!
 //! Candidates are stretches that end where a word ends. They are tried from the shortest, first by adding up the
 //! advances of the glyphs that stay; one that seems to win a line is then taken out of the text, which is shaped and
 //! set again. Only what wins the line in that setting is named.
 //!
-//! Total fit takes some hundred times as long as first fit, and which lines it chooses hangs on every width. So there
-//! the fewest lines that any way to break the pieces could take are counted first, and most candidates go no further.
+//! Total fit takes some hundred times as long as first fit, and which lines it chooses depends on every width. So for
+//! total fit the fewest lines that any way to break the pieces could take are counted first, and most candidates go no
+//! further.
 
 use std::ops::Range;
 
@@ -33,8 +34,8 @@ pub struct Price {
     pub lines: usize,
     /// The least that must go for it to take a line less; none where it has one line, or only all of it would do.
     pub win: Option<Win>,
-    /// Every stretch was tried as far as it had to be; if not, the copy is too long for that, and what wins is not
-    /// known.
+    /// Whether every stretch was tried as far as it had to be; if not, the copy is too long for the work allowed, and
+    /// what wins is not known.
     pub searched: bool,
     /// Letters of the paragraph's own words that may follow its end before it takes a line more.
     pub letters_spare: usize,
@@ -45,7 +46,7 @@ pub struct Price {
 pub struct Win {
     /// How many letters and figures it has.
     pub letters: usize,
-    /// Its bytes in the block's text, with the blank that goes with it.
+    /// The stretch's bytes in the block's text, with the blank that goes with it.
     pub text: Range<usize>,
     /// The whole words with the fewest letters that win a line; none where only all of the paragraph would.
     pub whole: Option<Range<usize>>,
@@ -123,8 +124,8 @@ impl<'a> Trial<'a> {
         Self { paragraph, place, lines, widths: widths(paragraph), letters, word_ends, measures }
     }
 
-    /// The stretch with the fewest letters that wins a line; of equals the last, since a cut there is seen at once.
-    /// Nothing is known where the work gives out before.
+    /// The stretch with the fewest letters that wins a line, or none; of equals the last, since a cut there is seen at
+    /// once. Nothing is given where the work gives out before that is known.
     fn cheapest(&self, work: &Work<'_>) -> Option<Option<Win>> {
         if self.lines < 2 {
             return Some(None);
@@ -156,7 +157,7 @@ impl<'a> Trial<'a> {
         self.without(stretch, pieces);
         let fewest = match self.place.form.breaks {
             Breaks::FirstFit => self.place.lines(pieces, self.paragraph, lines),
-            // Which lines are chosen hangs on every width, and the widths of these pieces are not known to a hair.
+            // Which lines are chosen depends on every width, and the widths of these pieces are not known exactly.
             Breaks::TotalFit => self.fewest_lines(pieces),
         };
         if fewest >= self.lines {
@@ -182,7 +183,8 @@ impl<'a> Trial<'a> {
         let narrowed = |blanks: Em| total_fit::narrowed_by(blanks, form.align);
         let (mut lines, mut left, mut ended) = (0, Em::ZERO, true);
         for piece in pieces {
-            // What a line's edges cost is granted: at another edge it may be nothing.
+            // Only what an edge of a line saves is counted; what it costs is granted, since another edge may cost
+            // nothing.
             let inked = piece.inked + piece.at_line_end.min(Em::ZERO) - narrowed(piece.blanks_within);
             if ended || inked > left {
                 let measure = measures.get(lines).copied().unwrap_or(whole);
@@ -270,7 +272,8 @@ impl<'a> Trial<'a> {
         }
     }
 
-    /// What is left of a piece that the stretch enters is joined to what is left of the one before.
+    /// Adds what is left of a piece that the stretch enters; where the stretch entered the piece before as well, the
+    /// two are joined.
     fn keep_rest(&self, piece: &Piece, stretch: &Range<usize>, pieces: &mut Vec<Piece>) {
         let inked_end =
             piece.start + self.paragraph.block.text()[piece.start..piece.end].trim_end_matches(breaks::hangs).len();
@@ -304,13 +307,14 @@ impl<'a> Trial<'a> {
         self.place.lines(&paragraph.shaped.pieces, &paragraph, &mut Vec::new()) < self.lines
     }
 
-    /// How many letters of the paragraph's own beginning can follow its end before it takes a line more. Where they
-    /// would go is estimated from the room on the last line, and what goes is found by setting, in strides that grow.
+    /// How many letters of the paragraph's own beginning can follow its end before it takes a line more. The room on
+    /// the last line gives a first guess; setting the paragraph tells whether a guess is right, in strides that double.
     fn letters_spare(&self, last: &SetLine) -> usize {
         let (size, room) = (self.place.form.size.to_pt(), (last.measure - last.width).or_zero().to_pt());
         let width = self.width(0..self.paragraph.block.text().len()).at(self.place.form.size).to_pt();
         let average = (width / self.letters.len().max(1) as f64).max(size / LEAST_LETTERS_PER_EM);
         let end = ParagraphEnd::of(self, last);
+        // `takes` letters are known to go in, `spills` letters not to; each try brings the two nearer, until they meet.
         let (mut takes, mut spills) = (0, MOST_SPARE + 1);
         let (mut tried, mut stride) = ((room / average) as usize, 1);
         while takes + 1 < spills {
@@ -347,7 +351,7 @@ struct ParagraphEnd<'a> {
 }
 
 impl<'a> ParagraphEnd<'a> {
-    /// Where each line is filled for itself, the last; else all of the paragraph.
+    /// The last line alone where each line is filled for itself; else the whole paragraph.
     fn of(trial: &Trial<'a>, last: &SetLine) -> Self {
         let (block, place) = (trial.paragraph.block, trial.place);
         match place.form.breaks {
@@ -370,7 +374,7 @@ fn granted_kerning() -> Em {
     Em::from_units(KERNING_UNITS, KERNING_UNITS_PER_EM)
 }
 
-/// Whole words are looked for up to so many letters more than it takes: longer ones are signs joined by signs.
+/// Whole words may have up to so many letters more than the least stretch: longer ones are signs joined by signs.
 const LONGEST_WORD: usize = 40;
 
 /// No line of a panel holds more letters than this.
@@ -379,7 +383,7 @@ const MOST_SPARE: usize = 2000;
 /// No line holds more characters than this, whatever stands between its letters.
 const MOST_ADDED: usize = 2 * MOST_SPARE;
 
-/// A letter is taken to be no narrower than an em over this many, where a paragraph's own tell nothing.
+/// The average letter is taken to be no narrower than an em over this many, whatever the paragraph's own letters tell.
 const LEAST_LETTERS_PER_EM: f64 = 8.0;
 
 /// What is added to a paragraph that has no letter of its own: one of middling width, as often as is asked.

@@ -7,7 +7,7 @@ use crate::units::{Length, Rect};
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Room {
     live: Rect,
-    /// With their clearance, from left to right; none lies wholly outside the live area.
+    /// The keep-outs with their clearance, from left to right; none lies wholly outside the live area.
     keep_outs: Vec<Rect>,
 }
 

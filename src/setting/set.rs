@@ -30,7 +30,7 @@ impl Setting {
         paragraphs.map(|paragraph| steps(copy.forms().form(paragraph.block.kind), &paragraph.shaped)).sum()
     }
 
-    /// The part of [`Setting::steps`] that goes into blocks whose lines are chosen together.
+    /// The part of [`Setting::steps`] that goes into blocks set by total fit.
     pub fn steps_together(copy: &ShapedCopy<'_>) -> usize {
         let paragraphs = copy.paragraphs.iter().map(|block| (copy.forms().form(block.block.kind), &block.shaped));
         let together = paragraphs.filter(|(form, _)| form.breaks == Breaks::TotalFit);
@@ -62,7 +62,8 @@ impl Setting {
         let mut nearest = (foot - head, head);
         let mut top = head;
         for _ in 0..MOST_STANDS {
-            // As if the depth stayed what it is here: right where no line changes its measure, and near it elsewhere.
+            // `next` is right if the stack keeps its depth there: it does where no line changes its measure, and nearly
+            // does elsewhere.
             let left = foot - self.lines.last().map_or(top, SetLine::foot);
             let next = match copy.stack {
                 Stack::Head => head,
@@ -70,7 +71,7 @@ impl Setting {
                 Stack::Foot => top + left,
             };
             let off = (next - top).or_zero() + (top - next).or_zero();
-            // How far the stack stands from where its own depth says that it should.
+            // `off` is how far the stack stands from where its own depth says that it should.
             if self.fits() && off < nearest.0 {
                 nearest = (off, top);
             }

@@ -35,7 +35,7 @@ pub struct Shaped {
     pub stood_in: Vec<(char, BuiltIn)>,
 }
 
-/// Glyphs that are passed in the time in which a piece is laid, where a word is wider than its measure.
+/// How many glyphs are passed in the time that it takes to lay one piece, where a word is wider than its measure.
 const GLYPHS_A_STEP: usize = 8;
 
 impl Shaped {
@@ -44,8 +44,8 @@ impl Shaped {
         self.pieces.len() + self.glyphs.len() / GLYPHS_A_STEP
     }
 
-    /// A width that the lines of this text cannot go below in all: its letters, without any blank and without the
-    /// quotation marks that may hang.
+    /// The least width of all lines of this text together: its letters, without any blank and without the quotation
+    /// marks that may hang.
     pub(super) fn least_width(&self) -> Em {
         let least = |piece: &Piece| {
             let edges = piece.at_line_start.min(Em::ZERO) + piece.at_line_end.min(Em::ZERO);
@@ -58,9 +58,9 @@ impl Shaped {
 /// A stretch of text in one face.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Run {
-    /// Its bytes in the block's text.
+    /// The run's bytes in the block's text.
     pub text: Range<usize>,
-    /// Its glyphs.
+    /// The run's glyphs, as positions among those of the block.
     pub glyphs: Range<usize>,
     /// The emphasis it is set with.
     pub emphasis: Emphasis,
@@ -131,11 +131,11 @@ impl Piece {
     }
 }
 
-/// Printed only where a line ends with it.
+/// A soft hyphen, printed only where a line ends with it.
 pub(super) const SOFT_HYPHEN: char = '\u{ad}';
 
-/// Pieces in a row that are shaped again on either side of a break. A word of hyphens alone, each kerned, has no safe
-/// place.
+/// The most pieces in a row that are shaped again on either side of a break. Without a limit a word of hyphens alone,
+/// each kerned, would be shaped whole at every break, since it has no safe place.
 const MOST_MENDED: usize = 8;
 
 /// What shaping needs at hand.
@@ -185,7 +185,7 @@ pub(super) fn shape_runs(
 }
 
 impl Shaper<'_> {
-    /// Shapes a stretch of one emphasis, script by script; what is forced onto a new line is not shaped.
+    /// Shapes a stretch of one emphasis, script by script; forced line endings are not shaped.
     fn shape_run(&mut self, range: Range<usize>, emphasis: Emphasis) {
         for (part, script) in by_script(self.text, range) {
             for (text, stand_in) in self.by_face(part, emphasis) {
@@ -374,7 +374,8 @@ fn lines_of(text: &str, range: Range<usize>) -> impl Iterator<Item = (usize, &st
     })
 }
 
-/// Latin letters and what goes with every script, without looking anything up: most copy is made of nothing else.
+/// Whether a character is a Latin letter or goes with every script, told without a look-up: most copy is made of
+/// nothing else.
 fn is_plainly_latin(character: char) -> bool {
     character < '\u{250}' || ('\u{2010}'..='\u{2027}').contains(&character)
 }

@@ -10,10 +10,11 @@ use crate::brief::typography::StandIn;
 use crate::draft::Emphasis;
 use crate::units::Em;
 
-/// How much wider copy comes out than the two alphabets tell, in ten thousandths.
+/// How much wider copy comes out than the ratio of the two alphabets suggests, in ten thousandths.
 ///
-/// Source: tests/data/alphabets.tsv, 26 fonts and 13 paragraphs set by HarfBuzz. An alphabet weighs the rare letters
-/// like the common ones; with this the copy is at most [`MOST_OFF`] too long or too short, fonts for typewriters apart.
+/// Source: tests/data/alphabets.tsv, 26 fonts and 13 paragraphs set by HarfBuzz. An alphabet gives rare letters the
+/// same weight as common ones; with this factor the copy is at most [`MOST_OFF`] too long or too short, fonts for
+/// typewriters apart.
 pub const ALPHABET_TO_COPY: i64 = 10_215;
 
 /// By how many hundredths of its length a line may come out longer or shorter than in the font that is stood in for.
@@ -28,7 +29,7 @@ static SERIF_ALPHABET: LazyLock<Em> = LazyLock::new(|| {
     glyphs.iter().map(|glyph| glyph.advance).sum()
 });
 
-/// What every width of a face is multiplied with, as one width over another.
+/// What every width of a face is multiplied by, as one width over another.
 #[derive(Debug, Clone, Copy)]
 pub struct WidthFactor {
     part: Em,
@@ -36,7 +37,7 @@ pub struct WidthFactor {
 }
 
 impl WidthFactor {
-    /// What makes the built-in serif as wide as the font that it stands in for.
+    /// The factor that makes the built-in serif as wide as the font that it stands in for.
     pub(super) fn of(stand_in: &StandIn) -> Self {
         let alphabet = Em::filling(stand_in.alphabet, stand_in.at);
         Self { part: alphabet * ALPHABET_TO_COPY / 10_000, of: *SERIF_ALPHABET }
@@ -53,7 +54,7 @@ impl WidthFactor {
     }
 }
 
-/// A face as a run is set in it.
+/// A face, with the factor that stretches its widths where it stands in for a font.
 #[derive(Clone, Copy)]
 pub(super) struct SetFace<'a> {
     pub(super) face: &'a Face,

@@ -2,8 +2,8 @@
 //!
 //! Source: D. E. Knuth and M. F. Plass, "Breaking paragraphs into lines", Software: Practice and Experience 11 (1981),
 //! in the form and with the figures of Knuth's `TeX: The Program` (sections 108 and 829 to 890) and the plain format of
-//! `The TeXbook` (appendix B): badness, demerits, the four classes of lines. Where the paper numbers lines, depth
-//! stands here, since a line's measure depends on the keep-outs beside it.
+//! `The TeXbook` (appendix B): badness, demerits, the four classes of lines. Where the paper numbers lines, this code
+//! uses their depth, since a line's measure depends on the keep-outs beside it.
 //!
 //! Justified lines take the fewest demerits. Ragged lines have no stretch: they take the least depth, as first fit
 //! does, and among the ways to take it the one whose lines end nearest to the measure.
@@ -21,8 +21,8 @@ use crate::units::{Em, Length};
 const STRETCH_PARTS: i64 = 2;
 const SHRINK_PARTS: i64 = 3;
 
-/// Steps of work for each step that laying the pieces on lines takes: all ways to each place are held against each
-/// other. Measured on paragraphs of 30 to 300 words, where a step is some 40 ns.
+/// How many steps of work total fit takes for each step that laying the pieces on lines takes, since it compares all
+/// ways to each place. Measured on paragraphs of 30 to 300 words, where a step is some 40 ns.
 pub(super) const STEPS: usize = 100;
 
 /// By how much the blanks of a line may be narrowed in all.
@@ -48,8 +48,8 @@ const RAGGED_HYPHEN: i64 = 150 * 150;
 const SHORT_LAST: i64 = 150 * 150;
 const SHORT_LAST_PARTS: i64 = 5;
 
-/// Ways kept to each place where a line may begin. Two depths, or as many classes of line, matter in nearly all copy;
-/// this many keep long copy from taking time that grows with the square of its length.
+/// The most ways kept to each place where a line may begin. In nearly all copy only two depths, or two classes of line,
+/// matter; the limit keeps long copy from taking time that grows with the square of its length.
 const MOST_WAYS: usize = 12;
 
 /// Adds the paragraph's lines from `top` down, the first of them indented, and gives the depth at which the last ends;
@@ -78,7 +78,7 @@ fn width_of(first: &Piece, behind: &[Piece]) -> Em {
 /// A line that was chosen.
 #[derive(Debug, Clone, PartialEq, Eq)]
 struct ChosenLine {
-    /// Its pieces, as positions in the paragraph's.
+    /// The line's pieces, as positions in the paragraph's.
     pieces: Range<usize>,
     place: LinePlace,
 }
@@ -110,7 +110,7 @@ struct LineSearch<'a> {
     at: Vec<Vec<usize>>,
 }
 
-/// A line by its material.
+/// What goes into a line, as far as its cost depends on it.
 struct LineMaterial {
     room: Em,
     width: Em,
@@ -232,7 +232,8 @@ impl<'a> LineSearch<'a> {
         }
     }
 
-    /// What makes a way better, least first: ragged lines go for depth, justified ones for their demerits.
+    /// The rank of a way, of which the least is the best: ragged lines go by depth, then cost; justified ones by
+    /// demerits, then depth.
     fn rank(&self, way: usize) -> (i64, Length, i64) {
         let Way { foot, cost, .. } = self.ways[way];
         match self.filler.form.align {
@@ -319,7 +320,7 @@ impl LineMaterial {
     }
 }
 
-/// About a hundred times the cube of the ratio, at most [`WORST`] (`TeX: The Program`, section 108).
+/// About a hundred times the cube of `by` over `of`, at most [`WORST`] (`TeX: The Program`, section 108).
 fn badness(by: Em, of: Em) -> i64 {
     if by <= Em::ZERO {
         return 0;
@@ -327,6 +328,8 @@ fn badness(by: Em, of: Em) -> i64 {
     if of <= Em::ZERO {
         return WORST;
     }
+    // The cube of 297 is about 100 times 0o1_000_000, so the cube of the parts over that is a hundred times the cube of
+    // the ratio; 0o400_000, its half, rounds.
     let ratio = by.parts_of(of, 297);
     if ratio > 1290 { WORST } else { (ratio.pow(3) + 0o400_000) / 0o1_000_000 }
 }

@@ -1,4 +1,4 @@
-//! How much may be tried: steps that are counted, so that no copy, whatever it is, keeps the program at it without end.
+//! How much may be tried: steps that are counted, so that no copy, whatever it is, keeps the program busy without end.
 
 use std::cell::Cell;
 
@@ -12,20 +12,21 @@ pub struct Work<'a> {
 const SHAPING: usize = 8;
 
 impl<'a> Work<'a> {
-    /// So many steps, for an answer that may come to be no longer wanted: that is asked before each part of the work.
+    /// Allows so many steps for an answer that may come to be unwanted; `is_wanted` is asked before each part of the
+    /// work.
     pub fn of(steps: usize, is_wanted: &'a dyn Fn() -> bool) -> Self {
         Self { left: Cell::new(steps), is_wanted }
     }
 
-    /// Takes steps away before they are gone. Where not so many are left, or the answer is no longer wanted, none is
-    /// left from there on, and the search has to end with what it has.
+    /// Takes off the steps of some work before it is done. Where fewer are left, or the answer is no longer wanted, no
+    /// step is left from there on, and the search has to end with what it has.
     pub fn spend(&self, steps: usize) -> bool {
         let left = self.left.get().checked_sub(steps.max(1)).filter(|_| (self.is_wanted)());
         self.left.set(left.unwrap_or(0));
         left.is_some()
     }
 
-    /// Takes away what it takes to shape a text and lay it.
+    /// Takes off the steps that it takes to shape a text and lay it on lines.
     pub fn spend_on_shaping(&self, text: &str) -> bool {
         self.spend(text.len() * SHAPING)
     }

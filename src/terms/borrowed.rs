@@ -1,12 +1,14 @@
 //! Finds what a draft takes from its manuscript: wording that belongs to the story's last part, and whole sentences.
 //!
-//! Wording gives the end away where it stands in the story's last fifth and nowhere before in any form of its word
-//! (`family`), also as a compound that is written otherwise: a single word that is neither common nor an adverb, or two
-//! words that follow each other as in the story, with no mark between them, one of which is such a word or a familiar
-//! one that is rare. The title gives nothing away. Plenty of words stand late in a story by chance, so this is a thing
-//! to look at, not a fault. A story of one sentence or two has no end apart from its beginning.
+//! Wording gives the end away if it stands in the story's last fifth and nowhere before, neither in another form of its
+//! word (`family`) nor as a compound written otherwise (`ginger-bread`, `gingerbread`). Such wording is either a single
+//! word that is rare, no adverb, and not one that every child knows; or two words that follow each other as in the
+//! story, with no mark between them, of which at least one is rare and no adverb. Words of the title give nothing away.
+//! Plenty of words stand late in a story by chance, so a finding is something to look at, not a fault. A story of one
+//! or two sentences has no end apart from its beginning.
 //!
-//! Where the manuscript holds the blurb itself, that is no part of its end; its sentences are told as any others.
+//! A manuscript may hold the blurb itself. That stretch is no part of the story's end, but a sentence that the draft
+//! shares with it is reported like any other.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
@@ -28,11 +30,11 @@ use crate::text::Text;
 const BEFORE_THE_LAST_PART: (usize, usize) = (4, 5);
 /// A word is rare where it stands less often than this in a million words.
 const RARE: u64 = 50;
-/// The fewest words of a sentence that is somebody's own.
+/// A shorter sentence, in words, may be anybody's, so it is not looked for.
 const SHORTEST_SENTENCE: usize = 4;
 /// The fewest sentences of a story that has an end apart from its beginning.
 const FEWEST_SENTENCES: usize = 3;
-/// Letters that each part of a compound has that may be written as one word.
+/// The fewest letters of each part of a compound that may also be written as one word.
 const SHORTEST_PART: usize = 3;
 /// The fewest letters of a word that an adverb is made from: `slow`, `slowly`.
 const SHORTEST_ADJECTIVE: usize = 4;
@@ -49,9 +51,9 @@ pub struct Borrowed {
 /// Wording that a draft and a manuscript share.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Taken {
-    /// Where it stands in the draft's file.
+    /// Where the wording stands in the draft's file.
     pub in_draft: Span,
-    /// Where it first stands in the manuscript's file.
+    /// Where the wording first stands in the manuscript's file.
     pub in_story: Span,
 }
 
@@ -91,8 +93,8 @@ impl<'a> Families<'a> {
     }
 }
 
-/// The words of some tokens, and what each two of them that follow each other are when they are written as one; each
-/// with its tokens, as positions.
+/// Each word of `tokens`, and each two neighbours written as one word (`compound`), with the positions of the tokens
+/// that it is made of.
 fn words_and_compounds(tokens: &[&Token]) -> Vec<(String, Range<usize>)> {
     let words = tokens.iter().enumerate().map(|(at, token)| (bare(&token.folded).to_owned(), at..at + 1));
     let pairs = tokens.windows(2).enumerate();
@@ -105,7 +107,7 @@ fn compound(first: &Token, second: &Token) -> Option<String> {
     (second.adjoins && is_long(first) && is_long(second)).then(|| format!("{}{}", first.folded, bare(&second.folded)))
 }
 
-/// Whether a word says something by itself.
+/// Whether a word has a meaning by itself: whether it is no function word.
 fn says_something(token: &Token) -> bool {
     !is_function_word(&token.folded) && !is_function_word(bare(&token.folded))
 }
@@ -120,7 +122,8 @@ fn is_familiar(word: &str) -> bool {
     Lists::Carried.is_familiar(WordList::DaleChall, word)
 }
 
-/// Whether a word tells how something is done: that is no news of the end.
+/// Whether a word is an adverb in -ly, made from an adjective that prose knows. Such a word tells how something is
+/// done, which is no news of the end.
 fn is_adverb(word: &str) -> bool {
     let stem = word.strip_suffix("ly").filter(|stem| stem.len() >= SHORTEST_ADJECTIVE);
     stem.is_some_and(|stem| {
@@ -144,7 +147,7 @@ fn late(draft: &[Token], story: &[&Token], headings: &[String], title: &str) -> 
     let before = words_and_compounds(before);
     let known = before.iter().map(|(word, _)| word).chain(headings).chain(&title);
     let earlier = Families::of(known.map(String::as_str));
-    // Each word of the draft that is news, with its place in the story's end.
+    // For each word of the draft that is news, its place in the story's end.
     let ends = words_and_compounds(end);
     let late = Families::of(ends.iter().map(|(word, _)| word.as_str()));
     let place = |at: usize| late.place(bare(&draft[at].folded)).map(|number| ends[number].1.clone());
@@ -155,8 +158,8 @@ fn late(draft: &[Token], story: &[&Token], headings: &[String], title: &str) -> 
         in_draft: Span { start: draft[own.start].span.start, end: draft[own.end - 1].span.end },
         in_story: Span { start: end[there.start].span.start, end: end[there.end - 1].span.end },
     };
-    // Two words as they stand in the story say more than one, so they are asked for first; of two that stand there one
-    // has to be news. One word by itself has to be news that not every child's book has.
+    // Two words that follow each other as in the story say more than one, so a pair is looked for first; at least one
+    // of its words has to be news. A single word has to be news and also one that not every child knows.
     let mut found = Vec::new();
     let mut at = 0;
     while at < draft.len() {
@@ -176,8 +179,8 @@ fn late(draft: &[Token], story: &[&Token], headings: &[String], title: &str) -> 
     found
 }
 
-/// Whether a word of a draft says something rare of which no word stands before the story's last part, also not as one
-/// compound with the word beside it.
+/// Whether a word of a draft is rare and new in the story's last part: no word of its family stands before that part,
+/// nor does the compound that it makes with a word beside it.
 fn is_news(draft: &[Token], at: usize, earlier: &Families<'_>) -> bool {
     let word = bare(&draft[at].folded);
     let beside = [at.checked_sub(1), Some(at)].into_iter().flatten();
@@ -192,10 +195,10 @@ fn is_news(draft: &[Token], at: usize, earlier: &Families<'_>) -> bool {
 /// Two words and the position of the first.
 type Pair<'a> = (&'a str, &'a str, usize);
 
-/// Words of a story that follow each other with nothing between them.
+/// The pairs of words in a story with nothing but a blank or a hyphen between them.
 struct Pairs<'a> {
-    /// Each pair by a stem of its first word and a stem of its second, for all stems of both. So a pair is compared
-    /// with few others, however many of a story have one word in common.
+    /// Each pair, by a stem of its first word and a stem of its second, for all stems of both. Two stems as the key
+    /// leave few pairs to compare with, even where many pairs of a story have one word in common.
     pairs: HashMap<(String, String), Vec<Pair<'a>>>,
 }
 
@@ -215,8 +218,8 @@ impl<'a> Pairs<'a> {
         found
     }
 
-    /// The first position at which the first two of some tokens, if they follow each other there, follow each other
-    /// here.
+    /// The first position in the story of the pair that the first two of some tokens make; none where something parts
+    /// them or the story has no such pair.
     fn place(&self, tokens: &[Token]) -> Option<usize> {
         let [first, second, ..] = tokens else { return None };
         if !second.adjoins || !says_something(first) || !says_something(second) {
@@ -238,13 +241,14 @@ fn pairs_of_stems(first: &str, second: &str) -> Vec<(String, String)> {
     stems(first).into_iter().flat_map(with_second).collect()
 }
 
-/// Whether two words begin with the same two letters. The second words of two pairs have to: an irregular form (`mice`
-/// of `mouse`) is no wording that the draft has taken.
+/// Whether two words begin with the same two letters. The second words of two pairs have to, since wording with an
+/// irregular form (`mice` for `mouse`) is not taken from the story.
 fn begin_alike(one: &str, other: &str) -> bool {
     one.chars().take(2).eq(other.chars().take(2))
 }
 
-/// All words of a text between blanks, and where each begins, so that a stretch of words is looked up as one string.
+/// All words of a text with a blank on either side, and where each begins, so that a stretch of words is found as one
+/// string.
 struct Joined {
     words: String,
     starts: Vec<usize>,
@@ -261,8 +265,8 @@ impl Joined {
         found
     }
 
-    /// Where a stretch of words first stands, as positions among the words; none where it is shorter than a sentence
-    /// that is somebody's own.
+    /// Where a stretch of words first stands, as positions among the words; none where the stretch is shorter than
+    /// `SHORTEST_SENTENCE`.
     fn find(&self, stretch: &[Token]) -> Option<Range<usize>> {
         if stretch.len() < SHORTEST_SENTENCE {
             return None;

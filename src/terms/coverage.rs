@@ -1,9 +1,9 @@
 //! Finds the brief's terms in the headline and the blurb.
 //!
-//! A term is found in any case, over line ends and markup, with straight or curly apostrophes, with its hyphens, closed
-//! up or apart, in its regular inflections and in the other wordings that the brief names. Terms that overlap each
-//! count; the wordings of one term do not count twice at one place. How often a term should stand is for the author:
-//! there is no density here.
+//! A term is found in any case, over line ends and markup, with straight or curly apostrophes, with its compounds
+//! hyphened, closed up or apart, in its regular inflections and in the other wordings that the brief names. Terms that
+//! overlap each count; the wordings of one term do not count twice at one place. How often a term should stand is for
+//! the author to say, so no density is computed.
 
 use std::ops::Range;
 
@@ -30,7 +30,7 @@ pub struct CoveredTerm {
     pub term: Term,
     /// Every place in the file: first those in the headline, then those in the blurb.
     pub spans: Vec<Span>,
-    /// Where it first stands; none where it does not.
+    /// The kind of place where the term first stands; none where the copy does not have the term.
     pub first_in: Option<TermPlace>,
 }
 
@@ -60,7 +60,7 @@ impl CoveredTerm {
         self.spans.len()
     }
 
-    /// Whether it stands there at all.
+    /// Whether the copy has the term at all.
     pub fn is_present(&self) -> bool {
         !self.spans.is_empty()
     }
@@ -70,7 +70,7 @@ impl CoveredTerm {
         self.term.must && !self.is_present()
     }
 
-    /// Whether the term stands there oftener than the brief allows.
+    /// Whether the term stands in the copy more often than the brief allows.
     pub fn is_overdone(&self) -> bool {
         self.term.at_most.is_some_and(|most| u32::try_from(self.count()).map_or(true, |count| count > most))
     }
@@ -82,7 +82,7 @@ impl Coverage {
         self.items.len()
     }
 
-    /// How many of them the copy carries.
+    /// How many of the wanted terms the copy carries.
     pub fn covered(&self) -> usize {
         self.items.iter().filter(|item| item.is_present()).count()
     }

@@ -1,10 +1,11 @@
-//! Tells whether two words are one word in two forms, or of one family: what terms and story alike take for the same.
+//! Tells whether two words are forms of one word, or of one family. Terms and story share this definition.
 //!
-//! Of one family are regular forms (`inflections`), also two of one word (`baked`, `baking`), irregular forms (`mice`,
-//! `kept`, by the exception lists of WordNet 3.0), words made from one another by a suffix (`keep`, `keeper`; `brave`,
-//! `bravest`, `bravery`), with the spelling that regular endings have: a dropped e, a doubled consonant, a y that
-//! becomes an i; and the British and the American spelling of a word (`colour`, `color`). Of these only the regular
-//! forms of a term count as the term; the others are shown to the author, who may name them with `also`.
+//! A family holds a word's regular forms (`inflections`), two of which are of one family with each other as well
+//! (`baked`, `baking`); its irregular forms (`mice`, `kept`, by the exception lists of WordNet 3.0); words made from
+//! one another by a suffix (`keep`, `keeper`; `brave`, `bravest`, `bravery`), with the spelling that regular endings
+//! have: a dropped e, a doubled consonant, a y that becomes an i; and the British and the American spelling of a word
+//! (`colour`, `color`). Of these only the regular forms of a term count as the term; the others are shown to the
+//! author, who may name them with `also`.
 //!
 //! Limits: spelling knows no meaning, so `corner` passes as made from `corn`.
 
@@ -26,7 +27,7 @@ static IRREGULAR: LazyLock<HashMap<&str, Vec<&str>>> = LazyLock::new(|| {
 
 /// The shortest word that regular forms are made from.
 const SHORTEST_BASE: usize = 3;
-/// Shorter words are made into too many others: `ear`, `early`.
+/// The shortest word that a suffix may be added to; shorter words would be the base of too many others: `ear`, `early`.
 const SHORTEST: usize = 4;
 
 /// The suffixes that make a word of a family, after R. Quirk and others, A Comprehensive Grammar of the English
@@ -48,13 +49,14 @@ pub(super) fn are_of_one_word(one: &str, other: &str) -> bool {
     if is_form_of(one, other) || is_form_of(other, one) || is_irregular(one, other) {
         return true;
     }
-    // The others begin alike; most pairs of words do not.
+    // All other kin begin with the same letters. Most pairs of words do not, so the costly tests are seldom made.
     let alike = one.bytes().zip(other.bytes()).take_while(|(one, other)| one == other).count();
     (alike > 1 && (are_forms_of_one(bare(one), bare(other)) || are_respelt(one, other)))
         || (alike + 1 >= SHORTEST && (is_made_from(one, other) || is_made_from(other, one) || share_a_base(one, other)))
 }
 
-/// What a word is looked up by: any two words of one family have a stem in common, and hardly any others have.
+/// The keys that a word is looked up by: any two words of one family have a stem in common, and hardly any other two
+/// do.
 pub(super) fn stems(word: &str) -> BTreeSet<String> {
     let mut stems = BTreeSet::new();
     for word in std::iter::once(word).chain(irregular_bases(word).iter().copied()) {
@@ -91,7 +93,7 @@ fn without_double(stem: &str) -> &str {
     if letters.next_back() == letters.clone().next_back() { letters.as_str() } else { stem }
 }
 
-/// The words that the exception lists say a word is a form of.
+/// The words that a word is an irregular form of, by the exception lists.
 fn irregular_bases(word: &str) -> &'static [&'static str] {
     IRREGULAR.get(bare(word)).map_or(&[], Vec::as_slice)
 }
@@ -107,7 +109,7 @@ const RESPELT: [(&str, &str); 8] = [
     ("pyjama", "pajama"),
     ("plough", "plow"),
 ];
-/// Shorter words are others: `four`, `for`.
+/// Shorter words that differ in such letters are different words: `four`, `for`.
 const SHORTEST_RESPELT: usize = 5;
 
 /// Whether two words are the British and the American spelling of one, in any of their regular forms.
@@ -117,7 +119,8 @@ fn are_respelt(one: &str, other: &str) -> bool {
         && (is_form_of(&plain_one, &plain_other) || is_form_of(&plain_other, &plain_one))
 }
 
-/// A word in American letters. Words that have such letters for other reasons change with them, and are compared so.
+/// A word in American letters. A word that has such letters for another reason is changed too, and compared in that
+/// form.
 fn american(word: &str) -> String {
     let changes = RESPELT.iter().filter(|(from, _)| word.len() >= SHORTEST_RESPELT || word == *from);
     changes.fold(word.to_owned(), |word, (from, to)| word.replace(from, to))
@@ -152,8 +155,8 @@ fn bases(form: &str) -> impl Iterator<Item = String> {
     whole.chain(undoubled).filter(|base| is_inflected(form, base)).collect::<Vec<_>>().into_iter()
 }
 
-/// Whether one is an irregular form of the other, or both are forms of one word. The exception lists leave out the
-/// words in -man.
+/// Whether one word is an irregular form of the other, or both are forms of one word. Words in -man are looked at
+/// first, since the exception lists leave them out.
 fn is_irregular(one: &str, other: &str) -> bool {
     let are_man_and_men = |one: &str, other: &str| {
         one.strip_suffix("man").is_some_and(|stem| bare(other).strip_suffix("men") == Some(stem))
@@ -252,7 +255,8 @@ mod tests {
         }
     }
 
-    /// Every word of the lexicon is held against all that begin as it does, and so are words that it has not.
+    /// Compares each word of every third entry of the lexicon, and of some words that it lacks, with all that begin
+    /// alike.
     #[test]
     fn words_of_one_family_share_a_stem() {
         let lexicon = include_str!("../../tests/data/inflections.tsv").lines().filter(|line| !line.starts_with('#'));

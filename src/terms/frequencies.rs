@@ -1,8 +1,8 @@
 //! How often words stand in English prose, and which words say little by themselves.
 //!
 //! The counts were made for this program from novels in the public domain and from the definitions and examples of
-//! WordNet 3.0; the list carries its sources. Words that the list lacks stand there fewer than five times, or are
-//! names.
+//! WordNet 3.0; the list carries its sources. A word that the list lacks stands in them fewer than five times, or is a
+//! name.
 
 use std::collections::{HashMap, HashSet};
 use std::sync::LazyLock;
@@ -13,9 +13,9 @@ static FUNCTION_WORDS: LazyLock<HashSet<&str>> =
 
 /// The counts of the list.
 struct WordCounts {
-    /// How often each word stands there.
+    /// How often each word was counted.
     words: HashMap<&'static str, u32>,
-    /// How many words there are in all, repetitions included.
+    /// How many words were counted in all, repetitions included.
     running: u64,
 }
 

@@ -1,9 +1,9 @@
-//! How the ear takes the spelling of an English name: two names that sound alike have one form.
+//! How an English name sounds by its spelling: two names that sound alike have one form.
 //!
-//! Only what names are often misspelt by is folded (from memory): letters that are written twice or not at all (`Fin`,
-//! `Finn`; `Sara`, `Sarah`; `Wren`, `Ren`), those that stand for one sound (`Carl`, `Karl`; `Gemma`, `Jemma`; `Robyn`,
-//! `Robin`), and the endings (`Nicky`, `Niki`; `Anne`, `Ann`). No dictionary of sounds is asked: it lacks the names
-//! that authors make up.
+//! Only differences by which names are often misspelt are folded (from memory): letters that are written twice or not
+//! at all (`Fin`, `Finn`; `Sara`, `Sarah`; `Wren`, `Ren`), those that stand for one sound (`Carl`, `Karl`; `Gemma`,
+//! `Jemma`; `Robyn`, `Robin`), and the endings (`Nicky`, `Niki`; `Anne`, `Ann`). No pronouncing dictionary is used,
+//! since it would lack the names that authors make up.
 
 /// Beginnings of which a letter is not heard.
 const BEGINNINGS: [(&str, &str); 6] = [("kn", "n"), ("gn", "n"), ("wr", "r"), ("wh", "w"), ("rh", "r"), ("ps", "s")];
@@ -40,8 +40,8 @@ fn heard(word: &str) -> String {
     sounds.into_iter().collect()
 }
 
-/// A word with the first of some changes that applies: `rest` takes what is changed away, `whole` puts the other in its
-/// place.
+/// A word after the first of `changes` that applies to it: `rest` cuts off the letters to be replaced, and `whole`
+/// joins what is left to their replacement.
 fn changed<'a>(
     word: &'a str,
     changes: &[(&str, &str)],
@@ -53,13 +53,13 @@ fn changed<'a>(
     found.next().unwrap_or_else(|| word.to_owned())
 }
 
-/// A word without an e at its end that is not heard.
+/// A word without a silent e at its end.
 fn without_last_e(word: &str) -> String {
     let stem = word.strip_suffix('e').filter(|stem| !stem.ends_with(is_vowel) && stem.contains(is_vowel));
     stem.unwrap_or(word).to_owned()
 }
 
-/// What a letter stands for, by the letters before and behind it; none where it is not heard.
+/// The sound that a letter stands for, by the letters before and behind it; none where the letter is silent.
 fn sound(letter: char, (before, after): (Option<char>, Option<char>)) -> Option<char> {
     let is_soft = after.is_some_and(|after| matches!(after, 'e' | 'i' | 'y'));
     let is_beside_vowel = |beside: Option<char>| beside.is_some_and(|beside| is_vowel(beside) || beside == 'y');

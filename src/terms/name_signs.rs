@@ -3,12 +3,12 @@
 use std::collections::HashSet;
 use std::sync::LazyLock;
 
-/// What a word says of a name, in `wordlists/name-signs.txt`.
+/// The entries of `wordlists/name-signs.txt`: a word, a blank, and what the word says of a name beside it.
 static SIGNS: LazyLock<HashSet<&str>> =
     LazyLock::new(|| wordlist!("name-signs.txt").lines().filter(|line| !line.starts_with('#')).collect());
 
-/// Whether a word in small letters has a sign of the list: `title`, `kin`, `before`, `place` or `nobody`, as its head
-/// explains them.
+/// Whether a word in small letters has a sign of the list: `title`, `kin`, `before`, `place` or `nobody`, as the head
+/// of the list explains them.
 pub fn has_sign(word: &str, sign: &str) -> bool {
     SIGNS.contains([word, sign].join(" ").as_str())
 }

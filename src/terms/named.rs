@@ -1,4 +1,4 @@
-//! Finds the names of a manuscript with their spellings, by how its capitals stand.
+//! Finds the names of a manuscript with their spellings, by where words are capitalised.
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 
@@ -10,7 +10,7 @@ use super::spellings::{bare, is_spelt, steps_between};
 use super::tokens::Token;
 use crate::text::syllables::fold;
 
-/// Capitalised words that name no one: days, months and titles.
+/// Capitalised words that name no one: days, months, titles and `I`.
 const NO_NAMES: [&str; 25] = [
     "monday",
     "tuesday",
@@ -44,9 +44,9 @@ const NO_NAMES: [&str; 25] = [
 pub struct Named {
     /// The name in its most frequent spelling.
     pub name: String,
-    /// How often it is spelt so.
+    /// How often the name stands in that spelling.
     pub count: usize,
-    /// Where it first stands.
+    /// Where the name first stands in that spelling.
     pub first: Span,
     /// Other spellings that are near to it, each with its count and its first place.
     pub variants: Vec<Variant>,
@@ -57,28 +57,28 @@ pub struct Named {
 pub struct Variant {
     /// The spelling as it is written.
     pub written: String,
-    /// How often.
+    /// How often the spelling stands in the manuscript.
     pub count: usize,
-    /// Where it first stands.
+    /// Where the spelling first stands.
     pub first: Span,
 }
 
 /// How a capitalised word stands in a story.
 #[derive(Default)]
 struct Capital {
-    /// Where it stands.
+    /// Every place of the word with its capital.
     places: Vec<Span>,
     /// How many of the places are inside a sentence, where a capital says something.
     inside: usize,
-    /// How often the same word begins small.
+    /// How often the word stands with a small first letter.
     small: usize,
 }
 
 /// The names of a story: words that are capitalised inside sentences and hardly ever small. `declared` are the words of
 /// the brief's names, which need no place inside a sentence.
 pub(super) fn names(tokens: &[Token], declared: &HashSet<&str>) -> Vec<Named> {
-    // All places of a word count, those with a capital and those without, before it is judged. Words all in capitals
-    // say nothing: they may be shouted.
+    // All places of a word, with a capital or without, are counted before the word is judged. Words all in capitals say
+    // nothing: they may be shouted.
     let mut capitals: BTreeMap<String, Capital> = BTreeMap::new();
     let mut small: HashMap<&str, usize> = HashMap::new();
     for token in tokens {
@@ -100,10 +100,10 @@ pub(super) fn names(tokens: &[Token], declared: &HashSet<&str>) -> Vec<Named> {
     joined(with_variants(found, &capitals), tokens)
 }
 
-/// A capitalised word as a name; none where it is none.
+/// A capitalised word as a name; none where the word is no name.
 fn named(word: &str, capital: &Capital, declared: &HashSet<&str>) -> Option<Named> {
     let folded = word.to_lowercase();
-    // A word that is no name may stand in a heading or a list once.
+    // A word that prose knows needs two places inside sentences, since it may stand in a heading or a list once.
     let fewest = if count(&folded) > 0 { 2 } else { 1 };
     // One place in ten may be small: a slip, or a word that is spelt like the name.
     let is_name = (capital.inside >= fewest || declared.contains(fold(word).as_ref()))
@@ -114,13 +114,14 @@ fn named(word: &str, capital: &Capital, declared: &HashSet<&str>) -> Option<Name
     is_name.then(|| Named { name: word.to_owned(), count: capital.places.len(), first, variants: Vec::new() })
 }
 
-/// The names, the commonest of which come first, with the rarer of two near spellings given to the commoner as its
-/// variant; also a spelling that only opens sentences.
+/// Gives the rarer of two near spellings to the commoner as its variant, also where the rarer one only opens sentences.
+/// The commonest name comes first in `found`.
 fn with_variants(found: Vec<Named>, capitals: &BTreeMap<String, Capital>) -> Vec<Named> {
     let near = NearlySpelt::of(found.iter().map(|name| name.name.as_str()));
     // A name with its variants; none where it is a variant itself.
     let mut names: Vec<Option<Named>> = Vec::new();
-    // Whatever is among the found has a capital inside sentences. A plural is another name for more people.
+    // `is_shown` says whether the word is known to be a name, as all of `found` are. A plural is no variant: it names
+    // more people.
     let is_near = |name: &Named, written: &str, is_shown: bool| {
         let are_one_and_many = is_spelt(written, &name.name) || is_spelt(&name.name, written);
         !are_one_and_many && steps_between(written, &name.name, || is_shown).is_some()
@@ -140,7 +141,7 @@ fn with_variants(found: Vec<Named>, capitals: &BTreeMap<String, Capital>) -> Vec
             known.variants.push(variant);
         }
     }
-    // What only opens sentences is no name by itself, but may be another spelling of one.
+    // A word that is capitalised only where sentences open is no name by itself, but may be another spelling of one.
     for (word, capital) in capitals.iter().filter(|(_, capital)| capital.inside == 0 && capital.small == 0) {
         if let Some(known) = known(&names, word, false).and_then(|at| names[at].as_mut())
             && let Some(first) = capital.places.first()
@@ -151,9 +152,9 @@ fn with_variants(found: Vec<Named>, capitals: &BTreeMap<String, Capital>) -> Vec
     names.into_iter().flatten().collect()
 }
 
-/// The names, of which two that never stand but side by side are one: `Gull Point`, `Anne-Marie`.
+/// Joins two names that never stand but side by side into one: `Gull Point`, `Anne-Marie`.
 fn joined(names: Vec<Named>, tokens: &[Token]) -> Vec<Named> {
-    // A name with variants stands by itself, whatever is beside it.
+    // A name with variants is joined to no other.
     let alone = names.iter().enumerate().filter(|(_, named)| named.variants.is_empty());
     let mut alone: HashMap<String, usize> = alone.map(|(at, named)| (named.name.clone(), at)).collect();
     let mut names: Vec<Option<Named>> = names.into_iter().map(Some).collect();

@@ -2,12 +2,12 @@
 //!
 //! Near-misses are shown to the author and never counted. Three kinds are looked for, in the headline and the blurb:
 //!
-//! - spelling: a stretch of as many words at a small edit distance from the term (adjacent letters that change places
-//!   are one step, as in F. Damerau, A Technique for Computer Detection and Correction of Spelling Errors, 1964), with
-//!   the same first letter, which misspelt words mostly keep (E. Yannakoudakis and D. Fawthrop, The Rules of Spelling
-//!   Errors, 1983). A word that a dictionary knows is another word, not a misspelt one;
+//! - spelling: a stretch of as many words as the term has, at a small edit distance from it (adjacent letters that
+//!   change places are one step, as in F. Damerau, A Technique for Computer Detection and Correction of Spelling
+//!   Errors, 1964), with the same first letter, which misspelt words mostly keep (E. Yannakoudakis and D. Fawthrop, The
+//!   Rules of Spelling Errors, 1983). A word that a dictionary knows is another word, not a misspelt one;
 //! - a broken phrase: the words of a term of several words in one sentence, apart or in another order;
-//! - family: a word made from the same word as a term of one word, or its irregular form.
+//! - family: for a term of one word, a word made from the same base, or an irregular form.
 
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -32,7 +32,7 @@ pub struct Near {
     pub kind: NearKind,
     /// The wording that it is near to: the term or one of its other wordings.
     pub wording: String,
-    /// Where it stands in the file.
+    /// Where the near-miss stands in the file.
     pub span: Span,
 }
 
@@ -47,13 +47,13 @@ pub enum NearKind {
     Family,
 }
 
-/// The near-misses of each wanted term of a coverage, in its order; those of one term in the order of the file.
+/// The near-misses of each wanted term, in the order of the coverage; those of one term in the order of the file.
 pub fn find(text: &Text, coverage: &Coverage) -> Vec<Vec<Near>> {
     let sentences = Sentences::cut(text);
     coverage.items.iter().map(|item| sentences.near(text, item)).collect()
 }
 
-/// Steps of spelling that a term may be away, by its letters.
+/// The most steps of spelling between a near-miss and a term of so many letters.
 fn most_steps(letters: usize) -> usize {
     match letters {
         0..4 => 0,
@@ -62,7 +62,7 @@ fn most_steps(letters: usize) -> usize {
     }
 }
 
-/// Words farther apart than this are no phrase.
+/// The most words that a broken phrase may extend over.
 const FARTHEST: usize = 24;
 
 /// The sentences of the headline and the blurb, cut into pieces.
@@ -77,8 +77,8 @@ impl Sentences {
         Self { sentences: sentences.map(cut).collect() }
     }
 
-    /// The near-misses of one term. Where two share a byte the one that is found first is told, and none where the term
-    /// stands.
+    /// The near-misses of one term. Of two that share a byte only the one found first is kept, and none is kept that
+    /// shares a byte with the term itself.
     fn near(&self, text: &Text, item: &CoveredTerm) -> Vec<Near> {
         let mut near: Vec<Near> = Vec::new();
         let mut taken = TakenSpans::default();
@@ -117,7 +117,7 @@ impl TakenSpans {
     }
 }
 
-/// A piece of a sentence: its bytes there, and its letters made small.
+/// A piece of a sentence: its bytes in the sentence, and its letters made small.
 type PieceAt<'a> = (&'a Range<usize>, &'a str);
 
 /// What is near a wording in one sentence.
@@ -158,12 +158,13 @@ fn is_no_word(text: &Text, word: &str) -> bool {
     lexicon::syllables(word).is_none() && frequencies::count(word) == 0 && !text.names.words().any(|name| name == word)
 }
 
-/// The shortest stretch that holds every word of a phrase that says something.
+/// The shortest stretch of a sentence that holds every word of a phrase, function words aside.
 fn broken(wording: &[String], words: &[PieceAt]) -> Option<Range<usize>> {
     let telling: Vec<&String> = wording.iter().filter(|piece| !frequencies::is_function_word(piece)).collect();
     if telling.len() < 2 {
         return None;
     }
+    // From each word of the phrase on, words are passed until all that say something were met; the shortest way wins.
     let from = |at: usize| {
         telling.iter().find(|piece| is_form_of(words[at].1, piece))?;
         let mut missing = telling.clone();

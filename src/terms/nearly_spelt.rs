@@ -1,15 +1,15 @@
-//! Looks up the names that a word may be spelt nearly like, without holding it against each of them.
+//! Looks up the names that a word may be spelt nearly like, without comparing it with each of them.
 //!
-//! Two words that are two steps of spelling apart are alike once up to two letters are left out of either, as in W.
-//! Garbe's symmetric deletion (2012, from memory). Their beginnings are enough to find them: what is found is still to
-//! be compared.
+//! Two words at most two steps of spelling apart become equal when up to two letters are left out of each, as in W.
+//! Garbe's symmetric deletion (2012, from memory). Only the beginnings of words are looked up: that finds every near
+//! name and some others, so the caller still has to compare.
 
 use std::collections::BTreeSet;
 use std::hash::{BuildHasher, BuildHasherDefault, DefaultHasher};
 
 use crate::text::syllables::fold;
 
-/// Letters of a word that are looked at.
+/// How many letters are looked at, from the beginning of a word.
 const LETTERS: usize = 8;
 /// Steps of spelling, each of which leaves one letter out.
 const STEPS: usize = 2;
@@ -60,7 +60,7 @@ mod tests {
 
     use super::NearlySpelt;
 
-    /// All words that are one step of spelling away from a word, and itself.
+    /// Words one step of spelling away from a word, where three letters stand for all, and the word itself.
     fn a_step_away(word: &str) -> Vec<String> {
         let letters: Vec<char> = word.chars().collect();
         let mut words = vec![letters.clone()];

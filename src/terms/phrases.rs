@@ -1,11 +1,11 @@
 //! Finds phrases in the copy, whatever their case, hyphens, apostrophes and regular inflections.
 //!
 //! A phrase and a block are both cut into pieces: the words of Unicode Standard Annex #29, hyphened words at their
-//! hyphens. CutText are compared in small letters after NFC, with straight apostrophes. Between two pieces stands a
-//! joint. A blank and a hyphen are the same joint, so `bed-time story` finds `bed time-story`; a joint may also be
-//! missing on one side, so `bedtime`, `bed-time` and `bed time` find one another, but a blank only where both
-//! pieces have three letters or more, so that `to get her` is not found by `together`. Any other joint (a comma, an
-//! ampersand) must be the same on both sides.
+//! hyphens. Pieces are compared in small letters after NFC, with straight apostrophes. Between two pieces stands a
+//! joint. A blank and a hyphen are the same joint, so `bed-time story` finds `bed time-story`. A joint may also be
+//! missing on one side, so `bedtime`, `bed-time` and `bed time` find one another; but a blank may be missing only where
+//! both pieces have three letters or more, so that `to get her` is not found by `together`. Any other joint (a comma,
+//! an ampersand) must be the same on both sides.
 
 use std::ops::Range;
 
@@ -32,7 +32,7 @@ struct CutPiece {
     range: Range<usize>,
     /// The piece in the form in which pieces are compared.
     folded: String,
-    /// What stands between this piece and the next; for the last it is never asked.
+    /// What stands between this piece and the next, or the end of the text.
     joint: Joint,
 }
 
@@ -103,11 +103,13 @@ impl Joint {
     }
 }
 
-/// How many pieces of the copy the phrase takes from their start; none where it does not stand there.
+/// How many pieces at the start of `copy` the phrase matches; none where it does not stand there.
 fn matched(phrase: &[CutPiece], copy: &[CutPiece]) -> Option<usize> {
+    // Inflections change the end of a word alone, so a phrase begins with the same letter wherever it stands.
     if phrase.first()?.folded.chars().next() != copy.first()?.folded.chars().next() {
         return None;
     }
+    // One piece for one is tried first, then pieces joined on either side; a step that was taken is not taken back.
     let (mut of_phrase, mut of_copy) = (0, 0);
     while of_phrase < phrase.len() {
         let (phrase, copy) = (&phrase[of_phrase..], &copy[of_copy..]);
@@ -117,7 +119,8 @@ fn matched(phrase: &[CutPiece], copy: &[CutPiece]) -> Option<usize> {
     Some(of_copy)
 }
 
-/// Whether so many pieces of the phrase are the same word as so many of the copy, with the same joint behind them.
+/// Whether the first `of_phrase` pieces of the phrase make the same word as the first `of_copy` of the copy, with the
+/// same joint behind them.
 fn takes(phrase: &[CutPiece], copy: &[CutPiece], (of_phrase, of_copy): (usize, usize)) -> bool {
     let (Some(term), Some(written)) = (phrase.get(..of_phrase), copy.get(..of_copy)) else { return false };
     let (Some(word), Some(form)) = (joined(term), joined(written)) else { return false };
@@ -126,7 +129,7 @@ fn takes(phrase: &[CutPiece], copy: &[CutPiece], (of_phrase, of_copy): (usize, u
         && (of_phrase == phrase.len() || joints.is_some_and(|(term, written)| term.joint.agrees_with(&written.joint)))
 }
 
-/// How many pieces of the phrase may stand for how many of the copy: one for one, or several for one.
+/// How many pieces of the phrase may stand for how many of the copy: one for one, one for several, or several for one.
 fn steps() -> impl Iterator<Item = (usize, usize)> {
     let several = (2..=MOST_JOINED).flat_map(|count| [(1, count), (count, 1)]);
     std::iter::once((1, 1)).chain(several)
@@ -152,7 +155,7 @@ fn joined(pieces: &[CutPiece]) -> Option<String> {
     Some(word)
 }
 
-/// Small letters after NFC, straight apostrophes, no soft hyphens.
+/// A text in small letters after NFC, with straight apostrophes and without soft hyphens.
 fn fold(text: &str) -> String {
     if text.is_ascii() {
         return text.to_ascii_lowercase();

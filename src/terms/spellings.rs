@@ -1,11 +1,11 @@
-//! Finds the brief's names in all that is printed, and capitalised words that are spelt nearly like one.
+//! Finds the brief's names in all that is printed, and capitalised words that are spelt nearly like a name.
 //!
 //! A name is spelt right in the letters of the brief, or all in capitals, with a straight or a curly apostrophe, with
 //! or without a possessive or a plural. A near-twin is a word that the brief does not name, that is capitalised, that
-//! no list of ordinary words knows, and that is one step of spelling away, or two for a name of seven letters or more;
-//! or two where the ear hears no difference; or that differs in accents or in capitals alone. An ordinary word is one
-//! only where a capital inside a sentence shows it to be a name and it sounds like the brief's. Credits and the
-//! author's own name name nobody in the book.
+//! no list of ordinary words knows, and that is one step of spelling away, or two for a name of seven letters or more,
+//! or two where the ear hears no difference; also a word that differs in accents or in capitals alone. An ordinary word
+//! is a near-twin only where a capital inside a sentence shows it to be a name and it sounds like the brief's name.
+//! Names in credits, and the author's own name, are nobody in the book.
 
 use std::collections::HashSet;
 use std::ops::Range;
@@ -29,28 +29,28 @@ use crate::text::{inflections, lexicon};
 const LONG: usize = 7;
 /// Names shorter than this have too many neighbours.
 const SHORTEST: usize = 3;
-/// Up to this many letters, and where it is more than one step away, a twin begins like the name.
+/// A near-twin must begin like the name where the name has no more letters than this or is more than one step away.
 const SHORT: usize = 4;
-/// Steps that a word may be away which the ear takes for the name.
+/// The most steps of spelling between a name and a word that the ear takes for it.
 const HEARD: usize = 2;
 /// The fewest letters of each part of an ordinary word that is made of two: `zoo`, `keeper`.
 const SHORTEST_PART: usize = 3;
-/// Words that may stand between a determiner and the name of a thing.
+/// The most words that may stand between a determiner and the name of a thing.
 const MOST_BETWEEN: usize = 2;
-/// What stands before a thing's name and before nobody's.
+/// Words that stand before the name of a thing and not before a person's.
 const DETERMINERS: [&str; 16] = [
     "a", "an", "the", "my", "your", "his", "her", "its", "our", "their", "this", "that", "every", "each", "no",
     "another",
 ];
 
-/// A name of the brief.
+/// A name of the brief, with its places and near-twins in a draft.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NameSpelling {
     /// The name as the brief has it.
     pub name: String,
-    /// Every place where it is spelt so, in the order of the draft.
+    /// Every place where the name is spelt right, in the order of the draft.
     pub spans: Vec<Span>,
-    /// Words that are spelt nearly like it, or like a word of it.
+    /// Words that are spelt nearly like the name, or like a word of it.
     pub twins: Vec<Twin>,
 }
 
@@ -61,11 +61,11 @@ pub struct Twin {
     pub written: String,
     /// The name, or the word of it, that it is near to.
     pub near: String,
-    /// Where it stands in the file.
+    /// Where the word stands in the file.
     pub span: Span,
 }
 
-/// Looks for the names of the brief in every block of a draft: in the order of the brief.
+/// Looks for the names of the brief in every block of a draft, and gives them in the order of the brief.
 pub fn find(draft: &Draft, book: &Book) -> Vec<NameSpelling> {
     let names: Vec<Vec<String>> = book.names.iter().map(|name| words_of(&name.name)).collect();
     let mut found: Vec<NameSpelling> = book
@@ -106,19 +106,19 @@ impl<'a> PrintedBlock<'a> {
         &self.block.text()[self.words[at].clone()]
     }
 
-    /// What stands between a word and the one before it; all before the first word.
+    /// What stands between a word and the one before it; for the first word, all that stands before it.
     fn before(&self, at: usize) -> &'a str {
         let end = at.checked_sub(1).map_or(0, |before| self.words[before].end);
         &self.block.text()[end..self.words[at].start]
     }
 
-    /// Whether only blanks stand before a word.
+    /// Whether only blanks stand between a word and the one before it.
     fn is_joined(&self, at: usize) -> bool {
         self.before(at).chars().all(char::is_whitespace)
     }
 
-    /// The words of the block, folded, whose capital says that they are names: it stands inside a sentence and in no
-    /// title.
+    /// The words of the block, folded, whose capital says that they are names: they stand inside a sentence and not in
+    /// italics, in which titles stand.
     fn shown_as_names(&self) -> Vec<String> {
         let has_sentences = matches!(self.block.kind, BlockKind::Blurb | BlockKind::Quote | BlockKind::NoteOnTheAuthor);
         let is_slanted = |word: &Range<usize>| {
@@ -134,8 +134,8 @@ impl<'a> PrintedBlock<'a> {
         if has_sentences { shown.collect() } else { Vec::new() }
     }
 
-    /// Whether a word may be the name of somebody in the book: not in a credit, nor the author's where it tells of the
-    /// author.
+    /// Whether a word may be the name of somebody in the book: not in a credit, nor a word of the author's name in the
+    /// note on the author or among other titles, nor two such words side by side anywhere else.
     fn may_name_someone(&self, at: usize, author: &[String]) -> bool {
         let is_author = |at: usize| author.iter().any(|name| is_spelt(self.word(at), name));
         let are_author = |at: usize| is_author(at - 1) && self.is_joined(at) && is_author(at);
@@ -202,7 +202,8 @@ pub(super) fn bare(word: &str) -> &str {
     }
 }
 
-/// The name that a word is spelt nearly like, and the word of it; none where it is a name itself.
+/// The number of the name that a word is spelt nearly like, and which word of that name; none where the word itself is
+/// a name's own.
 fn nearest(
     printed: &PrintedBlock<'_>,
     at: usize,
@@ -210,7 +211,7 @@ fn nearest(
     shown: &HashSet<String>,
 ) -> Option<(usize, String)> {
     let written = bare(printed.word(at));
-    // A word that is some name's own is nobody's twin, however near another name is.
+    // A word of any name of the brief is nobody's near-twin, however near another name is.
     let is_small = !written.starts_with(char::is_uppercase);
     if names.iter().flatten().any(|name| is_spelt(printed.word(at), name)) {
         return None;
@@ -218,24 +219,24 @@ fn nearest(
     let all = names.iter().enumerate().flat_map(|(number, name)| name.iter().map(move |word| (number, word)));
     let is_shown = || shown.contains(&*fold(written));
     let mut near = all.filter_map(|(number, word)| Some((steps_between(written, word, is_shown)?, number, word)));
-    // `her mummy` is no name, though the brief has a `Mummy`. That takes longer to see, so it is asked of what is near
-    // alone.
+    // `her mummy` is no name, though the brief has a `Mummy`. Finding that out takes longer, so only a word that is
+    // near some name is tested.
     let first = near.next()?;
     let is_thing = || lexicon::syllables(&fold(written)).is_some() && printed.follows_determiner(at);
     if is_small && is_thing() {
         return None;
     }
-    // Of two names that are as near the earlier one of the brief.
+    // Of two names equally near, the one that comes first in the brief.
     let (_, number, word) = near.fold(first, |best, next| if next.0 < best.0 { next } else { best });
     Some((number, word.clone()))
 }
 
-/// How the words of a name that a story has stand to a name of the brief.
+/// How a name found in a story compares with a name of the brief.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Likeness {
-    /// Each is a word of the name, in its spelling.
+    /// Each of its words is a word of the brief's name, in the brief's spelling.
     Same,
-    /// Spelt nearly like a word of the name.
+    /// Spelt nearly like a word of the brief's name.
     Near,
     /// Neither.
     Other,
@@ -251,8 +252,8 @@ pub fn likeness(written: &str, name: &str) -> Likeness {
     if is_near { Likeness::Near } else { Likeness::Other }
 }
 
-/// The steps between a word and a name that it is nearly spelt like; none where it is far from it, or an ordinary word
-/// that is not shown to be a name or does not sound like this one.
+/// The steps of spelling between a word and a name that it is spelt nearly like. None where the word is far from the
+/// name, or is an ordinary word that is not shown to be a name or does not sound like this one.
 pub(super) fn steps_between(written: &str, name: &str, is_shown: impl Fn() -> bool) -> Option<usize> {
     let (folded, name_folded) = (fold(written), fold(name));
     let is_capital = |word: &str| word.starts_with(char::is_uppercase);
@@ -273,7 +274,8 @@ pub(super) fn steps_between(written: &str, name: &str, is_shown: impl Fn() -> bo
     if steps > HEARD {
         return None;
     }
-    // The eye takes a word for the name that is close and begins like it; the ear may, however it is written.
+    // To the eye a word passes for the name if it is close and begins like it; to the ear it may pass however it is
+    // written.
     let is_heard = sound_alike(&folded, &name_folded);
     let begins_alike = folded.chars().next() == name_folded.chars().next();
     let is_seen = steps <= most && letters >= SHORTEST && (begins_alike || (steps == 1 && letters > SHORT));
@@ -282,8 +284,8 @@ pub(super) fn steps_between(written: &str, name: &str, is_shown: impl Fn() -> bo
     ((is_seen || is_heard) && !frequencies::is_function_word(&folded) && may_be_name()).then_some(steps)
 }
 
-/// Whether a word in small letters is no name by itself: a list of ordinary words has it or both words that it is made
-/// of, or it is a title or what children call their own.
+/// Whether a word in small letters is no name by itself: a list of ordinary words has it, or has both words that it is
+/// made of, or the word is a title or what children call their family.
 fn is_ordinary(word: &str) -> bool {
     let is_listed = |word: &str| frequencies::count(word) > 0 || is_familiar(word);
     let is_made_of_two = || {

@@ -25,9 +25,9 @@ pub use super::named::{Named, Variant};
 
 /// The value of chi-squared with one degree of freedom that one text in a thousand passes by chance.
 const SURPRISING: f64 = 10.83;
-/// Fewer places are no habit of the story.
+/// The fewest places of a word or phrase that is characteristic of a story.
 const FEWEST: usize = 2;
-/// Shorter words are no terms.
+/// The fewest letters of a word that may be a term.
 const SHORTEST: usize = 3;
 /// A manuscript, read for its words.
 #[derive(Debug)]
@@ -53,7 +53,7 @@ pub struct Candidate {
     pub count: usize,
     /// Dunning's log-likelihood ratio; the higher, the more characteristic.
     pub likelihood: f64,
-    /// Where it first stands in the manuscript's file.
+    /// Where the candidate first stands in the manuscript's file.
     pub first: Span,
 }
 
@@ -62,7 +62,7 @@ impl Story {
     pub fn read(text: &Text) -> Self {
         let tokens = tokens(text, &[&text.blurb]);
         let names = names(&tokens, &text.names.words().collect());
-        // Names are found first: what is characteristic of every story are its people, and they are no terms.
+        // Names are found first, to be left out of the terms: the people of any story are characteristic of it.
         let groups = Groups::of(&tokens);
         let known = words_of(&names);
         let (words, phrases) = (groups.words(&tokens, &known), groups.phrases(&tokens, &known));
@@ -71,18 +71,18 @@ impl Story {
         Self { tokens, headings: headings.collect(), names, words, phrases }
     }
 
-    /// How many words it has.
+    /// How many words the story has.
     pub fn len(&self) -> usize {
         self.tokens.len()
     }
 
-    /// Whether it has no word.
+    /// Whether the story has no word.
     pub fn is_empty(&self) -> bool {
         self.tokens.is_empty()
     }
 }
 
-/// The distinct words of a story, regular forms together.
+/// The distinct words of a story, grouped by their regular forms.
 struct Groups<'a> {
     /// The group of each word.
     of_word: HashMap<&'a str, usize>,
@@ -97,7 +97,7 @@ impl<'a> Groups<'a> {
         distinct.sort_by_key(|word| (word.len(), *word));
         distinct.dedup();
         let mut groups = Self { of_word: HashMap::new(), words: Vec::new() };
-        // Words of one family have a stem in common, so each is held against the few groups that share one of its own.
+        // Words of one family have a stem in common, so each is compared with the few groups that share one of its own.
         let mut bases: HashMap<String, Vec<usize>> = HashMap::new();
         for word in distinct {
             let stems = stems(word);
@@ -145,10 +145,10 @@ impl<'a> Groups<'a> {
                 places.entry((self.group(first), self.group(second))).or_default().push(at..at + 2);
             }
         }
-        // What is always the beginning of more is no phrase: `old red` of an old red chair.
+        // A pair that always goes on into a third word is no phrase: `old red` of an old red chair.
         let goes_on =
             |place: &Range<usize>| tokens.get(place.end).is_some_and(|next| next.adjoins && tells(next, names));
-        // What somebody did is none either: `fox crept`.
+        // A pair that ends with what somebody did is no phrase either: `fox crept`.
         let is_deed = |place: &Range<usize>| is_past(&tokens[place.end - 1].folded);
         places.retain(|_, places| !places.iter().all(goes_on) && !places.iter().any(is_deed));
         let by_chance = |(first, second)| self.at_large(first) * self.at_large(second) / running_words() as f64;
@@ -156,7 +156,7 @@ impl<'a> Groups<'a> {
     }
 }
 
-/// Pasts of verbs that are made without -ed.
+/// Past tenses that are made without -ed.
 static PASTS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
     let lines = wordlist!("verbs.txt").lines().filter(|line| !line.starts_with('#'));
     lines
@@ -165,11 +165,12 @@ static PASTS: LazyLock<HashSet<&str>> = LazyLock::new(|| {
         .filter(|past| !ALSO_THINGS.contains(past))
         .collect()
 });
-/// Pasts that name a thing or tell what it is like as well: `a rose`, `felt boots`, `the lost boat`.
+/// Past tenses that name a thing or tell what it is like as well: `a rose`, `felt boots`, `the lost boat`.
 const ALSO_THINGS: [&str; 12] =
     ["bent", "bit", "felt", "found", "lay", "left", "lost", "rose", "saw", "shot", "spoke", "wound"];
 
-/// Whether every place of a word stands by itself, or beside itself (`Plop! Plop, plop.`): a sound, and no term.
+/// Whether a word stands at every place alone in its sentence or beside itself (`Plop! Plop, plop.`): a sound, and no
+/// term.
 fn is_cry(tokens: &[Token], places: &[Range<usize>]) -> bool {
     let is_beside = |at: usize, beside: Option<&Token>| {
         beside.is_none_or(|beside| beside.sentence != tokens[at].sentence || beside.folded == tokens[at].folded)
@@ -248,7 +249,7 @@ fn log_likelihood(here: f64, all_here: f64, there: f64, all_there: f64) -> Optio
     (here / all_here > there / all_there && likelihood >= SURPRISING).then_some(likelihood)
 }
 
-/// The form in which something stands most often; of two, the first by its letters.
+/// The form in which something stands most often; of two that are as frequent, the first in the order of their letters.
 fn commonest(tokens: &[Token], places: &[Range<usize>]) -> String {
     let mut forms: BTreeMap<String, usize> = BTreeMap::new();
     for place in places {
@@ -258,7 +259,8 @@ fn commonest(tokens: &[Token], places: &[Range<usize>]) -> String {
     best.map(|(form, _)| form).unwrap_or_default()
 }
 
-/// Words as they stand, with their hyphens and with the capitals that say something; the last without its possessive.
+/// Words as they stand, with their hyphens, and with a capital where it does not just open a sentence; the last word
+/// without its possessive.
 fn wording(tokens: &[Token]) -> String {
     let mut found = String::new();
     for (at, token) in tokens.iter().enumerate() {

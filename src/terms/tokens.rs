@@ -1,4 +1,5 @@
-//! The words of a text as stories are compared by: each with its place and what parts it from the word before.
+//! The words of a text in the form in which drafts and stories are compared: each with its place and what parts it from
+//! the word before.
 
 use std::ops::Range;
 
@@ -14,7 +15,7 @@ use crate::text::{CopyPart, Sentence, Text};
 pub(super) struct Token {
     /// In small letters with straight apostrophes.
     pub(super) folded: String,
-    /// Where it stands in the file.
+    /// Where the word stands in the file.
     pub(super) span: Span,
     /// The number of its sentence.
     pub(super) sentence: usize,
@@ -34,7 +35,7 @@ pub(super) fn tokens(text: &Text, parts: &[&CopyPart]) -> Vec<Token> {
     sentences.flat_map(|(number, sentence)| tokens_of(text, sentence, number)).collect()
 }
 
-/// The words of a sentence, which has this number.
+/// The words of the sentence that has this number.
 fn tokens_of(text: &Text, sentence: &Sentence, number: usize) -> Vec<Token> {
     let source = text.sentence(sentence);
     let mut end = 0;
@@ -49,7 +50,7 @@ fn tokens_of(text: &Text, sentence: &Sentence, number: usize) -> Vec<Token> {
             sentence: number,
             written: plain(&source[range.clone()]),
             opens: first || gap.contains(['"', '“', '‘', '«', '(', ':']),
-            // A line of verse ends what is said on it.
+            // The end of a line of verse parts two words, even if nothing else stands between them.
             adjoins: !first && (is_hyphen(gap) || gap.chars().all(|sign| sign.is_whitespace() && sign != '\n')),
             is_hyphened: is_hyphen(gap),
         }
