@@ -1,6 +1,6 @@
 //! The author's settings for one book: book, terms, limits, panel and type.
 //!
-//! A brief is one YAML file, `brief.yaml`. The values here are checked: a brief that was read is one that can be used.
+//! A brief is one YAML file, `brief.yaml`. Every value is checked while the file is read, so a [`Brief`] can be used.
 
 mod yaml_problems;
 pub mod yaml;
@@ -44,7 +44,7 @@ pub struct Brief {
     pub book: Book,
     /// What the copy should carry and what it should not.
     pub terms: Terms,
-    /// The ranges that the author has set; measures without one have the usual limit for the kind.
+    /// The ranges that the author has set for measures.
     pub limits: Limits,
     /// The back cover's face.
     pub panel: Panel,
@@ -57,7 +57,7 @@ pub struct Brief {
 }
 
 impl Brief {
-    /// What the book is as a thing in the hand: a board book, or by its binding.
+    /// The name of the book's physical form: `board book`, or else the name of its binding.
     pub fn bound_as(&self) -> &'static str {
         match (self.book.kind, self.panel.binding) {
             (book::BookKind::BoardBook, panel::Binding::Paperback) => self.book.kind.name(),
@@ -65,7 +65,7 @@ impl Brief {
         }
     }
 
-    /// The panel with the way in which it is written.
+    /// The panel together with the group `panel` as the file has it.
     pub fn written_panel(&self) -> panel_values::WrittenPanel {
         let (written, panel) = (self.panel_written.clone(), self.panel.clone());
         panel_values::WrittenPanel { written, panel, kind: self.book.kind }

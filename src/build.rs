@@ -1,10 +1,10 @@
 //! Lays the list of English words and their syllables out as the dictionary that the program carries, and copies the
 //! other lists of words to where the program includes them.
 //!
-//! The list of syllables is 1.2 MB of text and stays readable in `wordlists/`. The dictionary is looked up as it lies,
-//! so that nothing is built when the program starts. What the lists of familiar words and of abbreviations say of each
-//! word is settled here and stands with it as marks. It is settled by the program's own rules, in files that live
-//! twice.
+//! The list of syllables is 1.2 MB of text and stays readable in `wordlists/`. The program looks words up in the bytes
+//! of the dictionary as they are, so that nothing has to be built when the program starts. What the lists of familiar
+//! words and of abbreviations say of each word is settled here, by the program's own rules, and stored with the word as
+//! marks. The source files with these rules are compiled into this script and into the program.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeSet, HashMap, HashSet};
@@ -16,7 +16,8 @@ use level::familiar::{FamiliarWords, WordList, forms_of};
 use level::gunning::is_hard;
 use text::spelling::{BUCKET, Spelling, SpellingTable, WordMark};
 
-// The files of the program that live here too. Those of one room name one another as they do in the program.
+// The source files that this script shares with the program. They stand in modules of the same names as there, so that
+// their paths to one another hold in both.
 #[allow(dead_code, unreachable_pub, reason = "the program needs more of them")]
 mod text {
     pub(crate) mod inflections;
@@ -35,7 +36,7 @@ const FREQUENCIES: &str = "word-frequencies.txt";
 const DALE_CHALL: &str = "dale-chall.txt";
 const SPACHE: &str = "spache.txt";
 const ABBREVIATIONS: &str = "abbreviations.txt";
-/// The lists that the program includes as they are; it can do without any of them, and then says that it is missing.
+/// The lists that the program includes as they are. The program works without any of them, and says which is missing.
 const INCLUDED: [&str; 27] = [
     "abbreviations.txt",
     "adjectives.txt",
@@ -68,7 +69,7 @@ const INCLUDED: [&str; 27] = [
 /// The files whose code this script shares.
 const SHARED: [&str; 5] = ["build", "text/inflections", "text/spelling", "level/familiar", "level/gunning"];
 
-/// Words with a number each, from a list.
+/// The words of a list, each with its number.
 type NumberOfWord = HashMap<String, u32>;
 
 fn main() -> Result<(), Box<dyn Error>> {
@@ -109,8 +110,8 @@ fn read_numbers(file: &str) -> Result<NumberOfWord, Box<dyn Error>> {
     Ok(words)
 }
 
-/// Every form that the rules may take for one of a word of either list of familiar words, of letters and hyphens alone,
-/// and each single letter.
+/// Every form that the rules may derive from a word of either list of familiar words, if it is of letters and hyphens
+/// alone; and each single letter.
 fn possible_forms() -> io::Result<BTreeSet<String>> {
     let lists = [DALE_CHALL, SPACHE].map(read_if_there);
     let mut forms: BTreeSet<String> = ('a'..='z').map(String::from).collect();
@@ -123,7 +124,7 @@ fn possible_forms() -> io::Result<BTreeSet<String>> {
     Ok(forms)
 }
 
-/// What the lists say of words.
+/// What the lists say about words.
 struct Entries {
     syllables: NumberOfWord,
     frequencies: NumberOfWord,
@@ -167,16 +168,17 @@ impl Entries {
 /// The dictionary: its two tables of spellings, eight bytes each, zero in a place without one.
 fn lay_out(entries: &Entries) -> Result<Vec<u8>, Box<dyn Error>> {
     let mut dictionary = vec![0_u64; SpellingTable::OTHERS.end()];
-    // The more common word gets the place that two of them want, and the order of files and maps makes no difference.
+    // Where two words want one place, the more common word gets it. Sorting also makes the dictionary independent of
+    // the order of files and maps.
     let mut listed: Vec<(&str, u32)> =
         entries.syllables.iter().map(|(word, syllables)| (word.as_str(), *syllables)).collect();
     listed.sort_unstable_by_key(|(word, _)| (Reverse(entries.frequencies.get(*word)), word.len(), *word));
-    // The list of syllables lacks these; they stand in the dictionary for their marks alone.
+    // Forms that the list of syllables lacks stand in the dictionary for their marks alone.
     let forms = possible_forms()?;
     let unlisted = forms.iter().filter(|form| !entries.syllables.contains_key(*form)).map(|form| (form.as_str(), 0));
     for (word, syllables) in listed.into_iter().chain(unlisted) {
         let spelling = entries.of(word, syllables);
-        // A form that has neither syllables nor a mark is no word.
+        // A form that has neither syllables nor a mark has no entry.
         if !spelling.is_there() {
             continue;
         }
@@ -188,9 +190,9 @@ fn lay_out(entries: &Entries) -> Result<Vec<u8>, Box<dyn Error>> {
     Ok(dictionary.into_iter().flat_map(u64::to_le_bytes).collect())
 }
 
-/// The place that a new key takes, in the order in which the program looks for it: the one place among the common
-/// words, then the buckets of the others from its own on. None where another word has the same key, or every place is
-/// taken.
+/// The place that a new key takes, found in the order in which the program looks a key up: first the one place among
+/// the common words, then the key's own bucket among the other words and the buckets after it. None where another word
+/// has the same key, or every place is taken.
 fn free_place(dictionary: &[u64], key: u64, is_common: bool) -> Option<usize> {
     let common = is_common.then(|| SpellingTable::COMMON.place(key, 0));
     let buckets = (0..SpellingTable::OTHERS.buckets()).map(|tries| SpellingTable::OTHERS.place(key, tries));

@@ -1,7 +1,7 @@
 //! Measures the reading level of the blurb by published formulas.
 //!
-//! Each formula stands in a file with its kin, its source and its counting rules; this file says which of them hold
-//! for a text. A level is a rough guide for the copy, not for the book, and no judgement of a reader.
+//! Each formula stands in a file with related formulas, its source and its counting rules; this file decides which
+//! formulas apply to a text. A level is a rough guide for the copy, not for the book, and no judgement of a reader.
 
 pub mod facts;
 pub mod counts;
@@ -54,13 +54,14 @@ const AGE_BEFORE_GRADE_1: u32 = 5;
 /// The reading level of a blurb.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Level {
-    /// The band to name first; none without words, without its list, or in another language than English.
+    /// The band to name first; none below [`LEAST_WORDS`] words, without the measure's list, or in another language
+    /// than English.
     pub headline: Option<Headline>,
     /// One score for each formula that is shown for the language, in the order of [`Formula::ALL`].
     pub scores: Vec<Score>,
     /// What the formulas counted.
     pub counts: Counts,
-    /// The sentences that cost most on the headline's measure, the costliest first.
+    /// The sentences that raise the level most, by the headline's measure, the worst first; none without a headline.
     pub hardest_sentences: Vec<HardSentence>,
     /// The words outside the list of the headline's measure, once each, in reading order.
     pub unfamiliar: Vec<UnfamiliarWord>,
@@ -68,7 +69,7 @@ pub struct Level {
     pub guessed: Vec<GuessedWord>,
 }
 
-/// The level without what drives it: for many texts, and where each answer has to come at once.
+/// The level without the sentences and words that drive it: for many texts, and where an answer has to come at once.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Scores {
     /// As [`Level::headline`].
@@ -87,8 +88,8 @@ pub struct Score {
     /// The formula's value, not rounded; none where the blurb has no words, is in another language, or the list is
     /// missing.
     pub value: Option<f64>,
-    /// The standard deviation of the value between passages of this length; none where it was not measured, and of too
-    /// few words.
+    /// The standard deviation of the value between passages of this length; none where it was not measured, and below
+    /// [`LEAST_WORDS`] words.
     pub spread: Option<f64>,
     /// Why the value says nothing about this text; none where it applies.
     pub why_not: Option<WhyNot>,
@@ -103,16 +104,16 @@ pub enum WhyNot {
     NoWords,
     /// The list that the formula stands on is missing.
     NoList(WordList),
-    /// The formula asks for more words than there are.
+    /// There are fewer words than the formula asks for, or fewer than [`LEAST_WORDS`].
     Words {
-        /// How many words it asks for.
+        /// How many words are asked for.
         needed: usize,
         /// How many there are.
         found: usize,
     },
     /// The formula asks for more sentences than there are.
     Sentences {
-        /// How many sentences it asks for.
+        /// How many sentences the formula asks for.
         needed: usize,
         /// How many there are.
         found: usize,
@@ -160,19 +161,20 @@ impl fmt::Display for WhyNot {
     }
 }
 
-/// A word that no list knows.
+/// A word that is on no list, so that its syllables were guessed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct GuessedWord {
     /// The word as it is written where it first stands.
     pub word: String,
-    /// The count that was used.
+    /// The guessed syllables.
     pub syllables: u32,
-    /// Where it first stands in the file.
+    /// Where the word first stands in the file.
     pub span: Span,
 }
 
 impl Level {
-    /// The grade to hold against a limit: what the headline's measure has, of a band of grades the lowest.
+    /// The grade to compare with a limit: the grade of the headline's value; where the value stands for several grades,
+    /// the lowest.
     pub fn grade(&self) -> Option<f64> {
         self.headline.as_ref().map(Headline::grade)
     }
@@ -230,7 +232,7 @@ pub fn measure_with(text: &Text, lists: Lists) -> Level {
     let Scores { headline, scores, counts } = Scores::of(&tally.whole, text, lists);
     let measure = measured(&counts, text.language, text.readers).map(|(measure, _)| measure.facts());
     let drivers = measure.filter(|facts| is_listed(facts, lists)).and_then(|facts| Drivers::of(text, &tally, facts));
-    // What a sentence costs is no more to be told of a few words than the level itself.
+    // Where there are too few words to tell a level, there are too few to tell what a sentence adds to it.
     let costs = drivers.as_ref().filter(|_| headline.is_some());
     Level {
         hardest_sentences: costs.map(Drivers::hardest).unwrap_or_default(),
@@ -242,12 +244,12 @@ pub fn measure_with(text: &Text, lists: Lists) -> Level {
     }
 }
 
-/// Whether the program was built without the dictionary of syllables; they are all guessed then.
+/// Whether the program was built without the dictionary of syllables; all syllables are guessed then.
 pub fn lacks_dictionary() -> bool {
     lexicon::syllables("a").is_none()
 }
 
-/// Takes every measure of the blurb of a text with the lists that the program carries, and no more.
+/// Scores the blurb of a text by every formula, with the lists that the program carries.
 pub fn scores(text: &Text) -> Scores {
     Scores::of(&Tally::whole(text, Lists::Carried), text, Lists::Carried)
 }
@@ -277,7 +279,7 @@ fn score(formula: Formula, counts: &Counts, length: Option<SampleLength>, text: 
     Score { formula, value, spread, why_not: why_not(facts, counts, value, text, lists) }
 }
 
-/// Whether the list that a formula stands on is there; also where it stands on none.
+/// Whether the list that a formula needs is there; true for a formula that needs no list.
 fn is_listed(facts: &Facts, lists: Lists) -> bool {
     facts.list.is_none_or(|list| lists.has(list))
 }
@@ -306,7 +308,7 @@ fn why_not(facts: &Facts, counts: &Counts, value: Option<f64>, text: &Text, list
     (facts.scale == ScoreScale::Grade && is_outside).then_some(WhyNot::Grades { first, last })
 }
 
-/// Whether any reader is in one of the grades; grade 1 is at about 6 years.
+/// Whether any of the readers' ages is in one of the grades; grade 1 begins at about 6 years.
 fn reaches(readers: Ages, first: u32, last: u32) -> bool {
     let is_old_enough = readers.to.is_none_or(|oldest| oldest >= first + AGE_BEFORE_GRADE_1);
     // The last grades reach into adult life.

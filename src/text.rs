@@ -1,9 +1,10 @@
 //! The copy as it is read: words with their syllables, sentences and paragraphs, each with its place.
 //!
-//! The blurb is what is measured. The headline is read by the same rules and kept apart, so that terms can be looked
-//! up in it; quotes, credits and the other blocks are not read. The room knows nothing of type or paper.
+//! The blurb is what is measured. The headline and the note on the author are read by the same rules and kept apart:
+//! terms are also looked for in the headline, and neither is measured. Quotes, credits and the other blocks are not
+//! read. Nothing here depends on type or paper.
 //!
-//! The counting rules stand once, in [`rules`], and are the same text that a report prints.
+//! The counting rules stand once, in [`rules`], as the text that a report prints.
 
 pub mod rules;
 pub mod language;
@@ -62,7 +63,7 @@ mod tests {
         Ok(())
     }
 
-    /// What is looked up for all words together is what a word by itself has.
+    /// A look-up of all words together finds what a look-up of each word finds.
     fn check_syllables(copy: &str) -> Result<(), TestCaseError> {
         let draft = Draft::read(copy);
         let text = Text::read(&draft, &Book::default());

@@ -22,7 +22,7 @@ const RAW_PER_INCH: i64 = 72 * RAW_PER_PT;
 pub struct Length(i64);
 
 impl Length {
-    /// No length at all.
+    /// The length zero.
     pub const ZERO: Self = Self(0);
 
     /// The one tolerance: a thousandth of a point, far below what a press can hold and far above the rounding
@@ -78,7 +78,7 @@ impl Length {
         Self((i128::from(self.0) * i128::from(part.0) / i128::from(of.0)) as i64)
     }
 
-    /// How many times `step` goes into this length, give or take [`Length::TOLERANCE`]; none where `step` is not
+    /// How many times `step` goes into this length, give or take [`Length::TOLERANCE`]; zero where `step` is not
     /// above zero.
     pub fn count_of(self, step: Self) -> usize {
         if step.0 <= 0 || self.0 < 0 {
@@ -163,7 +163,7 @@ pub struct Em(i64);
 const PARTS_PER_EM: i64 = 2_048_000;
 
 impl Em {
-    /// No width at all.
+    /// The width zero.
     pub const ZERO: Self = Self(0);
 
     /// A width of `units` in a font of `units_per_em` (above zero).
@@ -204,8 +204,8 @@ impl Em {
         Self((self.0 as f64 * (part.0 as f64 / of.0 as f64)).round() as i64)
     }
 
-    /// This width in parts of which `of` has `parts`, rounded towards zero: `parts` where the two are the same width;
-    /// zero where `of` is zero.
+    /// This width times `parts` / `of`, rounded towards zero: how many of the `parts` equal parts of `of` it is as wide
+    /// as. Zero where `of` is zero.
     pub fn parts_of(self, of: Self, parts: i64) -> i64 {
         if of.0 == 0 {
             return 0;
@@ -307,7 +307,7 @@ impl Rect {
         Self { x: self.x - room, y: self.y - room, width: self.width + room * 2, height: self.height + room * 2 }
     }
 
-    /// The part of this rectangle that lies in `other`; its sides are zero where there is none.
+    /// The part of this rectangle that lies in `other`; where the two share nothing, its width or its height is zero.
     pub fn within(&self, other: &Self) -> Self {
         let (x, y) = (self.x.max(other.x), self.y.max(other.y));
         let (right, foot) = (self.right().min(other.right()), self.foot().min(other.foot()));

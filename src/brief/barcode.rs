@@ -32,14 +32,14 @@ const LIGHT_AFTER: u32 = 7;
 const GAP: u32 = 12;
 const LIGHT_AFTER_ADD_ON: u32 = 5;
 
-/// Bars, guard bars and the figures below. GS1's figure is 25.93 mm, one national page has 27.85 mm: the larger one is
-/// kept free.
+/// The height of bars, guard bars and the figures below. GS1's figure is 25.93 mm, a national page has 27.85 mm: the
+/// larger height is kept free.
 const HEIGHT_MM: f64 = 27.85;
 
 /// The line of the ISBN above the bars. It does not grow with the symbol.
 const ISBN_LINE_PT: f64 = 9.0;
 
-/// The white that stays round the box where the brief says nothing else. Common practice: 1.5 to 2 mm.
+/// The white that stays round the box where the brief gives no clearance. Common practice: 1.5 to 2 mm.
 pub(super) const USUAL_CLEARANCE_MM: f64 = 2.0;
 
 /// The height of the line of the ISBN above the bars, which is a part of the box.
@@ -61,8 +61,8 @@ pub fn size(percent: f64, add_on: AddOn) -> Size {
     }
 }
 
-/// The largest magnification in percent, rounded down to a whole one, at which an EAN-13 goes into a box; none where
-/// the least that the standard allows is too much.
+/// The largest whole percentage of magnification at which an EAN-13 goes into a box; none where even the least
+/// magnification that the standard allows is too large.
 pub fn largest_percent(room: Size, add_on: AddOn) -> Option<f64> {
     let (least, most) = bounds::BARCODE_PERCENT;
     let goes_in = |percent: f64| {
@@ -96,7 +96,7 @@ mod tests {
     }
 
     /// Common practice for short runs is a box of 2 x 1.2 in. By GS1's widths, counted here: the main symbol is 113
-    /// modules wide, that with a price 171 at the widest gap, which goes in up to 90 % (50.8 mm of 56.4).
+    /// modules wide, the symbol with a price 170 at the widest gap, which goes in up to 90 % (50.8 mm of 56.1).
     #[test]
     fn a_box_is_told_what_goes_into_it() {
         let usual = Size { width: Length::inches(2.0), height: Length::inches(1.2) };

@@ -12,7 +12,7 @@ use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{Binding, KeepOut, KeepOutOrigin, Panel};
 use crate::units::{Length, Rect, Size};
 
-/// Vaughn's eighth of an inch in a metric shop.
+/// Vaughn's eighth of an inch as a metric shop rounds it.
 const USUAL_SQUARE_MM: f64 = 3.0;
 /// Common practice: 15 to 20 mm, often 16 to 19.
 const USUAL_TURN_IN_MM: f64 = 16.0;
@@ -36,8 +36,8 @@ const TURN_IN: Part = Part { key: "turn_in", of: &[Binding::Case], bound: bounds
 const JOINT: Part = Part { key: "joint", of: &[Binding::Case], bound: bounds::JOINT };
 
 impl Part {
-    /// The length in the brief or the usual one; zero for a binding that has none. What belongs to another binding is
-    /// checked and waits, so that an author can try bindings by changing one word.
+    /// The length in the brief, or else the usual length; zero for a binding that lacks this part. A length that the
+    /// brief gives for another binding is checked and not used, so an author can try bindings by changing one word.
     fn read(&self, fields: &KeyGroup<'_>, binding: Binding, usual: Length) -> Result<Length, Refusal> {
         let length = fields.optional(self.key).map_or(Ok(usual), |value| value.length(self.bound))?;
         Ok(if self.of.contains(&binding) { length } else { Length::ZERO })
@@ -109,7 +109,7 @@ pub(super) fn corners(panel: &Panel) -> Vec<KeepOut> {
     vec![corner(Length::ZERO), corner(panel.face().height - radius)]
 }
 
-/// The part of the live area that lies clear of the joint: the corners in which keep-outs stand are its.
+/// The part of the live area that lies clear of the joint. Keep-outs in a corner stand in the corners of this part.
 pub(super) fn clear_of_joint(panel: &Panel) -> Rect {
     let mut live = panel.live_area();
     if let Some(joint) = panel.keep_outs.iter().find(|keep_out| keep_out.origin == KeepOutOrigin::Joint) {
@@ -131,7 +131,7 @@ mod tests {
         brief.map(|brief| brief.panel).map_err(|fault| fault.to_string())
     }
 
-    /// In whole millimetres: left, upper edge, width, height.
+    /// A rectangle in whole millimetres: left edge, upper edge, width, height.
     fn mm(rect: Rect) -> [i64; 4] {
         [rect.x, rect.y, rect.width, rect.height].map(|length| length.to_mm().round() as i64)
     }

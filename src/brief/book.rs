@@ -1,4 +1,4 @@
-//! What the brief says of the book: title, kind, readers, names.
+//! What the brief says about the book: title, kind, readers, names.
 
 use std::fmt;
 
@@ -12,7 +12,7 @@ pub struct Book {
     pub title: String,
     /// Who wrote it.
     pub author: String,
-    /// What kind of book it is; says what is usual for its copy.
+    /// The kind of book, on which it depends what is usual for the copy.
     pub kind: BookKind,
     /// The readers' ages.
     pub readers: Ages,
@@ -33,7 +33,7 @@ pub struct Name {
     pub syllables: Option<u32>,
 }
 
-/// The kinds of book that have their own habits.
+/// The kinds of book whose copy has habits of its own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum BookKind {
     /// Stiff pages, for the youngest.
@@ -66,7 +66,8 @@ pub struct Ages {
 
 const KEYS: [&str; 7] = ["title", "author", "kind", "readers", "language", "isbn", "names"];
 
-/// The most names that a brief may give, and the most characters of one: each is held against every word of the copy.
+/// The most names that a brief may give, and the most characters of a name: each name is compared with every word of
+/// the copy.
 const MOST_NAMES: usize = 200;
 const LONGEST_NAME: usize = 200;
 
@@ -97,7 +98,7 @@ impl Book {
 }
 
 impl Name {
-    /// A name is its spelling, or a group of keys.
+    /// Reads a name: its spelling alone, or a group of keys.
     fn read(value: &NodeAt<'_>) -> Result<Self, Refusal> {
         if !value.is_map() {
             return Ok(Self { name: read_name(value)?, syllables: None });
@@ -201,7 +202,7 @@ impl Ages {
         }
     }
 
-    /// Reads ages; if the text is none, what a message says of it.
+    /// Reads ages; the error is the problem as a message tells it.
     pub(super) fn checked(text: &str) -> Result<Self, String> {
         Self::parse(text).ok_or_else(|| {
             format!("\"{text}\" is not a range of ages; write one such as 4-8, 12+ or 7, the youngest first")

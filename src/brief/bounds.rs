@@ -1,6 +1,7 @@
 //! Every limit on what a brief may ask for, with its reason.
 //!
-//! These keep out slips of the pen (13 in for 13 pt), not taste: they are far wider than any habit of the trade.
+//! The limits are there to catch slips of the pen (13 in for 13 pt), not to judge taste: they are far wider than any
+//! habit of the trade.
 
 use super::lengths::{self, Unit};
 use crate::units::{Length, Size, trimmed};
@@ -36,7 +37,7 @@ pub(super) const KEEP_OUT: Bound = Bound { least: (1.0, Unit::Points), most: (30
 pub const SIZE: Bound = bound(3.0, 200.0, Unit::Points);
 /// Leading in lengths.
 pub const LEADING: Bound = bound(3.0, 400.0, Unit::Points);
-/// The length of a to z: whether it goes with its size is checked with that.
+/// The length of a to z in a font that is not at hand; whether it goes with the size is checked where both are read.
 pub const ALPHABET: Bound = bound(10.0, 6000.0, Unit::Points);
 /// Space above a block, and indents.
 pub(super) const SPACE: Bound = bound(0.0, 10.0, Unit::Inches);
@@ -49,7 +50,7 @@ pub(super) const LEADING_PERCENT: (f64, f64) = (50.0, 400.0);
 pub(super) const BARCODE_PERCENT: (f64, f64) = (80.0, 200.0);
 
 impl Bound {
-    /// Reads a length that has to be inside.
+    /// Reads a length that has to be inside the bound.
     ///
     /// # Errors
     ///
@@ -59,7 +60,7 @@ impl Bound {
         self.check(length, unit).map_err(|problem| format!("\"{text}\" cannot be used: {problem}"))
     }
 
-    /// Reads a size of which each side has to be inside.
+    /// Reads a size of which each side has to be inside the bound.
     ///
     /// # Errors
     ///
@@ -71,16 +72,15 @@ impl Bound {
         Ok(size)
     }
 
-    /// Whether a length that is written in a unit is inside the bound; if not, how a message says so in that unit.
+    /// The length if it is inside the bound; if not, the problem as a message tells it, in the unit of the length.
     fn check(&self, length: Length, unit: Unit) -> Result<Length, String> {
         let end = |(number, unit): (f64, Unit)| unit.length(number);
         let inside = end(self.least).fits(length) && length.fits(end(self.most));
         if inside { Ok(length) } else { Err(format!("it must be {}", self.words(unit))) }
     }
 
-    /// `from 1 in to 30 in`, and where an end of it is no short number in the unit that is asked for, both ways: `from
-    /// 0.042 in to
-    /// 2.777 in (3 pt to 200 pt)`.
+    /// The bound in `unit`: `from 1 in to 30 in`. Where an end is not a short number in that unit, the bound's own unit
+    /// follows in brackets: `from 0.042 in to 2.777 in (3 pt to 200 pt)`.
     fn words(&self, unit: Unit) -> String {
         let home =
             |(number, unit): (f64, Unit)| (number > 0.0).then(|| format!("{} {}", trimmed(number, 3), unit.name()));
@@ -98,7 +98,7 @@ impl Bound {
         if is_short(self.least) && is_short(self.most) {
             return format!("from {}", range(there(self.least, f64::round), there(self.most, f64::round)));
         }
-        // What is rounded is rounded inwards, so that it is inside.
+        // The ends are rounded inwards, so that a length that is typed as told is inside the bound.
         let inwards = range(there(self.least, f64::ceil), there(self.most, f64::floor));
         format!("from {inwards} ({})", range(home(self.least), home(self.most)))
     }

@@ -1,4 +1,5 @@
-//! Which font a block is set in: a built-in one, a file at a weight, or one that is not at hand and is stood in for.
+//! Which font a block is set in: a built-in font, a font file at a weight, or a font that is not at hand, for which the
+//! built-in serif stands in.
 
 use std::fmt;
 use std::path::{Path, PathBuf};
@@ -21,7 +22,7 @@ pub enum Font {
     File {
         /// An absolute path or one from the working folder.
         path: PathBuf,
-        /// The weight of what is not bold in it.
+        /// The weight of text that is not bold.
         weight: Weight,
         /// The other files of its family, as far as the brief names them.
         sisters: Sisters,
@@ -30,7 +31,8 @@ pub enum Font {
     StandIn(StandIn),
 }
 
-/// The files of a family that a brief names beside the regular one, their paths as that one's.
+/// The files of a family that a brief names beside the regular file. Their paths are absolute or from the working
+/// folder.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Sisters {
     /// The bold file.
@@ -57,8 +59,8 @@ impl Sisters {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Weight(u16);
 
-/// A font that is not at hand: the built-in serif stands in for it, all its widths in the proportion of the two
-/// alphabets.
+/// A font that is not at hand. The built-in serif stands in for the font, with all widths scaled by the ratio of the
+/// lengths of the two alphabets.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct StandIn {
     /// What the font is called.
@@ -84,8 +86,8 @@ const NAMES: [(&str, Weight); 9] = [
     ("black", Weight(900)),
 ];
 
-/// How long an alphabet may be, in sizes: a narrow face for headings has about 7, and at 26 every letter is as wide as
-/// it is high.
+/// The least and the greatest length of an alphabet, in multiples of the size: a narrow face for headings has about 7,
+/// and at 26 every letter is as wide as it is high.
 const ALPHABET_IN_SIZES: (i64, i64) = (6, 26);
 
 /// The keys of a family whose files are named one by one, the regular one first.
@@ -96,7 +98,7 @@ const STAND_IN: [&str; 3] = ["name", "alphabet", "at"];
 const STAND_IN_EXAMPLE: &str = "such as { name: Some Face, alphabet: 128 pt, at: 12 pt }";
 
 impl Weight {
-    /// What is neither light nor bold.
+    /// Regular, neither light nor bold.
     pub const REGULAR: Self = Self(400);
     /// Bold.
     pub const BOLD: Self = Self(700);
@@ -117,7 +119,7 @@ impl Weight {
         }
     }
 
-    /// Whether a value of a brief's file is this weight.
+    /// Whether a value in a brief's file asks for this weight.
     fn is_written(self, node: &Node) -> bool {
         match node {
             Node::Text(text) => Self::parse(text.trim()) == Ok(self),
@@ -173,7 +175,7 @@ impl Font {
         matches!(self, Self::Serif | Self::Sans)
     }
 
-    /// Whether the two are one font, be it at two weights.
+    /// Whether the two are the same font, perhaps at different weights.
     pub fn is_same(&self, other: &Self) -> bool {
         match (self, other) {
             (Self::File { path, sisters, .. }, Self::File { path: other, sisters: others, .. }) => {
@@ -183,7 +185,7 @@ impl Font {
         }
     }
 
-    /// The weight of what is not bold in it.
+    /// The weight of text that is not bold.
     pub fn weight(&self) -> Weight {
         match self {
             Self::File { weight, .. } => *weight,
@@ -247,7 +249,7 @@ impl StandIn {
 pub enum InType<'a> {
     /// Where a font file is named.
     Font(&'a Path),
-    /// Where a weight is asked of a font file.
+    /// Where a key `weight` asks for this weight of the font file.
     Weight(&'a Path, Weight),
 }
 
@@ -269,7 +271,8 @@ pub fn place_in_type(text: &str, folder: &Path, what: &InType<'_>) -> Option<(us
 }
 
 impl InType<'_> {
-    /// The way to it from among these keys, `above` being the font where they name none.
+    /// The way from a group with these keys to the value that is looked for; `above` is the font that the group takes
+    /// over where it names none.
     fn way(&self, keys: &[(String, Node)], above: Option<&Node>, folder: &Path) -> Option<Vec<YamlStep>> {
         let own = value_of(keys, "font");
         match self {
@@ -286,7 +289,8 @@ impl InType<'_> {
     }
 }
 
-/// The way to where the value of a key `font` names a file: nothing, or the key of one of a family's files.
+/// The way from the value of a key `font` to where it names a file: no step, or the key of one of a family's files;
+/// none where the file is not named.
 fn way_to_file(font: &Node, file: &Path, folder: &Path) -> Option<Vec<YamlStep>> {
     let names = |node: &Node| name_in(node).is_some_and(|name| folder.join(name) == file);
     match font {
@@ -298,7 +302,7 @@ fn way_to_file(font: &Node, file: &Path, folder: &Path) -> Option<Vec<YamlStep>>
     }
 }
 
-/// A value as the name that it is read as, be it a number to YAML.
+/// A value as a file name, even where YAML reads it as a number or a truth value.
 fn name_in(node: &Node) -> Option<String> {
     match node {
         Node::Text(text) => Some(text.trim().to_owned()),

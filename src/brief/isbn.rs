@@ -1,4 +1,4 @@
-//! Checks an ISBN's last digit.
+//! Checks an ISBN: its form, its first three digits and its check digit.
 //!
 //! Source: International ISBN Agency, ISBN Users' Manual, appendix on the check digit: the thirteen digits, weighted
 //! 1 and 3 in turn, add up to a multiple of ten.

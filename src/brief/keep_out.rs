@@ -1,4 +1,4 @@
-//! Reads the places on the panel that copy may not enter, and stands each in its place.
+//! Reads the keep-outs of a brief, which copy may not enter, and finds the place of each on the panel.
 
 use super::barcode::{self, ADD_ONS, AddOn};
 use super::boards;
@@ -30,7 +30,7 @@ pub(super) const CORNERS: [(&str, Corner); 4] = [
 
 impl KeepOut {
     /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the panel's
-    /// edges. A barcode has no unit of its own, and is told in that of the trim.
+    /// edges. A barcode's size is not written in the brief, so reports give it in the unit of the trim.
     pub(super) fn read(value: &NodeAt<'_>, panel: &Panel, trim: Unit) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         let (name, size, usual_clearance) =

@@ -9,8 +9,8 @@ use crate::units::{Length, Size, trimmed};
 const FORM: &str = "a number and a unit, such as 8.5 in, 216 mm, 21.6 cm, 13 pt or 6 pc";
 const SIZE_FORM: &str = "width x height and a unit, such as 8.5 x 8.5 in or 216 x 280 mm";
 
-/// Every blank of Unicode (property White_Space), as [`str::trim`] knows them: the tables of regex stay out of the
-/// program.
+/// Every blank of Unicode (property White_Space), as [`str::trim`] knows them. Written out, so that regex can be built
+/// without its Unicode tables.
 const BLANKS: &str = r"[\t-\r \x{85}\x{a0}\x{1680}\x{2000}-\x{200a}\x{2028}\x{2029}\x{202f}\x{205f}\x{3000}]";
 
 /// One length without blanks at its ends: a number and, in a size, perhaps its unit.
@@ -119,7 +119,7 @@ impl Unit {
         }
     }
 
-    /// How many units one step is, where a length is made larger or smaller step by step.
+    /// The length of one step, in this unit, where a length is made larger or smaller step by step.
     pub fn step(self) -> f64 {
         match self {
             Self::Inches => 0.125,
@@ -130,7 +130,7 @@ impl Unit {
         }
     }
 
-    /// The length of so many units.
+    /// A length of `number` units.
     pub fn length(self, number: f64) -> Length {
         match self {
             Self::Inches => Length::inches(number),
@@ -141,7 +141,7 @@ impl Unit {
         }
     }
 
-    /// How many units a length has, to four decimals: a sixteenth of an inch is one of them.
+    /// How many units a length has, to four decimals, which a sixteenth of an inch (0.0625) needs.
     pub fn number(self, length: Length) -> String {
         trimmed(self.of_it(length), 4)
     }
@@ -157,13 +157,13 @@ impl Unit {
         }
     }
 
-    /// The unit itself, or else the first in which a length has three decimals at most.
+    /// This unit if the length has three decimals at most in it, or else the first other unit in which it does.
     pub(super) fn suiting(self, length: Length) -> Self {
         let is_short = |unit: &Self| unit.length((unit.of_it(length) * 1000.0).round() / 1000.0) == length;
         [self, Self::Millimetres, Self::Inches, Self::Points].into_iter().find(is_short).unwrap_or(self)
     }
 
-    /// A length near enough for a reader: a tenth of a millimetre, a thousandth of an inch.
+    /// A length rounded for a reader: to a thousandth of an inch, or to a tenth of any other unit.
     pub fn told(self, length: Length) -> String {
         let decimals = if self == Self::Inches { 3 } else { 1 };
         format!("{} {}", trimmed(self.of_it(length), decimals), self.name())

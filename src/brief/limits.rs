@@ -8,14 +8,14 @@ use crate::units::trimmed;
 /// A range for a measure; an open end is no limit.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Range {
-    /// The least that is within.
+    /// The least value inside the range.
     pub from: Option<f64>,
-    /// The most that is within.
+    /// The greatest value inside the range.
     pub to: Option<f64>,
 }
 
 impl Range {
-    /// Whether `value` is within.
+    /// Whether `value` is inside the range.
     pub fn holds(&self, value: f64) -> bool {
         self.from.is_none_or(|from| value >= from) && self.to.is_none_or(|to| value <= to)
     }
@@ -97,7 +97,7 @@ impl Measure {
 }
 
 impl Limits {
-    /// Whether the brief says something of a measure, be it that there is no limit.
+    /// Whether the brief names a measure, even if only to say that there is no limit.
     pub fn names(&self, measure: Measure) -> bool {
         self.set.iter().any(|(named, _)| *named == measure)
     }

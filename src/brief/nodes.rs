@@ -1,5 +1,5 @@
-//! The values of a brief with the way to each, and what is said of one that cannot be used: where it stands and what
-//! was expected.
+//! The values of a brief, each with the path to it, and the message for a value that cannot be used: where it stands
+//! and what was expected.
 
 use std::fmt;
 
@@ -15,9 +15,9 @@ pub struct Fault {
     pub line: usize,
     /// The character in the line, from 1.
     pub column: usize,
-    /// The key with those above it, `panel.margins.head`; empty where the file is not YAML at all.
+    /// The key with the keys above it, `panel.margins.head`; empty where the file is not YAML at all.
     pub key: String,
-    /// What was found, what was expected and what to do, without a stop.
+    /// What was found, what was expected and what to do, without a full stop.
     pub problem: String,
 }
 
@@ -35,7 +35,7 @@ impl fmt::Display for Fault {
 
 impl std::error::Error for Fault {}
 
-/// Reads a text of YAML, `what` being what it should hold.
+/// Reads a YAML text with `read`; `what` names in a message what the text should hold.
 pub(super) fn whole<T>(
     text: &str,
     what: &str,
@@ -170,7 +170,7 @@ impl<'a> NodeAt<'a> {
         }
     }
 
-    /// Reads the items of the value, which is a list or a single item.
+    /// Reads the items of the value, which is a list or empty.
     pub(super) fn items(&self) -> Result<Vec<NodeAt<'a>>, Refusal> {
         match self.node {
             Node::List(items) => {
@@ -184,7 +184,7 @@ impl<'a> NodeAt<'a> {
         }
     }
 
-    /// Reads the value as one of a few words.
+    /// Reads the value as one of the words in `choices`.
     pub(super) fn choice<T: Copy>(&self, choices: &[(&str, T)]) -> Result<T, Refusal> {
         chosen(&self.text()?, choices).map_err(|problem| self.refuse(problem))
     }
@@ -238,7 +238,7 @@ impl<'a> NodeAt<'a> {
     }
 }
 
-/// A text of more than a few words by its beginning, in one line.
+/// The beginning of a text, in one line, as a message shows it.
 fn beginning(text: &str) -> String {
     const SHOWN: usize = 60;
     let line = text.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -269,7 +269,7 @@ impl<'a> KeyGroup<'a> {
         })
     }
 
-    /// Whether a key is there, be it empty.
+    /// Whether a key is there, even if it is empty.
     pub(super) fn has(&self, key: &str) -> bool {
         self.entries.iter().any(|(name, _)| name == key)
     }
@@ -286,7 +286,7 @@ impl<'a> KeyGroup<'a> {
     }
 }
 
-/// The choice that a text names, letter case aside; if none, what a message says of it.
+/// The choice that a text names in letters of any case; the error is the problem as a message tells it.
 pub(super) fn chosen<T: Copy>(text: &str, choices: &[(&str, T)]) -> Result<T, String> {
     let names: Vec<&str> = choices.iter().map(|(name, _)| *name).collect();
     // The American spelling is the same word.
@@ -295,7 +295,7 @@ pub(super) fn chosen<T: Copy>(text: &str, choices: &[(&str, T)]) -> Result<T, St
     found.map(|(_, choice)| *choice).ok_or_else(|| format!("\"{text}\" is not known{}", nearest(text, &names)))
 }
 
-/// `; did you mean size? The known ones are ...`: the nearest known word, if one is near, and all of them.
+/// The end of a message about an unknown word: the nearest known word, if one is near, and all known words.
 fn nearest(word: &str, known: &[&str]) -> String {
     let likeness = |candidate: &str| strsim::jaro_winkler(&word.to_lowercase(), candidate);
     let best = known.iter().copied().max_by(|a, b| likeness(a).total_cmp(&likeness(b)));

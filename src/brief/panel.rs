@@ -9,7 +9,7 @@ use crate::units::{Length, Rect, Size};
 /// The panel and its keep-outs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Panel {
-    /// The cut size of the pages, which is that of a paper cover too.
+    /// The cut size of the pages, which is also the size of a paper cover.
     pub trim: Size,
     /// How the book is bound.
     pub binding: Binding,
@@ -61,7 +61,7 @@ pub struct KeepOut {
     pub rect: Rect,
     /// The room that stays empty round the place.
     pub clearance: Length,
-    /// The unit in which the size is told: the one in which the brief gives it, or else the trim.
+    /// The unit in which reports give the size: the unit of the size in the brief, or else the unit of the trim.
     pub unit: Unit,
 }
 
@@ -86,7 +86,7 @@ impl KeepOut {
 }
 
 impl Panel {
-    /// The panel's own edges, its head left corner at nothing: the trim, and the squares of boards at head, foot and
+    /// The panel's own edges, with the upper left corner at zero: the trim, and the squares of boards at head, foot and
     /// fore-edge.
     pub fn face(&self) -> Rect {
         Rect {
@@ -108,8 +108,8 @@ impl Panel {
         }
     }
 
-    /// How far art goes. Past the spine edge a case has no edge to be turned in round: its cover goes on over the
-    /// spine.
+    /// The area that art covers: the panel and its bleed or turn-in. On the spine side of a case nothing is turned in,
+    /// since the cover goes on over the spine.
     pub fn art(&self) -> Rect {
         let art = self.face().grown(self.bleed);
         let past_spine = if self.binding == Binding::Case { self.bleed } else { Length::ZERO };

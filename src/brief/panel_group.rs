@@ -10,7 +10,7 @@ use crate::units::{Length, Rect};
 const KEYS: [&str; 9] =
     ["trim", "binding", "square", "turn_in", "joint", "bleed", "round_corners", "margins", "keep_out"];
 
-/// Common practice: 10 to 13 mm for the copy; half an inch is the upper end of it.
+/// Common practice: 10 to 13 mm between copy and edge; half an inch is the upper end of that range.
 const USUAL_MARGIN_INCHES: f64 = 0.5;
 
 impl Panel {
@@ -35,8 +35,8 @@ impl Panel {
         Ok(panel)
     }
 
-    /// The joint and the corners first, since keep-outs in a corner stand clear of the joint, then what the brief
-    /// names.
+    /// Adds the keep-outs: the joint and the rounded corners first, since a keep-out in a corner stands clear of the
+    /// joint, then those that the brief names.
     fn read_keep_outs(&mut self, value: &NodeAt<'_>, fields: &KeyGroup<'_>) -> Result<(), Refusal> {
         let joint = boards::joint(value, fields, self)?;
         self.keep_outs.extend(joint);
@@ -55,7 +55,7 @@ impl Margins {
         Self { head: room, foot: room, spine: room, fore_edge: room }
     }
 
-    /// One length for all edges, or one for each.
+    /// Reads one length for all edges, or a length for each edge.
     fn read(value: &NodeAt<'_>, face: Rect) -> Result<Self, Refusal> {
         let margins = if value.is_map() {
             let fields = value.fields(&["head", "foot", "spine", "fore-edge"])?;

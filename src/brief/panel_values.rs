@@ -1,5 +1,5 @@
-//! The values of a panel one by one, so that others can be tried in their place: what each is called, how a brief
-//! writes it, and the next one up or down. What a try comes to is read as a brief is read, and refused in the same
+//! The values of a panel one by one, so that other values can be tried: what each is called, how a brief writes it, and
+//! the next value up or down. A changed group `panel` is read in the same way as a brief's, and refused in the same
 //! words.
 
 use super::barcode::ADD_ONS;
@@ -16,13 +16,13 @@ use crate::units::{Length, Size};
 pub struct WrittenPanel {
     /// The group as a brief writes it.
     pub written: Node,
-    /// The panel that comes of the group.
+    /// The panel that the group describes.
     pub panel: Panel,
-    /// What kind of book the panel is of.
+    /// The kind of book that the panel belongs to.
     pub kind: BookKind,
 }
 
-/// A value of the panel that can be another.
+/// A value of the panel, which can be changed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PanelValue {
     /// The value's name in a list: `width`, `margin at the head`.
@@ -34,10 +34,10 @@ pub struct PanelValue {
     form: ValueForm,
 }
 
-/// How a value goes on to the next.
+/// How the next value up or down is found.
 #[derive(Debug, Clone, PartialEq)]
 enum ValueForm {
-    /// A size, through those that are usual.
+    /// A size: the next value is the next usual trim.
     Usual(Size),
     /// A size of which this is the width.
     Across(Size),
@@ -53,7 +53,7 @@ enum ValueForm {
     Percent,
     /// One of a few words.
     Choice(Vec<&'static str>),
-    /// No other than the present one: why, without a stop.
+    /// A value that cannot be changed: the reason, without a full stop.
     Fixed(&'static str),
 }
 
@@ -86,7 +86,7 @@ const USUAL_MM: [(f64, f64); 9] = [
     (250.0, 250.0),
 ];
 
-/// What a board book's binding is called, which has no word in a brief: its pages are its boards.
+/// What the binding of a board book is called. A brief has no word for it: the pages themselves are the boards.
 const BOARD: &str = "board";
 const BOARD_ALONE: &str = "a board book has the binding board, and no other";
 
@@ -152,7 +152,7 @@ impl WrittenPanel {
         parts.map(|(name, key, length)| self.length(name, &[key], *length)).collect()
     }
 
-    /// The values of a place that copy may not enter: of a barcode its scale, of a box its sides; then where it stands.
+    /// The values of a keep-out: scale and add-on of a barcode, or the sides of a box; then its place and clearance.
     fn keep_out(&self, number: usize, out: &KeepOut) -> Vec<PanelValue> {
         let step = |key: &str| {
             vec![YamlStep::Key("keep_out".to_owned()), YamlStep::Item(number), YamlStep::Key(key.to_owned())]
@@ -188,11 +188,11 @@ impl WrittenPanel {
         values
     }
 
-    /// The panel with the value that is so many steps on.
+    /// The panel with a value moved on by a number of steps. A trim moves on by one usual trim, however many the steps.
     ///
     /// # Errors
     ///
-    /// Why that cannot be, without a stop.
+    /// Why the panel cannot be so, without a full stop.
     pub fn stepped(&self, value: &PanelValue, steps: i32) -> Result<Self, String> {
         let by = f64::from(steps);
         let step = |length: Length, unit: Unit| (length + unit.length(unit.step() * by)).or_zero();
@@ -219,11 +219,11 @@ impl WrittenPanel {
         self.typed(value, &text)
     }
 
-    /// The panel with a value as an author typed it; a length without a unit has that of the value before.
+    /// The panel with a value as an author typed it; a length without a unit takes the unit of the former value.
     ///
     /// # Errors
     ///
-    /// Why that cannot be, without a stop.
+    /// Why the panel cannot be so, without a full stop.
     pub fn typed(&self, value: &PanelValue, text: &str) -> Result<Self, String> {
         let unit = Unit::of(&value.value).unwrap_or_else(|| self.unit());
         let text = completed(text.trim(), &value.form, unit);
@@ -250,7 +250,8 @@ impl WrittenPanel {
         self.at(&steps(keys), node)
     }
 
-    /// The panel with another node at a place. Where there is one margin for each edge, one for all is written as four.
+    /// The panel with another node at a place. Where the brief has a margin for each edge, one length for all margins
+    /// is written as four.
     fn at(&self, place: &[YamlStep], node: Node) -> Result<Self, String> {
         let mut written = self.written.clone();
         let node = match (written.at(place), node) {
@@ -291,12 +292,12 @@ impl WrittenPanel {
         value(name, self.length_of(keys, length), keys, ValueForm::Length(length))
     }
 
-    /// A length as it is written; where it is not, in the unit of the trim.
+    /// A length as the brief writes it; where the brief does not give it, in the unit of the trim.
     fn length_of(&self, keys: &[&str], length: Length) -> String {
         text_at(&self.written, &steps(keys)).unwrap_or_else(|| self.suited(length))
     }
 
-    /// A length in the unit of the trim, or in one that suits it better.
+    /// A length in the unit of the trim, or in another unit in which it is a shorter number.
     fn suited(&self, length: Length) -> String {
         self.unit().suiting(length).written(length)
     }
@@ -324,12 +325,13 @@ fn text_at(node: &Node, place: &[YamlStep]) -> Option<String> {
     }
 }
 
-/// `8.5 x 11 in`.
+/// A size as a brief writes it: `8.5 x 11 in`.
 fn size(size: Size, unit: Unit) -> String {
     format!("{} x {}", unit.number(size.width), unit.written(size.height))
 }
 
-/// The usual trim so many steps on from another, by area.
+/// The next larger usual trim by area where `steps` is above zero, else the next smaller one; `trim` itself where there
+/// is none.
 fn usual(trim: Size, unit: Unit, steps: i32) -> Size {
     let (usual, unit): (&[(f64, f64)], Unit) = match unit {
         Unit::Millimetres | Unit::Centimetres => (&USUAL_MM, Unit::Millimetres),
@@ -394,7 +396,7 @@ mod tests {
         Brief::read(lines, Path::new("")).expect("a brief").written_panel()
     }
 
-    /// The panel after one value went some steps on, and how that value is written then.
+    /// The panel after one value was moved on by some steps, and that value as it is written then.
     fn stepped(panel: &WrittenPanel, name: &str, steps: i32) -> (WrittenPanel, String) {
         let value = panel.values().into_iter().find(|value| value.name == name).expect("a value");
         let after = panel.stepped(&value, steps).expect("a panel");
@@ -451,12 +453,12 @@ mod tests {
         for tried in [panel.stepped(&binding, 1), panel.stepped(&binding, -1), panel.typed(&binding, "case")] {
             assert_eq!(tried.map(|panel| panel.panel), refused);
         }
-        // All else of its panel can be another, and it is a board book's still.
+        // Every other value of the panel can be changed, and the binding is still a board book's.
         let (wider, _) = stepped(&panel, "width", 1);
         assert!(wider.values().iter().any(|value| (value.name.as_str(), value.value.as_str()) == ("binding", "board")));
     }
 
-    /// One margin for all becomes four where one of them is another, and four alike stay four.
+    /// One margin for all edges becomes four where one of them is changed, and four margins of one length stay four.
     #[test]
     fn margins_change_together_or_alone() {
         let (four, head) = stepped(&panel(BOOK), "margin at the head", 2);

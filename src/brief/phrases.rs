@@ -1,10 +1,10 @@
 //! Phrases that a rule looks for, as a list or a brief writes them.
 //!
 //! One entry a line: words in any case, with blanks between them. `a/b` stands for either word, `@` for a word with a
-//! capital, `*` for up to four words or none. What stands in round brackets at the end must follow, and is no part of
-//! the place. Behind ` = ` stand shorter wordings, the best first, with ` | ` between them; none there means that the
-//! phrase can go, no ` = ` that there is no ready wording. `make/makes a plan = plan/plans` pairs the forms of the
-//! first word that has several.
+//! capital, `*` for up to four words or none. Words in round brackets at the end must follow the phrase in the copy,
+//! but are not part of the place that is found. Behind ` = ` stand shorter wordings, the best first, with ` | ` between
+//! them. Nothing behind ` = ` means that the phrase can be deleted; an entry without ` = ` has no ready wording.
+//! `make/makes a plan = plan/plans` pairs the forms of the first word that has several.
 
 use crate::units::nouns::counted;
 
@@ -13,7 +13,7 @@ use crate::units::nouns::counted;
 pub struct Phrase {
     /// The pieces of the phrase, in order; the first is [`PhrasePiece::Words`].
     pub slots: Vec<PhrasePiece>,
-    /// How many of the slots are the place itself; those behind must follow it.
+    /// How many of the slots, from the first on, are part of the place that is found; the others must only follow.
     pub held: usize,
     /// Shorter wordings, the best first: each has one form, or as many as the first slot with several words.
     pub wordings: Vec<Vec<String>>,
@@ -41,7 +41,7 @@ pub struct ListFault {
     pub problem: String,
 }
 
-/// A word as phrases are compared: small letters, straight apostrophes, no hyphens.
+/// A word in the form in which words are compared: small letters, straight apostrophes, no hyphens.
 pub fn fold(word: &str) -> String {
     if word.is_ascii() {
         let mut folded = word.to_ascii_lowercase();
@@ -52,16 +52,17 @@ pub fn fold(word: &str) -> String {
     kept.flat_map(char::to_lowercase).map(|c| if c == '\u{2019}' { '\'' } else { c }).collect()
 }
 
-/// The most places of a phrase that are open, since each is tried with every number of words, and its most pieces.
+/// The most `*` in a phrase, since each is tried with every number of words; and the most pieces of a phrase.
 const MOST_OPEN: usize = 3;
 const MOST_SLOTS: usize = 24;
 
-/// The characters that a message shows of a phrase that is too long.
+/// How many characters a message shows of a phrase that is too long.
 const SHOWN: usize = 40;
 
 impl Phrase {
-    /// Reads one entry of a list; if it is none, what is wrong with it, without a stop.
+    /// Reads one entry of a list; the error says what is wrong with the entry, without a full stop.
     pub fn read(entry: &str) -> Result<Self, String> {
+        // The wordings are split off first, so that a bracket in a wording is not taken for one of the phrase.
         let (phrase, wordings) = match entry.split_once('=') {
             Some((phrase, wordings)) => (phrase.trim(), Some(wordings)),
             None => (entry.trim(), None),
@@ -117,7 +118,7 @@ impl PhrasePiece {
     }
 }
 
-/// The wordings, each in one form or in as many as the phrase has.
+/// Reads the wordings, each in one form or in as many forms as the phrase has.
 fn read_wordings(wordings: &str, slots: &[PhrasePiece]) -> Result<Vec<Vec<String>>, String> {
     let several = |slot: &PhrasePiece| match slot {
         PhrasePiece::Words(words) if words.len() > 1 => Some(words.len()),

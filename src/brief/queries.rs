@@ -5,10 +5,10 @@ use std::path::{Path, PathBuf};
 use super::nodes::{NodeAt, Refusal, chosen};
 use super::phrases::{Phrase, fold};
 
-/// What the brief says of queries.
+/// What the brief says about queries.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Queries {
-    /// Rules that are not asked.
+    /// Rules that are switched off.
     pub off: Vec<Rule>,
     /// What changes in the lists of phrases.
     pub lists: Vec<ListChange>,
@@ -23,18 +23,18 @@ pub struct ListChange {
     pub rule: Rule,
     /// Phrases that the rule looks for as well.
     pub add: Vec<Phrase>,
-    /// Phrases that it does not look for, folded.
+    /// Phrases of the list that the rule does not look for, folded.
     pub drop: Vec<String>,
     /// A file with a list that stands in the place of the built-in one.
     pub file: Option<PathBuf>,
-    /// The phrases of that file, once it has been read.
+    /// The phrases of `file`, once it has been read.
     pub instead: Vec<Phrase>,
 }
 
 /// A rule that looks for one kind of place in the copy.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Rule {
-    /// A phrase that says in several words what one says.
+    /// A phrase that says in several words what one word says.
     WordyPhrase,
     /// Two words that say the same thing.
     Doublet,
@@ -46,7 +46,7 @@ pub enum Rule {
     StockPhrase,
     /// Praise of the book in place of telling of it.
     Praise,
-    /// A sentence whose subject suffers what is done.
+    /// A sentence in the passive voice.
     Passive,
     /// A first sentence that talks of the book.
     WeakOpening,
@@ -95,7 +95,7 @@ pub enum Rule {
 }
 
 impl Rule {
-    /// Every rule with its name in briefs and reports, in the order in which rules are told.
+    /// Every rule with its name in briefs and reports, in the order of a report.
     pub const ALL: [(&str, Self); 29] = [
         ("wordy phrase", Self::WordyPhrase),
         ("doublet", Self::Doublet),

@@ -1,4 +1,4 @@
-//! Reads a brief from YAML, group by group in the order of design.
+//! Reads a brief from YAML, group by group: book, terms, limits, queries, panel, type.
 
 use std::path::Path;
 
@@ -17,13 +17,14 @@ impl Brief {
     ///
     /// # Errors
     ///
-    /// The first fault, in the order of design: what is not YAML, unknown keys, values, then what does not go together.
+    /// The first fault: text that is not YAML, an unknown group, and then group by group an unknown key, a value that
+    /// cannot be used, or values that do not go together.
     pub fn read(text: &str, folder: &Path) -> Result<Self, Fault> {
         whole(text, "a brief", |root| read_root(root, folder))
     }
 }
 
-/// The line and the column at which a brief names the file with the list of a rule; none where it does not.
+/// The line and the column at which a brief names the file with the list of a rule; none where it names no file.
 pub fn place_of_list(text: &str, rule: &str) -> Option<(usize, usize)> {
     yaml::locate(text, &["queries", "lists", rule, "file"].map(|key| YamlStep::Key(key.to_owned())))
 }
@@ -48,7 +49,7 @@ fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     Ok(Brief { book, terms, limits, queries, panel, panel_written, typography })
 }
 
-/// The panel that a group `panel` describes; if it cannot be, why, without a stop.
+/// The panel that a group `panel` describes; the error is the problem, without a full stop.
 pub(super) fn panel(node: &Node) -> Result<Panel, String> {
     Panel::read(NodeAt::top(node)).map_err(|refusal| refusal.problem)
 }

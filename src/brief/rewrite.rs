@@ -1,19 +1,19 @@
-//! Writes single values of a brief anew, and leaves every other character of the file as it is.
+//! Replaces single values in the text of a brief, and leaves every other character of the file as it is.
 //!
-//! The place of a value is found by the YAML parser itself. What comes of it is read again: if anything else than the
-//! values that were to be changed is another, nothing is given out.
+//! The place of a value is found by the YAML parser itself. The new text is parsed again: if anything but the values
+//! that were to be changed differs, the text is not returned.
 
 use super::lengths::{self, Unit};
 use super::typography::{Align, BlockType, Leading};
 use super::yaml::{self, Node, YamlStep};
 use crate::units::{Length, trimmed};
 
-/// A value and what shall stand in its place.
+/// A place in a brief and the value to be written there.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ValueChange {
-    /// The way to it from the top of the brief.
+    /// The way to the value from the top of the brief.
     pub path: Vec<YamlStep>,
-    /// What shall be there.
+    /// The new value.
     pub value: Node,
 }
 
@@ -27,8 +27,8 @@ impl ValueChange {
     }
 }
 
-/// What has to be written for one type of the blurb to become another. Lengths are in points, and `rewritten` writes
-/// them in the unit in which they stand.
+/// The changes that turn one type of the blurb into another. Lengths are in points here; `rewritten` writes each in the
+/// unit that the brief has at its place.
 pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<ValueChange> {
     let points = |length: Length| format!("{} pt", trimmed(length.to_pt(), 3));
     let mut changes = Vec::new();
@@ -37,14 +37,14 @@ pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<ValueChange> {
     if own.font != wanted.font {
         add("font", wanted.font.to_string());
     }
-    // A weight that is asked of one font cannot be asked of every other.
+    // The weight may have to change with the font: not every font has every weight.
     if own.weight() != wanted.weight() {
         add("weight", wanted.weight().to_string());
     }
     if own.size != wanted.size {
         add("size", points(wanted.size));
     }
-    // A percentage goes with the size, so that nobody has to write it anew.
+    // Leading that the brief gives as a percentage stays a percentage, so that it still follows the size.
     if own.leading != wanted.leading {
         let leading = match own.leading {
             Leading::Percent(_) => format!("{}%", trimmed(wanted.leading_in_hundredths(), 2)),
@@ -63,7 +63,7 @@ pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<ValueChange> {
     changes
 }
 
-/// What has to be written for one panel to become another, both as they are written.
+/// The changes that turn one group `panel` into another, both as a brief writes them.
 pub fn panel_changes(own: &Node, wanted: &Node) -> Vec<ValueChange> {
     let mut changes = Vec::new();
     compare(own, wanted, &mut vec![step("panel")], &mut changes);
@@ -97,17 +97,19 @@ fn compare(own: &Node, wanted: &Node, path: &mut Vec<YamlStep>, changes: &mut Ve
 ///
 /// # Errors
 ///
-/// A sentence without its stop, where the file is written in a way in which that cannot be done safely.
+/// A sentence without its stop, where the file is written in a way that cannot be changed safely.
 pub fn rewritten(text: &str, changes: &[ValueChange]) -> Result<String, String> {
     let refuse = || "it is written in a way that cannot be changed safely here; change it by hand".to_owned();
-    // One value after the other is changed in the text, since the place of each is found in the text as it is by then.
+    // The values are changed one after the other: each change moves the text behind it, so the next place is found in
+    // the changed text.
     let mut wanted = yaml::parse(text).map_err(|_| refuse())?;
     let changes: Vec<ValueChange> = changes.iter().map(|change| in_its_unit(change, &wanted)).collect();
     let mut new = text.to_owned();
     for change in &changes {
         new = with(&new, change).ok_or_else(refuse)?;
     }
-    // Whatever the text looks like: only where it reads as the old tree with these values changed is it given out.
+    // The new text is returned only if it parses to the old tree with these values changed. So a mistake in the search
+    // for a place or for the end of a value can only lead to a refusal.
     let found = yaml::parse(&new).map_err(|_| refuse())?;
     for change in &changes {
         wanted.put(&change.path, change.value.clone());
@@ -115,7 +117,8 @@ pub fn rewritten(text: &str, changes: &[ValueChange]) -> Result<String, String> 
     if in_order(&wanted) == in_order(&found) { Ok(new) } else { Err(refuse()) }
 }
 
-/// A length of the type in the unit in which the brief has it. What an author typed of the panel has its own.
+/// The change with a length of the group `type` in the unit that the brief has at its place. A length of the group
+/// `panel` keeps the unit in which the author typed it.
 fn in_its_unit(change: &ValueChange, own: &Node) -> ValueChange {
     let is_of_type = change.path.first() == Some(&step("type"));
     let unit = match own.at(&change.path) {
@@ -171,7 +174,7 @@ fn with(text: &str, ValueChange { path, value }: &ValueChange) -> Option<String>
         let end = at + value_length(&text[at..], is_in_braces(text, at));
         return Some(format!("{}{value}{}", &text[..at], &text[end..]));
     }
-    // Else the key is added to its group, in the form that the group is written in.
+    // Otherwise the key is added to its group, in the form in which the group is written.
     let (YamlStep::Key(key), parent) = path.split_last()? else { return None };
     let newline = if text.contains("\r\n") { "\r\n" } else { "\n" };
     match (place(text, parent), parent) {
@@ -182,8 +185,9 @@ fn with(text: &str, ValueChange { path, value }: &ValueChange) -> Option<String>
             Some(format!("{} {key}: {value}{comma}{rest}", &text[..=at]))
         }
         (Some(at), _) => {
-            // A group with a line for each key. What stands before the first key is its indentation, which the new key
-            // shares, and perhaps the dash of an item, which has to stay in front: then the new key goes behind it.
+            // A group with a line for each key. Before the first key stands its indentation, which the new key shares,
+            // and perhaps the dash of a list item. The dash has to stay in front, so the new key then goes right behind
+            // the dash, and the former first key onto a line of its own.
             let line = text[..at].rfind('\n').map_or(0, |newline| newline + 1);
             let indent = " ".repeat(text[line..at].chars().count());
             if text[line..at] == indent {
@@ -201,8 +205,9 @@ fn with(text: &str, ValueChange { path, value }: &ValueChange) -> Option<String>
     }
 }
 
-/// Where the line of a new key goes in the group whose first key stands in the line at byte `first`: below the example
-/// of it that is held back by a `#`, and without one above the group's first key and what is said of that.
+/// Where the line of a new key goes in the group whose first key stands in the line at byte `first`: below the line
+/// that gives the key as an example behind a `#`, or, without an example, above the first key and the comments above
+/// it.
 fn new_line(text: &str, first: usize, indent: &str, key: &str) -> usize {
     let (above, below) = text.split_at(first);
     let comments = above.split_inclusive('\n').rev().take_while(|line| line.trim_start().starts_with('#'));
@@ -275,7 +280,7 @@ mod tests {
         check("type:\n  quote: { size: 9 pt }\n  size: 13 pt\n", "type:\n  quote: { size: 9 pt }\n  size: 12.5 pt\n");
     }
 
-    /// The brief after one value of its panel went a step on.
+    /// The brief after one value of its panel was moved on by some steps.
     fn stepped(text: &str, name: &str, steps: i32) -> String {
         let own = Brief::read(text, Path::new("")).expect("a brief").written_panel();
         let value = own.values().into_iter().find(|value| value.name == name).expect("a value");
@@ -354,7 +359,7 @@ mod tests {
             let after = held.replace("13 pt\n", "13 pt\n  size: 12.5 pt\n").replace('\n', ending);
             check(&held.replace('\n', ending), &after);
         }
-        // What is held back of another group is not of this one.
+        // An example behind a `#` in another group is not taken for one of this group.
         let other = "type:\n  font: serif\nlimits:\n  #size: 13 pt\n  words: 40..100\n";
         check(other, &other.replacen("type:\n", "type:\n  size: 12.5 pt\n", 1));
     }
@@ -402,7 +407,7 @@ mod tests {
         let new = rewritten(text, &changes(&own.blurb, &wanted.blurb)).expect("it can be changed");
         let read = Brief::read(&new, Path::new("")).expect("it can be read").typography;
         assert_eq!(read.blurb.size, wanted.blurb.size);
-        // A length is written to the hundredth of a point or so; that is well below what can be seen.
+        // A length is written to about a hundredth of a point, which is well below what can be seen.
         let (read, wanted) = (read.blurb.leading().to_pt(), wanted.blurb.leading().to_pt());
         assert!((read - wanted).abs() < 0.005, "{read} {wanted}");
         assert_eq!(text.lines().count(), new.lines().count());

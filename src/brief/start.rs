@@ -1,7 +1,7 @@
 //! The brief and the first draft of a new book, from a few answers.
 //!
-//! The brief explains every key that a brief can have. What is usual or not yet known stands in it as an example that
-//! is not in force. Whatever is answered, the brief that comes of it can be read.
+//! The brief explains every key that a brief can have. Values that are only usual, or not yet known, stand in it as
+//! examples behind a `#`. Whatever the answers are, the brief made of them can be read.
 
 use super::book::{Ages, Book, BookKind};
 use super::lengths::Unit;
@@ -11,7 +11,7 @@ use super::typography::BlockType;
 use super::{bounds, isbn, usual};
 use crate::units::{Length, trimmed};
 
-/// What an author can say of a book at once.
+/// What an author can say about a book at the start.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Answers {
     /// The title.
@@ -86,7 +86,7 @@ impl Question {
         }
     }
 
-    /// The answer that stands if nothing is said; empty where there is none.
+    /// The answer that holds if the author gives none; empty where there is no such answer.
     pub fn standing(self, answers: &Answers) -> String {
         match self {
             Self::Title => answers.title.clone(),
@@ -128,7 +128,8 @@ impl Question {
     }
 }
 
-/// One line of text: no control character, nothing that YAML does not allow in a file, and no blank but a single space.
+/// The text as one line: without control characters and characters that YAML does not allow in a file, each stretch of
+/// blanks made a single space.
 fn clean(text: &str) -> String {
     let dropped =
         |c: &char| !c.is_whitespace() && (c.is_control() || matches!(c, '\u{feff}' | '\u{fffe}' | '\u{ffff}'));
@@ -136,7 +137,7 @@ fn clean(text: &str) -> String {
     kept.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// The cut size of covers of a kind. Common practice.
+/// The usual trim for a kind of book. Common practice.
 fn usual_trim(kind: BookKind) -> &'static str {
     match kind {
         BookKind::BoardBook => "7 x 7 in",
@@ -148,10 +149,10 @@ fn usual_trim(kind: BookKind) -> &'static str {
     }
 }
 
-/// The corners of a board book. Common practice.
+/// The radius of the corners of a board book. Common practice.
 const USUAL_CORNERS: &str = "8 mm";
 
-/// Below this no copy has room beside a barcode inside the usual margins.
+/// The shortest side of a trim: on a smaller panel no copy has room beside a barcode inside the usual margins.
 const SMALLEST_SIDE_INCHES: f64 = 2.5;
 
 fn checked_trim(text: String) -> Result<String, String> {
@@ -184,7 +185,7 @@ fn checked_terms(text: &str) -> Result<Vec<String>, String> {
 /// A new brief with every key explained.
 pub fn brief(answers: &Answers) -> String {
     let filled = filled_lines(answers);
-    // Line by line, so that nothing in an answer is taken for a place to be filled.
+    // The template is filled line by line, so that nothing in an answer is taken for a place to be filled.
     let mut text = String::new();
     for line in include_str!("start/brief.yaml").lines() {
         let key = line.trim_start();
@@ -229,7 +230,7 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     lines
 }
 
-/// What is usual for the kind, as examples of limits that are not in force.
+/// The ranges that are usual for the book, as examples of limits behind a `#`.
 fn usual_ranges(answers: &Answers) -> impl Iterator<Item = (&'static str, String)> {
     let book = Book { kind: answers.kind, readers: answers.readers, ..Book::default() };
     usual::usual_for(&book, &Limits::default()).into_iter().map(|usual| {
@@ -244,7 +245,7 @@ pub fn first_draft() -> &'static str {
     include_str!("start/first.md")
 }
 
-/// Text as YAML takes it whatever it holds: in double quotation marks. Nothing stays nothing.
+/// Text in double quotation marks, so that YAML reads any text as it is. An empty text stays empty, without marks.
 fn quoted(text: &str) -> String {
     if text.is_empty() {
         return String::new();

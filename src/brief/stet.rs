@@ -1,8 +1,8 @@
 //! Stet: the queries that the author lets stand, remembered with the draft in a file that can be read and kept under
 //! version control.
 //!
-//! `stet.yaml` stands beside the brief. It names each draft, and below it the wordings that stand, each under its rule.
-//! A wording that changes is asked about again, since it is another one.
+//! `stet.yaml` stands beside the brief. The file names each draft, and below it the wordings that stand, each with the
+//! rule that asks about it. If the author changes a wording, the rule asks again, since the new wording is not listed.
 
 use super::nodes::{Fault, whole};
 use super::queries::Rule;
@@ -10,7 +10,7 @@ use super::queries::Rule;
 /// What the author lets stand in the drafts of one book.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Stet {
-    /// In the order in which it was said.
+    /// The wordings that stand, in the order in which the author let them stand.
     pub entries: Vec<StetEntry>,
 }
 
@@ -58,7 +58,7 @@ impl Stet {
                 for item in list.items()? {
                     let fields = item.fields(&["rule", "wording"])?;
                     let rule = fields.required("rule", "such as rule: praise")?.choice(&Rule::ALL)?;
-                    // What is asked of the whole draft is asked of no words.
+                    // A query about the whole draft has no wording.
                     let wording =
                         fields.optional("wording").map_or_else(|| Ok(String::new()), |wording| wording.text())?;
                     stet.entries.push(StetEntry { draft: draft.to_owned(), rule, wording });
@@ -89,13 +89,14 @@ impl Stet {
         self.entries.iter().any(|entry| entry.draft == draft && entry.rule == rule && entry.wording == wording)
     }
 
-    /// What stands in a draft, in the order in which it was said.
+    /// The wordings that stand in a draft, in the order in which the author let them stand.
     pub fn of(&self, draft: &str) -> Vec<Stood> {
         let own = self.entries.iter().filter(|entry| entry.draft == draft);
         own.map(|entry| Stood { rule: entry.rule, wording: entry.wording.clone() }).collect()
     }
 
-    /// Makes the change in a draft that leads from one list of what stands to another. What stands beside both is left.
+    /// Removes a draft's entries that are in `from` and not in `to`, and adds those that are in `to` and not in `from`.
+    /// Other entries stay.
     pub fn change(&mut self, draft: &str, from: &[Stood], to: &[Stood]) {
         let is_gone = |entry: &StetEntry| {
             let stood = Stood { rule: entry.rule, wording: entry.wording.clone() };

@@ -2,7 +2,7 @@
 
 use super::nodes::{NodeAt, Refusal};
 
-/// What the brief says of wording.
+/// What the brief says about wording.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Terms {
     /// What the copy should carry.
@@ -24,11 +24,11 @@ pub struct Term {
     pub also: Vec<String>,
 }
 
-/// The most wordings that a brief may name, those to avoid and the other wordings of terms among them. Each is held
-/// against every word of the copy; a back cover has room for twenty.
+/// The most wordings that a brief may name, counting terms, their other wordings and the wordings to avoid. Each is
+/// compared with every word of the copy; a back cover has room for twenty.
 const MOST_WORDINGS: usize = 200;
 
-/// The most characters of a wording: far more than any phrase has that a reader looks for.
+/// The most characters of a wording: far more than any phrase that a reader searches for has.
 const LONGEST_WORDING: usize = 200;
 
 impl Terms {
@@ -59,7 +59,7 @@ impl Terms {
 }
 
 impl Term {
-    /// A term is its wording, or a group of keys.
+    /// Reads a term: its wording alone, or a group of keys.
     fn read(value: &NodeAt<'_>) -> Result<Self, Refusal> {
         if !value.is_map() {
             return Ok(Self { term: wording(value)?, ..Self::default() });
@@ -75,7 +75,7 @@ impl Term {
     }
 }
 
-/// How many more wordings a brief may name once some are counted off.
+/// How many more wordings a brief may name after `counted` of them; refused where too many are named.
 fn count_off(left: usize, counted: usize, at: &NodeAt<'_>) -> Result<usize, Refusal> {
     left.checked_sub(counted).ok_or_else(|| {
         at.refuse(format!(
@@ -85,7 +85,7 @@ fn count_off(left: usize, counted: usize, at: &NodeAt<'_>) -> Result<usize, Refu
     })
 }
 
-/// Text that holds at least one letter or figure, or it could never be found.
+/// Reads a wording: text with at least one letter or figure, since nothing else could be found in the copy.
 fn wording(value: &NodeAt<'_>) -> Result<String, Refusal> {
     let text = value.text()?;
     if text.chars().count() > LONGEST_WORDING {

@@ -12,12 +12,12 @@ use super::nodes::{KeyGroup, NodeAt, Refusal};
 use crate::draft::{BlockKind, Emphasis};
 use crate::units::Length;
 
-/// The type of every block. Each block has its own, taken from the blurb's where the brief says nothing else.
+/// The type of every block. Where the brief says nothing about a kind of block, its type follows the blurb's.
 #[derive(Debug, Clone)]
 pub struct Typography {
     /// The type of the blurb, which the others follow.
     pub blurb: BlockType,
-    /// The type of each other kind that the brief or the habit sets apart.
+    /// The type of each kind of block other than the blurb.
     pub others: Vec<(BlockKind, BlockType)>,
     /// Where the stack of all blocks stands in the live area.
     pub stack: Stack,
@@ -37,7 +37,7 @@ pub struct BlockType {
     pub font: Font,
     /// The size of the type.
     pub size: Length,
-    /// The brief gives this block a size of its own, which it keeps when the blurb is tried at another.
+    /// The brief gives this block a size of its own, which the block keeps when the blurb is tried at another size.
     pub own_size: bool,
     /// From baseline to baseline.
     pub leading: Leading,
@@ -127,7 +127,8 @@ const STYLES: [(&str, bool); 2] = [("roman", false), ("italic", true)];
 /// Common practice: leading of 120 to 145 % of the size.
 const USUAL_LEADING_PERCENT: f64 = 135.0;
 
-/// Common practice: half a line between paragraphs that are not indented.
+/// How many spaces between paragraphs make one leading. Common practice: half a line between paragraphs that are not
+/// indented.
 const USUAL_SPACE_IN_LEADINGS: i64 = 2;
 
 impl Typography {
@@ -154,7 +155,8 @@ impl Typography {
         })
     }
 
-    /// Gives every other block the blurb's type, a headline's weight apart, and then lets `change` have its way.
+    /// Gives every other kind of block the blurb's type, and then passes it through `change`. Before that a headline is
+    /// made bold and left unhyphenated, and a credit has no space above.
     fn following(
         blurb: BlockType,
         stack: Stack,
@@ -185,7 +187,7 @@ impl Typography {
         std::iter::once(&self.blurb).chain(self.others.iter().map(|(_, set)| set)).map(|set| &set.font)
     }
 
-    /// Another setting of the same blocks: the blurb's size, leading or font changed, and what follows it with it.
+    /// The typography with another size, leading or font for the blurb, and for the blocks that follow the blurb's.
     pub fn tried(&self, size: Option<Length>, leading: Option<Leading>, font: Option<&Font>) -> Self {
         let from = self.blurb.clone();
         let change = |own: &BlockType| {
@@ -196,7 +198,7 @@ impl Typography {
             if let Some(leading) = leading.filter(|_| !set.own_size) {
                 set.lead(leading);
             }
-            // A length that the brief has is not tried, and not written with what is.
+            // An indent, and a space that the brief gives, stay: only size, leading and font are tried.
             set.indent = own.indent;
             if set.own_space {
                 set.space_above = own.space_above;
@@ -243,8 +245,8 @@ impl BlockType {
         }
     }
 
-    /// The type with whatever the brief says of it. A size without a leading keeps the leading in proportion, and a
-    /// leading without a space the space.
+    /// The type with whatever the brief's keys change. Where the brief gives a size and no leading, the leading stays
+    /// in proportion to the size; where it gives a leading and no space above, the space follows the leading likewise.
     fn changed_by(mut self, fields: &KeyGroup<'_>, from: &From<'_>) -> Result<Self, Refusal> {
         // The size comes first: a leading in hundredths and the check of it are of this size.
         if let Some(value) = fields.optional("size") {
@@ -267,7 +269,8 @@ impl BlockType {
             }
             self.lead(leading);
         }
-        // A weight is asked of the font that the block has by now, its own or the one it follows.
+        // The weight comes after the font, since it is asked of the font that the block has by now: its own or the
+        // blurb's.
         if let Some(value) = fields.optional("font") {
             self.font = Font::read(&value, from.folder)?;
         }
@@ -279,7 +282,7 @@ impl BlockType {
         if let Some(value) = fields.optional("style") {
             self.italic = value.choice(&STYLES)?;
         }
-        // Justified lines need total fit to look even; a brief that names another way of breaking has the last word.
+        // Justified lines need total fit to look even; a key `breaks` in the brief overrules this choice below.
         if let Some(value) = fields.optional("align") {
             self.align = value.choice(&ALIGNMENTS)?;
             self.breaks = if self.align == Align::Justified { Breaks::TotalFit } else { Breaks::FirstFit };
@@ -293,7 +296,7 @@ impl BlockType {
         if let Some(value) = fields.optional("hang_quotes") {
             self.hang_quotes = value.truth()?;
         }
-        // Spaces come last, since a size or a leading changes those that the brief does not give.
+        // Spaces come last, since a size or a leading scales them, and the brief's own lengths must not be scaled.
         if let Some(value) = fields.optional("space_above") {
             self.space_above = value.length(bounds::SPACE)?;
             self.own_space = true;
@@ -338,13 +341,13 @@ impl BlockType {
         if self.bold { self.font.weight().max(Weight::BOLD) } else { self.font.weight() }
     }
 
-    /// What bold and italic the whole block has.
+    /// The bold and italic of the whole block.
     pub fn emphasis(&self) -> Emphasis {
         Emphasis { bold: self.bold, italic: self.italic }
     }
 }
 
-/// What a block's type is read with.
+/// What is needed to read a block's type: the folder for font files, and the book's language for hyphenation.
 struct From<'a> {
     folder: &'a Path,
     language: &'a str,
@@ -354,7 +357,7 @@ impl From<'_> {
     /// The hyphenation patterns of the book's language.
     fn patterns(&self, value: &NodeAt<'_>) -> Result<Lang, Refusal> {
         let main = self.language.split('-').next().unwrap_or("").to_ascii_lowercase();
-        // A brief without a book is taken for an English one.
+        // A brief without a book is taken to be in English.
         let main = if main.is_empty() { "en".to_owned() } else { main };
         let known = main.as_bytes().try_into().ok().and_then(Lang::from_iso);
         known.ok_or_else(|| {

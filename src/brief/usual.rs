@@ -1,5 +1,5 @@
-//! What is usual for a kind of book: told beside a measure for which the brief has no limit, and never held against a
-//! draft.
+//! What is usual for a kind of book: shown beside a measure for which the brief sets no limit. No draft is outside its
+//! limits for missing a usual range.
 
 use std::fmt;
 
@@ -11,20 +11,20 @@ use super::limits::{Limits, Measure, Range};
 pub struct Usual {
     /// The measure of which this is the usual range.
     pub measure: Measure,
-    /// From where to where.
+    /// The usual range.
     pub range: Range,
-    /// For which books or readers.
+    /// The books or readers that the range is usual for.
     pub whose: Whose,
-    /// Where that is said.
+    /// Where the range comes from.
     pub source: &'static str,
 }
 
-/// The books or the readers that something is usual for.
+/// The books or the readers that a range is usual for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Whose {
     /// Books of a kind: `a picture book`.
     Books(&'static str),
-    /// Readers of whom the oldest have so many years.
+    /// Readers up to this age.
     ReadersTo(u32),
 }
 
@@ -61,9 +61,9 @@ const HABITS: [Habit; 8] = [
     habit(BookKind::NonFiction, "non-fiction", (150.0, 250.0), 40.0),
 ];
 
-/// Words are those of the printed panel, not of a shop's page. The one published figure for picture books, "50 - 100
-/// words (that's how long our back cover copy is here)" (the staff blog of a children's publisher, 24 January 2008),
-/// lies inside the trade's range.
+/// The ranges of words are for the printed panel, not for a shop's page. The one published figure for picture books,
+/// "50 - 100 words (that's how long our back cover copy is here)" (the staff blog of a children's publisher, 24 January
+/// 2008), lies inside the trade's range.
 const WORDS_SOURCE: &str = "common practice";
 const PICTURE_BOOK_SOURCE: &str =
     "common practice; a children's publisher's staff blog of 24 January 2008 has 50 to 100 for a picture book";
@@ -71,13 +71,13 @@ const SENTENCE_SOURCE: &str = "common practice: one idea a sentence, shorter for
 const LEVEL_SOURCE: &str =
     "common practice: what the oldest of the readers can read alone, a grade being the age less five";
 
-/// The kinds whose blurb a child reads alone. A board book's and a picture book's is read by the adult who buys it or
-/// reads it out, and says nothing of the readers' grade.
+/// The kinds whose blurb a child reads alone. The blurb of a board book or a picture book is read by the adult who buys
+/// the book or reads it out, so the child's grade sets no usual level for it.
 const READ_ALONE: [BookKind; 4] =
     [BookKind::EarlyReader, BookKind::ChapterBook, BookKind::MiddleGrade, BookKind::YoungAdult];
 
-/// What is usual for a book, of the measures that its brief does not name, in the order of a report. A measure that the
-/// brief names has the brief's range alone, and where that is open at both ends none at all.
+/// What is usual for a book, for the measures that its brief does not name, in the order of a report. A measure that
+/// the brief names has no usual range, even where the brief's own range is open at both ends.
 pub fn usual_for(book: &Book, set: &Limits) -> Vec<Usual> {
     of_book(book).into_iter().flatten().filter(|usual| !set.names(usual.measure)).collect()
 }
@@ -142,7 +142,7 @@ mod tests {
         assert!(BookKind::ALL.iter().all(|kind| HABITS.iter().any(|habit| habit.kind == *kind)));
     }
 
-    /// What the brief names is not told as usual beside it, and what it opens at both ends has nothing told at all.
+    /// A measure that the brief names has no usual range beside the brief's, even where that is open at both ends.
     #[test]
     fn the_brief_has_the_last_word() {
         let ages = Ages { from: 6, to: Some(9) };

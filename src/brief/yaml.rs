@@ -1,8 +1,7 @@
 //! The one door to YAML: text in, a plain tree out, and the place of any node in it.
 //!
-//! The parser behind it (serde_yaml) is no longer developed. Nothing of it is seen outside this file and
-//! `yaml_problems`, so another can
-//! take its place here.
+//! The parser behind this file (serde_yaml) is no longer developed. Nothing of the parser is seen outside this file and
+//! `yaml_problems`, so another parser can take its place here.
 
 use std::cell::Cell;
 use std::fmt;
@@ -19,7 +18,7 @@ pub enum Node {
     Null,
     /// `true` or `false`.
     Bool(bool),
-    /// A number, as it is shown.
+    /// A number.
     Number(f64),
     /// Text.
     Text(String),
@@ -117,7 +116,7 @@ pub fn parse(text: &str) -> Result<Node, Unreadable> {
     })
 }
 
-/// What is refused here and not by the parser, kept beside its error, which has room for a text alone.
+/// What this file refuses and the parser would accept. Kept beside the parser's error, which can carry only a text.
 #[derive(Debug, Clone, Copy)]
 enum OwnRefusal {
     TooManyNodes,
@@ -134,23 +133,23 @@ struct Reading {
 }
 
 impl Reading {
-    /// An error of the parser's type for what is refused here; `told` is read again where the way to a key stands
-    /// before it.
+    /// An error of the parser's type for what this file refuses. The reason is kept in `refused`, since the parser's
+    /// error cannot carry it; `told` is the message, before which the parser may put the path to a key.
     fn refuse<E: de::Error>(&self, refusal: OwnRefusal, told: impl fmt::Display) -> E {
         self.refused.set(Some(refusal));
         E::custom(told)
     }
 }
 
-/// Far above what any brief needs. The parser limits how often it follows an alias but not how much each unfolds to, so
-/// that a list of many aliases to a list of many values fills the memory with their product.
+/// The most nodes of a document, far above what any brief needs. The parser limits how often it follows an alias, but
+/// not how much each alias unfolds to: a list of many aliases to a list of many values would fill the memory.
 const MOST_NODES: usize = 50_000;
 
-/// Far above what any brief needs, and the parser's own limit.
+/// How deep brackets may stand within each other: far deeper than any brief needs, and the parser's own limit.
 const DEEPEST: usize = 128;
 
-/// The place of the first bracket that opens more than [`DEEPEST`] others within each other. The parser would refuse it
-/// too, but only after a time that grows with the square of their number.
+/// The place of the first bracket that opens inside [`DEEPEST`] open ones. The parser would refuse the text too, but
+/// only after a time that grows with the square of the number of brackets.
 fn too_deep(text: &str) -> Option<(usize, usize)> {
     let mut depth = 0_usize;
     let at = text.bytes().position(|byte| {
@@ -175,7 +174,7 @@ pub(super) fn locate(text: &str, path: &[YamlStep]) -> Option<(usize, usize)> {
     Some((place.line(), place.column()))
 }
 
-/// Reads a node and counts it, and those inside it.
+/// Reads a node, and counts it and the nodes inside it.
 #[derive(Clone, Copy)]
 struct NewNode<'a>(&'a Reading);
 
@@ -252,7 +251,8 @@ impl<'de> Visitor<'de> for NewNode<'_> {
     }
 }
 
-/// Reads a key as text, whatever it looks like, and refuses one that is there already: here, where its place is known.
+/// Reads a key as text, even if it looks like a number or a truth value, and refuses a key that is there already. Here
+/// the parser still knows the place of the key.
 struct NewKey<'a> {
     known: &'a [(String, Node)],
     reading: &'a Reading,
@@ -270,7 +270,7 @@ impl<'de> Visitor<'de> for NewKey<'_> {
     type Value = String;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        // Nobody asks what was expected but to refuse what was found.
+        // The parser asks what was expected only to refuse what was found.
         self.reading.refused.set(Some(OwnRefusal::KeyIsNoWord));
         f.write_str("a word as a key")
     }
@@ -371,7 +371,8 @@ impl<'de> Visitor<'de> for NodeFinder<'_> {
     }
 }
 
-/// Reads a key and fails on purpose where it is the one whose own place is looked for.
+/// Tells whether a key is the wanted one; fails on purpose at the wanted key if the place of the key itself is looked
+/// for.
 struct KeyFinder<'a> {
     wanted: &'a str,
     named: bool,

@@ -1,24 +1,24 @@
-//! What the YAML parser finds wrong, in an author's words.
+//! What the YAML parser finds wrong, in words for an author.
 //!
-//! The parser (serde_yaml) tells its problems as words alone, so they are known by a part of these words: here and
-//! nowhere else.
+//! The parser (serde_yaml) reports a problem only as a message, so a problem is recognised by a part of the message:
+//! here and nowhere else.
 
-/// What is told of a document that unfolds to far more than it holds.
+/// The message for a document whose aliases unfold to too many values.
 pub(super) const UNFOLDS: &str = "names for repeated parts (& and *) make it far too long; write the parts out";
 
-/// What is told of a document that nests too deep.
+/// The message for a document that nests too deep.
 pub(super) const TOO_DEEP: &str = "too many brackets or groups stand within each other; take some away";
 
 const NOT_YAML: &str =
     "a line is a key, a colon, a space and its value; put a text that holds other signs in quotation marks";
 
-/// A problem of the parser's own, which gives it as words alone.
+/// A problem that the parser reports, and its words for an author.
 struct ParserProblem {
     /// The part of the message by which the problem is known.
     sign: &'static str,
     /// The problem without the parser's vocabulary.
     told: &'static str,
-    /// Whether the place in the midst of the message, where something was opened, helps more than that of the error.
+    /// Whether the place inside the message, where something was opened, helps more than the place of the error.
     is_told_where_opened: bool,
 }
 
@@ -35,7 +35,8 @@ const PARSER_PROBLEMS: [ParserProblem; 10] = [
         "a tab or a special sign begins a value here; take the tab away, or put the text in quotation marks",
     ),
     ParserProblem {
-        // What is never closed is met at the end of the file; the author needs the place where it was opened.
+        // The parser finds only at the end of the file that something was never closed; the author needs the place
+        // where it was opened.
         is_told_where_opened: true,
         ..problem(
             "found unexpected end of stream",
@@ -60,7 +61,8 @@ pub(super) fn told(error: &serde_yaml::Error) -> (Option<(usize, usize)>, String
     (place, problem.map_or(NOT_YAML, |problem| problem.told).to_owned())
 }
 
-/// The last `at line 2 column 10` of the parser's message, which has no other way to the place before its own.
+/// The last `at line 2 column 10` of the parser's message: the parser gives the place where something was opened in no
+/// other way.
 fn last_place(error: &serde_yaml::Error) -> Option<(usize, usize)> {
     let message = error.to_string();
     let (_, place) = message.rsplit_once("at line ")?;

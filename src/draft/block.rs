@@ -33,7 +33,8 @@ pub struct Block {
     pub(super) text: String,
     /// Stretches of one emphasis, in order, which cover the text.
     pub(super) runs: Vec<(Range<usize>, Emphasis)>,
-    /// The way back into the file, in order; it covers the text but where that points nowhere.
+    /// The way back into the file, in the order of the text. The pieces cover the text, except in a block made by
+    /// [`Block::unplaced`], which has none.
     pub(super) pieces: Vec<SourcePiece>,
 }
 
@@ -62,7 +63,8 @@ impl SourcePiece {
         Some(Self { text, source })
     }
 
-    /// Whether the text stands in the file byte for byte, so that a place inside it can be found by counting.
+    /// Whether the text stands in the file byte for byte, so that a place inside it can be found by counting. Text and
+    /// source of the same length are taken to be so.
     pub(super) fn is_verbatim(&self) -> bool {
         self.text.len() == self.source.len()
     }
@@ -86,7 +88,8 @@ impl Block {
         })
     }
 
-    /// Whether another block is of the same kind and stands in its file with the same markup, wherever that is.
+    /// Whether another block has the same kind, text and emphasis, and the same markup in its file, whatever the place
+    /// in the file.
     pub(super) fn reads_like(&self, other: &Self) -> bool {
         let place = |block: &Self| block.pieces.first().map_or(0, |piece| piece.source.start);
         let (own, others) = (place(self), place(other));
@@ -139,7 +142,7 @@ impl Block {
         }
         let run_at = self.runs.iter().rfind(|(run, _)| run.start <= at);
         let emphasis = run_at.or(self.runs.first()).map_or(Emphasis::default(), |(_, emphasis)| *emphasis);
-        // Runs and pieces that lie across the place are parted there, and what stands behind moves up by the new
+        // Runs and pieces that lie across `at` are split there, and those behind it move on by the length of the new
         // wording.
         let moved = |range: Range<usize>| range.start + long..range.end + long;
         let mut runs: Vec<(Range<usize>, Emphasis)> = Vec::with_capacity(block.runs.len() + 2);
@@ -154,8 +157,8 @@ impl Block {
                 .filter(|(run, _)| run.end > at)
                 .map(|(run, own)| (moved(run.start.max(at)..run.end), *own)),
         );
-        // The pieces of `without` that point into the file stay; the new wording, of which no byte need stand there,
-        // points to the whole stretch that it replaces.
+        // The pieces left by `without` still point into the file. The new wording need not stand in the file at all, so
+        // its piece points to the whole stretch that it replaces.
         let span = self.span(range);
         let (text, end) = (at..at + long, block.text.len());
         let before = block.pieces.iter().filter_map(|piece| piece.part(0..at));
@@ -170,7 +173,7 @@ impl Block {
         block
     }
 
-    /// The block with more text behind its end, in the emphasis of its end; the tail points to that end in the file.
+    /// The block with `tail` added in the emphasis of its last run. The tail points to the block's end in the file.
     pub fn followed_by(&self, tail: &str) -> Self {
         let mut block = self.clone();
         let end = self.whole_span().end;
@@ -184,12 +187,12 @@ impl Block {
         block
     }
 
-    /// A block without words, to be filled with parts of others. Such a block points nowhere into a file.
+    /// A block without words, to be filled with parts of other blocks. Its text points to no place in a file.
     pub fn unplaced(kind: BlockKind) -> Self {
         Self { kind, text: String::new(), runs: Vec::new(), pieces: Vec::new() }
     }
 
-    /// Adds a stretch of another block with its emphasis to a block that points nowhere.
+    /// Adds a stretch of another block with its emphasis to a block made by [`Block::unplaced`].
     pub fn take_part(&mut self, of: &Self, range: Range<usize>) {
         let first = of.runs.partition_point(|(run, _)| run.end <= range.start);
         for (run, emphasis) in of.runs[first..].iter().take_while(|(run, _)| run.start < range.end) {
@@ -200,7 +203,7 @@ impl Block {
         }
     }
 
-    /// Adds words to a block that points nowhere.
+    /// Adds words to a block made by [`Block::unplaced`].
     pub fn take_words(&mut self, words: &str, emphasis: Emphasis) {
         let start = self.text.len();
         self.text.push_str(words);
@@ -233,8 +236,8 @@ impl Block {
     }
 }
 
-/// Which end of a range is looked for. Inside a piece that is not verbatim a start is the piece's start and an end its
-/// end, so that a range never becomes shorter in the file than it may be.
+/// Which end of a range is looked for. Inside a piece that is not verbatim, the start of a range becomes the piece's
+/// start and the end of a range the piece's end, so that the range in the file holds all of the text's source.
 #[derive(Clone, Copy)]
 enum RangeEnd {
     Start,

@@ -1,8 +1,8 @@
 //! Where in a block quotation a credit ends its quote, and where the next quote begins.
 //!
-//! A credit is a line that opens with a dash. Not every such line is one: a quote may hold dialogue, or go on behind a
-//! dash. A credit's standing may take further lines, which nothing marks, so they are told from the next quote by what
-//! stands round them.
+//! A credit is a line that opens with a dash. Not every line with a dash is a credit: a quote may hold dialogue, or go
+//! on behind a dash. The standing in a credit (who the reviewer is) may take further lines, which nothing marks; they
+//! are told from the next quote by the lines above and below.
 
 use super::kind::BlockKind;
 
@@ -10,7 +10,7 @@ const CREDIT_DASHES: [&str; 4] = ["—", "–", "―", "--"];
 /// Marks round spoken words. Those of single strokes are left out, since they are apostrophes too.
 const DOUBLE_MARKS: [char; 7] = ['"', '“', '”', '„', '‟', '«', '»'];
 const SINGLE_MARKS: [char; 4] = ['\'', '‘', '‚', '‹'];
-/// Words that no credit ends with: it goes on in the next line.
+/// Words that no credit ends with: a credit's line that ends with one goes on in the next line.
 const JOINERS: [&str; 13] = ["of", "the", "and", "for", "at", "in", "by", "from", "to", "a", "an", "on", "with"];
 
 /// The parts of a block in a quotation: for each the byte at which it begins, and whether it is a quote or a credit.
@@ -20,6 +20,7 @@ const JOINERS: [&str; 13] = ["of", "the", "and", "for", "at", "in", "by", "from"
 pub(super) fn parts(text: &str, line_starts: &[usize], follows_a_quote: bool) -> Vec<(usize, BlockKind)> {
     let lines = lines(text, line_starts);
     let (mut parts, mut kind, mut is_spoken) = (vec![(0, BlockKind::Quote)], BlockKind::Quote, false);
+    // Each line is judged once, in order: it begins a credit, begins the next quote, or goes on with the part above.
     for (number, line) in lines.iter().enumerate() {
         let may_be_credit = number > 0 || follows_a_quote;
         let begins = if may_be_credit && line.is_credit(is_spoken) {
@@ -35,6 +36,7 @@ pub(super) fn parts(text: &str, line_starts: &[usize], follows_a_quote: bool) ->
         }
         is_spoken = marks(line.words).last().unwrap_or(is_spoken);
     }
+    // A block that begins with a credit has no quote of its own, so the empty quote before it goes.
     if parts.get(1).is_some_and(|(at, _)| *at == 0) {
         parts.remove(0);
     }
@@ -43,7 +45,7 @@ pub(super) fn parts(text: &str, line_starts: &[usize], follows_a_quote: bool) ->
 
 /// A line of the file as far as it goes into one block, and what comes after it.
 struct QuotedLine<'a> {
-    /// The byte of the block's text at which it begins.
+    /// The byte of the block's text at which the line begins.
     at: usize,
     words: &'a str,
     below: Below,
@@ -71,7 +73,7 @@ fn lines<'a>(text: &'a str, line_starts: &[usize]) -> Vec<QuotedLine<'a>> {
         .map(|(&at, end)| QuotedLine { at, words: text[at..end].trim(), below: Below::default() })
         .filter(|line| !line.words.is_empty())
         .collect();
-    // From the last line up, so that what stands below a line is known from the line right below it alone.
+    // From the last line up: what stands below a line follows from the line right below and what stands below that.
     let mut below: Option<Below> = None;
     let mut next: Option<(bool, bool)> = None;
     for line in lines.iter_mut().rev() {
@@ -92,12 +94,12 @@ fn lines<'a>(text: &'a str, line_starts: &[usize]) -> Vec<QuotedLine<'a>> {
 }
 
 impl QuotedLine<'_> {
-    /// Whether it opens with a dash.
+    /// Whether the line opens with a dash.
     fn has_dash(&self) -> bool {
         CREDIT_DASHES.iter().any(|dash| self.words.starts_with(dash))
     }
 
-    /// Whether it opens with a mark of speech.
+    /// Whether the line opens with a mark of speech.
     fn opens(&self) -> bool {
         self.words.starts_with(|first| DOUBLE_MARKS.contains(&first) || SINGLE_MARKS.contains(&first))
     }
@@ -107,14 +109,15 @@ impl QuotedLine<'_> {
         if !self.has_dash() || (is_spoken && self.below.closes) {
             return false;
         }
-        // A sentence, or what goes on in small letters, is dialogue or the quote itself where another dash comes below.
+        // A whole sentence, or a line that begins with a small letter, belongs to the quote (as dialogue or as its next
+        // line) if another line with a dash comes below, which can be the credit instead.
         let first = self.words.chars().find(|letter| letter.is_alphanumeric());
         let is_of_the_quote = ends_sentence(self.words) || first.is_some_and(char::is_lowercase);
         !(is_of_the_quote && self.below.dash)
     }
 
-    /// Whether the line is the next quote and not the rest of a credit's standing; `above` is the credit's line above
-    /// it.
+    /// Whether the line begins the next quote, instead of going on with the credit; `above` is the line above, which
+    /// belongs to the credit.
     fn begins_a_quote(&self, above: &Self) -> bool {
         let last = above.words.rsplit(' ').next().unwrap_or_default();
         let goes_on = above.words.ends_with([',', '&']) || JOINERS.contains(&last);
@@ -122,7 +125,8 @@ impl QuotedLine<'_> {
     }
 }
 
-/// The double marks of speech in some words, in order: whether each opens.
+/// For each double mark of speech in some words, in order, whether it opens speech: a blank, a bracket or a dash stands
+/// before it.
 fn marks(words: &str) -> impl Iterator<Item = bool> {
     let before = [' '].into_iter().chain(words.chars());
     let both = before.zip(words.chars()).filter(|(_, mark)| DOUBLE_MARKS.contains(mark));

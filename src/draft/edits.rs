@@ -11,8 +11,8 @@ pub struct Edit {
     pub text: String,
 }
 
-/// A file with changes made. Of two changes that share a byte the earlier in the file is made and the other is not; a
-/// change whose span is no stretch of the file is not made either.
+/// The text of a file with changes made. Of two changes that share a byte, only the one that begins earlier is made. A
+/// change whose span is not a stretch of the file is left out.
 pub fn edited(source: &str, edits: &[Edit]) -> String {
     let mut ordered: Vec<&Edit> = edits.iter().collect();
     ordered.sort_by_key(|edit| edit.span);

@@ -5,7 +5,7 @@
 pub enum BlockKind {
     /// The line or lines that stand over the blurb.
     Headline,
-    /// The selling copy itself: what length, level and terms are measured on.
+    /// The selling copy itself, on which length and level are measured.
     Blurb,
     /// Words taken from a review or given as an endorsement.
     Quote,
@@ -48,8 +48,8 @@ impl BlockKind {
         }
     }
 
-    /// Other names that the trade has for the kind and a draft's heading may have, in small letters. A heading that
-    /// begins with `praise for` names quotes too.
+    /// Other names for the kind that are common in the trade and accepted in a draft's heading, in small letters. A
+    /// heading that begins with `praise for` names quotes too, and one that begins with `also by` other titles.
     pub(super) fn other_names(self) -> &'static [&'static str] {
         match self {
             Self::Headline | Self::Blurb | Self::Credit => &[],

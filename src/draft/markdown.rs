@@ -18,7 +18,7 @@ impl Draft {
     }
 }
 
-/// Reads a draft with the parser of Markdown.
+/// Reads a draft with the Markdown parser.
 fn read_marked(source: &str) -> Draft {
     let body = source.strip_prefix(BYTE_ORDER_MARK).unwrap_or(source);
     let mut reader = MarkdownReader::new(body, source.len() - body.len());
@@ -29,14 +29,13 @@ fn read_marked(source: &str) -> Draft {
     reader.draft
 }
 
-/// Reads a draft that is paragraphs without any markup, which is faster than the parser; none where a line or a
-/// character may mean more than itself. What is read is what the parser reads
-/// (`the_quick_way_reads_what_the_parser_reads`).
+/// Reads a draft of paragraphs without any markup, faster than the parser does; none where a line or a character might
+/// be markup. The result is the parser's, which a test holds (`the_quick_way_reads_what_the_parser_reads`).
 fn read_plain(source: &str) -> Option<Draft> {
     let means_more = |byte: u8| {
         (byte < 0x20 && byte != b'\n') || matches!(byte, b'\\' | b'`' | b'*' | b'_' | b'<' | b'[' | b']' | b'&' | 0x7f)
     };
-    // All bytes are looked at, whatever is found, so that the compiler can look at many in one step.
+    // The loop does not stop at the first find, so that the compiler can test many bytes in one step.
     if source.bytes().fold(false, |found, byte| found | means_more(byte)) {
         return None;
     }
@@ -57,8 +56,8 @@ fn read_plain(source: &str) -> Option<Draft> {
             draft.blocks.extend(open.take().map(block));
             continue;
         }
-        // A line that begins otherwise may be a heading, a quotation, an item, a rule or code; blanks at its end may
-        // break it.
+        // A line that begins with anything but a letter or a quotation mark may be a heading, a quotation, an item, a
+        // rule or code; blanks at the end of a line may force a line break.
         let begins = line.starts_with(|first: char| first.is_ascii_alphabetic() || matches!(first, '"' | '“' | '‘'));
         if !begins || line.ends_with(char::is_whitespace) {
             return None;
@@ -75,25 +74,25 @@ fn read_plain(source: &str) -> Option<Draft> {
     Some(draft)
 }
 
-/// The draft so far, and what is open at the present place of the Markdown.
+/// The draft read so far, and what is open at the present place in the Markdown.
 struct MarkdownReader<'a> {
     body: &'a str,
     /// Bytes before the body in the file.
     lead: usize,
     draft: Draft,
     open: Option<OpenBlock>,
-    /// What paragraphs outside quotations are: the last name given by a second-level heading.
+    /// The kind of paragraphs outside quotations: the last kind that a heading of the second level or below has named.
     named: BlockKind,
     /// How many block quotations are open around the present place.
     quotation: usize,
-    /// Whether the quotation, or the one right above it, holds a paragraph already: the next may then be its credit
-    /// from its first word.
+    /// Whether the quotation, or the quotation right above, holds a paragraph already: the next paragraph may then be
+    /// a credit from its first word.
     quoted: bool,
-    /// The lists that are open, each with the number of its next item where it counts.
+    /// The lists that are open; a numbered list has the number of its next item.
     lists: Vec<Option<u64>>,
     /// How many bold and how many italic stretches are open, one inside the other.
     emphasis: (usize, usize),
-    /// Depth inside things that are not copy: a picture and its description.
+    /// How many pictures are open, one inside the other: a picture's description is not copy.
     skipped: usize,
 }
 
@@ -103,13 +102,13 @@ struct OpenBlock {
     text: String,
     runs: Vec<(Range<usize>, Emphasis)>,
     pieces: Vec<SourcePiece>,
-    /// Whether it is a heading of the second level or below, which names the next block if its words are a name.
+    /// Whether the block is a heading of the second level or below, which names the next block if its words are a name.
     is_name: bool,
     /// Offsets in the text at which a line of the file begins, for finding a credit.
     line_starts: Vec<usize>,
-    /// Whether a comment stands right before the present place: the blanks on its sides become one.
+    /// Whether a comment stands right before the present place: the blanks on both sides of a comment become one.
     after_comment: bool,
-    /// Bytes of the body.
+    /// The bytes of the body that the block came from.
     source: Range<usize>,
 }
 
@@ -161,7 +160,7 @@ impl<'a> MarkdownReader<'a> {
             Tag::BlockQuote(_) => {
                 self.close_block();
                 self.quotation += 1;
-                // A credit may stand in a quotation of its own below that of its quote.
+                // A credit may stand in a quotation of its own, below the quotation with the quote.
                 let last = self.draft.blocks.last().map(|block| block.kind);
                 self.quoted = self.quoted && last == Some(BlockKind::Quote);
             }
@@ -240,8 +239,8 @@ impl<'a> MarkdownReader<'a> {
             self.push(text, range);
             return;
         }
-        // Between the characters that are not set as they stand the text is added as it is. Text that is not the file's
-        // own (an entity's) points to the whole of what it was made from.
+        // The text between the characters that are not set as they stand is added unchanged. Text that does not stand
+        // in the file byte for byte (the character of an entity) points to the whole of its source.
         let mut kept = 0;
         for (at, character) in text.char_indices().filter(|(_, character)| is_unset(*character)) {
             let place =
@@ -331,8 +330,8 @@ impl<'a> MarkdownReader<'a> {
                 self.named = kind;
                 return;
             }
-            // What to write comes first, since beside a row there may be no room for more; and of the names those of
-            // the last kinds, which are headed most.
+            // The names to write come first, since beside a line of the draft a note may be cut short; and among them
+            // the last kinds of the list, which headings name most often.
             let known: Vec<&str> = BlockKind::ALL.iter().rev().map(|kind| kind.name()).collect();
             self.note(
                 open.source.clone(),
@@ -376,7 +375,7 @@ fn cut_out(block: &Block, range: Range<usize>, kind: BlockKind) -> Block {
         let kept = inner.start.max(start)..inner.end.min(end);
         (kept.start < kept.end).then(|| kept.start - start..kept.end - start)
     };
-    // Of a block of many parts each looks only at its own.
+    // Each part looks only at its own runs and pieces, so that a block of many parts is not searched whole for each.
     let first = block.runs.partition_point(|(run, _)| run.end <= start);
     let runs = block.runs[first..].iter().take_while(|(run, _)| run.start < end);
     let runs = runs.filter_map(|(run, emphasis)| Some((within(run)?, *emphasis))).collect();
@@ -396,9 +395,9 @@ fn is_unset(character: char) -> bool {
 /// Whether a text holds a character that is not set as it stands, line ends aside.
 fn may_be_unset(text: &str) -> bool {
     let bytes = text.as_bytes();
-    // The single bytes that are controls, and the pairs of bytes that longer ones begin with or end on: U+0080 to
-    // U+009F, U+2028 and U+2029. As in `read_plain` all bytes are looked at. Few texts are suspect, and those are asked
-    // in full.
+    // The controls of one byte, and the pairs of bytes that U+0080 to U+009F consist of and that U+2028 and U+2029 end
+    // with. As in `read_plain`, no loop stops early. A pair may also occur in another character, so a suspect text, and
+    // few are, is searched by characters.
     let is_control = |byte: u8| (byte < 0x20 && byte != b'\n') || byte == 0x7f;
     let goes_on = |byte: u8, next: u8| (byte == 0xc2 && next < 0xa0) || (byte == 0x80 && matches!(next, 0xa8 | 0xa9));
     let pairs = || bytes.iter().zip(&bytes[1.min(bytes.len())..]);
@@ -407,7 +406,7 @@ fn may_be_unset(text: &str) -> bool {
     is_suspect && text.contains(|character| character != '\n' && is_unset(character))
 }
 
-/// The block that a second-level heading names by one of its names, letter case and a colon behind it aside.
+/// The kind of block that the words of a heading name; letter case and a colon at the end make no difference.
 fn named_kind(name: &str) -> Option<BlockKind> {
     let name = name.to_lowercase();
     let name = name.split_whitespace().collect::<Vec<_>>().join(" ");

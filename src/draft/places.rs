@@ -1,7 +1,7 @@
-//! Lines and columns of a text. Its lines are counted once, and each place is then found without counting from the
-//! start.
+//! Lines and columns of a text. The lines of a text are counted once, and each place is then found without counting
+//! from the start.
 
-/// Bytes after which the characters are counted anew.
+/// The number of characters before the text is noted every so many bytes.
 const STRIDE: usize = 1024;
 
 /// A text with its lines counted.

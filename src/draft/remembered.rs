@@ -1,19 +1,19 @@
-//! What was last found in the blocks of a draft, so that a block that stands as it stood is not looked at again.
+//! Remembers what was last found in each block of a draft, so that an unchanged block is not examined again.
 
 use std::collections::VecDeque;
 
 use super::block::Block;
 
-/// What was found in each of some blocks, and the settings by which it was found. Those must hold everything beside the
-/// block that what is found depends on.
+/// What was found in each block, and the settings with which it was found. The settings must hold everything besides
+/// the block that the finding depends on.
 #[derive(Debug)]
 pub struct Remembered<S, T> {
     settings: Option<S>,
     found: VecDeque<(Block, T)>,
 }
 
-/// How far ahead a block is looked for among those that were there. Blocks keep their order while a draft is written,
-/// so it is near; a block that is not found is looked at again, which costs time and changes nothing.
+/// How many of the former blocks are searched for a block. Blocks keep their order while a draft is written, so a known
+/// block is near; a block that is not found is examined again, which costs time and changes nothing.
 const NEAR: usize = 256;
 
 impl<S, T> Default for Remembered<S, T> {
@@ -23,8 +23,8 @@ impl<S, T> Default for Remembered<S, T> {
 }
 
 impl<S: PartialEq, T> Remembered<S, T> {
-    /// Calls `find` for every block, with what is given beside it, or only for those that have changed where the
-    /// settings are the same. Gives what was found in all blocks, in their order.
+    /// Calls `find` for every block that has changed, or for all blocks if the settings have, with the value given
+    /// beside the block. Returns what is known of all blocks, in their order.
     pub fn renew<'b, P>(
         &mut self,
         settings: S,
@@ -50,7 +50,7 @@ mod tests {
     use super::Remembered;
     use crate::draft::Draft;
 
-    /// Renews and gives the blocks that were looked at, and what is known of all.
+    /// Renews the memory. Returns the blocks that were examined, and what is known of all blocks.
     fn renewed(memory: &mut Remembered<u8, usize>, settings: u8, source: &str) -> (Vec<String>, Vec<usize>) {
         let draft = Draft::read(source);
         let mut looked_at = Vec::new();

@@ -1,4 +1,4 @@
-//! One version of the copy, and what its reading had to say.
+//! One version of the copy, and the notes made while its file was read.
 
 use super::block::{Block, Span};
 use super::kind::BlockKind;
@@ -32,7 +32,7 @@ impl Draft {
 /// Something about the draft's form that the author should know; never a judgement of the words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Note {
-    /// Where it stands in the file.
+    /// The stretch of the file that the note is about.
     pub span: Span,
     /// What was found and what was done about it, as a sentence without its stop.
     pub text: String,

@@ -1,13 +1,14 @@
-//! How each formula counts, thing by thing: makes the table of DEVELOPERS.md, and holds it to what is counted. The
-//! program does without it, so it is built for the tests alone.
+//! How each formula counts sentences, hyphens, figures, names, endings and repeats: makes the table of DEVELOPERS.md,
+//! and tests the table against the counts. Built for the tests alone, since the program does not need this file.
 //!
-//! What a formula does with a hyphen or a name follows from what it counts, so it is told once for each count.
+//! What a formula does with a hyphen or a name follows from what the formula counts, so it is stated once per
+//! [`Count`].
 
 use super::counts::Count;
 use super::familiar::WordList;
 use super::formula::Formula;
 
-/// How a formula counts; a dash where the thing makes no difference to it.
+/// How a formula counts each of six things; a dash where a thing makes no difference to the formula.
 struct Counting {
     /// What ends a sentence.
     sentences: String,
@@ -134,7 +135,7 @@ mod tests {
         assert!(docs.contains(&Counting::table()), "the table of DEVELOPERS.md should be:\n{}", Counting::table());
     }
 
-    /// What the table says is what is counted: the same copy with and without the thing, and what that adds.
+    /// The counts do what the table says: a copy is counted with and without the thing, and the difference compared.
     #[test]
     fn the_counts_do_what_the_table_says() {
         let of = |copy: &str, count| {

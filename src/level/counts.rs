@@ -1,4 +1,4 @@
-//! What the formulas of reading level stand on: a number for each thing that one of them counts.
+//! The numbers that the formulas of reading level are computed from: one for each thing that a formula counts.
 
 use crate::text::length::as_number;
 

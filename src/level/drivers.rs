@@ -1,6 +1,6 @@
 //! What drives the level: the sentences that cost most and the words outside the list, and what changing each would do.
 //!
-//! Each is tried on the headline's measure by counting anew without it; nothing is estimated.
+//! Each change is tried by computing the headline's measure from the counts that would result; nothing is estimated.
 
 use std::collections::HashMap;
 
@@ -12,24 +12,24 @@ use super::tally::Tally;
 use crate::text::Text;
 use crate::text::spelling::ByHash;
 
-/// How many sentences are told at most.
+/// The most sentences that are reported.
 const MOST_SENTENCES: usize = 5;
-/// The least cost that is told: a lower one would be shown as zero.
+/// The least cost that is reported: a lower cost would be shown as zero.
 const LEAST_COST: f64 = 0.005;
 
 /// A sentence that makes the copy harder.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HardSentence {
-    /// How many words it has.
+    /// How many words the sentence has.
     pub words: usize,
-    /// Where it stands in the file.
+    /// Where the sentence stands in the file.
     pub span: Span,
-    /// How much harder the copy is with it, in the unit of the headline's measure; above 0. Where it is the only
-    /// sentence, how much harder than with it parted in two.
+    /// How much harder the copy is than without the sentence, in the unit of the headline's measure; above 0. For the
+    /// only sentence of the copy, how much harder than with the sentence split in two.
     pub cost: f64,
-    /// The measure without it; none where nothing would be left.
+    /// The measure without the sentence; none where nothing would be left.
     pub without: Option<f64>,
-    /// The measure with it parted in two.
+    /// The measure with the sentence split in two.
     pub split: f64,
 }
 
@@ -38,11 +38,11 @@ pub struct HardSentence {
 pub struct UnfamiliarWord {
     /// The word as it is written where it first stands.
     pub word: String,
-    /// How often it stands in the blurb.
+    /// How often the word stands in the blurb.
     pub times: usize,
-    /// Where it first stands in the file.
+    /// Where the word first stands in the file.
     pub span: Span,
-    /// The measure if a familiar word stood in its place each time.
+    /// The measure if a familiar word took the word's place each time.
     pub replaced: f64,
 }
 
@@ -61,21 +61,21 @@ pub(super) struct Drivers<'t> {
 /// Where an unfamiliar word stands.
 #[derive(Clone, Copy)]
 struct UnfamiliarPlaces {
-    /// The position of its first place among the words of the blurb.
+    /// The position of the word's first place among the words of the blurb.
     first: usize,
-    /// How often it stands there.
+    /// How often the word stands in the blurb.
     times: usize,
-    /// The position of the sentence that it stands in; none where it stands in several.
+    /// The position of the sentence that the word stands in; none where it stands in several.
     sentence: Option<usize>,
 }
 
 impl<'t> Drivers<'t> {
-    /// What changes would do to a measure; none where that stands on no list or has no value.
+    /// What changes would do to a measure; none where the measure needs no list or has no value.
     pub(super) fn of(text: &'t Text<'t>, tally: &'t Tally, facts: &'t Facts) -> Option<Self> {
         let list = facts.list?;
         let value = facts.value(&tally.whole)?;
         let mut words: Vec<UnfamiliarPlaces> = Vec::new();
-        // The place of each spelling among the words.
+        // The position of each spelling in `words`.
         let mut known: HashMap<u64, usize, ByHash> = HashMap::default();
         // The places are in reading order, so the sentences are walked along with them.
         let mut sentence = 0;
@@ -123,11 +123,11 @@ impl<'t> Drivers<'t> {
         found
     }
 
-    /// What a sentence costs, and what the measure would be without it and with it parted in two.
+    /// What a sentence costs, and what the measure would be without the sentence and with the sentence split in two.
     fn try_sentence(&self, at: usize) -> Option<HardSentence> {
         let sentence = &self.text.blurb.sentences[at];
         let (whole, gone) = (&self.tally.whole, self.tally.sentences[at]);
-        // A word that stands in another sentence too stays among the different ones.
+        // A word that also stands in another sentence still counts among the different words.
         let words_gone = gone.with(Count::UnfamiliarOnce, self.only_within[at]);
         let without = self.facts.value(&whole.without(&words_gone));
         let split = self.facts.value(&whole.with(Count::Sentences, 1))?;

@@ -1,37 +1,38 @@
-//! What is published of a formula of reading level, as data.
+//! What is published about a formula of reading level, as data: its source, its counting rules and its limits.
 //!
-//! Each formula stands with its kin in a file of its own, with its source, its counting rules and its limits as data.
+//! Related formulas stand together in a file.
 
 use super::counts::{Count, Counts};
 use super::familiar::WordList;
 use crate::text::language::Language;
 
-/// What is published of a formula, as data.
+/// What is published about a formula, as data.
 #[derive(Debug, Clone, Copy)]
 pub struct Facts {
     /// The formula's name in data: `flesch_reading_ease`.
     pub key: &'static str,
     /// The formula's name in a report.
     pub name: &'static str,
-    /// What its number means.
+    /// What the formula's number means.
     pub scale: ScoreScale,
-    /// Where it was published.
+    /// Where the formula was published.
     pub source: &'static str,
-    /// How it counts, and what is not settled about it.
+    /// How the formula counts, and what is uncertain about its counting.
     pub counting: &'static str,
-    /// The language it was made for; none where it is for any.
+    /// The language that the formula was made for; none where it is for any language.
     pub language: Option<Language>,
-    /// The text that its publication asks for.
+    /// The text that the publication asks for.
     pub sample: Sample,
-    /// The first and the last school grade for which it is sound; none where none are published.
+    /// The first and the last school grade for which the formula is sound; none where no grades are published.
     pub grades: Option<(u32, u32)>,
-    /// The list of familiar words that it stands on.
+    /// The list of familiar words that the formula needs.
     pub list: Option<WordList>,
-    /// What it counts, in the order of its equation.
+    /// What the formula counts, in the order of the equation.
     pub counts: &'static [Count],
-    /// How its values are read: each from the value on, lowest first; empty where the number speaks for itself.
+    /// What the values mean in words: each entry holds from its value on, lowest first; empty where the number speaks
+    /// for itself.
     pub readings: &'static [(f64, &'static str)],
-    /// The equation; no number where there are no words.
+    /// The equation; its result is no number where there are no words.
     pub equation: fn(&Counts) -> f64,
 }
 

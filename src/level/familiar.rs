@@ -1,11 +1,11 @@
 //! Knows familiar words: the lists that the Dale-Chall and Spache formulas stand on, with their rules for endings.
 //!
-//! A list can be exchanged for another, and the program works without one: the formulas that need it then have no
-//! value. Names are no matter of the list; who counts words settles them.
+//! A list can be replaced by another, and the program works without one: the formulas that need a missing list have no
+//! value. Names are not looked for here; the code that counts words decides which words are names.
 //!
-//! The file lives twice: in the program, and in its build script, which settles by it what the carried lists say of
-//! each word of the dictionary. So it is handed the dictionary as `syllables`, and uses nothing else that only one of
-//! them has.
+//! This file is compiled twice: into the program, and into its build script, which stores with each word of the
+//! dictionary what the carried lists say about it. So the dictionary is passed in as `syllables`, and the file uses
+//! nothing that only one of the two has.
 //!
 //! Dale and Chall 1948 take comparatives as familiar and doers (`keeper` from `keep`) as not, unless they are listed
 //! (from memory). Spelling does not tell the two apart; here a form in -er is a comparative where the pronouncing
@@ -59,12 +59,12 @@ impl FamiliarWords {
         (!words.is_empty()).then_some(Self { words })
     }
 
-    /// How many words it holds.
+    /// How many words the list holds.
     pub fn len(&self) -> usize {
         self.words.len()
     }
 
-    /// Whether it holds no word; never so for a list that was read.
+    /// Whether the list holds no word; never so for a list that was read.
     pub fn is_empty(&self) -> bool {
         self.words.is_empty()
     }
@@ -92,7 +92,7 @@ impl FamiliarWords {
                 .is_some_and(|stem| self.has(stem) || self.has_with_ending(stem, rules, &syllables))
     }
 
-    /// Whether the list has the word that a word is made from by one of the endings that a formula's rules allow.
+    /// Whether a word is made from a word of the list by one of the endings that a formula's rules allow.
     fn has_with_ending(&self, part: &str, rules: WordList, syllables: impl Fn(&str) -> Option<u32>) -> bool {
         self.has_inflected(part, part)
             || (rules == WordList::DaleChall && (self.has_compared(part, syllables) || self.has_stem_of_ly_or_n(part)))
@@ -115,8 +115,8 @@ impl FamiliarWords {
         base.len() > 1 && self.has(base) && inflections::is_inflected(form, base)
     }
 
-    /// Whether a word is a comparative or superlative of a word of the list, and no doer: spelt like the past of a verb
-    /// (`bigger` as `bigged`, `happiest` as `happied`).
+    /// Whether a word is a comparative or superlative of a word of the list, and no doer. Both are spelt as the past of
+    /// a verb would be (`bigger` as `bigged`, `happiest` as `happied`), so the rules for -ed find the stem.
     fn has_compared(&self, part: &str, syllables: impl Fn(&str) -> Option<u32>) -> bool {
         let comparative = part
             .strip_suffix("er")
@@ -125,7 +125,7 @@ impl FamiliarWords {
         stem.map(|stem| [stem, "ed"].concat()).is_some_and(|form| self.has_inflected(&form, &form))
     }
 
-    /// Whether a word of the list with -ly or -n makes the word.
+    /// Whether a word is made from a word of the list by -ly or -n.
     fn has_stem_of_ly_or_n(&self, part: &str) -> bool {
         let adjective = part.strip_suffix("ily").map(|stem| [stem, "y"].concat());
         adjective.is_some_and(|stem| self.has(&stem))
@@ -136,8 +136,8 @@ impl FamiliarWords {
     }
 }
 
-/// A word of a list, and all that the rules of either list can take for a form of it. What is familiar by the word is
-/// among them; not all of them are.
+/// A word of a list, and everything that the rules of either list might take for a form of the word. Every form that
+/// the rules do accept is among them, besides forms that they do not.
 #[allow(dead_code, reason = "for the build script alone")]
 pub(crate) fn forms_of(base: &str) -> Vec<String> {
     let last = base.chars().next_back().map(String::from).unwrap_or_default();

@@ -1,15 +1,15 @@
 //! The two formulas on syllables and sentences: Flesch Reading Ease and the Flesch-Kincaid grade.
 //!
-//! Both count words, sentences and syllables. A hyphened word is one word. Figures and abbreviations count one
-//! syllable each, whatever they are in speech (R. Flesch, How to Write Plain English, 1979, chapter 2), and of two
-//! accepted pronunciations the shorter counts (the same place). Headings are left out. Flesch also ends a sentence at
-//! a colon, semicolon or dash that marks off a full unit of speech; which do is a matter of judgement, and here none.
+//! Both count words, sentences and syllables. A hyphened word is one word. Figures and abbreviations count one syllable
+//! each, however they are spoken, and of two accepted pronunciations the shorter counts (both: R. Flesch, How to Write
+//! Plain English, 1979, chapter 2). Headings are left out. Flesch also ends a sentence at a colon, semicolon or dash
+//! that marks off a full unit of speech. Which of them do is a matter of judgement; here none ends a sentence.
 
 use super::counts::Count::{Sentences, SyllablesByFlesch, Words};
 use super::facts::{Facts, Sample, ScoreScale};
 use crate::text::language::Language;
 
-/// Flesch 1948; easier text is higher. 121.22 at most, no least value.
+/// Flesch 1948; easier text scores higher. The highest possible value is 121.22, and there is no lowest.
 pub(super) const READING_EASE: Facts = Facts {
     key: "flesch_reading_ease",
     name: "Flesch Reading Ease",
@@ -34,7 +34,7 @@ pub(super) const READING_EASE: Facts = Facts {
     equation: |c| 206.835 - 1.015 * c.per(Words, Sentences) - 84.6 * c.per(SyllablesByFlesch, Words),
 };
 
-/// Kincaid and others 1975; a school grade, -3.40 at least.
+/// Kincaid and others 1975; a school grade. The lowest possible value is -3.40.
 pub(super) const KINCAID_GRADE: Facts = Facts {
     key: "flesch_kincaid_grade",
     name: "Flesch-Kincaid grade",

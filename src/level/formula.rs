@@ -1,4 +1,4 @@
-//! The published measures of reading level: a table that only names them, in the order of a report.
+//! The published measures of reading level, in the order of a report, and where the facts of each stand.
 
 use super::facts::Facts;
 use super::{dale_chall, flesch, flesch_abroad, hard_words, letter_counts, long_words, spache, wiener};
@@ -101,7 +101,7 @@ impl Formula {
         for_all.iter().chain(own).copied()
     }
 
-    /// What is published of the formula.
+    /// What is published about the formula.
     pub fn facts(self) -> &'static Facts {
         match self {
             Self::FleschReadingEase => &flesch::READING_EASE,

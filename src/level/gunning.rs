@@ -3,11 +3,11 @@
 
 use super::familiar::{FamiliarWords, WordList};
 
-/// Longer words are not parted in two; no compound of two words of at most two syllables each has more letters.
+/// The longest word that is tried as a compound, in bytes; no compound of two words of at most two syllables each has
+/// more letters.
 const LONGEST_COMPOUND: usize = 24;
 
-/// Whether a word in small letters, no name and without a hyphen, is hard. Without a list nothing is known of
-/// compounds.
+/// Whether a word in small letters that is no name and has no hyphen is hard. Without a list no compound is recognised.
 pub(crate) fn is_hard(
     word: &str,
     count: u32,

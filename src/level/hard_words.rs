@@ -22,7 +22,7 @@ pub(super) const GUNNING_FOG: Facts = Facts {
     equation: |c| 0.4 * (c.per(Words, Sentences) + c.percent(Hard)),
 };
 
-/// McLaughlin 1969. Aims at full comprehension, so that it reads one or two grades above the others.
+/// McLaughlin 1969. Made to predict full comprehension, so its grades are one or two above those of other formulas.
 pub(super) const SMOG: Facts = Facts {
     key: "smog",
     name: "SMOG grade",
@@ -37,7 +37,7 @@ pub(super) const SMOG: Facts = Facts {
     ..GUNNING_FOG
 };
 
-/// Caylor, Sticht, Fox and Ford 1973. It counts no sentences; its floor is grade 5.
+/// Caylor, Sticht, Fox and Ford 1973. Sentences are not counted; the lowest possible grade is 5.
 pub(super) const FORCAST: Facts = Facts {
     key: "forcast",
     name: "FORCAST",

@@ -1,8 +1,9 @@
 //! The one measure that suits the readers' age, as a band of grades with its width at this length.
 //!
-//! Up to about grade 3, that is for readers of 8 at most, the revised Spache formula; above, New Dale-Chall. Only these
-//! were made for such grades. Where the copy itself is above grade 3, New Dale-Chall is the measure too, whoever reads
-//! it. The band reaches one standard deviation to either side, and no further than the measure.
+//! For readers of 8 at most (about grade 3) the measure is the revised Spache formula; for older readers, New
+//! Dale-Chall. Only these two were made for such grades. Where the copy itself is above grade 3, New Dale-Chall is the
+//! measure for any reader. The band reaches one standard deviation to either side, and no further than the measure's
+//! grades.
 
 use crate::brief::book::Ages;
 use crate::units::nouns::counted;
@@ -17,8 +18,8 @@ use crate::text::language::Language;
 const OLDEST_FOR_SPACHE: u32 = 8;
 /// The last grade that Spache tells.
 const LAST_SPACHE_GRADE: u32 = 3;
-/// Fewer words are too few to tell a level from: at this length revised Spache is off by two grades either way, and it
-/// tells three grades in all.
+/// The fewest words to tell a level from: at this length revised Spache is off by two grades either way, out of the
+/// three grades that it tells.
 pub const LEAST_WORDS: usize = 20;
 /// The last grade that New Dale-Chall tells: 16 and above.
 const LAST_GRADE: u32 = 16;
@@ -32,11 +33,12 @@ pub struct Headline {
     pub value: f64,
     /// The lowest grade of the band, 1 at least.
     pub low: u32,
-    /// The highest grade of the band: 16 at most, which then means 16 or above, and so for 3 by revised Spache.
+    /// The highest grade of the band: at most the last grade that the measure tells, 16 by New Dale-Chall and 3 by
+    /// revised Spache. `is_open` says whether the band goes on above.
     pub high: u32,
-    /// How many words it was measured on.
+    /// How many words the level was measured on.
     pub words: usize,
-    /// How many grades it can be off either way.
+    /// How many grades the level can be off either way.
     off: f64,
     /// Whether the highest grade means that grade or above.
     is_open: bool,
@@ -51,7 +53,7 @@ fn measure_for(readers: Ages) -> Formula {
 }
 
 impl Headline {
-    /// The grade of the value itself, without its band; of the grades that a cloze score stands for the lowest.
+    /// The grade of the value itself, without its band; the lowest of the grades that a cloze score stands for.
     pub fn grade(&self) -> f64 {
         match self.measure {
             Formula::NewDaleChallCloze => f64::from(grades_of_cloze(self.value).0),
@@ -65,7 +67,8 @@ impl Headline {
         format!("{grades}; at {} this can be off by {way} either way", counted(self.words, "word"))
     }
 
-    /// The headline of some counts; none of too few words, and in languages whose measures have no measured spread.
+    /// The headline for some counts; none below [`LEAST_WORDS`] words, in another language than English, and where the
+    /// spread of the measure is not known.
     pub(super) fn of(counts: &Counts, language: Language, readers: Ages) -> Option<Self> {
         let words = counts.of(Count::Words);
         let (measure, value) = measured(counts, language, readers).filter(|_| words >= LEAST_WORDS)?;
@@ -85,7 +88,7 @@ impl Headline {
 }
 
 /// The measure that suits the readers and reaches the level of the copy, with its value; none without words, and in
-/// other languages.
+/// another language than English.
 pub(super) fn measured(counts: &Counts, language: Language, readers: Ages) -> Option<(Formula, f64)> {
     if language != Language::English {
         return None;

@@ -1,15 +1,15 @@
-//! A set of the keys of spellings whose greatest size is known beforehand.
+//! A set of keys of spellings, whose greatest size is known beforehand.
 //!
-//! Level asks it about every other word of a text that is not easy, so it does without all that a set for any use has:
-//! the places are not more than half filled, and the next free one behind that of a key is taken.
+//! In a text that is not easy, the level looks up every other word in such a set, so the set is simpler and faster than
+//! a general one: at most half of the places are filled, and a key whose place is taken goes to the next free place.
 
 use crate::text::spelling::hash;
 
 /// The fewest places.
 const FEWEST: usize = 8;
 
-/// A set of keys of spellings: a table with open addressing, of which at least half is free. What it holds is what any
-/// other set would (`it_holds_what_another_set_holds`).
+/// A set of keys of spellings: a table with open addressing, of which at least half is free. A test compares the table
+/// with a general set (`it_holds_what_another_set_holds`).
 #[derive(Debug)]
 pub(super) struct Keys {
     /// The keys; zero, which is the key of no word, where a place is free.
@@ -41,8 +41,9 @@ impl Keys {
     fn place(&self, key: u64) -> usize {
         let last = self.places.len() - 1;
         let mut at = usize::try_from(hash(key) >> (u64::BITS / 2)).unwrap_or(0) & last;
-        // Both questions in one branch: which of them ends the search depends on the copy, and would be guessed wrong
-        // too often.
+        // A free place or the key itself ends the search. Both tests are in one branch: which of them ends the search
+        // depends on the copy, and the processor would predict it wrong too often. Half of the places are free, so the
+        // loop ends.
         while (self.places[at] != 0) & (self.places[at] != key) {
             at = (at + 1) & last;
         }

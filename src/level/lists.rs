@@ -1,5 +1,5 @@
 //! The lists of familiar words to measure with: those that the program carries, or others; and which lists of any kind
-//! it does without.
+//! the program was built without.
 
 use std::sync::LazyLock;
 
@@ -16,26 +16,26 @@ static SPACHE: LazyLock<Option<FamiliarWords>> = LazyLock::new(|| FamiliarWords:
 pub enum Lists<'a> {
     /// The lists that the program carries; one may be missing.
     Carried,
-    /// A list of somebody's own, for every formula that stands on a list.
+    /// The user's own list, for every formula that needs a list.
     Own(&'a FamiliarWords),
     /// No list at all.
     #[cfg(test)]
     Missing,
 }
 
-/// Reads a list of somebody's own: one word a line; a line that begins with `#` is a comment. None where it holds no
+/// Reads a user's own list: one word a line; a line that begins with `#` is a comment. None where the list holds no
 /// word.
 pub fn read_own(text: &str) -> Option<FamiliarWords> {
     FamiliarWords::read(&fold(text))
 }
 
-/// The lists, by the names of their files in `wordlists/`, that had been taken away when the program was built.
+/// The files of lists that were missing in `wordlists/` when the program was built.
 pub fn taken_away() -> impl Iterator<Item = &'static str> {
     wordlist!("missing.txt").lines()
 }
 
 impl<'a> Lists<'a> {
-    /// The list that a formula stands on; none where it is missing.
+    /// The words of a list; none where the list is missing.
     pub fn of(self, list: WordList) -> Option<&'a FamiliarWords> {
         match (self, list) {
             (Self::Carried, WordList::DaleChall) => DALE_CHALL.as_ref(),
@@ -56,7 +56,7 @@ impl<'a> Lists<'a> {
         matches!(self, Self::Carried)
     }
 
-    /// Whether what these lists say of a word was settled when the program was built, and stands in the word's marks.
+    /// Whether the marks of a word's spelling hold what these lists say about the word, as the build script stored it.
     pub(super) fn are_settled_for(self, spelling: Spelling) -> bool {
         self.are_carried() && (spelling.syllables().is_some() || spelling.is_letters())
     }
@@ -66,8 +66,8 @@ impl<'a> Lists<'a> {
         [WordList::DaleChall, WordList::Spache].map(|list| self.is_familiar(list, word))
     }
 
-    /// Whether a word in small letters with straight apostrophes is familiar by the rules of a list; never where it is
-    /// missing.
+    /// Whether a word in small letters with straight apostrophes is familiar by the rules of a list; false where the
+    /// list is missing.
     pub(crate) fn is_familiar(self, list: WordList, word: &str) -> bool {
         self.of(list).is_some_and(|words| words.is_familiar(word, list, lexicon::syllables))
     }
@@ -80,7 +80,7 @@ mod tests {
     use crate::text::lexicon;
     use crate::text::spelling::WordMark;
 
-    /// What was settled when the program was built is what the rules say of the carried lists.
+    /// The marks that the build script stored are what the rules say with the carried lists.
     #[test]
     fn the_marks_of_the_dictionary_are_what_the_rules_say() {
         let list = include_str!("../../wordlists/cmudict-syllables.txt");
@@ -100,8 +100,8 @@ mod tests {
         }
     }
 
-    /// Every word of letters that the rules of a list take for familiar stands in the dictionary, also where the
-    /// endings pile up or the word is no word.
+    /// Every word of letters that the rules of a list take for familiar stands in the dictionary, even with several
+    /// endings or where the form is no real word.
     #[test]
     fn no_familiar_word_of_letters_is_missing() {
         let endings = "s es d ed ing n r er st est ly ies ied ier iest ily ying ked king ker kest y";

@@ -1,9 +1,9 @@
-//! How far a measure can be off at a length: `wordlists/level-spread.txt`, where the origin of its figures is told.
+//! How far a measure can be off at a length: `wordlists/level-spread.txt`, which tells the origin of its figures.
 //!
-//! Between two lengths the spread is interpolated over the reciprocal of the square root of the words, which the spread
-//! of an average is proportional to; below the shortest length it grows by that root, above the longest it stays as it
-//! is. Worked by hand: at 74 words revised Spache lies 0.030 of the way from 75 words (1.01) to 50 (1.24), that is
-//! 1.017.
+//! The spread of an average is proportional to the reciprocal of the square root of the number of words. So between two
+//! lengths the spread is interpolated over that reciprocal; below the shortest length it grows in proportion to the
+//! reciprocal, and above the longest it stays constant. Worked by hand: at 74 words revised Spache lies 0.030 of the
+//! way from 75 words (1.01) to 50 (1.24), that is 1.017.
 
 use std::sync::LazyLock;
 
@@ -16,7 +16,7 @@ static TABLE: LazyLock<SpreadTable> = LazyLock::new(|| SpreadTable::read(wordlis
 struct SpreadTable {
     /// The reciprocal of the square root of each length in words, from the shortest length on.
     roots: Vec<f64>,
-    /// For each formula the spread at each length; empty where it was not measured.
+    /// For each formula the spread at each length; empty where the formula's spread was not measured.
     spreads: [Vec<f64>; Formula::ALL.len()],
 }
 
@@ -37,9 +37,10 @@ impl SpreadTable {
 /// A length of text as the table knows it.
 #[derive(Debug, Clone, Copy)]
 pub(super) enum SampleLength {
-    /// Shorter than the shortest length, with the factor by which the spread is greater.
+    /// Shorter than the shortest length, or as long, with the factor by which the spread is greater.
     Shorter(f64),
-    /// Between two lengths: the place of the longer one in the table, and the part of the way from it to the shorter.
+    /// Between two lengths: the position of the longer length in the table, and how far the text lies on the way from
+    /// the longer to the shorter, from 0 to 1.
     Between(usize, f64),
     /// As long as the longest length, or longer.
     Longest,

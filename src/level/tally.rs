@@ -1,14 +1,14 @@
 //! Counts the blurb for the formulas of reading level, sentence by sentence.
 //!
 //! Names are familiar in any position: those of the brief, and words that stand with a capital inside a sentence
-//! (Dale and Chall 1948 and Spache 1953 both count names as familiar; how a program finds them is this one's rule).
+//! (Dale and Chall 1948 and Spache 1953 both count names as familiar; how names are found is this program's own rule).
 //!
-//! The counting goes over the words twice. What the build script has settled of a word stands in its spelling, so the
-//! first pass ([`count_settled`]) counts most words by looking at nothing else, in one loop without a branch. The
-//! second pass ([`UnsettledWords`]) looks at the others one by one: words with a capital, which may be names, and words
-//! that the dictionary lacks. For a name to be known wherever it stands, all of them have to be collected before any is
-//! judged. That the marks of the dictionary are what the rules say is held by
-//! `the_marks_of_the_dictionary_are_what_the_rules_say`.
+//! The counting goes over the words twice. What the build script has stored about a word stands in its spelling, so the
+//! first pass ([`count_settled`]) counts most words by their spellings alone, in one loop without a branch. The second
+//! pass ([`UnsettledWords`]) looks at the other words one by one: words with a capital, which may be names, and words
+//! that the dictionary lacks. A name counts as one wherever it stands, so all names are collected before the second
+//! pass judges any word. The test `the_marks_of_the_dictionary_are_what_the_rules_say` compares the stored marks with
+//! the rules.
 
 use super::counts::{Count, Counts};
 use super::familiar::{WordList, without_contraction};
@@ -23,16 +23,16 @@ use crate::text::syllables::fold;
 use crate::text::words::HYPHENS;
 use crate::text::{Basis, Sentence, Text, Word};
 
-/// A word of more letters than this is long (Björnsson 1968).
+/// The most letters of a word that is not long (Björnsson 1968).
 const SHORT_WORD: usize = 6;
 
-/// What an ending stands behind.
+/// The apostrophes behind which the ending of a possessive or a contraction stands.
 const APOSTROPHES: [char; 2] = ['\'', '\u{2019}'];
 
-/// What ends a sentence besides stops for Björnsson.
+/// What also ends a sentence in Björnsson's counting, besides stops.
 const COLON: &str = ": ";
 
-/// The counts of the blurb, and what they are made of.
+/// The counts of the blurb, whole and by sentences, and its unfamiliar words.
 pub(super) struct Tally {
     /// The counts of the whole blurb.
     pub(super) whole: Counts,
@@ -82,7 +82,7 @@ impl Tally {
     pub(super) fn of(text: &Text, lists: Lists) -> Self {
         let (mut sentences, mut unfamiliar) = (vec![Counts::default(); text.blurb.sentences.len()], Vec::new());
         let once = count(text, lists, 1, &mut sentences, |word| unfamiliar.push(word));
-        // The settled words are told first, and then the others.
+        // `count` reports the settled words first and then the others, so the places have to be sorted.
         unfamiliar.sort_by_key(|word| word.at);
         let whole = sentences.iter().fold(Counts::default(), |whole, counts| whole.plus(counts));
         Self { whole: whole.with(Count::UnfamiliarOnce, once), sentences, unfamiliar }
@@ -96,8 +96,8 @@ impl Tally {
     }
 }
 
-/// Counts the blurb into `parts`, of which each takes `sentences_each` sentences in order. `note` is told each place of
-/// a word outside a list. Returns how many different words are outside the Spache list.
+/// Counts the blurb into `parts`, of which each takes `sentences_each` sentences in order. `note` is called for each
+/// place of a word outside a list. Returns how many different words are outside the Spache list.
 fn count(
     text: &Text,
     lists: Lists,
@@ -115,7 +115,7 @@ fn count(
     for (sentences, counts) in of_parts().zip(parts.iter_mut()) {
         *counts = count_settled(text, &marks, sentences, has_colons, &mut outside, &mut unsettled);
     }
-    // Settled words outside a list begin small, so none of them can be a name: they are told at once.
+    // Settled words outside a list begin with a small letter, so none of them can be a name: they are reported at once.
     let (mut seen, mut once) = (Keys::with_room_for(outside.as_slice().len() + unsettled.as_slice().len()), 0);
     let mut tell = |at: usize, outside: OutsideLists| {
         let key = words[at].spelling.key();
@@ -140,9 +140,9 @@ fn count(
     once
 }
 
-/// Counts in some sentences all that was settled when the program was built. `outside` takes the positions of settled
-/// words that are outside a list, and `unsettled` those of the other words: of them the syllables and the bytes are
-/// counted here, and the second pass adds the rest and takes away what was too much.
+/// The first pass over some sentences: counts all that the build script has settled. `outside` takes the positions of
+/// settled words that are outside a list, and `unsettled` the positions of unsettled words. Of an unsettled word only
+/// syllables and bytes are counted here; the second pass adds the rest and subtracts what was counted too much.
 fn count_settled(
     text: &Text,
     marks: &Marks,
@@ -153,8 +153,8 @@ fn count_settled(
 ) -> Counts {
     let ([first, ..], [.., last]) = (sentences, sentences) else { return Counts::default() };
     let places = first.words.start..last.words.end;
-    // Counts in variables of their own stay in registers. Everything is added as zero or one: how a word comes out
-    // depends on the copy, and a branch on it would be guessed wrong too often.
+    // Local variables, unlike fields of `Counts`, stay in registers. Everything is added as zero or one: the result for
+    // a word depends on the copy, and the processor would predict a branch on it wrong too often.
     let (mut syllables, mut one, mut three, mut letters, mut long, mut hard, mut unfamiliar) = (0, 0, 0, 0, 0, 0, 0);
     for (at, word) in places.clone().zip(&text.blurb.words[places.clone()]) {
         let spoken = usize::try_from(word.syllables).unwrap_or(usize::MAX);
@@ -209,7 +209,7 @@ impl Marks {
         }
     }
 
-    /// The lists that a word of which they are settled is outside of. No word is outside a list that is missing.
+    /// The lists that a word is outside of, by the marks of its spelling. No word is outside a list that is missing.
     fn outside(&self, spelling: Spelling) -> OutsideLists {
         OutsideLists {
             dale_chall: self.has_dale_chall & !spelling.has(WordMark::FamiliarToDaleChall),
@@ -218,7 +218,7 @@ impl Marks {
     }
 }
 
-/// What is needed to count words one by one that were not settled.
+/// The second pass: counts the words that the build script has not settled, one by one.
 struct UnsettledWords<'t> {
     lists: Lists<'t>,
     marks: Marks,
@@ -227,11 +227,11 @@ struct UnsettledWords<'t> {
 }
 
 impl UnsettledWords<'_> {
-    /// Completes the counts with a word of which only the syllables and the bytes were counted. Returns the lists that
-    /// it is outside of, if it is outside one and no name.
+    /// Completes the counts for a word of which only the syllables and the bytes were counted. Returns the lists that
+    /// the word is outside of; none for a name, and for a word that is outside no list.
     fn count(&self, text: &Text, word: &Word, counts: &mut Counts) -> Option<OutsideLists> {
         let written = text.word(word);
-        // Most are letters of ASCII with a capital, of which the marks are right and nothing was counted too much.
+        // Most such words are letters of ASCII with a capital: their marks are right, and nothing was counted too much.
         if !(word.is_plain & self.marks.are_settled & matches!(word.basis, Basis::Listed | Basis::Guessed)) {
             return self.count_with_corrections(word, written, counts);
         }
@@ -245,8 +245,8 @@ impl UnsettledWords<'_> {
         outside.any().then_some(outside)
     }
 
-    /// [`UnsettledWords::count`] for any word: also one whose bytes are not all letters, or whose syllables Flesch
-    /// counts otherwise. Kept out of line, so that the common way stays short.
+    /// [`UnsettledWords::count`] for any word, also for one whose bytes are not all letters, or whose syllables Flesch
+    /// counts in another way. Kept out of line, so that the code for common words stays short.
     #[inline(never)]
     fn count_with_corrections(&self, word: &Word, written: &str, counts: &mut Counts) -> Option<OutsideLists> {
         // The first pass took every byte for a letter.
@@ -256,7 +256,7 @@ impl UnsettledWords<'_> {
             counts.subtract(Count::LettersAndDigits, written.len() - letters - digits);
             counts.subtract(Count::Long, usize::from(written.len() > SHORT_WORD && letters <= SHORT_WORD));
         }
-        // It counted the syllables as spoken.
+        // The first pass counted the syllables as spoken.
         if word.is_short_by_flesch() {
             counts.subtract(Count::SyllablesByFlesch, usize::try_from(word.syllables).unwrap_or(usize::MAX) - 1);
         }
@@ -285,7 +285,8 @@ impl UnsettledWords<'_> {
         if word.is_short_by_flesch() {
             return false;
         }
-        // A word with an ending behind an apostrophe shares its spelling with the word without, whose mark may differ.
+        // A word with an ending behind an apostrophe has the spelling of the word without the ending, whose mark may be
+        // wrong for it.
         let has_ending = || written.contains(APOSTROPHES);
         if word.basis == Basis::Listed && self.lists.are_settled_for(word.spelling) && (word.is_plain || !has_ending())
         {
@@ -315,7 +316,7 @@ impl UnsettledWords<'_> {
 }
 
 impl Word {
-    /// Whether Flesch counts it as one syllable: a figure, an abbreviation.
+    /// Whether Flesch counts the word as one syllable: a figure or an abbreviation.
     fn is_short_by_flesch(&self) -> bool {
         matches!(self.basis, Basis::Figure | Basis::Abbreviation)
     }

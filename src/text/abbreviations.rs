@@ -11,12 +11,12 @@ static LIST: LazyLock<HashMap<&str, Abbreviation, ByHash>> =
 /// The longest abbreviation of the list, in bytes.
 const LONGEST: usize = 6;
 
-/// What the list says of an abbreviation.
+/// What the list says about an abbreviation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Abbreviation {
-    /// What the stop after it means.
+    /// What the stop after the abbreviation means.
     pub(super) stop: Stop,
-    /// The syllables of the words that it stands for, as spoken.
+    /// The syllables of the words that the abbreviation stands for, as spoken.
     pub(super) syllables: u32,
 }
 
@@ -27,7 +27,7 @@ pub(super) enum Stop {
     Name,
     /// The sentence goes on (`e.g.`).
     Inside,
-    /// An abbreviation only before a figure (`No. 5`).
+    /// The word is an abbreviation only before a figure (`No. 5`).
     Figure,
     /// The sentence may end here (`etc.`).
     End,
@@ -39,7 +39,7 @@ pub(super) fn find(word: &str) -> Option<Abbreviation> {
     if word.len() > LONGEST { None } else { LIST.get(word).or_else(lower).copied() }
 }
 
-/// Whether a word is single letters, or nearly, with stops between them, as `U.S` and `Ph.D` are without their last
+/// Whether a word is pieces of one or two letters with stops between them, as `U.S` and `Ph.D` are without their last
 /// stop.
 pub(super) fn is_dotted(word: &str) -> bool {
     word.contains('.')

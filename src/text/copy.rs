@@ -11,10 +11,11 @@ use super::names::Names;
 use super::word::Word;
 use super::{sentences, syllables, words};
 
-/// Words of a short sentence: room is made for as many sentences as a block of such ones has.
+/// Words of a short sentence: room is made for as many sentences as a block of short sentences has.
 const WORDS_IN_SHORT_SENTENCES: usize = 8;
 
-/// The parts of a draft that are measured, read once; every measure of length, level and terms is taken from here.
+/// The headline, the blurb and the note on the author, read once; every measure of length, level and terms is taken
+/// from here.
 #[derive(Debug)]
 pub struct Text<'d> {
     draft: &'d Draft,
@@ -25,7 +26,7 @@ pub struct Text<'d> {
     pub readers: Ages,
     /// The headline, which counts for terms alone.
     pub headline: CopyPart,
-    /// The blurb: length, level and terms are measured on it.
+    /// The blurb, which counts for length, level and terms.
     pub blurb: CopyPart,
     /// The note on the author, which is not measured.
     pub note: CopyPart,
@@ -90,11 +91,11 @@ impl<'d> Text<'d> {
             _ => None,
         };
         let blocks = || draft.blocks.iter().enumerate().filter_map(|(at, block)| Some((at, block, part_of(block)?)));
-        // Beside its own text a block's reading depends on these alone: the language and the names that the author
-        // counts.
+        // Besides its own text, a block's reading depends only on the language and on the names with the syllables that
+        // the author has counted.
         let settings = (book.language.clone(), book.names.clone());
-        // Each block is remembered as a part of its own that begins at nought, so that it holds wherever the block
-        // moves to.
+        // Each block is remembered as a part of its own whose positions begin at zero, so that the part stays right
+        // wherever the block moves to.
         let known = memory.0.renew(settings, blocks().map(|(_, block, _)| (block, ())), |block, ()| {
             let mut part = CopyPart::default();
             part.read_block(0, block.text(), &text.names, text.language);
@@ -160,7 +161,7 @@ impl<'d> Text<'d> {
 pub struct TextMemory(Remembered<(String, Vec<Name>), CopyPart>);
 
 impl CopyPart {
-    /// Appends a block that was read as a part of its own; `block` is its number now.
+    /// Appends a block that was read as a part of its own; `block` is the block's present number.
     fn append(&mut self, block: usize, read: &Self) {
         let (word, sentence) = (self.words.len(), self.sentences.len());
         let behind = |range: &Range<usize>, first: usize| range.start + first..range.end + first;
@@ -187,8 +188,8 @@ impl CopyPart {
         if words.is_empty() {
             return;
         }
-        // The syllables come before the sentences: they look each word up, and what the dictionary says of it tells an
-        // abbreviation's stop from a sentence's.
+        // The syllables come before the sentences: counting them looks each word up, and the dictionary's entry helps
+        // to tell the stop of an abbreviation from the end of a sentence.
         syllables::count_all(language, text, words);
         self.sentences.reserve(words.len() / WORDS_IN_SHORT_SENTENCES + 1);
         sentences::find(text, words, |found| {

@@ -5,7 +5,7 @@
 //! - `1984`, `2026`: four digits from 1100 to 2099 without a comma are a year: nineteen eighty-four, twenty
 //!   twenty-six; nineteen oh five; nineteen hundred; two thousand five.
 //! - `3.5`: three point five, the digits behind the point one by one.
-//! - `21st`: as an ordinal. `1980s`: nineteen eighties, as `1980`.
+//! - `21st`: as an ordinal. `1980s`: nineteen eighties, as many syllables as `1980`.
 //! - Other letters among the digits are spoken by their names: `3D`, `B2B`.
 //!
 //! Signs beside the figures (`$5`, `50%`) are no words and are not spoken.
@@ -103,7 +103,7 @@ fn of_suffix(word: &str) -> u32 {
     }
 }
 
-/// How many syllables more an ordinal has than its number: second, twentieth.
+/// How many more syllables an ordinal has than its number: one for `second` and `twentieth`, else none.
 fn of_ordinal(value: u64) -> u32 {
     let (tens, units) = (value % 100 / 10, value % 10);
     u32::from((units == 2 && tens != 1) || (units == 0 && tens >= 2))

@@ -4,10 +4,10 @@
 //! a dropped e (`grabbed`, `baking`), and the possessives. A plural in a term also accepts its singular. Irregular
 //! forms (`mice`) and other words of the family (`baker`, `bravest`) are for the brief to name with `also`.
 //!
-//! Words of fewer than three letters have no forms here, so that `be` does not find `bed`.
+//! Words of fewer than three letters have no such forms here, so that `be` does not find `bed`.
 
 const SHORTEST: usize = 3;
-/// Words that end as forms do of another word, and are none.
+/// Words that look like a form of another word, and are none: the word, and the other word.
 const NO_FORMS: [(&str, &str); 7] = [
     ("thing", "the"),
     ("shed", "she"),
@@ -17,7 +17,8 @@ const NO_FORMS: [(&str, &str); 7] = [
     ("need", "nee"),
     ("evening", "even"),
 ];
-/// Ends in which the vowel is short for all that a u stands before it: `quizzed`, `fuelled`.
+/// Ends of words whose last consonant is doubled although two vowels stand before it, the first a u: `quizzed`,
+/// `fuelled`.
 const U_IS_NO_VOWEL: [&str; 5] = ["uiz", "uip", "uit", "uel", "ual"];
 
 /// Whether `written` is `word` or a regular form of it. Both are in small letters with straight apostrophes.
@@ -36,7 +37,7 @@ pub(crate) fn is_inflected(form: &str, base: &str) -> bool {
     is_plural(form, base) || is_verb_form(form, base)
 }
 
-/// Whether `form` is the plural of `base`, or its verb's -s.
+/// Whether `form` is `base` as a plural noun, or as a verb with -s.
 pub(crate) fn is_plural(form: &str, base: &str) -> bool {
     if let Some(stem) = before_y(base) {
         return form.strip_prefix(stem) == Some("ies");
@@ -59,6 +60,8 @@ fn is_verb_form(form: &str, base: &str) -> bool {
     {
         return true;
     }
+    // The end of the base decides how -ed and -ing are spelt: -ie, -e, -y behind a consonant, -c, or any other end,
+    // whose consonant may have to be doubled.
     match (base.strip_suffix("ie"), base.strip_suffix('e')) {
         (Some(stem), _) if after(stem) == "ying" => true,
         (_, Some(stem)) if after(stem) == "ing" => true,
@@ -82,8 +85,8 @@ fn is_doubled(ending: &str, base: &str) -> bool {
     doubles && is_short && matches!(ending.strip_prefix(consonant), Some("ed" | "ing"))
 }
 
-/// Whether a base of one syllable ends in one short vowel and a consonant, so that `caring` is no form of `car`. A bus
-/// may be `bused`.
+/// Whether a base of one syllable ends in one short vowel and a consonant, so that `caring` is no form of `car`.
+/// Bases that end in s need not double it: `bused` is a form of `bus`.
 fn must_double(base: &str) -> bool {
     let vowels = base.chars().filter(|letter| is_vowel(*letter) || *letter == 'y').count();
     let mut last = base.chars().rev();
@@ -172,7 +175,7 @@ mod tests {
         lines.map(entry).collect()
     }
 
-    /// Source: the SPECIALIST Lexicon, as the file says. Irregular forms are not looked for here, by the list of them.
+    /// Source: the SPECIALIST Lexicon, as the file says. Forms on the list of irregular forms are left out.
     #[test]
     fn regular_forms_of_an_open_lexicon_are_found() {
         let irregular: HashSet<&str> = include_str!("../../wordlists/irregular-forms.txt").lines().collect();
@@ -188,7 +191,7 @@ mod tests {
         assert!(recall >= 0.985, "{found} of {all}: {missed:?}");
     }
 
-    /// Whatever two words of the lexicon are taken for forms of one another, the lexicon says so too.
+    /// Two words of the lexicon that are taken for forms of one another are so by the lexicon too.
     #[test]
     fn hardly_any_other_word_of_the_lexicon_is_taken_for_a_form() {
         let mut bases: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();

@@ -3,7 +3,7 @@
 /// The language of the copy, so far as its counting rules are known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
 pub enum Language {
-    /// Also where the brief says nothing.
+    /// English; also where the brief names no language.
     #[default]
     English,
     /// Spanish.

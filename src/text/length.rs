@@ -1,4 +1,4 @@
-//! Measures the length of the blurb: what it counts, the longest sentence, the time it takes to read.
+//! Measures the length of the blurb: its counts, its longest sentence, and the time that reading it takes.
 
 use unicode_segmentation::UnicodeSegmentation;
 
@@ -11,9 +11,9 @@ use super::verse;
 /// Words a minute of silent reading of fiction by adults: M. Brysbaert, Journal of Memory and Language 109 (2019)
 /// 104047.
 const SILENT_FICTION: f64 = 260.0;
-/// Words a minute of silent reading of non-fiction by adults; the same source.
+/// Words a minute of silent reading of non-fiction by adults (Brysbaert 2019).
 const SILENT_NON_FICTION: f64 = 238.0;
-/// Words a minute of reading aloud by adults; the same source.
+/// Words a minute of reading aloud by adults (Brysbaert 2019).
 const ALOUD: f64 = 183.0;
 
 /// The counts of the blurb. [`super::rules`] says how each is counted.
@@ -35,18 +35,18 @@ pub struct BlurbLength {
     pub longest_sentence: Option<LongestSentence>,
     /// Words per sentence, on average; none where there is no word.
     pub words_per_sentence: Option<f64>,
-    /// Seconds that an adult takes to read it silently, at the rate for the kind of book.
+    /// Seconds that an adult takes to read the blurb silently, at the rate for the kind of book.
     pub silent_seconds: f64,
-    /// Seconds that an adult takes to read it aloud.
+    /// Seconds that an adult takes to read the blurb aloud.
     pub aloud_seconds: f64,
 }
 
 /// The sentence with the most words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct LongestSentence {
-    /// How many words it has.
+    /// How many words the sentence has.
     pub words: usize,
-    /// Where it stands in the file.
+    /// Where the sentence stands in the file.
     pub span: Span,
 }
 
@@ -76,7 +76,7 @@ fn silent_rate(kind: BookKind) -> f64 {
     }
 }
 
-/// The first of the longest sentences; each line of verse is one.
+/// The first of the longest sentences; each line of verse counts as a sentence here.
 fn longest(text: &Text) -> Option<LongestSentence> {
     let sentences = verse::sentences(text, &text.blurb);
     let longest = sentences.iter().rev().max_by_key(|sentence| sentence.words.len())?;
@@ -89,7 +89,8 @@ fn characters(text: &str) -> usize {
     if text.chars().all(is_one_alone) { text.chars().count() } else { text.graphemes(true).count() }
 }
 
-/// Characters that most copy is made of, each of which is a cluster beside any other of them.
+/// Whether a character is one of those that most copy is made of. In a text of these alone, each is a grapheme cluster
+/// of its own.
 fn is_one_alone(character: char) -> bool {
     (character.is_ascii() && character != '\r') || matches!(character, '‘' | '’' | '“' | '”' | '–' | '—' | '…')
 }
@@ -107,7 +108,7 @@ fn ratio(count: usize, by: usize) -> Option<f64> {
     (by > 0).then(|| as_number(count) / as_number(by))
 }
 
-/// A count as a number to reckon with; exact up to 2^53.
+/// A count as a number to calculate with; exact up to 2^53.
 #[expect(clippy::cast_precision_loss, reason = "no draft has 2^53 words")]
 pub(crate) fn as_number(count: usize) -> f64 {
     count as f64

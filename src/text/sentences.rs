@@ -1,7 +1,7 @@
 //! Finds where sentences end.
 //!
 //! Only the gap between two words can hold an end. The gap ends a sentence when it holds a stop (`.`, `!`, `?`, an
-//! ellipsis, or such a mark of another script), then perhaps closing quotation marks or brackets, then a blank, and
+//! ellipsis, or a stop of another script), then perhaps closing quotation marks or brackets, then a blank, and
 //! the next word does not begin with a small letter. So `"Stop!" she said.` and `Wait... what?` are one sentence,
 //! `3.5` and `U.S.` hold no end, and `Run! Run now!` are two. On top of that:
 //!
@@ -34,11 +34,11 @@ const LONGEST_SPEAKER: usize = 3;
 pub(super) struct FoundSentence {
     /// Bytes of the text, without blanks at either end.
     pub(super) range: Range<usize>,
-    /// Positions among the words that were given; never empty.
+    /// The sentence's words, as positions among the words of the text; never empty.
     pub(super) words: Range<usize>,
 }
 
-/// The sentences of any text as bytes of it, without the blanks between them; the whole text where it holds no word.
+/// The sentences of any text as ranges of its bytes, without the blanks between them; the whole text if it has no word.
 pub fn sentences_of(text: &str) -> Vec<Range<usize>> {
     let (mut words, mut found) = (Vec::new(), Vec::new());
     words::read(text, 0, &mut words);
@@ -49,7 +49,7 @@ pub fn sentences_of(text: &str) -> Vec<Range<usize>> {
     found
 }
 
-/// Gives `take` the sentences of a text in order. The text's words have been found and looked up before.
+/// Passes the sentences of a text to `take`, in order. The text's words have been found and looked up before.
 pub(super) fn find(text: &str, words: &[Word], mut take: impl FnMut(FoundSentence)) {
     let finder = EndFinder { text, words };
     let (mut first_word, mut start) = (0, 0);
@@ -59,15 +59,15 @@ pub(super) fn find(text: &str, words: &[Word], mut take: impl FnMut(FoundSentenc
     };
     for (at, pair) in words.windows(2).enumerate() {
         let [word, next] = pair else { continue };
-        // Nearly every gap is a blank, or a comma and a blank: two bytes tell that it holds no stop, so the rules need
-        // not be asked. `end_after` answers the same of such a gap.
+        // Nearly every gap is a blank, or a comma and a blank: two bytes show that the gap holds no stop, and for a gap
+        // without a stop `end_after` returns none.
         if !is_short_and_quiet(text, word.range.end..next.range.start)
             && let Some(end) = finder.end_after(at)
         {
             end_at(at, end);
         }
     }
-    // Whatever the last gap holds, the paragraph's end is a sentence's.
+    // The end of the paragraph ends the last sentence, whatever stands behind the last word.
     if let Some(last) = words.len().checked_sub(1) {
         end_at(last, text.len());
     }
@@ -85,7 +85,7 @@ fn is_quiet(byte: u8) -> bool {
     byte.is_ascii() & !matches!(byte, b'.' | b'!' | b'?')
 }
 
-/// A text and its words, of whose gaps it is asked whether they end a sentence.
+/// Finds which of the gaps between the words of a text end a sentence.
 struct EndFinder<'a> {
     text: &'a str,
     words: &'a [Word],
@@ -112,14 +112,15 @@ impl<'a> EndFinder<'a> {
             return None;
         }
         let ending = match gap.as_bytes() {
-            // One stop and a blank, as most ends are: what `Ending::find` finds in it, without a search.
+            // One stop and a blank, as most ends are: here is what `Ending::find` would find, without a search.
             [stop @ (b'.' | b'!' | b'?'), b' '] => {
                 Ending { stop: char::from(*stop), end: 1, is_full_stop: *stop == b'.', closes_speech: false }
             }
             _ => Ending::find(without_opening(gap))?,
         };
-        // The stop ends the sentence unless one of these says that it goes on: a small letter, a stop inside a figure
-        // or a name (`3.5`, `gull.example`), the stop of an abbreviation, or a name and a verb of saying behind speech.
+        // The stop ends the sentence unless one of four signs shows that the sentence goes on: a small letter, a stop
+        // inside a figure or a name (`3.5`, `gull.example`), the stop of an abbreviation, or a name and a verb of
+        // saying behind speech.
         let goes_on = self.word(word + 1).starts_with(char::is_lowercase)
             || !self.is_parted(&ending, &gap[ending.end..], word + 1)
             || (gap.starts_with('.') && ending.is_full_stop && self.is_abbreviated(word))
@@ -127,8 +128,8 @@ impl<'a> EndFinder<'a> {
         (!goes_on).then(|| self.words[word].range.end + ending.end)
     }
 
-    /// Whether the stop is set off from the next word: by a blank, by being of a script that writes none, or, after
-    /// an exclamation or a question, by a capital (`Stop!Now`).
+    /// Whether the stop is set off from the next word: by a blank, or as a stop of a script that writes no blank, or,
+    /// if the stop is no full stop or ellipsis, by a capital (`Stop!Now`).
     fn is_parted(&self, ending: &Ending, rest: &str, next: usize) -> bool {
         rest.contains(char::is_whitespace)
             || matches!(ending.stop, '。' | '！' | '？' | '．' | '｡')
@@ -138,7 +139,7 @@ impl<'a> EndFinder<'a> {
     /// Whether the full stop after `word` belongs to an abbreviation, an initial or the number of a list item, and
     /// the sentence goes on.
     fn is_abbreviated(&self, at: usize) -> bool {
-        // Nearly every word before a stop: the dictionary says of it that the list of abbreviations need not be asked.
+        // For nearly every word before a stop, the dictionary shows that the word is not on the list of abbreviations.
         if self.words[at].is_listed_and_no_abbreviation() {
             return false;
         }
@@ -163,7 +164,7 @@ impl<'a> EndFinder<'a> {
         is_capital(at) && (self.word(at) != "I" || is_capital(at + 1) || (at > 0 && is_capital(at - 1)))
     }
 
-    /// Whether a word is one of those that open sentences, and no initial.
+    /// Whether a word is on the list of words that open sentences, and is no initial.
     fn opens_sentence(&self, at: usize) -> bool {
         !self.is_initial(at) && OPENERS.contains(self.word(at).to_lowercase().as_str())
     }

@@ -1,8 +1,8 @@
-//! A spelling and what the dictionary says of it, in one number.
+//! A spelling and what the dictionary says about it, in one number.
 //!
-//! The file lives twice: in the build script, which lays the dictionary out, and in the program, which looks words up
-//! in it. Both have to make the same number of the same word, so there is one file for them, which uses nothing else
-//! that only one of them has.
+//! This file is compiled twice: into the build script, which lays the dictionary out, and into the program, which looks
+//! words up. Both have to turn a word into the same number, so they share the code. The file may therefore use nothing
+//! that only one of the two has.
 //!
 //! | bits | what they hold |
 //! |---|---|
@@ -13,8 +13,8 @@
 //! Up to seven bytes the key is the word itself, in small letters, its first byte lowest. Of a longer word it is a hash
 //! with the highest bit set, so that two different long words are taken for one another about once in 10^16 times.
 //!
-//! The dictionary also has the forms of familiar words that it knows no syllables of, for their marks. So of letters
-//! alone it has every word that is familiar by the lists that the program carries.
+//! The dictionary also has the forms of familiar words whose syllables it does not know, for their marks. So every word
+//! of letters alone that is familiar by the lists that the program carries is in the dictionary.
 
 use std::hash::{BuildHasherDefault, Hasher};
 
@@ -22,13 +22,13 @@ use std::hash::{BuildHasherDefault, Hasher};
 const FACTOR: u64 = 0x9e37_79b9_7f4a_7c15;
 const KEY_BITS: u32 = 56;
 const KEY: u64 = (1 << KEY_BITS) - 1;
-/// The bit that the key of a long word has, and that of a short one lacks: seven bytes of ASCII leave it free.
+/// The bit that is set in the key of a long word and not in the key of a short one: seven bytes of ASCII leave it free.
 const LONG: u64 = 1 << (KEY_BITS - 1);
-/// In the key of a long word: whether the word is letters of ASCII alone.
+/// The bit that tells, in the key of a long word, whether the word is letters of ASCII alone.
 const LETTERS: u64 = LONG >> 1;
 /// The longest word that is its own key, in bytes.
 const SHORT: usize = 7;
-/// The most syllables that are told of a word.
+/// The most syllables that an entry can hold.
 pub(crate) const MOST_SYLLABLES: u64 = 15;
 
 /// A table of spellings inside the dictionary.
@@ -46,9 +46,10 @@ pub(crate) struct SpellingTable {
 pub(crate) const BUCKET: usize = 8;
 
 impl SpellingTable {
-    /// The table of the common words, a place each: small, so that most look-ups stay in the cache.
+    /// The table of the common words, with buckets of one place: small, so that most look-ups stay in the cache.
     pub(crate) const COMMON: Self = Self { before: 0, buckets: 1 << 14, places: 1 };
-    /// The table of all other words. Of its places two in three are taken, and nearly every word stands in its own bucket.
+    /// The table of all other words. Of its places two in three are taken, and nearly every word stands in its own
+    /// bucket.
     pub(crate) const OTHERS: Self = Self { before: Self::COMMON.buckets, buckets: 20_480, places: BUCKET };
 
     /// How many buckets the table has.
@@ -66,37 +67,37 @@ impl SpellingTable {
     /// next, and the last into the first.
     #[inline]
     pub(crate) fn place(self, key: u64, tries: usize) -> usize {
-        // The hash as a part of all hashes is the bucket as a part of all buckets: the upper bits count.
+        // Scales the hash from the range of all hashes to the range of all buckets, so that its upper bits decide.
         let first = (u128::from(hash(key)) * self.buckets as u128) >> 64;
         self.before + (usize::try_from(first).unwrap_or(0) + tries) % self.buckets * self.places
     }
 }
 
-/// A hash of a key, of which the upper bits are the better ones.
+/// A hash of a key. Its upper bits are the better mixed ones.
 #[inline]
 pub(crate) fn hash(key: u64) -> u64 {
     (key ^ key >> 32).wrapping_mul(FACTOR)
 }
 
-/// A spelling in any case, with what the dictionary says of it.
+/// A spelling in any case, with what the dictionary says about it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Spelling(pub(crate) u64);
 
-/// Something that is settled for a word of the dictionary when the program is built; the number is that of its bit.
+/// A property of a word that the build script stores in the dictionary; the number is the property's bit in the entry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum WordMark {
     /// Familiar by the Dale-Chall list that the program carries, and its rules.
     FamiliarToDaleChall = 60,
     /// Familiar by the Spache list that the program carries, and its rules.
     FamiliarToSpache = 61,
-    /// Hard by Gunning's rule where it is no name.
+    /// Hard by Gunning's rule, if the word is no name.
     Hard = 62,
     /// The list of abbreviations has the same letters.
     Abbreviation = 63,
 }
 
 impl Spelling {
-    /// The spelling of a word of which the dictionary says nothing, or has not been asked.
+    /// The spelling of a word that the dictionary lacks, or that has not been looked up.
     pub(crate) fn unlisted(word: &str) -> Self {
         Self(key(word.as_bytes(), word.len()).0)
     }
@@ -108,19 +109,19 @@ impl Spelling {
         Self(self.key() | syllables.min(MOST_SYLLABLES) << KEY_BITS | marks)
     }
 
-    /// What tells the spelling from others.
+    /// The key, which tells the spelling from others.
     #[inline]
     pub(crate) fn key(self) -> u64 {
         self.0 & KEY
     }
 
-    /// The fewest syllables that the dictionary gives; none for a word of which it gives none.
+    /// The fewest syllables that the dictionary gives; none where it gives no syllables for the word.
     #[inline]
     pub(crate) fn syllables(self) -> Option<u32> {
         Some(self.listed_syllables()).filter(|syllables| *syllables > 0)
     }
 
-    /// The fewest syllables that the dictionary gives; zero for a word of which it gives none.
+    /// The fewest syllables that the dictionary gives; zero where it gives no syllables for the word.
     #[inline]
     pub(crate) fn listed_syllables(self) -> u32 {
         u32::try_from(self.0 >> KEY_BITS & MOST_SYLLABLES).unwrap_or(0)
@@ -169,7 +170,7 @@ pub(crate) fn key(text: &[u8], length: usize) -> (u64, bool) {
     (long_key(hash, is_plain), is_plain)
 }
 
-/// The key of a long word that has a hash.
+/// The key of a long word with this hash.
 #[inline]
 fn long_key(hash: u64, is_plain: bool) -> u64 {
     let kind = if is_plain { LONG | LETTERS } else { LONG };
@@ -212,8 +213,8 @@ pub(crate) fn letters_before(text: &[u8]) -> Option<(Spelling, usize)> {
 #[inline]
 pub(crate) fn letters_and_blank(text: &[u8]) -> Option<(Spelling, usize, usize)> {
     let eight = eight(text);
-    // A blank becomes a zero byte. Taking one from each byte then sets the highest bit of the first zero, and of no
-    // byte below it: what the bytes above it lose to the borrow makes no difference to where the first is.
+    // A blank becomes a zero byte. Subtracting one from each byte then sets the highest bit of the first zero byte, and
+    // of no byte below. The borrow may spoil the bytes above, but only the first zero byte is looked for.
     let zeros = eight ^ (EACH * 0x20);
     let blanks = zeros.wrapping_sub(EACH) & !zeros & HIGHEST;
     let (key, letters) = first_letters(eight);
@@ -234,8 +235,8 @@ pub(crate) fn leading_letters(text: &[u8]) -> usize {
     }
 }
 
-// Eight bytes of a text at once. A `u64` holds them, the first lowest, and each operation works on all of them; an
-// answer of yes or no is the highest bit of its byte. The tests hold each to what is found byte by byte.
+// Eight bytes of a text at once. A `u64` holds the bytes, the first lowest, and each operation works on all of them; an
+// answer of yes or no is the highest bit of its byte. The tests compare each function with a search byte by byte.
 
 /// A one in each of eight bytes; times a byte, that byte in each.
 const EACH: u64 = 0x0101_0101_0101_0101;
@@ -249,7 +250,7 @@ fn eight(text: &[u8]) -> u64 {
         return u64::from_le_bytes(*eight);
     }
     match (text.first_chunk::<4>(), text.last_chunk::<4>()) {
-        // The two may share bytes, which are the same in both.
+        // The first four and the last four bytes may overlap; a byte that both hold is the same in both.
         (Some(first), Some(last)) => {
             let last = u64::from(u32::from_le_bytes(*last));
             u64::from(u32::from_le_bytes(*first)) | last << (8 * (text.len() - 4))
@@ -272,8 +273,8 @@ fn letters(eight: u64) -> u64 {
     (small + EACH * (0x80 - 0x61)) & !(small + EACH * (0x80 - 0x7b)) & !eight & HIGHEST
 }
 
-/// The bytes with the bit set that parts small letters from capitals, in all bytes from 0x40 to 0x7f. Letters of ASCII
-/// become small; `@` and the signs behind `Z`, which no word holds, change too.
+/// The bytes with bit 0x20, which tells small letters from capitals, set in all bytes from 0x40 to 0x7f. Letters of
+/// ASCII become small; `@` and the signs behind `Z`, which no word holds, change too.
 #[inline]
 fn small_letters(eight: u64) -> u64 {
     let may_be_capital = (eight & (EACH * 0x40)) >> 1;
@@ -290,18 +291,17 @@ fn first_letters(eight: u64) -> (u64, usize) {
     ((eight | (EACH * 0x20)) & wanted, usize::try_from(bits / 8).unwrap_or(0))
 }
 
-/// A hash with a further number.
+/// A hash with a further number mixed in.
 #[inline]
 fn mixed(hash: u64, number: u64) -> u64 {
     let product = (hash ^ number).wrapping_mul(FACTOR);
     product ^ (product >> 32)
 }
 
-/// Builds the hasher of maps and sets of words and spellings. Nobody walks through such a map, so its order need not be
-/// told.
+/// Builds the hasher of maps and sets of words and spellings. No such map is iterated, so its order does not matter.
 pub(crate) type ByHash = BuildHasherDefault<SpellingHasher>;
 
-/// A hash that takes eight bytes at a time, and is not made to withstand chosen keys.
+/// A hash that takes eight bytes at a time. It does not withstand keys that are chosen to collide.
 #[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct SpellingHasher(u64);
 

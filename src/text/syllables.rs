@@ -19,11 +19,11 @@ use super::word::{Basis, Word};
 use super::words::HYPHENS;
 use super::{figures, lexicon, patterns, vowels};
 
-/// Counts the syllables of the words of a text, which have been found in it, and completes their spellings. Figures and
-/// abbreviations are spoken in English alone.
+/// Counts the syllables of the words that were found in a text, and completes their spellings. Figures and
+/// abbreviations are counted as spoken in English alone.
 ///
-/// The work is shared out by how sure the answer is: most words are settled by a look-up of all words together
-/// ([`lexicon::find_all`]), and what is left is counted word by word. Each comes out as by [`count`] alone.
+/// Most words are settled by a look-up of all words together ([`lexicon::find_all`]); the others are counted one by
+/// one. Each word gets the syllables that [`count`] gives.
 pub(super) fn count_all(language: Language, text: &str, words: &mut [Word]) {
     if language != Language::English {
         words.iter_mut().for_each(|word| count_abroad(language, text, word));
@@ -31,20 +31,22 @@ pub(super) fn count_all(language: Language, text: &str, words: &mut [Word]) {
     }
     for at in lexicon::find_all(words, |word| settle(text, word)).as_slice() {
         let word = &mut words[*at];
-        // Those of the larger table are settled now; the common ones that are left are abbreviations.
+        // Words of the larger table are settled now. A common word that is left has the letters of an abbreviation.
         if !settle(text, word) {
             count_unsettled(text, word);
         }
     }
 }
 
-/// Gives a word the syllables of its entry in the dictionary, and tells whether that is all: the dictionary has the
-/// word, and the list of abbreviations has not. It is asked of every word, so the answers are joined without a branch.
+/// Gives a word the syllables of its entry in the dictionary, and tells whether the count is final: the dictionary has
+/// the word, and the list of abbreviations lacks it. Every word comes through here, so the answers are joined without a
+/// branch.
 #[inline]
 fn settle(text: &str, word: &mut Word) -> bool {
     let syllables = word.spelling.listed_syllables();
     let is_listed = word.is_plain & (syllables > 0);
-    // Of a plain word in the dictionary only the capital may make a name; the formulas look at those by themselves.
+    // A plain word of the dictionary can be a name only if it has a capital; the formulas look at such words one by
+    // one.
     let is_small = text.as_bytes().get(word.range.start).is_some_and(u8::is_ascii_lowercase);
     word.syllables = syllables;
     word.basis = Basis::Listed;
@@ -63,18 +65,18 @@ fn count_unsettled(text: &str, word: &mut Word) {
         return;
     }
     word.is_settled = false;
-    // Letters alone have no ending, hyphen or accent to take away, so nothing is left but to guess.
+    // A word of letters alone has no ending, hyphen or accent to take away, so its syllables can only be guessed.
     if word.is_plain && !is_listed && !may_be_abbreviated {
         (word.syllables, word.basis) = (guess_piece(written), Basis::Guessed);
         return;
     }
-    // The spelling of the word without its possessive, which is what the formulas hold against their lists.
+    // The spelling is of the word without its possessive ending: that is what the formulas look for in their lists.
     let folded = fold(written);
     let stem = without_possessive(&folded);
     let is_hyphened = stem.bytes().any(|byte| byte == b'-');
     word.spelling = if is_hyphened { lexicon::find_hyphened(stem) } else { lexicon::find(stem.as_bytes(), stem.len()) };
-    // A possessive or hyphened word whose stem the dictionary has needs no second look-up. None means that there is
-    // neither.
+    // A possessive or hyphened word whose stem the dictionary has needs no second look-up. `added` is none for a word
+    // that is neither.
     let added = match folded.get(stem.len() + 1..) {
         Some(ending) => spoken_ending(stem, ending),
         None => is_hyphened.then_some(0),
@@ -107,8 +109,8 @@ pub(crate) fn without_possessive(folded: &str) -> &str {
     folded.strip_suffix("'s").or_else(|| folded.strip_suffix('\'')).unwrap_or(folded)
 }
 
-/// The syllables of an English word as spoken, at least 1. `after` is the text behind the word: it tells an
-/// abbreviation.
+/// The syllables of an English word as spoken, at least 1. `after` is the text behind the word, which shows whether the
+/// word is an abbreviation.
 pub fn count(word: &str, after: &str) -> (u32, Basis) {
     if has_digit(word) {
         let parts = word.split(HYPHENS);
@@ -127,8 +129,8 @@ fn has_digit(word: &str) -> bool {
     word.bytes().any(|byte| byte.is_ascii_digit())
 }
 
-/// The syllables of an abbreviation; none where the word is none. An abbreviation stands with its stop; a title also
-/// without (`Mr Fenn`).
+/// The syllables of an abbreviation; none where the word is no abbreviation. An abbreviation has its stop behind it; a
+/// title may also stand without (`Mr Fenn`).
 fn of_abbreviation(word: &str, after: &str) -> Option<u32> {
     if abbreviations::is_dotted(word) {
         let letters = word.chars().filter(|character| *character != '.');
@@ -167,8 +169,8 @@ fn of_ending(folded: &str) -> Option<u32> {
     Some(lexicon::syllables(stem)? + spoken_ending(stem, ending)?)
 }
 
-/// The syllables that an ending behind an apostrophe adds to its stem; none where the letters there are no known
-/// ending.
+/// The syllables that an ending behind an apostrophe adds to its stem; none where the letters behind the apostrophe are
+/// no known ending.
 pub(super) fn spoken_ending(stem: &str, ending: &str) -> Option<u32> {
     let ends_in = |ends: &[&str]| ends.iter().any(|end| stem.ends_with(end));
     let is_spoken = match ending {
@@ -193,8 +195,8 @@ fn guess(part: &str, folded: &str) -> u32 {
     counted.fold(added, u32::saturating_add).max(1)
 }
 
-/// The likely syllables of letters of ASCII that the dictionary lacks: [`guess`] where there is nothing to fold or to
-/// part.
+/// The likely syllables of a word of ASCII letters that the dictionary lacks: [`guess`] for a word without accents and
+/// apostrophes.
 fn guess_piece(piece: &str) -> u32 {
     if is_spelt(piece, piece) { spelt(piece) } else { patterns::syllables(piece) }
 }

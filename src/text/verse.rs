@@ -1,8 +1,8 @@
-//! Verse: paragraphs whose lines the author has ended, and that are told as lines and not as sentences.
+//! Verse: paragraphs whose lines the author has ended, and whose lines count as sentences for the longest sentence.
 //!
 //! A paragraph is verse if it has two lines or more that end where the author ends them, none longer than 60
-//! characters, and most of them begin with a capital. Rhyme is not asked for, since many words' sounds are on no list.
-//! Lines that only the file breaks are no lines: they are set as one.
+//! characters, and at least three in four of them begin with a capital. Rhyme is not required, since the sounds of many
+//! words are on no list. Line ends that only the file has do not count: such lines are set as one.
 
 use std::ops::Range;
 
@@ -10,7 +10,7 @@ use super::copy::{CopyPart, Sentence, Text};
 
 /// The most characters in a line of verse.
 const LONGEST: usize = 60;
-/// How many lines of verse there must be to each that begins without a capital.
+/// How many lines a paragraph must have for each line that begins without a capital.
 const SMALL_IN: usize = 4;
 
 /// Whether a block's text is verse.
@@ -24,7 +24,7 @@ pub fn is_verse(text: &str) -> bool {
     lines().count() > 1 && small * SMALL_IN <= lines().count() && lines().all(|line| line.chars().count() <= LONGEST)
 }
 
-/// The sentences of a part of the copy; those of verse are parted at the ends of their lines.
+/// The sentences of a part of the copy; sentences of verse are divided at the ends of their lines.
 pub fn sentences(text: &Text<'_>, part: &CopyPart) -> Vec<Sentence> {
     let mut found = Vec::with_capacity(part.sentences.len());
     for paragraph in &part.paragraphs {

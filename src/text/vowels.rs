@@ -10,8 +10,8 @@
 //! `fille`), which no speaker of today's standard says but in verse. Nor is the ending -ent of a verb, where its
 //! letters tell it from a noun's.
 //!
-//! Limits: no dictionary stands behind the rules, so what only the stress or the meaning tells is counted as the
-//! letters say: Italian `paura` and `polizia` one short, French `furent` one long, German `Familienfest` one short.
+//! Limits: no dictionary stands behind the rules, so where only the stress or the meaning would tell, the count follows
+//! the letters: Italian `paura` and `polizia` one short, French `furent` one long, German `Familienfest` one short.
 //! How far the counts agree with a speech synthesiser is measured by a reference check.
 
 use super::language::Language;
@@ -62,6 +62,7 @@ fn of_letters(part: &str, language: Language) -> usize {
 fn sounds(word: &str, table: &[&str], language: Language) -> usize {
     let (mut rest, mut count, mut before) = (word, 0, None);
     while let Some(letter) = rest.chars().next() {
+        // The table has longer groups first, so the first group that fits is the longest.
         let group = table.iter().find(|group| rest.starts_with(**group));
         let next = rest[letter.len_utf8()..].chars().next();
         let is_silent = letter == 'u' && before == Some('q') || is_gliding(letter, before, next, language);
@@ -85,7 +86,8 @@ fn is_gliding(letter: char, before: Option<char>, next: Option<char>, language: 
     letter == 'y' && next.is_some_and(is_vowel) && !(consonant_before && language != Language::Spanish)
 }
 
-/// A French word by what is said of its letters: without what is silent, and with `|` where vowels part.
+/// A French word with the letters that are sounded: without silent letters, and with `|` between vowels that are two
+/// syllables.
 fn as_sounded_in_french(word: &str) -> String {
     let mut sounded = without_silent_end(word).replace("aoû", "ou").replace(['û', 'ù'], "u").replace('î', "i");
     // The e and the u that only tell how a g is said: pi-geon, Jean, gui-tare, lon-gueur.
@@ -104,8 +106,9 @@ fn without_silent_end(word: &str) -> &str {
     if sounding.contains(is_vowel) { sounding } else { word }
 }
 
-/// Behind a consonant with l or r, i, u and ou stay vowels before another: `cli-ent`, `fé-vri-er`, `cru-el`, but
-/// `bruit` (P. Fouché, Traité de prononciation française, 1959, from memory).
+/// A French word with `|` behind each i, u and ou that is a syllable of its own although a vowel follows, since it
+/// stands behind a consonant with l or r: `cli-ent`, `fé-vri-er`, `cru-el`, but `bruit` (P. Fouché, Traité de
+/// prononciation française, 1959, from memory).
 fn parted_in_french(word: &str) -> String {
     let letters: Vec<char> = word.chars().collect();
     let is_behind_cluster = |at: usize| {
@@ -130,7 +133,7 @@ fn parted_in_french(word: &str) -> String {
     parted
 }
 
-/// Whether a German word ends in two syllables that the table takes for one; not so `Wien`, `erschien` and `Parteien`.
+/// Whether a German word ends in two syllables that the table takes for one; `Wien`, `erschien` and `Parteien` do not.
 fn is_parted_in_german(word: &str) -> bool {
     GERMAN_PARTED.iter().find_map(|ending| Some((word.strip_suffix(ending)?, *ending))).is_some_and(
         |(before, ending)| {
@@ -143,7 +146,7 @@ fn is_parted_in_german(word: &str) -> bool {
 fn of_strong_and_weak(word: &str, language: Language) -> usize {
     let letters: Vec<char> = word.chars().collect();
     let mut count = usize::from(language == Language::Italian && is_parted_in_italian(word));
-    // Whether the vowel right before is strong; none where no vowel stands there.
+    // Whether the vowel right before is strong; none where no vowel stands right before.
     let mut last_strong = None;
     for (at, letter) in letters.iter().enumerate() {
         let next = letters.get(at + 1).copied();
@@ -158,6 +161,7 @@ fn of_strong_and_weak(word: &str, language: Language) -> usize {
             continue;
         }
         let strong = !matches!(letter, 'i' | 'u' | 'ü' | 'y');
+        // A vowel is a syllable of its own unless it joins the vowel right before, which it does if either is weak.
         count += usize::from(match last_strong {
             None => true,
             Some(was_strong) => strong && was_strong,
@@ -167,16 +171,16 @@ fn of_strong_and_weak(word: &str, language: Language) -> usize {
     count
 }
 
-/// Whether an Italian word holds one i or u and a last vowel, of which the first then bears the stress: `mi-o`, `du-e`,
-/// `sci-a` (L. Serianni, Italiano, 1989, on the hiatus; from memory). What has its stress on the last has an accent:
-/// `già`.
+/// Whether an Italian word has two vowels alone, at its end: an i or u, which then bears the stress, and an a, e or o:
+/// `mi-o`, `du-e`, `sci-a` (L. Serianni, Italiano, 1989, on the hiatus; from memory). A word with the stress on the
+/// last vowel has an accent: `già`.
 fn is_parted_in_italian(word: &str) -> bool {
     let Some(stem) = word.strip_suffix(['a', 'e', 'o']) else { return false };
     let Some(onset) = stem.strip_suffix(['i', 'u']) else { return false };
     !onset.contains(is_vowel) && !onset.ends_with(['q', 'g'])
 }
 
-/// The u of que, qui, gue and gui.
+/// Whether a letter is the silent u of que, qui, gue and gui.
 fn is_silent_u(letter: char, before: Option<char>, next: Option<char>) -> bool {
     letter == 'u'
         && (before == Some('q') || (before == Some('g') && matches!(next, Some('e' | 'i' | 'é' | 'í' | 'è' | 'ì'))))
@@ -224,7 +228,7 @@ fn is_vowel(letter: char) -> bool {
 mod tests {
     use super::{Language, syllables};
 
-    /// Counted by hand, as the words are parted in the dictionaries of each language; made up for this program.
+    /// Words chosen for this program, counted by hand as the dictionaries of each language divide them.
     fn check(language: Language, words: &[&str]) {
         for (at, row) in words.iter().enumerate() {
             for word in row.split(' ') {

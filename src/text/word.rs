@@ -1,4 +1,4 @@
-//! A word of the copy, with what is known of it once its block has been read.
+//! A word of the copy, with what is known about it once its block has been read.
 
 use std::ops::Range;
 
@@ -7,7 +7,7 @@ use super::spelling::{Spelling, WordMark};
 /// How a word's syllables are known, from the surest to the least sure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Basis {
-    /// The brief gives them with the name.
+    /// The brief gives the syllables with the name.
     Given,
     /// The pronouncing dictionary has the word, or all parts of it.
     Listed,
@@ -24,7 +24,7 @@ pub enum Basis {
 /// A word of the copy.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Word {
-    /// The number of its block among the draft's blocks, from 0.
+    /// The number of the word's block among the draft's blocks, from 0.
     pub block: usize,
     /// Bytes of the block's text.
     pub range: Range<usize>,
@@ -32,13 +32,13 @@ pub struct Word {
     pub syllables: u32,
     /// How the syllables are known.
     pub basis: Basis,
-    /// The word's spelling without a possessive ending. Until the syllables are counted it is right for a plain word
-    /// alone.
+    /// The word's spelling without a possessive ending. Until the syllables are counted, the spelling is right only for
+    /// a plain word.
     pub(crate) spelling: Spelling,
     /// Whether the word is letters of ASCII alone.
     pub(crate) is_plain: bool,
-    /// Whether everything that the formulas count of the word stands in `spelling`, where the build script put it: the
-    /// dictionary has the word, it is small letters of ASCII alone, and its syllables are the dictionary's.
+    /// Whether `spelling` holds everything that the formulas count for the word, as the build script stored it: the
+    /// dictionary has the word, the word is small letters of ASCII alone, and its syllables are the dictionary's.
     pub(crate) is_settled: bool,
 }
 

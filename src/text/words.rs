@@ -19,17 +19,17 @@ use super::word::Word;
 /// The hyphens that join: hyphen-minus, hyphen, non-breaking hyphen.
 pub(crate) const HYPHENS: [char; 3] = ['-', '\u{2010}', '\u{2011}'];
 
-/// Bytes of text to each word, blank included; at the least, so that room is made for all words of common copy at once.
+/// The fewest bytes of text to a word in common copy, blank included, so that room is made for all words at once.
 const BYTES_TO_A_WORD: usize = 5;
 
-/// The words of a text, as bytes of it, in order.
+/// The words of a text, as ranges of its bytes, in order.
 pub fn find(text: &str) -> Vec<Range<usize>> {
     let mut words = Vec::new();
     read(text, 0, &mut words);
     words.into_iter().map(|word| word.range).collect()
 }
 
-/// Appends the words of a block, in order. They have not been looked up, and their syllables are not counted.
+/// Appends the words of a block, in order. The words are not looked up here, and their syllables are not counted.
 pub(crate) fn read(text: &str, block: usize, words: &mut Vec<Word>) {
     let bytes = text.as_bytes();
     let first = words.len();
@@ -48,9 +48,8 @@ pub(crate) fn read(text: &str, block: usize, words: &mut Vec<Word>) {
     }
 }
 
-/// Pushes a part as a word of its own, or joins it to the last word of the block, whose words begin at `first`. A
-/// joined word keeps the spelling of its first part: it is spelt when its syllables are counted, and not anew with each
-/// part.
+/// Pushes a part as a word of its own, or joins it to the last word if only a hyphen stands between the two. The words
+/// of the block begin at `first`. A joined word keeps the spelling of its first part until its syllables are counted.
 fn push_part(text: &str, block: usize, words: &mut Vec<Word>, first: usize, part: Range<usize>) {
     match words[first..].last_mut() {
         Some(last) if is_hyphen(&text[last.range.end..part.start]) => {
@@ -64,7 +63,7 @@ fn push_part(text: &str, block: usize, words: &mut Vec<Word>, first: usize, part
     }
 }
 
-/// The parts that hyphens join, as bytes of the text, in order: the words of the annex itself.
+/// The words of the annex itself, which hyphens do not join, as ranges of the text's bytes, in order.
 pub(crate) fn parts(text: &str) -> Vec<Range<usize>> {
     let mut parts = Vec::with_capacity(text.len() / BYTES_TO_A_WORD);
     let mut start = 0;
@@ -79,8 +78,8 @@ pub(crate) fn is_hyphen(gap: &str) -> bool {
     HYPHENS.iter().any(|hyphen| gap.strip_prefix(*hyphen) == Some(""))
 }
 
-/// Gives `emit` the part that begins at `start`, if one does there, or all parts up to the next blank. Returns the byte
-/// to go on at, which is behind `start`.
+/// Passes to `emit` the part that begins at `start`, if a part begins there, or all parts up to the next blank. Returns
+/// the byte at which to go on, which is behind `start`.
 fn next_part(text: &str, start: usize, mut emit: impl FnMut(Range<usize>)) -> usize {
     let bytes = text.as_bytes();
     let letters = leading_letters(&bytes[start..]);
@@ -93,8 +92,8 @@ fn next_part(text: &str, start: usize, mut emit: impl FnMut(Range<usize>)) -> us
         }
         return end + mark;
     }
-    // Anything else is the segmenter's, up to the next blank: there a word ends for the annex too, unless a combining
-    // mark stands on the blank itself.
+    // Anything else, up to the next blank, goes to the segmenter. At a blank a word ends by the annex too, unless a
+    // combining mark stands on the blank itself.
     let length = text[end..].find(' ').map_or(text.len() - start, |blank| end + blank - start);
     for (at, word) in text[start..start + length].unicode_word_indices() {
         emit(start + at..start + at + word.len());
@@ -125,7 +124,7 @@ fn plain_word(text: &[u8]) -> Option<(Spelling, usize, usize)> {
     let is_mark = |byte: Option<&u8>| matches!(byte, Some(b',' | b'.' | b';' | b'!' | b'?'));
     // A short word has its blank among the first eight bytes. Where the next word begins is known from the blank alone,
     // so the processor can go on there while the letters are still being told apart. Whether a mark stands before the
-    // blank depends on the copy; it is reckoned and not branched on.
+    // blank depends on the copy, so it is computed without a branch.
     if let Some((spelling, letters, before_blank)) = letters_and_blank(text) {
         let has_mark = (letters + 1 == before_blank) & is_mark(text.get(letters));
         let is_plain = (letters > 0) & ((letters == before_blank) | has_mark);
@@ -192,7 +191,7 @@ mod tests {
         check("🎉 * — … ?!", &[]);
     }
 
-    /// The words of the annex, joined as the rule says; those of letters alone have the key of these.
+    /// The words are those of the annex, joined at hyphens; a word of letters alone has the key of these letters.
     fn check_quick_way(text: &str) -> Result<(), TestCaseError> {
         let whole: Vec<_> = text.unicode_word_indices().map(|(at, word)| at..at + word.len()).collect();
         prop_assert_eq!(&parts(text), &whole);

@@ -1,16 +1,16 @@
-//! Counted nouns and the verbs that go with them: the one place that knows `1 query stands` from `2 queries stand`.
+//! Counted nouns and the verbs that agree with them: the one place that tells `1 query stands` from `2 queries stand`.
 
-/// A number with its noun, which is given for one: `0 lines`, `1 line`, `2 queries`, `3 boxes`.
+/// A number with its noun, given in the singular: `0 lines`, `1 line`, `2 queries`, `3 boxes`.
 pub fn counted(count: usize, noun: &str) -> String {
     format!("{count} {}", in_number(count, noun))
 }
 
-/// A part of some things, told after their whole number: `1 of 4 wanted terms`, `0 of 1 wanted term`.
+/// How many of all things, with the noun in the number of all: `1 of 4 wanted terms`, `0 of 1 wanted term`.
 pub fn some_of(some: usize, all: usize, noun: &str) -> String {
     format!("{some} of {}", counted(all, noun))
 }
 
-/// A noun, which is given for one, as it stands behind a number: `line`, `lines`.
+/// A noun, given in the singular, in the form that goes with a number: `line`, `lines`.
 pub fn in_number(count: usize, noun: &str) -> String {
     if count == 1 { noun.to_owned() } else { plural(noun) }
 }
