@@ -17,7 +17,8 @@ pub mod panel;
 pub mod panel_values;
 mod boards;
 mod keep_out;
-mod panel_group;
+pub mod place;
+pub mod faces;
 mod font;
 pub mod typography;
 pub mod phrases;
@@ -48,6 +49,10 @@ pub struct Brief {
     pub limits: Limits,
     /// The back cover's face.
     pub panel: Panel,
+    /// The flaps of a jacket that carry copy: the front one, then the back one, as far as the brief has them.
+    pub flaps: Vec<faces::Flap>,
+    /// The spine, where the printer has given its width.
+    pub spine: Option<faces::Spine>,
     /// The group `panel` as the file has it.
     pub panel_written: yaml::Node,
     /// Which rules look for queries.

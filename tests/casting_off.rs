@@ -35,6 +35,7 @@ fn panel(width: Length, height: Length) -> Panel {
         round_corners: Length::ZERO,
         margins: Margins::default(),
         keep_outs: Vec::new(),
+        places: Vec::new(),
     }
 }
 

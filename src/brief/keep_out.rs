@@ -6,6 +6,7 @@ use super::bounds;
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{KeepOut, KeepOutOrigin, Panel};
+use super::place::Shape;
 use crate::units::{Length, Rect, Size};
 
 const KEYS: [&str; 8] = ["barcode", "scale", "add_on", "name", "size", "corner", "at", "clearance"];
@@ -49,7 +50,7 @@ impl KeepOut {
             )));
         }
         let origin = if fields.has("barcode") { KeepOutOrigin::Symbol } else { KeepOutOrigin::Named };
-        let keep_out = Self { origin, name, rect, clearance, unit };
+        let keep_out = Self { origin, name, rect, shape: Shape::Box, clearance, unit };
         if keep_out.cleared().holds(&panel.live_area()) {
             return Err(value.refuse(format!("{} covers the whole live area: no room is left for copy", keep_out.name)));
         }

@@ -46,7 +46,8 @@ fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     let panel = fields.required("panel", "such as panel: { trim: 8.5 x 8.5 in }")?;
     let (panel_written, panel) = (panel.node.clone(), Panel::read(panel)?);
     let typography = Typography::read(fields.optional("type"), &book, folder)?;
-    Ok(Brief { book, terms, limits, queries, panel, panel_written, typography })
+    let (flaps, spine) = (Vec::new(), None);
+    Ok(Brief { book, terms, limits, queries, panel, flaps, spine, panel_written, typography })
 }
 
 /// The panel that a group `panel` describes; the error is the problem, without a full stop.

@@ -36,6 +36,8 @@ pub struct Block {
     /// The way back into the file, in the order of the text. The pieces cover the text, except in a block made by
     /// [`Block::unplaced`], which has none.
     pub(super) pieces: Vec<SourcePiece>,
+    /// Whether a heading or a block quotation of the file begins with the block.
+    pub(super) begins_part: bool,
 }
 
 /// A stretch of a block's text and the stretch of the file that it came from.
@@ -129,7 +131,8 @@ impl Block {
         let pieces =
             halves.flatten().filter_map(|piece| Some(SourcePiece { text: kept(&piece.text)?, source: piece.source }));
         let text = format!("{}{}", &self.text[..gone.start], &self.text[gone.end..]);
-        Self { kind: self.kind, runs: runs.collect(), pieces: pieces.collect(), text }
+        let (kind, begins_part) = (self.kind, self.begins_part);
+        Self { kind, runs: runs.collect(), pieces: pieces.collect(), text, begins_part }
     }
 
     /// The block with a stretch of its text in another wording. The wording has the emphasis of the stretch's start and
@@ -189,7 +192,7 @@ impl Block {
 
     /// A block without words, to be filled with parts of other blocks. Its text points to no place in a file.
     pub fn unplaced(kind: BlockKind) -> Self {
-        Self { kind, text: String::new(), runs: Vec::new(), pieces: Vec::new() }
+        Self { kind, text: String::new(), runs: Vec::new(), pieces: Vec::new(), begins_part: false }
     }
 
     /// Adds a stretch of another block with its emphasis to a block made by [`Block::unplaced`].

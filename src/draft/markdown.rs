@@ -46,7 +46,7 @@ fn read_plain(source: &str) -> Option<Draft> {
         let whole = 0..text.len();
         let (runs, pieces) =
             (vec![(whole.clone(), Emphasis::default())], vec![SourcePiece { text: whole, source: range }]);
-        Block { kind: BlockKind::Blurb, text, runs, pieces }
+        Block { kind: BlockKind::Blurb, text, runs, pieces, begins_part: false }
     };
     let (mut draft, mut open, mut start) = (Draft::default(), None::<(String, Range<usize>)>, 0);
     for line in source.split('\n') {
@@ -88,6 +88,8 @@ struct MarkdownReader<'a> {
     /// Whether the quotation, or the quotation right above, holds a paragraph already: the next paragraph may then be
     /// a credit from its first word.
     quoted: bool,
+    /// Whether a heading or a block quotation has begun since the last block.
+    begins_part: bool,
     /// The lists that are open; a numbered list has the number of its next item.
     lists: Vec<Option<u64>>,
     /// How many bold and how many italic stretches are open, one inside the other.
@@ -122,6 +124,7 @@ impl<'a> MarkdownReader<'a> {
             named: BlockKind::Blurb,
             quotation: 0,
             quoted: false,
+            begins_part: false,
             lists: Vec::new(),
             emphasis: (0, 0),
             skipped: 0,
@@ -146,6 +149,7 @@ impl<'a> MarkdownReader<'a> {
             Tag::Heading { level, .. } => {
                 self.open_block(BlockKind::Headline, range);
                 self.quoted = false;
+                self.begins_part = true;
                 let may_name = *level != HeadingLevel::H1;
                 self.open.iter_mut().for_each(|open| open.is_name = may_name);
             }
@@ -160,6 +164,7 @@ impl<'a> MarkdownReader<'a> {
             Tag::BlockQuote(_) => {
                 self.close_block();
                 self.quotation += 1;
+                self.begins_part = true;
                 // A credit may stand in a quotation of its own, below the quotation with the quote.
                 let last = self.draft.blocks.last().map(|block| block.kind);
                 self.quoted = self.quoted && last == Some(BlockKind::Quote);
@@ -347,15 +352,17 @@ impl<'a> MarkdownReader<'a> {
             kind => vec![(0, kind)],
         };
         self.quoted = self.quoted || open.kind == BlockKind::Quote;
-        let block = Block { kind: open.kind, text: open.text, runs: open.runs, pieces: open.pieces };
+        let (kind, text, runs, pieces) = (open.kind, open.text, open.runs, open.pieces);
+        let block = Block { kind, text, runs, pieces, begins_part: false };
         for (number, (at, kind)) in parts.iter().enumerate() {
             let end = parts.get(number + 1).map_or(block.text.len(), |(next, _)| *next);
             self.push_block(cut_out(&block, *at..end, *kind));
         }
     }
 
-    fn push_block(&mut self, block: Block) {
+    fn push_block(&mut self, mut block: Block) {
         if !block.text.is_empty() {
+            block.begins_part = std::mem::take(&mut self.begins_part);
             self.draft.blocks.push(block);
         }
     }
@@ -384,7 +391,7 @@ fn cut_out(block: &Block, range: Range<usize>, kind: BlockKind) -> Block {
         let part = piece.part(start..end)?;
         Some(SourcePiece { text: part.text.start - start..part.text.end - start, source: part.source })
     });
-    Block { kind, text: block.text[start..end].to_owned(), pieces: pieces.collect(), runs }
+    Block { kind, text: block.text[start..end].to_owned(), pieces: pieces.collect(), runs, begins_part: false }
 }
 
 /// Characters that are not set as they stand: controls and line separators.

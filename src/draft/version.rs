@@ -20,6 +20,24 @@ impl Draft {
         self.blocks.iter().filter(move |block| block.kind == kind)
     }
 
+    /// The number of the part that each block belongs to among the parts of its kind, from 1: the second quote has 2,
+    /// and so have its credit and its further paragraphs. A part goes on while blocks of its kind stand in a row; a
+    /// quote ends with its credit, and a heading or a new block quotation begins a part of its own.
+    pub fn part_numbers(&self) -> Vec<usize> {
+        let mut parts = [0; BlockKind::ALL.len()];
+        let mut before: Option<BlockKind> = None;
+        let number = |block: &Block| {
+            let is_credit = block.kind == BlockKind::Credit;
+            let goes_with = if is_credit { BlockKind::Quote } else { block.kind };
+            let part = &mut parts[goes_with as usize];
+            let begins = *part == 0 || !is_credit && (before != Some(block.kind) || block.begins_part);
+            *part += usize::from(begins);
+            before = Some(block.kind);
+            *part
+        };
+        self.blocks.iter().map(number).collect()
+    }
+
     /// Whether two drafts print the same: the same blocks of the same words in the same faces. A blank has no face.
     pub fn prints_like(&self, other: &Self) -> bool {
         let is_same = |(one, other): (&Block, &Block)| {

@@ -150,6 +150,7 @@ mod tests {
     use crate::brief::Typography;
     use crate::brief::lengths::Unit;
     use crate::brief::panel::{Binding, KeepOut, KeepOutOrigin, Margins, Panel};
+    use crate::brief::place::Shape;
     use crate::brief::typography::{Align, BlockType, Font, Leading};
     use crate::draft::Draft;
     use crate::setting::lines::printed;
@@ -202,6 +203,7 @@ mod tests {
                 width: Length::pt(width),
                 height: Length::pt(height),
             },
+            shape: Shape::Box,
             clearance: Length::ZERO,
             unit: Unit::Points,
         });
@@ -213,6 +215,7 @@ mod tests {
             round_corners: Length::ZERO,
             margins: Margins::default(),
             keep_outs: boxed.into_iter().collect(),
+            places: Vec::new(),
         }
     }
 

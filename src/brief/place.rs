@@ -1,0 +1,125 @@
+//! The places of copy on a face: a box or a shape, less the keep-outs, with the blocks that it holds.
+//!
+//! Without places all copy runs down the live area. What no place holds stands there still, round keep-outs and places.
+
+use std::path::PathBuf;
+
+use super::lengths::Unit;
+use super::panel::KeepOut;
+use super::typography::{Align, Stack};
+use crate::draft::BlockKind;
+use crate::units::{Length, Rect};
+
+/// A face of the cover that copy may stand on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum CoverFace {
+    /// The back cover itself.
+    Panel,
+    /// The flap of a jacket beside the front cover.
+    FrontFlap,
+    /// The flap of a jacket beside the back cover.
+    BackFlap,
+    /// The spine.
+    Spine,
+}
+
+impl CoverFace {
+    /// The face's name in a report: `back panel`, `front flap`.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Panel => "back panel",
+            Self::FrontFlap => "front flap",
+            Self::BackFlap => "back flap",
+            Self::Spine => "spine",
+        }
+    }
+}
+
+/// What is known of a face before copy stands on it.
+#[derive(Debug, Clone, Copy)]
+pub struct FaceLayout<'a> {
+    /// Which face it is.
+    pub face: CoverFace,
+    /// The face's own edges, with the upper left corner at zero.
+    pub edges: Rect,
+    /// The face less its margins.
+    pub live: Rect,
+    /// Where copy may not stand.
+    pub keep_outs: &'a [KeepOut],
+    /// The places of copy; those that follow another stand behind it in this order.
+    pub places: &'a [Place],
+}
+
+/// A place on a face, with the blocks that it holds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    /// What the author calls it.
+    pub name: String,
+    /// The blocks that stand in it.
+    pub holds: Vec<Held>,
+    /// The box that the shape fills. Where the place follows another, the box begins where that one's box begins, and
+    /// copy begins where the other's copy ends.
+    pub bounds: Rect,
+    /// The form inside the box.
+    pub shape: Shape,
+    /// How far copy stays away from the shape's edge, inside it.
+    pub inset: Length,
+    /// Where lines stand in their measure, unless a block's own type says; none where the type of the copy says.
+    pub align: Option<Align>,
+    /// Where the place's copy stands in it.
+    pub stack: Stack,
+    /// How many columns the place is parted into, one at the least.
+    pub columns: usize,
+    /// The room between two columns.
+    pub gutter: Length,
+    /// The place on the same face whose copy this one's follows.
+    pub follows: Option<Follows>,
+    /// The unit in which reports give the place's size.
+    pub unit: Unit,
+}
+
+/// The place that another follows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Follows {
+    /// Its number among the places of the face, from 0; always lower than that of the place that follows.
+    pub place: usize,
+    /// The room between the copy of the two.
+    pub space: Length,
+}
+
+/// A kind of block that a place holds, or one part of that kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Held {
+    /// The kind; a credit goes with its quote and is never named.
+    pub kind: BlockKind,
+    /// Which part of the kind, from 1: `quote 2`; none for all that no place holds by its number.
+    pub number: Option<usize>,
+}
+
+/// The form of a place or keep-out in its box.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub enum Shape {
+    /// The box itself.
+    #[default]
+    Box,
+    /// The ellipse that touches the box's four sides.
+    Ellipse,
+    /// The box with rounded corners of a radius, at most half of the shorter side.
+    Round(Length),
+    /// Straight edges between points, each as its shares of the box's width and height, from 0 to 1.
+    Polygon(Vec<(f64, f64)>),
+    /// An outline from a file, fitted to the box.
+    Traced(TracedShape),
+}
+
+/// An outline that a file gives.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct TracedShape {
+    /// The file: an SVG or a PNG.
+    pub file: PathBuf,
+    /// A picture's pixels belong to the shape where they are more opaque than this share, from 0 to 1.
+    pub opacity: f64,
+    /// The outline's closed contours, each as points in shares of the box's width and height, from 0 to 1, by the
+    /// even-odd rule; empty until the file is read.
+    pub contours: Vec<Vec<(f64, f64)>>,
+}
