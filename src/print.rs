@@ -9,6 +9,7 @@ pub mod words;
 pub mod json;
 mod findings;
 mod findings_data;
+mod places_data;
 pub mod level;
 pub mod level_data;
 pub mod text;

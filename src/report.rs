@@ -3,7 +3,9 @@
 //! [`assess`] is the whole flow. Everything that is shown anywhere, on the screen, in text, JSON or a proof, is read
 //! from the [`Report`] that it gives.
 
+pub mod amounts;
 pub mod fit;
+pub mod places;
 pub mod sizes;
 pub mod levels;
 pub mod verdict;
@@ -30,7 +32,7 @@ use crate::terms::coverage::{self, Coverage, CoverageMemory};
 use crate::text::length::{self, BlurbLength};
 use crate::text::{Text, TextMemory};
 
-use fit::{FitMemory, WordsAndLetters};
+use amounts::{AmountsMemory, WordsAndLetters};
 
 pub use drawing::Drawing;
 pub use fit::Fit;
@@ -80,7 +82,7 @@ pub struct ReportMemory {
 #[derive(Debug, Default)]
 struct MeasureMemory {
     terms: CoverageMemory,
-    counts: FitMemory,
+    counts: AmountsMemory,
 }
 
 /// Measures a draft, sets it, and compares it with the brief.
@@ -100,7 +102,7 @@ impl Assessment {
         let drawing = Drawing::of_what_is_on_it(&report, &copy, brief);
         // The report has the setting that it was cast off from, so nothing is set twice.
         let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
-        let setting = Setting { lines, depth: report.fit.castoff.depth_used };
+        let setting = Setting { lines, places: report.fit.set_places.clone() };
         let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
         let queries = queries::find(&reading, &mut memory.queries);
         Self { report, drawing, queries }

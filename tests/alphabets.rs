@@ -12,7 +12,7 @@ use blurbwright::brief::{Brief, Typography};
 use blurbwright::draft::Draft;
 use blurbwright::setting::face::Face;
 use blurbwright::setting::stretch::{ALPHABET_TO_COPY, MOST_OFF};
-use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
+use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
 use blurbwright::units::Length;
 
 /// The table's alphabets are given at this size, so that rounding counts for nothing.
@@ -83,7 +83,7 @@ fn line_counts(font: &Font, faces: &Faces) -> Vec<usize> {
         for text in paragraphs() {
             let draft = Draft::read(text);
             let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
-            counts.push(Setting::new(&copy, copy.forms(), &Room::of(&brief.panel)).lines.len());
+            counts.push(Setting::new(&copy, copy.forms(), &Rooms::of(&brief)).lines.len());
         }
     }
     counts

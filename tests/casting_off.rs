@@ -10,7 +10,7 @@ use blurbwright::brief::panel::{Binding, Margins, Panel};
 use blurbwright::brief::typography::Font;
 use blurbwright::brief::{Brief, Typography};
 use blurbwright::draft::Draft;
-use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
+use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
 use blurbwright::units::{Length, Size};
 
 /// Twelve blurbs, some 1,260 words, run on as one paragraph.
@@ -44,7 +44,7 @@ fn lines_of(text: &str, typography: &Typography, panel: &Panel) -> Vec<(String, 
     let draft = Draft::read(text);
     let faces = Faces::built_in();
     let copy = ShapedCopy::shape(&draft, typography, &faces, &mut SettingMemory::default());
-    let setting = Setting::new(&copy, copy.forms(), &Room::of(panel));
+    let setting = Setting::new(&copy, copy.forms(), &Rooms::on([panel.layout()].into_iter()));
     let within = setting.lines.iter().filter(|line| !line.over);
     within.map(|line| (draft.blocks[0].text()[line.text.clone()].to_owned(), line.width)).collect()
 }

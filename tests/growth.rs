@@ -21,7 +21,7 @@ use blurbwright::report::terms::{Manuscript, TermsReport};
 use blurbwright::report::tighten::Tighten;
 use blurbwright::report::{self, Assessment, ReportMemory, assess};
 use blurbwright::setting::price::prices;
-use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy, Work};
+use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy, Work};
 
 const BRIEF: &str = "book: { title: The Tide Clock, names: [Imme] }\nterms: [tide clock, tide]\n\
                      limits: { words: 40..100 }\n\
@@ -177,7 +177,7 @@ fn a_plan_of_very_many_cuts_ends_and_says_so() {
 fn a_price_is_not_known_where_the_work_gives_out() {
     let (draft, brief, faces) = (Draft::read(&"The tide is in at the quay. ".repeat(40)), brief(), Faces::built_in());
     let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
-    let room = Room::of(&brief.panel);
+    let room = Rooms::of(&brief);
     let setting = Setting::new(&copy, copy.forms(), &room);
     let searched = |steps| prices(&copy, &setting, &room, &Work::of(steps, &|| true)).remove(0);
     let (enough, little) = (searched(usize::MAX), searched(1000));

@@ -9,7 +9,7 @@ use blurbwright::print::json::{self, Style};
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
 use blurbwright::report::{Assessment, Report, ReportMemory, assess};
-use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy, breaks};
+use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy, breaks};
 use blurbwright::units::{Em, Length, Rect};
 use proptest::prelude::*;
 use serde_json::Value;
@@ -157,10 +157,20 @@ fn spans(value: &Value) -> Vec<(usize, usize)> {
     }
 }
 
-fn setting<R>(source: &str, brief: &Brief, look: impl FnOnce(&Setting, &ShapedCopy<'_>, &Room) -> R) -> R {
-    let (draft, faces, room) = (Draft::read(source), Faces::built_in(), Room::of(&brief.panel));
+fn setting<R>(source: &str, brief: &Brief, look: impl FnOnce(&Setting, &ShapedCopy<'_>, &Rooms) -> R) -> R {
+    let (draft, faces, room) = (Draft::read(source), Faces::built_in(), Rooms::of(brief));
     let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
     look(&Setting::new(&copy, copy.forms(), &room), &copy, &room)
+}
+
+/// The live area of a panel without places.
+fn live_of(rooms: &Rooms) -> Rect {
+    rooms.places()[0].room().live()
+}
+
+/// The depth that the copy takes on a panel without places.
+fn depth_of(setting: &Setting) -> Length {
+    setting.places[0].depth
 }
 
 proptest! {
@@ -243,7 +253,7 @@ proptest! {
     fn no_line_is_wider_than_its_measure_or_stands_in_a_keep_out(source in copy(), which in 0..BRIEFS.len()) {
         let brief = brief(BRIEFS[which]);
         setting(&source, &brief, |setting, _, room| {
-            let live = room.live();
+            let live = live_of(room);
             for line in setting.lines.iter().filter(|line| !line.too_wide) {
                 prop_assert!(line.width.fits(line.measure), "{:?}", line);
                 prop_assert!(live.x.fits(line.x) && (line.x + line.width).fits(live.right()), "{:?}", line);
@@ -263,7 +273,7 @@ proptest! {
         setting(&source, &brief, |setting, copy, room| {
             for (number, line) in setting.lines.iter().enumerate() {
                 prop_assert!(line.too_wide || (line.width - line.hung).fits(line.measure), "{:?}", line);
-                prop_assert!(line.too_wide || line.hung == Length::ZERO || line.x + line.hung == room.live().x);
+                prop_assert!(line.too_wide || line.hung == Length::ZERO || line.x + line.hung == live_of(room).x);
                 let ends = setting.lines.get(number + 1).is_none_or(|next| next.paragraph != line.paragraph);
                 let text = copy.paragraphs[line.paragraph].block.text();
                 let forced = text[line.text.end..].chars().take_while(|c| breaks::hangs(*c)).any(|c| c == '\n');
@@ -284,7 +294,7 @@ proptest! {
     /// hyphenated.
     #[test]
     fn ragged_total_fit_takes_no_more_depth(source in plain_copy(), which in 0..3_usize) {
-        let depth = |keys: &str| setting(&source, &brief_of(BRIEFS[which], keys), |setting, _, _| setting.depth);
+        let depth = |keys: &str| setting(&source, &brief_of(BRIEFS[which], keys), |setting, _, _| depth_of(setting));
         prop_assert!(depth("breaks: total-fit").fits(depth("breaks: first-fit")));
         // Where no keep-out stands in the way, nothing takes fewer lines than first fit.
         prop_assert!(which > 0 || depth("breaks: first-fit").fits(depth("breaks: total-fit")));
@@ -295,9 +305,9 @@ proptest! {
     #[test]
     fn a_stack_stands_where_it_is_asked_to(source in plain_copy(), which in 0..3_usize) {
         let look = |keys: &str| setting(&source, &brief_of(BRIEFS[which], keys), |setting, _, room| {
-            let foot = setting.lines.last().map_or(room.live().y, |line| line.foot());
-            let head = setting.lines.first().map_or(room.live().y, |line| line.top);
-            (setting.fits(), head - room.live().y, room.live().foot() - foot)
+            let foot = setting.lines.last().map_or(live_of(room).y, |line| line.foot());
+            let head = setting.lines.first().map_or(live_of(room).y, |line| line.top);
+            (setting.fits(), head - live_of(room).y, live_of(room).foot() - foot)
         });
         let (fits, at_head, left) = look("stack: head");
         for keys in ["stack: centre", "stack: foot"] {
@@ -317,7 +327,7 @@ proptest! {
     #[test]
     fn lines_go_down_the_panel_without_overlap(source in copy(), which in 0..BRIEFS.len()) {
         setting(&source, &brief(BRIEFS[which]), |setting, _, room| {
-            let mut foot = room.live().y;
+            let mut foot = live_of(room).y;
             for line in &setting.lines {
                 prop_assert!(foot.fits(line.top), "{:?} begins above {}", line, foot);
                 prop_assert!(line.top < line.baseline && line.baseline < line.foot());
@@ -352,7 +362,7 @@ proptest! {
     fn the_largest_size_is_the_largest(source in plain_copy(), which in 0..3_usize) {
         let (brief, faces, draft) = (brief(BRIEFS[which]), Faces::built_in(), Draft::read(&source));
         let largest = assess(&draft, &brief, &faces).fit.largest_size;
-        let room = Room::of(&brief.panel);
+        let room = Rooms::of(&brief);
         let fits = |size: Length| {
             let typography = brief.typography.tried(Some(size), None, None);
             let copy = ShapedCopy::shape(&draft, &typography, &faces, &mut SettingMemory::default());

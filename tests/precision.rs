@@ -16,7 +16,7 @@ use blurbwright::draft::Draft;
 use blurbwright::level;
 use blurbwright::queries::{self, QueryMemory, Reading};
 use blurbwright::report::assess;
-use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
+use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
 use blurbwright::text::Text;
 
 const MARKS: &str = include_str!("blurbs/marks.txt");
@@ -85,7 +85,7 @@ fn hits_in(path: &Path, briefs: &BTreeMap<String, Brief>, faces: &Faces) -> Vec<
     let draft = Draft::read(&source);
     let text = Text::read(&draft, &brief.book);
     let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
-    let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
+    let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
     let level = level::measure(&text);
     let reading = Reading { draft: &draft, text: &text, level: &level, setting: &setting, brief };
     let found = queries::find(&reading, &mut QueryMemory::default());

@@ -8,7 +8,7 @@ use blurbwright::brief::Brief;
 use blurbwright::draft::{Block, Draft};
 use blurbwright::setting::lines::Setting;
 use blurbwright::setting::price::{Price, prices};
-use blurbwright::setting::{Faces, Room, SettingMemory, ShapedCopy, Work};
+use blurbwright::setting::{Faces, Rooms, SettingMemory, ShapedCopy, Work};
 use proptest::prelude::*;
 
 fn brief(width: f64) -> Brief {
@@ -25,12 +25,12 @@ fn brief_with(width: f64, keys: &str) -> Brief {
 fn lines(blocks: Vec<Block>, brief: &Brief, faces: &Faces) -> usize {
     let draft = Draft { blocks, ..Draft::default() };
     let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
-    Setting::new(&copy, copy.forms(), &Room::of(&brief.panel)).lines.len()
+    Setting::new(&copy, copy.forms(), &Rooms::of(brief)).lines.len()
 }
 
 fn priced(draft: &Draft, brief: &Brief, faces: &Faces) -> Price {
     let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-    let room = Room::of(&brief.panel);
+    let room = Rooms::of(&brief);
     let work = Work::of(usize::MAX, &|| true);
     prices(&copy, &Setting::new(&copy, copy.forms(), &room), &room, &work).remove(0)
 }

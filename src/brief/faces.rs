@@ -2,8 +2,8 @@
 
 use super::Brief;
 use super::lengths::Unit;
-use super::panel::KeepOut;
-use super::place::{CoverFace, FaceLayout, Place};
+use super::panel::{FaceLayout, KeepOut};
+use super::place::{CoverFace, Place};
 use super::typography::BlockType;
 use crate::units::{Length, Rect, Size};
 

@@ -1,14 +1,10 @@
-//! The back cover's face: trim, margins, and the places that copy may not enter; and how a brief's group `panel` is read,
-//! whose parts have to go together.
+//! The back cover's face: trim, margins, and the places that copy may not enter.
 //!
 //! The panel is seen from outside. For a book read from left to right the fore-edge is its left edge and the spine
 //! its right one. On boards and under a jacket it is larger than the pages.
 
-use super::boards;
-use super::bounds;
 use super::lengths::Unit;
-use super::nodes::{KeyGroup, NodeAt, Refusal};
-use super::place::{CoverFace, FaceLayout, Place, Shape};
+use super::place::{CoverFace, Place, Shape};
 use crate::units::{Length, Rect, Size};
 
 /// The panel and its keep-outs.
@@ -87,6 +83,21 @@ pub enum KeepOutOrigin {
     Corner,
 }
 
+/// What is known of a face before copy stands on it.
+#[derive(Debug, Clone, Copy)]
+pub struct FaceLayout<'a> {
+    /// Which face it is.
+    pub face: CoverFace,
+    /// The face's own edges, with the upper left corner at zero.
+    pub edges: Rect,
+    /// The face less its margins.
+    pub live: Rect,
+    /// Where copy may not stand.
+    pub keep_outs: &'a [KeepOut],
+    /// The places of copy; those that follow another stand behind it in this order.
+    pub places: &'a [Place],
+}
+
 impl KeepOut {
     /// The keep-out with its clearance.
     pub fn cleared(&self) -> Rect {
@@ -157,81 +168,5 @@ impl Binding {
             Self::Case => "turn-in",
             Self::Paperback | Self::Jacket => "bleed",
         }
-    }
-}
-
-const KEYS: [&str; 9] =
-    ["trim", "binding", "square", "turn_in", "joint", "bleed", "round_corners", "margins", "keep_out"];
-
-/// Common practice: 10 to 13 mm between copy and edge; half an inch is the upper end of that range.
-const USUAL_MARGIN_INCHES: f64 = 0.5;
-
-impl Panel {
-    /// Reads the group `panel` and checks that its parts go together.
-    pub(super) fn read(value: NodeAt<'_>) -> Result<Self, Refusal> {
-        let fields = value.fields(&KEYS)?;
-        let trim = fields.required("trim", "such as trim: 8.5 x 8.5 in")?.size(bounds::TRIM)?;
-        let binding = fields.optional("binding").map_or(Ok(Binding::default()), |value| value.choice(&BINDINGS))?;
-        let mut panel = Self {
-            trim,
-            binding,
-            square: boards::square(&fields, binding)?,
-            bleed: boards::bleed(&fields, binding)?,
-            round_corners: boards::round_corners(&fields, trim)?,
-            margins: Margins::all(Length::inches(USUAL_MARGIN_INCHES)),
-            keep_outs: Vec::new(),
-            places: Vec::new(),
-        };
-        if let Some(value) = fields.optional("margins") {
-            panel.margins = Margins::read(&value, panel.face())?;
-        }
-        panel.read_keep_outs(&value, &fields)?;
-        Ok(panel)
-    }
-
-    /// Adds the keep-outs: the joint and the rounded corners first, since a keep-out in a corner stands clear of the
-    /// joint, then those that the brief names.
-    fn read_keep_outs(&mut self, value: &NodeAt<'_>, fields: &KeyGroup<'_>) -> Result<(), Refusal> {
-        let joint = boards::joint(value, fields, self)?;
-        self.keep_outs.extend(joint);
-        self.keep_outs.extend(boards::corners(self));
-        let unit = fields.optional("trim").and_then(|trim| trim.unit()).unwrap_or(Unit::Inches);
-        for item in fields.optional("keep_out").map_or_else(|| Ok(Vec::new()), |list| list.items())? {
-            let keep_out = KeepOut::read(&item, self, unit)?;
-            self.keep_outs.push(keep_out);
-        }
-        Ok(())
-    }
-}
-
-impl Margins {
-    fn all(room: Length) -> Self {
-        Self { head: room, foot: room, spine: room, fore_edge: room }
-    }
-
-    /// Reads one length for all edges, or a length for each edge.
-    fn read(value: &NodeAt<'_>, face: Rect) -> Result<Self, Refusal> {
-        let margins = if value.is_map() {
-            let fields = value.fields(&["head", "foot", "spine", "fore-edge"])?;
-            let usual = Length::inches(USUAL_MARGIN_INCHES);
-            let edge = |key| fields.optional(key).map_or(Ok(usual), |value: NodeAt<'_>| value.length(bounds::ROOM));
-            Self { head: edge("head")?, foot: edge("foot")?, spine: edge("spine")?, fore_edge: edge("fore-edge")? }
-        } else {
-            Self::all(value.length(bounds::ROOM)?)
-        };
-        for (sum, whole, names) in [
-            (margins.fore_edge + margins.spine, face.width, "fore-edge and spine"),
-            (margins.head + margins.foot, face.height, "head and foot"),
-        ] {
-            if whole.fits(sum) {
-                let unit = value.unit().unwrap_or(Unit::Inches);
-                let (sum, whole) = (unit.written(sum), unit.written(whole));
-                return Err(value.refuse(format!(
-                    "the margins at {names} add up to {sum}, and the panel has only {whole}: no room is left for \
-                     copy; make them smaller"
-                )));
-            }
-        }
-        Ok(margins)
     }
 }

@@ -5,7 +5,6 @@
 use std::path::PathBuf;
 
 use super::lengths::Unit;
-use super::panel::KeepOut;
 use super::typography::{Align, Stack};
 use crate::draft::BlockKind;
 use crate::units::{Length, Rect};
@@ -33,21 +32,6 @@ impl CoverFace {
             Self::Spine => "spine",
         }
     }
-}
-
-/// What is known of a face before copy stands on it.
-#[derive(Debug, Clone, Copy)]
-pub struct FaceLayout<'a> {
-    /// Which face it is.
-    pub face: CoverFace,
-    /// The face's own edges, with the upper left corner at zero.
-    pub edges: Rect,
-    /// The face less its margins.
-    pub live: Rect,
-    /// Where copy may not stand.
-    pub keep_outs: &'a [KeepOut],
-    /// The places of copy; those that follow another stand behind it in this order.
-    pub places: &'a [Place],
 }
 
 /// A place on a face, with the blocks that it holds.
@@ -110,6 +94,19 @@ pub enum Shape {
     Polygon(Vec<(f64, f64)>),
     /// An outline from a file, fitted to the box.
     Traced(TracedShape),
+}
+
+impl Shape {
+    /// The form's name in a report: `box`, `ellipse`, `round`, `polygon`, or `traced` for an outline from a file.
+    pub fn name(&self) -> &'static str {
+        match self {
+            Self::Box => "box",
+            Self::Ellipse => "ellipse",
+            Self::Round(_) => "round",
+            Self::Polygon(_) => "polygon",
+            Self::Traced(_) => "traced",
+        }
+    }
 }
 
 /// An outline that a file gives.

@@ -3,12 +3,12 @@
 //! The brief explains every key that a brief can have. Values that are only usual, or not yet known, stand in it as
 //! examples behind a `#`. Whatever the answers are, the brief made of them can be read.
 
-use super::book::{Ages, Book, BookKind};
+use super::book::{Ages, Book, BookKind, check_isbn};
 use super::lengths::Unit;
 use super::limits::{Limits, Range};
 use super::nodes::chosen;
 use super::typography::BlockType;
-use super::{bounds, isbn, usual};
+use super::{bounds, usual};
 use crate::units::{Length, trimmed};
 
 /// What an author can say about a book at the start.
@@ -120,7 +120,7 @@ impl Question {
             Self::Terms => answers.terms = checked_terms(&text)?,
             Self::Isbn if text.is_empty() => answers.isbn.clear(),
             Self::Isbn => {
-                isbn::check(&text)?;
+                check_isbn(&text)?;
                 answers.isbn = text;
             }
         }

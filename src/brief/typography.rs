@@ -47,6 +47,8 @@ pub struct BlockType {
     pub italic: bool,
     /// Where lines stand in their measure.
     pub align: Align,
+    /// The brief gives this kind of block an alignment of its own, which it keeps in a place with another.
+    pub own_align: bool,
     /// Room above the block's first line, unless it is the first on the panel.
     pub space_above: Length,
     /// The brief gives `space_above` as a length, which stays when another size or leading is tried.
@@ -55,6 +57,8 @@ pub struct BlockType {
     pub indent: Length,
     /// How the places where lines end are chosen.
     pub breaks: Breaks,
+    /// The brief says how the places where lines end are chosen, which stays when another alignment is tried.
+    pub own_breaks: bool,
     /// The language whose patterns divide words at a line's end; none where words are left whole.
     pub hyphenate: Option<Lang>,
     /// An opening quotation mark at a line's start hangs in the margin.
@@ -69,6 +73,13 @@ pub enum Breaks {
     FirstFit,
     /// All lines of a paragraph are chosen together.
     TotalFit,
+}
+
+impl Breaks {
+    /// How the places where lines end are usually chosen: justified lines need total fit to look even.
+    pub fn suited_to(align: Align) -> Self {
+        if align == Align::Justified { Self::TotalFit } else { Self::FirstFit }
+    }
 }
 
 /// Where the stack of blocks stands in the live area.
@@ -164,7 +175,7 @@ impl Typography {
     ) -> Result<Self, Refusal> {
         let mut others = Vec::new();
         for kind in Self::others() {
-            let mut set = BlockType { own_size: false, ..blurb.clone() };
+            let mut set = BlockType { own_size: false, own_align: false, ..blurb.clone() };
             if kind == BlockKind::Headline {
                 set.bold = true;
                 set.hyphenate = None;
@@ -175,7 +186,7 @@ impl Typography {
             }
             others.push((kind, change(kind, set)?));
         }
-        Ok(Self { blurb: BlockType { own_size: false, ..blurb }, others, stack })
+        Ok(Self { blurb: BlockType { own_size: false, own_align: false, ..blurb }, others, stack })
     }
 
     fn others() -> impl Iterator<Item = BlockKind> {
@@ -236,10 +247,12 @@ impl BlockType {
             bold: false,
             italic: false,
             align: Align::Left,
+            own_align: false,
             space_above: leading.at(size) / USUAL_SPACE_IN_LEADINGS,
             own_space: false,
             indent: Length::ZERO,
             breaks: Breaks::FirstFit,
+            own_breaks: false,
             hyphenate: None,
             hang_quotes: false,
         }
@@ -285,10 +298,12 @@ impl BlockType {
         // Justified lines need total fit to look even; a key `breaks` in the brief overrules this choice below.
         if let Some(value) = fields.optional("align") {
             self.align = value.choice(&ALIGNMENTS)?;
-            self.breaks = if self.align == Align::Justified { Breaks::TotalFit } else { Breaks::FirstFit };
+            self.breaks = Breaks::suited_to(self.align);
+            self.own_align = true;
         }
         if let Some(value) = fields.optional("breaks") {
             self.breaks = value.choice(&BREAKS)?;
+            self.own_breaks = true;
         }
         if let Some(value) = fields.optional("hyphenate") {
             self.hyphenate = if value.truth()? { Some(from.patterns(&value)?) } else { None };

@@ -6,7 +6,7 @@ use crate::brief::Brief;
 use crate::draft::{Draft, Span};
 use crate::queries::Query;
 use crate::report::{Assessment, Drawing, Report, ReportMemory};
-use crate::setting::{Faces, Room};
+use crate::setting::Faces;
 use crate::units::Length;
 
 /// The most spare lines that are shown; a panel with more room than that is shown as empty below them.
@@ -32,7 +32,7 @@ impl Assessed {
     pub fn of(source: &str, brief: &Brief, faces: &Faces, memory: &mut ReportMemory) -> Self {
         let draft = Draft::read(source);
         let Assessment { report, drawing, queries } = Assessment::of(&draft, brief, faces, memory);
-        let spare = spare_lines(&report, brief);
+        let spare = spare_lines(&report);
         Self { draft, report, drawing, queries, spare }
     }
 
@@ -55,15 +55,15 @@ impl Assessed {
 }
 
 /// The measures of the lines that could still be added below the copy.
-fn spare_lines(report: &Report, brief: &Brief) -> Vec<Length> {
-    let room = Room::of(&brief.panel);
+fn spare_lines(report: &Report) -> Vec<Length> {
+    let room = &report.fit.set_places[report.fit.blurb_place].room;
     let leading = report.fit.leading;
-    let mut top = room.live().y + report.fit.castoff.depth_used;
+    let mut depth = room.live().y + report.fit.castoff.depth_used;
     let wanted = report.fit.castoff.lines_spare.min(MOST_SPARE_LINES);
     let mut measures = Vec::with_capacity(wanted);
     while measures.len() < wanted {
-        measures.push(room.at(top, leading).width);
-        top += leading;
+        measures.push(room.at(depth, leading).width);
+        depth += leading;
     }
     measures
 }

@@ -6,12 +6,13 @@ use serde::Serialize;
 use super::findings_data::FindingsJson;
 use super::json::{SpanJson, rounded};
 use super::level_data::LevelJson;
+use super::places_data::PlaceJson;
 use super::words::style_name;
 use crate::brief::limits::Range;
 use crate::brief::typography::StandIn;
 use crate::draft::Span;
 use crate::report::Report;
-use crate::report::fit::{FitLine, MissingStyle, StoodIn};
+use crate::report::fit::{Fit, FitLine, MissingStyle, StoodIn};
 use crate::report::verdict::{AgainstUsual, Check, Subject};
 use crate::setting::stretch::MOST_OFF;
 use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
@@ -35,10 +36,11 @@ pub struct ReportJson {
     terms: TermsJson,
     /// How all that is printed stands in the panel.
     fit: FitJson,
-    /// Every limit with the value that is held against it, then what is usual of the measures for which the brief has no limit.
+    /// Every limit with the value that is held against it, then what is usual of the measures for which the brief has
+    /// no limit.
     limits: Vec<LimitJson>,
-    /// `within` where all that is printed fits and every limit of the brief is kept, `outside` where not. What is merely usual
-    /// does not count.
+    /// `within` where all that is printed fits and every limit of the brief is kept, `outside` where not. What is
+    /// merely usual does not count.
     verdict: &'static str,
     /// The limits that are not kept, of the brief and the fit.
     outside: Vec<LimitJson>,
@@ -132,7 +134,8 @@ struct AvoidedJson {
 struct FitJson {
     /// Whether every line stands in the live area and none is wider than its measure.
     fits: bool,
-    /// `serif`, `sans`, what a font file calls itself, its family and its style, or the name of a font that is not at hand.
+    /// `serif`, `sans`, what a font file calls itself, its family and its style, or the name of a font that is not at
+    /// hand.
     font: String,
     /// The weight of the blurb on the scale of OpenType: 400 is regular, 700 bold.
     weight: u16,
@@ -172,6 +175,11 @@ struct FitJson {
     styles_missing: Vec<MissingStyleJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; the fit is an estimate where there is one.
     fonts_stood_in: Vec<EstimateJson>,
+    /// The places that keep a larger size from fitting.
+    held_by: Vec<String>,
+    /// Every place of copy; the live area alone where the brief has no places. The figures above are those of the
+    /// blurb's place, but for `lines`, `lines_over`, `words_over` and `letters_over`, which are of all.
+    places: Vec<PlaceJson>,
     /// How the lines fall; none of it makes the draft fit or not.
     findings: FindingsJson,
     /// Every printed line, from the head to the foot.
@@ -218,15 +226,17 @@ struct LineJson {
     text: String,
     /// What part of the copy it belongs to.
     block: &'static str,
-    /// Where it begins, from the panel's fore-edge.
+    /// The place that it stands in.
+    place: String,
+    /// Where it begins, from the panel's fore-edge or a flap's left edge.
     x_pt: f64,
-    /// Its baseline, from the panel's head.
+    /// Its baseline, from the head of its face.
     y_pt: f64,
     /// How long it is.
     width_pt: f64,
     /// How long it may be.
     measure_pt: f64,
-    /// It stands below the live area.
+    /// It stands below its place.
     over: bool,
     /// It holds a word wider than the measure.
     too_wide: bool,
@@ -239,6 +249,8 @@ pub(super) struct LimitJson {
     limit: &'static str,
     /// Which term or wording.
     wording: Option<String>,
+    /// Which place, of lines over; null where the copy has no places.
+    place: Option<String>,
     /// What the draft has; null where there is nothing to measure.
     value: Option<f64>,
     /// The least that is within.
@@ -364,8 +376,10 @@ impl FitJson {
             letters_stood_in: fit.stood_in.iter().map(StoodInJson::of).collect(),
             styles_missing: fit.styles_missing.iter().map(MissingStyleJson::of).collect(),
             fonts_stood_in: fit.estimated.iter().map(EstimateJson::of).collect(),
+            held_by: fit.held_by.clone(),
+            places: fit.told_places().map(PlaceJson::of).collect(),
             findings: FindingsJson::of(&fit.findings),
-            set_lines: fit.lines.iter().map(LineJson::of).collect(),
+            set_lines: fit.lines.iter().map(|line| LineJson::of(line, fit)).collect(),
         }
     }
 }
@@ -396,10 +410,11 @@ impl StoodInJson {
 }
 
 impl LineJson {
-    fn of(line: &FitLine) -> Self {
+    fn of(line: &FitLine, fit: &Fit) -> Self {
         Self {
             text: line.text.clone(),
             block: line.kind.name(),
+            place: fit.places.get(line.set.place).map_or_else(String::new, |place| place.name.clone()),
             x_pt: points(line.set.x),
             y_pt: points(line.set.baseline),
             width_pt: points(line.set.width),
@@ -422,9 +437,14 @@ impl LimitJson {
             Subject::Term(wording) | Subject::Avoided(wording) => Some(wording.clone()),
             _ => None,
         };
+        let place = match &check.subject {
+            Subject::LinesOver(place) => place.clone(),
+            _ => None,
+        };
         let origin = if check.subject.is_fit() { "fit" } else { "brief" };
         let value = check.value.map(rounded);
-        Self { limit: check.subject.key(), wording, value, from, to, within: check.is_within(), origin, source: None }
+        let limit = check.subject.key();
+        Self { limit, wording, place, value, from, to, within: check.is_within(), origin, source: None }
     }
 
     fn usual(beside: &AgainstUsual) -> Self {
@@ -432,6 +452,7 @@ impl LimitJson {
         Self {
             limit: usual.measure.key(),
             wording: None,
+            place: None,
             value: value.map(rounded),
             from: usual.range.from,
             to: usual.range.to,

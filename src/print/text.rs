@@ -194,11 +194,14 @@ fn fit(report: &Report, columns: usize) -> String {
             "depth used {} of {} mm; {}",
             trimmed(cast.depth_used.to_mm(), 1),
             trimmed(cast.depth_available.to_mm(), 1),
-            fit.largest_size.map_or("no size from 4 to 40 pt fits".to_owned(), |size| format!(
-                "the largest size that fits is {size}"
-            ))
+            words::largest_size(fit)
         ),
     );
+    if fit.has_places {
+        for place in fit.told_places() {
+            sheet.item(&words::place_line(place));
+        }
+    }
     for stand_in in &fit.estimated {
         sheet.labelled("", &words::estimate(stand_in));
     }
@@ -216,14 +219,23 @@ fn fit(report: &Report, columns: usize) -> String {
     sheet.text()
 }
 
-/// The copy as it is set, a row for each printed line, with a rule where the live area ends; empty where there is no
+/// The copy as it is set, a row for each printed line, with a rule where its place ends; empty where there is no
 /// copy.
 fn setting(report: &Report, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
     let mut label = "As set";
     let mut ruled = false;
     let mut foot = None;
+    let mut place = None;
     for line in &report.fit.lines {
+        if report.fit.has_places && place != Some(line.set.place) {
+            // Each place has a foot of its own, and opens with its name.
+            (place, foot, ruled) = (Some(line.set.place), None, false);
+            if let Some(place) = report.fit.places.get(line.set.place) {
+                sheet.labelled(label, &format!("in {}:", words::place_name(place)));
+                label = "";
+            }
+        }
         if line.set.over && !ruled {
             ruled = true;
             let words = "over: what is below does not fit";

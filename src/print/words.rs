@@ -2,10 +2,13 @@
 
 use super::visible::visible;
 use crate::brief::limits::Measure;
+use crate::brief::place::CoverFace;
 use crate::brief::typography::{StandIn, Weight};
 use crate::draft::Emphasis;
 use crate::report::Report;
+use crate::report::amounts::WordsAndLetters;
 use crate::report::fit::{Fit, MissingStyle, StoodIn};
+use crate::report::places::FitPlace;
 use crate::report::verdict::{Check, Subject, Verdict};
 use crate::setting::stretch::MOST_OFF;
 use crate::terms::coverage::TermPlace;
@@ -98,7 +101,7 @@ pub fn told(check: &Check, report: &Report) -> String {
         Subject::Avoided(wording) => {
             format!("\"{}\" is to be avoided and is there {}", visible(wording), times_of(check))
         }
-        Subject::LinesOver => over(report),
+        Subject::LinesOver(place) => over_in(place.as_deref(), report),
         Subject::LinesTooWide => {
             format!("{} a word that is wider than the room beside the margins and keep-outs", holds(check))
         }
@@ -173,9 +176,60 @@ pub fn amount(words: usize, letters: usize) -> String {
 
 fn over(report: &Report) -> String {
     let fit = &report.fit;
-    let verb = agrees(fit.castoff.lines_over, "is", "are");
-    let copy = amount(fit.words_over, fit.letters_over);
-    format!("{} {verb} over: {copy} too many at this size", counted(fit.castoff.lines_over, "line"))
+    lines_over(fit.castoff.lines_over, "", WordsAndLetters { words: fit.words_over, letters: fit.letters_over })
+}
+
+/// What is over in a place; without its name, in all.
+fn over_in(place: Option<&str>, report: &Report) -> String {
+    match place.and_then(|name| report.fit.places.iter().find(|place| place.name == name)) {
+        Some(place) => lines_over(place.castoff.lines_over, &format!(" in {}", place_name(place)), place.over),
+        None => over(report),
+    }
+}
+
+/// What a page calls a place: `the live area`, or the author's own name in quotation marks.
+pub fn place_name(place: &FitPlace) -> String {
+    if place.is_named { format!("\"{}\"", visible(&place.name)) } else { format!("the {}", place.name) }
+}
+
+fn lines_over(lines: usize, place: &str, over: WordsAndLetters) -> String {
+    let (verb, copy) = (agrees(lines, "is", "are"), amount(over.words, over.letters));
+    format!("{} {verb} over{place}: {copy} too many at this size", counted(lines, "line"))
+}
+
+/// The largest size that fits, and the places that hold it down.
+pub fn largest_size(fit: &Fit) -> String {
+    let Some(size) = fit.largest_size else { return "no size from 4 to 40 pt fits".to_owned() };
+    let named = fit.held_by.iter().filter_map(|name| fit.places.iter().find(|place| place.name == *name));
+    let held = if fit.has_places { joined(named.map(place_name).collect()) } else { String::new() };
+    match held.as_str() {
+        "" => format!("the largest size that fits is {size}"),
+        held => format!("the largest size that fits is {size}, held by {held}"),
+    }
+}
+
+/// A place with what stands in it: `"bubble" (headline): 3 lines set, 4 available; 1 line is left`.
+pub fn place_line(place: &FitPlace) -> String {
+    let face = if place.face == CoverFace::Panel { String::new() } else { format!(" on the {}", place.face.name()) };
+    let blocks = if place.blocks.is_empty() { String::new() } else { format!(" ({})", joined(place.blocks.clone())) };
+    format!("{}{face}{blocks}: {}", place_name(place), place_sentence(place))
+}
+
+/// How the copy of a place stands in it, in one sentence.
+pub fn place_sentence(place: &FitPlace) -> String {
+    let cast = &place.castoff;
+    if place.blocks.is_empty() {
+        return "no copy stands here".to_owned();
+    }
+    let lines = format!("{} set, {} available", counted(cast.lines, "line"), cast.lines_available);
+    if cast.lines_over > 0 {
+        return format!("{lines}; {}", lines_over(cast.lines_over, "", place.over));
+    }
+    match cast.lines_spare {
+        _ if place.lines_too_wide > 0 => format!("{lines}; a word is wider than its line"),
+        0 => format!("{lines}; no line is left"),
+        spare => format!("{lines}; {} {} left", counted(spare, "line"), agrees(spare, "is", "are")),
+    }
 }
 
 /// The fit in one sentence.

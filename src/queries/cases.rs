@@ -15,7 +15,7 @@ use crate::brief::Brief;
 use crate::brief::queries::Rule;
 use crate::draft::{Draft, Edit, edited};
 use crate::level;
-use crate::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
+use crate::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
 use crate::text::Text;
 
 /// Every query of a draft.
@@ -23,7 +23,7 @@ pub(super) fn queries_of(draft: &Draft, brief: &Brief) -> Vec<Query> {
     let text = Text::read(draft, &brief.book);
     let faces = Faces::built_in();
     let copy = ShapedCopy::shape(draft, &brief.typography, &faces, &mut SettingMemory::default());
-    let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
+    let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
     let level = level::measure(&text);
     let reading = Reading { draft, text: &text, level: &level, setting: &setting, brief };
     find(&reading, &mut QueryMemory::default())

@@ -24,7 +24,7 @@ pub(super) fn runts(reading: &Reading<'_>, queries: &mut Vec<Query>) {
 
 /// Finds lines that end alike, or that are much shorter than their neighbours.
 pub(super) fn rag(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    for uneven in findings::rag(reading.setting, reading.draft, &reading.brief.typography) {
+    for uneven in findings::rag(reading.setting, reading.draft) {
         let (at, range, says) = match uneven {
             Uneven::EndsAlike { line, word } => {
                 let text = &reading.draft.blocks[reading.setting.lines[line].paragraph].text()[word.clone()];

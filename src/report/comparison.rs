@@ -19,7 +19,7 @@ use crate::draft::Draft;
 use crate::level;
 use crate::queries::{self, QueryMemory, Reading};
 use crate::setting::lines::Setting;
-use crate::setting::{Faces, Room, SettingMemory, ShapedCopy};
+use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy};
 use crate::text::Text;
 use crate::units::Length;
 
@@ -152,7 +152,7 @@ const ALWAYS: [Measure; 5] =
 pub fn queries_left(draft: &Draft, brief: &Brief, faces: &Faces, (name, stet): (&str, &Stet)) -> usize {
     let text = Text::read(draft, &brief.book);
     let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-    let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
+    let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
     let reading = Reading { draft, text: &text, level: &level::measure(&text), setting: &setting, brief };
     let left = |query: &&queries::Query| !stet.holds(name, query.rule, wording(query, draft));
     queries::find(&reading, &mut QueryMemory::default()).iter().filter(left).count()

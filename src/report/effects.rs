@@ -4,13 +4,13 @@
 //! effects add up to the whole difference. Each change is also tried alone, on the first draft.
 
 use super::Report;
+use super::amounts::WordsAndLetters;
 use super::differences::Differences;
-use super::fit::WordsAndLetters;
 use crate::brief::Brief;
 use crate::draft::{Block, Draft};
 use crate::level;
 use crate::setting::lines::Setting;
-use crate::setting::{Faces, Room, SettingMemory, ShapedCopy};
+use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy};
 use crate::terms::coverage;
 use crate::text::Text;
 
@@ -57,7 +57,7 @@ impl Figures {
         // findings, the largest size.
         let text = Text::read(draft, &brief.book);
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-        let setting = Setting::new(&copy, copy.forms(), &Room::of(&brief.panel));
+        let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
         let counts = |block: &Block| WordsAndLetters::of(block.text());
         Self {
             lines: setting.lines.len(),

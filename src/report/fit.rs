@@ -1,17 +1,17 @@
 //! The fit: the copy set in the panel, cast off, with the largest size at which it fits.
 
 use std::collections::HashSet;
-use std::ops::Range;
 
+use super::amounts::{AmountsMemory, WordsAndLetters, spare_of_blurb};
+use super::places::{self, FitPlace};
 use crate::brief::Brief;
 use crate::brief::Typography;
 use crate::brief::typography::{Font, StandIn, Weight};
-use crate::draft::{Block, BlockKind, Draft, Emphasis, Remembered};
+use crate::draft::{BlockKind, Draft, Emphasis};
 use crate::setting::faces::Family;
 use crate::setting::findings::{self, LineLengths, Runt, Uneven};
-use crate::setting::lines::{SetLine, Setting, printed};
-use crate::setting::{Castoff, Faces, Room, SettingMemory, ShapedCopy, castoff};
-use crate::text::words;
+use crate::setting::lines::{SetLine, SetPlace, Setting, printed};
+use crate::setting::{Castoff, Faces, Rooms, SettingMemory, ShapedCopy, castoff};
 use crate::units::{Length, Rect};
 
 /// How the copy of a draft stands in its panel.
@@ -29,9 +29,19 @@ pub struct Fit {
     pub leading: Length,
     /// The height of a lower-case x of the blurb.
     pub x_height: Length,
-    /// Where copy may stand, keep-outs aside.
+    /// Where copy may stand on the panel, keep-outs and places aside.
     pub live: Rect,
-    /// Lines and depth, used and left.
+    /// Every place, in the order in which copy is set; the live area comes last.
+    pub places: Vec<FitPlace>,
+    /// The number of the blurb's place among them.
+    pub blurb_place: usize,
+    /// Whether the brief gives the copy other places than the live area.
+    pub has_places: bool,
+    /// The rooms in which the copy was set, one for each place.
+    pub set_places: Vec<SetPlace>,
+    /// The places that keep a larger size from fitting, by their names.
+    pub held_by: Vec<String>,
+    /// Lines and depth, used and left: those of the blurb's place, with the lines of all places, and all that are over.
     pub castoff: Castoff,
     /// Words on the lines that are over.
     pub words_over: usize,
@@ -73,7 +83,7 @@ impl Findings {
     pub(super) fn of(setting: &Setting, draft: &Draft, typography: &Typography) -> Self {
         Self {
             runts: findings::runts(setting, draft, typography),
-            rag: findings::rag(setting, draft, typography),
+            rag: findings::rag(setting, draft),
             lengths: findings::line_lengths(setting, draft),
         }
     }
@@ -114,7 +124,7 @@ impl Fit {
     /// Sets a draft by its brief.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-        Self::of_copy(draft, (&copy, &WordsAndLetters::of_blocks(draft, &mut FitMemory::default())), brief, faces)
+        Self::of_copy(draft, (&copy, &WordsAndLetters::of_blocks(draft, &mut AmountsMemory::default())), brief, faces)
     }
 
     /// Sets a draft that is shaped already, and whose words are counted block by block.
@@ -124,11 +134,13 @@ impl Fit {
         brief: &Brief,
         faces: &Faces,
     ) -> Self {
-        let room = Room::of(&brief.panel);
-        let setting = Setting::new(copy, copy.forms(), &room);
-        let castoff = Castoff::of(&setting, copy.forms(), &room);
-        let over = WordsAndLetters::of_lines_over(&setting, copy, counts);
-        let spare = WordsAndLetters::that_fill(castoff.spare, &setting, counts);
+        let rooms = Rooms::of(brief);
+        let setting = Setting::new(copy, copy.forms(), &rooms);
+        let castoff = Castoff::of_all(&setting, (copy, copy.forms(), &rooms));
+        let over = WordsAndLetters::of_lines_over(setting.lines.iter(), copy, counts);
+        let spare = spare_of_blurb(&setting, &castoff, (copy, &rooms), counts);
+        let largest_size = castoff::largest_size(copy, &rooms);
+        let held_by = castoff::held_by(largest_size, copy, &rooms).into_iter();
         let blurb = brief.typography.of(BlockKind::Blurb);
         let family = faces.family(&blurb.font);
         let x_height = family.face(blurb.emphasis()).x_height().at(blurb.size);
@@ -139,14 +151,19 @@ impl Fit {
             size: blurb.size,
             leading: blurb.leading(),
             x_height,
-            live: room.live(),
+            live: brief.panel.live_area(),
+            places: places::of_setting(&setting, (copy, &rooms), counts),
+            blurb_place: rooms.blurb(),
+            has_places: rooms.has_places(),
+            held_by: held_by.map(|place| rooms.places()[place].name.clone()).collect(),
             castoff,
             words_over: over.words,
             letters_over: over.letters,
             words_spare: spare.words,
             letters_spare: spare.letters,
-            largest_size: castoff::largest_size(copy, &room),
+            largest_size,
             findings: Findings::of(&setting, draft, &brief.typography),
+            set_places: setting.places.clone(),
             lines: fit_lines(setting, copy),
             missing: missing_letters(copy),
             stood_in: stood_in(copy),
@@ -157,7 +174,16 @@ impl Fit {
 
     /// Whether every line stands in the live area and none is wider than its measure.
     pub fn fits(&self) -> bool {
-        self.lines.iter().all(|line| !line.set.over && !line.set.too_wide)
+        self.lines.iter().all(|line| line.set.fits())
+    }
+
+    /// The places that a report tells of: all that hold copy or are the blurb's; the live area alone where there are no
+    /// others.
+    pub fn told_places(&self) -> impl Iterator<Item = &FitPlace> {
+        let is_told = |(number, place): &(usize, &FitPlace)| {
+            *number == self.blurb_place || *number + 1 < self.places.len() || !place.blocks.is_empty()
+        };
+        self.places.iter().enumerate().filter(is_told).map(|(_, place)| place)
     }
 }
 
@@ -228,65 +254,4 @@ pub(super) fn estimated(draft: &Draft, typography: &Typography) -> Vec<StandIn> 
         }
     }
     all
-}
-
-/// The words and letters of the blocks that were counted last.
-#[derive(Debug, Default)]
-pub(super) struct FitMemory(Remembered<(), WordsAndLetters>);
-
-/// Words and letters.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct WordsAndLetters {
-    pub(super) words: usize,
-    pub(super) letters: usize,
-}
-
-impl WordsAndLetters {
-    pub(super) fn of(text: &str) -> Self {
-        Self { words: words::find(text).len(), letters: text.chars().filter(|c| c.is_alphabetic()).count() }
-    }
-
-    /// The counts of every block of a draft.
-    pub(super) fn of_blocks(draft: &Draft, memory: &mut FitMemory) -> Vec<Self> {
-        let blocks = draft.blocks.iter().map(|block| (block, ()));
-        memory.0.renew((), blocks, |block, ()| Self::of(block.text())).copied().collect()
-    }
-
-    /// Counts the words and letters on the lines that are over. From the first such line of a block on, all of the
-    /// block is over, so the rest of its text is counted at once; `whole` are the counts of the blocks.
-    pub(super) fn of_lines_over(setting: &Setting, copy: &ShapedCopy<'_>, whole: &[Self]) -> Self {
-        let mut counts = Self::default();
-        let mut counted: Option<usize> = None;
-        for line in setting.lines.iter().filter(|line| line.over) {
-            if counted == Some(line.paragraph) {
-                continue;
-            }
-            counted = Some(line.paragraph);
-            let part = match whole.get(line.paragraph) {
-                Some(whole) if line.text.start == 0 => *whole,
-                _ => Self::of(over_part(copy.paragraphs[line.paragraph].block, &line.text)),
-            };
-            counts.words += part.words;
-            counts.letters += part.letters;
-        }
-        counts
-    }
-
-    /// How much copy of the same kind would fill `length`, rounded down; `counts` are those of the blocks.
-    pub(super) fn that_fill(length: Length, setting: &Setting, counts: &[Self]) -> Self {
-        let set: Length = setting.lines.iter().map(|line| line.width).sum();
-        if set <= Length::ZERO || length <= Length::ZERO {
-            return Self::default();
-        }
-        let share = |count: usize| (count as f64 * length.to_pt() / set.to_pt()).floor() as usize;
-        let total = counts.iter().fold(Self::default(), |sum, part| Self {
-            words: sum.words + part.words,
-            letters: sum.letters + part.letters,
-        });
-        Self { words: share(total.words), letters: share(total.letters) }
-    }
-}
-
-fn over_part<'a>(block: &'a Block, first_line: &Range<usize>) -> &'a str {
-    &block.text()[first_line.start..]
 }

@@ -19,7 +19,7 @@ use crate::draft::{Block, Edit};
 use crate::queries::Cut;
 use crate::setting::lines::Setting;
 use crate::setting::shaped::Shaped;
-use crate::setting::{Room, ShapedCopy, Work};
+use crate::setting::{Rooms, ShapedCopy, Work};
 
 /// The cuts of a plan, and what they come to.
 #[derive(Debug, Clone, PartialEq)]
@@ -79,7 +79,9 @@ struct PlanSearch<'a> {
     /// Positions of the cuts that may be part of a plan.
     allowed: Vec<usize>,
     copy: &'a ShapedCopy<'a>,
-    room: &'a Room,
+    rooms: &'a Rooms,
+    /// For each place, whether copy taken out of it may help another line to go in.
+    counts: Vec<bool>,
     /// Blocks with some of their cuts made, by the positions of these cuts.
     reshaped: HashMap<Vec<usize>, (Block, Shaped)>,
     /// Bytes of the texts in `reshaped`.
@@ -98,7 +100,7 @@ type Combinations = Vec<(Distance, Vec<usize>)>;
 pub(super) fn plan(
     ground: &Ground<'_>,
     cuts: &[PricedCut],
-    (copy, room): (&ShapedCopy<'_>, &Room),
+    (copy, rooms): (&ShapedCopy<'_>, &Rooms),
     work: Work<'_>,
 ) -> Plan {
     let mut search = PlanSearch {
@@ -106,10 +108,11 @@ pub(super) fn plan(
         cuts,
         allowed: (0..cuts.len()).filter(|cut| may_be_part(ground, &cuts[*cut])).collect(),
         copy,
-        room,
+        rooms,
+        counts: where_cuts_count(ground, rooms),
         reshaped: HashMap::new(),
         held: 0,
-        steps: Setting::steps(copy),
+        steps: Setting::steps(copy, rooms),
         setting: Setting::default(),
         work,
         all_tried: true,
@@ -118,6 +121,16 @@ pub(super) fn plan(
         return search.measured(Vec::new());
     }
     search.run()
+}
+
+/// The places that do not hold their copy, and those whose copy theirs follows; a cut elsewhere wins nothing for the
+/// fit. Where everything fits, all count.
+fn where_cuts_count(ground: &Ground<'_>, rooms: &Rooms) -> Vec<bool> {
+    let places = &ground.report.fit.places;
+    let is_over = |place: usize| places.get(place).is_some_and(|place| !place.fits());
+    let counts = |place| is_over(place) || rooms.followers(place).into_iter().any(is_over);
+    let all_fit = !(0..places.len()).any(is_over);
+    (0..rooms.places().len()).map(|place| all_fit || counts(place)).collect()
 }
 
 /// Whether a cut may be part of a plan: it takes no term or name away, makes nothing longer, and breaks no limit that
@@ -318,7 +331,7 @@ impl PlanSearch<'_> {
             .iter()
             .filter_map(|cuts| self.reshaped.get(cuts).map(|(block, shaped)| (self.cuts[cuts[0]].block, block, shaped)))
             .collect();
-        self.setting.set_with(self.copy, &others, self.room);
+        self.setting.set_with(self.copy, &others, self.rooms);
         let lines_over = self.setting.lines_over();
         let too_wide = self.setting.lines.iter().any(|line| line.too_wide);
         // The fit was set and is known; every other value is estimated as the sum of what the single cuts do to it.
@@ -333,13 +346,16 @@ impl PlanSearch<'_> {
         })
     }
 
-    /// The lines of the setting, the last of each paragraph counted by how full it is: of two combinations with as many
-    /// lines, the one whose last lines are shorter is nearer to winning one.
+    /// The lines of the places in which a cut may help, the last of each paragraph counted by how full it is: of two
+    /// combinations with as many lines, the one whose last lines are shorter is nearer to winning one.
     fn depth(&self) -> f64 {
         let lines = &self.setting.lines;
         let ends = |index: usize| lines.get(index + 1).is_none_or(|next| next.paragraph != lines[index].paragraph);
         let part = |index: usize| {
             let line = &lines[index];
+            if !self.counts[line.place] {
+                return 0.0;
+            }
             if ends(index) { line.width.to_pt() / line.measure.to_pt().max(1.0) } else { 1.0 }
         };
         (0..lines.len()).map(part).sum()
@@ -349,7 +365,7 @@ impl PlanSearch<'_> {
     /// added up; 0 within. The fit is always 0 here, since it is set and not estimated.
     fn excess(&self, check: usize, cuts: &[usize]) -> f64 {
         let known = &self.ground.report.verdict.checks[check];
-        if matches!(known.subject, Subject::LinesOver | Subject::LinesTooWide) {
+        if matches!(known.subject, Subject::LinesOver(_) | Subject::LinesTooWide) {
             return 0.0;
         }
         let Some(own) = known.value else { return 1.0 };

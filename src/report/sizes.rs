@@ -1,13 +1,14 @@
 //! The copy at every size: what fits, what is read easily, what a line costs.
 
-use super::fit::{self, Findings, MissingStyle, WordsAndLetters};
+use super::amounts::{self, AmountsMemory, WordsAndLetters};
+use super::fit::{self, Findings, MissingStyle};
 use crate::brief::Brief;
 use crate::brief::typography::StandIn;
 use crate::draft::{BlockKind, Draft};
 use crate::setting::castoff::{self, Castoff};
 use crate::setting::lines::{Setting, printed};
 use crate::setting::price::{self, Price};
-use crate::setting::{Faces, Room, SettingMemory, ShapedCopy, Work};
+use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy, Work};
 use crate::units::Length;
 
 /// The copy of a draft at many sizes.
@@ -112,27 +113,27 @@ impl Sizes {
     /// Sets a draft at every size.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-        let room = Room::of(&brief.panel);
+        let rooms = Rooms::of(brief);
         let own = copy.forms().form(BlockKind::Blurb).size;
-        let largest = castoff::largest_size(&copy, &room);
+        let largest = castoff::largest_size(&copy, &rooms);
         let mut sizes: Vec<Length> = TABLE.map(|points| Length::pt(1.0) * points).chain([own]).chain(largest).collect();
         sizes.sort();
         sizes.dedup();
         let blurb = brief.typography.of(BlockKind::Blurb);
         let x_height = faces.family(&blurb.font).face(blurb.emphasis()).x_height();
-        let counts = WordsAndLetters::of_blocks(draft, &mut fit::FitMemory::default());
+        let counts = WordsAndLetters::of_blocks(draft, &mut AmountsMemory::default());
         let row = |size: Length| SizeRow {
             x_height: x_height.at(size),
             own: size == own,
-            ..SizeRow::at(size, &copy, &counts, &room)
+            ..SizeRow::at(size, &copy, &counts, &rooms)
         };
-        let setting = Setting::new(&copy, copy.forms(), &room);
+        let setting = Setting::new(&copy, copy.forms(), &rooms);
         Self {
             rows: sizes.into_iter().map(row).collect(),
             largest,
-            gaps: largest.map_or_else(Vec::new, |largest| castoff::sizes_over_below(largest, &copy, &room)),
+            gaps: largest.map_or_else(Vec::new, |largest| castoff::sizes_over_below(largest, &copy, &rooms)),
             advice: Advice::for_youngest(brief.book.readers.from),
-            prices: priced(draft, &copy, &setting, &room, &|| true),
+            prices: priced(draft, &copy, &setting, &rooms, &|| true),
             styles_missing: fit::styles_missing(draft, &copy, &brief.typography),
             estimated: fit::estimated(draft, &brief.typography),
             findings: Findings::of(&setting, draft, &brief.typography),
@@ -142,12 +143,12 @@ impl Sizes {
 }
 
 impl SizeRow {
-    fn at(size: Length, copy: &ShapedCopy<'_>, counts: &[WordsAndLetters], room: &Room) -> Self {
+    fn at(size: Length, copy: &ShapedCopy<'_>, counts: &[WordsAndLetters], rooms: &Rooms) -> Self {
         let forms = copy.forms().at(size);
-        let setting = Setting::new(copy, &forms, room);
-        let castoff = Castoff::of(&setting, &forms, room);
-        let over = WordsAndLetters::of_lines_over(&setting, copy, counts).words;
-        let spare = WordsAndLetters::that_fill(castoff.spare, &setting, counts).words;
+        let setting = Setting::new(copy, &forms, rooms);
+        let castoff = Castoff::of_all(&setting, (copy, &forms, rooms));
+        let over = WordsAndLetters::of_lines_over(setting.lines.iter(), copy, counts).words;
+        let spare = amounts::spare_of_blurb(&setting, &castoff, (copy, rooms), counts).words;
         let all: usize = counts.iter().map(|block| block.words).sum();
         Self {
             size,
@@ -197,11 +198,11 @@ pub fn priced(
     draft: &Draft,
     copy: &ShapedCopy<'_>,
     setting: &Setting,
-    room: &Room,
+    rooms: &Rooms,
     is_wanted: &dyn Fn() -> bool,
 ) -> Vec<Priced> {
     let work = Work::of(PRICING_STEPS, is_wanted);
-    price::prices(copy, setting, room, &work).into_iter().map(|price| Priced::of(price, draft)).collect()
+    price::prices(copy, setting, rooms, &work).into_iter().map(|price| Priced::of(price, draft)).collect()
 }
 
 impl WholeWords {

@@ -9,7 +9,7 @@ use crate::brief::stet::Stet;
 use crate::draft::{Draft, Edit};
 use crate::queries::{self, Query, QueryMemory, Reading};
 use crate::setting::lines::Setting;
-use crate::setting::{Faces, Room, SettingMemory, ShapedCopy, Work};
+use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy, Work};
 use crate::text::Text;
 
 /// All that helps to tighten one draft.
@@ -66,17 +66,17 @@ impl Tighten {
     ) -> Self {
         let text = Text::read(draft, &brief.book);
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-        let room = Room::of(&brief.panel);
-        let setting = Setting::new(&copy, copy.forms(), &room);
+        let rooms = Rooms::of(brief);
+        let setting = Setting::new(&copy, copy.forms(), &rooms);
         let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
         let all = queries::find(&reading, &mut QueryMemory::default());
         let stands = |query: &Query| file.stet.holds(file.name, query.rule, wording(query, draft));
         let standing = all.iter().filter(|query| stands(query)).count();
         let queries: Vec<Query> = all.into_iter().filter(|query| !stands(query)).collect();
-        let ground =
-            Ground { source: file.source, draft, brief, faces, report, steps_together: Setting::steps_together(&copy) };
+        let steps_together = Setting::steps_together(&copy, &rooms);
+        let ground = Ground { source: file.source, draft, brief, faces, report, steps_together };
         let (cuts, untried) = ground.price(&queries, &text, &Work::of(STEPS, is_wanted));
-        let plan = plan(&ground, &cuts, (&copy, &room), Work::of(STEPS, is_wanted));
+        let plan = plan(&ground, &cuts, (&copy, &rooms), Work::of(STEPS, is_wanted));
         let edits: Vec<Edit> = plan.cuts.iter().map(|cut| cuts[*cut].edit.clone()).collect();
         let planned = (!edits.is_empty()).then(|| Box::new(ground.with(&edits).1));
         Self {
@@ -86,7 +86,7 @@ impl Tighten {
             untried,
             plan,
             planned,
-            prices: priced(draft, &copy, &setting, &room, is_wanted),
+            prices: priced(draft, &copy, &setting, &rooms, is_wanted),
             standing,
         }
     }

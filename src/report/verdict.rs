@@ -5,6 +5,7 @@
 //! merely usual is told, and counts for nothing. No draft gets a mark.
 
 use super::fit::Fit;
+use super::places::FitPlace;
 use crate::brief::Brief;
 use crate::brief::limits::{Measure, Range};
 use crate::brief::usual::{Usual, usual_for};
@@ -50,8 +51,8 @@ pub enum Subject {
     Term(String),
     /// How often a wording to avoid stands in the copy.
     Avoided(String),
-    /// Lines that do not fit.
-    LinesOver,
+    /// Lines that do not fit: in one place, by its name; in all where the copy has no places.
+    LinesOver(Option<String>),
     /// Lines that hold a word wider than the measure.
     LinesTooWide,
     /// Letters that no font has.
@@ -75,7 +76,7 @@ impl AgainstUsual {
 impl Subject {
     /// Whether the limit is no limit of the brief, but that all that is printed must fit.
     pub fn is_fit(&self) -> bool {
-        matches!(self, Self::LinesOver | Self::LinesTooWide | Self::MissingLetters)
+        matches!(self, Self::LinesOver(_) | Self::LinesTooWide | Self::MissingLetters)
     }
 
     /// The subject in data: `words`, `term`, `avoid`, `lines_over`.
@@ -84,7 +85,7 @@ impl Subject {
             Self::Measure(measure) => measure.key(),
             Self::Term(_) => "term",
             Self::Avoided(_) => "avoid",
-            Self::LinesOver => "lines_over",
+            Self::LinesOver(_) => "lines_over",
             Self::LinesTooWide => "lines_too_wide",
             Self::MissingLetters => "missing_letters",
         }
@@ -105,7 +106,13 @@ impl Verdict {
         let mut checks: Vec<Check> = Measure::ALL.into_iter().filter(|it| is_held(*it)).filter_map(own).collect();
         checks.extend(term_checks(coverage));
         let set = |subject, count: usize| Check { subject, value: Some(count as f64), range: NONE };
-        checks.push(set(Subject::LinesOver, fit.castoff.lines_over));
+        // The places are those of the brief, whatever stands in them, so all drafts of a book have the same checks.
+        if fit.has_places {
+            let over = |place: &FitPlace| set(Subject::LinesOver(Some(place.name.clone())), place.castoff.lines_over);
+            checks.extend(fit.places.iter().map(over));
+        } else {
+            checks.push(set(Subject::LinesOver(None), fit.castoff.lines_over));
+        }
         checks.push(set(Subject::LinesTooWide, fit.lines.iter().filter(|line| line.set.too_wide).count()));
         checks.push(set(Subject::MissingLetters, fit.missing.len()));
         let usual = usual_for(&brief.book, &brief.limits).into_iter().filter(|usual| is_held(usual.measure));

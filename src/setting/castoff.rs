@@ -1,8 +1,9 @@
 //! The room that copy takes: lines used and left, what is over, and the largest size at which it fits.
 
-use super::copy::{Forms, ShapedBlock, ShapedCopy};
-use super::lines::Setting;
+use super::copy::{BlockMetrics, Forms, ShapedBlock, ShapedCopy};
+use super::lines::{SetLine, SetPlace, Setting};
 use super::room::Room;
+use super::rooms::Rooms;
 use crate::draft::BlockKind;
 use crate::units::{Em, Length};
 
@@ -12,20 +13,20 @@ const TRIED_TENTHS: std::ops::RangeInclusive<i64> = 40..=400;
 /// A place narrower than this many ems of the blurb takes no line.
 const NARROWEST_LINE_EMS: i64 = 3;
 
-/// What a setting takes and leaves.
+/// What the copy of a place takes and leaves.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Castoff {
     /// Lines set, those over included.
     pub lines: usize,
-    /// Lines that the live area holds: those of the copy that stand in it, and those of the blurb's type that are left.
+    /// Lines that the place holds: those of the copy that stand in it, and those that are left.
     pub lines_available: usize,
     /// Lines that do not fit.
     pub lines_over: usize,
-    /// Lines of the blurb's type that could still be added.
+    /// Lines that could still be added.
     pub lines_spare: usize,
-    /// From the head of the live area to the lower edge of the last line.
+    /// From the head of the place to the lower edge of the last line.
     pub depth_used: Length,
-    /// The height of the live area.
+    /// The depth of the place, all its columns together.
     pub depth_available: Length,
     /// The room left on the last line and the lengths of all lines that could be added, in one sum; zero where
     /// something is over.
@@ -33,43 +34,52 @@ pub struct Castoff {
 }
 
 impl Castoff {
-    /// Casts a setting off.
-    pub fn of(setting: &Setting, forms: &Forms, room: &Room) -> Self {
-        let live = room.live();
-        let lines_over = setting.lines_over();
-        let last = setting.lines.last();
+    /// Casts the copy of a place off. The lines that could be added are of the blurb's type where the blurb stands or
+    /// no copy does, and elsewhere of the type of the place's last block.
+    pub fn of(setting: &Setting, place: usize, (copy, forms, rooms): (&ShapedCopy<'_>, &Forms, &Rooms)) -> Self {
+        let SetPlace { room, depth, .. } = &setting.places[place];
+        let (lines, lines_over) =
+            setting.lines_in(place).fold((0, 0), |(lines, over), line| (lines + 1, over + usize::from(line.over)));
+        let last = setting.lines_in(place).next_back();
+        let kind = last.filter(|_| place != rooms.blurb()).map(|line| copy.paragraphs[line.paragraph].block.kind);
+        let form = forms.form(kind.unwrap_or(BlockKind::Blurb));
         // Spare room is counted from the depth that the copy takes at the head, wherever the stack stands.
-        let end = live.y + setting.depth;
-        let (lines_spare, mut spare) = if lines_over > 0 { (0, Length::ZERO) } else { left_below(end, forms, room) };
+        let end = room.live().y + *depth;
+        let (lines_spare, mut spare) = if lines_over > 0 { (0, Length::ZERO) } else { left_below(end, form, room) };
         if let Some(line) = last.filter(|_| lines_over == 0) {
             spare += (line.measure - line.width).or_zero();
         }
-        let lines = setting.lines.len();
         Self {
             lines,
             lines_available: lines - lines_over + lines_spare,
             lines_over,
             lines_spare,
-            depth_used: setting.depth,
-            depth_available: live.height,
+            depth_used: *depth,
+            depth_available: room.depth(),
             spare,
         }
     }
+
+    /// Casts the whole copy off: what the blurb's place takes and leaves, with the lines, and those over, of all
+    /// places.
+    pub fn of_all(setting: &Setting, on: (&ShapedCopy<'_>, &Forms, &Rooms)) -> Self {
+        let (lines, lines_over) = (setting.lines.len(), setting.lines_over());
+        Self { lines, lines_over, ..Self::of(setting, on.2.blurb(), on) }
+    }
 }
 
-/// The lines of the blurb's type, and their length in all, that go in below `top`.
-fn left_below(mut top: Length, forms: &Forms, room: &Room) -> (usize, Length) {
-    let form = forms.form(BlockKind::Blurb);
+/// The lines of a type, and their length in all, that go in below a depth.
+fn left_below(mut depth: Length, form: &BlockMetrics, room: &Room) -> (usize, Length) {
     let (mut lines, mut length) = (0, Length::ZERO);
-    while form.leading > Length::TOLERANCE && (top + form.leading).fits(room.live().foot()) {
-        let slot = room.at(top, form.leading);
+    while form.leading > Length::TOLERANCE && (depth + form.leading).fits(room.foot()) {
+        let slot = room.at(depth, form.leading);
         // Beside keep-outs that leave no room for a line, the next one is tried where the first of them ends.
         if slot.width >= form.size * NARROWEST_LINE_EMS {
             lines += 1;
             length += slot.width;
-            top += form.leading;
-        } else if let Some(lower) = room.next_change(top, form.leading) {
-            top = lower;
+            depth += form.leading;
+        } else if let Some(lower) = room.next_change(depth, form.leading) {
+            depth = lower;
         } else {
             break;
         }
@@ -78,18 +88,29 @@ fn left_below(mut top: Length, forms: &Forms, room: &Room) -> (usize, Length) {
 }
 
 /// The largest size of the blurb, to a tenth of a point from 4 to 40, at which the copy fits; every size is tried,
-/// since beside some keep-outs a larger size fits where a smaller one does not.
-pub fn largest_size(copy: &ShapedCopy<'_>, room: &Room) -> Option<Length> {
-    let mut trials = Trials::new(copy, room);
+/// since beside some keep-outs a larger size fits where a smaller one does not. Places of which no block changes with
+/// the blurb are left out: a fault of theirs is no matter of size.
+pub fn largest_size(copy: &ShapedCopy<'_>, rooms: &Rooms) -> Option<Length> {
+    let mut trials = Trials::new(copy, rooms);
     let sizes: Vec<Length> = tried().collect();
     // The least depth never shrinks as the size grows, so all sizes that it rules out come after one position.
     let possible = sizes.partition_point(|size| trials.may_fit(&copy.forms().at(*size)));
     sizes[..possible].iter().copied().rev().find(|size| trials.fits_at(*size))
 }
 
+/// The places that keep a larger size from fitting: those that do not hold their copy a tenth of a point above the
+/// largest size, or at the smallest size where none fits.
+pub fn held_by(largest: Option<Length>, copy: &ShapedCopy<'_>, rooms: &Rooms) -> Vec<usize> {
+    let next = largest.map_or(tried().next(), |largest| tried().find(|size| *size > largest));
+    let Some(next) = next else { return Vec::new() };
+    let mut trials = Trials::new(copy, rooms);
+    trials.set_at(next);
+    (0..rooms.places().len()).filter(|place| trials.is_over(*place)).collect()
+}
+
 /// The sizes below `largest` at which the copy does not fit.
-pub fn sizes_over_below(largest: Length, copy: &ShapedCopy<'_>, room: &Room) -> Vec<Length> {
-    let mut trials = Trials::new(copy, room);
+pub fn sizes_over_below(largest: Length, copy: &ShapedCopy<'_>, rooms: &Rooms) -> Vec<Length> {
+    let mut trials = Trials::new(copy, rooms);
     tried().take_while(|size| *size < largest).filter(|size| !trials.fits_at(*size)).collect()
 }
 
@@ -100,43 +121,76 @@ fn tried() -> impl DoubleEndedIterator<Item = Length> {
 /// One copy tried at many sizes.
 struct Trials<'a> {
     copy: &'a ShapedCopy<'a>,
-    room: &'a Room,
-    /// For each paragraph, the least width of all its lines together, and how many lines the author has ended.
-    least: Vec<(Em, usize)>,
+    rooms: &'a Rooms,
+    /// For each place, whether its copy changes with the size of the blurb.
+    changes: Vec<bool>,
+    /// For each paragraph, the least that is known of it.
+    least: Vec<LeastOf>,
     setting: Setting,
 }
 
+/// What no setting of a paragraph can go below.
+struct LeastOf {
+    /// The number of its place.
+    place: usize,
+    /// The least width of all its lines together.
+    width: Em,
+    /// How many lines the author has ended.
+    forced: usize,
+}
+
 impl<'a> Trials<'a> {
-    fn new(copy: &'a ShapedCopy<'a>, room: &'a Room) -> Self {
-        let least = |paragraph: &ShapedBlock<'_>| {
-            let forced = paragraph.shaped.pieces.iter().filter(|piece| piece.forced).count();
-            (paragraph.shaped.least_width(), forced)
+    fn new(copy: &'a ShapedCopy<'a>, rooms: &'a Rooms) -> Self {
+        let least = |paragraph: &ShapedBlock<'_>| LeastOf {
+            place: rooms.place_of(paragraph.block.kind, paragraph.part),
+            width: paragraph.shaped.least_width(),
+            forced: paragraph.shaped.pieces.iter().filter(|piece| piece.forced).count(),
         };
-        Self { copy, room, least: copy.paragraphs.iter().map(least).collect(), setting: Setting::default() }
+        // A panel without places is one place, and whatever is wrong there keeps every size from fitting.
+        let changes = |place| !rooms.has_places() || !copy.keeps_its_sizes(place, rooms);
+        Self {
+            copy,
+            rooms,
+            changes: (0..rooms.places().len()).map(changes).collect(),
+            least: copy.paragraphs.iter().map(least).collect(),
+            setting: Setting::default(),
+        }
+    }
+
+    fn set_at(&mut self, size: Length) {
+        self.setting.set_at_head(self.copy, &self.copy.forms().at(size), self.rooms);
     }
 
     fn fits_at(&mut self, size: Length) -> bool {
-        self.setting.set_at_head(self.copy, &self.copy.forms().at(size), self.room);
-        self.setting.fits()
+        self.set_at(size);
+        self.setting.lines.iter().all(|line| line.fits() || !self.changes[line.place])
+    }
+
+    /// Whether a place whose copy changes with the size does not hold its copy.
+    fn is_over(&self, place: usize) -> bool {
+        self.changes[place] && !self.setting.lines_in(place).all(SetLine::fits)
     }
 
     fn may_fit(&self, forms: &Forms) -> bool {
-        self.least_depth(forms).fits(self.room.live().height)
+        let places = self.rooms.places().iter().enumerate().filter(|(place, _)| self.changes[*place]);
+        places.into_iter().all(|(place, known)| self.least_depth(place, &known.room, forms).fits(known.room.depth()))
     }
 
-    /// A depth that no setting can go below: each paragraph in as few lines of the whole measure as its letters would
-    /// fill without the blanks between words. With this bound hardly any size that is too large has to be set.
-    fn least_depth(&self, forms: &Forms) -> Length {
-        let measure = self.room.live().width;
-        let paragraphs = self.copy.paragraphs.iter().zip(&self.least).enumerate();
-        let depth = |(index, (paragraph, (width, forced))): (usize, (&ShapedBlock<'_>, &(Em, usize)))| {
-            let form = forms.form(paragraph.block.kind);
-            let lines = width.at(form.size).count_of(measure).max(*forced).max(1) as i64;
-            let before = index.checked_sub(1).map(|before| self.copy.paragraphs[before].block.kind);
-            let above = form.above(before, paragraph.block.kind);
-            above + form.leading * lines
-        };
-        paragraphs.map(depth).sum()
+    /// A depth that no setting of a place can go below: each paragraph in as few lines of the whole measure as its
+    /// letters would fill without the blanks between words. With this bound hardly any size that is too large has to be
+    /// set. Spaces fall away at the heads of columns, so they are not counted where there are several.
+    fn least_depth(&self, place: usize, room: &Room, forms: &Forms) -> Length {
+        let (mut before, mut depth) = (None, Length::ZERO);
+        for (paragraph, least) in self.copy.paragraphs.iter().zip(&self.least).filter(|(_, least)| least.place == place)
+        {
+            let kind = paragraph.block.kind;
+            let form = forms.form(kind);
+            let lines = least.width.at(form.size).count_of(room.width()).max(least.forced).max(1) as i64;
+            let above = if room.is_parted() { Length::ZERO } else { form.above(before, kind) };
+            depth += above + form.leading * lines;
+            before = Some(kind);
+        }
+        depth
     }
 }
 
@@ -170,7 +224,7 @@ mod tests {
             for source in copies {
                 let (draft, faces) = (Draft::read(source), Faces::built_in());
                 let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
-                let room = Room::of(&brief.panel);
+                let room = Rooms::of(&brief);
                 let fits = |size: &Length| Setting::new(&copy, &copy.forms().at(*size), &room).fits();
                 assert_eq!(largest_size(&copy, &room), tried().rev().find(fits), "{width} x {height}: {source}");
             }

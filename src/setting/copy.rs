@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::faces::{Faces, Family};
 use super::memory::SettingMemory;
+use super::rooms::Rooms;
 use super::shaped::{BlockStyle, Shaped, shape};
 use crate::brief::Typography;
 use crate::brief::typography::{Align, BlockType, Breaks, Stack};
@@ -15,7 +16,7 @@ pub struct ShapedCopy<'a> {
     /// In the order in which they are printed.
     pub paragraphs: Vec<ShapedBlock<'a>>,
     forms: Forms,
-    /// Where the stack of blocks stands in the live area.
+    /// Where the stack of blocks stands in a place that does not say so itself.
     pub(super) stack: Stack,
 }
 
@@ -23,6 +24,8 @@ pub struct ShapedCopy<'a> {
 pub struct ShapedBlock<'a> {
     /// The block itself.
     pub block: &'a Block,
+    /// The number of the block's part among those of its kind, from 1.
+    pub part: usize,
     /// The faces it is set in.
     pub family: Family<'a>,
     /// The emphasis and hyphenation of the whole block.
@@ -36,13 +39,13 @@ pub struct ShapedBlock<'a> {
 pub struct Forms([BlockMetrics; BlockKind::ALL.len()]);
 
 /// The type of one kind of block in lengths.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct BlockMetrics {
     /// The size.
     pub size: Length,
     /// From baseline to baseline.
     pub leading: Length,
-    /// Room above the first line, unless the block is the first on the panel.
+    /// Room above the first line, unless the block is the first in its place.
     pub space_above: Length,
     /// Room before the first line of a block that follows another of its kind.
     pub indent: Length,
@@ -50,6 +53,10 @@ pub struct BlockMetrics {
     pub align: Align,
     /// How the places where lines end are chosen.
     pub breaks: Breaks,
+    /// Whether the block keeps its alignment in a place that has another.
+    own_align: bool,
+    /// Whether the block keeps its way to choose where lines end when it is aligned otherwise.
+    own_breaks: bool,
     /// An opening quotation mark at a line's start hangs in the margin.
     pub hang_quotes: bool,
     /// The face's ascent less its descent, which is twice the depth of the baseline below the middle of the line, at a
@@ -62,12 +69,12 @@ pub struct BlockMetrics {
 impl<'a> ShapedCopy<'a> {
     /// Shapes a draft in the type of its brief: only the blocks that have changed since the memory was used last.
     pub fn shape(draft: &'a Draft, typography: &Typography, faces: &'a Faces, memory: &mut SettingMemory) -> Self {
-        let paragraphs = draft.blocks.iter().map(|block| {
+        let paragraphs = draft.blocks.iter().zip(draft.part_numbers()).map(|(block, part)| {
             let set = typography.of(block.kind);
             let family = faces.family(&set.font);
             let style = BlockStyle { emphasis: set.emphasis(), hyphenation: set.hyphenate };
             let shaped = memory.shape(block, &set.font, family, style);
-            ShapedBlock { block, family, style, shaped }
+            ShapedBlock { block, part, family, style, shaped }
         });
         let paragraphs = paragraphs.collect();
         memory.end();
@@ -80,10 +87,29 @@ impl<'a> ShapedCopy<'a> {
         shape(block, *family, *style)
     }
 
-    /// The room before the first line of a block.
-    pub(super) fn indent_at(&self, index: usize, forms: &Forms) -> Length {
-        let before = index.checked_sub(1).map(|before| self.paragraphs[before].block.kind);
-        forms.form(self.paragraphs[index].block.kind).indent_after(before, self.paragraphs[index].block.kind)
+    /// The place in which a block stands.
+    pub fn place_of(&self, index: usize, rooms: &Rooms) -> usize {
+        let ShapedBlock { block, part, .. } = &self.paragraphs[index];
+        rooms.place_of(block.kind, *part)
+    }
+
+    /// The type of a block in its place.
+    pub(super) fn form_of(&self, paragraph: &ShapedBlock<'_>, forms: &Forms, rooms: &Rooms) -> BlockMetrics {
+        let place = rooms.place_of(paragraph.block.kind, paragraph.part);
+        forms.form(paragraph.block.kind).aligned(rooms.places()[place].align)
+    }
+
+    /// The kind of the block that stands before another in its place; none where that is the first.
+    pub(super) fn kind_before(&self, index: usize, rooms: &Rooms) -> Option<BlockKind> {
+        let place = self.place_of(index, rooms);
+        let before = (0..index).rev().find(|before| self.place_of(*before, rooms) == place)?;
+        Some(self.paragraphs[before].block.kind)
+    }
+
+    /// Whether every block of a place keeps its size when the blurb is tried at another.
+    pub(super) fn keeps_its_sizes(&self, place: usize, rooms: &Rooms) -> bool {
+        let held = (0..self.paragraphs.len()).filter(|index| self.place_of(*index, rooms) == place);
+        held.into_iter().all(|index| self.forms.form(self.paragraphs[index].block.kind).own_size)
     }
 
     /// The type at the brief's own sizes.
@@ -120,6 +146,8 @@ impl BlockMetrics {
             indent: set.indent,
             align: set.align,
             breaks: set.breaks,
+            own_align: set.own_align,
+            own_breaks: set.own_breaks,
             hang_quotes: set.hang_quotes,
             baseline: face.ascent() - face.descent(),
             own_size: set.own_size,
@@ -136,6 +164,15 @@ impl BlockMetrics {
     /// The room before the first line of a block of this type: its indent, where it follows another of its kind.
     pub(super) fn indent_after(&self, before: Option<BlockKind>, kind: BlockKind) -> Length {
         if before == Some(kind) { self.indent } else { Length::ZERO }
+    }
+
+    /// The type in a place where lines stand otherwise in their measure, unless the block has an alignment of its own.
+    pub(super) fn aligned(mut self, align: Option<Align>) -> Self {
+        if let Some(align) = align.filter(|_| !self.own_align) {
+            self.align = align;
+            self.breaks = if self.own_breaks { self.breaks } else { Breaks::suited_to(align) };
+        }
+        self
     }
 
     fn scaled(mut self, part: Length, of: Length) -> Self {

@@ -16,9 +16,11 @@ use crate::units::{Em, Length};
 pub(super) struct Filler<'a> {
     /// The number of the paragraph's block in the draft, counted from 0.
     pub(super) paragraph: usize,
+    /// The number of its place.
+    pub(super) place: usize,
     /// The type.
     pub(super) form: &'a BlockMetrics,
-    /// The panel's room.
+    /// The room of the place.
     pub(super) room: &'a Room,
     /// What a line cannot divide, in order.
     pub(super) pieces: &'a [Piece],
@@ -33,8 +35,8 @@ pub(super) struct Filler<'a> {
 pub(super) struct LinePlace {
     /// Where the line may stand, and how long it may be.
     pub(super) slot: LineSlot,
-    /// The upper edge of the line's box, from the panel's head.
-    pub(super) top: Length,
+    /// The depth at which the line begins, as the room counts depth.
+    pub(super) depth: Length,
     /// The room before the line.
     pub(super) indent: Length,
 }
@@ -86,13 +88,14 @@ impl Filler<'_> {
     /// Whether the quotation mark that a line begins with hangs: only into the margin, never into a keep-out's
     /// clearance.
     fn hangs(&self, opening: Em, slot: LineSlot, indent: Length) -> bool {
-        let at_margin = slot.x == self.room.live().x && indent == Length::ZERO;
+        let at_margin = slot.at_edge && indent == Length::ZERO;
         self.form.hang_quotes && at_margin && self.form.align != Align::Centre && opening > Em::ZERO
     }
 
     /// Gives a line its place: where its ink begins, how much its blanks are widened, and whether it is over.
     pub(super) fn place(&self, line: &UnplacedLine, place: LinePlace) -> SetLine {
-        let LinePlace { slot, top, indent } = place;
+        let LinePlace { slot, depth, indent } = place;
+        let top = self.room.top_at(depth);
         let form = self.form;
         let hung = if self.hangs(line.opening, slot, indent) { line.opening.at(form.size) } else { Length::ZERO };
         let natural = line.width.at(form.size);
@@ -109,7 +112,9 @@ impl Filler<'_> {
         let text = self.text[line.start..line.end].trim_end_matches(breaks::hangs);
         SetLine {
             paragraph: self.paragraph,
+            place: self.place,
             text: line.start..line.start + text.len(),
+            slot_x: slot.x,
             x: slot.x + indent + shift - hung,
             top,
             baseline: top + form.baseline(),
@@ -119,8 +124,9 @@ impl Filler<'_> {
             widened,
             blanks: line.blanks,
             leading: form.leading,
+            align: form.align,
             hyphen: line.hyphen,
-            over: !(top + form.leading).fits(self.room.live().foot()),
+            over: !(depth + form.leading).fits(self.room.foot()),
             too_wide: line.too_wide,
         }
     }

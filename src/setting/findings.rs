@@ -84,11 +84,10 @@ pub fn runts(setting: &Setting, draft: &Draft, typography: &Typography) -> Vec<R
 
 /// Where the edge of unjustified lines is uneven. Lines that the author has forced are as they were meant to be, and
 /// beside a keep-out the edge follows it.
-pub fn rag(setting: &Setting, draft: &Draft, typography: &Typography) -> Vec<Uneven> {
+pub fn rag(setting: &Setting, draft: &Draft) -> Vec<Uneven> {
     let mut found = Vec::new();
     for at in 1..setting.lines.len() {
-        let kind = draft.blocks[setting.lines[at].paragraph].kind;
-        if typography.of(kind).align == Align::Justified || !flows(setting, draft, at - 1) {
+        if setting.lines[at].align == Align::Justified || !flows(setting, draft, at - 1) {
             continue;
         }
         if let Some(word) = ends_alike(setting, draft, at) {
@@ -169,7 +168,7 @@ mod tests {
     use super::{LineLengths, Uneven, line_lengths, rag, runts};
     use crate::brief::Brief;
     use crate::draft::Draft;
-    use crate::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
+    use crate::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
 
     /// Sets copy at 12 pt on a panel `width` points wide and gives its runts as `line letters percent`, its uneven
     /// lines as their number and word or percent, and the lengths of its lines.
@@ -180,7 +179,7 @@ mod tests {
         let draft = Draft::read(copy);
         let faces = Faces::built_in();
         let shaped = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
-        let setting = Setting::new(&shaped, shaped.forms(), &Room::of(&brief.panel));
+        let setting = Setting::new(&shaped, shaped.forms(), &Rooms::of(&brief));
         let runt = |runt: super::Runt| format!("{} {} {}", runt.line, runt.letters, runt.percent);
         let uneven = |uneven| match uneven {
             Uneven::EndsAlike { line, word } => {
@@ -190,7 +189,7 @@ mod tests {
         };
         (
             runts(&setting, &draft, &brief.typography).into_iter().map(runt).collect(),
-            rag(&setting, &draft, &brief.typography).into_iter().map(uneven).collect(),
+            rag(&setting, &draft).into_iter().map(uneven).collect(),
             line_lengths(&setting, &draft),
         )
     }

@@ -10,13 +10,14 @@ use super::lines::SetLine;
 use super::shaped::Piece;
 use crate::units::{Em, Length};
 
-/// Adds the paragraph's lines from `top` down, the first of them indented, and gives the depth at which the last ends.
-pub(super) fn set(filler: &Filler<'_>, mut top: Length, mut indent: Length, lines: &mut Vec<SetLine>) -> Length {
+/// Adds the paragraph's lines from a depth down, the first of them indented, and gives the depth at which the last
+/// ends.
+pub(super) fn set(filler: &Filler<'_>, mut depth: Length, mut indent: Length, lines: &mut Vec<SetLine>) -> Length {
     let mut rest = filler.pieces;
     // The tail of a piece that had to be divided stands before the rest, in the place of the whole piece, `rest[0]`.
     let mut tail: Option<Piece> = None;
     while let Some(first) = tail.or(rest.first().copied()) {
-        let slot = filler.room.at(top, filler.form.leading);
+        let slot = filler.room.at(depth, filler.form.leading);
         let room = filler.room_for(&first, slot, indent);
         let line;
         if first.fits_alone(room) {
@@ -26,11 +27,11 @@ pub(super) fn set(filler: &Filler<'_>, mut top: Length, mut indent: Length, line
             rest = &rest[filled.pieces..];
             tail = None;
         } else if slot.narrowed
-            && let Some(lower) = filler.room.next_change(top, filler.form.leading)
+            && let Some(lower) = filler.room.next_change(depth, filler.form.leading)
         {
             // Until the first of the keep-outs beside the line ends, the measure can only shrink: no depth between is
             // tried.
-            top = lower;
+            depth = lower;
             continue;
         } else {
             // The measure is as wide as it gets, so the piece goes nowhere whole.
@@ -42,11 +43,11 @@ pub(super) fn set(filler: &Filler<'_>, mut top: Length, mut indent: Length, line
             }
         }
         let ends = line.ends || rest.is_empty() && tail.is_none();
-        lines.push(filler.place(&UnplacedLine { ends, ..line }, LinePlace { slot, top, indent }));
-        top += filler.form.leading;
+        lines.push(filler.place(&UnplacedLine { ends, ..line }, LinePlace { slot, depth, indent }));
+        depth += filler.form.leading;
         indent = Length::ZERO;
     }
-    top
+    depth
 }
 
 /// What goes into one line.

@@ -1,8 +1,11 @@
 //! The copy in lines: each line with its place on the panel, and what it gains, hangs or exceeds.
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use super::copy::ShapedBlock;
+use super::room::Room;
+use crate::brief::typography::Align;
 use crate::units::{Em, Length};
 
 /// One line in its place.
@@ -10,14 +13,18 @@ use crate::units::{Em, Length};
 pub struct SetLine {
     /// Which block of the draft the line belongs to, counted from 0.
     pub paragraph: usize,
+    /// Which place the line stands in, as its number among the [`Rooms`](super::Rooms).
+    pub place: usize,
     /// The line's bytes in the block's text, without the blanks that hang at its end.
     pub text: Range<usize>,
-    /// Where the line's ink begins, from the panel's left edge.
+    /// Where the line's ink begins, from the face's left edge.
     pub x: Length,
-    /// The upper edge of the line's box, from the panel's head.
+    /// The upper edge of the line's box, from the face's head.
     pub top: Length,
-    /// The baseline, from the panel's head.
+    /// The baseline, from the face's head.
     pub baseline: Length,
+    /// Where the line's measure begins, from the face's left edge.
+    pub slot_x: Length,
     /// How long the line is.
     pub width: Length,
     /// How long the line may be.
@@ -30,9 +37,11 @@ pub struct SetLine {
     pub blanks: Em,
     /// The height of the line's box.
     pub leading: Length,
+    /// Where the line stands in its measure.
+    pub align: Align,
     /// Whether a hyphen is printed at the line's end.
     pub hyphen: bool,
-    /// Whether the line's box reaches below the live area.
+    /// Whether the line's box reaches below its place.
     pub over: bool,
     /// Whether the line holds a word, or a part of one, that is wider than the measure.
     pub too_wide: bool,
@@ -43,15 +52,31 @@ impl SetLine {
     pub fn foot(&self) -> Length {
         self.top + self.leading
     }
+
+    /// Whether the line stands in its place and no word is wider than its measure.
+    pub fn fits(&self) -> bool {
+        !self.over && !self.too_wide
+    }
 }
 
-/// The copy in lines, from the head of the live area.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+/// The copy in lines.
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Setting {
-    /// From the first to the last, those that are over included.
+    /// In the order of the draft, those that are over included.
     pub lines: Vec<SetLine>,
-    /// The depth that the copy takes when it is set from the head of the live area.
+    /// Every place, in the order of the [`Rooms`](super::Rooms).
+    pub places: Vec<SetPlace>,
+}
+
+/// A place with the copy in it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SetPlace {
+    /// The room that the copy was set in.
+    pub room: Arc<Room>,
+    /// The depth that the copy takes when it is set from the head of the place.
     pub depth: Length,
+    /// The lower edge of the lowest line, from the face's head; none where the place has no line.
+    pub end: Option<Length>,
 }
 
 impl Setting {
@@ -60,9 +85,14 @@ impl Setting {
         self.lines.iter().filter(|line| line.over).count()
     }
 
-    /// Whether every line stands in the live area and no word is wider than its measure.
+    /// Whether every line stands in its place and no word is wider than its measure.
     pub fn fits(&self) -> bool {
-        self.lines.iter().all(|line| !line.over && !line.too_wide)
+        self.lines.iter().all(SetLine::fits)
+    }
+
+    /// The lines of one place, in the order of the draft.
+    pub fn lines_in(&self, place: usize) -> impl DoubleEndedIterator<Item = &SetLine> {
+        self.lines.iter().filter(move |line| line.place == place)
     }
 }
 

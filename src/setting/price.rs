@@ -17,6 +17,7 @@ use super::copy::{ShapedBlock, ShapedCopy};
 use super::filler::Filler;
 use super::lines::{SetLine, Setting};
 use super::room::Room;
+use super::rooms::Rooms;
 use super::set;
 use super::shaped::{Piece, shape};
 use super::work::Work;
@@ -53,13 +54,15 @@ pub struct Win {
 }
 
 /// The prices of every paragraph as it stands in a setting, as far as the work that may be done for all of them goes.
-pub fn prices(copy: &ShapedCopy<'_>, setting: &Setting, room: &Room, work: &Work<'_>) -> Vec<Price> {
+pub fn prices(copy: &ShapedCopy<'_>, setting: &Setting, rooms: &Rooms, work: &Work<'_>) -> Vec<Price> {
     let price = |lines: &[SetLine]| {
         let (first, last) = (lines.first()?, lines.last()?);
         let index = first.paragraph;
         let paragraph = &copy.paragraphs[index];
-        let form = copy.forms().form(paragraph.block.kind);
-        let place = ParagraphPlace { form, room, top: first.top, indent: copy.indent_at(index, copy.forms()) };
+        let form = copy.form_of(paragraph, copy.forms(), rooms);
+        let room = &*setting.places[first.place].room;
+        let indent = form.indent_after(copy.kind_before(index, rooms), paragraph.block.kind);
+        let place = ParagraphPlace { form, room, depth: room.depth_of(first.top, first.slot_x), indent };
         let trial = Trial::new(paragraph, place, lines.len());
         let win = trial.cheapest(work);
         Some(Price {
@@ -76,9 +79,9 @@ pub fn prices(copy: &ShapedCopy<'_>, setting: &Setting, room: &Room, work: &Work
 /// Where a paragraph begins.
 #[derive(Clone, Copy)]
 struct ParagraphPlace<'a> {
-    form: &'a BlockMetrics,
+    form: BlockMetrics,
     room: &'a Room,
-    top: Length,
+    depth: Length,
     indent: Length,
 }
 
@@ -87,13 +90,14 @@ impl ParagraphPlace<'_> {
         lines.clear();
         let filler = Filler {
             paragraph: 0,
-            form: self.form,
+            place: 0,
+            form: &self.form,
             room: self.room,
             pieces,
             glyphs: &paragraph.shaped.glyphs,
             text: paragraph.block.text(),
         };
-        set::set(&filler, self.top, self.indent, lines);
+        set::set(&filler, self.depth, self.indent, lines);
         lines.len()
     }
 }
@@ -119,8 +123,8 @@ impl<'a> Trial<'a> {
         let letters = text.char_indices().filter(|(_, c)| c.is_alphanumeric()).map(|(at, _)| at).collect();
         let word_ends = text.unicode_word_indices().map(|(at, word)| at + word.len()).collect();
         let leading = place.form.leading;
-        let tops = std::iter::successors(Some(place.top), |top| Some(*top + leading));
-        let measures = tops.take(lines).map(|top| place.room.at(top, leading).width).collect();
+        let depths = std::iter::successors(Some(place.depth), |depth| Some(*depth + leading));
+        let measures = depths.take(lines).map(|depth| place.room.at(depth, leading).width).collect();
         Self { paragraph, place, lines, widths: widths(paragraph), letters, word_ends, measures }
     }
 
@@ -164,7 +168,7 @@ impl<'a> Trial<'a> {
             return Some(false);
         }
         let is_total = self.place.form.breaks == Breaks::TotalFit;
-        if is_total && !work.spend(set::steps(self.place.form, &self.paragraph.shaped)) {
+        if is_total && !work.spend(set::steps(&self.place.form, &self.paragraph.shaped)) {
             return None;
         }
         work.spend_on_shaping(self.paragraph.block.text()).then(|| self.wins(stretch))
@@ -176,7 +180,7 @@ impl<'a> Trial<'a> {
     /// piece might have to move down past a keep-out, every line is given the whole measure.
     fn fewest_lines(&self, pieces: &[Piece]) -> usize {
         let ParagraphPlace { form, room, indent, .. } = self.place;
-        let whole = room.live().width;
+        let whole = room.width();
         let narrowest = self.measures.iter().copied().min().unwrap_or(whole);
         let goes_anywhere = |piece: &Piece| piece.fits_alone(Em::filling(narrowest - indent, form.size));
         let measures = if pieces.iter().all(goes_anywhere) { &*self.measures } else { &[] };
@@ -357,7 +361,11 @@ impl<'a> ParagraphEnd<'a> {
         match place.form.breaks {
             Breaks::FirstFit if last.text.start > 0 => Self {
                 block: block.without(0..last.text.start),
-                place: ParagraphPlace { top: last.top, indent: Length::ZERO, ..place },
+                place: ParagraphPlace {
+                    depth: place.room.depth_of(last.top, last.slot_x),
+                    indent: Length::ZERO,
+                    ..place
+                },
                 lines: 1,
             },
             _ => Self { block: block.clone(), place, lines: trial.lines },

@@ -1,35 +1,67 @@
-//! The room that the panel leaves for copy: at each depth, where a line may stand and how long it may be.
+//! The room that a place leaves for copy: at each depth, where a line may stand and how long it may be.
+//!
+//! A place of several columns is one room whose depth runs on from the foot of a column to the head of the next. Depths
+//! given to a room run so; [`Room::top_at`] tells where on the face they are.
 
-use crate::brief::Panel;
+use crate::brief::panel::KeepOut;
 use crate::units::{Length, Rect};
 
-/// The live area of a panel with the keep-outs taken out of it.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// A place with the keep-outs taken out of it.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Room {
     live: Rect,
+    columns: Columns,
     /// The keep-outs with their clearance, from left to right; none lies wholly outside the live area.
     keep_outs: Vec<Rect>,
+}
+
+/// How a room is parted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Columns {
+    count: usize,
+    gutter: Length,
 }
 
 /// The length that a line has at one depth.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct LineSlot {
-    /// Where the line begins, from the panel's left edge.
+    /// Where the line begins, from the face's left edge.
     pub x: Length,
     /// How long it may be: the measure; zero where keep-outs leave nothing.
     pub width: Length,
-    /// A keep-out stands beside it.
+    /// The line is shorter than elsewhere, or has no room at all: beside a keep-out, or at a column's foot.
     pub narrowed: bool,
+    /// The line begins at the room's own left edge, into whose margin a quotation mark may hang.
+    pub at_edge: bool,
 }
 
 impl Room {
-    /// The room of a panel.
-    pub fn of(panel: &Panel) -> Self {
-        let live = panel.live_area();
-        let mut keep_outs: Vec<Rect> =
-            panel.keep_outs.iter().map(|keep_out| keep_out.cleared()).filter(|rect| rect.overlaps(&live)).collect();
-        keep_outs.sort_by_key(|rect| rect.x);
-        Self { live, keep_outs }
+    /// The room of a box round keep-outs.
+    pub fn of_box(live: Rect, keep_outs: &[KeepOut]) -> Self {
+        let columns = Columns { count: 1, gutter: Length::ZERO };
+        let mut room = Self { live, columns, keep_outs: Vec::new() };
+        room.keep_out_of(keep_outs.iter().map(KeepOut::cleared));
+        room
+    }
+
+    /// The room parted into columns.
+    pub fn in_columns(mut self, count: usize, gutter: Length) -> Self {
+        self.columns = Columns { count: count.max(1), gutter };
+        self
+    }
+
+    /// The room with its head at another depth: below other copy.
+    pub(super) fn begun_at(mut self, head: Length) -> Self {
+        let foot = self.live.foot();
+        self.live = Rect { y: head, height: (foot - head).or_zero(), ..self.live };
+        self
+    }
+
+    /// Takes further boxes out of the room.
+    pub(super) fn keep_out_of(&mut self, boxes: impl Iterator<Item = Rect>) {
+        let live = self.live;
+        self.keep_outs.extend(boxes.filter(|rect| rect.overlaps(&live)));
+        self.keep_outs.sort_by_key(|rect| rect.x);
     }
 
     /// Where copy may stand, keep-outs aside.
@@ -37,36 +69,122 @@ impl Room {
         self.live
     }
 
-    /// The measure of a line whose box reaches from `top` down by `height`: the widest stretch that no keep-out
-    /// enters, the leftmost of equals. A line that begins below the live area has the full measure.
-    pub fn at(&self, top: Length, height: Length) -> LineSlot {
-        let whole = LineSlot { x: self.live.x, width: self.live.width, narrowed: false };
-        if self.live.foot().fits(top) {
+    /// Whether the room has several columns.
+    pub(super) fn is_parted(&self) -> bool {
+        self.columns.count > 1
+    }
+
+    /// The depth of all columns together.
+    pub fn depth(&self) -> Length {
+        self.live.height * self.columns.count as i64
+    }
+
+    /// The depth at which the last column ends.
+    pub fn foot(&self) -> Length {
+        self.live.y + self.depth()
+    }
+
+    /// The widest that a line can be: the width of a column.
+    pub fn width(&self) -> Length {
+        let Columns { count, gutter } = self.columns;
+        let columns = count as i64;
+        (self.live.width - gutter * (columns - 1)).or_zero() / columns
+    }
+
+    /// The column at a depth, from 0; the last one below the foot of all.
+    fn column(&self, depth: Length) -> usize {
+        if self.columns.count == 1 {
+            return 0;
+        }
+        (depth - self.live.y).count_of(self.live.height).min(self.columns.count - 1)
+    }
+
+    /// The left edge of a column.
+    fn left(&self, column: usize) -> Length {
+        self.live.x + (self.width() + self.columns.gutter) * column as i64
+    }
+
+    /// Where on the face a depth is, from the face's head.
+    pub fn top_at(&self, depth: Length) -> Length {
+        depth - self.live.height * self.column(depth) as i64
+    }
+
+    /// The depth of a line by where it stands on the face.
+    pub(super) fn depth_of(&self, top: Length, x: Length) -> Length {
+        let column = (1..self.columns.count).rev().find(|column| self.left(*column).fits(x)).unwrap_or(0);
+        top + self.live.height * column as i64
+    }
+
+    /// Where a block begins that follows copy which ends at a depth: below some space, which falls away at the head of
+    /// a column.
+    pub(super) fn below(&self, end: Length, space: Length, height: Length) -> Length {
+        let (column, depth) = (self.column(end), end + space);
+        if self.columns.count == 1 || self.foot().fits(depth) {
+            return depth;
+        }
+        let head = self.live.y + self.live.height * column as i64;
+        if column > 0 && end.fits(head) {
+            return end;
+        }
+        let foot = head + self.live.height;
+        if (depth + height).fits(foot) || column + 1 == self.columns.count { depth } else { foot }
+    }
+
+    /// The measure of a line whose box reaches from a depth down by `height`: the widest stretch that no keep-out
+    /// enters, the leftmost of equals. A line that begins below the foot has the full measure.
+    pub fn at(&self, depth: Length, height: Length) -> LineSlot {
+        let column = self.column(depth);
+        let (left, width) = (self.left(column), self.width());
+        let whole = LineSlot { x: left, width, narrowed: false, at_edge: true };
+        if self.foot().fits(depth) {
             return whole;
         }
-        let mut free_from = self.live.x;
-        let mut widest = LineSlot { x: self.live.x, width: Length::ZERO, narrowed: true };
+        if self.is_cut_by_foot(column, depth, height) {
+            return LineSlot { width: Length::ZERO, narrowed: true, ..whole };
+        }
+        let (top, right) = (self.top_at(depth), left + width);
+        let mut free_from = left;
+        let mut widest = LineSlot { width: Length::ZERO, narrowed: true, ..whole };
         let mut narrowed = false;
         let mut take = |from: Length, to: Length| {
             if to - from > widest.width {
-                widest = LineSlot { x: from, width: to - from, narrowed: true };
+                widest = LineSlot { x: from, width: to - from, narrowed: true, at_edge: from == left };
             }
         };
-        for rect in self.keep_outs.iter().filter(|rect| stands_beside(rect, top, height)) {
+        for rect in self.beside(column, top, height) {
             narrowed = true;
-            take(free_from, rect.x);
+            take(free_from, rect.x.min(right));
             free_from = free_from.max(rect.right());
         }
         if !narrowed {
             return whole;
         }
-        take(free_from, self.live.right());
+        take(free_from, right);
         widest
     }
 
-    /// The first depth below `top` at which a keep-out beside a line there ends.
-    pub(super) fn next_change(&self, top: Length, height: Length) -> Option<Length> {
-        self.keep_outs.iter().filter(|rect| stands_beside(rect, top, height)).map(Rect::foot).min()
+    /// Whether a line would reach over the foot of a column that another follows.
+    fn is_cut_by_foot(&self, column: usize, depth: Length, height: Length) -> bool {
+        column + 1 < self.columns.count && !(self.top_at(depth) + height).fits(self.live.foot())
+    }
+
+    /// The next depth below one at which a line may have more room than there.
+    pub(super) fn next_change(&self, depth: Length, height: Length) -> Option<Length> {
+        let column = self.column(depth);
+        let next_column = self.live.y + self.live.height * (column as i64 + 1);
+        if self.is_cut_by_foot(column, depth, height) {
+            return Some(next_column);
+        }
+        let top = self.top_at(depth);
+        let lower = depth + (self.beside(column, top, height).map(Rect::foot).min()? - top);
+        Some(if column + 1 < self.columns.count { lower.min(next_column) } else { lower })
+    }
+
+    /// The keep-outs beside a line of a column.
+    fn beside(&self, column: usize, top: Length, height: Length) -> impl Iterator<Item = &Rect> {
+        let (left, width) = (self.left(column), self.width());
+        let is_in_column = move |rect: &&Rect| !((left + width).fits(rect.x) || rect.right().fits(left));
+        self.keep_outs.iter().filter(is_in_column).filter(move |rect| stands_beside(rect, top, height))
     }
 }
 

@@ -1,17 +1,20 @@
-//! Sets the copy: paragraph after paragraph from the head of the live area, each by first fit or by total fit, and the
-//! whole stack at the head, in the middle or at the foot.
+//! Sets the copy: place after place, in each paragraph after paragraph from its head, by first fit or by total fit, and
+//! the whole stack of a place at its head, in its middle or at its foot.
+
+use std::sync::Arc;
 
 use super::copy::{BlockMetrics, Forms, ShapedCopy};
 use super::filler::Filler;
-use super::lines::{SetLine, Setting};
+use super::lines::{SetLine, SetPlace, Setting};
 use super::room::Room;
+use super::rooms::Rooms;
 use super::shaped::Shaped;
 use super::{first_fit, total_fit};
-use crate::brief::typography::{Breaks, Stack};
+use crate::brief::typography::{Align, Breaks, Stack};
 use crate::draft::Block;
-use crate::units::Length;
+use crate::units::{Length, Rect};
 
-/// The most places that a stack is tried at before it stands.
+/// The most depths that a stack is tried at before it stands.
 const MOST_STANDS: usize = 12;
 
 /// The steps of work that it takes to choose where the lines of a block end.
@@ -23,125 +26,210 @@ pub(super) fn steps(form: &BlockMetrics, shaped: &Shaped) -> usize {
     shaped.steps() * times
 }
 
+/// A block that is set: its number among the draft's, from 0, its words and its shape.
+#[derive(Clone, Copy)]
+struct SetBlock<'a> {
+    number: usize,
+    block: &'a Block,
+    shaped: &'a Shaped,
+}
+
+/// Which stacks stand where they are asked to. To know what fits, each may stay at the head of its place, but for those
+/// whose foot says where other copy begins.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Stands {
+    All,
+    Followed,
+}
+
 impl Setting {
     /// The steps of work that it takes to set the copy once.
-    pub fn steps(copy: &ShapedCopy<'_>) -> usize {
+    pub fn steps(copy: &ShapedCopy<'_>, rooms: &Rooms) -> usize {
         let paragraphs = copy.paragraphs.iter();
-        paragraphs.map(|paragraph| steps(copy.forms().form(paragraph.block.kind), &paragraph.shaped)).sum()
+        paragraphs.map(|paragraph| steps(&copy.form_of(paragraph, copy.forms(), rooms), &paragraph.shaped)).sum()
     }
 
     /// The part of [`Setting::steps`] that goes into blocks set by total fit.
-    pub fn steps_together(copy: &ShapedCopy<'_>) -> usize {
-        let paragraphs = copy.paragraphs.iter().map(|block| (copy.forms().form(block.block.kind), &block.shaped));
-        let together = paragraphs.filter(|(form, _)| form.breaks == Breaks::TotalFit);
-        together.map(|(form, shaped)| steps(form, shaped)).sum()
+    pub fn steps_together(copy: &ShapedCopy<'_>, rooms: &Rooms) -> usize {
+        let paragraphs = copy.paragraphs.iter();
+        let blocks = paragraphs.map(|block| (copy.form_of(block, copy.forms(), rooms), &block.shaped));
+        let together = blocks.filter(|(form, _)| form.breaks == Breaks::TotalFit);
+        together.map(|(form, shaped)| steps(&form, shaped)).sum()
     }
 
-    /// Sets the copy in a room.
-    pub fn new(copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) -> Self {
+    /// Sets the copy in its places.
+    pub fn new(copy: &ShapedCopy<'_>, forms: &Forms, rooms: &Rooms) -> Self {
         let mut setting = Self::default();
-        setting.set_again(copy, forms, room);
+        setting.set_again(copy, forms, rooms);
         setting
     }
 
     /// Sets the copy anew in the place of this setting.
-    pub fn set_again(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) {
-        self.set_at_head(copy, forms, room);
-        if copy.stack != Stack::Head && self.fits() {
-            self.stand(copy, forms, room);
+    pub fn set_again(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, rooms: &Rooms) {
+        self.set_blocks((copy, forms, rooms), own_blocks(copy), Stands::All);
+    }
+
+    /// Sets the copy from the heads of its places, wherever its stacks are to stand.
+    pub(super) fn set_at_head(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, rooms: &Rooms) {
+        self.set_blocks((copy, forms, rooms), own_blocks(copy), Stands::Followed);
+    }
+
+    /// Sets the copy from the heads of its places, with blocks in another wording in the place of its own: each with
+    /// its number, in the order of the copy, and shaped by [`ShapedCopy::shape_other`].
+    pub fn set_with(&mut self, copy: &ShapedCopy<'_>, others: &[(usize, &Block, &Shaped)], rooms: &Rooms) {
+        let blocks = own_blocks(copy).map(|own| {
+            let other = others.binary_search_by_key(&own.number, |(number, ..)| *number);
+            other.map_or(own, |at| SetBlock { number: own.number, block: others[at].1, shaped: others[at].2 })
+        });
+        self.set_blocks((copy, copy.forms(), rooms), blocks, Stands::Followed);
+    }
+
+    fn set_blocks<'b>(
+        &mut self,
+        (copy, forms, rooms): (&ShapedCopy<'_>, &Forms, &Rooms),
+        blocks: impl Iterator<Item = SetBlock<'b>>,
+        stands: Stands,
+    ) {
+        self.lines.clear();
+        self.places.clear();
+        // Each block goes to its place; in a place, blocks keep their order.
+        let mut held: Vec<Vec<SetBlock<'b>>> = vec![Vec::new(); rooms.places().len()];
+        for block in blocks {
+            held[copy.place_of(block.number, rooms)].push(block);
+        }
+        for (place, blocks) in held.iter().enumerate() {
+            let known = &rooms.places()[place];
+            let room = self.room_of(place, rooms);
+            let asked = known.stack.unwrap_or(copy.stack);
+            let stack = if stands == Stands::All || rooms.is_followed(place) { asked } else { Stack::Head };
+            let first = self.lines.len();
+            let setter = PlaceSetter { place, room: &room, blocks, forms, align: known.align, first };
+            let depth = setter.set(stack, &mut self.lines);
+            let end = self.lines[first..].iter().map(SetLine::foot).max();
+            self.places.push(SetPlace { room, depth, end });
+        }
+        // Lines are told in the order of the draft, wherever they stand.
+        if rooms.has_places() {
+            self.lines.sort_by_key(|line| line.paragraph);
         }
     }
 
-    /// Moves a stack that fits to the middle or the foot of the live area. Lower down other lines stand beside
-    /// keep-outs, so the stack may take another depth there: places are tried until one is right, and the nearest one
-    /// stands.
-    fn stand(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) {
-        let (head, foot) = (room.live().y, room.live().foot());
-        // At the head the stack is known to fit, so that is where it stands if no other place turns out nearer to the
+    /// The room of a place once the places before it are set: below the copy that it follows. The live area leaves out
+    /// what such places turned out to take.
+    fn room_of(&self, place: usize, rooms: &Rooms) -> Arc<Room> {
+        let known = &rooms.places()[place];
+        if let Some(follows) = known.follows {
+            let before = &self.places[follows.place];
+            let head = before.end.map_or(before.room.live().y, |end| end + follows.space);
+            return Arc::new(Room::clone(&known.room).begun_at(head));
+        }
+        let is_live_area = place + 1 == rooms.places().len();
+        let on_face = rooms.places()[..place].iter().zip(&self.places);
+        let taken = on_face.filter(|(other, _)| other.follows.is_some() && other.face == known.face);
+        let taken: Vec<Rect> = taken.map(|(_, set)| set.room.live()).collect();
+        if !is_live_area || taken.is_empty() {
+            return Arc::clone(&known.room);
+        }
+        let mut room = Room::clone(&known.room);
+        room.keep_out_of(taken.into_iter());
+        Arc::new(room)
+    }
+}
+
+fn own_blocks<'a>(copy: &'a ShapedCopy<'_>) -> impl Iterator<Item = SetBlock<'a>> {
+    let blocks = copy.paragraphs.iter().enumerate();
+    blocks.map(|(number, paragraph)| SetBlock { number, block: paragraph.block, shaped: &paragraph.shaped })
+}
+
+/// The blocks of one place, which are set behind the lines of other places.
+struct PlaceSetter<'a> {
+    place: usize,
+    room: &'a Room,
+    blocks: &'a [SetBlock<'a>],
+    forms: &'a Forms,
+    align: Option<Align>,
+    /// The number of the place's first line among all.
+    first: usize,
+}
+
+impl PlaceSetter<'_> {
+    /// Sets the blocks from the head of the place and then where the stack is to stand; gives the depth that they take
+    /// from the head.
+    fn set(&self, stack: Stack, lines: &mut Vec<SetLine>) -> Length {
+        let head = self.room.live().y;
+        self.set_from(head, lines);
+        let depth = self.foot(lines).map_or(Length::ZERO, |foot| foot - head);
+        if stack != Stack::Head && self.fits(lines) {
+            self.stand(stack, lines);
+        }
+        depth
+    }
+
+    /// Moves a stack that fits to the middle or the foot of its place. Lower down other lines stand beside keep-outs,
+    /// so the stack may take another depth there: depths are tried until one is right, and the nearest one stands.
+    fn stand(&self, stack: Stack, lines: &mut Vec<SetLine>) {
+        let (head, foot) = (self.room.live().y, self.room.foot());
+        // At the head the stack is known to fit, so that is where it stands if no other depth turns out nearer to the
         // right one.
         let mut nearest = (foot - head, head);
         let mut top = head;
         for _ in 0..MOST_STANDS {
             // `next` is right if the stack keeps its depth there: it does where no line changes its measure, and nearly
             // does elsewhere.
-            let left = foot - self.lines.last().map_or(top, SetLine::foot);
-            let next = match copy.stack {
+            let left = foot - self.foot(lines).unwrap_or(top);
+            let next = match stack {
                 Stack::Head => head,
                 Stack::Centre => (top + head + left) / 2,
                 Stack::Foot => top + left,
             };
             let off = (next - top).or_zero() + (top - next).or_zero();
             // `off` is how far the stack stands from where its own depth says that it should.
-            if self.fits() && off < nearest.0 {
+            if self.fits(lines) && off < nearest.0 {
                 nearest = (off, top);
             }
             if off <= Length::TOLERANCE {
                 break;
             }
             top = next.max(head);
-            self.set_from(top, copy, forms, room);
+            self.set_from(top, lines);
         }
-        self.set_from(nearest.1, copy, forms, room);
+        self.set_from(nearest.1, lines);
     }
 
-    /// Sets the copy from the head of the live area, wherever its stack is to stand.
-    pub(super) fn set_at_head(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) {
-        let head = room.live().y;
-        self.set_from(head, copy, forms, room);
-        self.depth = self.lines.last().map_or(Length::ZERO, |line| line.foot() - head);
+    /// Whether every line of the place stands in it and no word is wider than its measure.
+    fn fits(&self, lines: &[SetLine]) -> bool {
+        lines[self.first..].iter().all(SetLine::fits)
     }
 
-    fn set_from(&mut self, top: Length, copy: &ShapedCopy<'_>, forms: &Forms, room: &Room) {
-        self.set_paragraphs(
-            top,
-            copy.paragraphs.iter().map(|paragraph| (paragraph.block, &*paragraph.shaped)),
-            forms,
-            room,
-        );
+    /// The depth at which the last line ends; none where the place has no line.
+    fn foot(&self, lines: &[SetLine]) -> Option<Length> {
+        lines[self.first..].last().map(|line| self.room.depth_of(line.top, line.slot_x) + line.leading)
     }
 
-    /// Sets blocks that are shaped, from `top` down.
-    fn set_paragraphs<'b>(
-        &mut self,
-        mut top: Length,
-        paragraphs: impl Iterator<Item = (&'b Block, &'b Shaped)>,
-        forms: &Forms,
-        room: &Room,
-    ) {
-        self.lines.clear();
+    /// Sets the blocks from a depth down.
+    fn set_from(&self, mut depth: Length, lines: &mut Vec<SetLine>) {
+        lines.truncate(self.first);
         let mut before = None;
-        for (index, (block, shaped)) in paragraphs.enumerate() {
-            let form = forms.form(block.kind);
-            top += form.above(before, block.kind);
+        for SetBlock { number, block, shaped } in self.blocks {
+            let form = self.forms.form(block.kind).aligned(self.align);
+            depth = self.room.below(depth, form.above(before, block.kind), form.leading);
             let (pieces, glyphs, text) = (&*shaped.pieces, &*shaped.glyphs, block.text());
-            let filler = Filler { paragraph: index, form, room, pieces, glyphs, text };
-            top = set(&filler, top, form.indent_after(before, block.kind), &mut self.lines);
+            let (paragraph, room) = (*number, self.room);
+            let filler = Filler { paragraph, place: self.place, form: &form, room, pieces, glyphs, text };
+            depth = set(&filler, depth, form.indent_after(before, block.kind), lines);
             before = Some(block.kind);
         }
     }
-
-    /// Sets the copy at the head of the live area, with blocks in another wording in the place of its own: each with
-    /// its number, in the order of the copy, and shaped by [`ShapedCopy::shape_other`].
-    pub fn set_with(&mut self, copy: &ShapedCopy<'_>, others: &[(usize, &Block, &Shaped)], room: &Room) {
-        let head = room.live().y;
-        let own = copy.paragraphs.iter().enumerate();
-        let paragraphs = own.map(|(index, paragraph)| {
-            let other = others.binary_search_by_key(&index, |(number, ..)| *number);
-            other.map_or((paragraph.block, &*paragraph.shaped), |at| (others[at].1, others[at].2))
-        });
-        self.set_paragraphs(head, paragraphs, copy.forms(), room);
-        self.depth = self.lines.last().map_or(Length::ZERO, |line| line.foot() - head);
-    }
 }
 
-/// Sets one paragraph from `top` down by the breaks that its type asks for, and gives the depth at which it ends.
-pub(super) fn set(filler: &Filler<'_>, top: Length, indent: Length, lines: &mut Vec<SetLine>) -> Length {
+/// Sets one paragraph from a depth down by the breaks that its type asks for, and gives the depth at which it ends.
+pub(super) fn set(filler: &Filler<'_>, depth: Length, indent: Length, lines: &mut Vec<SetLine>) -> Length {
     let end = match filler.form.breaks {
         Breaks::FirstFit => None,
-        Breaks::TotalFit => total_fit::set(filler, top, indent, lines),
+        Breaks::TotalFit => total_fit::set(filler, depth, indent, lines),
     };
     // A word that is wider than its measure has to be divided between letters, which first fit alone does.
-    end.unwrap_or_else(|| first_fit::set(filler, top, indent, lines))
+    end.unwrap_or_else(|| first_fit::set(filler, depth, indent, lines))
 }
 
 #[cfg(test)]
@@ -163,7 +251,8 @@ mod tests {
         let draft = Draft::read(source);
         let faces = Faces::built_in();
         let copy = ShapedCopy::shape(&draft, &typography(), &faces, &mut SettingMemory::default());
-        let room = Room::of(&panel(keep_out));
+        let panel = panel(keep_out);
+        let room = Rooms::on([panel.layout()].into_iter());
         let setting = Setting::new(&copy, copy.forms(), &room);
         let row = |line: &SetLine| {
             let text = printed(line, &copy.paragraphs[line.paragraph]);
@@ -182,10 +271,12 @@ mod tests {
             bold: false,
             italic: false,
             align: Align::Left,
+            own_align: false,
             space_above: Length::ZERO,
             own_space: false,
             indent: Length::ZERO,
             breaks: Breaks::FirstFit,
+            own_breaks: false,
             hyphenate: None,
             hang_quotes: false,
         };

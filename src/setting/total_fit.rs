@@ -52,17 +52,17 @@ const SHORT_LAST_PARTS: i64 = 5;
 /// matter; the limit keeps long copy from taking time that grows with the square of its length.
 const MOST_WAYS: usize = 12;
 
-/// Adds the paragraph's lines from `top` down, the first of them indented, and gives the depth at which the last ends;
-/// none, and no line added, where a piece is wider than its measure.
-pub(super) fn set(filler: &Filler<'_>, top: Length, indent: Length, lines: &mut Vec<SetLine>) -> Option<Length> {
-    let chosen = LineSearch::run(filler, top, indent).best()?;
-    let mut foot = top;
+/// Adds the paragraph's lines from a depth down, the first of them indented, and gives the depth at which the last
+/// ends; none, and no line added, where a piece is wider than its measure.
+pub(super) fn set(filler: &Filler<'_>, depth: Length, indent: Length, lines: &mut Vec<SetLine>) -> Option<Length> {
+    let chosen = LineSearch::run(filler, depth, indent).best()?;
+    let mut foot = depth;
     for ChosenLine { pieces, place } in chosen {
         let (first, behind) = (&filler.pieces[pieces.start], &filler.pieces[pieces.start + 1..pieces.end]);
         let line = filler.line(first, behind, width_of(first, behind));
         let ends = line.ends || pieces.end == filler.pieces.len();
         lines.push(filler.place(&UnplacedLine { ends, ..line }, place));
-        foot = place.top + filler.form.leading;
+        foot = place.depth + filler.form.leading;
     }
     Some(foot)
 }
@@ -97,8 +97,8 @@ struct Way {
 }
 
 impl Way {
-    fn start(top: Length) -> Self {
-        Self { before: 0, line: None, foot: top, class: DECENT, hyphens: false, cost: 0 }
+    fn start(depth: Length) -> Self {
+        Self { before: 0, line: None, foot: depth, class: DECENT, hyphens: false, cost: 0 }
     }
 }
 
@@ -128,13 +128,13 @@ struct LineCost {
 }
 
 impl<'a> LineSearch<'a> {
-    fn from(filler: &'a Filler<'a>, top: Length) -> Self {
-        Self { filler, ways: vec![Way::start(top)], at: vec![Vec::new(); filler.pieces.len() + 1] }
+    fn from(filler: &'a Filler<'a>, depth: Length) -> Self {
+        Self { filler, ways: vec![Way::start(depth)], at: vec![Vec::new(); filler.pieces.len() + 1] }
     }
 
     /// Finds the best ways through the whole paragraph.
-    fn run(filler: &'a Filler<'a>, top: Length, indent: Length) -> Self {
-        let mut search = Self::from(filler, top);
+    fn run(filler: &'a Filler<'a>, depth: Length, indent: Length) -> Self {
+        let mut search = Self::from(filler, depth);
         search.at[0].push(0);
         for place in 0..filler.pieces.len() {
             // A line only leads forward, so once a place is reached in this order, no way to it is still to come.
@@ -148,7 +148,7 @@ impl<'a> LineSearch<'a> {
     /// Adds every line that may follow a way.
     fn go_on(&mut self, way: usize, place: usize, indent: Length) {
         let pieces = self.filler.pieces;
-        let Some((top, slot)) = self.settled(self.ways[way].foot, &pieces[place], indent) else { return };
+        let Some((depth, slot)) = self.settled(self.ways[way].foot, &pieces[place], indent) else { return };
         let room = self.filler.room_for(&pieces[place], slot, indent);
         // The width and the blanks of the pieces so far, were another to follow them on the line.
         let (mut before, mut blanks) = (pieces[place].at_line_start, Em::ZERO);
@@ -164,7 +164,7 @@ impl<'a> LineSearch<'a> {
             before += piece.full;
             blanks += piece.blanks_within + piece.blanks_after;
             if line.least(self.filler.form.align) <= room {
-                let chosen = ChosenLine { pieces: place..index + 1, place: LinePlace { slot, top, indent } };
+                let chosen = ChosenLine { pieces: place..index + 1, place: LinePlace { slot, depth, indent } };
                 self.add(way, chosen, &line);
             } else if before - blanks > room {
                 // A hyphen or a kern may make one end too wide and the next one not; letters alone only grow. So when
@@ -179,14 +179,14 @@ impl<'a> LineSearch<'a> {
 
     /// The first depth at which a line can begin with a piece: below the keep-outs that leave no room for it. None
     /// where the piece is wider than the whole measure.
-    fn settled(&self, mut top: Length, first: &Piece, indent: Length) -> Option<(Length, LineSlot)> {
+    fn settled(&self, mut depth: Length, first: &Piece, indent: Length) -> Option<(Length, LineSlot)> {
         let leading = self.filler.form.leading;
         loop {
-            let slot = self.filler.room.at(top, leading);
+            let slot = self.filler.room.at(depth, leading);
             if first.fits_alone(self.filler.room_for(first, slot, indent)) {
-                return Some((top, slot));
+                return Some((depth, slot));
             }
-            top = if slot.narrowed { self.filler.room.next_change(top, leading)? } else { return None };
+            depth = if slot.narrowed { self.filler.room.next_change(depth, leading)? } else { return None };
         }
     }
 
@@ -197,7 +197,7 @@ impl<'a> LineSearch<'a> {
             Align::Justified => line.justified(from),
             Align::Left | Align::Centre => line.ragged(from),
         };
-        let foot = chosen.place.top + self.filler.form.leading;
+        let foot = chosen.place.depth + self.filler.form.leading;
         let place = chosen.pieces.end;
         let cost = from.cost + worth.cost;
         let way = Way { before, line: Some(chosen), foot, class: worth.class, hyphens: line.hyphen, cost };
@@ -342,7 +342,7 @@ mod tests {
     use crate::brief::Brief;
     use crate::draft::Draft;
     use crate::setting::copy::ShapedCopy;
-    use crate::setting::{Faces, Room, SettingMemory};
+    use crate::setting::{Faces, Rooms, SettingMemory};
 
     const COPY: &str = "In the harbour of Gull Point the lamp has gone out, and nobody will climb the stair. Nobody \
                         but Oona, who is nearly seven, afraid of gulls, and quite sure that she heard somebody \
@@ -358,12 +358,14 @@ mod tests {
         let brief = Brief::read(&yaml, Path::new("")).unwrap();
         let (draft, faces) = (Draft::read(source), Faces::built_in());
         let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
-        let room = Room::of(&brief.panel);
+        let rooms = Rooms::of(&brief);
+        let room = &*rooms.places()[0].room;
         let paragraph = &copy.paragraphs[0];
         look(&Filler {
             paragraph: 0,
+            place: 0,
             form: copy.forms().form(paragraph.block.kind),
-            room: &room,
+            room,
             pieces: &paragraph.shaped.pieces,
             glyphs: &paragraph.shaped.glyphs,
             text: paragraph.block.text(),

@@ -13,7 +13,7 @@ use blurbwright::print::json::{self, Style};
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
 use blurbwright::report::{Assessment, Fit, ReportMemory, assess};
-use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy, castoff};
+use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy, castoff};
 use blurbwright::terms::coverage;
 use blurbwright::text::{Text, length};
 use divan::{Bencher, black_box};
@@ -83,7 +83,7 @@ fn shape_copy(bencher: Bencher<'_, '_>) {
 fn set_lines(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
     let (copy, room) =
-        (ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default()), Room::of(&brief.panel));
+        (ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default()), Rooms::of(&brief));
     bencher.bench(|| Setting::new(black_box(&copy), copy.forms(), &room));
 }
 
@@ -105,7 +105,7 @@ fn set_lines_by(bencher: Bencher<'_, '_>, keys: &str) {
     assert!(yaml.contains(&typed(keys)));
     let brief = Brief::read(&yaml, Path::new("")).expect("the sample's brief can be read");
     let (copy, room) =
-        (ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default()), Room::of(&brief.panel));
+        (ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default()), Rooms::of(&brief));
     bencher.bench(|| Setting::new(black_box(&copy), copy.forms(), &room));
 }
 
@@ -154,7 +154,7 @@ fn shape_after_a_change(bencher: Bencher<'_, '_>, how: &str) {
 fn find_largest_size(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
     let (copy, room) =
-        (ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default()), Room::of(&brief.panel));
+        (ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default()), Rooms::of(&brief));
     bencher.bench(|| castoff::largest_size(black_box(&copy), &room));
 }
 

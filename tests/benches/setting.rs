@@ -16,7 +16,7 @@ use blurbwright::brief::place::Shape;
 use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
 use blurbwright::draft::Draft;
 use blurbwright::setting::shaped::{BlockStyle, shape};
-use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
+use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
 use blurbwright::units::{Length, Rect, Size};
 
 const BLURB: &str = include_str!("../reference/speed/blurb.txt");
@@ -30,8 +30,8 @@ fn main() {
     let typography = typography();
     let draft = Draft::read(BLURB);
     let changed = Draft::read(&BLURB.replace(CHANGED.1, CHANGED.2));
-    let wide = Room::of(&panel(300.0, 600.0, None));
-    let boxed = Room::of(&panel(396.0, 288.0, Some((144.0, 86.4))));
+    let wide = Rooms::on([panel(300.0, 600.0, None).layout()].into_iter());
+    let boxed = Rooms::on([panel(396.0, 288.0, Some((144.0, 86.4))).layout()].into_iter());
 
     time("ours cold", rounds, |_| {
         let copy = ShapedCopy::shape(&draft, &typography, &faces, &mut SettingMemory::default());
@@ -65,7 +65,7 @@ fn main() {
 }
 
 /// Sets the copy at every size from 4 to 40 pt, in steps of a tenth, and counts those at which it fits.
-fn all_sizes(copy: &ShapedCopy<'_>, room: &Room, setting: &mut Setting) -> usize {
+fn all_sizes(copy: &ShapedCopy<'_>, room: &Rooms, setting: &mut Setting) -> usize {
     let sizes = (40..=400).map(|tenths| Length::pt(0.1) * tenths);
     let fitting = sizes.filter(|size| {
         setting.set_again(copy, &copy.forms().at(*size), room);
@@ -100,9 +100,11 @@ fn typography() -> Typography {
         bold: false,
         italic: false,
         align: Align::Left,
+        own_align: false,
         space_above: Length::ZERO,
         indent: Length::ZERO,
         breaks: Breaks::FirstFit,
+        own_breaks: false,
         hyphenate: None,
         hang_quotes: false,
     };

@@ -13,7 +13,7 @@ use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::draft::{BlockKind, Draft};
-use blurbwright::setting::{Faces, Room, Setting, SettingMemory, ShapedCopy};
+use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
 use blurbwright::units::Em;
 use serde_json::{Value, json};
 
@@ -35,8 +35,9 @@ fn main() -> Result<(), Box<dyn Error>> {
 fn told(draft: &Draft, brief: &Brief) -> Value {
     let faces = Faces::built_in();
     let copy = ShapedCopy::shape(draft, &brief.typography, &faces, &mut SettingMemory::default());
-    let room = Room::of(&brief.panel);
-    let setting = Setting::new(&copy, copy.forms(), &room);
+    let rooms = Rooms::of(brief);
+    let room = rooms.places()[rooms.blurb()].room();
+    let setting = Setting::new(&copy, copy.forms(), &rooms);
     let form = copy.forms().form(BlockKind::Blurb);
     let pieces = &copy.paragraphs[0].shaped.pieces;
     let rows = pieces.iter().map(|piece| {
