@@ -11,20 +11,19 @@ pub mod barcode;
 pub mod book;
 pub mod terms;
 pub mod limits;
-pub mod usual;
 pub mod panel;
 pub mod panel_values;
 mod boards;
 mod keep_out;
 pub mod place;
-pub mod faces;
+pub mod flaps;
 mod panel_group;
 mod font;
 pub mod typography;
 pub mod phrases;
 pub mod queries;
 pub mod stet;
-mod read;
+mod place_group;
 pub mod rewrite;
 pub mod start;
 
@@ -34,9 +33,16 @@ pub use limits::Limits;
 pub use nodes::Fault;
 pub use panel::Panel;
 pub use queries::Queries;
-pub use read::place_of_list;
 pub use terms::Terms;
 pub use typography::Typography;
+
+use std::path::Path;
+
+use flaps::Flap;
+use nodes::{NodeAt, Refusal, whole};
+use panel::FaceLayout;
+use place::CoverFace;
+use yaml::YamlStep;
 
 /// All settings for one book.
 #[derive(Debug, Clone)]
@@ -50,9 +56,7 @@ pub struct Brief {
     /// The back cover's face.
     pub panel: Panel,
     /// The flaps of a jacket that carry copy: the front one, then the back one, as far as the brief has them.
-    pub flaps: Vec<faces::Flap>,
-    /// The spine, where the printer has given its width.
-    pub spine: Option<faces::Spine>,
+    pub flaps: Vec<Flap>,
     /// The group `panel` as the file has it.
     pub panel_written: yaml::Node,
     /// Which rules look for queries.
@@ -70,9 +74,65 @@ impl Brief {
         }
     }
 
+    /// Every face that copy may stand on: the back panel, then the flaps.
+    pub fn faces(&self) -> impl Iterator<Item = FaceLayout<'_>> {
+        std::iter::once(self.panel.layout()).chain(self.flaps.iter().map(Flap::layout))
+    }
+
     /// The panel together with the group `panel` as the file has it.
     pub fn written_panel(&self) -> panel_values::WrittenPanel {
         let (written, panel) = (self.panel_written.clone(), self.panel.clone());
         panel_values::WrittenPanel { written, panel, kind: self.book.kind }
     }
+}
+
+impl Brief {
+    /// Reads a brief. Paths of fonts in it are taken from `folder`.
+    ///
+    /// # Errors
+    ///
+    /// The first fault: text that is not YAML, an unknown group, and then group by group an unknown key, a value that
+    /// cannot be used, or values that do not go together.
+    pub fn read(text: &str, folder: &Path) -> Result<Self, Fault> {
+        whole(text, "a brief", |root| read_root(root, folder))
+    }
+}
+
+/// The line and the column at which a brief names the file with the list of a rule; none where it names no file.
+pub fn place_of_list(text: &str, rule: &str) -> Option<(usize, usize)> {
+    yaml::locate(text, &["queries", "lists", rule, "file"].map(|key| YamlStep::Key(key.to_owned())))
+}
+
+const SECTIONS: [&str; 9] = ["book", "terms", "avoid", "limits", "queries", "panel", "front_flap", "back_flap", "type"];
+
+/// The groups of the flaps.
+const FLAPS: [(&str, CoverFace); 2] = [("front_flap", CoverFace::FrontFlap), ("back_flap", CoverFace::BackFlap)];
+
+fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
+    if root.is_nothing() {
+        return Err(root.refuse(
+            "the brief is empty; it needs a panel with its trim at least, such as panel: { trim: 8.5 x 8.5 in }",
+        ));
+    }
+    let fields = root.fields(&SECTIONS)?;
+    let book = fields.optional("book").map_or_else(|| Ok(Book::default()), Book::read)?;
+    let terms = Terms::read(fields.optional("terms"), fields.optional("avoid"))?;
+    let limits = fields.optional("limits").map_or_else(|| Ok(Limits::default()), Limits::read)?;
+    let queries =
+        fields.optional("queries").map(|queries| Queries::read(queries, folder)).transpose()?.unwrap_or_default();
+    let panel = fields.required("panel", "such as panel: { trim: 8.5 x 8.5 in }")?;
+    let (panel_written, panel) = (panel.node.clone(), Panel::read(panel)?);
+    let typography = Typography::read(fields.optional("type"), &book, folder)?;
+    let mut flaps = Vec::new();
+    for (key, face) in FLAPS {
+        if let Some(value) = fields.optional(key) {
+            flaps.push(Flap::read(&value, face, &panel)?);
+        }
+    }
+    let brief = Brief { book, terms, limits, queries, panel, flaps, panel_written, typography };
+    let Some((face, problem)) = place_group::fault(brief.faces(), brief.typography.blurb.size) else {
+        return Ok(brief);
+    };
+    let key = FLAPS.iter().find(|(_, flap)| *flap == face).map_or("panel", |(key, _)| key);
+    Err(fields.optional(key).unwrap_or(root).refuse(problem))
 }

@@ -5,6 +5,7 @@
 use std::path::Path;
 
 use blurbwright::brief::Brief;
+use blurbwright::brief::place::CoverFace;
 use blurbwright::draft::{Draft, Emphasis};
 use blurbwright::proof::sheet::Sheet;
 use blurbwright::proof::{MARK, Proof, pdf, png, sheet, slug, svg};
@@ -37,6 +38,7 @@ impl Desk {
 
     fn sheet(&self) -> Sheet<'_> {
         let proof = Proof {
+            face: CoverFace::Panel,
             drawing: &self.drawing(),
             title: &self.brief.book.title,
             subject: "first.md",

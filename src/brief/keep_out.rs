@@ -1,57 +1,132 @@
-//! Reads the keep-outs of a brief, which copy may not enter, and finds the place of each on the panel.
+//! Reads the keep-outs of a brief, which copy may not enter, and finds the place of each on its face.
 
 use super::barcode::{self, ADD_ONS, AddOn};
-use super::boards;
 use super::bounds;
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
-use super::panel::{KeepOut, KeepOutOrigin, Panel};
-use super::place::Shape;
+use super::panel::{KeepOut, KeepOutOrigin};
+use super::place::CoverFace;
 use crate::units::{Length, Rect, Size};
 
 const KEYS: [&str; 8] = ["barcode", "scale", "add_on", "name", "size", "corner", "at", "clearance"];
-const EDGES: [&str; 4] = ["head", "foot", "spine", "fore-edge"];
 
 /// The only symbol that books carry.
 const SYMBOL: &str = "EAN-13";
 
-/// The edges that meet at a corner.
+/// The corners of the panel, as a brief writes them.
+pub(super) const CORNERS: [&str; 4] = ["foot-spine", "foot-fore-edge", "head-spine", "head-fore-edge"];
+
+/// A face on which boxes stand: its edges, and what its sides are called.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Corner {
-    head: bool,
-    spine: bool,
+pub(super) struct Ground {
+    pub(super) face: CoverFace,
+    /// The face's own edges.
+    pub(super) edges: Rect,
+    /// The face less its margins.
+    pub(super) live: Rect,
+    /// The part of the live area in whose corners boxes stand: clear of a joint.
+    pub(super) corners: Rect,
+    /// The unit in which a message gives lengths that no text has.
+    pub(super) unit: Unit,
 }
 
-pub(super) const CORNERS: [(&str, Corner); 4] = [
-    ("foot-spine", Corner { head: false, spine: true }),
-    ("foot-fore-edge", Corner { head: false, spine: false }),
-    ("head-spine", Corner { head: true, spine: true }),
-    ("head-fore-edge", Corner { head: true, spine: false }),
-];
+/// The sides of a box at which it touches a corner.
+#[derive(Debug, Clone, Copy)]
+struct Corner {
+    head: bool,
+    right: bool,
+}
+
+impl Ground {
+    /// What the face is called in a message.
+    pub(super) fn name(&self) -> &'static str {
+        match self.face {
+            CoverFace::Panel => "panel",
+            face => face.name(),
+        }
+    }
+
+    /// Refuses a box that is not wholly on the face; `size` is that of the box in the author's unit.
+    pub(super) fn check(&self, value: &NodeAt<'_>, name: &str, rect: Rect, unit: Unit) -> Result<(), Refusal> {
+        if self.edges.holds(&rect) {
+            return Ok(());
+        }
+        Err(value.refuse(format!(
+            "{name} is {} wide and {} high and does not lie inside the {} of {} by {}; make it smaller or move it",
+            unit.written(rect.width),
+            unit.written(rect.height),
+            self.name(),
+            unit.written(self.edges.width),
+            unit.written(self.edges.height)
+        )))
+    }
+
+    /// A box of a size in a corner, or at a distance from one edge of each pair. None where neither key is there.
+    pub(super) fn placed(&self, fields: &KeyGroup<'_>, size: Size) -> Result<Option<Rect>, Refusal> {
+        let (x, y) = match (fields.optional("corner"), fields.optional("at")) {
+            (Some(corner), None) => self.in_corner(&corner, size)?,
+            (None, Some(at)) => self.at_distance(&at, size)?,
+            (Some(_), Some(at)) => return Err(at.refuse("it has a corner already; leave one of corner and at out")),
+            (None, None) => return Ok(None),
+        };
+        Ok(Some(Rect { x, y, width: size.width, height: size.height }))
+    }
+
+    fn in_corner(&self, value: &NodeAt<'_>, size: Size) -> Result<(Length, Length), Refusal> {
+        let [left, right] = self.face.sides();
+        let named = |vertical, side| format!("{vertical}-{side}");
+        let names = [named("foot", right), named("foot", left), named("head", right), named("head", left)];
+        let corners = [(false, true), (false, false), (true, true), (true, false)];
+        let choices: Vec<(&str, Corner)> =
+            names.iter().map(String::as_str).zip(corners.map(|(head, right)| Corner { head, right })).collect();
+        let corner = value.choice(&choices)?;
+        let live = self.corners;
+        let x = if corner.right { live.right() - size.width } else { live.x };
+        let y = if corner.head { live.y } else { live.foot() - size.height };
+        Ok((x, y))
+    }
+
+    /// The box's nearest edges at a distance from the face's: one of head and foot, one of the sides.
+    fn at_distance(&self, at: &NodeAt<'_>, size: Size) -> Result<(Length, Length), Refusal> {
+        let [left, right] = self.face.sides();
+        let fields = at.fields(&["head", "foot", right, left])?;
+        let distance = |key| fields.optional(key).map(|value: NodeAt<'_>| value.length(bounds::ROOM)).transpose();
+        let far = |whole: Length, side: Length, distance: Length| whole - side - distance;
+        let x = match (distance(left)?, distance(right)?) {
+            (Some(left), None) => left,
+            (None, Some(right)) => far(self.edges.width, size.width, right),
+            _ => {
+                return Err(
+                    at.refuse(format!("write the distance from one of {right} and {left}, such as {right}: 1 in"))
+                );
+            }
+        };
+        let y = match (distance("head")?, distance("foot")?) {
+            (Some(top), None) => top,
+            (None, Some(bottom)) => far(self.edges.height, size.height, bottom),
+            _ => return Err(at.refuse("write the distance from one of head and foot, such as foot: 1 in")),
+        };
+        Ok((x, y))
+    }
+}
 
 impl KeepOut {
-    /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the panel's
-    /// edges. A barcode's size is not written in the brief, so reports give it in the unit of the trim.
-    pub(super) fn read(value: &NodeAt<'_>, panel: &Panel, trim: Unit) -> Result<Self, Refusal> {
+    /// Reads one keep-out: a barcode or a named box, in a corner of the live area or at a distance from the
+    /// edges of its face. A barcode's size is not written in the brief, so reports give it in the unit of the face.
+    pub(super) fn read(value: &NodeAt<'_>, ground: &Ground) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         let (name, size, usual_clearance) =
             if fields.has("barcode") { read_barcode(&fields)? } else { read_box(&fields)? };
-        let rect = place(value, &fields, size, panel)?;
-        let unit = fields.optional("size").and_then(|size| size.unit()).unwrap_or(trim);
+        let [_, right] = ground.face.sides();
+        let rect = ground.placed(&fields, size)?.ok_or_else(|| {
+            value.refuse(format!("it has no place; write corner: foot-{right}, or at: {{ {right}: 1 in, foot: 1 in }}"))
+        })?;
+        let unit = fields.optional("size").and_then(|size| size.unit()).unwrap_or(ground.unit);
         let clearance = fields.optional("clearance").map_or(Ok(usual_clearance), |value| value.length(bounds::ROOM))?;
-        if !panel.face().holds(&rect) {
-            return Err(value.refuse(format!(
-                "{name} is {} wide and {} high and does not lie inside the panel of {} by {}; make it smaller or move \
-                 it",
-                unit.written(size.width),
-                unit.written(size.height),
-                unit.written(panel.face().width),
-                unit.written(panel.face().height)
-            )));
-        }
+        ground.check(value, &name, rect, unit)?;
         let origin = if fields.has("barcode") { KeepOutOrigin::Symbol } else { KeepOutOrigin::Named };
-        let keep_out = Self { origin, name, rect, shape: Shape::Box, clearance, unit };
-        if keep_out.cleared().holds(&panel.live_area()) {
+        let keep_out = Self { origin, name, rect, clearance, unit };
+        if keep_out.cleared().holds(&ground.live) {
             return Err(value.refuse(format!("{} covers the whole live area: no room is left for copy", keep_out.name)));
         }
         Ok(keep_out)
@@ -84,40 +159,4 @@ fn read_box(fields: &KeyGroup<'_>) -> Result<(String, Size, Length), Refusal> {
     let name = fields.required("name", "such as name: imprint mark, or barcode: EAN-13")?.text()?;
     let size = fields.required("size", "such as size: 0.75 x 0.75 in")?.size(bounds::KEEP_OUT)?;
     Ok((name, size, Length::ZERO))
-}
-
-fn place(value: &NodeAt<'_>, fields: &KeyGroup<'_>, size: Size, panel: &Panel) -> Result<Rect, Refusal> {
-    let (x, y) = match (fields.optional("corner"), fields.optional("at")) {
-        (Some(corner), None) => in_corner(corner.choice(&CORNERS)?, size, boards::clear_of_joint(panel)),
-        (None, Some(at)) => at_distance(&at, size, panel)?,
-        (Some(_), Some(at)) => return Err(at.refuse("it has a corner already; leave one of corner and at out")),
-        (None, None) => {
-            return Err(value.refuse("it has no place; write corner: foot-spine, or at: { spine: 1 in, foot: 1 in }"));
-        }
-    };
-    Ok(Rect { x, y, width: size.width, height: size.height })
-}
-
-fn in_corner(corner: Corner, size: Size, live: Rect) -> (Length, Length) {
-    let x = if corner.spine { live.right() - size.width } else { live.x };
-    let y = if corner.head { live.y } else { live.foot() - size.height };
-    (x, y)
-}
-
-/// The box's nearest edges at a distance from the panel's: one of head and foot, one of spine and fore-edge.
-fn at_distance(at: &NodeAt<'_>, size: Size, panel: &Panel) -> Result<(Length, Length), Refusal> {
-    let fields = at.fields(&EDGES)?;
-    let distance = |key| fields.optional(key).map(|value: NodeAt<'_>| value.length(bounds::ROOM)).transpose();
-    let far = |whole: Length, side: Length, distance: Length| whole - side - distance;
-    let x = match (distance("fore-edge")?, distance("spine")?) {
-        (Some(left), None) => left,
-        (None, Some(right)) => far(panel.face().width, size.width, right),
-        _ => return Err(at.refuse("write the distance from one of spine and fore-edge, such as spine: 1 in")),
-    };
-    let y = match (distance("head")?, distance("foot")?) {
-        (Some(top), None) => top,
-        (None, Some(bottom)) => far(panel.face().height, size.height, bottom),
-        _ => return Err(at.refuse("write the distance from one of head and foot, such as foot: 1 in")),
-    };
-    Ok((x, y))
 }

@@ -85,7 +85,7 @@ pub(super) struct NodeAt<'a> {
 }
 
 /// The keys of a map, all of them known.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(super) struct KeyGroup<'a> {
     entries: &'a [(String, Node)],
     path: Vec<YamlStep>,
@@ -133,6 +133,11 @@ impl<'a> NodeAt<'a> {
             Node::Null => Ok(Vec::new()),
             _ => Err(self.refuse(format!("{} was found, but keys with values were expected", self.shown()))),
         }
+    }
+
+    /// Whether the value is a list.
+    pub(super) fn is_list(&self) -> bool {
+        matches!(self.node, Node::List(_))
     }
 
     /// Whether the value is a group of keys.
@@ -296,7 +301,7 @@ pub(super) fn chosen<T: Copy>(text: &str, choices: &[(&str, T)]) -> Result<T, St
 }
 
 /// The end of a message about an unknown word: the nearest known word, if one is near, and all known words.
-fn nearest(word: &str, known: &[&str]) -> String {
+pub(super) fn nearest(word: &str, known: &[&str]) -> String {
     let likeness = |candidate: &str| strsim::jaro_winkler(&word.to_lowercase(), candidate);
     let best = known.iter().copied().max_by(|a, b| likeness(a).total_cmp(&likeness(b)));
     match best.filter(|best| likeness(best) > 0.75) {

@@ -2,13 +2,16 @@
 
 use super::boards;
 use super::bounds;
+use super::keep_out::Ground;
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{BINDINGS, Binding, KeepOut, Margins, Panel};
+use super::place::CoverFace;
+use super::place_group;
 use crate::units::{Length, Rect};
 
-const KEYS: [&str; 9] =
-    ["trim", "binding", "square", "turn_in", "joint", "bleed", "round_corners", "margins", "keep_out"];
+const KEYS: [&str; 10] =
+    ["trim", "binding", "square", "turn_in", "joint", "bleed", "round_corners", "margins", "keep_out", "places"];
 
 /// Common practice: 10 to 13 mm between copy and edge; half an inch is the upper end of that range.
 const USUAL_MARGIN_INCHES: f64 = 0.5;
@@ -36,18 +39,27 @@ impl Panel {
         Ok(panel)
     }
 
-    /// Adds the keep-outs: the joint and the rounded corners first, since a keep-out in a corner stands clear of the
-    /// joint, then those that the brief names.
+    /// Adds the keep-outs, then the places: the joint and the rounded corners first, since a keep-out in a corner
+    /// stands clear of the joint, then those that the brief names.
     fn read_keep_outs(&mut self, value: &NodeAt<'_>, fields: &KeyGroup<'_>) -> Result<(), Refusal> {
         let joint = boards::joint(value, fields, self)?;
         self.keep_outs.extend(joint);
         self.keep_outs.extend(boards::corners(self));
         let unit = fields.optional("trim").and_then(|trim| trim.unit()).unwrap_or(Unit::Inches);
         for item in fields.optional("keep_out").map_or_else(|| Ok(Vec::new()), |list| list.items())? {
-            let keep_out = KeepOut::read(&item, self, unit)?;
+            let keep_out = KeepOut::read(&item, &self.ground(unit))?;
             self.keep_outs.push(keep_out);
         }
+        if let Some(places) = fields.optional("places") {
+            self.places = place_group::read(&places, &self.ground(unit), &self.keep_outs)?;
+        }
         Ok(())
+    }
+
+    /// The panel as boxes stand on it, with the keep-outs that are known by now.
+    fn ground(&self, unit: Unit) -> Ground {
+        let (edges, live, corners) = (self.face(), self.live_area(), boards::clear_of_joint(self));
+        Ground { face: CoverFace::Panel, edges, live, corners, unit }
     }
 }
 

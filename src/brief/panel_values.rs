@@ -6,8 +6,8 @@ use super::barcode::ADD_ONS;
 use super::book::BookKind;
 use super::keep_out::CORNERS;
 use super::lengths::{self, Unit};
+use super::nodes::NodeAt;
 use super::panel::{BINDINGS, Binding, KeepOut, KeepOutOrigin, Margins, Panel};
-use super::read;
 use super::yaml::{Node, YamlStep};
 use crate::units::{Length, Size};
 
@@ -175,7 +175,7 @@ impl WrittenPanel {
             add("height", unit.written(size.height), step("size"), ValueForm::Down(size));
         }
         if let Some(corner) = text("corner") {
-            add("corner", corner, step("corner"), ValueForm::Choice(CORNERS.map(|(name, _)| name).to_vec()));
+            add("corner", corner, step("corner"), ValueForm::Choice(CORNERS.to_vec()));
         }
         for edge in ["head", "foot", "spine", "fore-edge"] {
             let place: Vec<YamlStep> = step("at").into_iter().chain([YamlStep::Key(edge.to_owned())]).collect();
@@ -274,7 +274,7 @@ impl WrittenPanel {
             (_, node) => node,
         };
         written.put(place, node);
-        let panel = read::panel(&written)?;
+        let panel = Panel::read(NodeAt::top(&written)).map_err(|refusal| refusal.problem)?;
         Ok(Self { written, panel, kind: self.kind })
     }
 

@@ -1,8 +1,6 @@
-//! The places of copy on a face: a box or a shape, less the keep-outs, with the blocks that it holds.
+//! The places of copy on a face: a box, less the keep-outs, with the blocks that it holds.
 //!
 //! Without places all copy runs down the live area. What no place holds stands there still, round keep-outs and places.
-
-use std::path::PathBuf;
 
 use super::lengths::Unit;
 use super::typography::{Align, Stack};
@@ -18,8 +16,6 @@ pub enum CoverFace {
     FrontFlap,
     /// The flap of a jacket beside the back cover.
     BackFlap,
-    /// The spine.
-    Spine,
 }
 
 impl CoverFace {
@@ -29,7 +25,15 @@ impl CoverFace {
             Self::Panel => "back panel",
             Self::FrontFlap => "front flap",
             Self::BackFlap => "back flap",
-            Self::Spine => "spine",
+        }
+    }
+
+    /// What the left and the right edge are called, seen from outside.
+    pub fn sides(self) -> [&'static str; 2] {
+        match self {
+            Self::Panel => ["fore-edge", "spine"],
+            Self::FrontFlap => ["fold", "edge"],
+            Self::BackFlap => ["edge", "fold"],
         }
     }
 }
@@ -41,12 +45,10 @@ pub struct Place {
     pub name: String,
     /// The blocks that stand in it.
     pub holds: Vec<Held>,
-    /// The box that the shape fills. Where the place follows another, the box begins where that one's box begins, and
+    /// The box. Where the place follows another, the box begins where that one's box begins, and
     /// copy begins where the other's copy ends.
     pub bounds: Rect,
-    /// The form inside the box.
-    pub shape: Shape,
-    /// How far copy stays away from the shape's edge, inside it.
+    /// How far copy stays away from the box's edges, inside it.
     pub inset: Length,
     /// Where lines stand in their measure, unless a block's own type says; none where the type of the copy says.
     pub align: Option<Align>,
@@ -78,45 +80,4 @@ pub struct Held {
     pub kind: BlockKind,
     /// Which part of the kind, from 1: `quote 2`; none for all that no place holds by its number.
     pub number: Option<usize>,
-}
-
-/// The form of a place or keep-out in its box.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub enum Shape {
-    /// The box itself.
-    #[default]
-    Box,
-    /// The ellipse that touches the box's four sides.
-    Ellipse,
-    /// The box with rounded corners of a radius, at most half of the shorter side.
-    Round(Length),
-    /// Straight edges between points, each as its shares of the box's width and height, from 0 to 1.
-    Polygon(Vec<(f64, f64)>),
-    /// An outline from a file, fitted to the box.
-    Traced(TracedShape),
-}
-
-impl Shape {
-    /// The form's name in a report: `box`, `ellipse`, `round`, `polygon`, or `traced` for an outline from a file.
-    pub fn name(&self) -> &'static str {
-        match self {
-            Self::Box => "box",
-            Self::Ellipse => "ellipse",
-            Self::Round(_) => "round",
-            Self::Polygon(_) => "polygon",
-            Self::Traced(_) => "traced",
-        }
-    }
-}
-
-/// An outline that a file gives.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct TracedShape {
-    /// The file: an SVG or a PNG.
-    pub file: PathBuf,
-    /// A picture's pixels belong to the shape where they are more opaque than this share, from 0 to 1.
-    pub opacity: f64,
-    /// The outline's closed contours, each as points in shares of the box's width and height, from 0 to 1, by the
-    /// even-odd rule; empty until the file is read.
-    pub contours: Vec<Vec<(f64, f64)>>,
 }

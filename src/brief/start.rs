@@ -4,11 +4,11 @@
 //! examples behind a `#`. Whatever the answers are, the brief made of them can be read.
 
 use super::book::{Ages, Book, BookKind, check_isbn};
+use super::bounds;
 use super::lengths::Unit;
-use super::limits::{Limits, Range};
+use super::limits::{Limits, Range, usual_for};
 use super::nodes::chosen;
 use super::typography::BlockType;
-use super::{bounds, usual};
 use crate::units::{Length, trimmed};
 
 /// What an author can say about a book at the start.
@@ -233,7 +233,7 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
 /// The ranges that are usual for the book, as examples of limits behind a `#`.
 fn usual_ranges(answers: &Answers) -> impl Iterator<Item = (&'static str, String)> {
     let book = Book { kind: answers.kind, readers: answers.readers, ..Book::default() };
-    usual::usual_for(&book, &Limits::default()).into_iter().map(|usual| {
+    usual_for(&book, &Limits::default()).into_iter().map(|usual| {
         let Range { from, to } = usual.range;
         let end = |end: Option<f64>| end.map_or(String::new(), |end| trimmed(end, 2));
         (usual.measure.key(), format!("#{}: {}..{}", usual.measure.key(), end(from), end(to)))

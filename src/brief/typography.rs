@@ -129,9 +129,9 @@ const BLOCK_KEYS: [&str; 11] = [
     "hang_quotes",
 ];
 const STACK: &str = "stack";
-const STACKS: [(&str, Stack); 3] = [("head", Stack::Head), ("centre", Stack::Centre), ("foot", Stack::Foot)];
+pub(super) const STACKS: [(&str, Stack); 3] = [("head", Stack::Head), ("centre", Stack::Centre), ("foot", Stack::Foot)];
 const BREAKS: [(&str, Breaks); 2] = [("first-fit", Breaks::FirstFit), ("total-fit", Breaks::TotalFit)];
-const ALIGNMENTS: [(&str, Align); 3] =
+pub(super) const ALIGNMENTS: [(&str, Align); 3] =
     [("left", Align::Left), ("centre", Align::Centre), ("justified", Align::Justified)];
 const STYLES: [(&str, bool); 2] = [("roman", false), ("italic", true)];
 

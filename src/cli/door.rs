@@ -4,7 +4,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::proof::{Picture, PictureFormat};
+use super::proof::{Picture, PictureFormat, sheets_of};
 use super::setup::drafts_of;
 use super::terminal;
 use crate::brief::Brief;
@@ -21,9 +21,9 @@ use crate::files::desk::{self as open, Notice, OpenDraft, Outside, RecoveryWrite
 use crate::files::kept;
 use crate::files::typed;
 use crate::files::{self, Error};
-use crate::proof::{self, Proof, png, slug};
+use crate::proof::png;
+use crate::report;
 use crate::report::kept::{KeptFigures, Record};
-use crate::report::{self, Drawing};
 use crate::setting::Faces;
 
 /// The sample book, for looking round.
@@ -400,15 +400,8 @@ fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {
 fn write_proof(path: &Path, of: &Path, text: &str, MeasuredBy { brief, faces }: &MeasuredBy) -> Result<(), Error> {
     let draft = Draft::read(text);
     let report = report::assess(&draft, brief, faces);
-    let proof = Proof {
-        drawing: &Drawing::of(&report, &draft, brief, faces),
-        title: &brief.book.title,
-        subject: &of.display().to_string(),
-        facts: &slug::facts(&report, brief),
-        cautions: &slug::CAUTIONS,
-    };
     let picture = Picture { output: path, form: PictureFormat::of(path, None)?, resolution: png::USUAL_RESOLUTION };
-    picture.write(&[proof::sheet(&proof, faces)])
+    picture.write(&sheets_of(&report, &draft, (brief, faces), &of.display().to_string()))
 }
 
 fn file_name(path: &Path) -> String {

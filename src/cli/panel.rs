@@ -8,6 +8,7 @@ use clap::{Args, ValueEnum};
 use super::proof::{Picture, PictureFormat, resolution};
 use super::setup::{Setup, SetupArgs, Setups, folder_here, read_draft};
 use super::{Answer, columns, print};
+use crate::brief::place::CoverFace;
 use crate::draft::Draft;
 use crate::files::Error;
 use crate::print::panel::{self, PanelPage};
@@ -98,6 +99,7 @@ fn draw(figures: &PanelFigures, setup: &Setup, picture: &Picture<'_>) -> Result<
     facts.extend(figures.notes.iter().map(|note| slug::sentence(note)));
     facts.extend(panel::of_type(figures).map(|note| slug::sentence(&note)));
     let proof = Proof {
+        face: CoverFace::Panel,
         drawing: &Drawing::of_panel(&brief.panel).with_quiet(figures.quiet()),
         title: &brief.book.title,
         subject: "the back panel, seen from outside",

@@ -9,6 +9,8 @@ use clap::{Args, ValueEnum};
 
 use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
 use super::{Answer, each, print_bytes};
+use crate::brief::Brief;
+use crate::brief::place::CoverFace;
 use crate::brief::typography::Font;
 use crate::draft::Draft;
 use crate::files::{self, Error, guard};
@@ -83,8 +85,8 @@ pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
     let setups = Setups::new(&args.setup)?;
     let (drafts, unread) = each(&drafts_of(&args.drafts)?, |path| ProofDraft::read(path, &setups));
     if !drafts.is_empty() {
-        let sheets: Result<Vec<Sheet<'_>>, Error> = drafts.iter().map(ProofDraft::sheet).collect();
-        picture.write(&sheets?)?;
+        let sheets: Result<Vec<Vec<Sheet<'_>>>, Error> = drafts.iter().map(ProofDraft::sheets).collect();
+        picture.write(&sheets?.into_iter().flatten().collect::<Vec<_>>())?;
     }
     if !unread.is_empty() {
         return Ok(Answer::NotUnderstood);
@@ -107,30 +109,44 @@ impl ProofDraft {
         Ok(Self { name: path.display().to_string(), setup, draft, report })
     }
 
-    fn sheet(&self) -> Result<Sheet<'_>, Error> {
-        self.laid_out(proof::sheet)
+    /// A sheet for each face that copy may stand on.
+    fn sheets(&self) -> Result<Vec<Sheet<'_>>, Error> {
+        let Setup { brief, faces, .. } = self.setup.as_ref();
+        self.setup.guarded(|| sheets_of(&self.report, &self.draft, (brief, faces), &self.name))
     }
 
     /// The sheet with only the panel and the copy on it.
     pub(super) fn panel(&self) -> Result<Sheet<'_>, Error> {
-        self.laid_out(proof::panel_alone)
-    }
-
-    fn laid_out<'a>(&'a self, layout: impl Fn(&Proof<'_>, &'a Faces) -> Sheet<'a>) -> Result<Sheet<'a>, Error> {
-        self.setup.guarded(|| self.layout(layout))
-    }
-
-    fn layout<'a>(&'a self, layout: impl Fn(&Proof<'_>, &'a Faces) -> Sheet<'a>) -> Sheet<'a> {
         let Setup { brief, faces, .. } = self.setup.as_ref();
-        let proof = Proof {
-            drawing: &Drawing::of(&self.report, &self.draft, brief, faces),
-            title: &brief.book.title,
-            subject: &self.name,
-            facts: &slug::facts(&self.report, brief),
-            cautions: &slug::CAUTIONS,
-        };
-        layout(&proof, faces)
+        self.setup.guarded(|| {
+            let drawing = Drawing::of(&self.report, &self.draft, brief, faces);
+            let facts = slug::facts(&self.report, brief);
+            let (title, subject, cautions) = (&brief.book.title, &self.name, &slug::CAUTIONS);
+            proof::panel_alone(
+                &Proof { face: CoverFace::Panel, drawing: &drawing, title, subject, facts: &facts, cautions },
+                faces,
+            )
+        })
     }
+}
+
+/// A sheet for each face that copy may stand on: the panel, then the flaps.
+pub(super) fn sheets_of<'a>(
+    report: &Report,
+    draft: &Draft,
+    (brief, faces): (&Brief, &'a Faces),
+    name: &str,
+) -> Vec<Sheet<'a>> {
+    let facts = slug::facts(report, brief);
+    let sheet = |(face, drawing): &(CoverFace, Drawing)| {
+        let subject = match face {
+            CoverFace::Panel => name.to_owned(),
+            face => format!("{name}, {}", face.name()),
+        };
+        let (title, subject, cautions) = (&brief.book.title, &subject, &slug::CAUTIONS);
+        proof::sheet(&Proof { face: *face, drawing, title, subject, facts: &facts, cautions }, faces)
+    };
+    Drawing::of_faces(report, draft, brief, faces).iter().map(sheet).collect()
 }
 
 impl Picture<'_> {

@@ -36,7 +36,7 @@ pub struct DraftSheet {
     pub now: Assessed,
     /// The rows in which the text is shown.
     pub rows: Vec<PaneRow>,
-    /// What the pane shows, from the top: rows, lines that could still be added, and the panel's foot.
+    /// What the pane shows, from the top: rows, lines that could still be added, and the feet of places.
     pub shown: Vec<PaneLine>,
     /// The number of lines of `shown` that are scrolled past.
     pub scroll: usize,
@@ -68,8 +68,8 @@ pub enum PaneLine {
     Row(usize),
     /// A line that could still be added, by its number.
     Spare(usize),
-    /// The panel's foot.
-    Foot,
+    /// The foot of a place, by its number among the places of the fit.
+    Foot(usize),
 }
 
 /// What the rows were made for.
@@ -165,14 +165,30 @@ impl DraftSheet {
         if wrapping == Wrapping::Plain {
             return shown;
         }
-        let lines = &self.now.report.fit.lines;
-        let is_over = |row: &PaneRow| row.line.and_then(|line| lines.get(line)).is_some_and(|line| line.set.over);
-        match self.rows.iter().position(is_over) {
-            Some(first) => shown.insert(first, PaneLine::Foot),
-            None => {
-                shown.extend((0..self.now.spare.len()).map(PaneLine::Spare));
-                shown.push(PaneLine::Foot);
+        let fit = &self.now.report.fit;
+        let line_of = |row: &PaneRow| row.line.and_then(|line| fit.lines.get(line)).map(|line| &line.set);
+        let mut feet: Vec<(usize, usize)> = Vec::new();
+        for place in 0..fit.places.len() {
+            // A foot stands before the first row that is over in its place, or else behind the last row.
+            let is_here = |row: &PaneRow| line_of(row).is_some_and(|line| line.place == place);
+            let is_over = |row: &PaneRow| line_of(row).is_some_and(|line| line.place == place && line.over);
+            let over = self.rows.iter().position(is_over);
+            match over.or_else(|| self.rows.iter().rposition(is_here).map(|last| last + 1)) {
+                Some(row) if over.is_some() || fit.has_places => feet.push((row, place)),
+                // Rows without a line, such as a heading's, may come behind the last line of the panel.
+                _ if !fit.has_places => feet.push((self.rows.len(), place)),
+                _ => {}
             }
+        }
+        // From the last to the first, so that what is put in moves none that is still to come.
+        feet.sort_by_key(|foot| std::cmp::Reverse(*foot));
+        for (row, place) in feet {
+            // Lines that could be added in one place would push the copy of others out of sight.
+            let is_last = row == self.rows.len();
+            let has_spare = is_last && place == fit.blurb_place && fit.places[place].castoff.lines_over == 0;
+            let spare = if has_spare { self.now.spare.len() } else { 0 };
+            let below = (0..spare).map(PaneLine::Spare).chain([PaneLine::Foot(place)]);
+            shown.splice(row..row, below);
         }
         shown
     }

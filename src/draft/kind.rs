@@ -71,4 +71,15 @@ impl BlockKind {
             Self::PriceLine => &["price"],
         }
     }
+
+    /// The kind that words name, as a heading does: in letters of any case, with or without a colon behind them.
+    pub fn named(words: &str) -> Option<Self> {
+        let name = words.to_lowercase();
+        let name = name.split_whitespace().collect::<Vec<_>>().join(" ");
+        let name = name.trim_end_matches(':').trim_end();
+        let is_named = |kind: &Self| kind.name() == name || kind.other_names().contains(&name);
+        let begins = [("praise for ", Self::Quote), ("also by ", Self::OtherTitles)];
+        let begun = begins.into_iter().find(|(words, _)| name.starts_with(words)).map(|(_, kind)| kind);
+        Self::ALL.into_iter().find(is_named).or(begun)
+    }
 }

@@ -331,7 +331,7 @@ impl<'a> MarkdownReader<'a> {
     fn close_block(&mut self) {
         let Some(open) = self.open.take() else { return };
         if open.is_name {
-            if let Some(kind) = named_kind(&open.text) {
+            if let Some(kind) = BlockKind::named(&open.text) {
                 self.named = kind;
                 return;
             }
@@ -411,17 +411,6 @@ fn may_be_unset(text: &str) -> bool {
     let is_suspect = bytes.iter().fold(false, |found, byte| found | is_control(*byte))
         || (!text.is_ascii() && pairs().fold(false, |found, (byte, next)| found | goes_on(*byte, *next)));
     is_suspect && text.contains(|character| character != '\n' && is_unset(character))
-}
-
-/// The kind of block that the words of a heading name; letter case and a colon at the end make no difference.
-fn named_kind(name: &str) -> Option<BlockKind> {
-    let name = name.to_lowercase();
-    let name = name.split_whitespace().collect::<Vec<_>>().join(" ");
-    let name = name.trim_end_matches(':').trim_end();
-    let is_named = |kind: &BlockKind| kind.name() == name || kind.other_names().contains(&name);
-    let begins = [("praise for ", BlockKind::Quote), ("also by ", BlockKind::OtherTitles)];
-    let begun = begins.into_iter().find(|(words, _)| name.starts_with(words)).map(|(_, kind)| kind);
-    BlockKind::ALL.into_iter().find(is_named).or(begun)
 }
 
 #[cfg(test)]

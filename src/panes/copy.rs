@@ -47,7 +47,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
                 let edge = sheet.now.spare.get(number).copied().unwrap_or_default();
                 pane.edge(edge, 0, area, y, buffer);
             }
-            PaneLine::Foot => pane.foot(area, y, buffer),
+            PaneLine::Foot(place) => pane.foot(place, area, y, buffer),
         }
     }
     pane.tell(area, buffer);
@@ -205,7 +205,7 @@ impl<'a> Pane<'a> {
         match shown {
             PaneLine::Row(row) => self.sheet.rows.get(row).is_some_and(|row| self.placed(row).is_empty()),
             PaneLine::Spare(_) => true,
-            PaneLine::Foot => false,
+            PaneLine::Foot(_) => false,
         }
     }
 
@@ -261,14 +261,17 @@ impl<'a> Pane<'a> {
         put(buffer, x, y, self.state.theme.signs.edge, self.state.theme.faint, area);
     }
 
-    /// Draws the panel's foot, with what is over or left.
-    fn foot(&self, area: Rect, y: u16, buffer: &mut Buffer) {
+    /// Draws the foot of a place, with what is over or left in it.
+    fn foot(&self, place: usize, area: Rect, y: u16, buffer: &mut Buffer) {
         let theme = &self.state.theme;
-        let cast = &self.sheet.now.report.fit.castoff;
+        let fit = &self.sheet.now.report.fit;
+        let Some(place) = fit.places.get(place) else { return };
+        let cast = &place.castoff;
+        let name = if fit.has_places { &*place.name } else { "the panel" };
         let width = area.width.saturating_sub(MARGIN);
         let x = area.x + MARGIN;
         put(buffer, x, y, &theme.signs.foot.repeat(usize::from(width)), theme.faint, area);
-        put(buffer, x + 2, y, " foot of the panel ", theme.faint, area);
+        put(buffer, x + 2, y, &format!(" foot of {name} "), theme.faint, area);
         let (words, style) = match cast.lines_over {
             0 => (format!(" {} left ", counted(cast.lines_spare, "line")), theme.faint),
             over => (format!(" {} over ", counted(over, "line")), theme.accent),

@@ -86,9 +86,15 @@ fn above_legend(area: Rect) -> Rect {
 /// The number of the line of copy drawn nearest to a place of the screen on the panel.
 pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usize> {
     let scale = PictureScale::of(drawing, above_legend(area)).filter(|scale| scale.area.contains(at))?;
-    let lines = drawing.lines().enumerate().filter(|(_, line)| scale.holds(line));
-    let nearest = lines.min_by_key(|(_, line)| scale.stroke(line).y.abs_diff(at.y));
-    nearest.filter(|(_, line)| scale.stroke(line).y.abs_diff(at.y) <= 1).map(|(number, _)| number)
+    let lines = drawing.lines().filter(|line| scale.holds(line));
+    let away = |line: &&Line| {
+        let stroke = scale.stroke(line);
+        // Two places may have lines side by side: of those, the one that was pointed at is meant.
+        let beside = stroke.x.saturating_sub(at.x).max(at.x.saturating_sub(stroke.right().saturating_sub(1)));
+        (stroke.y.abs_diff(at.y), beside)
+    };
+    let nearest = lines.min_by_key(away);
+    nearest.filter(|line| away(line).0 <= 1).map(|line| line.number)
 }
 
 /// Draws the panel, with the line of copy marked that the cursor is in.
@@ -99,12 +105,12 @@ pub(super) fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area
         draw_frame(frame, &scale, theme, &mut legend, buffer);
     }
     // Where two lines share a row of cells, the marked line is drawn last, so that its style is not overwritten.
-    let lines = drawing.lines().enumerate().filter(|(_, line)| scale.holds(line));
-    let (mut marked_ones, others): (Vec<_>, Vec<_>) = lines.partition(|(number, _)| marked == Some(*number));
-    for (_, line) in others {
+    let lines = drawing.lines().filter(|line| scale.holds(line));
+    let (mut marked_ones, others): (Vec<&Line>, Vec<&Line>) = lines.partition(|line| marked == Some(line.number));
+    for line in others {
         draw_line(line, &scale, if line.over { theme.accent } else { theme.faint }, theme, buffer);
     }
-    if let Some((_, line)) = marked_ones.pop() {
+    if let Some(line) = marked_ones.pop() {
         draw_line(line, &scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
         let rect = scale.stroke(line);
         put(buffer, rect.x.saturating_sub(2).max(scale.area.x), rect.y, theme.signs.pointer, theme.accent, area);
@@ -124,7 +130,7 @@ fn draw_frame<'a>(
     let rect = scale.cells(&frame.rect);
     match frame.part {
         FramePart::Face => outline(rect, &theme.signs.panel, theme.faint, buffer),
-        FramePart::LiveArea => corners(rect, &theme.signs.panel, theme, buffer),
+        FramePart::LiveArea | FramePart::Place => corners(rect, &theme.signs.panel, theme, buffer),
         FramePart::KeepOut => {
             outline(rect, &theme.signs.inside, theme.faint, buffer);
             let room = usize::from(rect.width).saturating_sub(2);

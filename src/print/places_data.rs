@@ -16,9 +16,7 @@ pub(super) struct PlaceJson {
     face: &'static str,
     /// The parts of the draft that stand in the place: `blurb`, `quote 2`.
     blocks: Vec<String>,
-    /// `box`, `ellipse`, `round`, `polygon` or `traced`.
-    shape: &'static str,
-    /// The left edge of the place, less its inset where it is a box.
+    /// The left edge of the place, less its inset.
     x_pt: f64,
     /// The upper edge; that of the copy's beginning where the place follows another.
     y_pt: f64,
@@ -57,7 +55,6 @@ impl PlaceJson {
             name: place.name.clone(),
             face: place.face.name(),
             blocks: place.blocks.clone(),
-            shape: place.shape,
             x_pt: points(live.x),
             y_pt: points(live.y),
             width_pt: points(live.width),

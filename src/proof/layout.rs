@@ -2,6 +2,7 @@
 
 use super::shapes;
 use super::sheet::{Ink, Sheet, SheetMark, Stroke};
+use crate::brief::place::CoverFace;
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
 use crate::report::Drawing;
@@ -13,7 +14,9 @@ use crate::units::{Length, Point, Rect, Size, trimmed};
 
 /// What a sheet shows.
 pub struct Proof<'a> {
-    /// The panel and the copy on it.
+    /// Which face it shows.
+    pub face: CoverFace,
+    /// The face and the copy on it.
     pub drawing: &'a Drawing,
     /// The book, as the sheet's heading.
     pub title: &'a str,
@@ -137,6 +140,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             FramePart::Bleed => stroke(Ink::Grey, 0.3, Some(1.5)),
             FramePart::Face => stroke(Ink::Black, 0.6, None),
             FramePart::LiveArea => stroke(Ink::Light, 0.4, Some(4.0)),
+            FramePart::Place => stroke(Ink::Light, 0.4, Some(2.0)),
             FramePart::Clearance | FramePart::Corner => stroke(Ink::Light, 0.4, Some(1.0)),
             FramePart::KeepOut => {
                 self.sheet.marks.push(SheetMark::Tint(shape.clone(), Ink::Pale));
@@ -162,6 +166,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
                 self.words_in(&beside_corner, &words, WordsSide::Left, below_head, Ink::Grey);
             }
             FramePart::LiveArea => self.words_in(&area, &words, WordsSide::Right, above_head, Ink::Grey),
+            FramePart::Place => self.words_in(&area, &words, WordsSide::Left, above_head, Ink::Light),
             FramePart::Bleed => self.words_in(&area, &words, WordsSide::Left, above_head, Ink::Grey),
             FramePart::Quiet => self.words_in(&area, &words, WordsSide::Middle, below_head, Ink::Accent),
             FramePart::KeepOut => self.name_in(&area, frame),
@@ -212,11 +217,16 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             self.sheet.marks.extend(runs);
             foot = foot.max(self.origin.y + line.rect.foot());
         }
-        if let Some(first) = lines.iter().find(|line| line.over) {
-            self.mark_over(
-                self.origin.y + first.rect.y,
-                self.origin.y + lines[..drawn].last().map_or(first.rect.foot(), |line| line.rect.foot()),
-            );
+        // Each place has a foot of its own.
+        let mut told: Vec<Rect> = Vec::new();
+        for first in lines.iter().filter(|line| line.over) {
+            if told.contains(&first.place) {
+                continue;
+            }
+            told.push(first.place);
+            let last = lines[..drawn].iter().rfind(|line| line.place == first.place);
+            let foot = last.map_or(first.rect.foot(), |line| line.rect.foot());
+            self.mark_over(first.place, self.origin.y + first.rect.y, self.origin.y + foot);
         }
         if drawn < lines.len() {
             let more = lines.len() - drawn;
@@ -228,10 +238,9 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         foot
     }
 
-    /// Draws a rule at the foot of the live area, and a bar beside the lines that are over.
-    fn mark_over(&mut self, top: Length, foot: Length) {
-        let Some(live) = self.proof.drawing.rect_of(FramePart::LiveArea) else { return };
-        let live = moved(&live, self.origin);
+    /// Draws a rule at the foot of a place, and a bar beside the lines that are over.
+    fn mark_over(&mut self, place: Rect, top: Length, foot: Length) {
+        let live = moved(&place, self.origin);
         let (left, right) = (live.x - Length::pt(7.0), live.right() + Length::pt(7.0));
         let rule = shapes::rule(Point { x: left, y: live.foot() }, Point { x: right, y: live.foot() });
         self.sheet.marks.push(SheetMark::Drawn(rule, stroke(Ink::Accent, 0.8, None)));
@@ -253,9 +262,10 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         if edges.width < Length::mm(NAMED) {
             return;
         }
-        self.words_in(&edges, "fore-edge side", WordsSide::Left, Length::mm(17.5), Ink::Grey);
+        let [left, right] = self.proof.face.sides().map(|side| format!("{side} side"));
+        self.words_in(&edges, &left, WordsSide::Left, Length::mm(17.5), Ink::Grey);
         self.words_in(&edges, "head", WordsSide::Middle, Length::mm(17.5), Ink::Grey);
-        self.words_in(&edges, "spine side", WordsSide::Right, Length::mm(17.5), Ink::Grey);
+        self.words_in(&edges, &right, WordsSide::Right, Length::mm(17.5), Ink::Grey);
     }
 
     /// Draws words on one line, made smaller where they would be too wide.

@@ -6,9 +6,9 @@
 
 use super::query::{Query, Reading};
 use crate::brief::book::Ages;
+use crate::brief::limits::usual_for;
 use crate::brief::limits::{Limits, Measure};
 use crate::brief::queries::Rule;
-use crate::brief::usual::usual_for;
 use crate::draft::BlockKind;
 use crate::level::WhyNot;
 

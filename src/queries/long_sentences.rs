@@ -9,8 +9,8 @@
 use super::query::{Query, Reading};
 use crate::brief::book::BookKind;
 use crate::brief::limits::Measure;
+use crate::brief::limits::usual_for;
 use crate::brief::queries::Rule;
-use crate::brief::usual::usual_for;
 use crate::text::verse;
 use crate::units::nouns::counted;
 

@@ -1,4 +1,4 @@
-//! The drawing list: the panel and the copy on it as data, from which every picture of it is drawn.
+//! The drawing list: a face and the copy on it as data, from which every picture of it is drawn.
 //!
 //! Places are lengths from the panel's head left corner, so what is drawn beyond the cut at the head or the left has
 //! places below zero. The order is that of painting and of reading: edges from the outside in, keep-outs, then the
@@ -6,7 +6,9 @@
 
 use super::Report;
 use super::fit::FitLine;
-use crate::brief::panel::KeepOutOrigin;
+use crate::brief::flaps::Flap;
+use crate::brief::panel::{FaceLayout, KeepOutOrigin};
+use crate::brief::place::CoverFace;
 use crate::brief::{Brief, Panel};
 use crate::draft::{BlockKind, Draft};
 use crate::setting::glyphs::{self, GlyphRun};
@@ -57,6 +59,8 @@ pub enum FramePart {
     KeepOut,
     /// A corner that is rounded off: copy may not enter it, and there is nothing in it to see.
     Corner,
+    /// A place of copy.
+    Place,
     /// What has to stay quiet behind the copy.
     Quiet,
 }
@@ -64,10 +68,14 @@ pub enum FramePart {
 /// A printed line.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Line {
+    /// The line's number among the report's, from 0.
+    pub number: usize,
     /// What part of the copy it belongs to.
     pub kind: BlockKind,
     /// What is printed.
     pub text: String,
+    /// Where copy may stand in the line's place, keep-outs aside.
+    pub place: Rect,
     /// The line's box: as long as its words and as high as its leading.
     pub rect: Rect,
     /// The baseline.
@@ -81,57 +89,102 @@ pub struct Line {
 impl Drawing {
     /// The panel alone.
     pub fn of_panel(panel: &Panel) -> Self {
-        let frame = |part, name: &str, rect| {
-            let round = if part == FramePart::Face { panel.round_corners } else { Length::ZERO };
-            DrawingItem::Frame(Frame { part, name: name.to_owned(), rect, round })
-        };
-        let mut items = vec![
-            frame(FramePart::Bleed, panel.binding.art(), panel.art()),
-            frame(FramePart::Face, panel.binding.edges(), panel.face()),
-            frame(FramePart::LiveArea, "live area", panel.live_area()),
-        ];
-        for keep_out in &panel.keep_outs {
+        let mut drawing = Self::default();
+        drawing.frame(FramePart::Bleed, panel.binding.art(), panel.art());
+        let (name, rect) = (panel.binding.edges().to_owned(), panel.face());
+        drawing.items.push(DrawingItem::Frame(Frame { part: FramePart::Face, name, rect, round: panel.round_corners }));
+        drawing.inside(&panel.layout());
+        drawing
+    }
+
+    /// A flap alone.
+    fn of_flap(flap: &Flap) -> Self {
+        let mut drawing = Self::default();
+        let layout = flap.layout();
+        drawing.frame(FramePart::Face, flap.face.name(), layout.edges);
+        drawing.inside(&layout);
+        drawing
+    }
+
+    fn frame(&mut self, part: FramePart, name: &str, rect: Rect) {
+        self.items.push(DrawingItem::Frame(Frame { part, name: name.to_owned(), rect, round: Length::ZERO }));
+    }
+
+    /// Adds what lies inside the edges of a face: its live area, keep-outs and places.
+    fn inside(&mut self, face: &FaceLayout<'_>) {
+        self.frame(FramePart::LiveArea, "live area", face.live);
+        for keep_out in face.keep_outs {
             if keep_out.origin == KeepOutOrigin::Corner {
-                items.push(frame(FramePart::Corner, &keep_out.name, keep_out.rect));
+                self.frame(FramePart::Corner, &keep_out.name, keep_out.rect);
                 continue;
             }
-            items.push(frame(FramePart::Clearance, &keep_out.name, keep_out.cleared().within(&panel.face())));
-            items.push(frame(FramePart::KeepOut, &keep_out.name, keep_out.rect));
+            self.frame(FramePart::Clearance, &keep_out.name, keep_out.cleared().within(&face.edges));
+            self.frame(FramePart::KeepOut, &keep_out.name, keep_out.rect);
         }
-        Self { items }
+        // A place as large as the live area, which a flap that holds copy by itself has, shows nothing more.
+        for place in face.places.iter().filter(|place| place.bounds != face.live) {
+            self.frame(FramePart::Place, &place.name, place.bounds);
+        }
+    }
+
+    /// Every face with a draft's copy on it, as the report found it set: the panel, then the flaps.
+    pub fn of_faces(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Vec<(CoverFace, Self)> {
+        let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
+        let panel = (CoverFace::Panel, Self::of_panel(&brief.panel));
+        let flaps = brief.flaps.iter().map(|flap| (flap.face, Self::of_flap(flap)));
+        let with_copy = |(face, mut drawing): (CoverFace, Self)| {
+            drawing.add_lines(face, report, &copy, brief);
+            (face, drawing)
+        };
+        std::iter::once(panel).chain(flaps).map(with_copy).collect()
     }
 
     /// The panel with a draft's copy on it, as the report found it set.
     pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-        Self::of_lines(&report.fit.lines, &copy, brief)
+        let mut drawing = Self::of_panel(&brief.panel);
+        drawing.add_lines(CoverFace::Panel, report, &copy, brief);
+        drawing
     }
 
     /// The panel with its copy, but without the lines that lie below the panel. There are thousands of them where a
     /// whole manuscript was put in the place of a blurb, and a screen has no room for any.
     pub(super) fn of_what_is_on_it(report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) -> Self {
         let foot = brief.panel.face().foot();
-        let lines = &report.fit.lines;
-        let last = lines.iter().rposition(|line| line.set.top < foot).map_or(0, |last| last + 1);
-        Self::of_lines(&lines[..last], copy, brief)
+        let mut drawing = Self::of_panel(&brief.panel);
+        let lines = report.fit.lines_on(CoverFace::Panel).filter(|(_, line)| line.set.top < foot);
+        drawing.add(lines, report, copy, brief);
+        drawing
     }
 
-    fn of_lines(lines: &[FitLine], copy: &ShapedCopy<'_>, brief: &Brief) -> Self {
-        let mut drawing = Self::of_panel(&brief.panel);
-        for line in lines {
-            let Some(paragraph) = copy.paragraphs.get(line.set.paragraph) else { continue };
-            let form = brief.typography.of(line.kind);
+    /// Adds every line of a face.
+    fn add_lines(&mut self, face: CoverFace, report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) {
+        self.add(report.fit.lines_on(face), report, copy, brief);
+    }
+
+    fn add<'l>(
+        &mut self,
+        lines: impl Iterator<Item = (usize, &'l FitLine)>,
+        report: &Report,
+        copy: &ShapedCopy<'_>,
+        brief: &Brief,
+    ) {
+        for (number, line) in lines {
             let set = &line.set;
-            drawing.items.push(DrawingItem::Line(Line {
+            let paragraph = copy.paragraphs.get(set.paragraph);
+            let (Some(paragraph), Some(place)) = (paragraph, report.fit.places.get(set.place)) else { continue };
+            let form = brief.typography.of(line.kind);
+            self.items.push(DrawingItem::Line(Line {
+                number,
                 kind: line.kind,
                 text: line.text.clone(),
+                place: place.live,
                 rect: Rect { x: set.x, y: set.top, width: set.width, height: set.leading },
                 baseline: set.baseline,
                 over: set.over,
                 runs: glyphs::of_line(set, paragraph, &form.font, form.size),
             }));
         }
-        drawing
     }
 
     /// Adds a frame round the place that has to stay quiet.

@@ -6,6 +6,7 @@ use super::amounts::{AmountsMemory, WordsAndLetters, spare_of_blurb};
 use super::places::{self, FitPlace};
 use crate::brief::Brief;
 use crate::brief::Typography;
+use crate::brief::place::CoverFace;
 use crate::brief::typography::{Font, StandIn, Weight};
 use crate::draft::{BlockKind, Draft, Emphasis};
 use crate::setting::faces::Family;
@@ -175,6 +176,14 @@ impl Fit {
     /// Whether every line stands in the live area and none is wider than its measure.
     pub fn fits(&self) -> bool {
         self.lines.iter().all(|line| line.set.fits())
+    }
+
+    /// The lines on one face with their numbers among all, from 0, in the order of the draft.
+    pub fn lines_on(&self, face: CoverFace) -> impl Iterator<Item = (usize, &FitLine)> {
+        self.lines
+            .iter()
+            .enumerate()
+            .filter(move |(_, line)| self.places.get(line.set.place).is_some_and(|place| place.face == face))
     }
 
     /// The places that a report tells of: all that hold copy or are the blurb's; the live area alone where there are no

@@ -8,7 +8,7 @@ use super::fit::Fit;
 use super::places::FitPlace;
 use crate::brief::Brief;
 use crate::brief::limits::{Measure, Range};
-use crate::brief::usual::{Usual, usual_for};
+use crate::brief::limits::{Usual, usual_for};
 use crate::level::{Formula, Level};
 use crate::terms::coverage::Coverage;
 use crate::text::length::BlurbLength;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::room::Room;
 use crate::brief::Brief;
 use crate::brief::panel::FaceLayout;
-use crate::brief::place::{CoverFace, Follows, Held, Place, Shape};
+use crate::brief::place::{CoverFace, Follows, Held, Place};
 use crate::brief::typography::{Align, Stack};
 use crate::draft::BlockKind;
 use crate::units::Length;
@@ -29,8 +29,6 @@ pub struct PlaceRoom {
     pub face: CoverFace,
     /// The blocks that it holds; none for the live area.
     pub holds: Vec<Held>,
-    /// The name of its form: `box`, `ellipse`, `round`, `polygon`, `traced`.
-    pub shape: &'static str,
     /// Known before any copy is set; a place that follows another is given its head later.
     pub(super) room: Arc<Room>,
     /// Where lines stand in their measure, unless a block's own type says.
@@ -118,7 +116,6 @@ impl PlaceRoom {
             name: place.name.clone(),
             face: face.face,
             holds: place.holds.clone(),
-            shape: place.shape.name(),
             room: Arc::new(room),
             align: place.align,
             stack: Some(place.stack),
@@ -135,7 +132,6 @@ impl PlaceRoom {
             name: LIVE_AREA.to_owned(),
             face: face.face,
             holds: Vec::new(),
-            shape: Shape::Box.name(),
             room: Arc::new(room),
             align: None,
             stack: None,

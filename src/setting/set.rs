@@ -238,7 +238,6 @@ mod tests {
     use crate::brief::Typography;
     use crate::brief::lengths::Unit;
     use crate::brief::panel::{Binding, KeepOut, KeepOutOrigin, Margins, Panel};
-    use crate::brief::place::Shape;
     use crate::brief::typography::{Align, BlockType, Font, Leading};
     use crate::draft::Draft;
     use crate::setting::lines::printed;
@@ -294,7 +293,6 @@ mod tests {
                 width: Length::pt(width),
                 height: Length::pt(height),
             },
-            shape: Shape::Box,
             clearance: Length::ZERO,
             unit: Unit::Points,
         });

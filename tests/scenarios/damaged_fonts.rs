@@ -5,6 +5,7 @@ use std::env;
 use std::path::Path;
 
 use blurbwright::brief::Brief;
+use blurbwright::brief::place::CoverFace;
 use blurbwright::draft::Draft;
 use blurbwright::files::{self, guard};
 use blurbwright::proof::{self, Proof, pdf, png, slug, svg};
@@ -88,6 +89,7 @@ fn at_random(font: &[u8], count: usize) -> Vec<(String, Vec<u8>)> {
 fn is_drawn(brief: &Brief, faces: &blurbwright::setting::Faces, draft: &Draft) -> Result<(), String> {
     let report = report::assess(draft, brief, faces);
     let proof = Proof {
+        face: CoverFace::Panel,
         drawing: &Drawing::of(&report, draft, brief, faces),
         title: "",
         subject: "",

@@ -1,0 +1,184 @@
+//! Laws of places: copy that stands in several of them, tried on copy of any kind.
+
+use std::path::Path;
+
+use blurbwright::brief::Brief;
+use blurbwright::draft::Draft;
+use blurbwright::report::assess;
+use blurbwright::setting::lines::SetLine;
+use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy, castoff};
+use blurbwright::units::{Length, Rect};
+use proptest::prelude::*;
+
+/// Sets a draft by a brief.
+fn set(source: &str, brief: &Brief) -> (Draft, Setting) {
+    let (draft, faces) = (Draft::read(source), Faces::built_in());
+    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
+    let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
+    drop(copy);
+    (draft, setting)
+}
+
+/// A brief of a panel of 400 by 500 pt with margins of 20 pt, a keep-out at its foot, and more keys of the panel.
+fn brief(keys: &str) -> Brief {
+    let yaml = format!(
+        "panel:\n  trim: 400 x 500 pt\n  margins: 20 pt\n  keep_out: [{{ name: mark, size: 90 x 60 pt, corner: \
+         foot-spine, clearance: 6 pt }}]\n{keys}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
+    );
+    Brief::read(&yaml, Path::new("")).expect("a brief")
+}
+
+/// Places of every kind that can stand beside each other.
+const PLACES: &str = "  places:
+    - { name: top, holds: headline, edges: { foot: 420 pt }, align: centre, stack: centre }
+    - { name: praise, holds: quote, size: 180 x 120 pt, at: { head: 90 pt, fore-edge: 20 pt } }
+    - { name: second, holds: quote 2, follows: praise, space: 8 pt, edges: { foot: 170 pt } }
+    - { name: ages, holds: [age line, price line], above: mark, edges: { head: 360 pt } }
+    - { name: titles, holds: other titles, size: 240 x 80 pt, corner: foot-fore-edge, columns: 2 }
+";
+
+/// Every kind of copy, of some paragraphs of plain words.
+fn copy() -> impl Strategy<Value = String> {
+    let words = |most: usize| prop::collection::vec("[a-z]{1,9}", 1..most).prop_map(|words| words.join(" "));
+    let parts = (words(6), words(60), words(25), words(25), prop::collection::vec(words(4), 1..8), words(5));
+    parts.prop_map(|(headline, blurb, quote, other, titles, age)| {
+        let titles: String = titles.iter().map(|title| format!("- {title}\n")).collect();
+        format!(
+            "# {headline}\n\n{blurb}\n\n> {quote}\n> — Ida Voss\n\n> {other}\n> — Per Lund\n\n## \
+             Other titles\n\n{titles}\n## Age line\n\n{age}\n"
+        )
+    })
+}
+
+fn box_of(line: &SetLine) -> Rect {
+    Rect { x: line.x, y: line.top, width: line.width, height: line.leading }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// A place as large as the live area that holds all sets it as a panel without places does.
+    #[test]
+    fn a_place_like_the_live_area_changes_nothing(source in copy()) {
+        let all = "[headline, blurb, quote, note on the author, other titles, age line, price line]";
+        let whole = format!("  places: [{{ name: whole, holds: {all}, edges: {{ head: 20 pt }} }}]\n");
+        let (_, without) = set(&source, &brief(""));
+        let (_, with) = set(&source, &brief(&whole));
+        prop_assert_eq!(without.lines, with.lines);
+    }
+
+    /// Every letter stands on one line, and the lines of a paragraph go on where the one before ends.
+    #[test]
+    fn every_letter_stands_on_one_line(source in copy()) {
+        let (draft, setting) = set(&source, &brief(PLACES));
+        for (number, block) in draft.blocks.iter().enumerate() {
+            let mut end = 0;
+            for line in setting.lines.iter().filter(|line| line.paragraph == number) {
+                prop_assert!(block.text()[end..line.text.start].trim().is_empty());
+                end = line.text.end;
+            }
+            prop_assert!(block.text()[end..].trim().is_empty());
+        }
+    }
+
+    /// A line that is not over stands in its place, clear of keep-outs, and meets no line of another place.
+    #[test]
+    fn lines_stand_in_their_places(source in copy()) {
+        let brief = brief(PLACES);
+        let (_, setting) = set(&source, &brief);
+        let within: Vec<&SetLine> = setting.lines.iter().filter(|line| line.fits()).collect();
+        for (number, line) in within.iter().enumerate() {
+            let place = setting.places[line.place].room.live();
+            prop_assert!(place.holds(&box_of(line)), "{:?} in {:?}", line, place);
+            for keep_out in &brief.panel.keep_outs {
+                prop_assert!(!keep_out.cleared().overlaps(&box_of(line)), "{:?}", line);
+            }
+            for other in within[..number].iter().filter(|other| other.place != line.place) {
+                prop_assert!(!box_of(other).overlaps(&box_of(line)), "{:?} {:?}", line, other);
+            }
+        }
+    }
+
+    /// Copy that follows begins right below the copy that it follows, and one space.
+    #[test]
+    fn what_follows_begins_where_the_other_ends(source in copy()) {
+        let (_, setting) = set(&source, &brief(PLACES));
+        let end = setting.places[1].end.expect("the first quote has a line");
+        prop_assert_eq!(setting.places[2].room.live().y, end + Length::pt(8.0));
+    }
+
+    /// The order of places that do not depend on each other changes no line.
+    #[test]
+    fn the_order_of_places_changes_nothing(source in copy()) {
+        let mut lines: Vec<&str> = PLACES.lines().collect();
+        lines[1..].reverse();
+        let backwards = lines.join("\n") + "\n";
+        let shown = |keys: &str| {
+            let (_, setting) = set(&source, &brief(keys));
+            setting.lines.iter().map(|line| (line.x, line.top, line.text.clone(), line.over)).collect::<Vec<_>>()
+        };
+        prop_assert_eq!(shown(PLACES), shown(&backwards));
+    }
+
+    /// Two columns of a height hold what one of twice the height holds, where leadings divide it.
+    #[test]
+    fn two_columns_are_one_of_twice_the_height(words in prop::collection::vec("[a-z]{1,9}", 1..120)) {
+        let source = words.join(" ");
+        let at = "holds: blurb, at: { head: 20 pt, fore-edge: 20 pt }";
+        let place = |keys: &str| format!("  places: [{{ name: it, {at}, {keys} }}]\n");
+        let (_, two) = set(&source, &brief(&place("size: 312 x 64 pt, columns: 2, gutter: 12 pt")));
+        let (_, one) = set(&source, &brief(&place("size: 150 x 128 pt")));
+        let texts = |setting: &Setting| setting.lines.iter().map(|line| line.text.clone()).collect::<Vec<_>>();
+        prop_assert_eq!(texts(&two), texts(&one));
+        prop_assert_eq!(two.lines_over(), one.lines_over());
+        let (head, side) = (Length::pt(20.0), Length::pt(20.0));
+        for (number, line) in two.lines.iter().enumerate().take(8) {
+            let (column, row) = (number as i64 / 4, number as i64 % 4);
+            prop_assert_eq!((line.x, line.top), (side + Length::pt(162.0) * column, head + Length::pt(16.0) * row));
+        }
+    }
+
+    /// The whole fits where every place does, and a report's sums are those of its places.
+    #[test]
+    fn the_whole_is_the_sum_of_its_places(source in copy()) {
+        let fit = assess(&Draft::read(&source), &brief(PLACES), &Faces::built_in()).fit;
+        prop_assert_eq!(fit.fits(), fit.places.iter().all(|place| place.fits()));
+        prop_assert_eq!(fit.castoff.lines_over, fit.places.iter().map(|place| place.castoff.lines_over).sum::<usize>());
+        prop_assert_eq!(fit.castoff.lines, fit.places.iter().map(|place| place.castoff.lines).sum::<usize>());
+        prop_assert_eq!(fit.words_over, fit.places.iter().map(|place| place.over.words).sum::<usize>());
+    }
+}
+
+/// The largest size of copy in several places is that of trying each size, and what holds it is over one step above.
+#[test]
+fn the_largest_size_is_that_of_trying_each_in_places() {
+    let source = "# Up and down\n\nOne letter, one wall, one day, and a snail that never hurries.\n\n\
+                  > \"Slow and sly.\"\n> — Ida Voss\n\n> \"Twice before tea.\"\n> — Per Lund\n\n\
+                  ## Age line\n\nAges 4 to 7\n";
+    let (brief, draft, faces) = (brief(PLACES), Draft::read(source), Faces::built_in());
+    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
+    let rooms = Rooms::of(&brief);
+    let fits = |tenths: &i64| Setting::new(&copy, &copy.forms().at(Length::pt(0.1) * *tenths), &rooms).fits();
+    let largest = (40..=400).rev().find(fits).map(|tenths| Length::pt(0.1) * tenths);
+    assert!(largest.is_some_and(|size| size > Length::pt(8.0)), "{largest:?}");
+    assert_eq!(castoff::largest_size(&copy, &rooms), largest);
+    let held = castoff::held_by(largest, &copy, &rooms);
+    let above = Setting::new(&copy, &copy.forms().at(largest.unwrap_or_default() + Length::pt(0.1)), &rooms);
+    let is_over = |place: &usize| !above.lines_in(*place).all(SetLine::fits);
+    let over: Vec<usize> = (0..rooms.places().len()).filter(is_over).collect();
+    assert!(!over.is_empty());
+    assert_eq!(held, over);
+}
+
+/// The copy of flaps stands on their own faces, each seen from outside: the fold at the left of the front flap and at
+/// the right of the back flap.
+#[test]
+fn flaps_have_their_fold_beside_the_cover() {
+    let margins = "{ head: 30 pt, foot: 30 pt, fold: 40 pt, edge: 10 pt }";
+    let flap = |key: &str, holds: &str| format!("{key}: {{ width: 200 pt, margins: {margins}, holds: {holds} }}\n");
+    let flaps = flap("front_flap", "blurb") + &flap("back_flap", "note on the author");
+    let (draft, setting) = set("Slow.\n\n## Note on the author\n\nKeeps snails.\n", &brief(&flaps));
+    assert_eq!(draft.blocks.len(), 2);
+    let places: Vec<(Length, Length)> = setting.lines.iter().map(|line| (line.x, line.top)).collect();
+    assert_eq!(places, [(Length::pt(40.0), Length::pt(30.0)), (Length::pt(10.0), Length::pt(30.0))]);
+}
