@@ -24,6 +24,7 @@ mod proofs;
 mod random;
 mod readme;
 mod scenarios;
+mod shapes;
 mod start;
 mod unicode_breaks;
 mod weights;
