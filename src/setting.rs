@@ -2,7 +2,7 @@
 //!
 //! Nothing is known here of what words mean. The input is blocks of text, their type and a panel; the output is lines
 //! with places. Everything is exact integer arithmetic on [`Em`](crate::units::Em) and
-//! [`Length`](crate::units::Length).
+//! [`Length`](crate::units::Length); shapes alone are reckoned in floating point, and rounded to whole units.
 
 pub mod naming;
 pub mod face;
@@ -11,6 +11,9 @@ pub mod stretch;
 pub mod faces;
 pub mod breaks;
 pub mod shaped;
+mod slabs;
+mod thinning;
+pub mod contour;
 pub mod room;
 pub mod rooms;
 pub mod memory;

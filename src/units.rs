@@ -44,6 +44,21 @@ impl Length {
         Self((inches * RAW_PER_INCH as f64).round() as i64)
     }
 
+    /// The longest length that is not above a number of units, each 1/127000 pt.
+    pub fn floor_of_units(units: f64) -> Self {
+        Self(units.floor() as i64)
+    }
+
+    /// The shortest length that is not below a number of units, each 1/127000 pt.
+    pub fn ceil_of_units(units: f64) -> Self {
+        Self(units.ceil() as i64)
+    }
+
+    /// This length in units of 1/127000 pt, exact for every length below a kilometre.
+    pub fn to_units(self) -> f64 {
+        self.0 as f64
+    }
+
     /// This length in points.
     pub fn to_pt(self) -> f64 {
         self.0 as f64 / RAW_PER_PT as f64
@@ -360,6 +375,16 @@ mod tests {
         assert_eq!(half.at(Length::pt(13.0)), Length::pt(6.5));
         assert_eq!(half + Em::from_units(512, 1024), Em::from_units(2048, 2048));
         assert_eq!(Em::from_units(-500, 1000).at(Length::pt(2.0)), Length::pt(-1.0));
+    }
+
+    #[test]
+    fn part_of_a_unit_is_rounded_down_or_up() {
+        assert_eq!(Length::pt(1.0).to_units(), 127_000.0);
+        assert_eq!(Length::floor_of_units(126_999.9), Length::pt(1.0) - Length(1));
+        assert_eq!(Length::ceil_of_units(126_999.1), Length::pt(1.0));
+        assert_eq!(Length::floor_of_units(-0.5), Length(-1));
+        assert_eq!(Length::ceil_of_units(-0.5), Length::ZERO);
+        assert_eq!(Length::ceil_of_units(1e300), Length(i64::MAX));
     }
 
     #[test]

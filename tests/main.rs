@@ -25,6 +25,7 @@ mod proofs;
 mod random;
 mod readme;
 mod scenarios;
+mod shapes;
 mod start;
 mod unicode_breaks;
 mod weights;
