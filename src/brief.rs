@@ -24,6 +24,7 @@ pub mod phrases;
 pub mod queries;
 pub mod stet;
 mod place_group;
+mod shape;
 pub mod rewrite;
 pub mod start;
 

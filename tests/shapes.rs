@@ -2,7 +2,7 @@
 
 use std::f64::consts::{PI, TAU};
 
-use blurbwright::brief::place::{Shape, TracedShape};
+use blurbwright::brief::place::Shape;
 use blurbwright::setting::contour::Contour;
 use blurbwright::units::{Length, Rect};
 use proptest::prelude::*;
@@ -22,10 +22,6 @@ fn pt(points: f64) -> Length {
 
 fn rect(x: f64, y: f64, width: f64, height: f64) -> Rect {
     Rect { x: pt(x), y: pt(y), width: pt(width), height: pt(height) }
-}
-
-fn traced(contours: Vec<Vec<(f64, f64)>>) -> Shape {
-    Shape::Traced(TracedShape { contours, ..TracedShape::default() })
 }
 
 fn inside(contour: &Contour, top: Length, foot: Length) -> Stretches {
@@ -65,7 +61,6 @@ fn outside_by(shape: &Shape, bounds: Rect, (x, y): (f64, f64)) -> f64 {
             outside_contours(&[on_paper(&ellipse)], (x, y))
         }
         Shape::Polygon(points) => outside_contours(&[on_paper(points)], (x, y)),
-        Shape::Traced(traced) => outside_contours(&traced.contours.iter().map(on_paper).collect::<Vec<_>>(), (x, y)),
     }
 }
 
@@ -94,7 +89,7 @@ fn outside_contours(contours: &[Vec<(f64, f64)>], (x, y): (f64, f64)) -> f64 {
 fn slack(shape: &Shape) -> f64 {
     match shape {
         Shape::Ellipse => ELLIPSE_OFF,
-        Shape::Traced(traced) if traced.contours.iter().map(Vec::len).sum::<usize>() > 400 => THINNED_OFF,
+        Shape::Polygon(points) if points.len() > 400 => THINNED_OFF,
         _ => 0.0,
     }
 }
@@ -134,9 +129,8 @@ fn shapes() -> impl Strategy<Value = Shape> {
         2 => (0.0..100.0_f64).prop_map(|radius| Shape::Round(pt(radius))),
         3 => stars().prop_map(Shape::Polygon),
         3 => tangles().prop_map(Shape::Polygon),
-        2 => (stars(), tangles()).prop_map(|(star, tangle)| traced(vec![star, tangle])),
         1 => (401..700_usize, 3..12_u8, 0.1..0.5_f64)
-            .prop_map(|(count, lobes, depth)| traced(vec![cloud(count, f64::from(lobes), depth)])),
+            .prop_map(|(count, lobes, depth)| Shape::Polygon(cloud(count, f64::from(lobes), depth))),
     ]
 }
 
@@ -316,7 +310,7 @@ proptest! {
         let (top, foot) = lines_at(bounds, line);
         let corners = vec![(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)];
         let plain = Contour::of(&Shape::Box, bounds, distance);
-        for shape in [Shape::Polygon(corners.clone()), traced(vec![corners.clone()]), Shape::Round(Length::ZERO)] {
+        for shape in [Shape::Polygon(corners), Shape::Round(Length::ZERO)] {
             let other = Contour::of(&shape, bounds, distance);
             prop_assert_eq!(inside(&plain, top, foot), inside(&other, top, foot), "{:?}", shape);
             prop_assert_eq!(touched(&plain, top, foot), touched(&other, top, foot), "{:?}", shape);
@@ -387,7 +381,6 @@ fn area(contour: &Contour, height: Length, stretches: fn(&Contour, Length, Lengt
 fn thin_line_boxes_add_up_to_the_area() {
     let bounds = rect(10.0, 20.0, 380.0, 300.0);
     let bubble = [(0.0, 0.0), (1.0, 0.0), (1.0, 0.8), (0.55, 0.8), (0.36, 1.0), (0.41, 0.8), (0.0, 0.8)];
-    let ring = vec![star(&[1.0; 12]), star(&[0.5; 9])];
     let shoelace = |points: &[(f64, f64)]| {
         let next = points.iter().cycle().skip(1);
         points.iter().zip(next).map(|((ax, ay), (bx, by))| ax * by - bx * ay).sum::<f64>().abs() / 2.0 * 380.0 * 300.0
@@ -397,7 +390,6 @@ fn thin_line_boxes_add_up_to_the_area() {
         (Shape::Ellipse, PI * 190.0 * 150.0),
         (Shape::Round(pt(60.0)), 380.0 * 300.0 - (4.0 - PI) * 60.0 * 60.0),
         (Shape::Polygon(bubble.to_vec()), shoelace(&bubble)),
-        (traced(ring.clone()), shoelace(&ring[0]) - shoelace(&ring[1])),
     ];
     for (shape, expected) in cases {
         let contour = Contour::of(&shape, bounds, Length::ZERO);
@@ -416,7 +408,7 @@ fn a_thinned_outline_keeps_its_area() {
         let next = points.iter().cycle().skip(1);
         let expected =
             points.iter().zip(next).map(|((ax, ay), (bx, by))| ax * by - bx * ay).sum::<f64>() / 2.0 * 400.0 * 400.0;
-        let contour = Contour::of(&traced(vec![points]), bounds, Length::ZERO);
+        let contour = Contour::of(&Shape::Polygon(points), bounds, Length::ZERO);
         let (least, most) = (area(&contour, pt(0.1), inside), area(&contour, pt(0.1), touched));
         assert!(least <= expected && expected <= most, "{least} <= {expected} <= {most}");
         assert!(most - least < expected * 0.02, "{least} to {most}");

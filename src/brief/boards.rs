@@ -10,6 +10,7 @@ use super::bounds::{self, Bound};
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{Binding, KeepOut, KeepOutOrigin, Panel};
+use super::place::Shape;
 use crate::units::{Length, Rect, Size};
 
 /// Vaughn's eighth of an inch as a metric shop rounds it.
@@ -79,6 +80,7 @@ pub(super) fn joint(value: &NodeAt<'_>, fields: &KeyGroup<'_>, panel: &Panel) ->
         origin: KeepOutOrigin::Joint,
         name: JOINT.key.to_owned(),
         rect,
+        shape: Shape::Box,
         clearance: Length::mm(JOINT_CLEARANCE_MM),
         unit,
     };
@@ -103,6 +105,7 @@ pub(super) fn corners(panel: &Panel) -> Vec<KeepOut> {
         origin: KeepOutOrigin::Corner,
         name: "round corner".to_owned(),
         rect: Rect { x: Length::ZERO, y, width: radius, height: radius },
+        shape: Shape::Box,
         clearance: Length::ZERO,
         unit: Unit::Millimetres,
     };

@@ -5,10 +5,11 @@ use super::bounds;
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{KeepOut, KeepOutOrigin};
-use super::place::CoverFace;
+use super::place::{CoverFace, Shape};
+use super::shape;
 use crate::units::{Length, Rect, Size};
 
-const KEYS: [&str; 8] = ["barcode", "scale", "add_on", "name", "size", "corner", "at", "clearance"];
+const KEYS: [&str; 9] = ["barcode", "scale", "add_on", "name", "size", "corner", "at", "clearance", "shape"];
 
 /// The only symbol that books carry.
 const SYMBOL: &str = "EAN-13";
@@ -123,10 +124,11 @@ impl KeepOut {
         })?;
         let unit = fields.optional("size").and_then(|size| size.unit()).unwrap_or(ground.unit);
         let clearance = fields.optional("clearance").map_or(Ok(usual_clearance), |value| value.length(bounds::ROOM))?;
+        let shape = fields.optional("shape").map_or(Ok(Shape::Box), |value| shape::read(&value))?;
         ground.check(value, &name, rect, unit)?;
         let origin = if fields.has("barcode") { KeepOutOrigin::Symbol } else { KeepOutOrigin::Named };
-        let keep_out = Self { origin, name, rect, clearance, unit };
-        if keep_out.cleared().holds(&ground.live) {
+        let keep_out = Self { origin, name, rect, shape, clearance, unit };
+        if keep_out.shape == Shape::Box && keep_out.cleared().holds(&ground.live) {
             return Err(value.refuse(format!("{} covers the whole live area: no room is left for copy", keep_out.name)));
         }
         Ok(keep_out)
@@ -136,7 +138,7 @@ impl KeepOut {
 fn read_barcode(fields: &KeyGroup<'_>) -> Result<(String, Size, Length), Refusal> {
     let symbol = fields.required("barcode", "such as barcode: EAN-13")?;
     symbol.choice(&[(SYMBOL, ())])?;
-    for key in ["name", "size"] {
+    for key in ["name", "size", "shape"] {
         if let Some(value) = fields.optional(key) {
             return Err(
                 value.refuse(format!("a barcode has no {key} of its own; its size follows from scale and add_on"))

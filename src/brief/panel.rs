@@ -4,7 +4,7 @@
 //! its right one. On boards and under a jacket it is larger than the pages.
 
 use super::lengths::Unit;
-use super::place::{CoverFace, Place};
+use super::place::{CoverFace, Place, Shape};
 use crate::units::{Length, Rect, Size};
 
 /// The panel and its keep-outs.
@@ -62,6 +62,8 @@ pub struct KeepOut {
     pub name: String,
     /// The box on the panel, without its clearance.
     pub rect: Rect,
+    /// The form in the box.
+    pub shape: Shape,
     /// The room that stays empty round the place.
     pub clearance: Length,
     /// The unit in which reports give the size: the unit of the size in the brief, or else the unit of the trim.

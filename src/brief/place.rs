@@ -1,4 +1,4 @@
-//! The places of copy on a face: a box, less the keep-outs, with the blocks that it holds.
+//! The places of copy on a face: a box or a shape, less the keep-outs, with the blocks that it holds.
 //!
 //! Without places all copy runs down the live area. What no place holds stands there still, round keep-outs and places.
 
@@ -45,10 +45,12 @@ pub struct Place {
     pub name: String,
     /// The blocks that stand in it.
     pub holds: Vec<Held>,
-    /// The box. Where the place follows another, the box begins where that one's box begins, and
+    /// The box that the shape fills. Where the place follows another, the box begins where that one's box begins, and
     /// copy begins where the other's copy ends.
     pub bounds: Rect,
-    /// How far copy stays away from the box's edges, inside it.
+    /// The form inside the box.
+    pub shape: Shape,
+    /// How far copy stays away from the shape's edge, inside it.
     pub inset: Length,
     /// Where lines stand in their measure, unless a block's own type says; none where the type of the copy says.
     pub align: Option<Align>,
@@ -80,4 +82,30 @@ pub struct Held {
     pub kind: BlockKind,
     /// Which part of the kind, from 1: `quote 2`; none for all that no place holds by its number.
     pub number: Option<usize>,
+}
+
+/// The form of a place or keep-out in its box.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub enum Shape {
+    /// The box itself.
+    #[default]
+    Box,
+    /// The ellipse that touches the box's four sides.
+    Ellipse,
+    /// The box with rounded corners of a radius, at most half of the shorter side.
+    Round(Length),
+    /// Straight edges between points, each as its shares of the box's width and height, from 0 to 1.
+    Polygon(Vec<(f64, f64)>),
+}
+
+impl Shape {
+    /// The form's name in a report: `box`, `ellipse`, `round`, `polygon`.
+    pub fn name(&self) -> &'static str {
+        match self {
+            Self::Box => "box",
+            Self::Ellipse => "ellipse",
+            Self::Round(_) => "round",
+            Self::Polygon(_) => "polygon",
+        }
+    }
 }

@@ -8,16 +8,19 @@ use super::keep_out::Ground;
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal, nearest};
 use super::panel::{FaceLayout, KeepOut};
-use super::place::{CoverFace, Follows, Held, Place};
+use super::place::{CoverFace, Follows, Held, Place, Shape};
+use super::shape;
 use super::typography::{ALIGNMENTS, Align, STACKS, Stack};
 use crate::draft::BlockKind;
 use crate::units::{Length, Rect};
 
-const KEYS: [&str; 16] = [
-    "name", "holds", "edges", "size", "corner", "at", "above", "below", "beside", "follows", "space", "inset", "align",
-    "stack", "columns", "gutter",
+const KEYS: [&str; 17] = [
+    "name", "holds", "edges", "size", "corner", "at", "above", "below", "beside", "follows", "space", "shape", "inset",
+    "align", "stack", "columns", "gutter",
 ];
 
+/// Common practice: some 2 mm between the edge of a bubble and its letters.
+const USUAL_INSET_MM: f64 = 2.0;
 /// Common practice: about a line between columns.
 const USUAL_GUTTER_PT: f64 = 12.0;
 const MOST_COLUMNS: u32 = 4;
@@ -235,32 +238,38 @@ impl PlaceReader<'_, '_> {
             return Err(item.refuse(format!("no room is left for {quoted} there; give it another position")));
         }
         self.ground.check(item, &quoted, bounds, unit)?;
-        let inset = fields.optional("inset").map_or(Ok(Length::ZERO), |value| value.length(bounds::ROOM))?;
+        let shape = fields.optional("shape").map_or(Ok(Shape::Box), |value| shape::read(&value))?;
+        let usual = if shape == Shape::Box { Length::ZERO } else { Length::mm(USUAL_INSET_MM) };
+        let inset = fields.optional("inset").map_or(Ok(usual), |value| value.length(bounds::ROOM))?;
         if bounds.width.fits(inset * 2) || bounds.height.fits(inset * 2) {
             let inset = unit.written(inset);
             return Err(item.refuse(format!("an inset of {inset} leaves no room in {quoted}; make it smaller")));
         }
-        let mut place = Place { name, bounds, inset, follows, unit, ..one(fields, item, unit)? };
+        let mut place = Place { name, bounds, shape, inset, follows, unit, ..one(fields, item, unit)? };
         if is_above && !fields.has("stack") {
             place.stack = Stack::Foot;
         }
-        if place.columns > 1 && place.stack != Stack::Head {
-            return Err(item.refuse("columns are filled from the head down; leave stack out, or columns"));
+        if place.columns > 1 && (place.shape != Shape::Box || place.stack != Stack::Head) {
+            return Err(
+                item.refuse("columns are filled from the head down, in a box; leave stack and shape out, or columns")
+            );
         }
         for keep_out in self.keep_outs {
-            if keep_out.cleared().holds(&place.bounds) {
+            if keep_out.shape == Shape::Box && keep_out.cleared().holds(&place.bounds) {
                 return Err(item.refuse(format!("{} covers all of {quoted}; give it another position", keep_out.name)));
             }
         }
         Ok(place)
     }
 
-    /// Refuses places that overlap. A place may share room with one that it follows.
+    /// Refuses places that overlap. A place may share room with one that it follows, and shapes may
+    /// stand nearer to each other than their boxes.
     fn check(&self) -> Result<(), Refusal> {
         for (at, (number, place)) in self.known.iter().enumerate() {
             for (other_at, (_, other)) in self.known[..at].iter().enumerate() {
                 let overlap = place.bounds.within(&other.bounds);
-                if self.is_behind(at, other_at) || !place.bounds.overlaps(&other.bounds) {
+                let are_boxes = place.shape == Shape::Box && other.shape == Shape::Box;
+                if !are_boxes || self.is_behind(at, other_at) || !place.bounds.overlaps(&other.bounds) {
                     continue;
                 }
                 let (width, height) = (place.unit.written(overlap.width), place.unit.written(overlap.height));
@@ -308,6 +317,7 @@ pub(super) fn one(fields: &KeyGroup<'_>, item: &NodeAt<'_>, unit: Unit) -> Resul
         name: String::new(),
         holds,
         bounds: Rect::default(),
+        shape: Shape::Box,
         inset: Length::ZERO,
         align,
         stack,

@@ -16,7 +16,9 @@ pub(super) struct PlaceJson {
     face: &'static str,
     /// The parts of the draft that stand in the place: `blurb`, `quote 2`.
     blocks: Vec<String>,
-    /// The left edge of the place, less its inset.
+    /// `box`, `ellipse`, `round` or `polygon`; the next four are then the box that the shape fills.
+    shape: &'static str,
+    /// The left edge of the place, less its inset where it is a box.
     x_pt: f64,
     /// The upper edge; that of the copy's beginning where the place follows another.
     y_pt: f64,
@@ -55,6 +57,7 @@ impl PlaceJson {
             name: place.name.clone(),
             face: place.face.name(),
             blocks: place.blocks.clone(),
+            shape: place.shape,
             x_pt: points(live.x),
             y_pt: points(live.y),
             width_pt: points(live.width),

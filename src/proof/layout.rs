@@ -2,7 +2,7 @@
 
 use super::shapes;
 use super::sheet::{Ink, Sheet, SheetMark, Stroke};
-use crate::brief::place::CoverFace;
+use crate::brief::place::{CoverFace, Shape};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
 use crate::report::Drawing;
@@ -135,7 +135,10 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
 
     fn frame(&mut self, frame: &Frame) {
         let area = moved(&frame.rect, self.origin);
-        let shape = shapes::frame(&area, frame.round);
+        let shape = match frame.shape {
+            Shape::Box => shapes::frame(&area, frame.round),
+            ref shape => shapes::form(&area, shape),
+        };
         let stroke = match frame.part {
             FramePart::Bleed => stroke(Ink::Grey, 0.3, Some(1.5)),
             FramePart::Face => stroke(Ink::Black, 0.6, None),

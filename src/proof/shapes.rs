@@ -1,5 +1,6 @@
 //! Shapes as paths in points, with x growing to the right and y downwards, which every form of a proof can draw.
 
+use crate::brief::place::Shape;
 use crate::setting::Faces;
 use crate::setting::glyphs::GlyphRun;
 use crate::setting::outline::PathStep;
@@ -31,6 +32,48 @@ pub fn frame(area: &Rect, round: Length) -> Vec<PathStep> {
         PathStep::Curve([left + pull, foot], [left, foot - pull], [left, foot - radius]),
         PathStep::Line([left, top + radius]),
         PathStep::Curve([left, top + pull], [left + pull, top], [left + radius, top]),
+        PathStep::Close,
+    ]
+}
+
+/// The form of a place or keep-out in its rectangle.
+pub fn form(area: &Rect, shape: &Shape) -> Vec<PathStep> {
+    let (width, height) = (points(area.width), points(area.height));
+    match shape {
+        Shape::Box => frame(area, Length::ZERO),
+        Shape::Ellipse => rounded(area, width / 2.0, height / 2.0),
+        Shape::Round(radius) => {
+            let radius = points(*radius).min(width / 2.0).min(height / 2.0);
+            rounded(area, radius, radius)
+        }
+        Shape::Polygon(corners) => {
+            let place = |(across, down): &(f64, f64)| {
+                [points(area.x) + *across as f32 * width, points(area.y) + *down as f32 * height]
+            };
+            let mut steps: Vec<PathStep> = corners.iter().map(|corner| PathStep::Line(place(corner))).collect();
+            if let Some(first) = corners.first() {
+                steps[0] = PathStep::Move(place(first));
+            }
+            steps.push(PathStep::Close);
+            steps
+        }
+    }
+}
+
+/// A rectangle whose four corners are quarters of an ellipse.
+fn rounded(area: &Rect, across: f32, down: f32) -> Vec<PathStep> {
+    let (left, top, right, foot) = (points(area.x), points(area.y), points(area.right()), points(area.foot()));
+    let (far, deep) = (across * (1.0 - QUARTER), down * (1.0 - QUARTER));
+    vec![
+        PathStep::Move([left + across, top]),
+        PathStep::Line([right - across, top]),
+        PathStep::Curve([right - far, top], [right, top + deep], [right, top + down]),
+        PathStep::Line([right, foot - down]),
+        PathStep::Curve([right, foot - deep], [right - far, foot], [right - across, foot]),
+        PathStep::Line([left + across, foot]),
+        PathStep::Curve([left + far, foot], [left, foot - deep], [left, foot - down]),
+        PathStep::Line([left, top + down]),
+        PathStep::Curve([left, top + deep], [left + far, top], [left + across, top]),
         PathStep::Close,
     ]
 }

@@ -8,7 +8,7 @@ use super::Report;
 use super::fit::FitLine;
 use crate::brief::flaps::Flap;
 use crate::brief::panel::{FaceLayout, KeepOutOrigin};
-use crate::brief::place::CoverFace;
+use crate::brief::place::{CoverFace, Shape};
 use crate::brief::{Brief, Panel};
 use crate::draft::{BlockKind, Draft};
 use crate::setting::glyphs::{self, GlyphRun};
@@ -16,14 +16,14 @@ use crate::setting::{Faces, SettingMemory, ShapedCopy};
 use crate::units::{Length, Rect};
 
 /// All that is to be drawn.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Drawing {
     /// The items from the undermost to the topmost.
     pub items: Vec<DrawingItem>,
 }
 
 /// One thing to be drawn.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum DrawingItem {
     /// An edge or a place of the panel.
     Frame(Frame),
@@ -32,7 +32,7 @@ pub enum DrawingItem {
 }
 
 /// A named rectangle of the panel.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Frame {
     /// What the frame marks.
     pub part: FramePart,
@@ -42,6 +42,8 @@ pub struct Frame {
     pub rect: Rect,
     /// The radius of its rounded corners on the fore-edge side; zero where they are square.
     pub round: Length,
+    /// The form in the rectangle.
+    pub shape: Shape,
 }
 
 /// What a frame marks.
@@ -66,7 +68,7 @@ pub enum FramePart {
 }
 
 /// A printed line.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Line {
     /// The line's number among the report's, from 0.
     pub number: usize,
@@ -92,7 +94,13 @@ impl Drawing {
         let mut drawing = Self::default();
         drawing.frame(FramePart::Bleed, panel.binding.art(), panel.art());
         let (name, rect) = (panel.binding.edges().to_owned(), panel.face());
-        drawing.items.push(DrawingItem::Frame(Frame { part: FramePart::Face, name, rect, round: panel.round_corners }));
+        drawing.items.push(DrawingItem::Frame(Frame {
+            part: FramePart::Face,
+            name,
+            rect,
+            round: panel.round_corners,
+            shape: Shape::Box,
+        }));
         drawing.inside(&panel.layout());
         drawing
     }
@@ -107,7 +115,12 @@ impl Drawing {
     }
 
     fn frame(&mut self, part: FramePart, name: &str, rect: Rect) {
-        self.items.push(DrawingItem::Frame(Frame { part, name: name.to_owned(), rect, round: Length::ZERO }));
+        self.frame_of(part, name, rect, &Shape::Box);
+    }
+
+    fn frame_of(&mut self, part: FramePart, name: &str, rect: Rect, shape: &Shape) {
+        let (name, round, shape) = (name.to_owned(), Length::ZERO, shape.clone());
+        self.items.push(DrawingItem::Frame(Frame { part, name, rect, round, shape }));
     }
 
     /// Adds what lies inside the edges of a face: its live area, keep-outs and places.
@@ -118,12 +131,15 @@ impl Drawing {
                 self.frame(FramePart::Corner, &keep_out.name, keep_out.rect);
                 continue;
             }
-            self.frame(FramePart::Clearance, &keep_out.name, keep_out.cleared().within(&face.edges));
-            self.frame(FramePart::KeepOut, &keep_out.name, keep_out.rect);
+            // The distance round a shape is true and has no rectangle.
+            if keep_out.shape == Shape::Box {
+                self.frame(FramePart::Clearance, &keep_out.name, keep_out.cleared().within(&face.edges));
+            }
+            self.frame_of(FramePart::KeepOut, &keep_out.name, keep_out.rect, &keep_out.shape);
         }
         // A place as large as the live area, which a flap that holds copy by itself has, shows nothing more.
         for place in face.places.iter().filter(|place| place.bounds != face.live) {
-            self.frame(FramePart::Place, &place.name, place.bounds);
+            self.frame_of(FramePart::Place, &place.name, place.bounds, &place.shape);
         }
     }
 
@@ -190,7 +206,7 @@ impl Drawing {
     /// Adds a frame round the place that has to stay quiet.
     pub fn with_quiet(mut self, rect: Rect) -> Self {
         let name = "quiet".to_owned();
-        self.items.push(DrawingItem::Frame(Frame { part: FramePart::Quiet, name, rect, round: Length::ZERO }));
+        self.frame(FramePart::Quiet, &name, rect);
         self
     }
 

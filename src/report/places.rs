@@ -20,6 +20,8 @@ pub struct FitPlace {
     pub face: CoverFace,
     /// The parts of the draft that stand in it, as headings name them, each once: `blurb`, `quote 2`.
     pub blocks: Vec<String>,
+    /// The form of the place: `box`, `ellipse`, `round`, `polygon`.
+    pub shape: &'static str,
     /// Where copy may stand, keep-outs aside, from the face's head left corner.
     pub live: Rect,
     /// Lines and depth, used and left.
@@ -56,6 +58,7 @@ pub(super) fn of_setting(
             is_named: !known.holds.is_empty(),
             face: known.face,
             blocks: names(&held, copy),
+            shape: known.shape,
             live: set.room.live(),
             lines_too_wide: setting.lines_in(number).filter(|line| line.too_wide).count(),
             over: WordsAndLetters::of_lines_over(setting.lines_in(number), copy, counts),

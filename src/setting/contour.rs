@@ -55,7 +55,6 @@ impl Contour {
                 Form::straight(&[spots], distance + off)
             }
             Shape::Polygon(points) => frame.drawn(&[points], distance),
-            Shape::Traced(traced) => frame.drawn(&traced.contours, distance),
         };
         let bounds = match &form {
             Form::Straight { outline, .. } => outline.depths().unwrap_or((frame.top, frame.top)),
@@ -253,7 +252,6 @@ fn halved(arcs: &[Spot]) -> Vec<Spot> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::brief::place::TracedShape;
 
     fn pt(points: f64) -> Length {
         Length::pt(points)
@@ -279,11 +277,6 @@ mod tests {
         let mut found = stretches(&[(-1.0, 1.0)]);
         contour.touched(pt(top), pt(foot), &mut found);
         found
-    }
-
-    fn traced(contours: &[&[(f64, f64)]]) -> Shape {
-        let contours = contours.iter().map(|points| points.to_vec()).collect();
-        Shape::Traced(TracedShape { contours, ..TracedShape::default() })
     }
 
     #[test]
@@ -366,27 +359,14 @@ mod tests {
         assert_eq!(touched(&contour, 20.0, 30.0), stretches(&[(0.0, 30.0), (70.0, 100.0)]));
         assert_eq!(inside(&contour, 40.0, 60.0), stretches(&[(0.0, 40.0), (60.0, 100.0)]));
         assert_eq!(inside(&contour, 50.0, 60.0), stretches(&[(0.0, 100.0)]));
-
-        let ring = traced(&[
-            &[(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)],
-            &[(0.4, 0.4), (0.4, 0.6), (0.6, 0.6), (0.6, 0.4)],
-        ]);
-        let contour = Contour::of(&ring, rect(0.0, 0.0, 100.0, 100.0), pt(3.0));
-        assert_eq!(inside(&contour, 45.0, 55.0), stretches(&[(3.0, 37.0), (63.0, 97.0)]));
-        assert_eq!(touched(&contour, 45.0, 55.0), stretches(&[(-3.0, 43.0), (57.0, 103.0)]));
-        // The line ends where the hole's distance begins.
-        assert_eq!(inside(&contour, 36.0, 37.0), stretches(&[(3.0, 97.0)]));
-        assert_eq!(touched(&contour, 30.0, 50.0), stretches(&[(-3.0, 103.0)]));
     }
 
     #[test]
     fn what_has_no_area_leaves_no_room_and_blocks_only_by_its_distance() {
         let bounds = rect(10.0, 10.0, 100.0, 100.0);
-        for empty in [Shape::Polygon(Vec::new()), traced(&[]), traced(&[&[]])] {
-            let contour = Contour::of(&empty, bounds, pt(5.0));
-            assert_eq!((inside(&contour, 0.0, 50.0), touched(&contour, 0.0, 50.0)), (Vec::new(), Vec::new()));
-            assert_eq!(contour.depths(), (pt(10.0), pt(10.0)));
-        }
+        let contour = Contour::of(&Shape::Polygon(Vec::new()), bounds, pt(5.0));
+        assert_eq!((inside(&contour, 0.0, 50.0), touched(&contour, 0.0, 50.0)), (Vec::new(), Vec::new()));
+        assert_eq!(contour.depths(), (pt(10.0), pt(10.0)));
         for point in [Shape::Polygon(vec![(0.5, 0.5)]), Shape::Polygon(vec![(0.5, 0.5); 4])] {
             let contour = Contour::of(&point, bounds, pt(5.0));
             assert_eq!((inside(&contour, 0.0, 99.0), inside(&contour, 59.0, 61.0)), (Vec::new(), Vec::new()));

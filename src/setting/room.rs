@@ -3,7 +3,9 @@
 //! A place of several columns is one room whose depth runs on from the foot of a column to the head of the next. Depths
 //! given to a room run so; [`Room::top_at`] tells where on the face they are.
 
+use super::contour::Contour;
 use crate::brief::panel::KeepOut;
+use crate::brief::place::Shape;
 use crate::units::{Length, Rect};
 
 /// A place with the keep-outs taken out of it.
@@ -13,6 +15,10 @@ pub struct Room {
     columns: Columns,
     /// The keep-outs with their clearance, from left to right; none lies wholly outside the live area.
     keep_outs: Vec<Rect>,
+    /// The form of the place, with its inset; none for a box, which `live` tells.
+    inside: Option<Contour>,
+    /// Keep-outs that are no boxes, with their clearance.
+    contours: Vec<Contour>,
 }
 
 /// How a room is parted.
@@ -39,9 +45,30 @@ impl Room {
     /// The room of a box round keep-outs.
     pub fn of_box(live: Rect, keep_outs: &[KeepOut]) -> Self {
         let columns = Columns { count: 1, gutter: Length::ZERO };
-        let mut room = Self { live, columns, keep_outs: Vec::new() };
-        room.keep_out_of(keep_outs.iter().map(KeepOut::cleared));
+        let mut room = Self { live, columns, keep_outs: Vec::new(), inside: None, contours: Vec::new() };
+        let is_box = |keep_out: &&KeepOut| keep_out.shape == Shape::Box;
+        room.keep_out_of(keep_outs.iter().filter(is_box).map(KeepOut::cleared));
+        let shaped = keep_outs.iter().filter(|keep_out| !is_box(keep_out));
+        room.contours = shaped.map(|out| Contour::of(&out.shape, out.rect, out.clearance)).collect();
         room
+    }
+
+    /// The room inside a shape that fills a box, at a distance from its edge.
+    pub fn of_shape(shape: &Shape, bounds: Rect, inset: Length, keep_outs: &[KeepOut]) -> Self {
+        if *shape == Shape::Box {
+            return Self::of_box(bounds.grown(Length::ZERO - inset), keep_outs);
+        }
+        Self { inside: Some(Contour::of(shape, bounds, inset)), ..Self::of_box(bounds, keep_outs) }
+    }
+
+    /// Takes a shape out of the room.
+    pub(super) fn keep_out_of_shape(&mut self, shape: &Shape, bounds: Rect) {
+        self.contours.push(Contour::of(shape, bounds, Length::ZERO));
+    }
+
+    /// Whether the room, or anything taken out of it, is no box.
+    pub(super) fn is_shaped(&self) -> bool {
+        self.inside.is_some() || !self.contours.is_empty()
     }
 
     /// The room parted into columns.
@@ -142,6 +169,9 @@ impl Room {
         if self.is_cut_by_foot(column, depth, height) {
             return LineSlot { width: Length::ZERO, narrowed: true, ..whole };
         }
+        if self.is_shaped() {
+            return self.in_shapes(whole, self.top_at(depth), height);
+        }
         let (top, right) = (self.top_at(depth), left + width);
         let mut free_from = left;
         let mut widest = LineSlot { width: Length::ZERO, narrowed: true, ..whole };
@@ -175,9 +205,61 @@ impl Room {
         if self.is_cut_by_foot(column, depth, height) {
             return Some(next_column);
         }
+        if self.is_shaped() {
+            return self.next_in_shapes(depth, height);
+        }
         let top = self.top_at(depth);
         let lower = depth + (self.beside(column, top, height).map(Rect::foot).min()? - top);
         Some(if column + 1 < self.columns.count { lower.min(next_column) } else { lower })
+    }
+
+    /// The measure of a line where shapes are in play: the widest stretch of x whose whole upright is free, the leftmost of
+    /// equals. `whole` is the measure without them.
+    fn in_shapes(&self, whole: LineSlot, top: Length, height: Length) -> LineSlot {
+        let right = whole.x + whole.width;
+        let mut stretches = Vec::new();
+        let mut free = vec![(whole.x, right)];
+        if let Some(inside) = &self.inside {
+            inside.inside(top, top + height, &mut stretches);
+            free.clear();
+            free.extend(stretches.iter().map(|(from, to)| ((*from).max(whole.x), (*to).min(right))));
+        }
+        let beside = self.keep_outs.iter().filter(|rect| stands_beside(rect, top, height));
+        let mut blocked: Vec<(Length, Length)> = beside.map(|rect| (rect.x, rect.right())).collect();
+        for contour in &self.contours {
+            contour.touched(top, top + height, &mut stretches);
+            blocked.extend_from_slice(&stretches);
+        }
+        // What is blocked is cut out of each free stretch, from left to right.
+        blocked.sort_unstable();
+        let mut widest = LineSlot { width: Length::ZERO, narrowed: true, ..whole };
+        let mut take = |from: Length, to: Length| {
+            if to - from > widest.width {
+                let at_edge = self.inside.is_none() && from == whole.x;
+                widest = LineSlot { x: from, width: to - from, narrowed: true, at_edge };
+            }
+        };
+        for (from, to) in free {
+            let mut free_from = from;
+            for (start, end) in blocked.iter().filter(|(start, end)| *end > from && *start < to) {
+                take(free_from, *start);
+                free_from = free_from.max(*end);
+            }
+            take(free_from, to);
+        }
+        let narrowed = self.inside.is_some() || widest.width < whole.width;
+        LineSlot { narrowed, ..widest }
+    }
+
+    /// The next depth at which a line may have more room among shapes: a tenth of a point lower, as far as no line that
+    /// holds the lowest hair of this one could be wider. Below the place the whole measure is free.
+    fn next_in_shapes(&self, depth: Length, height: Length) -> Option<Length> {
+        let step = Length::pt(0.1);
+        let now = self.at(depth, height).width;
+        let hair = Length::TOLERANCE;
+        let foot = self.at(depth + height - hair, hair).width;
+        let lower = if foot <= now && height > step { height.count_of(step) as i64 } else { 1 };
+        Some((depth + step * lower).min(self.foot().max(depth + step)))
     }
 
     /// The keep-outs beside a line of a column.

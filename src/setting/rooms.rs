@@ -5,10 +5,9 @@ use std::sync::Arc;
 use super::room::Room;
 use crate::brief::Brief;
 use crate::brief::panel::FaceLayout;
-use crate::brief::place::{CoverFace, Follows, Held, Place};
+use crate::brief::place::{CoverFace, Follows, Held, Place, Shape};
 use crate::brief::typography::{Align, Stack};
 use crate::draft::BlockKind;
-use crate::units::Length;
 
 /// What the place without a name is called, in which all stands that no other place holds.
 const LIVE_AREA: &str = "live area";
@@ -29,6 +28,8 @@ pub struct PlaceRoom {
     pub face: CoverFace,
     /// The blocks that it holds; none for the live area.
     pub holds: Vec<Held>,
+    /// The name of its form: `box`, `ellipse`, `round`, `polygon`.
+    pub shape: &'static str,
     /// Known before any copy is set; a place that follows another is given its head later.
     pub(super) room: Arc<Room>,
     /// Where lines stand in their measure, unless a block's own type says.
@@ -110,12 +111,13 @@ impl PlaceRoom {
 
     /// A place on a face; `first` is the number of the face's first place among all.
     fn of(place: &Place, face: &FaceLayout<'_>, first: usize) -> Self {
-        let live = place.bounds.grown(Length::ZERO - place.inset);
-        let room = Room::of_box(live, face.keep_outs).in_columns(place.columns, place.gutter);
+        let room = Room::of_shape(&place.shape, place.bounds, place.inset, face.keep_outs);
+        let room = room.in_columns(place.columns, place.gutter);
         Self {
             name: place.name.clone(),
             face: face.face,
             holds: place.holds.clone(),
+            shape: place.shape.name(),
             room: Arc::new(room),
             align: place.align,
             stack: Some(place.stack),
@@ -127,11 +129,15 @@ impl PlaceRoom {
     /// known before copy is set.
     fn round_places(face: &FaceLayout<'_>) -> Self {
         let mut room = Room::of_box(face.live, face.keep_outs);
-        room.keep_out_of(face.places.iter().filter(|place| place.follows.is_none()).map(|place| place.bounds));
+        let (boxes, shapes): (Vec<&Place>, Vec<&Place>) =
+            face.places.iter().filter(|place| place.follows.is_none()).partition(|place| place.shape == Shape::Box);
+        room.keep_out_of(boxes.into_iter().map(|place| place.bounds));
+        shapes.into_iter().for_each(|place| room.keep_out_of_shape(&place.shape, place.bounds));
         Self {
             name: LIVE_AREA.to_owned(),
             face: face.face,
             holds: Vec::new(),
+            shape: Shape::Box.name(),
             room: Arc::new(room),
             align: None,
             stack: None,

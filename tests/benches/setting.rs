@@ -12,6 +12,7 @@ use std::time::Instant;
 use blurbwright::brief::Typography;
 use blurbwright::brief::lengths::Unit;
 use blurbwright::brief::panel::{Binding, KeepOut, KeepOutOrigin, Margins, Panel};
+use blurbwright::brief::place::Shape;
 use blurbwright::brief::typography::{Align, BlockType, Breaks, Font, Leading, Stack};
 use blurbwright::draft::Draft;
 use blurbwright::setting::shaped::{BlockStyle, shape};
@@ -121,6 +122,7 @@ fn panel(width: f64, height: f64, foot: Option<(f64, f64)>) -> Panel {
             width: Length::pt(wide),
             height: Length::pt(high),
         },
+        shape: Shape::Box,
         clearance: Length::ZERO,
         unit: Unit::Points,
     };
