@@ -25,7 +25,7 @@ fn brief(keys: &str) -> Brief {
         "panel:\n  trim: 400 x 500 pt\n  margins: 20 pt\n  keep_out: [{{ name: mark, size: 90 x 60 pt, corner: \
          foot-spine, clearance: 6 pt }}]\n{keys}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
     );
-    Brief::read(&yaml, Path::new("")).expect("a brief")
+    Brief::read(&yaml, Path::new("")).unwrap_or_else(|fault| panic!("{fault}"))
 }
 
 /// Places of every kind that can stand beside each other.

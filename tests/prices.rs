@@ -30,7 +30,7 @@ fn lines(blocks: Vec<Block>, brief: &Brief, faces: &Faces) -> usize {
 
 fn priced(draft: &Draft, brief: &Brief, faces: &Faces) -> Price {
     let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-    let room = Rooms::of(&brief);
+    let room = Rooms::of(brief);
     let work = Work::of(usize::MAX, &|| true);
     prices(&copy, &Setting::new(&copy, copy.forms(), &room), &room, &work).remove(0)
 }
