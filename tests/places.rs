@@ -138,6 +138,22 @@ proptest! {
         }
     }
 
+    /// The corners of a line that fits stand inside an ellipse, as its equation has it.
+    #[test]
+    fn lines_stand_inside_shapes(words in prop::collection::vec("[a-z]{1,9}", 1..60), stack in 0..3_usize) {
+        let stack = ["head", "centre", "foot"][stack];
+        let at = "size: 260 x 160 pt, at: { head: 20 pt, fore-edge: 40 pt }";
+        let form = format!("shape: ellipse, inset: 0 pt, align: centre, stack: {stack}");
+        let bubble = format!("  places: [{{ name: bubble, holds: headline, {at}, {form} }}]\n");
+        let (_, setting) = set(&format!("# {}\n", words.join(" ")), &brief(&bubble));
+        for line in setting.lines.iter().filter(|line| line.fits()) {
+            for (x, y) in [(line.x, line.top), (line.x + line.width, line.top), (line.x, line.foot())] {
+                let (across, down) = ((x.to_pt() - 170.0) / 130.0, (y.to_pt() - 100.0) / 80.0);
+                prop_assert!(across * across + down * down <= 1.0001, "{} {}", x, y);
+            }
+        }
+    }
+
     /// The whole fits where every place does, and a report's sums are those of its places.
     #[test]
     fn the_whole_is_the_sum_of_its_places(source in copy()) {

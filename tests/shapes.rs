@@ -340,7 +340,9 @@ proptest! {
 
     /// A polygon drawn in an ellipse has no more room than it, and one drawn round it no less.
     #[test]
-    fn an_ellipse_is_between_its_polygons(bounds in boxes(), corners in 3..60_u32, distance in distances(), line in lines()) {
+    fn an_ellipse_is_between_its_polygons(
+        bounds in boxes(), corners in 3..60_u32, distance in distances(), line in lines(),
+    ) {
         let (top, foot) = lines_at(bounds, line);
         let inscribed: Vec<(f64, f64)> = star(&vec![1.0; corners as usize]);
         let out = 1.0 / (PI / f64::from(corners)).cos();

@@ -1,5 +1,5 @@
-//! The edge of a place or keep-out, thickened by a distance: which stretches of a line box lie inside it, and which meet
-//! it.
+//! The edge of a place or keep-out, thickened by a distance: which stretches of a line box lie inside it, and which
+//! meet it.
 //!
 //! Boxes, round corners, circles, and ellipses without a distance are reckoned by formula. All else is an outline of
 //! straight edges. Where those are not quite the edge of the shape, the distance grows by as much as they are off, so
@@ -63,9 +63,9 @@ impl Contour {
         Self { form, bounds }
     }
 
-    /// The stretches of x, from left to right, whose whole upright between `top` and `foot` lies inside the shape and at
-    /// least the distance away from its edge. They take the place of what was in `stretches`; each is wider than zero.
-    /// A line box without height has none.
+    /// The stretches of x, from left to right, whose whole upright between `top` and `foot` lies inside the shape and
+    /// at least the distance away from its edge. They take the place of what was in `stretches`; each is wider than
+    /// zero. A line box without height has none.
     pub fn inside(&self, top: Length, foot: Length, stretches: &mut Vec<(Length, Length)>) {
         let (top, foot) = (top.to_units(), foot.to_units());
         match &self.form {

@@ -213,8 +213,8 @@ impl Room {
         Some(if column + 1 < self.columns.count { lower.min(next_column) } else { lower })
     }
 
-    /// The measure of a line where shapes are in play: the widest stretch of x whose whole upright is free, the leftmost of
-    /// equals. `whole` is the measure without them.
+    /// The measure of a line where shapes are in play: the widest stretch of x whose whole upright is free, the
+    /// leftmost of equals. `whole` is the measure without them.
     fn in_shapes(&self, whole: LineSlot, top: Length, height: Length) -> LineSlot {
         let right = whole.x + whole.width;
         let mut stretches = Vec::new();

@@ -17,8 +17,8 @@ use crate::units::{Length, Rect};
 /// The most depths that a stack is tried at before it stands.
 const MOST_STANDS: usize = 12;
 
-/// How many starts within one leading a stack in a shape is tried at. Of 400 ellipses a lower start let a larger size fit
-/// in 312, and eight starts gave all of it.
+/// How many starts within one leading a stack in a shape is tried at. Of 400 ellipses a lower start let a larger size
+/// fit in 312, and eight starts gave all of it.
 const STARTS: i64 = 8;
 
 /// The steps of work that it takes to choose where the lines of a block end.

@@ -151,8 +151,8 @@ impl Outline {
         }
     }
 
-    /// Whether the middle of a box that no edge enters lies inside the outline: whether an odd number of edges is to the
-    /// right of it.
+    /// Whether the middle of a box that no edge enters lies inside the outline: whether an odd number of edges is to
+    /// the right of it.
     fn holds_middle(&self, (from, to): Stretch, top: f64, foot: f64) -> bool {
         let (x, y) = ((from.to_units() + to.to_units()) / 2.0, (top + foot) / 2.0);
         let edges = self.slabs[self.slab_at(y)].edges.iter().map(|number| &self.edges[*number]);
@@ -212,8 +212,8 @@ impl Edge {
         parts.into_iter().flatten().reduce(|one, other| (one.0.min(other.0), one.1.max(other.1)))
     }
 
-    /// Whether the edge crosses a depth to the right of a point. The lower end is not part of the edge, so that a corner
-    /// counts once.
+    /// Whether the edge crosses a depth to the right of a point. The lower end is not part of the edge, so that a
+    /// corner counts once.
     fn is_right_of(&self, x: f64, y: f64) -> bool {
         let ((left, head), (right, foot)) = (self.upper, self.lower);
         head <= y && y < foot && (x - left) * (foot - head) < (right - left) * (y - head)

@@ -20,9 +20,10 @@ const MOST_FARTHEST: usize = 40;
 /// Closed contours with as few of their points as are needed, and how far the others are off the straight edges between
 /// those.
 ///
-/// Source: Douglas and Peucker 1973, worst piece first. The piece of a contour between two points that stay, and the edge
-/// between them, lie in one form without a dent: all that is no farther from the edge than the piece's farthest point.
-/// One can be pulled onto the other within it, so what is outside all such forms is inside or outside both outlines.
+/// Source: Douglas and Peucker 1973, worst piece first. The piece of a contour between two points that stay, and the
+/// edge between them, lie in one form without a dent: all that is no farther from the edge than the piece's farthest
+/// point. One can be pulled onto the other within it, so what is outside all such forms is inside or outside both
+/// outlines.
 pub(super) fn thinned(contours: Vec<Vec<Spot>>) -> (Vec<Vec<Spot>>, f64) {
     if contours.iter().map(|spots| spots.len().saturating_sub(1)).sum::<usize>() <= USUAL_EDGES {
         return (contours, 0.0);
