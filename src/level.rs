@@ -72,11 +72,11 @@ pub struct Level {
 /// The level without the sentences and words that drive it: for many texts, and where an answer has to come at once.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Scores {
-    /// As [`Level::headline`].
+    /// The band to name first: what [`Level::headline`] holds.
     pub headline: Option<Headline>,
-    /// As [`Level::scores`].
+    /// One score for each formula that is shown for the language: what [`Level::scores`] holds.
     pub scores: Vec<Score>,
-    /// As [`Level::counts`].
+    /// What the formulas counted: what [`Level::counts`] holds.
     pub counts: Counts,
 }
 
@@ -264,7 +264,7 @@ impl Scores {
         Self { headline: Headline::of(counts, text.language, text.readers).filter(has_list), scores, counts: *counts }
     }
 
-    /// As [`Level::grade`].
+    /// The grade of the headline, as [`Level::grade`] gives it; none without a headline.
     pub fn grade(&self) -> Option<f64> {
         self.headline.as_ref().map(Headline::grade)
     }

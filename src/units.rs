@@ -54,22 +54,22 @@ impl Length {
         Self(units.ceil() as i64)
     }
 
-    /// This length in units of 1/127000 pt, exact for every length below a kilometre.
+    /// The length in units of 1/127000 pt, exact for every length below a kilometre.
     pub fn to_units(self) -> f64 {
         self.0 as f64
     }
 
-    /// This length in points.
+    /// The length in points.
     pub fn to_pt(self) -> f64 {
         self.0 as f64 / RAW_PER_PT as f64
     }
 
-    /// This length in millimetres.
+    /// The length in millimetres.
     pub fn to_mm(self) -> f64 {
         self.0 as f64 / RAW_PER_MM as f64
     }
 
-    /// This length in inches.
+    /// The length in inches.
     pub fn to_inches(self) -> f64 {
         self.0 as f64 / RAW_PER_INCH as f64
     }
@@ -79,13 +79,13 @@ impl Length {
         self.0 <= room.0 + Self::TOLERANCE.0
     }
 
-    /// This length times `part` / `of`, rounded to the nearest unit. `of` must not be zero.
+    /// The length times `part` / `of`, rounded to the nearest unit. `of` must not be zero.
     pub fn scaled(self, part: Self, of: Self) -> Self {
         let product = i128::from(self.0) * i128::from(part.0);
         Self((product as f64 / of.0 as f64).round() as i64)
     }
 
-    /// This length times `part` / `of`, rounded towards zero; zero where `of` is zero.
+    /// The length times `part` / `of`, rounded towards zero; zero where `of` is zero.
     pub fn share(self, part: Em, of: Em) -> Self {
         if of.0 == 0 {
             return Self::ZERO;
@@ -102,7 +102,7 @@ impl Length {
         usize::try_from((self.0 + Self::TOLERANCE.0) / step.0).unwrap_or(0)
     }
 
-    /// This length, or zero where it is below zero.
+    /// The length, or zero where it is below zero.
     pub fn or_zero(self) -> Self {
         self.max(Self::ZERO)
     }
@@ -188,7 +188,7 @@ impl Em {
         if parts % per_em == 0 { Self(parts / per_em) } else { Self((parts as f64 / per_em as f64).round() as i64) }
     }
 
-    /// This width set at `size`.
+    /// The width that text of so many ems has when it is set at `size`.
     pub fn at(self, size: Length) -> Length {
         // Nearly every product fits in 64 bits, where division is many times as fast.
         if let Some(product) = self.0.checked_mul(size.0) {
@@ -211,7 +211,7 @@ impl Em {
         Self((i128::from(room) * i128::from(PARTS_PER_EM)).div_euclid(i128::from(size.0)) as i64)
     }
 
-    /// This width times `part` / `of`, rounded to the nearest unit; unchanged where `of` is zero.
+    /// The width times `part` / `of`, rounded to the nearest unit; unchanged where `of` is zero.
     pub fn scaled(self, part: Self, of: Self) -> Self {
         if of.0 == 0 {
             return self;
@@ -219,8 +219,7 @@ impl Em {
         Self((self.0 as f64 * (part.0 as f64 / of.0 as f64)).round() as i64)
     }
 
-    /// This width times `parts` / `of`, rounded towards zero: how many of the `parts` equal parts of `of` it is as wide
-    /// as. Zero where `of` is zero.
+    /// How many of the `parts` equal parts of `of` the width takes up, rounded towards zero; zero where `of` is zero.
     pub fn parts_of(self, of: Self, parts: i64) -> i64 {
         if of.0 == 0 {
             return 0;
@@ -229,7 +228,7 @@ impl Em {
         share.clamp(i128::from(i32::MIN), i128::from(i32::MAX)) as i64
     }
 
-    /// This width as a fraction of the em.
+    /// The width as a fraction of the em.
     pub fn to_f64(self) -> f64 {
         self.0 as f64 / PARTS_PER_EM as f64
     }
@@ -317,7 +316,7 @@ impl Rect {
         self.y + self.height
     }
 
-    /// This rectangle with `room` added on all four sides.
+    /// The rectangle with `room` added on all four sides.
     pub fn grown(&self, room: Length) -> Self {
         Self { x: self.x - room, y: self.y - room, width: self.width + room * 2, height: self.height + room * 2 }
     }

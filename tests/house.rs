@@ -266,17 +266,11 @@ fn leaning_comments(path: &Path, code: &str) -> Vec<String> {
     (0..lines.len()).filter(leans).map(told).collect()
 }
 
-/// Whether the comments of a file are read beside the keys of its shapes, since `schema` prints them: there they lean
-/// on the key.
-fn is_printed_by_schema(path: &Path) -> bool {
-    path.starts_with("src/print") && path.file_stem().is_some_and(|name| name.to_string_lossy().ends_with("_data"))
-}
-
 #[test]
 fn no_comment_of_an_item_leans_on_another() {
     let mut wrong = Vec::new();
-    for (path, code) in code_below("src").iter().filter(|(path, _)| !is_printed_by_schema(path)) {
-        wrong.extend(leaning_comments(path, code));
+    for (path, code) in code_below("src") {
+        wrong.extend(leaning_comments(&path, &code));
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
@@ -296,9 +290,7 @@ fn a_planted_leaning_comment_is_found() {
 fn no_line_is_wider_than_the_measure() {
     let mut wrong = Vec::new();
     for (path, code) in code_below("src").into_iter().chain(code_below("tests")) {
-        // What `schema` prints of a comment holds its line ends, so none is moved there.
-        let is_printed = |line: &str| is_printed_by_schema(&path) && line.trim_start().starts_with("///");
-        let wide = |(_, line): &(usize, &str)| line.chars().count() > WIDEST_LINE && !is_printed(line);
+        let wide = |(_, line): &(usize, &str)| line.chars().count() > WIDEST_LINE;
         let wide = code.lines().enumerate().filter(wide);
         wrong.extend(
             wide.map(|(at, line)| format!("{}:{} has {} characters", path.display(), at + 1, line.chars().count())),

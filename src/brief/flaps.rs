@@ -22,15 +22,15 @@ const USUAL_HEAD_MM: f64 = 15.0;
 pub struct Flap {
     /// Which of the two flaps it is.
     pub face: CoverFace,
-    /// Its own edges: from the fold to the free edge, and the panel's height.
+    /// The flap's own edges: from the fold to the free edge, and the panel's height.
     pub size: Size,
-    /// The room between its edges and its live area.
+    /// The room between the flap's edges and its live area.
     pub margins: FlapMargins,
     /// Where copy may not stand.
     pub keep_outs: Vec<KeepOut>,
     /// The places of copy; one as large as the live area where the brief gives the flap only what it holds.
     pub places: Vec<Place>,
-    /// The unit in which reports give its width.
+    /// The unit in which reports give the flap's width.
     pub unit: Unit,
 }
 

@@ -157,7 +157,8 @@ impl Unit {
         }
     }
 
-    /// This unit if the length has three decimals at most in it, or else the first other unit in which it does.
+    /// The unit to write `length` in: the author's own where three decimals are enough for it, or else the first other
+    /// unit where they are.
     pub(super) fn suiting(self, length: Length) -> Self {
         let is_short = |unit: &Self| unit.length((unit.of_it(length) * 1000.0).round() / 1000.0) == length;
         [self, Self::Millimetres, Self::Inches, Self::Points].into_iter().find(is_short).unwrap_or(self)

@@ -69,7 +69,8 @@ pub struct Place {
 /// The place that another follows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Follows {
-    /// Its number among the places of the face, from 0; always lower than that of the place that follows.
+    /// The number of the place that is followed among those of the face, from 0; always lower than that of the place
+    /// that follows.
     pub place: usize,
     /// The room between the copy of the two.
     pub space: Length,

@@ -96,9 +96,9 @@ struct Input {
 /// How far the sequence at the start of some bytes reaches.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Reach {
-    /// A complete sequence of this many bytes.
+    /// A complete sequence of so many bytes.
     Whole(usize),
-    /// This many bytes that mean nothing.
+    /// A run of so many bytes that mean nothing.
     Void(usize),
     /// The sequence goes on past the bytes that have arrived.
     Unfinished,

@@ -100,7 +100,7 @@ impl Counts {
         self.0[count as usize]
     }
 
-    /// These counts with `number` more of one count.
+    /// All counts, with one of them raised by `number`.
     pub fn with(mut self, count: Count, number: usize) -> Self {
         self.add(count, number);
         self
@@ -116,7 +116,7 @@ impl Counts {
         self.0[count as usize] -= number;
     }
 
-    /// These counts and those of another part.
+    /// The sums of the counts of two parts of a text.
     pub(super) fn plus(mut self, part: &Self) -> Self {
         for (number, more) in self.0.iter_mut().zip(part.0) {
             *number += more;
@@ -124,7 +124,7 @@ impl Counts {
         self
     }
 
-    /// These counts less those of a part, at least zero each.
+    /// The counts of the rest of a text once `part` is taken out of it, none below zero.
     pub(super) fn without(mut self, part: &Self) -> Self {
         for (number, less) in self.0.iter_mut().zip(part.0) {
             *number = number.saturating_sub(less);

@@ -42,7 +42,7 @@ pub(super) enum SampleLength {
     /// Between two lengths: the position of the longer length in the table, and how far the text lies on the way from
     /// the longer to the shorter, from 0 to 1.
     Between(usize, f64),
-    /// As long as the longest length, or longer.
+    /// The longest length of the table, or more.
     Longest,
 }
 

@@ -82,16 +82,16 @@ struct ComparedJson {
 struct RowJson {
     /// A measure's key, `terms`, `must_missing`, `term`, `fit`, `largest_size`, `limits_outside` or `queries`.
     row: &'static str,
-    /// Which term.
+    /// The term, in a row about one term.
     wording: Option<String>,
     /// The least that is within, or usual.
     from: Option<f64>,
     /// The most that is within, or usual.
     to: Option<f64>,
-    /// `brief` where the author has set the range, `usual` where it is only told; null where there is none, or it is not the same for
-    /// every draft.
+    /// `brief` where the author has set the range, `usual` where it is only told; null where there is none, or it is
+    /// not the same for every draft.
     origin: Option<&'static str>,
-    /// One for each draft.
+    /// The values of the drafts, in their order.
     values: Vec<ValueJson>,
 }
 
@@ -102,7 +102,7 @@ struct ValueJson {
     value: Option<f64>,
     /// Whether it is within its limit; null where it has none.
     within: Option<bool>,
-    /// It is the best of its row, and some other is worse.
+    /// Whether the value is the best of its row, and some other is worse.
     best: bool,
 }
 
@@ -120,11 +120,11 @@ struct BeatenJson {
 /// What makes two drafts differ.
 #[derive(Debug, Serialize, JsonSchema)]
 struct DifferencesJson {
-    /// Of the first draft.
+    /// The figures of the first draft.
     first: FiguresJson,
-    /// Of the second draft.
+    /// The figures of the second draft.
     last: FiguresJson,
-    /// In the order of the copy.
+    /// The changes from the first draft to the second, in the order of the copy.
     changes: Vec<ChangeJson>,
     /// The changes, from 1, by which on the way it came to fit or spilled.
     turning_changes: Vec<usize>,
@@ -162,9 +162,9 @@ struct ChangeJson {
     gone: String,
     /// What is new, emphasis in stars.
     new: String,
-    /// With this change and all before it made; null where there are too many to tell.
+    /// The figures with this change and all before it made; null where there are too many to tell.
     after: Option<FiguresJson>,
-    /// With this change alone; null where there are too many to tell.
+    /// The figures with this change alone; null where there are too many to tell.
     alone: Option<FiguresJson>,
 }
 
@@ -307,7 +307,8 @@ const COLUMNS: [&str; 18] = [
     "queries",
 ];
 
-/// The comparison as CSV (RFC 4180, with the line endings of the terminal): names of columns, then a line for each draft.
+/// The comparison as CSV (RFC 4180, with the line endings of the terminal): names of columns, then a line for each
+/// draft.
 pub fn csv(entries: &[Entry<'_>]) -> String {
     let head = COLUMNS.map(str::to_owned).to_vec();
     let lines = std::iter::once(head).chain(entries.iter().map(csv_line));

@@ -26,9 +26,9 @@ pub(super) struct FindingsJson {
 struct RuntJson {
     /// The line, counted from 1.
     line: usize,
-    /// Its letters.
+    /// How many letters the line has.
     letters: usize,
-    /// How much of its measure it takes.
+    /// How much of its measure the line takes.
     percent: usize,
 }
 
@@ -37,7 +37,7 @@ struct RuntJson {
 struct ShortJson {
     /// The line, counted from 1.
     line: usize,
-    /// How much of the shorter neighbour it has.
+    /// How long the line is, as a part of its shorter neighbour.
     percent: usize,
 }
 

@@ -24,9 +24,10 @@ pub(super) struct LevelJson {
     headline: Option<HeadlineJson>,
     /// Why there is no headline, in plain words; null where there is one. `scores` has the bare figures of any length.
     why_no_headline: Option<String>,
-    /// Published measures by name; null where one has no value for this text, and left out where it is of another language.
+    /// Published measures by name; null where one has no value for this text, and left out where it is of another
+    /// language.
     scores: BTreeMap<&'static str, Option<f64>>,
-    /// The same measures with what is known of each.
+    /// The published measures with what is known of each.
     measures: Vec<MeasureJson>,
     /// What the measures counted.
     counts: BTreeMap<&'static str, usize>,
@@ -43,7 +44,7 @@ pub(super) struct LevelJson {
 struct HeadlineJson {
     /// The measure's name.
     measure: &'static str,
-    /// Its value.
+    /// The measure's value.
     value: f64,
     /// The lowest grade of the band.
     low: u32,
@@ -58,38 +59,39 @@ struct HeadlineJson {
 /// One published measure.
 #[derive(Debug, Serialize, JsonSchema)]
 struct MeasureJson {
-    /// Its name in `scores`.
+    /// The measure's name in `scores`.
     measure: &'static str,
-    /// Its name in a report.
+    /// The measure's name in a report.
     name: &'static str,
-    /// Its value; null where it has none.
+    /// The value; null where the measure has none for this text.
     value: Option<f64>,
-    /// The standard deviation between passages of this length; null where it was not measured, and of fewer than 20 words.
+    /// The standard deviation between passages of this length; null where it was not measured, and of fewer than 20
+    /// words.
     spread: Option<f64>,
     /// The value in the words of the measure's own table; null where it has none, and of fewer than 20 words.
     reading: Option<&'static str>,
     /// Whether the value says something about this text.
     applies: bool,
-    /// Why not.
+    /// Why the value says nothing about this text; null where it does.
     why_not: Option<String>,
-    /// What it counts, by name.
+    /// What the measure counts, by name.
     counts: Vec<&'static str>,
-    /// How it counts.
+    /// How the measure counts.
     counting: &'static str,
-    /// Where it was published.
+    /// Where the measure was published.
     source: &'static str,
 }
 
 /// A sentence that costs the level.
 #[derive(Debug, Serialize, JsonSchema)]
 struct CostlySentenceJson {
-    /// Its words.
+    /// How many words the sentence has.
     words: usize,
-    /// How much further off the copy's level is with it, in the unit of the headline's measure.
+    /// How much further off the copy's level is with the sentence, in the unit of the headline's measure.
     cost: f64,
-    /// The measure without it; null where nothing would be left.
+    /// The measure without the sentence; null where nothing would be left.
     without: Option<f64>,
-    /// The measure with it parted in two.
+    /// The measure with the sentence parted in two.
     split: f64,
     /// Where it stands.
     span: SpanJson,
@@ -98,9 +100,9 @@ struct CostlySentenceJson {
 /// A word outside the list of the headline's measure.
 #[derive(Debug, Serialize, JsonSchema)]
 struct UnfamiliarJson {
-    /// As it is written where it first stands.
+    /// The word as it is written where it first stands.
     word: String,
-    /// How often it stands in the blurb.
+    /// How often the word stands in the blurb.
     times: usize,
     /// The measure if a familiar word stood in its place each time.
     replaced: f64,
@@ -111,9 +113,9 @@ struct UnfamiliarJson {
 /// A word that no list knows.
 #[derive(Debug, Serialize, JsonSchema)]
 struct GuessedJson {
-    /// As it is written where it first stands.
+    /// The word as it is written where it first stands.
     word: String,
-    /// The count that was used.
+    /// How many syllables were counted for the word.
     syllables: u32,
     /// Where it first stands.
     span: SpanJson,
@@ -194,20 +196,20 @@ pub(super) struct LevelsJson {
     schema: &'static str,
     /// The file as it was named.
     path: String,
-    /// Of the whole text.
+    /// The level of the whole text.
     level: LevelJson,
-    /// Of each section, where there are several.
+    /// The level of each section, where there are several.
     sections: Vec<SectionJson>,
 }
 
 /// The reading level of one section.
 #[derive(Debug, Serialize, JsonSchema)]
 struct SectionJson {
-    /// Its heading or number.
+    /// The section's heading, or its number where it has none.
     name: String,
     /// Where its first words stand in the file.
     span: SpanJson,
-    /// Its level.
+    /// The section's level.
     level: LevelJson,
 }
 

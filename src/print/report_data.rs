@@ -93,39 +93,39 @@ struct TermsJson {
     wanted: usize,
     /// How many of them the copy carries.
     covered: usize,
-    /// Those it does not carry.
+    /// The wanted terms that the copy does not carry.
     missing: Vec<String>,
-    /// One for each wanted term, in the order of the brief.
+    /// The wanted terms, in the order of the brief.
     items: Vec<TermJson>,
-    /// One for each wording to avoid.
+    /// The wordings to avoid, in the order of the brief.
     avoid: Vec<AvoidedJson>,
 }
 
 /// One wanted term.
 #[derive(Debug, Serialize, JsonSchema)]
 struct TermJson {
-    /// As the brief has it.
+    /// The term as the brief has it.
     term: String,
-    /// How often it stands in headline and blurb.
+    /// How often the term stands in headline and blurb.
     count: usize,
-    /// Whether it stands there at all.
+    /// Whether the term stands in headline or blurb at all.
     present: bool,
-    /// `headline`, `first_sentence` or `later`; null where it does not stand there.
+    /// Where the term first stands: `headline`, `first_sentence` or `later`; null where it stands in none of them.
     first_in: Option<&'static str>,
     /// The draft must carry it.
     must: bool,
-    /// The most times it may stand there.
+    /// The most times that the term may stand in headline and blurb.
     at_most: Option<u32>,
-    /// Every place.
+    /// Every place of the term.
     spans: Vec<SpanJson>,
 }
 
 /// One wording to avoid.
 #[derive(Debug, Serialize, JsonSchema)]
 struct AvoidedJson {
-    /// As the brief has it.
+    /// The wording as the brief has it.
     wording: String,
-    /// Every place.
+    /// Every place of the wording.
     spans: Vec<SpanJson>,
 }
 
@@ -191,7 +191,7 @@ struct FitJson {
 struct StoodInJson {
     /// `serif` or `sans`.
     font: String,
-    /// In the order in which they first stand in the copy.
+    /// The letters, in the order in which they first stand in the copy.
     letters: Vec<String>,
 }
 
@@ -209,9 +209,9 @@ pub(super) struct MissingStyleJson {
 /// A font that is not at hand and is stood in for by the length of its alphabet.
 #[derive(Debug, Serialize, JsonSchema)]
 pub(super) struct EstimateJson {
-    /// What it is called.
+    /// What the font is called.
     font: String,
-    /// The length of a to z in it.
+    /// The length of a to z in the font.
     alphabet_pt: f64,
     /// The size at which the alphabet has that length.
     at_pt: f64,
@@ -224,21 +224,21 @@ pub(super) struct EstimateJson {
 struct LineJson {
     /// What is printed.
     text: String,
-    /// What part of the copy it belongs to.
+    /// What part of the copy the line belongs to.
     block: &'static str,
-    /// The place that it stands in.
+    /// The place that the line stands in.
     place: String,
-    /// Where it begins, from the panel's fore-edge or a flap's left edge.
+    /// Where the line begins, from the panel's fore-edge or a flap's left edge.
     x_pt: f64,
-    /// Its baseline, from the head of its face.
+    /// The line's baseline, from the head of the face.
     y_pt: f64,
-    /// How long it is.
+    /// How long the line is.
     width_pt: f64,
-    /// How long it may be.
+    /// How long the line may be.
     measure_pt: f64,
-    /// It stands below its place.
+    /// Whether the line stands below its place.
     over: bool,
-    /// It holds a word wider than the measure.
+    /// Whether the line holds a word wider than the measure.
     too_wide: bool,
 }
 

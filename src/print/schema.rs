@@ -1,7 +1,8 @@
 //! The JSON Schemas of what is printed, so that a script's author need not guess.
 
-use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
+use schemars::transform::RecursiveTransform;
+use schemars::{JsonSchema, Schema};
 
 use super::compare_data::{self, ComparisonJson};
 use super::level_data::{self, LevelsJson};
@@ -53,7 +54,15 @@ pub fn unread() -> String {
 }
 
 fn written<T: JsonSchema>(title: &str) -> String {
-    let mut schema = SchemaSettings::draft2020_12().into_generator().into_root_schema_for::<T>();
+    let settings = SchemaSettings::draft2020_12().with_transform(RecursiveTransform(description_on_one_line));
+    let mut schema = settings.into_generator().into_root_schema_for::<T>();
     schema.insert("title".to_owned(), title.into());
     serde_json::to_string_pretty(&schema).unwrap_or_default()
+}
+
+/// A description is a doc comment of this program, whose line ends say nothing to who reads the schema.
+fn description_on_one_line(schema: &mut Schema) {
+    if let Some(serde_json::Value::String(description)) = schema.get_mut("description") {
+        *description = description.replace('\n', " ");
+    }
 }

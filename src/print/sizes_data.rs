@@ -25,7 +25,7 @@ pub(super) struct SizesJson {
     gaps_pt: Vec<f64>,
     /// The least x-height that is advised for the readers, in millimetres.
     advised_x_height_mm: f64,
-    /// Where that is said.
+    /// Where that x-height is advised.
     advice_source: &'static str,
     /// From the smallest size to the largest.
     sizes: Vec<RowJson>,
@@ -73,15 +73,16 @@ struct RowJson {
 pub(super) struct PriceJson {
     /// What part of the copy the paragraph belongs to.
     block: &'static str,
-    /// Its first words.
+    /// The paragraph's first words.
     opening: String,
-    /// The lines that it takes.
+    /// The lines that the paragraph takes.
     lines: usize,
     /// How few letters must go to win a line back; null where only all of it would do.
     letters_to_win: Option<usize>,
-    /// Whether every stretch was tried; false where there is too much copy for it, and nothing is known of what wins a line.
+    /// Whether every stretch was tried; false where there is too much copy for it, and nothing is known of what wins a
+    /// line.
     all_tried: bool,
-    /// Whole words that win it; null where only all of it would do.
+    /// Whole words that win a line back; null where only all of it would do.
     stretch: Option<String>,
     /// The letters of these words, which may be a few more.
     stretch_letters: Option<usize>,

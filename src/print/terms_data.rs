@@ -23,14 +23,14 @@ pub(super) struct TermsOfDraftJson {
     schema: &'static str,
     /// The draft as it was named.
     path: String,
-    /// `within`, or `outside` where a term that must be there is missing, one is there too often, a wording to be avoided is
-    /// there, or a name has a near-twin.
+    /// `within`, or `outside` where a term that must be there is missing, one is there too often, a wording to be
+    /// avoided is there, or a name has a near-twin.
     verdict: &'static str,
-    /// One for each wanted term, in the order of the brief.
+    /// The wanted terms, in the order of the brief.
     terms: Vec<TermPlacesJson>,
-    /// One for each wording to avoid, in the order of the brief.
+    /// The wordings to avoid, in the order of the brief.
     avoid: Vec<AvoidedPlacesJson>,
-    /// One for each name of the brief, in its order.
+    /// The names of the brief, in its order.
     names: Vec<NameJson>,
     /// What the manuscript says; null where none was named.
     story: Option<StoryJson>,
@@ -52,17 +52,17 @@ struct PlaceJson {
 /// One wanted term.
 #[derive(Debug, Serialize, JsonSchema)]
 struct TermPlacesJson {
-    /// As the brief has it.
+    /// The term as the brief has it.
     term: String,
-    /// How often it stands in headline and blurb.
+    /// How often the term stands in headline and blurb.
     count: usize,
-    /// `headline`, `first_sentence` or `later`; null where it does not stand there.
+    /// Where the term first stands: `headline`, `first_sentence` or `later`; null where it stands in none of them.
     first_in: Option<&'static str>,
     /// The draft must carry it.
     must: bool,
-    /// The most times it may stand there.
+    /// The most times that the term may stand in headline and blurb.
     at_most: Option<u32>,
-    /// Every place.
+    /// Every place of the term.
     places: Vec<PlaceJson>,
     /// What is nearly the term; never counted.
     near: Vec<NearJson>,
@@ -71,8 +71,8 @@ struct TermPlacesJson {
 /// Something that is nearly a term.
 #[derive(Debug, Serialize, JsonSchema)]
 struct NearJson {
-    /// `spelling`, `broken` (the words of the phrase apart or in another order) or `family` (another form, a word made from
-    /// the same word, or its British or American spelling).
+    /// `spelling`, `broken` (the words of the phrase apart or in another order) or `family` (another form, a word made
+    /// from the same word, or its British or American spelling).
     kind: &'static str,
     /// The wording of the brief that it is near to.
     wording: String,
@@ -83,20 +83,20 @@ struct NearJson {
 /// One wording to avoid.
 #[derive(Debug, Serialize, JsonSchema)]
 struct AvoidedPlacesJson {
-    /// As the brief has it.
+    /// The wording as the brief has it.
     wording: String,
-    /// Every place.
+    /// Every place of the wording.
     places: Vec<PlaceJson>,
 }
 
 /// One name of the brief.
 #[derive(Debug, Serialize, JsonSchema)]
 struct NameJson {
-    /// As the brief has it.
+    /// The name as the brief has it.
     name: String,
-    /// Every place where it is spelt so, in all that is printed.
+    /// Every place where the name is spelt so, in all that is printed.
     places: Vec<PlaceJson>,
-    /// Words that are spelt nearly so.
+    /// Words that are spelt nearly like the name.
     twins: Vec<TwinJson>,
 }
 
@@ -109,21 +109,23 @@ struct TwinJson {
     place: PlaceJson,
 }
 
-/// What the manuscript says, and what the draft takes from it. Places are in the manuscript's file unless they say otherwise.
+/// What the manuscript says, and what the draft takes from it. Places are in the manuscript's file unless they say
+/// otherwise.
 #[derive(Debug, Serialize, JsonSchema)]
 struct StoryJson {
     /// The manuscript as it was named.
     path: String,
-    /// Its words.
+    /// How many words the manuscript has.
     words: usize,
-    /// Single words that are characteristic of it, the most characteristic first.
+    /// Single words that are characteristic of the manuscript, the most characteristic first.
     candidates: Vec<CandidateJson>,
-    /// Two words side by side, no mark between them and as they are written, that are characteristic of it.
+    /// Two words side by side, no mark between them and as they are written, that are characteristic of the manuscript.
     phrases: Vec<CandidateJson>,
-    /// Its names, the most frequent first.
+    /// The names in the manuscript, the most frequent first.
     names: Vec<StoryNameJson>,
-    /// Wording of the draft's headline and blurb that stands in the story's last fifth and nowhere before in any form of its
-    /// word: a word that is neither common nor an adverb nor of the title, or two that follow each other there too.
+    /// Wording of the draft's headline and blurb that stands in the story's last fifth and nowhere before in any form
+    /// of its word: a word that is neither common nor an adverb nor of the title, or two that follow each other there
+    /// too.
     late: Vec<TakenJson>,
     /// Sentences of the draft that stand in the story word for word.
     lifted: Vec<TakenJson>,
@@ -132,13 +134,13 @@ struct StoryJson {
 /// A word or phrase that is characteristic of the manuscript.
 #[derive(Debug, Serialize, JsonSchema)]
 struct CandidateJson {
-    /// In its most frequent form.
+    /// The word or phrase in its most frequent form.
     wording: String,
-    /// How often it stands there, in all its forms.
+    /// How often the word or phrase stands in the manuscript, in all its forms.
     count: usize,
     /// Dunning's log-likelihood ratio against English prose.
     likelihood: f64,
-    /// Whether it is or holds a term of the brief.
+    /// Whether the word or phrase is or holds a term of the brief.
     in_brief: bool,
     /// Where it first stands.
     first: PlaceJson,
@@ -147,26 +149,26 @@ struct CandidateJson {
 /// A name in the manuscript.
 #[derive(Debug, Serialize, JsonSchema)]
 struct StoryNameJson {
-    /// In its most frequent spelling.
+    /// The name in its most frequent spelling.
     name: String,
-    /// How often it is spelt so.
+    /// How often the name is spelt so.
     count: usize,
     /// Where it first stands.
     first: PlaceJson,
-    /// Whether the brief has it.
+    /// Whether the brief has the name.
     in_brief: bool,
-    /// The brief's name that is spelt nearly so.
+    /// The brief's name that is spelt nearly like this one.
     near: Option<String>,
-    /// Other spellings.
+    /// Other spellings of the name in the manuscript.
     variants: Vec<VariantJson>,
 }
 
 /// Another spelling of a name.
 #[derive(Debug, Serialize, JsonSchema)]
 struct VariantJson {
-    /// As it is written.
+    /// The name in the other spelling.
     written: String,
-    /// How often.
+    /// How often the name is spelt that way.
     count: usize,
     /// Where it first stands.
     first: PlaceJson,

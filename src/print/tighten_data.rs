@@ -38,7 +38,8 @@ pub(super) struct TightenJson {
     paragraphs: Vec<PriceJson>,
     /// Styles that the copy asks for and its font has not.
     styles_missing: Vec<MissingStyleJson>,
-    /// Fonts that are not at hand, for which the built-in serif stands in; all lines are an estimate where there is one.
+    /// Fonts that are not at hand, for which the built-in serif stands in; all lines are an estimate where there is
+    /// one.
     fonts_stood_in: Vec<EstimateJson>,
 }
 
@@ -47,11 +48,11 @@ pub(super) struct TightenJson {
 struct PlanJson {
     /// The names of its cuts, in the order of the copy.
     cuts: Vec<String>,
-    /// The draft is within every limit when they are made.
+    /// Whether the draft is within every limit when they are made.
     reaches: bool,
     /// Limits that are still not kept, by their keys.
     outside: Vec<&'static str>,
-    /// Every choice of cuts that might have been shorter was tried; false where there are too many of them.
+    /// Whether every choice of cuts that might have been shorter was tried; false where there are too many of them.
     all_tried: bool,
 }
 
@@ -95,7 +96,7 @@ struct QueryJson {
     line: usize,
     /// The character in the line, from 1.
     column: usize,
-    /// Its bytes in the file.
+    /// The place's bytes in the file.
     span: SpanJson,
     /// What stands there.
     text: String,

@@ -37,7 +37,7 @@ pub(super) struct Outline {
 /// The edges that enter a slab of depth.
 #[derive(Debug, Clone, PartialEq, Default)]
 struct Slab {
-    /// Their numbers among the edges of the outline.
+    /// The edges' numbers among those of the outline.
     edges: Vec<usize>,
     /// What they take of the whole slab, from left to right and merged.
     cuts: Vec<Stretch>,

@@ -102,8 +102,8 @@ impl Spelling {
         Self(key(word.as_bytes(), word.len()).0)
     }
 
-    /// This spelling with an entry of the dictionary: the syllables, 15 at most, zero where they are not known, and the
-    /// marks.
+    /// The spelling of a word with what the dictionary says about it: the syllables (15 at most, zero where they are
+    /// not known) and the marks.
     pub(crate) fn listed(self, syllables: u64, marks: impl Iterator<Item = WordMark>) -> Self {
         let marks = marks.fold(0, |marks, mark| marks | 1 << mark as u32);
         Self(self.key() | syllables.min(MOST_SYLLABLES) << KEY_BITS | marks)
