@@ -7,6 +7,9 @@ use super::typography::{Align, Stack};
 use crate::draft::BlockKind;
 use crate::units::{Length, Rect};
 
+/// What the place without a name is called, in which all stands that no other place holds.
+pub const LIVE_AREA: &str = "live area";
+
 /// A face of the cover that copy may stand on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum CoverFace {

@@ -8,7 +8,7 @@ use super::keep_out::Ground;
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal, nearest};
 use super::panel::{FaceLayout, KeepOut};
-use super::place::{CoverFace, Follows, Held, Place, Shape};
+use super::place::{CoverFace, Follows, Held, LIVE_AREA, Place, Shape};
 use super::shape;
 use super::typography::{ALIGNMENTS, Align, STACKS, Stack};
 use crate::draft::BlockKind;
@@ -24,6 +24,8 @@ const USUAL_INSET_MM: f64 = 2.0;
 /// Common practice: about a line between columns.
 const USUAL_GUTTER_PT: f64 = 12.0;
 const MOST_COLUMNS: u32 = 4;
+/// Far more than a face has; each is looked through for every block at every size.
+const MOST_PLACES: usize = 50;
 /// A column narrower than this many ems of the blurb takes no line.
 const NARROWEST_COLUMN_EMS: i64 = 3;
 
@@ -65,7 +67,12 @@ struct PlaceReader<'a, 'n> {
 /// Reads the places of a face, each behind the one that it follows.
 pub(super) fn read(list: &NodeAt<'_>, ground: &Ground, keep_outs: &[KeepOut]) -> Result<Vec<Place>, Refusal> {
     let mut items: Vec<(NodeAt<'_>, KeyGroup<'_>, String)> = Vec::new();
-    for item in list.items()? {
+    let found = list.items()?;
+    if found.len() > MOST_PLACES {
+        let count = found.len();
+        return Err(list.refuse(format!("{count} places are too many for one face; the most are {MOST_PLACES}")));
+    }
+    for item in found {
         let fields = item.fields(&KEYS)?;
         let name = fields.required("name", "such as name: bubble")?;
         let text = name.text()?;
@@ -367,12 +374,20 @@ fn block_named(text: &str) -> Result<Held, String> {
     }
 }
 
-/// What is wrong with the places of all faces together, and on which face: a block that two places hold, or columns in
-/// which hardly a word of the blurb's size goes in.
+/// What is wrong with the places of all faces together, and on which face: a name that two have, a block that two hold,
+/// or columns in which hardly a word of the blurb's size goes in.
 pub(super) fn fault<'a>(faces: impl Iterator<Item = FaceLayout<'a>>, size: Length) -> Option<(CoverFace, String)> {
     let mut known: Vec<(Held, &str)> = Vec::new();
+    let mut names = vec![LIVE_AREA.to_owned()];
     for face in faces {
         for place in face.places {
+            // Reports tell places by their names alone, whatever face they are on.
+            let name = place.name.to_lowercase();
+            if names.contains(&name) {
+                let problem = format!("two places are called \"{}\"; give one of them another name", place.name);
+                return Some((face.face, problem));
+            }
+            names.push(name);
             if let Some((held, other)) = known.iter().find(|(held, _)| place.holds.contains(held)) {
                 let number = held.number.map_or(String::new(), |number| format!(" {number}"));
                 let (name, kind) = (&place.name, held.kind.name());

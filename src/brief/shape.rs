@@ -8,6 +8,9 @@ const ELLIPSE: &str = "ellipse";
 const KEYS: [&str; 2] = ["round", "polygon"];
 const EXPECTED: &str = "write ellipse, { round: 8 mm }, or { polygon: [0% 0%, 100% 0%, 50% 100%] }";
 
+/// Far more than anybody writes by hand; up to so many every edge is kept exactly.
+const MOST_POINTS: usize = 400;
+
 /// The least area of a polygon, as a share of its box's: below it no line goes in.
 const LEAST_AREA: f64 = 1e-6;
 
@@ -30,8 +33,12 @@ pub(super) fn read(value: &NodeAt<'_>) -> Result<Shape, Refusal> {
 
 /// A polygon of at least three points, each `ACROSS% DOWN%` of its box.
 fn polygon_of(list: &NodeAt<'_>) -> Result<Shape, Refusal> {
-    let mut points = Vec::new();
-    for item in list.items()? {
+    let (mut points, items) = (Vec::new(), list.items()?);
+    if items.len() > MOST_POINTS {
+        let count = items.len();
+        return Err(list.refuse(format!("{count} points are too many for a polygon; the most are {MOST_POINTS}")));
+    }
+    for item in items {
         let text = item.text()?;
         let share = |part: &str| {
             let number: f64 = part.strip_suffix('%')?.trim().parse().ok()?;

@@ -5,12 +5,9 @@ use std::sync::Arc;
 use super::room::Room;
 use crate::brief::Brief;
 use crate::brief::panel::FaceLayout;
-use crate::brief::place::{CoverFace, Follows, Held, Place, Shape};
+use crate::brief::place::{CoverFace, Follows, Held, LIVE_AREA, Place, Shape};
 use crate::brief::typography::{Align, Stack};
 use crate::draft::BlockKind;
-
-/// What the place without a name is called, in which all stands that no other place holds.
-const LIVE_AREA: &str = "live area";
 
 /// Every place, in the order in which copy is set: a place after the one that it follows, and the live area of the
 /// panel last, since its copy runs round all others.
