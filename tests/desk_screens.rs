@@ -12,7 +12,9 @@ use blurbwright::draft::Draft;
 use blurbwright::panes;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEventKind};
 
-use super::desk_harness::{DRAFT, control, desk, desk_with, done, draft, mouse, opened, press, screen, text, typed};
+use super::desk_harness::{
+    DRAFT, control, desk, desk_of, desk_with, done, draft, mouse, opened, press, screen, text, typed,
+};
 
 fn row_with<'a>(rows: &'a [String], words: &str) -> &'a str {
     rows.iter().find(|row| row.contains(words)).unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n")))
@@ -50,6 +52,22 @@ fn rows_are_printed_lines_with_the_room_left_and_the_foot() {
     assert!(row_with(&rows, "length").contains("83 words"));
     assert!(row_with(&rows, "a barcode").contains("b imprint mark"));
     assert!(rows[39].contains("Ctrl-Q leave"));
+}
+
+/// Copy at the far side of the panel is shown whole, each place with its own foot.
+#[test]
+fn places_open_at_the_left_and_end_with_their_own_foot() {
+    let place = "{ name: corner, holds: headline, size: 2.5 x 1 in, corner: head-spine, align: centre }";
+    let brief = format!("panel: {{ trim: 8.5 x 8.5 in, places: [{place}] }}\n");
+    for size in [(80, 24), (120, 40)] {
+        let mut state = desk_of(&brief, size);
+        let rows = screen(&mut state);
+        let first = text(&state).lines().next().expect("a headline").trim_start_matches("# ").to_owned();
+        let words: Vec<&str> = first.split(' ').collect();
+        assert!(words.iter().all(|word| rows[..8].concat().contains(word)), "{first}\n{}", rows.join("\n"));
+        assert!(row_with(&rows, "foot of corner").contains("left"));
+        assert!(!rows.concat().contains("foot of the panel"));
+    }
 }
 
 const SECOND: &str = include_str!("../drafts/second.md");

@@ -129,17 +129,25 @@ impl<'a> Pane<'a> {
         placed
     }
 
-    /// The columns by which a printed line is indented from the left of the live area, less the markup before it.
+    /// The left edge of a line's place, or of its column there, on the face.
+    fn left_of(&self, line: &SetLine) -> Length {
+        let places = &self.sheet.now.report.fit.set_places;
+        places.get(line.place).map_or(line.slot_x, |place| place.room.left_of(line.slot_x))
+    }
+
+    /// The columns by which a printed line is indented from the left of its place, less the markup before it.
     fn indent(&self, row: &PaneRow) -> usize {
         // A note needs the room after the row, so the row is not indented.
         if self.notes.iter().any(|(at, _)| row.range.contains(at)) {
             return 0;
         }
         let Some(line) = self.line(row).filter(|_| row.first && row.last) else { return 0 };
-        let live = self.sheet.now.report.fit.live;
         let words = self.sheet.now.span(line.paragraph, line.text.clone()).start;
         let markup = self.sheet.editor.text().get(row.range.start..words).map_or(0, cells);
-        self.columns(line.x - live.x).saturating_sub(markup)
+        // A place may be wider than the pane, and its words must be seen whatever they are indented by.
+        let words = self.sheet.editor.text().get(row.range.clone()).map_or(0, cells);
+        let pane = usize::from(self.state.areas().copy.width.saturating_sub(MARGIN + ROOM));
+        self.columns(line.x - self.left_of(line)).saturating_sub(markup).min(pane.saturating_sub(words))
     }
 
     fn line(&self, row: &PaneRow) -> Option<&'a SetLine> {
@@ -235,11 +243,10 @@ impl<'a> Pane<'a> {
     fn room(&self, row: &PaneRow, area: Rect, y: u16, buffer: &mut Buffer) {
         let Some(line) = self.line(row) else { return };
         let theme = &self.state.theme;
-        let align = self.sheet.now.report.fit.lines.iter().find(|found| found.set == *line);
-        let centred = align.is_some_and(|line| self.state.brief().typography.of(line.kind).align == Align::Centre);
+        let centred = line.align == Align::Centre;
         let left = (line.measure - line.width).or_zero();
         let start = if centred { line.x - left / 2 } else { line.x };
-        let start = start + line.hung - self.sheet.now.report.fit.live.x;
+        let start = start + line.hung - self.left_of(line);
         self.edge(start + line.measure, self.end(row), area, y, buffer);
         let (words, style) = if line.over {
             ("over".to_owned(), theme.accent)

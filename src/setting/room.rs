@@ -138,8 +138,16 @@ impl Room {
 
     /// The depth of a line by where it stands on the face.
     pub(super) fn depth_of(&self, top: Length, x: Length) -> Length {
-        let column = (1..self.columns.count).rev().find(|column| self.left(*column).fits(x)).unwrap_or(0);
-        top + self.live.height * column as i64
+        top + self.live.height * self.column_at(x) as i64
+    }
+
+    /// The left edge of the column in which a line stands, by where its measure begins.
+    pub fn left_of(&self, x: Length) -> Length {
+        self.left(self.column_at(x))
+    }
+
+    fn column_at(&self, x: Length) -> usize {
+        (1..self.columns.count).rev().find(|column| self.left(*column).fits(x)).unwrap_or(0)
     }
 
     /// Where a block begins that follows copy which ends at a depth: below some space, which falls away at the head of
