@@ -174,7 +174,7 @@ fn depth_of(setting: &Setting) -> Length {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 10, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// A memory of what was found changes nothing that is found, whatever was read with it before, in whatever type and
     /// by whatever brief.

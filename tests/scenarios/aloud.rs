@@ -1,5 +1,7 @@
 //! What the program says, read aloud: numbers with their nouns and verbs, and phrases that an author understands.
 
+use std::sync::LazyLock;
+
 use regex::Regex;
 use serde_json::Value;
 
@@ -55,7 +57,22 @@ fn pages(brief: &str, draft: &str) -> Vec<String> {
     commands.iter().map(|command| format!("{}\n{}", command.join(" "), book.run(*command).printed)).collect()
 }
 
-/// Numbers whose noun or verb does not agree with them, with the page on which they stand.
+/// Numbers whose noun or verb does not agree with them.
+static DISAGREEING: LazyLock<[Regex; 6]> = LazyLock::new(|| {
+    let nouns = "word|letter|line|cut|query|draft|term|copy|sentence|paragraph|syllable|character|change|limit|second|\
+                 minute|grade";
+    [
+        r"(?:^|[^.0-9:–-])(1 [a-z]+s)(?-u:\b)".to_owned(),
+        format!(r"(?:^|[^.0-9])((?:0|[2-9]|[0-9]{{2,}}) (?:more |wanted )?(?:{nouns}))(?-u:\b)"),
+        format!(r"(?:^|[^.0-9])(1 (?:{nouns}) (?:are|were|stand|come|have|make|take|hold|win))(?-u:\b)"),
+        format!(r"(?-u:\b)((?:1 of )?[0-9]+ (?:{nouns})s (?:is|was|stands|comes|has|makes|takes|holds|wins))(?-u:\b)"),
+        format!(r"(?-u:\b)(of 1 (?:wanted )?(?:{nouns})s)(?-u:\b)"),
+        format!(r"(?-u:\b)(1 of [0-9]+ (?:wanted )?(?:{nouns})s (?:stand|are|have))(?-u:\b)"),
+    ]
+    .map(|pattern| Regex::new(&pattern).unwrap_or_else(|fault| panic!("{fault}")))
+});
+
+/// Numbers of a page whose noun or verb does not agree with them.
 fn disagreeing(page: &str) -> Vec<String> {
     // The cells of a table are no sentence together; a line of text may go on in the next.
     let line = |line: &str| match line.trim_start_matches(|c: char| c.is_alphabetic()).trim().replace("  ", " | ") {
@@ -63,20 +80,7 @@ fn disagreeing(page: &str) -> Vec<String> {
         text => text,
     };
     let said = page.lines().map(line).collect::<Vec<_>>().join(" ");
-    let nouns = "word|letter|line|cut|query|draft|term|copy|sentence|paragraph|syllable|character|change|limit|second|\
-                 minute|grade";
-    let wrong = [
-        r"(?:^|[^.0-9:–-])(1 [a-z]+s)(?-u:\b)".to_owned(),
-        format!(r"(?:^|[^.0-9])((?:0|[2-9]|[0-9]{{2,}}) (?:more |wanted )?(?:{nouns}))(?-u:\b)"),
-        format!(r"(?:^|[^.0-9])(1 (?:{nouns}) (?:are|were|stand|come|have|make|take|hold|win))(?-u:\b)"),
-        format!(r"(?-u:\b)((?:1 of )?[0-9]+ (?:{nouns})s (?:is|was|stands|comes|has|makes|takes|holds|wins))(?-u:\b)"),
-        format!(r"(?-u:\b)(of 1 (?:wanted )?(?:{nouns})s)(?-u:\b)"),
-        format!(r"(?-u:\b)(1 of [0-9]+ (?:wanted )?(?:{nouns})s (?:stand|are|have))(?-u:\b)"),
-    ];
-    let found = wrong.iter().flat_map(|pattern| {
-        let pattern = Regex::new(pattern).expect("a pattern");
-        pattern.captures_iter(&said).map(|found| found[1].to_owned()).collect::<Vec<_>>()
-    });
+    let found = DISAGREEING.iter().flat_map(|pattern| pattern.captures_iter(&said).map(|found| found[1].to_owned()));
     // The verb of "1 of 4 terms stands" goes with the 1.
     found
         .filter(|found| !found.starts_with("1 of ") || !found.ends_with('s'))
