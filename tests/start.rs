@@ -4,7 +4,7 @@ use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::brief::book::BookKind;
-use blurbwright::brief::start::{Answers, Question, brief, first_draft};
+use blurbwright::brief::start::{Answers, BackPlan, Question, brief, first_draft};
 use blurbwright::draft::{BlockKind, Draft};
 use blurbwright::report::assess;
 use blurbwright::setting::Faces;
@@ -108,7 +108,7 @@ fn every_key_of_a_brief_is_there_and_every_example_can_be_put_in_force() {
         let blocks = BlockKind::ALL.into_iter().filter(|block| *block != BlockKind::Blurb);
         let blocks: Vec<_> = blocks.map(|block| block.name().replace(' ', "_")).collect();
         let keys = "title author kind readers language isbn trim binding bleed square joint turn_in round_corners \
-                    margins font size leading align weight style space_above indent";
+                    margins places font size leading align weight style space_above indent";
         for key in keys.split(' ').chain(blocks.iter().map(String::as_str)) {
             assert!(text.contains(&format!("\n  {key}: ")), "{key} is not there");
         }
@@ -163,6 +163,11 @@ fn an_answer_that_cannot_be_used_is_told_and_changes_nothing() {
             "2 x 8 in",
             "\"2 x 8 in\" leaves no room for copy beside a barcode; each side must be 2.5 in or more",
         ),
+        (
+            Question::Back,
+            "flap",
+            "\"flap\" is not known; did you mean flaps? The choice is one column, three places, flaps",
+        ),
         (Question::Terms, "sea, --", "\"--\" holds no word; write words or phrases with commas between them"),
         (
             Question::Isbn,
@@ -177,17 +182,53 @@ fn an_answer_that_cannot_be_used_is_told_and_changes_nothing() {
     }
 }
 
+/// Every kind of book with every way of making its back that the kind has.
+fn plans() -> impl Iterator<Item = Answers> {
+    let pairs = BookKind::ALL.into_iter().flat_map(|kind| BackPlan::ALL.map(|back| (kind, back)));
+    let pairs = pairs.filter(|pair| *pair != (BookKind::BoardBook, BackPlan::Flaps));
+    pairs.map(|(kind, back)| answered(&[(Question::Kind, kind.name()), (Question::Back, back.name())]))
+}
+
 /// The first draft has fewer words than is usual for most kinds, which no author has asked for.
 #[test]
-fn the_first_draft_measures_cleanly_for_every_kind() {
-    for kind in BookKind::ALL {
-        let answers = answered(&[(Question::Kind, kind.name()), (Question::Terms, "lighthouse")]);
-        let draft = Draft::read(first_draft());
+fn the_first_draft_measures_cleanly_for_every_kind_and_back() {
+    for mut answers in plans() {
+        assert_eq!(Question::Terms.answer(&mut answers, "lighthouse"), Ok(()));
+        let draft = Draft::read(&first_draft(&answers));
         assert_eq!(draft.notes, []);
-        let report = assess(&draft, &read(&brief(&answers)), &Faces::built_in());
+        let brief = read(&brief(&answers));
+        let report = assess(&draft, &brief, &Faces::built_in());
         let outside: Vec<_> = report.verdict.outside().map(|check| check.subject.key()).collect();
-        assert!(outside.is_empty(), "{}: {outside:?}", kind.name());
+        assert!(outside.is_empty(), "{answers:?}: {outside:?}");
+        let places: Vec<_> =
+            report.fit.places.iter().map(|place| (place.name.as_str(), place.castoff.lines > 0)).collect();
+        let expected: &[_] = match answers.back {
+            BackPlan::OneColumn => &[("live area", true)],
+            BackPlan::ThreePlaces => &[("head", true), ("copy", true), ("foot", true)],
+            BackPlan::Flaps => &[("front flap", true), ("back flap", true), ("live area", true)],
+        };
+        let told: Vec<_> = expected.iter().filter(|place| !places.contains(place)).collect();
+        assert!(told.is_empty(), "{answers:?}: {told:?} of {places:?}");
     }
+}
+
+#[test]
+fn every_back_can_be_read_on_the_smallest_and_largest_covers() {
+    for mut answers in plans() {
+        for trim in ["2.5 x 2.5 in", "2.5 x 30 in", "30 x 2.5 in", "30 x 30 in", "63.5 x 63.5 mm", "21 x 21 cm"] {
+            assert_eq!(Question::Trim.answer(&mut answers, trim), Ok(()));
+            let flaps = if answers.back == BackPlan::Flaps { 2 } else { 0 };
+            assert_eq!(read(&brief(&answers)).flaps.len(), flaps);
+        }
+    }
+}
+
+#[test]
+fn a_board_book_has_no_flaps() {
+    let mut answers = answered(&[(Question::Kind, "board book")]);
+    let told = "a board book has no flaps; write one column or three places";
+    assert_eq!(Question::Back.answer(&mut answers, "flaps"), Err(told.to_owned()));
+    assert_eq!(answers.back, BackPlan::OneColumn);
 }
 
 /// Short texts of what YAML gives a meaning to.

@@ -8,6 +8,7 @@ use super::bounds;
 use super::lengths::Unit;
 use super::limits::{Limits, Range, usual_for};
 use super::nodes::chosen;
+use super::panel::Binding;
 use super::typography::BlockType;
 use crate::units::{Length, trimmed};
 
@@ -24,10 +25,38 @@ pub struct Answers {
     pub readers: Ages,
     /// The trim as the author wrote it, such as `8.5 x 8.5 in`.
     pub trim: String,
+    /// How the back is made.
+    pub back: BackPlan,
     /// The terms that the copy should carry; may be none.
     pub terms: Vec<String>,
     /// The ISBN; may be empty.
     pub isbn: String,
+}
+
+/// How the back of a cover is made: where its pieces of copy stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum BackPlan {
+    /// All copy in one column down the panel.
+    #[default]
+    OneColumn,
+    /// The headline, the copy, and a foot with the note on the author and the age line, each in a place.
+    ThreePlaces,
+    /// A jacket, with the blurb on its front flap and the note on the author on its back flap.
+    Flaps,
+}
+
+impl BackPlan {
+    /// Every plan.
+    pub const ALL: [Self; 3] = [Self::OneColumn, Self::ThreePlaces, Self::Flaps];
+
+    /// The plan as an author answers it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::OneColumn => "one column",
+            Self::ThreePlaces => "three places",
+            Self::Flaps => "flaps",
+        }
+    }
 }
 
 impl Default for Answers {
@@ -39,6 +68,7 @@ impl Default for Answers {
             kind,
             readers: kind.usual_readers(),
             trim: usual_trim(kind).to_owned(),
+            back: BackPlan::default(),
             terms: Vec::new(),
             isbn: String::new(),
         }
@@ -58,6 +88,8 @@ pub enum Question {
     Readers,
     /// The trim.
     Trim,
+    /// How the back is made.
+    Back,
     /// The terms.
     Terms,
     /// The ISBN.
@@ -66,8 +98,8 @@ pub enum Question {
 
 impl Question {
     /// Every question, in the order in which they are asked.
-    pub const ALL: [Self; 7] =
-        [Self::Title, Self::Author, Self::Kind, Self::Readers, Self::Trim, Self::Terms, Self::Isbn];
+    pub const ALL: [Self; 8] =
+        [Self::Title, Self::Author, Self::Kind, Self::Readers, Self::Trim, Self::Back, Self::Terms, Self::Isbn];
 
     /// The question as it is asked.
     pub fn asked(self) -> String {
@@ -79,6 +111,9 @@ impl Question {
             Self::Trim => {
                 "How large is the back cover once it is cut? (width x height, such as 8.5 x 8.5 in)".to_owned()
             }
+            Self::Back => "How is the back made? (one column; three places, for the headline, the copy and the foot; \
+                           flaps, with the blurb on a jacket's front flap)"
+                .to_owned(),
             Self::Terms => {
                 "Which words should the blurb carry? (with commas between them; they can be added later)".to_owned()
             }
@@ -94,6 +129,7 @@ impl Question {
             Self::Kind => answers.kind.name().to_owned(),
             Self::Readers => answers.readers.written(),
             Self::Trim => answers.trim.clone(),
+            Self::Back => answers.back.name().to_owned(),
             Self::Terms => answers.terms.join(", "),
             Self::Isbn => answers.isbn.clone(),
         }
@@ -117,6 +153,7 @@ impl Question {
             }
             Self::Readers => answers.readers = Ages::checked(&text)?,
             Self::Trim => answers.trim = checked_trim(text)?,
+            Self::Back => answers.back = checked_back(&text, answers.kind)?,
             Self::Terms => answers.terms = checked_terms(&text)?,
             Self::Isbn if text.is_empty() => answers.isbn.clear(),
             Self::Isbn => {
@@ -168,6 +205,14 @@ fn checked_trim(text: String) -> Result<String, String> {
     Ok(text)
 }
 
+fn checked_back(text: &str, kind: BookKind) -> Result<BackPlan, String> {
+    let back = chosen(text, &BackPlan::ALL.map(|back| (back.name(), back)))?;
+    if back == BackPlan::Flaps && kind == BookKind::BoardBook {
+        return Err("a board book has no flaps; write one column or three places".to_owned());
+    }
+    Ok(back)
+}
+
 /// The terms between the commas, each once.
 fn checked_terms(text: &str) -> Result<Vec<String>, String> {
     let mut terms: Vec<String> = Vec::new();
@@ -200,6 +245,10 @@ pub fn brief(answers: &Answers) -> String {
     text
 }
 
+fn is_metric(answers: &Answers) -> bool {
+    answers.trim.ends_with(['m', 'M'])
+}
+
 /// The lines that take the place of an example, by the example's key, without their indentation.
 fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     let mut lines = Vec::new();
@@ -209,8 +258,7 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
         }
     };
     // Common practice: 3 mm and 10 to 13 mm in metric shops, an eighth and half an inch in American ones.
-    let is_metric = answers.trim.ends_with(['m', 'M']);
-    let (bleed, margins) = if is_metric { ("3 mm", "12 mm") } else { ("0.125 in", "0.5 in") };
+    let (bleed, margins) = if is_metric(answers) { ("3 mm", "12 mm") } else { ("0.125 in", "0.5 in") };
     fill("title", &quoted(&answers.title));
     fill("author", &quoted(&answers.author));
     fill("kind", answers.kind.name());
@@ -227,6 +275,50 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     let size = BlockType::usual(answers.kind).size;
     lines.push(("size", format!("#size: {size}")));
     lines.extend(usual_ranges(answers));
+    lines.extend(back_lines(answers));
+    lines
+}
+
+/// The share of the live area's height that the foot's copy has, and how far down the headline may go.
+const FOOT_SHARE: f64 = 0.22;
+const HEADLINE_SHARE: f64 = 0.3;
+
+/// Common practice: a flap of 75 to 100 mm, where the panel is as wide.
+const FLAP_MM: [f64; 2] = [75.0, 100.0];
+
+/// The lines on how the back is made: what the plan asks for is in force, and the rest an example behind a `#`.
+fn back_lines(answers: &Answers) -> Vec<(&'static str, String)> {
+    let Ok(trim) = bounds::TRIM.size(&answers.trim) else { return Vec::new() };
+    let (width, height) = (trim.width.to_mm(), trim.height.to_mm());
+    let margin = if is_metric(answers) { 12.0 } else { 12.7 };
+    let written = |mm: f64| {
+        let length = Length::mm(mm);
+        let (number, unit) = if is_metric(answers) { (length.to_mm(), "mm") } else { (length.to_inches(), "in") };
+        format!("{} {unit}", trimmed(number, if is_metric(answers) { 0 } else { 2 }))
+    };
+    let live = height - 2.0 * margin;
+    let to_foot = |share: f64| written(margin + live * (1.0 - share));
+    let head = format!("{{ name: head, holds: headline, edges: {{ foot: {} }} }}", to_foot(HEADLINE_SHARE));
+    let copy = format!(
+        "{{ name: copy, holds: [blurb, quote], follows: head, space: 12 pt, edges: {{ foot: {} }} }}",
+        to_foot(1.0 - FOOT_SHARE)
+    );
+    let foot = format!(
+        "{{ name: foot, holds: [note on the author, age line], edges: {{ head: {} }}, stack: foot }}",
+        written(margin + live * (1.0 - FOOT_SHARE))
+    );
+    let flap = written((width * 0.45).clamp(FLAP_MM[0], FLAP_MM[1]).min(width * 0.95));
+    let flap = |key: &str, held: &str| format!("{key}: {{ width: {flap}, holds: {held} }}");
+    let flaps = [("front_flap", "blurb"), ("back_flap", "note on the author")];
+    let mut lines: Vec<_> = flaps.iter().map(|(key, held)| (*key, format!("#{}", flap(key, held)))).collect();
+    let mut places = format!("#places: [{head}]");
+    match answers.back {
+        BackPlan::OneColumn => {}
+        BackPlan::ThreePlaces => places = format!("places:\n    - {head}\n    - {copy}\n    - {foot}"),
+        BackPlan::Flaps => lines = flaps.iter().map(|(key, held)| (*key, flap(key, held))).collect(),
+    }
+    let binding = if answers.back == BackPlan::Flaps { Binding::Jacket } else { Binding::Paperback };
+    lines.extend([("places", places), ("binding", format!("binding: {}", binding.name()))]);
     lines
 }
 
@@ -240,9 +332,15 @@ fn usual_ranges(answers: &Answers) -> impl Iterator<Item = (&'static str, String
     })
 }
 
-/// A first draft, which measures and prints as it stands.
-pub fn first_draft() -> &'static str {
-    include_str!("start/first.md")
+/// A first draft, which measures and prints as it stands, with what the places of the back hold.
+pub fn first_draft(answers: &Answers) -> String {
+    let note = "## Note on the author\n\nWho made the book, in a line or two.\n\n";
+    let parts = match answers.back {
+        BackPlan::OneColumn => String::new(),
+        BackPlan::ThreePlaces => format!("{note}## Age line\n\nAges {}\n\n", answers.readers.written()),
+        BackPlan::Flaps => note.to_owned(),
+    };
+    include_str!("start/first.md").replacen("<!--", &format!("{parts}<!--"), 1)
 }
 
 /// Text in double quotation marks, so that YAML reads any text as it is. An empty text stays empty, without marks.

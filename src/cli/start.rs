@@ -34,6 +34,9 @@ pub(super) struct StartArgs {
     /// The cut size of the back cover, such as "8.5 x 8.5 in"
     #[arg(long, value_name = "SIZE")]
     trim: Option<String>,
+    /// one column, three places (headline, copy and foot) or flaps
+    #[arg(long, value_name = "PLAN")]
+    back: Option<String>,
     /// Words that the blurb should carry, with commas between them
     #[arg(long)]
     terms: Option<String>,
@@ -48,14 +51,14 @@ const FIRST_DRAFT: &str = "first.md";
 pub(super) fn run(args: &StartArgs) -> Result<Answer, Error> {
     let brief_path = args.folder.join(files::BRIEF_NAME);
     let draft_path = args.folder.join(FIRST_DRAFT);
-    // The files are checked first, so that nobody answers seven questions in vain.
+    // The files are checked first, so that nobody answers eight questions in vain.
     for path in [&brief_path, &draft_path] {
         files::check_free(path)?;
     }
     let answers = if io::stdin().is_terminal() { asked(args)? } else { answered(args)? };
     files::make_folder(&args.folder)?;
     files::write_new(&brief_path, &start::brief(&answers))?;
-    files::write_new(&draft_path, start::first_draft())?;
+    files::write_new(&draft_path, &start::first_draft(&answers))?;
     let (brief, draft) = (brief_path.display().to_string(), draft_path.display().to_string());
     let (brief, draft) = (visible(&brief), visible(&draft));
     print(&format!(
@@ -74,6 +77,7 @@ impl StartArgs {
             Question::Kind => ("kind", self.kind.as_ref()),
             Question::Readers => ("readers", self.readers.as_ref()),
             Question::Trim => ("trim", self.trim.as_ref()),
+            Question::Back => ("back", self.back.as_ref()),
             Question::Terms => ("terms", self.terms.as_ref()),
             Question::Isbn => ("isbn", self.isbn.as_ref()),
         }
