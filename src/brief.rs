@@ -34,6 +34,7 @@ pub use limits::Limits;
 pub use nodes::Fault;
 pub use panel::Panel;
 pub use queries::Queries;
+pub use shape::place_of_shape;
 pub use terms::Terms;
 pub use typography::Typography;
 
@@ -42,7 +43,7 @@ use std::path::Path;
 use flaps::Flap;
 use nodes::{NodeAt, Refusal, whole};
 use panel::FaceLayout;
-use place::CoverFace;
+use place::{CoverFace, FileShape};
 use yaml::YamlStep;
 
 /// All settings for one book.
@@ -78,6 +79,13 @@ impl Brief {
     /// Every face that copy may stand on: the back panel, then the flaps.
     pub fn faces(&self) -> impl Iterator<Item = FaceLayout<'_>> {
         std::iter::once(self.panel.layout()).chain(self.flaps.iter().map(Flap::layout))
+    }
+
+    /// Every shape that a file has, on all faces.
+    pub fn file_shapes_mut(&mut self) -> impl Iterator<Item = &mut FileShape> {
+        let panel = panel::file_shapes_mut(&mut self.panel.keep_outs, &mut self.panel.places);
+        let flaps = self.flaps.iter_mut();
+        panel.chain(flaps.flat_map(|flap| panel::file_shapes_mut(&mut flap.keep_outs, &mut flap.places)))
     }
 
     /// The panel together with the group `panel` as the file has it.

@@ -4,7 +4,7 @@
 //! its right one. On boards and under a jacket it is larger than the pages.
 
 use super::lengths::Unit;
-use super::place::{CoverFace, Place, Shape};
+use super::place::{CoverFace, FileShape, Place, Shape};
 use crate::units::{Length, Rect, Size};
 
 /// The panel and its keep-outs.
@@ -141,6 +141,18 @@ impl Panel {
         let past_spine = if self.binding == Binding::Case { self.bleed } else { Length::ZERO };
         Rect { width: art.width - past_spine, ..art }
     }
+}
+
+/// Every shape of a face's keep-outs and places that a file has.
+pub(super) fn file_shapes_mut<'a>(
+    keep_outs: &'a mut [KeepOut],
+    places: &'a mut [Place],
+) -> impl Iterator<Item = &'a mut FileShape> {
+    let shapes = keep_outs.iter_mut().map(|keep_out| &mut keep_out.shape);
+    shapes.chain(places.iter_mut().map(|place| &mut place.shape)).filter_map(|shape| match shape {
+        Shape::File(shape) => Some(shape),
+        _ => None,
+    })
 }
 
 /// Every binding with its name in a brief.

@@ -6,13 +6,16 @@
 //! copy never comes nearer than it may. Only `+ - * /` and square roots are used, which are the same on every machine,
 //! and every stretch is rounded to whole units: free ones inward, blocked ones outward.
 
-use super::slabs::{Outline, Spot, Stretch};
-use super::thinning::thinned;
-use crate::brief::place::Shape;
+use super::slabs::{Outline, Stretch};
+use crate::brief::place::{FileOutline, Shape};
+use crate::outlines::thinning::{Spot, Thinness, thinned};
 use crate::units::{Length, Rect};
 
 /// How far the straight edges of an ellipse may be off it, in points.
 const ELLIPSE_OFF: f64 = 0.01;
+/// How far a thinned outline may be off the whole one, in points, and how far one of many edges.
+const THINNED_OFF: f64 = 0.1;
+const COARSELY_OFF: f64 = 0.5;
 /// The most edges that an ellipse is drawn with.
 const MOST_ELLIPSE_EDGES: usize = 1024;
 
@@ -55,6 +58,10 @@ impl Contour {
                 Form::straight(&[spots], distance + off)
             }
             Shape::Polygon(points) => frame.drawn(&[points], distance),
+            Shape::File(shape) => match &shape.outline {
+                Some(outline) => frame.read_from_file(outline, distance),
+                None => frame.thickened(0.0, distance),
+            },
         };
         let bounds = match &form {
             Form::Straight { outline, .. } => outline.depths().unwrap_or((frame.top, frame.top)),
@@ -223,6 +230,13 @@ impl RoundedBox {
         circle.map(|(a, b)| (x + a * self.across, y + b * self.down)).collect()
     }
 
+    /// The outline that a file has. Its edges may be off the file's own, and its points are rounded to units, so the
+    /// distance grows by as much as they are off.
+    fn read_from_file(&self, outline: &FileOutline, distance: f64) -> Form {
+        let off = outline.off * (self.right - self.left).max(self.foot - self.top);
+        self.drawn(&outline.rings, distance + off)
+    }
+
     /// The outline that contours draw whose points are shares of the box.
     fn drawn<Points: AsRef<[(f64, f64)]>>(&self, contours: &[Points], distance: f64) -> Form {
         let (width, height) = (self.right - self.left, self.foot - self.top);
@@ -232,7 +246,8 @@ impl RoundedBox {
             points.iter().chain(points.first()).map(spot).collect()
         };
         let contours: Vec<Vec<Spot>> = contours.iter().map(closed).collect();
-        let (contours, off) = thinned(contours);
+        let [fine, coarse] = [THINNED_OFF, COARSELY_OFF].map(|off| Length::pt(off).to_units());
+        let (contours, off) = thinned(contours, Thinness { fine, coarse });
         Form::straight(&contours, distance + off)
     }
 }
