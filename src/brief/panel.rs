@@ -155,6 +155,17 @@ pub(super) fn file_shapes_mut<'a>(
     })
 }
 
+/// Gives the shapes of a face that was read anew the outlines of their files, as far as those are known.
+pub(super) fn take_outlines(keep_outs: &mut [KeepOut], places: &mut [Place], known: FaceLayout<'_>) {
+    let shapes = known.keep_outs.iter().map(|keep_out| &keep_out.shape);
+    let shapes = shapes.chain(known.places.iter().map(|place| &place.shape));
+    let known: Vec<&FileShape> =
+        shapes.filter_map(|shape| if let Shape::File(shape) = shape { Some(shape) } else { None }).collect();
+    for shape in file_shapes_mut(keep_outs, places) {
+        shape.outline = known.iter().find(|read| read.is_of_one_file(shape)).and_then(|read| read.outline.clone());
+    }
+}
+
 /// Every binding with its name in a brief.
 pub(super) const BINDINGS: [(&str, Binding); 3] =
     [("paperback", Binding::Paperback), ("case", Binding::Case), ("jacket", Binding::Jacket)];

@@ -74,6 +74,40 @@ fn has_ending(file: &Path, wanted: &str) -> bool {
     file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(wanted))
 }
 
+/// The most edges that a quarter of a circle is drawn with.
+const MOST_ARC_EDGES: usize = 256;
+
+/// Points of a quarter of the circle of radius 1, from its rightmost to its lowest one, and how far the straight edges
+/// between them are off a circle or an ellipse of a largest radius: by no more than `most_off` where a few hundred edges
+/// are enough for that. Only `+ - * /` and square roots make them, which are the same on every machine.
+pub fn quarter_circle(radius: f64, most_off: f64) -> (Vec<(f64, f64)>, f64) {
+    let mut quarter: Vec<(f64, f64)> = vec![(1.0, 0.0), (0.0, 1.0)];
+    loop {
+        // Arcs are halved until they are flat enough. An arc is off its chord by what the middle of the chord lacks of
+        // the radius; an ellipse is a circle stretched, so its arcs are off by no more than that times the larger
+        // radius.
+        let (one, next) = (quarter[0], quarter[1]);
+        let (x, y) = ((one.0 + next.0) / 2.0, (one.1 + next.1) / 2.0);
+        let off = (1.0 - (x * x + y * y).sqrt()) * radius;
+        if off <= most_off || (quarter.len() - 1) * 2 > MOST_ARC_EDGES {
+            return (quarter, off);
+        }
+        quarter = halved(&quarter);
+    }
+}
+
+/// Points of a circle of radius 1 with the middles of the arcs between them.
+fn halved(arcs: &[(f64, f64)]) -> Vec<(f64, f64)> {
+    let mut points = Vec::with_capacity(arcs.len() * 2);
+    for pair in arcs.windows(2) {
+        let (x, y) = (pair[0].0 + pair[1].0, pair[0].1 + pair[1].1);
+        let length = (x * x + y * y).sqrt();
+        points.extend([pair[0], (x / length, y / length)]);
+    }
+    points.extend(arcs.last());
+    points
+}
+
 /// The line and the column at which a brief names the file of a shape; none where it does not.
 pub fn place_of_shape(text: &str, shape: &FileShape) -> Option<(usize, usize)> {
     let root = yaml::parse(text).ok()?;

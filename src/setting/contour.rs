@@ -8,6 +8,7 @@
 
 use super::slabs::{Outline, Stretch};
 use crate::brief::place::{FileOutline, Shape};
+use crate::brief::quarter_circle;
 use crate::outlines::thinning::{Spot, Thinness, thinned};
 use crate::units::{Length, Rect};
 
@@ -16,8 +17,6 @@ const ELLIPSE_OFF: f64 = 0.01;
 /// How far a thinned outline may be off the whole one, in points, and how far one of many edges.
 const THINNED_OFF: f64 = 0.1;
 const COARSELY_OFF: f64 = 0.5;
-/// The most edges that an ellipse is drawn with.
-const MOST_ELLIPSE_EDGES: usize = 1024;
 
 /// The edge of a place or keep-out, thickened by a distance.
 #[derive(Debug, Clone, PartialEq)]
@@ -202,21 +201,8 @@ impl RoundedBox {
     /// Points of an ellipse, the first of them again at the end, and how far the straight edges between them are off it
     /// at most.
     fn straightened(&self) -> (Vec<Spot>, f64) {
-        let most_off = Length::pt(ELLIPSE_OFF).to_units();
-        // A quarter of the circle of radius 1, from its rightmost to its lowest point, whose arcs are halved until they
-        // are flat enough. An arc is off its chord by what the middle of the chord lacks of the radius; the ellipse is
-        // the circle stretched, so its arcs are off by no more than that times the larger radius.
-        let mut quarter: Vec<Spot> = vec![(1.0, 0.0), (0.0, 1.0)];
-        loop {
-            let (one, next) = (quarter[0], quarter[1]);
-            let (x, y) = ((one.0 + next.0) / 2.0, (one.1 + next.1) / 2.0);
-            let off = (1.0 - (x * x + y * y).sqrt()) * self.across.max(self.down);
-            let edges = (quarter.len() - 1) * 4;
-            if off <= most_off || edges * 2 > MOST_ELLIPSE_EDGES {
-                return (self.all_quarters(&quarter), off);
-            }
-            quarter = halved(&quarter);
-        }
+        let (quarter, off) = quarter_circle(self.across.max(self.down), Length::pt(ELLIPSE_OFF).to_units());
+        (self.all_quarters(&quarter), off)
     }
 
     /// The points of a quarter of the circle of radius 1, mirrored to the other three quarters and stretched to the
@@ -250,18 +236,6 @@ impl RoundedBox {
         let (contours, off) = thinned(contours, Thinness { fine, coarse });
         Form::straight(&contours, distance + off)
     }
-}
-
-/// Points of a circle of radius 1 with the middles of the arcs between them.
-fn halved(arcs: &[Spot]) -> Vec<Spot> {
-    let mut points = Vec::with_capacity(arcs.len() * 2);
-    for pair in arcs.windows(2) {
-        let (x, y) = (pair[0].0 + pair[1].0, pair[0].1 + pair[1].1);
-        let length = (x * x + y * y).sqrt();
-        points.extend([pair[0], (x / length, y / length)]);
-    }
-    points.extend(arcs.last());
-    points
 }
 
 #[cfg(test)]
