@@ -5,6 +5,7 @@
 pub mod thinning;
 mod drawing;
 mod picture;
+mod rule;
 
 pub use drawing::outline_of_drawing;
 pub use picture::outline_of_picture;

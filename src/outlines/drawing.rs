@@ -1,14 +1,14 @@
 //! The outline of a drawing: the one closed path of an SVG, stretched to its box by its own bounds.
 //!
 //! Sources: Scalable Vector Graphics 2, chapters 8 (transforms), 9 (paths) and 10 (shapes). What a path is filled and
-//! stroked with makes no difference but for its fill rule; the width of its line is not part of it.
+//! stroked with makes no difference but for the fill rule; the width of its line is not part of it.
 
 use kurbo::{Affine, BezPath, Ellipse, PathEl, Point, Rect, RoundedRect, Shape};
 use roxmltree::{Document, Error, Node, ParsingOptions};
 use svgtypes::{PointsParser, SimplePathSegment, SimplifyingPathParser, Transform};
 
 use super::thinning::Spot;
-use super::{OutlineFault, outline};
+use super::{OutlineFault, outline, rule};
 use crate::brief::place::FileOutline;
 
 /// The most elements and texts of a drawing.
@@ -16,7 +16,7 @@ const MOST_NODES: u32 = 200_000;
 /// The most pieces of a path; a path drawn by hand has some hundred.
 const MOST_PIECES: usize = 100_000;
 /// The most straight edges that the curves of a path become.
-const MOST_EDGES: usize = 1_000_000;
+const MOST_EDGES: usize = 200_000;
 
 /// How far straight edges may be off a curve, as a share of the box. The library does not wholly warrant its bound, so
 /// twice as much is taken for it.
@@ -62,6 +62,7 @@ pub fn outline_of_drawing(bytes: &[u8]) -> Result<FileOutline, OutlineFault> {
     let to_box = Affine::scale_non_uniform(1.0 / width, 1.0 / height) * Affine::translate((-bounds.x0, -bounds.y0));
     let has_curves = path.elements().iter().any(|element| matches!(element, PathEl::QuadTo(..) | PathEl::CurveTo(..)));
     let rings = flattened(&(to_box * path))?;
+    let rings = if is_filled_even_odd(&element) { rings } else { rule::bounding(rings)? };
     if rings.is_empty() {
         return Err(no_area());
     }
@@ -217,6 +218,16 @@ fn transform_of(element: &Node<'_, '_>) -> Result<Affine, OutlineFault> {
         whole = Affine::new([one.a, one.b, one.c, one.d, one.e, one.f]) * whole;
     }
     Ok(whole)
+}
+
+/// Whether the path is filled where an odd number of its parts goes round, which it says itself or what it stands in.
+fn is_filled_even_odd(element: &Node<'_, '_>) -> bool {
+    let said = |node: Node<'_, '_>| {
+        let style = node.attribute("style").unwrap_or_default().split(';').filter_map(|one| one.split_once(':'));
+        let style = style.filter(|(key, _)| key.trim() == "fill-rule").map(|(_, rule)| rule.trim().to_owned()).last();
+        style.or_else(|| node.attribute("fill-rule").map(|rule| rule.trim().to_owned()))
+    };
+    element.ancestors().find_map(said).is_some_and(|rule| rule == "evenodd")
 }
 
 /// Refuses a path of which a part does not end where it begins.
