@@ -78,8 +78,8 @@ fn has_ending(file: &Path, wanted: &str) -> bool {
 const MOST_ARC_EDGES: usize = 256;
 
 /// Points of a quarter of the circle of radius 1, from its rightmost to its lowest one, and how far the straight edges
-/// between them are off a circle or an ellipse of a largest radius: by no more than `most_off` where a few hundred edges
-/// are enough for that. Only `+ - * /` and square roots make them, which are the same on every machine.
+/// between them are off a circle or an ellipse of a largest radius: by no more than `most_off` where a few hundred
+/// edges are enough for that. Only `+ - * /` and square roots make them, which are the same on every machine.
 pub fn quarter_circle(radius: f64, most_off: f64) -> (Vec<(f64, f64)>, f64) {
     let mut quarter: Vec<(f64, f64)> = vec![(1.0, 0.0), (0.0, 1.0)];
     loop {

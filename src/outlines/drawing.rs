@@ -28,11 +28,19 @@ const CLOSED: f64 = 1e-3;
 
 /// Elements that draw nothing where they stand.
 const ASIDE: [&str; 10] = [
-    "defs", "clipPath", "mask", "symbol", "marker", "pattern", "metadata", "filter", "linearGradient", "radialGradient",
+    "defs",
+    "clipPath",
+    "mask",
+    "symbol",
+    "marker",
+    "pattern",
+    "metadata",
+    "filter",
+    "linearGradient",
+    "radialGradient",
 ];
 /// Elements that draw something; only the first five have one closed path.
-const DRAWN: [&str; 10] =
-    ["path", "rect", "circle", "ellipse", "polygon", "polyline", "line", "use", "image", "text"];
+const DRAWN: [&str; 10] = ["path", "rect", "circle", "ellipse", "polygon", "polyline", "line", "use", "image", "text"];
 
 /// The outline of the one closed path in an SVG.
 ///
@@ -84,10 +92,9 @@ fn unreadable(error: Error) -> OutlineFault {
             "it defines entities, which are never expanded",
             "save it again as a plain SVG, without a document type",
         ),
-        Error::NodesLimitReached => OutlineFault::new(
-            "it has far more elements than one shape needs",
-            "save the one path alone",
-        ),
+        Error::NodesLimitReached => {
+            OutlineFault::new("it has far more elements than one shape needs", "save the one path alone")
+        }
         error => {
             let at = error.pos();
             damaged(format!("line {}, column {} of it is not XML as an SVG has it", at.row, at.col))
@@ -151,13 +158,13 @@ fn path_of(element: &Node<'_, '_>) -> Result<(BezPath, bool), OutlineFault> {
         name @ ("polygon" | "polyline") => {
             let mut path = BezPath::new();
             for (x, y) in PointsParser::from(element.attribute("points").unwrap_or_default()).take(MOST_PIECES + 1) {
-                match path.is_empty() {
+                match path.elements().is_empty() {
                     true => path.move_to((x, y)),
                     false => path.line_to((x, y)),
                 }
             }
             check_count(path.elements().len())?;
-            if name == "polygon" && !path.is_empty() {
+            if name == "polygon" && !path.elements().is_empty() {
                 path.close_path();
             }
             exact(path)

@@ -127,8 +127,8 @@ impl Mask {
         is_in && self.pixels[y as usize * self.width + x as usize] & IN != 0
     }
 
-    /// The rings along the edges of the form, its points as shares of the picture. Pixels that meet at a corner alone are
-    /// apart. None where there are too many corners.
+    /// The rings along the edges of the form, its points as shares of the picture. Pixels that meet at a corner alone
+    /// are apart. None where there are too many corners.
     fn rings(&mut self) -> Option<Vec<Vec<Spot>>> {
         // Every ring has an edge that goes to the right with the form below it: the upper edge of a pixel.
         let (mut rings, mut corners) = (Vec::new(), 0);

@@ -93,9 +93,8 @@ fn do_cross(rings: &[Vec<Spot>]) -> bool {
 }
 
 fn cross((a, b): (Spot, Spot), (c, d): (Spot, Spot)) -> bool {
-    let side = |from: Spot, to: Spot, spot: Spot| {
-        (to.0 - from.0) * (spot.1 - from.1) - (spot.0 - from.0) * (to.1 - from.1)
-    };
+    let side =
+        |from: Spot, to: Spot, spot: Spot| (to.0 - from.0) * (spot.1 - from.1) - (spot.0 - from.0) * (to.1 - from.1);
     side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
 }
 

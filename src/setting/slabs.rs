@@ -16,7 +16,8 @@ const SLAB: f64 = 2.0;
 /// The most slabs of an outline; a deeper outline has deeper slabs.
 const MOST_SLABS: f64 = 1024.0;
 
-/// A closed outline of straight edges, in units of [`Length`] from the face's head left corner, with everything that is nearer to them than a distance.
+/// A closed outline of straight edges, in units of [`Length`] from the face's head left corner, with everything that is
+/// nearer to them than a distance.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Outline {
     edges: Vec<Edge>,
