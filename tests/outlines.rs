@@ -101,7 +101,7 @@ fn a_rectangle_of_a_drawing_is_the_box() {
         "<path d='M0 0h10v10h-10z'/>",
         "<path d='m 5,5 10,0 0,10 -10,0 0,-10'/>",
         "<g transform='scale(2 -3)'><path transform='translate(40 7)' d='M0 0h10v10h-10z'/></g>",
-        "<polygon points='0,0 30,0 30,20 0,20'/>",
+        "<polygon points='0,0 30,0 30,20 0,20'/><g style='fill:red; display: none'><path d='M0 0h9'/></g>",
         "<defs><path d='M0 0h9'/></defs><rect width='5' height='5' transform='rotate(90)'/>",
     ] {
         let drawn = drawn(elements);
@@ -165,7 +165,8 @@ fn holes_are_no_part_of_a_shape() {
     let frame = picture((60, 40), |x, y| u8::from(!((20..40).contains(&x) && (10..30).contains(&y))) * 255);
     let path = "<path d='M0 0h60v40h-60z M20 10v20h20v-20z'/>";
     let even_odd = "<g style='fill:none; fill-rule: evenodd'><path d='M0 0h60v40h-60z M20 10h20v20h-20z'/></g>";
-    for shape in [pictured(&frame), drawn(path), drawn(even_odd)] {
+    let sheet = "<style>.a { fill-rule: evenodd }</style><path class='a' d='M0 0h60v40h-60z M20 10h20v20h-20z'/>";
+    for shape in [pictured(&frame), drawn(path), drawn(even_odd), drawn(sheet)] {
         let contour = Contour::of(&shape, rect(BOX), Length::ZERO);
         assert_eq!(inside(&contour, (pt(100.0), pt(110.0))), [(pt(20.0), pt(120.0)), (pt(220.0), pt(320.0))]);
         assert_eq!(inside(&contour, (pt(35.0), pt(75.0))), [(pt(20.0), pt(320.0))]);

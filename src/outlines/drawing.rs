@@ -112,7 +112,7 @@ fn the_one<'a>(document: &'a Document<'_>) -> Result<Node<'a, 'a>, OutlineFault>
     let (mut drawn, mut waiting) = (Vec::new(), vec![root]);
     while let Some(node) = waiting.pop() {
         let name = node.tag_name().name();
-        if ASIDE.contains(&name) || node.attribute("display") == Some("none") {
+        if ASIDE.contains(&name) || said(node, "display") == Some("none") {
             continue;
         }
         match DRAWN.contains(&name) {
@@ -220,21 +220,28 @@ fn path_in(data: &str) -> Result<BezPath, OutlineFault> {
 /// The transforms of an element and of all that it stands in.
 fn transform_of(element: &Node<'_, '_>) -> Result<Affine, OutlineFault> {
     let mut whole = Affine::IDENTITY;
-    for text in element.ancestors().filter_map(|node| node.attribute("transform")) {
+    for text in element.ancestors().filter_map(|node| said(node, "transform")) {
         let one = text.parse::<Transform>().map_err(|_| damaged("a transform in it is damaged"))?;
         whole = Affine::new([one.a, one.b, one.c, one.d, one.e, one.f]) * whole;
     }
     Ok(whole)
 }
 
-/// Whether the path is filled where an odd number of its parts goes round, which it says itself or what it stands in.
+/// Whether the path is filled where an odd number of its parts goes round: as it says itself or what it stands in, or
+/// the style sheet, which is one for one path.
 fn is_filled_even_odd(element: &Node<'_, '_>) -> bool {
-    let said = |node: Node<'_, '_>| {
-        let style = node.attribute("style").unwrap_or_default().split(';').filter_map(|one| one.split_once(':'));
-        let style = style.filter(|(key, _)| key.trim() == "fill-rule").map(|(_, rule)| rule.trim().to_owned()).last();
-        style.or_else(|| node.attribute("fill-rule").map(|rule| rule.trim().to_owned()))
-    };
-    element.ancestors().find_map(said).is_some_and(|rule| rule == "evenodd")
+    const RULE: &str = "evenodd";
+    let is_style = |node: &Node<'_, '_>| node.tag_name().name() == "style";
+    let mut sheets = element.document().descendants().filter(is_style);
+    element.ancestors().find_map(|node| said(node, "fill-rule")).is_some_and(|rule| rule == RULE)
+        || sheets.any(|sheet| sheet.text().is_some_and(|text| text.contains(RULE)))
+}
+
+/// What an element says of a property, in its style or else by itself.
+fn said<'a>(node: Node<'a, '_>, property: &str) -> Option<&'a str> {
+    let style = node.attribute("style").unwrap_or_default().split(';').filter_map(|one| one.split_once(':'));
+    let of_style = style.rev().find(|(key, _)| key.trim() == property).map(|(_, value)| value);
+    of_style.or_else(|| node.attribute(property)).map(str::trim)
 }
 
 /// Refuses a path of which a part does not end where it begins.

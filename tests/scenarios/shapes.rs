@@ -110,7 +110,7 @@ fn a_file_that_has_no_shape_is_refused_where_the_brief_names_it() {
         (
             "gull.png",
             b"\x89PNG\r\n\x1a\n".to_vec(),
-            "books/brief.yaml:3:37: cannot read the shape books/gull.png: the picture ends before its last row; save \
+            "books/brief.yaml:3:35: cannot read the shape books/gull.png: the picture ends before its last row; save \
              it again as a PNG with transparency",
         ),
     ] {
@@ -121,7 +121,7 @@ fn a_file_that_has_no_shape_is_refused_where_the_brief_names_it() {
          folder",
     );
     book().huge_file("books/gull.png", 21 * 1024 * 1024).run(["panel", "books"]).refuses(
-        "books/brief.yaml:3:37: cannot read the shape books/gull.png: it is larger than 20 MB, which no such file \
+        "books/brief.yaml:3:35: cannot read the shape books/gull.png: it is larger than 20 MB, which no such file \
          needs; check that it is the file you meant",
     );
 }
