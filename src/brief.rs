@@ -34,6 +34,7 @@ pub use limits::Limits;
 pub use nodes::Fault;
 pub use panel::Panel;
 pub use queries::Queries;
+pub use shape::{place_of_shape, quarter_circle};
 pub use terms::Terms;
 pub use typography::Typography;
 
@@ -42,7 +43,7 @@ use std::path::Path;
 use flaps::Flap;
 use nodes::{NodeAt, Refusal, whole};
 use panel::FaceLayout;
-use place::CoverFace;
+use place::{CoverFace, FileShape};
 use yaml::YamlStep;
 
 /// All settings for one book.
@@ -80,10 +81,17 @@ impl Brief {
         std::iter::once(self.panel.layout()).chain(self.flaps.iter().map(Flap::layout))
     }
 
-    /// The panel together with the group `panel` as the file has it.
+    /// Every shape that a file has, on all faces.
+    pub fn file_shapes_mut(&mut self) -> impl Iterator<Item = &mut FileShape> {
+        let panel = panel::file_shapes_mut(&mut self.panel.keep_outs, &mut self.panel.places);
+        let flaps = self.flaps.iter_mut();
+        panel.chain(flaps.flat_map(|flap| panel::file_shapes_mut(&mut flap.keep_outs, &mut flap.places)))
+    }
+
+    /// The panel and the flaps beside it, together with the group `panel` as the file has it.
     pub fn written_panel(&self) -> panel_values::WrittenPanel {
-        let (written, panel) = (self.panel_written.clone(), self.panel.clone());
-        panel_values::WrittenPanel { written, panel, kind: self.book.kind }
+        let (written, panel, flaps) = (self.panel_written.clone(), self.panel.clone(), self.flaps.clone());
+        panel_values::WrittenPanel { written, panel, flaps, kind: self.book.kind }
     }
 }
 
@@ -127,7 +135,7 @@ fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     let mut flaps = Vec::new();
     for (key, face) in FLAPS {
         if let Some(value) = fields.optional(key) {
-            flaps.push(Flap::read(&value, face, &panel)?);
+            flaps.push(Flap::read(&value, face, &panel, book.kind)?);
         }
     }
     let brief = Brief { book, terms, limits, queries, panel, flaps, panel_written, typography };

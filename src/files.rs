@@ -12,6 +12,7 @@ mod kind;
 mod plain;
 mod notice;
 mod recovery;
+mod shapes;
 mod shelf;
 mod sisters;
 mod stage;
@@ -104,7 +105,7 @@ pub fn read_manuscript(path: &Path) -> Result<String, Error> {
     no_brief(path, "the manuscript", "name the story, which is a text file", text)
 }
 
-/// Reads a brief, and the lists of phrases that it names.
+/// Reads a brief, and the lists of phrases and the shapes that it names.
 pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     if path.is_dir() {
         let remedy = format!("name the file, such as {}", path.join(BRIEF_NAME).display());
@@ -125,6 +126,7 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
             list.instead = read_phrases(file).map_err(|error| error.named_at(place()))?;
         }
     }
+    shapes::fill_in(&mut brief, &text, path)?;
     Ok(brief)
 }
 

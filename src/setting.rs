@@ -12,7 +12,6 @@ pub mod faces;
 pub mod breaks;
 pub mod shaped;
 mod slabs;
-mod thinning;
 pub mod contour;
 pub mod room;
 pub mod rooms;

@@ -18,6 +18,7 @@ mod house;
 mod ink;
 mod laws;
 mod nothing_lost;
+mod outlines;
 mod places;
 mod precision;
 mod prices;

@@ -1,8 +1,10 @@
 //! Laws of places: copy that stands in several of them, tried on copy of any kind.
 
 use std::path::Path;
+use std::sync::Arc;
 
 use blurbwright::brief::Brief;
+use blurbwright::brief::place::FileOutline;
 use blurbwright::draft::Draft;
 use blurbwright::report::assess;
 use blurbwright::setting::lines::SetLine;
@@ -197,4 +199,33 @@ fn flaps_have_their_fold_beside_the_cover() {
     assert_eq!(draft.blocks.len(), 2);
     let places: Vec<(Length, Length)> = setting.lines.iter().map(|line| (line.x, line.top)).collect();
     assert_eq!(places, [(Length::pt(40.0), Length::pt(30.0)), (Length::pt(10.0), Length::pt(30.0))]);
+}
+
+/// A panel that is tried at the desk is read anew at each key; its files are not.
+#[test]
+fn a_tried_panel_keeps_its_outlines_and_its_flaps_are_as_high_as_it() {
+    let text = "panel:
+  trim: 200 x 250 mm
+  binding: jacket
+  places: [{ name: cloud, holds: blurb, shape: cloud.png, edges: { foot: 150 mm } }]
+back_flap:
+  width: 90 mm
+  places: [{ name: life, holds: headline, shape: { file: cloud.png, opacity: 5% }, edges: { head: 20 mm } }]
+";
+    let mut brief = Brief::read(text, Path::new("")).unwrap_or_else(|fault| panic!("{fault}"));
+    let outlines: Vec<Arc<FileOutline>> = (0..2).map(|_| Arc::default()).collect();
+    brief.file_shapes_mut().zip(&outlines).for_each(|(shape, outline)| shape.outline = Some(Arc::clone(outline)));
+    let panel = brief.written_panel();
+    let value = |name: &str| panel.values().into_iter().find(|value| value.name == name).expect("a value");
+    let tried = panel.stepped(&value("height"), 10).expect("a higher panel");
+    assert!(tried.panel.face().height > brief.panel.face().height);
+    assert_eq!(tried.flaps[0].size.height, tried.panel.face().height);
+    let live = tried.flaps[0].live_area();
+    assert_eq!(tried.flaps[0].places[0].bounds.foot(), live.foot());
+    let mut tried = Brief { panel: tried.panel, flaps: tried.flaps, ..brief.clone() };
+    for (shape, outline) in tried.file_shapes_mut().zip(&outlines) {
+        assert!(shape.outline.as_ref().is_some_and(|kept| Arc::ptr_eq(kept, outline)), "{shape:?}");
+    }
+    let refused = panel.typed(&value("binding"), "case").expect_err("a case has no flaps");
+    assert!(refused.starts_with("a case has no flaps"), "{refused}");
 }

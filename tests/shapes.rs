@@ -61,6 +61,10 @@ fn outside_by(shape: &Shape, bounds: Rect, (x, y): (f64, f64)) -> f64 {
             outside_contours(&[on_paper(&ellipse)], (x, y))
         }
         Shape::Polygon(points) => outside_contours(&[on_paper(points)], (x, y)),
+        Shape::File(shape) => match &shape.outline {
+            Some(outline) => outside_contours(&outline.rings.iter().map(on_paper).collect::<Vec<_>>(), (x, y)),
+            None => outside_box((x, y), (width, height), 0.0),
+        },
     }
 }
 

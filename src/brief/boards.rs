@@ -11,6 +11,7 @@ use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{Binding, KeepOut, KeepOutOrigin, Panel};
 use super::place::Shape;
+use super::shape::quarter_circle;
 use crate::units::{Length, Rect, Size};
 
 /// Vaughn's eighth of an inch as a metric shop rounds it.
@@ -21,6 +22,8 @@ const USUAL_TURN_IN_MM: f64 = 16.0;
 const USUAL_JOINT_MM: f64 = 9.0;
 /// Common practice: copy that starts right beside the joint looks pushed off the page.
 const JOINT_CLEARANCE_MM: f64 = 3.0;
+/// How far the straight edges of a round corner may be off its arc, in points.
+const CORNER_OFF: f64 = 0.01;
 /// Common practice in American shops; metric ones take 3 mm.
 const USUAL_BLEED_INCHES: f64 = 0.125;
 
@@ -95,21 +98,26 @@ pub(super) fn joint(value: &NodeAt<'_>, fields: &KeyGroup<'_>, panel: &Panel) ->
     Ok(Some(joint))
 }
 
-/// The squares in which the corners on the fore-edge side are rounded off.
+/// What the round corners on the fore-edge side leave of the squares that they are cut from.
 pub(super) fn corners(panel: &Panel) -> Vec<KeepOut> {
     let radius = panel.round_corners;
     if radius == Length::ZERO {
         return Vec::new();
     }
-    let corner = |y| KeepOut {
+    // The edges that stand for the arc lie inside the circle, so they keep out of a hair more than was cut off.
+    let (quarter, _) = quarter_circle(radius.to_pt(), CORNER_OFF);
+    let head: Vec<(f64, f64)> =
+        std::iter::once((0.0, 0.0)).chain(quarter.iter().map(|(across, down)| (1.0 - across, 1.0 - down))).collect();
+    let foot = head.iter().map(|(across, down)| (*across, 1.0 - down)).collect();
+    let corner = |y, points| KeepOut {
         origin: KeepOutOrigin::Corner,
         name: "round corner".to_owned(),
         rect: Rect { x: Length::ZERO, y, width: radius, height: radius },
-        shape: Shape::Box,
+        shape: Shape::Polygon(points),
         clearance: Length::ZERO,
         unit: Unit::Millimetres,
     };
-    vec![corner(Length::ZERO), corner(panel.face().height - radius)]
+    vec![corner(Length::ZERO, head), corner(panel.face().height - radius, foot)]
 }
 
 /// The part of the live area that lies clear of the joint. Keep-outs in a corner stand in the corners of this part.

@@ -48,6 +48,8 @@ pub(super) const LEADING_PERCENT: (f64, f64) = (50.0, 400.0);
 ///
 /// Source: GS1 General Specifications, section 5.2 (X-dimension from 0.264 to 0.660 mm at a target of 0.330).
 pub(super) const BARCODE_PERCENT: (f64, f64) = (80.0, 200.0);
+/// How opaque a picture may be outside its form, in percent: nothing is more opaque than all of it.
+pub(super) const OPACITY_PERCENT: (f64, f64) = (0.0, 99.0);
 
 impl Bound {
     /// Reads a length that has to be inside the bound.

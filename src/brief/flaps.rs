@@ -1,13 +1,15 @@
 //! The flaps of a jacket, or of a paper cover: what they are, and how a brief's groups `front_flap` and `back_flap` are
 //! read.
 
+use super::book::BookKind;
 use super::bounds;
 use super::keep_out::Ground;
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
-use super::panel::{Binding, FaceLayout, KeepOut, Panel};
+use super::panel::{self, Binding, FaceLayout, KeepOut, Panel};
 use super::place::{CoverFace, Place};
 use super::place_group;
+use super::yaml::Node;
 use crate::units::{Length, Rect, Size};
 
 const KEYS: [&str; 9] = ["width", "margins", "holds", "align", "stack", "columns", "gutter", "places", "keep_out"];
@@ -32,6 +34,8 @@ pub struct Flap {
     pub places: Vec<Place>,
     /// The unit in which reports give the flap's width.
     pub unit: Unit,
+    /// The flap's group as the file has it.
+    pub written: Node,
 }
 
 /// Room along each edge of a flap.
@@ -66,11 +70,24 @@ impl Flap {
         Rect { width: self.size.width, height: self.size.height, ..Rect::default() }
     }
 
+    /// The flap beside another panel of its book, with the outlines that are known of its shapes.
+    pub(super) fn beside(&self, panel: &Panel, kind: BookKind) -> Result<Self, Refusal> {
+        let mut flap = Self::read(&NodeAt::top(&self.written), self.face, panel, kind)?;
+        panel::take_outlines(&mut flap.keep_outs, &mut flap.places, self.layout());
+        Ok(flap)
+    }
+
     /// Reads the group of a flap beside a panel.
-    pub(super) fn read(value: &NodeAt<'_>, face: CoverFace, panel: &Panel) -> Result<Self, Refusal> {
+    pub(super) fn read(value: &NodeAt<'_>, face: CoverFace, panel: &Panel, kind: BookKind) -> Result<Self, Refusal> {
         let fields = value.fields(&KEYS)?;
         if panel.binding == Binding::Case {
             return Err(value.refuse("a case has no flaps; its jacket has: write binding: jacket under panel"));
+        }
+        if kind == BookKind::BoardBook && panel.binding == Binding::Paperback {
+            return Err(value.refuse(
+                "a board book has no flaps; leave this group out, or write binding: jacket under panel if the book has \
+                 one",
+            ));
         }
         let width_at = fields.required("width", "such as width: 90 mm")?;
         let (width, unit) = (width_at.length(bounds::TRIM)?, width_at.unit().unwrap_or(Unit::Millimetres));
@@ -83,7 +100,8 @@ impl Flap {
             )));
         }
         let margins = FlapMargins::read(&fields, size, unit)?;
-        let mut flap = Self { face, size, margins, keep_outs: Vec::new(), places: Vec::new(), unit };
+        let written = value.node.clone();
+        let mut flap = Self { face, size, margins, keep_outs: Vec::new(), places: Vec::new(), unit, written };
         let live = flap.live_area();
         let ground = Ground { face, edges: flap.edges(), live, corners: live, unit };
         for item in fields.optional("keep_out").map_or_else(|| Ok(Vec::new()), |list| list.items())? {

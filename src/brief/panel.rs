@@ -4,7 +4,7 @@
 //! its right one. On boards and under a jacket it is larger than the pages.
 
 use super::lengths::Unit;
-use super::place::{CoverFace, Place, Shape};
+use super::place::{CoverFace, FileShape, Place, Shape};
 use crate::units::{Length, Rect, Size};
 
 /// The panel and its keep-outs.
@@ -140,6 +140,29 @@ impl Panel {
         let art = self.face().grown(self.bleed);
         let past_spine = if self.binding == Binding::Case { self.bleed } else { Length::ZERO };
         Rect { width: art.width - past_spine, ..art }
+    }
+}
+
+/// Every shape of a face's keep-outs and places that a file has.
+pub(super) fn file_shapes_mut<'a>(
+    keep_outs: &'a mut [KeepOut],
+    places: &'a mut [Place],
+) -> impl Iterator<Item = &'a mut FileShape> {
+    let shapes = keep_outs.iter_mut().map(|keep_out| &mut keep_out.shape);
+    shapes.chain(places.iter_mut().map(|place| &mut place.shape)).filter_map(|shape| match shape {
+        Shape::File(shape) => Some(shape),
+        _ => None,
+    })
+}
+
+/// Gives the shapes of a face that was read anew the outlines of their files, as far as those are known.
+pub(super) fn take_outlines(keep_outs: &mut [KeepOut], places: &mut [Place], known: FaceLayout<'_>) {
+    let shapes = known.keep_outs.iter().map(|keep_out| &keep_out.shape);
+    let shapes = shapes.chain(known.places.iter().map(|place| &place.shape));
+    let known: Vec<&FileShape> =
+        shapes.filter_map(|shape| if let Shape::File(shape) = shape { Some(shape) } else { None }).collect();
+    for shape in file_shapes_mut(keep_outs, places) {
+        shape.outline = known.iter().find(|read| read.is_of_one_file(shape)).and_then(|read| read.outline.clone());
     }
 }
 

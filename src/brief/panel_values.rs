@@ -4,10 +4,11 @@
 
 use super::barcode::ADD_ONS;
 use super::book::BookKind;
+use super::flaps::Flap;
 use super::keep_out::CORNERS;
 use super::lengths::{self, Unit};
 use super::nodes::NodeAt;
-use super::panel::{BINDINGS, Binding, KeepOut, KeepOutOrigin, Margins, Panel};
+use super::panel::{self, BINDINGS, Binding, KeepOut, KeepOutOrigin, Margins, Panel};
 use super::yaml::{Node, YamlStep};
 use crate::units::{Length, Size};
 
@@ -18,6 +19,8 @@ pub struct WrittenPanel {
     pub written: Node,
     /// The panel that the group describes.
     pub panel: Panel,
+    /// The flaps beside it, which are as high as the panel.
+    pub flaps: Vec<Flap>,
     /// The kind of book that the panel belongs to.
     pub kind: BookKind,
 }
@@ -274,8 +277,11 @@ impl WrittenPanel {
             (_, node) => node,
         };
         written.put(place, node);
-        let panel = Panel::read(NodeAt::top(&written)).map_err(|refusal| refusal.problem)?;
-        Ok(Self { written, panel, kind: self.kind })
+        let mut panel = Panel::read(NodeAt::top(&written)).map_err(|refusal| refusal.problem)?;
+        panel::take_outlines(&mut panel.keep_outs, &mut panel.places, self.panel.layout());
+        let flaps = self.flaps.iter().map(|flap| flap.beside(&panel, self.kind));
+        let flaps = flaps.collect::<Result<_, _>>().map_err(|refusal| refusal.problem)?;
+        Ok(Self { written, panel, flaps, kind: self.kind })
     }
 
     /// The unit of the trim.

@@ -2,6 +2,9 @@
 //!
 //! Without places all copy runs down the live area. What no place holds stands there still, round keep-outs and places.
 
+use std::path::PathBuf;
+use std::sync::Arc;
+
 use super::lengths::Unit;
 use super::typography::{Align, Stack};
 use crate::draft::BlockKind;
@@ -100,16 +103,49 @@ pub enum Shape {
     Round(Length),
     /// Straight edges between points, each as its shares of the box's width and height, from 0 to 1.
     Polygon(Vec<(f64, f64)>),
+    /// The outline that a drawing or a picture has.
+    File(FileShape),
+}
+
+/// A form that a file has, stretched to its box.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FileShape {
+    /// The .svg or .png file as the brief names it, from the brief's folder.
+    pub file: PathBuf,
+    /// In percent: what is more opaque than this belongs to the form of a picture.
+    pub opacity: f64,
+    /// What is in the file, once it has been read; until then the whole box is taken.
+    pub outline: Option<Arc<FileOutline>>,
+}
+
+/// The outline in a file.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct FileOutline {
+    /// Closed rings of straight edges, each point as its shares of the box's width and height, from 0 to 1. What an odd
+    /// number of rings goes round is inside.
+    pub rings: Vec<Vec<(f64, f64)>>,
+    /// How far the straight edges may be off the file's own outline, as a share of the longer side of the box.
+    pub off: f64,
+    /// The width of a picture by its height; none for a drawing, which is meant to be stretched.
+    pub proportions: Option<f64>,
+}
+
+impl FileShape {
+    /// Whether another shape is read from one file in one way with this.
+    pub fn is_of_one_file(&self, other: &Self) -> bool {
+        self.file == other.file && self.opacity == other.opacity
+    }
 }
 
 impl Shape {
-    /// The form's name in a report: `box`, `ellipse`, `round`, `polygon`.
+    /// The form's name in a report: `box`, `ellipse`, `round`, `polygon`, `outline`.
     pub fn name(&self) -> &'static str {
         match self {
             Self::Box => "box",
             Self::Ellipse => "ellipse",
             Self::Round(_) => "round",
             Self::Polygon(_) => "polygon",
+            Self::File(_) => "outline",
         }
     }
 }

@@ -97,8 +97,8 @@ impl Tried {
             typography = aligned(typography, align);
         }
         let mut brief = Brief { typography, ..brief.clone() };
-        if let Some(WrittenPanel { written, panel, .. }) = self.panel.clone() {
-            (brief.panel_written, brief.panel) = (written, panel);
+        if let Some(WrittenPanel { written, panel, flaps, .. }) = self.panel.clone() {
+            (brief.panel_written, brief.panel, brief.flaps) = (written, panel, flaps);
         }
         brief
     }

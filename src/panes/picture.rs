@@ -142,8 +142,8 @@ fn draw_frame<'a>(
             let x = rect.x + (usize::from(rect.width).saturating_sub(cells(name)) / 2) as u16;
             put(buffer, x, rect.y + rect.height.saturating_sub(1) / 2, name, theme.faint, rect);
         }
-        // Bleed and the space round a keep-out are thinner than a cell, and a rounded corner is smaller than one.
-        FramePart::Bleed | FramePart::Clearance | FramePart::Corner | FramePart::Quiet => {}
+        // Bleed and the space round a keep-out are thinner than a cell.
+        FramePart::Bleed | FramePart::Clearance | FramePart::Quiet => {}
     }
 }
 

@@ -16,7 +16,8 @@ pub(super) struct PlaceJson {
     face: &'static str,
     /// The parts of the draft that stand in the place: `blurb`, `quote 2`.
     blocks: Vec<String>,
-    /// `box`, `ellipse`, `round` or `polygon`; the next four are then the box that the shape fills.
+    /// `box`, `ellipse`, `round`, `polygon` or, of a file, `outline`; the next four are then the box that the shape
+    /// fills.
     shape: &'static str,
     /// The left edge of the place, less its inset where it is a box.
     x_pt: f64,

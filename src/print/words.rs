@@ -221,7 +221,11 @@ pub fn place_sentence(place: &FitPlace) -> String {
     if place.blocks.is_empty() {
         return "no copy stands here".to_owned();
     }
-    let lines = format!("{} set, {} available", counted(cast.lines, "line"), cast.lines_available);
+    let available = match cast.lines_available {
+        0 => "and none goes in".to_owned(),
+        lines => format!("{lines} available"),
+    };
+    let lines = format!("{} set, {available}", counted(cast.lines, "line"));
     if cast.lines_over > 0 {
         return format!("{lines}; {}", lines_over(cast.lines_over, "", place.over));
     }

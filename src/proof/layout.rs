@@ -144,7 +144,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             FramePart::Face => stroke(Ink::Black, 0.6, None),
             FramePart::LiveArea => stroke(Ink::Light, 0.4, Some(4.0)),
             FramePart::Place => stroke(Ink::Light, 0.4, Some(2.0)),
-            FramePart::Clearance | FramePart::Corner => stroke(Ink::Light, 0.4, Some(1.0)),
+            FramePart::Clearance => stroke(Ink::Light, 0.4, Some(1.0)),
             FramePart::KeepOut => {
                 self.sheet.marks.push(SheetMark::Tint(shape.clone(), Ink::Pale));
                 stroke(Ink::Grey, 0.4, None)
@@ -173,7 +173,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             FramePart::Bleed => self.words_in(&area, &words, WordsSide::Left, above_head, Ink::Grey),
             FramePart::Quiet => self.words_in(&area, &words, WordsSide::Middle, below_head, Ink::Accent),
             FramePart::KeepOut => self.name_in(&area, frame),
-            FramePart::Clearance | FramePart::Corner => {}
+            FramePart::Clearance => {}
         }
     }
 

@@ -46,18 +46,25 @@ pub fn form(area: &Rect, shape: &Shape) -> Vec<PathStep> {
             let radius = points(*radius).min(width / 2.0).min(height / 2.0);
             rounded(area, radius, radius)
         }
-        Shape::Polygon(corners) => {
-            let place = |(across, down): &(f64, f64)| {
-                [points(area.x) + *across as f32 * width, points(area.y) + *down as f32 * height]
-            };
-            let mut steps: Vec<PathStep> = corners.iter().map(|corner| PathStep::Line(place(corner))).collect();
-            if let Some(first) = corners.first() {
-                steps[0] = PathStep::Move(place(first));
-            }
-            steps.push(PathStep::Close);
-            steps
-        }
+        Shape::File(shape) => match &shape.outline {
+            Some(outline) => outline.rings.iter().flat_map(|corners| ring(area, corners)).collect(),
+            None => frame(area, Length::ZERO),
+        },
+        Shape::Polygon(corners) => ring(area, corners),
     }
+}
+
+/// Straight edges between points, each as its shares of a rectangle, and back to the first of them.
+fn ring(area: &Rect, corners: &[(f64, f64)]) -> Vec<PathStep> {
+    let (width, height) = (points(area.width), points(area.height));
+    let place =
+        |(across, down): &(f64, f64)| [points(area.x) + *across as f32 * width, points(area.y) + *down as f32 * height];
+    let mut steps: Vec<PathStep> = corners.iter().map(|corner| PathStep::Line(place(corner))).collect();
+    if let Some(first) = corners.first() {
+        steps[0] = PathStep::Move(place(first));
+    }
+    steps.push(PathStep::Close);
+    steps
 }
 
 /// A rectangle whose four corners are quarters of an ellipse.

@@ -59,8 +59,6 @@ pub enum FramePart {
     Clearance,
     /// A keep-out itself.
     KeepOut,
-    /// A corner that is rounded off: copy may not enter it, and there is nothing in it to see.
-    Corner,
     /// A place of copy.
     Place,
     /// What has to stay quiet behind the copy.
@@ -126,11 +124,8 @@ impl Drawing {
     /// Adds what lies inside the edges of a face: its live area, keep-outs and places.
     fn inside(&mut self, face: &FaceLayout<'_>) {
         self.frame(FramePart::LiveArea, "live area", face.live);
-        for keep_out in face.keep_outs {
-            if keep_out.origin == KeepOutOrigin::Corner {
-                self.frame(FramePart::Corner, &keep_out.name, keep_out.rect);
-                continue;
-            }
+        // A corner that is rounded off is seen at the edge of its face.
+        for keep_out in face.keep_outs.iter().filter(|keep_out| keep_out.origin != KeepOutOrigin::Corner) {
             // The distance round a shape is true and has no rectangle.
             if keep_out.shape == Shape::Box {
                 self.frame(FramePart::Clearance, &keep_out.name, keep_out.cleared().within(&face.edges));

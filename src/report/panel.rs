@@ -2,11 +2,16 @@
 //! quiet.
 
 use super::fit::{Fit, MissingStyle};
-use crate::brief::Panel;
 use crate::brief::barcode::{self, AddOn};
-use crate::brief::panel::{KeepOut, KeepOutOrigin};
+use crate::brief::lengths::Unit;
+use crate::brief::panel::{FaceLayout, KeepOut, KeepOutOrigin};
+use crate::brief::place::Shape;
 use crate::brief::typography::StandIn;
+use crate::brief::{Brief, Panel};
 use crate::units::{Length, Rect, Size};
+
+/// How far the proportions of a picture may be off those of its box, as a share: less is a matter of rounding.
+const STRETCHED: f64 = 0.02;
 
 /// A panel in figures.
 #[derive(Debug, Clone, PartialEq)]
@@ -87,9 +92,44 @@ fn around(one: &Rect, other: &Rect) -> Rect {
     Rect { x, y, width: one.right().max(other.right()) - x, height: one.foot().max(other.foot()) - y }
 }
 
-/// What should be known of a panel: how each box that is named for a barcode compares with the standard.
+/// What should be known of a panel: how each box that is named for a barcode compares with the standard, and which
+/// pictures are stretched.
 pub fn notes(panel: &Panel) -> Vec<String> {
-    panel.keep_outs.iter().filter(|keep_out| is_for_barcode(keep_out)).map(barcode_note).collect()
+    let barcodes = panel.keep_outs.iter().filter(|keep_out| is_for_barcode(keep_out)).map(barcode_note);
+    barcodes.chain(stretched(&panel.layout())).collect()
+}
+
+/// What should be known of the panel, and which pictures are stretched on the flaps.
+pub fn notes_on_faces(brief: &Brief) -> Vec<String> {
+    let of_flaps = brief.flaps.iter().flat_map(|flap| stretched(&flap.layout()));
+    notes(&brief.panel).into_iter().chain(of_flaps).collect()
+}
+
+/// A note on each shape of a face whose picture has other proportions than its box.
+fn stretched(face: &FaceLayout<'_>) -> Vec<String> {
+    let of_places = face.places.iter().map(|place| (&place.name, &place.shape, place.bounds, place.unit));
+    let of_keep_outs = face.keep_outs.iter().map(|out| (&out.name, &out.shape, out.rect, out.unit));
+    of_keep_outs
+        .chain(of_places)
+        .filter_map(|(name, shape, rect, unit)| stretched_note(name, shape, rect, unit))
+        .collect()
+}
+
+fn stretched_note(name: &str, shape: &Shape, rect: Rect, unit: Unit) -> Option<String> {
+    let Shape::File(shape) = shape else { return None };
+    let proportions = shape.outline.as_ref()?.proportions?;
+    let height = Length::pt(rect.width.to_pt() / proportions);
+    if (height.to_pt() / rect.height.to_pt() - 1.0).abs() <= STRETCHED {
+        return None;
+    }
+    Some(format!(
+        "the picture {} is stretched in \"{name}\", which is {} by {}; {} by {} is as it is drawn",
+        shape.file.display(),
+        unit.told(rect.width),
+        unit.told(rect.height),
+        unit.told(rect.width),
+        unit.told(height)
+    ))
 }
 
 /// What the height of each barcode that is asked for by its symbol is made up of.

@@ -20,7 +20,7 @@ pub struct FitPlace {
     pub face: CoverFace,
     /// The parts of the draft that stand in it, as headings name them, each once: `blurb`, `quote 2`.
     pub blocks: Vec<String>,
-    /// The form of the place: `box`, `ellipse`, `round`, `polygon`.
+    /// The form of the place: `box`, `ellipse`, `round`, `polygon`, `outline`.
     pub shape: &'static str,
     /// Where copy may stand, keep-outs aside, from the face's head left corner.
     pub live: Rect,

@@ -6,15 +6,17 @@
 //! copy never comes nearer than it may. Only `+ - * /` and square roots are used, which are the same on every machine,
 //! and every stretch is rounded to whole units: free ones inward, blocked ones outward.
 
-use super::slabs::{Outline, Spot, Stretch};
-use super::thinning::thinned;
-use crate::brief::place::Shape;
+use super::slabs::{Outline, Stretch};
+use crate::brief::place::{FileOutline, Shape};
+use crate::brief::quarter_circle;
+use crate::outlines::thinning::{Spot, Thinness, thinned};
 use crate::units::{Length, Rect};
 
 /// How far the straight edges of an ellipse may be off it, in points.
 const ELLIPSE_OFF: f64 = 0.01;
-/// The most edges that an ellipse is drawn with.
-const MOST_ELLIPSE_EDGES: usize = 1024;
+/// How far a thinned outline may be off the whole one, in points, and how far one of many edges.
+const THINNED_OFF: f64 = 0.1;
+const COARSELY_OFF: f64 = 0.5;
 
 /// The edge of a place or keep-out, thickened by a distance.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,6 +57,10 @@ impl Contour {
                 Form::straight(&[spots], distance + off)
             }
             Shape::Polygon(points) => frame.drawn(&[points], distance),
+            Shape::File(shape) => match &shape.outline {
+                Some(outline) => frame.read_from_file(outline, distance),
+                None => frame.thickened(0.0, distance),
+            },
         };
         let bounds = match &form {
             Form::Straight { outline, .. } => outline.depths().unwrap_or((frame.top, frame.top)),
@@ -195,21 +201,8 @@ impl RoundedBox {
     /// Points of an ellipse, the first of them again at the end, and how far the straight edges between them are off it
     /// at most.
     fn straightened(&self) -> (Vec<Spot>, f64) {
-        let most_off = Length::pt(ELLIPSE_OFF).to_units();
-        // A quarter of the circle of radius 1, from its rightmost to its lowest point, whose arcs are halved until they
-        // are flat enough. An arc is off its chord by what the middle of the chord lacks of the radius; the ellipse is
-        // the circle stretched, so its arcs are off by no more than that times the larger radius.
-        let mut quarter: Vec<Spot> = vec![(1.0, 0.0), (0.0, 1.0)];
-        loop {
-            let (one, next) = (quarter[0], quarter[1]);
-            let (x, y) = ((one.0 + next.0) / 2.0, (one.1 + next.1) / 2.0);
-            let off = (1.0 - (x * x + y * y).sqrt()) * self.across.max(self.down);
-            let edges = (quarter.len() - 1) * 4;
-            if off <= most_off || edges * 2 > MOST_ELLIPSE_EDGES {
-                return (self.all_quarters(&quarter), off);
-            }
-            quarter = halved(&quarter);
-        }
+        let (quarter, off) = quarter_circle(self.across.max(self.down), Length::pt(ELLIPSE_OFF).to_units());
+        (self.all_quarters(&quarter), off)
     }
 
     /// The points of a quarter of the circle of radius 1, mirrored to the other three quarters and stretched to the
@@ -223,6 +216,13 @@ impl RoundedBox {
         circle.map(|(a, b)| (x + a * self.across, y + b * self.down)).collect()
     }
 
+    /// The outline that a file has. Its edges may be off the file's own, and its points are rounded to units, so the
+    /// distance grows by as much as they are off.
+    fn read_from_file(&self, outline: &FileOutline, distance: f64) -> Form {
+        let off = outline.off * (self.right - self.left).max(self.foot - self.top);
+        self.drawn(&outline.rings, distance + off)
+    }
+
     /// The outline that contours draw whose points are shares of the box.
     fn drawn<Points: AsRef<[(f64, f64)]>>(&self, contours: &[Points], distance: f64) -> Form {
         let (width, height) = (self.right - self.left, self.foot - self.top);
@@ -232,21 +232,10 @@ impl RoundedBox {
             points.iter().chain(points.first()).map(spot).collect()
         };
         let contours: Vec<Vec<Spot>> = contours.iter().map(closed).collect();
-        let (contours, off) = thinned(contours);
+        let [fine, coarse] = [THINNED_OFF, COARSELY_OFF].map(|off| Length::pt(off).to_units());
+        let (contours, off) = thinned(contours, Thinness { fine, coarse });
         Form::straight(&contours, distance + off)
     }
-}
-
-/// Points of a circle of radius 1 with the middles of the arcs between them.
-fn halved(arcs: &[Spot]) -> Vec<Spot> {
-    let mut points = Vec::with_capacity(arcs.len() * 2);
-    for pair in arcs.windows(2) {
-        let (x, y) = (pair[0].0 + pair[1].0, pair[0].1 + pair[1].1);
-        let length = (x * x + y * y).sqrt();
-        points.extend([pair[0], (x / length, y / length)]);
-    }
-    points.extend(arcs.last());
-    points
 }
 
 #[cfg(test)]

@@ -48,7 +48,7 @@ impl Room {
         let mut room = Self { live, columns, keep_outs: Vec::new(), inside: None, contours: Vec::new() };
         let is_box = |keep_out: &&KeepOut| keep_out.shape == Shape::Box;
         room.keep_out_of(keep_outs.iter().filter(is_box).map(KeepOut::cleared));
-        let shaped = keep_outs.iter().filter(|keep_out| !is_box(keep_out));
+        let shaped = keep_outs.iter().filter(|keep_out| !is_box(keep_out) && keep_out.cleared().overlaps(&live));
         room.contours = shaped.map(|out| Contour::of(&out.shape, out.rect, out.clearance)).collect();
         room
     }

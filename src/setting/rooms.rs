@@ -25,7 +25,7 @@ pub struct PlaceRoom {
     pub face: CoverFace,
     /// The blocks that it holds; none for the live area.
     pub holds: Vec<Held>,
-    /// The name of its form: `box`, `ellipse`, `round`, `polygon`.
+    /// The name of its form: `box`, `ellipse`, `round`, `polygon`, `outline`.
     pub shape: &'static str,
     /// Known before any copy is set; a place that follows another is given its head later.
     pub(super) room: Arc<Room>,

@@ -5,10 +5,8 @@
 //! those of every slab that it covers; only in the two slabs that it enters in part are edges cut anew. The answers are
 //! those of one slab for all depths, to the unit, as a test here holds.
 
+use crate::outlines::thinning::Spot;
 use crate::units::Length;
-
-/// Points from the panel's upper left corner, in units of [`Length`].
-pub(super) type Spot = (f64, f64);
 
 /// A stretch of x, from its left end to its right end.
 pub(super) type Stretch = (Length, Length);
@@ -18,7 +16,8 @@ const SLAB: f64 = 2.0;
 /// The most slabs of an outline; a deeper outline has deeper slabs.
 const MOST_SLABS: f64 = 1024.0;
 
-/// A closed outline of straight edges with everything that is nearer to them than a distance.
+/// A closed outline of straight edges, in units of [`Length`] from the face's head left corner, with everything that is
+/// nearer to them than a distance.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Outline {
     edges: Vec<Edge>,

@@ -2,34 +2,37 @@
 
 use std::collections::BinaryHeap;
 
-use super::slabs::Spot;
-use crate::units::Length;
+/// A point of an outline, across and down.
+pub type Spot = (f64, f64);
 
 /// An outline of no more edges stays as it is; one of more is thinned.
-const USUAL_EDGES: usize = 400;
-/// How far a thinned outline may be off the whole one, in points.
-const THINNED_OFF: f64 = 0.1;
-/// How far a thinned outline of more than [`USUAL_EDGES`] may be off, in points.
-const COARSELY_OFF: f64 = 0.5;
+pub const USUAL_EDGES: usize = 400;
 /// The most edges of a thinned outline, however far it is off.
-const MOST_EDGES: usize = 4000;
+pub const MOST_EDGES: usize = 4000;
+
+/// How far a thinned outline may be off the whole one, in the measure of its points.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Thinness {
+    /// As far as this, whatever the number of edges that it takes.
+    pub fine: f64,
+    /// As far as this where it would take more than [`USUAL_EDGES`].
+    pub coarse: f64,
+}
 /// How often pieces of an outline are parted at their farthest point, and after that in their middle: a comb would
 /// otherwise lose one tooth at a time, in a time that grows as the square of its points.
 const MOST_FARTHEST: usize = 40;
 
-/// Closed contours with as few of their points as are needed, and how far the others are off the straight edges between
-/// those.
+/// Closed contours, each with its first point again at the end, with as few of their points as are needed, and how far
+/// the others are off the straight edges between those.
 ///
 /// Source: Douglas and Peucker 1973, worst piece first. The piece of a contour between two points that stay, and the
 /// edge between them, lie in one form without a dent: all that is no farther from the edge than the piece's farthest
 /// point. One can be pulled onto the other within it, so what is outside all such forms is inside or outside both
 /// outlines.
-pub(super) fn thinned(contours: Vec<Vec<Spot>>) -> (Vec<Vec<Spot>>, f64) {
+pub fn thinned(contours: Vec<Vec<Spot>>, within: Thinness) -> (Vec<Vec<Spot>>, f64) {
     if contours.iter().map(|spots| spots.len().saturating_sub(1)).sum::<usize>() <= USUAL_EDGES {
         return (contours, 0.0);
     }
-    let fine = Length::pt(THINNED_OFF).to_units();
-    let coarse = Length::pt(COARSELY_OFF).to_units();
     let whole = |(number, spots): (usize, &Vec<Spot>)| Piece::of(number, spots, 0, spots.len().checked_sub(1)?, 0);
     let mut pieces: BinaryHeap<Piece> = contours.iter().enumerate().filter_map(whole).collect();
     let mut stays: Vec<Vec<bool>> = contours.iter().map(|spots| vec![false; spots.len()]).collect();
@@ -37,7 +40,7 @@ pub(super) fn thinned(contours: Vec<Vec<Spot>>) -> (Vec<Vec<Spot>>, f64) {
     let off = loop {
         let Some(piece) = pieces.pop() else { break 0.0 };
         let off = f64::from_bits(piece.off);
-        if off <= fine || edges >= USUAL_EDGES && off <= coarse || edges >= MOST_EDGES {
+        if off <= within.fine || edges >= USUAL_EDGES && off <= within.coarse || edges >= MOST_EDGES {
             break off;
         }
         stays[piece.contour][piece.parted_at] = true;
@@ -94,6 +97,16 @@ fn squared_distance(spot: Spot, from: Spot, to: Spot) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::Length;
+
+    /// How far an outline of some points of paper may be off, in points.
+    const FINE: f64 = 0.1;
+    const COARSE: f64 = 0.5;
+
+    fn thin(contours: Vec<Vec<Spot>>) -> (Vec<Vec<Spot>>, f64) {
+        let [fine, coarse] = [FINE, COARSE].map(|off| Length::pt(off).to_units());
+        thinned(contours, Thinness { fine, coarse })
+    }
 
     fn points(spots: &[(f64, f64)]) -> Vec<Spot> {
         let unit = Length::pt(1.0).to_units();
@@ -118,9 +131,9 @@ mod tests {
     fn an_outline_of_few_points_keeps_them_all() {
         let wavy: Vec<(f64, f64)> = (0..400).map(|at| (f64::from(at), f64::from(at % 2) / 100.0)).collect();
         let whole = vec![points(&wavy)];
-        assert_eq!(thinned(whole.clone()), (whole, 0.0));
-        assert_eq!(thinned(Vec::new()), (Vec::new(), 0.0));
-        assert_eq!(thinned(vec![Vec::new()]), (vec![Vec::new()], 0.0));
+        assert_eq!(thin(whole.clone()), (whole, 0.0));
+        assert_eq!(thin(Vec::new()), (Vec::new(), 0.0));
+        assert_eq!(thin(vec![Vec::new()]), (vec![Vec::new()], 0.0));
     }
 
     #[test]
@@ -130,7 +143,7 @@ mod tests {
         square.extend((0..1000).map(|at| (100.0, side(at))));
         square.extend((0..1000).map(|at| (100.0 - side(at), 100.0)));
         square.extend((0..1000).map(|at| (0.0, 100.0 - side(at))));
-        let (left, off) = thinned(vec![points(&square)]);
+        let (left, off) = thin(vec![points(&square)]);
         assert_eq!(left, [points(&[(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)])]);
         assert!(off < 1e-6, "{off}");
     }
@@ -143,16 +156,16 @@ mod tests {
             points(&(0..count).map(|at| (wave(at) * turn(at).cos(), wave(at) * turn(at).sin())).collect::<Vec<_>>())
         };
         let smooth = vec![circle(200.0, 20_000, 8.0), circle(50.0, 500, 0.0), circle(0.04, 30, 0.0)];
-        let (left, off) = thinned(smooth.clone());
-        assert!(edges(&left) <= USUAL_EDGES && off <= Length::pt(THINNED_OFF).to_units(), "{}, {off}", edges(&left));
+        let (left, off) = thin(smooth.clone());
+        assert!(edges(&left) <= USUAL_EDGES && off <= Length::pt(FINE).to_units(), "{}, {off}", edges(&left));
         assert!(farthest_off(&smooth, &left) <= off + 1e-3);
         assert_eq!(edges(&left[2..]), 1, "a speck is one point");
 
         // More waves than so many edges can follow to a tenth of a point.
         let rough = vec![circle(200.0, 9000, 450.0)];
-        let (left, off) = thinned(rough.clone());
+        let (left, off) = thin(rough.clone());
         assert!(edges(&left) > USUAL_EDGES && edges(&left) <= MOST_EDGES, "{}", edges(&left));
-        assert!(off > Length::pt(THINNED_OFF).to_units() && off <= Length::pt(COARSELY_OFF).to_units(), "{off}");
+        assert!(off > Length::pt(FINE).to_units() && off <= Length::pt(COARSE).to_units(), "{off}");
         assert!(farthest_off(&rough, &left) <= off + 1e-3);
     }
 
@@ -163,8 +176,8 @@ mod tests {
             .chain([(1500.0, 90.0), (0.0, 90.0)])
             .collect();
         let whole = vec![points(&comb)];
-        let (left, off) = thinned(whole.clone());
+        let (left, off) = thin(whole.clone());
         assert!(farthest_off(&whole, &left) <= off + 1e-3);
-        assert!(off <= Length::pt(COARSELY_OFF).to_units(), "{off}");
+        assert!(off <= Length::pt(COARSE).to_units(), "{off}");
     }
 }
