@@ -29,6 +29,7 @@ pub mod work;
 pub mod price;
 pub mod outline;
 pub mod glyphs;
+pub mod spine;
 
 pub use castoff::Castoff;
 pub use copy::ShapedCopy;
@@ -37,4 +38,5 @@ pub use lines::{SetLine, Setting};
 pub use memory::SettingMemory;
 pub use room::Room;
 pub use rooms::Rooms;
+pub use spine::SpineTitle;
 pub use work::Work;

@@ -2,11 +2,15 @@
 //! quiet.
 
 use super::fit::{Fit, MissingStyle};
-use crate::brief::Panel;
 use crate::brief::barcode::{self, AddOn};
 use crate::brief::panel::{KeepOut, KeepOutOrigin};
+use crate::brief::cover::Spine;
 use crate::brief::typography::StandIn;
+use crate::brief::{Brief, Panel};
 use crate::units::{Length, Rect, Size};
+
+/// A spine under this width is seldom lettered, in millimetres.
+const THINNEST_LETTERED_MM: f64 = 6.0;
 
 /// A panel in figures.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,8 +38,10 @@ pub struct PartFigures {
 }
 
 impl PanelFigures {
-    /// The figures of a panel; with a draft's fit, what stays quiet is the place of its lines, else the live area.
-    pub fn of(panel: &Panel, fit: Option<&Fit>) -> Self {
+    /// The figures of a brief's panel, and of its spine beside it; with a draft's fit, what stays quiet is the place of
+    /// its lines, else the live area.
+    pub fn of(brief: &Brief, fit: Option<&Fit>) -> Self {
+        let panel = &brief.panel;
         let part = |name: &str, rect| PartFigures { name: name.to_owned(), rect, clearance: None };
         let (name, quiet) = quiet(panel, fit);
         let mut parts = vec![
@@ -47,10 +53,20 @@ impl PanelFigures {
             clearance: Some(keep_out.clearance),
             ..part(&keep_out.name, keep_out.rect)
         }));
+        if let Some(spine) = &brief.spine {
+            let beside = Rect { x: panel.face().right(), width: spine.width, ..panel.face() };
+            let title = Rect {
+                x: beside.x + spine.clear,
+                y: spine.head,
+                width: spine.width - spine.clear * 2,
+                height: beside.height - spine.head - spine.foot,
+            };
+            parts.extend([part("spine", beside), part("title on the spine", title)]);
+        }
         parts.push(part(name, quiet));
         Self {
             parts,
-            notes: symbols(panel).chain(notes(panel)).collect(),
+            notes: symbols(panel).chain(notes(brief)).collect(),
             styles_missing: fit.map_or_else(Vec::new, |fit| fit.styles_missing.clone()),
             estimated: fit.map_or_else(Vec::new, |fit| fit.estimated.clone()),
         }
@@ -87,9 +103,21 @@ fn around(one: &Rect, other: &Rect) -> Rect {
     Rect { x, y, width: one.right().max(other.right()) - x, height: one.foot().max(other.foot()) - y }
 }
 
-/// What should be known of a panel: how each box that is named for a barcode compares with the standard.
-pub fn notes(panel: &Panel) -> Vec<String> {
-    panel.keep_outs.iter().filter(|keep_out| is_for_barcode(keep_out)).map(barcode_note).collect()
+/// What should be known of a panel: how each box that is named for a barcode compares with the standard, and whether
+/// its spine is too thin for letters.
+pub fn notes(brief: &Brief) -> Vec<String> {
+    let barcodes = brief.panel.keep_outs.iter().filter(|keep_out| is_for_barcode(keep_out)).map(barcode_note);
+    barcodes.chain(brief.spine.as_ref().and_then(thin_spine)).collect()
+}
+
+/// A caution on a spine that is narrower than printers letter. The figure is from memory.
+fn thin_spine(spine: &Spine) -> Option<String> {
+    (spine.width < Length::mm(THINNEST_LETTERED_MM)).then(|| {
+        format!(
+            "the spine is {} wide; printers seldom letter one under 5 to 6 mm (from memory), so ask yours",
+            spine.unit.told(spine.width)
+        )
+    })
 }
 
 /// What the height of each barcode that is asked for by its symbol is made up of.
