@@ -14,7 +14,7 @@ use crate::setting::SpineTitle;
 use crate::setting::stretch::MOST_OFF;
 use crate::terms::coverage::TermPlace;
 use crate::units::nouns::{agrees, some_of};
-use crate::units::trimmed;
+use crate::units::{Length, trimmed};
 
 pub use crate::units::nouns::counted;
 
@@ -237,14 +237,16 @@ pub fn place_sentence(place: &FitPlace) -> String {
 /// By how much the title does not fit on the spine, and the size at which it does: `the title is 3.2 mm too long for
 /// the spine; 14.5 pt is the largest size that fits`.
 pub fn spine_over(title: &SpineTitle) -> String {
-    let told = |length| title.unit.told(length);
-    let long = title.too_long().map(|over| format!("is {} too long", told(over)));
-    let high = title.too_high().map(|over| match long {
-        Some(_) => format!("its letters {} too high", told(over)),
-        None => format!("has letters {} too high", told(over)),
-    });
+    // What would be rounded to nothing is told to more decimals.
+    let told = |length: Length| match length < Length::mm(0.1) {
+        true => title.unit.written(length),
+        false => title.unit.told(length),
+    };
+    let long = title.too_long().map(|over| format!("the title is {} too long", told(over)));
+    let whose = if long.is_some() { "its" } else { "the title's" };
+    let high = title.too_high().map(|over| format!("{whose} letters are {} too high", told(over)));
     let faults = joined([long, high].into_iter().flatten().collect());
-    format!("the title {faults} for the spine; {}", largest_on_spine(title))
+    format!("{faults} for the spine; {}", largest_on_spine(title))
 }
 
 /// The title on the spine with its room, in one sentence.

@@ -61,8 +61,7 @@ pub fn sheet<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
     let origin = Point { x: (width - outer.width) / 2 - outer.x, y: Length::mm(HEAD) - outer.y };
     let mut layout = ProofLayout::new(proof, faces, width, origin);
     layout.places();
-    layout.title();
-    let foot = layout.copy();
+    let foot = layout.copy().max(layout.title());
     layout.labels();
     layout.heading();
     let foot = layout.slug(foot + Length::mm(GAP));
@@ -210,13 +209,18 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         self.sheet.put(line, Point { x: area.x + Length::pt(PADDING) + shift, y: baseline }, ink);
     }
 
-    /// Draws the title on a spine; where it does not fit, in the ink of what is over.
-    fn title(&mut self) {
-        if let Some(title) = self.proof.drawing.title() {
-            let ink = if title.over { Ink::Accent } else { Ink::Black };
-            let runs = title.runs.iter().map(|run| SheetMark::Glyphs(run.clone().moved(self.origin), ink));
-            self.sheet.marks.extend(runs);
+    /// Draws the title on a spine; where it does not fit, in the ink of what is over, and without what would stand
+    /// beside the sheet. Returns the depth at which the title ends.
+    fn title(&mut self) -> Length {
+        let Some(title) = self.proof.drawing.title() else { return Length::ZERO };
+        let ink = if title.over { Ink::Accent } else { Ink::Black };
+        for run in &title.runs {
+            let mut run = run.clone().moved(self.origin);
+            // Hardly any glyph is wider than its size.
+            run.glyphs.retain(|glyph| (glyph.at.x + run.size).fits(self.sheet.size.width));
+            self.sheet.marks.push(SheetMark::Glyphs(run, ink));
         }
+        self.origin.y + title.rect.foot()
     }
 
     /// Draws the lines of the copy, and marks the lines that are over. Returns the depth at which panel and copy end.

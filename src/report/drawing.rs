@@ -188,18 +188,18 @@ impl Drawing {
         let spine = report.fit.spine.as_ref().map(|title| FaceDrawing {
             name: Some("spine"),
             around: title.direction.around(),
-            drawing: Self::of_spine(title, brief.panel.bleed, faces),
+            drawing: Self::of_spine(title, &brief.panel, faces),
         });
         std::iter::once(panel).chain(flaps).map(with_copy).chain(spine).collect()
     }
 
     /// The spine with the title on it, laid down so that the title reads upright: at head and foot, art goes past its
     /// edges by the bleed, and the folds are marked beyond that.
-    fn of_spine(title: &SpineTitle, bleed: Length, faces: &Faces) -> Self {
+    fn of_spine(title: &SpineTitle, panel: &Panel, faces: &Faces) -> Self {
         let mut drawing = Self::default();
-        let edges = title.edges;
+        let (edges, bleed) = (title.edges, panel.bleed);
         let past = |by: Length| Rect { x: edges.x - by, width: edges.width + by * 2, ..edges };
-        drawing.frame(FramePart::Bleed, "bleed", past(bleed));
+        drawing.frame(FramePart::Bleed, panel.binding.art(), past(bleed));
         drawing.frame(FramePart::Face, "spine", edges);
         for y in [edges.y, edges.foot()] {
             drawing.frame(FramePart::Fold, "fold", Rect { y, height: Length::ZERO, ..past(bleed + Length::mm(FOLD_MM)) });

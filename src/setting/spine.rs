@@ -101,10 +101,10 @@ impl SpineTitle {
     }
 
     /// The title's box, from its first advance to its last and as high as its ink, in the middle of its room, and its
-    /// baseline.
+    /// baseline. A title that is too long begins where its room does.
     pub fn stands(&self) -> (Rect, Length) {
         let (width, height) = (self.length(), self.height());
-        let x = self.live.x + (self.live.width - width) / 2;
+        let x = self.live.x + (self.live.width - width).or_zero() / 2;
         let y = self.live.y + (self.live.height - height) / 2;
         (Rect { x, y, width, height }, y + self.rise.at(self.set.size))
     }
