@@ -240,7 +240,7 @@ impl Spine {
         typography: &Typography,
         folder: &Path,
     ) -> Result<Self, Refusal> {
-        if let Some((_, copy)) = value.entries()?.iter().find(|(key, _)| COPY_KEYS.contains(key)) {
+        if let Some((_, copy)) = value.entries().unwrap_or_default().iter().find(|(key, _)| COPY_KEYS.contains(key)) {
             return Err(copy.refuse("a spine carries the title of the book and no other copy; leave this out"));
         }
         let fields = value.fields(&SPINE_KEYS)?;

@@ -124,7 +124,14 @@ impl ProofDraft {
             let facts = slug::facts(&self.report, brief);
             let (title, subject, cautions) = (&brief.book.title, &self.name, &slug::CAUTIONS);
             proof::panel_alone(
-                &Proof { around: CoverFace::Panel.around(), drawing: &drawing, title, subject, facts: &facts, cautions },
+                &Proof {
+                    around: CoverFace::Panel.around(),
+                    drawing: &drawing,
+                    title,
+                    subject,
+                    facts: &facts,
+                    cautions,
+                },
                 faces,
             )
         })

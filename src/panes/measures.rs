@@ -172,7 +172,7 @@ fn fit(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     } else if !now.fit.copy_fits() {
         Some("a word is too wide".to_owned())
     } else if !now.fit.fits() {
-        Some("the title is too large for the spine".to_owned())
+        Some("title too large for its spine".to_owned())
     } else {
         let letter = now.fit.missing.first().map(char::to_string);
         letter.map(|letter| format!("no letter for {}", crate::print::visible::visible(&letter)))

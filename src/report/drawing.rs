@@ -202,7 +202,11 @@ impl Drawing {
         drawing.frame(FramePart::Bleed, panel.binding.art(), past(bleed));
         drawing.frame(FramePart::Face, "spine", edges);
         for y in [edges.y, edges.foot()] {
-            drawing.frame(FramePart::Fold, "fold", Rect { y, height: Length::ZERO, ..past(bleed + Length::mm(FOLD_MM)) });
+            drawing.frame(
+                FramePart::Fold,
+                "fold",
+                Rect { y, height: Length::ZERO, ..past(bleed + Length::mm(FOLD_MM)) },
+            );
         }
         drawing.frame(FramePart::LiveArea, "title", title.live);
         let (rect, baseline) = title.stands();

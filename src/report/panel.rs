@@ -3,8 +3,8 @@
 
 use super::fit::{Fit, MissingStyle};
 use crate::brief::barcode::{self, AddOn};
-use crate::brief::panel::{KeepOut, KeepOutOrigin};
 use crate::brief::cover::Spine;
+use crate::brief::panel::{KeepOut, KeepOutOrigin};
 use crate::brief::typography::StandIn;
 use crate::brief::{Brief, Panel};
 use crate::units::{Length, Rect, Size};
