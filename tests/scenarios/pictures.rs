@@ -120,7 +120,7 @@ fn a_spine_is_told_and_drawn() {
         for page in ["measure", "fit"] {
             let page = book.run([page, "first.md"]);
             let words = page.answers(answer).printed.split_whitespace().collect::<Vec<_>>().join(" ");
-            assert!(words.contains("15.8 pt is the largest size that fits"), "{words}");
+            assert!(words.contains("20.4 pt is the largest size that fits"), "{words}");
         }
         let json = book.run(["measure", "first.md", "--format", "json"]);
         let report: Value = serde_json::from_str(&json.answers(answer).printed).expect("JSON");
