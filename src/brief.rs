@@ -16,7 +16,7 @@ pub mod panel_values;
 mod boards;
 mod keep_out;
 pub mod place;
-pub mod flaps;
+pub mod cover;
 mod panel_group;
 mod font;
 pub mod typography;
@@ -40,10 +40,11 @@ pub use typography::Typography;
 
 use std::path::Path;
 
-use flaps::Flap;
+use cover::{Flap, Spine};
 use nodes::{NodeAt, Refusal, whole};
 use panel::FaceLayout;
 use place::{CoverFace, FileShape};
+use typography::Font;
 use yaml::YamlStep;
 
 /// All settings for one book.
@@ -59,6 +60,8 @@ pub struct Brief {
     pub panel: Panel,
     /// The flaps of a jacket that carry copy: the front one, then the back one, as far as the brief has them.
     pub flaps: Vec<Flap>,
+    /// The spine, where the brief has one.
+    pub spine: Option<Spine>,
     /// The group `panel` as the file has it.
     pub panel_written: yaml::Node,
     /// Which rules look for queries.
@@ -88,6 +91,11 @@ impl Brief {
         panel.chain(flaps.flat_map(|flap| panel::file_shapes_mut(&mut flap.keep_outs, &mut flap.places)))
     }
 
+    /// Every font that something is set in.
+    pub fn fonts(&self) -> impl Iterator<Item = &Font> {
+        self.typography.fonts().chain(self.spine.iter().map(|spine| &spine.font))
+    }
+
     /// The panel and the flaps beside it, together with the group `panel` as the file has it.
     pub fn written_panel(&self) -> panel_values::WrittenPanel {
         let (written, panel, flaps) = (self.panel_written.clone(), self.panel.clone(), self.flaps.clone());
@@ -112,7 +120,8 @@ pub fn place_of_list(text: &str, rule: &str) -> Option<(usize, usize)> {
     yaml::locate(text, &["queries", "lists", rule, "file"].map(|key| YamlStep::Key(key.to_owned())))
 }
 
-const SECTIONS: [&str; 9] = ["book", "terms", "avoid", "limits", "queries", "panel", "front_flap", "back_flap", "type"];
+const SECTIONS: [&str; 10] =
+    ["book", "terms", "avoid", "limits", "queries", "panel", "front_flap", "back_flap", "spine", "type"];
 
 /// The groups of the flaps.
 const FLAPS: [(&str, CoverFace); 2] = [("front_flap", CoverFace::FrontFlap), ("back_flap", CoverFace::BackFlap)];
@@ -138,7 +147,9 @@ fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
             flaps.push(Flap::read(&value, face, &panel, book.kind)?);
         }
     }
-    let brief = Brief { book, terms, limits, queries, panel, flaps, panel_written, typography };
+    let spine = fields.optional("spine").map(|value| Spine::read(&value, (&book, &panel), &typography, folder));
+    let spine = spine.transpose()?;
+    let brief = Brief { book, terms, limits, queries, panel, flaps, spine, panel_written, typography };
     let Some((face, problem)) = place_group::fault(brief.faces(), brief.typography.blurb.size) else {
         return Ok(brief);
     };

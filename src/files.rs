@@ -143,7 +143,7 @@ fn read_phrases(path: &Path) -> Result<Vec<Phrase>, Error> {
 /// names the font, unless it was named elsewhere.
 pub fn read_faces(brief: &Brief, brief_path: &Path) -> Result<Faces, Error> {
     let mut all = Faces::built_in();
-    for font in brief.typography.fonts() {
+    for font in brief.fonts() {
         if let Font::File { path, weight, sisters } = font
             && !all.has(font)
         {

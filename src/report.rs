@@ -130,6 +130,6 @@ fn report_on(
         fit,
         verdict,
         notes: draft.notes.clone(),
-        panel_notes: panel::notes_on_faces(brief),
+        panel_notes: panel::notes(brief),
     }
 }

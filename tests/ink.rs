@@ -46,7 +46,7 @@ fn without_overhang(rect: Rect) -> Rect {
 }
 
 /// The box round the ink of a run; none where there is none.
-fn ink(run: &GlyphRun, faces: &Faces) -> Option<Rect> {
+pub(crate) fn ink(run: &GlyphRun, faces: &Faces) -> Option<Rect> {
     let face = faces.family(&run.font).face(run.emphasis);
     let mut corners: Option<[f64; 4]> = None;
     for glyph in &run.glyphs {

@@ -27,6 +27,7 @@ mod random;
 mod readme;
 mod scenarios;
 mod shapes;
+mod spine;
 mod start;
 mod unicode_breaks;
 mod weights;

@@ -38,7 +38,7 @@ impl Desk {
 
     fn sheet(&self) -> Sheet<'_> {
         let proof = Proof {
-            face: CoverFace::Panel,
+            around: CoverFace::Panel.around(),
             drawing: &self.drawing(),
             title: &self.brief.book.title,
             subject: "first.md",

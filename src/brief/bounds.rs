@@ -25,6 +25,8 @@ pub(super) const BLEED: Bound = bound(0.0, 1.0, Unit::Inches);
 pub(super) const SQUARE: Bound = bound(0.0, 0.5, Unit::Inches);
 /// How far the cover of a case is turned in over its boards: habits are 15 to 20 mm.
 pub(super) const TURN_IN: Bound = bound(0.0, 2.0, Unit::Inches);
+/// The width of a spine: from a book of one sheet to the thickest that is bound.
+pub(super) const SPINE: Bound = bound(1.0, 100.0, Unit::Millimetres);
 /// The joint of a case: habits are 8 to 10 mm.
 pub(super) const JOINT: Bound = bound(0.0, 1.5, Unit::Inches);
 /// The radius of a rounded corner: habits are 6 to 10 mm.

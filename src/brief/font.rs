@@ -244,7 +244,7 @@ impl StandIn {
     }
 }
 
-/// What is looked for in the type of a brief's file.
+/// What is looked for in the type of the blocks, or of the spine, of a brief's file.
 #[derive(Debug, Clone, Copy)]
 pub enum InType<'a> {
     /// Where a font file is named.
@@ -257,17 +257,29 @@ pub enum InType<'a> {
 /// the brief are from `folder`.
 pub fn place_in_type(text: &str, folder: &Path, what: &InType<'_>) -> Option<(usize, usize)> {
     let Ok(Node::Map(sections)) = yaml::parse(text) else { return None };
-    let (_, Node::Map(keys)) = sections.iter().find(|(key, _)| key == "type")? else { return None };
     let step = |key: &str| YamlStep::Key(key.to_owned());
-    let found = |way: Vec<YamlStep>| yaml::locate(text, &[vec![step("type")], way].concat());
+    let group = |keys: &[&str]| {
+        let way: Vec<YamlStep> = keys.iter().map(|key| step(key)).collect();
+        let found = keys.iter().try_fold(&sections, |group, key| match value_of(group, key)? {
+            Node::Map(keys) => Some(keys),
+            _ => None,
+        });
+        (way, found.map_or(&[][..], Vec::as_slice))
+    };
+    let (of_type, keys) = group(&["type"]);
+    let found = |way: [Vec<YamlStep>; 2]| yaml::locate(text, &way.concat());
     if let Some(way) = what.way(keys, None, folder) {
-        return found(way);
+        return found([of_type, way]);
     }
     let font = value_of(keys, "font");
-    keys.iter().find_map(|(block, node)| match node {
-        Node::Map(own) => found([vec![step(block)], what.way(own, font, folder)?].concat()),
+    let in_block = keys.iter().find_map(|(block, node)| match node {
+        Node::Map(own) => Some([vec![step("type"), step(block)], what.way(own, font, folder)?]),
         _ => None,
-    })
+    });
+    let of_headline = group(&["type", "headline"]).1;
+    let (of_spine, own) = group(&["spine", "type"]);
+    let on_spine = || Some([of_spine, what.way(own, value_of(of_headline, "font").or(font), folder)?]);
+    found(in_block.or_else(on_spine)?)
 }
 
 impl InType<'_> {

@@ -4,7 +4,7 @@
 
 use super::barcode::ADD_ONS;
 use super::book::BookKind;
-use super::flaps::Flap;
+use super::cover::Flap;
 use super::keep_out::CORNERS;
 use super::lengths::{self, Unit};
 use super::nodes::NodeAt;

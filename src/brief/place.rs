@@ -34,6 +34,12 @@ impl CoverFace {
         }
     }
 
+    /// What lies at the left, above and at the right of the face, seen from outside, as a proof tells it.
+    pub fn around(self) -> [String; 3] {
+        let [left, right] = self.sides().map(|side| format!("{side} side"));
+        [left, "head".to_owned(), right]
+    }
+
     /// What the left and the right edge are called, seen from outside.
     pub fn sides(self) -> [&'static str; 2] {
         match self {

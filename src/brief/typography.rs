@@ -322,6 +322,14 @@ impl BlockType {
         Ok(self)
     }
 
+    /// The type with what a group of keys for one line of words changes: its font, size, weight and style.
+    pub(super) fn for_one_line(self, value: &NodeAt<'_>, book: &Book, folder: &Path) -> Result<Self, Refusal> {
+        self.changed_by(
+            &value.fields(&["font", "size", "weight", "style"])?,
+            &From { folder, language: &book.language },
+        )
+    }
+
     /// Changes the size, with leading and spaces in proportion.
     fn resize(&mut self, size: Length) {
         if let Leading::Fixed(leading) = self.leading {

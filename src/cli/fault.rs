@@ -47,7 +47,7 @@ fn fallen_over(brief: &Brief, sets: impl Fn(&Brief) -> bool) -> Option<&Path> {
     if sets(brief) {
         return None;
     }
-    let files = brief.typography.fonts().filter_map(|font| match font {
+    let files = brief.fonts().filter_map(|font| match font {
         Font::File { path, .. } => Some((font, path)),
         _ => None,
     });
@@ -55,7 +55,9 @@ fn fallen_over(brief: &Brief, sets: impl Fn(&Brief) -> bool) -> Option<&Path> {
         let mut brief = brief.clone();
         let all =
             std::iter::once(&mut brief.typography.blurb).chain(brief.typography.others.iter_mut().map(|(_, set)| set));
-        all.filter(|set| set.font.is_same(font)).for_each(|set| set.font = Font::Serif);
+        let on_spine = brief.spine.iter_mut().map(|spine| &mut spine.font);
+        let all = all.map(|set| &mut set.font).chain(on_spine);
+        all.filter(|own| own.is_same(font)).for_each(|own| *own = Font::Serif);
         brief
     };
     files.into_iter().find(|(font, _)| sets(&without(font))).map(|(_, path)| path.as_path())
@@ -80,7 +82,7 @@ mod tests {
         let mut brief = Brief::read("panel: { trim: 8 x 8 in }\n", Path::new("")).expect("a brief");
         brief.typography.blurb.font = Font::file(PathBuf::from("whole.ttf"));
         brief.typography.others[0].1.font = own.clone();
-        let torn = |brief: &Brief| !brief.typography.fonts().any(|font| font.is_same(&own));
+        let torn = |brief: &Brief| !brief.fonts().any(|font| font.is_same(&own));
         assert_eq!(fallen_over(&brief, torn), Some(Path::new("torn.ttf")));
         assert_eq!(fallen_over(&brief, |_| true), None);
         assert_eq!(fallen_over(&brief, |_| false), None, "a fault that no font makes");

@@ -136,8 +136,7 @@ impl<'a> MeasureRun<'a> {
             Format::Json => sizes_data::json(&found, &name, Style::Pretty),
             Format::Jsonl => sizes_data::json(&found, &name, Style::Compact),
         };
-        let fits = found.rows.iter().all(|row| row.fits || !row.own);
-        MeasuredPage { page, answer: if fits { Answer::Within } else { Answer::Outside } }
+        MeasuredPage { page, answer: if found.fits() { Answer::Within } else { Answer::Outside } }
     }
 
     fn levels(&self, found: &Levels, path: &Path, source: &str, is_counted: bool) -> MeasuredPage {

@@ -58,7 +58,7 @@ const USUAL_RESOLUTION: u32 = 300;
 pub(super) fn run(args: &PanelArgs) -> Result<Answer, Error> {
     let setup = args.setup()?;
     let fit = args.draft.as_deref().map(|draft| fit_of(draft, &setup)).transpose()?;
-    let figures = PanelFigures::of(&setup.brief.panel, fit.as_ref());
+    let figures = PanelFigures::of(&setup.brief, fit.as_ref());
     if let Some(output) = &args.output {
         let picture = Picture { output, form: PictureFormat::of(output, None)?, resolution: args.resolution };
         draw(&figures, &setup, &picture)?;
@@ -99,7 +99,7 @@ fn draw(figures: &PanelFigures, setup: &Setup, picture: &Picture<'_>) -> Result<
     facts.extend(figures.notes.iter().map(|note| slug::sentence(note)));
     facts.extend(panel::of_type(figures).map(|note| slug::sentence(&note)));
     let proof = Proof {
-        face: CoverFace::Panel,
+        around: CoverFace::Panel.around(),
         drawing: &Drawing::of_panel(&brief.panel).with_quiet(figures.quiet()),
         title: &brief.book.title,
         subject: "the back panel, seen from outside",

@@ -16,6 +16,7 @@ use crate::draft::Draft;
 use crate::files::{self, Error, guard};
 use crate::proof::sheet::{Sheet, SheetMark};
 use crate::proof::{self, Proof, pdf, png, slug, svg};
+use crate::report::drawing::FaceDrawing;
 use crate::report::{self, Drawing, Report};
 use crate::setting::Faces;
 
@@ -109,7 +110,7 @@ impl ProofDraft {
         Ok(Self { name: path.display().to_string(), setup, draft, report })
     }
 
-    /// A sheet for each face that copy may stand on.
+    /// A sheet for each face of the cover.
     fn sheets(&self) -> Result<Vec<Sheet<'_>>, Error> {
         let Setup { brief, faces, .. } = self.setup.as_ref();
         self.setup.guarded(|| sheets_of(&self.report, &self.draft, (brief, faces), &self.name))
@@ -123,14 +124,21 @@ impl ProofDraft {
             let facts = slug::facts(&self.report, brief);
             let (title, subject, cautions) = (&brief.book.title, &self.name, &slug::CAUTIONS);
             proof::panel_alone(
-                &Proof { face: CoverFace::Panel, drawing: &drawing, title, subject, facts: &facts, cautions },
+                &Proof {
+                    around: CoverFace::Panel.around(),
+                    drawing: &drawing,
+                    title,
+                    subject,
+                    facts: &facts,
+                    cautions,
+                },
                 faces,
             )
         })
     }
 }
 
-/// A sheet for each face that copy may stand on: the panel, then the flaps.
+/// A sheet for each face of the cover: the panel, the flaps, then the spine.
 pub(super) fn sheets_of<'a>(
     report: &Report,
     draft: &Draft,
@@ -138,13 +146,10 @@ pub(super) fn sheets_of<'a>(
     name: &str,
 ) -> Vec<Sheet<'a>> {
     let facts = slug::facts(report, brief);
-    let sheet = |(face, drawing): &(CoverFace, Drawing)| {
-        let subject = match face {
-            CoverFace::Panel => name.to_owned(),
-            face => format!("{name}, {}", face.name()),
-        };
+    let sheet = |FaceDrawing { name: face, around, drawing }: &FaceDrawing| {
+        let subject = face.map_or_else(|| name.to_owned(), |face| format!("{name}, {face}"));
         let (title, subject, cautions) = (&brief.book.title, &subject, &slug::CAUTIONS);
-        proof::sheet(&Proof { face: *face, drawing, title, subject, facts: &facts, cautions }, faces)
+        proof::sheet(&Proof { around: around.clone(), drawing, title, subject, facts: &facts, cautions }, faces)
     };
     Drawing::of_faces(report, draft, brief, faces).iter().map(sheet).collect()
 }

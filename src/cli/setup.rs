@@ -168,7 +168,7 @@ impl Setup {
     /// Runs something that uses the fonts. If a library panics over a damaged font file that the brief names, the error
     /// names that file.
     pub(super) fn guarded<T>(&self, run: impl FnOnce() -> T) -> Result<T, Error> {
-        let files = || self.brief.typography.fonts().filter(|font| matches!(font, Font::File { .. }));
+        let files = || self.brief.fonts().filter(|font| matches!(font, Font::File { .. }));
         if files().next().is_none() {
             return Ok(run());
         }

@@ -169,8 +169,10 @@ fn fit(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     };
     let outside = if cast.lines_over > 0 {
         Some(amount(now.fit.words_over, now.fit.letters_over))
-    } else if !now.fit.fits() {
+    } else if !now.fit.copy_fits() {
         Some("a word is too wide".to_owned())
+    } else if !now.fit.fits() {
+        Some("title too large for its spine".to_owned())
     } else {
         let letter = now.fit.missing.first().map(char::to_string);
         letter.map(|letter| format!("no letter for {}", crate::print::visible::visible(&letter)))

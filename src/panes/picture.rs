@@ -143,7 +143,7 @@ fn draw_frame<'a>(
             put(buffer, x, rect.y + rect.height.saturating_sub(1) / 2, name, theme.faint, rect);
         }
         // Bleed and the space round a keep-out are thinner than a cell.
-        FramePart::Bleed | FramePart::Clearance | FramePart::Quiet => {}
+        FramePart::Bleed | FramePart::Fold | FramePart::Clearance | FramePart::Quiet => {}
     }
 }
 

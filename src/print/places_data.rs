@@ -1,10 +1,11 @@
-//! The shape of the JSON of a place of copy, as it stands in a report and in a comparison.
+//! The shape of the JSON of a place of copy, and of the title on the spine, as they stand in a report.
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::json::rounded;
 use crate::report::places::FitPlace;
+use crate::setting::SpineTitle;
 use crate::units::Length as Distance;
 
 /// A place of copy with what it holds, takes and leaves. Lengths are from the head left corner of its face.
@@ -74,6 +75,45 @@ impl PlaceJson {
             letters_spare: place.spare.letters,
             depth_used_pt: points(cast.depth_used),
             depth_available_pt: points(cast.depth_available),
+        }
+    }
+}
+
+/// The book's title on its spine, in one line.
+#[derive(Debug, Serialize, JsonSchema)]
+pub(super) struct SpineJson {
+    /// What is printed.
+    title: String,
+    /// Whether the title goes between head and foot, and its letters between the folds.
+    fits: bool,
+    /// `descending`, from head to foot, or `ascending`, from foot to head.
+    direction: &'static str,
+    /// The size of the title.
+    size_pt: f64,
+    /// How long the title is.
+    length_pt: f64,
+    /// The height of the spine less its margins at head and foot.
+    room_pt: f64,
+    /// From the highest ink of the letters to the lowest.
+    height_pt: f64,
+    /// The width of the spine less the room that stays clear of either fold.
+    width_room_pt: f64,
+    /// The largest size that fits, from 3 to 200 pt in steps of 0.1; null where none does.
+    largest_size_pt: Option<f64>,
+}
+
+impl SpineJson {
+    pub(super) fn of(title: &SpineTitle) -> Self {
+        Self {
+            title: title.text.clone(),
+            fits: title.fits(),
+            direction: title.direction.name(),
+            size_pt: points(title.set.size),
+            length_pt: points(title.length()),
+            room_pt: points(title.live.width),
+            height_pt: points(title.height()),
+            width_room_pt: points(title.live.height),
+            largest_size_pt: title.largest_size().map(points),
         }
     }
 }

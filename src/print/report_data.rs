@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::findings_data::FindingsJson;
 use super::json::{SpanJson, rounded};
 use super::level_data::LevelJson;
-use super::places_data::PlaceJson;
+use super::places_data::{PlaceJson, SpineJson};
 use super::words::style_name;
 use crate::brief::limits::Range;
 use crate::brief::typography::StandIn;
@@ -132,7 +132,7 @@ struct AvoidedJson {
 /// The setting and its cast-off. Lines are of all blocks; `spare` ones are of the blurb's type.
 #[derive(Debug, Serialize, JsonSchema)]
 struct FitJson {
-    /// Whether every line stands in the live area and none is wider than its measure.
+    /// Whether every line stands in its place and none is wider than its measure, and the title fits on the spine.
     fits: bool,
     /// `serif`, `sans`, what a font file calls itself, its family and its style, or the name of a font that is not at
     /// hand.
@@ -180,6 +180,8 @@ struct FitJson {
     /// Every place of copy; the live area alone where the brief has no places. The figures above are those of the
     /// blurb's place, but for `lines`, `lines_over`, `words_over` and `letters_over`, which are of all.
     places: Vec<PlaceJson>,
+    /// The book's title on its spine; null where the brief has no spine.
+    spine: Option<SpineJson>,
     /// How the lines fall; none of it makes the draft fit or not.
     findings: FindingsJson,
     /// Every printed line, from the head to the foot.
@@ -245,7 +247,8 @@ struct LineJson {
 /// One limit, or what is usual, and the value that the draft has.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub(super) struct LimitJson {
-    /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide` or `missing_letters`.
+    /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide`, `spine_title`
+    /// (points that the title is too long, or its letters too high) or `missing_letters`.
     limit: &'static str,
     /// Which term or wording.
     wording: Option<String>,
@@ -378,6 +381,7 @@ impl FitJson {
             fonts_stood_in: fit.estimated.iter().map(EstimateJson::of).collect(),
             held_by: fit.held_by.clone(),
             places: fit.told_places().map(PlaceJson::of).collect(),
+            spine: fit.spine.as_ref().map(SpineJson::of),
             findings: FindingsJson::of(&fit.findings),
             set_lines: fit.lines.iter().map(|line| LineJson::of(line, fit)).collect(),
         }

@@ -3,7 +3,7 @@
 use super::findings;
 use super::sheet::TextPage;
 use super::visible::visible;
-use super::words::{amount, counted, estimate, joined, style_missing};
+use super::words::{amount, counted, estimate, joined, spine_line, style_missing};
 use crate::report::sizes::{Priced, SizeRow, Sizes};
 use crate::units::{Length, trimmed};
 
@@ -20,6 +20,9 @@ pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
     sheet.line(String::new());
     sheet.indented("* the size in use", 0);
     sheet.indented(&largest(sizes), 0);
+    if let Some(title) = &sizes.spine {
+        sheet.indented(&spine_line(title), 0);
+    }
     for stand_in in &sizes.estimated {
         sheet.indented(&estimate(stand_in), 0);
     }

@@ -5,6 +5,7 @@ use serde::Serialize;
 
 use super::findings_data::FindingsJson;
 use super::json::{Style, written};
+use super::places_data::SpineJson;
 use super::report_data::{EstimateJson, MissingStyleJson};
 use crate::report::sizes::{Priced, SizeRow, Sizes};
 use crate::units::Length;
@@ -35,6 +36,8 @@ pub(super) struct SizesJson {
     styles_missing: Vec<MissingStyleJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; all of it is an estimate where there is one.
     fonts_stood_in: Vec<EstimateJson>,
+    /// The book's title on its spine, at its own size; null where the brief has no spine.
+    spine: Option<SpineJson>,
     /// How the lines fall at the brief's size.
     findings: FindingsJson,
 }
@@ -115,6 +118,7 @@ pub fn json(sizes: &Sizes, path: &str, style: Style) -> String {
         advice_source: sizes.advice.source,
         sizes: sizes.rows.iter().map(row).collect(),
         paragraphs: sizes.prices.iter().map(price_json).collect(),
+        spine: sizes.spine.as_ref().map(SpineJson::of),
         findings: FindingsJson::of(&sizes.findings),
         styles_missing: sizes.styles_missing.iter().map(MissingStyleJson::of).collect(),
         fonts_stood_in: sizes.estimated.iter().map(EstimateJson::of).collect(),

@@ -202,6 +202,9 @@ fn fit(report: &Report, columns: usize) -> String {
             sheet.item(&words::place_line(place));
         }
     }
+    if let Some(title) = &fit.spine {
+        sheet.item(&words::spine_line(title));
+    }
     for stand_in in &fit.estimated {
         sheet.labelled("", &words::estimate(stand_in));
     }

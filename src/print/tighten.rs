@@ -294,7 +294,8 @@ fn together(before: &Report, after: &Report) -> String {
     let lines = before.fit.castoff.lines as i64 - after.fit.castoff.lines as i64;
     let words = before.length.words as i64 - after.length.words as i64;
     let fit = match after.fit.castoff.lines_over {
-        0 if !after.fit.fits() => "a word is still wider than its line".to_owned(),
+        0 if !after.fit.copy_fits() => "a word is still wider than its line".to_owned(),
+        0 if !after.fit.fits() => "the title is still too large for the spine".to_owned(),
         0 if after.fit.castoff.lines_spare == 0 => "it fits, with no line left".to_owned(),
         0 => format!("it fits, with {} left", counted(after.fit.castoff.lines_spare, "line")),
         over => format!("{} still over", counted(over, "line")),

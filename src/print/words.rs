@@ -10,10 +10,11 @@ use crate::report::amounts::WordsAndLetters;
 use crate::report::fit::{Fit, MissingStyle, StoodIn};
 use crate::report::places::FitPlace;
 use crate::report::verdict::{Check, Subject, Verdict};
+use crate::setting::SpineTitle;
 use crate::setting::stretch::MOST_OFF;
 use crate::terms::coverage::TermPlace;
 use crate::units::nouns::{agrees, some_of};
-use crate::units::trimmed;
+use crate::units::{Length, trimmed};
 
 pub use crate::units::nouns::counted;
 
@@ -105,6 +106,7 @@ pub fn told(check: &Check, report: &Report) -> String {
         Subject::LinesTooWide => {
             format!("{} a word that is wider than the room beside the margins and keep-outs", holds(check))
         }
+        Subject::SpineTitle => report.fit.spine.as_ref().map_or_else(String::new, spine_over),
         Subject::MissingLetters => {
             format!("no font at hand has a letter for {}", letters(&report.fit.missing))
         }
@@ -236,6 +238,42 @@ pub fn place_sentence(place: &FitPlace) -> String {
     }
 }
 
+/// By how much the title does not fit on the spine, and the size at which it does: `the title is 3.2 mm too long for
+/// the spine; 14.5 pt is the largest size that fits`.
+pub fn spine_over(title: &SpineTitle) -> String {
+    // What would be rounded to nothing is told to more decimals.
+    let told = |length: Length| match length < Length::mm(0.1) {
+        true => title.unit.written(length),
+        false => title.unit.told(length),
+    };
+    let long = title.too_long().map(|over| format!("the title is {} too long", told(over)));
+    let whose = if long.is_some() { "its" } else { "the title's" };
+    let high = title.too_high().map(|over| format!("{whose} letters are {} too high", told(over)));
+    let faults = joined([long, high].into_iter().flatten().collect());
+    format!("{faults} for the spine; {}", largest_on_spine(title))
+}
+
+/// The title on the spine with its room, in one sentence.
+pub fn spine_line(title: &SpineTitle) -> String {
+    let told = |length| title.unit.told(length);
+    let fits = if title.fits() { "fits" } else { "does not fit" };
+    format!(
+        "the title on the spine, {}, at {}: {fits}; {} of {} long, letters {} of {} high; {}",
+        title.direction.name(),
+        title.set.size,
+        told(title.length()),
+        told(title.live.width),
+        told(title.height()),
+        told(title.live.height),
+        largest_on_spine(title)
+    )
+}
+
+fn largest_on_spine(title: &SpineTitle) -> String {
+    let none = "no size from 3 to 200 pt fits".to_owned();
+    title.largest_size().map_or(none, |size| format!("{size} is the largest size that fits"))
+}
+
 /// The fit in one sentence.
 pub fn fit_sentence(report: &Report) -> String {
     let fit = &report.fit;
@@ -255,6 +293,8 @@ pub fn fit_sentence(report: &Report) -> String {
         (0, _) => String::new(),
         (letters, _) => format!(", room for about {} more", amount(fit.words_spare, letters)),
     };
+    let title = fit.spine.as_ref().filter(|title| !title.fits());
+    let spine = title.map_or_else(String::new, |title| format!("; {}", spine_over(title)));
     let fits = if fit.fits() { "fits" } else { "does not fit" };
-    format!("{fits}: {lines}; {spare}{room}")
+    format!("{fits}: {lines}; {spare}{room}{spine}")
 }

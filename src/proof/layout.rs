@@ -2,7 +2,7 @@
 
 use super::shapes;
 use super::sheet::{Ink, Sheet, SheetMark, Stroke};
-use crate::brief::place::{CoverFace, Shape};
+use crate::brief::place::Shape;
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
 use crate::report::Drawing;
@@ -14,8 +14,8 @@ use crate::units::{Length, Point, Rect, Size, trimmed};
 
 /// What a sheet shows.
 pub struct Proof<'a> {
-    /// Which face it shows.
-    pub face: CoverFace,
+    /// What lies at the left, above and at the right of the face.
+    pub around: [String; 3],
     /// The face and the copy on it.
     pub drawing: &'a Drawing,
     /// The book, as the sheet's heading.
@@ -61,7 +61,7 @@ pub fn sheet<'a>(proof: &Proof<'_>, faces: &'a Faces) -> Sheet<'a> {
     let origin = Point { x: (width - outer.width) / 2 - outer.x, y: Length::mm(HEAD) - outer.y };
     let mut layout = ProofLayout::new(proof, faces, width, origin);
     layout.places();
-    let foot = layout.copy();
+    let foot = layout.copy().max(layout.title());
     layout.labels();
     layout.heading();
     let foot = layout.slug(foot + Length::mm(GAP));
@@ -142,6 +142,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         let stroke = match frame.part {
             FramePart::Bleed => stroke(Ink::Grey, 0.3, Some(1.5)),
             FramePart::Face => stroke(Ink::Black, 0.6, None),
+            FramePart::Fold => stroke(Ink::Grey, 0.4, Some(3.0)),
             FramePart::LiveArea => stroke(Ink::Light, 0.4, Some(4.0)),
             FramePart::Place => stroke(Ink::Light, 0.4, Some(2.0)),
             FramePart::Clearance => stroke(Ink::Light, 0.4, Some(1.0)),
@@ -173,7 +174,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             FramePart::Bleed => self.words_in(&area, &words, WordsSide::Left, above_head, Ink::Grey),
             FramePart::Quiet => self.words_in(&area, &words, WordsSide::Middle, below_head, Ink::Accent),
             FramePart::KeepOut => self.name_in(&area, frame),
-            FramePart::Clearance => {}
+            FramePart::Clearance | FramePart::Fold => {}
         }
     }
 
@@ -206,6 +207,20 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             WordsSide::Right => spare,
         };
         self.sheet.put(line, Point { x: area.x + Length::pt(PADDING) + shift, y: baseline }, ink);
+    }
+
+    /// Draws the title on a spine; where it does not fit, in the ink of what is over, and without what would stand
+    /// beside the sheet. Returns the depth at which the title ends.
+    fn title(&mut self) -> Length {
+        let Some(title) = self.proof.drawing.title() else { return Length::ZERO };
+        let ink = if title.over { Ink::Accent } else { Ink::Black };
+        for run in &title.runs {
+            let mut run = run.clone().moved(self.origin);
+            // Hardly any glyph is wider than its size.
+            run.glyphs.retain(|glyph| (glyph.at.x + run.size).fits(self.sheet.size.width));
+            self.sheet.marks.push(SheetMark::Glyphs(run, ink));
+        }
+        self.origin.y + title.rect.foot()
     }
 
     /// Draws the lines of the copy, and marks the lines that are over. Returns the depth at which panel and copy end.
@@ -265,10 +280,9 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         if edges.width < Length::mm(NAMED) {
             return;
         }
-        let [left, right] = self.proof.face.sides().map(|side| format!("{side} side"));
-        self.words_in(&edges, &left, WordsSide::Left, Length::mm(17.5), Ink::Grey);
-        self.words_in(&edges, "head", WordsSide::Middle, Length::mm(17.5), Ink::Grey);
-        self.words_in(&edges, &right, WordsSide::Right, Length::mm(17.5), Ink::Grey);
+        for (words, side) in self.proof.around.iter().zip([WordsSide::Left, WordsSide::Middle, WordsSide::Right]) {
+            self.words_in(&edges, words, side, Length::mm(17.5), Ink::Grey);
+        }
     }
 
     /// Draws words on one line, made smaller where they would be too wide.

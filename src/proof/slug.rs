@@ -1,8 +1,9 @@
 //! The text below the panel: what was measured, and cautions.
 
 use crate::brief::Brief;
+use crate::brief::cover::Spine;
 use crate::brief::panel::{Binding, KeepOut};
-use crate::print::words::{counted, estimate, fit_sentence, stood_in, style_missing, told, type_words};
+use crate::print::words::{counted, estimate, fit_sentence, spine_line, stood_in, style_missing, told, type_words};
 use crate::report::Report;
 use crate::report::panel::symbols;
 use crate::units::{Length, trimmed};
@@ -37,6 +38,8 @@ pub fn facts(report: &Report, brief: &Brief) -> Vec<String> {
         ),
         of_panel(brief),
     ];
+    facts.extend(brief.spine.as_ref().map(|spine| of_spine(spine, brief)));
+    facts.extend(fit.spine.as_ref().map(|title| sentence(&spine_line(title))));
     let drawn =
         |stand_in| format!("{}. Its letters are drawn as the serif's, made wider or narrower", estimate(stand_in));
     facts.extend(fit.estimated.iter().map(|stand_in| sentence(&drawn(stand_in))));
@@ -65,6 +68,17 @@ pub fn of_panel(brief: &Brief) -> String {
         panel.binding.art(),
         mm(panel.bleed),
         size(panel.live_area().width, panel.live_area().height)
+    )
+}
+
+/// A description of the spine in a sentence.
+fn of_spine(spine: &Spine, brief: &Brief) -> String {
+    format!(
+        "Spine {}, {} mm clear of either fold, {} mm at its head and {} mm at its foot.",
+        size(spine.width, brief.panel.face().height),
+        mm(spine.clear),
+        mm(spine.head),
+        mm(spine.foot)
     )
 }
 

@@ -163,7 +163,7 @@ pub fn ordered(entries: &[Entry<'_>], order: Order) -> Vec<usize> {
     let grade = |entry: &Entry<'_>| entry.report.level.grade().unwrap_or(f64::INFINITY);
     let room = |entry: &Entry<'_>| {
         let fit = &entry.report.fit;
-        (!fit.fits(), fit.castoff.lines_over, std::cmp::Reverse((fit.castoff.lines_spare, fit.castoff.spare)))
+        (!fit.copy_fits(), fit.castoff.lines_over, std::cmp::Reverse((fit.castoff.lines_spare, fit.castoff.spare)))
     };
     let mut positions: Vec<usize> = (0..entries.len()).collect();
     positions.sort_by(|a, b| {
@@ -198,7 +198,7 @@ impl Comparison {
             rows.extend(term_rows(entries));
         }
         rows.push(row(RowSubject::Fit, entries, |report| {
-            let (fits, castoff) = (report.fit.fits(), &report.fit.castoff);
+            let (fits, castoff) = (report.fit.copy_fits(), &report.fit.castoff);
             let value = RowValue::Fit { fits, over: castoff.lines_over, spare: castoff.lines_spare };
             // What is too wide does not fit although no line is over.
             (value, Some(if fits { 0.0 } else { castoff.lines_over as f64 + 1.0 }))

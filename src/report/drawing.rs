@@ -6,14 +6,19 @@
 
 use super::Report;
 use super::fit::FitLine;
-use crate::brief::flaps::Flap;
+use crate::brief::cover::Flap;
 use crate::brief::panel::{FaceLayout, KeepOutOrigin};
 use crate::brief::place::{CoverFace, Shape};
 use crate::brief::{Brief, Panel};
 use crate::draft::{BlockKind, Draft};
 use crate::setting::glyphs::{self, GlyphRun};
-use crate::setting::{Faces, SettingMemory, ShapedCopy};
-use crate::units::{Length, Rect};
+use crate::setting::{Faces, SettingMemory, ShapedCopy, SpineTitle};
+use crate::units::{Length, Point, Rect};
+
+/// How far the marks of a fold go past the art, in millimetres.
+const FOLD_MM: f64 = 6.0;
+/// A measure longer than any title.
+const ENDLESS_INCHES: f64 = 1_000_000.0;
 
 /// All that is to be drawn.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -29,6 +34,30 @@ pub enum DrawingItem {
     Frame(Frame),
     /// A printed line.
     Line(Line),
+    /// The book's title on its spine.
+    Title(TitleLine),
+}
+
+/// The title of a book on its spine.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TitleLine {
+    /// The title's box: from its first advance to its last, and as high as its ink.
+    pub rect: Rect,
+    /// Whether the title is too long or too high.
+    pub over: bool,
+    /// The glyphs, in runs of one face.
+    pub runs: Vec<GlyphRun>,
+}
+
+/// A face of the cover with what stands on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FaceDrawing {
+    /// What the face is called beside the name of a draft; none for the back panel.
+    pub name: Option<&'static str>,
+    /// What lies at the left, above and at the right of the face.
+    pub around: [String; 3],
+    /// What is drawn.
+    pub drawing: Drawing,
 }
 
 /// A named rectangle of the panel.
@@ -59,6 +88,8 @@ pub enum FramePart {
     Clearance,
     /// A keep-out itself.
     KeepOut,
+    /// A line along which the cover is folded.
+    Fold,
     /// A place of copy.
     Place,
     /// What has to stay quiet behind the copy.
@@ -138,16 +169,47 @@ impl Drawing {
         }
     }
 
-    /// Every face with a draft's copy on it, as the report found it set: the panel, then the flaps.
-    pub fn of_faces(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Vec<(CoverFace, Self)> {
+    /// Every face with what stands on it, as the report found it set: the panel and the flaps with a draft's copy, then
+    /// the spine with the title.
+    pub fn of_faces(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Vec<FaceDrawing> {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         let panel = (CoverFace::Panel, Self::of_panel(&brief.panel));
         let flaps = brief.flaps.iter().map(|flap| (flap.face, Self::of_flap(flap)));
         let with_copy = |(face, mut drawing): (CoverFace, Self)| {
             drawing.add_lines(face, report, &copy, brief);
-            (face, drawing)
+            let name = (face != CoverFace::Panel).then(|| face.name());
+            FaceDrawing { name, around: face.around(), drawing }
         };
-        std::iter::once(panel).chain(flaps).map(with_copy).collect()
+        let spine = report.fit.spine.as_ref().map(|title| FaceDrawing {
+            name: Some("spine"),
+            around: title.direction.around(),
+            drawing: Self::of_spine(title, &brief.panel, faces),
+        });
+        std::iter::once(panel).chain(flaps).map(with_copy).chain(spine).collect()
+    }
+
+    /// The spine with the title on it, laid down so that the title reads upright: at head and foot, art goes past its
+    /// edges by the bleed, and the folds are marked beyond that.
+    fn of_spine(title: &SpineTitle, panel: &Panel, faces: &Faces) -> Self {
+        let mut drawing = Self::default();
+        let (edges, bleed) = (title.edges, panel.bleed);
+        let past = |by: Length| Rect { x: edges.x - by, width: edges.width + by * 2, ..edges };
+        drawing.frame(FramePart::Bleed, panel.binding.art(), past(bleed));
+        drawing.frame(FramePart::Face, "spine", edges);
+        for y in [edges.y, edges.foot()] {
+            drawing.frame(
+                FramePart::Fold,
+                "fold",
+                Rect { y, height: Length::ZERO, ..past(bleed + Length::mm(FOLD_MM)) },
+            );
+        }
+        drawing.frame(FramePart::LiveArea, "title", title.live);
+        let (rect, baseline) = title.stands();
+        let lines = glyphs::plain(&title.text, &title.set, Length::inches(ENDLESS_INCHES), faces);
+        let at = Point { x: rect.x, y: baseline };
+        let runs = lines.into_iter().flat_map(|line| line.runs).map(|run| run.moved(at)).collect();
+        drawing.items.push(DrawingItem::Title(TitleLine { rect, over: !title.fits(), runs }));
+        drawing
     }
 
     /// The panel with a draft's copy on it, as the report found it set.
@@ -209,7 +271,7 @@ impl Drawing {
     pub fn frames(&self) -> impl Iterator<Item = &Frame> {
         self.items.iter().filter_map(|item| match item {
             DrawingItem::Frame(frame) => Some(frame),
-            DrawingItem::Line(_) => None,
+            DrawingItem::Line(_) | DrawingItem::Title(_) => None,
         })
     }
 
@@ -217,7 +279,15 @@ impl Drawing {
     pub fn lines(&self) -> impl Iterator<Item = &Line> {
         self.items.iter().filter_map(|item| match item {
             DrawingItem::Line(line) => Some(line),
-            DrawingItem::Frame(_) => None,
+            DrawingItem::Frame(_) | DrawingItem::Title(_) => None,
+        })
+    }
+
+    /// The title, on a spine.
+    pub fn title(&self) -> Option<&TitleLine> {
+        self.items.iter().find_map(|item| match item {
+            DrawingItem::Title(title) => Some(title),
+            DrawingItem::Frame(_) | DrawingItem::Line(_) => None,
         })
     }
 

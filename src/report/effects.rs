@@ -80,7 +80,7 @@ impl Figures {
             letters: counts.iter().map(|block| block.letters).sum(),
             grade: report.level.grade(),
             terms: report.coverage.covered(),
-            fits: report.fit.fits(),
+            fits: report.fit.copy_fits(),
         }
     }
 }

@@ -12,7 +12,7 @@ use crate::draft::{BlockKind, Draft, Emphasis};
 use crate::setting::faces::Family;
 use crate::setting::findings::{self, LineLengths, Runt, Uneven};
 use crate::setting::lines::{SetLine, SetPlace, Setting, printed};
-use crate::setting::{Castoff, Faces, Rooms, SettingMemory, ShapedCopy, castoff};
+use crate::setting::{Castoff, Faces, Rooms, SettingMemory, ShapedCopy, SpineTitle, castoff};
 use crate::units::{Length, Rect};
 
 /// How the copy of a draft stands in its panel.
@@ -56,7 +56,9 @@ pub struct Fit {
     pub largest_size: Option<Length>,
     /// Every line of the setting, from the head to the foot.
     pub lines: Vec<FitLine>,
-    /// Letters that no font has.
+    /// The book's title on its spine, where the brief has one.
+    pub spine: Option<SpineTitle>,
+    /// Letters that no font has, those of the spine's title among them.
     pub missing: Vec<char>,
     /// Letters that the block's font lacks, by the built-in font that they are set in.
     pub stood_in: Vec<StoodIn>,
@@ -135,7 +137,7 @@ impl Fit {
         brief: &Brief,
         faces: &Faces,
     ) -> Self {
-        let rooms = Rooms::of(brief);
+        let (rooms, spine) = (Rooms::of(brief), SpineTitle::of(brief, faces));
         let setting = Setting::new(copy, copy.forms(), &rooms);
         let castoff = Castoff::of_all(&setting, (copy, copy.forms(), &rooms));
         let over = WordsAndLetters::of_lines_over(setting.lines.iter(), copy, counts);
@@ -166,15 +168,21 @@ impl Fit {
             findings: Findings::of(&setting, draft, &brief.typography),
             set_places: setting.places.clone(),
             lines: fit_lines(setting, copy),
-            missing: missing_letters(copy),
-            stood_in: stood_in(copy),
-            styles_missing: styles_missing(draft, copy, &brief.typography),
-            estimated: estimated(draft, &brief.typography),
+            missing: missing_letters(copy, spine.as_ref()),
+            stood_in: stood_in(copy, spine.as_ref()),
+            styles_missing: styles_missing((draft, copy), brief, faces),
+            estimated: estimated(draft, brief),
+            spine,
         }
     }
 
-    /// Whether every line stands in the live area and none is wider than its measure.
+    /// Whether every line stands in its place and none is wider than its measure, and the title fits on the spine.
     pub fn fits(&self) -> bool {
+        self.copy_fits() && self.spine.as_ref().is_none_or(SpineTitle::fits)
+    }
+
+    /// Whether every line stands in its place and none is wider than its measure.
+    pub fn copy_fits(&self) -> bool {
         self.lines.iter().all(|line| line.set.fits())
     }
 
@@ -204,17 +212,19 @@ fn fit_lines(setting: Setting, copy: &ShapedCopy<'_>) -> Vec<FitLine> {
     setting.lines.into_iter().map(line).collect()
 }
 
-fn missing_letters(copy: &ShapedCopy<'_>) -> Vec<char> {
+fn missing_letters(copy: &ShapedCopy<'_>, spine: Option<&SpineTitle>) -> Vec<char> {
     let mut known = HashSet::new();
     let missing = copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.missing);
-    missing.copied().filter(|character| known.insert(*character)).collect()
+    let on_spine = spine.iter().flat_map(|title| &title.missing);
+    missing.chain(on_spine).copied().filter(|character| known.insert(*character)).collect()
 }
 
-fn stood_in(copy: &ShapedCopy<'_>) -> Vec<StoodIn> {
+fn stood_in(copy: &ShapedCopy<'_>, spine: Option<&SpineTitle>) -> Vec<StoodIn> {
     let mut all: Vec<StoodIn> = Vec::new();
     let mut known = HashSet::new();
     let stood_in = copy.paragraphs.iter().flat_map(|paragraph| &paragraph.shaped.stood_in);
-    for (letter, family) in stood_in.filter(|stood_in| known.insert(**stood_in)) {
+    let on_spine = spine.iter().flat_map(|title| &title.stood_in);
+    for (letter, family) in stood_in.chain(on_spine).filter(|stood_in| known.insert(**stood_in)) {
         let font = family.font();
         match all.iter_mut().find(|known| known.font == font) {
             Some(known) => known.letters.push(*letter),
@@ -233,30 +243,44 @@ pub fn font_name(font: &Font, family: Family<'_>, emphasis: Emphasis) -> String 
     family.name(emphasis).or_else(of_path).unwrap_or_else(|| font.to_string())
 }
 
-/// The styles that a draft's words ask for and the fonts of their blocks have not.
-pub(super) fn styles_missing(draft: &Draft, copy: &ShapedCopy<'_>, typography: &Typography) -> Vec<MissingStyle> {
+/// The styles that a draft's words, and the title on the spine, ask for and their fonts have not.
+pub(super) fn styles_missing(
+    (draft, copy): (&Draft, &ShapedCopy<'_>),
+    brief: &Brief,
+    faces: &Faces,
+) -> Vec<MissingStyle> {
     let mut all = Vec::new();
+    let mut add = |font: &Font, family: Family<'_>, style: Emphasis| {
+        let set_in = font_name(font, family, style);
+        let name = family.family_name().unwrap_or_else(|| set_in.clone());
+        let found = MissingStyle { font: name, style, set_in };
+        if !all.contains(&found) {
+            all.push(found);
+        }
+    };
     for (block, paragraph) in draft.blocks.iter().zip(&copy.paragraphs) {
-        let (family, font) = (paragraph.family, &typography.of(block.kind).font);
+        let (family, font) = (paragraph.family, &brief.typography.of(block.kind).font);
         let text = block.text();
         let lacking = paragraph.shaped.runs.iter().filter(|run| run.stand_in.is_none() && family.lacks(run.emphasis));
         for run in lacking.filter(|run| !text[run.text.clone()].trim().is_empty()) {
-            let set_in = font_name(font, family, run.emphasis);
-            let name = family.family_name().unwrap_or_else(|| set_in.clone());
-            let found = MissingStyle { font: name, style: run.emphasis, set_in };
-            if !all.contains(&found) {
-                all.push(found);
-            }
+            add(font, family, run.emphasis);
+        }
+    }
+    if let Some(spine) = &brief.spine {
+        let family = faces.family(&spine.font);
+        if family.lacks(spine.emphasis) {
+            add(&spine.font, family, spine.emphasis);
         }
     }
     all
 }
 
-/// The fonts of a draft's blocks that are not at hand, each once.
-pub(super) fn estimated(draft: &Draft, typography: &Typography) -> Vec<StandIn> {
+/// The fonts of a draft's blocks, and of the title on the spine, that are not at hand, each once.
+pub(super) fn estimated(draft: &Draft, brief: &Brief) -> Vec<StandIn> {
     let mut all = Vec::new();
-    for block in &draft.blocks {
-        if let Font::StandIn(stand_in) = &typography.of(block.kind).font
+    let of_copy = draft.blocks.iter().map(|block| &brief.typography.of(block.kind).font);
+    for font in of_copy.chain(brief.spine.iter().map(|spine| &spine.font)) {
+        if let Font::StandIn(stand_in) = font
             && !all.contains(stand_in)
         {
             all.push(stand_in.clone());

@@ -30,7 +30,7 @@ pub struct KeptFigures {
     pub terms_covered: usize,
     /// Wanted terms.
     pub terms_wanted: usize,
-    /// Whether everything fitted.
+    /// Whether all of the copy fitted.
     pub fits: bool,
     /// Lines over.
     pub lines_over: usize,
@@ -55,7 +55,7 @@ impl KeptFigures {
             level: level.headline.as_ref().map(|band| (tenths(band.grade()), band.low, band.high)),
             terms_covered: coverage.covered(),
             terms_wanted: coverage.wanted(),
-            fits: fit.fits(),
+            fits: fit.copy_fits(),
             lines_over: fit.castoff.lines_over,
             lines_left: fit.castoff.lines_spare,
             largest_size: fit.largest_size.map(Length::to_pt).map(tenths),

@@ -3,6 +3,7 @@
 
 use super::fit::{Fit, MissingStyle};
 use crate::brief::barcode::{self, AddOn};
+use crate::brief::cover::Spine;
 use crate::brief::lengths::Unit;
 use crate::brief::panel::{FaceLayout, KeepOut, KeepOutOrigin};
 use crate::brief::place::Shape;
@@ -12,6 +13,8 @@ use crate::units::{Length, Rect, Size};
 
 /// How far the proportions of a picture may be off those of its box, as a share: less is a matter of rounding.
 const STRETCHED: f64 = 0.02;
+/// A spine under this width is seldom lettered, in millimetres.
+const THINNEST_LETTERED_MM: f64 = 6.0;
 
 /// A panel in figures.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,8 +42,10 @@ pub struct PartFigures {
 }
 
 impl PanelFigures {
-    /// The figures of a panel; with a draft's fit, what stays quiet is the place of its lines, else the live area.
-    pub fn of(panel: &Panel, fit: Option<&Fit>) -> Self {
+    /// The figures of a brief's panel, and of its spine beside it; with a draft's fit, what stays quiet is the place of
+    /// its lines, else the live area.
+    pub fn of(brief: &Brief, fit: Option<&Fit>) -> Self {
+        let panel = &brief.panel;
         let part = |name: &str, rect| PartFigures { name: name.to_owned(), rect, clearance: None };
         let (name, quiet) = quiet(panel, fit);
         let mut parts = vec![
@@ -52,10 +57,20 @@ impl PanelFigures {
             clearance: Some(keep_out.clearance),
             ..part(&keep_out.name, keep_out.rect)
         }));
+        if let Some(spine) = &brief.spine {
+            let beside = Rect { x: panel.face().right(), width: spine.width, ..panel.face() };
+            let title = Rect {
+                x: beside.x + spine.clear,
+                y: spine.head,
+                width: spine.width - spine.clear * 2,
+                height: beside.height - spine.head - spine.foot,
+            };
+            parts.extend([part("spine", beside), part("title on the spine", title)]);
+        }
         parts.push(part(name, quiet));
         Self {
             parts,
-            notes: symbols(panel).chain(notes(panel)).collect(),
+            notes: symbols(panel).chain(notes(brief)).collect(),
             styles_missing: fit.map_or_else(Vec::new, |fit| fit.styles_missing.clone()),
             estimated: fit.map_or_else(Vec::new, |fit| fit.estimated.clone()),
         }
@@ -92,17 +107,12 @@ fn around(one: &Rect, other: &Rect) -> Rect {
     Rect { x, y, width: one.right().max(other.right()) - x, height: one.foot().max(other.foot()) - y }
 }
 
-/// What should be known of a panel: how each box that is named for a barcode compares with the standard, and which
-/// pictures are stretched.
-pub fn notes(panel: &Panel) -> Vec<String> {
-    let barcodes = panel.keep_outs.iter().filter(|keep_out| is_for_barcode(keep_out)).map(barcode_note);
-    barcodes.chain(stretched(&panel.layout())).collect()
-}
-
-/// What should be known of the panel, and which pictures are stretched on the flaps.
-pub fn notes_on_faces(brief: &Brief) -> Vec<String> {
-    let of_flaps = brief.flaps.iter().flat_map(|flap| stretched(&flap.layout()));
-    notes(&brief.panel).into_iter().chain(of_flaps).collect()
+/// What should be known of a cover: how each box that is named for a barcode compares with the standard, which pictures
+/// are stretched, and whether its spine is too thin for letters.
+pub fn notes(brief: &Brief) -> Vec<String> {
+    let barcodes = brief.panel.keep_outs.iter().filter(|keep_out| is_for_barcode(keep_out)).map(barcode_note);
+    let stretched = brief.faces().flat_map(|face| stretched(&face));
+    barcodes.chain(stretched).chain(brief.spine.as_ref().and_then(thin_spine)).collect()
 }
 
 /// A note on each shape of a face whose picture has other proportions than its box.
@@ -130,6 +140,16 @@ fn stretched_note(name: &str, shape: &Shape, rect: Rect, unit: Unit) -> Option<S
         unit.told(rect.width),
         unit.told(height)
     ))
+}
+
+/// A caution on a spine that is narrower than printers letter. The figure is from memory.
+fn thin_spine(spine: &Spine) -> Option<String> {
+    (spine.width < Length::mm(THINNEST_LETTERED_MM)).then(|| {
+        format!(
+            "the spine is {} wide; printers seldom letter one under 5 to 6 mm (from memory), so ask yours",
+            spine.unit.told(spine.width)
+        )
+    })
 }
 
 /// What the height of each barcode that is asked for by its symbol is made up of.

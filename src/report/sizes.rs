@@ -8,7 +8,7 @@ use crate::draft::{BlockKind, Draft};
 use crate::setting::castoff::{self, Castoff};
 use crate::setting::lines::{Setting, printed};
 use crate::setting::price::{self, Price};
-use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy, Work};
+use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy, SpineTitle, Work};
 use crate::units::Length;
 
 /// The copy of a draft at many sizes.
@@ -28,6 +28,8 @@ pub struct Sizes {
     pub styles_missing: Vec<MissingStyle>,
     /// Fonts of the copy that are not at hand, for which the built-in serif stands in: all figures are estimates.
     pub estimated: Vec<StandIn>,
+    /// The book's title on its spine, which keeps its size, where the brief has one.
+    pub spine: Option<SpineTitle>,
     /// What the lines look like at the brief's size.
     pub findings: Findings,
     /// The lines at the brief's size as they are printed.
@@ -134,11 +136,17 @@ impl Sizes {
             gaps: largest.map_or_else(Vec::new, |largest| castoff::sizes_over_below(largest, &copy, &rooms)),
             advice: Advice::for_youngest(brief.book.readers.from),
             prices: priced(draft, &copy, &setting, &rooms, &|| true),
-            styles_missing: fit::styles_missing(draft, &copy, &brief.typography),
-            estimated: fit::estimated(draft, &brief.typography),
+            styles_missing: fit::styles_missing((draft, &copy), brief, faces),
+            estimated: fit::estimated(draft, brief),
+            spine: SpineTitle::of(brief, faces),
             findings: Findings::of(&setting, draft, &brief.typography),
             lines: setting.lines.iter().map(|line| printed(line, &copy.paragraphs[line.paragraph])).collect(),
         }
+    }
+
+    /// Whether the copy at the brief's size, and the title on the spine, fit.
+    pub fn fits(&self) -> bool {
+        self.rows.iter().all(|row| row.fits || !row.own) && self.spine.as_ref().is_none_or(SpineTitle::fits)
     }
 }
 

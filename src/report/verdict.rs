@@ -55,6 +55,8 @@ pub enum Subject {
     LinesOver(Option<String>),
     /// Lines that hold a word wider than the measure.
     LinesTooWide,
+    /// By how many points the title on the spine is too long, or its letters too high, whichever is more.
+    SpineTitle,
     /// Letters that no font has.
     MissingLetters,
 }
@@ -76,7 +78,7 @@ impl AgainstUsual {
 impl Subject {
     /// Whether the limit is no limit of the brief, but that all that is printed must fit.
     pub fn is_fit(&self) -> bool {
-        matches!(self, Self::LinesOver(_) | Self::LinesTooWide | Self::MissingLetters)
+        matches!(self, Self::LinesOver(_) | Self::LinesTooWide | Self::SpineTitle | Self::MissingLetters)
     }
 
     /// The subject in data: `words`, `term`, `avoid`, `lines_over`.
@@ -87,6 +89,7 @@ impl Subject {
             Self::Avoided(_) => "avoid",
             Self::LinesOver(_) => "lines_over",
             Self::LinesTooWide => "lines_too_wide",
+            Self::SpineTitle => "spine_title",
             Self::MissingLetters => "missing_letters",
         }
     }
@@ -114,6 +117,11 @@ impl Verdict {
             checks.push(set(Subject::LinesOver(None), fit.castoff.lines_over));
         }
         checks.push(set(Subject::LinesTooWide, fit.lines.iter().filter(|line| line.set.too_wide).count()));
+        checks.extend(fit.spine.as_ref().map(|title| Check {
+            subject: Subject::SpineTitle,
+            value: Some(title.over().to_pt()),
+            range: NONE,
+        }));
         checks.push(set(Subject::MissingLetters, fit.missing.len()));
         let usual = usual_for(&brief.book, &brief.limits).into_iter().filter(|usual| is_held(usual.measure));
         let beside = |usual: Usual| AgainstUsual { value: value_of(usual.measure, length, level), usual };

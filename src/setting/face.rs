@@ -159,6 +159,16 @@ impl Face {
         Outline::of(&self.font, GlyphId::new(id))
     }
 
+    /// How far the ink of a glyph reaches above the baseline, and below it as a width above zero; none where nothing is
+    /// drawn, as for a blank.
+    pub(super) fn ink(&self, id: u32) -> Option<(Em, Em)> {
+        let extents = ShaperFont::new(&self.font).glyph_extents(GlyphId::new(id))?;
+        let em = |units: i32| Em::from_units(units, self.units_per_em);
+        // The height of a box goes down from its upper edge, so it is below zero.
+        let foot = extents.y_bearing.saturating_add(extents.height);
+        (extents.height != 0).then(|| (em(extents.y_bearing), em(foot.saturating_neg())))
+    }
+
     /// Whether the font file says that its letters have serifs.
     pub(super) fn has_serifs(&self) -> bool {
         self.has_serifs

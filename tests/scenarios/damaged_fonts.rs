@@ -89,7 +89,7 @@ fn at_random(font: &[u8], count: usize) -> Vec<(String, Vec<u8>)> {
 fn is_drawn(brief: &Brief, faces: &blurbwright::setting::Faces, draft: &Draft) -> Result<(), String> {
     let report = report::assess(draft, brief, faces);
     let proof = Proof {
-        face: CoverFace::Panel,
+        around: CoverFace::Panel.around(),
         drawing: &Drawing::of(&report, draft, brief, faces),
         title: "",
         subject: "",

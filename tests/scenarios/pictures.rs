@@ -106,3 +106,31 @@ fn a_board_book_is_called_one_and_the_height_of_its_barcode_is_told_by_its_parts
     let cased = Book::with_draft(DRAFT).file("brief.yaml", brief.replace("panel:\n", "panel:\n  binding: case\n"));
     cased.run(["panel"]).prints("the back panel of a case");
 }
+
+/// A title too large for its spine answers 1, is told on every page of the fit, and has a sheet of its own in a proof.
+#[test]
+fn a_spine_is_told_and_drawn() {
+    let spine = |size: &str| {
+        let brief =
+            format!("book: {{ title: Gull Point }}\n{BRIEF}spine: {{ width: 9 mm, type: {{ size: {size} }} }}\n");
+        Book::with_draft(DRAFT).file("brief.yaml", brief)
+    };
+    for (size, answer) in [("14 pt", 0), ("30 pt", 1)] {
+        let book = spine(size);
+        for page in ["measure", "fit"] {
+            let page = book.run([page, "first.md"]);
+            let words = page.answers(answer).printed.split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(words.contains("20.4 pt is the largest size that fits"), "{words}");
+        }
+        let json = book.run(["measure", "first.md", "--format", "json"]);
+        let report: Value = serde_json::from_str(&json.answers(answer).printed).expect("JSON");
+        let fits = [&report["fit"]["spine"]["fits"], &report["fit"]["fits"]].map(Value::as_bool);
+        assert_eq!(fits, [Some(answer == 0); 2]);
+        let figures = book.run(["panel"]);
+        assert!(figures.answers(0).printed.contains("title on the spine"), "{}", figures.printed);
+        let done = book.command(["proof", "first.md", "-o", "a.pdf"]).output().expect("the program runs");
+        assert_eq!(done.status.code(), Some(answer));
+        let pdf = fs::read(book.path("a.pdf")).expect("a proof");
+        assert_eq!(String::from_utf8_lossy(&pdf).matches("/TrimBox").count(), 2, "the panel and the spine");
+    }
+}

@@ -1,15 +1,20 @@
-//! The flaps of a jacket, or of a paper cover: what they are, and how a brief's groups `front_flap` and `back_flap` are
+//! The cover beside the back panel: flaps and spine, and how a brief's groups `front_flap`, `back_flap` and `spine` are
 //! read.
 
-use super::book::BookKind;
+use std::path::Path;
+
+use super::book::{Book, BookKind};
 use super::bounds;
+use super::font::Font;
 use super::keep_out::Ground;
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{self, Binding, FaceLayout, KeepOut, Panel};
 use super::place::{CoverFace, Place};
 use super::place_group;
+use super::typography::{BlockType, Typography};
 use super::yaml::Node;
+use crate::draft::{BlockKind, Emphasis};
 use crate::units::{Length, Rect, Size};
 
 const KEYS: [&str; 9] = ["width", "margins", "holds", "align", "stack", "columns", "gutter", "places", "keep_out"];
@@ -161,4 +166,150 @@ impl FlapMargins {
         }
         Ok(margins)
     }
+}
+
+const SPINE_KEYS: [&str; 5] = ["width", "clear", "margins", "direction", "type"];
+
+/// What a brief may look for on a spine and not find: it carries the title alone.
+const COPY_KEYS: [&str; 3] = ["places", "holds", "keep_out"];
+
+/// Common practice: 1.5 to 3 mm clear of either fold, since a cover is never folded quite where it should be; 30 mm at
+/// the foot is where libraries put their labels.
+const USUAL_CLEAR_MM: f64 = 2.0;
+const USUAL_SPINE_HEAD_MM: f64 = 10.0;
+const USUAL_SPINE_FOOT_MM: f64 = 30.0;
+/// Common practice: 12 to 18 pt on the spine of a thin book.
+const USUAL_SPINE_PT: f64 = 14.0;
+
+/// The spine, with the book's title on it in one line. It is as high as the panel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spine {
+    /// From fold to fold, as the printer gave it.
+    pub width: Length,
+    /// The room between either fold and the letters.
+    pub clear: Length,
+    /// The room between the spine's head and the title.
+    pub head: Length,
+    /// The room between the title and the spine's foot.
+    pub foot: Length,
+    /// Which way the title runs.
+    pub direction: SpineDirection,
+    /// The font of the title.
+    pub font: Font,
+    /// Which of the font's faces.
+    pub emphasis: Emphasis,
+    /// The size of the title.
+    pub size: Length,
+    /// The unit in which reports give the spine's lengths.
+    pub unit: Unit,
+}
+
+/// Which way the title runs along the spine.
+///
+/// Source: ISO 6357:1985, Spine titles on books and other publications, rules where such a title stands and which way
+/// it runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum SpineDirection {
+    /// From head to foot, so that it reads upright where the book lies with its front up: in English, Dutch and the
+    /// Scandinavian languages.
+    #[default]
+    Descending,
+    /// From foot to head, as on most of the European continent and in Latin America.
+    Ascending,
+}
+
+const DIRECTIONS: [(&str, SpineDirection); 2] =
+    [("descending", SpineDirection::Descending), ("ascending", SpineDirection::Ascending)];
+
+impl SpineDirection {
+    /// The direction as a brief writes it.
+    pub fn name(self) -> &'static str {
+        DIRECTIONS.iter().find(|(_, direction)| *direction == self).map_or("", |(name, _)| *name)
+    }
+
+    /// What lies at the left, above and at the right of a spine on which the title reads upright, as a proof tells it.
+    pub fn around(self) -> [String; 3] {
+        let around = match self {
+            Self::Descending => ["head", "front cover side", "foot"],
+            Self::Ascending => ["foot", "back cover side", "head"],
+        };
+        around.map(str::to_owned)
+    }
+}
+
+impl Spine {
+    /// The spine of a book as high as `height`, laid down so that its title reads upright: its own edges, and where the
+    /// title may stand.
+    pub fn lying(&self, height: Length) -> (Rect, Rect) {
+        let before = match self.direction {
+            SpineDirection::Descending => self.head,
+            SpineDirection::Ascending => self.foot,
+        };
+        let edges = Rect { width: height, height: self.width, ..Rect::default() };
+        let (width, height) = (height - self.head - self.foot, self.width - self.clear * 2);
+        (edges, Rect { x: before, y: self.clear, width, height })
+    }
+
+    /// Reads the group of the spine beside a panel; its type follows the headline's, but for the size.
+    pub(super) fn read(
+        value: &NodeAt<'_>,
+        (book, panel): (&Book, &Panel),
+        typography: &Typography,
+        folder: &Path,
+    ) -> Result<Self, Refusal> {
+        if let Some((_, copy)) = value.entries().unwrap_or_default().iter().find(|(key, _)| COPY_KEYS.contains(key)) {
+            return Err(copy.refuse("a spine carries the title of the book and no other copy; leave this out"));
+        }
+        let fields = value.fields(&SPINE_KEYS)?;
+        if book.title.is_empty() {
+            return Err(value.refuse("the book has no title to stand on its spine; write title under book"));
+        }
+        let width_at = fields.required("width", "such as width: 9 mm, as the printer gives it")?;
+        let (width, unit) = (width_at.length(bounds::SPINE)?, width_at.unit().unwrap_or(Unit::Millimetres));
+        let clear = fields.optional("clear").map_or(Ok(Length::mm(USUAL_CLEAR_MM)), |it| it.length(bounds::ROOM))?;
+        if width.fits(clear * 2) {
+            return Err(value.refuse(format!(
+                "a spine of {} with {} clear of either fold has no room for letters; make clear smaller, or leave the \
+                 spine out",
+                unit.written(width),
+                unit.written(clear)
+            )));
+        }
+        let (head, foot) = spine_margins((value, &fields), panel.face().height, unit)?;
+        let direction =
+            fields.optional("direction").map_or(Ok(SpineDirection::default()), |it| it.choice(&DIRECTIONS))?;
+        let headline = typography.of(BlockKind::Headline).clone();
+        let set = BlockType { size: Length::pt(USUAL_SPINE_PT), ..headline };
+        let set = fields.optional("type").map_or(Ok(set.clone()), |value| set.for_one_line(&value, book, folder))?;
+        let (emphasis, font, size) = (set.emphasis(), set.font, set.size);
+        Ok(Self { width, clear, head, foot, direction, font, emphasis, size, unit })
+    }
+}
+
+/// Reads one length for head and foot, or a length for each.
+fn spine_margins(
+    (group, fields): (&NodeAt<'_>, &KeyGroup<'_>),
+    height: Length,
+    unit: Unit,
+) -> Result<(Length, Length), Refusal> {
+    let usual = [USUAL_SPINE_HEAD_MM, USUAL_SPINE_FOOT_MM].map(Length::mm);
+    let value = fields.optional("margins");
+    let [head, foot] = match &value {
+        None => usual,
+        Some(value) if value.is_map() => {
+            let fields = value.fields(&["head", "foot"])?;
+            let end = |key, usual| fields.optional(key).map_or(Ok(usual), |it: NodeAt<'_>| it.length(bounds::ROOM));
+            [end("head", usual[0])?, end("foot", usual[1])?]
+        }
+        Some(value) => [value.length(bounds::ROOM)?; 2],
+    };
+    if height.fits(head + foot) {
+        return Err(value.as_ref().unwrap_or(group).refuse(format!(
+            "the margins at head and foot add up to {}, and the spine has only {}: no room is left for the title; make \
+             them smaller",
+            unit.written(head + foot),
+            unit.written(height)
+        )));
+    }
+    Ok((head, foot))
 }
