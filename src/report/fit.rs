@@ -75,6 +75,8 @@ pub struct Findings {
     pub runts: Vec<Runt>,
     /// Places where the edge of unjustified lines is uneven.
     pub rag: Vec<Uneven>,
+    /// Lines on another side of a keep-out than the line before them in their paragraph, counted from 0.
+    pub jumps: Vec<usize>,
     /// Lines of the blurb that are short or long to read.
     pub lengths: LineLengths,
 }
@@ -85,6 +87,7 @@ impl Findings {
         Self {
             runts: findings::runts(setting, draft, typography),
             rag: findings::rag(setting, draft),
+            jumps: findings::jumps(setting),
             lengths: findings::line_lengths(setting, draft),
         }
     }
