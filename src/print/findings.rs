@@ -33,7 +33,7 @@ pub(super) fn sentences(findings: &Findings, lines: &[&str]) -> Vec<String> {
     };
     let mut sentences: Vec<String> = findings.runts.iter().map(runt).collect();
     sentences.extend(findings.rag.iter().map(uneven));
-    let jump = |at: &usize| format!("lines {at} and {} stand on different sides of what they run round", at + 1);
+    let jump = |at: &usize| format!("lines {at} and {} stand on different sides of a keep-out or place", at + 1);
     sentences.extend(findings.jumps.iter().map(jump));
     let lengths = &findings.lengths;
     let of_all = |count: usize| format!("{count} of {} of the blurb", counted(lengths.lines, "line"));

@@ -48,8 +48,8 @@ pub(super) fn rag(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     }
     for at in findings::jumps(reading.setting) {
         let line = &reading.setting.lines[at];
-        let says = "this line stands on another side of a keep-out than the line before it, and the eye has to look \
-                    for it";
+        let says = "this line stands on another side of a keep-out or place than the line before it, and the eye has \
+                    to look for it";
         queries.push(query(Rule::Rag, line, line.text.clone(), says.to_owned()));
     }
 }
