@@ -2,7 +2,7 @@
 
 use super::visible::visible;
 use crate::brief::limits::Measure;
-use crate::brief::place::CoverFace;
+use crate::brief::place::{CoverFace, LIVE_AREA};
 use crate::brief::typography::{StandIn, Weight};
 use crate::draft::Emphasis;
 use crate::report::Report;
@@ -187,9 +187,17 @@ fn over_in(place: Option<&str>, report: &Report) -> String {
     }
 }
 
-/// What a page calls a place: `the live area`, `the front flap`, or the author's own name in quotation marks.
+/// What a page calls a place: the author's own name in quotation marks.
 pub fn place_name(place: &FitPlace) -> String {
-    if place.is_named { format!("\"{}\"", visible(&place.name)) } else { format!("the {}", place.name) }
+    named(&place.name)
+}
+
+/// What a page calls the place of a name: `the live area`, `the front flap`, or the author's own name in quotation
+/// marks.
+pub fn named(place: &str) -> String {
+    let flaps = [CoverFace::FrontFlap, CoverFace::BackFlap].map(CoverFace::name);
+    let is_ours = place == LIVE_AREA || flaps.contains(&place);
+    if is_ours { format!("the {place}") } else { format!("\"{}\"", visible(place)) }
 }
 
 fn lines_over(lines: usize, place: &str, over: WordsAndLetters) -> String {

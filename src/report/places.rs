@@ -5,18 +5,17 @@ use std::collections::HashSet;
 use super::amounts::WordsAndLetters;
 use crate::brief::place::CoverFace;
 use crate::draft::BlockKind;
-use crate::setting::lines::{SetPlace, Setting};
 use crate::setting::copy::Forms;
+use crate::setting::lines::{SetPlace, Setting};
 use crate::setting::{Castoff, Rooms, ShapedCopy};
 use crate::units::Rect;
 
 /// How the copy of one place stands in it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FitPlace {
-    /// What the author calls the place; `live area` for what no place holds.
+    /// What the author calls the place; `live area` for what no place holds, the name of its face for a flap that holds
+    /// copy by itself.
     pub name: String,
-    /// Whether the author has named the place; neither the live area nor a flap that holds copy by itself is.
-    pub is_named: bool,
     /// The face that it is on.
     pub face: CoverFace,
     /// The parts of the draft that stand in it, as headings name them, each once: `blurb`, `quote 2`.
@@ -70,8 +69,6 @@ pub(super) fn of_setting(
         let of_held = held.iter().map(|index| &counts[*index]);
         FitPlace {
             name: known.name.clone(),
-            // A flap that holds copy by itself has the name of its face.
-            is_named: !known.holds.is_empty() && known.name != known.face.name(),
             face: known.face,
             blocks: names(&held, copy),
             shape: known.shape,
