@@ -146,6 +146,7 @@ fn differences(between: Between<'_>) -> String {
     };
     let steps: String = differences.changes.iter().enumerate().filter_map(step).collect();
     let whole = numbers(&moved_by(&effects.first, &effects.last));
+    let done = escaped(&in_places(&effects.first, &effects.last).join("; "));
     let turns: String = turns(effects).into_iter().map(|sentence| format!("<p>{}</p>\n", escaped(&sentence))).collect();
     format!(
         "<h2>Differences</h2>\n<p class=\"soft\">What is <del>struck out</del> is gone from draft 1, what is \
@@ -155,7 +156,7 @@ fn differences(between: Between<'_>) -> String {
          <thead><tr><th scope=\"col\">change</th><td></td><th scope=\"col\">lines</th><th scope=\"col\">letters</th>\
          <th scope=\"col\">words</th><th scope=\"col\">level</th><th \
          scope=\"col\">terms</th><td></td></tr></thead>\n<tbody>\n{steps}\
-         <tr><th scope=\"row\">together</th><td></td>{whole}<td></td></tr>\n</tbody>\n</table></div>\n{turns}"
+         <tr><th scope=\"row\">together</th><td></td>{whole}<td>{done}</td></tr>\n</tbody>\n</table></div>\n{turns}"
     )
 }
 

@@ -105,6 +105,12 @@ impl Drawing {
         drawing
     }
 
+    /// Every face alone: the panel, then the flaps.
+    pub fn of_faces_alone(brief: &Brief) -> Vec<(CoverFace, Self)> {
+        let flaps = brief.flaps.iter().map(|flap| (flap.face, Self::of_flap(flap)));
+        std::iter::once((CoverFace::Panel, Self::of_panel(&brief.panel))).chain(flaps).collect()
+    }
+
     /// A flap alone.
     fn of_flap(flap: &Flap) -> Self {
         let mut drawing = Self::default();
@@ -146,13 +152,9 @@ impl Drawing {
     /// Every face with a draft's copy on it, as the report found it set: the panel, then the flaps.
     pub fn of_faces(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Vec<(CoverFace, Self)> {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-        let panel = (CoverFace::Panel, Self::of_panel(&brief.panel));
-        let flaps = brief.flaps.iter().map(|flap| (flap.face, Self::of_flap(flap)));
-        let with_copy = |(face, mut drawing): (CoverFace, Self)| {
-            drawing.add_lines(face, report, &copy, brief);
-            (face, drawing)
-        };
-        std::iter::once(panel).chain(flaps).map(with_copy).collect()
+        let mut all = Self::of_faces_alone(brief);
+        all.iter_mut().for_each(|(face, drawing)| drawing.add_lines(*face, report, &copy, brief));
+        all
     }
 
     /// The panel with a draft's copy on it, as the report found it set.
@@ -203,10 +205,9 @@ impl Drawing {
         }
     }
 
-    /// Adds a frame round the place that has to stay quiet.
-    pub fn with_quiet(mut self, rect: Rect) -> Self {
-        let name = "quiet".to_owned();
-        self.frame(FramePart::Quiet, &name, rect);
+    /// Adds a frame round each place that has to stay quiet.
+    pub fn with_quiet(mut self, places: impl Iterator<Item = Rect>) -> Self {
+        places.for_each(|rect| self.frame(FramePart::Quiet, "quiet", rect));
         self
     }
 
