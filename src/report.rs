@@ -123,13 +123,5 @@ fn report_on(
     // Set all that is printed, and cast it off.
     let fit = Fit::of_copy(draft, (copy, &WordsAndLetters::of_blocks(draft, &mut memory.counts)), brief, faces);
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
-    Report {
-        length,
-        level,
-        coverage,
-        fit,
-        verdict,
-        notes: draft.notes.clone(),
-        panel_notes: panel::notes(brief),
-    }
+    Report { length, level, coverage, fit, verdict, notes: draft.notes.clone(), panel_notes: panel::notes(brief) }
 }

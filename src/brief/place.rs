@@ -97,6 +97,14 @@ pub struct Held {
     pub number: Option<usize>,
 }
 
+impl Held {
+    /// What the brief calls it: `headline`, `quote 2`.
+    pub fn name(self) -> String {
+        let number = self.number.map_or(String::new(), |number| format!(" {number}"));
+        format!("{}{number}", self.kind.name())
+    }
+}
+
 /// The form of a place or keep-out in its box.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub enum Shape {

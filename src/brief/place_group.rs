@@ -389,9 +389,8 @@ pub(super) fn fault<'a>(faces: impl Iterator<Item = FaceLayout<'a>>, size: Lengt
             }
             names.push(name);
             if let Some((held, other)) = known.iter().find(|(held, _)| place.holds.contains(held)) {
-                let number = held.number.map_or(String::new(), |number| format!(" {number}"));
-                let (name, kind) = (&place.name, held.kind.name());
-                let problem = format!("\"{name}\" and \"{other}\" both hold the {kind}{number}; leave it out of one");
+                let (name, held) = (&place.name, held.name());
+                let problem = format!("\"{name}\" and \"{other}\" both hold the {held}; leave it out of one");
                 return Some((face.face, problem));
             }
             known.extend(place.holds.iter().map(|held| (*held, place.name.as_str())));

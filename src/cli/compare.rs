@@ -5,9 +5,10 @@ use std::path::{Path, PathBuf};
 use clap::{Args, ValueEnum};
 
 use super::keep::with_present;
-use super::proof::{ProofDraft, drawn};
+use super::proof::{ProofDraft, drawn, on_face};
 use super::setup::{SetupArgs, Setups, check_length, drafts_of, read_draft};
 use super::{Answer, Unread, columns, each, print};
+use crate::brief::place::CoverFace;
 use crate::draft::Draft;
 use crate::files::kept::copies_of;
 use crate::files::{self, Error};
@@ -183,11 +184,17 @@ impl PageForm {
     }
 
     fn write(self, drafts: &[ProofDraft], page: &ComparisonPage<'_>, output: &Path) -> Result<(), Error> {
-        let panels: Vec<Sheet<'_>> = drafts.iter().map(ProofDraft::panel).collect::<Result<_, _>>()?;
+        let (captions, panels): (Vec<String>, Vec<Sheet<'_>>) = faces_alone(drafts)?.into_iter().unzip();
         let copies: Vec<&Draft> = drafts.iter().map(|draft| &draft.draft).collect();
         let histories = histories(drafts)?;
-        let compared =
-            Compared { page, drafts: &copies, panels: &panels, histories: &histories, cautions: &slug::CAUTIONS[1..] };
+        let compared = Compared {
+            page,
+            drafts: &copies,
+            panels: &panels,
+            captions: &captions,
+            histories: &histories,
+            cautions: &slug::CAUTIONS[1..],
+        };
         let faces = faces_of(drafts)?;
         let bytes = drawn(&panels, || match self {
             Self::Html => Ok(page::written(&compared).into_bytes()),
@@ -197,7 +204,22 @@ impl PageForm {
     }
 }
 
-/// The faces of every draft's brief.
+/// The panels of all drafts, then their front flaps, their back flaps and their spines, each with its caption.
+fn faces_alone(drafts: &[ProofDraft]) -> Result<Vec<(String, Sheet<'_>)>, Error> {
+    let mut all = Vec::new();
+    for (number, draft) in drafts.iter().enumerate() {
+        all.extend(draft.faces_alone()?.into_iter().map(|(face, sheet)| (face, number, sheet)));
+    }
+    let flaps = [CoverFace::FrontFlap, CoverFace::BackFlap].map(|flap| Some(flap.name()));
+    let is_behind = |face: &Option<&str>| flaps.iter().position(|flap| flap == face).unwrap_or(flaps.len());
+    all.sort_by_key(|(face, number, _)| (face.is_some(), is_behind(face), *number));
+    let captioned = |(face, number, sheet): (Option<&'static str>, usize, _)| {
+        (format!("{}. {}", number + 1, on_face(&drafts[number].name, face)), sheet)
+    };
+    Ok(all.into_iter().map(captioned).collect())
+}
+
+/// The fonts of every draft's brief.
 fn faces_of(drafts: &[ProofDraft]) -> Result<Faces, Error> {
     let mut faces = Faces::built_in();
     for draft in drafts {

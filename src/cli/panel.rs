@@ -1,4 +1,4 @@
-//! `panel`: the figures of a panel for its illustrator and its editor, printed or drawn.
+//! `panel`: the figures of a panel and its flaps for its illustrator and its editor, printed or drawn.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -14,7 +14,7 @@ use crate::files::Error;
 use crate::print::panel::{self, PanelPage};
 use crate::print::panel_data;
 use crate::proof::{self, Proof, slug};
-use crate::report::panel::PanelFigures;
+use crate::report::panel::{FaceFigures, PanelFigures};
 use crate::report::{Drawing, Fit};
 
 /// What `panel` can be asked.
@@ -98,13 +98,17 @@ fn draw(figures: &PanelFigures, setup: &Setup, picture: &Picture<'_>) -> Result<
     let mut facts = vec![slug::of_panel(brief)];
     facts.extend(figures.notes.iter().map(|note| slug::sentence(note)));
     facts.extend(panel::of_type(figures).map(|note| slug::sentence(&note)));
-    let proof = Proof {
-        around: CoverFace::Panel.around(),
-        drawing: &Drawing::of_panel(&brief.panel).with_quiet(figures.quiet()),
-        title: &brief.book.title,
-        subject: "the back panel, seen from outside",
-        facts: &facts,
-        cautions: &slug::CAUTIONS[..4],
+    let sheet = |((face, drawing), figures): ((CoverFace, Drawing), &FaceFigures)| {
+        let proof = Proof {
+            around: face.around(),
+            drawing: &drawing.with_quiet(figures.quiet()),
+            title: &brief.book.title,
+            subject: &format!("the {}, seen from outside", face.name()),
+            facts: &facts,
+            cautions: &slug::CAUTIONS[..4],
+        };
+        proof::sheet(&proof, faces)
     };
-    picture.write(&[proof::sheet(&proof, faces)])
+    let drawn = Drawing::of_faces_alone(brief).into_iter().zip(&figures.faces);
+    picture.write(&drawn.map(sheet).collect::<Vec<_>>())
 }

@@ -10,7 +10,6 @@ use clap::{Args, ValueEnum};
 use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
 use super::{Answer, each, print_bytes};
 use crate::brief::Brief;
-use crate::brief::place::CoverFace;
 use crate::brief::typography::Font;
 use crate::draft::Draft;
 use crate::files::{self, Error, guard};
@@ -116,25 +115,10 @@ impl ProofDraft {
         self.setup.guarded(|| sheets_of(&self.report, &self.draft, (brief, faces), &self.name))
     }
 
-    /// The sheet with only the panel and the copy on it.
-    pub(super) fn panel(&self) -> Result<Sheet<'_>, Error> {
+    /// A sheet for each face with only the face and the copy on it.
+    pub(super) fn faces_alone(&self) -> Result<Vec<(Option<&'static str>, Sheet<'_>)>, Error> {
         let Setup { brief, faces, .. } = self.setup.as_ref();
-        self.setup.guarded(|| {
-            let drawing = Drawing::of(&self.report, &self.draft, brief, faces);
-            let facts = slug::facts(&self.report, brief);
-            let (title, subject, cautions) = (&brief.book.title, &self.name, &slug::CAUTIONS);
-            proof::panel_alone(
-                &Proof {
-                    around: CoverFace::Panel.around(),
-                    drawing: &drawing,
-                    title,
-                    subject,
-                    facts: &facts,
-                    cautions,
-                },
-                faces,
-            )
-        })
+        self.setup.guarded(|| each_face(&self.report, &self.draft, (brief, faces), &self.name, proof::panel_alone))
     }
 }
 
@@ -145,13 +129,29 @@ pub(super) fn sheets_of<'a>(
     (brief, faces): (&Brief, &'a Faces),
     name: &str,
 ) -> Vec<Sheet<'a>> {
+    each_face(report, draft, (brief, faces), name, proof::sheet).into_iter().map(|(_, sheet)| sheet).collect()
+}
+
+/// Lays every face out, the panel first, each with its name where it is another.
+fn each_face<'a>(
+    report: &Report,
+    draft: &Draft,
+    (brief, faces): (&Brief, &'a Faces),
+    name: &str,
+    laid_out: impl Fn(&Proof<'_>, &'a Faces) -> Sheet<'a>,
+) -> Vec<(Option<&'static str>, Sheet<'a>)> {
     let facts = slug::facts(report, brief);
     let sheet = |FaceDrawing { name: face, around, drawing }: &FaceDrawing| {
-        let subject = face.map_or_else(|| name.to_owned(), |face| format!("{name}, {face}"));
-        let (title, subject, cautions) = (&brief.book.title, &subject, &slug::CAUTIONS);
-        proof::sheet(&Proof { around: around.clone(), drawing, title, subject, facts: &facts, cautions }, faces)
+        let (title, subject, cautions) = (&brief.book.title, &on_face(name, *face), &slug::CAUTIONS);
+        let proof = Proof { around: around.clone(), drawing, title, subject, facts: &facts, cautions };
+        (*face, laid_out(&proof, faces))
     };
     Drawing::of_faces(report, draft, brief, faces).iter().map(sheet).collect()
+}
+
+/// A draft's name, and behind it the face that is shown, where it is not the panel.
+pub(super) fn on_face(name: &str, face: Option<&str>) -> String {
+    face.map_or_else(|| name.to_owned(), |face| format!("{name}, {face}"))
 }
 
 impl Picture<'_> {

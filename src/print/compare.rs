@@ -3,10 +3,10 @@
 
 use super::sheet::TextPage;
 use super::visible::visible;
-use super::words::{counted, estimate, joined, style_missing};
+use super::words::{counted, estimate, joined, named, style_missing};
 use crate::report::comparison::{Comparison, ComparisonRow, RowSubject, RowValue};
 use crate::report::differences::{ChangeKind, DifferenceMark, Differences, ShownStretch};
-use crate::report::effects::{Effects, Figures};
+use crate::report::effects::{Effects, Figures, PlaceFigures};
 use crate::units::nouns::{agrees, in_number};
 use crate::units::trimmed;
 
@@ -103,6 +103,7 @@ pub fn label(row: &ComparisonRow) -> String {
         RowSubject::MustMissing => "must terms missing".to_owned(),
         RowSubject::Term(term) => format!("- {}", visible(term)),
         RowSubject::Fit => "lines left or over".to_owned(),
+        RowSubject::Place(place) => format!("- {}", named(place)),
         RowSubject::LargestSize => "largest size".to_owned(),
         RowSubject::LimitsOutside => "limits not kept".to_owned(),
         RowSubject::Queries => "queries left".to_owned(),
@@ -271,6 +272,9 @@ fn steps(sheet: &mut TextPage, Between { differences, effects }: Between<'_>) {
     let mut line = |name: String, before: &Figures, after: &Figures, end: &str| {
         let [lines, letters, words, level, terms] = moved_by(before, after);
         sheet.line(format!("{name:<17} {lines:>6} {letters:>7} {words:>6} {level:>6} {terms:>6}{end}"));
+        for sentence in in_places(before, after) {
+            sheet.indented(&format!("    {sentence}"), 6);
+        }
     };
     for (number, change) in differences.changes.iter().enumerate() {
         let Some((before, after)) = effects.step(number) else { continue };
@@ -283,6 +287,17 @@ fn steps(sheet: &mut TextPage, Between { differences, effects }: Between<'_>) {
          with those above it made.",
         0,
     );
+}
+
+/// What a change did in each place that it let copy into or pushed copy out of: `"praise": 2 lines over, then it fits`.
+pub fn in_places(before: &Figures, after: &Figures) -> Vec<String> {
+    let state = |place: &PlaceFigures| match (place.lines_over, place.fits) {
+        (0, true) => "it fits".to_owned(),
+        (0, false) => "a word wider than its line".to_owned(),
+        (over, _) => format!("{} over", counted(over, "line")),
+    };
+    let told = Effects::moved(before, after).into_iter();
+    told.map(|(before, after)| format!("{}: {}, then {}", named(&before.name), state(before), state(after))).collect()
 }
 
 fn turned(before: &Figures, after: &Figures) -> String {

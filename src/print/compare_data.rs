@@ -5,12 +5,13 @@ use serde::Serialize;
 
 use super::compare::{ComparisonPage, sort_of};
 use super::json::{Style, rounded, written};
+use super::places_data::PlaceJson;
 use super::report_data::{EstimateJson, LimitJson, MissingStyleJson};
 use super::unread_data::UnreadJson;
 use super::visible::visible;
 use crate::report::Report;
 use crate::report::comparison::{Cell, ComparisonRow, Entry, RowSubject, RowValue};
-use crate::report::effects::Figures;
+use crate::report::effects::{Figures, PlaceFigures};
 
 /// The name of the present form.
 pub(super) const SCHEMA: &str = "blurbwright-compare-1";
@@ -69,6 +70,10 @@ struct ComparedJson {
     lines_spare: usize,
     /// The largest size of the blurb that fits; null where none does.
     largest_size_pt: Option<f64>,
+    /// The places that keep a larger size from fitting.
+    held_by: Vec<String>,
+    /// Every place of copy; the live area alone where the brief has no places.
+    places: Vec<PlaceJson>,
     /// Styles that the copy asks for and its font has not.
     styles_missing: Vec<MissingStyleJson>,
     /// Fonts that are not at hand, for which the built-in serif stands in; the fit is an estimate where there is one.
@@ -80,9 +85,10 @@ struct ComparedJson {
 /// One measure of every draft.
 #[derive(Debug, Serialize, JsonSchema)]
 struct RowJson {
-    /// A measure's key, `terms`, `must_missing`, `term`, `fit`, `largest_size`, `limits_outside` or `queries`.
+    /// A measure's key, `terms`, `must_missing`, `term`, `fit`, `place`, `largest_size`, `limits_outside` or
+    /// `queries`.
     row: &'static str,
-    /// The term, in a row about one term.
+    /// The term or the place, in a row about one.
     wording: Option<String>,
     /// The least that is within, or usual.
     from: Option<f64>,
@@ -98,7 +104,7 @@ struct RowJson {
 /// One draft's value in a row.
 #[derive(Debug, Serialize, JsonSchema)]
 struct ValueJson {
-    /// The number: lines over are below zero in `fit`; null where there is none.
+    /// The number: lines over are below zero in `fit` and `place`; null where there is none.
     value: Option<f64>,
     /// Whether it is within its limit; null where it has none.
     within: Option<bool>,
@@ -148,6 +154,22 @@ struct FiguresJson {
     /// Wanted terms that are carried.
     terms: usize,
     /// Whether everything fits.
+    fits: bool,
+    /// Every place, in the order in which copy is set; the live area is the last, and alone where the brief has no
+    /// places.
+    places: Vec<PlaceFiguresJson>,
+}
+
+/// What is followed of one place.
+#[derive(Debug, Serialize, JsonSchema)]
+struct PlaceFiguresJson {
+    /// What the brief calls the place.
+    name: String,
+    /// Lines set in it.
+    lines: usize,
+    /// Lines that are over.
+    lines_over: usize,
+    /// Whether its copy fits.
     fits: bool,
 }
 
@@ -211,6 +233,8 @@ impl ComparedJson {
             lines_over: fit.castoff.lines_over,
             lines_spare: fit.castoff.lines_spare,
             largest_size_pt: fit.largest_size.map(|size| rounded(size.to_pt())),
+            held_by: fit.held_by.clone(),
+            places: fit.told_places().map(PlaceJson::of).collect(),
             styles_missing: fit.styles_missing.iter().map(MissingStyleJson::of).collect(),
             fonts_stood_in: fit.estimated.iter().map(EstimateJson::of).collect(),
             queries: entry.queries,
@@ -226,6 +250,7 @@ impl RowJson {
             RowSubject::MustMissing => ("must_missing", None),
             RowSubject::Term(term) => ("term", Some(term.clone())),
             RowSubject::Fit => ("fit", None),
+            RowSubject::Place(place) => ("place", Some(place.clone())),
             RowSubject::LargestSize => ("largest_size", None),
             RowSubject::LimitsOutside => ("limits_outside", None),
             RowSubject::Queries => ("queries", None),
@@ -280,8 +305,16 @@ impl DifferencesJson {
 
 impl FiguresJson {
     fn of(figures: &Figures) -> Self {
-        let Figures { lines, lines_over, words, letters, grade, terms, fits } = *figures;
-        Self { lines, lines_over, words, letters, grade: grade.map(rounded), terms, fits }
+        let Figures { lines, lines_over, words, letters, grade, terms, fits, .. } = *figures;
+        let places = figures.places.iter().map(PlaceFiguresJson::of).collect();
+        Self { lines, lines_over, words, letters, grade: grade.map(rounded), terms, fits, places }
+    }
+}
+
+impl PlaceFiguresJson {
+    fn of(figures: &PlaceFigures) -> Self {
+        let PlaceFigures { name, lines, lines_over, fits } = figures.clone();
+        Self { name, lines, lines_over, fits }
     }
 }
 

@@ -1,4 +1,5 @@
-//! How the lines fall, in words: runts, an uneven edge, lines that are short, and lines that are long to read.
+//! How the lines fall, in words: runts, an uneven edge, lines on different sides, and lines that are short or long to
+//! read.
 
 use super::visible::visible;
 use super::words::counted;
@@ -23,12 +24,17 @@ pub(super) fn sentences(findings: &Findings, lines: &[&str]) -> Vec<String> {
             let last = text.split_whitespace().last().unwrap_or_default();
             format!("lines {at} and {} end alike, with \"{last}\"", at + 1)
         }
-        Uneven::Short { line: at, percent } => {
+        Uneven::Short { line: at, percent, of_measure: None } => {
             format!("line {} is short: {percent} % of the shorter line beside it", at + 1)
+        }
+        Uneven::Short { line: at, of_measure: Some(percent), .. } => {
+            format!("line {} is short: it takes {percent} % of its measure, and the lines beside it more", at + 1)
         }
     };
     let mut sentences: Vec<String> = findings.runts.iter().map(runt).collect();
     sentences.extend(findings.rag.iter().map(uneven));
+    let jump = |at: &usize| format!("lines {at} and {} stand on different sides of a keep-out or place", at + 1);
+    sentences.extend(findings.jumps.iter().map(jump));
     let lengths = &findings.lengths;
     let of_all = |count: usize| format!("{count} of {} of the blurb", counted(lengths.lines, "line"));
     if lengths.over > 0 {

@@ -2,9 +2,10 @@
 
 use super::sheet::TextPage;
 use super::visible::visible;
-use super::words::{estimate, style_missing};
+use super::words::{estimate, joined, style_missing};
 use crate::brief::Brief;
-use crate::report::panel::PanelFigures;
+use crate::brief::place::CoverFace;
+use crate::report::panel::{FaceFigures, PanelFigures, PartFigures};
 use crate::units::{Length, Rect, trimmed};
 
 /// What a page of figures is written from.
@@ -31,22 +32,8 @@ pub fn written(page: &PanelPage<'_>) -> String {
     let title = if title.is_empty() { "The back panel".into() } else { title };
     sheet.line(format!("{title}: the back panel of a {}", brief.bound_as()));
     sheet.line(String::new());
-    sheet.labelled("", "Seen from outside: the spine is the right edge. Places are from the fore-edge and the head.");
-    sheet.line(String::new());
-    sheet.line(format!("{:<26}{:>4}{:>11}{:>11}{:>11}{:>11}", "", "", "across", "down", "from left", "from head"));
-    for part in &figures.parts {
-        let mut name = visible(&part.name).into_owned();
-        for unit in UNITS {
-            let length = |length| format!("{:>11}", shown(length, unit, resolution));
-            let Rect { x, y, width, height } = part.rect;
-            sheet.line(format!("{name:<26}{unit:>4}{}{}{}{}", length(width), length(height), length(x), length(y)));
-            name = String::new();
-        }
-        if let Some(clearance) = part.clearance.filter(|clearance| *clearance > Length::ZERO) {
-            let lengths = UNITS.map(|unit| format!("{} {unit}", shown(clearance, unit, resolution)));
-            sheet.line(format!("{:<30}clear round it: {}", "", lengths.join(", ")));
-        }
-        sheet.line(String::new());
+    for face in &figures.faces {
+        write_face(&mut sheet, face, resolution);
     }
     sheet.labelled("Pixels", &canvas(page));
     let notes: Vec<String> =
@@ -56,6 +43,59 @@ pub fn written(page: &PanelPage<'_>) -> String {
     }
     sheet.labelled("", "The printer's own figures for bleed, margins, joint and barcode come first.");
     sheet.text()
+}
+
+/// The parts of a face, below words that say how it is seen.
+fn write_face(sheet: &mut TextPage, face: &FaceFigures, resolution: u32) {
+    let seen = match face.face {
+        CoverFace::Panel => {
+            "Seen from outside: the spine is the right edge. Places are from the fore-edge and the head."
+        }
+        CoverFace::FrontFlap => "Seen from outside: the fold is the left edge. Places are from the fold and the head.",
+        CoverFace::BackFlap => {
+            "Seen from outside: the fold is the right edge. Places are from the free edge and the head."
+        }
+    };
+    if face.face != CoverFace::Panel {
+        sheet.line(format!("The {}", face.face.name()));
+        sheet.line(String::new());
+    }
+    sheet.labelled("", seen);
+    sheet.line(String::new());
+    sheet.line(format!("{:<26}{:>4}{:>11}{:>11}{:>11}{:>11}", "", "", "across", "down", "from left", "from head"));
+    for part in &face.parts {
+        write_part(sheet, part, resolution);
+        sheet.line(String::new());
+    }
+}
+
+fn write_part(sheet: &mut TextPage, part: &PartFigures, resolution: u32) {
+    let mut name = visible(&part.name).into_owned();
+    for unit in UNITS {
+        let length = |length| format!("{:>11}", shown(length, unit, resolution));
+        let Rect { x, y, width, height } = part.rect;
+        sheet.line(format!("{name:<26}{unit:>4}{}{}{}{}", length(width), length(height), length(x), length(y)));
+        name = String::new();
+    }
+    let mut distance = |words: &str, distance: Option<Length>| {
+        if let Some(distance) = distance.filter(|distance| *distance > Length::ZERO) {
+            let lengths = UNITS.map(|unit| format!("{} {unit}", shown(distance, unit, resolution)));
+            sheet.line(format!("{:<30}{words}: {}", "", lengths.join(", ")));
+        }
+    };
+    distance("clear round it", part.clearance);
+    distance("clear inside it", part.inset);
+    let shape = match part.shape {
+        "box" => None,
+        "ellipse" => Some("an ellipse that fills this box".to_owned()),
+        "round" => Some("with rounded corners".to_owned()),
+        shape => Some(format!("a {shape} in this box")),
+    };
+    let holds = (!part.holds.is_empty()).then(|| format!("holds {}", joined(part.holds.clone())));
+    let follows = part.follows.as_ref().map(|other| format!("its copy follows that in \"{}\"", visible(other)));
+    for told in [holds, follows, shape].into_iter().flatten() {
+        sheet.indented(&format!("{:<30}{told}", ""), 30);
+    }
 }
 
 /// Notes on the type of the draft whose place has to stay quiet, a sentence each.

@@ -6,7 +6,8 @@ use serde::Serialize;
 use super::json::{Style, written};
 use super::panel::{PanelPage, pixels};
 use super::report_data::{EstimateJson, MissingStyleJson};
-use crate::report::panel::PartFigures;
+use crate::report::drawing::FramePart;
+use crate::report::panel::{FaceFigures, PartFigures};
 use crate::units::Length;
 
 /// The name of the present form of the JSON.
@@ -14,7 +15,8 @@ pub(super) const SCHEMA: &str = "blurbwright-panel-1";
 
 /// The figures as JSON.
 pub fn json(page: &PanelPage<'_>) -> String {
-    let parts = page.figures.parts.iter().map(|part| PartJson::of(part, page.resolution));
+    let of_face = |face| PartJson::of_face(face, page.resolution);
+    let parts = page.figures.faces.iter().flat_map(of_face);
     let view = PanelJson {
         schema: SCHEMA,
         title: &page.brief.book.title,
@@ -39,7 +41,8 @@ pub(super) struct PanelJson<'a> {
     binding: &'static str,
     /// The pixels to the inch of every length in pixels.
     pixels_per_inch: u32,
-    /// From the outside in; the last one has to stay quiet.
+    /// From the outside in, the panel's before those of the flaps. Each that is `quiet` has to stay so; without places
+    /// that is the last one.
     parts: Vec<PartJson<'a>>,
     /// What the illustrator and the editor should know of the panel.
     notes: &'a [String],
@@ -49,14 +52,24 @@ pub(super) struct PanelJson<'a> {
     fonts_stood_in: Vec<EstimateJson>,
 }
 
-/// One part, its place from the panel's head fore-edge corner.
+/// One part, its place from the head left corner of its face.
 #[derive(Debug, Serialize, JsonSchema)]
 struct PartJson<'a> {
     /// What it is.
     name: &'a str,
-    /// From the left edge of the panel to its own, below nought where it lies outside the panel.
+    /// `back panel`, `front flap` or `back flap`.
+    face: &'static str,
+    /// `bleed`, `edge`, `live_area`, `keep_out`, `place` or `quiet`; without a draft, a place has to stay quiet too.
+    part: &'static str,
+    /// `box`, `ellipse`, `round` or `polygon`; the next four are then the box that the shape fills.
+    shape: &'static str,
+    /// What it holds, where it is a place, or the live area of a flap that holds copy by itself: `headline`, `quote 2`.
+    holds: &'a [String],
+    /// The place whose copy this one's follows, beginning where that one's ends; null where it follows none.
+    follows: Option<&'a str>,
+    /// From the left edge of the face to its own, below nought where it lies outside the face.
     x: LengthJson,
-    /// From the head of the panel to its own.
+    /// From the head of the face to its own.
     y: LengthJson,
     /// How far it reaches across.
     width: LengthJson,
@@ -64,6 +77,8 @@ struct PartJson<'a> {
     height: LengthJson,
     /// The room that stays clear round it; null where none is asked for.
     clearance: Option<LengthJson>,
+    /// How far copy stays away from its edge inside it, where it is a place; null for all else.
+    inset: Option<LengthJson>,
 }
 
 /// One length in every unit.
@@ -81,7 +96,11 @@ struct LengthJson {
 }
 
 impl<'a> PartJson<'a> {
-    fn of(part: &'a PartFigures, resolution: u32) -> Self {
+    fn of_face(face: &'a FaceFigures, resolution: u32) -> impl Iterator<Item = Self> {
+        face.parts.iter().map(move |part| Self::of(part, face.face.name(), resolution))
+    }
+
+    fn of(part: &'a PartFigures, face: &'static str, resolution: u32) -> Self {
         let length = |length: Length| LengthJson {
             inches: length.to_inches(),
             mm: length.to_mm(),
@@ -90,11 +109,24 @@ impl<'a> PartJson<'a> {
         };
         Self {
             name: &part.name,
+            face,
+            part: match part.part {
+                FramePart::Bleed => "bleed",
+                FramePart::Face | FramePart::Fold => "edge",
+                FramePart::LiveArea => "live_area",
+                FramePart::Clearance | FramePart::KeepOut => "keep_out",
+                FramePart::Place => "place",
+                FramePart::Quiet => "quiet",
+            },
+            shape: part.shape,
+            holds: &part.holds,
+            follows: part.follows.as_deref(),
             x: length(part.rect.x),
             y: length(part.rect.y),
             width: length(part.rect.width),
             height: length(part.rect.height),
             clearance: part.clearance.map(length),
+            inset: part.inset.map(length),
         }
     }
 }

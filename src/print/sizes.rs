@@ -3,8 +3,10 @@
 use super::findings;
 use super::sheet::TextPage;
 use super::visible::visible;
-use super::words::{amount, counted, estimate, joined, spine_line, style_missing};
-use crate::report::sizes::{Priced, SizeRow, Sizes};
+use super::words::{
+    amount, counted, estimate, held_by, joined, place_and_blocks, place_sentence, spine_line, style_missing,
+};
+use crate::report::sizes::{Priced, SizeRow, SizedPlace, Sizes};
 use crate::units::{Length, trimmed};
 
 /// The page for a width of `columns` columns, ending with a line ending.
@@ -35,6 +37,9 @@ pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
         &format!("small: an x-height below {least} mm, advised for {} ({})", advice.readers, advice.source),
         0,
     );
+    if sizes.has_places {
+        places(&mut sheet, sizes);
+    }
     if !sizes.prices.is_empty() {
         sheet.line(String::new());
         sheet.indented("What a line costs at the size in use:", 0);
@@ -75,18 +80,37 @@ fn table_line(row: &SizeRow, sizes: &Sizes) -> String {
     )
 }
 
+/// Each place that holds copy, with the largest size at which it does, and how it stands at the size in use.
+fn places(sheet: &mut TextPage, sizes: &Sizes) {
+    let held: Vec<&SizedPlace> = sizes.places.iter().filter(|it| !it.place.blocks.is_empty()).collect();
+    if held.is_empty() {
+        return;
+    }
+    sheet.line(String::new());
+    sheet.indented("Each place by itself, and how it stands at the size in use:", 0);
+    for SizedPlace { place, largest } in held {
+        let up_to = match largest {
+            Some(largest) => format!("fits up to {largest}"),
+            None => "fits at no size from 4 to 40 pt".to_owned(),
+        };
+        sheet.indented(&format!("- {}: {up_to}; {}", place_and_blocks(place), place_sentence(place)), 2);
+    }
+}
+
 fn points(length: Length) -> String {
     trimmed(length.to_pt(), 1)
 }
 
 fn largest(sizes: &Sizes) -> String {
     let Some(largest) = sizes.largest else { return "No size from 4 to 40 pt fits.".to_owned() };
+    let places = sizes.places.iter().map(|it| &it.place);
+    let held = if sizes.has_places { held_by(&sizes.held_by, places) } else { String::new() };
     if sizes.gaps.is_empty() {
-        return format!("The largest size that fits is {largest}.");
+        return format!("The largest size that fits is {largest}{held}.");
     }
     let gaps = joined(sizes.gaps.iter().map(|size| points(*size)).collect());
     format!(
-        "The largest size that fits is {largest}; below it, {gaps} pt does not fit, for lines fall otherwise beside a \
+        "The largest size that fits is {largest}{held}; below it, {gaps} pt does not fit, for lines fall otherwise beside a \
          keep-out."
     )
 }

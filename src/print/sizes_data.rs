@@ -7,7 +7,8 @@ use super::findings_data::FindingsJson;
 use super::json::{Style, written};
 use super::places_data::SpineJson;
 use super::report_data::{EstimateJson, MissingStyleJson};
-use crate::report::sizes::{Priced, SizeRow, Sizes};
+use crate::report::places::FitPlace;
+use crate::report::sizes::{Priced, SizeRow, SizedPlace, Sizes};
 use crate::units::Length;
 
 /// The name of the present form of the JSON.
@@ -24,6 +25,11 @@ pub(super) struct SizesJson {
     largest_size_pt: Option<f64>,
     /// Smaller sizes that do not fit although the largest does.
     gaps_pt: Vec<f64>,
+    /// The places that keep a larger size from fitting.
+    held_by: Vec<String>,
+    /// Every place of copy, with the largest size at which it holds its copy; the live area alone where the brief has
+    /// no places.
+    places: Vec<LargestJson>,
     /// The least x-height that is advised for the readers, in millimetres.
     advised_x_height_mm: f64,
     /// Where that x-height is advised.
@@ -69,6 +75,38 @@ struct RowJson {
     x_height_mm: f64,
     /// Whether small letters are lower than is advised for the readers.
     small: bool,
+    /// Every place at this size.
+    places: Vec<PlaceAtSizeJson>,
+}
+
+/// The largest size of the blurb at which one place holds its copy.
+#[derive(Debug, Serialize, JsonSchema)]
+struct LargestJson {
+    /// What the brief calls the place; `live area` for the part of the panel where all stands that no place holds.
+    name: String,
+    /// `back panel`, `front flap` or `back flap`.
+    face: &'static str,
+    /// The parts of the draft that stand in the place: `blurb`, `quote 2`.
+    blocks: Vec<String>,
+    /// The size, from 4 to 40 pt in steps of 0.1; null where none does.
+    largest_size_pt: Option<f64>,
+}
+
+/// What one place takes and leaves at one size.
+#[derive(Debug, Serialize, JsonSchema)]
+struct PlaceAtSizeJson {
+    /// What the brief calls the place.
+    name: String,
+    /// Whether every line stands in the place and none is wider than its measure.
+    fits: bool,
+    /// Lines set, those over included.
+    lines: usize,
+    /// Lines that the place holds.
+    lines_available: usize,
+    /// Lines that do not fit.
+    lines_over: usize,
+    /// Lines that are left, of the type of the place's last block.
+    lines_spare: usize,
 }
 
 /// What a line costs in one paragraph.
@@ -108,12 +146,15 @@ pub fn json(sizes: &Sizes, path: &str, style: Style) -> String {
         words_held: row.words_held,
         x_height_mm: row.x_height.to_mm(),
         small: row.x_height < sizes.advice.x_height,
+        places: row.places.iter().map(PlaceAtSizeJson::of).collect(),
     };
     let view = SizesJson {
         schema: SCHEMA,
         path: path.to_owned(),
         largest_size_pt: sizes.largest.map(Length::to_pt),
         gaps_pt: sizes.gaps.iter().map(|size| size.to_pt()).collect(),
+        held_by: sizes.held_by.clone(),
+        places: sizes.places.iter().map(LargestJson::of).collect(),
         advised_x_height_mm: sizes.advice.x_height.to_mm(),
         advice_source: sizes.advice.source,
         sizes: sizes.rows.iter().map(row).collect(),
@@ -124,6 +165,27 @@ pub fn json(sizes: &Sizes, path: &str, style: Style) -> String {
         fonts_stood_in: sizes.estimated.iter().map(EstimateJson::of).collect(),
     };
     written(&view, style)
+}
+
+impl LargestJson {
+    fn of(SizedPlace { place, largest }: &SizedPlace) -> Self {
+        let (name, blocks) = (place.name.clone(), place.blocks.clone());
+        Self { name, face: place.face.name(), blocks, largest_size_pt: largest.map(Length::to_pt) }
+    }
+}
+
+impl PlaceAtSizeJson {
+    fn of(place: &FitPlace) -> Self {
+        let cast = &place.castoff;
+        Self {
+            name: place.name.clone(),
+            fits: place.fits(),
+            lines: cast.lines,
+            lines_available: cast.lines_available,
+            lines_over: cast.lines_over,
+            lines_spare: cast.lines_spare,
+        }
+    }
 }
 
 /// What a line costs in one paragraph, as JSON.

@@ -2,7 +2,7 @@
 
 use super::visible::visible;
 use crate::brief::limits::Measure;
-use crate::brief::place::CoverFace;
+use crate::brief::place::{CoverFace, LIVE_AREA};
 use crate::brief::typography::{StandIn, Weight};
 use crate::draft::Emphasis;
 use crate::report::Report;
@@ -189,9 +189,17 @@ fn over_in(place: Option<&str>, report: &Report) -> String {
     }
 }
 
-/// What a page calls a place: `the live area`, or the author's own name in quotation marks.
+/// What a page calls a place: the author's own name in quotation marks.
 pub fn place_name(place: &FitPlace) -> String {
-    if place.is_named { format!("\"{}\"", visible(&place.name)) } else { format!("the {}", place.name) }
+    named(&place.name)
+}
+
+/// What a page calls the place of a name: `the live area`, `the front flap`, or the author's own name in quotation
+/// marks.
+pub fn named(place: &str) -> String {
+    let flaps = [CoverFace::FrontFlap, CoverFace::BackFlap].map(CoverFace::name);
+    let is_ours = place == LIVE_AREA || flaps.contains(&place);
+    if is_ours { format!("the {place}") } else { format!("\"{}\"", visible(place)) }
 }
 
 fn lines_over(lines: usize, place: &str, over: WordsAndLetters) -> String {
@@ -202,19 +210,30 @@ fn lines_over(lines: usize, place: &str, over: WordsAndLetters) -> String {
 /// The largest size that fits, and the places that hold it down.
 pub fn largest_size(fit: &Fit) -> String {
     let Some(size) = fit.largest_size else { return "no size from 4 to 40 pt fits".to_owned() };
-    let named = fit.held_by.iter().filter_map(|name| fit.places.iter().find(|place| place.name == *name));
-    let held = if fit.has_places { joined(named.map(place_name).collect()) } else { String::new() };
-    match held.as_str() {
-        "" => format!("the largest size that fits is {size}"),
-        held => format!("the largest size that fits is {size}, held by {held}"),
+    let held = if fit.has_places { held_by(&fit.held_by, fit.places.iter()) } else { String::new() };
+    format!("the largest size that fits is {size}{held}")
+}
+
+/// The places that hold the largest size down: `, held by "bubble"`; empty where none does.
+pub(super) fn held_by<'p>(names: &[String], places: impl Iterator<Item = &'p FitPlace>) -> String {
+    let named = places.filter(|place| names.contains(&place.name)).map(place_name);
+    match joined(named.collect()).as_str() {
+        "" => String::new(),
+        held => format!(", held by {held}"),
     }
 }
 
 /// A place with what stands in it: `"bubble" (headline): 3 lines set, 4 available; 1 line is left`.
 pub fn place_line(place: &FitPlace) -> String {
-    let face = if place.face == CoverFace::Panel { String::new() } else { format!(" on the {}", place.face.name()) };
+    format!("{}: {}", place_and_blocks(place), place_sentence(place))
+}
+
+/// A place with its face and the names of what stands in it: `"life" on the back flap (note on the author)`.
+pub(super) fn place_and_blocks(place: &FitPlace) -> String {
+    let is_told = place.face != CoverFace::Panel && place.name != place.face.name();
+    let face = if is_told { format!(" on the {}", place.face.name()) } else { String::new() };
     let blocks = if place.blocks.is_empty() { String::new() } else { format!(" ({})", joined(place.blocks.clone())) };
-    format!("{}{face}{blocks}: {}", place_name(place), place_sentence(place))
+    format!("{}{face}{blocks}", place_name(place))
 }
 
 /// How the copy of a place stands in it, in one sentence.
@@ -229,7 +248,8 @@ pub fn place_sentence(place: &FitPlace) -> String {
     };
     let lines = format!("{} set, {available}", counted(cast.lines, "line"));
     if cast.lines_over > 0 {
-        return format!("{lines}; {}", lines_over(cast.lines_over, "", place.over));
+        let none = if place.takes_no_line() { ", and not one goes in" } else { "" };
+        return format!("{lines}; {}{none}", lines_over(cast.lines_over, "", place.over));
     }
     match cast.lines_spare {
         _ if place.lines_too_wide > 0 => format!("{lines}; a word is wider than its line"),

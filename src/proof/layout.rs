@@ -228,8 +228,9 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         let deepest = self.sheet.bleed.foot() + Length::mm(DEEPEST);
         let mut foot = self.sheet.bleed.foot();
         let lines: Vec<&Line> = self.proof.drawing.lines().collect();
-        let drawn = lines.iter().take_while(|line| (self.origin.y + line.rect.foot()).fits(deepest)).count();
-        for line in &lines[..drawn] {
+        let is_drawn = |line: &&&Line| (self.origin.y + line.rect.foot()).fits(deepest);
+        let drawn: Vec<&Line> = lines.iter().filter(is_drawn).copied().collect();
+        for line in &drawn {
             let ink = if line.over { Ink::Accent } else { Ink::Black };
             let runs = line.runs.iter().map(|run| SheetMark::Glyphs(run.clone().moved(self.origin), ink));
             self.sheet.marks.extend(runs);
@@ -242,12 +243,12 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
                 continue;
             }
             told.push(first.place);
-            let last = lines[..drawn].iter().rfind(|line| line.place == first.place);
+            let last = drawn.iter().rfind(|line| line.place == first.place);
             let foot = last.map_or(first.rect.foot(), |line| line.rect.foot());
             self.mark_over(first.place, self.origin.y + first.rect.y, self.origin.y + foot);
         }
-        if drawn < lines.len() {
-            let more = lines.len() - drawn;
+        if drawn.len() < lines.len() {
+            let more = lines.len() - drawn.len();
             let words = format!("and {} that {} over", counted(more, "more line"), agrees(more, "is", "are"));
             foot += Length::pt(12.0);
             let whole = Rect { width: self.sheet.size.width, ..Rect::default() };

@@ -89,7 +89,11 @@ impl Leaf<'_> {
         let column = (Length::mm(WIDTH - 2.0 * SIDE) - Length::mm(GAP) * (columns - 1)) / columns;
         let scale = SheetScale { part: column.min(Length::mm(WIDEST)).min(widest), whole: widest };
         let percent = scale.part.to_pt() / scale.whole.to_pt() * 100.0;
-        self.words(&format!("All panels at one scale, {} % of their size.", trimmed(percent, 0)), &text(), Ink::Grey);
+        self.words(
+            &format!("All {} at one scale, {} % of their size.", compared.faces(), trimmed(percent, 0)),
+            &text(),
+            Ink::Grey,
+        );
         self.y += Length::mm(2.0);
         for (row, panels) in compared.panels.chunks(IN_A_ROW).enumerate() {
             let mut foot = self.y;
@@ -97,12 +101,8 @@ impl Leaf<'_> {
                 let place = Point { x: Length::mm(SIDE) + (scale.part + Length::mm(GAP)) * at as i64, y: self.y };
                 self.sheet.marks.extend(panel.marks.iter().map(|mark| mark.clone().placed(scale, place)));
                 let below = self.y + scale.of(panel.size.height) + Length::pt(LEADING);
-                let number = row * IN_A_ROW + at;
-                self.cut(
-                    &format!("{}. {}", number + 1, compared.page.names[number]),
-                    Point { x: place.x, y: below },
-                    scale.part,
-                );
+                let caption = &compared.captions[row * IN_A_ROW + at];
+                self.cut(caption, Point { x: place.x, y: below }, scale.part);
                 foot = foot.max(below);
             }
             self.y = foot + Length::mm(GAP);

@@ -7,7 +7,7 @@ use super::sheet::Sheet;
 use super::svg::{escaped, inline};
 use crate::draft::{BlockKind, Draft};
 use crate::print::compare::{
-    BEST, Between, ComparisonPage, OUTSIDE, beaten, label, limit, moved_by, shown, signs, sort_of, turns,
+    BEST, Between, ComparisonPage, OUTSIDE, beaten, in_places, label, limit, moved_by, shown, signs, sort_of, turns,
 };
 use crate::print::kept::{KeptRow, Series, series, told};
 use crate::report::comparison::Cell;
@@ -25,12 +25,21 @@ pub struct Compared<'a> {
     pub page: &'a ComparisonPage<'a>,
     /// The drafts themselves.
     pub drafts: &'a [&'a Draft],
-    /// The panel of each draft.
+    /// The faces of the drafts: the panel of each, then their flaps.
     pub panels: &'a [Sheet<'a>],
+    /// What each face is called: the number and the name of its draft, and which flap it is.
+    pub captions: &'a [String],
     /// The kept copies of the drafts that have some, each with its draft's name.
     pub histories: &'a [(String, Vec<KeptRow>)],
     /// Cautions for the reader.
     pub cautions: &'a [&'a str],
+}
+
+impl Compared<'_> {
+    /// What all that is drawn is called.
+    pub(super) fn faces(&self) -> &'static str {
+        if self.panels.len() > self.drafts.len() { "panels and flaps" } else { "panels" }
+    }
 }
 
 /// The page as the text of an HTML file.
@@ -64,14 +73,15 @@ fn panels(compared: &Compared<'_>) -> String {
     let widest = compared.panels.iter().map(|panel| panel.size.width).max().unwrap_or(Length::ZERO).to_mm();
     let scale = if widest > WIDEST_PANEL { WIDEST_PANEL / widest } else { 1.0 };
     let figure = |(number, panel): (usize, &Sheet<'_>)| {
-        let name = escaped(&compared.page.names[number]);
+        let caption = escaped(&compared.captions[number]);
         let drawing = inline(panel, (panel.size.width.to_mm() * scale * 10.0).round() / 10.0);
-        format!("<figure>\n{drawing}<figcaption>{}. {name}</figcaption>\n</figure>\n", number + 1)
+        format!("<figure>\n{drawing}<figcaption>{caption}</figcaption>\n</figure>\n")
     };
     let figures: String = compared.panels.iter().enumerate().map(figure).collect();
     format!(
-        "<h2>On the panel</h2>\n<p class=\"soft\">All panels at one scale, {} % of their size. A bar beside the panel \
+        "<h2>On the panel</h2>\n<p class=\"soft\">All {} at one scale, {} % of their size. A bar beside the panel \
          marks copy that is over.</p>\n<div class=\"panels\">\n{figures}</div>\n",
+        compared.faces(),
         trimmed(scale * 100.0, 0)
     )
 }
@@ -127,11 +137,16 @@ fn differences(between: Between<'_>) -> String {
             (true, false) => "now it spills",
             _ => "",
         };
+        let places = in_places(before, after);
+        let done: Vec<&str> =
+            [turned].into_iter().filter(|turned| !turned.is_empty()).chain(places.iter().map(String::as_str)).collect();
+        let done = escaped(&done.join("; "));
         let head = format!("<th scope=\"row\">{}</th><td>{}</td>", number + 1, sort_of(change.kind));
-        Some(format!("<tr>{head}{}<td>{turned}</td></tr>\n", numbers(&moved_by(before, after))))
+        Some(format!("<tr>{head}{}<td>{done}</td></tr>\n", numbers(&moved_by(before, after))))
     };
     let steps: String = differences.changes.iter().enumerate().filter_map(step).collect();
     let whole = numbers(&moved_by(&effects.first, &effects.last));
+    let done = escaped(&in_places(&effects.first, &effects.last).join("; "));
     let turns: String = turns(effects).into_iter().map(|sentence| format!("<p>{}</p>\n", escaped(&sentence))).collect();
     format!(
         "<h2>Differences</h2>\n<p class=\"soft\">What is <del>struck out</del> is gone from draft 1, what is \
@@ -141,7 +156,7 @@ fn differences(between: Between<'_>) -> String {
          <thead><tr><th scope=\"col\">change</th><td></td><th scope=\"col\">lines</th><th scope=\"col\">letters</th>\
          <th scope=\"col\">words</th><th scope=\"col\">level</th><th \
          scope=\"col\">terms</th><td></td></tr></thead>\n<tbody>\n{steps}\
-         <tr><th scope=\"row\">together</th><td></td>{whole}<td></td></tr>\n</tbody>\n</table></div>\n{turns}"
+         <tr><th scope=\"row\">together</th><td></td>{whole}<td>{done}</td></tr>\n</tbody>\n</table></div>\n{turns}"
     )
 }
 

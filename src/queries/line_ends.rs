@@ -22,7 +22,8 @@ pub(super) fn runts(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     }
 }
 
-/// Finds lines that end alike, or that are much shorter than their neighbours.
+/// Finds lines that end alike, that are much shorter than their neighbours, or that stand on another side of a keep-out
+/// than the line before them.
 pub(super) fn rag(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     for uneven in findings::rag(reading.setting, reading.draft) {
         let (at, range, says) = match uneven {
@@ -34,16 +35,22 @@ pub(super) fn rag(reading: &Reading<'_>, queries: &mut Vec<Query>) {
                     format!("two lines that follow each other end with “{text}”, and the eye slips between them"),
                 )
             }
-            Uneven::Short { line, percent } => {
+            Uneven::Short { line, percent, of_measure } => {
                 let range = reading.setting.lines[line].text.clone();
-                let says = format!(
-                    "this line is {percent} % as long as the shorter of its neighbours, and looks like the end of a \
-                     paragraph"
-                );
-                (line, range, says)
+                let is = match of_measure {
+                    None => format!("is {percent} % as long as the shorter of its neighbours"),
+                    Some(percent) => format!("takes {percent} % of its measure, and its neighbours more"),
+                };
+                (line, range, format!("this line {is}, and looks like the end of a paragraph"))
             }
         };
         queries.push(query(Rule::Rag, &reading.setting.lines[at], range, says));
+    }
+    for at in findings::jumps(reading.setting) {
+        let line = &reading.setting.lines[at];
+        let says = "this line stands on another side of a keep-out or place than the line before it, and the eye has \
+                    to look for it";
+        queries.push(query(Rule::Rag, line, line.text.clone(), says.to_owned()));
     }
 }
 

@@ -3,8 +3,8 @@
 use std::ops::Range;
 
 use crate::draft::{Block, Draft, Remembered};
-use crate::setting::lines::{SetLine, Setting};
-use crate::setting::{Castoff, Rooms, ShapedCopy};
+use crate::setting::ShapedCopy;
+use crate::setting::lines::SetLine;
 use crate::text::words;
 use crate::units::Length;
 
@@ -73,18 +73,6 @@ impl WordsAndLetters {
         });
         Self { words: share(total.words), letters: share(total.letters) }
     }
-}
-
-/// About how much copy would still go into the blurb's place.
-pub(super) fn spare_of_blurb(
-    setting: &Setting,
-    castoff: &Castoff,
-    (copy, rooms): (&ShapedCopy<'_>, &Rooms),
-    counts: &[WordsAndLetters],
-) -> WordsAndLetters {
-    let place = rooms.blurb();
-    let held = counts.iter().enumerate().filter(|(index, _)| copy.place_of(*index, rooms) == place);
-    WordsAndLetters::that_fill(castoff.spare, setting.lines_in(place), held.map(|(_, counts)| counts))
 }
 
 fn over_part<'a>(block: &'a Block, first_line: &Range<usize>) -> &'a str {

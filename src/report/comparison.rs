@@ -75,6 +75,8 @@ pub enum RowSubject {
     Term(String),
     /// Lines left or over at the brief's size.
     Fit,
+    /// Lines left or over in one place. No value is better or worse for it, since the row of the whole has it already.
+    Place(String),
     /// The largest size that fits.
     LargestSize,
     /// Limits that are not kept.
@@ -203,6 +205,7 @@ impl Comparison {
             // What is too wide does not fit although no line is over.
             (value, Some(if fits { 0.0 } else { castoff.lines_over as f64 + 1.0 }))
         }));
+        rows.extend(place_rows(entries));
         rows.push(row(RowSubject::LargestSize, entries, |report| {
             let size = report.fit.largest_size;
             (RowValue::Size(size), Some(size.map_or(0.0, |size| -size.to_pt())))
@@ -293,6 +296,30 @@ fn term_rows(entries: &[Entry<'_>]) -> Vec<ComparisonRow> {
         ComparisonRow { limit: same_limit(entries, is_about), usual: None, cells, subject: RowSubject::Term(term) }
     };
     shared.into_iter().enumerate().map(row).collect()
+}
+
+/// One row for each place that has copy in some draft, where all drafts have the same places and others than the live
+/// area.
+fn place_rows(entries: &[Entry<'_>]) -> Vec<ComparisonRow> {
+    let names =
+        |entry: &Entry<'_>| -> Vec<String> { entry.report.fit.places.iter().map(|place| place.name.clone()).collect() };
+    let Some(shared) = entries.first().map(names).filter(|first| entries.iter().all(|entry| names(entry) == *first))
+    else {
+        return Vec::new();
+    };
+    let row = |(at, name): (usize, String)| {
+        let cell = |entry: &Entry<'_>| {
+            let place = &entry.report.fit.places[at];
+            let (fits, castoff) = (place.fits(), &place.castoff);
+            let value = RowValue::Fit { fits, over: castoff.lines_over, spare: castoff.lines_spare };
+            Cell { value, within: Some(fits), best: false, cost: None }
+        };
+        let has_copy = entries.iter().any(|entry| !entry.report.fit.places[at].blocks.is_empty());
+        let cells = entries.iter().map(cell).collect();
+        has_copy.then_some(ComparisonRow { subject: RowSubject::Place(name), limit: None, usual: None, cells })
+    };
+    let has_places = shared.len() > 1;
+    shared.into_iter().enumerate().filter(|_| has_places).filter_map(row).collect()
 }
 
 /// A value that is as good as it is near to its limit.

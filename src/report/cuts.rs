@@ -110,7 +110,7 @@ impl Ground<'_> {
         for (number, query) in queries.iter().enumerate() {
             for (wording, cut) in query.cuts.iter().enumerate() {
                 if self.may_try_one(work) {
-                    cuts.extend(self.price_one((number, wording), query.block, cut, text, before));
+                    cuts.extend(self.price_one((number, wording), query.block, cut, text, &before));
                 } else {
                     untried += 1;
                 }
@@ -132,7 +132,7 @@ impl Ground<'_> {
         block: usize,
         cut: &Cut,
         text: &Text<'_>,
-        before: Figures,
+        before: &Figures,
     ) -> Option<PricedCut> {
         let own = self.draft.blocks.get(block)?;
         let edit = cut.edit(own);
@@ -154,7 +154,7 @@ impl Ground<'_> {
             edit,
             sentence: sentence_of(text, block, &cut.range, own.text()),
             price: CutPrice {
-                before,
+                before: before.clone(),
                 after,
                 terms_gained: gained(&self.report.coverage, &report.coverage),
                 lost: [gained(&report.coverage, &self.report.coverage), self.names_lost(&draft)].concat(),

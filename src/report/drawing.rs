@@ -134,6 +134,12 @@ impl Drawing {
         drawing
     }
 
+    /// Every face alone: the panel, then the flaps.
+    pub fn of_faces_alone(brief: &Brief) -> Vec<(CoverFace, Self)> {
+        let flaps = brief.flaps.iter().map(|flap| (flap.face, Self::of_flap(flap)));
+        std::iter::once((CoverFace::Panel, Self::of_panel(&brief.panel))).chain(flaps).collect()
+    }
+
     /// A flap alone.
     fn of_flap(flap: &Flap) -> Self {
         let mut drawing = Self::default();
@@ -173,8 +179,6 @@ impl Drawing {
     /// the spine with the title.
     pub fn of_faces(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Vec<FaceDrawing> {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-        let panel = (CoverFace::Panel, Self::of_panel(&brief.panel));
-        let flaps = brief.flaps.iter().map(|flap| (flap.face, Self::of_flap(flap)));
         let with_copy = |(face, mut drawing): (CoverFace, Self)| {
             drawing.add_lines(face, report, &copy, brief);
             let name = (face != CoverFace::Panel).then(|| face.name());
@@ -185,7 +189,7 @@ impl Drawing {
             around: title.direction.around(),
             drawing: Self::of_spine(title, &brief.panel, faces),
         });
-        std::iter::once(panel).chain(flaps).map(with_copy).chain(spine).collect()
+        Self::of_faces_alone(brief).into_iter().map(with_copy).chain(spine).collect()
     }
 
     /// The spine with the title on it, laid down so that the title reads upright: at head and foot, art goes past its
@@ -260,10 +264,9 @@ impl Drawing {
         }
     }
 
-    /// Adds a frame round the place that has to stay quiet.
-    pub fn with_quiet(mut self, rect: Rect) -> Self {
-        let name = "quiet".to_owned();
-        self.frame(FramePart::Quiet, &name, rect);
+    /// Adds a frame round each place that has to stay quiet.
+    pub fn with_quiet(mut self, places: impl Iterator<Item = Rect>) -> Self {
+        places.for_each(|rect| self.frame(FramePart::Quiet, "quiet", rect));
         self
     }
 

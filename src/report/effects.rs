@@ -6,10 +6,12 @@
 use super::Report;
 use super::amounts::WordsAndLetters;
 use super::differences::Differences;
+use super::places::FitPlace;
 use crate::brief::Brief;
 use crate::draft::{Block, Draft};
 use crate::level;
-use crate::setting::lines::Setting;
+use crate::setting::lines::{SetLine, Setting};
+use crate::setting::rooms::PlaceRoom;
 use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy};
 use crate::terms::coverage;
 use crate::text::Text;
@@ -19,7 +21,7 @@ use crate::text::Text;
 const MOST_WORDS: usize = 1_000_000;
 
 /// What is followed from change to change.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Figures {
     /// Lines set.
     pub lines: usize,
@@ -35,6 +37,38 @@ pub struct Figures {
     pub terms: usize,
     /// Whether everything fits.
     pub fits: bool,
+    /// Every place, in the order in which copy is set.
+    pub places: Vec<PlaceFigures>,
+}
+
+/// What is followed of one place.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlaceFigures {
+    /// What the author calls the place.
+    pub name: String,
+    /// Lines set in it.
+    pub lines: usize,
+    /// Lines that are over.
+    pub lines_over: usize,
+    /// Whether its copy fits.
+    pub fits: bool,
+}
+
+impl PlaceFigures {
+    fn of_setting(setting: &Setting, rooms: &Rooms) -> Vec<Self> {
+        let of_place = |(number, room): (usize, &PlaceRoom)| Self {
+            name: room.name.clone(),
+            lines: setting.lines_in(number).count(),
+            lines_over: setting.lines_in(number).filter(|line| line.over).count(),
+            fits: setting.lines_in(number).all(SetLine::fits),
+        };
+        rooms.places().iter().enumerate().map(of_place).collect()
+    }
+
+    fn of_place(place: &FitPlace) -> Self {
+        let (lines, lines_over) = (place.castoff.lines, place.castoff.lines_over);
+        Self { name: place.name.clone(), lines, lines_over, fits: place.fits() }
+    }
 }
 
 /// The figures along the way from one draft to the other.
@@ -57,7 +91,8 @@ impl Figures {
         // findings, the largest size.
         let text = Text::read(draft, &brief.book);
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-        let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
+        let rooms = Rooms::of(brief);
+        let setting = Setting::new(&copy, copy.forms(), &rooms);
         let counts = |block: &Block| WordsAndLetters::of(block.text());
         Self {
             lines: setting.lines.len(),
@@ -67,6 +102,7 @@ impl Figures {
             grade: level::scores(&text).grade(),
             terms: coverage::find(&text, &brief.terms).covered(),
             fits: setting.fits(),
+            places: PlaceFigures::of_setting(&setting, &rooms),
         }
     }
 
@@ -81,6 +117,7 @@ impl Figures {
             grade: report.level.grade(),
             terms: report.coverage.covered(),
             fits: report.fit.copy_fits(),
+            places: report.fit.places.iter().map(PlaceFigures::of_place).collect(),
         }
     }
 }
@@ -105,6 +142,14 @@ impl Effects {
     pub fn step(&self, change: usize) -> Option<(&Figures, &Figures)> {
         let before = if change == 0 { &self.first } else { self.after.get(change - 1)? };
         Some((before, self.after.get(change)?))
+    }
+
+    /// The places whose copy a change lets in or pushes out, as far as lines that are over tell it: each before and
+    /// after it. None where the copy has no other place than the live area.
+    pub fn moved<'f>(before: &'f Figures, after: &'f Figures) -> Vec<(&'f PlaceFigures, &'f PlaceFigures)> {
+        let has_places = before.places.len() > 1;
+        let pairs = before.places.iter().zip(&after.places).filter(|_| has_places);
+        pairs.filter(|(before, after)| (before.fits, before.lines_over) != (after.fits, after.lines_over)).collect()
     }
 
     /// The changes that, made after all before them, turn copy that did not fit into copy that fits, or the other way

@@ -2,7 +2,7 @@
 
 use std::collections::HashSet;
 
-use super::amounts::{AmountsMemory, WordsAndLetters, spare_of_blurb};
+use super::amounts::{AmountsMemory, WordsAndLetters};
 use super::places::{self, FitPlace};
 use crate::brief::Brief;
 use crate::brief::Typography;
@@ -77,6 +77,8 @@ pub struct Findings {
     pub runts: Vec<Runt>,
     /// Places where the edge of unjustified lines is uneven.
     pub rag: Vec<Uneven>,
+    /// Lines on another side of a keep-out than the line before them in their paragraph, counted from 0.
+    pub jumps: Vec<usize>,
     /// Lines of the blurb that are short or long to read.
     pub lengths: LineLengths,
 }
@@ -87,6 +89,7 @@ impl Findings {
         Self {
             runts: findings::runts(setting, draft, typography),
             rag: findings::rag(setting, draft),
+            jumps: findings::jumps(setting),
             lengths: findings::line_lengths(setting, draft),
         }
     }
@@ -141,7 +144,8 @@ impl Fit {
         let setting = Setting::new(copy, copy.forms(), &rooms);
         let castoff = Castoff::of_all(&setting, (copy, copy.forms(), &rooms));
         let over = WordsAndLetters::of_lines_over(setting.lines.iter(), copy, counts);
-        let spare = spare_of_blurb(&setting, &castoff, (copy, &rooms), counts);
+        let places = places::of_setting(&setting, (copy, copy.forms(), &rooms), counts);
+        let spare = places[rooms.blurb()].spare;
         let largest_size = castoff::largest_size(copy, &rooms);
         let held_by = castoff::held_by(largest_size, copy, &rooms).into_iter();
         let blurb = brief.typography.of(BlockKind::Blurb);
@@ -155,7 +159,7 @@ impl Fit {
             leading: blurb.leading(),
             x_height,
             live: brief.panel.live_area(),
-            places: places::of_setting(&setting, (copy, &rooms), counts),
+            places,
             blurb_place: rooms.blurb(),
             has_places: rooms.has_places(),
             held_by: held_by.map(|place| rooms.places()[place].name.clone()).collect(),
@@ -197,10 +201,7 @@ impl Fit {
     /// The places that a report tells of: all that hold copy or are the blurb's; the live area alone where there are no
     /// others.
     pub fn told_places(&self) -> impl Iterator<Item = &FitPlace> {
-        let is_told = |(number, place): &(usize, &FitPlace)| {
-            *number == self.blurb_place || *number + 1 < self.places.len() || !place.blocks.is_empty()
-        };
-        self.places.iter().enumerate().filter(is_told).map(|(_, place)| place)
+        places::told(&self.places, self.blurb_place)
     }
 }
 

@@ -1,14 +1,17 @@
-//! The panel's figures for those who draw on it and those who check it: its parts, and the place that has to stay
-//! quiet.
+//! The figures of the cover's faces for those who draw on them and those who check them: their parts, and the places that
+//! have to stay quiet.
 
+use super::drawing::FramePart;
 use super::fit::{Fit, MissingStyle};
+use super::places::FitPlace;
 use crate::brief::barcode::{self, AddOn};
 use crate::brief::cover::Spine;
 use crate::brief::lengths::Unit;
 use crate::brief::panel::{FaceLayout, KeepOut, KeepOutOrigin};
-use crate::brief::place::Shape;
+use crate::brief::place::{CoverFace, Held, Place, Shape};
 use crate::brief::typography::StandIn;
 use crate::brief::{Brief, Panel};
+use crate::draft::BlockKind;
 use crate::units::{Length, Rect, Size};
 
 /// How far the proportions of a picture may be off those of its box, as a share: less is a matter of rounding.
@@ -16,12 +19,11 @@ const STRETCHED: f64 = 0.02;
 /// A spine under this width is seldom lettered, in millimetres.
 const THINNEST_LETTERED_MM: f64 = 6.0;
 
-/// A panel in figures.
+/// The panel and the flaps in figures.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PanelFigures {
-    /// The parts from the outside in, the keep-outs in the order of the brief, the quiet place last. Places are from
-    /// the panel's head fore-edge corner.
-    pub parts: Vec<PartFigures>,
+    /// The panel, then the flaps.
+    pub faces: Vec<FaceFigures>,
     /// What should be known of the panel, a sentence each.
     pub notes: Vec<String>,
     /// Styles that the draft's words ask for and their fonts have not; none without a draft.
@@ -30,76 +32,172 @@ pub struct PanelFigures {
     pub estimated: Vec<StandIn>,
 }
 
-/// One part of a panel.
+/// A face in figures.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FaceFigures {
+    /// Which face it is.
+    pub face: CoverFace,
+    /// The parts from the outside in, keep-outs and places in the order of the brief, what has to stay quiet last. Places
+    /// are from the face's head left corner.
+    pub parts: Vec<PartFigures>,
+}
+
+/// One part of a face.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PartFigures {
-    /// What the part is.
+    /// What sort of part it is.
+    pub part: FramePart,
+    /// What the part is called.
     pub name: String,
-    /// Where the part is.
+    /// Where the part is; the box that it fills where it is no box.
     pub rect: Rect,
+    /// The name of its form: `box`, `ellipse`, `round`, `polygon`.
+    pub shape: &'static str,
     /// The room that stays empty round it, where it is a keep-out.
     pub clearance: Option<Length>,
+    /// How far copy stays away from its edge inside it, where it is a place.
+    pub inset: Option<Length>,
+    /// What it holds, where it is a place, or the live area of a flap that holds copy by itself: `headline`, `quote 2`.
+    pub holds: Vec<String>,
+    /// The place whose copy this one's follows, where it is a place that does.
+    pub follows: Option<String>,
 }
 
 impl PanelFigures {
-    /// The figures of a brief's panel, and of its spine beside it; with a draft's fit, what stays quiet is the place of
-    /// its lines, else the live area.
+    /// The figures of a brief's faces. With a draft's fit, what stays quiet is the box round the lines of each place;
+    /// without one, every place, and the live area where some copy may stand in no other place.
     pub fn of(brief: &Brief, fit: Option<&Fit>) -> Self {
         let panel = &brief.panel;
-        let part = |name: &str, rect| PartFigures { name: name.to_owned(), rect, clearance: None };
-        let (name, quiet) = quiet(panel, fit);
-        let mut parts = vec![
-            part(panel.binding.art(), panel.art()),
-            part(panel.binding.edges(), panel.face()),
-            part("live area", panel.live_area()),
-        ];
-        parts.extend(panel.keep_outs.iter().map(|keep_out| PartFigures {
-            clearance: Some(keep_out.clearance),
-            ..part(&keep_out.name, keep_out.rect)
-        }));
-        if let Some(spine) = &brief.spine {
-            let beside = Rect { x: panel.face().right(), width: spine.width, ..panel.face() };
-            let title = Rect {
-                x: beside.x + spine.clear,
-                y: spine.head,
-                width: spine.width - spine.clear * 2,
-                height: beside.height - spine.head - spine.foot,
-            };
-            parts.extend([part("spine", beside), part("title on the spine", title)]);
-        }
-        parts.push(part(name, quiet));
+        let has_places = brief.faces().any(|face| !face.places.is_empty());
+        let fit_lines = fit.filter(|fit| fit.lines.iter().any(|line| !line.set.over));
+        let quiet = |face: &FaceLayout<'_>| match fit_lines {
+            Some(fit) if has_places => quiet_places(face.face, fit),
+            Some(fit) => quiet(face.face, fit, "quiet behind this draft", |_| true).into_iter().collect(),
+            None if face.face == CoverFace::Panel && !holds_all(brief) => {
+                vec![PartFigures::of(FramePart::Quiet, "quiet behind any copy", face.live)]
+            }
+            None => Vec::new(),
+        };
+        let figures = |face: FaceLayout<'_>| FaceFigures {
+            face: face.face,
+            parts: [edges(panel, &face), inside(&face), beside(brief, &face), quiet(&face)].concat(),
+        };
+        let note = "copy may stand anywhere in its place, so all of it has to stay quiet; with --draft, this page says how \
+                    much of each place one draft takes";
+        let note_on_places = (has_places && fit_lines.is_none()).then(|| note.to_owned());
         Self {
-            parts,
-            notes: symbols(panel).chain(notes(brief)).collect(),
+            faces: brief.faces().map(figures).collect(),
+            notes: symbols(panel).chain(notes(brief)).chain(note_on_places).collect(),
             styles_missing: fit.map_or_else(Vec::new, |fit| fit.styles_missing.clone()),
             estimated: fit.map_or_else(Vec::new, |fit| fit.estimated.clone()),
         }
     }
 
-    /// What has to stay quiet.
-    pub fn quiet(&self) -> Rect {
-        self.parts.last().map_or(Rect::default(), |part| part.rect)
-    }
-
     /// How far art goes.
     pub fn art(&self) -> Rect {
-        self.parts.first().map_or(Rect::default(), |part| part.rect)
+        let parts = self.faces.iter().flat_map(|face| &face.parts);
+        parts.into_iter().find(|part| part.part == FramePart::Bleed).map_or(Rect::default(), |part| part.rect)
     }
 }
 
-/// What has to stay quiet behind the copy: the least rectangle that holds every line of the draft that fits; without
-/// such a line, the live area, in which any copy stands.
-fn quiet(panel: &Panel, fit: Option<&Fit>) -> (&'static str, Rect) {
-    let boxes = fit.iter().flat_map(|fit| &fit.lines).filter(|line| !line.set.over).map(|line| Rect {
-        x: line.set.x,
-        y: line.set.top,
-        width: line.set.width,
-        height: line.set.leading,
-    });
-    match boxes.reduce(|all, line| around(&all, &line)) {
-        Some(rect) => ("quiet behind this draft", rect),
-        None => ("quiet behind any copy", panel.live_area()),
+impl FaceFigures {
+    /// What has to stay quiet.
+    pub fn quiet(&self) -> impl Iterator<Item = Rect> {
+        self.parts.iter().filter(|part| part.part == FramePart::Quiet).map(|part| part.rect)
     }
+}
+
+impl PartFigures {
+    fn of(part: FramePart, name: &str, rect: Rect) -> Self {
+        let (name, shape) = (name.to_owned(), Shape::Box.name());
+        Self { part, name, rect, shape, clearance: None, inset: None, holds: Vec::new(), follows: None }
+    }
+
+    fn of_keep_out(keep_out: &KeepOut) -> Self {
+        Self {
+            shape: keep_out.shape.name(),
+            clearance: Some(keep_out.clearance),
+            ..Self::of(FramePart::KeepOut, &keep_out.name, keep_out.rect)
+        }
+    }
+
+    fn of_place(place: &Place, others: &[Place]) -> Self {
+        Self {
+            shape: place.shape.name(),
+            inset: Some(place.inset),
+            holds: held(place),
+            follows: place.follows.map(|follows| others[follows.place].name.clone()),
+            ..Self::of(FramePart::Place, &place.name, place.bounds)
+        }
+    }
+}
+
+/// The edges of a face, the outermost first.
+fn edges(panel: &Panel, face: &FaceLayout<'_>) -> Vec<PartFigures> {
+    match face.face {
+        CoverFace::Panel => vec![
+            PartFigures::of(FramePart::Bleed, panel.binding.art(), panel.art()),
+            PartFigures::of(FramePart::Face, panel.binding.edges(), face.edges),
+        ],
+        flap => vec![PartFigures::of(FramePart::Face, flap.name(), face.edges)],
+    }
+}
+
+/// What lies inside the edges of a face.
+fn inside(face: &FaceLayout<'_>) -> Vec<PartFigures> {
+    // A flap that holds copy by itself has one place, its live area, which is told once.
+    let (own, places): (Vec<&Place>, Vec<&Place>) =
+        face.places.iter().partition(|place| place.name == face.face.name() && place.bounds == face.live);
+    let holds = own.into_iter().flat_map(held).collect();
+    let live = PartFigures { holds, ..PartFigures::of(FramePart::LiveArea, "live area", face.live) };
+    let keep_outs = face.keep_outs.iter().map(PartFigures::of_keep_out);
+    let places = places.into_iter().map(|place| PartFigures::of_place(place, face.places));
+    std::iter::once(live).chain(keep_outs).chain(places).collect()
+}
+
+/// The spine beside the panel.
+fn beside(brief: &Brief, face: &FaceLayout<'_>) -> Vec<PartFigures> {
+    let Some(spine) = brief.spine.as_ref().filter(|_| face.face == CoverFace::Panel) else { return Vec::new() };
+    let beside = Rect { x: face.edges.right(), width: spine.width, ..face.edges };
+    let title = Rect {
+        x: beside.x + spine.clear,
+        y: spine.head,
+        width: spine.width - spine.clear * 2,
+        height: beside.height - spine.head - spine.foot,
+    };
+    let parts = [(FramePart::Face, "spine", beside), (FramePart::LiveArea, "title on the spine", title)];
+    parts.map(|(part, name, rect)| PartFigures::of(part, name, rect)).to_vec()
+}
+
+/// What a place holds, as the brief calls it.
+fn held(place: &Place) -> Vec<String> {
+    place.holds.iter().map(|held| held.name()).collect()
+}
+
+/// Whether every kind of copy stands in a place, so that none is left for the live area.
+fn holds_all(brief: &Brief) -> bool {
+    let is_held = |kind: BlockKind| {
+        let held = Held { kind, number: None };
+        brief.faces().any(|face| face.places.iter().any(|place| place.holds.contains(&held)))
+    };
+    BlockKind::ALL.into_iter().filter(|kind| *kind != BlockKind::Credit).all(is_held)
+}
+
+/// What has to stay quiet behind the copy of each place of a face.
+fn quiet_places(face: CoverFace, fit: &Fit) -> Vec<PartFigures> {
+    let of_place = |(number, place): (usize, &FitPlace)| {
+        quiet(face, fit, &format!("quiet in {}", place.name), |place| place == number)
+    };
+    fit.places.iter().enumerate().filter_map(of_place).collect()
+}
+
+/// What has to stay quiet behind the copy on a face: the least rectangle that holds every line of some places that fits;
+/// none without such a line.
+fn quiet(face: CoverFace, fit: &Fit, name: &str, is_in: impl Fn(usize) -> bool) -> Option<PartFigures> {
+    let lines = fit.lines_on(face).map(|(_, line)| &line.set).filter(|line| !line.over && is_in(line.place));
+    let boxes = lines.map(|line| Rect { x: line.x, y: line.top, width: line.width, height: line.leading });
+    let rect = boxes.reduce(|all, line| around(&all, &line))?;
+    Some(PartFigures::of(FramePart::Quiet, name, rect))
 }
 
 fn around(one: &Rect, other: &Rect) -> Rect {

@@ -5,6 +5,7 @@ use std::collections::HashSet;
 use super::amounts::WordsAndLetters;
 use crate::brief::place::CoverFace;
 use crate::draft::BlockKind;
+use crate::setting::copy::Forms;
 use crate::setting::lines::{SetPlace, Setting};
 use crate::setting::{Castoff, Rooms, ShapedCopy};
 use crate::units::Rect;
@@ -12,10 +13,9 @@ use crate::units::Rect;
 /// How the copy of one place stands in it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FitPlace {
-    /// What the author calls the place; `live area` for what no place holds.
+    /// What the author calls the place; `live area` for what no place holds, the name of its face for a flap that holds
+    /// copy by itself.
     pub name: String,
-    /// Whether the author has named the place.
-    pub is_named: bool,
     /// The face that it is on.
     pub face: CoverFace,
     /// The parts of the draft that stand in it, as headings name them, each once: `blurb`, `quote 2`.
@@ -39,23 +39,36 @@ impl FitPlace {
     pub fn fits(&self) -> bool {
         self.castoff.lines_over == 0 && self.lines_too_wide == 0
     }
+
+    /// Whether the place has copy and not one line of it goes in.
+    pub fn takes_no_line(&self) -> bool {
+        self.castoff.lines > 0 && self.castoff.lines_over == self.castoff.lines
+    }
 }
 
-/// Every place of a setting, with the counts of the draft's blocks.
+/// The places that a report tells of, `blurb` being the number of the blurb's: all but a live area that holds nothing
+/// and is not the blurb's.
+pub fn told(places: &[FitPlace], blurb: usize) -> impl Iterator<Item = &FitPlace> {
+    let is_told = move |(number, place): &(usize, &FitPlace)| {
+        *number == blurb || *number + 1 < places.len() || !place.blocks.is_empty()
+    };
+    places.iter().enumerate().filter(is_told).map(|(_, place)| place)
+}
+
+/// Every place of a setting at some sizes, with the counts of the draft's blocks.
 pub(super) fn of_setting(
     setting: &Setting,
-    (copy, rooms): (&ShapedCopy<'_>, &Rooms),
+    (copy, forms, rooms): (&ShapedCopy<'_>, &Forms, &Rooms),
     counts: &[WordsAndLetters],
 ) -> Vec<FitPlace> {
     let place = |(number, set): (usize, &SetPlace)| {
         let known = &rooms.places()[number];
         let held: Vec<usize> =
             (0..copy.paragraphs.len()).filter(|index| copy.place_of(*index, rooms) == number).collect();
-        let castoff = Castoff::of(setting, number, (copy, copy.forms(), rooms));
+        let castoff = Castoff::of(setting, number, (copy, forms, rooms));
         let of_held = held.iter().map(|index| &counts[*index]);
         FitPlace {
             name: known.name.clone(),
-            is_named: !known.holds.is_empty(),
             face: known.face,
             blocks: names(&held, copy),
             shape: known.shape,

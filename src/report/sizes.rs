@@ -1,7 +1,8 @@
 //! The copy at every size: what fits, what is read easily, what a line costs.
 
-use super::amounts::{self, AmountsMemory, WordsAndLetters};
+use super::amounts::{AmountsMemory, WordsAndLetters};
 use super::fit::{self, Findings, MissingStyle};
+use super::places::{self, FitPlace};
 use crate::brief::Brief;
 use crate::brief::typography::StandIn;
 use crate::draft::{BlockKind, Draft};
@@ -18,8 +19,14 @@ pub struct Sizes {
     pub rows: Vec<SizeRow>,
     /// The largest size that fits.
     pub largest: Option<Length>,
+    /// The places that keep a larger size from fitting, by their names.
+    pub held_by: Vec<String>,
     /// Sizes below the largest that do not fit although the largest does.
     pub gaps: Vec<Length>,
+    /// Whether the brief gives the copy other places than the live area.
+    pub has_places: bool,
+    /// Every place that a report tells of, at the brief's size.
+    pub places: Vec<SizedPlace>,
     /// The least x-height that is advised for the readers.
     pub advice: Advice,
     /// What a line costs in each paragraph at the brief's size.
@@ -47,6 +54,8 @@ pub struct SizeRow {
     pub own: bool,
     /// What the setting takes and leaves.
     pub castoff: Castoff,
+    /// Every place that a report tells of, with what it takes and leaves at this size.
+    pub places: Vec<FitPlace>,
     /// Whether everything fits.
     pub fits: bool,
     /// Letters and all other characters on a line of the blurb, on average over its lines but the last of each
@@ -56,6 +65,15 @@ pub struct SizeRow {
     pub x_height: Length,
     /// About how many words the panel holds, by this copy's own average width of a word.
     pub words_held: usize,
+}
+
+/// A place with the largest size that it takes.
+#[derive(Debug, Clone)]
+pub struct SizedPlace {
+    /// How the place's copy stands in it at the brief's size.
+    pub place: FitPlace,
+    /// The largest size of the blurb at which the place holds its copy, whatever the others do; none where none does.
+    pub largest: Option<Length>,
 }
 
 /// The x-height below which type is hard for the readers.
@@ -118,6 +136,7 @@ impl Sizes {
         let rooms = Rooms::of(brief);
         let own = copy.forms().form(BlockKind::Blurb).size;
         let largest = castoff::largest_size(&copy, &rooms);
+        let held_by = castoff::held_by(largest, &copy, &rooms);
         let mut sizes: Vec<Length> = TABLE.map(|points| Length::pt(1.0) * points).chain([own]).chain(largest).collect();
         sizes.sort();
         sizes.dedup();
@@ -133,6 +152,9 @@ impl Sizes {
         Self {
             rows: sizes.into_iter().map(row).collect(),
             largest,
+            held_by: held_by.into_iter().map(|place| rooms.places()[place].name.clone()).collect(),
+            has_places: rooms.has_places(),
+            places: sized(&setting, (&copy, &rooms), &counts),
             gaps: largest.map_or_else(Vec::new, |largest| castoff::sizes_over_below(largest, &copy, &rooms)),
             advice: Advice::for_youngest(brief.book.readers.from),
             prices: priced(draft, &copy, &setting, &rooms, &|| true),
@@ -156,7 +178,8 @@ impl SizeRow {
         let setting = Setting::new(copy, &forms, rooms);
         let castoff = Castoff::of_all(&setting, (copy, &forms, rooms));
         let over = WordsAndLetters::of_lines_over(setting.lines.iter(), copy, counts).words;
-        let spare = amounts::spare_of_blurb(&setting, &castoff, (copy, rooms), counts).words;
+        let places = places::of_setting(&setting, (copy, &forms, rooms), counts);
+        let spare = places[rooms.blurb()].spare.words;
         let all: usize = counts.iter().map(|block| block.words).sum();
         Self {
             size,
@@ -167,8 +190,18 @@ impl SizeRow {
             x_height: Length::ZERO,
             words_held: all - over + spare,
             castoff,
+            places: places::told(&places, rooms.blurb()).cloned().collect(),
         }
     }
+}
+
+/// The places of the brief's own setting that a report tells of, with their largest sizes.
+fn sized(setting: &Setting, (copy, rooms): (&ShapedCopy<'_>, &Rooms), counts: &[WordsAndLetters]) -> Vec<SizedPlace> {
+    let places = places::of_setting(setting, (copy, copy.forms(), rooms), counts);
+    let largest = castoff::largest_sizes(copy, rooms);
+    let told = places::told(&places, rooms.blurb());
+    // The places that are not told of come last.
+    told.zip(largest).map(|(place, largest)| SizedPlace { place: place.clone(), largest }).collect()
 }
 
 /// The average number of characters on the blurb's full lines; on all its lines where no paragraph has two.

@@ -98,6 +98,26 @@ pub fn largest_size(copy: &ShapedCopy<'_>, rooms: &Rooms) -> Option<Length> {
     sizes[..possible].iter().copied().rev().find(|size| trials.fits_at(*size))
 }
 
+/// For each place the largest size of the blurb at which it holds its copy, whatever the other places do; none where it
+/// does at no size.
+pub fn largest_sizes(copy: &ShapedCopy<'_>, rooms: &Rooms) -> Vec<Option<Length>> {
+    let mut trials = Trials::new(copy, rooms);
+    let mut largest = vec![None; rooms.places().len()];
+    for size in tried().rev() {
+        let forms = copy.forms().at(size);
+        let open: Vec<usize> =
+            (0..largest.len()).filter(|place| largest[*place].is_none() && trials.may_hold(*place, &forms)).collect();
+        if open.is_empty() {
+            continue;
+        }
+        trials.set_at(size);
+        for place in open {
+            largest[place] = trials.setting.lines_in(place).all(SetLine::fits).then_some(size);
+        }
+    }
+    largest
+}
+
 /// The places that keep a larger size from fitting: those that do not hold their copy a tenth of a point above the
 /// largest size, or at the smallest size where none fits.
 pub fn held_by(largest: Option<Length>, copy: &ShapedCopy<'_>, rooms: &Rooms) -> Vec<usize> {
@@ -172,8 +192,12 @@ impl<'a> Trials<'a> {
     }
 
     fn may_fit(&self, forms: &Forms) -> bool {
-        let places = self.rooms.places().iter().enumerate().filter(|(place, _)| self.changes[*place]);
-        places.into_iter().all(|(place, known)| self.least_depth(place, &known.room, forms).fits(known.room.depth()))
+        (0..self.rooms.places().len()).filter(|place| self.changes[*place]).all(|place| self.may_hold(place, forms))
+    }
+
+    fn may_hold(&self, place: usize, forms: &Forms) -> bool {
+        let room = &self.rooms.places()[place].room;
+        self.least_depth(place, room, forms).fits(room.depth())
     }
 
     /// A depth that no setting of a place can go below: each paragraph in as few lines of the whole measure as its

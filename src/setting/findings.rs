@@ -1,4 +1,5 @@
-//! What the lines of a setting look like: runts, an uneven edge, lines that are short or long to read.
+//! What the lines of a setting look like: runts, an uneven edge, lines that jump over a keep-out, lines that are short or
+//! long to read.
 //!
 //! Source: Bringhurst, The Elements of Typographic Style, 2.1.2 (45 to 75 characters are a satisfactory line) and 2.4.3
 //! (a last line of four letters at least), both from memory; the shares of the measure are common practice.
@@ -41,12 +42,14 @@ pub enum Uneven {
         /// The line's last word, in bytes of the block's text.
         word: Range<usize>,
     },
-    /// The line is much shorter than both its neighbours.
+    /// The line is much shorter than both its neighbours; in a shape, each by the share of its measure that it fills.
     Short {
         /// The line, counted from the first of the setting.
         line: usize,
         /// How much of the shorter neighbour it has, in percent.
         percent: usize,
+        /// How much of its measure it takes, in percent, where the lines beside it have other measures.
+        of_measure: Option<usize>,
     },
 }
 
@@ -93,11 +96,25 @@ pub fn rag(setting: &Setting, draft: &Draft) -> Vec<Uneven> {
         if let Some(word) = ends_alike(setting, draft, at) {
             found.push(Uneven::EndsAlike { line: at, word });
         }
-        if let Some(percent) = share_of_neighbours(setting, draft, at).filter(|percent| *percent < EVEN) {
-            found.push(Uneven::Short { line: at, percent });
-        }
+        found.extend(short(setting, draft, at));
     }
     found
+}
+
+/// The lines that stand on another side of a keep-out than the line before them in their paragraph, so that the eye has
+/// to look for them. Copy without places runs down one live area; there this is looked for round shapes alone.
+pub fn jumps(setting: &Setting) -> Vec<usize> {
+    let is_jump = |at: &usize| {
+        let [above, line] = [&setting.lines[at - 1], &setting.lines[*at]];
+        let Some(room) = setting.places.get(line.place).map(|place| &place.room) else { return false };
+        let is_asked = setting.places.len() > 1 || room.is_shaped();
+        let is_column = above.place == line.place && room.left_of(above.slot_x) == room.left_of(line.slot_x);
+        let is_left = |one: &SetLine, other: &SetLine| (one.slot_x + one.measure).fits(other.slot_x);
+        let is_within = !above.over && !line.over;
+        let is_apart = is_left(above, line) || is_left(line, above);
+        is_asked && above.paragraph == line.paragraph && is_column && is_within && is_apart
+    };
+    (1..setting.lines.len()).filter(is_jump).collect()
 }
 
 /// The lengths of the blurb's lines.
@@ -148,12 +165,24 @@ fn last_word(line: &SetLine, text: &str) -> Option<Range<usize>> {
     (!line.hyphen).then_some(start..line.text.start + end)
 }
 
-/// How much of the shorter of its neighbours a line inside a paragraph has; none beside a change of the measure.
-fn share_of_neighbours(setting: &Setting, draft: &Draft, at: usize) -> Option<usize> {
+/// A line inside a paragraph that is much shorter than both its neighbours. In a box, a change of the measure is meant
+/// to be seen, and no line beside it is looked at; in a shape no line has the measure of another, and each counts by the
+/// share of its own that it fills.
+fn short(setting: &Setting, draft: &Draft, at: usize) -> Option<Uneven> {
     let [above, line, below] = [setting.lines.get(at - 1)?, &setting.lines[at], setting.lines.get(at + 1)?];
     let is_even = above.measure == line.measure && line.measure == below.measure;
+    let is_shaped = || setting.places.get(line.place).is_some_and(|place| place.room.is_shaped());
     let is_inside = flows(setting, draft, at) && flows(setting, draft, at - 1);
-    (is_even && is_inside).then(|| percent(line.width, above.width.min(below.width)))
+    if !is_inside || line.measure <= Length::ZERO || !(is_even || is_shaped()) {
+        return None;
+    }
+    let beside = |other: &SetLine| percent(line.width.scaled(other.measure, line.measure), other.width);
+    let percent_of_shorter = beside(above).max(beside(below));
+    (percent_of_shorter < EVEN).then(|| Uneven::Short {
+        line: at,
+        percent: percent_of_shorter,
+        of_measure: (!is_even).then(|| percent(line.width, line.measure)),
+    })
 }
 
 /// How much of a length a part is, in whole percent.
@@ -185,7 +214,7 @@ mod tests {
             Uneven::EndsAlike { line, word } => {
                 format!("{line} {}", &draft.blocks[setting.lines[line].paragraph].text()[word])
             }
-            Uneven::Short { line, percent } => format!("{line} {percent}"),
+            Uneven::Short { line, percent, .. } => format!("{line} {percent}"),
         };
         (
             runts(&setting, &draft, &brief.typography).into_iter().map(runt).collect(),
