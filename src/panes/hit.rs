@@ -4,6 +4,7 @@ use ratatui::crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::{Position, Rect};
 
 use super::list::{item_at, list_in};
+use super::picture::Pictured;
 use super::{beside, copy, foot, measures, picture, queries, values};
 use crate::desk::event::{Event, Target, Turn};
 use crate::desk::mode::Mode;
@@ -64,7 +65,10 @@ fn in_pane(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
     if let Some(measure) = measures::at(state, sheet, areas.measures, at) {
         return Some(Target::Measure(measure));
     }
-    if let Some(line) = panel(state).and_then(|area| picture::line_at(&sheet.now.drawing, area, at)) {
+    let pictured = Pictured::of(state, sheet);
+    if let Some((area, pictured)) = panel(state).zip(pictured)
+        && let Some(line) = picture::line_at(pictured.drawing, area, at)
+    {
         return Some(Target::PanelLine(line));
     }
     let is_in_copy = shows_copy(state) && areas.copy_in_sight(&state.mode).contains(at);

@@ -1,4 +1,4 @@
-//! The panel to scale, drawn from the drawing list that the proof is drawn from.
+//! A face to scale, drawn from the drawing list that the proof is drawn from: the one that the cursor's copy stands on.
 //!
 //! Edges and keep-outs are drawn in whole cells. Lines of copy are strokes of dots, two across and four down in a cell,
 //! each in its true place and of its true length.
@@ -7,7 +7,12 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::put::put;
+use super::put::{put, shortened};
+use crate::brief::place::CoverFace;
+use crate::desk::assessed::Assessed;
+use crate::desk::mode::Mode;
+use crate::desk::sheet::DraftSheet;
+use crate::desk::state::State;
 use crate::desk::theme::{Letters, Theme};
 use crate::editor::graphemes::cells;
 use crate::report::Drawing;
@@ -18,6 +23,35 @@ use crate::units::{Length, Rect as Place};
 const DOTS: (usize, usize) = (2, 4);
 /// The first character of the Braille block, which has a character for every pattern of eight dots.
 const NO_DOTS: u32 = 0x2800;
+
+/// What a picture shows.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Pictured<'a> {
+    /// The face.
+    pub(super) face: CoverFace,
+    /// The face with its copy.
+    pub(super) drawing: &'a Drawing,
+    /// The line of copy that the cursor is in.
+    pub(super) marked: Option<usize>,
+}
+
+impl<'a> Pictured<'a> {
+    /// The panel of a draft that no cursor is in.
+    pub(super) fn of_panel(found: &'a Assessed) -> Option<Self> {
+        let face = CoverFace::Panel;
+        Some(Self { face, drawing: found.drawing_of(face)?, marked: None })
+    }
+
+    /// The face on which the cursor's copy stands; the panel while another panel is tried.
+    pub(super) fn of(state: &State, sheet: &'a DraftSheet) -> Option<Self> {
+        let cursor = sheet.editor.cursor();
+        let face = match state.mode {
+            Mode::Values(_) => CoverFace::Panel,
+            _ => sheet.now.face_at(cursor),
+        };
+        Some(Self { face, drawing: sheet.now.drawing_of(face)?, marked: sheet.now.line_at(cursor) })
+    }
+}
 
 /// How places on the panel map to the screen.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -97,12 +131,28 @@ pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usi
     nearest.filter(|line| away(line).0 <= 1).map(|line| line.number)
 }
 
-/// Draws the panel, with the line of copy marked that the cursor is in.
-pub(super) fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
-    let Some(scale) = PictureScale::of(drawing, above_legend(area)) else { return };
+/// Draws the face of the cursor's copy.
+pub(super) fn of_cursor(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
+    if let Some(pictured) = Pictured::of(state, sheet).filter(|_| !area.is_empty()) {
+        draw(&pictured, &state.theme, area, buffer);
+    }
+}
+
+/// Draws a face, with the line of copy marked that the cursor is in. A flap is told by its name.
+pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    let Pictured { face, drawing, marked } = *pictured;
+    let Some(scale) = PictureScale::of(drawing, above_legend(area)) else {
+        let words = format!("no room to draw the {}", face.name());
+        put(buffer, area.x, area.y, &shortened(&words, usize::from(area.width)), theme.faint, area);
+        return;
+    };
     let mut legend = Vec::new();
     for frame in drawing.frames() {
         draw_frame(frame, &scale, theme, &mut legend, buffer);
+    }
+    if face != CoverFace::Panel {
+        let edge = Rect { width: scale.area.width.saturating_sub(1), ..scale.area };
+        put(buffer, edge.x + 2, edge.y, &format!(" {} ", face.name()), theme.faint, edge);
     }
     // Where two lines share a row of cells, the marked line is drawn last, so that its style is not overwritten.
     let lines = drawing.lines().filter(|line| scale.holds(line));
@@ -211,8 +261,9 @@ mod tests {
     use ratatui::buffer::Buffer;
     use ratatui::layout::Rect;
 
-    use super::{PictureScale, draw, middle};
+    use super::{PictureScale, Pictured, draw, middle};
     use crate::brief::Brief;
+    use crate::brief::place::CoverFace;
     use crate::desk::theme::{Colours, Letters, Theme};
     use crate::draft::Draft;
     use crate::report::drawing::FramePart;
@@ -234,7 +285,8 @@ mod tests {
             let drawing = Drawing::of(&report, &draft, &brief, &faces);
             let area = Rect::new(0, 0, width, height);
             let mut buffer = Buffer::empty(area);
-            draw(&drawing, None, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
+            let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None };
+            draw(&pictured, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
             let Some(scale) = PictureScale::of(&drawing, Rect { height: height - 1, ..area }) else { return Ok(()) };
             let face = drawing.rect_of(FramePart::Face).expect("a face");
             let across = |x: crate::units::Length| x.to_pt() / face.width.to_pt() * f64::from(scale.area.width);

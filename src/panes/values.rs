@@ -37,8 +37,7 @@ pub(super) fn areas(state: &State) -> (Rect, Rect) {
 /// Draws the list, and the panel where it has no pane of its own.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, at: usize, buffer: &mut Buffer) {
     let (list, panel) = areas(state);
-    let marked = sheet.now.line_at(sheet.editor.cursor());
-    picture::draw(&sheet.now.drawing, marked, &state.theme, panel, buffer);
+    picture::of_cursor(state, sheet, panel, buffer);
     let own = state.own_brief().written_panel().values();
     let values = state.values();
     let rows = values.iter().enumerate().skip(first_shown(at, list));

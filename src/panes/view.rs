@@ -41,8 +41,7 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
         return foot::draw(state, areas.foot, buffer);
     }
     let copied = copy_or_page(state, sheet, &areas, buffer);
-    let marked = sheet.now.line_at(sheet.editor.cursor());
-    picture::draw(&sheet.now.drawing, marked, &state.theme, areas.panel, buffer);
+    picture::of_cursor(state, sheet, areas.panel, buffer);
     measures::draw(state, sheet, areas.measures, buffer);
     queries::draw(state, sheet, areas.queries, buffer);
     foot::draw(state, areas.foot, buffer).or(copied)

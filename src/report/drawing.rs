@@ -146,13 +146,11 @@ impl Drawing {
     /// Every face with a draft's copy on it, as the report found it set: the panel, then the flaps.
     pub fn of_faces(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Vec<(CoverFace, Self)> {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-        let panel = (CoverFace::Panel, Self::of_panel(&brief.panel));
-        let flaps = brief.flaps.iter().map(|flap| (flap.face, Self::of_flap(flap)));
         let with_copy = |(face, mut drawing): (CoverFace, Self)| {
             drawing.add_lines(face, report, &copy, brief);
             (face, drawing)
         };
-        std::iter::once(panel).chain(flaps).map(with_copy).collect()
+        Self::faces_alone(brief).map(with_copy).collect()
     }
 
     /// The panel with a draft's copy on it, as the report found it set.
@@ -163,14 +161,23 @@ impl Drawing {
         drawing
     }
 
-    /// The panel with its copy, but without the lines that lie below the panel. There are thousands of them where a
-    /// whole manuscript was put in the place of a blurb, and a screen has no room for any.
-    pub(super) fn of_what_is_on_it(report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) -> Self {
+    /// Every face with its copy, the panel first, but without the lines that lie below the face. There are thousands of
+    /// them where a whole manuscript was put in the place of a blurb, and a screen has no room for any.
+    pub(super) fn of_what_is_on_faces(report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) -> Vec<(CoverFace, Self)> {
+        // A flap is as high as the panel.
         let foot = brief.panel.face().foot();
-        let mut drawing = Self::of_panel(&brief.panel);
-        let lines = report.fit.lines_on(CoverFace::Panel).filter(|(_, line)| line.set.top < foot);
-        drawing.add(lines, report, copy, brief);
-        drawing
+        let with_copy = |(face, mut drawing): (CoverFace, Self)| {
+            let lines = report.fit.lines_on(face).filter(|(_, line)| line.set.top < foot);
+            drawing.add(lines, report, copy, brief);
+            (face, drawing)
+        };
+        Self::faces_alone(brief).map(with_copy).collect()
+    }
+
+    /// Every face without copy: the panel, then the flaps.
+    fn faces_alone(brief: &Brief) -> impl Iterator<Item = (CoverFace, Self)> {
+        let panel = (CoverFace::Panel, Self::of_panel(&brief.panel));
+        std::iter::once(panel).chain(brief.flaps.iter().map(|flap| (flap.face, Self::of_flap(flap))))
     }
 
     /// Adds every line of a face.
