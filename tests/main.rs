@@ -24,6 +24,7 @@ mod prices;
 mod proofs;
 mod random;
 mod readme;
+mod rewriting;
 mod scenarios;
 mod shapes;
 mod start;

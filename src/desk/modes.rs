@@ -20,6 +20,10 @@ impl State {
         if let Mode::Prompt(prompt, line) = mode {
             return self.key_in_prompt(prompt, line, key);
         }
+        if let (Mode::Adding(new), false) = (&mode, key.modifiers.contains(KeyModifiers::CONTROL)) {
+            self.key_in_adding(*new, key.code);
+            return Vec::new();
+        }
         let asks = mode.asks();
         let pressed = keys::pressed(key);
         // Recovered words stay where they are, so Escape can leave their question unanswered.
@@ -47,7 +51,7 @@ impl State {
             Mode::Details(measure, page) => self.key_in_details(measure, page, key.code),
             Mode::Queries(at) => return self.key_in_queries(at, key.code),
             Mode::Type => return self.key_in_type(key.code),
-            Mode::Values(at) => return self.key_in_values(at, key.code),
+            Mode::Values(at) => return self.key_in_values(at, key),
             Mode::Drafts(row) => return self.key_in_drafts(row, key.code),
             Mode::Beside(beside) => return self.key_beside(beside, key.code),
             Mode::Leaving => return self.key_in_leaving(key.code),

@@ -7,6 +7,7 @@ use ratatui::style::Style;
 use super::list::{first_shown, list_in};
 use super::picture;
 use super::put::put;
+use crate::desk::mode::{Mode, NewBox};
 use crate::desk::sheet::DraftSheet;
 use crate::desk::state::State;
 use crate::editor::graphemes::cells;
@@ -34,10 +35,37 @@ pub(super) fn areas(state: &State) -> (Rect, Rect) {
     (Rect { width: LIST, ..copy }, picture)
 }
 
+/// The part of the list's area below a question.
+pub(super) fn answers_in(list: Rect) -> Rect {
+    Rect { y: list.y + list.height.min(1), height: list.height.saturating_sub(1), ..list }
+}
+
 /// Draws the list, and the panel where it has no pane of its own.
-pub(super) fn draw(state: &State, sheet: &DraftSheet, at: usize, buffer: &mut Buffer) {
+pub(super) fn draw(state: &State, sheet: &DraftSheet, buffer: &mut Buffer) {
     let (list, panel) = areas(state);
     picture::of_cursor(state, sheet, panel, buffer);
+    match state.mode {
+        Mode::Values(at) => values(state, at, list, buffer),
+        Mode::Adding(new) => answers(state, new, list, buffer),
+        _ => {}
+    }
+}
+
+/// Draws a question about a new box, and its answers.
+fn answers(state: &State, new: NewBox, list: Rect, buffer: &mut Buffer) {
+    put(buffer, list.x + 1, list.y, new.question(), state.theme.strong, list);
+    let list = answers_in(list);
+    let answers = state.answers(new);
+    let rows = answers.iter().enumerate().skip(first_shown(new.at, list));
+    for ((number, answer), y) in rows.zip(list.top()..list.bottom()) {
+        let chosen = number == new.at;
+        let sign = if chosen { state.theme.signs.pointer } else { " " };
+        put(buffer, list.x + 1, y, sign, state.theme.accent, list);
+        put(buffer, list.x + 3, y, answer, if chosen { state.theme.strong } else { Style::new() }, list);
+    }
+}
+
+fn values(state: &State, at: usize, list: Rect, buffer: &mut Buffer) {
     let own = state.own_brief().written_panel().values();
     let values = state.values();
     let rows = values.iter().enumerate().skip(first_shown(at, list));
