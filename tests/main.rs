@@ -28,6 +28,7 @@ mod rewriting;
 mod scenarios;
 mod shapes;
 mod start;
+mod trial_places;
 mod unicode_breaks;
 mod weights;
 mod worked_examples;

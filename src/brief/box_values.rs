@@ -366,16 +366,16 @@ impl WrittenPanel {
         unit.length((unit.of_it(length) / step).round() * step)
     }
 
-    /// Where a place for some blocks goes that have `depth` now in the whole width, and lines of `line`: each position
-    /// that has room, in words, with the panel that has the place.
-    pub fn positions(&self, holds: &str, depth: Length, line: Length) -> Vec<(String, Self)> {
+    /// Where a place for some blocks goes that are `depth` deep in lines of a width, and whose lines are as high as `line`
+    /// at the most: each position that has room, in words, with the panel that has the place.
+    pub fn positions(&self, holds: &str, depth: &dyn Fn(Length) -> Length, line: Length) -> Vec<(String, Self)> {
         let (live, face) = (self.panel.live_area(), self.panel.face());
         let taken: Vec<Rect> = self.panel.places.iter().map(|place| place.bounds).collect();
         let gaps = gaps(&taken, live, line);
         let (first, last) = (gaps.first(), gaps.last());
         let middle = live.y + live.height / 2;
         let within = gaps.iter().find(|(from, to)| *from <= middle && middle <= *to);
-        let deep = |(from, to): (Length, Length)| depth.max(line).min(to - from);
+        let deep = |(from, to): (Length, Length)| depth(live.width).max(line).min(to - from);
         let mut found: Vec<(String, Vec<(&str, Length)>, Option<(&str, String)>)> = Vec::new();
         let edges = |from: Length, to: Length| {
             let head = (from > live.y).then_some(("head", from));
@@ -401,7 +401,7 @@ impl WrittenPanel {
             let column = Rect { y: live.y, height: symbol.cleared().y - live.y, ..symbol.rect };
             let over = taken.iter().filter(|place| place.overlaps(&column)).map(Rect::foot).max();
             let (from, to) = (over.unwrap_or(column.y), column.foot());
-            let high = depth.max(line).scaled(live.width, column.width.max(Length::pt(1.0))).min(to - from);
+            let high = depth(column.width).max(line).min(to - from);
             if line.fits(to - from) {
                 let above = ("above", symbol.name.clone());
                 let head = vec![("head", self.down(to - high).max(from))];

@@ -141,7 +141,7 @@ pub fn hints(mode: &Mode) -> (&'static str, Vec<Hint>) {
         Mode::Details(page, _) => (page.name(), DETAILS.to_vec()),
         Mode::Panel => ("", PANEL.to_vec()),
         Mode::Values(_) => ("", VALUES.to_vec()),
-        Mode::Adding(new) => (new.question(), ADDING.to_vec()),
+        Mode::Adding(_) => ("", ADDING.to_vec()),
         Mode::Queries(_) => ("", QUERIES.to_vec()),
         Mode::Type => ("", TYPE.to_vec()),
         Mode::Beside(_) => ("", BESIDE.to_vec()),

@@ -15,16 +15,30 @@ pub enum Addable {
     Copy {
         /// The blocks, as a brief names them: `quote 2`.
         holds: String,
-        /// How deep their copy is as it is set now.
-        depth: Length,
-        /// The height of one of their lines.
-        line: Length,
+        /// The copy of each: how long its lines are in all, and the height of one.
+        copy: Vec<(Length, Length)>,
     },
     /// A keep-out of the author's.
     Mark,
     /// A barcode.
     Barcode,
 }
+
+/// A part of the draft in the live area, such as its second quote.
+struct Part {
+    kind: BlockKind,
+    number: usize,
+    copy: Vec<(Length, Length)>,
+}
+
+/// About how deep copy is in lines of a width.
+fn depth(copy: &[(Length, Length)], width: Length) -> Length {
+    let lines = |long: Length| (long.to_pt() * WORDS_DIVIDED / width.to_pt().max(1.0)).ceil().max(1.0) as i64;
+    copy.iter().fold(Length::ZERO, |depth, (long, line)| depth + *line * lines(*long))
+}
+
+/// How much longer copy is in other lines than in those that it is set in now: a word is not divided between them.
+const WORDS_DIVIDED: f64 = 1.1;
 
 impl Addable {
     /// What the list of the first question calls it.
@@ -53,37 +67,35 @@ impl State {
     fn unheld(&self) -> Vec<Addable> {
         let Some(found) = self.sheet().map(|sheet| &sheet.now) else { return Vec::new() };
         let live_area = found.report.fit.places.len().saturating_sub(1);
-        let mut parts: Vec<(BlockKind, usize, Length, Length)> = Vec::new();
-        let numbers: Vec<usize> = found.draft.part_numbers();
-        for (number, block) in found.draft.blocks.iter().enumerate() {
+        let mut parts: Vec<Part> = Vec::new();
+        let numbers = found.draft.part_numbers();
+        for (index, (block, number)) in found.draft.blocks.iter().zip(&numbers).enumerate() {
             let lines = found.report.fit.lines.iter().map(|line| &line.set);
-            let lines = lines.filter(|line| line.paragraph == number && line.place == live_area);
-            let (depth, line) =
-                lines.fold((Length::ZERO, Length::ZERO), |(depth, _), line| (depth + line.leading, line.leading));
-            if line == Length::ZERO {
+            let lines = lines.filter(|line| line.paragraph == index && line.place == live_area);
+            let copy = lines.fold((Length::ZERO, Length::ZERO), |(long, _), line| (long + line.width, line.leading));
+            if copy.1 == Length::ZERO {
                 continue;
             }
             let kind = if block.kind == BlockKind::Credit { BlockKind::Quote } else { block.kind };
-            match parts.iter_mut().find(|part| (part.0, part.1) == (kind, numbers[number])) {
-                Some(part) => (part.2, part.3) = (part.2 + depth, part.3.max(line)),
-                None => parts.push((kind, numbers[number], depth, line)),
+            match parts.iter_mut().find(|part| (part.kind, part.number) == (kind, *number)) {
+                Some(part) => part.copy.push(copy),
+                None => parts.push(Part { kind, number: *number, copy: vec![copy] }),
             }
         }
         let is_one_of_several = |kind: BlockKind| {
-            let of_kind = found.draft.blocks.iter().zip(&numbers).filter(|(block, _)| block.kind == kind);
-            of_kind.map(|(_, number)| *number).max().unwrap_or(1) > 1
+            let mut of_kind = found.draft.blocks.iter().zip(&numbers).filter(|(block, _)| block.kind == kind);
+            of_kind.any(|(_, number)| *number > 1)
         };
         let mut addables: Vec<Addable> = Vec::new();
-        for (at, (kind, number, depth, line)) in parts.iter().enumerate() {
-            let together: Vec<_> = parts.iter().filter(|part| part.0 == *kind).collect();
-            let is_first = parts[..at].iter().all(|part| part.0 != *kind);
-            if together.len() > 1 && is_first {
-                let depth = together.iter().fold(Length::ZERO, |depth, part| depth + part.2);
-                addables.push(Addable::Copy { holds: kind.name().to_owned(), depth, line: *line });
-            }
+        for (at, Part { kind, number, copy }) in parts.iter().enumerate() {
             let name = kind.name().to_owned();
+            let together: Vec<&Part> = parts.iter().filter(|part| part.kind == *kind).collect();
+            if together.len() > 1 && parts[..at].iter().all(|part| part.kind != *kind) {
+                let copy = together.iter().flat_map(|part| part.copy.clone()).collect();
+                addables.push(Addable::Copy { holds: name.clone(), copy });
+            }
             let holds = if is_one_of_several(*kind) { format!("{name} {number}") } else { name };
-            addables.push(Addable::Copy { holds, depth: *depth, line: *line });
+            addables.push(Addable::Copy { holds, copy: copy.clone() });
         }
         addables
     }
@@ -92,7 +104,10 @@ impl State {
     fn positions(&self, what: &Addable) -> Vec<(String, WrittenPanel)> {
         let panel = self.panel_tried();
         let found = match what {
-            Addable::Copy { holds, depth, line } => panel.positions(holds, *depth, *line),
+            Addable::Copy { holds, copy } => {
+                let line = copy.iter().map(|(_, line)| *line).max().unwrap_or_default();
+                panel.positions(holds, &|width| depth(copy, width), line)
+            }
             Addable::Mark => panel.corners(false),
             Addable::Barcode => panel.corners(true),
         };

@@ -29,7 +29,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
 }
 
 fn drafts(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
-    let first = first_shown(at, area);
+    let first = first_shown(at, state.papers.last_row() + 1, area);
     for ((number, paper), y) in state.papers.iter().enumerate().skip(first).zip(area.top()..area.bottom()) {
         let chosen = number == at;
         let sign = if chosen { state.theme.signs.pointer } else { " " };
