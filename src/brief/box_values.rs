@@ -21,6 +21,8 @@ const MOST_COLUMNS: u32 = 4;
 /// Common practice for a place with rounded corners, and for a mark on the cover.
 const USUAL_ROUND_MM: f64 = 8.0;
 const USUAL_MARK_MM: f64 = 20.0;
+/// A place narrower than so many times the height of its lines takes hardly a word.
+const LEAST_LINES_WIDE: i64 = 3;
 const OUTLINE_OF_POINTS: &str = "an outline of points is changed in the brief itself";
 const RELATED: &str = "the other one gives it; change one of the edges, and it has edges of its own";
 
@@ -366,76 +368,80 @@ impl WrittenPanel {
         unit.length((unit.of_it(length) / step).round() * step)
     }
 
-    /// Where a place for some blocks goes that are `depth` deep in lines of a width, and whose lines are as high as `line`
-    /// at the most: each position that has room, in words, with the panel that has the place.
+    /// Where a place for some blocks goes that are `depth` deep in lines of a width, and whose lines are as high as
+    /// `line` at the most: each position that has room, in words, with the panel that has the place.
     pub fn positions(&self, holds: &str, depth: &dyn Fn(Length) -> Length, line: Length) -> Vec<(String, Self)> {
-        let (live, face) = (self.panel.live_area(), self.panel.face());
-        let taken: Vec<Rect> = self.panel.places.iter().map(|place| place.bounds).collect();
-        let gaps = gaps(&taken, live, line);
-        let (first, last) = (gaps.first(), gaps.last());
-        let middle = live.y + live.height / 2;
-        let within = gaps.iter().find(|(from, to)| *from <= middle && middle <= *to);
-        let deep = |(from, to): (Length, Length)| depth(live.width).max(line).min(to - from);
-        let mut found: Vec<(String, Vec<(&str, Length)>, Option<(&str, String)>)> = Vec::new();
-        let edges = |from: Length, to: Length| {
-            let head = (from > live.y).then_some(("head", from));
-            let foot = (to < live.foot()).then_some(("foot", face.height - to));
-            // One edge at least is written, so that the place has a position.
-            head.into_iter().chain(foot.or((head.is_none()).then_some(("foot", face.height - to)))).collect()
-        };
-        if let Some(gap) = first {
-            let to = (face.height - self.down(face.height - gap.0 - deep(*gap))).min(gap.1);
-            found.push(("at the head".to_owned(), edges(gap.0, to), None));
-        }
-        if let Some(gap) = within {
-            let from = self.down((middle - deep(*gap) / 2).min(gap.1 - deep(*gap))).max(gap.0);
-            let to = (face.height - self.down(face.height - from - deep(*gap))).min(gap.1);
-            found.push(("in the middle".to_owned(), edges(from, to), None));
-        }
-        if let Some(gap) = last {
-            found.push(("at the foot".to_owned(), edges(self.down(gap.1 - deep(*gap)).max(gap.0), gap.1), None));
-        }
-        if let Some(symbol) = self.keep_outs().find(|out| out.origin == KeepOutOrigin::Symbol) {
-            let beside = ("beside", symbol.name.clone());
-            found.push((format!("beside the {}", symbol.name), Vec::new(), Some(beside)));
-            let column = Rect { y: live.y, height: symbol.cleared().y - live.y, ..symbol.rect };
-            let over = taken.iter().filter(|place| place.overlaps(&column)).map(Rect::foot).max();
-            let (from, to) = (over.unwrap_or(column.y), column.foot());
-            let high = depth(column.width).max(line).min(to - from);
-            if line.fits(to - from) {
-                let above = ("above", symbol.name.clone());
-                let head = vec![("head", self.down(to - high).max(from))];
-                found.push((format!("above the {}", symbol.name), head, Some(above)));
+        let mut found = self.across(depth(self.panel.live_area().width).max(line), line);
+        found.extend(self.by_barcode(depth, line));
+        let panel = |(words, keys): (String, Node)| {
+            let mut new = Node::Null;
+            new.put(&steps(&["name"]), Node::Text(self.free_name(holds)));
+            new.put(&steps(&["holds"]), Node::Text(holds.to_owned()));
+            if let Node::Map(entries) = keys {
+                entries.into_iter().for_each(|(key, node)| new.put(&steps(&[&key]), node));
             }
-        }
-        let panel = |(words, edges, relation): (String, Vec<(&str, Length)>, Option<(&str, String)>)| {
-            let panel = self.with_place(holds, &edges, relation).ok()?;
-            let new = panel.places().last()?.1.bounds;
-            (line.fits(new.height) && (line * 3).fits(new.width)).then_some((words, panel))
+            let panel = self.with_item("places", new).ok()?;
+            let rect = panel.places().last()?.1.bounds;
+            (line.fits(rect.height) && (line * LEAST_LINES_WIDE).fits(rect.width)).then_some((words, panel))
         };
         let mut positions: Vec<(String, Self)> = found.into_iter().filter_map(panel).collect();
         positions.dedup_by(|next, first| next.1.panel == first.1.panel);
         positions
     }
 
-    /// The panel with one more place.
-    fn with_place(
-        &self,
-        holds: &str,
-        edges: &[(&str, Length)],
-        relation: Option<(&str, String)>,
-    ) -> Result<Self, String> {
-        let mut new = Node::Null;
-        let mut put = |keys: &[&str], text: String| new.put(&steps(keys), Node::Text(text));
-        put(&["name"], self.free_name(holds));
-        put(&["holds"], holds.to_owned());
-        if let Some((key, other)) = relation {
-            put(&[key], other);
+    /// The positions of a place across the whole live area, with the keys that give each.
+    fn across(&self, depth: Length, line: Length) -> Vec<(String, Node)> {
+        let (live, face) = (self.panel.live_area(), self.panel.face());
+        let taken: Vec<Rect> = self.panel.places.iter().map(|place| place.bounds).collect();
+        let gaps = gaps(&taken, live, line);
+        let deep = |(from, to): (Length, Length)| depth.min(to - from);
+        // The foot of a place rounded down to a step, so that none of its room is lost.
+        let foot = |foot: Length| face.height - self.down(face.height - foot);
+        let at_head = gaps.first().map(|gap| (gap.0, foot(gap.0 + deep(*gap)).min(gap.1)));
+        let middle = live.y + live.height / 2;
+        let in_middle = gaps.iter().find(|(from, to)| *from <= middle && middle <= *to).map(|gap| {
+            let from = self.down((middle - deep(*gap) / 2).min(gap.1 - deep(*gap))).max(gap.0);
+            (from, foot(from + deep(*gap)).min(gap.1))
+        });
+        let at_foot = gaps.last().map(|gap| (self.down(gap.1 - deep(*gap)).max(gap.0), gap.1));
+        let keys = |(from, to): (Length, Length)| {
+            let mut keys = Node::Null;
+            let mut put = |edge, distance| keys.put(&steps(&["edges", edge]), Node::Text(self.suited(distance)));
+            // An edge that is left out is the live area's; one at least is written, so that the place has a position.
+            if from > live.y {
+                put("head", from);
+            }
+            if to < live.foot() || from <= live.y {
+                put("foot", face.height - to);
+            }
+            keys
+        };
+        let all = [("at the head", at_head), ("in the middle", in_middle), ("at the foot", at_foot)];
+        all.into_iter().filter_map(|(words, found)| Some((words.to_owned(), keys(found?)))).collect()
+    }
+
+    /// The positions of a place by the barcode, with the keys that give each.
+    fn by_barcode(&self, depth: &dyn Fn(Length) -> Length, line: Length) -> Vec<(String, Node)> {
+        let mut found = Vec::new();
+        let Some(symbol) = self.keep_outs().find(|out| out.origin == KeepOutOrigin::Symbol) else { return found };
+        let by = |relation| {
+            let mut keys = Node::Null;
+            keys.put(&steps(&[relation]), Node::Text(symbol.name.clone()));
+            keys
+        };
+        found.push((format!("beside the {}", symbol.name), by("beside")));
+        let head = self.panel.live_area().y;
+        let column = Rect { y: head, height: symbol.cleared().y - head, ..symbol.rect };
+        let over = self.panel.places.iter().map(|place| place.bounds).filter(|place| place.overlaps(&column));
+        let (from, to) = (over.map(|place| place.foot()).max().unwrap_or(head), column.foot());
+        if line.fits(to - from) {
+            let high = depth(column.width).max(line).min(to - from);
+            let mut keys = by("above");
+            let head = self.suited(self.down(to - high).max(from));
+            keys.put(&steps(&["edges", "head"]), Node::Text(head));
+            found.push((format!("above the {}", symbol.name), keys));
         }
-        for (edge, distance) in edges {
-            put(&["edges", edge], self.suited(*distance));
-        }
-        self.with_item("places", new)
+        found
     }
 
     /// Where a keep-out goes: each corner that is free, with the panel that has it there; `barcode` for a barcode, or

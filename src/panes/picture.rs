@@ -197,9 +197,11 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
     for frame in drawing.frames() {
         draw_frame(frame, &scale, theme, &mut legend, buffer);
     }
-    if *face != CoverFace::Panel {
-        let edge = Rect { width: scale.area.width.saturating_sub(1), ..scale.area };
-        put(buffer, edge.x + 2, edge.y, &format!(" {} ", face.name()), theme.faint, edge);
+    let name = format!(" {} ", face.name());
+    let is_told = *face != CoverFace::Panel;
+    let is_on_edge = cells(&name) + 4 <= usize::from(scale.area.width);
+    if is_told && is_on_edge {
+        put(buffer, scale.area.x + 2, scale.area.y, &name, theme.faint, area);
     }
     // Where two lines share a row of cells, the marked line is drawn last, so that its style is not overwritten.
     let lines = drawing.lines().filter(|line| scale.holds(line));
@@ -219,7 +221,9 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
         let room = usize::from(rect.width).saturating_sub(2);
         put(buffer, rect.x + 1, rect.y, &shortened(&name, room), theme.strong, area);
     }
-    let legend: Vec<String> = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}")).collect();
+    let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
+    let name = (is_told && !is_on_edge).then(|| face.name().to_owned());
+    let legend: Vec<String> = name.into_iter().chain(legend).collect();
     put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
 }
 
