@@ -2,7 +2,6 @@
 //!
 //! A brief is one YAML file, `brief.yaml`. Every value is checked while the file is read, so a [`Brief`] can be used.
 
-mod yaml_problems;
 pub mod yaml;
 pub mod lengths;
 pub mod bounds;
@@ -13,6 +12,7 @@ pub mod terms;
 pub mod limits;
 pub mod panel;
 pub mod panel_values;
+pub mod box_values;
 mod boards;
 mod keep_out;
 pub mod place;
@@ -96,6 +96,12 @@ impl Brief {
         self.typography.fonts().chain(self.spine.iter().map(|spine| &spine.font))
     }
 
+    /// Why the places of all faces do not go together, and on which face, without a full stop; none where they do. In a
+    /// brief that was read they do.
+    pub fn fault_of_places(&self) -> Option<(CoverFace, String)> {
+        place_group::fault(self.faces(), self.typography.blurb.size)
+    }
+
     /// The panel and the flaps beside it, together with the group `panel` as the file has it.
     pub fn written_panel(&self) -> panel_values::WrittenPanel {
         let (written, panel, flaps) = (self.panel_written.clone(), self.panel.clone(), self.flaps.clone());
@@ -150,9 +156,7 @@ fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     let spine = fields.optional("spine").map(|value| Spine::read(&value, (&book, &panel), &typography, folder));
     let spine = spine.transpose()?;
     let brief = Brief { book, terms, limits, queries, panel, flaps, spine, panel_written, typography };
-    let Some((face, problem)) = place_group::fault(brief.faces(), brief.typography.blurb.size) else {
-        return Ok(brief);
-    };
+    let Some((face, problem)) = brief.fault_of_places() else { return Ok(brief) };
     let key = FLAPS.iter().find(|(_, flap)| *flap == face).map_or("panel", |(key, _)| key);
     Err(fields.optional(key).unwrap_or(root).refuse(problem))
 }

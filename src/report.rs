@@ -24,6 +24,7 @@ pub mod tighten;
 pub mod terms;
 
 use crate::brief::Brief;
+use crate::brief::place::CoverFace;
 use crate::draft::{Draft, Note};
 use crate::level::{self, Level};
 use crate::queries::{self, Query, QueryMemory, Reading};
@@ -62,8 +63,8 @@ pub struct Report {
 pub struct Assessment {
     /// The report.
     pub report: Report,
-    /// The panel with the copy on it, without the lines that lie below it.
-    pub drawing: Drawing,
+    /// Every face with the copy on it, the panel first, without the lines that lie below the face.
+    pub drawings: Vec<(CoverFace, Drawing)>,
     /// What the author should look at, in the order of the copy.
     pub queries: Vec<Query>,
 }
@@ -99,13 +100,13 @@ impl Assessment {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut memory.shaped);
         let text = Text::read_again(draft, &brief.book, &mut memory.read);
         let report = report_on(&copy, (draft, &text), brief, faces, &mut memory.measured);
-        let drawing = Drawing::of_what_is_on_it(&report, &copy, brief);
+        let drawings = Drawing::of_what_is_on_faces(&report, &copy, brief);
         // The report has the setting that it was cast off from, so nothing is set twice.
         let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
         let setting = Setting { lines, places: report.fit.set_places.clone() };
         let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
         let queries = queries::find(&reading, &mut memory.queries);
-        Self { report, drawing, queries }
+        Self { report, drawings, queries }
     }
 }
 

@@ -36,6 +36,10 @@ pub(crate) fn desk_of(brief: &str, size: (u16, u16)) -> State {
     open(brief, DRAFT, size, Letters::Unicode)
 }
 
+pub(crate) fn desk_of_words(brief: &str, words: &str, size: (u16, u16)) -> State {
+    open(brief, words, size, Letters::Unicode)
+}
+
 pub(crate) fn desk(size: (u16, u16)) -> State {
     desk_of(BRIEF, size)
 }

@@ -13,7 +13,7 @@ use blurbwright::panes;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEventKind};
 
 use super::desk_harness::{
-    DRAFT, control, desk, desk_of, desk_with, done, draft, mouse, opened, press, screen, text, typed,
+    DRAFT, control, desk, desk_of, desk_of_words, desk_with, done, draft, mouse, opened, press, screen, text, typed,
 };
 
 fn row_with<'a>(rows: &'a [String], words: &str) -> &'a str {
@@ -67,6 +67,72 @@ fn places_open_at_the_left_and_end_with_their_own_foot() {
         assert!(words.iter().all(|word| rows[..8].concat().contains(word)), "{first}\n{}", rows.join("\n"));
         assert!(row_with(&rows, "foot of corner").contains("left"));
         assert!(!rows.concat().contains("foot of the panel"));
+    }
+}
+
+/// A jacket whose copy stands on the panel and on a flap.
+const JACKET: &str = "panel:
+  trim: 8.5 x 8.5 in
+  binding: jacket
+  places: [{ name: praise, holds: quote, size: 90 x 50 mm, at: { head: 4 in, fore-edge: 0.5 in } }]
+front_flap: { width: 90 mm, holds: blurb }
+";
+
+/// Rows stand in the order of the draft, each place under its name, and the copy of a place that goes on behind that of
+/// another is named again; a heading belongs to what it heads.
+#[test]
+fn each_place_is_opened_by_its_name_and_closed_by_its_foot() {
+    let words = "# The lamp is out\n\nOona climbs.\n\n> \"A lamp.\"\n> — Ida Voss\n\n## Age line\n\nAges 4 to 8\n";
+    let mut state = desk_of_words(JACKET, words, (80, 40));
+    let rows = screen(&mut state);
+    let told: Vec<&str> = rows.iter().map(|row| row.trim()).filter(|row| !row.is_empty()).collect();
+    let order = [
+        "in the live area",
+        "# The lamp is out",
+        "on the front flap",
+        "Oona climbs.",
+        "foot of the front flap",
+        "in praise",
+        "A lamp.",
+        "Ida Voss",
+        "foot of praise",
+        "in the live area",
+        "## Age line",
+        "Ages 4 to 8",
+        "foot of the live area",
+    ];
+    let mut left = told.iter();
+    for words in order {
+        assert!(left.any(|row| row.contains(words)), "{words} in its order in\n{}", told.join("\n"));
+    }
+    assert!(!screen(&mut desk((80, 40))).concat().contains("in the live area"), "without places none is named");
+}
+
+/// The picture shows the face that the cursor's copy stands on, with that copy's lines.
+#[test]
+fn the_picture_shows_the_face_of_the_cursor() {
+    for size in [(120, 40), (200, 60)] {
+        let mut state = desk_of(JACKET, size);
+        assert!(!screen(&mut state).concat().contains("┌─ front flap"));
+        let at = text(&state).find("Every night").expect("the blurb");
+        control(&mut state, 'f');
+        typed(&mut state, "Every night");
+        press(&mut state, KeyCode::Enter);
+        let rows = screen(&mut state);
+        assert!(rows.concat().contains("┌─ front flap"), "{}", rows.join("\n"));
+        let area = state.areas().panel;
+        let target = |state: &State| {
+            (area.top()..area.bottom()).flat_map(|y| (area.left()..area.right()).map(move |x| (x, y))).find_map(
+                |(x, y)| match panes::hit(state, x, y) {
+                    Some(Target::PanelLine(line)) => Some(line),
+                    _ => None,
+                },
+            )
+        };
+        let line = target(&state).expect("a line on the flap");
+        let fit = &state.sheet().expect("a sheet").now.report.fit;
+        assert_eq!(fit.places[fit.lines[line].set.place].name, "front flap");
+        assert!(state.sheet().expect("a sheet").editor.cursor() >= at);
     }
 }
 

@@ -193,7 +193,7 @@ proptest! {
                 let anew = Assessment::of(&draft, &brief, &faces, &mut ReportMemory::default());
                 prop_assert_eq!(as_json(&again.report), as_json(&assess(&draft, &brief, &faces)));
                 prop_assert_eq!(&again.queries, &anew.queries);
-                prop_assert_eq!(&again.drawing, &anew.drawing);
+                prop_assert_eq!(&again.drawings, &anew.drawings);
             }
         }
     }

@@ -2,13 +2,11 @@
 //! the next value up or down. A changed group `panel` is read in the same way as a brief's, and refused in the same
 //! words.
 
-use super::barcode::ADD_ONS;
 use super::book::BookKind;
 use super::cover::Flap;
-use super::keep_out::CORNERS;
 use super::lengths::{self, Unit};
 use super::nodes::NodeAt;
-use super::panel::{self, BINDINGS, Binding, KeepOut, KeepOutOrigin, Margins, Panel};
+use super::panel::{self, BINDINGS, Binding, KeepOutOrigin, Margins, Panel};
 use super::yaml::{Node, YamlStep};
 use crate::units::{Length, Size};
 
@@ -32,14 +30,25 @@ pub struct PanelValue {
     pub name: String,
     /// The value as a brief writes it: `8.5 in`, `80%`, `case`.
     pub value: String,
+    /// The box that the value is one of; none for a value of the panel itself.
+    pub of: Option<BoxId>,
     /// Where the value is written, from the group `panel` on.
-    place: Vec<YamlStep>,
-    form: ValueForm,
+    pub(super) place: Vec<YamlStep>,
+    pub(super) form: ValueForm,
+}
+
+/// A box of the author's on the panel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BoxId {
+    /// A keep-out, by its number in the brief, from 0.
+    KeepOut(usize),
+    /// A place, by its number in the brief, from 0.
+    Place(usize),
 }
 
 /// How the next value up or down is found.
 #[derive(Debug, Clone, PartialEq)]
-enum ValueForm {
+pub(super) enum ValueForm {
     /// A size: the next value is the next usual trim.
     Usual(Size),
     /// A size of which this is the width.
@@ -56,6 +65,18 @@ enum ValueForm {
     Percent,
     /// One of a few words.
     Choice(Vec<&'static str>),
+    /// One of a few words, of which the first is not written.
+    Word(Vec<&'static str>),
+    /// A whole number from 1 to the most.
+    Count(u32),
+    /// The name of a place.
+    Name,
+    /// The blocks that a place holds.
+    Holds,
+    /// The distance of one edge of a place from that of the panel, by the edge's name.
+    Edge(&'static str, Length),
+    /// The form of a place in its box.
+    Outline,
     /// A value that cannot be changed: the reason, without a full stop.
     Fixed(&'static str),
 }
@@ -93,6 +114,10 @@ const USUAL_MM: [(f64, f64); 9] = [
 const BOARD: &str = "board";
 const BOARD_ALONE: &str = "a board book has the binding board, and no other";
 
+/// The forms of a place that can be tried.
+pub(super) const OUTLINES: [&str; 3] = ["box", "ellipse", "round"];
+const TYPED: &str = "it is typed: press Enter";
+
 /// Percent of a barcode's size that one step is.
 const PERCENT_STEP: f64 = 5.0;
 
@@ -115,11 +140,7 @@ impl WrittenPanel {
             values.push(value(name, written, &["margins", key], ValueForm::Margin(key, panel.margins)));
         }
         values.extend(self.edges());
-        let outs =
-            panel.keep_outs.iter().filter(|out| matches!(out.origin, KeepOutOrigin::Symbol | KeepOutOrigin::Named));
-        for (number, out) in outs.enumerate() {
-            values.extend(self.keep_out(number, out));
-        }
+        values.extend(self.values_of_boxes());
         values
     }
 
@@ -155,42 +176,6 @@ impl WrittenPanel {
         parts.map(|(name, key, length)| self.length(name, &[key], *length)).collect()
     }
 
-    /// The values of a keep-out: scale and add-on of a barcode, or the sides of a box; then its place and clearance.
-    fn keep_out(&self, number: usize, out: &KeepOut) -> Vec<PanelValue> {
-        let step = |key: &str| {
-            vec![YamlStep::Key("keep_out".to_owned()), YamlStep::Item(number), YamlStep::Key(key.to_owned())]
-        };
-        let text = |key: &str| text_at(&self.written, &step(key));
-        let named = |part: &str| format!("{}: {part}", out.name);
-        let mut values = Vec::new();
-        let mut add = |part: &str, value: String, place, form| {
-            values.push(PanelValue { name: named(part), value, place, form });
-        };
-        if out.origin == KeepOutOrigin::Symbol {
-            add("scale", text("scale").unwrap_or_else(|| "100%".to_owned()), step("scale"), ValueForm::Percent);
-            let add_ons = ADD_ONS.map(|(name, _)| name).to_vec();
-            let none = || ADD_ONS[0].0.to_owned();
-            add("add-on", text("add_on").unwrap_or_else(none), step("add_on"), ValueForm::Choice(add_ons));
-        } else {
-            let unit = text("size").as_deref().and_then(Unit::of).unwrap_or_else(|| self.unit());
-            let size = Size { width: out.rect.width, height: out.rect.height };
-            add("width", unit.written(size.width), step("size"), ValueForm::Across(size));
-            add("height", unit.written(size.height), step("size"), ValueForm::Down(size));
-        }
-        if let Some(corner) = text("corner") {
-            add("corner", corner, step("corner"), ValueForm::Choice(CORNERS.to_vec()));
-        }
-        for edge in ["head", "foot", "spine", "fore-edge"] {
-            let place: Vec<YamlStep> = step("at").into_iter().chain([YamlStep::Key(edge.to_owned())]).collect();
-            let Some(written) = text_at(&self.written, &place) else { continue };
-            let length = lengths::length(&written).unwrap_or_default();
-            add(&format!("from the {edge}"), written, place, ValueForm::Length(length));
-        }
-        let clearance = text("clearance").unwrap_or_else(|| self.suited(out.clearance));
-        add("clearance", clearance, step("clearance"), ValueForm::Length(out.clearance));
-        values
-    }
-
     /// The panel with a value moved on by a number of steps. A trim moves on by one usual trim, however many the steps.
     ///
     /// # Errors
@@ -209,14 +194,18 @@ impl WrittenPanel {
             ValueForm::Margins(margins) => {
                 return self.with(&["margins"], margins_of(margins, unit, |length| step(length, unit)));
             }
+            ValueForm::Edge(_, distance) => unit.written(step(*distance, unit)),
+            ValueForm::Count(most) => {
+                let count = value.value.parse::<i32>().unwrap_or(1);
+                (count + steps).clamp(1, *most as i32).to_string()
+            }
+            ValueForm::Name | ValueForm::Holds => return Err(TYPED.to_owned()),
             ValueForm::Percent => {
                 let percent = lengths::percent(&value.value)?;
                 format!("{}%", crate::units::trimmed(percent + PERCENT_STEP * by, 2))
             }
-            ValueForm::Choice(choices) => {
-                let at = choices.iter().position(|choice| *choice == value.value).unwrap_or(0) as i32;
-                choices[(at + steps).rem_euclid(choices.len().max(1) as i32) as usize].to_owned()
-            }
+            ValueForm::Outline => next_of(&OUTLINES, &value.value, steps).to_owned(),
+            ValueForm::Choice(choices) | ValueForm::Word(choices) => next_of(choices, &value.value, steps).to_owned(),
             ValueForm::Fixed(why) => return Err((*why).to_owned()),
         };
         self.typed(value, &text)
@@ -244,6 +233,12 @@ impl WrittenPanel {
                 lengths::length(&text)?;
                 return self.with(&["margins"], Node::Text(text));
             }
+            ValueForm::Word(_)
+            | ValueForm::Count(_)
+            | ValueForm::Name
+            | ValueForm::Holds
+            | ValueForm::Edge(..)
+            | ValueForm::Outline => return self.typed_of_place(value, &text),
             _ => Node::Text(text),
         };
         self.at(&value.place, new)
@@ -277,6 +272,15 @@ impl WrittenPanel {
             (_, node) => node,
         };
         written.put(place, node);
+        self.of(written)
+    }
+
+    /// The panel that another group `panel` describes, with the flaps beside it.
+    ///
+    /// # Errors
+    ///
+    /// Why the panel cannot be so, without a full stop.
+    pub(super) fn of(&self, written: Node) -> Result<Self, String> {
         let mut panel = Panel::read(NodeAt::top(&written)).map_err(|refusal| refusal.problem)?;
         panel::take_outlines(&mut panel.keep_outs, &mut panel.places, self.panel.layout());
         let flaps = self.flaps.iter().map(|flap| flap.beside(&panel, self.kind));
@@ -285,7 +289,7 @@ impl WrittenPanel {
     }
 
     /// The unit of the trim.
-    fn unit(&self) -> Unit {
+    pub(super) fn unit(&self) -> Unit {
         text_at(&self.written, &steps(&["trim"])).as_deref().and_then(Unit::of).unwrap_or(Unit::Inches)
     }
 
@@ -304,7 +308,7 @@ impl WrittenPanel {
     }
 
     /// A length in the unit of the trim, or in another unit in which it is a shorter number.
-    fn suited(&self, length: Length) -> String {
+    pub(super) fn suited(&self, length: Length) -> String {
         self.unit().suiting(length).written(length)
     }
 }
@@ -312,27 +316,34 @@ impl WrittenPanel {
 impl PanelValue {
     /// Whether the value is one of a few words, or can be no other, so that there is nothing to type.
     pub fn is_choice(&self) -> bool {
-        matches!(self.form, ValueForm::Choice(_) | ValueForm::Fixed(_))
+        use ValueForm::{Choice, Fixed, Outline, Word};
+        matches!(self.form, Choice(_) | Word(_) | Outline | Fixed(_))
     }
 }
 
 fn value(name: &str, value: String, keys: &[&str], form: ValueForm) -> PanelValue {
-    PanelValue { name: name.to_owned(), value, place: steps(keys), form }
+    PanelValue { name: name.to_owned(), value, of: None, place: steps(keys), form }
 }
 
-fn steps(keys: &[&str]) -> Vec<YamlStep> {
+pub(super) fn steps(keys: &[&str]) -> Vec<YamlStep> {
     keys.iter().map(|key| YamlStep::Key((*key).to_owned())).collect()
 }
 
-fn text_at(node: &Node, place: &[YamlStep]) -> Option<String> {
+pub(super) fn text_at(node: &Node, place: &[YamlStep]) -> Option<String> {
     match node.at(place)? {
         Node::Text(text) if !text.trim().is_empty() => Some(text.trim().to_owned()),
         _ => None,
     }
 }
 
+/// The word that lies some steps further on in a round of words; from a word that is none of them on, the first.
+fn next_of(words: &[&'static str], word: &str, steps: i32) -> &'static str {
+    let at = words.iter().position(|known| *known == word).map_or(-steps.signum(), |at| at as i32);
+    words[(at + steps).rem_euclid(words.len() as i32) as usize]
+}
+
 /// A size as a brief writes it: `8.5 x 11 in`.
-fn size(size: Size, unit: Unit) -> String {
+pub(super) fn size(size: Size, unit: Unit) -> String {
     format!("{} x {}", unit.number(size.width), unit.written(size.height))
 }
 
@@ -385,7 +396,8 @@ fn completed(text: &str, form: &ValueForm, unit: Unit) -> String {
     let is_bare = text.chars().next_back().is_some_and(|last| last.is_ascii_digit());
     match form {
         ValueForm::Percent if is_bare => format!("{text}%"),
-        ValueForm::Choice(_) | ValueForm::Percent => text.to_lowercase(),
+        ValueForm::Choice(_) | ValueForm::Word(_) | ValueForm::Outline | ValueForm::Percent => text.to_lowercase(),
+        ValueForm::Name | ValueForm::Holds | ValueForm::Count(_) => text.to_owned(),
         _ if is_bare => format!("{text} {}", unit.name()),
         _ => text.to_owned(),
     }

@@ -11,10 +11,10 @@ use crate::units::{Length, trimmed};
 /// A place in a brief and the value to be written there.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ValueChange {
-    /// The way to the value from the top of the brief.
+    /// The way to the value from the top of the brief; the item past the last one of a list is a new one.
     pub path: Vec<YamlStep>,
-    /// The new value.
-    pub value: Node,
+    /// The new value; none where the key or the item is taken away.
+    pub value: Option<Node>,
 }
 
 impl ValueChange {
@@ -33,7 +33,7 @@ pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<ValueChange> {
     let points = |length: Length| format!("{} pt", trimmed(length.to_pt(), 3));
     let mut changes = Vec::new();
     let mut add =
-        |key, value| changes.push(ValueChange { path: vec![step("type"), step(key)], value: Node::Text(value) });
+        |key, value| changes.push(ValueChange { path: vec![step("type"), step(key)], value: Some(Node::Text(value)) });
     if own.font != wanted.font {
         add("font", wanted.font.to_string());
     }
@@ -70,27 +70,49 @@ pub fn panel_changes(own: &Node, wanted: &Node) -> Vec<ValueChange> {
     changes
 }
 
-/// Finds the smallest values that differ.
+/// Finds the smallest values that differ. What goes is named behind what changes, the last item of a list first, and
+/// what is new behind that, so that each path is right when its turn comes.
 fn compare(own: &Node, wanted: &Node, path: &mut Vec<YamlStep>, changes: &mut Vec<ValueChange>) {
     match (own, wanted) {
         _ if own == wanted => {}
-        (Node::Map(_), Node::Map(entries)) => {
+        (Node::Map(olds), Node::Map(entries)) => {
             for (key, new) in entries {
                 let old = own.at(&[step(key)]).unwrap_or(&Node::Null);
                 path.push(step(key));
                 compare(old, new, path, changes);
                 path.pop();
             }
-        }
-        (Node::List(olds), Node::List(news)) if olds.len() == news.len() => {
-            for (number, (old, new)) in olds.iter().zip(news).enumerate() {
-                path.push(YamlStep::Item(number));
-                compare(old, new, path, changes);
-                path.pop();
+            for (key, _) in olds.iter().filter(|(key, _)| wanted.at(&[step(key)]).is_none()) {
+                let path = path.iter().cloned().chain([step(key)]).collect();
+                changes.push(ValueChange { path, value: None });
             }
         }
-        _ => changes.push(ValueChange { path: path.clone(), value: wanted.clone() }),
+        (Node::List(olds), Node::List(news)) => compare_items(olds, news, path, changes),
+        _ => changes.push(ValueChange { path: path.clone(), value: Some(wanted.clone()) }),
     }
+}
+
+/// Finds what differs in two lists: items that are left stand in their order, and new ones behind them.
+fn compare_items(olds: &[Node], news: &[Node], path: &mut Vec<YamlStep>, changes: &mut Vec<ValueChange>) {
+    let name = |node: &Node| node.at(&[step("name")]).unwrap_or(node).clone();
+    let (mut kept, mut gone) = (0, Vec::new());
+    for (number, old) in olds.iter().enumerate() {
+        let is_there = news[kept..].iter().any(|new| name(new) == name(old));
+        let Some(new) = news.get(kept).filter(|_| is_there || olds.len() - number <= news.len() - kept) else {
+            gone.push(number);
+            continue;
+        };
+        path.push(YamlStep::Item(number));
+        compare(old, new, path, changes);
+        path.pop();
+        kept += 1;
+    }
+    let mut add = |number: usize, value: Option<Node>| {
+        let path = path.iter().cloned().chain([YamlStep::Item(number)]).collect();
+        changes.push(ValueChange { path, value });
+    };
+    gone.iter().rev().for_each(|number| add(*number, None));
+    news.iter().enumerate().skip(kept).for_each(|(number, new)| add(number, Some(new.clone())));
 }
 
 /// The brief's text with some values changed.
@@ -112,7 +134,10 @@ pub fn rewritten(text: &str, changes: &[ValueChange]) -> Result<String, String> 
     // for a place or for the end of a value can only lead to a refusal.
     let found = yaml::parse(&new).map_err(|_| refuse())?;
     for change in &changes {
-        wanted.put(&change.path, change.value.clone());
+        match &change.value {
+            Some(value) => wanted.put(&change.path, value.clone()),
+            None => wanted.remove(&change.path),
+        }
     }
     if in_order(&wanted) == in_order(&found) { Ok(new) } else { Err(refuse()) }
 }
@@ -126,8 +151,8 @@ fn in_its_unit(change: &ValueChange, own: &Node) -> ValueChange {
         _ => None,
     };
     match (&change.value, unit) {
-        (Node::Text(value), Some(unit)) => match lengths::length(value) {
-            Ok(length) => ValueChange { value: Node::Text(unit.written(length)), ..change.clone() },
+        (Some(Node::Text(value)), Some(unit)) => match lengths::length(value) {
+            Ok(length) => ValueChange { value: Some(Node::Text(unit.written(length))), ..change.clone() },
             Err(_) => change.clone(),
         },
         _ => change.clone(),
@@ -154,33 +179,57 @@ fn in_order(node: &Node) -> Node {
 
 /// A value on one line.
 fn written(node: &Node) -> Option<String> {
+    let joined = |parts: Option<Vec<String>>| parts.map(|parts| parts.join(", "));
     match node {
-        Node::Text(text) => Some(text.clone()),
+        Node::Text(text) => Some(plain_or_quoted(text)),
+        Node::Number(number) => Some(number.to_string()),
+        Node::Bool(value) => Some(value.to_string()),
+        Node::List(items) => joined(items.iter().map(written).collect()).map(|items| format!("[{items}]")),
         Node::Map(entries) => {
-            let entries: Option<Vec<String>> =
-                entries.iter().map(|(key, node)| Some(format!("{key}: {}", written(node)?))).collect();
-            Some(format!("{{ {} }}", entries?.join(", ")))
+            let entry = |(key, node): &(String, Node)| Some(format!("{key}: {}", written(node)?));
+            joined(entries.iter().map(entry).collect()).map(|entries| format!("{{ {entries} }}"))
         }
-        _ => None,
+        Node::Null => None,
     }
 }
 
-/// The text with one value in the place of the one that is there, or added where there is none.
+/// A text as it is, where it is that text within braces as well as behind a key; else in quotation marks.
+fn plain_or_quoted(text: &str) -> String {
+    let is_it = |found: &str, path: &[YamlStep]| {
+        yaml::parse(found).is_ok_and(|node| node.at(path) == Some(&Node::Text(text.to_owned())))
+    };
+    let is_plain = is_it(&format!("{{ k: {text} }}\n"), &[step("k")])
+        && is_it(&format!("k: {text}\n"), &[step("k")])
+        && is_it(&format!("[{text}]\n"), &[YamlStep::Item(0)]);
+    if is_plain { text.to_owned() } else { format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\"")) }
+}
+
+/// The text with one change made.
 fn with(text: &str, ValueChange { path, value }: &ValueChange) -> Option<String> {
-    let value = written(value)?;
-    // The value is there: only its own characters are exchanged, so that quotation marks, blanks and a comment behind
-    // it are judged by `value_length` alone.
-    if let Some(at) = place(text, path) {
-        let end = at + value_length(&text[at..], is_in_braces(text, at));
-        return Some(format!("{}{value}{}", &text[..at], &text[end..]));
+    let Some(value) = value else { return without(text, path) };
+    let Some(at) = place(text, path) else { return with_new(text, path, value) };
+    let tree = yaml::parse(text).ok()?;
+    // The value is there: only its own characters are exchanged.
+    if let Some(end) = end_of(text, at, tree.at(path)?) {
+        return Some(format!("{}{}{}", &text[..at], written(value)?, &text[end..]));
     }
-    // Otherwise the key is added to its group, in the form in which the group is written.
-    let (YamlStep::Key(key), parent) = path.split_last()? else { return None };
-    let newline = if text.contains("\r\n") { "\r\n" } else { "\n" };
+    // A value with lines of its own is taken away with its key.
+    with_new(&without(text, path)?, path, value)
+}
+
+/// The text with a new key or a new item of a list.
+fn with_new(text: &str, path: &[YamlStep], value: &Node) -> Option<String> {
+    let (last, parent) = path.split_last()?;
+    let key = match last {
+        YamlStep::Key(key) => key,
+        YamlStep::Item(number) => return with_item(text, parent, *number, value),
+        YamlStep::Name(_) => return None,
+    };
+    let line_end = line_end(text);
     match (place(text, parent), parent) {
         // A group in braces: before its first key, where nothing can end the group.
         (Some(at), _) if text[at..].starts_with('{') => {
-            let rest = &text[at + 1..];
+            let (rest, value) = (&text[at + 1..], written(value)?);
             let comma = if rest.trim_start().starts_with('}') { " " } else { "," };
             Some(format!("{} {key}: {value}{comma}{rest}", &text[..=at]))
         }
@@ -188,21 +237,100 @@ fn with(text: &str, ValueChange { path, value }: &ValueChange) -> Option<String>
             // A group with a line for each key. Before the first key stands its indentation, which the new key shares,
             // and perhaps the dash of a list item. The dash has to stay in front, so the new key then goes right behind
             // the dash, and the former first key onto a line of its own.
-            let line = text[..at].rfind('\n').map_or(0, |newline| newline + 1);
+            let line = start_of_line(text, at);
             let indent = " ".repeat(text[line..at].chars().count());
-            if text[line..at] == indent {
-                let at = new_line(text, line, &indent, key);
-                return Some(format!("{}{indent}{key}: {value}{newline}{}", &text[..at], &text[at..]));
+            let is_indent = text[line..at] == indent;
+            // A list of groups has a line for each, at the end of the group that it is part of.
+            if let (Node::List(items), true) = (value, is_indent)
+                && items.iter().all(|item| matches!(item, Node::Map(_)))
+            {
+                let end = end_of_block(text, line, indent.len(), true);
+                let items: Option<String> =
+                    items.iter().map(|item| Some(format!("{indent}  - {}{line_end}", written(item)?))).collect();
+                let ended = if text[..end].ends_with('\n') { "" } else { line_end };
+                return Some(format!("{}{ended}{indent}{key}:{line_end}{}{}", &text[..end], items?, &text[end..]));
             }
-            Some(format!("{}{key}: {value}{newline}{indent}{}", &text[..at], &text[at..]))
+            let value = written(value)?;
+            if is_indent {
+                let at = new_line(text, line, &indent, key);
+                return Some(format!("{}{indent}{key}: {value}{line_end}{}", &text[..at], &text[at..]));
+            }
+            Some(format!("{}{key}: {value}{line_end}{indent}{}", &text[..at], &text[at..]))
         }
         // The group is not there yet: it goes to the end of the file, where no other group can claim its lines.
         (None, [YamlStep::Key(section)]) => {
-            let end = if text.is_empty() || text.ends_with('\n') { "" } else { newline };
-            Some(format!("{text}{end}{newline}{section}:{newline}  {key}: {value}{newline}"))
+            let (ended, value) = (if text.is_empty() || text.ends_with('\n') { "" } else { line_end }, written(value)?);
+            Some(format!("{text}{ended}{line_end}{section}:{line_end}  {key}: {value}{line_end}"))
         }
         (None, _) => None,
     }
+}
+
+/// The text with one more item at the end of a list of `count` items.
+fn with_item(text: &str, list: &[YamlStep], count: usize, item: &Node) -> Option<String> {
+    let item = written(item)?;
+    let (at, last) = (place(text, list)?, count.checked_sub(1));
+    let Some(last) = last else {
+        // An empty list has brackets.
+        let end = end_of_brackets(text, at)?;
+        return Some(format!("{}[{item}]{}", &text[..at], &text[end..]));
+    };
+    let last: Vec<YamlStep> = list.iter().cloned().chain([YamlStep::Item(last)]).collect();
+    let last_at = place(text, &last)?;
+    if text[at..].starts_with('[') {
+        let end = end_of(text, last_at, yaml::parse(text).ok()?.at(&last)?)?;
+        return Some(format!("{}, {item}{}", &text[..end], &text[end..]));
+    }
+    let (line, dash) = dash_before(text, last_at)?;
+    let end = end_of_block(text, line, dash + 1, false);
+    let ended = if text[..end].ends_with('\n') { "" } else { line_end(text) };
+    let indent = " ".repeat(dash);
+    Some(format!("{}{ended}{indent}- {item}{}{}", &text[..end], line_end(text), &text[end..]))
+}
+
+/// The text without a key and its value, or without an item of a list.
+fn without(text: &str, path: &[YamlStep]) -> Option<String> {
+    let tree = yaml::parse(text).ok()?;
+    let (node, value_at) = (tree.at(path)?, place(text, path)?);
+    let at = match path.split_last()? {
+        (YamlStep::Key(key), parent) => {
+            let name: Vec<YamlStep> = parent.iter().cloned().chain([YamlStep::Name(key.clone())]).collect();
+            place(text, &name)?
+        }
+        _ => value_at,
+    };
+    if is_in_brackets(text, at) {
+        return without_entry(text, at, end_of(text, value_at, node)?);
+    }
+    if matches!(path.last(), Some(YamlStep::Item(_))) {
+        let (line, dash) = dash_before(text, at)?;
+        let end = end_of_block(text, line, dash + 1, false);
+        return Some(format!("{}{}", &text[..line], &text[end..]));
+    }
+    let line = start_of_line(text, at);
+    let indent = text[line..at].chars().count();
+    // What lies in brackets may close in a column of its own.
+    let closed = end_of(text, value_at, node).map_or(at, |end| end_of_line(text, end));
+    // The items of a list may have dashes right below the key.
+    let dashes = matches!(node, Node::List(_)) && !text[value_at..].starts_with('[');
+    let end = end_of_entry(text, line, indent, dashes).max(closed);
+    if text[line..at].trim().is_empty() {
+        return Some(format!("{}{}", &text[..line], &text[end..]));
+    }
+    // The first key behind the dash of an item: the next key takes its place.
+    let next = text[end..].split_inclusive('\n').find(|line| !line.trim().is_empty())?;
+    let next_at = end + text[end..].find(next)? + (next.len() - next.trim_start().len());
+    (next_at - start_of_line(text, next_at) == indent).then(|| format!("{}{}", &text[..at], &text[next_at..]))
+}
+
+/// The text without an entry of a group in braces or a list in brackets, and without the comma that parts it from the
+/// others.
+fn without_entry(text: &str, at: usize, end: usize) -> Option<String> {
+    let (before, behind) = (&text[..at], &text[end..]);
+    if let Some(rest) = behind.trim_start().strip_prefix(',') {
+        return Some(format!("{before}{}", rest.trim_start_matches(' ')));
+    }
+    Some(format!("{}{behind}", before.trim_end().strip_suffix(',').unwrap_or(before)))
 }
 
 /// Where the line of a new key goes in the group whose first key stands in the line at byte `first`: below the line
@@ -234,10 +362,112 @@ fn place(text: &str, path: &[YamlStep]) -> Option<usize> {
     Some(start + inside)
 }
 
-/// Whether a value stands between braces, where a comma or a brace ends it.
-fn is_in_braces(text: &str, at: usize) -> bool {
-    let line = text[..at].rfind('\n').map_or(0, |newline| newline + 1);
-    text[line..at].matches('{').count() > text[line..at].matches('}').count()
+fn line_end(text: &str) -> &'static str {
+    if text.contains("\r\n") { "\r\n" } else { "\n" }
+}
+
+fn start_of_line(text: &str, at: usize) -> usize {
+    text[..at].rfind('\n').map_or(0, |newline| newline + 1)
+}
+
+/// The byte behind the line that holds a byte.
+fn end_of_line(text: &str, at: usize) -> usize {
+    text[at..].find('\n').map_or(text.len(), |newline| at + newline + 1)
+}
+
+/// The start of the line and the column of the dash before the item that begins at a byte of that line; none where
+/// something else stands before the dash.
+fn dash_before(text: &str, at: usize) -> Option<(usize, usize)> {
+    let line = start_of_line(text, at);
+    let dash = text[line..at].find('-')?;
+    let is_alone = text[line..line + dash].trim().is_empty() && text[line + dash + 1..at].trim().is_empty();
+    is_alone.then_some((line, dash))
+}
+
+/// The end of a group's lines, the first of which is given: the end of the last line of at least that indentation
+/// before one of less. Blank lines and comments behind it belong to what follows. The first line itself may begin with
+/// anything, unless `counts_first`.
+fn end_of_block(text: &str, first: usize, indent: usize, counts_first: bool) -> usize {
+    let mut at = if counts_first { first } else { end_of_line(text, first) };
+    let mut end = at;
+    for line in text[at..].split_inclusive('\n') {
+        let words = line.trim_start_matches(' ');
+        at += line.len();
+        if words.trim().is_empty() || words.starts_with('#') {
+            continue;
+        }
+        if line.len() - words.len() < indent {
+            break;
+        }
+        end = at;
+    }
+    end
+}
+
+/// The end of the lines of a key with its value; `dashes` where the items of a list may stand right below the key.
+fn end_of_entry(text: &str, first: usize, indent: usize, dashes: bool) -> usize {
+    let end = end_of_block(text, first, indent + 1, false);
+    let below = &text[end..];
+    let is_item = |line: &str| {
+        let words = line.trim_start_matches(' ');
+        line.len() - words.len() == indent && words.starts_with("- ")
+    };
+    match below.split_inclusive('\n').find(|line| !line.trim().is_empty() && !line.trim_start().starts_with('#')) {
+        Some(line) if dashes && is_item(line) => {
+            end_of_entry(text, end + below.find(line).unwrap_or(0), indent, dashes)
+        }
+        _ => end,
+    }
+}
+
+/// The byte behind a value that begins at a byte: a text, or what stands in brackets. None for a value that has lines
+/// of its own.
+fn end_of(text: &str, at: usize, node: &Node) -> Option<usize> {
+    let rest = &text[at..];
+    match (node, rest.chars().next()?) {
+        (Node::List(_) | Node::Map(_), '[' | '{') => end_of_brackets(text, at),
+        (Node::List(_) | Node::Map(_), _) => None,
+        _ => Some(at + value_length(rest, is_in_brackets(text, at))),
+    }
+}
+
+/// The byte behind the bracket that closes the one at a byte.
+fn end_of_brackets(text: &str, at: usize) -> Option<usize> {
+    let mut depth = 0;
+    brackets(text, at).find_map(|(found, opens)| {
+        depth = if opens { depth + 1 } else { depth - 1 };
+        (depth <= 0).then_some(found + 1)
+    })
+}
+
+/// Whether a byte stands between brackets or braces, where a comma or a bracket ends a value.
+fn is_in_brackets(text: &str, at: usize) -> bool {
+    let before = brackets(text, 0).take_while(|(found, _)| *found < at);
+    before.fold(0, |depth, (_, opens)| if opens { depth + 1 } else { depth - 1 }) > 0
+}
+
+/// The brackets and braces from a byte on, and whether each opens; what stands in quotation marks or behind a `#` has
+/// none.
+fn brackets(text: &str, from: usize) -> impl Iterator<Item = (usize, bool)> {
+    let (mut quoted, mut noted) = (None, false);
+    let (mut before, mut word) = ('\n', '\n');
+    text[from..].char_indices().filter_map(move |(at, sign)| {
+        let (last, last_of_word) = (before, word);
+        before = sign;
+        word = if sign == ' ' { word } else { sign };
+        match (quoted, sign) {
+            (_, '\n') => noted = false,
+            _ if noted => {}
+            (Some(mark), _) if mark == sign && !(mark == '"' && last == '\\') => quoted = None,
+            (Some(_), _) => {}
+            (None, '#') if last.is_whitespace() => noted = true,
+            (None, '"' | '\'') if matches!(last_of_word, ':' | ',' | '[' | '{' | '-' | '\n') => quoted = Some(sign),
+            (None, '[' | '{') => return Some((from + at, true)),
+            (None, ']' | '}') => return Some((from + at, false)),
+            _ => {}
+        }
+        None
+    })
 }
 
 /// The bytes of a value at the start of some text, blanks and a comment behind it left out.
@@ -246,187 +476,7 @@ fn value_length(rest: &str, in_braces: bool) -> usize {
     if let Some(mark) = line.chars().next().filter(|first| matches!(first, '"' | '\'')) {
         return line[1..].find(mark).map_or(line.len(), |at| at + 2);
     }
-    let ends = [line.find(" #"), line.find(|end| in_braces && matches!(end, ',' | '}'))];
+    let ends = [line.find(" #"), line.find(|end| in_braces && matches!(end, ',' | '}' | ']'))];
     let end = ends.into_iter().flatten().min().unwrap_or(line.len());
     line[..end].trim_end().len()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{ValueChange, changes, panel_changes, rewritten, step};
-    use crate::brief::Brief;
-    use crate::brief::typography::{Font, Leading, Typography};
-    use crate::brief::yaml::Node;
-    use crate::draft::BlockKind;
-    use crate::units::Length;
-    use std::path::Path;
-
-    fn size(value: &str) -> [ValueChange; 1] {
-        [ValueChange { path: vec![step("type"), step("size")], value: Node::Text(value.to_owned()) }]
-    }
-
-    fn check(before: &str, after: &str) {
-        assert_eq!(rewritten(before, &size("12.5 pt")).as_deref(), Ok(after));
-    }
-
-    #[test]
-    fn one_value_is_another_and_all_else_stands() {
-        check("type:\n  size: 13 pt   # for a shop\n", "type:\n  size: 12.5 pt   # for a shop\n");
-        check("# A\ntype:\n    font: sans\n", "# A\ntype:\n    size: 12.5 pt\n    font: sans\n");
-        check("type: { size: 13 pt, font: sans } # x\n", "type: { size: 12.5 pt, font: sans } # x\n");
-        check("type: { font: sans }\n", "type: { size: 12.5 pt, font: sans }\n");
-        check("type:\n  size: \"13 pt\"\n", "type:\n  size: 12.5 pt\n");
-        check("panel: { trim: 8 x 8 in }", "panel: { trim: 8 x 8 in }\n\ntype:\n  size: 12.5 pt\n");
-        check("type:\n  quote: { size: 9 pt }\n  size: 13 pt\n", "type:\n  quote: { size: 9 pt }\n  size: 12.5 pt\n");
-    }
-
-    /// The brief after one value of its panel was moved on by some steps.
-    fn stepped(text: &str, name: &str, steps: i32) -> String {
-        let own = Brief::read(text, Path::new("")).expect("a brief").written_panel();
-        let value = own.values().into_iter().find(|value| value.name == name).expect("a value");
-        let wanted = own.stepped(&value, steps).expect("a panel");
-        rewritten(text, &panel_changes(&own.written, &wanted.written)).expect("it can be changed")
-    }
-
-    #[test]
-    fn a_panel_is_written_with_its_other_keys_and_comments_as_they_were() {
-        let block = "# Mine\npanel:\n  trim: 8 x 8 in  # as printed\n  margins: 0.5 in\n  keep_out:\n    \
-                     - barcode: EAN-13\n      corner: foot-spine # quiet\n    \
-                     - { name: mark, size: 20 x 10 mm, corner: head-spine }\n";
-        for (name, steps, before, after) in [
-            ("width", 2, "8 x 8 in  #", "8.25 x 8 in  #"),
-            ("margins", 1, "margins: 0.5 in", "margins: 0.625 in"),
-            (
-                "margin at the foot",
-                1,
-                "margins: 0.5 in",
-                "margins: { head: 0.5 in, foot: 0.625 in, spine: 0.5 in, fore-edge: 0.5 in }",
-            ),
-            ("binding", 1, "  trim: 8", "  binding: case\n  trim: 8"),
-            ("barcode: scale", -2, "- barcode", "- scale: 90%\n      barcode"),
-            ("barcode: corner", 1, "foot-spine #", "foot-fore-edge #"),
-            ("mark: height", 5, "20 x 10 mm,", "20 x 15 mm,"),
-            ("mark: clearance", 1, "{ name", "{ clearance: 0.125 in, name"),
-        ] {
-            assert_eq!(stepped(block, name, steps), block.replacen(before, after, 1), "{name}");
-            let crlf = |text: &str| text.replace('\n', "\r\n");
-            assert_eq!(stepped(&crlf(block), name, steps), crlf(&block.replacen(before, after, 1)), "{name}");
-        }
-        let flow = "panel: { trim: \"8 x 8 in\", margins: { head: 1 in, foot: 1 in }, bleed: 3 mm } # mine\n";
-        assert_eq!(stepped(flow, "trim", 1), flow.replacen("\"8 x 8 in\"", "7 x 10 in", 1));
-        assert_eq!(stepped(flow, "bleed", 2), flow.replacen("3 mm", "5 mm", 1));
-        assert_eq!(stepped(flow, "margin at the spine", 1), flow.replacen("{ head", "{ spine: 0.625 in, head", 1));
-    }
-
-    /// A brief after another type was tried on it.
-    fn tried(text: &str, size: Option<f64>, leading: Option<f64>) -> String {
-        let own = Brief::read(text, Path::new("")).expect("a brief").typography;
-        let leading = leading.map(|leading| Leading::Fixed(Length::pt(leading)));
-        let wanted = own.tried(size.map(Length::pt), leading, None);
-        rewritten(text, &changes(&own.blurb, &wanted.blurb)).expect("it can be changed")
-    }
-
-    #[test]
-    fn what_was_not_tried_is_not_written_and_what_was_keeps_its_form() {
-        let panel = "panel: { trim: 8 x 8 in }\n";
-        for (size, leading, own, after) in [
-            (Some(14.0), None, "leading: 135%  # airy\n  size: 13 pt", "leading: 135%  # airy\n  size: 14 pt"),
-            (Some(14.0), None, "size: 13 pt", "size: 14 pt"),
-            (None, Some(15.6), "size: 12 pt\n  leading: 135 %", "size: 12 pt\n  leading: 130%"),
-            (Some(10.0), Some(14.0), "size: 12 pt", "leading: 140%\n  size: 10 pt"),
-            (Some(14.0), None, "size: 5 mm", "size: 4.9389 mm"),
-            (Some(18.0), None, "size: 0.2 in", "size: 0.25 in"),
-            (Some(18.0), None, "size: 1pc", "size: 1.5 pc"),
-            (None, Some(18.0), "leading: 0.2 in", "leading: 0.25 in"),
-            (
-                Some(12.0),
-                None,
-                "size: 13 pt\n  headline: { size: 20 pt, leading: 6 mm }",
-                "size: 12 pt\n  headline: { size: 20 pt, leading: 6 mm }",
-            ),
-        ] {
-            let text = |own: &str| format!("{panel}type:\n  {own}\n");
-            assert_eq!(tried(&text(own), size, leading), text(after));
-        }
-    }
-
-    #[test]
-    fn a_new_key_stands_below_its_example_and_parts_no_key_from_what_is_said_of_it() {
-        let said = "type:\n  # What it is set in.\n  font: serif\n";
-        check(&format!("# A\n{said}"), &format!("# A\n{}", said.replacen("type:\n", "type:\n  size: 12.5 pt\n", 1)));
-        for ending in ["\n", "\r\n"] {
-            let held = format!("{said}  #size: 13 pt\n  # Close.\n  leading: 130%\nbook: {{ kind: board book }}\n");
-            let after = held.replace("13 pt\n", "13 pt\n  size: 12.5 pt\n").replace('\n', ending);
-            check(&held.replace('\n', ending), &after);
-        }
-        // An example behind a `#` in another group is not taken for one of this group.
-        let other = "type:\n  font: serif\nlimits:\n  #size: 13 pt\n  words: 40..100\n";
-        check(other, &other.replacen("type:\n", "type:\n  size: 12.5 pt\n", 1));
-    }
-
-    #[test]
-    fn what_is_written_is_set_as_it_was_while_it_was_tried() {
-        for own in [
-            "font: serif",
-            "size: 12 pt\n  space_above: 9 pt",
-            "size: 12 pt\n  leading: 16 pt\n  indent: 6 pt",
-            "space_above: 0 pt\n  headline: { space_above: 5 mm, indent: 1 pc }",
-        ] {
-            let text = format!("panel: {{ trim: 8 x 8 in }}\ntype:\n  {own}\n");
-            let read = |text: &str| Brief::read(text, Path::new("")).expect("a brief").typography;
-            for (size, leading) in [(Some(15.0), None), (None, Some(19.0)), (Some(15.0), Some(19.0))] {
-                let leading = leading.map(|leading| Leading::Fixed(Length::pt(leading)));
-                let own = read(&text);
-                let tried = own.tried(size.map(Length::pt), leading, None);
-                let written = read(&rewritten(&text, &changes(&own.blurb, &tried.blurb)).expect("it can be changed"));
-                for kind in BlockKind::ALL {
-                    let lengths = |typography: &Typography| {
-                        let set = typography.of(kind);
-                        [set.size, set.leading(), set.space_above, set.indent].map(Length::to_pt)
-                    };
-                    let both = lengths(&tried).into_iter().zip(lengths(&written));
-                    for (tried, written) in both {
-                        assert!((tried - written).abs() < 0.01, "{text}{kind:?}, {size:?}: {tried} {written}");
-                    }
-                }
-            }
-        }
-    }
-
-    #[test]
-    fn what_cannot_be_changed_safely_is_refused() {
-        assert!(rewritten("a: &x { size: 13 pt }\ntype: *x\n", &size("12 pt")).is_err());
-        assert!(rewritten("type: [", &size("12 pt")).is_err());
-    }
-
-    #[test]
-    fn the_brief_that_comes_of_it_has_the_type_that_was_tried() {
-        let text = include_str!("../../drafts/brief.yaml");
-        let own = Brief::read(text, Path::new("")).expect("the sample's brief").typography;
-        let wanted = own.tried(Some(Length::pt(11.5)), None, None);
-        let new = rewritten(text, &changes(&own.blurb, &wanted.blurb)).expect("it can be changed");
-        let read = Brief::read(&new, Path::new("")).expect("it can be read").typography;
-        assert_eq!(read.blurb.size, wanted.blurb.size);
-        // A length is written to about a hundredth of a point, which is well below what can be seen.
-        let (read, wanted) = (read.blurb.leading().to_pt(), wanted.blurb.leading().to_pt());
-        assert!((read - wanted).abs() < 0.005, "{read} {wanted}");
-        assert_eq!(text.lines().count(), new.lines().count());
-    }
-
-    #[test]
-    fn another_font_takes_its_weight_and_its_alphabet_away() {
-        let panel = "panel: { trim: 8 x 8 in }\ntype:\n";
-        let serif = format!("{panel}  font: serif\n  weight: regular\n  size: 13 pt\n");
-        for font in ["own.ttf\n  weight: semibold", "own.ttf\n  weight: 650"] {
-            let text = format!("{panel}  font: {font}\n  size: 13 pt\n");
-            let own = Brief::read(&text, Path::new("")).expect("a brief").typography;
-            let wanted = own.tried(None, None, Some(&Font::Serif));
-            assert_eq!(rewritten(&text, &changes(&own.blurb, &wanted.blurb)), Ok(serif.clone()));
-        }
-        let text = format!("{panel}  font: {{ name: Some Face, alphabet: 128 pt, at: 12 pt }}\n  size: 13 pt\n");
-        let own = Brief::read(&text, Path::new("")).expect("a brief").typography;
-        let wanted = own.tried(None, None, Some(&Font::Serif));
-        let new = rewritten(&text, &changes(&own.blurb, &wanted.blurb));
-        assert_eq!(new, Ok(format!("{panel}  font: serif\n  size: 13 pt\n")));
-    }
 }

@@ -1,14 +1,14 @@
 //! The one door to YAML: text in, a plain tree out, and the place of any node in it.
 //!
-//! The parser behind this file (serde_yaml) is no longer developed. Nothing of the parser is seen outside this file and
-//! `yaml_problems`, so another parser can take its place here.
+//! The parser behind this file (serde_yaml) is no longer developed. Nothing of the parser is seen outside this file, so
+//! another parser can take its place here. What the parser finds wrong is told in words for an author; the parser
+//! reports a problem only as a message, so a problem is recognised by a part of the message, here and nowhere else.
 
 use std::cell::Cell;
 use std::fmt;
 
 use serde::de::{self, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
 
-use super::yaml_problems::{self, TOO_DEEP, UNFOLDS, without_place};
 use crate::draft::place;
 
 /// A node of a YAML document.
@@ -42,14 +42,15 @@ impl Node {
         next?.at(rest)
     }
 
-    /// Puts another node at the end of a path; keys that are not there yet come after those that are.
+    /// Puts another node at the end of a path; keys that are not there yet come after those that are, and the item past
+    /// the last one of a list is added.
     pub fn put(&mut self, path: &[YamlStep], node: Self) {
         let Some((step, rest)) = path.split_first() else {
             *self = node;
             return;
         };
         if *self == Self::Null {
-            *self = Self::Map(Vec::new());
+            *self = if matches!(step, YamlStep::Item(_)) { Self::List(Vec::new()) } else { Self::Map(Vec::new()) };
         }
         match (self, step) {
             (Self::Map(entries), YamlStep::Key(key)) => {
@@ -61,11 +62,37 @@ impl Node {
                 }
             }
             (Self::List(items), YamlStep::Item(index)) => {
+                if *index == items.len() {
+                    items.push(Self::Null);
+                }
                 if let Some(inner) = items.get_mut(*index) {
                     inner.put(rest, node);
                 }
             }
             _ => {}
+        }
+    }
+
+    /// Takes the key or the item at the end of a path away, if it is there.
+    pub fn remove(&mut self, path: &[YamlStep]) {
+        let Some((step, rest)) = path.split_first() else { return };
+        let inner = match (self, step) {
+            (Self::Map(entries), YamlStep::Key(key)) if rest.is_empty() => {
+                entries.retain(|(name, _)| name != key);
+                return;
+            }
+            (Self::List(items), YamlStep::Item(index)) if rest.is_empty() && *index < items.len() => {
+                items.remove(*index);
+                return;
+            }
+            (Self::Map(entries), YamlStep::Key(key)) => {
+                entries.iter_mut().find(|(name, _)| name == key).map(|(_, node)| node)
+            }
+            (Self::List(items), YamlStep::Item(index)) => items.get_mut(*index),
+            _ => None,
+        };
+        if let Some(inner) = inner {
+            inner.remove(rest);
         }
     }
 }
@@ -110,7 +137,7 @@ pub fn parse(text: &str) -> Result<Node, Unreadable> {
             Some(OwnRefusal::ExclamationMark) => (place, EXCLAIMED.to_owned()),
             Some(OwnRefusal::KeyIsNoWord) => (place, "a key must be a word, such as panel".to_owned()),
             Some(OwnRefusal::KeyTwice) => (place, without_place(&error)),
-            None => yaml_problems::told(&error),
+            None => told(&error),
         };
         Unreadable { line: place.map(|(line, _)| line), column: place.map(|(_, column)| column), problem }
     })
@@ -413,6 +440,80 @@ impl<'de> Visitor<'de> for KeyFinder<'_> {
     fn visit_f64<E: de::Error>(self, key: f64) -> Result<bool, E> {
         self.visit_str(&key.to_string())
     }
+}
+
+/// The message for a document whose aliases unfold to too many values.
+const UNFOLDS: &str = "names for repeated parts (& and *) make it far too long; write the parts out";
+
+/// The message for a document that nests too deep.
+const TOO_DEEP: &str = "too many brackets or groups stand within each other; take some away";
+
+const NOT_YAML: &str =
+    "a line is a key, a colon, a space and its value; put a text that holds other signs in quotation marks";
+
+/// A problem that the parser reports, and its words for an author.
+struct ParserProblem {
+    /// The part of the message by which the problem is known.
+    sign: &'static str,
+    /// The problem without the parser's vocabulary.
+    told: &'static str,
+    /// Whether the place inside the message, where something was opened, helps more than the place of the error.
+    is_told_where_opened: bool,
+}
+
+const fn problem(sign: &'static str, told: &'static str) -> ParserProblem {
+    ParserProblem { sign, told, is_told_where_opened: false }
+}
+
+const PARSER_PROBLEMS: [ParserProblem; 10] = [
+    problem("repetition limit", UNFOLDS),
+    problem("recursion limit", TOO_DEEP),
+    problem("more than one document", "a line of --- stands within it, which begins another text; take that line away"),
+    problem(
+        "found character that cannot start any token",
+        "a tab or a special sign begins a value here; take the tab away, or put the text in quotation marks",
+    ),
+    ParserProblem {
+        // The parser finds only at the end of the file that something was never closed; the author needs the place
+        // where it was opened.
+        is_told_where_opened: true,
+        ..problem(
+            "found unexpected end of stream",
+            "a quotation mark or bracket is opened here and never closed; add the closing one",
+        )
+    },
+    problem("mapping values are not allowed", "there is one colon too many; put the text in quotation marks"),
+    problem("did not find expected key", "a key was expected here; look at the indentation and at quotation marks"),
+    problem("did not find expected ',' or", "a comma or a closing bracket is missing before this"),
+    problem(
+        "unknown anchor",
+        "a value that begins with * names a part that is not there; put the text in quotation marks",
+    ),
+    problem("control characters are not allowed", "a sign that cannot be printed stands here; take it away"),
+];
+
+/// The place and the words for an author of an error that the parser has found by itself.
+fn told(error: &serde_yaml::Error) -> (Option<(usize, usize)>, String) {
+    let problem = PARSER_PROBLEMS.iter().find(|problem| error.to_string().contains(problem.sign));
+    let opened = problem.filter(|problem| problem.is_told_where_opened).and_then(|_| last_place(error));
+    let place = opened.or_else(|| error.location().map(|place| (place.line(), place.column())));
+    (place, problem.map_or(NOT_YAML, |problem| problem.told).to_owned())
+}
+
+/// The last `at line 2 column 10` of the parser's message: the parser gives the place where something was opened in no
+/// other way.
+fn last_place(error: &serde_yaml::Error) -> Option<(usize, usize)> {
+    let message = error.to_string();
+    let (_, place) = message.rsplit_once("at line ")?;
+    let (line, column) = place.split_once(" column ")?;
+    Some((line.parse().ok()?, column.parse().ok()?))
+}
+
+/// The message of an error without its place, which the parser adds at the end.
+fn without_place(error: &serde_yaml::Error) -> String {
+    let message = error.to_string();
+    let place = error.location().map(|place| format!(" at line {} column {}", place.line(), place.column()));
+    place.and_then(|place| message.strip_suffix(&place)).unwrap_or(&message).to_owned()
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use crate::brief::Brief;
+use crate::brief::place::CoverFace;
 use crate::draft::{Draft, Span};
 use crate::queries::Query;
 use crate::report::{Assessment, Drawing, Report, ReportMemory};
@@ -19,8 +20,8 @@ pub struct Assessed {
     pub draft: Draft,
     /// The report on it.
     pub report: Report,
-    /// The panel with the copy drawn on it, including copy that does not fit.
-    pub drawing: Drawing,
+    /// Every face with the copy drawn on it, including copy that does not fit; the panel comes first.
+    pub drawings: Vec<(CoverFace, Drawing)>,
     /// What the author should look at, in the order of the copy.
     pub queries: Vec<Query>,
     /// The measure of each line of the blurb's type that could still be added.
@@ -31,9 +32,22 @@ impl Assessed {
     /// Measures a text, sets it and looks for queries. Blocks that `memory` knows are not looked at again.
     pub fn of(source: &str, brief: &Brief, faces: &Faces, memory: &mut ReportMemory) -> Self {
         let draft = Draft::read(source);
-        let Assessment { report, drawing, queries } = Assessment::of(&draft, brief, faces, memory);
+        let Assessment { report, drawings, queries } = Assessment::of(&draft, brief, faces, memory);
         let spare = spare_lines(&report);
-        Self { draft, report, drawing, queries, spare }
+        Self { draft, report, drawings, queries, spare }
+    }
+
+    /// The face on which the copy at a byte of the file stands.
+    pub fn face_at(&self, at: usize) -> CoverFace {
+        let fit = &self.report.fit;
+        let line = self.line_at(at).and_then(|line| fit.lines.get(line));
+        line.and_then(|line| fit.places.get(line.set.place)).map_or(CoverFace::Panel, |place| place.face)
+    }
+
+    /// The drawing of a face, or that of the panel where the brief has no such face.
+    pub fn drawing_of(&self, face: CoverFace) -> Option<&Drawing> {
+        let of_face = self.drawings.iter().find(|(drawn, _)| *drawn == face);
+        of_face.or_else(|| self.drawings.first()).map(|(_, drawing)| drawing)
     }
 
     /// Where a query stands in the file.

@@ -12,11 +12,12 @@ use super::papers::DraftId;
 use super::sheet::DraftContent;
 use super::unpriced::MeasuredBy;
 use crate::brief::Brief;
-use crate::brief::panel_values::WrittenPanel;
+use crate::brief::panel_values::{BoxId, WrittenPanel};
 use crate::brief::rewrite::ValueChange;
 use crate::brief::stet::Stood;
 use crate::report::tighten::Tighten;
 use crate::setting::Faces;
+use crate::units::Length;
 
 /// Something that happened.
 #[derive(Debug)]
@@ -31,6 +32,8 @@ pub enum Event {
     Click(Target, u8),
     /// The mouse was dragged to a byte of the copy while its button was pressed.
     Drag(usize),
+    /// A box on the panel was dragged to a place on it, given by the distances from the panel's left edge and its head.
+    DragBox(Length, Length),
     /// The wheel of the mouse was turned over something on the screen.
     Wheel(Turn, Option<Target>),
     /// The terminal has another size, in columns and rows.
@@ -58,12 +61,30 @@ pub enum Target {
     Measure(DetailsPage),
     /// A line of copy on the panel, by its number.
     PanelLine(usize),
+    /// A box on the panel, by what the mouse has hold of and where on the panel: from its left edge and its head.
+    Box(BoxId, Grip, (Length, Length)),
+    /// An answer to the question about a new box, by its number.
+    Answer(usize),
     /// A byte of the copy.
     Copy(usize),
     /// A place in a list that holds no item.
     List,
     /// Any other place on the screen.
     Ground,
+}
+
+/// What of a box the mouse has hold of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Grip {
+    /// The box itself, which is moved.
+    Whole,
+    /// One of its corners, which changes its size.
+    Corner {
+        /// Whether it is a corner at the head.
+        head: bool,
+        /// Whether it is a corner at the left.
+        left: bool,
+    },
 }
 
 /// A turn of the wheel.

@@ -36,14 +36,24 @@ const MORE: Hint = hint("Down, Up", KeyCode::Down, "more");
 const READING: [Hint; 2] = [BACK, MORE];
 const DETAILS: [Hint; 3] = [BACK, hint("Left, Right", KeyCode::Right, "the other measures"), MORE];
 const PANEL: [Hint; 2] = [BACK, hint("Enter", KeyCode::Enter, "change the panel")];
-const VALUES: [Hint; 7] = [
+const VALUES: [Hint; 12] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Left Right", KeyCode::Right, "change"),
     hint("Enter", KeyCode::Enter, "type it"),
     letter("w", 'w', "to brief"),
     letter("b", 'b', "brief's own"),
+    letter("u", 'u', "undo"),
+    letter("a", 'a', "add a place"),
+    letter("x", 'x', "take away"),
     hint("Up Down", KeyCode::Down, "choose"),
+    hint("PgDn", KeyCode::PageDown, "next part"),
+    letter("< >", '>', "by more"),
     letter("t", 't', "type"),
+];
+const ADDING: [Hint; 3] = [
+    hint("Esc", KeyCode::Esc, "back"),
+    hint("Enter", KeyCode::Enter, "this one"),
+    hint("Up Down", KeyCode::Down, "choose"),
 ];
 const QUERIES: [Hint; 6] = [
     hint("Esc", KeyCode::Esc, "back"),
@@ -95,11 +105,12 @@ const RECOVERED: [Hint; 4] =
     [letter("t", 't', "take them"), letter("f", 'f', "let them go"), hint("Esc", KeyCode::Esc, "later"), MORE];
 
 /// Every page that has keys of its own, under the name that the list of keys gives it.
-pub const PAGES: [(&str, &[Hint]); 10] = [
+pub const PAGES: [(&str, &[Hint]); 11] = [
     ("F6, the queries", &QUERIES),
     ("F7, another type", &TYPE),
     ("F4, the panel", &PANEL),
     ("F4 and Enter, another panel", &VALUES),
+    ("a on that page, another place on the panel", &ADDING),
     ("F5, the measures", &DETAILS),
     ("F9, another draft beside", &BESIDE),
     ("Ctrl-O, the drafts", &DRAFTS),
@@ -130,6 +141,7 @@ pub fn hints(mode: &Mode) -> (&'static str, Vec<Hint>) {
         Mode::Details(page, _) => (page.name(), DETAILS.to_vec()),
         Mode::Panel => ("", PANEL.to_vec()),
         Mode::Values(_) => ("", VALUES.to_vec()),
+        Mode::Adding(_) => ("", ADDING.to_vec()),
         Mode::Queries(_) => ("", QUERIES.to_vec()),
         Mode::Type => ("", TYPE.to_vec()),
         Mode::Beside(_) => ("", BESIDE.to_vec()),

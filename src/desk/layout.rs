@@ -91,7 +91,7 @@ impl Areas {
     pub fn strip(&self, mode: &Mode) -> Option<Rect> {
         let takes = match mode {
             Mode::Queries(_) => self.queries.height < LEAST_LIST,
-            Mode::Values(_) => !self.panel.is_empty(),
+            Mode::Values(_) | Mode::Adding(_) => !self.panel.is_empty(),
             _ => false,
         };
         let height = (self.copy.height / 2).max(4).min(self.copy.height);

@@ -26,6 +26,8 @@ pub enum Mode {
     Type,
     /// Trying another panel, with the number of the selected value.
     Values(usize),
+    /// The questions about a new box on the panel.
+    Adding(NewBox),
     /// The drafts, with the selected row.
     Drafts(usize),
     /// Another draft beside the one in front.
@@ -38,6 +40,22 @@ pub enum Mode {
     Outside,
     /// The question whether unsaved words of an earlier desk are wanted.
     Recovered(String, ReadPage),
+}
+
+/// A new box on the panel, as far as it is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NewBox {
+    /// The answer to the first question, what it holds, by its number in the list; none while that is asked.
+    pub what: Option<usize>,
+    /// The selected answer to the question that is asked.
+    pub at: usize,
+}
+
+impl NewBox {
+    /// The question that is asked.
+    pub fn question(self) -> &'static str {
+        if self.what.is_none() { "What does the new place hold?" } else { "Where does it go?" }
+    }
 }
 
 impl Mode {

@@ -22,8 +22,9 @@ impl State {
         }
         let asks = mode.asks();
         let pressed = keys::pressed(key);
-        // Recovered words stay where they are, so Escape can leave their question unanswered.
-        if key.code == KeyCode::Esc {
+        // Recovered words stay where they are, so Escape can leave their question unanswered. Of a new box Escape asks
+        // the question before.
+        if key.code == KeyCode::Esc && !matches!(mode, Mode::Adding(_)) {
             let words_wait = matches!(mode, Mode::Recovered(..));
             self.said = words_wait.then(|| "The words stay kept: Ctrl-O and Enter offers them again.".to_owned());
             return Vec::new();
@@ -47,7 +48,8 @@ impl State {
             Mode::Details(measure, page) => self.key_in_details(measure, page, key.code),
             Mode::Queries(at) => return self.key_in_queries(at, key.code),
             Mode::Type => return self.key_in_type(key.code),
-            Mode::Values(at) => return self.key_in_values(at, key.code),
+            Mode::Values(at) => return self.key_in_values(at, key),
+            Mode::Adding(new) => self.key_in_adding(new, key.code),
             Mode::Drafts(row) => return self.key_in_drafts(row, key.code),
             Mode::Beside(beside) => return self.key_beside(beside, key.code),
             Mode::Leaving => return self.key_in_leaving(key.code),

@@ -3,7 +3,7 @@
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
 use super::event::{Effect, Target, Turn};
-use super::mode::{Mode, ReadPage};
+use super::mode::{Mode, NewBox, ReadPage};
 use super::papers::DraftId;
 use super::state::State;
 use crate::editor::Action;
@@ -21,7 +21,7 @@ impl State {
         if self.mode.asks() || matches!(self.mode, Mode::Prompt(..)) {
             return Vec::new();
         }
-        self.said = None;
+        (self.said, self.held) = (None, None);
         if let Some(sheet) = self.sheet_mut() {
             sheet.shown_words = None;
         }
@@ -30,6 +30,14 @@ impl State {
             Target::Query(number) => self.walk(number),
             Target::Draft(draft) => return self.click_draft(draft, presses),
             Target::Value(number) => return self.click_value(number, presses),
+            Target::Box(id, grip, at) => self.grip_box(id, grip, at),
+            Target::Answer(number) => {
+                if let Mode::Adding(new) = self.mode {
+                    let was_in_hand = new.at == number;
+                    self.mode = Mode::Adding(NewBox { at: number, ..new });
+                    return self.enter_if(presses > 1 || was_in_hand);
+                }
+            }
             Target::Difference(number) => {
                 if let Mode::Beside(beside) = &mut self.mode {
                     beside.at = number;
@@ -84,13 +92,13 @@ impl State {
 
     /// Scrolls the list or the page under the mouse, or else the copy.
     pub(super) fn wheel(&mut self, turn: Turn, over: Option<Target>) -> Vec<Effect> {
-        let is_over_list = matches!(over, Some(Target::Query(_) | Target::Value(_) | Target::List));
+        let is_over_list = matches!(over, Some(Target::Query(_) | Target::Value(_) | Target::Answer(_) | Target::List));
         // A list below the copy moves only while the mouse is over it.
         let moves_list = self.areas().strip(&self.mode).is_none() || is_over_list;
         let times = match &self.mode {
             mode if mode.page().is_some() => WHEEL,
             Mode::Drafts(_) | Mode::Beside(_) => 1,
-            Mode::Values(_) | Mode::Queries(_) if moves_list => 1,
+            Mode::Values(_) | Mode::Adding(_) | Mode::Queries(_) if moves_list => 1,
             Mode::Prompt(..) | Mode::Panel | Mode::Leaving | Mode::Outside => 0,
             _ => {
                 self.scroll(turn);

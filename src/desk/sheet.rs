@@ -36,7 +36,7 @@ pub struct DraftSheet {
     pub now: Assessed,
     /// The rows in which the text is shown.
     pub rows: Vec<PaneRow>,
-    /// What the pane shows, from the top: rows, lines that could still be added, and the feet of places.
+    /// What the pane shows, from the top: rows, lines that could still be added, and the heads and feet of places.
     pub shown: Vec<PaneLine>,
     /// The number of lines of `shown` that are scrolled past.
     pub scroll: usize,
@@ -68,6 +68,9 @@ pub enum PaneLine {
     Row(usize),
     /// A line that could still be added, by its number.
     Spare(usize),
+    /// The name of a place above its first row, or where rows of it begin again, by its number among the places of the
+    /// fit.
+    Head(usize),
     /// The foot of a place, by its number among the places of the fit.
     Foot(usize),
 }
@@ -180,17 +183,45 @@ impl DraftSheet {
                 _ => {}
             }
         }
-        // From the last to the first, so that what is put in moves none that is still to come.
-        feet.sort_by_key(|foot| std::cmp::Reverse(*foot));
-        for (row, place) in feet {
+        // What is put in goes from the last row to the first, so that it moves none that is still to come; at one row
+        // the head of a place comes in first and stands below the foot of another.
+        let mut put_in: Vec<(usize, PaneLine)> = self.heads();
+        put_in.extend(feet.into_iter().map(|(row, place)| (row, PaneLine::Foot(place))));
+        put_in.sort_by_key(|(row, line)| (std::cmp::Reverse(*row), matches!(line, PaneLine::Foot(_))));
+        for (row, line) in put_in {
             // Lines that could be added in one place would push the copy of others out of sight.
-            let is_last = row == self.rows.len();
-            let has_spare = is_last && place == fit.blurb_place && fit.places[place].castoff.lines_over == 0;
-            let spare = if has_spare { self.now.spare.len() } else { 0 };
-            let below = (0..spare).map(PaneLine::Spare).chain([PaneLine::Foot(place)]);
-            shown.splice(row..row, below);
+            let has_spare = |place: usize| {
+                row == self.rows.len() && place == fit.blurb_place && fit.places[place].castoff.lines_over == 0
+            };
+            let spare = match line {
+                PaneLine::Foot(place) if has_spare(place) => self.now.spare.len(),
+                _ => 0,
+            };
+            shown.splice(row..row, (0..spare).map(PaneLine::Spare).chain([line]));
         }
         shown
+    }
+
+    /// The heads of places, each with the row above which it stands: where the copy of a place begins or goes on behind
+    /// that of another, above the heading that names the block. None where all copy stands in the live area.
+    fn heads(&self) -> Vec<(usize, PaneLine)> {
+        let fit = &self.now.report.fit;
+        let mut heads = Vec::new();
+        if !fit.has_places {
+            return heads;
+        }
+        let text = self.editor.text();
+        let is_blank = |row: &PaneRow| text.get(row.range.clone()).is_none_or(|words| words.trim().is_empty());
+        let (mut before, mut above) = (None, 0);
+        for (number, row) in self.rows.iter().enumerate() {
+            let Some(line) = row.line.and_then(|line| fit.lines.get(line)) else { continue };
+            if before != Some(line.set.place) {
+                let between = self.rows[above..number].iter();
+                heads.push((above + between.take_while(|row| is_blank(row)).count(), PaneLine::Head(line.set.place)));
+            }
+            (before, above) = (Some(line.set.place), number + 1);
+        }
+        heads
     }
 
     /// The row in which the cursor stands.

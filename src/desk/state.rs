@@ -9,7 +9,7 @@ use super::papers::{DraftId, Paper, Papers, file_name};
 use super::rows::Wrapping;
 use super::sheet::{DraftContent, DraftSheet};
 use super::theme::Theme;
-use super::trial::{Tried, TriedBrief};
+use super::trial::{HeldBox, Tried, TriedBrief};
 use super::unpriced::{MeasuredBy, Unpriced};
 use crate::brief::Brief;
 use crate::brief::stet::Stet;
@@ -33,6 +33,8 @@ pub struct State {
     pub front: DraftId,
     /// What keys do at the moment.
     pub mode: Mode,
+    /// The box on the panel that the mouse holds.
+    pub(super) held: Option<HeldBox>,
     /// Where rows end.
     pub wrapping: Wrapping,
     /// Which places are marked in the text.
@@ -130,6 +132,7 @@ impl State {
             papers,
             front,
             mode: Mode::Writing,
+            held: None,
             wrapping: Wrapping::AsSet,
             marked: Marked::Nothing,
             clipboard: String::new(),

@@ -3,7 +3,9 @@
 
 use std::sync::Arc;
 
-use crate::brief::panel_values::{PanelValue, WrittenPanel};
+use super::event::Grip;
+use crate::brief::box_values::PanelBox;
+use crate::brief::panel_values::WrittenPanel;
 use crate::brief::rewrite::{self, ValueChange};
 use crate::brief::typography::{Align, BlockType, Font, Leading};
 use crate::brief::{Brief, Typography};
@@ -32,13 +34,31 @@ pub(super) struct TriedBrief {
     own: Arc<Brief>,
     tried: Tried,
     brief: Arc<Brief>,
+    /// The panels that were tried before, the last one at the end.
+    panels_before: Vec<Option<WrittenPanel>>,
 }
+
+/// The most steps of the panel that can be taken back.
+const MOST_STEPS: usize = 500;
 
 impl TriedBrief {
     /// A brief with nothing tried.
     pub(super) fn of(own: Brief) -> Self {
         let own = Arc::new(own);
-        Self { brief: Arc::clone(&own), own, tried: Tried::default() }
+        Self { brief: Arc::clone(&own), own, tried: Tried::default(), panels_before: Vec::new() }
+    }
+
+    /// Notes the panel that is tried, so that what comes next can be taken back.
+    pub(super) fn note_panel(&mut self) {
+        if self.panels_before.len() == MOST_STEPS {
+            self.panels_before.remove(0);
+        }
+        self.panels_before.push(self.tried.panel.clone());
+    }
+
+    /// The panel that was noted last; none where there is nothing to take back.
+    pub(super) fn noted_panel(&mut self) -> Option<Option<WrittenPanel>> {
+        self.panels_before.pop()
     }
 
     /// Tries these values, and no others, in place of the brief's own.
@@ -71,6 +91,21 @@ impl TriedBrief {
     pub(super) fn shared(&self) -> Arc<Brief> {
         Arc::clone(&self.brief)
     }
+}
+
+/// A box on the panel that the mouse holds.
+#[derive(Debug, Clone)]
+pub(super) struct HeldBox {
+    /// What of it the mouse has hold of.
+    pub(super) grip: Grip,
+    /// The box as it was taken hold of.
+    pub(super) found: PanelBox,
+    /// Where on the panel the mouse was then.
+    pub(super) from: (Length, Length),
+    /// The panel as it was then.
+    pub(super) before: WrittenPanel,
+    /// Whether the box has been moved since.
+    pub(super) is_moved: bool,
 }
 
 /// The sizes that can be tried, in points.
@@ -117,28 +152,21 @@ impl Tried {
         self.panel.clone().unwrap_or_else(|| brief.written_panel())
     }
 
-    /// Tries the value of the panel that lies `steps` steps further on.
+    /// Tries another panel.
     ///
     /// # Errors
     ///
-    /// Why the value is impossible, without a full stop; what was tried before stays.
-    pub fn step_panel(&mut self, value: &PanelValue, steps: i32, brief: &Brief) -> Result<(), String> {
-        self.set_panel(self.panel(brief).stepped(value, steps)?, brief);
-        Ok(())
-    }
-
-    /// Tries a value of the panel as it was typed.
-    ///
-    /// # Errors
-    ///
-    /// Why the value is impossible, without a full stop; what was tried before stays.
-    pub fn type_panel(&mut self, value: &PanelValue, text: &str, brief: &Brief) -> Result<(), String> {
-        self.set_panel(self.panel(brief).typed(value, text)?, brief);
-        Ok(())
-    }
-
-    fn set_panel(&mut self, panel: WrittenPanel, brief: &Brief) {
-        self.panel = (panel.panel != brief.panel).then_some(panel);
+    /// Why it is impossible beside the brief's other faces, without a full stop; what was tried before stays.
+    pub fn set_panel(&mut self, panel: WrittenPanel, brief: &Brief) -> Result<(), String> {
+        let panel = (panel.panel != brief.panel).then_some(panel);
+        let tried = Self { panel, ..self.clone() };
+        match tried.on(brief).fault_of_places() {
+            Some((_, problem)) => Err(problem),
+            None => {
+                *self = tried;
+                Ok(())
+            }
+        }
     }
 
     /// Tries a size that is larger or smaller by some points.

@@ -22,6 +22,10 @@ pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
             state.drag(to);
             Vec::new()
         }
+        Event::DragBox(x, y) => {
+            state.drag_box((x, y));
+            Vec::new()
+        }
         Event::Wheel(turn, over) => state.wheel(turn, over),
         Event::Resize(columns, rows) => {
             state.size = (columns, rows);
@@ -45,7 +49,7 @@ pub fn settle(state: &mut State) {
 impl State {
     /// Handles a key in the current mode.
     pub(super) fn key(&mut self, key: KeyEvent) -> Vec<Effect> {
-        self.said = None;
+        (self.said, self.held) = (None, None);
         if let Some(sheet) = self.sheet_mut() {
             sheet.shown_words = None;
         }

@@ -9,7 +9,7 @@ use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
 use super::measures::gauges;
-use super::picture;
+use super::picture::{self, Pictured};
 use super::put::{put, shortened};
 use crate::desk::assessed::Assessed;
 use crate::desk::beside::Beside;
@@ -106,7 +106,9 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, beside: &Beside, areas: &A
         heading(state, found, &name, column, buffer);
         if panels > 0 {
             let panel = Rect { y: column.bottom() - panels, height: panels, ..column };
-            picture::draw(&found.drawing, None, &state.theme, panel, buffer);
+            if let Some(pictured) = Pictured::of_panel(found) {
+                picture::draw(&pictured, &state.theme, panel, buffer);
+            }
         }
     }
     for (row, y) in halves.rows(state, beside).iter().zip(text.top()..text.bottom()) {

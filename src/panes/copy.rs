@@ -9,6 +9,7 @@ use unicode_segmentation::UnicodeSegmentation;
 
 use super::put::{put, shortened};
 use crate::brief::Brief;
+use crate::brief::place::LIVE_AREA;
 use crate::brief::typography::Align;
 use crate::desk::layout::{MARGIN, ROOM};
 use crate::desk::rows::{PaneRow, Wrapping};
@@ -18,6 +19,7 @@ use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::counted;
+use crate::report::places::FitPlace;
 use crate::setting::SetLine;
 use crate::units::Length;
 
@@ -47,6 +49,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
                 let edge = sheet.now.spare.get(number).copied().unwrap_or_default();
                 pane.edge(edge, 0, area, y, buffer);
             }
+            PaneLine::Head(place) => pane.head(place, area, y, buffer),
             PaneLine::Foot(place) => pane.foot(place, area, y, buffer),
         }
     }
@@ -58,9 +61,17 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
 pub(super) fn byte_at(state: &State, sheet: &DraftSheet, x: u16, y: u16) -> Option<usize> {
     let area = state.areas().copy;
     let line = usize::from(y.checked_sub(area.y).filter(|_| area.contains(Position { x: area.x, y }))?);
-    let Some(PaneLine::Row(row)) = sheet.shown.get(sheet.scroll + line) else { return Some(sheet.editor.text().len()) };
+    // What stands between rows belongs to the row below it.
+    let shown = sheet.shown.iter().skip(sheet.scroll + line);
+    let mut rows = shown.filter_map(|shown| if let PaneLine::Row(row) = shown { Some(*row) } else { None });
+    let is_row = matches!(sheet.shown.get(sheet.scroll + line), Some(PaneLine::Row(_)));
+    let row = match rows.next() {
+        Some(row) if is_row => row,
+        Some(row) => return sheet.rows.get(row).map(|row| row.range.start),
+        None => return Some(sheet.editor.text().len()),
+    };
     let pane = Pane::new(state, sheet);
-    let row = sheet.rows.get(*row)?;
+    let row = sheet.rows.get(row)?;
     let column = usize::from(x.saturating_sub(state.areas().text_left()));
     let placed = pane.placed(row);
     let found = placed.iter().find(|one| column < one.column + one.cells.max(1));
@@ -213,7 +224,7 @@ impl<'a> Pane<'a> {
         match shown {
             PaneLine::Row(row) => self.sheet.rows.get(row).is_some_and(|row| self.placed(row).is_empty()),
             PaneLine::Spare(_) => true,
-            PaneLine::Foot(_) => false,
+            PaneLine::Head(_) | PaneLine::Foot(_) => false,
         }
     }
 
@@ -268,13 +279,21 @@ impl<'a> Pane<'a> {
         put(buffer, x, y, self.state.theme.signs.edge, self.state.theme.faint, area);
     }
 
+    /// Draws the name of a place above its rows.
+    fn head(&self, place: usize, area: Rect, y: u16, buffer: &mut Buffer) {
+        let Some(place) = self.sheet.now.report.fit.places.get(place) else { return };
+        let words = format!("{} {}", if is_flap(place) { "on" } else { "in" }, name_of(place));
+        let room = usize::from(area.width.saturating_sub(MARGIN + 1));
+        put(buffer, area.x + MARGIN, y, &shortened(&words, room), self.state.theme.faint, area);
+    }
+
     /// Draws the foot of a place, with what is over or left in it.
     fn foot(&self, place: usize, area: Rect, y: u16, buffer: &mut Buffer) {
         let theme = &self.state.theme;
         let fit = &self.sheet.now.report.fit;
         let Some(place) = fit.places.get(place) else { return };
         let cast = &place.castoff;
-        let name = if fit.has_places { &*place.name } else { "the panel" };
+        let name = if fit.has_places { name_of(place) } else { "the panel".to_owned() };
         let width = area.width.saturating_sub(MARGIN);
         let x = area.x + MARGIN;
         put(buffer, x, y, &theme.signs.foot.repeat(usize::from(width)), theme.faint, area);
@@ -312,6 +331,17 @@ impl<'a> Pane<'a> {
             _ => row.range.end,
         }
     }
+}
+
+/// What a place is called within a sentence.
+fn name_of(place: &FitPlace) -> String {
+    let is_ours = place.name == LIVE_AREA || is_flap(place);
+    if is_ours { format!("the {}", place.name) } else { visible(&place.name).into_owned() }
+}
+
+/// Whether a place is a flap that holds copy by itself.
+fn is_flap(place: &FitPlace) -> bool {
+    place.name == place.face.name()
 }
 
 /// The number of letters that still go into the room left on a line, by the average width of that line's letters.

@@ -4,6 +4,7 @@ use ratatui::crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::{Position, Rect};
 
 use super::list::{item_at, list_in};
+use super::picture::Pictured;
 use super::{beside, copy, foot, measures, picture, queries, values};
 use crate::desk::event::{Event, Target, Turn};
 use crate::desk::mode::Mode;
@@ -16,6 +17,11 @@ pub fn event(state: &State, mouse: MouseEvent, presses: u8) -> Option<Event> {
     let (x, y) = (mouse.column, mouse.row);
     match mouse.kind {
         MouseEventKind::Down(MouseButton::Left) => hit(state, x, y).map(|target| Event::Click(target, presses)),
+        MouseEventKind::Drag(MouseButton::Left) if state.holds_box() => {
+            let pictured = Pictured::of(state, state.sheet()?)?;
+            let (x, y) = picture::place_at(pictured.drawing, panel(state)?, Position { x, y })?;
+            Some(Event::DragBox(x, y))
+        }
         MouseEventKind::Drag(MouseButton::Left) => copy::byte_at(state, state.sheet()?, x, y).map(Event::Drag),
         MouseEventKind::ScrollUp => Some(Event::Wheel(Turn::Up, hit(state, x, y))),
         MouseEventKind::ScrollDown => Some(Event::Wheel(Turn::Down, hit(state, x, y))),
@@ -48,6 +54,10 @@ fn in_list(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
             row.and_then(|row| state.papers.in_row(row)).map(|paper| Target::Draft(paper.id))
         }
         Mode::Values(in_hand) => item_at(values::areas(state).0, *in_hand, state.values().len(), at).map(Target::Value),
+        Mode::Adding(new) => {
+            let list = values::answers_in(values::areas(state).0);
+            item_at(list, new.at, state.answers(*new).len(), at).map(Target::Answer)
+        }
         Mode::Beside(other) => beside::change_at(state, sheet, other, &areas, at).map(Target::Difference),
         _ => queries::number_at(state, sheet, strip.unwrap_or(areas.queries), at).map(Target::Query),
     };
@@ -64,7 +74,15 @@ fn in_pane(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
     if let Some(measure) = measures::at(state, sheet, areas.measures, at) {
         return Some(Target::Measure(measure));
     }
-    if let Some(line) = panel(state).and_then(|area| picture::line_at(&sheet.now.drawing, area, at)) {
+    let pictured = Pictured::of(state, sheet);
+    if let (Mode::Values(_), Some((area, pictured))) = (&state.mode, panel(state).zip(pictured.as_ref()))
+        && let Some((id, grip, at)) = picture::box_at(&state.panel_tried(), pictured.drawing, area, at)
+    {
+        return Some(Target::Box(id, grip, at));
+    }
+    if let Some((area, pictured)) = panel(state).zip(pictured)
+        && let Some(line) = picture::line_at(pictured.drawing, area, at)
+    {
         return Some(Target::PanelLine(line));
     }
     let is_in_copy = shows_copy(state) && areas.copy_in_sight(&state.mode).contains(at);
@@ -75,7 +93,7 @@ fn in_pane(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
 fn shows_copy(state: &State) -> bool {
     match state.mode {
         Mode::Writing | Mode::Letter | Mode::Queries(_) | Mode::Type => true,
-        Mode::Values(_) => state.areas().strip(&state.mode).is_some(),
+        Mode::Values(_) | Mode::Adding(_) => state.areas().strip(&state.mode).is_some(),
         _ => false,
     }
 }
@@ -85,7 +103,7 @@ fn panel(state: &State) -> Option<Rect> {
     let areas = state.areas();
     let area = match state.mode {
         Mode::Panel => areas.copy,
-        Mode::Values(_) if areas.panel.is_empty() => values::areas(state).1,
+        Mode::Values(_) | Mode::Adding(_) if areas.panel.is_empty() => values::areas(state).1,
         _ => areas.panel,
     };
     Some(area).filter(|area| !area.is_empty())

@@ -17,10 +17,7 @@ use crate::print::visible::visible;
 /// Draws the page of a mode, if the mode has one.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     match &state.mode {
-        Mode::Panel => {
-            let marked = sheet.now.line_at(sheet.editor.cursor());
-            picture::draw(&sheet.now.drawing, marked, &state.theme, area, buffer);
-        }
+        Mode::Panel => picture::of_cursor(state, sheet, area, buffer),
         Mode::Drafts(at) => drafts(state, *at, area, buffer),
         mode => {
             let lines = mode.page().map_or(&[][..], |page| page.in_sight());
@@ -32,7 +29,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
 }
 
 fn drafts(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
-    let first = first_shown(at, area);
+    let first = first_shown(at, state.papers.last_row() + 1, area);
     for ((number, paper), y) in state.papers.iter().enumerate().skip(first).zip(area.top()..area.bottom()) {
         let chosen = number == at;
         let sign = if chosen { state.theme.signs.pointer } else { " " };

@@ -1,4 +1,4 @@
-//! The panel to scale, drawn from the drawing list that the proof is drawn from.
+//! A face to scale, drawn from the drawing list that the proof is drawn from: the one that the cursor's copy stands on.
 //!
 //! Edges and keep-outs are drawn in whole cells. Lines of copy are strokes of dots, two across and four down in a cell,
 //! each in its true place and of its true length.
@@ -7,9 +7,18 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::put::put;
+use super::put::{put, shortened};
+use crate::brief::box_values::PanelBox;
+use crate::brief::panel_values::{BoxId, WrittenPanel};
+use crate::brief::place::CoverFace;
+use crate::desk::assessed::Assessed;
+use crate::desk::event::Grip;
+use crate::desk::mode::Mode;
+use crate::desk::sheet::DraftSheet;
+use crate::desk::state::State;
 use crate::desk::theme::{Letters, Theme};
 use crate::editor::graphemes::cells;
+use crate::print::visible::visible;
 use crate::report::Drawing;
 use crate::report::drawing::{Frame, FramePart, Line};
 use crate::units::{Length, Rect as Place};
@@ -18,6 +27,42 @@ use crate::units::{Length, Rect as Place};
 const DOTS: (usize, usize) = (2, 4);
 /// The first character of the Braille block, which has a character for every pattern of eight dots.
 const NO_DOTS: u32 = 0x2800;
+
+/// What a picture shows.
+#[derive(Debug, Clone)]
+pub(super) struct Pictured<'a> {
+    /// The face.
+    pub(super) face: CoverFace,
+    /// The face with its copy.
+    pub(super) drawing: &'a Drawing,
+    /// The line of copy that the cursor is in.
+    pub(super) marked: Option<usize>,
+    /// The box whose values are changed.
+    pub(super) in_hand: Option<PanelBox>,
+}
+
+impl<'a> Pictured<'a> {
+    /// The panel of a draft that no cursor is in.
+    pub(super) fn of_panel(found: &'a Assessed) -> Option<Self> {
+        let face = CoverFace::Panel;
+        Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None })
+    }
+
+    /// The face on which the cursor's copy stands; the panel while another panel is tried.
+    pub(super) fn of(state: &State, sheet: &'a DraftSheet) -> Option<Self> {
+        let cursor = sheet.editor.cursor();
+        let face = match state.mode {
+            Mode::Values(_) | Mode::Adding(_) => CoverFace::Panel,
+            _ => sheet.now.face_at(cursor),
+        };
+        Some(Self {
+            face,
+            drawing: sheet.now.drawing_of(face)?,
+            marked: sheet.now.line_at(cursor),
+            in_hand: state.box_in_hand(),
+        })
+    }
+}
 
 /// How places on the panel map to the screen.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,6 +96,16 @@ impl PictureScale {
         let across = usize::from(self.area.width) * DOTS.0;
         let down = usize::from(self.area.height) * DOTS.1;
         (part(x, self.face.x, self.face.width, across), part(y, self.face.y, self.face.height, down))
+    }
+
+    /// The place on the face at the middle of a cell.
+    fn place_at(&self, at: Position) -> (Length, Length) {
+        let part = |at: u16, from: u16, cells: u16, whole: Length| {
+            let halves = (i64::from(at) - i64::from(from)) * 2 + 1;
+            whole * halves / (i64::from(cells.max(1)) * 2)
+        };
+        let (area, face) = (self.area, self.face);
+        (part(at.x, area.x, area.width, face.width), part(at.y, area.y, area.height, face.height))
     }
 
     /// Whether a line is above the foot of the panel's face.
@@ -97,16 +152,60 @@ pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usi
     nearest.filter(|line| away(line).0 <= 1).map(|line| line.number)
 }
 
-/// Draws the panel, with the line of copy marked that the cursor is in.
-pub(super) fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
-    let Some(scale) = PictureScale::of(drawing, above_legend(area)) else { return };
+/// The box of the panel at a place of the screen, with what of it is there and where on the panel; the one that lies
+/// uppermost.
+pub(super) fn box_at(
+    panel: &WrittenPanel,
+    drawing: &Drawing,
+    area: Rect,
+    at: Position,
+) -> Option<(BoxId, Grip, (Length, Length))> {
+    let scale = PictureScale::of(drawing, above_legend(area)).filter(|scale| scale.area.contains(at))?;
+    panel.boxes().into_iter().rev().find_map(|found| {
+        let rect = scale.cells(&found.rect);
+        let (right, foot) = (rect.right().saturating_sub(1), rect.bottom().saturating_sub(1));
+        let (head, left) = (at.y == rect.y, at.x.abs_diff(rect.x) <= 1);
+        let is_corner = (head || at.y == foot) && (left || at.x.abs_diff(right) <= 1);
+        // A small box has room for nothing but itself.
+        let has_corners = rect.width >= 6 && rect.height >= 3;
+        let grip = if is_corner && has_corners { Grip::Corner { head, left } } else { Grip::Whole };
+        rect.contains(at).then(|| (found.id, grip, scale.place_at(at)))
+    })
+}
+
+/// Where on the panel a place of the screen lies, from the panel's left edge and its head; outside the picture too.
+pub(super) fn place_at(drawing: &Drawing, area: Rect, at: Position) -> Option<(Length, Length)> {
+    PictureScale::of(drawing, above_legend(area)).map(|scale| scale.place_at(at))
+}
+
+/// Draws the face of the cursor's copy.
+pub(super) fn of_cursor(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
+    if let Some(pictured) = Pictured::of(state, sheet).filter(|_| !area.is_empty()) {
+        draw(&pictured, &state.theme, area, buffer);
+    }
+}
+
+/// Draws a face, with the line of copy marked that the cursor is in. A flap is told by its name.
+pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    let Pictured { face, drawing, marked, in_hand } = pictured;
+    let Some(scale) = PictureScale::of(drawing, above_legend(area)) else {
+        let words = format!("no room to draw the {}", face.name());
+        put(buffer, area.x, area.y, &shortened(&words, usize::from(area.width)), theme.faint, area);
+        return;
+    };
     let mut legend = Vec::new();
     for frame in drawing.frames() {
         draw_frame(frame, &scale, theme, &mut legend, buffer);
     }
+    let name = format!(" {} ", face.name());
+    let is_told = *face != CoverFace::Panel;
+    let is_on_edge = cells(&name) + 4 <= usize::from(scale.area.width);
+    if is_told && is_on_edge {
+        put(buffer, scale.area.x + 2, scale.area.y, &name, theme.faint, area);
+    }
     // Where two lines share a row of cells, the marked line is drawn last, so that its style is not overwritten.
     let lines = drawing.lines().filter(|line| scale.holds(line));
-    let (mut marked_ones, others): (Vec<&Line>, Vec<&Line>) = lines.partition(|line| marked == Some(line.number));
+    let (mut marked_ones, others): (Vec<&Line>, Vec<&Line>) = lines.partition(|line| *marked == Some(line.number));
     for line in others {
         draw_line(line, &scale, if line.over { theme.accent } else { theme.faint }, theme, buffer);
     }
@@ -115,7 +214,16 @@ pub(super) fn draw(drawing: &Drawing, marked: Option<usize>, theme: &Theme, area
         let rect = scale.stroke(line);
         put(buffer, rect.x.saturating_sub(2).max(scale.area.x), rect.y, theme.signs.pointer, theme.accent, area);
     }
-    let legend: Vec<String> = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}")).collect();
+    if let Some(found) = in_hand {
+        let rect = scale.cells(&found.rect);
+        outline(rect, &theme.signs.panel, theme.strong, buffer);
+        let name = visible(&found.name);
+        let room = usize::from(rect.width).saturating_sub(2);
+        put(buffer, rect.x + 1, rect.y, &shortened(&name, room), theme.strong, area);
+    }
+    let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
+    let name = (is_told && !is_on_edge).then(|| face.name().to_owned());
+    let legend: Vec<String> = name.into_iter().chain(legend).collect();
     put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
 }
 
@@ -211,8 +319,9 @@ mod tests {
     use ratatui::buffer::Buffer;
     use ratatui::layout::Rect;
 
-    use super::{PictureScale, draw, middle};
+    use super::{PictureScale, Pictured, draw, middle};
     use crate::brief::Brief;
+    use crate::brief::place::CoverFace;
     use crate::desk::theme::{Colours, Letters, Theme};
     use crate::draft::Draft;
     use crate::report::drawing::FramePart;
@@ -234,7 +343,8 @@ mod tests {
             let drawing = Drawing::of(&report, &draft, &brief, &faces);
             let area = Rect::new(0, 0, width, height);
             let mut buffer = Buffer::empty(area);
-            draw(&drawing, None, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
+            let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None };
+            draw(&pictured, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
             let Some(scale) = PictureScale::of(&drawing, Rect { height: height - 1, ..area }) else { return Ok(()) };
             let face = drawing.rect_of(FramePart::Face).expect("a face");
             let across = |x: crate::units::Length| x.to_pt() / face.width.to_pt() * f64::from(scale.area.width);

@@ -41,8 +41,7 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
         return foot::draw(state, areas.foot, buffer);
     }
     let copied = copy_or_page(state, sheet, &areas, buffer);
-    let marked = sheet.now.line_at(sheet.editor.cursor());
-    picture::draw(&sheet.now.drawing, marked, &state.theme, areas.panel, buffer);
+    picture::of_cursor(state, sheet, areas.panel, buffer);
     measures::draw(state, sheet, areas.measures, buffer);
     queries::draw(state, sheet, areas.queries, buffer);
     foot::draw(state, areas.foot, buffer).or(copied)
@@ -52,8 +51,8 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
 fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
     let area = areas.copy;
     let strip = areas.strip(&state.mode);
-    if let (Mode::Values(at), None) = (&state.mode, strip) {
-        values::draw(state, sheet, *at, buffer);
+    if let (Mode::Values(_) | Mode::Adding(_), None) = (&state.mode, strip) {
+        values::draw(state, sheet, buffer);
         return None;
     }
     if state.mode.page().is_some() || matches!(state.mode, Mode::Panel | Mode::Drafts(_)) {
@@ -71,7 +70,7 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
         let rule = state.theme.signs.rule.repeat(usize::from(below.width.saturating_sub(2)));
         put(buffer, below.x + 1, below.y, &rule, state.theme.faint, below);
         match state.mode {
-            Mode::Values(at) => values::draw(state, sheet, at, buffer),
+            Mode::Values(_) | Mode::Adding(_) => values::draw(state, sheet, buffer),
             _ => queries::draw(state, sheet, list_in(below), buffer),
         }
         return cursor.filter(|position| position.y < below.y);

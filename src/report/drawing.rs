@@ -224,14 +224,17 @@ impl Drawing {
         drawing
     }
 
-    /// The panel with its copy, but without the lines that lie below the panel. There are thousands of them where a
-    /// whole manuscript was put in the place of a blurb, and a screen has no room for any.
-    pub(super) fn of_what_is_on_it(report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) -> Self {
+    /// Every face with its copy, the panel first, but without the lines that lie below the face. There are thousands of
+    /// them where a whole manuscript was put in the place of a blurb, and a screen has no room for any.
+    pub(super) fn of_what_is_on_faces(report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) -> Vec<(CoverFace, Self)> {
+        // A flap is as high as the panel.
         let foot = brief.panel.face().foot();
-        let mut drawing = Self::of_panel(&brief.panel);
-        let lines = report.fit.lines_on(CoverFace::Panel).filter(|(_, line)| line.set.top < foot);
-        drawing.add(lines, report, copy, brief);
-        drawing
+        let with_copy = |(face, mut drawing): (CoverFace, Self)| {
+            let lines = report.fit.lines_on(face).filter(|(_, line)| line.set.top < foot);
+            drawing.add(lines, report, copy, brief);
+            (face, drawing)
+        };
+        Self::of_faces_alone(brief).into_iter().map(with_copy).collect()
     }
 
     /// Adds every line of a face.
