@@ -25,6 +25,7 @@ mod proofs;
 mod random;
 mod readme;
 mod scenarios;
+mod shaped_places;
 mod shapes;
 mod start;
 mod unicode_breaks;
