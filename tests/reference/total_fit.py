@@ -25,7 +25,8 @@ BOXES = {"": None, "box at the head": (0, 50, 0.4), "box lower down": (62, 200, 
 SHAPES = {
     "ellipse": (ellipse(400, 300), ellipse(340, 360), ellipse(300, 420)),
     "rounded box": (rounded(340, 300, 120),),
-    "concave cloud": (straight(380, 380, [(90, 0), (290, 0), (380, 120), (320, 200), (360, 300), (190, 380), (20, 300), (60, 200), (0, 120)]),),
+    "concave cloud": (straight(380, 380, [(90, 0), (290, 0), (380, 120), (320, 200), (360, 300), (190, 380), (20, 300), (60, 200),
+                                         (0, 120)]),),
 }
 
 BRIEF = """book: {{ title: Reference, author: Reference, kind: picture book, readers: 4-8, language: en }}
@@ -37,7 +38,7 @@ panel:
 """
 JUSTIFIED = "align: justified"
 KEEP_OUT = "  keep_out:\n    - {{ name: box, size: {:.3f} x {} pt, at: {{ head: {} pt, spine: 0 pt }}, clearance: 0 pt }}\n"
-PLACE = "  places: [{{ name: it, holds: blurb, shape: {}, size: {} x {} pt, at: {{ head: 0 pt, fore-edge: 0 pt }}, inset: 0 pt }}]\n"
+PLACE = "  places:\n    - {{ name: it, holds: blurb, shape: {}, size: {} x {} pt, at: {{ head: 0 pt, fore-edge: 0 pt }}, inset: 0 pt }}\n"
 
 # The plain format's figures, no first pass without hyphens, and lines of any badness let through.
 HEAD = r"""\batchmode \pretolerance=-1 \tolerance=10000 \linepenalty=10 \hyphenpenalty=50 \exhyphenpenalty=50
