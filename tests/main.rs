@@ -27,6 +27,7 @@ mod random;
 mod readme;
 mod rewriting;
 mod scenarios;
+mod shaped_places;
 mod shapes;
 mod spine;
 mod start;

@@ -46,7 +46,7 @@ fn within(narrow: &Stretches, wide: &Stretches, off: Length) -> bool {
 }
 
 /// The slow way: how far a point is outside a shape in its box, all in points; below zero inside it.
-fn outside_by(shape: &Shape, bounds: Rect, (x, y): (f64, f64)) -> f64 {
+pub(crate) fn outside_by(shape: &Shape, bounds: Rect, (x, y): (f64, f64)) -> f64 {
     let (width, height) = (bounds.width.to_pt(), bounds.height.to_pt());
     let (x, y) = (x - bounds.x.to_pt(), y - bounds.y.to_pt());
     let on_paper = |points: &Vec<(f64, f64)>| -> Vec<(f64, f64)> {
@@ -99,12 +99,12 @@ fn slack(shape: &Shape) -> f64 {
 }
 
 /// How far the slow way itself may be wrong, in points: it draws an ellipse of 400 pt with 720 edges.
-fn slow_off(shape: &Shape) -> f64 {
+pub(crate) fn slow_off(shape: &Shape) -> f64 {
     if *shape == Shape::Ellipse { 0.002 } else { ROUNDING }
 }
 
 /// Points in a ring, each with its share of the way out.
-fn star(ways: &[f64]) -> Vec<(f64, f64)> {
+pub(crate) fn star(ways: &[f64]) -> Vec<(f64, f64)> {
     let turn = |at: usize| at as f64 * TAU / ways.len() as f64;
     let point = |(at, way): (usize, &f64)| (0.5 + way * turn(at).cos() / 2.0, 0.5 + way * turn(at).sin() / 2.0);
     ways.iter().enumerate().map(point).collect()

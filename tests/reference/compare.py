@@ -12,6 +12,7 @@ RULES = [
     ("slash", "pango", "theirs", r"/$", r"^\w"),
     ("closing quote, blank, opening bracket", "pango", "ours", r"[”’]$", r"^\("),
     ("hyphen before a figure", "browser", "theirs", r"\w-$", r"^\d"),
+    ("hyphen before a hyphen", "browser", "theirs", r"-$", r"^-"),
 ]
 
 # What takes each rule's effect out of a text, so that all engines must agree on it: a word joiner forbids a break,
@@ -20,6 +21,7 @@ NEUTRAL = [
     (r"/(?=\w)", "/\u2060"),
     (r"(?<=[”’]) (?=\()", "\u200b "),
     (r"(?<=\w)-(?=\d)", "-\u2060"),
+    (r"-(?=-)", "-\u2060"),
 ]
 
 

@@ -1,7 +1,8 @@
 """Lines as other engines set them: a browser's through its document ranges, Pango's through the program beside this file.
 
 A column is a dict: font (path), size, leading, width (points), paragraphs (texts) and, for the browser, obstacles:
-dicts of side (left or right), top, width, height; stand asks for the first baseline, and zoom fixes the enlargement. A line is a dict: paragraph, text, width, x, top (points).
+dicts of side (left or right), top, width, height, or floats, which are obstacles in HTML already; stand asks for the first
+baseline, and zoom fixes the enlargement. A line is a dict: paragraph, text, width, x, top (points).
 
 All layout is done enlarged, so that the engines' own rounding stays below 0.002 pt. The browser holds lengths in 1/64 px
 and rounds the size of type to 1/64 px as well: the enlargement makes the size whole in that unit.
@@ -104,7 +105,8 @@ def column_html(column, family):
     stand = '<span class="stand"></span>' if column.get("stand") else ""
     paragraphs = "".join("<p>%s%s</p>" % (html.escape(text, quote=False), stand) for text in column["paragraphs"])
     return '<div class="column" data-zoom="%g" style="width:%.6fpx;font:%.6fpx/%.6fpx %s">%s%s</div>' % (
-        zoom, column["width"] * zoom, column["size"] * zoom, column["leading"] * zoom, family, floats_of(column, zoom), paragraphs)
+        zoom, column["width"] * zoom, column["size"] * zoom, column["leading"] * zoom, family,
+        column.get("floats") or floats_of(column, zoom), paragraphs)
 
 
 def font_face(path, family):

@@ -25,7 +25,7 @@ def brief(column):
             number, obstacle["width"] - obstacle.get("from_left", 0), obstacle["height"], obstacle["top"], left)
     font = BUILT_IN.get(os.path.basename(column["font"]), column["font"])
     return BRIEF.format(width=column["width"], depth=column.get("depth", DEPTH), font=font, size=column["size"],
-                        leading=column["leading"], keep_outs="  keep_out:\n" + boxes if boxes else "")
+                        leading=column["leading"], keep_outs=column.get("panel") or ("  keep_out:\n" + boxes if boxes else ""))
 
 
 def measure(program, column, drafts):

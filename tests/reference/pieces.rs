@@ -2,8 +2,8 @@
 //!
 //! Use: pieces BRIEF DRAFT..., each draft one paragraph. A row of JSON for each: `pieces`, each with its width without
 //! blanks, the blank after it, how much of that may widen, the blank within it, what it gains at a line's start and
-//! end, and whether a hyphen is printed; `rooms`, the measure at each depth by lines from the head; `ends`, the last
-//! piece of each line. All widths are in 1/2,048,000 em.
+//! end, and whether a hyphen is printed; `rooms`, the measure at each depth by lines from the first line on; `ends`, the
+//! last piece of each line; `fits`, whether all of it stands in its place. All widths are in 1/2,048,000 em.
 
 #![expect(clippy::print_stdout, reason = "what it prints is what it is for")]
 
@@ -47,13 +47,15 @@ fn told(draft: &Draft, brief: &Brief) -> Value {
             "at_start": parts(piece.at_line_start), "at_end": parts(piece.at_line_end), "hyphen": piece.hyphen,
         })
     });
+    let first = setting.lines.first().map_or(room.live().y, |line| line.top);
     let rooms = (0..DEPTHS).map(|line| {
-        let slot = room.at(room.live().y + form.leading * line, form.leading);
+        let slot = room.at(first + form.leading * line, form.leading);
         parts(Em::filling(slot.width, form.size))
     });
     let ends = setting.lines.iter().map(|line| pieces.partition_point(|piece| piece.end < line.text.end));
     json!({
         "pieces": rows.collect::<Vec<_>>(), "rooms": rooms.collect::<Vec<_>>(), "ends": ends.collect::<Vec<_>>(),
+        "fits": setting.fits(),
     })
 }
 

@@ -12,6 +12,7 @@ import tempfile
 
 import compare
 from lines import paragraphs
+from outlines import ellipse, rounded, straight
 
 MEASURES = (110, 160, 200, 240, 290, 340, 400)
 NO_WAY = float("inf")
@@ -20,15 +21,24 @@ MOST_IN_TEX = 2 ** 30 - 1
 FONTS = ("serif", "sans")
 # Depth from the head, height and width of a box on the fore-edge or the spine side.
 BOXES = {"": None, "box at the head": (0, 50, 0.4), "box lower down": (62, 200, 0.45)}
+# Each takes every paragraph, and every line one word at the least, so that all lines stand a leading apart.
+SHAPES = {
+    "ellipse": (ellipse(400, 300), ellipse(340, 360), ellipse(300, 420)),
+    "rounded box": (rounded(340, 300, 120),),
+    "concave cloud": (straight(380, 380, [(90, 0), (290, 0), (380, 120), (320, 200), (360, 300), (190, 380), (20, 300), (60, 200),
+                                         (0, 120)]),),
+}
 
 BRIEF = """book: {{ title: Reference, author: Reference, kind: picture book, readers: 4-8, language: en }}
 panel:
   trim: {width} x 2000 pt
   bleed: 0 pt
   margins: 0 pt
-{keep_outs}type: {{ font: {font}, size: 11.5 pt, leading: 15 pt, align: justified, hyphenate: {hyphenate}, space_above: 0 pt }}
+{panel}type: {{ font: {font}, size: 11.5 pt, leading: 15 pt, {breaks}, hyphenate: {hyphenate}, space_above: 0 pt }}
 """
+JUSTIFIED = "align: justified"
 KEEP_OUT = "  keep_out:\n    - {{ name: box, size: {:.3f} x {} pt, at: {{ head: {} pt, spine: 0 pt }}, clearance: 0 pt }}\n"
+PLACE = "  places:\n    - {{ name: it, holds: blurb, shape: {}, size: {} x {} pt, at: {{ head: 0 pt, fore-edge: 0 pt }}, inset: 0 pt }}\n"
 
 # The plain format's figures, no first pass without hyphens, and lines of any badness let through.
 HEAD = r"""\batchmode \pretolerance=-1 \tolerance=10000 \linepenalty=10 \hyphenpenalty=50 \exhyphenpenalty=50
@@ -38,12 +48,22 @@ HEAD = r"""\batchmode \pretolerance=-1 \tolerance=10000 \linepenalty=10 \hyphenp
 """
 
 
-def brief(font, width, hyphenate, box):
-    keep_outs = ""
-    if box:
-        top, height, share = box
-        keep_outs = KEEP_OUT.format(width * share, height, top)
-    return BRIEF.format(width=width, keep_outs=keep_outs, font=font, hyphenate=str(hyphenate).lower())
+def brief(font, width, hyphenate, panel="", breaks=JUSTIFIED):
+    return BRIEF.format(width=width, panel=panel, font=font, hyphenate=str(hyphenate).lower(), breaks=breaks)
+
+
+def keep_out(width, box):
+    if not box:
+        return ""
+    top, height, share = box
+    return KEEP_OUT.format(width * share, height, top)
+
+
+def in_shapes():
+    """Each shape with its name: the width of its box, and the keys of a panel that has a place of it."""
+    for name, outlines in SHAPES.items():
+        for outline in outlines:
+            yield name, outline.width, PLACE.format(outline.shape, outline.width, outline.height)
 
 
 def ours(program, text_of_brief, texts):
@@ -154,11 +174,14 @@ def main():
     program, = sys.argv[1:]
     table = compare.Table()
     for hyphenate in (False, True):
-        for name, box in BOXES.items():
-            what = [(font, width) for font in FONTS for width in MEASURES if not box or width >= 240]
+        kinds = {name: [(font, width, keep_out(width, box)) for font in FONTS for width in MEASURES if not box or width >= 240]
+                 for name, box in BOXES.items()}
+        for name, width, panel in in_shapes():
+            kinds.setdefault("in a shape: " + name, []).extend((font, width, panel) for font in FONTS)
+        for name, what in kinds.items():
             columns, names = [], []
-            for font, width in what:
-                mine = ours(program, brief(font, width, hyphenate, box), paragraphs())
+            for font, width, panel in what:
+                mine = ours(program, brief(font, width, hyphenate, panel), paragraphs())
                 columns += mine
                 names += ["%s, %d pt, paragraph %d" % (font, width, number + 1) for number in range(len(mine))]
             kind = "total fit, TeX" + (", hyphens" if hyphenate else "") + (", " + name if name else "")
