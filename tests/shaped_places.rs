@@ -33,6 +33,7 @@ fn written(shape: &Shape) -> String {
     match shape {
         Shape::Ellipse => "ellipse".to_owned(),
         Shape::Round(radius) => format!("{{ round: {} pt }}", radius.to_pt()),
+        Shape::File(shape) => shape.file.display().to_string(),
         Shape::Box => written(&Shape::Polygon(vec![(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)])),
         Shape::Polygon(points) => {
             let point = |(x, y): &(f64, f64)| format!("{}% {}%", x * 100.0, y * 100.0);
