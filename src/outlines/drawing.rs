@@ -18,8 +18,8 @@ const MOST_PIECES: usize = 100_000;
 /// The most straight edges that the curves of a path become.
 const MOST_EDGES: usize = 200_000;
 
-/// How far straight edges may be off a curve, as a share of the longer side. The library does not wholly warrant its bound, so
-/// twice as much is taken for it.
+/// How far straight edges may be off a curve, as a share of the longer side. The library does not wholly warrant its
+/// bound, so twice as much is taken for it.
 const FLATTENED_OFF: f64 = 1e-5;
 /// How far the curves that stand for an arc are off it, as a share of its radius: four for a circle.
 const ARC_OFF: f64 = 3e-4;
