@@ -28,23 +28,27 @@ impl OutlineFault {
     }
 }
 
-/// How far a thinned outline may be off its file's, as a share of the box: on a place of 100 mm this is a
+/// How far a thinned outline may be off its file's, as a share of its longer side: on a place of 100 mm this is a
 /// thirtieth of a point.
 const FINE: f64 = 1e-4;
 /// How far an outline of many edges may be off its file's.
 const COARSE: f64 = 1e-3;
 
-/// An outline of rings in a box of width and height 1, with its points thinned once, so that no setting has to do it
-/// anew. `off` is how far the edges are off the file's already; `coarse` how far they may be for another reason.
-fn outline(rings: Vec<Vec<Spot>>, off: f64, coarse: f64) -> FileOutline {
+/// An outline of rings, with its points thinned once, so that no setting has to do it anew. The rings are in a frame
+/// whose longer side is 1, as the file has it. `off` is how far they are off the file's already, `coarse` how far they
+/// may be for another reason.
+fn outline(rings: Vec<Vec<Spot>>, (width, height): (f64, f64), off: f64, coarse: f64) -> FileOutline {
     let closed = |mut ring: Vec<Spot>| {
         ring.extend(ring.first().copied());
         ring
     };
     let within = Thinness { fine: FINE, coarse: COARSE.max(coarse) };
     let (mut rings, thinned_off) = thinned(rings.into_iter().map(closed).collect(), within);
-    rings.iter_mut().for_each(|ring| {
+    for ring in &mut rings {
         ring.pop();
-    });
-    FileOutline { rings, off: off + thinned_off, proportions: None }
+        // What is out of the frame by rounding alone lies on its edge.
+        ring.iter_mut().for_each(|(x, y)| (*x, *y) = ((*x / width).clamp(0.0, 1.0), (*y / height).clamp(0.0, 1.0)));
+    }
+    let off = off + thinned_off;
+    FileOutline { rings, off: (off / width, off / height), proportions: None }
 }

@@ -138,8 +138,8 @@ pub struct FileOutline {
     /// Closed rings of straight edges, each point as its shares of the box's width and height, from 0 to 1. What an odd
     /// number of rings goes round is inside.
     pub rings: Vec<Vec<(f64, f64)>>,
-    /// How far the straight edges may be off the file's own outline, as a share of the longer side of the box.
-    pub off: f64,
+    /// How far the straight edges may be off the file's own outline: as shares of the box's width and height.
+    pub off: (f64, f64),
     /// The width of a picture by its height; none for a drawing, which is meant to be stretched.
     pub proportions: Option<f64>,
 }

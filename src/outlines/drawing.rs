@@ -18,11 +18,15 @@ const MOST_PIECES: usize = 100_000;
 /// The most straight edges that the curves of a path become.
 const MOST_EDGES: usize = 200_000;
 
-/// How far straight edges may be off a curve, as a share of the box. The library does not wholly warrant its bound, so
-/// twice as much is taken for it.
+/// How far straight edges may be off a curve, as a share of the longer side. The library does not wholly warrant its
+/// bound, so twice as much is taken for it.
 const FLATTENED_OFF: f64 = 1e-5;
 /// How far the curves that stand for an arc are off it, as a share of its radius: four for a circle.
 const ARC_OFF: f64 = 3e-4;
+/// The largest coordinate of a drawing.
+const LARGEST: f64 = 1e9;
+/// How much of its longer side the shorter side of a drawing must be: less is a line.
+const THINNEST: f64 = 1e-6;
 /// How near the end of a path must be to its beginning to close it, as a share of its box.
 const CLOSED: f64 = 1e-3;
 
@@ -59,23 +63,25 @@ pub fn outline_of_drawing(bytes: &[u8]) -> Result<FileOutline, OutlineFault> {
     let path = transform_of(&element)? * path;
     let bounds = path.bounding_box();
     let numbers = [bounds.x0, bounds.y0, bounds.x1, bounds.y1];
-    if !path.is_finite() || numbers.iter().any(|number| number.abs() > 1e9) {
+    if !path.is_finite() || numbers.iter().any(|number| number.abs() > LARGEST) {
         return Err(damaged("a number in its path is far too large"));
     }
     let (width, height) = (bounds.width(), bounds.height());
-    if width <= 0.0 || height <= 0.0 {
+    let longer = width.max(height);
+    if width.min(height) <= longer * THINNEST {
         return Err(no_area());
     }
-    check_closed(&path, width.max(height))?;
-    let to_box = Affine::scale_non_uniform(1.0 / width, 1.0 / height) * Affine::translate((-bounds.x0, -bounds.y0));
+    check_closed(&path, longer)?;
+    let to_frame = Affine::scale(1.0 / longer) * Affine::translate((-bounds.x0, -bounds.y0));
     let has_curves = path.elements().iter().any(|element| matches!(element, PathEl::QuadTo(..) | PathEl::CurveTo(..)));
-    let rings = flattened(&(to_box * path))?;
+    let rings = flattened(&(to_frame * path))?;
     let rings = if is_filled_even_odd(&element) { rings } else { rule::bounding(rings)? };
     if rings.is_empty() {
         return Err(no_area());
     }
     let off = if has_curves { FLATTENED_OFF * 2.0 } else { 0.0 };
-    Ok(outline(rings, if has_arcs { off + ARC_OFF } else { off }, 0.0))
+    let off = if has_arcs { off + ARC_OFF } else { off };
+    Ok(outline(rings, (width / longer, height / longer), off, 0.0))
 }
 
 fn no_area() -> OutlineFault {
@@ -259,7 +265,7 @@ fn check_closed(path: &BezPath, size: f64) -> Result<(), OutlineFault> {
     if is_closed || meets(start, at) { Ok(()) } else { Err(open()) }
 }
 
-/// The rings of straight edges that stand for a path in a box of width and height 1.
+/// The rings of straight edges that stand for a path in a frame whose longer side is 1.
 fn flattened(path: &BezPath) -> Result<Vec<Vec<Spot>>, OutlineFault> {
     let mut rings: Vec<Vec<Spot>> = Vec::new();
     let mut count = 0_usize;
@@ -268,8 +274,7 @@ fn flattened(path: &BezPath) -> Result<Vec<Vec<Spot>>, OutlineFault> {
         if count > MOST_EDGES {
             return;
         }
-        // What is left out of a box by rounding alone lies on its edge.
-        let spot = |point: Point| (point.x.clamp(0.0, 1.0), point.y.clamp(0.0, 1.0));
+        let spot = |point: Point| (point.x, point.y);
         match element {
             PathEl::MoveTo(to) => rings.push(vec![spot(to)]),
             PathEl::LineTo(to) | PathEl::QuadTo(_, to) | PathEl::CurveTo(_, _, to) => {

@@ -42,9 +42,9 @@ pub fn outline_of_picture(bytes: &[u8], opacity: f64) -> Result<FileOutline, Out
             "write { file: , opacity: 20% } to leave out what is nearly transparent, or take another picture",
         )
     })?;
-    let (width, height) = (mask.width as f64, mask.height as f64);
-    let coarse = STEP_OFF / width.min(height);
-    Ok(FileOutline { proportions: Some(width / height), ..outline(rings, 0.0, coarse) })
+    let (width, height, longer) = (mask.width as f64, mask.height as f64, mask.longer());
+    let outline = outline(rings, (width / longer, height / longer), 0.0, STEP_OFF / longer);
+    Ok(FileOutline { proportions: Some(width / height), ..outline })
 }
 
 /// A pixel that belongs to the form, and one whose upper edge has been walked along.
@@ -121,14 +121,19 @@ impl Mask {
         Ok(())
     }
 
+    /// How many pixels the longer side has.
+    fn longer(&self) -> f64 {
+        self.width.max(self.height) as f64
+    }
+
     /// Whether the pixel belongs to the form; outside the picture none does.
     fn holds(&self, x: i64, y: i64) -> bool {
         let is_in = (0..self.width as i64).contains(&x) && (0..self.height as i64).contains(&y);
         is_in && self.pixels[y as usize * self.width + x as usize] & IN != 0
     }
 
-    /// The rings along the edges of the form, its points as shares of the picture. Pixels that meet at a corner alone
-    /// are apart. None where there are too many corners.
+    /// The rings along the edges of the form, its points as shares of the picture's longer side. Pixels that meet at a
+    /// corner alone are apart. None where there are too many corners.
     fn rings(&mut self) -> Option<Vec<Vec<Spot>>> {
         // Every ring has an edge that goes to the right with the form below it: the upper edge of a pixel.
         let (mut rings, mut corners) = (Vec::new(), 0);
@@ -148,7 +153,7 @@ impl Mask {
 
     /// The ring that begins with the upper edge of a pixel; the form is always to the right of the way.
     fn ring_from(&mut self, start: (i64, i64), most: usize) -> Option<Vec<Spot>> {
-        let (width, height) = (self.width as f64, self.height as f64);
+        let longer = self.longer();
         let (mut at, mut way) = (start, (1_i64, 0_i64));
         let mut ring = Vec::new();
         loop {
@@ -173,7 +178,7 @@ impl Mask {
                 if ring.len() == most {
                     return None;
                 }
-                ring.push((at.0 as f64 / width, at.1 as f64 / height));
+                ring.push((at.0 as f64 / longer, at.1 as f64 / longer));
                 way = next;
             }
             if at == start && way == (1, 0) {

@@ -219,7 +219,7 @@ impl RoundedBox {
     /// The outline that a file has. Its edges may be off the file's own, and its points are rounded to units, so the
     /// distance grows by as much as they are off.
     fn read_from_file(&self, outline: &FileOutline, distance: f64) -> Form {
-        let off = outline.off * (self.right - self.left).max(self.foot - self.top);
+        let off = (outline.off.0 * (self.right - self.left)).max(outline.off.1 * (self.foot - self.top));
         self.drawn(&outline.rings, distance + off)
     }
 
