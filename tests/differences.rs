@@ -109,7 +109,7 @@ proptest! {
         let (brief, faces) = (brief(), Faces::built_in());
         let differences = Differences::of(&a, &b);
         let effects = Effects::of(&differences, &brief, &faces);
-        prop_assert_eq!(effects.first, Figures::of(&a, &brief, &faces));
+        prop_assert_eq!(&effects.first, &Figures::of(&a, &brief, &faces));
         prop_assert_eq!(effects.after.len(), differences.changes.len());
         prop_assert_eq!(effects.after.last().unwrap_or(&effects.first), &effects.last);
         let sum = |value: fn(&Figures) -> usize| -> i64 {

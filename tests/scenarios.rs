@@ -26,3 +26,4 @@ mod standing;
 mod unread;
 mod mistaken;
 mod damaged_fonts;
+mod places_told;
