@@ -1,5 +1,5 @@
-//! The figures of the cover's faces for those who draw on them and those who check them: their parts, and the places that
-//! have to stay quiet.
+//! The figures of the cover's faces for those who draw on them and those who check them: their parts, and the places
+//! that have to stay quiet.
 
 use super::drawing::FramePart;
 use super::fit::{Fit, MissingStyle};
@@ -30,8 +30,8 @@ pub struct PanelFigures {
 pub struct FaceFigures {
     /// Which face it is.
     pub face: CoverFace,
-    /// The parts from the outside in, keep-outs and places in the order of the brief, what has to stay quiet last. Places
-    /// are from the face's head left corner.
+    /// The parts from the outside in, keep-outs and places in the order of the brief, what has to stay quiet last. All
+    /// are measured from the face's head left corner.
     pub parts: Vec<PartFigures>,
 }
 
