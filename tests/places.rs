@@ -180,6 +180,13 @@ fn the_largest_size_is_that_of_trying_each_in_places() {
     let largest = (40..=400).rev().find(fits).map(|tenths| Length::pt(0.1) * tenths);
     assert!(largest.is_some_and(|size| size > Length::pt(8.0)), "{largest:?}");
     assert_eq!(castoff::largest_size(&copy, &rooms), largest);
+    let holds = |place: usize, tenths: i64| {
+        let setting = Setting::new(&copy, &copy.forms().at(Length::pt(0.1) * tenths), &rooms);
+        setting.lines_in(place).all(SetLine::fits)
+    };
+    let each = (0..rooms.places().len())
+        .map(|place| (40..=400).rev().find(|tenths| holds(place, *tenths)).map(|tenths| Length::pt(0.1) * tenths));
+    assert_eq!(castoff::largest_sizes(&copy, &rooms), each.collect::<Vec<_>>());
     let held = castoff::held_by(largest, &copy, &rooms);
     let above = Setting::new(&copy, &copy.forms().at(largest.unwrap_or_default() + Length::pt(0.1)), &rooms);
     let is_over = |place: &usize| !above.lines_in(*place).all(SetLine::fits);

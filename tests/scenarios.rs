@@ -27,3 +27,4 @@ mod unread;
 mod mistaken;
 mod damaged_fonts;
 mod shapes;
+mod places_told;

@@ -119,8 +119,8 @@ fn told(line: &SetLine) -> (usize, std::ops::Range<usize>, Length, Length, Lengt
 proptest! {
     #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
 
-    /// No point of a line's box is out of its place or nearer to an edge than the inset or a clearance, and every letter
-    /// stands on one line.
+    /// No point of a line's box is out of its place or nearer to an edge than the inset or a clearance, and every
+    /// letter stands on one line.
     #[test]
     fn lines_keep_their_distance_from_every_shape(
         source in copy(), shape in shapes(), inset in insets(), obstacles in obstacles(), align in 0..3_usize,
@@ -170,7 +170,8 @@ proptest! {
         }
     }
 
-    /// On a panel seen in a mirror every line has the letters, the depth and the measure that it had, at the other side.
+    /// On a panel seen in a mirror every line has the letters, the depth and the measure that it had, at the other
+    /// side.
     #[test]
     fn a_mirrored_panel_has_mirrored_lines(
         source in copy(), points in stars(), inset in insets(), obstacles in obstacles(),

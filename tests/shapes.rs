@@ -74,7 +74,7 @@ fn outside_box((x, y): (f64, f64), (width, height): (f64, f64), radius: f64) -> 
     across.max(0.0).hypot(down.max(0.0)) + across.max(down).min(0.0) - radius
 }
 
-fn outside_contours(contours: &[Vec<(f64, f64)>], (x, y): (f64, f64)) -> f64 {
+pub(super) fn outside_contours(contours: &[Vec<(f64, f64)>], (x, y): (f64, f64)) -> f64 {
     let (mut nearest, mut odd) = (f64::INFINITY, false);
     for points in contours {
         for (at, (ax, ay)) in points.iter().enumerate() {

@@ -97,15 +97,19 @@ impl Ground {
             (Some(left), None) => left,
             (None, Some(right)) => far(self.edges.width, size.width, right),
             _ => {
-                return Err(
-                    at.refuse(format!("write the distance from one of {right} and {left}, such as {right}: 1 in"))
-                );
+                return Err(at.refuse(format!(
+                    "write the distance from one of {right} and {left}, such as {right}: {}",
+                    self.unit.example()
+                )));
             }
         };
         let y = match (distance("head")?, distance("foot")?) {
             (Some(top), None) => top,
             (None, Some(bottom)) => far(self.edges.height, size.height, bottom),
-            _ => return Err(at.refuse("write the distance from one of head and foot, such as foot: 1 in")),
+            _ => {
+                let example = self.unit.example();
+                return Err(at.refuse(format!("write the distance from one of head and foot, such as foot: {example}")));
+            }
         };
         Ok((x, y))
     }
@@ -120,7 +124,10 @@ impl KeepOut {
             if fields.has("barcode") { read_barcode(&fields)? } else { read_box(&fields)? };
         let [_, right] = ground.face.sides();
         let rect = ground.placed(&fields, size)?.ok_or_else(|| {
-            value.refuse(format!("it has no place; write corner: foot-{right}, or at: {{ {right}: 1 in, foot: 1 in }}"))
+            let example = ground.unit.example();
+            value.refuse(format!(
+                "it has no place; write corner: foot-{right}, or at: {{ {right}: {example}, foot: {example} }}"
+            ))
         })?;
         let unit = fields.optional("size").and_then(|size| size.unit()).unwrap_or(ground.unit);
         let clearance = fields.optional("clearance").map_or(Ok(usual_clearance), |value| value.length(bounds::ROOM))?;

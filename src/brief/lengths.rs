@@ -119,6 +119,17 @@ impl Unit {
         }
     }
 
+    /// A distance of about an inch, as an example in a message.
+    pub(super) fn example(self) -> &'static str {
+        match self {
+            Self::Inches => "1 in",
+            Self::Millimetres => "25 mm",
+            Self::Centimetres => "2.5 cm",
+            Self::Points => "72 pt",
+            Self::Picas => "6 pc",
+        }
+    }
+
     /// The length of one step, in this unit, where a length is made larger or smaller step by step.
     pub fn step(self) -> f64 {
         match self {

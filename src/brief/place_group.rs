@@ -86,6 +86,7 @@ pub(super) fn read(list: &NodeAt<'_>, ground: &Ground, keep_outs: &[KeepOut]) ->
     for number in 0..reader.items.len() {
         reader.read(number)?;
     }
+    reader.end_at_places_below();
     reader.check()?;
     Ok(reader.known.into_iter().map(|(_, place)| place).collect())
 }
@@ -137,9 +138,10 @@ impl PlaceReader<'_, '_> {
         let placed = self.ground.placed(fields, size)?;
         let [left, right] = self.ground.face.sides();
         placed.ok_or_else(|| {
+            let example = self.ground.unit.example();
             item.refuse(format!(
-                "its size is known but not its position; write corner: head-{left}, or at: {{ {right}: 1 in, head: 1 \
-                 in }}"
+                "its size is known but not its position; write corner: head-{left}, or at: {{ {right}: {example}, \
+                 head: {example} }}"
             ))
         })
     }
@@ -267,6 +269,19 @@ impl PlaceReader<'_, '_> {
             }
         }
         Ok(place)
+    }
+
+    /// Ends places that follow another at the head of the first place below that one: what is between them is theirs.
+    fn end_at_places_below(&mut self) {
+        for at in 0..self.known.len() {
+            let Some(follows) = self.known[at].1.follows else { continue };
+            let (bounds, followed) = (self.known[at].1.bounds, self.known[follows.place].1.bounds);
+            let fixed = self.known.iter().map(|(_, place)| place).filter(|place| place.follows.is_none());
+            let below = fixed.filter(|place| followed.foot().fits(place.bounds.y) && place.bounds.overlaps(&bounds));
+            if let Some(head) = below.map(|place| place.bounds.y).min() {
+                self.known[at].1.bounds.height = head - bounds.y;
+            }
+        }
     }
 
     /// Refuses places that overlap. A place may share room with one that it follows, and shapes may

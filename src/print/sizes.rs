@@ -110,8 +110,8 @@ fn largest(sizes: &Sizes) -> String {
     }
     let gaps = joined(sizes.gaps.iter().map(|size| points(*size)).collect());
     format!(
-        "The largest size that fits is {largest}{held}; below it, {gaps} pt does not fit, for lines fall otherwise beside a \
-         keep-out."
+        "The largest size that fits is {largest}{held}; below it, {gaps} pt does not fit, for lines fall otherwise \
+         beside a keep-out."
     )
 }
 

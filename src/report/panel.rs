@@ -1,5 +1,5 @@
-//! The figures of the cover's faces for those who draw on them and those who check them: their parts, and the places that
-//! have to stay quiet.
+//! The figures of the cover's faces for those who draw on them and those who check them: their parts, and the places
+//! that have to stay quiet.
 
 use super::drawing::FramePart;
 use super::fit::{Fit, MissingStyle};
@@ -37,8 +37,8 @@ pub struct PanelFigures {
 pub struct FaceFigures {
     /// Which face it is.
     pub face: CoverFace,
-    /// The parts from the outside in, keep-outs and places in the order of the brief, what has to stay quiet last. Places
-    /// are from the face's head left corner.
+    /// The parts from the outside in, keep-outs and places in the order of the brief, what has to stay quiet last. All
+    /// are measured from the face's head left corner.
     pub parts: Vec<PartFigures>,
 }
 
@@ -191,8 +191,8 @@ fn quiet_places(face: CoverFace, fit: &Fit) -> Vec<PartFigures> {
     fit.places.iter().enumerate().filter_map(of_place).collect()
 }
 
-/// What has to stay quiet behind the copy on a face: the least rectangle that holds every line of some places that fits;
-/// none without such a line.
+/// What has to stay quiet behind the copy on a face: the least rectangle that holds every line of some places that
+/// fits; none without such a line.
 fn quiet(face: CoverFace, fit: &Fit, name: &str, is_in: impl Fn(usize) -> bool) -> Option<PartFigures> {
     let lines = fit.lines_on(face).map(|(_, line)| &line.set).filter(|line| !line.over && is_in(line.place));
     let boxes = lines.map(|line| Rect { x: line.x, y: line.top, width: line.width, height: line.leading });

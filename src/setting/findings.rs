@@ -1,5 +1,5 @@
-//! What the lines of a setting look like: runts, an uneven edge, lines that jump over a keep-out, lines that are short or
-//! long to read.
+//! What the lines of a setting look like: runts, an uneven edge, lines that jump over a keep-out, lines that are short
+//! or long to read.
 //!
 //! Source: Bringhurst, The Elements of Typographic Style, 2.1.2 (45 to 75 characters are a satisfactory line) and 2.4.3
 //! (a last line of four letters at least), both from memory; the shares of the measure are common practice.
@@ -166,8 +166,8 @@ fn last_word(line: &SetLine, text: &str) -> Option<Range<usize>> {
 }
 
 /// A line inside a paragraph that is much shorter than both its neighbours. In a box, a change of the measure is meant
-/// to be seen, and no line beside it is looked at; in a shape no line has the measure of another, and each counts by the
-/// share of its own that it fills.
+/// to be seen, and no line beside it is looked at; in a shape no line has the measure of another, and each counts by
+/// the share of its own that it fills.
 fn short(setting: &Setting, draft: &Draft, at: usize) -> Option<Uneven> {
     let [above, line, below] = [setting.lines.get(at - 1)?, &setting.lines[at], setting.lines.get(at + 1)?];
     let is_even = above.measure == line.measure && line.measure == below.measure;
@@ -194,7 +194,7 @@ fn percent(part: Length, of: Length) -> usize {
 mod tests {
     use std::path::Path;
 
-    use super::{LineLengths, Uneven, line_lengths, rag, runts};
+    use super::{LineLengths, Uneven, jumps, line_lengths, rag, runts};
     use crate::brief::Brief;
     use crate::draft::Draft;
     use crate::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
@@ -245,5 +245,46 @@ mod tests {
         let copy = "# Light\n\nOona lights the lamps for the boats, sometimes for all of the old boats, sometimes not.";
         assert_eq!(found(copy, 180, "left").2, LineLengths { under: 2, over: 0, lines: 3 });
         assert_eq!(found(copy, 900, "left").2, LineLengths { under: 0, over: 1, lines: 1 });
+    }
+
+    /// Sets a blurb in a place of 200 by 160 pt with more keys, on a panel with these keep-outs; gives its short lines
+    /// as their number and their share of their measure, and the lines that jump.
+    fn found_in(place: &str, keep_outs: &str, copy: &str) -> (Vec<(usize, Option<usize>)>, Vec<usize>) {
+        let at = "size: 200 x 160 pt, at: { head: 10 pt, spine: 10 pt }";
+        let yaml = format!(
+            "panel: {{ trim: 220 x 180 pt, margins: 10 pt, keep_out: [{keep_outs}], places: [{{ name: it, holds: blurb, {at}, \
+             {place} }}] }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
+        );
+        let brief = Brief::read(&yaml, Path::new("")).unwrap();
+        let (draft, faces) = (Draft::read(copy), Faces::built_in());
+        let shaped = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
+        let setting = Setting::new(&shaped, shaped.forms(), &Rooms::of(&brief));
+        let short = |uneven| match uneven {
+            Uneven::Short { line, of_measure, .. } => Some((line, of_measure)),
+            Uneven::EndsAlike { .. } => None,
+        };
+        (rag(&setting, &draft).into_iter().filter_map(short).collect(), jumps(&setting))
+    }
+
+    /// In a triangle each line is twice as long as the one above it, and yet none is short that fills its measure.
+    #[test]
+    fn in_a_shape_a_line_is_short_by_the_share_of_its_measure() {
+        let triangle = "shape: { polygon: [35% 0%, 65% 0%, 100% 100%, 0% 100%] }, inset: 0 pt";
+        assert_eq!(found_in(triangle, "", &"a lamp is out ".repeat(9)).0, []);
+        let (short, _) = found_in(triangle, "", "Oona keeps the boat incomprehensibilities and more of it is here.");
+        assert!(short.iter().any(|(_, of_measure)| of_measure.is_some_and(|percent| percent < 70)), "{short:?}");
+    }
+
+    #[test]
+    fn lines_on_either_side_of_keep_outs_are_told() {
+        let at = |name: &str, head: u32, side: &str| {
+            format!("{{ name: {name}, size: 130 x 48 pt, at: {{ head: {head} pt, {side}: 10 pt }} }}")
+        };
+        let copy = "a lamp is out ".repeat(9);
+        let both = [at("gull", 10, "spine"), at("moon", 58, "fore-edge")].join(", ");
+        assert_eq!(found_in("inset: 0 pt", &both, &copy).1, [3]);
+        let one = [at("gull", 10, "spine"), at("moon", 58, "spine")].join(", ");
+        assert_eq!(found_in("inset: 0 pt", &one, &copy).1, [] as [usize; 0]);
+        assert_eq!(found_in("columns: 2", "", &copy.repeat(2)).1, [] as [usize; 0]);
     }
 }

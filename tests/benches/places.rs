@@ -1,8 +1,8 @@
-//! What places and shapes cost: a key and the fit of the same copy on a panel without places, in boxes, in a bubble and in a
-//! cloud of 400 points, each beside what is asked of it.
+//! What places and shapes cost: a key and the fit of the same copy on a panel without places, in boxes, in a bubble and
+//! in a cloud of 400 points, each beside what is asked of it.
 //!
-//! All take turns in one run, so that a slow moment of the machine does not fall on one of them alone. A number after it sets
-//! how many rounds are timed.
+//! All take turns in one run, so that a slow moment of the machine does not fall on one of them alone. A number after
+//! it sets how many rounds are timed.
 
 #![expect(clippy::expect_used, reason = "a bench stops where it cannot go on")]
 #![expect(clippy::print_stdout, reason = "a bench prints what it measured")]
