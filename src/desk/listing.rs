@@ -1,5 +1,5 @@
-//! Lists that are walked: the queries, whose cuts are made or whose words are let stand, and the drafts, which are opened
-//! or kept.
+//! Lists that are walked: the queries, whose cuts are made or whose words are let stand, and the drafts, which are
+//! opened or kept.
 
 use ratatui::crossterm::event::KeyCode;
 

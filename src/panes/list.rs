@@ -2,8 +2,8 @@
 
 use ratatui::layout::{Position, Rect};
 
-/// The first item shown of a list of `count` items in an area, chosen so that the selected item is in sight, and some of
-/// those below it.
+/// The first item shown of a list of `count` items in an area, chosen so that the selected item is in sight, and some
+/// of those below it.
 pub(super) fn first_shown(in_hand: usize, count: usize, area: Rect) -> usize {
     let height = usize::from(area.height);
     let below = (height / 3).min(count.saturating_sub(in_hand + 1));

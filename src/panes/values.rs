@@ -66,8 +66,8 @@ fn answers(state: &State, new: NewBox, list: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// The name of a value in the columns that it has. The box that a value is of is named where its values begin; of a long
-/// name only the beginning.
+/// The name of a value in the columns that it has. The box that a value is of is named where its values begin; of a
+/// long name only the beginning.
 fn name_of(value: &PanelValue, begins: bool) -> String {
     let (room, name) = (usize::from(NAME) - 4, visible(&value.name));
     match name.rsplit_once(": ").filter(|_| value.of.is_some()) {
