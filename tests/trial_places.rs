@@ -17,24 +17,80 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, Mo
 
 use super::desk_harness::{DRAFT, desk_of, desk_of_words, mouse, press, screen};
 
-/// One panel, written in several ways: groups with lines of their own, in braces, and in braces over several lines.
-const FORMS: [&str; 4] = [
-    "# Mine\npanel:\n  # The trim.\n  trim: 8 x 8 in # as printed\n  keep_out:\n    - barcode: EAN-13 # quiet\n      \
-     corner: foot-spine\n    # The gull.\n    - { name: gull, size: 20 x 30 mm, at: { head: 1 in, spine: 1 in } }\n  \
-     places:\n    # First.\n    - name: top # a\n      holds: headline\n      edges: { foot: 6.5 in, spine: 3 in }\n    \
-     - name: praise\n      # both\n      holds:\n        - quote 1\n        - quote 2\n      edges:\n        head: 2.5 in\n        \
-     foot: 3.5 in # c\n    - { name: ages, holds: [age line], above: barcode, edges: { head: 5.5 in } } # d\n\n# The type.\n\
-     type: { size: 12 pt }\n",
-    "panel: { trim: 8 x 8 in, keep_out: [{ barcode: EAN-13, corner: foot-spine }, { name: gull, size: 20 x 30 mm, at: { \
-     head: 1 in, spine: 1 in } }], places: [{ name: top, holds: headline, edges: { foot: 6.5 in, spine: 3 in } }, { name: \
-     praise, holds: [quote 1, quote 2], edges: { head: 2.5 in, foot: 3.5 in } }, { name: ages, holds: [age line], above: \
-     barcode, edges: { head: 5.5 in } }] } # mine\ntype: { size: 12 pt }\n",
-    "panel:\n  trim: 8 x 8 in\n  keep_out: [\n    { barcode: EAN-13, corner: foot-spine }, # a\n    { name: \"gull\", \
-     size: 20 x 30 mm,\n      at: { head: 1 in, spine: 1 in } } # b\n  ]\n  places:\n  - { name: 'top', holds: headline,\n      \
-     edges: { foot: 6.5 in, spine: 3 in } } # c\n  - name: praise\n    holds: [quote 1,\n      quote 2]\n    edges: { head: \
-     2.5 in, foot: 3.5 in }\n  - above: barcode\n    name: ages\n    holds:\n    - age line\n    edges: { head: 5.5 in }\n",
-    "# Bare\nbook: { title: A Lamp }\npanel:\n  trim: 200 x 200 mm\n  # no place yet\n\nlimits:\n  words: 40..100\n",
-];
+/// A panel whose groups have lines of their own.
+const LINES: &str = "\
+# Mine
+panel:
+  # The trim.
+  trim: 8 x 8 in # as printed
+  keep_out:
+    - barcode: EAN-13 # quiet
+      corner: foot-spine
+    # The gull.
+    - { name: gull, size: 20 x 30 mm, at: { head: 1 in, spine: 1 in } }
+  places:
+    # First.
+    - name: top # a
+      holds: headline
+      edges: { foot: 6.5 in, spine: 3 in }
+    - name: praise
+      # both
+      holds:
+        - quote 1
+        - quote 2
+      edges:
+        head: 2.5 in
+        foot: 3.5 in # c
+    - { name: ages, holds: [age line], above: barcode, edges: { head: 5.5 in } } # d
+
+# The type.
+type: { size: 12 pt }
+";
+
+/// A panel in braces, in one line.
+const BRACES: &str = "panel: { trim: 8 x 8 in, keep_out: [{ barcode: EAN-13, corner: foot-spine }, { name: gull, size: \
+                      20 x 30 mm, at: { head: 1 in, spine: 1 in } }], places: [{ name: top, holds: headline, edges: { \
+                      foot: 6.5 in, spine: 3 in } }, { name: praise, holds: [quote 1, quote 2], edges: { head: 2.5 in, \
+                      foot: 3.5 in } }, { name: ages, holds: [age line], above: barcode, edges: { head: 5.5 in } }] } \
+                      # mine\ntype: { size: 12 pt }\n";
+
+/// A panel with brackets over several lines, dashes in the column of their key, and quotation marks.
+const MIXED: &str = "\
+panel:
+  trim: 8 x 8 in
+  keep_out: [
+    { barcode: EAN-13, corner: foot-spine }, # a
+    { name: \"gull\", size: 20 x 30 mm,
+      at: { head: 1 in, spine: 1 in } } # b
+  ]
+  places:
+  - { name: 'top', holds: headline,
+      edges: { foot: 6.5 in, spine: 3 in } } # c
+  - name: praise
+    holds: [quote 1,
+      quote 2]
+    edges: { head: 2.5 in, foot: 3.5 in }
+  - above: barcode
+    name: ages
+    holds:
+    - age line
+    edges: { head: 5.5 in }
+";
+
+/// A panel without boxes.
+const BARE: &str = "\
+# Bare
+book: { title: A Lamp }
+panel:
+  trim: 200 x 200 mm
+  # no place yet
+
+limits:
+  words: 40..100
+";
+
+/// The panels, of which the last has no box.
+const FORMS: [&str; 4] = [LINES, BRACES, MIXED, BARE];
 
 fn read(text: &str) -> WrittenPanel {
     Brief::read(text, Path::new("")).unwrap_or_else(|fault| panic!("{fault}\n{text}")).written_panel()
@@ -110,7 +166,11 @@ proptest! {
 
     /// A box that is moved is where it was moved to, and every other box is where it was, but those given by it.
     #[test]
-    fn a_moved_box_is_where_it_was_moved_to(form in 0..3_usize, which in 0_usize..5, x in -20_i32..20, y in -20_i32..20) {
+    fn a_moved_box_is_where_it_was_moved_to(
+        form in 0..3_usize,
+        which in 0_usize..5,
+        (x, y) in (-20_i32..20, -20_i32..20),
+    ) {
         let panel = read(FORMS[form]);
         let boxes = panel.boxes();
         let found = &boxes[which % boxes.len()];
@@ -132,7 +192,8 @@ proptest! {
         keys in prop::collection::vec(0_usize..18, 1..60),
     ) {
         const KEYS: [KeyCode; 18] = [
-            KeyCode::Up, KeyCode::Down, KeyCode::Down, KeyCode::Left, KeyCode::Right, KeyCode::PageDown, KeyCode::PageUp,
+            KeyCode::Up, KeyCode::Down, KeyCode::Down, KeyCode::Left, KeyCode::Right, KeyCode::PageDown,
+            KeyCode::PageUp,
             KeyCode::Enter, KeyCode::Enter, KeyCode::Esc, KeyCode::End, KeyCode::Char('a'), KeyCode::Char('x'),
             KeyCode::Char('u'), KeyCode::Char('<'), KeyCode::Char('>'), KeyCode::Char('b'), KeyCode::F(4),
         ];
@@ -371,4 +432,21 @@ fn the_fit_follows_a_place_as_it_is_changed() {
         press(&mut state, KeyCode::Char('<'));
     }
     assert!(over(&mut state) > 0);
+}
+
+/// The page opens where the author is: at the place that holds the copy in hand.
+#[test]
+fn the_page_opens_at_the_place_of_the_cursor() {
+    let words = "# Out\n\nOona climbs.\n\n> \"A lamp.\"\n> — Ida Voss\n";
+    let mut state = desk_of_words(FORMS[0], words, (80, 24));
+    for (name, moves) in [("top: name", 0), ("trim", 2), ("praise: name", 2)] {
+        for _ in 0..moves {
+            press(&mut state, KeyCode::Down);
+        }
+        press(&mut state, KeyCode::F(4));
+        press(&mut state, KeyCode::Enter);
+        let Mode::Values(at) = state.mode else { panic!("{:?}", state.mode) };
+        assert_eq!(state.values()[at].name, name);
+        press(&mut state, KeyCode::Esc);
+    }
 }

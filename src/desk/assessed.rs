@@ -37,10 +37,10 @@ impl Assessed {
         Self { draft, report, drawings, queries, spare }
     }
 
-    /// The face on which the copy at a byte of the file stands.
-    pub fn face_at(&self, at: usize) -> CoverFace {
+    /// The face on which a printed line stands; the panel where there is no such line.
+    pub fn face_of(&self, line: Option<usize>) -> CoverFace {
         let fit = &self.report.fit;
-        let line = self.line_at(at).and_then(|line| fit.lines.get(line));
+        let line = line.and_then(|line| fit.lines.get(line));
         line.and_then(|line| fit.places.get(line.set.place)).map_or(CoverFace::Panel, |place| place.face)
     }
 

@@ -155,8 +155,8 @@ pub const WRITING: [(&str, &str); 9] = [
     ("Ctrl-D", "take out the whole line of the file"),
     (
         "mouse",
-        "click, drag, double click, wheel; click a list, a measure, the panel or a key at the foot; Shift-drag is the \
-         terminal's own",
+        "click, drag, double click, wheel; click a list, a measure, the panel or a key at the foot; while another \
+         panel is tried, drag a box, or a corner to size it; Shift-drag is the terminal's own",
     ),
     ("Esc, or Alt, and a letter", "every command without its key"),
 ];

@@ -136,7 +136,7 @@ impl State {
         self.mode = to(new.at);
         match code {
             KeyCode::Esc | KeyCode::Left if new.what.is_some() => self.ask_for_box(),
-            KeyCode::Esc => self.mode = Mode::Values(0),
+            KeyCode::Esc => self.mode = Mode::Values(self.value_at_cursor()),
             KeyCode::Up => self.mode = to(new.at.saturating_sub(1)),
             KeyCode::Down | KeyCode::Tab => self.mode = to(new.at + 1),
             KeyCode::Home | KeyCode::PageUp => self.mode = to(0),

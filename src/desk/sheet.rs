@@ -229,6 +229,16 @@ impl DraftSheet {
         row_at(&self.rows, self.editor.cursor())
     }
 
+    /// The printed line that the cursor is in, or else the last before it. What stands before the words of a line, and a
+    /// heading above them, belong to that line.
+    pub fn line_at_cursor(&self) -> Option<usize> {
+        let from = self.cursor_row();
+        let is_blank = |row: &PaneRow| self.editor.text().get(row.range.clone()).is_none_or(|it| it.trim().is_empty());
+        let is_told = self.rows.get(from).is_some_and(|row| !is_blank(row));
+        let below = self.rows.iter().skip(from).take_while(|_| is_told).find_map(|row| row.line);
+        below.or_else(|| self.now.line_at(self.editor.cursor()))
+    }
+
     /// The position of a row in `shown`.
     pub fn place_of_row(&self, row: usize) -> usize {
         self.shown.iter().position(|shown| *shown == PaneLine::Row(row)).unwrap_or(row)

@@ -8,6 +8,7 @@ use super::state::State;
 use super::trial::{HeldBox, Tried};
 use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::{BoxId, PanelValue, WrittenPanel};
+use crate::brief::place::CoverFace;
 use crate::units::{Length, Rect};
 
 /// How many steps a coarse step is.
@@ -66,6 +67,17 @@ impl State {
         let Mode::Values(at) = self.mode else { return None };
         let id = self.values().get(at)?.of?;
         self.panel_tried().box_of(id)
+    }
+
+    /// The first value of the place that the cursor stands in; the first of all where that is not on the panel.
+    pub(super) fn value_at_cursor(&self) -> usize {
+        let place = self.sheet().and_then(|sheet| {
+            let fit = &sheet.now.report.fit;
+            fit.places.get(fit.lines.get(sheet.line_at_cursor()?)?.set.place)
+        });
+        let Some(place) = place.filter(|place| place.is_named && place.face == CoverFace::Panel) else { return 0 };
+        let found = self.panel_tried().boxes().into_iter().find(|found| found.name == place.name);
+        found.and_then(|found| self.values().iter().position(|value| value.of == Some(found.id))).unwrap_or(0)
     }
 
     fn step_value(&mut self, value: &PanelValue, steps: i32) {
@@ -171,16 +183,14 @@ impl State {
     pub(super) fn drag_box(&mut self, (x, y): (Length, Length)) {
         let Some(held) = self.held.clone() else { return };
         let HeldBox { grip, found, from, before, is_moved } = &held;
-        let moved = |edge: Length, by: Length| before.rounded(edge + by);
-        let (across, down) = (x - from.0, y - from.1);
+        let (across, down) = (before.rounded(x - from.0), before.rounded(y - from.1));
         let Rect { x: left, y: head, width, height } = found.rect;
         let (right, foot) = (found.rect.right(), found.rect.foot());
         let rect = match grip {
-            _ if before.rounded(across) == Length::ZERO && before.rounded(down) == Length::ZERO => found.rect,
-            Grip::Whole => Rect { x: moved(left, across), y: moved(head, down), width, height },
+            Grip::Whole => Rect { x: left + across, y: head + down, width, height },
             Grip::Corner { head: at_head, left: at_left } => {
-                let (left, right) = if *at_left { (moved(left, across), right) } else { (left, moved(right, across)) };
-                let (head, foot) = if *at_head { (moved(head, down), foot) } else { (head, moved(foot, down)) };
+                let (left, right) = if *at_left { (left + across, right) } else { (left, right + across) };
+                let (head, foot) = if *at_head { (head + down, foot) } else { (head, foot + down) };
                 Rect { x: left, y: head, width: right - left, height: foot - head }
             }
         };

@@ -50,17 +50,12 @@ impl<'a> Pictured<'a> {
 
     /// The face on which the cursor's copy stands; the panel while another panel is tried.
     pub(super) fn of(state: &State, sheet: &'a DraftSheet) -> Option<Self> {
-        let cursor = sheet.editor.cursor();
+        let marked = sheet.line_at_cursor();
         let face = match state.mode {
             Mode::Values(_) | Mode::Adding(_) => CoverFace::Panel,
-            _ => sheet.now.face_at(cursor),
+            _ => sheet.now.face_of(marked),
         };
-        Some(Self {
-            face,
-            drawing: sheet.now.drawing_of(face)?,
-            marked: sheet.now.line_at(cursor),
-            in_hand: state.box_in_hand(),
-        })
+        Some(Self { face, drawing: sheet.now.drawing_of(face)?, marked, in_hand: state.box_in_hand() })
     }
 }
 
@@ -203,6 +198,14 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
     if is_told && is_on_edge {
         put(buffer, scale.area.x + 2, scale.area.y, &name, theme.faint, area);
     }
+    if let Some(found) = in_hand {
+        let rect = scale.cells(&found.rect);
+        outline(rect, &theme.signs.panel, theme.strong, buffer);
+        let name = visible(&found.name);
+        if cells(&name) + 2 <= usize::from(rect.width) {
+            put(buffer, rect.x + 1, rect.y, &name, theme.strong, area);
+        }
+    }
     // Where two lines share a row of cells, the marked line is drawn last, so that its style is not overwritten.
     let lines = drawing.lines().filter(|line| scale.holds(line));
     let (mut marked_ones, others): (Vec<&Line>, Vec<&Line>) = lines.partition(|line| *marked == Some(line.number));
@@ -213,13 +216,6 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
         draw_line(line, &scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
         let rect = scale.stroke(line);
         put(buffer, rect.x.saturating_sub(2).max(scale.area.x), rect.y, theme.signs.pointer, theme.accent, area);
-    }
-    if let Some(found) = in_hand {
-        let rect = scale.cells(&found.rect);
-        outline(rect, &theme.signs.panel, theme.strong, buffer);
-        let name = visible(&found.name);
-        let room = usize::from(rect.width).saturating_sub(2);
-        put(buffer, rect.x + 1, rect.y, &shortened(&name, room), theme.strong, area);
     }
     let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
     let name = (is_told && !is_on_edge).then(|| face.name().to_owned());
