@@ -2,7 +2,7 @@
 
 use super::copy::{BlockMetrics, Forms, ShapedBlock, ShapedCopy};
 use super::lines::{SetLine, SetPlace, Setting};
-use super::room::Room;
+use super::room::{LineSlot, Room};
 use super::rooms::Rooms;
 use crate::draft::BlockKind;
 use crate::units::{Em, Length};
@@ -71,14 +71,15 @@ impl Castoff {
 /// The lines of a type, and their length in all, that go in below a depth.
 fn left_below(mut depth: Length, form: &BlockMetrics, room: &Room) -> (usize, Length) {
     let (mut lines, mut length) = (0, Length::ZERO);
+    let takes = |slot: LineSlot| slot.width >= form.size * NARROWEST_LINE_EMS;
     while form.leading > Length::TOLERANCE && (depth + form.leading).fits(room.foot()) {
         let slot = room.at(depth, form.leading);
         // Beside keep-outs that leave no room for a line, the next one is tried where the first of them ends.
-        if slot.width >= form.size * NARROWEST_LINE_EMS {
+        if takes(slot) {
             lines += 1;
             length += slot.width;
             depth += form.leading;
-        } else if let Some(lower) = room.next_change(depth, form.leading) {
+        } else if let Some(lower) = room.next_change(depth, form.leading, takes) {
             depth = lower;
         } else {
             break;

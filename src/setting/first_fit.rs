@@ -18,6 +18,7 @@ pub(super) fn set(filler: &Filler<'_>, mut depth: Length, mut indent: Length, li
     let mut tail: Option<Piece> = None;
     while let Some(first) = tail.or(rest.first().copied()) {
         let slot = filler.room.at(depth, filler.form.leading);
+        let takes = |slot| first.fits_alone(filler.room_for(&first, slot, indent));
         let room = filler.room_for(&first, slot, indent);
         let line;
         if first.fits_alone(room) {
@@ -27,7 +28,7 @@ pub(super) fn set(filler: &Filler<'_>, mut depth: Length, mut indent: Length, li
             rest = &rest[filled.pieces..];
             tail = None;
         } else if slot.narrowed
-            && let Some(lower) = filler.room.next_change(depth, filler.form.leading)
+            && let Some(lower) = filler.room.next_change(depth, filler.form.leading, takes)
         {
             // Until the first of the keep-outs beside the line ends, the measure can only shrink: no depth between is
             // tried.

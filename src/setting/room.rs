@@ -206,15 +206,21 @@ impl Room {
         column + 1 < self.columns.count && !(self.top_at(depth) + height).fits(self.live.foot())
     }
 
-    /// The next depth below one at which a line may have more room than there.
-    pub(super) fn next_change(&self, depth: Length, height: Length) -> Option<Length> {
+    /// The next depth below one at which a line may take what it has no room for there; `takes` says of a measure
+    /// whether it goes in, and says so of every longer one.
+    pub(super) fn next_change(
+        &self,
+        depth: Length,
+        height: Length,
+        takes: impl Fn(LineSlot) -> bool,
+    ) -> Option<Length> {
         let column = self.column(depth);
         let next_column = self.live.y + self.live.height * (column as i64 + 1);
         if self.is_cut_by_foot(column, depth, height) {
             return Some(next_column);
         }
         if self.is_shaped() {
-            return self.next_in_shapes(depth, height);
+            return Some(self.next_in_shapes(depth, height, takes));
         }
         let top = self.top_at(depth);
         let lower = depth + (self.beside(column, top, height).map(Rect::foot).min()? - top);
@@ -259,15 +265,36 @@ impl Room {
         LineSlot { narrowed, ..widest }
     }
 
-    /// The next depth at which a line may have more room among shapes: a tenth of a point lower, as far as no line that
-    /// holds the lowest hair of this one could be wider. Below the place the whole measure is free.
-    fn next_in_shapes(&self, depth: Length, height: Length) -> Option<Length> {
+    /// The next depth, by tenths of a point, at which a line among shapes takes what it is to take. Below the place the
+    /// whole measure is free.
+    ///
+    /// Line boxes that begin within some tenths of each other all hold the strip between the head of the lowest and
+    /// the foot of the highest. What does not go into the strip goes into none of them, so all are passed at once.
+    fn next_in_shapes(&self, depth: Length, height: Length, takes: impl Fn(LineSlot) -> bool) -> Length {
         let step = Length::pt(0.1);
-        let now = self.at(depth, height).width;
-        let hair = Length::TOLERANCE;
-        let foot = self.at(depth + height - hair, hair).width;
-        let lower = if foot <= now && height > step { height.count_of(step) as i64 } else { 1 };
-        Some((depth + step * lower).min(self.foot().max(depth + step)))
+        let (column, lowest) = (self.column(depth), self.foot().max(depth + step));
+        let most = height.count_of(step).max(1) as i64 - 1;
+        let mut next = depth + step;
+        while next < lowest && !self.is_cut_by_foot(column, next, height) {
+            let is_too_wide_for = |tenths: i64| {
+                let strip = self.at(next + step * tenths, height - step * tenths);
+                // A mark may hang from one line box and not from another, so all count as those from which it may.
+                !takes(LineSlot { at_edge: true, ..strip })
+            };
+            if !is_too_wide_for(0) {
+                break;
+            }
+            let (mut passed, mut open) = (0, most + 1);
+            if is_too_wide_for(most) {
+                passed = most;
+            }
+            while open - passed > 1 {
+                let middle = (passed + open) / 2;
+                if is_too_wide_for(middle) { passed = middle } else { open = middle }
+            }
+            next += step * (passed + 1);
+        }
+        next.min(lowest)
     }
 
     /// The keep-outs beside a line of a column.

@@ -180,13 +180,14 @@ impl<'a> LineSearch<'a> {
     /// The first depth at which a line can begin with a piece: below the keep-outs that leave no room for it. None
     /// where the piece is wider than the whole measure.
     fn settled(&self, mut depth: Length, first: &Piece, indent: Length) -> Option<(Length, LineSlot)> {
-        let leading = self.filler.form.leading;
+        let (room, leading) = (self.filler.room, self.filler.form.leading);
+        let takes = |slot| first.fits_alone(self.filler.room_for(first, slot, indent));
         loop {
-            let slot = self.filler.room.at(depth, leading);
-            if first.fits_alone(self.filler.room_for(first, slot, indent)) {
+            let slot = room.at(depth, leading);
+            if takes(slot) {
                 return Some((depth, slot));
             }
-            depth = if slot.narrowed { self.filler.room.next_change(depth, leading)? } else { return None };
+            depth = if slot.narrowed { room.next_change(depth, leading, takes)? } else { return None };
         }
     }
 
