@@ -79,6 +79,7 @@ fn outline(shape: &Shape, bounds: Rect) -> Vec<(f64, f64)> {
     let corners = [(x + width, y + height), (x, y + height), (x, y), (x + width, y)];
     match shape {
         Shape::Box => corners.to_vec(),
+        Shape::File(shape) => panic!("{} is not read here", shape.file.display()),
         Shape::Ellipse => {
             let middle = (x + width / 2.0, y + height / 2.0);
             (0..4)
@@ -133,13 +134,21 @@ fn check(source: &str, brief: &Brief) -> Result<(usize, f64), TestCaseError> {
     let mut with = bare.clone();
     with.items.extend(lines(&draft, brief, &faces).map(DrawingItem::Line));
     let sheet = |drawing: &Drawing| {
-        let proof = Proof { face: CoverFace::Panel, drawing, title: "", subject: "", facts: &[], cautions: &[] };
+        let proof =
+            Proof { around: CoverFace::Panel.around(), drawing, title: "", subject: "", facts: &[], cautions: &[] };
         pixels(&panel_alone(&proof, &faces))
     };
     let ((inked, width), (bare, _)) = (sheet(&with), sheet(&bare));
     prop_assert_eq!(inked.len(), bare.len());
     let trim = {
-        let proof = Proof { face: CoverFace::Panel, drawing: &with, title: "", subject: "", facts: &[], cautions: &[] };
+        let proof = Proof {
+            around: CoverFace::Panel.around(),
+            drawing: &with,
+            title: "",
+            subject: "",
+            facts: &[],
+            cautions: &[],
+        };
         panel_alone(&proof, &faces).trim
     };
     let (place, art) = (&brief.panel.places[0], &brief.panel.keep_outs[0]);

@@ -310,7 +310,9 @@ fn back_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     let flap = written((width * 0.45).clamp(FLAP_MM[0], FLAP_MM[1]).min(width * 0.95));
     let flap = |key: &str, held: &str| format!("{key}: {{ width: {flap}, holds: {held} }}");
     let flaps = [("front_flap", "blurb"), ("back_flap", "note on the author")];
-    let mut lines: Vec<_> = flaps.iter().map(|(key, held)| (*key, format!("#{}", flap(key, held)))).collect();
+    // What a book cannot have is no example.
+    let mark = if answers.kind == BookKind::BoardBook { "# " } else { "#" };
+    let mut lines: Vec<_> = flaps.iter().map(|(key, held)| (*key, format!("{mark}{}", flap(key, held)))).collect();
     let mut places = format!("#places: [{head}]");
     match answers.back {
         BackPlan::OneColumn => {}

@@ -75,7 +75,7 @@ impl State {
             let fit = &sheet.now.report.fit;
             fit.places.get(fit.lines.get(sheet.line_at_cursor()?)?.set.place)
         });
-        let Some(place) = place.filter(|place| place.is_named && place.face == CoverFace::Panel) else { return 0 };
+        let Some(place) = place.filter(|place| place.face == CoverFace::Panel) else { return 0 };
         let found = self.panel_tried().boxes().into_iter().find(|found| found.name == place.name);
         found.and_then(|found| self.values().iter().position(|value| value.of == Some(found.id))).unwrap_or(0)
     }
