@@ -75,8 +75,8 @@ impl PanelFigures {
             face: face.face,
             parts: [edges(panel, &face), inside(&face), quiet(&face)].concat(),
         };
-        let note = "copy may stand anywhere in its place, so all of it has to stay quiet; with --draft, this page says how \
-                    much of each place one draft takes";
+        let note = "copy may stand anywhere in its place, so all of it has to stay quiet; with --draft, this page says \
+                    how much of each place one draft takes";
         let note_on_places = (has_places && fit_lines.is_none()).then(|| note.to_owned());
         Self {
             faces: brief.faces().map(figures).collect(),
@@ -170,8 +170,8 @@ fn quiet_places(face: CoverFace, fit: &Fit) -> Vec<PartFigures> {
     fit.places.iter().enumerate().filter_map(of_place).collect()
 }
 
-/// What has to stay quiet behind the copy on a face: the least rectangle that holds every line of some places that fits;
-/// none without such a line.
+/// What has to stay quiet behind the copy on a face: the least rectangle that holds every line of some places that
+/// fits; none without such a line.
 fn quiet(face: CoverFace, fit: &Fit, name: &str, is_in: impl Fn(usize) -> bool) -> Option<PartFigures> {
     let lines = fit.lines_on(face).map(|(_, line)| &line.set).filter(|line| !line.over && is_in(line.place));
     let boxes = lines.map(|line| Rect { x: line.x, y: line.top, width: line.width, height: line.leading });

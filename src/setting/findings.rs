@@ -1,5 +1,5 @@
-//! What the lines of a setting look like: runts, an uneven edge, lines that jump over a keep-out, lines that are short or
-//! long to read.
+//! What the lines of a setting look like: runts, an uneven edge, lines that jump over a keep-out, lines that are short
+//! or long to read.
 //!
 //! Source: Bringhurst, The Elements of Typographic Style, 2.1.2 (45 to 75 characters are a satisfactory line) and 2.4.3
 //! (a last line of four letters at least), both from memory; the shares of the measure are common practice.
@@ -166,8 +166,8 @@ fn last_word(line: &SetLine, text: &str) -> Option<Range<usize>> {
 }
 
 /// A line inside a paragraph that is much shorter than both its neighbours. In a box, a change of the measure is meant
-/// to be seen, and no line beside it is looked at; in a shape no line has the measure of another, and each counts by the
-/// share of its own that it fills.
+/// to be seen, and no line beside it is looked at; in a shape no line has the measure of another, and each counts by
+/// the share of its own that it fills.
 fn short(setting: &Setting, draft: &Draft, at: usize) -> Option<Uneven> {
     let [above, line, below] = [setting.lines.get(at - 1)?, &setting.lines[at], setting.lines.get(at + 1)?];
     let is_even = above.measure == line.measure && line.measure == below.measure;
@@ -247,13 +247,13 @@ mod tests {
         assert_eq!(found(copy, 900, "left").2, LineLengths { under: 0, over: 1, lines: 1 });
     }
 
-    /// Sets a blurb in a place of 200 by 160 pt with more keys, on a panel with these keep-outs; gives its short lines as
-    /// their number and their share of their measure, and the lines that jump.
+    /// Sets a blurb in a place of 200 by 160 pt with more keys, on a panel with these keep-outs; gives its short lines
+    /// as their number and their share of their measure, and the lines that jump.
     fn found_in(place: &str, keep_outs: &str, copy: &str) -> (Vec<(usize, Option<usize>)>, Vec<usize>) {
         let at = "size: 200 x 160 pt, at: { head: 10 pt, spine: 10 pt }";
         let yaml = format!(
-            "panel: {{ trim: 220 x 180 pt, margins: 10 pt, keep_out: [{keep_outs}], places: [{{ name: it, holds: blurb, {at}, \
-             {place} }}] }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
+            "panel: {{ trim: 220 x 180 pt, margins: 10 pt, keep_out: [{keep_outs}], places: [{{ name: it, holds: \
+             blurb, {at}, {place} }}] }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
         );
         let brief = Brief::read(&yaml, Path::new("")).unwrap();
         let (draft, faces) = (Draft::read(copy), Faces::built_in());
