@@ -1,6 +1,6 @@
-//! A law of proofs: in the picture of a face no pixel of the copy lies outside the place that it stands in, nor nearer to
-//! an edge than the inset, nor nearer to a keep-out than its clearance. The distances are those of points from shapes, by
-//! plain geometry, and know nothing of the program's.
+//! A law of proofs: in the picture of a face no pixel of the copy lies outside the place that it stands in, nor nearer
+//! to an edge than the inset, nor nearer to a keep-out than its clearance. The distances are those of points from
+//! shapes, by plain geometry, and know nothing of the program's.
 
 use std::f64::consts::TAU;
 use std::io::Cursor;
@@ -23,9 +23,9 @@ use super::shapes::outside_contours;
 const RESOLUTION: u32 = 100;
 /// A pixel in points.
 const PIXEL: f64 = 72.0 / RESOLUTION as f64;
-/// How far ink may stand out of its line's box, in points. Upright letters of the built-in fonts reach at most a tenth of
-/// their size beyond their own width (the j to the left, the f to the right), here a tenth of 14 pt; upward and downward
-/// they stay within their leading.
+/// How far ink may stand out of its line's box, in points. Upright letters of the built-in fonts reach at most a tenth
+/// of their size beyond their own width (the j to the left, the f to the right), here a tenth of 14 pt; upward and
+/// downward they stay within their leading.
 const OVERHANG: f64 = 1.4;
 
 /// Forms of a place of 300 by 200 pt.
@@ -49,8 +49,8 @@ fn brief(place: &str, keep_out: &str, keys: &str) -> Brief {
     let keep_out = format!("{{ name: art, size: 90 x 60 pt, at: {{ head: 90 pt, fore-edge: 220 pt }}, {keep_out} }}");
     let at = "size: 300 x 200 pt, at: { head: 30 pt, fore-edge: 30 pt }";
     let yaml = format!(
-        "panel:\n  trim: 360 x 260 pt\n  bleed: 0 pt\n  margins: 10 pt\n  keep_out: [{keep_out}]\n  places: [{{ name: it, \
-         holds: blurb, {at}, {place}, {keys} }}]\ntype: {{ size: 14 pt, leading: 19 pt }}\n"
+        "panel:\n  trim: 360 x 260 pt\n  bleed: 0 pt\n  margins: 10 pt\n  keep_out: [{keep_out}]\n  places: [{{ name: \
+         it, holds: blurb, {at}, {place}, {keys} }}]\ntype: {{ size: 14 pt, leading: 19 pt }}\n"
     );
     Brief::read(&yaml, Path::new("")).unwrap_or_else(|fault| panic!("{fault}"))
 }
@@ -69,7 +69,8 @@ fn png_reader(bytes: &[u8]) -> ::png::Reader<Cursor<&[u8]>> {
     ::png::Decoder::new(Cursor::new(bytes)).read_info().unwrap_or_else(|fault| panic!("{fault}"))
 }
 
-/// The outline of a shape in its box as points, of which a curve has so many that it is right to a hundredth of a point.
+/// The outline of a shape in its box as points, of which a curve has so many that it is right to a hundredth of a
+/// point.
 fn outline(shape: &Shape, bounds: Rect) -> Vec<(f64, f64)> {
     let [x, y, width, height] = [bounds.x, bounds.y, bounds.width, bounds.height].map(|length| length.to_pt());
     let arc = |(across, down): (f64, f64), (wide, high): (f64, f64), from: f64, to: f64| {
@@ -103,8 +104,8 @@ fn outline(shape: &Shape, bounds: Rect) -> Vec<(f64, f64)> {
     }
 }
 
-/// The lines that are not over, with their letters. The largest size, for which a report sets copy hundreds of times, is
-/// no matter here, so none is made.
+/// The lines that are not over, with their letters. The largest size, for which a report sets copy hundreds of times,
+/// is no matter here, so none is made.
 fn lines(draft: &Draft, brief: &Brief, faces: &Faces) -> impl Iterator<Item = Line> {
     let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
     let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
@@ -126,7 +127,7 @@ fn lines(draft: &Draft, brief: &Brief, faces: &Faces) -> impl Iterator<Item = Li
     all.into_iter().filter(|line| !line.over)
 }
 
-/// Draws the copy that fits with the guides and without copy, and holds every pixel in which the two differ against the
+/// Draws the guides with the copy that fits and without it, and holds every pixel in which the two differ against the
 /// place and the keep-out. Gives how many pixels there are, and the least room to either edge beyond what is asked.
 fn check(source: &str, brief: &Brief) -> Result<(usize, f64), TestCaseError> {
     let (draft, faces) = (Draft::read(source), Faces::built_in());
@@ -169,7 +170,7 @@ fn check(source: &str, brief: &Brief) -> Result<(usize, f64), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 12, max_shrink_iters: 8, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 12, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn no_ink_outside_places_or_near_keep_outs(

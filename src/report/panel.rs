@@ -82,8 +82,8 @@ impl PanelFigures {
             face: face.face,
             parts: [edges(panel, &face), inside(&face), beside(brief, &face), quiet(&face)].concat(),
         };
-        let note = "copy may stand anywhere in its place, so all of it has to stay quiet; with --draft, this page says how \
-                    much of each place one draft takes";
+        let note = "copy may stand anywhere in its place, so all of it has to stay quiet; with --draft, this page says \
+                    how much of each place one draft takes";
         let note_on_places = (has_places && fit_lines.is_none()).then(|| note.to_owned());
         Self {
             faces: brief.faces().map(figures).collect(),

@@ -252,8 +252,8 @@ mod tests {
     fn found_in(place: &str, keep_outs: &str, copy: &str) -> (Vec<(usize, Option<usize>)>, Vec<usize>) {
         let at = "size: 200 x 160 pt, at: { head: 10 pt, spine: 10 pt }";
         let yaml = format!(
-            "panel: {{ trim: 220 x 180 pt, margins: 10 pt, keep_out: [{keep_outs}], places: [{{ name: it, holds: blurb, {at}, \
-             {place} }}] }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
+            "panel: {{ trim: 220 x 180 pt, margins: 10 pt, keep_out: [{keep_outs}], places: [{{ name: it, holds: \
+             blurb, {at}, {place} }}] }}\ntype: {{ size: 12 pt, leading: 16 pt }}\n"
         );
         let brief = Brief::read(&yaml, Path::new("")).unwrap();
         let (draft, faces) = (Draft::read(copy), Faces::built_in());

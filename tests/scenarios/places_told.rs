@@ -23,8 +23,8 @@ const LONG: &str = "# Up and down\n\nOne letter, one wall, and a snail that neve
                     wanted another one at once, and so did the class, and so did the caretaker who had come to lock \
                     the room at the end of a long day in the rain, and who stayed for all of it.\"\n> — Ida \
                     Voss\n\n## Note on the author\n\nUna Berg keeps snails on a windowsill.\n";
-const SHORT: &str = "# Up and down\n\nOne letter, one wall, and a snail that never hurries.\n\n> \"Slow and sly.\"\n> — \
-                     Ida Voss\n\n## Note on the author\n\nUna Berg keeps snails on a windowsill.\n";
+const SHORT: &str = "# Up and down\n\nOne letter, one wall, and a snail that never hurries.\n\n> \"Slow and sly.\"\n> \
+                     — Ida Voss\n\n## Note on the author\n\nUna Berg keeps snails on a windowsill.\n";
 
 fn book() -> Book {
     Book::empty().file("brief.yaml", BRIEF).file("long.md", LONG).file("short.md", SHORT)
@@ -122,16 +122,16 @@ fn a_place_that_takes_no_line_says_so() {
     let low = BRIEF.replace("100 x 22 mm", "100 x 4 mm");
     let book = Book::empty().file("brief.yaml", low).file("short.md", SHORT);
     let page = flat(&book.run(["measure"]).answers(1).printed);
-    let told = "- \"praise\" (quote): 2 lines set, 0 available; 2 lines are over: 5 words (17 letters) too many at this \
-                size, and not one goes in";
+    let told = "- \"praise\" (quote): 2 lines set, 0 available; 2 lines are over: 5 words (17 letters) too many at \
+                this size, and not one goes in";
     assert!(page.contains(told), "{page}");
 }
 
 /// A place that follows another has the room down to the next place below, whatever stands there.
 #[test]
 fn a_place_that_follows_ends_at_the_place_below() {
-    let place = "    - { name: more, holds: quote 2, follows: praise }\n    - { name: last, holds: age line, size: 100 x 9 mm, \
-                 corner: foot-fore-edge }\nfront_flap";
+    let place = "    - { name: more, holds: quote 2, follows: praise }\n    - { name: last, holds: age line, size: 100 \
+                 x 9 mm, corner: foot-fore-edge }\nfront_flap";
     let brief = BRIEF.replace("front_flap", place);
     let book = Book::empty().file("brief.yaml", brief).file("short.md", SHORT);
     let json = json(&book, &["measure", "--format", "json"]);
