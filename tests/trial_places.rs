@@ -184,6 +184,10 @@ proptest! {
             }
         }
     }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// No key on the page, in any order, stops the desk or leaves a panel that the brief could not have.
     #[test]

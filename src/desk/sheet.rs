@@ -233,7 +233,8 @@ impl DraftSheet {
     /// heading above them, belong to that line.
     pub fn line_at_cursor(&self) -> Option<usize> {
         let from = self.cursor_row();
-        let is_blank = |row: &PaneRow| self.editor.text().get(row.range.clone()).is_none_or(|it| it.trim().is_empty());
+        let text = self.editor.text();
+        let is_blank = |row: &PaneRow| text.get(row.range.clone()).is_none_or(|words| words.trim().is_empty());
         let is_told = self.rows.get(from).is_some_and(|row| !is_blank(row));
         let below = self.rows.iter().skip(from).take_while(|_| is_told).find_map(|row| row.line);
         below.or_else(|| self.now.line_at(self.editor.cursor()))
