@@ -265,36 +265,33 @@ impl Room {
         LineSlot { narrowed, ..widest }
     }
 
-    /// The next depth, by tenths of a point, at which a line among shapes takes what it is to take. Below the place the
-    /// whole measure is free.
+    /// The next depth, by tenths of a point, at which a line among shapes takes what it is to take, or at which the place
+    /// has ended.
     ///
     /// Line boxes that begin within some tenths of each other all hold the strip between the head of the lowest and
     /// the foot of the highest. What does not go into the strip goes into none of them, so all are passed at once.
     fn next_in_shapes(&self, depth: Length, height: Length, takes: impl Fn(LineSlot) -> bool) -> Length {
-        let step = Length::pt(0.1);
-        let (column, lowest) = (self.column(depth), self.foot().max(depth + step));
-        let most = height.count_of(step).max(1) as i64 - 1;
+        let (column, step) = (self.column(depth), Length::pt(0.1));
         let mut next = depth + step;
-        while next < lowest && !self.is_cut_by_foot(column, next, height) {
-            let is_too_wide_for = |tenths: i64| {
-                let strip = self.at(next + step * tenths, height - step * tenths);
+        while !self.is_cut_by_foot(column, next, height) {
+            let is_passed = |tenths: i64| {
+                let lower = step * tenths;
                 // A mark may hang from one line box and not from another, so all count as those from which it may.
-                !takes(LineSlot { at_edge: true, ..strip })
+                let strip = || LineSlot { at_edge: true, ..self.at(next + lower, height - lower) };
+                !self.foot().fits(next + lower) && !takes(strip())
             };
-            if !is_too_wide_for(0) {
+            if !is_passed(0) {
                 break;
             }
-            let (mut passed, mut open) = (0, most + 1);
-            if is_too_wide_for(most) {
-                passed = most;
-            }
+            let most = height.count_of(step).max(1) as i64 - 1;
+            let (mut passed, mut open) = (if is_passed(most) { most } else { 0 }, most + 1);
             while open - passed > 1 {
                 let middle = (passed + open) / 2;
-                if is_too_wide_for(middle) { passed = middle } else { open = middle }
+                if is_passed(middle) { passed = middle } else { open = middle }
             }
             next += step * (passed + 1);
         }
-        next.min(lowest)
+        next
     }
 
     /// The keep-outs beside a line of a column.
