@@ -16,7 +16,7 @@ use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 
-pub(crate) const BRIEF: &str = include_str!("../drafts/brief.yaml");
+pub(crate) const BRIEF: &str = include_str!("data/one_column.yaml");
 pub(crate) const DRAFT: &str = include_str!("../drafts/first.md");
 
 /// The desk with three drafts of a book, the first of them open with these words.

@@ -13,7 +13,7 @@ use blurbwright::report::drawing::{Drawing, DrawingItem, FramePart};
 use blurbwright::report::{self, Report};
 use blurbwright::setting::Faces;
 
-const SAMPLE: &str = include_str!("../drafts/brief.yaml");
+const SAMPLE: &str = include_str!("data/one_column.yaml");
 const COPY: &str = include_str!("../drafts/first.md");
 
 /// What a sheet is made from.

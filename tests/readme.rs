@@ -19,12 +19,14 @@ fn blocks(language: &str) -> impl Iterator<Item = &'static str> {
         .filter_map(move |block| format!("```{block}").strip_prefix(&fence).map(|_| &block[language.len() + 1..]))
 }
 
-/// A folder that holds the sample book, as a fresh clone does.
+/// A folder that holds the sample books, as a fresh clone does.
 fn clone_of_the_sample() -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("a folder");
-    fs::create_dir(folder.path().join("drafts")).expect("a folder for drafts");
-    for entry in fs::read_dir("drafts").expect("the sample book").flatten() {
-        fs::copy(entry.path(), folder.path().join("drafts").join(entry.file_name())).expect("a copy");
+    for book in ["drafts", "drafts/snail-post"] {
+        fs::create_dir(folder.path().join(book)).expect("a folder for drafts");
+        for entry in fs::read_dir(book).expect("a sample book").flatten().filter(|entry| entry.path().is_file()) {
+            fs::copy(entry.path(), folder.path().join(book).join(entry.file_name())).expect("a copy");
+        }
     }
     folder
 }

@@ -155,7 +155,7 @@ fn what_cannot_be_changed_safely_is_refused() {
 
 #[test]
 fn the_brief_that_comes_of_it_has_the_type_that_was_tried() {
-    let text = include_str!("../drafts/brief.yaml");
+    let text = include_str!("data/one_column.yaml");
     let own = Brief::read(text, Path::new("")).expect("the sample's brief").typography;
     let wanted = own.tried(Some(Length::pt(11.5)), None, None);
     let new = rewritten(text, &changes(&own.blurb, &wanted.blurb)).expect("it can be changed");

@@ -154,7 +154,8 @@ proptest! {
     /// A word that stands lower than the line before it ends goes in at no tenth of a point between.
     #[test]
     fn no_tenth_with_room_is_passed_over(
-        words in prop::collection::vec("[a-z]{1,9}", 1..30), shape in shapes(), inset in insets(), obstacles in obstacles(),
+        words in prop::collection::vec("[a-z]{1,9}", 1..30), shape in shapes(), inset in insets(),
+        obstacles in obstacles(),
     ) {
         let brief = brief((&shape, inset), &obstacles, ("", ""));
         let (_, setting) = set(&words.join("\n\n"), &brief);
@@ -209,7 +210,8 @@ proptest! {
         let mut boxed = plain.clone();
         boxed.panel.places[0].shape = Shape::Box;
         let (_, boxed) = set(&source, &boxed);
-        let standing = |setting: &Setting| setting.lines.iter().filter(|line| line.fits()).map(told).collect::<Vec<_>>();
+        let standing =
+            |setting: &Setting| setting.lines.iter().filter(|line| line.fits()).map(told).collect::<Vec<_>>();
         prop_assert_eq!(standing(&polygon), standing(&round));
         prop_assert_eq!(standing(&polygon), standing(&boxed));
     }

@@ -248,8 +248,7 @@ pub fn place_sentence(place: &FitPlace) -> String {
     };
     let lines = format!("{} set, {available}", counted(cast.lines, "line"));
     if cast.lines_over > 0 {
-        let none = if place.takes_no_line() { ", and not one goes in" } else { "" };
-        return format!("{lines}; {}{none}", lines_over(cast.lines_over, "", place.over));
+        return format!("{lines}; {}", lines_over(cast.lines_over, "", place.over));
     }
     match cast.lines_spare {
         _ if place.lines_too_wide > 0 => format!("{lines}; a word is wider than its line"),

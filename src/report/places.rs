@@ -39,11 +39,6 @@ impl FitPlace {
     pub fn fits(&self) -> bool {
         self.castoff.lines_over == 0 && self.lines_too_wide == 0
     }
-
-    /// Whether the place has copy and not one line of it goes in.
-    pub fn takes_no_line(&self) -> bool {
-        self.castoff.lines > 0 && self.castoff.lines_over == self.castoff.lines
-    }
 }
 
 /// The places that a report tells of, `blurb` being the number of the blurb's: all but a live area that holds nothing

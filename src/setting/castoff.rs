@@ -43,9 +43,17 @@ impl Castoff {
         let last = setting.lines_in(place).next_back();
         let kind = last.filter(|_| place != rooms.blurb()).map(|line| copy.paragraphs[line.paragraph].block.kind);
         let form = forms.form(kind.unwrap_or(BlockKind::Blurb));
-        // Spare room is counted from the depth that the copy takes at the head, wherever the stack stands.
+        // Spare room is counted from the depth that the copy takes at the head, wherever the stack stands. A line more
+        // moves what follows down, so there is no more room than is left below that.
         let end = room.live().y + *depth;
-        let (lines_spare, mut spare) = if lines_over > 0 { (0, Length::ZERO) } else { left_below(end, form, room) };
+        let foot = rooms.followers(place).into_iter().fold(room.foot(), |foot, follower| {
+            let SetPlace { room, depth, .. } = &setting.places[follower];
+            foot.min(end + room.depth() - *depth)
+        });
+        let (lines_spare, mut spare) = match lines_over {
+            0 => left_above(foot, end, form, room),
+            _ => (0, Length::ZERO),
+        };
         if let Some(line) = last.filter(|_| lines_over == 0) {
             spare += (line.measure - line.width).or_zero();
         }
@@ -60,19 +68,20 @@ impl Castoff {
         }
     }
 
-    /// Casts the whole copy off: what the blurb's place takes and leaves, with the lines, and those over, of all
-    /// places.
+    /// Casts the whole copy off: the lines of all places, with what the blurb's place takes and leaves.
     pub fn of_all(setting: &Setting, on: (&ShapedCopy<'_>, &Forms, &Rooms)) -> Self {
         let (lines, lines_over) = (setting.lines.len(), setting.lines_over());
-        Self { lines, lines_over, ..Self::of(setting, on.2.blurb(), on) }
+        let blurb = Self::of(setting, on.2.blurb(), on);
+        let spare = if lines_over > 0 { 0 } else { blurb.lines_spare };
+        Self { lines, lines_over, lines_available: lines - lines_over + spare, ..blurb }
     }
 }
 
-/// The lines of a type, and their length in all, that go in below a depth.
-fn left_below(mut depth: Length, form: &BlockMetrics, room: &Room) -> (usize, Length) {
+/// The lines of a type, and their length in all, that go in between a depth and a foot.
+fn left_above(foot: Length, mut depth: Length, form: &BlockMetrics, room: &Room) -> (usize, Length) {
     let (mut lines, mut length) = (0, Length::ZERO);
     let takes = |slot: LineSlot| slot.width >= form.size * NARROWEST_LINE_EMS;
-    while form.leading > Length::TOLERANCE && (depth + form.leading).fits(room.foot()) {
+    while form.leading > Length::TOLERANCE && (depth + form.leading).fits(foot) {
         let slot = room.at(depth, form.leading);
         // Beside keep-outs that leave no room for a line, the next one is tried where the first of them ends.
         if takes(slot) {
@@ -90,7 +99,7 @@ fn left_below(mut depth: Length, form: &BlockMetrics, room: &Room) -> (usize, Le
 
 /// The largest size of the blurb, to a tenth of a point from 4 to 40, at which the copy fits; every size is tried,
 /// since beside some keep-outs a larger size fits where a smaller one does not. Places of which no block changes with
-/// the blurb are left out: a fault of theirs is no matter of size.
+/// the blurb, and which follow none that does, are left out: a fault of theirs is no matter of size.
 pub fn largest_size(copy: &ShapedCopy<'_>, rooms: &Rooms) -> Option<Length> {
     let mut trials = Trials::new(copy, rooms);
     let sizes: Vec<Length> = tried().collect();
@@ -143,7 +152,7 @@ fn tried() -> impl DoubleEndedIterator<Item = Length> {
 struct Trials<'a> {
     copy: &'a ShapedCopy<'a>,
     rooms: &'a Rooms,
-    /// For each place, whether its copy changes with the size of the blurb.
+    /// For each place, whether its copy, or where that begins, changes with the size of the blurb.
     changes: Vec<bool>,
     /// For each paragraph, the least that is known of it.
     least: Vec<LeastOf>,
@@ -168,14 +177,12 @@ impl<'a> Trials<'a> {
             forced: paragraph.shaped.pieces.iter().filter(|piece| piece.forced).count(),
         };
         // A panel without places is one place, and whatever is wrong there keeps every size from fitting.
-        let changes = |place| !rooms.has_places() || !copy.keeps_its_sizes(place, rooms);
-        Self {
-            copy,
-            rooms,
-            changes: (0..rooms.places().len()).map(changes).collect(),
-            least: copy.paragraphs.iter().map(least).collect(),
-            setting: Setting::default(),
+        let mut changes = vec![!rooms.has_places(); rooms.places().len()];
+        for place in (0..changes.len()).filter(|place| !copy.keeps_its_sizes(*place, rooms)) {
+            changes[place] = true;
+            rooms.followers(place).into_iter().for_each(|follower| changes[follower] = true);
         }
+        Self { copy, rooms, changes, least: copy.paragraphs.iter().map(least).collect(), setting: Setting::default() }
     }
 
     fn set_at(&mut self, size: Length) {

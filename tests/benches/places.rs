@@ -125,7 +125,8 @@ fn brief(kind: &str) -> Brief {
     };
     let places = if places.is_empty() { places } else { format!("  places:{places}") };
     let yaml = format!(
-        "panel:\n  trim: 8 x 10 in\n  margins: 0.5 in\n  keep_out: [{{ barcode: EAN-13, corner: foot-spine }}]\n{places}\
+        "panel:\n  trim: 8 x 10 in\n  margins: 0.5 in\n  keep_out: [{{ barcode: EAN-13, corner: foot-spine }}]\n\
+         {places}\
          type: {{ size: 13 pt, leading: 17 pt }}\n"
     );
     Brief::read(&yaml, Path::new("")).expect("a brief")

@@ -17,10 +17,11 @@ use vt100::{MouseProtocolMode, Parser, Screen};
 /// A machine that is busy with other tests is slow.
 const PATIENCE: Duration = Duration::from_secs(30);
 
-/// A folder with the sample book.
+/// A folder with the drafts of the sample book, in one column.
 pub(crate) fn book() -> TempDir {
     let folder = tempfile::tempdir().expect("a folder");
-    for name in ["brief.yaml", "first.md", "second.md"] {
+    fs::copy("tests/data/one_column.yaml", folder.path().join("brief.yaml")).expect("a copy");
+    for name in ["first.md", "second.md"] {
         fs::copy(PathBuf::from("drafts").join(name), folder.path().join(name)).expect("a copy");
     }
     folder

@@ -61,7 +61,7 @@ fn a_panel_is_given_in_four_units() {
     let art = &panel["parts"][0];
     assert_eq!((&art["name"], &art["width"]["px"], &art["x"]["pt"]), (&"bleed".into(), &630.into(), &(-9.0).into()));
     let quiet = panel["parts"].as_array().and_then(|parts| parts.last()).expect("parts");
-    assert_eq!(quiet["name"], "quiet behind this draft");
+    assert_eq!(quiet["name"], "quiet in praise");
 }
 
 #[test]

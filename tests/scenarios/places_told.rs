@@ -122,8 +122,8 @@ fn a_place_that_takes_no_line_says_so() {
     let low = BRIEF.replace("100 x 22 mm", "100 x 4 mm");
     let book = Book::empty().file("brief.yaml", low).file("short.md", SHORT);
     let page = flat(&book.run(["measure"]).answers(1).printed);
-    let told = "- \"praise\" (quote): 2 lines set, 0 available; 2 lines are over: 5 words (17 letters) too many at \
-                this size, and not one goes in";
+    let told = "- \"praise\" (quote): 2 lines set, and none goes in; 2 lines are over: 5 words (17 letters) too \
+                many at this size";
     assert!(page.contains(told), "{page}");
 }
 
