@@ -118,8 +118,8 @@ fn told(line: &SetLine) -> (usize, std::ops::Range<usize>, Length, Length, Lengt
 proptest! {
     #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
 
-    /// No point of a line's box is out of its place or nearer to an edge than the inset or a clearance, and every letter
-    /// stands on one line.
+    /// No point of a line's box is out of its place or nearer to an edge than the inset or a clearance, and every
+    /// letter stands on one line.
     #[test]
     fn lines_keep_their_distance_from_every_shape(
         source in copy(), shape in shapes(), inset in insets(), obstacles in obstacles(), align in 0..3_usize,
@@ -153,7 +153,8 @@ proptest! {
     /// A word that stands lower than the line before it ends goes in at no tenth of a point between.
     #[test]
     fn no_tenth_with_room_is_passed_over(
-        words in prop::collection::vec("[a-z]{1,9}", 1..30), shape in shapes(), inset in insets(), obstacles in obstacles(),
+        words in prop::collection::vec("[a-z]{1,9}", 1..30), shape in shapes(), inset in insets(),
+        obstacles in obstacles(),
     ) {
         let brief = brief((&shape, inset), &obstacles, ("", ""));
         let (_, setting) = set(&words.join("\n\n"), &brief);
@@ -169,7 +170,8 @@ proptest! {
         }
     }
 
-    /// On a panel seen in a mirror every line has the letters, the depth and the measure that it had, at the other side.
+    /// On a panel seen in a mirror every line has the letters, the depth and the measure that it had, at the other
+    /// side.
     #[test]
     fn a_mirrored_panel_has_mirrored_lines(
         source in copy(), points in stars(), inset in insets(), obstacles in obstacles(),
@@ -207,7 +209,9 @@ proptest! {
         let mut boxed = plain.clone();
         boxed.panel.places[0].shape = Shape::Box;
         let (_, boxed) = set(&source, &boxed);
-        let standing = |setting: &Setting| setting.lines.iter().filter(|line| line.fits()).map(told).collect::<Vec<_>>();
+        let standing = |setting: &Setting| -> Vec<_> {
+            setting.lines.iter().filter(|line| line.fits()).map(told).collect()
+        };
         prop_assert_eq!(standing(&polygon), standing(&round));
         prop_assert_eq!(standing(&polygon), standing(&boxed));
     }

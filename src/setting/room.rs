@@ -265,8 +265,8 @@ impl Room {
         LineSlot { narrowed, ..widest }
     }
 
-    /// The next depth, by tenths of a point, at which a line among shapes takes what it is to take, or at which the place
-    /// has ended.
+    /// The next depth, by tenths of a point, at which a line among shapes takes what it is to take, or at which the
+    /// place has ended.
     ///
     /// Line boxes that begin within some tenths of each other all hold the strip between the head of the lowest and
     /// the foot of the highest. What does not go into the strip goes into none of them, so all are passed at once.

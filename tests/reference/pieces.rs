@@ -2,8 +2,8 @@
 //!
 //! Use: pieces BRIEF DRAFT..., each draft one paragraph. A row of JSON for each: `pieces`, each with its width without
 //! blanks, the blank after it, how much of that may widen, the blank within it, what it gains at a line's start and
-//! end, and whether a hyphen is printed; `rooms`, the measure at each depth by lines from the first line on; `ends`, the
-//! last piece of each line; `fits`, whether all of it stands in its place. All widths are in 1/2,048,000 em.
+//! end, and whether a hyphen is printed; `rooms`, the measure at each depth by lines from the first line on; `ends`,
+//! the last piece of each line; `fits`, whether all of it stands in its place. All widths are in 1/2,048,000 em.
 
 #![expect(clippy::print_stdout, reason = "what it prints is what it is for")]
 
