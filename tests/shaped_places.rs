@@ -210,8 +210,9 @@ proptest! {
         let mut boxed = plain.clone();
         boxed.panel.places[0].shape = Shape::Box;
         let (_, boxed) = set(&source, &boxed);
-        let standing =
-            |setting: &Setting| setting.lines.iter().filter(|line| line.fits()).map(told).collect::<Vec<_>>();
+        let standing = |setting: &Setting| -> Vec<_> {
+            setting.lines.iter().filter(|line| line.fits()).map(told).collect()
+        };
         prop_assert_eq!(standing(&polygon), standing(&round));
         prop_assert_eq!(standing(&polygon), standing(&boxed));
     }

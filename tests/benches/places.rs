@@ -44,33 +44,44 @@ enum Asked {
     More(f64),
 }
 
-/// The panels: their names, and what is asked of a key and of the fit beside the panel of a name.
-const KINDS: [(&str, &str, Asked, Asked); 5] = [
-    ("no places", "no places", Asked::Times(1.0), Asked::Times(1.0)),
-    ("four boxes", "no places", Asked::Times(1.2), Asked::Times(1.2)),
-    ("one box", "no places", Asked::Times(1.2), Asked::Times(1.2)),
-    ("bubble", "one box", Asked::More(2.0), Asked::More(30.0)),
-    ("cloud", "one box", Asked::More(2.0), Asked::More(30.0)),
+/// A panel, and what is asked of a key and of the fit there, beside another panel.
+struct Kind {
+    name: &'static str,
+    beside: &'static str,
+    key: Asked,
+    fit: Asked,
+}
+
+const fn kind(name: &'static str, beside: &'static str, key: Asked, fit: Asked) -> Kind {
+    Kind { name, beside, key, fit }
+}
+
+const KINDS: [Kind; 5] = [
+    kind("no places", "no places", Asked::Times(1.0), Asked::Times(1.0)),
+    kind("four boxes", "no places", Asked::Times(1.2), Asked::Times(1.2)),
+    kind("one box", "no places", Asked::Times(1.2), Asked::Times(1.2)),
+    kind("bubble", "one box", Asked::More(2.0), Asked::More(30.0)),
+    kind("cloud", "one box", Asked::More(2.0), Asked::More(30.0)),
 ];
 
 fn main() {
     let rounds = std::env::args().skip(1).find_map(|argument| argument.parse().ok()).unwrap_or(ROUNDS);
     let faces = Faces::built_in();
-    let briefs = KINDS.map(|(name, ..)| brief(name));
+    let briefs = KINDS.map(|kind| brief(kind.name));
     let drafts = [Draft::read(DRAFT), Draft::read(&format!("{DRAFT} Or so."))];
-    for (brief, (name, ..)) in briefs.iter().zip(&KINDS) {
+    for (brief, kind) in briefs.iter().zip(&KINDS) {
         let fit = Fit::of(&drafts[0], brief, &faces);
-        println!("{name:12} {} lines, {} over", fit.castoff.lines, fit.castoff.lines_over);
+        println!("{:12} {} lines, {} over", kind.name, fit.castoff.lines, fit.castoff.lines_over);
     }
     let mut memories = KINDS.map(|_| ReportMemory::default());
     let keys = timed(rounds, |kind, round| {
         black_box(Assessment::of(&drafts[round % 2], &briefs[kind], &faces, &mut memories[kind]));
     });
-    told("a key", &keys, |(.., key, _)| key);
+    told("a key", &keys, |kind| &kind.key);
     let fits = timed(rounds, |kind, round| {
         black_box(Fit::of(&drafts[round % 2], &briefs[kind], &faces));
     });
-    told("the fit", &fits, |(.., fit)| fit);
+    told("the fit", &fits, |kind| &kind.fit);
 }
 
 /// The milliseconds of each kind: the median of all rounds, each of which does all kinds.
@@ -91,20 +102,20 @@ fn timed(rounds: usize, mut work: impl FnMut(usize, usize)) -> Vec<f64> {
     times.into_iter().map(median).collect()
 }
 
-fn told(what: &str, times: &[f64], asked: impl Fn(&(&'static str, &'static str, Asked, Asked)) -> &Asked) {
+fn told(what: &str, times: &[f64], asked: fn(&Kind) -> &Asked) {
     for (kind, time) in KINDS.iter().zip(times) {
-        let beside = KINDS.iter().position(|(name, ..)| *name == kind.1).expect("a panel of that name");
+        let beside = KINDS.iter().position(|other| other.name == kind.beside).expect("a panel of that name");
         let (is_met, beside) = match asked(kind) {
             Asked::Times(most) => {
                 let ratio = time / times[beside];
-                (ratio <= *most, format!("{ratio:.2} times {} (asked: {most})", kind.1))
+                (ratio <= *most, format!("{ratio:.2} times {} (asked: {most})", kind.beside))
             }
             Asked::More(most) => {
                 let more = time - times[beside];
-                (more <= *most, format!("{more:+.3} ms beside {} (asked: {most})", kind.1))
+                (more <= *most, format!("{more:+.3} ms beside {} (asked: {most})", kind.beside))
             }
         };
-        println!("{what}, {:12} {time:7.3} ms, {beside}{}", kind.0, if is_met { "" } else { " MISSED" });
+        println!("{what}, {:12} {time:7.3} ms, {beside}{}", kind.name, if is_met { "" } else { " MISSED" });
     }
 }
 
@@ -126,8 +137,7 @@ fn brief(kind: &str) -> Brief {
     let places = if places.is_empty() { places } else { format!("  places:{places}") };
     let yaml = format!(
         "panel:\n  trim: 8 x 10 in\n  margins: 0.5 in\n  keep_out: [{{ barcode: EAN-13, corner: foot-spine }}]\n\
-         {places}\
-         type: {{ size: 13 pt, leading: 17 pt }}\n"
+         {places}type: {{ size: 13 pt, leading: 17 pt }}\n"
     );
     Brief::read(&yaml, Path::new("")).expect("a brief")
 }
