@@ -147,8 +147,8 @@ struct FitJson {
     x_height_mm: f64,
     /// Lines set, those over included.
     lines: usize,
-    /// Lines that the live area holds; with places, the lines that stand in their places, and those that are left in the
-    /// blurb's.
+    /// Lines that the live area holds; with places, the lines that stand in their places, and those that are left in
+    /// the blurb's.
     lines_available: usize,
     /// Lines that do not fit.
     lines_over: usize,
