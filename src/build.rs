@@ -1,5 +1,5 @@
-//! Lays the list of English words and their syllables out as the dictionary that the program carries, and copies the
-//! other lists of words to where the program includes them.
+//! Lays the list of English words and their syllables out as the dictionary that the program carries, copies the other
+//! lists of words to where the program includes them, and makes the built-in fonts smaller.
 //!
 //! The list of syllables is 1.2 MB of text and stays readable in `wordlists/`. The program looks words up in the bytes
 //! of the dictionary as they are, so that nothing has to be built when the program starts. What the lists of familiar
@@ -66,6 +66,10 @@ const INCLUDED: [&str; 27] = [
     "word-frequencies.txt",
     "wordy-phrases.txt",
 ];
+/// The folder of the built-in fonts.
+const FONTS: &str = "src/fonts";
+/// How much work is put into making a font smaller: the most.
+const SMALLEST: u8 = 10;
 /// The files whose code this script shares.
 const SHARED: [&str; 5] = ["build", "text/inflections", "text/spelling", "level/familiar", "level/gunning"];
 
@@ -77,9 +81,18 @@ fn main() -> Result<(), Box<dyn Error>> {
         println!("cargo::rerun-if-changed=src/{file}.rs");
     }
     println!("cargo::rerun-if-changed={FOLDER}");
+    println!("cargo::rerun-if-changed={FONTS}");
     let target = PathBuf::from(env::var_os("OUT_DIR").ok_or("cargo names no OUT_DIR")?);
     for file in INCLUDED {
         fs::write(target.join(file), read_if_there(file)?)?;
+    }
+    for font in fs::read_dir(FONTS)? {
+        let path = font?.path();
+        if let (Some(ending), Some(name)) = (path.extension(), path.file_name())
+            && ending == "ttf"
+        {
+            fs::write(target.join(name), miniz_oxide::deflate::compress_to_vec(&fs::read(&path)?, SMALLEST))?;
+        }
     }
     let mut missing = INCLUDED.to_vec();
     missing.push(SYLLABLES);

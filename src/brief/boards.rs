@@ -9,7 +9,7 @@
 use super::bounds::{self, Bound};
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
-use super::panel::{Binding, KeepOut, KeepOutOrigin, Panel};
+use super::panel::{Binding, KeepOut, KeepOutOrigin, Margins, Panel};
 use super::place::Shape;
 use super::shape::quarter_circle;
 use crate::units::{Length, Rect, Size};
@@ -109,15 +109,21 @@ pub(super) fn corners(panel: &Panel) -> Vec<KeepOut> {
     let head: Vec<(f64, f64)> =
         std::iter::once((0.0, 0.0)).chain(quarter.iter().map(|(across, down)| (1.0 - across, 1.0 - down))).collect();
     let foot = head.iter().map(|(across, down)| (*across, 1.0 - down)).collect();
-    let corner = |y, points| KeepOut {
+    // Copy keeps to its margins along the arc too. Where they are as wide as the arc is high, nothing of it is near.
+    let clear = |margin: Length| {
+        let margin = margin.min(panel.margins.fore_edge);
+        if margin < radius { margin } else { Length::ZERO }
+    };
+    let corner = |y, points, margin| KeepOut {
         origin: KeepOutOrigin::Corner,
         name: "round corner".to_owned(),
         rect: Rect { x: Length::ZERO, y, width: radius, height: radius },
         shape: Shape::Polygon(points),
-        clearance: Length::ZERO,
+        clearance: clear(margin),
         unit: Unit::Millimetres,
     };
-    vec![corner(Length::ZERO, head), corner(panel.face().height - radius, foot)]
+    let Margins { head: above, foot: below, .. } = panel.margins;
+    vec![corner(Length::ZERO, head, above), corner(panel.face().height - radius, foot, below)]
 }
 
 /// The part of the live area that lies clear of the joint. Keep-outs in a corner stand in the corners of this part.

@@ -89,7 +89,8 @@ fn write_part(sheet: &mut TextPage, part: &PartFigures, resolution: u32) {
         "box" => None,
         "ellipse" => Some("an ellipse that fills this box".to_owned()),
         "round" => Some("with rounded corners".to_owned()),
-        shape => Some(format!("a {shape} in this box")),
+        "polygon" => Some("a polygon in this box".to_owned()),
+        shape => Some(format!("an {shape} in this box")),
     };
     let holds = (!part.holds.is_empty()).then(|| format!("holds {}", joined(part.holds.clone())));
     let follows = part.follows.as_ref().map(|other| format!("its copy follows that in \"{}\"", visible(other)));

@@ -48,9 +48,9 @@ pub(crate) const BUCKET: usize = 8;
 impl SpellingTable {
     /// The table of the common words, with buckets of one place: small, so that most look-ups stay in the cache.
     pub(crate) const COMMON: Self = Self { before: 0, buckets: 1 << 14, places: 1 };
-    /// The table of all other words. Of its places two in three are taken, and nearly every word stands in its own
+    /// The table of all other words. Of its places three in four are taken, and nearly every word stands in its own
     /// bucket.
-    pub(crate) const OTHERS: Self = Self { before: Self::COMMON.buckets, buckets: 20_480, places: BUCKET };
+    pub(crate) const OTHERS: Self = Self { before: Self::COMMON.buckets, buckets: 17_920, places: BUCKET };
 
     /// How many buckets the table has.
     pub(crate) const fn buckets(self) -> usize {
