@@ -169,8 +169,9 @@ impl Drawing {
             }
             self.frame_of(FramePart::KeepOut, &keep_out.name, keep_out.rect, &keep_out.shape);
         }
-        // A place as large as the live area, which a flap that holds copy by itself has, shows nothing more.
-        for place in face.places.iter().filter(|place| place.bounds != face.live) {
+        // A place as large as the live area, which a flap that holds copy by itself has, shows nothing more. Where one
+        // that follows another begins is known with its copy.
+        for place in face.places.iter().filter(|place| place.bounds != face.live && place.follows.is_none()) {
             self.frame_of(FramePart::Place, &place.name, place.bounds, &place.shape);
         }
     }
@@ -231,7 +232,7 @@ impl Drawing {
         let foot = brief.panel.face().foot();
         let with_copy = |(face, mut drawing): (CoverFace, Self)| {
             let lines = report.fit.lines_on(face).filter(|(_, line)| line.set.top < foot);
-            drawing.add(lines, report, copy, brief);
+            drawing.add(face, lines, (report, copy, brief));
             (face, drawing)
         };
         Self::of_faces_alone(brief).into_iter().map(with_copy).collect()
@@ -239,16 +240,22 @@ impl Drawing {
 
     /// Adds every line of a face.
     fn add_lines(&mut self, face: CoverFace, report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) {
-        self.add(report.fit.lines_on(face), report, copy, brief);
+        self.add(face, report.fit.lines_on(face), (report, copy, brief));
     }
 
+    /// Adds the places of a face that follow others, and lines on it.
     fn add<'l>(
         &mut self,
+        face: CoverFace,
         lines: impl Iterator<Item = (usize, &'l FitLine)>,
-        report: &Report,
-        copy: &ShapedCopy<'_>,
-        brief: &Brief,
+        (report, copy, brief): (&Report, &ShapedCopy<'_>, &Brief),
     ) {
+        let places = brief.faces().filter(|layout| layout.face == face).flat_map(|layout| layout.places);
+        for place in places.filter(|place| place.follows.is_some()) {
+            if let Some(set) = report.fit.places.iter().find(|set| set.name == place.name) {
+                self.frame_of(FramePart::Place, &place.name, set.live, &place.shape);
+            }
+        }
         for (number, line) in lines {
             let set = &line.set;
             let paragraph = copy.paragraphs.get(set.paragraph);
