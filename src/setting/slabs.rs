@@ -36,8 +36,9 @@ pub(super) struct Outline {
 /// The edges that enter a slab of depth.
 #[derive(Debug, Clone, PartialEq, Default)]
 struct Slab {
-    /// The edges' numbers among those of the outline.
-    edges: Vec<usize>,
+    /// The edges' numbers among those of the outline, each with what it takes of the whole slab; nothing at zero where
+    /// it takes nothing.
+    edges: Vec<(usize, Stretch)>,
     /// What they take of the whole slab, from left to right and merged.
     cuts: Vec<Stretch>,
 }
@@ -70,14 +71,13 @@ impl Outline {
         for (number, edge) in self.edges.iter().enumerate() {
             let (first, last) =
                 (self.slab_at(edge.upper.1 - self.distance), self.slab_at(edge.lower.1 + self.distance));
-            self.slabs[first..=last].iter_mut().for_each(|slab| slab.edges.push(number));
+            for slab in first..=last {
+                let whole = edge.cut(self.distance, self.border(slab), self.border(slab + 1)).map(rounded);
+                self.slabs[slab].edges.push((number, whole.unwrap_or_default()));
+                self.slabs[slab].cuts.extend(whole);
+            }
         }
-        for slab in 0..self.slabs.len() {
-            let mut cuts = Vec::new();
-            self.cut_slab(slab, self.border(slab), self.border(slab + 1), &mut cuts);
-            merge(&mut cuts);
-            self.slabs[slab].cuts = cuts;
-        }
+        self.slabs.iter_mut().for_each(|slab| merge(&mut slab.cuts));
     }
 
     /// The highest and the lowest depth of the edges, without the distance; none where there is no edge.
@@ -129,24 +129,25 @@ impl Outline {
         }
         let level = self.level.partition_point(|(depth, _)| *depth <= top);
         stretches.extend(self.level[level..].iter().take_while(|(depth, _)| *depth < foot).map(|(_, ends)| *ends));
-        let mut slab = self.slab_at(top);
-        while slab < self.slabs.len() && self.border(slab) < foot {
-            let (head, end) = (self.border(slab), self.border(slab + 1));
-            if top <= head && end <= foot {
-                stretches.extend_from_slice(&self.slabs[slab].cuts);
-            } else {
-                self.cut_slab(slab, top.max(head), foot.min(end), stretches);
-            }
-            slab += 1;
-        }
+        let first = self.slab_at(top);
+        let entered = (first..self.slabs.len()).take_while(|slab| self.border(*slab) < foot);
+        let is_whole = |slab: &usize| top <= self.border(*slab) && self.border(*slab + 1) <= foot;
+        entered.clone().filter(is_whole).for_each(|slab| stretches.extend_from_slice(&self.slabs[slab].cuts));
         merge(stretches);
+        for slab in entered.filter(|slab| !is_whole(slab)) {
+            self.cut_slab(slab, top.max(self.border(slab)), foot.min(self.border(slab + 1)), stretches);
+            merge(stretches);
+        }
     }
 
-    /// Adds what the edges of a slab take of a part of it.
+    /// Adds what the edges of a slab take of a part of it, but for edges of which it is known that even the whole slab
+    /// has no more of them than is in `stretches`.
     fn cut_slab(&self, slab: usize, top: f64, foot: f64, stretches: &mut Vec<Stretch>) {
-        if top < foot {
-            let edges = self.slabs[slab].edges.iter().map(|number| &self.edges[*number]);
-            stretches.extend(edges.filter_map(|edge| edge.cut(self.distance, top, foot)).map(rounded));
+        let known = stretches.len();
+        for (number, whole) in self.slabs[slab].edges.iter().filter(|_| top < foot) {
+            if !stretches[..known].iter().any(|(from, to)| *from <= whole.0 && whole.1 <= *to) {
+                stretches.extend(self.edges[*number].cut(self.distance, top, foot).map(rounded));
+            }
         }
     }
 
@@ -154,7 +155,7 @@ impl Outline {
     /// the right of it.
     fn holds_middle(&self, (from, to): Stretch, top: f64, foot: f64) -> bool {
         let (x, y) = ((from.to_units() + to.to_units()) / 2.0, (top + foot) / 2.0);
-        let edges = self.slabs[self.slab_at(y)].edges.iter().map(|number| &self.edges[*number]);
+        let edges = self.slabs[self.slab_at(y)].edges.iter().map(|(number, _)| &self.edges[*number]);
         edges.filter(|edge| edge.is_right_of(x, y)).count() % 2 == 1
     }
 
