@@ -54,7 +54,7 @@ pub(super) fn schema(of: Described) -> Result<Answer, Error> {
         Described::Panel => schema::panel(),
         Described::Unread => schema::unread(),
     };
-    say(&format!("{schema}\n"))
+    say(schema)
 }
 
 pub(super) fn licences() -> Result<Answer, Error> {

@@ -1,5 +1,6 @@
 //! Drafts side by side as data: JSON, and CSV for a spreadsheet.
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -17,7 +18,8 @@ use crate::report::effects::{Figures, PlaceFigures};
 pub(super) const SCHEMA: &str = "blurbwright-compare-1";
 
 /// Drafts side by side.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct ComparisonJson {
     /// The name of this form: `blurbwright-compare-1`.
     schema: &'static str,
@@ -34,7 +36,8 @@ pub(super) struct ComparisonJson {
 }
 
 /// One draft.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct ComparedJson {
     /// The draft's file as it was named.
     path: String,
@@ -83,7 +86,8 @@ struct ComparedJson {
 }
 
 /// One measure of every draft.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct RowJson {
     /// A measure's key, `terms`, `must_missing`, `term`, `fit`, `place`, `largest_size`, `limits_outside` or
     /// `queries`.
@@ -102,7 +106,8 @@ struct RowJson {
 }
 
 /// One draft's value in a row.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct ValueJson {
     /// The number: lines over are below zero in `fit` and `place`; null where there is none.
     value: Option<f64>,
@@ -113,7 +118,8 @@ struct ValueJson {
 }
 
 /// A draft that another beats.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct BeatenJson {
     /// The draft's file.
     path: String,
@@ -124,7 +130,8 @@ struct BeatenJson {
 }
 
 /// What makes two drafts differ.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct DifferencesJson {
     /// The figures of the first draft.
     first: FiguresJson,
@@ -139,7 +146,8 @@ struct DifferencesJson {
 }
 
 /// Figures of all that is printed, the grade of the blurb, the terms of headline and blurb.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct FiguresJson {
     /// Lines set.
     lines: usize,
@@ -161,7 +169,8 @@ struct FiguresJson {
 }
 
 /// What is followed of one place.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct PlaceFiguresJson {
     /// What the brief calls the place.
     name: String,
@@ -174,7 +183,8 @@ struct PlaceFiguresJson {
 }
 
 /// One change.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct ChangeJson {
     /// `inserted`, `deleted`, `replaced` or `moved`.
     kind: &'static str,

@@ -1,5 +1,6 @@
 //! How the lines fall, as JSON: runts, an uneven edge, lines on different sides, lines that are short or long to read.
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -7,7 +8,8 @@ use crate::report::fit::Findings;
 use crate::setting::findings::{Runt, Uneven};
 
 /// How the lines fall.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct FindingsJson {
     /// Last lines of paragraphs that are one short word.
     runts: Vec<RuntJson>,
@@ -25,7 +27,8 @@ pub(super) struct FindingsJson {
 }
 
 /// A last line that is one short word.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct RuntJson {
     /// The line, counted from 1.
     line: usize,
@@ -36,7 +39,8 @@ struct RuntJson {
 }
 
 /// A line that is much shorter than both its neighbours.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct ShortJson {
     /// The line, counted from 1.
     line: usize,

@@ -4,6 +4,7 @@
 //! ends in `_data`. Every length is in points, every place is in bytes of the draft's file, and every number is a JSON
 //! number. A key is never removed or given another meaning without a new `schema`.
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -11,7 +12,8 @@ use super::visible::acts_on_a_terminal;
 use crate::draft::Span;
 
 /// Bytes of the draft's file.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct SpanJson {
     /// The first byte.
     start: usize,

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -17,7 +18,8 @@ use crate::report::levels::{Levels, Section};
 pub(super) const SCHEMA: &str = "blurbwright-level-1";
 
 /// Reading level.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct LevelJson {
     /// The one measure that suits the readers' age, as a band; null of fewer than 20 words, which are too few to tell,
     /// without its list, or in a language that has none.
@@ -40,7 +42,8 @@ pub(super) struct LevelJson {
 }
 
 /// The reading level to name first.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct HeadlineJson {
     /// The measure's name.
     measure: &'static str,
@@ -57,7 +60,8 @@ struct HeadlineJson {
 }
 
 /// One published measure.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct MeasureJson {
     /// The measure's name in `scores`.
     measure: &'static str,
@@ -83,7 +87,8 @@ struct MeasureJson {
 }
 
 /// A sentence that costs the level.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct CostlySentenceJson {
     /// How many words the sentence has.
     words: usize,
@@ -98,7 +103,8 @@ struct CostlySentenceJson {
 }
 
 /// A word outside the list of the headline's measure.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct UnfamiliarJson {
     /// The word as it is written where it first stands.
     word: String,
@@ -111,7 +117,8 @@ struct UnfamiliarJson {
 }
 
 /// A word that no list knows.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct GuessedJson {
     /// The word as it is written where it first stands.
     word: String,
@@ -190,7 +197,8 @@ impl GuessedJson {
 }
 
 /// The reading level of a text and of each of its sections.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct LevelsJson {
     /// The name of this form.
     schema: &'static str,
@@ -203,7 +211,8 @@ pub(super) struct LevelsJson {
 }
 
 /// The reading level of one section.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct SectionJson {
     /// The section's heading, or its number where it has none.
     name: String,

@@ -1,5 +1,6 @@
 //! The panel's figures as JSON: each length in inches, millimetres, points and pixels.
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -31,7 +32,8 @@ pub fn json(page: &PanelPage<'_>) -> String {
 }
 
 /// The figures of one panel.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct PanelJson<'a> {
     /// The name of this form.
     schema: &'static str,
@@ -53,7 +55,8 @@ pub(super) struct PanelJson<'a> {
 }
 
 /// One part, its place from the head left corner of its face.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct PartJson<'a> {
     /// What it is.
     name: &'a str,
@@ -82,7 +85,8 @@ struct PartJson<'a> {
 }
 
 /// One length in every unit.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct LengthJson {
     /// Inches.
     #[serde(rename = "in")]

@@ -1,5 +1,6 @@
 //! The shape of the JSON of a place of copy, and of the title on the spine, as they stand in a report.
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -9,7 +10,8 @@ use crate::setting::SpineTitle;
 use crate::units::Length as Distance;
 
 /// A place of copy with what it holds, takes and leaves. Lengths are from the head left corner of its face.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct PlaceJson {
     /// What the brief calls the place; `live area` for the part of the panel where all stands that no place holds.
     name: String,
@@ -80,7 +82,8 @@ impl PlaceJson {
 }
 
 /// The book's title on its spine, in one line.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct SpineJson {
     /// What is printed.
     title: String,

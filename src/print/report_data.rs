@@ -1,5 +1,6 @@
 //! The report on one draft as JSON.
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -22,7 +23,8 @@ use crate::units::Length as Distance;
 pub(super) const SCHEMA: &str = "blurbwright-report-1";
 
 /// The report on one draft.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub struct ReportJson {
     /// The name of this form: `blurbwright-report-1`.
     schema: &'static str,
@@ -51,7 +53,8 @@ pub struct ReportJson {
 }
 
 /// Where the report's material came from.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct DraftJson {
     /// The draft's file as it was named; `-` for standard input.
     path: String,
@@ -60,7 +63,8 @@ struct DraftJson {
 }
 
 /// Counts of the blurb.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct LengthJson {
     /// Grapheme clusters, blanks between words included.
     characters: usize,
@@ -87,7 +91,8 @@ struct LengthJson {
 }
 
 /// Coverage of the brief's terms.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct TermsJson {
     /// How many terms the brief wants.
     wanted: usize,
@@ -102,7 +107,8 @@ struct TermsJson {
 }
 
 /// One wanted term.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct TermJson {
     /// The term as the brief has it.
     term: String,
@@ -121,7 +127,8 @@ struct TermJson {
 }
 
 /// One wording to avoid.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct AvoidedJson {
     /// The wording as the brief has it.
     wording: String,
@@ -130,7 +137,8 @@ struct AvoidedJson {
 }
 
 /// The setting and its cast-off. Lines are of all blocks; `spare` ones are of the blurb's type.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct FitJson {
     /// Whether every line stands in its place and none is wider than its measure, and the title fits on the spine.
     fits: bool,
@@ -190,7 +198,8 @@ struct FitJson {
 }
 
 /// Letters set in another font than their block's.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct StoodInJson {
     /// `serif` or `sans`.
     font: String,
@@ -199,7 +208,8 @@ struct StoodInJson {
 }
 
 /// Bold or italic that the copy asks for, of a font that has no such face.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct MissingStyleJson {
     /// What the font's family is called.
     font: String,
@@ -210,7 +220,8 @@ pub(super) struct MissingStyleJson {
 }
 
 /// A font that is not at hand and is stood in for by the length of its alphabet.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct EstimateJson {
     /// What the font is called.
     font: String,
@@ -223,7 +234,8 @@ pub(super) struct EstimateJson {
 }
 
 /// One printed line.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct LineJson {
     /// What is printed.
     text: String,
@@ -246,7 +258,8 @@ struct LineJson {
 }
 
 /// One limit, or what is usual, and the value that the draft has.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct LimitJson {
     /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide`, `spine_title`
     /// (points that the title is too long, or its letters too high) or `missing_letters`.
@@ -270,7 +283,8 @@ pub(super) struct LimitJson {
 }
 
 /// Something about the draft's form.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct NoteJson {
     /// What was found and what was done about it.
     note: String,

@@ -1,5 +1,6 @@
 //! The copy at every size as JSON.
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -15,7 +16,8 @@ use crate::units::Length;
 pub(super) const SCHEMA: &str = "blurbwright-fit-1";
 
 /// The copy of one draft at every size.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct SizesJson {
     /// The name of this form.
     schema: &'static str,
@@ -49,7 +51,8 @@ pub(super) struct SizesJson {
 }
 
 /// The copy at one size.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct RowJson {
     /// The size of the blurb.
     size_pt: f64,
@@ -80,7 +83,8 @@ struct RowJson {
 }
 
 /// The largest size of the blurb at which one place holds its copy.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct LargestJson {
     /// What the brief calls the place; `live area` for the part of the panel where all stands that no place holds.
     name: String,
@@ -93,7 +97,8 @@ struct LargestJson {
 }
 
 /// What one place takes and leaves at one size.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct PlaceAtSizeJson {
     /// What the brief calls the place.
     name: String,
@@ -110,7 +115,8 @@ struct PlaceAtSizeJson {
 }
 
 /// What a line costs in one paragraph.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct PriceJson {
     /// What part of the copy the paragraph belongs to.
     block: &'static str,

@@ -1,5 +1,6 @@
 //! The terms of a draft as JSON.
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -17,7 +18,8 @@ use crate::terms::story::{Candidate, Named};
 pub(super) const SCHEMA: &str = "blurbwright-terms-1";
 
 /// The terms and names of one draft.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct TermsOfDraftJson {
     /// The name of this form.
     schema: &'static str,
@@ -37,7 +39,8 @@ pub(super) struct TermsOfDraftJson {
 }
 
 /// A place in a file.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct PlaceJson {
     /// The line, from 1.
     line: usize,
@@ -50,7 +53,8 @@ struct PlaceJson {
 }
 
 /// One wanted term.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct TermPlacesJson {
     /// The term as the brief has it.
     term: String,
@@ -69,7 +73,8 @@ struct TermPlacesJson {
 }
 
 /// Something that is nearly a term.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct NearJson {
     /// `spelling`, `broken` (the words of the phrase apart or in another order) or `family` (another form, a word made
     /// from the same word, or its British or American spelling).
@@ -81,7 +86,8 @@ struct NearJson {
 }
 
 /// One wording to avoid.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct AvoidedPlacesJson {
     /// The wording as the brief has it.
     wording: String,
@@ -90,7 +96,8 @@ struct AvoidedPlacesJson {
 }
 
 /// One name of the brief.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct NameJson {
     /// The name as the brief has it.
     name: String,
@@ -101,7 +108,8 @@ struct NameJson {
 }
 
 /// A word that is spelt nearly like a name.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct TwinJson {
     /// The name, or the word of it, that it is near to.
     near: String,
@@ -111,7 +119,8 @@ struct TwinJson {
 
 /// What the manuscript says, and what the draft takes from it. Places are in the manuscript's file unless they say
 /// otherwise.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct StoryJson {
     /// The manuscript as it was named.
     path: String,
@@ -132,7 +141,8 @@ struct StoryJson {
 }
 
 /// A word or phrase that is characteristic of the manuscript.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct CandidateJson {
     /// The word or phrase in its most frequent form.
     wording: String,
@@ -147,7 +157,8 @@ struct CandidateJson {
 }
 
 /// A name in the manuscript.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct StoryNameJson {
     /// The name in its most frequent spelling.
     name: String,
@@ -164,7 +175,8 @@ struct StoryNameJson {
 }
 
 /// Another spelling of a name.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct VariantJson {
     /// The name in the other spelling.
     written: String,
@@ -175,7 +187,8 @@ struct VariantJson {
 }
 
 /// Wording that the draft and the manuscript share.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct TakenJson {
     /// Where it stands in the draft's file.
     in_draft: PlaceJson,

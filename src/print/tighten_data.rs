@@ -1,5 +1,6 @@
 //! What can go in a draft as JSON.
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -16,7 +17,8 @@ use crate::report::tighten::wording;
 pub(super) const SCHEMA: &str = "blurbwright-tighten-1";
 
 /// What can go in one draft.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct TightenJson {
     /// The name of this form.
     schema: &'static str,
@@ -44,7 +46,8 @@ pub(super) struct TightenJson {
 }
 
 /// The plan.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct PlanJson {
     /// The names of its cuts, in the order of the copy.
     cuts: Vec<String>,
@@ -57,7 +60,8 @@ struct PlanJson {
 }
 
 /// A shorter wording of a place.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct CutJson {
     /// What `--apply` calls it.
     cut: String,
@@ -86,7 +90,8 @@ struct CutJson {
 }
 
 /// A place that the author should look at.
-#[derive(Debug, Serialize, JsonSchema)]
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 struct QueryJson {
     /// What `--stet` calls it.
     query: usize,

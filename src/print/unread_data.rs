@@ -1,5 +1,6 @@
 //! What stands in JSON in the place of a draft that could not be read, so that a script sees as many objects as drafts.
 
+#[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -9,7 +10,8 @@ use super::json::{Style, written};
 pub(super) const SCHEMA: &str = "blurbwright-unread-1";
 
 /// A draft, or a book without one, that could not be read or understood.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
 pub struct UnreadJson {
     /// The name of this form: `blurbwright-unread-1`.
     schema: &'static str,
