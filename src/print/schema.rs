@@ -1,7 +1,7 @@
 //! The JSON Schemas of what is printed, so that a script's author need not guess.
 //!
-//! They stand in `schemas/` as they are printed, so that the program carries nothing to make them with. A test makes them
-//! from the types that are printed, and holds them to that.
+//! The schemas stand in `schemas/` as `schema` prints them, so that the program carries nothing to make them with. A
+//! test makes them from the types that are printed, and holds them to that.
 
 /// The schema of one report, in JSON Schema draft 2020-12.
 pub fn report() -> &'static str {
