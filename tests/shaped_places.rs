@@ -220,3 +220,18 @@ proptest! {
         prop_assert_eq!(standing(&polygon), standing(&boxed));
     }
 }
+
+/// A word that goes nowhere whole stands as high as the measure is whole, below the shape that narrows it.
+#[test]
+fn a_word_wider_than_its_measure_stands_where_that_is_whole() {
+    let moon = "{ name: moon, shape: ellipse, size: 60 x 60 pt, at: { head: 0 pt, spine: 0 pt } }";
+    let yaml = format!(
+        "panel:\n  trim: 100 x 300 pt\n  margins: 0 pt\n  keep_out: [{moon}]\ntype: {{ size: 12 pt, leading: 15 pt }}\n"
+    );
+    let brief = Brief::read(&yaml, Path::new("")).unwrap_or_else(|fault| panic!("{fault}"));
+    let (_, setting) = set(&"lamp".repeat(12), &brief);
+    let (room, line) = (&setting.places[0].room, &setting.lines[0]);
+    let is_narrowed = |tenths: i64| room.at(Length::pt(0.1) * tenths, line.leading).narrowed;
+    assert_eq!(Some(line.top), (0..3000).find(|tenths| !is_narrowed(*tenths)).map(|tenths| Length::pt(0.1) * tenths));
+    assert_eq!(line.top, Length::pt(60.0));
+}

@@ -7,6 +7,7 @@
 use super::breaks;
 use super::filler::{Filler, LinePlace, UnplacedLine};
 use super::lines::SetLine;
+use super::room::LineSlot;
 use super::shaped::Piece;
 use crate::units::{Em, Length};
 
@@ -18,7 +19,8 @@ pub(super) fn set(filler: &Filler<'_>, mut depth: Length, mut indent: Length, li
     let mut tail: Option<Piece> = None;
     while let Some(first) = tail.or(rest.first().copied()) {
         let slot = filler.room.at(depth, filler.form.leading);
-        let takes = |slot| first.fits_alone(filler.room_for(&first, slot, indent));
+        // Where the measure is whole a line stands in any case: what does not go in there goes nowhere.
+        let takes = |slot: LineSlot| !slot.narrowed || first.fits_alone(filler.room_for(&first, slot, indent));
         let room = filler.room_for(&first, slot, indent);
         let line;
         if first.fits_alone(room) {

@@ -184,10 +184,11 @@ impl<'a> LineSearch<'a> {
         let takes = |slot| first.fits_alone(self.filler.room_for(first, slot, indent));
         loop {
             let slot = room.at(depth, leading);
-            if takes(slot) {
-                return Some((depth, slot));
+            match (takes(slot), slot.narrowed) {
+                (true, _) => return Some((depth, slot)),
+                (false, true) => depth = room.next_change(depth, leading, |slot| !slot.narrowed || takes(slot))?,
+                (false, false) => return None,
             }
-            depth = if slot.narrowed { room.next_change(depth, leading, takes)? } else { return None };
         }
     }
 
