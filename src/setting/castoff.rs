@@ -10,6 +10,9 @@ use crate::units::{Em, Length};
 /// The sizes that are tried, in tenths of a point: from 4 to 40 pt.
 const TRIED_TENTHS: std::ops::RangeInclusive<i64> = 40..=400;
 
+/// Lines may be wider than their measures by the tolerance; a thousandth is far more.
+const WITHIN_ROUNDING: f64 = 1.001;
+
 /// A place narrower than this many ems of the blurb takes no line.
 const NARROWEST_LINE_EMS: i64 = 3;
 
@@ -205,7 +208,19 @@ impl<'a> Trials<'a> {
 
     fn may_hold(&self, place: usize, forms: &Forms) -> bool {
         let room = &self.rooms.places()[place].room;
-        self.least_depth(place, room, forms).fits(room.depth())
+        let has_area = room.line_area().is_none_or(|area| self.least_area(place, forms) <= area * WITHIN_ROUNDING);
+        has_area && self.least_depth(place, room, forms).fits(room.depth())
+    }
+
+    /// What the copy of a place takes of the area for lines in a shape at the least: its letters without the blanks
+    /// between words.
+    fn least_area(&self, place: usize, forms: &Forms) -> f64 {
+        let paragraphs = self.copy.paragraphs.iter().zip(&self.least).filter(|(_, least)| least.place == place);
+        let area = |(paragraph, least): (&ShapedBlock<'_>, &LeastOf)| {
+            let form = forms.form(paragraph.block.kind);
+            least.width.at(form.size).to_pt() * Room::height_for_area(form.leading)
+        };
+        paragraphs.map(area).sum()
     }
 
     /// A depth that no setting of a place can go below: each paragraph in as few lines of the whole measure as its
@@ -259,6 +274,37 @@ mod tests {
                 let room = Rooms::of(&brief);
                 let fits = |size: &Length| Setting::new(&copy, &copy.forms().at(*size), &room).fits();
                 assert_eq!(largest_size(&copy, &room), tried().rev().find(fits), "{width} x {height}: {source}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_largest_size_in_a_shape_is_that_of_trying_each() {
+        let long = "The boats are out, and the lamp is dark. Who goes up the ninety-nine stairs? Oona does. ".repeat(4);
+        let bubble = "{ polygon: [10% 0%, 90% 5%, 100% 60%, 55% 70%, 20% 100%, 30% 70%, 0% 40%] }";
+        for shape in ["ellipse", bubble] {
+            for (stack, kind) in [("centre", "first-fit"), ("foot", "total-fit")] {
+                let text = format!(
+                    "panel: {{ trim: 400 x 400 pt, margins: 0 pt, keep_out: [{{ name: box, size: 30 x 20 pt, at: {{ \
+                     spine: 150 pt, head: 90 pt }} }}], places: [{{ name: it, holds: blurb, shape: {shape}, size: 220 \
+                     x 180 pt, at: {{ head: 40 pt, fore-edge: 50 pt }}, inset: 5 pt, stack: {stack} }}] }}\ntype: {{ \
+                     breaks: {kind} }}\n"
+                );
+                let brief = Brief::read(&text, Path::new("")).unwrap();
+                for source in [&long[..88], &long] {
+                    let (draft, faces) = (Draft::read(source), Faces::built_in());
+                    let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
+                    let rooms = Rooms::of(&brief);
+                    // Each size is set as the search sets it.
+                    let fits = |size: &Length| {
+                        let mut setting = Setting::default();
+                        setting.set_at_head(&copy, &copy.forms().at(*size), &rooms);
+                        setting.fits()
+                    };
+                    let tried_each = tried().rev().find(fits);
+                    assert!(tried_each.is_some(), "{shape}: {source}");
+                    assert_eq!(largest_size(&copy, &rooms), tried_each, "{shape}, {stack}: {source}");
+                }
             }
         }
     }

@@ -3,6 +3,8 @@
 //! A place of several columns is one room whose depth runs on from the foot of a column to the head of the next. Depths
 //! given to a room run so; [`Room::top_at`] tells where on the face they are.
 
+use std::sync::OnceLock;
+
 use super::contour::Contour;
 use crate::brief::panel::KeepOut;
 use crate::brief::place::Shape;
@@ -19,7 +21,13 @@ pub struct Room {
     inside: Option<Contour>,
     /// Keep-outs that are no boxes, with their clearance.
     contours: Vec<Contour>,
+    /// [`Room::line_area`], once it was asked for.
+    line_area: OnceLock<Option<f64>>,
 }
+
+/// The height of the strips by which the area for lines is measured, in points: a cloud as large as a hand has some
+/// hundred.
+const STRIP_PT: f64 = 0.5;
 
 /// How a room is parted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -45,7 +53,14 @@ impl Room {
     /// The room of a box round keep-outs.
     pub fn of_box(live: Rect, keep_outs: &[KeepOut]) -> Self {
         let columns = Columns { count: 1, gutter: Length::ZERO };
-        let mut room = Self { live, columns, keep_outs: Vec::new(), inside: None, contours: Vec::new() };
+        let mut room = Self {
+            live,
+            columns,
+            keep_outs: Vec::new(),
+            inside: None,
+            contours: Vec::new(),
+            line_area: OnceLock::new(),
+        };
         let is_box = |keep_out: &&KeepOut| keep_out.shape == Shape::Box;
         room.keep_out_of(keep_outs.iter().filter(is_box).map(KeepOut::cleared));
         let shaped = keep_outs.iter().filter(|keep_out| !is_box(keep_out) && keep_out.cleared().overlaps(&live));
@@ -64,6 +79,7 @@ impl Room {
     /// Takes a shape out of the room.
     pub(super) fn keep_out_of_shape(&mut self, shape: &Shape, bounds: Rect) {
         self.contours.push(Contour::of(shape, bounds, Length::ZERO));
+        self.line_area.take();
     }
 
     /// Whether the room, or anything taken out of it, is no box.
@@ -81,6 +97,7 @@ impl Room {
     pub(super) fn begun_at(mut self, head: Length) -> Self {
         let foot = self.live.foot();
         self.live = Rect { y: head, height: (foot - head).or_zero(), ..self.live };
+        self.line_area.take();
         self
     }
 
@@ -89,6 +106,7 @@ impl Room {
         let live = self.live;
         self.keep_outs.extend(boxes.filter(|rect| rect.overlaps(&live)));
         self.keep_outs.sort_by_key(|rect| rect.x);
+        self.line_area.take();
     }
 
     /// Where copy may stand, keep-outs aside.
@@ -116,6 +134,25 @@ impl Room {
         let Columns { count, gutter } = self.columns;
         let columns = count as i64;
         (self.live.width - gutter * (columns - 1)).or_zero() / columns
+    }
+
+    /// What lines in a shape can take up, in square points; none for a box. The measure of a line times the height that
+    /// [`Room::height_for_area`] tells is what it takes of that.
+    ///
+    /// A line is no longer than the widest stretch of any strip that lies wholly in its height.
+    pub(super) fn line_area(&self) -> Option<f64> {
+        *self.line_area.get_or_init(|| {
+            self.inside.as_ref()?;
+            let strip = Length::pt(STRIP_PT);
+            let strips = self.live.height.count_of(strip) as i64;
+            let width = |number: i64| self.at(self.live.y + strip * number, strip).width.to_pt();
+            Some((0..strips).map(width).sum::<f64>() * STRIP_PT)
+        })
+    }
+
+    /// The height of a line, in points, less the strips in which it lies only in part.
+    pub(super) fn height_for_area(leading: Length) -> f64 {
+        (leading.to_pt() - 2.0 * STRIP_PT).max(0.0)
     }
 
     /// The column at a depth, from 0; the last one below the foot of all.
