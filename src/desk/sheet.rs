@@ -229,8 +229,8 @@ impl DraftSheet {
         row_at(&self.rows, self.editor.cursor())
     }
 
-    /// The printed line that the cursor is in, or else the last before it. What stands before the words of a line, and a
-    /// heading above them, belong to that line.
+    /// The printed line that the cursor is in, or else the last before it. What stands before the words of a line, and
+    /// a heading above them, belong to that line.
     pub fn line_at_cursor(&self) -> Option<usize> {
         let from = self.cursor_row();
         let text = self.editor.text();
