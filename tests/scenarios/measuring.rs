@@ -188,3 +188,16 @@ fn other_titles_are_a_list() {
     let steps: Vec<f64> = depths.windows(2).map(|pair| (pair[1] - pair[0]).round()).collect();
     assert_eq!(steps, [27.0, 18.0]);
 }
+
+/// The pages are those of the program that knew no places.
+#[test]
+fn without_places_every_page_is_as_it_was() {
+    let book = Book::sample().file("brief.yaml", include_str!("../data/one_column.yaml"));
+    let pages = include_str!("../data/one_column.txt").split("$ blurbwright ").skip(1);
+    let mut count = 0;
+    for (command, page) in pages.filter_map(|page| page.split_once('\n')) {
+        assert_eq!(book.run(command.split(' ')).printed, page, "{command}");
+        count += 1;
+    }
+    assert_eq!(count, 5);
+}
