@@ -303,8 +303,8 @@ mod tests {
         for (shape, stack, form) in settings {
             let text = format!(
                 "panel: {{ trim: 400 x 400 pt, margins: 0 pt, keep_out: [{{ name: box, size: 30 x 20 pt, at: {{ spine: \
-                 150 pt, head: 90 pt }} }}], places: [{{ name: it, holds: blurb, shape: {shape}, size: 220 x 180 pt, at: \
-                 {{ head: 40 pt, fore-edge: 50 pt }}, inset: 5 pt, stack: {stack} }}] }}\ntype: {{ {form} }}\n"
+                 150 pt, head: 90 pt }} }}], places: [{{ name: it, holds: blurb, shape: {shape}, size: 220 x 180 pt, \
+                 at: {{ head: 40 pt, fore-edge: 50 pt }}, inset: 5 pt, stack: {stack} }}] }}\ntype: {{ {form} }}\n"
             );
             let brief = Brief::read(&text, Path::new("")).unwrap();
             let (draft, faces) = (Draft::read(&source), Faces::built_in());
