@@ -56,6 +56,20 @@ fn box_of(line: &SetLine) -> Rect {
     Rect { x: line.x, y: line.top, width: line.width, height: line.leading }
 }
 
+/// Holds that every letter of a draft stands on one line, and that the lines of a paragraph go on where the one before
+/// ends.
+pub(crate) fn check_letters(draft: &Draft, setting: &Setting) -> Result<(), TestCaseError> {
+    for (number, block) in draft.blocks.iter().enumerate() {
+        let mut end = 0;
+        for line in setting.lines.iter().filter(|line| line.paragraph == number) {
+            prop_assert!(block.text()[end..line.text.start].trim().is_empty());
+            end = line.text.end;
+        }
+        prop_assert!(block.text()[end..].trim().is_empty());
+    }
+    Ok(())
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -73,14 +87,7 @@ proptest! {
     #[test]
     fn every_letter_stands_on_one_line(source in copy()) {
         let (draft, setting) = set(&source, &brief(PLACES));
-        for (number, block) in draft.blocks.iter().enumerate() {
-            let mut end = 0;
-            for line in setting.lines.iter().filter(|line| line.paragraph == number) {
-                prop_assert!(block.text()[end..line.text.start].trim().is_empty());
-                end = line.text.end;
-            }
-            prop_assert!(block.text()[end..].trim().is_empty());
-        }
+        check_letters(&draft, &setting)?;
     }
 
     /// A line that is not over stands in its place, clear of keep-outs, and meets no line of another place.

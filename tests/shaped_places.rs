@@ -10,6 +10,7 @@ use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
 use blurbwright::units::{Length, Rect};
 use proptest::prelude::*;
 
+use crate::places::check_letters;
 use crate::shapes::{outside_by, slow_off, star};
 
 /// The panel's sides, in points.
@@ -144,14 +145,7 @@ proptest! {
                 }
             }
         }
-        for (number, block) in draft.blocks.iter().enumerate() {
-            let mut end = 0;
-            for line in setting.lines.iter().filter(|line| line.paragraph == number) {
-                prop_assert!(block.text()[end..line.text.start].trim().is_empty());
-                end = line.text.end;
-            }
-            prop_assert!(block.text()[end..].trim().is_empty());
-        }
+        check_letters(&draft, &setting)?;
     }
 
     /// A word that stands lower than the line before it ends goes in at no tenth of a point between.

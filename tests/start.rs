@@ -204,7 +204,7 @@ fn the_first_draft_measures_cleanly_for_every_kind_and_back() {
             report.fit.places.iter().map(|place| (place.name.as_str(), place.castoff.lines > 0)).collect();
         let expected: &[_] = match answers.back {
             BackPlan::OneColumn => &[("live area", true)],
-            BackPlan::ThreePlaces => &[("head", true), ("copy", true), ("foot", true)],
+            BackPlan::ThreePlaces => &[("headline", true), ("copy", true), ("closing lines", true)],
             BackPlan::Flaps => &[("front flap", true), ("back flap", true), ("live area", true)],
         };
         let told: Vec<_> = expected.iter().filter(|place| !places.contains(place)).collect();

@@ -298,13 +298,13 @@ fn back_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     };
     let live = height - 2.0 * margin;
     let to_foot = |share: f64| written(margin + live * (1.0 - share));
-    let head = format!("{{ name: head, holds: headline, edges: {{ foot: {} }} }}", to_foot(HEADLINE_SHARE));
+    let head = format!("{{ name: headline, holds: headline, edges: {{ foot: {} }} }}", to_foot(HEADLINE_SHARE));
     let copy = format!(
-        "{{ name: copy, holds: [blurb, quote], follows: head, space: 12 pt, edges: {{ foot: {} }} }}",
+        "{{ name: copy, holds: [blurb, quote], follows: headline, space: 12 pt, edges: {{ foot: {} }} }}",
         to_foot(1.0 - FOOT_SHARE)
     );
     let foot = format!(
-        "{{ name: foot, holds: [note on the author, age line], edges: {{ head: {} }}, stack: foot }}",
+        "{{ name: closing lines, holds: [note on the author, age line], edges: {{ head: {} }}, stack: foot }}",
         written(margin + live * (1.0 - FOOT_SHARE))
     );
     let flap = written((width * 0.45).clamp(FLAP_MM[0], FLAP_MM[1]).min(width * 0.95));
@@ -339,7 +339,10 @@ pub fn first_draft(answers: &Answers) -> String {
     let note = "## Note on the author\n\nWho made the book, in a line or two.\n\n";
     let parts = match answers.back {
         BackPlan::OneColumn => String::new(),
-        BackPlan::ThreePlaces => format!("{note}## Age line\n\nAges {}\n\n", answers.readers.written()),
+        BackPlan::ThreePlaces => {
+            // A range takes an en dash in print.
+            format!("{note}## Age line\n\nAges {}\n\n", answers.readers.written().replace('-', "–"))
+        }
         BackPlan::Flaps => note.to_owned(),
     };
     include_str!("start/first.md").replacen("<!--", &format!("{parts}<!--"), 1)

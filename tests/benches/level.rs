@@ -104,7 +104,7 @@ fn a_thousand_texts(bencher: divan::Bencher) {
     });
 }
 
-/// The same without reading the draft's Markdown.
+/// A thousand drafts, their Markdown read before.
 #[divan::bench(sample_count = 20, sample_size = 1)]
 fn a_thousand_drafts(bencher: divan::Bencher) {
     let drafts: Vec<Draft> = texts(1000, 158).iter().map(|text| Draft::read(text)).collect();
@@ -115,7 +115,7 @@ fn a_thousand_drafts(bencher: divan::Bencher) {
     });
 }
 
-/// The same, read alone: words, sentences and syllables.
+/// A thousand drafts without their level: words, sentences and syllables.
 #[divan::bench(sample_count = 20, sample_size = 1)]
 fn a_thousand_drafts_read_alone(bencher: divan::Bencher) {
     let drafts: Vec<Draft> = texts(1000, 158).iter().map(|text| Draft::read(text)).collect();

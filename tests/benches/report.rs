@@ -135,7 +135,7 @@ fn after_a_key(bencher: Bencher<'_, '_>, (words, how): (usize, &str)) {
     });
 }
 
-/// The same for shaping alone.
+/// A draft shaped after a change, without the rest of its report.
 #[divan::bench(args = ["again", "anew"])]
 fn shape_after_a_change(bencher: Bencher<'_, '_>, how: &str) {
     let (_, brief, faces) = material();
