@@ -17,6 +17,7 @@ pub mod text;
 pub mod level;
 pub mod terms;
 pub mod setting;
+pub mod art;
 pub mod queries;
 pub mod report;
 pub mod print;

@@ -1,0 +1,5 @@
+//! The art on which copy stands: pictures as pixels, and what of them lies behind the letters.
+//!
+//! The room knows pictures and boxes on paper, and no words.
+
+pub mod picture;
