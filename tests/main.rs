@@ -19,6 +19,7 @@ mod ink;
 mod laws;
 mod nothing_lost;
 mod outlines;
+mod panel_values;
 mod places;
 mod plans;
 mod precision;

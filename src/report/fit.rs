@@ -199,6 +199,13 @@ impl Fit {
             .filter(move |(_, line)| self.places.get(line.set.place).is_some_and(|place| place.face == face))
     }
 
+    /// The place in which a block's lines stand, by its number among the draft's blocks, from 0; none where the brief
+    /// gives the copy no other places than the live area.
+    pub fn place_of_block(&self, block: usize) -> Option<&FitPlace> {
+        let line = self.lines.iter().find(|line| line.set.paragraph == block).filter(|_| self.has_places)?;
+        self.places.get(line.set.place)
+    }
+
     /// The places that a report tells of: all that hold copy or are the blurb's; the live area alone where there are no
     /// others.
     pub fn told_places(&self) -> impl Iterator<Item = &FitPlace> {

@@ -50,6 +50,14 @@ pub fn told(places: &[FitPlace], blurb: usize) -> impl Iterator<Item = &FitPlace
     places.iter().enumerate().filter(is_told).map(|(_, place)| place)
 }
 
+/// A note on each place of a brief with places that holds copy and takes no line of it, each a sentence without its stop.
+pub(super) fn notes(places: &[FitPlace]) -> impl Iterator<Item = String> {
+    let takes_none = |place: &&FitPlace| !place.blocks.is_empty() && place.castoff.lines_available == 0;
+    places.iter().filter(takes_none).map(|place| {
+        format!("no line goes into \"{}\" at this size; make it larger, or move what stands in its way", place.name)
+    })
+}
+
 /// Every place of a setting at some sizes, with the counts of the draft's blocks.
 pub(super) fn of_setting(
     setting: &Setting,
