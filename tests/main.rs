@@ -34,6 +34,7 @@ mod shaped_places;
 mod shapes;
 mod spine;
 mod start;
+mod trial_faces;
 mod trial_places;
 mod unicode_breaks;
 mod weights;

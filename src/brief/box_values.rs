@@ -209,19 +209,9 @@ impl WrittenPanel {
                 add("space before it", written, &["space"], ValueForm::Length(follows.space));
             }
         }
-        match &place.shape {
-            Shape::Box | Shape::Ellipse | Shape::Round(_) => {
-                add("shape", place.shape.name().to_owned(), &["shape"], ValueForm::Outline);
-            }
-            _ => add("shape", place.shape.name().to_owned(), &["shape"], ValueForm::Fixed(OUTLINE_OF_POINTS)),
+        if !self.holds_by_itself() {
+            self.shape_values(place, &at).into_iter().for_each(|(part, value, key, form)| add(part, value, key, form));
         }
-        if let Shape::Round(radius) = place.shape {
-            let written = word_at(self.group(), &below(&at, &["shape", "round"]));
-            let written = written.unwrap_or_else(|| self.suited(radius));
-            add("radius", written, &["shape", "round"], ValueForm::Length(radius));
-        }
-        let inset = text("inset").unwrap_or_else(|| self.suited(place.inset));
-        add("inset", inset, &["inset"], ValueForm::Length(place.inset));
         let align = text("align").unwrap_or_else(|| ALIGNS[0].to_owned());
         add("align", align, &["align"], ValueForm::Word(ALIGNS.to_vec()));
         let stack = match place.stack {
@@ -235,6 +225,30 @@ impl WrittenPanel {
             let gutter = text("gutter").unwrap_or_else(|| self.suited(place.gutter));
             add("gutter", gutter, &["gutter"], ValueForm::Length(place.gutter));
         }
+        values
+    }
+
+    /// The values of a place's shape and of the room inside its edge: what each is called and is, its key and its form.
+    fn shape_values(
+        &self,
+        place: &Place,
+        at: &[YamlStep],
+    ) -> Vec<(&'static str, String, &'static [&'static str], ValueForm)> {
+        let text = |keys: &[&str], length: Length| {
+            word_at(self.group(), &below(at, keys)).unwrap_or_else(|| self.suited(length))
+        };
+        let form = match &place.shape {
+            Shape::Box | Shape::Ellipse | Shape::Round(_) => ValueForm::Outline,
+            Shape::Polygon(_) | Shape::File(_) => ValueForm::Fixed(OUTLINE_OF_POINTS),
+        };
+        let mut values: Vec<(&'static str, String, &'static [&'static str], ValueForm)> =
+            vec![("shape", place.shape.name().to_owned(), &["shape"], form)];
+        if let Shape::Round(radius) = place.shape {
+            let written = text(&["shape", "round"], radius);
+            values.push(("radius", written, &["shape", "round"], ValueForm::Length(radius)));
+        }
+        let inset = text(&["inset"], place.inset);
+        values.push(("inset", inset, &["inset"], ValueForm::Length(place.inset)));
         values
     }
 
@@ -324,11 +338,11 @@ impl WrittenPanel {
     ///
     /// Why the panel cannot be so, without a full stop.
     pub fn with_box(&self, id: BoxId, rect: Rect) -> Result<Self, String> {
+        let Some(found) = self.box_of(id).filter(|found| found.rect != rect) else { return Ok(self.clone()) };
         if self.holds_by_itself() && matches!(id, BoxId::Place(_)) {
             return self.with_places().with_box(id, rect);
         }
         let (at, mut written) = (item(id), self.group().clone());
-        let Some(found) = self.box_of(id).filter(|found| found.rect != rect) else { return Ok(self.clone()) };
         let has = |key: &str| self.group().at(&below(&at, &[key])).is_some();
         if !has("size") && !has("barcode") {
             if self.related(&at).is_some() {
@@ -397,12 +411,6 @@ impl WrittenPanel {
             written.remove(&at[..1]);
         }
         self.of(written)
-    }
-
-    /// A length rounded to the steps in which the lengths of the panel are changed.
-    pub fn rounded(&self, length: Length) -> Length {
-        let (unit, step) = (self.unit(), self.unit().step());
-        unit.length((unit.of_it(length) / step).round() * step)
     }
 
     /// Where a place for some blocks goes that are `depth` deep in lines of a width, and whose lines are as high as
@@ -526,12 +534,6 @@ impl WrittenPanel {
         let numbered = (2..).map(|number| format!("{wanted} {number}"));
         let mut names = std::iter::once(wanted.to_owned()).chain(numbered);
         names.find(|name| boxes.iter().all(|other| other.name != *name)).unwrap_or_default()
-    }
-
-    /// A length rounded down to a step.
-    fn down(&self, length: Length) -> Length {
-        let (unit, step) = (self.unit(), self.unit().step());
-        unit.length((unit.of_it(length) / step + 1e-6).floor() * step)
     }
 }
 

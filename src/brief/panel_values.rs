@@ -447,6 +447,18 @@ impl WrittenPanel {
         beside.or_else(trim).unwrap_or(Unit::Inches)
     }
 
+    /// A length rounded to the steps in which the lengths of the panel are changed.
+    pub fn rounded(&self, length: Length) -> Length {
+        let (unit, step) = (self.unit(), self.unit().step());
+        unit.length((unit.of_it(length) / step).round() * step)
+    }
+
+    /// A length rounded down to a step.
+    pub(super) fn down(&self, length: Length) -> Length {
+        let (unit, step) = (self.unit(), self.unit().step());
+        unit.length((unit.of_it(length) / step + 1e-6).floor() * step)
+    }
+
     /// Whether each edge has a margin of its own in the brief.
     fn has_own_margins(&self) -> bool {
         matches!(self.group().at(&steps(&["margins"])), Some(Node::Map(_)))

@@ -326,7 +326,7 @@ mod tests {
     use crate::brief::place::CoverFace;
     use crate::desk::theme::{Colours, Letters, Theme};
     use crate::draft::Draft;
-    use crate::report::drawing::FramePart;
+    use crate::report::drawing::{DrawingItem, FramePart};
     use crate::report::{self, Drawing};
     use crate::setting::Faces;
 
@@ -366,5 +366,49 @@ mod tests {
                 prop_assert!(buffer[(cells.x, cells.y)].symbol() != " ", "{} in {buffer:?}", frame.name);
             }
         }
+    }
+
+    /// The cells of the line in hand show that line alone: nothing of another line that shares them is marked with it.
+    #[test]
+    fn only_the_line_in_hand_is_marked() {
+        let brief = Brief::read(
+            "panel:\n  trim: 8 x 8 in\n  places:\n    - { name: one, holds: headline, edges: { foot: 7 in } }\n    - { name: \
+             two, holds: quote, edges: { head: 1.05 in, foot: 5 in } }\n",
+            Path::new(""),
+        )
+        .expect("a brief");
+        let words =
+            "# Oona climbs the stairs of the lamp\n\nThe lamp is out.\n\n> \"A lamp of a book.\"\n> — Ida Voss\n";
+        let (draft, faces) = (Draft::read(words), Faces::built_in());
+        let report = report::assess(&draft, &brief, &faces);
+        let drawing = Drawing::of(&report, &draft, &brief, &faces);
+        let theme = Theme::new(Colours::Sixteen, Letters::Unicode);
+        let drawn = |drawing: &Drawing, marked: Option<usize>, area: Rect| {
+            let mut buffer = Buffer::empty(area);
+            draw(&Pictured { face: CoverFace::Panel, drawing, marked, in_hand: None }, &theme, area, &mut buffer);
+            buffer
+        };
+        let mut shared = 0;
+        for area in [Rect::new(0, 0, 40, 20), Rect::new(0, 0, 60, 31), Rect::new(0, 0, 24, 9)] {
+            let scale = PictureScale::of(&drawing, Rect { height: area.height - 1, ..area }).expect("a picture");
+            for line in drawing.lines() {
+                let alone = Drawing {
+                    items: drawing
+                        .items
+                        .iter()
+                        .filter(|item| !matches!(item, DrawingItem::Line(other) if other != line))
+                        .cloned()
+                        .collect(),
+                };
+                let (all, alone) = (drawn(&drawing, Some(line.number), area), drawn(&alone, Some(line.number), area));
+                let plain = drawn(&drawing, None, area);
+                let rect = scale.stroke(line);
+                for x in rect.left()..rect.right() {
+                    assert_eq!(all[(x, rect.y)], alone[(x, rect.y)], "{} at {x}", line.text);
+                    shared += usize::from(plain[(x, rect.y)].symbol() != alone[(x, rect.y)].symbol());
+                }
+            }
+        }
+        assert!(shared > 0, "no two lines share a cell");
     }
 }

@@ -183,7 +183,7 @@ fn over(report: &Report) -> String {
 
 /// In which place, as a sentence says it behind what is there; nothing where the brief has no places.
 pub(super) fn in_place(name: Option<&str>) -> String {
-    name.map_or(String::new(), |name| format!(" in \"{}\"", visible(name)))
+    name.map_or(String::new(), |name| format!(" in {}", named(name)))
 }
 
 /// What is over in a place; without its name, in all.

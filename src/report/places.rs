@@ -3,7 +3,7 @@
 use std::collections::HashSet;
 
 use super::amounts::WordsAndLetters;
-use crate::brief::place::CoverFace;
+use crate::brief::place::{CoverFace, LIVE_AREA};
 use crate::draft::BlockKind;
 use crate::setting::copy::Forms;
 use crate::setting::lines::{SetPlace, Setting};
@@ -53,8 +53,10 @@ pub fn told(places: &[FitPlace], blurb: usize) -> impl Iterator<Item = &FitPlace
 /// A note on each place of a brief with places that holds copy and takes no line of it, each a sentence without its stop.
 pub(super) fn notes(places: &[FitPlace]) -> impl Iterator<Item = String> {
     let takes_none = |place: &&FitPlace| !place.blocks.is_empty() && place.castoff.lines_available == 0;
-    places.iter().filter(takes_none).map(|place| {
-        format!("no line goes into \"{}\" at this size; make it larger, or move what stands in its way", place.name)
+    let is_ours = |place: &FitPlace| place.name == LIVE_AREA || place.name == place.face.name();
+    places.iter().filter(takes_none).map(move |place| {
+        let name = if is_ours(place) { format!("the {}", place.name) } else { format!("\"{}\"", place.name) };
+        format!("no line goes into {name} at this size; make it larger, or move what stands in its way")
     })
 }
 
