@@ -35,10 +35,13 @@ fn brief(yaml: &str) -> Brief {
 
 /// Panels whose copy stands in places, in shapes and on a flap.
 const PLACED: [&str; 2] = [
-    "panel:\n  trim: 5 x 8 in\n  keep_out: [{ name: moon, shape: ellipse, size: 1 x 1 in, corner: head-spine }]\n  places:\n    \
-     - { name: it, holds: [headline, blurb], shape: { polygon: [0% 10%, 60% 0%, 100% 40%, 70% 100%, 10% 90%] }, size: 4 x 5 in, \
+    "panel:\n  trim: 5 x 8 in\n  keep_out: [{ name: moon, shape: ellipse, size: 1 x 1 in, corner: head-spine }]\n  \
+     places:\n    \
+     - { name: it, holds: [headline, blurb], shape: { polygon: [0% 10%, 60% 0%, 100% 40%, 70% 100%, 10% 90%] }, size: \
+     4 x 5 in, \
      corner: head-fore-edge, inset: 4 pt }\n    - { name: more, holds: quote, follows: it }\n",
-    "panel:\n  trim: 5 x 8 in\n  binding: jacket\n  places: [{ name: it, holds: headline, shape: ellipse, size: 3.5 x 3 in, \
+    "panel:\n  trim: 5 x 8 in\n  binding: jacket\n  places: [{ name: it, holds: headline, shape: ellipse, size: 3.5 x \
+     3 in, \
      corner: head-fore-edge, stack: centre }]\nfront_flap: { width: 3 in, holds: blurb }\n",
 ];
 

@@ -241,8 +241,8 @@ fn a_pixel_counts_when_it_is_more_opaque_than_is_asked() {
     assert_eq!(problem(outline_of_picture(&ramp, 99.0)), "nothing in it is more opaque than 99%");
 }
 
-/// Parts of a path that lie over each other are one form with the rule of winding, and none where both cover by the rule
-/// of odd numbers.
+/// Parts of a path that lie over each other are one form with the rule of winding, and none where both cover by the
+/// rule of odd numbers.
 #[test]
 fn parts_that_lie_over_each_other_are_united() {
     let squares = "M0 0h6v6h-6z M4 4h6v6h-6z";
@@ -258,7 +258,8 @@ fn parts_that_lie_over_each_other_are_united() {
     assert_eq!(odd.iter().map(Vec::len).collect::<Vec<_>>(), [4, 4]);
     // A bubble of two circles and a tail is one ring, as wide in each line as the wider of them.
     let bubble = rings(&drawn(
-        "<path d='M10 0a10 10 0 0 1 0 20a10 10 0 0 1 0 -20z M22 0a10 10 0 0 1 0 20a10 10 0 0 1 0 -20z M12 15l4 12l6 -12z'/>",
+        "<path d='M10 0a10 10 0 0 1 0 20a10 10 0 0 1 0 -20z M22 0a10 10 0 0 1 0 20a10 10 0 0 1 0 -20z M12 15l4 12l6 \
+         -12z'/>",
     ));
     assert_eq!(bubble.len(), 1, "{bubble:?}");
     // What goes round the other way over a part of another cuts that part out.

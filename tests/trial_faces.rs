@@ -1,5 +1,5 @@
-//! Flaps and the spine on the page of trial values: which face is in hand, what keys and the mouse make of it, and what is
-//! written.
+//! Flaps and the spine on the page of trial values: which face is in hand, what keys and the mouse make of it, and what
+//! is written.
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
@@ -40,7 +40,8 @@ type: { size: 12 pt }
 ";
 
 /// The same cover in other forms: braces, keys in another order, margins in one length.
-const BRACES: &str = "book: { title: Snail Post }\nspine: { width: 1 cm, margins: 12 mm }\npanel: { trim: 210 x 260 mm, \
+const BRACES: &str = "book: { title: Snail Post }\nspine: { width: 1 cm, margins: 12 mm }\npanel: { trim: 210 x 260 \
+                      mm, \
                       binding: jacket }\nfront_flap: { holds: [blurb], align: centre, width: 90 mm, margins: 12 mm, \
                       keep_out: [{ name: mark, size: 15 x 15 mm, corner: foot-edge }] }\nback_flap: { width: 3.5 in, \
                       places: [{ name: life, holds: headline, edges: { head: 2 in, fold: 1 in } }] }\n";
@@ -122,13 +123,15 @@ proptest! {
         prop_assert!(new.is_ok(), "{:?}", new);
         let new = new.unwrap_or_default();
         prop_assert!(read(&new).is_as(&wanted), "{}", new);
-        for comment in ["# Mine", "# by hand", "# what it tells", "# all four", "# who wrote it", "# The printer's own."] {
+        let comments = ["# Mine", "# by hand", "# what it tells", "# who wrote it", "# The printer's own."];
+        for comment in comments {
             prop_assert_eq!(new.contains(comment), text.contains(comment), "{}", new);
         }
     }
 }
 
-/// The page opens on the face of the copy in hand; a key that the foot names, or a click on it, goes on to the next part.
+/// The page opens on the face of the copy in hand; a key that the foot names, or a click on it, goes on to the next
+/// part.
 #[test]
 fn the_face_in_hand_is_that_of_the_cursor_and_a_key_takes_the_next() {
     for (down, first) in [(0, "top: name"), (2, "front flap: holds"), (4, "life: name")] {

@@ -136,8 +136,8 @@ impl KeepOut {
     }
 }
 
-/// Refuses keep-outs that together leave nothing of an area; `what` is the area's name in a message. A keep-out that is no
-/// box is left aside: what goes in beside it is found when copy is set.
+/// Refuses keep-outs that together leave nothing of an area; `what` is the area's name in a message. A keep-out that is
+/// no box is left aside: what goes in beside it is found when copy is set.
 pub(super) fn check_room(at: &NodeAt<'_>, keep_outs: &[KeepOut], area: Rect, what: &str) -> Result<(), Refusal> {
     let boxes: Vec<&KeepOut> = keep_outs.iter().filter(|keep_out| keep_out.shape == Shape::Box).collect();
     if let Some(whole) = boxes.iter().find(|keep_out| keep_out.cleared().holds(&area)) {
@@ -155,8 +155,8 @@ pub(super) fn check_room(at: &NodeAt<'_>, keep_outs: &[KeepOut], area: Rect, wha
     Err(at.refuse(format!("{names} and {last} together cover all of {what}; move one or make it smaller")))
 }
 
-/// Whether boxes together cover all of an area: in each strip down it between two of their sides, those that are as wide
-/// as the strip leave no gap.
+/// Whether boxes together cover all of an area: in each strip down it between two of their sides, those that are as
+/// wide as the strip leave no gap.
 fn cover(boxes: &[Rect], area: Rect) -> bool {
     let mut sides: Vec<Length> = boxes.iter().flat_map(|rect| [rect.x, rect.right()]).collect();
     sides.extend([area.x, area.right()]);

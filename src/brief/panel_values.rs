@@ -307,7 +307,8 @@ impl WrittenPanel {
         parts.map(|(name, key, length)| self.length(name, &[key], *length)).collect()
     }
 
-    /// The cover with a value of the part in hand moved on by a number of steps. A trim moves on by one usual trim, however many the steps.
+    /// The cover with a value of the part in hand moved on by a number of steps. A trim moves on by one usual trim,
+    /// however many the steps.
     ///
     /// # Errors
     ///
@@ -342,7 +343,8 @@ impl WrittenPanel {
         self.typed(value, &text)
     }
 
-    /// The cover with a value of the part in hand as an author typed it; a length without a unit takes the unit of the former value.
+    /// The cover with a value of the part in hand as an author typed it; a length without a unit takes the unit of the
+    /// former value.
     ///
     /// # Errors
     ///
@@ -407,8 +409,8 @@ impl WrittenPanel {
         self.of(written)
     }
 
-    /// The cover with another group of the part in hand. The parts beside a changed panel are read again, since they are
-    /// as high as the panel is.
+    /// The cover with another group of the part in hand. The parts beside a changed panel are read again, since they
+    /// are as high as the panel is.
     ///
     /// # Errors
     ///

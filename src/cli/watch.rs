@@ -26,8 +26,8 @@ struct Watched<'a> {
     files: BTreeSet<PathBuf>,
 }
 
-/// Makes a report now and after each change of a draft, of a brief, or of any file that a brief names, until the program
-/// is interrupted or its output is closed. `brief` is that of all drafts, where one was named.
+/// Makes a report now and after each change of a draft, of a brief, or of any file that a brief names, until the
+/// program is interrupted or its output is closed. `brief` is that of all drafts, where one was named.
 pub(super) fn again(
     named: &[PathBuf],
     brief: Option<&Path>,

@@ -44,11 +44,11 @@ const VALUES: [Hint; 13] = [
     letter("b", 'b', "brief's own"),
     letter("u", 'u', "undo"),
     letter("f", 'f', "other face"),
-    letter("a", 'a', "add a place"),
+    letter("a", 'a', "add"),
     letter("x", 'x', "take away"),
     hint("Up Down", KeyCode::Down, "choose"),
-    hint("PgDn", KeyCode::PageDown, "next part"),
-    letter("< >", '>', "by more"),
+    hint("PgDn", KeyCode::PageDown, "next"),
+    letter("< >", '>', "more"),
     letter("t", 't', "type"),
 ];
 const ADDING: [Hint; 3] = [

@@ -71,8 +71,8 @@ impl State {
         self.panel_tried().box_of(id)
     }
 
-    /// Opens the values of the face on which the cursor's copy stands, at the first value of its place; those of the panel
-    /// where it stands in the live area.
+    /// Opens the values of the face on which the cursor's copy stands, at the first value of its place; those of the
+    /// panel where it stands in the live area.
     pub(super) fn open_values(&mut self) {
         let place = self.place_at_cursor().map(|place| (place.name.clone(), place.face));
         self.trial.set_part(CoverPart::Face(place.as_ref().map_or(CoverFace::Panel, |(_, face)| *face)));

@@ -1,5 +1,5 @@
-//! The union of rings that lie over each other: what a winding that is not nought fills, as rings of which an odd number
-//! goes round it.
+//! The union of rings that lie over each other: what a winding that is not nought fills, as rings of which an odd
+//! number goes round it.
 //!
 //! Depth is parted into strips at every corner of a ring and at every crossing of two edges. In a strip no two edges
 //! cross, so from left to right the windings can be added up, and what is filled is a row of boxes with slanting sides.
@@ -22,10 +22,11 @@ use super::thinning::Spot;
 /// How fine the grid is, as a share of the drawing's longer side: a cover's is then off by less than a thousandth of a
 /// unit of `Length`.
 pub(super) const GRID: f64 = 1e-12;
-/// How many crossings are found and how many sides of boxes are looked at, at the most; a bubble of ten circles has some
-/// thousand.
+/// How many pairs of edges are compared, how many crossings are found and how many sides of boxes are looked at, at the
+/// most. A cloud of ten circles has some hundred thousand pairs and sides, and twenty crossings.
+const MOST_PAIRS: usize = 50_000_000;
 const MOST_CROSSINGS: usize = 20_000;
-const MOST_SIDES: usize = 4_000_000;
+const MOST_SIDES: usize = 1_000_000;
 
 /// A corner, in steps of the grid.
 type Corner = (i64, i64);
@@ -115,11 +116,11 @@ fn edges_of(ring: &[Spot]) -> impl Iterator<Item = Edge> + '_ {
 /// The depths of all corners and crossings, from the head down.
 fn depths(edges: &[Edge]) -> Result<Vec<f64>, OutlineFault> {
     let mut depths: Vec<f64> = edges.iter().flat_map(|edge| [edge.upper.1, edge.lower.1]).collect();
-    let corners = depths.len();
+    let (corners, mut compared) = (depths.len(), 0);
     for (number, edge) in edges.iter().enumerate() {
         let below = edges[number + 1..].iter().take_while(|other| other.upper.1 < edge.lower.1);
-        depths.extend(below.filter_map(|other| edge.crossing(other)));
-        if depths.len() > corners + MOST_CROSSINGS {
+        depths.extend(below.inspect(|_| compared += 1).filter_map(|other| edge.crossing(other)));
+        if compared > MOST_PAIRS || depths.len() > corners + MOST_CROSSINGS {
             return Err(too_many());
         }
     }
@@ -146,8 +147,8 @@ impl Sides {
         }
     }
 
-    /// All sides joined to closed rings, level ones included. At a corner at which more than two sides meet, any two may
-    /// be joined: which of them are does not change round what an odd number of rings goes.
+    /// All sides joined to closed rings, level ones included. At a corner at which more than two sides meet, any two
+    /// may be joined: which of them are does not change round what an odd number of rings goes.
     fn rings(self) -> Vec<Vec<Spot>> {
         // What stands above a depth and what stands below it has the same ends there but where the union is wider or
         // narrower from there on: those that are left over, from left to right, are the ends of level sides.
@@ -294,8 +295,8 @@ mod tests {
     proptest! {
         #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
 
-        /// Whatever the rings, a spot that is not on an edge is inside the union where their winding there is not nought.
-        /// Whole hundredths make corners meet, edges lie on each other and crossings fall together.
+        /// Whatever the rings, a spot that is not on an edge is inside the union where their winding there is not
+        /// nought. Whole hundredths make corners meet, edges lie on each other and crossings fall together.
         #[test]
         fn the_union_is_what_the_winding_fills(
             rings in prop::collection::vec(prop::collection::vec((0_i32..14, 0_i32..14), 3..9), 1..5),

@@ -210,8 +210,8 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
             put(buffer, rect.x + 1, rect.y, &name, theme.strong, area);
         }
     }
-    // A cell has one style for all its dots. Where other lines share cells with the marked one, it takes those cells for
-    // itself, so that no part of another line is marked as well.
+    // A cell has one style for all its dots. Where other lines share cells with the marked one, it takes those cells
+    // for itself, so that no part of another line is marked as well.
     let lines = drawing.lines().filter(|line| scale.holds(line));
     let (mut marked_ones, others): (Vec<&Line>, Vec<&Line>) = lines.partition(|line| *marked == Some(line.number));
     for line in others {
@@ -372,7 +372,8 @@ mod tests {
     #[test]
     fn only_the_line_in_hand_is_marked() {
         let brief = Brief::read(
-            "panel:\n  trim: 8 x 8 in\n  places:\n    - { name: one, holds: headline, edges: { foot: 7 in } }\n    - { name: \
+            "panel:\n  trim: 8 x 8 in\n  places:\n    - { name: one, holds: headline, edges: { foot: 7 in } }\n    - \
+             { name: \
              two, holds: quote, edges: { head: 1.05 in, foot: 5 in } }\n",
             Path::new(""),
         )

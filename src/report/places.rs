@@ -50,7 +50,8 @@ pub fn told(places: &[FitPlace], blurb: usize) -> impl Iterator<Item = &FitPlace
     places.iter().enumerate().filter(is_told).map(|(_, place)| place)
 }
 
-/// A note on each place of a brief with places that holds copy and takes no line of it, each a sentence without its stop.
+/// A note on each place of a brief with places that holds copy and takes no line of it, each a sentence without its
+/// stop.
 pub(super) fn notes(places: &[FitPlace]) -> impl Iterator<Item = String> {
     let takes_none = |place: &&FitPlace| !place.blocks.is_empty() && place.castoff.lines_available == 0;
     let is_ours = |place: &FitPlace| place.name == LIVE_AREA || place.name == place.face.name();

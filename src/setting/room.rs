@@ -31,9 +31,10 @@ pub struct Room {
 /// The measures among shapes that were found, by where the column begins, the head of the line on the face, and its
 /// height.
 ///
-/// The copy is tried at dozens of sizes at each key, and from one key to the next nearly all its lines stand at the same
-/// depths: whole leadings and spaces below the head of the place. To look a measure up takes a tenth of the time in which
-/// it is cut out of a traced outline. Rooms are equal whatever was asked of them, and the copy of a room knows nothing.
+/// The copy is tried at dozens of sizes at each key, and from one key to the next nearly all its lines stand at the
+/// same depths: whole leadings and spaces below the head of the place. To look a measure up takes a tenth of the time
+/// in which it is cut out of a traced outline. Rooms are equal whatever was asked of them, and the copy of a room knows
+/// nothing.
 #[derive(Debug, Default)]
 struct KnownSlots(Mutex<HashMap<(Length, Length, Length), LineSlot>>);
 

@@ -147,7 +147,8 @@ fn a_place_that_follows_ends_at_the_place_below() {
 /// A win is told with the place whose line it is, on the page and in JSON; without places there is none to tell.
 #[test]
 fn tighten_names_the_place_of_each_win() {
-    let places = "panel:\n  trim: 8.5 x 8.5 in\n  places:\n    - { name: story, holds: blurb, size: 1.9 x 1 in, corner: \
+    let places = "panel:\n  trim: 8.5 x 8.5 in\n  places:\n    - { name: story, holds: blurb, size: 1.9 x 1 in, \
+                  corner: \
                   head-spine }\n";
     let copy = "# Up\n\nAt this point in time a snail climbs the wall in order to post the letter of a friend.\n";
     let book = Book::empty().file("brief.yaml", places).file("a.md", copy);
@@ -168,7 +169,8 @@ fn tighten_names_the_place_of_each_win() {
 /// What a keep-out leaves of a place may be too little for a line, which is told in words and not only as lines over.
 #[test]
 fn a_place_that_takes_no_line_is_told() {
-    let brief = "panel:\n  trim: 6 x 6 in\n  keep_out: [{ name: sea, size: 3 x 2.9 in, corner: head-fore-edge }]\n  places: [{ name: \
+    let brief = "panel:\n  trim: 6 x 6 in\n  keep_out: [{ name: sea, size: 3 x 2.9 in, corner: head-fore-edge }]\n  \
+                 places: [{ name: \
                  story, holds: blurb, size: 3 x 3 in, corner: head-fore-edge }]\n";
     let book = Book::empty().file("brief.yaml", brief).file("a.md", "Oona climbs.\n");
     let page = flat(&book.run(["measure", "a.md"]).answers(1).printed);

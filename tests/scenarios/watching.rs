@@ -66,7 +66,8 @@ fn a_change_of_any_file_that_the_brief_names_brings_the_report_again() {
         |side: u32| format!("<svg xmlns='http://www.w3.org/2000/svg'><path d='M0 0h{side}v100h-{side}z'/></svg>");
     let brief = |shape: &str| {
         format!(
-            "panel:\n  trim: 8 x 8 in\n  places:\n    - {{ name: bubble, holds: blurb, shape: {shape}, edges: {{ foot: 4 in }} \
+            "panel:\n  trim: 8 x 8 in\n  places:\n    - {{ name: bubble, holds: blurb, shape: {shape}, edges: {{ \
+             foot: 4 in }} \
              }}\nqueries: {{ lists: {{ stock phrase: {{ file: words/stock.txt }} }} }}\n"
         )
     };
