@@ -126,7 +126,5 @@ fn report_on(
     let counts = WordsAndLetters::of_blocks(draft, &mut memory.counts);
     let fit = Fit::of_copy(draft, (copy, &counts, &Rooms::of_again(brief, &mut memory.rooms)), brief, faces);
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
-    let mut panel_notes = panel::notes(brief);
-    panel_notes.extend(places::notes(&fit.places).filter(|_| fit.has_places));
-    Report { length, level, coverage, fit, verdict, notes: draft.notes.clone(), panel_notes }
+    Report { length, level, coverage, fit, verdict, notes: draft.notes.clone(), panel_notes: panel::notes(brief) }
 }

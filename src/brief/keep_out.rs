@@ -136,6 +136,9 @@ impl KeepOut {
     }
 }
 
+/// Far more than stand on one place. Beside more of them it is left to the setting to find that nothing goes in.
+const MOST_TOGETHER: usize = 100;
+
 /// Refuses keep-outs that together leave nothing of an area; `what` is the area's name in a message. A keep-out that is
 /// no box is left aside: what goes in beside it is found when copy is set.
 pub(super) fn check_room(at: &NodeAt<'_>, keep_outs: &[KeepOut], area: Rect, what: &str) -> Result<(), Refusal> {
@@ -146,7 +149,7 @@ pub(super) fn check_room(at: &NodeAt<'_>, keep_outs: &[KeepOut], area: Rect, wha
     let mut near: Vec<(Rect, &str)> = boxes.iter().map(|keep_out| (keep_out.cleared(), &*keep_out.name)).collect();
     near.retain(|(rect, _)| rect.overlaps(&area));
     let rects: Vec<Rect> = near.iter().map(|(rect, _)| *rect).collect();
-    if !cover(&rects, area) {
+    if rects.len() > MOST_TOGETHER || !cover(&rects, area) {
         return Ok(());
     }
     let mut names: Vec<&str> = near.iter().map(|(_, name)| *name).collect();

@@ -3,7 +3,7 @@
 use std::collections::HashSet;
 
 use super::amounts::WordsAndLetters;
-use crate::brief::place::{CoverFace, LIVE_AREA};
+use crate::brief::place::CoverFace;
 use crate::draft::BlockKind;
 use crate::setting::copy::Forms;
 use crate::setting::lines::{SetPlace, Setting};
@@ -48,17 +48,6 @@ pub fn told(places: &[FitPlace], blurb: usize) -> impl Iterator<Item = &FitPlace
         *number == blurb || *number + 1 < places.len() || !place.blocks.is_empty()
     };
     places.iter().enumerate().filter(is_told).map(|(_, place)| place)
-}
-
-/// A note on each place of a brief with places that holds copy and takes no line of it, each a sentence without its
-/// stop.
-pub(super) fn notes(places: &[FitPlace]) -> impl Iterator<Item = String> {
-    let takes_none = |place: &&FitPlace| !place.blocks.is_empty() && place.castoff.lines_available == 0;
-    let is_ours = |place: &FitPlace| place.name == LIVE_AREA || place.name == place.face.name();
-    places.iter().filter(takes_none).map(move |place| {
-        let name = if is_ours(place) { format!("the {}", place.name) } else { format!("\"{}\"", place.name) };
-        format!("no line goes into {name} at this size; make it larger, or move what stands in its way")
-    })
 }
 
 /// Every place of a setting at some sizes, with the counts of the draft's blocks.

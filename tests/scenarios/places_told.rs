@@ -165,16 +165,3 @@ fn tighten_names_the_place_of_each_win() {
     let cuts = json(&bare, &["tighten", "a.md", "--format", "json"]);
     assert!(cuts["cuts"].as_array().is_some_and(|cuts| cuts.iter().all(|cut| cut["place"].is_null())), "{cuts}");
 }
-
-/// What a keep-out leaves of a place may be too little for a line, which is told in words and not only as lines over.
-#[test]
-fn a_place_that_takes_no_line_is_told() {
-    let brief = "panel:\n  trim: 6 x 6 in\n  keep_out: [{ name: sea, size: 3 x 2.9 in, corner: head-fore-edge }]\n  \
-                 places: [{ name: \
-                 story, holds: blurb, size: 3 x 3 in, corner: head-fore-edge }]\n";
-    let book = Book::empty().file("brief.yaml", brief).file("a.md", "Oona climbs.\n");
-    let page = flat(&book.run(["measure", "a.md"]).answers(1).printed);
-    assert!(page.contains("o line goes into \"story\" at this size; make it larger"), "{page}");
-    let roomy = Book::empty().file("brief.yaml", brief.replace("2.9 in", "2 in")).file("a.md", "Oona climbs.\n");
-    assert!(!roomy.run(["measure", "a.md"]).printed.contains("line goes into"));
-}

@@ -72,9 +72,9 @@ fn a_picture_that_is_stretched_is_told() {
 }
 
 #[test]
-fn a_place_of_which_keep_outs_leave_nothing_is_told() {
-    let halves = "keep_out: [{ name: left, size: 60 x 60 mm, at: { head: 1 in, fore-edge: 1 in } }, { name: right, \
-                  size: 60 x 60 mm, at: { head: 1 in, fore-edge: 80 mm } }]";
+fn a_place_of_which_keep_outs_leave_too_little_for_a_line_is_told() {
+    let halves = "keep_out: [{ name: left, size: 60 x 48 mm, at: { head: 1 in, fore-edge: 1 in } }, { name: right, \
+                  size: 60 x 48 mm, at: { head: 1 in, fore-edge: 80 mm } }]";
     let place = "places: [{ name: top, holds: headline, size: 100 x 50 mm, at: { head: 1 in, fore-edge: 1 in } }]";
     let brief = format!("panel:\n  trim: 8.5 x 8.5 in\n  {halves}\n  {place}\n");
     let book = Book::empty().file("brief.yaml", brief).file("first.md", COPY);
