@@ -99,8 +99,8 @@ impl State {
         let at = parts.iter().position(|known| *known == part).map_or(0, |at| at + 1);
         let next = parts[at % parts.len()];
         if next == part {
-            self.said =
-                Some("The brief has no flap and no spine; front_flap, back_flap and spine add them.".to_owned());
+            let told = "The brief has no flap and no spine: write front_flap, back_flap or spine into it first.";
+            self.said = Some(told.to_owned());
             return;
         }
         self.trial.set_part(next);
