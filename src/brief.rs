@@ -43,6 +43,7 @@ use std::path::Path;
 use cover::{Flap, Spine};
 use nodes::{NodeAt, Refusal, whole};
 use panel::FaceLayout;
+use panel_values::CoverPart;
 use place::{CoverFace, FileShape};
 use typography::Font;
 use yaml::YamlStep;
@@ -102,10 +103,11 @@ impl Brief {
         place_group::fault(self.faces(), self.typography.blurb.size)
     }
 
-    /// The panel and the flaps beside it, together with the group `panel` as the file has it.
+    /// The panel, the flaps and the spine beside it, together with their groups as the file has them.
     pub fn written_panel(&self) -> panel_values::WrittenPanel {
         let (written, panel, flaps) = (self.panel_written.clone(), self.panel.clone(), self.flaps.clone());
-        panel_values::WrittenPanel { written, panel, flaps, kind: self.book.kind }
+        let (spine, part) = (self.spine.clone(), CoverPart::Face(CoverFace::Panel));
+        panel_values::WrittenPanel { written, panel, flaps, spine, kind: self.book.kind, part }
     }
 }
 
@@ -129,8 +131,7 @@ pub fn place_of_list(text: &str, rule: &str) -> Option<(usize, usize)> {
 const SECTIONS: [&str; 10] =
     ["book", "terms", "avoid", "limits", "queries", "panel", "front_flap", "back_flap", "spine", "type"];
 
-/// The groups of the flaps.
-const FLAPS: [(&str, CoverFace); 2] = [("front_flap", CoverFace::FrontFlap), ("back_flap", CoverFace::BackFlap)];
+const FLAPS: [CoverFace; 2] = [CoverFace::FrontFlap, CoverFace::BackFlap];
 
 fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     if root.is_nothing() {
@@ -148,8 +149,8 @@ fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     let (panel_written, panel) = (panel.node.clone(), Panel::read(panel)?);
     let typography = Typography::read(fields.optional("type"), &book, folder)?;
     let mut flaps = Vec::new();
-    for (key, face) in FLAPS {
-        if let Some(value) = fields.optional(key) {
+    for face in FLAPS {
+        if let Some(value) = fields.optional(face.key()) {
             flaps.push(Flap::read(&value, face, &panel, book.kind)?);
         }
     }
@@ -157,6 +158,5 @@ fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     let spine = spine.transpose()?;
     let brief = Brief { book, terms, limits, queries, panel, flaps, spine, panel_written, typography };
     let Some((face, problem)) = brief.fault_of_places() else { return Ok(brief) };
-    let key = FLAPS.iter().find(|(_, flap)| *flap == face).map_or("panel", |(key, _)| key);
-    Err(fields.optional(key).unwrap_or(root).refuse(problem))
+    Err(fields.optional(face.key()).unwrap_or(root).refuse(problem))
 }

@@ -245,7 +245,7 @@ impl MeasureArgs {
         let is_list = self.list || (self.asked.format.is_none() && setup::are_lists_of_books(&self.asked.drafts));
         let report =
             || measure::run(&self.asked, &self.setup, if is_list { View::List } else { View::Report(self.counted) });
-        if self.watch { watch::again(&self.asked.drafts, report) } else { report() }
+        if self.watch { watch::again(&self.asked.drafts, self.setup.brief(), report) } else { report() }
     }
 }
 

@@ -130,6 +130,28 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     Ok(brief)
 }
 
+/// Every file that a brief names, as a path from the working folder: shapes, fonts and lists of phrases, whether they
+/// are there or not. None where the brief itself cannot be read.
+pub fn named_in_brief(path: &Path) -> Vec<PathBuf> {
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let text = read_up_to(path, "the brief", LARGEST_BRIEF).ok().and_then(|bytes| String::from_utf8(bytes).ok());
+    let Some(mut brief) = text.and_then(|text| Brief::read(&text, folder).ok()) else { return Vec::new() };
+    let mut named: Vec<PathBuf> = brief.file_shapes_mut().map(|shape| folder.join(&shape.file)).collect();
+    named.extend(brief.queries.lists.iter().filter_map(|list| list.file.clone()));
+    for font in brief.fonts() {
+        if let Font::File { path, sisters, .. } = font {
+            named.push(path.clone());
+            named.extend(faces::STYLES.into_iter().filter_map(|style| sisters.of(style)).map(Path::to_path_buf));
+        }
+    }
+    named
+}
+
+/// Whether two paths lead to one folder, by whatever way.
+pub fn is_one_folder(one: &Path, other: &Path) -> bool {
+    one == other || fs::canonicalize(one).is_ok_and(|one| fs::canonicalize(other).is_ok_and(|other| one == other))
+}
+
 /// Reads a list of phrases that a rule looks for.
 fn read_phrases(path: &Path) -> Result<Vec<Phrase>, Error> {
     let text = text_of(path, "the list of phrases", read_up_to(path, "the list of phrases", LARGEST_DRAFT)?)?;

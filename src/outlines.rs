@@ -6,6 +6,7 @@ pub mod thinning;
 mod drawing;
 mod picture;
 mod rule;
+mod union;
 
 pub use drawing::outline_of_drawing;
 pub use picture::outline_of_picture;

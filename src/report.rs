@@ -28,7 +28,7 @@ use crate::brief::place::CoverFace;
 use crate::draft::{Draft, Note};
 use crate::level::{self, Level};
 use crate::queries::{self, Query, QueryMemory, Reading};
-use crate::setting::{Faces, Setting, SettingMemory, ShapedCopy};
+use crate::setting::{Faces, Rooms, RoomsMemory, Setting, SettingMemory, ShapedCopy};
 use crate::terms::coverage::{self, Coverage, CoverageMemory};
 use crate::text::length::{self, BlurbLength};
 use crate::text::{Text, TextMemory};
@@ -79,9 +79,10 @@ pub struct ReportMemory {
     queries: QueryMemory,
 }
 
-/// What was last measured in the blocks of a draft, which does not depend on the faces.
+/// What was last measured in the blocks of a draft, and the rooms of its places, which do not depend on fonts.
 #[derive(Debug, Default)]
 struct MeasureMemory {
+    rooms: RoomsMemory,
     terms: CoverageMemory,
     counts: AmountsMemory,
 }
@@ -122,7 +123,8 @@ fn report_on(
     let level = level::measure(text);
     let coverage = coverage::find_again(text, &brief.terms, &mut memory.terms);
     // Set all that is printed, and cast it off.
-    let fit = Fit::of_copy(draft, (copy, &WordsAndLetters::of_blocks(draft, &mut memory.counts)), brief, faces);
+    let counts = WordsAndLetters::of_blocks(draft, &mut memory.counts);
+    let fit = Fit::of_copy(draft, (copy, &counts, &Rooms::of_again(brief, &mut memory.rooms)), brief, faces);
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
     Report { length, level, coverage, fit, verdict, notes: draft.notes.clone(), panel_notes: panel::notes(brief) }
 }

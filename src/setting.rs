@@ -34,6 +34,6 @@ pub use copy::{SettingMemory, ShapedCopy};
 pub use faces::Faces;
 pub use lines::{SetLine, Setting};
 pub use room::Room;
-pub use rooms::Rooms;
+pub use rooms::{Rooms, RoomsMemory};
 pub use spine::SpineTitle;
 pub use work::Work;

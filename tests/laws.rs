@@ -35,6 +35,18 @@ fn brief(yaml: &str) -> Brief {
     Brief::read(&format!("{yaml}{TYPE}"), Path::new("")).unwrap_or_else(|fault| panic!("{fault} in\n{yaml}"))
 }
 
+/// Panels whose copy stands in places, in shapes and on a flap.
+const PLACED: [&str; 2] = [
+    "panel:\n  trim: 5 x 8 in\n  keep_out: [{ name: moon, shape: ellipse, size: 1 x 1 in, corner: head-spine }]\n  \
+     places:\n    \
+     - { name: it, holds: [headline, blurb], shape: { polygon: [0% 10%, 60% 0%, 100% 40%, 70% 100%, 10% 90%] }, size: \
+     4 x 5 in, \
+     corner: head-fore-edge, inset: 4 pt }\n    - { name: more, holds: quote, follows: it }\n",
+    "panel:\n  trim: 5 x 8 in\n  binding: jacket\n  places: [{ name: it, holds: headline, shape: ellipse, size: 3.5 x \
+     3 in, \
+     corner: head-fore-edge, stack: centre }]\nfront_flap: { width: 3 in, holds: blurb }\n",
+];
+
 /// Other ways to set the blurb.
 const KEYS: [&str; 6] = [
     "align: justified",
@@ -183,14 +195,15 @@ proptest! {
     #[test]
     fn a_memory_changes_no_report(
         edits in prop::collection::vec(
-            (prop_oneof![copy(), asked_copy()], asked_copy(), 0..BRIEFS.len(), 0..KEYS.len()),
-            1..4,
+            (prop_oneof![copy(), asked_copy()], asked_copy(), 0..BRIEFS.len() + PLACED.len(), 0..KEYS.len()),
+            1..5,
         )
     ) {
         let (faces, mut memory) = (Faces::built_in(), ReportMemory::default());
+        let panels = [&BRIEFS[..], &PLACED[..]].concat();
         for (kept, changed, panel, keys) in edits {
             for source in [format!("{kept}\n\n{changed}"), kept.clone(), format!("{changed}\n\n{kept}\n\n{kept}")] {
-                let (draft, brief) = (Draft::read(&source), brief_of(BRIEFS[panel], KEYS[keys]));
+                let (draft, brief) = (Draft::read(&source), brief_of(panels[panel], KEYS[keys]));
                 let again = Assessment::of(&draft, &brief, &faces, &mut memory);
                 let anew = Assessment::of(&draft, &brief, &faces, &mut ReportMemory::default());
                 prop_assert_eq!(as_json(&again.report), as_json(&assess(&draft, &brief, &faces)));

@@ -242,10 +242,47 @@ fn a_pixel_counts_when_it_is_more_opaque_than_is_asked() {
     assert_eq!(problem(outline_of_picture(&ramp, 99.0)), "nothing in it is more opaque than 99%");
 }
 
+/// Parts of a path that lie over each other are one form with the rule of winding, and none where both cover by the
+/// rule of odd numbers.
+#[test]
+fn parts_that_lie_over_each_other_are_united() {
+    let squares = "M0 0h6v6h-6z M4 4h6v6h-6z";
+    let union = rings(&drawn("<path d='M0 0h6v4h4v6h-6v-4h-4z'/>"));
+    let sorted = |rings: Vec<Vec<(f64, f64)>>| {
+        let mut spots: Vec<(i64, i64)> =
+            rings.concat().into_iter().map(|(x, y)| ((x * 1e6).round() as i64, (y * 1e6).round() as i64)).collect();
+        spots.sort_unstable();
+        spots
+    };
+    assert_eq!(sorted(rings(&drawn(&format!("<path d='{squares}'/>")))), sorted(union));
+    let odd = rings(&drawn(&format!("<path fill-rule='evenodd' d='{squares}'/>")));
+    assert_eq!(odd.iter().map(Vec::len).collect::<Vec<_>>(), [4, 4]);
+    // A bubble of two circles and a tail is one ring, as wide in each line as the wider of them.
+    let bubble = rings(&drawn(
+        "<path d='M10 0a10 10 0 0 1 0 20a10 10 0 0 1 0 -20z M22 0a10 10 0 0 1 0 20a10 10 0 0 1 0 -20z M12 15l4 12l6 \
+         -12z'/>",
+    ));
+    assert_eq!(bubble.len(), 1, "{bubble:?}");
+    // What goes round the other way over a part of another cuts that part out.
+    let cut = rings(&drawn("<path d='M0 0h6v6h-6z M4 4v6h6v-6z'/>"));
+    let is_inside = |x: f64, y: f64| {
+        let right = |(one, next): (&(f64, f64), &(f64, f64))| {
+            (one.1 > y) != (next.1 > y) && x < one.0 + (next.0 - one.0) * (y - one.1) / (next.1 - one.1)
+        };
+        let edges = cut.iter().flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1)));
+        edges.filter(|edge| right(*edge)).count() % 2 == 1
+    };
+    assert_eq!([0.2, 0.5, 0.8].map(|at| is_inside(at, at)), [true, false, true]);
+}
+
 #[test]
 fn what_has_no_outline_is_told() {
     let of = |elements: &str| problem(outline_of_drawing(drawing(elements).as_bytes()));
     let many = format!("<path d='M0 0{}z'/>", "L1 1 2 0".repeat(60_000));
+    // Two combs across each other: every tooth of one crosses every tooth of the other.
+    let teeth =
+        |along: &str, across: &str| format!("M0 0{}z", format!("{along}2{across}900{along}2{across}-900").repeat(200));
+    let lace = format!("<path transform='rotate(20)' d='{} {}'/>", teeth("h", "v"), teeth("v", "h"));
     let deep = format!("{}<path d='M0 0h9v9z'/>{}", "<g>".repeat(300_000), "</g>".repeat(300_000));
     for (elements, told) in [
         ("", "it has no path"),
@@ -262,7 +299,7 @@ fn what_has_no_outline_is_told() {
         ("<path d='M0 0h9v9z' transform='turn(3)'/>", "a transform in it is damaged"),
         ("<rect width='50%' height='9'/>", "\"50%\" at width is no plain number"),
         ("<text>Oona</text>", "what it draws is a <text> and not a path"),
-        ("<path d='M0 0h6v6h-6z M4 4h6v6h-6z'/>", "parts of its path lie over each other"),
+        (&lace, "parts of its path lie over each other far too often"),
         (&many, "its path has more than 100000 pieces"),
         (&deep, "it has far more elements than one shape needs"),
         ("<g>", "line 1, column 65 of it is not XML as an SVG has it"),

@@ -39,7 +39,7 @@ fn stepped(text: &str, name: &str, steps: i32) -> String {
     let own = Brief::read(text, Path::new("")).expect("a brief").written_panel();
     let value = own.values().into_iter().find(|value| value.name == name).expect("a value");
     let wanted = own.stepped(&value, steps).expect("a panel");
-    rewritten(text, &panel_changes(&own.written, &wanted.written)).expect("it can be changed")
+    rewritten(text, &panel_changes(&own, &wanted)).expect("it can be changed")
 }
 
 #[test]

@@ -119,6 +119,30 @@ fn told(line: &SetLine) -> (usize, std::ops::Range<usize>, Length, Length, Lengt
 }
 
 proptest! {
+    #![proptest_config(law(60))]
+
+    /// What a room knows of lines that it was asked of before is what one that knows nothing finds.
+    #[test]
+    fn a_room_that_was_asked_before_answers_as_a_new_one_does(
+        (shape, inset, obstacles) in (shapes(), insets(), obstacles()),
+        lines in prop::collection::vec((0..4000_u32, 1..300_u32), 1..40),
+        again in prop::collection::vec(0..40_usize, 1..80),
+    ) {
+        let brief = brief((&shape, inset), &obstacles, ("", ""));
+        let rooms = Rooms::of(&brief);
+        for place in rooms.places() {
+            for which in (0..lines.len()).chain(again.iter().map(|which| which % lines.len())) {
+                let (depth, height) = lines[which];
+                let (depth, height) = (Length::pt(0.1) * i64::from(depth), Length::pt(0.1) * i64::from(height));
+                let anew = place.room().clone();
+                prop_assert_eq!(place.room().at(depth, height), anew.at(depth, height), "{:?}", lines[which]);
+            }
+            prop_assert_eq!(place.room(), &place.room().clone(), "what was asked makes no other room");
+        }
+    }
+}
+
+proptest! {
     #![proptest_config(law(40))]
 
     /// No point of a line's box is out of its place or nearer to an edge than the inset or a clearance, and every

@@ -201,7 +201,7 @@ fn another_panel_leaves_the_spine_in_the_file() {
     let panel = Brief::read(&text, Path::new("")).unwrap_or_else(|fault| panic!("{fault}")).written_panel();
     let value = panel.values().into_iter().find(|value| value.name == "height").unwrap_or_else(|| panic!("a height"));
     let higher = panel.stepped(&value, 4).unwrap_or_else(|fault| panic!("{fault}"));
-    let changes = rewrite::panel_changes(&panel.written, &higher.written);
+    let changes = rewrite::panel_changes(&panel, &higher);
     let after = rewrite::rewritten(&text, &changes).unwrap_or_else(|fault| panic!("{fault}"));
     assert!(after.ends_with(spine) && after.contains("254 mm"), "{after}");
 }

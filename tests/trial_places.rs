@@ -149,7 +149,7 @@ proptest! {
         let wanted = steps.iter().fold(own.clone(), |panel, step| {
             Some(stepped(&panel, *step)).filter(can_be).unwrap_or(panel)
         });
-        let new = rewritten(&text, &panel_changes(&own.written, &wanted.written));
+        let new = rewritten(&text, &panel_changes(&own, &wanted));
         prop_assert!(new.is_ok(), "{:?} of\n{text}\nto\n{:?}", new, wanted.written);
         let new = new.unwrap_or_default();
         prop_assert_eq!(read(&new).panel, wanted.panel, "{}", new);

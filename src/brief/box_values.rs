@@ -1,18 +1,17 @@
-//! The boxes of a panel, keep-outs and places of copy: their values one by one, and how a brief writes a box that is
-//! moved, made or taken away.
+//! The boxes of a panel or a flap, keep-outs and places of copy: their values one by one, and how a brief writes a box
+//! that is moved, made or taken away.
 
 use super::barcode::ADD_ONS;
-use super::keep_out::CORNERS;
 use super::lengths::{self, Unit};
-use super::panel::{KeepOut, KeepOutOrigin};
-use super::panel_values::{BoxId, PanelValue, ValueForm, WrittenPanel, size, steps, text_at};
+use super::panel::{FaceLayout, KeepOut, KeepOutOrigin};
+use super::panel_values::{BoxId, CoverPart, PanelValue, ValueForm, WrittenPanel, size, steps, text_at};
 use super::place::{Place, Shape};
 use super::typography::Stack;
 use super::yaml::{Node, YamlStep};
 use crate::units::{Length, Rect, Size};
 
-/// The edges of a panel, as a brief writes them.
-const EDGES: [&str; 4] = ["head", "foot", "fore-edge", "spine"];
+/// What a flap that holds copy by itself says of it.
+const HELD: [&str; 5] = ["holds", "align", "stack", "columns", "gutter"];
 /// What a place may be given by, as a brief writes it.
 const RELATIONS: [&str; 4] = ["above", "below", "beside", "follows"];
 const ALIGNS: [&str; 4] = ["as the type", "left", "centre", "justified"];
@@ -26,19 +25,19 @@ const LEAST_LINES_WIDE: i64 = 3;
 const OUTLINE_OF_POINTS: &str = "an outline of points is changed in the brief itself";
 const RELATED: &str = "the other one gives it; change one of the edges, and it has edges of its own";
 
-/// A box of the author's on the panel.
+/// A box of the author's on a face.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PanelBox {
     /// Which of the brief's boxes.
     pub id: BoxId,
     /// What the author calls it.
     pub name: String,
-    /// Where it is on the panel.
+    /// Where it is on the face.
     pub rect: Rect,
 }
 
 impl WrittenPanel {
-    /// Every keep-out of the author's, then every place, in the order of the brief.
+    /// Every keep-out of the author's on the face in hand, then every place, in the order of the brief.
     pub fn boxes(&self) -> Vec<PanelBox> {
         let keep_outs = self.keep_outs().enumerate().map(|(number, out)| PanelBox {
             id: BoxId::KeepOut(number),
@@ -61,30 +60,63 @@ impl WrittenPanel {
     /// What a place stands by, as a sentence says it: `above barcode`; none for a place with a position of its own.
     pub fn relation(&self, id: BoxId) -> Option<String> {
         let BoxId::Place(_) = id else { return None };
-        let (relation, other) = self.related(&item(id))?;
+        let (relation, other) = self.related(&self.item(id))?;
         Some(format!("{relation} {other}"))
     }
 
     fn related(&self, item: &[YamlStep]) -> Option<(&'static str, String)> {
-        RELATIONS.into_iter().find_map(|key| Some((key, text_at(&self.written, &below(item, &[key]))?)))
+        RELATIONS.into_iter().find_map(|key| Some((key, text_at(self.group(), &below(item, &[key]))?)))
     }
 
     /// The keep-outs that the brief names, in its order.
     fn keep_outs(&self) -> impl Iterator<Item = &KeepOut> {
         let is_named = |out: &&KeepOut| matches!(out.origin, KeepOutOrigin::Symbol | KeepOutOrigin::Named);
-        self.panel.keep_outs.iter().filter(is_named)
+        self.layout().keep_outs.iter().filter(is_named)
     }
 
     /// The places with their numbers in the brief, in its order.
     fn places(&self) -> impl Iterator<Item = (usize, &Place)> {
-        let count = match self.written.at(&steps(&["places"])) {
+        let layout = self.layout();
+        let count = match self.group().at(&steps(&["places"])) {
             Some(Node::List(items)) => items.len(),
             _ => 0,
         };
-        (0..count).filter_map(|number| {
-            let name = word_at(&self.written, &below(&item(BoxId::Place(number)), &["name"]))?;
-            Some((number, self.panel.places.iter().find(|place| place.name == name)?))
-        })
+        let named = (0..count).filter_map(move |number| {
+            let name = word_at(self.group(), &below(&item(BoxId::Place(number)), &["name"]))?;
+            Some((number, layout.places.iter().find(|place| place.name == name)?))
+        });
+        let whole = layout.places.first().filter(|_| self.holds_by_itself()).map(|place| (0, place));
+        named.chain(whole)
+    }
+
+    /// Where the brief has a box, from the group of its face on. What a flap holds by itself stands in the group.
+    fn item(&self, id: BoxId) -> Vec<YamlStep> {
+        match id {
+            BoxId::Place(_) if self.holds_by_itself() => Vec::new(),
+            _ => item(id),
+        }
+    }
+
+    /// The cover with what a flap holds by itself in a place of that flap, whose edges can then be its own. The place
+    /// has no position yet.
+    fn with_places(&self) -> Self {
+        let mut written = self.group().clone();
+        if !self.holds_by_itself() {
+            return self.clone();
+        }
+        let place = item(BoxId::Place(0));
+        written.put(&below(&place, &["name"]), Node::Text(self.part.name().to_owned()));
+        for key in HELD {
+            if let Some(node) = written.at(&steps(&[key])).cloned() {
+                written.remove(&steps(&[key]));
+                written.put(&below(&place, &[key]), node);
+            }
+        }
+        let mut new = self.clone();
+        new.flaps.iter_mut().filter(|flap| self.part == CoverPart::Face(flap.face)).for_each(|flap| {
+            flap.written = written.clone();
+        });
+        new
     }
 
     /// The values of all boxes, in the order of the brief.
@@ -98,7 +130,7 @@ impl WrittenPanel {
         let step = |key: &str| {
             vec![YamlStep::Key("keep_out".to_owned()), YamlStep::Item(number), YamlStep::Key(key.to_owned())]
         };
-        let text = |key: &str| text_at(&self.written, &step(key));
+        let text = |key: &str| text_at(self.group(), &step(key));
         let named = |part: &str| format!("{}: {part}", out.name);
         let mut values = Vec::new();
         let mut add = |part: &str, value: String, place, form| {
@@ -116,11 +148,11 @@ impl WrittenPanel {
             add("height", unit.written(size.height), step("size"), ValueForm::Down(size));
         }
         if let Some(corner) = text("corner") {
-            add("corner", corner, step("corner"), ValueForm::Choice(CORNERS.to_vec()));
+            add("corner", corner, step("corner"), ValueForm::Choice(self.layout().face.corners().to_vec()));
         }
-        for edge in ["head", "foot", "spine", "fore-edge"] {
+        for edge in self.edges_of_face() {
             let place: Vec<YamlStep> = step("at").into_iter().chain([YamlStep::Key(edge.to_owned())]).collect();
-            let Some(written) = text_at(&self.written, &place) else { continue };
+            let Some(written) = text_at(self.group(), &place) else { continue };
             let length = lengths::length(&written).unwrap_or_default();
             add(&format!("from the {edge}"), written, place, ValueForm::Length(length));
         }
@@ -132,14 +164,16 @@ impl WrittenPanel {
     /// The values of a place: its name and what it holds, its position, its form, and how its copy stands in it.
     fn place(&self, number: usize, place: &Place) -> Vec<PanelValue> {
         let id = BoxId::Place(number);
-        let at = item(id);
-        let text = |key: &str| word_at(&self.written, &below(&at, &[key]));
+        let at = self.item(id);
+        let text = |key: &str| word_at(self.group(), &below(&at, &[key]));
         let mut values = Vec::new();
         let mut add = |part: &str, value: String, key: &[&str], form| {
             let name = format!("{}: {part}", place.name);
             values.push(PanelValue { name, value, of: Some(id), place: below(&at, key), form });
         };
-        add("name", place.name.clone(), &["name"], ValueForm::Name);
+        if !self.holds_by_itself() {
+            add("name", place.name.clone(), &["name"], ValueForm::Name);
+        }
         let held = place.holds.iter().map(|held| {
             let number = held.number.map_or(String::new(), |number| format!(" {number}"));
             format!("{}{number}", held.kind.name())
@@ -151,10 +185,10 @@ impl WrittenPanel {
             add("width", unit.written(size.width), &["size"], ValueForm::Across(size));
             add("height", unit.written(size.height), &["size"], ValueForm::Down(size));
             if let Some(corner) = text("corner") {
-                add("corner", corner, &["corner"], ValueForm::Choice(CORNERS.to_vec()));
+                add("corner", corner, &["corner"], ValueForm::Choice(self.layout().face.corners().to_vec()));
             }
-            for edge in EDGES {
-                let Some(written) = word_at(&self.written, &below(&at, &["at", edge])) else { continue };
+            for edge in self.edges_of_face() {
+                let Some(written) = word_at(self.group(), &below(&at, &["at", edge])) else { continue };
                 let length = lengths::length(&written).unwrap_or_default();
                 add(&format!("from the {edge}"), written, &["at", edge], ValueForm::Length(length));
             }
@@ -164,9 +198,9 @@ impl WrittenPanel {
                 add("stands", format!("{relation} {other}"), &[relation], ValueForm::Fixed(RELATED));
             }
             let follows = related.is_some_and(|(relation, _)| relation == "follows");
-            for edge in EDGES.into_iter().filter(|edge| !(follows && *edge == "head")) {
+            for edge in self.edges_of_face().into_iter().filter(|edge| !(follows && *edge == "head")) {
                 let distance = self.distance(&place.bounds, edge);
-                let written = word_at(&self.written, &below(&at, &["edges", edge]));
+                let written = word_at(self.group(), &below(&at, &["edges", edge]));
                 let written = written.unwrap_or_else(|| self.suited(distance));
                 add(&format!("from the {edge}"), written, &["edges", edge], ValueForm::Edge(edge, distance));
             }
@@ -175,19 +209,9 @@ impl WrittenPanel {
                 add("space before it", written, &["space"], ValueForm::Length(follows.space));
             }
         }
-        match &place.shape {
-            Shape::Box | Shape::Ellipse | Shape::Round(_) => {
-                add("shape", place.shape.name().to_owned(), &["shape"], ValueForm::Outline);
-            }
-            _ => add("shape", place.shape.name().to_owned(), &["shape"], ValueForm::Fixed(OUTLINE_OF_POINTS)),
+        if !self.holds_by_itself() {
+            self.shape_values(place, &at).into_iter().for_each(|(part, value, key, form)| add(part, value, key, form));
         }
-        if let Shape::Round(radius) = place.shape {
-            let written = word_at(&self.written, &below(&at, &["shape", "round"]));
-            let written = written.unwrap_or_else(|| self.suited(radius));
-            add("radius", written, &["shape", "round"], ValueForm::Length(radius));
-        }
-        let inset = text("inset").unwrap_or_else(|| self.suited(place.inset));
-        add("inset", inset, &["inset"], ValueForm::Length(place.inset));
         let align = text("align").unwrap_or_else(|| ALIGNS[0].to_owned());
         add("align", align, &["align"], ValueForm::Word(ALIGNS.to_vec()));
         let stack = match place.stack {
@@ -204,9 +228,33 @@ impl WrittenPanel {
         values
     }
 
+    /// The values of a place's shape and of the room inside its edge: what each is called and is, its key and its form.
+    fn shape_values(
+        &self,
+        place: &Place,
+        at: &[YamlStep],
+    ) -> Vec<(&'static str, String, &'static [&'static str], ValueForm)> {
+        let text = |keys: &[&str], length: Length| {
+            word_at(self.group(), &below(at, keys)).unwrap_or_else(|| self.suited(length))
+        };
+        let form = match &place.shape {
+            Shape::Box | Shape::Ellipse | Shape::Round(_) => ValueForm::Outline,
+            Shape::Polygon(_) | Shape::File(_) => ValueForm::Fixed(OUTLINE_OF_POINTS),
+        };
+        let mut values: Vec<(&'static str, String, &'static [&'static str], ValueForm)> =
+            vec![("shape", place.shape.name().to_owned(), &["shape"], form)];
+        if let Shape::Round(radius) = place.shape {
+            let written = text(&["shape", "round"], radius);
+            values.push(("radius", written, &["shape", "round"], ValueForm::Length(radius)));
+        }
+        let inset = text(&["inset"], place.inset);
+        values.push(("inset", inset, &["inset"], ValueForm::Length(place.inset)));
+        values
+    }
+
     /// The panel with a value of a place as it was typed, in its whole form.
     pub(super) fn typed_of_place(&self, value: &PanelValue, text: &str) -> Result<Self, String> {
-        let (path, mut written) = (&value.place, self.written.clone());
+        let (path, mut written) = (&value.place, self.group().clone());
         match &value.form {
             ValueForm::Word(words) if words.first() == Some(&text) => written.remove(path),
             ValueForm::Outline if text == Shape::Box.name() => written.remove(path),
@@ -239,6 +287,9 @@ impl WrittenPanel {
     /// The panel with one edge of a place at another distance. A place that another gives keeps to it where the edge is
     /// one that the other leaves open.
     fn with_edge(&self, id: BoxId, edge: &'static str, distance: Length, text: &str) -> Result<Self, String> {
+        if self.holds_by_itself() {
+            return self.with_places().with_edge(id, edge, distance, text);
+        }
         let at = item(id);
         let is_open = match self.related(&at) {
             None => true,
@@ -248,16 +299,16 @@ impl WrittenPanel {
             Some(_) => false,
         };
         let Some(found) = self.box_of(id).filter(|_| !is_open) else {
-            let mut written = self.written.clone();
+            let mut written = self.group().clone();
             written.put(&below(&at, &["edges", edge]), Node::Text(text.to_owned()));
             return self.of(written);
         };
-        let (face, Rect { x, y, .. }) = (self.panel.face(), found.rect);
+        let (face, Rect { x, y, .. }) = (self.layout().edges, found.rect);
         let (right, foot) = (found.rect.right(), found.rect.foot());
         let rect = match edge {
             "head" => Rect { y: distance, height: foot - distance, ..found.rect },
             "foot" => Rect { height: face.height - distance - y, ..found.rect },
-            "fore-edge" => Rect { x: distance, width: right - distance, ..found.rect },
+            edge if self.is_left(edge) => Rect { x: distance, width: right - distance, ..found.rect },
             _ => Rect { width: face.width - distance - x, ..found.rect },
         };
         self.by_edges(id, rect)
@@ -265,7 +316,7 @@ impl WrittenPanel {
 
     /// The panel with a place that no other gives any more: all its edges are its own.
     fn by_edges(&self, id: BoxId, rect: Rect) -> Result<Self, String> {
-        let (at, mut written) = (item(id), self.written.clone());
+        let (at, mut written) = (item(id), self.group().clone());
         let related = self.related(&at);
         for key in RELATIONS.into_iter().chain(["space"]) {
             written.remove(&below(&at, &[key]));
@@ -275,7 +326,7 @@ impl WrittenPanel {
         {
             written.put(&below(&at, &["stack"]), Node::Text(STACKS[2].to_owned()));
         }
-        for edge in EDGES {
+        for edge in self.edges_of_face() {
             self.put_distance(&mut written, &below(&at, &["edges", edge]), self.distance(&rect, edge));
         }
         self.of(written)
@@ -287,14 +338,20 @@ impl WrittenPanel {
     ///
     /// Why the panel cannot be so, without a full stop.
     pub fn with_box(&self, id: BoxId, rect: Rect) -> Result<Self, String> {
-        let (at, mut written) = (item(id), self.written.clone());
         let Some(found) = self.box_of(id).filter(|found| found.rect != rect) else { return Ok(self.clone()) };
-        let has = |key: &str| self.written.at(&below(&at, &[key])).is_some();
+        if self.holds_by_itself() && matches!(id, BoxId::Place(_)) {
+            return self.with_places().with_box(id, rect);
+        }
+        let (at, mut written) = (item(id), self.group().clone());
+        let has = |key: &str| self.group().at(&below(&at, &[key])).is_some();
         if !has("size") && !has("barcode") {
             if self.related(&at).is_some() {
                 return self.by_edges(id, rect);
             }
-            for edge in EDGES.into_iter().filter(|edge| self.distance(&rect, edge) != self.distance(&found.rect, edge))
+            for edge in self
+                .edges_of_face()
+                .into_iter()
+                .filter(|edge| self.distance(&rect, edge) != self.distance(&found.rect, edge))
             {
                 self.put_distance(&mut written, &below(&at, &["edges", edge]), self.distance(&rect, edge));
             }
@@ -304,7 +361,7 @@ impl WrittenPanel {
             if has("barcode") {
                 return Err("a barcode's size follows from its scale".to_owned());
             }
-            let own = word_at(&self.written, &below(&at, &["size"]));
+            let own = word_at(self.group(), &below(&at, &["size"]));
             let unit = own.as_deref().and_then(Unit::of).unwrap_or_else(|| self.unit());
             let new = size(Size { width: rect.width, height: rect.height }, unit);
             written.put(&below(&at, &["size"]), Node::Text(new));
@@ -316,34 +373,24 @@ impl WrittenPanel {
         }
         written.remove(&below(&at, &["corner"]));
         let nearer = |one: &'static str, other: &'static str| {
-            let is_given = |edge: &str| self.written.at(&below(&at, &["at", edge])).is_some();
+            let is_given = |edge: &str| self.group().at(&below(&at, &["at", edge])).is_some();
             let is_near = self.distance(&rect, one) <= self.distance(&rect, other);
             if is_given(one) || is_near && !is_given(other) { one } else { other }
         };
-        for edge in [nearer("head", "foot"), nearer("spine", "fore-edge")] {
+        let [head, foot, left, right] = self.edges_of_face();
+        for edge in [nearer(head, foot), nearer(right, left)] {
             self.put_distance(&mut written, &below(&at, &["at", edge]), self.distance(&rect, edge));
         }
         self.of(written)
     }
 
-    /// Writes a distance in the unit that the brief has at its place, or else in that of the trim.
+    /// Writes a distance in the unit that the brief has at its place, or else in that of the face.
     fn put_distance(&self, written: &mut Node, path: &[YamlStep], distance: Length) {
-        let own = word_at(&self.written, path);
+        let own = word_at(self.group(), path);
         let unit = own.as_deref().and_then(Unit::of);
         let text = unit.map_or_else(|| self.suited(distance), |unit| unit.suiting(distance).written(distance));
         if own.as_deref().map(lengths::length) != Some(Ok(distance)) {
             written.put(path, Node::Text(text));
-        }
-    }
-
-    /// The distance between an edge of a box and that of the panel.
-    fn distance(&self, rect: &Rect, edge: &str) -> Length {
-        let face = self.panel.face();
-        match edge {
-            "head" => rect.y,
-            "foot" => face.height - rect.foot(),
-            "fore-edge" => rect.x,
-            _ => face.width - rect.right(),
         }
     }
 
@@ -353,7 +400,11 @@ impl WrittenPanel {
     ///
     /// Why the panel cannot be so, without a full stop: another place stands by it.
     pub fn without_box(&self, id: BoxId) -> Result<Self, String> {
-        let (at, mut written) = (item(id), self.written.clone());
+        let (at, mut written) = (item(id), self.group().clone());
+        if self.holds_by_itself() && matches!(id, BoxId::Place(_)) {
+            HELD.iter().for_each(|key| written.remove(&steps(&[key])));
+            return self.of(written);
+        }
         written.remove(&at);
         // A list of nothing is not written.
         if written.at(&at[..1]) == Some(&Node::List(Vec::new())) {
@@ -362,16 +413,10 @@ impl WrittenPanel {
         self.of(written)
     }
 
-    /// A length rounded to the steps in which the lengths of the panel are changed.
-    pub fn rounded(&self, length: Length) -> Length {
-        let (unit, step) = (self.unit(), self.unit().step());
-        unit.length((unit.of_it(length) / step).round() * step)
-    }
-
     /// Where a place for some blocks goes that are `depth` deep in lines of a width, and whose lines are as high as
     /// `line` at the most: each position that has room, in words, with the panel that has the place.
     pub fn positions(&self, holds: &str, depth: &dyn Fn(Length) -> Length, line: Length) -> Vec<(String, Self)> {
-        let mut found = self.across(depth(self.panel.live_area().width).max(line), line);
+        let mut found = self.across(depth(self.layout().live.width).max(line), line);
         found.extend(self.by_barcode(depth, line));
         let panel = |(words, keys): (String, Node)| {
             let mut new = Node::Null;
@@ -385,14 +430,14 @@ impl WrittenPanel {
             (line.fits(rect.height) && (line * LEAST_LINES_WIDE).fits(rect.width)).then_some((words, panel))
         };
         let mut positions: Vec<(String, Self)> = found.into_iter().filter_map(panel).collect();
-        positions.dedup_by(|next, first| next.1.panel == first.1.panel);
+        positions.dedup_by(|next, first| next.1.is_as(&first.1));
         positions
     }
 
     /// The positions of a place across the whole live area, with the keys that give each.
     fn across(&self, depth: Length, line: Length) -> Vec<(String, Node)> {
-        let (live, face) = (self.panel.live_area(), self.panel.face());
-        let taken: Vec<Rect> = self.panel.places.iter().map(|place| place.bounds).collect();
+        let FaceLayout { live, edges: face, places, .. } = self.layout();
+        let taken: Vec<Rect> = places.iter().map(|place| place.bounds).collect();
         let gaps = gaps(&taken, live, line);
         let deep = |(from, to): (Length, Length)| depth.min(to - from);
         // The foot of a place rounded down to a step, so that none of its room is lost.
@@ -430,9 +475,9 @@ impl WrittenPanel {
             keys
         };
         found.push((format!("beside the {}", symbol.name), by("beside")));
-        let head = self.panel.live_area().y;
+        let FaceLayout { live: Rect { y: head, .. }, places, .. } = self.layout();
         let column = Rect { y: head, height: symbol.cleared().y - head, ..symbol.rect };
-        let over = self.panel.places.iter().map(|place| place.bounds).filter(|place| place.overlaps(&column));
+        let over = places.iter().map(|place| place.bounds).filter(|place| place.overlaps(&column));
         let (from, to) = (over.map(|place| place.foot()).max().unwrap_or(head), column.foot());
         if line.fits(to - from) {
             let high = depth(column.width).max(line).min(to - from);
@@ -463,16 +508,17 @@ impl WrittenPanel {
             let is_free = self.keep_outs().all(|out| !out.cleared().overlaps(&new));
             is_free.then(|| (format!("in the corner {corner}"), panel))
         };
-        CORNERS.into_iter().filter_map(panel).collect()
+        self.layout().face.corners().into_iter().filter_map(panel).collect()
     }
 
-    /// Whether a barcode stands on the panel.
+    /// Whether a barcode stands on any face.
     pub fn has_barcode(&self) -> bool {
-        self.keep_outs().any(|out| out.origin == KeepOutOrigin::Symbol)
+        let on_flaps = self.flaps.iter().flat_map(|flap| &flap.keep_outs);
+        self.panel.keep_outs.iter().chain(on_flaps).any(|out| out.origin == KeepOutOrigin::Symbol)
     }
 
     fn with_item(&self, key: &str, new: Node) -> Result<Self, String> {
-        let mut written = self.written.clone();
+        let mut written = self.group().clone();
         let count = match written.at(&steps(&[key])) {
             Some(Node::List(items)) => items.len(),
             _ => 0,
@@ -481,18 +527,13 @@ impl WrittenPanel {
         self.of(written)
     }
 
-    /// A name that no other box has.
+    /// A name that no other box has, on whatever face.
     fn free_name(&self, wanted: &str) -> String {
-        let boxes = self.boxes();
+        let parts = self.parts().into_iter();
+        let boxes: Vec<PanelBox> = parts.flat_map(|part| self.clone().with_part(part).boxes()).collect();
         let numbered = (2..).map(|number| format!("{wanted} {number}"));
         let mut names = std::iter::once(wanted.to_owned()).chain(numbered);
         names.find(|name| boxes.iter().all(|other| other.name != *name)).unwrap_or_default()
-    }
-
-    /// A length rounded down to a step.
-    fn down(&self, length: Length) -> Length {
-        let (unit, step) = (self.unit(), self.unit().step());
-        unit.length((unit.of_it(length) / step + 1e-6).floor() * step)
     }
 }
 

@@ -6,7 +6,7 @@ use std::path::Path;
 use super::book::{Book, BookKind};
 use super::bounds;
 use super::font::Font;
-use super::keep_out::Ground;
+use super::keep_out::{self, Ground};
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{self, Binding, FaceLayout, KeepOut, Panel};
@@ -75,7 +75,12 @@ impl Flap {
         Rect { width: self.size.width, height: self.size.height, ..Rect::default() }
     }
 
-    /// The flap beside another panel of its book, with the outlines that are known of its shapes.
+    /// The flap, however its group is written.
+    pub(super) fn unwritten(&self) -> Self {
+        Self { written: Node::Null, ..self.clone() }
+    }
+
+    /// The flap that its group describes beside a panel of its book, with the outlines that are known of its shapes.
     pub(super) fn beside(&self, panel: &Panel, kind: BookKind) -> Result<Self, Refusal> {
         let mut flap = Self::read(&NodeAt::top(&self.written), self.face, panel, kind)?;
         panel::take_outlines(&mut flap.keep_outs, &mut flap.places, self.layout());
@@ -116,6 +121,7 @@ impl Flap {
             (Some(places), false) => place_group::read(&places, &ground, &flap.keep_outs)?,
             (None, true) => {
                 let place = place_group::one(&fields, value, unit)?;
+                keep_out::check_room(value, &flap.keep_outs, live, "the flap's live area")?;
                 vec![Place { name: face.name().to_owned(), bounds: live, ..place }]
             }
             (Some(places), true) => {
@@ -202,6 +208,8 @@ pub struct Spine {
     pub size: Length,
     /// The unit in which reports give the spine's lengths.
     pub unit: Unit,
+    /// The spine's group as the file has it.
+    pub written: Node,
 }
 
 /// Which way the title runs along the spine.
@@ -218,7 +226,8 @@ pub enum SpineDirection {
     Ascending,
 }
 
-const DIRECTIONS: [(&str, SpineDirection); 2] =
+/// Every direction with its name in a brief.
+pub(super) const DIRECTIONS: [(&str, SpineDirection); 2] =
     [("descending", SpineDirection::Descending), ("ascending", SpineDirection::Ascending)];
 
 impl SpineDirection {
@@ -264,6 +273,40 @@ impl Spine {
         if book.title.is_empty() {
             return Err(value.refuse("the book has no title to stand on its spine; write title under book"));
         }
+        let headline = typography.of(BlockKind::Headline).clone();
+        let set = BlockType { size: Length::pt(USUAL_SPINE_PT), ..headline };
+        let bare = Self {
+            width: Length::ZERO,
+            clear: Length::ZERO,
+            head: Length::ZERO,
+            foot: Length::ZERO,
+            direction: SpineDirection::default(),
+            font: set.font.clone(),
+            emphasis: set.emphasis(),
+            size: set.size,
+            unit: Unit::Millimetres,
+            written: value.node.clone(),
+        };
+        let spine = bare.with_figures((value, &fields), panel)?;
+        let set = fields.optional("type").map_or(Ok(set.clone()), |value| set.for_one_line(&value, book, folder))?;
+        Ok(Self { emphasis: set.emphasis(), font: set.font, size: set.size, ..spine })
+    }
+
+    /// The spine, however its group is written.
+    pub(super) fn unwritten(&self) -> Self {
+        Self { written: Node::Null, ..self.clone() }
+    }
+
+    /// The spine that its group describes beside a panel of its book; its type stays.
+    pub(super) fn beside(self, panel: &Panel) -> Result<Self, Refusal> {
+        let written = self.written.clone();
+        let value = NodeAt::top(&written);
+        let fields = value.fields(&SPINE_KEYS)?;
+        self.with_figures((&value, &fields), panel)
+    }
+
+    /// The spine with the width, margins and direction of its group.
+    fn with_figures(self, (value, fields): (&NodeAt<'_>, &KeyGroup<'_>), panel: &Panel) -> Result<Self, Refusal> {
         let width_at = fields.required("width", "such as width: 9 mm, as the printer gives it")?;
         let (width, unit) = (width_at.length(bounds::SPINE)?, width_at.unit().unwrap_or(Unit::Millimetres));
         let clear = fields.optional("clear").map_or(Ok(Length::mm(USUAL_CLEAR_MM)), |it| it.length(bounds::ROOM))?;
@@ -275,14 +318,10 @@ impl Spine {
                 unit.written(clear)
             )));
         }
-        let (head, foot) = spine_margins((value, &fields), panel.face().height, unit)?;
+        let (head, foot) = spine_margins((value, fields), panel.face().height, unit)?;
         let direction =
             fields.optional("direction").map_or(Ok(SpineDirection::default()), |it| it.choice(&DIRECTIONS))?;
-        let headline = typography.of(BlockKind::Headline).clone();
-        let set = BlockType { size: Length::pt(USUAL_SPINE_PT), ..headline };
-        let set = fields.optional("type").map_or(Ok(set.clone()), |value| set.for_one_line(&value, book, folder))?;
-        let (emphasis, font, size) = (set.emphasis(), set.font, set.size);
-        Ok(Self { width, clear, head, foot, direction, font, emphasis, size, unit })
+        Ok(Self { width, clear, head, foot, direction, unit, ..self })
     }
 }
 

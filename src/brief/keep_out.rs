@@ -14,9 +14,6 @@ const KEYS: [&str; 9] = ["barcode", "scale", "add_on", "name", "size", "corner",
 /// The only symbol that books carry.
 const SYMBOL: &str = "EAN-13";
 
-/// The corners of the panel, as a brief writes them.
-pub(super) const CORNERS: [&str; 4] = ["foot-spine", "foot-fore-edge", "head-spine", "head-fore-edge"];
-
 /// A face on which boxes stand: its edges, and what its sides are called.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Ground {
@@ -74,12 +71,9 @@ impl Ground {
     }
 
     fn in_corner(&self, value: &NodeAt<'_>, size: Size) -> Result<(Length, Length), Refusal> {
-        let [left, right] = self.face.sides();
-        let named = |vertical, side| format!("{vertical}-{side}");
-        let names = [named("foot", right), named("foot", left), named("head", right), named("head", left)];
         let corners = [(false, true), (false, false), (true, true), (true, false)];
-        let choices: Vec<(&str, Corner)> =
-            names.iter().map(String::as_str).zip(corners.map(|(head, right)| Corner { head, right })).collect();
+        let corners = corners.map(|(head, right)| Corner { head, right });
+        let choices: Vec<(&str, Corner)> = self.face.corners().into_iter().zip(corners).collect();
         let corner = value.choice(&choices)?;
         let live = self.corners;
         let x = if corner.right { live.right() - size.width } else { live.x };
@@ -140,6 +134,43 @@ impl KeepOut {
         }
         Ok(keep_out)
     }
+}
+
+/// Far more than stand on one place. Beside more of them it is left to the setting to find that nothing goes in.
+const MOST_TOGETHER: usize = 100;
+
+/// Refuses keep-outs that together leave nothing of an area; `what` is the area's name in a message. A keep-out that is
+/// no box is left aside: what goes in beside it is found when copy is set.
+pub(super) fn check_room(at: &NodeAt<'_>, keep_outs: &[KeepOut], area: Rect, what: &str) -> Result<(), Refusal> {
+    let boxes: Vec<&KeepOut> = keep_outs.iter().filter(|keep_out| keep_out.shape == Shape::Box).collect();
+    if let Some(whole) = boxes.iter().find(|keep_out| keep_out.cleared().holds(&area)) {
+        return Err(at.refuse(format!("{} covers all of {what}; give it another position", whole.name)));
+    }
+    let mut near: Vec<(Rect, &str)> = boxes.iter().map(|keep_out| (keep_out.cleared(), &*keep_out.name)).collect();
+    near.retain(|(rect, _)| rect.overlaps(&area));
+    let rects: Vec<Rect> = near.iter().map(|(rect, _)| *rect).collect();
+    if rects.len() > MOST_TOGETHER || !cover(&rects, area) {
+        return Ok(());
+    }
+    let mut names: Vec<&str> = near.iter().map(|(_, name)| *name).collect();
+    let last = names.pop().unwrap_or_default();
+    let names = names.join(", ");
+    Err(at.refuse(format!("{names} and {last} together cover all of {what}; move one or make it smaller")))
+}
+
+/// Whether boxes together cover all of an area: in each strip down it between two of their sides, those that are as
+/// wide as the strip leave no gap.
+fn cover(boxes: &[Rect], area: Rect) -> bool {
+    let mut sides: Vec<Length> = boxes.iter().flat_map(|rect| [rect.x, rect.right()]).collect();
+    sides.extend([area.x, area.right()]);
+    sides.retain(|side| area.x <= *side && *side <= area.right());
+    sides.sort_unstable();
+    sides.windows(2).filter(|strip| strip[0] < strip[1]).all(|strip| {
+        let mut across: Vec<&Rect> = boxes.iter().filter(|it| it.x <= strip[0] && strip[1] <= it.right()).collect();
+        across.sort_by_key(|rect| rect.y);
+        let covered = |foot: Length, rect: &&Rect| if rect.y <= foot { foot.max(rect.foot()) } else { foot };
+        across.iter().fold(area.y, covered) >= area.foot()
+    })
 }
 
 fn read_barcode(fields: &KeyGroup<'_>) -> Result<(String, Size, Length), Refusal> {

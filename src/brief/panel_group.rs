@@ -2,7 +2,7 @@
 
 use super::boards;
 use super::bounds;
-use super::keep_out::Ground;
+use super::keep_out::{self, Ground};
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal};
 use super::panel::{BINDINGS, Binding, KeepOut, Margins, Panel};
@@ -50,8 +50,10 @@ impl Panel {
             let keep_out = KeepOut::read(&item, &self.ground(unit))?;
             self.keep_outs.push(keep_out);
         }
-        if let Some(places) = fields.optional("places") {
-            self.places = place_group::read(&places, &self.ground(unit), &self.keep_outs)?;
+        match (fields.optional("places"), fields.optional("keep_out")) {
+            (Some(places), _) => self.places = place_group::read(&places, &self.ground(unit), &self.keep_outs)?,
+            (None, Some(list)) => keep_out::check_room(&list, &self.keep_outs, self.live_area(), "the live area")?,
+            (None, None) => {}
         }
         Ok(())
     }

@@ -1,26 +1,50 @@
-//! The values of a panel one by one, so that other values can be tried: what each is called, how a brief writes it, and
-//! the next value up or down. A changed group `panel` is read in the same way as a brief's, and refused in the same
-//! words.
+//! The values of a panel, a flap or a spine one by one, so that other values can be tried: what each is called, how a
+//! brief writes it, and the next value up or down. A changed group of the brief is read in the same way as a brief's,
+//! and refused in the same words.
 
 use super::book::BookKind;
-use super::cover::Flap;
+use super::cover::{DIRECTIONS, Flap, Spine};
 use super::lengths::{self, Unit};
-use super::nodes::NodeAt;
-use super::panel::{self, BINDINGS, Binding, KeepOutOrigin, Margins, Panel};
+use super::nodes::{NodeAt, Refusal};
+use super::panel::{self, BINDINGS, Binding, FaceLayout, KeepOutOrigin, Panel};
+use super::place::CoverFace;
 use super::yaml::{Node, YamlStep};
-use crate::units::{Length, Size};
+use crate::units::{Length, Rect, Size};
 
-/// A panel, and the group `panel` of a brief that describes it.
+/// A panel with the flaps and the spine beside it, and the groups of a brief that describe them.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WrittenPanel {
-    /// The group as a brief writes it.
+    /// The group `panel` as a brief writes it.
     pub written: Node,
     /// The panel that the group describes.
     pub panel: Panel,
     /// The flaps beside it, which are as high as the panel.
     pub flaps: Vec<Flap>,
+    /// The spine beside it, where the brief has one.
+    pub spine: Option<Spine>,
     /// The kind of book that the panel belongs to.
     pub kind: BookKind,
+    /// The part whose values and boxes are told and changed.
+    pub part: CoverPart,
+}
+
+/// A part of the cover that has values of its own, each in a group of the brief.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CoverPart {
+    /// The back panel or a flap, with its boxes.
+    Face(CoverFace),
+    /// The spine, which has none.
+    Spine,
+}
+
+impl CoverPart {
+    /// The part's name in a message: `back panel`, `front flap`, `spine`.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Face(face) => face.name(),
+            Self::Spine => "spine",
+        }
+    }
 }
 
 /// A value of the panel, which can be changed.
@@ -32,12 +56,12 @@ pub struct PanelValue {
     pub value: String,
     /// The box that the value is one of; none for a value of the panel itself.
     pub of: Option<BoxId>,
-    /// Where the value is written, from the group `panel` on.
+    /// Where the value is written, from the group of its part on.
     pub(super) place: Vec<YamlStep>,
     pub(super) form: ValueForm,
 }
 
-/// A box of the author's on the panel.
+/// A box of the author's on a face.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum BoxId {
     /// A keep-out, by its number in the brief, from 0.
@@ -45,6 +69,9 @@ pub enum BoxId {
     /// A place, by its number in the brief, from 0.
     Place(usize),
 }
+
+/// Every margin of a part with its key in a brief.
+type EdgeLengths = Vec<(&'static str, Length)>;
 
 /// How the next value up or down is found.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,10 +84,10 @@ pub(super) enum ValueForm {
     Down(Size),
     /// A length.
     Length(Length),
-    /// The length of one margin, by its key.
-    Margin(&'static str, Margins),
-    /// The length of all four margins.
-    Margins(Margins),
+    /// The length of one margin, by its key, beside the others.
+    Margin(&'static str, EdgeLengths),
+    /// The length of all margins.
+    Margins(EdgeLengths),
     /// A percentage.
     Percent,
     /// One of a few words.
@@ -73,7 +100,7 @@ pub(super) enum ValueForm {
     Name,
     /// The blocks that a place holds.
     Holds,
-    /// The distance of one edge of a place from that of the panel, by the edge's name.
+    /// The distance of one edge of a place from that of its face, by the edge's name.
     Edge(&'static str, Length),
     /// The form of a place in its box.
     Outline,
@@ -122,26 +149,130 @@ const TYPED: &str = "it is typed: press Enter";
 const PERCENT_STEP: f64 = 5.0;
 
 impl WrittenPanel {
-    /// Every value that the panel's binding and keep-outs have, in the order of a brief.
-    pub fn values(&self) -> Vec<PanelValue> {
-        let mut values = self.trim();
-        let panel = &self.panel;
-        let all = [panel.margins.head, panel.margins.foot, panel.margins.spine, panel.margins.fore_edge];
-        let is_one = all.iter().all(|margin| *margin == all[0]);
-        let whole = if is_one { self.length_of(&["margins"], all[0]) } else { "one for each edge".to_owned() };
-        values.push(value("margins", whole, &["margins"], ValueForm::Margins(panel.margins)));
-        for (name, key, margin) in [
-            ("margin at the head", "head", panel.margins.head),
-            ("margin at the foot", "foot", panel.margins.foot),
-            ("margin at the spine", "spine", panel.margins.spine),
-            ("margin at the fore-edge", "fore-edge", panel.margins.fore_edge),
-        ] {
-            let written = self.length_of(&["margins", key], margin);
-            values.push(value(name, written, &["margins", key], ValueForm::Margin(key, panel.margins)));
+    /// The cover with another part in hand; the panel where it has no such part.
+    pub fn with_part(self, part: CoverPart) -> Self {
+        let part = if self.parts().contains(&part) { part } else { CoverPart::Face(CoverFace::Panel) };
+        Self { part, ..self }
+    }
+
+    /// Every part that the cover has, the panel first.
+    pub fn parts(&self) -> Vec<CoverPart> {
+        let flaps = self.flaps.iter().map(|flap| CoverPart::Face(flap.face));
+        let spine = self.spine.iter().map(|_| CoverPart::Spine);
+        std::iter::once(CoverPart::Face(CoverFace::Panel)).chain(flaps).chain(spine).collect()
+    }
+
+    /// Every group that describes a part, with its key in a brief.
+    pub fn groups(&self) -> Vec<(&'static str, &Node)> {
+        let flaps = self.flaps.iter().map(|flap| (flap.face.key(), &flap.written));
+        let spine = self.spine.iter().map(|spine| ("spine", &spine.written));
+        std::iter::once((CoverFace::Panel.key(), &self.written)).chain(flaps).chain(spine).collect()
+    }
+
+    /// Whether another cover is as this one is, however the groups of the two are written.
+    pub fn is_as(&self, other: &Self) -> bool {
+        let flaps = self.flaps.iter().map(Flap::unwritten).eq(other.flaps.iter().map(Flap::unwritten));
+        let spines = self.spine.as_ref().map(Spine::unwritten) == other.spine.as_ref().map(Spine::unwritten);
+        self.panel == other.panel && flaps && spines
+    }
+
+    /// The flap that is in hand.
+    fn flap(&self) -> Option<&Flap> {
+        self.flaps.iter().find(|flap| self.part == CoverPart::Face(flap.face))
+    }
+
+    /// The spine, where it is in hand.
+    fn spine(&self) -> Option<&Spine> {
+        self.spine.as_ref().filter(|_| self.part == CoverPart::Spine)
+    }
+
+    /// The group of the part in hand.
+    pub(super) fn group(&self) -> &Node {
+        let beside = self.flap().map(|flap| &flap.written).or(self.spine().map(|spine| &spine.written));
+        beside.unwrap_or(&self.written)
+    }
+
+    /// The face in hand. The spine has neither keep-outs nor places.
+    pub(super) fn layout(&self) -> FaceLayout<'_> {
+        let face = self.flap().map_or_else(|| self.panel.layout(), Flap::layout);
+        match self.part {
+            CoverPart::Face(_) => face,
+            CoverPart::Spine => FaceLayout { keep_outs: &[], places: &[], ..face },
         }
-        values.extend(self.edges());
+    }
+
+    /// The edges of the face in hand, as a brief writes them.
+    pub(super) fn edges_of_face(&self) -> [&'static str; 4] {
+        let [left, right] = self.layout().face.sides();
+        ["head", "foot", left, right]
+    }
+
+    /// Whether the face in hand is a flap that holds copy by itself: its one place is as large as its live area.
+    pub(super) fn holds_by_itself(&self) -> bool {
+        self.group().at(&steps(&["holds"])).is_some()
+    }
+
+    /// The distance between an edge of a box and that of its face.
+    pub(super) fn distance(&self, rect: &Rect, edge: &str) -> Length {
+        let face = self.layout().edges;
+        match edge {
+            "head" => rect.y,
+            "foot" => face.height - rect.foot(),
+            edge if self.is_left(edge) => rect.x,
+            _ => face.width - rect.right(),
+        }
+    }
+
+    /// Whether an edge of the face in hand is its left one, seen from outside.
+    pub(super) fn is_left(&self, edge: &str) -> bool {
+        self.layout().face.sides()[0] == edge
+    }
+
+    /// Every value that the part in hand has, in the order of a brief.
+    pub fn values(&self) -> Vec<PanelValue> {
+        let mut values = Vec::new();
+        if let Some(flap) = self.flap() {
+            values.push(self.length("width of the flap", &["width"], flap.size.width));
+            values.extend(self.margins());
+        } else if let Some(spine) = self.spine() {
+            values.push(self.length("width of the spine", &["width"], spine.width));
+            values.push(self.length("clear of either fold", &["clear"], spine.clear));
+            values.extend(self.margins());
+            let ways = DIRECTIONS.map(|(name, _)| name).to_vec();
+            let direction = spine.direction.name().to_owned();
+            values.push(value("direction", direction, &["direction"], ValueForm::Choice(ways)));
+        } else {
+            values.extend(self.trim());
+            values.extend(self.margins());
+            values.extend(self.edges());
+        }
         values.extend(self.values_of_boxes());
         values
+    }
+
+    /// All margins in one, and each by itself.
+    fn margins(&self) -> Vec<PanelValue> {
+        let margins = match (self.flap(), self.spine()) {
+            (Some(Flap { margins: of, .. }), _) => {
+                vec![("head", of.head), ("foot", of.foot), ("fold", of.fold), ("edge", of.edge)]
+            }
+            (_, Some(spine)) => vec![("head", spine.head), ("foot", spine.foot)],
+            _ => {
+                let of = &self.panel.margins;
+                vec![("head", of.head), ("foot", of.foot), ("spine", of.spine), ("fore-edge", of.fore_edge)]
+            }
+        };
+        let is_one = margins.iter().all(|(_, margin)| *margin == margins[0].1);
+        let whole = match is_one {
+            true => self.length_of(&["margins"], margins[0].1),
+            false => "one for each edge".to_owned(),
+        };
+        let all = value("margins", whole, &["margins"], ValueForm::Margins(margins.clone()));
+        let one = |(key, margin): &(&'static str, Length)| {
+            let (name, written) = (format!("margin at the {key}"), self.length_of(&["margins", key], *margin));
+            value(&name, written, &["margins", key], ValueForm::Margin(key, margins.clone()))
+        };
+        std::iter::once(all).chain(margins.iter().map(one)).collect()
     }
 
     /// The trim whole and by its sides, and the binding.
@@ -176,7 +307,8 @@ impl WrittenPanel {
         parts.map(|(name, key, length)| self.length(name, &[key], *length)).collect()
     }
 
-    /// The panel with a value moved on by a number of steps. A trim moves on by one usual trim, however many the steps.
+    /// The cover with a value of the part in hand moved on by a number of steps. A trim moves on by one usual trim,
+    /// however many the steps.
     ///
     /// # Errors
     ///
@@ -211,7 +343,8 @@ impl WrittenPanel {
         self.typed(value, &text)
     }
 
-    /// The panel with a value as an author typed it; a length without a unit takes the unit of the former value.
+    /// The cover with a value of the part in hand as an author typed it; a length without a unit takes the unit of the
+    /// former value.
     ///
     /// # Errors
     ///
@@ -223,9 +356,10 @@ impl WrittenPanel {
         let new = match &value.form {
             ValueForm::Across(own) => sized(lengths::length(&text)?, own.height),
             ValueForm::Down(own) => sized(own.width, lengths::length(&text)?),
-            ValueForm::Margin(key, margins) if !self.has_four_margins() => {
+            ValueForm::Margin(key, margins) if !self.has_own_margins() => {
                 let length = lengths::length(&text)?;
-                let margins = with_margin(margins, key, length);
+                let with_it = |(edge, own): &(&'static str, Length)| (*edge, if edge == key { length } else { *own });
+                let margins: EdgeLengths = margins.iter().map(with_it).collect();
                 return self.with(&["margins"], margins_of(&margins, unit, |length| length));
             }
             ValueForm::Fixed(why) => return Err((*why).to_owned()),
@@ -251,7 +385,7 @@ impl WrittenPanel {
     /// The panel with another node at a place. Where the brief has a margin for each edge, one length for all margins
     /// is written as four.
     fn at(&self, place: &[YamlStep], node: Node) -> Result<Self, String> {
-        let mut written = self.written.clone();
+        let mut written = self.group().clone();
         let node = match (written.at(place), node) {
             // Four margins stay four keys, so that the brief keeps its form.
             (Some(Node::Map(edges)), Node::Text(all)) => {
@@ -275,39 +409,73 @@ impl WrittenPanel {
         self.of(written)
     }
 
-    /// The panel that another group `panel` describes, with the flaps beside it.
+    /// The cover with another group of the part in hand. The parts beside a changed panel are read again, since they
+    /// are as high as the panel is.
     ///
     /// # Errors
     ///
-    /// Why the panel cannot be so, without a full stop.
+    /// Why the cover cannot be so, without a full stop.
     pub(super) fn of(&self, written: Node) -> Result<Self, String> {
-        let mut panel = Panel::read(NodeAt::top(&written)).map_err(|refusal| refusal.problem)?;
-        panel::take_outlines(&mut panel.keep_outs, &mut panel.places, self.panel.layout());
-        let flaps = self.flaps.iter().map(|flap| flap.beside(&panel, self.kind));
-        let flaps = flaps.collect::<Result<_, _>>().map_err(|refusal| refusal.problem)?;
-        Ok(Self { written, panel, flaps, kind: self.kind })
+        self.read(written).map_err(|refusal| refusal.problem)
     }
 
-    /// The unit of the trim.
+    fn read(&self, written: Node) -> Result<Self, Refusal> {
+        let mut new = self.clone();
+        match self.part {
+            CoverPart::Spine => {
+                if let Some(spine) = &mut new.spine {
+                    spine.written = written;
+                }
+            }
+            CoverPart::Face(CoverFace::Panel) => {
+                new.panel = Panel::read(NodeAt::top(&written))?;
+                panel::take_outlines(&mut new.panel.keep_outs, &mut new.panel.places, self.panel.layout());
+                new.written = written;
+            }
+            CoverPart::Face(face) => {
+                new.flaps.iter_mut().filter(|flap| flap.face == face).for_each(|flap| flap.written = written.clone());
+            }
+        }
+        let flaps = new.flaps.iter().map(|flap| flap.beside(&new.panel, self.kind));
+        new.flaps = flaps.collect::<Result<_, _>>()?;
+        new.spine = new.spine.map(|spine| spine.beside(&new.panel)).transpose()?;
+        Ok(new)
+    }
+
+    /// The unit of the part in hand: that of its width, which a panel has from its trim.
     pub(super) fn unit(&self) -> Unit {
-        text_at(&self.written, &steps(&["trim"])).as_deref().and_then(Unit::of).unwrap_or(Unit::Inches)
+        let beside = self.flap().map(|flap| flap.unit).or(self.spine().map(|spine| spine.unit));
+        let trim = || text_at(&self.written, &steps(&["trim"])).as_deref().and_then(Unit::of);
+        beside.or_else(trim).unwrap_or(Unit::Inches)
+    }
+
+    /// A length rounded to the steps in which the lengths of the panel are changed.
+    pub fn rounded(&self, length: Length) -> Length {
+        let (unit, step) = (self.unit(), self.unit().step());
+        unit.length((unit.of_it(length) / step).round() * step)
+    }
+
+    /// A length rounded down to a step.
+    pub(super) fn down(&self, length: Length) -> Length {
+        let (unit, step) = (self.unit(), self.unit().step());
+        unit.length((unit.of_it(length) / step + 1e-6).floor() * step)
     }
 
     /// Whether each edge has a margin of its own in the brief.
-    fn has_four_margins(&self) -> bool {
-        matches!(self.written.at(&steps(&["margins"])), Some(Node::Map(_)))
+    fn has_own_margins(&self) -> bool {
+        matches!(self.group().at(&steps(&["margins"])), Some(Node::Map(_)))
     }
 
     fn length(&self, name: &str, keys: &[&str], length: Length) -> PanelValue {
         value(name, self.length_of(keys, length), keys, ValueForm::Length(length))
     }
 
-    /// A length as the brief writes it; where the brief does not give it, in the unit of the trim.
+    /// A length as the brief writes it; where the brief does not give it, in the unit of the part.
     fn length_of(&self, keys: &[&str], length: Length) -> String {
-        text_at(&self.written, &steps(keys)).unwrap_or_else(|| self.suited(length))
+        text_at(self.group(), &steps(keys)).unwrap_or_else(|| self.suited(length))
     }
 
-    /// A length in the unit of the trim, or in another unit in which it is a shorter number.
+    /// A length in the unit of the part in hand, or in another unit in which it is a shorter number.
     pub(super) fn suited(&self, length: Length) -> String {
         self.unit().suiting(length).written(length)
     }
@@ -365,30 +533,15 @@ fn usual(trim: Size, unit: Unit, steps: i32) -> Size {
     found.copied().unwrap_or(trim)
 }
 
-fn margin(margins: &Margins, key: &str) -> Length {
-    match key {
-        "head" => margins.head,
-        "foot" => margins.foot,
-        "spine" => margins.spine,
-        _ => margins.fore_edge,
-    }
-}
-
-fn with_margin(margins: &Margins, key: &str, length: Length) -> Margins {
-    match key {
-        "head" => Margins { head: length, ..*margins },
-        "foot" => Margins { foot: length, ..*margins },
-        "spine" => Margins { spine: length, ..*margins },
-        _ => Margins { fore_edge: length, ..*margins },
-    }
+fn margin(margins: &EdgeLengths, key: &str) -> Length {
+    margins.iter().find(|(edge, _)| *edge == key).map_or(Length::ZERO, |(_, length)| *length)
 }
 
 /// Margins as a brief writes them: one length where they are all alike.
-fn margins_of(margins: &Margins, unit: Unit, change: impl Fn(Length) -> Length) -> Node {
-    let edges =
-        [("head", margins.head), ("foot", margins.foot), ("spine", margins.spine), ("fore-edge", margins.fore_edge)];
-    let edges = edges.map(|(key, length)| (key.to_owned(), Node::Text(unit.written(change(length)))));
-    if edges.iter().all(|(_, text)| *text == edges[0].1) { edges[0].1.clone() } else { Node::Map(edges.to_vec()) }
+fn margins_of(margins: &EdgeLengths, unit: Unit, change: impl Fn(Length) -> Length) -> Node {
+    let edges = margins.iter().map(|(key, length)| ((*key).to_owned(), Node::Text(unit.written(change(*length)))));
+    let edges: Vec<(String, Node)> = edges.collect();
+    if edges.iter().all(|(_, text)| *text == edges[0].1) { edges[0].1.clone() } else { Node::Map(edges) }
 }
 
 /// An answer with the unit or the sign that was left out.
@@ -400,107 +553,5 @@ fn completed(text: &str, form: &ValueForm, unit: Unit) -> String {
         ValueForm::Name | ValueForm::Holds | ValueForm::Count(_) => text.to_owned(),
         _ if is_bare => format!("{text} {}", unit.name()),
         _ => text.to_owned(),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use std::path::Path;
-
-    use super::WrittenPanel;
-    use crate::brief::Brief;
-
-    fn panel(lines: &str) -> WrittenPanel {
-        Brief::read(lines, Path::new("")).expect("a brief").written_panel()
-    }
-
-    /// The panel after one value was moved on by some steps, and that value as it is written then.
-    fn stepped(panel: &WrittenPanel, name: &str, steps: i32) -> (WrittenPanel, String) {
-        let value = panel.values().into_iter().find(|value| value.name == name).expect("a value");
-        let after = panel.stepped(&value, steps).expect("a panel");
-        let shown = after.values().into_iter().find(|value| value.name == name).expect("a value").value;
-        (after, shown)
-    }
-
-    const BOOK: &str = "panel:\n  trim: 8.5 x 8.5 in\n  keep_out:\n    - { barcode: EAN-13, corner: foot-spine }\n    \
-                        - { name: mark, size: 20 x 10 mm, at: { spine: 1 in, head: 2 cm } }\n";
-
-    #[test]
-    fn each_value_has_a_next_one_in_its_own_unit() {
-        let panel = panel(BOOK);
-        for (name, steps, shown) in [
-            ("trim", 1, "8 x 10 in"),
-            ("trim", -1, "7 x 10 in"),
-            ("width", 1, "8.625 in"),
-            ("height", -1, "8.375 in"),
-            ("binding", -1, "jacket"),
-            ("margins", 1, "0.625 in"),
-            ("margin at the head", -4, "0 in"),
-            ("bleed", -1, "0 in"),
-            ("round corners", 2, "0.25 in"),
-            ("barcode: scale", -1, "95%"),
-            ("barcode: add-on", 2, "price"),
-            ("barcode: corner", 1, "foot-fore-edge"),
-            ("mark: width", 1, "21 mm"),
-            ("mark: from the head", 1, "2.1 cm"),
-            ("mark: clearance", 1, "0.125 in"),
-            ("barcode: clearance", 1, "3 mm"),
-        ] {
-            assert_eq!(stepped(&panel, name, steps).1, shown, "{name}");
-        }
-    }
-
-    #[test]
-    fn a_binding_has_its_own_edges() {
-        let names = |binding: &str| {
-            let panel = panel(&format!("panel: {{ trim: 200 x 250 mm, binding: {binding} }}\n"));
-            let values = panel.values().into_iter().skip(9).map(|value| (value.name, value.value));
-            values.map(|(name, value)| format!("{name} {value}")).collect::<Vec<_>>().join(", ")
-        };
-        assert_eq!(names("paperback"), "bleed 3.175 mm, round corners 0 mm");
-        assert_eq!(names("case"), "square 3 mm, turn-in 16 mm, joint 9 mm, round corners 0 mm");
-        assert_eq!(names("jacket"), "square 3 mm, bleed 3.175 mm, round corners 0 mm");
-    }
-
-    #[test]
-    fn a_board_book_has_the_binding_board_and_no_other() {
-        let panel = panel(&format!("book: {{ kind: board book }}\n{BOOK}"));
-        let binding = panel.values().into_iter().find(|value| value.name == "binding").expect("a value");
-        assert_eq!((binding.value.as_str(), binding.is_choice()), ("board", true));
-        let refused = Err("a board book has the binding board, and no other".to_owned());
-        for tried in [panel.stepped(&binding, 1), panel.stepped(&binding, -1), panel.typed(&binding, "case")] {
-            assert_eq!(tried.map(|panel| panel.panel), refused);
-        }
-        // Every other value of the panel can be changed, and the binding is still a board book's.
-        let (wider, _) = stepped(&panel, "width", 1);
-        assert!(wider.values().iter().any(|value| (value.name.as_str(), value.value.as_str()) == ("binding", "board")));
-    }
-
-    /// One margin for all edges becomes four where one of them is changed, and four margins of one length stay four.
-    #[test]
-    fn margins_change_together_or_alone() {
-        let (four, head) = stepped(&panel(BOOK), "margin at the head", 2);
-        assert_eq!(head, "0.75 in");
-        assert_eq!(stepped(&four, "margins", 1).1, "one for each edge");
-        assert_eq!(stepped(&stepped(&four, "margins", 1).0, "margin at the spine", 0).1, "0.625 in");
-        let all = four.values().into_iter().find(|value| value.name == "margins").expect("a value");
-        let typed = four.typed(&all, "12 mm").expect("a panel");
-        assert_eq!(stepped(&typed, "margin at the foot", 1).1, "13 mm");
-    }
-
-    #[test]
-    fn what_cannot_be_is_refused_in_the_words_of_a_brief() {
-        let panel = panel(BOOK);
-        let refused = |name: &str, text: &str| {
-            let value = panel.values().into_iter().find(|value| value.name == name).expect("a value");
-            panel.typed(&value, text).expect_err("it cannot be")
-        };
-        assert!(refused("width", "1").starts_with("barcode is"));
-        assert!(refused("width", "0.5").contains("each side, it must be from 1 in to 30 in"));
-        assert!(refused("height", "wide").starts_with("\"wide\" is not a length"));
-        assert!(refused("margin at the head", "8 in").starts_with("the margins at head and foot add up to"));
-        assert!(refused("barcode: scale", "70").contains("from 80% to 200%"));
-        assert!(refused("barcode: corner", "middle").contains("is not known"));
-        assert!(refused("mark: width", "9 in").contains("does not lie inside the panel"));
     }
 }

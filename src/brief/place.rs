@@ -34,6 +34,15 @@ impl CoverFace {
         }
     }
 
+    /// The key of the face's group in a brief.
+    pub(super) fn key(self) -> &'static str {
+        match self {
+            Self::Panel => "panel",
+            Self::FrontFlap => "front_flap",
+            Self::BackFlap => "back_flap",
+        }
+    }
+
     /// What lies at the left, above and at the right of the face, seen from outside, as a proof tells it.
     pub fn around(self) -> [String; 3] {
         let [left, right] = self.sides().map(|side| format!("{side} side"));
@@ -46,6 +55,15 @@ impl CoverFace {
             Self::Panel => ["fore-edge", "spine"],
             Self::FrontFlap => ["fold", "edge"],
             Self::BackFlap => ["edge", "fold"],
+        }
+    }
+
+    /// The corners of the face, as a brief writes them: at the foot right and left, then at the head.
+    pub(super) fn corners(self) -> [&'static str; 4] {
+        match self {
+            Self::Panel => ["foot-spine", "foot-fore-edge", "head-spine", "head-fore-edge"],
+            Self::FrontFlap => ["foot-edge", "foot-fold", "head-edge", "head-fold"],
+            Self::BackFlap => ["foot-fold", "foot-edge", "head-fold", "head-edge"],
         }
     }
 }

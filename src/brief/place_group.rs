@@ -4,7 +4,7 @@
 //! names are read first and each box once those that it depends on are known.
 
 use super::bounds;
-use super::keep_out::Ground;
+use super::keep_out::{self, Ground};
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal, nearest};
 use super::panel::{FaceLayout, KeepOut};
@@ -263,11 +263,8 @@ impl PlaceReader<'_, '_> {
                 item.refuse("columns are filled from the head down, in a box; leave stack and shape out, or columns")
             );
         }
-        for keep_out in self.keep_outs {
-            if keep_out.shape == Shape::Box && keep_out.cleared().holds(&place.bounds) {
-                return Err(item.refuse(format!("{} covers all of {quoted}; give it another position", keep_out.name)));
-            }
-        }
+        let area = if place.shape == Shape::Box { bounds.grown(Length::ZERO - inset) } else { bounds };
+        keep_out::check_room(item, self.keep_outs, area, &quoted)?;
         Ok(place)
     }
 

@@ -4,6 +4,7 @@
 //! that were to be changed differs, the text is not returned.
 
 use super::lengths::{self, Unit};
+use super::panel_values::WrittenPanel;
 use super::typography::{Align, BlockType, Leading};
 use super::yaml::{self, Node, YamlStep};
 use crate::units::{Length, trimmed};
@@ -63,10 +64,12 @@ pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<ValueChange> {
     changes
 }
 
-/// The changes that turn one group `panel` into another, both as a brief writes them.
-pub fn panel_changes(own: &Node, wanted: &Node) -> Vec<ValueChange> {
+/// The changes that turn the groups of one cover into those of another that has the same parts.
+pub fn panel_changes(own: &WrittenPanel, wanted: &WrittenPanel) -> Vec<ValueChange> {
     let mut changes = Vec::new();
-    compare(own, wanted, &mut vec![step("panel")], &mut changes);
+    for ((key, own), (_, wanted)) in own.groups().into_iter().zip(wanted.groups()) {
+        compare(own, wanted, &mut vec![step(key)], &mut changes);
+    }
     changes
 }
 

@@ -309,9 +309,9 @@ impl Door {
         let refuse = |problem: String| Error::new(format!("cannot write the brief {}: {problem}", path.display()));
         let folder = path.parent().unwrap_or(Path::new(""));
         files::change_brief(path, |text| {
-            // A change names its place in the `panel` group, which means the same value only while that group is as it
-            // was read.
-            let is_same = Brief::read(text, folder).is_ok_and(|now| now.panel_written == read.written);
+            // A change names its place in a group of the cover, which means the same value only while those groups are
+            // as they were read.
+            let is_same = Brief::read(text, folder).is_ok_and(|now| now.written_panel().groups() == read.groups());
             if !is_same {
                 return Err(refuse("another program has changed it; leave the desk and open it again".to_owned()));
             }

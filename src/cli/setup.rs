@@ -52,6 +52,11 @@ fn above_nought(text: &str, expected: &str) -> Result<String, String> {
 }
 
 impl SetupArgs {
+    /// The brief that was named.
+    pub(super) fn brief(&self) -> Option<&Path> {
+        self.brief.as_deref()
+    }
+
     /// A brief, or the draft's own, and nothing else to try.
     pub(super) fn with_brief(brief: Option<PathBuf>) -> Self {
         Self { brief, ..Self::default() }

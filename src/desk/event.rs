@@ -240,8 +240,8 @@ pub enum Effect {
     WriteBrief {
         /// The changes.
         changes: Vec<ValueChange>,
-        /// The panel as it was read; the changes refer to places in it.
-        read: WrittenPanel,
+        /// The panel, the flaps and the spine as they were read; the changes refer to places in them.
+        read: Box<WrittenPanel>,
     },
     /// Stop the desk until the shell continues it.
     Suspend,

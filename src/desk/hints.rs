@@ -36,18 +36,19 @@ const MORE: Hint = hint("Down, Up", KeyCode::Down, "more");
 const READING: [Hint; 2] = [BACK, MORE];
 const DETAILS: [Hint; 3] = [BACK, hint("Left, Right", KeyCode::Right, "the other measures"), MORE];
 const PANEL: [Hint; 2] = [BACK, hint("Enter", KeyCode::Enter, "change the panel")];
-const VALUES: [Hint; 12] = [
+const VALUES: [Hint; 13] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Left Right", KeyCode::Right, "change"),
     hint("Enter", KeyCode::Enter, "type it"),
     letter("w", 'w', "to brief"),
     letter("b", 'b', "brief's own"),
     letter("u", 'u', "undo"),
-    letter("a", 'a', "add a place"),
+    letter("f", 'f', "other face"),
+    letter("a", 'a', "add"),
     letter("x", 'x', "take away"),
     hint("Up Down", KeyCode::Down, "choose"),
-    hint("PgDn", KeyCode::PageDown, "next part"),
-    letter("< >", '>', "by more"),
+    hint("PgDn", KeyCode::PageDown, "next"),
+    letter("< >", '>', "more"),
     letter("t", 't', "type"),
 ];
 const ADDING: [Hint; 3] = [

@@ -55,7 +55,7 @@ impl State {
             Mode::Leaving => return self.key_in_leaving(key.code),
             Mode::Outside => return self.key_in_outside(key.code),
             Mode::Recovered(words, page) => return self.key_in_recovered(words, page, key.code),
-            Mode::Panel if key.code == KeyCode::Enter => self.mode = Mode::Values(self.value_at_cursor()),
+            Mode::Panel if key.code == KeyCode::Enter => self.open_values(),
             // A page without keys of its own is scrolled by its keys and left by any other.
             mut mode => {
                 if mode.page_mut().is_some_and(|page| page.scroll(key.code)) {
@@ -129,7 +129,7 @@ impl State {
             },
             KeyCode::Char('b') => tried = Tried::default(),
             KeyCode::Char('w') => return self.write_brief(),
-            KeyCode::Char('p') => self.mode = Mode::Values(self.value_at_cursor()),
+            KeyCode::Char('p') => self.open_values(),
             KeyCode::Enter | KeyCode::F(7) => self.mode = Mode::Writing,
             _ => {}
         }
@@ -150,7 +150,7 @@ impl State {
         } else if changes.is_empty() {
             self.said = Some("The brief has all this already.".to_owned());
         } else {
-            return vec![Effect::WriteBrief { changes, read: self.own_brief().written_panel() }];
+            return vec![Effect::WriteBrief { changes, read: Box::new(self.own_brief().written_panel()) }];
         }
         Vec::new()
     }

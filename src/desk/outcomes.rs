@@ -57,7 +57,9 @@ impl State {
             Outcome::Renamed { draft, path } => return self.renamed(draft, path),
             Outcome::BriefWritten { brief, faces } => {
                 self.faces = Arc::new(faces);
+                let part = self.trial.part();
                 self.trial = TriedBrief::of(*brief);
+                self.trial.set_part(part);
                 self.forget_measures();
                 self.said = Some("What you tried is written to the brief.".to_owned());
             }

@@ -1,10 +1,10 @@
-//! A new box on the panel, in two questions: what it holds, and where it goes.
+//! A new box on a face, in two questions: what it holds, and where it goes.
 
 use ratatui::crossterm::event::KeyCode;
 
 use super::mode::{Mode, NewBox};
 use super::state::State;
-use crate::brief::panel_values::WrittenPanel;
+use crate::brief::panel_values::{CoverPart, WrittenPanel};
 use crate::draft::BlockKind;
 use crate::units::Length;
 
@@ -126,6 +126,10 @@ impl State {
 
     /// Asks what a new box holds.
     pub(super) fn ask_for_box(&mut self) {
+        if self.trial.part() == CoverPart::Spine {
+            self.said = Some("The spine carries the title of the book and no other copy.".to_owned());
+            return;
+        }
         self.mode = Mode::Adding(NewBox { what: None, at: 0 });
     }
 
@@ -136,7 +140,7 @@ impl State {
         self.mode = to(new.at);
         match code {
             KeyCode::Esc | KeyCode::Left if new.what.is_some() => self.ask_for_box(),
-            KeyCode::Esc => self.mode = Mode::Values(self.value_at_cursor()),
+            KeyCode::Esc => self.mode = Mode::Values(0),
             KeyCode::Up => self.mode = to(new.at.saturating_sub(1)),
             KeyCode::Down | KeyCode::Tab => self.mode = to(new.at + 1),
             KeyCode::Home | KeyCode::PageUp => self.mode = to(0),
@@ -152,7 +156,8 @@ impl State {
         let Some(what) = new.what else {
             let Some(what) = addables.get(new.at) else { return };
             if self.positions(what).is_empty() {
-                self.said = Some("No room is left for it on the panel: make another box smaller first.".to_owned());
+                let face = self.trial.part().name();
+                self.said = Some(format!("No room is left for it on the {face}: make another box smaller first."));
                 return;
             }
             self.mode = Mode::Adding(NewBox { what: Some(new.at), at: 0 });
@@ -166,8 +171,8 @@ impl State {
             return;
         }
         let Some(added) = added else { return };
-        let first = self.values().iter().position(|value| value.of == Some(added.id)).unwrap_or(0);
-        self.mode = Mode::Values(first);
-        self.said = Some(format!("{} is on the panel; its values can be changed here. u takes it back.", added.name));
+        self.mode = Mode::Values(self.first_value_of(added.id));
+        let face = self.trial.part().name();
+        self.said = Some(format!("{} is on the {face}; its values can be changed here. u takes it back.", added.name));
     }
 }

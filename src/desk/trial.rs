@@ -5,7 +5,8 @@ use std::sync::Arc;
 
 use super::event::Grip;
 use crate::brief::box_values::PanelBox;
-use crate::brief::panel_values::WrittenPanel;
+use crate::brief::panel_values::{CoverPart, WrittenPanel};
+use crate::brief::place::CoverFace;
 use crate::brief::rewrite::{self, ValueChange};
 use crate::brief::typography::{Align, BlockType, Font, Leading};
 use crate::brief::{Brief, Typography};
@@ -23,7 +24,7 @@ pub struct Tried {
     pub font: Option<Font>,
     /// The alignment of the blurb.
     pub align: Option<Align>,
-    /// The panel.
+    /// The panel, with the flaps and the spine beside it.
     pub panel: Option<WrittenPanel>,
 }
 
@@ -34,8 +35,10 @@ pub(super) struct TriedBrief {
     own: Arc<Brief>,
     tried: Tried,
     brief: Arc<Brief>,
-    /// The panels that were tried before, the last one at the end.
-    panels_before: Vec<Option<WrittenPanel>>,
+    /// The part of the cover whose values are in hand.
+    part: CoverPart,
+    /// The panels that were tried before, each with the part that was changed then, the last one at the end.
+    panels_before: Vec<(CoverPart, Option<WrittenPanel>)>,
 }
 
 /// The most steps of the panel that can be taken back.
@@ -45,7 +48,8 @@ impl TriedBrief {
     /// A brief with nothing tried.
     pub(super) fn of(own: Brief) -> Self {
         let own = Arc::new(own);
-        Self { brief: Arc::clone(&own), own, tried: Tried::default(), panels_before: Vec::new() }
+        let part = CoverPart::Face(CoverFace::Panel);
+        Self { brief: Arc::clone(&own), own, tried: Tried::default(), part, panels_before: Vec::new() }
     }
 
     /// Notes the panel that is tried, so that what comes next can be taken back.
@@ -53,12 +57,29 @@ impl TriedBrief {
         if self.panels_before.len() == MOST_STEPS {
             self.panels_before.remove(0);
         }
-        self.panels_before.push(self.tried.panel.clone());
+        self.panels_before.push((self.part, self.tried.panel.clone()));
     }
 
-    /// The panel that was noted last; none where there is nothing to take back.
+    /// The panel that was noted last, whose part is in hand then; none where there is nothing to take back.
     pub(super) fn noted_panel(&mut self) -> Option<Option<WrittenPanel>> {
-        self.panels_before.pop()
+        let (part, panel) = self.panels_before.pop()?;
+        self.part = part;
+        Some(panel)
+    }
+
+    /// The part of the cover whose values are in hand; the panel where the brief has no such part any more.
+    pub(super) fn part(&self) -> CoverPart {
+        self.panel().part
+    }
+
+    /// Takes another part of the cover in hand.
+    pub(super) fn set_part(&mut self, part: CoverPart) {
+        self.part = part;
+    }
+
+    /// The panel as it is tried, with the part in hand.
+    pub(super) fn panel(&self) -> WrittenPanel {
+        self.tried.panel(&self.own).with_part(self.part)
     }
 
     /// Tries these values, and no others, in place of the brief's own.
@@ -93,14 +114,14 @@ impl TriedBrief {
     }
 }
 
-/// A box on the panel that the mouse holds.
+/// A box on a face that the mouse holds.
 #[derive(Debug, Clone)]
 pub(super) struct HeldBox {
     /// What of it the mouse has hold of.
     pub(super) grip: Grip,
     /// The box as it was taken hold of.
     pub(super) found: PanelBox,
-    /// Where on the panel the mouse was then.
+    /// Where on the face the mouse was then.
     pub(super) from: (Length, Length),
     /// The panel as it was then.
     pub(super) before: WrittenPanel,
@@ -132,8 +153,8 @@ impl Tried {
             typography = aligned(typography, align);
         }
         let mut brief = Brief { typography, ..brief.clone() };
-        if let Some(WrittenPanel { written, panel, flaps, .. }) = self.panel.clone() {
-            (brief.panel_written, brief.panel, brief.flaps) = (written, panel, flaps);
+        if let Some(WrittenPanel { written, panel, flaps, spine, .. }) = self.panel.clone() {
+            (brief.panel_written, brief.panel, brief.flaps, brief.spine) = (written, panel, flaps, spine);
         }
         brief
     }
@@ -142,7 +163,7 @@ impl Tried {
     pub fn changes(&self, brief: &Brief) -> Vec<ValueChange> {
         let mut changes = rewrite::changes(&brief.typography.blurb, &self.blurb(brief));
         if let Some(panel) = &self.panel {
-            changes.extend(rewrite::panel_changes(&brief.panel_written, &panel.written));
+            changes.extend(rewrite::panel_changes(&brief.written_panel(), panel));
         }
         changes
     }
@@ -158,7 +179,7 @@ impl Tried {
     ///
     /// Why it is impossible beside the brief's other faces, without a full stop; what was tried before stays.
     pub fn set_panel(&mut self, panel: WrittenPanel, brief: &Brief) -> Result<(), String> {
-        let panel = (panel.panel != brief.panel).then_some(panel);
+        let panel = (!panel.is_as(&brief.written_panel())).then(|| panel.with_part(CoverPart::Face(CoverFace::Panel)));
         let tried = Self { panel, ..self.clone() };
         match tried.on(brief).fault_of_places() {
             Some((_, problem)) => Err(problem),

@@ -1,4 +1,4 @@
-//! Trying another panel, value by value, and its boxes by the mouse.
+//! Trying another panel, other flaps and another spine, value by value, and their boxes by the mouse.
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
@@ -7,8 +7,9 @@ use super::mode::{Mode, Prompt};
 use super::state::State;
 use super::trial::{HeldBox, Tried};
 use crate::brief::box_values::PanelBox;
-use crate::brief::panel_values::{BoxId, PanelValue, WrittenPanel};
+use crate::brief::panel_values::{BoxId, CoverPart, PanelValue, WrittenPanel};
 use crate::brief::place::CoverFace;
+use crate::report::places::FitPlace;
 use crate::units::{Length, Rect};
 
 /// How many steps a coarse step is.
@@ -45,6 +46,7 @@ impl State {
             KeyCode::Char('a') => self.ask_for_box(),
             KeyCode::Char('x') | KeyCode::Delete => self.take_box_away(value.of),
             KeyCode::Char('u') => self.take_panel_back(),
+            KeyCode::Char('f') => self.take_next_part(),
             KeyCode::Char('t') | KeyCode::F(7) => self.mode = Mode::Type,
             KeyCode::F(4) => self.mode = Mode::Writing,
             _ => {}
@@ -52,12 +54,12 @@ impl State {
         Vec::new()
     }
 
-    /// The panel with what is tried.
+    /// The panel with what is tried, and the part of the cover that is in hand.
     pub fn panel_tried(&self) -> WrittenPanel {
-        self.tried().panel(self.own_brief())
+        self.trial.panel()
     }
 
-    /// The values of the tried panel that can be changed.
+    /// The values of the part of the cover in hand that can be changed.
     pub fn values(&self) -> Vec<PanelValue> {
         self.panel_tried().values()
     }
@@ -69,15 +71,41 @@ impl State {
         self.panel_tried().box_of(id)
     }
 
-    /// The first value of the place that the cursor stands in; the first of all where that is not on the panel.
-    pub(super) fn value_at_cursor(&self) -> usize {
-        let place = self.sheet().and_then(|sheet| {
-            let fit = &sheet.now.report.fit;
-            fit.places.get(fit.lines.get(sheet.line_at_cursor()?)?.set.place)
-        });
-        let Some(place) = place.filter(|place| place.face == CoverFace::Panel) else { return 0 };
-        let found = self.panel_tried().boxes().into_iter().find(|found| found.name == place.name);
-        found.and_then(|found| self.values().iter().position(|value| value.of == Some(found.id))).unwrap_or(0)
+    /// Opens the values of the face on which the cursor's copy stands, at the first value of its place; those of the
+    /// panel where it stands in the live area.
+    pub(super) fn open_values(&mut self) {
+        let place = self.place_at_cursor().map(|place| (place.name.clone(), place.face));
+        self.trial.set_part(CoverPart::Face(place.as_ref().map_or(CoverFace::Panel, |(_, face)| *face)));
+        let boxes = self.panel_tried().boxes();
+        let found = place.and_then(|(name, _)| boxes.into_iter().find(|found| found.name == name));
+        self.mode = Mode::Values(found.map_or(0, |found| self.first_value_of(found.id)));
+    }
+
+    /// The place in which the cursor's copy stands.
+    fn place_at_cursor(&self) -> Option<&FitPlace> {
+        let sheet = self.sheet()?;
+        let fit = &sheet.now.report.fit;
+        fit.places.get(fit.lines.get(sheet.line_at_cursor()?)?.set.place)
+    }
+
+    /// The number of a box's first value; 0 where the box has none.
+    pub(super) fn first_value_of(&self, id: BoxId) -> usize {
+        self.values().iter().position(|value| value.of == Some(id)).unwrap_or(0)
+    }
+
+    /// Takes the next part of the cover in hand.
+    fn take_next_part(&mut self) {
+        let (parts, part) = (self.panel_tried().parts(), self.trial.part());
+        let at = parts.iter().position(|known| *known == part).map_or(0, |at| at + 1);
+        let next = parts[at % parts.len()];
+        if next == part {
+            let told = "The brief has no flap and no spine: write front_flap, back_flap or spine into it first.";
+            self.said = Some(told.to_owned());
+            return;
+        }
+        self.trial.set_part(next);
+        self.mode = Mode::Values(0);
+        self.said = Some(format!("These are the values of the {}.", next.name()));
     }
 
     fn step_value(&mut self, value: &PanelValue, steps: i32) {
@@ -157,7 +185,7 @@ impl State {
         }
     }
 
-    /// Takes hold of a box on the panel, and selects its first value.
+    /// Takes hold of a box on the face in hand, and selects its first value.
     pub(super) fn grip_box(&mut self, id: BoxId, grip: Grip, from: (Length, Length)) {
         let before = self.panel_tried();
         let Some(mut found) = before.box_of(id) else { return };
@@ -168,13 +196,11 @@ impl State {
             let foot = found.rect.foot();
             found.rect = Rect { y: set.live.y, height: foot - set.live.y, ..found.rect };
         }
-        if let Some(first) = self.values().iter().position(|value| value.of == Some(id)) {
-            self.mode = Mode::Values(first);
-        }
+        self.mode = Mode::Values(self.first_value_of(id));
         self.held = Some(HeldBox { grip, found, from, before, is_moved: false });
     }
 
-    /// Whether the mouse holds a box on the panel.
+    /// Whether the mouse holds a box.
     pub fn holds_box(&self) -> bool {
         self.held.is_some()
     }

@@ -75,12 +75,12 @@ pub fn outline_of_drawing(bytes: &[u8]) -> Result<FileOutline, OutlineFault> {
     let to_frame = Affine::scale(1.0 / longer) * Affine::translate((-bounds.x0, -bounds.y0));
     let has_curves = path.elements().iter().any(|element| matches!(element, PathEl::QuadTo(..) | PathEl::CurveTo(..)));
     let rings = flattened(&(to_frame * path))?;
-    let rings = if is_filled_even_odd(&element) { rings } else { rule::bounding(rings)? };
+    let (rings, united_off) = if is_filled_even_odd(&element) { (rings, 0.0) } else { rule::bounding(rings)? };
     if rings.is_empty() {
         return Err(no_area());
     }
     let off = if has_curves { FLATTENED_OFF * 2.0 } else { 0.0 };
-    let off = if has_arcs { off + ARC_OFF } else { off };
+    let off = if has_arcs { off + ARC_OFF } else { off } + united_off;
     Ok(outline(rings, (width / longer, height / longer), off, 0.0))
 }
 

@@ -2,8 +2,8 @@
 //!
 //! Source: Scalable Vector Graphics 2, 13.4.2. The two rules differ only where parts of a path lie over each other.
 
-use super::OutlineFault;
 use super::thinning::Spot;
+use super::{OutlineFault, union};
 
 /// The most rings of a drawing; a lace of more is no shape for copy.
 const MOST_RINGS: usize = 1000;
@@ -11,21 +11,19 @@ const MOST_RINGS: usize = 1000;
 const MOST_PAIRS: usize = 50_000_000;
 
 /// The rings that bound what is filled where a winding that is not nought fills; a ring that lies in filled ground and
-/// goes one way with it bounds nothing.
+/// goes one way with it bounds nothing. Rings that cross themselves or each other are united. With the rings stands how
+/// far they may be off those that were given.
 ///
 /// # Errors
 ///
-/// Rings that cross themselves or each other: a part of what is filled is then bounded by no ring alone.
-pub(super) fn bounding(mut rings: Vec<Vec<Spot>>) -> Result<Vec<Vec<Spot>>, OutlineFault> {
+/// Far too many rings, or crossings of them.
+pub(super) fn bounding(mut rings: Vec<Vec<Spot>>) -> Result<(Vec<Vec<Spot>>, f64), OutlineFault> {
     if rings.len() > MOST_RINGS {
         let problem = format!("its path has {} parts, and {MOST_RINGS} are the most", rings.len());
         return Err(OutlineFault::new(problem, "leave the small ones out"));
     }
-    if do_cross(&rings) {
-        return Err(OutlineFault::new(
-            "parts of its path lie over each other",
-            "unite them in the drawing program, where this is called union",
-        ));
+    if do_cross(&rings)? {
+        return Ok((union::united(&rings)?, union::GRID));
     }
     rings.sort_by(|one, other| one.partial_cmp(other).unwrap_or(std::cmp::Ordering::Equal));
     rings.dedup();
@@ -40,7 +38,7 @@ pub(super) fn bounding(mut rings: Vec<Vec<Spot>>) -> Result<Vec<Vec<Spot>>, Outl
         (ground == 0) != (ground + way == 0)
     };
     let bounding: Vec<usize> = (0..rings.len()).filter(does_bound).collect();
-    Ok(bounding.into_iter().map(|number| std::mem::take(&mut rings[number])).collect())
+    Ok((bounding.into_iter().map(|number| std::mem::take(&mut rings[number])).collect(), 0.0))
 }
 
 fn middle(one: Spot, other: Spot) -> Spot {
@@ -72,9 +70,8 @@ fn winding(ring: &[Spot], (x, y): Spot) -> i32 {
     edges(ring).map(is_right).sum()
 }
 
-/// Whether any two edges cross: meet in one point that is the end of neither. Where there are too many to compare, they
-/// are taken to.
-fn do_cross(rings: &[Vec<Spot>]) -> bool {
+/// Whether any two edges cross: meet in one point that is the end of neither.
+fn do_cross(rings: &[Vec<Spot>]) -> Result<bool, OutlineFault> {
     let mut all: Vec<(Spot, Spot)> = rings.iter().flat_map(|ring| edges(ring)).collect();
     let head = |edge: &(Spot, Spot)| edge.0.1.min(edge.1.1);
     let foot = |edge: &(Spot, Spot)| edge.0.1.max(edge.1.1);
@@ -84,12 +81,15 @@ fn do_cross(rings: &[Vec<Spot>]) -> bool {
         let below = all[number + 1..].iter().take_while(|other| head(other) < foot(edge));
         for other in below {
             compared += 1;
-            if compared > MOST_PAIRS || cross(*edge, *other) {
-                return true;
+            if compared > MOST_PAIRS {
+                return Err(union::too_many());
+            }
+            if cross(*edge, *other) {
+                return Ok(true);
             }
         }
     }
-    false
+    Ok(false)
 }
 
 fn cross((a, b): (Spot, Spot), (c, d): (Spot, Spot)) -> bool {
@@ -114,7 +114,7 @@ mod tests {
     #[test]
     fn a_ring_in_another_is_a_hole_where_it_goes_the_other_way() {
         let (outer, inner, innermost) = (square(0.0, 1.0), square(0.2, 0.8), square(0.4, 0.6));
-        let count = |rings: &[Vec<Spot>]| bounding(rings.to_vec()).map(|rings| rings.len());
+        let count = |rings: &[Vec<Spot>]| bounding(rings.to_vec()).map(|(rings, _)| rings.len());
         assert_eq!(count(&[outer.clone(), inner.clone()]), Ok(1));
         assert_eq!(count(&[outer.clone(), reversed(inner.clone())]), Ok(2));
         assert_eq!(count(&[reversed(outer.clone()), inner.clone()]), Ok(2));
@@ -125,9 +125,10 @@ mod tests {
     }
 
     #[test]
-    fn rings_that_cross_are_refused_and_rings_that_touch_are_not() {
-        assert!(bounding(vec![square(0.0, 0.6), square(0.4, 1.0)]).is_err());
-        assert!(bounding(vec![vec![(0.0, 0.0), (1.0, 1.0), (1.0, 0.0), (0.0, 1.0)]]).is_err());
-        assert!(bounding(vec![square(0.0, 0.5), square(0.5, 1.0)]).is_ok());
+    fn rings_that_cross_are_united_and_rings_that_touch_stay_as_they_are() {
+        let count = |rings: Vec<Vec<Spot>>| bounding(rings).map(|(rings, _)| rings.len());
+        assert_eq!(count(vec![square(0.0, 0.6), square(0.4, 1.0)]), Ok(1));
+        let touching = vec![square(0.0, 0.5), square(0.5, 1.0)];
+        assert_eq!(bounding(touching.clone()), Ok((touching, 0.0)));
     }
 }

@@ -9,7 +9,7 @@ use ratatui::style::Style;
 
 use super::put::{put, shortened};
 use crate::brief::box_values::PanelBox;
-use crate::brief::panel_values::{BoxId, WrittenPanel};
+use crate::brief::panel_values::{BoxId, CoverPart, WrittenPanel};
 use crate::brief::place::CoverFace;
 use crate::desk::assessed::Assessed;
 use crate::desk::event::Grip;
@@ -48,11 +48,15 @@ impl<'a> Pictured<'a> {
         Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None })
     }
 
-    /// The face on which the cursor's copy stands; the panel while another panel is tried.
+    /// The face on which the cursor's copy stands; while another panel is tried the face in hand, which is the panel
+    /// where that is the spine.
     pub(super) fn of(state: &State, sheet: &'a DraftSheet) -> Option<Self> {
         let marked = sheet.line_at_cursor();
         let face = match state.mode {
-            Mode::Values(_) | Mode::Adding(_) => CoverFace::Panel,
+            Mode::Values(_) | Mode::Adding(_) => match state.panel_tried().part {
+                CoverPart::Face(face) => face,
+                CoverPart::Spine => CoverFace::Panel,
+            },
             _ => sheet.now.face_of(marked),
         };
         Some(Self { face, drawing: sheet.now.drawing_of(face)?, marked, in_hand: state.box_in_hand() })
@@ -147,7 +151,7 @@ pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usi
     nearest.filter(|line| away(line).0 <= 1).map(|line| line.number)
 }
 
-/// The box of the panel at a place of the screen, with what of it is there and where on the panel; the one that lies
+/// The box of the face at a place of the screen, with what of it is there and where on the face; the one that lies
 /// uppermost.
 pub(super) fn box_at(
     panel: &WrittenPanel,
@@ -168,7 +172,7 @@ pub(super) fn box_at(
     })
 }
 
-/// Where on the panel a place of the screen lies, from the panel's left edge and its head; outside the picture too.
+/// Where on the face a place of the screen lies, from the face's left edge and its head; outside the picture too.
 pub(super) fn place_at(drawing: &Drawing, area: Rect, at: Position) -> Option<(Length, Length)> {
     PictureScale::of(drawing, above_legend(area)).map(|scale| scale.place_at(at))
 }
@@ -206,15 +210,17 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
             put(buffer, rect.x + 1, rect.y, &name, theme.strong, area);
         }
     }
-    // Where two lines share a row of cells, the marked line is drawn last, so that its style is not overwritten.
+    // A cell has one style for all its dots. Where other lines share cells with the marked one, it takes those cells
+    // for itself, so that no part of another line is marked as well.
     let lines = drawing.lines().filter(|line| scale.holds(line));
     let (mut marked_ones, others): (Vec<&Line>, Vec<&Line>) = lines.partition(|line| *marked == Some(line.number));
     for line in others {
         draw_line(line, &scale, if line.over { theme.accent } else { theme.faint }, theme, buffer);
     }
     if let Some(line) = marked_ones.pop() {
-        draw_line(line, &scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
         let rect = scale.stroke(line);
+        put(buffer, rect.x, rect.y, &" ".repeat(usize::from(rect.width)), Style::reset(), area);
+        draw_line(line, &scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
         put(buffer, rect.x.saturating_sub(2).max(scale.area.x), rect.y, theme.signs.pointer, theme.accent, area);
     }
     let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
@@ -320,7 +326,7 @@ mod tests {
     use crate::brief::place::CoverFace;
     use crate::desk::theme::{Colours, Letters, Theme};
     use crate::draft::Draft;
-    use crate::report::drawing::FramePart;
+    use crate::report::drawing::{DrawingItem, FramePart};
     use crate::report::{self, Drawing};
     use crate::setting::Faces;
 
@@ -360,5 +366,50 @@ mod tests {
                 prop_assert!(buffer[(cells.x, cells.y)].symbol() != " ", "{} in {buffer:?}", frame.name);
             }
         }
+    }
+
+    /// The cells of the line in hand show that line alone: nothing of another line that shares them is marked with it.
+    #[test]
+    fn only_the_line_in_hand_is_marked() {
+        let brief = Brief::read(
+            "panel:\n  trim: 8 x 8 in\n  places:\n    - { name: one, holds: headline, edges: { foot: 7 in } }\n    - \
+             { name: \
+             two, holds: quote, edges: { head: 1.05 in, foot: 5 in } }\n",
+            Path::new(""),
+        )
+        .expect("a brief");
+        let words =
+            "# Oona climbs the stairs of the lamp\n\nThe lamp is out.\n\n> \"A lamp of a book.\"\n> — Ida Voss\n";
+        let (draft, faces) = (Draft::read(words), Faces::built_in());
+        let report = report::assess(&draft, &brief, &faces);
+        let drawing = Drawing::of(&report, &draft, &brief, &faces);
+        let theme = Theme::new(Colours::Sixteen, Letters::Unicode);
+        let drawn = |drawing: &Drawing, marked: Option<usize>, area: Rect| {
+            let mut buffer = Buffer::empty(area);
+            draw(&Pictured { face: CoverFace::Panel, drawing, marked, in_hand: None }, &theme, area, &mut buffer);
+            buffer
+        };
+        let mut shared = 0;
+        for area in [Rect::new(0, 0, 40, 20), Rect::new(0, 0, 60, 31), Rect::new(0, 0, 24, 9)] {
+            let scale = PictureScale::of(&drawing, Rect { height: area.height - 1, ..area }).expect("a picture");
+            for line in drawing.lines() {
+                let alone = Drawing {
+                    items: drawing
+                        .items
+                        .iter()
+                        .filter(|item| !matches!(item, DrawingItem::Line(other) if other != line))
+                        .cloned()
+                        .collect(),
+                };
+                let (all, alone) = (drawn(&drawing, Some(line.number), area), drawn(&alone, Some(line.number), area));
+                let plain = drawn(&drawing, None, area);
+                let rect = scale.stroke(line);
+                for x in rect.left()..rect.right() {
+                    assert_eq!(all[(x, rect.y)], alone[(x, rect.y)], "{} at {x}", line.text);
+                    shared += usize::from(plain[(x, rect.y)].symbol() != alone[(x, rect.y)].symbol());
+                }
+            }
+        }
+        assert!(shared > 0, "no two lines share a cell");
     }
 }

@@ -4,7 +4,7 @@ use super::findings;
 use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::{
-    amount, counted, estimate, held_by, joined, place_and_blocks, place_sentence, spine_line, style_missing,
+    amount, counted, estimate, held_by, in_place, joined, place_and_blocks, place_sentence, spine_line, style_missing,
 };
 use crate::report::sizes::{Priced, SizeRow, SizedPlace, Sizes};
 use crate::units::{Length, trimmed};
@@ -124,7 +124,12 @@ pub(super) fn write_price(sheet: &mut TextPage, priced: &Priced) {
         letters => format!("room for {} more", counted(letters, "letter")),
     };
     sheet.indented(
-        &format!("- {}, \"{opening}{dots}\": {}, {room}", priced.kind.name(), counted(price.lines, "line")),
+        &format!(
+            "- {}, \"{opening}{dots}\": {}{}, {room}",
+            priced.kind.name(),
+            counted(price.lines, "line"),
+            in_place(priced.place.as_deref())
+        ),
         2,
     );
     if !price.searched {

@@ -120,6 +120,8 @@ struct PlaceAtSizeJson {
 pub(super) struct PriceJson {
     /// What part of the copy the paragraph belongs to.
     block: &'static str,
+    /// The place that the paragraph stands in; null where the brief has no places.
+    place: Option<String>,
     /// The paragraph's first words.
     opening: String,
     /// The lines that the paragraph takes.
@@ -198,6 +200,7 @@ impl PlaceAtSizeJson {
 pub(super) fn price_json(priced: &Priced) -> PriceJson {
     PriceJson {
         block: priced.kind.name(),
+        place: priced.place.clone(),
         opening: priced.opening.clone(),
         lines: priced.price.lines,
         letters_to_win: priced.price.win.as_ref().map(|win| win.letters),

@@ -4,7 +4,7 @@
 use super::sheet::TextPage;
 use super::sizes::write_price;
 use super::visible::visible;
-use super::words::{counted, estimate, joined, style_missing, told};
+use super::words::{counted, estimate, in_place, joined, style_missing, told};
 use crate::draft::{Draft, LinePlaces};
 use crate::report::cuts::{CutPrice, PricedCut};
 use crate::report::tighten::{Tighten, wording};
@@ -187,7 +187,7 @@ impl CutsPage<'_> {
             if cut.wording == 0 { "after" } else { "or" },
             &flat(&format!("{before}{}{after}", cut.cut.wording)),
         );
-        entry(sheet, "wins", &won(&cut.price));
+        entry(sheet, "wins", &won(&cut.price, cut.place.as_deref()));
         if cut.wording == 0 {
             entry(sheet, "why", &visible(&query.says));
         }
@@ -258,12 +258,12 @@ fn marked(gone: &str) -> String {
     format!("{lead}{{{inner}}}{tail}")
 }
 
-/// What a cut saves, in words.
-fn won(price: &CutPrice) -> String {
-    let amounts = [(price.lines(), "line"), (price.words(), "word"), (price.letters(), "letter")];
+/// What a cut saves, in words; lines with the place that they are won in.
+fn won(price: &CutPrice, place: Option<&str>) -> String {
+    let amounts = [(price.lines(), "line", place), (price.words(), "word", None), (price.letters(), "letter", None)];
     let counted_where = |is_told: fn(&i64) -> bool| -> Vec<String> {
-        let told = amounts.iter().filter(|(count, _)| is_told(count));
-        told.map(|(count, thing)| counted(count.unsigned_abs() as usize, thing)).collect()
+        let told = amounts.iter().filter(|(count, ..)| is_told(count));
+        told.map(|(count, thing, place)| counted(count.unsigned_abs() as usize, thing) + &in_place(*place)).collect()
     };
     let (mut won, added) = (counted_where(|count| *count > 0), counted_where(|count| *count < 0));
     if price.lines() == 0 {

@@ -81,6 +81,8 @@ struct CutJson {
     words: i64,
     /// Lines won back.
     lines: i64,
+    /// The place whose lines they are; null where the brief has no places.
+    place: Option<String>,
     /// The level before and after; null without one.
     level: Option<[f64; 2]>,
     /// Wanted terms that the copy has only with the cut.
@@ -151,6 +153,7 @@ fn cut_json(cut: &PricedCut, page: &CutsPage<'_>) -> CutJson {
         letters: cut.price.letters(),
         words: cut.price.words(),
         lines: cut.price.lines(),
+        place: cut.place.clone(),
         level: grade(&cut.price.before).zip(grade(&cut.price.after)).map(|(before, after)| [before, after]),
         terms_gained: cut.price.terms_gained.clone(),
         lost: cut.price.lost.clone(),

@@ -181,6 +181,11 @@ fn over(report: &Report) -> String {
     lines_over(fit.castoff.lines_over, "", WordsAndLetters { words: fit.words_over, letters: fit.letters_over })
 }
 
+/// In which place, as a sentence says it behind what is there; nothing where the brief has no places.
+pub(super) fn in_place(name: Option<&str>) -> String {
+    name.map_or(String::new(), |name| format!(" in {}", named(name)))
+}
+
 /// What is over in a place; without its name, in all.
 fn over_in(place: Option<&str>, report: &Report) -> String {
     match place.and_then(|name| report.fit.places.iter().find(|place| place.name == name)) {

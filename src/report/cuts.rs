@@ -27,6 +27,8 @@ pub struct PricedCut {
     pub cut: Cut,
     /// The cut as a change of the author's file.
     pub edit: Edit,
+    /// The place whose lines the cut wins; none where the brief has no places.
+    pub place: Option<String>,
     /// The sentence that the cut stands in, in bytes of the block's text.
     pub sentence: Range<usize>,
     /// What the cut wins.
@@ -152,6 +154,7 @@ impl Ground<'_> {
             block,
             cut: cut.clone(),
             edit,
+            place: self.report.fit.place_of_block(block).map(|place| place.name.clone()),
             sentence: sentence_of(text, block, &cut.range, own.text()),
             price: CutPrice {
                 before: before.clone(),

@@ -130,24 +130,25 @@ impl Fit {
     /// Sets a draft by its brief.
     pub fn of(draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-        Self::of_copy(draft, (&copy, &WordsAndLetters::of_blocks(draft, &mut AmountsMemory::default())), brief, faces)
+        let counts = WordsAndLetters::of_blocks(draft, &mut AmountsMemory::default());
+        Self::of_copy(draft, (&copy, &counts, &Rooms::of(brief)), brief, faces)
     }
 
-    /// Sets a draft that is shaped already, and whose words are counted block by block.
+    /// Sets a draft that is shaped already, and whose words are counted block by block, in the rooms of the brief.
     pub(super) fn of_copy(
         draft: &Draft,
-        (copy, counts): (&ShapedCopy<'_>, &[WordsAndLetters]),
+        (copy, counts, rooms): (&ShapedCopy<'_>, &[WordsAndLetters], &Rooms),
         brief: &Brief,
         faces: &Faces,
     ) -> Self {
-        let (rooms, spine) = (Rooms::of(brief), SpineTitle::of(brief, faces));
-        let setting = Setting::new(copy, copy.forms(), &rooms);
-        let castoff = Castoff::of_all(&setting, (copy, copy.forms(), &rooms));
+        let spine = SpineTitle::of(brief, faces);
+        let setting = Setting::new(copy, copy.forms(), rooms);
+        let castoff = Castoff::of_all(&setting, (copy, copy.forms(), rooms));
         let over = WordsAndLetters::of_lines_over(setting.lines.iter(), copy, counts);
-        let places = places::of_setting(&setting, (copy, copy.forms(), &rooms), counts);
+        let places = places::of_setting(&setting, (copy, copy.forms(), rooms), counts);
         let spare = places[rooms.blurb()].spare;
-        let largest_size = castoff::largest_size(copy, &rooms);
-        let held_by = castoff::held_by(largest_size, copy, &rooms).into_iter();
+        let largest_size = castoff::largest_size(copy, rooms);
+        let held_by = castoff::held_by(largest_size, copy, rooms).into_iter();
         let blurb = brief.typography.of(BlockKind::Blurb);
         let family = faces.family(&blurb.font);
         let x_height = family.face(blurb.emphasis()).x_height().at(blurb.size);
@@ -196,6 +197,13 @@ impl Fit {
             .iter()
             .enumerate()
             .filter(move |(_, line)| self.places.get(line.set.place).is_some_and(|place| place.face == face))
+    }
+
+    /// The place in which a block's lines stand, by its number among the draft's blocks, from 0; none where the brief
+    /// gives the copy no other places than the live area.
+    pub fn place_of_block(&self, block: usize) -> Option<&FitPlace> {
+        let line = self.lines.iter().find(|line| line.set.paragraph == block).filter(|_| self.has_places)?;
+        self.places.get(line.set.place)
     }
 
     /// The places that a report tells of: all that hold copy or are the blurb's; the live area alone where there are no

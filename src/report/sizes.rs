@@ -92,6 +92,8 @@ pub struct Advice {
 pub struct Priced {
     /// What part of the copy it is.
     pub kind: BlockKind,
+    /// The place that it stands in; none where the brief has no places.
+    pub place: Option<String>,
     /// The paragraph's first words.
     pub opening: String,
     /// Whether the paragraph has more words.
@@ -243,7 +245,12 @@ pub fn priced(
     is_wanted: &dyn Fn() -> bool,
 ) -> Vec<Priced> {
     let work = Work::of(PRICING_STEPS, is_wanted);
-    price::prices(copy, setting, rooms, &work).into_iter().map(|price| Priced::of(price, draft)).collect()
+    let place_of = |block: usize| {
+        let place = &rooms.places()[copy.place_of(block, rooms)];
+        rooms.has_places().then(|| place.name.clone())
+    };
+    let priced = |price: Price| Priced::of(place_of(price.paragraph), price, draft);
+    price::prices(copy, setting, rooms, &work).into_iter().map(priced).collect()
 }
 
 impl WholeWords {
@@ -258,12 +265,13 @@ impl WholeWords {
 }
 
 impl Priced {
-    fn of(price: Price, draft: &Draft) -> Self {
+    fn of(place: Option<String>, price: Price, draft: &Draft) -> Self {
         let block = &draft.blocks[price.paragraph];
         let mut words = block.text().split_whitespace();
         let opening: Vec<&str> = words.by_ref().take(OPENING_WORDS).collect();
         let whole = price.win.as_ref().and_then(|win| win.whole.clone());
         let stretch = whole.map(|whole| WholeWords::of(block.text()[whole].trim()));
-        Self { kind: block.kind, opening: opening.join(" "), goes_on: words.next().is_some(), stretch, price }
+        let (opening, goes_on) = (opening.join(" "), words.next().is_some());
+        Self { kind: block.kind, place, opening, goes_on, stretch, price }
     }
 }

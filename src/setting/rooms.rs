@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use super::room::Room;
 use crate::brief::Brief;
-use crate::brief::panel::FaceLayout;
+use crate::brief::cover::Flap;
+use crate::brief::panel::{FaceLayout, Panel};
 use crate::brief::place::{CoverFace, Follows, Held, LIVE_AREA, Place, Shape};
 use crate::brief::typography::{Align, Stack};
 use crate::draft::BlockKind;
@@ -37,7 +38,28 @@ pub struct PlaceRoom {
     pub(super) follows: Option<Follows>,
 }
 
+/// The rooms that were made last, with the faces whose rooms they are. With an empty memory all rooms are made; nothing
+/// else changes.
+#[derive(Debug, Default)]
+pub struct RoomsMemory {
+    last: Option<(Panel, Vec<Flap>, Arc<Rooms>)>,
+}
+
 impl Rooms {
+    /// The places of a brief, as they were made last where its faces have not changed since: a traced outline is
+    /// thinned, parted into slabs and measured once, and not at each key.
+    pub fn of_again(brief: &Brief, memory: &mut RoomsMemory) -> Arc<Self> {
+        if let Some((panel, flaps, rooms)) = &memory.last
+            && *panel == brief.panel
+            && *flaps == brief.flaps
+        {
+            return Arc::clone(rooms);
+        }
+        let rooms = Arc::new(Self::of(brief));
+        memory.last = Some((brief.panel.clone(), brief.flaps.clone(), Arc::clone(&rooms)));
+        rooms
+    }
+
     /// The places of a brief.
     pub fn of(brief: &Brief) -> Self {
         Self::on(brief.faces())

@@ -143,3 +143,25 @@ fn a_place_that_follows_ends_at_the_place_below() {
     let ([head, height], [below, _]) = (place("more"), place("last"));
     assert!((head + height - below).abs() < 0.01, "{head} {height} {below}");
 }
+
+/// A win is told with the place whose line it is, on the page and in JSON; without places there is none to tell.
+#[test]
+fn tighten_names_the_place_of_each_win() {
+    let places = "panel:\n  trim: 8.5 x 8.5 in\n  places:\n    - { name: story, holds: blurb, size: 1.9 x 1 in, \
+                  corner: \
+                  head-spine }\n";
+    let copy = "# Up\n\nAt this point in time a snail climbs the wall in order to post the letter of a friend.\n";
+    let book = Book::empty().file("brief.yaml", places).file("a.md", copy);
+    let page = flat(&book.run(["tighten", "a.md"]).printed);
+    let cuts = json(&book, &["tighten", "a.md", "--format", "json"]);
+    let cuts = cuts["cuts"].as_array().expect("cuts");
+    assert!(cuts.iter().all(|cut| cut["place"] == "story"), "{cuts:?}");
+    assert!(cuts.iter().any(|cut| cut["lines"] == 1), "{cuts:?}");
+    assert!(page.contains("wins 1 line in \"story\", ") && page.contains("lines in \"story\", room for"), "{page}");
+    assert!(page.contains("- headline, \"Up\": 1 line in the live area, room for"), "{page}");
+    let bare = Book::empty().file("brief.yaml", "panel: { trim: 3 x 8.5 in }\n").file("a.md", copy);
+    let page = flat(&bare.run(["tighten", "a.md"]).printed);
+    assert!(page.contains("- headline, \"Up\": 1 line, room for"), "{page}");
+    let cuts = json(&bare, &["tighten", "a.md", "--format", "json"]);
+    assert!(cuts["cuts"].as_array().is_some_and(|cuts| cuts.iter().all(|cut| cut["place"].is_null())), "{cuts}");
+}

@@ -72,9 +72,9 @@ fn a_picture_that_is_stretched_is_told() {
 }
 
 #[test]
-fn a_place_of_which_keep_outs_leave_nothing_is_told() {
-    let halves = "keep_out: [{ name: left, size: 60 x 60 mm, at: { head: 1 in, fore-edge: 1 in } }, { name: right, \
-                  size: 60 x 60 mm, at: { head: 1 in, fore-edge: 80 mm } }]";
+fn a_place_of_which_keep_outs_leave_too_little_for_a_line_is_told() {
+    let halves = "keep_out: [{ name: left, size: 60 x 48 mm, at: { head: 1 in, fore-edge: 1 in } }, { name: right, \
+                  size: 60 x 48 mm, at: { head: 1 in, fore-edge: 80 mm } }]";
     let place = "places: [{ name: top, holds: headline, size: 100 x 50 mm, at: { head: 1 in, fore-edge: 1 in } }]";
     let brief = format!("panel:\n  trim: 8.5 x 8.5 in\n  {halves}\n  {place}\n");
     let book = Book::empty().file("brief.yaml", brief).file("first.md", COPY);
@@ -125,4 +125,40 @@ fn a_file_that_has_no_shape_is_refused_where_the_brief_names_it() {
         "books/brief.yaml:3:35: cannot read the shape books/gull.png: it is larger than 20 MB, which no such file \
          needs; check that it is the file you meant",
     );
+}
+
+/// A square picture book and a board book, each through every page that tells of places. The cloud of the first is five
+/// circles that lie over each other.
+#[test]
+fn two_books_go_through_every_page() {
+    let book = Book::empty()
+        .file("square/brief.yaml", include_str!("../data/books/square/brief.yaml"))
+        .file("square/cloud.svg", include_str!("../data/books/square/cloud.svg"))
+        .file("square/first.md", include_str!("../data/books/square/first.md"))
+        .file(
+            "square/second.md",
+            include_str!("../data/books/square/first.md").replace("one stall", "one of the stalls"),
+        )
+        .file("board/brief.yaml", include_str!("../data/books/board/brief.yaml"))
+        .file("board/first.md", include_str!("../data/books/board/first.md"))
+        .file("board/second.md", include_str!("../data/books/board/first.md").replace("Look up, look up!", "Look up!"));
+    for (name, places) in
+        [("square", &["head", "cloud", "praise", "more", "author", "ages"][..]), ("board", &["head", "cloud", "ages"])]
+    {
+        let (first, second) = (format!("{name}/first.md"), format!("{name}/second.md"));
+        let pages = [
+            book.run(["measure", &first]).answers(0).printed.clone(),
+            book.run(["fit", &first]).answers(0).printed.clone(),
+            book.run(["compare", &first, &second]).answers(0).printed.clone(),
+            book.run(["panel", name, "--draft", &first]).answers(0).printed.clone(),
+        ];
+        for (page, place) in pages.iter().flat_map(|page| places.iter().map(move |place| (page, place))) {
+            assert!(page.contains(place), "{place}: {page}");
+        }
+        let proof = format!("{name}.svg");
+        let run = book.command(["proof", &first, "-o", &proof]).output().expect("the program runs");
+        assert!(run.status.success(), "{}", String::from_utf8_lossy(&run.stderr));
+        let proof = fs::read_to_string(book.path(&proof)).expect("a proof");
+        assert!(proof.contains("cloud"), "the cloud is named on the proof");
+    }
 }
