@@ -60,7 +60,7 @@ fn pdf_box(pdf: &[u8], name: &str) -> Vec<f64> {
 #[test]
 fn a_pdf_has_the_trim_and_the_bleed_at_true_size() {
     let desk = Desk::new(SAMPLE, COPY);
-    let written = pdf::written(&[desk.sheet()]).expect("a PDF");
+    let written = pdf::written(&[desk.sheet()]);
     assert!(written.starts_with(b"%PDF-1.7") && written.ends_with(b"%%EOF"));
     for (name, side) in [("TrimBox", 8.5 * 72.0), ("BleedBox", 8.75 * 72.0)] {
         let edges = pdf_box(&written, name);
@@ -79,7 +79,7 @@ fn the_same_drafts_give_the_same_bytes() {
     assert_eq!(pdf::written(&sheets), pdf::written(&sheets));
     assert_eq!(svg::written(&sheets), svg::written(&sheets));
     assert_eq!(png::written(&sheets, 40), png::written(&sheets, 40));
-    let pages = pdf::written(&sheets).expect("a PDF");
+    let pages = pdf::written(&sheets);
     assert_eq!(String::from_utf8_lossy(&pages).matches("/TrimBox").count(), 2, "a page for each draft");
 }
 
@@ -166,7 +166,7 @@ fn the_smallest_and_the_largest_panel_can_be_drawn() {
         for copy in ["", COPY] {
             let desk = Desk::new(&format!("panel: {{ {panel} }}"), copy);
             let sheets = [desk.sheet()];
-            assert!(pdf::written(&sheets).is_ok(), "{panel}");
+            assert!(pdf::written(&sheets).ends_with(b"%%EOF"), "{panel}");
             assert!(png::written(&sheets, 20).is_some(), "{panel}");
             assert!(roxmltree::Document::parse(&svg::written(&sheets)).is_ok(), "{panel}");
         }
