@@ -19,6 +19,7 @@ mod ink;
 mod laws;
 mod nothing_lost;
 mod outlines;
+mod pdf_letters;
 mod places;
 mod plans;
 mod precision;

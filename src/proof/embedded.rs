@@ -11,13 +11,12 @@ use std::collections::BTreeMap;
 use pdf_writer::types::{CidFontType, FontFlags, SystemInfo, UnicodeCmap};
 use pdf_writer::{Filter, Finish, Name, Pdf, Rect, Ref, Str};
 
-use super::cff::{CffLetter, GRID, font_program, on_grid};
+use super::cff::{CffLetter, bounds, font_program, thousandths, units};
 use super::pdf_stream::{deflated, fingerprint};
 use crate::setting::face::Face;
 use crate::setting::outline::PathStep;
 
-const IDENTITY: SystemInfo<'static> =
-    SystemInfo { registry: Str(b"Adobe"), ordering: Str(b"Identity"), supplement: 0 };
+const IDENTITY: SystemInfo<'static> = SystemInfo { registry: Str(b"Adobe"), ordering: Str(b"Identity"), supplement: 0 };
 
 /// The most letters of one font: a CID has 16 bits, and a CFF font counts its letters in 16 bits.
 const MOST_LETTERS: usize = 65_535;
@@ -36,21 +35,21 @@ const OBJECTS: i32 = 5;
 /// What is drawn as one letter of a font: the glyphs of a cluster and their text.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Cluster {
-    /// The number of each glyph, and how far it is drawn to the right of and above the first, on the grid of the font.
+    /// The number of each glyph, and how far it is drawn to the right of and above the first, in units of the font.
     pub(super) glyphs: Vec<(u32, [i32; 2])>,
     /// The text that the glyphs stand for.
     pub(super) text: String,
 }
 
 /// How a cluster is written in the content of a page.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct LetterCode {
     /// The number of the font among those of the document.
     pub(super) font: usize,
     /// The letter's code in the font.
     pub(super) code: u16,
-    /// The letter's advance, on the grid of the font.
-    pub(super) advance: i32,
+    /// The letter's advance, in thousandths of an em.
+    pub(super) advance: f64,
 }
 
 /// All fonts of a document.
@@ -105,7 +104,7 @@ impl EmbeddedFont<'_> {
         let Self { face, codes, letters } = self;
         *codes.entry(cluster).or_insert_with_key(|cluster| {
             let letter = drawn(face, cluster);
-            let code = LetterCode { font, code: letters.len() as u16, advance: letter.advance };
+            let code = LetterCode { font, code: letters.len() as u16, advance: thousandths(letter.advance) };
             letters.push(letter);
             code
         })
@@ -115,7 +114,7 @@ impl EmbeddedFont<'_> {
         let [composite, cid_font, descriptor, text, program] = objects;
         let name = name_of(self.face);
         let font = font_program(&name, &self.letters);
-        let name = format!("{}+{name}", tag(&font.bytes));
+        let name = format!("{}+{name}", tag(&font));
         pdf.type0_font(composite)
             .base_font(Name(format!("{name}-Identity-H").as_bytes()))
             .encoding_predefined(Name(b"Identity-H"))
@@ -125,12 +124,11 @@ impl EmbeddedFont<'_> {
         let mut letters = pdf.cid_font(cid_font);
         letters.subtype(CidFontType::Type0).base_font(Name(name.as_bytes()));
         letters.system_info(IDENTITY).font_descriptor(descriptor).default_width(0.0);
-        letters.widths().consecutive(0, self.letters.iter().map(|letter| letter.advance as f32 / GRID as f32));
+        letters.widths().consecutive(0, self.letters.iter().map(|letter| thousandths(letter.advance) as f32));
         letters.finish();
 
-        let thousandths = |ems: f64| (ems * 1000.0) as f32;
-        let [left, foot, right, head] = font.bounds.map(|edge| edge as f32);
-        let ascent = thousandths(self.face.ascent().to_f64());
+        let [left, foot, right, head] = bounds(&self.letters).map(|edge| thousandths(edge) as f32);
+        let [ascent, descent] = [self.face.ascent(), self.face.descent()].map(|em| (em.to_f64() * 1000.0) as f32);
         // Slant and stems matter to a reader only where it has to find another font, and this one is in the file.
         pdf.font_descriptor(descriptor)
             .name(Name(name.as_bytes()))
@@ -138,13 +136,13 @@ impl EmbeddedFont<'_> {
             .bbox(Rect::new(left, foot, right, head))
             .italic_angle(0.0)
             .ascent(ascent)
-            .descent(-thousandths(self.face.descent().to_f64()))
+            .descent(-descent)
             .cap_height(ascent)
             .stem_v(0.0)
             .font_file3(program);
 
         pdf.cmap(text, &deflated(&self.texts())).filter(Filter::FlateDecode);
-        let packed = deflated(&font.bytes);
+        let packed = deflated(&font);
         pdf.stream(program, &packed).filter(Filter::FlateDecode).pair(Name(b"Subtype"), Name(b"CIDFontType0C"));
     }
 
@@ -172,8 +170,8 @@ impl EmbeddedFont<'_> {
 fn drawn(face: &Face, cluster: &Cluster) -> CffLetter {
     let mut letter = CffLetter::default();
     for (id, place) in &cluster.glyphs {
-        letter.advance = letter.advance.max(place[0] + on_grid(face.advance(*id).to_f64()));
-        let [right, up] = place.map(|parts| parts as f32 / (GRID * 1000) as f32);
+        letter.advance = letter.advance.max(place[0] + units(face.advance(*id).to_f64()));
+        let [right, up] = place.map(|units| (thousandths(units) / 1000.0) as f32);
         let moved = |[x, y]: [f32; 2]| [x + right, y + up];
         letter.outline.extend(face.outline(*id).into_iter().flat_map(|outline| outline.steps).map(|step| match step {
             PathStep::Move(to) => PathStep::Move(moved(to)),

@@ -5,8 +5,8 @@
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Ref, Settings, Str, TextStr};
 
 use super::MARK;
+use super::cff::units;
 use super::embedded::{Cluster, EmbeddedFonts, LetterCode};
-use super::cff::{GRID, on_grid};
 use super::pdf_stream::{deflated, fingerprint};
 use super::shapes::points;
 use super::sheet::{Ink, Sheet, SheetMark, Stroke};
@@ -171,7 +171,7 @@ impl PagePainter<'_, '_> {
                 pen -= moved;
             }
             codes.extend(letter.code.code.to_be_bytes());
-            pen += f64::from(letter.code.advance) / f64::from(GRID);
+            pen += letter.code.advance;
         }
         items.show(Str(&codes));
     }
@@ -187,7 +187,7 @@ fn cluster(run: &GlyphRun, glyphs: &[PlacedGlyph], stretch: f64) -> Cluster {
     let place = |glyph: &PlacedGlyph| {
         let right = (glyph.at.x - first.x).to_pt() / size / stretch;
         let up = (first.y - glyph.at.y).to_pt() / size;
-        (glyph.id, [right, up].map(on_grid))
+        (glyph.id, [right, up].map(units))
     };
     let text = glyphs.first().and_then(|first| run.text.get(first.text.clone())).unwrap_or_default();
     Cluster { glyphs: glyphs.iter().map(place).collect(), text: text.to_owned() }

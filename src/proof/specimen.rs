@@ -33,12 +33,12 @@ pub fn specimen(font: &Font, faces: &Faces) -> bool {
     }
     drop(svg::inline(&sheet, 100.0));
     drop(pdf::written(std::slice::from_ref(&sheet)));
-    sheet.marks.iter().all(|mark| match mark {
-        SheetMark::Glyphs(run, _) => {
-            let face = faces.family(&run.font).face(run.emphasis);
-            let outlines: Option<Vec<Outline>> = run.glyphs.iter().map(|glyph| face.outline(glyph.id)).collect();
-            outlines.is_some_and(|outlines| outlines.iter().any(|outline| !outline.steps.is_empty()))
-        }
-        SheetMark::Tint(..) | SheetMark::Drawn(..) => true,
-    })
+    // Letters that the font lacks are set in another, in runs of their own.
+    let own = sheet.marks.iter().filter_map(|mark| match mark {
+        SheetMark::Glyphs(run, _) => Some(run).filter(|run| run.font == *font),
+        SheetMark::Tint(..) | SheetMark::Drawn(..) => None,
+    });
+    let glyphs = own.flat_map(|run| run.glyphs.iter().map(|glyph| (faces.family(font).face(run.emphasis), glyph.id)));
+    let outlines: Option<Vec<Outline>> = glyphs.map(|(face, id)| face.outline(id)).collect();
+    outlines.is_some_and(|outlines| outlines.iter().any(|outline| !outline.steps.is_empty()))
 }
