@@ -2,6 +2,8 @@
 //!
 //! Only what the program writes is understood: streams packed with Flate, codes of two bytes, text in `TJ`.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use std::collections::BTreeMap;
 
 /// A letter as a reader finds it.
@@ -81,7 +83,7 @@ fn font(objects: &BTreeMap<usize, Object>, fonts: &str, name: &str) -> ReadFont 
     let cmap = String::from_utf8_lossy(&of(objects, composite, "/ToUnicode ").1).into_owned();
     let pairs = cmap.lines().filter_map(|line| line.strip_prefix('<')?.strip_suffix('>')?.split_once("> <"));
     let texts = pairs.filter(|(code, _)| *code != "0000").map(|(code, text)| {
-        let units: Vec<u16> = text.as_bytes().chunks(4).map(|digits| hex(digits)).collect();
+        let units: Vec<u16> = text.as_bytes().chunks(4).map(hex).collect();
         (hex(code.as_bytes()), String::from_utf16(&units).expect("UTF-16"))
     });
     let widths = &of(objects, composite, "/DescendantFonts").0;

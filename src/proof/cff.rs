@@ -1,7 +1,7 @@
 //! A font program made from outlines: a CID-keyed CFF font that holds the letters of one document and nothing else.
 //!
-//! Any font that can be drawn can be written so: TrueType or PostScript, variable or not, with the outlines that SVG and
-//! PNG are drawn from. Every offset takes four bytes, so the length of each part is known before it is written.
+//! Any font that can be drawn can be written so: TrueType or PostScript, variable or not, with the outlines that SVG
+//! and PNG are drawn from. Every offset takes four bytes, so the length of each part is known before it is written.
 //!
 //! Sources: Adobe Technical Note 5176, "The Compact Font Format Specification"; Adobe Technical Note 5177, "The Type 2
 //! Charstring Format".
@@ -186,7 +186,7 @@ struct CharString {
     bytes: Vec<u8>,
     /// Where the path has come to, in ems.
     at: [f64; 2],
-    /// The same place in units, from which the next distance counts, so that roundings never add up.
+    /// That place in units, from which the next distance counts, so that roundings never add up.
     written: [i32; 2],
 }
 
@@ -238,8 +238,8 @@ impl CharString {
     }
 }
 
-/// One control point of the cubic curve that is the same as a curve with a single one: two thirds of the way from an end
-/// to that one.
+/// A control point of the cubic curve that is equal to a curve with a single one: two thirds of the way from an end of
+/// the curve to that one.
 fn towards(by: [f64; 2], end: [f64; 2]) -> [f64; 2] {
     [0, 1].map(|axis| end[axis] + (by[axis] - end[axis]) * 2.0 / 3.0)
 }

@@ -1,8 +1,8 @@
 //! The fonts that a PDF carries with it, each with the letters that are drawn in it and with the text of every letter.
 //!
-//! A cluster is one letter here: its glyphs, drawn where the shaper put them, become one outline with one code, and that
-//! code has the text that the cluster stands for. So a ligature, a letter with its marks and a glyph that stands for one
-//! character here and for another there are all found, copied and read aloud as they were written.
+//! A cluster is one letter here: its glyphs, drawn where the shaper put them, become one outline with one code, and
+//! that code has the text that the cluster stands for. So a ligature, a letter with its marks, and a glyph that stands
+//! for one character here and for another there are all found, copied and read aloud as they were written.
 //!
 //! Source: ISO 32000-1:2008, 9.7 (composite fonts) and 9.10 (extraction of text content).
 
@@ -26,8 +26,9 @@ const MOST_LETTERS: usize = 65_535;
 /// Source: ISO 32000-1:2008, 9.10.3: a string of up to 512 bytes.
 const LONGEST_TEXT: usize = 256;
 
-/// The most letters of a font's name: with its tag and the name of its encoding it is a PDF name of under 127 bytes.
-const LONGEST_NAME: usize = 60;
+/// The most letters of a font's family, and of its style: with its tag and the name of its encoding, the font has a
+/// name of under 127 bytes.
+const LONGEST_NAME: usize = 40;
 
 /// The objects that one font takes up.
 const OBJECTS: i32 = 5;
@@ -184,11 +185,17 @@ fn drawn(face: &Face, cluster: &Cluster) -> CffLetter {
     letter
 }
 
-/// What the font file calls itself, in the letters and digits that a font program's name may have.
+/// What the font file calls itself, as `Family-Style` in the letters and digits that a font program's name may have.
 fn name_of(face: &Face) -> String {
-    let full = face.naming().full();
-    let name: String = full.chars().filter(char::is_ascii_alphanumeric).take(LONGEST_NAME).collect();
-    if name.is_empty() { "Font".to_owned() } else { name }
+    let (family, full) = (face.naming().family.as_str(), face.naming().full());
+    let style = full.strip_prefix(family).unwrap_or_default();
+    let letters =
+        |words: &str| words.chars().filter(char::is_ascii_alphanumeric).take(LONGEST_NAME).collect::<String>();
+    match (letters(family), letters(style)) {
+        (family, style) if family.is_empty() && style.is_empty() => "Font".to_owned(),
+        (family, style) if style.is_empty() => family,
+        (family, style) => format!("{family}-{style}"),
+    }
 }
 
 /// Six capital letters that tell this choice of letters from others of the same font.
