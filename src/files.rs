@@ -263,9 +263,8 @@ pub fn damaged_font(path: &Path) -> Error {
 
 /// Refuses a font that cannot be set, shaped and drawn in every form of a proof.
 fn check_drawable(faces: &Faces, font: &Font, path: &Path) -> Result<(), Error> {
-    guard::caught(|| proof::specimen(font, faces))
-        .unwrap_or_else(|_| Err(String::new()))
-        .map_err(|_| damaged_font(path))
+    let is_drawable = guard::caught(|| proof::specimen(font, faces)).unwrap_or(false);
+    if is_drawable { Ok(()) } else { Err(damaged_font(path)) }
 }
 
 fn read_up_to(path: &Path, what: &str, limit: u64) -> Result<Vec<u8>, Error> {

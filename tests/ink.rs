@@ -52,7 +52,7 @@ pub(crate) fn ink(run: &GlyphRun, faces: &Faces) -> Option<Rect> {
     let face = faces.family(&run.font).face(run.emphasis);
     let mut corners: Option<[f64; 4]> = None;
     for glyph in &run.glyphs {
-        for step in face.outline(glyph.id).steps {
+        for step in face.outline(glyph.id).expect("an outline").steps {
             let places = match step {
                 PathStep::Move(to) | PathStep::Line(to) => vec![to],
                 PathStep::Quad(one, to) => vec![one, to],

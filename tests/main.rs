@@ -20,6 +20,7 @@ mod laws;
 mod nothing_lost;
 mod outlines;
 mod panel_values;
+mod pdf_letters;
 mod places;
 mod plans;
 mod precision;

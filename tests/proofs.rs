@@ -6,15 +6,28 @@ use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::brief::place::CoverFace;
+use blurbwright::brief::typography::Font;
 use blurbwright::draft::{Draft, Emphasis};
-use blurbwright::proof::sheet::Sheet;
+use blurbwright::proof::sheet::{Sheet, SheetMark};
 use blurbwright::proof::{MARK, Proof, pdf, png, sheet, slug, svg};
 use blurbwright::report::drawing::{Drawing, DrawingItem, FramePart};
 use blurbwright::report::{self, Report};
 use blurbwright::setting::Faces;
+use blurbwright::setting::face::Face;
+
+use crate::pdf_letters::{self, ReadLetter};
 
 const SAMPLE: &str = include_str!("data/one_column.yaml");
 const COPY: &str = include_str!("../drafts/first.md");
+
+/// A subset of Bitter, under the SIL Open Font License (tests/data/fonts/Bitter-OFL.txt).
+const VARIABLE: &[u8] = include_bytes!("data/fonts/Bitter-Variable.ttf");
+
+/// Letters that a reader of the PDF may lose: ligatures, marks by themselves and with their letter, one glyph for two
+/// characters, kerned and divided words, and letters that no font at hand has.
+const HARD_COPY: &str = "# *Efficient* waffles\n\nFjord fi fl ffi, “AV To Ty WA.” q\u{323}\u{304} a\u{331} cafe\u{301} \
+    n\u{ef}ve \u{1e68} \u{451} \u{439} Vi\u{1ec7}t x\u{302}\u{303}\u{304}. A light\u{ad}house, non\u{2011}breaking \
+    sea-ice and \u{a0} blanks, \u{5e9}\u{5b8}\u{5c1}\u{5dc} \u{20ac}, **bold** and ***both***.\n";
 
 /// What a sheet is made from.
 struct Desk {
@@ -27,7 +40,10 @@ struct Desk {
 impl Desk {
     fn new(brief: &str, draft: &str) -> Self {
         let brief = Brief::read(brief, Path::new("")).expect("a brief");
-        let (draft, faces) = (Draft::read(draft), Faces::built_in());
+        let (draft, mut faces) = (Draft::read(draft), Faces::built_in());
+        for font in brief.typography.fonts().filter(|font| matches!(font, Font::File { .. })) {
+            faces.add(font.clone(), Face::read(VARIABLE.to_vec()).expect("a font"));
+        }
         let report = report::assess(&draft, &brief, &faces);
         Self { brief, draft, faces, report }
     }
@@ -60,7 +76,7 @@ fn pdf_box(pdf: &[u8], name: &str) -> Vec<f64> {
 #[test]
 fn a_pdf_has_the_trim_and_the_bleed_at_true_size() {
     let desk = Desk::new(SAMPLE, COPY);
-    let written = pdf::written(&[desk.sheet()]).expect("a PDF");
+    let written = pdf::written(&[desk.sheet()]);
     assert!(written.starts_with(b"%PDF-1.7") && written.ends_with(b"%%EOF"));
     for (name, side) in [("TrimBox", 8.5 * 72.0), ("BleedBox", 8.75 * 72.0)] {
         let edges = pdf_box(&written, name);
@@ -72,6 +88,49 @@ fn a_pdf_has_the_trim_and_the_bleed_at_true_size() {
     assert!(text.contains(MARK));
 }
 
+/// The letters of a sheet as a reader of its PDF is to find them: a cluster a letter.
+fn letters(sheet: &Sheet<'_>) -> Vec<ReadLetter> {
+    let runs = sheet.marks.iter().filter_map(|mark| match mark {
+        SheetMark::Glyphs(run, _) => Some(run),
+        SheetMark::Tint(..) | SheetMark::Drawn(..) => None,
+    });
+    let clusters =
+        runs.flat_map(|run| run.glyphs.chunk_by(|one, next| one.text == next.text).map(move |all| (run, all)));
+    clusters
+        .map(|(run, glyphs)| {
+            let (first, text) = (glyphs[0].at, run.text[glyphs[0].text.clone()].to_owned());
+            ReadLetter { text, x: first.x.to_pt(), y: first.y.to_pt() }
+        })
+        .collect()
+}
+
+/// Source: ISO 32000-1:2008, 9.4.4 (where each letter stands) and 9.10 (what it stands for).
+#[test]
+fn every_letter_of_a_pdf_has_its_text_and_its_place() {
+    let kinds = [
+        "serif",
+        "sans, align: justified",
+        "own.ttf, weight: semibold",
+        "{ name: Some Face, alphabet: 150 pt, at: 12 pt }",
+    ];
+    for font in kinds {
+        let desk = Desk::new(&format!("panel: {{ trim: 6 x 8 in }}\ntype: {{ font: {font} }}\n"), HARD_COPY);
+        let sheets = [desk.sheet(), desk.sheet()];
+        let written = pdf::written(&sheets);
+        let pages = pdf_letters::pages(&written);
+        assert_eq!(pages.len(), 2, "{font}");
+        for (read, expected) in pages.iter().zip(sheets.iter().map(letters)) {
+            assert_eq!(read.len(), expected.len(), "{font}");
+            for (read, expected) in read.iter().zip(&expected) {
+                let off = (read.x - expected.x).abs().max((read.y - expected.y).abs());
+                assert!(read.text == expected.text && off < 0.001, "{font}: {read:?} {expected:?}");
+            }
+        }
+        let text: String = pages[0].iter().map(|letter| letter.text.as_str()).collect();
+        assert!(text.contains("caf\u{65}\u{301}") && text.contains("x\u{302}\u{303}\u{304}"), "{font}: {text}");
+    }
+}
+
 #[test]
 fn the_same_drafts_give_the_same_bytes() {
     let desk = Desk::new(SAMPLE, COPY);
@@ -79,7 +138,7 @@ fn the_same_drafts_give_the_same_bytes() {
     assert_eq!(pdf::written(&sheets), pdf::written(&sheets));
     assert_eq!(svg::written(&sheets), svg::written(&sheets));
     assert_eq!(png::written(&sheets, 40), png::written(&sheets, 40));
-    let pages = pdf::written(&sheets).expect("a PDF");
+    let pages = pdf::written(&sheets);
     assert_eq!(String::from_utf8_lossy(&pages).matches("/TrimBox").count(), 2, "a page for each draft");
 }
 
@@ -166,7 +225,7 @@ fn the_smallest_and_the_largest_panel_can_be_drawn() {
         for copy in ["", COPY] {
             let desk = Desk::new(&format!("panel: {{ {panel} }}"), copy);
             let sheets = [desk.sheet()];
-            assert!(pdf::written(&sheets).is_ok(), "{panel}");
+            assert!(pdf::written(&sheets).ends_with(b"%%EOF"), "{panel}");
             assert!(png::written(&sheets, 20).is_some(), "{panel}");
             assert!(roxmltree::Document::parse(&svg::written(&sheets)).is_ok(), "{panel}");
         }

@@ -198,7 +198,7 @@ impl PageForm {
         let faces = faces_of(drafts)?;
         let bytes = drawn(&panels, || match self {
             Self::Html => Ok(page::written(&compared).into_bytes()),
-            Self::Pdf => pdf::written(&[leaf::sheet(&compared, &faces)]).map_err(Error::new),
+            Self::Pdf => Ok(pdf::written(&[leaf::sheet(&compared, &faces)])),
         })?;
         files::write_proof(output, &bytes)
     }

@@ -158,7 +158,7 @@ impl Picture<'_> {
     /// Writes the sheets to a file or to standard output.
     pub(super) fn write(&self, sheets: &[Sheet<'_>]) -> Result<(), Error> {
         let bytes = drawn(sheets, || match self.form {
-            PictureFormat::Pdf => pdf::written(sheets).map_err(Error::new),
+            PictureFormat::Pdf => Ok(pdf::written(sheets)),
             PictureFormat::Svg => Ok(svg::written(sheets).into_bytes()),
             PictureFormat::Png => png::written(sheets, self.resolution).ok_or_else(|| self.too_many_pixels(sheets)),
         })?;

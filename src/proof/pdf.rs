@@ -1,169 +1,199 @@
 //! Sheets as a PDF: one page each, at true size, with embedded fonts and words that can be searched in reading order.
+//!
+//! Source: ISO 32000-1:2008 (PDF 1.7).
 
-use std::collections::BTreeSet;
-
-use krilla::color::rgb;
-use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Rect as PdfRect, Transform};
-use krilla::metadata::Metadata;
-use krilla::num::NormalizedF32;
-use krilla::page::PageSettings;
-use krilla::paint::{Fill, Stroke as PdfStroke, StrokeDash};
-use krilla::surface::Surface;
-use krilla::text::{Font as PdfFont, GlyphId, KrillaGlyph, Tag};
-use krilla::{Data, Document};
+use pdf_writer::{Content, Filter, Finish, Name, Pdf, Ref, Settings, Str, TextStr};
 
 use super::MARK;
+use super::cff::units;
+use super::embedded::{Cluster, EmbeddedFonts, LetterCode};
+use super::pdf_stream::{deflated, fingerprint};
 use super::shapes::points;
 use super::sheet::{Ink, Sheet, SheetMark, Stroke};
-use crate::brief::typography::Font;
-use crate::draft::Emphasis;
 use crate::setting::Faces;
-use crate::setting::glyphs::GlyphRun;
+use crate::setting::glyphs::{GlyphRun, PlacedGlyph};
 use crate::setting::outline::PathStep;
 use crate::setting::stretch::WidthFactor;
 use crate::units::{Length, Rect};
 
 /// The sheets as the bytes of a PDF; equal sheets give equal bytes.
-///
-/// # Errors
-///
-/// A sentence without a full stop where a font cannot be put into the file.
-pub fn written(sheets: &[Sheet<'_>]) -> Result<Vec<u8>, String> {
-    let mut document = Document::new();
-    let title = sheets.first().map_or(String::new(), |sheet| sheet.title.clone());
-    document.set_metadata(Metadata::new().title(title).producer(MARK.to_owned()));
-    for sheet in sheets {
-        let Some(settings) = PageSettings::from_wh(points(sheet.size.width), points(sheet.size.height)) else {
-            continue;
-        };
-        let settings = settings.with_trim_box(rect(&sheet.trim)).with_bleed_box(rect(&sheet.bleed));
-        let mut page = document.start_page_with(settings);
-        let mut surface = page.surface();
-        let mut painter = Painter { faces: sheet.faces, fonts: Vec::new(), surface: &mut surface };
-        for mark in &sheet.marks {
-            painter.paint(mark)?;
-        }
-        surface.finish();
+pub fn written(sheets: &[Sheet<'_>]) -> Vec<u8> {
+    let mut pdf = Pdf::with_settings(Settings { pretty: false });
+    let mut next = Ref::new(1);
+    let [catalog, tree, info, resources] = std::array::from_fn(|_| next.bump());
+    let pages: Vec<[Ref; 2]> = sheets.iter().map(|_| [next.bump(), next.bump()]).collect();
+    pdf.catalog(catalog).pages(tree);
+    pdf.pages(tree).count(pages.len() as i32).kids(pages.iter().map(|[page, _]| *page));
+    let title = sheets.first().map_or("", |sheet| sheet.title.as_str());
+    pdf.document_info(info).title(TextStr(title)).producer(TextStr(MARK));
+    let mut fonts = EmbeddedFonts::default();
+    for (sheet, [page_at, content_at]) in sheets.iter().zip(pages) {
+        let mut page = pdf.page(page_at);
+        page.parent(tree).contents(content_at).pair(Name(b"Resources"), resources);
+        let whole = Rect { width: sheet.size.width, height: sheet.size.height, ..Rect::default() };
+        page.media_box(page_box(&whole, sheet));
+        page.bleed_box(page_box(&sheet.bleed, sheet)).trim_box(page_box(&sheet.trim, sheet));
         page.finish();
+        let mut painter = PagePainter { faces: sheet.faces, fonts: &mut fonts, content: Content::new() };
+        // Places on a sheet count from its head, places on a page from its foot.
+        painter.content.transform([1.0, 0.0, 0.0, -1.0, 0.0, points(sheet.size.height)]);
+        for mark in &sheet.marks {
+            painter.paint(mark);
+        }
+        let content = deflated(&painter.content.finish());
+        pdf.stream(content_at, &content).filter(Filter::FlateDecode);
     }
-    let fonts: BTreeSet<String> = sheets.iter().flat_map(|sheet| &sheet.marks).filter_map(font_of).collect();
-    document.finish().map_err(|_| {
-        let names = fonts.into_iter().collect::<Vec<_>>().join(" or ");
-        format!("the font {names} cannot be put into a PDF; try SVG or PNG, or another copy of the font")
-    })
+    fonts.write(&mut pdf, resources, &mut next);
+    let id = fingerprint(pdf.as_bytes()).to_be_bytes().to_vec();
+    pdf.set_file_id((id.clone(), id));
+    pdf.finish()
 }
 
-/// The name of a mark's font, if that is not built in: a built-in font cannot be at fault.
-fn font_of(mark: &SheetMark) -> Option<String> {
-    match mark {
-        SheetMark::Glyphs(run, _) if !run.font.is_built_in() => Some(run.font.to_string()),
-        SheetMark::Glyphs(..) | SheetMark::Tint(..) | SheetMark::Drawn(..) => None,
-    }
+/// A rectangle of a sheet, which counts from the head, as a box of its page, which counts from the foot.
+fn page_box(area: &Rect, sheet: &Sheet<'_>) -> pdf_writer::Rect {
+    let height = sheet.size.height;
+    let [left, right] = [area.x, area.right()].map(points);
+    let [foot, head] = [height - area.foot(), height - area.y].map(points);
+    pdf_writer::Rect::new(left, foot, right, head)
 }
 
 /// Draws the marks of one page.
-struct Painter<'a, 'p> {
+struct PagePainter<'a, 'f> {
     faces: &'a Faces,
-    fonts: Vec<(Font, Emphasis, PdfFont)>,
-    surface: &'a mut Surface<'p>,
+    fonts: &'f mut EmbeddedFonts<'a>,
+    content: Content,
 }
 
-impl Painter<'_, '_> {
-    fn paint(&mut self, mark: &SheetMark) -> Result<(), String> {
+/// A letter and where it stands.
+#[derive(Clone, Copy)]
+struct PlacedLetter {
+    code: LetterCode,
+    /// How far the letter stands from the left edge of the sheet, in points.
+    x: f64,
+    /// The letter's baseline.
+    y: Length,
+}
+
+impl PagePainter<'_, '_> {
+    fn paint(&mut self, mark: &SheetMark) {
         match mark {
-            SheetMark::Tint(shape, ink) => self.draw(shape, Some(fill(*ink)), None),
-            SheetMark::Drawn(shape, stroke) => self.draw(shape, None, Some(pen(stroke))),
-            SheetMark::Glyphs(run, ink) => return self.letters(run, *ink),
+            SheetMark::Tint(shape, ink) => {
+                self.fill(*ink);
+                self.path(shape);
+                self.content.fill_nonzero();
+            }
+            SheetMark::Drawn(shape, stroke) => {
+                self.pen(stroke);
+                self.path(shape);
+                self.content.stroke();
+            }
+            SheetMark::Glyphs(run, ink) => self.letters(run, *ink),
         }
-        Ok(())
     }
 
-    fn draw(&mut self, shape: &[PathStep], fill: Option<Fill>, stroke: Option<PdfStroke>) {
-        self.surface.set_fill(fill);
-        self.surface.set_stroke(stroke);
-        if let Some(path) = path(shape) {
-            self.surface.draw_path(&path);
+    fn fill(&mut self, ink: Ink) {
+        let [red, green, blue] = colour(ink);
+        self.content.set_fill_rgb(red, green, blue);
+    }
+
+    fn pen(&mut self, stroke: &Stroke) {
+        let [red, green, blue] = colour(stroke.ink);
+        let dashes = stroke.dash.map(|dash| [points(dash); 2]);
+        self.content
+            .set_stroke_rgb(red, green, blue)
+            .set_line_width(points(stroke.width))
+            .set_dash_pattern(dashes.into_iter().flatten(), 0.0);
+    }
+
+    fn path(&mut self, steps: &[PathStep]) {
+        let mut at = [0.0; 2];
+        for step in steps {
+            match *step {
+                PathStep::Move([x, y]) => self.content.move_to(x, y),
+                PathStep::Line([x, y]) => self.content.line_to(x, y),
+                PathStep::Quad(by, [x, y]) => {
+                    let towards = |end: [f32; 2]| [0, 1].map(|axis| end[axis] + (by[axis] - end[axis]) * 2.0 / 3.0);
+                    let ([x1, y1], [x2, y2]) = (towards(at), towards([x, y]));
+                    self.content.cubic_to(x1, y1, x2, y2, x, y)
+                }
+                PathStep::Curve([x1, y1], [x2, y2], [x, y]) => self.content.cubic_to(x1, y1, x2, y2, x, y),
+                PathStep::Close => self.content.close_path(),
+            };
+            if let PathStep::Move(to) | PathStep::Line(to) | PathStep::Quad(_, to) | PathStep::Curve(_, _, to) = *step {
+                at = to;
+            }
         }
     }
 
-    fn letters(&mut self, run: &GlyphRun, ink: Ink) -> Result<(), String> {
-        let Some(first) = run.glyphs.first() else { return Ok(()) };
-        let font = self.font(run)?;
-        let stretch = self.faces.family(&run.font).stretch().map(WidthFactor::to_f64);
-        let placed = glyphs_of(run, stretch.unwrap_or(1.0));
-        let start = PdfPoint::from_xy((first.at.x.to_pt() / stretch.unwrap_or(1.0)) as f32, points(first.at.y));
-        self.surface.set_fill(Some(fill(ink)));
-        self.surface.set_stroke(None);
-        if let Some(stretch) = stretch {
-            self.surface.push_transform(&Transform::from_scale(stretch as f32, 1.0));
+    fn letters(&mut self, run: &GlyphRun, ink: Ink) {
+        let family = self.faces.family(&run.font);
+        let stretch = family.stretch().map_or(1.0, WidthFactor::to_f64);
+        let face = family.face(run.emphasis);
+        let clusters = run.glyphs.chunk_by(|one, next| one.text == next.text);
+        let letters: Vec<PlacedLetter> = clusters
+            .filter_map(|glyphs| {
+                let first = glyphs.first()?;
+                let code = self.fonts.code(face, cluster(run, glyphs, stretch));
+                Some(PlacedLetter { code, x: first.at.x.to_pt(), y: first.at.y })
+            })
+            .collect();
+        if letters.is_empty() {
+            return;
         }
-        self.surface.draw_glyphs(start, &placed, font, &run.text, points(run.size), false);
-        if stretch.is_some() {
-            self.surface.pop();
+        self.fill(ink);
+        self.content.begin_text();
+        for stretch_of in letters.chunk_by(|one, next| one.y == next.y && one.code.font == next.code.font) {
+            self.show(stretch_of, run.size, stretch);
         }
-        Ok(())
+        self.content.end_text();
     }
 
-    fn font(&mut self, run: &GlyphRun) -> Result<PdfFont, String> {
-        let known = self.fonts.iter().find(|(font, emphasis, _)| *font == run.font && *emphasis == run.emphasis);
-        if let Some((_, _, font)) = known {
-            return Ok(font.clone());
+    /// Shows letters of one font on one baseline. Where the next letter does not stand at the end of the one before it,
+    /// for kerning or justification, it is moved by what is written between them.
+    fn show(&mut self, letters: &[PlacedLetter], size: Length, stretch: f64) {
+        let Some(first) = letters.first() else { return };
+        let name = EmbeddedFonts::name(first.code.font);
+        self.content.set_font(Name(name.as_bytes()), points(size));
+        // The page is turned over, and its letters are turned back.
+        self.content.set_text_matrix([stretch as f32, 0.0, 0.0, -1.0, first.x as f32, points(first.y)]);
+        let thousandth = size.to_pt() * stretch / 1000.0;
+        let mut line = self.content.show_positioned();
+        let mut items = line.items();
+        let mut codes: Vec<u8> = Vec::new();
+        // Where the reader of the file will put the next letter, in thousandths of the size.
+        let mut pen = 0.0;
+        for letter in letters {
+            let off = pen - (letter.x - first.x) / thousandth;
+            let moved = (off * MOVES_PER_THOUSANDTH).round() / MOVES_PER_THOUSANDTH;
+            if moved != 0.0 {
+                items.show(Str(&codes)).adjust(moved as f32);
+                codes.clear();
+                pen -= moved;
+            }
+            codes.extend(letter.code.code.to_be_bytes());
+            pen += letter.code.advance;
         }
-        let face = self.faces.family(&run.font).face(run.emphasis);
-        let variations: Vec<_> = face.variations().map(|(axis, value)| (Tag::new(&axis), value)).collect();
-        let font = PdfFont::new_variable(Data::from(face.bytes().to_vec()), face.index(), &variations)
-            .ok_or_else(|| format!("the font {} cannot be put into a PDF; try SVG or PNG", run.font))?;
-        self.fonts.push((run.font.clone(), run.emphasis, font.clone()));
-        Ok(font)
+        items.show(Str(&codes));
     }
 }
 
-/// The glyphs of a run with their advances in ems, before stretching.
-fn glyphs_of(run: &GlyphRun, stretch: f64) -> Vec<KrillaGlyph> {
+/// How finely a letter is moved: by hundredths of a thousandth of the size.
+const MOVES_PER_THOUSANDTH: f64 = 100.0;
+
+/// The glyphs of one cluster, their places counted from the first of them in ems, before stretching.
+fn cluster(run: &GlyphRun, glyphs: &[PlacedGlyph], stretch: f64) -> Cluster {
     let size = run.size.to_pt();
-    let first = run.glyphs.first().map_or(Length::ZERO, |first| first.at.y);
-    let next = run.glyphs.iter().skip(1).chain(run.glyphs.last());
-    let placed = run.glyphs.iter().zip(next).map(|(glyph, next)| {
-        let across = (next.at.x - glyph.at.x).to_pt() / stretch / size;
-        let up = (first - glyph.at.y).to_pt() / size;
-        KrillaGlyph::new(GlyphId::new(glyph.id), across as f32, 0.0, up as f32, 0.0, glyph.text.clone(), None)
-    });
-    placed.collect()
+    let first = glyphs.first().map_or_else(Default::default, |first| first.at);
+    let place = |glyph: &PlacedGlyph| {
+        let right = (glyph.at.x - first.x).to_pt() / size / stretch;
+        let up = (first.y - glyph.at.y).to_pt() / size;
+        (glyph.id, [right, up].map(units))
+    };
+    let text = glyphs.first().and_then(|first| run.text.get(first.text.clone())).unwrap_or_default();
+    Cluster { glyphs: glyphs.iter().map(place).collect(), text: text.to_owned() }
 }
 
-fn fill(ink: Ink) -> Fill {
-    Fill { paint: colour(ink).into(), ..Fill::default() }
-}
-
-fn pen(stroke: &Stroke) -> PdfStroke {
-    PdfStroke {
-        paint: colour(stroke.ink).into(),
-        width: points(stroke.width),
-        opacity: NormalizedF32::ONE,
-        dash: stroke.dash.map(|dash| StrokeDash { array: vec![points(dash); 2], offset: 0.0 }),
-        ..PdfStroke::default()
-    }
-}
-
-fn colour(ink: Ink) -> rgb::Color {
-    let [red, green, blue] = ink.rgb();
-    rgb::Color::new(red, green, blue)
-}
-
-fn path(steps: &[PathStep]) -> Option<Path> {
-    let mut path = PathBuilder::new();
-    for step in steps {
-        match *step {
-            PathStep::Move([x, y]) => path.move_to(x, y),
-            PathStep::Line([x, y]) => path.line_to(x, y),
-            PathStep::Quad([x1, y1], [x, y]) => path.quad_to(x1, y1, x, y),
-            PathStep::Curve([x1, y1], [x2, y2], [x, y]) => path.cubic_to(x1, y1, x2, y2, x, y),
-            PathStep::Close => path.close(),
-        }
-    }
-    path.finish()
-}
-
-fn rect(area: &Rect) -> Option<PdfRect> {
-    PdfRect::from_xywh(points(area.x), points(area.y), points(area.width), points(area.height))
+/// Red, green and blue, each from 0 to 1.
+fn colour(ink: Ink) -> [f32; 3] {
+    ink.rgb().map(|part| f32::from(part) / 255.0)
 }

@@ -100,7 +100,7 @@ pub fn letters(run: &GlyphRun, faces: &Faces) -> Vec<PathStep> {
     for glyph in &run.glyphs {
         let (x, y) = (points(glyph.at.x), points(glyph.at.y));
         let place = |[across, up]: [f32; 2]| [x + across * width, y - up * size];
-        steps.extend(face.outline(glyph.id).steps.into_iter().map(|step| match step {
+        steps.extend(face.outline(glyph.id).into_iter().flat_map(|outline| outline.steps).map(|step| match step {
             PathStep::Move(to) => PathStep::Move(place(to)),
             PathStep::Line(to) => PathStep::Line(place(to)),
             PathStep::Quad(by, to) => PathStep::Quad(place(by), place(to)),

@@ -2,13 +2,14 @@
 
 use std::iter;
 
-use super::sheet::{Ink, Sheet};
+use super::sheet::{Ink, Sheet, SheetMark};
 use super::{pdf, svg};
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
 use crate::setting::Faces;
 use crate::setting::faces::STYLES;
 use crate::setting::glyphs::PlainType;
+use crate::setting::outline::Outline;
 use crate::units::{Length, Point, Rect, Size};
 
 /// The letters, digits and marks of most copy.
@@ -16,12 +17,9 @@ const SPECIMEN: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ abcdefghijklmnopqrstuvwxyz 01
                         \u{2018}\u{2019} \u{201c}\u{201d} \u{2013} \u{2014} \u{2026} \u{e4} \u{e9} \u{f1} \u{f8} \
                         \u{df} fi fl ffi AV To";
 
-/// Draws the specimen in each style, as SVG and as PDF, to test whether the font can be drawn at all.
-///
-/// # Errors
-///
-/// A sentence without a full stop where the font cannot be put into a file.
-pub fn specimen(font: &Font, faces: &Faces) -> Result<(), String> {
+/// Whether a font can be drawn: in each style every letter of the specimen has a sound outline, and not all of them are
+/// empty. The specimen is drawn as SVG and as PDF too, so that a library that falls over the font does so here.
+pub fn specimen(font: &Font, faces: &Faces) -> bool {
     let side = Length::inches(30.0);
     let size = Size { width: side, height: side };
     let page = Rect { width: side, height: side, ..Rect::default() };
@@ -34,5 +32,13 @@ pub fn specimen(font: &Font, faces: &Faces) -> Result<(), String> {
         }
     }
     drop(svg::inline(&sheet, 100.0));
-    pdf::written(&[sheet]).map(|_| ())
+    drop(pdf::written(std::slice::from_ref(&sheet)));
+    // Letters that the font lacks are set in another, in runs of their own.
+    let own = sheet.marks.iter().filter_map(|mark| match mark {
+        SheetMark::Glyphs(run, _) => Some(run).filter(|run| run.font == *font),
+        SheetMark::Tint(..) | SheetMark::Drawn(..) => None,
+    });
+    let glyphs = own.flat_map(|run| run.glyphs.iter().map(|glyph| (faces.family(font).face(run.emphasis), glyph.id)));
+    let outlines: Option<Vec<Outline>> = glyphs.map(|(face, id)| face.outline(id)).collect();
+    outlines.is_some_and(|outlines| outlines.iter().any(|outline| !outline.steps.is_empty()))
 }

@@ -2,7 +2,6 @@
 
 use std::fmt;
 
-use harfrust::font::Source;
 use harfrust::{Buffer, Direction, Font, GlyphId, Script, ShapeOptions, ShapePlan, ShaperFont, Tag, shape};
 
 use super::naming::{Naming, WEIGHT_AXIS};
@@ -13,8 +12,6 @@ use crate::units::Em;
 /// A font in one weight and style.
 pub struct Face {
     font: Font,
-    /// The number of the font in its file, from 0, where that is a collection.
-    index: u32,
     /// The shaper's plan for Latin text, made once; text in another script makes its own.
     latin: ShapePlan,
     units_per_em: u16,
@@ -56,7 +53,7 @@ impl Face {
     /// Reads one font of a collection by its number, from 0; a file of a single font has no other number.
     pub fn read_in_collection(bytes: Vec<u8>, index: u32) -> Option<Self> {
         let has_serifs = has_serifs(&bytes, index).unwrap_or_default();
-        Some(Self { has_serifs, index, ..Self::of(Font::new(bytes, index)?)? })
+        Some(Self { has_serifs, ..Self::of(Font::new(bytes, index)?)? })
     }
 
     /// Reads one of the fonts that are built in.
@@ -90,7 +87,6 @@ impl Face {
             naming: Naming::of(&font),
             variations: Vec::new(),
             first_glyphs,
-            index: 0,
             font,
         })
     }
@@ -107,7 +103,7 @@ impl Face {
             return None;
         }
         let font = self.font.instance_builder().variations(variations.iter().copied()).build();
-        Some(Self { has_serifs: self.has_serifs, index: self.index, variations, ..Self::of(font)? })
+        Some(Self { has_serifs: self.has_serifs, variations, ..Self::of(font)? })
     }
 
     /// What the font file says of itself.
@@ -120,18 +116,13 @@ impl Face {
         self.variations.iter().find(|(axis, _)| *axis == WEIGHT_AXIS).map(|(_, weight)| *weight)
     }
 
-    /// Where the face stands on the axes of its font, by their tags.
-    pub fn variations(&self) -> impl Iterator<Item = ([u8; 4], f32)> + '_ {
-        self.variations.iter().map(|(axis, value)| (axis.to_be_bytes(), *value))
-    }
-
     /// How far the face reaches above the baseline, by its own table.
-    pub(super) fn ascent(&self) -> Em {
+    pub fn ascent(&self) -> Em {
         self.ascent
     }
 
     /// How far the face reaches below the baseline, as a width above zero.
-    pub(super) fn descent(&self) -> Em {
+    pub fn descent(&self) -> Em {
         self.descent
     }
 
@@ -140,22 +131,14 @@ impl Face {
         self.x_height
     }
 
-    /// The font file, for a document that carries its fonts with it.
-    pub fn bytes(&self) -> &[u8] {
-        match self.font.source() {
-            Source::Blob(bytes) => bytes,
-            // Faces are read from whole files only.
-            Source::TableFunction(_) => &[],
-        }
+    /// How far the next glyph stands from a glyph by the font's own table, before kerning.
+    pub fn advance(&self, id: u32) -> Em {
+        Em::from_units(ShaperFont::new(&self.font).glyph_h_advance(GlyphId::new(id)), self.units_per_em)
     }
 
-    /// The number of the font in its file, from 0; above 0 in a collection alone.
-    pub fn index(&self) -> u32 {
-        self.index
-    }
-
-    /// The shape of a glyph; empty where nothing is drawn, as for a blank.
-    pub fn outline(&self, id: u32) -> Outline {
+    /// The shape of a glyph; empty where nothing is drawn, as for a blank, and none where the font has no sound outline
+    /// for it.
+    pub fn outline(&self, id: u32) -> Option<Outline> {
         Outline::of(&self.font, GlyphId::new(id))
     }
 

@@ -27,15 +27,11 @@ pub struct Outline {
 }
 
 impl Outline {
-    pub(super) fn of(font: &Font, glyph: GlyphId) -> Self {
+    /// None where the font has no outline for the glyph, or where that is broken: a glyph is not drawn by half.
+    pub(super) fn of(font: &Font, glyph: GlyphId) -> Option<Self> {
         let mut pen = PathPen { scale: 1.0 / f32::from(font.units_per_em().max(1)), outline: Self::default() };
-        if let Some(drawn) = font.outline_glyphs().get(glyph)
-            && drawn.draw(&DrawOptions::new(), DrawMemory::Scratch, &mut pen).is_err()
-        {
-            // A glyph whose table is broken is not drawn by half.
-            return Self::default();
-        }
-        pen.outline
+        font.outline_glyphs().get(glyph)?.draw(&DrawOptions::new(), DrawMemory::Scratch, &mut pen).ok()?;
+        Some(pen.outline)
     }
 }
 
