@@ -18,6 +18,7 @@ use proptest::prelude::*;
 use ratatui::crossterm::event::{KeyCode, MouseButton, MouseEventKind};
 
 use super::desk_harness::{desk_of_words, mouse, press, screen};
+use crate::tried::law;
 
 /// A jacket whose groups have lines of their own: the front flap holds copy by itself, the back flap has a place.
 const JACKET: &str = "\
