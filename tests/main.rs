@@ -36,6 +36,7 @@ mod spine;
 mod start;
 mod trial_faces;
 mod trial_places;
+mod tried;
 mod unicode_breaks;
 mod weights;
 mod worked_examples;

@@ -18,6 +18,7 @@ use proptest::prelude::*;
 use ratatui::crossterm::event::{KeyCode, MouseButton, MouseEventKind};
 
 use super::desk_harness::{desk_of_words, mouse, press, screen};
+use super::tried::law;
 
 /// A jacket whose groups have lines of their own: the front flap holds copy by itself, the back flap has a place.
 const JACKET: &str = "\
@@ -92,7 +93,7 @@ fn changed<'a>(text: &'a str, other: &str) -> Vec<&'a str> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 120, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(120))]
 
     /// What is written reads back to the cover that was tried, whatever part of it was changed.
     #[test]
