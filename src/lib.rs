@@ -21,6 +21,7 @@ pub mod art;
 pub mod queries;
 pub mod report;
 pub mod print;
+pub mod pictures;
 pub mod proof;
 pub mod editor;
 pub mod desk;
