@@ -1,6 +1,7 @@
 //! Draws the desk, one pane to a file, and finds what the mouse was on.
 //!
-//! [`draw`] shows a state, [`hit()`] says what stands at a place of the screen; neither changes anything.
+//! [`draw`] shows a state, [`hit()`] says what stands at a place of the screen, and [`pictures()`] which faces stand there
+//! for a terminal that shows pictures; none of them changes anything.
 
 mod put;
 mod list;
@@ -14,7 +15,9 @@ mod pages;
 mod values;
 mod foot;
 mod view;
+mod proofed;
 mod hit;
 
 pub use hit::{event, hit};
+pub use proofed::{FacePicture, pictures};
 pub use view::draw;

@@ -129,7 +129,7 @@ impl PictureScale {
 }
 
 /// The area of the picture itself: the last row is kept for names that do not fit into their places.
-fn above_legend(area: Rect) -> Rect {
+pub(super) fn above_legend(area: Rect) -> Rect {
     Rect { height: area.height.saturating_sub(1), ..area }
 }
 
