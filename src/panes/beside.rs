@@ -111,7 +111,9 @@ pub(super) fn panels<'a>(
     let Some(halves) = Halves::of(state, sheet, beside, areas).filter(|halves| halves.panels > 0) else {
         return Vec::new();
     };
-    [(halves.left, &sheet.now), (halves.right, &beside.found)].map(|(column, found)| (halves.panel(column), found)).into()
+    [(halves.left, &sheet.now), (halves.right, &beside.found)]
+        .map(|(column, found)| (halves.panel(column), found))
+        .into()
 }
 
 /// Draws both drafts above the foot.

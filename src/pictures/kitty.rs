@@ -22,8 +22,11 @@ pub const ASKED: u32 = 31;
 /// question does not.
 pub const QUESTION: &str = "\x1b_Gi=31,s=1,v=1,a=q,t=d,f=24;AAAA\x1b\\";
 
-/// Ends data that were begun, and deletes all pictures with their data.
-pub const DELETE_ALL: &str = "\x1b_Gm=0,q=2;\x1b\\\x1b_Ga=d,d=A,q=2\x1b\\";
+/// Ends data that were begun and will not be sent to their end.
+pub const BROKEN_OFF: &str = "\x1b_Gm=0,q=2;\x1b\\";
+
+/// Takes all pictures from the screen and frees their data.
+pub const ALL_DELETED: &str = "\x1b_Ga=d,d=A,q=2\x1b\\";
 
 /// The sequences that hand a picture's data to the terminal under a number. Between them other output may stand, but
 /// nothing of this protocol.
