@@ -76,6 +76,8 @@ pub(super) struct Graphics {
     /// The faces that were asked for last, with how they are drawn, and the number of that wish.
     asked: Option<(Vec<FacePicture>, Canvas, usize)>,
     shown: Vec<Shown>,
+    /// Where pictures stood that are gone: their cells hold nothing of what was drawn there before.
+    bared: Vec<Rect>,
     queue: VecDeque<Sending>,
     /// When the picture that the terminal has not yet taken in was begun.
     unanswered: Option<Instant>,
@@ -97,6 +99,7 @@ impl Graphics {
             painter: Painter::start(is_afar, move |painted| sender.send(Message::Painted(painted)).is_ok()),
             asked: None,
             shown: Vec::new(),
+            bared: Vec::new(),
             queue: VecDeque::new(),
             unanswered: None,
         }
@@ -164,6 +167,7 @@ impl Graphics {
         let (stays, goes): (Vec<Shown>, Vec<Shown>) =
             std::mem::take(&mut self.shown).into_iter().partition(|shown| is_wished(&shown.face));
         self.shown = stays;
+        self.bared.extend(goes.iter().map(|shown| shown.face.area));
         goes.iter().try_for_each(|shown| shown.remove(out))?;
         if self.asked.as_ref().is_none_or(|(faces, how, _)| *faces != wished || *how != canvas) {
             // What another canvas was drawn on is drawn anew.
@@ -176,11 +180,15 @@ impl Graphics {
         Ok(())
     }
 
-    /// Leaves the cells of pictures to them.
-    pub(super) fn cover(&self, buffer: &mut Buffer) {
+    /// Leaves the cells of pictures to them, and has those written where a picture stood.
+    pub(super) fn cover(&mut self, buffer: &mut Buffer) {
+        for area in std::mem::take(&mut self.bared) {
+            for position in area.intersection(buffer.area).positions() {
+                buffer[position].set_diff_option(CellDiffOption::AlwaysUpdate);
+            }
+        }
         for shown in &self.shown {
-            let area = shown.face.area.intersection(buffer.area);
-            for position in area.positions() {
+            for position in shown.face.area.intersection(buffer.area).positions() {
                 buffer[position].reset();
                 buffer[position].set_diff_option(CellDiffOption::Skip);
             }
@@ -275,10 +283,11 @@ impl Graphics {
         queue!(out, RestorePosition, EndSynchronizedUpdate)
     }
 
-    /// Takes every picture from the screen, which is then drawn anew altogether.
+    /// Takes every picture from the screen, and asks for none until the screen is drawn again.
     pub(super) fn start_anew(&mut self, out: &mut impl Write) -> io::Result<()> {
         self.asked = None;
         self.unanswered = None;
+        self.bared.extend(self.shown.iter().map(|shown| shown.face.area));
         for sending in std::mem::take(&mut self.queue) {
             sending.break_off(out)?;
         }
