@@ -15,7 +15,7 @@ use tempfile::TempDir;
 use vt100::{MouseProtocolMode, Parser, Screen};
 
 /// A machine that is busy with other tests is slow.
-const PATIENCE: Duration = Duration::from_secs(30);
+pub(crate) const PATIENCE: Duration = Duration::from_secs(30);
 
 /// A folder with the drafts of the sample book, in one column.
 pub(crate) fn book() -> TempDir {
@@ -57,7 +57,16 @@ fn settings(master: &dyn MasterPty) -> String {
 
 impl Desk {
     pub(crate) fn open(book: &TempDir, columns: u16, rows: u16) -> Self {
-        let mut desk = Self::run(book, &["desk"], &[], columns, rows);
+        Self::open_with(book, &["desk"], columns, rows)
+    }
+
+    /// On a terminal that is asked nothing, so that nothing is waited for.
+    pub(crate) fn unasked(book: &TempDir, columns: u16, rows: u16) -> Self {
+        Self::open_with(book, &["desk", "--pictures", "blocks"], columns, rows)
+    }
+
+    fn open_with(book: &TempDir, args: &[&str], columns: u16, rows: u16) -> Self {
+        let mut desk = Self::run(book, args, &[], columns, rows);
         desk.until("the desk", |screen| screen.contents().contains("Ctrl-Q leave"));
         desk.settle();
         desk
