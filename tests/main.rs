@@ -2,7 +2,6 @@
 
 mod advances;
 mod alphabets;
-mod art;
 mod briefs;
 mod casting_off;
 mod desk;
@@ -14,6 +13,7 @@ mod desk_ways;
 mod differences;
 mod editor;
 mod fallback;
+mod grounds;
 mod growth;
 mod house;
 mod ink;
