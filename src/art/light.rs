@@ -212,6 +212,14 @@ mod tests {
         }
     }
 
+    /// Source: worked by hand in this project's notes: a chequer of L* 60 and 80 behind an ink of L* 8.
+    #[test]
+    fn a_chequer_has_its_stand_out_ratio() {
+        let ink = InkLight { lightness: 8.0, ..InkLight::of(BLACK) };
+        let found = ink.stand_out_on(&WindowLight { luminance: 0.0, lightness: 70.0, spread: 10.0 });
+        assert!((found - 5.9385).abs() < 0.0001, "{found}");
+    }
+
     /// Source: worked by hand in this project's notes: 16 + 6 times the root of 8 and 3 squared.
     #[test]
     fn the_illustrator_is_told_what_black_needs() {
