@@ -4,11 +4,12 @@
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
 use blurbwright::art::Ground;
-use blurbwright::art::ground::{Crop, TintLight};
+use blurbwright::art::ground::TintLight;
 use blurbwright::art::light::{self, InkLight, WindowLight};
 use blurbwright::art::lines::{self, Cause, Grade, LineLetters, LineWord};
 use blurbwright::art::mends::{self, Reach};
 use blurbwright::art::picture::{ColourModel, Picture};
+use blurbwright::art::placement::{PixelRect, PlacedArt};
 use blurbwright::art::quiet::{CalmMap, QuietType};
 use blurbwright::units::{Length, Point, Rect};
 use proptest::prelude::*;
@@ -26,9 +27,20 @@ fn hundredths(x: usize, y: usize, width: usize, height: usize) -> Rect {
     Rect { x: length(x), y: length(y), width: length(width), height: length(height) }
 }
 
+/// The ground of a part of a picture, `[x, y, width, height]` in pixels, that is drawn out to an area.
+fn ground_of(picture: &Picture, [x, y, width, height]: [f64; 4], rect: Rect) -> Ground {
+    let source = PixelRect { x, y, width, height };
+    Ground::of(picture, &PlacedArt { rect, source, ppi: 100.0, cut: Default::default() })
+}
+
+/// The ground of a whole picture that is drawn out to an area.
+fn ground_on(picture: &Picture, area: Rect) -> Ground {
+    ground_of(picture, [0.0, 0.0, picture.width as f64, picture.height as f64], area)
+}
+
 /// The ground of a picture at a hundred pixels an inch, so that a cell is a pixel.
 fn ground(picture: &Picture) -> Ground {
-    Ground::of(picture, Crop::whole(picture), hundredths(0, 0, picture.width, picture.height))
+    ground_on(picture, hundredths(0, 0, picture.width, picture.height))
 }
 
 /// The grey of sRGB that is nearest to a lightness.
@@ -76,14 +88,10 @@ fn a_chequer_has_its_mean_and_its_spread() {
 #[test]
 fn beyond_the_art_is_paper() {
     let black = picture(10, 10, |_, _| BLACK);
-    let on_paper = Ground::of(&black, Crop::whole(&black), hundredths(20, 20, 10, 10));
+    let on_paper = ground_on(&black, hundredths(20, 20, 10, 10));
     let at = |x, y| on_paper.light_in(&hundredths(x, y, 10, 10)).luminance;
     assert_eq!([at(20, 20), at(0, 0), at(20, 30), at(15, 20)], [0.0, 1.0, 1.0, 0.5]);
-    let none = Ground::of(
-        &picture(0, 0, |_, _| BLACK),
-        Crop { x: 0.0, y: 0.0, width: 0.0, height: 0.0 },
-        hundredths(0, 0, 9, 9),
-    );
+    let none = ground_on(&picture(0, 0, |_, _| BLACK), hundredths(0, 0, 9, 9));
     assert_eq!(none.light_in(&hundredths(2, 2, 3, 3)), WindowLight { luminance: 1.0, lightness: 100.0, spread: 0.0 });
 }
 
@@ -91,11 +99,10 @@ fn beyond_the_art_is_paper() {
 fn pixels_are_averaged_in_the_light_and_by_the_part_that_lies_on_a_cell() {
     // Three pixels on two cells: each cell has one and a half.
     let stripes = picture(3, 3, |x, _| [[255; 3], [0; 3], [0; 3]][x]);
-    let cells = Ground::of(&stripes, Crop::whole(&stripes), hundredths(0, 0, 2, 2));
+    let cells = ground_on(&stripes, hundredths(0, 0, 2, 2));
     let at = |x| cells.light_in(&hundredths(x, 0, 1, 2)).luminance;
     assert!((at(0) - 2.0 / 3.0).abs() < 1e-5 && at(1) == 0.0, "{} {}", at(0), at(1));
-    let shown = Crop { x: 1.0, y: 0.0, width: 1.5, height: 3.0 };
-    let cropped = Ground::of(&stripes, shown, hundredths(0, 0, 2, 2));
+    let cropped = ground_of(&stripes, [1.0, 0.0, 1.5, 3.0], hundredths(0, 0, 2, 2));
     assert_eq!(cropped.light_in(&hundredths(0, 0, 2, 2)).luminance, 0.0);
 }
 
@@ -199,7 +206,7 @@ proptest! {
         window in prop::array::uniform4(-5.0_f64..40.0),
     ) {
         let area = hundredths(0, 0, cells.0, cells.1);
-        let [ground, other] = [&picture, &mirrored(&picture)].map(|it| Ground::of(it, Crop::whole(it), area));
+        let [ground, other] = [&picture, &mirrored(&picture)].map(|it| ground_on(it, area));
         let inches = |value: f64| Length::inches(value / 100.0);
         let rect = Rect { x: inches(window[0]), y: inches(window[1]), width: inches(window[2].abs()), height: inches(window[3].abs()) };
         let turned = Rect { x: area.width - rect.right(), ..rect };

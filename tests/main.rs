@@ -2,6 +2,7 @@
 
 mod advances;
 mod alphabets;
+mod art;
 mod briefs;
 mod casting_off;
 mod desk;

@@ -10,6 +10,7 @@ use rayon::prelude::*;
 
 use super::light::{FULL, WindowLight, encoded, linear, luminance};
 use super::picture::Picture;
+use super::placement::{PixelRect, PlacedArt};
 use crate::units::{Length, Rect};
 
 /// Cells an inch.
@@ -20,26 +21,6 @@ const MOST_CELLS: f64 = 2_000_000.0;
 const PER_LIGHTNESS: f64 = 1024.0;
 /// Parts of a pixel in which the edges of the part that is shown are known.
 const PARTS_PER_PIXEL: f64 = 16.0;
-
-/// The part of a picture that is shown, in pixels from its head left corner.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Crop {
-    /// The left edge.
-    pub x: f64,
-    /// The upper edge.
-    pub y: f64,
-    /// Across.
-    pub width: f64,
-    /// Down.
-    pub height: f64,
-}
-
-impl Crop {
-    /// The whole of a picture.
-    pub fn whole(picture: &Picture) -> Self {
-        Self { x: 0.0, y: 0.0, width: picture.width as f64, height: picture.height as f64 }
-    }
-}
 
 /// A colour laid over the art.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -93,8 +74,9 @@ impl CellSpan {
 }
 
 impl Ground {
-    /// The part of a picture that lies on `area` of a face; without pixels or without an area, paper alone.
-    pub fn of(picture: &Picture, shown: Crop, area: Rect) -> Self {
+    /// A picture where it is placed on a face; without pixels or without a size, paper alone.
+    pub fn of(picture: &Picture, placed: &PlacedArt) -> Self {
+        let area = placed.rect;
         let (width, height) = (area.width.to_inches(), area.height.to_inches());
         let is_empty = picture.pixels.len() < picture.width.max(1) * picture.height.max(1);
         if is_empty || width <= 0.0 || height <= 0.0 {
@@ -103,7 +85,7 @@ impl Ground {
         let per_inch = CELLS_PER_INCH.min((MOST_CELLS / (width * height)).sqrt());
         let cells = |inches: f64| ((inches * per_inch).round() as usize).max(1);
         let (columns, rows) = (cells(width), cells(height));
-        let cells = resampled(picture, shown, columns, rows);
+        let cells = resampled(picture, &placed.source, columns, rows);
         Self::of_cells(area, columns, rows, cells, [FULL; 3])
     }
 
@@ -277,7 +259,7 @@ fn added_up(cells: &[[u32; 3]], columns: usize, rows: usize) -> Vec<Sums> {
 ///
 /// Pixels that lie on two cells count for each by the part that lies on it. Parts are whole numbers: a pixel is as many
 /// parts wide as there are columns, a cell as many as there are pixels, each times [`PARTS_PER_PIXEL`].
-fn resampled(picture: &Picture, shown: Crop, columns: usize, rows: usize) -> Vec<[u32; 3]> {
+fn resampled(picture: &Picture, shown: &PixelRect, columns: usize, rows: usize) -> Vec<[u32; 3]> {
     let table: Vec<u32> = (0..=255_u32).map(|channel| whole(linear(f64::from(channel) / 255.0))).collect();
     let across = Axis::of(shown.x, shown.width, picture.width, columns);
     let down = Axis::of(shown.y, shown.height, picture.height, rows);

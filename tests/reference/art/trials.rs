@@ -13,11 +13,12 @@ use std::fs;
 use std::path::Path;
 
 use blurbwright::art::Ground;
-use blurbwright::art::ground::{Crop, TintLight};
+use blurbwright::art::ground::TintLight;
 use blurbwright::art::light::InkLight;
 use blurbwright::art::lines::{Grade, judged};
 use blurbwright::art::mends::least_tint;
 use blurbwright::art::picture::{ColourModel, Picture};
+use blurbwright::art::placement::PlacedArt;
 use blurbwright::brief::Brief;
 use blurbwright::draft::{BlockKind, Draft};
 use blurbwright::setting::glyphs::{self, GlyphRun};
@@ -66,7 +67,8 @@ fn tried(trial: &Value, folder: &Path, faces: &Faces) -> Result<Vec<Value>, Box<
     let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
     let setting = Setting::new(&copy, copy.forms(), &Rooms::of(&brief));
     let area = brief.panel.face();
-    let ground = Ground::of(&picture, Crop::whole(&picture), area);
+    let placed = PlacedArt::covering((picture.width, picture.height), area).ok_or("the ground has no pixels")?;
+    let ground = Ground::of(&picture, &placed);
     let ink = InkLight::of(colour);
     let over = if ink.is_dark() { [255; 3] } else { [0; 3] };
     let mut rows = Vec::new();
