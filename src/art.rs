@@ -19,8 +19,10 @@ pub mod ground;
 pub mod lines;
 pub mod quiet;
 pub mod mends;
+mod artwork;
 
 pub use art_file::ArtFile;
+pub use artwork::Artwork;
 pub use decoding::decoded;
 pub use fault::ArtFault;
 pub use ground::Ground;
