@@ -28,6 +28,8 @@ pub mod price;
 pub mod outline;
 pub mod glyphs;
 pub mod lettering;
+pub mod hairline;
+pub mod on_art;
 pub mod spine;
 
 pub use castoff::Castoff;

@@ -6,7 +6,7 @@
 use blurbwright::art::Ground;
 use blurbwright::art::ground::TintLight;
 use blurbwright::art::light::{self, InkLight, WindowLight};
-use blurbwright::art::lines::{self, Cause, Grade, LineLetters, LineWord};
+use blurbwright::art::lines::{self, Cause, Grade, InkedLine, LineLetters, LineWord};
 use blurbwright::art::mends::{self, Reach};
 use blurbwright::art::picture::{ColourModel, Picture};
 use blurbwright::art::placement::{PixelRect, PlacedArt};
@@ -139,13 +139,14 @@ fn the_least_tint_is_just_enough() {
     let busy = picture(300, 100, |x, y| if (x / 4 + y / 4) % 2 == 0 { [30; 3] } else { [200; 3] });
     let (ground, ink) = (ground(&busy), InkLight::press_black());
     let copy = line(Length::inches(0.2), Length::inches(0.6), Length::inches(0.09), 6);
-    let percent = mends::least_tint(&[&copy], &ink, &ground, WHITE).expect("white under black does in the end");
+    let inked = InkedLine { letters: &copy, ink };
+    let percent = mends::least_tint(&[inked], &ground, WHITE).expect("white under black does in the end");
     let is_clear = |percent: u8| {
         let tint = TintLight { colour: WHITE, opacity: f64::from(percent) / 100.0 };
-        lines::is_clear_at(&copy, &ink, &ground.tinted(&tint), Point::default())
+        inked.is_clear_at(&ground.tinted(&tint), Point::default())
     };
     assert!(is_clear(percent) && !is_clear(percent - 1) && percent > 20, "{percent}");
-    assert_eq!(mends::least_tint(&[&copy], &ink, &ground, BLACK), None, "black under black never does");
+    assert_eq!(mends::least_tint(&[inked], &ground, BLACK), None, "black under black never does");
 }
 
 #[test]
@@ -154,12 +155,13 @@ fn the_nearest_place_is_the_least_way_that_does() {
     let half = picture(300, 300, |x, y| if y < 150 && (x / 4 + y / 4) % 2 == 0 { [30; 3] } else { [220; 3] });
     let (ground, ink) = (ground(&half), InkLight::press_black());
     let copy = line(Length::inches(0.2), Length::inches(1.3), Length::inches(0.09), 4);
+    let inked = InkedLine { letters: &copy, ink };
     let boxed = copy.window().expect("a line with words");
     let reach = Reach::within(&boxed, &hundredths(0, 0, 300, 300)).expect("the line is on the face");
-    let way = mends::nearest_place(&[&copy], &ink, &ground, &reach, |_| true).expect("there is calm below");
+    let way = mends::nearest_place(&[inked], &ground, &reach, |_| true).expect("there is calm below");
     assert!(way.x == Length::ZERO && way.y > Length::inches(0.3) && way.y < Length::inches(0.5), "{way:?}");
-    assert!(lines::is_clear_at(&copy, &ink, &ground, way));
-    assert_eq!(mends::nearest_place(&[&copy], &ink, &ground, &reach, |_| false), None);
+    assert!(inked.is_clear_at(&ground, way));
+    assert_eq!(mends::nearest_place(&[inked], &ground, &reach, |_| false), None);
 }
 
 #[test]

@@ -204,6 +204,27 @@ impl<'a> LineOnGround<'a> {
     }
 }
 
+/// A line with the ink that it is printed in.
+#[derive(Debug, Clone, Copy)]
+pub struct InkedLine<'a> {
+    /// The line's letters.
+    pub letters: &'a LineLetters,
+    /// The ink.
+    pub ink: InkLight,
+}
+
+impl InkedLine<'_> {
+    /// Whether every window of the line passes where it would stand, moved by some way.
+    pub fn is_clear_at(&self, ground: &Ground, by: Point) -> bool {
+        let Self { letters, ink } = self;
+        let on = LineOnGround::new(letters, ink, ground, by);
+        letters.words.iter().all(|word| {
+            on.word_light(word).is_none_or(|light| ink.stand_out_on(&light) >= CLEAR_STAND_OUT)
+                && on.contrast(word) >= contrast_wanted(letters.is_large)
+        })
+    }
+}
+
 /// Judges a line in an ink on the ground where it stands.
 pub fn judged(line: &LineLetters, ink: &InkLight, ground: &Ground) -> LineJudgement {
     let on = LineOnGround::new(line, ink, ground, Point::default());
@@ -234,15 +255,6 @@ pub fn judged(line: &LineLetters, ink: &InkLight, ground: &Ground) -> LineJudgem
         goes_on = true;
     }
     judgement
-}
-
-/// Whether every window of a line passes where it would stand, moved by some way.
-pub fn is_clear_at(line: &LineLetters, ink: &InkLight, ground: &Ground, by: Point) -> bool {
-    let on = LineOnGround::new(line, ink, ground, by);
-    line.words.iter().all(|word| {
-        on.word_light(word).is_none_or(|light| ink.stand_out_on(&light) >= CLEAR_STAND_OUT)
-            && on.contrast(word) >= contrast_wanted(line.is_large)
-    })
 }
 
 /// Why words on such a ground are not clear.

@@ -3,8 +3,7 @@
 //! Both are found by trying: the lines are judged again on the ground as it would be, window by window.
 
 use super::ground::{Ground, TintLight};
-use super::light::InkLight;
-use super::lines::{LineLetters, is_clear_at};
+use super::lines::InkedLine;
 use crate::units::{Length, Point, Rect};
 
 /// Places are tried a cell of this many x-heights apart.
@@ -17,12 +16,12 @@ const MOST_STEPS: i64 = 60;
 ///
 /// The more opaque a tint, the nearer is what is behind the lines to its colour, and the plainer. So the least is found
 /// by halving, and what is given was tried.
-pub fn least_tint(lines: &[&LineLetters], ink: &InkLight, ground: &Ground, colour: [u8; 3]) -> Option<u8> {
-    let windows = lines.iter().filter_map(|line| line.window());
+pub fn least_tint(lines: &[InkedLine<'_>], ground: &Ground, colour: [u8; 3]) -> Option<u8> {
+    let windows = lines.iter().filter_map(|line| line.letters.window());
     let part = ground.part(&windows.reduce(|all, window| all.around(&window))?);
     let will_do = |percent: u8| {
         let tinted = part.tinted(&TintLight { colour, opacity: f64::from(percent) / 100.0 });
-        lines.iter().all(|line| is_clear_at(line, ink, &tinted, Point::default()))
+        lines.iter().all(|line| line.is_clear_at(&tinted, Point::default()))
     };
     let (mut too_little, mut enough) = (0, 100);
     if !will_do(enough) {
@@ -57,13 +56,12 @@ impl Reach {
 /// The shortest way by which all lines could be moved so that each is clear, among those that are open; none where no
 /// place within reach will do. Of ways of one length the one that goes up is taken before others.
 pub fn nearest_place(
-    lines: &[&LineLetters],
-    ink: &InkLight,
+    lines: &[InkedLine<'_>],
     ground: &Ground,
     reach: &Reach,
     is_open: impl Fn(Point) -> bool,
 ) -> Option<Point> {
-    let x_height = lines.iter().map(|line| line.x_height).min()?;
+    let x_height = lines.iter().map(|line| line.letters.x_height).min()?;
     let furthest = [reach.most.x, -reach.least.x, reach.most.y, -reach.least.y].into_iter().max()?;
     let step = (x_height * STEP_X_HEIGHTS).max(furthest / MOST_STEPS).max(Length::pt(1.0));
     let steps = |least: Length, most: Length| -(((-least).count_of(step)) as i64)..=(most.count_of(step) as i64);
@@ -74,6 +72,6 @@ pub fn nearest_place(
         .collect();
     ways.sort_unstable();
     let by = |(_, y, x): (i64, i64, i64)| Point { x: step * x, y: step * y };
-    let is_clear = |way: &Point| lines.iter().all(|line| is_clear_at(line, ink, ground, *way));
+    let is_clear = |way: &Point| lines.iter().all(|line| line.is_clear_at(ground, *way));
     ways.into_iter().map(by).find(|way| is_open(*way) && is_clear(way))
 }

@@ -15,7 +15,7 @@ use std::path::Path;
 use blurbwright::art::Ground;
 use blurbwright::art::ground::TintLight;
 use blurbwright::art::light::InkLight;
-use blurbwright::art::lines::{Grade, judged};
+use blurbwright::art::lines::{Grade, InkedLine, judged};
 use blurbwright::art::mends::least_tint;
 use blurbwright::art::picture::{ColourModel, Picture};
 use blurbwright::art::placement::PlacedArt;
@@ -97,7 +97,7 @@ fn tried(trial: &Value, folder: &Path, faces: &Faces) -> Result<Vec<Value>, Box<
             "contrast": found.contrast, "mean_contrast": ink.contrast_on(whole.luminance), "grade": found.grade.name(),
         });
         if found.grade != Grade::Clear
-            && let Some(percent) = least_tint(&[&letters], &ink, &ground, over)
+            && let Some(percent) = least_tint(&[InkedLine { letters: &letters, ink }], &ground, over)
         {
             row["tint"] = json!(percent);
             row["tinted"] = json!(write(&format!("{name}-tint.ppm"), f64::from(percent) / 100.0)?);
