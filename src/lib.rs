@@ -12,6 +12,7 @@ macro_rules! wordlist {
 pub mod units;
 pub mod draft;
 pub mod brief;
+pub mod briefing;
 pub mod outlines;
 pub mod text;
 pub mod level;
