@@ -13,6 +13,7 @@ pub mod units;
 pub mod draft;
 pub mod art;
 pub mod brief;
+pub mod briefing;
 pub mod outlines;
 pub mod text;
 pub mod level;
