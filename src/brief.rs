@@ -25,13 +25,11 @@ pub mod queries;
 pub mod stet;
 mod place_group;
 mod shape;
-pub mod rewrite;
-pub mod start;
 
 pub use book::Book;
 pub use font::{InType, place_in_type};
 pub use limits::Limits;
-pub use nodes::Fault;
+pub use nodes::{Fault, chosen};
 pub use panel::Panel;
 pub use queries::Queries;
 pub use shape::{place_of_shape, quarter_circle};

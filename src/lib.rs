@@ -11,13 +11,14 @@ macro_rules! wordlist {
 
 pub mod units;
 pub mod draft;
+pub mod art;
 pub mod brief;
+pub mod briefing;
 pub mod outlines;
 pub mod text;
 pub mod level;
 pub mod terms;
 pub mod setting;
-pub mod art;
 pub mod queries;
 pub mod report;
 pub mod print;

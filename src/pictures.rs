@@ -3,13 +3,12 @@
 //! The room knows pixels and bytes, not what they show and not whether a terminal understands them.
 
 mod light;
-pub mod mean;
 pub mod blocks;
 mod palette;
 pub mod sixel;
 pub mod kitty;
 
-pub use light::{legible_on, luminance, mixed};
+pub use light::{legible_on, mixed};
 
 /// Rows of pixels that are ready to be shown.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -2,6 +2,7 @@
 
 mod advances;
 mod alphabets;
+mod art;
 mod briefs;
 mod casting_off;
 mod desk;
@@ -13,6 +14,7 @@ mod desk_ways;
 mod differences;
 mod editor;
 mod fallback;
+mod grounds;
 mod growth;
 mod house;
 mod ink;

@@ -18,7 +18,7 @@ const fn bound(least: f64, most: f64, unit: Unit) -> Bound {
 }
 
 /// Width and height of the trim: from a matchbox book to the largest sheet that is bound.
-pub(super) const TRIM: Bound = bound(1.0, 30.0, Unit::Inches);
+pub const TRIM: Bound = bound(1.0, 30.0, Unit::Inches);
 /// Bleed: habits are 3 mm and 1/8 in.
 pub(super) const BLEED: Bound = bound(0.0, 1.0, Unit::Inches);
 /// How far boards stand past the pages: habits are 3 to 5 mm.

@@ -292,7 +292,7 @@ impl<'a> KeyGroup<'a> {
 }
 
 /// The choice that a text names in letters of any case; the error is the problem as a message tells it.
-pub(super) fn chosen<T: Copy>(text: &str, choices: &[(&str, T)]) -> Result<T, String> {
+pub fn chosen<T: Copy>(text: &str, choices: &[(&str, T)]) -> Result<T, String> {
     let names: Vec<&str> = choices.iter().map(|(name, _)| *name).collect();
     // The American spelling is the same word.
     let plain = if text.eq_ignore_ascii_case("center") { "centre" } else { text };

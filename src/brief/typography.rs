@@ -229,7 +229,7 @@ impl BlockType {
     ///
     /// Common practice: copy that a child may read 14 pt and over, a buyer's copy 9 to 11 pt; a picture book's back is
     /// read by both.
-    pub(super) fn usual(kind: BookKind) -> Self {
+    pub fn usual(kind: BookKind) -> Self {
         let size = match kind {
             BookKind::BoardBook | BookKind::EarlyReader => 14.0,
             BookKind::PictureBook => 13.0,
@@ -352,7 +352,7 @@ impl BlockType {
     }
 
     /// The leading in hundredths of this block's size.
-    pub(super) fn leading_in_hundredths(&self) -> f64 {
+    pub fn leading_in_hundredths(&self) -> f64 {
         match self.leading {
             Leading::Fixed(leading) => leading.to_pt() / self.size.to_pt() * 100.0,
             Leading::Percent(percent) => percent,

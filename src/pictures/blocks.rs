@@ -4,7 +4,8 @@
 //! 6 x 6 x 6, and 24 greys.
 
 use super::Raster;
-use super::light::{luminance, mixed};
+use super::light::mixed;
+use crate::art::light::{lightness, luminance_of};
 
 /// How many colours a terminal shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -77,8 +78,8 @@ pub fn cells(raster: &Raster, depth: ColourDepth) -> Vec<Vec<BlockCell>> {
 /// The cell that is nearest to four quarters of a picture.
 fn cell(quarters: [[u8; 3]; 4], place: (usize, usize), depth: ColourDepth) -> BlockCell {
     if depth == ColourDepth::None {
-        let light = luminance(mixed(quarters)).powf(1.0 / 2.4);
-        let density = ((1.0 - light) * (DENSITIES.len() - 1) as f32).round() as usize;
+        let dark = 1.0 - lightness(luminance_of(mixed(quarters))) / 100.0;
+        let density = (dark * (DENSITIES.len() - 1) as f64).round().max(0.0) as usize;
         return BlockCell { sign: DENSITIES[density.min(DENSITIES.len() - 1)], colours: None };
     }
     let (sign, ink, ground) = cut(quarters);

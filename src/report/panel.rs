@@ -196,13 +196,8 @@ fn quiet_places(face: CoverFace, fit: &Fit) -> Vec<PartFigures> {
 fn quiet(face: CoverFace, fit: &Fit, name: &str, is_in: impl Fn(usize) -> bool) -> Option<PartFigures> {
     let lines = fit.lines_on(face).map(|(_, line)| &line.set).filter(|line| !line.over && is_in(line.place));
     let boxes = lines.map(|line| Rect { x: line.x, y: line.top, width: line.width, height: line.leading });
-    let rect = boxes.reduce(|all, line| around(&all, &line))?;
+    let rect = boxes.reduce(|all, line| all.around(&line))?;
     Some(PartFigures::of(FramePart::Quiet, name, rect))
-}
-
-fn around(one: &Rect, other: &Rect) -> Rect {
-    let (x, y) = (one.x.min(other.x), one.y.min(other.y));
-    Rect { x, y, width: one.right().max(other.right()) - x, height: one.foot().max(other.foot()) - y }
 }
 
 /// What should be known of a cover: how each box that is named for a barcode compares with the standard, which pictures
