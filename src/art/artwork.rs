@@ -5,12 +5,19 @@ use std::sync::{Arc, Mutex, PoisonError};
 use super::art_file::ArtFile;
 use super::ground::{Ground, TintLight};
 use super::placement::PlacedArt;
+use crate::units::Rect;
 
 /// The most grounds that are kept: a face's own and its tinted one, with those of the placement tried before.
 const MOST_KEPT: usize = 4;
 
 /// What a ground is made from.
 type GroundKey = (PlacedArt, Option<TintLight>);
+
+/// How many grids of colours are kept: those of the faces that a screen shows at once.
+const MOST_GRIDS: usize = 4;
+
+/// What a grid of colours is made from: how the art is placed, the rectangle of the face, and its columns and rows.
+type GridKey = (PlacedArt, Rect, (usize, usize));
 
 /// A file of art, read, with its grounds as they are asked for. Shared by every copy of a brief that names the file.
 #[derive(Debug)]
@@ -19,12 +26,14 @@ pub struct Artwork {
     pub file: ArtFile,
     /// The grounds, the one asked for last at the end.
     grounds: Mutex<Vec<(GroundKey, Arc<Ground>)>>,
+    /// The colours that a screen shows of the bare ground, the ones asked for last at the end.
+    grids: Mutex<Vec<(GridKey, Arc<Vec<[u8; 3]>>)>>,
 }
 
 impl Artwork {
     /// A file of art of which no ground was made yet.
     pub fn new(file: ArtFile) -> Self {
-        Self { file, grounds: Mutex::default() }
+        Self { file, grounds: Mutex::default(), grids: Mutex::default() }
     }
 
     /// The ground of the art where it is placed, with a tint over all of it or without. The first time takes some tens
@@ -47,5 +56,19 @@ impl Artwork {
         }
         kept.push((key, Arc::clone(&ground)));
         ground
+    }
+    /// The colours of a rectangle of the face in so many columns and rows, row by row, without a tint.
+    pub fn colours(&self, placed: &PlacedArt, part: Rect, size: (usize, usize)) -> Arc<Vec<[u8; 3]>> {
+        let key = (*placed, part, size);
+        let mut kept = self.grids.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, grid)) = kept.iter().find(|(known, _)| *known == key) {
+            return Arc::clone(grid);
+        }
+        let grid = Arc::new(self.ground(placed, None).colours(&part, size.0, size.1));
+        if kept.len() >= MOST_GRIDS {
+            kept.remove(0);
+        }
+        kept.push((key, Arc::clone(&grid)));
+        grid
     }
 }

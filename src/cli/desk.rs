@@ -12,6 +12,7 @@ use super::terminal::{Modes, Wanted};
 use super::{Answer, screen};
 use crate::desk::theme::{Colours, Letters, Theme};
 use crate::files::Error;
+use crate::pictures::blocks::ColourDepth;
 use crate::pictures::sixel;
 
 /// What `desk` can be asked.
@@ -49,15 +50,17 @@ enum Pictures {
     Kitty,
     /// As a picture of sixels, unasked
     Sixel,
-    /// In signs
+    /// In signs, with the art behind them
     Blocks,
+    /// In signs alone
+    Off,
 }
 
 impl Pictures {
     fn wanted(self) -> Wanted {
         match self {
             Self::Auto if may_be_asked() => Wanted::Asked,
-            Self::Auto | Self::Blocks => Wanted::Nothing,
+            Self::Auto | Self::Blocks | Self::Off => Wanted::Nothing,
             Self::Kitty => Wanted::Form(PictureForm::Kitty),
             Self::Sixel => Wanted::Form(PictureForm::Sixel { colours: sixel::COLOURS, widest: u16::MAX }),
         }
@@ -84,8 +87,8 @@ pub(super) fn suits() -> bool {
 
 pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
     check_terminal()?;
-    let set_up =
-        if args.tour { Door::tour(theme()) } else { Door::set_up(&args.drafts, args.brief.as_deref(), theme()) };
+    let theme = theme().with_art((args.pictures != Pictures::Off).then(colour_depth));
+    let set_up = if args.tour { Door::tour(theme) } else { Door::set_up(&args.drafts, args.brief.as_deref(), theme) };
     let (mut door, state, first) = set_up?;
     let (pictures, is_afar) = (args.pictures.wanted(), is_set("SSH_CONNECTION"));
     screen::run(state, &mut door, first, Modes { mouse: !args.no_mouse, pictures, is_afar })
@@ -110,4 +113,18 @@ fn theme() -> Theme {
     let locale = locale.into_iter().find(|value| !value.is_empty()).unwrap_or_default().to_lowercase();
     let letters = if locale.contains("utf-8") || locale.contains("utf8") { Letters::Unicode } else { Letters::Ascii };
     Theme::new(colours, letters)
+}
+
+/// How many colours the terminal says that it shows. Source: common practice, since nothing else tells it: `COLORTERM` as
+/// terminals set it for their children, and the endings of names in the terminfo database.
+fn colour_depth() -> ColourDepth {
+    let variable = |name: &str| std::env::var(name).unwrap_or_default();
+    let term = variable("TERM");
+    if ["truecolor", "24bit"].contains(&variable("COLORTERM").as_str()) || term.ends_with("-direct") {
+        ColourDepth::True
+    } else if term.ends_with("-256color") || term == "xterm-kitty" {
+        ColourDepth::Indexed
+    } else {
+        ColourDepth::Sixteen
+    }
 }
