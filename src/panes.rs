@@ -5,6 +5,7 @@
 
 mod put;
 mod list;
+mod ground;
 mod picture;
 mod copy;
 mod gauge;

@@ -7,6 +7,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
+use super::ground::{FaceGround, GroundCells};
 use super::put::{put, shortened};
 use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::{BoxId, WrittenPanel};
@@ -39,13 +40,15 @@ pub(super) struct Pictured<'a> {
     pub(super) marked: Option<usize>,
     /// The box whose values are changed.
     pub(super) in_hand: Option<PanelBox>,
+    /// The art behind the copy.
+    pub(super) ground: Option<FaceGround<'a>>,
 }
 
 impl<'a> Pictured<'a> {
     /// The panel of a draft that no cursor is in.
     pub(super) fn of_panel(found: &'a Assessed) -> Option<Self> {
         let face = CoverFace::Panel;
-        Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None })
+        Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None, ground: None })
     }
 
     /// The face on which the cursor's copy stands; the panel while another panel is tried.
@@ -55,7 +58,7 @@ impl<'a> Pictured<'a> {
             Mode::Values(_) | Mode::Adding(_) => CoverFace::Panel,
             _ => sheet.now.face_of(marked),
         };
-        Some(Self { face, drawing: sheet.now.drawing_of(face)?, marked, in_hand: state.box_in_hand() })
+        Some(Self { face, drawing: sheet.now.drawing_of(face)?, marked, in_hand: state.box_in_hand(), ground: None })
     }
 }
 
@@ -64,7 +67,8 @@ impl<'a> Pictured<'a> {
 pub(super) struct PictureScale {
     /// Where the panel's face stands.
     pub(super) area: Rect,
-    face: Place,
+    /// The face.
+    pub(super) face: Place,
 }
 
 impl PictureScale {
@@ -182,45 +186,89 @@ pub(super) fn of_cursor(state: &State, sheet: &DraftSheet, area: Rect, buffer: &
 
 /// Draws a face, with the line of copy marked that the cursor is in. A flap is told by its name.
 pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
-    let Pictured { face, drawing, marked, in_hand } = pictured;
+    let Pictured { face, drawing, .. } = pictured;
     let Some(scale) = PictureScale::of(drawing, above_legend(area)) else {
         let words = format!("no room to draw the {}", face.name());
         put(buffer, area.x, area.y, &shortened(&words, usize::from(area.width)), theme.faint, area);
         return;
     };
     let mut legend = Vec::new();
-    for frame in drawing.frames() {
-        draw_frame(frame, &scale, theme, &mut legend, buffer);
+    match pictured.ground.as_ref().and_then(|ground| GroundCells::of(ground, &scale, theme)) {
+        None => draw_over(pictured, &scale, theme, None, &mut legend, buffer),
+        Some(ground) => {
+            let mut above = Buffer::empty(scale.area);
+            draw_over(pictured, &scale, theme, Some(&ground), &mut legend, &mut above);
+            ground.draw(&above, theme, buffer);
+        }
     }
-    let name = format!(" {} ", face.name());
-    let is_told = *face != CoverFace::Panel;
-    let is_on_edge = cells(&name) + 4 <= usize::from(scale.area.width);
-    if is_told && is_on_edge {
-        put(buffer, scale.area.x + 2, scale.area.y, &name, theme.faint, area);
+    let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
+    let name = is_named_below(*face, &scale).then(|| face.name().to_owned());
+    let legend: Vec<String> = name.into_iter().chain(legend).collect();
+    put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
+}
+
+/// Whether the name of a face stands below it, since its edge is too short.
+fn is_named_below(face: CoverFace, scale: &PictureScale) -> bool {
+    face != CoverFace::Panel && cells(face.name()) + 6 > usize::from(scale.area.width)
+}
+
+/// Draws the edges, the places and the lines of a face.
+fn draw_over<'a>(
+    pictured: &Pictured<'a>,
+    scale: &PictureScale,
+    theme: &Theme,
+    ground: Option<&GroundCells>,
+    legend: &mut Vec<&'a str>,
+    buffer: &mut Buffer,
+) {
+    let Pictured { face, drawing, marked, in_hand, .. } = pictured;
+    for frame in drawing.frames() {
+        draw_frame(frame, scale, theme, legend, buffer);
+    }
+    if *face != CoverFace::Panel && !is_named_below(*face, scale) {
+        put(buffer, scale.area.x + 2, scale.area.y, &format!(" {} ", face.name()), theme.faint, scale.area);
     }
     if let Some(found) = in_hand {
         let rect = scale.cells(&found.rect);
         outline(rect, &theme.signs.panel, theme.strong, buffer);
         let name = visible(&found.name);
         if cells(&name) + 2 <= usize::from(rect.width) {
-            put(buffer, rect.x + 1, rect.y, &name, theme.strong, area);
+            put(buffer, rect.x + 1, rect.y, &name, theme.strong, scale.area);
         }
     }
     // Where two lines share a row of cells, the marked line is drawn last, so that its style is not overwritten.
     let lines = drawing.lines().filter(|line| scale.holds(line));
     let (mut marked_ones, others): (Vec<&Line>, Vec<&Line>) = lines.partition(|line| *marked == Some(line.number));
     for line in others {
-        draw_line(line, &scale, if line.over { theme.accent } else { theme.faint }, theme, buffer);
+        draw_line(line, scale, if line.over { theme.accent } else { theme.faint }, theme, buffer);
     }
     if let Some(line) = marked_ones.pop() {
-        draw_line(line, &scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
+        draw_line(line, scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
         let rect = scale.stroke(line);
-        put(buffer, rect.x.saturating_sub(2).max(scale.area.x), rect.y, theme.signs.pointer, theme.accent, area);
+        let pointer = rect.x.saturating_sub(2).max(scale.area.x);
+        put(buffer, pointer, rect.y, theme.signs.pointer, theme.accent, scale.area);
     }
-    let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
-    let name = (is_told && !is_on_edge).then(|| face.name().to_owned());
-    let legend: Vec<String> = name.into_iter().chain(legend).collect();
-    put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
+    if let Some(ground) = ground {
+        draw_words(drawing, scale, ground, buffer);
+    }
+}
+
+/// Writes the words of each line that has room for them: over art, where strokes alone would not show what is read.
+fn draw_words(drawing: &Drawing, scale: &PictureScale, ground: &GroundCells, buffer: &mut Buffer) {
+    let lines: Vec<(&Line, Rect)> =
+        drawing.lines().filter(|line| scale.holds(line)).map(|line| (line, scale.stroke(line))).collect();
+    for (at, (line, run)) in lines.iter().enumerate() {
+        let is_alone = lines.iter().enumerate().all(|(other, (_, rect))| other == at || !rect.intersects(*run));
+        let words = visible(&line.text);
+        if is_alone && cells(&words) <= usize::from(run.width) {
+            for position in run.positions() {
+                buffer[position].set_symbol(" ");
+            }
+            let style = buffer[(run.x, run.y)].style();
+            put(buffer, run.x, run.y, &words, style, *run);
+        }
+        ground.under_run(*run, buffer);
+    }
 }
 
 /// Draws an edge or a keep-out. A name that does not fit in is added to the legend, and its letter is drawn instead.
@@ -339,7 +387,7 @@ mod tests {
             let drawing = Drawing::of(&report, &draft, &brief, &faces);
             let area = Rect::new(0, 0, width, height);
             let mut buffer = Buffer::empty(area);
-            let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None };
+            let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None, ground: None };
             draw(&pictured, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
             let Some(scale) = PictureScale::of(&drawing, Rect { height: height - 1, ..area }) else { return Ok(()) };
             let face = drawing.rect_of(FramePart::Face).expect("a face");

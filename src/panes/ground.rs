@@ -1,0 +1,232 @@
+//! Art behind a face, in cells: the picture as far as cells can show it, with lines, edges and words over it in an ink
+//! that can be read there.
+
+use ratatui::buffer::{Buffer, Cell};
+use ratatui::layout::{Position, Rect};
+use ratatui::style::{Color, Modifier};
+
+use super::picture::PictureScale;
+use crate::art::Artwork;
+use crate::art::placement::PlacedArt;
+use crate::desk::theme::{Letters, Theme};
+use crate::pictures::blocks::{self, BlockCell, CellColour, ColourDepth, SAMPLES};
+use crate::pictures::{Raster, legible_on, mixed};
+
+/// The art behind a face.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct FaceGround<'a> {
+    /// The art.
+    pub(super) artwork: &'a Artwork,
+    /// Where it lies on the face.
+    pub(super) placed: PlacedArt,
+}
+
+/// Stands for a blank between words, which the art does not show through.
+const KEPT: &str = "\u{a0}";
+
+/// A face's art in the cells of its picture.
+pub(super) struct GroundCells {
+    area: Rect,
+    depth: ColourDepth,
+    /// The colours of the art, `SAMPLES` across and down for each cell.
+    raster: Raster,
+}
+
+impl GroundCells {
+    /// The art in the cells of a picture; none where art is not drawn.
+    pub(super) fn of(ground: &FaceGround<'_>, scale: &PictureScale, theme: &Theme) -> Option<Self> {
+        let depth = theme.art?;
+        let (width, height) = (usize::from(scale.area.width) * SAMPLES, usize::from(scale.area.height) * SAMPLES);
+        let colours = ground.artwork.colours(&ground.placed, scale.face, (width, height));
+        Some(Self { area: scale.area, depth, raster: Raster { width, height, pixels: colours.to_vec() } })
+    }
+
+    /// Draws the art, and over it what `above` has in those cells.
+    pub(super) fn draw(&self, above: &Buffer, theme: &Theme, buffer: &mut Buffer) {
+        let cells = match theme.letters {
+            Letters::Unicode => blocks::cells(&self.raster, self.depth),
+            Letters::Ascii => self.plain_cells(),
+        };
+        for (row, y) in cells.iter().zip(self.area.top()..) {
+            for (art, x) in row.iter().zip(self.area.left()..) {
+                let (Some(cell), Some(over)) = (buffer.cell_mut((x, y)), above.cell((x, y))) else { continue };
+                match over.symbol() {
+                    " " => put_art(cell, art),
+                    KEPT => {
+                        cell.clone_from(over);
+                        cell.set_symbol(" ");
+                    }
+                    _ => {
+                        cell.clone_from(over);
+                        if cell.bg == Color::Reset {
+                            self.lay_under(cell, self.mean(Rect::new(x, y, 1, 1)));
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    /// Lays the mean of the art behind a run of cells under all of its words, in an ink that can be read on it.
+    pub(super) fn under_run(&self, run: Rect, buffer: &mut Buffer) {
+        let mean = self.mean(run);
+        for position in run.intersection(self.area).intersection(buffer.area).positions() {
+            let cell = &mut buffer[position];
+            if cell.symbol() == " " {
+                cell.set_symbol(KEPT);
+            }
+            self.lay_under(cell, mean);
+        }
+    }
+
+    /// Gives a cell a ground, and its sign an ink that can be read on it.
+    fn lay_under(&self, cell: &mut Cell, ground: [u8; 3]) {
+        let colours = blocks::plain(ground, self.depth).zip(blocks::plain(legible_on(ground), self.depth));
+        if let Some((ground, ink)) = colours {
+            cell.modifier.remove(Modifier::DIM);
+            (cell.fg, cell.bg) = (colour(ink), colour(ground));
+        }
+    }
+
+    /// The mean of the art behind some cells.
+    fn mean(&self, cells: Rect) -> [u8; 3] {
+        let behind = |Position { x, y }: Position| {
+            let (left, top) = (usize::from(x - self.area.x) * SAMPLES, usize::from(y - self.area.y) * SAMPLES);
+            (0..SAMPLES * SAMPLES).map(move |at| (left + at % SAMPLES, top + at / SAMPLES))
+        };
+        let inside = cells.intersection(self.area).positions().flat_map(behind);
+        mixed(inside.map(|(x, y)| self.raster.pixels[y * self.raster.width + x]))
+    }
+
+    /// Cells of one colour each, or of a sign of ASCII where there are no colours.
+    fn plain_cells(&self) -> Vec<Vec<BlockCell>> {
+        if self.depth == ColourDepth::None {
+            return blocks::cells(&self.raster, self.depth);
+        }
+        let cell = |x: u16, y: u16| {
+            let ground = blocks::plain(self.mean(Rect::new(x, y, 1, 1)), self.depth);
+            BlockCell { sign: ' ', colours: ground.map(|ground| (ground, ground)) }
+        };
+        let row = |y: u16| (self.area.left()..self.area.right()).map(|x| cell(x, y)).collect();
+        (self.area.top()..self.area.bottom()).map(row).collect()
+    }
+}
+
+fn put_art(cell: &mut Cell, art: &BlockCell) {
+    cell.set_char(art.sign);
+    if let Some((ink, ground)) = art.colours {
+        (cell.fg, cell.bg) = (colour(ink), colour(ground));
+    }
+}
+
+fn colour(colour: CellColour) -> Color {
+    match colour {
+        CellColour::Rgb([red, green, blue]) => Color::Rgb(red, green, blue),
+        CellColour::Index(index) => Color::Indexed(index),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use ratatui::buffer::Buffer;
+    use ratatui::layout::Rect;
+    use ratatui::style::Color;
+
+    use super::super::picture::{Pictured, draw};
+    use super::FaceGround;
+    use crate::art::picture::{ColourModel, Picture};
+    use crate::art::placement::PlacedArt;
+    use crate::art::{ArtFile, Artwork};
+    use crate::brief::Brief;
+    use crate::brief::place::CoverFace;
+    use crate::desk::theme::{Colours, Letters, Theme};
+    use crate::draft::Draft;
+    use crate::pictures::blocks::ColourDepth;
+    use crate::report::drawing::FramePart;
+    use crate::report::{self, Drawing};
+    use crate::setting::Faces;
+
+    const BRIEF: &str = include_str!("../../drafts/brief.yaml");
+    const NIGHT: [u8; 3] = [20, 30, 60];
+    const DAY: [u8; 3] = [250, 240, 200];
+
+    /// The sample's panel on art whose upper half is night and whose lower half is day.
+    fn drawn(words: &str, area: Rect, theme: &Theme) -> Buffer {
+        let brief = Brief::read(BRIEF, Path::new("")).expect("the sample's brief");
+        let faces = Faces::built_in();
+        let draft = Draft::read(words);
+        let drawing = Drawing::of(&report::assess(&draft, &brief, &faces), &draft, &brief, &faces);
+        let pixels = (0..64 * 64).map(|at| if at < 32 * 64 { NIGHT } else { DAY }).collect();
+        let picture = Picture { width: 64, height: 64, pixels, model: ColourModel::Rgb };
+        let artwork = Artwork::new(ArtFile { picture, profile: None, inks: None, jpeg: None });
+        let face = drawing.rect_of(FramePart::Face).expect("a face");
+        let placed = PlacedArt::covering((64, 64), face).expect("a place");
+        let ground = Some(FaceGround { artwork: &artwork, placed });
+        let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None, ground };
+        let mut buffer = Buffer::empty(area);
+        draw(&pictured, theme, area, &mut buffer);
+        buffer
+    }
+
+    fn theme(depth: Option<ColourDepth>, letters: Letters) -> Theme {
+        Theme::new(Colours::Sixteen, letters).with_art(depth)
+    }
+
+    fn rows(buffer: &Buffer) -> Vec<String> {
+        let row = |y: u16| (0..buffer.area.width).map(|x| buffer[(x, y)].symbol()).collect();
+        (0..buffer.area.height).map(row).collect()
+    }
+
+    #[test]
+    fn art_fills_the_face_and_edges_stand_on_it_in_an_ink_that_can_be_read() {
+        let area = Rect::new(0, 0, 80, 41);
+        let buffer = drawn("The lamp is out.", area, &theme(Some(ColourDepth::True), Letters::Unicode));
+        let [night, day] = [NIGHT, DAY].map(|[red, green, blue]| Color::Rgb(red, green, blue));
+        assert_eq!((buffer[(30, 5)].bg, buffer[(3, 35)].bg), (night, day));
+        let corner = &buffer[(0, 0)];
+        assert_eq!((corner.symbol(), corner.fg, corner.bg), ("┌", Color::Rgb(255, 255, 255), night));
+        let corner = &buffer[(0, 39)];
+        assert_eq!((corner.symbol(), corner.fg, corner.bg), ("└", Color::Rgb(0, 0, 0), day));
+    }
+
+    #[test]
+    fn lines_that_have_room_are_written_in_words_on_one_ground() {
+        let area = Rect::new(0, 0, 160, 81);
+        let buffer = drawn("The lamp is out.", area, &theme(Some(ColourDepth::True), Letters::Unicode));
+        let rows = rows(&buffer);
+        let y = rows.iter().position(|row| row.contains("The lamp is out.")).expect("the words are written");
+        let x = rows[y].split("The lamp").next().map_or(0, |before| before.chars().count()) as u16;
+        let run: Vec<_> = (x..x + 16).map(|x| (buffer[(x, y as u16)].fg, buffer[(x, y as u16)].bg)).collect();
+        assert!(run.iter().all(|colours| *colours == run[0]), "{run:?}");
+        // On a smaller picture they are strokes, and no word is cut.
+        let small =
+            drawn("The lamp is out.", Rect::new(0, 0, 40, 21), &theme(Some(ColourDepth::True), Letters::Unicode));
+        assert!(self::rows(&small).iter().all(|row| !row.contains("lamp")));
+    }
+
+    #[test]
+    fn without_colours_and_in_ascii_art_is_told_by_signs_of_ascii() {
+        let area = Rect::new(0, 0, 60, 31);
+        let none = Theme::new(Colours::None, Letters::Ascii);
+        let buffer = drawn("The lamp is out.", area, &none);
+        let rows = rows(&buffer);
+        assert!(rows[3].contains("####") && rows[27].contains("     "), "{rows:#?}");
+        assert!(buffer.content.iter().all(|cell| cell.symbol().is_ascii() && cell.bg == Color::Reset));
+        let coloured = drawn("The lamp is out.", area, &theme(Some(ColourDepth::Indexed), Letters::Ascii));
+        assert!(coloured.content.iter().all(|cell| cell.symbol().is_ascii()));
+        assert!(matches!(coloured[(30, 5)].bg, Color::Indexed(_)));
+    }
+
+    #[test]
+    fn without_art_and_at_every_size_nothing_is_amiss() {
+        let lines = drawn("The lamp is out.", Rect::new(0, 0, 60, 31), &theme(None, Letters::Unicode));
+        assert!(lines.content.iter().all(|cell| cell.bg == Color::Reset));
+        for (width, height) in [(0, 0), (1, 1), (8, 5), (9, 6), (200, 12), (12, 90)] {
+            for depth in [ColourDepth::True, ColourDepth::Indexed, ColourDepth::Sixteen, ColourDepth::None] {
+                drawn("The lamp is out.", Rect::new(0, 0, width, height), &theme(Some(depth), Letters::Unicode));
+            }
+        }
+    }
+}
