@@ -29,7 +29,7 @@ pub mod outline;
 pub mod glyphs;
 pub mod lettering;
 pub mod hairline;
-pub mod on_art;
+//ON_ART
 pub mod spine;
 
 pub use castoff::Castoff;

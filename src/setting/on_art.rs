@@ -12,7 +12,7 @@ use crate::art::ground::TintLight;
 use crate::art::light::InkLight;
 use crate::art::lines::{Grade, InkedLine, LineJudgement, LineLetters, judged};
 use crate::brief::Brief;
-use crate::brief::place::CoverFace;
+use crate::brief::colour::Colour;
 use crate::units::Length;
 
 /// The thinnest stroke that stays open in ink when letters are left out of a dark ground (SWOP, 11th edition: seven
@@ -21,11 +21,9 @@ const THINNEST_REVERSED_PT: f64 = 0.5;
 /// A ground of this lightness or darker is dark enough for ink to close thin strokes: a tone of about 70 % (SWOP).
 const DARK_GROUND: f64 = 50.0;
 
-/// The art of one face of the cover.
+/// The art behind one place of copy.
 #[derive(Debug, Clone)]
-pub struct FaceGround {
-    /// The face.
-    pub face: CoverFace,
+pub struct PlaceGround {
     /// The art by itself.
     pub bare: Arc<Ground>,
     /// The art as it is behind the copy: with the brief's tint, where it has one.
@@ -39,14 +37,12 @@ pub struct FaceGround {
 pub struct JudgedLine {
     /// The line's number among all set lines, from 0.
     pub line: usize,
-    /// The face that it stands on.
-    pub face: CoverFace,
     /// The place that it stands in, by its number among all.
     pub place: usize,
     /// Its letters.
     pub letters: LineLetters,
-    /// The colour of its ink.
-    pub colour: [u8; 3],
+    /// Its ink.
+    pub colour: Colour,
     /// How well it can be read.
     pub judgement: LineJudgement,
     /// The words of each stretch of the judgement.
@@ -58,7 +54,7 @@ pub struct JudgedLine {
 impl JudgedLine {
     /// The line's ink, as it is judged.
     pub fn ink(&self) -> InkLight {
-        InkLight::printed(self.colour)
+        ink_light(self.colour)
     }
 
     /// The line in its own ink.
@@ -72,41 +68,47 @@ impl JudgedLine {
     }
 }
 
-/// Every line that stands in its place on a face with art, judged. Lines that are over stand nowhere.
+/// An ink as it is judged: black is the press's own, and any other a screen's estimate.
+pub fn ink_light(colour: Colour) -> InkLight {
+    match colour {
+        Colour::Black => InkLight::press_black(),
+        other => InkLight::of(other.srgb()),
+    }
+}
+
+/// Every line that stands in its place on art, judged; `grounds` has one for each place. Lines that are over stand
+/// nowhere.
 pub fn judged_lines<'l>(
     lines: impl Iterator<Item = &'l SetLine>,
     (copy, brief): (&ShapedCopy<'_>, &Brief),
-    face_of: impl Fn(usize) -> Option<CoverFace>,
-    grounds: &[FaceGround],
+    grounds: &[Option<PlaceGround>],
 ) -> Vec<JudgedLine> {
+    if grounds.iter().all(Option::is_none) {
+        return Vec::new();
+    }
     let on_art = |(number, line): (usize, &'l SetLine)| {
-        let face = face_of(line.place).filter(|_| !line.over)?;
-        let ground = grounds.iter().find(|ground| ground.face == face)?;
+        let ground = grounds.get(line.place)?.as_ref().filter(|_| !line.over)?;
         judged_line((number, line), (copy, brief), ground)
     };
-    if grounds.is_empty() { Vec::new() } else { lines.enumerate().filter_map(on_art).collect() }
+    lines.enumerate().filter_map(on_art).collect()
 }
 
 fn judged_line(
     (number, line): (usize, &SetLine),
     (copy, brief): (&ShapedCopy<'_>, &Brief),
-    ground: &FaceGround,
+    ground: &PlaceGround,
 ) -> Option<JudgedLine> {
     let paragraph = copy.paragraphs.get(line.paragraph)?;
     let form = brief.typography.of(paragraph.block.kind);
     let runs = glyphs::of_line(line, paragraph, &form.font, form.size);
     let letters = lettering::of_line(line, paragraph, &runs, form.size);
-    let colour = form.ink;
-    let ink = InkLight::printed(colour);
+    let ink = ink_light(form.ink);
     let judgement = judged(&letters, &ink, &ground.behind);
     let text = |range| paragraph.block.text().get(range).unwrap_or_default().replace('\u{ad}', "");
     let words = judgement.stretches.iter().map(|stretch| text(stretch.text.clone())).collect();
-    let is_reversed = || {
-        let behind = letters.window().map(|window| ground.behind.light_in(&window).lightness);
-        behind.is_some_and(|behind| behind < DARK_GROUND && ink.lightness > behind)
-    };
-    let stroke = hairline(paragraph.family.face(paragraph.style.emphasis)).map(|stroke| stroke.at(form.size));
-    let fine_reversed = stroke.filter(|stroke| stroke.to_pt() < THINNEST_REVERSED_PT && is_reversed());
-    let (face, place) = (ground.face, line.place);
-    Some(JudgedLine { line: number, face, place, letters, colour, judgement, words, fine_reversed })
+    let behind = letters.window().map(|window| ground.behind.light_in(&window).lightness);
+    let is_reversed = behind.is_some_and(|behind| behind < DARK_GROUND && ink.lightness > behind);
+    let stroke = || hairline(paragraph.family.face(paragraph.style.emphasis)).map(|stroke| stroke.at(form.size));
+    let fine_reversed = is_reversed.then(stroke).flatten().filter(|stroke| stroke.to_pt() < THINNEST_REVERSED_PT);
+    Some(JudgedLine { line: number, place: line.place, letters, colour: form.ink, judgement, words, fine_reversed })
 }
