@@ -1,21 +1,8 @@
-//! The art on which copy stands: pictures as pixels, and what of them lies behind the letters.
+//! The art on which copy stands: which pixels lie where on a face, and what of them lies behind the letters.
 //!
 //! The room knows pictures and boxes on paper, and no words.
 
-pub mod picture;
 pub mod placement;
-mod fault;
-mod directory;
-mod turning;
-mod samples;
-mod profile;
-mod art_file;
-mod decoding;
-mod from_jpeg;
-mod from_png;
-mod from_tiff;
 
-pub use art_file::ArtFile;
-pub use decoding::decoded;
-pub use fault::ArtFault;
-pub use samples::InkTotals;
+pub use crate::artwork::picture;
+pub use crate::artwork::{ArtFault, ArtFile, decoded};

@@ -11,6 +11,7 @@ macro_rules! wordlist {
 
 pub mod units;
 pub mod draft;
+pub mod artwork;
 pub mod brief;
 pub mod briefing;
 pub mod outlines;

@@ -15,8 +15,8 @@ pub struct ArtFile {
     pub profile: Option<String>,
     /// What a picture in four inks takes of them; none for any other.
     pub inks: Option<InkTotals>,
-    /// The file's own bytes where they are a JPEG of shades or of screen colours whose pixels are those of `picture`, so
-    /// that a proof may take them over as they are.
+    /// The file's own bytes where they are a JPEG of shades or of screen colours whose pixels are those of `picture`:
+    /// a proof may take them over as they are.
     pub jpeg: Option<Arc<[u8]>>,
 }
 

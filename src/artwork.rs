@@ -1,0 +1,21 @@
+//! Pictures as pixels, from the bytes of the files that hold the art of a book.
+//!
+//! A file may come from anywhere: whatever its bytes are, reading it ends in bounded time and memory, with a picture or
+//! with what is wrong and what to do.
+
+pub mod picture;
+mod fault;
+mod directory;
+mod turning;
+mod samples;
+mod profile;
+mod art_file;
+mod decoding;
+mod from_jpeg;
+mod from_png;
+mod from_tiff;
+
+pub use art_file::ArtFile;
+pub use decoding::decoded;
+pub use fault::ArtFault;
+pub use samples::InkTotals;
