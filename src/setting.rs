@@ -27,9 +27,7 @@ pub mod work;
 pub mod price;
 pub mod outline;
 pub mod glyphs;
-pub mod lettering;
 pub mod hairline;
-//ON_ART
 pub mod spine;
 
 pub use castoff::Castoff;

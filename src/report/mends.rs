@@ -127,7 +127,8 @@ impl MendTrial<'_> {
             return None;
         }
         let boxes = self.boxes(place);
-        let boxed = own.map(|own| own.bounds).or_else(|| boxes.iter().copied().reduce(|all, line| all.around(&line)))?;
+        let boxed =
+            own.map(|own| own.bounds).or_else(|| boxes.iter().copied().reduce(|all, line| all.around(&line)))?;
         let mut reach = Reach::within(&boxed, &face.live)?;
         if own.is_none() {
             // Copy of the live area is moved by the margin on its own side alone.
@@ -139,7 +140,9 @@ impl MendTrial<'_> {
         let moving = if own.is_some() { vec![boxed] } else { boxes };
         let is_open = |by: Point| moving.iter().all(|rect| is_free(&moved(rect, by), &face, own));
         let inked: Vec<InkedLine<'_>> = lines.iter().map(|line| line.inked()).collect();
-        let by = nearest_place(&inked, &ground.bare, &reach, is_open)?;
+        // A tint goes with its copy.
+        let tinted = ground.tint.map(|tint| ground.bare.tinted(&tint));
+        let by = nearest_place(&inked, tinted.as_ref().unwrap_or(&ground.bare), &reach, is_open)?;
         self.does(place, &with_moved(self.brief, known.face, own, by)).then_some(by)
     }
 
@@ -170,8 +173,9 @@ impl MendTrial<'_> {
         let copy = ShapedCopy::shape(self.draft, &brief.typography, self.faces, &mut SettingMemory::default());
         let fit = Fit::of(self.draft, brief, self.faces);
         let fits = fit.copy_fits() || !self.fit.copy_fits();
-        fits && Legibility::of(&fit, &copy, brief)
-            .is_some_and(|art| art.lines.iter().filter(|line| line.place == place).all(|line| line.grade() == Grade::Clear))
+        fits && Legibility::of(&fit, &copy, brief).is_some_and(|art| {
+            art.lines.iter().filter(|line| line.place == place).all(|line| line.grade() == Grade::Clear)
+        })
     }
 }
 
@@ -182,8 +186,9 @@ fn inks(lines: &[&JudgedLine], ground: &PlaceGround, mends: &mut PlaceMends) {
             continue;
         }
         let ink = ink_light(colour);
-        let is_clear =
-            |line: &&JudgedLine| InkedLine { letters: &line.letters, ink }.is_clear_at(&ground.behind, Point::default());
+        let is_clear = |line: &&JudgedLine| {
+            InkedLine { letters: &line.letters, ink }.is_clear_at(&ground.behind, Point::default())
+        };
         if lines.iter().all(is_clear) {
             mends.helps.push(Mend::Ink(colour));
         } else {

@@ -52,7 +52,8 @@ fn crossed(edges: &[[[f32; 2]; 2]], x: f32) -> Vec<f32> {
 fn edges(steps: &[PathStep]) -> Vec<[[f32; 2]; 2]> {
     let mut edges = Vec::new();
     let (mut at, mut start) = ([0.0; 2], [0.0; 2]);
-    let mixed = |one: [f32; 2], other: [f32; 2], share: f32| [0, 1].map(|axis| one[axis] + (other[axis] - one[axis]) * share);
+    let mixed =
+        |one: [f32; 2], other: [f32; 2], share: f32| [0, 1].map(|axis| one[axis] + (other[axis] - one[axis]) * share);
     for step in steps {
         let from = at;
         let mut curve = |point: &dyn Fn(f32) -> [f32; 2]| {
@@ -71,7 +72,8 @@ fn edges(steps: &[PathStep]) -> Vec<[[f32; 2]; 2]> {
             PathStep::Quad(by, to) => curve(&|share| mixed(mixed(from, by, share), mixed(by, to, share), share)),
             PathStep::Curve(first, second, to) => curve(&|share| {
                 let middle = mixed(first, second, share);
-                let (one, other) = (mixed(mixed(from, first, share), middle, share), mixed(middle, mixed(second, to, share), share));
+                let (one, other) =
+                    (mixed(mixed(from, first, share), middle, share), mixed(middle, mixed(second, to, share), share));
                 mixed(one, other, share)
             }),
             PathStep::Close => {

@@ -2,18 +2,22 @@
 //!
 //! Use: `cargo bench -p workshop --bench art`. Each time is the least of several rounds, since the machine is shared.
 
-#![expect(clippy::print_stdout, clippy::expect_used, reason = "a bench tells its times and stops where it cannot go on")]
+#![expect(
+    clippy::print_stdout,
+    clippy::expect_used,
+    reason = "a bench tells its times and stops where it cannot go on"
+)]
 
 use std::hint::black_box;
 use std::time::Instant;
 
 use blurbwright::art::Ground;
-use blurbwright::art::light::InkLight;
 use blurbwright::art::lines::{InkedLine, LineLetters, LineWord, judged};
 use blurbwright::art::mends::least_tint;
-use blurbwright::art::picture::{ColourModel, Picture};
 use blurbwright::art::placement::PlacedArt;
 use blurbwright::art::quiet::{CalmMap, QuietType};
+use blurbwright::artwork::light::InkLight;
+use blurbwright::artwork::picture::{ColourModel, Picture};
 use blurbwright::units::{Length, Rect};
 
 /// Pixels along each side: 8.75 in at 300 an inch.
@@ -25,7 +29,7 @@ fn main() {
     let picture = sea();
     let area = square(Length::inches(-0.125), Length::inches(8.75));
     let placed = PlacedArt::covering((SIDE, SIDE), area).expect("a picture");
-    let ground = told("first look", 150.0, || Ground::of(&picture, &placed));
+    let ground = told("first look", 150.0, || Ground::of(&picture, &placed.source, placed.rect));
     let lines: Vec<LineLetters> = (0..LINES).map(line).collect();
     let ink = InkLight::press_black();
     told("1,000 lines judged", 2.0, || lines.iter().map(|line| judged(line, &ink, &ground)).collect::<Vec<_>>());

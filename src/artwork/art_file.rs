@@ -3,6 +3,8 @@
 use std::sync::Arc;
 
 use super::fault::ArtFault;
+use super::ground::Ground;
+use super::grounds::{GroundOf, KeptGrounds};
 use super::picture::Picture;
 use super::samples::InkTotals;
 
@@ -15,9 +17,18 @@ pub struct ArtFile {
     pub profile: Option<String>,
     /// What a picture in four inks takes of them; none for any other.
     pub inks: Option<InkTotals>,
-    /// The file's own bytes where they are a JPEG of shades or of screen colours whose pixels are those of `picture`, so
-    /// that a proof may take them over as they are.
+    /// The file's own bytes where they are a JPEG of shades or of screen colours whose pixels are those of `picture`:
+    /// a proof may take them over as they are.
     pub jpeg: Option<Arc<[u8]>>,
+    /// The grounds that were made of the picture.
+    pub grounds: KeptGrounds,
+}
+
+impl ArtFile {
+    /// The light of the picture where it lies on a face, made once and kept.
+    pub fn ground(&self, of: &GroundOf) -> Arc<Ground> {
+        self.grounds.ground(&self.picture, of)
+    }
 }
 
 /// The longest side, in pixels: a cover of a metre has as many at 500 to the inch.

@@ -1,18 +1,23 @@
 //! Set lines held against the art that they stand on.
 
+use std::ops::Range;
 use std::sync::Arc;
 
-use super::copy::ShapedCopy;
-use super::glyphs;
-use super::hairline::hairline;
 use super::lettering;
-use super::lines::SetLine;
-use crate::art::Ground;
-use crate::art::ground::TintLight;
-use crate::art::light::InkLight;
-use crate::art::lines::{Grade, InkedLine, LineJudgement, LineLetters, judged};
+use super::lines::{Grade, InkedLine, LineJudgement, LineLetters, judged};
+use super::placement::PlacedArt;
+use crate::artwork::ground::TintLight;
+use crate::artwork::light::InkLight;
+use crate::artwork::{Ground, GroundOf};
 use crate::brief::Brief;
+use crate::brief::art::Tint;
 use crate::brief::colour::Colour;
+use crate::brief::panel::FaceLayout;
+use crate::brief::place::CoverFace;
+use crate::setting::ShapedCopy;
+use crate::setting::glyphs;
+use crate::setting::hairline::hairline;
+use crate::setting::lines::SetLine;
 use crate::units::Length;
 
 /// The thinnest stroke that stays open in ink when letters are left out of a dark ground (SWOP, 11th edition: seven
@@ -21,9 +26,16 @@ const THINNEST_REVERSED_PT: f64 = 0.5;
 /// A ground of this lightness or darker is dark enough for ink to close thin strokes: a tone of about 70 % (SWOP).
 const DARK_GROUND: f64 = 50.0;
 
+/// How far beyond its place copy is looked at on a tint, in points: past the room that a letter's window needs.
+const BEYOND_PLACE_PT: f64 = 36.0;
+
 /// The art behind one place of copy.
 #[derive(Debug, Clone)]
 pub struct PlaceGround {
+    /// The face that the place is on.
+    pub face: CoverFace,
+    /// What the place is called.
+    pub name: String,
     /// The art by itself.
     pub bare: Arc<Ground>,
     /// The art as it is behind the copy: with the brief's tint, where it has one.
@@ -76,6 +88,37 @@ pub fn ink_light(colour: Colour) -> InkLight {
     }
 }
 
+/// The art behind each of some places, by their names and faces; none where a face has no art that was read. The first
+/// time for a picture this takes some tens of milliseconds.
+pub fn place_grounds<'p>(
+    brief: &Brief,
+    places: impl Iterator<Item = (&'p str, CoverFace)>,
+) -> Vec<Option<PlaceGround>> {
+    let faces: Vec<FaceLayout<'_>> = brief.faces().filter(|face| face.art.is_some()).collect();
+    let ground = |(name, face): (&str, CoverFace)| {
+        let layout = faces.iter().find(|layout| layout.face == face)?;
+        let file = layout.art?.picture.read.as_ref()?;
+        let PlacedArt { rect, source, .. } = PlacedArt::on(layout)?;
+        let place = layout.places.iter().find(|place| place.name == name);
+        let bare = file.ground(&GroundOf { rect, source, tint: None });
+        let tint = layout.tint_of(place).map(|tint| tint_light(&tint));
+        let behind = tint.map_or_else(
+            || Arc::clone(&bare),
+            |tint| {
+                let part = place.map_or(layout.live, |place| place.bounds).grown(Length::pt(BEYOND_PLACE_PT));
+                file.ground(&GroundOf { rect, source, tint: Some((tint, part)) })
+            },
+        );
+        Some(PlaceGround { face, name: name.to_owned(), bare, behind, tint })
+    };
+    places.map(ground).collect()
+}
+
+/// A tint as it is judged.
+pub fn tint_light(tint: &Tint) -> TintLight {
+    TintLight { colour: tint.colour.srgb(), opacity: tint.opacity }
+}
+
 /// Every line that stands in its place on art, judged; `grounds` has one for each place. Lines that are over stand
 /// nowhere.
 pub fn judged_lines<'l>(
@@ -100,15 +143,17 @@ fn judged_line(
 ) -> Option<JudgedLine> {
     let paragraph = copy.paragraphs.get(line.paragraph)?;
     let form = brief.typography.of(paragraph.block.kind);
+    let layout = brief.faces().find(|layout| layout.face == ground.face)?;
+    let colour = layout.ink_of(layout.places.iter().find(|place| place.name == ground.name), form);
     let runs = glyphs::of_line(line, paragraph, &form.font, form.size);
     let letters = lettering::of_line(line, paragraph, &runs, form.size);
-    let ink = ink_light(form.ink);
+    let ink = ink_light(colour);
     let judgement = judged(&letters, &ink, &ground.behind);
-    let text = |range| paragraph.block.text().get(range).unwrap_or_default().replace('\u{ad}', "");
+    let text = |range: Range<usize>| paragraph.block.text().get(range).unwrap_or_default().replace('\u{ad}', "");
     let words = judgement.stretches.iter().map(|stretch| text(stretch.text.clone())).collect();
     let behind = letters.window().map(|window| ground.behind.light_in(&window).lightness);
     let is_reversed = behind.is_some_and(|behind| behind < DARK_GROUND && ink.lightness > behind);
     let stroke = || hairline(paragraph.family.face(paragraph.style.emphasis)).map(|stroke| stroke.at(form.size));
     let fine_reversed = is_reversed.then(stroke).flatten().filter(|stroke| stroke.to_pt() < THINNEST_REVERSED_PT);
-    Some(JudgedLine { line: number, place: line.place, letters, colour: form.ink, judgement, words, fine_reversed })
+    Some(JudgedLine { line: number, place: line.place, letters, colour, judgement, words, fine_reversed })
 }
