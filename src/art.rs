@@ -1,29 +1,13 @@
-//! The art on which copy stands: pictures as pixels, and what of them lies behind the letters.
+//! The art on which copy stands: which pixels lie where on a face, and what of them lies behind the letters.
 //!
 //! The room knows pictures and boxes on paper, and no words.
 
-pub mod picture;
 pub mod placement;
-mod fault;
-mod directory;
-mod turning;
-mod samples;
-mod profile;
-mod art_file;
-mod decoding;
-mod from_jpeg;
-mod from_png;
-mod from_tiff;
-pub mod light;
-pub mod ground;
 pub mod lines;
+pub mod lettering;
 pub mod quiet;
 pub mod mends;
-mod artwork;
+pub mod on_art;
 
-pub use art_file::ArtFile;
-pub use artwork::Artwork;
-pub use decoding::decoded;
-pub use fault::ArtFault;
-pub use ground::Ground;
-pub use samples::InkTotals;
+pub use crate::artwork::picture;
+pub use crate::artwork::{ArtFault, ArtFile, Ground, decoded};

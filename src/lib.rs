@@ -11,7 +11,7 @@ macro_rules! wordlist {
 
 pub mod units;
 pub mod draft;
-pub mod art;
+pub mod artwork;
 pub mod brief;
 pub mod briefing;
 pub mod outlines;
@@ -19,6 +19,7 @@ pub mod text;
 pub mod level;
 pub mod terms;
 pub mod setting;
+pub mod art;
 pub mod queries;
 pub mod report;
 pub mod print;

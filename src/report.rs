@@ -10,6 +10,8 @@ pub mod sizes;
 pub mod levels;
 pub mod verdict;
 pub mod drawing;
+pub mod legibility;
+pub mod mends;
 pub mod panel;
 mod matching;
 mod starred;
@@ -37,6 +39,7 @@ use amounts::{AmountsMemory, WordsAndLetters};
 
 pub use drawing::Drawing;
 pub use fit::Fit;
+pub use legibility::Legibility;
 pub use verdict::{Check, Verdict};
 
 /// Everything that is known of one draft.
@@ -50,6 +53,8 @@ pub struct Report {
     pub coverage: Coverage,
     /// How the copy stands in the panel.
     pub fit: Fit,
+    /// Whether the copy can be read on its art; none where no copy stands on art.
+    pub legibility: Option<Legibility>,
     /// Every limit with the value that is held against it.
     pub verdict: Verdict,
     /// What was left out of the draft or could not be understood.
@@ -123,6 +128,16 @@ fn report_on(
     let coverage = coverage::find_again(text, &brief.terms, &mut memory.terms);
     // Set all that is printed, and cast it off.
     let fit = Fit::of_copy(draft, (copy, &WordsAndLetters::of_blocks(draft, &mut memory.counts)), brief, faces);
-    let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
-    Report { length, level, coverage, fit, verdict, notes: draft.notes.clone(), panel_notes: panel::notes(brief) }
+    let legibility = Legibility::of(&fit, copy, brief);
+    let verdict = Verdict::of(brief, &length, &level, &coverage, (&fit, legibility.as_ref()));
+    Report {
+        length,
+        level,
+        coverage,
+        fit,
+        legibility,
+        verdict,
+        notes: draft.notes.clone(),
+        panel_notes: panel::notes(brief),
+    }
 }

@@ -27,7 +27,6 @@ pub mod work;
 pub mod price;
 pub mod outline;
 pub mod glyphs;
-pub mod lettering;
 pub mod hairline;
 pub mod spine;
 

@@ -4,13 +4,12 @@
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 
 use blurbwright::art::Ground;
-use blurbwright::art::ground::TintLight;
-use blurbwright::art::light::{self, InkLight, WindowLight};
 use blurbwright::art::lines::{self, Cause, Grade, InkedLine, LineLetters, LineWord};
 use blurbwright::art::mends::{self, Reach};
-use blurbwright::art::picture::{ColourModel, Picture};
-use blurbwright::art::placement::{PixelRect, PlacedArt};
 use blurbwright::art::quiet::{CalmMap, QuietType};
+use blurbwright::artwork::ground::TintLight;
+use blurbwright::artwork::light::{self, InkLight, WindowLight};
+use blurbwright::artwork::picture::{ColourModel, Picture, PixelRect};
 use blurbwright::units::{Length, Point, Rect};
 use proptest::prelude::*;
 
@@ -29,8 +28,7 @@ fn hundredths(x: usize, y: usize, width: usize, height: usize) -> Rect {
 
 /// The ground of a part of a picture, `[x, y, width, height]` in pixels, that is drawn out to an area.
 fn ground_of(picture: &Picture, [x, y, width, height]: [f64; 4], rect: Rect) -> Ground {
-    let source = PixelRect { x, y, width, height };
-    Ground::of(picture, &PlacedArt { rect, source, ppi: 100.0, cut: Default::default() })
+    Ground::of(picture, &PixelRect { x, y, width, height }, rect)
 }
 
 /// The ground of a whole picture that is drawn out to an area.

@@ -11,8 +11,8 @@
 
 use std::ops::Range;
 
-use super::ground::{CellSpan, Ground};
-use super::light::{InkLight, WindowLight};
+use crate::artwork::ground::{CellSpan, Ground};
+use crate::artwork::light::{InkLight, WindowLight};
 use crate::units::{Length, Point, Rect};
 
 /// The least stand-out ratio of a word that is clear.

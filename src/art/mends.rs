@@ -2,8 +2,8 @@
 //!
 //! Both are found by trying: the lines are judged again on the ground as it would be, window by window.
 
-use super::ground::{Ground, TintLight};
 use super::lines::InkedLine;
+use crate::artwork::ground::{Ground, TintLight};
 use crate::units::{Length, Point, Rect};
 
 /// Places are tried a cell of this many x-heights apart.

@@ -1,5 +1,8 @@
 //! Which pixels of a picture lie where on a face: the one answer for what is measured, shown and printed.
 
+use crate::artwork::picture::PixelRect;
+use crate::brief::art::{ArtExtent, ArtKind, RoundArt};
+use crate::brief::panel::FaceLayout;
 use crate::units::{Length, Point, Rect};
 
 /// A picture on a face, as large as it is printed.
@@ -15,20 +18,24 @@ pub struct PlacedArt {
     pub cut: (Length, Length),
 }
 
-/// A part of a picture, in pixels from its upper left corner; it may begin and end within a pixel.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PixelRect {
-    /// The left edge.
-    pub x: f64,
-    /// The upper edge.
-    pub y: f64,
-    /// From the left edge to the right one.
-    pub width: f64,
-    /// From the upper edge to the lower one.
-    pub height: f64,
-}
-
 impl PlacedArt {
+    /// Where the art of a face lies on it; none where there is no art, or its file has not been read. Of a picture that
+    /// is a whole cover, the part that lies on the face.
+    pub fn on(face: &FaceLayout<'_>) -> Option<Self> {
+        let art = face.art?;
+        let picture = &art.picture.read.as_ref()?.picture;
+        let size = (picture.width, picture.height);
+        let area = match art.placed {
+            ArtExtent::Bleed => face.printed,
+            ArtExtent::Trim => face.edges,
+        };
+        let ArtKind::Round(RoundArt::Whole { spine }) = art.kind else { return Self::covering(size, area) };
+        // From the outer edge of the back panel over the spine to that of the front cover, which is as wide.
+        let past = face.edges.x - area.x;
+        let whole = Rect { width: face.edges.width * 2 + spine + past * 2, ..area };
+        Some(Self::covering(size, whole)?.within(area))
+    }
+
     /// A picture of so many columns and rows that fills an area: as small as covers it, in its middle, cut at two sides
     /// where its shape is another. Common practice of placing art in a frame. None where either has no size.
     pub fn covering((columns, rows): (usize, usize), area: Rect) -> Option<Self> {

@@ -10,9 +10,9 @@
 
 use std::ops::Range;
 
-use super::ground::Ground;
-use super::light::InkLight;
 use super::lines::{CLEAR_STAND_OUT, contrast_wanted};
+use crate::artwork::ground::Ground;
+use crate::artwork::light::InkLight;
 use crate::units::{Length, Rect};
 
 /// Cells are made larger where a region would have more of them.

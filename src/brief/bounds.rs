@@ -53,6 +53,9 @@ pub(super) const BARCODE_PERCENT: (f64, f64) = (80.0, 200.0);
 /// How opaque a picture may be outside its form, in percent: nothing is more opaque than all of it.
 pub(super) const OPACITY_PERCENT: (f64, f64) = (0.0, 99.0);
 
+/// How much of the art a tint may hide, in percent.
+pub(super) const TINT_PERCENT: (f64, f64) = (0.0, 100.0);
+
 impl Bound {
     /// Reads a length that has to be inside the bound.
     ///

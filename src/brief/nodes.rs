@@ -284,7 +284,8 @@ impl<'a> KeyGroup<'a> {
         self.entries.iter().filter_map(|(key, _)| Some((key.as_str(), self.optional(key)?)))
     }
 
-    fn refuse_key(&self, key: &str, problem: String) -> Refusal {
+    /// Refuses a key itself, whatever its value is.
+    pub(super) fn refuse_key(&self, key: &str, problem: String) -> Refusal {
         let mut path = self.path.clone();
         path.push(YamlStep::Name(key.to_owned()));
         Refusal { path, problem }

@@ -6,6 +6,7 @@ use hypher::Lang;
 
 use super::book::{Book, BookKind};
 use super::bounds;
+use super::colour::Colour;
 pub use super::font::{Font, Sisters, StandIn, Weight};
 use super::lengths::{self, Unit};
 use super::nodes::{KeyGroup, NodeAt, Refusal};
@@ -63,6 +64,10 @@ pub struct BlockType {
     pub hyphenate: Option<Lang>,
     /// An opening quotation mark at a line's start hangs in the margin.
     pub hang_quotes: bool,
+    /// The ink of the letters.
+    pub ink: Colour,
+    /// The brief gives this kind of block an ink of its own, which it keeps in a place with another.
+    pub own_ink: bool,
 }
 
 /// How the places where lines end are chosen.
@@ -115,7 +120,7 @@ pub enum Align {
     Justified,
 }
 
-const BLOCK_KEYS: [&str; 11] = [
+const BLOCK_KEYS: [&str; 12] = [
     "font",
     "size",
     "leading",
@@ -127,6 +132,7 @@ const BLOCK_KEYS: [&str; 11] = [
     "breaks",
     "hyphenate",
     "hang_quotes",
+    "ink",
 ];
 const STACK: &str = "stack";
 pub(super) const STACKS: [(&str, Stack); 3] = [("head", Stack::Head), ("centre", Stack::Centre), ("foot", Stack::Foot)];
@@ -175,7 +181,7 @@ impl Typography {
     ) -> Result<Self, Refusal> {
         let mut others = Vec::new();
         for kind in Self::others() {
-            let mut set = BlockType { own_size: false, own_align: false, ..blurb.clone() };
+            let mut set = BlockType { own_size: false, own_align: false, own_ink: false, ..blurb.clone() };
             if kind == BlockKind::Headline {
                 set.bold = true;
                 set.hyphenate = None;
@@ -186,7 +192,8 @@ impl Typography {
             }
             others.push((kind, change(kind, set)?));
         }
-        Ok(Self { blurb: BlockType { own_size: false, own_align: false, ..blurb }, others, stack })
+        let blurb = BlockType { own_size: false, own_align: false, own_ink: false, ..blurb };
+        Ok(Self { blurb, others, stack })
     }
 
     fn others() -> impl Iterator<Item = BlockKind> {
@@ -255,6 +262,8 @@ impl BlockType {
             own_breaks: false,
             hyphenate: None,
             hang_quotes: false,
+            ink: Colour::Black,
+            own_ink: false,
         }
     }
 
@@ -310,6 +319,10 @@ impl BlockType {
         }
         if let Some(value) = fields.optional("hang_quotes") {
             self.hang_quotes = value.truth()?;
+        }
+        if let Some(ink) = Colour::read(fields, "ink")? {
+            self.ink = ink;
+            self.own_ink = true;
         }
         // Spaces come last, since a size or a leading scales them, and the brief's own lengths must not be scaled.
         if let Some(value) = fields.optional("space_above") {

@@ -126,7 +126,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, beside: &Beside, areas: &A
         heading(state, found, &name, column, buffer);
     }
     for (area, found) in panels(state, sheet, beside, areas) {
-        if let Some(pictured) = Pictured::of_panel(found) {
+        if let Some(pictured) = Pictured::of_panel(state, found) {
             picture::draw(&pictured, &state.theme, area, buffer);
         }
     }

@@ -6,8 +6,9 @@ use ratatui::layout::{Position, Rect};
 use ratatui::style::{Color, Modifier};
 
 use super::picture::PictureScale;
-use crate::art::Artwork;
 use crate::art::placement::PlacedArt;
+use crate::artwork::{ArtFile, GroundOf};
+use crate::brief::panel::FaceLayout;
 use crate::desk::theme::{Letters, Theme};
 use crate::pictures::blocks::{self, BlockCell, CellColour, ColourDepth, SAMPLES};
 use crate::pictures::{Raster, legible_on, mixed};
@@ -15,10 +16,16 @@ use crate::pictures::{Raster, legible_on, mixed};
 /// The art behind a face.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct FaceGround<'a> {
-    /// The art.
-    pub(super) artwork: &'a Artwork,
-    /// Where it lies on the face.
-    pub(super) placed: PlacedArt,
+    file: &'a ArtFile,
+    of: GroundOf,
+}
+
+impl<'a> FaceGround<'a> {
+    /// The art of a face; none where it has none, or none that was read.
+    pub(super) fn of(face: &FaceLayout<'a>) -> Option<Self> {
+        let PlacedArt { rect, source, .. } = PlacedArt::on(face)?;
+        Some(Self { file: face.art?.picture.read.as_deref()?, of: GroundOf { rect, source, tint: None } })
+    }
 }
 
 /// Stands for a blank between words, which the art does not show through.
@@ -37,7 +44,7 @@ impl GroundCells {
     pub(super) fn of(ground: &FaceGround<'_>, scale: &PictureScale, theme: &Theme) -> Option<Self> {
         let depth = theme.art?;
         let (width, height) = (usize::from(scale.area.width) * SAMPLES, usize::from(scale.area.height) * SAMPLES);
-        let colours = ground.artwork.colours(&ground.placed, scale.face, (width, height));
+        let colours = ground.file.colours(&ground.of, scale.face, (width, height));
         Some(Self { area: scale.area, depth, raster: Raster { width, height, pixels: colours.to_vec() } })
     }
 
@@ -136,9 +143,9 @@ mod tests {
 
     use super::super::picture::{Pictured, draw};
     use super::FaceGround;
-    use crate::art::picture::{ColourModel, Picture};
     use crate::art::placement::PlacedArt;
-    use crate::art::{ArtFile, Artwork};
+    use crate::artwork::picture::{ColourModel, Picture};
+    use crate::artwork::{ArtFile, GroundOf, KeptGrounds};
     use crate::brief::Brief;
     use crate::brief::place::CoverFace;
     use crate::desk::theme::{Colours, Letters, Theme};
@@ -160,10 +167,10 @@ mod tests {
         let drawing = Drawing::of(&report::assess(&draft, &brief, &faces), &draft, &brief, &faces);
         let pixels = (0..64 * 64).map(|at| if at < 32 * 64 { NIGHT } else { DAY }).collect();
         let picture = Picture { width: 64, height: 64, pixels, model: ColourModel::Rgb };
-        let artwork = Artwork::new(ArtFile { picture, profile: None, inks: None, jpeg: None });
-        let face = drawing.rect_of(FramePart::Face).expect("a face");
-        let placed = PlacedArt::covering((64, 64), face).expect("a place");
-        let ground = Some(FaceGround { artwork: &artwork, placed });
+        let file = ArtFile { picture, profile: None, inks: None, jpeg: None, grounds: KeptGrounds::default() };
+        let rect = drawing.rect_of(FramePart::Face).expect("a face");
+        let PlacedArt { rect, source, .. } = PlacedArt::covering((64, 64), rect).expect("a place");
+        let ground = Some(FaceGround { file: &file, of: GroundOf { rect, source, tint: None } });
         let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None, ground };
         let mut buffer = Buffer::empty(area);
         draw(&pictured, theme, area, &mut buffer);

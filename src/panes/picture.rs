@@ -46,20 +46,27 @@ pub(super) struct Pictured<'a> {
 
 impl<'a> Pictured<'a> {
     /// The panel of a draft that no cursor is in.
-    pub(super) fn of_panel(found: &'a Assessed) -> Option<Self> {
+    pub(super) fn of_panel(state: &'a State, found: &'a Assessed) -> Option<Self> {
         let face = CoverFace::Panel;
-        Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None, ground: None })
+        let ground = ground_of(state, face);
+        Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None, ground })
     }
 
     /// The face on which the cursor's copy stands; the panel while another panel is tried.
-    pub(super) fn of(state: &State, sheet: &'a DraftSheet) -> Option<Self> {
+    pub(super) fn of(state: &'a State, sheet: &'a DraftSheet) -> Option<Self> {
         let marked = sheet.line_at_cursor();
         let face = match state.mode {
             Mode::Values(_) | Mode::Adding(_) => CoverFace::Panel,
             _ => sheet.now.face_of(marked),
         };
-        Some(Self { face, drawing: sheet.now.drawing_of(face)?, marked, in_hand: state.box_in_hand(), ground: None })
+        let (in_hand, ground) = (state.box_in_hand(), ground_of(state, face));
+        Some(Self { face, drawing: sheet.now.drawing_of(face)?, marked, in_hand, ground })
     }
+}
+
+/// The art behind a face.
+fn ground_of(state: &State, face: CoverFace) -> Option<FaceGround<'_>> {
+    state.brief().faces().find(|layout| layout.face == face).and_then(|layout| FaceGround::of(&layout))
 }
 
 /// How places on the panel map to the screen.

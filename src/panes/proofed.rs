@@ -34,7 +34,7 @@ pub fn pictures(state: &State) -> Vec<FacePicture> {
     let Some(sheet) = state.sheet().filter(|_| !areas.foot.is_empty()) else { return Vec::new() };
     if let Mode::Beside(other) = &state.mode {
         let panels = beside::panels(state, sheet, other, &areas).into_iter();
-        return panels.filter_map(|(area, found)| FacePicture::of(&Pictured::of_panel(found)?, area)).collect();
+        return panels.filter_map(|(area, found)| FacePicture::of(&Pictured::of_panel(state, found)?, area)).collect();
     }
     let page = match state.mode {
         Mode::Panel => areas.copy,

@@ -5,7 +5,7 @@
 
 use super::Raster;
 use super::light::mixed;
-use crate::art::light::{lightness, luminance_of};
+use crate::artwork::light::{lightness, luminance_of};
 
 /// How many colours a terminal shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use crate::art::light::{contrast, encoded, linear, luminance_of};
+use crate::artwork::light::{contrast, encoded, linear, luminance_of};
 
 /// How finely light is told apart on the way back to sRGB: none of the 256 steps is narrower than this grid.
 const FINENESS: usize = 4095;

@@ -136,7 +136,7 @@ impl PartFigures {
 fn edges(panel: &Panel, face: &FaceLayout<'_>) -> Vec<PartFigures> {
     match face.face {
         CoverFace::Panel => vec![
-            PartFigures::of(FramePart::Bleed, panel.binding.art(), panel.art()),
+            PartFigures::of(FramePart::Bleed, panel.binding.art(), panel.art_area()),
             PartFigures::of(FramePart::Face, panel.binding.edges(), face.edges),
         ],
         flap => vec![PartFigures::of(FramePart::Face, flap.name(), face.edges)],

@@ -47,8 +47,8 @@ pub(crate) fn tiff(compression: Compression) -> Vec<u8> {
 /// The values of one entry of a TIFF's directory: its tag, its type (1 byte, 3 short, 4 long) and its numbers.
 pub(crate) type Entry = (u16, u16, Vec<u32>);
 
-/// A TIFF made by hand, in the little order of bytes: the entries, and the bytes of its strips behind them, whose places
-/// and lengths are added. Entries may be damaged on purpose.
+/// A TIFF made by hand, in the little order of bytes: the entries, and the bytes of its strips behind them, whose
+/// places and lengths are added. Entries may be damaged on purpose.
 pub(crate) fn by_hand(mut entries: Vec<Entry>, strips: &[&[u8]]) -> Vec<u8> {
     let longs = |numbers: Vec<usize>| numbers.into_iter().map(|number| number as u32).collect::<Vec<_>>();
     entries.push((279, 4, longs(strips.iter().map(|strip| strip.len()).collect())));

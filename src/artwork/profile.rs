@@ -1,7 +1,7 @@
 //! The name of a colour profile, and whether it is sRGB's.
 //!
-//! Source: ICC.1:2022, 7.2 (header), 7.3 (tag table), 9.2.41 (profileDescriptionTag), 10.15 (multiLocalizedUnicodeType);
-//! ICC.1:2001-04, 6.5.17 (textDescriptionType).
+//! Sources: ICC.1:2022, 7.2 (header), 7.3 (tag table), 9.2.41 (profileDescriptionTag) and 10.15
+//! (multiLocalizedUnicodeType); ICC.1:2001-04, 6.5.17 (textDescriptionType).
 
 /// No name that is told is longer, in characters.
 const LONGEST_NAME: usize = 60;

@@ -101,11 +101,6 @@ impl InkLight {
         Self { luminance, lightness: lightness(luminance), white: 1.0 }
     }
 
-    /// The ink of a colour: pure black is the press's own, any other a screen's estimate.
-    pub fn printed(colour: [u8; 3]) -> Self {
-        if colour == [0; 3] { Self::press_black() } else { Self::of(colour) }
-    }
-
     /// The contrast ratio of WCAG 2.2 between the ink and a ground of this mean luminance.
     pub fn contrast_on(&self, luminance: f64) -> f64 {
         contrast(self.luminance, luminance * self.white)
@@ -116,7 +111,7 @@ impl InkLight {
         (self.lightness - light.lightness).abs() / light.spread.hypot(OWN_SPREAD)
     }
 
-    /// Whether a ground of middle lightness would have to be lighter than this ink for the two to be apart.
+    /// Whether the ink is darker than middle grey, so that it needs a light ground.
     pub fn is_dark(&self) -> bool {
         self.lightness < 50.0
     }
@@ -181,7 +176,6 @@ mod tests {
     fn print_tops_out_near_thirteen_to_one() {
         let black = InkLight::press_black();
         assert!((black.contrast_on(1.0) - 13.05).abs() < 0.01, "{}", black.contrast_on(1.0));
-        assert_eq!(InkLight::printed(BLACK), black);
         assert!((InkLight::of(WHITE).contrast_on(0.0) - 21.0).abs() < 1e-9);
     }
 

@@ -9,8 +9,7 @@
 use rayon::prelude::*;
 
 use super::light::{FULL, WindowLight, encoded, linear, luminance};
-use super::picture::Picture;
-use super::placement::{PixelRect, PlacedArt};
+use super::picture::{Picture, PixelRect};
 use crate::units::{Length, Rect};
 
 /// Cells an inch.
@@ -56,7 +55,7 @@ struct Sums {
 
 /// Cells from one to another, the last not included; beyond the ground they are paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct CellSpan {
+pub struct CellSpan {
     from: i64,
     to: i64,
 }
@@ -74,9 +73,8 @@ impl CellSpan {
 }
 
 impl Ground {
-    /// A picture where it is placed on a face; without pixels or without a size, paper alone.
-    pub fn of(picture: &Picture, placed: &PlacedArt) -> Self {
-        let area = placed.rect;
+    /// A part of a picture that lies on an area of a face; without pixels or without a size, paper alone.
+    pub fn of(picture: &Picture, shown: &PixelRect, area: Rect) -> Self {
         let (width, height) = (area.width.to_inches(), area.height.to_inches());
         let is_empty = picture.pixels.len() < picture.width.max(1) * picture.height.max(1);
         if is_empty || width <= 0.0 || height <= 0.0 {
@@ -85,7 +83,7 @@ impl Ground {
         let per_inch = CELLS_PER_INCH.min((MOST_CELLS / (width * height)).sqrt());
         let cells = |inches: f64| ((inches * per_inch).round() as usize).max(1);
         let (columns, rows) = (cells(width), cells(height));
-        let cells = resampled(picture, &placed.source, columns, rows);
+        let cells = resampled(picture, shown, columns, rows);
         Self::of_cells(area, columns, rows, cells, [FULL; 3])
     }
 
@@ -138,17 +136,17 @@ impl Ground {
     }
 
     /// The columns whose middles lie between two places from the face's left edge.
-    pub(super) fn columns_in(&self, from: Length, to: Length) -> CellSpan {
+    pub fn columns_in(&self, from: Length, to: Length) -> CellSpan {
         span(from - self.area.x, to - self.area.x, self.area.width, self.columns)
     }
 
     /// The rows whose middles lie between two depths from the face's head.
-    pub(super) fn rows_in(&self, from: Length, to: Length) -> CellSpan {
+    pub fn rows_in(&self, from: Length, to: Length) -> CellSpan {
         span(from - self.area.y, to - self.area.y, self.area.height, self.rows)
     }
 
     /// What lies in some columns of some rows.
-    pub(super) fn light(&self, columns: CellSpan, rows: CellSpan) -> WindowLight {
+    pub fn light(&self, columns: CellSpan, rows: CellSpan) -> WindowLight {
         let (sums, count) = self.sums_in(columns, rows);
         let count = count as f64;
         let mean = sums.lightness as f64 / count;
@@ -162,7 +160,7 @@ impl Ground {
     }
 
     /// The mean luminance in some columns of some rows.
-    pub(super) fn luminance_in(&self, columns: CellSpan, rows: CellSpan) -> f64 {
+    pub fn luminance_in(&self, columns: CellSpan, rows: CellSpan) -> f64 {
         let (sums, count) = self.sums_in(columns, rows);
         sums.luminance as f64 / count as f64 / f64::from(FULL)
     }

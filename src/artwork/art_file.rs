@@ -3,8 +3,11 @@
 use std::sync::Arc;
 
 use super::fault::ArtFault;
+use super::ground::Ground;
+use super::grounds::{GroundOf, KeptGrounds};
 use super::picture::Picture;
 use super::samples::InkTotals;
+use crate::units::Rect;
 
 /// What a file of art has in it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -15,9 +18,24 @@ pub struct ArtFile {
     pub profile: Option<String>,
     /// What a picture in four inks takes of them; none for any other.
     pub inks: Option<InkTotals>,
-    /// The file's own bytes where they are a JPEG of shades or of screen colours whose pixels are those of `picture`, so
-    /// that a proof may take them over as they are.
+    /// The file's own bytes where they are a JPEG of shades or of screen colours whose pixels are those of `picture`:
+    /// a proof may take them over as they are.
     pub jpeg: Option<Arc<[u8]>>,
+    /// The grounds that were made of the picture.
+    pub grounds: KeptGrounds,
+}
+
+impl ArtFile {
+    /// The light of the picture where it lies on a face, made once and kept.
+    pub fn ground(&self, of: &GroundOf) -> Arc<Ground> {
+        self.grounds.ground(&self.picture, of)
+    }
+
+    /// The colours of a rectangle of a face on which the picture lies, in so many columns and rows, row by row: the mean
+    /// light of each as a colour of sRGB. Made once and kept.
+    pub fn colours(&self, of: &GroundOf, part: Rect, size: (usize, usize)) -> Arc<Vec<[u8; 3]>> {
+        self.grounds.colours(&self.picture, of, part, size)
+    }
 }
 
 /// The longest side, in pixels: a cover of a metre has as many at 500 to the inch.

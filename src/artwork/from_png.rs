@@ -9,6 +9,7 @@ use png::{ColorType, Decoder, DecodingError, Limits, Reader, Transformations};
 
 use super::art_file::{ArtFile, check_size};
 use super::fault::ArtFault;
+use super::grounds::KeptGrounds;
 use super::picture::{ColourModel, Picture};
 use super::profile;
 use super::samples::on_paper;
@@ -38,7 +39,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<ArtFile, ArtFault> {
     let pixels = pixels(&mut reader, colour, (width, height))?;
     let model = if is_grey { ColourModel::Grey } else { ColourModel::Rgb };
     let picture = turning.upright(Picture { width, height, pixels, model });
-    Ok(ArtFile { picture, profile, inks: None, jpeg: None })
+    Ok(ArtFile { picture, profile, inks: None, jpeg: None, grounds: KeptGrounds::default() })
 }
 
 /// The pixels on paper; those of an interlaced picture are put in order first.

@@ -13,6 +13,7 @@ use tiff::{ColorType, TiffError};
 use super::art_file::{ArtFile, check_size};
 use super::directory;
 use super::fault::ArtFault;
+use super::grounds::KeptGrounds;
 use super::picture::{ColourModel, Picture};
 use super::profile;
 use super::samples::{InkTotals, eight_of, of_inks, on_paper, premultiplied_on_paper};
@@ -60,7 +61,13 @@ pub(super) fn read(bytes: &[u8]) -> Result<ArtFile, ArtFault> {
     };
     let picture = Picture { width, height, pixels: image.pixels, model };
     let picture = Turning::asked_by(&bytes).upright(picture);
-    Ok(ArtFile { picture, profile: icc.as_deref().and_then(profile::foreign_name), inks: image.inks, jpeg: None })
+    Ok(ArtFile {
+        picture,
+        profile: icc.as_deref().and_then(profile::foreign_name),
+        inks: image.inks,
+        jpeg: None,
+        grounds: KeptGrounds::default(),
+    })
 }
 
 fn unlimited_but(bytes: usize) -> Limits {

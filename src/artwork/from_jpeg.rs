@@ -13,6 +13,7 @@ use zune_jpeg::zune_core::options::DecoderOptions;
 
 use super::art_file::{ArtFile, check_size};
 use super::fault::{ArtFault, SAVE_AGAIN};
+use super::grounds::KeptGrounds;
 use super::picture::{ColourModel, Picture};
 use super::profile;
 use super::samples::{InkTotals, of_inks};
@@ -69,7 +70,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<ArtFile, ArtFault> {
     let turning = decoder.exif().map_or(Turning::UPRIGHT, |exif| Turning::asked_by(exif));
     let is_plain = matches!(colours, ColorSpace::Luma | ColorSpace::YCbCr) && turning == Turning::UPRIGHT;
     let picture = turning.upright(Picture { width, height, pixels, model });
-    Ok(ArtFile { picture, profile, inks, jpeg: is_plain.then(|| Arc::from(bytes)) })
+    Ok(ArtFile { picture, profile, inks, jpeg: is_plain.then(|| Arc::from(bytes)), grounds: KeptGrounds::default() })
 }
 
 /// The four inks of a pixel that has the first three as lightness and two colour differences. Turned upside down, as

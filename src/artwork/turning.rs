@@ -54,7 +54,7 @@ impl Turning {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::art::picture::ColourModel;
+    use crate::artwork::picture::ColourModel;
 
     /// Two columns and three rows, numbered from the left and from the head.
     fn numbered() -> Picture {

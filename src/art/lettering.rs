@@ -1,9 +1,9 @@
 //! The letters of a set line as boxes, for holding them against the art that they stand on.
 
-use super::copy::ShapedBlock;
-use super::glyphs::GlyphRun;
-use super::lines::SetLine;
-use crate::art::lines::{LineLetters, LineWord, is_large};
+use super::lines::{LineLetters, LineWord, is_large};
+use crate::setting::copy::ShapedBlock;
+use crate::setting::glyphs::GlyphRun;
+use crate::setting::lines::SetLine;
 use crate::units::Length;
 
 /// The letters of a line by its glyphs: a box for each cluster, as wide as its advance, and the words by their bytes in
