@@ -124,7 +124,7 @@ fn pieces(face: &FacePicture, faces: &Faces, canvas: Canvas, id: u32) -> Option<
     match canvas.form {
         PictureForm::Kitty => {
             let (width, height) = (width / canvas.coarseness, height / canvas.coarseness);
-            let raster = face.raster(faces, width, height)?;
+            let raster = face.raster(faces, width, height);
             let mut pieces: Vec<PicturePiece> = Vec::new();
             for chunk in kitty::data(&raster, id) {
                 match pieces.last_mut().filter(|piece| piece.bytes.len() + chunk.len() <= AT_ONCE) {
@@ -136,7 +136,7 @@ fn pieces(face: &FacePicture, faces: &Faces, canvas: Canvas, id: u32) -> Option<
         }
         PictureForm::Sixel { widest, .. } if width > widest => None,
         PictureForm::Sixel { colours, .. } => {
-            let raster = face.raster(faces, width, whole_bands(height))?;
+            let raster = face.raster(faces, width, whole_bands(height));
             let strip = |row: u16| {
                 let pixels = |row: u16| usize::from(row) * usize::from(canvas.cell.1);
                 let rows = pixels(row)..pixels(row + strip_of(face.area.height, canvas.cell.1));

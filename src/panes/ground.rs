@@ -1,6 +1,8 @@
 //! Art behind a face, in cells: the picture as far as cells can show it, with lines, edges and words over it in an ink
 //! that can be read there.
 
+use std::sync::Arc;
+
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::{Position, Rect};
 use ratatui::style::{Color, Modifier};
@@ -16,7 +18,7 @@ use crate::pictures::{Raster, legible_on, mixed};
 /// The art behind a face.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct FaceGround<'a> {
-    file: &'a ArtFile,
+    file: &'a Arc<ArtFile>,
     of: GroundOf,
 }
 
@@ -24,9 +26,17 @@ impl<'a> FaceGround<'a> {
     /// The art of a face; none where it has none, or none that was read.
     pub(super) fn of(face: &FaceLayout<'a>) -> Option<Self> {
         let PlacedArt { rect, source, .. } = PlacedArt::on(face)?;
-        Some(Self { file: face.art?.picture.read.as_deref()?, of: GroundOf { rect, source, tint: None } })
+        Some(Self { file: face.art?.picture.read.as_ref()?, of: GroundOf { rect, source, tint: None } })
+    }
+
+    /// The art, to be drawn elsewhere.
+    pub(super) fn shared(&self) -> (Arc<ArtFile>, GroundOf) {
+        (Arc::clone(self.file), self.of)
     }
 }
+
+/// The paper of a keep-out, which art does not cover: as the proof has it.
+const PAPER: [u8; 3] = [240; 3];
 
 /// Stands for a blank between words, which the art does not show through.
 const KEPT: &str = "\u{a0}";
@@ -86,6 +96,17 @@ impl GroundCells {
         }
     }
 
+    /// Lays paper under some cells, as a keep-out has it.
+    pub(super) fn under_keep_out(&self, rect: Rect, buffer: &mut Buffer) {
+        for position in rect.intersection(self.area).intersection(buffer.area).positions() {
+            let cell = &mut buffer[position];
+            if cell.symbol() == " " {
+                cell.set_symbol(KEPT);
+            }
+            self.lay_under(cell, PAPER);
+        }
+    }
+
     /// Gives a cell a ground, and its sign an ink that can be read on it.
     fn lay_under(&self, cell: &mut Cell, ground: [u8; 3]) {
         let colours = blocks::plain(ground, self.depth).zip(blocks::plain(legible_on(ground), self.depth));
@@ -136,6 +157,7 @@ fn colour(colour: CellColour) -> Color {
 #[cfg(test)]
 mod tests {
     use std::path::Path;
+    use std::sync::Arc;
 
     use ratatui::buffer::Buffer;
     use ratatui::layout::Rect;
@@ -167,7 +189,8 @@ mod tests {
         let drawing = Drawing::of(&report::assess(&draft, &brief, &faces), &draft, &brief, &faces);
         let pixels = (0..64 * 64).map(|at| if at < 32 * 64 { NIGHT } else { DAY }).collect();
         let picture = Picture { width: 64, height: 64, pixels, model: ColourModel::Rgb };
-        let file = ArtFile { picture, profile: None, inks: None, jpeg: None, grounds: KeptGrounds::default() };
+        let grounds = KeptGrounds::default();
+        let file = Arc::new(ArtFile { picture, profile: None, inks: None, jpeg: None, grounds });
         let rect = drawing.rect_of(FramePart::Face).expect("a face");
         let PlacedArt { rect, source, .. } = PlacedArt::covering((64, 64), rect).expect("a place");
         let ground = Some(FaceGround { file: &file, of: GroundOf { rect, source, tint: None } });

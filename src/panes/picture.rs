@@ -231,6 +231,9 @@ fn draw_over<'a>(
     let Pictured { face, drawing, marked, in_hand, .. } = pictured;
     for frame in drawing.frames() {
         draw_frame(frame, scale, theme, legend, buffer);
+        if let Some(ground) = ground.filter(|_| frame.part == FramePart::KeepOut) {
+            ground.under_keep_out(scale.cells(&frame.rect), buffer);
+        }
     }
     if *face != CoverFace::Panel && !is_named_below(*face, scale) {
         put(buffer, scale.area.x + 2, scale.area.y, &format!(" {} ", face.name()), theme.faint, scale.area);

@@ -1,10 +1,14 @@
 //! The faces that are on the screen as the proof draws them, for terminals that show pictures: which cells they take,
 //! and their pixels, letters and all.
 
+use std::sync::Arc;
+
 use ratatui::layout::Rect;
 
+use super::ground::FaceGround;
 use super::picture::{PictureScale, Pictured, above_legend};
 use super::{beside, values};
+use crate::artwork::{ArtFile, GroundOf};
 use crate::brief::box_values::PanelBox;
 use crate::desk::mode::Mode;
 use crate::desk::state::State;
@@ -12,6 +16,7 @@ use crate::pictures::Raster;
 use crate::proof::sheet::{Ink, Sheet, SheetMark, Stroke};
 use crate::proof::{Proof, panel_alone, png, shapes};
 use crate::report::Drawing;
+use crate::report::drawing::FramePart;
 use crate::setting::Faces;
 use crate::setting::outline::PathStep;
 use crate::units::{Length, Point, Rect as Place};
@@ -26,6 +31,8 @@ pub struct FacePicture {
     marked: Option<usize>,
     /// The box whose values are changed.
     in_hand: Option<PanelBox>,
+    /// The art behind the copy.
+    art: Option<(Arc<ArtFile>, GroundOf)>,
 }
 
 /// The faces on the screen, as the panes draw them in cells.
@@ -47,26 +54,37 @@ pub fn pictures(state: &State) -> Vec<FacePicture> {
 
 impl FacePicture {
     fn of(pictured: &Pictured<'_>, area: Rect) -> Option<Self> {
-        let Pictured { drawing, marked, in_hand, .. } = pictured;
+        let Pictured { drawing, marked, in_hand, ground, .. } = pictured;
         let area = PictureScale::of(drawing, above_legend(area))?.area;
-        Some(Self { area, drawing: (*drawing).clone(), marked: *marked, in_hand: in_hand.clone() })
+        let art = ground.as_ref().map(FaceGround::shared);
+        Some(Self { area, drawing: (*drawing).clone(), marked: *marked, in_hand: in_hand.clone(), art })
     }
 
-    /// The face in so many pixels across and down; none where that is no picture.
-    pub fn raster(&self, faces: &Faces, width: u16, height: u16) -> Option<Raster> {
+    /// The face in so many pixels across and down.
+    pub fn raster(&self, faces: &Faces, width: u16, height: u16) -> Raster {
         let (title, subject, around) = ("", "", Default::default());
         let proof = Proof { around, drawing: &self.drawing, title, subject, facts: &[], cautions: &[] };
         let mut sheet = panel_alone(&proof, faces);
         let trim = sheet.trim;
         // The width of a pixel on the sheet.
-        let pixel = trim.width / i64::from(width.max(1));
-        self.mark(&mut sheet, pixel);
-        png::raster(&sheet, &trim, width, height)
+        self.mark(&mut sheet, trim.width / i64::from(width.max(1)));
+        let (width, height) = (usize::from(width), usize::from(height));
+        let pixels = match &self.art {
+            Some((file, of)) => file.colours(of, self.face(), (width, height)).to_vec(),
+            None => vec![[255; 3]; width * height],
+        };
+        let mut raster = Raster { width, height, pixels };
+        png::draw_over(&mut raster, &sheet, &trim);
+        raster
+    }
+
+    fn face(&self) -> Place {
+        self.drawing.rect_of(FramePart::Face).unwrap_or_default()
     }
 
     /// Marks what is in hand: a pointer before the line of the cursor, and the edges of a box.
     fn mark(&self, sheet: &mut Sheet<'_>, pixel: Length) {
-        let face = self.drawing.rect_of(crate::report::drawing::FramePart::Face).unwrap_or_default();
+        let face = self.face();
         let origin = Point { x: sheet.trim.x - face.x, y: sheet.trim.y - face.y };
         if let Some(found) = &self.in_hand {
             let rect = Place { x: found.rect.x + origin.x, y: found.rect.y + origin.y, ..found.rect };

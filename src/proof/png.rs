@@ -1,6 +1,6 @@
 //! Sheets as pixels: as a PNG, side by side on one picture that carries its resolution, or a part of one for a screen.
 
-use tiny_skia::{Color, FillRule, Paint, Path, PathBuilder, Pixmap, StrokeDash, Transform};
+use tiny_skia::{Color, ColorU8, FillRule, Paint, Path, PathBuilder, Pixmap, StrokeDash, Transform};
 
 use super::MARK;
 use super::shapes::{letters, points};
@@ -32,7 +32,8 @@ pub fn written(sheets: &[Sheet<'_>], resolution: u32) -> Option<Vec<u8>> {
     if u64::from(width) * u64::from(height) > MOST_PIXELS {
         return None;
     }
-    let mut pixels = paper(width, height)?;
+    let mut pixels = Pixmap::new(width, height)?;
+    pixels.fill(Color::WHITE);
     let scale = resolution as f32 / POINTS_IN_INCH;
     for (sheet, left) in sheets.iter().zip(side_by_side(sheets).1) {
         put_all(&mut pixels, sheet, Transform::from_scale(scale, scale).pre_translate(points(left), 0.0));
@@ -40,23 +41,18 @@ pub fn written(sheets: &[Sheet<'_>], resolution: u32) -> Option<Vec<u8>> {
     encoded(&pixels, resolution).ok()
 }
 
-/// A part of a sheet as pixels of a screen, so many across and down. None for a part or a picture without area.
-pub fn raster(sheet: &Sheet<'_>, part: &Rect, width: u16, height: u16) -> Option<Raster> {
-    let mut pixels = paper(u32::from(width), u32::from(height))?;
+/// Draws a part of a sheet over the pixels of a screen, stretched to all of them.
+pub fn draw_over(ground: &mut Raster, sheet: &Sheet<'_>, part: &Rect) {
     let (wide, high) = (points(part.width), points(part.height));
-    if wide <= 0.0 || high <= 0.0 {
-        return None;
+    let size = (u32::try_from(ground.width), u32::try_from(ground.height));
+    let (Ok(width), Ok(height), true) = (size.0, size.1, wide > 0.0 && high > 0.0) else { return };
+    let Some(mut pixels) = Pixmap::new(width, height) else { return };
+    for (pixel, [red, green, blue]) in pixels.pixels_mut().iter_mut().zip(&ground.pixels) {
+        *pixel = ColorU8::from_rgba(*red, *green, *blue, u8::MAX).premultiply();
     }
-    let scale = Transform::from_scale(f32::from(width) / wide, f32::from(height) / high);
+    let scale = Transform::from_scale(ground.width as f32 / wide, ground.height as f32 / high);
     put_all(&mut pixels, sheet, scale.pre_translate(-points(part.x), -points(part.y)));
-    Some(Raster { width: usize::from(width), height: usize::from(height), pixels: colours(&pixels).collect() })
-}
-
-/// White pixels.
-fn paper(width: u32, height: u32) -> Option<Pixmap> {
-    let mut pixels = Pixmap::new(width, height)?;
-    pixels.fill(Color::WHITE);
-    Some(pixels)
+    ground.pixels = colours(&pixels).collect();
 }
 
 fn put_all(pixels: &mut Pixmap, sheet: &Sheet<'_>, place: Transform) {
