@@ -11,6 +11,7 @@ pub mod levels;
 pub mod verdict;
 pub mod drawing;
 pub mod legibility;
+pub mod quiet;
 pub mod mends;
 pub mod panel;
 mod matching;
