@@ -262,6 +262,8 @@ impl RowJson {
             RowSubject::Fit => ("fit", None),
             RowSubject::Place(place) => ("place", Some(place.clone())),
             RowSubject::LargestSize => ("largest_size", None),
+            RowSubject::LinesLost => ("lines_lost", None),
+            RowSubject::LinesHard => ("lines_hard", None),
             RowSubject::LimitsOutside => ("limits_outside", None),
             RowSubject::Queries => ("queries", None),
         };

@@ -279,7 +279,8 @@ pub(super) struct LimitJson {
     to: Option<f64>,
     /// Whether the value lies in the range. Of a usual range this says nothing about the verdict.
     within: bool,
-    /// `brief` for what the author has set, `fit` for what must fit, `usual` for what is only told.
+    /// `brief` for what the author has set, `fit` for what must fit, `art` for what must be readable on its art, `usual`
+    /// for what is only told.
     origin: &'static str,
     /// Where it is said that a range is usual; null for the others.
     source: Option<&'static str>,
@@ -464,7 +465,11 @@ impl LimitJson {
             Subject::LinesOver(place) => place.clone(),
             _ => None,
         };
-        let origin = if check.subject.is_fit() { "fit" } else { "brief" };
+        let origin = match &check.subject {
+            Subject::LinesLost => "art",
+            subject if subject.is_fit() => "fit",
+            _ => "brief",
+        };
         let value = check.value.map(rounded);
         let limit = check.subject.key();
         Self { limit, wording, place, value, from, to, within: check.is_within(), origin, source: None }

@@ -4,13 +4,13 @@ use super::Report;
 use super::fit::Fit;
 use super::legibility::Legibility;
 use crate::art::lines::{CLEAR_STAND_OUT, Grade, contrast_wanted, is_large};
+use crate::art::on_art::{ink_light, place_grounds};
 use crate::art::quiet::{CalmMap, QuietRoom, QuietType};
 use crate::brief::Brief;
 use crate::brief::colour::Colour;
 use crate::brief::panel::Margins;
 use crate::brief::place::CoverFace;
 use crate::draft::{BlockKind, Draft};
-use crate::art::on_art::{ink_light, place_grounds};
 use crate::setting::{Faces, SettingMemory, ShapedCopy};
 use crate::units::{Rect, Size};
 
@@ -84,12 +84,7 @@ impl QuietFinding {
 
 /// The margins of the panel that leave a rectangle as its live area.
 fn margins_for(rect: &Rect, face: &Rect) -> Margins {
-    Margins {
-        head: rect.y,
-        foot: face.foot() - rect.foot(),
-        fore_edge: rect.x,
-        spine: face.right() - rect.right(),
-    }
+    Margins { head: rect.y, foot: face.foot() - rect.foot(), fore_edge: rect.x, spine: face.right() - rect.right() }
 }
 
 /// The copy of a place set in a rectangle: the box that its lines take, and whether all fits and can be read.
