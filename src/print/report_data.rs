@@ -4,16 +4,16 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::findings_data::FindingsJson;
+use super::fit_data::{FindingsJson, LegibilityJson, PlaceJson, SpineJson};
 use super::json::{SpanJson, rounded};
 use super::level_data::LevelJson;
-use super::places_data::{PlaceJson, SpineJson};
 use super::words::style_name;
 use crate::brief::limits::Range;
 use crate::brief::typography::StandIn;
 use crate::draft::Span;
 use crate::report::Report;
 use crate::report::fit::{Fit, FitLine, MissingStyle, StoodIn};
+use crate::report::mends::ArtAdvice;
 use crate::report::verdict::{AgainstUsual, Check, Subject};
 use crate::setting::stretch::MOST_OFF;
 use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
@@ -50,6 +50,9 @@ pub struct ReportJson {
     notes: Vec<NoteJson>,
     /// What should be known of the panel, such as a box for a barcode that is too small for one.
     panel_notes: Vec<String>,
+    /// Whether the copy can be read on its art; left out where no copy stands on art.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    art: Option<LegibilityJson>,
 }
 
 /// Where the report's material came from.
@@ -262,7 +265,7 @@ struct LineJson {
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct LimitJson {
     /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide`, `spine_title`
-    /// (points that the title is too long, or its letters too high) or `missing_letters`.
+    /// (points that the title is too long, or its letters too high), `missing_letters` or, on art, `lines_lost`.
     limit: &'static str,
     /// Which term or wording.
     wording: Option<String>,
@@ -276,7 +279,8 @@ pub(super) struct LimitJson {
     to: Option<f64>,
     /// Whether the value lies in the range. Of a usual range this says nothing about the verdict.
     within: bool,
-    /// `brief` for what the author has set, `fit` for what must fit, `usual` for what is only told.
+    /// `brief` for what the author has set, `fit` for what must fit, `art` for what must be readable on its art, `usual`
+    /// for what is only told.
     origin: &'static str,
     /// Where it is said that a range is usual; null for the others.
     source: Option<&'static str>,
@@ -293,8 +297,8 @@ struct NoteJson {
 }
 
 impl ReportJson {
-    /// The report on the draft at `path`, measured by the brief at `brief`.
-    pub fn of(report: &Report, path: &str, brief: &str) -> Self {
+    /// The report on the draft at `path`, measured by the brief at `brief`, with what was tried for its lines on art.
+    pub fn of(report: &Report, advice: &ArtAdvice, path: &str, brief: &str) -> Self {
         Self {
             schema: SCHEMA,
             draft: DraftJson { path: path.to_owned(), brief: brief.to_owned() },
@@ -311,6 +315,7 @@ impl ReportJson {
                 .map(|note| NoteJson { note: note.text.clone(), span: note.span.into() })
                 .collect(),
             panel_notes: report.panel_notes.clone(),
+            art: LegibilityJson::of(report, advice),
         }
     }
 }
@@ -460,7 +465,11 @@ impl LimitJson {
             Subject::LinesOver(place) => place.clone(),
             _ => None,
         };
-        let origin = if check.subject.is_fit() { "fit" } else { "brief" };
+        let origin = match &check.subject {
+            Subject::LinesLost => "art",
+            subject if subject.is_fit() => "fit",
+            _ => "brief",
+        };
         let value = check.value.map(rounded);
         let limit = check.subject.key();
         Self { limit, wording, place, value, from, to, within: check.is_within(), origin, source: None }
