@@ -244,6 +244,15 @@ impl WrittenPanel {
         self.at(&value.place, new)
     }
 
+    /// The panel with other margins.
+    ///
+    /// # Errors
+    ///
+    /// Why the panel cannot be so, without a full stop.
+    pub fn with_margins(&self, margins: &Margins) -> Result<Self, String> {
+        self.with(&["margins"], margins_of(margins, self.unit(), |margin| margin))
+    }
+
     fn with(&self, keys: &[&str], node: Node) -> Result<Self, String> {
         self.at(&steps(keys), node)
     }

@@ -77,6 +77,8 @@ pub struct Signs {
     pub dash: &'static str,
     /// The minus sign before a number.
     pub minus: &'static str,
+    /// What is hard to be read on its art, and what is lost.
+    pub grades: [&'static str; 2],
     /// The brackets round a query in the text.
     pub brackets: [&'static str; 2],
     /// The panel's corners clockwise from the upper left, then its horizontal and vertical lines.
@@ -101,6 +103,7 @@ const UNICODE: Signs = Signs {
     pointer: "▸",
     dash: "–",
     minus: "−",
+    grades: ["~", "×"],
     brackets: ["⟨", "⟩"],
     panel: ["┌", "┐", "┘", "└", "─", "│"],
     inside: ["╭", "╮", "╯", "╰", "╌", "╎"],
@@ -122,6 +125,7 @@ const ASCII: Signs = Signs {
     pointer: ">",
     dash: "-",
     minus: "-",
+    grades: ["~", "x"],
     brackets: ["<", ">"],
     panel: ["+", "+", "+", "+", "-", "|"],
     inside: [".", ".", "'", "'", "-", ":"],

@@ -8,31 +8,119 @@ use ratatui::layout::{Position, Rect};
 use ratatui::style::{Color, Modifier};
 
 use super::picture::PictureScale;
+use crate::art::lines::{Grade, LineLetters};
+use crate::art::on_art::JudgedLine;
 use crate::art::placement::PlacedArt;
 use crate::artwork::{ArtFile, GroundOf};
+use crate::brief::art::Tint;
 use crate::brief::panel::FaceLayout;
+use crate::brief::place::Shape;
 use crate::desk::theme::{Letters, Theme};
 use crate::pictures::blocks::{self, BlockCell, CellColour, ColourDepth, SAMPLES};
 use crate::pictures::{Raster, legible_on, mixed};
+use crate::report::Report;
+use crate::units::{Length, Rect as Place};
 
-/// The art behind a face.
-#[derive(Debug, Clone, Copy)]
+/// The art behind a face, with what is laid over it and what is known of the lines that stand on it.
+#[derive(Debug, Clone)]
 pub(super) struct FaceGround<'a> {
     file: &'a Arc<ArtFile>,
     of: GroundOf,
+    tints: Vec<TintBox>,
+    /// The lines of copy on the art, judged.
+    pub(super) lines: Vec<&'a JudgedLine>,
+}
+
+/// A tint over a rectangle of a face.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct TintBox {
+    rect: Place,
+    tint: Tint,
+}
+
+/// Art with its tints, to be drawn elsewhere.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct SharedGround {
+    file: Arc<ArtFile>,
+    of: GroundOf,
+    tints: Vec<TintBox>,
 }
 
 impl<'a> FaceGround<'a> {
-    /// The art of a face; none where it has none, or none that was read.
-    pub(super) fn of(face: &FaceLayout<'a>) -> Option<Self> {
+    /// The art of a face of a report; none where it has none, or none that was read.
+    pub(super) fn of(face: &FaceLayout<'a>, report: &'a Report) -> Option<Self> {
         let PlacedArt { rect, source, .. } = PlacedArt::on(face)?;
-        Some(Self { file: face.art?.picture.read.as_ref()?, of: GroundOf { rect, source, tint: None } })
+        let fit = &report.fit;
+        let mut tints = Vec::new();
+        for (number, place) in fit.places.iter().enumerate().filter(|(_, place)| place.face == face.face) {
+            let own = face.places.iter().find(|own| own.name == place.name);
+            let Some(tint) = face.tint_of(own) else { continue };
+            let lines = fit.lines.iter().map(|line| &line.set).filter(|line| line.place == number && !line.over);
+            let boxes = lines.map(|line| Place { x: line.x, y: line.top, width: line.width, height: line.leading });
+            let lines = boxes.reduce(|all, line| all.around(&line));
+            // A place with a shape is tinted as far as its shape goes; its box is all that cells can show of that.
+            let whole = own.filter(|own| own.shape != Shape::Box).map(|own| own.bounds);
+            let rect = whole.or(lines.map(|lines| lines.grown(tint.pad)));
+            tints.extend(rect.map(|rect| TintBox { rect, tint }));
+        }
+        let judged = report.legibility.as_ref().map_or(&[][..], |art| &art.lines);
+        let is_here = |line: &&JudgedLine| fit.places.get(line.place).is_some_and(|place| place.face == face.face);
+        Some(Self {
+            file: face.art?.picture.read.as_ref()?,
+            of: GroundOf { rect, source, tint: None },
+            tints,
+            lines: judged.iter().filter(is_here).collect(),
+        })
     }
 
-    /// The art, to be drawn elsewhere.
-    pub(super) fn shared(&self) -> (Arc<ArtFile>, GroundOf) {
-        (Arc::clone(self.file), self.of)
+    /// The art with its tints, to be drawn elsewhere.
+    pub(super) fn shared(&self) -> SharedGround {
+        SharedGround { file: Arc::clone(self.file), of: self.of, tints: self.tints.clone() }
     }
+}
+
+impl SharedGround {
+    /// The colours of a face in so many columns and rows, row by row.
+    pub(super) fn pixels(&self, face: Place, size: (usize, usize)) -> Vec<[u8; 3]> {
+        let mut pixels = self.file.colours(&self.of, face, size).to_vec();
+        for TintBox { rect, tint } in &self.tints {
+            let share = |from: Length, whole: Length, count: usize| {
+                let part = from.to_pt() / whole.to_pt().max(1.0) * count as f64;
+                (part.round().max(0.0) as usize).min(count)
+            };
+            let columns = share(rect.x - face.x, face.width, size.0)..share(rect.right() - face.x, face.width, size.0);
+            let rows = share(rect.y - face.y, face.height, size.1)..share(rect.foot() - face.y, face.height, size.1);
+            for row in rows {
+                for pixel in &mut pixels[row * size.0..][columns.clone()] {
+                    *pixel = laid_over(*pixel, tint);
+                }
+            }
+        }
+        pixels
+    }
+}
+
+/// A tint over a colour, mixed as programs that draw mix them (ISO 32000-1, 11.3.6, in DeviceRGB).
+fn laid_over(under: [u8; 3], tint: &Tint) -> [u8; 3] {
+    let mut mixed = under;
+    for (under, over) in mixed.iter_mut().zip(tint.colour.srgb()) {
+        let share = f64::from(over) * tint.opacity + f64::from(*under) * (1.0 - tint.opacity);
+        *under = share.round() as u8;
+    }
+    mixed
+}
+
+/// The words of a line that are not clear: from where to where they go, from the face's left edge, and their grade.
+pub(super) fn unclear(line: &JudgedLine) -> impl Iterator<Item = ((Length, Length), Grade)> + '_ {
+    line.judgement.stretches.iter().filter_map(|stretch| {
+        let LineLetters { words, letters, .. } = &line.letters;
+        let touches = |text: &std::ops::Range<usize>| text.start < stretch.text.end && stretch.text.start < text.end;
+        let mut within = words.iter().filter(|word| touches(&word.text));
+        let first = within.next()?;
+        let last = within.next_back().unwrap_or(first);
+        let (from, to) = (letters.get(first.letters.start)?.0, letters.get(last.letters.end.checked_sub(1)?)?.1);
+        Some(((from, to), stretch.grade))
+    })
 }
 
 /// The paper of a keep-out, which art does not cover: as the proof has it.
@@ -54,8 +142,8 @@ impl GroundCells {
     pub(super) fn of(ground: &FaceGround<'_>, scale: &PictureScale, theme: &Theme) -> Option<Self> {
         let depth = theme.art?;
         let (width, height) = (usize::from(scale.area.width) * SAMPLES, usize::from(scale.area.height) * SAMPLES);
-        let colours = ground.file.colours(&ground.of, scale.face, (width, height));
-        Some(Self { area: scale.area, depth, raster: Raster { width, height, pixels: colours.to_vec() } })
+        let pixels = ground.shared().pixels(scale.face, (width, height));
+        Some(Self { area: scale.area, depth, raster: Raster { width, height, pixels } })
     }
 
     /// Draws the art, and over it what `above` has in those cells.
@@ -193,7 +281,8 @@ mod tests {
         let file = Arc::new(ArtFile { picture, profile: None, inks: None, jpeg: None, grounds });
         let rect = drawing.rect_of(FramePart::Face).expect("a face");
         let PlacedArt { rect, source, .. } = PlacedArt::covering((64, 64), rect).expect("a place");
-        let ground = Some(FaceGround { file: &file, of: GroundOf { rect, source, tint: None } });
+        let of = GroundOf { rect, source, tint: None };
+        let ground = Some(FaceGround { file: &file, of, tints: Vec::new(), lines: Vec::new() });
         let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None, ground };
         let mut buffer = Buffer::empty(area);
         draw(&pictured, theme, area, &mut buffer);

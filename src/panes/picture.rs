@@ -5,10 +5,12 @@
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
-use ratatui::style::Style;
+use ratatui::style::{Modifier, Style};
 
-use super::ground::{FaceGround, GroundCells};
+use super::ground::{FaceGround, GroundCells, unclear};
 use super::put::{put, shortened};
+use crate::art::lines::Grade;
+use crate::art::on_art::JudgedLine;
 use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::{BoxId, WrittenPanel};
 use crate::brief::place::CoverFace;
@@ -22,6 +24,7 @@ use crate::editor::graphemes::cells;
 use crate::print::visible::visible;
 use crate::report::Drawing;
 use crate::report::drawing::{Frame, FramePart, Line};
+use crate::units::nouns::counted;
 use crate::units::{Length, Rect as Place};
 
 /// Dots across and down in a cell.
@@ -48,7 +51,7 @@ impl<'a> Pictured<'a> {
     /// The panel of a draft that no cursor is in.
     pub(super) fn of_panel(state: &'a State, found: &'a Assessed) -> Option<Self> {
         let face = CoverFace::Panel;
-        let ground = ground_of(state, face);
+        let ground = ground_of(state, found, face);
         Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None, ground })
     }
 
@@ -59,14 +62,15 @@ impl<'a> Pictured<'a> {
             Mode::Values(_) | Mode::Adding(_) => CoverFace::Panel,
             _ => sheet.now.face_of(marked),
         };
-        let (in_hand, ground) = (state.box_in_hand(), ground_of(state, face));
+        let (in_hand, ground) = (state.box_in_hand(), ground_of(state, &sheet.now, face));
         Some(Self { face, drawing: sheet.now.drawing_of(face)?, marked, in_hand, ground })
     }
 }
 
 /// The art behind a face.
-fn ground_of(state: &State, face: CoverFace) -> Option<FaceGround<'_>> {
-    state.brief().faces().find(|layout| layout.face == face).and_then(|layout| FaceGround::of(&layout))
+fn ground_of<'a>(state: &'a State, found: &'a Assessed, face: CoverFace) -> Option<FaceGround<'a>> {
+    let layout = state.brief().faces().find(|layout| layout.face == face)?;
+    FaceGround::of(&layout, &found.report)
 }
 
 /// How places on the panel map to the screen.
@@ -210,7 +214,8 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
     }
     let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
     let name = is_named_below(*face, &scale).then(|| face.name().to_owned());
-    let legend: Vec<String> = name.into_iter().chain(legend).collect();
+    let grades = pictured.ground.iter().flat_map(|ground| grades_told(&ground.lines, theme));
+    let legend: Vec<String> = name.into_iter().chain(grades).chain(legend).collect();
     put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
 }
 
@@ -259,7 +264,45 @@ fn draw_over<'a>(
         put(buffer, pointer, rect.y, theme.signs.pointer, theme.accent, scale.area);
     }
     if let Some(ground) = ground {
+        let judged = pictured.ground.as_ref().map_or(&[][..], |ground| &ground.lines);
         draw_words(drawing, scale, ground, buffer);
+        for line in drawing.lines().filter(|line| scale.holds(line)) {
+            if let Some(judged) = judged.iter().find(|judged| judged.line == line.number) {
+                mark_unclear(line, judged, scale, theme, buffer);
+            }
+        }
+    }
+}
+
+/// How many lines are lost on their art and how many are hard, each with the sign that marks them.
+fn grades_told<'a>(lines: &'a [&JudgedLine], theme: &'a Theme) -> impl Iterator<Item = String> + 'a {
+    let signs = theme.signs.grades;
+    [(Grade::Lost, signs[1]), (Grade::Hard, signs[0])].into_iter().filter_map(|(grade, sign)| {
+        let count = lines.iter().filter(|line| line.grade() == grade).count();
+        (count > 0).then(|| format!("{sign} {} {}", counted(count, "line"), grade.name()))
+    })
+}
+
+/// Marks a line that is not clear on its art by the sign of its grade before it, and its words that are not: strokes
+/// become signs, and letters are underlined.
+fn mark_unclear(line: &Line, judged: &JudgedLine, scale: &PictureScale, theme: &Theme, buffer: &mut Buffer) {
+    let sign = |grade: Grade| theme.signs.grades[usize::from(grade == Grade::Lost)];
+    let run = scale.stroke(line);
+    if judged.grade() == Grade::Clear {
+        return;
+    }
+    put(buffer, run.x.saturating_sub(1).max(scale.area.x), run.y, sign(judged.grade()), theme.accent, scale.area);
+    for ((from, to), grade) in unclear(judged) {
+        let words = scale.stroke(&Line { rect: Place { x: from, width: to - from, ..line.rect }, ..line.clone() });
+        for position in words.intersection(run).positions() {
+            let cell = &mut buffer[position];
+            let is_dots = cell.symbol().chars().all(|sign| (NO_DOTS..NO_DOTS + 256).contains(&u32::from(sign)));
+            if is_dots || cell.symbol() == theme.signs.room[0] {
+                cell.set_symbol(sign(grade));
+            } else {
+                cell.modifier.insert(Modifier::UNDERLINED);
+            }
+        }
     }
 }
 

@@ -1,15 +1,14 @@
 //! The faces that are on the screen as the proof draws them, for terminals that show pictures: which cells they take,
 //! and their pixels, letters and all.
 
-use std::sync::Arc;
-
 use ratatui::layout::Rect;
 
-use super::ground::FaceGround;
+use super::ground::{FaceGround, SharedGround, unclear};
 use super::picture::{PictureScale, Pictured, above_legend};
 use super::{beside, values};
-use crate::artwork::{ArtFile, GroundOf};
+use crate::art::lines::Grade;
 use crate::brief::box_values::PanelBox;
+use crate::brief::colour::Colour;
 use crate::desk::mode::Mode;
 use crate::desk::state::State;
 use crate::pictures::Raster;
@@ -18,6 +17,7 @@ use crate::proof::{Proof, panel_alone, png, shapes};
 use crate::report::Drawing;
 use crate::report::drawing::FramePart;
 use crate::setting::Faces;
+use crate::setting::glyphs::GlyphRun;
 use crate::setting::outline::PathStep;
 use crate::units::{Length, Point, Rect as Place};
 
@@ -32,7 +32,11 @@ pub struct FacePicture {
     /// The box whose values are changed.
     in_hand: Option<PanelBox>,
     /// The art behind the copy.
-    art: Option<(Arc<ArtFile>, GroundOf)>,
+    art: Option<SharedGround>,
+    /// Lines in another ink than black, by their numbers.
+    inks: Vec<(usize, [u8; 3])>,
+    /// The words of lines that are not clear on their art.
+    unclear: Vec<(usize, (Length, Length), Grade)>,
 }
 
 /// The faces on the screen, as the panes draw them in cells.
@@ -57,7 +61,18 @@ impl FacePicture {
         let Pictured { drawing, marked, in_hand, ground, .. } = pictured;
         let area = PictureScale::of(drawing, above_legend(area))?.area;
         let art = ground.as_ref().map(FaceGround::shared);
-        Some(Self { area, drawing: (*drawing).clone(), marked: *marked, in_hand: in_hand.clone(), art })
+        let lines = || ground.iter().flat_map(|ground| &ground.lines);
+        let inks = lines().filter(|line| line.colour != Colour::Black).map(|line| (line.line, line.colour.srgb()));
+        let unclear = lines().flat_map(|line| unclear(line).map(|(reach, grade)| (line.line, reach, grade)));
+        Some(Self {
+            area,
+            drawing: (*drawing).clone(),
+            marked: *marked,
+            in_hand: in_hand.clone(),
+            art,
+            inks: inks.collect(),
+            unclear: unclear.collect(),
+        })
     }
 
     /// The face in so many pixels across and down.
@@ -70,7 +85,7 @@ impl FacePicture {
         self.mark(&mut sheet, trim.width / i64::from(width.max(1)));
         let (width, height) = (usize::from(width), usize::from(height));
         let pixels = match &self.art {
-            Some((file, of)) => file.colours(of, self.face(), (width, height)).to_vec(),
+            Some(art) => art.pixels(self.face(), (width, height)),
             None => vec![[255; 3]; width * height],
         };
         let mut raster = Raster { width, height, pixels };
@@ -82,7 +97,8 @@ impl FacePicture {
         self.drawing.rect_of(FramePart::Face).unwrap_or_default()
     }
 
-    /// Marks what is in hand: a pointer before the line of the cursor, and the edges of a box.
+    /// Marks what is in hand, a pointer before the line of the cursor and the edges of a box; and words that are not clear
+    /// on their art: those that are lost by a rule, those that are hard by dashes.
     fn mark(&self, sheet: &mut Sheet<'_>, pixel: Length) {
         let face = self.face();
         let origin = Point { x: sheet.trim.x - face.x, y: sheet.trim.y - face.y };
@@ -90,6 +106,14 @@ impl FacePicture {
             let rect = Place { x: found.rect.x + origin.x, y: found.rect.y + origin.y, ..found.rect };
             let pen = Stroke { ink: Ink::Black, width: pixel * 2, dash: None };
             sheet.marks.push(SheetMark::Drawn(shapes::frame(&rect, Length::ZERO), pen));
+        }
+        self.ink(sheet, origin);
+        for (number, (from, to), grade) in &self.unclear {
+            let Some(line) = self.drawing.lines().find(|line| line.number == *number) else { continue };
+            let y = line.baseline + line.rect.height / 5 + origin.y;
+            let rule = shapes::rule(Point { x: *from + origin.x, y }, Point { x: *to + origin.x, y });
+            let dash = (*grade == Grade::Hard).then_some(pixel * 3);
+            sheet.marks.push(SheetMark::Drawn(rule, Stroke { ink: Ink::Accent, width: pixel * 2, dash }));
         }
         if let Some(line) = self.drawing.lines().find(|line| self.marked == Some(line.number)) {
             let high = (line.rect.height / 3).max(pixel * 3);
@@ -103,6 +127,22 @@ impl FacePicture {
                 PathStep::Close,
             ];
             sheet.marks.push(SheetMark::Tint(pointer, Ink::Black));
+        }
+    }
+
+    /// Gives each line its own ink. What is over keeps the ink of what is over.
+    fn ink(&self, sheet: &mut Sheet<'_>, origin: Point) {
+        for (number, colour) in &self.inks {
+            let line = self.drawing.lines().find(|line| line.number == *number && !line.over);
+            let runs: Vec<GlyphRun> =
+                line.iter().flat_map(|line| &line.runs).map(|run| run.clone().moved(origin)).collect();
+            for mark in &mut sheet.marks {
+                if let SheetMark::Glyphs(run, ink) = mark
+                    && runs.contains(run)
+                {
+                    *ink = Ink::Own(*colour);
+                }
+            }
         }
     }
 }

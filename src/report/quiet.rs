@@ -52,7 +52,7 @@ impl QuietFinding {
     }
 
     /// The quiet room of the face that the blurb stands on; none where that has no art.
-    pub(super) fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Option<Self> {
+    pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Option<Self> {
         report.legibility.as_ref()?;
         let fit = &report.fit;
         let place = fit.places.get(fit.blurb_place)?;
@@ -83,7 +83,7 @@ impl QuietFinding {
 }
 
 /// The margins of the panel that leave a rectangle as its live area.
-fn margins_for(rect: &Rect, face: &Rect) -> Margins {
+pub fn margins_for(rect: &Rect, face: &Rect) -> Margins {
     Margins { head: rect.y, foot: face.foot() - rect.foot(), fore_edge: rect.x, spine: face.right() - rect.right() }
 }
 
