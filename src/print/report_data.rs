@@ -4,6 +4,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::art_data::ArtJson;
 use super::findings_data::FindingsJson;
 use super::json::{SpanJson, rounded};
 use super::level_data::LevelJson;
@@ -38,6 +39,8 @@ pub struct ReportJson {
     terms: TermsJson,
     /// How all that is printed stands in the panel.
     fit: FitJson,
+    /// The art behind the copy.
+    art: ArtJson,
     /// Every limit with the value that is held against it, then what is usual of the measures for which the brief has
     /// no limit.
     limits: Vec<LimitJson>,
@@ -302,6 +305,7 @@ impl ReportJson {
             level: LevelJson::of(&report.level),
             terms: TermsJson::of(report),
             fit: FitJson::of(report),
+            art: ArtJson::of(report),
             limits: limits(report),
             verdict: if report.verdict.is_within() { "within" } else { "outside" },
             outside: report.verdict.outside().map(LimitJson::of).collect(),

@@ -1,5 +1,6 @@
 //! The report as a page of text that can be read aloud line by line.
 
+use super::art;
 use super::findings;
 use super::level;
 use super::sheet::{LABEL, TextPage};
@@ -37,6 +38,7 @@ pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
         level(report, columns),
         terms(report, columns),
         fit(report, columns),
+        art(report, columns),
         setting(report, columns),
         notes(report, page),
     ];
@@ -251,6 +253,13 @@ fn setting(report: &Report, columns: usize) -> String {
         sheet.set_line(label, &visible(&line.text));
         label = "";
     }
+    sheet.text()
+}
+
+/// The section on the art; empty where no face has some.
+fn art(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
+    art::write(&mut sheet, &report.art);
     sheet.text()
 }
 
