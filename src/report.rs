@@ -12,6 +12,7 @@ pub mod verdict;
 pub mod drawing;
 pub mod legibility;
 mod art_facts;
+pub mod quiet;
 pub mod mends;
 pub mod panel;
 mod matching;

@@ -5,21 +5,28 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::art::{colours, says};
+use super::fit_data::LegibilityJson;
 use super::json::rounded;
 use crate::art::facts::{ArtFacts, ArtFinding};
 use crate::report::Report;
+use crate::report::mends::ArtAdvice;
 
 /// The art of a book.
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct ArtJson {
-    /// The picture of each face that has one, the panel's first; none where the brief names no art.
+    /// The picture of each face that has one, the panel's first.
     files: Vec<ArtFileJson>,
+    /// Whether the copy can be read on it; left out where no copy stands on art.
+    #[serde(flatten)]
+    copy: Option<LegibilityJson>,
 }
 
 impl ArtJson {
-    pub(super) fn of(report: &Report) -> Self {
-        Self { files: report.art.iter().map(ArtFileJson::of).collect() }
+    /// The art of a report, with what was tried for the lines on it; none where no face has art.
+    pub(super) fn of(report: &Report, advice: &ArtAdvice) -> Option<Self> {
+        let files: Vec<ArtFileJson> = report.art.iter().map(ArtFileJson::of).collect();
+        (!files.is_empty()).then(|| Self { files, copy: LegibilityJson::of(report, advice) })
     }
 }
 

@@ -5,8 +5,8 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::compare::{ComparisonPage, sort_of};
+use super::fit_data::PlaceJson;
 use super::json::{Style, rounded, written};
-use super::places_data::PlaceJson;
 use super::report_data::{EstimateJson, LimitJson, MissingStyleJson};
 use super::unread_data::UnreadJson;
 use super::visible::visible;

@@ -5,16 +5,16 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::art_data::ArtJson;
-use super::findings_data::FindingsJson;
+use super::fit_data::{FindingsJson, PlaceJson, SpineJson};
 use super::json::{SpanJson, rounded};
 use super::level_data::LevelJson;
-use super::places_data::{PlaceJson, SpineJson};
 use super::words::style_name;
 use crate::brief::limits::Range;
 use crate::brief::typography::StandIn;
 use crate::draft::Span;
 use crate::report::Report;
 use crate::report::fit::{Fit, FitLine, MissingStyle, StoodIn};
+use crate::report::mends::ArtAdvice;
 use crate::report::verdict::{AgainstUsual, Check, Subject};
 use crate::setting::stretch::MOST_OFF;
 use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
@@ -39,8 +39,6 @@ pub struct ReportJson {
     terms: TermsJson,
     /// How all that is printed stands in the panel.
     fit: FitJson,
-    /// The art behind the copy.
-    art: ArtJson,
     /// Every limit with the value that is held against it, then what is usual of the measures for which the brief has
     /// no limit.
     limits: Vec<LimitJson>,
@@ -53,6 +51,9 @@ pub struct ReportJson {
     notes: Vec<NoteJson>,
     /// What should be known of the panel, such as a box for a barcode that is too small for one.
     panel_notes: Vec<String>,
+    /// The art behind the copy, and whether the copy can be read on it; left out where the brief names no art.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    art: Option<ArtJson>,
 }
 
 /// Where the report's material came from.
@@ -265,7 +266,7 @@ struct LineJson {
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct LimitJson {
     /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide`, `spine_title`
-    /// (points that the title is too long, or its letters too high) or `missing_letters`.
+    /// (points that the title is too long, or its letters too high), `missing_letters` or, on art, `lines_lost`.
     limit: &'static str,
     /// Which term or wording.
     wording: Option<String>,
@@ -296,8 +297,8 @@ struct NoteJson {
 }
 
 impl ReportJson {
-    /// The report on the draft at `path`, measured by the brief at `brief`.
-    pub fn of(report: &Report, path: &str, brief: &str) -> Self {
+    /// The report on the draft at `path`, measured by the brief at `brief`, with what was tried for its lines on art.
+    pub fn of(report: &Report, advice: &ArtAdvice, path: &str, brief: &str) -> Self {
         Self {
             schema: SCHEMA,
             draft: DraftJson { path: path.to_owned(), brief: brief.to_owned() },
@@ -305,7 +306,6 @@ impl ReportJson {
             level: LevelJson::of(&report.level),
             terms: TermsJson::of(report),
             fit: FitJson::of(report),
-            art: ArtJson::of(report),
             limits: limits(report),
             verdict: if report.verdict.is_within() { "within" } else { "outside" },
             outside: report.verdict.outside().map(LimitJson::of).collect(),
@@ -315,6 +315,7 @@ impl ReportJson {
                 .map(|note| NoteJson { note: note.text.clone(), span: note.span.into() })
                 .collect(),
             panel_notes: report.panel_notes.clone(),
+            art: ArtJson::of(report, advice),
         }
     }
 }

@@ -4,9 +4,8 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::findings_data::FindingsJson;
+use super::fit_data::{FindingsJson, SpineJson};
 use super::json::{Style, written};
-use super::places_data::SpineJson;
 use super::report_data::{EstimateJson, MissingStyleJson};
 use crate::report::places::FitPlace;
 use crate::report::sizes::{Priced, SizeRow, SizedPlace, Sizes};

@@ -2,6 +2,7 @@
 
 use super::art;
 use super::findings;
+use super::legibility;
 use super::level;
 use super::sheet::{LABEL, TextPage};
 use super::visible::visible;
@@ -10,6 +11,7 @@ use crate::brief::limits::Measure;
 use crate::draft::{LinePlaces, Note};
 use crate::level::{Formula, lacks_dictionary};
 use crate::report::Report;
+use crate::report::mends::ArtAdvice;
 use crate::terms::coverage::CoveredTerm;
 use crate::text::rules::RULES;
 use crate::units::trimmed;
@@ -25,12 +27,15 @@ pub struct ReportPage<'a> {
     pub source: &'a str,
     /// The width of the page, in columns.
     pub columns: usize,
+    /// What was tried for lines on art.
+    pub advice: &'a ArtAdvice,
 }
 
 /// The report as text, ending with a line ending: every section that has something to say, and an empty line after
 /// each.
 pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
     let columns = page.columns;
+    let [ink, quiet] = legibility::sections(report.legibility.as_ref(), page.advice, columns);
     let sections = [
         head(page),
         verdict(report, columns),
@@ -39,6 +44,8 @@ pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
         terms(report, columns),
         fit(report, columns),
         art(report, columns),
+        ink,
+        quiet,
         setting(report, columns),
         notes(report, page),
     ];

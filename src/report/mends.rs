@@ -7,6 +7,7 @@
 use super::Report;
 use super::fit::Fit;
 use super::legibility::Legibility;
+use super::quiet::QuietFinding;
 use crate::art::lines::{CLEAR_STAND_OUT, Grade, InkedLine, LARGE_BOLD_POINTS, LARGE_CONTRAST, LARGE_POINTS};
 use crate::art::mends::{Reach, least_tint, nearest_place};
 use crate::art::on_art::{JudgedLine, PlaceGround, ink_light, place_grounds};
@@ -65,6 +66,27 @@ pub enum VainMend {
     Larger,
 }
 
+/// What an author can do about copy on art: found by setting it again many times, and so only when it is asked for.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ArtAdvice {
+    /// The mends of every place that has lines that are not clear.
+    pub mends: Vec<PlaceMends>,
+    /// Quiet room on the face that the blurb stands on; none where that has no art.
+    pub quiet: Option<QuietFinding>,
+}
+
+impl ArtAdvice {
+    /// Tries everything; nothing where no copy stands on art.
+    pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
+        let Some(art) = &report.legibility else { return Self::default() };
+        let fit = &report.fit;
+        let grounds = place_grounds(brief, fit.places.iter().map(|place| (place.name.as_str(), place.face)));
+        let trial = MendTrial { draft, brief, faces, fit, grounds };
+        let mends = (0..fit.places.len()).filter_map(|place| trial.of_place(place, art)).collect();
+        Self { mends, quiet: QuietFinding::of(report, draft, brief, faces) }
+    }
+}
+
 /// What all mends are tried on.
 struct MendTrial<'a> {
     draft: &'a Draft,
@@ -72,14 +94,6 @@ struct MendTrial<'a> {
     faces: &'a Faces,
     fit: &'a Fit,
     grounds: Vec<Option<PlaceGround>>,
-}
-
-/// The mends of every place that has lines that are not clear.
-pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Vec<PlaceMends> {
-    let (Some(art), fit) = (&report.legibility, &report.fit) else { return Vec::new() };
-    let grounds = place_grounds(brief, fit.places.iter().map(|place| (place.name.as_str(), place.face)));
-    let trial = MendTrial { draft, brief, faces, fit, grounds };
-    (0..fit.places.len()).filter_map(|place| trial.of_place(place, art)).collect()
 }
 
 impl MendTrial<'_> {
