@@ -237,7 +237,7 @@ struct JudgedLineJson {
     fine_stroke_pt: Option<f64>,
 }
 
-/// Words side by side that are not clear for one reason.
+/// Words side by side that are not clear.
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 struct StretchJson {
@@ -247,9 +247,9 @@ struct StretchJson {
     to: usize,
     /// The words.
     words: String,
-    /// `hard` or `lost`.
+    /// `hard` or `lost`: the worst of the words.
     grade: &'static str,
-    /// `faint` where the ink is too near to the art's lightness, `busy` where the art is too uneven.
+    /// `faint` where the ink is too near to the art's lightness, `busy` where the art is too uneven: of the worst word.
     why: &'static str,
     /// The least stand-out ratio of a word.
     stand_out: f64,

@@ -13,7 +13,7 @@ use crate::report::quiet::{QuietFinding, TriedRoom};
 use crate::units::nouns::agrees;
 use crate::units::{Length, Point, Rect, trimmed};
 
-/// How many stretches are told one by one.
+/// How many lines are told one by one.
 const MOST_TOLD: usize = 12;
 /// How many specks are told one by one.
 const MOST_SPECKS: usize = 3;
@@ -35,17 +35,17 @@ fn ink(art: &Legibility, advice: &ArtAdvice, columns: usize) -> String {
     if art.lines.is_empty() {
         sheet.labelled(label, "no line stands on the art");
     }
-    let stretches: Vec<_> = art.not_clear().flat_map(|line| stretches(line)).collect();
-    for sentence in stretches.iter().take(MOST_TOLD) {
+    let not_clear: Vec<String> = art.not_clear().filter_map(not_clear).collect();
+    for sentence in not_clear.iter().take(MOST_TOLD) {
         sheet.item(sentence);
     }
-    if stretches.len() > MOST_TOLD {
-        sheet.item(&format!("and {}", counted(stretches.len() - MOST_TOLD, "more stretch")));
+    if not_clear.len() > MOST_TOLD {
+        sheet.item(&format!("and {}", counted(not_clear.len() - MOST_TOLD, "more line")));
     }
     for place in &advice.mends {
         mends(&mut sheet, place);
     }
-    if !stretches.is_empty() {
+    if !not_clear.is_empty() {
         sheet.labelled(
             "",
             "Stand-out is this program's own measure: how far ink is from the art's lightness, in spreads of it; 6 and 3 \
@@ -80,22 +80,26 @@ fn grades(lines: &[&JudgedLine]) -> String {
     told
 }
 
-/// A sentence for each stretch of a line that is not clear.
-fn stretches(line: &JudgedLine) -> impl Iterator<Item = String> + '_ {
-    line.judgement.stretches.iter().zip(&line.words).map(|(stretch, words)| {
-        let Stretch { grade, cause, stand_out, contrast, .. } = stretch;
-        format!(
-            "line {} is {} at \"{}\", {}: stand-out {} of {}, contrast {}:1 of {}:1",
-            line.line + 1,
-            grade.name(),
-            visible(words),
-            cause.name(),
-            floored(*stand_out),
-            trimmed(CLEAR_STAND_OUT, 1),
-            floored(*contrast),
-            trimmed(contrast_wanted(line.letters.is_large), 1)
-        )
-    })
+/// A sentence on a line that is not clear, with the words of its worst stretch; none of a line that is.
+fn not_clear(line: &JudgedLine) -> Option<String> {
+    let stretches = line.judgement.stretches.iter().zip(&line.words);
+    let (worst, words) = stretches.min_by(|(one, _), (other, _)| {
+        (other.grade.cmp(&one.grade)).then(one.stand_out.total_cmp(&other.stand_out))
+    })?;
+    let Stretch { grade, cause, stand_out, contrast, .. } = worst;
+    let others = line.words.len() - 1;
+    let others = if others == 0 { String::new() } else { format!(" and in {}", counted(others, "other place")) };
+    Some(format!(
+        "line {} is {} at \"{}\"{others}, {}: stand-out {} of {}, contrast {}:1 of {}:1",
+        line.line + 1,
+        grade.name(),
+        visible(words),
+        cause.name(),
+        floored(*stand_out),
+        trimmed(CLEAR_STAND_OUT, 1),
+        floored(*contrast),
+        trimmed(contrast_wanted(line.letters.is_large), 1)
+    ))
 }
 
 /// A ratio to a tenth, rounded down, so that none that is too low is told as one that does.
