@@ -7,6 +7,8 @@ pub mod visible;
 mod sheet;
 pub mod words;
 pub mod json;
+mod art;
+mod art_data;
 mod findings;
 mod fit_data;
 mod legibility;

@@ -4,7 +4,8 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::fit_data::{FindingsJson, LegibilityJson, PlaceJson, SpineJson};
+use super::art_data::ArtJson;
+use super::fit_data::{FindingsJson, PlaceJson, SpineJson};
 use super::json::{SpanJson, rounded};
 use super::level_data::LevelJson;
 use super::words::style_name;
@@ -50,9 +51,9 @@ pub struct ReportJson {
     notes: Vec<NoteJson>,
     /// What should be known of the panel, such as a box for a barcode that is too small for one.
     panel_notes: Vec<String>,
-    /// Whether the copy can be read on its art; left out where no copy stands on art.
+    /// The art behind the copy, and whether the copy can be read on it; left out where the brief names no art.
     #[serde(skip_serializing_if = "Option::is_none")]
-    art: Option<LegibilityJson>,
+    art: Option<ArtJson>,
 }
 
 /// Where the report's material came from.
@@ -315,7 +316,7 @@ impl ReportJson {
                 .map(|note| NoteJson { note: note.text.clone(), span: note.span.into() })
                 .collect(),
             panel_notes: report.panel_notes.clone(),
-            art: LegibilityJson::of(report, advice),
+            art: ArtJson::of(report, advice),
         }
     }
 }

@@ -1,5 +1,6 @@
 //! The report as a page of text that can be read aloud line by line.
 
+use super::art;
 use super::findings;
 use super::legibility;
 use super::level;
@@ -42,6 +43,7 @@ pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
         level(report, columns),
         terms(report, columns),
         fit(report, columns),
+        art(report, columns),
         ink,
         quiet,
         setting(report, columns),
@@ -258,6 +260,13 @@ fn setting(report: &Report, columns: usize) -> String {
         sheet.set_line(label, &visible(&line.text));
         label = "";
     }
+    sheet.text()
+}
+
+/// The section on the art; empty where no face has some.
+fn art(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
+    art::write(&mut sheet, &report.art);
     sheet.text()
 }
 
