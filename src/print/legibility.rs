@@ -83,9 +83,8 @@ fn grades(lines: &[&JudgedLine]) -> String {
 /// A sentence on a line that is not clear, with the words of its worst stretch; none of a line that is.
 fn not_clear(line: &JudgedLine) -> Option<String> {
     let stretches = line.judgement.stretches.iter().zip(&line.words);
-    let (worst, words) = stretches.min_by(|(one, _), (other, _)| {
-        (other.grade.cmp(&one.grade)).then(one.stand_out.total_cmp(&other.stand_out))
-    })?;
+    let (worst, words) = stretches
+        .min_by(|(one, _), (other, _)| (other.grade.cmp(&one.grade)).then(one.stand_out.total_cmp(&other.stand_out)))?;
     let Stretch { grade, cause, stand_out, contrast, .. } = worst;
     let others = line.words.len() - 1;
     let others = if others == 0 { String::new() } else { format!(" and in {}", counted(others, "other place")) };

@@ -41,16 +41,7 @@ pub struct TriedRoom {
     pub takes: Option<Size>,
     /// Whether the copy fits there at its size, with every line clear.
     pub fits: bool,
-    /// The largest rectangle in another whose edges are whole tenths of a millimetre, as they are told.
-fn within_tenths(rect: &Rect) -> Rect {
-    let tenth = Length::mm(0.1);
-    let up = |length: Length| tenth * (length.or_zero() + tenth - Length::TOLERANCE).count_of(tenth) as i64;
-    let down = |length: Length| tenth * length.count_of(tenth) as i64;
-    let (x, y) = (up(rect.x), up(rect.y));
-    Rect { x, y, width: (down(rect.right()) - x).or_zero(), height: (down(rect.foot()) - y).or_zero() }
-}
-
-/// The margins of the panel that leave this room as its live area; none where the copy stands in a place.
+    /// The margins of the panel that leave this room as its live area; none where the copy stands in a place.
     pub margins: Option<Margins>,
 }
 
@@ -90,6 +81,15 @@ impl QuietFinding {
         let name = own.map(|own| own.name.clone());
         Some(Self { face: place.face, ink, place: name, rooms: rooms.map(tried).collect() })
     }
+}
+
+/// The largest rectangle in another whose edges are whole tenths of a millimetre, as they are told.
+fn within_tenths(rect: &Rect) -> Rect {
+    let tenth = Length::mm(0.1);
+    let up = |length: Length| tenth * (length.or_zero() + tenth - Length::TOLERANCE * 2).count_of(tenth) as i64;
+    let down = |length: Length| tenth * length.count_of(tenth) as i64;
+    let (x, y) = (up(rect.x), up(rect.y));
+    Rect { x, y, width: (down(rect.right()) - x).or_zero(), height: (down(rect.foot()) - y).or_zero() }
 }
 
 /// The margins of the panel that leave a rectangle as its live area.
