@@ -69,34 +69,43 @@ pub(super) fn on_art(art: Option<&Legibility>, advice: &ArtAdvice, columns: usiz
 /// The section on ink: how many lines are clear in each, what is not, and what would mend it.
 fn ink(art: &Legibility, advice: &ArtAdvice, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
-    let mut label = "Ink";
-    for (colour, lines) in by_ink(&art.lines) {
-        sheet.labelled(label, &format!("{colour}: {}", grades(&lines)));
-        label = "";
+    let labels = std::iter::once("Ink").chain(std::iter::repeat(""));
+    for (sentence, label) in inks(art).iter().zip(labels) {
+        sheet.labelled(label, sentence);
     }
-    if art.lines.is_empty() {
-        sheet.labelled(label, "no line stands on the art");
+    for sentence in lines_not_clear(art) {
+        sheet.item(&sentence);
     }
-    let not_clear: Vec<String> = art.not_clear().filter_map(not_clear).collect();
-    for sentence in not_clear.iter().take(MOST_TOLD) {
-        sheet.item(sentence);
+    for sentence in advice.mends.iter().flat_map(mends) {
+        sheet.labelled("", &sentence);
     }
-    if not_clear.len() > MOST_TOLD {
-        sheet.item(&format!("and {}", counted(not_clear.len() - MOST_TOLD, "more line")));
-    }
-    for place in &advice.mends {
-        mends(&mut sheet, place);
-    }
-    if !not_clear.is_empty() {
-        sheet.labelled(
-            "",
-            "Stand-out is this program's own measure: how far ink is from the art's lightness, in spreads of it; 6 and 3 \
-             were found with a program that reads pictures, not with readers. The contrast ratio is that of WCAG 2.2, \
-             4.5:1, or 3:1 for large type. The inks are a screen's estimate, but for black.",
-        );
+    if art.not_clear().next().is_some() {
+        sheet.labelled("", WHOSE_FIGURES);
     }
     sheet.text()
 }
+
+/// How many lines of each ink have which grade, a sentence each.
+pub(super) fn inks(art: &Legibility) -> Vec<String> {
+    let told = |(colour, lines): (Colour, Vec<&JudgedLine>)| format!("{colour}: {}", grades(&lines));
+    let all: Vec<String> = by_ink(&art.lines).into_iter().map(told).collect();
+    if all.is_empty() { vec!["no line stands on the art".to_owned()] } else { all }
+}
+
+/// A sentence for each of the first lines that are not clear, and how many more there are.
+pub(super) fn lines_not_clear(art: &Legibility) -> Vec<String> {
+    let mut told: Vec<String> = art.not_clear().filter_map(not_clear).collect();
+    let more = told.len().saturating_sub(MOST_TOLD);
+    told.truncate(MOST_TOLD);
+    told.extend((more > 0).then(|| format!("and {}", counted(more, "more line"))));
+    told
+}
+
+/// Whose the figures are, below them.
+const WHOSE_FIGURES: &str = "Stand-out is this program's own measure: how far ink is from the art's lightness, in spreads \
+                             of it; 6 and 3 were found with a program that reads pictures, not with readers. The contrast \
+                             ratio is that of WCAG 2.2, 4.5:1, or 3:1 for large type. Inks are a screen's estimate, but \
+                             for black.";
 
 /// The lines of each ink, in the order in which the inks first stand in the copy.
 fn by_ink(lines: &[JudgedLine]) -> Vec<(Colour, Vec<&JudgedLine>)> {
@@ -149,20 +158,19 @@ fn floored(ratio: f64) -> String {
 }
 
 /// What makes every line of a place clear, and what does not.
-fn mends(sheet: &mut TextPage, place: &PlaceMends) {
+pub(super) fn mends(place: &PlaceMends) -> Vec<String> {
     let of = place.name.as_ref().map_or_else(String::new, |name| format!(" in \"{}\"", visible(name)));
     let helps: Vec<String> = place.helps.iter().map(mend).collect();
     let in_vain: Vec<String> = place.in_vain.iter().map(vain).collect();
-    match helps.len() {
-        0 => sheet.labelled("", &format!("nothing that was tried makes every line{of} clear")),
-        1 => sheet.labelled("", &format!("this makes every line{of} clear: {}", joined(helps))),
-        _ => sheet.labelled("", &format!("each of these makes every line{of} clear: {}", helps.join("; "))),
-    }
-    if !in_vain.is_empty() && !place.helps.is_empty() {
-        sheet.labelled("", &format!("{} {} not", joined(in_vain.clone()), agrees(in_vain.len(), "does", "do")));
-    } else if !in_vain.is_empty() {
-        sheet.labelled("", &format!("tried: {}", joined(in_vain)));
-    }
+    let does = agrees(in_vain.len(), "does", "do");
+    let (helped, failed) = (helps.len(), joined(in_vain));
+    let mut told = vec![match helped {
+        0 => format!("nothing that was tried makes every line{of} clear: {failed}"),
+        1 => format!("this makes every line{of} clear: {}", joined(helps)),
+        _ => format!("each of these makes every line{of} clear: {}", helps.join("; ")),
+    }];
+    told.extend((helped > 0 && !failed.is_empty()).then(|| format!("{failed} {does} not")));
+    told
 }
 
 fn mend(mend: &Mend) -> String {
