@@ -114,7 +114,8 @@ impl Assessment {
         // The report has the setting that it was cast off from, so nothing is set twice.
         let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
         let setting = Setting { lines, places: report.fit.set_places.clone() };
-        let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
+        let art = report.legibility.as_ref().map_or(&[][..], |art| &art.lines);
+        let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, art, brief };
         let queries = queries::find(&reading, &mut memory.queries);
         Self { report, drawings, queries }
     }

@@ -19,6 +19,7 @@ mod growth;
 mod house;
 mod ink;
 mod laws;
+mod legibility;
 mod nothing_lost;
 mod outlines;
 mod places;

@@ -14,10 +14,10 @@ use crate::brief::art::Tint;
 use crate::brief::colour::Colour;
 use crate::brief::panel::FaceLayout;
 use crate::brief::place::CoverFace;
-use crate::setting::ShapedCopy;
 use crate::setting::glyphs;
 use crate::setting::hairline::hairline;
 use crate::setting::lines::SetLine;
+use crate::setting::{Rooms, ShapedCopy};
 use crate::units::Length;
 
 /// The thinnest stroke that stays open in ink when letters are left out of a dark ground (SWOP, 11th edition: seven
@@ -112,6 +112,11 @@ pub fn place_grounds<'p>(
         Some(PlaceGround { face, name: name.to_owned(), bare, behind, tint })
     };
     places.map(ground).collect()
+}
+
+/// The art behind each place of copy.
+pub fn grounds_of(brief: &Brief, rooms: &Rooms) -> Vec<Option<PlaceGround>> {
+    place_grounds(brief, rooms.places().iter().map(|place| (place.name.as_str(), place.face)))
 }
 
 /// A tint as it is judged.

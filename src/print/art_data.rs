@@ -26,7 +26,7 @@ impl ArtJson {
     /// The art of a report, with what was tried for the lines on it; none where no face has art.
     pub(super) fn of(report: &Report, advice: &ArtAdvice) -> Option<Self> {
         let files: Vec<ArtFileJson> = report.art.iter().map(ArtFileJson::of).collect();
-        (!files.is_empty()).then(|| Self { files, copy: LegibilityJson::of(report, advice) })
+        (!files.is_empty()).then(|| Self { files, copy: LegibilityJson::of_report(report, advice) })
     }
 }
 

@@ -2,7 +2,6 @@
 
 use super::art;
 use super::findings;
-use super::legibility;
 use super::level;
 use super::sheet::{LABEL, TextPage};
 use super::visible::visible;
@@ -35,7 +34,7 @@ pub struct ReportPage<'a> {
 /// each.
 pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
     let columns = page.columns;
-    let [ink, quiet] = legibility::sections(report.legibility.as_ref(), page.advice, columns);
+    let [ink, quiet] = findings::on_art(report.legibility.as_ref(), page.advice, columns);
     let sections = [
         head(page),
         verdict(report, columns),
