@@ -11,6 +11,7 @@ pub mod levels;
 pub mod verdict;
 pub mod drawing;
 pub mod legibility;
+mod art_facts;
 pub mod quiet;
 pub mod mends;
 pub mod panel;
@@ -26,6 +27,7 @@ pub mod plan;
 pub mod tighten;
 pub mod terms;
 
+use crate::art::facts::ArtFacts;
 use crate::brief::Brief;
 use crate::brief::place::CoverFace;
 use crate::draft::{Draft, Note};
@@ -54,6 +56,8 @@ pub struct Report {
     pub coverage: Coverage,
     /// How the copy stands in the panel.
     pub fit: Fit,
+    /// The art of every face that has some.
+    pub art: Vec<ArtFacts>,
     /// Whether the copy can be read on its art; none where no copy stands on art.
     pub legibility: Option<Legibility>,
     /// Every limit with the value that is held against it.
@@ -131,12 +135,14 @@ fn report_on(
     // Set all that is printed, and cast it off.
     let fit = Fit::of_copy(draft, (copy, &WordsAndLetters::of_blocks(draft, &mut memory.counts)), brief, faces);
     let legibility = Legibility::of(&fit, copy, brief);
-    let verdict = Verdict::of(brief, &length, &level, &coverage, (&fit, legibility.as_ref()));
+    let art = art_facts::of(brief, &fit);
+    let verdict = Verdict::of(brief, &length, &level, &coverage, (&fit, &art, legibility.as_ref()));
     Report {
         length,
         level,
         coverage,
         fit,
+        art,
         legibility,
         verdict,
         notes: draft.notes.clone(),

@@ -72,14 +72,14 @@ pub enum Cause {
     Busy,
 }
 
-/// Words side by side that are hard or lost for one cause.
+/// Words side by side that are not clear.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stretch {
     /// The bytes of the printed line.
     pub text: Range<usize>,
-    /// How well the words can be read.
+    /// The worst grade of a word.
     pub grade: Grade,
-    /// Why not with ease.
+    /// Why the word with the least stand-out ratio among those of that grade cannot be read with ease.
     pub cause: Cause,
     /// The least stand-out ratio of a word.
     pub stand_out: f64,
@@ -244,9 +244,13 @@ pub fn judged(line: &LineLetters, ink: &InkLight, ground: &Ground) -> LineJudgem
             continue;
         }
         let cause = cause(&light, ink, line.is_large);
-        match judgement.stretches.last_mut().filter(|last| goes_on && (last.grade, last.cause) == (grade, cause)) {
+        match judgement.stretches.last_mut().filter(|_| goes_on) {
             Some(last) => {
+                if (grade, -stand_out) > (last.grade, -last.stand_out) {
+                    last.cause = cause;
+                }
                 last.text.end = word.text.end;
+                last.grade = last.grade.max(grade);
                 last.stand_out = last.stand_out.min(stand_out);
                 last.contrast = last.contrast.min(contrast);
             }

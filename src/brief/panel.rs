@@ -10,6 +10,9 @@ use super::place::{CoverFace, FileShape, Place, Shape};
 use super::typography::BlockType;
 use crate::units::{Length, Rect, Size};
 
+/// A margin that any printer's cut leaves alone. Common practice.
+const SAFE_INCHES: f64 = 0.5;
+
 /// The panel and its keep-outs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Panel {
@@ -119,6 +122,16 @@ impl FaceLayout<'_> {
     pub fn ink_of(&self, place: Option<&Place>, set: &BlockType) -> Colour {
         let given = place.and_then(|place| place.ink).or(self.ink).filter(|_| !set.own_ink);
         given.unwrap_or(set.ink)
+    }
+
+    /// Where copy might stand if the brief's margins were others: the face less its margins, or less half an inch on the
+    /// sides where they are wider. Common practice: nearer to an edge no copy is safe from the cut.
+    pub fn safe_area(&self) -> Rect {
+        let most = Length::inches(SAFE_INCHES);
+        let (face, live) = (self.edges, self.live);
+        let (x, y) = (live.x.min(face.x + most), live.y.min(face.y + most));
+        let (right, foot) = (live.right().max(face.right() - most), live.foot().max(face.foot() - most));
+        Rect { x, y, width: right - x, height: foot - y }
     }
 
     /// The tint behind copy in a place; none is the live area. That of the place goes before that of the face.

@@ -8,11 +8,11 @@ use serde::Serialize;
 use super::json::rounded;
 use crate::art::lines::{Grade, Stretch};
 use crate::art::on_art::JudgedLine;
-use crate::report::Report;
 use crate::report::fit::Findings;
 use crate::report::mends::{ArtAdvice, Mend, PlaceMends, VainMend};
 use crate::report::places::FitPlace;
 use crate::report::quiet::{QuietFinding, TriedRoom};
+use crate::report::{Legibility, Report};
 use crate::setting::SpineTitle;
 use crate::setting::findings::{Runt, Uneven};
 use crate::units::{Length as Distance, Rect};
@@ -237,7 +237,7 @@ struct JudgedLineJson {
     fine_stroke_pt: Option<f64>,
 }
 
-/// Words side by side that are not clear for one reason.
+/// Words side by side that are not clear.
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 struct StretchJson {
@@ -247,9 +247,9 @@ struct StretchJson {
     to: usize,
     /// The words.
     words: String,
-    /// `hard` or `lost`.
+    /// `hard` or `lost`: the worst of the words.
     grade: &'static str,
-    /// `faint` where the ink is too near to the art's lightness, `busy` where the art is too uneven.
+    /// `faint` where the ink is too near to the art's lightness, `busy` where the art is too uneven: of the worst word.
     why: &'static str,
     /// The least stand-out ratio of a word.
     stand_out: f64,
@@ -324,27 +324,28 @@ struct SpeckJson {
 }
 
 impl LegibilityJson {
-    /// The lines of a report, with what was tried for them; none where no copy stands on art.
-    pub(super) fn of(report: &Report, advice: &ArtAdvice) -> Option<Self> {
-        let art = report.legibility.as_ref()?;
-        Some(Self {
+    /// Judged lines, with what was tried for them; `text` gives the words of a set line by its number.
+    pub(super) fn of<'t>(art: &Legibility, advice: &ArtAdvice, text: impl Fn(usize) -> &'t str) -> Self {
+        let rooms = advice.quiet.iter().flat_map(|quiet| quiet.rooms.iter().map(|room| QuietJson::of(room, quiet)));
+        Self {
             clear: art.count(Grade::Clear),
             hard: art.count(Grade::Hard),
             lost: art.count(Grade::Lost),
-            lines: art.lines.iter().map(|line| JudgedLineJson::of(line, report)).collect(),
+            lines: art.lines.iter().map(|line| JudgedLineJson::of(line, text(line.line))).collect(),
             mends: advice.mends.iter().map(PlaceMendsJson::of).collect(),
-            quiet: advice
-                .quiet
-                .iter()
-                .flat_map(|quiet| quiet.rooms.iter().map(|it| QuietJson::of(it, quiet)))
-                .collect(),
-        })
+            quiet: rooms.collect(),
+        }
+    }
+
+    /// The judged lines of a report; none where no copy stands on art.
+    pub(super) fn of_report(report: &Report, advice: &ArtAdvice) -> Option<Self> {
+        let text = |line: usize| report.fit.lines.get(line).map_or("", |line| line.text.as_str());
+        Some(Self::of(report.legibility.as_ref()?, advice, text))
     }
 }
 
 impl JudgedLineJson {
-    fn of(line: &JudgedLine, report: &Report) -> Self {
-        let text = report.fit.lines.get(line.line).map_or("", |line| line.text.as_str());
+    fn of(line: &JudgedLine, text: &str) -> Self {
         let mut behind = 0;
         let mut stretch = |(stretch, words): (&Stretch, &String)| {
             let from = text.get(behind..).and_then(|rest| rest.find(words.as_str())).map_or(behind, |at| behind + at);

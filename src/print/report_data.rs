@@ -1,11 +1,13 @@
-//! The report on one draft as JSON.
+//! The report on one draft as JSON, and what stands in its place where a draft could not be read, so that a script sees
+//! as many objects as drafts.
 
 #[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::fit_data::{FindingsJson, LegibilityJson, PlaceJson, SpineJson};
-use super::json::{SpanJson, rounded};
+use super::art_data::ArtJson;
+use super::fit_data::{FindingsJson, PlaceJson, SpineJson};
+use super::json::{SpanJson, Style, rounded, written};
 use super::level_data::LevelJson;
 use super::words::style_name;
 use crate::brief::limits::Range;
@@ -21,6 +23,8 @@ use crate::units::Length as Distance;
 
 /// The name of the present form.
 pub(super) const SCHEMA: &str = "blurbwright-report-1";
+/// The name of the present form of what stands in the place of a draft that could not be read.
+pub(super) const UNREAD_SCHEMA: &str = "blurbwright-unread-1";
 
 /// The report on one draft.
 #[derive(Debug, Serialize)]
@@ -50,9 +54,33 @@ pub struct ReportJson {
     notes: Vec<NoteJson>,
     /// What should be known of the panel, such as a box for a barcode that is too small for one.
     panel_notes: Vec<String>,
-    /// Whether the copy can be read on its art; left out where no copy stands on art.
+    /// The art behind the copy, and whether the copy can be read on it; left out where the brief names no art.
     #[serde(skip_serializing_if = "Option::is_none")]
-    art: Option<LegibilityJson>,
+    art: Option<ArtJson>,
+}
+
+/// A draft, or a book without one, that could not be read or understood.
+#[derive(Debug, Clone, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+pub struct UnreadJson {
+    /// The name of this form: `blurbwright-unread-1`.
+    schema: &'static str,
+    /// The file as it was named, or the book's folder; `-` for standard input.
+    path: String,
+    /// What went wrong and what to do, as it is told on standard error.
+    message: String,
+}
+
+impl UnreadJson {
+    /// What is told of a file.
+    pub fn of(path: &str, message: &str) -> Self {
+        Self { schema: UNREAD_SCHEMA, path: path.to_owned(), message: message.to_owned() }
+    }
+
+    /// The object as text, without a line ending after it.
+    pub fn written(&self, style: Style) -> String {
+        written(self, style)
+    }
 }
 
 /// Where the report's material came from.
@@ -315,7 +343,7 @@ impl ReportJson {
                 .map(|note| NoteJson { note: note.text.clone(), span: note.span.into() })
                 .collect(),
             panel_notes: report.panel_notes.clone(),
-            art: LegibilityJson::of(report, advice),
+            art: ArtJson::of(report, advice),
         }
     }
 }

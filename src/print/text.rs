@@ -1,7 +1,7 @@
 //! The report as a page of text that can be read aloud line by line.
 
+use super::art;
 use super::findings;
-use super::legibility;
 use super::level;
 use super::sheet::{LABEL, TextPage};
 use super::visible::visible;
@@ -34,7 +34,7 @@ pub struct ReportPage<'a> {
 /// each.
 pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
     let columns = page.columns;
-    let [ink, quiet] = legibility::sections(report.legibility.as_ref(), page.advice, columns);
+    let [ink, quiet] = findings::on_art(report.legibility.as_ref(), page.advice, columns);
     let sections = [
         head(page),
         verdict(report, columns),
@@ -42,6 +42,7 @@ pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
         level(report, columns),
         terms(report, columns),
         fit(report, columns),
+        art(report, columns),
         ink,
         quiet,
         setting(report, columns),
@@ -258,6 +259,13 @@ fn setting(report: &Report, columns: usize) -> String {
         sheet.set_line(label, &visible(&line.text));
         label = "";
     }
+    sheet.text()
+}
+
+/// The section on the art; empty where no face has some.
+fn art(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
+    art::write(&mut sheet, &report.art);
     sheet.text()
 }
 

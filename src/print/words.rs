@@ -115,6 +115,10 @@ pub fn told(check: &Check, report: &Report) -> String {
                 agrees(lost, "is", "are")
             )
         }
+        Subject::ArtPixels => format!(
+            "the art has {value} pixels to the inch where it is printed, so that they will be seen; {} are the least",
+            trimmed(range.from.unwrap_or_default(), 0)
+        ),
         Subject::MissingLetters => {
             format!("no font at hand has a letter for {}", letters(&report.fit.missing))
         }

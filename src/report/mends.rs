@@ -143,10 +143,10 @@ impl MendTrial<'_> {
         let boxes = self.boxes(place);
         let boxed =
             own.map(|own| own.bounds).or_else(|| boxes.iter().copied().reduce(|all, line| all.around(&line)))?;
-        let mut reach = Reach::within(&boxed, &face.live)?;
+        let mut reach = Reach::within(&boxed, &face.safe_area())?;
         if own.is_none() {
-            // Copy of the live area is moved by the margin on its own side alone.
-            (reach.least, reach.most.x) = (Point::default(), Length::ZERO);
+            // Copy of the live area is moved by the margin at the head alone.
+            (reach.least.x, reach.most.x) = (Length::ZERO, Length::ZERO);
             if self.brief.typography.stack != Stack::Head {
                 return None;
             }

@@ -12,7 +12,7 @@ use crate::brief::panel::Margins;
 use crate::brief::place::CoverFace;
 use crate::draft::{BlockKind, Draft};
 use crate::setting::{Faces, SettingMemory, ShapedCopy};
-use crate::units::{Rect, Size};
+use crate::units::{Length, Rect, Size};
 
 /// How many rectangles are tried.
 const MOST_TRIED: usize = 10;
@@ -69,10 +69,11 @@ impl QuietFinding {
         let keep_outs = layout.keep_outs.iter().map(|keep_out| keep_out.cleared());
         let others = layout.places.iter().filter(|other| other.name != place.name).map(|other| other.bounds);
         let taken: Vec<Rect> = keep_outs.chain(others.filter(|_| own.is_some())).collect();
-        let map = CalmMap::of(&ground.behind, &form, layout.live, &taken);
+        let map = CalmMap::of(&ground.behind, &form, layout.safe_area(), &taken);
         let is_told = |room: &QuietRoom| room.rect.width.min(room.rect.height) >= blurb.size * LEAST_EMS;
         let rooms = map.rooms(MOST_TRIED).into_iter().chain(map.room_with_specks()).filter(is_told);
         let tried = |room: QuietRoom| {
+            let room = QuietRoom { rect: within_tenths(&room.rect), ..room };
             let (takes, fits) = set_in(&room.rect, fit.blurb_place, (draft, brief, faces));
             let margins = own.is_none().then(|| margins_for(&room.rect, &layout.edges));
             TriedRoom { room, takes, fits, margins }
@@ -80,6 +81,15 @@ impl QuietFinding {
         let name = own.map(|own| own.name.clone());
         Some(Self { face: place.face, ink, place: name, rooms: rooms.map(tried).collect() })
     }
+}
+
+/// The largest rectangle in another whose edges are whole tenths of a millimetre, as they are told.
+fn within_tenths(rect: &Rect) -> Rect {
+    let tenth = Length::mm(0.1);
+    let up = |length: Length| tenth * (length.or_zero() + tenth - Length::TOLERANCE * 2).count_of(tenth) as i64;
+    let down = |length: Length| tenth * length.count_of(tenth) as i64;
+    let (x, y) = (up(rect.x), up(rect.y));
+    Rect { x, y, width: (down(rect.right()) - x).or_zero(), height: (down(rect.foot()) - y).or_zero() }
 }
 
 /// The margins of the panel that leave a rectangle as its live area.

@@ -7,6 +7,7 @@
 use super::fit::Fit;
 use super::legibility::Legibility;
 use super::places::FitPlace;
+use crate::art::facts::{ArtFacts, LEAST_PPI};
 use crate::art::lines::Grade;
 use crate::brief::Brief;
 use crate::brief::limits::{Measure, Range};
@@ -63,6 +64,8 @@ pub enum Subject {
     MissingLetters,
     /// Lines that are lost on their art.
     LinesLost,
+    /// The pixels to the inch of the art that has the fewest.
+    ArtPixels,
 }
 
 impl Check {
@@ -84,7 +87,12 @@ impl Subject {
     pub fn is_fit(&self) -> bool {
         matches!(
             self,
-            Self::LinesOver(_) | Self::LinesTooWide | Self::SpineTitle | Self::MissingLetters | Self::LinesLost
+            Self::LinesOver(_)
+                | Self::LinesTooWide
+                | Self::SpineTitle
+                | Self::MissingLetters
+                | Self::LinesLost
+                | Self::ArtPixels
         )
     }
 
@@ -99,6 +107,7 @@ impl Subject {
             Self::SpineTitle => "spine_title",
             Self::MissingLetters => "missing_letters",
             Self::LinesLost => "lines_lost",
+            Self::ArtPixels => "art_pixels_per_inch",
         }
     }
 }
@@ -112,7 +121,7 @@ impl Verdict {
         length: &BlurbLength,
         level: &Level,
         coverage: &Coverage,
-        (fit, art): (&Fit, Option<&Legibility>),
+        (fit, art, legibility): (&Fit, &[ArtFacts], Option<&Legibility>),
     ) -> Self {
         // In a language without a measure of its own there is no level to compare.
         let is_held = |measure| measure != Measure::Level || level.grade().is_some() || length.words == 0;
@@ -137,7 +146,13 @@ impl Verdict {
             range: NONE,
         }));
         checks.push(set(Subject::MissingLetters, fit.missing.len()));
-        checks.extend(art.map(|art| set(Subject::LinesLost, art.count(Grade::Lost))));
+        checks.extend(legibility.map(|legibility| set(Subject::LinesLost, legibility.count(Grade::Lost))));
+        let fewest = art.iter().map(ArtFacts::whole_ppi).min_by(f64::total_cmp);
+        checks.extend(fewest.map(|ppi| Check {
+            subject: Subject::ArtPixels,
+            value: Some(ppi),
+            range: Range { from: Some(LEAST_PPI), to: None },
+        }));
         let usual = usual_for(&brief.book, &brief.limits).into_iter().filter(|usual| is_held(usual.measure));
         let beside = |usual: Usual| AgainstUsual { value: value_of(usual.measure, length, level), usual };
         Self { checks, usual: usual.map(beside).collect() }
