@@ -267,14 +267,15 @@ fn of_spots(layout: &FaceLayout<'_>, ground: &Ground, lines: &[LineBox]) -> Vec<
     findings
 }
 
-/// What lies past an edge beside each window inside it; none where nothing is printed there.
+/// What lies past an edge beside each window inside it, and beside those next to it, since a drawing may run on aslant;
+/// none where nothing is printed there.
 fn windows_past(edge: &PrintedEdge, step: Length) -> impl Iterator<Item = Option<Rect>> {
     let (past, is_wide) = (edge.past, edge.inside.width > edge.inside.height);
     let has_bleed = edge.has_bleed();
     windows(edge.inside, step).map(move |window| {
         let beside = match is_wide {
-            true => Rect { y: past.y, height: past.height, ..window },
-            false => Rect { x: past.x, width: past.width, ..window },
+            true => Rect { x: window.x - step, width: step * 3, ..past },
+            false => Rect { y: window.y - step, height: step * 3, ..past },
         };
         has_bleed.then_some(beside)
     })
