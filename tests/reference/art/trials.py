@@ -205,7 +205,7 @@ def main():
     rng, chance = np.random.default_rng(SEED), random.Random(SEED)
     made = trials(folder, rng, chance)
     (folder / "trials.json").write_text(json.dumps(made))
-    told = subprocess.run([program, str(folder / "trials.json"), str(folder)], capture_output=True, text=True, check=True)
+    told = subprocess.run([program, "lines", str(folder / "trials.json"), str(folder)], capture_output=True, text=True, check=True)
     # A last line of a word or two is read by luck.
     lines = [line for line in map(json.loads, told.stdout.splitlines()) if len(bare(line["text"])) >= 12]
     found = errors([(line["picture"], line["ink"], line["text"]) for line in lines], folder, rng)
