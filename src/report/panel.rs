@@ -219,8 +219,8 @@ fn quiet_in_figures(brief: &Brief) -> impl Iterator<Item = String> + '_ {
             let QuietFigures { spread, mean, is_least } = QuietFigures::of(ink, is_large);
             let bound = if is_least { "at least" } else { "at most" };
             format!(
-                "quiet behind {ink} ink on the {} means, in the room of any word, a mean lightness of {bound} L* {mean}, \
-                 and a spread (standard deviation) of at most {spread}; these figures are this program's own",
+                "quiet behind {ink} ink on the {} means, in the room of any word, a mean lightness of {bound} L* \
+                 {mean}, and a spread (standard deviation) of at most {spread}; these figures are this program's own",
                 face.face.name()
             )
         };
