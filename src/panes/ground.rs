@@ -283,7 +283,8 @@ mod tests {
         let PlacedArt { rect, source, .. } = PlacedArt::covering((64, 64), rect).expect("a place");
         let of = GroundOf { rect, source, tint: None };
         let ground = Some(FaceGround { file: &file, of, tints: Vec::new(), lines: Vec::new() });
-        let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None, ground };
+        let (face, quiet) = (CoverFace::Panel, Vec::new());
+        let pictured = Pictured { face, drawing: &drawing, marked: None, in_hand: None, ground, quiet };
         let mut buffer = Buffer::empty(area);
         draw(&pictured, theme, area, &mut buffer);
         buffer

@@ -24,8 +24,12 @@ use crate::editor::graphemes::cells;
 use crate::print::visible::visible;
 use crate::report::Drawing;
 use crate::report::drawing::{Frame, FramePart, Line};
+use crate::report::quiet::CalmFace;
 use crate::units::nouns::counted;
 use crate::units::{Length, Rect as Place};
+
+/// The most rectangles of quiet room that are outlined: more lie on each other, and none of them is seen.
+const MOST_QUIET: usize = 2;
 
 /// Dots across and down in a cell.
 const DOTS: (usize, usize) = (2, 4);
@@ -45,6 +49,8 @@ pub(super) struct Pictured<'a> {
     pub(super) in_hand: Option<PanelBox>,
     /// The art behind the copy.
     pub(super) ground: Option<FaceGround<'a>>,
+    /// Quiet room on the art, while the panel is looked at or another is tried.
+    pub(super) quiet: Vec<Place>,
 }
 
 impl<'a> Pictured<'a> {
@@ -52,7 +58,7 @@ impl<'a> Pictured<'a> {
     pub(super) fn of_panel(state: &'a State, found: &'a Assessed) -> Option<Self> {
         let face = CoverFace::Panel;
         let ground = ground_of(state, found, face);
-        Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None, ground })
+        Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None, ground, quiet: Vec::new() })
     }
 
     /// The face on which the cursor's copy stands; the panel while another panel is tried.
@@ -63,8 +69,25 @@ impl<'a> Pictured<'a> {
             _ => sheet.now.face_of(marked),
         };
         let (in_hand, ground) = (state.box_in_hand(), ground_of(state, &sheet.now, face));
-        Some(Self { face, drawing: sheet.now.drawing_of(face)?, marked, in_hand, ground })
+        Some(Self {
+            face,
+            drawing: sheet.now.drawing_of(face)?,
+            marked,
+            in_hand,
+            ground,
+            quiet: quiet_of(state, sheet, face),
+        })
     }
+}
+
+/// Quiet room on the art of a face, the largest first, while the panel has a page of its own.
+fn quiet_of(state: &State, sheet: &DraftSheet, face: CoverFace) -> Vec<Place> {
+    if !matches!(state.mode, Mode::Panel | Mode::Values(_)) {
+        return Vec::new();
+    }
+    let found = CalmFace::of(&sheet.now.report, state.brief()).filter(|found| found.face == face);
+    let rooms = found.into_iter().flat_map(|found| found.rooms);
+    rooms.take(MOST_QUIET).map(|room| room.rect).collect()
 }
 
 /// The art behind a face.
@@ -239,6 +262,11 @@ fn draw_over<'a>(
         if let Some(ground) = ground.filter(|_| frame.part == FramePart::KeepOut) {
             ground.under_keep_out(scale.cells(&frame.rect), buffer);
         }
+    }
+    for rect in &pictured.quiet {
+        let rect = scale.cells(rect);
+        corners(rect, &theme.signs.inside, theme, buffer);
+        put(buffer, rect.x + 1, rect.y, "quiet", theme.faint, rect);
     }
     if *face != CoverFace::Panel && !is_named_below(*face, scale) {
         put(buffer, scale.area.x + 2, scale.area.y, &format!(" {} ", face.name()), theme.faint, scale.area);
@@ -440,7 +468,7 @@ mod tests {
             let drawing = Drawing::of(&report, &draft, &brief, &faces);
             let area = Rect::new(0, 0, width, height);
             let mut buffer = Buffer::empty(area);
-            let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None, ground: None };
+            let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None, ground: None, quiet: Vec::new() };
             draw(&pictured, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
             let Some(scale) = PictureScale::of(&drawing, Rect { height: height - 1, ..area }) else { return Ok(()) };
             let face = drawing.rect_of(FramePart::Face).expect("a face");

@@ -58,7 +58,7 @@ pub fn pictures(state: &State) -> Vec<FacePicture> {
 
 impl FacePicture {
     fn of(pictured: &Pictured<'_>, area: Rect) -> Option<Self> {
-        let Pictured { drawing, marked, in_hand, ground, .. } = pictured;
+        let Pictured { drawing, marked, in_hand, ground, quiet, .. } = pictured;
         let area = PictureScale::of(drawing, above_legend(area))?.area;
         let art = ground.as_ref().map(FaceGround::shared);
         let lines = || ground.iter().flat_map(|ground| &ground.lines);
@@ -66,7 +66,7 @@ impl FacePicture {
         let unclear = lines().flat_map(|line| unclear(line).map(|(reach, grade)| (line.line, reach, grade)));
         Some(Self {
             area,
-            drawing: (*drawing).clone(),
+            drawing: (*drawing).clone().with_quiet(quiet.iter().copied()),
             marked: *marked,
             in_hand: in_hand.clone(),
             art,

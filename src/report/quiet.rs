@@ -53,6 +53,34 @@ impl QuietFinding {
 
     /// The quiet room of the face that the blurb stands on; none where that has no art.
     pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Option<Self> {
+        let CalmFace { face, ink, edges, place, rooms } = CalmFace::of(report, brief)?;
+        let tried = |room: QuietRoom| {
+            let (takes, fits) = set_in(&room.rect, report.fit.blurb_place, (draft, brief, faces));
+            let margins = place.is_none().then(|| margins_for(&room.rect, &edges));
+            TriedRoom { room, takes, fits, margins }
+        };
+        Some(Self { face, ink, rooms: rooms.into_iter().map(tried).collect(), place })
+    }
+}
+
+/// The face that the blurb stands on, with its quiet room, in which no copy was tried.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CalmFace {
+    /// The face.
+    pub face: CoverFace,
+    /// The ink for which the room is quiet.
+    pub ink: Colour,
+    /// The edges of the face.
+    pub edges: Rect,
+    /// The place that the blurb stands in; none where the copy has no places.
+    pub place: Option<String>,
+    /// The largest rectangles, the largest first; one with specks comes last.
+    pub rooms: Vec<QuietRoom>,
+}
+
+impl CalmFace {
+    /// Looks for quiet room; none where the blurb stands on no art.
+    pub fn of(report: &Report, brief: &Brief) -> Option<Self> {
         report.legibility.as_ref()?;
         let fit = &report.fit;
         let place = fit.places.get(fit.blurb_place)?;
@@ -72,14 +100,8 @@ impl QuietFinding {
         let map = CalmMap::of(&ground.behind, &form, layout.safe_area(), &taken);
         let is_told = |room: &QuietRoom| room.rect.width.min(room.rect.height) >= blurb.size * LEAST_EMS;
         let rooms = map.rooms(MOST_TRIED).into_iter().chain(map.room_with_specks()).filter(is_told);
-        let tried = |room: QuietRoom| {
-            let room = QuietRoom { rect: within_tenths(&room.rect), ..room };
-            let (takes, fits) = set_in(&room.rect, fit.blurb_place, (draft, brief, faces));
-            let margins = own.is_none().then(|| margins_for(&room.rect, &layout.edges));
-            TriedRoom { room, takes, fits, margins }
-        };
-        let name = own.map(|own| own.name.clone());
-        Some(Self { face: place.face, ink, place: name, rooms: rooms.map(tried).collect() })
+        let rooms = rooms.map(|room| QuietRoom { rect: within_tenths(&room.rect), ..room }).collect();
+        Some(Self { face: place.face, ink, edges: layout.edges, place: own.map(|own| own.name.clone()), rooms })
     }
 }
 
