@@ -7,6 +7,7 @@ mod art_facts;
 mod briefs;
 mod casting_off;
 mod desk;
+mod desk_art;
 mod desk_harness;
 mod desk_screens;
 mod desk_told;
