@@ -64,8 +64,8 @@ struct ArtFileJson {
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 struct ArtQueryJson {
-    /// `art too small`, `art shape`, `no bleed`, `too much ink`, `grey paper`, `near the trim`, `seam`, `over the fold` or
-    /// `crowded by art`.
+    /// `art too small`, `art shape`, `no bleed`, `too much ink`, `grey paper`, `near the trim`, `seam`, `over the fold`
+    /// or `crowded by art`.
     name: &'static str,
     /// What it is, as a sentence without its stop.
     says: String,
