@@ -33,7 +33,7 @@ impl ArtJson {
 /// The art of one face, as it is printed.
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
-struct ArtFileJson {
+pub(super) struct ArtFileJson {
     /// `back panel`, `front flap` or `back flap`.
     face: &'static str,
     /// The file as the brief names it.
@@ -72,7 +72,7 @@ struct ArtQueryJson {
 }
 
 impl ArtFileJson {
-    fn of(facts: &ArtFacts) -> Self {
+    pub(super) fn of(facts: &ArtFacts) -> Self {
         let stops = |finding: &ArtFinding| matches!(finding, ArtFinding::StopsAtTrim | ArtFinding::BlankBleed(_));
         let query = |finding: &ArtFinding| ArtQueryJson { name: finding.name(), says: says(finding, facts) };
         Self {

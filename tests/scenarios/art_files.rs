@@ -73,9 +73,8 @@ fn a_file_that_cannot_be_used_is_told_with_its_place_in_the_brief() {
         ),
     ] {
         let book = book("{ file: art/back.png, placed: trim }", file);
-        book.run(["measure", "books/first.md"]).refuses(&format!(
-            "books/brief.yaml:4:16: cannot use the art books/art/back.png: {problem}; {remedy}"
-        ));
+        book.run(["measure", "books/first.md"])
+            .refuses(&format!("books/brief.yaml:4:16: cannot use the art books/art/back.png: {problem}; {remedy}"));
     }
 }
 
