@@ -10,6 +10,7 @@ use tiff::encoder::compression::DeflateLevel;
 
 use crate::outlines::files::{encoded, header_alone, interlaced};
 use crate::random::Random;
+use crate::tried::tried;
 use files::{SIZE, by_hand, colour, inks, jpeg, samples, tiff};
 
 mod files;
@@ -332,13 +333,14 @@ fn seeds() -> Vec<Vec<u8>> {
     ]
 }
 
-/// How many damaged files are tried in a usual run; more by `ART_SEEDS` from outside.
-const DAMAGED: u64 = 24_000;
+/// How many damaged files are tried where all cases are; `BLURBWRIGHT_SEEDS` asks for another number.
+const DAMAGED: u32 = 144_000;
 
 #[test]
 fn damaged_files_end_with_a_picture_or_a_sentence() {
     let seeds = seeds();
-    let count = std::env::var("ART_SEEDS").ok().and_then(|count| count.parse().ok()).unwrap_or(DAMAGED);
+    let asked = std::env::var("BLURBWRIGHT_SEEDS").ok().and_then(|count| count.parse().ok());
+    let count = asked.unwrap_or(u64::from(tried(DAMAGED)));
     let (mut read, mut refused) = (0_u64, 0_u64);
     for seed in 1..=count {
         let mut random = Random(seed * 0x9e37_79b9 + 1);

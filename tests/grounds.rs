@@ -176,6 +176,36 @@ fn quiet_room_keeps_off_the_edge_of_what_is_busy_and_off_keep_outs() {
     assert!(CalmMap::of(&ground(&half), &white, face, &[]).rooms(10).is_empty());
 }
 
+/// Stand-out ratios and grades stand in the order of the search times that L. Scharff, A. Hill and A. Ahumada published
+/// (Optics Express 6, 2000): the lower the text's contrast, the slower; and a textured ground matters at low contrast
+/// alone. The figures of their grounds are not given in the abstract, so the order is held and no figure.
+#[test]
+fn contrasts_and_textures_stand_in_their_published_order() {
+    const MEAN: f64 = 0.5;
+    let mut state = 11_u64;
+    let mut uniform = || {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 11) as f64 / (1_u64 << 53) as f64
+    };
+    // The sum of twelve is near enough to a normal distribution.
+    let noise: Vec<f64> = (0..120 * 60).map(|_| (0..12).map(|_| uniform()).sum::<f64>() - 6.0).collect();
+    let shade = |luminance: f64| [(light::encoded(luminance.clamp(0.0, 1.0)) * 255.0).round() as u8; 3];
+    let ground_of = |rms: f64| ground(&picture(120, 60, |x, y| shade(MEAN * (1.0 + rms * noise[y * 120 + x]))));
+    let (plain, textured) = (ground_of(0.0), ground_of(0.1));
+    let copy = line(Length::inches(0.1), Length::inches(0.35), Length::inches(0.08), 4);
+    let at = |contrast: f64, ground: &Ground| {
+        let judged = lines::judged(&copy, &InkLight::of(shade(MEAN * (1.0 - contrast))), ground);
+        (judged.stand_out.expect("words"), judged.grade)
+    };
+    let found: Vec<_> = [0.95, 0.35, 0.15].map(|contrast| (at(contrast, &plain), at(contrast, &textured))).to_vec();
+    for pair in found.windows(2) {
+        assert!(pair[0].0.0 > pair[1].0.0 && pair[0].1.0 > pair[1].1.0, "less contrast stands out less: {found:?}");
+    }
+    assert!(found.iter().all(|(plain, textured)| plain.0 > textured.0), "{found:?}");
+    assert_eq!((found[0].0.1, found[0].1.1), (Grade::Clear, Grade::Clear), "at full contrast texture does no harm");
+    assert_eq!(found[2].1.1, Grade::Lost, "at a low one it does");
+}
+
 prop_compose! {
     fn any_picture()(width in 4_usize..40, height in 4_usize..40)
         (width in Just(width), height in Just(height), bytes in prop::collection::vec(any::<u8>(), width * height * 3))

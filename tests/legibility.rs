@@ -160,7 +160,7 @@ fn a_line_is_told_in_data_with_the_bytes_of_its_words() {
     let bytes = |key: &str| stretch[key].as_u64().expect("a byte") as usize;
     assert_eq!(Some(&text[bytes("from")..bytes("to")]), stretch["words"].as_str());
     assert_eq!((line["grade"].as_str(), bytes("to")), (Some("lost"), text.len()));
-    assert_eq!(told["art"]["lost"].as_u64(), Some(3));
+    assert_eq!(told["art"]["lost"].as_u64(), Some(2), "the last line is short, and stands on the light half");
 }
 
 #[test]

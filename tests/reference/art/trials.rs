@@ -4,8 +4,8 @@
 //! pixel: `picture`, `window` (`[x, y, width, height]` in pixels), `luminance`, `lightness` and `spread`.
 //!
 //! Use: art_trials lines TRIALS FOLDER. TRIALS is JSON, a list of trials: `name`, `ground` (a binary PPM at 300 pixels
-//! an inch), `ink` (`[red, green, blue]`), `size` (points), `font` (`serif` or `sans`) and `text`. For each set line a row
-//! of JSON is printed: `picture`, a PPM that is written into the folder with the line drawn on its ground; `text`;
+//! an inch), `ink` (`[red, green, blue]`), `size` (points), `font` (`serif` or `sans`) and `text`. For each set line a
+//! row of JSON is printed: `picture`, a PPM that is written into the folder with the line drawn on its ground; `text`;
 //! `ink` as lightness; `stand_out`, `contrast`, `mean_contrast` and `grade`; and, where the line is not clear, `tint`,
 //! the least opacity that mends it, with `tinted`, a PPM of the line on it.
 
