@@ -10,6 +10,7 @@ use blurbwright::desk::theme::{Colours, Letters, Theme};
 use blurbwright::desk::{OpenedBook, State};
 use blurbwright::files;
 use blurbwright::panes;
+use blurbwright::pictures::Raster;
 use blurbwright::pictures::blocks::ColourDepth;
 use blurbwright::setting::Faces;
 use ratatui::crossterm::event::KeyCode;
@@ -50,10 +51,12 @@ fn the_panel_is_drawn_on_its_art_and_the_true_picture_has_both_inks() {
     let is_art = |x: u16, y: u16| matches!(buffer[(x, y)].bg, Color::Rgb(..));
     assert!((area.top()..area.bottom()).all(|y| (area.left()..area.right()).all(|x| is_art(x, y))));
     assert!(!is_art(area.x - 1, area.y));
-    let raster = panes::pictures(&state)[0].raster(&state.faces, 400, 400);
+    let raster = |state: &State| panes::pictures(state)[0].raster(&state.faces, 400, 400);
+    let bright = |raster: &Raster| raster.pixels.iter().filter(|pixel| pixel.iter().all(|step| *step > 170)).count();
     // Letters of white on a sky that is dark, and no paper at the edges.
-    assert!(raster.pixels.iter().filter(|pixel| **pixel == [255; 3]).count() > 500);
-    assert!(raster.pixels[400 * 20 + 5].iter().all(|step| *step < 120));
+    let (white, black) = (raster(&state), raster(&on_art(BLACK, Letters::Unicode)));
+    assert!(bright(&white) > bright(&black) + 500, "{} {}", bright(&white), bright(&black));
+    assert!(white.pixels[400 * 20 + 5].iter().all(|step| *step < 120));
 }
 
 #[test]

@@ -165,8 +165,8 @@ impl Ground {
         sums.luminance as f64 / count as f64 / f64::from(FULL)
     }
 
-    /// The colours of a rectangle of the face in so many columns and rows, row by row: of each the mean light, as a colour
-    /// of sRGB.
+    /// The colours of a rectangle of the face in so many columns and rows, row by row: of each the mean light, as a
+    /// colour of sRGB.
     pub fn colours(&self, part: &Rect, columns: usize, rows: usize) -> Vec<[u8; 3]> {
         let side = |from: Length, length: Length, at: usize, count: usize| {
             let edge = |at: usize| from + length * at as i64 / count.max(1) as i64;

@@ -115,8 +115,8 @@ fn theme() -> Theme {
     Theme::new(colours, letters)
 }
 
-/// How many colours the terminal says that it shows. Source: common practice, since nothing else tells it: `COLORTERM` as
-/// terminals set it for their children, and the endings of names in the terminfo database.
+/// How many colours the terminal says that it shows. Source: common practice, since nothing else tells it:
+/// `COLORTERM` as terminals set it for their children, and the endings of names in the terminfo database.
 fn colour_depth() -> ColourDepth {
     let variable = |name: &str| std::env::var(name).unwrap_or_default();
     let term = variable("TERM");

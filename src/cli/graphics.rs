@@ -29,7 +29,11 @@ use crate::pictures::{kitty, sixel};
 const USUAL_CELL: (u16, u16) = (10, 20);
 /// A terminal that takes a picture in within this time is as fast as is needed.
 const QUICK: Duration = Duration::from_millis(150);
-/// A terminal that takes longer than this is sent no more pictures.
+/// How many pixels, across and down, one of a coarser picture stands for.
+const COARSE: u16 = 2;
+/// So many pictures in a row make a terminal slow: one may have been held up by something else.
+const AGAIN: u8 = 3;
+/// A terminal that takes longer than this even for coarser pictures is sent no more.
 const SLOW: Duration = Duration::from_millis(500);
 /// After this time the next picture is sent though the terminal has not said that it took the last one in.
 const SILENT: Duration = Duration::from_secs(2);
@@ -72,6 +76,8 @@ pub(super) struct Graphics {
     /// Whether the terminal is at the far end of a line.
     is_afar: bool,
     coarseness: u16,
+    /// How many pictures in a row were taken in slowly.
+    slow: u8,
     painter: Painter,
     /// The faces that were asked for last, with how they are drawn, and the number of that wish.
     asked: Option<(Vec<FacePicture>, Canvas, usize)>,
@@ -95,7 +101,8 @@ impl Graphics {
             widest: u16::MAX,
             cell: None,
             is_afar,
-            coarseness: if is_afar { 2 } else { 1 },
+            coarseness: if is_afar { COARSE } else { 1 },
+            slow: 0,
             painter: Painter::start(is_afar, move |painted| sender.send(Message::Painted(painted)).is_ok()),
             asked: None,
             shown: Vec::new(),
@@ -132,16 +139,21 @@ impl Graphics {
         false
     }
 
-    /// Draws more coarsely, or no longer, on a terminal that took so long for a picture; returns whether no longer.
+    /// Draws more coarsely, or no longer, on a terminal that was slow to take pictures in, time and again; returns
+    /// whether no longer.
     fn judge(&mut self, took: Duration) -> bool {
-        if took > SLOW && self.coarseness > 1 {
+        let bearable = if self.coarseness < COARSE { QUICK } else { SLOW };
+        self.slow = if took > bearable { self.slow + 1 } else { 0 };
+        if self.slow < AGAIN {
+            return false;
+        }
+        self.slow = 0;
+        let is_too_slow = self.coarseness >= COARSE;
+        if is_too_slow {
             self.form = None;
-            return true;
         }
-        if took > QUICK {
-            self.coarseness = 2;
-        }
-        false
+        self.coarseness = COARSE;
+        is_too_slow
     }
 
     /// How faces are drawn for the terminal; none while it shows no pictures, or does not tell how large they would be.

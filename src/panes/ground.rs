@@ -7,7 +7,6 @@ use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::{Position, Rect};
 use ratatui::style::{Color, Modifier};
 
-use super::picture::PictureScale;
 use crate::art::lines::{Grade, LineLetters};
 use crate::art::on_art::JudgedLine;
 use crate::art::placement::PlacedArt;
@@ -138,12 +137,12 @@ pub(super) struct GroundCells {
 }
 
 impl GroundCells {
-    /// The art in the cells of a picture; none where art is not drawn.
-    pub(super) fn of(ground: &FaceGround<'_>, scale: &PictureScale, theme: &Theme) -> Option<Self> {
+    /// The art in the cells that a face takes; none where art is not drawn.
+    pub(super) fn of(ground: &FaceGround<'_>, (area, face): (Rect, Place), theme: &Theme) -> Option<Self> {
         let depth = theme.art?;
-        let (width, height) = (usize::from(scale.area.width) * SAMPLES, usize::from(scale.area.height) * SAMPLES);
-        let pixels = ground.shared().pixels(scale.face, (width, height));
-        Some(Self { area: scale.area, depth, raster: Raster { width, height, pixels } })
+        let (width, height) = (usize::from(area.width) * SAMPLES, usize::from(area.height) * SAMPLES);
+        let pixels = ground.shared().pixels(face, (width, height));
+        Some(Self { area, depth, raster: Raster { width, height, pixels } })
     }
 
     /// Draws the art, and over it what `above` has in those cells.

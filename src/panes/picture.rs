@@ -227,7 +227,7 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
         return;
     };
     let mut legend = Vec::new();
-    match pictured.ground.as_ref().and_then(|ground| GroundCells::of(ground, &scale, theme)) {
+    match pictured.ground.as_ref().and_then(|ground| GroundCells::of(ground, (scale.area, scale.face), theme)) {
         None => draw_over(pictured, &scale, theme, None, &mut legend, buffer),
         Some(ground) => {
             let mut above = Buffer::empty(scale.area);

@@ -87,12 +87,12 @@ fn bytes(letters: &str) -> Vec<u8> {
     values.chunks(4).flat_map(four).collect()
 }
 
-/// The panel of the sample as the proof draws it, in the pixels of its pane, or in one for so many across and down.
-fn expected(words: &str, coarseness: u16) -> Raster {
+/// The panel of the sample as the proof draws it, in the pixels of its pane.
+fn expected(words: &str) -> Raster {
     let mut state = desk_harness::desk_on(words, (120, 40));
     desk_harness::drawn(&mut state);
     let face = panes::pictures(&state).remove(0);
-    let (width, height) = (face.area.width * CELL.0 / coarseness, face.area.height * CELL.1 / coarseness);
+    let (width, height) = (face.area.width * CELL.0, face.area.height * CELL.1);
     face.raster(&state.faces, width, height)
 }
 
@@ -102,10 +102,10 @@ fn kitty_gets_the_proof_in_the_place_of_the_panel_and_again_after_a_change() {
     let mut desk = answered(&book, KITTY);
     writes(&desk, PLACED, 1);
     let text = first(&book);
-    assert_eq!(sent(&desk.output()), [expected(&text, 1)]);
+    assert_eq!(sent(&desk.output()), [expected(&text)]);
     desk.keys(b"\x1b[0nx");
     writes(&desk, PLACED, 2);
-    assert_eq!(sent(&desk.output()).last(), Some(&expected(&format!("x{text}"), 1)));
+    assert_eq!(sent(&desk.output()).last(), Some(&expected(&format!("x{text}"))));
     // The second takes the place of the first, which is freed.
     writes(&desk, TAKEN_AWAY, 1);
 }
@@ -151,7 +151,8 @@ fn answers_in_pieces_and_keys_between_them_are_told_apart() {
 #[test]
 fn a_late_answer_leaves_no_letter_and_is_heard_even_so() {
     let book = book();
-    let mut desk = Desk::open(&book, 120, 40);
+    let mut desk = Desk::run(&book, &["desk"], &[], 120, 40);
+    desk.shows("Ctrl-Q leave");
     thread::sleep(Duration::from_millis(2300));
     desk.keys(b"a");
     desk.keys(KITTY);
@@ -229,7 +230,20 @@ fn a_picture_waits_for_the_one_before_it_and_for_no_key() {
     desk.shows("xy# The light");
     desk.keys(b"\x1b[0n");
     writes(&desk, PLACED, 2);
-    // A terminal that takes so long is sent less.
     let text = first(&book);
-    assert_eq!(sent(&desk.output()).last(), Some(&expected(&format!("xy{text}"), 2)));
+    assert_eq!(sent(&desk.output()).last(), Some(&expected(&format!("xy{text}"))));
+}
+
+#[test]
+fn a_terminal_that_is_slow_again_and_again_is_sent_less() {
+    let book = book();
+    let mut desk = answered(&book, KITTY);
+    let whole = expected(&first(&book)).width;
+    for times in 1..=4 {
+        writes(&desk, PLACED, times);
+        thread::sleep(Duration::from_millis(200));
+        desk.keys(b"\x1b[0nx");
+    }
+    let widths: Vec<usize> = sent(&desk.output()).iter().map(|raster| raster.width).collect();
+    assert_eq!(widths[..4], [whole, whole, whole, whole / 2]);
 }

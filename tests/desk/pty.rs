@@ -57,7 +57,11 @@ fn settings(master: &dyn MasterPty) -> String {
 
 impl Desk {
     pub(crate) fn open(book: &TempDir, columns: u16, rows: u16) -> Self {
-        Self::open_with(book, &["desk"], columns, rows)
+        let mut desk = Self::open_with(book, &["desk"], columns, rows);
+        // As terminals do that show no pictures; until then what may be an answer is waited for.
+        desk.keys(b"\x1b[?1;2c");
+        desk.settle();
+        desk
     }
 
     /// On a terminal that is asked nothing, so that nothing is waited for.

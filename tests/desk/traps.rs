@@ -55,7 +55,6 @@ fn nothing_is_drawn_or_reckoned_while_nothing_happens() {
     assert!(ticks(desk.id()) - at_rest <= 1, "it reckons while nothing happens");
 }
 
-/// The terminal of these tests answers nothing.
 #[test]
 fn the_terminal_is_asked_for_its_pictures_and_for_nothing_else() {
     let book = book();
