@@ -114,8 +114,7 @@ fn copy_on_busy_art_is_lost_and_its_mends_are_tried() {
     assert!(quiet.fits && quiet.room.rect.y > Length::inches(3.4), "{quiet:?}");
     let told = page(&report, &advice);
     for words in [
-        "is lost at",
-        "busy: stand-out",
+        "line 1 is lost throughout, busy: stand-out",
         "a white tint of",
         "white ink and larger type do not",
         "it fits",
