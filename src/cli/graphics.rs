@@ -36,7 +36,7 @@ const AGAIN: u8 = 3;
 /// A terminal that takes longer than this even for coarser pictures is sent no more.
 const SLOW: Duration = Duration::from_millis(500);
 /// After this time the next picture is sent though the terminal has not said that it took the last one in.
-const SILENT: Duration = Duration::from_secs(2);
+const SILENT: Duration = Duration::from_secs(5);
 
 /// A picture on the screen, or on its way there.
 #[derive(Clone)]
@@ -186,6 +186,8 @@ impl Graphics {
             let is_same_canvas = self.asked.as_ref().is_some_and(|(_, how, _)| *how == canvas);
             let is_there = |wish: &&FacePicture| is_same_canvas && self.shown.iter().any(|shown| shown.face == **wish);
             let missing = wished.iter().filter(|wish| !is_there(wish)).cloned().collect();
+            // Of what was drawn before, only what is on its way already goes there.
+            self.queue.retain(|sending| sending.began.is_some());
             let number = self.painter.ask(PaintWish { faces: Arc::clone(&state.faces), pictures: missing, canvas });
             self.asked = Some((wished, canvas, number));
         }

@@ -120,7 +120,8 @@ fn shown(colour: [u8; 3], (x, y): (usize, usize), depth: ColourDepth) -> CellCol
     }
 }
 
-/// A colour that stands by itself, such as the ground of a word, as a terminal shows it; none where there are no colours.
+/// A colour that stands by itself, such as the ground of a word, as a terminal shows it; none where there are no
+/// colours.
 pub fn plain(colour: [u8; 3], depth: ColourDepth) -> Option<CellColour> {
     match depth {
         ColourDepth::True => Some(CellColour::Rgb(colour)),
