@@ -10,6 +10,9 @@ mod aside;
 mod input;
 mod fault;
 mod terminal;
+mod answers;
+mod painter;
+mod graphics;
 mod panel;
 mod compare;
 mod keep;
@@ -29,7 +32,7 @@ use clap_complete::Shell;
 
 use crate::files;
 use crate::print::json::Style;
-use crate::print::unread_data::UnreadJson;
+use crate::print::report_data::UnreadJson;
 use crate::print::visible::visible;
 use crate::report::Verdict;
 use measure::View;

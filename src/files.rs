@@ -2,6 +2,7 @@
 //!
 //! Every error names the operation and the file, and says what to do.
 
+mod art;
 mod error;
 pub mod desk;
 mod fingerprint;
@@ -127,16 +128,18 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
         }
     }
     shapes::fill_in(&mut brief, &text, path)?;
+    art::fill_in(&mut brief, &text, path)?;
     Ok(brief)
 }
 
-/// Every file that a brief names, as a path from the working folder: shapes, fonts and lists of phrases, whether they
+/// Every file that a brief names, as a path from the working folder: shapes, art, fonts and lists of phrases, whether they
 /// are there or not. None where the brief itself cannot be read.
 pub fn named_in_brief(path: &Path) -> Vec<PathBuf> {
     let folder = path.parent().unwrap_or(Path::new(""));
     let text = read_up_to(path, "the brief", LARGEST_BRIEF).ok().and_then(|bytes| String::from_utf8(bytes).ok());
     let Some(mut brief) = text.and_then(|text| Brief::read(&text, folder).ok()) else { return Vec::new() };
     let mut named: Vec<PathBuf> = brief.file_shapes_mut().map(|shape| folder.join(&shape.file)).collect();
+    named.extend(brief.arts_mut().flat_map(|art| art.pictures_mut()).map(|picture| folder.join(&picture.file)));
     named.extend(brief.queries.lists.iter().filter_map(|list| list.file.clone()));
     for font in brief.fonts() {
         if let Font::File { path, sisters, .. } = font {

@@ -11,7 +11,9 @@ macro_rules! wordlist {
 
 pub mod units;
 pub mod draft;
+pub mod artwork;
 pub mod brief;
+pub mod briefing;
 pub mod outlines;
 pub mod text;
 pub mod level;
@@ -21,6 +23,7 @@ pub mod art;
 pub mod queries;
 pub mod report;
 pub mod print;
+pub mod pictures;
 pub mod proof;
 pub mod editor;
 pub mod desk;

@@ -1,9 +1,11 @@
 //! Draws the desk, one pane to a file, and finds what the mouse was on.
 //!
-//! [`draw`] shows a state, [`hit()`] says what stands at a place of the screen; neither changes anything.
+//! [`draw`] shows a state, [`hit()`] says what stands at a place of the screen, and [`pictures()`] tells the faces that a
+//! terminal may show as pictures; none of them changes anything.
 
 mod put;
 mod list;
+mod ground;
 mod picture;
 mod copy;
 mod gauge;
@@ -14,7 +16,9 @@ mod pages;
 mod values;
 mod foot;
 mod view;
+mod proofed;
 mod hit;
 
 pub use hit::{event, hit};
+pub use proofed::{FacePicture, pictures};
 pub use view::draw;

@@ -11,6 +11,7 @@ mod ends;
 mod jobs;
 mod kills;
 mod list;
+mod pictures;
 mod pty;
 mod traps;
 mod unended;

@@ -100,7 +100,7 @@ fn every_key_of_a_page_is_shown_on_a_narrow_screen_and_can_be_pressed_there() {
         }
         let rows = screen(&mut state);
         let foot = rows[22..].join("\n");
-        let (_, hints) = hints::hints(&state.mode);
+        let (_, hints) = hints::hints(&state.mode, state.is_on_art());
         for hint in &hints {
             assert!(foot.contains(&format!("{} {}", hint.shown, hint.does)), "{keys:?}: {}\n{foot}", hint.does);
         }

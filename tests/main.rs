@@ -2,9 +2,12 @@
 
 mod advances;
 mod alphabets;
+mod art;
+mod art_facts;
 mod briefs;
 mod casting_off;
 mod desk;
+mod desk_art;
 mod desk_harness;
 mod desk_screens;
 mod desk_told;
@@ -13,10 +16,12 @@ mod desk_ways;
 mod differences;
 mod editor;
 mod fallback;
+mod grounds;
 mod growth;
 mod house;
 mod ink;
 mod laws;
+mod legibility;
 mod nothing_lost;
 mod outlines;
 mod panel_values;

@@ -6,7 +6,7 @@ use super::book::BookKind;
 use super::cover::{DIRECTIONS, Flap, Spine};
 use super::lengths::{self, Unit};
 use super::nodes::{NodeAt, Refusal};
-use super::panel::{self, BINDINGS, Binding, FaceLayout, KeepOutOrigin, Panel};
+use super::panel::{self, BINDINGS, Binding, FaceLayout, KeepOutOrigin, Margins, Panel};
 use super::place::CoverFace;
 use super::yaml::{Node, YamlStep};
 use crate::units::{Length, Rect, Size};
@@ -257,10 +257,7 @@ impl WrittenPanel {
                 vec![("head", of.head), ("foot", of.foot), ("fold", of.fold), ("edge", of.edge)]
             }
             (_, Some(spine)) => vec![("head", spine.head), ("foot", spine.foot)],
-            _ => {
-                let of = &self.panel.margins;
-                vec![("head", of.head), ("foot", of.foot), ("spine", of.spine), ("fore-edge", of.fore_edge)]
-            }
+            _ => of_panel(&self.panel.margins),
         };
         let is_one = margins.iter().all(|(_, margin)| *margin == margins[0].1);
         let whole = match is_one {
@@ -378,6 +375,15 @@ impl WrittenPanel {
         self.at(&value.place, new)
     }
 
+    /// The panel with other margins.
+    ///
+    /// # Errors
+    ///
+    /// Why the panel cannot be so, without a full stop.
+    pub fn with_margins(&self, margins: &Margins) -> Result<Self, String> {
+        self.with(&["margins"], margins_of(&of_panel(margins), self.unit(), |margin| margin))
+    }
+
     fn with(&self, keys: &[&str], node: Node) -> Result<Self, String> {
         self.at(&steps(keys), node)
     }
@@ -430,6 +436,9 @@ impl WrittenPanel {
             CoverPart::Face(CoverFace::Panel) => {
                 new.panel = Panel::read(NodeAt::top(&written))?;
                 panel::take_outlines(&mut new.panel.keep_outs, &mut new.panel.places, self.panel.layout());
+                if let Some(art) = &mut new.panel.art {
+                    art.take_pictures(self.panel.art.as_ref());
+                }
                 new.written = written;
             }
             CoverPart::Face(face) => {
@@ -531,6 +540,11 @@ fn usual(trim: Size, unit: Unit, steps: i32) -> Size {
         _ => sizes.iter().rfind(|size| order(size) < order(&trim)),
     };
     found.copied().unwrap_or(trim)
+}
+
+/// The margins of the panel by their keys.
+fn of_panel(of: &Margins) -> EdgeLengths {
+    vec![("head", of.head), ("foot", of.foot), ("spine", of.spine), ("fore-edge", of.fore_edge)]
 }
 
 fn margin(margins: &EdgeLengths, key: &str) -> Length {

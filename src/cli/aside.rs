@@ -16,7 +16,10 @@ use notify::RecommendedWatcher;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
-use super::{input, terminal};
+use super::answers::TerminalAnswer;
+use super::input::{self, Heard};
+use super::painter::Painted;
+use super::terminal;
 use crate::desk::DraftId;
 use crate::desk::unpriced::Unpriced;
 use crate::files::Error;
@@ -29,6 +32,10 @@ const CALM: Duration = Duration::from_millis(200);
 /// What wakes the loop.
 pub(super) enum Message {
     Input(Input),
+    /// The terminal has answered a question.
+    Answer(TerminalAnswer),
+    /// Faces as they were last asked for are ready to be sent to the terminal.
+    Painted(Painted),
     Signal(i32),
     /// Something changed in a folder of drafts.
     Disk,
@@ -44,8 +51,8 @@ pub(super) enum Message {
     Gone,
 }
 
-/// Starts the threads that wait for keys and for signals.
-pub(super) fn listen(sender: &Sender<Message>) -> io::Result<()> {
+/// Starts the threads that wait for keys, answers of a terminal that was asked something, and signals.
+pub(super) fn listen(sender: &Sender<Message>, was_asked: bool) -> io::Result<()> {
     terminal::hold_stops()?;
     let to = sender.clone();
     thread::spawn(move || while terminal::wait_for_stop().is_ok() && to.send(Message::Signal(SIGTSTP)).is_ok() {});
@@ -55,7 +62,11 @@ pub(super) fn listen(sender: &Sender<Message>) -> io::Result<()> {
     let to = sender.clone();
     thread::spawn(move || {
         // A panic while reading is treated as the end of the terminal.
-        let read_all = catch_unwind(|| input::read_all(|event| to.send(Message::Input(event)).is_ok()));
+        let hear = |heard| match heard {
+            Heard::Event(event) => to.send(Message::Input(event)).is_ok(),
+            Heard::Answer(answer) => to.send(Message::Answer(answer)).is_ok(),
+        };
+        let read_all = catch_unwind(|| input::read_all(was_asked, hear));
         // The receiver may be gone already; then nobody needs the message.
         drop((read_all, to.send(Message::Gone)));
     });

@@ -3,13 +3,17 @@
 use std::io::IsTerminal;
 use std::path::PathBuf;
 
-use clap::Args;
+use clap::{Args, ValueEnum};
 
 use super::door::Door;
+use super::painter::PictureForm;
 use super::setup::folder_here;
-use super::{Answer, screen, terminal};
+use super::terminal::{Modes, Wanted};
+use super::{Answer, screen};
 use crate::desk::theme::{Colours, Letters, Theme};
 use crate::files::Error;
+use crate::pictures::blocks::ColourDepth;
+use crate::pictures::sixel;
 
 /// What `desk` can be asked.
 #[derive(Debug, Args, Default)]
@@ -31,6 +35,49 @@ pub(super) struct DeskArgs {
     /// Leave the mouse to the terminal
     #[arg(long)]
     no_mouse: bool,
+    /// How the panel is shown: as its proof where the terminal says that it shows pictures, or in signs
+    #[arg(long, value_enum, default_value_t)]
+    pictures: Pictures,
+}
+
+/// How the panel is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, ValueEnum)]
+enum Pictures {
+    /// As the terminal says; it is asked at the start, but not behind tmux or screen, nor with NO_COLOR
+    #[default]
+    Auto,
+    /// As a picture by the protocol of kitty, unasked
+    Kitty,
+    /// As a picture of sixels, unasked
+    Sixel,
+    /// In signs, with the art behind them
+    Blocks,
+    /// In signs alone
+    Off,
+}
+
+impl Pictures {
+    fn wanted(self) -> Wanted {
+        match self {
+            Self::Auto if may_be_asked() => Wanted::Asked,
+            Self::Auto | Self::Blocks | Self::Off => Wanted::Nothing,
+            Self::Kitty => Wanted::Form(PictureForm::Kitty),
+            Self::Sixel => Wanted::Form(PictureForm::Sixel { colours: sixel::COLOURS, widest: u16::MAX }),
+        }
+    }
+}
+
+/// Whether a question of pictures does no harm: behind another program it may be printed or taken for something else,
+/// and the console of Linux and whoever wants no colours have no use for it.
+fn may_be_asked() -> bool {
+    let term = std::env::var("TERM").unwrap_or_default();
+    let is_behind = is_set("TMUX") || is_set("STY") || ["screen", "tmux"].iter().any(|name| term.starts_with(name));
+    !is_behind && !is_set("NO_COLOR") && !term.is_empty() && term != "linux"
+}
+
+/// Whether an environment variable has a value.
+fn is_set(name: &str) -> bool {
+    std::env::var_os(name).is_some_and(|value| !value.is_empty())
 }
 
 /// Whether a bare `blurbwright` may open the desk: on a terminal, in a book's folder.
@@ -40,10 +87,11 @@ pub(super) fn suits() -> bool {
 
 pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
     check_terminal()?;
-    let set_up =
-        if args.tour { Door::tour(theme()) } else { Door::set_up(&args.drafts, args.brief.as_deref(), theme()) };
+    let theme = theme().with_art((args.pictures != Pictures::Off).then(colour_depth));
+    let set_up = if args.tour { Door::tour(theme) } else { Door::set_up(&args.drafts, args.brief.as_deref(), theme) };
     let (mut door, state, first) = set_up?;
-    screen::run(state, &mut door, first, terminal::Modes { mouse: !args.no_mouse })
+    let (pictures, is_afar) = (args.pictures.wanted(), is_set("SSH_CONNECTION"));
+    screen::run(state, &mut door, first, Modes { mouse: !args.no_mouse, pictures, is_afar })
 }
 
 fn check_terminal() -> Result<(), Error> {
@@ -59,11 +107,24 @@ fn check_terminal() -> Result<(), Error> {
 
 /// The theme for this terminal.
 fn theme() -> Theme {
-    let is_set = |name: &str| std::env::var(name).is_ok_and(|value| !value.is_empty());
     let colours = if is_set("NO_COLOR") { Colours::None } else { Colours::Sixteen };
     // The first of these variables that is set decides (POSIX, Environment Variables, section 8.2).
     let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(|name| std::env::var(name).ok());
     let locale = locale.into_iter().find(|value| !value.is_empty()).unwrap_or_default().to_lowercase();
     let letters = if locale.contains("utf-8") || locale.contains("utf8") { Letters::Unicode } else { Letters::Ascii };
     Theme::new(colours, letters)
+}
+
+/// How many colours the terminal says that it shows. Source: common practice, since nothing else tells it:
+/// `COLORTERM` as terminals set it for their children, and the endings of names in the terminfo database.
+fn colour_depth() -> ColourDepth {
+    let variable = |name: &str| std::env::var(name).unwrap_or_default();
+    let term = variable("TERM");
+    if ["truecolor", "24bit"].contains(&variable("COLORTERM").as_str()) || term.ends_with("-direct") {
+        ColourDepth::True
+    } else if term.ends_with("-256color") || term == "xterm-kitty" {
+        ColourDepth::Indexed
+    } else {
+        ColourDepth::Sixteen
+    }
 }

@@ -11,7 +11,7 @@ use std::os::fd::AsFd;
 use std::panic::catch_unwind;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use crossterm::event::{Event, KeyCode, KeyModifiers};
 use nix::errno::Errno;
@@ -19,10 +19,15 @@ use nix::poll::{PollFd, PollFlags, PollTimeout, poll};
 use nix::unistd::read;
 use terminput_crossterm::to_crossterm;
 
+use super::answers::{TerminalAnswer, answer};
 use super::terminal;
 
 /// The rest of an escape sequence follows its beginning within this time; a person presses keys more slowly.
 const UNFINISHED: Duration = Duration::from_millis(30);
+/// While answers of the terminal are due, their rest is waited for as long as this, since a line may be slow.
+const UNFINISHED_ANSWER: Duration = Duration::from_millis(300);
+/// Answers are no longer due after this time; one that comes whole is known even so.
+const ANSWERS_DUE: Duration = Duration::from_secs(2);
 /// The rest of a paste may be delayed. After this silence the part that has arrived is inserted, and bytes are keys
 /// again.
 const UNFINISHED_PASTE: Duration = Duration::from_secs(1);
@@ -36,18 +41,30 @@ const BELL: u8 = 0x07;
 const PASTE: &[u8] = b"\x1b[200~";
 const PASTE_ENDS: &[u8] = b"\x1b[201~";
 
-/// Reads the terminal until it is gone or `hear` returns false.
-pub(super) fn read_all(mut hear: impl FnMut(Event) -> bool) {
+/// What was read: what the author did, or what the terminal answered.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Heard {
+    /// A key, a move of the mouse or a paste.
+    Event(Event),
+    /// An answer to a question.
+    Answer(TerminalAnswer),
+}
+
+/// Reads the terminal until it is gone or `hear` returns false. Where the terminal was asked something, its answers may
+/// come in pieces.
+pub(super) fn read_all(was_asked: bool, mut hear: impl FnMut(Heard) -> bool) {
     let (sender, chunks) = channel();
     thread::spawn(move || read_chunks(&sender));
-    let mut input = Input::default();
+    let answers_until = was_asked.then(|| Instant::now() + ANSWERS_DUE);
+    let mut input = Input { answers_until, ..Input::default() };
     loop {
         let (events, is_over) = match next(&chunks, input.patience()) {
             Ok(bytes) => (input.feed(&bytes), false),
             Err(RecvTimeoutError::Timeout) => (input.give_up(), false),
             Err(RecvTimeoutError::Disconnected) => (input.give_up(), true),
         };
-        if !events.into_iter().all(&mut hear) || is_over {
+        let answers = std::mem::take(&mut input.answers).into_iter().map(Heard::Answer);
+        if !answers.chain(events.into_iter().map(Heard::Event)).all(&mut hear) || is_over {
             return;
         }
     }
@@ -91,6 +108,10 @@ struct Input {
     bytes: Vec<u8>,
     /// The bytes of a paste whose end marker has not arrived.
     paste: Option<Vec<u8>>,
+    /// Answers of the terminal that have arrived.
+    answers: Vec<TerminalAnswer>,
+    /// Until when answers are due, if any are.
+    answers_until: Option<Instant>,
 }
 
 /// How far the sequence at the start of some bytes reaches.
@@ -109,8 +130,20 @@ impl Input {
     fn patience(&self) -> Option<Duration> {
         match &self.paste {
             Some(_) => Some(UNFINISHED_PASTE),
-            None => (!self.bytes.is_empty()).then_some(UNFINISHED),
+            None if self.bytes.is_empty() => None,
+            None if self.answers_until.is_some_and(|until| Instant::now() < until) => Some(UNFINISHED_ANSWER),
+            None => Some(UNFINISHED),
         }
+    }
+
+    /// Takes a sequence that is an answer of the terminal; returns whether it is one.
+    fn take_answer(&mut self, sequence: &[u8]) -> bool {
+        let told = answer(sequence);
+        if matches!(told, Some(TerminalAnswer::Attributes { .. })) {
+            self.answers_until = None;
+        }
+        self.answers.extend(told);
+        told.is_some()
     }
 
     /// The events that the bytes make, together with the unfinished bytes from before.
@@ -136,19 +169,14 @@ impl Input {
                 }
                 break;
             }
-            let rest = &self.bytes[at..];
-            match reach(rest) {
-                Reach::Whole(length) if &rest[..length] == PASTE => {
-                    self.paste = Some(Vec::new());
-                    at += length;
-                }
-                Reach::Whole(length) => {
-                    events.extend(meaning(&rest[..length]));
-                    at += length;
-                }
-                Reach::Void(length) => at += length,
-                Reach::Unfinished => break,
+            let (Reach::Whole(length) | Reach::Void(length)) = reach(&self.bytes[at..]) else { break };
+            let sequence = self.bytes[at..at + length].to_vec();
+            if sequence == PASTE {
+                self.paste = Some(Vec::new());
+            } else if !self.take_answer(&sequence) && reach(&self.bytes[at..]) == Reach::Whole(length) {
+                events.extend(meaning(&sequence));
             }
+            at += length;
         }
         self.bytes.drain(..at);
         events
@@ -360,6 +388,35 @@ mod tests {
             assert_eq!(input.patience(), None, "{bytes:?}");
             assert_eq!(input.feed(b"x"), [plain('x')], "{bytes:?}");
         }
+    }
+
+    /// Whole, byte by byte, and with keys between them: answers are taken, and keys are kept in their order.
+    #[test]
+    fn answers_are_taken_and_keys_between_them_are_kept() {
+        let sent = b"a\x1b_Gi=31;OK\x1b\\b\x1b[6;19;9tc\x1b[?63;4cd\x1b[Ae";
+        let told = [
+            TerminalAnswer::Kitty,
+            TerminalAnswer::Cell { width: 9, height: 19 },
+            TerminalAnswer::Attributes { sixels: true },
+        ];
+        for size in [1, 2, 7, sent.len()] {
+            let mut input = Input { answers_until: Some(Instant::now() + ANSWERS_DUE), ..Input::default() };
+            let events: Vec<Event> = sent.chunks(size).flat_map(|part| input.feed(part)).collect();
+            let up = key(KeyCode::Up, KeyModifiers::NONE);
+            assert_eq!(events, [plain('a'), plain('b'), plain('c'), plain('d'), up, plain('e')], "{size}");
+            assert_eq!(input.answers, told, "{size}");
+            assert_eq!((input.patience(), input.answers_until), (None, None), "{size}");
+        }
+    }
+
+    #[test]
+    fn more_is_waited_for_while_answers_are_due() {
+        let mut input = Input { answers_until: Some(Instant::now() + ANSWERS_DUE), ..Input::default() };
+        assert!(input.feed(b"\x1b[?63;").is_empty());
+        assert_eq!(input.patience(), Some(UNFINISHED_ANSWER));
+        assert!(input.feed(b"4c").is_empty());
+        assert!(input.feed(b"\x1b[?").is_empty());
+        assert_eq!(input.patience(), Some(UNFINISHED));
     }
 
     #[test]

@@ -5,12 +5,13 @@
 
 use std::io::{self, BufWriter, Stdout};
 use std::path::Path;
-use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, TryRecvError, channel};
 use std::time::{Duration, Instant};
 
 use crossterm::clipboard::CopyToClipboard;
 use crossterm::event::{Event as Input, KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
-use crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
+use crossterm::style::Print;
+use crossterm::terminal::{BeginSynchronizedUpdate, Clear, ClearType, EndSynchronizedUpdate};
 use crossterm::{execute, queue, style};
 use notify::{RecommendedWatcher, RecursiveMode, Watcher};
 use ratatui::Terminal;
@@ -18,9 +19,11 @@ use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
+use super::answers::{self, TerminalAnswer};
 use super::aside::{self, Autosave, Autosaver, Message, Pricer};
 use super::door::{self, Door};
-use super::terminal::{self, Modes};
+use super::graphics::Graphics;
+use super::terminal::{self, Modes, Wanted};
 use super::{Answer, fault};
 use crate::desk::unpriced::Unpriced;
 use crate::desk::{Effect, Event, Outcome, State, settle, update};
@@ -35,6 +38,7 @@ const DOUBLE: Duration = Duration::from_millis(400);
 /// While messages keep queuing up, the screen is drawn at least this often.
 const FRAME: Duration = Duration::from_millis(32);
 
+const TOO_SLOW: &str = "This terminal is slow to take pictures in, so the panel is drawn in signs again.";
 const UNPRICED: &str = "The cuts of this text could not be priced, by a fault of the program; all else goes on.";
 
 type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
@@ -105,13 +109,22 @@ struct Desk<'a> {
     pricer: Pricer,
     /// The request for prices that was sent last.
     asked: Option<Unpriced>,
+    /// The faces that the terminal shows as pictures.
+    graphics: Graphics,
 }
 
 impl<'a> Desk<'a> {
     fn enter(update: Update, state: State, door: &'a mut Door, modes: Modes) -> io::Result<Self> {
         terminal::take(modes)?;
         let (sender, messages) = channel();
-        aside::listen(&sender)?;
+        let is_asked = modes.pictures != Wanted::Nothing;
+        if is_asked {
+            // A terminal that does not know a question may print it.
+            let questions = answers::questions(modes.pictures == Wanted::Asked);
+            execute!(io::stdout(), Print(questions), Clear(ClearType::All))?;
+        }
+        aside::listen(&sender, is_asked)?;
+        let graphics = Graphics::new(modes, sender.clone());
         let (pricer, autosaver) = (Pricer::start(sender.clone()), Autosaver::start(sender.clone()));
         let watcher = aside::watcher(sender);
         let screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
@@ -129,6 +142,7 @@ impl<'a> Desk<'a> {
             autosaver,
             pricer,
             asked: None,
+            graphics,
         })
     }
 
@@ -158,7 +172,11 @@ impl<'a> Desk<'a> {
         settle(&mut self.state);
         queue!(self.screen.backend_mut(), BeginSynchronizedUpdate)?;
         let state = &self.state;
-        self.screen.draw(|frame| panes::draw(state, frame))?;
+        self.graphics.prepare(state, self.screen.backend_mut())?;
+        self.screen.draw(|frame| {
+            panes::draw(state, frame);
+            self.graphics.cover(frame.buffer_mut());
+        })?;
         execute!(self.screen.backend_mut(), EndSynchronizedUpdate)
     }
 
@@ -177,7 +195,7 @@ impl<'a> Desk<'a> {
         let (began, mut changed) = (Instant::now(), false);
         let mut typed = String::new();
         loop {
-            let next = if changed { self.messages.try_recv().ok() } else { self.sleep() };
+            let next = if changed { self.messages.try_recv().ok() } else { self.sleep()? };
             let Some(message) = next else {
                 if changed {
                     return self.type_all(&mut typed);
@@ -204,14 +222,22 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// Waits for a message; none once unsaved words are due.
-    fn sleep(&mut self) -> Option<Message> {
-        let Some(at) = self.autosave_at else { return Some(self.messages.recv().unwrap_or(Message::Gone)) };
-        match self.messages.recv_timeout(at.saturating_duration_since(Instant::now())) {
+    /// Waits for a message; none once unsaved words are due. While no message waits, pictures go to the terminal.
+    fn sleep(&mut self) -> io::Result<Option<Message>> {
+        while self.graphics.has_to_send() {
+            match self.messages.try_recv() {
+                Ok(message) => return Ok(Some(message)),
+                Err(TryRecvError::Disconnected) => return Ok(Some(Message::Gone)),
+                Err(TryRecvError::Empty) => self.graphics.send(self.screen.backend_mut())?,
+            }
+        }
+        let due = [self.autosave_at, self.graphics.due()].into_iter().flatten().min();
+        let Some(at) = due else { return Ok(Some(self.messages.recv().unwrap_or(Message::Gone))) };
+        Ok(match self.messages.recv_timeout(at.saturating_duration_since(Instant::now())) {
             Ok(message) => Some(message),
             Err(RecvTimeoutError::Timeout) => None,
             Err(RecvTimeoutError::Disconnected) => Some(Message::Gone),
-        }
+        })
     }
 
     /// Hands the words to the autosaver once they are due.
@@ -273,6 +299,17 @@ impl<'a> Desk<'a> {
             Message::Signal(SIGCONT) => {
                 self.come_back()?;
                 return Ok((None, true));
+            }
+            Message::Answer(answer) => {
+                if self.graphics.hear(answer, self.state.size) {
+                    self.happen(Event::Done(Outcome::Said(TOO_SLOW.to_owned())))?;
+                }
+                // Whether pictures are shown is known with the last answer.
+                return Ok((None, !matches!(answer, TerminalAnswer::Ready) || !self.graphics.shows_pictures()));
+            }
+            Message::Painted(painted) => {
+                self.graphics.take(painted);
+                return Ok((None, false));
             }
             Message::Disk => {
                 let outcomes = self.door.outside();
@@ -373,6 +410,7 @@ impl<'a> Desk<'a> {
     /// Makes the next drawing a full one. `Terminal::clear` would ask the terminal for the cursor's position, and the
     /// thread that reads keys would receive the answer.
     fn repaint(&mut self) -> io::Result<()> {
+        self.graphics.start_anew(self.screen.backend_mut())?;
         let (columns, rows) = terminal::size();
         self.screen.resize(Rect::new(0, 0, columns, rows))
     }
@@ -421,7 +459,7 @@ mod tests {
     use portable_pty::{CommandBuilder, PtySize, native_pty_system};
     use vt100::{MouseProtocolMode, Parser};
 
-    use super::{Door, Effect, Event, KeyCode, KeyEvent, Modes, State, run_by, update};
+    use super::{Door, Effect, Event, KeyCode, KeyEvent, Modes, State, Wanted, run_by, update};
     use crate::desk::theme::{Colours, Letters, Theme};
 
     /// Set in the environment of a child process of this test: tells it to run the desk instead of starting another
@@ -445,7 +483,13 @@ mod tests {
     fn be_the_desk() {
         let theme = Theme::new(Colours::Sixteen, Letters::Unicode);
         let (mut door, state, first) = Door::set_up(&[], None, theme).expect("the book opens");
-        let ended = run_by(falls_over, state, &mut door, first, Modes { mouse: true });
+        let ended = run_by(
+            falls_over,
+            state,
+            &mut door,
+            first,
+            Modes { mouse: true, pictures: Wanted::Nothing, is_afar: false },
+        );
         println!("{}", ended.expect_err("a fault"));
     }
 

@@ -10,22 +10,59 @@ use std::io::{self, IsTerminal, Write, stdout};
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use crossterm::event::{DisableBracketedPaste, DisableMouseCapture, EnableBracketedPaste, EnableMouseCapture};
+use crossterm::style::Print;
 use crossterm::terminal::{
-    EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
+    Clear, ClearType, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode,
+    enable_raw_mode,
 };
 use crossterm::{cursor, execute, queue};
 use nix::sys::signal::{SigSet, Signal, kill, raise};
 use nix::unistd::Pid;
+
+use super::painter::PictureForm;
+use crate::pictures::kitty;
+
+/// What pictures the author wants to see.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Wanted {
+    /// Those that the terminal says it shows.
+    Asked,
+    /// Those of one form, whatever the terminal says.
+    Form(PictureForm),
+    /// None.
+    Nothing,
+}
 
 /// How the terminal is used.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Modes {
     /// Whether mouse events go to the desk.
     pub(super) mouse: bool,
+    /// Which pictures are shown.
+    pub(super) pictures: Wanted,
+    /// Whether the terminal is at the far end of a line.
+    pub(super) is_afar: bool,
 }
 
 /// Whether the terminal is in the desk's modes.
 static TAKEN: AtomicBool = AtomicBool::new(false);
+
+/// Whether pictures were sent to the terminal, and whether by kitty's protocol.
+static HAS_PICTURES: AtomicBool = AtomicBool::new(false);
+static HAS_KITTY_PICTURES: AtomicBool = AtomicBool::new(false);
+
+/// Notes that pictures are sent to the terminal, so that they are taken from it again.
+pub(super) fn note_pictures(by_kitty: bool) {
+    HAS_PICTURES.store(true, Ordering::SeqCst);
+    HAS_KITTY_PICTURES.fetch_or(by_kitty, Ordering::SeqCst);
+}
+
+/// The pixels of a cell, across and down; none where the terminal's driver does not know them.
+pub(super) fn cell_pixels() -> Option<(u16, u16)> {
+    let size = crossterm::terminal::window_size().ok()?;
+    let cell = (size.width.checked_div(size.columns)?, size.height.checked_div(size.rows)?);
+    Some(cell).filter(|(width, height)| *width > 0 && *height > 0)
+}
 
 /// The terminal's columns and rows.
 pub(super) fn size() -> (u16, u16) {
@@ -59,6 +96,12 @@ pub(super) fn take(modes: Modes) -> io::Result<()> {
 /// Undoes every mode. May be called from anywhere, and more than once.
 pub(super) fn give_back() {
     if TAKEN.swap(false, Ordering::SeqCst) {
+        if HAS_KITTY_PICTURES.load(Ordering::SeqCst) {
+            drop(queue!(stdout(), Print(kitty::BROKEN_OFF), Print(kitty::ALL_DELETED)));
+        }
+        if HAS_PICTURES.load(Ordering::SeqCst) {
+            drop(queue!(stdout(), Clear(ClearType::All)));
+        }
         let undone = execute!(
             stdout(),
             EndSynchronizedUpdate,

@@ -36,7 +36,8 @@ const MORE: Hint = hint("Down, Up", KeyCode::Down, "more");
 const READING: [Hint; 2] = [BACK, MORE];
 const DETAILS: [Hint; 3] = [BACK, hint("Left, Right", KeyCode::Right, "the other measures"), MORE];
 const PANEL: [Hint; 2] = [BACK, hint("Enter", KeyCode::Enter, "change the panel")];
-const VALUES: [Hint; 13] = [
+const QUIET: Hint = letter("q", 'q', "quiet room");
+const VALUES: [Hint; 14] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Left Right", KeyCode::Right, "change"),
     hint("Enter", KeyCode::Enter, "type it"),
@@ -46,6 +47,7 @@ const VALUES: [Hint; 13] = [
     letter("f", 'f', "other face"),
     letter("a", 'a', "add"),
     letter("x", 'x', "take away"),
+    QUIET,
     hint("Up Down", KeyCode::Down, "choose"),
     hint("PgDn", KeyCode::PageDown, "next"),
     letter("< >", '>', "more"),
@@ -133,15 +135,16 @@ const WRITING: [Command; 9] = [
     Command::Proof,
 ];
 
-/// The words at the start of the foot in a mode, and the keys that work there.
-pub fn hints(mode: &Mode) -> (&'static str, Vec<Hint>) {
+/// The words at the start of the foot in a mode, and the keys that work there; what only helps where copy stands on art
+/// is left out elsewhere.
+pub fn hints(mode: &Mode, is_on_art: bool) -> (&'static str, Vec<Hint>) {
     match mode {
         Mode::Writing => ("", writing()),
         Mode::Letter => ("A letter:", letters()),
         Mode::Keys(_) => ("", READING.to_vec()),
         Mode::Details(page, _) => (page.name(), DETAILS.to_vec()),
         Mode::Panel => ("", PANEL.to_vec()),
-        Mode::Values(_) => ("", VALUES.to_vec()),
+        Mode::Values(_) => ("", VALUES.into_iter().filter(|hint| is_on_art || *hint != QUIET).collect()),
         Mode::Adding(_) => ("", ADDING.to_vec()),
         Mode::Queries(_) => ("", QUERIES.to_vec()),
         Mode::Type => ("", TYPE.to_vec()),

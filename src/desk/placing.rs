@@ -1,12 +1,18 @@
-//! A new box on a face, in two questions: what it holds, and where it goes.
+//! Where things go on a face: a new box, in two questions, what it holds and where it goes; and the copy, into quiet
+//! room on the art.
 
 use ratatui::crossterm::event::KeyCode;
 
 use super::mode::{Mode, NewBox};
 use super::state::State;
+use super::trial::Tried;
 use crate::brief::panel_values::{CoverPart, WrittenPanel};
+use crate::brief::place::CoverFace;
 use crate::draft::BlockKind;
+use crate::report;
+use crate::report::quiet::{QuietFinding, TriedRoom, margins_for};
 use crate::units::Length;
+use crate::units::nouns::{agrees, counted};
 
 /// What a new box can be.
 #[derive(Debug, Clone, PartialEq)]
@@ -174,5 +180,72 @@ impl State {
         self.mode = Mode::Values(self.first_value_of(added.id));
         let face = self.trial.part().name();
         self.said = Some(format!("{} is on the {face}; its values can be changed here. u takes it back.", added.name));
+    }
+
+    /// Tries the copy in quiet room on the art: in the largest room in which it fits, and at each further call in the
+    /// next one.
+    pub(super) fn take_quiet_room(&mut self) {
+        self.assess();
+        let rooms = match self.quiet_panels() {
+            Ok(rooms) => rooms,
+            Err(why) => {
+                self.said = Some(why.to_owned());
+                return;
+            }
+        };
+        let now = self.panel_tried().panel;
+        let at = rooms.iter().position(|(_, panel)| panel.panel == now).map_or(0, |at| (at + 1) % rooms.len());
+        let count = rooms.len();
+        let Some((size, panel)) = rooms.into_iter().nth(at) else { return };
+        if self.try_panel(Ok(panel)) {
+            self.assess();
+            self.open_values();
+            self.said =
+                Some(format!("Quiet room {} of {count}, {size}: {}. u takes it back.", at + 1, self.told_of_art()));
+        }
+    }
+
+    /// The panels with the copy in each quiet room, those in which it fits first, each with the size of the room; or why
+    /// there is none.
+    fn quiet_panels(&self) -> Result<Vec<(String, WrittenPanel)>, &'static str> {
+        let sheet = self.sheet().ok_or("No draft is open.")?;
+        // What is tried of the panel would hide the room outside its margins.
+        let brief = Tried { panel: None, ..self.tried().clone() }.on(self.own_brief());
+        let report = report::assess(&sheet.now.draft, &brief, &self.faces);
+        let found = QuietFinding::of(&report, &sheet.now.draft, &brief, &self.faces);
+        let found = found.ok_or("There is no art behind the blurb. The brief names it: panel, art.")?;
+        if found.face != CoverFace::Panel {
+            return Err("The blurb stands on a flap: its places are changed in the brief.");
+        }
+        let mut rooms = found.rooms;
+        rooms.sort_by_key(|room| !room.fits);
+        let panel = self.panel_tried().with_part(CoverPart::Face(CoverFace::Panel));
+        let place = found.place.and_then(|name| panel.boxes().into_iter().find(|found| found.name == name));
+        let face = panel.panel.face();
+        let moved = |room: TriedRoom| {
+            let rect = panel.rounded_inwards(&room.room.rect);
+            let moved = match &place {
+                Some(place) => panel.with_box(place.id, rect),
+                None => panel.with_margins(&margins_for(&rect, &face)),
+            };
+            Some((panel.size_told(&rect), moved.ok()?))
+        };
+        let rooms: Vec<_> = rooms.into_iter().filter_map(moved).collect();
+        if rooms.is_empty() { Err("No part of the art is quiet enough for this type.") } else { Ok(rooms) }
+    }
+
+    /// Whether the copy fits and can be read on its art, in words.
+    fn told_of_art(&self) -> String {
+        let Some(report) = self.sheet().map(|sheet| &sheet.now.report) else { return String::new() };
+        let over = report.fit.places.iter().map(|place| place.castoff.lines_over).sum::<usize>();
+        let unclear = report.legibility.as_ref().map_or(0, |art| art.not_clear().count());
+        let fits = match over {
+            0 => "all fits".to_owned(),
+            over => format!("{} {} over", counted(over, "line"), agrees(over, "is", "are")),
+        };
+        match unclear {
+            0 => format!("{fits}, and every line is clear"),
+            unclear => format!("{fits}, {} {} not clear", counted(unclear, "line"), agrees(unclear, "is", "are")),
+        }
     }
 }

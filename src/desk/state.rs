@@ -182,6 +182,11 @@ impl State {
         self.papers.get_mut(draft)?.sheet.as_mut()
     }
 
+    /// Whether copy of the draft in front stands on art.
+    pub fn is_on_art(&self) -> bool {
+        self.sheet().is_some_and(|sheet| sheet.now.report.legibility.is_some())
+    }
+
     /// The name of the draft in front: its file's, without folder and ending.
     pub fn name(&self) -> String {
         self.paper().map_or_else(String::new, Paper::name)

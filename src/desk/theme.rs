@@ -5,6 +5,8 @@
 
 use ratatui::style::{Color, Modifier, Style};
 
+use crate::pictures::blocks::ColourDepth;
+
 /// Whether the terminal may be sent colours.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Colours {
@@ -38,6 +40,8 @@ pub struct Theme {
     pub signs: Signs,
     /// Which letters the terminal shows.
     pub letters: Letters,
+    /// In how many colours art is drawn; none where it is not.
+    pub art: Option<ColourDepth>,
 }
 
 /// What lines and marks are drawn with.
@@ -73,6 +77,8 @@ pub struct Signs {
     pub dash: &'static str,
     /// The minus sign before a number.
     pub minus: &'static str,
+    /// What is hard to be read on its art, and what is lost.
+    pub grades: [&'static str; 2],
     /// The brackets round a query in the text.
     pub brackets: [&'static str; 2],
     /// The panel's corners clockwise from the upper left, then its horizontal and vertical lines.
@@ -97,6 +103,7 @@ const UNICODE: Signs = Signs {
     pointer: "▸",
     dash: "–",
     minus: "−",
+    grades: ["~", "×"],
     brackets: ["⟨", "⟩"],
     panel: ["┌", "┐", "┘", "└", "─", "│"],
     inside: ["╭", "╮", "╯", "╰", "╌", "╎"],
@@ -118,6 +125,7 @@ const ASCII: Signs = Signs {
     pointer: ">",
     dash: "-",
     minus: "-",
+    grades: ["~", "x"],
     brackets: ["<", ">"],
     panel: ["+", "+", "+", "+", "-", "|"],
     inside: [".", ".", "'", "'", "-", ":"],
@@ -143,6 +151,16 @@ impl Theme {
                 Letters::Ascii => ASCII,
             },
             letters,
+            art: Some(match colours {
+                Colours::Sixteen => ColourDepth::Sixteen,
+                Colours::None => ColourDepth::None,
+            }),
         }
+    }
+
+    /// The theme with art drawn in so many colours, or not at all; without colours, art has none either.
+    pub fn with_art(self, depth: Option<ColourDepth>) -> Self {
+        let has_colours = self.art.is_some_and(|depth| depth != ColourDepth::None);
+        Self { art: depth.map(|depth| if has_colours { depth } else { ColourDepth::None }), ..self }
     }
 }

@@ -7,9 +7,9 @@ use super::event::Grip;
 use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::{CoverPart, WrittenPanel};
 use crate::brief::place::CoverFace;
-use crate::brief::rewrite::{self, ValueChange};
 use crate::brief::typography::{Align, BlockType, Font, Leading};
 use crate::brief::{Brief, Typography};
+use crate::briefing::rewrite::{self, ValueChange};
 use crate::draft::BlockKind;
 use crate::units::Length;
 

@@ -44,6 +44,7 @@ impl State {
                 self.try_type(tried);
             }
             KeyCode::Char('a') => self.ask_for_box(),
+            KeyCode::Char('q') => self.take_quiet_room(),
             KeyCode::Char('x') | KeyCode::Delete => self.take_box_away(value.of),
             KeyCode::Char('u') => self.take_panel_back(),
             KeyCode::Char('f') => self.take_next_part(),

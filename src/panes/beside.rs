@@ -73,6 +73,11 @@ impl Halves {
         Some(Self { area, left, right, panels, text: Rect { y: area.y + top, height, ..area } })
     }
 
+    /// Where the panel stands in a draft's column.
+    fn panel(&self, column: Rect) -> Rect {
+        Rect { y: column.bottom() - self.panels, height: self.panels, ..column }
+    }
+
     /// The rows of both drafts that are in sight.
     fn rows(&self, state: &State, beside: &Beside) -> Vec<Row> {
         let columns = usize::from(self.left.width.saturating_sub(1)).max(1);
@@ -96,19 +101,33 @@ pub(super) fn change_at(
     rows.get(usize::from(at.y - halves.text.y))?.changes.first().copied()
 }
 
+/// The areas of both panels, each with what is drawn there; none where there is no room for them.
+pub(super) fn panels<'a>(
+    state: &State,
+    sheet: &'a DraftSheet,
+    beside: &'a Beside,
+    areas: &Areas,
+) -> Vec<(Rect, &'a Assessed)> {
+    let Some(halves) = Halves::of(state, sheet, beside, areas).filter(|halves| halves.panels > 0) else {
+        return Vec::new();
+    };
+    [(halves.left, &sheet.now), (halves.right, &beside.found)]
+        .map(|(column, found)| (halves.panel(column), found))
+        .into()
+}
+
 /// Draws both drafts above the foot.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, beside: &Beside, areas: &Areas, buffer: &mut Buffer) {
     let Some(halves) = Halves::of(state, sheet, beside, areas) else { return };
-    let Halves { area, left, right, panels, text } = halves;
+    let Halves { area, left, right, text, .. } = halves;
     let other = state.papers.get(beside.draft).map_or_else(String::new, Paper::name);
     let drafts = [(&sheet.now, state.name(), left), (&beside.found, other, right)];
     for (found, name, column) in drafts {
         heading(state, found, &name, column, buffer);
-        if panels > 0 {
-            let panel = Rect { y: column.bottom() - panels, height: panels, ..column };
-            if let Some(pictured) = Pictured::of_panel(found) {
-                picture::draw(&pictured, &state.theme, panel, buffer);
-            }
+    }
+    for (area, found) in panels(state, sheet, beside, areas) {
+        if let Some(pictured) = Pictured::of_panel(state, found) {
+            picture::draw(&pictured, &state.theme, area, buffer);
         }
     }
     for (row, y) in halves.rows(state, beside).iter().zip(text.top()..text.bottom()) {

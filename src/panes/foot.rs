@@ -39,7 +39,7 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         let cursor = cells(text.get(from..line.cursor()).unwrap_or_default()) as u16;
         return Some(Position { x: (x + cursor).min(area.right().saturating_sub(1)), y: area.y });
     }
-    let (lead, hints) = hints(&state.mode);
+    let (lead, hints) = hints(&state.mode, state.is_on_art());
     let placed = placed(state, lead, &hints, area);
     if let Some(said) = &state.said {
         // The message stands above the keys that answer a question, so that they stay in sight.
@@ -108,7 +108,7 @@ fn placed<'a>(state: &State, lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(
 /// The key whose name stands at a place of the foot.
 pub(super) fn key_at(state: &State, area: Rect, at: Position) -> Option<KeyEvent> {
     let is_covered = state.said.is_some() && !state.mode.asks();
-    let (lead, hints) = hints(&state.mode);
+    let (lead, hints) = hints(&state.mode, state.is_on_art());
     let found = placed(state, lead, &hints, area).into_iter().find(|(_, place)| !is_covered && place.contains(at));
     found.map(|(hint, _)| hint.press)
 }

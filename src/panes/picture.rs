@@ -5,9 +5,12 @@
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
-use ratatui::style::Style;
+use ratatui::style::{Modifier, Style};
 
+use super::ground::{FaceGround, GroundCells, unclear};
 use super::put::{put, shortened};
+use crate::art::lines::Grade;
+use crate::art::on_art::JudgedLine;
 use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::{BoxId, CoverPart, WrittenPanel};
 use crate::brief::place::CoverFace;
@@ -21,7 +24,12 @@ use crate::editor::graphemes::cells;
 use crate::print::visible::visible;
 use crate::report::Drawing;
 use crate::report::drawing::{Frame, FramePart, Line};
+use crate::report::quiet::CalmFace;
+use crate::units::nouns::counted;
 use crate::units::{Length, Rect as Place};
+
+/// The most rectangles of quiet room that are outlined: more lie on each other, and none of them is seen.
+const MOST_QUIET: usize = 2;
 
 /// Dots across and down in a cell.
 const DOTS: (usize, usize) = (2, 4);
@@ -39,18 +47,23 @@ pub(super) struct Pictured<'a> {
     pub(super) marked: Option<usize>,
     /// The box whose values are changed.
     pub(super) in_hand: Option<PanelBox>,
+    /// The art behind the copy.
+    pub(super) ground: Option<FaceGround<'a>>,
+    /// Quiet room on the art, while the panel is looked at or another is tried.
+    pub(super) quiet: Vec<Place>,
 }
 
 impl<'a> Pictured<'a> {
     /// The panel of a draft that no cursor is in.
-    pub(super) fn of_panel(found: &'a Assessed) -> Option<Self> {
+    pub(super) fn of_panel(state: &'a State, found: &'a Assessed) -> Option<Self> {
         let face = CoverFace::Panel;
-        Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None })
+        let ground = ground_of(state, found, face);
+        Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None, ground, quiet: Vec::new() })
     }
 
     /// The face on which the cursor's copy stands; while another panel is tried the face in hand, which is the panel
     /// where that is the spine.
-    pub(super) fn of(state: &State, sheet: &'a DraftSheet) -> Option<Self> {
+    pub(super) fn of(state: &'a State, sheet: &'a DraftSheet) -> Option<Self> {
         let marked = sheet.line_at_cursor();
         let face = match state.mode {
             Mode::Values(_) | Mode::Adding(_) => match state.panel_tried().part {
@@ -59,8 +72,32 @@ impl<'a> Pictured<'a> {
             },
             _ => sheet.now.face_of(marked),
         };
-        Some(Self { face, drawing: sheet.now.drawing_of(face)?, marked, in_hand: state.box_in_hand() })
+        let (in_hand, ground) = (state.box_in_hand(), ground_of(state, &sheet.now, face));
+        Some(Self {
+            face,
+            drawing: sheet.now.drawing_of(face)?,
+            marked,
+            in_hand,
+            ground,
+            quiet: quiet_of(state, sheet, face),
+        })
     }
+}
+
+/// Quiet room on the art of a face, the largest first, while the panel has a page of its own.
+fn quiet_of(state: &State, sheet: &DraftSheet, face: CoverFace) -> Vec<Place> {
+    if !matches!(state.mode, Mode::Panel | Mode::Values(_)) {
+        return Vec::new();
+    }
+    let found = CalmFace::of(&sheet.now.report, state.brief()).filter(|found| found.face == face);
+    let rooms = found.into_iter().flat_map(|found| found.rooms);
+    rooms.take(MOST_QUIET).map(|room| room.rect).collect()
+}
+
+/// The art behind a face.
+fn ground_of<'a>(state: &'a State, found: &'a Assessed, face: CoverFace) -> Option<FaceGround<'a>> {
+    let layout = state.brief().faces().find(|layout| layout.face == face)?;
+    FaceGround::of(&layout, &found.report)
 }
 
 /// How places on the panel map to the screen.
@@ -68,7 +105,8 @@ impl<'a> Pictured<'a> {
 pub(super) struct PictureScale {
     /// Where the panel's face stands.
     pub(super) area: Rect,
-    face: Place,
+    /// The face.
+    pub(super) face: Place,
 }
 
 impl PictureScale {
@@ -133,7 +171,7 @@ impl PictureScale {
 }
 
 /// The area of the picture itself: the last row is kept for names that do not fit into their places.
-fn above_legend(area: Rect) -> Rect {
+pub(super) fn above_legend(area: Rect) -> Rect {
     Rect { height: area.height.saturating_sub(1), ..area }
 }
 
@@ -186,28 +224,63 @@ pub(super) fn of_cursor(state: &State, sheet: &DraftSheet, area: Rect, buffer: &
 
 /// Draws a face, with the line of copy marked that the cursor is in. A flap is told by its name.
 pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
-    let Pictured { face, drawing, marked, in_hand } = pictured;
+    let Pictured { face, drawing, .. } = pictured;
     let Some(scale) = PictureScale::of(drawing, above_legend(area)) else {
         let words = format!("no room to draw the {}", face.name());
         put(buffer, area.x, area.y, &shortened(&words, usize::from(area.width)), theme.faint, area);
         return;
     };
     let mut legend = Vec::new();
-    for frame in drawing.frames() {
-        draw_frame(frame, &scale, theme, &mut legend, buffer);
+    match pictured.ground.as_ref().and_then(|ground| GroundCells::of(ground, (scale.area, scale.face), theme)) {
+        None => draw_over(pictured, &scale, theme, None, &mut legend, buffer),
+        Some(ground) => {
+            let mut above = Buffer::empty(scale.area);
+            draw_over(pictured, &scale, theme, Some(&ground), &mut legend, &mut above);
+            ground.draw(&above, theme, buffer);
+        }
     }
-    let name = format!(" {} ", face.name());
-    let is_told = *face != CoverFace::Panel;
-    let is_on_edge = cells(&name) + 4 <= usize::from(scale.area.width);
-    if is_told && is_on_edge {
-        put(buffer, scale.area.x + 2, scale.area.y, &name, theme.faint, area);
+    let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
+    let name = is_named_below(*face, &scale).then(|| face.name().to_owned());
+    let grades = pictured.ground.iter().flat_map(|ground| grades_told(&ground.lines, theme));
+    let legend: Vec<String> = name.into_iter().chain(grades).chain(legend).collect();
+    put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
+}
+
+/// Whether the name of a face stands below it, since its edge is too short.
+fn is_named_below(face: CoverFace, scale: &PictureScale) -> bool {
+    face != CoverFace::Panel && cells(face.name()) + 6 > usize::from(scale.area.width)
+}
+
+/// Draws the edges, the places and the lines of a face.
+fn draw_over<'a>(
+    pictured: &Pictured<'a>,
+    scale: &PictureScale,
+    theme: &Theme,
+    ground: Option<&GroundCells>,
+    legend: &mut Vec<&'a str>,
+    buffer: &mut Buffer,
+) {
+    let Pictured { face, drawing, marked, in_hand, .. } = pictured;
+    for frame in drawing.frames() {
+        draw_frame(frame, scale, theme, legend, buffer);
+        if let Some(ground) = ground.filter(|_| frame.part == FramePart::KeepOut) {
+            ground.under_keep_out(scale.cells(&frame.rect), buffer);
+        }
+    }
+    for rect in &pictured.quiet {
+        let rect = scale.cells(rect);
+        corners(rect, &theme.signs.inside, theme, buffer);
+        put(buffer, rect.x + 1, rect.y, "quiet", theme.faint, rect);
+    }
+    if *face != CoverFace::Panel && !is_named_below(*face, scale) {
+        put(buffer, scale.area.x + 2, scale.area.y, &format!(" {} ", face.name()), theme.faint, scale.area);
     }
     if let Some(found) = in_hand {
         let rect = scale.cells(&found.rect);
         outline(rect, &theme.signs.panel, theme.strong, buffer);
         let name = visible(&found.name);
         if cells(&name) + 2 <= usize::from(rect.width) {
-            put(buffer, rect.x + 1, rect.y, &name, theme.strong, area);
+            put(buffer, rect.x + 1, rect.y, &name, theme.strong, scale.area);
         }
     }
     // A cell has one style for all its dots. Where other lines share cells with the marked one, it takes those cells
@@ -215,18 +288,74 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
     let lines = drawing.lines().filter(|line| scale.holds(line));
     let (mut marked_ones, others): (Vec<&Line>, Vec<&Line>) = lines.partition(|line| *marked == Some(line.number));
     for line in others {
-        draw_line(line, &scale, if line.over { theme.accent } else { theme.faint }, theme, buffer);
+        draw_line(line, scale, if line.over { theme.accent } else { theme.faint }, theme, buffer);
     }
     if let Some(line) = marked_ones.pop() {
         let rect = scale.stroke(line);
-        put(buffer, rect.x, rect.y, &" ".repeat(usize::from(rect.width)), Style::reset(), area);
-        draw_line(line, &scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
-        put(buffer, rect.x.saturating_sub(2).max(scale.area.x), rect.y, theme.signs.pointer, theme.accent, area);
+        put(buffer, rect.x, rect.y, &" ".repeat(usize::from(rect.width)), Style::reset(), scale.area);
+        draw_line(line, scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
+        let pointer = rect.x.saturating_sub(2).max(scale.area.x);
+        put(buffer, pointer, rect.y, theme.signs.pointer, theme.accent, scale.area);
     }
-    let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
-    let name = (is_told && !is_on_edge).then(|| face.name().to_owned());
-    let legend: Vec<String> = name.into_iter().chain(legend).collect();
-    put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
+    if let Some(ground) = ground {
+        let judged = pictured.ground.as_ref().map_or(&[][..], |ground| &ground.lines);
+        draw_words(drawing, scale, ground, buffer);
+        for line in drawing.lines().filter(|line| scale.holds(line)) {
+            if let Some(judged) = judged.iter().find(|judged| judged.line == line.number) {
+                mark_unclear(line, judged, scale, theme, buffer);
+            }
+        }
+    }
+}
+
+/// How many lines are lost on their art and how many are hard, each with the sign that marks them.
+fn grades_told<'a>(lines: &'a [&JudgedLine], theme: &'a Theme) -> impl Iterator<Item = String> + 'a {
+    let signs = theme.signs.grades;
+    [(Grade::Lost, signs[1]), (Grade::Hard, signs[0])].into_iter().filter_map(|(grade, sign)| {
+        let count = lines.iter().filter(|line| line.grade() == grade).count();
+        (count > 0).then(|| format!("{sign} {} {}", counted(count, "line"), grade.name()))
+    })
+}
+
+/// Marks a line that is not clear on its art by the sign of its grade before it, and its words that are not: strokes
+/// become signs, and letters are underlined.
+fn mark_unclear(line: &Line, judged: &JudgedLine, scale: &PictureScale, theme: &Theme, buffer: &mut Buffer) {
+    let sign = |grade: Grade| theme.signs.grades[usize::from(grade == Grade::Lost)];
+    let run = scale.stroke(line);
+    if judged.grade() == Grade::Clear {
+        return;
+    }
+    put(buffer, run.x.saturating_sub(1).max(scale.area.x), run.y, sign(judged.grade()), theme.accent, scale.area);
+    for ((from, to), grade) in unclear(judged) {
+        let words = scale.stroke(&Line { rect: Place { x: from, width: to - from, ..line.rect }, ..line.clone() });
+        for position in words.intersection(run).positions() {
+            let cell = &mut buffer[position];
+            let is_dots = cell.symbol().chars().all(|sign| (NO_DOTS..NO_DOTS + 256).contains(&u32::from(sign)));
+            if is_dots || cell.symbol() == theme.signs.room[0] {
+                cell.set_symbol(sign(grade));
+            } else {
+                cell.modifier.insert(Modifier::UNDERLINED);
+            }
+        }
+    }
+}
+
+/// Writes the words of each line that has room for them: over art, where strokes alone would not show what is read.
+fn draw_words(drawing: &Drawing, scale: &PictureScale, ground: &GroundCells, buffer: &mut Buffer) {
+    let lines: Vec<(&Line, Rect)> =
+        drawing.lines().filter(|line| scale.holds(line)).map(|line| (line, scale.stroke(line))).collect();
+    for (at, (line, run)) in lines.iter().enumerate() {
+        let is_alone = lines.iter().enumerate().all(|(other, (_, rect))| other == at || !rect.intersects(*run));
+        let words = visible(&line.text);
+        if is_alone && cells(&words) <= usize::from(run.width) {
+            for position in run.positions() {
+                buffer[position].set_symbol(" ");
+            }
+            let style = buffer[(run.x, run.y)].style();
+            put(buffer, run.x, run.y, &words, style, *run);
+        }
+        ground.under_run(*run, buffer);
+    }
 }
 
 /// Draws an edge or a keep-out. A name that does not fit in is added to the legend, and its letter is drawn instead.
@@ -345,7 +474,7 @@ mod tests {
             let drawing = Drawing::of(&report, &draft, &brief, &faces);
             let area = Rect::new(0, 0, width, height);
             let mut buffer = Buffer::empty(area);
-            let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None };
+            let pictured = Pictured { face: CoverFace::Panel, drawing: &drawing, marked: None, in_hand: None, ground: None, quiet: Vec::new() };
             draw(&pictured, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
             let Some(scale) = PictureScale::of(&drawing, Rect { height: height - 1, ..area }) else { return Ok(()) };
             let face = drawing.rect_of(FramePart::Face).expect("a face");
@@ -386,7 +515,9 @@ mod tests {
         let theme = Theme::new(Colours::Sixteen, Letters::Unicode);
         let drawn = |drawing: &Drawing, marked: Option<usize>, area: Rect| {
             let mut buffer = Buffer::empty(area);
-            draw(&Pictured { face: CoverFace::Panel, drawing, marked, in_hand: None }, &theme, area, &mut buffer);
+            let face = CoverFace::Panel;
+            let pictured = Pictured { face, drawing, marked, in_hand: None, ground: None, quiet: Vec::new() };
+            draw(&pictured, &theme, area, &mut buffer);
             buffer
         };
         let mut shared = 0;

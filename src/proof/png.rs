@@ -1,11 +1,13 @@
-//! Sheets as a PNG: side by side on one picture that carries its resolution.
+//! Sheets as pixels: as a PNG, side by side on one picture that carries its resolution, or a part of one for a screen.
 
-use tiny_skia::{Color, FillRule, Paint, Path, PathBuilder, Pixmap, StrokeDash, Transform};
+use tiny_skia::{Color, ColorU8, FillRule, Paint, Path, PathBuilder, Pixmap, StrokeDash, Transform};
 
 use super::MARK;
 use super::shapes::{letters, points};
 use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
+use crate::pictures::Raster;
 use crate::setting::outline::PathStep;
+use crate::units::Rect;
 
 /// Pixels per inch, unless another resolution is asked for.
 pub const USUAL_RESOLUTION: u32 = 150;
@@ -34,12 +36,34 @@ pub fn written(sheets: &[Sheet<'_>], resolution: u32) -> Option<Vec<u8>> {
     pixels.fill(Color::WHITE);
     let scale = resolution as f32 / POINTS_IN_INCH;
     for (sheet, left) in sheets.iter().zip(side_by_side(sheets).1) {
-        let place = Transform::from_scale(scale, scale).pre_translate(points(left), 0.0);
-        for mark in &sheet.marks {
-            put(&mut pixels, mark, sheet, place);
-        }
+        put_all(&mut pixels, sheet, Transform::from_scale(scale, scale).pre_translate(points(left), 0.0));
     }
     encoded(&pixels, resolution).ok()
+}
+
+/// Draws a part of a sheet over the pixels of a screen, stretched to all of them.
+pub fn draw_over(ground: &mut Raster, sheet: &Sheet<'_>, part: &Rect) {
+    let (wide, high) = (points(part.width), points(part.height));
+    let size = (u32::try_from(ground.width), u32::try_from(ground.height));
+    let (Ok(width), Ok(height), true) = (size.0, size.1, wide > 0.0 && high > 0.0) else { return };
+    let Some(mut pixels) = Pixmap::new(width, height) else { return };
+    for (pixel, [red, green, blue]) in pixels.pixels_mut().iter_mut().zip(&ground.pixels) {
+        *pixel = ColorU8::from_rgba(*red, *green, *blue, u8::MAX).premultiply();
+    }
+    let scale = Transform::from_scale(ground.width as f32 / wide, ground.height as f32 / high);
+    put_all(&mut pixels, sheet, scale.pre_translate(-points(part.x), -points(part.y)));
+    ground.pixels = colours(&pixels).collect();
+}
+
+fn put_all(pixels: &mut Pixmap, sheet: &Sheet<'_>, place: Transform) {
+    for mark in &sheet.marks {
+        put(pixels, mark, sheet, place);
+    }
+}
+
+/// The pixels without their transparency, of which paper has none.
+fn colours(pixels: &Pixmap) -> impl Iterator<Item = [u8; 3]> {
+    pixels.data().chunks_exact(4).map(|pixel| [pixel[0], pixel[1], pixel[2]])
 }
 
 fn put(pixels: &mut Pixmap, mark: &SheetMark, sheet: &Sheet<'_>, place: Transform) {
@@ -94,8 +118,7 @@ fn encoded(pixels: &Pixmap, resolution: u32) -> Result<Vec<u8>, png::EncodingErr
     encoder.set_pixel_dims(Some(png::PixelDimensions { xppu: per_metre, yppu: per_metre, unit: png::Unit::Meter }));
     encoder.add_text_chunk("Software".to_owned(), MARK.to_owned())?;
     let mut writer = encoder.write_header()?;
-    let colours: Vec<u8> = pixels.data().chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
-    writer.write_image_data(&colours)?;
+    writer.write_image_data(&colours(pixels).flatten().collect::<Vec<u8>>())?;
     writer.finish()?;
     Ok(bytes)
 }

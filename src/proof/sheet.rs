@@ -97,7 +97,7 @@ pub struct Stroke {
     pub dash: Option<Length>,
 }
 
-/// The few colours of a proof.
+/// The colours of a proof, which are few, and the author's inks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Ink {
     /// The copy and the words about it.
@@ -110,6 +110,8 @@ pub enum Ink {
     Pale,
     /// What is over.
     Accent,
+    /// The author's own ink, as red, green and blue.
+    Own([u8; 3]),
 }
 
 impl Ink {
@@ -121,6 +123,7 @@ impl Ink {
             Self::Light => [176, 176, 176],
             Self::Pale => [240, 240, 240],
             Self::Accent => [192, 0, 0],
+            Self::Own(colour) => colour,
         }
     }
 }

@@ -15,7 +15,7 @@ use tempfile::TempDir;
 use vt100::{MouseProtocolMode, Parser, Screen};
 
 /// A machine that is busy with other tests is slow.
-const PATIENCE: Duration = Duration::from_secs(30);
+pub(crate) const PATIENCE: Duration = Duration::from_secs(30);
 
 /// A folder with the drafts of the sample book, in one column.
 pub(crate) fn book() -> TempDir {
@@ -57,7 +57,20 @@ fn settings(master: &dyn MasterPty) -> String {
 
 impl Desk {
     pub(crate) fn open(book: &TempDir, columns: u16, rows: u16) -> Self {
-        let mut desk = Self::run(book, &["desk"], &[], columns, rows);
+        let mut desk = Self::open_with(book, &["desk"], columns, rows);
+        // As terminals do that show no pictures; until then what may be an answer is waited for.
+        desk.keys(b"\x1b[?1;2c");
+        desk.settle();
+        desk
+    }
+
+    /// On a terminal that is asked nothing, so that nothing is waited for.
+    pub(crate) fn unasked(book: &TempDir, columns: u16, rows: u16) -> Self {
+        Self::open_with(book, &["desk", "--pictures", "blocks"], columns, rows)
+    }
+
+    fn open_with(book: &TempDir, args: &[&str], columns: u16, rows: u16) -> Self {
+        let mut desk = Self::run(book, args, &[], columns, rows);
         desk.until("the desk", |screen| screen.contents().contains("Ctrl-Q leave"));
         desk.settle();
         desk

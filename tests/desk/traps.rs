@@ -55,14 +55,16 @@ fn nothing_is_drawn_or_reckoned_while_nothing_happens() {
     assert!(ticks(desk.id()) - at_rest <= 1, "it reckons while nothing happens");
 }
 
-/// The terminal of these tests answers nothing.
 #[test]
-fn nothing_is_asked_of_the_terminal_at_the_start() {
+fn the_terminal_is_asked_for_its_pictures_and_for_nothing_else() {
     let book = book();
     let desk = Desk::open(&book, 80, 24);
     let output = desk.output();
-    // Attributes, place of the cursor, a mode, keyboard flags, the ground's colour.
-    for question in ["\x1b[c", "\x1b[>c", "\x1b[6n", "\x1b[?u", "$p", "\x1b]11;?", "\x1b]10;?"] {
+    // Kitty's pictures, a cell, the screen, the colours and the size of sixels; the attributes, asked for last.
+    let questions = "\x1b_Gi=31,s=1,v=1,a=q,t=d,f=24;AAAA\x1b\\\x1b[16t\x1b[14t\x1b[?1;1;0S\x1b[?2;1;0S\x1b[c";
+    assert_eq!(output.matches(questions).count(), 1);
+    // Place of the cursor, a mode, keyboard flags, the ground's colour.
+    for question in ["\x1b[>c", "\x1b[6n", "\x1b[?u", "$p", "\x1b]11;?", "\x1b]10;?"] {
         assert!(!output.contains(question), "{question:?}");
     }
 }

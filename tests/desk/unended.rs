@@ -18,7 +18,7 @@ const BEGINNINGS: [(&[u8], &str); 8] = [
 fn after_a_sequence_without_end_keys_and_sizes_are_heard() {
     for (beginning, leaves) in BEGINNINGS {
         let book = book();
-        let mut desk = Desk::open(&book, 80, 24);
+        let mut desk = Desk::unasked(&book, 80, 24);
         desk.keys(beginning);
         desk.shows(&format!("{leaves}# The light is out."));
         desk.settle();
@@ -40,7 +40,7 @@ fn after_a_sequence_without_end_keys_and_sizes_are_heard() {
 #[test]
 fn a_size_is_heard_while_a_sequence_is_unfinished() {
     let book = book();
-    let mut desk = Desk::open(&book, 80, 24);
+    let mut desk = Desk::unasked(&book, 80, 24);
     desk.keys(b"\x1b[200~A lamp");
     desk.resize(30, 6);
     desk.shows("The desk needs");
@@ -55,7 +55,7 @@ fn a_size_is_heard_while_a_sequence_is_unfinished() {
 fn alt_with_a_letter_that_begins_a_sequence_is_a_key() {
     for (pressed, shown) in [(&b"\x1bO"[..], "Esc back  Enter open"), (b"\x1bP", "Enter change")] {
         let book = book();
-        let mut desk = Desk::open(&book, 80, 24);
+        let mut desk = Desk::unasked(&book, 80, 24);
         desk.keys(pressed);
         desk.shows(shown);
         desk.keys(b"\x1b");
