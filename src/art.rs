@@ -1,5 +1,14 @@
-//! The art on which copy stands: pictures as pixels, and what of them lies behind the letters.
+//! The art on which copy stands: which pixels lie where on a face, and what of them lies behind the letters.
 //!
 //! The room knows pictures and boxes on paper, and no words.
 
-pub mod picture;
+pub mod placement;
+pub mod facts;
+pub mod lines;
+pub mod lettering;
+pub mod quiet;
+pub mod mends;
+pub mod on_art;
+
+pub use crate::artwork::picture;
+pub use crate::artwork::{ArtFault, ArtFile, Ground, decoded};

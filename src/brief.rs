@@ -16,6 +16,8 @@ pub mod box_values;
 mod boards;
 mod keep_out;
 pub mod place;
+pub mod colour;
+pub mod art;
 pub mod cover;
 mod panel_group;
 mod font;
@@ -25,13 +27,11 @@ pub mod queries;
 pub mod stet;
 mod place_group;
 mod shape;
-pub mod rewrite;
-pub mod start;
 
 pub use book::Book;
 pub use font::{InType, place_in_type};
 pub use limits::Limits;
-pub use nodes::Fault;
+pub use nodes::{Fault, chosen};
 pub use panel::Panel;
 pub use queries::Queries;
 pub use shape::{place_of_shape, quarter_circle};
@@ -40,6 +40,7 @@ pub use typography::Typography;
 
 use std::path::Path;
 
+use art::{Art, ArtKind, RoundArt};
 use cover::{Flap, Spine};
 use nodes::{NodeAt, Refusal, whole};
 use panel::FaceLayout;
@@ -89,6 +90,12 @@ impl Brief {
         let panel = panel::file_shapes_mut(&mut self.panel.keep_outs, &mut self.panel.places);
         let flaps = self.flaps.iter_mut();
         panel.chain(flaps.flat_map(|flap| panel::file_shapes_mut(&mut flap.keep_outs, &mut flap.places)))
+    }
+
+    /// Every piece of art, on all faces.
+    pub fn arts_mut(&mut self) -> impl Iterator<Item = &mut Art> {
+        let flaps = self.flaps.iter_mut().filter_map(|flap| flap.art.as_mut());
+        self.panel.art.iter_mut().chain(flaps)
     }
 
     /// Every font that something is set in.
@@ -155,8 +162,22 @@ fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     }
     let spine = fields.optional("spine").map(|value| Spine::read(&value, (&book, &panel), &typography, folder));
     let spine = spine.transpose()?;
+    if let Some(problem) = spines_differ(&panel, spine.as_ref()) {
+        return Err(fields.optional("spine").unwrap_or(root).refuse(problem));
+    }
     let brief = Brief { book, terms, limits, queries, panel, flaps, spine, panel_written, typography };
     let Some((face, problem)) = brief.fault_of_places() else { return Ok(brief) };
     let key = FLAPS.iter().find(|(_, flap)| *flap == face).map_or("panel", |(key, _)| key);
     Err(fields.optional(key).unwrap_or(root).refuse(problem))
+}
+
+/// Why the spine's width is not that of the art that runs round it; none where the two agree or one is not there.
+fn spines_differ(panel: &Panel, spine: Option<&Spine>) -> Option<String> {
+    let (Some(Art { kind: ArtKind::Round(RoundArt::Whole { spine: of_art }), .. }), Some(spine)) = (&panel.art, spine)
+    else {
+        return None;
+    };
+    let (own, other) = (spine.unit.written(spine.width), spine.unit.written(*of_art));
+    let is_same = spine.width.fits(*of_art) && of_art.fits(spine.width);
+    (!is_same).then(|| format!("the spine is {own} wide, and in the art that runs round it {other}; write one width"))
 }

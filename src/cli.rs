@@ -29,7 +29,7 @@ use clap_complete::Shell;
 
 use crate::files;
 use crate::print::json::Style;
-use crate::print::unread_data::UnreadJson;
+use crate::print::report_data::UnreadJson;
 use crate::print::visible::visible;
 use crate::report::Verdict;
 use measure::View;

@@ -2,6 +2,7 @@
 //!
 //! Every error names the operation and the file, and says what to do.
 
+mod art;
 mod error;
 pub mod desk;
 mod fingerprint;
@@ -127,6 +128,7 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
         }
     }
     shapes::fill_in(&mut brief, &text, path)?;
+    art::fill_in(&mut brief, &text, path)?;
     Ok(brief)
 }
 

@@ -11,7 +11,9 @@ macro_rules! wordlist {
 
 pub mod units;
 pub mod draft;
+pub mod artwork;
 pub mod brief;
+pub mod briefing;
 pub mod outlines;
 pub mod text;
 pub mod level;

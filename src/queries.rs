@@ -24,6 +24,7 @@ mod front_cover;
 mod line_ends;
 mod long_sentences;
 mod many_names;
+mod on_art;
 mod mixed_person;
 mod mixed_tense;
 mod modifiers;

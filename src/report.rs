@@ -10,6 +10,10 @@ pub mod sizes;
 pub mod levels;
 pub mod verdict;
 pub mod drawing;
+pub mod legibility;
+mod art_facts;
+pub mod quiet;
+pub mod mends;
 pub mod panel;
 mod matching;
 mod starred;
@@ -23,6 +27,7 @@ pub mod plan;
 pub mod tighten;
 pub mod terms;
 
+use crate::art::facts::ArtFacts;
 use crate::brief::Brief;
 use crate::brief::place::CoverFace;
 use crate::draft::{Draft, Note};
@@ -37,6 +42,7 @@ use amounts::{AmountsMemory, WordsAndLetters};
 
 pub use drawing::Drawing;
 pub use fit::Fit;
+pub use legibility::Legibility;
 pub use verdict::{Check, Verdict};
 
 /// Everything that is known of one draft.
@@ -50,6 +56,10 @@ pub struct Report {
     pub coverage: Coverage,
     /// How the copy stands in the panel.
     pub fit: Fit,
+    /// The art of every face that has some.
+    pub art: Vec<ArtFacts>,
+    /// Whether the copy can be read on its art; none where no copy stands on art.
+    pub legibility: Option<Legibility>,
     /// Every limit with the value that is held against it.
     pub verdict: Verdict,
     /// What was left out of the draft or could not be understood.
@@ -104,7 +114,8 @@ impl Assessment {
         // The report has the setting that it was cast off from, so nothing is set twice.
         let lines = report.fit.lines.iter().map(|line| line.set.clone()).collect();
         let setting = Setting { lines, places: report.fit.set_places.clone() };
-        let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
+        let art = report.legibility.as_ref().map_or(&[][..], |art| &art.lines);
+        let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, art, brief };
         let queries = queries::find(&reading, &mut memory.queries);
         Self { report, drawings, queries }
     }
@@ -123,6 +134,18 @@ fn report_on(
     let coverage = coverage::find_again(text, &brief.terms, &mut memory.terms);
     // Set all that is printed, and cast it off.
     let fit = Fit::of_copy(draft, (copy, &WordsAndLetters::of_blocks(draft, &mut memory.counts)), brief, faces);
-    let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
-    Report { length, level, coverage, fit, verdict, notes: draft.notes.clone(), panel_notes: panel::notes(brief) }
+    let legibility = Legibility::of(&fit, copy, brief);
+    let art = art_facts::of(brief, &fit);
+    let verdict = Verdict::of(brief, &length, &level, &coverage, (&fit, &art, legibility.as_ref()));
+    Report {
+        length,
+        level,
+        coverage,
+        fit,
+        art,
+        legibility,
+        verdict,
+        notes: draft.notes.clone(),
+        panel_notes: panel::notes(brief),
+    }
 }

@@ -27,6 +27,7 @@ pub mod work;
 pub mod price;
 pub mod outline;
 pub mod glyphs;
+pub mod hairline;
 pub mod spine;
 
 pub use castoff::Castoff;

@@ -328,6 +328,12 @@ impl Rect {
         Self { x, y, width: (right - x).or_zero(), height: (foot - y).or_zero() }
     }
 
+    /// The least rectangle that holds this one and `other`.
+    pub fn around(&self, other: &Self) -> Self {
+        let (x, y) = (self.x.min(other.x), self.y.min(other.y));
+        Self { x, y, width: self.right().max(other.right()) - x, height: self.foot().max(other.foot()) - y }
+    }
+
     /// Whether `other` lies inside this rectangle, give or take [`Length::TOLERANCE`].
     pub fn holds(&self, other: &Self) -> bool {
         self.x.fits(other.x)

@@ -34,6 +34,8 @@ fn panel(width: Length, height: Length) -> Panel {
         bleed: Length::ZERO,
         round_corners: Length::ZERO,
         margins: Margins::default(),
+        art: None,
+        tint: None,
         keep_outs: Vec::new(),
         places: Vec::new(),
     }

@@ -3,7 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
-use blurbwright::brief::rewrite::rewritten;
+use blurbwright::briefing::rewrite::rewritten;
 use blurbwright::desk::mode::Mode;
 use blurbwright::desk::{DraftId, Effect, Event, Outcome, State, hints, settle, update};
 use blurbwright::units::Length;

@@ -8,6 +8,7 @@ use blurbwright::draft::Draft;
 use blurbwright::print::json::{self, Style};
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
+use blurbwright::report::mends::ArtAdvice;
 use blurbwright::report::{Assessment, Report, ReportMemory, assess};
 use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy, breaks};
 use blurbwright::units::{Em, Length, Rect};
@@ -141,7 +142,7 @@ fn asked_copy() -> impl Strategy<Value = String> {
 }
 
 fn as_json(report: &Report) -> String {
-    json::written(&ReportJson::of(report, "draft.md", "brief.yaml"), Style::Compact)
+    json::written(&ReportJson::of(report, &ArtAdvice::default(), "draft.md", "brief.yaml"), Style::Compact)
 }
 
 /// Every pair of `start` and `end` anywhere in a report.
@@ -212,7 +213,9 @@ proptest! {
         let again = assess(&Draft::read(&source), &brief, &faces);
         prop_assert_eq!(as_json(&report), as_json(&again));
         for columns in [1, 40, 80, 200] {
-            let page = text::written(&report, &ReportPage { path: "draft.md", title: "", source: &source, columns });
+            let advice = ArtAdvice::default();
+            let page = ReportPage { path: "draft.md", title: "", source: &source, columns, advice: &advice };
+            let page = text::written(&report, &page);
             prop_assert!(page.ends_with('\n'));
             let control = page.chars().find(|character| character.is_control() && *character != '\n');
             prop_assert_eq!(control, None);

@@ -2,6 +2,7 @@
 
 mod advances;
 mod alphabets;
+mod art;
 mod briefs;
 mod casting_off;
 mod desk;
@@ -13,10 +14,12 @@ mod desk_ways;
 mod differences;
 mod editor;
 mod fallback;
+mod grounds;
 mod growth;
 mod house;
 mod ink;
 mod laws;
+mod legibility;
 mod nothing_lost;
 mod outlines;
 mod pdf_letters;

@@ -87,7 +87,7 @@ fn hits_in(path: &Path, briefs: &BTreeMap<String, Brief>, faces: &Faces) -> Vec<
     let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
     let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
     let level = level::measure(&text);
-    let reading = Reading { draft: &draft, text: &text, level: &level, setting: &setting, brief };
+    let reading = Reading { draft: &draft, text: &text, level: &level, setting: &setting, art: &[], brief };
     let found = queries::find(&reading, &mut QueryMemory::default());
     let words = |query: &queries::Query| {
         let there = &draft.blocks[query.block].text()[query.range.clone()];

@@ -5,9 +5,9 @@
 use std::path::Path;
 
 use blurbwright::brief::Brief;
-use blurbwright::brief::rewrite::{ValueChange, changes, panel_changes, rewritten};
 use blurbwright::brief::typography::{Font, Leading, Typography};
 use blurbwright::brief::yaml::{Node, YamlStep};
+use blurbwright::briefing::rewrite::{ValueChange, changes, panel_changes, rewritten};
 use blurbwright::draft::BlockKind;
 use blurbwright::units::Length;
 

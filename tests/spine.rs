@@ -3,7 +3,8 @@
 
 use std::path::Path;
 
-use blurbwright::brief::{Brief, rewrite};
+use blurbwright::brief::Brief;
+use blurbwright::briefing::rewrite;
 use blurbwright::draft::Draft;
 use blurbwright::report::drawing::{Drawing, FaceDrawing, FramePart};
 use blurbwright::report::verdict::Subject;

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::brief::book::BookKind;
-use blurbwright::brief::start::{Answers, BackPlan, Question, brief, first_draft};
+use blurbwright::briefing::start::{Answers, BackPlan, Question, brief, first_draft};
 use blurbwright::draft::{BlockKind, Draft};
 use blurbwright::report::assess;
 use blurbwright::setting::Faces;

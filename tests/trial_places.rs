@@ -6,7 +6,7 @@ use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::brief::panel_values::{BoxId, WrittenPanel};
-use blurbwright::brief::rewrite::{panel_changes, rewritten};
+use blurbwright::briefing::rewrite::{panel_changes, rewritten};
 use blurbwright::desk::mode::Mode;
 use blurbwright::desk::trial::Tried;
 use blurbwright::desk::{Effect, Event, State, Target, settle, update};

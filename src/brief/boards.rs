@@ -159,7 +159,7 @@ mod tests {
     fn a_case_is_larger_than_its_pages_and_keeps_its_joint_clear() {
         let panel = panel("  binding: case\n  square: 4 mm\n  joint: 10 mm\n  turn_in: 18 mm\n").expect("a panel");
         assert_eq!(mm(panel.face()), [0, 0, 204, 258]);
-        assert_eq!(mm(panel.art()), [-18, -18, 222, 294]);
+        assert_eq!(mm(panel.art_area()), [-18, -18, 222, 294]);
         assert_eq!(mm(panel.keep_outs[0].rect), [194, 0, 10, 258]);
         assert_eq!(mm(panel.keep_outs[0].cleared())[0], 191);
     }
@@ -167,7 +167,7 @@ mod tests {
     #[test]
     fn a_jacket_is_as_large_as_its_case_and_bleeds() {
         let panel = panel("  binding: jacket\n  square: 3 mm\n  bleed: 3 mm\n").expect("a panel");
-        assert_eq!((mm(panel.face()), mm(panel.art())), ([0, 0, 203, 256], [-3, -3, 209, 262]));
+        assert_eq!((mm(panel.face()), mm(panel.art_area())), ([0, 0, 203, 256], [-3, -3, 209, 262]));
         assert!(panel.keep_outs.is_empty());
     }
 
@@ -193,10 +193,10 @@ mod tests {
     fn what_belongs_to_another_binding_waits() {
         let lines = "  square: 4 mm\n  joint: 10 mm\n  turn_in: 18 mm\n  bleed: 3 mm\n";
         let paper = panel(lines).expect("a panel");
-        assert_eq!((mm(paper.face()), mm(paper.art())), ([0, 0, 200, 250], [-3, -3, 206, 256]));
+        assert_eq!((mm(paper.face()), mm(paper.art_area())), ([0, 0, 200, 250], [-3, -3, 206, 256]));
         assert!(paper.keep_outs.is_empty());
         let case = panel(&format!("  binding: case\n{lines}")).expect("a panel");
-        assert_eq!(mm(case.art()), [-18, -18, 222, 294]);
+        assert_eq!(mm(case.art_area()), [-18, -18, 222, 294]);
         assert!(panel("  joint: 10 in\n").is_err_and(|told| told.contains("from 0 to 1.5 in")));
     }
 

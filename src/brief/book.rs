@@ -202,7 +202,7 @@ impl Ages {
     }
 
     /// Reads ages; the error is the problem as a message tells it.
-    pub(super) fn checked(text: &str) -> Result<Self, String> {
+    pub fn checked(text: &str) -> Result<Self, String> {
         Self::parse(text).ok_or_else(|| {
             format!("\"{text}\" is not a range of ages; write one such as 4-8, 12+ or 7, the youngest first")
         })
@@ -237,7 +237,7 @@ impl fmt::Display for Ages {
 /// # Errors
 ///
 /// A sentence without its stop that says what is wrong and what to do.
-pub(super) fn check_isbn(isbn: &str) -> Result<(), String> {
+pub fn check_isbn(isbn: &str) -> Result<(), String> {
     let digits: Vec<u32> =
         isbn.chars().filter(|c| !matches!(c, '-' | ' ' | '‐' | '‑' | '–')).map_while(|c| c.to_digit(10)).collect();
     let other = isbn.chars().any(|c| !c.is_ascii_digit() && !matches!(c, '-' | ' ' | '‐' | '‑' | '–'));

@@ -18,7 +18,7 @@ const fn bound(least: f64, most: f64, unit: Unit) -> Bound {
 }
 
 /// Width and height of the trim: from a matchbox book to the largest sheet that is bound.
-pub(super) const TRIM: Bound = bound(1.0, 30.0, Unit::Inches);
+pub const TRIM: Bound = bound(1.0, 30.0, Unit::Inches);
 /// Bleed: habits are 3 mm and 1/8 in.
 pub(super) const BLEED: Bound = bound(0.0, 1.0, Unit::Inches);
 /// How far boards stand past the pages: habits are 3 to 5 mm.
@@ -52,6 +52,9 @@ pub(super) const LEADING_PERCENT: (f64, f64) = (50.0, 400.0);
 pub(super) const BARCODE_PERCENT: (f64, f64) = (80.0, 200.0);
 /// How opaque a picture may be outside its form, in percent: nothing is more opaque than all of it.
 pub(super) const OPACITY_PERCENT: (f64, f64) = (0.0, 99.0);
+
+/// How much of the art a tint may hide, in percent.
+pub(super) const TINT_PERCENT: (f64, f64) = (0.0, 100.0);
 
 impl Bound {
     /// Reads a length that has to be inside the bound.

@@ -3,8 +3,10 @@
 
 use std::path::Path;
 
+use super::art::{Art, ArtKind, Tint};
 use super::book::{Book, BookKind};
 use super::bounds;
+use super::colour::Colour;
 use super::font::Font;
 use super::keep_out::Ground;
 use super::lengths::Unit;
@@ -17,7 +19,8 @@ use super::yaml::Node;
 use crate::draft::{BlockKind, Emphasis};
 use crate::units::{Length, Rect, Size};
 
-const KEYS: [&str; 9] = ["width", "margins", "holds", "align", "stack", "columns", "gutter", "places", "keep_out"];
+const KEYS: [&str; 12] =
+    ["width", "margins", "holds", "align", "stack", "columns", "gutter", "places", "keep_out", "art", "tint", "ink"];
 
 /// Common practice: copy stands 10 to 12 mm from the fold and 6 to 10 from the free edge.
 const USUAL_FOLD_MM: f64 = 12.0;
@@ -33,6 +36,14 @@ pub struct Flap {
     pub size: Size,
     /// The room between the flap's edges and its live area.
     pub margins: FlapMargins,
+    /// How far art that goes to the bleed goes past the head, the foot and the free edge.
+    pub bleed: Length,
+    /// The art behind the copy, where the brief has some.
+    pub art: Option<Art>,
+    /// The tint behind all copy whose place has none of its own.
+    pub tint: Option<Tint>,
+    /// The ink of all copy for which neither its own type nor its place gives one.
+    pub ink: Option<Colour>,
     /// Where copy may not stand.
     pub keep_outs: Vec<KeepOut>,
     /// The places of copy; one as large as the live area where the brief gives the flap only what it holds.
@@ -67,8 +78,24 @@ impl Flap {
 
     /// The flap as a face for copy.
     pub fn layout(&self) -> FaceLayout<'_> {
-        let (edges, live) = (self.edges(), self.live_area());
-        FaceLayout { face: self.face, edges, live, keep_outs: &self.keep_outs, places: &self.places }
+        FaceLayout {
+            face: self.face,
+            edges: self.edges(),
+            live: self.live_area(),
+            printed: self.art_area(),
+            art: self.art.as_ref(),
+            tint: self.tint,
+            ink: self.ink,
+            keep_outs: &self.keep_outs,
+            places: &self.places,
+        }
+    }
+
+    /// What art covers that goes to the bleed: at the fold it goes up to the fold, since the jacket goes on there.
+    fn art_area(&self) -> Rect {
+        let grown = self.edges().grown(self.bleed);
+        let left = if self.face == CoverFace::FrontFlap { Length::ZERO } else { grown.x };
+        Rect { x: left, width: grown.width - self.bleed, ..grown }
     }
 
     fn edges(&self) -> Rect {
@@ -79,6 +106,9 @@ impl Flap {
     pub(super) fn beside(&self, panel: &Panel, kind: BookKind) -> Result<Self, Refusal> {
         let mut flap = Self::read(&NodeAt::top(&self.written), self.face, panel, kind)?;
         panel::take_outlines(&mut flap.keep_outs, &mut flap.places, self.layout());
+        if let Some(art) = &mut flap.art {
+            art.take_pictures(self.art.as_ref());
+        }
         Ok(flap)
     }
 
@@ -106,7 +136,19 @@ impl Flap {
         }
         let margins = FlapMargins::read(&fields, size, unit)?;
         let written = value.node.clone();
-        let mut flap = Self { face, size, margins, keep_outs: Vec::new(), places: Vec::new(), unit, written };
+        let mut flap = Self {
+            face,
+            size,
+            margins,
+            bleed: panel.bleed,
+            art: fields.optional("art").map(|value| read_art(&value)).transpose()?,
+            tint: Tint::of(&fields)?,
+            ink: Colour::read(&fields, "ink")?,
+            keep_outs: Vec::new(),
+            places: Vec::new(),
+            unit,
+            written,
+        };
         let live = flap.live_area();
         let ground = Ground { face, edges: flap.edges(), live, corners: live, unit };
         for item in fields.optional("keep_out").map_or_else(|| Ok(Vec::new()), |list| list.items())? {
@@ -129,6 +171,15 @@ impl Flap {
         };
         Ok(flap)
     }
+}
+
+/// Reads the art of a flap, which is its own: what runs round the cover is the panel's.
+fn read_art(value: &NodeAt<'_>) -> Result<Art, Refusal> {
+    let art = Art::read(value)?;
+    if matches!(art.kind, ArtKind::Round(_)) {
+        return Err(value.refuse("art that runs round the spine belongs under panel; write kind: scene or spot here"));
+    }
+    Ok(art)
 }
 
 impl FlapMargins {

@@ -284,7 +284,8 @@ impl<'a> KeyGroup<'a> {
         self.entries.iter().filter_map(|(key, _)| Some((key.as_str(), self.optional(key)?)))
     }
 
-    fn refuse_key(&self, key: &str, problem: String) -> Refusal {
+    /// Refuses a key itself, whatever its value is.
+    pub(super) fn refuse_key(&self, key: &str, problem: String) -> Refusal {
         let mut path = self.path.clone();
         path.push(YamlStep::Name(key.to_owned()));
         Refusal { path, problem }
@@ -292,7 +293,7 @@ impl<'a> KeyGroup<'a> {
 }
 
 /// The choice that a text names in letters of any case; the error is the problem as a message tells it.
-pub(super) fn chosen<T: Copy>(text: &str, choices: &[(&str, T)]) -> Result<T, String> {
+pub fn chosen<T: Copy>(text: &str, choices: &[(&str, T)]) -> Result<T, String> {
     let names: Vec<&str> = choices.iter().map(|(name, _)| *name).collect();
     // The American spelling is the same word.
     let plain = if text.eq_ignore_ascii_case("center") { "centre" } else { text };

@@ -3,9 +3,15 @@
 //! The panel is seen from outside. For a book read from left to right the fore-edge is its left edge and the spine
 //! its right one. On boards and under a jacket it is larger than the pages.
 
+use super::art::{Art, Tint};
+use super::colour::Colour;
 use super::lengths::Unit;
 use super::place::{CoverFace, FileShape, Place, Shape};
+use super::typography::BlockType;
 use crate::units::{Length, Rect, Size};
+
+/// A margin that any printer's cut leaves alone. Common practice.
+const SAFE_INCHES: f64 = 0.5;
 
 /// The panel and its keep-outs.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +28,10 @@ pub struct Panel {
     pub round_corners: Length,
     /// The room between the panel's edges and the live area.
     pub margins: Margins,
+    /// The art behind the copy, where the brief has some.
+    pub art: Option<Art>,
+    /// The tint behind all copy whose place has none of its own.
+    pub tint: Option<Tint>,
     /// Where copy may not stand.
     pub keep_outs: Vec<KeepOut>,
     /// The places of copy; none where all copy runs down the live area.
@@ -92,10 +102,42 @@ pub struct FaceLayout<'a> {
     pub edges: Rect,
     /// The face less its margins.
     pub live: Rect,
+    /// What art covers that goes to the bleed.
+    pub printed: Rect,
+    /// The art behind the copy, where there is some.
+    pub art: Option<&'a Art>,
+    /// The tint behind all copy whose place has none of its own.
+    pub tint: Option<Tint>,
+    /// The ink of copy for which neither its own type nor its place gives one; none where the type of the blurb does.
+    pub ink: Option<Colour>,
     /// Where copy may not stand.
     pub keep_outs: &'a [KeepOut],
     /// The places of copy; those that follow another stand behind it in this order.
     pub places: &'a [Place],
+}
+
+impl FaceLayout<'_> {
+    /// The ink of copy in a place; none is the live area. The type of its own kind of block goes first, then the place,
+    /// then the face, then the blurb's type.
+    pub fn ink_of(&self, place: Option<&Place>, set: &BlockType) -> Colour {
+        let given = place.and_then(|place| place.ink).or(self.ink).filter(|_| !set.own_ink);
+        given.unwrap_or(set.ink)
+    }
+
+    /// Where copy might stand if the brief's margins were others: the face less its margins, or less half an inch on the
+    /// sides where they are wider. Common practice: nearer to an edge no copy is safe from the cut.
+    pub fn safe_area(&self) -> Rect {
+        let most = Length::inches(SAFE_INCHES);
+        let (face, live) = (self.edges, self.live);
+        let (x, y) = (live.x.min(face.x + most), live.y.min(face.y + most));
+        let (right, foot) = (live.right().max(face.right() - most), live.foot().max(face.foot() - most));
+        Rect { x, y, width: right - x, height: foot - y }
+    }
+
+    /// The tint behind copy in a place; none is the live area. That of the place goes before that of the face.
+    pub fn tint_of(&self, place: Option<&Place>) -> Option<Tint> {
+        place.and_then(|place| place.tint).or(self.tint)
+    }
 }
 
 impl KeepOut {
@@ -119,8 +161,17 @@ impl Panel {
 
     /// The panel as a face for copy.
     pub fn layout(&self) -> FaceLayout<'_> {
-        let (edges, live) = (self.face(), self.live_area());
-        FaceLayout { face: CoverFace::Panel, edges, live, keep_outs: &self.keep_outs, places: &self.places }
+        FaceLayout {
+            face: CoverFace::Panel,
+            edges: self.face(),
+            live: self.live_area(),
+            printed: self.art_area(),
+            art: self.art.as_ref(),
+            tint: self.tint,
+            ink: None,
+            keep_outs: &self.keep_outs,
+            places: &self.places,
+        }
     }
 
     /// Where copy may stand: the panel less its margins.
@@ -136,7 +187,7 @@ impl Panel {
 
     /// The area that art covers: the panel and its bleed or turn-in. On the spine side of a case nothing is turned in,
     /// since the cover goes on over the spine.
-    pub fn art(&self) -> Rect {
+    pub fn art_area(&self) -> Rect {
         let art = self.face().grown(self.bleed);
         let past_spine = if self.binding == Binding::Case { self.bleed } else { Length::ZERO };
         Rect { width: art.width - past_spine, ..art }

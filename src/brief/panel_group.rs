@@ -1,5 +1,6 @@
 //! Reads the group `panel` of a brief, and checks that its parts go together.
 
+use super::art::{Art, Tint};
 use super::boards;
 use super::bounds;
 use super::keep_out::Ground;
@@ -10,8 +11,20 @@ use super::place::CoverFace;
 use super::place_group;
 use crate::units::{Length, Rect};
 
-const KEYS: [&str; 10] =
-    ["trim", "binding", "square", "turn_in", "joint", "bleed", "round_corners", "margins", "keep_out", "places"];
+const KEYS: [&str; 12] = [
+    "trim",
+    "binding",
+    "square",
+    "turn_in",
+    "joint",
+    "bleed",
+    "round_corners",
+    "margins",
+    "keep_out",
+    "places",
+    "art",
+    "tint",
+];
 
 /// Common practice: 10 to 13 mm between copy and edge; half an inch is the upper end of that range.
 const USUAL_MARGIN_INCHES: f64 = 0.5;
@@ -29,6 +42,8 @@ impl Panel {
             bleed: boards::bleed(&fields, binding)?,
             round_corners: boards::round_corners(&fields, trim)?,
             margins: Margins::all(Length::inches(USUAL_MARGIN_INCHES)),
+            art: fields.optional("art").map(|value| Art::read(&value)).transpose()?,
+            tint: Tint::of(&fields)?,
             keep_outs: Vec::new(),
             places: Vec::new(),
         };

@@ -283,6 +283,9 @@ impl WrittenPanel {
     pub(super) fn of(&self, written: Node) -> Result<Self, String> {
         let mut panel = Panel::read(NodeAt::top(&written)).map_err(|refusal| refusal.problem)?;
         panel::take_outlines(&mut panel.keep_outs, &mut panel.places, self.panel.layout());
+        if let Some(art) = &mut panel.art {
+            art.take_pictures(self.panel.art.as_ref());
+        }
         let flaps = self.flaps.iter().map(|flap| flap.beside(&panel, self.kind));
         let flaps = flaps.collect::<Result<_, _>>().map_err(|refusal| refusal.problem)?;
         Ok(Self { written, panel, flaps, kind: self.kind })

@@ -5,6 +5,8 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use super::art::Tint;
+use super::colour::Colour;
 use super::lengths::Unit;
 use super::typography::{Align, Stack};
 use crate::draft::BlockKind;
@@ -68,6 +70,10 @@ pub struct Place {
     pub align: Option<Align>,
     /// Where the place's copy stands in it.
     pub stack: Stack,
+    /// The ink of its copy, unless a block's own type says; none where the face or the type of the copy says.
+    pub ink: Option<Colour>,
+    /// The tint behind its copy; none where the face says.
+    pub tint: Option<Tint>,
     /// How many columns the place is parted into, one at the least.
     pub columns: usize,
     /// The room between two columns.

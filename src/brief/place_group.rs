@@ -3,7 +3,9 @@
 //! A place may be given by others (above a keep-out, following a place), whatever their order in the brief, so the
 //! names are read first and each box once those that it depends on are known.
 
+use super::art::Tint;
 use super::bounds;
+use super::colour::Colour;
 use super::keep_out::Ground;
 use super::lengths::Unit;
 use super::nodes::{KeyGroup, NodeAt, Refusal, nearest};
@@ -14,9 +16,9 @@ use super::typography::{ALIGNMENTS, Align, STACKS, Stack};
 use crate::draft::BlockKind;
 use crate::units::{Length, Rect};
 
-const KEYS: [&str; 17] = [
+const KEYS: [&str; 19] = [
     "name", "holds", "edges", "size", "corner", "at", "above", "below", "beside", "follows", "space", "shape", "inset",
-    "align", "stack", "columns", "gutter",
+    "align", "stack", "columns", "gutter", "ink", "tint",
 ];
 
 /// Common practice: some 2 mm between the edge of a bubble and its letters.
@@ -343,6 +345,8 @@ pub(super) fn one(fields: &KeyGroup<'_>, item: &NodeAt<'_>, unit: Unit) -> Resul
         inset: Length::ZERO,
         align,
         stack,
+        ink: Colour::read(fields, "ink")?,
+        tint: Tint::of(fields)?,
         columns,
         gutter,
         follows: None,

@@ -92,11 +92,17 @@ pub enum Rule {
     Runt,
     /// Lines that end alike, or much shorter than their neighbours.
     Rag,
+    /// Words whose ink is too near to the art's lightness.
+    FaintInk,
+    /// Words on art that is too uneven.
+    BusyGround,
+    /// Light type on dark art whose thinnest strokes may fill in.
+    FineReversed,
 }
 
 impl Rule {
     /// Every rule with its name in briefs and reports, in the order of a report.
-    pub const ALL: [(&str, Self); 29] = [
+    pub const ALL: [(&str, Self); 32] = [
         ("wordy phrase", Self::WordyPhrase),
         ("doublet", Self::Doublet),
         ("empty modifier", Self::EmptyModifier),
@@ -126,6 +132,9 @@ impl Rule {
         ("broken name", Self::BrokenName),
         ("runt", Self::Runt),
         ("rag", Self::Rag),
+        ("faint ink", Self::FaintInk),
+        ("busy ground", Self::BusyGround),
+        ("fine reversed type", Self::FineReversed),
     ];
 
     /// The rule's name.

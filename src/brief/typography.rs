@@ -6,6 +6,7 @@ use hypher::Lang;
 
 use super::book::{Book, BookKind};
 use super::bounds;
+use super::colour::Colour;
 pub use super::font::{Font, Sisters, StandIn, Weight};
 use super::lengths::{self, Unit};
 use super::nodes::{KeyGroup, NodeAt, Refusal};
@@ -63,6 +64,10 @@ pub struct BlockType {
     pub hyphenate: Option<Lang>,
     /// An opening quotation mark at a line's start hangs in the margin.
     pub hang_quotes: bool,
+    /// The ink of the letters.
+    pub ink: Colour,
+    /// The brief gives this kind of block an ink of its own, which it keeps in a place with another.
+    pub own_ink: bool,
 }
 
 /// How the places where lines end are chosen.
@@ -115,7 +120,7 @@ pub enum Align {
     Justified,
 }
 
-const BLOCK_KEYS: [&str; 11] = [
+const BLOCK_KEYS: [&str; 12] = [
     "font",
     "size",
     "leading",
@@ -127,6 +132,7 @@ const BLOCK_KEYS: [&str; 11] = [
     "breaks",
     "hyphenate",
     "hang_quotes",
+    "ink",
 ];
 const STACK: &str = "stack";
 pub(super) const STACKS: [(&str, Stack); 3] = [("head", Stack::Head), ("centre", Stack::Centre), ("foot", Stack::Foot)];
@@ -175,7 +181,7 @@ impl Typography {
     ) -> Result<Self, Refusal> {
         let mut others = Vec::new();
         for kind in Self::others() {
-            let mut set = BlockType { own_size: false, own_align: false, ..blurb.clone() };
+            let mut set = BlockType { own_size: false, own_align: false, own_ink: false, ..blurb.clone() };
             if kind == BlockKind::Headline {
                 set.bold = true;
                 set.hyphenate = None;
@@ -186,7 +192,8 @@ impl Typography {
             }
             others.push((kind, change(kind, set)?));
         }
-        Ok(Self { blurb: BlockType { own_size: false, own_align: false, ..blurb }, others, stack })
+        let blurb = BlockType { own_size: false, own_align: false, own_ink: false, ..blurb };
+        Ok(Self { blurb, others, stack })
     }
 
     fn others() -> impl Iterator<Item = BlockKind> {
@@ -229,7 +236,7 @@ impl BlockType {
     ///
     /// Common practice: copy that a child may read 14 pt and over, a buyer's copy 9 to 11 pt; a picture book's back is
     /// read by both.
-    pub(super) fn usual(kind: BookKind) -> Self {
+    pub fn usual(kind: BookKind) -> Self {
         let size = match kind {
             BookKind::BoardBook | BookKind::EarlyReader => 14.0,
             BookKind::PictureBook => 13.0,
@@ -255,6 +262,8 @@ impl BlockType {
             own_breaks: false,
             hyphenate: None,
             hang_quotes: false,
+            ink: Colour::Black,
+            own_ink: false,
         }
     }
 
@@ -311,6 +320,10 @@ impl BlockType {
         if let Some(value) = fields.optional("hang_quotes") {
             self.hang_quotes = value.truth()?;
         }
+        if let Some(ink) = Colour::read(fields, "ink")? {
+            self.ink = ink;
+            self.own_ink = true;
+        }
         // Spaces come last, since a size or a leading scales them, and the brief's own lengths must not be scaled.
         if let Some(value) = fields.optional("space_above") {
             self.space_above = value.length(bounds::SPACE)?;
@@ -352,7 +365,7 @@ impl BlockType {
     }
 
     /// The leading in hundredths of this block's size.
-    pub(super) fn leading_in_hundredths(&self) -> f64 {
+    pub fn leading_in_hundredths(&self) -> f64 {
         match self.leading {
             Leading::Fixed(leading) => leading.to_pt() / self.size.to_pt() * 100.0,
             Leading::Percent(percent) => percent,

@@ -193,7 +193,7 @@ fn too_deep(text: &str) -> Option<(usize, usize)> {
 const EXCLAIMED: &str = "a value cannot begin with an exclamation mark; put the text in quotation marks";
 
 /// The line and the column, both from 1, at which the node at the end of `path` stands.
-pub(super) fn locate(text: &str, path: &[YamlStep]) -> Option<(usize, usize)> {
+pub fn locate(text: &str, path: &[YamlStep]) -> Option<(usize, usize)> {
     let met = Cell::new(false);
     let finder = NodeFinder { path, met: &met };
     let error = finder.deserialize(serde_yaml::Deserializer::from_str(text)).err()?;

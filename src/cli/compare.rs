@@ -15,7 +15,7 @@ use crate::files::{self, Error};
 use crate::print::compare::{self, Between, ComparisonPage};
 use crate::print::compare_data;
 use crate::print::kept::KeptRow;
-use crate::print::unread_data::UnreadJson;
+use crate::print::report_data::UnreadJson;
 use crate::proof::page::{self, Compared};
 use crate::proof::sheet::Sheet;
 use crate::proof::{leaf, pdf, slug};

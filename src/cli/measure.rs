@@ -15,6 +15,7 @@ use crate::print::list::ListPage;
 use crate::print::report_data::ReportJson;
 use crate::print::{json, level, level_data, list, sizes, sizes_data, text};
 use crate::report::levels::Levels;
+use crate::report::mends::ArtAdvice;
 use crate::report::sizes::Sizes;
 use crate::report::{self, Report};
 
@@ -125,7 +126,11 @@ impl<'a> MeasureRun<'a> {
             let line = list::line(&report, &path.display().to_string());
             return MeasuredPage { page: line, answer: Answer::from_verdict(&report.verdict) };
         }
-        MeasuredPage { page: self.page(&report, path, source, setup), answer: Answer::from_verdict(&report.verdict) }
+        let advice = ArtAdvice::of(&report, draft, &setup.brief, &setup.faces);
+        MeasuredPage {
+            page: self.page((&report, &advice), path, source, setup),
+            answer: Answer::from_verdict(&report.verdict),
+        }
     }
 
     fn sizes(&self, draft: &Draft, path: &Path, setup: &Setup) -> MeasuredPage {
@@ -149,13 +154,19 @@ impl<'a> MeasureRun<'a> {
         MeasuredPage { page, answer: Answer::Within }
     }
 
-    fn page(&self, report: &Report, path: &Path, source: &str, setup: &Setup) -> String {
+    fn page(&self, (report, advice): (&Report, &ArtAdvice), path: &Path, source: &str, setup: &Setup) -> String {
         let name = path.display().to_string();
-        let as_json = |style| json::written(&ReportJson::of(report, &name, &setup.path.display().to_string()), style);
+        let as_json =
+            |style| json::written(&ReportJson::of(report, advice, &name, &setup.path.display().to_string()), style);
         match self.args.format.unwrap_or_default() {
             Format::Text => {
-                let page =
-                    text::ReportPage { path: &name, title: &setup.brief.book.title, source, columns: self.columns };
+                let page = text::ReportPage {
+                    path: &name,
+                    title: &setup.brief.book.title,
+                    source,
+                    columns: self.columns,
+                    advice,
+                };
                 text::written(report, &page)
             }
             Format::Json => as_json(Style::Pretty),

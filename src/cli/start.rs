@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Answer, print};
-use crate::brief::start::{self, Answers, Question};
+use crate::briefing::start::{self, Answers, Question};
 use crate::files::{self, Error};
 use crate::print::visible::visible;
 

@@ -12,6 +12,7 @@ use crate::print::json::Style;
 use crate::print::tighten::{CutsPage, number, written};
 use crate::print::tighten_data::json;
 use crate::print::visible::visible;
+use crate::report::mends::ArtAdvice;
 use crate::report::tighten::{DraftFile, Tighten, wording};
 use crate::report::{self, Report};
 
@@ -50,6 +51,7 @@ struct DraftWithCuts {
     draft: Draft,
     report: Report,
     tighten: Tighten,
+    advice: ArtAdvice,
     brief: PathBuf,
 }
 
@@ -102,12 +104,13 @@ impl DraftWithCuts {
         let stet = files::read_stet(&setup.path)?;
         let name = name_of(path);
         let file = DraftFile { name: &name, source: &source, stet: &stet };
-        let (report, tighten) = setup.guarded(|| {
+        let (report, tighten, advice) = setup.guarded(|| {
             let report = report::assess(&draft, &setup.brief, &setup.faces);
             let tighten = Tighten::of(file, &draft, &setup.brief, &setup.faces, &report);
-            (report, tighten)
+            let advice = ArtAdvice::of(&report, &draft, &setup.brief, &setup.faces);
+            (report, tighten, advice)
         })?;
-        Ok(Self { path: path.to_path_buf(), source, draft, report, tighten, brief: setup.path.clone() })
+        Ok(Self { path: path.to_path_buf(), source, draft, report, tighten, advice, brief: setup.path.clone() })
     }
 
     fn page(&self, format: Format) -> String {
@@ -118,6 +121,7 @@ impl DraftWithCuts {
             draft: &self.draft,
             report: &self.report,
             tighten: &self.tighten,
+            advice: &self.advice,
         };
         match format {
             Format::Text => written(&page, columns()),

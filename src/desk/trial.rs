@@ -6,9 +6,9 @@ use std::sync::Arc;
 use super::event::Grip;
 use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::WrittenPanel;
-use crate::brief::rewrite::{self, ValueChange};
 use crate::brief::typography::{Align, BlockType, Font, Leading};
 use crate::brief::{Brief, Typography};
+use crate::briefing::rewrite::{self, ValueChange};
 use crate::draft::BlockKind;
 use crate::units::Length;
 

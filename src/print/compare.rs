@@ -105,6 +105,8 @@ pub fn label(row: &ComparisonRow) -> String {
         RowSubject::Fit => "lines left or over".to_owned(),
         RowSubject::Place(place) => format!("- {}", named(place)),
         RowSubject::LargestSize => "largest size".to_owned(),
+        RowSubject::LinesLost => "lines lost on art".to_owned(),
+        RowSubject::LinesHard => "lines hard on art".to_owned(),
         RowSubject::LimitsOutside => "limits not kept".to_owned(),
         RowSubject::Queries => "queries left".to_owned(),
     }

@@ -5,10 +5,10 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::compare::{ComparisonPage, sort_of};
+use super::fit_data::PlaceJson;
 use super::json::{Style, rounded, written};
-use super::places_data::PlaceJson;
+use super::report_data::UnreadJson;
 use super::report_data::{EstimateJson, LimitJson, MissingStyleJson};
-use super::unread_data::UnreadJson;
 use super::visible::visible;
 use crate::report::Report;
 use crate::report::comparison::{Cell, ComparisonRow, Entry, RowSubject, RowValue};
@@ -262,6 +262,8 @@ impl RowJson {
             RowSubject::Fit => ("fit", None),
             RowSubject::Place(place) => ("place", Some(place.clone())),
             RowSubject::LargestSize => ("largest_size", None),
+            RowSubject::LinesLost => ("lines_lost", None),
+            RowSubject::LinesHard => ("lines_hard", None),
             RowSubject::LimitsOutside => ("limits_outside", None),
             RowSubject::Queries => ("queries", None),
         };

@@ -1,19 +1,21 @@
-//! The report on one draft as JSON.
+//! The report on one draft as JSON, and what stands in its place where a draft could not be read, so that a script sees
+//! as many objects as drafts.
 
 #[cfg(test)]
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::findings_data::FindingsJson;
-use super::json::{SpanJson, rounded};
+use super::art_data::ArtJson;
+use super::fit_data::{FindingsJson, PlaceJson, SpineJson};
+use super::json::{SpanJson, Style, rounded, written};
 use super::level_data::LevelJson;
-use super::places_data::{PlaceJson, SpineJson};
 use super::words::style_name;
 use crate::brief::limits::Range;
 use crate::brief::typography::StandIn;
 use crate::draft::Span;
 use crate::report::Report;
 use crate::report::fit::{Fit, FitLine, MissingStyle, StoodIn};
+use crate::report::mends::ArtAdvice;
 use crate::report::verdict::{AgainstUsual, Check, Subject};
 use crate::setting::stretch::MOST_OFF;
 use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
@@ -21,6 +23,8 @@ use crate::units::Length as Distance;
 
 /// The name of the present form.
 pub(super) const SCHEMA: &str = "blurbwright-report-1";
+/// The name of the present form of what stands in the place of a draft that could not be read.
+pub(super) const UNREAD_SCHEMA: &str = "blurbwright-unread-1";
 
 /// The report on one draft.
 #[derive(Debug, Serialize)]
@@ -50,6 +54,33 @@ pub struct ReportJson {
     notes: Vec<NoteJson>,
     /// What should be known of the panel, such as a box for a barcode that is too small for one.
     panel_notes: Vec<String>,
+    /// The art behind the copy, and whether the copy can be read on it; left out where the brief names no art.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    art: Option<ArtJson>,
+}
+
+/// A draft, or a book without one, that could not be read or understood.
+#[derive(Debug, Clone, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+pub struct UnreadJson {
+    /// The name of this form: `blurbwright-unread-1`.
+    schema: &'static str,
+    /// The file as it was named, or the book's folder; `-` for standard input.
+    path: String,
+    /// What went wrong and what to do, as it is told on standard error.
+    message: String,
+}
+
+impl UnreadJson {
+    /// What is told of a file.
+    pub fn of(path: &str, message: &str) -> Self {
+        Self { schema: UNREAD_SCHEMA, path: path.to_owned(), message: message.to_owned() }
+    }
+
+    /// The object as text, without a line ending after it.
+    pub fn written(&self, style: Style) -> String {
+        written(self, style)
+    }
 }
 
 /// Where the report's material came from.
@@ -262,7 +293,7 @@ struct LineJson {
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct LimitJson {
     /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide`, `spine_title`
-    /// (points that the title is too long, or its letters too high) or `missing_letters`.
+    /// (points that the title is too long, or its letters too high), `missing_letters` or, on art, `lines_lost`.
     limit: &'static str,
     /// Which term or wording.
     wording: Option<String>,
@@ -276,7 +307,8 @@ pub(super) struct LimitJson {
     to: Option<f64>,
     /// Whether the value lies in the range. Of a usual range this says nothing about the verdict.
     within: bool,
-    /// `brief` for what the author has set, `fit` for what must fit, `usual` for what is only told.
+    /// `brief` for what the author has set, `fit` for what must fit, `art` for what must be readable on its art, `usual`
+    /// for what is only told.
     origin: &'static str,
     /// Where it is said that a range is usual; null for the others.
     source: Option<&'static str>,
@@ -293,8 +325,8 @@ struct NoteJson {
 }
 
 impl ReportJson {
-    /// The report on the draft at `path`, measured by the brief at `brief`.
-    pub fn of(report: &Report, path: &str, brief: &str) -> Self {
+    /// The report on the draft at `path`, measured by the brief at `brief`, with what was tried for its lines on art.
+    pub fn of(report: &Report, advice: &ArtAdvice, path: &str, brief: &str) -> Self {
         Self {
             schema: SCHEMA,
             draft: DraftJson { path: path.to_owned(), brief: brief.to_owned() },
@@ -311,6 +343,7 @@ impl ReportJson {
                 .map(|note| NoteJson { note: note.text.clone(), span: note.span.into() })
                 .collect(),
             panel_notes: report.panel_notes.clone(),
+            art: ArtJson::of(report, advice),
         }
     }
 }
@@ -460,7 +493,11 @@ impl LimitJson {
             Subject::LinesOver(place) => place.clone(),
             _ => None,
         };
-        let origin = if check.subject.is_fit() { "fit" } else { "brief" };
+        let origin = match &check.subject {
+            Subject::LinesLost => "art",
+            subject if subject.is_fit() => "fit",
+            _ => "brief",
+        };
         let value = check.value.map(rounded);
         let limit = check.subject.key();
         Self { limit, wording, place, value, from, to, within: check.is_within(), origin, source: None }

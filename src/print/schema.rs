@@ -54,11 +54,10 @@ mod tests {
     use super::super::compare_data::{self, ComparisonJson};
     use super::super::level_data::{self, LevelsJson};
     use super::super::panel_data::{self, PanelJson};
-    use super::super::report_data::{self, ReportJson};
+    use super::super::report_data::{self, ReportJson, UnreadJson};
     use super::super::sizes_data::{self, SizesJson};
     use super::super::terms_data::{self, TermsOfDraftJson};
     use super::super::tighten_data::{self, TightenJson};
-    use super::super::unread_data::{self, UnreadJson};
 
     /// Set to write the schemas anew, where what is printed was meant to change.
     const WRITE: &str = "WRITE_SCHEMAS";
@@ -87,7 +86,7 @@ mod tests {
             ("level", super::level(), written::<LevelsJson>(level_data::SCHEMA)),
             ("fit", super::fit(), written::<SizesJson>(sizes_data::SCHEMA)),
             ("panel", super::panel(), written::<PanelJson<'_>>(panel_data::SCHEMA)),
-            ("unread", super::unread(), written::<UnreadJson>(unread_data::SCHEMA)),
+            ("unread", super::unread(), written::<UnreadJson>(report_data::UNREAD_SCHEMA)),
         ];
         for (name, kept, of_type) in all {
             if env::var_os(WRITE).is_some() {

@@ -56,6 +56,13 @@ pub fn written(sizes: &Sizes, path: &str, columns: usize) -> String {
             sheet.indented(&format!("- {sentence}"), 2);
         }
     }
+    if let Some(art) = &sizes.legibility {
+        sheet.line(String::new());
+        sheet.indented("How the lines can be read on the art at the size in use:", 0);
+        for sentence in findings::inks(art).into_iter().chain(findings::lines_not_clear(art)) {
+            sheet.indented(&format!("- {sentence}"), 2);
+        }
+    }
     sheet.text()
 }
 

@@ -4,10 +4,10 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::findings_data::FindingsJson;
+use super::fit_data::{FindingsJson, LegibilityJson, SpineJson};
 use super::json::{Style, written};
-use super::places_data::SpineJson;
 use super::report_data::{EstimateJson, MissingStyleJson};
+use crate::report::mends::ArtAdvice;
 use crate::report::places::FitPlace;
 use crate::report::sizes::{Priced, SizeRow, SizedPlace, Sizes};
 use crate::units::Length;
@@ -48,6 +48,9 @@ pub(super) struct SizesJson {
     spine: Option<SpineJson>,
     /// How the lines fall at the brief's size.
     findings: FindingsJson,
+    /// Whether the copy can be read on its art at the brief's size; left out where no copy stands on art.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    art: Option<LegibilityJson>,
 }
 
 /// The copy at one size.
@@ -169,6 +172,10 @@ pub fn json(sizes: &Sizes, path: &str, style: Style) -> String {
         findings: FindingsJson::of(&sizes.findings),
         styles_missing: sizes.styles_missing.iter().map(MissingStyleJson::of).collect(),
         fonts_stood_in: sizes.estimated.iter().map(EstimateJson::of).collect(),
+        art: sizes.legibility.as_ref().map(|art| {
+            let text = |line: usize| sizes.lines.get(line).map_or("", String::as_str);
+            LegibilityJson::of(art, &ArtAdvice::default(), text)
+        }),
     };
     written(&view, style)
 }

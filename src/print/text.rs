@@ -1,5 +1,6 @@
 //! The report as a page of text that can be read aloud line by line.
 
+use super::art;
 use super::findings;
 use super::level;
 use super::sheet::{LABEL, TextPage};
@@ -9,6 +10,7 @@ use crate::brief::limits::Measure;
 use crate::draft::{LinePlaces, Note};
 use crate::level::{Formula, lacks_dictionary};
 use crate::report::Report;
+use crate::report::mends::ArtAdvice;
 use crate::terms::coverage::CoveredTerm;
 use crate::text::rules::RULES;
 use crate::units::trimmed;
@@ -24,12 +26,15 @@ pub struct ReportPage<'a> {
     pub source: &'a str,
     /// The width of the page, in columns.
     pub columns: usize,
+    /// What was tried for lines on art.
+    pub advice: &'a ArtAdvice,
 }
 
 /// The report as text, ending with a line ending: every section that has something to say, and an empty line after
 /// each.
 pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
     let columns = page.columns;
+    let [ink, quiet] = findings::on_art(report.legibility.as_ref(), page.advice, columns);
     let sections = [
         head(page),
         verdict(report, columns),
@@ -37,6 +42,9 @@ pub fn written(report: &Report, page: &ReportPage<'_>) -> String {
         level(report, columns),
         terms(report, columns),
         fit(report, columns),
+        art(report, columns),
+        ink,
+        quiet,
         setting(report, columns),
         notes(report, page),
     ];
@@ -251,6 +259,13 @@ fn setting(report: &Report, columns: usize) -> String {
         sheet.set_line(label, &visible(&line.text));
         label = "";
     }
+    sheet.text()
+}
+
+/// The section on the art; empty where no face has some.
+fn art(report: &Report, columns: usize) -> String {
+    let mut sheet = TextPage::new(columns);
+    art::write(&mut sheet, &report.art);
     sheet.text()
 }
 

@@ -1,12 +1,14 @@
 //! What can go in a draft, as a page of text: the plan, the other cuts by price, the queries without a ready cut, and
 //! what a line costs in each paragraph.
 
+use super::findings;
 use super::sheet::TextPage;
 use super::sizes::write_price;
 use super::visible::visible;
 use super::words::{counted, estimate, joined, style_missing, told};
 use crate::draft::{Draft, LinePlaces};
 use crate::report::cuts::{CutPrice, PricedCut};
+use crate::report::mends::ArtAdvice;
 use crate::report::tighten::{Tighten, wording};
 use crate::report::{Report, Verdict};
 use crate::units::nouns::agrees;
@@ -26,6 +28,8 @@ pub struct CutsPage<'a> {
     pub report: &'a Report,
     /// What can go.
     pub tighten: &'a Tighten,
+    /// What was tried for lines on art.
+    pub advice: &'a ArtAdvice,
 }
 
 /// The page, ending with a line ending.
@@ -47,6 +51,7 @@ pub fn written(page: &CutsPage<'_>, columns: usize) -> String {
     page.untried(&mut sheet);
     page.without_wording(&mut sheet);
     page.lines(&mut sheet);
+    page.on_art(&mut sheet);
     let standing = page.tighten.standing;
     if standing > 0 {
         sheet.line(String::new());
@@ -91,6 +96,18 @@ impl Goal {
 }
 
 impl CutsPage<'_> {
+    /// What would make the lines on art clear: no cut does.
+    fn on_art(&self, sheet: &mut TextPage) {
+        let Some(art) = self.report.legibility.as_ref().filter(|_| !self.advice.mends.is_empty()) else { return };
+        sheet.line(String::new());
+        sheet.indented("Lines that cannot be read with ease on the art:", 0);
+        for sentence in
+            findings::lines_not_clear(art).into_iter().chain(self.advice.mends.iter().flat_map(findings::mends))
+        {
+            sheet.indented(&format!("- {sentence}"), 2);
+        }
+    }
+
     fn plan(&self, sheet: &mut TextPage) {
         let Tighten { plan, cuts, planned, .. } = self.tighten;
         sheet.line(String::new());

@@ -4,6 +4,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::fit_data::LegibilityJson;
 use super::json::{SpanJson, Style, rounded, written};
 use super::report_data::{EstimateJson, MissingStyleJson};
 use super::sizes_data::{PriceJson, price_json};
@@ -43,6 +44,9 @@ pub(super) struct TightenJson {
     /// Fonts that are not at hand, for which the built-in serif stands in; all lines are an estimate where there is
     /// one.
     fonts_stood_in: Vec<EstimateJson>,
+    /// Whether the copy can be read on its art, and what mends it; left out where no copy stands on art.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    art: Option<LegibilityJson>,
 }
 
 /// The plan.
@@ -132,6 +136,7 @@ pub fn json(page: &CutsPage<'_>, style: Style) -> String {
         paragraphs: tighten.prices.iter().map(price_json).collect(),
         styles_missing: page.report.fit.styles_missing.iter().map(MissingStyleJson::of).collect(),
         fonts_stood_in: page.report.fit.estimated.iter().map(EstimateJson::of).collect(),
+        art: LegibilityJson::of_report(page.report, page.advice),
     };
     written(&view, style)
 }

@@ -107,6 +107,18 @@ pub fn told(check: &Check, report: &Report) -> String {
             format!("{} a word that is wider than the room beside the margins and keep-outs", holds(check))
         }
         Subject::SpineTitle => report.fit.spine.as_ref().map_or_else(String::new, spine_over),
+        Subject::LinesLost => {
+            let lost = check.value.map_or(0, |value| value as usize);
+            format!(
+                "{} {} lost on the art: the words there cannot be counted on",
+                counted(lost, "line"),
+                agrees(lost, "is", "are")
+            )
+        }
+        Subject::ArtPixels => format!(
+            "the art has {value} pixels to the inch where it is printed, so that they will be seen; {} are the least",
+            trimmed(range.from.unwrap_or_default(), 0)
+        ),
         Subject::MissingLetters => {
             format!("no font at hand has a letter for {}", letters(&report.fit.missing))
         }

@@ -25,7 +25,7 @@ pub(super) fn queries_of(draft: &Draft, brief: &Brief) -> Vec<Query> {
     let copy = ShapedCopy::shape(draft, &brief.typography, &faces, &mut SettingMemory::default());
     let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
     let level = level::measure(&text);
-    let reading = Reading { draft, text: &text, level: &level, setting: &setting, brief };
+    let reading = Reading { draft, text: &text, level: &level, setting: &setting, art: &[], brief };
     find(&reading, &mut QueryMemory::default())
 }
 

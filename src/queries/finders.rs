@@ -8,8 +8,8 @@ use super::prose::{OwnCopy, Prose};
 use super::query::{HabitQuery, Query, Reading};
 use super::{
     adjectives, age_lines, blanks, broken_names, credits, dashes, endings, front_cover, line_ends, long_sentences,
-    many_names, mixed_person, mixed_tense, modifiers, openings, passive, praise, quotation_marks, repeated_openings,
-    repeats, wordy,
+    many_names, mixed_person, mixed_tense, modifiers, on_art, openings, passive, praise, quotation_marks,
+    repeated_openings, repeats, wordy,
 };
 
 /// A function that looks for queries and adds those it finds. What the function depends on tells when it has to look
@@ -40,7 +40,7 @@ pub(super) const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
 const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 /// Every rule with its finder, in the order of a report.
-pub(super) const FINDERS: [(Rule, RuleFinder); 30] = [
+pub(super) const FINDERS: [(Rule, RuleFinder); 33] = [
     (Rule::WordyPhrase, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, RuleFinder::Paragraph(COPY, wordy::doublets)),
     (Rule::EmptyModifier, RuleFinder::Paragraph(COPY, modifiers::empty_modifiers)),
@@ -71,4 +71,7 @@ pub(super) const FINDERS: [(Rule, RuleFinder); 30] = [
     (Rule::BrokenName, RuleFinder::Draft(broken_names::find)),
     (Rule::Runt, RuleFinder::Draft(line_ends::runts)),
     (Rule::Rag, RuleFinder::Draft(line_ends::rag)),
+    (Rule::FaintInk, RuleFinder::Draft(on_art::faint)),
+    (Rule::BusyGround, RuleFinder::Draft(on_art::busy)),
+    (Rule::FineReversed, RuleFinder::Draft(on_art::fine_reversed)),
 ];

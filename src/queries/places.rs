@@ -21,6 +21,8 @@ enum QuerySubject {
     Marks,
     Sentence,
     Lines,
+    Ink,
+    Strokes,
 }
 
 /// What a rule speaks of.
@@ -32,6 +34,8 @@ fn subject(rule: Rule) -> QuerySubject {
         }
         Rule::LongSentence | Rule::ClosedQuestion => QuerySubject::Sentence,
         Rule::BrokenName | Rule::Runt | Rule::Rag => QuerySubject::Lines,
+        Rule::FaintInk | Rule::BusyGround => QuerySubject::Ink,
+        Rule::FineReversed => QuerySubject::Strokes,
         _ => QuerySubject::Words,
     }
 }

@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use crate::art::on_art::JudgedLine;
 use crate::brief::Brief;
 use crate::brief::queries::Rule;
 use crate::draft::{Block, Draft, Edit};
@@ -59,6 +60,8 @@ pub struct Reading<'a> {
     pub level: &'a Level,
     /// The copy in lines.
     pub setting: &'a Setting,
+    /// The lines that stand on art; none where the brief has none.
+    pub art: &'a [JudgedLine],
     /// The author's settings.
     pub brief: &'a Brief,
 }

@@ -11,6 +11,8 @@ use super::Report;
 use super::fit::MissingStyle;
 use super::tighten::wording;
 use super::verdict::{Check, Subject, value_of};
+use crate::art::lines::Grade;
+use crate::art::on_art::{grounds_of, judged_lines};
 use crate::brief::Brief;
 use crate::brief::limits::{Measure, Range};
 use crate::brief::stet::Stet;
@@ -79,6 +81,10 @@ pub enum RowSubject {
     Place(String),
     /// The largest size that fits.
     LargestSize,
+    /// Lines that are lost on their art.
+    LinesLost,
+    /// Lines that are hard to read on their art.
+    LinesHard,
     /// Limits that are not kept.
     LimitsOutside,
     /// Queries that are left.
@@ -154,8 +160,10 @@ const ALWAYS: [Measure; 5] =
 pub fn queries_left(draft: &Draft, brief: &Brief, faces: &Faces, (name, stet): (&str, &Stet)) -> usize {
     let text = Text::read(draft, &brief.book);
     let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
-    let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
-    let reading = Reading { draft, text: &text, level: &level::measure(&text), setting: &setting, brief };
+    let rooms = Rooms::of(brief);
+    let setting = Setting::new(&copy, copy.forms(), &rooms);
+    let art = judged_lines(setting.lines.iter(), (&copy, brief), &grounds_of(brief, &rooms));
+    let reading = Reading { draft, text: &text, level: &level::measure(&text), setting: &setting, art: &art, brief };
     let left = |query: &&queries::Query| !stet.holds(name, query.rule, wording(query, draft));
     queries::find(&reading, &mut QueryMemory::default()).iter().filter(left).count()
 }
@@ -210,6 +218,14 @@ impl Comparison {
             let size = report.fit.largest_size;
             (RowValue::Size(size), Some(size.map_or(0.0, |size| -size.to_pt())))
         }));
+        if entries.iter().any(|entry| entry.report.legibility.is_some()) {
+            for (subject, grade) in [(RowSubject::LinesLost, Grade::Lost), (RowSubject::LinesHard, Grade::Hard)] {
+                rows.push(row(subject, entries, |report| match &report.legibility {
+                    Some(art) => counted(art.count(grade)),
+                    None => (RowValue::Number(None), None),
+                }));
+            }
+        }
         rows.push(row(RowSubject::LimitsOutside, entries, |report| counted(report.verdict.outside().count())));
         let queries = entries.iter().map(|entry| cell(counted(entry.queries))).collect();
         rows.push(ComparisonRow { subject: RowSubject::Queries, limit: None, usual: None, cells: queries });

@@ -121,7 +121,7 @@ impl Drawing {
     /// The panel alone.
     pub fn of_panel(panel: &Panel) -> Self {
         let mut drawing = Self::default();
-        drawing.frame(FramePart::Bleed, panel.binding.art(), panel.art());
+        drawing.frame(FramePart::Bleed, panel.binding.art(), panel.art_area());
         let (name, rect) = (panel.binding.edges().to_owned(), panel.face());
         drawing.items.push(DrawingItem::Frame(Frame {
             part: FramePart::Face,

@@ -4,7 +4,10 @@
 use super::drawing::FramePart;
 use super::fit::{Fit, MissingStyle};
 use super::places::FitPlace;
+use super::quiet::QuietFigures;
+use crate::art::lines::is_large;
 use crate::brief::barcode::{self, AddOn};
+use crate::brief::colour::Colour;
 use crate::brief::cover::Spine;
 use crate::brief::lengths::Unit;
 use crate::brief::panel::{FaceLayout, KeepOut, KeepOutOrigin};
@@ -87,7 +90,7 @@ impl PanelFigures {
         let note_on_places = (has_places && fit_lines.is_none()).then(|| note.to_owned());
         Self {
             faces: brief.faces().map(figures).collect(),
-            notes: symbols(panel).chain(notes(brief)).chain(note_on_places).collect(),
+            notes: symbols(panel).chain(notes(brief)).chain(note_on_places).chain(quiet_in_figures(brief)).collect(),
             styles_missing: fit.map_or_else(Vec::new, |fit| fit.styles_missing.clone()),
             estimated: fit.map_or_else(Vec::new, |fit| fit.estimated.clone()),
         }
@@ -136,7 +139,7 @@ impl PartFigures {
 fn edges(panel: &Panel, face: &FaceLayout<'_>) -> Vec<PartFigures> {
     match face.face {
         CoverFace::Panel => vec![
-            PartFigures::of(FramePart::Bleed, panel.binding.art(), panel.art()),
+            PartFigures::of(FramePart::Bleed, panel.binding.art(), panel.art_area()),
             PartFigures::of(FramePart::Face, panel.binding.edges(), face.edges),
         ],
         flap => vec![PartFigures::of(FramePart::Face, flap.name(), face.edges)],
@@ -196,13 +199,34 @@ fn quiet_places(face: CoverFace, fit: &Fit) -> Vec<PartFigures> {
 fn quiet(face: CoverFace, fit: &Fit, name: &str, is_in: impl Fn(usize) -> bool) -> Option<PartFigures> {
     let lines = fit.lines_on(face).map(|(_, line)| &line.set).filter(|line| !line.over && is_in(line.place));
     let boxes = lines.map(|line| Rect { x: line.x, y: line.top, width: line.width, height: line.leading });
-    let rect = boxes.reduce(|all, line| around(&all, &line))?;
+    let rect = boxes.reduce(|all, line| all.around(&line))?;
     Some(PartFigures::of(FramePart::Quiet, name, rect))
 }
 
-fn around(one: &Rect, other: &Rect) -> Rect {
-    let (x, y) = (one.x.min(other.x), one.y.min(other.y));
-    Rect { x, y, width: one.right().max(other.right()) - x, height: one.foot().max(other.foot()) - y }
+/// How quiet the art of each face has to be behind its inks, in figures for an illustrator.
+fn quiet_in_figures(brief: &Brief) -> impl Iterator<Item = String> + '_ {
+    let of_face = |face: FaceLayout<'_>| {
+        let blurb = brief.typography.of(BlockKind::Blurb);
+        let places = std::iter::once(None).chain(face.places.iter().map(Some));
+        let mut inks: Vec<Colour> = Vec::new();
+        for ink in places.filter(|_| face.art.is_some()).map(|place| face.ink_of(place, blurb)) {
+            if !inks.contains(&ink) {
+                inks.push(ink);
+            }
+        }
+        let is_large = is_large(blurb.size, blurb.emphasis().bold);
+        let note = move |ink: Colour| {
+            let QuietFigures { spread, mean, is_least } = QuietFigures::of(ink, is_large);
+            let bound = if is_least { "at least" } else { "at most" };
+            format!(
+                "quiet behind {ink} ink on the {} means, in the room of any word, a mean lightness of {bound} L* {mean}, \
+                 and a spread (standard deviation) of at most {spread}; these figures are this program's own",
+                face.face.name()
+            )
+        };
+        inks.into_iter().map(note).collect::<Vec<_>>()
+    };
+    brief.faces().flat_map(of_face)
 }
 
 /// What should be known of a cover: how each box that is named for a barcode compares with the standard, which pictures

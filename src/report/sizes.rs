@@ -2,7 +2,9 @@
 
 use super::amounts::{AmountsMemory, WordsAndLetters};
 use super::fit::{self, Findings, MissingStyle};
+use super::legibility::Legibility;
 use super::places::{self, FitPlace};
+use crate::art::lines::Grade;
 use crate::brief::Brief;
 use crate::brief::typography::StandIn;
 use crate::draft::{BlockKind, Draft};
@@ -41,6 +43,8 @@ pub struct Sizes {
     pub findings: Findings,
     /// The lines at the brief's size as they are printed.
     pub lines: Vec<String>,
+    /// Whether they can be read on their art; none where no copy stands on art.
+    pub legibility: Option<Legibility>,
 }
 
 /// The copy at one size.
@@ -162,13 +166,15 @@ impl Sizes {
             estimated: fit::estimated(draft, brief),
             spine: SpineTitle::of(brief, faces),
             findings: Findings::of(&setting, draft, &brief.typography),
+            legibility: Legibility::of_setting(&setting, &copy, brief, &rooms),
             lines: setting.lines.iter().map(|line| printed(line, &copy.paragraphs[line.paragraph])).collect(),
         }
     }
 
-    /// Whether the copy at the brief's size, and the title on the spine, fit.
+    /// Whether the copy at the brief's size, and the title on the spine, fit, and no line is lost on its art.
     pub fn fits(&self) -> bool {
-        self.rows.iter().all(|row| row.fits || !row.own) && self.spine.as_ref().is_none_or(SpineTitle::fits)
+        let is_lost = self.legibility.as_ref().is_some_and(|art| art.count(Grade::Lost) > 0);
+        !is_lost && self.rows.iter().all(|row| row.fits || !row.own) && self.spine.as_ref().is_none_or(SpineTitle::fits)
     }
 }
 

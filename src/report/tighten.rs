@@ -68,7 +68,8 @@ impl Tighten {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         let rooms = Rooms::of(brief);
         let setting = Setting::new(&copy, copy.forms(), &rooms);
-        let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, brief };
+        let art = report.legibility.as_ref().map_or(&[][..], |art| &art.lines);
+        let reading = Reading { draft, text: &text, level: &report.level, setting: &setting, art, brief };
         let all = queries::find(&reading, &mut QueryMemory::default());
         let stands = |query: &Query| file.stet.holds(file.name, query.rule, wording(query, draft));
         let standing = all.iter().filter(|query| stands(query)).count();

@@ -5,7 +5,10 @@
 //! merely usual is told, and counts for nothing. No draft gets a mark.
 
 use super::fit::Fit;
+use super::legibility::Legibility;
 use super::places::FitPlace;
+use crate::art::facts::{ArtFacts, LEAST_PPI};
+use crate::art::lines::Grade;
 use crate::brief::Brief;
 use crate::brief::limits::{Measure, Range};
 use crate::brief::limits::{Usual, usual_for};
@@ -59,6 +62,10 @@ pub enum Subject {
     SpineTitle,
     /// Letters that no font has.
     MissingLetters,
+    /// Lines that are lost on their art.
+    LinesLost,
+    /// The pixels to the inch of the art that has the fewest.
+    ArtPixels,
 }
 
 impl Check {
@@ -78,7 +85,15 @@ impl AgainstUsual {
 impl Subject {
     /// Whether the limit is no limit of the brief, but that all that is printed must fit.
     pub fn is_fit(&self) -> bool {
-        matches!(self, Self::LinesOver(_) | Self::LinesTooWide | Self::SpineTitle | Self::MissingLetters)
+        matches!(
+            self,
+            Self::LinesOver(_)
+                | Self::LinesTooWide
+                | Self::SpineTitle
+                | Self::MissingLetters
+                | Self::LinesLost
+                | Self::ArtPixels
+        )
     }
 
     /// The subject in data: `words`, `term`, `avoid`, `lines_over`.
@@ -91,6 +106,8 @@ impl Subject {
             Self::LinesTooWide => "lines_too_wide",
             Self::SpineTitle => "spine_title",
             Self::MissingLetters => "missing_letters",
+            Self::LinesLost => "lines_lost",
+            Self::ArtPixels => "art_pixels_per_inch",
         }
     }
 }
@@ -99,7 +116,13 @@ const NONE: Range = Range { from: None, to: Some(0.0) };
 
 impl Verdict {
     /// Compares what was measured with the brief's limits, and puts beside it what is usual.
-    pub fn of(brief: &Brief, length: &BlurbLength, level: &Level, coverage: &Coverage, fit: &Fit) -> Self {
+    pub fn of(
+        brief: &Brief,
+        length: &BlurbLength,
+        level: &Level,
+        coverage: &Coverage,
+        (fit, art, legibility): (&Fit, &[ArtFacts], Option<&Legibility>),
+    ) -> Self {
         // In a language without a measure of its own there is no level to compare.
         let is_held = |measure| measure != Measure::Level || level.grade().is_some() || length.words == 0;
         let own = |measure: Measure| {
@@ -123,6 +146,13 @@ impl Verdict {
             range: NONE,
         }));
         checks.push(set(Subject::MissingLetters, fit.missing.len()));
+        checks.extend(legibility.map(|legibility| set(Subject::LinesLost, legibility.count(Grade::Lost))));
+        let fewest = art.iter().map(ArtFacts::whole_ppi).min_by(f64::total_cmp);
+        checks.extend(fewest.map(|ppi| Check {
+            subject: Subject::ArtPixels,
+            value: Some(ppi),
+            range: Range { from: Some(LEAST_PPI), to: None },
+        }));
         let usual = usual_for(&brief.book, &brief.limits).into_iter().filter(|usual| is_held(usual.measure));
         let beside = |usual: Usual| AgainstUsual { value: value_of(usual.measure, length, level), usual };
         Self { checks, usual: usual.map(beside).collect() }

@@ -175,7 +175,12 @@ impl Face {
     }
 
     fn glyph_of(&self, character: char) -> bool {
-        self.font.charmap().map_unicode(character).is_some_and(|glyph| glyph != GlyphId::NOTDEF)
+        self.glyph(character).is_some()
+    }
+
+    /// The number of the glyph that a character has by itself; none where it has none.
+    pub fn glyph(&self, character: char) -> Option<u32> {
+        self.font.charmap().map_unicode(character).filter(|glyph| *glyph != GlyphId::NOTDEF).map(GlyphId::to_u32)
     }
 
     /// The character that the shaper is given for a character: one that looks the same, where the face has no glyph for

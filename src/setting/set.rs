@@ -257,6 +257,7 @@ pub(super) fn set(filler: &Filler<'_>, depth: Length, indent: Length, lines: &mu
 mod tests {
     use super::*;
     use crate::brief::Typography;
+    use crate::brief::colour::Colour;
     use crate::brief::lengths::Unit;
     use crate::brief::panel::{Binding, KeepOut, KeepOutOrigin, Margins, Panel};
     use crate::brief::place::Shape;
@@ -300,6 +301,8 @@ mod tests {
             own_breaks: false,
             hyphenate: None,
             hang_quotes: false,
+            ink: Colour::Black,
+            own_ink: false,
         };
         Typography { blurb, others: Vec::new(), stack: Stack::Head }
     }
@@ -326,6 +329,8 @@ mod tests {
             bleed: Length::ZERO,
             round_corners: Length::ZERO,
             margins: Margins::default(),
+            art: None,
+            tint: None,
             keep_outs: boxed.into_iter().collect(),
             places: Vec::new(),
         }

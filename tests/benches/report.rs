@@ -12,6 +12,7 @@ use blurbwright::level;
 use blurbwright::print::json::{self, Style};
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
+use blurbwright::report::mends::ArtAdvice;
 use blurbwright::report::{Assessment, Fit, ReportMemory, assess};
 use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy, castoff};
 use blurbwright::terms::coverage;
@@ -168,14 +169,20 @@ fn fit(bencher: Bencher<'_, '_>) {
 fn write_json(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
     let report = assess(&draft, &brief, &faces);
-    bencher.bench(|| json::written(&ReportJson::of(black_box(&report), "first.md", "brief.yaml"), Style::Compact));
+    bencher.bench(|| {
+        json::written(
+            &ReportJson::of(black_box(&report), &ArtAdvice::default(), "first.md", "brief.yaml"),
+            Style::Compact,
+        )
+    });
 }
 
 #[divan::bench]
 fn write_text(bencher: Bencher<'_, '_>) {
     let (draft, brief, faces) = material();
     let report = assess(&draft, &brief, &faces);
-    let page = ReportPage { path: "first.md", title: "", source: DRAFT, columns: 80 };
+    let advice = ArtAdvice::default();
+    let page = ReportPage { path: "first.md", title: "", source: DRAFT, columns: 80, advice: &advice };
     bencher.bench(|| text::written(black_box(&report), &page));
 }
 

@@ -10,6 +10,7 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use blurbwright::brief::Typography;
+use blurbwright::brief::colour::Colour;
 use blurbwright::brief::lengths::Unit;
 use blurbwright::brief::panel::{Binding, KeepOut, KeepOutOrigin, Margins, Panel};
 use blurbwright::brief::place::Shape;
@@ -107,6 +108,8 @@ fn typography() -> Typography {
         own_breaks: false,
         hyphenate: None,
         hang_quotes: false,
+        ink: Colour::Black,
+        own_ink: false,
     };
     Typography { blurb, others: Vec::new(), stack: Stack::Head }
 }
@@ -133,6 +136,8 @@ fn panel(width: f64, height: f64, foot: Option<(f64, f64)>) -> Panel {
         bleed: Length::ZERO,
         round_corners: Length::ZERO,
         margins: Margins::default(),
+        art: None,
+        tint: None,
         keep_outs: foot.map(keep_out).into_iter().collect(),
         places: Vec::new(),
     }

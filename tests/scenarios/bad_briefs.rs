@@ -22,7 +22,7 @@ fn an_unknown_key_is_answered_with_the_nearest() {
     refused(
         "panel:\n  trim: 8.5 x 8.5 in\n  margin: 0.5 in\n",
         "brief.yaml:3:3: panel.margin: there is no such key; did you mean margins? The choice is trim, binding, \
-         square, turn_in, joint, bleed, round_corners, margins, keep_out, places",
+         square, turn_in, joint, bleed, round_corners, margins, keep_out, places, art, tint",
     );
 }
 

@@ -3,9 +3,9 @@
 //! The place of a value is found by the YAML parser itself. The new text is parsed again: if anything but the values
 //! that were to be changed differs, the text is not returned.
 
-use super::lengths::{self, Unit};
-use super::typography::{Align, BlockType, Leading};
-use super::yaml::{self, Node, YamlStep};
+use crate::brief::lengths::{self, Unit};
+use crate::brief::typography::{Align, BlockType, Leading};
+use crate::brief::yaml::{self, Node, YamlStep};
 use crate::units::{Length, trimmed};
 
 /// A place in a brief and the value to be written there.

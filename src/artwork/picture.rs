@@ -1,5 +1,7 @@
 //! A picture as pixels, upright and on paper, whatever its file was.
 
+use std::fmt;
+
 /// What the colours of a file were before they became sRGB.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ColourModel {
@@ -12,7 +14,7 @@ pub enum ColourModel {
 }
 
 /// A picture as rows of sRGB pixels, turned as it is looked at, with what was transparent laid on white paper.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Clone, PartialEq, Eq)]
 pub struct Picture {
     /// The number of pixels in a row.
     pub width: usize,
@@ -22,6 +24,27 @@ pub struct Picture {
     pub pixels: Vec<[u8; 3]>,
     /// What the file's own colours were.
     pub model: ColourModel,
+}
+
+/// The size alone: nobody reads millions of pixels.
+impl fmt::Debug for Picture {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { width, height, model, .. } = self;
+        f.debug_struct("Picture").field("width", width).field("height", height).field("model", model).finish()
+    }
+}
+
+/// A part of a picture, in pixels from its upper left corner; it may begin and end within a pixel.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PixelRect {
+    /// The left edge.
+    pub x: f64,
+    /// The upper edge.
+    pub y: f64,
+    /// From the left edge to the right one.
+    pub width: f64,
+    /// From the upper edge to the lower one.
+    pub height: f64,
 }
 
 impl Picture {

@@ -3,13 +3,13 @@
 //! The brief explains every key that a brief can have. Values that are only usual, or not yet known, stand in it as
 //! examples behind a `#`. Whatever the answers are, the brief made of them can be read.
 
-use super::book::{Ages, Book, BookKind, check_isbn};
-use super::bounds;
-use super::lengths::Unit;
-use super::limits::{Limits, Range, usual_for};
-use super::nodes::chosen;
-use super::panel::Binding;
-use super::typography::BlockType;
+use crate::brief::book::{Ages, Book, BookKind, check_isbn};
+use crate::brief::bounds;
+use crate::brief::chosen;
+use crate::brief::lengths::Unit;
+use crate::brief::limits::{Limits, Range, usual_for};
+use crate::brief::panel::Binding;
+use crate::brief::typography::BlockType;
 use crate::units::{Length, trimmed};
 
 /// What an author can say about a book at the start.

@@ -1,0 +1,348 @@
+//! The ground: the art as the eye meets it on paper, and what of it lies in any window.
+//!
+//! The art is brought to 100 pixels an inch of paper, each cell the mean of the light that falls on it. Coarser, the
+//! grain between letters is lost; finer, nothing is gained: from 75 to 300 an inch the stand-out ratio ranks lines
+//! alike (`tests/reference/art/`). Of every cell the sums of luminance, lightness and squared lightness of all cells
+//! above and to the left are kept (a summed-area table: F. Crow 1984), so that a window of any size is four look-ups.
+//! All sums are whole numbers, so they are exact, and mirrored art has mirrored figures to the last digit.
+
+use rayon::prelude::*;
+
+use super::light::{FULL, WindowLight, encoded, linear, luminance};
+use super::picture::{Picture, PixelRect};
+use crate::units::{Length, Rect};
+
+/// Cells an inch.
+const CELLS_PER_INCH: f64 = 100.0;
+/// Above this many cells (a face of 14 by 14 in) they are made larger, so that no face takes more memory.
+const MOST_CELLS: f64 = 2_000_000.0;
+/// Parts of L* in a sum.
+const PER_LIGHTNESS: f64 = 1024.0;
+/// Parts of a pixel in which the edges of the part that is shown are known.
+const PARTS_PER_PIXEL: f64 = 16.0;
+
+/// A colour laid over the art.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TintLight {
+    /// The colour in sRGB.
+    pub colour: [u8; 3],
+    /// How much of what is behind the tint it hides: 0 nothing, 1 all.
+    pub opacity: f64,
+}
+
+/// The art on a face, in cells of a hundredth of an inch.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ground {
+    /// Where the art lies, from the face's head left corner. Round it is paper.
+    area: Rect,
+    columns: usize,
+    rows: usize,
+    /// Linear red, green and blue of each cell, row by row, in parts of [`FULL`].
+    cells: Vec<[u32; 3]>,
+    /// The sums of all cells above and to the left of each corner, row by row.
+    sums: Vec<Sums>,
+    /// The paper round the art.
+    paper: [u32; 3],
+}
+
+/// Luminance in parts of [`FULL`], and lightness and its square in parts of [`PER_LIGHTNESS`], added up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+struct Sums {
+    luminance: u64,
+    lightness: u64,
+    squares: u64,
+}
+
+/// Cells from one to another, the last not included; beyond the ground they are paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CellSpan {
+    from: i64,
+    to: i64,
+}
+
+impl CellSpan {
+    fn count(self) -> u64 {
+        self.to.abs_diff(self.from)
+    }
+
+    /// The span as far as it lies among so many cells.
+    fn within(self, cells: usize) -> (usize, usize) {
+        let clamped = |at: i64| usize::try_from(at).unwrap_or(0).min(cells);
+        (clamped(self.from), clamped(self.to))
+    }
+}
+
+impl Ground {
+    /// A part of a picture that lies on an area of a face; without pixels or without a size, paper alone.
+    pub fn of(picture: &Picture, shown: &PixelRect, area: Rect) -> Self {
+        let (width, height) = (area.width.to_inches(), area.height.to_inches());
+        let is_empty = picture.pixels.len() < picture.width.max(1) * picture.height.max(1);
+        if is_empty || width <= 0.0 || height <= 0.0 {
+            return Self::of_cells(area, 0, 0, Vec::new(), [FULL; 3]);
+        }
+        let per_inch = CELLS_PER_INCH.min((MOST_CELLS / (width * height)).sqrt());
+        let cells = |inches: f64| ((inches * per_inch).round() as usize).max(1);
+        let (columns, rows) = (cells(width), cells(height));
+        let cells = resampled(picture, shown, columns, rows);
+        Self::of_cells(area, columns, rows, cells, [FULL; 3])
+    }
+
+    /// The ground with a colour laid over all of it and the paper round it.
+    ///
+    /// Colours mix as they are written in sRGB, as programs that draw and readers of PDF do it (ISO 32000-1, 11.3.6,
+    /// in DeviceRGB), not as light does: less of a dark picture shows through a white tint in linear light, so that
+    /// reckoning would call copy readable that is not.
+    pub fn tinted(&self, tint: &TintLight) -> Self {
+        let over = |cell: &[u32; 3]| mixed(*cell, tint);
+        let cells = self.cells.par_iter().with_min_len(4096).map(over).collect();
+        Self::of_cells(self.area, self.columns, self.rows, cells, over(&self.paper))
+    }
+
+    /// The part of the ground whose cells touch a rectangle, for trials; round it is paper.
+    pub fn part(&self, rect: &Rect) -> Self {
+        let (width, height) = (self.cell(self.area.width, self.columns), self.cell(self.area.height, self.rows));
+        let span = |from: Length, to: Length, cell: f64| CellSpan {
+            from: (from.to_units() / cell).floor() as i64,
+            to: (to.to_units() / cell).ceil() as i64,
+        };
+        let (left, right) = span(rect.x - self.area.x, rect.right() - self.area.x, width).within(self.columns);
+        let (head, foot) = span(rect.y - self.area.y, rect.foot() - self.area.y, height).within(self.rows);
+        let (columns, rows) = (right.saturating_sub(left), foot.saturating_sub(head));
+        let at = |cells: usize, cell: f64| Length::floor_of_units((cells as f64 * cell).round());
+        let area = Rect {
+            x: self.area.x + at(left, width),
+            y: self.area.y + at(head, height),
+            width: at(right, width) - at(left, width),
+            height: at(foot, height) - at(head, height),
+        };
+        let row = |row: usize| &self.cells[row * self.columns + left..row * self.columns + left + columns];
+        let cells = (head..head + rows).flat_map(row).copied().collect();
+        Self::of_cells(area, columns, rows, cells, self.paper)
+    }
+
+    fn of_cells(area: Rect, columns: usize, rows: usize, cells: Vec<[u32; 3]>, paper: [u32; 3]) -> Self {
+        let sums = added_up(&cells, columns, rows);
+        Self { area, columns, rows, cells, sums, paper }
+    }
+
+    /// Where the art lies.
+    pub fn area(&self) -> Rect {
+        self.area
+    }
+
+    /// What lies in a window of the face: of every cell whose middle is in it, or of the one that its own middle is in.
+    pub fn light_in(&self, window: &Rect) -> WindowLight {
+        self.light(self.columns_in(window.x, window.right()), self.rows_in(window.y, window.foot()))
+    }
+
+    /// The columns whose middles lie between two places from the face's left edge.
+    pub fn columns_in(&self, from: Length, to: Length) -> CellSpan {
+        span(from - self.area.x, to - self.area.x, self.area.width, self.columns)
+    }
+
+    /// The rows whose middles lie between two depths from the face's head.
+    pub fn rows_in(&self, from: Length, to: Length) -> CellSpan {
+        span(from - self.area.y, to - self.area.y, self.area.height, self.rows)
+    }
+
+    /// What lies in some columns of some rows.
+    pub fn light(&self, columns: CellSpan, rows: CellSpan) -> WindowLight {
+        let (sums, count) = self.sums_in(columns, rows);
+        let count = count as f64;
+        let mean = sums.lightness as f64 / count;
+        // Whole numbers below 2^53 are exact, and so the variance of a plain ground is nothing.
+        let variance = (sums.squares as f64 / count - mean * mean).max(0.0);
+        WindowLight {
+            luminance: sums.luminance as f64 / count / f64::from(FULL),
+            lightness: mean / PER_LIGHTNESS,
+            spread: variance.sqrt() / PER_LIGHTNESS,
+        }
+    }
+
+    /// The mean luminance in some columns of some rows.
+    pub fn luminance_in(&self, columns: CellSpan, rows: CellSpan) -> f64 {
+        let (sums, count) = self.sums_in(columns, rows);
+        sums.luminance as f64 / count as f64 / f64::from(FULL)
+    }
+
+    /// The sums of a window and the number of its cells; those that lie beyond the art are paper.
+    fn sums_in(&self, columns: CellSpan, rows: CellSpan) -> (Sums, u64) {
+        let ((left, right), (head, foot)) = (columns.within(self.columns), rows.within(self.rows));
+        let count = columns.count() * rows.count();
+        let corner = |row: usize, column: usize| self.sums[row * (self.columns + 1) + column];
+        let (a, b, c, d) = (corner(foot, right), corner(head, left), corner(head, right), corner(foot, left));
+        let mut sums = Sums {
+            luminance: a.luminance + b.luminance - c.luminance - d.luminance,
+            lightness: a.lightness + b.lightness - c.lightness - d.lightness,
+            squares: a.squares + b.squares - c.squares - d.squares,
+        };
+        let beyond = count - (right.saturating_sub(left) * foot.saturating_sub(head)) as u64;
+        if beyond > 0 {
+            let paper = Sums::of(&self.paper);
+            sums.luminance += paper.luminance * beyond;
+            sums.lightness += paper.lightness * beyond;
+            sums.squares += paper.squares * beyond;
+        }
+        (sums, count)
+    }
+
+    /// The width or the height of a cell, in units of a length.
+    fn cell(&self, length: Length, cells: usize) -> f64 {
+        length.to_units() / cells.max(1) as f64
+    }
+}
+
+impl Sums {
+    /// One cell.
+    fn of(cell: &[u32; 3]) -> Self {
+        let luminance = luminance(cell.map(f64::from)).round();
+        let lightness = u64::from((lightness_of(luminance as f32 / FULL as f32) * PER_LIGHTNESS as f32).round() as u32);
+        Self { luminance: luminance as u64, lightness, squares: lightness * lightness }
+    }
+
+    fn add(&mut self, other: &Self) {
+        self.luminance += other.luminance;
+        self.lightness += other.lightness;
+        self.squares += other.squares;
+    }
+}
+
+/// The lightness of a cell in single precision, which is exact to a ten-thousandth and several times as fast.
+fn lightness_of(luminance: f32) -> f32 {
+    if luminance > 216.0 / 24389.0 { 116.0 * luminance.cbrt() - 16.0 } else { luminance * (24389.0 / 27.0) }
+}
+
+/// The cells whose middles lie between two lengths from the first one's edge, `whole` being the length of all cells; at
+/// least the one in which the middle between the two lies. Middles on an edge belong to the window, on both sides, so
+/// that a mirrored window has mirrored cells. The quotients are exact where they are whole.
+fn span(from: Length, to: Length, whole: Length, cells: usize) -> CellSpan {
+    let whole = whole.to_units();
+    if cells == 0 || whole <= 0.0 {
+        return CellSpan { from: 0, to: 1 };
+    }
+    let scaled = |length: Length| (2.0 * length.to_units() * cells as f64 - whole) / (2.0 * whole);
+    let (first, last) = (scaled(from).ceil() as i64, scaled(to).floor() as i64);
+    if first <= last {
+        return CellSpan { from: first, to: last + 1 };
+    }
+    let middle = ((from.to_units() + to.to_units()) / 2.0 * cells as f64 / whole).floor() as i64;
+    CellSpan { from: middle, to: middle + 1 }
+}
+
+/// The sums at each corner of the cells.
+fn added_up(cells: &[[u32; 3]], columns: usize, rows: usize) -> Vec<Sums> {
+    let wide = columns + 1;
+    let mut sums = vec![Sums::default(); wide * (rows + 1)];
+    if columns == 0 {
+        return sums;
+    }
+    // Each row by itself first, on all cores; the roots of a cube are what takes time.
+    sums[wide..].par_chunks_mut(wide).zip(cells.par_chunks(columns)).for_each(|(sums, cells)| {
+        let mut so_far = Sums::default();
+        for (sum, cell) in sums[1..].iter_mut().zip(cells) {
+            so_far.add(&Sums::of(cell));
+            *sum = so_far;
+        }
+    });
+    for row in 2..=rows {
+        let (above, below) = sums.split_at_mut(row * wide);
+        for (sum, above) in below[..wide].iter_mut().zip(&above[(row - 1) * wide..]) {
+            sum.add(above);
+        }
+    }
+    sums
+}
+
+/// The shown part of a picture as so many cells: the mean light of all that falls on each.
+///
+/// Pixels that lie on two cells count for each by the part that lies on it. Parts are whole numbers: a pixel is as many
+/// parts wide as there are columns, a cell as many as there are pixels, each times [`PARTS_PER_PIXEL`].
+fn resampled(picture: &Picture, shown: &PixelRect, columns: usize, rows: usize) -> Vec<[u32; 3]> {
+    let table: Vec<u32> = (0..=255_u32).map(|channel| whole(linear(f64::from(channel) / 255.0))).collect();
+    let across = Axis::of(shown.x, shown.width, picture.width, columns);
+    let down = Axis::of(shown.y, shown.height, picture.height, rows);
+    let (first, end) = (across.pixels(0).start, across.pixels(columns - 1).end);
+    let row_of_cells = |row: usize| {
+        // All rows of pixels first, then the columns: the sums of a column of pixels stand side by side.
+        let mut light = vec![[0_u64; 3]; end - first];
+        for pixel_row in down.pixels(row) {
+            let weight = down.part(pixel_row, row);
+            let start = pixel_row.min(picture.height - 1) * picture.width;
+            let pixels = &picture.pixels[start + first..start + end];
+            for (sum, pixel) in light.iter_mut().zip(pixels) {
+                for (sum, channel) in sum.iter_mut().zip(pixel) {
+                    *sum += weight * u64::from(table[usize::from(*channel)]);
+                }
+            }
+        }
+        let all = across.cell * down.cell;
+        let cell = move |column: usize| {
+            let mut sum = [0_u64; 3];
+            for pixel in across.pixels(column) {
+                let weight = across.part(pixel, column);
+                for (sum, light) in sum.iter_mut().zip(light[pixel - first]) {
+                    *sum += weight * light;
+                }
+            }
+            sum.map(|sum| u32::try_from((sum + all / 2) / all).unwrap_or(FULL))
+        };
+        (0..columns).map(cell).collect::<Vec<_>>()
+    };
+    (0..rows).into_par_iter().flat_map_iter(row_of_cells).collect()
+}
+
+/// Pixels and cells along one side.
+#[derive(Debug, Clone, Copy)]
+struct Axis {
+    /// Where the first cell begins, in parts.
+    start: u64,
+    /// The parts of a cell.
+    cell: u64,
+    /// The parts of a pixel.
+    pixel: u64,
+    /// How many pixels the picture has.
+    pixels: usize,
+}
+
+impl Axis {
+    fn of(from: f64, length: f64, pixels: usize, cells: usize) -> Self {
+        let parts = |length: f64| (length * PARTS_PER_PIXEL).round().max(0.0) as u64;
+        let all = parts(pixels as f64);
+        let from = parts(from).min(all.saturating_sub(1));
+        let length = parts(length).clamp(1, all - from);
+        Self { start: from * cells as u64, cell: length, pixel: cells as u64 * PARTS_PER_PIXEL as u64, pixels }
+    }
+
+    fn cell_parts(&self, cell: usize) -> std::ops::Range<u64> {
+        let from = self.start + cell as u64 * self.cell;
+        from..from + self.cell
+    }
+
+    /// The pixels that lie on a cell.
+    fn pixels(&self, cell: usize) -> std::ops::Range<usize> {
+        let parts = self.cell_parts(cell);
+        (parts.start / self.pixel) as usize..(parts.end.div_ceil(self.pixel) as usize).min(self.pixels)
+    }
+
+    /// The parts of a pixel that lie on a cell.
+    fn part(&self, pixel: usize, cell: usize) -> u64 {
+        let (own, parts) = (pixel as u64 * self.pixel, self.cell_parts(cell));
+        (own + self.pixel).min(parts.end).saturating_sub(own.max(parts.start))
+    }
+}
+
+/// A cell with a colour laid over it.
+fn mixed(cell: [u32; 3], tint: &TintLight) -> [u32; 3] {
+    let opacity = tint.opacity.clamp(0.0, 1.0);
+    let mut mixed = cell;
+    for (light, over) in mixed.iter_mut().zip(tint.colour) {
+        let below = encoded(f64::from(*light) / f64::from(FULL));
+        *light = whole(linear(below + (f64::from(over) / 255.0 - below) * opacity));
+    }
+    mixed
+}
+
+/// A share of light in parts of [`FULL`].
+fn whole(light: f64) -> u32 {
+    (light * f64::from(FULL)).round() as u32
+}

@@ -1,0 +1,48 @@
+//! Whether the copy can be read on its art: every line that stands on some, with its grade.
+
+use super::fit::Fit;
+use crate::art::lines::Grade;
+use crate::art::on_art::{JudgedLine, PlaceGround, grounds_of, judged_lines, place_grounds};
+use crate::brief::Brief;
+use crate::setting::lines::{SetLine, Setting};
+use crate::setting::{Rooms, ShapedCopy};
+
+/// The lines that stand on art, judged.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Legibility {
+    /// In the order of the draft. Lines that are over stand nowhere and are not among them.
+    pub lines: Vec<JudgedLine>,
+}
+
+impl Legibility {
+    /// Judges the lines of a fit; none where no face that has copy has art that was read.
+    pub(super) fn of(fit: &Fit, copy: &ShapedCopy<'_>, brief: &Brief) -> Option<Self> {
+        let grounds = place_grounds(brief, fit.places.iter().map(|place| (place.name.as_str(), place.face)));
+        Self::on(&grounds, fit.lines.iter().map(|line| &line.set), copy, brief)
+    }
+
+    /// Judges the lines of a setting; none where no face that has copy has art that was read.
+    pub(super) fn of_setting(setting: &Setting, copy: &ShapedCopy<'_>, brief: &Brief, rooms: &Rooms) -> Option<Self> {
+        Self::on(&grounds_of(brief, rooms), setting.lines.iter(), copy, brief)
+    }
+
+    fn on<'l>(
+        grounds: &[Option<PlaceGround>],
+        lines: impl Iterator<Item = &'l SetLine>,
+        copy: &ShapedCopy<'_>,
+        brief: &Brief,
+    ) -> Option<Self> {
+        let has_art = grounds.iter().any(Option::is_some);
+        has_art.then(|| Self { lines: judged_lines(lines, (copy, brief), grounds) })
+    }
+
+    /// How many lines have a grade.
+    pub fn count(&self, grade: Grade) -> usize {
+        self.lines.iter().filter(|line| line.grade() == grade).count()
+    }
+
+    /// The lines that are not clear.
+    pub fn not_clear(&self) -> impl Iterator<Item = &JudgedLine> {
+        self.lines.iter().filter(|line| line.grade() != Grade::Clear)
+    }
+}

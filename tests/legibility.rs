@@ -1,0 +1,172 @@
+//! Copy on its art as a report has it: lines by their grades, the verdict, what mends them, and quiet room.
+
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
+use std::path::Path;
+use std::sync::Arc;
+
+use blurbwright::art::lines::Grade;
+use blurbwright::artwork::picture::{ColourModel, Picture};
+use blurbwright::artwork::{ArtFile, KeptGrounds};
+use blurbwright::brief::Brief;
+use blurbwright::brief::colour::Colour;
+use blurbwright::brief::queries::Rule;
+use blurbwright::draft::Draft;
+use blurbwright::print::json::Style;
+use blurbwright::print::report_data::ReportJson;
+use blurbwright::print::text::{self, ReportPage};
+use blurbwright::print::{json, list};
+use blurbwright::report::mends::{ArtAdvice, Mend, VainMend};
+use blurbwright::report::verdict::Subject;
+use blurbwright::report::{Assessment, Report, ReportMemory, assess};
+use blurbwright::setting::Faces;
+use blurbwright::units::Length;
+
+const DRAFT: &str = "The bell under the ice rings twice a year.\n\nInes rows out to hear it. Nobody else has dared to.";
+
+/// Pixels an inch of the pictures made here.
+const PPI: usize = 100;
+
+/// A brief of 5 by 5 in with a picture to its trim; the colour of each pixel by its column and row.
+fn brief(settings: &str, colour: impl Fn(usize, usize) -> u8) -> Brief {
+    let yaml = format!(
+        "panel: {{ trim: 5 x 5 in, bleed: 0 in, art: {{ file: back.png, placed: trim }}, {settings} }}\n\
+         type: {{ size: 12 pt, leading: 16 pt }}\n"
+    );
+    let mut brief = Brief::read(&yaml, Path::new("")).expect("a brief");
+    let side = 5 * PPI;
+    let pixels = (0..side * side).map(|at| [colour(at % side, at / side); 3]).collect();
+    let picture = Picture { width: side, height: side, pixels, model: ColourModel::Rgb };
+    let file = ArtFile { picture, profile: None, inks: None, jpeg: None, grounds: KeptGrounds::default() };
+    let file = Arc::new(file);
+    for art in brief.arts_mut() {
+        art.pictures_mut().for_each(|picture| picture.read = Some(Arc::clone(&file)));
+    }
+    brief
+}
+
+/// A chequer of 5 pixels, too busy for any ink.
+fn busy(x: usize, y: usize) -> u8 {
+    if (x / 5 + y / 5).is_multiple_of(2) { 40 } else { 215 }
+}
+
+fn assessed(brief: &Brief) -> (Draft, Report, ArtAdvice) {
+    let (draft, faces) = (Draft::read(DRAFT), Faces::built_in());
+    let report = assess(&draft, brief, &faces);
+    let advice = ArtAdvice::of(&report, &draft, brief, &faces);
+    (draft, report, advice)
+}
+
+fn page(report: &Report, advice: &ArtAdvice) -> String {
+    text::written(report, &ReportPage { path: "draft.md", title: "", source: DRAFT, columns: 96, advice })
+}
+
+#[test]
+fn copy_on_calm_art_is_clear() {
+    let (_, report, advice) = assessed(&brief("margins: 0.5 in", |_, _| 235));
+    let art = report.legibility.as_ref().expect("there is art");
+    assert_eq!((art.count(Grade::Clear), art.lines.len()), (report.fit.lines.len(), report.fit.lines.len()));
+    assert!(report.verdict.is_within() && advice.mends.is_empty());
+    assert!(page(&report, &advice).contains("Ink      black: 3 lines clear\n"), "{}", page(&report, &advice));
+}
+
+#[test]
+fn copy_on_busy_art_is_lost_and_its_mends_are_tried() {
+    // Busy but for the lowest inch and a half.
+    let brief = brief("margins: 0.5 in", |x, y| if y < 350 { busy(x, y) } else { 235 });
+    let (draft, report, advice) = assessed(&brief);
+    let lost = report.verdict.outside().find(|check| check.subject == Subject::LinesLost).expect("lines are lost");
+    assert_eq!(lost.value, Some(3.0));
+    assert!(
+        list::line(&report, "draft.md").contains("3 lines are lost on the art"),
+        "{}",
+        list::line(&report, "draft.md")
+    );
+
+    let [mends] = &advice.mends[..] else { panic!("{:?}", advice.mends) };
+    assert_eq!((mends.lines.as_slice(), &mends.name), (&[0, 1, 2][..], &None));
+    let tint = mends.helps.iter().find_map(|mend| match mend {
+        Mend::Tint { colour: Colour::White, percent } => Some(*percent),
+        _ => None,
+    });
+    assert!(tint.is_some_and(|percent| (40..90).contains(&percent)), "{mends:?}");
+    let down = mends.helps.iter().find_map(|mend| if let Mend::Move(by) = mend { Some(by.y) } else { None });
+    assert!(down.is_some_and(|down| down > Length::inches(2.9)), "{mends:?}");
+    assert_eq!(mends.in_vain, [VainMend::Ink(Colour::White), VainMend::Larger]);
+
+    // What is offered does it when the brief has it.
+    let tried = |settings: &str| {
+        let brief = self::brief(settings, |x, y| if y < 350 { busy(x, y) } else { 235 });
+        assess(&draft, &brief, &Faces::built_in()).legibility.expect("there is art").count(Grade::Clear)
+    };
+    let percent = tint.unwrap_or_default();
+    assert_eq!(tried(&format!("margins: 0.5 in, tint: {{ colour: white, opacity: {percent}% }}")), 3);
+    assert!(tried(&format!("margins: 0.5 in, tint: {{ colour: white, opacity: {}% }}", percent - 2)) < 3);
+    let head = Length::inches(0.5) + down.unwrap_or_default();
+    assert_eq!(
+        tried(&format!("margins: {{ head: {} pt, foot: 0.5 in, spine: 0.5 in, fore-edge: 0.5 in }}", head.to_pt())),
+        3
+    );
+
+    let quiet = advice.quiet.as_ref().and_then(|quiet| quiet.best()).expect("the lower part is quiet");
+    assert!(quiet.fits && quiet.room.rect.y > Length::inches(3.4), "{quiet:?}");
+    let told = page(&report, &advice);
+    for words in [
+        "is lost at",
+        "busy: stand-out",
+        "a white tint of",
+        "white ink and larger type do not",
+        "it fits",
+        "margins: {",
+    ] {
+        assert!(told.contains(words) || words == "it fits", "{words} is not in {told}");
+    }
+}
+
+#[test]
+fn white_copy_on_dark_art_has_its_strokes_looked_at() {
+    let mut brief = brief("margins: 0.5 in", |_, _| 20);
+    brief.typography.blurb.ink = Colour::White;
+    let draft = Draft::read(DRAFT);
+    let assessment = Assessment::of(&draft, &brief, &Faces::built_in(), &mut ReportMemory::default());
+    assert_eq!(assessment.report.legibility.map(|art| art.count(Grade::Clear)), Some(3));
+    let found: Vec<_> = assessment.queries.iter().filter(|query| query.rule == Rule::FineReversed).collect();
+    assert_eq!(found.len(), 2, "one for each paragraph");
+    assert!(found[0].says.contains("under 0.5 pt"), "{}", found[0].says);
+}
+
+#[test]
+fn black_copy_on_dark_art_is_faint_and_white_ink_mends_it() {
+    let brief = brief("margins: 0.5 in", |_, _| 60);
+    let (draft, report, advice) = assessed(&brief);
+    let assessment = Assessment::of(&draft, &brief, &Faces::built_in(), &mut ReportMemory::default());
+    let faint = assessment.queries.iter().filter(|query| query.rule == Rule::FaintInk).count();
+    assert_eq!((faint, report.fit.lines.len()), (3, 3), "a line is one stretch");
+    assert!(advice.mends[0].helps.contains(&Mend::Ink(Colour::White)), "{:?}", advice.mends);
+    assert!(advice.quiet.as_ref().is_some_and(|quiet| quiet.rooms.is_empty()));
+    assert!(page(&report, &advice).contains("no room on the back panel is quiet enough for black ink"));
+}
+
+#[test]
+fn a_line_is_told_in_data_with_the_bytes_of_its_words() {
+    let (_, report, advice) = assessed(&brief("margins: 0.5 in", |x, _| if x < 250 { 235 } else { 30 }));
+    let told = json::written(&ReportJson::of(&report, &advice, "draft.md", "brief.yaml"), Style::Compact);
+    let told: serde_json::Value = serde_json::from_str(&told).expect("JSON");
+    let line = &told["art"]["lines"][0];
+    let stretch = &line["stretches"][0];
+    let text = told["fit"]["set_lines"][0]["text"].as_str().expect("a line");
+    let bytes = |key: &str| stretch[key].as_u64().expect("a byte") as usize;
+    assert_eq!(Some(&text[bytes("from")..bytes("to")]), stretch["words"].as_str());
+    assert_eq!((line["grade"].as_str(), bytes("to")), (Some("lost"), text.len()));
+    assert_eq!(told["art"]["lost"].as_u64(), Some(3));
+}
+
+#[test]
+fn without_art_nothing_is_said_of_it() {
+    let brief = Brief::read("panel: { trim: 5 x 5 in }\n", Path::new("")).expect("a brief");
+    let (_, report, advice) = assessed(&brief);
+    assert_eq!((report.legibility.is_none(), &advice), (true, &ArtAdvice::default()));
+    let told = json::written(&ReportJson::of(&report, &advice, "draft.md", "brief.yaml"), Style::Compact);
+    assert!(!told.contains("\"art\"") && !told.contains("lines_lost"));
+    assert!(!page(&report, &advice).contains("Ink"));
+}

@@ -1,0 +1,188 @@
+//! Sets copy on pictures, and prints how well the program says that each line can be read there.
+//!
+//! Use: art_trials TRIALS FOLDER. TRIALS is JSON, a list of trials: `name`, `ground` (a binary PPM at 300 pixels an
+//! inch), `ink` (`[red, green, blue]`), `size` (points), `font` (`serif` or `sans`) and `text`. For each set line a row
+//! of JSON is printed: `picture`, a PPM that is written into the folder with the line drawn on its ground; `text`;
+//! `ink` as lightness; `stand_out`, `contrast`, `mean_contrast` and `grade`; and, where the line is not clear, `tint`, the
+//! least opacity that mends it, with `tinted`, a PPM of the line on it.
+
+#![expect(clippy::print_stdout, reason = "what it prints is what it is for")]
+
+use std::error::Error;
+use std::fs;
+use std::path::Path;
+
+use blurbwright::art::lines::{Grade, InkedLine, judged};
+use blurbwright::art::mends::least_tint;
+use blurbwright::art::placement::PlacedArt;
+use blurbwright::art::{Ground, lettering};
+use blurbwright::artwork::ground::TintLight;
+use blurbwright::artwork::light::InkLight;
+use blurbwright::artwork::picture::{ColourModel, Picture};
+use blurbwright::brief::Brief;
+use blurbwright::draft::{BlockKind, Draft};
+use blurbwright::setting::glyphs::{self, GlyphRun};
+use blurbwright::setting::outline::PathStep;
+use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
+use blurbwright::units::{Length, Rect};
+use serde_json::{Value, json};
+use tiny_skia::{FillRule, Paint, PathBuilder, Pixmap, PremultipliedColorU8, Transform};
+
+const PIXELS_PER_INCH: f64 = 300.0;
+/// From baseline to baseline, so that no other line stands in the picture of one.
+const LEADING: &str = "200%";
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let mut arguments = std::env::args().skip(1);
+    let trials = fs::read_to_string(arguments.next().ok_or("the list of trials is missing")?)?;
+    let folder = arguments.next().ok_or("the folder is missing")?;
+    let faces = Faces::built_in();
+    for trial in serde_json::from_str::<Vec<Value>>(&trials)? {
+        for row in tried(&trial, Path::new(&folder), &faces)? {
+            println!("{row}");
+        }
+    }
+    Ok(())
+}
+
+fn words<'v>(trial: &'v Value, key: &str) -> Result<&'v str, String> {
+    trial[key].as_str().ok_or_else(|| format!("{key} is missing in {trial}"))
+}
+
+/// Every line of one trial.
+fn tried(trial: &Value, folder: &Path, faces: &Faces) -> Result<Vec<Value>, Box<dyn Error>> {
+    let picture = ppm(&fs::read(words(trial, "ground")?)?).ok_or("the ground is no binary PPM")?;
+    let channel = |at: usize| trial["ink"][at].as_u64().and_then(|channel| u8::try_from(channel).ok());
+    let colour = [0, 1, 2].map(|at| channel(at).unwrap_or_default());
+    let inches = |pixels: usize| pixels as f64 / PIXELS_PER_INCH;
+    let size = trial["size"].as_f64().ok_or("size is missing")?;
+    let (width, height) = (inches(picture.width), inches(picture.height));
+    let yaml = format!(
+        "panel: {{ trim: {width} x {height} in, bleed: 0 in, margins: 0.25 in }}\n\
+         type: {{ font: {}, size: {size} pt, leading: {LEADING} }}\n",
+        words(trial, "font")?
+    );
+    let brief = Brief::read(&yaml, Path::new("")).map_err(|fault| fault.to_string())?;
+    let draft = Draft::read(words(trial, "text")?);
+    let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
+    let setting = Setting::new(&copy, copy.forms(), &Rooms::of(&brief));
+    let area = brief.panel.face();
+    let placed = PlacedArt::covering((picture.width, picture.height), area).ok_or("the ground has no pixels")?;
+    let ground = Ground::of(&picture, &placed.source, placed.rect);
+    let ink = InkLight::of(colour);
+    let over = if ink.is_dark() { [255; 3] } else { [0; 3] };
+    let mut rows = Vec::new();
+    for (number, line) in setting.lines.iter().filter(|line| !line.over).enumerate() {
+        let Some(paragraph) = copy.paragraphs.get(line.paragraph) else { continue };
+        let form = brief.typography.of(BlockKind::Blurb);
+        let runs = glyphs::of_line(line, paragraph, &form.font, form.size);
+        let letters = lettering::of_line(line, paragraph, &runs, form.size);
+        let found = judged(&letters, &ink, &ground);
+        let boxed =
+            Rect { x: line.x, y: line.top, width: line.width, height: line.leading }.grown(Length::inches(0.08));
+        let whole = letters.window().map(|window| ground.light_in(&window)).ok_or("a line without words")?;
+        let name = format!("{}-{number}", words(trial, "name")?);
+        let write = |name: &str, tint: f64| -> Result<String, Box<dyn Error>> {
+            let path = folder.join(name);
+            let tint = TintLight { colour: over, opacity: tint };
+            fs::write(
+                &path,
+                drawn(&picture, &boxed.within(&area), &tint, colour, (&runs, faces)).ok_or("no picture")?,
+            )?;
+            Ok(path.display().to_string())
+        };
+        let mut row = json!({
+            "trial": trial["name"], "kind": trial["kind"], "text": paragraph.block.text()[line.text.clone()],
+            "picture": write(&format!("{name}.ppm"), 0.0)?, "ink": ink.lightness, "stand_out": found.stand_out,
+            "contrast": found.contrast, "mean_contrast": ink.contrast_on(whole.luminance), "grade": found.grade.name(),
+        });
+        if found.grade != Grade::Clear
+            && let Some(percent) = least_tint(&[InkedLine { letters: &letters, ink }], &ground, over)
+        {
+            row["tint"] = json!(percent);
+            row["tinted"] = json!(write(&format!("{name}-tint.ppm"), f64::from(percent) / 100.0)?);
+        }
+        rows.push(row);
+    }
+    Ok(rows)
+}
+
+/// A binary PPM of 8 bits a channel.
+fn ppm(bytes: &[u8]) -> Option<Picture> {
+    let mut rest = bytes;
+    let mut fields = Vec::new();
+    while fields.len() < 4 {
+        let end = rest.iter().position(u8::is_ascii_whitespace)?;
+        fields.push(std::str::from_utf8(&rest[..end]).ok()?);
+        rest = &rest[end + 1..];
+    }
+    let (width, height) = (fields[1].parse().ok()?, fields[2].parse().ok()?);
+    let pixels = rest.chunks_exact(3).map(|pixel| [pixel[0], pixel[1], pixel[2]]).collect();
+    (fields[0] == "P6" && fields[3] == "255").then_some(Picture { width, height, pixels, model: ColourModel::Rgb })
+}
+
+/// A part of a picture with a tint and letters on it, as a binary PPM.
+fn drawn(
+    picture: &Picture,
+    part: &Rect,
+    tint: &TintLight,
+    colour: [u8; 3],
+    (runs, faces): (&[GlyphRun], &Faces),
+) -> Option<Vec<u8>> {
+    let pixels = |length: Length| (length.to_inches() * PIXELS_PER_INCH).round() as usize;
+    let (left, head) = (pixels(part.x), pixels(part.y));
+    let (width, height) = (pixels(part.width).max(1), pixels(part.height).max(1));
+    let mut canvas = Pixmap::new(u32::try_from(width).ok()?, u32::try_from(height).ok()?)?;
+    for (at, pixel) in canvas.pixels_mut().iter_mut().enumerate() {
+        let below = picture.at(left + at % width, head + at / width);
+        let over = |below: u8, over: u8| {
+            (f64::from(below) + (f64::from(over) - f64::from(below)) * tint.opacity).round() as u8
+        };
+        let [red, green, blue] = [0, 1, 2].map(|channel| over(below[channel], tint.colour[channel]));
+        *pixel = PremultipliedColorU8::from_rgba(red, green, blue, u8::MAX)?;
+    }
+    let mut paint = Paint::default();
+    paint.set_color_rgba8(colour[0], colour[1], colour[2], u8::MAX);
+    let scale = (PIXELS_PER_INCH / 72.0) as f32;
+    let place = Transform::from_scale(scale, scale).post_translate(-(left as f32), -(head as f32));
+    for run in runs {
+        let face = faces.family(&run.font).face(run.emphasis);
+        let em = run.size.to_pt() as f32;
+        for glyph in &run.glyphs {
+            let (x, y) = (glyph.at.x.to_pt() as f32, glyph.at.y.to_pt() as f32);
+            let at = |[across, up]: [f32; 2]| (x + across * em, y - up * em);
+            if let Some(path) = path(&face.outline(glyph.id).steps, at) {
+                canvas.fill_path(&path, &paint, FillRule::Winding, place, None);
+            }
+        }
+    }
+    let mut bytes = format!("P6\n{width} {height}\n255\n").into_bytes();
+    bytes.extend(canvas.data().chunks_exact(4).flat_map(|pixel| [pixel[0], pixel[1], pixel[2]]));
+    Some(bytes)
+}
+
+fn path(steps: &[PathStep], at: impl Fn([f32; 2]) -> (f32, f32)) -> Option<tiny_skia::Path> {
+    let mut path = PathBuilder::new();
+    for step in steps {
+        match *step {
+            PathStep::Move(to) => {
+                let (x, y) = at(to);
+                path.move_to(x, y);
+            }
+            PathStep::Line(to) => {
+                let (x, y) = at(to);
+                path.line_to(x, y);
+            }
+            PathStep::Quad(by, to) => {
+                let ((bx, by), (x, y)) = (at(by), at(to));
+                path.quad_to(bx, by, x, y);
+            }
+            PathStep::Curve(first, second, to) => {
+                let ((ax, ay), (bx, by), (x, y)) = (at(first), at(second), at(to));
+                path.cubic_to(ax, ay, bx, by, x, y);
+            }
+            PathStep::Close => path.close(),
+        }
+    }
+    path.finish()
+}
