@@ -22,7 +22,7 @@ const PARTS: f32 = 16000.0;
 /// How thick the thinnest stroke of a face is; none where it draws none of the letters.
 pub fn hairline(face: &Face) -> Option<Em> {
     let glyphs = MEASURED.into_iter().filter_map(|letter| face.glyph(letter));
-    let thinnest = glyphs.flat_map(|glyph| strokes(&face.outline(glyph).steps)).reduce(f32::min)?;
+    let thinnest = glyphs.flat_map(|glyph| strokes(&face.outline(glyph).unwrap_or_default().steps)).reduce(f32::min)?;
     Some(Em::from_units((thinnest * PARTS).round() as i32, PARTS as u16))
 }
 
