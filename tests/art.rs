@@ -1,13 +1,16 @@
 //! Art from files: the pixels of every form, what is told of a file beside them, and files that cannot be read.
 
-use blurbwright::art::picture::{ColourModel, Picture};
-use blurbwright::art::{ArtFault, ArtFile, decoded};
+use blurbwright::artwork::picture::{ColourModel, Picture};
+use blurbwright::artwork::{ArtFault, ArtFile, decoded};
+use blurbwright::files::guard;
 use jpeg_encoder::{ColorType as JpegColour, SamplingFactor};
 use png::{BitDepth, ColorType};
 use tiff::encoder::Compression;
 use tiff::encoder::compression::DeflateLevel;
 
 use crate::outlines::files::{encoded, header_alone, interlaced};
+use crate::random::Random;
+use crate::tried::tried;
 use files::{SIZE, by_hand, colour, inks, jpeg, samples, tiff};
 
 mod files;
@@ -285,4 +288,90 @@ fn a_file_that_breaks_off_is_told_so() {
             assert_eq!(told, "the picture ends before its last row", "{form} at {share} in a hundred");
         }
     }
+}
+
+/// Damages a file by its seed: some bytes are changed, some taken away, some doubled, or its end is lost.
+fn damaged(whole: &[u8], random: &mut Random) -> Vec<u8> {
+    let mut bytes = whole.to_vec();
+    for _ in 0..=random.below(4) {
+        let at = random.place(bytes.len());
+        match random.below(6) {
+            0 => bytes.truncate(at.max(8)),
+            1 => drop(bytes.splice(at..(at + 4).min(bytes.len()), [0xff; 4])),
+            2 => drop(bytes.drain(at..(at + 1 + random.place(16)).min(bytes.len()))),
+            3 => {
+                let part = bytes[at..(at + 24).min(bytes.len())].to_vec();
+                drop(bytes.splice(at..at, part));
+            }
+            _ => bytes[at] = random.below(256) as u8,
+        }
+        if bytes.is_empty() {
+            break;
+        }
+    }
+    bytes
+}
+
+/// Files of every form, small, so that thousands of damaged ones can be tried.
+fn seeds() -> Vec<Vec<u8>> {
+    let rgb = samples(colour);
+    let strips: Vec<&[u8]> = rgb.chunks(SIZE.0 * 3 * 8).collect();
+    let map: Vec<u32> = (0..12).map(|number| number * 5000).collect();
+    vec![
+        png(ColorType::Rgb, BitDepth::Eight, &rgb),
+        interlaced((SIZE.0 as u32, SIZE.1 as u32), |x, _| x as u8),
+        jpeg(&rgb, JpegColour::Rgb, |_| {}),
+        jpeg(&rgb, JpegColour::Rgb, |encoder| encoder.set_progressive(true)),
+        jpeg(&rgb, JpegColour::Rgb, |encoder| encoder.set_restart_interval(2)),
+        jpeg(&samples(inks), JpegColour::CmykAsYcck, |encoder| encoder.set_sampling_factor(SamplingFactor::R_4_2_0)),
+        tiff(Compression::Lzw),
+        tiff(Compression::Deflate(DeflateLevel::Fast)),
+        tiff(Compression::Packbits),
+        by_hand(with(head(8, 3, 2), (278, 4, vec![8])), &strips),
+        by_hand(with(head(2, 1, 3), (320, 3, map)), &[&packed(2)]),
+        by_hand(with(head(8, 4, 5), (274, 3, vec![6])), &[&samples(inks)]),
+    ]
+}
+
+/// How many damaged files are tried where all cases are; `BLURBWRIGHT_SEEDS` asks for another number.
+const DAMAGED: u32 = 144_000;
+
+#[test]
+fn damaged_files_end_with_a_picture_or_a_sentence() {
+    let seeds = seeds();
+    let asked = std::env::var("BLURBWRIGHT_SEEDS").ok().and_then(|count| count.parse().ok());
+    let count = asked.unwrap_or(u64::from(tried(DAMAGED)));
+    let (mut read, mut refused) = (0_u64, 0_u64);
+    for seed in 1..=count {
+        let mut random = Random(seed * 0x9e37_79b9 + 1);
+        let whole = &seeds[random.place(seeds.len())];
+        let bytes = damaged(whole, &mut random);
+        match guard::caught(|| decoded(&bytes)) {
+            Err(_) => panic!("seed {seed} stops the reader"),
+            Ok(Err(ArtFault { problem, remedy })) => {
+                assert!(!problem.contains('\n') && !problem.ends_with('.') && !remedy.is_empty(), "{seed}: {problem}");
+                refused += 1;
+            }
+            Ok(Ok(ArtFile { picture: Picture { width, height, pixels, .. }, .. })) => {
+                assert!(width > 0 && height > 0 && pixels.len() == width * height, "{seed}");
+                read += 1;
+            }
+        }
+    }
+    assert!(read > count / 20 && refused > count / 4, "{read} were read and {refused} refused");
+}
+
+#[test]
+fn a_directory_that_leads_back_to_itself_is_read_once() {
+    let whole = by_hand(head(8, 3, 2), &[&samples(colour)]);
+    let end = 8 + 2 + usize::from(u16::from_le_bytes([whole[8], whole[9]])) * 12;
+    let mut circle = whole;
+    circle[end..end + 4].copy_from_slice(&8_u32.to_le_bytes());
+    // The first picture is whole; where the next directory would be does not matter, or is told.
+    if let Err(fault) = decoded(&circle) {
+        assert_eq!(fault.problem, "the picture is damaged");
+    }
+    let far = [&b"II*\0"[..], &u32::MAX.to_le_bytes()].concat();
+    assert_eq!(problem(&far), "the picture ends before its last row");
+    assert_eq!(problem(b"II*\0\x08\0\0\0\xff\xff"), "the picture ends before its last row");
 }

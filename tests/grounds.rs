@@ -112,8 +112,8 @@ fn a_line_that_runs_onto_its_own_darkness_is_told_where() {
     let judged = lines::judged(&copy, &InkLight::press_black(), &ground(&half));
     assert_eq!(judged.grade, Grade::Lost);
     let told: Vec<_> = judged.stretches.iter().map(|it| (it.text.clone(), it.grade, it.cause)).collect();
-    // The word on the edge has room on both sides; behind it all is black.
-    assert_eq!(told.last().map(|last| (last.0.end, last.1, last.2)), Some((47, Grade::Lost, Cause::Faint)), "{told:?}");
+    // The word on the edge is on both sides of it; behind it all is black.
+    assert_eq!(told, [(30..47, Grade::Lost, Cause::Busy)]);
     assert!(told.iter().all(|stretch| stretch.0.start >= 24), "the first words are clear: {told:?}");
     let clear = lines::judged(
         &line(Length::inches(0.1), Length::inches(0.4), Length::inches(0.09), 4),
@@ -176,6 +176,36 @@ fn quiet_room_keeps_off_the_edge_of_what_is_busy_and_off_keep_outs() {
     assert!(CalmMap::of(&ground(&half), &white, face, &[]).rooms(10).is_empty());
 }
 
+/// Stand-out ratios and grades stand in the order of the search times that L. Scharff, A. Hill and A. Ahumada published
+/// (Optics Express 6, 2000): the lower the text's contrast, the slower; and a textured ground matters at low contrast
+/// alone. The figures of their grounds are not given in the abstract, so the order is held and no figure.
+#[test]
+fn contrasts_and_textures_stand_in_their_published_order() {
+    const MEAN: f64 = 0.5;
+    let mut state = 11_u64;
+    let mut uniform = || {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 11) as f64 / (1_u64 << 53) as f64
+    };
+    // The sum of twelve is near enough to a normal distribution.
+    let noise: Vec<f64> = (0..120 * 60).map(|_| (0..12).map(|_| uniform()).sum::<f64>() - 6.0).collect();
+    let shade = |luminance: f64| [(light::encoded(luminance.clamp(0.0, 1.0)) * 255.0).round() as u8; 3];
+    let ground_of = |rms: f64| ground(&picture(120, 60, |x, y| shade(MEAN * (1.0 + rms * noise[y * 120 + x]))));
+    let (plain, textured) = (ground_of(0.0), ground_of(0.1));
+    let copy = line(Length::inches(0.1), Length::inches(0.35), Length::inches(0.08), 4);
+    let at = |contrast: f64, ground: &Ground| {
+        let judged = lines::judged(&copy, &InkLight::of(shade(MEAN * (1.0 - contrast))), ground);
+        (judged.stand_out.expect("words"), judged.grade)
+    };
+    let found: Vec<_> = [0.95, 0.35, 0.15].map(|contrast| (at(contrast, &plain), at(contrast, &textured))).to_vec();
+    for pair in found.windows(2) {
+        assert!(pair[0].0.0 > pair[1].0.0 && pair[0].1.0 > pair[1].1.0, "less contrast stands out less: {found:?}");
+    }
+    assert!(found.iter().all(|(plain, textured)| plain.0 > textured.0), "{found:?}");
+    assert_eq!((found[0].0.1, found[0].1.1), (Grade::Clear, Grade::Clear), "at full contrast texture does no harm");
+    assert_eq!(found[2].1.1, Grade::Lost, "at a low one it does");
+}
+
 prop_compose! {
     fn any_picture()(width in 4_usize..40, height in 4_usize..40)
         (width in Just(width), height in Just(height), bytes in prop::collection::vec(any::<u8>(), width * height * 3))
@@ -185,13 +215,22 @@ prop_compose! {
     }
 }
 
+/// A rectangle in hundredths of an inch, or parts of them.
+fn rect_of([x, y, width, height]: [f64; 4]) -> Rect {
+    let inches = |value: f64| Length::inches(value / 100.0);
+    Rect { x: inches(x), y: inches(y), width: inches(width), height: inches(height) }
+}
+
 fn mirrored(of: &Picture) -> Picture {
     picture(of.width, of.height, |x, y| of.at(of.width - 1 - x, y))
 }
 
 proptest! {
     #[test]
-    fn sums_of_a_window_are_those_of_its_pixels(picture in any_picture(), shares in prop::array::uniform4(0.0_f64..1.0)) {
+    fn sums_of_a_window_are_those_of_its_pixels(
+        picture in any_picture(),
+        shares in prop::array::uniform4(0.0_f64..1.0),
+    ) {
         let at = |share: f64, of: usize| ((of as f64 * share) as usize).min(of - 1);
         let (x, y) = (at(shares[0], picture.width), at(shares[1], picture.height));
         let (width, height) = (1 + at(shares[2], picture.width - x), 1 + at(shares[3], picture.height - y));
@@ -207,8 +246,7 @@ proptest! {
     ) {
         let area = hundredths(0, 0, cells.0, cells.1);
         let [ground, other] = [&picture, &mirrored(&picture)].map(|it| ground_on(it, area));
-        let inches = |value: f64| Length::inches(value / 100.0);
-        let rect = Rect { x: inches(window[0]), y: inches(window[1]), width: inches(window[2].abs()), height: inches(window[3].abs()) };
+        let rect = rect_of([window[0], window[1], window[2].abs(), window[3].abs()]);
         let turned = Rect { x: area.width - rect.right(), ..rect };
         prop_assert_eq!(ground.light_in(&rect), other.light_in(&turned));
     }
@@ -216,8 +254,7 @@ proptest! {
     #[test]
     fn a_part_is_the_ground_itself(picture in any_picture(), window in prop::array::uniform4(0.0_f64..40.0)) {
         let ground = ground(&picture);
-        let inches = |value: f64| Length::inches(value / 100.0);
-        let rect = Rect { x: inches(window[0]), y: inches(window[1]), width: inches(window[2]), height: inches(window[3]) };
+        let rect = rect_of(window);
         prop_assert_eq!(ground.part(&rect).light_in(&rect), ground.light_in(&rect));
     }
 
@@ -243,7 +280,8 @@ proptest! {
             prop_assert!(pair[1].lightness >= pair[0].lightness && pair[1].luminance >= pair[0].luminance);
         }
         let black = InkLight::press_black();
-        prop_assert!(lines::Grade::of(black.stand_out_on(&lights[10]), black.contrast_on(lights[10].luminance), false) == Grade::Clear);
+        let (stand_out, contrast) = (black.stand_out_on(&lights[10]), black.contrast_on(lights[10].luminance));
+        prop_assert_eq!(Grade::of(stand_out, contrast, false), Grade::Clear);
     }
 
     #[test]
@@ -251,7 +289,8 @@ proptest! {
         let plain = ground(&picture(60, 40, |_, _| colour));
         let copy = line(Length::inches(0.1), Length::inches(0.2), Length::inches(0.06), 2);
         let judged = lines::judged(&copy, &InkLight::of(colour), &plain);
-        prop_assert!(judged.stand_out.is_some_and(|ratio| ratio < 0.01) && judged.contrast.is_some_and(|ratio| ratio < 1.001));
+        prop_assert!(judged.stand_out.is_some_and(|ratio| ratio < 0.01));
+        prop_assert!(judged.contrast.is_some_and(|ratio| ratio < 1.001));
         prop_assert_eq!(judged.grade, Grade::Lost);
     }
 }

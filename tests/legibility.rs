@@ -22,12 +22,13 @@ use blurbwright::report::{Assessment, Report, ReportMemory, assess};
 use blurbwright::setting::Faces;
 use blurbwright::units::Length;
 
-const DRAFT: &str = "The bell under the ice rings twice a year.\n\nInes rows out to hear it. Nobody else has dared to.";
+const DRAFT: &str = "The bell under the ice rings twice a year.\n\n\
+                     Ines rows out to hear it. Nobody else has dared to, and nobody will say why.";
 
 /// Pixels an inch of the pictures made here.
-const PPI: usize = 100;
+const PPI: usize = 300;
 
-/// A brief of 5 by 5 in with a picture to its trim; the colour of each pixel by its column and row.
+/// A brief of 5 by 5 in with a picture to its trim; the shade at each hundredth of an inch, across and down.
 fn brief(settings: &str, colour: impl Fn(usize, usize) -> u8) -> Brief {
     let yaml = format!(
         "panel: {{ trim: 5 x 5 in, bleed: 0 in, art: {{ file: back.png, placed: trim }}, {settings} }}\n\
@@ -35,7 +36,8 @@ fn brief(settings: &str, colour: impl Fn(usize, usize) -> u8) -> Brief {
     );
     let mut brief = Brief::read(&yaml, Path::new("")).expect("a brief");
     let side = 5 * PPI;
-    let pixels = (0..side * side).map(|at| [colour(at % side, at / side); 3]).collect();
+    // Three pixels across and down have one colour, as many to the inch as printers ask for.
+    let pixels = (0..side * side).map(|at| [colour(at % side / 3, at / side / 3); 3]).collect();
     let picture = Picture { width: side, height: side, pixels, model: ColourModel::Rgb };
     let file = ArtFile { picture, profile: None, inks: None, jpeg: None, grounds: KeptGrounds::default() };
     let file = Arc::new(file);
@@ -45,7 +47,7 @@ fn brief(settings: &str, colour: impl Fn(usize, usize) -> u8) -> Brief {
     brief
 }
 
-/// A chequer of 5 pixels, too busy for any ink.
+/// A chequer of a twentieth of an inch, too busy for any ink.
 fn busy(x: usize, y: usize) -> u8 {
     if (x / 5 + y / 5).is_multiple_of(2) { 40 } else { 215 }
 }

@@ -3,6 +3,7 @@
 mod advances;
 mod alphabets;
 mod art;
+mod art_facts;
 mod briefs;
 mod casting_off;
 mod desk;

@@ -22,7 +22,7 @@ fn blocks(language: &str) -> impl Iterator<Item = &'static str> {
 /// A folder that holds the sample books, as a fresh clone does.
 fn clone_of_the_sample() -> tempfile::TempDir {
     let folder = tempfile::tempdir().expect("a folder");
-    for book in ["drafts", "drafts/snail-post"] {
+    for book in ["drafts", "drafts/snail-post", "drafts/night-sea", "drafts/night-sea/art"] {
         fs::create_dir(folder.path().join(book)).expect("a folder for drafts");
         for entry in fs::read_dir(book).expect("a sample book").flatten().filter(|entry| entry.path().is_file()) {
             fs::copy(entry.path(), folder.path().join(book).join(entry.file_name())).expect("a copy");

@@ -27,4 +27,5 @@ mod unread;
 mod mistaken;
 mod damaged_fonts;
 mod shapes;
+mod art_files;
 mod places_told;

@@ -2,8 +2,8 @@
 //! the inks that a press needs, and whether copy keeps clear of its folds and its drawings.
 //!
 //! Sources: the figures for pixels, inks and distances are common practice of printers, 225 to 350 pixels to the inch
-//! for a screen of 150 lines, and 280 to 320 % of ink in all; how light bare paper is at least and how far two halves of
-//! a picture may differ are this project's own.
+//! for a screen of 150 lines, and 280 to 320 % of ink in all; how light bare paper is at least, and how far two halves
+//! of a picture may differ, are this project's own.
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -39,7 +39,7 @@ const CLEAR_LEADING: (i64, i64) = (3, 4);
 pub struct ArtFacts {
     /// The face that the art is on.
     pub face: CoverFace,
-    /// Its file as the brief names it.
+    /// The picture's file as the brief names it.
     pub file: PathBuf,
     /// What it is to the face: `scene`, `round`, `spot`.
     pub kind: &'static str,
@@ -64,17 +64,17 @@ pub struct ArtFacts {
 /// Something about art that should be looked at.
 #[derive(Debug, Clone, PartialEq)]
 pub enum ArtFinding {
-    /// It has too few pixels to the inch.
+    /// Too few pixels go to the inch.
     TooSmall,
-    /// Its shape is another than that of its area, so that some of it is cut off.
+    /// The picture's shape is another than that of its area, so that some of it is cut off.
     OtherShape,
-    /// It stops at the trim, since the brief places it so.
+    /// The art stops at the trim, since the brief places it so.
     StopsAtTrim,
     /// Nothing is printed past the trim at some edges, though the art goes up to them.
     BlankBleed(Vec<&'static str>),
-    /// So large a share of it, from 0 to 1, takes more ink than paper takes.
+    /// So large a share of the picture, from 0 to 1, takes more ink than paper takes.
     TooMuchInk(f64),
-    /// The paper round its drawings is no bare paper, but of this lightness L*.
+    /// The paper round the drawings is no bare paper, but of this lightness L*.
     GreyPaper(f64),
     /// Drawings end so near to the trim at some edges that a cut may touch them.
     NearTrim(Vec<&'static str>),

@@ -124,8 +124,8 @@ impl FaceLayout<'_> {
         given.unwrap_or(set.ink)
     }
 
-    /// Where copy might stand if the brief's margins were others: the face less its margins, or less half an inch on the
-    /// sides where they are wider. Common practice: nearer to an edge no copy is safe from the cut.
+    /// Where copy might stand if the brief's margins were others: the face less its margins, or less half an inch on
+    /// the sides where they are wider. Common practice: nearer to an edge no copy is safe from the cut.
     pub fn safe_area(&self) -> Rect {
         let most = Length::inches(SAFE_INCHES);
         let (face, live) = (self.edges, self.live);

@@ -13,8 +13,8 @@ use crate::files::{self, Error};
 /// Editors write a file in several steps; a report follows once no change was seen for this long.
 const QUIET: Duration = Duration::from_millis(100);
 
-/// Makes a report now and after each change of a draft, a brief or the file of a shape in the drafts' folders, until
-/// the program is interrupted or its output is closed.
+/// Makes a report now and after each change of a draft, a brief or a file of a shape or of art in the drafts' folders,
+/// until the program is interrupted or its output is closed.
 pub(super) fn again(named: &[PathBuf], mut report: impl FnMut() -> Result<Answer, Error>) -> Result<Answer, Error> {
     let drafts = drafts_of(named)?;
     if drafts.iter().any(|draft| draft.as_os_str() == "-") {
@@ -51,8 +51,8 @@ pub(super) fn again(named: &[PathBuf], mut report: impl FnMut() -> Result<Answer
 }
 
 fn is_of_a_book(path: &Path) -> bool {
-    let endings = ["md", "svg", "png"];
-    let is_copy_or_shape =
+    let endings = ["md", "svg", "png", "jpg", "jpeg", "tif", "tiff"];
+    let is_copy_or_picture =
         path.extension().is_some_and(|found| endings.iter().any(|it| found.eq_ignore_ascii_case(it)));
-    is_copy_or_shape || path.file_name().is_some_and(|name| name == files::BRIEF_NAME)
+    is_copy_or_picture || path.file_name().is_some_and(|name| name == files::BRIEF_NAME)
 }

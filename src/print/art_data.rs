@@ -33,7 +33,7 @@ impl ArtJson {
 /// The art of one face, as it is printed.
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
-struct ArtFileJson {
+pub(super) struct ArtFileJson {
     /// `back panel`, `front flap` or `back flap`.
     face: &'static str,
     /// The file as the brief names it.
@@ -64,15 +64,15 @@ struct ArtFileJson {
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 struct ArtQueryJson {
-    /// `art too small`, `art shape`, `no bleed`, `too much ink`, `grey paper`, `near the trim`, `seam`, `over the fold` or
-    /// `crowded by art`.
+    /// `art too small`, `art shape`, `no bleed`, `too much ink`, `grey paper`, `near the trim`, `seam`, `over the fold`
+    /// or `crowded by art`.
     name: &'static str,
     /// What it is, as a sentence without its stop.
     says: String,
 }
 
 impl ArtFileJson {
-    fn of(facts: &ArtFacts) -> Self {
+    pub(super) fn of(facts: &ArtFacts) -> Self {
         let stops = |finding: &ArtFinding| matches!(finding, ArtFinding::StopsAtTrim | ArtFinding::BlankBleed(_));
         let query = |finding: &ArtFinding| ArtQueryJson { name: finding.name(), says: says(finding, facts) };
         Self {

@@ -232,8 +232,8 @@ struct JudgedLineJson {
     ratio: Option<f64>,
     /// Words side by side that are not clear.
     stretches: Vec<StretchJson>,
-    /// How thick the thinnest stroke of the letters is, where they are light on a dark ground and it may fill in with ink;
-    /// null elsewhere.
+    /// How thick the thinnest stroke of the letters is, where they are light on a dark ground and it may fill in with
+    /// ink; null elsewhere.
     fine_stroke_pt: Option<f64>,
 }
 

@@ -1,5 +1,6 @@
 //! The panel's figures as a page: each length in inches, millimetres, points and pixels.
 
+use super::art;
 use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::{estimate, joined, style_missing};
@@ -36,6 +37,7 @@ pub fn written(page: &PanelPage<'_>) -> String {
         write_face(&mut sheet, face, resolution);
     }
     sheet.labelled("Pixels", &canvas(page));
+    art::write(&mut sheet, &figures.art);
     let notes: Vec<String> =
         figures.notes.iter().map(|note| visible(note).into_owned()).chain(of_type(figures)).collect();
     for (index, note) in notes.iter().enumerate() {

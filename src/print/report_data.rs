@@ -293,7 +293,8 @@ struct LineJson {
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct LimitJson {
     /// What is limited: a measure's key, `term`, `avoid`, `lines_over`, `lines_too_wide`, `spine_title`
-    /// (points that the title is too long, or its letters too high), `missing_letters` or, on art, `lines_lost`.
+    /// (points that the title is too long, or its letters too high), `missing_letters` or, on art, `lines_lost` or
+    /// `art_pixels_per_inch`.
     limit: &'static str,
     /// Which term or wording.
     wording: Option<String>,
@@ -307,8 +308,8 @@ pub(super) struct LimitJson {
     to: Option<f64>,
     /// Whether the value lies in the range. Of a usual range this says nothing about the verdict.
     within: bool,
-    /// `brief` for what the author has set, `fit` for what must fit, `art` for what must be readable on its art, `usual`
-    /// for what is only told.
+    /// `brief` for what the author has set, `fit` for what must fit, `art` for what must be readable on its art and fine enough for print,
+    /// `usual` for what is only told.
     origin: &'static str,
     /// Where it is said that a range is usual; null for the others.
     source: Option<&'static str>,
@@ -494,7 +495,7 @@ impl LimitJson {
             _ => None,
         };
         let origin = match &check.subject {
-            Subject::LinesLost => "art",
+            Subject::LinesLost | Subject::ArtPixels => "art",
             subject if subject.is_fit() => "fit",
             _ => "brief",
         };

@@ -1,9 +1,9 @@
-//! Words that stand on art and cannot be read with ease: faint ink, a busy ground, and light type with strokes that fill
-//! in.
+//! Words that stand on art and cannot be read with ease: faint ink, a busy ground, and light type with strokes that
+//! fill in.
 //!
 //! How lines are judged is [`crate::art::lines`]; this file says what the author should look at. Sources: WCAG 2.2,
-//! success criterion 1.4.3 and technique G18; the stand-out ratio is this project's own, and says so; for strokes that are
-//! left out of a dark ground SWOP, 11th edition: none thinner than .007 in, which is half a point.
+//! success criterion 1.4.3 and technique G18; the stand-out ratio is this project's own, and says so; for strokes that
+//! are left out of a dark ground SWOP, 11th edition: none thinner than .007 in, which is half a point.
 
 use super::query::{Query, Reading};
 use crate::art::lines::{CLEAR_STAND_OUT, Cause, Grade, contrast_wanted};

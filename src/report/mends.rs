@@ -20,6 +20,9 @@ use crate::draft::{BlockKind, Draft};
 use crate::setting::{Faces, SettingMemory, ShapedCopy};
 use crate::units::{Length, Point, Rect};
 
+/// Copy of more lines is put on no face; setting it again many times would take long.
+const MOST_LINES: usize = 500;
+
 /// The mends of one place.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlaceMends {
@@ -76,13 +79,15 @@ pub struct ArtAdvice {
 }
 
 impl ArtAdvice {
-    /// Tries everything; nothing where no copy stands on art.
+    /// Tries everything; nothing where no copy stands on art, and where the copy is far too long for any face.
     pub fn of(report: &Report, draft: &Draft, brief: &Brief, faces: &Faces) -> Self {
-        let Some(art) = &report.legibility else { return Self::default() };
         let fit = &report.fit;
+        let Some(art) = report.legibility.as_ref().filter(|_| fit.lines.len() <= MOST_LINES) else {
+            return Self::default();
+        };
         let grounds = place_grounds(brief, fit.places.iter().map(|place| (place.name.as_str(), place.face)));
-        let trial = MendTrial { draft, brief, faces, fit, grounds };
-        let mends = (0..fit.places.len()).filter_map(|place| trial.of_place(place, art)).collect();
+        let trial = MendTrial { draft, brief, faces, fit, art, grounds };
+        let mends = (0..fit.places.len()).filter_map(|place| trial.of_place(place)).collect();
         Self { mends, quiet: QuietFinding::of(report, draft, brief, faces) }
     }
 }
@@ -93,12 +98,13 @@ struct MendTrial<'a> {
     brief: &'a Brief,
     faces: &'a Faces,
     fit: &'a Fit,
+    art: &'a Legibility,
     grounds: Vec<Option<PlaceGround>>,
 }
 
 impl MendTrial<'_> {
-    fn of_place(&self, place: usize, art: &Legibility) -> Option<PlaceMends> {
-        let lines: Vec<&JudgedLine> = art.lines.iter().filter(|line| line.place == place).collect();
+    fn of_place(&self, place: usize) -> Option<PlaceMends> {
+        let lines: Vec<&JudgedLine> = self.art.lines.iter().filter(|line| line.place == place).collect();
         let not_clear = || lines.iter().filter(|line| line.grade() != Grade::Clear);
         let ground = self.grounds.get(place)?.as_ref().filter(|_| not_clear().next().is_some())?;
         let mut mends = PlaceMends {
@@ -182,13 +188,15 @@ impl MendTrial<'_> {
         (may_help && self.does(place, &tried)).then_some(size)
     }
 
-    /// Whether all copy fits by another brief and every line of a place is clear, with no other line worse than before.
+    /// Whether all copy fits by another brief, where it did before, every line of a place is clear, and no more lines of
+    /// other places are not.
     fn does(&self, place: usize, brief: &Brief) -> bool {
         let copy = ShapedCopy::shape(self.draft, &brief.typography, self.faces, &mut SettingMemory::default());
         let fit = Fit::of(self.draft, brief, self.faces);
         let fits = fit.copy_fits() || !self.fit.copy_fits();
+        let elsewhere = |art: &Legibility| art.not_clear().filter(|line| line.place != place).count();
         fits && Legibility::of(&fit, &copy, brief).is_some_and(|art| {
-            art.lines.iter().filter(|line| line.place == place).all(|line| line.grade() == Grade::Clear)
+            art.not_clear().all(|line| line.place != place) && elsewhere(&art) <= elsewhere(self.art)
         })
     }
 }

@@ -5,6 +5,7 @@ use super::drawing::FramePart;
 use super::fit::{Fit, MissingStyle};
 use super::places::FitPlace;
 use super::quiet::QuietFigures;
+use crate::art::facts::ArtFacts;
 use crate::art::lines::is_large;
 use crate::brief::barcode::{self, AddOn};
 use crate::brief::colour::Colour;
@@ -29,6 +30,8 @@ pub struct PanelFigures {
     pub faces: Vec<FaceFigures>,
     /// What should be known of the panel, a sentence each.
     pub notes: Vec<String>,
+    /// The art of every face that has some, without the copy on it.
+    pub art: Vec<ArtFacts>,
     /// Styles that the draft's words ask for and their fonts have not; none without a draft.
     pub styles_missing: Vec<MissingStyle>,
     /// Fonts of the draft that are not at hand, so that its place is an estimate; none without a draft.
@@ -91,6 +94,7 @@ impl PanelFigures {
         Self {
             faces: brief.faces().map(figures).collect(),
             notes: symbols(panel).chain(notes(brief)).chain(note_on_places).chain(quiet_in_figures(brief)).collect(),
+            art: brief.faces().filter_map(|face| ArtFacts::of(&face, &[])).collect(),
             styles_missing: fit.map_or_else(Vec::new, |fit| fit.styles_missing.clone()),
             estimated: fit.map_or_else(Vec::new, |fit| fit.estimated.clone()),
         }
@@ -219,8 +223,8 @@ fn quiet_in_figures(brief: &Brief) -> impl Iterator<Item = String> + '_ {
             let QuietFigures { spread, mean, is_least } = QuietFigures::of(ink, is_large);
             let bound = if is_least { "at least" } else { "at most" };
             format!(
-                "quiet behind {ink} ink on the {} means, in the room of any word, a mean lightness of {bound} L* {mean}, \
-                 and a spread (standard deviation) of at most {spread}; these figures are this program's own",
+                "quiet behind {ink} ink on the {} means, in the room of any word, a mean lightness of {bound} L* \
+                 {mean}, and a spread (standard deviation) of at most {spread}; these figures are this program's own",
                 face.face.name()
             )
         };

@@ -93,8 +93,8 @@ mod tests {
     use crate::setting::Faces;
     use crate::units::Length;
 
-    /// Half a point is reached at about 13.6 pt in the serif, 10.5 in its bold and 9.4 in the sans, as this project's notes on
-    /// type over art have it.
+    /// Half a point is reached at about 13.6 pt in the serif, 10.5 in its bold and 9.4 in the sans, as this project's
+    /// notes on type over art have it; they measured at other places of the letters.
     #[test]
     fn the_built_in_faces_reach_half_a_point_where_they_were_measured() {
         let faces = Faces::built_in();

@@ -1,10 +1,13 @@
 //! Sets copy on pictures, and prints how well the program says that each line can be read there.
 //!
-//! Use: art_trials TRIALS FOLDER. TRIALS is JSON, a list of trials: `name`, `ground` (a binary PPM at 300 pixels an
-//! inch), `ink` (`[red, green, blue]`), `size` (points), `font` (`serif` or `sans`) and `text`. For each set line a row
-//! of JSON is printed: `picture`, a PPM that is written into the folder with the line drawn on its ground; `text`;
-//! `ink` as lightness; `stand_out`, `contrast`, `mean_contrast` and `grade`; and, where the line is not clear, `tint`, the
-//! least opacity that mends it, with `tinted`, a PPM of the line on it.
+//! Use: art_trials windows PICTURE... prints what lies in some windows of pictures, binary PPMs of which a cell is a
+//! pixel: `picture`, `window` (`[x, y, width, height]` in pixels), `luminance`, `lightness` and `spread`.
+//!
+//! Use: art_trials lines TRIALS FOLDER. TRIALS is JSON, a list of trials: `name`, `ground` (a binary PPM at 300 pixels
+//! an inch), `ink` (`[red, green, blue]`), `size` (points), `font` (`serif` or `sans`) and `text`. For each set line a
+//! row of JSON is printed: `picture`, a PPM that is written into the folder with the line drawn on its ground; `text`;
+//! `ink` as lightness; `stand_out`, `contrast`, `mean_contrast` and `grade`; and, where the line is not clear, `tint`,
+//! the least opacity that mends it, with `tinted`, a PPM of the line on it.
 
 #![expect(clippy::print_stdout, reason = "what it prints is what it is for")]
 
@@ -18,7 +21,7 @@ use blurbwright::art::placement::PlacedArt;
 use blurbwright::art::{Ground, lettering};
 use blurbwright::artwork::ground::TintLight;
 use blurbwright::artwork::light::InkLight;
-use blurbwright::artwork::picture::{ColourModel, Picture};
+use blurbwright::artwork::picture::{ColourModel, Picture, PixelRect};
 use blurbwright::brief::Brief;
 use blurbwright::draft::{BlockKind, Draft};
 use blurbwright::setting::glyphs::{self, GlyphRun};
@@ -33,14 +36,41 @@ const PIXELS_PER_INCH: f64 = 300.0;
 const LEADING: &str = "200%";
 
 fn main() -> Result<(), Box<dyn Error>> {
-    let mut arguments = std::env::args().skip(1);
-    let trials = fs::read_to_string(arguments.next().ok_or("the list of trials is missing")?)?;
-    let folder = arguments.next().ok_or("the folder is missing")?;
-    let faces = Faces::built_in();
-    for trial in serde_json::from_str::<Vec<Value>>(&trials)? {
-        for row in tried(&trial, Path::new(&folder), &faces)? {
-            println!("{row}");
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    match arguments.iter().map(String::as_str).collect::<Vec<_>>()[..] {
+        ["windows", ref pictures @ ..] => pictures.iter().try_for_each(|path| windows(path)),
+        ["lines", trials, folder] => {
+            let faces = Faces::built_in();
+            for trial in serde_json::from_str::<Vec<Value>>(&fs::read_to_string(trials)?)? {
+                tried(&trial, Path::new(folder), &faces)?.iter().for_each(|row| println!("{row}"));
+            }
+            Ok(())
         }
+        _ => Err("neither windows nor lines is asked for".into()),
+    }
+}
+
+/// What lies in some windows of a picture.
+fn windows(path: &str) -> Result<(), Box<dyn Error>> {
+    let picture = ppm(&fs::read(path)?).ok_or("a picture is no binary PPM")?;
+    let (width, height) = (picture.width, picture.height);
+    let hundredths = |pixels: usize| Length::inches(1.0) * pixels as i64 / 100;
+    let rect = |[x, y, width, height]: [usize; 4]| Rect {
+        x: hundredths(x),
+        y: hundredths(y),
+        width: hundredths(width),
+        height: hundredths(height),
+    };
+    let whole = PixelRect { x: 0.0, y: 0.0, width: width as f64, height: height as f64 };
+    let ground = Ground::of(&picture, &whole, rect([0, 0, width, height]));
+    let inside = [width / 3, height / 3, width / 5, height / 7];
+    for window in [[0, 0, width, height], inside, [width / 2, 0, 31, 17], [0, height / 2, 1, 1]] {
+        let light = ground.light_in(&rect(window));
+        let row = json!({
+            "picture": path, "window": window, "luminance": light.luminance, "lightness": light.lightness,
+            "spread": light.spread,
+        });
+        println!("{row}");
     }
     Ok(())
 }
