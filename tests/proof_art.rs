@@ -172,7 +172,8 @@ fn a_tint_lies_behind_the_lines_and_no_further_than_it_is_told() {
 
 #[test]
 fn a_keep_out_for_a_barcode_is_white_and_any_other_shows_the_art() {
-    let keys = "  art: sea.png\n  keep_out:\n    - { name: mark, size: 0.5 x 0.5 in, at: { head: 0.3 in, fore-edge: 0.3 in } }\n";
+    let mark = "- { name: mark, size: 0.5 x 0.5 in, at: { head: 0.3 in, fore-edge: 0.3 in } }";
+    let keys = &format!("  art: sea.png\n  keep_out:\n    {mark}\n");
     let book = Book::new(keys, "", Some(&png_file(|_, _| [0, 0, 200])));
     let (found, left, top) = seen(&book.sheet(ArtStrength::Full));
     assert_eq!(found.at(left + 20, top + 20), [0, 0, 200], "beside the name of the mark");

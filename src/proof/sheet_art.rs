@@ -33,8 +33,8 @@ impl SheetArt {
         [rect.x.to_pt() - source.x * across, rect.y.to_pt() - source.y * down, width, height]
     }
 
-    /// The columns and rows of its pixels at a resolution in pixels per inch, or its own where those are fewer; at least
-    /// one of each.
+    /// The columns and rows of its pixels at a resolution in pixels per inch, or its own where those are fewer; at
+    /// least one of each.
     pub fn size_at(&self, resolution: f64) -> (usize, usize) {
         let of = |inches: f64, own: f64| (inches * resolution).min(own).round().max(1.0) as usize;
         let Self { source, rect, .. } = self;
