@@ -138,13 +138,18 @@ fn not_clear(line: &JudgedLine) -> Option<String> {
     let (worst, words) = stretches
         .min_by(|(one, _), (other, _)| (other.grade.cmp(&one.grade)).then(one.stand_out.total_cmp(&other.stand_out)))?;
     let Stretch { grade, cause, stand_out, contrast, .. } = worst;
-    let others = line.words.len() - 1;
-    let others = if others == 0 { String::new() } else { format!(" and in {}", counted(others, "other place")) };
+    let all = &line.letters.words;
+    let is_whole = all.first().map(|word| word.text.start) == Some(worst.text.start)
+        && all.last().map(|word| word.text.end) == Some(worst.text.end);
+    let others = match line.words.len() - 1 {
+        0 => String::new(),
+        others => format!(" and in {}", counted(others, "other place")),
+    };
+    let place = if is_whole { "throughout".to_owned() } else { format!("at \"{}\"{others}", visible(words)) };
     Some(format!(
-        "line {} is {} at \"{}\"{others}, {}: stand-out {} of {}, contrast {}:1 of {}:1",
+        "line {} is {} {place}, {}: stand-out {} of {}, contrast {}:1 of {}:1",
         line.line + 1,
         grade.name(),
-        visible(words),
         cause.name(),
         floored(*stand_out),
         trimmed(CLEAR_STAND_OUT, 1),

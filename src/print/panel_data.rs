@@ -25,7 +25,7 @@ pub fn json(page: &PanelPage<'_>) -> String {
         binding: page.brief.bound_as(),
         pixels_per_inch: page.resolution,
         parts: parts.collect(),
-        art: page.figures.art.iter().map(ArtFileJson::of).collect(),
+        art: (!page.figures.art.is_empty()).then(|| page.figures.art.iter().map(ArtFileJson::of).collect()),
         notes: &page.figures.notes,
         styles_missing: page.figures.styles_missing.iter().map(MissingStyleJson::of).collect(),
         fonts_stood_in: page.figures.estimated.iter().map(EstimateJson::of).collect(),
@@ -49,8 +49,8 @@ pub(super) struct PanelJson<'a> {
     /// that is the last one.
     parts: Vec<PartJson<'a>>,
     /// The art of each face that has some; left out where the brief names none.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    art: Vec<ArtFileJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    art: Option<Vec<ArtFileJson>>,
     /// What the illustrator and the editor should know of the panel.
     notes: &'a [String],
     /// Styles that the draft's words ask for and their fonts have not; none without a draft.

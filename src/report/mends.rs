@@ -188,8 +188,8 @@ impl MendTrial<'_> {
         (may_help && self.does(place, &tried)).then_some(size)
     }
 
-    /// Whether all copy fits by another brief, where it did before, every line of a place is clear, and no more lines of
-    /// other places are not.
+    /// Whether all copy fits by another brief, where it did before, every line of a place is clear, and no more lines
+    /// of other places are not.
     fn does(&self, place: usize, brief: &Brief) -> bool {
         let copy = ShapedCopy::shape(self.draft, &brief.typography, self.faces, &mut SettingMemory::default());
         let fit = Fit::of(self.draft, brief, self.faces);
