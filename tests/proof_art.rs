@@ -157,6 +157,10 @@ fn faded_art_is_a_third_as_strong() {
     let (x, y) = (left + SIDE / 2, top + SIDE / 2);
     assert_eq!(full.at(x, y), [30, 90, 210]);
     assert!(near(faded.at(x, y), [180, 200, 240], 1), "{:?}", faded.at(x, y));
+    let keys = "  art: sea.png\ntype: { ink: white }\n";
+    let book = Book::new(keys, "Oona.\n", Some(&png_file(|_, _| [30, 90, 210])));
+    let (dark, ..) = seen(&book.sheet(ArtStrength::Faded));
+    assert!(near(dark.at(x, y), [21, 41, 81], 1), "away from white letters, into black: {:?}", dark.at(x, y));
 }
 
 #[test]

@@ -367,14 +367,13 @@ impl Drawing {
         }
     }
 
-    /// The drawing with its art, and the tints over it, as strong as that.
+    /// The drawing with its art, and the tints over it, as strong as that. Art fades away from the ink: into white, or
+    /// into black where most of the copy is light.
     pub fn with_art(mut self, strength: ArtStrength) -> Self {
-        let veil = self.faces_art().map(|art| FaceTint {
-            rect: art.placed.rect,
-            shape: Shape::Box,
-            colour: Colour::White,
-            opacity: FADED,
-        });
+        let light = self.lines().filter(|line| line.ink.is_light()).count();
+        let colour = if light * 2 > self.lines().count() { Colour::Black } else { Colour::White };
+        let veil =
+            self.faces_art().map(|art| FaceTint { rect: art.placed.rect, shape: Shape::Box, colour, opacity: FADED });
         if strength == ArtStrength::Faded {
             self.items.extend(veil.map(DrawingItem::Tint));
         }
