@@ -309,7 +309,7 @@ pub(super) struct LimitJson {
     /// Whether the value lies in the range. Of a usual range this says nothing about the verdict.
     within: bool,
     /// `brief` for what the author has set, `fit` for what must fit, `art` for what must be readable on its art and
-    /// fine enough for print, `usual` for what is only told.
+    /// have enough pixels, `usual` for what is only told.
     origin: &'static str,
     /// Where it is said that a range is usual; null for the others.
     source: Option<&'static str>,
