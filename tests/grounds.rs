@@ -141,7 +141,7 @@ fn the_least_tint_is_just_enough() {
     let percent = mends::least_tint(&[inked], &ground, WHITE).expect("white under black does in the end");
     let is_clear = |percent: u8| {
         let tint = TintLight { colour: WHITE, opacity: f64::from(percent) / 100.0 };
-        inked.is_clear_at(&ground.tinted(&tint), Point::default())
+        inked.is_mended_at(&ground.tinted(&tint), Point::default())
     };
     assert!(is_clear(percent) && !is_clear(percent - 1) && percent > 20, "{percent}");
     assert_eq!(mends::least_tint(&[inked], &ground, BLACK), None, "black under black never does");
@@ -158,7 +158,7 @@ fn the_nearest_place_is_the_least_way_that_does() {
     let reach = Reach::within(&boxed, &hundredths(0, 0, 300, 300)).expect("the line is on the face");
     let way = mends::nearest_place(&[inked], &ground, &reach, |_| true).expect("there is calm below");
     assert!(way.x == Length::ZERO && way.y > Length::inches(0.3) && way.y < Length::inches(0.5), "{way:?}");
-    assert!(inked.is_clear_at(&ground, way));
+    assert!(inked.is_mended_at(&ground, way));
     assert_eq!(mends::nearest_place(&[inked], &ground, &reach, |_| false), None);
 }
 

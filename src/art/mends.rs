@@ -1,6 +1,7 @@
 //! What would make lines clear: the least tint behind them, and the nearest place where they could stand.
 //!
-//! Both are found by trying: the lines are judged again on the ground as it would be, window by window.
+//! Both are found by trying: the lines are judged again on the ground as it would be, window by window, and have to
+//! pass with room to spare.
 
 use super::lines::InkedLine;
 use crate::artwork::ground::{Ground, TintLight};
@@ -21,7 +22,7 @@ pub fn least_tint(lines: &[InkedLine<'_>], ground: &Ground, colour: [u8; 3]) -> 
     let part = ground.part(&windows.reduce(|all, window| all.around(&window))?);
     let will_do = |percent: u8| {
         let tinted = part.tinted(&TintLight { colour, opacity: f64::from(percent) / 100.0 });
-        lines.iter().all(|line| line.is_clear_at(&tinted, Point::default()))
+        lines.iter().all(|line| line.is_mended_at(&tinted, Point::default()))
     };
     let (mut too_little, mut enough) = (0, 100);
     if !will_do(enough) {
@@ -72,6 +73,6 @@ pub fn nearest_place(
         .collect();
     ways.sort_unstable();
     let by = |(_, y, x): (i64, i64, i64)| Point { x: step * x, y: step * y };
-    let is_clear = |way: &Point| lines.iter().all(|line| line.is_clear_at(ground, *way));
+    let is_clear = |way: &Point| lines.iter().all(|line| line.is_mended_at(ground, *way));
     ways.into_iter().map(by).find(|way| is_open(*way) && is_clear(way))
 }

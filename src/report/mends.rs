@@ -209,7 +209,7 @@ fn inks(lines: &[&JudgedLine], ground: &PlaceGround, mends: &mut PlaceMends) {
         }
         let ink = ink_light(colour);
         let is_clear = |line: &&JudgedLine| {
-            InkedLine { letters: &line.letters, ink }.is_clear_at(&ground.behind, Point::default())
+            InkedLine { letters: &line.letters, ink }.is_mended_at(&ground.behind, Point::default())
         };
         if lines.iter().all(is_clear) {
             mends.helps.push(Mend::Ink(colour));
