@@ -4,6 +4,9 @@
 
 pub mod shapes;
 pub mod sheet;
+pub mod sheet_art;
+mod packed_art;
+mod pdf_art;
 pub mod layout;
 pub mod slug;
 mod cff;

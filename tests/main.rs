@@ -30,6 +30,7 @@ mod places;
 mod plans;
 mod precision;
 mod prices;
+mod proof_art;
 mod proofs;
 mod random;
 mod raster;

@@ -107,6 +107,7 @@ enum Word {
 fn letters(content: &[u8], font: impl Fn(&str) -> ReadFont) -> Vec<ReadLetter> {
     let mut fonts: BTreeMap<String, ReadFont> = BTreeMap::new();
     let (mut name, mut size, mut at) = (String::new(), 0.0, [0.0; 6]);
+    let mut first = true;
     let (mut operands, mut found) = (Vec::new(), Vec::new());
     for word in words(content) {
         let Word::Other(operator) = &word else {
@@ -122,7 +123,11 @@ fn letters(content: &[u8], font: impl Fn(&str) -> ReadFont) -> Vec<ReadLetter> {
             .filter_map(|word| if let Word::Number(number) = word { Some(*number) } else { None })
             .collect();
         match operator.as_str() {
-            "cm" => assert_eq!(numbers[..5], [1.0, 0.0, 0.0, -1.0, 0.0], "places count from the head"),
+            // What comes after it turns single pictures.
+            "cm" if first => {
+                assert_eq!(numbers[..5], [1.0, 0.0, 0.0, -1.0, 0.0], "places count from the head");
+                first = false;
+            }
             "Tf" => size = numbers[0],
             "Tm" => at.copy_from_slice(&numbers),
             "TJ" => {

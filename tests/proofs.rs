@@ -92,7 +92,7 @@ fn a_pdf_has_the_trim_and_the_bleed_at_true_size() {
 fn letters(sheet: &Sheet<'_>) -> Vec<ReadLetter> {
     let runs = sheet.marks.iter().filter_map(|mark| match mark {
         SheetMark::Glyphs(run, _) => Some(run),
-        SheetMark::Tint(..) | SheetMark::Drawn(..) => None,
+        _ => None,
     });
     let clusters =
         runs.flat_map(|run| run.glyphs.chunk_by(|one, next| one.text == next.text).map(move |all| (run, all)));

@@ -7,6 +7,7 @@ use std::io::Cursor;
 use std::path::Path;
 
 use blurbwright::brief::Brief;
+use blurbwright::brief::colour::Colour;
 use blurbwright::brief::place::{CoverFace, Shape};
 use blurbwright::draft::Draft;
 use blurbwright::proof::sheet::Sheet;
@@ -121,6 +122,7 @@ fn lines(draft: &Draft, brief: &Brief, faces: &Faces) -> impl Iterator<Item = Li
             rect: Rect { x: set.x, y: set.top, width: set.width, height: set.leading },
             baseline: set.baseline,
             over: set.over,
+            ink: Colour::Black,
             runs: glyphs::of_line(set, paragraph, &form.font, form.size),
         }
     };

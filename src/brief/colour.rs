@@ -28,6 +28,12 @@ impl Colour {
         }
     }
 
+    /// Whether the colour is nearer to white than to black, by what each channel adds to its luma (ITU-R BT.601).
+    pub fn is_light(self) -> bool {
+        let [red, green, blue] = self.srgb().map(u32::from);
+        299 * red + 587 * green + 114 * blue > 127_500
+    }
+
     /// Reads the colour of a key; none where the key is not there.
     ///
     /// # Errors

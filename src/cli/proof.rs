@@ -15,7 +15,7 @@ use crate::draft::Draft;
 use crate::files::{self, Error, guard};
 use crate::proof::sheet::{Sheet, SheetMark};
 use crate::proof::{self, Proof, pdf, png, slug, svg};
-use crate::report::drawing::FaceDrawing;
+use crate::report::drawing::{ArtStrength, FaceDrawing};
 use crate::report::{self, Drawing, Report};
 use crate::setting::Faces;
 
@@ -41,6 +41,9 @@ pub(super) struct ProofArgs {
     /// Pixels per inch of a PNG
     #[arg(long, value_name = "NUMBER", default_value_t = png::USUAL_RESOLUTION, value_parser = resolution)]
     resolution: u32,
+    /// Art at a third of its strength, so that the lines are judged by themselves
+    #[arg(long)]
+    faded: bool,
 }
 
 /// Parses a resolution in pixels per inch, from 10 to 2400.
@@ -83,9 +86,10 @@ pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
     let form = PictureFormat::of(&args.output, args.format)?;
     let picture = Picture { output: &args.output, form, resolution: args.resolution };
     let setups = Setups::new(&args.setup)?;
+    let strength = if args.faded { ArtStrength::Faded } else { ArtStrength::Full };
     let (drafts, unread) = each(&drafts_of(&args.drafts)?, |path| ProofDraft::read(path, &setups));
     if !drafts.is_empty() {
-        let sheets: Result<Vec<Vec<Sheet<'_>>>, Error> = drafts.iter().map(ProofDraft::sheets).collect();
+        let sheets: Result<Vec<Vec<Sheet<'_>>>, Error> = drafts.iter().map(|draft| draft.sheets(strength)).collect();
         picture.write(&sheets?.into_iter().flatten().collect::<Vec<_>>())?;
     }
     if !unread.is_empty() {
@@ -110,9 +114,15 @@ impl ProofDraft {
     }
 
     /// A sheet for each face of the cover.
-    fn sheets(&self) -> Result<Vec<Sheet<'_>>, Error> {
+    fn sheets(&self, strength: ArtStrength) -> Result<Vec<Sheet<'_>>, Error> {
         let Setup { brief, faces, .. } = self.setup.as_ref();
-        self.setup.guarded(|| sheets_of(&self.report, &self.draft, (brief, faces), &self.name))
+        let sheets = || {
+            each_face(&self.report, &self.draft, (brief, faces), &self.name, |proof, faces| {
+                let drawing = &proof.drawing.clone().with_art(strength);
+                proof::sheet(&Proof { drawing, around: proof.around.clone(), ..*proof }, faces)
+            })
+        };
+        Ok(self.setup.guarded(sheets)?.into_iter().map(|(_, sheet)| sheet).collect())
     }
 
     /// A sheet for each face with only the face and the copy on it.
@@ -182,7 +192,7 @@ pub(super) fn drawn(sheets: &[Sheet<'_>], draw: impl FnOnce() -> Result<Vec<u8>,
         SheetMark::Glyphs(run, _) => {
             Some(&run.font).filter(|font| matches!(font, Font::File { .. })).map(ToString::to_string)
         }
-        SheetMark::Tint(..) | SheetMark::Drawn(..) => None,
+        _ => None,
     };
     guard::caught(draw).unwrap_or_else(|fault| {
         let names: BTreeSet<String> = sheets.iter().flat_map(|sheet| &sheet.marks).filter_map(own).collect();

@@ -3,12 +3,11 @@
 
 use ratatui::layout::Rect;
 
-use super::ground::{FaceGround, SharedGround, unclear};
+use super::ground::unclear;
 use super::picture::{PictureScale, Pictured, above_legend};
 use super::{beside, values};
 use crate::art::lines::Grade;
 use crate::brief::box_values::PanelBox;
-use crate::brief::colour::Colour;
 use crate::desk::mode::Mode;
 use crate::desk::state::State;
 use crate::pictures::Raster;
@@ -17,7 +16,6 @@ use crate::proof::{Proof, panel_alone, png, shapes};
 use crate::report::Drawing;
 use crate::report::drawing::FramePart;
 use crate::setting::Faces;
-use crate::setting::glyphs::GlyphRun;
 use crate::setting::outline::PathStep;
 use crate::units::{Length, Point, Rect as Place};
 
@@ -31,10 +29,6 @@ pub struct FacePicture {
     marked: Option<usize>,
     /// The box whose values are changed.
     in_hand: Option<PanelBox>,
-    /// The art behind the copy.
-    art: Option<SharedGround>,
-    /// Lines in another ink than black, by their numbers.
-    inks: Vec<(usize, [u8; 3])>,
     /// The words of lines that are not clear on their art.
     unclear: Vec<(usize, (Length, Length), Grade)>,
 }
@@ -60,17 +54,13 @@ impl FacePicture {
     fn of(pictured: &Pictured<'_>, area: Rect) -> Option<Self> {
         let Pictured { drawing, marked, in_hand, ground, quiet, .. } = pictured;
         let area = PictureScale::of(drawing, above_legend(area))?.area;
-        let art = ground.as_ref().map(FaceGround::shared);
         let lines = || ground.iter().flat_map(|ground| &ground.lines);
-        let inks = lines().filter(|line| line.colour != Colour::Black).map(|line| (line.line, line.colour.srgb()));
         let unclear = lines().flat_map(|line| unclear(line).map(|(reach, grade)| (line.line, reach, grade)));
         Some(Self {
             area,
             drawing: (*drawing).clone().with_quiet(quiet.iter().copied()),
             marked: *marked,
             in_hand: in_hand.clone(),
-            art,
-            inks: inks.collect(),
             unclear: unclear.collect(),
         })
     }
@@ -84,13 +74,7 @@ impl FacePicture {
         // The width of a pixel on the sheet.
         self.mark(&mut sheet, trim.width / i64::from(width.max(1)));
         let (width, height) = (usize::from(width), usize::from(height));
-        let pixels = match &self.art {
-            Some(art) => art.pixels(self.face(), (width, height)),
-            None => vec![[255; 3]; width * height],
-        };
-        let mut raster = Raster { width, height, pixels };
-        png::draw_over(&mut raster, &sheet, &trim);
-        raster
+        png::raster(&sheet, &trim, (width, height))
     }
 
     fn face(&self) -> Place {
@@ -107,7 +91,6 @@ impl FacePicture {
             let pen = Stroke { ink: Ink::Black, width: pixel * 2, dash: None };
             sheet.marks.push(SheetMark::Drawn(shapes::frame(&rect, Length::ZERO), pen));
         }
-        self.ink(sheet, origin);
         for (number, (from, to), grade) in &self.unclear {
             let Some(line) = self.drawing.lines().find(|line| line.number == *number) else { continue };
             let y = line.baseline + line.rect.height / 5 + origin.y;
@@ -127,22 +110,6 @@ impl FacePicture {
                 PathStep::Close,
             ];
             sheet.marks.push(SheetMark::Tint(pointer, Ink::Black));
-        }
-    }
-
-    /// Gives each line its own ink. What is over keeps the ink of what is over.
-    fn ink(&self, sheet: &mut Sheet<'_>, origin: Point) {
-        for (number, colour) in &self.inks {
-            let line = self.drawing.lines().find(|line| line.number == *number && !line.over);
-            let runs: Vec<GlyphRun> =
-                line.iter().flat_map(|line| &line.runs).map(|run| run.clone().moved(origin)).collect();
-            for mark in &mut sheet.marks {
-                if let SheetMark::Glyphs(run, ink) = mark
-                    && runs.contains(run)
-                {
-                    *ink = Ink::Own(*colour);
-                }
-            }
         }
     }
 }

@@ -30,9 +30,6 @@ const LONGEST_TEXT: usize = 256;
 /// name of under 127 bytes.
 const LONGEST_NAME: usize = 40;
 
-/// The objects that one font takes up.
-const OBJECTS: i32 = 5;
-
 /// What is drawn as one letter of a font: the glyphs of a cluster and their text.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Cluster {
@@ -82,21 +79,11 @@ impl<'a> EmbeddedFonts<'a> {
         format!("F{number}")
     }
 
-    /// Writes all fonts, and the dictionary in which pages find them by their names; `next` is the first object that is
-    /// free, and afterwards the first that is still free.
-    pub(super) fn write(&self, pdf: &mut Pdf, resources: Ref, next: &mut Ref) {
-        let first = *next;
-        let font_at = |number: usize| Ref::new(first.get() + OBJECTS * number as i32);
-        let mut dict = pdf.indirect(resources).dict();
-        let mut names = dict.insert(Name(b"Font")).dict();
-        for number in 0..self.fonts.len() {
-            names.pair(Name(Self::name(number).as_bytes()), font_at(number));
-        }
-        names.finish();
-        dict.finish();
-        for font in &self.fonts {
-            font.write(pdf, std::array::from_fn(|_| next.bump()));
-        }
+    /// Writes all fonts, and gives the object of each by its number; `next` is the first object that is free, and
+    /// afterwards the first that is still free.
+    pub(super) fn write(&self, pdf: &mut Pdf, next: &mut Ref) -> Vec<Ref> {
+        let write = |font: &EmbeddedFont<'_>| font.write(pdf, std::array::from_fn(|_| next.bump()));
+        self.fonts.iter().map(write).collect()
     }
 }
 
@@ -111,7 +98,8 @@ impl EmbeddedFont<'_> {
         })
     }
 
-    fn write(&self, pdf: &mut Pdf, objects: [Ref; OBJECTS as usize]) {
+    /// Gives the object by which the font is used.
+    fn write(&self, pdf: &mut Pdf, objects: [Ref; 5]) -> Ref {
         let [composite, cid_font, descriptor, text, program] = objects;
         let name = name_of(self.face);
         let font = font_program(&name, &self.letters);
@@ -145,6 +133,7 @@ impl EmbeddedFont<'_> {
         pdf.cmap(text, &deflated(&self.texts())).filter(Filter::FlateDecode);
         let packed = deflated(&font);
         pdf.stream(program, &packed).filter(Filter::FlateDecode).pair(Name(b"Subtype"), Name(b"CIDFontType0C"));
+        composite
     }
 
     /// The text of every code, as a ToUnicode CMap.

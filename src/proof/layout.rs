@@ -1,12 +1,15 @@
 //! Lays the drawing list out on a sheet: the panel in the middle, its heading above, facts and cautions below.
 
+use std::sync::Arc;
+
 use super::shapes;
 use super::sheet::{Ink, Sheet, SheetMark, Stroke};
+use super::sheet_art::SheetArt;
 use crate::brief::place::Shape;
 use crate::brief::typography::Font;
 use crate::draft::Emphasis;
 use crate::report::Drawing;
-use crate::report::drawing::{Frame, FramePart, Line};
+use crate::report::drawing::{FaceArt, Frame, FramePart, Line};
 use crate::setting::Faces;
 use crate::setting::glyphs::PlainType;
 use crate::units::nouns::{agrees, counted};
@@ -51,6 +54,11 @@ const LABELLED: f64 = 13.0;
 
 /// The least width of a panel, in millimetres, with which its edges can be named side by side.
 const NAMED: f64 = 60.0;
+
+/// The paper where it shows on art.
+const PAPER: Ink = Ink::Given([255; 3]);
+/// How much of the art is hidden behind a label.
+const PLATE: f64 = 0.9;
 
 const BOLD: Emphasis = Emphasis { bold: true, italic: false };
 
@@ -121,10 +129,24 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
     /// meets the copy first. Edges are painted over keep-outs, which reach up to them.
     fn places(&mut self) {
         let proof = self.proof;
+        self.ground();
         let (edges, places): (Vec<&Frame>, Vec<&Frame>) =
             proof.drawing.frames().partition(|frame| matches!(frame.part, FramePart::Face | FramePart::Quiet));
         for frame in places.into_iter().chain(edges) {
             self.frame(frame);
+        }
+    }
+
+    /// Draws the art and what lies over it, below all else.
+    fn ground(&mut self) {
+        let proof = self.proof;
+        if let Some(FaceArt { file, placed }) = proof.drawing.faces_art() {
+            let (file, rect) = (Arc::clone(file), moved(&placed.rect, self.origin));
+            self.sheet.marks.push(SheetMark::Art(SheetArt { file, source: placed.source, rect }));
+        }
+        for tint in proof.drawing.tints_over() {
+            let shape = shapes::form(&moved(&tint.rect, self.origin), &tint.shape);
+            self.sheet.marks.push(SheetMark::Veil(shape, Ink::of(tint.colour), tint.opacity));
         }
     }
 
@@ -146,12 +168,21 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             FramePart::LiveArea => stroke(Ink::Light, 0.4, Some(4.0)),
             FramePart::Place => stroke(Ink::Light, 0.4, Some(2.0)),
             FramePart::Clearance => stroke(Ink::Light, 0.4, Some(1.0)),
-            FramePart::KeepOut => {
-                self.sheet.marks.push(SheetMark::Tint(shape.clone(), Ink::Pale));
-                stroke(Ink::Grey, 0.4, None)
-            }
+            FramePart::KeepOut => stroke(Ink::Grey, 0.4, None),
             FramePart::Quiet => stroke(Ink::Accent, 0.8, None),
         };
+        let on_art = self.proof.drawing.faces_art().is_some();
+        let filled = match (frame.part, on_art) {
+            (FramePart::KeepOut, false) => Some(Ink::Pale),
+            (FramePart::KeepOut, true) if frame.is_white => Some(PAPER),
+            _ => None,
+        };
+        self.sheet.marks.extend(filled.map(|ink| SheetMark::Tint(shape.clone(), ink)));
+        if on_art {
+            // A line of paper below it shows the edge on a ground of any colour.
+            let below = Stroke { ink: PAPER, width: stroke.width + Length::pt(0.6), dash: None };
+            self.sheet.marks.push(SheetMark::Drawn(shape.clone(), below));
+        }
         self.sheet.marks.push(SheetMark::Drawn(shape, stroke));
     }
 
@@ -188,6 +219,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         let mut baseline = area.y + (area.height - leading * lines.len() as i64) / 2 + Length::pt(6.0);
         for line in lines {
             let x = area.x + (area.width - line.width) / 2;
+            self.plate(Point { x, y: baseline }, line.width);
             self.sheet.put(line, Point { x, y: baseline }, Ink::Grey);
             baseline += leading;
         }
@@ -206,7 +238,19 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
             WordsSide::Middle => spare / 2,
             WordsSide::Right => spare,
         };
-        self.sheet.put(line, Point { x: area.x + Length::pt(PADDING) + shift, y: baseline }, ink);
+        let at = Point { x: area.x + Length::pt(PADDING) + shift, y: baseline };
+        self.plate(at, line.width);
+        self.sheet.put(line, at, ink);
+    }
+
+    /// Puts paper behind a label that lies on art, so that it can be read.
+    fn plate(&mut self, at: Point, width: Length) {
+        let (above, below, beside) = (Length::pt(5.5), Length::pt(1.8), Length::pt(1.0));
+        let plate = Rect { x: at.x - beside, y: at.y - above, width: width + beside * 2, height: above + below };
+        let art = self.proof.drawing.faces_art().map(|art| moved(&art.placed.rect, self.origin));
+        if art.is_some_and(|art| art.overlaps(&plate)) {
+            self.sheet.marks.push(SheetMark::Veil(shapes::frame(&plate, Length::ZERO), PAPER, PLATE));
+        }
     }
 
     /// Draws the title on a spine; where it does not fit, in the ink of what is over, and without what would stand
@@ -231,7 +275,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         let is_drawn = |line: &&&Line| (self.origin.y + line.rect.foot()).fits(deepest);
         let drawn: Vec<&Line> = lines.iter().filter(is_drawn).copied().collect();
         for line in &drawn {
-            let ink = if line.over { Ink::Accent } else { Ink::Black };
+            let ink = if line.over { Ink::Accent } else { Ink::of(line.ink) };
             let runs = line.runs.iter().map(|run| SheetMark::Glyphs(run.clone().moved(self.origin), ink));
             self.sheet.marks.extend(runs);
             foot = foot.max(self.origin.y + line.rect.foot());

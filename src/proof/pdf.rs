@@ -7,6 +7,7 @@ use pdf_writer::{Content, Filter, Finish, Name, Pdf, Ref, Settings, Str, TextStr
 use super::MARK;
 use super::cff::units;
 use super::embedded::{Cluster, EmbeddedFonts, LetterCode};
+use super::pdf_art::PdfArt;
 use super::pdf_stream::{deflated, fingerprint};
 use super::shapes::points;
 use super::sheet::{Ink, Sheet, SheetMark, Stroke};
@@ -26,7 +27,8 @@ pub fn written(sheets: &[Sheet<'_>]) -> Vec<u8> {
     pdf.pages(tree).count(pages.len() as i32).kids(pages.iter().map(|[page, _]| *page));
     let title = sheets.first().map_or("", |sheet| sheet.title.as_str());
     pdf.document_info(info).title(TextStr(title)).producer(TextStr(MARK));
-    let mut fonts = EmbeddedFonts::default();
+    let (mut fonts, mut opacities) = (EmbeddedFonts::default(), Vec::new());
+    let art = PdfArt::of(sheets);
     for (sheet, [page_at, content_at]) in sheets.iter().zip(pages) {
         let mut page = pdf.page(page_at);
         page.parent(tree).contents(content_at).pair(Name(b"Resources"), resources);
@@ -34,7 +36,8 @@ pub fn written(sheets: &[Sheet<'_>]) -> Vec<u8> {
         page.media_box(page_box(&whole, sheet));
         page.bleed_box(page_box(&sheet.bleed, sheet)).trim_box(page_box(&sheet.trim, sheet));
         page.finish();
-        let mut painter = PagePainter { faces: sheet.faces, fonts: &mut fonts, content: Content::new() };
+        let (faces, content) = (sheet.faces, Content::new());
+        let mut painter = PagePainter { faces, fonts: &mut fonts, art: &art, opacities: &mut opacities, content };
         // Places on a sheet count from its head, places on a page from its foot.
         painter.content.transform([1.0, 0.0, 0.0, -1.0, 0.0, points(sheet.size.height)]);
         for mark in &sheet.marks {
@@ -43,10 +46,37 @@ pub fn written(sheets: &[Sheet<'_>]) -> Vec<u8> {
         let content = deflated(&painter.content.finish());
         pdf.stream(content_at, &content).filter(Filter::FlateDecode);
     }
-    fonts.write(&mut pdf, resources, &mut next);
+    let fonts = fonts.write(&mut pdf, &mut next);
+    let pictures = art.write(&mut pdf, &mut next);
+    write_resources(&mut pdf, resources, (&fonts, &pictures, &opacities));
     let id = fingerprint(pdf.as_bytes()).to_be_bytes().to_vec();
     pdf.set_file_id((id.clone(), id));
     pdf.finish()
+}
+
+/// Writes the dictionary in which all pages find fonts, pictures and opacities by their names.
+fn write_resources(pdf: &mut Pdf, at: Ref, (fonts, pictures, opacities): (&[Ref], &[Ref], &[f64])) {
+    let mut dict = pdf.indirect(at).dict();
+    let mut names = dict.insert(Name(b"Font")).dict();
+    for (number, font) in fonts.iter().enumerate() {
+        names.pair(Name(EmbeddedFonts::name(number).as_bytes()), *font);
+    }
+    names.finish();
+    let mut names = dict.insert(Name(b"XObject")).dict();
+    for (number, picture) in pictures.iter().enumerate() {
+        names.pair(Name(PdfArt::name(number).as_bytes()), *picture);
+    }
+    names.finish();
+    let mut names = dict.insert(Name(b"ExtGState")).dict();
+    for (number, opacity) in opacities.iter().enumerate() {
+        let mut state = names.insert(Name(opacity_name(number).as_bytes())).dict();
+        state.pair(Name(b"ca"), *opacity as f32);
+    }
+}
+
+/// The name by which a page's content calls an opacity.
+fn opacity_name(number: usize) -> String {
+    format!("O{number}")
 }
 
 /// A rectangle of a sheet, which counts from the head, as a box of its page, which counts from the foot.
@@ -61,6 +91,9 @@ fn page_box(area: &Rect, sheet: &Sheet<'_>) -> pdf_writer::Rect {
 struct PagePainter<'a, 'f> {
     faces: &'a Faces,
     fonts: &'f mut EmbeddedFonts<'a>,
+    art: &'f PdfArt<'a>,
+    /// The opacities of all pages so far.
+    opacities: &'f mut Vec<f64>,
     content: Content,
 }
 
@@ -87,8 +120,22 @@ impl PagePainter<'_, '_> {
                 self.path(shape);
                 self.content.stroke();
             }
+            SheetMark::Veil(shape, ink, opacity) => self.veil(shape, *ink, *opacity),
+            SheetMark::Art(art) => self.art.draw(art, &mut self.content),
             SheetMark::Glyphs(run, ink) => self.letters(run, *ink),
         }
+    }
+
+    fn veil(&mut self, shape: &[PathStep], ink: Ink, opacity: f64) {
+        let known = self.opacities.iter().position(|known| *known == opacity);
+        let number = known.unwrap_or_else(|| {
+            self.opacities.push(opacity);
+            self.opacities.len() - 1
+        });
+        self.content.save_state().set_parameters(Name(opacity_name(number).as_bytes()));
+        self.fill(ink);
+        self.path(shape);
+        self.content.fill_nonzero().restore_state();
     }
 
     fn fill(&mut self, ink: Ink) {

@@ -5,9 +5,11 @@ use tiny_skia::{Color, ColorU8, FillRule, Paint, Path, PathBuilder, Pixmap, Stro
 use super::MARK;
 use super::shapes::{letters, points};
 use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
+use super::sheet_art::SheetArt;
+use crate::artwork::picture::PixelRect;
 use crate::pictures::Raster;
 use crate::setting::outline::PathStep;
-use crate::units::Rect;
+use crate::units::{Length, Rect};
 
 /// Pixels per inch, unless another resolution is asked for.
 pub const USUAL_RESOLUTION: u32 = 150;
@@ -41,18 +43,17 @@ pub fn written(sheets: &[Sheet<'_>], resolution: u32) -> Option<Vec<u8>> {
     encoded(&pixels, resolution).ok()
 }
 
-/// Draws a part of a sheet over the pixels of a screen, stretched to all of them.
-pub fn draw_over(ground: &mut Raster, sheet: &Sheet<'_>, part: &Rect) {
+/// A part of a sheet on white paper, stretched to a number of pixels across and down.
+pub fn raster(sheet: &Sheet<'_>, part: &Rect, (width, height): (usize, usize)) -> Raster {
+    let blank = Raster { width, height, pixels: vec![[u8::MAX; 3]; width * height] };
     let (wide, high) = (points(part.width), points(part.height));
-    let size = (u32::try_from(ground.width), u32::try_from(ground.height));
-    let (Ok(width), Ok(height), true) = (size.0, size.1, wide > 0.0 && high > 0.0) else { return };
-    let Some(mut pixels) = Pixmap::new(width, height) else { return };
-    for (pixel, [red, green, blue]) in pixels.pixels_mut().iter_mut().zip(&ground.pixels) {
-        *pixel = ColorU8::from_rgba(*red, *green, *blue, u8::MAX).premultiply();
-    }
-    let scale = Transform::from_scale(ground.width as f32 / wide, ground.height as f32 / high);
+    let size = (u32::try_from(width), u32::try_from(height));
+    let (Ok(across), Ok(down), true) = (size.0, size.1, wide > 0.0 && high > 0.0) else { return blank };
+    let Some(mut pixels) = Pixmap::new(across, down) else { return blank };
+    pixels.fill(Color::WHITE);
+    let scale = Transform::from_scale(width as f32 / wide, height as f32 / high);
     put_all(&mut pixels, sheet, scale.pre_translate(-points(part.x), -points(part.y)));
-    ground.pixels = colours(&pixels).collect();
+    Raster { pixels: colours(&pixels).collect(), ..blank }
 }
 
 fn put_all(pixels: &mut Pixmap, sheet: &Sheet<'_>, place: Transform) {
@@ -68,28 +69,61 @@ fn colours(pixels: &Pixmap) -> impl Iterator<Item = [u8; 3]> {
 
 fn put(pixels: &mut Pixmap, mark: &SheetMark, sheet: &Sheet<'_>, place: Transform) {
     match mark {
-        SheetMark::Tint(shape, ink) => fill(pixels, shape, *ink, place),
-        SheetMark::Glyphs(run, ink) => fill(pixels, &letters(run, sheet.faces), *ink, place),
+        SheetMark::Tint(shape, ink) => fill(pixels, shape, (*ink, 1.0), place),
+        SheetMark::Veil(shape, ink, opacity) => fill(pixels, shape, (*ink, *opacity), place),
+        SheetMark::Glyphs(run, ink) => fill(pixels, &letters(run, sheet.faces), (*ink, 1.0), place),
+        SheetMark::Art(art) => put_art(pixels, art, place),
         SheetMark::Drawn(shape, stroke) => {
             let dash = stroke.dash.and_then(|dash| StrokeDash::new(vec![points(dash); 2], 0.0));
             let pen = tiny_skia::Stroke { width: points(stroke.width), dash, ..tiny_skia::Stroke::default() };
             if let Some(path) = path(shape) {
-                pixels.stroke_path(&path, &paint(stroke.ink), &pen, place, None);
+                pixels.stroke_path(&path, &paint(stroke.ink, 1.0), &pen, place, None);
             }
         }
     }
 }
 
-fn fill(pixels: &mut Pixmap, shape: &[PathStep], ink: Ink, place: Transform) {
+fn fill(pixels: &mut Pixmap, shape: &[PathStep], (ink, opacity): (Ink, f64), place: Transform) {
     if let Some(path) = path(shape) {
-        pixels.fill_path(&path, &paint(ink), FillRule::Winding, place, None);
+        pixels.fill_path(&path, &paint(ink, opacity), FillRule::Winding, place, None);
     }
 }
 
-fn paint(ink: Ink) -> Paint<'static> {
+/// Puts those pixels of a picture that lie on the canvas; `place` only scales and moves.
+fn put_art(pixels: &mut Pixmap, art: &SheetArt, place: Transform) {
+    let across = |x: Length| points(x) * place.sx + place.tx;
+    let down = |y: Length| points(y) * place.sy + place.ty;
+    let edges = [across(art.rect.x), down(art.rect.y), across(art.rect.right()), down(art.rect.foot())].map(f64::from);
+    let seen = |from: f64, to: f64, canvas: u32| {
+        let end = |place: f64| place.round().clamp(0.0, f64::from(canvas)) as usize;
+        end(from)..end(to)
+    };
+    let (columns, rows) = (seen(edges[0], edges[2], pixels.width()), seen(edges[1], edges[3], pixels.height()));
+    if columns.is_empty() || rows.is_empty() {
+        return;
+    }
+    let PixelRect { x, y, width, height } = art.source;
+    let (wide, high) = (width / (edges[2] - edges[0]), height / (edges[3] - edges[1]));
+    let source = PixelRect {
+        x: x + (columns.start as f64 - edges[0]) * wide,
+        y: y + (rows.start as f64 - edges[1]) * high,
+        width: columns.len() as f64 * wide,
+        height: rows.len() as f64 * high,
+    };
+    let shown = SheetArt { source, ..art.clone() }.pixels(columns.len(), rows.len());
+    let stride = pixels.width() as usize;
+    for (row, shown) in rows.zip(shown.chunks_exact(columns.len())) {
+        let canvas = &mut pixels.pixels_mut()[row * stride..][columns.clone()];
+        for (pixel, [red, green, blue]) in canvas.iter_mut().zip(shown) {
+            *pixel = ColorU8::from_rgba(*red, *green, *blue, u8::MAX).premultiply();
+        }
+    }
+}
+
+fn paint(ink: Ink, opacity: f64) -> Paint<'static> {
     let [red, green, blue] = ink.rgb();
     let mut paint = Paint::default();
-    paint.set_color_rgba8(red, green, blue, u8::MAX);
+    paint.set_color_rgba8(red, green, blue, (opacity * f64::from(u8::MAX)).round() as u8);
     paint
 }
 

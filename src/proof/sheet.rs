@@ -1,5 +1,7 @@
 //! The sheet: marks on paper, which PDF, SVG and PNG each draw in their own way.
 
+use super::sheet_art::SheetArt;
+use crate::brief::colour::Colour;
 use crate::setting::Faces;
 use crate::setting::glyphs::{GlyphRun, PlainLine, PlainType, plain};
 use crate::setting::outline::PathStep;
@@ -32,6 +34,10 @@ pub enum SheetMark {
     Drawn(Vec<PathStep>, Stroke),
     /// Letters.
     Glyphs(GlyphRun, Ink),
+    /// A picture.
+    Art(SheetArt),
+    /// A shape that hides a part of what lies below it, from 0, nothing, to 1, all.
+    Veil(Vec<PathStep>, Ink, f64),
 }
 
 impl SheetMark {
@@ -51,6 +57,12 @@ impl SheetMark {
                 }
                 Self::Glyphs(run.moved(at), ink)
             }
+            Self::Art(art) => {
+                let (x, y) = (scale.of(art.rect.x) + at.x, scale.of(art.rect.y) + at.y);
+                let (width, height) = (scale.of(art.rect.width), scale.of(art.rect.height));
+                Self::Art(SheetArt { rect: Rect { x, y, width, height }, ..art })
+            }
+            Self::Veil(steps, ink, opacity) => Self::Veil(shape(steps), ink, opacity),
         }
     }
 }
@@ -110,11 +122,19 @@ pub enum Ink {
     Pale,
     /// What is over.
     Accent,
-    /// The author's own ink, as red, green and blue.
-    Own([u8; 3]),
+    /// A colour that the brief gives, red, green and blue: of copy, or of a tint.
+    Given([u8; 3]),
 }
 
 impl Ink {
+    /// The colour of a brief as it is shown: black as the words about the copy are.
+    pub fn of(colour: Colour) -> Self {
+        match colour {
+            Colour::Black => Self::Black,
+            Colour::White | Colour::Screen(_) => Self::Given(colour.srgb()),
+        }
+    }
+
     /// Red, green and blue. The accent is red here and at the desk.
     pub fn rgb(self) -> [u8; 3] {
         match self {
@@ -123,7 +143,7 @@ impl Ink {
             Self::Light => [176, 176, 176],
             Self::Pale => [240, 240, 240],
             Self::Accent => [192, 0, 0],
-            Self::Own(colour) => colour,
+            Self::Given(colour) => colour,
         }
     }
 }

@@ -36,7 +36,7 @@ pub fn specimen(font: &Font, faces: &Faces) -> bool {
     // Letters that the font lacks are set in another, in runs of their own.
     let own = sheet.marks.iter().filter_map(|mark| match mark {
         SheetMark::Glyphs(run, _) => Some(run).filter(|run| run.font == *font),
-        SheetMark::Tint(..) | SheetMark::Drawn(..) => None,
+        _ => None,
     });
     let glyphs = own.flat_map(|run| run.glyphs.iter().map(|glyph| (faces.family(font).face(run.emphasis), glyph.id)));
     let outlines: Option<Vec<Outline>> = glyphs.map(|(face, id)| face.outline(id)).collect();

@@ -4,9 +4,14 @@
 use std::fmt::Write;
 
 use super::MARK;
+use super::packed_art::{PackedArt, packed};
 use super::shapes::{letters, points};
 use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
+use super::sheet_art::SheetArt;
 use crate::setting::outline::PathStep;
+
+/// The most bytes of one picture; as letters they are a third more.
+const MOST_BYTES: usize = 3_000_000;
 
 /// The sheets as one SVG; equal sheets give equal text.
 pub fn written(sheets: &[Sheet<'_>]) -> String {
@@ -53,6 +58,11 @@ fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>) {
         SheetMark::Tint(shape, ink) => {
             append(svg, format_args!("<path fill=\"{}\" d=\"{}\"/>\n", colour(*ink), path(shape)));
         }
+        SheetMark::Veil(shape, ink, opacity) => append(
+            svg,
+            format_args!("<path fill=\"{}\" fill-opacity=\"{opacity:.3}\" d=\"{}\"/>\n", colour(*ink), path(shape)),
+        ),
+        SheetMark::Art(art) => put_art(svg, art),
         SheetMark::Drawn(shape, stroke) => {
             let dash = stroke.dash.map_or(String::new(), |dash| format!(" stroke-dasharray=\"{}\"", points(dash)));
             append(
@@ -80,6 +90,40 @@ fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>) {
             }
         }
     }
+}
+
+/// Puts a picture, cut by a drawing within the drawing.
+fn put_art(svg: &mut String, art: &SheetArt) {
+    let Some(packed) = packed(art, MOST_BYTES) else { return };
+    let [x, y, width, height] = [art.rect.x, art.rect.y, art.rect.width, art.rect.height].map(points);
+    let (kind, bytes, whole) = match &packed {
+        PackedArt::Jpeg(bytes) => ("jpeg", &bytes[..], art.whole().map(|points| points as f32)),
+        PackedArt::Png(pixels) => ("png", &pixels.bytes[..], [x, y, width, height]),
+    };
+    let [left, top, wide, high] = whole;
+    append(
+        svg,
+        format_args!(
+            "<svg x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" viewBox=\"{x} {y} {width} {height}\">\n\
+             <image x=\"{left}\" y=\"{top}\" width=\"{wide}\" height=\"{high}\" preserveAspectRatio=\"none\" \
+             href=\"data:image/{kind};base64,{}\"/>\n</svg>\n",
+            base64(bytes)
+        ),
+    );
+}
+
+/// Bytes as letters that a drawing can hold.
+///
+/// Source: RFC 4648, 4.
+fn base64(bytes: &[u8]) -> String {
+    const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    let mut letters = String::with_capacity(bytes.len().div_ceil(3) * 4);
+    for three in bytes.chunks(3) {
+        let bits = three.iter().fold(0_u32, |bits, byte| bits << 8 | u32::from(*byte)) << (8 * (3 - three.len()));
+        let of = |number: usize| char::from(LETTERS[(bits >> (18 - 6 * number)) as usize & 63]);
+        letters.extend((0..4).map(|number| if number <= three.len() { of(number) } else { '=' }));
+    }
+    letters
 }
 
 /// Appends formatted text; writing to a string cannot fail.
@@ -135,4 +179,17 @@ pub(super) fn escaped(text: &str) -> String {
         }
     }
     escaped
+}
+
+#[cfg(test)]
+mod tests {
+    use super::base64;
+
+    /// Source: RFC 4648, 10 (test vectors).
+    #[test]
+    fn bytes_have_the_letters_of_the_standard() {
+        for (bytes, letters) in [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foob", "Zm9vYg==")] {
+            assert_eq!(base64(bytes.as_bytes()), letters);
+        }
+    }
 }

@@ -4,8 +4,14 @@
 //! places below zero. The order is that of painting and of reading: edges from the outside in, keep-outs, then the
 //! lines from head to foot.
 
+use std::sync::Arc;
+
 use super::Report;
 use super::fit::FitLine;
+use crate::art::placement::PlacedArt;
+use crate::artwork::ArtFile;
+use crate::brief::art::Tint;
+use crate::brief::colour::Colour;
 use crate::brief::cover::Flap;
 use crate::brief::panel::{FaceLayout, KeepOutOrigin};
 use crate::brief::place::{CoverFace, Shape};
@@ -36,7 +42,45 @@ pub enum DrawingItem {
     Line(Line),
     /// The book's title on its spine.
     Title(TitleLine),
+    /// The picture behind all else.
+    Art(FaceArt),
+    /// A colour over the art and behind the copy.
+    Tint(FaceTint),
 }
+
+/// The art of a face.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FaceArt {
+    /// The picture's file.
+    pub file: Arc<ArtFile>,
+    /// What of the picture lies where.
+    pub placed: PlacedArt,
+}
+
+/// A colour over art, as the brief has it behind copy or as a proof has it over all.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FaceTint {
+    /// Where it lies.
+    pub rect: Rect,
+    /// The form in the rectangle.
+    pub shape: Shape,
+    /// The colour.
+    pub colour: Colour,
+    /// How much of the art it hides, from 0, nothing, to 1, all.
+    pub opacity: f64,
+}
+
+/// How strongly art is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ArtStrength {
+    /// As it is printed.
+    Full,
+    /// At a third, so that the lines are judged by themselves.
+    Faded,
+}
+
+/// How much of the art and its tints is hidden where they are faded.
+const FADED: f64 = 2.0 / 3.0;
 
 /// The title of a book on its spine.
 #[derive(Debug, Clone, PartialEq)]
@@ -73,6 +117,8 @@ pub struct Frame {
     pub round: Length,
     /// The form in the rectangle.
     pub shape: Shape,
+    /// Whether it is white paper whatever the art is, as a barcode is.
+    pub is_white: bool,
 }
 
 /// What a frame marks.
@@ -113,6 +159,8 @@ pub struct Line {
     pub baseline: Length,
     /// Whether the line does not fit.
     pub over: bool,
+    /// The colour of its letters.
+    pub ink: Colour,
     /// The line's glyphs, in runs of one face.
     pub runs: Vec<GlyphRun>,
 }
@@ -121,6 +169,7 @@ impl Drawing {
     /// The panel alone.
     pub fn of_panel(panel: &Panel) -> Self {
         let mut drawing = Self::default();
+        drawing.art(&panel.layout());
         drawing.frame(FramePart::Bleed, panel.binding.art(), panel.art_area());
         let (name, rect) = (panel.binding.edges().to_owned(), panel.face());
         drawing.items.push(DrawingItem::Frame(Frame {
@@ -129,6 +178,7 @@ impl Drawing {
             rect,
             round: panel.round_corners,
             shape: Shape::Box,
+            is_white: false,
         }));
         drawing.inside(&panel.layout());
         drawing
@@ -144,9 +194,18 @@ impl Drawing {
     fn of_flap(flap: &Flap) -> Self {
         let mut drawing = Self::default();
         let layout = flap.layout();
+        drawing.art(&layout);
         drawing.frame(FramePart::Face, flap.face.name(), layout.edges);
         drawing.inside(&layout);
         drawing
+    }
+
+    /// Adds the art of a face, where it has some that was read.
+    fn art(&mut self, face: &FaceLayout<'_>) {
+        let file = face.art.and_then(|art| art.picture.read.as_ref());
+        if let (Some(file), Some(placed)) = (file, PlacedArt::on(face)) {
+            self.items.push(DrawingItem::Art(FaceArt { file: Arc::clone(file), placed }));
+        }
     }
 
     fn frame(&mut self, part: FramePart, name: &str, rect: Rect) {
@@ -154,8 +213,8 @@ impl Drawing {
     }
 
     fn frame_of(&mut self, part: FramePart, name: &str, rect: Rect, shape: &Shape) {
-        let (name, round, shape) = (name.to_owned(), Length::ZERO, shape.clone());
-        self.items.push(DrawingItem::Frame(Frame { part, name, rect, round, shape }));
+        let (name, round, shape, is_white) = (name.to_owned(), Length::ZERO, shape.clone(), false);
+        self.items.push(DrawingItem::Frame(Frame { part, name, rect, round, shape, is_white }));
     }
 
     /// Adds what lies inside the edges of a face: its live area, keep-outs and places.
@@ -167,7 +226,14 @@ impl Drawing {
             if keep_out.shape == Shape::Box {
                 self.frame(FramePart::Clearance, &keep_out.name, keep_out.cleared().within(&face.edges));
             }
-            self.frame_of(FramePart::KeepOut, &keep_out.name, keep_out.rect, &keep_out.shape);
+            self.items.push(DrawingItem::Frame(Frame {
+                part: FramePart::KeepOut,
+                name: keep_out.name.clone(),
+                rect: keep_out.rect,
+                round: Length::ZERO,
+                shape: keep_out.shape.clone(),
+                is_white: keep_out.origin == KeepOutOrigin::Symbol,
+            }));
         }
         // A place as large as the live area, which a flap that holds copy by itself has, shows nothing more. Where one
         // that follows another begins is known with its copy.
@@ -256,22 +322,72 @@ impl Drawing {
                 self.frame_of(FramePart::Place, &place.name, set.live, &place.shape);
             }
         }
+        let layout = brief.faces().find(|layout| layout.face == face);
+        let mut covered: Vec<Option<Rect>> = vec![None; report.fit.places.len()];
         for (number, line) in lines {
             let set = &line.set;
             let paragraph = copy.paragraphs.get(set.paragraph);
             let (Some(paragraph), Some(place)) = (paragraph, report.fit.places.get(set.place)) else { continue };
             let form = brief.typography.of(line.kind);
+            let rect = Rect { x: set.x, y: set.top, width: set.width, height: set.leading };
+            if !set.over {
+                let all = &mut covered[set.place];
+                *all = Some(all.map_or(rect, |all| all.around(&rect)));
+            }
+            let own = layout.iter().flat_map(|layout| layout.places).find(|own| own.name == place.name);
             self.items.push(DrawingItem::Line(Line {
                 number,
                 kind: line.kind,
                 text: line.text.clone(),
                 place: place.live,
-                rect: Rect { x: set.x, y: set.top, width: set.width, height: set.leading },
+                rect,
                 baseline: set.baseline,
                 over: set.over,
+                ink: layout.map_or(form.ink, |layout| layout.ink_of(own, form)),
                 runs: glyphs::of_line(set, paragraph, &form.font, form.size),
             }));
         }
+        let covered = report.fit.places.iter().zip(covered);
+        let covered = covered.filter_map(|(place, lines)| Some((place.name.as_str(), lines?)));
+        if let Some(layout) = layout {
+            self.tints(&layout, covered);
+        }
+    }
+
+    /// Adds the tint behind the copy of each place: in the place's own shape, or in a box round its lines, which are
+    /// those that do not go over.
+    fn tints<'p>(&mut self, layout: &FaceLayout<'_>, places: impl Iterator<Item = (&'p str, Rect)>) {
+        for (name, lines) in places {
+            let place = layout.places.iter().find(|place| place.name == name);
+            let Some(Tint { colour, opacity, pad }) = layout.tint_of(place) else { continue };
+            let shaped = place.filter(|place| place.shape != Shape::Box);
+            let (rect, shape) =
+                shaped.map_or_else(|| (lines.grown(pad), Shape::Box), |place| (place.bounds, place.shape.clone()));
+            self.items.push(DrawingItem::Tint(FaceTint { rect, shape, colour, opacity }));
+        }
+    }
+
+    /// The drawing with its art, and the tints over it, as strong as that. Art fades away from the ink: into white, or
+    /// into black where most of the copy is light.
+    pub fn with_art(mut self, strength: ArtStrength) -> Self {
+        let light = self.lines().filter(|line| line.ink.is_light()).count();
+        let colour = if light * 2 > self.lines().count() { Colour::Black } else { Colour::White };
+        let veil =
+            self.faces_art().map(|art| FaceTint { rect: art.placed.rect, shape: Shape::Box, colour, opacity: FADED });
+        if strength == ArtStrength::Faded {
+            self.items.extend(veil.map(DrawingItem::Tint));
+        }
+        self
+    }
+
+    /// The art behind the face; none where there is none.
+    pub fn faces_art(&self) -> Option<&FaceArt> {
+        self.items.iter().find_map(|item| if let DrawingItem::Art(art) = item { Some(art) } else { None })
+    }
+
+    /// The tints over the art, the undermost first.
+    pub fn tints_over(&self) -> impl Iterator<Item = &FaceTint> {
+        self.items.iter().filter_map(|item| if let DrawingItem::Tint(tint) = item { Some(tint) } else { None })
     }
 
     /// Adds a frame round each place that has to stay quiet.
@@ -284,7 +400,7 @@ impl Drawing {
     pub fn frames(&self) -> impl Iterator<Item = &Frame> {
         self.items.iter().filter_map(|item| match item {
             DrawingItem::Frame(frame) => Some(frame),
-            DrawingItem::Line(_) | DrawingItem::Title(_) => None,
+            _ => None,
         })
     }
 
@@ -292,7 +408,7 @@ impl Drawing {
     pub fn lines(&self) -> impl Iterator<Item = &Line> {
         self.items.iter().filter_map(|item| match item {
             DrawingItem::Line(line) => Some(line),
-            DrawingItem::Frame(_) | DrawingItem::Title(_) => None,
+            _ => None,
         })
     }
 
@@ -300,7 +416,7 @@ impl Drawing {
     pub fn title(&self) -> Option<&TitleLine> {
         self.items.iter().find_map(|item| match item {
             DrawingItem::Title(title) => Some(title),
-            DrawingItem::Frame(_) | DrawingItem::Line(_) => None,
+            _ => None,
         })
     }
 

@@ -181,7 +181,7 @@ fn drawn(
         for glyph in &run.glyphs {
             let (x, y) = (glyph.at.x.to_pt() as f32, glyph.at.y.to_pt() as f32);
             let at = |[across, up]: [f32; 2]| (x + across * em, y - up * em);
-            if let Some(path) = path(&face.outline(glyph.id).steps, at) {
+            if let Some(path) = path(&face.outline(glyph.id).unwrap_or_default().steps, at) {
                 canvas.fill_path(&path, &paint, FillRule::Winding, place, None);
             }
         }
