@@ -77,7 +77,7 @@ fn line(x: Length, baseline: Length, x_height: Length, words: usize) -> LineLett
 fn a_chequer_has_its_mean_and_its_spread() {
     // Greys of sRGB are whole numbers, so lightness is off by up to a third of a unit and is taken as it is.
     let (dark, light) = (grey(60.0), grey(80.0));
-    let chequer = picture(40, 40, |x, y| if (x + y) % 2 == 0 { dark } else { light });
+    let chequer = picture(40, 40, |x, y| if (x + y).is_multiple_of(2) { dark } else { light });
     let found = ground(&chequer).light_in(&hundredths(10, 10, 20, 20));
     assert_near(&found, &summed(&chequer, (10, 10, 20, 20)), 0.005);
     assert!((found.lightness - 70.0).abs() < 0.2 && (found.spread - 10.0).abs() < 0.2, "{found:?}");
@@ -134,7 +134,7 @@ fn a_line_without_words_is_clear() {
 
 #[test]
 fn the_least_tint_is_just_enough() {
-    let busy = picture(300, 100, |x, y| if (x / 4 + y / 4) % 2 == 0 { [30; 3] } else { [200; 3] });
+    let busy = picture(300, 100, |x, y| if (x / 4 + y / 4).is_multiple_of(2) { [30; 3] } else { [200; 3] });
     let (ground, ink) = (ground(&busy), InkLight::press_black());
     let copy = line(Length::inches(0.2), Length::inches(0.6), Length::inches(0.09), 6);
     let inked = InkedLine { letters: &copy, ink };
@@ -150,7 +150,7 @@ fn the_least_tint_is_just_enough() {
 #[test]
 fn the_nearest_place_is_the_least_way_that_does() {
     // Busy for the first inch and a half, calm below.
-    let half = picture(300, 300, |x, y| if y < 150 && (x / 4 + y / 4) % 2 == 0 { [30; 3] } else { [220; 3] });
+    let half = picture(300, 300, |x, y| if y < 150 && (x / 4 + y / 4).is_multiple_of(2) { [30; 3] } else { [220; 3] });
     let (ground, ink) = (ground(&half), InkLight::press_black());
     let copy = line(Length::inches(0.2), Length::inches(1.3), Length::inches(0.09), 4);
     let inked = InkedLine { letters: &copy, ink };
@@ -164,7 +164,7 @@ fn the_nearest_place_is_the_least_way_that_does() {
 
 #[test]
 fn quiet_room_keeps_off_the_edge_of_what_is_busy_and_off_keep_outs() {
-    let half = picture(400, 400, |x, y| if x < 200 && (x / 4 + y / 4) % 2 == 0 { [30; 3] } else { [240; 3] });
+    let half = picture(400, 400, |x, y| if x < 200 && (x / 4 + y / 4).is_multiple_of(2) { [30; 3] } else { [240; 3] });
     let form = QuietType { ink: InkLight::press_black(), x_height: Length::inches(0.08), is_large: false };
     let (face, barcode) = (hundredths(0, 0, 400, 400), hundredths(300, 300, 100, 100));
     let map = CalmMap::of(&ground(&half), &form, face, &[barcode]);
