@@ -19,9 +19,9 @@ use crate::units::{Length, Point, Rect};
 pub const CLEAR_STAND_OUT: f64 = 6.0;
 /// The least stand-out ratio of a word that is not lost.
 pub const HARD_STAND_OUT: f64 = 3.0;
-/// The least stand-out ratio at which a mend leaves a word. More than is clear, since a mend that ends at the very bound
-/// leaves words that a program that reads pictures misreads: of the lines tried it found 14 in 40 hard between 6 and 8,
-/// and 2 in 160 above.
+/// The least stand-out ratio at which a mend leaves a word. More than is clear, since a mend that ends at the very
+/// bound leaves words that a program that reads pictures misreads: of the lines tried it found 14 in 40 hard between 6
+/// and 8, and 2 in 160 above.
 pub const MENDED_STAND_OUT: f64 = 8.0;
 /// The least contrast ratio of a letter that is clear (WCAG 2.2, 1.4.3).
 pub const CLEAR_CONTRAST: f64 = 4.5;
