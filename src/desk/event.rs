@@ -241,7 +241,7 @@ pub enum Effect {
         /// The changes.
         changes: Vec<ValueChange>,
         /// The panel as it was read; the changes refer to places in it.
-        read: WrittenPanel,
+        read: Box<WrittenPanel>,
     },
     /// Stop the desk until the shell continues it.
     Suspend,

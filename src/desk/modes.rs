@@ -150,7 +150,7 @@ impl State {
         } else if changes.is_empty() {
             self.said = Some("The brief has all this already.".to_owned());
         } else {
-            return vec![Effect::WriteBrief { changes, read: self.own_brief().written_panel() }];
+            return vec![Effect::WriteBrief { changes, read: Box::new(self.own_brief().written_panel()) }];
         }
         Vec::new()
     }
