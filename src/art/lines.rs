@@ -19,7 +19,7 @@ use crate::units::{Length, Point, Rect};
 pub const CLEAR_STAND_OUT: f64 = 6.0;
 /// The least stand-out ratio of a word that is not lost.
 pub const HARD_STAND_OUT: f64 = 3.0;
-/// The least stand-out ratio at which a mend leaves a word: more than is clear, since a mend that ends at the very bound
+/// The least stand-out ratio at which a mend leaves a word: more than is clear, since one that ends at the very bound
 /// leaves words that a program that reads pictures misreads: of the lines tried it found 14 in 40 hard between 6 and 8,
 /// and 2 in 160 above.
 pub const MENDED_STAND_OUT: f64 = 8.0;
