@@ -205,8 +205,8 @@ impl State {
         }
     }
 
-    /// The panels with the copy in each quiet room, those in which it fits first, each with the size of the room; or why
-    /// there is none.
+    /// The panels with the copy in each quiet room, those in which it fits first, each with the size of the room; or
+    /// why there is none.
     fn quiet_panels(&self) -> Result<Vec<(String, WrittenPanel)>, &'static str> {
         let sheet = self.sheet().ok_or("No draft is open.")?;
         // What is tried of the panel would hide the room outside its margins.

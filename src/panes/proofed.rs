@@ -81,8 +81,8 @@ impl FacePicture {
         self.drawing.rect_of(FramePart::Face).unwrap_or_default()
     }
 
-    /// Marks what is in hand, a pointer before the line of the cursor and the edges of a box; and words that are not clear
-    /// on their art: those that are lost by a rule, those that are hard by dashes.
+    /// Marks what is in hand, a pointer before the line of the cursor and the edges of a box; and words that are not
+    /// clear on their art: those that are lost by a rule, those that are hard by dashes.
     fn mark(&self, sheet: &mut Sheet<'_>, pixel: Length) {
         let face = self.face();
         let origin = Point { x: sheet.trim.x - face.x, y: sheet.trim.y - face.y };

@@ -52,7 +52,7 @@ fn rasters(name: &str) -> [Raster; 2] {
     let mut grainy = drawn.clone();
     for (at, pixel) in grainy.pixels.iter_mut().enumerate() {
         let (x, y) = (at % drawn.width, at / drawn.width);
-        *pixel = [(x * 255 / drawn.width) as u8, (y * 255 / drawn.height) as u8, (at * 7919 >> 3 & 63) as u8];
+        *pixel = [(x * 255 / drawn.width) as u8, (y * 255 / drawn.height) as u8, (at * 31 % 64) as u8];
     }
     [drawn, grainy]
 }

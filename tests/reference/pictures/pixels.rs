@@ -1,8 +1,8 @@
 //! Prints the panel of a book as the desk shows it to a terminal of sixels, for another program to find it on the
 //! terminal's screen.
 //!
-//! Use: panel_pixels BRIEF DRAFT COLUMNS ROWS CELL_WIDTH CELL_HEIGHT. A row of the panel's place in cells, as left, top,
-//! width and height, then one of its pixels for each row, as letters of hexadecimal colours.
+//! Use: panel_pixels BRIEF DRAFT COLUMNS ROWS CELL_WIDTH CELL_HEIGHT. A row with the panel's left and top in cells and
+//! its width and height in pixels, then a row for each of its own, as hexadecimal colours.
 
 #![expect(clippy::print_stdout, reason = "what it prints is what it is for")]
 
