@@ -8,7 +8,7 @@ use std::path::Path;
 use blurbwright::brief::Brief;
 use blurbwright::brief::panel_values::{BoxId, CoverPart, WrittenPanel};
 use blurbwright::brief::place::CoverFace;
-use blurbwright::brief::rewrite::{panel_changes, rewritten};
+use blurbwright::briefing::rewrite::{panel_changes, rewritten};
 use blurbwright::desk::mode::Mode;
 use blurbwright::desk::trial::Tried;
 use blurbwright::desk::{Effect, Event, State, Target, settle, update};
