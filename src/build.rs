@@ -37,7 +37,7 @@ const DALE_CHALL: &str = "dale-chall.txt";
 const SPACHE: &str = "spache.txt";
 const ABBREVIATIONS: &str = "abbreviations.txt";
 /// The lists that the program includes as they are. The program works without any of them, and says which is missing.
-const INCLUDED: [&str; 27] = [
+const INCLUDED: [&str; 28] = [
     "abbreviations.txt",
     "adjectives.txt",
     "bare-claims.txt",
@@ -54,6 +54,7 @@ const INCLUDED: [&str; 27] = [
     "participles-states.txt",
     "plot-endings.txt",
     "praise.txt",
+    "quotation-marks.txt",
     "sentence-openers.txt",
     "spache.txt",
     "speech-verbs.txt",

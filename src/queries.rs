@@ -18,19 +18,18 @@ mod age_lines;
 mod blanks;
 mod broken_names;
 mod credits;
-mod dashes;
 mod endings;
 mod front_cover;
 mod line_ends;
 mod long_sentences;
 mod many_names;
+mod marks;
 mod mixed_person;
 mod mixed_tense;
 mod modifiers;
 mod openings;
 mod passive;
 mod praise;
-mod quotation_marks;
 mod repeated_openings;
 mod repeats;
 mod wordy;
@@ -46,6 +45,7 @@ use crate::draft::Draft;
 use finders::{FINDERS, RuleFinder};
 use query::HabitQuery;
 
+pub use marks::{MarkMend, mark_mends, tally};
 pub use memory::QueryMemory;
 pub use query::{Cut, Query, Reading};
 

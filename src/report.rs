@@ -25,6 +25,7 @@ pub mod terms;
 
 use crate::brief::Brief;
 use crate::brief::place::CoverFace;
+use crate::brief::queries::Rule;
 use crate::draft::{Draft, Note};
 use crate::level::{self, Level};
 use crate::queries::{self, Query, QueryMemory, Reading};
@@ -52,6 +53,8 @@ pub struct Report {
     pub fit: Fit,
     /// Every limit with the value that is held against it.
     pub verdict: Verdict,
+    /// How many marks of a keyboard are about to be printed; none where the brief asks for no such query.
+    pub straight_marks: usize,
     /// What was left out of the draft or could not be understood.
     pub notes: Vec<Note>,
     /// What should be known of the panel, each a sentence without its stop.
@@ -124,5 +127,15 @@ fn report_on(
     // Set all that is printed, and cast it off.
     let fit = Fit::of_copy(draft, (copy, &WordsAndLetters::of_blocks(draft, &mut memory.counts)), brief, faces);
     let verdict = Verdict::of(brief, &length, &level, &coverage, &fit);
-    Report { length, level, coverage, fit, verdict, notes: draft.notes.clone(), panel_notes: panel::notes(brief) }
+    let is_asked = !brief.queries.off.contains(&Rule::StraightMarks);
+    Report {
+        length,
+        level,
+        coverage,
+        fit,
+        verdict,
+        straight_marks: if is_asked { queries::mark_mends(draft, &brief.book.language).len() } else { 0 },
+        notes: draft.notes.clone(),
+        panel_notes: panel::notes(brief),
+    }
 }

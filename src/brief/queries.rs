@@ -76,16 +76,16 @@ pub enum Rule {
     AgeLine,
     /// The front cover's line said again.
     FrontCoverLine,
-    /// Straight and curly quotation marks mixed.
-    MixedQuotes,
+    /// Marks of a keyboard in the place of printed ones.
+    StraightMarks,
+    /// A single mark that may be an apostrophe or may open a quotation.
+    DoubtfulMark,
+    /// A quotation mark or a bracket without a partner.
+    UnpairedMark,
     /// Two blanks where one belongs.
     DoubleSpace,
-    /// A hyphen in the place of a dash.
-    HyphenForDash,
     /// A blank before a stop.
     SpaceBeforeStop,
-    /// Three stops in the place of an ellipsis.
-    ThreeDots,
     /// A name divided over two printed lines.
     BrokenName,
     /// A paragraph whose last line is one short word.
@@ -118,11 +118,11 @@ impl Rule {
         ("bare claim", Self::BareClaim),
         ("age line", Self::AgeLine),
         ("front cover line", Self::FrontCoverLine),
-        ("mixed quotes", Self::MixedQuotes),
+        ("straight marks", Self::StraightMarks),
+        ("doubtful mark", Self::DoubtfulMark),
+        ("unpaired mark", Self::UnpairedMark),
         ("double space", Self::DoubleSpace),
-        ("hyphen for dash", Self::HyphenForDash),
         ("space before stop", Self::SpaceBeforeStop),
-        ("three dots", Self::ThreeDots),
         ("broken name", Self::BrokenName),
         ("runt", Self::Runt),
         ("rag", Self::Rag),

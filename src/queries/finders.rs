@@ -7,9 +7,8 @@ use crate::text::language::Language;
 use super::prose::{OwnCopy, Prose};
 use super::query::{HabitQuery, Query, Reading};
 use super::{
-    adjectives, age_lines, blanks, broken_names, credits, dashes, endings, front_cover, line_ends, long_sentences,
-    many_names, mixed_person, mixed_tense, modifiers, openings, passive, praise, quotation_marks, repeated_openings,
-    repeats, wordy,
+    adjectives, age_lines, blanks, broken_names, credits, endings, front_cover, line_ends, long_sentences, many_names,
+    marks, mixed_person, mixed_tense, modifiers, openings, passive, praise, repeated_openings, repeats, wordy,
 };
 
 /// A function that looks for queries and adds those it finds. What the function depends on tells when it has to look
@@ -63,11 +62,11 @@ pub(super) const FINDERS: [(Rule, RuleFinder); 30] = [
     (Rule::BareClaim, RuleFinder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
     (Rule::AgeLine, RuleFinder::Draft(age_lines::contradicted)),
     (Rule::FrontCoverLine, RuleFinder::Paragraph(COPY, front_cover::front_cover_lines)),
-    (Rule::MixedQuotes, RuleFinder::Draft(quotation_marks::mixed)),
+    (Rule::StraightMarks, RuleFinder::Anywhere(marks::straight)),
+    (Rule::DoubtfulMark, RuleFinder::Draft(marks::doubtful)),
+    (Rule::UnpairedMark, RuleFinder::Draft(marks::unpaired)),
     (Rule::DoubleSpace, RuleFinder::Block(blanks::double_spaces)),
-    (Rule::HyphenForDash, RuleFinder::Draft(dashes::hyphens_for_dashes)),
     (Rule::SpaceBeforeStop, RuleFinder::Block(blanks::spaces_before_stops)),
-    (Rule::ThreeDots, RuleFinder::Block(dashes::three_dots)),
     (Rule::BrokenName, RuleFinder::Draft(broken_names::find)),
     (Rule::Runt, RuleFinder::Draft(line_ends::runts)),
     (Rule::Rag, RuleFinder::Draft(line_ends::rag)),

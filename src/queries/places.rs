@@ -27,7 +27,7 @@ enum QuerySubject {
 fn subject(rule: Rule) -> QuerySubject {
     match rule {
         Rule::ManyNames | Rule::RepeatedOpening | Rule::MixedTense | Rule::MixedPerson => QuerySubject::Copy,
-        Rule::MixedQuotes | Rule::DoubleSpace | Rule::HyphenForDash | Rule::SpaceBeforeStop | Rule::ThreeDots => {
+        Rule::StraightMarks | Rule::DoubtfulMark | Rule::UnpairedMark | Rule::DoubleSpace | Rule::SpaceBeforeStop => {
             QuerySubject::Marks
         }
         Rule::LongSentence | Rule::ClosedQuestion => QuerySubject::Sentence,
@@ -112,7 +112,9 @@ mod tests {
                 | Rule::WeakOpening
                 | Rule::CreditWithoutStanding
                 | Rule::AgeLine
-                | Rule::MixedQuotes
+                | Rule::StraightMarks
+                | Rule::DoubtfulMark
+                | Rule::UnpairedMark
         );
         !is_of_whole && matches!(subject(rule), QuerySubject::Words | QuerySubject::Marks)
     }
