@@ -37,7 +37,7 @@ const DALE_CHALL: &str = "dale-chall.txt";
 const SPACHE: &str = "spache.txt";
 const ABBREVIATIONS: &str = "abbreviations.txt";
 /// The lists that the program includes as they are. The program works without any of them, and says which is missing.
-const INCLUDED: [&str; 28] = [
+const INCLUDED: [&str; 29] = [
     "abbreviations.txt",
     "adjectives.txt",
     "bare-claims.txt",
@@ -52,6 +52,7 @@ const INCLUDED: [&str; 28] = [
     "name-signs.txt",
     "participles-done.txt",
     "participles-states.txt",
+    "parts-of-speech.txt",
     "plot-endings.txt",
     "praise.txt",
     "quotation-marks.txt",

@@ -169,7 +169,8 @@ mod tests {
     }
 
     /// Copy whose marks are all sure.
-    const MENDED: &str = "(\"Oona runs!\" |'She ran,' |\"I 'ran' (far).\" |It's the dogs' lamp\\. |The '90s: |Oona - |\\*so\\*... |--so ){1,9}";
+    const MENDED: &str = "(\"Oona runs!\" |'She ran,' |\"I 'ran' (far).\" |It's the dogs' lamp\\. |The '90s: |\
+                          Oona - |\\*so\\*... |--so ){1,9}";
 
     /// The blocks of a draft that is mended have the letters that they had.
     fn check_mends(source: &str, tag: &str) -> Result<(), TestCaseError> {
