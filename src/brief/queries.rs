@@ -44,6 +44,8 @@ pub enum Rule {
     HiddenVerb,
     /// A phrase that stands on many back covers.
     StockPhrase,
+    /// Wording that calls to buy.
+    CallToBuy,
     /// Praise of the book in place of telling of it.
     Praise,
     /// A sentence in the passive voice.
@@ -76,6 +78,12 @@ pub enum Rule {
     AgeLine,
     /// The front cover's line said again.
     FrontCoverLine,
+    /// British and American spelling mixed.
+    MixedSpelling,
+    /// `its` in the place of `it's`, or the other way.
+    ItsOrIts,
+    /// Exclamation marks in a row.
+    ExclamationMarks,
     /// Marks of a keyboard in the place of printed ones.
     StraightMarks,
     /// A single mark that may be an apostrophe or may open a quotation.
@@ -96,12 +104,13 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule with its name in briefs and reports, in the order of a report.
-    pub const ALL: [(&str, Self); 29] = [
+    pub const ALL: [(&str, Self); 33] = [
         ("wordy phrase", Self::WordyPhrase),
         ("doublet", Self::Doublet),
         ("empty modifier", Self::EmptyModifier),
         ("hidden verb", Self::HiddenVerb),
         ("stock phrase", Self::StockPhrase),
+        ("call to buy", Self::CallToBuy),
         ("praise", Self::Praise),
         ("passive", Self::Passive),
         ("weak opening", Self::WeakOpening),
@@ -118,6 +127,9 @@ impl Rule {
         ("bare claim", Self::BareClaim),
         ("age line", Self::AgeLine),
         ("front cover line", Self::FrontCoverLine),
+        ("mixed spelling", Self::MixedSpelling),
+        ("its or it's", Self::ItsOrIts),
+        ("exclamation marks", Self::ExclamationMarks),
         ("straight marks", Self::StraightMarks),
         ("doubtful mark", Self::DoubtfulMark),
         ("unpaired mark", Self::UnpairedMark),
@@ -135,12 +147,13 @@ impl Rule {
 }
 
 /// The rules that look for the phrases of a list.
-pub const LISTED: [(&str, Rule); 9] = [
+pub const LISTED: [(&str, Rule); 10] = [
     ("wordy phrase", Rule::WordyPhrase),
     ("doublet", Rule::Doublet),
     ("empty modifier", Rule::EmptyModifier),
     ("hidden verb", Rule::HiddenVerb),
     ("stock phrase", Rule::StockPhrase),
+    ("call to buy", Rule::CallToBuy),
     ("praise", Rule::Praise),
     ("weak opening", Rule::WeakOpening),
     ("bare claim", Rule::BareClaim),

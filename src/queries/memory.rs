@@ -1,6 +1,6 @@
 //! What the rules found last: a paragraph that stands as it stood is not read again by rules that look at it alone.
 
-use super::finders::{COPY, FINDERS, RuleFinder};
+use super::finders::{FINDERS, RuleFinder};
 use super::gathered::Gathered;
 use super::mixed_person::persons;
 use super::mixed_tense::verbs;
@@ -58,7 +58,6 @@ fn gather(reading: &Reading<'_>, prose: &Prose<'_>) -> Gathered {
     for (_, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
         match finder {
             RuleFinder::Paragraph(kinds, find) if is_of(kinds) => find(reading, prose, &mut gathered.queries),
-            RuleFinder::Habit(_, find) if is_of(COPY) => find(reading, prose, &mut gathered.habits),
             _ => {}
         }
     }

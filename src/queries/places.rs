@@ -26,10 +26,15 @@ enum QuerySubject {
 /// What a rule speaks of.
 fn subject(rule: Rule) -> QuerySubject {
     match rule {
-        Rule::ManyNames | Rule::RepeatedOpening | Rule::MixedTense | Rule::MixedPerson => QuerySubject::Copy,
-        Rule::StraightMarks | Rule::DoubtfulMark | Rule::UnpairedMark | Rule::DoubleSpace | Rule::SpaceBeforeStop => {
-            QuerySubject::Marks
+        Rule::ManyNames | Rule::RepeatedOpening | Rule::MixedTense | Rule::MixedPerson | Rule::MixedSpelling => {
+            QuerySubject::Copy
         }
+        Rule::ExclamationMarks
+        | Rule::StraightMarks
+        | Rule::DoubtfulMark
+        | Rule::UnpairedMark
+        | Rule::DoubleSpace
+        | Rule::SpaceBeforeStop => QuerySubject::Marks,
         Rule::LongSentence | Rule::ClosedQuestion => QuerySubject::Sentence,
         Rule::BrokenName | Rule::Runt | Rule::Rag => QuerySubject::Lines,
         _ => QuerySubject::Words,
@@ -108,7 +113,6 @@ mod tests {
         let is_of_whole = matches!(
             rule,
             Rule::RepeatedWord
-                | Rule::Passive
                 | Rule::WeakOpening
                 | Rule::CreditWithoutStanding
                 | Rule::AgeLine
