@@ -1,7 +1,7 @@
 //! Exclamation marks in a row: two or more together, and sentence after sentence that ends in one.
 //!
-//! Source: common practice of editors: one mark is loud enough, and where every sentence shouts none is heard. Speech is
-//! left alone, since people do shout.
+//! Source: common practice of editors: one mark is loud enough, and where every sentence shouts none is heard. Speech
+//! is left alone, since people do shout.
 
 use super::prose::Prose;
 use super::query::{Cut, Query, Reading};

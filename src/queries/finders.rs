@@ -45,7 +45,7 @@ pub(super) const FINDERS: [(Rule, RuleFinder); 35] = [
     (Rule::StockPhrase, RuleFinder::Paragraph(COPY, praise::stock_phrases)),
     (Rule::CallToBuy, RuleFinder::Paragraph(COPY, praise::calls)),
     (Rule::Praise, RuleFinder::Paragraph(COPY, praise::praise)),
-    (Rule::Passive, RuleFinder::Paragraph(COPY, passive::passives)),
+    (Rule::Passive, RuleFinder::OwnCopy(passive::find)),
     (Rule::WeakOpening, RuleFinder::OwnCopy(openings::weak_openings)),
     (Rule::PlotToTheEnd, RuleFinder::Paragraph(BLURB, endings::plots_to_the_end)),
     (Rule::PlotToTheEnd, RuleFinder::OwnCopy(endings::answered_questions)),

@@ -16,6 +16,8 @@ pub(super) struct Gathered {
     pub(super) verbs: Vec<(Range<usize>, Tense)>,
     /// The persons of each sentence.
     pub(super) persons: Vec<Persons>,
+    /// The passives.
+    pub(super) passives: Vec<FoundPassive>,
 }
 
 /// The persons of one sentence, as the narrator tells it.
@@ -29,6 +31,15 @@ pub(super) struct Persons {
     pub(super) narrator: Option<Range<usize>>,
     /// Whether there is such a word, in no question and in nobody's thoughts.
     pub(super) is_narrators_own: bool,
+}
+
+/// A passive of a paragraph.
+#[derive(Debug)]
+pub(super) struct FoundPassive {
+    /// Bytes of the block's text.
+    pub(super) range: Range<usize>,
+    /// Whether `by` and somebody who does it follow.
+    pub(super) has_doer: bool,
 }
 
 impl Gathered {

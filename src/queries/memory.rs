@@ -4,6 +4,7 @@ use super::finders::{FINDERS, RuleFinder};
 use super::gathered::Gathered;
 use super::mixed_person::persons;
 use super::mixed_tense::verbs;
+use super::passive::passives;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use super::repeats::is_tired;
@@ -52,6 +53,7 @@ fn gather(reading: &Reading<'_>, prose: &Prose<'_>) -> Gathered {
         tired: (0..prose.words.len()).filter(|at| is_tired(prose.word(*at))).collect(),
         verbs: verbs(prose),
         persons: persons(prose),
+        passives: passives(reading, prose),
         ..Gathered::default()
     };
     let is_of = |kinds: &[BlockKind]| kinds.contains(&prose.block.kind);

@@ -1,16 +1,18 @@
 //! Passives: a form of `to be` and a participle, where something is done and nobody does it.
 //!
 //! Sources: W. Strunk, The Elements of Style (1918), rule 10, "Use the active voice"; the Federal Plain Language
-//! Guidelines of the United States give the form. A passive may be right, so there is no cut. Which word is a participle
-//! the tagger says. Many participles are adjectives too (`is lost`, `was tired`): one of those counts only if it is on
-//! the list of things done, or if `by` and a doer follow it; one on the list of states never does. `Has been` counts
-//! only with a doer: it tells what somebody has gone through.
+//! Guidelines of the United States give the form. A passive may be right, so there is no cut. Which word is a
+//! participle the tagger says. Many participles are adjectives too (`is lost`, `was tired`): one of those counts only if
+//! it is on the list of things done, or if `by` and a doer follow it; one on the list of states never does. Where nobody
+//! is named who does it, one passive is a choice and passes; two are a habit, and each is told. `Has been` passes too:
+//! it tells what somebody has gone through.
 
 use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::LazyLock;
 
-use super::prose::Prose;
+use super::gathered::FoundPassive;
+use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
@@ -23,16 +25,15 @@ fn entries(list: &'static str) -> HashSet<&'static str> {
     list.lines().filter(|line| !line.starts_with('#')).collect()
 }
 
-const BE: [&str; 9] = ["is", "are", "was", "were", "be", "been", "being", "gets", "get"];
+const BE: [&str; 8] = ["is", "are", "was", "were", "be", "being", "gets", "get"];
 /// Words with which whoever does it begins, where no capital shows a name.
 const DOERS: [&str; 20] = [
     "a", "an", "the", "his", "her", "their", "its", "my", "your", "our", "two", "three", "some", "someone", "somebody",
     "him", "them", "this", "one", "every",
 ];
 /// Words that may stand between the form of `to be` and the participle, beside adverbs in -ly.
-const BETWEEN: [&str; 13] = [
-    "not", "never", "always", "soon", "once", "often", "all", "now", "then", "just", "both", "ever", "already",
-];
+const BETWEEN: [&str; 13] =
+    ["not", "never", "always", "soon", "once", "often", "all", "now", "then", "just", "both", "ever", "already"];
 /// How many such words there may be.
 const MOST_BETWEEN: usize = 3;
 /// How many words behind a participle `by` may stand.
@@ -43,10 +44,14 @@ const PLACES: [&str; 22] = [
     "harbour", "noon", "night", "day", "morning", "midnight", "dawn", "sunset", "accident",
 ];
 
-/// Finds passives.
-pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+/// How many passives without a doer are a habit.
+const HABIT: usize = 2;
+
+/// The passives of a paragraph, in order.
+pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<FoundPassive> {
+    let mut found = Vec::new();
     if reading.text.language != Language::English {
-        return;
+        return found;
     }
     for sentence in &prose.sentences {
         let mut forms = sentence.clone().filter(|at| BE.contains(&prose.word(*at))).peekable();
@@ -55,19 +60,28 @@ pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut V
         }
         let tags = prose.tags(sentence);
         let passives = forms.filter_map(|at| passive(prose, at, sentence, &tags));
-        queries.extend(passives.filter(|words| !prose.is_kept(reading, words)).map(|words| Query {
-            rule: Rule::Passive,
-            block: prose.number,
-            range: prose.bytes(&words),
-            says: "something is done here; the sentence is livelier when whoever does it comes first".to_owned(),
-            cuts: Vec::new(),
-        }));
+        let told = passives.filter(|(words, _)| !prose.is_kept(reading, words));
+        found.extend(told.map(|(words, has_doer)| FoundPassive { range: prose.bytes(&words), has_doer }));
     }
+    found
 }
 
-/// The words of the passive that begins with a form of `to be`, as positions in the paragraph; none where that is no
-/// passive. `tags` has the parts of speech of the sentence.
-fn passive(prose: &Prose<'_>, be: usize, sentence: &Range<usize>, tags: &[WordClass]) -> Option<Range<usize>> {
+/// Finds passives whose doer is named, and the others where they are a habit.
+pub(super) fn find(_: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
+    let all = || own.copy().iter().flat_map(|prose| prose.gathered.passives.iter().map(move |found| (prose, found)));
+    let is_habit = all().filter(|(_, found)| !found.has_doer).count() >= HABIT;
+    queries.extend(all().filter(|(_, found)| found.has_doer || is_habit).map(|(prose, found)| Query {
+        rule: Rule::Passive,
+        block: prose.number,
+        range: found.range.clone(),
+        says: "something is done here; the sentence is livelier when whoever does it comes first".to_owned(),
+        cuts: Vec::new(),
+    }));
+}
+
+/// The words of the passive that begins with a form of `to be`, as positions in the paragraph, and whether a doer is
+/// named; none where that is no passive. `tags` has the parts of speech of the sentence.
+fn passive(prose: &Prose<'_>, be: usize, sentence: &Range<usize>, tags: &[WordClass]) -> Option<(Range<usize>, bool)> {
     // Without another form of `to be`, `being` makes a noun of what is done (`tired of being told`).
     if prose.word(be) == "being" && !be.checked_sub(1).is_some_and(|before| BE.contains(&prose.word(before))) {
         return None;
@@ -84,8 +98,7 @@ fn passive(prose: &Prose<'_>, be: usize, sentence: &Range<usize>, tags: &[WordCl
     let has_doer = is_participle && has_doer(prose, at, end);
     // An adjective that looks like a participle (`lost`) is one, unless somebody is named who did it.
     let is_done = DONE.contains(word) || !tagger::is_adjective(word);
-    let is_told = has_doer || (is_done && prose.word(be) != "been");
-    (is_participle && is_told).then_some(be..at + 1)
+    (is_participle && (has_doer || is_done)).then_some((be..at + 1, has_doer))
 }
 
 /// Whether `by` and somebody who does it follow a participle, with no stop between.

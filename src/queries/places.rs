@@ -113,6 +113,7 @@ mod tests {
         let is_of_whole = matches!(
             rule,
             Rule::RepeatedWord
+                | Rule::Passive
                 | Rule::WeakOpening
                 | Rule::CreditWithoutStanding
                 | Rule::AgeLine

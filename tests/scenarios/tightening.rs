@@ -33,8 +33,8 @@ fn the_page_shows_each_cut_in_its_sentence() {
         "wins 4 words, 14 letters, no line alone",
         "Further cuts, the cheapest line first: 1 wordy phrase, 1:23 before Oona climbs the stair {in order to} light \
          the lamp.",
-        "Places to look at, without a ready wording: 3 straight marks, 3:3 2 quotation marks are a typewriter's; in print \
-         they are “ ”; --apply marks sets them in a new draft 4 credit without standing, 4:5 \"A. Fenn\"",
+        "Places to look at, without a ready wording: 3 straight marks, 3:3 2 quotation marks are a typewriter's; in \
+         print they are “ ”; --apply marks sets them in a new draft 4 credit without standing, 4:5 \"A. Fenn\"",
         "What a line costs in each paragraph:",
     ] {
         assert!(flat.contains(part), "{part}\n{page}");
