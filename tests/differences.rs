@@ -11,6 +11,8 @@ use blurbwright::setting::Faces;
 use proptest::prelude::*;
 use proptest::test_runner::TestCaseError;
 
+use crate::tried::law;
+
 const BRIEF: &str = "book: { readers: 4-8 }\nterms: [lamp, storm]\npanel: { trim: 5 x 5 in, margins: 1.2 in }\n";
 
 fn brief() -> Brief {
@@ -70,6 +72,8 @@ fn check_states(before: &str, after: &str) -> Result<(), TestCaseError> {
 }
 
 proptest! {
+    #![proptest_config(law(256))]
+
     #[test]
     fn no_change_gives_the_first_draft_and_all_give_the_second(before in copy(), after in copy()) {
         check_states(&before, &after)?;

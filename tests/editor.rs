@@ -12,6 +12,8 @@ use blurbwright::editor::wrap::wrap;
 use blurbwright::editor::{Action, Editor};
 use proptest::prelude::*;
 
+use crate::tried::law;
+
 /// An editor in the state that is shown.
 fn editor(shown: &str) -> Editor {
     let mut editor = Editor::new(shown.replace(['|', '['], ""));
@@ -286,7 +288,7 @@ fn rows_of(text: &str, width: usize) -> Vec<Range<usize>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 1500, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(1500))]
 
     #[test]
     fn whatever_is_done_can_be_undone_and_no_character_is_cut(

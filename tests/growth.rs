@@ -23,6 +23,8 @@ use blurbwright::report::{self, Assessment, ReportMemory, assess};
 use blurbwright::setting::price::prices;
 use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy, Work};
 
+use crate::tried::step;
+
 const BRIEF: &str = "book: { title: The Tide Clock, names: [Imme] }\nterms: [tide clock, tide]\n\
                      limits: { words: 40..100 }\n\
                      panel: { trim: 8.5 x 8.5 in }\n";
@@ -131,9 +133,10 @@ const DONE: [Done; 4] = [
 #[test]
 fn no_shape_takes_time_that_grows_faster_than_the_copy() {
     let mut slow = Vec::new();
-    for (name, first, unit) in shapes() {
+    for (number, (name, first, unit)) in shapes().enumerate() {
         let (short, long) = (copy(&first, &unit, SHORT), copy(&first, &unit, SHORT * TIMES_AS_LONG));
-        for (what, done) in DONE {
+        // Where few cases are tried each shape is held to one of what is done, and the next shape to the next.
+        for (what, done) in DONE.into_iter().skip(if step() == 1 { 0 } else { number % DONE.len() }).step_by(step()) {
             let taken = |copy: &str| {
                 let began = processor_time();
                 done(copy);

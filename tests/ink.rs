@@ -15,6 +15,8 @@ use blurbwright::setting::outline::PathStep;
 use blurbwright::units::{Length, Rect};
 use proptest::prelude::*;
 
+use crate::tried::law;
+
 /// Panels with keep-outs at the foot, in the middle and at the head, cleared as the brief has it or by a millimetre.
 const PANELS: [&str; 3] = [
     "panel: { trim: 8.5 x 8.5 in, margins: { head: 4 in, spine: 1 in }, keep_out: [{ barcode: EAN-13, corner: \
@@ -102,7 +104,7 @@ fn check(source: &str, yaml: &str) -> Result<usize, TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(96))]
 
     #[test]
     fn no_ink_where_copy_may_not_stand(

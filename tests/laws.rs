@@ -14,6 +14,8 @@ use blurbwright::units::{Em, Length, Rect};
 use proptest::prelude::*;
 use serde_json::Value;
 
+use crate::tried::law;
+
 const TYPE: &str = "type: { size: 13 pt, leading: 18 pt, headline: { size: 20 pt }, quote: { indent: 9 pt } }\n";
 
 /// Panels of every sort, from one with no keep-out to one with hardly any room.
@@ -174,7 +176,7 @@ fn depth_of(setting: &Setting) -> Length {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 10, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(10))]
 
     /// A memory of what was found changes nothing that is found, whatever was read with it before, in whatever type and
     /// by whatever brief.
@@ -200,7 +202,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 128, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(128))]
 
     /// Copy that is bad is not an error: every copy has a report, the same each time, and every form of it.
     #[test]
@@ -355,7 +357,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 32, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(32))]
 
     /// Set again at the size that is reported, the copy fits; at every larger size up to 40 pt it does not.
     #[test]

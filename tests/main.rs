@@ -34,6 +34,7 @@ mod shapes;
 mod spine;
 mod start;
 mod trial_places;
+mod tried;
 mod unicode_breaks;
 mod weights;
 mod worked_examples;

@@ -12,6 +12,8 @@ use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy, cas
 use blurbwright::units::{Length, Rect};
 use proptest::prelude::*;
 
+use crate::tried::law;
+
 /// Sets a draft by a brief.
 fn set(source: &str, brief: &Brief) -> (Draft, Setting) {
     let (draft, faces) = (Draft::read(source), Faces::built_in());
@@ -71,7 +73,7 @@ pub(crate) fn check_letters(draft: &Draft, setting: &Setting) -> Result<(), Test
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(60))]
 
     /// A place as large as the live area that holds all sets it as a panel without places does.
     #[test]

@@ -11,6 +11,8 @@ use blurbwright::report::tighten::{DraftFile, Tighten};
 use blurbwright::setting::Faces;
 use proptest::prelude::*;
 
+use crate::tried::law;
+
 /// The most cuts of a case: all ways of making them are tried.
 const MOST_CUTS: usize = 7;
 
@@ -85,7 +87,7 @@ fn check(source: &str, lines: (u32, u32)) -> Result<usize, TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(60))]
 
     #[test]
     fn the_plan_is_the_best_of_all_ways_in_two_places(

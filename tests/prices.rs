@@ -11,6 +11,8 @@ use blurbwright::setting::price::{Price, prices};
 use blurbwright::setting::{Faces, Rooms, SettingMemory, ShapedCopy, Work};
 use proptest::prelude::*;
 
+use crate::tried::{law, step};
+
 fn brief(width: f64) -> Brief {
     brief_with(width, "")
 }
@@ -131,7 +133,7 @@ fn what_could_go_runs_over_no_sentence_end_without_need() {
     let is_over_an_end = |run: &str| run.trim().contains(". ") || run.contains("!” ");
     let letters = |run: &str| run.chars().filter(|c| c.is_alphanumeric()).count();
     let mut told = 0;
-    for width in 100..300 {
+    for width in (100..300).step_by(step()) {
         let brief = brief(f64::from(width));
         let price = priced(&draft, &brief, &faces);
         let Some(whole) = price.win.and_then(|win| win.whole) else { continue };
@@ -145,7 +147,7 @@ fn what_could_go_runs_over_no_sentence_end_without_need() {
             }
         }
     }
-    assert!(told > 100, "{told}");
+    assert!(told * step() > 100, "{told}");
 }
 
 /// What is typed first at a paragraph's beginning, and what is nothing but signs.
@@ -213,7 +215,7 @@ fn where_nothing_but_all_would_do_no_words_are_told() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(law(48))]
 
     #[test]
     fn what_is_named_wins_one_line_and_nothing_shorter_does(text in copy(), width in 90.0..220.0_f64) {
@@ -245,7 +247,7 @@ proptest! {
 
 proptest! {
     // Each case sets the copy without every stretch of it, three times.
-    #![proptest_config(ProptestConfig::with_cases(10))]
+    #![proptest_config(law(10))]
 
     /// Where all lines are chosen together, a stretch anywhere may win one.
     #[test]

@@ -18,6 +18,7 @@ use blurbwright::units::Rect;
 use proptest::prelude::*;
 
 use super::shapes::outside_contours;
+use crate::tried::law;
 
 /// Pixels per inch.
 const RESOLUTION: u32 = 100;
@@ -170,7 +171,7 @@ fn check(source: &str, brief: &Brief) -> Result<(usize, f64), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 12, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(12))]
 
     #[test]
     fn no_ink_outside_places_or_near_keep_outs(

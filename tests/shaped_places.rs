@@ -12,6 +12,7 @@ use proptest::prelude::*;
 
 use crate::places::check_letters;
 use crate::shapes::{outside_by, slow_off, star};
+use crate::tried::law;
 
 /// The panel's sides, in points.
 const WIDTH: f64 = 400.0;
@@ -118,7 +119,7 @@ fn told(line: &SetLine) -> (usize, std::ops::Range<usize>, Length, Length, Lengt
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 40, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(40))]
 
     /// No point of a line's box is out of its place or nearer to an edge than the inset or a clearance, and every
     /// letter stands on one line.

@@ -7,6 +7,8 @@ use blurbwright::setting::contour::Contour;
 use blurbwright::units::{Length, Rect};
 use proptest::prelude::*;
 
+use crate::tried::law;
+
 type Stretches = Vec<(Length, Length)>;
 
 /// How far a drawn ellipse may be off, in points; twice, since the distance grows by it too.
@@ -164,7 +166,7 @@ fn steps(from: Length, to: Length, count: u32) -> impl Iterator<Item = f64> + Cl
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(96))]
 
     /// No point of a stretch inside is out of the shape or nearer to its edge than the distance; beside every stretch,
     /// some point of the upright is.
@@ -222,7 +224,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 192, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(192))]
 
     /// A mirrored shape has mirrored stretches, and one upside down has those of the line box upside down.
     #[test]

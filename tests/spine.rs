@@ -14,6 +14,7 @@ use proptest::prelude::*;
 
 use crate::desk_harness::{BRIEF, desk_of, screen};
 use crate::ink::ink;
+use crate::tried::law;
 
 /// A book of a panel of 200 by 250 mm, with what more its brief says.
 fn brief(title: &str, more: &str) -> Brief {
@@ -52,7 +53,7 @@ fn title() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(60))]
 
     /// What fits a spine of half the width fits the whole one, and no larger size fits the half.
     #[test]

@@ -10,6 +10,8 @@ use blurbwright::report::assess;
 use blurbwright::setting::Faces;
 use proptest::prelude::*;
 
+use crate::tried::law;
+
 fn answered(pairs: &[(Question, &str)]) -> Answers {
     let mut answers = Answers::default();
     for (question, text) in pairs {
@@ -235,6 +237,8 @@ fn a_board_book_has_no_flaps() {
 const SIGNS: &str = "[-:#\"'\\\\&*!|>%@`\\[\\]{}, \u{85}\u{2028}\t\n~0-9a-fx<>._+]{0,8}";
 
 proptest! {
+    #![proptest_config(law(256))]
+
     /// Whatever is typed, the brief can be read, and it holds the same letters in the same order.
     #[test]
     fn any_text_comes_back(title in any::<String>(), author in SIGNS) {

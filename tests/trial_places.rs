@@ -16,6 +16,7 @@ use proptest::prelude::*;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEventKind};
 
 use super::desk_harness::{DRAFT, desk_of, desk_of_words, mouse, press, screen};
+use crate::tried::law;
 
 /// A panel whose groups have lines of their own.
 const LINES: &str = "\
@@ -132,7 +133,7 @@ fn stepped(panel: &WrittenPanel, (kind, which, by): Step) -> WrittenPanel {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(200))]
 
     /// What is written reads back to what was tried, and no comment and no line of another group is touched.
     #[test]
@@ -187,7 +188,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(law(48))]
 
     /// No key on the page, in any order, stops the desk or leaves a panel that the brief could not have.
     #[test]
@@ -355,7 +356,8 @@ fn a_coarse_step_is_four_fine_ones() {
 /// The first cell of the picture, from the head, where the mouse has a hold of a box that `is_wanted`.
 fn cell(state: &mut State, is_wanted: impl Fn(&Target) -> bool) -> (u16, u16) {
     settle(state);
-    let cells = (0..state.size.1).flat_map(|y| (0..state.size.0).map(move |x| (x, y)));
+    // The picture stands in the right half of the screen.
+    let cells = (0..state.size.1).flat_map(|y| (state.size.0 / 2..state.size.0).map(move |x| (x, y)));
     let mut found = cells.filter(|(x, y)| panes::hit(state, *x, *y).is_some_and(|target| is_wanted(&target)));
     found.next().expect("the box in the picture")
 }
