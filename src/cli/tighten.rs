@@ -144,11 +144,12 @@ impl DraftWithCuts {
         let cut = cuts.iter().map(|cut| self.tighten.cuts[*cut].edit.clone());
         let edits: Vec<Edit> = cut.chain(mends.iter().cloned()).collect();
         files::write_new(&new, &edited(&self.source, &edits))?;
-        let made = [(cuts.len(), "cut"), (mends.len(), "mark")];
-        let made = made.iter().filter(|(count, _)| *count > 0).map(|(count, thing)| counted(*count, thing));
+        let made = [(cuts.len(), "cut", "made"), (mends.len(), "mark", "set")];
+        let made = made.iter().filter(|(count, ..)| *count > 0);
+        let made = made.map(|(count, thing, done)| format!("{} {done}", counted(*count, thing)));
         let count = made.collect::<Vec<_>>().join(" and ");
         let (new, old) = (new.display().to_string(), self.path.display().to_string());
-        print(&format!("{} is the draft with {count} made; {} is as it was.\n", visible(&new), visible(&old)))?;
+        print(&format!("{} is the draft with {count}; {} is as it was.\n", visible(&new), visible(&old)))?;
         Ok(Answer::Within)
     }
 

@@ -2,10 +2,10 @@
 //!
 //! Sources: W. Strunk, The Elements of Style (1918), rule 10, "Use the active voice"; the Federal Plain Language
 //! Guidelines of the United States give the form. A passive may be right, so there is no cut. Which word is a
-//! participle the tagger says. Many participles are adjectives too (`is lost`, `was tired`): one of those counts only if
-//! it is on the list of things done, or if `by` and a doer follow it; one on the list of states never does. Where nobody
-//! is named who does it, one passive is a choice and passes; two are a habit, and each is told. `Has been` passes too:
-//! it tells what somebody has gone through.
+//! participle the tagger says. Many participles are adjectives too (`is lost`, `was tired`): one of those counts only
+//! if it is on the list of things done, or if `by` and a doer follow it; one on the list of states never does. Where
+//! nobody is named who does it, one passive is a choice and passes; two are a habit, and each is told. `Has been`
+//! passes too: it tells what somebody has gone through.
 
 use std::collections::HashSet;
 use std::ops::Range;
