@@ -532,6 +532,6 @@ fn marks_are_set_in_one_step() {
 }
 
 fn is_of_marks(state: &State, at: usize) -> bool {
-    let sheet = state.sheet().expect("a sheet");
-    sheet.offers().get(at).is_some_and(|offer| offer.query.rule.name() == "straight marks")
+    let is_named = |name: &str| name == "straight marks";
+    state.sheet().is_some_and(|sheet| sheet.offers().get(at).is_some_and(|offer| is_named(offer.query.rule.name())))
 }
