@@ -37,10 +37,12 @@ const DALE_CHALL: &str = "dale-chall.txt";
 const SPACHE: &str = "spache.txt";
 const ABBREVIATIONS: &str = "abbreviations.txt";
 /// The lists that the program includes as they are. The program works without any of them, and says which is missing.
-const INCLUDED: [&str; 27] = [
+const INCLUDED: [&str; 31] = [
     "abbreviations.txt",
     "adjectives.txt",
     "bare-claims.txt",
+    "british-american.txt",
+    "calls.txt",
     "dale-chall.txt",
     "doublets.txt",
     "empty-modifiers.txt",
@@ -52,8 +54,10 @@ const INCLUDED: [&str; 27] = [
     "name-signs.txt",
     "participles-done.txt",
     "participles-states.txt",
+    "parts-of-speech.txt",
     "plot-endings.txt",
     "praise.txt",
+    "quotation-marks.txt",
     "sentence-openers.txt",
     "spache.txt",
     "speech-verbs.txt",

@@ -30,6 +30,7 @@ pub mod terms;
 use crate::art::facts::ArtFacts;
 use crate::brief::Brief;
 use crate::brief::place::CoverFace;
+use crate::brief::queries::Rule;
 use crate::draft::{Draft, Note};
 use crate::level::{self, Level};
 use crate::queries::{self, Query, QueryMemory, Reading};
@@ -62,6 +63,8 @@ pub struct Report {
     pub legibility: Option<Legibility>,
     /// Every limit with the value that is held against it.
     pub verdict: Verdict,
+    /// How many marks of a keyboard are about to be printed; none where the brief asks for no such query.
+    pub straight_marks: usize,
     /// What was left out of the draft or could not be understood.
     pub notes: Vec<Note>,
     /// What should be known of the panel, each a sentence without its stop.
@@ -139,6 +142,7 @@ fn report_on(
     let legibility = Legibility::of(&fit, copy, brief);
     let art = art_facts::of(brief, &fit);
     let verdict = Verdict::of(brief, &length, &level, &coverage, (&fit, &art, legibility.as_ref()));
+    let is_asked = !brief.queries.off.contains(&Rule::StraightMarks);
     Report {
         length,
         level,
@@ -147,6 +151,7 @@ fn report_on(
         art,
         legibility,
         verdict,
+        straight_marks: if is_asked { queries::mark_mends(draft, &brief.book.language).len() } else { 0 },
         notes: draft.notes.clone(),
         panel_notes: panel::notes(brief),
     }

@@ -23,6 +23,12 @@ mod sentences;
 mod names;
 mod copy;
 pub mod verse;
+pub mod quotation_marks;
+pub(crate) mod dashes;
+mod single_marks;
+pub mod straight_marks;
+mod parts;
+pub mod tagger;
 pub mod length;
 
 pub use copy::{CopyPart, Paragraph, Sentence, Text, TextMemory};

@@ -509,3 +509,29 @@ fn only_what_was_tried_is_written_and_in_its_own_form() {
         assert_eq!(rewritten(&brief(own), changes), Ok(brief(after)));
     }
 }
+
+/// Ctrl-T, or Enter on the query, sets every mark of the draft in one step of undo, and says how many.
+#[test]
+fn marks_are_set_in_one_step() {
+    let typed = "# It's the \"lamp\"\n\nWait... <!-- don't -->\n";
+    let set = "# It’s the “lamp”\n\nWait… <!-- don't -->\n";
+    let mut state = desk_on(typed, (120, 40));
+    control(&mut state, 't');
+    assert_eq!(text(&state), set);
+    assert!(screen(&mut state).iter().any(|row| row.contains("1 row of three dots")));
+    control(&mut state, 't');
+    assert!(screen(&mut state).iter().any(|row| row.contains("Every mark is a printed one already")));
+    control(&mut state, 'z');
+    assert_eq!(text(&state), typed);
+    press(&mut state, KeyCode::F(6));
+    while !matches!(&state.mode, Mode::Queries(at) if is_of_marks(&state, *at)) {
+        press(&mut state, KeyCode::Down);
+    }
+    press(&mut state, KeyCode::Enter);
+    assert_eq!(text(&state), set);
+}
+
+fn is_of_marks(state: &State, at: usize) -> bool {
+    let is_named = |name: &str| name == "straight marks";
+    state.sheet().is_some_and(|sheet| sheet.offers().get(at).is_some_and(|offer| is_named(offer.query.rule.name())))
+}

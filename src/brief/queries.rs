@@ -44,6 +44,8 @@ pub enum Rule {
     HiddenVerb,
     /// A phrase that stands on many back covers.
     StockPhrase,
+    /// Wording that calls to buy.
+    CallToBuy,
     /// Praise of the book in place of telling of it.
     Praise,
     /// A sentence in the passive voice.
@@ -76,16 +78,22 @@ pub enum Rule {
     AgeLine,
     /// The front cover's line said again.
     FrontCoverLine,
-    /// Straight and curly quotation marks mixed.
-    MixedQuotes,
+    /// British and American spelling mixed.
+    MixedSpelling,
+    /// `its` in the place of `it's`, or the other way.
+    ItsOrIts,
+    /// Exclamation marks in a row.
+    ExclamationMarks,
+    /// Marks of a keyboard in the place of printed ones.
+    StraightMarks,
+    /// A single mark that may be an apostrophe or may open a quotation.
+    DoubtfulMark,
+    /// A quotation mark or a bracket without a partner.
+    UnpairedMark,
     /// Two blanks where one belongs.
     DoubleSpace,
-    /// A hyphen in the place of a dash.
-    HyphenForDash,
     /// A blank before a stop.
     SpaceBeforeStop,
-    /// Three stops in the place of an ellipsis.
-    ThreeDots,
     /// A name divided over two printed lines.
     BrokenName,
     /// A paragraph whose last line is one short word.
@@ -102,12 +110,13 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule with its name in briefs and reports, in the order of a report.
-    pub const ALL: [(&str, Self); 32] = [
+    pub const ALL: [(&str, Self); 36] = [
         ("wordy phrase", Self::WordyPhrase),
         ("doublet", Self::Doublet),
         ("empty modifier", Self::EmptyModifier),
         ("hidden verb", Self::HiddenVerb),
         ("stock phrase", Self::StockPhrase),
+        ("call to buy", Self::CallToBuy),
         ("praise", Self::Praise),
         ("passive", Self::Passive),
         ("weak opening", Self::WeakOpening),
@@ -124,11 +133,14 @@ impl Rule {
         ("bare claim", Self::BareClaim),
         ("age line", Self::AgeLine),
         ("front cover line", Self::FrontCoverLine),
-        ("mixed quotes", Self::MixedQuotes),
+        ("mixed spelling", Self::MixedSpelling),
+        ("its or it's", Self::ItsOrIts),
+        ("exclamation marks", Self::ExclamationMarks),
+        ("straight marks", Self::StraightMarks),
+        ("doubtful mark", Self::DoubtfulMark),
+        ("unpaired mark", Self::UnpairedMark),
         ("double space", Self::DoubleSpace),
-        ("hyphen for dash", Self::HyphenForDash),
         ("space before stop", Self::SpaceBeforeStop),
-        ("three dots", Self::ThreeDots),
         ("broken name", Self::BrokenName),
         ("runt", Self::Runt),
         ("rag", Self::Rag),
@@ -144,12 +156,13 @@ impl Rule {
 }
 
 /// The rules that look for the phrases of a list.
-pub const LISTED: [(&str, Rule); 9] = [
+pub const LISTED: [(&str, Rule); 10] = [
     ("wordy phrase", Rule::WordyPhrase),
     ("doublet", Rule::Doublet),
     ("empty modifier", Rule::EmptyModifier),
     ("hidden verb", Rule::HiddenVerb),
     ("stock phrase", Rule::StockPhrase),
+    ("call to buy", Rule::CallToBuy),
     ("praise", Rule::Praise),
     ("weak opening", Rule::WeakOpening),
     ("bare claim", Rule::BareClaim),

@@ -7,7 +7,7 @@ use super::{Answer, Cli, print};
 use crate::files::Error;
 use crate::print::schema;
 
-const LICENCES: [(&str, &str); 5] = [
+const LICENCES: [(&str, &str); 7] = [
     ("Blurbwright", include_str!("../../LICENSE")),
     ("Crimson Pro, the built-in serif", include_str!("../fonts/CrimsonPro-OFL.txt")),
     ("Nunito, the built-in sans", include_str!("../fonts/Nunito-OFL.txt")),
@@ -16,9 +16,14 @@ const LICENCES: [(&str, &str); 5] = [
         include_str!("../../wordlists/cmudict-LICENSE.txt"),
     ),
     (
-        "WordNet 3.0, from which irregular forms and a part of the word frequencies are taken",
+        "WordNet 3.0, from which irregular forms, parts of speech and a part of the word frequencies are taken",
         include_str!("../../wordlists/wordnet-LICENSE.txt"),
     ),
+    (
+        "Unicode Common Locale Data Repository, from which quotation marks are taken",
+        include_str!("../../wordlists/unicode-LICENSE.txt"),
+    ),
+    ("SCOWL, from which British and American spellings are taken", include_str!("../../wordlists/scowl-LICENSE.txt")),
 ];
 
 /// What has a schema.

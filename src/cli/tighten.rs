@@ -12,6 +12,7 @@ use crate::print::json::Style;
 use crate::print::tighten::{CutsPage, number, written};
 use crate::print::tighten_data::json;
 use crate::print::visible::visible;
+use crate::print::words::counted;
 use crate::report::mends::ArtAdvice;
 use crate::report::tighten::{DraftFile, Tighten, wording};
 use crate::report::{self, Report};
@@ -29,7 +30,8 @@ pub(super) struct TightenArgs {
     asked: Asked,
     #[command(flatten)]
     setup: SetupArgs,
-    /// Make cuts in a new draft: plan, or their numbers with commas between them
+    /// Make cuts in a new draft: plan, marks (set the book's own quotation marks, apostrophes, dashes and dots), or the
+    /// numbers of cuts, with commas between them
     #[arg(long, value_name = "CUTS", value_delimiter = ',')]
     apply: Vec<String>,
     /// The new draft; without it, the draft's name with -cut behind it
@@ -43,6 +45,8 @@ pub(super) struct TightenArgs {
 /// The options that take numbers, as an error message names them.
 const APPLY: &str = "--apply";
 const STET: &str = "--stet";
+/// What `--apply` calls the mend of all straight marks.
+const MARKS: &str = "marks";
 
 /// A draft with its possible cuts and queries.
 struct DraftWithCuts {
@@ -132,13 +136,24 @@ impl DraftWithCuts {
 
     /// Writes a new draft with the cuts made.
     fn apply(&self, asked: &[String], to: Option<&Path>) -> Result<Answer, Error> {
-        let cuts = self.cuts_asked(asked)?;
+        let (marks, asked): (Vec<&str>, Vec<&str>) =
+            asked.iter().map(|name| name.trim()).partition(|name| *name == MARKS);
+        let mends: &[Edit] = if marks.is_empty() { &[] } else { &self.tighten.marks };
+        if !marks.is_empty() && mends.is_empty() {
+            return Err(Error::of_option(APPLY, "every mark is a printed one already, so there is nothing to make"));
+        }
+        let cuts = if asked.is_empty() { Vec::new() } else { self.cuts_asked(&asked)? };
         let new = to.map_or_else(|| self.path_with("-cut"), Path::to_path_buf);
-        let edits: Vec<Edit> = cuts.iter().map(|cut| self.tighten.cuts[*cut].edit.clone()).collect();
+        // A mark inside a cut goes with it: the cut begins first, or has the mark's place.
+        let cut = cuts.iter().map(|cut| self.tighten.cuts[*cut].edit.clone());
+        let edits: Vec<Edit> = cut.chain(mends.iter().cloned()).collect();
         files::write_new(&new, &edited(&self.source, &edits))?;
-        let count = crate::print::words::counted(cuts.len(), "cut");
+        let made = [(cuts.len(), "cut", "made"), (mends.len(), "mark", "set")];
+        let made = made.iter().filter(|(count, ..)| *count > 0);
+        let made = made.map(|(count, thing, done)| format!("{} {done}", counted(*count, thing)));
+        let count = made.collect::<Vec<_>>().join(" and ");
         let (new, old) = (new.display().to_string(), self.path.display().to_string());
-        print(&format!("{} is the draft with {count} made; {} is as it was.\n", visible(&new), visible(&old)))?;
+        print(&format!("{} is the draft with {count}; {} is as it was.\n", visible(&new), visible(&old)))?;
         Ok(Answer::Within)
     }
 
@@ -148,10 +163,10 @@ impl DraftWithCuts {
     }
 
     /// The cuts whose numbers were given; none may overlap another.
-    fn cuts_asked(&self, asked: &[String]) -> Result<Vec<usize>, Error> {
+    fn cuts_asked(&self, asked: &[&str]) -> Result<Vec<usize>, Error> {
         let Tighten { cuts, plan, .. } = &self.tighten;
         let mut chosen: Vec<usize> = Vec::new();
-        for name in asked.iter().map(|name| name.trim()) {
+        for name in asked.iter().copied() {
             if name == "plan" {
                 chosen.extend(&plan.cuts);
                 continue;

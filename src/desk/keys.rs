@@ -48,6 +48,8 @@ pub enum Command {
     Drafts,
     /// Show another draft beside the one in front.
     Beside,
+    /// Set printed marks in the place of a keyboard's.
+    Typeset,
     /// Write a proof.
     Proof,
     /// Stop the desk and return to the shell.
@@ -91,7 +93,7 @@ const fn key(
 }
 
 /// The keys of all commands, in the order in which they are listed.
-pub const KEYS: [Key; 22] = [
+pub const KEYS: [Key; 23] = [
     key(Command::Save, "Ctrl-S", control('s'), 's', "save", "save the draft"),
     key(Command::Leave, "Ctrl-Q", control('q'), 'x', "leave", "leave; asks first where something is not saved"),
     key(Command::Keys, "F1", function(1), 'k', "keys", "show every key"),
@@ -131,6 +133,14 @@ pub const KEYS: [Key; 22] = [
         'b',
         "beside",
         "see another draft beside this one, and take over what differs",
+    ),
+    key(
+        Command::Typeset,
+        "Ctrl-T",
+        control('t'),
+        'i',
+        "marks set",
+        "set the book's own quotation marks, apostrophes, dashes and dots",
     ),
     key(Command::SaveAs, "F8", function(8), 'e', "save as", "save the draft under another name"),
     key(Command::Proof, "Ctrl-P", control('p'), 'r', "proof", "write a proof, the panel at true size as a PDF"),

@@ -7,9 +7,11 @@ use super::event::Effect;
 use super::mode::{Mode, Prompt};
 use super::papers::DraftId;
 use super::state::State;
+use crate::brief::queries::Rule;
 use crate::brief::stet::Stood;
 use crate::draft::Edit;
 use crate::editor::Action;
+use crate::queries::{mark_mends, tally};
 
 impl State {
     /// Selects a query and shows its place in the copy.
@@ -61,12 +63,31 @@ impl State {
     fn make_cut(&mut self, at: usize) {
         self.assess();
         let Some(sheet) = self.sheet() else { return };
-        match sheet.offers().get(at).and_then(|offer| offer.edit.clone()) {
+        let offers = sheet.offers();
+        let offer = offers.get(at);
+        if offer.is_some_and(|offer| offer.query.rule == Rule::StraightMarks) {
+            return self.typeset();
+        }
+        match offer.and_then(|offer| offer.edit.clone()) {
             Some(edit) => self.act(Action::Replace(vec![edit])),
             None => {
                 self.said = Some("There is no ready cut here: change the words, or let them stand with s.".to_owned())
             }
         }
+    }
+
+    /// Sets printed marks in the place of a keyboard's all over the draft, as one step of undo, and says how many.
+    pub(super) fn typeset(&mut self) {
+        self.assess();
+        let Some(sheet) = self.sheet() else { return };
+        let mends = mark_mends(&sheet.now.draft, &self.own_brief().book.language);
+        let edits: Vec<Edit> = mends.iter().filter_map(|mend| mend.edit(&sheet.now.draft)).collect();
+        if edits.is_empty() {
+            self.said = Some("Every mark is a printed one already.".to_owned());
+            return;
+        }
+        self.act(Action::Replace(edits));
+        self.said = Some(format!("Set: {}. Ctrl-Z takes it back.", tally(mends.iter().map(|mend| mend.kind))));
     }
 
     /// Makes every cut of the plan, as one step of undo.

@@ -77,6 +77,7 @@ impl State {
             Command::SelectAll => self.act(Action::SelectAll),
             Command::Copy | Command::Cut => return self.copy_or_cut(command),
             Command::Paste => self.act(Action::Paste(self.clipboard.clone())),
+            Command::Typeset => self.typeset(),
             Command::Find => self.ask(Prompt::Find, &self.sought.clone()),
             Command::FindNext => self.find(),
             Command::SaveAs => self.ask_name(Prompt::SaveAs),

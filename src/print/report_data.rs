@@ -50,6 +50,8 @@ pub struct ReportJson {
     verdict: &'static str,
     /// The limits that are not kept, of the brief and the fit.
     outside: Vec<LimitJson>,
+    /// Marks of a keyboard that are about to be printed, such as straight quotation marks.
+    straight_marks: usize,
     /// What was left out of the draft or could not be understood.
     notes: Vec<NoteJson>,
     /// What should be known of the panel, such as a box for a barcode that is too small for one.
@@ -338,6 +340,7 @@ impl ReportJson {
             limits: limits(report),
             verdict: if report.verdict.is_within() { "within" } else { "outside" },
             outside: report.verdict.outside().map(LimitJson::of).collect(),
+            straight_marks: report.straight_marks,
             notes: report
                 .notes
                 .iter()

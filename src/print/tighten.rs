@@ -6,6 +6,7 @@ use super::sheet::TextPage;
 use super::sizes::write_price;
 use super::visible::visible;
 use super::words::{counted, estimate, in_place, joined, style_missing, told};
+use crate::brief::queries::Rule;
 use crate::draft::{Draft, LinePlaces};
 use crate::report::cuts::{CutPrice, PricedCut};
 use crate::report::mends::ArtAdvice;
@@ -223,6 +224,12 @@ impl CutsPage<'_> {
             let (line, column) = self.place_of(number);
             sheet.line(String::new());
             sheet.line(format!("{:>4}  {}, {line}:{column}", number + 1, query.rule.name()));
+            // A single mark says nothing, and the mend of all is made together.
+            if query.rule == Rule::StraightMarks {
+                let says = format!("{}; --apply marks sets them in a new draft", visible(&query.says));
+                sheet.beside(&" ".repeat(ENTRY), &says);
+                continue;
+            }
             sheet.beside(&" ".repeat(ENTRY), &format!("\"{}\"", shortened(&flat(wording(query, self.draft)))));
             sheet.beside(&" ".repeat(ENTRY), &visible(&query.says));
         }

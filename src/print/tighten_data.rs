@@ -9,7 +9,7 @@ use super::json::{SpanJson, Style, rounded, written};
 use super::report_data::{EstimateJson, MissingStyleJson};
 use super::sizes_data::{PriceJson, price_json};
 use super::tighten::{CutsPage, number};
-use crate::draft::Block;
+use crate::draft::{Block, Edit};
 use crate::report::cuts::PricedCut;
 use crate::report::effects::Figures;
 use crate::report::tighten::wording;
@@ -35,6 +35,8 @@ pub(super) struct TightenJson {
     cuts_untried: usize,
     /// Every query that does not stand, in the order of the copy.
     queries: Vec<QueryJson>,
+    /// The changes that set printed marks in the place of a keyboard's; `--apply marks` makes them.
+    marks: Vec<MarkJson>,
     /// Queries that the author lets stand.
     standing: usize,
     /// What a line costs in each paragraph.
@@ -61,6 +63,16 @@ struct PlanJson {
     outside: Vec<&'static str>,
     /// Whether every choice of cuts that might have been shorter was tried; false where there are too many of them.
     all_tried: bool,
+}
+
+/// A mark of a keyboard, and what is printed instead.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct MarkJson {
+    /// The bytes of the file that go; none where something is put in.
+    span: SpanJson,
+    /// What stands there instead.
+    wording: String,
 }
 
 /// A shorter wording of a place.
@@ -134,6 +146,7 @@ pub fn json(page: &CutsPage<'_>, style: Style) -> String {
         cuts: tighten.by_price.iter().map(|cut| cut_json(&tighten.cuts[*cut], page)).collect(),
         cuts_untried: tighten.untried,
         queries: (0..tighten.queries.len()).map(|query| query_json(query, page)).collect(),
+        marks: tighten.marks.iter().map(mark_json).collect(),
         standing: tighten.standing,
         paragraphs: tighten.prices.iter().map(price_json).collect(),
         styles_missing: page.report.fit.styles_missing.iter().map(MissingStyleJson::of).collect(),
@@ -141,6 +154,10 @@ pub fn json(page: &CutsPage<'_>, style: Style) -> String {
         art: LegibilityJson::of_report(page.report, page.advice),
     };
     written(&view, style)
+}
+
+fn mark_json(edit: &Edit) -> MarkJson {
+    MarkJson { span: SpanJson::from(edit.span), wording: edit.text.clone() }
 }
 
 fn cut_json(cut: &PricedCut, page: &CutsPage<'_>) -> CutJson {

@@ -157,6 +157,17 @@ pub fn style_missing(missing: &MissingStyle) -> String {
     )
 }
 
+/// A note that marks of a keyboard are about to be printed, and what sets the printed ones.
+pub fn straight_marks(count: usize) -> String {
+    format!(
+        "{} {} a typewriter's, and would be printed as {}: `blurbwright tighten --apply marks` makes a draft with \
+         printed ones",
+        counted(count, "mark"),
+        agrees(count, "is", "are"),
+        agrees(count, "it stands", "they stand")
+    )
+}
+
 /// A warning that the copy is set in estimated widths because its font is not at hand, with the possible error.
 pub fn estimate(stand_in: &StandIn) -> String {
     format!(

@@ -3,7 +3,9 @@
 use crate::brief::Brief;
 use crate::brief::cover::Spine;
 use crate::brief::panel::{Binding, KeepOut};
-use crate::print::words::{counted, estimate, fit_sentence, spine_line, stood_in, style_missing, told, type_words};
+use crate::print::words::{
+    counted, estimate, fit_sentence, spine_line, stood_in, straight_marks, style_missing, told, type_words,
+};
 use crate::report::Report;
 use crate::report::panel::symbols;
 use crate::units::{Length, trimmed};
@@ -45,6 +47,9 @@ pub fn facts(report: &Report, brief: &Brief) -> Vec<String> {
     facts.extend(fit.estimated.iter().map(|stand_in| sentence(&drawn(stand_in))));
     facts.extend(fit.styles_missing.iter().map(|missing| sentence(&style_missing(missing))));
     facts.extend(fit.stood_in.iter().map(|letters| sentence(&stood_in(letters))));
+    if report.straight_marks > 0 {
+        facts.push(sentence(&straight_marks(report.straight_marks)));
+    }
     facts.extend(symbols(&brief.panel).map(|note| sentence(&note)));
     facts.extend(report.panel_notes.iter().map(|note| sentence(note)));
     facts

@@ -3,10 +3,10 @@
 //! Source: Hart's Rules and the Chicago Manual of Style (2.9, 6.7) have one blank after a stop and none before it (from
 //! memory). French sets a blank before `!`, `?`, `;` and `:`, so the second rule is silent there.
 
-use super::dashes::runs;
 use super::query::{Cut, Query};
 use crate::brief::queries::Rule;
 use crate::draft::Block;
+use crate::text::dashes::runs;
 use crate::text::language::Language;
 
 /// Finds two blanks or more where one belongs.

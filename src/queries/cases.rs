@@ -10,7 +10,7 @@ use std::path::Path;
 use proptest::prelude::{TestCaseError, any, prop_assert, proptest};
 
 use super::query::{Query, Reading};
-use super::{QueryMemory, find};
+use super::{QueryMemory, find, mark_mends};
 use crate::brief::Brief;
 use crate::brief::queries::Rule;
 use crate::draft::{Draft, Edit, edited};
@@ -65,6 +65,27 @@ fn check_one(rule: Rule, case: &str, settings: &str) {
     let cut = |query: &Query| Some(query.cuts.first()?.edit(&draft.blocks[query.block]));
     let edits: Vec<Edit> = found.iter().filter_map(cut).collect();
     assert_eq!(edited(&source, &edits), wanted, "{}", rule.name());
+}
+
+/// Checks every line of a file of mended drafts: a language's tag, a colon, the copy as it is typed, and behind ` > `
+/// the copy as it is when all its marks are mended; none where nothing is to be mended. A backslash is a line's end.
+pub(super) fn check_marks(cases: &str) {
+    let lines = cases.lines().filter(|line| !line.is_empty() && !line.starts_with('#'));
+    let (mut checked, mut wrong) = (0, Vec::new());
+    for case in lines {
+        let (tag, case) = case.split_once(": ").unwrap_or_else(|| panic!("{case}: a tag and a colon are missing"));
+        let case = case.replace('\\', "\n");
+        let (source, wanted) = case.split_once(" > ").unwrap_or((&case, &case));
+        let draft = Draft::read(source);
+        let edits: Vec<Edit> = mark_mends(&draft, tag).iter().filter_map(|mend| mend.edit(&draft)).collect();
+        let mended = edited(source, &edits);
+        if mended != wanted {
+            wrong.push(format!("{tag}: {source}\nmended {mended}\nwanted {wanted}\n"));
+        }
+        checked += 1;
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert!(checked > 0, "there is no case");
 }
 
 /// Every place and cut is a stretch of its block, and a cut is found again in the author's file.

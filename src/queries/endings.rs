@@ -64,6 +64,49 @@ pub(super) fn plots_to_the_end(reading: &Reading<'_>, prose: &Prose<'_>, queries
     });
 }
 
+/// Words that begin the answer to a question.
+const ANSWERS: [&str; 10] = [
+    "yes",
+    "luckily",
+    "thankfully",
+    "fortunately",
+    "happily",
+    "together",
+    "eventually",
+    "ultimately",
+    "finally",
+    "somehow",
+];
+/// Words that begin an answer where these follow: `of course she can`, `with a little help`.
+const LEADING: [(&str, &str); 4] = [("of", "course"), ("with", "a"), ("with", "the"), ("in", "the")];
+/// What is done in an answer that begins with a pronoun: `she can`.
+const DONE: [&str; 5] = ["can", "does", "do", "manages", "will"];
+
+/// Finds a question that is answered at once: the sentence behind it begins as an answer does, or says with a pronoun
+/// that it can be done.
+pub(super) fn answered_questions(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
+    if reading.text.language != Language::English {
+        return;
+    }
+    let sentences = || own.blurb().iter().flat_map(|prose| prose.sentences.iter().map(move |place| (prose, place)));
+    for ((asked, question), (prose, sentence)) in sentences().zip(sentences().skip(1)) {
+        let (first, second) = (prose.word(sentence.start), prose.word(sentence.start + 1));
+        let begins = ANSWERS.contains(&first)
+            || LEADING.contains(&(first, second))
+            || (matches!(first, "she" | "he" | "they") && DONE.contains(&second));
+        let is_question = asked.is_question(question) && asked.word(question.start + 1) != "you";
+        if is_question && begins && !prose.is_question(sentence) && !prose.is_kept(reading, sentence) {
+            queries.push(Query {
+                rule: Rule::PlotToTheEnd,
+                block: prose.number,
+                range: prose.bytes(sentence),
+                says: "the question is answered at once; left open, it makes the reader turn to the book".to_owned(),
+                cuts: Vec::new(),
+            });
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use crate::queries::cases::check;

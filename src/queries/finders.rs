@@ -5,11 +5,11 @@ use crate::draft::{Block, BlockKind};
 use crate::text::language::Language;
 
 use super::prose::{OwnCopy, Prose};
-use super::query::{HabitQuery, Query, Reading};
+use super::query::{Query, Reading};
 use super::{
-    adjectives, age_lines, blanks, broken_names, credits, dashes, endings, front_cover, line_ends, long_sentences,
-    many_names, mixed_person, mixed_tense, modifiers, on_art, openings, passive, praise, quotation_marks,
-    repeated_openings, repeats, wordy,
+    adjectives, age_lines, blanks, broken_names, credits, endings, exclamations, front_cover, line_ends,
+    long_sentences, many_names, marks, mixed_person, mixed_tense, modifiers, on_art, openings, passive, praise,
+    repeated_openings, repeats, spelling, wordy,
 };
 
 /// A function that looks for queries and adds those it finds. What the function depends on tells when it has to look
@@ -18,9 +18,6 @@ pub(super) enum RuleFinder {
     /// Looks at one paragraph of one of these kinds, and depends on nothing else but the brief's book, terms, limits
     /// and queries.
     Paragraph(&'static [BlockKind], fn(&Reading<'_>, &Prose<'_>, &mut Vec<Query>)),
-    /// Looks at one paragraph of the headline or the blurb, as [`RuleFinder::Paragraph`] does; some of its queries are
-    /// told only where the copy has this many in all.
-    Habit(usize, fn(&Reading<'_>, &Prose<'_>, &mut Vec<HabitQuery>)),
     /// Looks at one block of whatever is printed, given with its number, and depends on nothing else but the language.
     Block(fn(Language, usize, &Block, &mut Vec<Query>)),
     /// Looks at all of the author's own copy for what can be told at any of several places; adds the places of one
@@ -35,21 +32,23 @@ pub(super) enum RuleFinder {
 /// The blurb alone.
 const BLURB: &[BlockKind] = &[BlockKind::Blurb];
 /// The headline and the blurb.
-pub(super) const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
+const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
 /// The headline, the blurb and the note on the author.
 const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 /// Every rule with its finder, in the order of a report.
-pub(super) const FINDERS: [(Rule, RuleFinder); 33] = [
+pub(super) const FINDERS: [(Rule, RuleFinder); 38] = [
     (Rule::WordyPhrase, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, RuleFinder::Paragraph(COPY, wordy::doublets)),
     (Rule::EmptyModifier, RuleFinder::Paragraph(COPY, modifiers::empty_modifiers)),
     (Rule::HiddenVerb, RuleFinder::Paragraph(COPY, wordy::hidden_verbs)),
     (Rule::StockPhrase, RuleFinder::Paragraph(COPY, praise::stock_phrases)),
+    (Rule::CallToBuy, RuleFinder::Paragraph(COPY, praise::calls)),
     (Rule::Praise, RuleFinder::Paragraph(COPY, praise::praise)),
-    (Rule::Passive, RuleFinder::Habit(passive::HABIT, passive::passives)),
+    (Rule::Passive, RuleFinder::OwnCopy(passive::find)),
     (Rule::WeakOpening, RuleFinder::OwnCopy(openings::weak_openings)),
     (Rule::PlotToTheEnd, RuleFinder::Paragraph(BLURB, endings::plots_to_the_end)),
+    (Rule::PlotToTheEnd, RuleFinder::OwnCopy(endings::answered_questions)),
     (Rule::ManyNames, RuleFinder::OwnCopy(many_names::find)),
     (Rule::AdjectivesInARow, RuleFinder::Paragraph(BLURB, adjectives::in_a_row)),
     (Rule::RepeatedWord, RuleFinder::Paragraph(COPY, repeats::doubled)),
@@ -63,11 +62,14 @@ pub(super) const FINDERS: [(Rule, RuleFinder); 33] = [
     (Rule::BareClaim, RuleFinder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
     (Rule::AgeLine, RuleFinder::Draft(age_lines::contradicted)),
     (Rule::FrontCoverLine, RuleFinder::Paragraph(COPY, front_cover::front_cover_lines)),
-    (Rule::MixedQuotes, RuleFinder::Draft(quotation_marks::mixed)),
+    (Rule::MixedSpelling, RuleFinder::OwnCopy(spelling::mixed)),
+    (Rule::ItsOrIts, RuleFinder::Paragraph(COPY_AND_NOTE, spelling::its_or_its)),
+    (Rule::ExclamationMarks, RuleFinder::Paragraph(COPY, exclamations::runs)),
+    (Rule::StraightMarks, RuleFinder::Anywhere(marks::straight)),
+    (Rule::DoubtfulMark, RuleFinder::Draft(marks::doubtful)),
+    (Rule::UnpairedMark, RuleFinder::Draft(marks::unpaired)),
     (Rule::DoubleSpace, RuleFinder::Block(blanks::double_spaces)),
-    (Rule::HyphenForDash, RuleFinder::Draft(dashes::hyphens_for_dashes)),
     (Rule::SpaceBeforeStop, RuleFinder::Block(blanks::spaces_before_stops)),
-    (Rule::ThreeDots, RuleFinder::Block(dashes::three_dots)),
     (Rule::BrokenName, RuleFinder::Draft(broken_names::find)),
     (Rule::Runt, RuleFinder::Draft(line_ends::runts)),
     (Rule::Rag, RuleFinder::Draft(line_ends::rag)),

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use super::query::{HabitQuery, Query};
+use super::query::Query;
 use super::verbs::Tense;
 
 /// What rules find in a paragraph.
@@ -10,14 +10,14 @@ use super::verbs::Tense;
 pub(super) struct Gathered {
     /// Queries that are told whatever stands in the other paragraphs.
     pub(super) queries: Vec<Query>,
-    /// Queries that may be told only where they are a habit of the whole copy.
-    pub(super) habits: Vec<HabitQuery>,
     /// The words that say little by themselves, as positions among the paragraph's words.
     pub(super) tired: Vec<usize>,
     /// The verbs of the main clauses, in bytes of the block's text.
     pub(super) verbs: Vec<(Range<usize>, Tense)>,
     /// The persons of each sentence.
     pub(super) persons: Vec<Persons>,
+    /// The passives.
+    pub(super) passives: Vec<FoundPassive>,
 }
 
 /// The persons of one sentence, as the narrator tells it.
@@ -33,11 +33,18 @@ pub(super) struct Persons {
     pub(super) is_narrators_own: bool,
 }
 
+/// A passive of a paragraph.
+#[derive(Debug)]
+pub(super) struct FoundPassive {
+    /// Bytes of the block's text.
+    pub(super) range: Range<usize>,
+    /// Whether `by` and somebody who does it follow.
+    pub(super) has_doer: bool,
+}
+
 impl Gathered {
-    /// The queries that are told in any case and those that may be habits, with the number that the block has now.
-    pub(super) fn numbered(&self, number: usize) -> (impl Iterator<Item = Query>, impl Iterator<Item = HabitQuery>) {
-        let numbered = move |query: &Query| Query { block: number, ..query.clone() };
-        let habits = self.habits.iter().map(move |habit| HabitQuery { query: numbered(&habit.query), ..*habit });
-        (self.queries.iter().map(numbered), habits)
+    /// The queries, with the number that the block has now.
+    pub(super) fn numbered(&self, number: usize) -> impl Iterator<Item = Query> {
+        self.queries.iter().map(move |query| Query { block: number, ..query.clone() })
     }
 }

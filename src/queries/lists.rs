@@ -34,6 +34,7 @@ fn source(rule: Rule) -> &'static str {
         Rule::EmptyModifier => wordlist!("empty-modifiers.txt"),
         Rule::HiddenVerb => wordlist!("hidden-verbs.txt"),
         Rule::StockPhrase => wordlist!("stock-phrases.txt"),
+        Rule::CallToBuy => wordlist!("calls.txt"),
         Rule::Praise => wordlist!("praise.txt"),
         Rule::WeakOpening => wordlist!("weak-openings.txt"),
         Rule::BareClaim => wordlist!("bare-claims.txt"),

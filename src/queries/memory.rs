@@ -1,9 +1,10 @@
 //! What the rules found last: a paragraph that stands as it stood is not read again by rules that look at it alone.
 
-use super::finders::{COPY, FINDERS, RuleFinder};
+use super::finders::{FINDERS, RuleFinder};
 use super::gathered::Gathered;
 use super::mixed_person::persons;
 use super::mixed_tense::verbs;
+use super::passive::passives;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use super::repeats::is_tired;
@@ -52,13 +53,13 @@ fn gather(reading: &Reading<'_>, prose: &Prose<'_>) -> Gathered {
         tired: (0..prose.words.len()).filter(|at| is_tired(prose.word(*at))).collect(),
         verbs: verbs(prose),
         persons: persons(prose),
+        passives: passives(reading, prose),
         ..Gathered::default()
     };
     let is_of = |kinds: &[BlockKind]| kinds.contains(&prose.block.kind);
     for (_, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
         match finder {
             RuleFinder::Paragraph(kinds, find) if is_of(kinds) => find(reading, prose, &mut gathered.queries),
-            RuleFinder::Habit(_, find) if is_of(COPY) => find(reading, prose, &mut gathered.habits),
             _ => {}
         }
     }

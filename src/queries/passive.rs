@@ -1,19 +1,22 @@
 //! Passives: a form of `to be` and a participle, where something is done and nobody does it.
 //!
 //! Sources: W. Strunk, The Elements of Style (1918), rule 10, "Use the active voice"; the Federal Plain Language
-//! Guidelines of the United States give the form. A passive may be right, so there is no cut. Many participles are
-//! adjectives (`is lost`, `was tired`): one counts only if it is on the list of things done, or if `by` and a doer
-//! follow it and it is not on the list of states. Where nobody is named who does it, one or two are a choice and pass;
-//! three are a habit, told once. `Has been` passes too: it tells what somebody has gone through.
+//! Guidelines of the United States give the form. A passive may be right, so there is no cut. Which word is a
+//! participle the tagger says. Many participles are adjectives too (`is lost`, `was tired`): one of those counts only
+//! if it is on the list of things done, or if `by` and a doer follow it; one on the list of states never does. Where
+//! nobody is named who does it, one passive is a choice and passes; two are a habit, and each is told. `Has been`
+//! passes too: it tells what somebody has gone through.
 
 use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::LazyLock;
 
-use super::prose::Prose;
-use super::query::{HabitQuery, Query, Reading};
+use super::gathered::FoundPassive;
+use super::prose::{OwnCopy, Prose};
+use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
+use crate::text::tagger::{self, WordClass};
 
 static DONE: LazyLock<HashSet<&str>> = LazyLock::new(|| entries(wordlist!("participles-done.txt")));
 static STATES: LazyLock<HashSet<&str>> = LazyLock::new(|| entries(wordlist!("participles-states.txt")));
@@ -22,83 +25,89 @@ fn entries(list: &'static str) -> HashSet<&'static str> {
     list.lines().filter(|line| !line.starts_with('#')).collect()
 }
 
-const BE: [&str; 7] = ["is", "are", "was", "were", "be", "being", "gets"];
+const BE: [&str; 8] = ["is", "are", "was", "were", "be", "being", "gets", "get"];
 /// Words with which whoever does it begins, where no capital shows a name.
 const DOERS: [&str; 20] = [
     "a", "an", "the", "his", "her", "their", "its", "my", "your", "our", "two", "three", "some", "someone", "somebody",
     "him", "them", "this", "one", "every",
 ];
 /// Words that may stand between the form of `to be` and the participle, beside adverbs in -ly.
-const BETWEEN: [&str; 10] = ["not", "never", "always", "soon", "once", "often", "all", "now", "then", "just"];
+const BETWEEN: [&str; 13] =
+    ["not", "never", "always", "soon", "once", "often", "all", "now", "then", "just", "both", "ever", "already"];
 /// How many such words there may be.
-const MOST_BETWEEN: usize = 2;
+const MOST_BETWEEN: usize = 3;
+/// How many words behind a participle `by` may stand.
+const MOST_TO_BY: usize = 8;
 /// Words that make a place or a time of what stands behind `by`, and no doer.
 const PLACES: [&str; 22] = [
     "sea", "window", "door", "river", "lake", "fire", "road", "gate", "bed", "shore", "stream", "pond", "water",
     "harbour", "noon", "night", "day", "morning", "midnight", "dawn", "sunset", "accident",
 ];
 
-/// How many passives in the copy are a habit: fewer are told only where `by` names who does it.
-pub(super) const HABIT: usize = 3;
+/// How many passives without a doer are a habit.
+const HABIT: usize = 2;
 
-/// A passive that was found in a sentence.
-struct FoundPassive {
-    /// The passive's words, as positions in the paragraph.
-    words: Range<usize>,
-    /// Whether `by` and somebody who does it follow.
-    has_doer: bool,
-}
-
-/// Finds passives.
-pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>, found: &mut Vec<HabitQuery>) {
+/// The passives of a paragraph, in order.
+pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<FoundPassive> {
+    let mut found = Vec::new();
     if reading.text.language != Language::English {
-        return;
+        return found;
     }
     for sentence in &prose.sentences {
-        let forms = sentence.clone().filter(|at| BE.contains(&prose.word(*at)));
-        let passives = forms.filter_map(|at| passive(prose, at, sentence.end));
-        found.extend(passives.filter(|passive| !prose.is_kept(reading, &passive.words)).map(|passive| HabitQuery {
-            query: Query {
-                rule: Rule::Passive,
-                block: prose.number,
-                range: prose.bytes(&passive.words),
-                says: "something is done here; the sentence is livelier when whoever does it comes first".to_owned(),
-                cuts: Vec::new(),
-            },
-            by_habit: !passive.has_doer,
-        }));
+        let mut forms = sentence.clone().filter(|at| BE.contains(&prose.word(*at))).peekable();
+        if forms.peek().is_none() {
+            continue;
+        }
+        let tags = prose.tags(sentence);
+        let passives = forms.filter_map(|at| passive(prose, at, sentence, &tags));
+        let told = passives.filter(|(words, _)| !prose.is_kept(reading, words));
+        found.extend(told.map(|(words, has_doer)| FoundPassive { range: prose.bytes(&words), has_doer }));
     }
+    found
 }
 
-/// The passive that begins with a form of `to be`; none where that is no passive.
-fn passive(prose: &Prose<'_>, be: usize, end: usize) -> Option<FoundPassive> {
+/// Finds passives whose doer is named, and the others where they are a habit.
+pub(super) fn find(_: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
+    let all = || own.copy().iter().flat_map(|prose| prose.gathered.passives.iter().map(move |found| (prose, found)));
+    let is_habit = all().filter(|(_, found)| !found.has_doer).count() >= HABIT;
+    queries.extend(all().filter(|(_, found)| found.has_doer || is_habit).map(|(prose, found)| Query {
+        rule: Rule::Passive,
+        block: prose.number,
+        range: found.range.clone(),
+        says: "something is done here; the sentence is livelier when whoever does it comes first".to_owned(),
+        cuts: Vec::new(),
+    }));
+}
+
+/// The words of the passive that begins with a form of `to be`, as positions in the paragraph, and whether a doer is
+/// named; none where that is no passive. `tags` has the parts of speech of the sentence.
+fn passive(prose: &Prose<'_>, be: usize, sentence: &Range<usize>, tags: &[WordClass]) -> Option<(Range<usize>, bool)> {
     // Without another form of `to be`, `being` makes a noun of what is done (`tired of being told`).
     if prose.word(be) == "being" && !be.checked_sub(1).is_some_and(|before| BE.contains(&prose.word(before))) {
         return None;
     }
+    let end = sentence.end;
     let joined = |at: &usize| *at < end && (be..*at).all(|word| prose.is_joined(word));
-    let is_between = |at: usize| BETWEEN.contains(&prose.word(at)) || prose.word(at).ends_with("ly");
+    let is_between = |at: usize| {
+        BETWEEN.contains(&prose.word(at))
+            || (prose.word(at).ends_with("ly") && tags[at - sentence.start] == WordClass::Adverb)
+    };
     let at = (be + 1..=be + 1 + MOST_BETWEEN).take_while(joined).find(|at| !is_between(*at))?;
     let word = prose.word(at);
-    let has_doer = has_doer(prose, at, end);
-    let is_done = DONE.contains(word) || (has_doer && looks_like_participle(word) && !STATES.contains(word));
-    is_done.then_some(FoundPassive { words: be..at + 1, has_doer })
+    let is_participle = tags[at - sentence.start] == WordClass::Participle && !STATES.contains(word);
+    let has_doer = is_participle && has_doer(prose, at, end);
+    // An adjective that looks like a participle (`lost`) is one, unless somebody is named who did it.
+    let is_done = DONE.contains(word) || !tagger::is_adjective(word);
+    (is_participle && (has_doer || is_done)).then_some((be..at + 1, has_doer))
 }
 
-fn looks_like_participle(word: &str) -> bool {
-    word.len() > 4 && (word.ends_with("ed") || word.ends_with("wn") || word.ends_with("ten"))
-}
-
-/// Whether `by` and somebody who does it follow a participle.
+/// Whether `by` and somebody who does it follow a participle, with no stop between.
 fn has_doer(prose: &Prose<'_>, at: usize, end: usize) -> bool {
-    let by = at + 1;
-    let behind = by + 1..(by + 4).min(end);
+    let behind = (at + 1..(at + 1 + MOST_TO_BY).min(end)).take_while(|word| prose.is_joined(word - 1));
+    let Some(by) = behind.filter(|word| prose.word(*word) == "by").find(|by| by + 1 < end) else { return false };
     let is_named = DOERS.contains(&prose.word(by + 1)) || prose.is_capital(by + 1);
-    is_named
-        && prose.is_joined(at)
-        && prose.word(by) == "by"
-        && by + 1 < end
-        && !behind.clone().any(|at| PLACES.contains(&prose.word(at)))
+    let mut object = by + 1..(by + 4).min(end);
+    is_named && !object.any(|at| PLACES.contains(&prose.word(at)))
 }
 
 #[cfg(test)]

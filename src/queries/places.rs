@@ -28,10 +28,15 @@ enum QuerySubject {
 /// What a rule speaks of.
 fn subject(rule: Rule) -> QuerySubject {
     match rule {
-        Rule::ManyNames | Rule::RepeatedOpening | Rule::MixedTense | Rule::MixedPerson => QuerySubject::Copy,
-        Rule::MixedQuotes | Rule::DoubleSpace | Rule::HyphenForDash | Rule::SpaceBeforeStop | Rule::ThreeDots => {
-            QuerySubject::Marks
+        Rule::ManyNames | Rule::RepeatedOpening | Rule::MixedTense | Rule::MixedPerson | Rule::MixedSpelling => {
+            QuerySubject::Copy
         }
+        Rule::ExclamationMarks
+        | Rule::StraightMarks
+        | Rule::DoubtfulMark
+        | Rule::UnpairedMark
+        | Rule::DoubleSpace
+        | Rule::SpaceBeforeStop => QuerySubject::Marks,
         Rule::LongSentence | Rule::ClosedQuestion => QuerySubject::Sentence,
         Rule::BrokenName | Rule::Runt | Rule::Rag => QuerySubject::Lines,
         Rule::FaintInk | Rule::BusyGround => QuerySubject::Ink,
@@ -116,7 +121,9 @@ mod tests {
                 | Rule::WeakOpening
                 | Rule::CreditWithoutStanding
                 | Rule::AgeLine
-                | Rule::MixedQuotes
+                | Rule::StraightMarks
+                | Rule::DoubtfulMark
+                | Rule::UnpairedMark
         );
         !is_of_whole && matches!(subject(rule), QuerySubject::Words | QuerySubject::Marks)
     }

@@ -19,6 +19,14 @@ pub(super) fn stock_phrases(reading: &Reading<'_>, prose: &Prose<'_>, queries: &
     });
 }
 
+/// Finds wording that calls to buy.
+pub(super) fn calls(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    lists::for_each(reading, Rule::CallToBuy, prose, |hit| {
+        let says = "this sells the book and tells nothing of it; the story's own words sell better";
+        queries.push(hit.query(Rule::CallToBuy, prose, says, Vec::new()));
+    });
+}
+
 /// Finds praise in the author's own copy. Words of praise in a row (`beautiful, heartfelt and inspiring`) are one
 /// place.
 pub(super) fn praise(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {

@@ -11,6 +11,7 @@ use super::quoted::Quoted;
 use super::telling::{ToldSentence, WordForms};
 use crate::brief::phrases::fold;
 use crate::draft::{Block, BlockKind};
+use crate::text::tagger::{TaggerWord, WordClass, tag};
 use crate::text::verse::is_verse;
 use crate::text::{CopyPart, Paragraph, Text, Word, words};
 
@@ -155,6 +156,16 @@ impl<'a> Prose<'a> {
         sentence.filter(|sentence| sentence.contains(&at)).cloned().unwrap_or(at..at + 1)
     }
 
+    /// The parts of speech of a sentence's words.
+    pub(super) fn tags(&self, sentence: &Range<usize>) -> Vec<WordClass> {
+        let read = |at: usize| TaggerWord {
+            word: self.word(at),
+            is_capital: self.is_capital(at),
+            follows_stop: at == sentence.start || !self.is_joined(at - 1),
+        };
+        tag(&sentence.clone().map(read).collect::<Vec<_>>())
+    }
+
     /// Whether a sentence is a question.
     pub(super) fn is_question(&self, sentence: &Range<usize>) -> bool {
         self.gap(sentence.end - 1).contains('?')
@@ -166,9 +177,14 @@ impl<'a> Prose<'a> {
         let covers = |wanted: &Range<usize>| wanted.start <= words.start && words.end <= wanted.end;
         let is_named = self.is_capital(words.start) && self.sentence_of(words.start).start != words.start;
         is_named
-            || self.quoted.holds(&self.bytes(words))
+            || self.is_quoted(&self.bytes(words))
             || self.is_titled(words)
             || self.wanted_over(reading, words).iter().any(covers)
+    }
+
+    /// Whether some bytes stand in quotation marks.
+    pub(super) fn is_quoted(&self, bytes: &Range<usize>) -> bool {
+        self.quoted.holds(bytes)
     }
 
     /// The names, titles and wanted terms that share a word with some words.

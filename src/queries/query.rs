@@ -41,15 +41,6 @@ impl Cut {
     }
 }
 
-/// A query of a rule that asks after habits.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct HabitQuery {
-    /// The query.
-    pub(super) query: Query,
-    /// Whether the query is told only where the whole copy has enough others of its rule.
-    pub(super) by_habit: bool,
-}
-
 /// One draft, measured and set: what rules read.
 pub struct Reading<'a> {
     /// All that is printed.

@@ -126,7 +126,12 @@ impl Rewording<'_> {
 
     /// Whether the change keeps the sense of a listed phrase: its verbs keep their subject and form.
     pub(super) fn keeps_sense(&self) -> bool {
-        !self.is_bound() && !self.doubles_modal() && !self.breaks_verb() && !self.lacks_gerund()
+        !self.is_bound()
+            && !self.doubles_modal()
+            && !self.breaks_verb()
+            && !self.lacks_gerund()
+            && !self.is_existential()
+            && !self.tells_success()
     }
 
     /// Whether one of two words that say one thing can go: the other must suit the words beside them both.
@@ -203,6 +208,17 @@ impl Rewording<'_> {
         let phrase = self.phrase();
         let bound = BOUND.iter().find(|(bound, ..)| *bound == phrase);
         bound.is_some_and(|(_, reach, words)| (1..=*reach).any(|back| words.contains(&self.before(back))))
+    }
+
+    /// Whether the phrase's verb has `there` for its subject, which no other verb can have: `there is a search for`.
+    fn is_existential(&self) -> bool {
+        matches!(self.before(1), "there" | "there's")
+    }
+
+    /// Whether the phrase tells that something succeeds at last, so that its length is the sense.
+    fn tells_success(&self) -> bool {
+        const AT_LAST: [&str; 5] = ["finally", "last", "eventually", "somehow", "just"];
+        self.phrase().contains("able") && (1..=2).any(|back| AT_LAST.contains(&self.before(back)))
     }
 
     /// Whether `can` or its like would stand behind another such word, or in a question that has turned its words

@@ -28,6 +28,8 @@ pub struct Tighten {
     pub plan: Plan,
     /// What the plan's cuts come to together, against the draft as it is; none where the plan is empty.
     pub planned: Option<Box<Report>>,
+    /// The changes that set printed marks in the place of a keyboard's, in the order of the copy.
+    pub marks: Vec<Edit>,
     /// What a line costs in each paragraph.
     pub prices: Vec<Priced>,
     /// How many queries the author lets stand.
@@ -87,6 +89,7 @@ impl Tighten {
             untried,
             plan,
             planned,
+            marks: mark_edits(draft, brief),
             prices: priced(draft, &copy, &setting, &rooms, is_wanted),
             standing,
         }
@@ -96,6 +99,11 @@ impl Tighten {
     pub fn cuts_of(&self, query: usize) -> impl Iterator<Item = &PricedCut> {
         self.cuts.iter().filter(move |cut| cut.query == query)
     }
+}
+
+/// The changes of the author's file that set printed marks in the place of a keyboard's.
+pub fn mark_edits(draft: &Draft, brief: &Brief) -> Vec<Edit> {
+    queries::mark_mends(draft, &brief.book.language).iter().filter_map(|mend| mend.edit(draft)).collect()
 }
 
 /// The words that a query is about.

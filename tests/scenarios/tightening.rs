@@ -33,7 +33,8 @@ fn the_page_shows_each_cut_in_its_sentence() {
         "wins 4 words, 14 letters, no line alone",
         "Further cuts, the cheapest line first: 1 wordy phrase, 1:23 before Oona climbs the stair {in order to} light \
          the lamp.",
-        "Places to look at, without a ready wording: 3 credit without standing, 4:5 \"A. Fenn\"",
+        "Places to look at, without a ready wording: 3 straight marks, 3:3 2 quotation marks are a typewriter's; in \
+         print they are “ ”; --apply marks sets them in a new draft 4 credit without standing, 4:5 \"A. Fenn\"",
         "What a line costs in each paragraph:",
     ] {
         assert!(flat.contains(part), "{part}\n{page}");
@@ -156,19 +157,19 @@ fn cuts_are_made_in_a_new_draft_and_never_over_the_old_one() {
 fn what_stands_is_asked_again_only_when_its_wording_changes() {
     let book = book();
     let queries = |book: &Book| json(book)["queries"].as_array().expect("queries").len();
-    assert_eq!(queries(&book), 3);
-    done(&book, &["tighten", "first.md", "--stet", "1,3"]);
+    assert_eq!(queries(&book), 4);
+    done(&book, &["tighten", "first.md", "--stet", "1,4"]);
     assert!(book.read("stet.yaml").contains("wording: \"in order to\""));
-    assert_eq!((queries(&book), json(&book)["standing"].as_u64()), (1, Some(2)));
+    assert_eq!((queries(&book), json(&book)["standing"].as_u64()), (2, Some(2)));
     let book = book.file("first.md", DRAFT.replace("in order to", "in order\nto").replace("Fenn", "Fern"));
-    assert_eq!((queries(&book), json(&book)["standing"].as_u64()), (2, Some(1)));
+    assert_eq!((queries(&book), json(&book)["standing"].as_u64()), (3, Some(1)));
     // Another draft is another matter.
     let book = book.file("second.md", DRAFT);
     let compared = book.run(["compare", "first.md", "second.md"]).printed.clone();
     let row = compared.lines().find(|line| line.starts_with("queries")).expect("a row of the queries");
     assert_eq!(
         row.split_whitespace().filter(|word| word.parse::<u32>().is_ok()).collect::<Vec<_>>(),
-        ["2", "3"],
+        ["3", "4"],
         "{row}"
     );
     let other: Value =
@@ -200,4 +201,17 @@ fn a_blank_that_keeps_a_name_whole_loses_no_name() {
     assert_eq!(query["rule"], "broken name", "{found}");
     assert!(found.to_string().contains('\u{a0}'), "{found}");
     assert!(!found.to_string().contains("\"lost\":[\"Otto Fenn\"]"), "{found}");
+}
+
+/// Straight marks are mended together, in a new draft, and nothing else of the file changes.
+#[test]
+fn marks_are_set_in_a_new_draft() {
+    let typed = "# It's the \"lamp\"\n\n*Wait*... <!-- don't -->\n\n> 'A light.'\n> -- A. Fenn, \"The Gull\"\n";
+    let set = "# It’s the “lamp”\n\n*Wait*… <!-- don't -->\n\n> ‘A light.’\n> — A. Fenn, “The Gull”\n";
+    let book = Book::empty().file("brief.yaml", BRIEF).file("first.md", typed);
+    done(&book, &["tighten", "first.md", "--apply", "marks", "--to", "set.md"]);
+    assert_eq!((book.read("set.md").as_str(), book.read("first.md").as_str()), (set, typed));
+    let again = book.run(["tighten", "set.md", "--apply", "marks"]).answers(2).complained.clone();
+    assert!(again.contains("every mark is a printed one already"), "{again}");
+    assert_eq!(json(&book)["marks"].as_array().map(Vec::len), Some(9));
 }

@@ -1,81 +1,43 @@
-//! Marks of a keyboard in the place of printed ones: hyphens for dashes, three stops for an ellipsis.
+//! Where hyphens stand in the place of a dash, and which dash a copy takes.
 //!
 //! Source: Hart's Rules and the Chicago Manual of Style (6.75 to 6.90): a range of numbers takes the en dash, a break
 //! in a sentence the en dash with blanks or the em dash without, and two hyphens are a typewriter's dash (from memory).
-//! Three stops are common practice too; the one mark is cut for its face and no line can divide it.
+//! Outside English a break takes the en dash with blanks (common practice).
 
 use std::ops::Range;
 
-use super::query::{Cut, Query, Reading};
-use crate::brief::queries::Rule;
-use crate::draft::{Block, Draft};
-use crate::text::language::Language;
+use super::language::Language;
 
 /// How the copy sets a break in a sentence.
-#[derive(Clone, Copy)]
-struct Custom {
+#[derive(Debug, Clone, Copy)]
+pub(super) struct DashCustom {
     /// What takes the place of a hyphen between blanks, the blanks included.
     spaced: &'static str,
     /// What takes the place of two or three hyphens without blanks.
     closed: &'static str,
 }
 
-/// Finds hyphens where a dash belongs: between words, twice in a row, or in a range of numbers.
-pub(super) fn hyphens_for_dashes(reading: &Reading<'_>, queries: &mut Vec<Query>) {
-    let custom = custom_of(reading.draft);
-    for (number, block) in reading.draft.blocks.iter().enumerate() {
-        let text = block.text();
-        for range in runs(text, '-').filter(|range| range.len() <= 3) {
-            let Some((place, wording)) = dash_for(text, range, custom) else { continue };
-            let is_digit = |c: char| c.is_ascii_digit();
-            let from = text[..place.start].trim_end_matches(is_digit).len();
-            let to = text.len() - text[place.end..].trim_start_matches(is_digit).len();
-            // Figures on both sides are shown with their dash.
-            let (range, says) = if from < place.start && place.end < to {
-                (from..to, "a range of figures takes an en dash, which is wider than the hyphen that joins words")
-            } else {
-                (place.clone(), "a break in a sentence takes a dash; a hyphen joins, and is read as a part of the word")
-            };
-            queries.push(Query {
-                rule: Rule::HyphenForDash,
-                block: number,
-                range,
-                says: says.to_owned(),
-                cuts: vec![Cut { range: place, wording: wording.to_owned() }],
-            });
+impl DashCustom {
+    /// How a copy breaks sentences, by the dashes that it has already; without any, blanks stay and, in English, none
+    /// are added.
+    pub(super) fn of_copy<'t>(language: Language, paragraphs: impl Iterator<Item = &'t str> + Clone) -> Self {
+        let has = |dash: &str| paragraphs.clone().any(|text| text.trim_start_matches('—').contains(dash));
+        if has(" – ") {
+            Self { spaced: " – ", closed: " – " }
+        } else if has(" — ") {
+            Self { spaced: " — ", closed: " — " }
+        } else if has("—") {
+            Self { spaced: "—", closed: "—" }
+        } else if language == Language::English {
+            Self { spaced: " – ", closed: "—" }
+        } else {
+            Self { spaced: " – ", closed: " – " }
         }
     }
 }
 
-/// Finds three stops in a row.
-pub(super) fn three_dots(_: Language, number: usize, block: &Block, queries: &mut Vec<Query>) {
-    for range in runs(block.text(), '.').filter(|range| range.len() == 3) {
-        queries.push(Query {
-            rule: Rule::ThreeDots,
-            block: number,
-            says: "three stops stand in the place of an ellipsis, the one mark that is cut for them".to_owned(),
-            cuts: vec![Cut { range: range.clone(), wording: "…".to_owned() }],
-            range,
-        });
-    }
-}
-
-/// How a draft breaks sentences, by the dashes that it has already; without any, blanks stay and none are added.
-fn custom_of(draft: &Draft) -> Custom {
-    let has = |dash: &str| draft.blocks.iter().any(|block| block.text().trim_start_matches('—').contains(dash));
-    if has(" – ") {
-        Custom { spaced: " – ", closed: " – " }
-    } else if has(" — ") {
-        Custom { spaced: " — ", closed: " — " }
-    } else if has("—") {
-        Custom { spaced: "—", closed: "—" }
-    } else {
-        Custom { spaced: " – ", closed: "—" }
-    }
-}
-
 /// The place that a dash should take, and the dash; none where the hyphens are right or may be.
-fn dash_for(text: &str, hyphens: Range<usize>, custom: Custom) -> Option<(Range<usize>, &'static str)> {
+pub(super) fn dash_for(text: &str, hyphens: Range<usize>, custom: DashCustom) -> Option<(Range<usize>, &'static str)> {
     let (before, after) = (&text[..hyphens.start], &text[hyphens.end..]);
     let (left, right) = (before.trim_end_matches(' '), after.trim_start_matches(' '));
     let ends_word = left.ends_with(|c: char| !c.is_whitespace());
@@ -128,7 +90,7 @@ fn is_number_range(left: &str, right: &str) -> Option<bool> {
 }
 
 /// The runs of one character in a text, as bytes of it.
-pub(super) fn runs(text: &str, of: char) -> impl Iterator<Item = Range<usize>> {
+pub(crate) fn runs(text: &str, of: char) -> impl Iterator<Item = Range<usize>> {
     let mut at = 0;
     std::iter::from_fn(move || {
         let start = at + text[at..].find(of)?;
@@ -136,14 +98,4 @@ pub(super) fn runs(text: &str, of: char) -> impl Iterator<Item = Range<usize>> {
         at = end;
         Some(start..end)
     })
-}
-
-#[cfg(test)]
-mod tests {
-    use crate::queries::cases::check;
-
-    #[test]
-    fn hyphens_and_dots_are_found_as_marked() {
-        check(include_str!("../../tests/cases/queries/dashes.txt"));
-    }
 }

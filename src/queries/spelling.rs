@@ -1,0 +1,139 @@
+//! Spelling that two houses would print in two ways, and `its` and `it's`, which are taken for each other.
+//!
+//! Sources: SCOWL's lists of British and of American words; the grammar of English: a possessive has no apostrophe, and
+//! `it's` is `it is` or `it has`. A form is told only where the words beside it leave no other reading.
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+use super::mend;
+use super::prose::{OwnCopy, Prose};
+use super::query::{Cut, Query, Reading};
+use crate::brief::queries::Rule;
+use crate::text::language::Language;
+use crate::text::tagger::WordClass;
+
+/// On which side of the ocean a spelling is at home.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum SpellingSide {
+    British,
+    American,
+}
+
+/// Each listed spelling with its side and the other spelling.
+static SPELLINGS: LazyLock<HashMap<&str, (SpellingSide, &str)>> = LazyLock::new(|| {
+    let lines = wordlist!("british-american.txt").lines().filter(|line| !line.starts_with('#'));
+    let of_pair = |(british, american)| {
+        [(british, (SpellingSide::British, american)), (american, (SpellingSide::American, british))]
+    };
+    lines.filter_map(|line| line.split_once(' ')).flat_map(of_pair).collect()
+});
+
+/// A word that is spelt otherwise on the other side.
+struct SideWord<'a> {
+    prose: &'a Prose<'a>,
+    at: usize,
+    side: SpellingSide,
+    other: &'static str,
+}
+
+/// Finds British spelling beside American: the first word of the side that the copy has less often.
+pub(super) fn mixed<'a>(reading: &Reading<'_>, own: &'a OwnCopy<'a>, queries: &mut Vec<Query>) {
+    if reading.text.language != Language::English {
+        return;
+    }
+    let words = own.paragraphs.iter().flat_map(|prose| (0..prose.words.len()).map(move |at| (prose, at)));
+    let found: Vec<SideWord<'_>> = words
+        .filter_map(|(prose, at)| {
+            let (side, other) = *SPELLINGS.get(prose.word(at))?;
+            // Inside a sentence a capital makes a name, which is spelt as its bearer spells it.
+            let is_name = prose.is_capital(at) && prose.sentence_of(at).start != at;
+            (!is_name).then_some(SideWord { prose, at, side, other })
+        })
+        .collect();
+    let british = found.iter().filter(|word| word.side == SpellingSide::British).count();
+    let (rare, name, other) = if british * 2 < found.len() {
+        (SpellingSide::British, "British", "American")
+    } else {
+        (SpellingSide::American, "American", "British")
+    };
+    let of_side = |is_rare: bool| found.iter().find(|word| (word.side == rare) == is_rare);
+    let (Some(word), Some(beside)) = (of_side(true), of_side(false)) else { return };
+    let is_capital = word.prose.is_capital(word.at);
+    let wording = if is_capital { mend::capitalised(word.other) } else { word.other.to_owned() };
+    let range = word.prose.words[word.at].range.clone();
+    queries.push(Query {
+        rule: Rule::MixedSpelling,
+        block: word.prose.number,
+        says: format!(
+            "this is {name} spelling, and “{}” is {other}; a house keeps to one of them",
+            beside.prose.written(beside.at)
+        ),
+        cuts: vec![Cut { range: range.clone(), wording }],
+        range,
+    });
+}
+
+/// Words that somebody has; behind `it is` they want an article, but for `best` and the like.
+const OWNED: [&str; 8] = ["own", "way", "name", "place", "head", "tail", "heart", "eyes"];
+/// Words that stand behind `it is`, and never behind a possessive.
+const SAID: [&str; 9] = ["a", "an", "the", "not", "been", "about", "up", "too", "what"];
+/// Words that may stand behind either, which the word behind them decides.
+const EITHER: [&str; 7] = ["only", "just", "time", "that", "so", "never", "always"];
+
+/// Finds `its` where `it's` belongs, and `it's` where `its` does.
+pub(super) fn its_or_its(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    if reading.text.language != Language::English {
+        return;
+    }
+    let forms = (0..prose.words.len()).filter(|at| matches!(prose.word(*at), "its" | "it's") && prose.is_joined(*at));
+    for at in forms.filter(|at| !prose.is_quoted(&prose.words[*at].range)) {
+        let has_apostrophe = prose.word(at) != "its";
+        if !(if has_apostrophe { wants_possessive(prose, at) } else { wants_verb(prose, at) }) {
+            continue;
+        }
+        let first = &prose.written(at)[..2];
+        let (right, says) = if has_apostrophe {
+            (format!("{first}s"), "“it’s” is “it is” or “it has”; whose something is takes no apostrophe")
+        } else {
+            let mark = if prose.text().contains('’') { '’' } else { '\'' };
+            (format!("{first}{mark}s"), "“its” says whose something is; “it is” and “it has” take an apostrophe")
+        };
+        let range = prose.words[at].range.clone();
+        let cuts = vec![Cut { range: range.clone(), wording: right }];
+        queries.push(Query { rule: Rule::ItsOrIts, block: prose.number, says: says.to_owned(), cuts, range });
+    }
+}
+
+/// Whether a verb must be in an `its`, by the words behind it.
+fn wants_verb(prose: &Prose<'_>, at: usize) -> bool {
+    let (next, behind) = (prose.word(at + 1), prose.word(at + 2));
+    SAID.contains(&next) || (EITHER.contains(&next) && matches!(behind, "a" | "an" | "the" | "to" | "for"))
+}
+
+/// Whether an `it's` must be a possessive: `own` follows, or a thing that is had, and before it stands a preposition or
+/// a verb that does something to that.
+fn wants_possessive(prose: &Prose<'_>, at: usize) -> bool {
+    let next = prose.word(at + 1);
+    let sentence = prose.sentence_of(at);
+    let has_object = || {
+        let tags = prose.tags(&sentence);
+        at > sentence.start
+            && prose.is_joined(at - 1)
+            && matches!(
+                tags[at - 1 - sentence.start],
+                WordClass::Preposition | WordClass::Present | WordClass::Past | WordClass::Gerund
+            )
+    };
+    next == "own" || (OWNED.contains(&next) && prose.word(at + 2) != "of" && has_object())
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::queries::cases::check;
+
+    #[test]
+    fn spellings_are_found_as_marked() {
+        check(include_str!("../../tests/cases/queries/spelling.txt"));
+    }
+}
