@@ -1,6 +1,8 @@
 //! The desk on a book whose copy stands on art: the art is seen, what cannot be read on it is marked, and the copy goes
 //! into quiet room by a key.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 

@@ -1,8 +1,6 @@
 //! The art behind the copy: figures against their published values and against plain sums, and the laws that hold for
 //! any picture.
 
-#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
-
 use blurbwright::art::Ground;
 use blurbwright::art::lines::{self, Cause, Grade, InkedLine, LineLetters, LineWord};
 use blurbwright::art::mends::{self, Reach};

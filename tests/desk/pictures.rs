@@ -176,21 +176,19 @@ fn without_an_answer_or_without_pictures_the_panel_is_drawn_in_signs() {
 
 #[test]
 fn nobody_is_asked_who_would_print_the_question() {
-    let places: [(&[&str], &[(&str, &str)]); 6] = [
-        (&["desk"], &[("TMUX", "there")]),
-        (&["desk"], &[("STY", "there")]),
-        (&["desk"], &[("TERM", "tmux-256color")]),
-        (&["desk"], &[("TERM", "linux")]),
-        (&["desk"], &[("NO_COLOR", "1")]),
-        (&["desk", "--pictures", "blocks"], &[]),
-    ];
-    for (args, variables) in places {
+    let check = |args: &[&str], variables: &[(&str, &str)]| {
         let book = book();
         let desk = Desk::run(&book, args, variables, 120, 40);
         desk.shows("Ctrl-Q leave");
         let output = desk.output();
         assert!(!output.contains(QUESTION) && !output.contains("\x1b_G"), "{variables:?}");
+    };
+    for variable in
+        [("TMUX", "there"), ("STY", "there"), ("TERM", "tmux-256color"), ("TERM", "linux"), ("NO_COLOR", "1")]
+    {
+        check(&["desk"], &[variable]);
     }
+    check(&["desk", "--pictures", "blocks"], &[]);
 }
 
 #[test]
