@@ -132,8 +132,8 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
     Ok(brief)
 }
 
-/// Every file that a brief names, as a path from the working folder: shapes, art, fonts and lists of phrases, whether they
-/// are there or not. None where the brief itself cannot be read.
+/// Every file that a brief names, as a path from the working folder: shapes, art, fonts and lists of phrases, whether
+/// they are there or not. None where the brief itself cannot be read.
 pub fn named_in_brief(path: &Path) -> Vec<PathBuf> {
     let folder = path.parent().unwrap_or(Path::new(""));
     let text = read_up_to(path, "the brief", LARGEST_BRIEF).ok().and_then(|bytes| String::from_utf8(bytes).ok());

@@ -413,23 +413,6 @@ impl WrittenPanel {
         self.of(written)
     }
 
-    /// A rectangle with its edges moved inwards to lengths that are easily written: a fifth of the steps in which the
-    /// lengths of the panel are changed.
-    pub fn rounded_inwards(&self, rect: &Rect) -> Rect {
-        let (unit, step) = (self.unit(), self.unit().step() / 5.0);
-        // What lies on a step already is not moved by the last digit of a quotient.
-        let up = |length: Length| unit.length((unit.of_it(length) / step - 1e-6).ceil() * step);
-        let down = |length: Length| unit.length((unit.of_it(length) / step + 1e-6).floor() * step);
-        let (x, y) = (up(rect.x), up(rect.y));
-        Rect { x, y, width: (down(rect.right()) - x).or_zero(), height: (down(rect.foot()) - y).or_zero() }
-    }
-
-    /// The width and the height of a rectangle in the unit of the trim: `4 x 2.5 in`.
-    pub fn size_told(&self, rect: &Rect) -> String {
-        let unit = self.unit();
-        format!("{} x {}", unit.number(rect.width), unit.written(rect.height))
-    }
-
     /// Where a place for some blocks goes that are `depth` deep in lines of a width, and whose lines are as high as
     /// `line` at the most: each position that has room, in words, with the panel that has the place.
     pub fn positions(&self, holds: &str, depth: &dyn Fn(Length) -> Length, line: Length) -> Vec<(String, Self)> {
