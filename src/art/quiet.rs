@@ -6,7 +6,7 @@
 //! rectangle in a histogram, a known exercise; E. Mäkinen and others trace it to the 1980s, from memory).
 //!
 //! One speck, a gull or a star, splits a rectangle in two. So one more is looked for in which small specks are passed
-//! over, as long as they are no more than [`MOST_SPECKED`] of it; the specks are given too, for the author to judge.
+//! over, as long as they are no more than `MOST_SPECKED` of it; the specks are given too, for the author to judge.
 
 use std::ops::Range;
 
