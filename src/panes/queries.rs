@@ -84,7 +84,9 @@ fn entry(state: &State, sheet: &DraftSheet, offer: &Offer<'_>, chosen: bool, are
     let wide = usize::from(area.width).saturating_sub(2);
     let price = price(offer);
     let words = visible(sheet.words_of(query).trim()).into_owned();
-    let words = if words.is_empty() { query.rule.name().to_owned() } else { words };
+    // A mark alone says nothing in a list.
+    let says_nothing = !words.chars().any(char::is_alphanumeric);
+    let words = if says_nothing { query.rule.name().to_owned() } else { words };
     let instead = match offer.edit.as_ref().map(|edit| edit.text.trim()) {
         Some("") => ": cut".to_owned(),
         Some(wording) => format!(": {}", visible(wording)),
