@@ -6,8 +6,9 @@
 //! hides all of them.
 //!
 //! The bounds 6 and 3 of the stand-out ratio are this project's own, measured with a reader of pictures and no people:
-//! above 6 one word in eight or fewer was misread, below 3 more than three in four. 4.5:1, and 3:1 for large type, are
-//! those of WCAG 2.2, success criterion 1.4.3.
+//! above 6 one word in eight or fewer was misread, below 3 more than three in four. So is the contrast ratio of 1.8:1,
+//! below which a letter is lost whatever its ground: with 3:1 one in five lines that are read would have been called
+//! lost. 4.5:1, and 3:1 for large type, are those of WCAG 2.2, success criterion 1.4.3.
 
 use std::ops::Range;
 
@@ -25,8 +26,10 @@ pub const HARD_STAND_OUT: f64 = 3.0;
 pub const MENDED_STAND_OUT: f64 = 8.0;
 /// The least contrast ratio of a letter that is clear (WCAG 2.2, 1.4.3).
 pub const CLEAR_CONTRAST: f64 = 4.5;
-/// The least contrast ratio of a large letter that is clear (WCAG 2.2, 1.4.3), and of any that is not lost.
+/// The least contrast ratio of a large letter that is clear (WCAG 2.2, 1.4.3).
 pub const LARGE_CONTRAST: f64 = 3.0;
+/// The least contrast ratio of a letter that is not lost.
+pub const HARD_CONTRAST: f64 = 1.8;
 /// From this size on type is large by WCAG 2.2.
 pub const LARGE_POINTS: f64 = 18.0;
 /// From this size on bold type is large by WCAG 2.2.
@@ -116,7 +119,7 @@ impl Grade {
 
     /// The grade of a stand-out ratio and a contrast ratio.
     pub fn of(stand_out: f64, contrast: f64, is_large: bool) -> Self {
-        if stand_out < HARD_STAND_OUT || contrast < LARGE_CONTRAST {
+        if stand_out < HARD_STAND_OUT || contrast < HARD_CONTRAST {
             Self::Lost
         } else if stand_out < CLEAR_STAND_OUT || contrast < contrast_wanted(is_large) {
             Self::Hard

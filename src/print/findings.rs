@@ -105,8 +105,8 @@ pub(super) fn lines_not_clear(art: &Legibility) -> Vec<String> {
 /// Whose the figures are, below them.
 const WHOSE_FIGURES: &str = "Stand-out is this program's own measure: how far ink is from the art's lightness, in \
                              spreads of it; 6 and 3 were found with a program that reads pictures, not with readers. \
-                             The contrast ratio is that of WCAG 2.2, 4.5:1, or 3:1 for large type. Inks are a screen's \
-                             estimate, but for black.";
+                             The contrast ratio is that of WCAG 2.2, 4.5:1, or 3:1 for large type; that a line is lost \
+                             below 1.8:1 is this program's own. Inks are a screen's estimate, but for black.";
 
 /// The lines of each ink, in the order in which the inks first stand in the copy.
 fn by_ink(lines: &[JudgedLine]) -> Vec<(Colour, Vec<&JudgedLine>)> {

@@ -206,7 +206,7 @@ pub(super) struct LegibilityJson {
     clear: usize,
     /// How many lines are hard to read.
     hard: usize,
-    /// How many lines are lost: a stand-out ratio below 3, or a contrast ratio below 3.
+    /// How many lines are lost: a stand-out ratio below 3, or a contrast ratio below 1.8.
     lost: usize,
     /// Every line that stands on art.
     lines: Vec<JudgedLineJson>,

@@ -239,7 +239,7 @@ def main():
     faults = []
     if areas["stand_out"] < 0.95:
         faults.append("the stand-out ratio ranks hard lines worse than .95")
-    if share(by_ratio, clear) > 0.12:
+    if share(lost, clear) > 0.12:
         faults.append("more than .12 of the lines that are read are called lost")
     if share(stay, mended) > 0.05:
         faults.append("more than 5 in 100 lines stay hard on their tint")
