@@ -3,6 +3,8 @@
 //! Source: the terminal graphics protocol, as its authors describe it: the control data, chunks of at most 4096 bytes
 //! of which all but the last are multiples of four long, `q=2` for no answer, `C=1` for a cursor that stays.
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use miniz_oxide::deflate::compress_to_vec_zlib;
 
 use super::Raster;
@@ -12,8 +14,6 @@ const CHUNK: usize = 4096;
 
 /// The level of compression: the fastest, since a picture is sent once.
 const LEVEL: u8 = 1;
-
-const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
 
 /// The number of the picture that the question asks about.
 pub const ASKED: u32 = 31;
@@ -31,8 +31,8 @@ pub const ALL_DELETED: &str = "\x1b_Ga=d,d=A,q=2\x1b\\";
 /// The sequences that hand a picture's data to the terminal under a number. Between them other output may stand, but
 /// nothing of this protocol.
 pub fn data(raster: &Raster, number: u32) -> Vec<Vec<u8>> {
-    let letters = base64(&compress_to_vec_zlib(raster.pixels.as_flattened(), LEVEL));
-    let chunks = letters.chunks(CHUNK);
+    let letters = STANDARD.encode(compress_to_vec_zlib(raster.pixels.as_flattened(), LEVEL));
+    let chunks = letters.as_bytes().chunks(CHUNK);
     let last = chunks.len().saturating_sub(1);
     let sequence = |(at, chunk): (usize, &[u8])| {
         let more = u8::from(at < last);
@@ -55,47 +55,13 @@ pub fn deleted(number: u32) -> String {
     format!("\x1b_Ga=d,d=I,i={number},q=2\x1b\\")
 }
 
-/// Base64 with padding. Source: RFC 4648, section 4.
-fn base64(bytes: &[u8]) -> Vec<u8> {
-    let mut written = Vec::with_capacity(bytes.len().div_ceil(3) * 4);
-    for three in bytes.chunks(3) {
-        let part = |at: usize| u32::from(three.get(at).copied().unwrap_or(0));
-        let bits = part(0) << 16 | part(1) << 8 | part(2);
-        for letter in 0..4 {
-            let is_there = letter <= three.len();
-            let value = (bits >> (18 - 6 * letter) & 0x3f) as usize;
-            written.push(if is_there { LETTERS[value] } else { b'=' });
-        }
-    }
-    written
-}
-
 #[cfg(test)]
 mod tests {
+    use base64::Engine as _;
+    use base64::engine::general_purpose::STANDARD;
     use miniz_oxide::inflate::decompress_to_vec_zlib;
 
-    use super::{CHUNK, LETTERS, Raster, base64, data};
-
-    /// Source: RFC 4648, section 10.
-    #[test]
-    fn the_examples_of_base64_come_out() {
-        let examples = [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foob", "Zm9vYg==")];
-        for (given, expected) in examples {
-            assert_eq!(base64(given.as_bytes()), expected.as_bytes());
-        }
-        assert_eq!(base64(b"fooba"), b"Zm9vYmE=");
-        assert_eq!(base64(b"foobar"), b"Zm9vYmFy");
-    }
-
-    fn bytes(letters: &[u8]) -> Vec<u8> {
-        let value = |letter: &u8| LETTERS.iter().position(|known| known == letter);
-        let bits: Vec<usize> = letters.iter().filter_map(value).collect();
-        let four = |four: &[usize]| {
-            let all = four.iter().enumerate().fold(0, |all, (at, value)| all | value << (18 - 6 * at));
-            (0..four.len() * 6 / 8).map(|at| (all >> (16 - 8 * at)) as u8).collect::<Vec<u8>>()
-        };
-        bits.chunks(4).flat_map(four).collect()
-    }
+    use super::{CHUNK, Raster, data};
 
     /// A picture that does not become small.
     fn noise(width: usize, height: usize) -> Raster {
@@ -123,7 +89,7 @@ mod tests {
                 assert!(chunk.len() <= CHUNK && (is_last || chunk.len() % 4 == 0), "{}", chunk.len());
                 letters.extend_from_slice(chunk);
             }
-            let back = decompress_to_vec_zlib(&bytes(&letters)).unwrap();
+            let back = decompress_to_vec_zlib(&STANDARD.decode(&letters).unwrap()).unwrap();
             assert_eq!(back, raster.pixels.as_flattened());
             assert!(sequences.len() > 2 || width < 90);
         }
