@@ -40,7 +40,7 @@ spine: { width: 10 mm, clear: 2 mm, type: { size: 16 pt } }
 type: { size: 12 pt }
 ";
 
-/// The same cover in other forms: braces, keys in another order, margins in one length.
+/// The cover of a jacket in other forms: braces, keys in another order, margins in one length.
 const BRACES: &str = "book: { title: Snail Post }\nspine: { width: 1 cm, margins: 12 mm }\npanel: { trim: 210 x 260 \
                       mm, \
                       binding: jacket }\nfront_flap: { holds: [blurb], align: centre, width: 90 mm, margins: 12 mm, \

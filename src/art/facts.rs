@@ -45,7 +45,7 @@ pub struct ArtFacts {
     pub kind: &'static str,
     /// How far it goes.
     pub placed: ArtExtent,
-    /// Its columns and rows.
+    /// The columns and rows of the picture.
     pub pixels: (usize, usize),
     /// How many of them go to the inch as it is printed.
     pub ppi: f64,

@@ -44,7 +44,7 @@ struct Cluster {
     /// Where it begins, from the face's left edge.
     from: Length,
     is_blank: bool,
-    /// Its bytes in the block's text.
+    /// The bytes of the letter in the block's text.
     text: std::ops::Range<usize>,
 }
 

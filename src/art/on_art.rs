@@ -51,9 +51,9 @@ pub struct JudgedLine {
     pub line: usize,
     /// The place that it stands in, by its number among all.
     pub place: usize,
-    /// Its letters.
+    /// The letters of the line.
     pub letters: LineLetters,
-    /// Its ink.
+    /// The ink of the line.
     pub colour: Colour,
     /// How well it can be read.
     pub judgement: LineJudgement,

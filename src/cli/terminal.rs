@@ -25,9 +25,9 @@ use crate::pictures::kitty;
 /// What pictures the author wants to see.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Wanted {
-    /// Those that the terminal says it shows.
+    /// Pictures of the form that the terminal says it shows.
     Asked,
-    /// Those of one form, whatever the terminal says.
+    /// Pictures of one form, whatever the terminal says.
     Form(PictureForm),
     /// None.
     Nothing,

@@ -42,7 +42,7 @@ pub(super) struct ArtFileJson {
     kind: &'static str,
     /// `bleed` or `trim`.
     placed: &'static str,
-    /// Its columns and its rows.
+    /// The picture's columns and rows.
     pixels: [usize; 2],
     /// The pixels to the inch as it is printed.
     ppi: f64,

@@ -186,7 +186,7 @@ struct CharString {
     bytes: Vec<u8>,
     /// Where the path has come to, in ems.
     at: [f64; 2],
-    /// That place in units, from which the next distance counts, so that roundings never add up.
+    /// Where the path has come to, in units, from which the next distance counts, so that roundings never add up.
     written: [i32; 2],
 }
 

@@ -45,7 +45,7 @@ pub enum Mend {
     Ink(Colour),
     /// A tint behind the copy of the place.
     Tint {
-        /// Its colour.
+        /// The colour of the tint.
         colour: Colour,
         /// The least opacity that does, in hundredths.
         percent: u8,
