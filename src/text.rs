@@ -112,7 +112,7 @@ mod tests {
     #[test]
     fn very_long_copy_takes_little_time() {
         for unit in ["na", "a-", "a'", "1", "1,", "A.", "...", "é", "\u{301}", "\"", "犬", "no. ", "story time "] {
-            let copy = unit.repeat(40_000 / unit.len());
+            let copy = unit.repeat(10_000 / unit.len());
             assert!(check_copy(&copy, "story time").is_ok(), "{unit}");
         }
     }

@@ -353,11 +353,12 @@ fn a_coarse_step_is_four_fine_ones() {
     assert_eq!(fine.boxes()[1].rect.width, Length::mm(24.0));
 }
 
-/// The first cell of the picture, from the head, where the mouse has a hold of a box that `is_wanted`.
-fn cell(state: &mut State, is_wanted: impl Fn(&Target) -> bool) -> (u16, u16) {
+/// The first cell of the picture, from the head and by every so many columns, where the mouse has a hold of a box that
+/// `is_wanted`.
+fn cell(state: &mut State, columns: usize, is_wanted: impl Fn(&Target) -> bool) -> (u16, u16) {
     settle(state);
     // The picture stands in the right half of the screen.
-    let cells = (0..state.size.1).flat_map(|y| (state.size.0 / 2..state.size.0).map(move |x| (x, y)));
+    let cells = (0..state.size.1).flat_map(|y| (state.size.0 / 2..state.size.0).step_by(columns).map(move |x| (x, y)));
     let mut found = cells.filter(|(x, y)| panes::hit(state, *x, *y).is_some_and(|target| is_wanted(&target)));
     found.next().expect("the box in the picture")
 }
@@ -368,7 +369,7 @@ fn a_box_is_pulled_in_the_picture() {
         let mut state = page(FORMS[0], size);
         let is_praise = |target: &Target| matches!(target, Target::Box(BoxId::Place(1), ..));
         let before = state.panel_tried().box_of(BoxId::Place(1)).expect("a place").rect;
-        let (x, y) = cell(&mut state, is_praise);
+        let (x, y) = cell(&mut state, 4, is_praise);
         // The whole of it from its middle, in two pulls of one step.
         let (x, y) = (x + 5, y + 1);
         mouse(&mut state, MouseEventKind::Down(MouseButton::Left), (x, y), 1);
@@ -406,7 +407,7 @@ fn a_corner_is_pulled_to_another_size() {
         let corner = blurbwright::desk::event::Grip::Corner { head: false, left: false };
         matches!(target, Target::Box(_, grip, _) if *grip == corner)
     };
-    let (x, y) = cell(&mut state, is_foot_right);
+    let (x, y) = cell(&mut state, 1, is_foot_right);
     mouse(&mut state, MouseEventKind::Down(MouseButton::Left), (x, y), 1);
     mouse(&mut state, MouseEventKind::Drag(MouseButton::Left), (x + 3, y + 2), 1);
     let after = state.panel_tried().boxes()[0].rect;

@@ -296,16 +296,15 @@ fn resampled(picture: &Picture, shown: &PixelRect, columns: usize, rows: usize) 
     let down = Axis::of(shown.y, shown.height, picture.height, rows);
     let (first, end) = (across.pixels(0).start, across.pixels(columns - 1).end);
     let row_of_cells = |row: usize| {
-        // All rows of pixels first, then the columns: the sums of a column of pixels stand side by side.
-        let mut light = vec![[0_u64; 3]; end - first];
+        // All rows of pixels first, then the columns: the sums of a column of pixels stand side by side, channel by
+        // channel, which is quick where nothing is optimised too.
+        let mut light = vec![0_u64; 3 * (end - first)];
         for pixel_row in down.pixels(row) {
             let weight = down.part(pixel_row, row);
             let start = pixel_row.min(picture.height - 1) * picture.width;
-            let pixels = &picture.pixels[start + first..start + end];
-            for (sum, pixel) in light.iter_mut().zip(pixels) {
-                for (sum, channel) in sum.iter_mut().zip(pixel) {
-                    *sum += weight * u64::from(table[usize::from(*channel)]);
-                }
+            let channels = picture.pixels[start + first..start + end].as_flattened();
+            for (sum, channel) in light.iter_mut().zip(channels) {
+                *sum += weight * u64::from(table[usize::from(*channel)]);
             }
         }
         let all = across.cell * down.cell;
@@ -313,7 +312,7 @@ fn resampled(picture: &Picture, shown: &PixelRect, columns: usize, rows: usize) 
             let mut sum = [0_u64; 3];
             for pixel in across.pixels(column) {
                 let weight = across.part(pixel, column);
-                for (sum, light) in sum.iter_mut().zip(light[pixel - first]) {
+                for (sum, light) in sum.iter_mut().zip(&light[3 * (pixel - first)..]) {
                     *sum += weight * light;
                 }
             }

@@ -293,7 +293,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 
         /// Whatever the rings, a spot that is not on an edge is inside the union where their winding there is not
         /// nought. Whole hundredths make corners meet, edges lie on each other and crossings fall together.

@@ -462,7 +462,7 @@ mod tests {
     const BRIEF: &str = include_str!("../../drafts/brief.yaml");
 
     proptest! {
-        #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
 
         /// Whatever is in the proof's drawing list is drawn on the screen, at an equal part of the way across and down.
         #[test]

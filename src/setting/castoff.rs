@@ -296,8 +296,7 @@ mod tests {
 
     #[test]
     fn the_largest_size_in_a_shape_is_that_of_trying_each() {
-        let source =
-            "The boats are out, and the lamp is dark. Who goes up the ninety-nine stairs? Oona does. ".repeat(2);
+        let source = "The boats are out, and the lamp is dark. Who goes up the ninety-nine stairs? Oona does.";
         let bubble = "{ polygon: [10% 0%, 90% 5%, 100% 60%, 55% 70%, 20% 100%, 30% 70%, 0% 40%] }";
         let settings = [("ellipse", "centre", "breaks: first-fit"), (bubble, "foot", "align: justified")];
         for (shape, stack, form) in settings {
@@ -307,7 +306,7 @@ mod tests {
                  at: {{ head: 40 pt, fore-edge: 50 pt }}, inset: 5 pt, stack: {stack} }}] }}\ntype: {{ {form} }}\n"
             );
             let brief = Brief::read(&text, Path::new("")).unwrap();
-            let (draft, faces) = (Draft::read(&source), Faces::built_in());
+            let (draft, faces) = (Draft::read(source), Faces::built_in());
             let copy = ShapedCopy::shape(&draft, &brief.typography, &faces, &mut SettingMemory::default());
             let rooms = Rooms::of(&brief);
             let mut setting = Setting::default();

@@ -80,7 +80,7 @@ mod tests {
 
     #[test]
     fn every_word_that_is_near_is_found() {
-        let names = ["Bettina", "Bo", "Quillonnara", "Siobh\u{e1}n"];
+        let names = ["Bettina", "Bo", "Quillon", "Siobh\u{e1}n"];
         let near = NearlySpelt::of(names.into_iter());
         for (at, name) in names.iter().enumerate() {
             let plain = name.to_lowercase().replace('\u{e1}', "a");

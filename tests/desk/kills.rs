@@ -14,10 +14,11 @@ use tempfile::TempDir;
 
 use super::pty::{Desk, book};
 use crate::random::Random;
+use crate::tried::tried;
 
 /// How often to kill; the reference check asks for more.
 const KILLS: &str = "NOTHING_LOST_KILLS";
-const USUAL_KILLS: u64 = 24;
+const USUAL_KILLS: u32 = 48;
 /// Desks at once: they mostly wait.
 const AUTHORS: u64 = 8;
 /// Lives in one book: after that its text is longer than any blurb.
@@ -68,7 +69,7 @@ impl Tally {
 #[test]
 fn a_kill_takes_at_most_the_last_second_of_typing() {
     let asked = std::env::var(KILLS).ok().and_then(|count| count.parse().ok());
-    let kills: u64 = asked.unwrap_or(USUAL_KILLS);
+    let kills: u64 = asked.unwrap_or_else(|| u64::from(tried(USUAL_KILLS)));
     let began = Instant::now();
     let authors = (0..AUTHORS).map(|author| thread::spawn(move || author_with(author, kills.div_ceil(AUTHORS))));
     let mut tally = Tally::default();

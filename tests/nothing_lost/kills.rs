@@ -19,12 +19,13 @@ use blurbwright::files::desk::{OpenDraft, Saved, open};
 
 use super::{Book, names_in};
 use crate::random::Random;
+use crate::tried::tried;
 
 /// Names the draft to type in, for the process that is killed.
 const TYPIST: &str = "NOTHING_LOST_DRAFT";
 /// How often to kill; the reference check asks for more.
 const KILLS: &str = "NOTHING_LOST_KILLS";
-const USUAL_KILLS: u32 = 200;
+const USUAL_KILLS: u32 = 240;
 /// How long words wait before they are kept: the desk's second, made short so that kills meet every step of keeping.
 const WAIT: Duration = Duration::from_millis(2);
 /// The longest that a typist is let live, in microseconds; some are killed before they have begun.
@@ -35,7 +36,7 @@ fn a_kill_at_any_moment_loses_only_what_was_not_kept_yet() {
     if let Some(draft) = env::var_os(TYPIST) {
         type_until_killed(Path::new(&draft));
     }
-    let kills = env::var(KILLS).ok().and_then(|count| count.parse().ok()).unwrap_or(USUAL_KILLS);
+    let kills = env::var(KILLS).ok().and_then(|count| count.parse().ok()).unwrap_or_else(|| tried(USUAL_KILLS));
     let book = Book::new("");
     let (mut random, mut tally) = (Random(0x5eed), Tally::default());
     for _ in 0..kills {

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
 use super::book::{Book, DRAFT};
+use crate::tried::tried;
 
 /// Runs the program where it is meant to write.
 #[track_caller]
@@ -112,7 +113,8 @@ fn nothing_is_lost_when_the_program_is_killed() {
     let mut written: BTreeSet<String> = BTreeSet::from(["The first.\n".to_owned()]);
     let mut brought_back = 0;
     let mut undisturbed = Duration::ZERO;
-    for turn in 0..=TURNS {
+    let turns = tried(60);
+    for turn in 0..=turns {
         // Long enough that a half file would show.
         let present = format!("Draft {turn}. {}\n", "word ".repeat(4_000));
         book = book.file("first.md", &present);
@@ -124,7 +126,7 @@ fn nothing_is_lost_when_the_program_is_killed() {
             undisturbed = start.elapsed();
         } else {
             // From before the program has begun to after it has ended, in no order.
-            std::thread::sleep(undisturbed * (turn * 37 % TURNS) / TURNS * 6 / 5);
+            std::thread::sleep(undisturbed * (turn * 37 % turns) / turns * 6 / 5);
             let _ = child.kill();
             child.wait().expect("the program ends");
         }
@@ -138,11 +140,8 @@ fn nothing_is_lost_when_the_program_is_killed() {
         );
         brought_back += u32::from(now != present);
     }
-    assert!(brought_back > 1 && brought_back < TURNS, "{brought_back} of {TURNS} runs came to their end");
+    assert!(brought_back > 1 && brought_back < turns, "{brought_back} of {turns} runs came to their end");
 }
-
-/// How often the program is killed.
-const TURNS: u32 = 60;
 
 /// A file may not have a single byte here, as on a disk that is full.
 #[cfg(unix)]

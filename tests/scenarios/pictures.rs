@@ -12,7 +12,8 @@ fn a_proof_is_written_and_written_again() {
     for (name, start) in [("a.pdf", &b"%PDF"[..]), ("a.svg", b"<svg"), ("a.png", b"\x89PNG")] {
         let mut written = Vec::new();
         for _ in 0..2 {
-            let done = book.command(["proof", "first.md", "second.md", "-o", name]).output().expect("the program runs");
+            let arguments = ["proof", "first.md", "second.md", "--resolution", "60", "-o", name];
+            let done = book.command(arguments).output().expect("the program runs");
             assert_eq!((done.status.code(), done.stderr.len()), (Some(0), 0), "{name}");
             written.push(fs::read(book.path(name)).expect(name));
         }
