@@ -269,9 +269,10 @@ proptest! {
     #[test]
     fn more_tint_is_nearer_to_its_colour_and_plainer(picture in any_picture()) {
         let area = hundredths(0, 0, picture.width, picture.height);
+        let bare = ground(&picture);
         let at = |tenths: u32| {
             let opacity = f64::from(tenths) / 10.0;
-            ground(&picture).tinted(&TintLight { colour: WHITE, opacity }).light_in(&area)
+            bare.tinted(&TintLight { colour: WHITE, opacity }).light_in(&area)
         };
         let lights: Vec<WindowLight> = (0..=10).map(at).collect();
         for pair in lights.windows(2) {

@@ -1,6 +1,6 @@
 //! Art beside what it must cost: a first look, a thousand lines judged, quiet room, and a key with art and without.
 //!
-//! Use: `cargo bench -p workshop --bench art`. Each time is the least of several rounds, since the machine is shared.
+//! Use: `cargo bench -p workshop -- art`. Each time is the least of several rounds, since the machine is shared.
 
 #![expect(
     clippy::print_stdout,
@@ -25,7 +25,8 @@ const SIDE: usize = 2625;
 const LINES: usize = 1000;
 const ROUNDS: usize = 7;
 
-fn main() {
+/// Times and prints all of it.
+pub(crate) fn run() {
     let picture = sea();
     let area = square(Length::inches(-0.125), Length::inches(8.75));
     let placed = PlacedArt::covering((SIDE, SIDE), area).expect("a picture");

@@ -7,24 +7,16 @@
 #![allow(missing_docs, reason = "a bench has no readers of its documentation")]
 #![allow(clippy::print_stdout, reason = "what was timed is printed")]
 
-#[path = "../random.rs"]
-mod random;
-
 use blurbwright::brief::Book;
 use blurbwright::draft::Draft;
 use blurbwright::level::{Level, measure, scores};
 use blurbwright::text::Text;
-use random::Random;
 
-fn main() {
-    match std::env::var_os("LEVEL_TEXTS") {
-        Some(path) => time(&std::fs::read_to_string(path).unwrap_or_default()),
-        None => divan::main(),
-    }
-}
+use crate::random::Random;
 
-/// Prints the seconds that the first round takes and the best of thirty, and how many measures there are.
-fn time(file: &str) {
+/// Prints the seconds that the first round of a file's texts takes and the best of thirty, and how many measures there
+/// are.
+pub(crate) fn time(file: &str) {
     let texts: Vec<&str> = file.split('\u{c}').collect();
     // The lists are in memory before, as those of whatever is timed beside: the dictionary, and by the sentences behind
     // it those of patterns, openers, verbs of saying, abbreviations and familiar words.

@@ -22,10 +22,6 @@ const BRIEF: &str = include_str!("../../drafts/brief.yaml");
 const DRAFT: &str = include_str!("../../drafts/first.md");
 const SIZES: [(&str, (u16, u16)); 2] = [("pane", (360, 378)), ("page", (900, 948))];
 
-fn main() {
-    divan::main();
-}
-
 fn panel() -> (State, FacePicture) {
     let book = OpenedBook {
         brief: Brief::read(BRIEF, Path::new("")).expect("the sample's brief"),

@@ -64,7 +64,8 @@ const KINDS: [Kind; 5] = [
     kind("cloud", "one box", Asked::More(2.0), Asked::More(30.0)),
 ];
 
-fn main() {
+/// Times and prints all of it.
+pub(crate) fn run() {
     let rounds = std::env::args().skip(1).find_map(|argument| argument.parse().ok()).unwrap_or(ROUNDS);
     let faces = Faces::built_in();
     let briefs = KINDS.map(|kind| brief(kind.name));

@@ -24,10 +24,6 @@ const BRIEF: &str = include_str!("../../drafts/brief.yaml");
 /// 150 words in four paragraphs under a headline, with a quote.
 const DRAFT: &str = include_str!("blurb.md");
 
-fn main() {
-    divan::main();
-}
-
 /// The brief of the sample with a panel that has room for all of the copy.
 fn brief() -> Brief {
     Brief::read(&BRIEF.replace("head: 3.75 in", "head: 1 in"), Path::new("")).expect("the sample's brief can be read")

@@ -25,7 +25,8 @@ const BLURB: &str = include_str!("../reference/speed/blurb.txt");
 /// The paragraph of the blurb in which a word changes, and the word before and after.
 const CHANGED: (usize, &str, &str) = (1, "leaky", "creaky");
 
-fn main() {
+/// Times and prints all of it.
+pub(crate) fn run() {
     let rounds = std::env::args().skip(1).find_map(|argument| argument.parse().ok()).unwrap_or(2000);
     let faces = Faces::built_in();
     let typography = typography();

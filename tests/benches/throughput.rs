@@ -33,7 +33,8 @@ static PROGRAM: LazyLock<PathBuf> = LazyLock::new(|| {
     folder.join("blurbwright").with_extension(env::consts::EXE_EXTENSION)
 });
 
-fn main() {
+/// Times and prints all of it.
+pub(crate) fn run() {
     let folder = tempfile::tempdir().expect("a folder can be made");
     println!("drafts  best of {TURNS}  a second  peak memory   (asked: 8000 a second on two cores, memory flat)");
     for count in [1_000, 5_000, 10_000] {

@@ -24,10 +24,6 @@ const DRAFT: &str = include_str!("wordy.md");
 /// Panels in which it fits as it is, after a few cuts, after many, and never.
 const PANELS: [(&str, f64); 4] = [("fits", 8.0), ("few", 5.6), ("many", 5.35), ("never", 3.0)];
 
-fn main() {
-    divan::main();
-}
-
 fn brief(height: f64) -> Brief {
     let yaml = format!(
         "limits: {{ words: .., longest_sentence: .. }}\npanel: {{ trim: 6 x {height} in, keep_out: [{{ barcode: \

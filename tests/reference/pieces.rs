@@ -22,11 +22,12 @@ const PARTS_PER_EM: f64 = 2_048_000.0;
 /// Depths for which the measure is told.
 const DEPTHS: i64 = 100;
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let mut paths = std::env::args().skip(1);
-    let yaml = fs::read_to_string(paths.next().ok_or("the brief's path is missing")?)?;
+/// Prints a row for each draft.
+pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
+    let (brief, drafts) = arguments.split_first().ok_or("the brief's path is missing")?;
+    let yaml = fs::read_to_string(brief)?;
     let brief = Brief::read(&yaml, Path::new("")).map_err(|fault| fault.to_string())?;
-    for path in paths {
+    for path in drafts {
         println!("{}", told(&Draft::read(&fs::read_to_string(path)?), &brief));
     }
     Ok(())

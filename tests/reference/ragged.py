@@ -1,6 +1,6 @@
 """Ragged paragraphs by total fit, in columns and in shapes, against the best of all ways to break them, searched anew.
 
-Use: ragged.py PIECES, the program of that name. What a ragged line costs is the program's own, so no other engine has it; here it is
+Use: ragged.py WORKSHOP. What a ragged line costs is the program's own, so no other engine has it; here it is
 told once more in words and reckoned in whole numbers: the fewest lines, and of these the least sum of the squares of what each line
 leaves of its measure, in thousandths; the last line of several is free unless it is under a fifth of its measure; that, and a
 hyphen, cost as much as a line that is 150 thousandths short, a hyphen below a hyphen four times as much.

@@ -73,7 +73,7 @@ def ours(program, text_of_brief, texts):
             paths.append(os.path.join(folder, name))
             with open(paths[-1], "w", encoding="utf-8") as out:
                 out.write(text)
-        done = subprocess.run([program] + paths, stdout=subprocess.PIPE, check=True)
+        done = subprocess.run([program, "pieces"] + paths, stdout=subprocess.PIPE, check=True)
         return [json.loads(row) for row in done.stdout.decode().splitlines()]
 
 

@@ -1,10 +1,11 @@
 //! Draws the art of the sample book `drafts/night-sea`: a night sea with gulls and the beam of a lamp, as a scene that
 //! runs on to the front cover, and gulls alone as drawings on plain paper.
 //!
-//! `cargo run --release -p workshop --bin sample_art` writes the three pictures anew. They are the project's own.
+//! `cargo run --release -p workshop -- sample_art` writes the three pictures anew. They are the project's own.
 
 #![expect(clippy::expect_used, reason = "a drawing that cannot be made or written ends the program")]
 
+use std::error::Error;
 use std::fs;
 use std::path::Path;
 
@@ -25,7 +26,8 @@ const QUALITY: u8 = 40;
 const HORIZON: f32 = 6.1;
 const LAMP: (f32, f32) = (7.75, 4.05);
 
-fn main() {
+/// Draws the three pictures into their folder.
+pub(crate) fn run(_: &[String]) -> Result<(), Box<dyn Error>> {
     let folder = Path::new("drafts/night-sea/art");
     fs::create_dir_all(folder).expect("the folder can be made");
     for (name, from) in [("back.jpg", 0.0), ("front.jpg", TRIM)] {
@@ -41,6 +43,7 @@ fn main() {
         fs::write(folder.join(name), bytes).expect("the file can be written");
     }
     fs::write(folder.join("gulls.png"), spots()).expect("the file can be written");
+    Ok(())
 }
 
 /// Numbers that are the same in every run: xorshift, by Marsaglia 2003.

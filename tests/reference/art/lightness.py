@@ -1,6 +1,6 @@
 """Holds luminance, lightness and its spread against scikit-image's rgb2lab and rgb2xyz, on the pictures that it carries.
 
-Use: lightness.py PROGRAM FOLDER. PROGRAM is art_trials.
+Use: lightness.py PROGRAM FOLDER. PROGRAM is the workshop.
 """
 
 import json
@@ -23,7 +23,7 @@ def main():
         path = folder / f"{name}.ppm"
         path.write_bytes(b"P6\n%d %d\n255\n" % (image.shape[1], image.shape[0]) + image.tobytes())
         pictures[str(path)] = image
-    told = subprocess.run([program, "windows", *pictures], capture_output=True, text=True, check=True).stdout
+    told = subprocess.run([program, "art_trials", "windows", *pictures], capture_output=True, text=True, check=True).stdout
     worst = {"luminance": 0.0, "lightness": 0.0, "spread": 0.0}
     rows = [json.loads(row) for row in told.splitlines()]
     for row in rows:

@@ -1,6 +1,6 @@
 """Holds the grades of lines over art against a reader of pictures (tesseract), and the mends that are offered.
 
-Use: trials.py PROGRAM FOLDER. PROGRAM is art_trials. Copy is set by the program on grounds of three sources: drawn here,
+Use: trials.py PROGRAM FOLDER. PROGRAM is the workshop. Copy is set by the program on grounds of three sources: drawn here,
 and the pictures that scikit-image carries, their lightness pulled towards a middle and their swing made smaller by chance.
 Each line is drawn at 300 pixels an inch, blurred by a pixel and given the noise of a scan, and read.
 A line is hard where more than one letter in ten is misread.
@@ -203,7 +203,7 @@ def main():
     rng, chance = np.random.default_rng(SEED), random.Random(SEED)
     made = trials(folder, rng, chance)
     (folder / "trials.json").write_text(json.dumps(made))
-    told = subprocess.run([program, "lines", str(folder / "trials.json"), str(folder)], capture_output=True, text=True, check=True)
+    told = subprocess.run([program, "art_trials", "lines", str(folder / "trials.json"), str(folder)], capture_output=True, text=True, check=True)
     # A last line of a word or two is read by luck.
     lines = [line for line in map(json.loads, told.stdout.splitlines()) if len(bare(line["text"])) >= 12]
     found = errors([(line["picture"], line["ink"], line["text"]) for line in lines], folder, rng)

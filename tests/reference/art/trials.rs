@@ -35,8 +35,8 @@ const PIXELS_PER_INCH: f64 = 300.0;
 /// From baseline to baseline, so that no other line stands in the picture of one.
 const LEADING: &str = "200%";
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let arguments: Vec<String> = std::env::args().skip(1).collect();
+/// Prints what is in the windows of pictures, or what is thought of lines on them.
+pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
     match arguments.iter().map(String::as_str).collect::<Vec<_>>()[..] {
         ["windows", ref pictures @ ..] => pictures.iter().try_for_each(|path| windows(path)),
         ["lines", trials, folder] => {

@@ -20,9 +20,9 @@ use blurbwright::files::desk::{Notice, Saved, open};
 
 const BEFORE: &str = "The lamp at the point.\n";
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let folder = std::env::args_os().nth(1).ok_or("name the folder of a small disk")?;
-    let folder = Path::new(&folder);
+/// Works on the small disk that is named.
+pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
+    let folder = Path::new(arguments.first().ok_or("name the folder of a small disk")?);
     match std::env::var_os("XDG_STATE_HOME") {
         Some(state) => with_folder_for_state(folder, &Path::new(&state).join("blurbwright")),
         None => with_nothing_else(folder),

@@ -43,7 +43,7 @@ def read(program, parts, brief, language, paths):
     """Both answers of the program on each file, held against each other."""
     level = [program, "level", "--format", "jsonl", "--brief", brief, *paths]
     told = subprocess.run(level, capture_output=True, text=True, check=True)
-    words = subprocess.run([parts, language, *paths], capture_output=True, text=True, check=True)
+    words = subprocess.run([parts, "level_parts", language, *paths], capture_output=True, text=True, check=True)
     rows = zip(paths, told.stdout.splitlines(), words.stdout.splitlines(), strict=True)
     return [one(path, json.loads(level)["level"], json.loads(row)) for path, level, row in rows]
 

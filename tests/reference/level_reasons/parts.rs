@@ -17,11 +17,11 @@ use blurbwright::level::measure;
 use blurbwright::text::Text;
 use serde_json::{Value, json};
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let mut arguments = std::env::args().skip(1);
-    let language = arguments.next().ok_or("the language is missing")?;
-    let book = Book { language, ..Book::default() };
-    for path in arguments {
+/// Prints a row for each draft.
+pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
+    let (language, drafts) = arguments.split_first().ok_or("the language is missing")?;
+    let book = Book { language: language.clone(), ..Book::default() };
+    for path in drafts {
         println!("{}", told(&Draft::read(&fs::read_to_string(path)?), &book));
     }
     Ok(())

@@ -22,8 +22,9 @@ const LENGTHS: [usize; 7] = [50, 75, 100, 150, 250, 500, 1000];
 /// A document with fewer passages tells little of their scatter.
 const FEWEST_PASSAGES: usize = 4;
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let folder = std::env::args_os().nth(1).ok_or("name a folder of texts")?;
+/// Prints the table of the texts in a folder.
+pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
+    let folder = arguments.first().ok_or("name a folder of texts")?;
     let mut paths: Vec<_> =
         fs::read_dir(folder)?.map(|entry| entry.map(|entry| entry.path())).collect::<Result<_, _>>()?;
     paths.sort();

@@ -19,9 +19,9 @@ use blurbwright::panes;
 use blurbwright::pictures::sixel;
 use blurbwright::setting::Faces;
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let given: Vec<String> = std::env::args().skip(1).collect();
-    let [brief, draft, sizes @ ..] = &given[..] else { return Err("a brief and a draft are missing".into()) };
+/// Prints where the panel stands, and its pixels.
+pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
+    let [brief, draft, sizes @ ..] = arguments else { return Err("a brief and a draft are missing".into()) };
     let sizes = sizes.iter().map(|size| size.parse()).collect::<Result<Vec<u16>, _>>()?;
     let [columns, rows, wide, high] = sizes[..] else { return Err("four sizes are wanted".into()) };
     let path = PathBuf::from(draft);

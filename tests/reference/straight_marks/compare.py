@@ -61,7 +61,7 @@ def main():
         texts = list(paragraphs(folder, tag))
         # A straight single mark of the original is an apostrophe; those who wrote it had the keyboard's.
         rows = [re.sub(r"(?<=\w)'(?=\w)", "’", text) for text in texts]
-        told = subprocess.run([program, tag], input="\n".join(map(typed, rows)) + "\n", capture_output=True, text=True, check=True)
+        told = subprocess.run([program, "straight_marks", tag], input="\n".join(map(typed, rows)) + "\n", capture_output=True, text=True, check=True)
         set_again = told.stdout.split("\n")[: len(rows)]
         count, asked, wrong, examples = 0, 0, 0, collections.Counter()
         for row, mended in zip(rows, set_again, strict=True):

@@ -10,11 +10,12 @@ use std::io;
 
 use blurbwright::text::straight_marks::find;
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let language = std::env::args().nth(1).ok_or("the language is missing")?;
+/// Mends the paragraphs of standard input.
+pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
+    let language = arguments.first().ok_or("the language is missing")?;
     let lines: Vec<String> = io::stdin().lines().collect::<Result<_, _>>()?;
     let paragraphs: Vec<&str> = lines.iter().map(String::as_str).collect();
-    for (found, text) in find(&language, &paragraphs).into_iter().zip(&paragraphs) {
+    for (found, text) in find(language, &paragraphs).into_iter().zip(&paragraphs) {
         let mut mended = (*text).to_owned();
         let asked = found.doubtful.into_iter().map(|place| (place.start..place.start, "?".to_owned()));
         let mut changes: Vec<_> = found.changes.into_iter().map(|change| (change.range, change.wording)).collect();

@@ -40,12 +40,12 @@ struct Pattern {
     figure: i32,
 }
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let mut arguments = std::env::args().skip(1);
-    let list = fs::read_to_string(arguments.next().ok_or("name a list of words")?)?;
+/// Learns patterns, and holds them against a list or tries them.
+pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
+    let list = fs::read_to_string(arguments.first().ok_or("name a list of words")?)?;
     let words: Vec<Word> =
         list.lines().map(|line| read(line).expect("a word, its counts and how often it stands")).collect();
-    if let Some(path) = arguments.next() {
+    if let Some(path) = arguments.get(1) {
         let all = learn(&words.iter().collect::<Vec<_>>());
         let learned: Vec<String> =
             all.iter().map(|pattern| format!("{} {}", pattern.letters, pattern.figure)).collect();

@@ -87,7 +87,7 @@ def syllables(tag, word, sounds):
 
 
 def counted(program, tag, words):
-    told = subprocess.run([program, tag], input="\n".join(words) + "\n", capture_output=True, text=True, check=True).stdout
+    told = subprocess.run([program, "syllables_abroad", tag], input="\n".join(words) + "\n", capture_output=True, text=True, check=True).stdout
     return [int(row) for row in told.splitlines()]
 
 

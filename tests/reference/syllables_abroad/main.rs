@@ -11,9 +11,10 @@ use blurbwright::brief::Book;
 use blurbwright::draft::Draft;
 use blurbwright::text::Text;
 
-fn main() -> Result<(), Box<dyn Error>> {
-    let language = std::env::args().nth(1).ok_or("the language is missing")?;
-    let book = Book { language, ..Book::default() };
+/// Counts the words of standard input.
+pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
+    let language = arguments.first().ok_or("the language is missing")?;
+    let book = Book { language: language.clone(), ..Book::default() };
     for line in io::stdin().lines() {
         let draft = Draft::read(&line?);
         println!("{}", Text::read(&draft, &book).blurb.words.iter().map(|word| word.syllables).sum::<u32>());

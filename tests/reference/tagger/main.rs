@@ -5,6 +5,7 @@
 
 #![expect(clippy::print_stdout, reason = "what it prints is what it is for")]
 
+use std::error::Error;
 use std::io;
 use std::time::Instant;
 
@@ -13,11 +14,12 @@ use blurbwright::text::tagger::{TaggerWord, WordClass, tag};
 /// How often the sentences are read for the time.
 const TIMES: usize = 100;
 
-fn main() -> io::Result<()> {
+/// Tags the sentences of standard input, or times it.
+pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
     let lines: Vec<String> = io::stdin().lines().collect::<Result<_, _>>()?;
     let folded: Vec<Vec<String>> =
         lines.iter().map(|line| line.split(' ').map(|word| word.to_lowercase().replace('’', "'")).collect()).collect();
-    if std::env::args().any(|argument| argument == "--time") {
+    if arguments.iter().any(|argument| argument == "--time") {
         let start = Instant::now();
         let mut words = 0;
         for _ in 0..TIMES {
