@@ -319,8 +319,8 @@ pub fn answers(found: &AnswersInCopy, columns: usize) -> String {
     format!("{}\n", sheet.text())
 }
 
-/// What there is to say of one answer, in sentences: which of its names and words stand in the copy and on which lines
-/// of the file, which do not, and what else asks the question.
+/// What there is to say of one answer, in sentences: which of its names and words do not stand in the copy, which do
+/// and on which lines of the file, and what else answers the question.
 pub fn answer_sentences(item: &AnswerInCopy) -> Vec<String> {
     if !item.answer.is_answered() {
         return vec!["Not answered.".to_owned()];
@@ -331,11 +331,12 @@ pub fn answer_sentences(item: &AnswerInCopy) -> Vec<String> {
     if item.words.is_empty() {
         told.push("Answered, with no name or word to look for.".to_owned());
     }
-    if !there.is_empty() {
-        told.push(format!("In the copy: {}.", listed(&there)));
-    }
+    // What is missing comes first: it asks for something, and where there is little room the rest is cut short.
     if !missing.is_empty() {
         told.push(format!("Not in the copy: {}.", listed(&missing)));
+    }
+    if !there.is_empty() {
+        told.push(format!("In the copy: {}.", listed(&there)));
     }
     if item.untried > 0 {
         told.push(format!("Not looked for: {}.", counted(item.untried, "further word")));

@@ -270,11 +270,11 @@ mod tests {
 
     #[test]
     fn kin_is_told_and_does_not_count() {
-        let found = found("to lighten it, and a keeper", "en");
+        let found = found("to lighten it by bravery", "en");
         let kin: Vec<_> = found.all[0].words.iter().map(|word| (word.places.len(), word.kin.clone())).collect();
         let told: Vec<_> =
             kin.iter().map(|(count, kin)| (*count, kin.iter().map(|kin| kin.0.as_str()).collect())).collect();
-        assert_eq!(told, [(0, vec!["light"]), (0, vec!["kept"])] as [(usize, Vec<&str>); 2]);
+        assert_eq!(told, [(0, vec!["light"]), (0, vec!["brave"])] as [(usize, Vec<&str>); 2]);
     }
 
     #[test]
