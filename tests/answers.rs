@@ -101,7 +101,7 @@ fn told(source: &str) -> (String, Vec<String>, String) {
 }
 
 proptest! {
-    #![proptest_config(law(96))]
+    #![proptest_config(law(300))]
 
     /// With and without an answer the copy is measured, set, drawn and queried alike, byte for byte, and the answer
     /// comes back; so it is with another answer in its place, and with none.

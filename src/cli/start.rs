@@ -14,8 +14,9 @@ use crate::print::visible::visible;
 /// What `start` can be asked. Each option answers a question.
 #[derive(Debug, Args)]
 #[command(after_help = "On a terminal, every question that no option answers is asked. In a script, the usual answer \
-                        stands. What the blurb answers is asked last; the draft keeps it in comments.\n\nExamples:\n  \
-                        blurbwright start my-book\n  blurbwright start my-book --title \"The Lamp at Gull Point\" --kind \"picture book\" --readers \
+                        stands. What the blurb answers is asked last; the draft keeps it in comments.\n\n\
+                        Examples:\n  blurbwright start my-book\n  \
+                        blurbwright start my-book --title \"The Lamp at Gull Point\" --kind \"picture book\" --readers \
                         4-8 --trim \"8.5 x 8.5 in\"")]
 pub(super) struct StartArgs {
     /// The folder of the book; it is made if it is not there

@@ -127,22 +127,19 @@ impl State {
 
     /// Writes the answer in hand into the draft. What was typed of it before is the same step, and is taken back first.
     fn write_answer(&mut self, page: &mut AnswersPage) {
-        let (front, book) = (self.front, self.own_brief().book.clone());
+        let kind = self.own_brief().book.kind;
         let Some(sheet) = self.sheet_mut() else { return };
         if page.step == Some(sheet.editor.revision()) {
             sheet.editor.apply(Action::Retract, &[]);
         }
         let question = page.found.all[page.at].answer.question;
-        match answer_edits(sheet.editor.text(), question, book.kind, page.field.text()) {
+        match answer_edits(sheet.editor.text(), question, kind, page.field.text()) {
             Some(edits) if edits.is_empty() => page.step = None,
             Some(edits) => {
                 sheet.editor.apply(Action::Replace(edits), &[]);
                 page.step = Some(sheet.editor.revision());
             }
             None => self.said = Some("The draft has no place for a comment; close what is open in it.".to_owned()),
-        }
-        if let Some(sheet) = self.sheet() {
-            page.read_again(front, sheet, &book);
         }
     }
 

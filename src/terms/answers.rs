@@ -3,13 +3,13 @@
 //! Looked for are the brief's names and the words that say something: in English every word but the function words, in
 //! other languages and letters, of which no list is built in, words of four letters or more and those with a capital
 //! inside a sentence. They are found as terms are, in regular forms too, in all that is printed. What is only of a
-//! word's family (`kept` for `keep`) is told beside it and does not count. Scripts without blanks give no words to look
-//! for, since where their words end is not known.
+//! word's family and begins with its first letter (`kept` for `keep`) is told beside it and does not count. Scripts
+//! without blanks give no words to look for, since where their words end is not known.
 
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
-use super::family::{are_kin, stems};
+use super::family::are_kin;
 use super::frequencies::is_function_word;
 use super::phrases::CutText;
 use super::spellings::{bare, plain};
@@ -109,25 +109,21 @@ pub fn find(source: &str, draft: &Draft, book: &Book) -> AnswersInCopy {
 struct CutCopy<'a> {
     lines: LinePlaces<'a>,
     blocks: Vec<(&'a Block, CutText)>,
-    /// Every different word with its first place, and by each of its stems the words that have it.
-    forms: Vec<(String, LinePlace)>,
-    by_stem: HashMap<String, Vec<usize>>,
+    /// Every different word with its first place, in the order of the file, by its first letter.
+    forms: HashMap<char, Vec<(String, LinePlace)>>,
 }
 
 impl<'a> CutCopy<'a> {
     fn of(source: &'a str, draft: &'a Draft) -> Self {
         let blocks = draft.blocks.iter().map(|block| (block, CutText::cut(block.text()))).collect();
-        let lines = LinePlaces::of(source);
-        let mut copy = Self { lines, blocks, forms: Vec::new(), by_stem: HashMap::new() };
+        let mut copy = Self { lines: LinePlaces::of(source), blocks, forms: HashMap::new() };
         let mut known = HashSet::new();
         for (block, pieces) in &copy.blocks {
             for (range, piece) in pieces.iter().filter(|(_, piece)| known.insert(bare(piece).to_owned())) {
-                for stem in stems(bare(piece)) {
-                    copy.by_stem.entry(stem).or_default().push(copy.forms.len());
-                }
                 let span = block.span(range.clone());
-                let line = copy.lines.place(span.start).0;
-                copy.forms.push((bare(piece).to_owned(), LinePlace { span, line }));
+                let place = LinePlace { span, line: copy.lines.place(span.start).0 };
+                let first = bare(piece).chars().next().unwrap_or_default();
+                copy.forms.entry(first).or_default().push((bare(piece).to_owned(), place));
             }
         }
         copy
@@ -145,15 +141,10 @@ impl<'a> CutCopy<'a> {
         AnswerWord { wording, is_name, places, kin }
     }
 
-    /// The words of the copy that are of a word's family, in the order of the file.
+    /// The words of the copy that are of a word's family and begin with its first letter, in the order of the file.
     fn kin(&self, word: &str) -> Vec<(String, LinePlace)> {
-        let alike: BTreeMap<usize, &(String, LinePlace)> = stems(word)
-            .iter()
-            .filter_map(|stem| self.by_stem.get(stem))
-            .flatten()
-            .filter_map(|at| Some((*at, self.forms.get(*at)?)))
-            .collect();
-        alike.into_values().filter(|(form, _)| are_kin(form, word)).cloned().collect()
+        let alike = word.chars().next().and_then(|first| self.forms.get(&first)).into_iter().flatten();
+        alike.filter(|(form, _)| are_kin(form, word)).cloned().collect()
     }
 }
 
