@@ -1,4 +1,6 @@
-//! Writes briefs: a new one by an author's answers, and single values in the text of one that is there.
+//! What the author is asked: writes a new brief by the answers, keeps the answers on the blurb in its draft, and
+//! changes single values in the text of a brief that is there.
 
+pub mod questions;
 pub mod rewrite;
 pub mod start;

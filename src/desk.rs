@@ -24,7 +24,7 @@ mod listing;
 mod prompts;
 mod values;
 pub mod placing;
-mod comparing;
+mod answering;
 mod modes;
 mod pointing;
 mod outcomes;

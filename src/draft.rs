@@ -11,13 +11,15 @@ mod block;
 mod edits;
 mod version;
 mod credits;
+mod comments;
 mod markdown;
 mod remembered;
 mod places;
 
 pub use block::{Block, Emphasis, Span};
+pub use comments::comment_edits;
 pub use edits::{Edit, edited};
 pub use kind::BlockKind;
 pub use places::{LinePlaces, place};
 pub use remembered::Remembered;
-pub use version::{Draft, Note};
+pub use version::{Comment, Draft, Note};

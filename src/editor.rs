@@ -60,6 +60,8 @@ pub enum Action {
     Undo,
     /// Does the last undone step again.
     Redo,
+    /// Takes the last step back as if it had never been done: it cannot be done again.
+    Retract,
     /// Changes stretches of the file, as one step. The cursor stays with the words that it was at.
     Replace(Vec<Edit>),
     /// Lets a wording stand, as one step; nothing where it stands already.
@@ -134,6 +136,7 @@ impl Editor {
             Action::Newline => self.put("\n", EditGranularity::Alone),
             Action::Undo => self.step(History::undo),
             Action::Redo => self.step(History::redo),
+            Action::Retract => self.step(History::retract),
             Action::Replace(edits) => self.replace(&edits),
             Action::LetStand(stood) => self.let_stand(stood),
             Action::Move(motion) => self.travel(motion, rows),

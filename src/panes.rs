@@ -12,6 +12,7 @@ mod gauge;
 mod measures;
 mod queries;
 mod beside;
+mod answers;
 mod pages;
 mod values;
 mod foot;

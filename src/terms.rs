@@ -17,6 +17,7 @@ pub mod spellings;
 pub mod near;
 pub mod story;
 pub mod borrowed;
+pub mod answers;
 
 #[cfg(test)]
 mod tests {

@@ -22,6 +22,7 @@ use blurbwright::report::tighten::Tighten;
 use blurbwright::report::{self, Assessment, ReportMemory, assess};
 use blurbwright::setting::price::prices;
 use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy, Work};
+use blurbwright::terms::answers;
 
 use crate::tried::step;
 
@@ -120,9 +121,10 @@ fn told_with_its_story(copy: &str) -> TermsReport {
 /// What is done with a copy, by its name.
 type Done = (&'static str, fn(&str));
 
-const DONE: [Done; 4] = [
+const DONE: [Done; 5] = [
     ("measure", |copy| drop(Assessment::of(&Draft::read(copy), &brief(), &FACES, &mut ReportMemory::default()))),
     ("level", |copy| drop(Levels::of(&Draft::read(copy), &brief().book, Lists::Carried))),
+    ("answers", |copy| drop(answers::find(copy, &Draft::read(copy), &brief().book))),
     ("terms and story", |copy| drop(told_with_its_story(copy))),
     ("compare", |copy| {
         let other = copy.replacen("i", "more i", copy.len() / 2000);

@@ -2,6 +2,7 @@
 
 mod advances;
 mod alphabets;
+mod answers;
 mod art;
 mod art_facts;
 mod briefs;

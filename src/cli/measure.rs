@@ -18,6 +18,7 @@ use crate::report::levels::Levels;
 use crate::report::mends::ArtAdvice;
 use crate::report::sizes::Sizes;
 use crate::report::{self, Report};
+use crate::terms::answers::{self, AnswersInCopy};
 
 /// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold in memory.
 const AT_ONCE: usize = 128;
@@ -127,8 +128,9 @@ impl<'a> MeasureRun<'a> {
             return MeasuredPage { page: line, answer: Answer::from_verdict(&report.verdict) };
         }
         let advice = ArtAdvice::of(&report, draft, &setup.brief, &setup.faces);
+        let answers = answers::find(source, draft, &setup.brief.book);
         MeasuredPage {
-            page: self.page((&report, &advice), path, source, setup),
+            page: self.page((&report, &advice, &answers), path, source, setup),
             answer: Answer::from_verdict(&report.verdict),
         }
     }
@@ -154,10 +156,18 @@ impl<'a> MeasureRun<'a> {
         MeasuredPage { page, answer: Answer::Within }
     }
 
-    fn page(&self, (report, advice): (&Report, &ArtAdvice), path: &Path, source: &str, setup: &Setup) -> String {
-        let name = path.display().to_string();
-        let as_json =
-            |style| json::written(&ReportJson::of(report, advice, &name, &setup.path.display().to_string()), style);
+    fn page(
+        &self,
+        (report, advice, answers): (&Report, &ArtAdvice, &AnswersInCopy),
+        path: &Path,
+        source: &str,
+        setup: &Setup,
+    ) -> String {
+        let (name, brief) = (path.display().to_string(), setup.path.display().to_string());
+        let as_json = |style| {
+            let report = ReportJson::of(report, advice, &name, &brief).with_answers(answers);
+            json::written(&report, style)
+        };
         match self.args.format.unwrap_or_default() {
             Format::Text => {
                 let page = text::ReportPage {
@@ -167,7 +177,7 @@ impl<'a> MeasureRun<'a> {
                     columns: self.columns,
                     advice,
                 };
-                text::written(report, &page)
+                text::written(report, &page) + &text::answers(answers, self.columns)
             }
             Format::Json => as_json(Style::Pretty),
             Format::Jsonl => as_json(Style::Compact),

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Answer, print};
+use crate::briefing::questions::{self, BlurbQuestion};
 use crate::briefing::start::{self, Answers, Question};
 use crate::files::{self, Error};
 use crate::print::visible::visible;
@@ -13,7 +14,8 @@ use crate::print::visible::visible;
 /// What `start` can be asked. Each option answers a question.
 #[derive(Debug, Args)]
 #[command(after_help = "On a terminal, every question that no option answers is asked. In a script, the usual answer \
-                        stands.\n\nExamples:\n  blurbwright start my-book\n  \
+                        stands. What the blurb answers is asked last; the draft keeps it in comments.\n\n\
+                        Examples:\n  blurbwright start my-book\n  \
                         blurbwright start my-book --title \"The Lamp at Gull Point\" --kind \"picture book\" --readers \
                         4-8 --trim \"8.5 x 8.5 in\"")]
 pub(super) struct StartArgs {
@@ -55,10 +57,10 @@ pub(super) fn run(args: &StartArgs) -> Result<Answer, Error> {
     for path in [&brief_path, &draft_path] {
         files::check_free(path)?;
     }
-    let answers = if io::stdin().is_terminal() { asked(args)? } else { answered(args)? };
+    let (answers, told) = if io::stdin().is_terminal() { asked(args)? } else { (answered(args)?, Vec::new()) };
     files::make_folder(&args.folder)?;
     files::write_new(&brief_path, &start::brief(&answers))?;
-    files::write_new(&draft_path, &start::first_draft(&answers))?;
+    files::write_new(&draft_path, &questions::with_questions(start::first_draft(&answers), answers.kind, &told))?;
     let (brief, draft) = (brief_path.display().to_string(), draft_path.display().to_string());
     let (brief, draft) = (visible(&brief), visible(&draft));
     print(&format!(
@@ -104,8 +106,9 @@ fn answered(args: &StartArgs) -> Result<Answers, Error> {
     Ok(answers)
 }
 
-/// The answers on a terminal: the options, and for the rest a question each, repeated until the answer is usable.
-fn asked(args: &StartArgs) -> Result<Answers, Error> {
+/// The answers on a terminal: the options, and for the rest a question each, repeated until the answer is usable; then
+/// what the author answers of the questions that a blurb answers.
+fn asked(args: &StartArgs) -> Result<(Answers, Vec<(BlurbQuestion, String)>), Error> {
     let mut answers = Answers::default();
     let mut lines = io::stdin().lock().lines();
     for question in Question::ALL {
@@ -115,9 +118,7 @@ fn asked(args: &StartArgs) -> Result<Answers, Error> {
             say(&format!("{}{usual} ", question.asked()))?;
             let line = match lines.next() {
                 Some(Ok(line)) => line,
-                Some(Err(_)) | None => {
-                    return Err(Error::new("nothing was made: the questions were not answered to the end"));
-                }
+                Some(Err(_)) | None => return Err(unanswered()),
             };
             let text = if line.trim().is_empty() { standing } else { line };
             match question.answer(&mut answers, &text) {
@@ -126,7 +127,26 @@ fn asked(args: &StartArgs) -> Result<Answers, Error> {
             }
         }
     }
-    Ok(answers)
+    say("\nWhat will the blurb answer? An empty line leaves a question for later. The answers stand in the draft as \
+         comments, which are never printed.\n")?;
+    let mut told = Vec::new();
+    for question in BlurbQuestion::ALL {
+        say(&format!("{} ", question.asked(answers.kind)))?;
+        match lines.next() {
+            Some(Ok(line)) => told.push((question, line)),
+            Some(Err(_)) => return Err(unanswered()),
+            // Whoever ends the input here leaves all further questions for later.
+            None => {
+                say("\n")?;
+                break;
+            }
+        }
+    }
+    Ok((answers, told))
+}
+
+fn unanswered() -> Error {
+    Error::new("nothing was made: the questions were not answered to the end")
 }
 
 fn say(text: &str) -> Result<(), Error> {

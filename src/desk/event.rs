@@ -65,6 +65,10 @@ pub enum Target {
     Box(BoxId, Grip, (Length, Length)),
     /// An answer to the question about a new box, by its number.
     Answer(usize),
+    /// A question that a blurb answers, by its number.
+    Question(usize),
+    /// A byte of the answer that is typed.
+    Field(usize),
     /// A byte of the copy.
     Copy(usize),
     /// A place in a list that holds no item.

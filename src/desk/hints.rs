@@ -84,6 +84,16 @@ const BESIDE: [Hint; 5] = [
     hint("Left, Right", KeyCode::Right, "the other drafts"),
     letter("u", 'u', "undo"),
 ];
+const ANSWERS: [Hint; 4] = [
+    BACK,
+    hint("Tab", KeyCode::Tab, "next question"),
+    hint("Shift-Tab", KeyCode::BackTab, "the one before"),
+    Hint {
+        shown: Cow::Borrowed("Ctrl-Z"),
+        does: "undo",
+        press: KeyEvent::new(KeyCode::Char('z'), ratatui::crossterm::event::KeyModifiers::CONTROL),
+    },
+];
 const DRAFTS: [Hint; 7] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Enter", KeyCode::Enter, "open"),
@@ -108,8 +118,9 @@ const RECOVERED: [Hint; 4] =
     [letter("t", 't', "take them"), letter("f", 'f', "let them go"), hint("Esc", KeyCode::Esc, "later"), MORE];
 
 /// Every page that has keys of its own, under the name that the list of keys gives it.
-pub const PAGES: [(&str, &[Hint]); 11] = [
+pub const PAGES: [(&str, &[Hint]); 12] = [
     ("F6, the queries", &QUERIES),
+    ("Ctrl-N, what a blurb answers", &ANSWERS),
     ("F7, another type", &TYPE),
     ("F4, the panel", &PANEL),
     ("F4 and Enter, another panel", &VALUES),
@@ -147,6 +158,7 @@ pub fn hints(mode: &Mode, is_on_art: bool) -> (&'static str, Vec<Hint>) {
         Mode::Values(_) => ("", VALUES.into_iter().filter(|hint| is_on_art || *hint != QUIET).collect()),
         Mode::Adding(_) => ("", ADDING.to_vec()),
         Mode::Queries(_) => ("", QUERIES.to_vec()),
+        Mode::Answers(_) => ("", ANSWERS.to_vec()),
         Mode::Type => ("", TYPE.to_vec()),
         Mode::Beside(_) => ("", BESIDE.to_vec()),
         Mode::Drafts(_) => ("", DRAFTS.to_vec()),

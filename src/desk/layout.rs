@@ -28,6 +28,9 @@ pub const MARGIN: u16 = 3;
 /// The columns right of the text in the copy's pane, for the room that is left on a line.
 pub const ROOM: u16 = 6;
 
+/// The columns of the list of questions, and the least columns of an answer that may stand beside it.
+const QUESTIONS: (u16, u16) = (39, 30);
+
 /// With fewer rows than this the pane of the queries is too small to walk them in.
 const LEAST_LIST: u16 = 6;
 
@@ -46,6 +49,17 @@ pub struct Areas {
     pub queries: Rect,
     /// The foot.
     pub foot: Rect,
+}
+
+/// The parts of the page on which a blurb's questions are answered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct AnswerAreas {
+    /// The questions, or the one in hand where there is room for one row.
+    pub list: Rect,
+    /// The answer that is typed.
+    pub field: Rect,
+    /// What of the answer stands in the copy.
+    pub told: Rect,
 }
 
 impl Areas {
@@ -86,16 +100,38 @@ impl Areas {
         usize::from(self.copy.width.saturating_sub(MARGIN + ROOM)).max(1)
     }
 
-    /// The lower half of the copy's pane, where a list covers it: the queries, where their own pane is too small, or
-    /// the values of the panel, where the panel itself has a pane.
+    /// The lower half of the copy's pane, where a list covers it: the queries, where their own pane is too small, the
+    /// values of the panel, where the panel itself has a pane, or the answers.
     pub fn strip(&self, mode: &Mode) -> Option<Rect> {
         let takes = match mode {
             Mode::Queries(_) => self.queries.height < LEAST_LIST,
             Mode::Values(_) | Mode::Adding(_) => !self.panel.is_empty(),
+            Mode::Answers(_) => true,
             _ => false,
         };
+        takes.then(|| self.lower_half())
+    }
+
+    fn lower_half(&self) -> Rect {
         let height = (self.copy.height / 2).max(4).min(self.copy.height);
-        takes.then(|| Rect { y: self.copy.bottom() - height, height, ..self.copy })
+        Rect { y: self.copy.bottom() - height, height, ..self.copy }
+    }
+
+    /// Where the questions that a blurb answers stand in the lower half of the copy's pane.
+    pub fn answers(&self) -> AnswerAreas {
+        let half = self.lower_half();
+        let inner = Rect::new(half.x + 1, half.y + 1, half.width.saturating_sub(2), half.height.saturating_sub(1));
+        let is_wide = inner.width >= QUESTIONS.0 + QUESTIONS.1;
+        let (width, height) = if is_wide { (QUESTIONS.0, inner.height) } else { (inner.width, inner.height.min(1)) };
+        let list = Rect { width, height, ..inner };
+        let right = if is_wide {
+            Rect { x: list.right(), width: inner.width - width, ..inner }
+        } else {
+            Rect { y: list.bottom(), height: inner.height - height, ..inner }
+        };
+        let below = right.height / 3;
+        let field = Rect { height: right.height - below, ..right };
+        AnswerAreas { list, field, told: Rect { y: field.bottom(), height: below, ..right } }
     }
 
     /// The part of the copy's pane that a list does not cover.

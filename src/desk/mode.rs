@@ -5,6 +5,7 @@ use ratatui::crossterm::event::KeyCode;
 use super::beside::Beside;
 use super::papers::DraftId;
 use crate::editor::Editor;
+use crate::terms::answers::AnswersInCopy;
 
 /// What keys do at the moment.
 #[derive(Debug, Default)]
@@ -32,6 +33,8 @@ pub enum Mode {
     Drafts(usize),
     /// Another draft beside the one in front.
     Beside(Box<Beside>),
+    /// The questions that a blurb answers, with an answer to be typed.
+    Answers(Box<AnswersPage>),
     /// A line to be filled in.
     Prompt(Prompt, Editor),
     /// The question before leaving with something unsaved.
@@ -40,6 +43,21 @@ pub enum Mode {
     Outside,
     /// The question whether unsaved words of an earlier desk are wanted.
     Recovered(String, ReadPage),
+}
+
+/// The questions that a blurb answers, one of them in hand, whose answer is written into the draft as it is typed.
+#[derive(Debug)]
+pub struct AnswersPage {
+    /// The number of the question in hand.
+    pub at: usize,
+    /// The answer to it.
+    pub field: Editor,
+    /// What the draft answers, and what of it stands in the copy.
+    pub found: AnswersInCopy,
+    /// The draft and the revision of its text that `found` is about.
+    pub(super) read: (DraftId, u64),
+    /// The revision at which the last step of the draft is this answer; none where nothing was typed yet.
+    pub(super) step: Option<u64>,
 }
 
 /// A new box on the panel, as far as it is known.

@@ -20,6 +20,9 @@ impl State {
         if let Mode::Prompt(prompt, line) = mode {
             return self.key_in_prompt(prompt, line, key);
         }
+        if let Mode::Answers(page) = mode {
+            return self.key_in_answers(page, key);
+        }
         let asks = mode.asks();
         let pressed = keys::pressed(key);
         // Recovered words stay where they are, so Escape can leave their question unanswered. Of a new box Escape asks
@@ -96,6 +99,7 @@ impl State {
             Command::Panel => self.mode = Mode::Panel,
             Command::Details => self.mode = Mode::Details(DetailsPage::Length, ReadPage::default()),
             Command::Queries => self.walk(0),
+            Command::Answers => self.open_answers(),
             Command::Type => self.mode = Mode::Type,
             Command::Drafts => self.mode = Mode::Drafts(self.papers.row_of(self.front).unwrap_or(0)),
             Command::Beside => return self.look_beside(self.front, 1),

@@ -38,6 +38,8 @@ impl State {
                     return self.enter_if(presses > 1 || was_in_hand);
                 }
             }
+            Target::Question(number) => self.open_question(number),
+            Target::Field(at) => self.stand_in_answer(at),
             Target::Difference(number) => {
                 if let Mode::Beside(beside) = &mut self.mode {
                     beside.at = number;

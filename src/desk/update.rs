@@ -39,6 +39,7 @@ pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
 /// Brings everything that is shown up to date before drawing.
 pub fn settle(state: &mut State) {
     state.compare_again();
+    state.read_answers_again();
     state.lay_page_out();
     let height = usize::from(state.areas().copy_in_sight(&state.mode).height);
     if let Some(sheet) = state.sheet_mut() {
@@ -97,6 +98,11 @@ impl State {
                 line.apply(Action::Insert(words.to_owned()), &[]);
                 Vec::new()
             }
+            Mode::Answers(_) => {
+                self.said = None;
+                self.put_in_answer(Action::Insert(words.to_owned()));
+                Vec::new()
+            }
             _ => words.chars().flat_map(|letter| self.key(KeyEvent::from(KeyCode::Char(letter)))).collect(),
         }
     }
@@ -104,6 +110,7 @@ impl State {
     fn pasted(&mut self, words: String) -> Vec<Effect> {
         match &mut self.mode {
             Mode::Writing => self.act(Action::Paste(words)),
+            Mode::Answers(_) => self.put_in_answer(Action::Paste(words)),
             Mode::Prompt(_, line) => line.apply(Action::Paste(words.replace(['\r', '\n'], " ")), &[]),
             _ => {}
         }

@@ -5,6 +5,7 @@ use std::ops::Range;
 use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
 use super::block::{Block, Emphasis, SourcePiece, Span};
+use super::comments;
 use super::credits;
 use super::kind::BlockKind;
 use super::version::{Draft, Note};
@@ -96,6 +97,8 @@ struct MarkdownReader<'a> {
     emphasis: (usize, usize),
     /// How many pictures are open, one inside the other: a picture's description is not copy.
     skipped: usize,
+    /// Whether the present place is in lines that a comment has opened.
+    in_comment: bool,
 }
 
 /// A block that is being collected.
@@ -128,6 +131,7 @@ impl<'a> MarkdownReader<'a> {
             lists: Vec::new(),
             emphasis: (0, 0),
             skipped: 0,
+            in_comment: false,
         }
     }
 
@@ -138,6 +142,7 @@ impl<'a> MarkdownReader<'a> {
             Event::Text(text) | Event::Code(text) => self.text(&text, range),
             Event::SoftBreak => self.line_break(" ", range),
             Event::HardBreak => self.line_break("\n", range),
+            Event::Html(_) if self.in_comment => {}
             Event::Html(html) | Event::InlineHtml(html) => self.html(&html, range),
             Event::Rule => self.draft.rules.push(self.draft.blocks.len()),
             Event::TaskListMarker(_) | Event::FootnoteReference(_) | Event::InlineMath(_) | Event::DisplayMath(_) => {}
@@ -169,6 +174,7 @@ impl<'a> MarkdownReader<'a> {
                 let last = self.draft.blocks.last().map(|block| block.kind);
                 self.quoted = self.quoted && last == Some(BlockKind::Quote);
             }
+            Tag::HtmlBlock => self.comment_lines(range),
             Tag::Strong => self.emphasis.0 += 1,
             Tag::Emphasis => self.emphasis.1 += 1,
             Tag::Image { .. } => {
@@ -190,6 +196,7 @@ impl<'a> MarkdownReader<'a> {
                 self.close_block();
                 self.quotation = self.quotation.saturating_sub(1);
             }
+            TagEnd::HtmlBlock => self.in_comment = false,
             TagEnd::Strong => self.emphasis.0 = self.emphasis.0.saturating_sub(1),
             TagEnd::Emphasis => self.emphasis.1 = self.emphasis.1.saturating_sub(1),
             TagEnd::Image => self.skipped = self.skipped.saturating_sub(1),
@@ -277,12 +284,32 @@ impl<'a> MarkdownReader<'a> {
         self.open.iter_mut().for_each(|open| open.line_starts.push(open.text.len()));
     }
 
+    /// Reads whole lines that a comment opens; other lines that begin with `<` are read tag by tag.
+    fn comment_lines(&mut self, range: Range<usize>) {
+        let lines = &self.body[range.clone()];
+        if !lines.trim_start().starts_with(comments::OPENS) {
+            return;
+        }
+        self.in_comment = true;
+        self.open.iter_mut().for_each(|open| open.after_comment = true);
+        if !self.body[range.start..].contains("-->") {
+            return self.note(range, "a comment is opened here and never closed; all below it was left out".to_owned());
+        }
+        let (found, behind) = comments::read(lines, self.lead + range.start);
+        if let Some(behind) = behind {
+            self.note(
+                range.start + behind.start..range.start + behind.end,
+                "what stands here behind a comment was left out; begin a new line for it".to_owned(),
+            );
+        }
+        if self.quotation == 0 && self.lists.is_empty() {
+            self.draft.comments.extend(found);
+        }
+    }
+
     fn html(&mut self, html: &str, range: Range<usize>) {
         let tag = html.trim();
-        if tag.starts_with("<!--") {
-            if !self.body[range.start..].contains("-->") {
-                self.note(range, "a comment is opened here and never closed; all below it was left out".to_owned());
-            }
+        if tag.starts_with(comments::OPENS) {
             self.open.iter_mut().for_each(|open| open.after_comment = true);
         } else if ["<br>", "<br/>", "<br />"].contains(&tag.to_ascii_lowercase().as_str()) {
             self.line_break("\n", range);

@@ -12,6 +12,8 @@ pub struct Draft {
     pub rules: Vec<usize>,
     /// What was left out or could not be understood.
     pub notes: Vec<Note>,
+    /// The comments that begin a line, in order. They are neither printed nor measured.
+    pub comments: Vec<Comment>,
 }
 
 impl Draft {
@@ -53,5 +55,14 @@ pub struct Note {
     /// The stretch of the file that the note is about.
     pub span: Span,
     /// What was found and what was done about it, as a sentence without its stop.
+    pub text: String,
+}
+
+/// A comment that begins a line of the file, outside quotations and lists.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Comment {
+    /// The whole comment with its marks.
+    pub span: Span,
+    /// What the comment says: lines ended by `\n`, without blanks at either end, and `-->` where the file has `--\>`.
     pub text: String,
 }

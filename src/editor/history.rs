@@ -120,6 +120,13 @@ impl History {
         Some(taken)
     }
 
+    /// Takes back the last step and forgets it: the deed that undoes it, and where the cursor was before it.
+    pub fn retract(&mut self) -> Option<(Deed, CursorPlace)> {
+        let step = self.done.pop()?;
+        self.closed = true;
+        Some((step.deed.inverted(), step.before))
+    }
+
     /// Redoes the last undone step: its deed, and where the cursor was after it.
     pub fn redo(&mut self) -> Option<(Deed, CursorPlace)> {
         let step = self.undone.pop()?;

@@ -12,6 +12,7 @@ use crate::brief::Brief;
 use crate::brief::place::LIVE_AREA;
 use crate::brief::typography::Align;
 use crate::desk::layout::{MARGIN, ROOM};
+use crate::desk::mode::{AnswersPage, Mode};
 use crate::desk::rows::{PaneRow, Wrapping};
 use crate::desk::sheet::{DraftSheet, PaneLine};
 use crate::desk::state::{Marked, State};
@@ -84,6 +85,8 @@ struct Pane<'a> {
     sheet: &'a DraftSheet,
     column: Length,
     inks: Vec<(Range<usize>, Style)>,
+    /// What is marked, and where.
+    marked: Marked,
     marks: Vec<Range<usize>>,
     queries: Vec<Range<usize>>,
     /// Notes on the draft's form, each with the byte that it is about.
@@ -103,10 +106,15 @@ impl<'a> Pane<'a> {
         let queries =
             sheet.offers().into_iter().map(|offer| sheet.now.span_of(offer.query)).map(|span| span.start..span.end);
         let queries: Vec<Range<usize>> = queries.filter(|range| touches(range, &seen)).collect();
-        let marks = marks(state.marked, sheet, &queries);
+        // What an answer and the copy share is marked as terms are.
+        let (marked, marks) = match &state.mode {
+            Mode::Answers(page) => (Marked::Terms, shared(page)),
+            _ => (state.marked, marks(state.marked, sheet, &queries)),
+        };
         let notes = sheet.now.draft.notes.iter().map(|note| (note.span.start, note.text.as_str()));
         let notes = notes.filter(|(at, _)| seen.contains(at)).collect();
-        Self { notes, state, sheet, column: sheet.column(), inks: inks(sheet, state.brief(), &seen), marks, queries }
+        let (column, inks) = (sheet.column(), inks(sheet, state.brief(), &seen));
+        Self { notes, state, sheet, column, inks, marked, marks, queries }
     }
 
     /// A row's characters with their columns.
@@ -126,13 +134,13 @@ impl<'a> Pane<'a> {
                 other => other,
             };
             let cells = cells(shown);
-            if self.state.marked == Marked::Queries && self.marks.iter().any(|mark| mark.start == at) {
+            if self.marked == Marked::Queries && self.marks.iter().any(|mark| mark.start == at) {
                 placed.push(Placed { at, shown: signs.brackets[0], column, cells: 1 });
                 column += 1;
             }
             placed.push(Placed { at, shown, column, cells });
             column += cells;
-            if self.state.marked == Marked::Queries && self.marks.iter().any(|mark| mark.end == at + grapheme.len()) {
+            if self.marked == Marked::Queries && self.marks.iter().any(|mark| mark.end == at + grapheme.len()) {
                 placed.push(Placed { at: at + grapheme.len(), shown: signs.brackets[1], column, cells: 1 });
                 column += 1;
             }
@@ -231,12 +239,12 @@ impl<'a> Pane<'a> {
     fn style(&self, one: &Placed<'_>) -> Style {
         let theme = &self.state.theme;
         let signs = &theme.signs;
-        if one.shown == signs.line_end || signs.brackets.contains(&one.shown) && self.state.marked == Marked::Queries {
+        if one.shown == signs.line_end || signs.brackets.contains(&one.shown) && self.marked == Marked::Queries {
             return theme.faint;
         }
         let ink = self.inks.iter().find(|(range, _)| range.contains(&one.at)).map_or(theme.faint, |(_, style)| *style);
         let marked = self.marks.iter().any(|mark| mark.contains(&one.at));
-        match self.state.marked {
+        match self.marked {
             Marked::Terms if marked => ink.add_modifier(Modifier::UNDERLINED),
             Marked::Unfamiliar if marked => ink.add_modifier(Modifier::UNDERLINED | Modifier::ITALIC),
             _ => ink,
@@ -353,6 +361,12 @@ fn letters_in(left: Length, line: &SetLine, text: &str) -> usize {
 
 fn touches(one: &Range<usize>, other: &Range<usize>) -> bool {
     one.start <= other.end && other.start <= one.end
+}
+
+/// Where the copy has the names and words of the answer in hand.
+fn shared(page: &AnswersPage) -> Vec<Range<usize>> {
+    let words = page.found.all.get(page.at).map_or(&[][..], |item| &item.words);
+    words.iter().flat_map(|word| &word.places).map(|place| place.span.start..place.span.end).collect()
 }
 
 /// The places that are marked in the text.

@@ -9,6 +9,7 @@ use super::art_data::ArtJson;
 use super::fit_data::{FindingsJson, PlaceJson, SpineJson};
 use super::json::{SpanJson, Style, rounded, written};
 use super::level_data::LevelJson;
+use super::terms_data::AnswersJson;
 use super::words::style_name;
 use crate::brief::limits::Range;
 use crate::brief::typography::StandIn;
@@ -18,6 +19,7 @@ use crate::report::fit::{Fit, FitLine, MissingStyle, StoodIn};
 use crate::report::mends::ArtAdvice;
 use crate::report::verdict::{AgainstUsual, Check, Subject};
 use crate::setting::stretch::MOST_OFF;
+use crate::terms::answers::AnswersInCopy;
 use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
 use crate::units::Length as Distance;
 
@@ -59,6 +61,9 @@ pub struct ReportJson {
     /// The art behind the copy, and whether the copy can be read on it; left out where the brief names no art.
     #[serde(skip_serializing_if = "Option::is_none")]
     art: Option<ArtJson>,
+    /// What the draft answers of the questions that a blurb answers; left out where it answers none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    answers: Option<AnswersJson>,
 }
 
 /// A draft, or a book without one, that could not be read or understood.
@@ -348,7 +353,13 @@ impl ReportJson {
                 .collect(),
             panel_notes: report.panel_notes.clone(),
             art: ArtJson::of(report, advice),
+            answers: None,
         }
+    }
+
+    /// The report with what the draft answers.
+    pub fn with_answers(self, found: &AnswersInCopy) -> Self {
+        Self { answers: AnswersJson::of(found), ..self }
     }
 }
 

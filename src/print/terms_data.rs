@@ -1,4 +1,4 @@
-//! The terms of a draft as JSON.
+//! The terms of a draft, and its answers to what a blurb answers, as JSON.
 
 #[cfg(test)]
 use schemars::JsonSchema;
@@ -8,6 +8,7 @@ use super::json::{SpanJson, Style, rounded, written};
 use super::terms::{ManuscriptText, SourceText};
 use crate::draft::Span;
 use crate::report::terms::{NameStanding, TermsReport};
+use crate::terms::answers::{AnswerInCopy, AnswerWord, AnswersInCopy, LinePlace};
 use crate::terms::borrowed::{Borrowed, Taken};
 use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
 use crate::terms::near::{Near, NearKind};
@@ -194,6 +195,139 @@ struct TakenJson {
     in_draft: PlaceJson,
     /// Where it first stands in the manuscript.
     in_story: PlaceJson,
+}
+
+/// What the draft answers, in its comments, of the questions that a blurb answers.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+pub(super) struct AnswersJson {
+    /// How many questions there are.
+    asked: usize,
+    /// How many of them are answered.
+    answered: usize,
+    /// The questions, in the order in which they are asked.
+    items: Vec<AnswerJson>,
+    /// Comments that open with a question spelt nearly like one of these, and are not read as answers.
+    near: Vec<NearQuestionJson>,
+}
+
+/// A question, and the answer to it.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct AnswerJson {
+    /// What is asked, whatever the wording: `who`, `want`, `obstacle`, `stakes`, `reason` or `readers`.
+    question: &'static str,
+    /// The question as the draft has it, or as it is asked for the kind of book.
+    wording: &'static str,
+    /// The answer; null where the question is not answered.
+    answer: Option<String>,
+    /// The comment with the question; null where the draft has none.
+    span: Option<SpanJson>,
+    /// Further comments with an answer to the question, which are not read.
+    again: Vec<SpanJson>,
+    /// The names and the words of the answer that say something.
+    words: Vec<AnswerWordJson>,
+    /// How many more different words a very long answer has, which were not looked for.
+    words_untried: usize,
+}
+
+/// A name or a word of an answer.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct AnswerWordJson {
+    /// The word as the answer has it, or the name as the brief has it.
+    word: String,
+    /// Whether it is one of the brief's names.
+    name: bool,
+    /// Whether it stands, in any of its regular forms, in what is printed.
+    present: bool,
+    /// Every place where it stands in what is printed.
+    places: Vec<LinePlaceJson>,
+    /// Where it does not stand there: words of its family that do, each with its first place.
+    near: Vec<NearWordJson>,
+}
+
+/// A place in the draft's file.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct LinePlaceJson {
+    /// The bytes.
+    span: SpanJson,
+    /// The line of the file, from 1.
+    line: usize,
+}
+
+/// A word of the copy that is only of the family of a word of an answer.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct NearWordJson {
+    /// The word in small letters.
+    word: String,
+    /// The first place where it stands.
+    place: LinePlaceJson,
+}
+
+/// A comment that opens with a question spelt nearly like one that a blurb answers.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct NearQuestionJson {
+    /// The question as it is written.
+    written: String,
+    /// The question that it nearly is.
+    meant: &'static str,
+    /// The whole comment.
+    span: SpanJson,
+}
+
+impl AnswersJson {
+    /// The answers of a draft; none where it has none.
+    pub(super) fn of(found: &AnswersInCopy) -> Option<Self> {
+        let near = found.near.iter().map(|(near, _)| NearQuestionJson {
+            written: near.written.clone(),
+            meant: near.meant,
+            span: near.span.into(),
+        });
+        (!found.is_empty()).then(|| Self {
+            asked: found.all.len(),
+            answered: found.answered(),
+            items: found.all.iter().map(AnswerJson::of).collect(),
+            near: near.collect(),
+        })
+    }
+}
+
+impl AnswerJson {
+    fn of(item: &AnswerInCopy) -> Self {
+        let answer = &item.answer;
+        Self {
+            question: answer.question.key(),
+            wording: answer.asked,
+            answer: answer.is_answered().then(|| answer.text.clone()),
+            span: answer.span.map(SpanJson::from),
+            again: answer.again.iter().map(|span| SpanJson::from(*span)).collect(),
+            words: item.words.iter().map(AnswerWordJson::of).collect(),
+            words_untried: item.untried,
+        }
+    }
+}
+
+impl AnswerWordJson {
+    fn of(word: &AnswerWord) -> Self {
+        let near = |(form, place): &(String, LinePlace)| NearWordJson { word: form.clone(), place: (*place).into() };
+        Self {
+            word: word.wording.clone(),
+            name: word.is_name,
+            present: !word.places.is_empty(),
+            places: word.places.iter().map(|place| LinePlaceJson::from(*place)).collect(),
+            near: word.kin.iter().map(near).collect(),
+        }
+    }
+}
+
+impl From<LinePlace> for LinePlaceJson {
+    fn from(place: LinePlace) -> Self {
+        Self { span: place.span.into(), line: place.line }
+    }
 }
 
 /// The JSON of one draft, without a line ending after it.

@@ -11,9 +11,16 @@ use crate::draft::{LinePlaces, Note};
 use crate::level::{Formula, lacks_dictionary};
 use crate::report::Report;
 use crate::report::mends::ArtAdvice;
+use crate::terms::answers::{AnswerInCopy, AnswerWord, AnswersInCopy, LinePlace};
 use crate::terms::coverage::CoveredTerm;
 use crate::text::rules::RULES;
+use crate::units::nouns::{agrees, in_number, some_of};
 use crate::units::trimmed;
+
+/// The most words of an answer that a page lists of those that the copy has, and of those that it lacks, and the most
+/// lines of a word; the JSON has all.
+const MOST_WORDS: usize = 40;
+const MOST_LINES: usize = 6;
 
 /// What a page needs in addition to the report.
 #[derive(Debug, Clone, Copy)]
@@ -284,6 +291,92 @@ fn notes(report: &Report, page: &ReportPage<'_>) -> String {
         sheet.labelled(label, note);
     }
     sheet.text()
+}
+
+/// The section on the questions that a blurb answers, with an empty line after it: each question, and what of its
+/// answer stands in the copy; empty where the draft answers none.
+pub fn answers(found: &AnswersInCopy, columns: usize) -> String {
+    if found.is_empty() {
+        return String::new();
+    }
+    let mut sheet = TextPage::new(columns);
+    let (answered, asked) = (found.answered(), found.all.len());
+    let are = agrees(answered, "is", "are");
+    sheet.labelled(
+        "Answers",
+        &format!("{} {are} answered in comments of the draft", some_of(answered, asked, "question")),
+    );
+    for item in &found.all {
+        sheet.item(&format!("{} {}", item.answer.asked, answer_sentences(item).join(" ")));
+    }
+    for (near, line) in &found.near {
+        let written = visible(near.written.trim()).replace("<U+000A>", " ");
+        sheet.item(&format!(
+            "Line {line} asks \"{written}?\", which is not read as an answer; where \"{}\" is meant, write it so.",
+            near.meant
+        ));
+    }
+    format!("{}\n", sheet.text())
+}
+
+/// What there is to say of one answer, in sentences: which of its names and words do not stand in the copy, which do
+/// and on which lines of the file, and what else answers the question.
+pub fn answer_sentences(item: &AnswerInCopy) -> Vec<String> {
+    if !item.answer.is_answered() {
+        return vec!["Not answered.".to_owned()];
+    }
+    let (there, missing): (Vec<&AnswerWord>, Vec<&AnswerWord>) =
+        item.words.iter().partition(|word| !word.places.is_empty());
+    let mut told = Vec::new();
+    if item.words.is_empty() {
+        told.push("Answered, with no name or word to look for.".to_owned());
+    }
+    // What is missing comes first: it asks for something, and where there is little room the rest is cut short.
+    if !missing.is_empty() {
+        told.push(format!("Not in the copy: {}.", listed(&missing)));
+    }
+    if !there.is_empty() {
+        told.push(format!("In the copy: {}.", listed(&there)));
+    }
+    if item.untried > 0 {
+        told.push(format!("Not looked for: {}.", counted(item.untried, "further word")));
+    }
+    if !item.again_lines.is_empty() {
+        let again = agrees(item.again_lines.len(), "answers it again and is", "answer it again and are");
+        let lines = lines(&item.again_lines).replacen('l', "L", 1);
+        told.push(format!("{lines} {again} not read: one comment holds the answer."));
+    }
+    told
+}
+
+/// Words with the lines on which they stand, or what stands there in place of one.
+fn listed(words: &[&AnswerWord]) -> String {
+    let of = |places: &[LinePlace]| lines(&places.iter().map(|place| place.line).collect::<Vec<_>>());
+    let told = |word: &&AnswerWord| {
+        let kin = word.kin.iter().map(|(form, place)| format!("{} in {}", visible(form), of(&[*place])));
+        let kin = joined(kin.take(MOST_LINES).collect());
+        match (word.places.is_empty(), kin.is_empty()) {
+            (false, _) => format!("{} ({})", visible(&word.wording), of(&word.places)),
+            (true, false) => format!("{} (only {kin})", visible(&word.wording)),
+            (true, true) => visible(&word.wording).into_owned(),
+        }
+    };
+    let mut list: Vec<String> = words.iter().take(MOST_WORDS).map(told).collect();
+    if words.len() > MOST_WORDS {
+        list.push(format!("{} more", words.len() - MOST_WORDS));
+    }
+    joined(list)
+}
+
+/// Lines of the file, each once: `line 3`, `lines 3 and 5`, `lines 1, 2, 3, 4, 5, 6 and 12 more`.
+fn lines(of: &[usize]) -> String {
+    let mut lines = of.to_vec();
+    lines.dedup();
+    let mut list: Vec<String> = lines.iter().take(MOST_LINES).map(usize::to_string).collect();
+    if lines.len() > MOST_LINES {
+        list.push(format!("{} more", lines.len() - MOST_LINES));
+    }
+    format!("{} {}", in_number(lines.len(), "line"), joined(list))
 }
 
 fn term_line(item: &CoveredTerm) -> String {

@@ -176,6 +176,25 @@ fn no_page_is_wider_than_80_columns_however_long_the_printed_lines_are() {
     }
 }
 
+/// The report on the copy is that of a draft without answers, and what is answered comes behind it.
+#[test]
+fn answers_in_comments_are_told_behind_the_report() {
+    let asked = "<!-- Whom does the child meet?\nOona, a --\\> goat\n-->\n\n<!-- Where is Oona? A note. -->\n";
+    for (line_end, copy) in [("\n", "Oona climbs.\n\n"), ("\r\n", "Oona climbs.\r\n\r\n"), ("\n", "")] {
+        let book = Book::with_draft(copy)
+            .file("answered.md", format!("{copy}{asked}").replace("\r", "").replace('\n', line_end));
+        let plain = book.run(["measure", "first.md"]).printed.replace("first.md", "answered.md");
+        let answered = book.run(["measure", "answered.md"]).printed;
+        let (report, rest) = answered.split_once("Answers  ").expect("a section");
+        assert!(plain.starts_with(report) && !report.is_empty(), "{answered}");
+        assert!(rest.starts_with("1 of 6 questions is answered in comments of the draft\n"), "{rest}");
+        assert!(rest.contains("Whom does the child meet? Not in the copy: ") && !rest.contains("Where is"), "{rest}");
+        let json = &book.measured(["answered.md"])[0]["answers"];
+        assert_eq!((&json["answered"], &json["items"][0]["answer"]), (&1.into(), &"Oona, a --> goat".into()));
+        assert_eq!(json["items"][0]["words"][0]["present"], !copy.is_empty());
+    }
+}
+
 /// A list of titles is set solid, below the room that parts it from the copy above.
 #[test]
 fn other_titles_are_a_list() {
