@@ -37,7 +37,7 @@ const DALE_CHALL: &str = "dale-chall.txt";
 const SPACHE: &str = "spache.txt";
 const ABBREVIATIONS: &str = "abbreviations.txt";
 /// The lists that the program includes as they are. The program works without any of them, and says which is missing.
-const INCLUDED: [&str; 31] = [
+const INCLUDED: [&str; 46] = [
     "abbreviations.txt",
     "adjectives.txt",
     "bare-claims.txt",
@@ -56,18 +56,33 @@ const INCLUDED: [&str; 31] = [
     "participles-states.txt",
     "parts-of-speech.txt",
     "plot-endings.txt",
+    "praise-dutch.txt",
+    "praise-french.txt",
+    "praise-german.txt",
+    "praise-italian.txt",
+    "praise-spanish.txt",
     "praise.txt",
     "quotation-marks.txt",
     "sentence-openers.txt",
     "spache.txt",
     "speech-verbs.txt",
     "standings.txt",
+    "stock-phrases-dutch.txt",
+    "stock-phrases-french.txt",
+    "stock-phrases-german.txt",
+    "stock-phrases-italian.txt",
+    "stock-phrases-spanish.txt",
     "stock-phrases.txt",
     "syllable-patterns.txt",
     "tired-words.txt",
     "verbs.txt",
     "weak-openings.txt",
     "word-frequencies.txt",
+    "words-dutch.txt",
+    "words-french.txt",
+    "words-german.txt",
+    "words-italian.txt",
+    "words-spanish.txt",
     "wordy-phrases.txt",
 ];
 /// The folder of the built-in fonts.

@@ -5,6 +5,7 @@
 //! again.
 
 mod query;
+mod tongues;
 mod verbs;
 mod quoted;
 mod telling;
@@ -23,6 +24,7 @@ mod exclamations;
 mod front_cover;
 mod line_ends;
 mod long_sentences;
+mod names_abroad;
 mod many_names;
 mod marks;
 mod on_art;
@@ -38,15 +40,17 @@ mod spelling;
 mod wordy;
 mod finders;
 mod memory;
+mod silent;
 mod places;
 #[cfg(test)]
 mod cases;
 
-use finders::{FINDERS, RuleFinder};
+use finders::RuleFinder;
 
 pub use marks::{MarkMend, mark_mends, tally};
 pub use memory::QueryMemory;
 pub use query::{Cut, Query, Reading};
+pub use silent::{SilentRules, silent_rules};
 
 /// Every query of a draft, in the order of the copy. What depends on one paragraph alone is looked for only in those
 /// that have changed since the memory was used last.
@@ -58,7 +62,7 @@ pub fn find(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
         queries.extend(prose.gathered.numbered(prose.number));
     }
     // What only the whole copy can show.
-    for (_, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
+    for finder in finders::looking(own.language, &reading.brief.queries) {
         match finder {
             RuleFinder::Paragraph(..) | RuleFinder::Block(_) => {}
             RuleFinder::Anywhere(find) => find(reading, &own, &mut anywhere),

@@ -33,7 +33,7 @@ use crate::brief::place::CoverFace;
 use crate::brief::queries::Rule;
 use crate::draft::{Draft, Note};
 use crate::level::{self, Level};
-use crate::queries::{self, Query, QueryMemory, Reading};
+use crate::queries::{self, Query, QueryMemory, Reading, SilentRules};
 use crate::setting::{Faces, Rooms, RoomsMemory, Setting, SettingMemory, ShapedCopy};
 use crate::terms::coverage::{self, Coverage, CoverageMemory};
 use crate::text::length::{self, BlurbLength};
@@ -65,6 +65,8 @@ pub struct Report {
     pub verdict: Verdict,
     /// How many marks of a keyboard are about to be printed; none where the brief asks for no such query.
     pub straight_marks: usize,
+    /// Which rules do not know the language of the copy.
+    pub silent_rules: SilentRules,
     /// What was left out of the draft or could not be understood.
     pub notes: Vec<Note>,
     /// What should be known of the panel, each a sentence without its stop.
@@ -152,6 +154,7 @@ fn report_on(
         legibility,
         verdict,
         straight_marks: if is_asked { queries::mark_mends(draft, &brief.book.language).len() } else { 0 },
+        silent_rules: queries::silent_rules(text, brief),
         notes: draft.notes.clone(),
         panel_notes: panel::notes(brief),
     }

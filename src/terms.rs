@@ -7,7 +7,7 @@
 pub mod name_signs;
 mod heard;
 mod nearly_spelt;
-mod frequencies;
+pub mod frequencies;
 mod family;
 mod phrases;
 mod tokens;

@@ -26,6 +26,7 @@ pub mod verse;
 pub mod quotation_marks;
 pub(crate) mod dashes;
 mod single_marks;
+mod paired_marks;
 pub mod straight_marks;
 mod parts;
 pub mod tagger;

@@ -6,6 +6,8 @@
 //! them. Nothing behind ` = ` means that the phrase can be deleted; an entry without ` = ` has no ready wording.
 //! `make/makes a plan = plan/plans` pairs the forms of the first word that has several.
 
+use unicode_normalization::UnicodeNormalization;
+
 use crate::units::nouns::counted;
 
 /// A phrase and what can stand in its place.
@@ -41,15 +43,26 @@ pub struct ListFault {
     pub problem: String,
 }
 
-/// A word in the form in which words are compared: small letters, straight apostrophes, no hyphens.
+/// A word in the form in which words are compared: small letters, straight apostrophes, no hyphens, each letter with its
+/// marks as one character, and letters that are written as one or as two (`ß`, `œ`, `ĳ`) as two.
 pub fn fold(word: &str) -> String {
     if word.is_ascii() {
         let mut folded = word.to_ascii_lowercase();
         folded.retain(|c| c != '-');
         return folded;
     }
-    let kept = word.chars().filter(|c| !matches!(c, '-' | '\u{2010}' | '\u{2011}' | '\u{ad}'));
-    kept.flat_map(char::to_lowercase).map(|c| if c == '\u{2019}' { '\'' } else { c }).collect()
+    let mut folded = String::with_capacity(word.len());
+    for letter in word.chars().flat_map(char::to_lowercase).nfc() {
+        match letter {
+            '-' | '\u{2010}' | '\u{2011}' | '\u{ad}' => {}
+            '\u{2019}' => folded.push('\''),
+            'ß' => folded.push_str("ss"),
+            'œ' => folded.push_str("oe"),
+            'ĳ' => folded.push_str("ij"),
+            letter => folded.push(letter),
+        }
+    }
+    folded
 }
 
 /// The most `*` in a phrase, since each is tried with every number of words; and the most pieces of a phrase.
@@ -143,7 +156,7 @@ fn read_wordings(wordings: &str, slots: &[PhrasePiece]) -> Result<Vec<Vec<String
 
 #[cfg(test)]
 mod tests {
-    use super::{Phrase, PhrasePiece};
+    use super::{Phrase, PhrasePiece, fold};
 
     #[test]
     fn forms_are_paired() {
@@ -153,6 +166,21 @@ mod tests {
         assert_eq!(phrase.slots[..phrase.held], [PhrasePiece::Words(vec!["heartwarming".to_owned()])]);
         assert_eq!(phrase.wordings, [vec![""]]);
         assert!(Phrase::read("in the end").unwrap().wordings.is_empty());
+    }
+
+    #[test]
+    fn one_word_has_one_form() {
+        for (one, other) in [
+            ("été", "e\u{301}te\u{301}"),
+            ("große", "grosse"),
+            ("Cœur", "coeur"),
+            ("ĲSJE", "ijsje"),
+            ("L’île", "l'i\u{302}le"),
+            ("vivre-ensemble", "vivre\u{2011}ensemble"),
+        ] {
+            assert_eq!(fold(one), fold(other), "{one}");
+        }
+        assert_ne!(fold("a"), fold("à"));
     }
 
     #[test]

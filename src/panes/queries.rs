@@ -11,6 +11,9 @@ use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::counted;
+use crate::queries::SilentRules;
+use crate::text::language::Language;
+use crate::units::nouns::agrees;
 
 /// Draws as many queries as there is room for, including the selected one.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
@@ -20,16 +23,30 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
     let theme = &state.theme;
     let queries = sheet.offers();
     let in_hand = in_hand(state);
+    let head = head(queries.len(), &sheet.now.report.silent_rules, usize::from(area.width));
     if queries.is_empty() {
-        put(buffer, area.x, area.y, "no queries", theme.faint, area);
+        put(buffer, area.x, area.y, &head, theme.faint, area);
         return;
     }
     if area.height > 2 {
-        put(buffer, area.x, area.y, &counted(queries.len(), "query"), theme.faint, area);
+        put(buffer, area.x, area.y, &head, theme.faint, area);
     }
     for (number, place) in places(&queries, in_hand, area) {
         entry(state, sheet, &queries[number], in_hand == Some(number), place, buffer);
     }
+}
+
+/// How many queries there are, and how many rules do not know the language of the copy.
+fn head(count: usize, silent: &SilentRules, wide: usize) -> String {
+    let found = if count == 0 { "no queries".to_owned() } else { counted(count, "query") };
+    let language = if silent.language == Language::Other { "its language" } else { silent.language.name() };
+    let rules = silent.rules.len();
+    let told = match (silent.brief_says, rules) {
+        (None, 0) => return found,
+        (Some(says), _) => format!("; read as {language}, not {}", says.name()),
+        (None, _) => format!("; {} {} not know {language}", counted(rules, "rule"), agrees(rules, "does", "do")),
+    };
+    shortened(&format!("{found}{told}"), wide)
 }
 
 /// The query that stands at a place of the screen, by its number.

@@ -14,6 +14,7 @@ use super::words::style_name;
 use crate::brief::limits::Range;
 use crate::brief::typography::StandIn;
 use crate::draft::Span;
+use crate::queries::SilentRules;
 use crate::report::Report;
 use crate::report::fit::{Fit, FitLine, MissingStyle, StoodIn};
 use crate::report::mends::ArtAdvice;
@@ -21,6 +22,7 @@ use crate::report::verdict::{AgainstUsual, Check, Subject};
 use crate::setting::stretch::MOST_OFF;
 use crate::terms::answers::AnswersInCopy;
 use crate::terms::coverage::{Avoided, CoveredTerm, TermPlace};
+use crate::text::language::Language;
 use crate::units::Length as Distance;
 
 /// The name of the present form.
@@ -54,6 +56,8 @@ pub struct ReportJson {
     outside: Vec<LimitJson>,
     /// Marks of a keyboard that are about to be printed, such as straight quotation marks.
     straight_marks: usize,
+    /// The language of the copy, and the rules that do not know it.
+    language: LanguageJson,
     /// What was left out of the draft or could not be understood.
     notes: Vec<NoteJson>,
     /// What should be known of the panel, such as a box for a barcode that is too small for one.
@@ -322,6 +326,29 @@ pub(super) struct LimitJson {
     source: Option<&'static str>,
 }
 
+/// The language of a copy, as rules read it.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+pub(super) struct LanguageJson {
+    /// The language's name in English; `another language` for one that no list knows.
+    read_as: &'static str,
+    /// The language of the brief, where the copy's small words are plainly of another; null where they are not.
+    brief_says: Option<&'static str>,
+    /// The rules that do not know the language and look for nothing.
+    rules_silent: Vec<&'static str>,
+}
+
+impl LanguageJson {
+    /// The language of a copy, with the rules that do not know it.
+    pub(super) fn of(silent: &SilentRules) -> Self {
+        Self {
+            read_as: silent.language.name(),
+            brief_says: silent.brief_says.map(Language::name),
+            rules_silent: silent.rules.iter().map(|rule| rule.name()).collect(),
+        }
+    }
+}
+
 /// Something about the draft's form.
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
@@ -346,6 +373,7 @@ impl ReportJson {
             verdict: if report.verdict.is_within() { "within" } else { "outside" },
             outside: report.verdict.outside().map(LimitJson::of).collect(),
             straight_marks: report.straight_marks,
+            language: LanguageJson::of(&report.silent_rules),
             notes: report
                 .notes
                 .iter()

@@ -285,7 +285,8 @@ fn notes(report: &Report, page: &ReportPage<'_>) -> String {
         format!("line {line}, column {column}: {}", visible(text))
     });
     let of_panel = report.panel_notes.iter().map(|note| visible(note).into_owned());
-    let notes: Vec<String> = of_draft.chain(of_panel).collect();
+    let of_language = words::silent_rules(&report.silent_rules).into_iter();
+    let notes: Vec<String> = of_language.chain(of_draft).chain(of_panel).collect();
     let labels = std::iter::once("Notes").chain(std::iter::repeat(""));
     for (note, label) in notes.iter().zip(labels) {
         sheet.labelled(label, note);

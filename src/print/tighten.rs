@@ -5,7 +5,7 @@ use super::findings;
 use super::sheet::TextPage;
 use super::sizes::write_price;
 use super::visible::visible;
-use super::words::{counted, estimate, in_place, joined, style_missing, told};
+use super::words::{counted, estimate, in_place, joined, silent_rules, style_missing, told};
 use crate::brief::queries::Rule;
 use crate::draft::{Draft, LinePlaces};
 use crate::report::cuts::{CutPrice, PricedCut};
@@ -53,6 +53,7 @@ pub fn written(page: &CutsPage<'_>, columns: usize) -> String {
     page.without_wording(&mut sheet);
     page.lines(&mut sheet);
     page.on_art(&mut sheet);
+    page.language(&mut sheet);
     let standing = page.tighten.standing;
     if standing > 0 {
         sheet.line(String::new());
@@ -105,6 +106,18 @@ impl CutsPage<'_> {
         for sentence in
             findings::lines_not_clear(art).into_iter().chain(self.advice.mends.iter().flat_map(findings::mends))
         {
+            sheet.indented(&format!("- {sentence}"), 2);
+        }
+    }
+
+    /// What the rules that found the places make of the copy's language; nothing of English.
+    fn language(&self, sheet: &mut TextPage) {
+        let told = silent_rules(&self.report.silent_rules);
+        if !told.is_empty() {
+            sheet.line(String::new());
+            sheet.indented("The language of the copy:", 0);
+        }
+        for sentence in told {
             sheet.indented(&format!("- {sentence}"), 2);
         }
     }

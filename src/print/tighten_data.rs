@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::fit_data::LegibilityJson;
 use super::json::{SpanJson, Style, rounded, written};
-use super::report_data::{EstimateJson, MissingStyleJson};
+use super::report_data::{EstimateJson, LanguageJson, MissingStyleJson};
 use super::sizes_data::{PriceJson, price_json};
 use super::tighten::{CutsPage, number};
 use crate::draft::{Block, Edit};
@@ -35,6 +35,8 @@ pub(super) struct TightenJson {
     cuts_untried: usize,
     /// Every query that does not stand, in the order of the copy.
     queries: Vec<QueryJson>,
+    /// The language of the copy, and the rules that do not know it.
+    language: LanguageJson,
     /// The changes that set printed marks in the place of a keyboard's; `--apply marks` makes them.
     marks: Vec<MarkJson>,
     /// Queries that the author lets stand.
@@ -146,6 +148,7 @@ pub fn json(page: &CutsPage<'_>, style: Style) -> String {
         cuts: tighten.by_price.iter().map(|cut| cut_json(&tighten.cuts[*cut], page)).collect(),
         cuts_untried: tighten.untried,
         queries: (0..tighten.queries.len()).map(|query| query_json(query, page)).collect(),
+        language: LanguageJson::of(&page.report.silent_rules),
         marks: tighten.marks.iter().map(mark_json).collect(),
         standing: tighten.standing,
         paragraphs: tighten.prices.iter().map(price_json).collect(),

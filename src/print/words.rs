@@ -5,6 +5,7 @@ use crate::brief::limits::Measure;
 use crate::brief::place::{CoverFace, LIVE_AREA};
 use crate::brief::typography::{StandIn, Weight};
 use crate::draft::Emphasis;
+use crate::queries::SilentRules;
 use crate::report::Report;
 use crate::report::amounts::WordsAndLetters;
 use crate::report::fit::{Fit, MissingStyle, StoodIn};
@@ -13,6 +14,7 @@ use crate::report::verdict::{Check, Subject, Verdict};
 use crate::setting::SpineTitle;
 use crate::setting::stretch::MOST_OFF;
 use crate::terms::coverage::TermPlace;
+use crate::text::language::Language;
 use crate::units::nouns::{agrees, some_of};
 use crate::units::{Length, trimmed};
 
@@ -166,6 +168,29 @@ pub fn straight_marks(count: usize) -> String {
         agrees(count, "is", "are"),
         agrees(count, "it stands", "they stand")
     )
+}
+
+/// What is told of a copy's language: that the brief names another, and which rules do not know it. Each is a sentence
+/// without its stop.
+pub fn silent_rules(silent: &SilentRules) -> Vec<String> {
+    let language = silent.language.name();
+    let other = silent.brief_says.map(|says| {
+        format!(
+            "the words of this copy are {language}, and the book's language is {}: queries are those for {language}; \
+             write `language: {}` under `book` in the brief, so that the level, the quotation marks and the division of \
+             words go by it too",
+            says.name(),
+            silent.language.tag()
+        )
+    });
+    let count = silent.rules.len();
+    let names = || silent.rules.iter().map(|rule| rule.name()).collect::<Vec<_>>().join(", ");
+    let unknown = (count > 0).then(|| {
+        let known = if silent.language == Language::Other { "the language of this copy" } else { language };
+        let (know, look) = (agrees(count, "does", "do"), agrees(count, "looks", "look"));
+        format!("{} {know} not know {known} and {look} for nothing: {}", counted(count, "rule"), names())
+    });
+    other.into_iter().chain(unknown).collect()
 }
 
 /// A warning that the copy is set in estimated widths because its font is not at hand, with the possible error.

@@ -11,7 +11,6 @@ use super::prose::{Prose, is_shouted};
 use super::query::{Cut, Query, Reading};
 use super::telling::{ToldSentence, ToldWord};
 use crate::brief::queries::Rule;
-use crate::text::language::Language;
 
 static ADJECTIVES: LazyLock<HashSet<&str>> =
     LazyLock::new(|| wordlist!("adjectives.txt").lines().filter(|line| !line.starts_with('#')).collect());
@@ -47,10 +46,7 @@ const NO_NOUNS: [&str; 76] = [
 ];
 
 /// Finds three adjectives or more in a row, with their noun.
-pub(super) fn in_a_row(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English {
-        return;
-    }
+pub(super) fn in_a_row(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     for told in &prose.told {
         let mut at = 0;
         while at < told.words.len() {

@@ -1,7 +1,8 @@
 //! Blanks that should not be there: two after a stop, one before it.
 //!
 //! Source: Hart's Rules and the Chicago Manual of Style (2.9, 6.7) have one blank after a stop and none before it (from
-//! memory). French sets a blank before `!`, `?`, `;` and `:`, so the second rule is silent there.
+//! memory). French sets a blank before `!`, `?`, `;` and `:`, so there the second rule looks at the full stop and the comma
+//! alone.
 
 use super::query::{Cut, Query};
 use crate::brief::queries::Rule;
@@ -24,13 +25,11 @@ pub(super) fn double_spaces(_: Language, number: usize, block: &Block, queries: 
 
 /// Finds a blank before a stop.
 pub(super) fn spaces_before_stops(language: Language, number: usize, block: &Block, queries: &mut Vec<Query>) {
-    if language == Language::French {
-        return;
-    }
+    let stops: &[char] = if language == Language::French { &[',', '.'] } else { &[',', ';', ':', '?', '!', '.'] };
     let text = block.text();
     for range in runs(text, ' ') {
         let after = &text[range.end..];
-        let is_stop = after.starts_with([',', ';', ':', '?', '!', '.']) && !after.starts_with("..");
+        let is_stop = after.starts_with(stops) && !after.starts_with("..");
         let stands_alone = after.chars().nth(1).is_none_or(|next| !next.is_alphanumeric());
         // Dots with blanks between them are an ellipsis.
         let is_dotted = after.starts_with(". .") || text[..range.start].ends_with('.') && after.starts_with('.');

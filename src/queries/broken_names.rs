@@ -5,16 +5,26 @@
 
 use std::ops::Range;
 
+use super::prose::OwnCopy;
 use super::query::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
+use crate::text::language::Language;
 
 /// The blank at which no line may end.
 const NO_BREAK: &str = "\u{a0}";
-/// Titles and numbering words that stay with the next word, which begins with a capital or a figure.
+/// Titles and numbering words that stay with the next word, which begins with a capital or a figure, in any language.
 const LEADERS: [&str; 12] = ["Mr.", "Mrs.", "Ms.", "Mr", "Mrs", "Ms", "Dr.", "Dr", "Prof.", "St.", "No.", "Nos."];
+/// Titles of other languages that stay with the name behind them, and that mean nothing else.
+const LEADERS_ABROAD: [(Language, &[&str]); 5] = [
+    (Language::French, &["M.", "MM.", "Mme", "Mlle", "Mmes", "Me"]),
+    (Language::German, &["Hr.", "Fr.", "Frau", "Herr", "Herrn"]),
+    (Language::Spanish, &["Sr.", "Sra.", "Srta.", "D.", "Dña.", "Dra."]),
+    (Language::Italian, &["Sig.", "Sig.ra", "Dott.", "Dott.ssa", "Prof.ssa"]),
+    (Language::Dutch, &["Dhr.", "Mevr.", "Mw.", "dhr.", "mevr.", "mw."]),
+];
 
 /// Finds names that are divided over two lines.
-pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     for pair in reading.setting.lines.windows(2) {
         let [line, next] = pair else { continue };
         let text = reading.draft.blocks[line.paragraph].text();
@@ -23,7 +33,7 @@ pub(super) fn find(reading: &Reading<'_>, queries: &mut Vec<Query>) {
             continue;
         }
         let declared = names(reading).find_map(|name| place_of(text, name, &blank));
-        let Some(name) = declared.or_else(|| led(text, &blank)) else { continue };
+        let Some(name) = declared.or_else(|| led(text, &blank, own.language)) else { continue };
         queries.push(Query {
             rule: Rule::BrokenName,
             block: line.paragraph,
@@ -58,7 +68,7 @@ fn place_of(text: &str, name: &str, blank: &Range<usize>) -> Option<Range<usize>
 }
 
 /// The place of a title and the name behind it, or of `No.` and its figure, with a given blank between.
-fn led(text: &str, blank: &Range<usize>) -> Option<Range<usize>> {
+fn led(text: &str, blank: &Range<usize>, language: Language) -> Option<Range<usize>> {
     let start = text[..blank.start].rfind(|c: char| c.is_whitespace() || "(“‘\"".contains(c)).map_or(0, |at| at + 1);
     let leader = text.get(text.ceil_char_boundary(start)..blank.start)?.trim_start_matches(['“', '‘', '"', '(']);
     let after = &text[blank.end..];
@@ -68,7 +78,8 @@ fn led(text: &str, blank: &Range<usize>) -> Option<Range<usize>> {
     } else {
         after.starts_with(char::is_uppercase)
     };
-    (is_name && LEADERS.contains(&leader)).then_some(blank.start - leader.len()..end)
+    let abroad = LEADERS_ABROAD.iter().find(|(of, _)| *of == language).map_or(&[][..], |(_, leaders)| leaders);
+    (is_name && (LEADERS.contains(&leader) || abroad.contains(&leader))).then_some(blank.start - leader.len()..end)
 }
 
 #[cfg(test)]

@@ -2,14 +2,21 @@
 //!
 //! Source: common practice of editors: a quote weighs what its giver weighs for the reader, and a stranger's name alone
 //! weighs nothing. A paper or a review is its own standing.
+//!
+//! In French, German, Spanish, Italian and Dutch a credit is told only where it is two or three words with capitals of
+//! which none is a small word or one of standing, and nothing of it sounds like a paper (`Kölner`, `-blatt`).
 
 use std::collections::HashSet;
 use std::sync::LazyLock;
 
+use super::prose::OwnCopy;
 use super::query::{Query, Reading};
 use super::telling::plain;
+use super::tongues::{WordSign, has_sign, unelided};
+use crate::brief::phrases::fold;
 use crate::brief::queries::Rule;
 use crate::draft::{Block, BlockKind};
+use crate::text::language::Language;
 
 /// Words that make a credit more than a person's name.
 static STANDINGS: LazyLock<HashSet<&str>> =
@@ -18,12 +25,14 @@ static STANDINGS: LazyLock<HashSet<&str>> =
 const LONGEST_NAME: usize = 4;
 
 /// Finds credits that are a name alone, and quotes without a credit.
-pub(super) fn without_standing(reading: &Reading<'_>, queries: &mut Vec<Query>) {
+pub(super) fn without_standing(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     let blocks = &reading.draft.blocks;
     for (number, block) in blocks.iter().enumerate() {
         let next = blocks.get(number + 1).map(|next| next.kind);
         let says = match block.kind {
-            BlockKind::Credit if is_bare_name(name_of(block)) && !is_title(block) && !may_be_paper(blocks, number) => {
+            BlockKind::Credit
+                if is_bare_name(name_of(block), own.language) && !is_title(block) && !may_be_paper(blocks, number) =>
+            {
                 "a name alone gives the quote no weight; say what its giver does, or where they wrote it"
             }
             BlockKind::Quote if is_last_of_quote(next) && !has_credit_inside(block.text()) => {
@@ -71,18 +80,45 @@ fn may_be_paper(blocks: &[Block], credit: usize) -> bool {
 }
 
 /// Whether the words are a person's name and nothing else: all of them with capitals.
-fn is_bare_name(credit: &str) -> bool {
+fn is_bare_name(credit: &str, language: Language) -> bool {
     let words: Vec<&str> = credit.split_whitespace().collect();
     let is_name = |word: &&str| {
         let mut letters = word.chars();
         let is_plain = word.chars().all(|c| c.is_alphabetic() || "-.'’".contains(c));
         letters.next().is_some_and(char::is_uppercase) && is_plain && !STANDINGS.contains(plain(word).as_str())
     };
+    if language != Language::English
+        && (!(2..=3).contains(&words.len()) || words.iter().any(|word| gives(word, language)))
+    {
+        return false;
+    }
     let shouts = |word: &&str| word.len() > 3 && !word.chars().any(char::is_lowercase);
     (1..=LONGEST_NAME).contains(&words.len())
         && words.iter().all(is_name)
         && !matches!(words[0], "The" | "Dr." | "Dr" | "Prof." | "Professor" | "Sir" | "Dame" | "Rev." | "A")
         && !words.iter().all(shouts)
+}
+
+/// Whether a word of a credit in another language than English gives it weight, or may be of a paper's name.
+fn gives(word: &str, language: Language) -> bool {
+    const PAPERS: [&str; 12] = [
+        "blatt",
+        "zeitung",
+        "anzeiger",
+        "kurier",
+        "bote",
+        "post",
+        "rundschau",
+        "krant",
+        "blad",
+        "bode",
+        "courant",
+        "nieuws",
+    ];
+    let word = fold(word);
+    let has = |sign| has_sign(language, unelided(language, &word).1, sign);
+    let is_of_town = language == Language::German && word.ends_with("er");
+    has(WordSign::Small) || has(WordSign::Standing) || is_of_town || PAPERS.iter().any(|paper| word.ends_with(paper))
 }
 
 #[cfg(test)]

@@ -7,7 +7,6 @@ use super::lists;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
-use crate::text::language::Language;
 
 /// Words that begin a question which yes or no answers.
 const AUXILIARIES: [&str; 22] = [
@@ -22,9 +21,6 @@ const LAST: usize = 2;
 /// Finds a question at the end that can be answered with no. One that leaves a choice (`stay or go`) cannot; one that
 /// asks the reader to look (`can you find`) is a game.
 pub(super) fn closed_questions(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English {
-        return;
-    }
     let Some(prose) = own.blurb().last() else { return };
     for sentence in prose.sentences.iter().rev().take(LAST).rev() {
         let lead = usize::from(LEADS.contains(&prose.word(sentence.start)));
@@ -85,9 +81,6 @@ const DONE: [&str; 5] = ["can", "does", "do", "manages", "will"];
 /// Finds a question that is answered at once: the sentence behind it begins as an answer does, or says with a pronoun
 /// that it can be done.
 pub(super) fn answered_questions(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English {
-        return;
-    }
     let sentences = || own.blurb().iter().flat_map(|prose| prose.sentences.iter().map(move |place| (prose, place)));
     for ((asked, question), (prose, sentence)) in sentences().zip(sentences().skip(1)) {
         let (first, second) = (prose.word(sentence.start), prose.word(sentence.start + 1));

@@ -1,11 +1,13 @@
 //! Exclamation marks in a row: two or more together, and sentence after sentence that ends in one.
 //!
 //! Source: common practice of editors: one mark is loud enough, and where every sentence shouts none is heard. Speech
-//! is left alone, since people do shout.
+//! is left alone, since people do shout. Where the mark has a partner at the sentence's beginning (Spanish `¡`), or a
+//! blank before it (French), one mark alone cannot be changed without the other, and the place has no ready wording.
 
 use super::prose::Prose;
 use super::query::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
+use crate::text::language::Language;
 
 /// How many sentences of a paragraph that shout are a habit.
 const HABIT: usize = 3;
@@ -13,12 +15,11 @@ const HABIT: usize = 3;
 /// Finds marks in a row, and the last of too many sentences that end in one.
 pub(super) fn runs(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     let text = prose.text();
-    let query = |range: std::ops::Range<usize>, says: String, wording: &str| Query {
-        rule: Rule::ExclamationMarks,
-        block: prose.number,
-        says,
-        cuts: vec![Cut { range: range.clone(), wording: wording.to_owned() }],
-        range,
+    let query = |range: std::ops::Range<usize>, says: String, wording: &str| {
+        let has_blank = wording == "." && text[..range.start].ends_with(char::is_whitespace);
+        let is_alone = !has_blank && prose.language != Language::Spanish;
+        let cut = is_alone.then(|| Cut { range: range.clone(), wording: wording.to_owned() });
+        Query { rule: Rule::ExclamationMarks, block: prose.number, says, cuts: cut.into_iter().collect(), range }
     };
     let mut shouts = Vec::new();
     for sentence in &prose.sentences {

@@ -1,6 +1,6 @@
 //! Every rule, with the function that looks for it and what that function goes by.
 
-use crate::brief::queries::Rule;
+use crate::brief::queries::{LISTED, ListChange, Queries, Rule};
 use crate::draft::{Block, BlockKind};
 use crate::text::language::Language;
 
@@ -11,6 +11,7 @@ use super::{
     long_sentences, many_names, marks, mixed_person, mixed_tense, modifiers, on_art, openings, passive, praise,
     repeated_openings, repeats, spelling, wordy,
 };
+use RuleLanguages::{English, Every, Listed};
 
 /// A function that looks for queries and adds those it finds. What the function depends on tells when it has to look
 /// again.
@@ -29,6 +30,55 @@ pub(super) enum RuleFinder {
     Draft(fn(&Reading<'_>, &mut Vec<Query>)),
 }
 
+/// Which languages a rule knows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum RuleLanguages {
+    /// Every language: the rule reads marks, lines or figures, or the words of the brief.
+    Every,
+    /// English, French, German, Spanish, Italian and Dutch.
+    Listed,
+    /// English.
+    English,
+}
+
+impl RuleLanguages {
+    /// Whether a language is among these.
+    fn have(self, language: Language) -> bool {
+        match self {
+            Every => true,
+            Listed => language != Language::Other,
+            English => language == Language::English,
+        }
+    }
+}
+
+/// Whether a rule can look for anything in copy of a language. A rule with a list of phrases can in any language for
+/// which the brief gives it phrases.
+fn can_look(rule: Rule, knows: RuleLanguages, language: Language, queries: &Queries) -> bool {
+    let has_phrases =
+        |change: &ListChange| change.rule == rule && !(change.add.is_empty() && change.instead.is_empty());
+    knows.have(language) || (is_listed(rule) && queries.lists.iter().any(has_phrases))
+}
+
+fn is_listed(rule: Rule) -> bool {
+    LISTED.iter().any(|(_, listed)| *listed == rule)
+}
+
+/// The finders of the rules that the brief has not switched off and that can look for something in the language.
+pub(super) fn looking(language: Language, queries: &Queries) -> impl Iterator<Item = &'static RuleFinder> {
+    let looks = move |(rule, knows, _): &&(Rule, RuleLanguages, RuleFinder)| {
+        !queries.off.contains(rule) && can_look(*rule, *knows, language, queries)
+    };
+    FINDERS.iter().filter(looks).map(|(_, _, finder)| finder)
+}
+
+/// The rules that the brief has not switched off and that can look for nothing in a language, in the order of a report.
+pub(super) fn silent(language: Language, queries: &Queries) -> Vec<Rule> {
+    let looks =
+        |rule: Rule| FINDERS.iter().any(|(own, knows, _)| *own == rule && can_look(rule, *knows, language, queries));
+    Rule::ALL.iter().map(|(_, rule)| *rule).filter(|rule| !queries.off.contains(rule) && !looks(*rule)).collect()
+}
+
 /// The blurb alone.
 const BLURB: &[BlockKind] = &[BlockKind::Blurb];
 /// The headline and the blurb.
@@ -36,44 +86,44 @@ const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
 /// The headline, the blurb and the note on the author.
 const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
-/// Every rule with its finder, in the order of a report.
-pub(super) const FINDERS: [(Rule, RuleFinder); 38] = [
-    (Rule::WordyPhrase, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
-    (Rule::Doublet, RuleFinder::Paragraph(COPY, wordy::doublets)),
-    (Rule::EmptyModifier, RuleFinder::Paragraph(COPY, modifiers::empty_modifiers)),
-    (Rule::HiddenVerb, RuleFinder::Paragraph(COPY, wordy::hidden_verbs)),
-    (Rule::StockPhrase, RuleFinder::Paragraph(COPY, praise::stock_phrases)),
-    (Rule::CallToBuy, RuleFinder::Paragraph(COPY, praise::calls)),
-    (Rule::Praise, RuleFinder::Paragraph(COPY, praise::praise)),
-    (Rule::Passive, RuleFinder::OwnCopy(passive::find)),
-    (Rule::WeakOpening, RuleFinder::OwnCopy(openings::weak_openings)),
-    (Rule::PlotToTheEnd, RuleFinder::Paragraph(BLURB, endings::plots_to_the_end)),
-    (Rule::PlotToTheEnd, RuleFinder::OwnCopy(endings::answered_questions)),
-    (Rule::ManyNames, RuleFinder::OwnCopy(many_names::find)),
-    (Rule::AdjectivesInARow, RuleFinder::Paragraph(BLURB, adjectives::in_a_row)),
-    (Rule::RepeatedWord, RuleFinder::Paragraph(COPY, repeats::doubled)),
-    (Rule::RepeatedWord, RuleFinder::Anywhere(repeats::tired_words)),
-    (Rule::RepeatedOpening, RuleFinder::OwnCopy(repeated_openings::find)),
-    (Rule::LongSentence, RuleFinder::Draft(long_sentences::find)),
-    (Rule::MixedTense, RuleFinder::OwnCopy(mixed_tense::find)),
-    (Rule::MixedPerson, RuleFinder::OwnCopy(mixed_person::find)),
-    (Rule::ClosedQuestion, RuleFinder::OwnCopy(endings::closed_questions)),
-    (Rule::CreditWithoutStanding, RuleFinder::Draft(credits::without_standing)),
-    (Rule::BareClaim, RuleFinder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
-    (Rule::AgeLine, RuleFinder::Draft(age_lines::contradicted)),
-    (Rule::FrontCoverLine, RuleFinder::Paragraph(COPY, front_cover::front_cover_lines)),
-    (Rule::MixedSpelling, RuleFinder::OwnCopy(spelling::mixed)),
-    (Rule::ItsOrIts, RuleFinder::Paragraph(COPY_AND_NOTE, spelling::its_or_its)),
-    (Rule::ExclamationMarks, RuleFinder::Paragraph(COPY, exclamations::runs)),
-    (Rule::StraightMarks, RuleFinder::Anywhere(marks::straight)),
-    (Rule::DoubtfulMark, RuleFinder::Draft(marks::doubtful)),
-    (Rule::UnpairedMark, RuleFinder::Draft(marks::unpaired)),
-    (Rule::DoubleSpace, RuleFinder::Block(blanks::double_spaces)),
-    (Rule::SpaceBeforeStop, RuleFinder::Block(blanks::spaces_before_stops)),
-    (Rule::BrokenName, RuleFinder::Draft(broken_names::find)),
-    (Rule::Runt, RuleFinder::Draft(line_ends::runts)),
-    (Rule::Rag, RuleFinder::Draft(line_ends::rag)),
-    (Rule::FaintInk, RuleFinder::Draft(on_art::faint)),
-    (Rule::BusyGround, RuleFinder::Draft(on_art::busy)),
-    (Rule::FineReversed, RuleFinder::Draft(on_art::fine_reversed)),
+/// Every rule with the languages that it knows and its finder, in the order of a report.
+static FINDERS: [(Rule, RuleLanguages, RuleFinder); 38] = [
+    (Rule::WordyPhrase, English, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
+    (Rule::Doublet, English, RuleFinder::Paragraph(COPY, wordy::doublets)),
+    (Rule::EmptyModifier, English, RuleFinder::Paragraph(COPY, modifiers::empty_modifiers)),
+    (Rule::HiddenVerb, English, RuleFinder::Paragraph(COPY, wordy::hidden_verbs)),
+    (Rule::StockPhrase, Listed, RuleFinder::Paragraph(COPY, praise::stock_phrases)),
+    (Rule::CallToBuy, English, RuleFinder::Paragraph(COPY, praise::calls)),
+    (Rule::Praise, Listed, RuleFinder::Paragraph(COPY, praise::praise)),
+    (Rule::Passive, English, RuleFinder::OwnCopy(passive::find)),
+    (Rule::WeakOpening, English, RuleFinder::OwnCopy(openings::weak_openings)),
+    (Rule::PlotToTheEnd, English, RuleFinder::Paragraph(BLURB, endings::plots_to_the_end)),
+    (Rule::PlotToTheEnd, English, RuleFinder::OwnCopy(endings::answered_questions)),
+    (Rule::ManyNames, Listed, RuleFinder::OwnCopy(many_names::find)),
+    (Rule::AdjectivesInARow, English, RuleFinder::Paragraph(BLURB, adjectives::in_a_row)),
+    (Rule::RepeatedWord, Listed, RuleFinder::Paragraph(COPY, repeats::doubled)),
+    (Rule::RepeatedWord, Listed, RuleFinder::Anywhere(repeats::tired_words)),
+    (Rule::RepeatedOpening, English, RuleFinder::OwnCopy(repeated_openings::find)),
+    (Rule::LongSentence, Every, RuleFinder::OwnCopy(long_sentences::find)),
+    (Rule::MixedTense, English, RuleFinder::OwnCopy(mixed_tense::find)),
+    (Rule::MixedPerson, English, RuleFinder::OwnCopy(mixed_person::find)),
+    (Rule::ClosedQuestion, English, RuleFinder::OwnCopy(endings::closed_questions)),
+    (Rule::CreditWithoutStanding, Listed, RuleFinder::OwnCopy(credits::without_standing)),
+    (Rule::BareClaim, English, RuleFinder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
+    (Rule::AgeLine, Every, RuleFinder::OwnCopy(age_lines::contradicted)),
+    (Rule::FrontCoverLine, Every, RuleFinder::Paragraph(COPY, front_cover::front_cover_lines)),
+    (Rule::MixedSpelling, English, RuleFinder::OwnCopy(spelling::mixed)),
+    (Rule::ItsOrIts, English, RuleFinder::Paragraph(COPY_AND_NOTE, spelling::its_or_its)),
+    (Rule::ExclamationMarks, Every, RuleFinder::Paragraph(COPY, exclamations::runs)),
+    (Rule::StraightMarks, Every, RuleFinder::Anywhere(marks::straight)),
+    (Rule::DoubtfulMark, Every, RuleFinder::Draft(marks::doubtful)),
+    (Rule::UnpairedMark, Every, RuleFinder::Draft(marks::unpaired)),
+    (Rule::DoubleSpace, Every, RuleFinder::Block(blanks::double_spaces)),
+    (Rule::SpaceBeforeStop, Every, RuleFinder::Block(blanks::spaces_before_stops)),
+    (Rule::BrokenName, Every, RuleFinder::OwnCopy(broken_names::find)),
+    (Rule::Runt, Every, RuleFinder::Draft(line_ends::runts)),
+    (Rule::Rag, Every, RuleFinder::Draft(line_ends::rag)),
+    (Rule::FaintInk, Every, RuleFinder::Draft(on_art::faint)),
+    (Rule::BusyGround, Every, RuleFinder::Draft(on_art::busy)),
+    (Rule::FineReversed, Every, RuleFinder::Draft(on_art::fine_reversed)),
 ];

@@ -17,17 +17,44 @@ use crate::text::language::Language;
 /// The most words that `*` stands for.
 const MOST_ANY: usize = 4;
 
-static BUILT_IN: LazyLock<HashMap<Rule, PhraseIndex<'static>>> =
-    LazyLock::new(|| LISTED.iter().map(|(_, rule)| (*rule, PhraseIndex::of(&LISTS[rule]))).collect());
-static LISTS: LazyLock<HashMap<Rule, Vec<Phrase>>> = LazyLock::new(|| {
+/// The built-in list of a rule in a language.
+type ListKey = (Language, Rule);
+
+static BUILT_IN: LazyLock<HashMap<ListKey, PhraseIndex<'static>>> =
+    LazyLock::new(|| LISTS.iter().map(|(key, list)| (*key, PhraseIndex::of(list))).collect());
+static LISTS: LazyLock<HashMap<ListKey, Vec<Phrase>>> = LazyLock::new(|| {
     // A line that cannot be read would be lost here; a test holds that there is none.
     let read = |list: &str| {
         list.lines().filter(|line| !line.starts_with('#')).filter_map(|line| Phrase::read(line).ok()).collect()
     };
-    LISTED.iter().map(|(_, rule)| (*rule, read(source(*rule)))).collect()
+    keys().map(|(language, rule)| ((language, rule), read(source(language, rule)))).collect()
 });
 
-fn source(rule: Rule) -> &'static str {
+/// The rules that have a list, each with every language that it has one in.
+fn keys() -> impl Iterator<Item = ListKey> {
+    let english = LISTED.iter().map(|(_, rule)| (Language::English, *rule));
+    let abroad = |language: Language| [(language, Rule::StockPhrase), (language, Rule::Praise)];
+    english.chain(Language::ABROAD.into_iter().flat_map(abroad))
+}
+
+fn source(language: Language, rule: Rule) -> &'static str {
+    match (language, rule) {
+        (Language::English, rule) => english(rule),
+        (Language::French, Rule::StockPhrase) => wordlist!("stock-phrases-french.txt"),
+        (Language::French, Rule::Praise) => wordlist!("praise-french.txt"),
+        (Language::German, Rule::StockPhrase) => wordlist!("stock-phrases-german.txt"),
+        (Language::German, Rule::Praise) => wordlist!("praise-german.txt"),
+        (Language::Spanish, Rule::StockPhrase) => wordlist!("stock-phrases-spanish.txt"),
+        (Language::Spanish, Rule::Praise) => wordlist!("praise-spanish.txt"),
+        (Language::Italian, Rule::StockPhrase) => wordlist!("stock-phrases-italian.txt"),
+        (Language::Italian, Rule::Praise) => wordlist!("praise-italian.txt"),
+        (Language::Dutch, Rule::StockPhrase) => wordlist!("stock-phrases-dutch.txt"),
+        (Language::Dutch, Rule::Praise) => wordlist!("praise-dutch.txt"),
+        _ => "",
+    }
+}
+
+fn english(rule: Rule) -> &'static str {
     match rule {
         Rule::WordyPhrase => wordlist!("wordy-phrases.txt"),
         Rule::Doublet => wordlist!("doublets.txt"),
@@ -72,16 +99,14 @@ pub(super) struct PhraseHit<'p> {
     pub(super) words: Range<usize>,
 }
 
-/// Gives `visit` every place in a paragraph where a phrase of the rule's list stands; none where the copy is not
-/// English.
+/// Gives `visit` every place in a paragraph where a phrase stands of the rule's list in the language of the copy. Where
+/// there is no such list, only the brief's own phrases are looked for.
 pub(super) fn for_each(reading: &Reading<'_>, rule: Rule, prose: &Prose<'_>, mut visit: impl FnMut(&PhraseHit<'_>)) {
-    if reading.text.language != Language::English {
-        return;
-    }
     let change = reading.brief.queries.lists.iter().find(|change| change.rule == rule);
     let own = change.map(|change| PhraseIndex::of(&change.add));
     let instead = change.filter(|change| change.file.is_some()).map(|change| PhraseIndex::of(&change.instead));
-    let indexes: Vec<&PhraseIndex<'_>> = instead.as_ref().or(BUILT_IN.get(&rule)).into_iter().chain(&own).collect();
+    let indexes: Vec<&PhraseIndex<'_>> =
+        instead.as_ref().or(BUILT_IN.get(&(prose.language, rule))).into_iter().chain(&own).collect();
     let mut at = 0;
     while at < prose.words.len() {
         let hit = longest(prose, at, &indexes);
@@ -94,7 +119,10 @@ pub(super) fn for_each(reading: &Reading<'_>, rule: Rule, prose: &Prose<'_>, mut
 
 /// The longest phrase that begins at a word.
 fn longest<'p>(prose: &Prose<'_>, at: usize, indexes: &[&PhraseIndex<'p>]) -> Option<PhraseHit<'p>> {
-    let phrases = indexes.iter().flat_map(|index| index.beginning_with(prose.word(at)));
+    let (word, bare) = (prose.word(at), prose.behind_elided(at));
+    let bare = Some(bare).filter(|bare| *bare != word);
+    let beginning = |word| indexes.iter().flat_map(move |index| index.beginning_with(word));
+    let phrases = beginning(word).chain(bare.into_iter().flat_map(beginning));
     let hits = phrases.filter_map(|phrase| Some(PhraseHit { phrase, words: at..ends(phrase, prose, at)? }));
     hits.max_by_key(|hit| hit.words.end)
 }
@@ -128,7 +156,8 @@ fn walk(slots: &[PhrasePiece], prose: &Prose<'_>, at: usize, first: usize) -> Op
             (prose.is_capital(at) && reaches(at, true)).then(|| walk(rest, prose, at + 1, first))?
         }
         PhrasePiece::Words(words) => {
-            let is_there = words.iter().any(|word| word == prose.word(at)) && reaches(at, false);
+            let (there, bare) = (prose.word(at), prose.behind_elided(at));
+            let is_there = words.iter().any(|word| word == there || word == bare) && reaches(at, false);
             is_there.then(|| walk(rest, prose, at + 1, first))?
         }
     }
@@ -165,11 +194,12 @@ impl PhraseHit<'_> {
 mod tests {
     use std::path::Path;
 
-    use super::{LISTED, Phrase, source};
+    use super::{LISTS, Phrase, keys, source};
     use crate::brief::Brief;
     use crate::brief::queries::Rule;
     use crate::draft::Draft;
     use crate::queries::cases::queries_of;
+    use crate::text::language::Language;
 
     #[test]
     fn a_list_read_from_a_file_stands_in_the_place_of_the_built_in_one() {
@@ -184,9 +214,17 @@ mod tests {
 
     #[test]
     fn every_line_of_the_built_in_lists_can_be_read() {
-        for (name, rule) in LISTED {
-            let list = Phrase::read_list(source(rule));
-            assert!(list.is_ok_and(|list| list.len() > 5), "{name}: {:?}", Phrase::read_list(source(rule)));
+        for (language, rule) in keys() {
+            let list = Phrase::read_list(source(language, rule));
+            assert!(list.as_ref().is_ok_and(|list| list.len() > 5), "{} in {}: {list:?}", rule.name(), language.name());
+        }
+    }
+
+    #[test]
+    fn every_language_has_its_stock_of_phrases() {
+        for language in Language::ABROAD {
+            let count = |rule| LISTS[&(language, rule)].len();
+            assert!(count(Rule::StockPhrase) >= 60 && count(Rule::Praise) >= 30, "{}", language.name());
         }
     }
 }

@@ -9,6 +9,7 @@
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 
+use super::names_abroad;
 use super::prose::OwnCopy;
 use super::query::{Query, Reading};
 use super::telling::{self, ToldSentence};
@@ -88,31 +89,42 @@ struct Mention {
 
 /// Finds more people than a reader can hold; they are told at the first place of the third.
 pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English || reading.brief.book.kind == BookKind::NonFiction {
+    if reading.brief.book.kind == BookKind::NonFiction {
         return;
     }
-    let people = people(reading, own);
-    let people: Vec<&Person> = people.iter().filter(|person| person.signs.show_person()).collect();
-    let Some(third) = people.get(MOST) else { return };
-    queries.push(Query {
+    if own.language == Language::English {
+        let people = people(reading, own);
+        let people = people.into_iter().filter(|person| person.signs.show_person());
+        queries.extend(told(&people.map(|person| (person.block, person.first, person.written)).collect::<Vec<_>>()));
+    } else {
+        queries.extend(told(&names_abroad::people(reading, own)));
+    }
+}
+
+/// The query on people, each with the number of the block and the bytes of the first place, and the name as it stands
+/// there; none where a reader can hold them.
+fn told(people: &[(usize, Range<usize>, String)]) -> Option<Query> {
+    let (block, range, _) = people.get(MOST)?;
+    let names: Vec<&str> = people.iter().map(|(.., name)| name.as_str()).collect();
+    Some(Query {
         rule: Rule::ManyNames,
-        block: third.block,
-        range: third.first.clone(),
+        block: *block,
+        range: range.clone(),
         says: format!(
             "{} people are named here: {}; a reader of a back cover keeps one or two in mind",
             people.len(),
-            listed(&people)
+            listed(&names)
         ),
         cuts: Vec::new(),
-    });
+    })
 }
 
 /// `Oona, Bram and Tilly`; of many, the first and how many more.
-fn listed(people: &[&Person]) -> String {
-    let told = if people.len() > MOST_TOLD + 1 { MOST_TOLD } else { people.len() - 1 };
-    let first = people[..told].iter().map(|person| person.written.as_str()).collect::<Vec<_>>().join(", ");
-    match &people[told..] {
-        [last] => format!("{first} and {}", last.written),
+fn listed(names: &[&str]) -> String {
+    let told = if names.len() > MOST_TOLD + 1 { MOST_TOLD } else { names.len() - 1 };
+    let first = names[..told].join(", ");
+    match &names[told..] {
+        [last] => format!("{first} and {last}"),
         more => format!("{first} and {} more", more.len()),
     }
 }

@@ -8,14 +8,22 @@ use std::ops::Range;
 use super::prose::Prose;
 use super::query::Cut;
 use super::sense::Rewording;
+use crate::text::language::Language;
 
-/// The cut that puts a wording, which may be empty, in the place of some words; none where good English cannot be had.
+/// The cut that puts a wording, which may be empty, in the place of some words; none where good English cannot be had,
+/// and none in any other language, whose grammar is not known here.
 pub(super) fn cut(prose: &Prose<'_>, words: &Range<usize>, wording: &str) -> Option<Cut> {
-    if !(Rewording { prose, words: words.clone(), wording }).is_sound() {
+    if prose.language != Language::English || !(Rewording { prose, words: words.clone(), wording }).is_sound() {
         return None;
     }
     let cut = if wording.is_empty() { deleted(prose, words) } else { replaced(prose, words, wording) }?;
     is_in_one_run(prose, &cut.range).then_some(cut)
+}
+
+/// The cut that takes away the second of two words that are one; none where markup begins or ends between them.
+pub(super) fn undoubled(prose: &Prose<'_>, second: usize) -> Option<Cut> {
+    let range = prose.words.get(second.checked_sub(1)?)?.range.end..prose.words.get(second)?.range.end;
+    is_in_one_run(prose, &range).then_some(Cut { range, wording: String::new() })
 }
 
 /// The cut that puts a wording in the place of some words.

@@ -8,7 +8,6 @@ use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use super::telling::ToldSentence;
 use crate::brief::queries::Rule;
-use crate::text::language::Language;
 use crate::units::nouns::{agrees, counted};
 
 const NARRATOR: [&str; 11] = ["i", "i'm", "i've", "i'll", "me", "my", "we", "we're", "we'll", "us", "our"];
@@ -38,10 +37,7 @@ pub(super) fn persons(prose: &Prose<'_>) -> Vec<Persons> {
 
 /// Finds the first word of the narrator's own person where all three persons are in the blurb and the hero has most of
 /// it.
-pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English {
-        return;
-    }
+pub(super) fn find(_: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     let sentences =
         || own.blurb().iter().flat_map(|prose| prose.gathered.persons.iter().map(move |found| (prose, found)));
     let hero = sentences().filter(|(_, found)| found.hero).count();

@@ -12,7 +12,6 @@ use super::query::{Query, Reading};
 use super::telling::{self, ToldSentence, ToldWord};
 use super::verbs::{Tense, tense};
 use crate::brief::queries::Rule;
-use crate::text::language::Language;
 use crate::units::nouns::agrees;
 
 /// How many verbs of each tense the blurb must have.
@@ -67,10 +66,7 @@ const PRONOUNS: [&str; 3] = ["he", "she", "they"];
 type Verb<'a> = (&'a Prose<'a>, &'a Range<usize>, Tense);
 
 /// Finds the first verb that leaves the tense of the one before it, where the telling goes there and back.
-pub(super) fn find<'a>(reading: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English {
-        return;
-    }
+pub(super) fn find<'a>(_: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mut Vec<Query>) {
     let verbs_of = |prose: &'a Prose<'_>| prose.gathered.verbs.iter().map(move |(range, tense)| (prose, range, *tense));
     let verbs: Vec<Verb<'_>> = own.blurb().iter().flat_map(verbs_of).collect();
     let past = verbs.iter().filter(|(.., tense)| *tense == Tense::Past).count();

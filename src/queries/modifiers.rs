@@ -13,6 +13,7 @@ use super::lists;
 use super::prose::Prose;
 use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
+use crate::text::language::Language;
 
 static GRADABLE: LazyLock<HashSet<&str>> =
     LazyLock::new(|| wordlist!("gradable-words.txt").lines().filter(|line| !line.starts_with('#')).collect());
@@ -60,7 +61,11 @@ pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>, queries:
         let is_contrast = known.denied.contains(prose.word(hit.words.end));
         let is_echoed = known.times.contains_key("indeed");
         let is_free = !is_contrast && !is_echoed && !is_bound(prose, &sentence, at);
-        if times == 1 && is_free && has_degrees(prose, hit.words.end) && prose.is_joined(hit.words.end - 1) {
+        if times == 1
+            && is_free
+            && (prose.language != Language::English || has_degrees(prose, hit.words.end))
+            && prose.is_joined(hit.words.end - 1)
+        {
             let says = format!("“{word}” adds little; the word behind it is as strong alone");
             let cuts = lists::cuts(reading, prose, hit, &hit.wordings(prose));
             queries.push(hit.query(Rule::EmptyModifier, prose, says, cuts));

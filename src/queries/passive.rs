@@ -15,7 +15,6 @@ use super::gathered::FoundPassive;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
-use crate::text::language::Language;
 use crate::text::tagger::{self, WordClass};
 
 static DONE: LazyLock<HashSet<&str>> = LazyLock::new(|| entries(wordlist!("participles-done.txt")));
@@ -50,9 +49,6 @@ const HABIT: usize = 2;
 /// The passives of a paragraph, in order.
 pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<FoundPassive> {
     let mut found = Vec::new();
-    if reading.text.language != Language::English {
-        return found;
-    }
     for sentence in &prose.sentences {
         let mut forms = sentence.clone().filter(|at| BE.contains(&prose.word(*at))).peekable();
         if forms.peek().is_none() {

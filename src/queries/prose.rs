@@ -9,14 +9,18 @@ use super::gathered::Gathered;
 use super::query::Reading;
 use super::quoted::Quoted;
 use super::telling::{ToldSentence, WordForms};
+use super::tongues::unelided;
 use crate::brief::phrases::fold;
 use crate::draft::{Block, BlockKind};
+use crate::text::language::Language;
 use crate::text::tagger::{TaggerWord, WordClass, tag};
 use crate::text::verse::is_verse;
 use crate::text::{CopyPart, Paragraph, Text, Word, words};
 
 /// A paragraph of the author's own copy.
 pub(super) struct Prose<'a> {
+    /// The language by which rules read the copy.
+    pub(super) language: Language,
     /// The number of the paragraph's block among the draft's blocks, from 0.
     pub(super) number: usize,
     /// The paragraph's block.
@@ -47,6 +51,8 @@ pub(super) struct ProseWord<'a> {
 
 /// The author's own copy: the headline, the blurb and the note on the author.
 pub(super) struct OwnCopy<'a> {
+    /// The language by which rules read the copy.
+    pub(super) language: Language,
     /// The paragraphs, in the order headline, blurb, note on the author.
     pub(super) paragraphs: Vec<Prose<'a>>,
 }
@@ -80,7 +86,7 @@ const KINDS: [BlockKind; 3] = [BlockKind::Headline, BlockKind::Blurb, BlockKind:
 impl<'a> Prose<'a> {
     /// A paragraph of a part, with its words as rules read them, and what they found in it.
     pub(super) fn of(
-        text: &'a Text<'_>,
+        (text, language): (&'a Text<'_>, Language),
         part: &'a CopyPart,
         paragraph: &'a Paragraph,
         (known, gathered): (&'a WordForms, &'a Gathered),
@@ -92,6 +98,7 @@ impl<'a> Prose<'a> {
         let has_comma = |pair: &[Word]| text_of_block[pair[0].range.end..pair[1].range.start].contains(',');
         let commas = in_order.windows(2).enumerate().filter(|(_, pair)| has_comma(pair)).map(|(at, _)| at);
         Self {
+            language,
             commas: commas.collect(),
             number: paragraph.block,
             block: text.block(paragraph.block),
@@ -103,7 +110,7 @@ impl<'a> Prose<'a> {
             sentences: sentences.iter().map(|found| found.words.start - first..found.words.end - first).collect(),
             told: ToldSentence::all(text, part, paragraph, known),
             is_verse: is_verse(text_of_block),
-            quoted: Quoted::of(text_of_block),
+            quoted: Quoted::of(text_of_block, language),
             gathered,
         }
     }
@@ -116,6 +123,11 @@ impl<'a> Prose<'a> {
     /// A word, folded; an empty one where there is none.
     pub(super) fn word(&self, at: usize) -> &str {
         self.words.get(at).map_or("", |word| word.word)
+    }
+
+    /// A word, folded, without an elided word before it: `aventure` of `l'aventure`.
+    pub(super) fn behind_elided(&self, at: usize) -> &str {
+        unelided(self.language, self.word(at)).1
     }
 
     /// A word as the author wrote it; an empty one where there is none.
@@ -175,7 +187,10 @@ impl<'a> Prose<'a> {
     /// with a capital inside a sentence, as names have that the brief does not declare.
     pub(super) fn is_kept(&self, reading: &Reading<'_>, words: &Range<usize>) -> bool {
         let covers = |wanted: &Range<usize>| wanted.start <= words.start && words.end <= wanted.end;
-        let is_named = self.is_capital(words.start) && self.sentence_of(words.start).start != words.start;
+        // In German every noun has a capital.
+        let is_named = self.language != Language::German
+            && self.is_capital(words.start)
+            && self.sentence_of(words.start).start != words.start;
         is_named
             || self.is_quoted(&self.bytes(words))
             || self.is_titled(words)

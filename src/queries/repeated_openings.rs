@@ -8,7 +8,6 @@ use super::prose::OwnCopy;
 use super::query::{Query, Reading};
 use super::telling::{self, ToldSentence, ToldWord};
 use crate::brief::queries::Rule;
-use crate::text::language::Language;
 
 /// The length on average, in words, up to which a row of sentences is a list.
 const FRAGMENT: usize = 6;
@@ -25,10 +24,7 @@ const LONGEST_ROW: usize = 4;
 
 /// Finds three sentences in a row that begin alike, or four of which one may begin otherwise; they are told at the
 /// third.
-pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English {
-        return;
-    }
+pub(super) fn find(_: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     let told = own.told();
     let mut next = 0;
     while next < told.len() {

@@ -5,6 +5,9 @@
 //! (`a small book about small feet`). So only words that say little by themselves are told: at the third time within
 //! sixty words, or at the second within a few words of one sentence with no stop between. Words of the headline, the
 //! title and the terms pass, as do names; so does a word that comes again with the same neighbour.
+//!
+//! In French, German, Spanish, Italian and Dutch the words and their forms are those of the language's own list, and
+//! only the third time is told, since which words may stand beside a second is known of English alone.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
@@ -13,13 +16,17 @@ use std::sync::LazyLock;
 use super::mend;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Cut, Query, Reading};
+use super::tongues::{WordSign, has_sign, unelided};
 use crate::brief::phrases::fold;
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 
-static TIRED: LazyLock<HashSet<String>> =
-    LazyLock::new(|| wordlist!("tired-words.txt").lines().filter(|line| !line.starts_with('#')).map(stem).collect());
+static TIRED: LazyLock<HashSet<String>> = LazyLock::new(|| {
+    wordlist!("tired-words.txt").lines().filter(|line| !line.starts_with('#')).map(english_stem).collect()
+});
 
+/// How many letters the forms of a tired word have in common, outside English.
+const SAME: usize = 5;
 /// Within how many words a third time is heard.
 const WINDOW: usize = 60;
 /// Within how many words a second time in one sentence is heard; nearer ones are said for the sound (`far, far away`).
@@ -52,15 +59,12 @@ struct TiredWord {
 
 /// Finds tired words that are said again and again: for each the places at which that can be told, the best first.
 pub(super) fn tired_words(reading: &Reading<'_>, own: &OwnCopy<'_>, found: &mut Vec<Vec<Query>>) {
-    if reading.text.language != Language::English {
-        return;
-    }
     let blurb = own.blurb();
     let headline: HashSet<String> =
-        reading.text.headline.words.iter().map(|word| stem(&fold(reading.text.word(word)))).collect();
+        reading.text.headline.words.iter().map(|word| stem(own.language, &fold(reading.text.word(word)))).collect();
     for tired in tired_words_of(blurb).iter().filter(|tired| !headline.contains(&tired.stem)) {
         let third = tired.third();
-        let second = tired.second(blurb).filter(|_| !tired.is_refrain(blurb));
+        let second = tired.second(blurb).filter(|_| own.language == Language::English && !tired.is_refrain(blurb));
         let heard = second.into_iter().chain(third).min_by_key(|place| place.overall);
         if let Some(heard) = heard.filter(|_| !tired.is_wanted(reading, blurb)) {
             found.push(tired.told_at(heard).map(|place| told(&blurb[place.paragraph], place.word)).collect());
@@ -73,26 +77,55 @@ fn query(prose: &Prose<'_>, words: Range<usize>, says: String, cuts: Vec<Cut>) -
 }
 
 fn told(prose: &Prose<'_>, word: usize) -> Query {
-    let says = format!("“{}” has just been said; another word, or none, reads fresher", prose.word(word));
+    let says = format!("“{}” has just been said; another word, or none, reads fresher", spoken(prose, word));
     query(prose, word..word + 1, says, Vec::new())
 }
 
+/// A word as a message says it: as it is written, without a capital that only the sentence gave it.
+fn spoken(prose: &Prose<'_>, word: usize) -> String {
+    let written = prose.written(word);
+    if prose.language == Language::German { written.to_owned() } else { written.to_lowercase() }
+}
+
 /// Finds small words that are doubled by mistake.
-pub(super) fn doubled(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English {
-        return;
-    }
+pub(super) fn doubled(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     for at in 1..prose.words.len() {
-        if prose.word(at) == prose.word(at - 1) && prose.is_joined(at - 1) && SMALL.contains(&prose.word(at)) {
-            let cuts = mend::cut(prose, &(at..at + 1), "").into_iter().collect();
+        let is_twice = prose.word(at) == prose.word(at - 1) && prose.is_joined(at - 1);
+        if is_twice && is_never_doubled(prose.language, prose.word(at)) {
+            let cut = match prose.language {
+                Language::English => mend::cut(prose, &(at..at + 1), ""),
+                _ => mend::undoubled(prose, at),
+            };
+            let cuts = cut.into_iter().collect();
             queries.push(query(prose, at - 1..at + 1, "the word stands here twice".to_owned(), cuts));
         }
     }
 }
 
+/// Whether nobody says a folded word twice in a row on purpose.
+fn is_never_doubled(language: Language, word: &str) -> bool {
+    match language {
+        Language::English => SMALL.contains(&word),
+        _ => has_sign(language, word, WordSign::Double),
+    }
+}
+
 /// Whether a folded word says little by itself.
-pub(super) fn is_tired(word: &str) -> bool {
-    TIRED.contains(&stem(word))
+pub(super) fn is_tired(language: Language, word: &str) -> bool {
+    match language {
+        Language::English => TIRED.contains(&english_stem(word)),
+        _ => has_sign(language, unelided(language, word).1, WordSign::Tired),
+    }
+}
+
+/// A folded word without its regular endings, in which the forms of a tired word are one.
+fn stem(language: Language, word: &str) -> String {
+    let letters = |word: &str, count: usize| word.chars().take(count).collect();
+    match language {
+        Language::English => english_stem(word),
+        // The lists name the forms, of which no two words share so long a beginning.
+        _ => letters(unelided(language, word).1, SAME),
+    }
 }
 
 /// The tired words of the blurb that come more than once.
@@ -102,7 +135,7 @@ fn tired_words_of(blurb: &[Prose<'_>]) -> Vec<TiredWord> {
     let mut before = 0;
     for (paragraph, prose) in blurb.iter().enumerate() {
         for &word in &prose.gathered.tired {
-            let stem = stem(prose.word(word));
+            let stem = stem(prose.language, prose.word(word));
             let at = *known.entry(stem.clone()).or_insert(tired_words.len());
             if at == tired_words.len() {
                 tired_words.push(TiredWord { stem, places: Vec::new() });
@@ -116,7 +149,7 @@ fn tired_words_of(blurb: &[Prose<'_>]) -> Vec<TiredWord> {
 }
 
 /// A word without its regular endings. Stems are only compared with one another, so a stem need not be a word.
-fn stem(word: &str) -> String {
+fn english_stem(word: &str) -> String {
     let word = word.strip_suffix("'s").or(word.strip_suffix('\'')).unwrap_or(word);
     let is_long = |stem: &&str| stem.len() >= 3 && stem.contains(['a', 'e', 'i', 'o', 'u', 'y']);
     let hissing = word.strip_suffix('s').filter(|stem| !stem.ends_with(['s', 'u', 'i']));

@@ -10,7 +10,6 @@ use super::mend;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
-use crate::text::language::Language;
 use crate::text::tagger::WordClass;
 
 /// On which side of the ocean a spelling is at home.
@@ -38,10 +37,7 @@ struct SideWord<'a> {
 }
 
 /// Finds British spelling beside American: the first word of the side that the copy has less often.
-pub(super) fn mixed<'a>(reading: &Reading<'_>, own: &'a OwnCopy<'a>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English {
-        return;
-    }
+pub(super) fn mixed<'a>(_: &Reading<'_>, own: &'a OwnCopy<'a>, queries: &mut Vec<Query>) {
     let words = own.paragraphs.iter().flat_map(|prose| (0..prose.words.len()).map(move |at| (prose, at)));
     let found: Vec<SideWord<'_>> = words
         .filter_map(|(prose, at)| {
@@ -82,10 +78,7 @@ const SAID: [&str; 9] = ["a", "an", "the", "not", "been", "about", "up", "too", 
 const EITHER: [&str; 7] = ["only", "just", "time", "that", "so", "never", "always"];
 
 /// Finds `its` where `it's` belongs, and `it's` where `its` does.
-pub(super) fn its_or_its(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
-    if reading.text.language != Language::English {
-        return;
-    }
+pub(super) fn its_or_its(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     let forms = (0..prose.words.len()).filter(|at| matches!(prose.word(*at), "its" | "it's") && prose.is_joined(*at));
     for at in forms.filter(|at| !prose.is_quoted(&prose.words[*at].range)) {
         let has_apostrophe = prose.word(at) != "its";

@@ -7,9 +7,11 @@
 use std::ops::Range;
 
 use super::query::Reading;
+use super::quoted::is_reversed;
 use crate::brief::phrases::fold;
 use crate::level::familiar::WordList;
 use crate::level::lists::Lists;
+use crate::text::language::Language;
 use crate::text::{CopyPart, Paragraph, Sentence, Text, Word, words};
 
 /// A paragraph's words in the forms in which rules read them, and what of it is not the narrator's.
@@ -25,12 +27,12 @@ pub(super) struct WordForms {
 
 impl WordForms {
     /// The forms of the words of a paragraph of some part of the copy.
-    pub(super) fn of(reading: &Reading<'_>, part: &CopyPart, paragraph: &Paragraph) -> Self {
+    pub(super) fn of(reading: &Reading<'_>, language: Language, part: &CopyPart, paragraph: &Paragraph) -> Self {
         let words = || part.words[paragraph.words.clone()].iter().map(|word| reading.text.word(word));
         Self {
             folded: words().map(|word| fold(word).into_boxed_str()).collect(),
             plain: words().map(|word| plain(word).into_boxed_str()).collect(),
-            spoken: not_narrated(reading, part, paragraph),
+            spoken: not_narrated(reading, language, part, paragraph),
         }
     }
 }
@@ -101,10 +103,15 @@ pub(super) fn plain(word: &str) -> String {
 }
 
 /// What of a paragraph the narrator does not say: what is spoken, what stands in italics, and the book's title.
-fn not_narrated(reading: &Reading<'_>, part: &CopyPart, paragraph: &Paragraph) -> Vec<Range<usize>> {
+fn not_narrated(
+    reading: &Reading<'_>,
+    language: Language,
+    part: &CopyPart,
+    paragraph: &Paragraph,
+) -> Vec<Range<usize>> {
     let block = reading.text.block(paragraph.block);
     let words = &part.words[paragraph.words.clone()];
-    let mut found = spoken(block.text());
+    let mut found = spoken(block.text(), language);
     let is_set_off = |run: &Range<usize>| {
         let first = |byte: usize| words.partition_point(|word| word.range.start < byte);
         let inside = &words[first(run.start)..first(run.end)];
@@ -145,10 +152,12 @@ fn holds(stretches: &[Range<usize>], byte: usize) -> bool {
 
 /// The stretches of a text that stand in quotation marks, the marks included. One that is not closed reaches to the
 /// end.
-fn spoken(text: &str) -> Vec<Range<usize>> {
+fn spoken(text: &str, language: Language) -> Vec<Range<usize>> {
     let mut found: Vec<Range<usize>> = Vec::new();
+    let [open, close] = if is_reversed(language, text) { ['»', '«'] } else { ['«', '»'] };
     for (at, mark) in text.char_indices() {
-        if found.last().is_some_and(|range| at < range.end) || !matches!(mark, '"' | '“' | '«' | '„' | '‘' | '\'')
+        if found.last().is_some_and(|range| at < range.end)
+            || !(mark == open || matches!(mark, '"' | '“' | '„' | '‘' | '\''))
         {
             continue;
         }
@@ -156,7 +165,7 @@ fn spoken(text: &str) -> Vec<Range<usize>> {
         let end = match mark {
             '"' => text[inside..].find('"').map(|end| inside + end + 1),
             '“' => text[inside..].find('”').map(|end| inside + end + '”'.len_utf8()),
-            '«' => text[inside..].find('»').map(|end| inside + end + '»'.len_utf8()),
+            mark if mark == open => text[inside..].find(close).map(|end| inside + end + close.len_utf8()),
             '„' => text[inside..].find(['“', '”']).map(|end| inside + end + '“'.len_utf8()),
             _ if !opens(text, at, inside) => continue,
             _ => match closed(text, inside) {
@@ -188,10 +197,21 @@ fn closed(text: &str, inside: usize) -> Option<usize> {
 #[cfg(test)]
 mod tests {
     use super::spoken;
+    use crate::text::language::Language;
+
+    fn check_in(language: Language, text: &str, wanted: &[&str]) {
+        let found: Vec<&str> = spoken(text, language).into_iter().map(|range| &text[range]).collect();
+        assert_eq!(found, wanted);
+    }
 
     fn check(text: &str, wanted: &[&str]) {
-        let found: Vec<&str> = spoken(text).into_iter().map(|range| &text[range]).collect();
-        assert_eq!(found, wanted);
+        check_in(Language::English, text, wanted);
+    }
+
+    #[test]
+    fn marks_that_point_inwards_are_german() {
+        check_in(Language::German, "»Komm!«, rief sie. »Ja.«", &["»Komm!«", "»Ja.«"]);
+        check_in(Language::German, "«Komm!», rief sie.", &["«Komm!»"]);
     }
 
     #[test]

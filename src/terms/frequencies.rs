@@ -40,8 +40,8 @@ pub(super) fn running_words() -> u64 {
     COUNTS.running
 }
 
-/// Whether a word in small letters says little by itself: an article, a pronoun, an auxiliary.
-pub(super) fn is_function_word(word: &str) -> bool {
+/// Whether an English word in small letters says little by itself: an article, a pronoun, an auxiliary.
+pub fn is_function_word(word: &str) -> bool {
     FUNCTION_WORDS.contains(word)
 }
 

@@ -21,6 +21,22 @@ pub enum Language {
 }
 
 impl Language {
+    /// The languages beside English whose words the program knows.
+    pub const ABROAD: [Self; 5] = [Self::French, Self::German, Self::Spanish, Self::Italian, Self::Dutch];
+
+    /// The tag of BCP 47 by which a brief names the language; empty for any other.
+    pub fn tag(self) -> &'static str {
+        match self {
+            Self::English => "en",
+            Self::Spanish => "es",
+            Self::French => "fr",
+            Self::German => "de",
+            Self::Italian => "it",
+            Self::Dutch => "nl",
+            Self::Other => "",
+        }
+    }
+
     /// The language of a BCP 47 tag: `en-GB` is English.
     pub(super) fn of_tag(tag: &str) -> Self {
         match tag.split('-').next().unwrap_or_default().to_ascii_lowercase().as_str() {

@@ -8,6 +8,7 @@
 //! - the stop of an abbreviation or an initial ends a sentence only where the list of abbreviations allows it, or where
 //!   the next word is one that opens sentences (`to the U.S. The dog`);
 //! - speech that ends in `!` or `?` goes on when a name and a verb of saying follow (`"Stop!" Oona shouted.`);
+//! - a word that Dutch cuts short opens a sentence where the next word has the capital (`'s Avonds`);
 //! - a number with a stop that opens a paragraph is the mark of a list item and ends nothing;
 //! - the end of a paragraph always ends a sentence.
 //!
@@ -121,11 +122,19 @@ impl<'a> EndFinder<'a> {
         // The stop ends the sentence unless one of four signs shows that the sentence goes on: a small letter, a stop
         // inside a figure or a name (`3.5`, `gull.example`), the stop of an abbreviation, or a name and a verb of
         // saying behind speech.
-        let goes_on = self.word(word + 1).starts_with(char::is_lowercase)
+        let goes_on = (self.word(word + 1).starts_with(char::is_lowercase) && !self.opens_with_clipped(word + 1))
             || !self.is_parted(&ending, &gap[ending.end..], word + 1)
             || (gap.starts_with('.') && ending.is_full_stop && self.is_abbreviated(word))
             || (ending.closes_speech && !ending.is_full_stop && self.is_spoken_by(word + 1));
         (!goes_on).then(|| self.words[word].range.end + ending.end)
+    }
+
+    /// Whether a word is one that Dutch cuts short, which leaves the capital to the next: `'s Avonds`, `’t Is`.
+    fn opens_with_clipped(&self, at: usize) -> bool {
+        matches!(self.word(at), "s" | "t" | "k" | "n" | "m")
+            && at.checked_sub(1).is_some_and(|before| self.gap(before).ends_with(['\'', '’']))
+            && self.gap(at) == " "
+            && self.word(at + 1).starts_with(char::is_uppercase)
     }
 
     /// Whether the stop is set off from the next word: by a blank, or as a stop of a script that writes no blank, or,

@@ -139,11 +139,11 @@ impl SinglePlaces {
     }
 }
 
-/// Whether an English word, behind its first mark, is one that is cut short and no other.
-pub(super) fn is_cut_short(after: &str) -> bool {
+/// Whether a word, behind its first mark, is one that is cut short and no other.
+pub(super) fn is_cut_short(after: &str, language: Language) -> bool {
     let word = first_word(after);
     let is_decade = word.len() == 3 && word.ends_with('s') && word.starts_with(|c: char| c.is_ascii_digit());
-    is_decade || is_listed(&word, Language::English)
+    (is_decade && language == Language::English) || is_listed(&word, language)
 }
 
 fn is_listed(word: &str, language: Language) -> bool {

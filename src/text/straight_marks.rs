@@ -16,6 +16,7 @@ use std::ops::Range;
 
 use super::dashes::{DashCustom, dash_for, runs};
 use super::language::Language;
+use super::paired_marks::unpaired;
 use super::quotation_marks::QuotationMarks;
 use super::single_marks::{SinglePlace, SinglePlaces, is_cut_short};
 
@@ -115,6 +116,9 @@ pub fn in_paragraph(text: &str, custom: &MarkCustom, goes_on: bool) -> FoundMark
     if !custom.before_stop.is_empty() {
         blanks_before_stops(text, custom.before_stop, &mut found.changes);
     }
+    let quotes = custom.quotes;
+    let own = [quotes.double.open, quotes.double.close, quotes.single.open, quotes.single.close];
+    found.unpaired.extend(unpaired(text, &own, custom.language));
     found.changes.sort_by_key(|change| (change.range.start, change.range.end));
     found.changes.dedup_by(|next, last| next.range.start < last.range.end);
     found.unpaired.sort_by_key(|place| place.start);
@@ -223,9 +227,11 @@ impl<'a> MarkWalk<'a> {
             '\'' => self.single(mark),
             '(' | '[' => self.brackets.push(mark.at),
             ')' | ']' => self.close_bracket(mark),
-            '‘' if self.custom.language == Language::English && is_cut_short(self.after(mark)) => {
+            '‘' if double.close != '‘' && is_cut_short(self.after(mark), self.custom.language) => {
                 self.change(mark, "’", MarkKind::Apostrophe);
             }
+            // Where it may close a quotation too (Dutch), the apostrophe closes only what is open, and behind a word.
+            '’' if double.close == '’' && (!self.is_open(true) || !self.may_close(mark)) => {}
             printed if printed == double.open || printed == double.close => {
                 let opens = printed == double.open && (double.open != double.close || self.may_open(mark));
                 if opens { self.open_printed(mark) } else { self.close(mark, true) }
@@ -274,7 +280,7 @@ impl<'a> MarkWalk<'a> {
         }
         if !(self.may_open(mark) || mark.at == self.opened) {
             // Behind a word a mark closes what is open, but for the plural's possessive inside speech that goes on.
-            let is_clipped = self.text[..mark.at].ends_with(['s', 'n', 'o']);
+            let is_clipped = self.text[..mark.at].ends_with(['s', 'n', 'o', 'x', 'z', 'ß']);
             let is_possessive = place == SinglePlace::Weak && is_clipped && self.close_ahead(mark).is_some();
             return if self.is_open(false) && !is_possessive {
                 self.pop(false);
@@ -314,6 +320,12 @@ impl<'a> MarkWalk<'a> {
 
     fn is_inside_word(&self, mark: Mark) -> bool {
         mark.before.is_some_and(char::is_alphanumeric) && mark.after.is_some_and(char::is_alphanumeric)
+    }
+
+    /// Whether a mark stands where a quotation may close: behind something, and not before a word.
+    fn may_close(&self, mark: Mark) -> bool {
+        mark.before.is_some_and(|c| !c.is_whitespace() && !"([{—–".contains(c))
+            && !mark.after.is_some_and(char::is_alphanumeric)
     }
 
     /// Whether a mark stands where a quotation may open: before a word, and behind none.
@@ -403,7 +415,9 @@ impl<'a> MarkWalk<'a> {
     /// What is still open at the paragraph's end was never closed, but for speech that the next paragraph goes on with.
     fn end(&mut self, goes_on: bool) {
         let open = std::mem::take(&mut self.quotes);
-        let left = open.into_iter().filter(|quote| quote.is_double && !goes_on).map(|quote| quote.mark);
+        // A single mark may as well be an apostrophe, unless it is one that can only open.
+        let is_sure = |quote: &OpenQuote| quote.is_double || self.text[quote.mark..].starts_with(['“', '„', '«', '‚']);
+        let left = open.into_iter().filter(|quote| is_sure(quote) && !goes_on).map(|quote| quote.mark);
         let is_face = |at: &usize| self.text[..*at].ends_with([':', ';', '-']);
         let brackets = std::mem::take(&mut self.brackets).into_iter().filter(|at| !is_face(at));
         left.chain(brackets.collect::<Vec<_>>()).for_each(|at| self.unpaired(at));
