@@ -15,12 +15,16 @@ mod sense;
 mod mend;
 mod lists;
 mod age_lines;
+mod ages_in_copy;
 mod blanks;
 mod broken_names;
 mod credits;
+mod close_words;
+mod echoes;
 mod endings;
 mod exclamations;
 mod front_cover;
+mod kindred;
 mod line_ends;
 mod long_sentences;
 mod many_names;
@@ -35,6 +39,7 @@ mod praise;
 mod repeated_openings;
 mod repeats;
 mod spelling;
+mod stray_quotes;
 mod wordy;
 mod finders;
 mod memory;
@@ -58,7 +63,7 @@ pub fn find(reading: &Reading<'_>, memory: &mut QueryMemory) -> Vec<Query> {
         queries.extend(prose.gathered.numbered(prose.number));
     }
     // What only the whole copy can show.
-    for (_, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
+    for (_, finder) in FINDERS.iter().filter(|(rule, _)| reading.brief.queries.asks(*rule)) {
         match finder {
             RuleFinder::Paragraph(..) | RuleFinder::Block(_) => {}
             RuleFinder::Anywhere(find) => find(reading, &own, &mut anywhere),

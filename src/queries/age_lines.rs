@@ -62,7 +62,7 @@ fn against_level(reading: &Reading<'_>, ages: Ages) -> Option<String> {
 
 /// The ages of a line and where they stand: `4-8`, `4 to 8`, `7+`, `7 and up`. None where the figures may be something
 /// else (months, grades).
-fn ages_of(text: &str) -> Option<(std::ops::Range<usize>, Ages)> {
+pub(super) fn ages_of(text: &str) -> Option<(std::ops::Range<usize>, Ages)> {
     let lower = text.to_ascii_lowercase();
     if ["month", "grade", "year 1", "key stage", "level", "under", "up to"].iter().any(|other| lower.contains(other)) {
         return None;
@@ -70,7 +70,7 @@ fn ages_of(text: &str) -> Option<(std::ops::Range<usize>, Ages)> {
     let (start, from, end) = number_from(&lower, 0)?;
     let rest = &lower[end..];
     let gap = rest.len() - rest.trim_start_matches(|c: char| !c.is_ascii_alphanumeric()).len();
-    let between = [" to ", "-", "–", " - ", " – ", "\u{2011}", "–\u{2060}"];
+    let between = [" to ", "- to ", "-", "–", " - ", " – ", "\u{2011}", "–\u{2060}"];
     if let Some(joint) = between.iter().find(|joint| rest.starts_with(**joint))
         && let Some((second, to, end)) = number_from(&lower, end + joint.len())
         && second == start_of_digits(&lower, second)

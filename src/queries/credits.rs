@@ -26,6 +26,9 @@ pub(super) fn without_standing(reading: &Reading<'_>, queries: &mut Vec<Query>) 
             BlockKind::Credit if is_bare_name(name_of(block)) && !is_title(block) && !may_be_paper(blocks, number) => {
                 "a name alone gives the quote no weight; say what its giver does, or where they wrote it"
             }
+            BlockKind::Credit if is_bystander(name_of(block)) => {
+                "anybody’s kin or customer gives the quote no weight; a reviewer, a teacher or a librarian does"
+            }
             BlockKind::Quote if is_last_of_quote(next) && !has_credit_inside(block.text()) => {
                 "nobody stands behind this quote; without its giver a reader takes it for the publisher's own words"
             }
@@ -68,6 +71,78 @@ fn may_be_paper(blocks: &[Block], credit: usize) -> bool {
     let quote = credit.checked_sub(1).map_or("", |quote| blocks[quote].text());
     let speaks = quote.split(|c: char| !c.is_alphabetic()).any(|word| matches!(word, "I" | "my" | "My" | "me"));
     !name_of(&blocks[credit]).trim().contains(' ') && !speaks
+}
+
+/// Whether a credit says only that its giver is somebody's kin, a friend or a customer, and names no calling.
+fn is_bystander(credit: &str) -> bool {
+    const BYSTANDERS: [&str; 32] = [
+        "mum",
+        "mom",
+        "mummy",
+        "mommy",
+        "dad",
+        "daddy",
+        "mother",
+        "father",
+        "parent",
+        "grandma",
+        "grandpa",
+        "granny",
+        "gran",
+        "nan",
+        "nana",
+        "grandmother",
+        "grandfather",
+        "grandparent",
+        "aunt",
+        "auntie",
+        "uncle",
+        "cousin",
+        "sister",
+        "brother",
+        "wife",
+        "husband",
+        "neighbour",
+        "neighbor",
+        "friend",
+        "customer",
+        "buyer",
+        "shopper",
+    ];
+    const CALLINGS: [&str; 19] = [
+        "author",
+        "librarian",
+        "teacher",
+        "headteacher",
+        "illustrator",
+        "editor",
+        "bookseller",
+        "critic",
+        "poet",
+        "writer",
+        "reviewer",
+        "educator",
+        "professor",
+        "nurse",
+        "doctor",
+        "psychologist",
+        "blogger",
+        "therapist",
+        "storyteller",
+    ];
+    let words: Vec<String> = credit
+        .split(|c: char| !c.is_alphabetic() && !"-'’".contains(c))
+        .filter(|word| !word.is_empty())
+        .map(plain)
+        .collect();
+    let is_one = |list: &[&str], word: &str| list.contains(&word.strip_suffix('s').unwrap_or(word));
+    let has = |list: &[&str]| words.iter().any(|word| is_one(list, word));
+    // In a name of a paper such a word has a capital and others beside it.
+    let is_written_small = credit.split_whitespace().any(|word| {
+        word.starts_with(char::is_lowercase)
+            && is_one(&BYSTANDERS, &plain(word.trim_matches(|c: char| !c.is_alphabetic())))
+    });
+    has(&BYSTANDERS) && !has(&CALLINGS) && (is_written_small || words.len() <= 2)
 }
 
 /// Whether the words are a person's name and nothing else: all of them with capitals.

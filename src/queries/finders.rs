@@ -7,9 +7,9 @@ use crate::text::language::Language;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use super::{
-    adjectives, age_lines, blanks, broken_names, credits, endings, exclamations, front_cover, line_ends,
-    long_sentences, many_names, marks, mixed_person, mixed_tense, modifiers, on_art, openings, passive, praise,
-    repeated_openings, repeats, spelling, wordy,
+    adjectives, age_lines, ages_in_copy, blanks, broken_names, close_words, credits, echoes, endings, exclamations,
+    front_cover, kindred, line_ends, long_sentences, many_names, marks, mixed_person, mixed_tense, modifiers, on_art,
+    openings, passive, praise, repeated_openings, repeats, spelling, stray_quotes, wordy,
 };
 
 /// A function that looks for queries and adds those it finds. What the function depends on tells when it has to look
@@ -37,9 +37,10 @@ const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
 const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 /// Every rule with its finder, in the order of a report.
-pub(super) const FINDERS: [(Rule, RuleFinder); 38] = [
+pub(super) const FINDERS: [(Rule, RuleFinder); 44] = [
     (Rule::WordyPhrase, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, RuleFinder::Paragraph(COPY, wordy::doublets)),
+    (Rule::Doublet, RuleFinder::Paragraph(COPY, kindred::find)),
     (Rule::EmptyModifier, RuleFinder::Paragraph(COPY, modifiers::empty_modifiers)),
     (Rule::HiddenVerb, RuleFinder::Paragraph(COPY, wordy::hidden_verbs)),
     (Rule::StockPhrase, RuleFinder::Paragraph(COPY, praise::stock_phrases)),
@@ -59,8 +60,10 @@ pub(super) const FINDERS: [(Rule, RuleFinder); 38] = [
     (Rule::MixedPerson, RuleFinder::OwnCopy(mixed_person::find)),
     (Rule::ClosedQuestion, RuleFinder::OwnCopy(endings::closed_questions)),
     (Rule::CreditWithoutStanding, RuleFinder::Draft(credits::without_standing)),
+    (Rule::StrayQuote, RuleFinder::Draft(stray_quotes::find)),
     (Rule::BareClaim, RuleFinder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
     (Rule::AgeLine, RuleFinder::Draft(age_lines::contradicted)),
+    (Rule::AgeLine, RuleFinder::Draft(ages_in_copy::contradicted)),
     (Rule::FrontCoverLine, RuleFinder::Paragraph(COPY, front_cover::front_cover_lines)),
     (Rule::MixedSpelling, RuleFinder::OwnCopy(spelling::mixed)),
     (Rule::ItsOrIts, RuleFinder::Paragraph(COPY_AND_NOTE, spelling::its_or_its)),
@@ -70,6 +73,9 @@ pub(super) const FINDERS: [(Rule, RuleFinder); 38] = [
     (Rule::UnpairedMark, RuleFinder::Draft(marks::unpaired)),
     (Rule::DoubleSpace, RuleFinder::Block(blanks::double_spaces)),
     (Rule::SpaceBeforeStop, RuleFinder::Block(blanks::spaces_before_stops)),
+    (Rule::Echo, RuleFinder::OwnCopy(echoes::find)),
+    (Rule::WeakVerb, RuleFinder::Paragraph(COPY, close_words::weak_verbs)),
+    (Rule::Intensifier, RuleFinder::Paragraph(COPY, close_words::intensifiers)),
     (Rule::BrokenName, RuleFinder::Draft(broken_names::find)),
     (Rule::Runt, RuleFinder::Draft(line_ends::runts)),
     (Rule::Rag, RuleFinder::Draft(line_ends::rag)),

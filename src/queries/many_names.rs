@@ -3,8 +3,8 @@
 //! Source: common practice of editors: one name or two on a back cover, not five. A name of the brief counts as a
 //! person's unless the copy shows it to be a place's. Any other name counts where the copy shows it to be a person's:
 //! by a title, by a word of kin before it, by an action behind it, or by standing beside such a name. Names of places,
-//! and names that may be a place's, do not count, nor does any name in non-fiction, which names those it tells of. In
-//! the headline, where most words may have a capital, only the brief's names are looked for.
+//! and names that may be a place's, do not count, nor does any name in non-fiction, which names those it tells of. Five
+//! names are too many though nothing shows whose they are. In the headline, where most words may have a capital, only the brief's names are looked for.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
@@ -21,6 +21,8 @@ use crate::text::language::Language;
 
 /// How many people a reader can hold in mind.
 const MOST: usize = 2;
+/// How many names are too many, though nothing shows whose they are.
+const CROWD: usize = 5;
 /// How many people the query tells by name.
 const MOST_TOLD: usize = 6;
 
@@ -63,6 +65,11 @@ impl NameEvidence {
         }
     }
 
+    /// Whether nothing shows that a name is a place's.
+    fn may_be_person(self) -> bool {
+        !self.is_place && (self.is_declared || !self.may_be_place)
+    }
+
     /// Whether a name with these signs is a person's.
     fn show_person(self) -> bool {
         !self.is_place
@@ -91,17 +98,22 @@ pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Q
     if reading.text.language != Language::English || reading.brief.book.kind == BookKind::NonFiction {
         return;
     }
-    let people = people(reading, own);
-    let people: Vec<&Person> = people.iter().filter(|person| person.signs.show_person()).collect();
-    let Some(third) = people.get(MOST) else { return };
+    let named = people(reading, own);
+    let people: Vec<&Person> = named.iter().filter(|person| person.signs.show_person()).collect();
+    let names: Vec<&Person> = named.iter().filter(|person| person.signs.may_be_person()).collect();
+    // Five names are too many, whoever has them.
+    let are_people = people.len() > MOST;
+    let told = if are_people { people } else { names };
+    let Some(third) = told.get(MOST).filter(|_| are_people || told.len() >= CROWD) else { return };
+    let noun = if are_people { "people are named" } else { "names stand" };
     queries.push(Query {
         rule: Rule::ManyNames,
         block: third.block,
         range: third.first.clone(),
         says: format!(
-            "{} people are named here: {}; a reader of a back cover keeps one or two in mind",
-            people.len(),
-            listed(&people)
+            "{} {noun} here: {}; a reader of a back cover keeps one or two in mind",
+            told.len(),
+            listed(&told)
         ),
         cuts: Vec::new(),
     });

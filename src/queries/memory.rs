@@ -57,7 +57,7 @@ fn gather(reading: &Reading<'_>, prose: &Prose<'_>) -> Gathered {
         ..Gathered::default()
     };
     let is_of = |kinds: &[BlockKind]| kinds.contains(&prose.block.kind);
-    for (_, finder) in FINDERS.iter().filter(|(rule, _)| !reading.brief.queries.off.contains(rule)) {
+    for (_, finder) in FINDERS.iter().filter(|(rule, _)| reading.brief.queries.asks(*rule)) {
         match finder {
             RuleFinder::Paragraph(kinds, find) if is_of(kinds) => find(reading, prose, &mut gathered.queries),
             _ => {}
