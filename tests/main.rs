@@ -35,6 +35,7 @@ mod proofs;
 mod random;
 mod raster;
 mod readme;
+mod recall;
 mod rewriting;
 mod scenarios;
 mod shaped_places;
