@@ -25,6 +25,7 @@ mod legibility;
 mod nothing_lost;
 mod outlines;
 mod panel_values;
+mod passives;
 mod pdf_letters;
 mod places;
 mod plans;

@@ -3,7 +3,7 @@
 //! Source: common practice: whatever the cover says of its readers is one age, that of the brief. The age of a grade is
 //! its number and five; a toddler is 1 to 3, a preschooler 3 to 5, a teenager 13 to 19. A hero's age is no reader's:
 //! only a stretch of ages (`ages 9-12`, `8- to 12-year-olds`, `readers of 10 and up`) counts, or a kind of reader that
-//! the book is said to be for. One year more or less is no contradiction.
+//! the book is said to be for.
 
 use std::ops::Range;
 
@@ -16,8 +16,6 @@ use crate::draft::BlockKind;
 use crate::text::language::Language;
 use crate::text::words;
 
-/// By how many years either end may differ.
-const SLACK: u32 = 1;
 /// How many bytes behind a word such as `ages` its figures may reach.
 const REACH: usize = 24;
 /// How many words before a kind of reader `for` may stand.
@@ -72,12 +70,13 @@ pub(super) fn contradicted(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     }
 }
 
-/// Whether a stretch of ages is another than the brief's, by more than a year at either end.
+/// Whether a stretch of ages is another than the brief's. The usual readers of a kind, which may have been left unsaid,
+/// are contradicted only by ages of which none is theirs.
 fn differs(reading: &Reading<'_>, ages: Ages) -> bool {
     let readers = reading.brief.book.readers;
-    let is_off = |one: u32, other: u32| one.abs_diff(other) > SLACK;
-    let ends = ages.to.zip(readers.to).is_some_and(|(one, other)| is_off(one, other));
-    is_apart(reading, ages) || is_off(ages.from, readers.from) || ends
+    let is_usual = readers == reading.brief.book.kind.usual_readers();
+    let ends = ages.to.zip(readers.to).is_some_and(|(one, other)| one != other);
+    is_apart(reading, ages) || (!is_usual && (ages.from != readers.from || ends))
 }
 
 /// Whether no reader of the brief is of these ages.

@@ -26,6 +26,12 @@ pub(super) fn without_standing(reading: &Reading<'_>, queries: &mut Vec<Query>) 
             BlockKind::Credit if is_bare_name(name_of(block)) && !is_title(block) && !may_be_paper(blocks, number) => {
                 "a name alone gives the quote no weight; say what its giver does, or where they wrote it"
             }
+            BlockKind::Credit if name_of(block).starts_with('@') => {
+                "a name on a network gives the quote no weight; say who its giver is, and what they do"
+            }
+            BlockKind::Quote if credit_inside(block.text()).is_some_and(is_bystander) => {
+                "anybody’s kin or customer gives the quote no weight; a reviewer, a teacher or a librarian does"
+            }
             BlockKind::Credit if is_bystander(name_of(block)) => {
                 "anybody’s kin or customer gives the quote no weight; a reviewer, a teacher or a librarian does"
             }
@@ -54,6 +60,12 @@ fn name_of(block: &Block) -> &str {
     block.text().trim_start_matches(|c: char| c.is_whitespace() || "—–―-".contains(c))
 }
 
+/// What stands behind the dash that ends a quote's own text.
+fn credit_inside(text: &str) -> Option<&str> {
+    let behind = text.rfind(['”', '"', '’']).map_or(text, |at| &text[at..]);
+    behind.rfind(['—', '–', '―']).map(|at| behind[at..].trim_start_matches(['—', '–', '―', ' ']))
+}
+
 /// Whether the quote's own last line names its giver behind a dash.
 fn has_credit_inside(text: &str) -> bool {
     let behind = text.rfind(['”', '"', '’']).map_or(text, |at| &text[at..]);
@@ -75,7 +87,8 @@ fn may_be_paper(blocks: &[Block], credit: usize) -> bool {
 
 /// Whether a credit says only that its giver is somebody's kin, a friend or a customer, and names no calling.
 fn is_bystander(credit: &str) -> bool {
-    const BYSTANDERS: [&str; 32] = [
+    const BYSTANDERS: [&str; 33] = [
+        "reviewer",
         "mum",
         "mom",
         "mummy",
@@ -109,7 +122,7 @@ fn is_bystander(credit: &str) -> bool {
         "buyer",
         "shopper",
     ];
-    const CALLINGS: [&str; 19] = [
+    const CALLINGS: [&str; 18] = [
         "author",
         "librarian",
         "teacher",
@@ -120,7 +133,6 @@ fn is_bystander(credit: &str) -> bool {
         "critic",
         "poet",
         "writer",
-        "reviewer",
         "educator",
         "professor",
         "nurse",
@@ -142,7 +154,10 @@ fn is_bystander(credit: &str) -> bool {
         word.starts_with(char::is_lowercase)
             && is_one(&BYSTANDERS, &plain(word.trim_matches(|c: char| !c.is_alphabetic())))
     });
-    has(&BYSTANDERS) && !has(&CALLINGS) && (is_written_small || words.len() <= 2)
+    // A reviewer for a paper that is named has its standing.
+    let has_paper = words.iter().any(|word| word != "reviewer" && STANDINGS.contains(word.as_str()));
+    let is_reviewer = words.iter().any(|word| word == "reviewer");
+    has(&BYSTANDERS) && !has(&CALLINGS) && !(is_reviewer && has_paper) && (is_written_small || words.len() <= 2)
 }
 
 /// Whether the words are a person's name and nothing else: all of them with capitals.

@@ -41,7 +41,7 @@ pub(super) const FINDERS: [(Rule, RuleFinder); 44] = [
     (Rule::WordyPhrase, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, RuleFinder::Paragraph(COPY, wordy::doublets)),
     (Rule::Doublet, RuleFinder::Paragraph(COPY, kindred::find)),
-    (Rule::EmptyModifier, RuleFinder::Paragraph(COPY, modifiers::empty_modifiers)),
+    (Rule::EmptyModifier, RuleFinder::OwnCopy(modifiers::find)),
     (Rule::HiddenVerb, RuleFinder::Paragraph(COPY, wordy::hidden_verbs)),
     (Rule::StockPhrase, RuleFinder::Paragraph(COPY, praise::stock_phrases)),
     (Rule::CallToBuy, RuleFinder::Paragraph(COPY, praise::calls)),

@@ -176,6 +176,10 @@ impl<'a> Capitals<'a> {
             return false;
         }
         let plain = bare(word.plain);
+        // `I’d`, `I’m`: the narrator.
+        if plain == "i" || plain.starts_with("i'") {
+            return false;
+        }
         if self.is_declared(plain) || self.headline == Some(told.sentence.block) {
             return self.is_declared(plain);
         }

@@ -4,6 +4,7 @@ use super::finders::{FINDERS, RuleFinder};
 use super::gathered::Gathered;
 use super::mixed_person::persons;
 use super::mixed_tense::verbs;
+use super::modifiers::empty_modifiers;
 use super::passive::passives;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
@@ -54,6 +55,7 @@ fn gather(reading: &Reading<'_>, prose: &Prose<'_>) -> Gathered {
         verbs: verbs(prose),
         persons: persons(prose),
         passives: passives(reading, prose),
+        modifiers: empty_modifiers(reading, prose),
         ..Gathered::default()
     };
     let is_of = |kinds: &[BlockKind]| kinds.contains(&prose.block.kind);

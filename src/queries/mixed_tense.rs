@@ -11,7 +11,7 @@ use std::ops::Range;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use super::telling::{self, ToldSentence, ToldWord};
-use super::verbs::{Tense, tense};
+use super::verbs::{Tense, is_finite, tense};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
 use crate::units::nouns::agrees;
@@ -195,8 +195,9 @@ fn is_noun_group(told: &ToldSentence<'_>, noun: usize) -> bool {
     const ARTICLES: [&str; 7] = ["the", "a", "an", "his", "her", "their", "its"];
     let begins = |at: usize| ARTICLES.contains(&told.words[at].plain) && opens_clause(told, at);
     let is_joined = |at: usize| told.words[at].before == " ";
-    let is_noun =
-        !REASONS.contains(&told.words[noun].plain) && told.words[noun].written.starts_with(char::is_lowercase);
+    let is_noun = !REASONS.contains(&told.words[noun].plain)
+        && !is_finite(told.words[noun].plain)
+        && told.words[noun].written.starts_with(char::is_lowercase);
     is_noun
         && is_joined(noun)
         && ((noun >= 1 && begins(noun - 1)) || (noun >= 2 && is_joined(noun - 1) && begins(noun - 2)))

@@ -121,7 +121,8 @@ fn pairs(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<Range<usize>> {
 
 /// Whether nothing but a comma or `and` stands between two words of praise.
 fn is_row(prose: &Prose<'_>, between: Range<usize>) -> bool {
-    let is_and = between.len() == 1 && prose.word(between.start) == "and" && prose.is_joined(between.start);
+    let joins = between.len() == 1 && matches!(prose.word(between.start), "and" | "yet" | "but");
+    let is_and = joins && prose.is_joined(between.start);
     let gap = prose.gap(between.start - 1);
     (between.is_empty() && matches!(gap, ", " | " ")) || (is_and && matches!(gap, ", " | " "))
 }

@@ -21,7 +21,7 @@ use crate::text::words;
 const THINGS: [&[&str]; 34] = [
     &["rhyme", "rhymes", "rhyming", "verse", "verses", "poem", "poems", "poetry", "stanzas", "couplets"],
     &["recipe", "recipes", "cook", "cooking", "bake", "baking", "cake", "kitchen"],
-    &["map", "maps", "atlas"],
+    &["photographs", "photograph", "photos", "photo", "photography"],
     &["experiment", "experiments", "science", "scientific", "scientist", "laboratory"],
     &["puzzle", "puzzles", "riddle", "riddles", "clues", "codes", "mystery", "mysteries", "whodunit"],
     &["flap", "flaps", "lift-the-flap", "pop-ups", "pop-up"],
