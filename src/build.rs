@@ -37,7 +37,7 @@ const DALE_CHALL: &str = "dale-chall.txt";
 const SPACHE: &str = "spache.txt";
 const ABBREVIATIONS: &str = "abbreviations.txt";
 /// The lists that the program includes as they are. The program works without any of them, and says which is missing.
-const INCLUDED: [&str; 46] = [
+const INCLUDED: [&str; 49] = [
     "abbreviations.txt",
     "adjectives.txt",
     "bare-claims.txt",
@@ -49,7 +49,9 @@ const INCLUDED: [&str; 46] = [
     "function-words.txt",
     "gradable-words.txt",
     "hidden-verbs.txt",
+    "intensifiers.txt",
     "irregular-forms.txt",
+    "kindred-words.txt",
     "level-spread.txt",
     "name-signs.txt",
     "participles-done.txt",
@@ -77,6 +79,7 @@ const INCLUDED: [&str; 46] = [
     "tired-words.txt",
     "verbs.txt",
     "weak-openings.txt",
+    "weak-verbs.txt",
     "word-frequencies.txt",
     "words-dutch.txt",
     "words-french.txt",

@@ -144,7 +144,7 @@ fn report_on(
     let legibility = Legibility::of(&fit, copy, brief);
     let art = art_facts::of(brief, &fit);
     let verdict = Verdict::of(brief, &length, &level, &coverage, (&fit, &art, legibility.as_ref()));
-    let is_asked = !brief.queries.off.contains(&Rule::StraightMarks);
+    let is_asked = brief.queries.asks(Rule::StraightMarks);
     Report {
         length,
         level,

@@ -13,7 +13,7 @@ use blurbwright::setting::face::Face;
 use ratatui::crossterm::event::{KeyCode, MouseButton, MouseEventKind};
 use ratatui::style::Color;
 
-use super::desk_harness::{BRIEF, desk_of, done, drawn, mouse, opened, press, screen};
+use super::desk_harness::{BRIEF, desk_of, desk_on, done, drawn, mouse, opened, press, screen};
 
 #[test]
 fn what_is_usual_is_told_quietly() {
@@ -126,4 +126,18 @@ fn a_line_break_in_the_name_of_a_file_is_told_and_breaks_no_message() {
         let rows = screen(&mut state);
         assert!(rows[23].trim_start().starts_with(told), "{:?}", &rows[22..]);
     }
+}
+
+/// Copy without a query can be read closely too, and `c` ends the close read again.
+#[test]
+fn the_copy_is_read_closely_by_a_key_among_the_queries() {
+    let mut state = desk_on("Oona begins to climb the stairs.\n", (100, 30));
+    let told = |state: &State| state.sheet().map_or(0, |sheet| sheet.offers().len());
+    press(&mut state, KeyCode::F(6));
+    let plain = told(&state);
+    press(&mut state, KeyCode::Char('c'));
+    assert!(screen(&mut state).join(" ").contains("Read closely"));
+    assert_eq!(told(&state), plain + 1);
+    press(&mut state, KeyCode::Char('c'));
+    assert_eq!(told(&state), plain);
 }

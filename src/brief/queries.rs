@@ -14,6 +14,8 @@ pub struct Queries {
     pub lists: Vec<ListChange>,
     /// The line on the front cover besides the title; empty where there is none.
     pub front_cover: String,
+    /// Whether the rules of the last read look too. The author asks for that where the copy is read, never in a brief.
+    pub close: bool,
 }
 
 /// What a brief changes in the list of a rule.
@@ -72,6 +74,8 @@ pub enum Rule {
     ClosedQuestion,
     /// A quote whose giver has no standing.
     CreditWithoutStanding,
+    /// A quote that praises what the copy does not have.
+    StrayQuote,
     /// A claim that needs evidence.
     BareClaim,
     /// An age line that the level contradicts.
@@ -94,6 +98,12 @@ pub enum Rule {
     DoubleSpace,
     /// A blank before a stop.
     SpaceBeforeStop,
+    /// A content word heard again soon after.
+    Echo,
+    /// A pale verb in front of the one that acts.
+    WeakVerb,
+    /// A single word of stress.
+    Intensifier,
     /// A name divided over two printed lines.
     BrokenName,
     /// A paragraph whose last line is one short word.
@@ -110,7 +120,7 @@ pub enum Rule {
 
 impl Rule {
     /// Every rule with its name in briefs and reports, in the order of a report.
-    pub const ALL: [(&str, Self); 36] = [
+    pub const ALL: [(&str, Self); 40] = [
         ("wordy phrase", Self::WordyPhrase),
         ("doublet", Self::Doublet),
         ("empty modifier", Self::EmptyModifier),
@@ -130,6 +140,7 @@ impl Rule {
         ("mixed person", Self::MixedPerson),
         ("closed question", Self::ClosedQuestion),
         ("credit without standing", Self::CreditWithoutStanding),
+        ("stray quote", Self::StrayQuote),
         ("bare claim", Self::BareClaim),
         ("age line", Self::AgeLine),
         ("front cover line", Self::FrontCoverLine),
@@ -141,6 +152,9 @@ impl Rule {
         ("unpaired mark", Self::UnpairedMark),
         ("double space", Self::DoubleSpace),
         ("space before stop", Self::SpaceBeforeStop),
+        ("echo", Self::Echo),
+        ("weak verb", Self::WeakVerb),
+        ("intensifier", Self::Intensifier),
         ("broken name", Self::BrokenName),
         ("runt", Self::Runt),
         ("rag", Self::Rag),
@@ -149,6 +163,11 @@ impl Rule {
         ("fine reversed type", Self::FineReversed),
     ];
 
+    /// Whether the rule is for the last read alone: it tells many places that most good copy has too.
+    pub fn is_for_last_read(self) -> bool {
+        matches!(self, Self::Echo | Self::WeakVerb | Self::Intensifier)
+    }
+
     /// The rule's name.
     pub fn name(self) -> &'static str {
         Self::ALL.iter().find(|(_, rule)| *rule == self).map_or("", |(name, _)| name)
@@ -156,7 +175,7 @@ impl Rule {
 }
 
 /// The rules that look for the phrases of a list.
-pub const LISTED: [(&str, Rule); 10] = [
+pub const LISTED: [(&str, Rule); 12] = [
     ("wordy phrase", Rule::WordyPhrase),
     ("doublet", Rule::Doublet),
     ("empty modifier", Rule::EmptyModifier),
@@ -167,9 +186,16 @@ pub const LISTED: [(&str, Rule); 10] = [
     ("weak opening", Rule::WeakOpening),
     ("bare claim", Rule::BareClaim),
     ("plot to the end", Rule::PlotToTheEnd),
+    ("weak verb", Rule::WeakVerb),
+    ("intensifier", Rule::Intensifier),
 ];
 
 impl Queries {
+    /// Whether a rule looks: it is not switched off, and is not kept for a last read that was not asked for.
+    pub fn asks(&self, rule: Rule) -> bool {
+        !self.off.contains(&rule) && (self.close || !rule.is_for_last_read())
+    }
+
     /// Reads the section `queries`. Paths in it are taken from `folder`.
     pub(super) fn read(value: NodeAt<'_>, folder: &Path) -> Result<Self, Refusal> {
         let fields = value.fields(&["off", "lists", "front_cover"])?;
@@ -180,6 +206,7 @@ impl Queries {
             off: off.iter().map(rule).collect::<Result<_, _>>()?,
             lists: lists.unwrap_or_default(),
             front_cover: fields.optional("front_cover").map_or(Ok(String::new()), |line| line.text())?,
+            close: false,
         })
     }
 }

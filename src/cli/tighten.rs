@@ -30,6 +30,9 @@ pub(super) struct TightenArgs {
     asked: Asked,
     #[command(flatten)]
     setup: SetupArgs,
+    /// Read closely, as on the last read: also tell echoes, pale verbs and single words of stress
+    #[arg(long)]
+    close: bool,
     /// Make cuts in a new draft: plan, marks (set the book's own quotation marks, apostrophes, dashes and dots), or the
     /// numbers of cuts, with commas between them
     #[arg(long, value_name = "CUTS", value_delimiter = ',')]
@@ -57,6 +60,7 @@ struct DraftWithCuts {
     tighten: Tighten,
     advice: ArtAdvice,
     brief: PathBuf,
+    close: bool,
 }
 
 pub(super) fn run(args: &TightenArgs) -> Result<Answer, Error> {
@@ -66,7 +70,7 @@ pub(super) fn run(args: &TightenArgs) -> Result<Answer, Error> {
         let [draft] = drafts.as_slice() else {
             return Err(Error::new("name the one draft in which cuts are made or queries stand"));
         };
-        let found = DraftWithCuts::at(draft, &setups)?;
+        let found = DraftWithCuts::at(draft, &setups, args.close)?;
         return if args.stet.is_empty() {
             found.apply(&args.apply, args.to.as_deref())
         } else {
@@ -77,7 +81,7 @@ pub(super) fn run(args: &TightenArgs) -> Result<Answer, Error> {
     let mut answer = Answer::Within;
     let mut pages = Vec::new();
     for path in &drafts {
-        match DraftWithCuts::at(path, &setups) {
+        match DraftWithCuts::at(path, &setups, args.close) {
             Ok(found) => {
                 answer = answer.max(Answer::from_verdict(&found.report.verdict));
                 pages.push(found.page(format));
@@ -99,7 +103,7 @@ pub(super) fn run(args: &TightenArgs) -> Result<Answer, Error> {
 }
 
 impl DraftWithCuts {
-    fn at(path: &Path, setups: &Setups) -> Result<Self, Error> {
+    fn at(path: &Path, setups: &Setups, close: bool) -> Result<Self, Error> {
         let source = read_draft(path)?;
         check_length(path, &source, "look for cuts in")?;
         let setup: &Setup = &*setups.of_draft(path)?;
@@ -108,13 +112,16 @@ impl DraftWithCuts {
         let stet = files::read_stet(&setup.path)?;
         let name = name_of(path);
         let file = DraftFile { name: &name, source: &source, stet: &stet };
+        let mut brief = setup.brief.clone();
+        brief.queries.close = close;
         let (report, tighten, advice) = setup.guarded(|| {
-            let report = report::assess(&draft, &setup.brief, &setup.faces);
-            let tighten = Tighten::of(file, &draft, &setup.brief, &setup.faces, &report);
-            let advice = ArtAdvice::of(&report, &draft, &setup.brief, &setup.faces);
+            let report = report::assess(&draft, &brief, &setup.faces);
+            let tighten = Tighten::of(file, &draft, &brief, &setup.faces, &report);
+            let advice = ArtAdvice::of(&report, &draft, &brief, &setup.faces);
             (report, tighten, advice)
         })?;
-        Ok(Self { path: path.to_path_buf(), source, draft, report, tighten, advice, brief: setup.path.clone() })
+        let (path, brief) = (path.to_path_buf(), setup.path.clone());
+        Ok(Self { path, source, draft, report, tighten, advice, brief, close })
     }
 
     fn page(&self, format: Format) -> String {
@@ -126,6 +133,7 @@ impl DraftWithCuts {
             report: &self.report,
             tighten: &self.tighten,
             advice: &self.advice,
+            close: self.close,
         };
         match format {
             Format::Text => written(&page, columns()),
@@ -193,7 +201,8 @@ impl DraftWithCuts {
 
     /// A hint that names the command which lists the numbers of cuts and queries.
     fn where_told(&self) -> String {
-        format!("see `blurbwright tighten {}`", self.path.display())
+        let option = if self.close { " --close" } else { "" };
+        format!("see `blurbwright tighten {}{option}`", self.path.display())
     }
 
     /// Lets queries stand, by their numbers.

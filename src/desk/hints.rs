@@ -58,13 +58,14 @@ const ADDING: [Hint; 3] = [
     hint("Enter", KeyCode::Enter, "this one"),
     hint("Up Down", KeyCode::Down, "choose"),
 ];
-const QUERIES: [Hint; 6] = [
+const QUERIES: [Hint; 7] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Enter", KeyCode::Enter, "take the cut"),
     letter("s", 's', "let it stand"),
     hint("Down, Up", KeyCode::Down, "others"),
     letter("p", 'p', "take the plan"),
     letter("u", 'u', "undo"),
+    letter("c", 'c', "read closely"),
 ];
 const TYPE: [Hint; 9] = [
     hint("Esc", KeyCode::Esc, "back"),

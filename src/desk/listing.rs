@@ -26,7 +26,13 @@ impl State {
         let offers = sheet.offers();
         let at = at.min(offers.len().saturating_sub(1));
         let Some(span) = offers.get(at).map(|offer| sheet.now.span_of(offer.query)) else {
-            self.said = Some("There is no query: nothing asks for a second look.".to_owned());
+            // The walk begins all the same, for from it the copy can be read closely.
+            let said = match self.is_close() {
+                true => "There is no query, not even on a close read.",
+                false => "There is no query: nothing asks for a second look. c reads closely.",
+            };
+            self.said = Some(said.to_owned());
+            self.mode = Mode::Queries(0);
             return;
         };
         sheet.editor.apply(Action::PlaceCursor(span.start), &[]);
@@ -59,9 +65,28 @@ impl State {
                 self.act(Action::Undo);
                 self.walk(at);
             }
+            KeyCode::Char('c') => self.turn_close(at),
             _ => self.walk(at),
         }
         Vec::new()
+    }
+
+    /// Reads closely, or no longer, and stays at the query in hand where it is still told.
+    fn turn_close(&mut self, at: usize) {
+        let close = !self.is_close();
+        let in_hand = self.sheet().and_then(|sheet| sheet.offers().get(at).map(|offer| offer.query.clone()));
+        self.read_closely(close);
+        self.assess();
+        let again = self.sheet().and_then(|sheet| {
+            sheet.offers().iter().position(|offer| in_hand.as_ref().is_some_and(|query| query == offer.query))
+        });
+        self.walk(again.unwrap_or(0));
+        if self.sheet().is_some_and(|sheet| !sheet.offers().is_empty()) {
+            self.said = Some(match close {
+                true => "Read closely: echoes, pale verbs and words of stress are told too. c ends it.".to_owned(),
+                false => "No longer read closely.".to_owned(),
+            });
+        }
     }
 
     /// Makes the cut of a query, as one step of undo.

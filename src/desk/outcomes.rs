@@ -57,9 +57,10 @@ impl State {
             Outcome::Renamed { draft, path } => return self.renamed(draft, path),
             Outcome::BriefWritten { brief, faces } => {
                 self.faces = Arc::new(faces);
-                let part = self.trial.part();
+                let (part, close) = (self.trial.part(), self.trial.is_close());
                 self.trial = TriedBrief::of(*brief);
                 self.trial.set_part(part);
+                self.trial.set_close(close);
                 self.forget_measures();
                 self.said = Some("What you tried is written to the brief.".to_owned());
             }

@@ -232,6 +232,17 @@ impl State {
         self.forget_measures();
     }
 
+    /// Whether the copy is read closely, as on the last read.
+    pub fn is_close(&self) -> bool {
+        self.trial.is_close()
+    }
+
+    /// Reads every draft closely, or no longer.
+    pub(super) fn read_closely(&mut self, close: bool) {
+        self.trial.set_close(close);
+        self.forget_measures();
+    }
+
     /// Marks every open draft as unmeasured, because the brief or the type has changed.
     pub(super) fn forget_measures(&mut self) {
         for sheet in self.papers.iter_mut().filter_map(|paper| paper.sheet.as_mut()) {

@@ -35,6 +35,8 @@ pub(super) struct TriedBrief {
     own: Arc<Brief>,
     tried: Tried,
     brief: Arc<Brief>,
+    /// Whether the copy is read closely, as on the last read.
+    close: bool,
     /// The part of the cover whose values are in hand.
     part: CoverPart,
     /// The panels that were tried before, each with the part that was changed then, the last one at the end.
@@ -49,7 +51,7 @@ impl TriedBrief {
     pub(super) fn of(own: Brief) -> Self {
         let own = Arc::new(own);
         let part = CoverPart::Face(CoverFace::Panel);
-        Self { brief: Arc::clone(&own), own, tried: Tried::default(), part, panels_before: Vec::new() }
+        Self { brief: Arc::clone(&own), own, tried: Tried::default(), close: false, part, panels_before: Vec::new() }
     }
 
     /// Notes the panel that is tried, so that what comes next can be taken back.
@@ -84,8 +86,21 @@ impl TriedBrief {
 
     /// Tries these values, and no others, in place of the brief's own.
     pub(super) fn set(&mut self, tried: Tried) {
-        self.brief = Arc::new(tried.on(&self.own));
+        let mut brief = tried.on(&self.own);
+        brief.queries.close = self.close;
+        self.brief = Arc::new(brief);
         self.tried = tried;
+    }
+
+    /// Reads the copy closely, or no longer.
+    pub(super) fn set_close(&mut self, close: bool) {
+        self.close = close;
+        self.set(self.tried.clone());
+    }
+
+    /// Whether the copy is read closely.
+    pub(super) fn is_close(&self) -> bool {
+        self.close
     }
 
     /// The brief as its file has it.

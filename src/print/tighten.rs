@@ -31,12 +31,15 @@ pub struct CutsPage<'a> {
     pub tighten: &'a Tighten,
     /// What was tried for lines on art.
     pub advice: &'a ArtAdvice,
+    /// Whether the rules of the last read looked too.
+    pub close: bool,
 }
 
 /// The page, ending with a line ending.
 pub fn written(page: &CutsPage<'_>, columns: usize) -> String {
     let mut sheet = TextPage::new(columns);
-    sheet.line(format!("{}: what can go", visible(page.path)));
+    let read = if page.close { ", read closely" } else { "" };
+    sheet.line(format!("{}: what can go{read}", visible(page.path)));
     let fit = &page.report.fit;
     if !fit.estimated.is_empty() || !fit.styles_missing.is_empty() {
         sheet.line(String::new());

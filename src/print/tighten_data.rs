@@ -27,6 +27,8 @@ pub(super) struct TightenJson {
     path: String,
     /// `within` or `outside`, as in the report.
     verdict: &'static str,
+    /// Whether the draft was read closely: echoes, pale verbs and single words of stress are then among the queries.
+    close: bool,
     /// The fewest cuts that make the draft fit and meet its limits.
     plan: PlanJson,
     /// Every cut that is ready, the cheapest line first.
@@ -139,6 +141,7 @@ pub fn json(page: &CutsPage<'_>, style: Style) -> String {
         schema: SCHEMA,
         path: page.path.to_owned(),
         verdict: if page.report.verdict.is_within() { "within" } else { "outside" },
+        close: page.close,
         plan: PlanJson {
             cuts: names(&tighten.plan.cuts),
             reaches: tighten.plan.reaches,

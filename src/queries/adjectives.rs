@@ -35,6 +35,11 @@ const PAIRS: [[&str; 2]; 11] = [
     ["nice", "big"],
 ];
 
+/// Whether two adjectives, folded, are said as one: `great big`.
+pub(super) fn is_said_as_one(first: &str, second: &str) -> bool {
+    PAIRS.contains(&[first, second])
+}
+
 /// Words that cannot be the noun behind adjectives.
 const NO_NOUNS: [&str; 76] = [
     "a", "an", "the", "and", "or", "but", "nor", "yet", "so", "as", "than", "that", "to", "of", "in", "on", "at", "by",

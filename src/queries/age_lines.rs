@@ -104,7 +104,7 @@ impl AgeWords {
             ),
             Language::English | Language::Other => (
                 &["month", "grade", "year 1", "key stage", "level", "under", "up to"],
-                &[" to "],
+                &[" to ", "- to "],
                 &[],
                 &["and up", "and over", "and above", "upwards", "years and up"],
             ),
@@ -115,7 +115,7 @@ impl AgeWords {
 
 /// The ages of a line and where they stand: `4-8`, `4 to 8`, `7+`, `7 and up`, `ab 4`. None where the figures may be
 /// something else (months, grades).
-fn ages_of(text: &str, language: Language) -> Option<(std::ops::Range<usize>, Ages)> {
+pub(super) fn ages_of(text: &str, language: Language) -> Option<(std::ops::Range<usize>, Ages)> {
     let lower = text.to_ascii_lowercase();
     let words = AgeWords::of(language);
     if words.other.iter().any(|other| lower.contains(other)) {

@@ -31,6 +31,15 @@ pub(super) fn queries_of(draft: &Draft, brief: &Brief) -> Vec<Query> {
 
 /// Checks every line of a file of cases.
 pub(super) fn check(cases: &str) {
+    check_all(cases, false);
+}
+
+/// Checks every line of a file of cases that are read closely.
+pub(super) fn check_closely(cases: &str) {
+    check_all(cases, true);
+}
+
+fn check_all(cases: &str, close: bool) {
     let mut settings = String::new();
     let mut checked = 0;
     for case in cases.lines().filter(|line| !line.is_empty() && !line.starts_with('#')) {
@@ -41,15 +50,16 @@ pub(super) fn check(cases: &str) {
         let (name, marked) = case.split_once(": ").unwrap_or_else(|| panic!("{case}: a rule and a colon are missing"));
         let rule =
             Rule::ALL.iter().find(|(known, _)| *known == name).unwrap_or_else(|| panic!("{name}: no such rule")).1;
-        check_one(rule, &marked.replace('\\', "\n"), &settings);
+        check_one(rule, &marked.replace('\\', "\n"), &settings, close);
         checked += 1;
     }
     assert!(checked > 0, "there is no case");
 }
 
-fn check_one(rule: Rule, case: &str, settings: &str) {
+fn check_one(rule: Rule, case: &str, settings: &str, close: bool) {
     let (marked, wanted) = case.split_once(" > ").map_or((case, None), |(marked, wanted)| (marked, Some(wanted)));
-    let brief = Brief::read(&format!("{settings}\npanel: {{ trim: 8.5 x 8.5 in }}\n"), Path::new("")).unwrap();
+    let mut brief = Brief::read(&format!("{settings}\npanel: {{ trim: 8.5 x 8.5 in }}\n"), Path::new("")).unwrap();
+    brief.queries.close = close;
     let source = marked.replace(['[', ']'], "");
     let draft = Draft::read(&source);
     let found: Vec<Query> = queries_of(&draft, &brief).into_iter().filter(|query| query.rule == rule).collect();

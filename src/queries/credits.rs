@@ -35,6 +35,15 @@ pub(super) fn without_standing(reading: &Reading<'_>, own: &OwnCopy<'_>, queries
             {
                 "a name alone gives the quote no weight; say what its giver does, or where they wrote it"
             }
+            BlockKind::Credit if name_of(block).starts_with('@') => {
+                "a name on a network gives the quote no weight; say who its giver is, and what they do"
+            }
+            BlockKind::Quote if credit_inside(block.text()).is_some_and(is_bystander) => {
+                "anybody’s kin or customer gives the quote no weight; a reviewer, a teacher or a librarian does"
+            }
+            BlockKind::Credit if is_bystander(name_of(block)) => {
+                "anybody’s kin or customer gives the quote no weight; a reviewer, a teacher or a librarian does"
+            }
             BlockKind::Quote if is_last_of_quote(next) && !has_credit_inside(block.text()) => {
                 "nobody stands behind this quote; without its giver a reader takes it for the publisher's own words"
             }
@@ -60,6 +69,12 @@ fn name_of(block: &Block) -> &str {
     block.text().trim_start_matches(|c: char| c.is_whitespace() || "—–―-".contains(c))
 }
 
+/// What stands behind the dash that ends a quote's own text.
+fn credit_inside(text: &str) -> Option<&str> {
+    let behind = text.rfind(['”', '"', '’']).map_or(text, |at| &text[at..]);
+    behind.rfind(['—', '–', '―']).map(|at| behind[at..].trim_start_matches(['—', '–', '―', ' ']))
+}
+
 /// Whether the quote's own last line names its giver behind a dash.
 fn has_credit_inside(text: &str) -> bool {
     let behind = text.rfind(['”', '"', '’']).map_or(text, |at| &text[at..]);
@@ -77,6 +92,81 @@ fn may_be_paper(blocks: &[Block], credit: usize) -> bool {
     let quote = credit.checked_sub(1).map_or("", |quote| blocks[quote].text());
     let speaks = quote.split(|c: char| !c.is_alphabetic()).any(|word| matches!(word, "I" | "my" | "My" | "me"));
     !name_of(&blocks[credit]).trim().contains(' ') && !speaks
+}
+
+/// Whether a credit says only that its giver is somebody's kin, a friend or a customer, and names no calling.
+fn is_bystander(credit: &str) -> bool {
+    const BYSTANDERS: [&str; 33] = [
+        "reviewer",
+        "mum",
+        "mom",
+        "mummy",
+        "mommy",
+        "dad",
+        "daddy",
+        "mother",
+        "father",
+        "parent",
+        "grandma",
+        "grandpa",
+        "granny",
+        "gran",
+        "nan",
+        "nana",
+        "grandmother",
+        "grandfather",
+        "grandparent",
+        "aunt",
+        "auntie",
+        "uncle",
+        "cousin",
+        "sister",
+        "brother",
+        "wife",
+        "husband",
+        "neighbour",
+        "neighbor",
+        "friend",
+        "customer",
+        "buyer",
+        "shopper",
+    ];
+    const CALLINGS: [&str; 18] = [
+        "author",
+        "librarian",
+        "teacher",
+        "headteacher",
+        "illustrator",
+        "editor",
+        "bookseller",
+        "critic",
+        "poet",
+        "writer",
+        "educator",
+        "professor",
+        "nurse",
+        "doctor",
+        "psychologist",
+        "blogger",
+        "therapist",
+        "storyteller",
+    ];
+    let words: Vec<String> = credit
+        .split(|c: char| !c.is_alphabetic() && !"-'’".contains(c))
+        .filter(|word| !word.is_empty())
+        .map(plain)
+        .collect();
+    let is_one = |list: &[&str], word: &str| list.contains(&word.strip_suffix('s').unwrap_or(word));
+    let has = |list: &[&str]| words.iter().any(|word| is_one(list, word));
+    // In a name of a paper such a word has a capital and others beside it.
+    let is_written_small = credit.split_whitespace().any(|word| {
+        word.starts_with(char::is_lowercase)
+            && is_one(&BYSTANDERS, &plain(word.trim_matches(|c: char| !c.is_alphabetic())))
+    });
+    // A reviewer for a paper that is named has its standing.
+    let has_paper = words.iter().any(|word| word != "reviewer" && STANDINGS.contains(word.as_str()));
+    let is_reviewer = words.iter().any(|word| word == "reviewer");
+    has(&BYSTANDERS) && !has(&CALLINGS) && !(is_reviewer && has_paper) && (is_written_small || words.len() <= 2)
 }
 
 /// Whether the words are a person's name and nothing else: all of them with capitals.

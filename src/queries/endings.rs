@@ -74,7 +74,7 @@ const ANSWERS: [&str; 10] = [
     "somehow",
 ];
 /// Words that begin an answer where these follow: `of course she can`, `with a little help`.
-const LEADING: [(&str, &str); 4] = [("of", "course"), ("with", "a"), ("with", "the"), ("in", "the")];
+const LEADING: [(&str, &str); 3] = [("of", "course"), ("with", "a"), ("with", "the")];
 /// What is done in an answer that begins with a pronoun: `she can`.
 const DONE: [&str; 5] = ["can", "does", "do", "manages", "will"];
 
@@ -86,6 +86,7 @@ pub(super) fn answered_questions(reading: &Reading<'_>, own: &OwnCopy<'_>, queri
         let (first, second) = (prose.word(sentence.start), prose.word(sentence.start + 1));
         let begins = ANSWERS.contains(&first)
             || LEADING.contains(&(first, second))
+            || (first == "in" && second == "the" && prose.word(sentence.start + 2) == "end")
             || (matches!(first, "she" | "he" | "they") && DONE.contains(&second));
         let is_question = asked.is_question(question) && asked.word(question.start + 1) != "you";
         if is_question && begins && !prose.is_question(sentence) && !prose.is_kept(reading, sentence) {

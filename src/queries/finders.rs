@@ -7,9 +7,9 @@ use crate::text::language::Language;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use super::{
-    adjectives, age_lines, blanks, broken_names, credits, endings, exclamations, front_cover, line_ends,
-    long_sentences, many_names, marks, mixed_person, mixed_tense, modifiers, on_art, openings, passive, praise,
-    repeated_openings, repeats, spelling, wordy,
+    adjectives, age_lines, ages_in_copy, blanks, broken_names, close_words, credits, echoes, endings, exclamations,
+    front_cover, kindred, line_ends, long_sentences, many_names, marks, mixed_person, mixed_tense, modifiers, on_art,
+    openings, passive, praise, repeated_openings, repeats, spelling, stray_quotes, wordy,
 };
 use RuleLanguages::{English, Every, Listed};
 
@@ -67,7 +67,7 @@ fn is_listed(rule: Rule) -> bool {
 /// The finders of the rules that the brief has not switched off and that can look for something in the language.
 pub(super) fn looking(language: Language, queries: &Queries) -> impl Iterator<Item = &'static RuleFinder> {
     let looks = move |(rule, knows, _): &&(Rule, RuleLanguages, RuleFinder)| {
-        !queries.off.contains(rule) && can_look(*rule, *knows, language, queries)
+        queries.asks(*rule) && can_look(*rule, *knows, language, queries)
     };
     FINDERS.iter().filter(looks).map(|(_, _, finder)| finder)
 }
@@ -87,10 +87,11 @@ const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
 const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 /// Every rule with the languages that it knows and its finder, in the order of a report.
-static FINDERS: [(Rule, RuleLanguages, RuleFinder); 38] = [
+static FINDERS: [(Rule, RuleLanguages, RuleFinder); 44] = [
     (Rule::WordyPhrase, English, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, English, RuleFinder::Paragraph(COPY, wordy::doublets)),
-    (Rule::EmptyModifier, English, RuleFinder::Paragraph(COPY, modifiers::empty_modifiers)),
+    (Rule::Doublet, English, RuleFinder::Paragraph(COPY, kindred::find)),
+    (Rule::EmptyModifier, English, RuleFinder::OwnCopy(modifiers::find)),
     (Rule::HiddenVerb, English, RuleFinder::Paragraph(COPY, wordy::hidden_verbs)),
     (Rule::StockPhrase, Listed, RuleFinder::Paragraph(COPY, praise::stock_phrases)),
     (Rule::CallToBuy, English, RuleFinder::Paragraph(COPY, praise::calls)),
@@ -109,8 +110,10 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 38] = [
     (Rule::MixedPerson, English, RuleFinder::OwnCopy(mixed_person::find)),
     (Rule::ClosedQuestion, English, RuleFinder::OwnCopy(endings::closed_questions)),
     (Rule::CreditWithoutStanding, Listed, RuleFinder::OwnCopy(credits::without_standing)),
+    (Rule::StrayQuote, English, RuleFinder::Draft(stray_quotes::find)),
     (Rule::BareClaim, English, RuleFinder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
     (Rule::AgeLine, Every, RuleFinder::OwnCopy(age_lines::contradicted)),
+    (Rule::AgeLine, English, RuleFinder::Draft(ages_in_copy::contradicted)),
     (Rule::FrontCoverLine, Every, RuleFinder::Paragraph(COPY, front_cover::front_cover_lines)),
     (Rule::MixedSpelling, English, RuleFinder::OwnCopy(spelling::mixed)),
     (Rule::ItsOrIts, English, RuleFinder::Paragraph(COPY_AND_NOTE, spelling::its_or_its)),
@@ -120,6 +123,9 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 38] = [
     (Rule::UnpairedMark, Every, RuleFinder::Draft(marks::unpaired)),
     (Rule::DoubleSpace, Every, RuleFinder::Block(blanks::double_spaces)),
     (Rule::SpaceBeforeStop, Every, RuleFinder::Block(blanks::spaces_before_stops)),
+    (Rule::Echo, English, RuleFinder::OwnCopy(echoes::find)),
+    (Rule::WeakVerb, English, RuleFinder::Paragraph(COPY, close_words::weak_verbs)),
+    (Rule::Intensifier, English, RuleFinder::Paragraph(COPY, close_words::intensifiers)),
     (Rule::BrokenName, Every, RuleFinder::OwnCopy(broken_names::find)),
     (Rule::Runt, Every, RuleFinder::Draft(line_ends::runts)),
     (Rule::Rag, Every, RuleFinder::Draft(line_ends::rag)),

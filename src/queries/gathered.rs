@@ -16,6 +16,8 @@ pub(super) struct Gathered {
     pub(super) verbs: Vec<(Range<usize>, Tense)>,
     /// The persons of each sentence.
     pub(super) persons: Vec<Persons>,
+    /// Modifiers that are told where the copy has several, or is read closely.
+    pub(super) modifiers: Vec<Query>,
     /// The passives.
     pub(super) passives: Vec<FoundPassive>,
 }
@@ -38,11 +40,18 @@ pub(super) struct Persons {
 pub(super) struct FoundPassive {
     /// Bytes of the block's text.
     pub(super) range: Range<usize>,
+    /// Whether it tells what befalls a hero.
+    pub(super) befalls: bool,
     /// Whether `by` and somebody who does it follow.
     pub(super) has_doer: bool,
 }
 
 impl Gathered {
+    /// The modifiers, with the number that the block has now.
+    pub(super) fn modifiers_numbered(&self, number: usize) -> impl Iterator<Item = Query> {
+        self.modifiers.iter().map(move |query| Query { block: number, ..query.clone() })
+    }
+
     /// The queries, with the number that the block has now.
     pub(super) fn numbered(&self, number: usize) -> impl Iterator<Item = Query> {
         self.queries.iter().map(move |query| Query { block: number, ..query.clone() })

@@ -3,7 +3,7 @@
 //! Phrases are found in any case, over line ends and markup, never over a stop. Of two that begin at one place the
 //! longer counts, and no two share a word.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 use std::sync::LazyLock;
 
@@ -54,6 +54,17 @@ fn source(language: Language, rule: Rule) -> &'static str {
     }
 }
 
+/// The single words with which the built-in list of a rule begins a phrase that only counts before certain others:
+/// adjectives that need their noun.
+pub(super) fn adjectives_of(rule: Rule) -> HashSet<&'static str> {
+    let needs_noun = |phrase: &&Phrase| phrase.held == 1 && phrase.slots.len() > 1;
+    let first = |phrase: &'static Phrase| match phrase.slots.first() {
+        Some(PhrasePiece::Words(words)) => words.as_slice(),
+        _ => &[],
+    };
+    LISTS.get(&(Language::English, rule)).into_iter().flatten().filter(needs_noun).flat_map(first).map(String::as_str).collect()
+}
+
 fn english(rule: Rule) -> &'static str {
     match rule {
         Rule::WordyPhrase => wordlist!("wordy-phrases.txt"),
@@ -66,6 +77,8 @@ fn english(rule: Rule) -> &'static str {
         Rule::WeakOpening => wordlist!("weak-openings.txt"),
         Rule::BareClaim => wordlist!("bare-claims.txt"),
         Rule::PlotToTheEnd => wordlist!("plot-endings.txt"),
+        Rule::WeakVerb => wordlist!("weak-verbs.txt"),
+        Rule::Intensifier => wordlist!("intensifiers.txt"),
         _ => "",
     }
 }

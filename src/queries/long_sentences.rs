@@ -29,6 +29,11 @@ const GRACE: f64 = 1.25;
 /// (plain-language guidance of governments asks for no more than 25, from memory).
 const EASY_READ_OUT: f64 = 25.0;
 
+/// How many words of a sentence an older reader follows, of whatever kind the book is said to be.
+const EASY_FOR_OLDER: f64 = 45.0;
+/// The youngest age of such readers.
+const OLDER: u32 = 8;
+
 /// How long the sentences of a language are, against those of English.
 fn longer_by(language: Language) -> f64 {
     const FLESCH: f64 = 1.015;
@@ -46,8 +51,12 @@ pub(super) fn find(reading: &Reading<'_>, own_copy: &OwnCopy<'_>, queries: &mut 
     let own = limits.of(Measure::LongestSentence).and_then(|range| range.to);
     let usual = usual_for(book, limits).into_iter().find(|usual| usual.measure == Measure::LongestSentence);
     let is_read_out = matches!(book.kind, BookKind::BoardBook | BookKind::PictureBook);
-    let grace =
-        |most: f64| (most * GRACE).max(if is_read_out { EASY_READ_OUT } else { 0.0 }) * longer_by(own_copy.language);
+    let easy = match book.readers.from {
+        OLDER.. => EASY_FOR_OLDER,
+        _ if is_read_out => EASY_READ_OUT,
+        _ => 0.0,
+    };
+    let grace = |most: f64| (most * GRACE).max(easy) * longer_by(own_copy.language);
     let (asked, longest) = match (own, usual.and_then(|usual| Some((usual.range.to?, usual.whose)))) {
         (Some(most), _) => (format!("the brief allows {most}"), most),
         (None, Some((most, whose))) => (format!("at most {most} are usual for {whose}"), grace(most)),

@@ -3,8 +3,8 @@
 //! Source: common practice of editors: one name or two on a back cover, not five. A name of the brief counts as a
 //! person's unless the copy shows it to be a place's. Any other name counts where the copy shows it to be a person's:
 //! by a title, by a word of kin before it, by an action behind it, or by standing beside such a name. Names of places,
-//! and names that may be a place's, do not count, nor does any name in non-fiction, which names those it tells of. In
-//! the headline, where most words may have a capital, only the brief's names are looked for.
+//! and names that may be a place's, do not count, nor does any name in non-fiction, which names those it tells of. Five
+//! names are too many though nothing shows whose they are. In the headline, where most words may have a capital, only the brief's names are looked for.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
@@ -22,6 +22,8 @@ use crate::text::language::Language;
 
 /// How many people a reader can hold in mind.
 const MOST: usize = 2;
+/// How many names are too many, though nothing shows whose they are.
+const CROWD: usize = 5;
 /// How many people the query tells by name.
 const MOST_TOLD: usize = 6;
 
@@ -64,6 +66,11 @@ impl NameEvidence {
         }
     }
 
+    /// Whether nothing shows that a name is a place's.
+    fn may_be_person(self) -> bool {
+        !self.is_place && (self.is_declared || !self.may_be_place)
+    }
+
     /// Whether a name with these signs is a person's.
     fn show_person(self) -> bool {
         !self.is_place
@@ -92,18 +99,24 @@ pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Q
     if reading.brief.book.kind == BookKind::NonFiction {
         return;
     }
-    if own.language == Language::English {
-        let people = people(reading, own);
-        let people = people.into_iter().filter(|person| person.signs.show_person());
-        queries.extend(told(&people.map(|person| (person.block, person.first, person.written)).collect::<Vec<_>>()));
-    } else {
-        queries.extend(told(&names_abroad::people(reading, own)));
+    if own.language != Language::English {
+        queries.extend(told(&names_abroad::people(reading, own), "people are named"));
+        return;
     }
+    let named = people(reading, own);
+    let those = |is_meant: fn(NameEvidence) -> bool| {
+        let meant = named.iter().filter(|person| is_meant(person.signs));
+        meant.map(|person| (person.block, person.first.clone(), person.written.clone())).collect::<Vec<_>>()
+    };
+    let people = told(&those(NameEvidence::show_person), "people are named");
+    // Five names are too many, whoever has them.
+    let names = those(NameEvidence::may_be_person);
+    queries.extend(people.or_else(|| told(&names, "names stand").filter(|_| names.len() >= CROWD)));
 }
 
-/// The query on people, each with the number of the block and the bytes of the first place, and the name as it stands
-/// there; none where a reader can hold them.
-fn told(people: &[(usize, Range<usize>, String)]) -> Option<Query> {
+/// The query on people or names, each with the number of the block and the bytes of the first place, and the name as it
+/// stands there; none where a reader can hold them.
+fn told(people: &[(usize, Range<usize>, String)], noun: &str) -> Option<Query> {
     let (block, range, _) = people.get(MOST)?;
     let names: Vec<&str> = people.iter().map(|(.., name)| name.as_str()).collect();
     Some(Query {
@@ -111,7 +124,7 @@ fn told(people: &[(usize, Range<usize>, String)]) -> Option<Query> {
         block: *block,
         range: range.clone(),
         says: format!(
-            "{} people are named here: {}; a reader of a back cover keeps one or two in mind",
+            "{} {noun} here: {}; a reader of a back cover keeps one or two in mind",
             people.len(),
             listed(&names)
         ),
@@ -176,6 +189,10 @@ impl<'a> Capitals<'a> {
             return false;
         }
         let plain = bare(word.plain);
+        // `I’d`, `I’m`: the narrator.
+        if plain == "i" || plain.starts_with("i'") {
+            return false;
+        }
         if self.is_declared(plain) || self.headline == Some(told.sentence.block) {
             return self.is_declared(plain);
         }

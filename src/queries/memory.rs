@@ -4,6 +4,7 @@ use super::finders::{RuleFinder, looking};
 use super::gathered::Gathered;
 use super::mixed_person::persons;
 use super::mixed_tense::verbs;
+use super::modifiers::empty_modifiers;
 use super::passive::passives;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
@@ -56,6 +57,7 @@ fn gather(reading: &Reading<'_>, prose: &Prose<'_>) -> Gathered {
         verbs: if is_english { verbs(prose) } else { Vec::new() },
         persons: if is_english { persons(prose) } else { Vec::new() },
         passives: if is_english { passives(reading, prose) } else { Vec::new() },
+        modifiers: if is_english { empty_modifiers(reading, prose) } else { Vec::new() },
         ..Gathered::default()
     };
     let is_of = |kinds: &[BlockKind]| kinds.contains(&prose.block.kind);

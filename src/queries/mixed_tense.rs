@@ -2,15 +2,16 @@
 //!
 //! Source: common practice of editors: a blurb is told in the present and may be told in the past, but a change without
 //! reason reads as a slip. Speech, questions, what happened before the story, and the blurb's words on the book have
-//! their own tense. Only verbs of main clauses behind `he`, `she`, `they` or a name are counted; it needs two of each
-//! tense and a change there and back of two verbs at least: one past verb inside the present looks back.
+//! their own tense. Only verbs of main clauses behind `he`, `she`, `they`, a name or a noun with its article are counted,
+//! and a second verb that `and` joins to one. It needs two of each tense and a change there and back of two verbs at
+//! least, for one past verb inside the present looks back; or one sentence whose verbs, joined by `and`, change.
 
 use std::ops::Range;
 
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use super::telling::{self, ToldSentence, ToldWord};
-use super::verbs::{Tense, tense};
+use super::verbs::{Tense, is_finite, tense};
 use crate::brief::queries::Rule;
 use crate::units::nouns::agrees;
 
@@ -69,6 +70,22 @@ type Verb<'a> = (&'a Prose<'a>, &'a Range<usize>, Tense);
 pub(super) fn find<'a>(_: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mut Vec<Query>) {
     let verbs_of = |prose: &'a Prose<'_>| prose.gathered.verbs.iter().map(move |(range, tense)| (prose, range, *tense));
     let verbs: Vec<Verb<'_>> = own.blurb().iter().flat_map(verbs_of).collect();
+    if let Some(slip) = slip(&verbs) {
+        let (prose, range, tense) = verbs[slip];
+        let other = if tense == Tense::Past { "present" } else { "past" };
+        queries.push(Query {
+            rule: Rule::MixedTense,
+            block: prose.number,
+            range: range.clone(),
+            says: format!(
+                "“{}” changes the tense of a sentence that begins in the {other}; a change without reason reads as a \
+                 slip",
+                &prose.text()[range.clone()],
+            ),
+            cuts: Vec::new(),
+        });
+        return;
+    }
     let past = verbs.iter().filter(|(.., tense)| *tense == Tense::Past).count();
     let present = verbs.len() - past;
     if past < CLEAR || present < CLEAR || !goes_there_and_back(&verbs) {
@@ -93,6 +110,20 @@ pub(super) fn find<'a>(_: &Reading<'_>, own: &'a OwnCopy<'_>, queries: &mut Vec<
     });
 }
 
+/// The verb, by its place among all, that `and` joins to one of another tense in a telling of the other tense.
+fn slip(verbs: &[Verb<'_>]) -> Option<usize> {
+    let is_joined = |pair: &[Verb<'_>]| {
+        let ((prose, one, _), (other, next, _)) = (pair[0], pair[1]);
+        let between = (prose.number == other.number).then(|| &prose.text()[one.end..next.start]);
+        between.is_some_and(|between| {
+            let words: Vec<&str> = between.split_whitespace().collect();
+            words.last() == Some(&"and") && !between.contains(['.', '!', '?', ';', ':', '—', '“', '"'])
+        })
+    };
+    let found = verbs.windows(2).position(|pair| pair[0].2 != pair[1].2 && is_joined(pair));
+    found.map(|at| at + 1)
+}
+
 /// Whether two verbs or more in one tense stand between verbs in the other, or the tense changes from verb to verb.
 fn goes_there_and_back(verbs: &[Verb<'_>]) -> bool {
     let runs: Vec<usize> = verbs.chunk_by(|one, next| one.2 == next.2).map(<[_]>::len).collect();
@@ -105,8 +136,14 @@ pub(super) fn verbs(prose: &Prose<'_>) -> Vec<(Range<usize>, Tense)> {
     let tells =
         |told: &&ToldSentence<'_>| !told.is_question() && !told.words.iter().any(|word| REASONS.contains(&word.plain));
     let main_verbs = |told: &ToldSentence<'_>| -> Vec<_> {
-        let verb = |at: usize| Some((told.words[at].word.range.clone(), finite(told, at)?));
-        (1..told.words.len()).filter_map(verb).collect()
+        let mut found: Vec<(Range<usize>, Tense)> = Vec::new();
+        for at in 1..told.words.len() {
+            let joined = || goes_on(told, at).filter(|_| !found.is_empty());
+            if let Some(tense) = finite(told, at).or_else(joined) {
+                found.push((told.words[at].word.range.clone(), tense));
+            }
+        }
+        found
     };
     prose.told.iter().filter(tells).flat_map(main_verbs).collect()
 }
@@ -125,12 +162,41 @@ fn finite(told: &ToldSentence<'_>, at: usize) -> Option<Tense> {
         "is" | "are" | "has" => Some(Tense::Present),
         other => tense(other),
     };
-    by_form.filter(|_| is_subject(&told.words[subject]) && opens_clause(told, subject))
+    let by_name = || is_subject(&told.words[subject]) && opens_clause(told, subject);
+    // Behind a noun only a past that is no participle is sure: `the lamp went out`.
+    let by_noun = || by_form == Some(Tense::Present) || tense(word.plain) == Some(Tense::Past);
+    by_form.filter(|_| by_name() || (by_noun() && is_noun_group(told, subject)))
+}
+
+/// The tense of a verb that `and` joins to the one before: `opens the box and found`. A word that may be a noun as well
+/// (`and waves`) is none, unless an object or a place follows it.
+fn goes_on(told: &ToldSentence<'_>, at: usize) -> Option<Tense> {
+    const FOLLOWS: [&str; 22] = [
+        "the", "a", "an", "his", "her", "their", "its", "him", "them", "it", "to", "into", "out", "up", "off", "that",
+        "down", "away", "back", "home", "over", "for",
+    ];
+    let word = told.words.get(at).filter(|word| word.before == " ")?;
+    let follows = told.words.get(at + 1).filter(|next| next.before == " " && FOLLOWS.contains(&next.plain));
+    let is_and = at > 0 && told.words[at - 1].plain == "and" && told.words[at - 1].before == " ";
+    tense(word.plain).filter(|_| is_and && follows.is_some())
 }
 
 fn is_subject(word: &ToldWord<'_>) -> bool {
     let is_name = word.written.starts_with(char::is_uppercase) && !telling::is_common(word.plain);
     PRONOUNS.contains(&word.plain) || (is_name && word.plain != "i" && !word.plain.contains('\''))
+}
+
+/// Whether the words up to a noun are an article or a possessive and at most one adjective, and open a main clause.
+fn is_noun_group(told: &ToldSentence<'_>, noun: usize) -> bool {
+    const ARTICLES: [&str; 7] = ["the", "a", "an", "his", "her", "their", "its"];
+    let begins = |at: usize| ARTICLES.contains(&told.words[at].plain) && opens_clause(told, at);
+    let is_joined = |at: usize| told.words[at].before == " ";
+    let is_noun = !REASONS.contains(&told.words[noun].plain)
+        && !is_finite(told.words[noun].plain)
+        && told.words[noun].written.starts_with(char::is_lowercase);
+    is_noun
+        && is_joined(noun)
+        && ((noun >= 1 && begins(noun - 1)) || (noun >= 2 && is_joined(noun - 1) && begins(noun - 2)))
 }
 
 /// Whether a subject opens a main clause: at the start of the sentence or behind a comma, `and` and its like aside.

@@ -3,14 +3,15 @@
 //! Sources: the Federal Plain Language Guidelines of the United States, "Be concise", name seven of them; W. Strunk,
 //! The Elements of Style (1918), chapter V, on `very`. A modifier is queried only before a word that has degrees, since
 //! elsewhere it may mean something (`what really happened`, `that very night`); not where it is denied or asked about
-//! (`not very big`), and not where the sentence says it twice, which is done for its sound.
+//! (`not very big`), and not where the sentence says it twice, which is done for its sound. A single `very` or `quite`
+//! stands in much good copy, and is told on a close read alone.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 use std::sync::LazyLock;
 
 use super::lists;
-use super::prose::Prose;
+use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
 use crate::text::language::Language;
@@ -46,8 +47,25 @@ const BINDERS: [&str; 9] = ["not", "never", "no", "nothing", "isn't", "so", "as"
 /// How far before the modifier a denial reaches, in words.
 const REACH: usize = 3;
 
-/// Finds modifiers that add nothing.
-pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+/// How many weak modifiers are a habit.
+const HABIT: usize = 2;
+
+/// Finds modifiers that add nothing: the strong ones, and the weak ones where they are a habit or the copy is read
+/// closely.
+pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
+    let all: Vec<Query> = own.copy().iter().flat_map(|prose| prose.gathered.modifiers_numbered(prose.number)).collect();
+    let is_weak = |query: &Query| {
+        let text = own.copy().iter().find(|prose| prose.number == query.block).map_or("", |prose| prose.text());
+        matches!(text.get(query.range.clone()).map(str::to_lowercase).as_deref(), Some("very" | "quite"))
+    };
+    let weak = all.iter().filter(|query| is_weak(query)).count();
+    let tells_weak = reading.brief.queries.close || weak >= HABIT;
+    queries.extend(all.into_iter().filter(|query| tells_weak || !is_weak(query)));
+}
+
+/// The modifiers of a paragraph that add nothing.
+pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<Query> {
+    let mut queries = Vec::new();
     // Hits come in the order of the copy, so that each sentence is gone through once.
     let mut known = SentenceWords::default();
     lists::for_each(reading, Rule::EmptyModifier, prose, |hit| {
@@ -71,6 +89,7 @@ pub(super) fn empty_modifiers(reading: &Reading<'_>, prose: &Prose<'_>, queries:
             queries.push(hit.query(Rule::EmptyModifier, prose, says, cuts));
         }
     });
+    queries
 }
 
 fn denies(word: &str) -> bool {
@@ -124,10 +143,17 @@ fn has_degrees(prose: &Prose<'_>, at: usize) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use crate::queries::cases::check;
+    use crate::queries::cases::{check, check_closely};
+
+    #[test]
+    fn a_single_weak_modifier_is_for_the_last_read() {
+        check(
+            "empty modifier: She is a very small girl.\nempty modifier: A [very] old boat and a [very] old lamp wait. The sea is cold.",
+        );
+    }
 
     #[test]
     fn empty_modifiers_are_found_as_marked() {
-        check(include_str!("../../tests/cases/queries/modifiers.txt"));
+        check_closely(include_str!("../../tests/cases/queries/modifiers.txt"));
     }
 }

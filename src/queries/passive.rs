@@ -3,9 +3,10 @@
 //! Sources: W. Strunk, The Elements of Style (1918), rule 10, "Use the active voice"; the Federal Plain Language
 //! Guidelines of the United States give the form. A passive may be right, so there is no cut. Which word is a
 //! participle the tagger says. Many participles are adjectives too (`is lost`, `was tired`): one of those counts only
-//! if it is on the list of things done, or if `by` and a doer follow it; one on the list of states never does. Where
-//! nobody is named who does it, one passive is a choice and passes; two are a habit, and each is told. `Has been`
-//! passes too: it tells what somebody has gone through.
+//! if it is on the list of things done, or if `by` and a doer follow it; one on the list of states never does. What
+//! befalls a hero (`is sent`, `was told`) passes where nobody is named who does it, for then the hero is the matter. Two
+//! passives are a habit, and each is told; a single one without a doer only where it is on the list of things done.
+//! `Has been` passes too: it tells what somebody has gone through.
 
 use std::collections::HashSet;
 use std::ops::Range;
@@ -25,10 +26,68 @@ fn entries(list: &'static str) -> HashSet<&'static str> {
 }
 
 const BE: [&str; 8] = ["is", "are", "was", "were", "be", "being", "gets", "get"];
+/// What befalls a hero, as blurbs tell it.
+const BEFALLS: [&str; 31] = [
+    "asked",
+    "offered",
+    "attacked",
+    "banished",
+    "caught",
+    "chosen",
+    "cursed",
+    "doomed",
+    "eaten",
+    "given",
+    "invited",
+    "kidnapped",
+    "killed",
+    "left",
+    "ordered",
+    "robbed",
+    "seen",
+    "sent",
+    "shot",
+    "shipped",
+    "shunned",
+    "struck",
+    "summoned",
+    "swallowed",
+    "swept",
+    "taken",
+    "teased",
+    "thrown",
+    "told",
+    "turned",
+    "whisked",
+];
 /// Words with which whoever does it begins, where no capital shows a name.
-const DOERS: [&str; 20] = [
-    "a", "an", "the", "his", "her", "their", "its", "my", "your", "our", "two", "three", "some", "someone", "somebody",
-    "him", "them", "this", "one", "every",
+const DOERS: [&str; 26] = [
+    "everyone",
+    "everybody",
+    "nobody",
+    "children",
+    "people",
+    "mice",
+    "a",
+    "an",
+    "the",
+    "his",
+    "her",
+    "their",
+    "its",
+    "my",
+    "your",
+    "our",
+    "two",
+    "three",
+    "some",
+    "someone",
+    "somebody",
+    "him",
+    "them",
+    "this",
+    "one",
+    "every",
 ];
 /// Words that may stand between the form of `to be` and the participle, beside adverbs in -ly.
 const BETWEEN: [&str; 13] =
@@ -57,7 +116,14 @@ pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<FoundPas
         let tags = prose.tags(sentence);
         let passives = forms.filter_map(|at| passive(prose, at, sentence, &tags));
         let told = passives.filter(|(words, _)| !prose.is_kept(reading, words));
-        found.extend(told.map(|(words, has_doer)| FoundPassive { range: prose.bytes(&words), has_doer }));
+        found.extend(told.map(|(words, has_doer)| FoundPassive {
+            befalls: BEFALLS.contains(&prose.word(words.end - 1))
+                || is_heros(prose, words.start)
+                || !DONE.contains(prose.word(words.end - 1))
+                || (words.end..sentence.end).any(|at| prose.word(at) == "by"),
+            range: prose.bytes(&words),
+            has_doer,
+        }));
     }
     found
 }
@@ -66,7 +132,8 @@ pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<FoundPas
 pub(super) fn find(_: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     let all = || own.copy().iter().flat_map(|prose| prose.gathered.passives.iter().map(move |found| (prose, found)));
     let is_habit = all().filter(|(_, found)| !found.has_doer).count() >= HABIT;
-    queries.extend(all().filter(|(_, found)| found.has_doer || is_habit).map(|(prose, found)| Query {
+    let is_told = |found: &FoundPassive| found.has_doer || is_habit || !found.befalls;
+    queries.extend(all().filter(|(_, found)| is_told(found)).map(|(prose, found)| Query {
         rule: Rule::Passive,
         block: prose.number,
         range: found.range.clone(),
@@ -97,12 +164,21 @@ fn passive(prose: &Prose<'_>, be: usize, sentence: &Range<usize>, tags: &[WordCl
     (is_participle && (has_doer || is_done)).then_some((be..at + 1, has_doer))
 }
 
+/// Whether the subject of a passive is a hero: a pronoun or a name stands before it.
+fn is_heros(prose: &Prose<'_>, be: usize) -> bool {
+    let subject = be.checked_sub(1).map_or("", |at| prose.word(at));
+    let is_pronoun = matches!(subject, "i" | "he" | "she" | "it" | "they" | "we" | "you" | "who");
+    is_pronoun || (be > 0 && prose.is_capital(be - 1)) || matches!(prose.word(be), "be" | "being" | "get" | "gets")
+}
+
 /// Whether `by` and somebody who does it follow a participle, with no stop between.
 fn has_doer(prose: &Prose<'_>, at: usize, end: usize) -> bool {
     let behind = (at + 1..(at + 1 + MOST_TO_BY).min(end)).take_while(|word| prose.is_joined(word - 1));
     let Some(by) = behind.filter(|word| prose.word(*word) == "by").find(|by| by + 1 < end) else { return false };
-    let is_named = DOERS.contains(&prose.word(by + 1)) || prose.is_capital(by + 1);
     let mut object = by + 1..(by + 4).min(end);
+    let first_noun = || object.clone().find(|at| !tagger::is_adjective(prose.word(*at)));
+    let names = |at: usize| prose.is_capital(at) || (prose.word(at).ends_with('s') && !prose.word(at).ends_with("ss"));
+    let is_named = DOERS.contains(&prose.word(by + 1)) || first_noun().is_some_and(names);
     is_named && !object.any(|at| PLACES.contains(&prose.word(at)))
 }
 

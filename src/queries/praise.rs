@@ -3,13 +3,19 @@
 //! Sources: G. Burgess, who coined the word blurb, made fun of its phrases in Burgess Unabridged (1914); common
 //! practice of editors. A review quote may praise; the author's own copy tells what happens and lets the reader judge.
 
+use std::collections::HashSet;
 use std::ops::Range;
+use std::sync::LazyLock;
 
 use super::lists;
 use super::mend;
 use super::prose::Prose;
 use super::query::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
+use crate::text::language::Language;
+
+/// Adjectives that praise a book where its noun follows.
+static ADJECTIVES: LazyLock<HashSet<&str>> = LazyLock::new(|| lists::adjectives_of(Rule::Praise));
 
 /// Finds phrases that could stand on any book.
 pub(super) fn stock_phrases(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
@@ -46,6 +52,11 @@ pub(super) fn praise(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec
             None => places.push((hit.words.clone(), cuts)),
         }
     });
+    for pair in pairs(reading, prose) {
+        if !places.iter().any(|(place, _)| place.start < pair.end && pair.start < place.end) {
+            places.push((pair, Vec::new()));
+        }
+    }
     queries.extend(places.into_iter().map(|(place, cuts)| Query {
         rule: Rule::Praise,
         block: prose.number,
@@ -55,9 +66,63 @@ pub(super) fn praise(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec
     }));
 }
 
+/// The pairs of adjectives of praise in a paragraph, a row of them as one: `heartwarming and funny`. A pair praises
+/// whatever follows, unless both words may as well be a hero's.
+fn pairs(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<Range<usize>> {
+    const HEROES: [&str; 28] = [
+        "clever",
+        "sweet",
+        "tender",
+        "funny",
+        "fun",
+        "great",
+        "perfect",
+        "magical",
+        "spooky",
+        "cute",
+        "lively",
+        "playful",
+        "quirky",
+        "powerful",
+        "rare",
+        "important",
+        "brilliant",
+        "elegant",
+        "original",
+        "joyful",
+        "vibrant",
+        "moving",
+        "wild",
+        "beautiful",
+        "gorgeous",
+        "adorable",
+        "lovely",
+        "magnificent",
+    ];
+    let mut found: Vec<Range<usize>> = Vec::new();
+    if reading.text.language != Language::English {
+        return found;
+    }
+    let is_praise = |at: usize| ADJECTIVES.contains(prose.word(at));
+    let mut last: Option<usize> = None;
+    for at in (0..prose.words.len()).filter(|at| is_praise(*at)) {
+        let before = last.replace(at).filter(|before| is_row(prose, before + 1..at) && prose.gap(at - 1) != "");
+        let Some(before) = before.filter(|_| !prose.is_kept(reading, &(at..at + 1))) else { continue };
+        if HEROES.contains(&prose.word(before)) && HEROES.contains(&prose.word(at)) {
+            continue;
+        }
+        match found.last_mut().filter(|row| row.end > before) {
+            Some(row) => row.end = at + 1,
+            None => found.push(before..at + 1),
+        }
+    }
+    found
+}
+
 /// Whether nothing but a comma or `and` stands between two words of praise.
 fn is_row(prose: &Prose<'_>, between: Range<usize>) -> bool {
-    let is_and = between.len() == 1 && prose.word(between.start) == "and" && prose.is_joined(between.start);
+    let joins = between.len() == 1 && matches!(prose.word(between.start), "and" | "yet" | "but");
+    let is_and = joins && prose.is_joined(between.start);
     let gap = prose.gap(between.start - 1);
     (between.is_empty() && matches!(gap, ", " | " ")) || (is_and && matches!(gap, ", " | " "))
 }

@@ -149,7 +149,7 @@ fn tired_words_of(blurb: &[Prose<'_>]) -> Vec<TiredWord> {
 }
 
 /// A word without its regular endings. Stems are only compared with one another, so a stem need not be a word.
-fn english_stem(word: &str) -> String {
+pub(super) fn english_stem(word: &str) -> String {
     let word = word.strip_suffix("'s").or(word.strip_suffix('\'')).unwrap_or(word);
     let is_long = |stem: &&str| stem.len() >= 3 && stem.contains(['a', 'e', 'i', 'o', 'u', 'y']);
     let hissing = word.strip_suffix('s').filter(|stem| !stem.ends_with(['s', 'u', 'i']));

@@ -10,7 +10,7 @@ use super::mend;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Cut, Query, Reading};
 use crate::brief::queries::Rule;
-use crate::text::tagger::WordClass;
+use crate::text::tagger::{self, WordClass};
 
 /// On which side of the ocean a spelling is at home.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,6 +28,22 @@ static SPELLINGS: LazyLock<HashMap<&str, (SpellingSide, &str)>> = LazyLock::new(
     lines.filter_map(|line| line.split_once(' ')).flat_map(of_pair).collect()
 });
 
+/// Words of one side that stand on the other too, and so count only where the brief's language is of one side: a British
+/// word, and the American one.
+const ELSEWHERE: [(&str, &str); 3] = [("grey", "gray"), ("mum", "mom"), ("mums", "moms")];
+
+/// The side of a word and its other spelling; of some words only where the side is declared.
+fn side_of(word: &str, is_declared: bool) -> Option<(SpellingSide, &'static str)> {
+    let elsewhere = || {
+        ELSEWHERE.iter().find_map(|(british, american)| match word {
+            _ if word == *british => Some((SpellingSide::British, *american)),
+            _ if word == *american => Some((SpellingSide::American, *british)),
+            _ => None,
+        })
+    };
+    SPELLINGS.get(word).copied().or_else(|| is_declared.then(elsewhere).flatten())
+}
+
 /// A word that is spelt otherwise on the other side.
 struct SideWord<'a> {
     prose: &'a Prose<'a>,
@@ -37,16 +53,20 @@ struct SideWord<'a> {
 }
 
 /// Finds British spelling beside American: the first word of the side that the copy has less often.
-pub(super) fn mixed<'a>(_: &Reading<'_>, own: &'a OwnCopy<'a>, queries: &mut Vec<Query>) {
+pub(super) fn mixed<'a>(reading: &Reading<'_>, own: &'a OwnCopy<'a>, queries: &mut Vec<Query>) {
+    let declared = declared_side(&reading.brief.book.language);
     let words = own.paragraphs.iter().flat_map(|prose| (0..prose.words.len()).map(move |at| (prose, at)));
     let found: Vec<SideWord<'_>> = words
         .filter_map(|(prose, at)| {
-            let (side, other) = *SPELLINGS.get(prose.word(at))?;
+            let (side, other) = side_of(prose.word(at), declared.is_some())?;
             // Inside a sentence a capital makes a name, which is spelt as its bearer spells it.
             let is_name = prose.is_capital(at) && prose.sentence_of(at).start != at;
             (!is_name).then_some(SideWord { prose, at, side, other })
         })
         .collect();
+    if let Some(own_side) = declared {
+        return foreign(reading, &found, own_side, queries);
+    }
     let british = found.iter().filter(|word| word.side == SpellingSide::British).count();
     let (rare, name, other) = if british * 2 < found.len() {
         (SpellingSide::British, "British", "American")
@@ -68,6 +88,41 @@ pub(super) fn mixed<'a>(_: &Reading<'_>, own: &'a OwnCopy<'a>, queries: &mut Vec
         cuts: vec![Cut { range: range.clone(), wording }],
         range,
     });
+}
+
+/// The side that the brief's language names: `en-GB` and its kin, `en-US`.
+fn declared_side(language: &str) -> Option<SpellingSide> {
+    let region = language.get(3..).unwrap_or_default().to_ascii_uppercase();
+    match region.as_str() {
+        "GB" | "IE" | "AU" | "NZ" | "ZA" => Some(SpellingSide::British),
+        "US" => Some(SpellingSide::American),
+        _ => None,
+    }
+}
+
+/// Adds the first place of each word that is spelt as on the side that the brief's language is not of.
+fn foreign(reading: &Reading<'_>, found: &[SideWord<'_>], own: SpellingSide, queries: &mut Vec<Query>) {
+    let mut told: Vec<&str> = Vec::new();
+    let (there, here) = match own {
+        SpellingSide::British => ("American", "British"),
+        SpellingSide::American => ("British", "American"),
+    };
+    for word in found.iter().filter(|word| word.side != own) {
+        let range = word.prose.words[word.at].range.clone();
+        if told.contains(&word.prose.word(word.at)) || word.prose.is_kept(reading, &(word.at..word.at + 1)) {
+            continue;
+        }
+        told.push(word.prose.word(word.at));
+        let wording =
+            if word.prose.is_capital(word.at) { mend::capitalised(word.other) } else { word.other.to_owned() };
+        queries.push(Query {
+            rule: Rule::MixedSpelling,
+            block: word.prose.number,
+            says: format!("this is {there} spelling, and the brief's language is {here} English"),
+            cuts: vec![Cut { range: range.clone(), wording }],
+            range,
+        });
+    }
 }
 
 /// Words that somebody has; behind `it is` they want an article, but for `best` and the like.
@@ -101,7 +156,14 @@ pub(super) fn its_or_its(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Q
 /// Whether a verb must be in an `its`, by the words behind it.
 fn wants_verb(prose: &Prose<'_>, at: usize) -> bool {
     let (next, behind) = (prose.word(at + 1), prose.word(at + 2));
-    SAID.contains(&next) || (EITHER.contains(&next) && matches!(behind, "a" | "an" | "the" | "to" | "for"))
+    // `Its literally a`: an adverb with an article behind it belongs to a verb; `its personal.`: no noun follows.
+    let is_adverb = next.ends_with("ly") && matches!(behind, "a" | "an" | "the" | "his" | "her" | "their" | "my");
+    let ends = at + 2 >= prose.sentence_of(at).end || !prose.is_joined(at + 1);
+    let is_alone = ends && tagger::is_only_adjective(next);
+    is_adverb
+        || is_alone
+        || SAID.contains(&next)
+        || (EITHER.contains(&next) && matches!(behind, "a" | "an" | "the" | "to" | "for"))
 }
 
 /// Whether an `it's` must be a possessive: `own` follows, or a thing that is had, and before it stands a preposition or
@@ -118,7 +180,21 @@ fn wants_possessive(prose: &Prose<'_>, at: usize) -> bool {
                 WordClass::Preposition | WordClass::Present | WordClass::Past | WordClass::Gerund
             )
     };
-    next == "own" || (OWNED.contains(&next) && prose.word(at + 2) != "of" && has_object())
+    let before = if at > sentence.start && prose.is_joined(at - 1) { prose.word(at - 1) } else { "" };
+    let follows_place = matches!(
+        before,
+        "by" | "in" | "on" | "of" | "from" | "with" | "under" | "behind" | "inside" | "into" | "within"
+    );
+    let is_thing = || !SAID.contains(&next) && !EITHER.contains(&next) && prose.is_joined(at) && has_noun(prose, at);
+    next == "own"
+        || (follows_place && is_thing())
+        || (OWNED.contains(&next) && prose.word(at + 2) != "of" && has_object())
+}
+
+/// Whether the word behind a place may be a noun, or is an adjective with one behind it.
+fn has_noun(prose: &Prose<'_>, at: usize) -> bool {
+    let is_noun = |at: usize| tagger::may_be_noun(prose.word(at));
+    is_noun(at + 1) || (tagger::is_adjective(prose.word(at + 1)) && prose.is_joined(at + 1) && is_noun(at + 2))
 }
 
 #[cfg(test)]

@@ -165,6 +165,17 @@ pub fn is_adjective(word: &str) -> bool {
     Parts::of(word).any(Parts::ADJECTIVE)
 }
 
+/// Whether the lists have a word as a noun, in the singular or the plural, whatever else it may be.
+pub fn may_be_noun(word: &str) -> bool {
+    Parts::of(word).any(Parts::NOUN | Parts::PLURAL)
+}
+
+/// Whether the lists have a word as an adjective and as nothing else.
+pub fn is_only_adjective(word: &str) -> bool {
+    let parts = Parts::of(word);
+    parts.any(Parts::ADJECTIVE) && !parts.any(!Parts::ADJECTIVE)
+}
+
 /// The part of speech of each word of a sentence.
 pub fn tag(words: &[TaggerWord<'_>]) -> Vec<WordClass> {
     let parts: Vec<Parts> = words.iter().map(|word| Parts::of(word.word)).collect();

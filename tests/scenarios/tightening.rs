@@ -215,3 +215,24 @@ fn marks_are_set_in_a_new_draft() {
     assert!(again.contains("every mark is a printed one already"), "{again}");
     assert_eq!(json(&book)["marks"].as_array().map(Vec::len), Some(9));
 }
+
+/// Echoes, pale verbs and words of stress are for the last read: told where it is asked for, and only there.
+#[test]
+fn a_close_read_tells_more_and_only_when_asked() {
+    let draft = "Oona begins to climb. The storm is so cold, and a storm like that sinks boats.\n";
+    let book = Book::empty().file("brief.yaml", BRIEF).file("first.md", draft);
+    let rules = |arguments: &[&str]| -> Vec<String> {
+        let printed = book.run(arguments).printed.clone();
+        let page: Value = serde_json::from_str(&printed).expect("the output is JSON");
+        assert_eq!(page["close"], arguments.contains(&"--close"), "{printed}");
+        let queries = page["queries"].as_array().expect("queries");
+        queries.iter().map(|query| query["rule"].as_str().expect("a rule").to_owned()).collect()
+    };
+    let plain = rules(&["tighten", "first.md", "--format", "json"]);
+    let close = rules(&["tighten", "first.md", "--close", "--format", "json"]);
+    for rule in ["echo", "weak verb", "intensifier"] {
+        assert!(close.iter().any(|found| found == rule), "{rule}: {close:?}");
+        assert!(plain.iter().all(|found| found != rule), "{rule}: {plain:?}");
+    }
+    assert!(book.run(["tighten", "first.md", "--close"]).printed.contains("first.md: what can go, read closely"));
+}
