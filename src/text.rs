@@ -27,7 +27,7 @@ pub mod quotation_marks;
 pub(crate) mod dashes;
 mod single_marks;
 pub mod straight_marks;
-mod parts;
+pub(crate) mod parts;
 pub mod tagger;
 pub mod length;
 

@@ -42,6 +42,8 @@ pub enum Command {
     Details,
     /// Walk the queries.
     Queries,
+    /// Show other words for the one at the cursor.
+    OtherWords,
     /// Try another type.
     Type,
     /// Show the drafts.
@@ -93,7 +95,7 @@ const fn key(
 }
 
 /// The keys of all commands, in the order in which they are listed.
-pub const KEYS: [Key; 23] = [
+pub const KEYS: [Key; 24] = [
     key(Command::Save, "Ctrl-S", control('s'), 's', "save", "save the draft"),
     key(Command::Leave, "Ctrl-Q", control('q'), 'x', "leave", "leave; asks first where something is not saved"),
     key(Command::Keys, "F1", function(1), 'k', "keys", "show every key"),
@@ -106,6 +108,14 @@ pub const KEYS: [Key; 23] = [
     key(Command::Find, "Ctrl-F", control('f'), 'f', "find", "find words"),
     key(Command::FindNext, "Ctrl-G", control('g'), 'g', "find again", "find the same words again"),
     key(Command::Queries, "F6", function(6), 'q', "queries", "walk the queries: take a cut, or let it stand"),
+    key(
+        Command::OtherWords,
+        "Ctrl-N",
+        control('n'),
+        'n',
+        "other words",
+        "other words for the one at the cursor, with what each wins; Tab, for the whole draft",
+    ),
     key(
         Command::Type,
         "F7",

@@ -29,6 +29,34 @@ static SPELLINGS: LazyLock<HashMap<&str, (SpellingSide, &str)>> = LazyLock::new(
     lines.filter_map(|line| line.split_once(' ')).flat_map(of_pair).collect()
 });
 
+/// Regions whose houses spell as Britain does, and those that spell as the United States do.
+const REGIONS: [(&str, SpellingSide); 9] = [
+    ("gb", SpellingSide::British),
+    ("ie", SpellingSide::British),
+    ("au", SpellingSide::British),
+    ("nz", SpellingSide::British),
+    ("za", SpellingSide::British),
+    ("in", SpellingSide::British),
+    ("uk", SpellingSide::British),
+    ("us", SpellingSide::American),
+    ("ph", SpellingSide::American),
+];
+
+/// A wording in small letters as it is spelt in the region of a language tag; as it is where the tag names none of
+/// them.
+pub(super) fn spelt_for(wording: &str, tag: &str) -> String {
+    let region = tag
+        .split('-')
+        .skip(1)
+        .find_map(|part| REGIONS.iter().find(|(region, _)| part.eq_ignore_ascii_case(region)).map(|(_, side)| *side));
+    let Some(side) = region else { return wording.to_owned() };
+    let spelt = |word| match SPELLINGS.get(word) {
+        Some((own, other)) if *own != side => *other,
+        _ => word,
+    };
+    wording.split(' ').map(spelt).collect::<Vec<_>>().join(" ")
+}
+
 /// A word that is spelt otherwise on the other side.
 struct SideWord<'a> {
     prose: &'a Prose<'a>,
