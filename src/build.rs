@@ -14,6 +14,7 @@ use std::{env, fs, io};
 
 use level::familiar::{FamiliarWords, WordList, forms_of};
 use level::gunning::is_hard;
+use miniz_oxide::deflate::compress_to_vec;
 use text::spelling::{BUCKET, Spelling, SpellingTable, WordMark};
 
 // The source files that this script shares with the program. They stand in modules of the same names as there, so that
@@ -88,9 +89,11 @@ const INCLUDED: [&str; 49] = [
     "words-spanish.txt",
     "wordy-phrases.txt",
 ];
+/// The lists that the program includes in fewer bytes, and unpacks when they are first asked for.
+const PACKED: [&str; 2] = ["other-words.txt", "plain-words.txt"];
 /// The folder of the built-in fonts.
 const FONTS: &str = "src/fonts";
-/// How much work is put into making a font smaller: the most.
+/// How much work is put into making a font or a list smaller: the most.
 const SMALLEST: u8 = 10;
 /// The files whose code this script shares.
 const SHARED: [&str; 5] = ["build", "text/inflections", "text/spelling", "level/familiar", "level/gunning"];
@@ -108,16 +111,20 @@ fn main() -> Result<(), Box<dyn Error>> {
     for file in INCLUDED {
         fs::write(target.join(file), read_if_there(file)?)?;
     }
+    for file in PACKED {
+        fs::write(target.join(file), compress_to_vec(read_if_there(file)?.as_bytes(), SMALLEST))?;
+    }
     for font in fs::read_dir(FONTS)? {
         let path = font?.path();
         if let (Some(ending), Some(name)) = (path.extension(), path.file_name())
             && ending == "ttf"
         {
-            fs::write(target.join(name), miniz_oxide::deflate::compress_to_vec(&fs::read(&path)?, SMALLEST))?;
+            fs::write(target.join(name), compress_to_vec(&fs::read(&path)?, SMALLEST))?;
         }
     }
     let mut missing = INCLUDED.to_vec();
     missing.push(SYLLABLES);
+    missing.extend(PACKED);
     missing.retain(|file| !Path::new(FOLDER).join(file).exists());
     for file in &missing {
         println!("cargo::warning={FOLDER}/{file} is not there; the program is built without it");

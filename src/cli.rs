@@ -22,6 +22,7 @@ mod terms;
 mod tighten;
 mod papers;
 mod typed;
+mod words;
 
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -98,6 +99,8 @@ enum Command {
     Keep(keep::KeepArgs),
     /// Show what can go: the fewest cuts that make a draft fit, every cut with its price, and places to look at
     Tighten(tighten::TightenArgs),
+    /// Show other words for those that the readers may not know, or for one word, each with what it wins
+    Words(words::WordsArgs),
     /// Show every place of the brief's terms and names in drafts, what is nearly one, and what the manuscript says of
     /// them
     Terms(terms::TermsArgs),
@@ -107,7 +110,7 @@ enum Command {
     Panel(panel::PanelArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
-    /// Print the JSON Schema of the report, of a comparison, of the terms or of what can go
+    /// Print the JSON Schema of the report, of a comparison, of the terms, of other words or of what can go
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t)]
@@ -231,6 +234,7 @@ impl Cli {
             Some(Command::Compare(args)) => compare::run(&args),
             Some(Command::Keep(args)) => keep::run(&args),
             Some(Command::Tighten(args)) => tighten::run(&args),
+            Some(Command::Words(args)) => words::run(&args),
             Some(Command::Terms(args)) => terms::run(&args),
             Some(Command::Proof(args)) => proof::run(&args),
             Some(Command::Panel(args)) => panel::run(&args),

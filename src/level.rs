@@ -63,6 +63,8 @@ pub struct Level {
     pub counts: Counts,
     /// The sentences that raise the level most, by the headline's measure, the worst first; none without a headline.
     pub hardest_sentences: Vec<HardSentence>,
+    /// The list of the measure that suits the readers; none where no measure does, or its list is missing.
+    pub list: Option<WordList>,
     /// The words outside the list of the headline's measure, once each, in reading order.
     pub unfamiliar: Vec<UnfamiliarWord>,
     /// The words whose syllables were guessed, once each, in reading order.
@@ -238,6 +240,7 @@ pub fn measure_with(text: &Text, lists: Lists) -> Level {
         hardest_sentences: costs.map(Drivers::hardest).unwrap_or_default(),
         unfamiliar: drivers.as_ref().map(Drivers::unfamiliar).unwrap_or_default(),
         guessed: guessed(text),
+        list: measure.filter(|facts| is_listed(facts, lists)).and_then(|facts| facts.list),
         headline,
         scores,
         counts,

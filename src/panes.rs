@@ -5,6 +5,7 @@
 
 mod put;
 mod list;
+mod other_words;
 mod ground;
 mod picture;
 mod copy;

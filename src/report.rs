@@ -25,6 +25,7 @@ pub mod kept;
 pub mod cuts;
 pub mod plan;
 pub mod tighten;
+pub mod other_words;
 pub mod terms;
 
 use crate::art::facts::ArtFacts;

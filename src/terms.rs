@@ -10,6 +10,8 @@ mod nearly_spelt;
 pub mod frequencies;
 mod family;
 mod phrases;
+mod word_forms;
+pub mod other_words;
 mod tokens;
 mod named;
 pub mod coverage;

@@ -28,7 +28,7 @@ pub(crate) mod dashes;
 mod single_marks;
 mod paired_marks;
 pub mod straight_marks;
-mod parts;
+pub(crate) mod parts;
 pub mod tagger;
 pub mod length;
 

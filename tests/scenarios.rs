@@ -20,6 +20,7 @@ mod comparing;
 mod keeping;
 mod terms;
 mod tightening;
+mod other_words;
 mod watching;
 mod pipes;
 mod standing;

@@ -16,7 +16,8 @@ const LICENCES: [(&str, &str); 7] = [
         include_str!("../../wordlists/cmudict-LICENSE.txt"),
     ),
     (
-        "WordNet 3.0, from which irregular forms, parts of speech and a part of the word frequencies are taken",
+        "WordNet 3.0, from which irregular forms, parts of speech, other words and a part of the word frequencies are \
+         taken",
         include_str!("../../wordlists/wordnet-LICENSE.txt"),
     ),
     (
@@ -38,6 +39,8 @@ pub(super) enum Described {
     Terms,
     /// What `tighten` prints of one draft
     Tighten,
+    /// What `words` prints of one draft
+    Words,
     /// What `level` prints of one text
     Level,
     /// What `fit` prints of one draft
@@ -54,6 +57,7 @@ pub(super) fn schema(of: Described) -> Result<Answer, Error> {
         Described::Compare => schema::comparison(),
         Described::Terms => schema::terms(),
         Described::Tighten => schema::tighten(),
+        Described::Words => schema::words(),
         Described::Level => schema::level(),
         Described::Fit => schema::fit(),
         Described::Panel => schema::panel(),

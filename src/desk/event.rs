@@ -51,6 +51,8 @@ pub enum Target {
     Key(KeyEvent),
     /// A query, by its number.
     Query(usize),
+    /// Another word, by its number.
+    OtherWord(usize),
     /// A draft of the list.
     Draft(DraftId),
     /// A value of the panel, by its number.

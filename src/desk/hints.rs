@@ -67,6 +67,13 @@ const QUERIES: [Hint; 7] = [
     letter("u", 'u', "undo"),
     letter("c", 'c', "read closely"),
 ];
+const OTHER_WORDS: [Hint; 5] = [
+    BACK,
+    hint("Enter", KeyCode::Enter, "put it in"),
+    hint("Down, Up", KeyCode::Down, "others"),
+    hint("Tab", KeyCode::Tab, "the whole draft, or this word"),
+    letter("u", 'u', "undo"),
+];
 const TYPE: [Hint; 9] = [
     hint("Esc", KeyCode::Esc, "back"),
     letter("+ -", '+', "size"),
@@ -119,9 +126,10 @@ const RECOVERED: [Hint; 4] =
     [letter("t", 't', "take them"), letter("f", 'f', "let them go"), hint("Esc", KeyCode::Esc, "later"), MORE];
 
 /// Every page that has keys of its own, under the name that the list of keys gives it.
-pub const PAGES: [(&str, &[Hint]); 12] = [
+pub const PAGES: [(&str, &[Hint]); 13] = [
     ("F6, the queries", &QUERIES),
     ("Ctrl-N, what a blurb answers", &ANSWERS),
+    ("Ctrl-L, other words", &OTHER_WORDS),
     ("F7, another type", &TYPE),
     ("F4, the panel", &PANEL),
     ("F4 and Enter, another panel", &VALUES),
@@ -160,6 +168,7 @@ pub fn hints(mode: &Mode, is_on_art: bool) -> (&'static str, Vec<Hint>) {
         Mode::Adding(_) => ("", ADDING.to_vec()),
         Mode::Queries(_) => ("", QUERIES.to_vec()),
         Mode::Answers(_) => ("", ANSWERS.to_vec()),
+        Mode::OtherWords(_) => ("", OTHER_WORDS.to_vec()),
         Mode::Type => ("", TYPE.to_vec()),
         Mode::Beside(_) => ("", BESIDE.to_vec()),
         Mode::Drafts(_) => ("", DRAFTS.to_vec()),

@@ -44,6 +44,8 @@ pub enum Command {
     Queries,
     /// Answer what a blurb answers.
     Answers,
+    /// Show other words for the one at the cursor.
+    OtherWords,
     /// Try another type.
     Type,
     /// Show the drafts.
@@ -95,7 +97,7 @@ const fn key(
 }
 
 /// The keys of all commands, in the order in which they are listed.
-pub const KEYS: [Key; 24] = [
+pub const KEYS: [Key; 25] = [
     key(Command::Save, "Ctrl-S", control('s'), 's', "save", "save the draft"),
     key(Command::Leave, "Ctrl-Q", control('q'), 'x', "leave", "leave; asks first where something is not saved"),
     key(Command::Keys, "F1", function(1), 'k', "keys", "show every key"),
@@ -115,6 +117,14 @@ pub const KEYS: [Key; 24] = [
         'n',
         "answers",
         "answer what a blurb answers, and see which of the answers' words stand in the copy",
+    ),
+    key(
+        Command::OtherWords,
+        "Ctrl-L",
+        control('l'),
+        'l',
+        "other words",
+        "other words for the one at the cursor, with what each wins; Tab, for the whole draft",
     ),
     key(
         Command::Type,

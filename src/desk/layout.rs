@@ -100,13 +100,13 @@ impl Areas {
         usize::from(self.copy.width.saturating_sub(MARGIN + ROOM)).max(1)
     }
 
-    /// The lower half of the copy's pane, where a list covers it: the queries, where their own pane is too small, the
-    /// values of the panel, where the panel itself has a pane, or the answers.
+    /// The lower half of the copy's pane, where a list covers it: other words, the queries, where their own pane is too
+    /// small, the values of the panel, where the panel itself has a pane, or the answers.
     pub fn strip(&self, mode: &Mode) -> Option<Rect> {
         let takes = match mode {
             Mode::Queries(_) => self.queries.height < LEAST_LIST,
             Mode::Values(_) | Mode::Adding(_) => !self.panel.is_empty(),
-            Mode::Answers(_) => true,
+            Mode::OtherWords(_) | Mode::Answers(_) => true,
             _ => false,
         };
         takes.then(|| self.lower_half())

@@ -1,19 +1,26 @@
-//! Lists that are walked: the queries, whose cuts are made or whose words are let stand, the drafts, which are opened
-//! or kept, and the differences from a draft that stands beside, which are taken over.
+//! Lists that are walked: the queries, whose cuts are made or whose words are let stand, other words, which are put in,
+//! the drafts, which are opened or kept, and the differences from a draft that stands beside, which are taken over.
 
 use ratatui::crossterm::event::KeyCode;
 
 use super::beside::Beside;
 use super::event::Effect;
 use super::keys::{self, Command};
-use super::mode::{Mode, Prompt};
+use super::mode::{Mode, Prompt, WordPage, WordRow, WordScope};
 use super::papers::DraftId;
+use super::sheet::DraftSheet;
 use super::state::State;
 use crate::brief::queries::Rule;
-use crate::brief::stet::Stood;
+use crate::brief::stet::{Stet, Stood};
 use crate::draft::Edit;
 use crate::editor::Action;
+use crate::print::other_words::{why_none, wins};
+use crate::print::words::counted;
+use crate::queries::other_words::{AskedWord, NoOthers};
 use crate::queries::{mark_mends, tally};
+use crate::report::cuts::PricedCut;
+use crate::report::other_words::{OtherWords, WhichWords};
+use crate::report::tighten::DraftFile;
 
 /// The number of differences that PageDown and PageUp pass over.
 const TURN: usize = 5;
@@ -145,6 +152,143 @@ impl State {
         let found = sheet.offers().get(at).map(|offer| Stood::new(offer.query.rule, sheet.words_of(offer.query)));
         if let Some(stood) = found {
             self.act(Action::LetStand(stood));
+        }
+    }
+}
+
+impl State {
+    /// Shows other words for the one at the cursor; where it has none, says why and shows those of the whole draft.
+    pub(super) fn open_words(&mut self) {
+        let found = self.words_found(WordScope::Here);
+        if !self.show_found(WordScope::Here, 0, &found) {
+            let word = found.words.first();
+            let told = word.and_then(|word| Some((self.written(&word.asked)?, word.asked.others.as_ref().err())));
+            let why = told.map_or("The cursor stands on no word.".to_owned(), |(written, why)| {
+                let why = why_none(why.copied().unwrap_or(NoOthers::Unlisted));
+                format!("No other word for \"{written}\": {why}.")
+            });
+            let has_others = self.open_whole(0);
+            let rest = if has_others { "Here are the words of the whole draft." } else { "Nor has another word one." };
+            self.said = Some(format!("{why} {rest}"));
+        }
+    }
+
+    /// Shows other words for those of the whole draft, with a row selected; false where there are none.
+    fn open_whole(&mut self, at: usize) -> bool {
+        let found = self.words_found(WordScope::Whole);
+        self.show_found(WordScope::Whole, at, &found)
+    }
+
+    /// Finds other words in the draft in front.
+    fn words_found(&mut self, scope: WordScope) -> OtherWords {
+        self.assess();
+        let Some(sheet) = self.sheet() else { return OtherWords::default() };
+        let mut stet = Stet::default();
+        for stood in sheet.editor.stood() {
+            stet.add("", stood.rule, &stood.wording);
+        }
+        let file = DraftFile { name: "", source: sheet.editor.text(), stet: &stet };
+        let which = match scope {
+            WordScope::Here => WhichWords::At(sheet.editor.cursor()),
+            WordScope::Whole => WhichWords::Whole,
+        };
+        OtherWords::of(file, &sheet.now.draft, self.brief(), (&self.faces, &sheet.now.report), which)
+    }
+
+    /// A word as it is written in the draft in front.
+    fn written(&self, asked: &AskedWord) -> Option<String> {
+        let block = self.sheet()?.now.draft.blocks.get(asked.block)?;
+        Some(block.text().get(asked.range.clone())?.to_owned())
+    }
+
+    /// Shows what was found, with a row selected; false where no other word was.
+    fn show_found(&mut self, scope: WordScope, at: usize, found: &OtherWords) -> bool {
+        let words = found.words.iter().flat_map(|word| word.others.iter().map(|other| (Some(&word.asked), other)));
+        let winners = found.lines.iter().flat_map(|line| line.winners.iter().map(|other| (None, other)));
+        let rows: Vec<WordRow> = words.chain(winners).filter_map(|(asked, other)| self.row(asked, other)).collect();
+        if rows.is_empty() {
+            return false;
+        }
+        let unfamiliar = found.words.iter().filter(|word| !word.others.is_empty()).count();
+        let heading = match scope {
+            WordScope::Here => "the nearest in meaning first".to_owned(),
+            WordScope::Whole if found.lines.is_empty() => {
+                format!("{} that the readers may not know", counted(unfamiliar, "word"))
+            }
+            WordScope::Whole => format!(
+                "{} that the readers may not know; below, words that win {}",
+                counted(unfamiliar, "word"),
+                counted(found.lines.len(), "line")
+            ),
+        };
+        let found_for = self.sheet().map_or(0, DraftSheet::assessment);
+        self.show_words(WordPage { scope, at, heading, rows, found_for });
+        true
+    }
+
+    fn row(&self, asked: Option<&AskedWord>, other: &PricedCut) -> Option<WordRow> {
+        let block = self.sheet()?.now.draft.blocks.get(other.block)?;
+        // Of a word that wins a line the article goes along.
+        let range = asked.map_or(other.cut.range.clone(), |asked| asked.range.clone());
+        Some(WordRow {
+            word: block.text().get(range.clone())?.to_owned(),
+            span: block.span(range),
+            other: other.cut.wording.clone(),
+            wins: wins(other),
+            edit: other.edit.clone(),
+        })
+    }
+
+    /// Shows a page of other words, with the place of the selected one in the copy.
+    pub(super) fn show_words(&mut self, mut page: WordPage) {
+        page.at = page.at.min(page.rows.len().saturating_sub(1));
+        if let (Some(row), Some(sheet)) = (page.rows.get(page.at), self.sheet_mut()) {
+            sheet.editor.apply(Action::PlaceCursor(row.span.start), &[]);
+            sheet.shown_words = Some(row.span.start..row.span.end);
+            sheet.scrolled_away = false;
+        }
+        self.mode = Mode::OtherWords(Box::new(page));
+    }
+
+    /// A key while other words are shown.
+    pub(super) fn key_in_words(&mut self, page: WordPage, code: KeyCode) {
+        self.assess();
+        let (at, count, scope) = (page.at, page.rows.len().max(1), page.scope);
+        // What was found for another text cannot be put into this one.
+        let is_old = self.sheet().is_none_or(|sheet| sheet.assessment() != page.found_for);
+        match code {
+            KeyCode::Down | KeyCode::Right => self.show_words(WordPage { at: (at + 1) % count, ..page }),
+            KeyCode::Up | KeyCode::Left => self.show_words(WordPage { at: at.saturating_sub(1), ..page }),
+            KeyCode::Tab | KeyCode::BackTab if scope == WordScope::Whole => self.open_words(),
+            KeyCode::Tab | KeyCode::BackTab => {
+                if !self.open_whole(0) {
+                    self.show_words(page);
+                    self.said = Some("No word that the readers may not know has another.".to_owned());
+                }
+            }
+            KeyCode::Enter if !is_old => self.put_word_in(&page),
+            KeyCode::Char('u') => {
+                self.act(Action::Undo);
+                self.look_again(scope, at);
+            }
+            _ if is_old => self.look_again(scope, at),
+            _ => self.show_words(page),
+        }
+    }
+
+    /// Finds other words again in a text that has changed.
+    fn look_again(&mut self, scope: WordScope, at: usize) {
+        let found = self.words_found(scope);
+        self.show_found(scope, at, &found);
+    }
+
+    /// Puts the selected word in, as one step of undo. The list of the whole draft stays open as long as it has a row.
+    fn put_word_in(&mut self, page: &WordPage) {
+        let Some(row) = page.rows.get(page.at) else { return };
+        self.act(Action::Replace(vec![row.edit.clone()]));
+        let said = format!("\"{}\" stands in the place of \"{}\". Ctrl-Z takes it back.", row.other, row.word);
+        if page.scope == WordScope::Here || !self.open_whole(page.at) {
+            self.said = Some(said);
         }
     }
 }

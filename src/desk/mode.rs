@@ -4,6 +4,7 @@ use ratatui::crossterm::event::KeyCode;
 
 use super::beside::Beside;
 use super::papers::DraftId;
+use crate::draft::{Edit, Span};
 use crate::editor::Editor;
 use crate::terms::answers::AnswersInCopy;
 
@@ -23,6 +24,8 @@ pub enum Mode {
     Panel,
     /// The queries, with the number of the selected one.
     Queries(usize),
+    /// Other words for the one at the cursor, or for those of the whole draft.
+    OtherWords(Box<WordPage>),
     /// Trying another type.
     Type,
     /// Trying another panel, with the number of the selected value.
@@ -58,6 +61,46 @@ pub struct AnswersPage {
     pub(super) read: (DraftId, u64),
     /// The revision at which the last step of the draft is this answer; none where nothing was typed yet.
     pub(super) step: Option<u64>,
+}
+
+/// Other words that can be put in.
+#[derive(Debug, Default)]
+pub struct WordPage {
+    /// Which words they are for.
+    pub scope: WordScope,
+    /// The number of the selected row.
+    pub at: usize,
+    /// What stands above the rows.
+    pub heading: String,
+    /// The other words; never empty.
+    pub rows: Vec<WordRow>,
+    /// The number of the draft's assessment for which they were found.
+    pub(super) found_for: u64,
+}
+
+/// Which words of a draft others are shown for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum WordScope {
+    /// The word at the cursor.
+    #[default]
+    Here,
+    /// The words that the readers may not know, and those that would win a line.
+    Whole,
+}
+
+/// Another word, and what it wins.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WordRow {
+    /// The word as it is written.
+    pub word: String,
+    /// The word's place in the file.
+    pub span: Span,
+    /// What would stand there instead, with the article where that changes.
+    pub other: String,
+    /// What it wins, in a few words.
+    pub wins: String,
+    /// The change of the file.
+    pub edit: Edit,
 }
 
 /// A new box on the panel, as far as it is known.

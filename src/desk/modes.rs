@@ -50,6 +50,7 @@ impl State {
         match mode {
             Mode::Details(measure, page) => self.key_in_details(measure, page, key.code),
             Mode::Queries(at) => return self.key_in_queries(at, key.code),
+            Mode::OtherWords(page) => self.key_in_words(*page, key.code),
             Mode::Type => return self.key_in_type(key.code),
             Mode::Values(at) => return self.key_in_values(at, key),
             Mode::Adding(new) => self.key_in_adding(new, key.code),
@@ -100,6 +101,7 @@ impl State {
             Command::Details => self.mode = Mode::Details(DetailsPage::Length, ReadPage::default()),
             Command::Queries => self.walk(0),
             Command::Answers => self.open_answers(),
+            Command::OtherWords => self.open_words(),
             Command::Type => self.mode = Mode::Type,
             Command::Drafts => self.mode = Mode::Drafts(self.papers.row_of(self.front).unwrap_or(0)),
             Command::Beside => return self.look_beside(self.front, 1),

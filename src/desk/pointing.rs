@@ -3,7 +3,7 @@
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
 use super::event::{Effect, Target, Turn};
-use super::mode::{Mode, NewBox, ReadPage};
+use super::mode::{Mode, NewBox, ReadPage, WordPage};
 use super::papers::DraftId;
 use super::state::State;
 use crate::editor::Action;
@@ -28,6 +28,7 @@ impl State {
         self.assess();
         match target {
             Target::Query(number) => self.walk(number),
+            Target::OtherWord(number) => return self.click_word(number, presses),
             Target::Draft(draft) => return self.click_draft(draft, presses),
             Target::Value(number) => return self.click_value(number, presses),
             Target::Box(id, grip, at) => self.grip_box(id, grip, at),
@@ -72,6 +73,14 @@ impl State {
         self.enter_if(presses > 1 || was_in_hand)
     }
 
+    /// Selects another word; a double click, or a click on the one already selected, puts it in.
+    fn click_word(&mut self, number: usize, presses: u8) -> Vec<Effect> {
+        let Mode::OtherWords(page) = std::mem::take(&mut self.mode) else { return Vec::new() };
+        let was_in_hand = page.at == number;
+        self.show_words(WordPage { at: number, ..*page });
+        self.enter_if(presses > 1 || was_in_hand)
+    }
+
     fn enter_if(&mut self, opens: bool) -> Vec<Effect> {
         if opens { self.key(KeyCode::Enter.into()) } else { Vec::new() }
     }
@@ -94,13 +103,16 @@ impl State {
 
     /// Scrolls the list or the page under the mouse, or else the copy.
     pub(super) fn wheel(&mut self, turn: Turn, over: Option<Target>) -> Vec<Effect> {
-        let is_over_list = matches!(over, Some(Target::Query(_) | Target::Value(_) | Target::Answer(_) | Target::List));
+        let is_over_list = matches!(
+            over,
+            Some(Target::Query(_) | Target::Value(_) | Target::Answer(_) | Target::OtherWord(_) | Target::List)
+        );
         // A list below the copy moves only while the mouse is over it.
         let moves_list = self.areas().strip(&self.mode).is_none() || is_over_list;
         let times = match &self.mode {
             mode if mode.page().is_some() => WHEEL,
             Mode::Drafts(_) | Mode::Beside(_) => 1,
-            Mode::Values(_) | Mode::Adding(_) | Mode::Queries(_) if moves_list => 1,
+            Mode::Values(_) | Mode::Adding(_) | Mode::Queries(_) | Mode::OtherWords(_) if moves_list => 1,
             Mode::Prompt(..) | Mode::Panel | Mode::Leaving | Mode::Outside => 0,
             _ => {
                 self.scroll(turn);

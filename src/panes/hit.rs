@@ -5,7 +5,7 @@ use ratatui::layout::{Position, Rect};
 
 use super::list::{item_at, list_in};
 use super::picture::Pictured;
-use super::{answers, beside, copy, foot, measures, picture, queries, values};
+use super::{answers, beside, copy, foot, measures, other_words, picture, queries, values};
 use crate::desk::event::{Event, Target, Turn};
 use crate::desk::mode::Mode;
 use crate::desk::sheet::DraftSheet;
@@ -59,6 +59,7 @@ fn in_list(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
             item_at(list, new.at, state.answers(*new).len(), at).map(Target::Answer)
         }
         Mode::Answers(page) => answers::target_at(state, page, at),
+        Mode::OtherWords(page) => strip.and_then(|list| other_words::row_at(page, list, at)).map(Target::OtherWord),
         Mode::Beside(other) => beside::change_at(state, sheet, other, &areas, at).map(Target::Difference),
         _ => queries::number_at(state, sheet, strip.unwrap_or(areas.queries), at).map(Target::Query),
     };
@@ -93,7 +94,12 @@ fn in_pane(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
 /// Whether the copy's pane shows the copy and not a page in its place.
 fn shows_copy(state: &State) -> bool {
     match state.mode {
-        Mode::Writing | Mode::Letter | Mode::Queries(_) | Mode::Type | Mode::Answers(_) => true,
+        Mode::Writing
+        | Mode::Letter
+        | Mode::Queries(_)
+        | Mode::OtherWords(_)
+        | Mode::Type
+        | Mode::Answers(_) => true,
         Mode::Values(_) | Mode::Adding(_) => state.areas().strip(&state.mode).is_some(),
         _ => false,
     }

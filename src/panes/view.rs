@@ -7,7 +7,7 @@ use ratatui::style::Style;
 
 use super::list::list_in;
 use super::put::{put, shortened};
-use super::{answers, beside, copy, foot, measures, pages, picture, queries, values};
+use super::{answers, beside, copy, foot, measures, other_words, pages, picture, queries, values};
 use crate::brief::typography::{Align, Font};
 use crate::desk::layout::{Areas, LEAST};
 use crate::desk::mode::Mode;
@@ -72,6 +72,7 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
         match &state.mode {
             Mode::Values(_) | Mode::Adding(_) => values::draw(state, sheet, buffer),
             Mode::Answers(page) => return answers::draw(state, page, buffer),
+            Mode::OtherWords(page) => other_words::draw(state, page, list_in(below), buffer),
             _ => queries::draw(state, sheet, list_in(below), buffer),
         }
         return cursor.filter(|position| position.y < below.y);

@@ -96,6 +96,7 @@ fn without(file: &str) -> Option<&'static str> {
         "speech-verbs.txt" => "speech before a name and a verb of saying ends a sentence",
         "level-spread.txt" => "no level has a band",
         "word-frequencies.txt" | "function-words.txt" => "a story's own words are not told from common ones",
+        "other-words.txt" | "plain-words.txt" => "fewer words have others that say the same",
         "irregular-forms.txt" => "irregular forms of a term are not taken for it",
         _ => "some queries are missed or raised in vain",
     })

@@ -4,7 +4,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::art_data::ArtFileJson;
+use super::fit_data::ArtFileJson;
 use super::json::{Style, written};
 use super::panel::{PanelPage, pixels};
 use super::report_data::{EstimateJson, MissingStyleJson};

@@ -5,8 +5,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::art_data::ArtJson;
-use super::fit_data::{FindingsJson, PlaceJson, SpineJson};
+use super::fit_data::{ArtJson, FindingsJson, PlaceJson, SpineJson};
 use super::json::{SpanJson, Style, rounded, written};
 use super::level_data::LevelJson;
 use super::terms_data::AnswersJson;

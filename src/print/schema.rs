@@ -23,6 +23,11 @@ pub fn tighten() -> &'static str {
     include_str!("schemas/tighten.json")
 }
 
+/// The schema of other words in one draft, in JSON Schema draft 2020-12.
+pub fn words() -> &'static str {
+    include_str!("schemas/words.json")
+}
+
 /// The schema of the reading level of one text, in JSON Schema draft 2020-12.
 pub fn level() -> &'static str {
     include_str!("schemas/level.json")
@@ -57,7 +62,7 @@ mod tests {
     use super::super::report_data::{self, ReportJson, UnreadJson};
     use super::super::sizes_data::{self, SizesJson};
     use super::super::terms_data::{self, TermsOfDraftJson};
-    use super::super::tighten_data::{self, TightenJson};
+    use super::super::tighten_data::{self, TightenJson, WordsJson};
 
     /// Set to write the schemas anew, where what is printed was meant to change.
     const WRITE: &str = "WRITE_SCHEMAS";
@@ -83,6 +88,7 @@ mod tests {
             ("compare", super::comparison(), written::<ComparisonJson>(compare_data::SCHEMA)),
             ("terms", super::terms(), written::<TermsOfDraftJson>(terms_data::SCHEMA)),
             ("tighten", super::tighten(), written::<TightenJson>(tighten_data::SCHEMA)),
+            ("words", super::words(), written::<WordsJson>(tighten_data::WORDS_SCHEMA)),
             ("level", super::level(), written::<LevelsJson>(level_data::SCHEMA)),
             ("fit", super::fit(), written::<SizesJson>(sizes_data::SCHEMA)),
             ("panel", super::panel(), written::<PanelJson<'_>>(panel_data::SCHEMA)),

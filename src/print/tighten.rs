@@ -285,7 +285,7 @@ fn shortened(wording: &str) -> String {
 }
 
 /// Copy on one line, with forced line breaks as blanks.
-fn flat(text: &str) -> String {
+pub(super) fn flat(text: &str) -> String {
     visible(&text.replace('\n', " ")).into_owned()
 }
 

@@ -1,4 +1,4 @@
-//! What can go in a draft as JSON.
+//! What can go in a draft, and other words for its own, as JSON: changes of the file with what they win.
 
 #[cfg(test)]
 use schemars::JsonSchema;
@@ -6,12 +6,14 @@ use serde::Serialize;
 
 use super::fit_data::LegibilityJson;
 use super::json::{SpanJson, Style, rounded, written};
+use super::other_words::OtherWordsPage;
 use super::report_data::{EstimateJson, LanguageJson, MissingStyleJson};
 use super::sizes_data::{PriceJson, price_json};
 use super::tighten::{CutsPage, number};
 use crate::draft::{Block, Edit};
 use crate::report::cuts::PricedCut;
 use crate::report::effects::Figures;
+use crate::report::other_words::TriedWord;
 use crate::report::tighten::wording;
 
 /// The name of the present form of the JSON of `tighten`.
@@ -201,5 +203,132 @@ fn query_json(number_of: usize, page: &CutsPage<'_>) -> QueryJson {
         text: wording(query, page.draft).to_owned(),
         says: query.says.clone(),
         cuts: page.tighten.cuts_of(number_of).map(number).collect(),
+    }
+}
+
+/// The name of the present form of the JSON of `words`.
+pub(super) const WORDS_SCHEMA: &str = "blurbwright-words-1";
+
+/// Words of one draft with others that could stand in their place.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+pub(super) struct WordsJson {
+    /// The name of this form.
+    schema: &'static str,
+    /// The draft as it was named.
+    path: String,
+    /// The word that was asked about; null where the whole draft was.
+    asked: Option<String>,
+    /// The words, in the order of the copy: every place of the word that was asked about, or else the words outside the
+    /// list of words that are familiar to the readers.
+    words: Vec<WordJson>,
+    /// Paragraphs that are a few letters over a line, with the words that would win it; empty where a word was asked
+    /// about.
+    lines: Vec<LineJson>,
+    /// Others that were not tried, where the draft is too long to try each.
+    untried: usize,
+}
+
+/// A word with its others.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct WordJson {
+    /// The word as it is written.
+    word: String,
+    /// The line in the file, from 1.
+    line: usize,
+    /// The character in the line, from 1.
+    column: usize,
+    /// The word's bytes in the file.
+    span: SpanJson,
+    /// Whether the word is outside the list of words that are familiar to the readers.
+    unfamiliar: bool,
+    /// At most three others, the nearest in meaning first.
+    others: Vec<OtherJson>,
+    /// Why there is no other; null where there is one.
+    why_none: Option<&'static str>,
+}
+
+/// Another word, and what it wins.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct OtherJson {
+    /// The bytes of the file that go: the word, with its article where that changes.
+    span: SpanJson,
+    /// What stands there instead.
+    wording: String,
+    /// Letters won back; below zero where it is longer.
+    letters: i64,
+    /// Words won back.
+    words: i64,
+    /// Lines won back.
+    lines: i64,
+    /// The place whose lines they are; null where the brief has no places.
+    place: Option<String>,
+    /// The level before and after; null without one.
+    level: Option<[f64; 2]>,
+    /// The value of the level's measure before and after; null without one.
+    measure: Option<[f64; 2]>,
+}
+
+/// A paragraph that is a few letters over a line.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct LineJson {
+    /// The paragraph, and what a line costs in it.
+    paragraph: PriceJson,
+    /// The other words each of which wins a line.
+    winners: Vec<OtherJson>,
+}
+
+/// The JSON of one draft, without a line ending after it.
+pub fn words_json(page: &OtherWordsPage<'_>, style: Style) -> String {
+    let view = WordsJson {
+        schema: WORDS_SCHEMA,
+        path: page.path.to_owned(),
+        asked: page.word.map(str::to_owned),
+        words: page.found.words.iter().map(|word| word_json(word, page)).collect(),
+        lines: page
+            .found
+            .lines
+            .iter()
+            .map(|line| LineJson {
+                paragraph: price_json(&line.priced),
+                winners: line.winners.iter().map(other_json).collect(),
+            })
+            .collect(),
+        untried: page.found.untried,
+    };
+    written(&view, style)
+}
+
+fn word_json(word: &TriedWord, page: &OtherWordsPage<'_>) -> WordJson {
+    let asked = &word.asked;
+    let (line, column) = page.place_of(asked);
+    WordJson {
+        word: page.word_of(asked).to_owned(),
+        line,
+        column,
+        span: SpanJson::from(page.draft.blocks[asked.block].span(asked.range.clone())),
+        unfamiliar: asked.is_outside,
+        others: word.others.iter().map(other_json).collect(),
+        why_none: word.others.is_empty().then(|| page.why(word)),
+    }
+}
+
+fn other_json(other: &PricedCut) -> OtherJson {
+    let (before, after) = (&other.price.before, &other.price.after);
+    let pair = |value: fn(&Figures) -> Option<f64>| {
+        value(before).zip(value(after)).map(|(before, after)| [rounded(before), rounded(after)])
+    };
+    OtherJson {
+        span: SpanJson::from(other.edit.span),
+        wording: other.cut.wording.clone(),
+        letters: other.price.letters(),
+        words: other.price.words(),
+        lines: other.price.lines(),
+        place: other.place.clone(),
+        level: pair(|figures| figures.grade),
+        measure: pair(|figures| figures.measure.map(|(_, value)| value)),
     }
 }

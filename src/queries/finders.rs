@@ -76,7 +76,7 @@ pub(super) fn looking(language: Language, queries: &Queries) -> impl Iterator<It
 pub(super) fn silent(language: Language, queries: &Queries) -> Vec<Rule> {
     let looks =
         |rule: Rule| FINDERS.iter().any(|(own, knows, _)| *own == rule && can_look(rule, *knows, language, queries));
-    Rule::ALL.iter().map(|(_, rule)| *rule).filter(|rule| !queries.off.contains(rule) && !looks(*rule)).collect()
+    Rule::ALL.iter().map(|(_, rule)| *rule).filter(|rule| queries.asks(*rule) && !looks(*rule)).collect()
 }
 
 /// The blurb alone.

@@ -66,7 +66,7 @@ fn deleted(prose: &Prose<'_>, words: &Range<usize>) -> Option<Cut> {
 }
 
 /// Whether no markup begins or ends inside some bytes.
-fn is_in_one_run(prose: &Prose<'_>, range: &Range<usize>) -> bool {
+pub(super) fn is_in_one_run(prose: &Prose<'_>, range: &Range<usize>) -> bool {
     let runs = prose.block.runs();
     let run = runs.get(runs.partition_point(|(run, _)| run.end <= range.start));
     run.is_some_and(|(run, _)| run.start <= range.start && range.end <= run.end)
@@ -84,7 +84,7 @@ fn moved_up(prose: &Prose<'_>, start: usize, next: usize) -> Cut {
 }
 
 /// Where the article before a word is, and its right form before another word, if it has to change.
-fn article_before(prose: &Prose<'_>, at: usize, next: &str) -> Option<(Range<usize>, String)> {
+pub(super) fn article_before(prose: &Prose<'_>, at: usize, next: &str) -> Option<(Range<usize>, String)> {
     let before = at.checked_sub(1).filter(|before| prose.gap(*before) == " ")?;
     let place = prose.words[before].range.clone();
     let written = &prose.text()[place.clone()];

@@ -224,7 +224,7 @@ impl<'a> Prose<'a> {
     }
 
     /// Whether a place is in italics that look like a title: all but its small words have a capital.
-    fn is_titled(&self, words: &Range<usize>) -> bool {
+    pub(super) fn is_titled(&self, words: &Range<usize>) -> bool {
         let place = self.bytes(words);
         let runs = self.block.runs();
         let run = runs.get(runs.partition_point(|(run, _)| run.end <= place.start));

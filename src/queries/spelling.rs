@@ -44,6 +44,30 @@ fn side_of(word: &str, is_declared: bool) -> Option<(SpellingSide, &'static str)
     SPELLINGS.get(word).copied().or_else(|| is_declared.then(elsewhere).flatten())
 }
 
+/// Regions whose houses spell as Britain does, and those that spell as the United States do.
+const REGIONS: [(&str, SpellingSide); 9] = [
+    ("gb", SpellingSide::British),
+    ("ie", SpellingSide::British),
+    ("au", SpellingSide::British),
+    ("nz", SpellingSide::British),
+    ("za", SpellingSide::British),
+    ("in", SpellingSide::British),
+    ("uk", SpellingSide::British),
+    ("us", SpellingSide::American),
+    ("ph", SpellingSide::American),
+];
+
+/// A wording in small letters as it is spelt in the region of a language tag; as it is where the tag names none of
+/// them.
+pub(super) fn spelt_for(wording: &str, tag: &str) -> String {
+    let Some(side) = declared_side(tag) else { return wording.to_owned() };
+    let spelt = |word| match SPELLINGS.get(word) {
+        Some((own, other)) if *own != side => *other,
+        _ => word,
+    };
+    wording.split(' ').map(spelt).collect::<Vec<_>>().join(" ")
+}
+
 /// A word that is spelt otherwise on the other side.
 struct SideWord<'a> {
     prose: &'a Prose<'a>,
@@ -92,12 +116,8 @@ pub(super) fn mixed<'a>(reading: &Reading<'_>, own: &'a OwnCopy<'a>, queries: &m
 
 /// The side that the brief's language names: `en-GB` and its kin, `en-US`.
 fn declared_side(language: &str) -> Option<SpellingSide> {
-    let region = language.get(3..).unwrap_or_default().to_ascii_uppercase();
-    match region.as_str() {
-        "GB" | "IE" | "AU" | "NZ" | "ZA" => Some(SpellingSide::British),
-        "US" => Some(SpellingSide::American),
-        _ => None,
-    }
+    let side_of = |part: &str| REGIONS.iter().find(|(region, _)| part.eq_ignore_ascii_case(region));
+    language.split('-').skip(1).find_map(side_of).map(|(_, side)| *side)
 }
 
 /// Adds the first place of each word that is spelt as on the side that the brief's language is not of.

@@ -17,9 +17,9 @@ const NO_BREAK: char = '\u{a0}';
 /// One shorter wording of a place, and what it wins.
 #[derive(Debug, Clone)]
 pub struct PricedCut {
-    /// The number of its query, from 0.
+    /// The number of what it answers, from 0: a query, or a word that has others.
     pub query: usize,
-    /// Which of the query's wordings it is, from 0.
+    /// Which of the wordings for that it is, from 0.
     pub wording: usize,
     /// The number of its block among the draft's blocks, from 0.
     pub block: usize,
@@ -128,7 +128,8 @@ impl Ground<'_> {
         work.spend_on_shaping(self.source) && work.spend(self.source.len() * names + self.steps_together * SETTINGS)
     }
 
-    fn price_one(
+    /// One change that can be made, with its price; none where it would not come out in the file as it was meant.
+    pub(super) fn price_one(
         &self,
         (query, wording): (usize, usize),
         block: usize,

@@ -9,7 +9,7 @@ use super::differences::Differences;
 use super::places::FitPlace;
 use crate::brief::Brief;
 use crate::draft::{Block, Draft};
-use crate::level;
+use crate::level::{self, Formula};
 use crate::setting::lines::{SetLine, Setting};
 use crate::setting::rooms::PlaceRoom;
 use crate::setting::{Faces, Rooms, SettingMemory, ShapedCopy};
@@ -33,6 +33,8 @@ pub struct Figures {
     pub letters: usize,
     /// The grade of the blurb; none without words, or in a language without a measure.
     pub grade: Option<f64>,
+    /// The measure of reading level that suits the readers, with its value; none where there is no grade.
+    pub measure: Option<(Formula, f64)>,
     /// Wanted terms that headline and blurb carry.
     pub terms: usize,
     /// Whether everything fits.
@@ -94,12 +96,14 @@ impl Figures {
         let rooms = Rooms::of(brief);
         let setting = Setting::new(&copy, copy.forms(), &rooms);
         let counts = |block: &Block| WordsAndLetters::of(block.text());
+        let scores = level::scores(&text);
         Self {
             lines: setting.lines.len(),
             lines_over: setting.lines_over(),
             words: draft.blocks.iter().map(|block| counts(block).words).sum(),
             letters: draft.blocks.iter().map(|block| counts(block).letters).sum(),
-            grade: level::scores(&text).grade(),
+            grade: scores.grade(),
+            measure: scores.headline.as_ref().map(|headline| (headline.measure, headline.value)),
             terms: coverage::find(&text, &brief.terms).covered(),
             fits: setting.fits(),
             places: PlaceFigures::of_setting(&setting, &rooms),
@@ -115,6 +119,7 @@ impl Figures {
             words: counts.iter().map(|block| block.words).sum(),
             letters: counts.iter().map(|block| block.letters).sum(),
             grade: report.level.grade(),
+            measure: report.level.headline.as_ref().map(|headline| (headline.measure, headline.value)),
             terms: report.coverage.covered(),
             fits: report.fit.copy_fits(),
             places: report.fit.places.iter().map(PlaceFigures::of_place).collect(),

@@ -133,7 +133,7 @@ fn are_forms_of_one(one: &str, other: &str) -> bool {
 }
 
 /// The words that a form may be made from by a regular ending.
-fn bases(form: &str) -> impl Iterator<Item = String> {
+pub(super) fn bases(form: &str) -> impl Iterator<Item = String> {
     let endings = [
         ("s", ""),
         ("es", ""),

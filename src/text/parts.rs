@@ -199,6 +199,53 @@ const SAME: [&str; 24] = [
     "reset",
 ];
 
+/// A form of a word that may be irregular.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum SpecialForm {
+    /// A noun's plural: `mice`.
+    Plural,
+    /// A verb's past: `ran`.
+    Past,
+    /// A verb's past participle: `stolen`.
+    Participle,
+}
+
+/// Verbs whose participle is the plain form and whose past is another.
+const BACK_AGAIN: [&str; 6] = ["come", "become", "overcome", "run", "outrun", "overrun"];
+
+/// The irregular form of a plain word in small letters; none where the form is regular.
+pub(crate) fn irregular_form(base: &str, form: SpecialForm) -> Option<&'static str> {
+    let wanted = match form {
+        SpecialForm::Plural => Parts::PLURAL,
+        SpecialForm::Past => Parts::PAST,
+        SpecialForm::Participle => Parts::PARTICIPLE,
+    };
+    if form == SpecialForm::Participle
+        && let Some(same) = BACK_AGAIN.iter().find(|verb| **verb == base)
+    {
+        return Some(same);
+    }
+    let forms = BY_BASE.get(base).map_or(&[][..], Vec::as_slice);
+    let is_wanted = |word: &&str| irregular(word, letters_of(base)) & wanted != 0;
+    let same = || SAME.into_iter().find(|verb| *verb == base && wanted != Parts::PLURAL);
+    forms.iter().copied().find(is_wanted).or_else(same)
+}
+
+/// The words that a form in small letters is an irregular form of.
+pub(crate) fn irregular_base(form: &str) -> Option<&'static str> {
+    IRREGULAR.get(form).copied()
+}
+
+/// Each plain word with its irregular forms.
+static BY_BASE: LazyLock<HashMap<&str, Vec<&str>>> = LazyLock::new(|| {
+    let mut forms: HashMap<&str, Vec<&str>> = HashMap::new();
+    let lines = wordlist!("irregular-forms.txt").lines().filter(|line| !line.starts_with('#'));
+    for (form, base) in lines.filter_map(|line| line.split_once(' ')) {
+        forms.entry(base).or_default().push(form);
+    }
+    forms
+});
+
 static IRREGULAR: LazyLock<HashMap<&str, &str>> = LazyLock::new(|| {
     let lines = wordlist!("irregular-forms.txt").lines().filter(|line| !line.starts_with('#'));
     lines.filter_map(|line| line.split_once(' ')).collect()

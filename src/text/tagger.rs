@@ -176,6 +176,11 @@ pub fn is_only_adjective(word: &str) -> bool {
     parts.any(Parts::ADJECTIVE) && !parts.any(!Parts::ADJECTIVE)
 }
 
+/// Whether the lists or its ending tell what a word in small letters may be.
+pub fn is_known(word: &str) -> bool {
+    closed(word).is_some() || Parts::of(word) != Parts::default()
+}
+
 /// The part of speech of each word of a sentence.
 pub fn tag(words: &[TaggerWord<'_>]) -> Vec<WordClass> {
     let parts: Vec<Parts> = words.iter().map(|word| Parts::of(word.word)).collect();
