@@ -6,11 +6,13 @@
 mod put;
 mod list;
 mod ground;
+mod scale;
 mod picture;
 mod copy;
 mod gauge;
 mod measures;
 mod queries;
+mod terms;
 mod beside;
 mod pages;
 mod values;

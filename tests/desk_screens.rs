@@ -296,7 +296,7 @@ fn every_answer_to_a_question_stands_at_the_foot_of_80_columns() {
     let mut state = desk((80, 24));
     for mode in [Mode::Leaving, Mode::Outside] {
         state.mode = mode;
-        let (_, hints) = hints(&state.mode, state.is_on_art());
+        let (_, hints) = hints(&state);
         let foot = screen(&mut state)[23].clone();
         assert!(hints.iter().all(|hint| foot.contains(hint.does)), "{foot}");
     }

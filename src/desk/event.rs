@@ -63,8 +63,10 @@ pub enum Target {
     PanelLine(usize),
     /// A box on the panel, by what the mouse has hold of and where on the panel: from its left edge and its head.
     Box(BoxId, Grip, (Length, Length)),
-    /// An answer to the question about a new box, by its number.
+    /// An answer to the question about a new box, or a block that can be written, by its number in the list.
     Answer(usize),
+    /// A line of the list of keys, by its number.
+    Way(usize),
     /// A byte of the copy.
     Copy(usize),
     /// A place in a list that holds no item.

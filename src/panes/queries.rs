@@ -24,11 +24,45 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
         put(buffer, area.x, area.y, "no queries", theme.faint, area);
         return;
     }
-    if area.height > 2 {
-        put(buffer, area.x, area.y, &counted(queries.len(), "query"), theme.faint, area);
+    let places = places(&queries, in_hand, area);
+    let hidden = queries.len().saturating_sub(places.len());
+    if area.height > HEADLESS {
+        let room = usize::from(area.width);
+        let head = heads(queries.len(), in_hand, hidden);
+        let head = head.iter().find(|words| cells(words) <= room).or(head.last()).cloned().unwrap_or_default();
+        put(buffer, area.x, area.y, &shortened(&head, room), theme.faint, area);
     }
-    for (number, place) in places(&queries, in_hand, area) {
+    for (number, mut place) in places {
+        // Where there is no head, what is not in sight is told behind the last query.
+        if area.height <= HEADLESS && hidden > 0 && place.bottom() == area.bottom() {
+            let words = format!("  and {hidden} more: F6");
+            put(buffer, area.right().saturating_sub(cells(&words) as u16), place.y, &words, theme.faint, area);
+            place.width = place.width.saturating_sub(cells(&words) as u16);
+        }
         entry(state, sheet, &queries[number], in_hand == Some(number), place, buffer);
+    }
+}
+
+/// Areas of so few rows have no head that counts the queries.
+const HEADLESS: u16 = 2;
+
+/// What the head of the list says, the longest words first: how many queries there are, which one is in hand, and how
+/// many are not in sight.
+fn heads(count: usize, in_hand: Option<usize>, hidden: usize) -> Vec<String> {
+    let all = match in_hand {
+        Some(at) => format!("query {} of {count}", at + 1),
+        None => counted(count, "query"),
+    };
+    match (hidden, in_hand) {
+        (0, _) => vec![all],
+        (_, Some(_)) => vec![format!("{all}, {hidden} not in sight"), all],
+        (_, None) => {
+            vec![
+                format!("{all}, {hidden} not in sight: F6 walks them"),
+                format!("{all}, {hidden} not in sight: F6"),
+                all,
+            ]
+        }
     }
 }
 
@@ -48,16 +82,21 @@ fn in_hand(state: &State) -> Option<usize> {
 
 /// The queries that there is room for, including the selected one: their numbers and their areas.
 fn places(queries: &[Offer<'_>], in_hand: Option<usize>, area: Rect) -> Vec<(usize, Rect)> {
-    let mut y = area.y + u16::from(area.height > 2);
+    let mut y = area.y + u16::from(area.height > HEADLESS);
     let room = usize::from(area.bottom().saturating_sub(y));
-    let first = in_hand.map_or(0, |at| (at + 1).saturating_sub(room.div_ceil(2)));
+    // Where there are more queries than rows, none has to be wrapped to know that not all of them fit.
+    let all = match queries.len() {
+        count if count > room => count,
+        _ => queries.iter().map(|offer| 1 + explanation(offer, area).len()).sum(),
+    };
+    let first = in_hand.filter(|_| all > room).map_or(0, |at| (at + 1).saturating_sub(room.div_ceil(2)));
     let mut places = Vec::new();
     for (number, offer) in queries.iter().enumerate().skip(first) {
         let left = area.bottom().saturating_sub(y);
         if left == 0 {
             break;
         }
-        let is_whole = in_hand == Some(number) || left > MANY_ROWS;
+        let is_whole = all <= room || in_hand == Some(number) || left > MANY_ROWS;
         let rows = 1 + if is_whole { explanation(offer, area).len() } else { 0 };
         let height = u16::try_from(rows).unwrap_or(u16::MAX).min(left);
         places.push((number, Rect { y, height, ..area }));
