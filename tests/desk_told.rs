@@ -109,6 +109,7 @@ fn every_key_of_a_page_is_shown_on_a_narrow_screen_and_can_be_pressed_there() {
     }
     let mut state = desk_of(BRIEF, (80, 24));
     press(&mut state, KeyCode::F(7));
+    press(&mut state, KeyCode::Right);
     let row = screen(&mut state).swap_remove(22);
     let column = row.find("p panel").expect("the key") as u16;
     mouse(&mut state, MouseEventKind::Down(MouseButton::Left), (column, 22), 1);

@@ -108,12 +108,14 @@ impl Areas {
         if matches!(mode, Mode::Panel(_)) { self.figured(mode).0 } else { self.copy }
     }
 
-    /// Where the panel's figures or values stand, and its picture where that has no pane of its own: beside them; on a
-    /// narrow screen above the figures, and nowhere while values are changed.
+    /// Where the panel's figures or values stand, and its picture beside them. The page of the panel has the picture in
+    /// the copy's pane and the figures in the picture's; values that are changed leave the picture in its own pane. On
+    /// a narrow screen the picture stands above the figures, and nowhere while values are changed.
     pub fn figured(&self, mode: &Mode) -> (Rect, Rect) {
         let copy = self.copy;
         if !self.panel.is_empty() {
-            return (copy, Rect::default());
+            let is_page = matches!(mode, Mode::Panel(_));
+            return if is_page { (self.panel, copy) } else { (copy, Rect::default()) };
         }
         if copy.width < BOTH {
             let height = if matches!(mode, Mode::Panel(_)) { copy.height / 3 * 2 } else { 0 };

@@ -27,6 +27,8 @@ use crate::units::Length;
 /// The columns for a key's name in the list of keys, and for the name of a part of the panel.
 const KEY: usize = 32;
 const FIGURE: usize = 24;
+/// From this many columns on, the names of the parts of the panel have a column of their own.
+const ROOMY: usize = 60;
 
 impl State {
     /// Lays out the mode's page again where the draft or the screen has changed, and limits the scrolling so that the
@@ -70,33 +72,35 @@ impl State {
     /// each part is.
     fn figures(&self, columns: usize) -> Vec<String> {
         let panel = self.panel_tried();
+        // Where there is no room for a column of names, what is told of a part follows its name.
+        let column = if columns < ROOMY { 0 } else { FIGURE };
         let mut lines = Vec::new();
-        let mut tell = |words: &str, behind: usize| {
-            let behind = " ".repeat(behind);
-            let options = textwrap::Options::new(columns).subsequent_indent(&behind);
-            lines.extend(textwrap::wrap(words, options).into_iter().map(std::borrow::Cow::into_owned));
+        let mut tell = |name: &str, told: &str| {
+            let gap = if column == 0 && !name.is_empty() { " " } else { "" };
+            let (first, behind) = (format!("{name:column$}{gap}"), " ".repeat(column.max(2)));
+            let first = if first.is_empty() { behind.clone() } else { first };
+            let options = textwrap::Options::new(columns).initial_indent(&first).subsequent_indent(&behind);
+            lines.extend(textwrap::wrap(told, options).into_iter().map(std::borrow::Cow::into_owned));
         };
         for face in PanelFigures::of(self.brief(), None).faces {
-            tell(&format!("The {}, seen from outside", face.face.name()), 2);
+            tell(&format!("The {},", face.face.name()), "seen from outside");
             for part in face.parts.iter().filter(|part| part.part != FramePart::Quiet) {
                 let (x, y) = (panel.length_told(part.rect.x), panel.length_told(part.rect.y));
                 let from = match part.part {
                     FramePart::Bleed | FramePart::Face => String::new(),
                     _ => format!(", {x} from the left edge, {y} from the head"),
                 };
-                let (name, size) = (visible(&part.name), panel.size_told(&part.rect));
-                tell(&format!("{name:FIGURE$}{size}{from}"), FIGURE);
+                tell(&visible(&part.name), &format!("{}{from}", panel.size_told(&part.rect)));
                 for told in self.told_of(part) {
-                    tell(&format!("{:FIGURE$}{told}", ""), FIGURE);
+                    tell("", &told);
                 }
             }
-            tell("", 0);
         }
         let of_margins = |value: &PanelValue| value.of.is_none() && value.name.starts_with("margin at");
         for value in panel.with_part(CoverPart::Face(CoverFace::Panel)).values().into_iter().filter(of_margins) {
-            tell(&format!("{:FIGURE$}{}", visible(&value.name), visible(&value.value)), FIGURE);
+            tell(&visible(&value.name), &visible(&value.value));
         }
-        tell(&format!("{:FIGURE$}The printer's own figures come first.", ""), FIGURE);
+        tell("", "The printer's own figures come first.");
         lines
     }
 

@@ -88,7 +88,7 @@ impl State {
             (Ordering::Less, _) => "What stood is asked about again.",
             (Ordering::Greater, Writing::Nowhere) => "It stands.",
             (Ordering::Greater, Writing::Book) => {
-                "It stands: it is not asked about again. Saving the draft writes that too, into stet.yaml (stet: let it \
+                "It stands: it is not asked about again. Saving the draft writes that too, to stet.yaml (stet: let it \
                  stand)."
             }
         };

@@ -16,8 +16,8 @@ pub struct AddedBlock {
     pub credit: Option<String>,
 }
 
-/// The edit of a draft's file that adds a block: a headline before all else; a quote behind the last quote, or behind the
-/// blurb; anything else under its heading at the end, or behind the last block of its kind.
+/// The edit of a draft's file that adds a block: a headline before all else; a quote behind the last quote, or behind
+/// the blurb; anything else under its heading at the end, or behind the last block of its kind.
 pub fn added(source: &str, draft: &Draft, block: &AddedBlock) -> Edit {
     let words: Vec<String> = block.words.iter().filter(|words| !words.is_empty()).map(|words| plain(words)).collect();
     let last = |kinds: &[BlockKind]| draft.blocks.iter().rfind(|found| kinds.contains(&found.kind));

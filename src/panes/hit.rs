@@ -124,7 +124,8 @@ fn shows_copy(state: &State) -> bool {
 fn panel(state: &State) -> Option<Rect> {
     let areas = state.areas();
     let area = match state.mode {
-        Mode::Panel(_) | Mode::Values(_) | Mode::Adding(_) if areas.panel.is_empty() => areas.figured(&state.mode).1,
+        Mode::Panel(_) => areas.figured(&state.mode).1,
+        Mode::Values(_) | Mode::Adding(_) if areas.panel.is_empty() => areas.figured(&state.mode).1,
         _ => areas.panel,
     };
     Some(area).filter(|area| !area.is_empty())

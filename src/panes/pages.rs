@@ -22,7 +22,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
     match &state.mode {
         Mode::Drafts(at) => drafts(state, *at, area, buffer),
         mode => {
-            let area = if matches!(mode, Mode::Panel(_)) { figured(state, sheet, area, buffer) } else { area };
+            let area = if matches!(mode, Mode::Panel(_)) { figured(state, sheet, buffer) } else { area };
             let lines = mode.page().map_or(&[][..], |page| page.in_sight());
             for (line, y) in lines.iter().zip(area.top()..area.bottom()) {
                 put(buffer, area.x + 1, y, line, Style::new(), area);
@@ -31,11 +31,11 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
     }
 }
 
-/// Draws the panel beside its figures where it has no pane of its own, and returns the area of the figures.
-fn figured(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) -> Rect {
+/// Draws the panel beside its figures, and returns the area of the figures.
+fn figured(state: &State, sheet: &DraftSheet, buffer: &mut Buffer) -> Rect {
     let (figures, panel) = state.areas().figured(&state.mode);
     picture::of_cursor(state, sheet, panel, buffer);
-    figures.intersection(area)
+    figures
 }
 
 /// Columns of a block's name in the list of those that can be written.

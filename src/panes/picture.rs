@@ -210,7 +210,6 @@ fn draw_over<'a>(
     for rect in &pictured.quiet {
         let rect = scale.cells(rect);
         corners(rect, &theme.signs.inside, theme, buffer);
-        put(buffer, rect.x + 1, rect.y, "quiet", theme.faint, rect);
     }
     if *face != CoverFace::Panel && !is_named_below(*face, scale) {
         put(buffer, scale.area.x + 2, scale.area.y, &format!(" {} ", face.name()), theme.faint, scale.area);
@@ -237,7 +236,10 @@ fn draw_over<'a>(
         let pointer = rect.x.saturating_sub(2).max(scale.area.x);
         put(buffer, pointer, rect.y, theme.signs.pointer, theme.strong, scale.whole());
     }
-    // Names come last: what runs into a keep-out does not hide which it is.
+    // Names come last: what runs into a keep-out or quiet room does not hide which it is.
+    for rect in pictured.quiet.iter().map(|rect| scale.cells(rect)) {
+        put(buffer, rect.x + 1, rect.y, "quiet", theme.faint, rect);
+    }
     for frame in drawing.frames().filter(|frame| frame.part == FramePart::KeepOut) {
         draw_name(frame, scale, theme, legend, buffer);
     }

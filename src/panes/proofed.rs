@@ -47,7 +47,9 @@ pub fn pictures(state: &State) -> Vec<FacePicture> {
         _ => Rect::default(),
     };
     let Some(pictured) = Pictured::of(state, sheet) else { return Vec::new() };
-    [page, areas.panel].into_iter().filter_map(|area| FacePicture::of(&pictured, area)).collect()
+    // On the panel's own page its pane has the figures.
+    let pane = if matches!(state.mode, Mode::Panel(_)) { Rect::default() } else { areas.panel };
+    [page, pane].into_iter().filter_map(|area| FacePicture::of(&pictured, area)).collect()
 }
 
 impl FacePicture {

@@ -13,7 +13,7 @@ use crate::terms::coverage::{CoveredTerm, TermPlace};
 use crate::units::nouns::counted;
 
 /// The columns that are kept for what is told of a term, behind it.
-const TOLD: usize = 26;
+const TOLD: usize = 24;
 
 /// Draws as many terms as there is room for, those that need something done first.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
@@ -49,20 +49,20 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
     }
 }
 
-/// What is told of a term: `2 times, in the headline first`, `missing; it must be there`.
+/// What is told of a term: `2 times from headline`, which is where it stands first, `missing; it must be there`.
 fn told(item: &CoveredTerm, sheet: &DraftSheet) -> String {
     let Some(first) = item.spans.iter().min_by_key(|span| span.start) else {
         return if item.is_missed() { "missing; it must be there" } else { "missing" }.to_owned();
     };
     let place = match item.first_in {
-        Some(TermPlace::Headline) => "in the headline".to_owned(),
-        _ => line_of(sheet, first).map_or_else(|| "in the copy".to_owned(), |line| format!("in line {line}")),
+        Some(TermPlace::Headline) => "headline".to_owned(),
+        _ => line_of(sheet, first).map_or_else(|| "the copy".to_owned(), |line| format!("line {line}")),
     };
     let most = item.term.at_most.filter(|_| item.is_overdone());
     let most = most.map_or(String::new(), |most| format!(", at most {most}"));
     match item.count() {
-        1 => format!("once, {place}{most}"),
-        count => format!("{count} times{most}, {place} first"),
+        1 => format!("once in {place}{most}"),
+        count => format!("{count} times from {place}{most}"),
     }
 }
 

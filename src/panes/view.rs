@@ -42,7 +42,10 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
         return foot::draw(state, areas.foot, buffer);
     }
     let copied = copy_or_page(state, sheet, &areas, buffer);
-    picture::of_cursor(state, sheet, areas.panel, buffer);
+    // On the panel's own page its pane has the figures.
+    if !matches!(state.mode, Mode::Panel(_)) {
+        picture::of_cursor(state, sheet, areas.panel, buffer);
+    }
     measures::draw(state, sheet, areas.measures, buffer);
     terms::draw(state, sheet, areas.terms, buffer);
     queries::draw(state, sheet, areas.queries, buffer);

@@ -292,8 +292,8 @@ impl Drawing {
     }
 
     /// Every face with its copy, the panel first, but without the lines that lie further below the face than half its
-    /// height. There are thousands of them where a whole manuscript was put in the place of a blurb, and a screen has no
-    /// room for those.
+    /// height. There are thousands of them where a whole manuscript was put in the place of a blurb, and a screen has
+    /// no room for those.
     pub(super) fn of_what_is_on_faces(report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) -> Vec<(CoverFace, Self)> {
         // A flap is as high as the panel.
         let face = brief.panel.face();
