@@ -20,7 +20,7 @@ pub mod layout;
 pub mod trial;
 pub mod state;
 mod writing;
-mod listing;
+pub mod listing;
 mod prompts;
 mod values;
 pub mod placing;

@@ -6,6 +6,7 @@
 //!
 //! Reading cannot fail: whatever has no place in copy (a picture, a control character) is left out and noted.
 
+pub mod added;
 mod kind;
 mod block;
 mod edits;

@@ -118,6 +118,11 @@ impl Editor {
         self.selection().map(|range| &self.text[range])
     }
 
+    /// Whether there is a step to take back.
+    pub fn can_undo(&self) -> bool {
+        self.history.can_undo()
+    }
+
     /// A number that changes with every change of the text.
     pub fn revision(&self) -> u64 {
         self.revision

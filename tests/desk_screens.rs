@@ -296,7 +296,7 @@ fn every_answer_to_a_question_stands_at_the_foot_of_80_columns() {
     let mut state = desk((80, 24));
     for mode in [Mode::Leaving, Mode::Outside] {
         state.mode = mode;
-        let (_, hints) = hints(&state.mode, state.is_on_art());
+        let (_, hints) = hints(&state);
         let foot = screen(&mut state)[23].clone();
         assert!(hints.iter().all(|hint| foot.contains(hint.does)), "{foot}");
     }
@@ -414,7 +414,7 @@ fn each_place_of_the_screen_has_its_target() {
     assert_eq!(panes::hit(&state, 0, 39), None, "between the keys of the foot");
     assert_eq!(at("The Lamp at Gull Point"), Some(Target::Ground));
     press(&mut state, KeyCode::F(6));
-    update(&mut state, Event::Resize(80, 24));
+    update(&mut state, Event::Resize(80, 40));
     settle(&mut state);
     let strip = state.areas().strip(&state.mode).expect("a list below the copy");
     assert_eq!(panes::hit(&state, strip.x + 1, strip.bottom() - 1), Some(Target::List), "below the last query");

@@ -55,8 +55,10 @@ fn the_desk_names_every_term_that_must_be_there_and_is_missing() {
     let terms = "terms: [{ term: kelp, must: true }, { term: anchor chain, must: true }]";
     let brief = format!("panel: {{ trim: 8.5 x 8.5 in }}\n{terms}\n");
     for size in [(80, 24), (120, 40), (160, 45), (200, 50)] {
-        let shown = screen(&mut desk_of(&brief, size));
-        let beside = if size.0 < 112 { 0 } else { 82 };
+        let mut state = desk_of(&brief, size);
+        let shown = screen(&mut state);
+        let areas = state.areas();
+        let beside = if areas.panel.is_empty() { 0 } else { usize::from(areas.copy.right()) };
         let words = |row: &String| row.chars().skip(beside).collect::<String>();
         let shown = shown.iter().map(words).collect::<Vec<_>>().join(" ");
         let shown = shown.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -99,14 +101,15 @@ fn every_key_of_a_page_is_shown_on_a_narrow_screen_and_can_be_pressed_there() {
             press(&mut state, *key);
         }
         let rows = screen(&mut state);
-        let foot = rows[22..].join("\n");
-        let (_, hints) = hints::hints(&state.mode, state.is_on_art());
+        let foot = rows[21..].join("\n");
+        let (_, hints) = hints::hints(&state);
         for hint in &hints {
             assert!(foot.contains(&format!("{} {}", hint.shown, hint.does)), "{keys:?}: {}\n{foot}", hint.does);
         }
     }
     let mut state = desk_of(BRIEF, (80, 24));
     press(&mut state, KeyCode::F(7));
+    press(&mut state, KeyCode::Right);
     let row = screen(&mut state).swap_remove(22);
     let column = row.find("p panel").expect("the key") as u16;
     mouse(&mut state, MouseEventKind::Down(MouseButton::Left), (column, 22), 1);
@@ -124,7 +127,8 @@ fn a_line_break_in_the_name_of_a_file_is_told_and_breaks_no_message() {
     ] {
         done(&mut state, outcome);
         let rows = screen(&mut state);
-        assert!(rows[23].trim_start().starts_with(told), "{:?}", &rows[22..]);
+        assert!(rows[22].trim_start().starts_with(told), "{:?}", &rows[22..]);
+        assert!(rows[23].contains("Ctrl-Q leave"), "a message hides no key: {:?}", &rows[22..]);
     }
 }
 

@@ -285,14 +285,13 @@ fn the_foot_shows_what_is_needed_on_a_narrow_screen() {
     };
     for (keys, needed) in [
         (vec![], vec!["F1 keys", "Ctrl-S save", "Ctrl-Q leave", "F6 queries", "F7 type"]),
-        (
-            vec![KeyCode::F(6)],
-            vec!["Esc back", "Enter take the cut", "s let it stand", "Down, Up others", "p take the plan"],
-        ),
-        (vec![KeyCode::F(7)], vec!["Esc back", "size", "leading", "f font", "a align", "l largest", "w to brief"]),
+        (vec![KeyCode::F(6)], vec!["Esc back", "s let it stand"]),
+        (vec![KeyCode::F(7)], vec!["Esc back", "size", "leading", "f font", "a align", "l largest", "p panel"]),
+        (vec![KeyCode::F(7), KeyCode::Right], vec!["+ - size", "w to brief"]),
         (vec![KeyCode::F(4)], vec!["Esc back", "Enter change the panel"]),
+        (vec![KeyCode::F(4), KeyCode::Enter], vec!["Left Right change", "Enter type it", "a add"]),
         (
-            vec![KeyCode::F(4), KeyCode::Enter],
+            vec![KeyCode::F(4), KeyCode::Enter, KeyCode::Right],
             vec!["Left Right change", "Enter type it", "w to brief", "b brief's own"],
         ),
     ] {

@@ -10,6 +10,7 @@ mod casting_off;
 mod desk;
 mod desk_art;
 mod desk_harness;
+mod desk_offers;
 mod desk_screens;
 mod desk_told;
 mod desk_typing;

@@ -481,6 +481,11 @@ impl WrittenPanel {
         format!("{} x {}", unit.number(rect.width), unit.written(rect.height))
     }
 
+    /// A length in the unit of the trim: `0.5 in`.
+    pub fn length_told(&self, length: Length) -> String {
+        self.unit().written(length)
+    }
+
     /// A length rounded down to a step.
     pub(super) fn down(&self, length: Length) -> Length {
         let (unit, step) = (self.unit(), self.unit().step());

@@ -65,12 +65,14 @@ pub enum Target {
     PanelLine(usize),
     /// A box on the panel, by what the mouse has hold of and where on the panel: from its left edge and its head.
     Box(BoxId, Grip, (Length, Length)),
-    /// An answer to the question about a new box, by its number.
+    /// An answer to the question about a new box, or a block that can be written, by its number in the list.
     Answer(usize),
     /// A question that a blurb answers, by its number.
     Question(usize),
     /// A byte of the answer that is typed.
     Field(usize),
+    /// A line of the list of keys, by its number.
+    Way(usize),
     /// A byte of the copy.
     Copy(usize),
     /// A place in a list that holds no item.

@@ -1,11 +1,19 @@
-//! What each page has keys for: one table, from which the keys are shown at the foot, listed, and clicked.
+//! What each page has keys for: one table, from which the keys are shown at the foot, listed, and clicked. A key that
+//! would do nothing is not offered at the foot.
 
 use std::borrow::Cow;
+use std::collections::HashSet;
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
-use super::keys::{self, Command};
+use super::keys::{self, Command, Way};
 use super::mode::Mode;
+use super::sheet::DraftSheet;
+use super::state::{State, Writing};
+use crate::brief::limits::Measure;
+use crate::brief::queries::Rule;
+use crate::report::verdict::Subject;
+use crate::units::nouns::counted;
 
 /// A key and what it does in the current mode.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,9 +41,15 @@ const fn letter(shown: &'static str, press: char, does: &'static str) -> Hint {
 const BACK: Hint = hint("Esc", KeyCode::Esc, "back to writing");
 const MORE: Hint = hint("Down, Up", KeyCode::Down, "more");
 
-const READING: [Hint; 2] = [BACK, MORE];
+const KEYS: [Hint; 3] =
+    [BACK, hint("Enter", KeyCode::Enter, "do what is found"), hint("Down, Up", KeyCode::Down, "more, or another")];
 const DETAILS: [Hint; 3] = [BACK, hint("Left, Right", KeyCode::Right, "the other measures"), MORE];
-const PANEL: [Hint; 2] = [BACK, hint("Enter", KeyCode::Enter, "change the panel")];
+const PANEL: [Hint; 3] = [BACK, hint("Enter", KeyCode::Enter, "change the panel"), MORE];
+const INSERTING: [Hint; 3] = [
+    hint("Esc", KeyCode::Esc, "back"),
+    hint("Enter", KeyCode::Enter, "write this one"),
+    hint("Down, Up", KeyCode::Down, "choose"),
+];
 const QUIET: Hint = letter("q", 'q', "quiet room");
 const VALUES: [Hint; 14] = [
     hint("Esc", KeyCode::Esc, "back"),
@@ -126,7 +140,7 @@ const RECOVERED: [Hint; 4] =
     [letter("t", 't', "take them"), letter("f", 'f', "let them go"), hint("Esc", KeyCode::Esc, "later"), MORE];
 
 /// Every page that has keys of its own, under the name that the list of keys gives it.
-pub const PAGES: [(&str, &[Hint]); 13] = [
+pub const PAGES: [(&str, &[Hint]); 14] = [
     ("F6, the queries", &QUERIES),
     ("Ctrl-N, what a blurb answers", &ANSWERS),
     ("Ctrl-L, other words", &OTHER_WORDS),
@@ -135,6 +149,7 @@ pub const PAGES: [(&str, &[Hint]); 13] = [
     ("F4 and Enter, another panel", &VALUES),
     ("a on that page, another place on the panel", &ADDING),
     ("F5, the measures", &DETAILS),
+    ("F12, another block", &INSERTING),
     ("F9, another draft beside", &BESIDE),
     ("Ctrl-O, the drafts", &DRAFTS),
     ("Leaving with something unsaved", &LEAVING),
@@ -143,29 +158,37 @@ pub const PAGES: [(&str, &[Hint]); 13] = [
 ];
 
 /// The commands shown at the foot while writing, the most needed first.
-const WRITING: [Command; 9] = [
+const WRITING: [Command; 11] = [
     Command::Keys,
     Command::Save,
     Command::Leave,
     Command::Queries,
     Command::Type,
     Command::Undo,
+    Command::Insert,
+    Command::Panel,
     Command::Drafts,
     Command::Details,
     Command::Proof,
 ];
 
-/// The words at the start of the foot in a mode, and the keys that work there; what only helps where copy stands on art
-/// is left out elsewhere.
-pub fn hints(mode: &Mode, is_on_art: bool) -> (&'static str, Vec<Hint>) {
-    match mode {
+/// The words at the start of the foot in the present mode, and the keys that do something there.
+pub fn hints(state: &State) -> (&'static str, Vec<Hint>) {
+    let (lead, keys) = of_mode(state);
+    let does_something = |hint: &Hint| is_useful(state, hint);
+    (lead, keys.into_iter().filter(does_something).collect())
+}
+
+fn of_mode(state: &State) -> (&'static str, Vec<Hint>) {
+    match &state.mode {
         Mode::Writing => ("", writing()),
         Mode::Letter => ("A letter:", letters()),
-        Mode::Keys(_) => ("", READING.to_vec()),
+        Mode::Keys(_) => ("", KEYS.to_vec()),
         Mode::Details(page, _) => (page.name(), DETAILS.to_vec()),
-        Mode::Panel => ("", PANEL.to_vec()),
-        Mode::Values(_) => ("", VALUES.into_iter().filter(|hint| is_on_art || *hint != QUIET).collect()),
+        Mode::Panel(_) => ("", PANEL.to_vec()),
+        Mode::Values(_) => ("", VALUES.to_vec()),
         Mode::Adding(_) => ("", ADDING.to_vec()),
+        Mode::Inserting(_) => ("", INSERTING.to_vec()),
         Mode::Queries(_) => ("", QUERIES.to_vec()),
         Mode::Answers(_) => ("", ANSWERS.to_vec()),
         Mode::OtherWords(_) => ("", OTHER_WORDS.to_vec()),
@@ -177,6 +200,164 @@ pub fn hints(mode: &Mode, is_on_art: bool) -> (&'static str, Vec<Hint>) {
         Mode::Recovered(..) => ("Unsaved words were kept:", RECOVERED.to_vec()),
         Mode::Prompt(..) => ("", Vec::new()),
     }
+}
+
+/// Whether a key of the present mode does something in the present state.
+fn is_useful(state: &State, hint: &Hint) -> bool {
+    let (code, sheet) = (hint.press.code, state.sheet());
+    let writes = state.writing == Writing::Book;
+    let can_undo = || sheet.is_some_and(|sheet| sheet.editor.can_undo());
+    match (&state.mode, code) {
+        (Mode::Writing | Mode::Letter, _) => match keys::pressed(hint.press) {
+            Some(Command::Undo) => can_undo(),
+            Some(Command::Queries) => sheet.is_some_and(|sheet| !sheet.offers().is_empty()),
+            _ => true,
+        },
+        (Mode::Panel(page), KeyCode::Down) => page.goes_on(),
+        (Mode::Queries(at), KeyCode::Enter) => sheet.is_some_and(|sheet| has_cut(sheet, *at)),
+        (Mode::Queries(_), KeyCode::Down) => sheet.is_some_and(|sheet| sheet.offers().len() > 1),
+        (Mode::Queries(_), KeyCode::Char('p')) => {
+            sheet.is_some_and(|sheet| sheet.offers().iter().any(|offer| offer.is_planned && offer.edit.is_some()))
+        }
+        (Mode::Queries(_) | Mode::Beside(_), KeyCode::Char('u')) => can_undo(),
+        (Mode::Beside(beside), KeyCode::Enter) => !beside.changes().is_empty(),
+        (Mode::Beside(beside), KeyCode::Down) => beside.changes().len() > 1,
+        (Mode::Beside(_), KeyCode::Right) => state.papers.last_row() > 1,
+        (Mode::Type, KeyCode::Char('b')) => !state.tried().has_own_type(),
+        (Mode::Type, KeyCode::Char('w')) => writes && !state.tried().is_nothing(),
+        (Mode::Type, KeyCode::Char('l')) => sheet.is_some_and(|sheet| {
+            let fit = &sheet.now.report.fit;
+            fit.largest_size.is_some_and(|largest| largest != fit.size)
+        }),
+        (Mode::Values(_), KeyCode::Char('q')) => state.is_on_art(),
+        (Mode::Values(_), KeyCode::Char('b')) => state.tried().panel.is_some(),
+        (Mode::Values(_), KeyCode::Char('w')) => writes && !state.tried().is_nothing(),
+        (Mode::Values(_), KeyCode::Char('u')) => state.can_take_panel_back(),
+        (Mode::Values(_), KeyCode::Char('f')) => state.panel_tried().parts().len() > 1,
+        (Mode::Values(at), KeyCode::Char('x')) => state.values().get(*at).is_some_and(|value| value.of.is_some()),
+        (Mode::Drafts(_), KeyCode::Char(_)) => writes,
+        _ => true,
+    }
+}
+
+/// Whether Enter has something to do at a query: a cut that is ready, or marks to be set.
+fn has_cut(sheet: &DraftSheet, at: usize) -> bool {
+    let offers = sheet.offers();
+    offers.get(at).is_some_and(|offer| offer.edit.is_some() || offer.query.rule == Rule::StraightMarks)
+}
+
+/// What is outside, in a few words, and the keys that help; none where nothing is, or while something else is done
+/// than writing.
+pub fn advice(state: &State) -> Option<(String, Vec<Hint>)> {
+    let sheet = state.sheet().filter(|_| matches!(state.mode, Mode::Writing))?;
+    let checks: Vec<_> = sheet.now.report.verdict.outside().collect();
+    if sheet.now.draft.blocks.is_empty() {
+        return Some(("Nothing is written yet:".to_owned(), helping(&[(Command::Insert, "a headline, a quote ...")])));
+    }
+    let over = checks.iter().filter(|check| matches!(check.subject, Subject::LinesOver(_)));
+    let over: f64 = over.filter_map(|check| check.value).sum();
+    if over > 0.0 {
+        let words = format!("{} over:", counted(over as usize, "line"));
+        return Some((words, with_queries(sheet, &[(Command::Type, "a smaller size"), (Command::Panel, "more room")])));
+    }
+    let fit = checks.iter().find(|check| check.subject.is_fit()).or(checks.first())?;
+    let others = match checks.len() {
+        1 => String::new(),
+        count => format!(" (and {} more)", count - 1),
+    };
+    let told = |words: &str, keys: Vec<Hint>| Some((format!("{words}{others}:"), keys));
+    let smaller = (Command::Type, "a smaller size");
+    let measures = (Command::Details, "what is behind it");
+    match &fit.subject {
+        Subject::LinesOver(_) => None,
+        Subject::LinesTooWide => told("A word is too wide", helping(&[smaller, (Command::Panel, "more room")])),
+        Subject::SpineTitle => told("The title is too large for its spine", helping(&[(Command::Panel, "the spine")])),
+        Subject::MissingLetters => told("The font has not every letter", helping(&[(Command::Type, "another font")])),
+        Subject::LinesLost => told("Lines are lost on the art", helping(&[(Command::Panel, "quiet room for them")])),
+        Subject::ArtPixels => told("The art has too few pixels", helping(&[measures])),
+        Subject::Term(term) => told(
+            &format!("\"{term}\" {}", if fit.value == Some(0.0) { "is missing" } else { "is there too often" }),
+            helping(&[measures, (Command::Marks, "where terms stand")]),
+        ),
+        Subject::Avoided(wording) => {
+            told(&format!("\"{wording}\" is to be avoided"), helping(&[(Command::Find, "find it")]))
+        }
+        Subject::Measure(measure) => {
+            let is_more = fit.range.to.zip(fit.value).is_some_and(|(to, value)| value > to);
+            let words = match (measure, is_more) {
+                (Measure::Level, true) => "too high a reading level".to_owned(),
+                (Measure::Level, false) => "too low a reading level".to_owned(),
+                (_, true) => format!("too many {}", measure.name()),
+                (_, false) => format!("too few {}", measure.name()),
+            };
+            let keys = if is_more { with_queries(sheet, &[measures]) } else { helping(&[measures]) };
+            told(&words, keys)
+        }
+    }
+}
+
+/// The key of the list of keys, named where not every key has room.
+pub fn all_keys() -> Hint {
+    let key = keys::of(Command::Keys);
+    Hint { shown: Cow::Borrowed(key.shown), does: "all keys", press: key.event() }
+}
+
+/// The keys of some commands, each with what it helps to.
+fn helping(keys: &[(Command, &'static str)]) -> Vec<Hint> {
+    let hint = |(command, does): &(Command, &'static str)| {
+        let key = keys::of(*command);
+        Hint { shown: Cow::Borrowed(key.shown), does, press: key.event() }
+    };
+    keys.iter().map(hint).collect()
+}
+
+/// The key for what can go, where something can, before other keys.
+fn with_queries(sheet: &DraftSheet, others: &[(Command, &'static str)]) -> Vec<Hint> {
+    let has_cut = sheet.offers().iter().any(|offer| offer.edit.is_some());
+    let first: &[(Command, &'static str)] = if has_cut { &[(Command::Queries, "what can go")] } else { &[] };
+    helping(&[first, others].concat())
+}
+
+/// The way to a key of a page, by the page's name.
+pub fn way_through(page: &str, hint: &Hint) -> Way {
+    let presses = opened(page).map_or_else(Vec::new, |keys| keys.into_iter().chain([hint.press]).collect());
+    let (opens, named) = page.split_once(',').unwrap_or((page, ""));
+    let does = format!("{}: {}", named.trim_start(), hint.does);
+    Way { shown: format!("{opens}, then {}", hint.shown), does, presses }
+}
+
+/// The keys that open a page, by its name, which begins with them: `F4 and Enter, another panel`.
+fn opened(page: &str) -> Option<Vec<KeyEvent>> {
+    let (keys, _) = page.split_once(',')?;
+    let pressed = |name: &str| match name {
+        "Enter" => Some(KeyEvent::from(KeyCode::Enter)),
+        name => keys::KEYS.iter().find(|key| key.shown == name).map(keys::Key::event),
+    };
+    keys.split(" and ").map(pressed).collect()
+}
+
+/// What can be done that words tell, each of which begins a word of what the keys do or of what an author would call
+/// it. Commands come first; what leads back from a page is left out.
+pub fn ways_to(words: &str) -> Vec<Way> {
+    let sought: Vec<String> = words.to_lowercase().split_whitespace().map(str::to_owned).collect();
+    let is_meant = |told: &str| {
+        let told = told.to_lowercase();
+        let told: Vec<&str> = told.split(|letter: char| !letter.is_alphanumeric()).collect();
+        sought.iter().all(|word| told.iter().any(|other| other.starts_with(word.as_str())))
+    };
+    if sought.is_empty() {
+        return Vec::new();
+    }
+    let commands = keys::KEYS.iter().filter(|key| {
+        is_meant(&format!("{} {} {} {}", key.shown, key.short, key.says, keys::also_called(key.command)))
+    });
+    let commands = commands.map(|key| Way::to(key.command));
+    let mut seen = HashSet::new();
+    let hints = PAGES.iter().flat_map(|(page, hints)| hints.iter().map(move |hint| (*page, hint)));
+    let hints =
+        hints.filter(|(page, hint)| hint.press.code != KeyCode::Esc && is_meant(&format!("{} {page}", hint.does)));
+    let hints = hints.map(|(page, hint)| way_through(page, hint)).filter(|way| !way.presses.is_empty());
+    commands.chain(hints).filter(|way| seen.insert(way.shown.clone())).collect()
 }
 
 fn writing() -> Vec<Hint> {

@@ -26,6 +26,8 @@ pub enum Command {
     Paste,
     /// Select all.
     SelectAll,
+    /// Write another block: a quote, the age line.
+    Insert,
     /// Look for words.
     Find,
     /// Look again for the words that were looked for last.
@@ -97,7 +99,7 @@ const fn key(
 }
 
 /// The keys of all commands, in the order in which they are listed.
-pub const KEYS: [Key; 25] = [
+pub const KEYS: [Key; 26] = [
     key(Command::Save, "Ctrl-S", control('s'), 's', "save", "save the draft"),
     key(Command::Leave, "Ctrl-Q", control('q'), 'x', "leave", "leave; asks first where something is not saved"),
     key(Command::Keys, "F1", function(1), 'k', "keys", "show every key"),
@@ -107,6 +109,14 @@ pub const KEYS: [Key; 25] = [
     key(Command::Cut, "Ctrl-X", control('x'), 'j', "cut", "cut what is selected"),
     key(Command::Paste, "Ctrl-V", control('v'), 'v', "paste", "paste what was copied here"),
     key(Command::SelectAll, "Ctrl-A", control('a'), 'a', "all", "select the whole draft"),
+    key(
+        Command::Insert,
+        "F12",
+        function(12),
+        'h',
+        "insert",
+        "write a headline, a quote, a note on the author, other titles, the age or the price",
+    ),
     key(Command::Find, "Ctrl-F", control('f'), 'f', "find", "find words"),
     key(Command::FindNext, "Ctrl-G", control('g'), 'g', "find again", "find the same words again"),
     key(Command::Queries, "F6", function(6), 'q', "queries", "walk the queries: take a cut, or let it stand"),
@@ -173,6 +183,80 @@ pub const KEYS: [Key; 25] = [
         "step back to the shell; type fg there to return",
     ),
 ];
+
+/// Something that can be done, with the keys that lead to it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Way {
+    /// The keys as they are shown: `Ctrl-S, or Esc s`; `F7, then l`.
+    pub shown: String,
+    /// What they do.
+    pub does: String,
+    /// The keys one after the other, pressed while writing; empty where the page is no command's.
+    pub presses: Vec<KeyEvent>,
+}
+
+impl Way {
+    /// The way to a command.
+    pub fn to(command: Command) -> Self {
+        let key = of(command);
+        let (shown, does) = (format!("{}, or Esc {}", key.shown, key.letter), key.says.to_owned());
+        Self { shown, does, presses: vec![key.event()] }
+    }
+}
+
+/// The commands by what one wants, the few that matter first; each group has its name. A command that is in none is
+/// listed behind them.
+pub const WANTED: [(&str, &[Command]); 7] = [
+    (
+        "The few that matter first",
+        &[Command::Save, Command::Undo, Command::Queries, Command::Type, Command::Keys, Command::Leave],
+    ),
+    (
+        "To write",
+        &[
+            Command::Insert,
+            Command::Redo,
+            Command::Copy,
+            Command::Cut,
+            Command::Paste,
+            Command::SelectAll,
+            Command::Find,
+            Command::FindNext,
+            Command::Typeset,
+        ],
+    ),
+    ("To see", &[Command::Panel, Command::Marks, Command::Wrapping]),
+    ("To check", &[Command::Details, Command::Queries, Command::Proof]),
+    ("To try", &[Command::Type, Command::Panel]),
+    ("Drafts", &[Command::Drafts, Command::Beside, Command::SaveAs]),
+    ("To leave", &[Command::Leave, Command::Suspend]),
+];
+
+/// Other words that an author may have for what a command does, for finding it.
+pub fn also_called(command: Command) -> &'static str {
+    match command {
+        Command::Save => "write keep store",
+        Command::Leave => "quit exit close end stop",
+        Command::Undo => "back revert mistake",
+        Command::Redo => "again forward",
+        Command::Keys => "help shortcuts",
+        Command::Insert => "add new block praise review credit biography bio ages cost heading",
+        Command::Find => "search look",
+        Command::Queries => "suggestions mistakes shorten shorter over too long what can go runt stet",
+        Command::Type => "smaller larger bigger fit typeface letters spacing alignment centre justified",
+        Command::Details => "length level words grade terms fit count score reading",
+        Command::Panel => "page cover trim margins barcode live area keep-out figures places room boxes spine flap",
+        Command::Wrapping => "lines rows",
+        Command::Marks => "highlight show unfamiliar hard words where",
+        Command::Drafts => "files versions begin new copy rename duplicate",
+        Command::Beside => "compare differences two",
+        Command::Typeset => "curly straight typographic",
+        Command::Proof => "print pdf export send designer",
+        Command::SaveAs => "another name",
+        Command::Suspend => "background terminal",
+        _ => "",
+    }
+}
 
 /// Keys for writing, which are no commands of the desk: which key is pressed, and what it does.
 pub const WRITING: [(&str, &str); 9] = [

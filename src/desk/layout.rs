@@ -10,18 +10,24 @@ use super::mode::Mode;
 /// The smallest screen on which the desk can be used: columns and rows.
 pub const LEAST: (u16, u16) = (40, 12);
 
-/// From `BESIDE` columns on, the panel stands beside the copy; from `THREE` on, the queries stand beside the panel.
+/// From `BESIDE` columns on, the panel stands beside the copy; where at least `THREE` columns are left beside the copy,
+/// the queries stand beside the panel.
 const BESIDE: u16 = 112;
-const THREE: u16 = 160;
+const THREE: u16 = 77;
 
 /// From this many rows on, each of the four measures has a line of its own below the copy.
 const FOUR_LINES: u16 = 18;
 
 /// The columns of the copy's pane where something stands beside it: at least the first number, and at most the second
-/// or two fifths of the screen, whichever is more. A printed line has some 60 letters.
+/// or two fifths of the screen, whichever is more. A printed line has some 60 letters; for longer ones the pane grows.
 const COPY: (u16, u16) = (72, 80);
-/// The least number of columns for what stands beside the copy.
-const SIDE: u16 = 40;
+/// The least number of columns for what stands beside the copy, and beside copy whose lines are longer than usual.
+const SIDE: (u16, u16) = (40, 38);
+
+/// The least rows, in the column below the measures, with which the terms have a pane of their own, and the rows that
+/// are left to the queries where these stand in that column too.
+const TERMS: u16 = 4;
+const QUERIES_BELOW: u16 = 10;
 
 /// The columns left of the text in the copy's pane, for marks.
 pub const MARGIN: u16 = 3;
@@ -30,6 +36,11 @@ pub const ROOM: u16 = 6;
 
 /// The columns of the list of questions, and the least columns of an answer that may stand beside it.
 const QUESTIONS: (u16, u16) = (39, 30);
+
+/// The columns of the panel's figures or values where the panel is drawn beside them, and the least columns of a screen
+/// with room for both.
+const LIST: u16 = 47;
+const BOTH: u16 = 70;
 
 /// With fewer rows than this the pane of the queries is too small to walk them in.
 const LEAST_LIST: u16 = 6;
@@ -45,8 +56,12 @@ pub struct Areas {
     pub panel: Rect,
     /// The measures.
     pub measures: Rect,
+    /// The terms one by one; empty on a screen without room for them.
+    pub terms: Rect,
     /// The queries.
     pub queries: Rect,
+    /// The row for what helps now.
+    pub advice: Rect,
     /// The foot.
     pub foot: Rect,
 }
@@ -63,8 +78,8 @@ pub struct AnswerAreas {
 }
 
 impl Areas {
-    /// The areas of a screen.
-    pub fn of((columns, rows): (u16, u16)) -> Self {
+    /// The areas of a screen for copy whose longest printed line has so many columns.
+    pub fn of((columns, rows): (u16, u16), printed: usize) -> Self {
         let rect = |x: u16, y: u16, width: u16, height: u16| Rect::new(x, y, width, height);
         if columns < LEAST.0 || rows < LEAST.1 {
             return Self::default();
@@ -77,22 +92,52 @@ impl Areas {
             let copy = rect(0, top, columns, deep - below);
             let measures = rect(1, copy.bottom() + 1, columns - 2, below.min(4));
             let queries = rect(1, measures.bottom(), columns - 2, below - below.min(4));
-            return Self { head, copy, measures, queries, foot, panel: Rect::default() };
+            let advice = rect(1, copy.bottom(), columns - 2, 1);
+            return Self { head, copy, measures, queries, advice, foot, ..Self::default() };
         }
-        let wide = (columns - SIDE).clamp(COPY.0, COPY.1.max(columns / 5 * 2));
+        let usual = (columns - SIDE.0).clamp(COPY.0, COPY.1.max(columns / 5 * 2));
+        let wanted = u16::try_from(printed).unwrap_or(u16::MAX).saturating_add(MARGIN + ROOM);
+        let wide = wanted.min(columns - SIDE.1).max(usual);
+        let advice = rect(1, rows - 2, columns - 2, 1);
         let copy = rect(0, top, wide, deep);
         let left = wide + 2;
-        if columns < THREE {
-            let (panel, measures, queries) = stacked(left, columns - left - 1, top, deep);
-            return Self { head, copy, panel, measures, queries, foot };
-        }
         let side = columns - left - 1;
+        if side < THREE {
+            let (panel, measures, rest) = stacked(left, side, top, deep);
+            let (terms, queries) = parted(rest, rest.height.saturating_sub(QUERIES_BELOW));
+            return Self { head, copy, panel, measures, terms, queries, advice, foot };
+        }
         let middle = side * 3 / 5;
         let picture = (deep - 10).min(middle / 2 + 2);
         let panel = rect(left, top, middle, picture);
         let measures = rect(left, panel.bottom() + 1, middle, 9);
+        let below = measures.bottom() + 1;
+        let (terms, _) = parted(rect(left, below, middle, (top + deep).saturating_sub(below)), deep);
         let queries = rect(left + middle + 3, top, side - middle - 3, deep);
-        Self { head, copy, panel, measures, queries, foot }
+        Self { head, copy, panel, measures, terms, queries, advice, foot }
+    }
+
+    /// The area of a page of text: the copy's pane; of the panel's figures what its picture leaves of it.
+    pub fn page(&self, mode: &Mode) -> Rect {
+        if matches!(mode, Mode::Panel(_)) { self.figured(mode).0 } else { self.copy }
+    }
+
+    /// Where the panel's figures or values stand, and its picture beside them. The page of the panel has the picture in
+    /// the copy's pane and the figures in the picture's; values that are changed leave the picture in its own pane. On
+    /// a narrow screen the picture stands above the figures, and nowhere while values are changed.
+    pub fn figured(&self, mode: &Mode) -> (Rect, Rect) {
+        let copy = self.copy;
+        if !self.panel.is_empty() {
+            let is_page = matches!(mode, Mode::Panel(_));
+            return if is_page { (self.panel, copy) } else { (copy, Rect::default()) };
+        }
+        if copy.width < BOTH {
+            let height = if matches!(mode, Mode::Panel(_)) { copy.height / 3 * 2 } else { 0 };
+            let figures = Rect { y: copy.y + height, height: copy.height - height, ..copy };
+            return (figures, Rect { height, ..copy });
+        }
+        let picture = Rect { x: copy.x + LIST + 1, width: copy.width.saturating_sub(LIST + 2), ..copy };
+        (Rect { width: LIST, ..copy }, picture)
     }
 
     /// The columns that a row of the text may take.
@@ -101,12 +146,12 @@ impl Areas {
     }
 
     /// The lower half of the copy's pane, where a list covers it: other words, the queries, where their own pane is too
-    /// small, the values of the panel, where the panel itself has a pane, or the answers.
+    /// small, the values of the panel, where the panel itself has a pane, the answers, or the blocks that can be written.
     pub fn strip(&self, mode: &Mode) -> Option<Rect> {
         let takes = match mode {
             Mode::Queries(_) => self.queries.height < LEAST_LIST,
             Mode::Values(_) | Mode::Adding(_) => !self.panel.is_empty(),
-            Mode::OtherWords(_) | Mode::Answers(_) => true,
+            Mode::OtherWords(_) | Mode::Answers(_) | Mode::Inserting(_) => true,
             _ => false,
         };
         takes.then(|| self.lower_half())
@@ -145,7 +190,18 @@ impl Areas {
     }
 }
 
-/// The areas of the panel, the measures and the queries, stacked in this order from the top.
+/// The rows of an area that the terms take, at most so many, and those below them, behind an empty row; where too few
+/// are left for the terms, they take none.
+fn parted(area: Rect, most: u16) -> (Rect, Rect) {
+    let height = most.min(area.height);
+    if height < TERMS {
+        return (Rect::default(), area);
+    }
+    let below = (height + 1).min(area.height);
+    (Rect { height, ..area }, Rect { y: area.y + below, height: area.height - below, ..area })
+}
+
+/// The areas of the panel, the measures and what is below them, stacked in this order from the top.
 fn stacked(x: u16, width: u16, y: u16, height: u16) -> (Rect, Rect, Rect) {
     let measures = if height >= 34 { 9 } else { 5 };
     let queries = (height / 5).clamp(2, 8);

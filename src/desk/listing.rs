@@ -1,5 +1,6 @@
 //! Lists that are walked: the queries, whose cuts are made or whose words are let stand, other words, which are put in,
-//! the drafts, which are opened or kept, and the differences from a draft that stands beside, which are taken over.
+//! the drafts, which are opened or kept, the blocks that can be written, and the differences from a draft that stands
+//! beside, which are taken over.
 
 use ratatui::crossterm::event::KeyCode;
 
@@ -12,7 +13,8 @@ use super::sheet::DraftSheet;
 use super::state::State;
 use crate::brief::queries::Rule;
 use crate::brief::stet::{Stet, Stood};
-use crate::draft::Edit;
+use crate::draft::added::{AddedBlock, added};
+use crate::draft::{BlockKind, Edit};
 use crate::editor::Action;
 use crate::print::other_words::{why_none, wins};
 use crate::print::words::counted;
@@ -21,9 +23,20 @@ use crate::queries::{mark_mends, tally};
 use crate::report::cuts::PricedCut;
 use crate::report::other_words::{OtherWords, WhichWords};
 use crate::report::tighten::DraftFile;
+use crate::text::quotation_marks::QuotationMarks;
 
 /// The number of differences that PageDown and PageUp pass over.
 const TURN: usize = 5;
+
+/// The blocks that can be written, each with what it is for.
+pub const INSERTED: [(BlockKind, &str); 6] = [
+    (BlockKind::Headline, "a line or two over the blurb"),
+    (BlockKind::Quote, "words of praise, and who gave them"),
+    (BlockKind::NoteOnTheAuthor, "a sentence or two on who wrote or drew the book"),
+    (BlockKind::OtherTitles, "other books of yours, or of the series"),
+    (BlockKind::AgeLine, "for whom the book is"),
+    (BlockKind::PriceLine, "what it costs, in words"),
+];
 
 impl State {
     /// Selects a query and shows its place in the copy.
@@ -403,5 +416,56 @@ impl State {
             Some(edits) => self.act(Action::Replace(edits)),
             None => self.said = Some("This cannot be taken alone; copy it by hand, or take another first.".to_owned()),
         }
+    }
+
+    /// A key while the blocks that can be written are listed, with number `at` selected.
+    pub(super) fn key_in_inserting(&mut self, at: usize, code: KeyCode) {
+        let last = INSERTED.len() - 1;
+        self.mode = match code {
+            KeyCode::Up => Mode::Inserting(at.saturating_sub(1)),
+            KeyCode::Down | KeyCode::Tab => Mode::Inserting((at + 1).min(last)),
+            KeyCode::Home | KeyCode::PageUp => Mode::Inserting(0),
+            KeyCode::End | KeyCode::PageDown => Mode::Inserting(last),
+            KeyCode::F(12) => Mode::Writing,
+            _ => Mode::Inserting(at),
+        };
+        if let (KeyCode::Enter, Some((kind, _))) = (code, INSERTED.get(at)) {
+            self.ask(Prompt::Words(*kind), "");
+        }
+    }
+
+    /// Writes a block with the words that were typed; of a quote the credit is asked for first.
+    pub(super) fn write_block(&mut self, kind: BlockKind, words: &str) {
+        if kind == BlockKind::Quote {
+            words.clone_into(&mut self.quote_asked);
+            return self.ask(Prompt::Credit, "");
+        }
+        let words = match kind {
+            BlockKind::OtherTitles => words.split(';').map(|title| title.trim().to_owned()).collect(),
+            _ => vec![words.to_owned()],
+        };
+        self.add_block(&AddedBlock { kind, words, credit: None });
+    }
+
+    /// Writes the quote that was typed, with its credit; without one where that is empty.
+    pub(super) fn write_quote(&mut self, credit: &str) {
+        let (marks, _) = QuotationMarks::of_language(&self.own_brief().book.language);
+        let words = std::mem::take(&mut self.quote_asked);
+        let is_marked = words.starts_with(|first: char| "\"“„«‹‘'".contains(first));
+        let words = if is_marked { words } else { format!("{}{words}{}", marks.open, marks.close) };
+        let credit = Some(credit.trim_start_matches(['—', '–', '-', ' ']).to_owned());
+        let credit = credit.filter(|credit| !credit.is_empty());
+        self.add_block(&AddedBlock { kind: BlockKind::Quote, words: vec![words], credit });
+    }
+
+    /// Puts a block into the draft, as one step of undo, with the cursor behind its words.
+    fn add_block(&mut self, block: &AddedBlock) {
+        self.assess();
+        let Some(sheet) = self.sheet() else { return };
+        let edit = added(sheet.editor.text(), &sheet.now.draft, block);
+        let end = edit.span.start + edit.text.trim_end().len();
+        self.act(Action::Replace(vec![edit]));
+        self.act(Action::PlaceCursor(end));
+        self.said = Some(format!("The {} is in the draft. Ctrl-Z takes it out.", block.kind.name()));
     }
 }

@@ -3,8 +3,9 @@
 use ratatui::crossterm::event::KeyCode;
 
 use super::beside::Beside;
+use super::keys::Way;
 use super::papers::DraftId;
-use crate::draft::{Edit, Span};
+use crate::draft::{BlockKind, Edit, Span};
 use crate::editor::Editor;
 use crate::terms::answers::AnswersInCopy;
 
@@ -17,11 +18,11 @@ pub enum Mode {
     /// Waiting for the letter of a command.
     Letter,
     /// The list of keys.
-    Keys(ReadPage),
+    Keys(KeysPage),
     /// A measure in detail.
     Details(DetailsPage, ReadPage),
-    /// The panel on its own.
-    Panel,
+    /// The panel on its own, with its figures.
+    Panel(ReadPage),
     /// The queries, with the number of the selected one.
     Queries(usize),
     /// Other words for the one at the cursor, or for those of the whole draft.
@@ -32,6 +33,8 @@ pub enum Mode {
     Values(usize),
     /// The questions about a new box on the panel.
     Adding(NewBox),
+    /// The list of blocks that can be written, with the number of the selected one.
+    Inserting(usize),
     /// The drafts, with the selected row.
     Drafts(usize),
     /// Another draft beside the one in front.
@@ -128,7 +131,8 @@ impl Mode {
     /// The page of text that the mode shows, if any.
     pub fn page(&self) -> Option<&ReadPage> {
         match self {
-            Self::Keys(page) | Self::Details(_, page) | Self::Recovered(_, page) => Some(page),
+            Self::Keys(KeysPage { page, .. }) => Some(page),
+            Self::Panel(page) | Self::Details(_, page) | Self::Recovered(_, page) => Some(page),
             _ => None,
         }
     }
@@ -136,9 +140,36 @@ impl Mode {
     /// The page of text that the mode shows, to be laid out or scrolled.
     pub(super) fn page_mut(&mut self) -> Option<&mut ReadPage> {
         match self {
-            Self::Keys(page) | Self::Details(_, page) | Self::Recovered(_, page) => Some(page),
+            Self::Keys(KeysPage { page, .. }) => Some(page),
+            Self::Panel(page) | Self::Details(_, page) | Self::Recovered(_, page) => Some(page),
             _ => None,
         }
+    }
+}
+
+/// The list of keys, and what is looked for in it.
+#[derive(Debug, Default)]
+pub struct KeysPage {
+    /// The words that tell what is wanted; empty where all keys are listed.
+    pub sought: String,
+    /// The number of the selected way among those that were found.
+    pub at: usize,
+    /// The lines of the list.
+    pub page: ReadPage,
+    /// For each line the way that it tells; none for a line that tells none.
+    pub(super) ways: Vec<Option<Way>>,
+}
+
+impl KeysPage {
+    /// The number of the line in a row of the page, counted from the first row in sight, where it tells a way.
+    pub fn way_in_row(&self, row: usize) -> Option<usize> {
+        let line = self.page.from + row;
+        self.ways.get(line)?.as_ref().filter(|way| !way.presses.is_empty()).map(|_| line)
+    }
+
+    /// The way that a line tells, by the number of the line.
+    pub(super) fn way(&self, line: usize) -> Option<&Way> {
+        self.ways.get(line)?.as_ref()
     }
 }
 
@@ -149,6 +180,8 @@ pub struct ReadPage {
     pub(super) from: usize,
     /// The lines, from head to foot.
     pub(super) lines: Vec<String>,
+    /// The rows that the page has on the screen.
+    pub(super) rows: usize,
     /// What the lines were laid out for; none before the first layout.
     pub(super) laid_for: Option<LaidFor>,
 }
@@ -168,6 +201,11 @@ impl ReadPage {
     /// The lines from the first in sight on.
     pub fn in_sight(&self) -> &[String] {
         self.lines.get(self.from..).unwrap_or_default()
+    }
+
+    /// Whether the page has lines above or below those that fit on it.
+    pub fn goes_on(&self) -> bool {
+        self.from > 0 || self.lines.len() > self.rows
     }
 
     /// Scrolls as a key asks, and returns whether the page stays open.
@@ -225,6 +263,10 @@ impl DetailsPage {
 /// What a line of input is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Prompt {
+    /// The words of a new block.
+    Words(BlockKind),
+    /// Who gave the quote that was typed last, and their standing.
+    Credit,
     /// Words to find.
     Find,
     /// Another name for a draft.

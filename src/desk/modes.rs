@@ -3,12 +3,15 @@
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::event::Effect;
-use super::keys::{self, Command};
-use super::mode::{DetailsPage, Mode, Prompt, ReadPage};
+use super::hints::ways_to;
+use super::keys::{self, Command, Way};
+use super::mode::{DetailsPage, KeysPage, Mode, Prompt, ReadPage};
 use super::rows::Wrapping;
 use super::state::{State, Writing};
 use super::trial::Tried;
+use crate::brief::limits::Measure;
 use crate::editor::Action;
+use crate::report::verdict::Subject;
 use crate::units::Length;
 
 /// How far one key changes the size and the leading, in points.
@@ -40,9 +43,9 @@ impl State {
             self.mode = mode;
             return draft.map_or_else(Vec::new, |draft| self.save(draft));
         }
-        // A command's own key works from any page, but not while a question is asked.
+        // A command's own key works from any page, but not while a question is asked; so does that of the list of keys.
         if !asks
-            && key.modifiers.contains(KeyModifiers::CONTROL)
+            && (key.modifiers.contains(KeyModifiers::CONTROL) || pressed == Some(Command::Keys))
             && let Some(command) = pressed
         {
             return self.command(command);
@@ -55,11 +58,13 @@ impl State {
             Mode::Values(at) => return self.key_in_values(at, key),
             Mode::Adding(new) => self.key_in_adding(new, key.code),
             Mode::Drafts(row) => return self.key_in_drafts(row, key.code),
+            Mode::Keys(keys) => return self.key_in_keys(keys, key.code),
+            Mode::Inserting(at) => self.key_in_inserting(at, key.code),
             Mode::Beside(beside) => return self.key_beside(beside, key.code),
             Mode::Leaving => return self.key_in_leaving(key.code),
             Mode::Outside => return self.key_in_outside(key.code),
             Mode::Recovered(words, page) => return self.key_in_recovered(words, page, key.code),
-            Mode::Panel if key.code == KeyCode::Enter => self.open_values(),
+            Mode::Panel(_) if key.code == KeyCode::Enter => self.open_values(),
             // A page without keys of its own is scrolled by its keys and left by any other.
             mut mode => {
                 if mode.page_mut().is_some_and(|page| page.scroll(key.code)) {
@@ -96,9 +101,10 @@ impl State {
                 self.marked = self.marked.next();
                 self.said = Some(format!("Marked in the text: {}.", self.marked.name()));
             }
-            Command::Keys => self.mode = Mode::Keys(ReadPage::default()),
-            Command::Panel => self.mode = Mode::Panel,
-            Command::Details => self.mode = Mode::Details(DetailsPage::Length, ReadPage::default()),
+            Command::Keys => self.mode = Mode::Keys(KeysPage::default()),
+            Command::Insert => self.mode = Mode::Inserting(0),
+            Command::Panel => self.mode = Mode::Panel(ReadPage::default()),
+            Command::Details => self.mode = Mode::Details(self.first_outside(), ReadPage::default()),
             Command::Queries => self.walk(0),
             Command::Answers => self.open_answers(),
             Command::OtherWords => self.open_words(),
@@ -107,6 +113,60 @@ impl State {
             Command::Beside => return self.look_beside(self.front, 1),
         }
         Vec::new()
+    }
+
+    /// The first measure that is outside its limit, or else the first of all.
+    fn first_outside(&mut self) -> DetailsPage {
+        self.assess();
+        let Some(sheet) = self.sheet() else { return DetailsPage::Length };
+        let page = |subject: &Subject| match subject {
+            Subject::Measure(Measure::Level | Measure::ReadingEase) => DetailsPage::Level,
+            Subject::Measure(_) => DetailsPage::Length,
+            Subject::Term(_) | Subject::Avoided(_) => DetailsPage::Terms,
+            _ => DetailsPage::Fit,
+        };
+        let mut outside = sheet.now.report.verdict.outside().map(|check| page(&check.subject));
+        outside.next().unwrap_or(DetailsPage::Length)
+    }
+
+    /// A key in the list of keys: letters look for what is wanted, and Enter does what was found.
+    fn key_in_keys(&mut self, mut keys: KeysPage, code: KeyCode) -> Vec<Effect> {
+        let is_found = !keys.sought.trim().is_empty();
+        let last = ways_to(&keys.sought).len().saturating_sub(1);
+        match code {
+            KeyCode::Char(letter) => (keys.at, keys.sought) = (0, format!("{}{letter}", keys.sought)),
+            KeyCode::Backspace => {
+                keys.sought.pop();
+                keys.at = 0;
+            }
+            KeyCode::Down | KeyCode::Tab if is_found => keys.at = (keys.at + 1).min(last),
+            KeyCode::Up | KeyCode::BackTab if is_found => keys.at = keys.at.saturating_sub(1),
+            KeyCode::Enter => {
+                let way = ways_to(&keys.sought).into_iter().nth(keys.at);
+                return match way {
+                    Some(way) => self.go(&way),
+                    None => {
+                        self.mode = Mode::Keys(keys);
+                        Vec::new()
+                    }
+                };
+            }
+            KeyCode::F(1) => return Vec::new(),
+            code => {
+                keys.page.scroll(code);
+                self.mode = Mode::Keys(keys);
+                return Vec::new();
+            }
+        }
+        keys.page = ReadPage::default();
+        self.mode = Mode::Keys(keys);
+        Vec::new()
+    }
+
+    /// Presses the keys of a way, from writing on.
+    pub(super) fn go(&mut self, way: &Way) -> Vec<Effect> {
+        self.mode = Mode::Writing;
+        way.presses.iter().flat_map(|key| self.key(*key)).collect()
     }
 
     fn key_in_details(&mut self, measure: DetailsPage, mut page: ReadPage, code: KeyCode) {

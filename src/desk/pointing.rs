@@ -32,7 +32,18 @@ impl State {
             Target::Draft(draft) => return self.click_draft(draft, presses),
             Target::Value(number) => return self.click_value(number, presses),
             Target::Box(id, grip, at) => self.grip_box(id, grip, at),
+            Target::Way(line) => {
+                if let Mode::Keys(keys) = &self.mode
+                    && let Some(way) = keys.way(line).cloned()
+                {
+                    return self.go(&way);
+                }
+            }
             Target::Answer(number) => {
+                if let Mode::Inserting(in_hand) = self.mode {
+                    self.mode = Mode::Inserting(number);
+                    return self.enter_if(presses > 1 || in_hand == number);
+                }
                 if let Mode::Adding(new) = self.mode {
                     let was_in_hand = new.at == number;
                     self.mode = Mode::Adding(NewBox { at: number, ..new });
@@ -112,8 +123,12 @@ impl State {
         let times = match &self.mode {
             mode if mode.page().is_some() => WHEEL,
             Mode::Drafts(_) | Mode::Beside(_) => 1,
-            Mode::Values(_) | Mode::Adding(_) | Mode::Queries(_) | Mode::OtherWords(_) if moves_list => 1,
-            Mode::Prompt(..) | Mode::Panel | Mode::Leaving | Mode::Outside => 0,
+            Mode::Values(_) | Mode::Adding(_) | Mode::Inserting(_) | Mode::Queries(_) | Mode::OtherWords(_)
+                if moves_list =>
+            {
+                1
+            }
+            Mode::Prompt(..) | Mode::Leaving | Mode::Outside => 0,
             _ => {
                 self.scroll(turn);
                 0

@@ -27,7 +27,7 @@ impl State {
         }
         let name = self.papers.get(prompt.draft().unwrap_or(self.front)).map_or_else(String::new, Paper::name);
         let given = match prompt {
-            Prompt::New(_) | Prompt::Keep(_) | Prompt::Value(_) => String::new(),
+            Prompt::New(_) | Prompt::Keep(_) | Prompt::Value(_) | Prompt::Words(_) | Prompt::Credit => String::new(),
             Prompt::Open => self.path_asked.clone(),
             Prompt::Proof => format!("{name}.pdf"),
             Prompt::Double(_) | Prompt::SaveAs => format!("{name} 2"),
@@ -74,14 +74,22 @@ impl State {
         {
             self.mode = Mode::Drafts(self.papers.row_of(draft).unwrap_or(0));
         }
-        // For these two an empty answer has a meaning as well.
+        // For these three an empty answer has a meaning as well.
         match prompt {
             Prompt::Keep(draft) => self.keep_copy(draft, answer),
             Prompt::Value(at) => {
                 self.type_value(at, answer);
                 Vec::new()
             }
+            Prompt::Credit => {
+                self.write_quote(answer);
+                Vec::new()
+            }
             _ if answer.is_empty() => Vec::new(),
+            Prompt::Words(kind) => {
+                self.write_block(kind, answer);
+                Vec::new()
+            }
             Prompt::Open => {
                 answer.clone_into(&mut self.path_asked);
                 vec![self.open_by_path(answer)]

@@ -1,54 +1,122 @@
-//! The pages of text: the list of keys, a measure in detail, and how recovered words differ from the draft.
+//! The pages of text: the list of keys and what is found in it, a measure in detail, the panel's figures, and how
+//! recovered words differ from the draft.
 //!
 //! A page is laid out when it is opened and again when the draft or the screen changes; scrolling only moves along the
 //! lines.
 
-use super::hints::PAGES;
-use super::keys::{KEYS, WRITING};
-use super::mode::{DetailsPage, LaidFor, Mode};
+use super::hints::{PAGES, way_through, ways_to};
+use super::keys::{KEYS, WANTED, WRITING, Way};
+use super::mode::{DetailsPage, KeysPage, LaidFor, Mode, ReadPage};
 use super::sheet::DraftSheet;
 use super::state::State;
+use crate::brief::panel_values::{CoverPart, PanelValue};
+use crate::brief::place::CoverFace;
 use crate::editor::difference::{InVersion, difference};
 use crate::editor::wrap::wrap;
 use crate::level::lists::Lists;
 use crate::print::compare::in_braces;
 use crate::print::visible::visible;
+use crate::print::words::joined;
 use crate::print::{level, sizes, text};
+use crate::report::drawing::FramePart;
 use crate::report::levels::Levels;
+use crate::report::panel::{PanelFigures, PartFigures};
 use crate::report::sizes::Sizes;
+use crate::units::Length;
 
-/// The columns for a key's name in the list of keys.
+/// The columns for a key's name in the list of keys, and for the name of a part of the panel.
 const KEY: usize = 32;
+const FIGURE: usize = 24;
+/// From this many columns on, the names of the parts of the panel have a column of their own.
+const ROOMY: usize = 60;
 
 impl State {
     /// Lays out the mode's page again where the draft or the screen has changed, and limits the scrolling so that the
     /// last line does not rise above the foot of the page.
     pub(super) fn lay_page_out(&mut self) {
-        let area = self.areas().copy;
+        let area = self.areas().page(&self.mode);
         let columns = usize::from(area.width).saturating_sub(2).clamp(20, 96);
         let mut mode = std::mem::take(&mut self.mode);
         if let Some(sheet) = self.sheet() {
             let wanted = LaidFor { draft: self.front, assessment: sheet.assessment(), columns };
-            let laid =
-                mode.page().filter(|page| page.laid_for != Some(wanted)).map(|_| self.lines(&mode, sheet, columns));
+            let is_new = |page: &&ReadPage| page.laid_for != Some(wanted);
+            let laid = mode.page().filter(is_new).map(|_| self.lines(&mode, sheet, columns));
+            if let (Some((_, ways)), Mode::Keys(keys)) = (&laid, &mut mode) {
+                keys.ways.clone_from(ways);
+            }
             if let Some(page) = mode.page_mut() {
-                if let Some(lines) = laid {
+                if let Some((lines, _)) = laid {
                     (page.lines, page.laid_for) = (lines, Some(wanted));
                 }
-                page.from = page.from.min(page.lines.len().saturating_sub(usize::from(area.height)));
+                page.rows = usize::from(area.height);
+                page.from = page.from.min(page.lines.len().saturating_sub(page.rows));
             }
         }
         self.mode = mode;
     }
 
-    /// The lines of a mode's page, each of at most `columns` columns.
-    fn lines(&self, mode: &Mode, sheet: &DraftSheet, columns: usize) -> Vec<String> {
-        match mode {
-            Mode::Keys(_) => keys(columns),
+    /// The lines of a mode's page, each of at most `columns` columns, and for each line of the list of keys what it
+    /// tells to do.
+    fn lines(&self, mode: &Mode, sheet: &DraftSheet, columns: usize) -> (Vec<String>, Vec<Option<Way>>) {
+        let lines = match mode {
+            Mode::Keys(keys) => return listed(keys, self.theme.signs.pointer, columns).into_iter().unzip(),
+            Mode::Panel(_) => self.figures(columns),
             Mode::Details(page, _) => self.details(*page, sheet, columns),
             Mode::Recovered(words, _) => differences(sheet.editor.text(), words, self.theme.signs.line_end, columns),
             _ => Vec::new(),
+        };
+        (lines, Vec::new())
+    }
+
+    /// The figures of the panel and the flaps as they are tried, in the unit that the brief is written in, with what
+    /// each part is.
+    fn figures(&self, columns: usize) -> Vec<String> {
+        let panel = self.panel_tried();
+        // Where there is no room for a column of names, what is told of a part follows its name.
+        let column = if columns < ROOMY { 0 } else { FIGURE };
+        let mut lines = Vec::new();
+        let mut tell = |name: &str, told: &str| {
+            let gap = if column == 0 && !name.is_empty() { " " } else { "" };
+            let (first, behind) = (format!("{name:column$}{gap}"), " ".repeat(column.max(2)));
+            let first = if first.is_empty() { behind.clone() } else { first };
+            let options = textwrap::Options::new(columns).initial_indent(&first).subsequent_indent(&behind);
+            lines.extend(textwrap::wrap(told, options).into_iter().map(std::borrow::Cow::into_owned));
+        };
+        for face in PanelFigures::of(self.brief(), None).faces {
+            tell(&format!("The {},", face.face.name()), "seen from outside");
+            for part in face.parts.iter().filter(|part| part.part != FramePart::Quiet) {
+                let (x, y) = (panel.length_told(part.rect.x), panel.length_told(part.rect.y));
+                let from = match part.part {
+                    FramePart::Bleed | FramePart::Face => String::new(),
+                    _ => format!(", {x} from the left edge, {y} from the head"),
+                };
+                tell(&visible(&part.name), &format!("{}{from}", panel.size_told(&part.rect)));
+                for told in self.told_of(part) {
+                    tell("", &told);
+                }
+            }
         }
+        let of_margins = |value: &PanelValue| value.of.is_none() && value.name.starts_with("margin at");
+        for value in panel.with_part(CoverPart::Face(CoverFace::Panel)).values().into_iter().filter(of_margins) {
+            tell(&visible(&value.name), &visible(&value.value));
+        }
+        tell("", "The printer's own figures come first.");
+        lines
+    }
+
+    /// What a part of a face is for, and what it holds.
+    fn told_of(&self, part: &PartFigures) -> Vec<String> {
+        let is = match part.part {
+            FramePart::LiveArea => Some("the panel less its margins: where copy may stand"),
+            FramePart::KeepOut => Some("a keep-out: no copy may stand in it"),
+            FramePart::Bleed => Some("as far as the art is printed, past the cut"),
+            FramePart::Place => Some("a place: a box of its own for some of the copy"),
+            _ => None,
+        };
+        let clear = part.clearance.filter(|clear| *clear > Length::ZERO);
+        let clear = clear.map(|clear| format!("{} stay clear round it", self.panel_tried().length_told(clear)));
+        let holds = (!part.holds.is_empty()).then(|| format!("holds {}", joined(part.holds.clone())));
+        is.map(str::to_owned).into_iter().chain(clear).chain(holds).collect()
     }
 
     /// The full report on one measure.
@@ -67,20 +135,51 @@ impl State {
     }
 }
 
-/// The list of keys; a row that is too long continues on the next row, indented past the key's name.
-fn keys(columns: usize) -> Vec<String> {
-    let row = |keys: &str, says: &str| {
-        let (first, behind) = (format!("{keys:KEY$}"), " ".repeat(KEY));
-        let options = textwrap::Options::new(columns).initial_indent(&first).subsequent_indent(&behind);
-        textwrap::wrap(says, options).into_iter().map(std::borrow::Cow::into_owned).collect::<Vec<_>>()
-    };
-    let commands = KEYS.iter().flat_map(|key| row(&format!("{}, or Esc {}", key.shown, key.letter), key.says));
-    let writing = WRITING.iter().flat_map(|(keys, says)| row(keys, says));
-    let pages = PAGES.iter().flat_map(|(page, hints)| {
-        let keys = hints.iter().flat_map(|hint| row(&format!("  {}", hint.shown), hint.does));
-        [String::new(), (*page).to_owned()].into_iter().chain(keys).collect::<Vec<_>>()
+/// The list of keys in groups by what one wants, or what was found of them, each line with what it tells to do.
+fn listed(keys: &KeysPage, pointer: &str, columns: usize) -> Vec<(String, Option<Way>)> {
+    let plain = |words: &str| vec![(words.to_owned(), None)];
+    let ask = format!("What do you want? {}_", visible(&keys.sought));
+    if !keys.sought.trim().is_empty() {
+        let found = ways_to(&keys.sought);
+        let none = "Nothing here goes by that word. Try another, such as \"smaller\", \"quote\" or \"print\".";
+        let told = if found.is_empty() { none } else { "Enter does the one that is marked; Down and Up mark another." };
+        let rows = found.into_iter().enumerate().flat_map(|(number, way)| {
+            let sign = if number == keys.at { pointer } else { " " };
+            row(&format!("{sign} {}", way.shown), &way.does.clone(), Some(way), columns)
+        });
+        return [plain(&ask), plain(""), plain(told), plain("")].concat().into_iter().chain(rows).collect();
+    }
+    let begins =
+        "Type a word of it, such as \"smaller\" or \"quote\", or choose from the list. A click on a line does it.";
+    let head = textwrap::wrap(begins, columns).into_iter().flat_map(|line| plain(&line));
+    let grouped = |command| WANTED.iter().any(|(_, commands)| commands.contains(&command));
+    let rest: Vec<_> = KEYS.iter().map(|key| key.command).filter(|command| !grouped(*command)).collect();
+    let groups = WANTED.iter().map(|(name, commands)| (*name, commands.to_vec()));
+    let groups = groups.chain([("And", rest)]).filter(|(_, commands)| !commands.is_empty());
+    let commands = groups.flat_map(|(name, commands)| {
+        let rows = commands
+            .into_iter()
+            .map(Way::to)
+            .flat_map(|way| row(&format!("  {}", way.shown), &way.does.clone(), Some(way), columns));
+        [plain(""), plain(name)].concat().into_iter().chain(rows).collect::<Vec<_>>()
     });
-    commands.chain([String::new()]).chain(writing).chain(pages).collect()
+    let writing = WRITING.iter().flat_map(|(keys, says)| row(&format!("  {keys}"), says, None, columns));
+    let pages = PAGES.iter().flat_map(|(page, hints)| {
+        let keys = hints
+            .iter()
+            .flat_map(|hint| row(&format!("    {}", hint.shown), hint.does, Some(way_through(page, hint)), columns));
+        [plain(""), plain(page)].concat().into_iter().chain(keys).collect::<Vec<_>>()
+    });
+    let moving = [plain(""), plain("To move, and to take words out")].concat();
+    plain(&ask).into_iter().chain(head).chain(commands).chain(moving).chain(writing).chain(pages).collect()
+}
+
+/// A row of the list of keys; one that is too long continues on the next row, indented past the key's name.
+fn row(keys: &str, says: &str, way: Option<Way>, columns: usize) -> Vec<(String, Option<Way>)> {
+    let (first, behind) = (format!("{keys:KEY$} "), " ".repeat(KEY + 1));
+    let options = textwrap::Options::new(columns).initial_indent(&first).subsequent_indent(&behind);
+    let rows = textwrap::wrap(says, options).into_iter();
+    rows.map(|line| (line.into_owned(), way.clone())).collect()
 }
 
 /// Where the draft and the recovered words differ: the lines of both in one, without the lines that are equal. What

@@ -20,6 +20,9 @@ pub enum Wrapping {
     Plain,
 }
 
+/// The columns by which the row that continues a printed line is indented, so that it does not look like a line.
+pub const CONTINUED: usize = 4;
+
 /// One row of the screen.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PaneRow {
@@ -45,6 +48,13 @@ pub fn rows(text: &str, assessed: &Assessed, wrapping: Wrapping, columns: usize)
     }
 }
 
+/// The columns of the longest printed line of a draft, with the markup that stands in its row.
+pub fn printed_columns(text: &str, assessed: &Assessed) -> usize {
+    let rows = as_set(text, assessed, usize::MAX);
+    let printed = rows.iter().filter(|row| row.line.is_some());
+    printed.map(|row| cells(text[row.range.clone()].trim_end())).max().unwrap_or(0)
+}
+
 fn as_set(text: &str, assessed: &Assessed, columns: usize) -> Vec<PaneRow> {
     let mut rows = Vec::new();
     let starts = starts(text, assessed);
@@ -64,8 +74,14 @@ fn divided(text: &str, range: Range<usize>, line: Option<usize>, columns: usize,
         vec![range.clone()]
     } else {
         // A line ending inside a printed line is printed as a blank.
-        let pieces = wrap(&shown.replace('\n', " "), columns).into_iter();
-        pieces.map(|piece| range.start + piece.start..range.start + piece.end).collect()
+        let shown = shown.replace('\n', " ");
+        let mut pieces = wrap(&shown, columns);
+        let first = pieces.first().map_or(0, |first| first.end);
+        if line.is_some() && pieces.len() > 1 {
+            let rest = wrap(&shown[first..], columns.saturating_sub(CONTINUED).max(1));
+            pieces.splice(1.., rest.into_iter().map(|piece| first + piece.start..first + piece.end));
+        }
+        pieces.into_iter().map(|piece| range.start + piece.start..range.start + piece.end).collect()
     };
     let last = pieces.len().saturating_sub(1);
     for (at, piece) in pieces.drain(..).enumerate() {

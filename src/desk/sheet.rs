@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::assessed::Assessed;
-use super::rows::{PaneRow, Wrapping, row_at, rows};
+use super::rows::{PaneRow, Wrapping, printed_columns, row_at, rows};
 use crate::brief::Brief;
 use crate::brief::stet::Stood;
 use crate::draft::{BlockKind, Edit};
@@ -44,7 +44,12 @@ pub struct DraftSheet {
     pub scrolled_away: bool,
     /// The cuts with their prices, and the revision of the text for which they were found.
     pub tighten: Option<(u64, Box<Tighten>)>,
-    measured: Option<RowsMadeFor>,
+    /// The columns of the longest line as it is printed. They only grow until another type or panel is tried, so that
+    /// the pane does not change its width with every word.
+    pub printed: usize,
+    /// The revision of the text that was measured last; none where the text has to be measured again.
+    measured: Option<u64>,
+    made_for: Option<RowsMadeFor>,
     assessment: u64,
     /// What was found in the blocks last.
     memory: ReportMemory,
@@ -78,13 +83,15 @@ pub enum PaneLine {
 /// What the rows were made for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct RowsMadeFor {
-    revision: u64,
     kind: Wrapping,
     columns: usize,
 }
 
 /// The width of a column on paper where no line tells it: the type size divided by this number.
 const COLUMN_IN_SIZES: i64 = 2;
+
+/// The pane grows for longer lines by so many columns at once.
+const PANE_STEP: usize = 4;
 
 /// Lines of fewer columns than this do not tell the width of a column.
 const TELLING_COLUMNS: usize = 16;
@@ -107,7 +114,9 @@ impl DraftSheet {
             scroll: 0,
             scrolled_away: false,
             tighten: None,
+            printed: 0,
             measured: None,
+            made_for: None,
             assessment: 0,
             memory,
         }
@@ -137,19 +146,27 @@ impl DraftSheet {
         self.autosaved_revision != Some(self.editor.revision())
     }
 
-    /// Measures, sets and breaks the text into rows again if anything they depend on has changed.
-    pub fn assess(&mut self, brief: &Brief, faces: &Faces, wrapping: Wrapping, columns: usize) {
-        let measured = RowsMadeFor { revision: self.editor.revision(), kind: wrapping, columns };
-        if self.measured == Some(measured) {
+    /// Measures and sets the text again if it, the brief or the type has changed.
+    pub(super) fn measure(&mut self, brief: &Brief, faces: &Faces) {
+        if self.measured == Some(self.editor.revision()) {
             return;
         }
-        if self.measured.is_none_or(|before| before.revision != measured.revision) {
-            self.now = Assessed::of(self.editor.text(), brief, faces, &mut self.memory);
-            self.assessment += 1;
+        self.now = Assessed::of(self.editor.text(), brief, faces, &mut self.memory);
+        self.assessment += 1;
+        let longest = printed_columns(self.editor.text(), &self.now);
+        self.printed = self.printed.max(longest.next_multiple_of(PANE_STEP));
+        (self.measured, self.made_for) = (Some(self.editor.revision()), None);
+    }
+
+    /// Breaks the text into rows again if it, its measures or the width of the pane has changed.
+    pub(super) fn make_rows(&mut self, wrapping: Wrapping, columns: usize) {
+        let made_for = RowsMadeFor { kind: wrapping, columns };
+        if self.made_for == Some(made_for) {
+            return;
         }
         self.rows = rows(self.editor.text(), &self.now, wrapping, columns);
         self.shown = self.shown_in(wrapping);
-        self.measured = Some(measured);
+        self.made_for = Some(made_for);
     }
 
     /// A number that changes whenever the text is measured again.
@@ -159,7 +176,7 @@ impl DraftSheet {
 
     /// Marks the text as unmeasured, because the brief or the type has changed.
     pub fn forget(&mut self) {
-        self.measured = None;
+        (self.measured, self.printed) = (None, 0);
         self.tighten = None;
     }
 

@@ -45,6 +45,8 @@ pub struct State {
     pub sought: String,
     /// The path that was last asked for.
     pub path_asked: String,
+    /// The words of a new quote, while its credit is asked for.
+    pub(super) quote_asked: String,
     /// The message at the foot, until the next key.
     pub said: Option<String>,
     /// The terminal's columns and rows.
@@ -138,6 +140,7 @@ impl State {
             clipboard: String::new(),
             sought: String::new(),
             path_asked: String::new(),
+            quote_asked: String::new(),
             said: None,
             size,
             theme,
@@ -199,15 +202,15 @@ impl State {
 
     /// Where everything stands on the screen.
     pub fn areas(&self) -> Areas {
-        Areas::of(self.size)
+        Areas::of(self.size, self.sheet().map_or(0, |sheet| sheet.printed))
     }
 
     /// Measures the draft in front again if it has changed, and makes its rows.
     pub fn assess(&mut self) {
-        let columns = self.areas().text_columns();
-        let wrapping = self.wrapping;
+        let (wrapping, size) = (self.wrapping, self.size);
         if let Some(sheet) = self.papers.get_mut(self.front).and_then(|paper| paper.sheet.as_mut()) {
-            sheet.assess(self.trial.brief(), &self.faces, wrapping, columns);
+            sheet.measure(self.trial.brief(), &self.faces);
+            sheet.make_rows(wrapping, Areas::of(size, sheet.printed).text_columns());
         }
     }
 

@@ -74,6 +74,11 @@ impl TriedBrief {
         self.panel().part
     }
 
+    /// Whether a panel was noted that can be tried again.
+    pub(super) fn has_noted_panel(&self) -> bool {
+        !self.panels_before.is_empty()
+    }
+
     /// Takes another part of the cover in hand.
     pub(super) fn set_part(&mut self, part: CoverPart) {
         self.part = part;

@@ -65,6 +65,11 @@ impl State {
         self.panel_tried().values()
     }
 
+    /// Whether a change of the panel can be taken back.
+    pub fn can_take_panel_back(&self) -> bool {
+        self.trial.has_noted_panel()
+    }
+
     /// The box whose value is in hand while another panel is tried.
     pub fn box_in_hand(&self) -> Option<PanelBox> {
         let Mode::Values(at) = self.mode else { return None };

@@ -87,7 +87,10 @@ impl State {
             (Ordering::Equal, _) => return,
             (Ordering::Less, _) => "What stood is asked about again.",
             (Ordering::Greater, Writing::Nowhere) => "It stands.",
-            (Ordering::Greater, Writing::Book) => "It stands; saving the draft writes that too.",
+            (Ordering::Greater, Writing::Book) => {
+                "It stands: it is not asked about again. Saving the draft writes that too, to stet.yaml (stet: let it \
+                 stand)."
+            }
         };
         self.said = Some(says.to_owned());
     }

@@ -111,6 +111,11 @@ impl History {
         self.closed = true;
     }
 
+    /// Whether there is a step to take back.
+    pub fn can_undo(&self) -> bool {
+        !self.done.is_empty()
+    }
+
     /// Takes back the last step: the deed that undoes it, and where the cursor was before it.
     pub fn undo(&mut self) -> Option<(Deed, CursorPlace)> {
         let step = self.done.pop()?;

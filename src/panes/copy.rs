@@ -13,7 +13,7 @@ use crate::brief::place::LIVE_AREA;
 use crate::brief::typography::Align;
 use crate::desk::layout::{MARGIN, ROOM};
 use crate::desk::mode::{AnswersPage, Mode};
-use crate::desk::rows::{PaneRow, Wrapping};
+use crate::desk::rows::{CONTINUED, PaneRow, Wrapping};
 use crate::desk::sheet::{DraftSheet, PaneLine};
 use crate::desk::state::{Marked, State};
 use crate::editor::graphemes::cells;
@@ -77,6 +77,15 @@ pub(super) fn byte_at(state: &State, sheet: &DraftSheet, x: u16, y: u16) -> Opti
     let placed = pane.placed(row);
     let found = placed.iter().find(|one| column < one.column + one.cells.max(1));
     Some(found.map_or_else(|| pane.last_stop(row, &placed), |one| one.at))
+}
+
+/// The query whose sign stands at a place of the screen, left of the row in which its words begin; by its number.
+pub(super) fn query_at(state: &State, sheet: &DraftSheet, at: Position) -> Option<usize> {
+    let area = state.areas().copy;
+    let line = usize::from(at.y.checked_sub(area.y).filter(|_| area.contains(at) && at.x == area.x + 1)?);
+    let Some(PaneLine::Row(row)) = sheet.shown.get(sheet.scroll + line) else { return None };
+    let row = sheet.rows.get(*row)?;
+    sheet.offers().iter().position(|offer| row.range.contains(&sheet.now.span_of(offer.query).start))
 }
 
 /// What is needed to draw rows.
@@ -154,13 +163,17 @@ impl<'a> Pane<'a> {
         places.get(line.place).map_or(line.slot_x, |place| place.room.left_of(line.slot_x))
     }
 
-    /// The columns by which a printed line is indented from the left of its place, less the markup before it.
+    /// The columns by which a printed line is indented from the left of its place, less the markup before it; a row
+    /// that continues a line is indented by itself.
     fn indent(&self, row: &PaneRow) -> usize {
+        if !row.first {
+            return CONTINUED;
+        }
         // A note needs the room after the row, so the row is not indented.
         if self.notes.iter().any(|(at, _)| row.range.contains(at)) {
             return 0;
         }
-        let Some(line) = self.line(row).filter(|_| row.first && row.last) else { return 0 };
+        let Some(line) = self.line(row).filter(|_| row.last) else { return 0 };
         let words = self.sheet.now.span(line.paragraph, line.text.clone()).start;
         let markup = self.sheet.editor.text().get(row.range.start..words).map_or(0, cells);
         // A place may be wider than the pane, and its words must be seen whatever they are indented by.
@@ -186,7 +199,7 @@ impl<'a> Pane<'a> {
             put(buffer, area.x + 1, y, "?", theme.accent, area);
         }
         if !row.first {
-            put(buffer, area.x + 1, y, theme.signs.goes_on, theme.faint, area);
+            put(buffer, area.x + MARGIN + CONTINUED as u16 - 2, y, theme.signs.goes_on, theme.faint, area);
         }
         let shown = self.sheet.editor.selection().or_else(|| self.sheet.shown_words.clone());
         let selected = shown.unwrap_or(0..0);

@@ -5,10 +5,11 @@ use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-use super::put::put;
-use crate::desk::hints::{Hint, hints};
+use super::put::{put, shortened};
+use crate::desk::hints::{Hint, advice, all_keys, hints};
 use crate::desk::mode::{Mode, Prompt};
 use crate::desk::state::State;
+use crate::draft::BlockKind;
 use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
@@ -39,16 +40,12 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         let cursor = cells(text.get(from..line.cursor()).unwrap_or_default()) as u16;
         return Some(Position { x: (x + cursor).min(area.right().saturating_sub(1)), y: area.y });
     }
-    let (lead, hints) = hints(&state.mode, state.is_on_art());
+    let (lead, hints) = hints(state);
     let placed = placed(state, lead, &hints, area);
     if let Some(said) = &state.said {
-        // The message stands above the keys that answer a question, so that they stay in sight.
+        // The message stands above the keys, so that they stay in sight.
         let top = placed.iter().map(|(_, place)| place.y).min().unwrap_or(area.y);
-        let below = if state.mode.asks() { area.y - top + 1 } else { 0 };
-        say(state, said, Rect { y: area.y.saturating_sub(below), ..area }, buffer);
-        if below == 0 {
-            return None;
-        }
+        say(state, said, Rect { y: top.saturating_sub(1), ..area }, buffer);
     }
     put(buffer, area.x + 1, area.y, lead, state.theme.strong, area);
     // A row above the foot belongs to a pane, which is cleared once before the first key there.
@@ -79,38 +76,87 @@ fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// The keys with their places. On a page with keys of its own, keys for which there is no room stand in the row above,
-/// unless the measures are there.
-fn placed<'a>(state: &State, lead: &str, hints: &'a [Hint], area: Rect) -> Vec<(&'a Hint, Rect)> {
+/// The keys with their places. Except while writing, keys for which there is no room stand in the rows above, but not
+/// on the measures; where that is not room enough either, the list of keys is named in the place of the last ones.
+fn placed(state: &State, lead: &str, hints: &[Hint], area: Rect) -> Vec<(Hint, Rect)> {
     let width = |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
     let whole: u16 = hints.iter().map(|hint| width(hint) + GAPS.0).sum();
     let start = 1 + if lead.is_empty() { 0 } else { cells(lead) as u16 + 2 };
     let gap = if start + whole > area.width + GAPS.0 { GAPS.1 } else { GAPS.0 };
-    let above = area.y.saturating_sub(1);
-    let has_own_keys = !matches!(state.mode, Mode::Writing | Mode::Letter);
-    let is_free = has_own_keys && !state.areas().measures.contains(Position { x: area.x + 1, y: above });
+    let measures = state.areas().measures;
+    let is_free = |y: u16| {
+        let has_own_keys = !matches!(state.mode, Mode::Writing) && y > 1;
+        has_own_keys && !measures.contains(Position { x: measures.x, y })
+    };
     let (mut x, mut y) = (area.x + start, area.y);
-    let mut placed = Vec::new();
+    let mut placed: Vec<(Hint, Rect)> = Vec::new();
     for hint in hints {
         let width = width(hint);
-        if x + width > area.right() && y == area.y && is_free {
-            (x, y) = (area.x + 1, above);
+        if x + width > area.right() && is_free(y.saturating_sub(1)) {
+            (x, y) = (area.x + 1, y - 1);
         }
         if x + width > area.right() {
+            tell_of_rest(&mut placed, hints, y, area);
             break;
         }
-        placed.push((hint, Rect { x, y, width, height: 1 }));
+        placed.push((hint.clone(), Rect { x, y, width, height: 1 }));
         x += width + gap;
     }
     placed
 }
 
+/// Names the list of keys behind the last key that leaves room for it, where it is not named yet.
+fn tell_of_rest(placed: &mut Vec<(Hint, Rect)>, hints: &[Hint], y: u16, area: Rect) {
+    let rest = all_keys();
+    let width = (cells(&rest.shown) + 1 + cells(rest.does)) as u16;
+    if hints.iter().any(|hint| hint.press == rest.press) {
+        return;
+    }
+    let end = |placed: &[(Hint, Rect)]| placed.last().map_or(area.x + 1, |(_, place)| place.right() + GAPS.1);
+    // The first key, which leads back, stays.
+    while placed.len() > 1 && end(placed) + width > area.right() {
+        placed.pop();
+    }
+    let x = end(placed);
+    if x + width <= area.right() {
+        placed.push((rest, Rect { x, y, width, height: 1 }));
+    }
+}
+
+/// Draws what is outside and which keys help, in one quiet line; nothing while there is a message to read.
+pub(super) fn draw_advice(state: &State, area: Rect, buffer: &mut Buffer) {
+    let Some((words, placed)) = advised(state, area) else { return };
+    put(buffer, area.x, area.y, &words, state.theme.faint, area);
+    for (hint, place) in placed {
+        put(buffer, place.x, place.y, &hint.shown, state.theme.strong, area);
+        put(buffer, place.x + cells(&hint.shown) as u16 + 1, place.y, hint.does, state.theme.faint, area);
+    }
+}
+
+/// What is outside, in as much of the line as leaves room for a key, and the keys that help with their places.
+fn advised(state: &State, area: Rect) -> Option<(String, Vec<(Hint, Rect)>)> {
+    let (words, hints) = advice(state).filter(|_| state.said.is_none() && !area.is_empty())?;
+    let width = |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
+    let first = hints.first().map_or(0, width);
+    let words = shortened(&visible(&words), usize::from(area.width.saturating_sub(first + GAPS.1)));
+    let mut x = area.x + cells(&words) as u16 + GAPS.1;
+    let mut placed = Vec::new();
+    for hint in hints {
+        let width = width(&hint);
+        if x + width <= area.right() {
+            placed.push((hint, Rect { x, y: area.y, width, height: 1 }));
+            x += width + GAPS.0;
+        }
+    }
+    Some((words, placed))
+}
+
 /// The key whose name stands at a place of the foot.
 pub(super) fn key_at(state: &State, area: Rect, at: Position) -> Option<KeyEvent> {
-    let is_covered = state.said.is_some() && !state.mode.asks();
-    let (lead, hints) = hints(&state.mode, state.is_on_art());
-    let found = placed(state, lead, &hints, area).into_iter().find(|(_, place)| !is_covered && place.contains(at));
-    found.map(|(hint, _)| hint.press)
+    let (lead, hints) = hints(state);
+    let placed = placed(state, lead, &hints, area).into_iter();
+    let advised = advised(state, state.areas().advice).map_or_else(Vec::new, |(_, placed)| placed);
+    placed.chain(advised).find(|(_, place)| place.contains(at)).map(|(hint, _)| hint.press)
 }
 
 fn question(state: &State, prompt: Prompt) -> String {
@@ -119,6 +165,8 @@ fn question(state: &State, prompt: Prompt) -> String {
     let name = other.map(|paper| visible(&paper.name()).into_owned());
     let of = name.as_ref().map_or_else(String::new, |name| format!(" of {name}"));
     match prompt {
+        Prompt::Words(kind) => words_of(kind).to_owned(),
+        Prompt::Credit => "Who says so, with what they are:".to_owned(),
         Prompt::Find => "Find:".to_owned(),
         Prompt::Rename(_) => format!("Rename {} to:", name.unwrap_or_else(|| "the draft".to_owned())),
         Prompt::SaveAs => "Save under the name:".to_owned(),
@@ -128,5 +176,18 @@ fn question(state: &State, prompt: Prompt) -> String {
         Prompt::Keep(_) => format!("Keep a dated copy{of}; a name for it, or none:"),
         Prompt::Open => "Open the file:".to_owned(),
         Prompt::Value(_) => "Another value:".to_owned(),
+    }
+}
+
+/// How the words of a new block are asked for.
+fn words_of(kind: BlockKind) -> &'static str {
+    match kind {
+        BlockKind::Headline => "The headline:",
+        BlockKind::Quote => "The quote, word for word:",
+        BlockKind::NoteOnTheAuthor => "The note on the author:",
+        BlockKind::OtherTitles => "The other titles, with ; between two:",
+        BlockKind::AgeLine => "The age line, such as Ages 4 to 8:",
+        BlockKind::PriceLine => "The price line, such as $18.99:",
+        BlockKind::Blurb | BlockKind::Credit => "The words:",
     }
 }

@@ -5,9 +5,11 @@ use ratatui::layout::{Position, Rect};
 
 use super::list::{item_at, list_in};
 use super::picture::Pictured;
-use super::{answers, beside, copy, foot, measures, other_words, picture, queries, values};
+use super::{answers, beside, copy, foot, measures, other_words, pages, picture, queries, values, view};
 use crate::desk::event::{Event, Target, Turn};
-use crate::desk::mode::Mode;
+use crate::desk::keys;
+use crate::desk::listing::INSERTED;
+use crate::desk::mode::{DetailsPage, Mode};
 use crate::desk::sheet::DraftSheet;
 use crate::desk::state::State;
 
@@ -41,6 +43,11 @@ pub fn hit(state: &State, x: u16, y: u16) -> Option<Target> {
         return None;
     }
     let sheet = state.sheet()?;
+    if let Some(command) =
+        view::command_at(state, sheet, areas.head, at).filter(|_| matches!(state.mode, Mode::Writing))
+    {
+        return Some(Target::Key(keys::of(command).event()));
+    }
     Some(in_list(state, sheet, at).or_else(|| in_pane(state, sheet, at)).unwrap_or(Target::Ground))
 }
 
@@ -50,10 +57,17 @@ fn in_list(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
     let strip = areas.strip(&state.mode).map(list_in);
     let item = match &state.mode {
         Mode::Drafts(in_hand) => {
-            let row = item_at(areas.copy, *in_hand, state.papers.last_row() + 1, at);
+            let row = item_at(pages::drafts_in(areas.copy), *in_hand, state.papers.last_row() + 1, at);
             row.and_then(|row| state.papers.in_row(row)).map(|paper| Target::Draft(paper.id))
         }
         Mode::Values(in_hand) => item_at(values::areas(state).0, *in_hand, state.values().len(), at).map(Target::Value),
+        Mode::Keys(keys) => {
+            let row = areas.copy.contains(at).then(|| usize::from(at.y - areas.copy.y));
+            row.and_then(|row| keys.way_in_row(row)).map(Target::Way)
+        }
+        Mode::Inserting(in_hand) => {
+            strip.and_then(|list| item_at(list, *in_hand, INSERTED.len(), at)).map(Target::Answer)
+        }
         Mode::Adding(new) => {
             let list = values::answers_in(values::areas(state).0);
             item_at(list, new.at, state.answers(*new).len(), at).map(Target::Answer)
@@ -75,6 +89,14 @@ fn in_pane(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
     }
     if let Some(measure) = measures::at(state, sheet, areas.measures, at) {
         return Some(Target::Measure(measure));
+    }
+    if areas.terms.contains(at) {
+        return Some(Target::Measure(DetailsPage::Terms));
+    }
+    if let Some(query) =
+        copy::query_at(state, sheet, at).filter(|_| shows_copy(state) && areas.copy_in_sight(&state.mode).contains(at))
+    {
+        return Some(Target::Query(query));
     }
     let pictured = Pictured::of(state, sheet);
     if let (Mode::Values(_), Some((area, pictured))) = (&state.mode, panel(state).zip(pictured.as_ref()))
@@ -99,7 +121,8 @@ fn shows_copy(state: &State) -> bool {
         | Mode::Queries(_)
         | Mode::OtherWords(_)
         | Mode::Type
-        | Mode::Answers(_) => true,
+        | Mode::Answers(_)
+        | Mode::Inserting(_) => true,
         Mode::Values(_) | Mode::Adding(_) => state.areas().strip(&state.mode).is_some(),
         _ => false,
     }
@@ -109,8 +132,8 @@ fn shows_copy(state: &State) -> bool {
 fn panel(state: &State) -> Option<Rect> {
     let areas = state.areas();
     let area = match state.mode {
-        Mode::Panel => areas.copy,
-        Mode::Values(_) | Mode::Adding(_) if areas.panel.is_empty() => values::areas(state).1,
+        Mode::Panel(_) => areas.figured(&state.mode).1,
+        Mode::Values(_) | Mode::Adding(_) if areas.panel.is_empty() => areas.figured(&state.mode).1,
         _ => areas.panel,
     };
     Some(area).filter(|area| !area.is_empty())

@@ -219,9 +219,14 @@ fn ends(range: Range, signs: &Signs) -> String {
 fn outside_by(at: f64, held: Held, decimals: usize) -> Option<String> {
     let Held::Limit(range) = held else { return None };
     let (more, less) = if decimals == 0 { ("too many", "too few") } else { ("too high", "too low") };
+    // What is outside by less than is shown is told in words.
+    let shown = |by: f64| match trimmed(by, decimals.max(1)) {
+        by if by == "0" => "just".to_owned(),
+        by => by,
+    };
     match (range.from, range.to) {
-        (_, Some(to)) if at > to => Some(format!("{} {more}", trimmed(at - to, decimals.max(1)))),
-        (Some(from), _) if at < from => Some(format!("{} {less}", trimmed(from - at, decimals.max(1)))),
+        (_, Some(to)) if at > to => Some(format!("{} {more}", shown(at - to))),
+        (Some(from), _) if at < from => Some(format!("{} {less}", shown(from - at))),
         _ => None,
     }
 }

@@ -9,6 +9,7 @@ use ratatui::style::{Modifier, Style};
 
 use super::ground::{FaceGround, GroundCells, unclear};
 use super::put::{put, shortened};
+use super::scale::{DOTS, PictureScale, middle};
 use crate::art::lines::Grade;
 use crate::art::on_art::JudgedLine;
 use crate::brief::box_values::PanelBox;
@@ -21,6 +22,7 @@ use crate::desk::sheet::DraftSheet;
 use crate::desk::state::State;
 use crate::desk::theme::{Letters, Theme};
 use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::report::Drawing;
 use crate::report::drawing::{Frame, FramePart, Line};
@@ -31,8 +33,6 @@ use crate::units::{Length, Rect as Place};
 /// The most rectangles of quiet room that are outlined: more lie on each other, and none of them is seen.
 const MOST_QUIET: usize = 2;
 
-/// Dots across and down in a cell.
-const DOTS: (usize, usize) = (2, 4);
 /// The first character of the Braille block, which has a character for every pattern of eight dots.
 const NO_DOTS: u32 = 0x2800;
 
@@ -86,7 +86,7 @@ impl<'a> Pictured<'a> {
 
 /// Quiet room on the art of a face, the largest first, while the panel has a page of its own.
 fn quiet_of(state: &State, sheet: &DraftSheet, face: CoverFace) -> Vec<Place> {
-    if !matches!(state.mode, Mode::Panel | Mode::Values(_)) {
+    if !matches!(state.mode, Mode::Panel(_) | Mode::Values(_)) {
         return Vec::new();
     }
     let found = CalmFace::of(&sheet.now.report, state.brief()).filter(|found| found.face == face);
@@ -100,76 +100,6 @@ fn ground_of<'a>(state: &'a State, found: &'a Assessed, face: CoverFace) -> Opti
     FaceGround::of(&layout, &found.report)
 }
 
-/// How places on the panel map to the screen.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct PictureScale {
-    /// Where the panel's face stands.
-    pub(super) area: Rect,
-    /// The face.
-    pub(super) face: Place,
-}
-
-impl PictureScale {
-    /// The largest picture of a panel in an area, with its proportions kept: a cell is twice as high as it is wide.
-    pub(super) fn of(drawing: &Drawing, area: Rect) -> Option<Self> {
-        let face = drawing.rect_of(FramePart::Face)?;
-        let (width, height) = (face.width.to_pt().max(1.0), face.height.to_pt().max(1.0));
-        let fitting = (f64::from(area.width) / width).min(f64::from(area.height) * 2.0 / height);
-        let columns = (width * fitting).round().min(f64::from(area.width)) as u16;
-        let rows = (height * fitting / 2.0).round().min(f64::from(area.height)) as u16;
-        if columns < 8 || rows < 4 {
-            return None;
-        }
-        let x = area.x + (area.width - columns) / 2;
-        Some(Self { area: Rect::new(x, area.y, columns, rows), face })
-    }
-
-    /// The dot for a place on the panel, counted across and down from the upper left corner.
-    fn dot(&self, x: Length, y: Length) -> (usize, usize) {
-        let part = |at: Length, from: Length, whole: Length, dots: usize| {
-            let way = (at - from).to_pt() / whole.to_pt().max(1.0);
-            ((way * dots as f64).floor().max(0.0) as usize).min(dots - 1)
-        };
-        let across = usize::from(self.area.width) * DOTS.0;
-        let down = usize::from(self.area.height) * DOTS.1;
-        (part(x, self.face.x, self.face.width, across), part(y, self.face.y, self.face.height, down))
-    }
-
-    /// The place on the face at the middle of a cell.
-    fn place_at(&self, at: Position) -> (Length, Length) {
-        let part = |at: u16, from: u16, cells: u16, whole: Length| {
-            let halves = (i64::from(at) - i64::from(from)) * 2 + 1;
-            whole * halves / (i64::from(cells.max(1)) * 2)
-        };
-        let (area, face) = (self.area, self.face);
-        (part(at.x, area.x, area.width, face.width), part(at.y, area.y, area.height, face.height))
-    }
-
-    /// Whether a line is above the foot of the panel's face.
-    fn holds(&self, line: &Line) -> bool {
-        middle(line) < self.face.foot()
-    }
-
-    /// The cells that a line's stroke covers.
-    pub(super) fn stroke(&self, line: &Line) -> Rect {
-        let (from, y) = self.dot(line.rect.x, middle(line));
-        let (to, _) = self.dot(line.rect.right(), middle(line));
-        let (left, right) = (from / DOTS.0, to.max(from) / DOTS.0);
-        Rect::new(self.area.x + left as u16, self.area.y + (y / DOTS.1) as u16, (right - left + 1) as u16, 1)
-    }
-
-    /// The cells that a rectangle covers, its edges included.
-    pub(super) fn cells(&self, rect: &Place) -> Rect {
-        let hair = Length::pt(0.01);
-        let (left, top) = self.dot(rect.x, rect.y);
-        let (right, foot) = self.dot(rect.right() - hair, rect.foot() - hair);
-        let (left, right) = (left / DOTS.0, right / DOTS.0);
-        let (top, foot) = (top / DOTS.1, foot / DOTS.1);
-        let (width, height) = (right.saturating_sub(left) + 1, foot.saturating_sub(top) + 1);
-        Rect::new(self.area.x + left as u16, self.area.y + top as u16, width as u16, height as u16)
-    }
-}
-
 /// The area of the picture itself: the last row is kept for names that do not fit into their places.
 pub(super) fn above_legend(area: Rect) -> Rect {
     Rect { height: area.height.saturating_sub(1), ..area }
@@ -177,7 +107,7 @@ pub(super) fn above_legend(area: Rect) -> Rect {
 
 /// The number of the line of copy drawn nearest to a place of the screen on the panel.
 pub(super) fn line_at(drawing: &Drawing, area: Rect, at: Position) -> Option<usize> {
-    let scale = PictureScale::of(drawing, above_legend(area)).filter(|scale| scale.area.contains(at))?;
+    let scale = PictureScale::of(drawing, above_legend(area)).filter(|scale| scale.whole().contains(at))?;
     let lines = drawing.lines().filter(|line| scale.holds(line));
     let away = |line: &&Line| {
         let stroke = scale.stroke(line);
@@ -234,16 +164,26 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
     match pictured.ground.as_ref().and_then(|ground| GroundCells::of(ground, (scale.area, scale.face), theme)) {
         None => draw_over(pictured, &scale, theme, None, &mut legend, buffer),
         Some(ground) => {
-            let mut above = Buffer::empty(scale.area);
+            let mut above = Buffer::empty(scale.whole());
             draw_over(pictured, &scale, theme, Some(&ground), &mut legend, &mut above);
             ground.draw(&above, theme, buffer);
+            let below = Rect { y: scale.area.bottom(), height: scale.below, ..scale.area };
+            for position in below.intersection(buffer.area).positions() {
+                buffer[position].clone_from(&above[position]);
+            }
         }
     }
     let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
     let name = is_named_below(*face, &scale).then(|| face.name().to_owned());
     let grades = pictured.ground.iter().flat_map(|ground| grades_told(&ground.lines, theme));
     let legend: Vec<String> = name.into_iter().chain(grades).chain(legend).collect();
-    put(buffer, scale.area.x, scale.area.bottom(), &legend.join("   "), theme.faint, area);
+    let (words, top) = (legend.join("   "), scale.whole().bottom());
+    // The last row takes all that is left, shortened to show that there is more.
+    let rows = wrap(&words, usize::from(area.right() - scale.area.x).max(1));
+    for (row, y) in rows.into_iter().zip(top..area.bottom()) {
+        let words = if y + 1 == area.bottom() { &words[row.start..] } else { words[row].trim_end() };
+        put(buffer, scale.area.x, y, &shortened(words, usize::from(area.right() - scale.area.x)), theme.faint, area);
+    }
 }
 
 /// Whether the name of a face stands below it, since its edge is too short.
@@ -262,7 +202,7 @@ fn draw_over<'a>(
 ) {
     let Pictured { face, drawing, marked, in_hand, .. } = pictured;
     for frame in drawing.frames() {
-        draw_frame(frame, scale, theme, legend, buffer);
+        draw_frame(frame, scale, theme, buffer);
         if let Some(ground) = ground.filter(|_| frame.part == FramePart::KeepOut) {
             ground.under_keep_out(scale.cells(&frame.rect), buffer);
         }
@@ -270,7 +210,6 @@ fn draw_over<'a>(
     for rect in &pictured.quiet {
         let rect = scale.cells(rect);
         corners(rect, &theme.signs.inside, theme, buffer);
-        put(buffer, rect.x + 1, rect.y, "quiet", theme.faint, rect);
     }
     if *face != CoverFace::Panel && !is_named_below(*face, scale) {
         put(buffer, scale.area.x + 2, scale.area.y, &format!(" {} ", face.name()), theme.faint, scale.area);
@@ -292,10 +231,17 @@ fn draw_over<'a>(
     }
     if let Some(line) = marked_ones.pop() {
         let rect = scale.stroke(line);
-        put(buffer, rect.x, rect.y, &" ".repeat(usize::from(rect.width)), Style::reset(), scale.area);
+        put(buffer, rect.x, rect.y, &" ".repeat(usize::from(rect.width)), Style::reset(), scale.whole());
         draw_line(line, scale, if line.over { theme.accent } else { theme.strong }, theme, buffer);
         let pointer = rect.x.saturating_sub(2).max(scale.area.x);
-        put(buffer, pointer, rect.y, theme.signs.pointer, theme.accent, scale.area);
+        put(buffer, pointer, rect.y, theme.signs.pointer, theme.strong, scale.whole());
+    }
+    // Names come last: what runs into a keep-out or quiet room does not hide which it is.
+    for rect in pictured.quiet.iter().map(|rect| scale.cells(rect)) {
+        put(buffer, rect.x + 1, rect.y, "quiet", theme.faint, rect);
+    }
+    for frame in drawing.frames().filter(|frame| frame.part == FramePart::KeepOut) {
+        draw_name(frame, scale, theme, legend, buffer);
     }
     if let Some(ground) = ground {
         let judged = pictured.ground.as_ref().map_or(&[][..], |ground| &ground.lines);
@@ -358,8 +304,8 @@ fn draw_words(drawing: &Drawing, scale: &PictureScale, ground: &GroundCells, buf
     }
 }
 
-/// Draws an edge or a keep-out. A name that does not fit in is added to the legend, and its letter is drawn instead.
-fn draw_frame<'a>(
+/// Draws the name of a keep-out. One that does not fit in is added to the legend, and its letter is drawn instead.
+fn draw_name<'a>(
     frame: &'a Frame,
     scale: &PictureScale,
     theme: &Theme,
@@ -367,19 +313,24 @@ fn draw_frame<'a>(
     buffer: &mut Buffer,
 ) {
     let rect = scale.cells(&frame.rect);
+    let room = usize::from(rect.width).saturating_sub(2);
+    let letter = ('a'..='z').nth(legend.len()).unwrap_or('z').to_string();
+    let name = if cells(&frame.name) > room { letter.as_str() } else { frame.name.as_str() };
+    if cells(&frame.name) > room {
+        legend.push(&frame.name);
+    }
+    let x = rect.x + (usize::from(rect.width).saturating_sub(cells(name)) / 2) as u16;
+    put(buffer, x, rect.y + rect.height.saturating_sub(1) / 2, name, theme.faint, rect);
+}
+
+/// Draws an edge or a keep-out.
+fn draw_frame(frame: &Frame, scale: &PictureScale, theme: &Theme, buffer: &mut Buffer) {
+    let rect = scale.cells(&frame.rect);
     match frame.part {
         FramePart::Face => outline(rect, &theme.signs.panel, theme.faint, buffer),
         FramePart::LiveArea | FramePart::Place => corners(rect, &theme.signs.panel, theme, buffer),
         FramePart::KeepOut => {
             outline(rect, &theme.signs.inside, theme.faint, buffer);
-            let room = usize::from(rect.width).saturating_sub(2);
-            let letter = ('a'..='z').nth(legend.len()).unwrap_or('z').to_string();
-            let name = if cells(&frame.name) > room { letter.as_str() } else { frame.name.as_str() };
-            if cells(&frame.name) > room {
-                legend.push(&frame.name);
-            }
-            let x = rect.x + (usize::from(rect.width).saturating_sub(cells(name)) / 2) as u16;
-            put(buffer, x, rect.y + rect.height.saturating_sub(1) / 2, name, theme.faint, rect);
         }
         // Bleed and the space round a keep-out are thinner than a cell.
         FramePart::Bleed | FramePart::Fold | FramePart::Clearance | FramePart::Quiet => {}
@@ -431,11 +382,6 @@ fn draw_line(line: &Line, scale: &PictureScale, style: Style, theme: &Theme, buf
     }
 }
 
-/// The depth on the panel of the middle of a line's small letters.
-fn middle(line: &Line) -> Length {
-    line.rect.y + (line.baseline - line.rect.y) * 3 / 4
-}
-
 /// The bit of a dot in Unicode's Braille patterns (The Unicode Standard, section 21.1).
 fn bit(column: usize, row: usize) -> u32 {
     const BITS: [[u32; 4]; 2] = [[0x01, 0x02, 0x04, 0x40], [0x08, 0x10, 0x20, 0x80]];
@@ -450,7 +396,8 @@ mod tests {
     use ratatui::buffer::Buffer;
     use ratatui::layout::Rect;
 
-    use super::{PictureScale, Pictured, draw, middle};
+    use super::super::scale::{PictureScale, middle};
+    use super::{Pictured, draw};
     use crate::brief::Brief;
     use crate::brief::place::CoverFace;
     use crate::desk::theme::{Colours, Letters, Theme};

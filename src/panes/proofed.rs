@@ -3,9 +3,10 @@
 
 use ratatui::layout::Rect;
 
+use super::beside;
 use super::ground::unclear;
-use super::picture::{PictureScale, Pictured, above_legend};
-use super::{beside, values};
+use super::picture::{Pictured, above_legend};
+use super::scale::PictureScale;
 use crate::art::lines::Grade;
 use crate::brief::box_values::PanelBox;
 use crate::desk::mode::Mode;
@@ -42,12 +43,13 @@ pub fn pictures(state: &State) -> Vec<FacePicture> {
         return panels.filter_map(|(area, found)| FacePicture::of(&Pictured::of_panel(state, found)?, area)).collect();
     }
     let page = match state.mode {
-        Mode::Panel => areas.copy,
-        Mode::Values(_) | Mode::Adding(_) => values::areas(state).1,
+        Mode::Panel(_) | Mode::Values(_) | Mode::Adding(_) => areas.figured(&state.mode).1,
         _ => Rect::default(),
     };
     let Some(pictured) = Pictured::of(state, sheet) else { return Vec::new() };
-    [page, areas.panel].into_iter().filter_map(|area| FacePicture::of(&pictured, area)).collect()
+    // On the panel's own page its pane has the figures.
+    let pane = if matches!(state.mode, Mode::Panel(_)) { Rect::default() } else { areas.panel };
+    [page, pane].into_iter().filter_map(|area| FacePicture::of(&pictured, area)).collect()
 }
 
 impl FacePicture {

@@ -23,30 +23,64 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
     let theme = &state.theme;
     let queries = sheet.offers();
     let in_hand = in_hand(state);
-    let head = head(queries.len(), &sheet.now.report.silent_rules, usize::from(area.width));
     if queries.is_empty() {
+        let head = shortened(&format!("no queries{}", silent(&sheet.now.report.silent_rules)), usize::from(area.width));
         put(buffer, area.x, area.y, &head, theme.faint, area);
         return;
     }
-    if area.height > 2 {
-        put(buffer, area.x, area.y, &head, theme.faint, area);
+    let places = places(&queries, in_hand, area);
+    let hidden = queries.len().saturating_sub(places.len());
+    if area.height > HEADLESS {
+        let room = usize::from(area.width);
+        let heads = heads(queries.len(), in_hand, hidden);
+        let silent = silent(&sheet.now.report.silent_rules);
+        let told = heads.iter().map(|head| format!("{head}{silent}")).chain(heads.clone());
+        let head = told.clone().find(|words| cells(words) <= room).or(heads.last().cloned()).unwrap_or_default();
+        put(buffer, area.x, area.y, &shortened(&head, room), theme.faint, area);
     }
-    for (number, place) in places(&queries, in_hand, area) {
+    for (number, mut place) in places {
+        // Where there is no head, what is not in sight is told behind the last query.
+        if area.height <= HEADLESS && hidden > 0 && place.bottom() == area.bottom() {
+            let words = format!("  and {hidden} more: F6");
+            put(buffer, area.right().saturating_sub(cells(&words) as u16), place.y, &words, theme.faint, area);
+            place.width = place.width.saturating_sub(cells(&words) as u16);
+        }
         entry(state, sheet, &queries[number], in_hand == Some(number), place, buffer);
     }
 }
 
-/// How many queries there are, and how many rules do not know the language of the copy.
-fn head(count: usize, silent: &SilentRules, wide: usize) -> String {
-    let found = if count == 0 { "no queries".to_owned() } else { counted(count, "query") };
+/// What stands behind the number of queries where rules do not know the language of the copy.
+fn silent(silent: &SilentRules) -> String {
     let language = if silent.language == Language::Other { "its language" } else { silent.language.name() };
     let rules = silent.rules.len();
-    let told = match (silent.brief_says, rules) {
-        (None, 0) => return found,
+    match (silent.brief_says, rules) {
+        (None, 0) => String::new(),
         (Some(says), _) => format!("; read as {language}, not {}", says.name()),
         (None, _) => format!("; {} {} not know {language}", counted(rules, "rule"), agrees(rules, "does", "do")),
+    }
+}
+
+/// Areas of so few rows have no head that counts the queries.
+const HEADLESS: u16 = 2;
+
+/// What the head of the list says, the longest words first: how many queries there are, which one is in hand, and how
+/// many are not in sight.
+fn heads(count: usize, in_hand: Option<usize>, hidden: usize) -> Vec<String> {
+    let all = match in_hand {
+        Some(at) => format!("query {} of {count}", at + 1),
+        None => counted(count, "query"),
     };
-    shortened(&format!("{found}{told}"), wide)
+    match (hidden, in_hand) {
+        (0, _) => vec![all],
+        (_, Some(_)) => vec![format!("{all}, {hidden} not in sight"), all],
+        (_, None) => {
+            vec![
+                format!("{all}, {hidden} not in sight: F6 walks them"),
+                format!("{all}, {hidden} not in sight: F6"),
+                all,
+            ]
+        }
+    }
 }
 
 /// The query that stands at a place of the screen, by its number.
@@ -65,16 +99,21 @@ fn in_hand(state: &State) -> Option<usize> {
 
 /// The queries that there is room for, including the selected one: their numbers and their areas.
 fn places(queries: &[Offer<'_>], in_hand: Option<usize>, area: Rect) -> Vec<(usize, Rect)> {
-    let mut y = area.y + u16::from(area.height > 2);
+    let mut y = area.y + u16::from(area.height > HEADLESS);
     let room = usize::from(area.bottom().saturating_sub(y));
-    let first = in_hand.map_or(0, |at| (at + 1).saturating_sub(room.div_ceil(2)));
+    // Where there are more queries than rows, none has to be wrapped to know that not all of them fit.
+    let all = match queries.len() {
+        count if count > room => count,
+        _ => queries.iter().map(|offer| 1 + explanation(offer, area).len()).sum(),
+    };
+    let first = in_hand.filter(|_| all > room).map_or(0, |at| (at + 1).saturating_sub(room.div_ceil(2)));
     let mut places = Vec::new();
     for (number, offer) in queries.iter().enumerate().skip(first) {
         let left = area.bottom().saturating_sub(y);
         if left == 0 {
             break;
         }
-        let is_whole = in_hand == Some(number) || left > MANY_ROWS;
+        let is_whole = all <= room || in_hand == Some(number) || left > MANY_ROWS;
         let rows = 1 + if is_whole { explanation(offer, area).len() } else { 0 };
         let height = u16::try_from(rows).unwrap_or(u16::MAX).min(left);
         places.push((number, Rect { y, height, ..area }));

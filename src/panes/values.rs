@@ -18,22 +18,11 @@ use crate::print::visible::visible;
 const NAME: u16 = 28;
 /// Columns of a value.
 const VALUE: u16 = 18;
-/// The columns of the list where the panel is drawn beside it, and the least columns of a screen with room for both.
-const LIST: u16 = 47;
-const BOTH: u16 = 70;
-
 /// The area of the list, and the area of the panel where it has no pane of its own.
 pub(super) fn areas(state: &State) -> (Rect, Rect) {
     let areas = state.areas();
-    let copy = areas.copy;
-    if !areas.panel.is_empty() {
-        return (areas.strip(&state.mode).map_or(copy, list_in), Rect::default());
-    }
-    if copy.width < BOTH {
-        return (copy, Rect::default());
-    }
-    let picture = Rect { x: copy.x + LIST + 1, width: copy.width.saturating_sub(LIST + 2), ..copy };
-    (Rect { width: LIST, ..copy }, picture)
+    let (list, picture) = areas.figured(&state.mode);
+    (areas.strip(&state.mode).map_or(list, list_in), picture)
 }
 
 /// The part of the list's area below a question.

@@ -7,8 +7,9 @@ use ratatui::style::Style;
 
 use super::list::list_in;
 use super::put::{put, shortened};
-use super::{answers, beside, copy, foot, measures, other_words, pages, picture, queries, values};
+use super::{answers, beside, copy, foot, measures, other_words, pages, picture, queries, terms, values};
 use crate::brief::typography::{Align, Font};
+use crate::desk::keys::Command;
 use crate::desk::layout::{Areas, LEAST};
 use crate::desk::mode::Mode;
 use crate::desk::papers::DraftOrigin;
@@ -30,7 +31,7 @@ pub fn draw(state: &State, frame: &mut Frame<'_>) {
 
 /// Paints the desk and returns the cursor's position.
 fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
-    let areas = Areas::of((screen.width, screen.height));
+    let areas = Areas::of((screen.width, screen.height), state.sheet().map_or(0, |sheet| sheet.printed));
     let Some(sheet) = state.sheet().filter(|_| !areas.foot.is_empty()) else {
         too_small(state, screen, buffer);
         return None;
@@ -41,9 +42,14 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
         return foot::draw(state, areas.foot, buffer);
     }
     let copied = copy_or_page(state, sheet, &areas, buffer);
-    picture::of_cursor(state, sheet, areas.panel, buffer);
+    // On the panel's own page its pane has the figures.
+    if !matches!(state.mode, Mode::Panel(_)) {
+        picture::of_cursor(state, sheet, areas.panel, buffer);
+    }
     measures::draw(state, sheet, areas.measures, buffer);
+    terms::draw(state, sheet, areas.terms, buffer);
     queries::draw(state, sheet, areas.queries, buffer);
+    foot::draw_advice(state, areas.advice, buffer);
     foot::draw(state, areas.foot, buffer).or(copied)
 }
 
@@ -55,7 +61,7 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
         values::draw(state, sheet, buffer);
         return None;
     }
-    if state.mode.page().is_some() || matches!(state.mode, Mode::Panel | Mode::Drafts(_)) {
+    if state.mode.page().is_some() || matches!(state.mode, Mode::Drafts(_)) {
         pages::draw(state, sheet, area, buffer);
         return None;
     }
@@ -73,6 +79,7 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
             Mode::Values(_) | Mode::Adding(_) => values::draw(state, sheet, buffer),
             Mode::Answers(page) => return answers::draw(state, page, buffer),
             Mode::OtherWords(page) => other_words::draw(state, page, list_in(below), buffer),
+            Mode::Inserting(at) => pages::inserted(state, *at, list_in(below), buffer),
             _ => queries::draw(state, sheet, list_in(below), buffer),
         }
         return cursor.filter(|position| position.y < below.y);
@@ -89,27 +96,7 @@ fn screen_of(areas: &Areas) -> Rect {
 fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     let theme = &state.theme;
     let point = theme.signs.point;
-    // On the right unusual facts come first, and whether the draft is saved comes last.
-    let mut right = Vec::new();
-    // On a narrow screen the names of the book and the draft have priority.
-    let is_elsewhere = state.paper().is_some_and(|paper| paper.origin == DraftOrigin::Elsewhere);
-    if is_elsewhere {
-        right.push("by this book's brief".to_owned());
-    }
-    let has_room = area.width >= if is_elsewhere { WIDE } else { TYPE_WORDS };
-    if has_room || matches!(state.mode, Mode::Type) {
-        right.push(type_words(state));
-    }
-    if state.tried().panel.is_some() {
-        right.push("trying another panel".to_owned());
-    }
-    if state.wrapping == Wrapping::Plain {
-        right.push("wrapped plainly".to_owned());
-    }
-    if state.marked != Marked::Nothing {
-        right.push(format!("{} marked", state.marked.name()));
-    }
-    right.push(standing(state, sheet).to_owned());
+    let right: Vec<String> = facts(state, sheet, area).into_iter().map(|(words, _)| words).collect();
     // The names on the left get the room that remains; the title is shortened before the draft's name.
     let right = right.join(&format!(" {point} "));
     let x = area.right().saturating_sub(cells(&right) as u16 + 1);
@@ -130,6 +117,46 @@ fn head(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
     );
     let style = if matches!(state.mode, Mode::Type) { theme.strong } else { theme.faint };
     put(buffer, x, area.y, &right, style, area);
+}
+
+/// The right side of the head: unusual facts first, whether the draft is saved last, each with the command that a click
+/// on it is for.
+fn facts(state: &State, sheet: &DraftSheet, area: Rect) -> Vec<(String, Option<Command>)> {
+    let mut right = Vec::new();
+    // On a narrow screen the names of the book and the draft have priority.
+    let is_elsewhere = state.paper().is_some_and(|paper| paper.origin == DraftOrigin::Elsewhere);
+    if is_elsewhere {
+        right.push(("by this book's brief".to_owned(), None));
+    }
+    let has_room = area.width >= if is_elsewhere { WIDE } else { TYPE_WORDS };
+    if has_room || matches!(state.mode, Mode::Type) {
+        right.push((type_words(state), Some(Command::Type)));
+    }
+    if state.tried().panel.is_some() {
+        right.push(("trying another panel".to_owned(), Some(Command::Panel)));
+    }
+    if state.wrapping == Wrapping::Plain {
+        right.push(("wrapped plainly".to_owned(), Some(Command::Wrapping)));
+    }
+    if state.marked != Marked::Nothing {
+        right.push((format!("{} marked", state.marked.name()), Some(Command::Marks)));
+    }
+    let saves = (state.writing == Writing::Book && sheet.is_changed()).then_some(Command::Save);
+    right.push((standing(state, sheet).to_owned(), saves));
+    right
+}
+
+/// The command that a click on the head is for.
+pub(super) fn command_at(state: &State, sheet: &DraftSheet, area: Rect, at: Position) -> Option<Command> {
+    let facts = facts(state, sheet, area);
+    let gap = cells(state.theme.signs.point) as u16 + 2;
+    let mut end = area.right().saturating_sub(1);
+    facts.into_iter().rev().filter(|_| at.y == area.y).find_map(|(words, command)| {
+        let start = end.saturating_sub(cells(&words) as u16);
+        let is_here = (start..end).contains(&at.x);
+        end = start.saturating_sub(gap);
+        command.filter(|_| is_here)
+    })
 }
 
 /// From this many columns on, the head shows the type.

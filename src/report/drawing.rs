@@ -291,11 +291,13 @@ impl Drawing {
         drawing
     }
 
-    /// Every face with its copy, the panel first, but without the lines that lie below the face. There are thousands of
-    /// them where a whole manuscript was put in the place of a blurb, and a screen has no room for any.
+    /// Every face with its copy, the panel first, but without the lines that lie further below the face than half its
+    /// height. There are thousands of them where a whole manuscript was put in the place of a blurb, and a screen has
+    /// no room for those.
     pub(super) fn of_what_is_on_faces(report: &Report, copy: &ShapedCopy<'_>, brief: &Brief) -> Vec<(CoverFace, Self)> {
         // A flap is as high as the panel.
-        let foot = brief.panel.face().foot();
+        let face = brief.panel.face();
+        let foot = face.foot() + face.height / 2;
         let with_copy = |(face, mut drawing): (CoverFace, Self)| {
             let lines = report.fit.lines_on(face).filter(|(_, line)| line.set.top < foot);
             drawing.add(face, lines, (report, copy, brief));
