@@ -108,7 +108,7 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 38] = [
     (Rule::MixedTense, English, RuleFinder::OwnCopy(mixed_tense::find)),
     (Rule::MixedPerson, English, RuleFinder::OwnCopy(mixed_person::find)),
     (Rule::ClosedQuestion, English, RuleFinder::OwnCopy(endings::closed_questions)),
-    (Rule::CreditWithoutStanding, Listed, RuleFinder::OwnCopy(credits::without_standing)),
+    (Rule::CreditWithoutStanding, Every, RuleFinder::OwnCopy(credits::without_standing)),
     (Rule::BareClaim, English, RuleFinder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
     (Rule::AgeLine, Every, RuleFinder::OwnCopy(age_lines::contradicted)),
     (Rule::FrontCoverLine, Every, RuleFinder::Paragraph(COPY, front_cover::front_cover_lines)),
