@@ -2,8 +2,8 @@
 //! by hand before a rule was tried on it.
 //!
 //! What an editor would ask about is marked by its rule and words; what a rule finds beside that is right or wrong, as
-//! was judged afterwards. No rule may be wrong more than one time in ten, and the polished blurbs have at most one query
-//! in three. How the marking was done stands at the head of each marks.txt.
+//! was judged afterwards. No rule may be wrong more than one time in ten, and the polished blurbs have at most one
+//! query in three. How the marking was done stands at the head of each marks.txt.
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 #![expect(clippy::print_stdout, reason = "the table is read with --nocapture")]
