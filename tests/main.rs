@@ -34,6 +34,7 @@ mod pdf_letters;
 mod places;
 mod plans;
 mod precision;
+mod precision_abroad;
 mod prices;
 mod proof_art;
 mod proofs;

@@ -7,6 +7,7 @@ mod schema;
 
 mod measuring;
 mod usual;
+mod languages;
 mod aloud;
 mod asking;
 mod bad_briefs;

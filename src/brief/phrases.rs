@@ -43,8 +43,8 @@ pub struct ListFault {
     pub problem: String,
 }
 
-/// A word in the form in which words are compared: small letters, straight apostrophes, no hyphens, each letter with its
-/// marks as one character, and letters that are written as one or as two (`ß`, `œ`, `ĳ`) as two.
+/// A word in the form in which words are compared: small letters, straight apostrophes, no hyphens, each letter with
+/// its marks as one character, and letters that are written as one or as two (`ß`, `œ`, `ĳ`) as two.
 pub fn fold(word: &str) -> String {
     if word.is_ascii() {
         let mut folded = word.to_ascii_lowercase();

@@ -177,8 +177,8 @@ pub fn silent_rules(silent: &SilentRules) -> Vec<String> {
     let other = silent.brief_says.map(|says| {
         format!(
             "the words of this copy are {language}, and the book's language is {}: queries are those for {language}; \
-             write `language: {}` under `book` in the brief, so that the level, the quotation marks and the division of \
-             words go by it too",
+             write `language: {}` under `book` in the brief, so that the level, the quotation marks and the \
+             division of words go by it too",
             says.name(),
             silent.language.tag()
         )

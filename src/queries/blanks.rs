@@ -1,8 +1,8 @@
 //! Blanks that should not be there: two after a stop, one before it.
 //!
 //! Source: Hart's Rules and the Chicago Manual of Style (2.9, 6.7) have one blank after a stop and none before it (from
-//! memory). French sets a blank before `!`, `?`, `;` and `:`, so there the second rule looks at the full stop and the comma
-//! alone.
+//! memory). French sets a blank before `!`, `?`, `;` and `:`, so there the second rule looks at the full stop and the
+//! comma alone.
 
 use super::query::{Cut, Query};
 use crate::brief::queries::Rule;

@@ -4,7 +4,8 @@
 //! weighs nothing. A paper or a review is its own standing.
 //!
 //! In French, German, Spanish, Italian and Dutch a credit is told only where it is two or three words with capitals of
-//! which none is a small word or one of standing, and nothing of it sounds like a paper (`Kölner`, `-blatt`).
+//! which none is a small word or one of standing, and nothing of it sounds like a paper (`Kölner`, `-blatt`). In any
+//! other language only a quote without a credit is told.
 
 use std::collections::HashSet;
 use std::sync::LazyLock;
@@ -177,9 +178,11 @@ fn is_bare_name(credit: &str, language: Language) -> bool {
         let is_plain = word.chars().all(|c| c.is_alphabetic() || "-.'’".contains(c));
         letters.next().is_some_and(char::is_uppercase) && is_plain && !STANDINGS.contains(plain(word).as_str())
     };
-    if language != Language::English
-        && (!(2..=3).contains(&words.len()) || words.iter().any(|word| gives(word, language)))
-    {
+    let may_be_paper = || {
+        let is_of_town = language == Language::German && words[0].ends_with("er");
+        !(2..=3).contains(&words.len()) || is_of_town || words.iter().any(|word| gives(word, language))
+    };
+    if language == Language::Other || (language != Language::English && may_be_paper()) {
         return false;
     }
     let shouts = |word: &&str| word.len() > 3 && !word.chars().any(char::is_lowercase);
@@ -207,8 +210,7 @@ fn gives(word: &str, language: Language) -> bool {
     ];
     let word = fold(word);
     let has = |sign| has_sign(language, unelided(language, &word).1, sign);
-    let is_of_town = language == Language::German && word.ends_with("er");
-    has(WordSign::Small) || has(WordSign::Standing) || is_of_town || PAPERS.iter().any(|paper| word.ends_with(paper))
+    has(WordSign::Small) || has(WordSign::Standing) || PAPERS.iter().any(|paper| word.ends_with(paper))
 }
 
 #[cfg(test)]

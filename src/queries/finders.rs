@@ -109,7 +109,7 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 44] = [
     (Rule::MixedTense, English, RuleFinder::OwnCopy(mixed_tense::find)),
     (Rule::MixedPerson, English, RuleFinder::OwnCopy(mixed_person::find)),
     (Rule::ClosedQuestion, English, RuleFinder::OwnCopy(endings::closed_questions)),
-    (Rule::CreditWithoutStanding, Listed, RuleFinder::OwnCopy(credits::without_standing)),
+    (Rule::CreditWithoutStanding, Every, RuleFinder::OwnCopy(credits::without_standing)),
     (Rule::StrayQuote, English, RuleFinder::Draft(stray_quotes::find)),
     (Rule::BareClaim, English, RuleFinder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
     (Rule::AgeLine, Every, RuleFinder::OwnCopy(age_lines::contradicted)),

@@ -1,10 +1,10 @@
 //! People named in French, German, Spanish, Italian and Dutch copy.
 //!
-//! Source: common practice of editors, as for English, with less to go by: none is better than a wrong one. A name of the
-//! brief counts unless it stands behind a word that goes before places (`in`), or at every place behind one that may
-//! (`de`, `von`). Any other word with a capital inside a sentence counts behind a title or a word of kin (`tía Remedios`,
-//! `Onkel Theo`), and, but in German, where every noun has a capital, in a row with a name that counts (`Carla, Hugo y
-//! Martina`). In the headline only names of the brief are looked for.
+//! Source: common practice of editors, as for English, with less to go by: none is better than a wrong one. A name of
+//! the brief counts unless it stands behind a word that goes before places (`in`), or at every place behind one that
+//! may (`de`, `von`). Any other word with a capital inside a sentence counts behind a title or a word of kin (`tía
+//! Remedios`, `Onkel Theo`), and, but in German, where every noun has a capital, in a row with a name that counts
+//! (`Carla, Hugo y Martina`). In the headline only names of the brief are looked for.
 
 use std::ops::Range;
 

@@ -1,8 +1,9 @@
-//! Printed marks that come in pairs, and of which one stands alone: quotation marks that are not the copy's own, and the
-//! marks of Spanish that open a question and a cry.
+//! Printed marks that come in pairs, and of which one stands alone: quotation marks that are not the copy's own, and
+//! the marks of Spanish that open a question and a cry.
 //!
-//! Source: the Ortografía de la lengua española of 2010, 3.4.9 (from memory): `¿` and `¡` are never left out, may stand in
-//! the middle of a sentence, and may be mixed with one another (`¡Qué dices?`); a mark alone in brackets, `(!)`, is right.
+//! Source: the Ortografía de la lengua española of 2010, 3.4.9 (from memory): `¿` and `¡` are never left out, may stand
+//! in the middle of a sentence, and may be mixed with one another (`¡Qué dices?`); a mark alone in brackets, `(!)`, is
+//! right.
 
 use std::ops::Range;
 

@@ -139,9 +139,18 @@ impl SinglePlaces {
     }
 }
 
-/// Whether a word, behind its first mark, is one that is cut short and no other.
+/// When something is done, in Dutch, behind `'s`.
+const TIMES: [&str; 9] =
+    ["avonds", "morgens", "ochtends", "middags", "namiddags", "nachts", "zomers", "winters", "maandags"];
+
+/// Whether a word, behind its first mark, is one that is cut short and no other, so that a printed mark that opens is a
+/// slip. In Dutch that mark opens speech, which may begin with any word, and only `'s` before a time is sure.
 pub(super) fn is_cut_short(after: &str, language: Language) -> bool {
     let word = first_word(after);
+    if language == Language::Dutch {
+        let time = after.strip_prefix("s ").map(first_word);
+        return time.is_some_and(|time| TIMES.contains(&time.as_str()));
+    }
     let is_decade = word.len() == 3 && word.ends_with('s') && word.starts_with(|c: char| c.is_ascii_digit());
     (is_decade && language == Language::English) || is_listed(&word, language)
 }
