@@ -480,8 +480,8 @@ impl<'p> Spot<'p, '_> {
 
     fn takes_small(&self, other: &OtherWord) -> bool {
         let before = self.before(self.at).and_then(|at| self.tag_of(at));
-        !(other.head == "upon" && self.word_before() == "once")
-            && !matches!(before, Some(WordClass::Determiner | WordClass::Be))
-            && self.next().is_some()
+        let begins_tale = other.head == "upon" && self.word_before() == "once";
+        let is_modifier = matches!(before, Some(WordClass::Determiner | WordClass::Be));
+        !begins_tale && !is_modifier && self.next().is_some()
     }
 }

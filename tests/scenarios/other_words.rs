@@ -44,7 +44,7 @@ fn one_word_is_asked_about_in_any_form() {
     assert!(page.contains("it stands in somebody else's words"), "{page}");
     book.run(["words", "first.md", "dragon"])
         .answers(2)
-        .complains("cannot find other words in the draft first.md: the word \"dragon\" does not stand in it");
+        .complains("cannot find other words in first.md: the word \"dragon\" does not stand in it");
 }
 
 #[test]
