@@ -20,13 +20,11 @@ pub struct AddedBlock {
 /// the blurb; anything else under its heading at the end, or behind the last block of its kind.
 pub fn added(source: &str, draft: &Draft, block: &AddedBlock) -> Edit {
     let words: Vec<String> = block.words.iter().filter(|words| !words.is_empty()).map(|words| plain(words)).collect();
+    let start = source.len() - source.trim_start_matches('\u{feff}').len();
     let last = |kinds: &[BlockKind]| draft.blocks.iter().rfind(|found| kinds.contains(&found.kind));
     let behind = |kinds: &[BlockKind]| last(kinds).map(|found| line_end(source, found.whole_span().end));
     match block.kind {
-        BlockKind::Headline => {
-            let at = source.len() - source.trim_start_matches('\u{feff}').len();
-            inserted(source, at, &format!("# {}", words.join(" ")))
-        }
+        BlockKind::Headline => inserted(source, start, &format!("# {}", words.join(" "))),
         BlockKind::Quote | BlockKind::Credit => {
             let quote = words.iter().map(|words| format!("> {words}")).collect::<Vec<_>>().join("\n>\n");
             let credit = block.credit.as_ref().map_or(String::new(), |credit| format!("\n> \u{2014} {credit}"));
@@ -34,7 +32,7 @@ pub fn added(source: &str, draft: &Draft, block: &AddedBlock) -> Edit {
             let at = at.or_else(|| behind(&[BlockKind::Blurb])).or_else(|| behind(&[BlockKind::Headline]));
             inserted(source, at.unwrap_or(source.len()), &format!("{quote}{credit}"))
         }
-        BlockKind::Blurb => inserted(source, behind(&[BlockKind::Blurb]).unwrap_or(0), &words.join("\n\n")),
+        BlockKind::Blurb => inserted(source, behind(&[BlockKind::Blurb]).unwrap_or(start), &words.join("\n\n")),
         kind => match behind(&[kind]) {
             Some(at) => inserted(source, at, &words.join("\n\n")),
             None => inserted(source, source.len(), &format!("## {}\n\n{}", heading(kind), words.join("\n\n"))),

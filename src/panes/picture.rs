@@ -397,7 +397,7 @@ mod tests {
     use ratatui::layout::Rect;
 
     use super::super::scale::{PictureScale, middle};
-    use super::{Pictured, draw};
+    use super::{Pictured, above_legend, draw, draw_over};
     use crate::brief::Brief;
     use crate::brief::place::CoverFace;
     use crate::desk::theme::{Colours, Letters, Theme};
@@ -461,11 +461,13 @@ mod tests {
         let report = report::assess(&draft, &brief, &faces);
         let drawing = Drawing::of(&report, &draft, &brief, &faces);
         let theme = Theme::new(Colours::Sixteen, Letters::Unicode);
-        let drawn = |drawing: &Drawing, marked: Option<usize>, area: Rect| {
+        // What is left out changes nothing of where the others stand.
+        let drawn = |shown: &Drawing, marked: Option<usize>, area: Rect| {
             let mut buffer = Buffer::empty(area);
-            let face = CoverFace::Panel;
-            let pictured = Pictured { face, drawing, marked, in_hand: None, ground: None, quiet: Vec::new() };
-            draw(&pictured, &theme, area, &mut buffer);
+            let (face, quiet) = (CoverFace::Panel, Vec::new());
+            let scale = PictureScale::of(&drawing, above_legend(area)).expect("a picture");
+            let pictured = Pictured { face, drawing: shown, marked, in_hand: None, ground: None, quiet };
+            draw_over(&pictured, &scale, &theme, None, &mut Vec::new(), &mut buffer);
             buffer
         };
         let mut shared = 0;
