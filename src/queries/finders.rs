@@ -73,7 +73,7 @@ pub(super) const FINDERS: [(Rule, RuleFinder); 38] = [
     (Rule::BrokenName, RuleFinder::Draft(broken_names::find)),
     (Rule::Runt, RuleFinder::Draft(line_ends::runts)),
     (Rule::Rag, RuleFinder::Draft(line_ends::rag)),
-    (Rule::FaintInk, RuleFinder::Draft(on_art::faint)),
-    (Rule::BusyGround, RuleFinder::Draft(on_art::busy)),
+    (Rule::FaintInk, RuleFinder::Anywhere(on_art::faint)),
+    (Rule::BusyGround, RuleFinder::Anywhere(on_art::busy)),
     (Rule::FineReversed, RuleFinder::Draft(on_art::fine_reversed)),
 ];
