@@ -3,6 +3,7 @@
 //! The room knows pictures and boxes on paper, and no words.
 
 pub mod placement;
+pub mod lying;
 pub mod facts;
 pub mod lines;
 pub mod lettering;

@@ -50,7 +50,7 @@ use typography::Font;
 use yaml::YamlStep;
 
 /// All settings for one book.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Brief {
     /// The book itself.
     pub book: Book,

@@ -7,6 +7,7 @@ mod desk;
 mod door;
 mod screen;
 mod aside;
+mod book_outside;
 mod input;
 mod fault;
 mod terminal;

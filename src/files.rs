@@ -39,6 +39,7 @@ use error::FilePlace;
 use sisters::FontInFile;
 use stage::write_whole;
 
+pub use art::{file_mark, fill_in_art, path_of_art, read_art};
 pub use error::Error;
 
 /// The name of a book's brief.
@@ -106,8 +107,15 @@ pub fn read_manuscript(path: &Path) -> Result<String, Error> {
     no_brief(path, "the manuscript", "name the story, which is a text file", text)
 }
 
-/// Reads a brief, and the lists of phrases and the shapes that it names.
+/// Reads a brief, and the lists of phrases, the shapes and the art that it names.
 pub fn read_brief(path: &Path) -> Result<Brief, Error> {
+    let mut brief = read_brief_without_art(path)?;
+    fill_in_art(&mut brief, path)?;
+    Ok(brief)
+}
+
+/// Reads a brief, and the lists of phrases and the shapes that it names, but no art, which takes longer.
+pub fn read_brief_without_art(path: &Path) -> Result<Brief, Error> {
     if path.is_dir() {
         let remedy = format!("name the file, such as {}", path.join(BRIEF_NAME).display());
         return Err(Error::cannot("read the brief", path, "it is a folder").with_remedy(remedy));
@@ -128,7 +136,6 @@ pub fn read_brief(path: &Path) -> Result<Brief, Error> {
         }
     }
     shapes::fill_in(&mut brief, &text, path)?;
-    art::fill_in(&mut brief, &text, path)?;
     Ok(brief)
 }
 

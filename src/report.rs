@@ -19,6 +19,7 @@ mod matching;
 mod starred;
 pub mod differences;
 mod rewriting;
+pub mod art_effects;
 pub mod effects;
 pub mod comparison;
 pub mod kept;

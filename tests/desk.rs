@@ -7,6 +7,7 @@
     reason = "a test stops where it cannot go on, and tells what it counted"
 )]
 
+mod art;
 mod ends;
 mod jobs;
 mod kills;

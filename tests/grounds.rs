@@ -154,10 +154,10 @@ fn the_nearest_place_is_the_least_way_that_does() {
     let inked = InkedLine { letters: &copy, ink };
     let boxed = copy.window().expect("a line with words");
     let reach = Reach::within(&boxed, &hundredths(0, 0, 300, 300)).expect("the line is on the face");
-    let way = mends::nearest_place(&[inked], &ground, &reach, |_| true).expect("there is calm below");
+    let way = mends::nearest_places(&[inked], &ground, &reach, |_| true).next().expect("there is calm below");
     assert!(way.x == Length::ZERO && way.y > Length::inches(0.3) && way.y < Length::inches(0.5), "{way:?}");
     assert!(inked.is_mended_at(&ground, way));
-    assert_eq!(mends::nearest_place(&[inked], &ground, &reach, |_| false), None);
+    assert_eq!(mends::nearest_places(&[inked], &ground, &reach, |_| false).next(), None);
 }
 
 #[test]

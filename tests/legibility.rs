@@ -11,12 +11,15 @@ use blurbwright::artwork::{ArtFile, KeptGrounds};
 use blurbwright::brief::Brief;
 use blurbwright::brief::colour::Colour;
 use blurbwright::brief::queries::Rule;
+use blurbwright::brief::stet::Stet;
 use blurbwright::draft::Draft;
 use blurbwright::print::json::Style;
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
 use blurbwright::print::{json, list};
+use blurbwright::queries::Query;
 use blurbwright::report::mends::{ArtAdvice, Mend, VainMend};
+use blurbwright::report::tighten::{DraftFile, Tighten};
 use blurbwright::report::verdict::Subject;
 use blurbwright::report::{Assessment, Report, ReportMemory, assess};
 use blurbwright::setting::Faces;
@@ -125,6 +128,34 @@ fn copy_on_busy_art_is_lost_and_its_mends_are_tried() {
 }
 
 #[test]
+fn copy_of_a_place_sinks_in_it_and_copy_of_the_panel_goes_to_either_side() {
+    let way = |advice: &ArtAdvice| {
+        let helps = advice.mends.iter().flat_map(|mends| &mends.helps);
+        helps.into_iter().find_map(|mend| if let Mend::Move(by) = mend { Some(*by) } else { None })
+    };
+    // A place that fills the panel cannot be moved, but its copy can begin lower in it.
+    let place = "margins: 0.5 in, places: [{ name: all, holds: blurb, edges: { head: 0.5 in } }]";
+    let lower = brief(place, |x, y| if y < 300 { busy(x, y) } else { 235 });
+    let by = way(&assessed(&lower).2).expect("it sinks");
+    assert!(by.x == Length::ZERO && by.y > Length::inches(2.0), "{by:?}");
+    // Copy in a narrow live area goes to where it is calm beside it.
+    let narrow = "margins: { head: 1 in, foot: 0.5 in, fore-edge: 0.5 in, spine: 2.7 in }";
+    let aside = brief(narrow, |x, y| if x < 220 { busy(x, y) } else { 235 });
+    let by = way(&assessed(&aside).2).expect("it goes aside");
+    assert!(by.y == Length::ZERO && by.x > Length::inches(1.6), "{by:?}");
+    // What stands where other copy ends is not moved, and it is not said that it was tried.
+    let behind = "margins: 0.5 in, places: [{ name: one, holds: headline, edges: { foot: 4 in } }, { name: two, holds: \
+                  blurb, follows: one }]";
+    let behind = brief(behind, |x, y| if y < 300 { busy(x, y) } else { 235 });
+    let draft = Draft::read(&format!("# The bell\n\n{DRAFT}"));
+    let report = assess(&draft, &behind, &Faces::built_in());
+    let advice = ArtAdvice::of(&report, &draft, &behind, &Faces::built_in());
+    let second = advice.mends.iter().find(|mends| mends.name.as_deref() == Some("two")).expect("its lines are lost");
+    assert!(!second.in_vain.contains(&VainMend::Move), "{second:?}");
+    assert!(second.helps.iter().all(|mend| !matches!(mend, Mend::Move(_))), "{second:?}");
+}
+
+#[test]
 fn white_copy_on_dark_art_has_its_strokes_looked_at() {
     let mut brief = brief("margins: 0.5 in", |_, _| 20);
     brief.typography.blurb.ink = Colour::White;
@@ -141,11 +172,45 @@ fn black_copy_on_dark_art_is_faint_and_white_ink_mends_it() {
     let brief = brief("margins: 0.5 in", |_, _| 60);
     let (draft, report, advice) = assessed(&brief);
     let assessment = Assessment::of(&draft, &brief, &Faces::built_in(), &mut ReportMemory::default());
-    let faint = assessment.queries.iter().filter(|query| query.rule == Rule::FaintInk).count();
-    assert_eq!((faint, report.fit.lines.len()), (3, 3), "a line is one stretch");
+    let faint: Vec<_> = assessment.queries.iter().filter(|query| query.rule == Rule::FaintInk).collect();
+    assert_eq!((faint.len(), report.fit.lines.len()), (1, 3), "the lines of a place are one query");
+    assert!(faint[0].says.starts_with("lost on the art: lines 1 to 3, since the ink is too near"), "{}", faint[0].says);
     assert!(advice.mends[0].helps.contains(&Mend::Ink(Colour::White)), "{:?}", advice.mends);
     assert!(advice.quiet.as_ref().is_some_and(|quiet| quiet.rooms.is_empty()));
     assert!(page(&report, &advice).contains("no room on the back panel is quiet enough for black ink"));
+}
+
+#[test]
+fn lines_of_a_place_are_one_query_for_each_reason_and_it_names_them() {
+    // The second place has busy art; on the first the right half is too dark.
+    let places = "margins: 0.5 in, places: [{ name: above, holds: headline, edges: { foot: 3 in } }, { name: below, \
+                  holds: blurb, edges: { head: 2.5 in } }]";
+    let brief = brief(places, |x, y| match (x < 150, y < 230) {
+        (_, false) => busy(x, y),
+        (true, true) => 235,
+        (false, true) => 40,
+    });
+    let words = format!("# The bell under the ice rings twice a year, and nobody has ever said why\n\n{DRAFT}");
+    let (draft, faces) = (Draft::read(&words), Faces::built_in());
+    let Assessment { report, queries, .. } = Assessment::of(&draft, &brief, &faces, &mut ReportMemory::default());
+    let on_art = |query: &&Query| matches!(query.rule, Rule::FaintInk | Rule::BusyGround);
+    let found: Vec<&Query> = queries.iter().filter(on_art).collect();
+    let art = report.legibility.as_ref().expect("there is art");
+    let not_clear = |place: usize| art.not_clear().filter(|line| line.place == place).count();
+    assert!(not_clear(0) > 0 && not_clear(1) == 3, "{} {}", not_clear(0), not_clear(1));
+    // One place may have both reasons; neither has more than one query of one.
+    let of = |place: &str, rule: Rule| {
+        found.iter().filter(|query| query.rule == rule && query.says.contains(&format!("“{place}”"))).count()
+    };
+    assert_eq!((of("below", Rule::BusyGround), of("below", Rule::FaintInk)), (1, 0), "{found:#?}");
+    assert!(found.len() <= 3, "{found:#?}");
+    let below = found.iter().find(|query| query.says.contains("“below”")).expect("a query of the second place");
+    let first = art.not_clear().find(|line| line.place == 1).expect("a line").line + 1;
+    assert!(below.says.contains(&format!("lines {first} to {}", first + 2)), "{}", below.says);
+    // What `tighten` asks is what the desk asks.
+    let file = DraftFile { name: "draft.md", source: &words, stet: &Stet::default() };
+    let tighten = Tighten::of(file, &draft, &brief, &faces, &report);
+    assert_eq!(tighten.queries.iter().filter(on_art).collect::<Vec<_>>(), found);
 }
 
 #[test]

@@ -2,7 +2,10 @@
 //! measured.
 
 use std::path::Path;
+use std::sync::Arc;
 
+use blurbwright::artwork::picture::{ColourModel, Picture};
+use blurbwright::artwork::{ArtFile, KeptGrounds};
 use blurbwright::brief::Brief;
 use blurbwright::briefing::rewrite;
 use blurbwright::draft::Draft;
@@ -205,4 +208,43 @@ fn another_panel_leaves_the_spine_in_the_file() {
     let changes = rewrite::panel_changes(&panel, &higher);
     let after = rewrite::rewritten(&text, &changes).unwrap_or_else(|fault| panic!("{fault}"));
     assert!(after.ends_with(spine) && after.contains("254 mm"), "{after}");
+}
+
+/// Art that runs round the spine lies under the title, laid down with it; without such art the spine is bare, and the
+/// title is seen.
+#[test]
+fn round_art_lies_on_the_spine_under_the_title() {
+    let art = "art: { file: cover.png, kind: round, spine: 10 mm }";
+    let yaml = |art: &str| {
+        format!(
+            "book: {{ title: The Lamp }}\npanel: {{ trim: 100 x 100 mm, bleed: 5 mm, {art} }}\n\
+             spine: {{ width: 10 mm }}\ntype: {{ ink: white }}\n"
+        )
+    };
+    let mut brief = Brief::read(&yaml(art), Path::new("")).unwrap_or_else(|fault| panic!("{fault}"));
+    // A pixel for each millimetre: bleed, back, spine, front, bleed. The spine is red at its head and blue below.
+    let colour = |at: usize| match (at % 220, at / 220) {
+        (105..115, 0..55) => [255, 0, 0],
+        (105..115, _) => [0, 0, 255],
+        _ => [0, 255, 0],
+    };
+    let picture =
+        Picture { width: 220, height: 110, pixels: (0..220 * 110).map(colour).collect(), model: ColourModel::Rgb };
+    let file = ArtFile { picture, profile: None, inks: None, jpeg: None, grounds: KeptGrounds::default() };
+    for art in brief.arts_mut() {
+        art.fill_in(Path::new("cover.png"), &Arc::new(file.clone()));
+    }
+    let face = last_face(&brief);
+    let found = face.drawing.faces_art().expect("the art");
+    let edges = face.drawing.rect_of(FramePart::Face).unwrap_or_default();
+    let bleed = Length::mm(5.0);
+    let wanted = Rect { x: edges.x - bleed, width: edges.width + bleed * 2, ..edges };
+    assert!(found.placed.rect.grown(Length::TOLERANCE).holds(&wanted), "{:?} {wanted:?}", found.placed.rect);
+    let picture = &found.file.picture;
+    assert_eq!((picture.at(0, 5), picture.at(109, 5)), ([255, 0, 0], [0, 0, 255]));
+    assert!(picture.pixels.iter().all(|pixel| pixel[1] == 0), "nothing of the panels lies on the spine");
+    assert!(face.drawing.title().is_some_and(|title| title.ink.is_light()));
+    let bare = Brief::read(&yaml("margins: 1 cm"), Path::new("")).unwrap_or_else(|fault| panic!("{fault}"));
+    let face = last_face(&bare);
+    assert!(face.drawing.faces_art().is_none() && face.drawing.title().is_some_and(|title| !title.ink.is_light()));
 }

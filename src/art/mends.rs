@@ -54,16 +54,16 @@ impl Reach {
     }
 }
 
-/// The shortest way by which all lines could be moved so that each is clear, among those that are open; none where no
-/// place within reach will do. Of ways of one length the one that goes up is taken before others.
-pub fn nearest_place(
+/// The ways by which all lines could be moved so that each is clear, among those that are open, the shortest first. Of
+/// ways of one length the one that goes up comes before others. Each is looked for when it is asked for.
+pub fn nearest_places(
     lines: &[InkedLine<'_>],
     ground: &Ground,
     reach: &Reach,
     is_open: impl Fn(Point) -> bool,
-) -> Option<Point> {
-    let x_height = lines.iter().map(|line| line.letters.x_height).min()?;
-    let furthest = [reach.most.x, -reach.least.x, reach.most.y, -reach.least.y].into_iter().max()?;
+) -> impl Iterator<Item = Point> {
+    let x_height = lines.iter().map(|line| line.letters.x_height).min().unwrap_or_default();
+    let furthest = (reach.most.x.max(-reach.least.x)).max(reach.most.y.max(-reach.least.y));
     let step = (x_height * STEP_X_HEIGHTS).max(furthest / MOST_STEPS).max(Length::pt(1.0));
     let steps = |least: Length, most: Length| -(((-least).count_of(step)) as i64)..=(most.count_of(step) as i64);
     let down = steps(reach.least.y, reach.most.y);
@@ -72,7 +72,7 @@ pub fn nearest_place(
         .filter(|way| way.0 > 0)
         .collect();
     ways.sort_unstable();
-    let by = |(_, y, x): (i64, i64, i64)| Point { x: step * x, y: step * y };
-    let is_clear = |way: &Point| lines.iter().all(|line| line.is_mended_at(ground, *way));
-    ways.into_iter().map(by).find(|way| is_open(*way) && is_clear(way))
+    let by = move |(_, y, x): (i64, i64, i64)| Point { x: step * x, y: step * y };
+    let is_clear = move |way: &Point| lines.iter().all(|line| line.is_mended_at(ground, *way));
+    ways.into_iter().map(by).filter(move |way| is_open(*way) && is_clear(way))
 }

@@ -51,6 +51,8 @@ pub struct JudgedLine {
     pub line: usize,
     /// The place that it stands in, by its number among all.
     pub place: usize,
+    /// What that place is called.
+    pub place_name: String,
     /// The letters of the line.
     pub letters: LineLetters,
     /// The ink of the line.
@@ -160,5 +162,6 @@ fn judged_line(
     let is_reversed = behind.is_some_and(|behind| behind < DARK_GROUND && ink.lightness > behind);
     let stroke = || hairline(paragraph.family.face(paragraph.style.emphasis)).map(|stroke| stroke.at(form.size));
     let fine_reversed = is_reversed.then(stroke).flatten().filter(|stroke| stroke.to_pt() < THINNEST_REVERSED_PT);
-    Some(JudgedLine { line: number, place: line.place, letters, colour, judgement, words, fine_reversed })
+    let place_name = ground.name.clone();
+    Some(JudgedLine { line: number, place: line.place, place_name, letters, colour, judgement, words, fine_reversed })
 }

@@ -30,10 +30,21 @@ impl PlacedArt {
             ArtExtent::Trim => face.edges,
         };
         let ArtKind::Round(RoundArt::Whole { spine }) = art.kind else { return Self::covering(size, area) };
-        // From the outer edge of the back panel over the spine to that of the front cover, which is as wide.
-        let past = face.edges.x - area.x;
-        let whole = Rect { width: face.edges.width * 2 + spine + past * 2, ..area };
-        Some(Self::covering(size, whole)?.within(area))
+        Some(Self::covering(size, whole_cover(face.edges, area, spine))?.within(area))
+    }
+
+    /// What of the panel's art lies on the spine, in the panel's coordinates; none where the art does not run round the
+    /// spine in one file, and where that has not been read. It goes past head and foot as far as on the panel.
+    pub fn on_spine(panel: &FaceLayout<'_>) -> Option<Self> {
+        let art = panel.art?;
+        let ArtKind::Round(RoundArt::Whole { spine }) = art.kind else { return None };
+        let picture = &art.picture.read.as_ref()?.picture;
+        let area = match art.placed {
+            ArtExtent::Bleed => panel.printed,
+            ArtExtent::Trim => panel.edges,
+        };
+        let whole = Self::covering((picture.width, picture.height), whole_cover(panel.edges, area, spine))?;
+        Some(whole.within(Rect { x: panel.edges.right(), width: spine, ..area }))
     }
 
     /// A picture of so many columns and rows that fills an area: as small as covers it, in its middle, cut at two sides
@@ -65,6 +76,13 @@ impl PlacedArt {
         let pixels = |length: Length| length.to_inches() * self.ppi;
         (self.source.x + pixels(point.x - self.rect.x), self.source.y + pixels(point.y - self.rect.y))
     }
+}
+
+/// The area of art that is a whole cover: from the outer edge of the back panel over the spine to that of the front
+/// cover, which is as wide.
+fn whole_cover(edges: Rect, area: Rect, spine: Length) -> Rect {
+    let past = edges.x - area.x;
+    Rect { width: edges.width * 2 + spine + past * 2, ..area }
 }
 
 #[cfg(test)]

@@ -170,6 +170,13 @@ impl Art {
         std::iter::once(&mut self.picture).chain(front)
     }
 
+    /// Fills in what is in a file of art, wherever this art names it. Returns whether that was not known before.
+    pub fn fill_in(&mut self, file: &Path, read: &Arc<ArtFile>) -> bool {
+        let is_known = |picture: &ArtPicture| picture.read.as_ref().is_some_and(|known| Arc::ptr_eq(known, read));
+        let named = self.pictures_mut().filter(|picture| picture.file == file && !is_known(picture));
+        named.map(|picture| picture.read = Some(Arc::clone(read))).count() > 0
+    }
+
     /// Takes over what is known of the files from other art of the book.
     pub(super) fn take_pictures(&mut self, known: Option<&Self>) {
         let known: Vec<&ArtPicture> = known.into_iter().flat_map(Self::pictures).collect();

@@ -257,6 +257,8 @@ pub struct Spine {
     pub emphasis: Emphasis,
     /// The size of the title.
     pub size: Length,
+    /// The colour of the title.
+    pub ink: Colour,
     /// The unit in which reports give the spine's lengths.
     pub unit: Unit,
     /// The spine's group as the file has it.
@@ -335,12 +337,13 @@ impl Spine {
             font: set.font.clone(),
             emphasis: set.emphasis(),
             size: set.size,
+            ink: set.ink,
             unit: Unit::Millimetres,
             written: value.node.clone(),
         };
         let spine = bare.with_figures((value, &fields), panel)?;
         let set = fields.optional("type").map_or(Ok(set.clone()), |value| set.for_one_line(&value, book, folder))?;
-        Ok(Self { emphasis: set.emphasis(), font: set.font, size: set.size, ..spine })
+        Ok(Self { emphasis: set.emphasis(), font: set.font, size: set.size, ink: set.ink, ..spine })
     }
 
     /// The spine, however its group is written.

@@ -2,6 +2,7 @@
 //! brief writes it, and the next value up or down. A changed group of the brief is read in the same way as a brief's,
 //! and refused in the same words.
 
+use super::art::Art;
 use super::book::BookKind;
 use super::cover::{DIRECTIONS, Flap, Spine};
 use super::lengths::{self, Unit};
@@ -449,6 +450,12 @@ impl WrittenPanel {
         new.flaps = flaps.collect::<Result<_, _>>()?;
         new.spine = new.spine.map(|spine| spine.beside(&new.panel)).transpose()?;
         Ok(new)
+    }
+
+    /// Every piece of art, on all faces.
+    pub fn arts_mut(&mut self) -> impl Iterator<Item = &mut Art> {
+        let flaps = self.flaps.iter_mut().filter_map(|flap| flap.art.as_mut());
+        self.panel.art.iter_mut().chain(flaps)
     }
 
     /// The unit of the part in hand: that of its width, which a panel has from its trim.

@@ -14,7 +14,7 @@ use crate::draft::{BlockKind, Emphasis};
 use crate::units::Length;
 
 /// The type of every block. Where the brief says nothing about a kind of block, its type follows the blurb's.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Typography {
     /// The type of the blurb, which the others follow.
     pub blurb: BlockType,

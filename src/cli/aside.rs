@@ -1,7 +1,9 @@
 //! The desk's background threads, so that no key waits for slow work: hearing keys and signals, writing recovery files
-//! to a disk that may be slow, pricing cuts, and watching folders. Each thread reports to the desk's loop by a
-//! `Message`.
+//! to a disk that may be slow, pricing cuts, reading art, and watching folders. Each thread reports to the desk's loop
+//! by a `Message`.
 
+use std::collections::BTreeSet;
+use std::ffi::OsStr;
 use std::io;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
@@ -17,14 +19,18 @@ use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
 use super::answers::TerminalAnswer;
+use super::door::ArtWish;
 use super::input::{self, Heard};
 use super::painter::Painted;
 use super::terminal;
+use crate::art::on_art;
+use crate::artwork::ArtFile;
 use crate::desk::DraftId;
 use crate::desk::unpriced::Unpriced;
-use crate::files::Error;
 use crate::files::desk::{Notice, RecoveryWrite};
+use crate::files::{self, Error};
 use crate::report::tighten::Tighten;
+use crate::setting::Rooms;
 
 /// Cuts are priced once nothing new has been asked for during this time.
 const CALM: Duration = Duration::from_millis(200);
@@ -37,7 +43,7 @@ pub(super) enum Message {
     /// Faces as they were last asked for are ready to be sent to the terminal.
     Painted(Painted),
     Signal(i32),
-    /// Something changed in a folder of drafts.
+    /// Something changed in a folder of drafts, of the brief or of its art.
     Disk,
     /// The attempt to write a draft's words, as they were at a revision, to the recovery file has ended.
     Autosaved {
@@ -47,6 +53,8 @@ pub(super) enum Message {
     },
     /// The cuts of a draft with their prices; no prices where the pricing panicked.
     Priced(Box<Unpriced>, Option<Box<Tighten>>),
+    /// A file of art was read, or could not be.
+    ArtRead(PathBuf, Result<Arc<ArtFile>, Error>),
     /// The terminal is gone.
     Gone,
 }
@@ -121,6 +129,58 @@ impl Pricer {
     }
 }
 
+/// The thread that reads art, which may take seconds.
+pub(super) struct ArtReader(Sender<ArtWish>);
+
+impl ArtReader {
+    /// Starts the thread. The first brief is read at once. Later ones come of changes on the disk, often several in a
+    /// row: of those only the last is read, after a pause, and a file that has not changed is not unpacked again.
+    pub(super) fn start(sender: Sender<Message>) -> Self {
+        let (asked, wishes) = channel::<ArtWish>();
+        thread::spawn(move || {
+            let mut calm = Duration::ZERO;
+            while let Ok(mut wish) = wishes.recv() {
+                while let Ok(newer) = wishes.recv_timeout(calm) {
+                    wish = newer;
+                }
+                calm = CALM;
+                if !read_all(wish, &sender) {
+                    return;
+                }
+            }
+        });
+        Self(asked)
+    }
+
+    pub(super) fn ask(&self, wish: ArtWish) {
+        // If the thread is gone, sending fails: the desk goes on without the art.
+        drop(self.0.send(wish));
+    }
+}
+
+/// Reads every file of art of a brief, and finds what lies behind its copy, so that no key waits for that either.
+/// Returns whether anybody is left to be told.
+fn read_all(wish: ArtWish, sender: &Sender<Message>) -> bool {
+    let ArtWish { brief, path } = wish;
+    let mut brief = Arc::unwrap_or_clone(brief);
+    let named = brief.faces().filter_map(|face| face.art).flat_map(|art| art.pictures());
+    let named: BTreeSet<PathBuf> = named.map(|picture| picture.file.clone()).collect();
+    for file in named {
+        let read = files::read_art(&path, &file);
+        if let Ok(art) = &read {
+            for named in brief.arts_mut() {
+                named.fill_in(&file, art);
+            }
+            // What is found is kept with the picture.
+            drop(on_art::grounds_of(&brief, &Rooms::of(&brief)));
+        }
+        if sender.send(Message::ArtRead(file, read)).is_err() {
+            return false;
+        }
+    }
+    true
+}
+
 /// Words on their way to a recovery file.
 pub(super) struct Autosave {
     pub(super) draft: DraftId,
@@ -160,10 +220,12 @@ impl Autosaver {
     }
 }
 
+/// A watcher of folders, which tells of any change in them but those of hidden files: recovery files are among those.
 pub(super) fn watcher(sender: Sender<Message>) -> Option<RecommendedWatcher> {
     let is_change = |event: &notify::Event| {
-        let is_ours = |path: &PathBuf| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("md"));
-        !event.kind.is_access() && event.paths.iter().any(is_ours)
+        let is_hidden = |name: &OsStr| name.as_encoded_bytes().starts_with(b".");
+        let is_seen = |path: &PathBuf| path.file_name().is_some_and(|name| !is_hidden(name));
+        !event.kind.is_access() && event.paths.iter().any(is_seen)
     };
     notify::recommended_watcher(move |event: notify::Result<notify::Event>| {
         if event.is_ok_and(|event| is_change(&event)) {

@@ -2,11 +2,15 @@
 //!
 //! Nothing here looks at the desk's state: an effect carries all that it needs, and names a draft by its number.
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
+use super::book_outside::WatchedBook;
 use super::proof::{Picture, PictureFormat, sheets_of};
 use super::setup::drafts_of;
 use super::terminal;
+use crate::artwork::ArtFile;
 use crate::brief::Brief;
 use crate::brief::panel_values::WrittenPanel;
 use crate::brief::stet::{Stet, Stood};
@@ -38,8 +42,14 @@ pub(super) type SetUp = (Door, State, Vec<Outcome>);
 pub(super) struct Door {
     /// The drafts that are open for writing; none on the tour.
     open: Vec<(DraftId, OpenDraft)>,
-    /// The brief's file; none on the tour.
-    brief: Option<PathBuf>,
+    /// The brief and its art; none on the tour.
+    book: Option<WatchedBook>,
+}
+
+/// A brief whose art is to be read, with its file.
+pub(super) struct ArtWish {
+    pub(super) brief: Arc<Brief>,
+    pub(super) path: PathBuf,
 }
 
 impl Door {
@@ -55,7 +65,7 @@ impl Door {
             first: (PathBuf::from(name), text.to_owned()),
             writing: Writing::Nowhere,
         };
-        Ok((Self { open: Vec::new(), brief: None }, State::new(book, theme, terminal::size()), Vec::new()))
+        Ok((Self { open: Vec::new(), book: None }, State::new(book, theme, terminal::size()), Vec::new()))
     }
 
     /// Sets up a desk with the named drafts of one book, or with the book in this folder where none is named.
@@ -66,10 +76,11 @@ impl Door {
         let Some(first) = drafts.first().cloned() else { return Err(files::without_drafts(&folder)) };
         let folder = first.parent().unwrap_or(Path::new(""));
         let brief_path = brief.map_or_else(|| files::find_brief(folder), |brief| Ok(brief.to_path_buf()))?;
-        let brief = files::read_brief(&brief_path)?;
+        // The art comes later: it may take longer than an author waits for a screen.
+        let brief = files::read_brief_without_art(&brief_path)?;
         let faces = files::read_faces(&brief, &brief_path)?;
         let stet = files::read_stet(&brief_path)?;
-        let mut door = Self { open: Vec::new(), brief: Some(brief_path) };
+        let mut door = Self { open: Vec::new(), book: Some(WatchedBook::of(&brief_path, &brief)) };
         let draft = open::open(&first)?;
         // Named drafts bring the others of their folder with them.
         let drafts = if named.is_empty() { drafts } else { with_neighbours(drafts, folder) };
@@ -78,7 +89,7 @@ impl Door {
         // The desk numbers the drafts, so outcomes that name a draft can be made only after its state exists.
         let state = State::new(book, theme, terminal::size());
         let (said, more) = door.hold(state.front, draft);
-        let mut outcomes = vec![Outcome::Said(said.join("\n"))];
+        let mut outcomes = vec![Outcome::ArtWaits, Outcome::Said(said.join("\n"))];
         outcomes.extend(more);
         let others = state.papers.iter().filter(|paper| paper.id != state.front);
         let others = others.filter(|paper| open::has_recovered_words(&paper.path));
@@ -124,7 +135,7 @@ impl Door {
             }
             Effect::Rename { draft, from, to } => self.rename(draft, &from, to),
             Effect::WriteProof { path, of, text, by } => {
-                write_proof(&path, &of, &text, &by)?;
+                write_proof(&path, &of, &text, &self.with_art(by)?)?;
                 Ok(vec![Outcome::Said(format!("The proof is in {}.", path.display()))])
             }
             Effect::WriteBrief { changes, read } => self.write_brief(&changes, &read),
@@ -141,13 +152,13 @@ impl Door {
                 }
                 Ok(recovered(draft, open))
             }
-            Effect::Copy { .. } | Effect::Suspend | Effect::Leave => Ok(Vec::new()),
+            Effect::Copy { .. } | Effect::ReadArt { .. } | Effect::Suspend | Effect::Leave => Ok(Vec::new()),
         }
     }
 
     /// The text of a draft, read without opening the draft.
     fn text_of(&self, path: &Path) -> Result<String, Error> {
-        if self.brief.is_some() {
+        if self.book.is_some() {
             return files::read_draft(path);
         }
         let found = SAMPLE.iter().find(|(name, _)| Path::new(name) == path);
@@ -156,7 +167,7 @@ impl Door {
 
     /// Opens a draft, or reads it again if it is open: the outcome with the text first, then any others.
     fn read(&mut self, draft: DraftId, path: PathBuf) -> Result<Vec<Outcome>, Error> {
-        if self.brief.is_none() {
+        if self.book.is_none() {
             let text = self.text_of(&path)?;
             return Ok(vec![Outcome::Opened { draft, path, text, said: Vec::new() }]);
         }
@@ -173,7 +184,7 @@ impl Door {
     /// Adds a newly opened draft to the open ones. Returns what to tell the author, and the outcomes for the desk.
     fn hold(&mut self, draft: DraftId, open: OpenDraft) -> (Vec<String>, Vec<Outcome>) {
         let mut said: Vec<String> = open.notices().iter().map(|notice| sentence(&notice.to_string())).collect();
-        let is_elsewhere = self.brief.as_deref().is_some_and(|brief| typed::is_outside(open.path(), brief));
+        let is_elsewhere = self.book.as_ref().is_some_and(|book| typed::is_outside(open.path(), book.path()));
         if is_elsewhere {
             said.insert(0, "This draft is not in the book's folder; it is measured by this book's brief.".to_owned());
         }
@@ -248,8 +259,8 @@ impl Door {
     /// are left alone.
     fn stand(&self, draft: DraftId, path: &Path, before: &[Stood], stood: Vec<Stood>) -> Result<Outcome, Error> {
         let name = file_name(path);
-        if let Some(brief) = &self.brief {
-            files::change_stet(brief, |stet| stet.change(&name, before, &stood))?;
+        if let Some(book) = &self.book {
+            files::change_stet(book.path(), |stet| stet.change(&name, before, &stood))?;
         }
         Ok(Outcome::Standing { draft, name, stood })
     }
@@ -293,8 +304,8 @@ impl Door {
             )));
         }
         open.rename(&to)?;
-        let moved = self.brief.as_ref().map(|brief| {
-            files::change_stet(brief, |stet| {
+        let moved = self.book.as_ref().map(|book| {
+            files::change_stet(book.path(), |stet| {
                 let stood = stet.of(&file_name(from));
                 stet.change(&file_name(from), &stood, &[]);
                 stet.change(&file_name(&to), &[], &stood);
@@ -304,8 +315,22 @@ impl Door {
         Ok([Outcome::Renamed { draft, path: to }].into_iter().chain(told).collect())
     }
 
+    /// The brief for another thread that reads its art; none on the tour, whose brief has none.
+    pub(super) fn art_wish(&self, brief: Arc<Brief>) -> Option<ArtWish> {
+        Some(ArtWish { brief, path: self.book.as_ref()?.path().to_path_buf() })
+    }
+
+    /// What a draft is measured by, with all art: a proof is not without it because it is still being read.
+    fn with_art(&self, by: MeasuredBy) -> Result<MeasuredBy, Error> {
+        let Some(book) = &self.book else { return Ok(by) };
+        let mut brief = Brief::clone(&by.brief);
+        files::fill_in_art(&mut brief, book.path())?;
+        Ok(MeasuredBy { brief: Arc::new(brief), ..by })
+    }
+
     fn write_brief(&mut self, changes: &[ValueChange], read: &WrittenPanel) -> Result<Vec<Outcome>, Error> {
-        let Some(path) = &self.brief else { return Ok(Vec::new()) };
+        let Some(book) = &mut self.book else { return Ok(Vec::new()) };
+        let path = &book.path().to_path_buf();
         let refuse = |problem: String| Error::new(format!("cannot write the brief {}: {problem}", path.display()));
         let folder = path.parent().unwrap_or(Path::new(""));
         files::change_brief(path, |text| {
@@ -313,19 +338,22 @@ impl Door {
             // as they were read.
             let is_same = Brief::read(text, folder).is_ok_and(|now| now.written_panel().groups() == read.groups());
             if !is_same {
-                return Err(refuse("another program has changed it; leave the desk and open it again".to_owned()));
+                return Err(refuse(
+                    "another program has changed it; take back what you try, and begin again".to_owned(),
+                ));
             }
             let text = rewrite::rewritten(text, changes).map_err(refuse)?;
             Brief::read(&text, folder).map_err(|fault| refuse(fault.to_string()))?;
             Ok(text)
         })?;
-        let brief = files::read_brief(path)?;
+        let brief = files::read_brief_without_art(path)?;
         let faces = files::read_faces(&brief, path)?;
+        book.saw(&brief);
         Ok(vec![Outcome::BriefWritten { brief: Box::new(brief), faces }])
     }
 
-    /// The outcomes for open drafts whose files other programs have changed.
-    pub(super) fn outside(&self) -> Vec<Outcome> {
+    /// The outcomes for open drafts, the brief and its art, whose files other programs have changed.
+    pub(super) fn outside(&mut self) -> Vec<Outcome> {
         let told = self.open.iter().filter_map(|(draft, open)| match open.outside() {
             Ok(Some(Outside::Changed(_))) => Some(Outcome::WrittenOutside { draft: *draft }),
             Ok(Some(Outside::Removed)) => Some(Outcome::Said(format!(
@@ -334,17 +362,21 @@ impl Door {
             ))),
             Ok(None) | Err(_) => None,
         });
-        told.collect()
+        let told: Vec<Outcome> = told.collect();
+        let unread = |error: Error| {
+            let why = sentence(&error.to_string());
+            Outcome::Said(format!("{why} The desk goes on with the brief as it was."))
+        };
+        let changes = self.book.iter_mut().flat_map(WatchedBook::changes);
+        told.into_iter().chain(changes.map(|change| change.unwrap_or_else(unread))).collect()
     }
 
     /// The folders in which something may change, for watching them.
-    pub(super) fn folders(&self) -> Vec<PathBuf> {
+    pub(super) fn folders(&self) -> BTreeSet<PathBuf> {
         let here =
             |folder: &Path| if folder.as_os_str().is_empty() { PathBuf::from(".") } else { folder.to_path_buf() };
         let folders = self.open.iter().filter_map(|(_, open)| open.path().parent());
-        let mut folders: Vec<PathBuf> = folders.map(here).collect();
-        folders.dedup();
-        folders
+        folders.chain(self.book.iter().flat_map(WatchedBook::folders)).map(here).collect()
     }
 
     /// Drops every open draft without closing it: recovery files stay, the signs that the drafts are open are removed.
@@ -366,6 +398,14 @@ pub(super) fn autosaved(written: &Result<Option<Notice>, Error>) -> Option<Outco
     match written {
         Ok(notice) => notice.as_ref().map(|notice| Outcome::Said(sentence(&notice.to_string()))),
         Err(error) => Some(failed(error)),
+    }
+}
+
+/// The outcome of reading a file of art.
+pub(super) fn art_read(file: PathBuf, read: Result<Arc<ArtFile>, Error>) -> Outcome {
+    match read {
+        Ok(art) => Outcome::ArtRead { file, art },
+        Err(error) => Outcome::ArtUnread { file, why: sentence(&error.to_string()) },
     }
 }
 

@@ -3,8 +3,9 @@
 //! Threads wait for keys, for signals and for the disk. The loop sleeps until one of them sends a message, takes all
 //! messages that have queued up, and draws once. There is no timer while nothing happens.
 
+use std::collections::BTreeSet;
 use std::io::{self, BufWriter, Stdout};
-use std::path::Path;
+use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, TryRecvError, channel};
 use std::time::{Duration, Instant};
 
@@ -20,7 +21,7 @@ use ratatui::layout::Rect;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
 use super::answers::{self, TerminalAnswer};
-use super::aside::{self, Autosave, Autosaver, Message, Pricer};
+use super::aside::{self, ArtReader, Autosave, Autosaver, Message, Pricer};
 use super::door::{self, Door};
 use super::graphics::Graphics;
 use super::terminal::{self, Modes, Wanted};
@@ -97,9 +98,9 @@ struct Desk<'a> {
     modes: Modes,
     screen: Screen,
     messages: Receiver<Message>,
-    /// Watches the folders of the drafts; dropping the value stops the watching.
+    /// Watches the folders of the book; dropping the value stops the watching.
     watcher: Option<RecommendedWatcher>,
-    watched: usize,
+    watched: BTreeSet<PathBuf>,
     /// When unsaved words are due to go to the recovery file.
     autosave_at: Option<Instant>,
     press: Option<(Instant, u16, u16, u8)>,
@@ -107,6 +108,8 @@ struct Desk<'a> {
     autosaver: Autosaver,
     /// Prices the cuts of the draft in front.
     pricer: Pricer,
+    /// Reads the art that the brief names.
+    art: ArtReader,
     /// The request for prices that was sent last.
     asked: Option<Unpriced>,
     /// The faces that the terminal shows as pictures.
@@ -126,6 +129,7 @@ impl<'a> Desk<'a> {
         aside::listen(&sender, is_asked)?;
         let graphics = Graphics::new(modes, sender.clone());
         let (pricer, autosaver) = (Pricer::start(sender.clone()), Autosaver::start(sender.clone()));
+        let art = ArtReader::start(sender.clone());
         let watcher = aside::watcher(sender);
         let screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
         Ok(Self {
@@ -136,11 +140,12 @@ impl<'a> Desk<'a> {
             screen,
             messages,
             watcher,
-            watched: 0,
+            watched: BTreeSet::new(),
             autosave_at: None,
             press: None,
             autosaver,
             pricer,
+            art,
             asked: None,
             graphics,
         })
@@ -312,6 +317,8 @@ impl<'a> Desk<'a> {
                 return Ok((None, false));
             }
             Message::Disk => {
+                // A folder that was missing may be there now, and what is in it is looked at after that.
+                self.watch();
                 let outcomes = self.door.outside();
                 let says = !outcomes.is_empty();
                 for outcome in outcomes {
@@ -330,6 +337,7 @@ impl<'a> Desk<'a> {
                     |tighten| Outcome::Priced { draft: unpriced.draft, revision: unpriced.revision, tighten },
                 ))
             }
+            Message::ArtRead(file, read) => Event::Done(door::art_read(file, read)),
             Message::Autosaved { draft, revision, written } => {
                 let said = door::autosaved(&written);
                 self.happen(Event::Done(Outcome::Autosaved { draft, revision }))?;
@@ -373,6 +381,11 @@ impl<'a> Desk<'a> {
                     Effect::Leave => {
                         self.door.close();
                         return Ok(Some(End::Left));
+                    }
+                    Effect::ReadArt { brief } => {
+                        if let Some(wish) = self.door.art_wish(brief) {
+                            self.art.ask(wish);
+                        }
                     }
                     Effect::Suspend => terminal::ask_to_stop()?,
                     Effect::Copy { words } => execute!(io::stdout(), CopyToClipboard::to_clipboard_from(words))?,
@@ -424,15 +437,14 @@ impl<'a> Desk<'a> {
         presses
     }
 
-    /// Watches the folders of drafts opened since the last call. A folder that cannot be watched is checked when a
+    /// Watches the folders that are not watched yet. What is in a folder that cannot be watched is looked at when a
     /// draft is saved.
     fn watch(&mut self) {
-        let folders = self.door.folders();
-        if let Some(watcher) = self.watcher.as_mut().filter(|_| folders.len() > self.watched) {
-            for folder in folders.iter().skip(self.watched) {
-                drop(watcher.watch(Path::new(folder), RecursiveMode::NonRecursive));
+        let Some(watcher) = &mut self.watcher else { return };
+        for folder in self.door.folders().difference(&self.watched.clone()) {
+            if watcher.watch(folder, RecursiveMode::NonRecursive).is_ok() {
+                self.watched.insert(folder.clone());
             }
-            self.watched = folders.len();
         }
     }
 }

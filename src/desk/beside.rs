@@ -18,6 +18,7 @@ pub struct Beside {
     pub found: Assessed,
     /// The number of the selected difference.
     pub at: usize,
+    text: String,
     changes: Vec<Change>,
     blocks: Vec<Vec<Vec<ShownStretch>>>,
     /// The number of the front draft's assessment for which the differences were found.
@@ -28,9 +29,16 @@ impl Beside {
     /// A draft that was just read, compared with the one in front.
     pub(super) fn new(draft: DraftId, text: &str, front: &DraftSheet, (brief, faces): (&Brief, &Faces)) -> Self {
         let found = Assessed::of(text, brief, faces, &mut ReportMemory::default());
-        let mut beside = Self { draft, found, at: 0, changes: Vec::new(), blocks: Vec::new(), compared_for: None };
+        let text = text.to_owned();
+        let mut beside =
+            Self { draft, found, at: 0, text, changes: Vec::new(), blocks: Vec::new(), compared_for: None };
         beside.compare(front);
         beside
+    }
+
+    /// Measures the other draft again, because the brief or its art has changed.
+    pub(super) fn measure(&mut self, brief: &Brief, faces: &Faces) {
+        self.found = Assessed::of(&self.text, brief, faces, &mut ReportMemory::default());
     }
 
     /// Finds the differences again if the draft in front has changed, and keeps the selected number within them.

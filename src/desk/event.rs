@@ -4,6 +4,7 @@
 //! never looks at the desk's state.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use ratatui::crossterm::event::KeyEvent;
 
@@ -11,6 +12,7 @@ use super::mode::DetailsPage;
 use super::papers::DraftId;
 use super::sheet::DraftContent;
 use super::unpriced::MeasuredBy;
+use crate::artwork::ArtFile;
 use crate::brief::Brief;
 use crate::brief::panel_values::{BoxId, WrittenPanel};
 use crate::brief::stet::Stood;
@@ -251,6 +253,11 @@ pub enum Effect {
         /// The panel, the flaps and the spine as they were read; the changes refer to places in them.
         read: Box<WrittenPanel>,
     },
+    /// Read the art that a brief names, which takes long: each picture has an outcome of its own, whenever it is there.
+    ReadArt {
+        /// The brief, with the panel that is tried.
+        brief: Arc<Brief>,
+    },
     /// Stop the desk until the shell continues it.
     Suspend,
     /// End the desk. Unsaved words are discarded; the author was asked about them before.
@@ -358,10 +365,33 @@ pub enum Outcome {
     },
     /// The brief was written.
     BriefWritten {
+        /// The brief as its file has it now, without its art.
+        brief: Box<Brief>,
+        /// The fonts that the brief names.
+        faces: Faces,
+    },
+    /// Another program has changed the brief, and it was read again, without its art.
+    BriefChanged {
         /// The brief as its file has it now.
         brief: Box<Brief>,
         /// The fonts that the brief names.
         faces: Faces,
+    },
+    /// Art that the brief names is to be read: for the first time, or since another program has written its file.
+    ArtWaits,
+    /// A file of art was read.
+    ArtRead {
+        /// The file as the brief names it.
+        file: PathBuf,
+        /// What is in it.
+        art: Arc<ArtFile>,
+    },
+    /// A file of art could not be read; another program may still be writing it.
+    ArtUnread {
+        /// The file as the brief names it.
+        file: PathBuf,
+        /// Why, as a sentence.
+        why: String,
     },
     /// The file was changed by another program since it was read, so it was not written.
     ChangedOutside {

@@ -1,6 +1,6 @@
 //! What the desk makes of the outcomes of its effects, and of what was noticed at the door.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::event::{Effect, Outcome};
@@ -8,9 +8,12 @@ use super::mode::{Mode, Prompt, ReadPage};
 use super::papers::{DraftId, DraftOrigin, Paper, file_name};
 use super::sheet::DraftSheet;
 use super::state::State;
-use super::trial::TriedBrief;
+use super::trial::{Tried, pictures_of};
+use crate::artwork::ArtFile;
+use crate::brief::Brief;
 use crate::brief::stet::Stood;
 use crate::editor::Action;
+use crate::setting::Faces;
 
 impl State {
     /// Applies an outcome to the state. An outcome that comes too late finds no open draft with its number, and changes
@@ -56,14 +59,13 @@ impl State {
             }
             Outcome::Renamed { draft, path } => return self.renamed(draft, path),
             Outcome::BriefWritten { brief, faces } => {
-                self.faces = Arc::new(faces);
-                let (part, close) = (self.trial.part(), self.trial.is_close());
-                self.trial = TriedBrief::of(*brief);
-                self.trial.set_part(part);
-                self.trial.set_close(close);
-                self.forget_measures();
                 self.said = Some("What you tried is written to the brief.".to_owned());
+                return self.take_brief(*brief, faces, Tried::default());
             }
+            Outcome::BriefChanged { brief, faces } => return self.brief_changed(*brief, faces),
+            Outcome::ArtWaits => return self.ask_for_art(),
+            Outcome::ArtRead { file, art } => self.art_read(&file, &art),
+            Outcome::ArtUnread { file, why } => self.art_unread(file, why),
             Outcome::ChangedOutside { draft } => self.ask_about_outside(draft),
             Outcome::PutAway { draft } => {
                 if let Some(paper) = self.papers.get_mut(draft) {
@@ -120,6 +122,83 @@ impl State {
         }
         let path = self.path_of(draft).unwrap_or_default();
         self.said = Some(format!("Another program has written {}; this is what it wrote.", path.display()));
+    }
+
+    /// Goes by a brief that was read anew, with some values tried in place of its own, and asks for its art.
+    fn take_brief(&mut self, brief: Brief, faces: Faces, tried: Tried) -> Vec<Effect> {
+        self.faces = Arc::new(faces);
+        self.trial.renew(brief, tried);
+        (self.held, self.changed_brief) = (None, None);
+        // The values and the questions about a box are those of the panel before.
+        if matches!(self.mode, Mode::Values(_) | Mode::Adding(_) | Mode::Prompt(Prompt::Value(_), _)) {
+            self.mode = Mode::Values(0);
+        }
+        self.forget_fonts();
+        self.ask_for_art()
+    }
+
+    /// Another program has written the brief. A panel that is tried goes by the brief as it was, so the new one waits
+    /// until nothing is tried of it.
+    fn brief_changed(&mut self, brief: Brief, faces: Faces) -> Vec<Effect> {
+        self.changed_brief = None;
+        if self.trial.is_as(&brief) {
+            return Vec::new();
+        }
+        if self.tried().panel.is_some() {
+            self.changed_brief = Some((Box::new(brief), faces));
+            self.said = Some(
+                "Another program has changed the brief. It is taken over once you take back what you try of the panel."
+                    .to_owned(),
+            );
+            return Vec::new();
+        }
+        self.said = Some("Another program has changed the brief; the desk goes by it as it is now.".to_owned());
+        let tried = self.tried().clone();
+        self.take_brief(brief, faces, tried)
+    }
+
+    /// Takes over a changed brief that waits, once nothing is tried of the panel.
+    pub(super) fn take_waiting_brief(&mut self) -> Vec<Effect> {
+        let waiting = if self.tried().panel.is_none() { self.changed_brief.take() } else { None };
+        waiting.map_or_else(Vec::new, |(brief, faces)| self.brief_changed(*brief, faces))
+    }
+
+    fn ask_for_art(&mut self) -> Vec<Effect> {
+        self.art.waiting = pictures_of(self.brief()).map(|picture| picture.file.clone()).collect();
+        if self.art.waiting.is_empty() {
+            return Vec::new();
+        }
+        vec![Effect::ReadArt { brief: self.trial.shared() }]
+    }
+
+    fn art_read(&mut self, file: &Path, art: &Arc<ArtFile>) {
+        let was_known = self.has_art(file);
+        self.art.waiting.retain(|waiting| waiting != file);
+        self.art.unread.retain(|unread| unread != file);
+        if self.trial.take_art(file, art) {
+            self.held = None;
+            self.forget_measures();
+            if was_known {
+                let file = file.display();
+                self.said = Some(format!("Another program has written {file}; this is the picture as it is now."));
+            }
+        }
+    }
+
+    /// A picture that was read before stays: another program may still be writing its file.
+    fn art_unread(&mut self, file: PathBuf, why: String) {
+        self.art.waiting.retain(|waiting| *waiting != file);
+        if !pictures_of(self.brief()).any(|picture| picture.file == file) {
+            return;
+        }
+        self.said = Some(if self.has_art(&file) { format!("{why} The picture before it is shown.") } else { why });
+        if !self.art.unread.contains(&file) {
+            self.art.unread.push(file);
+        }
+    }
+
+    fn has_art(&self, file: &Path) -> bool {
+        pictures_of(self.brief()).any(|picture| picture.file == file && picture.read.is_some())
     }
 
     /// Notes that the wordings let stand in a draft were written. The draft itself may not be listed yet.

@@ -213,7 +213,11 @@ impl State {
         let brief = Tried { panel: None, ..self.tried().clone() }.on(self.own_brief());
         let report = report::assess(&sheet.now.draft, &brief, &self.faces);
         let found = QuietFinding::of(&report, &sheet.now.draft, &brief, &self.faces);
-        let found = found.ok_or("There is no art behind the blurb. The brief names it: panel, art.")?;
+        let is_unread = brief.faces().any(|face| self.art_told(face.face).is_some());
+        let found = found.ok_or(match is_unread {
+            true => "The art behind the blurb is not read yet.",
+            false => "There is no art behind the blurb. The brief names it: panel, art.",
+        })?;
         if found.face != CoverFace::Panel {
             return Err("The blurb stands on a flap: its places are changed in the brief.");
         }

@@ -180,6 +180,12 @@ impl DraftSheet {
         self.tighten = None;
     }
 
+    /// Marks the text as unmeasured in fonts that were read again: what was found in the ones before holds no longer.
+    pub(super) fn forget_fonts(&mut self) {
+        self.memory = ReportMemory::default();
+        self.forget();
+    }
+
     fn shown_in(&self, wrapping: Wrapping) -> Vec<PaneLine> {
         let mut shown: Vec<PaneLine> = (0..self.rows.len()).map(PaneLine::Row).collect();
         if wrapping == Wrapping::Plain {

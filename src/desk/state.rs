@@ -9,9 +9,10 @@ use super::papers::{DraftId, Paper, Papers, file_name};
 use super::rows::Wrapping;
 use super::sheet::{DraftContent, DraftSheet};
 use super::theme::Theme;
-use super::trial::{HeldBox, Tried, TriedBrief};
+use super::trial::{ArtReading, HeldBox, Tried, TriedBrief};
 use super::unpriced::{MeasuredBy, Unpriced};
 use crate::brief::Brief;
+use crate::brief::place::CoverFace;
 use crate::brief::stet::Stet;
 use crate::setting::Faces;
 
@@ -23,6 +24,10 @@ const LONGEST_PRICED: usize = 20_000;
 pub struct State {
     /// The brief, and what is tried in place of its type and panel.
     pub(super) trial: TriedBrief,
+    /// The brief as another program has written it, while a panel is tried on the one before.
+    pub(super) changed_brief: Option<(Box<Brief>, Faces)>,
+    /// Which of the brief's pictures are still to be read.
+    pub(super) art: ArtReading,
     /// The fonts.
     pub faces: Arc<Faces>,
     /// The wordings that the author lets stand, as `stet.yaml` has them.
@@ -129,6 +134,8 @@ impl State {
         papers.enter(front, path).sheet = Some(sheet);
         let mut state = Self {
             trial: TriedBrief::of(brief),
+            changed_brief: None,
+            art: ArtReading::default(),
             faces: Arc::new(faces),
             stet,
             papers,
@@ -246,10 +253,34 @@ impl State {
         self.forget_measures();
     }
 
-    /// Marks every open draft as unmeasured, because the brief or the type has changed.
+    /// Marks every open draft as unmeasured, because the brief or the type has changed, and measures the one beside
+    /// again.
     pub(super) fn forget_measures(&mut self) {
         for sheet in self.papers.iter_mut().filter_map(|paper| paper.sheet.as_mut()) {
             sheet.forget();
+        }
+        if let Mode::Beside(beside) = &mut self.mode {
+            beside.measure(self.trial.brief(), &self.faces);
+        }
+    }
+
+    /// Marks every open draft as unmeasured in fonts that were read again.
+    pub(super) fn forget_fonts(&mut self) {
+        for sheet in self.papers.iter_mut().filter_map(|paper| paper.sheet.as_mut()) {
+            sheet.forget_fonts();
+        }
+        self.forget_measures();
+    }
+
+    /// What is to be told of the picture on a face, in a few words; none where it is shown as its file has it, and
+    /// where there is none.
+    pub fn art_told(&self, face: CoverFace) -> Option<&'static str> {
+        let layout = self.brief().faces().find(|layout| layout.face == face)?;
+        let picture = &layout.art?.picture;
+        match picture.read {
+            None if self.art.unread.contains(&picture.file) => Some("the art cannot be read"),
+            None => Some("the art is being read"),
+            Some(_) => self.art.unread.contains(&picture.file).then_some("the art as it was"),
         }
     }
 

@@ -1,9 +1,12 @@
 //! Another type or panel than the brief's, tried at the desk. The brief stays as it is until the author asks to have it
 //! written.
 
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::event::Grip;
+use crate::artwork::ArtFile;
+use crate::brief::art::{Art, ArtPicture};
 use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::{CoverPart, WrittenPanel};
 use crate::brief::place::CoverFace;
@@ -108,6 +111,47 @@ impl TriedBrief {
         self.close
     }
 
+    /// Goes by a brief that was read anew, with some values tried in place of its own. What is known of pictures that
+    /// it still names is kept.
+    pub(super) fn renew(&mut self, mut own: Brief, tried: Tried) {
+        let known = |picture: &ArtPicture| Some((picture.file.clone(), picture.read.clone()?));
+        let known: Vec<(PathBuf, Arc<ArtFile>)> = pictures_of(&self.own).filter_map(known).collect();
+        fill_in(own.arts_mut(), &known);
+        let (part, close) = (self.part, self.close);
+        *self = Self::of(own);
+        (self.part, self.close) = (part, close);
+        if close || !tried.is_nothing() {
+            self.set(tried);
+        }
+    }
+
+    /// Whether a brief says what the present one does, whatever is known of its pictures.
+    pub(super) fn is_as(&self, other: &Brief) -> bool {
+        let bare = |brief: &Brief| {
+            let mut brief = brief.clone();
+            brief.arts_mut().flat_map(Art::pictures_mut).for_each(|picture| picture.read = None);
+            brief
+        };
+        bare(&self.own) == bare(other)
+    }
+
+    /// Fills in what is in a file of art: in the brief, in what is tried and in what was tried before. Returns whether
+    /// the brief names the file and it was not known so.
+    pub(super) fn take_art(&mut self, file: &Path, read: &Arc<ArtFile>) -> bool {
+        let known = [(file.to_path_buf(), Arc::clone(read))];
+        let mut own = Brief::clone(&self.own);
+        let is_news = fill_in(own.arts_mut(), &known);
+        let before = self.panels_before.iter_mut().filter_map(|(_, panel)| panel.as_mut());
+        for panel in self.tried.panel.iter_mut().chain(before) {
+            fill_in(panel.arts_mut(), &known);
+        }
+        if is_news {
+            self.own = Arc::new(own);
+            self.set(self.tried.clone());
+        }
+        is_news
+    }
+
     /// The brief as its file has it.
     pub(super) fn own(&self) -> &Brief {
         &self.own
@@ -132,6 +176,31 @@ impl TriedBrief {
     pub(super) fn shared(&self) -> Arc<Brief> {
         Arc::clone(&self.brief)
     }
+}
+
+/// Every picture that a brief names for the art of its faces.
+pub(super) fn pictures_of(brief: &Brief) -> impl Iterator<Item = &ArtPicture> {
+    brief.faces().filter_map(|face| face.art).flat_map(Art::pictures)
+}
+
+/// Fills in what is known of files of art, and returns whether anything of it is new.
+fn fill_in<'a>(arts: impl Iterator<Item = &'a mut Art>, known: &[(PathBuf, Arc<ArtFile>)]) -> bool {
+    let mut is_news = false;
+    for art in arts {
+        for (file, read) in known {
+            is_news |= art.fill_in(file, read);
+        }
+    }
+    is_news
+}
+
+/// The files of art that are not known as they are on the disk, by the names that the brief has for them.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub(super) struct ArtReading {
+    /// Those that are being read.
+    pub(super) waiting: Vec<PathBuf>,
+    /// Those that could not be read.
+    pub(super) unread: Vec<PathBuf>,
 }
 
 /// A box on a face that the mouse holds.

@@ -12,6 +12,12 @@ use crate::editor::{Action, Editor};
 
 /// Applies one event to the state, and returns the effects that the door is asked to perform.
 pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
+    let mut effects = happened(state, event);
+    effects.extend(state.take_waiting_brief());
+    effects
+}
+
+fn happened(state: &mut State, event: Event) -> Vec<Effect> {
     match event {
         Event::Key(key) if key.kind != KeyEventKind::Release => state.key(key),
         Event::Key(_) => Vec::new(),

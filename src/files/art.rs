@@ -25,24 +25,47 @@ struct KeptArt {
 /// The pictures that are in use, so that a brief that is read again does not have its art unpacked again.
 static KEPT: Mutex<Vec<KeptArt>> = Mutex::new(Vec::new());
 
-/// Reads every file of art and fills it in. An error says where the brief names the file.
-pub(super) fn fill_in(brief: &mut Brief, text: &str, brief_path: &Path) -> Result<(), Error> {
-    let folder = brief_path.parent().unwrap_or(Path::new(""));
-    for art in brief.arts_mut() {
-        for picture in art.pictures_mut() {
-            let read = read(&folder.join(&picture.file)).map_err(|error| {
-                error.named_at(place_of_art(text, &picture.file).map(|place| FilePlace::new(brief_path, place)))
-            })?;
-            picture.read = Some(read);
-        }
+/// Reads every file of art of a brief that is not read yet, and fills it in. The first time for a picture this may take
+/// seconds.
+///
+/// # Errors
+///
+/// A file that cannot be read or is no picture, with where the brief names it.
+pub fn fill_in_art(brief: &mut Brief, brief_path: &Path) -> Result<(), Error> {
+    for picture in brief.arts_mut().flat_map(|art| art.pictures_mut()).filter(|picture| picture.read.is_none()) {
+        picture.read = Some(read_art(brief_path, &picture.file)?);
     }
     Ok(())
 }
 
+/// Reads one file of art, by the name that a brief has for it.
+///
+/// # Errors
+///
+/// A file that cannot be read or is no picture, with where the brief names it.
+pub fn read_art(brief_path: &Path, file: &Path) -> Result<Arc<ArtFile>, Error> {
+    read(&path_of_art(brief_path, file)).map_err(|error| {
+        let text = super::read_up_to(brief_path, "the brief", super::LARGEST_BRIEF).unwrap_or_default();
+        let place = place_of_art(&String::from_utf8_lossy(&text), file);
+        error.named_at(place.map(|place| FilePlace::new(brief_path, place)))
+    })
+}
+
+/// The path of a file of art from the working folder, by the name that a brief has for it.
+pub fn path_of_art(brief_path: &Path, file: &Path) -> PathBuf {
+    brief_path.parent().unwrap_or(Path::new("")).join(file)
+}
+
+/// The length and the time of a file, by which it is told whether another program has written it; none where it cannot
+/// be looked at.
+pub fn file_mark(path: &Path) -> Option<(u64, SystemTime)> {
+    let metadata = fs::metadata(path).ok()?;
+    Some((metadata.len(), metadata.modified().ok()?))
+}
+
 /// Reads a file of art, unless it is in use and its length and its time are what they were.
 fn read(path: &Path) -> Result<Arc<ArtFile>, Error> {
-    let metadata = fs::metadata(path).ok();
-    let mark = metadata.and_then(|metadata| Some((metadata.len(), metadata.modified().ok()?)));
+    let mark = file_mark(path);
     if let Some(art) = mark.and_then(|mark| kept(path, mark)) {
         return Ok(art);
     }

@@ -18,6 +18,7 @@ use crate::desk::theme::{Letters, Theme};
 use crate::pictures::blocks::{self, BlockCell, CellColour, ColourDepth, SAMPLES};
 use crate::pictures::{Raster, legible_on, mixed};
 use crate::report::Report;
+use crate::setting::contour::Contour;
 use crate::units::{Length, Rect as Place};
 
 /// The art behind a face, with what is laid over it and what is known of the lines that stand on it.
@@ -25,15 +26,16 @@ use crate::units::{Length, Rect as Place};
 pub(super) struct FaceGround<'a> {
     file: &'a Arc<ArtFile>,
     of: GroundOf,
-    tints: Vec<TintBox>,
+    tints: Vec<FormedTint>,
     /// The lines of copy on the art, judged.
     pub(super) lines: Vec<&'a JudgedLine>,
 }
 
-/// A tint over a rectangle of a face.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct TintBox {
+/// A tint over a part of a face.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct FormedTint {
     rect: Place,
+    shape: Shape,
     tint: Tint,
 }
 
@@ -42,7 +44,7 @@ pub(super) struct TintBox {
 pub(super) struct SharedGround {
     file: Arc<ArtFile>,
     of: GroundOf,
-    tints: Vec<TintBox>,
+    tints: Vec<FormedTint>,
 }
 
 impl<'a> FaceGround<'a> {
@@ -57,10 +59,10 @@ impl<'a> FaceGround<'a> {
             let lines = fit.lines.iter().map(|line| &line.set).filter(|line| line.place == number && !line.over);
             let boxes = lines.map(|line| Place { x: line.x, y: line.top, width: line.width, height: line.leading });
             let lines = boxes.reduce(|all, line| all.around(&line));
-            // A place with a shape is tinted as far as its shape goes; its box is all that cells can show of that.
-            let whole = own.filter(|own| own.shape != Shape::Box).map(|own| own.bounds);
-            let rect = whole.or(lines.map(|lines| lines.grown(tint.pad)));
-            tints.extend(rect.map(|rect| TintBox { rect, tint }));
+            // A place with a shape is tinted as far as its shape goes, where copy stands in it.
+            let shaped = own.filter(|own| own.shape != Shape::Box).map(|own| (own.bounds, own.shape.clone()));
+            let form = lines.map(|lines| shaped.unwrap_or((lines.grown(tint.pad), Shape::Box)));
+            tints.extend(form.map(|(rect, shape)| FormedTint { rect, shape, tint }));
         }
         let judged = report.legibility.as_ref().map_or(&[][..], |art| &art.lines);
         let is_here = |line: &&JudgedLine| fit.places.get(line.place).is_some_and(|place| place.face == face.face);
@@ -82,22 +84,31 @@ impl SharedGround {
     /// The colours of a face in so many columns and rows, row by row.
     pub(super) fn pixels(&self, face: Place, size: (usize, usize)) -> Vec<[u8; 3]> {
         let mut pixels = self.file.colours(&self.of, face, size).to_vec();
-        for TintBox { rect, tint } in &self.tints {
-            let share = |from: Length, whole: Length, count: usize| {
-                let part = from.to_pt() / whole.to_pt().max(1.0) * count as f64;
-                (part.round().max(0.0) as usize).min(count)
-            };
-            let columns = share(rect.x - face.x, face.width, size.0)..share(rect.right() - face.x, face.width, size.0);
-            let rows = share(rect.y - face.y, face.height, size.1)..share(rect.foot() - face.y, face.height, size.1);
-            for row in rows {
-                for pixel in &mut pixels[row * size.0..][columns.clone()] {
-                    *pixel = laid_over(*pixel, tint);
+        for FormedTint { rect, shape, tint } in &self.tints {
+            let contour = Contour::of(shape, *rect, Length::ZERO);
+            let (mut stretches, hair) = (Vec::new(), face.height / HAIRS);
+            for row in 0..size.1 {
+                // What of a row is tinted is told by its middle, and so is each of its pixels.
+                let middle = face.y + face.height * (2 * row as i64 + 1) / (2 * size.1 as i64);
+                stretches.clear();
+                contour.inside(middle, middle + hair, &mut stretches);
+                for (from, to) in &stretches {
+                    let share = |edge: Length| {
+                        let part = (edge - face.x).to_pt() / face.width.to_pt().max(1.0) * size.0 as f64;
+                        (part.round().max(0.0) as usize).min(size.0)
+                    };
+                    for pixel in &mut pixels[row * size.0..][share(*from)..share(*to).max(share(*from))] {
+                        *pixel = laid_over(*pixel, tint);
+                    }
                 }
             }
         }
         pixels
     }
 }
+
+/// A row of pixels is told by a line so many times lower than the face.
+const HAIRS: i64 = 100_000;
 
 /// A tint over a colour, mixed as programs that draw mix them (ISO 32000-1, 11.3.6, in DeviceRGB).
 fn laid_over(under: [u8; 3], tint: &Tint) -> [u8; 3] {
@@ -251,18 +262,21 @@ mod tests {
     use ratatui::style::Color;
 
     use super::super::picture::{Pictured, draw};
-    use super::FaceGround;
+    use super::{FaceGround, FormedTint, SharedGround};
     use crate::art::placement::PlacedArt;
     use crate::artwork::picture::{ColourModel, Picture};
     use crate::artwork::{ArtFile, GroundOf, KeptGrounds};
     use crate::brief::Brief;
-    use crate::brief::place::CoverFace;
+    use crate::brief::art::Tint;
+    use crate::brief::colour::Colour;
+    use crate::brief::place::{CoverFace, Shape};
     use crate::desk::theme::{Colours, Letters, Theme};
     use crate::draft::Draft;
     use crate::pictures::blocks::ColourDepth;
     use crate::report::drawing::FramePart;
     use crate::report::{self, Drawing};
     use crate::setting::Faces;
+    use crate::units::{Length, Rect as Place};
 
     const BRIEF: &str = include_str!("../../drafts/brief.yaml");
     const NIGHT: [u8; 3] = [20, 30, 60];
@@ -283,7 +297,7 @@ mod tests {
         let of = GroundOf { rect, source, tint: None };
         let ground = Some(FaceGround { file: &file, of, tints: Vec::new(), lines: Vec::new() });
         let (face, quiet) = (CoverFace::Panel, Vec::new());
-        let pictured = Pictured { face, drawing: &drawing, marked: None, in_hand: None, ground, quiet };
+        let pictured = Pictured { face, drawing: &drawing, marked: None, in_hand: None, ground, art_told: None, quiet };
         let mut buffer = Buffer::empty(area);
         draw(&pictured, theme, area, &mut buffer);
         buffer
@@ -336,6 +350,30 @@ mod tests {
         let coloured = drawn("The lamp is out.", area, &theme(Some(ColourDepth::Indexed), Letters::Ascii));
         assert!(coloured.content.iter().all(|cell| cell.symbol().is_ascii()));
         assert!(matches!(coloured[(30, 5)].bg, Color::Indexed(_)));
+    }
+
+    #[test]
+    fn a_tint_goes_as_far_as_its_shape() {
+        let pixels = vec![NIGHT; 8 * 8];
+        let picture = Picture { width: 8, height: 8, pixels, model: ColourModel::Rgb };
+        let file = ArtFile { picture, profile: None, inks: None, jpeg: None, grounds: KeptGrounds::default() };
+        let rect = Place { width: Length::inches(4.0), height: Length::inches(4.0), ..Place::default() };
+        let PlacedArt { source, .. } = PlacedArt::covering((8, 8), rect).expect("a place");
+        let tint = Tint { colour: Colour::White, opacity: 1.0, pad: Length::ZERO };
+        let tinted = |shape: Shape| {
+            let (file, of) = (Arc::new(file.clone()), GroundOf { rect, source, tint: None });
+            let ground = SharedGround { file, of, tints: vec![FormedTint { rect, shape, tint }] };
+            let pixels = ground.pixels(rect, (40, 40));
+            pixels.iter().map(|pixel| *pixel == [255; 3]).collect::<Vec<_>>()
+        };
+        assert!(tinted(Shape::Box).iter().all(|is_tinted| *is_tinted));
+        let ellipse = tinted(Shape::Ellipse);
+        assert!(!ellipse[0] && !ellipse[39] && ellipse[20 * 40] && ellipse[20 * 40 + 20]);
+        // A circle has this part of its square's area.
+        let count = ellipse.iter().filter(|is_tinted| **is_tinted).count() as f64;
+        assert!((count / 1600.0 - std::f64::consts::FRAC_PI_4).abs() < 0.02, "{count}");
+        let half = tinted(Shape::Polygon(vec![(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)]));
+        assert!(half[0] && !half[1599] && half.iter().filter(|is_tinted| **is_tinted).count().abs_diff(800) < 40);
     }
 
     #[test]

@@ -49,6 +49,8 @@ pub(super) struct Pictured<'a> {
     pub(super) in_hand: Option<PanelBox>,
     /// The art behind the copy.
     pub(super) ground: Option<FaceGround<'a>>,
+    /// What is to be told of the art, where it is not shown as its file has it.
+    pub(super) art_told: Option<&'static str>,
     /// Quiet room on the art, while the panel is looked at or another is tried.
     pub(super) quiet: Vec<Place>,
 }
@@ -58,7 +60,8 @@ impl<'a> Pictured<'a> {
     pub(super) fn of_panel(state: &'a State, found: &'a Assessed) -> Option<Self> {
         let face = CoverFace::Panel;
         let ground = ground_of(state, found, face);
-        Some(Self { face, drawing: found.drawing_of(face)?, marked: None, in_hand: None, ground, quiet: Vec::new() })
+        let (drawing, art_told) = (found.drawing_of(face)?, state.art_told(face));
+        Some(Self { face, drawing, marked: None, in_hand: None, ground, art_told, quiet: Vec::new() })
     }
 
     /// The face on which the cursor's copy stands; while another panel is tried the face in hand, which is the panel
@@ -79,6 +82,7 @@ impl<'a> Pictured<'a> {
             marked,
             in_hand,
             ground,
+            art_told: state.art_told(face),
             quiet: quiet_of(state, sheet, face),
         })
     }
@@ -176,7 +180,8 @@ pub(super) fn draw(pictured: &Pictured<'_>, theme: &Theme, area: Rect, buffer: &
     let legend = legend.iter().zip('a'..='z').map(|(name, letter)| format!("{letter} {name}"));
     let name = is_named_below(*face, &scale).then(|| face.name().to_owned());
     let grades = pictured.ground.iter().flat_map(|ground| grades_told(&ground.lines, theme));
-    let legend: Vec<String> = name.into_iter().chain(grades).chain(legend).collect();
+    let art_told = pictured.art_told.map(str::to_owned);
+    let legend: Vec<String> = name.into_iter().chain(art_told).chain(grades).chain(legend).collect();
     let (words, top) = (legend.join("   "), scale.whole().bottom());
     // The last row takes all that is left, shortened to show that there is more.
     let rows = wrap(&words, usize::from(area.right() - scale.area.x).max(1));
@@ -422,7 +427,8 @@ mod tests {
             let area = Rect::new(0, 0, width, height);
             let mut buffer = Buffer::empty(area);
             let (face, quiet) = (CoverFace::Panel, Vec::new());
-            let pictured = Pictured { face, drawing: &drawing, marked: None, in_hand: None, ground: None, quiet };
+            let (marked, in_hand, ground, art_told) = (None, None, None, None);
+            let pictured = Pictured { face, drawing: &drawing, marked, in_hand, ground, art_told, quiet };
             draw(&pictured, &Theme::new(Colours::Sixteen, Letters::Unicode), area, &mut buffer);
             let Some(scale) = PictureScale::of(&drawing, Rect { height: height - 1, ..area }) else { return Ok(()) };
             let face = drawing.rect_of(FramePart::Face).expect("a face");
@@ -466,7 +472,8 @@ mod tests {
             let mut buffer = Buffer::empty(area);
             let (face, quiet) = (CoverFace::Panel, Vec::new());
             let scale = PictureScale::of(&drawing, above_legend(area)).expect("a picture");
-            let pictured = Pictured { face, drawing: shown, marked, in_hand: None, ground: None, quiet };
+            let pictured =
+                Pictured { face, drawing: shown, marked, in_hand: None, ground: None, art_told: None, quiet };
             draw_over(&pictured, &scale, &theme, None, &mut Vec::new(), &mut buffer);
             buffer
         };

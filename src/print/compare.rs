@@ -4,6 +4,8 @@
 use super::sheet::TextPage;
 use super::visible::visible;
 use super::words::{counted, estimate, joined, named, style_missing};
+use crate::art::lines::Grade;
+use crate::report::art_effects::LineOnArt;
 use crate::report::comparison::{Comparison, ComparisonRow, RowSubject, RowValue};
 use crate::report::differences::{ChangeKind, DifferenceMark, Differences, ShownStretch};
 use crate::report::effects::{Effects, Figures, PlaceFigures};
@@ -274,7 +276,7 @@ fn steps(sheet: &mut TextPage, Between { differences, effects }: Between<'_>) {
     let mut line = |name: String, before: &Figures, after: &Figures, end: &str| {
         let [lines, letters, words, level, terms] = moved_by(before, after);
         sheet.line(format!("{name:<17} {lines:>6} {letters:>7} {words:>6} {level:>6} {terms:>6}{end}"));
-        for sentence in in_places(before, after) {
+        for sentence in in_places(before, after).into_iter().chain(on_art(before, after)) {
             sheet.indented(&format!("    {sentence}"), 6);
         }
     };
@@ -300,6 +302,22 @@ pub fn in_places(before: &Figures, after: &Figures) -> Vec<String> {
     };
     let told = Effects::moved(before, after).into_iter();
     told.map(|(before, after)| format!("{}: {}, then {}", named(&before.name), state(before), state(after))).collect()
+}
+
+/// What a change did to lines on art, a sentence for each grade that lines have now: `lost on the art now: line 7 ("the
+/// pier")`.
+pub fn on_art(before: &Figures, after: &Figures) -> Vec<String> {
+    let changed = Effects::on_art(before, after);
+    let told = |grade: Option<Grade>| {
+        let line = |line: &LineOnArt| format!("line {} (\"{}\")", line.line + 1, visible(&line.words));
+        let lines: Vec<String> = changed.iter().filter(|line| line.after == grade).map(line).collect();
+        let now = grade.map_or_else(
+            || "no longer on the art, and not clear before".to_owned(),
+            |grade| format!("{} on the art now", grade.name()),
+        );
+        (!lines.is_empty()).then(|| format!("{now}: {}", joined(lines)))
+    };
+    [Some(Grade::Lost), Some(Grade::Hard), Some(Grade::Clear), None].into_iter().filter_map(told).collect()
 }
 
 fn turned(before: &Figures, after: &Figures) -> String {

@@ -10,9 +10,11 @@ use super::json::{Style, rounded, written};
 use super::report_data::UnreadJson;
 use super::report_data::{EstimateJson, LimitJson, MissingStyleJson};
 use super::visible::visible;
+use crate::art::lines::Grade;
 use crate::report::Report;
+use crate::report::art_effects::{GradedWord, LineOnArt, lines_with};
 use crate::report::comparison::{Cell, ComparisonRow, Entry, RowSubject, RowValue};
-use crate::report::effects::{Figures, PlaceFigures};
+use crate::report::effects::{Effects, Figures, PlaceFigures};
 
 /// The name of the present form.
 pub(super) const SCHEMA: &str = "blurbwright-compare-1";
@@ -166,6 +168,36 @@ struct FiguresJson {
     /// Every place, in the order in which copy is set; the live area is the last, and alone where the brief has no
     /// places.
     places: Vec<PlaceFiguresJson>,
+    /// How many lines on art have each grade; left out where no copy stands on art.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    on_art: Option<GradesJson>,
+}
+
+/// How many lines on art have each grade.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct GradesJson {
+    /// Lines that are clear.
+    clear: usize,
+    /// Lines that are hard to read.
+    hard: usize,
+    /// Lines that are lost.
+    lost: usize,
+}
+
+/// What became of a line on art by a change.
+#[derive(Debug, Serialize)]
+#[cfg_attr(test, derive(JsonSchema))]
+struct LineOnArtJson {
+    /// The line's number among all set lines, from 0: with the change, or before it where its words stand on no art any
+    /// more.
+    line: usize,
+    /// `clear`, `hard` or `lost` before the change; null where most of its words are new.
+    before: Option<&'static str>,
+    /// `clear`, `hard` or `lost` with the change; null where most of those that were not clear are gone.
+    after: Option<&'static str>,
+    /// Those of its words that make the difference.
+    words: String,
 }
 
 /// What is followed of one place.
@@ -198,6 +230,10 @@ struct ChangeJson {
     after: Option<FiguresJson>,
     /// The figures with this change alone; null where there are too many to tell.
     alone: Option<FiguresJson>,
+    /// The lines on art that became clear, hard or lost by this change, all before it made; left out where no copy
+    /// stands on art.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    on_art: Option<Vec<LineOnArtJson>>,
 }
 
 /// The comparison as JSON, without a line ending after it.
@@ -303,6 +339,7 @@ impl DifferencesJson {
             new: change.new.clone(),
             after: effects.after.get(number).map(figures),
             alone: effects.alone.get(number).map(figures),
+            on_art: effects.step(number).and_then(|(before, after)| LineOnArtJson::of_step(before, after)),
         });
         let from_one = |changes: Vec<usize>| changes.into_iter().map(|change| change + 1).collect();
         Self {
@@ -319,7 +356,27 @@ impl FiguresJson {
     fn of(figures: &Figures) -> Self {
         let Figures { lines, lines_over, words, letters, grade, terms, fits, .. } = *figures;
         let places = figures.places.iter().map(PlaceFiguresJson::of).collect();
-        Self { lines, lines_over, words, letters, grade: grade.map(rounded), terms, fits, places }
+        let on_art = figures.on_art.as_deref().map(GradesJson::of);
+        Self { lines, lines_over, words, letters, grade: grade.map(rounded), terms, fits, places, on_art }
+    }
+}
+
+impl GradesJson {
+    fn of(words: &[GradedWord]) -> Self {
+        let [clear, hard, lost] = [Grade::Clear, Grade::Hard, Grade::Lost].map(|grade| lines_with(words, grade));
+        Self { clear, hard, lost }
+    }
+}
+
+impl LineOnArtJson {
+    fn of_step(before: &Figures, after: &Figures) -> Option<Vec<Self>> {
+        after.on_art.as_ref()?;
+        Some(Effects::on_art(before, after).into_iter().map(Self::of).collect())
+    }
+
+    fn of(changed: LineOnArt) -> Self {
+        let LineOnArt { line, before, after, words } = changed;
+        Self { line, before: before.map(Grade::name), after: after.map(Grade::name), words }
     }
 }
 

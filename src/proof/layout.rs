@@ -257,7 +257,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
     /// beside the sheet. Returns the depth at which the title ends.
     fn title(&mut self) -> Length {
         let Some(title) = self.proof.drawing.title() else { return Length::ZERO };
-        let ink = if title.over { Ink::Accent } else { Ink::Black };
+        let ink = if title.over { Ink::Accent } else { Ink::of(title.ink) };
         for run in &title.runs {
             let mut run = run.clone().moved(self.origin);
             // Hardly any glyph is wider than its size.

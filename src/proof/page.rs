@@ -4,10 +4,11 @@
 
 use super::MARK;
 use super::sheet::Sheet;
-use super::svg::{escaped, inline};
+use super::svg::{SharedPictures, escaped, inline};
 use crate::draft::{BlockKind, Draft};
 use crate::print::compare::{
-    BEST, Between, ComparisonPage, OUTSIDE, beaten, in_places, label, limit, moved_by, shown, signs, sort_of, turns,
+    BEST, Between, ComparisonPage, OUTSIDE, beaten, in_places, label, limit, moved_by, on_art, shown, signs, sort_of,
+    turns,
 };
 use crate::print::kept::{KeptRow, Series, series, told};
 use crate::report::comparison::Cell;
@@ -53,7 +54,8 @@ pub fn written(compared: &Compared<'_>) -> String {
     let title = escaped(&title);
     let mut html = format!(
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n\
+         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src \
+         data:\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" \
          content=\"{MARK}\">\n\
          <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n"
@@ -72,15 +74,17 @@ pub fn written(compared: &Compared<'_>) -> String {
 fn panels(compared: &Compared<'_>) -> String {
     let widest = compared.panels.iter().map(|panel| panel.size.width).max().unwrap_or(Length::ZERO).to_mm();
     let scale = if widest > WIDEST_PANEL { WIDEST_PANEL / widest } else { 1.0 };
+    let mut pictures = SharedPictures::default();
     let figure = |(number, panel): (usize, &Sheet<'_>)| {
         let caption = escaped(&compared.captions[number]);
-        let drawing = inline(panel, (panel.size.width.to_mm() * scale * 10.0).round() / 10.0);
+        let drawing = inline(panel, (panel.size.width.to_mm() * scale * 10.0).round() / 10.0, &mut pictures);
         format!("<figure>\n{drawing}<figcaption>{caption}</figcaption>\n</figure>\n")
     };
     let figures: String = compared.panels.iter().enumerate().map(figure).collect();
     format!(
-        "<h2>On the panel</h2>\n<p class=\"soft\">All {} at one scale, {} % of their size. A bar beside the panel \
+        "{}<h2>On the panel</h2>\n<p class=\"soft\">All {} at one scale, {} % of their size. A bar beside the panel \
          marks copy that is over.</p>\n<div class=\"panels\">\n{figures}</div>\n",
+        pictures.defined(),
         compared.faces(),
         trimmed(scale * 100.0, 0)
     )
@@ -137,7 +141,7 @@ fn differences(between: Between<'_>) -> String {
             (true, false) => "now it spills",
             _ => "",
         };
-        let places = in_places(before, after);
+        let places: Vec<String> = in_places(before, after).into_iter().chain(on_art(before, after)).collect();
         let done: Vec<&str> =
             [turned].into_iter().filter(|turned| !turned.is_empty()).chain(places.iter().map(String::as_str)).collect();
         let done = escaped(&done.join("; "));
@@ -146,7 +150,8 @@ fn differences(between: Between<'_>) -> String {
     };
     let steps: String = differences.changes.iter().enumerate().filter_map(step).collect();
     let whole = numbers(&moved_by(&effects.first, &effects.last));
-    let done = escaped(&in_places(&effects.first, &effects.last).join("; "));
+    let done = in_places(&effects.first, &effects.last).into_iter().chain(on_art(&effects.first, &effects.last));
+    let done = escaped(&done.collect::<Vec<_>>().join("; "));
     let turns: String = turns(effects).into_iter().map(|sentence| format!("<p>{}</p>\n", escaped(&sentence))).collect();
     format!(
         "<h2>Differences</h2>\n<p class=\"soft\">What is <del>struck out</del> is gone from draft 1, what is \

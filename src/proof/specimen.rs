@@ -31,7 +31,7 @@ pub fn specimen(font: &Font, faces: &Faces) -> bool {
             sheet.put(line, Point { x: Length::ZERO, y: side / 2 }, Ink::Black);
         }
     }
-    drop(svg::inline(&sheet, 100.0));
+    drop(svg::inline(&sheet, 100.0, &mut svg::SharedPictures::default()));
     drop(pdf::written(std::slice::from_ref(&sheet)));
     // Letters that the font lacks are set in another, in runs of their own.
     let own = sheet.marks.iter().filter_map(|mark| match mark {

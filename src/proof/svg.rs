@@ -12,6 +12,7 @@ use super::shapes::{letters, points};
 use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
 use super::sheet_art::SheetArt;
 use crate::setting::outline::PathStep;
+use crate::units::{Length, Rect};
 
 /// The most bytes of one picture; as letters they are a third more.
 const MOST_BYTES: usize = 3_000_000;
@@ -33,7 +34,7 @@ pub fn written(sheets: &[Sheet<'_>]) -> String {
     for (sheet, left) in sheets.iter().zip(places) {
         append(&mut svg, format_args!("<g transform=\"translate({} 0)\">\n", points(left)));
         for mark in &sheet.marks {
-            put(&mut svg, mark, sheet);
+            put(&mut svg, mark, sheet, None);
         }
         svg.push_str("</g>\n");
     }
@@ -41,8 +42,47 @@ pub fn written(sheets: &[Sheet<'_>]) -> String {
     svg
 }
 
+/// The pictures of an HTML page, each of which is in it once, however many of its drawings show it.
+#[derive(Default)]
+pub struct SharedPictures {
+    pictures: Vec<SheetArt>,
+    definitions: String,
+}
+
+impl SharedPictures {
+    /// A drawing without a size, for the page's beginning, in which every picture is defined.
+    pub fn defined(&self) -> String {
+        if self.definitions.is_empty() {
+            return String::new();
+        }
+        format!("<svg class=\"pictures\" width=\"0\" height=\"0\" aria-hidden=\"true\">\n{}</svg>\n", self.definitions)
+    }
+
+    /// The number of a picture, which is defined where none before is the same part of the same file as large.
+    fn number(&mut self, art: &SheetArt) -> usize {
+        let is_same = |known: &SheetArt| {
+            let size = |art: &SheetArt| (art.rect.width, art.rect.height);
+            known.file == art.file && known.source == art.source && size(known) == size(art)
+        };
+        if let Some(known) = self.pictures.iter().position(is_same) {
+            return known;
+        }
+        let number = self.pictures.len();
+        let at_zero = SheetArt { rect: Rect { x: Length::ZERO, y: Length::ZERO, ..art.rect }, ..art.clone() };
+        let (width, height) = (points(art.rect.width), points(art.rect.height));
+        append(
+            &mut self.definitions,
+            format_args!("<symbol id=\"picture-{number}\" viewBox=\"0 0 {width} {height}\">\n"),
+        );
+        put_image(&mut self.definitions, &at_zero);
+        self.definitions.push_str("</symbol>\n");
+        self.pictures.push(art.clone());
+        number
+    }
+}
+
 /// A sheet as a drawing inside an HTML page, `millimetres` wide, labelled with its description.
-pub fn inline(sheet: &Sheet<'_>, millimetres: f64) -> String {
+pub fn inline(sheet: &Sheet<'_>, millimetres: f64, pictures: &mut SharedPictures) -> String {
     let (width, height) = (points(sheet.size.width), points(sheet.size.height));
     let mut svg = format!(
         "<svg style=\"width:{millimetres}mm\" viewBox=\"0 0 {width} {height}\" role=\"img\" aria-label=\"{}\">\n\
@@ -50,13 +90,14 @@ pub fn inline(sheet: &Sheet<'_>, millimetres: f64) -> String {
         escaped(&sheet.description)
     );
     for mark in &sheet.marks {
-        put(&mut svg, mark, sheet);
+        put(&mut svg, mark, sheet, Some(pictures));
     }
     svg.push_str("</svg>\n");
     svg
 }
 
-fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>) {
+/// Puts a mark; a picture by its number among shared ones, where there are such.
+fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>, pictures: Option<&mut SharedPictures>) {
     match mark {
         SheetMark::Tint(shape, ink) => {
             append(svg, format_args!("<path fill=\"{}\" d=\"{}\"/>\n", colour(*ink), path(shape)));
@@ -65,7 +106,19 @@ fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>) {
             svg,
             format_args!("<path fill=\"{}\" fill-opacity=\"{opacity:.3}\" d=\"{}\"/>\n", colour(*ink), path(shape)),
         ),
-        SheetMark::Art(art) => put_art(svg, art),
+        SheetMark::Art(art) => match pictures {
+            None => put_art(svg, art),
+            Some(pictures) => {
+                let number = pictures.number(art);
+                let [x, y, width, height] = corners(art);
+                append(
+                    svg,
+                    format_args!(
+                        "<use href=\"#picture-{number}\" x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\"/>\n"
+                    ),
+                );
+            }
+        },
         SheetMark::Drawn(shape, stroke) => {
             let dash = stroke.dash.map_or(String::new(), |dash| format!(" stroke-dasharray=\"{}\"", points(dash)));
             append(
@@ -95,21 +148,37 @@ fn put(svg: &mut String, mark: &SheetMark, sheet: &Sheet<'_>) {
     }
 }
 
+/// Where a picture lies: its left and upper edge, width and height in points.
+fn corners(art: &SheetArt) -> [f32; 4] {
+    [art.rect.x, art.rect.y, art.rect.width, art.rect.height].map(points)
+}
+
 /// Puts a picture, cut by a drawing within the drawing.
 fn put_art(svg: &mut String, art: &SheetArt) {
+    let [x, y, width, height] = corners(art);
+    append(
+        svg,
+        format_args!(
+            "<svg x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" viewBox=\"{x} {y} {width} {height}\">\n"
+        ),
+    );
+    put_image(svg, art);
+    svg.push_str("</svg>\n");
+}
+
+/// Puts the pixels of a picture, with those that its frame cuts off.
+fn put_image(svg: &mut String, art: &SheetArt) {
     let Some(packed) = packed(art, MOST_BYTES) else { return };
-    let [x, y, width, height] = [art.rect.x, art.rect.y, art.rect.width, art.rect.height].map(points);
     let (kind, bytes, whole) = match &packed {
         PackedArt::Jpeg(bytes) => ("jpeg", &bytes[..], art.whole().map(|points| points as f32)),
-        PackedArt::Png(pixels) => ("png", &pixels.bytes[..], [x, y, width, height]),
+        PackedArt::Png(pixels) => ("png", &pixels.bytes[..], corners(art)),
     };
     let [left, top, wide, high] = whole;
     append(
         svg,
         format_args!(
-            "<svg x=\"{x}\" y=\"{y}\" width=\"{width}\" height=\"{height}\" viewBox=\"{x} {y} {width} {height}\">\n\
-             <image x=\"{left}\" y=\"{top}\" width=\"{wide}\" height=\"{high}\" preserveAspectRatio=\"none\" \
-             href=\"data:image/{kind};base64,{}\"/>\n</svg>\n",
+            "<image x=\"{left}\" y=\"{top}\" width=\"{wide}\" height=\"{high}\" preserveAspectRatio=\"none\" \
+             href=\"data:image/{kind};base64,{}\"/>\n",
             STANDARD.encode(bytes)
         ),
     );

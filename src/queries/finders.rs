@@ -129,7 +129,7 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 44] = [
     (Rule::BrokenName, Every, RuleFinder::OwnCopy(broken_names::find)),
     (Rule::Runt, Every, RuleFinder::Draft(line_ends::runts)),
     (Rule::Rag, Every, RuleFinder::Draft(line_ends::rag)),
-    (Rule::FaintInk, Every, RuleFinder::Draft(on_art::faint)),
-    (Rule::BusyGround, Every, RuleFinder::Draft(on_art::busy)),
+    (Rule::FaintInk, Every, RuleFinder::Anywhere(on_art::faint)),
+    (Rule::BusyGround, Every, RuleFinder::Anywhere(on_art::busy)),
     (Rule::FineReversed, Every, RuleFinder::Draft(on_art::fine_reversed)),
 ];

@@ -8,6 +8,7 @@ use std::sync::Arc;
 
 use super::Report;
 use super::fit::FitLine;
+use crate::art::lying::on_lying_spine;
 use crate::art::placement::PlacedArt;
 use crate::artwork::ArtFile;
 use crate::brief::art::Tint;
@@ -89,6 +90,8 @@ pub struct TitleLine {
     pub rect: Rect,
     /// Whether the title is too long or too high.
     pub over: bool,
+    /// The colour of its letters.
+    pub ink: Colour,
     /// The glyphs, in runs of one face.
     pub runs: Vec<GlyphRun>,
 }
@@ -254,15 +257,20 @@ impl Drawing {
         let spine = report.fit.spine.as_ref().map(|title| FaceDrawing {
             name: Some("spine"),
             around: title.direction.around(),
-            drawing: Self::of_spine(title, &brief.panel, faces),
+            drawing: Self::of_spine(title, brief, faces),
         });
         Self::of_faces_alone(brief).into_iter().map(with_copy).chain(spine).collect()
     }
 
     /// The spine with the title on it, laid down so that the title reads upright: at head and foot, art goes past its
-    /// edges by the bleed, and the folds are marked beyond that.
-    fn of_spine(title: &SpineTitle, panel: &Panel, faces: &Faces) -> Self {
-        let mut drawing = Self::default();
+    /// edges by the bleed, and the folds are marked beyond that. Art that runs round the spine is turned with it.
+    fn of_spine(title: &SpineTitle, brief: &Brief, faces: &Faces) -> Self {
+        let (mut drawing, panel) = (Self::default(), &brief.panel);
+        let art = on_lying_spine(&panel.layout(), title.direction);
+        let ink = brief.spine.as_ref().map_or(Colour::Black, |spine| spine.ink);
+        // Light letters without their ground would not be seen.
+        let ink = if art.is_none() && ink.is_light() { Colour::Black } else { ink };
+        drawing.items.extend(art.map(|(file, placed)| DrawingItem::Art(FaceArt { file, placed })));
         let (edges, bleed) = (title.edges, panel.bleed);
         let past = |by: Length| Rect { x: edges.x - by, width: edges.width + by * 2, ..edges };
         drawing.frame(FramePart::Bleed, panel.binding.art(), past(bleed));
@@ -279,7 +287,7 @@ impl Drawing {
         let lines = glyphs::plain(&title.text, &title.set, Length::inches(ENDLESS_INCHES), faces);
         let at = Point { x: rect.x, y: baseline };
         let runs = lines.into_iter().flat_map(|line| line.runs).map(|run| run.moved(at)).collect();
-        drawing.items.push(DrawingItem::Title(TitleLine { rect, over: !title.fits(), runs }));
+        drawing.items.push(DrawingItem::Title(TitleLine { rect, over: !title.fits(), ink, runs }));
         drawing
     }
 
@@ -372,8 +380,9 @@ impl Drawing {
     /// The drawing with its art, and the tints over it, as strong as that. Art fades away from the ink: into white, or
     /// into black where most of the copy is light.
     pub fn with_art(mut self, strength: ArtStrength) -> Self {
-        let light = self.lines().filter(|line| line.ink.is_light()).count();
-        let colour = if light * 2 > self.lines().count() { Colour::Black } else { Colour::White };
+        let inks = || self.lines().map(|line| line.ink).chain(self.title().map(|title| title.ink));
+        let light = inks().filter(|ink| ink.is_light()).count();
+        let colour = if light * 2 > inks().count() { Colour::Black } else { Colour::White };
         let veil =
             self.faces_art().map(|art| FaceTint { rect: art.placed.rect, shape: Shape::Box, colour, opacity: FADED });
         if strength == ArtStrength::Faded {

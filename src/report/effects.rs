@@ -1,11 +1,13 @@
-//! What each change between two drafts did: lines, letters, words, level, terms, fit.
+//! What each change between two drafts did: lines, letters, words, level, terms, fit, and lines on art.
 //!
 //! The changes are made one after another, in the order of the copy, and the copy is measured after each. So their
 //! effects add up to the whole difference. Each change is also tried alone, on the first draft.
 
 use super::Report;
 use super::amounts::WordsAndLetters;
+use super::art_effects::{self, GradedWord, LineOnArt};
 use super::differences::Differences;
+use super::legibility::Legibility;
 use super::places::FitPlace;
 use crate::brief::Brief;
 use crate::draft::{Block, Draft};
@@ -41,6 +43,9 @@ pub struct Figures {
     pub fits: bool,
     /// Every place, in the order in which copy is set.
     pub places: Vec<PlaceFigures>,
+    /// Every word that stands on art, in the order of the copy; none where the brief has no art that was read, and of a
+    /// draft that was measured before, where nobody asks.
+    pub on_art: Option<Vec<GradedWord>>,
 }
 
 /// What is followed of one place.
@@ -95,6 +100,8 @@ impl Figures {
         let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut SettingMemory::default());
         let rooms = Rooms::of(brief);
         let setting = Setting::new(&copy, copy.forms(), &rooms);
+        let lines: Vec<&SetLine> = setting.lines.iter().collect();
+        let art = Legibility::of_setting(&setting, &copy, brief, &rooms);
         let counts = |block: &Block| WordsAndLetters::of(block.text());
         let scores = level::scores(&text);
         Self {
@@ -107,6 +114,7 @@ impl Figures {
             terms: coverage::find(&text, &brief.terms).covered(),
             fits: setting.fits(),
             places: PlaceFigures::of_setting(&setting, &rooms),
+            on_art: art.map(|art| art_effects::words_on_art(&art, draft, &lines)),
         }
     }
 
@@ -123,6 +131,7 @@ impl Figures {
             terms: report.coverage.covered(),
             fits: report.fit.copy_fits(),
             places: report.fit.places.iter().map(PlaceFigures::of_place).collect(),
+            on_art: None,
         }
     }
 }
@@ -155,6 +164,12 @@ impl Effects {
         let has_places = before.places.len() > 1;
         let pairs = before.places.iter().zip(&after.places).filter(|_| has_places);
         pairs.filter(|(before, after)| (before.fits, before.lines_over) != (after.fits, after.lines_over)).collect()
+    }
+
+    /// The lines on art that a change makes clear, hard or lost; none where no copy stands on art.
+    pub fn on_art(before: &Figures, after: &Figures) -> Vec<LineOnArt> {
+        let words = before.on_art.as_deref().zip(after.on_art.as_deref());
+        words.map_or_else(Vec::new, |(before, after)| art_effects::changed_lines(before, after))
     }
 
     /// The changes that, made after all before them, turn copy that did not fit into copy that fits, or the other way

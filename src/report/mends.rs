@@ -5,16 +5,18 @@
 //! nothing on busy art (of the lines tried, 72 in 100 stayed hard at 1.6 times the size).
 
 use super::Report;
+use super::art_facts;
 use super::fit::Fit;
 use super::legibility::Legibility;
 use super::quiet::QuietFinding;
+use crate::art::facts::ArtFinding;
 use crate::art::lines::{CLEAR_STAND_OUT, Grade, InkedLine, LARGE_BOLD_POINTS, LARGE_CONTRAST, LARGE_POINTS};
-use crate::art::mends::{Reach, least_tint, nearest_place};
+use crate::art::mends::{Reach, least_tint, nearest_places};
 use crate::art::on_art::{JudgedLine, PlaceGround, ink_light, place_grounds};
 use crate::brief::Brief;
 use crate::brief::colour::Colour;
 use crate::brief::panel::FaceLayout;
-use crate::brief::place::{CoverFace, Place};
+use crate::brief::place::{CoverFace, Place, Shape};
 use crate::brief::typography::Stack;
 use crate::draft::{BlockKind, Draft};
 use crate::setting::{Faces, SettingMemory, ShapedCopy};
@@ -22,6 +24,9 @@ use crate::units::{Length, Point, Rect};
 
 /// Copy of more lines is put on no face; setting it again many times would take long.
 const MOST_LINES: usize = 500;
+
+/// The most places in which the copy is set for real, of those where its lines as they are would be clear.
+const MOST_SET: usize = 12;
 
 /// The mends of one place.
 #[derive(Debug, Clone, PartialEq)]
@@ -115,10 +120,7 @@ impl MendTrial<'_> {
             in_vain: Vec::new(),
         };
         self.tint(&lines, ground, &mut mends);
-        match self.nearest(place, &lines, ground) {
-            Some(by) => mends.helps.push(Mend::Move(by)),
-            None => mends.in_vain.push(VainMend::Move),
-        }
+        self.elsewhere(place, &lines, ground, &mut mends);
         inks(&lines, ground, &mut mends);
         match self.larger(place, not_clear().copied()) {
             Some(size) => mends.helps.push(Mend::Larger(size)),
@@ -138,32 +140,33 @@ impl MendTrial<'_> {
         }
     }
 
-    /// The nearest place where every line is clear, and the copy fits when it is set there.
-    fn nearest(&self, place: usize, lines: &[&JudgedLine], ground: &PlaceGround) -> Option<Point> {
-        let known = self.fit.places.get(place)?;
-        let face = self.brief.faces().find(|layout| layout.face == known.face)?;
-        let own = face.places.iter().find(|own| own.name == known.name);
-        if own.is_some_and(|own| own.follows.is_some()) {
-            return None;
-        }
+    /// The nearest place where every line is clear, and the copy fits when it is set there. Nothing is told where the
+    /// copy cannot be moved by itself.
+    fn elsewhere(&self, place: usize, lines: &[&JudgedLine], ground: &PlaceGround, mends: &mut PlaceMends) {
+        let Some(face) = self.fit.places.get(place).map(|known| known.face) else { return };
+        let Some(layout) = self.brief.faces().find(|layout| layout.face == face) else { return };
+        let own = layout.places.iter().find(|own| own.name == self.fit.places[place].name);
         let boxes = self.boxes(place);
-        let boxed =
-            own.map(|own| own.bounds).or_else(|| boxes.iter().copied().reduce(|all, line| all.around(&line)))?;
-        let mut reach = Reach::within(&boxed, &face.safe_area())?;
-        if own.is_none() {
-            // Copy of the live area is moved by the margin at the head alone.
-            (reach.least.x, reach.most.x) = (Length::ZERO, Length::ZERO);
-            if self.brief.typography.stack != Stack::Head {
-                return None;
-            }
-        }
-        let moving = if own.is_some() { vec![boxed] } else { boxes };
-        let is_open = |by: Point| moving.iter().all(|rect| is_free(&moved(rect, by), &face, own));
         let inked: Vec<InkedLine<'_>> = lines.iter().map(|line| line.inked()).collect();
         // A tint goes with its copy.
         let tinted = ground.tint.map(|tint| ground.bare.tinted(&tint));
-        let by = nearest_place(&inked, tinted.as_ref().unwrap_or(&ground.bare), &reach, is_open)?;
-        self.does(place, &with_moved(self.brief, known.face, own, by)).then_some(by)
+        let ground = tinted.as_ref().unwrap_or(&ground.bare);
+        let ways = ways(&layout, own, &boxes, self.brief.typography.stack);
+        if ways.is_empty() {
+            return;
+        }
+        let nearest = ways.into_iter().filter_map(|(way, reach)| {
+            let moving =
+                if way == MoveBy::Box { own.map(|own| own.bounds).into_iter().collect() } else { boxes.clone() };
+            let is_open = |by: Point| moving.iter().all(|rect| is_free(&moved(rect, by), &layout, own));
+            let places = nearest_places(&inked, ground, &reach, is_open).take(MOST_SET);
+            { places }.find(|by| self.does(place, &with_moved(self.brief, (face, own), way, *by)))
+        });
+        let length = |by: &Point| by.x.to_pt().hypot(by.y.to_pt());
+        match nearest.min_by(|one, other| length(one).total_cmp(&length(other))) {
+            Some(by) => mends.helps.push(Mend::Move(by)),
+            None => mends.in_vain.push(VainMend::Move),
+        }
     }
 
     /// The boxes of a place's lines.
@@ -197,7 +200,7 @@ impl MendTrial<'_> {
         let elsewhere = |art: &Legibility| art.not_clear().filter(|line| line.place != place).count();
         fits && Legibility::of(&fit, &copy, brief).is_some_and(|art| {
             art.not_clear().all(|line| line.place != place) && elsewhere(&art) <= elsewhere(self.art)
-        })
+        }) && troubles(brief, &fit) <= troubles(self.brief, self.fit)
     }
 }
 
@@ -230,18 +233,66 @@ fn is_free(rect: &Rect, face: &FaceLayout<'_>, own: Option<&Place>) -> bool {
         && !others.into_iter().any(|other| other.bounds.overlaps(rect))
 }
 
-/// The brief with one place of a face moved, or with copy that stands in no place moved down.
-fn with_moved(brief: &Brief, face: CoverFace, own: Option<&Place>, by: Point) -> Brief {
+/// How many lines stand too near to a drawing, and tints over a fold: a mend makes no more of them.
+fn troubles(brief: &Brief, fit: &Fit) -> usize {
+    let of = |finding: &ArtFinding| match finding {
+        ArtFinding::Crowded(lines) => lines.len(),
+        ArtFinding::OverFold => 1,
+        _ => 0,
+    };
+    art_facts::of(brief, fit).iter().flat_map(|facts| &facts.findings).map(of).sum()
+}
+
+/// How copy is moved on its face.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum MoveBy {
+    /// With the box of its place.
+    Box,
+    /// Inside its place, which begins lower.
+    Head,
+    /// By the margins of the panel.
+    Margins,
+}
+
+/// The ways in which the copy of a place, with the boxes of its lines, can be moved, each with its reach; none where it
+/// stands where other copy ends, or is held at the foot or in the middle of the panel.
+fn ways(face: &FaceLayout<'_>, own: Option<&Place>, boxes: &[Rect], stack: Stack) -> Vec<(MoveBy, Reach)> {
+    let Some(lines) = boxes.iter().copied().reduce(|all, line| all.around(&line)) else { return Vec::new() };
+    let safe = face.safe_area();
+    let Some(own) = own else {
+        let reach = Reach::within(&lines, &safe).zip(Reach::within(&face.live, &safe));
+        let reach = reach.filter(|_| stack == Stack::Head).map(|(down, across)| Reach {
+            least: Point { x: across.least.x, y: down.least.y },
+            most: Point { x: across.most.x, y: down.most.y },
+        });
+        return reach.map(|reach| (MoveBy::Margins, reach)).into_iter().collect();
+    };
+    if own.follows.is_some() {
+        return Vec::new();
+    }
+    let whole = Reach::within(&own.bounds, &safe).map(|reach| (MoveBy::Box, reach));
+    let most = Point { x: Length::ZERO, y: (own.bounds.foot() - lines.foot()).or_zero() };
+    let can_sink = own.shape == Shape::Box && own.stack == Stack::Head && own.columns == 1;
+    let inside = can_sink.then_some((MoveBy::Head, Reach { least: Point::default(), most }));
+    whole.into_iter().chain(inside).collect()
+}
+
+/// The brief with one place of a face moved, or with copy that stands in no place moved by the margins.
+fn with_moved(brief: &Brief, (face, own): (CoverFace, Option<&Place>), way: MoveBy, by: Point) -> Brief {
     let mut brief = brief.clone();
     let flaps = brief.flaps.iter_mut().filter(|flap| flap.face == face).flat_map(|flap| &mut flap.places);
     let panel = brief.panel.places.iter_mut().filter(|_| face == CoverFace::Panel);
-    match own {
-        Some(own) => {
-            for place in flaps.chain(panel).filter(|place| place.name == own.name) {
-                place.bounds = moved(&place.bounds, by);
-            }
+    for place in flaps.chain(panel).filter(|place| own.is_some_and(|own| own.name == place.name)) {
+        place.bounds = moved(&place.bounds, by);
+        if way == MoveBy::Head {
+            place.bounds.height -= by.y;
         }
-        None => brief.panel.margins.head += by.y,
+    }
+    if way == MoveBy::Margins {
+        let margins = &mut brief.panel.margins;
+        margins.head += by.y;
+        margins.fore_edge += by.x;
+        margins.spine -= by.x;
     }
     brief
 }

@@ -1,6 +1,7 @@
 //! Drafts side by side, as a page, as data, and as a file to send; and lists of books.
 
 use std::fs;
+use std::path::Path;
 
 use blurbwright::brief::queries::Rule;
 use serde_json::Value;
@@ -172,4 +173,61 @@ fn a_list_of_books_has_what_fails_first() {
     book.run(["measure", "list/b", "--list"]).answers(1).prints("1 draft: 0 unread, 1 outside, 0 within\n");
     assert!(!book.run(["measure", "list/a"]).answers(0).printed.contains("0 unread"));
     book.run(["measure", "list/a", "--list", "--format", "json"]).answers(2);
+}
+
+/// The sample on its night sea in black copy, and another draft of it without its last sentences.
+fn on_night_sea() -> Book {
+    let sample = |name: &str| fs::read(Path::new("drafts/night-sea").join(name)).expect("the sample");
+    let brief = String::from_utf8(sample("brief.yaml")).expect("a text").replace("ink: white", "ink: black");
+    let draft = String::from_utf8(sample("first.md")).expect("a text");
+    let shorter = draft.replace("Somebody has to climb the stairs, and there is only Oona. ", "");
+    assert_ne!(shorter, draft);
+    let book = Book::empty().file("brief.yaml", brief).file("art/back.jpg", sample("art/back.jpg"));
+    book.file("first.md", &draft).file("second.md", shorter)
+}
+
+#[test]
+fn a_page_to_send_carries_a_picture_once() {
+    let book = on_night_sea();
+    let done = book.command(["compare", "first.md", "second.md", "-o", "page.html"]).output().expect("the program");
+    assert!(done.stderr.is_empty(), "{done:?}");
+    let html = fs::read_to_string(book.path("page.html")).expect("a page");
+    let shown = |words: &str| html.matches(words).count();
+    assert_eq!((shown("data:image/"), shown("<use href=\"#picture-0\"")), (1, 2));
+    // A page that may load nothing shows its own pictures only where it says so (Content Security Policy Level 3, 6.1).
+    assert!(html.contains("img-src data:"));
+    let art = html.split("base64,").nth(1).and_then(|data| data.split('"').next()).map_or(0, str::len);
+    assert!(art > 100_000, "{} bytes, {art} of them art", html.len());
+    let body = &html[html.find("<body>").expect("a body")..html.find("</html>").expect("an end")];
+    roxmltree::Document::parse(body).expect("well formed");
+    // Three drafts need no more.
+    let three = book.file("third.md", "The lamp is out.\n");
+    three.command(["compare", ".", "-o", "three.html"]).output().expect("the program");
+    let html = fs::read_to_string(three.path("three.html")).expect("a page");
+    assert_eq!((html.matches("data:image/").count(), html.matches("<use href=").count()), (1, 3));
+}
+
+#[test]
+fn what_a_change_does_to_lines_on_art_is_told() {
+    let book = on_night_sea();
+    let told = book.run(["compare", "second.md", "first.md"]);
+    assert!(told.printed.contains("lost on the art now: line "), "{}", told.printed);
+    let data = |drafts: [&str; 2]| -> Value {
+        let told = book.run(["compare", drafts[0], drafts[1], "--format", "json"]);
+        serde_json::from_str(&told.printed).expect("JSON")
+    };
+    let forth = data(["second.md", "first.md"]);
+    let differences = &forth["differences"];
+    let lost = |figures: &Value| figures["on_art"]["lost"].as_u64().expect("a count");
+    assert!(lost(&differences["last"]) > lost(&differences["first"]), "{differences}");
+    let changes = differences["changes"].as_array().expect("changes");
+    let new = changes.iter().flat_map(|change| change["on_art"].as_array().expect("lines"));
+    assert!(new.clone().count() > 0 && new.clone().all(|line| line["after"] != line["before"]), "{differences}");
+    // Backwards it is the other way round.
+    let back = data(["first.md", "second.md"]);
+    let back = &back["differences"];
+    assert_eq!((lost(&back["first"]), lost(&back["last"])), (lost(&differences["last"]), lost(&differences["first"])));
+    // Without art nothing is said of it.
+    let plain = Book::sample().run(["compare", "first.md", "second.md", "--format", "json"]);
+    assert!(!plain.printed.contains("on_art"));
 }
