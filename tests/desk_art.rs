@@ -21,7 +21,7 @@ use ratatui::style::{Color, Modifier};
 use crate::desk_harness::{desk, drawn, press, screen};
 
 /// The sample on its night sea, with something in its brief replaced.
-fn on_art(replaced: (&str, &str), letters: Letters) -> State {
+pub(crate) fn on_art(replaced: (&str, &str), letters: Letters) -> State {
     let folder = tempfile::tempdir().expect("a folder");
     let sample = Path::new("drafts/night-sea");
     fs::create_dir(folder.path().join("art")).expect("a folder");
@@ -42,7 +42,7 @@ fn on_art(replaced: (&str, &str), letters: Letters) -> State {
     State::new(book, theme, (120, 40))
 }
 
-const AS_IT_IS: (&str, &str) = ("ink: white", "ink: white");
+pub(crate) const AS_IT_IS: (&str, &str) = ("ink: white", "ink: white");
 const BLACK: (&str, &str) = ("ink: white", "ink: black");
 
 #[test]
