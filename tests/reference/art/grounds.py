@@ -22,8 +22,9 @@ OTHER_KINDS = ["vignette", "steps", "clouds", "waves", "rain", "tiles", "confett
 OTHER_PICTURES = ["cell", "clock", "horse", "logo", "microaneurysms", "retina", "text", "stereo_motorcycle", "lfw_subset",
                   "shepp_logan_phantom", "night-sea/art/back.jpg", "night-sea/art/front.jpg"]
 
-# Calm enough for another ink, another place or larger type to do.
-CALM_KINDS = ["flat", "gradient", "edge", "vignette", "steps", "half busy"]
+# Calm enough for another ink or larger type to do; and calm below, so that another place does.
+CALM_KINDS = ["flat", "gradient", "edge", "vignette", "steps"]
+HALF_KINDS = ["half busy"]
 
 
 def noise(rng, shape, scale):
@@ -127,7 +128,7 @@ def drawn_otherwise(kind, rng):
             field += 0.25 * np.sign(x * rng.uniform(-1, 1) + y * rng.uniform(-1, 1) - rng.uniform(-0.5, 0.5) * width)
         return stretched(field)
     if kind == "half busy":
-        return np.where(y < rng.uniform(0.2, 0.45) * height, noise(rng, SHAPE, 6), 0.5)
+        return np.where(y < rng.uniform(0.15, 0.35) * height, noise(rng, SHAPE, 8) > 0.5, 0.5)
     return drawn(kind, rng)
 
 
@@ -168,3 +169,7 @@ def second():
 
 def calm():
     return [(kind, lambda rng, kind=kind: drawn_otherwise(kind, rng)) for kind in CALM_KINDS]
+
+
+def half_busy():
+    return [(kind, lambda rng, kind=kind: drawn_otherwise(kind, rng)) for kind in HALF_KINDS]
