@@ -11,6 +11,7 @@ mod samples;
 mod profile;
 mod art_file;
 mod decoding;
+mod scans;
 mod from_jpeg;
 mod from_png;
 mod from_tiff;

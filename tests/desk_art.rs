@@ -23,7 +23,7 @@ use tempfile::TempDir;
 use crate::desk_harness::{desk, done, drawn, press, screen};
 
 /// The sample on its night sea, with something in its brief replaced.
-fn on_art(replaced: (&str, &str), letters: Letters) -> State {
+pub(crate) fn on_art(replaced: (&str, &str), letters: Letters) -> State {
     let (_folder, path) = book(replaced);
     opened(files::read_brief(&path).expect("a brief with its art"), letters)
 }
@@ -60,7 +60,7 @@ fn opened(brief: Brief, letters: Letters) -> State {
     State::new(book, theme, (120, 40))
 }
 
-const AS_IT_IS: (&str, &str) = ("ink: white", "ink: white");
+pub(crate) const AS_IT_IS: (&str, &str) = ("ink: white", "ink: white");
 const BLACK: (&str, &str) = ("ink: white", "ink: black");
 
 #[test]

@@ -174,34 +174,98 @@ fn quiet_room_keeps_off_the_edge_of_what_is_busy_and_off_keep_outs() {
     assert!(CalmMap::of(&ground(&half), &white, face, &[]).rooms(10).is_empty());
 }
 
+/// Numbers that are drawn by lot from 0 to 1, the same in every run.
+fn lots() -> impl FnMut() -> f64 {
+    let mut state = 11_u64;
+    move || {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 11) as f64 / (1_u64 << 53) as f64
+    }
+}
+
+/// A field of so many columns, each value the mean of those so far to its left and right, or above and below.
+fn smoothed(field: &[f64], columns: usize, side: usize) -> Vec<f64> {
+    let rows = field.len() / columns;
+    let mean = |at: &dyn Fn(usize) -> f64| (0..side).map(at).sum::<f64>() / side as f64;
+    let turned = |place: usize, by: usize, all: usize| (place + all + by - side / 2) % all;
+    let across: Vec<f64> = (0..field.len())
+        .map(|at| mean(&|by| field[at / columns * columns + turned(at % columns, by, columns)]))
+        .collect();
+    (0..field.len()).map(|at| mean(&|by| across[turned(at / columns, by, rows) * columns + at % columns])).collect()
+}
+
+/// The grounds of the paper below: what they are called, and how far each cell is from the middle. All noise, and noise
+/// in four bands, each an octave from the next, in cycles of a letter of so many cells; all are equally uneven.
+fn textures((columns, rows): (usize, usize), letter: usize) -> Vec<(&'static str, Vec<f64>)> {
+    let mut uniform = lots();
+    // The sum of twelve is near enough to a normal distribution.
+    let noise: Vec<f64> = (0..columns * rows).map(|_| (0..12).map(|_| uniform()).sum::<f64>() - 6.0).collect();
+    let even = |field: Vec<f64>| {
+        let mean = field.iter().sum::<f64>() / field.len() as f64;
+        let spread = (field.iter().map(|value| (value - mean).powi(2)).sum::<f64>() / field.len() as f64).sqrt();
+        field.into_iter().map(|value| (value - mean) / spread).collect::<Vec<_>>()
+    };
+    // Half a cycle is the side of the square that wipes it out.
+    let below = |cycles: f64| smoothed(&noise, columns, (letter as f64 / cycles / 2.0).round().max(1.0) as usize);
+    let band = |from: f64| below(from * 2.0).iter().zip(below(from)).map(|(fine, coarse)| fine - coarse).collect();
+    let bands = [("0.75 to 1.5", 0.75), ("1.5 to 3", 1.5), ("3 to 6", 3.0), ("6 to 12", 6.0)];
+    let all = std::iter::once(("all", even(noise.clone())));
+    all.chain(bands.map(|(name, from)| (name, even(band(from))))).collect()
+}
+
 /// Stand-out ratios and grades stand in the order of the search times that L. Scharff, A. Hill and A. Ahumada published
-/// (Optics Express 6, 2000): the lower the text's contrast, the slower; and a textured ground matters at low contrast
-/// alone. The figures of their grounds are not given in the abstract, so the order is held and no figure.
+/// (Optics Express 6, 2000): contrasts of .95, .35 and .15 on plain ground, on noise and on noise in four bands. The
+/// lower the text's contrast, the slower it is found; a textured ground matters at low contrast alone; and at .15 copy
+/// on all noise and on the band from .75 to 1.5 cycles a letter could not be read. The figures of their grounds are not
+/// given in the abstract, so the order is held and no figure.
 #[test]
 fn contrasts_and_textures_stand_in_their_published_order() {
     const MEAN: f64 = 0.5;
-    let mut state = 11_u64;
-    let mut uniform = || {
-        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        (state >> 11) as f64 / (1_u64 << 53) as f64
-    };
-    // The sum of twelve is near enough to a normal distribution.
-    let noise: Vec<f64> = (0..120 * 60).map(|_| (0..12).map(|_| uniform()).sum::<f64>() - 6.0).collect();
+    const UNEVEN: f64 = 0.1;
+    // Letters of forty cells, so that every band has room.
+    let (size, letter) = ((620, 180), 40);
     let shade = |luminance: f64| [(light::encoded(luminance.clamp(0.0, 1.0)) * 255.0).round() as u8; 3];
-    let ground_of = |rms: f64| ground(&picture(120, 60, |x, y| shade(MEAN * (1.0 + rms * noise[y * 120 + x]))));
-    let (plain, textured) = (ground_of(0.0), ground_of(0.1));
-    let copy = line(Length::inches(0.1), Length::inches(0.35), Length::inches(0.08), 4);
+    let ground_of = |rms: f64, field: &[f64]| {
+        ground(&picture(size.0, size.1, |x, y| shade(MEAN * (1.0 + rms * field[y * size.0 + x]))))
+    };
+    let copy = line(Length::inches(0.6), Length::inches(1.1), Length::inches(1.0) * letter as i64 / 100, 4);
     let at = |contrast: f64, ground: &Ground| {
         let judged = lines::judged(&copy, &InkLight::of(shade(MEAN * (1.0 - contrast))), ground);
         (judged.stand_out.expect("words"), judged.grade)
     };
-    let found: Vec<_> = [0.95, 0.35, 0.15].map(|contrast| (at(contrast, &plain), at(contrast, &textured))).to_vec();
-    for pair in found.windows(2) {
-        assert!(pair[0].0.0 > pair[1].0.0 && pair[0].1.0 > pair[1].1.0, "less contrast stands out less: {found:?}");
+    let on = |ground: &Ground| [0.95, 0.35, 0.15].map(|contrast| at(contrast, ground));
+    let textures = textures(size, letter);
+    let plain = on(&ground_of(0.0, &textures[0].1));
+    for (name, field) in &textures {
+        let found = on(&ground_of(UNEVEN, field));
+        for pair in found.windows(2).chain(plain.windows(2)) {
+            assert!(
+                pair[0].0 > pair[1].0 && pair[0].1 <= pair[1].1,
+                "{name}: less contrast stands out less: {found:?}"
+            );
+        }
+        assert!(plain.iter().zip(&found).all(|(plain, found)| plain.0 > found.0), "{name}: {plain:?}, {found:?}");
+        assert_eq!((plain[0].1, found[0].1), (Grade::Clear, Grade::Clear), "{name}: at full contrast it does no harm");
+        if ["all", "0.75 to 1.5"].contains(name) {
+            assert_eq!(found[2].1, Grade::Lost, "{name}: at a low contrast it does");
+        }
     }
-    assert!(found.iter().all(|(plain, textured)| plain.0 > textured.0), "{found:?}");
-    assert_eq!((found[0].0.1, found[0].1.1), (Grade::Clear, Grade::Clear), "at full contrast texture does no harm");
-    assert_eq!(found[2].1.1, Grade::Lost, "at a low one it does");
+}
+
+#[test]
+fn grades_end_at_their_bounds() {
+    for (stand_out, contrast, is_large, grade) in [
+        (6.0, 4.5, false, Grade::Clear),
+        (5.99, 4.5, false, Grade::Hard),
+        (6.0, 4.49, false, Grade::Hard),
+        (6.0, 3.0, true, Grade::Clear),
+        (6.0, 2.99, true, Grade::Hard),
+        (3.0, 1.8, false, Grade::Hard),
+        (2.99, 21.0, false, Grade::Lost),
+        (30.0, 1.79, true, Grade::Lost),
+    ] {
+        assert_eq!(Grade::of(stand_out, contrast, is_large), grade, "{stand_out}, {contrast}, {is_large}");
+    }
 }
 
 prop_compose! {
@@ -247,6 +311,36 @@ proptest! {
         let rect = rect_of([window[0], window[1], window[2].abs(), window[3].abs()]);
         let turned = Rect { x: area.width - rect.right(), ..rect };
         prop_assert_eq!(ground.light_in(&rect), other.light_in(&turned));
+    }
+
+    #[test]
+    fn copy_and_quiet_room_on_mirrored_art_are_mirrored(picture in any_picture(), words in 1_usize..5) {
+        let area = hundredths(0, 0, picture.width, picture.height);
+        let copy = line(Length::inches(0.01), Length::inches(0.12), Length::inches(0.04), words);
+        let last = copy.letters.len();
+        let turned = LineLetters {
+            letters: copy.letters.iter().rev().map(|(from, to)| (area.width - *to, area.width - *from)).collect(),
+            words: copy.words.iter().rev().map(|word| LineWord {
+                letters: last - word.letters.end..last - word.letters.start,
+                text: word.text.clone(),
+            }).collect(),
+            ..copy.clone()
+        };
+        let ink = InkLight::press_black();
+        let [here, there] = [(&picture, &copy), (&mirrored(&picture), &turned)].map(|(picture, copy)| {
+            lines::judged(copy, &ink, &ground_on(picture, area))
+        });
+        prop_assert_eq!((here.grade, here.stand_out, here.contrast), (there.grade, there.stand_out, there.contrast));
+        // A cell of half an x-height is one of the ground, so that the cells of both stand alike.
+        let form = QuietType { ink, x_height: Length::inches(0.02), is_large: false };
+        let calm = |of: &Picture| CalmMap::of(&ground_on(of, area), &form, area, &[]);
+        let (map, other) = (calm(&picture), calm(&mirrored(&picture)));
+        prop_assert_eq!(map.calm_share(), other.calm_share());
+        let cells = |map: &CalmMap| {
+            let count = |length: Length| length.count_of(form.x_height / 2);
+            map.rooms(1).first().map(|room| count(room.rect.width) * count(room.rect.height))
+        };
+        prop_assert_eq!(cells(&map), cells(&other));
     }
 
     #[test]

@@ -17,10 +17,14 @@ use super::grounds::KeptGrounds;
 use super::picture::{ColourModel, Picture};
 use super::profile;
 use super::samples::{InkTotals, of_inks};
+use super::scans::BaselineScans;
 use super::turning::Turning;
 
 /// The longest side that the form can name; what is too long is refused in words of our own.
 const LONGEST_NAMED: usize = 65_535;
+
+/// What the decoder reads ahead of what it needs, at most, in place of the mark of the picture's end.
+const READ_AHEAD: [u8; 8] = [0; 8];
 
 /// Reads a JPEG.
 ///
@@ -28,13 +32,19 @@ const LONGEST_NAMED: usize = 65_535;
 ///
 /// One that is damaged, breaks off, is too large, or is packed in a way that is hardly used.
 pub(super) fn read(bytes: &[u8]) -> Result<ArtFile, ArtFault> {
+    let scans = BaselineScans::of(bytes);
+    if scans.are_laid_out_wrongly {
+        return Err(hardly_used());
+    }
+    let unended = scans.end.map(|end| [&bytes[..end], &READ_AHEAD].concat());
+    let packed = unended.as_deref().unwrap_or(bytes);
     // In strict mode a file that breaks off is refused; else its foot would be one flat grey, a false quiet room.
     let options = DecoderOptions::default()
         .set_strict_mode(true)
         .set_max_width(LONGEST_NAMED)
         .set_max_height(LONGEST_NAMED)
         .jpeg_set_out_colorspace(ColorSpace::RGB);
-    let mut decoder = JpegDecoder::new_with_options(ZCursor::new(bytes), options);
+    let mut decoder = JpegDecoder::new_with_options(ZCursor::new(packed), options);
     decoder.decode_headers().map_err(|error| unreadable(error, bytes))?;
     let (width, height) = decoder.dimensions().ok_or_else(ArtFault::damaged)?;
     check_size(width, height)?;
@@ -83,13 +93,19 @@ fn of_ycck([luma, blue, red, black]: [u8; 4]) -> [u8; 4] {
     [cyan, magenta, yellow, 255 - black]
 }
 
+fn hardly_used() -> ArtFault {
+    ArtFault::new(
+        "the JPEG is packed in a way that is hardly used",
+        "export it again as a progressive JPEG, or as a PNG or a TIFF",
+    )
+}
+
 fn unreadable(error: DecodeErrors, bytes: &[u8]) -> ArtFault {
     match error {
         DecodeErrors::ZeroError => ArtFault::new("the picture has no pixels, so nothing is in it", SAVE_AGAIN),
-        DecodeErrors::Unsupported(_) => ArtFault::new(
-            "the JPEG is packed in a way that is hardly used",
-            "export it again as a baseline or a progressive JPEG",
-        ),
+        DecodeErrors::Unsupported(_) => hardly_used(),
+        DecodeErrors::ExhaustedData => ArtFault::cut_short(),
+        DecodeErrors::FormatStatic(said) if said.starts_with("Premature end") => ArtFault::cut_short(),
         _ if ends_early(bytes) => ArtFault::cut_short(),
         _ => ArtFault::damaged(),
     }

@@ -1,15 +1,19 @@
 //! Pictures on terminals that show them, in whatever way a terminal answers: whole, byte by byte, late, never, with
 //! keys between.
 
+use std::collections::HashSet;
+use std::fs;
+use std::path::Path;
 use std::thread;
 use std::time::{Duration, Instant};
 
+use blurbwright::desk::theme::Letters;
 use blurbwright::panes;
 use blurbwright::pictures::Raster;
 use miniz_oxide::inflate::decompress_to_vec_zlib;
 
 use super::pty::{Desk, PATIENCE, book, first};
-use crate::desk_harness;
+use crate::{desk_art, desk_harness};
 
 /// What a terminal answers that shows kitty's pictures, and one that shows sixels, both with cells of 9 x 19 pixels.
 /// Sources: kitty's description of its protocol; the answers of xterm 379 as a VT340.
@@ -108,6 +112,31 @@ fn kitty_gets_the_proof_in_the_place_of_the_panel_and_again_after_a_change() {
     assert_eq!(sent(&desk.output()).last(), Some(&expected(&format!("x{text}"))));
     // The second takes the place of the first, which is freed.
     writes(&desk, TAKEN_AWAY, 1);
+}
+
+/// A folder with the draft of the sample that stands on art.
+fn book_on_art() -> tempfile::TempDir {
+    let (folder, sample) = (tempfile::tempdir().expect("a folder"), Path::new("drafts/night-sea"));
+    fs::create_dir(folder.path().join("art")).expect("a folder");
+    for name in ["brief.yaml", "first.md", "art/back.jpg"] {
+        fs::copy(sample.join(name), folder.path().join(name)).expect("a copy");
+    }
+    folder
+}
+
+#[test]
+fn kitty_gets_the_art_under_the_copy() {
+    let book = book_on_art();
+    let desk = answered(&book, KITTY);
+    writes(&desk, PLACED, 1);
+    let mut state = desk_art::on_art(desk_art::AS_IT_IS, Letters::Unicode);
+    desk_harness::drawn(&mut state);
+    let face = panes::pictures(&state).remove(0);
+    let expected = face.raster(&state.faces, face.area.width * CELL.0, face.area.height * CELL.1);
+    let colours: HashSet<[u8; 3]> = expected.pixels.iter().copied().collect();
+    assert!(colours.len() > 500, "art has many colours, not {}", colours.len());
+    let sent = sent(&desk.output());
+    assert!(sent.last() == Some(&expected), "{} pictures were sent, and the last is another", sent.len());
 }
 
 #[test]

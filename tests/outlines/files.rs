@@ -72,13 +72,31 @@ pub(crate) fn header_alone(width: u32, height: u32) -> Vec<u8> {
     [&b"\x89PNG\r\n\x1a\n"[..], &chunk(b"IHDR", &header)].concat()
 }
 
-fn chunk(name: &[u8; 4], data: &[u8]) -> Vec<u8> {
+/// A chunk with its length and its sum.
+pub(crate) fn chunk(name: &[u8; 4], data: &[u8]) -> Vec<u8> {
     let named = [&name[..], data].concat();
-    let sum = named.iter().fold(u32::MAX, |sum, byte| {
+    [&(data.len() as u32).to_be_bytes()[..], &named, &sum(&named).to_be_bytes()].concat()
+}
+
+/// Portable Network Graphics (third edition), annex D.
+fn sum(named: &[u8]) -> u32 {
+    !named.iter().fold(u32::MAX, |sum, byte| {
         let step = |sum: u32, _| if sum & 1 == 1 { (sum >> 1) ^ 0xedb8_8320 } else { sum >> 1 };
         (0..8).fold(sum ^ u32::from(*byte), step)
-    });
-    [&(data.len() as u32).to_be_bytes()[..], &named, &(!sum).to_be_bytes()].concat()
+    })
+}
+
+/// Writes the right sum behind every chunk of a PNG, as far as its lengths can be followed.
+pub(crate) fn sums_mended(bytes: &mut [u8]) {
+    let mut at = 8;
+    while let Some(length) = bytes.get(at..at + 4) {
+        let length = length.iter().fold(0, |sum, byte| sum << 8 | usize::from(*byte));
+        let (named, end) = (at + 4, at + 8 + length);
+        let Some(sum) = bytes.get(named..end).map(sum) else { return };
+        let Some(place) = bytes.get_mut(end..end + 4) else { return };
+        place.copy_from_slice(&sum.to_be_bytes());
+        at = end + 4;
+    }
 }
 
 /// A drawing of some elements.

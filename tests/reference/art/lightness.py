@@ -13,6 +13,8 @@ from skimage import color, data
 
 PICTURES = ["astronaut", "chelsea", "coffee", "colorwheel", "hubble_deep_field", "immunohistochemistry", "rocket"]
 MOST = 0.01
+# The mean and the spread of L* of a whole picture, so that another release of the library cannot shift both sides.
+KNOWN = {"coffee": (44.416, 23.203)}
 
 
 def main():
@@ -34,6 +36,9 @@ def main():
         own = {"luminance": color.rgb2xyz(part)[..., 1].mean(), "lightness": lightness.mean(), "spread": lightness.std()}
         for key in worst:
             worst[key] = max(worst[key], abs(row[key] - own[key]))
+    for name, (mean, spread) in KNOWN.items():
+        row = next(row for row in rows if Path(row["picture"]).stem == name and row["window"][:2] == [0, 0])
+        worst[name] = max(abs(row["lightness"] - mean), abs(row["spread"] - spread))
     figures = ", ".join(f"{key} off by at most {off:.5f}" for key, off in worst.items())
     print(f"{len(rows)} windows of {len(pictures)} pictures: {figures}")
     if max(worst.values()) > MOST:

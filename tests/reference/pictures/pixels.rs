@@ -10,11 +10,11 @@ use std::error::Error;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use blurbwright::brief::Brief;
 use blurbwright::brief::stet::Stet;
 use blurbwright::desk::state::Writing;
 use blurbwright::desk::theme::{Colours, Letters, Theme};
 use blurbwright::desk::{OpenedBook, State, settle};
+use blurbwright::files;
 use blurbwright::panes;
 use blurbwright::pictures::sixel;
 use blurbwright::setting::Faces;
@@ -26,7 +26,7 @@ pub(crate) fn run(arguments: &[String]) -> Result<(), Box<dyn Error>> {
     let [columns, rows, wide, high] = sizes[..] else { return Err("four sizes are wanted".into()) };
     let path = PathBuf::from(draft);
     let book = OpenedBook {
-        brief: Brief::read(&fs::read_to_string(brief)?, Path::new("")).map_err(|fault| fault.to_string())?,
+        brief: files::read_brief(Path::new(brief))?,
         faces: Faces::built_in(),
         stet: Stet::default(),
         drafts: vec![path.clone()],
