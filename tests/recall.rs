@@ -1,9 +1,10 @@
 //! What the rules find of an editor's marks in sixty blurbs that they were not made for, held to a kept table.
 //!
-//! A mark is found where a query of a rule that speaks of its category shares a byte with it, and touched where any query
-//! does. A query is right where it is on a mark of a category that its rule speaks of, and on a mark where it is on any.
-//! Ends of printed lines are facts of the setting, and a keyboard's marks facts of the typing, which the editor did not
-//! mark one by one: as queries they do not count. The last read, which tells more, has a table of its own. Where a rule changes, the table that the test prints is read, judged and kept in tests/data/recall.txt.
+//! A mark is found where a query of a rule that speaks of its category shares a byte with it, and touched where any
+//! query does. A query is right where it is on a mark of a category that its rule speaks of, and on a mark where it is
+//! on any. Ends of printed lines are facts of the setting, and a keyboard's marks facts of the typing, which the editor
+//! did not mark one by one: as queries they do not count. The last read, which tells more, has a table of its own.
+//! Where a rule changes, the table that the test prints is read, judged and kept in tests/data/recall.txt.
 
 #![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
 

@@ -4,7 +4,8 @@
 //! person's unless the copy shows it to be a place's. Any other name counts where the copy shows it to be a person's:
 //! by a title, by a word of kin before it, by an action behind it, or by standing beside such a name. Names of places,
 //! and names that may be a place's, do not count, nor does any name in non-fiction, which names those it tells of. Five
-//! names are too many though nothing shows whose they are. In the headline, where most words may have a capital, only the brief's names are looked for.
+//! names are too many though nothing shows whose they are. In the headline, where most words may have a capital, only
+//! the brief's names are looked for.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;

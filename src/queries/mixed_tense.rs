@@ -2,9 +2,10 @@
 //!
 //! Source: common practice of editors: a blurb is told in the present and may be told in the past, but a change without
 //! reason reads as a slip. Speech, questions, what happened before the story, and the blurb's words on the book have
-//! their own tense. Only verbs of main clauses behind `he`, `she`, `they`, a name or a noun with its article are counted,
-//! and a second verb that `and` joins to one. It needs two of each tense and a change there and back of two verbs at
-//! least, for one past verb inside the present looks back; or one sentence whose verbs, joined by `and`, change.
+//! their own tense. Only verbs of main clauses behind `he`, `she`, `they`, a name or a noun with its article are
+//! counted, and a second verb that `and` joins to one. It needs two of each tense and a change there and back of two
+//! verbs at least, for one past verb inside the present looks back; or one sentence whose verbs, joined by `and`,
+//! change.
 
 use std::ops::Range;
 

@@ -148,7 +148,8 @@ mod tests {
     #[test]
     fn a_single_weak_modifier_is_for_the_last_read() {
         check(
-            "empty modifier: She is a very small girl.\nempty modifier: A [very] old boat and a [very] old lamp wait. The sea is cold.",
+            "empty modifier: She is a very small girl.\n\
+             empty modifier: A [very] old boat waits. It is [very] cold at sea.",
         );
     }
 

@@ -4,8 +4,8 @@
 //! Guidelines of the United States give the form. A passive may be right, so there is no cut. Which word is a
 //! participle the tagger says. Many participles are adjectives too (`is lost`, `was tired`): one of those counts only
 //! if it is on the list of things done, or if `by` and a doer follow it; one on the list of states never does. What
-//! befalls a hero (`is sent`, `was told`) passes where nobody is named who does it, for then the hero is the matter. Two
-//! passives are a habit, and each is told; a single one without a doer only where it is on the list of things done.
+//! befalls a hero (`is sent`, `was told`) passes where nobody is named who does it, for then the hero is the matter.
+//! Two passives are a habit, and each is told; a single one without a doer only where it is on the list of things done.
 //! `Has been` passes too: it tells what somebody has gone through.
 
 use std::collections::HashSet;

@@ -28,8 +28,8 @@ static SPELLINGS: LazyLock<HashMap<&str, (SpellingSide, &str)>> = LazyLock::new(
     lines.filter_map(|line| line.split_once(' ')).flat_map(of_pair).collect()
 });
 
-/// Words of one side that stand on the other too, and so count only where the brief's language is of one side: a British
-/// word, and the American one.
+/// Words of one side that stand on the other too, and so count only where the brief's language is of one side: a
+/// British word, and the American one.
 const ELSEWHERE: [(&str, &str); 3] = [("grey", "gray"), ("mum", "mom"), ("mums", "moms")];
 
 /// The side of a word and its other spelling; of some words only where the side is declared.
