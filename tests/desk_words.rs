@@ -49,7 +49,7 @@ fn the_word_at_the_cursor_is_replaced_in_one_step() {
 fn escape_leaves_the_words_as_they_are() {
     let mut state = desk_at("timid", (80, 24));
     press(&mut state, KeyCode::Esc);
-    press(&mut state, KeyCode::Char('n'));
+    press(&mut state, KeyCode::Char('l'));
     assert!(matches!(state.mode, Mode::OtherWords(_)), "{:?}", state.mode);
     press(&mut state, KeyCode::Esc);
     assert!(matches!(state.mode, Mode::Writing), "{:?}", state.mode);
@@ -84,7 +84,7 @@ fn a_word_without_another_says_why() {
     assert!(said.starts_with("No other word for \"lighthouse\": it belongs to a name"), "{said}");
     assert!(matches!(&state.mode, Mode::OtherWords(page) if page.scope == WordScope::Whole), "{:?}", state.mode);
     let mut plain = desk_of_words(BRIEF, ".", (80, 24));
-    control(&mut plain, 'n');
+    control(&mut plain, 'l');
     assert_eq!(plain.said.as_deref(), Some("The cursor stands on no word. Nor has another word one."));
     assert!(matches!(plain.mode, Mode::Writing));
 }

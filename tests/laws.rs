@@ -92,6 +92,11 @@ fn copy() -> impl Strategy<Value = String> {
     prop_oneof![6 => prop::collection::vec(piece(), 0..80).prop_map(|pieces| pieces.concat()), 1 => any::<String>()]
 }
 
+/// Copy that goes into shapes at every size within a moment, where nothing is optimised.
+fn short_copy() -> impl Strategy<Value = String> {
+    prop::collection::vec(piece(), 0..16).prop_map(|pieces| pieces.concat())
+}
+
 /// Copy of words alone, in paragraphs.
 fn plain_copy() -> impl Strategy<Value = String> {
     prop::collection::vec("([A-Za-z]{1,11}[,.]?[ \n]){1,40}", 1..4).prop_map(|paragraphs| paragraphs.join("\n\n"))
@@ -196,7 +201,7 @@ proptest! {
     #[test]
     fn a_memory_changes_no_report(
         edits in prop::collection::vec(
-            (prop_oneof![copy(), asked_copy()], asked_copy(), 0..BRIEFS.len() + PLACED.len(), 0..KEYS.len()),
+            (prop_oneof![short_copy(), asked_copy()], asked_copy(), 0..BRIEFS.len() + PLACED.len(), 0..KEYS.len()),
             1..5,
         )
     ) {

@@ -2,8 +2,6 @@
 //!
 //! One passive alone may be a choice, and passes; so each sentence stands twice in its draft, where each is told.
 
-#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
-
 use std::path::Path;
 
 use blurbwright::brief::Brief;

@@ -146,7 +146,8 @@ impl Areas {
     }
 
     /// The lower half of the copy's pane, where a list covers it: other words, the queries, where their own pane is too
-    /// small, the values of the panel, where the panel itself has a pane, the answers, or the blocks that can be written.
+    /// small, the values of the panel, where the panel itself has a pane, the answers, or the blocks that can be
+    /// written.
     pub fn strip(&self, mode: &Mode) -> Option<Rect> {
         let takes = match mode {
             Mode::Queries(_) => self.queries.height < LEAST_LIST,

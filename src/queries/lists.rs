@@ -62,7 +62,14 @@ pub(super) fn adjectives_of(rule: Rule) -> HashSet<&'static str> {
         Some(PhrasePiece::Words(words)) => words.as_slice(),
         _ => &[],
     };
-    LISTS.get(&(Language::English, rule)).into_iter().flatten().filter(needs_noun).flat_map(first).map(String::as_str).collect()
+    LISTS
+        .get(&(Language::English, rule))
+        .into_iter()
+        .flatten()
+        .filter(needs_noun)
+        .flat_map(first)
+        .map(String::as_str)
+        .collect()
 }
 
 fn english(rule: Rule) -> &'static str {

@@ -57,7 +57,7 @@ fn gather(reading: &Reading<'_>, prose: &Prose<'_>) -> Gathered {
         verbs: if is_english { verbs(prose) } else { Vec::new() },
         persons: if is_english { persons(prose) } else { Vec::new() },
         passives: if is_english { passives(reading, prose) } else { Vec::new() },
-        modifiers: if is_english { empty_modifiers(reading, prose) } else { Vec::new() },
+        modifiers: empty_modifiers(reading, prose),
         ..Gathered::default()
     };
     let is_of = |kinds: &[BlockKind]| kinds.contains(&prose.block.kind);

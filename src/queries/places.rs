@@ -192,8 +192,9 @@ mod tests {
         for source in BLURBS.iter() {
             let draft = Draft::read(source);
             let queries = queries_of(&draft, &brief);
+            // Without a second `very`, which alone makes the first one a habit.
             let longer = format!(
-                "{}\n\n## Blurb\n\nA very odd lamp is stolen. It is a truly magical book.\n",
+                "{}\n\n## Blurb\n\nA truly odd lamp is stolen. It is a truly magical book.\n",
                 source.trim_end()
             );
             let again = Draft::read(&longer);

@@ -106,7 +106,7 @@ fn pairs(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<Range<usize>> {
     let is_praise = |at: usize| ADJECTIVES.contains(prose.word(at));
     let mut last: Option<usize> = None;
     for at in (0..prose.words.len()).filter(|at| is_praise(*at)) {
-        let before = last.replace(at).filter(|before| is_row(prose, before + 1..at) && prose.gap(at - 1) != "");
+        let before = last.replace(at).filter(|before| is_row(prose, before + 1..at) && !prose.gap(at - 1).is_empty());
         let Some(before) = before.filter(|_| !prose.is_kept(reading, &(at..at + 1))) else { continue };
         if HEROES.contains(&prose.word(before)) && HEROES.contains(&prose.word(at)) {
             continue;

@@ -1,8 +1,8 @@
 //! Art beside what it must cost: a first look, lines judged, quiet room, a tint, and a key with art and without.
 //!
-//! Use: `cargo bench -p workshop -- art`. Asked: a first look within 150 ms beside decoding; a thousand lines judged within
-//! 2 ms; quiet room within 10 ms; and a key at most half a millisecond more with art than without. The machine may be
-//! shared: the fastest round counts.
+//! Use: `cargo bench -p workshop -- art`. Asked: a first look within 150 ms beside decoding; a thousand lines judged
+//! within 2 ms; quiet room within 10 ms; and a key at most half a millisecond more with art than without. The machine
+//! may be shared: the fastest round counts.
 
 #![expect(clippy::expect_used, reason = "a bench stops where it cannot go on")]
 
@@ -29,8 +29,6 @@ use divan::{Bencher, black_box};
 const SIDE: usize = 2625;
 /// The sample that stands on art.
 const SAMPLE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../drafts/night-sea");
-
-}
 
 /// The picture where it lies on the panel, and its light.
 fn looked_at(picture: &Picture) -> Ground {

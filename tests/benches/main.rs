@@ -1,4 +1,4 @@
-//! All benches in one binary, each by its name: `cargo bench -p workshop -- NAME`, without a name those that divan runs.
+//! All benches in one binary, each by its name: `cargo bench -p workshop -- NAME`; without a name, those of divan.
 
 #![allow(missing_docs, reason = "a bench has no readers of its documentation")]
 

@@ -30,7 +30,7 @@ fn the_page_has_each_word_that_the_readers_may_not_know() {
         "perilous dangerous: 1 letter more, New Dale-Chall",
         "New Dale-Chall is 23.8 now; a higher figure is easier to read.",
     ] {
-        assert!(page.contains(&part), "{part}\n{page}");
+        assert!(page.contains(part), "{part}\n{page}");
     }
 }
 
