@@ -1,5 +1,5 @@
 //! On how many cases a law is tried: on a share of them whenever the tests run, so that a change is answered soon, and
-//! on all of them where `PROPTEST_CASES` is not below the library's own number, as `.ci/run` has it.
+//! on all of them where `BLURBWRIGHT_CASES` is `all`, as `.ci/run` has it.
 
 use std::sync::LazyLock;
 
@@ -8,10 +8,7 @@ use proptest::test_runner::Config;
 /// Of so many cases one is tried, where not all are.
 const SHARE: u32 = 6;
 
-/// As many cases as proptest tries where it is told nothing.
-const USUAL: u32 = 256;
-
-static ALL: LazyLock<bool> = LazyLock::new(|| Config::default().cases >= USUAL);
+static ALL: LazyLock<bool> = LazyLock::new(|| std::env::var("BLURBWRIGHT_CASES").is_ok_and(|cases| cases == "all"));
 
 /// How many of `all` cases are tried: all, or a share of them, which is at least one.
 pub(crate) fn tried(all: u32) -> u32 {

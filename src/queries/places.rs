@@ -117,6 +117,7 @@ mod tests {
         let is_of_whole = matches!(
             rule,
             Rule::RepeatedWord
+                | Rule::EmptyModifier
                 | Rule::Passive
                 | Rule::WeakOpening
                 | Rule::CreditWithoutStanding

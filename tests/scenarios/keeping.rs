@@ -113,7 +113,7 @@ fn nothing_is_lost_when_the_program_is_killed() {
     let mut written: BTreeSet<String> = BTreeSet::from(["The first.\n".to_owned()]);
     let mut brought_back = 0;
     let mut undisturbed = Duration::ZERO;
-    let turns = tried(60);
+    let turns = tried(180);
     for turn in 0..=turns {
         // Long enough that a half file would show.
         let present = format!("Draft {turn}. {}\n", "word ".repeat(4_000));
