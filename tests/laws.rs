@@ -194,7 +194,7 @@ fn depth_of(setting: &Setting) -> Length {
 }
 
 proptest! {
-    #![proptest_config(law(10))]
+    #![proptest_config(law(6))]
 
     /// A memory of what was found changes nothing that is found, whatever was read with it before, in whatever type and
     /// by whatever brief.
@@ -202,7 +202,7 @@ proptest! {
     fn a_memory_changes_no_report(
         edits in prop::collection::vec(
             (prop_oneof![short_copy(), asked_copy()], asked_copy(), 0..BRIEFS.len() + PLACED.len(), 0..KEYS.len()),
-            1..5,
+            1..3,
         )
     ) {
         let (faces, mut memory) = (Faces::built_in(), ReportMemory::default());
