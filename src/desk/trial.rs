@@ -197,9 +197,9 @@ fn fill_in<'a>(arts: impl Iterator<Item = &'a mut Art>, known: &[(PathBuf, Arc<A
 /// The files of art that are not known as they are on the disk, by the names that the brief has for them.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub(super) struct ArtReading {
-    /// Those that are being read.
+    /// The files that are being read.
     pub(super) waiting: Vec<PathBuf>,
-    /// Those that could not be read.
+    /// The files that could not be read.
     pub(super) unread: Vec<PathBuf>,
 }
 

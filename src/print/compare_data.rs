@@ -196,7 +196,7 @@ struct LineOnArtJson {
     before: Option<&'static str>,
     /// `clear`, `hard` or `lost` with the change; null where most of those that were not clear are gone.
     after: Option<&'static str>,
-    /// Those of its words that make the difference.
+    /// The words of the line that make the difference.
     words: String,
 }
 

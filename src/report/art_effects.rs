@@ -31,7 +31,7 @@ pub struct LineOnArt {
     pub before: Option<Grade>,
     /// The grade that they have; none where most of those that were not clear stand on art no more.
     pub after: Option<Grade>,
-    /// Those of its words that make the difference, with a blank between.
+    /// The words of the line that make the difference, with a blank between.
     pub words: String,
 }
 
