@@ -304,6 +304,35 @@ fn each<T>(drafts: &[PathBuf], mut done: impl FnMut(&Path) -> Result<T, files::E
     (read, unread)
 }
 
+/// Prints the page of every draft in order, with the worst answer of all. A draft that could not be read is told on
+/// standard error, and has its own object in JSON.
+fn print_each(
+    drafts: &[PathBuf],
+    format: Format,
+    mut page: impl FnMut(&Path) -> Result<(Answer, String), files::Error>,
+) -> Result<Answer, files::Error> {
+    let (mut answer, mut pages) = (Answer::Within, Vec::new());
+    for path in drafts {
+        match page(path) {
+            Ok((own, page)) => {
+                answer = answer.max(own);
+                pages.push(page);
+            }
+            Err(why) => {
+                complain(&why);
+                answer = Answer::NotUnderstood;
+                pages.extend(Unread { path: path.clone(), why }.page(format));
+            }
+        }
+    }
+    print(&match format {
+        Format::Text => pages.join("\n"),
+        Format::Json if drafts.len() > 1 => format!("[\n{}\n]\n", pages.join(",\n")),
+        Format::Json | Format::Jsonl => pages.iter().map(|page| format!("{page}\n")).collect(),
+    })?;
+    Ok(answer)
+}
+
 /// Reports an error on standard error in one line, with line breaks and control characters in names and values made
 /// visible.
 fn complain(error: &files::Error) {

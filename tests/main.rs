@@ -41,6 +41,7 @@ mod proofs;
 mod random;
 mod raster;
 mod readme;
+mod queried;
 mod recall;
 mod rewriting;
 mod scenarios;

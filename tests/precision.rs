@@ -13,11 +13,11 @@ use std::path::{Path, PathBuf};
 use blurbwright::brief::Brief;
 use blurbwright::brief::queries::Rule;
 use blurbwright::draft::Draft;
-use blurbwright::level;
-use blurbwright::queries::{self, QueryMemory, Reading};
+use blurbwright::queries::Query;
 use blurbwright::report::assess;
-use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
-use blurbwright::text::Text;
+use blurbwright::setting::Faces;
+
+use crate::queried;
 
 const MARKS: &str = include_str!("blurbs/marks.txt");
 
@@ -83,13 +83,8 @@ fn hits_in(path: &Path, briefs: &BTreeMap<String, Brief>, faces: &Faces) -> Vec<
     let number = path.file_stem().expect("a file has a name").to_string_lossy().into_owned();
     let brief = briefs.get(&number).unwrap_or_else(|| panic!("{number} has no kind"));
     let draft = Draft::read(&source);
-    let text = Text::read(&draft, &brief.book);
-    let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
-    let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
-    let level = level::measure(&text);
-    let reading = Reading { draft: &draft, text: &text, level: &level, setting: &setting, art: &[], brief };
-    let found = queries::find(&reading, &mut QueryMemory::default());
-    let words = |query: &queries::Query| {
+    let found = queried::queries_in(&draft, brief, faces);
+    let words = |query: &Query| {
         let there = &draft.blocks[query.block].text()[query.range.clone()];
         let words = there.split_whitespace().collect::<Vec<_>>().join(" ");
         if words.is_empty() { "(blanks)".to_owned() } else { words }

@@ -16,10 +16,10 @@ use std::path::Path;
 use blurbwright::brief::Brief;
 use blurbwright::brief::queries::Rule;
 use blurbwright::draft::Draft;
-use blurbwright::level;
-use blurbwright::queries::{self, QueryMemory, Reading};
-use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
-use blurbwright::text::Text;
+use blurbwright::queries::Query;
+use blurbwright::setting::Faces;
+
+use crate::queried;
 
 const LANGUAGES: [(&str, &str); 5] =
     [("french", "fr"), ("german", "de"), ("spanish", "es"), ("italian", "it"), ("dutch", "nl")];
@@ -86,14 +86,9 @@ fn blurbs(folder: &str, tag: &str) -> Vec<Blurb> {
 /// What the rules on words and marks find; those on set lines know no language.
 fn hits(blurb: &Blurb, faces: &Faces) -> Vec<Found> {
     let (draft, brief) = (Draft::read(&blurb.source), &blurb.brief);
-    let text = Text::read(&draft, &brief.book);
-    let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
-    let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
-    let level = level::measure(&text);
-    let reading = Reading { draft: &draft, text: &text, level: &level, setting: &setting, art: &[], brief };
-    let found = queries::find(&reading, &mut QueryMemory::default());
+    let found = queried::queries_in(&draft, brief, faces);
     let of_words = found.iter().filter(|query| !matches!(query.rule, Rule::Runt | Rule::Rag));
-    let place = |query: &queries::Query| {
+    let place = |query: &Query| {
         let span = draft.blocks[query.block].span(query.range.clone());
         Found { rule: query.rule.name().to_owned(), span: span.start..span.end }
     };

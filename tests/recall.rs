@@ -16,10 +16,10 @@ use std::path::Path;
 use blurbwright::brief::Brief;
 use blurbwright::brief::queries::Rule;
 use blurbwright::draft::Draft;
-use blurbwright::level;
-use blurbwright::queries::{self, QueryMemory, Reading};
-use blurbwright::setting::{Faces, Rooms, Setting, SettingMemory, ShapedCopy};
-use blurbwright::text::Text;
+use blurbwright::queries::Query;
+use blurbwright::setting::Faces;
+
+use crate::queried;
 
 const MARKS: &str = include_str!("blurbs/unseen/marks.txt");
 const KEPT: &str = include_str!("data/recall.txt");
@@ -157,14 +157,9 @@ fn reading(close: bool) -> ReadBlurbs {
 fn queries_in(blurb: &MarkedBlurb, faces: &Faces) -> Vec<(Rule, Range<usize>)> {
     let brief = &blurb.brief;
     let draft = Draft::read(&blurb.source);
-    let text = Text::read(&draft, &brief.book);
-    let copy = ShapedCopy::shape(&draft, &brief.typography, faces, &mut SettingMemory::default());
-    let setting = Setting::new(&copy, copy.forms(), &Rooms::of(brief));
-    let level = level::measure(&text);
-    let reading = Reading { draft: &draft, text: &text, level: &level, setting: &setting, art: &[], brief };
-    let found = queries::find(&reading, &mut QueryMemory::default());
+    let found = queried::queries_in(&draft, brief, faces);
     let of_lines = |rule: Rule| matches!(rule, Rule::Runt | Rule::Rag | Rule::BrokenName);
-    let place = |query: &queries::Query| {
+    let place = |query: &Query| {
         let span = draft.blocks[query.block].span(query.range.clone());
         (query.rule, span.start..span.end)
     };

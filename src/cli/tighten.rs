@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft};
-use super::{Answer, Asked, Format, Unread, columns, complain, print};
+use super::{Answer, Asked, Format, columns, print, print_each};
 use crate::draft::{Draft, Edit, LinePlaces, edited};
 use crate::files::{self, Error};
 use crate::print::json::Style;
@@ -78,28 +78,10 @@ pub(super) fn run(args: &TightenArgs) -> Result<Answer, Error> {
         };
     }
     let format = args.asked.format.unwrap_or_default();
-    let mut answer = Answer::Within;
-    let mut pages = Vec::new();
-    for path in &drafts {
-        match DraftWithCuts::at(path, &setups, args.close) {
-            Ok(found) => {
-                answer = answer.max(Answer::from_verdict(&found.report.verdict));
-                pages.push(found.page(format));
-            }
-            Err(why) => {
-                complain(&why);
-                answer = Answer::NotUnderstood;
-                pages.extend(Unread { path: path.clone(), why }.page(format));
-            }
-        }
-    }
-    let page = match format {
-        Format::Text => pages.join("\n"),
-        Format::Json if drafts.len() > 1 => format!("[\n{}\n]\n", pages.join(",\n")),
-        Format::Json | Format::Jsonl => pages.iter().map(|page| format!("{page}\n")).collect(),
-    };
-    print(&page)?;
-    Ok(answer)
+    print_each(&drafts, format, |path| {
+        let found = DraftWithCuts::at(path, &setups, args.close)?;
+        Ok((Answer::from_verdict(&found.report.verdict), found.page(format)))
+    })
 }
 
 impl DraftWithCuts {

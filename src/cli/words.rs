@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use super::setup::{SetupArgs, Setups, check_length, drafts_of, read_draft};
-use super::{Answer, Format, Unread, columns, complain, print};
+use super::{Answer, Format, columns, print_each};
 use crate::draft::{Draft, LinePlaces};
 use crate::files::{self, Error};
 use crate::print::json::Style;
@@ -43,24 +43,7 @@ pub(super) fn run(args: &WordsArgs) -> Result<Answer, Error> {
     let drafts = drafts_of(args.draft.as_slice())?;
     let setups = Setups::new(&args.setup)?;
     let (format, word) = (args.format.unwrap_or_default(), args.word.as_deref().map(str::trim));
-    let (mut answer, mut pages) = (Answer::Within, Vec::new());
-    for path in &drafts {
-        match page(path, &setups, word, format) {
-            Ok(page) => pages.push(page),
-            Err(why) => {
-                complain(&why);
-                answer = Answer::NotUnderstood;
-                pages.extend(Unread { path: path.clone(), why }.page(format));
-            }
-        }
-    }
-    let page = match format {
-        Format::Text => pages.join("\n"),
-        Format::Json if drafts.len() > 1 => format!("[\n{}\n]\n", pages.join(",\n")),
-        Format::Json | Format::Jsonl => pages.iter().map(|page| format!("{page}\n")).collect(),
-    };
-    print(&page)?;
-    Ok(answer)
+    print_each(&drafts, format, |path| Ok((Answer::Within, page(path, &setups, word, format)?)))
 }
 
 fn page(path: &Path, setups: &Setups, word: Option<&str>, format: Format) -> Result<String, Error> {

@@ -179,7 +179,9 @@ impl<'a> Pane<'a> {
         // A place may be wider than the pane, and its words must be seen whatever they are indented by.
         let words = self.sheet.editor.text().get(row.range.clone()).map_or(0, cells);
         let pane = usize::from(self.state.areas().copy.width.saturating_sub(MARGIN + ROOM));
-        self.columns(line.x - self.left_of(line)).saturating_sub(markup).min(pane.saturating_sub(words))
+        let free = pane.saturating_sub(words);
+        let most = if line.align == Align::Centre { free / 2 } else { free };
+        self.columns(line.x - self.left_of(line)).saturating_sub(markup).min(most)
     }
 
     fn line(&self, row: &PaneRow) -> Option<&'a SetLine> {

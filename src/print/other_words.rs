@@ -105,8 +105,7 @@ impl OtherWordsPage<'_> {
                 (None, _) => "No list of familiar words suits this copy, so no word is outside of one.".to_owned(),
                 (_, 0) => "No word is outside the list of words that are familiar to the readers.".to_owned(),
                 (_, count) => format!(
-                    "{} {} outside the list of words that are familiar to the readers. What could stand there, the \
-                     nearest in meaning first:",
+                    "{} {} outside the list of words that are familiar to the readers.",
                     counted(count, "word"),
                     agrees(count, "is", "are")
                 ),
@@ -114,6 +113,9 @@ impl OtherWordsPage<'_> {
             sheet.indented(&says, 0);
         }
         self.level(sheet);
+        if self.word.is_none() && words.iter().any(|word| !word.others.is_empty()) {
+            sheet.indented("What could stand there, the nearest in meaning first:", 0);
+        }
         let is_told_apart = |word: &&TriedWord| self.word.is_some() || !word.others.is_empty();
         for word in words.iter().filter(is_told_apart) {
             self.one(sheet, word);

@@ -25,7 +25,7 @@ pub(super) enum Kind {
     Parts,
     /// A number in a part, such as the picture's width, is another one of one to eight bytes.
     Numbers,
-    /// Both sides of the picture are others, from a pixel to a thousand, and rarely as large as a picture may be.
+    /// Other sides of the picture, both from a pixel to a thousand, and rarely as large as a picture may be.
     Sides,
 }
 
