@@ -5,7 +5,9 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, LazyLock};
 
+use blurbwright::artwork::ArtFile;
 use blurbwright::brief::Brief;
 use blurbwright::brief::stet::Stet;
 use blurbwright::desk::state::Writing;
@@ -22,10 +24,19 @@ use tempfile::TempDir;
 
 use crate::desk_harness::{desk, done, drawn, press, screen};
 
+/// The sample's art, unpacked once for all tests, of which it would take most of the time.
+static ART: LazyLock<Arc<ArtFile>> = LazyLock::new(|| {
+    files::read_art(Path::new("drafts/night-sea/brief.yaml"), Path::new(FILE)).expect("the art of the sample")
+});
+
 /// The sample on its night sea, with something in its brief replaced.
 pub(crate) fn on_art(replaced: (&str, &str), letters: Letters) -> State {
     let (_folder, path) = book(replaced);
-    opened(files::read_brief(&path).expect("a brief with its art"), letters)
+    let mut brief = files::read_brief_without_art(&path).expect("a brief");
+    for picture in brief.arts_mut().flat_map(|art| art.pictures_mut()) {
+        picture.read = Some(ART.clone());
+    }
+    opened(brief, letters)
 }
 
 /// The sample as the desk opens it: its art is not read yet.
@@ -135,11 +146,9 @@ fn without_art_no_quiet_room_is_offered_and_asking_is_answered() {
 
 const FILE: &str = "art/back.jpg";
 
-/// The outcome of reading the art of a book.
-fn art_read(path: &Path) -> Outcome {
-    let file = PathBuf::from(FILE);
-    let art = files::read_art(path, &file).expect("the art");
-    Outcome::ArtRead { file, art }
+/// The outcome of reading the art of a book, whose file is the sample's.
+fn art_read() -> Outcome {
+    Outcome::ArtRead { file: PathBuf::from(FILE), art: ART.clone() }
 }
 
 fn has_art(state: &State) -> bool {
@@ -166,7 +175,7 @@ fn copy_is_set_at_once_and_its_art_comes_when_it_is_read() {
     press(&mut state, KeyCode::Char('q'));
     assert!(state.said.as_deref().is_some_and(|said| said.contains("not read yet")), "{:?}", state.said);
     press(&mut state, KeyCode::F(4));
-    done(&mut state, art_read(&path));
+    done(&mut state, art_read());
     assert!(!is_told(&mut state, "being read") && is_told(&mut state, "lost"));
     assert!(state.is_on_art());
 }
@@ -188,18 +197,18 @@ fn a_picture_that_cannot_be_read_is_told_and_the_last_good_one_stays() {
     assert!(state.said.as_deref().is_some_and(|said| said.contains("the picture ends")), "{:?}", state.said);
     fs::write(folder.path().join(FILE), &whole).expect("all of it");
     done(&mut state, Outcome::ArtWaits);
-    done(&mut state, art_read(&path));
+    done(&mut state, art_read());
     assert!(has_art(&state) && state.said.is_none_or(|said| !said.contains("Another program")));
     // Written again by another program, which has got half way.
     let mut state = before_its_art(&path);
-    done(&mut state, art_read(&path));
+    done(&mut state, art_read());
     fs::write(folder.path().join(FILE), half).expect("half of it");
     done(&mut state, Outcome::ArtWaits);
     done(&mut state, unread(&path));
     assert!(has_art(&state) && is_told(&mut state, "the art as it was"));
     assert!(state.said.as_deref().is_some_and(|said| said.ends_with("The picture before it is shown.")));
     fs::write(folder.path().join(FILE), &whole).expect("all of it");
-    done(&mut state, art_read(&path));
+    done(&mut state, art_read());
     assert!(!is_told(&mut state, "the art as it was"));
     // What is no art of the brief comes too late, and says nothing.
     state.said = None;
@@ -217,7 +226,7 @@ fn a_panel_that_was_tried_before_the_art_came_has_it_too() {
     press(&mut state, KeyCode::Right);
     press(&mut state, KeyCode::Right);
     assert!(!state.tried().is_nothing());
-    done(&mut state, art_read(&path));
+    done(&mut state, art_read());
     assert!(has_art(&state));
     press(&mut state, KeyCode::Char('u'));
     assert!(!state.tried().is_nothing() && has_art(&state), "the panel of a step back");
@@ -236,7 +245,7 @@ fn a_brief_that_another_program_changes_is_taken_over_with_the_art_that_is_known
         Outcome::BriefChanged { brief, faces: Faces::built_in() }
     };
     let mut state = before_its_art(&path);
-    done(&mut state, art_read(&path));
+    done(&mut state, art_read());
     // A file that was written again as it was is no news.
     state.said = None;
     assert!(done(&mut state, changed("14 pt", "14 pt")).is_empty());

@@ -255,7 +255,7 @@ fn colour(colour: CellColour) -> Color {
 #[cfg(test)]
 mod tests {
     use std::path::Path;
-    use std::sync::Arc;
+    use std::sync::{Arc, LazyLock};
 
     use ratatui::buffer::Buffer;
     use ratatui::layout::Rect;
@@ -282,22 +282,27 @@ mod tests {
     const NIGHT: [u8; 3] = [20, 30, 60];
     const DAY: [u8; 3] = [250, 240, 200];
 
-    /// The sample's panel on art whose upper half is night and whose lower half is day.
-    fn drawn(words: &str, area: Rect, theme: &Theme) -> Buffer {
+    /// The sample's panel with a line of copy, set once for all tests, and art whose upper half is night and whose
+    /// lower half is day.
+    static PANEL: LazyLock<(Drawing, Arc<ArtFile>)> = LazyLock::new(|| {
         let brief = Brief::read(BRIEF, Path::new("")).expect("the sample's brief");
-        let faces = Faces::built_in();
-        let draft = Draft::read(words);
+        let (faces, draft) = (Faces::built_in(), Draft::read("The lamp is out."));
         let drawing = Drawing::of(&report::assess(&draft, &brief, &faces), &draft, &brief, &faces);
         let pixels = (0..64 * 64).map(|at| if at < 32 * 64 { NIGHT } else { DAY }).collect();
         let picture = Picture { width: 64, height: 64, pixels, model: ColourModel::Rgb };
         let grounds = KeptGrounds::default();
-        let file = Arc::new(ArtFile { picture, profile: None, inks: None, jpeg: None, grounds });
+        (drawing, Arc::new(ArtFile { picture, profile: None, inks: None, jpeg: None, grounds }))
+    });
+
+    /// The panel on its art in an area of the screen.
+    fn drawn(area: Rect, theme: &Theme) -> Buffer {
+        let (drawing, file) = &*PANEL;
         let rect = drawing.rect_of(FramePart::Face).expect("a face");
         let PlacedArt { rect, source, .. } = PlacedArt::covering((64, 64), rect).expect("a place");
         let of = GroundOf { rect, source, tint: None };
-        let ground = Some(FaceGround { file: &file, of, tints: Vec::new(), lines: Vec::new() });
+        let ground = Some(FaceGround { file, of, tints: Vec::new(), lines: Vec::new() });
         let (face, quiet) = (CoverFace::Panel, Vec::new());
-        let pictured = Pictured { face, drawing: &drawing, marked: None, in_hand: None, ground, art_told: None, quiet };
+        let pictured = Pictured { face, drawing, marked: None, in_hand: None, ground, art_told: None, quiet };
         let mut buffer = Buffer::empty(area);
         draw(&pictured, theme, area, &mut buffer);
         buffer
@@ -315,7 +320,7 @@ mod tests {
     #[test]
     fn art_fills_the_face_and_edges_stand_on_it_in_an_ink_that_can_be_read() {
         let area = Rect::new(0, 0, 80, 41);
-        let buffer = drawn("The lamp is out.", area, &theme(Some(ColourDepth::True), Letters::Unicode));
+        let buffer = drawn(area, &theme(Some(ColourDepth::True), Letters::Unicode));
         let [night, day] = [NIGHT, DAY].map(|[red, green, blue]| Color::Rgb(red, green, blue));
         assert_eq!((buffer[(30, 5)].bg, buffer[(3, 35)].bg), (night, day));
         let corner = &buffer[(0, 0)];
@@ -327,15 +332,14 @@ mod tests {
     #[test]
     fn lines_that_have_room_are_written_in_words_on_one_ground() {
         let area = Rect::new(0, 0, 160, 81);
-        let buffer = drawn("The lamp is out.", area, &theme(Some(ColourDepth::True), Letters::Unicode));
+        let buffer = drawn(area, &theme(Some(ColourDepth::True), Letters::Unicode));
         let rows = rows(&buffer);
         let y = rows.iter().position(|row| row.contains("The lamp is out.")).expect("the words are written");
         let x = rows[y].split("The lamp").next().map_or(0, |before| before.chars().count()) as u16;
         let run: Vec<_> = (x..x + 16).map(|x| (buffer[(x, y as u16)].fg, buffer[(x, y as u16)].bg)).collect();
         assert!(run.iter().all(|colours| *colours == run[0]), "{run:?}");
         // On a smaller picture they are strokes, and no word is cut.
-        let small =
-            drawn("The lamp is out.", Rect::new(0, 0, 40, 21), &theme(Some(ColourDepth::True), Letters::Unicode));
+        let small = drawn(Rect::new(0, 0, 40, 21), &theme(Some(ColourDepth::True), Letters::Unicode));
         assert!(self::rows(&small).iter().all(|row| !row.contains("lamp")));
     }
 
@@ -343,11 +347,11 @@ mod tests {
     fn without_colours_and_in_ascii_art_is_told_by_signs_of_ascii() {
         let area = Rect::new(0, 0, 60, 31);
         let none = Theme::new(Colours::None, Letters::Ascii);
-        let buffer = drawn("The lamp is out.", area, &none);
+        let buffer = drawn(area, &none);
         let rows = rows(&buffer);
         assert!(rows[3].contains("####") && rows[27].contains("     "), "{rows:#?}");
         assert!(buffer.content.iter().all(|cell| cell.symbol().is_ascii() && cell.bg == Color::Reset));
-        let coloured = drawn("The lamp is out.", area, &theme(Some(ColourDepth::Indexed), Letters::Ascii));
+        let coloured = drawn(area, &theme(Some(ColourDepth::Indexed), Letters::Ascii));
         assert!(coloured.content.iter().all(|cell| cell.symbol().is_ascii()));
         assert!(matches!(coloured[(30, 5)].bg, Color::Indexed(_)));
     }
@@ -378,11 +382,11 @@ mod tests {
 
     #[test]
     fn without_art_and_at_every_size_nothing_is_amiss() {
-        let lines = drawn("The lamp is out.", Rect::new(0, 0, 60, 31), &theme(None, Letters::Unicode));
+        let lines = drawn(Rect::new(0, 0, 60, 31), &theme(None, Letters::Unicode));
         assert!(lines.content.iter().all(|cell| cell.bg == Color::Reset));
         for (width, height) in [(0, 0), (1, 1), (8, 5), (9, 6), (200, 12), (12, 90)] {
             for depth in [ColourDepth::True, ColourDepth::Indexed, ColourDepth::Sixteen, ColourDepth::None] {
-                drawn("The lamp is out.", Rect::new(0, 0, width, height), &theme(Some(depth), Letters::Unicode));
+                drawn(Rect::new(0, 0, width, height), &theme(Some(depth), Letters::Unicode));
             }
         }
     }
