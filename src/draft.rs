@@ -10,6 +10,7 @@ pub mod added;
 mod kind;
 mod block;
 mod edits;
+pub mod verse_lines;
 mod version;
 mod credits;
 mod comments;

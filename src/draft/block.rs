@@ -38,6 +38,8 @@ pub struct Block {
     pub(super) pieces: Vec<SourcePiece>,
     /// Whether a heading or a block quotation of the file begins with the block.
     pub(super) begins_part: bool,
+    /// Whether the file has the words in lines that look like verse and are printed as one paragraph.
+    pub(super) is_run_together: bool,
 }
 
 /// A stretch of a block's text and the stretch of the file that it came from.
@@ -78,6 +80,11 @@ impl Block {
         &self.text
     }
 
+    /// Whether the file has the words in lines that look like verse and are printed as one paragraph.
+    pub fn is_run_together(&self) -> bool {
+        self.is_run_together
+    }
+
     /// The text in stretches of one emphasis, in order, covering it whole.
     pub fn runs(&self) -> &[(Range<usize>, Emphasis)] {
         &self.runs
@@ -100,6 +107,7 @@ impl Block {
             one.text == other.text && at(&one.source, own) == at(&other.source, others)
         };
         self.kind == other.kind
+            && self.is_run_together == other.is_run_together
             && self.text == other.text
             && self.runs == other.runs
             && self.pieces.len() == other.pieces.len()
@@ -131,8 +139,8 @@ impl Block {
         let pieces =
             halves.flatten().filter_map(|piece| Some(SourcePiece { text: kept(&piece.text)?, source: piece.source }));
         let text = format!("{}{}", &self.text[..gone.start], &self.text[gone.end..]);
-        let (kind, begins_part) = (self.kind, self.begins_part);
-        Self { kind, runs: runs.collect(), pieces: pieces.collect(), text, begins_part }
+        let (kind, begins_part, is_run_together) = (self.kind, self.begins_part, self.is_run_together);
+        Self { kind, runs: runs.collect(), pieces: pieces.collect(), text, begins_part, is_run_together }
     }
 
     /// The block with a stretch of its text in another wording. The wording has the emphasis of the stretch's start and
@@ -192,7 +200,8 @@ impl Block {
 
     /// A block without words, to be filled with parts of other blocks. Its text points to no place in a file.
     pub fn unplaced(kind: BlockKind) -> Self {
-        Self { kind, text: String::new(), runs: Vec::new(), pieces: Vec::new(), begins_part: false }
+        let (text, runs, pieces) = (String::new(), Vec::new(), Vec::new());
+        Self { kind, text, runs, pieces, begins_part: false, is_run_together: false }
     }
 
     /// Adds a stretch of another block with its emphasis to a block made by [`Block::unplaced`].

@@ -8,7 +8,12 @@ use super::block::{Block, Emphasis, SourcePiece, Span};
 use super::comments;
 use super::credits;
 use super::kind::BlockKind;
+use super::verse_lines::look_like_verse;
 use super::version::{Draft, Note};
+
+/// What is said of lines that are printed as one paragraph and look like verse.
+const RUN_TOGETHER: &str = "these lines are printed as one paragraph; where each is to be a line of its own, as in \
+                            verse, end each but the last with a backslash (\\)";
 
 const BYTE_ORDER_MARK: char = '\u{feff}';
 
@@ -47,13 +52,19 @@ fn read_plain(source: &str) -> Option<Draft> {
         let whole = 0..text.len();
         let (runs, pieces) =
             (vec![(whole.clone(), Emphasis::default())], vec![SourcePiece { text: whole, source: range }]);
-        Block { kind: BlockKind::Blurb, text, runs, pieces, begins_part: false }
+        Block { kind: BlockKind::Blurb, text, runs, pieces, begins_part: false, is_run_together: false }
     };
     let (mut draft, mut open, mut start) = (Draft::default(), None::<(String, Range<usize>)>, 0);
-    for line in source.split('\n') {
+    let mut line_starts = Vec::new();
+    // The empty line at the end closes the last paragraph.
+    for line in source.split('\n').chain([""]) {
         let range = start..start + line.len();
         start = range.end + 1;
         if line.is_empty() {
+            if open.as_ref().is_some_and(|(text, _)| look_like_verse(text, &line_starts)) {
+                return None;
+            }
+            line_starts.clear();
             draft.blocks.extend(open.take().map(block));
             continue;
         }
@@ -65,13 +76,13 @@ fn read_plain(source: &str) -> Option<Draft> {
         }
         match &mut open {
             Some((text, whole)) => {
+                line_starts.push(text.len() + 1);
                 text.extend([" ", line]);
                 whole.end = range.end;
             }
             None => open = Some((line.to_owned(), range)),
         }
     }
-    draft.blocks.extend(open.map(block));
     Some(draft)
 }
 
@@ -379,8 +390,12 @@ impl<'a> MarkdownReader<'a> {
             kind => vec![(0, kind)],
         };
         self.quoted = self.quoted || open.kind == BlockKind::Quote;
+        let is_run_together = look_like_verse(&open.text, &open.line_starts) && !open.text.trim().contains('\n');
+        if is_run_together && parts.len() == 1 {
+            self.note(open.source.clone(), RUN_TOGETHER.to_owned());
+        }
         let (kind, text, runs, pieces) = (open.kind, open.text, open.runs, open.pieces);
-        let block = Block { kind, text, runs, pieces, begins_part: false };
+        let block = Block { kind, text, runs, pieces, begins_part: false, is_run_together };
         for (number, (at, kind)) in parts.iter().enumerate() {
             let end = parts.get(number + 1).map_or(block.text.len(), |(next, _)| *next);
             self.push_block(cut_out(&block, *at..end, *kind));
@@ -418,7 +433,8 @@ fn cut_out(block: &Block, range: Range<usize>, kind: BlockKind) -> Block {
         let part = piece.part(start..end)?;
         Some(SourcePiece { text: part.text.start - start..part.text.end - start, source: part.source })
     });
-    Block { kind, text: block.text[start..end].to_owned(), pieces: pieces.collect(), runs, begins_part: false }
+    let (text, pieces) = (block.text[start..end].to_owned(), pieces.collect());
+    Block { kind, text, pieces, runs, begins_part: false, is_run_together: block.is_run_together }
 }
 
 /// Characters that are not set as they stand: controls and line separators.

@@ -31,7 +31,7 @@ pub(super) struct Prose<'a> {
     pub(super) sentences: Vec<Range<usize>>,
     /// The paragraph's sentences as the narrator tells them.
     pub(super) told: Vec<ToldSentence<'a>>,
-    /// Whether the paragraph is verse.
+    /// Whether the paragraph is verse, or will be once its lines are ended as they should be.
     pub(super) is_verse: bool,
     /// The paragraph's quotation marks.
     quoted: Quoted,
@@ -109,7 +109,7 @@ impl<'a> Prose<'a> {
                 .collect(),
             sentences: sentences.iter().map(|found| found.words.start - first..found.words.end - first).collect(),
             told: ToldSentence::all(text, part, paragraph, known),
-            is_verse: is_verse(text_of_block),
+            is_verse: is_verse(text_of_block) || text.block(paragraph.block).is_run_together(),
             quoted: Quoted::of(text_of_block, language),
             gathered,
         }

@@ -1,27 +1,16 @@
 //! Verse: paragraphs whose lines the author has ended, and whose lines count as sentences for the longest sentence.
 //!
-//! A paragraph is verse if it has two lines or more that end where the author ends them, none longer than 60
-//! characters, and at least three in four of them begin with a capital. Rhyme is not required, since the sounds of many
-//! words are on no list. Line ends that only the file has do not count: such lines are set as one.
+//! What verse is, `draft/verse_lines.rs` says. Line ends that only the file has do not count: such lines are set as
+//! one.
 
 use std::ops::Range;
 
 use super::copy::{CopyPart, Sentence, Text};
-
-/// The most characters in a line of verse.
-const LONGEST: usize = 60;
-/// How many lines a paragraph must have for each line that begins without a capital.
-const SMALL_IN: usize = 4;
+use crate::draft::verse_lines::are_verse;
 
 /// Whether a block's text is verse.
 pub fn is_verse(text: &str) -> bool {
-    if !text.contains('\n') {
-        return false;
-    }
-    let lines = || text.lines().filter(|line| line.contains(char::is_alphabetic));
-    let begins_small = |line: &&str| !line.chars().find(|c| c.is_alphanumeric()).is_some_and(char::is_uppercase);
-    let small = lines().filter(begins_small).count();
-    lines().count() > 1 && small * SMALL_IN <= lines().count() && lines().all(|line| line.chars().count() <= LONGEST)
+    text.contains('\n') && are_verse(text.lines())
 }
 
 /// The sentences of a part of the copy; sentences of verse are divided at the ends of their lines.

@@ -1,0 +1,69 @@
+//! Lines that are meant as lines: short ones that begin with capitals, as verse has and prose that is wrapped has not.
+
+/// The most characters in a line of verse.
+const LONGEST: usize = 60;
+/// How many lines there must be for each line that begins without a capital.
+const SMALL_IN: usize = 4;
+/// What most lines of verse end with; of prose that is wrapped few lines do.
+const STOPS: [char; 14] = ['.', ',', ';', ':', '!', '?', '…', '—', '–', '-', '”', '"', '’', '\''];
+
+/// Whether lines that the author has ended are verse: two or more of at most 60 characters, of which at least three in
+/// four begin with a capital. Rhyme is not required, since the sounds of many words are on no list.
+pub fn are_verse<'a>(lines: impl Iterator<Item = &'a str>) -> bool {
+    let (mut count, mut small) = (0, 0);
+    for line in lines.filter(|line| line.contains(char::is_alphabetic)) {
+        if line.chars().count() > LONGEST {
+            return false;
+        }
+        count += 1;
+        small += usize::from(!line.chars().find(|c| c.is_alphanumeric()).is_some_and(char::is_uppercase));
+    }
+    count > 1 && small * SMALL_IN <= count
+}
+
+/// Whether lines that only the file has, and which are printed as one paragraph, look like verse: prose that is wrapped
+/// may begin a line with a name by chance, so half the lines but the last must end with a stop too.
+pub(super) fn look_like_verse(text: &str, line_starts: &[usize]) -> bool {
+    let ends = line_starts.iter().copied().chain([text.len()]);
+    let starts = [0].into_iter().chain(line_starts.iter().copied());
+    let lines: Vec<&str> = starts.zip(ends).filter_map(|(start, end)| Some(text.get(start..end)?.trim())).collect();
+    let Some((_, before)) = lines.split_last() else { return false };
+    let stopped = before.iter().filter(|line| line.ends_with(STOPS)).count();
+    stopped > 0 && stopped * 2 >= before.len() && are_verse(lines.iter().copied())
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::draft::Draft;
+
+    const VERSE: &str = "Good dog Biscuit sits when told.\nBad dog Duke ate Grandma's gold.\nExtremely bad dog Mabel \
+                         Brown\nHas just been voted Mayor of Town.\n";
+
+    #[test]
+    fn verse_that_is_run_together_is_told_once_and_known() {
+        for before in ["", "# Good dog\n\n", "Some *prose*.\n\n"] {
+            let draft = Draft::read(&format!("{before}{VERSE}"));
+            let [note] = &draft.notes[..] else { panic!("{:?}", draft.notes) };
+            assert!(note.text.contains("backslash"), "{}", note.text);
+            assert_eq!(note.span.start, before.len());
+            let block = draft.blocks.last();
+            assert!(block.is_some_and(|block| block.is_run_together() && block.text().contains("told. Bad")));
+        }
+    }
+
+    #[test]
+    fn lines_that_are_ended_and_prose_that_is_wrapped_are_not_told() {
+        for text in [
+            &VERSE.trim_end().replace('\n', "\\\n"),
+            "Oona keeps the lamp at Gull Point, and one night\nit goes out. Who will light it before the\nstorm \
+             comes? Oona, and\nQuillon.",
+            "She had never seen the sea, and her brother\nQuillon had never told her.",
+            "Good dog.",
+            "",
+        ] {
+            let draft = Draft::read(text);
+            assert!(draft.notes.is_empty(), "{:?}", draft.notes);
+            assert!(draft.blocks.iter().all(|block| !block.is_run_together()), "{text}");
+        }
+    }
+}
