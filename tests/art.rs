@@ -359,6 +359,34 @@ fn a_picture_that_is_too_large_is_refused_from_its_header() {
     assert_eq!(problem(&large), "the picture has no pixels, so nothing is in it");
 }
 
+/// The bound is what the packing can hold at best: of one even shade a picture is packed as small as can be, and read.
+#[test]
+fn a_jpeg_that_claims_more_than_its_bytes_can_hold_is_refused_and_an_even_one_is_read() {
+    let mut claims = jpeg(&samples(colour), JpegColour::Rgb, |_| {});
+    let frame = claims.windows(2).position(|pair| pair == [0xff, 0xc0]).expect("a frame");
+    claims[frame + 5..frame + 9].copy_from_slice(&[0x27, 0x10, 0x27, 0x10]);
+    assert_eq!(problem(&claims), "the picture ends before its last row");
+    for is_progressive in [false, true] {
+        let (mut even, (wide, high)) = (Vec::new(), (1_600, 1_200));
+        let mut encoder = jpeg_encoder::Encoder::new(&mut even, 10);
+        encoder.set_progressive(is_progressive);
+        encoder.set_optimized_huffman_tables(true);
+        let shades = vec![90; usize::from(wide) * usize::from(high)];
+        encoder.encode(&shades, wide, high, JpegColour::Luma).expect("a picture");
+        assert_eq!(art(&even).picture.width, 1_600, "{} bytes", even.len());
+    }
+}
+
+#[test]
+fn a_jpeg_of_very_many_scans_is_refused() {
+    let whole = jpeg(&samples(colour), JpegColour::Rgb, |encoder| encoder.set_progressive(true));
+    let first = whole.windows(2).position(|pair| pair == [0xff, 0xda]).expect("a scan");
+    let next = first + 2 + whole[first + 2..].windows(2).position(|pair| pair == [0xff, 0xda]).expect("another");
+    let scan = &whole[first..next];
+    let many = [&whole[..first], &scan.repeat(101), &whole[next..]].concat();
+    assert_eq!(problem(&many), "the JPEG is packed in a way that is hardly used");
+}
+
 #[test]
 fn a_file_that_breaks_off_is_told_so() {
     let rgb = samples(colour);

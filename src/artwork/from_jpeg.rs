@@ -17,11 +17,18 @@ use super::grounds::KeptGrounds;
 use super::picture::{ColourModel, Picture};
 use super::profile;
 use super::samples::{InkTotals, of_inks};
-use super::scans::BaselineScans;
+use super::scans::ScansOfJpeg;
 use super::turning::Turning;
 
 /// The longest side that the form can name; what is too long is refused in words of our own.
 const LONGEST_NAMED: usize = 65_535;
+
+/// The most pixels that a byte can hold: of a progressive picture every 64 take at least a bit, by which their mean is
+/// told (ITU-T T.81, G.1.2.1). A file that claims more breaks off, and is refused before room is made for it.
+const MOST_IN_A_BYTE: usize = 64 * 8;
+
+/// The most scans of one picture: programs write about a dozen, and each is a walk over the whole of it.
+const MOST_SCANS: usize = 100;
 
 /// What the decoder reads ahead of what it needs, at most, in place of the mark of the picture's end.
 const READ_AHEAD: [u8; 8] = [0; 8];
@@ -32,8 +39,8 @@ const READ_AHEAD: [u8; 8] = [0; 8];
 ///
 /// One that is damaged, breaks off, is too large, or is packed in a way that is hardly used.
 pub(super) fn read(bytes: &[u8]) -> Result<ArtFile, ArtFault> {
-    let scans = BaselineScans::of(bytes);
-    if scans.are_laid_out_wrongly {
+    let scans = ScansOfJpeg::of(bytes);
+    if scans.are_laid_out_wrongly || scans.count > MOST_SCANS {
         return Err(hardly_used());
     }
     let unended = scans.end.map(|end| [&bytes[..end], &READ_AHEAD].concat());
@@ -48,6 +55,9 @@ pub(super) fn read(bytes: &[u8]) -> Result<ArtFile, ArtFault> {
     decoder.decode_headers().map_err(|error| unreadable(error, bytes))?;
     let (width, height) = decoder.dimensions().ok_or_else(ArtFault::damaged)?;
     check_size(width, height)?;
+    if width * height > MOST_IN_A_BYTE * bytes.len() {
+        return Err(ArtFault::cut_short());
+    }
     let colours = decoder.input_colorspace().ok_or_else(ArtFault::damaged)?;
     let (model, out) = match colours {
         ColorSpace::Luma => (ColourModel::Grey, ColorSpace::Luma),

@@ -7,22 +7,24 @@ use std::ops::RangeInclusive;
 /// Marks without a length.
 const BARE: [RangeInclusive<u8>; 2] = [0x01..=0x01, 0xd0..=0xd8];
 
-/// The scans of a baseline JPEG; of any other nothing is said.
+/// The scans of a JPEG. Of one that is not baseline only their number is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub(super) struct BaselineScans {
+pub(super) struct ScansOfJpeg {
     /// Whether each colour has a scan of its own, and colours have sizes with which the decoder lays them out wrongly:
     /// where one is smaller than others in height, or larger than the first. For some such sizes it panics.
     pub(super) are_laid_out_wrongly: bool,
+    /// How many there are.
+    pub(super) count: usize,
     /// Where the mark of the picture's end stands. A decoder that comes to it early goes on with noughts and shows
     /// colours that are not the picture's; without the mark it tells that the picture ends.
     pub(super) end: Option<usize>,
 }
 
-impl BaselineScans {
+impl ScansOfJpeg {
     /// Finds the scans of the first picture in some bytes.
     pub(super) fn of(bytes: &[u8]) -> Self {
         let mut scans = Self::default();
-        let (mut at, mut colours, mut is_uneven, mut scans_seen) = (2, None, false, 0);
+        let (mut at, mut colours, mut is_uneven) = (2, None, false);
         while let Some(found) = bytes.get(at..).and_then(|rest| rest.iter().position(|byte| *byte == 0xff)) {
             at += found;
             let Some(&mark) = bytes.get(at + 1) else { break };
@@ -31,7 +33,7 @@ impl BaselineScans {
                 continue;
             }
             if mark == 0xd9 {
-                scans.end = (scans_seen > 0 && colours.is_some()).then_some(at);
+                scans.end = (scans.count > 0 && colours.is_some()).then_some(at);
                 break;
             }
             let Some(&[high, low]) = bytes.get(at + 2..at + 4) else { break };
@@ -48,8 +50,8 @@ impl BaselineScans {
                 // A scan, with the number of its colours: that of the first decides.
                 0xda => {
                     let count = body.first().copied();
-                    scans.are_laid_out_wrongly |= scans_seen == 0 && is_uneven && count != colours;
-                    scans_seen += 1;
+                    scans.are_laid_out_wrongly |= scans.count == 0 && is_uneven && count != colours;
+                    scans.count += 1;
                 }
                 _ => {}
             }
