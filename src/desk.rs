@@ -17,7 +17,6 @@ pub mod hints;
 pub mod mode;
 pub mod reading;
 pub mod layout;
-pub mod trial;
 pub mod state;
 mod writing;
 pub mod listing;

@@ -88,13 +88,14 @@ const OTHER_WORDS: [Hint; 5] = [
     hint("Tab", KeyCode::Tab, "the whole draft, or this word"),
     letter("u", 'u', "undo"),
 ];
-const TYPE: [Hint; 9] = [
+const TYPE: [Hint; 10] = [
     hint("Esc", KeyCode::Esc, "back"),
     letter("+ -", '+', "size"),
     hint("Up Down", KeyCode::Up, "leading"),
     letter("f", 'f', "font"),
     letter("a", 'a', "align"),
     letter("l", 'l', "largest"),
+    letter("u", 'u', "undo"),
     letter("w", 'w', "to brief"),
     letter("p", 'p', "panel"),
     letter("b", 'b', "brief's own"),
@@ -232,7 +233,7 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
         (Mode::Values(_), KeyCode::Char('q')) => state.is_on_art(),
         (Mode::Values(_), KeyCode::Char('b')) => state.tried().panel.is_some(),
         (Mode::Values(_), KeyCode::Char('w')) => writes && !state.tried().is_nothing(),
-        (Mode::Values(_), KeyCode::Char('u')) => state.can_take_panel_back(),
+        (Mode::Type | Mode::Values(_), KeyCode::Char('u')) => state.can_take_trial_back(),
         (Mode::Values(_), KeyCode::Char('f')) => state.panel_tried().parts().len() > 1,
         (Mode::Values(at), KeyCode::Char('x')) => state.values().get(*at).is_some_and(|value| value.of.is_some()),
         (Mode::Drafts(_), KeyCode::Char(_)) => writes,

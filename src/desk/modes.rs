@@ -8,10 +8,10 @@ use super::keys::{self, Command, Way};
 use super::mode::{DetailsPage, KeysPage, Mode, Prompt, ReadPage};
 use super::rows::Wrapping;
 use super::state::{State, Writing};
-use super::trial::Tried;
 use crate::brief::limits::Measure;
 use crate::editor::Action;
 use crate::report::verdict::Subject;
+use crate::trial::Tried;
 use crate::units::Length;
 
 /// How far one key changes the size and the leading, in points.
@@ -184,6 +184,10 @@ impl State {
         self.mode = Mode::Type;
         let mut tried = self.tried().clone();
         match code {
+            KeyCode::Char('u') => {
+                self.take_trial_back();
+                return Vec::new();
+            }
             KeyCode::Right | KeyCode::Char('+') => tried.resize(STEP, self.own_brief()),
             KeyCode::Left | KeyCode::Char('-') => tried.resize(-STEP, self.own_brief()),
             KeyCode::Up => tried.lead(STEP, self.own_brief()),
@@ -200,7 +204,7 @@ impl State {
             KeyCode::Enter | KeyCode::F(7) => self.mode = Mode::Writing,
             _ => {}
         }
-        self.try_type(tried);
+        self.try_step(tried);
         Vec::new()
     }
 

@@ -8,12 +8,13 @@ use super::mode::{Mode, Prompt, ReadPage};
 use super::papers::{DraftId, DraftOrigin, Paper, file_name};
 use super::sheet::DraftSheet;
 use super::state::State;
-use super::trial::{Tried, pictures_of};
 use crate::artwork::ArtFile;
 use crate::brief::Brief;
 use crate::brief::stet::Stood;
 use crate::editor::Action;
 use crate::setting::Faces;
+use crate::trial::Tried;
+use crate::trial::tried_brief::pictures_of;
 
 impl State {
     /// Applies an outcome to the state. An outcome that comes too late finds no open draft with its number, and changes

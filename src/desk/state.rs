@@ -4,17 +4,19 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::layout::Areas;
-use super::mode::Mode;
+use super::mode::{Mode, Prompt};
 use super::papers::{DraftId, Paper, Papers, file_name};
 use super::rows::Wrapping;
 use super::sheet::{DraftContent, DraftSheet};
 use super::theme::Theme;
-use super::trial::{ArtReading, HeldBox, Tried, TriedBrief};
 use super::unpriced::{MeasuredBy, Unpriced};
+use super::values::HeldBox;
 use crate::brief::Brief;
 use crate::brief::place::CoverFace;
 use crate::brief::stet::Stet;
 use crate::setting::Faces;
+use crate::trial::told::TrialFit;
+use crate::trial::{Tried, TriedBrief};
 
 /// The longest text, in bytes, whose cuts are priced: some twenty blurbs.
 const LONGEST_PRICED: usize = 20_000;
@@ -60,6 +62,15 @@ pub struct State {
     pub theme: Theme,
     /// Whether the desk writes files.
     pub writing: Writing,
+}
+
+/// The files of art that are not known as they are on the disk, by the names that the brief has for them.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub(super) struct ArtReading {
+    /// The files that are being read.
+    pub(super) waiting: Vec<PathBuf>,
+    /// The files that could not be read.
+    pub(super) unread: Vec<PathBuf>,
 }
 
 /// Whether the desk writes files.
@@ -215,8 +226,12 @@ impl State {
     /// Measures the draft in front again if it has changed, and makes its rows.
     pub fn assess(&mut self) {
         let (wrapping, size) = (self.wrapping, self.size);
+        let is_trying = self.is_trying() && !self.tried().is_nothing();
         if let Some(sheet) = self.papers.get_mut(self.front).and_then(|paper| paper.sheet.as_mut()) {
             sheet.measure(self.trial.brief(), &self.faces);
+            if is_trying {
+                sheet.measure_untried(&self.trial.shared_own(), &self.faces);
+            }
             sheet.make_rows(wrapping, Areas::of(size, sheet.printed).text_columns());
         }
     }
@@ -236,10 +251,46 @@ impl State {
         })
     }
 
-    /// Tries another type or panel.
-    pub(super) fn try_type(&mut self, tried: Tried) {
+    /// Tries another type or panel, as a step that can be taken back; nothing where it is tried already.
+    pub(super) fn try_step(&mut self, tried: Tried) {
+        if tried != *self.tried() {
+            self.trial.note();
+            self.try_on(tried);
+        }
+    }
+
+    /// Tries another type or panel as a part of the step before.
+    pub(super) fn try_on(&mut self, tried: Tried) {
         self.trial.set(tried);
         self.forget_measures();
+    }
+
+    /// Takes the last step of what is tried back.
+    pub(super) fn take_trial_back(&mut self) {
+        if !self.trial.take_back() {
+            self.said = Some("Nothing is left to take back here.".to_owned());
+            return;
+        }
+        self.forget_measures();
+        let last = self.values().len().saturating_sub(1);
+        if let Mode::Values(at) = &mut self.mode {
+            *at = (*at).min(last);
+        }
+    }
+
+    /// Whether a step of what is tried can be taken back.
+    pub fn can_take_trial_back(&self) -> bool {
+        self.trial.can_take_back()
+    }
+
+    /// How the draft in front stands by the brief without what is tried; none where nothing is tried.
+    pub fn untried(&self) -> Option<&TrialFit> {
+        self.sheet()?.untried().filter(|_| !self.tried().is_nothing())
+    }
+
+    /// Whether another type or panel is being tried.
+    pub fn is_trying(&self) -> bool {
+        matches!(self.mode, Mode::Type | Mode::Values(_) | Mode::Adding(_) | Mode::Prompt(Prompt::Value(_), _))
     }
 
     /// Whether the copy is read closely, as on the last read.
