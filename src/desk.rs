@@ -20,6 +20,7 @@ pub mod layout;
 pub mod state;
 mod writing;
 pub mod listing;
+pub mod drafts;
 mod prompts;
 mod values;
 pub mod placing;

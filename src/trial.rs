@@ -3,6 +3,7 @@
 pub mod tried;
 pub mod tried_brief;
 pub mod told;
+pub mod explained;
 
 pub use tried::Tried;
 pub use tried_brief::TriedBrief;

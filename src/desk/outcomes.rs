@@ -44,6 +44,12 @@ impl State {
             }
             Outcome::InFront { draft } => self.bring_to_front(draft),
             Outcome::LookedAt { draft, text } => self.set_beside(draft, &text),
+            Outcome::Listed { draft, facts } => self.know_of(draft, *facts),
+            Outcome::Kept { of, copy } => {
+                self.said = Some(format!("Kept a copy: {}", copy.path.display()));
+                self.note_copy(&of, copy);
+            }
+            Outcome::CopyRead { of, copy, text, what_for } => self.copy_read(of, copy, &text, what_for),
             Outcome::WrittenOutside { draft } => return self.written_outside(draft),
             Outcome::Reread { draft, text } => self.reread(draft, text),
             Outcome::Priced { draft, revision, tighten } => {
@@ -131,7 +137,7 @@ impl State {
         self.trial.renew(brief, tried);
         (self.held, self.changed_brief) = (None, None);
         // The values and the questions about a box are those of the panel before.
-        if matches!(self.mode, Mode::Values(_) | Mode::Adding(_) | Mode::Prompt(Prompt::Value(_), _)) {
+        if self.mode.shows_values() {
             self.mode = Mode::Values(0);
         }
         self.forget_fonts();

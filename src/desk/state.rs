@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::layout::Areas;
-use super::mode::{Mode, Prompt};
+use super::mode::Mode;
 use super::papers::{DraftId, Paper, Papers, file_name};
 use super::rows::Wrapping;
 use super::sheet::{DraftContent, DraftSheet};
@@ -290,7 +290,7 @@ impl State {
 
     /// Whether another type or panel is being tried.
     pub fn is_trying(&self) -> bool {
-        matches!(self.mode, Mode::Type | Mode::Values(_) | Mode::Adding(_) | Mode::Prompt(Prompt::Value(_), _))
+        matches!(self.mode, Mode::Type) || self.mode.shows_values()
     }
 
     /// Whether the copy is read closely, as on the last read.

@@ -78,8 +78,7 @@ impl State {
 
     /// The box whose value is in hand while another panel is tried.
     pub fn box_in_hand(&self) -> Option<PanelBox> {
-        let Mode::Values(at) = self.mode else { return None };
-        let id = self.values().get(at)?.of?;
+        let id = self.values().get(self.mode.value_in_hand()?)?.of?;
         self.panel_tried().box_of(id)
     }
 

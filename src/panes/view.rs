@@ -7,7 +7,7 @@ use ratatui::style::Style;
 
 use super::list::list_in;
 use super::put::{put, shortened};
-use super::{answers, beside, copy, foot, measures, other_words, pages, picture, queries, terms, values};
+use super::{answers, beside, copy, drafts, foot, measures, other_words, pages, picture, queries, terms, values};
 use crate::brief::typography::Font;
 use crate::desk::keys::Command;
 use crate::desk::layout::{Areas, LEAST};
@@ -39,13 +39,13 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
     };
     head(state, sheet, areas.head, buffer);
     if let Mode::Beside(other) = &state.mode {
-        beside::draw(state, sheet, other, &areas, buffer);
+        beside::draw(state, sheet, other, buffer);
         return foot::draw(state, areas.foot, buffer);
     }
     let copied = copy_or_page(state, sheet, &areas, buffer);
     trial(state, sheet, &areas, buffer);
-    // On the panel's own page its pane has the figures.
-    if !matches!(state.mode, Mode::Panel(_)) {
+    // On the panel's own page its pane has the figures or the values.
+    if !matches!(state.mode, Mode::Panel(_)) && !state.mode.shows_values() {
         picture::of_cursor(state, sheet, areas.panel, buffer);
     }
     measures::draw(state, sheet, areas.measures, buffer);
@@ -59,11 +59,15 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
 fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
     let area = areas.copy;
     let strip = areas.strip(&state.mode);
-    if let (Mode::Values(_) | Mode::Adding(_), None) = (&state.mode, strip) {
+    if state.mode.shows_values() {
         values::draw(state, sheet, buffer);
         return None;
     }
-    if state.mode.page().is_some() || matches!(state.mode, Mode::Drafts(_)) {
+    if let Mode::Drafts(at) = state.mode {
+        drafts::draw(state, at, area, buffer);
+        return None;
+    }
+    if state.mode.page().is_some() {
         pages::draw(state, sheet, area, buffer);
         return None;
     }
@@ -85,7 +89,6 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
         let rule = state.theme.signs.rule.repeat(usize::from(below.width.saturating_sub(2)));
         put(buffer, below.x + 1, below.y, &rule, state.theme.faint, below);
         match &state.mode {
-            Mode::Values(_) | Mode::Adding(_) => values::draw(state, sheet, buffer),
             Mode::Answers(page) => return answers::draw(state, page, buffer),
             Mode::OtherWords(page) => other_words::draw(state, page, list_in(below), buffer),
             Mode::Inserting(at) => pages::inserted(state, *at, list_in(below), buffer),
