@@ -1,4 +1,4 @@
-//! The drafts of a book and their kept copies: listed with their figures, looked at beside each other, and brought back.
+//! The drafts of a book and their kept copies: listed with their figures, looked at side by side, and brought back.
 
 use std::path::PathBuf;
 
@@ -53,13 +53,13 @@ fn row_with(state: &mut State, words: &str) -> String {
 fn each_draft_is_listed_with_its_figures() {
     for size in [(80, 24), (100, 30), (120, 40), (200, 60)] {
         let (mut state, _) = listed(size);
-        let head = row_with(&mut state, "words  level");
+        let head = row_with(&mut state, "words level");
         assert!(["terms", "fit", "date", "kept"].iter().all(|name| head.contains(name)), "{head}");
         let told = |state: &mut State, words: &str| {
             row_with(state, words).split_whitespace().map(str::to_owned).collect::<Vec<_>>().join(" ")
         };
         let rows = told(&mut state, "second.md");
-        assert!(rows.ends_with("second.md 62 2.5 3 of 4 5 left 2026-11-28 2"), "{rows}");
+        assert!(rows.contains("second.md 62 2.5 3 of 4 5 left 2026-11-28 2"), "{rows}");
         let copy = told(&mut state, "for the designer");
         assert!(copy.contains("kept 14:10 for the designer 140 2.5 3 of 4 6 over 2026-11-25"), "{copy}");
         assert!(told(&mut state, "first.md").contains("first.md, in front 83 3 4 of 4 3 left"));

@@ -12,7 +12,8 @@ use super::desk_harness::{BRIEF, desk, desk_of, desk_of_words, desk_on, press, s
 const SIZES: [(u16, u16); 5] = [(60, 20), (80, 24), (100, 30), (120, 40), (200, 60)];
 
 /// A cover with a keep-out, a barcode, two places, a flap and a spine.
-const COVER: &str = "panel:
+const COVER: &str = "book: { title: The Lamp }
+panel:
   trim: 8.5 x 8.5 in
   binding: jacket
   keep_out:

@@ -357,8 +357,7 @@ fn a_coarse_step_is_four_fine_ones() {
 /// `is_wanted`.
 fn cell(state: &mut State, columns: usize, is_wanted: impl Fn(&Target) -> bool) -> (u16, u16) {
     settle(state);
-    // The picture stands in the right half of the screen.
-    let cells = (0..state.size.1).flat_map(|y| (state.size.0 / 2..state.size.0).step_by(columns).map(move |x| (x, y)));
+    let cells = (0..state.size.1).flat_map(|y| (0..state.size.0).step_by(columns).map(move |x| (x, y)));
     let mut found = cells.filter(|(x, y)| panes::hit(state, *x, *y).is_some_and(|target| is_wanted(&target)));
     found.next().expect("the box in the picture")
 }

@@ -1,5 +1,5 @@
-//! The draft, or the kept copy, that is shown beside the draft in front, what makes the two differ, and the rows in which
-//! both stand, which are scrolled together.
+//! The draft, or the kept copy, that is shown beside the draft in front, what makes the two differ, and the rows in
+//! which both stand, which are scrolled together.
 
 use std::ops::Range;
 

@@ -1,7 +1,6 @@
 //! The drafts of the book and their kept copies: the list of them with their figures, and those that are looked at
 //! beside the draft in front, taken over in part, or brought back.
 
-use std::path::PathBuf;
 use std::sync::Arc;
 
 use ratatui::crossterm::event::KeyCode;
@@ -37,13 +36,22 @@ pub struct ListedDraft {
 impl State {
     /// Shows the list, with the row of the draft in front selected, and asks what is known of each draft.
     pub(super) fn open_drafts(&mut self) -> Vec<Effect> {
-        let (by, all) = (MeasuredBy { brief: self.trial.shared(), faces: Arc::clone(&self.faces) }, self.papers.iter());
-        let drafts: Vec<(DraftId, PathBuf)> = all.map(|paper| (paper.id, paper.path.clone())).collect();
         for sheet in self.papers.iter_mut().filter_map(|paper| paper.sheet.as_mut()) {
-            sheet.measure(&by.brief, &by.faces);
+            sheet.measure(self.trial.brief(), &self.faces);
         }
         self.mode = Mode::Drafts(self.papers.listed_row_of(self.front));
-        vec![Effect::ListDrafts { drafts, by }]
+        vec![self.list(|_| true)]
+    }
+
+    /// Asks again what is known of a draft whose file has changed, while it is listed.
+    pub(super) fn list_again(&self, draft: DraftId) -> Option<Effect> {
+        matches!(self.mode, Mode::Drafts(_)).then(|| self.list(|listed| listed == draft))
+    }
+
+    fn list(&self, wanted: impl Fn(DraftId) -> bool) -> Effect {
+        let by = MeasuredBy { brief: self.trial.shared(), faces: Arc::clone(&self.faces) };
+        let papers = self.papers.iter().filter(|paper| wanted(paper.id));
+        Effect::ListDrafts { drafts: papers.map(|paper| (paper.id, paper.path.clone())).collect(), by }
     }
 
     /// Takes over what is known of a draft. The selected row stays with its draft or copy.
@@ -128,6 +136,10 @@ impl State {
             (KeyCode::Char('r'), DraftRow::Draft(draft)) => self.ask_name(Prompt::Rename(draft)),
             (KeyCode::Char('k'), DraftRow::Draft(draft)) => self.ask_name(Prompt::Keep(draft)),
             (KeyCode::Char('o'), _) => self.ask_name(Prompt::Open),
+            (KeyCode::Char('t'), DraftRow::Draft(_)) => {
+                let told = "Choose a kept copy first: the copies of a draft stand under it.";
+                self.said = Some(told.to_owned());
+            }
             _ => {}
         }
         Vec::new()
@@ -147,7 +159,8 @@ impl State {
         }
     }
 
-    /// Brings a draft to the front and asks for one of its kept copies, to show it beside the draft or to bring it back.
+    /// Brings a draft to the front and asks for one of its kept copies, to show it beside the draft or to bring it
+    /// back.
     fn read_copy(&mut self, of: DraftId, number: usize, what_for: CopyUse) -> Vec<Effect> {
         let copy = self.papers.get(of).and_then(|paper| paper.facts.as_ref()?.copies.get(number).cloned());
         let Some(copy) = copy else { return Vec::new() };
@@ -187,8 +200,8 @@ impl State {
         self.said = Some(format!("{name} has the words of the copy {when}. Ctrl-Z takes that back; Ctrl-S saves it."));
     }
 
-    /// Puts other words in the place of all of the draft in front, as one step of undo. The cursor goes to where the two
-    /// begin to differ.
+    /// Puts other words in the place of all of the draft in front, as one step of undo. The cursor goes to where the
+    /// two begin to differ.
     pub(super) fn replace_all(&mut self, words: &str) {
         let here = self.sheet().map_or("", |sheet| sheet.editor.text());
         let same = here.chars().zip(words.chars()).take_while(|(one, other)| one == other);

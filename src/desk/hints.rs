@@ -224,6 +224,7 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
             _ => true,
         },
         (Mode::Panel(page), KeyCode::Down) => page.goes_on(),
+        (Mode::Keys(keys), KeyCode::Enter) => !ways_to(&keys.sought).is_empty(),
         (Mode::Queries(at), KeyCode::Enter) => sheet.is_some_and(|sheet| has_cut(sheet, *at)),
         (Mode::Queries(_), KeyCode::Down) => sheet.is_some_and(|sheet| sheet.offers().len() > 1),
         (Mode::Queries(_), KeyCode::Char('p')) => {

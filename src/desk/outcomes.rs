@@ -26,6 +26,7 @@ impl State {
                 if let Some(sheet) = self.sheet_of(draft) {
                     sheet.saved = text;
                 }
+                return self.list_again(draft).into_iter().collect();
             }
             Outcome::Autosaved { draft, revision } => {
                 if let Some(sheet) = self.sheet_of(draft) {
@@ -231,6 +232,6 @@ impl State {
         self.stet.change(&from, &stood, &[]);
         self.stet.change(&to, &[], &stood);
         self.said = Some(format!("{from} is {to} now."));
-        self.autosave()
+        self.autosave().into_iter().chain(self.list_again(draft)).collect()
     }
 }

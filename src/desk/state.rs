@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use super::event::Grip;
 use super::layout::Areas;
 use super::mode::Mode;
 use super::papers::{DraftId, Paper, Papers, file_name};
@@ -10,13 +11,15 @@ use super::rows::Wrapping;
 use super::sheet::{DraftContent, DraftSheet};
 use super::theme::Theme;
 use super::unpriced::{MeasuredBy, Unpriced};
-use super::values::HeldBox;
 use crate::brief::Brief;
+use crate::brief::box_values::PanelBox;
+use crate::brief::panel_values::WrittenPanel;
 use crate::brief::place::CoverFace;
 use crate::brief::stet::Stet;
 use crate::setting::Faces;
 use crate::trial::told::TrialFit;
 use crate::trial::{Tried, TriedBrief};
+use crate::units::Length;
 
 /// The longest text, in bytes, whose cuts are priced: some twenty blurbs.
 const LONGEST_PRICED: usize = 20_000;
@@ -62,6 +65,21 @@ pub struct State {
     pub theme: Theme,
     /// Whether the desk writes files.
     pub writing: Writing,
+}
+
+/// A box on a face that the mouse holds.
+#[derive(Debug, Clone)]
+pub(super) struct HeldBox {
+    /// What of it the mouse has hold of.
+    pub(super) grip: Grip,
+    /// The box as it was taken hold of.
+    pub(super) found: PanelBox,
+    /// Where on the face the mouse was then.
+    pub(super) from: (Length, Length),
+    /// The panel as it was then.
+    pub(super) before: WrittenPanel,
+    /// Whether the box has been moved since.
+    pub(super) is_moved: bool,
 }
 
 /// The files of art that are not known as they are on the disk, by the names that the brief has for them.

@@ -4,28 +4,13 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::event::{Effect, Grip};
 use super::mode::{Mode, Prompt};
-use super::state::State;
+use super::state::{HeldBox, State};
 use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::{BoxId, CoverPart, PanelValue, WrittenPanel};
 use crate::brief::place::CoverFace;
 use crate::report::places::FitPlace;
 use crate::trial::Tried;
 use crate::units::{Length, Rect};
-
-/// A box on a face that the mouse holds.
-#[derive(Debug, Clone)]
-pub(super) struct HeldBox {
-    /// What of it the mouse has hold of.
-    grip: Grip,
-    /// The box as it was taken hold of.
-    found: PanelBox,
-    /// Where on the face the mouse was then.
-    from: (Length, Length),
-    /// The panel as it was then.
-    before: WrittenPanel,
-    /// Whether the box has been moved since.
-    is_moved: bool,
-}
 
 /// How many steps a coarse step is.
 const COARSE: i32 = 4;

@@ -1,7 +1,7 @@
-//! Two drafts side by side: the one in front on the left, another of the book or a kept copy on the right, each with its
-//! measures, and with its panel where there is room for that. Differences stand in braces, moved words have one number
-//! at both of their places, and the selected difference stands in pointed brackets. Matching sentences stand on one row,
-//! so both drafts scroll together.
+//! Two drafts side by side: the one in front on the left, another of the book or a kept copy on the right, each with
+//! its measures, and with its panel where there is room for that. Differences stand in braces, moved words have one
+//! number at both of their places, and the selected difference stands in pointed brackets. Matching sentences stand on
+//! one row, so both drafts scroll together.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};

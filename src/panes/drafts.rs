@@ -16,10 +16,10 @@ use crate::units::trimmed;
 use ratatui::style::Style;
 
 /// What the words of the list mean.
-const TOLD: &str = "\"In front\" is the draft that you write in. \"Double\" copies the one that is marked under another \
-                    name, so that each is changed by itself; \"keep a copy\" puts it, with its date, into the folder \
-                    kept. Kept copies stand under their draft, the newest first: one can be looked at beside it, and \
-                    brought back.";
+const TOLD: &str = "\"In front\" is the draft that you write in. \"Double\" copies the one that is marked under \
+                    another name, so that each is changed by itself; \"keep a copy\" puts it, with its date, into the \
+                    folder kept. Kept copies stand under their draft, the newest first: one can be looked at beside \
+                    it, and brought back.";
 
 /// The columns behind the names, from left to right: how each is headed, its width with the gap before it, and in which
 /// order the columns are given up where there is no room, the first number last.

@@ -112,16 +112,16 @@ fn in_pane(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
 
 /// Whether the copy's pane shows the copy and not a page in its place.
 fn shows_copy(state: &State) -> bool {
-    match state.mode {
+    matches!(
+        state.mode,
         Mode::Writing
-        | Mode::Letter
-        | Mode::Queries(_)
-        | Mode::OtherWords(_)
-        | Mode::Type
-        | Mode::Answers(_)
-        | Mode::Inserting(_) => true,
-        _ => false,
-    }
+            | Mode::Letter
+            | Mode::Queries(_)
+            | Mode::OtherWords(_)
+            | Mode::Type
+            | Mode::Answers(_)
+            | Mode::Inserting(_)
+    )
 }
 
 /// Where the panel is drawn.

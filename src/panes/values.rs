@@ -18,8 +18,8 @@ use crate::print::visible::visible;
 use crate::trial::explained::explained;
 
 /// The least and the most columns up to a value, and the columns that are kept for it.
-const NAME: (u16, u16) = (18, 30);
-const VALUE: u16 = 11;
+const NAME: (u16, u16) = (16, 28);
+const VALUE: u16 = 14;
 /// The column of a name, behind the pointer.
 const NAME_FROM: usize = 2;
 /// The rows that are kept below the list for what the value in hand is, and the least rows that the list keeps.
@@ -67,14 +67,17 @@ fn answers(state: &State, new: NewBox, list: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// The name of a value in the columns that it has. The box that a value is of is named where its values begin; of a
-/// long name only the beginning.
+/// The name of a value in the columns that it has. The box that a value is of is named where its values begin, and
+/// single margins stand under all of them; of a long name only the beginning.
 fn name_of(value: &PanelValue, begins: bool, room: usize) -> String {
     let name = visible(&value.name);
     match name.rsplit_once(": ").filter(|_| value.of.is_some()) {
         Some((_, part)) if !begins => shortened(&format!("  {part}"), room),
         Some((of, part)) => format!("{}: {part}", shortened(of, room.saturating_sub(cells(part) + 2).max(4))),
-        None => shortened(&name, room),
+        None => match name.strip_prefix("margin ") {
+            Some(edge) => shortened(&format!("  {edge}"), room),
+            None => shortened(&name, room),
+        },
     }
 }
 

@@ -1,4 +1,4 @@
-//! What a trial makes of the copy, in one line: `13 to 11.2 pt, 6 lines over to 2 left; the largest that fits: 12.4 pt`.
+//! What a trial makes of the copy, in one line: `13 to 11.2 pt, 6 lines over to 2 left; the largest that fits: 12 pt`.
 
 use crate::brief::Brief;
 use crate::brief::typography::{Align, BlockType};
