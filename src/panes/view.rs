@@ -112,7 +112,7 @@ fn trial(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut Buffer) 
         areas.head.x + 1,
         areas.head.y + 1,
         &shortened(&visible(&words), columns),
-        state.theme.strong,
+        Style::new(),
         screen_of(areas),
     );
 }
