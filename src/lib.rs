@@ -26,6 +26,7 @@ pub mod print;
 pub mod pictures;
 pub mod proof;
 pub mod editor;
+pub mod trial;
 pub mod desk;
 pub mod panes;
 pub mod files;

@@ -17,6 +17,7 @@ mod terms;
 mod beside;
 mod answers;
 mod pages;
+mod drafts;
 mod values;
 mod foot;
 mod view;

@@ -8,9 +8,9 @@ use blurbwright::brief::Brief;
 use blurbwright::brief::panel_values::{BoxId, WrittenPanel};
 use blurbwright::briefing::rewrite::{panel_changes, rewritten};
 use blurbwright::desk::mode::Mode;
-use blurbwright::desk::trial::Tried;
 use blurbwright::desk::{Effect, Event, State, Target, settle, update};
 use blurbwright::panes;
+use blurbwright::trial::Tried;
 use blurbwright::units::{Length, Rect};
 use proptest::prelude::*;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEventKind};
@@ -357,8 +357,7 @@ fn a_coarse_step_is_four_fine_ones() {
 /// `is_wanted`.
 fn cell(state: &mut State, columns: usize, is_wanted: impl Fn(&Target) -> bool) -> (u16, u16) {
     settle(state);
-    // The picture stands in the right half of the screen.
-    let cells = (0..state.size.1).flat_map(|y| (state.size.0 / 2..state.size.0).step_by(columns).map(move |x| (x, y)));
+    let cells = (0..state.size.1).flat_map(|y| (0..state.size.0).step_by(columns).map(move |x| (x, y)));
     let mut found = cells.filter(|(x, y)| panes::hit(state, *x, *y).is_some_and(|target| is_wanted(&target)));
     found.next().expect("the box in the picture")
 }

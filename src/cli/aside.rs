@@ -1,5 +1,6 @@
 //! The desk's background threads, so that no key waits for slow work: hearing keys and signals, writing recovery files
-//! to a disk that may be slow, pricing cuts, reading art, and watching folders. Each thread reports to the desk's loop
+//! to a disk that may be slow, pricing cuts, reading art, looking at drafts
+//! for their list, and watching folders. Each thread reports to the desk's loop
 //! by a `Message`.
 
 use std::collections::BTreeSet;
@@ -19,14 +20,15 @@ use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
 use super::answers::TerminalAnswer;
-use super::door::ArtWish;
+use super::door::{self, ArtWish};
 use super::input::{self, Heard};
 use super::painter::Painted;
 use super::terminal;
 use crate::art::on_art;
 use crate::artwork::ArtFile;
 use crate::desk::DraftId;
-use crate::desk::unpriced::Unpriced;
+use crate::desk::papers::PaperFacts;
+use crate::desk::unpriced::{MeasuredBy, Unpriced};
 use crate::files::desk::{Notice, RecoveryWrite};
 use crate::files::{self, Error};
 use crate::report::tighten::Tighten;
@@ -55,6 +57,8 @@ pub(super) enum Message {
     Priced(Box<Unpriced>, Option<Box<Tighten>>),
     /// A file of art was read, or could not be.
     ArtRead(PathBuf, Result<Arc<ArtFile>, Error>),
+    /// What is known of a draft for the list of drafts.
+    Listed(DraftId, Box<PaperFacts>),
     /// The terminal is gone.
     Gone,
 }
@@ -179,6 +183,44 @@ fn read_all(wish: ArtWish, sender: &Sender<Message>) -> bool {
         }
     }
     true
+}
+
+/// Drafts of which it is asked what is known, and the brief by which they are measured.
+pub(super) struct ListWish {
+    pub(super) drafts: Vec<(DraftId, PathBuf)>,
+    pub(super) by: MeasuredBy,
+}
+
+/// The thread that looks at the drafts of the list, which may be many.
+pub(super) struct Lister(Sender<ListWish>);
+
+impl Lister {
+    /// Starts the thread. A draft that is asked for again before its turn is looked at once, by the later brief.
+    pub(super) fn start(sender: Sender<Message>) -> Self {
+        let (asked, wishes) = channel::<ListWish>();
+        thread::spawn(move || {
+            while let Ok(ListWish { mut drafts, mut by }) = wishes.recv() {
+                drafts.reverse();
+                while let Some((draft, path)) = drafts.pop() {
+                    let known = catch_unwind(AssertUnwindSafe(|| door::known_of(&path, &by))).unwrap_or_default();
+                    if sender.send(Message::Listed(draft, Box::new(known))).is_err() {
+                        return;
+                    }
+                    for newer in wishes.try_iter() {
+                        drafts.retain(|(draft, _)| newer.drafts.iter().all(|(known, _)| known != draft));
+                        drafts.extend(newer.drafts.into_iter().rev());
+                        by = newer.by;
+                    }
+                }
+            }
+        });
+        Self(asked)
+    }
+
+    pub(super) fn ask(&self, wish: ListWish) {
+        // If the thread is gone, sending fails: the list goes on without the figures.
+        drop(self.0.send(wish));
+    }
 }
 
 /// Words on their way to a recovery file.

@@ -15,6 +15,7 @@ use crate::brief::Brief;
 use crate::brief::panel_values::WrittenPanel;
 use crate::brief::stet::{Stet, Stood};
 use crate::briefing::rewrite::{self, ValueChange};
+use crate::desk::papers::{ListedCopy, PaperFacts};
 use crate::desk::sheet::DraftContent;
 use crate::desk::state::Writing;
 use crate::desk::theme::Theme;
@@ -22,12 +23,12 @@ use crate::desk::unpriced::MeasuredBy;
 use crate::desk::{DraftId, Effect, OpenedBook, Outcome, State};
 use crate::draft::Draft;
 use crate::files::desk::{self as open, Notice, OpenDraft, Outside, RecoveryWrite, Saved};
-use crate::files::kept;
+use crate::files::kept::{self, KeptCopy};
 use crate::files::typed;
 use crate::files::{self, Error};
 use crate::proof::png;
 use crate::report;
-use crate::report::kept::{KeptFigures, Record};
+use crate::report::kept::Record;
 use crate::setting::Faces;
 
 /// The sample book, for looking round.
@@ -118,6 +119,11 @@ impl Door {
             Effect::Open { draft, path } => self.read(draft, path),
             Effect::Reread { draft } => self.reread(draft),
             Effect::LookAt { draft, path } => Ok(vec![Outcome::LookedAt { draft, text: self.text_of(&path)? }]),
+            Effect::ListDrafts { drafts, by } => Ok(self.listed(drafts, &by)),
+            Effect::ReadCopy { of, copy, what_for } => {
+                let text = kept::text_of_copy(&copy.path)?;
+                Ok(vec![Outcome::CopyRead { of, copy, text, what_for }])
+            }
             Effect::OpenByPath { typed, here, listed, new } => Ok(self.open_by_path(&typed, &here, listed, new)),
             Effect::Create { draft, path } => {
                 files::write_new(&path, "")?;
@@ -163,6 +169,20 @@ impl Door {
         }
         let found = SAMPLE.iter().find(|(name, _)| Path::new(name) == path);
         Ok(found.map(|(_, text)| (*text).to_owned()).unwrap_or_default())
+    }
+
+    /// Whether the drafts are files of a book, and not those of the sample.
+    pub(super) fn has_files(&self) -> bool {
+        self.book.is_some()
+    }
+
+    /// What is known of the sample's drafts, which have no files.
+    fn listed(&self, drafts: Vec<(DraftId, PathBuf)>, by: &MeasuredBy) -> Vec<Outcome> {
+        let known = |(draft, path): (DraftId, PathBuf)| {
+            let figures = self.text_of(&path).ok().map(|text| by.figures(&text));
+            Outcome::Listed { draft, facts: Box::new(PaperFacts { figures, ..PaperFacts::default() }) }
+        };
+        drafts.into_iter().map(known).collect()
     }
 
     /// Opens a draft, or reads it again if it is open: the outcome with the text first, then any others.
@@ -417,10 +437,19 @@ fn recovered(draft: DraftId, open: &OpenDraft) -> Vec<Outcome> {
 /// Keeps a dated copy of a draft: of `text` where the draft is open at the desk, else of its file.
 fn keep_copy(path: &Path, text: Option<String>, name: String, by: &MeasuredBy) -> Result<Vec<Outcome>, Error> {
     let text = text.map_or_else(|| files::read_draft(path), Ok)?;
-    let report = report::assess(&Draft::read(&text), &by.brief, &by.faces);
-    let record = Record { name, figures: Some(KeptFigures::of(&report)), ..Record::default() };
-    let copy = kept::keep(path, &text, record)?;
-    Ok(vec![Outcome::Said(format!("Kept a copy: {}", copy.path.display()))])
+    let record = Record { name, figures: Some(by.figures(&text)), ..Record::default() };
+    let KeptCopy { path: copy, record } = kept::keep(path, &text, record)?;
+    Ok(vec![Outcome::Kept { of: path.to_path_buf(), copy: ListedCopy { path: copy, record } }])
+}
+
+/// What is known of a draft from its files. What cannot be read is left out: the list tells of it when it is opened.
+pub(super) fn known_of(path: &Path, by: &MeasuredBy) -> PaperFacts {
+    let copies = kept::copies_of(path).unwrap_or_default().into_iter().rev();
+    PaperFacts {
+        figures: files::read_draft(path).ok().map(|text| by.figures(&text)),
+        written: kept::written_at(path),
+        copies: copies.map(|copy| ListedCopy { path: copy.path, record: copy.record }).collect(),
+    }
 }
 
 fn with_neighbours(named: Vec<PathBuf>, folder: &Path) -> Vec<PathBuf> {

@@ -21,7 +21,7 @@ use ratatui::layout::Rect;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
 use super::answers::{self, TerminalAnswer};
-use super::aside::{self, ArtReader, Autosave, Autosaver, Message, Pricer};
+use super::aside::{self, ArtReader, Autosave, Autosaver, ListWish, Lister, Message, Pricer};
 use super::door::{self, Door};
 use super::graphics::Graphics;
 use super::terminal::{self, Modes, Wanted};
@@ -110,6 +110,8 @@ struct Desk<'a> {
     pricer: Pricer,
     /// Reads the art that the brief names.
     art: ArtReader,
+    /// Looks at the drafts of the list.
+    lister: Lister,
     /// The request for prices that was sent last.
     asked: Option<Unpriced>,
     /// The faces that the terminal shows as pictures.
@@ -129,7 +131,7 @@ impl<'a> Desk<'a> {
         aside::listen(&sender, is_asked)?;
         let graphics = Graphics::new(modes, sender.clone());
         let (pricer, autosaver) = (Pricer::start(sender.clone()), Autosaver::start(sender.clone()));
-        let art = ArtReader::start(sender.clone());
+        let (art, lister) = (ArtReader::start(sender.clone()), Lister::start(sender.clone()));
         let watcher = aside::watcher(sender);
         let screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
         Ok(Self {
@@ -146,6 +148,7 @@ impl<'a> Desk<'a> {
             autosaver,
             pricer,
             art,
+            lister,
             asked: None,
             graphics,
         })
@@ -337,6 +340,7 @@ impl<'a> Desk<'a> {
                     |tighten| Outcome::Priced { draft: unpriced.draft, revision: unpriced.revision, tighten },
                 ))
             }
+            Message::Listed(draft, facts) => Event::Done(Outcome::Listed { draft, facts }),
             Message::ArtRead(file, read) => Event::Done(door::art_read(file, read)),
             Message::Autosaved { draft, revision, written } => {
                 let said = door::autosaved(&written);
@@ -386,6 +390,9 @@ impl<'a> Desk<'a> {
                         if let Some(wish) = self.door.art_wish(brief) {
                             self.art.ask(wish);
                         }
+                    }
+                    Effect::ListDrafts { drafts, by } if self.door.has_files() => {
+                        self.lister.ask(ListWish { drafts, by });
                     }
                     Effect::Suspend => terminal::ask_to_stop()?,
                     Effect::Copy { words } => execute!(io::stdout(), CopyToClipboard::to_clipboard_from(words))?,

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use ratatui::crossterm::event::KeyEvent;
 
 use super::mode::DetailsPage;
-use super::papers::DraftId;
+use super::papers::{DraftId, DraftRow, ListedCopy, PaperFacts};
 use super::sheet::DraftContent;
 use super::unpriced::MeasuredBy;
 use crate::artwork::ArtFile;
@@ -55,8 +55,8 @@ pub enum Target {
     Query(usize),
     /// Another word, by its number.
     OtherWord(usize),
-    /// A draft of the list.
-    Draft(DraftId),
+    /// A draft of the list, or a kept copy.
+    Draft(DraftRow),
     /// A value of the panel, by its number.
     Value(usize),
     /// A difference of the two drafts that stand side by side, by its number.
@@ -173,6 +173,22 @@ pub enum Effect {
         /// The draft's file.
         path: PathBuf,
     },
+    /// Find what is known of drafts for their list, which may take long: each has an outcome of its own.
+    ListDrafts {
+        /// The drafts with their files.
+        drafts: Vec<(DraftId, PathBuf)>,
+        /// The brief by which they are measured.
+        by: MeasuredBy,
+    },
+    /// Read a kept copy of an open draft.
+    ReadCopy {
+        /// The draft.
+        of: DraftId,
+        /// The copy.
+        copy: ListedCopy,
+        /// What it is read for.
+        what_for: CopyUse,
+    },
     /// Open a file by its path as an author typed it.
     OpenByPath {
         /// The path as it was typed.
@@ -264,6 +280,15 @@ pub enum Effect {
     Leave,
 }
 
+/// What a kept copy is read for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CopyUse {
+    /// To be shown beside its draft.
+    Beside,
+    /// To be brought back in the place of its draft's words.
+    Back,
+}
+
 /// The result of an effect, or something that was noticed on the disk.
 #[derive(Debug)]
 pub enum Outcome {
@@ -313,6 +338,31 @@ pub enum Outcome {
         draft: DraftId,
         /// The text.
         text: String,
+    },
+    /// What is known of a draft for the list.
+    Listed {
+        /// The draft.
+        draft: DraftId,
+        /// What is known.
+        facts: Box<PaperFacts>,
+    },
+    /// A copy of a draft was kept.
+    Kept {
+        /// The draft's file.
+        of: PathBuf,
+        /// The copy.
+        copy: ListedCopy,
+    },
+    /// A kept copy was read.
+    CopyRead {
+        /// The draft.
+        of: DraftId,
+        /// The copy.
+        copy: ListedCopy,
+        /// Its text.
+        text: String,
+        /// What it was read for.
+        what_for: CopyUse,
     },
     /// Another program has written the file of an open draft; the new text has not been read yet.
     WrittenOutside {

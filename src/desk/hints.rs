@@ -8,6 +8,7 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
 use super::keys::{self, Command, Way};
 use super::mode::Mode;
+use super::papers::DraftRow;
 use super::sheet::DraftSheet;
 use super::state::{State, Writing};
 use crate::brief::limits::Measure;
@@ -88,7 +89,7 @@ const OTHER_WORDS: [Hint; 5] = [
     hint("Tab", KeyCode::Tab, "the whole draft, or this word"),
     letter("u", 'u', "undo"),
 ];
-const TYPE: [Hint; 9] = [
+const TYPE: [Hint; 10] = [
     hint("Esc", KeyCode::Esc, "back"),
     letter("+ -", '+', "size"),
     hint("Up Down", KeyCode::Up, "leading"),
@@ -96,14 +97,20 @@ const TYPE: [Hint; 9] = [
     letter("a", 'a', "align"),
     letter("l", 'l', "largest"),
     letter("w", 'w', "to brief"),
+    letter("u", 'u', "undo"),
     letter("p", 'p', "panel"),
     letter("b", 'b', "brief's own"),
 ];
-const BESIDE: [Hint; 5] = [
+const TAKE_BACK: Hint = letter("t", 't', "bring it back");
+const OPEN: Hint = hint("Enter", KeyCode::Enter, "open");
+const LOOK: Hint = hint("Enter", KeyCode::Enter, "look at it beside");
+const BESIDE: [Hint; 7] = [
     BACK,
     hint("Enter", KeyCode::Enter, "take it over"),
     hint("Down, Up", KeyCode::Down, "the other differences"),
     hint("Left, Right", KeyCode::Right, "the other drafts"),
+    hint("PgDn, PgUp", KeyCode::PageDown, "scroll"),
+    TAKE_BACK,
     letter("u", 'u', "undo"),
 ];
 const ANSWERS: [Hint; 4] = [
@@ -116,14 +123,17 @@ const ANSWERS: [Hint; 4] = [
         press: KeyEvent::new(KeyCode::Char('z'), ratatui::crossterm::event::KeyModifiers::CONTROL),
     },
 ];
-const DRAFTS: [Hint; 7] = [
+const DRAFTS: [Hint; 10] = [
     hint("Esc", KeyCode::Esc, "back"),
-    hint("Enter", KeyCode::Enter, "open"),
+    OPEN,
+    LOOK,
+    TAKE_BACK,
     letter("n", 'n', "new"),
     letter("d", 'd', "double"),
     letter("r", 'r', "rename"),
     letter("k", 'k', "keep a copy"),
     letter("o", 'o', "other file"),
+    letter("b", 'b', "beside"),
 ];
 const LEAVING: [Hint; 3] = [
     hint("Esc", KeyCode::Esc, "go on writing"),
@@ -214,6 +224,7 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
             _ => true,
         },
         (Mode::Panel(page), KeyCode::Down) => page.goes_on(),
+        (Mode::Keys(keys), KeyCode::Enter) => !ways_to(&keys.sought).is_empty(),
         (Mode::Queries(at), KeyCode::Enter) => sheet.is_some_and(|sheet| has_cut(sheet, *at)),
         (Mode::Queries(_), KeyCode::Down) => sheet.is_some_and(|sheet| sheet.offers().len() > 1),
         (Mode::Queries(_), KeyCode::Char('p')) => {
@@ -222,7 +233,9 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
         (Mode::Queries(_) | Mode::Beside(_), KeyCode::Char('u')) => can_undo(),
         (Mode::Beside(beside), KeyCode::Enter) => !beside.changes().is_empty(),
         (Mode::Beside(beside), KeyCode::Down) => beside.changes().len() > 1,
-        (Mode::Beside(_), KeyCode::Right) => state.papers.last_row() > 1,
+        (Mode::Beside(beside), KeyCode::Right) => state.papers.last_row() > usize::from(beside.draft().is_some()),
+        (Mode::Beside(beside), KeyCode::PageDown) => beside.out_of_sight() != (0, 0),
+        (Mode::Beside(beside), KeyCode::Char('t')) => beside.draft().is_none(),
         (Mode::Type, KeyCode::Char('b')) => !state.tried().has_own_type(),
         (Mode::Type, KeyCode::Char('w')) => writes && !state.tried().is_nothing(),
         (Mode::Type, KeyCode::Char('l')) => sheet.is_some_and(|sheet| {
@@ -232,10 +245,21 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
         (Mode::Values(_), KeyCode::Char('q')) => state.is_on_art(),
         (Mode::Values(_), KeyCode::Char('b')) => state.tried().panel.is_some(),
         (Mode::Values(_), KeyCode::Char('w')) => writes && !state.tried().is_nothing(),
-        (Mode::Values(_), KeyCode::Char('u')) => state.can_take_panel_back(),
+        (Mode::Type | Mode::Values(_), KeyCode::Char('u')) => state.can_take_trial_back(),
         (Mode::Values(_), KeyCode::Char('f')) => state.panel_tried().parts().len() > 1,
         (Mode::Values(at), KeyCode::Char('x')) => state.values().get(*at).is_some_and(|value| value.of.is_some()),
-        (Mode::Drafts(_), KeyCode::Char(_)) => writes,
+        (Mode::Drafts(at), _) => is_for_row(state, *at, hint) && (writes || !matches!(code, KeyCode::Char(_))),
+        _ => true,
+    }
+}
+
+/// Whether a key of the list of drafts does something in a row of it.
+fn is_for_row(state: &State, at: usize, hint: &Hint) -> bool {
+    let row = state.papers.listed().get(at).copied();
+    match hint.press.code {
+        KeyCode::Enter | KeyCode::Char('t') => (*hint == OPEN) == matches!(row, Some(DraftRow::Draft(_))),
+        KeyCode::Char('b') => row != Some(DraftRow::Draft(state.front)) && matches!(row, Some(DraftRow::Draft(_))),
+        KeyCode::Char('d' | 'r' | 'k') => matches!(row, Some(DraftRow::Draft(_))),
         _ => true,
     }
 }

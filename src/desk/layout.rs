@@ -42,6 +42,13 @@ const QUESTIONS: (u16, u16) = (39, 30);
 const LIST: u16 = 47;
 const BOTH: u16 = 70;
 
+/// The rows of a draft's name and its measures where two drafts stand side by side.
+pub const HEADING: u16 = 3;
+/// The columns from which on the panels of two drafts stand beside them, and the columns that the drafts have then.
+const PANELS_BESIDE: (u16, u16) = (168, 124);
+/// The least rows below two drafts in which their panels are drawn.
+const PANELS_BELOW: u16 = 12;
+
 /// With fewer rows than this the pane of the queries is too small to walk them in.
 const LEAST_LIST: u16 = 6;
 
@@ -64,6 +71,19 @@ pub struct Areas {
     pub advice: Rect,
     /// The foot.
     pub foot: Rect,
+}
+
+/// The parts of the page on which two drafts stand side by side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct BesideAreas {
+    /// The column of the draft in front.
+    pub left: Rect,
+    /// The column of the other draft.
+    pub right: Rect,
+    /// The rows of both drafts, with the column of the pointer before them.
+    pub text: Rect,
+    /// The panels of both drafts; empty without room for them.
+    pub panels: [Rect; 2],
 }
 
 /// The parts of the page on which a blurb's questions are answered.
@@ -122,14 +142,13 @@ impl Areas {
         if matches!(mode, Mode::Panel(_)) { self.figured(mode).0 } else { self.copy }
     }
 
-    /// Where the panel's figures or values stand, and its picture beside them. The page of the panel has the picture in
-    /// the copy's pane and the figures in the picture's; values that are changed leave the picture in its own pane. On
-    /// a narrow screen the picture stands above the figures, and nowhere while values are changed.
+    /// Where the panel's figures or values stand, and its picture beside them: the picture in the copy's pane, and the
+    /// figures in the picture's. On a narrow screen the picture stands above the figures, and nowhere while values are
+    /// changed.
     pub fn figured(&self, mode: &Mode) -> (Rect, Rect) {
         let copy = self.copy;
         if !self.panel.is_empty() {
-            let is_page = matches!(mode, Mode::Panel(_));
-            return if is_page { (self.panel, copy) } else { (copy, Rect::default()) };
+            return (self.panel, copy);
         }
         if copy.width < BOTH {
             let height = if matches!(mode, Mode::Panel(_)) { copy.height / 3 * 2 } else { 0 };
@@ -140,18 +159,57 @@ impl Areas {
         (Rect { width: LIST, ..copy }, picture)
     }
 
+    /// Where the panel is drawn: beside its figures or values, or else in its own pane.
+    pub fn picture(&self, mode: &Mode) -> Rect {
+        let has_page = matches!(mode, Mode::Panel(_)) || mode.shows_values();
+        if has_page { self.figured(mode).1 } else { self.panel }
+    }
+
+    /// The columns of each of two drafts that stand side by side.
+    pub fn beside_columns(&self) -> usize {
+        usize::from(self.beside(0).left.width.saturating_sub(1)).max(1)
+    }
+
+    /// Where two drafts stand side by side, which have so many rows. The copy has the whole height; the panels stand
+    /// beside the drafts on a wide screen, and else below them, where they leave room.
+    pub fn beside(&self, rows: usize) -> BesideAreas {
+        let top = self.head.y + 1;
+        let is_wide = self.head.width >= PANELS_BESIDE.0;
+        // On a narrow screen the keys take two rows.
+        let keys = u16::from(!is_wide);
+        let area = Rect { y: top, height: self.foot.y.saturating_sub(top + keys), ..self.head };
+        if area.width < 8 || area.height < HEADING + 2 {
+            return BesideAreas::default();
+        }
+        let wide = (if is_wide { PANELS_BESIDE.1 } else { area.width } - 3) / 2;
+        let (left, right) = (Rect { x: 2, width: wide - 1, ..area }, Rect { x: wide + 3, width: wide - 1, ..area });
+        let head = HEADING + 1;
+        let text = Rect { y: area.y + head, width: right.right(), height: area.height - head, ..area };
+        let rows = u16::try_from(rows).unwrap_or(u16::MAX);
+        let below = text.height.saturating_sub(rows.saturating_add(1));
+        let panels = if is_wide {
+            let x = right.right() + 3;
+            let (width, height) = ((area.right() - x).saturating_sub(1), area.height / 2);
+            [0, 1].map(|number| Rect { x, width, y: area.y + number * height, height })
+        } else if below >= PANELS_BELOW {
+            [left, right].map(|column| Rect { y: area.bottom() - below, height: below, ..column })
+        } else {
+            [Rect::default(); 2]
+        };
+        let under = if is_wide { Rect::default() } else { panels[0] };
+        BesideAreas { left, right, text: Rect { height: text.height - under.height, ..text }, panels }
+    }
+
     /// The columns that a row of the text may take.
     pub fn text_columns(&self) -> usize {
         usize::from(self.copy.width.saturating_sub(MARGIN + ROOM)).max(1)
     }
 
     /// The lower half of the copy's pane, where a list covers it: other words, the queries, where their own pane is too
-    /// small, the values of the panel, where the panel itself has a pane, the answers, or the blocks that can be
-    /// written.
+    /// small, the answers, or the blocks that can be written.
     pub fn strip(&self, mode: &Mode) -> Option<Rect> {
         let takes = match mode {
             Mode::Queries(_) => self.queries.height < LEAST_LIST,
-            Mode::Values(_) | Mode::Adding(_) => !self.panel.is_empty(),
             Mode::OtherWords(_) | Mode::Answers(_) | Mode::Inserting(_) => true,
             _ => false,
         };

@@ -128,6 +128,19 @@ impl Mode {
         matches!(self, Self::Leaving | Self::Outside | Self::Recovered(..))
     }
 
+    /// The number of the value of the panel that is changed or typed.
+    pub fn value_in_hand(&self) -> Option<usize> {
+        match self {
+            Self::Values(at) | Self::Prompt(Prompt::Value(at), _) => Some(*at),
+            _ => None,
+        }
+    }
+
+    /// Whether the mode shows the values of the panel, or the questions about a new box in their place.
+    pub fn shows_values(&self) -> bool {
+        self.value_in_hand().is_some() || matches!(self, Self::Adding(_))
+    }
+
     /// The page of text that the mode shows, if any.
     pub fn page(&self) -> Option<&ReadPage> {
         match self {

@@ -8,10 +8,10 @@ use super::keys::{self, Command, Way};
 use super::mode::{DetailsPage, KeysPage, Mode, Prompt, ReadPage};
 use super::rows::Wrapping;
 use super::state::{State, Writing};
-use super::trial::Tried;
 use crate::brief::limits::Measure;
 use crate::editor::Action;
 use crate::report::verdict::Subject;
+use crate::trial::Tried;
 use crate::units::Length;
 
 /// How far one key changes the size and the leading, in points.
@@ -39,7 +39,7 @@ impl State {
             return self.leave();
         }
         if let (Mode::Drafts(at), Some(Command::Save)) = (&mode, pressed) {
-            let draft = self.papers.in_row(*at).map(|paper| paper.id);
+            let draft = self.papers.listed().get(*at).map(|row| row.draft());
             self.mode = mode;
             return draft.map_or_else(Vec::new, |draft| self.save(draft));
         }
@@ -109,7 +109,7 @@ impl State {
             Command::Answers => self.open_answers(),
             Command::OtherWords => self.open_words(),
             Command::Type => self.mode = Mode::Type,
-            Command::Drafts => self.mode = Mode::Drafts(self.papers.row_of(self.front).unwrap_or(0)),
+            Command::Drafts => return self.open_drafts(),
             Command::Beside => return self.look_beside(self.front, 1),
         }
         Vec::new()
@@ -184,6 +184,10 @@ impl State {
         self.mode = Mode::Type;
         let mut tried = self.tried().clone();
         match code {
+            KeyCode::Char('u') => {
+                self.take_trial_back();
+                return Vec::new();
+            }
             KeyCode::Right | KeyCode::Char('+') => tried.resize(STEP, self.own_brief()),
             KeyCode::Left | KeyCode::Char('-') => tried.resize(-STEP, self.own_brief()),
             KeyCode::Up => tried.lead(STEP, self.own_brief()),
@@ -200,7 +204,7 @@ impl State {
             KeyCode::Enter | KeyCode::F(7) => self.mode = Mode::Writing,
             _ => {}
         }
-        self.try_type(tried);
+        self.try_step(tried);
         Vec::new()
     }
 
@@ -242,13 +246,7 @@ impl State {
         match code {
             KeyCode::Char('t') => {
                 self.set_recovered_words(draft, false);
-                let here = self.sheet().map_or("", |sheet| sheet.editor.text());
-                let same = here.chars().zip(words.chars()).take_while(|(one, other)| one == other);
-                let first: usize = same.map(|(letter, _)| letter.len_utf8()).sum();
-                self.act(Action::SelectAll);
-                self.act(Action::Paste(words));
-                // The cursor goes to where the recovered words begin to differ.
-                self.act(Action::PlaceCursor(first));
+                self.replace_all(&words);
                 vec![Effect::AcceptRecovered { draft }]
             }
             KeyCode::Char('f') => {

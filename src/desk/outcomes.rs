@@ -8,12 +8,13 @@ use super::mode::{Mode, Prompt, ReadPage};
 use super::papers::{DraftId, DraftOrigin, Paper, file_name};
 use super::sheet::DraftSheet;
 use super::state::State;
-use super::trial::{Tried, pictures_of};
 use crate::artwork::ArtFile;
 use crate::brief::Brief;
 use crate::brief::stet::Stood;
 use crate::editor::Action;
 use crate::setting::Faces;
+use crate::trial::Tried;
+use crate::trial::tried_brief::pictures_of;
 
 impl State {
     /// Applies an outcome to the state. An outcome that comes too late finds no open draft with its number, and changes
@@ -25,6 +26,7 @@ impl State {
                 if let Some(sheet) = self.sheet_of(draft) {
                     sheet.saved = text;
                 }
+                return self.list_again(draft).into_iter().collect();
             }
             Outcome::Autosaved { draft, revision } => {
                 if let Some(sheet) = self.sheet_of(draft) {
@@ -43,6 +45,12 @@ impl State {
             }
             Outcome::InFront { draft } => self.bring_to_front(draft),
             Outcome::LookedAt { draft, text } => self.set_beside(draft, &text),
+            Outcome::Listed { draft, facts } => self.know_of(draft, *facts),
+            Outcome::Kept { of, copy } => {
+                self.said = Some(format!("Kept a copy: {}", copy.path.display()));
+                self.note_copy(&of, copy);
+            }
+            Outcome::CopyRead { of, copy, text, what_for } => self.copy_read(of, copy, &text, what_for),
             Outcome::WrittenOutside { draft } => return self.written_outside(draft),
             Outcome::Reread { draft, text } => self.reread(draft, text),
             Outcome::Priced { draft, revision, tighten } => {
@@ -130,7 +138,7 @@ impl State {
         self.trial.renew(brief, tried);
         (self.held, self.changed_brief) = (None, None);
         // The values and the questions about a box are those of the panel before.
-        if matches!(self.mode, Mode::Values(_) | Mode::Adding(_) | Mode::Prompt(Prompt::Value(_), _)) {
+        if self.mode.shows_values() {
             self.mode = Mode::Values(0);
         }
         self.forget_fonts();
@@ -224,6 +232,6 @@ impl State {
         self.stet.change(&from, &stood, &[]);
         self.stet.change(&to, &[], &stood);
         self.said = Some(format!("{from} is {to} now."));
-        self.autosave()
+        self.autosave().into_iter().chain(self.list_again(draft)).collect()
     }
 }

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::sheet::DraftSheet;
+use crate::report::kept::{KeptFigures, Record};
 
 /// The number of a draft at this desk. A draft keeps its number when it is renamed or moves in the list, and a number
 /// is never given to a second draft.
@@ -20,8 +21,60 @@ pub struct Paper {
     pub origin: DraftOrigin,
     /// Whether unsaved words of an earlier desk wait for the draft, neither accepted nor let go.
     pub has_recovered_words: bool,
+    /// What is known of the draft from its files; none before it was looked at.
+    pub facts: Option<PaperFacts>,
     /// The open draft; none where the draft is only listed.
     pub sheet: Option<DraftSheet>,
+}
+
+/// What is known of a draft from its files.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct PaperFacts {
+    /// What its file measures; none where it could not be measured.
+    pub figures: Option<KeptFigures>,
+    /// When its file was written, as `2026-11-25 14:10`; empty where that is not known.
+    pub written: String,
+    /// Its kept copies, the newest first.
+    pub copies: Vec<ListedCopy>,
+}
+
+/// A kept copy of a draft.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ListedCopy {
+    /// The file of the copy.
+    pub path: PathBuf,
+    /// What was recorded when it was kept.
+    pub record: Record,
+}
+
+impl ListedCopy {
+    /// When the copy was kept and what the author called it, behind its noun: `of 2026-11-25 14:10, "for Ines"`.
+    pub fn told(&self) -> String {
+        let name = if self.record.name.is_empty() { String::new() } else { format!(", \"{}\"", self.record.name) };
+        let file = || self.path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        match self.record.kept.get(..16).unwrap_or(&self.record.kept) {
+            "" => format!("{}{name}", file()),
+            moment => format!("of {moment}{name}"),
+        }
+    }
+}
+
+/// A row of the list of drafts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DraftRow {
+    /// A draft.
+    Draft(DraftId),
+    /// A kept copy of a draft, by its number among them.
+    Copy(DraftId, usize),
+}
+
+impl DraftRow {
+    /// The draft that the row is about.
+    pub fn draft(self) -> DraftId {
+        match self {
+            Self::Draft(draft) | Self::Copy(draft, _) => draft,
+        }
+    }
 }
 
 /// Where a draft comes from.
@@ -121,6 +174,21 @@ impl Papers {
         self.rows.len().saturating_sub(1)
     }
 
+    /// The rows of the list: every draft, and under each its kept copies.
+    pub fn listed(&self) -> Vec<DraftRow> {
+        let of = |paper: &Paper| {
+            let copies = paper.facts.as_ref().map_or(0, |facts| facts.copies.len());
+            let id = paper.id;
+            std::iter::once(DraftRow::Draft(id)).chain((0..copies).map(move |number| DraftRow::Copy(id, number)))
+        };
+        self.rows.iter().flat_map(of).collect()
+    }
+
+    /// The row of a draft in the list of drafts with their copies; the first where it is not listed.
+    pub(super) fn listed_row_of(&self, id: DraftId) -> usize {
+        self.listed().iter().position(|row| *row == DraftRow::Draft(id)).unwrap_or(0)
+    }
+
     /// Every draft, row by row.
     pub fn iter(&self) -> impl Iterator<Item = &Paper> {
         self.rows.iter()
@@ -133,7 +201,7 @@ impl Papers {
 }
 
 fn listed(id: DraftId, path: PathBuf) -> Paper {
-    Paper { id, path, origin: DraftOrigin::Book, has_recovered_words: false, sheet: None }
+    Paper { id, path, origin: DraftOrigin::Book, has_recovered_words: false, facts: None, sheet: None }
 }
 
 #[cfg(test)]

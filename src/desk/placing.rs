@@ -5,12 +5,12 @@ use ratatui::crossterm::event::KeyCode;
 
 use super::mode::{Mode, NewBox};
 use super::state::State;
-use super::trial::Tried;
 use crate::brief::panel_values::{CoverPart, WrittenPanel};
 use crate::brief::place::CoverFace;
 use crate::draft::BlockKind;
 use crate::report;
 use crate::report::quiet::{QuietFinding, TriedRoom, margins_for};
+use crate::trial::Tried;
 use crate::units::Length;
 use crate::units::nouns::{agrees, counted};
 

@@ -4,12 +4,14 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
 use super::event::{Effect, Target, Turn};
 use super::mode::{Mode, NewBox, ReadPage, WordPage};
-use super::papers::DraftId;
+use super::papers::DraftRow;
 use super::state::State;
 use crate::editor::Action;
 
 /// The number of lines of a page that one turn of the wheel moves.
 const WHEEL: usize = 3;
+/// The rows of two drafts that one turn of the wheel moves.
+const WHEEL_BESIDE: isize = 3;
 
 impl State {
     /// Handles a click; `presses` counts the clicks in a row at one place.
@@ -29,7 +31,7 @@ impl State {
         match target {
             Target::Query(number) => self.walk(number),
             Target::OtherWord(number) => return self.click_word(number, presses),
-            Target::Draft(draft) => return self.click_draft(draft, presses),
+            Target::Draft(row) => return self.click_draft(row, presses),
             Target::Value(number) => return self.click_value(number, presses),
             Target::Box(id, grip, at) => self.grip_box(id, grip, at),
             Target::Way(line) => {
@@ -54,7 +56,7 @@ impl State {
             Target::Field(at) => self.stand_in_answer(at),
             Target::Difference(number) => {
                 if let Mode::Beside(beside) = &mut self.mode {
-                    beside.at = number;
+                    beside.select(number);
                 }
             }
             Target::Measure(page) => self.mode = Mode::Details(page, ReadPage::default()),
@@ -69,9 +71,9 @@ impl State {
         Vec::new()
     }
 
-    /// Selects a draft; a double click, or a click on the draft already selected, opens it.
-    fn click_draft(&mut self, draft: DraftId, presses: u8) -> Vec<Effect> {
-        let Some(row) = self.papers.row_of(draft) else { return Vec::new() };
+    /// Selects a draft or a copy; a double click, or a click on the one already selected, does what Enter does.
+    fn click_draft(&mut self, row: DraftRow, presses: u8) -> Vec<Effect> {
+        let Some(row) = self.papers.listed().iter().position(|known| *known == row) else { return Vec::new() };
         let was_in_hand = matches!(self.mode, Mode::Drafts(in_hand) if in_hand == row);
         self.mode = Mode::Drafts(row);
         self.enter_if(presses > 1 || was_in_hand)
@@ -120,9 +122,13 @@ impl State {
         );
         // A list below the copy moves only while the mouse is over it.
         let moves_list = self.areas().strip(&self.mode).is_none() || is_over_list;
+        if let Mode::Beside(beside) = &mut self.mode {
+            beside.scroll(if turn == Turn::Up { -WHEEL_BESIDE } else { WHEEL_BESIDE });
+            return Vec::new();
+        }
         let times = match &self.mode {
             mode if mode.page().is_some() => WHEEL,
-            Mode::Drafts(_) | Mode::Beside(_) => 1,
+            Mode::Drafts(_) => 1,
             Mode::Values(_) | Mode::Adding(_) | Mode::Inserting(_) | Mode::Queries(_) | Mode::OtherWords(_)
                 if moves_list =>
             {

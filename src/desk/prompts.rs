@@ -42,8 +42,8 @@ impl State {
             KeyCode::Esc => {
                 if let Prompt::Value(at) = prompt {
                     self.mode = Mode::Values(at);
-                } else if let Some(row) = prompt.draft().and_then(|draft| self.papers.row_of(draft)) {
-                    self.mode = Mode::Drafts(row);
+                } else if let Some(draft) = prompt.draft() {
+                    self.mode = Mode::Drafts(self.papers.listed_row_of(draft));
                 }
                 Vec::new()
             }
@@ -72,7 +72,7 @@ impl State {
         if let Prompt::Keep(draft) | Prompt::Rename(draft) = prompt
             && draft != self.front
         {
-            self.mode = Mode::Drafts(self.papers.row_of(draft).unwrap_or(0));
+            self.mode = Mode::Drafts(self.papers.listed_row_of(draft));
         }
         // For these three an empty answer has a meaning as well.
         match prompt {

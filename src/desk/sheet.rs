@@ -1,6 +1,7 @@
 //! An open draft: its text being edited, what is known about it, and the rows in which it is shown.
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use super::assessed::Assessed;
 use super::rows::{PaneRow, Wrapping, printed_columns, row_at, rows};
@@ -10,10 +11,11 @@ use crate::draft::{BlockKind, Edit};
 use crate::editor::Editor;
 use crate::editor::graphemes::cells;
 use crate::queries::Query;
-use crate::report::ReportMemory;
 use crate::report::cuts::CutPrice;
 use crate::report::tighten::{Tighten, wording};
+use crate::report::{self, ReportMemory};
 use crate::setting::Faces;
+use crate::trial::told::TrialFit;
 use crate::units::Length;
 
 /// An open draft.
@@ -47,6 +49,8 @@ pub struct DraftSheet {
     /// The columns of the longest line as it is printed. They only grow until another type or panel is tried, so that
     /// the pane does not change its width with every word.
     pub printed: usize,
+    /// How the copy stands by the brief without what is tried, once that was found.
+    untried: Option<Untried>,
     /// The revision of the text that was measured last; none where the text has to be measured again.
     measured: Option<u64>,
     made_for: Option<RowsMadeFor>,
@@ -78,6 +82,14 @@ pub enum PaneLine {
     Head(usize),
     /// The foot of a place, by its number among the places of the fit.
     Foot(usize),
+}
+
+/// How a text stands by a brief of which nothing else is tried.
+#[derive(Debug)]
+struct Untried {
+    revision: u64,
+    own: Arc<Brief>,
+    fit: TrialFit,
 }
 
 /// What the rows were made for.
@@ -115,6 +127,7 @@ impl DraftSheet {
             scrolled_away: false,
             tighten: None,
             printed: 0,
+            untried: None,
             measured: None,
             made_for: None,
             assessment: 0,
@@ -156,6 +169,20 @@ impl DraftSheet {
         let longest = printed_columns(self.editor.text(), &self.now);
         self.printed = self.printed.max(longest.next_multiple_of(PANE_STEP));
         (self.measured, self.made_for) = (Some(self.editor.revision()), None);
+    }
+
+    /// Finds how the copy stands by the brief's own type and panel, where that is not known.
+    pub(super) fn measure_untried(&mut self, own: &Arc<Brief>, faces: &Faces) {
+        let revision = self.editor.revision();
+        if self.untried.as_ref().is_none_or(|known| known.revision != revision || !Arc::ptr_eq(&known.own, own)) {
+            let fit = TrialFit::of(&report::assess(&self.now.draft, own, faces));
+            self.untried = Some(Untried { revision, own: Arc::clone(own), fit });
+        }
+    }
+
+    /// How the copy stands by the brief without what is tried, as it was found last.
+    pub(super) fn untried(&self) -> Option<&TrialFit> {
+        self.untried.as_ref().map(|known| &known.fit)
     }
 
     /// Breaks the text into rows again if it, its measures or the width of the pane has changed.

@@ -3,18 +3,23 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use super::event::Grip;
 use super::layout::Areas;
 use super::mode::Mode;
 use super::papers::{DraftId, Paper, Papers, file_name};
 use super::rows::Wrapping;
 use super::sheet::{DraftContent, DraftSheet};
 use super::theme::Theme;
-use super::trial::{ArtReading, HeldBox, Tried, TriedBrief};
 use super::unpriced::{MeasuredBy, Unpriced};
 use crate::brief::Brief;
+use crate::brief::box_values::PanelBox;
+use crate::brief::panel_values::WrittenPanel;
 use crate::brief::place::CoverFace;
 use crate::brief::stet::Stet;
 use crate::setting::Faces;
+use crate::trial::told::TrialFit;
+use crate::trial::{Tried, TriedBrief};
+use crate::units::Length;
 
 /// The longest text, in bytes, whose cuts are priced: some twenty blurbs.
 const LONGEST_PRICED: usize = 20_000;
@@ -60,6 +65,30 @@ pub struct State {
     pub theme: Theme,
     /// Whether the desk writes files.
     pub writing: Writing,
+}
+
+/// A box on a face that the mouse holds.
+#[derive(Debug, Clone)]
+pub(super) struct HeldBox {
+    /// What of it the mouse has hold of.
+    pub(super) grip: Grip,
+    /// The box as it was taken hold of.
+    pub(super) found: PanelBox,
+    /// Where on the face the mouse was then.
+    pub(super) from: (Length, Length),
+    /// The panel as it was then.
+    pub(super) before: WrittenPanel,
+    /// Whether the box has been moved since.
+    pub(super) is_moved: bool,
+}
+
+/// The files of art that are not known as they are on the disk, by the names that the brief has for them.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub(super) struct ArtReading {
+    /// The files that are being read.
+    pub(super) waiting: Vec<PathBuf>,
+    /// The files that could not be read.
+    pub(super) unread: Vec<PathBuf>,
 }
 
 /// Whether the desk writes files.
@@ -215,8 +244,12 @@ impl State {
     /// Measures the draft in front again if it has changed, and makes its rows.
     pub fn assess(&mut self) {
         let (wrapping, size) = (self.wrapping, self.size);
+        let is_trying = self.is_trying() && !self.tried().is_nothing();
         if let Some(sheet) = self.papers.get_mut(self.front).and_then(|paper| paper.sheet.as_mut()) {
             sheet.measure(self.trial.brief(), &self.faces);
+            if is_trying {
+                sheet.measure_untried(&self.trial.shared_own(), &self.faces);
+            }
             sheet.make_rows(wrapping, Areas::of(size, sheet.printed).text_columns());
         }
     }
@@ -236,10 +269,46 @@ impl State {
         })
     }
 
-    /// Tries another type or panel.
-    pub(super) fn try_type(&mut self, tried: Tried) {
+    /// Tries another type or panel, as a step that can be taken back; nothing where it is tried already.
+    pub(super) fn try_step(&mut self, tried: Tried) {
+        if tried != *self.tried() {
+            self.trial.note();
+            self.try_on(tried);
+        }
+    }
+
+    /// Tries another type or panel as a part of the step before.
+    pub(super) fn try_on(&mut self, tried: Tried) {
         self.trial.set(tried);
         self.forget_measures();
+    }
+
+    /// Takes the last step of what is tried back.
+    pub(super) fn take_trial_back(&mut self) {
+        if !self.trial.take_back() {
+            self.said = Some("Nothing is left to take back here.".to_owned());
+            return;
+        }
+        self.forget_measures();
+        let last = self.values().len().saturating_sub(1);
+        if let Mode::Values(at) = &mut self.mode {
+            *at = (*at).min(last);
+        }
+    }
+
+    /// Whether a step of what is tried can be taken back.
+    pub fn can_take_trial_back(&self) -> bool {
+        self.trial.can_take_back()
+    }
+
+    /// How the draft in front stands by the brief without what is tried; none where nothing is tried.
+    pub fn untried(&self) -> Option<&TrialFit> {
+        self.sheet()?.untried().filter(|_| !self.tried().is_nothing())
+    }
+
+    /// Whether another type or panel is being tried.
+    pub fn is_trying(&self) -> bool {
+        matches!(self.mode, Mode::Type) || self.mode.shows_values()
     }
 
     /// Whether the copy is read closely, as on the last read.

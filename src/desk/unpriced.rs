@@ -7,6 +7,7 @@ use crate::brief::Brief;
 use crate::brief::stet::Stet;
 use crate::draft::Draft;
 use crate::report;
+use crate::report::kept::KeptFigures;
 use crate::report::tighten::{DraftFile, Tighten};
 use crate::setting::Faces;
 
@@ -17,6 +18,13 @@ pub struct MeasuredBy {
     pub brief: Arc<Brief>,
     /// The fonts that the brief names.
     pub faces: Arc<Faces>,
+}
+
+impl MeasuredBy {
+    /// What a text measures.
+    pub fn figures(&self, text: &str) -> KeptFigures {
+        KeptFigures::of(&report::assess(&Draft::read(text), &self.brief, &self.faces))
+    }
 }
 
 impl PartialEq for MeasuredBy {

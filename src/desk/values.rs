@@ -4,12 +4,12 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::event::{Effect, Grip};
 use super::mode::{Mode, Prompt};
-use super::state::State;
-use super::trial::{HeldBox, Tried};
+use super::state::{HeldBox, State};
 use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::{BoxId, CoverPart, PanelValue, WrittenPanel};
 use crate::brief::place::CoverFace;
 use crate::report::places::FitPlace;
+use crate::trial::Tried;
 use crate::units::{Length, Rect};
 
 /// How many steps a coarse step is.
@@ -38,15 +38,11 @@ impl State {
             KeyCode::Enter if value.is_choice() => self.step_value(value, 1),
             KeyCode::Enter => self.ask(Prompt::Value(at), &value.value),
             KeyCode::Char('w') => return self.write_brief(),
-            KeyCode::Char('b') => {
-                self.trial.note_panel();
-                let tried = Tried { panel: None, ..self.tried().clone() };
-                self.try_type(tried);
-            }
+            KeyCode::Char('b') => self.try_step(Tried { panel: None, ..self.tried().clone() }),
             KeyCode::Char('a') => self.ask_for_box(),
             KeyCode::Char('q') => self.take_quiet_room(),
             KeyCode::Char('x') | KeyCode::Delete => self.take_box_away(value.of),
-            KeyCode::Char('u') => self.take_panel_back(),
+            KeyCode::Char('u') => self.take_trial_back(),
             KeyCode::Char('f') => self.take_next_part(),
             KeyCode::Char('t') | KeyCode::F(7) => self.mode = Mode::Type,
             KeyCode::F(4) => self.mode = Mode::Writing,
@@ -65,15 +61,9 @@ impl State {
         self.panel_tried().values()
     }
 
-    /// Whether a change of the panel can be taken back.
-    pub fn can_take_panel_back(&self) -> bool {
-        self.trial.has_noted_panel()
-    }
-
     /// The box whose value is in hand while another panel is tried.
     pub fn box_in_hand(&self) -> Option<PanelBox> {
-        let Mode::Values(at) = self.mode else { return None };
-        let id = self.values().get(at)?.of?;
+        let id = self.values().get(self.mode.value_in_hand()?)?.of?;
         self.panel_tried().box_of(id)
     }
 
@@ -156,10 +146,7 @@ impl State {
             self.said = Some(format!("This cannot be tried: {problem}."));
             return false;
         }
-        if tried.panel != self.tried().panel {
-            self.trial.note_panel();
-            self.try_type(tried);
-        }
+        self.try_step(tried);
         true
     }
 
@@ -174,20 +161,6 @@ impl State {
                 *at = (*at).min(last);
             }
             self.said = Some(format!("{} is taken away; u brings it back.", found.name));
-        }
-    }
-
-    fn take_panel_back(&mut self) {
-        match self.trial.noted_panel() {
-            Some(panel) => {
-                let tried = Tried { panel, ..self.tried().clone() };
-                self.try_type(tried);
-                let last = self.values().len().saturating_sub(1);
-                if let Mode::Values(at) = &mut self.mode {
-                    *at = (*at).min(last);
-                }
-            }
-            None => self.said = Some("Nothing is left to take back here.".to_owned()),
         }
     }
 
@@ -236,10 +209,11 @@ impl State {
             Err(problem) => self.said = Some(format!("This cannot be tried: {problem}.")),
             Ok(()) if tried.panel == self.tried().panel => {}
             Ok(()) => {
-                if !is_moved {
-                    self.trial.note_panel();
+                if *is_moved {
+                    self.try_on(tried);
+                } else {
+                    self.try_step(tried);
                 }
-                self.try_type(tried);
                 self.tell_of_edges(Some(found.id), before.relation(found.id));
                 self.held = Some(HeldBox { is_moved: true, ..held });
             }

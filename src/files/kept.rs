@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 
 use jiff::Zoned;
 
+use super::form::FileForm;
 use super::stage::{self, write_whole};
 use super::{DRAFT_ENDING, Error, LARGEST_BRIEF, has_brief, make_folder, read_draft, read_up_to};
 use crate::report::kept::Record;
@@ -126,6 +127,18 @@ fn record_of(copy: &Path) -> Result<Record, Error> {
     }
     let bytes = read_up_to(&beside, "the measures", LARGEST_BRIEF)?;
     Ok(Record::read(&String::from_utf8_lossy(&bytes)))
+}
+
+/// The text of a kept copy as the desk has it, with line endings as `\n`.
+pub fn text_of_copy(copy: &Path) -> Result<String, Error> {
+    Ok(FileForm::of(&read_draft(copy)?).1)
+}
+
+/// When a file was last written, as `2026-11-25 14:10`; empty where the file system does not say.
+pub fn written_at(path: &Path) -> String {
+    let modified = fs::metadata(path).and_then(|metadata| metadata.modified()).ok();
+    let moment = modified.and_then(|modified| Zoned::try_from(modified).ok());
+    moment.map_or(String::new(), |moment| moment.strftime("%Y-%m-%d %H:%M").to_string())
 }
 
 /// Replaces a draft by a text, if the draft is still what it was when it was kept.

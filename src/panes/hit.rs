@@ -5,7 +5,7 @@ use ratatui::layout::{Position, Rect};
 
 use super::list::{item_at, list_in};
 use super::picture::Pictured;
-use super::{answers, beside, copy, foot, measures, other_words, pages, picture, queries, values, view};
+use super::{answers, beside, copy, drafts, foot, measures, other_words, picture, queries, values, view};
 use crate::desk::event::{Event, Target, Turn};
 use crate::desk::keys;
 use crate::desk::listing::INSERTED;
@@ -56,11 +56,8 @@ fn in_list(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
     let areas = state.areas();
     let strip = areas.strip(&state.mode).map(list_in);
     let item = match &state.mode {
-        Mode::Drafts(in_hand) => {
-            let row = item_at(pages::drafts_in(areas.copy), *in_hand, state.papers.last_row() + 1, at);
-            row.and_then(|row| state.papers.in_row(row)).map(|paper| Target::Draft(paper.id))
-        }
-        Mode::Values(in_hand) => item_at(values::areas(state).0, *in_hand, state.values().len(), at).map(Target::Value),
+        Mode::Drafts(in_hand) => drafts::row_at(state, *in_hand, areas.copy, at).map(Target::Draft),
+        Mode::Values(in_hand) => item_at(values::list_of(state), *in_hand, state.values().len(), at).map(Target::Value),
         Mode::Keys(keys) => {
             let row = areas.copy.contains(at).then(|| usize::from(at.y - areas.copy.y));
             row.and_then(|row| keys.way_in_row(row)).map(Target::Way)
@@ -69,12 +66,12 @@ fn in_list(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
             strip.and_then(|list| item_at(list, *in_hand, INSERTED.len(), at)).map(Target::Answer)
         }
         Mode::Adding(new) => {
-            let list = values::answers_in(values::areas(state).0);
+            let list = values::answers_in(values::list_of(state));
             item_at(list, new.at, state.answers(*new).len(), at).map(Target::Answer)
         }
         Mode::Answers(page) => answers::target_at(state, page, at),
         Mode::OtherWords(page) => strip.and_then(|list| other_words::row_at(page, list, at)).map(Target::OtherWord),
-        Mode::Beside(other) => beside::change_at(state, sheet, other, &areas, at).map(Target::Difference),
+        Mode::Beside(other) => beside::change_at(state, other, at).map(Target::Difference),
         _ => queries::number_at(state, sheet, strip.unwrap_or(areas.queries), at).map(Target::Query),
     };
     item.or_else(|| strip.filter(|list| list.contains(at)).map(|_| Target::List))
@@ -115,26 +112,19 @@ fn in_pane(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
 
 /// Whether the copy's pane shows the copy and not a page in its place.
 fn shows_copy(state: &State) -> bool {
-    match state.mode {
+    matches!(
+        state.mode,
         Mode::Writing
-        | Mode::Letter
-        | Mode::Queries(_)
-        | Mode::OtherWords(_)
-        | Mode::Type
-        | Mode::Answers(_)
-        | Mode::Inserting(_) => true,
-        Mode::Values(_) | Mode::Adding(_) => state.areas().strip(&state.mode).is_some(),
-        _ => false,
-    }
+            | Mode::Letter
+            | Mode::Queries(_)
+            | Mode::OtherWords(_)
+            | Mode::Type
+            | Mode::Answers(_)
+            | Mode::Inserting(_)
+    )
 }
 
 /// Where the panel is drawn.
 fn panel(state: &State) -> Option<Rect> {
-    let areas = state.areas();
-    let area = match state.mode {
-        Mode::Panel(_) => areas.figured(&state.mode).1,
-        Mode::Values(_) | Mode::Adding(_) if areas.panel.is_empty() => areas.figured(&state.mode).1,
-        _ => areas.panel,
-    };
-    Some(area).filter(|area| !area.is_empty())
+    Some(state.areas().picture(&state.mode)).filter(|area| !area.is_empty())
 }

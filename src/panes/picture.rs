@@ -69,7 +69,7 @@ impl<'a> Pictured<'a> {
     pub(super) fn of(state: &'a State, sheet: &'a DraftSheet) -> Option<Self> {
         let marked = sheet.line_at_cursor();
         let face = match state.mode {
-            Mode::Values(_) | Mode::Adding(_) => match state.panel_tried().part {
+            _ if state.mode.shows_values() => match state.panel_tried().part {
                 CoverPart::Face(face) => face,
                 CoverPart::Spine => CoverFace::Panel,
             },
@@ -90,7 +90,7 @@ impl<'a> Pictured<'a> {
 
 /// Quiet room on the art of a face, the largest first, while the panel has a page of its own.
 fn quiet_of(state: &State, sheet: &DraftSheet, face: CoverFace) -> Vec<Place> {
-    if !matches!(state.mode, Mode::Panel(_) | Mode::Values(_)) {
+    if !matches!(state.mode, Mode::Panel(_)) && state.mode.value_in_hand().is_none() {
         return Vec::new();
     }
     let found = CalmFace::of(&sheet.now.report, state.brief()).filter(|found| found.face == face);

@@ -39,17 +39,11 @@ pub fn pictures(state: &State) -> Vec<FacePicture> {
     let areas = state.areas();
     let Some(sheet) = state.sheet().filter(|_| !areas.foot.is_empty()) else { return Vec::new() };
     if let Mode::Beside(other) = &state.mode {
-        let panels = beside::panels(state, sheet, other, &areas).into_iter();
+        let panels = beside::panels(state, sheet, other);
         return panels.filter_map(|(area, found)| FacePicture::of(&Pictured::of_panel(state, found)?, area)).collect();
     }
-    let page = match state.mode {
-        Mode::Panel(_) | Mode::Values(_) | Mode::Adding(_) => areas.figured(&state.mode).1,
-        _ => Rect::default(),
-    };
     let Some(pictured) = Pictured::of(state, sheet) else { return Vec::new() };
-    // On the panel's own page its pane has the figures.
-    let pane = if matches!(state.mode, Mode::Panel(_)) { Rect::default() } else { areas.panel };
-    [page, pane].into_iter().filter_map(|area| FacePicture::of(&pictured, area)).collect()
+    FacePicture::of(&pictured, areas.picture(&state.mode)).into_iter().collect()
 }
 
 impl FacePicture {

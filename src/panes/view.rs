@@ -7,8 +7,8 @@ use ratatui::style::Style;
 
 use super::list::list_in;
 use super::put::{put, shortened};
-use super::{answers, beside, copy, foot, measures, other_words, pages, picture, queries, terms, values};
-use crate::brief::typography::{Align, Font};
+use super::{answers, beside, copy, drafts, foot, measures, other_words, pages, picture, queries, terms, values};
+use crate::brief::typography::Font;
 use crate::desk::keys::Command;
 use crate::desk::layout::{Areas, LEAST};
 use crate::desk::mode::Mode;
@@ -21,6 +21,7 @@ use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 use crate::print::words::style_name;
 use crate::report::fit::font_name;
+use crate::trial::told::{self, TrialFit, align_name};
 
 /// Draws the desk as it is.
 pub fn draw(state: &State, frame: &mut Frame<'_>) {
@@ -38,12 +39,13 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
     };
     head(state, sheet, areas.head, buffer);
     if let Mode::Beside(other) = &state.mode {
-        beside::draw(state, sheet, other, &areas, buffer);
+        beside::draw(state, sheet, other, buffer);
         return foot::draw(state, areas.foot, buffer);
     }
     let copied = copy_or_page(state, sheet, &areas, buffer);
-    // On the panel's own page its pane has the figures.
-    if !matches!(state.mode, Mode::Panel(_)) {
+    trial(state, sheet, &areas, buffer);
+    // On the panel's own page its pane has the figures or the values.
+    if !matches!(state.mode, Mode::Panel(_)) && !state.mode.shows_values() {
         picture::of_cursor(state, sheet, areas.panel, buffer);
     }
     measures::draw(state, sheet, areas.measures, buffer);
@@ -57,17 +59,28 @@ fn paint(state: &State, screen: Rect, buffer: &mut Buffer) -> Option<Position> {
 fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut Buffer) -> Option<Position> {
     let area = areas.copy;
     let strip = areas.strip(&state.mode);
-    if let (Mode::Values(_) | Mode::Adding(_), None) = (&state.mode, strip) {
+    if state.mode.shows_values() {
         values::draw(state, sheet, buffer);
         return None;
     }
-    if state.mode.page().is_some() || matches!(state.mode, Mode::Drafts(_)) {
+    if let Mode::Drafts(at) = state.mode {
+        drafts::draw(state, at, area, buffer);
+        return None;
+    }
+    if state.mode.page().is_some() {
         pages::draw(state, sheet, area, buffer);
         return None;
     }
     let cursor = copy::draw(state, sheet, area, buffer);
     if state.wrapping == Wrapping::AsSet {
-        put(buffer, area.right().saturating_sub(5), area.y - 1, "room", state.theme.faint, screen_of(areas));
+        put(
+            buffer,
+            area.right().saturating_sub(ROOM_HEAD as u16),
+            area.y - 1,
+            "room",
+            state.theme.faint,
+            screen_of(areas),
+        );
     }
     if let Some(below) = strip {
         for y in below.top()..below.bottom() {
@@ -76,7 +89,6 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
         let rule = state.theme.signs.rule.repeat(usize::from(below.width.saturating_sub(2)));
         put(buffer, below.x + 1, below.y, &rule, state.theme.faint, below);
         match &state.mode {
-            Mode::Values(_) | Mode::Adding(_) => values::draw(state, sheet, buffer),
             Mode::Answers(page) => return answers::draw(state, page, buffer),
             Mode::OtherWords(page) => other_words::draw(state, page, list_in(below), buffer),
             Mode::Inserting(at) => pages::inserted(state, *at, list_in(below), buffer),
@@ -85,6 +97,24 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
         return cursor.filter(|position| position.y < below.y);
     }
     cursor
+}
+
+/// Draws what a trial makes of the copy, below the running head.
+fn trial(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut Buffer) {
+    if !state.is_trying() {
+        return;
+    }
+    let briefs = (state.own_brief(), state.brief(), &*state.faces);
+    let columns = usize::from(areas.copy.width).saturating_sub(ROOM_HEAD + 2);
+    let words = told::told(briefs, state.untried(), &TrialFit::of(&sheet.now.report), columns);
+    put(
+        buffer,
+        areas.head.x + 1,
+        areas.head.y + 1,
+        &shortened(&visible(&words), columns),
+        Style::new(),
+        screen_of(areas),
+    );
 }
 
 /// The whole screen above the foot.
@@ -159,6 +189,8 @@ pub(super) fn command_at(state: &State, sheet: &DraftSheet, area: Rect, at: Posi
     })
 }
 
+/// The columns of the word above the room that is left on each line.
+const ROOM_HEAD: usize = 5;
 /// From this many columns on, the head shows the type.
 const TYPE_WORDS: u16 = 72;
 /// From this many columns on, the head shows the type even beside where the draft comes from.
@@ -182,11 +214,7 @@ fn type_words(state: &State) -> String {
     };
     let missing = state.sheet().map_or(&[][..], |sheet| &sheet.now.report.fit.styles_missing);
     let missing: String = missing.iter().map(|missing| format!(", no {}", style_name(missing.style))).collect();
-    let align = match set.align {
-        Align::Left => "left",
-        Align::Centre => "centre",
-        Align::Justified => "justified",
-    };
+    let align = align_name(set.align);
     let shown = |points: f64| crate::units::trimmed(points, 2);
     let (size, leading) = (shown(set.size.to_pt()), shown(set.leading().to_pt()));
     let tried = if state.tried().has_own_type() { "" } else { "trying " };

@@ -27,7 +27,7 @@ pub(super) fn sentences(findings: &Findings, lines: &[&str]) -> Vec<String> {
     let runt = |runt: &Runt| {
         let letters = counted(runt.letters, "letter");
         format!(
-            "line {} is a runt: \"{}\", {letters}, {} % of its measure",
+            "line {} is a runt, a last line of one short word: \"{}\", {letters}, {} % of its measure",
             runt.line + 1,
             line(runt.line),
             runt.percent

@@ -14,7 +14,8 @@ pub(super) fn runts(reading: &Reading<'_>, queries: &mut Vec<Query>) {
     for runt in findings::runts(reading.setting, reading.draft, &reading.brief.typography) {
         let line = &reading.setting.lines[runt.line];
         let says = format!(
-            "the paragraph's last line is one word of {}, {} % of its measure; it takes a whole line for itself",
+            "a runt: the paragraph's last line is one word of {}, {} % of its measure, and takes a whole line for \
+             itself",
             counted(runt.letters, "letter"),
             runt.percent
         );

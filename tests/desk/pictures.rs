@@ -230,15 +230,13 @@ fn another_size_another_page_and_leaving_take_pictures_away() {
     let mut desk = answered(&book, KITTY);
     writes(&desk, PLACED, 1);
     desk.keys(b"\x1b[0n");
-    // Two drafts side by side have two panels in other places.
-    desk.keys(b"\x1b[20~");
+    // On its own page the panel stands in another place.
+    desk.keys(b"\x1bOS");
     writes(&desk, TAKEN_AWAY, 1);
     writes(&desk, PLACED, 2);
     desk.keys(b"\x1b[0n");
-    writes(&desk, PLACED, 3);
-    desk.keys(b"\x1b[0n");
     desk.resize(60, 20);
-    writes(&desk, TAKEN_AWAY, 3);
+    writes(&desk, TAKEN_AWAY, 2);
     desk.keys(b"\x1b");
     desk.shows("Ctrl-Q leave");
     desk.keys(b"\x11");

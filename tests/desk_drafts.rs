@@ -1,0 +1,235 @@
+//! The drafts of a book and their kept copies: listed with their figures, looked at side by side, and brought back.
+
+use std::path::PathBuf;
+
+use blurbwright::desk::event::CopyUse;
+use blurbwright::desk::mode::Mode;
+use blurbwright::desk::papers::{ListedCopy, PaperFacts};
+use blurbwright::desk::{DraftId, Effect, Outcome, State};
+use blurbwright::panes;
+use blurbwright::report::kept::{KeptFigures, Record};
+use ratatui::crossterm::event::{KeyCode, MouseEventKind};
+
+use super::desk_harness::{DRAFT, click, control, desk, done, draft, mouse, press, screen, text, typed};
+
+fn figures(words: usize) -> KeptFigures {
+    KeptFigures {
+        words,
+        letters: words * 4,
+        level: Some((2.5, 2, 3)),
+        terms_covered: 3,
+        terms_wanted: 4,
+        fits: words < 100,
+        lines_over: if words < 100 { 0 } else { 6 },
+        lines_left: 5,
+        largest_size: None,
+    }
+}
+
+fn copy(moment: &str, name: &str, words: usize) -> ListedCopy {
+    let record = Record { kept: moment.to_owned(), name: name.to_owned(), figures: Some(figures(words)) };
+    ListedCopy { path: PathBuf::from(format!("kept/second/{moment}.md")), record }
+}
+
+/// The list of drafts, of which the second is measured and has two copies.
+fn listed(size: (u16, u16)) -> (State, DraftId) {
+    let mut state = desk(size);
+    let asked = control(&mut state, 'o');
+    assert!(matches!(asked.as_slice(), [Effect::ListDrafts { drafts, .. }] if drafts.len() == 3), "{asked:?}");
+    let second = draft(&mut state, "second.md");
+    let copies = vec![copy("2026-11-27 09:30:00", "", 61), copy("2026-11-25 14:10:32", "for the designer", 140)];
+    let facts = PaperFacts { figures: Some(figures(62)), written: "2026-11-28 10:00".to_owned(), copies };
+    done(&mut state, Outcome::Listed { draft: second, facts: Box::new(facts) });
+    (state, second)
+}
+
+fn row_with(state: &mut State, words: &str) -> String {
+    let rows = screen(state);
+    rows.iter().find(|row| row.contains(words)).unwrap_or_else(|| panic!("{words} in\n{}", rows.join("\n"))).clone()
+}
+
+/// Each row has words, level, terms, fit, date and kept copies; the draft in front as it stands at the desk.
+#[test]
+fn each_draft_is_listed_with_its_figures() {
+    for size in [(80, 24), (100, 30), (120, 40), (200, 60)] {
+        let (mut state, _) = listed(size);
+        let head = row_with(&mut state, "words level");
+        assert!(["terms", "fit", "date", "kept"].iter().all(|name| head.contains(name)), "{head}");
+        let told = |state: &mut State, words: &str| {
+            row_with(state, words).split_whitespace().map(str::to_owned).collect::<Vec<_>>().join(" ")
+        };
+        let rows = told(&mut state, "second.md");
+        assert!(rows.contains("second.md 62 2.5 3 of 4 5 left 2026-11-28 2"), "{rows}");
+        let copy = told(&mut state, "for the designer");
+        assert!(copy.contains("kept 14:10 for the designer 140 2.5 3 of 4 6 over 2026-11-25"), "{copy}");
+        assert!(told(&mut state, "first.md").contains("first.md, in front 83 3 4 of 4 3 left"));
+        assert!(told(&mut state, "third.md").contains("third.md - - - -"), "what is not known yet is no figure");
+    }
+    let (mut narrow, _) = listed((40, 14));
+    let row = row_with(&mut narrow, "second.md");
+    assert!(row.contains("62") && !row.contains("2026"), "{row}");
+}
+
+/// The row in hand stays with its draft while copies come in above it, and however many rows there are all are reached.
+#[test]
+fn the_row_in_hand_stays_with_its_draft() {
+    let mut state = desk((80, 24));
+    control(&mut state, 'o');
+    press(&mut state, KeyCode::End);
+    let first = draft(&mut state, "first.md");
+    let copies: Vec<ListedCopy> =
+        (0..1000).map(|at| copy("2026-11-25 14:10:32", &format!("number {at}"), 80)).collect();
+    done(&mut state, Outcome::Listed { draft: first, facts: Box::new(PaperFacts { copies, ..PaperFacts::default() }) });
+    assert!(row_with(&mut state, "▸").contains("third.md"));
+    press(&mut state, KeyCode::Home);
+    assert!(row_with(&mut state, "▸").contains("first.md, in front"));
+    for _ in 0..200 {
+        press(&mut state, KeyCode::PageDown);
+    }
+    assert!(row_with(&mut state, "▸").contains("third.md"));
+    press(&mut state, KeyCode::Up);
+    press(&mut state, KeyCode::Up);
+    assert!(row_with(&mut state, "▸").contains("number 999"));
+}
+
+/// A copy is looked at beside its draft, which comes to the front; what differs is taken over, or all of it.
+#[test]
+fn a_kept_copy_is_looked_at_beside_its_draft_and_brought_back() {
+    let (mut state, second) = listed((120, 40));
+    click(&mut state, "for the designer", 1);
+    let rows = screen(&mut state).join("\n");
+    assert!(rows.contains("Enter look at it beside") && rows.contains("t bring it back"), "{rows}");
+    assert!(!rows.contains("Enter open") && !rows.contains("r rename"), "{rows}");
+    let asked = press(&mut state, KeyCode::Enter);
+    let [Effect::Open { draft: opened, path }, Effect::ReadCopy { of, copy, what_for: CopyUse::Beside }] =
+        asked.as_slice()
+    else {
+        panic!("{asked:?}")
+    };
+    assert_eq!((*opened, *of), (second, second));
+    let text_there = "The lamp is out. Oona climbs.\n".to_owned();
+    done(&mut state, Outcome::Opened { draft: second, path: path.clone(), text: text_there, said: Vec::new() });
+    let kept = "The lamp is dark. Oona climbs the stairs.\n";
+    let (of, copy) = (*of, copy.clone());
+    done(&mut state, Outcome::CopyRead { of, copy, text: kept.to_owned(), what_for: CopyUse::Beside });
+    let rows = screen(&mut state).join("\n");
+    assert!(rows.contains("the copy of 2026-11-25 14:10, \"for the designer\""), "{rows}");
+    press(&mut state, KeyCode::Enter);
+    assert!(text(&state).contains("dark"));
+    press(&mut state, KeyCode::Char('t'));
+    assert_eq!(text(&state), kept);
+    assert!(state.said.as_deref().is_some_and(|said| said.contains("Ctrl-Z takes that back")));
+    control(&mut state, 'z');
+    assert_eq!(text(&state), "The lamp is dark. Oona climbs.\n", "one step brings back what was there");
+    control(&mut state, 'z');
+    assert_eq!(text(&state), "The lamp is out. Oona climbs.\n");
+}
+
+/// Bringing back writes nothing, is one step, and never comes over a question about other words.
+#[test]
+fn bringing_a_copy_back_loses_nothing() {
+    let mut state = desk((80, 24));
+    typed(&mut state, "Mine. ");
+    control(&mut state, 'o');
+    let first = draft(&mut state, "first.md");
+    let facts = PaperFacts { copies: vec![copy("", "", 5)], ..PaperFacts::default() };
+    done(&mut state, Outcome::Listed { draft: first, facts: Box::new(facts) });
+    press(&mut state, KeyCode::Down);
+    let asked = press(&mut state, KeyCode::Char('t'));
+    let [Effect::ReadCopy { of, copy, what_for: CopyUse::Back }] = asked.as_slice() else { panic!("{asked:?}") };
+    let (of, copy) = (*of, copy.clone());
+    let read =
+        |text: &str| Outcome::CopyRead { of, copy: copy.clone(), text: text.to_owned(), what_for: CopyUse::Back };
+    assert_eq!(done(&mut state, read("As it was.\n")), []);
+    assert_eq!(text(&state), "As it was.\n");
+    assert_eq!(state.changed().count(), 1, "the file is as it was until the author saves");
+    control(&mut state, 'z');
+    assert_eq!(text(&state), format!("Mine. {DRAFT}"));
+    done(&mut state, Outcome::Recovered { draft: first, text: "Others.\n".to_owned() });
+    done(&mut state, read("As it was.\n"));
+    assert!(matches!(state.mode, Mode::Recovered(..)) && text(&state).starts_with("Mine. "));
+    press(&mut state, KeyCode::Esc);
+    let same = text(&state).to_owned();
+    done(&mut state, read(&same));
+    assert!(state.said.as_deref().is_some_and(|said| said.contains("has the words of that copy already")));
+}
+
+#[test]
+fn a_copy_that_was_just_kept_stands_in_the_list() {
+    let (mut state, second) = listed((100, 30));
+    done(&mut state, Outcome::Kept { of: PathBuf::from("second.md"), copy: copy("2026-11-30 08:00:00", "new", 9) });
+    assert!(row_with(&mut state, "second.md").trim_end().ends_with('3'));
+    assert!(row_with(&mut state, "kept 08:00 new").contains("2026-11-30"));
+    assert!(state.said.as_deref().is_some_and(|said| said.starts_with("Kept a copy:")));
+    click(&mut state, "second.md", 1);
+    assert_eq!(
+        press(&mut state, KeyCode::Char('b')),
+        [Effect::LookAt { draft: second, path: PathBuf::from("second.md") }],
+        "any draft of the list is seen beside the one in front"
+    );
+}
+
+/// Two long drafts side by side.
+fn beside(size: (u16, u16), sentences: usize) -> State {
+    let mut state = desk(size);
+    control(&mut state, 'a');
+    let own: String = (0..sentences).map(|at| format!("Oona counts stair number {at} aloud.\n\n")).collect();
+    typed(&mut state, &own);
+    press(&mut state, KeyCode::F(9));
+    let second = draft(&mut state, "second.md");
+    done(&mut state, Outcome::LookedAt { draft: second, text: own.replace("0 aloud", "0 softly") });
+    state
+}
+
+/// Both drafts scroll together by pages and by the wheel; what is out of sight is told, and the difference in hand is
+/// one that is seen.
+#[test]
+fn two_drafts_scroll_together_and_tell_what_is_out_of_sight() {
+    for size in [(80, 24), (100, 30), (120, 40), (200, 60)] {
+        let mut state = beside(size, 60);
+        let first = screen(&mut state);
+        let Mode::Beside(page) = &state.mode else { panic!("{:?}", state.mode) };
+        let (rows, height) = (page.row_count(), page.in_sight().len());
+        assert!(height + 8 >= usize::from(size.1), "{size:?}: the copy has {height} rows");
+        assert!(first.iter().any(|row| row.contains(&format!("{} rows below", rows - height))), "{first:#?}");
+        press(&mut state, KeyCode::PageDown);
+        let told = format!("{} rows above, {} below", height - 1, rows - 2 * height + 1);
+        let shown = screen(&mut state);
+        assert!(shown.iter().any(|row| row.contains(&told)), "{size:?} {told}\n{}", shown.join("\n"));
+        assert!(shown.iter().any(|row| row.contains('⟨')) || size.1 < 30, "the one in hand is in sight");
+        press(&mut state, KeyCode::End);
+        press(&mut state, KeyCode::PageDown);
+        press(&mut state, KeyCode::PageUp);
+        let shown = screen(&mut state);
+        assert!(shown.iter().any(|row| row.contains(&format!(", {} below", height - 1))), "{}", shown.join("\n"));
+        mouse(&mut state, MouseEventKind::ScrollDown, (5, 8), 1);
+        let shown = screen(&mut state);
+        assert!(shown.iter().any(|row| row.contains(&format!(", {} below", height - 4))), "{}", shown.join("\n"));
+        press(&mut state, KeyCode::Home);
+        press(&mut state, KeyCode::Up);
+        assert_eq!(screen(&mut state), first);
+    }
+}
+
+/// The panels of both stand where there is room for them, and take none of it from the copy.
+#[test]
+fn two_panels_stand_where_there_is_room() {
+    for (size, sentences, count) in [
+        ((80, 24), 4, 0),
+        ((120, 40), 4, 2),
+        ((120, 40), 60, 0),
+        ((200, 60), 60, 2),
+        ((200, 60), 4, 2),
+        ((40, 12), 4, 0),
+    ] {
+        let mut state = beside(size, sentences);
+        screen(&mut state);
+        let pictures = panes::pictures(&state);
+        assert_eq!(pictures.len(), count, "{size:?} {sentences}");
+        let text = state.areas().beside(match &state.mode {
+            Mode::Beside(page) => page.row_count(),
+            mode => panic!("{mode:?}"),
+        });
+        assert!(pictures.iter().all(|face| !face.area.intersects(text.text)), "{size:?} {sentences}");
+    }
+}
