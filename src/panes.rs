@@ -18,6 +18,7 @@ mod beside;
 mod answers;
 mod pages;
 mod values;
+mod book;
 mod foot;
 mod view;
 mod proofed;

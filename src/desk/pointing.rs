@@ -30,6 +30,7 @@ impl State {
             Target::Query(number) => self.walk(number),
             Target::OtherWord(number) => return self.click_word(number, presses),
             Target::Draft(draft) => return self.click_draft(draft, presses),
+            Target::Row(number) => return self.click_row(number, presses),
             Target::Value(number) => return self.click_value(number, presses),
             Target::Box(id, grip, at) => self.grip_box(id, grip, at),
             Target::Way(line) => {
@@ -43,6 +44,9 @@ impl State {
                 if let Mode::Inserting(in_hand) = self.mode {
                     self.mode = Mode::Inserting(number);
                     return self.enter_if(presses > 1 || in_hand == number);
+                }
+                if matches!(self.mode, Mode::Book(_)) {
+                    return self.click_choice(number);
                 }
                 if let Mode::Adding(new) = self.mode {
                     let was_in_hand = new.at == number;
@@ -122,7 +126,7 @@ impl State {
         let moves_list = self.areas().strip(&self.mode).is_none() || is_over_list;
         let times = match &self.mode {
             mode if mode.page().is_some() => WHEEL,
-            Mode::Drafts(_) | Mode::Beside(_) => 1,
+            Mode::Drafts(_) | Mode::Beside(_) | Mode::Book(_) => 1,
             Mode::Values(_) | Mode::Adding(_) | Mode::Inserting(_) | Mode::Queries(_) | Mode::OtherWords(_)
                 if moves_list =>
             {

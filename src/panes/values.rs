@@ -67,7 +67,7 @@ fn name_of(value: &PanelValue, begins: bool) -> String {
 }
 
 fn values(state: &State, at: usize, list: Rect, buffer: &mut Buffer) {
-    let own = state.own_brief().written_panel().with_part(state.panel_tried().part).values();
+    let own = state.file_brief().written_panel().with_part(state.panel_tried().part).values();
     let values = state.values();
     let first = first_shown(at, values.len(), list);
     let rows = values.iter().enumerate().skip(first);
