@@ -92,7 +92,8 @@ impl WrittenBrief {
     /// The first value that cannot be used, as of a file, with the line and the column at 0.
     pub fn read_as(&self, tree: Node) -> Result<Brief, Fault> {
         let read = read_root(NodeAt::top(&tree), &self.folder);
-        let brief = read.map_err(|refusal| Fault { line: 0, column: 0, key: refusal.key(), problem: refusal.problem })?;
+        let brief =
+            read.map_err(|refusal| Fault { line: 0, column: 0, key: refusal.key(), problem: refusal.problem })?;
         Ok(Brief { written: Arc::new(Self { tree, folder: self.folder.clone() }), ..brief })
     }
 }
@@ -227,7 +228,18 @@ fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     if let Some(problem) = spines_differ(&panel, spine.as_ref()) {
         return Err(fields.optional("spine").unwrap_or(root).refuse(problem));
     }
-    let brief = Brief { book, terms, limits, queries, panel, flaps, spine, panel_written, typography, written: Arc::new(NOT_WRITTEN) };
+    let brief = Brief {
+        book,
+        terms,
+        limits,
+        queries,
+        panel,
+        flaps,
+        spine,
+        panel_written,
+        typography,
+        written: Arc::new(NOT_WRITTEN),
+    };
     let Some((face, problem)) = brief.fault_of_places() else { return Ok(brief) };
     Err(fields.optional(face.key()).unwrap_or(root).refuse(problem))
 }

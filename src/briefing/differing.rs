@@ -144,8 +144,8 @@ pub(super) fn step(key: &str) -> YamlStep {
     YamlStep::Key(key.to_owned())
 }
 
-/// A node with the keys of every group sorted, and nothing in the place of an empty group or list, so that two nodes can
-/// be compared however they are written.
+/// A node with the keys of every group sorted, and nothing in the place of an empty group or list, so that two nodes
+/// can be compared however they are written.
 pub fn in_order(node: &Node) -> Node {
     match node {
         Node::Map(entries) if entries.is_empty() => Node::Null,
@@ -160,4 +160,3 @@ pub fn in_order(node: &Node) -> Node {
         other => other.clone(),
     }
 }
-

@@ -63,10 +63,9 @@ fn ways(text: &str, ValueChange { path, value }: &ValueChange) -> Vec<Option<Str
     match (tree.at(path), path.split_last()) {
         (Some(Node::Null), _) => vec![into_empty(text, path, value)],
         // Only the value's own characters are exchanged; one that has lines of its own is taken away with its key.
-        (Some(own), _) => vec![
-            exchanged(text, path, own, value),
-            without(text, path).and_then(|text| with_new(&text, path, value)),
-        ],
+        (Some(own), _) => {
+            vec![exchanged(text, path, own, value), without(text, path).and_then(|text| with_new(&text, path, value))]
+        }
         (None, Some((last, parent))) if tree.at(parent) == Some(&Node::Null) => {
             let whole = match last {
                 YamlStep::Key(key) => Node::Map(vec![(key.clone(), value.clone())]),

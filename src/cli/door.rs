@@ -11,8 +11,8 @@ use super::proof::{Picture, PictureFormat, sheets_of};
 use super::setup::drafts_of;
 use super::terminal;
 use crate::artwork::ArtFile;
-use crate::brief::{Brief, WrittenBrief};
 use crate::brief::stet::{Stet, Stood};
+use crate::brief::{Brief, WrittenBrief};
 use crate::briefing::rewrite::{self, ValueChange};
 use crate::desk::sheet::DraftContent;
 use crate::desk::state::Writing;
@@ -347,8 +347,8 @@ impl Door {
         let refuse = |problem: String| Error::new(format!("cannot write the brief {}: {problem}", path.display()));
         let folder = path.parent().unwrap_or(Path::new(""));
         files::change_brief(path, |text| {
-            // A change names its place in a group of the brief, which means the same value only while that group is as it
-            // was read.
+            // A change names its place in a group of the brief, which means the same value only while that group is as
+            // it was read.
             let now = Brief::read(text, folder).map(|now| now.written);
             let is_same = |change: &ValueChange| {
                 let group = &change.path[..change.path.len().min(1)];

@@ -128,15 +128,15 @@ const DRAFTS: [Hint; 7] = [
 const BOOK: [Hint; 11] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Enter", KeyCode::Enter, "change"),
+    hint("Up Down", KeyCode::Down, "choose"),
+    letter("w", 'w', "to brief"),
+    letter("u", 'u', "undo"),
     letter("a", 'a', "add"),
     hint("Del", KeyCode::Delete, "take away"),
-    letter("u", 'u', "undo"),
-    letter("w", 'w', "to brief"),
+    hint("PgDn", KeyCode::PageDown, "next group"),
     letter("c", 'c', "word at cursor"),
     letter("s", 's', "story's words"),
-    hint("Up Down", KeyCode::Down, "choose"),
-    hint("PgDn", KeyCode::PageDown, "next group"),
-    hint("Left Right", KeyCode::Right, "next word"),
+    hint("Left Right", KeyCode::Right, "another"),
 ];
 const LEAVING: [Hint; 3] = [
     hint("Esc", KeyCode::Esc, "go on writing"),

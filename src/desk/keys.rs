@@ -257,7 +257,7 @@ pub fn also_called(command: Command) -> &'static str {
         Command::Details => "length level words grade terms fit count score reading",
         Command::Panel => "page cover trim margins barcode live area keep-out figures places room boxes spine flap",
         Command::Book => {
-            "settings title author isbn readers language syllables avoid wordings story font size colour picture tint rules"
+            "settings title author isbn readers language syllables avoid story font size colour picture rules"
         }
         Command::Wrapping => "lines rows",
         Command::Marks => "highlight show unfamiliar hard words where",

@@ -154,7 +154,8 @@ impl State {
         }
         if self.trial.holds_brief() {
             self.changed_brief = Some((Box::new(brief), faces));
-            let what = if self.trial.is_changed() { "what you changed on its page" } else { "what you try of the panel" };
+            let what =
+                if self.trial.is_changed() { "what you changed on its page" } else { "what you try of the panel" };
             self.said =
                 Some(format!("Another program has changed the brief. It is taken over once you take back {what}."));
             return Vec::new();

@@ -12,8 +12,8 @@ use crate::units::nouns::counted;
 const MOST: usize = 60;
 
 /// The words and phrases that are characteristic of a story, each with how often it stands there: the most
-/// characteristic first, phrases among them. `asked` is the path of its file as it was typed, perhaps from `here`; where
-/// it is empty, the one text beside the brief is taken.
+/// characteristic first, phrases among them. `asked` is the path of its file as it was typed, perhaps from `here`;
+/// where it is empty, the one text beside the brief is taken.
 pub fn words_of_story(
     asked: &str,
     here: &Path,
@@ -39,7 +39,8 @@ fn one_beside(brief_path: &Path) -> Result<PathBuf, Error> {
         [only] => Ok(only.clone()),
         [] => Err(Error::new("no text that ends in .txt stands beside the brief: name the file of the story")),
         several => {
-            let names = several.iter().filter_map(|path| path.file_name()).map(|name| name.to_string_lossy().into_owned());
+            let names =
+                several.iter().filter_map(|path| path.file_name()).map(|name| name.to_string_lossy().into_owned());
             let names: Vec<String> = names.take(5).collect();
             let told = counted(several.len(), "text");
             Err(Error::new(format!("{told} stand beside the brief ({}): name the one of the story", names.join(", "))))

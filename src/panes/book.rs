@@ -13,7 +13,7 @@ use crate::desk::state::State;
 use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
-use crate::values::row::{BriefRow, RowForm};
+use crate::values::row::BriefRow;
 
 /// Columns of a row's name, and the same on a narrow page.
 const NAMES: (u16, u16) = (27, 20);
@@ -73,7 +73,13 @@ pub(super) fn draw(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
                 PageLine::Group(name) => put(buffer, list.x, y, name, state.theme.faint, list),
                 PageLine::Row(number) => {
                     let before = before(&rows[*number], &file);
-                    row(state, (&rows[*number], before.as_deref()), *number == at, Rect { y, height: 1, ..list }, buffer);
+                    row(
+                        state,
+                        (&rows[*number], before.as_deref()),
+                        *number == at,
+                        Rect { y, height: 1, ..list },
+                        buffer,
+                    );
                 }
             }
         }
@@ -87,7 +93,8 @@ pub(super) fn draw(state: &State, at: usize, area: Rect, buffer: &mut Buffer) {
 fn before(row: &BriefRow, file: &[BriefRow]) -> Option<String> {
     if row.is_of_item() {
         // An item has another place once one before it goes, so what is new is known by its words.
-        let is_there = file.iter().any(|other| (&other.group, &other.name, &other.own) == (&row.group, &row.name, &row.own));
+        let is_there =
+            file.iter().any(|other| (&other.group, &other.name, &other.own) == (&row.group, &row.name, &row.own));
         return (!is_there).then(|| "changed".to_owned());
     }
     let before = file.iter().find(|other| other.is_same_value(row));
@@ -111,9 +118,9 @@ fn row(state: &State, (row, before): (&BriefRow, Option<&str>), is_chosen: bool,
     let room = usize::from(line.width.saturating_sub(name));
     let told = visible(row.value());
     let words = before.map(|before| visible(before).into_owned());
-    let has_room = words.as_ref().is_some_and(|words| {
-        room >= usize::from(VALUE) + cells(words) && cells(&told) < usize::from(VALUE)
-    });
+    let has_room = words
+        .as_ref()
+        .is_some_and(|words| room >= usize::from(VALUE) + cells(words) && cells(&told) < usize::from(VALUE));
     let style = if is_own { style } else { state.theme.faint };
     put(buffer, line.x + name, y, &shortened(&told, room), style, line);
     match words {
@@ -149,8 +156,7 @@ fn says(state: &State, row: &BriefRow, area: Rect, buffer: &mut Buffer) {
         put(buffer, area.x, y, &state.theme.signs.rule.repeat(usize::from(area.width)), state.theme.faint, area);
         y += 1;
     }
-    let usual = if row.own.is_none() && row.form != RowForm::Nothing { " Not in the brief: what is usual." } else { "" };
-    let told = format!("{}{usual}", row.says);
+    let told = &row.says;
     for (found, y) in wrap(&told, usize::from(area.width).max(1)).into_iter().zip(y..area.bottom()) {
         put(buffer, area.x, y, told[found].trim_end(), Style::new(), area);
     }

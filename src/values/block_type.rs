@@ -25,7 +25,11 @@ const KEYS: [(&str, &str, &str); 12] = [
     ("indent", "indent", "The room before the first line of a paragraph that follows another: 12 pt."),
     ("ink", "ink", "The colour of the letters: black, white, or one such as #1f3a5f."),
     ("breaks", "line breaks", "first-fit fills line by line; total-fit chooses all lines of a paragraph together."),
-    ("hyphenate", "words divided", "Yes: words may be divided at a line's end, by the patterns of the book's language."),
+    (
+        "hyphenate",
+        "words divided",
+        "Yes: words may be divided at a line's end, by the patterns of the book's language.",
+    ),
     ("hang_quotes", "marks that hang", "Yes: an opening quotation mark at a line's start hangs in the margin."),
 ];
 
@@ -98,7 +102,8 @@ fn add_family(group: &mut RowGroup<'_>, tree: &Node, place: &[YamlStep]) {
     }
     let text = |key: &str| font.and_then(|font| font.at(&keys(&[key]))).and_then(super::row::told);
     let known = text("name").zip(text("alphabet")).zip(text("at"));
-    let facts = RowFacts { name: "a font not at hand", form: RowForm::StandIn, usual: "none".to_owned(), says: STAND_IN };
+    let facts =
+        RowFacts { name: "a font not at hand", form: RowForm::StandIn, usual: "none".to_owned(), says: STAND_IN };
     let row = group.add(at(&["font"]), facts);
     (row.is_part, row.own) = (true, known.map(|((name, alphabet), at)| format!("{name}, {alphabet} at {at}")));
 }

@@ -36,7 +36,12 @@ impl<'a> RowGroup<'a> {
     }
 
     /// Adds the row of a value whose group may be written as this value alone, where `alone` is the value's key.
-    pub(super) fn add_alone(&mut self, place: Vec<YamlStep>, alone: &'static str, facts: RowFacts<'_>) -> &mut BriefRow {
+    pub(super) fn add_alone(
+        &mut self,
+        place: Vec<YamlStep>,
+        alone: &'static str,
+        facts: RowFacts<'_>,
+    ) -> &mut BriefRow {
         let own = value_at(self.tree, &place, alone).and_then(told);
         let RowFacts { name, form, usual, says } = facts;
         let whole = place.clone();

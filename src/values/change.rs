@@ -55,8 +55,8 @@ fn put_in_group(tree: &mut Node, (group, last): (&[YamlStep], &YamlStep), alone:
     tree.put(group, whole);
 }
 
-/// Makes the values beside a changed one go with it: art that runs round is in one file or in two, other art in one, and
-/// a flap holds something.
+/// Makes the values beside a changed one go with it: art that runs round is in one file or in two, other art in one,
+/// and a flap holds something.
 fn go_along(tree: &mut Node, group: &[YamlStep], last: &YamlStep, text: &str) {
     let YamlStep::Key(key) = last else { return };
     let at = |other: &str| group.iter().cloned().chain(keys(&[other])).collect::<Vec<_>>();

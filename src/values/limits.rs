@@ -2,9 +2,9 @@
 
 use super::build::{RowFacts, RowGroup, keys};
 use super::row::{BriefRow, RowForm};
+use crate::brief::Brief;
 use crate::brief::limits::{Limits, Measure, usual_for};
 use crate::brief::yaml::Node;
-use crate::brief::Brief;
 
 /// A row for every measure, with what is usual where the brief sets no limit.
 pub(super) fn rows(brief: &Brief, tree: &Node) -> Vec<BriefRow> {
@@ -25,7 +25,9 @@ pub(super) fn rows(brief: &Brief, tree: &Node) -> Vec<BriefRow> {
 /// What a limit of a measure is for.
 fn says(measure: Measure) -> &'static str {
     match measure {
-        Measure::Words => "How many words the blurb may have: 40..100, ..100 (at most), 40.. (at least), or .. for none.",
+        Measure::Words => {
+            "How many words the blurb may have: 40..100, ..100 (at most), 40.. (at least), or .. for none."
+        }
         Measure::Characters => "How many characters, blanks among them, as shops count: ..600 is at most 600.",
         Measure::Letters => "How many letters, without blanks and marks: ..500 is at most 500.",
         Measure::Sentences => "How many sentences: 3..10 is from 3 to 10.",

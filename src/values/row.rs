@@ -125,13 +125,17 @@ impl BriefRow {
         self.place.iter().any(|step| matches!(step, YamlStep::Item(_)))
     }
 
-    /// Whether the row's value lies under some keys of a brief: `book`, `title`.
-    pub fn is_at(&self, keys: &[&str]) -> bool {
-        let steps = self.place.iter().filter_map(|step| match step {
+    /// The keys of the brief on the way to the value: `book`, `title`.
+    pub fn keys(&self) -> impl Iterator<Item = &str> {
+        self.place.iter().filter_map(|step| match step {
             YamlStep::Key(key) => Some(key.as_str()),
             _ => None,
-        });
-        steps.eq(keys.iter().copied())
+        })
+    }
+
+    /// Whether the row's value lies under some keys of a brief: `book`, `title`.
+    pub fn is_at(&self, keys: &[&str]) -> bool {
+        self.keys().eq(keys.iter().copied())
     }
 }
 

@@ -41,8 +41,18 @@ fn lists(tree: &Node) -> Vec<BriefRow> {
                 RowForm::Several,
                 "Phrases that the rule looks for as well, with a ; between two; wordy = short gives a shorter wording.",
             ),
-            ("drop", "left alone", RowForm::Several, "Phrases of the rule's list that may stand, with a ; between two."),
-            ("file", "own list", RowForm::Words, "A file that stands in the place of the rule's list, one phrase a line."),
+            (
+                "drop",
+                "left alone",
+                RowForm::Several,
+                "Phrases of the rule's list that may stand, with a ; between two.",
+            ),
+            (
+                "file",
+                "own list",
+                RowForm::Words,
+                "A file that stands in the place of the rule's list, one phrase a line.",
+            ),
         ] {
             let named = format!("{rule}: {name}");
             let facts = RowFacts { name: &named, form, usual: "none".to_owned(), says };
