@@ -151,7 +151,7 @@ fn a_brief_of_any_form_is_changed_in_its_own() {
         (format!("terms: # none\n{panel}\n"), format!("terms: # none\n  - tide\n{panel}\n"), ("+", "a term", "tide")),
         (
             format!("book: {{names: }}\n{panel}\n"),
-            format!("book: {{names: [Oona]}}\n{panel}\n"),
+            format!("book: {{names: [Oona] }}\n{panel}\n"),
             ("+", "a name", "Oona"),
         ),
         (format!("avoid: []\n{panel}\n"), format!("avoid: [so so]\n{panel}\n"), ("+", "a wording to avoid", "so so")),

@@ -494,7 +494,7 @@ fn only_what_was_tried_is_written_and_in_its_own_form() {
     let panel = "panel: { trim: 8 x 8 in }\n";
     for (own, keys, after) in [
         ("size: 13 pt # shop\n  leading: 135%", vec!['+'], "size: 13.5 pt # shop\n  leading: 135%"),
-        ("leading: 135%\n  size: 5 mm", vec!['-'], "leading: 135%\n  size: 4.8236 mm"),
+        ("leading: 135%\n  size: 5 mm", vec!['-'], "leading: 135%\n  size: 4.8235 mm"),
         ("size: 13 pt\n  align: left", vec!['a'], "size: 13 pt\n  align: centre"),
     ] {
         let brief = |own: &str| format!("# Mine\n{panel}type:\n  {own}\n");

@@ -1,6 +1,6 @@
 //! What differs between two trees of a brief, as changes of single values, and a tree with such changes made.
 
-use crate::brief::lengths::Unit;
+use crate::brief::lengths::{self, Unit};
 use crate::brief::panel_values::WrittenPanel;
 use crate::brief::typography::{Align, BlockType, Leading};
 use crate::brief::yaml::{Node, YamlStep};
@@ -29,11 +29,14 @@ impl ValueChange {
 /// at its place, and in points where it has none.
 pub fn changes(own: &BlockType, wanted: &BlockType, tree: &Node) -> Vec<ValueChange> {
     let points = |key: &str, length: Length| {
-        let unit = match tree.at(&[step("type"), step(key)]) {
-            Some(Node::Text(own)) => Unit::of(own),
-            _ => None,
-        };
-        unit.map_or_else(|| format!("{} pt", trimmed(length.to_pt(), 3)), |unit| unit.written(length))
+        let points = format!("{} pt", trimmed(length.to_pt(), 3));
+        match tree.at(&[step("type"), step(key)]) {
+            Some(Node::Text(own)) => {
+                let found = Unit::of(own).zip(lengths::length(&points).ok());
+                found.map_or(points, |(unit, length)| unit.written(length))
+            }
+            _ => points,
+        }
     };
     let mut changes = Vec::new();
     let mut add =

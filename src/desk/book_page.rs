@@ -334,28 +334,24 @@ impl State {
 
     /// Goes by a changed brief, with its fonts where others were read for it, and asks for art that is not known.
     pub(super) fn go_by(&mut self, brief: Brief, faces: Option<Faces>) -> Vec<Effect> {
+        self.trial.change(brief);
         let has_fonts = faces.is_some();
-        let before = Arc::clone(&self.faces);
-        self.trial.change(brief, before);
-        if let Some(faces) = faces {
+        if let Some(mut faces) = faces {
+            // Those of the brief's file stay: copies are kept by them, and what was changed may be taken back.
+            faces.join(Faces::clone(&self.faces));
             self.faces = Arc::new(faces);
         }
         self.measure_by_brief(has_fonts)
     }
 
     fn take_brief_back(&mut self) -> Vec<Effect> {
-        match self.trial.take_change_back() {
-            Some(faces) => {
-                self.faces = faces;
-                let last = self.book_rows().len().saturating_sub(1);
-                self.stand_on_row(self.row_in_hand().unwrap_or(0).min(last));
-                self.measure_by_brief(true)
-            }
-            None => {
-                self.said = Some("Nothing is left to take back here.".to_owned());
-                Vec::new()
-            }
+        if !self.trial.take_change_back() {
+            self.said = Some("Nothing is left to take back here.".to_owned());
+            return Vec::new();
         }
+        let last = self.book_rows().len().saturating_sub(1);
+        self.stand_on_row(self.row_in_hand().unwrap_or(0).min(last));
+        self.measure_by_brief(true)
     }
 
     fn measure_by_brief(&mut self, has_fonts: bool) -> Vec<Effect> {

@@ -145,8 +145,8 @@ impl State {
         self.ask_for_art()
     }
 
-    /// Another program has written the brief. A panel that is tried, and values that were changed, go by the brief as it
-    /// was, so the new one waits until they are taken back.
+    /// Another program has written the brief. A panel that is tried, and values that were changed, go by the brief as
+    /// it was, so the new one waits until they are taken back.
     fn brief_changed(&mut self, brief: Brief, faces: Faces) -> Vec<Effect> {
         self.changed_brief = None;
         if self.trial.is_as(&brief) {

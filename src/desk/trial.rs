@@ -15,7 +15,6 @@ use crate::brief::yaml::Node;
 use crate::brief::{Brief, Typography};
 use crate::briefing::rewrite::{self, ValueChange};
 use crate::draft::BlockKind;
-use crate::setting::Faces;
 use crate::units::Length;
 
 /// The values tried in place of the brief's own; none where the brief's value is used.
@@ -59,7 +58,6 @@ struct BriefBefore {
     own: Arc<Brief>,
     tried: Tried,
     panels: Vec<(CoverPart, Option<WrittenPanel>)>,
-    faces: Arc<Faces>,
 }
 
 /// The most steps of the panel, and of the brief, that can be taken back.
@@ -82,30 +80,29 @@ impl TriedBrief {
         }
     }
 
-    /// Goes by a brief with another value, read from a tree that has all that was tried; `faces` are the fonts before.
-    pub(super) fn change(&mut self, mut own: Brief, faces: Arc<Faces>) {
+    /// Goes by a brief with another value, read from a tree that has all that was tried.
+    pub(super) fn change(&mut self, mut own: Brief) {
         own.take_known(&self.brief);
         if self.briefs_before.len() == MOST_STEPS {
             self.briefs_before.remove(0);
         }
         let (before, tried) = (Arc::clone(&self.own), std::mem::take(&mut self.tried));
         let panels = std::mem::take(&mut self.panels_before);
-        self.briefs_before.push(BriefBefore { own: before, tried, panels, faces });
+        self.briefs_before.push(BriefBefore { own: before, tried, panels });
         self.own = Arc::new(own);
         self.set(Tried::default());
     }
 
-    /// Goes by the brief before the last change of a value again, and returns the fonts that it had; none where there
-    /// is nothing to take back.
-    pub(super) fn take_change_back(&mut self) -> Option<Arc<Faces>> {
-        let BriefBefore { own, tried, panels, faces } = self.briefs_before.pop()?;
+    /// Goes by the brief before the last change of a value again; false where there is nothing to take back.
+    pub(super) fn take_change_back(&mut self) -> bool {
+        let Some(BriefBefore { own, tried, panels }) = self.briefs_before.pop() else { return false };
         let known = Arc::clone(&self.own);
         let mut own = Brief::clone(&own);
         let names: Vec<_> = pictures_of(&known).filter_map(|it| Some((it.file.clone(), it.read.clone()?))).collect();
         fill_in(own.arts_mut(), &names);
         (self.own, self.panels_before) = (Arc::new(own), panels);
         self.set(tried);
-        Some(faces)
+        true
     }
 
     /// Whether a value of the brief was changed that can be taken back.

@@ -156,8 +156,8 @@ fn says(state: &State, row: &BriefRow, area: Rect, buffer: &mut Buffer) {
         put(buffer, area.x, y, &state.theme.signs.rule.repeat(usize::from(area.width)), state.theme.faint, area);
         y += 1;
     }
-    let told = &row.says;
-    for (found, y) in wrap(&told, usize::from(area.width).max(1)).into_iter().zip(y..area.bottom()) {
+    let told = row.says.as_str();
+    for (found, y) in wrap(told, usize::from(area.width).max(1)).into_iter().zip(y..area.bottom()) {
         put(buffer, area.x, y, told[found].trim_end(), Style::new(), area);
     }
 }
