@@ -184,6 +184,13 @@ fn leaving_asks_and_a_font_is_read_first() {
     let asked = press(&mut state, KeyCode::Enter);
     assert!(matches!(asked.as_slice(), [Effect::ReadNamed { .. }]), "{asked:?}");
     assert!(!state.is_brief_changed());
+    done(&mut state, Outcome::Failed("There is no such file.".to_owned()));
+    assert!(matches!(&state.mode, Mode::Prompt(Prompt::Row(_), line) if line.text() == "face.ttf"));
+    let Some(Effect::ReadNamed { brief }) = press(&mut state, KeyCode::Enter).pop() else { panic!("it is read again") };
+    done(&mut state, Outcome::NamedRead { brief, faces: Faces::built_in() });
+    assert!(state.is_brief_changed() && matches!(state.mode, Mode::Book(_)));
+    press(&mut state, KeyCode::Char('u'));
+    assert!(!state.is_brief_changed());
     stand(&mut state, "Book", "author");
     fill_in(&mut state, "N. N.");
     assert!(control(&mut state, 'q').is_empty() && matches!(state.mode, Mode::Leaving));

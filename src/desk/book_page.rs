@@ -194,7 +194,9 @@ impl State {
             }
             _ => return Vec::new(),
         };
-        if is_refused {
+        // The line stays until the files that it names were read: they may not be there.
+        let waits = effects.iter().any(|effect| matches!(effect, Effect::ReadNamed { .. }));
+        if is_refused || waits {
             let said = self.said.take();
             self.ask(prompt, answer);
             self.said = said;
@@ -332,8 +334,16 @@ impl State {
         }
     }
 
+    /// Goes by a changed brief whose files were read, and stands on the row that was changed.
+    pub(super) fn named_read(&mut self, brief: Brief, faces: Faces) -> Vec<Effect> {
+        if let Some(at) = self.row_in_hand() {
+            self.stand_on_row(at);
+        }
+        self.go_by(brief, Some(faces))
+    }
+
     /// Goes by a changed brief, with its fonts where others were read for it, and asks for art that is not known.
-    pub(super) fn go_by(&mut self, brief: Brief, faces: Option<Faces>) -> Vec<Effect> {
+    fn go_by(&mut self, brief: Brief, faces: Option<Faces>) -> Vec<Effect> {
         self.trial.change(brief);
         let has_fonts = faces.is_some();
         if let Some(mut faces) = faces {

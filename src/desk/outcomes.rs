@@ -63,7 +63,7 @@ impl State {
                 return self.take_brief(*brief, faces, Tried::default());
             }
             Outcome::BriefChanged { brief, faces } => return self.brief_changed(*brief, faces),
-            Outcome::NamedRead { brief, faces } => return self.go_by(*brief, Some(faces)),
+            Outcome::NamedRead { brief, faces } => return self.named_read(*brief, faces),
             Outcome::StoryRead { words } => self.show_story(words),
             Outcome::NoStory { why } => {
                 if let Some(at) = self.row_in_hand() {

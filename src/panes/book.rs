@@ -24,6 +24,9 @@ const VALUE: u16 = 24;
 /// From this many rows on, what a row is for has two rows, behind a rule.
 const DEEP: u16 = 10;
 
+/// What is told of a value that the brief's file has not.
+const NOT_THERE: &str = "not in the brief";
+
 /// A line of the list.
 enum PageLine {
     /// The name of a group.
@@ -95,14 +98,14 @@ fn before(row: &BriefRow, file: &[BriefRow]) -> Option<String> {
         // An item has another place once one before it goes, so what is new is known by its words.
         let is_there =
             file.iter().any(|other| (&other.group, &other.name, &other.own) == (&row.group, &row.name, &row.own));
-        return (!is_there).then(|| "changed".to_owned());
+        return (!is_there).then(|| NOT_THERE.to_owned());
     }
     let before = file.iter().find(|other| other.is_same_value(row));
     match before.map(|before| before.own.as_deref()) {
         Some(own) if own == row.own.as_deref() => None,
         None if row.own.is_none() => None,
         Some(Some(own)) => Some(format!("brief: {own}")),
-        Some(None) | None => Some("not in the brief".to_owned()),
+        Some(None) | None => Some(NOT_THERE.to_owned()),
     }
 }
 
