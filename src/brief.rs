@@ -38,7 +38,8 @@ pub use shape::{place_of_shape, quarter_circle};
 pub use terms::Terms;
 pub use typography::Typography;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use art::{Art, ArtKind, RoundArt};
 use cover::{Flap, Spine};
@@ -47,7 +48,7 @@ use panel::FaceLayout;
 use panel_values::CoverPart;
 use place::{CoverFace, FileShape};
 use typography::Font;
-use yaml::YamlStep;
+use yaml::{Node, YamlStep};
 
 /// All settings for one book.
 #[derive(Debug, Clone, PartialEq)]
@@ -65,11 +66,36 @@ pub struct Brief {
     /// The spine, where the brief has one.
     pub spine: Option<Spine>,
     /// The group `panel` as the file has it.
-    pub panel_written: yaml::Node,
+    pub panel_written: Node,
     /// Which rules look for queries.
     pub queries: Queries,
     /// How each block is set.
     pub typography: Typography,
+    /// The whole brief as its file has it; what is tried in its place is not in it.
+    pub written: Arc<WrittenBrief>,
+}
+
+/// A brief as its file writes it: keys and values, without comments.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WrittenBrief {
+    /// Every group of the brief.
+    pub tree: Node,
+    /// The folder from which fonts and lists of phrases are named.
+    pub folder: PathBuf,
+}
+
+impl WrittenBrief {
+    /// The brief of another tree in the same folder, with nothing known yet of the files that it names.
+    ///
+    /// # Errors
+    ///
+    /// The first value that cannot be used, as of a file, with the line and the column at 0.
+    pub fn read_as(&self, tree: Node) -> Result<Brief, Fault> {
+        let read = read_root(NodeAt::top(&tree), &self.folder);
+        let brief =
+            read.map_err(|refusal| Fault { line: 0, column: 0, key: refusal.key(), problem: refusal.problem })?;
+        Ok(Brief { written: Arc::new(Self { tree, folder: self.folder.clone() }), ..brief })
+    }
 }
 
 impl Brief {
@@ -126,7 +152,40 @@ impl Brief {
     /// The first fault: text that is not YAML, an unknown group, and then group by group an unknown key, a value that
     /// cannot be used, or values that do not go together.
     pub fn read(text: &str, folder: &Path) -> Result<Self, Fault> {
-        whole(text, "a brief", |root| read_root(root, folder))
+        let mut tree = Node::Null;
+        let brief = whole(text, "a brief", |root| {
+            tree = root.node.clone();
+            read_root(root, folder)
+        })?;
+        Ok(Self { written: Arc::new(WrittenBrief { tree, folder: folder.to_path_buf() }), ..brief })
+    }
+
+    /// Takes over what is known of the files of another brief that this one names too: lists of phrases, outlines of
+    /// shapes and pictures.
+    pub fn take_known(&mut self, known: &Self) {
+        for list in self.queries.lists.iter_mut().filter(|list| list.instead.is_empty()) {
+            let read = known.queries.lists.iter().find(|read| list.file.is_some() && read.file == list.file);
+            list.instead = read.map_or_else(Vec::new, |read| read.instead.clone());
+        }
+        panel::take_outlines(&mut self.panel.keep_outs, &mut self.panel.places, known.panel.layout());
+        for flap in &mut self.flaps {
+            if let Some(read) = known.flaps.iter().find(|read| read.face == flap.face) {
+                panel::take_outlines(&mut flap.keep_outs, &mut flap.places, read.layout());
+            }
+        }
+        let pictures: Vec<_> = known.faces().filter_map(|face| face.art).flat_map(Art::pictures).collect();
+        for picture in self.arts_mut().flat_map(Art::pictures_mut) {
+            picture.read = pictures.iter().find(|read| read.file == picture.file).and_then(|read| read.read.clone());
+        }
+    }
+
+    /// Whether this brief names a font or a list of phrases of which nothing is known from another.
+    pub fn names_more_files(&self, known: &Self) -> bool {
+        let is_new = |font: &Font| matches!(font, Font::File { .. }) && !known.fonts().any(|other| other == font);
+        let lists = &known.queries.lists;
+        let is_new_list =
+            |file: &PathBuf| !lists.iter().any(|list| list.file.as_ref() == Some(file) && !list.instead.is_empty());
+        self.fonts().any(is_new) || self.queries.lists.iter().filter_map(|list| list.file.as_ref()).any(is_new_list)
     }
 }
 
@@ -137,6 +196,9 @@ pub fn place_of_list(text: &str, rule: &str) -> Option<(usize, usize)> {
 
 const SECTIONS: [&str; 10] =
     ["book", "terms", "avoid", "limits", "queries", "panel", "front_flap", "back_flap", "spine", "type"];
+
+/// What a brief is read from is noted once all of it could be read.
+const NOT_WRITTEN: WrittenBrief = WrittenBrief { tree: Node::Null, folder: PathBuf::new() };
 
 const FLAPS: [CoverFace; 2] = [CoverFace::FrontFlap, CoverFace::BackFlap];
 
@@ -166,7 +228,18 @@ fn read_root(root: NodeAt<'_>, folder: &Path) -> Result<Brief, Refusal> {
     if let Some(problem) = spines_differ(&panel, spine.as_ref()) {
         return Err(fields.optional("spine").unwrap_or(root).refuse(problem));
     }
-    let brief = Brief { book, terms, limits, queries, panel, flaps, spine, panel_written, typography };
+    let brief = Brief {
+        book,
+        terms,
+        limits,
+        queries,
+        panel,
+        flaps,
+        spine,
+        panel_written,
+        typography,
+        written: Arc::new(NOT_WRITTEN),
+    };
     let Some((face, problem)) = brief.fault_of_places() else { return Ok(brief) };
     Err(fields.optional(face.key()).unwrap_or(root).refuse(problem))
 }

@@ -2,5 +2,6 @@
 //! changes single values in the text of a brief that is there.
 
 pub mod questions;
+pub mod differing;
 pub mod rewrite;
 pub mod start;

@@ -4,7 +4,6 @@
 //! up to date. Nothing here reads or writes a disk or a screen: work outside is asked for as an [`Effect`], and drawing
 //! is left to `panes`.
 
-pub mod theme;
 pub mod assessed;
 pub mod rows;
 pub mod event;
@@ -25,11 +24,13 @@ mod prompts;
 mod values;
 pub mod placing;
 mod answering;
+mod book_page;
 mod modes;
 mod pointing;
 mod outcomes;
 mod update;
 
+pub use crate::pictures::theme;
 pub use event::{Effect, Event, Outcome, Target};
 pub use papers::DraftId;
 pub use state::{OpenedBook, State};

@@ -17,6 +17,7 @@ mod shapes;
 mod shelf;
 mod sisters;
 mod stage;
+pub mod story;
 pub mod typed;
 
 use std::fs;
@@ -129,14 +130,27 @@ pub fn read_brief_without_art(path: &Path) -> Result<Brief, Error> {
         }
         Error::fault(path, fault)
     })?;
+    fill_in_lists(&mut brief, &text, path)?;
+    shapes::fill_in(&mut brief, &text, path)?;
+    Ok(brief)
+}
+
+/// Reads every list of phrases that a brief names. An error says where in its text that is.
+fn fill_in_lists(brief: &mut Brief, text: &str, path: &Path) -> Result<(), Error> {
     for list in &mut brief.queries.lists {
         if let Some(file) = &list.file {
-            let place = || place_of_list(&text, list.rule.name()).map(|place| FilePlace::new(path, place));
+            let place = || place_of_list(text, list.rule.name()).map(|place| FilePlace::new(path, place));
             list.instead = read_phrases(file).map_err(|error| error.named_at(place()))?;
         }
     }
-    shapes::fill_in(&mut brief, &text, path)?;
-    Ok(brief)
+    Ok(())
+}
+
+/// Reads the lists of phrases, the shapes and the fonts that a brief names which is in no file yet.
+pub fn read_named(brief: &mut Brief, path: &Path) -> Result<Faces, Error> {
+    fill_in_lists(brief, "", path)?;
+    shapes::fill_in(brief, "", path)?;
+    read_faces(brief, path)
 }
 
 /// Every file that a brief names, as a path from the working folder: shapes, art, fonts and lists of phrases, whether

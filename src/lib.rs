@@ -14,6 +14,7 @@ pub mod draft;
 pub mod artwork;
 pub mod brief;
 pub mod briefing;
+pub mod values;
 pub mod outlines;
 pub mod text;
 pub mod level;

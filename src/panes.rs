@@ -19,6 +19,7 @@ mod answers;
 mod pages;
 mod drafts;
 mod values;
+mod book;
 mod foot;
 mod view;
 mod proofed;

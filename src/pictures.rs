@@ -1,9 +1,11 @@
-//! Pixels as a terminal shows them: as cells of two colours, or as a picture by the protocols of kitty and of sixels.
+//! What a terminal can show: styles and signs, and pixels as cells of two colours or as a picture by the protocols of
+//! kitty and of sixels.
 //!
 //! The room knows pixels and bytes, not what they show and not whether a terminal understands them.
 
 mod light;
 pub mod blocks;
+pub mod theme;
 mod palette;
 pub mod sixel;
 pub mod kitty;

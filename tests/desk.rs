@@ -8,6 +8,7 @@
 )]
 
 mod art;
+mod brief;
 mod ends;
 mod jobs;
 mod kills;

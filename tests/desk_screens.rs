@@ -22,7 +22,7 @@ fn row_with<'a>(rows: &'a [String], words: &str) -> &'a str {
 
 #[test]
 fn every_mode_is_drawn_at_every_size() {
-    let mut keys: Vec<KeyCode> = (1..=9).map(KeyCode::F).collect();
+    let mut keys: Vec<KeyCode> = (1..=10).map(KeyCode::F).collect();
     keys.push(KeyCode::Esc);
     for letters in [Letters::Unicode, Letters::Ascii] {
         for key in &keys {

@@ -72,12 +72,18 @@ fn a_panel_is_written_with_its_other_keys_and_comments_as_they_were() {
     assert_eq!(stepped(flow, "margin at the spine", 1), flow.replacen("{ head", "{ spine: 0.625 in, head", 1));
 }
 
+/// A brief with another type of the blurb.
+fn retyped(text: &str, wanted: &Typography) -> Result<String, String> {
+    let brief = Brief::read(text, Path::new("")).expect("a brief");
+    rewritten(text, &changes(&brief.typography.blurb, &wanted.blurb, &brief.written.tree))
+}
+
 /// A brief after another type was tried on it.
 fn tried(text: &str, size: Option<f64>, leading: Option<f64>) -> String {
     let own = Brief::read(text, Path::new("")).expect("a brief").typography;
     let leading = leading.map(|leading| Leading::Fixed(Length::pt(leading)));
     let wanted = own.tried(size.map(Length::pt), leading, None);
-    rewritten(text, &changes(&own.blurb, &wanted.blurb)).expect("it can be changed")
+    retyped(text, &wanted).expect("it can be changed")
 }
 
 #[test]
@@ -132,7 +138,7 @@ fn what_is_written_is_set_as_it_was_while_it_was_tried() {
             let leading = leading.map(|leading| Leading::Fixed(Length::pt(leading)));
             let own = read(&text);
             let tried = own.tried(size.map(Length::pt), leading, None);
-            let written = read(&rewritten(&text, &changes(&own.blurb, &tried.blurb)).expect("it can be changed"));
+            let written = read(&retyped(&text, &tried).expect("it can be changed"));
             for kind in BlockKind::ALL {
                 let lengths = |typography: &Typography| {
                     let set = typography.of(kind);
@@ -158,7 +164,7 @@ fn the_brief_that_comes_of_it_has_the_type_that_was_tried() {
     let text = include_str!("data/one_column.yaml");
     let own = Brief::read(text, Path::new("")).expect("the sample's brief").typography;
     let wanted = own.tried(Some(Length::pt(11.5)), None, None);
-    let new = rewritten(text, &changes(&own.blurb, &wanted.blurb)).expect("it can be changed");
+    let new = retyped(text, &wanted).expect("it can be changed");
     let read = Brief::read(&new, Path::new("")).expect("it can be read").typography;
     assert_eq!(read.blurb.size, wanted.blurb.size);
     // A length is written to about a hundredth of a point, which is well below what can be seen.
@@ -175,11 +181,11 @@ fn another_font_takes_its_weight_and_its_alphabet_away() {
         let text = format!("{panel}  font: {font}\n  size: 13 pt\n");
         let own = Brief::read(&text, Path::new("")).expect("a brief").typography;
         let wanted = own.tried(None, None, Some(&Font::Serif));
-        assert_eq!(rewritten(&text, &changes(&own.blurb, &wanted.blurb)), Ok(serif.clone()));
+        assert_eq!(retyped(&text, &wanted), Ok(serif.clone()));
     }
     let text = format!("{panel}  font: {{ name: Some Face, alphabet: 128 pt, at: 12 pt }}\n  size: 13 pt\n");
     let own = Brief::read(&text, Path::new("")).expect("a brief").typography;
     let wanted = own.tried(None, None, Some(&Font::Serif));
-    let new = rewritten(&text, &changes(&own.blurb, &wanted.blurb));
+    let new = retyped(&text, &wanted);
     assert_eq!(new, Ok(format!("{panel}  font: serif\n  size: 13 pt\n")));
 }

@@ -96,6 +96,15 @@ const KINDS: [(&str, KindName); 3] = [("scene", KindName::Scene), ("round", Kind
 /// Common practice: half a pica between a panel of tint and its letters.
 const USUAL_PAD_PT: f64 = 6.0;
 
+/// The words that a key of a piece of art may have, where it has one of a few: `bleed`, `trim`.
+pub fn words_of_art(key: &str) -> Vec<&'static str> {
+    match key {
+        "placed" => EXTENTS.map(|(word, _)| word).to_vec(),
+        "kind" => KINDS.map(|(word, _)| word).to_vec(),
+        _ => Vec::new(),
+    }
+}
+
 impl ArtExtent {
     /// The extent as a brief writes it.
     pub fn name(self) -> &'static str {

@@ -58,6 +58,11 @@ pub(super) struct Refusal {
 }
 
 impl Refusal {
+    /// The keys on the way to the value, as a message shows them.
+    pub(super) fn key(&self) -> String {
+        dotted(&self.path)
+    }
+
     fn in_text(self, text: &str) -> Fault {
         let (line, column) = yaml::locate(text, &self.path).unwrap_or((1, 1));
         Fault { line, column, key: dotted(&self.path), problem: self.problem }

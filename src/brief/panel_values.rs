@@ -58,7 +58,7 @@ pub struct PanelValue {
     /// The box that the value is one of; none for a value of the panel itself.
     pub of: Option<BoxId>,
     /// Where the value is written, from the group of its part on.
-    pub(super) place: Vec<YamlStep>,
+    pub place: Vec<YamlStep>,
     pub(super) form: ValueForm,
 }
 

@@ -37,7 +37,7 @@ impl CoverFace {
     }
 
     /// The key of the face's group in a brief.
-    pub(super) fn key(self) -> &'static str {
+    pub fn key(self) -> &'static str {
         match self {
             Self::Panel => "panel",
             Self::FrontFlap => "front_flap",

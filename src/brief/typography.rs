@@ -141,6 +141,17 @@ pub(super) const ALIGNMENTS: [(&str, Align); 3] =
     [("left", Align::Left), ("centre", Align::Centre), ("justified", Align::Justified)];
 const STYLES: [(&str, bool); 2] = [("roman", false), ("italic", true)];
 
+/// The words that a key of the type may have, where it has one of a few: `left`, `centre`, `justified`.
+pub fn words_of_type(key: &str) -> Vec<&'static str> {
+    match key {
+        "style" => STYLES.map(|(word, _)| word).to_vec(),
+        "align" => ALIGNMENTS.map(|(word, _)| word).to_vec(),
+        "breaks" => BREAKS.map(|(word, _)| word).to_vec(),
+        STACK => STACKS.map(|(word, _)| word).to_vec(),
+        _ => Vec::new(),
+    }
+}
+
 /// Common practice: leading of 120 to 145 % of the size.
 const USUAL_LEADING_PERCENT: f64 = 135.0;
 

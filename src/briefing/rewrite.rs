@@ -3,120 +3,10 @@
 //! The place of a value is found by the YAML parser itself. The new text is parsed again: if anything but the values
 //! that were to be changed differs, the text is not returned.
 
-use crate::brief::lengths::{self, Unit};
-use crate::brief::panel_values::WrittenPanel;
-use crate::brief::typography::{Align, BlockType, Leading};
+use super::differing::{in_order, step};
 use crate::brief::yaml::{self, Node, YamlStep};
-use crate::units::{Length, trimmed};
 
-/// A place in a brief and the value to be written there.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ValueChange {
-    /// The way to the value from the top of the brief; the item past the last one of a list is a new one.
-    pub path: Vec<YamlStep>,
-    /// The new value; none where the key or the item is taken away.
-    pub value: Option<Node>,
-}
-
-impl ValueChange {
-    /// The last key on the way.
-    pub fn key(&self) -> &str {
-        match self.path.last() {
-            Some(YamlStep::Key(key)) => key,
-            _ => "",
-        }
-    }
-}
-
-/// The changes that turn one type of the blurb into another. Lengths are in points here; `rewritten` writes each in the
-/// unit that the brief has at its place.
-pub fn changes(own: &BlockType, wanted: &BlockType) -> Vec<ValueChange> {
-    let points = |length: Length| format!("{} pt", trimmed(length.to_pt(), 3));
-    let mut changes = Vec::new();
-    let mut add =
-        |key, value| changes.push(ValueChange { path: vec![step("type"), step(key)], value: Some(Node::Text(value)) });
-    if own.font != wanted.font {
-        add("font", wanted.font.to_string());
-    }
-    // The weight may have to change with the font: not every font has every weight.
-    if own.weight() != wanted.weight() {
-        add("weight", wanted.weight().to_string());
-    }
-    if own.size != wanted.size {
-        add("size", points(wanted.size));
-    }
-    // Leading that the brief gives as a percentage stays a percentage, so that it still follows the size.
-    if own.leading != wanted.leading {
-        let leading = match own.leading {
-            Leading::Percent(_) => format!("{}%", trimmed(wanted.leading_in_hundredths(), 2)),
-            Leading::Fixed(_) => points(wanted.leading()),
-        };
-        add("leading", leading);
-    }
-    if own.align != wanted.align {
-        let align = match wanted.align {
-            Align::Left => "left",
-            Align::Centre => "centre",
-            Align::Justified => "justified",
-        };
-        add("align", align.to_owned());
-    }
-    changes
-}
-
-/// The changes that turn the groups of one cover into those of another that has the same parts.
-pub fn panel_changes(own: &WrittenPanel, wanted: &WrittenPanel) -> Vec<ValueChange> {
-    let mut changes = Vec::new();
-    for ((key, own), (_, wanted)) in own.groups().into_iter().zip(wanted.groups()) {
-        compare(own, wanted, &mut vec![step(key)], &mut changes);
-    }
-    changes
-}
-
-/// Finds the smallest values that differ. What goes is named behind what changes, the last item of a list first, and
-/// what is new behind that, so that each path is right when its turn comes.
-fn compare(own: &Node, wanted: &Node, path: &mut Vec<YamlStep>, changes: &mut Vec<ValueChange>) {
-    match (own, wanted) {
-        _ if own == wanted => {}
-        (Node::Map(olds), Node::Map(entries)) => {
-            for (key, new) in entries {
-                let old = own.at(&[step(key)]).unwrap_or(&Node::Null);
-                path.push(step(key));
-                compare(old, new, path, changes);
-                path.pop();
-            }
-            for (key, _) in olds.iter().filter(|(key, _)| wanted.at(&[step(key)]).is_none()) {
-                let path = path.iter().cloned().chain([step(key)]).collect();
-                changes.push(ValueChange { path, value: None });
-            }
-        }
-        (Node::List(olds), Node::List(news)) => compare_items(olds, news, path, changes),
-        _ => changes.push(ValueChange { path: path.clone(), value: Some(wanted.clone()) }),
-    }
-}
-
-/// Finds what differs in two lists: items that are left stand in their order, and new ones behind them.
-fn compare_items(olds: &[Node], news: &[Node], path: &mut Vec<YamlStep>, changes: &mut Vec<ValueChange>) {
-    let name = |node: &Node| node.at(&[step("name")]).unwrap_or(node).clone();
-    let (mut kept, mut gone) = (0, Vec::new());
-    for (number, old) in olds.iter().enumerate() {
-        let is_there = news[kept..].iter().any(|new| name(new) == name(old));
-        let Some(new) = news.get(kept).filter(|_| is_there || olds.len() - number <= news.len() - kept) else {
-            gone.push(number);
-            continue;
-        };
-        path.push(YamlStep::Item(number));
-        compare(old, new, path, changes);
-        path.pop();
-        kept += 1;
-    }
-    let mut add = |number: usize, value: Option<Node>| {
-        let path = path.iter().cloned().chain([YamlStep::Item(number)]).collect();
-        changes.push(ValueChange { path, value });
-    };
-    gone.iter().rev().for_each(|number| add(*number, None));
-    news.iter().enumerate().skip(kept).for_each(|(number, new)| add(number, Some(new.clone())));
-}
+pub use super::differing::{ValueChange, applied, changes, panel_changes, tree_changes};
 
 /// The brief's text with some values changed.
 ///
@@ -128,56 +18,15 @@ pub fn rewritten(text: &str, changes: &[ValueChange]) -> Result<String, String> 
     // The values are changed one after the other: each change moves the text behind it, so the next place is found in
     // the changed text.
     let mut wanted = yaml::parse(text).map_err(|_| refuse())?;
-    let changes: Vec<ValueChange> = changes.iter().map(|change| in_its_unit(change, &wanted)).collect();
     let mut new = text.to_owned();
-    for change in &changes {
-        new = with(&new, change).ok_or_else(refuse)?;
+    for change in changes {
+        // A changed text is taken only if it parses to the tree before with this value changed. So a mistake in the
+        // search for a place or for the end of a value can only lead to a refusal.
+        wanted = applied(&wanted, std::slice::from_ref(change));
+        let is_it = |text: &String| yaml::parse(text).is_ok_and(|found| in_order(&found) == in_order(&wanted));
+        new = ways(&new, change).into_iter().flatten().find(is_it).ok_or_else(refuse)?;
     }
-    // The new text is returned only if it parses to the old tree with these values changed. So a mistake in the search
-    // for a place or for the end of a value can only lead to a refusal.
-    let found = yaml::parse(&new).map_err(|_| refuse())?;
-    for change in &changes {
-        match &change.value {
-            Some(value) => wanted.put(&change.path, value.clone()),
-            None => wanted.remove(&change.path),
-        }
-    }
-    if in_order(&wanted) == in_order(&found) { Ok(new) } else { Err(refuse()) }
-}
-
-/// The change with a length of the group `type` in the unit that the brief has at its place. A length of the group
-/// `panel` keeps the unit in which the author typed it.
-fn in_its_unit(change: &ValueChange, own: &Node) -> ValueChange {
-    let is_of_type = change.path.first() == Some(&step("type"));
-    let unit = match own.at(&change.path) {
-        Some(Node::Text(own)) if is_of_type => Unit::of(own),
-        _ => None,
-    };
-    match (&change.value, unit) {
-        (Some(Node::Text(value)), Some(unit)) => match lengths::length(value) {
-            Ok(length) => ValueChange { value: Some(Node::Text(unit.written(length))), ..change.clone() },
-            Err(_) => change.clone(),
-        },
-        _ => change.clone(),
-    }
-}
-
-fn step(key: &str) -> YamlStep {
-    YamlStep::Key(key.to_owned())
-}
-
-/// A node with the keys of every group sorted, so that two nodes can be compared whatever the order of their keys.
-fn in_order(node: &Node) -> Node {
-    match node {
-        Node::Map(entries) => {
-            let mut entries: Vec<(String, Node)> =
-                entries.iter().map(|(key, node)| (key.clone(), in_order(node))).collect();
-            entries.sort_by(|(one, _), (other, _)| one.cmp(other));
-            Node::Map(entries)
-        }
-        Node::List(items) => Node::List(items.iter().map(in_order).collect()),
-        other => other.clone(),
-    }
+    Ok(new)
 }
 
 /// A value on one line.
@@ -207,17 +56,111 @@ fn plain_or_quoted(text: &str) -> String {
     if is_plain { text.to_owned() } else { format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\"")) }
 }
 
-/// The text with one change made.
-fn with(text: &str, ValueChange { path, value }: &ValueChange) -> Option<String> {
-    let Some(value) = value else { return without(text, path) };
-    let Some(at) = place(text, path) else { return with_new(text, path, value) };
-    let tree = yaml::parse(text).ok()?;
-    // The value is there: only its own characters are exchanged.
-    if let Some(end) = end_of(text, at, tree.at(path)?) {
-        return Some(format!("{}{}{}", &text[..at], written(value)?, &text[end..]));
+/// The texts that may be the one with a change made, the least change first.
+fn ways(text: &str, ValueChange { path, value }: &ValueChange) -> Vec<Option<String>> {
+    let Some(value) = value else { return vec![without(text, path)] };
+    let Ok(tree) = yaml::parse(text) else { return Vec::new() };
+    match (tree.at(path), path.split_last()) {
+        (Some(Node::Null), _) => vec![into_empty(text, path, value)],
+        // Only the value's own characters are exchanged; one that has lines of its own is taken away with its key.
+        (Some(own), _) => {
+            vec![exchanged(text, path, own, value), without(text, path).and_then(|text| with_new(&text, path, value))]
+        }
+        (None, Some((last, parent))) if tree.at(parent) == Some(&Node::Null) => {
+            let whole = match last {
+                YamlStep::Key(key) => Node::Map(vec![(key.clone(), value.clone())]),
+                _ => Node::List(vec![value.clone()]),
+            };
+            vec![into_empty(text, parent, &whole)]
+        }
+        (None, _) => vec![with_new(text, path, value)],
     }
-    // A value with lines of its own is taken away with its key.
-    with_new(&without(text, path)?, path, value)
+}
+
+/// The text with another value in the place of one that stands on one line or in brackets.
+fn exchanged(text: &str, path: &[YamlStep], own: &Node, value: &Node) -> Option<String> {
+    let at = place(text, path)?;
+    Some(format!("{}{}{}", &text[..at], written(value)?, &text[end_of(text, at, own)?..]))
+}
+
+/// The text with a value for a key that has none: behind its colon, or in lines of their own below it.
+fn into_empty(text: &str, path: &[YamlStep], value: &Node) -> Option<String> {
+    let (YamlStep::Key(key), parent) = path.split_last()? else { return None };
+    let name: Vec<YamlStep> = parent.iter().cloned().chain([YamlStep::Name(key.clone())]).collect();
+    let at = place(text, &name)?;
+    let colon = at + text[at..].find(':')?;
+    let behind = text[colon + 1..].len() - text[colon + 1..].trim_start_matches(' ').len();
+    let rest = &text[colon + 1 + behind..];
+    let length = if rest.starts_with('#') { 0 } else { value_length(rest, is_in_brackets(text, at)) };
+    let (head, tail) = (&text[..=colon], &text[colon + 1 + if length == 0 { 0 } else { behind + length }..]);
+    let bare = format!("{head}{tail}");
+    match value {
+        Node::Map(entries) if !is_in_brackets(text, at) => {
+            let indent = text[start_of_line(text, at)..at].chars().count() + INDENT;
+            entries.iter().enumerate().try_fold(bare, |text, (number, (key, value))| {
+                let path: Vec<YamlStep> = path.iter().cloned().chain([step(key)]).collect();
+                if number > 0 { with_new(&text, &path, value) } else { first_entry(&text, at, indent, key, value) }
+            })
+        }
+        Node::List(items) if !is_in_brackets(text, at) => {
+            let indent = " ".repeat(text[start_of_line(text, at)..at].chars().count() + INDENT);
+            let end = line_end(text);
+            let items = items.iter().map(|item| Some(format!("{indent}- {}{end}", written(item)?)));
+            let items = items.collect::<Option<String>>()?;
+            let below = end_of_line(&bare, at);
+            let ended = if bare[..below].ends_with('\n') { "" } else { end };
+            Some(format!("{}{ended}{items}{}", &bare[..below], &bare[below..]))
+        }
+        value => Some(format!("{head} {}{tail}", written(value)?)),
+    }
+}
+
+/// How far the lines of a new group or list stand inside the key that they belong to.
+const INDENT: usize = 2;
+
+/// The text with the first key of a group whose own key begins at a byte: below the line that gives it as an example
+/// behind a `#`, or else right below the group's key.
+fn first_entry(text: &str, at: usize, indent: usize, key: &str, value: &Node) -> Option<String> {
+    let end = line_end(text);
+    let first = end_of_line(text, at);
+    let (mut below, mut found) = (first, None);
+    let is_said = |line: &&str| line.trim().is_empty() || line.trim_start().starts_with('#');
+    for line in text[first..].split_inclusive('\n').take_while(is_said) {
+        below += line.len();
+        if line.trim_start().starts_with(&format!("#{key}:")) && line.ends_with('\n') {
+            found = Some(below);
+        }
+    }
+    let place = found.unwrap_or(first);
+    let ended = if text[..place].ends_with('\n') { "" } else { end };
+    let line = format!("{ended}{}{key}: {}{end}", " ".repeat(indent), written(value)?);
+    Some(format!("{}{line}{}", &text[..place], &text[place..]))
+}
+
+/// The text with a new group, list or value at its top: below the line that gives it as an example behind a `#`, or
+/// else at the end, where no other group can claim its lines.
+fn with_section(text: &str, key: &str, value: &Node) -> Option<String> {
+    let end = line_end(text);
+    let mut at = 0;
+    let held_back = text.split_inclusive('\n').find_map(|line| {
+        at += line.len();
+        (line.starts_with(&format!("#{key}:")) && line.ends_with('\n')).then_some(at)
+    });
+    let place = held_back.unwrap_or(text.len());
+    let ended = if place == 0 || text[..place].ends_with('\n') { "" } else { end };
+    let gap = if held_back.is_some() || text.is_empty() { "" } else { end };
+    let inside = " ".repeat(INDENT);
+    let lines = match value {
+        Node::Map(entries) if !entries.is_empty() => {
+            let entry = |(key, value): &(String, Node)| Some(format!("{end}{inside}{key}: {}", written(value)?));
+            entries.iter().map(entry).collect::<Option<String>>()?
+        }
+        Node::List(items) if !items.is_empty() => {
+            items.iter().map(|item| Some(format!("{end}{inside}- {}", written(item)?))).collect::<Option<String>>()?
+        }
+        value => format!(" {}", written(value)?),
+    };
+    Some(format!("{}{ended}{gap}{key}:{lines}{end}{}", &text[..place], &text[place..]))
 }
 
 /// The text with a new key or a new item of a list.
@@ -229,6 +172,10 @@ fn with_new(text: &str, path: &[YamlStep], value: &Node) -> Option<String> {
         YamlStep::Name(_) => return None,
     };
     let line_end = line_end(text);
+    let is_flow = |at: Option<usize>| at.is_some_and(|at| text[at..].starts_with('{'));
+    if parent.is_empty() && !is_flow(place(text, parent)) {
+        return with_section(text, key, value);
+    }
     match (place(text, parent), parent) {
         // A group in braces: before its first key, where nothing can end the group.
         (Some(at), _) if text[at..].starts_with('{') => {
@@ -260,10 +207,8 @@ fn with_new(text: &str, path: &[YamlStep], value: &Node) -> Option<String> {
             }
             Some(format!("{}{key}: {value}{line_end}{indent}{}", &text[..at], &text[at..]))
         }
-        // The group is not there yet: it goes to the end of the file, where no other group can claim its lines.
         (None, [YamlStep::Key(section)]) => {
-            let (ended, value) = (if text.is_empty() || text.ends_with('\n') { "" } else { line_end }, written(value)?);
-            Some(format!("{text}{ended}{line_end}{section}:{line_end}  {key}: {value}{line_end}"))
+            with_new(text, &[step(section)], &Node::Map(vec![(key.clone(), value.clone())]))
         }
         (None, _) => None,
     }
@@ -475,11 +420,26 @@ fn brackets(text: &str, from: usize) -> impl Iterator<Item = (usize, bool)> {
 
 /// The bytes of a value at the start of some text, blanks and a comment behind it left out.
 fn value_length(rest: &str, in_braces: bool) -> usize {
-    let line = rest.lines().next().unwrap_or_default();
-    if let Some(mark) = line.chars().next().filter(|first| matches!(first, '"' | '\'')) {
-        return line[1..].find(mark).map_or(line.len(), |at| at + 2);
+    if let Some(mark) = rest.chars().next().filter(|first| matches!(first, '"' | '\'')) {
+        return quoted_length(rest, mark);
     }
+    let line = rest.lines().next().unwrap_or_default();
     let ends = [line.find(" #"), line.find(|end| in_braces && matches!(end, ',' | '}' | ']'))];
     let end = ends.into_iter().flatten().min().unwrap_or(line.len());
     line[..end].trim_end().len()
+}
+
+/// The bytes of a text in quotation marks at the start of some text. Within double ones a backslash stands before a
+/// mark that ends nothing, within single ones such a mark stands twice.
+fn quoted_length(rest: &str, mark: char) -> usize {
+    let mut signs = rest.char_indices().skip(1).peekable();
+    while let Some((at, sign)) = signs.next() {
+        match sign {
+            '\\' if mark == '"' => _ = signs.next(),
+            '\'' if mark == sign && signs.peek().is_some_and(|(_, next)| *next == mark) => _ = signs.next(),
+            sign if sign == mark => return at + 1,
+            _ => {}
+        }
+    }
+    rest.len()
 }

@@ -11,9 +11,8 @@ use super::proof::{Picture, PictureFormat, sheets_of};
 use super::setup::drafts_of;
 use super::terminal;
 use crate::artwork::ArtFile;
-use crate::brief::Brief;
-use crate::brief::panel_values::WrittenPanel;
 use crate::brief::stet::{Stet, Stood};
+use crate::brief::{Brief, WrittenBrief};
 use crate::briefing::rewrite::{self, ValueChange};
 use crate::desk::papers::{ListedCopy, PaperFacts};
 use crate::desk::sheet::DraftContent;
@@ -24,6 +23,7 @@ use crate::desk::{DraftId, Effect, OpenedBook, Outcome, State};
 use crate::draft::Draft;
 use crate::files::desk::{self as open, Notice, OpenDraft, Outside, RecoveryWrite, Saved};
 use crate::files::kept::{self, KeptCopy};
+use crate::files::story;
 use crate::files::typed;
 use crate::files::{self, Error};
 use crate::proof::png;
@@ -145,6 +145,19 @@ impl Door {
                 Ok(vec![Outcome::Said(format!("The proof is in {}.", path.display()))])
             }
             Effect::WriteBrief { changes, read } => self.write_brief(&changes, &read),
+            Effect::ReadNamed { mut brief } => {
+                let path = self.book.as_ref().map_or(Path::new(""), WatchedBook::path);
+                let faces = files::read_named(&mut brief, path)?;
+                Ok(vec![Outcome::NamedRead { brief, faces }])
+            }
+            Effect::ReadStory { typed, here, book } => {
+                let beside = self.book.as_ref().map(WatchedBook::path);
+                let words = story::words_of_story(&typed, &here, beside, &book);
+                Ok(vec![match words {
+                    Ok(words) => Outcome::StoryRead { words },
+                    Err(error) => Outcome::NoStory { why: sentence(&error.to_string()) },
+                }])
+            }
             Effect::OfferRecovered { draft } => Ok(recovered(draft, self.draft(draft)?)),
             Effect::AcceptRecovered { draft } => {
                 let open = self.draft(draft)?;
@@ -348,16 +361,20 @@ impl Door {
         Ok(MeasuredBy { brief: Arc::new(brief), ..by })
     }
 
-    fn write_brief(&mut self, changes: &[ValueChange], read: &WrittenPanel) -> Result<Vec<Outcome>, Error> {
+    fn write_brief(&mut self, changes: &[ValueChange], read: &WrittenBrief) -> Result<Vec<Outcome>, Error> {
         let Some(book) = &mut self.book else { return Ok(Vec::new()) };
         let path = &book.path().to_path_buf();
         let refuse = |problem: String| Error::new(format!("cannot write the brief {}: {problem}", path.display()));
         let folder = path.parent().unwrap_or(Path::new(""));
         files::change_brief(path, |text| {
-            // A change names its place in a group of the cover, which means the same value only while those groups are
-            // as they were read.
-            let is_same = Brief::read(text, folder).is_ok_and(|now| now.written_panel().groups() == read.groups());
-            if !is_same {
+            // A change names its place in a group of the brief, which means the same value only while that group is as
+            // it was read.
+            let now = Brief::read(text, folder).map(|now| now.written);
+            let is_same = |change: &ValueChange| {
+                let group = &change.path[..change.path.len().min(1)];
+                now.as_ref().is_ok_and(|now| now.tree.at(group) == read.tree.at(group))
+            };
+            if !changes.iter().all(is_same) {
                 return Err(refuse(
                     "another program has changed it; take back what you try, and begin again".to_owned(),
                 ));

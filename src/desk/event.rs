@@ -13,9 +13,10 @@ use super::papers::{DraftId, DraftRow, ListedCopy, PaperFacts};
 use super::sheet::DraftContent;
 use super::unpriced::MeasuredBy;
 use crate::artwork::ArtFile;
-use crate::brief::Brief;
-use crate::brief::panel_values::{BoxId, WrittenPanel};
+use crate::brief::book::Book;
+use crate::brief::panel_values::BoxId;
 use crate::brief::stet::Stood;
+use crate::brief::{Brief, WrittenBrief};
 use crate::briefing::rewrite::ValueChange;
 use crate::report::tighten::Tighten;
 use crate::setting::Faces;
@@ -59,6 +60,8 @@ pub enum Target {
     Draft(DraftRow),
     /// A value of the panel, by its number.
     Value(usize),
+    /// A row of the brief, by its number.
+    Row(usize),
     /// A difference of the two drafts that stand side by side, by its number.
     Difference(usize),
     /// A measure.
@@ -266,8 +269,22 @@ pub enum Effect {
     WriteBrief {
         /// The changes.
         changes: Vec<ValueChange>,
-        /// The panel, the flaps and the spine as they were read; the changes refer to places in them.
-        read: Box<WrittenPanel>,
+        /// The brief as it was read; the changes refer to places in it.
+        read: Arc<WrittenBrief>,
+    },
+    /// Read the fonts, the lists of phrases and the shapes that a changed brief names, before it is gone by.
+    ReadNamed {
+        /// The brief.
+        brief: Box<Brief>,
+    },
+    /// Find the words of the story that are its own.
+    ReadStory {
+        /// The path of its file as it was typed; empty where the file is to be found beside the brief.
+        typed: String,
+        /// The file of the draft in front; a relative path is looked for beside it too.
+        here: PathBuf,
+        /// The book, whose names are no words of the story's own.
+        book: Box<Book>,
     },
     /// Read the art that a brief names, which takes long: each picture has an outcome of its own, whenever it is there.
     ReadArt {
@@ -426,6 +443,23 @@ pub enum Outcome {
         brief: Box<Brief>,
         /// The fonts that the brief names.
         faces: Faces,
+    },
+    /// The files that a changed brief names were read.
+    NamedRead {
+        /// The brief with what is in them.
+        brief: Box<Brief>,
+        /// The fonts that the brief names.
+        faces: Faces,
+    },
+    /// The words of the story that are its own were found, the most characteristic first.
+    StoryRead {
+        /// Each with how often it stands in the story.
+        words: Vec<(String, usize)>,
+    },
+    /// The story was not found, or could not be read.
+    NoStory {
+        /// Why, as a sentence.
+        why: String,
     },
     /// Art that the brief names is to be read: for the first time, or since another program has written its file.
     ArtWaits,

@@ -7,7 +7,7 @@ use std::collections::HashSet;
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
 use super::keys::{self, Command, Way};
-use super::mode::Mode;
+use super::mode::{BookPage, Mode};
 use super::papers::DraftRow;
 use super::sheet::DraftSheet;
 use super::state::{State, Writing};
@@ -135,6 +135,19 @@ const DRAFTS: [Hint; 10] = [
     letter("o", 'o', "other file"),
     letter("b", 'b', "beside"),
 ];
+const BOOK: [Hint; 11] = [
+    hint("Esc", KeyCode::Esc, "back"),
+    hint("Enter", KeyCode::Enter, "change"),
+    hint("Up Down", KeyCode::Down, "choose"),
+    letter("w", 'w', "to brief"),
+    letter("u", 'u', "undo"),
+    letter("a", 'a', "add"),
+    hint("Del", KeyCode::Delete, "take away"),
+    hint("PgDn", KeyCode::PageDown, "next group"),
+    letter("c", 'c', "word at cursor"),
+    letter("s", 's', "story's words"),
+    hint("Left Right", KeyCode::Right, "another"),
+];
 const LEAVING: [Hint; 3] = [
     hint("Esc", KeyCode::Esc, "go on writing"),
     letter("s", 's', "save and leave"),
@@ -150,7 +163,7 @@ const RECOVERED: [Hint; 4] =
     [letter("t", 't', "take them"), letter("f", 'f', "let them go"), hint("Esc", KeyCode::Esc, "later"), MORE];
 
 /// Every page that has keys of its own, under the name that the list of keys gives it.
-pub const PAGES: [(&str, &[Hint]); 14] = [
+pub const PAGES: [(&str, &[Hint]); 15] = [
     ("F6, the queries", &QUERIES),
     ("Ctrl-N, what a blurb answers", &ANSWERS),
     ("Ctrl-L, other words", &OTHER_WORDS),
@@ -160,6 +173,7 @@ pub const PAGES: [(&str, &[Hint]); 14] = [
     ("a on that page, another place on the panel", &ADDING),
     ("F5, the measures", &DETAILS),
     ("F12, another block", &INSERTING),
+    ("F10, the book and its brief", &BOOK),
     ("F9, another draft beside", &BESIDE),
     ("Ctrl-O, the drafts", &DRAFTS),
     ("Leaving with something unsaved", &LEAVING),
@@ -168,7 +182,7 @@ pub const PAGES: [(&str, &[Hint]); 14] = [
 ];
 
 /// The commands shown at the foot while writing, the most needed first.
-const WRITING: [Command; 11] = [
+const WRITING: [Command; 12] = [
     Command::Keys,
     Command::Save,
     Command::Leave,
@@ -180,6 +194,7 @@ const WRITING: [Command; 11] = [
     Command::Drafts,
     Command::Details,
     Command::Proof,
+    Command::Book,
 ];
 
 /// The words at the start of the foot in the present mode, and the keys that do something there.
@@ -204,6 +219,8 @@ fn of_mode(state: &State) -> (&'static str, Vec<Hint>) {
         Mode::OtherWords(_) => ("", OTHER_WORDS.to_vec()),
         Mode::Type => ("", TYPE.to_vec()),
         Mode::Beside(_) => ("", BESIDE.to_vec()),
+        Mode::Book(BookPage { choosing: Some(_), .. }) => ("", ADDING.to_vec()),
+        Mode::Book(_) => ("", BOOK.to_vec()),
         Mode::Drafts(_) => ("", DRAFTS.to_vec()),
         Mode::Leaving => ("Not all is saved.", LEAVING.to_vec()),
         Mode::Outside => ("File changed.", OUTSIDE.to_vec()),
@@ -237,17 +254,24 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
         (Mode::Beside(beside), KeyCode::PageDown) => beside.out_of_sight() != (0, 0),
         (Mode::Beside(beside), KeyCode::Char('t')) => beside.draft().is_none(),
         (Mode::Type, KeyCode::Char('b')) => !state.tried().has_own_type(),
-        (Mode::Type, KeyCode::Char('w')) => writes && !state.tried().is_nothing(),
+        (Mode::Type, KeyCode::Char('w')) => writes && state.has_more_than_brief(),
         (Mode::Type, KeyCode::Char('l')) => sheet.is_some_and(|sheet| {
             let fit = &sheet.now.report.fit;
             fit.largest_size.is_some_and(|largest| largest != fit.size)
         }),
         (Mode::Values(_), KeyCode::Char('q')) => state.is_on_art(),
         (Mode::Values(_), KeyCode::Char('b')) => state.tried().panel.is_some(),
-        (Mode::Values(_), KeyCode::Char('w')) => writes && !state.tried().is_nothing(),
+        (Mode::Values(_), KeyCode::Char('w')) => writes && state.has_more_than_brief(),
         (Mode::Type | Mode::Values(_), KeyCode::Char('u')) => state.can_take_trial_back(),
         (Mode::Values(_), KeyCode::Char('f')) => state.panel_tried().parts().len() > 1,
         (Mode::Values(at), KeyCode::Char('x')) => state.values().get(*at).is_some_and(|value| value.of.is_some()),
+        (Mode::Book(BookPage { choosing: None, at }), code) => match code {
+            KeyCode::Char('w') => writes && state.has_more_than_brief(),
+            KeyCode::Char('u') => state.can_take_brief_back(),
+            KeyCode::Delete => state.book_rows().get(*at).is_some_and(|row| row.own.is_some()),
+            KeyCode::Right => state.book_rows().get(*at).is_some_and(|row| !row.choices().is_empty()),
+            _ => true,
+        },
         (Mode::Drafts(at), _) => is_for_row(state, *at, hint) && (writes || !matches!(code, KeyCode::Char(_))),
         _ => true,
     }

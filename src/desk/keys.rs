@@ -50,6 +50,8 @@ pub enum Command {
     OtherWords,
     /// Try another type.
     Type,
+    /// See and change the book and its brief.
+    Book,
     /// Show the drafts.
     Drafts,
     /// Show another draft beside the one in front.
@@ -99,7 +101,7 @@ const fn key(
 }
 
 /// The keys of all commands, in the order in which they are listed.
-pub const KEYS: [Key; 26] = [
+pub const KEYS: [Key; 27] = [
     key(Command::Save, "Ctrl-S", control('s'), 's', "save", "save the draft"),
     key(Command::Leave, "Ctrl-Q", control('q'), 'x', "leave", "leave; asks first where something is not saved"),
     key(Command::Keys, "F1", function(1), 'k', "keys", "show every key"),
@@ -146,6 +148,14 @@ pub const KEYS: [Key; 26] = [
     ),
     key(Command::Details, "F5", function(5), 'd', "measures", "open the measures one by one"),
     key(Command::Panel, "F4", function(4), 'p', "panel", "see the panel on a page of its own; Enter changes it"),
+    key(
+        Command::Book,
+        "F10",
+        function(10),
+        '0',
+        "brief",
+        "see and change the book and its brief: names, terms, limits, every block's type, art",
+    ),
     key(Command::Wrapping, "F3", function(3), 'w', "wrap", "wrap plainly, or as the copy is set"),
     key(Command::Marks, "F2", function(2), 'm', "marks", "mark terms, queries or unfamiliar words in the text"),
     key(
@@ -227,7 +237,7 @@ pub const WANTED: [(&str, &[Command]); 7] = [
     ),
     ("To see", &[Command::Panel, Command::Marks, Command::Wrapping]),
     ("To check", &[Command::Details, Command::Queries, Command::Proof]),
-    ("To try", &[Command::Type, Command::Panel]),
+    ("To try", &[Command::Type, Command::Panel, Command::Book]),
     ("Drafts", &[Command::Drafts, Command::Beside, Command::SaveAs]),
     ("To leave", &[Command::Leave, Command::Suspend]),
 ];
@@ -246,6 +256,9 @@ pub fn also_called(command: Command) -> &'static str {
         Command::Type => "smaller larger bigger fit typeface letters spacing alignment centre justified",
         Command::Details => "length level words grade terms fit count score reading",
         Command::Panel => "page cover trim margins barcode live area keep-out figures places room boxes spine flap",
+        Command::Book => {
+            "settings title author isbn readers language syllables avoid story font size colour picture rules"
+        }
         Command::Wrapping => "lines rows",
         Command::Marks => "highlight show unfamiliar hard words where",
         Command::Drafts => "files versions begin new copy copies kept history older rename duplicate",

@@ -8,6 +8,7 @@ use super::papers::DraftId;
 use crate::draft::{BlockKind, Edit, Span};
 use crate::editor::Editor;
 use crate::terms::answers::AnswersInCopy;
+use crate::values::row::Added;
 
 /// What keys do at the moment.
 #[derive(Debug, Default)]
@@ -35,6 +36,8 @@ pub enum Mode {
     Adding(NewBox),
     /// The list of blocks that can be written, with the number of the selected one.
     Inserting(usize),
+    /// The book and its brief, row by row.
+    Book(BookPage),
     /// The drafts, with the selected row.
     Drafts(usize),
     /// Another draft beside the one in front.
@@ -64,6 +67,41 @@ pub struct AnswersPage {
     pub(super) read: (DraftId, u64),
     /// The revision at which the last step of the draft is this answer; none where nothing was typed yet.
     pub(super) step: Option<u64>,
+}
+
+/// The page of the book and its brief.
+#[derive(Debug, Default)]
+pub struct BookPage {
+    /// The number of the row in hand.
+    pub at: usize,
+    /// What is chosen from a list at the moment.
+    pub choosing: Option<RowChoice>,
+}
+
+/// A list from which something of the brief is chosen.
+#[derive(Debug)]
+pub struct RowChoice {
+    /// What is asked.
+    pub heading: String,
+    /// What can be chosen.
+    pub options: Vec<String>,
+    /// The number of the selected one.
+    pub at: usize,
+    /// What becomes of it.
+    pub(super) for_what: ChosenFor,
+}
+
+/// What becomes of what is chosen from a list on the page of the brief.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum ChosenFor {
+    /// The value of the row in hand.
+    Value,
+    /// What is to be added.
+    Adding,
+    /// The rule that a new value is about.
+    Rule(Added),
+    /// A word of the story, which becomes a term.
+    Story,
 }
 
 /// Other words that can be put in.
@@ -298,6 +336,14 @@ pub enum Prompt {
     Open,
     /// Another value for the panel, given by the number of the value.
     Value(usize),
+    /// Another value for a row of the brief, by its number.
+    Row(usize),
+    /// The words of something new in the brief, asked for from a row.
+    Added(Added, usize),
+    /// Phrases that a rule looks for as well, by the rule's number among those with a list, asked for from a row.
+    Phrases(usize, usize),
+    /// The file of the story, asked for from a row of the brief.
+    Story(usize),
 }
 
 impl Prompt {
@@ -305,6 +351,14 @@ impl Prompt {
     pub fn draft(self) -> Option<DraftId> {
         match self {
             Self::Rename(draft) | Self::New(draft) | Self::Double(draft) | Self::Keep(draft) => Some(draft),
+            _ => None,
+        }
+    }
+
+    /// The row of the brief that the line of input was opened from, if it is one of that page.
+    pub fn row(self) -> Option<usize> {
+        match self {
+            Self::Row(at) | Self::Added(_, at) | Self::Phrases(_, at) | Self::Story(at) => Some(at),
             _ => None,
         }
     }

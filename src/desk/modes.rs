@@ -1,11 +1,13 @@
 //! Keys outside writing: lists, pages, lines of input, and questions before leaving.
 
+use std::sync::Arc;
+
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::event::Effect;
 use super::hints::ways_to;
 use super::keys::{self, Command, Way};
-use super::mode::{DetailsPage, KeysPage, Mode, Prompt, ReadPage};
+use super::mode::{BookPage, DetailsPage, KeysPage, Mode, Prompt, ReadPage};
 use super::rows::Wrapping;
 use super::state::{State, Writing};
 use crate::brief::limits::Measure;
@@ -30,7 +32,8 @@ impl State {
         let pressed = keys::pressed(key);
         // Recovered words stay where they are, so Escape can leave their question unanswered. Of a new box Escape asks
         // the question before.
-        if key.code == KeyCode::Esc && !matches!(mode, Mode::Adding(_)) {
+        let asks_before = matches!(&mode, Mode::Adding(_) | Mode::Book(BookPage { choosing: Some(_), .. }));
+        if key.code == KeyCode::Esc && !asks_before {
             let words_wait = matches!(mode, Mode::Recovered(..));
             self.said = words_wait.then(|| "The words stay kept: Ctrl-O and Enter offers them again.".to_owned());
             return Vec::new();
@@ -57,6 +60,7 @@ impl State {
             Mode::Type => return self.key_in_type(key.code),
             Mode::Values(at) => return self.key_in_values(at, key),
             Mode::Adding(new) => self.key_in_adding(new, key.code),
+            Mode::Book(page) => return self.key_in_book(page, key.code),
             Mode::Drafts(row) => return self.key_in_drafts(row, key.code),
             Mode::Keys(keys) => return self.key_in_keys(keys, key.code),
             Mode::Inserting(at) => self.key_in_inserting(at, key.code),
@@ -109,6 +113,7 @@ impl State {
             Command::Answers => self.open_answers(),
             Command::OtherWords => self.open_words(),
             Command::Type => self.mode = Mode::Type,
+            Command::Book => self.mode = Mode::Book(BookPage::default()),
             Command::Drafts => return self.open_drafts(),
             Command::Beside => return self.look_beside(self.front, 1),
         }
@@ -215,13 +220,13 @@ impl State {
 
     /// Asks for what is tried to be written to the brief.
     pub(super) fn write_brief(&mut self) -> Vec<Effect> {
-        let changes = self.tried().changes(self.own_brief());
+        let changes = self.trial.changes();
         if self.writing == Writing::Nowhere {
             self.said = Some("This is the sample: nothing is written.".to_owned());
         } else if changes.is_empty() {
             self.said = Some("The brief has all this already.".to_owned());
         } else {
-            return vec![Effect::WriteBrief { changes, read: Box::new(self.own_brief().written_panel()) }];
+            return vec![Effect::WriteBrief { changes, read: Arc::clone(&self.file_brief().written) }];
         }
         Vec::new()
     }
@@ -230,7 +235,9 @@ impl State {
         match code {
             KeyCode::Char('s') => {
                 let saves = self.changed().map(|(draft, sheet)| Effect::Save { draft, content: sheet.content() });
-                saves.chain([Effect::Leave]).collect()
+                let saves: Vec<Effect> = saves.collect();
+                let brief = if self.trial.is_changed() { self.write_brief() } else { Vec::new() };
+                saves.into_iter().chain(brief).chain([Effect::Leave]).collect()
             }
             KeyCode::Char('l') => vec![Effect::Leave],
             KeyCode::Char('c') => Vec::new(),

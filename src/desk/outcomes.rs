@@ -71,6 +71,14 @@ impl State {
                 return self.take_brief(*brief, faces, Tried::default());
             }
             Outcome::BriefChanged { brief, faces } => return self.brief_changed(*brief, faces),
+            Outcome::NamedRead { brief, faces } => return self.named_read(*brief, faces),
+            Outcome::StoryRead { words } => self.show_story(words),
+            Outcome::NoStory { why } => {
+                if let Some(at) = self.row_in_hand() {
+                    self.ask(Prompt::Story(at), "");
+                }
+                self.said = Some(why);
+            }
             Outcome::ArtWaits => return self.ask_for_art(),
             Outcome::ArtRead { file, art } => self.art_read(&file, &art),
             Outcome::ArtUnread { file, why } => self.art_unread(file, why),
@@ -145,19 +153,19 @@ impl State {
         self.ask_for_art()
     }
 
-    /// Another program has written the brief. A panel that is tried goes by the brief as it was, so the new one waits
-    /// until nothing is tried of it.
+    /// Another program has written the brief. A panel that is tried, and values that were changed, go by the brief as
+    /// it was, so the new one waits until they are taken back.
     fn brief_changed(&mut self, brief: Brief, faces: Faces) -> Vec<Effect> {
         self.changed_brief = None;
         if self.trial.is_as(&brief) {
             return Vec::new();
         }
-        if self.tried().panel.is_some() {
+        if self.trial.holds_brief() {
             self.changed_brief = Some((Box::new(brief), faces));
-            self.said = Some(
-                "Another program has changed the brief. It is taken over once you take back what you try of the panel."
-                    .to_owned(),
-            );
+            let what =
+                if self.trial.is_changed() { "what you changed on its page" } else { "what you try of the panel" };
+            self.said =
+                Some(format!("Another program has changed the brief. It is taken over once you take back {what}."));
             return Vec::new();
         }
         self.said = Some("Another program has changed the brief; the desk goes by it as it is now.".to_owned());
@@ -165,13 +173,13 @@ impl State {
         self.take_brief(brief, faces, tried)
     }
 
-    /// Takes over a changed brief that waits, once nothing is tried of the panel.
+    /// Takes over a changed brief that waits, once nothing goes by the brief before.
     pub(super) fn take_waiting_brief(&mut self) -> Vec<Effect> {
-        let waiting = if self.tried().panel.is_none() { self.changed_brief.take() } else { None };
+        let waiting = if self.trial.holds_brief() { None } else { self.changed_brief.take() };
         waiting.map_or_else(Vec::new, |(brief, faces)| self.brief_changed(*brief, faces))
     }
 
-    fn ask_for_art(&mut self) -> Vec<Effect> {
+    pub(super) fn ask_for_art(&mut self) -> Vec<Effect> {
         self.art.waiting = pictures_of(self.brief()).map(|picture| picture.file.clone()).collect();
         if self.art.waiting.is_empty() {
             return Vec::new();

@@ -32,6 +32,7 @@ impl State {
             Target::Query(number) => self.walk(number),
             Target::OtherWord(number) => return self.click_word(number, presses),
             Target::Draft(row) => return self.click_draft(row, presses),
+            Target::Row(number) => return self.click_row(number, presses),
             Target::Value(number) => return self.click_value(number, presses),
             Target::Box(id, grip, at) => self.grip_box(id, grip, at),
             Target::Way(line) => {
@@ -45,6 +46,9 @@ impl State {
                 if let Mode::Inserting(in_hand) = self.mode {
                     self.mode = Mode::Inserting(number);
                     return self.enter_if(presses > 1 || in_hand == number);
+                }
+                if matches!(self.mode, Mode::Book(_)) {
+                    return self.click_choice(number);
                 }
                 if let Mode::Adding(new) = self.mode {
                     let was_in_hand = new.at == number;
@@ -128,7 +132,7 @@ impl State {
         }
         let times = match &self.mode {
             mode if mode.page().is_some() => WHEEL,
-            Mode::Drafts(_) => 1,
+            Mode::Drafts(_) | Mode::Book(_) => 1,
             Mode::Values(_) | Mode::Adding(_) | Mode::Inserting(_) | Mode::Queries(_) | Mode::OtherWords(_)
                 if moves_list =>
             {

@@ -7,7 +7,7 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
 use super::event::Effect;
 use super::keys::{self, Command};
-use super::mode::{Mode, Prompt};
+use super::mode::{BookPage, Mode, Prompt};
 use super::papers::{DraftId, Paper, file_name};
 use super::state::{State, Writing};
 use super::unpriced::MeasuredBy;
@@ -28,6 +28,7 @@ impl State {
         let name = self.papers.get(prompt.draft().unwrap_or(self.front)).map_or_else(String::new, Paper::name);
         let given = match prompt {
             Prompt::New(_) | Prompt::Keep(_) | Prompt::Value(_) | Prompt::Words(_) | Prompt::Credit => String::new(),
+            Prompt::Row(_) | Prompt::Added(..) | Prompt::Phrases(..) | Prompt::Story(_) => String::new(),
             Prompt::Open => self.path_asked.clone(),
             Prompt::Proof => format!("{name}.pdf"),
             Prompt::Double(_) | Prompt::SaveAs => format!("{name} 2"),
@@ -42,6 +43,8 @@ impl State {
             KeyCode::Esc => {
                 if let Prompt::Value(at) = prompt {
                     self.mode = Mode::Values(at);
+                } else if let Some(at) = prompt.row() {
+                    self.mode = Mode::Book(BookPage { at, choosing: None });
                 } else if let Some(draft) = prompt.draft() {
                     self.mode = Mode::Drafts(self.papers.listed_row_of(draft));
                 }
@@ -74,8 +77,11 @@ impl State {
         {
             self.mode = Mode::Drafts(self.papers.listed_row_of(draft));
         }
-        // For these three an empty answer has a meaning as well.
+        // For these an empty answer has a meaning as well.
         match prompt {
+            Prompt::Row(_) | Prompt::Added(..) | Prompt::Phrases(..) | Prompt::Story(_) => {
+                self.answered_in_book(prompt, answer)
+            }
             Prompt::Keep(draft) => self.keep_copy(draft, answer),
             Prompt::Value(at) => {
                 self.type_value(at, answer);
@@ -117,7 +123,7 @@ impl State {
     fn keep_copy(&self, draft: DraftId, name: &str) -> Vec<Effect> {
         let Some(paper) = self.papers.get(draft) else { return Vec::new() };
         let text = paper.sheet.as_ref().map(|sheet| sheet.editor.text().to_owned());
-        let by = MeasuredBy { brief: self.trial.shared_own(), faces: Arc::clone(&self.faces) };
+        let by = MeasuredBy { brief: Arc::clone(self.trial.file()), faces: Arc::clone(&self.faces) };
         vec![Effect::KeepCopy { path: paper.path.clone(), text, name: name.to_owned(), by }]
     }
 

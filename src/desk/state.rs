@@ -55,6 +55,8 @@ pub struct State {
     pub sought: String,
     /// The path that was last asked for.
     pub path_asked: String,
+    /// The words of the story that are its own, each with how often it stands there, once it was read.
+    pub(super) story: Vec<(String, usize)>,
     /// The words of a new quote, while its credit is asked for.
     pub(super) quote_asked: String,
     /// The message at the foot, until the next key.
@@ -176,6 +178,7 @@ impl State {
             clipboard: String::new(),
             sought: String::new(),
             path_asked: String::new(),
+            story: Vec::new(),
             quote_asked: String::new(),
             said: None,
             size,
@@ -191,9 +194,24 @@ impl State {
         self.trial.brief()
     }
 
-    /// The brief as its file has it.
+    /// The brief as its own page has it, without what is tried in the place of its type and panel.
     pub fn own_brief(&self) -> &Brief {
         self.trial.own()
+    }
+
+    /// The brief as its file has it.
+    pub fn file_brief(&self) -> &Brief {
+        self.trial.file()
+    }
+
+    /// Whether something was changed on the brief's own page that its file has not.
+    pub fn is_brief_changed(&self) -> bool {
+        self.trial.is_changed()
+    }
+
+    /// Whether something was changed or is tried that the brief's file has not.
+    pub fn has_more_than_brief(&self) -> bool {
+        !self.tried().is_nothing() || self.trial.is_changed()
     }
 
     /// What is tried in place of the brief's type and panel.

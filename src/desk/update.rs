@@ -177,7 +177,7 @@ impl State {
 
     /// Leaves the desk, or asks first if something is unsaved.
     pub(super) fn leave(&mut self) -> Vec<Effect> {
-        if self.writing == Writing::Nowhere || self.changed().next().is_none() {
+        if self.writing == Writing::Nowhere || (self.changed().next().is_none() && !self.trial.is_changed()) {
             return vec![Effect::Leave];
         }
         self.mode = Mode::Leaving;

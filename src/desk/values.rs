@@ -95,7 +95,7 @@ impl State {
         let at = parts.iter().position(|known| *known == part).map_or(0, |at| at + 1);
         let next = parts[at % parts.len()];
         if next == part {
-            let told = "The brief has no flap and no spine: write front_flap, back_flap or spine into it first.";
+            let told = "The brief has no flap and no spine: F10 begins one, under \"Flaps and spine\".";
             self.said = Some(told.to_owned());
             return;
         }

@@ -176,7 +176,20 @@ fn question(state: &State, prompt: Prompt) -> String {
         Prompt::Keep(_) => format!("Keep a dated copy{of}; a name for it, or none:"),
         Prompt::Open => "Open the file:".to_owned(),
         Prompt::Value(_) => "Another value:".to_owned(),
+        Prompt::Row(at) => {
+            let rows = state.book_rows();
+            rows.get(at).map_or_else(String::new, |row| format!("{}:", visible(&row.name)))
+        }
+        Prompt::Added(what, _) => format!("{}:", sentence_case(what.name())),
+        Prompt::Phrases(..) => "The phrases, with ; between two:".to_owned(),
+        Prompt::Story(_) => "The file of the story:".to_owned(),
     }
+}
+
+/// Words with a capital at their beginning.
+fn sentence_case(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// How the words of a new block are asked for.

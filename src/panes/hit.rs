@@ -5,7 +5,7 @@ use ratatui::layout::{Position, Rect};
 
 use super::list::{item_at, list_in};
 use super::picture::Pictured;
-use super::{answers, beside, copy, drafts, foot, measures, other_words, picture, queries, values, view};
+use super::{answers, beside, book, copy, drafts, foot, measures, other_words, picture, queries, values, view};
 use crate::desk::event::{Event, Target, Turn};
 use crate::desk::keys;
 use crate::desk::listing::INSERTED;
@@ -64,6 +64,10 @@ fn in_list(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
         }
         Mode::Inserting(in_hand) => {
             strip.and_then(|list| item_at(list, *in_hand, INSERTED.len(), at)).map(Target::Answer)
+        }
+        Mode::Book(page) => {
+            return Some(book::target_at(state, page, areas.copy, at).unwrap_or(Target::List))
+                .filter(|_| areas.copy.contains(at));
         }
         Mode::Adding(new) => {
             let list = values::answers_in(values::list_of(state));

@@ -81,9 +81,9 @@ fn name_of(value: &PanelValue, begins: bool, room: usize) -> String {
     }
 }
 
-/// A value as the brief has it, where another is tried.
+/// A value as the brief's file has it, where another is tried.
 fn own_value(state: &State, value: &PanelValue) -> Option<PanelValue> {
-    let own = state.own_brief().written_panel().with_part(state.panel_tried().part).values();
+    let own = state.file_brief().written_panel().with_part(state.panel_tried().part).values();
     own.into_iter().find(|before| before.name == value.name && before.value != value.value)
 }
 

@@ -7,7 +7,7 @@ use ratatui::style::Style;
 
 use super::list::list_in;
 use super::put::{put, shortened};
-use super::{answers, beside, copy, drafts, foot, measures, other_words, pages, picture, queries, terms, values};
+use super::{answers, beside, book, copy, drafts, foot, measures, other_words, pages, picture, queries, terms, values};
 use crate::brief::typography::Font;
 use crate::desk::keys::Command;
 use crate::desk::layout::{Areas, LEAST};
@@ -65,6 +65,10 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
     }
     if let Mode::Drafts(at) = state.mode {
         drafts::draw(state, at, area, buffer);
+        return None;
+    }
+    if let Some(at) = state.row_in_hand() {
+        book::draw(state, at, area, buffer);
         return None;
     }
     if state.mode.page().is_some() {
@@ -161,6 +165,9 @@ fn facts(state: &State, sheet: &DraftSheet, area: Rect) -> Vec<(String, Option<C
     let has_room = area.width >= if is_elsewhere { WIDE } else { TYPE_WORDS };
     if has_room || matches!(state.mode, Mode::Type) {
         right.push((type_words(state), Some(Command::Type)));
+    }
+    if state.is_brief_changed() {
+        right.push(("brief not written".to_owned(), Some(Command::Book)));
     }
     if state.tried().panel.is_some() {
         right.push(("trying another panel".to_owned(), Some(Command::Panel)));

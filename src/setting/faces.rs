@@ -12,13 +12,13 @@ use crate::brief::typography::{Font, Weight};
 use crate::draft::{Draft, Emphasis};
 
 /// Every face that a setting may need: the built-in families, and those read from files.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Faces {
     files: Vec<(Font, FileFaces)>,
 }
 
 /// The faces of one font file and its sisters at one weight.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 struct FileFaces {
     /// The plain face, at that weight where the font has a weight axis.
     plain: Arc<Face>,

@@ -55,7 +55,7 @@ impl Tried {
 
     /// The changes of the brief's file that make the tried values its own.
     pub fn changes(&self, brief: &Brief) -> Vec<ValueChange> {
-        let mut changes = rewrite::changes(&brief.typography.blurb, &self.blurb(brief));
+        let mut changes = rewrite::changes(&brief.typography.blurb, &self.blurb(brief), &brief.written.tree);
         if let Some(panel) = &self.panel {
             changes.extend(rewrite::panel_changes(&brief.written_panel(), panel));
         }

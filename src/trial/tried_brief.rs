@@ -9,12 +9,19 @@ use crate::brief::Brief;
 use crate::brief::art::{Art, ArtPicture};
 use crate::brief::panel_values::{CoverPart, WrittenPanel};
 use crate::brief::place::CoverFace;
+use crate::brief::yaml::Node;
+use crate::briefing::rewrite::{self, ValueChange};
 
-/// The brief as its file has it, the values that are tried, and the brief with those values applied. The third is made
-/// anew with each change, so the three agree.
+/// The brief as its file has it, what was changed on its own page, the values that are tried, and the brief with those
+/// values applied. The last is made anew with each change, so all agree.
 #[derive(Debug)]
 pub struct TriedBrief {
+    /// The brief as its file has it.
+    file: Arc<Brief>,
+    /// The brief with the values that were changed on its own page, in whose place others are tried.
     own: Arc<Brief>,
+    /// The briefs that were changed on that page, the last one at the end.
+    briefs_before: Vec<BriefBefore>,
     tried: Tried,
     brief: Arc<Brief>,
     /// Whether the copy is read closely, as on the last read.
@@ -25,7 +32,15 @@ pub struct TriedBrief {
     before: Vec<(CoverPart, Tried)>,
 }
 
-/// The most steps that can be taken back.
+/// A brief before a change of one of its values, with what was tried then.
+#[derive(Debug)]
+struct BriefBefore {
+    own: Arc<Brief>,
+    tried: Tried,
+    before: Vec<(CoverPart, Tried)>,
+}
+
+/// The most steps that can be taken back, of what is tried and of the brief.
 const MOST_STEPS: usize = 500;
 
 impl TriedBrief {
@@ -33,7 +48,72 @@ impl TriedBrief {
     pub fn of(own: Brief) -> Self {
         let own = Arc::new(own);
         let part = CoverPart::Face(CoverFace::Panel);
-        Self { brief: Arc::clone(&own), own, tried: Tried::default(), close: false, part, before: Vec::new() }
+        Self {
+            file: Arc::clone(&own),
+            brief: Arc::clone(&own),
+            own,
+            briefs_before: Vec::new(),
+            tried: Tried::default(),
+            close: false,
+            part,
+            before: Vec::new(),
+        }
+    }
+
+    /// Goes by a brief with another value, read from a tree that has all that was tried.
+    pub fn change(&mut self, mut own: Brief) {
+        own.take_known(&self.brief);
+        if self.briefs_before.len() == MOST_STEPS {
+            self.briefs_before.remove(0);
+        }
+        let (of, tried) = (Arc::clone(&self.own), std::mem::take(&mut self.tried));
+        let before = std::mem::take(&mut self.before);
+        self.briefs_before.push(BriefBefore { own: of, tried, before });
+        self.own = Arc::new(own);
+        self.set(Tried::default());
+    }
+
+    /// Goes by the brief before the last change of a value again; false where there is nothing to take back.
+    pub fn take_change_back(&mut self) -> bool {
+        let Some(BriefBefore { own, tried, before }) = self.briefs_before.pop() else { return false };
+        let known = Arc::clone(&self.own);
+        let mut own = Brief::clone(&own);
+        let names: Vec<_> = pictures_of(&known).filter_map(|it| Some((it.file.clone(), it.read.clone()?))).collect();
+        fill_in(own.arts_mut(), &names);
+        (self.own, self.before) = (Arc::new(own), before);
+        self.set(tried);
+        true
+    }
+
+    /// Whether a value of the brief was changed that can be taken back.
+    pub fn has_change(&self) -> bool {
+        !self.briefs_before.is_empty()
+    }
+
+    /// The brief's tree with all that was changed and is tried.
+    pub fn tree(&self) -> Node {
+        rewrite::applied(&self.own.written.tree, &self.tried.changes(&self.own))
+    }
+
+    /// The changes of the brief's file that make all of that its own.
+    pub fn changes(&self) -> Vec<ValueChange> {
+        let own = rewrite::tree_changes(&self.file.written.tree, &self.own.written.tree);
+        own.into_iter().chain(self.tried.changes(&self.own)).collect()
+    }
+
+    /// Whether a value was changed on the brief's own page that its file has not.
+    pub fn is_changed(&self) -> bool {
+        !Arc::ptr_eq(&self.file, &self.own) && self.file.written.tree != self.own.written.tree
+    }
+
+    /// Whether something is tried or changed that goes by the brief as it was read, so that another has to wait.
+    pub fn holds_brief(&self) -> bool {
+        self.tried.panel.is_some() || self.is_changed()
+    }
+
+    /// The brief as its file has it.
+    pub fn file(&self) -> &Arc<Brief> {
+        &self.file
     }
 
     /// Notes what is tried, so that what comes next can be taken back.
@@ -112,7 +192,7 @@ impl TriedBrief {
             brief.arts_mut().flat_map(Art::pictures_mut).for_each(|picture| picture.read = None);
             brief
         };
-        bare(&self.own) == bare(other)
+        bare(&self.file) == bare(other)
     }
 
     /// Fills in what is in a file of art: in the brief, in what is tried and in what was tried before. Returns whether
@@ -121,6 +201,9 @@ impl TriedBrief {
         let known = [(file.to_path_buf(), Arc::clone(read))];
         let mut own = Brief::clone(&self.own);
         let is_news = fill_in(own.arts_mut(), &known);
+        let mut file = Brief::clone(&self.file);
+        fill_in(file.arts_mut(), &known);
+        self.file = Arc::new(file);
         let before = self.before.iter_mut().filter_map(|(_, tried)| tried.panel.as_mut());
         for panel in self.tried.panel.iter_mut().chain(before) {
             fill_in(panel.arts_mut(), &known);
@@ -132,12 +215,12 @@ impl TriedBrief {
         is_news
     }
 
-    /// The brief as its file has it.
+    /// The brief as its own page has it, without what is tried in its place.
     pub fn own(&self) -> &Brief {
         &self.own
     }
 
-    /// The brief as its file has it, to be shared.
+    /// The brief without what is tried in its place, to be shared.
     pub fn shared_own(&self) -> Arc<Brief> {
         Arc::clone(&self.own)
     }

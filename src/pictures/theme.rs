@@ -5,7 +5,7 @@
 
 use ratatui::style::{Color, Modifier, Style};
 
-use crate::pictures::blocks::ColourDepth;
+use super::blocks::ColourDepth;
 
 /// Whether the terminal may be sent colours.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
