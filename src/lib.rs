@@ -24,6 +24,7 @@ pub mod queries;
 pub mod report;
 pub mod print;
 pub mod pictures;
+pub mod terminal;
 pub mod proof;
 pub mod editor;
 pub mod desk;

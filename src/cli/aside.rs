@@ -18,11 +18,8 @@ use notify::RecommendedWatcher;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
-use super::answers::TerminalAnswer;
 use super::door::ArtWish;
-use super::input::{self, Heard};
 use super::painter::Painted;
-use super::terminal;
 use crate::art::on_art;
 use crate::artwork::ArtFile;
 use crate::desk::DraftId;
@@ -31,6 +28,9 @@ use crate::files::desk::{Notice, RecoveryWrite};
 use crate::files::{self, Error};
 use crate::report::tighten::Tighten;
 use crate::setting::Rooms;
+use crate::terminal;
+use crate::terminal::answers::TerminalAnswer;
+use crate::terminal::input::{self, Heard};
 
 /// Cuts are priced once nothing new has been asked for during this time.
 const CALM: Duration = Duration::from_millis(200);

@@ -6,14 +6,13 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 
 use super::door::Door;
-use super::painter::PictureForm;
 use super::setup::folder_here;
-use super::terminal::{Modes, Wanted};
 use super::{Answer, screen};
 use crate::desk::theme::{Colours, Letters, Theme};
 use crate::files::Error;
 use crate::pictures::blocks::ColourDepth;
-use crate::pictures::sixel;
+use crate::pictures::{PictureForm, sixel};
+use crate::terminal::{Modes, Wanted};
 
 /// What `desk` can be asked.
 #[derive(Debug, Args, Default)]

@@ -9,7 +9,6 @@ use std::sync::Arc;
 use super::book_outside::WatchedBook;
 use super::proof::{Picture, PictureFormat, sheets_of};
 use super::setup::drafts_of;
-use super::terminal;
 use crate::artwork::ArtFile;
 use crate::brief::Brief;
 use crate::brief::panel_values::WrittenPanel;
@@ -29,6 +28,7 @@ use crate::proof::png;
 use crate::report;
 use crate::report::kept::{KeptFigures, Record};
 use crate::setting::Faces;
+use crate::terminal;
 
 /// The sample book, for looking round.
 const SAMPLE_BRIEF: &str = include_str!("../../drafts/brief.yaml");

@@ -20,16 +20,16 @@ use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
-use super::answers::{self, TerminalAnswer};
 use super::aside::{self, ArtReader, Autosave, Autosaver, Message, Pricer};
 use super::door::{self, Door};
 use super::graphics::Graphics;
-use super::terminal::{self, Modes, Wanted};
 use super::{Answer, fault};
 use crate::desk::unpriced::Unpriced;
 use crate::desk::{Effect, Event, Outcome, State, settle, update};
 use crate::files::Error;
 use crate::panes;
+use crate::terminal::answers::{self, TerminalAnswer};
+use crate::terminal::{self, Modes, Wanted};
 
 /// Typed words go to the recovery file after this long. The time that the disk takes is added, and the whole should
 /// stay within a second.
