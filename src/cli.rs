@@ -4,6 +4,8 @@ mod setup;
 mod measure;
 mod proof;
 mod desk;
+mod lobby;
+mod books;
 mod door;
 mod screen;
 mod aside;

@@ -6,6 +6,7 @@ mod art;
 mod error;
 pub mod desk;
 mod fingerprint;
+mod folders;
 mod form;
 pub mod guard;
 pub mod kept;
@@ -41,6 +42,7 @@ use stage::write_whole;
 
 pub use art::{file_mark, fill_in_art, path_of_art, read_art};
 pub use error::Error;
+pub use folders::{entries_of, name_of_folder};
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -335,6 +337,11 @@ pub fn drafts_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     Ok(drafts)
 }
 
+/// Whether a file is named as a draft.
+pub fn is_draft_name(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING))
+}
+
 fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error> {
     let fail = |error: io::Error| Error::io("list the folder", folder, &error);
     let before = drafts.len();
@@ -349,7 +356,7 @@ fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error>
                 continue;
             }
             collect_drafts(&path, drafts)?;
-        } else if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING)) {
+        } else if is_draft_name(&path) {
             drafts.push(path);
         }
     }

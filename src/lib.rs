@@ -28,6 +28,7 @@ pub mod terminal;
 pub mod proof;
 pub mod editor;
 pub mod desk;
+pub mod beginning;
 pub mod panes;
 pub mod files;
 pub mod cli;

@@ -29,6 +29,7 @@ use crate::report;
 use crate::report::kept::{KeptFigures, Record};
 use crate::setting::Faces;
 use crate::terminal;
+use crate::units::nouns::sentence;
 
 /// The sample book, for looking round.
 const SAMPLE_BRIEF: &str = include_str!("../../drafts/brief.yaml");
@@ -450,11 +451,4 @@ fn file_name(path: &Path) -> String {
 
 fn failed(error: &Error) -> Outcome {
     Outcome::Failed(sentence(&error.to_string()))
-}
-
-/// The words with a capital at the start and a full stop at the end.
-fn sentence(words: &str) -> String {
-    let mut letters = words.chars();
-    let first = letters.next().map(|letter| letter.to_uppercase().to_string()).unwrap_or_default();
-    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
 }

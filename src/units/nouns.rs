@@ -1,4 +1,5 @@
-//! Counted nouns and the verbs that agree with them: the one place that tells `1 query stands` from `2 queries stand`.
+//! Counted nouns and the verbs that agree with them: the one place that tells `1 query stands` from `2 queries stand`; and
+//! whole sentences of what is said in part.
 
 /// A number with its noun, given in the singular: `0 lines`, `1 line`, `2 queries`, `3 boxes`.
 pub fn counted(count: usize, noun: &str) -> String {
@@ -18,6 +19,13 @@ pub fn in_number(count: usize, noun: &str) -> String {
 /// The form of a verb, or of any word, for a number: the first for one, the second for none and for many.
 pub fn agrees<'w>(count: usize, one: &'w str, many: &'w str) -> &'w str {
     if count == 1 { one } else { many }
+}
+
+/// Words as a whole sentence, with a capital at the start and a full stop at the end.
+pub fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(|letter| letter.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
 }
 
 /// The regular plural: `queries`, `boxes`, `inches`, `days`.
