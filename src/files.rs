@@ -414,9 +414,14 @@ fn already_there(path: &Path) -> Error {
         .with_remedy("name another place, or move it away")
 }
 
-/// Writes a new file; an existing file is never touched.
+/// Writes a new file; an existing file is never touched. What a killed program has left half-written on the way to it
+/// is removed: the folder is locked, so that no other instance is writing it.
 pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
-    write_whole(path, text.as_bytes()).map_err(|error| match error.kind() {
+    let written = stage::hold(path).and_then(|_held| {
+        stage::sweep(stage::folder_of(path), &[path.to_path_buf()]);
+        write_whole(path, text.as_bytes())
+    });
+    written.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => already_there(path),
         _ => Error::io("write", path, &error),
     })

@@ -1,7 +1,8 @@
 //! Draws the desk, one pane to a file, and finds what the mouse was on.
 //!
-//! [`draw`] shows a state and [`draw_beginning`] the pages before there is a draft, [`hit()`] says what stands at a place of the screen, and [`pictures()`] tells the faces that
-//! a terminal may show as pictures; none of them changes anything.
+//! [`draw`] shows a state, and [`draw_beginning`] the pages before there is a draft. [`hit()`] says what stands at a
+//! place of the screen, and [`pictures()`] tells the faces that a terminal may show as pictures; none of them changes
+//! anything.
 
 mod put;
 mod list;

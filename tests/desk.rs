@@ -8,6 +8,7 @@
 )]
 
 mod art;
+mod beginning;
 mod ends;
 mod jobs;
 mod kills;

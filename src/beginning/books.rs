@@ -18,6 +18,8 @@ pub struct BookList {
     rows: Vec<usize>,
     /// The row in hand.
     pub at: usize,
+    /// Whether the author has chosen that row; until then the first row stays in hand, whatever comes to stand there.
+    is_chosen: bool,
 }
 
 /// A book of the list.
@@ -136,7 +138,7 @@ impl BookStanding {
     /// The verdict in a word or two.
     pub fn verdict(&self) -> &'static str {
         match self {
-            Self::Waiting => "...",
+            Self::Waiting => "not yet",
             Self::Unread(_) => "cannot be read",
             Self::WithoutDrafts(_) => "no draft yet",
             Self::Measured(figures) if figures.outside.is_empty() => "within",
@@ -184,7 +186,7 @@ impl BookList {
 
     /// Takes in what was found of a book.
     pub(super) fn take(&mut self, number: usize, standing: BookStanding) {
-        let held = self.in_hand().map(|(number, _)| number);
+        let held = self.held();
         if let Some(book) = self.books.get_mut(number) {
             book.standing = standing;
             self.arrange(held);
@@ -193,7 +195,7 @@ impl BookList {
 
     /// Puts other books in the place of these, and keeps the one in hand if it is still there.
     pub(super) fn renew(&mut self, books: Vec<ListedBook>) {
-        let folder = self.in_hand().map(|(_, book)| book.folder.clone());
+        let folder = self.held().and_then(|number| self.folder(number));
         let held = folder.and_then(|folder| books.iter().position(|book| book.folder == folder));
         self.books = books;
         self.arrange(held);
@@ -201,7 +203,7 @@ impl BookList {
 
     /// Looks for other letters.
     pub(super) fn seek(&mut self, sought: String) {
-        let held = self.in_hand().map(|(number, _)| number);
+        let held = self.held();
         self.sought = sought;
         self.arrange(held);
     }
@@ -209,13 +211,24 @@ impl BookList {
     /// Goes on to the next order, with its first book in hand.
     pub(super) fn turn(&mut self) {
         self.order = self.order.next();
-        self.at = 0;
+        (self.at, self.is_chosen) = (0, false);
         self.arrange(None);
     }
 
     /// Moves by rows, as far as there are any.
     pub(super) fn go(&mut self, rows: isize) {
         self.at = self.at.saturating_add_signed(rows).min(self.rows.len().saturating_sub(1));
+        self.is_chosen = true;
+    }
+
+    /// Chooses the row in hand, so that its book stays in hand.
+    pub(super) fn choose(&mut self) {
+        self.is_chosen = true;
+    }
+
+    /// The number of the book that stays in hand, wherever it comes to stand.
+    fn held(&self) -> Option<usize> {
+        self.in_hand().filter(|_| self.is_chosen).map(|(number, _)| number)
     }
 
     /// Makes the rows anew, with a book in hand.

@@ -172,7 +172,7 @@ impl BookForm {
         }
     }
 
-    /// Leaves the row in hand for another; the error is what is wrong with the answer in hand, which then stays in hand.
+    /// Leaves the row in hand for another; the error is what is wrong with its answer, and then it stays in hand.
     pub(super) fn go_to(&mut self, number: usize) -> Result<(), String> {
         let number = number.min(self.rows.len().saturating_sub(1));
         // Whoever has not typed a title yet may look at the other rows.

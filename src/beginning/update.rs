@@ -124,7 +124,10 @@ impl Beginning {
             BookStanding::WithoutDrafts(title) => {
                 self.page = BeginningPage::Draft(DraftOffer { folder: book.folder.clone(), title: title.clone() });
             }
-            BookStanding::Waiting | BookStanding::Measured(_) => return Some(Wish::Open { number }),
+            BookStanding::Waiting | BookStanding::Measured(_) => {
+                self.books.as_mut()?.choose();
+                return Some(Wish::Open { number });
+            }
         }
         None
     }

@@ -3,8 +3,6 @@
 //! The brief explains every key that a brief can have. Values that are only usual, or not yet known, stand in it as
 //! examples behind a `#`. Whatever the answers are, the brief made of them can be read.
 
-use std::path::Path;
-
 use super::covers::{BINDINGS, BackArt, BarcodePlan, usual_trims};
 use crate::brief::book::{Ages, Book, BookKind, check_isbn};
 use crate::brief::lengths::Unit;
@@ -68,8 +66,8 @@ impl BackPlan {
 }
 
 impl Answers {
-    /// What a brief that is there answers of the questions on which a first draft depends: the kind of book, its readers,
-    /// and how its back is made.
+    /// What a brief that is there answers of the questions on which a first draft depends: the kind of book, its
+    /// readers, and how its back is made.
     pub fn of(brief: &Brief) -> Self {
         let back = match (brief.flaps.is_empty(), brief.panel.places.is_empty()) {
             (false, _) => BackPlan::Flaps,
@@ -83,15 +81,6 @@ impl Answers {
             back,
             ..Self::default()
         }
-    }
-
-    /// The answers, if their barcode has room on their panel.
-    fn with_room(self) -> Result<Self, String> {
-        if Brief::read(&brief(&self), Path::new("")).is_ok() {
-            return Ok(self);
-        }
-        let barcode = if self.barcode == BarcodePlan::WithPrice { "a barcode with its price" } else { "a barcode" };
-        Err(format!("{} leaves no room for copy beside {barcode}; take a larger trim, or another barcode", self.trim))
     }
 }
 
@@ -221,7 +210,7 @@ impl Question {
                 }
             }
             Self::Readers => answers.readers = Ages::checked(&text)?,
-            Self::Trim => *answers = Answers { trim: checked_trim(text)?, ..answers.clone() }.with_room()?,
+            Self::Trim => answers.trim = checked_trim(text)?,
             Self::Binding => {
                 answers.binding = chosen(&text, &BINDINGS.map(|binding| (binding.name(), binding)))?;
                 // Only a jacket has flaps.
@@ -230,8 +219,7 @@ impl Question {
                 }
             }
             Self::Barcode => {
-                let barcode = chosen(&text, &BarcodePlan::ALL.map(|barcode| (barcode.name(), barcode)))?;
-                *answers = Answers { barcode, ..answers.clone() }.with_room()?;
+                answers.barcode = chosen(&text, &BarcodePlan::ALL.map(|barcode| (barcode.name(), barcode)))?;
             }
             Self::Art => answers.art = chosen(&text, &BackArt::ALL.map(|art| (art.name(), art)))?,
             Self::Back => {

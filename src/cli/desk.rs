@@ -18,7 +18,10 @@ use crate::terminal::{Modes, Wanted};
 /// What `desk` can be asked.
 #[derive(Debug, Args, Default)]
 #[command(
-    after_help = "Examples:\n  blurbwright desk\n  blurbwright desk first.md second.md\n  blurbwright desk --tour\n\n\
+    after_help = "Examples:\n  blurbwright desk\n  blurbwright desk first.md second.md\n  blurbwright desk my-books\n  \
+                  blurbwright desk --tour\n\n\
+                  In a folder of books they are listed first; in one without a book you are asked what a brief \
+                  needs, and the desk opens on a first draft. \
                   F1 shows every key, Ctrl-Q leaves. Where there is no terminal, or for a screen reader, \
                   `blurbwright measure --watch` prints the report again at each save."
 )]

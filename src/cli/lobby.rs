@@ -43,7 +43,7 @@ pub(super) fn run(folder: &Path, theme: Theme, modes: Modes) -> Result<Option<An
         FolderContent::Book => return Ok(None),
         FolderContent::WithoutDrafts(book) => {
             // A brief that cannot be read is told as ever.
-            let title = files::read_brief(&book.join(files::BRIEF_NAME))?.book.title;
+            let title = files::read_brief_without_art(&files::find_brief(&book)?)?.book.title;
             let page = BeginningPage::Draft(DraftOffer { folder: book.clone(), title });
             (book.clone(), Beginning::new(page, files::name_of_folder(&book), theme, size))
         }
@@ -268,7 +268,7 @@ impl Lobby {
 
     /// Writes the first draft of a book that has a brief, and opens it.
     fn begin_draft(&self, folder: &Path) -> Result<SetUp, Error> {
-        let brief = files::read_brief_without_art(&folder.join(files::BRIEF_NAME))?;
+        let brief = files::read_brief_without_art(&files::find_brief(folder)?)?;
         start::write_first_draft(folder, &Answers::of(&brief), &[])?;
         let mut opened = set_up(folder, self.theme)?;
         say(&mut opened.2, BEGUN);

@@ -77,8 +77,8 @@ pub(super) fn run(args: &StartArgs) -> Result<Answer, Error> {
     Ok(Answer::Within)
 }
 
-/// Writes the brief of a new book, and makes its folder if it is not there. Whoever is stopped between the brief and the
-/// draft has a book whose first draft is still to be begun.
+/// Writes the brief of a new book, and makes its folder if it is not there. Whoever is stopped between the brief and
+/// the draft has a book whose first draft is still to be begun.
 pub(super) fn write_brief(folder: &Path, answers: &Answers) -> Result<PathBuf, Error> {
     let path = folder.join(files::BRIEF_NAME);
     files::make_folder(folder)?;

@@ -17,8 +17,8 @@ use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
 use crate::print::visible::visible;
 
-/// Columns between two keys.
-const GAP: u16 = 3;
+/// Columns between two keys, and the same where there is not enough room for all keys in one row.
+const GAPS: (u16, u16) = (3, 2);
 
 /// Draws the page in front.
 pub fn draw_beginning(state: &Beginning, frame: &mut Frame<'_>) {
@@ -69,7 +69,8 @@ fn heading(state: &Beginning) -> (String, String) {
         BeginningPage::Form(_) => ("Begin a book".to_owned(), folder),
         BeginningPage::Draft(_) => ("Begin the first draft".to_owned(), folder),
         BeginningPage::Books => {
-            (format!("Books in {folder}"), state.books.as_ref().map_or_else(String::new, |list| list.summary()))
+            let order = state.books.as_ref().map_or("", |list| list.order.name());
+            (format!("Books in {folder}"), order.to_owned())
         }
     }
 }
@@ -111,13 +112,16 @@ fn said_rows(said: &str, screen: Rect) -> Vec<String> {
 fn placed_keys(state: &Beginning, screen: Rect) -> Vec<(Hint, Rect)> {
     let (mut x, mut y) = (screen.x + 1, 0);
     let mut placed: Vec<(Hint, Rect)> = Vec::new();
-    for hint in hints(state) {
-        let width = (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
+    let (hints, width) = (hints(state), |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16);
+    let whole: u16 = hints.iter().map(|hint| width(hint) + GAPS.0).sum();
+    let gap = if whole > screen.width.saturating_sub(1) + GAPS.0 { GAPS.1 } else { GAPS.0 };
+    for hint in hints {
+        let width = width(&hint);
         if x + width > screen.right() && x > screen.x + 1 {
             (x, y) = (screen.x + 1, y + 1);
         }
         placed.push((hint, Rect { x, y, width, height: 1 }));
-        x += width + GAP;
+        x += width + gap;
     }
     let top = screen.bottom().saturating_sub(y + 1);
     placed.iter_mut().for_each(|(_, place)| place.y += top);

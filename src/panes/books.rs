@@ -17,6 +17,8 @@ use crate::units::nouns::{counted, in_number};
 const FIGURES: [(&str, u16); 4] = [("verdict", 16), ("words", 7), ("fit", 15), ("terms", 9)];
 /// The widest that a title may be.
 const WIDEST_TITLE: u16 = 48;
+/// Figures that would leave a title less than this are left out, the last first.
+const LEAST_TITLE: u16 = 16;
 /// From this many columns on, what is outside stands behind the figures.
 const WIDE: u16 = 110;
 /// The rows that tell of the book in hand, with the rule above them.
@@ -30,32 +32,45 @@ struct ListAreas {
 }
 
 impl ListAreas {
-    fn of(area: Rect) -> Self {
+    fn of(list: &BookList, area: Rect) -> Self {
+        let head = summed_up(list, area).len() as u16;
         let told = TOLD.min(area.height / 3);
-        let rows = area.height.saturating_sub(told + 2);
+        let rows = area.height.saturating_sub(told + head + 1);
         Self {
-            names: Rect { y: area.y + 1, height: 1, ..area },
-            rows: Rect { y: area.y + 2, height: rows, ..area },
-            told: Rect { y: area.y + 2 + rows, height: told, ..area },
+            names: Rect { y: area.y + head, height: 1, ..area },
+            rows: Rect { y: area.y + head + 1, height: rows, ..area },
+            told: Rect { y: area.y + head + 1 + rows, height: told, ..area },
         }
     }
 }
 
-/// The columns of the title: what the figures leave, and on a wide screen what is outside.
-fn title_columns(area: Rect) -> u16 {
-    let figures: u16 = FIGURES.iter().map(|(_, width)| width).sum();
-    let left = area.width.saturating_sub(figures + 3);
-    if area.width >= WIDE { (left / 2).min(WIDEST_TITLE) } else { left.min(WIDEST_TITLE) }
+/// How all books stand, in one row or two; the one row where letters are looked for.
+fn summed_up(list: &BookList, area: Rect) -> Vec<String> {
+    if !list.sought.is_empty() {
+        return vec![String::new()];
+    }
+    let summary = list.summary();
+    let rows = wrap(&summary, usize::from(area.width).max(1));
+    rows.into_iter().take(2).map(|row| summary[row].trim_end().to_owned()).collect()
+}
+
+/// How many of the figures have room beside a title, and the columns that they leave it, on a wide screen beside what
+/// is outside.
+fn columns(area: Rect) -> (usize, u16) {
+    let width = |count: usize| FIGURES.iter().take(count).map(|(_, width)| width).sum::<u16>() + 3;
+    let shown = (0..=FIGURES.len()).rev().find(|count| width(*count) + LEAST_TITLE <= area.width).unwrap_or(0);
+    let left = area.width.saturating_sub(width(shown));
+    (shown, if area.width >= WIDE { (left / 2).min(WIDEST_TITLE) } else { left.min(WIDEST_TITLE) })
 }
 
 /// Draws the list, and returns the cursor's position if letters are looked for.
 pub(super) fn draw(list: &BookList, theme: &Theme, area: Rect, buffer: &mut Buffer) -> Option<Position> {
-    let areas = ListAreas::of(area);
+    let areas = ListAreas::of(list, area);
     let cursor = sought(list, theme, area, buffer);
-    let title = title_columns(area);
+    let (shown, title) = columns(area);
     put(buffer, area.x + 2, areas.names.y, "title", theme.faint, area);
     let mut x = area.x + 3 + title;
-    for (name, width) in FIGURES {
+    for (name, width) in FIGURES.into_iter().take(shown) {
         put(buffer, x, areas.names.y, name, theme.faint, area);
         x += width;
     }
@@ -77,17 +92,17 @@ pub(super) fn draw(list: &BookList, theme: &Theme, area: Rect, buffer: &mut Buff
     cursor
 }
 
-/// Draws the letters that are looked for and the order, and returns where the next letter goes.
+/// Draws how all books stand, or the letters that are looked for, and returns where the next letter goes.
 fn sought(list: &BookList, theme: &Theme, area: Rect, buffer: &mut Buffer) -> Option<Position> {
-    let order = list.order.name();
-    let line = Rect { height: 1, ..area };
-    put(buffer, line.right().saturating_sub(cells(order) as u16), line.y, order, theme.faint, line);
+    let (line, room) = (Rect { height: 1, ..area }, usize::from(area.width));
     if list.sought.is_empty() {
+        for (row, y) in summed_up(list, area).iter().zip(area.top()..) {
+            put(buffer, area.x, y, row, theme.faint, area);
+        }
         return None;
     }
     let hits = format!("{} of {}", list.listed().len(), counted(list.count(), "book"));
-    let words = format!("Find: {}", visible(&list.sought));
-    let words = shortened(&words, usize::from(area.width).saturating_sub(cells(order) + cells(&hits) + 6));
+    let words = shortened(&format!("Find: {}", visible(&list.sought)), room.saturating_sub(cells(&hits) + 3));
     put(buffer, line.x, line.y, &words, theme.strong, line);
     let end = line.x + cells(&words) as u16;
     put(buffer, end + 2, line.y, &hits, theme.faint, line);
@@ -110,7 +125,7 @@ fn drawn_row(book: &ListedBook, in_hand: bool, theme: &Theme, line: Rect, buffer
     let sign = if in_hand { theme.signs.pointer } else { " " };
     put(buffer, line.x, line.y, sign, theme.accent, line);
     let style = if in_hand { theme.strong } else { Style::new() };
-    let title = title_columns(line);
+    let (shown, title) = columns(line);
     put(buffer, line.x + 2, line.y, &shortened(&visible(book.title()), usize::from(title)), style, line);
     let mut x = line.x + 3 + title;
     let fails = match &book.standing {
@@ -118,7 +133,7 @@ fn drawn_row(book: &ListedBook, in_hand: bool, theme: &Theme, line: Rect, buffer
         BookStanding::Measured(figures) => !figures.outside.is_empty(),
         BookStanding::Waiting | BookStanding::WithoutDrafts(_) => false,
     };
-    for ((number, words), (_, width)) in figures(book).iter().enumerate().zip(FIGURES) {
+    for ((number, words), (_, width)) in figures(book).iter().enumerate().zip(FIGURES).take(shown) {
         let accent = if number == 0 && fails { theme.accent } else { style };
         put(buffer, x, line.y, words, accent, line);
         x += width;
@@ -176,5 +191,5 @@ fn tell(list: &BookList, theme: &Theme, area: Rect, buffer: &mut Buffer) {
 
 /// The row of the list at a place of the screen.
 pub(super) fn row_at(list: &BookList, area: Rect, at: Position) -> Option<usize> {
-    item_at(ListAreas::of(area).rows, list.at, list.listed().len(), at)
+    item_at(ListAreas::of(list, area).rows, list.at, list.listed().len(), at)
 }

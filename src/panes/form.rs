@@ -91,8 +91,11 @@ fn choice_places(form: &BookForm, area: Rect) -> Vec<Rect> {
     places
 }
 
-/// The area of the choices: below the line that says what the row in hand is about.
+/// The area of the choices: below the line that says what the row in hand is about, unless that stands behind it.
 fn choices_in(areas: &FormAreas) -> Rect {
+    if areas.below.width >= WIDE {
+        return areas.below;
+    }
     Rect { y: areas.below.y + 1, height: areas.below.height.saturating_sub(1), ..areas.below }
 }
 
@@ -112,8 +115,10 @@ pub(super) fn draw(form: &BookForm, theme: &Theme, area: Rect, buffer: &mut Buff
         let at = drawn_row(form, (number, *row), theme, line, buffer);
         cursor = cursor.or(at);
     }
-    let row = form.row();
-    put(buffer, area.x, areas.below.y, row.explained(&form.value(form.at)), theme.faint, areas.below);
+    if area.width < WIDE {
+        let words = form.row().explained(&form.value(form.at));
+        put(buffer, area.x, areas.below.y, words, theme.faint, areas.below);
+    }
     let chosen = form.chosen();
     for (number, (choice, place)) in form.choices().iter().zip(choice_places(form, choices_in(&areas))).enumerate() {
         let style = if chosen == Some(number) { theme.chosen } else { Style::new() };
