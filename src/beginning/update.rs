@@ -151,7 +151,6 @@ impl Beginning {
                 type_into(form, key);
                 Ok(())
             }
-            KeyCode::Char(' ') if chooses => form.turn(KeyCode::Right),
             _ => Ok(()),
         };
         self.told(done);

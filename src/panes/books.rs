@@ -23,6 +23,8 @@ const LEAST_TITLE: u16 = 16;
 const WIDE: u16 = 110;
 /// The rows that tell of the book in hand, with the rule above them.
 const TOLD: u16 = 4;
+/// On a page of fewer rows than this they are left to the list.
+const LEAST_TOLD: u16 = 11;
 
 /// Where the parts of the list stand.
 struct ListAreas {
@@ -34,7 +36,7 @@ struct ListAreas {
 impl ListAreas {
     fn of(list: &BookList, area: Rect) -> Self {
         let head = summed_up(list, area).len() as u16;
-        let told = TOLD.min(area.height / 3);
+        let told = if area.height < LEAST_TOLD { 0 } else { TOLD };
         let rows = area.height.saturating_sub(told + head + 1);
         Self {
             names: Rect { y: area.y + head, height: 1, ..area },
