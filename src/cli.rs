@@ -4,14 +4,13 @@ mod setup;
 mod measure;
 mod proof;
 mod desk;
+mod lobby;
+mod books;
 mod door;
 mod screen;
 mod aside;
 mod book_outside;
-mod input;
 mod fault;
-mod terminal;
-mod answers;
 mod painter;
 mod graphics;
 mod panel;
@@ -75,7 +74,8 @@ impl From<Answer> for ExitCode {
     max_term_width = 96,
     before_help = "Try it:\n  blurbwright start my-book             make a brief and a first draft in a new folder\n  \
                    blurbwright measure my-book/first.md  measure the draft and set it in its panel\n  \
-                   blurbwright                           open the book in this folder at the desk",
+                   blurbwright                           begin a book here, or open the one that is here at the \
+                   desk",
     after_help = "Answers to the shell: 0 all fits and keeps the brief's limits, 1 something does not, 2 something \
                   could not be read.\nNothing leaves this machine: the program has no network code."
 )]

@@ -35,3 +35,4 @@ pub use event::{Effect, Event, Outcome, Target};
 pub use papers::DraftId;
 pub use state::{OpenedBook, State};
 pub use update::{settle, update};
+pub use writing::key_action;

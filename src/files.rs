@@ -6,6 +6,7 @@ mod art;
 mod error;
 pub mod desk;
 mod fingerprint;
+mod folders;
 mod form;
 pub mod guard;
 pub mod kept;
@@ -42,6 +43,7 @@ use stage::write_whole;
 
 pub use art::{file_mark, fill_in_art, path_of_art, read_art};
 pub use error::Error;
+pub use folders::{entries_of, name_of_folder};
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -349,6 +351,11 @@ pub fn drafts_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     Ok(drafts)
 }
 
+/// Whether a file is named as a draft.
+pub fn is_draft_name(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING))
+}
+
 fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error> {
     let fail = |error: io::Error| Error::io("list the folder", folder, &error);
     let before = drafts.len();
@@ -363,7 +370,7 @@ fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error>
                 continue;
             }
             collect_drafts(&path, drafts)?;
-        } else if path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(DRAFT_ENDING)) {
+        } else if is_draft_name(&path) {
             drafts.push(path);
         }
     }
@@ -421,9 +428,14 @@ fn already_there(path: &Path) -> Error {
         .with_remedy("name another place, or move it away")
 }
 
-/// Writes a new file; an existing file is never touched.
+/// Writes a new file; an existing file is never touched. What a killed program has left half-written on the way to it
+/// is removed: the folder is locked, so that no other instance is writing it.
 pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
-    write_whole(path, text.as_bytes()).map_err(|error| match error.kind() {
+    let written = stage::hold(path).and_then(|_held| {
+        stage::sweep(stage::folder_of(path), &[path.to_path_buf()]);
+        write_whole(path, text.as_bytes())
+    });
+    written.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => already_there(path),
         _ => Error::io("write", path, &error),
     })

@@ -12,6 +12,20 @@ pub mod kitty;
 
 pub use light::{legible_on, mixed};
 
+/// The form in which a terminal takes pictures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PictureForm {
+    /// By kitty's protocol.
+    Kitty,
+    /// As sixels.
+    Sixel {
+        /// The most colours of a picture.
+        colours: usize,
+        /// The widest that a picture may be, in pixels.
+        widest: u16,
+    },
+}
+
 /// Rows of pixels that are ready to be shown.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Raster {

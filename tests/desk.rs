@@ -8,6 +8,7 @@
 )]
 
 mod art;
+mod beginning;
 mod brief;
 mod ends;
 mod jobs;

@@ -11,9 +11,32 @@ use std::path::{Path, PathBuf};
 use source::{bare, functions, paths, public_types, rooms_named, without_tests};
 
 /// The rooms from the top of the house to the door; a room imports only from those above it.
-const ROOMS: [&str; 23] = [
-    "units", "draft", "artwork", "brief", "briefing", "values", "outlines", "text", "level", "terms", "setting", "art",
-    "queries", "report", "print", "pictures", "proof", "editor", "trial", "desk", "panes", "files", "cli",
+const ROOMS: [&str; 25] = [
+    "units",
+    "draft",
+    "artwork",
+    "brief",
+    "briefing",
+    "values",
+    "outlines",
+    "text",
+    "level",
+    "terms",
+    "setting",
+    "art",
+    "queries",
+    "report",
+    "print",
+    "pictures",
+    "terminal",
+    "proof",
+    "editor",
+    "trial",
+    "desk",
+    "beginning",
+    "panes",
+    "files",
+    "cli",
 ];
 
 /// What the program's folder may hold, beside names that begin with a dot.
@@ -75,7 +98,7 @@ fn declared(library: &str) -> Vec<String> {
 fn room_of(path: &Path) -> Option<String> {
     let first = path.strip_prefix("src").ok()?.components().next()?;
     let name = first.as_os_str().to_string_lossy().trim_end_matches(".rs").to_owned();
-    (!["lib", "main", "build"].contains(&name.as_str())).then_some(name)
+    (!["lib", "bin", "build"].contains(&name.as_str())).then_some(name)
 }
 
 /// What a file imports from its own height or from below, as sentences.

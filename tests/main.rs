@@ -5,6 +5,7 @@ mod alphabets;
 mod answers;
 mod art;
 mod art_facts;
+mod beginning;
 mod brief_rows;
 mod briefs;
 mod casting_off;

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use blurbwright::brief::Brief;
 use blurbwright::brief::book::BookKind;
+use blurbwright::briefing::covers::{BINDINGS, BackArt, BarcodePlan, usual_trims};
 use blurbwright::briefing::start::{Answers, BackPlan, Question, brief, first_draft};
 use blurbwright::draft::{BlockKind, Draft};
 use blurbwright::report::assess;
@@ -134,7 +135,17 @@ fn what_is_usual_is_shown_and_not_set() {
 fn the_smallest_and_largest_covers_have_a_brief() {
     for kind in BookKind::ALL {
         for trim in ["2.5 x 2.5 in", "2.5 x 30 in", "30 x 2.5 in", "30 x 30 in", "63.5 x 63.5 mm", "6.35cm x 2.5″"] {
-            read(&brief(&answered(&[(Question::Kind, kind.name()), (Question::Trim, trim)])));
+            for (binding, barcode) in BINDINGS.into_iter().zip(BarcodePlan::ALL) {
+                let barcodes = [BarcodePlan::WithPrice, barcode];
+                for barcode in barcodes {
+                    read(&brief(&answered(&[
+                        (Question::Kind, kind.name()),
+                        (Question::Trim, trim),
+                        (Question::Binding, binding.name()),
+                        (Question::Barcode, barcode.name()),
+                    ])));
+                }
+            }
         }
     }
 }
@@ -222,6 +233,44 @@ fn every_back_can_be_read_on_the_smallest_and_largest_covers() {
             let flaps = if answers.back == BackPlan::Flaps { 2 } else { 0 };
             assert_eq!(read(&brief(&answers)).flaps.len(), flaps);
         }
+    }
+}
+
+/// Every usual trim of every kind has a brief, with bindings, barcodes and art, and room for the barcode or none.
+#[test]
+fn every_cover_that_can_be_chosen_is_in_the_brief() {
+    for kind in BookKind::ALL {
+        for (number, trim) in usual_trims(kind).iter().enumerate() {
+            let (binding, barcode) = (BINDINGS[number % 3], BarcodePlan::ALL[(number + 1) % 3]);
+            let art = BackArt::ALL[number % 4];
+            let text = brief(&answered(&[
+                (Question::Kind, kind.name()),
+                (Question::Trim, trim),
+                (Question::Binding, binding.name()),
+                (Question::Barcode, barcode.name()),
+                (Question::Art, art.name()),
+            ]));
+            let read = read(&text);
+            assert_eq!(read.panel.binding, binding, "{trim}");
+            let barcodes = read.panel.keep_outs.iter().filter(|keep_out| keep_out.name == "barcode").count();
+            assert_eq!(barcodes, usize::from(barcode != BarcodePlan::None), "{trim}");
+            assert_eq!(
+                text.contains("\n    - { barcode: EAN-13, scale: 80%, add_on: price,"),
+                barcode == BarcodePlan::WithPrice
+            );
+            assert_eq!(text.contains("# Once the picture is in its file"), art != BackArt::Plain, "{trim}");
+        }
+    }
+}
+
+/// A picture that is waited for can be put in force where it stands.
+#[test]
+fn the_art_of_each_kind_waits_behind_its_sign() {
+    for (art, kind) in [(BackArt::Own, "scene"), (BackArt::Round, "round"), (BackArt::Drawings, "spot")] {
+        let text = brief(&answered(&[(Question::Art, art.name())]));
+        assert!(read(&text).panel.art.is_none());
+        let read = read(&text.replacen("  #art: ", "  art: ", 1));
+        assert_eq!(read.panel.art.expect("art").kind.name(), kind);
     }
 }
 

@@ -3,13 +3,13 @@
 //! The brief explains every key that a brief can have. Values that are only usual, or not yet known, stand in it as
 //! examples behind a `#`. Whatever the answers are, the brief made of them can be read.
 
+use super::covers::{BINDINGS, BackArt, BarcodePlan, usual_trims};
 use crate::brief::book::{Ages, Book, BookKind, check_isbn};
-use crate::brief::bounds;
-use crate::brief::chosen;
 use crate::brief::lengths::Unit;
 use crate::brief::limits::{Limits, Range, usual_for};
 use crate::brief::panel::Binding;
 use crate::brief::typography::BlockType;
+use crate::brief::{Brief, bounds, chosen};
 use crate::units::{Length, trimmed};
 
 /// What an author can say about a book at the start.
@@ -25,6 +25,12 @@ pub struct Answers {
     pub readers: Ages,
     /// The trim as the author wrote it, such as `8.5 x 8.5 in`.
     pub trim: String,
+    /// How the book is bound.
+    pub binding: Binding,
+    /// The barcode.
+    pub barcode: BarcodePlan,
+    /// What is behind the copy.
+    pub art: BackArt,
     /// How the back is made.
     pub back: BackPlan,
     /// The terms that the copy should carry; may be none.
@@ -59,6 +65,25 @@ impl BackPlan {
     }
 }
 
+impl Answers {
+    /// What a brief that is there answers of the questions on which a first draft depends: the kind of book, its
+    /// readers, and how its back is made.
+    pub fn of(brief: &Brief) -> Self {
+        let back = match (brief.flaps.is_empty(), brief.panel.places.is_empty()) {
+            (false, _) => BackPlan::Flaps,
+            (true, false) => BackPlan::ThreePlaces,
+            (true, true) => BackPlan::OneColumn,
+        };
+        Self {
+            title: brief.book.title.clone(),
+            kind: brief.book.kind,
+            readers: brief.book.readers,
+            back,
+            ..Self::default()
+        }
+    }
+}
+
 impl Default for Answers {
     fn default() -> Self {
         let kind = BookKind::default();
@@ -68,6 +93,9 @@ impl Default for Answers {
             kind,
             readers: kind.usual_readers(),
             trim: usual_trim(kind).to_owned(),
+            binding: Binding::default(),
+            barcode: BarcodePlan::default(),
+            art: BackArt::default(),
             back: BackPlan::default(),
             terms: Vec::new(),
             isbn: String::new(),
@@ -88,6 +116,12 @@ pub enum Question {
     Readers,
     /// The trim.
     Trim,
+    /// How the book is bound.
+    Binding,
+    /// The barcode.
+    Barcode,
+    /// What is behind the copy.
+    Art,
     /// How the back is made.
     Back,
     /// The terms.
@@ -98,8 +132,19 @@ pub enum Question {
 
 impl Question {
     /// Every question, in the order in which they are asked.
-    pub const ALL: [Self; 8] =
-        [Self::Title, Self::Author, Self::Kind, Self::Readers, Self::Trim, Self::Back, Self::Terms, Self::Isbn];
+    pub const ALL: [Self; 11] = [
+        Self::Title,
+        Self::Author,
+        Self::Kind,
+        Self::Readers,
+        Self::Trim,
+        Self::Binding,
+        Self::Barcode,
+        Self::Art,
+        Self::Back,
+        Self::Terms,
+        Self::Isbn,
+    ];
 
     /// The question as it is asked.
     pub fn asked(self) -> String {
@@ -111,6 +156,13 @@ impl Question {
             Self::Trim => {
                 "How large is the back cover once it is cut? (width x height, such as 8.5 x 8.5 in)".to_owned()
             }
+            Self::Binding => {
+                "How is it bound? (paperback; case, which is boards; jacket, a paper jacket round boards)".to_owned()
+            }
+            Self::Barcode => "Which barcode stands on the back? (none, plain, with price)".to_owned(),
+            Self::Art => "What is behind the words? (plain, for paper or one colour; own picture; picture all round, \
+                          which runs on from the front; small drawings)"
+                .to_owned(),
             Self::Back => "How is the back made? (one column; three places, for the headline, the copy and the foot; \
                            flaps, with the blurb on a jacket's front flap)"
                 .to_owned(),
@@ -129,6 +181,9 @@ impl Question {
             Self::Kind => answers.kind.name().to_owned(),
             Self::Readers => answers.readers.written(),
             Self::Trim => answers.trim.clone(),
+            Self::Binding => answers.binding.name().to_owned(),
+            Self::Barcode => answers.barcode.name().to_owned(),
+            Self::Art => answers.art.name().to_owned(),
             Self::Back => answers.back.name().to_owned(),
             Self::Terms => answers.terms.join(", "),
             Self::Isbn => answers.isbn.clone(),
@@ -150,10 +205,29 @@ impl Question {
                 answers.kind = chosen(&text, &BookKind::ALL.map(|kind| (kind.name(), kind)))?;
                 answers.readers = answers.kind.usual_readers();
                 usual_trim(answers.kind).clone_into(&mut answers.trim);
+                if answers.kind == BookKind::BoardBook && answers.back == BackPlan::Flaps {
+                    answers.back = BackPlan::OneColumn;
+                }
             }
             Self::Readers => answers.readers = Ages::checked(&text)?,
             Self::Trim => answers.trim = checked_trim(text)?,
-            Self::Back => answers.back = checked_back(&text, answers.kind)?,
+            Self::Binding => {
+                answers.binding = chosen(&text, &BINDINGS.map(|binding| (binding.name(), binding)))?;
+                // Only a jacket has flaps.
+                if answers.binding != Binding::Jacket && answers.back == BackPlan::Flaps {
+                    answers.back = BackPlan::OneColumn;
+                }
+            }
+            Self::Barcode => {
+                answers.barcode = chosen(&text, &BarcodePlan::ALL.map(|barcode| (barcode.name(), barcode)))?;
+            }
+            Self::Art => answers.art = chosen(&text, &BackArt::ALL.map(|art| (art.name(), art)))?,
+            Self::Back => {
+                answers.back = checked_back(&text, answers.kind)?;
+                if answers.back == BackPlan::Flaps {
+                    answers.binding = Binding::Jacket;
+                }
+            }
             Self::Terms => answers.terms = checked_terms(&text)?,
             Self::Isbn if text.is_empty() => answers.isbn.clear(),
             Self::Isbn => {
@@ -174,16 +248,9 @@ fn clean(text: &str) -> String {
     kept.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// The usual trim for a kind of book. Common practice.
+/// The commonest trim for a kind of book.
 fn usual_trim(kind: BookKind) -> &'static str {
-    match kind {
-        BookKind::BoardBook => "7 x 7 in",
-        BookKind::PictureBook => "8.5 x 8.5 in",
-        BookKind::EarlyReader | BookKind::NonFiction => "6 x 9 in",
-        BookKind::ChapterBook => "5.25 x 7.5 in",
-        BookKind::MiddleGrade | BookKind::YoungAdult => "5.5 x 8.25 in",
-        BookKind::AdultFiction => "5.5 x 8.5 in",
-    }
+    usual_trims(kind).first().copied().unwrap_or_default()
 }
 
 /// The radius of the corners of a board book. Common practice.
@@ -269,6 +336,14 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     fill("margins", margins);
     let terms: String = answers.terms.iter().map(|term| format!("\n  - {}", quoted(term))).collect();
     fill("terms", &terms);
+    fill("binding", answers.binding.name());
+    let add_on = match answers.barcode {
+        BarcodePlan::None => None,
+        BarcodePlan::Plain => Some("none"),
+        BarcodePlan::WithPrice => Some("price"),
+    };
+    let barcode = |add_on| format!("EAN-13, scale: 80%, add_on: {add_on}, corner: foot-spine, clearance: 2 mm }}");
+    fill("- { barcode", &add_on.map(barcode).unwrap_or_default());
     if answers.kind == BookKind::BoardBook {
         fill("round_corners", USUAL_CORNERS);
     }
@@ -276,6 +351,12 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     lines.push(("size", format!("#size: {size}")));
     lines.extend(usual_ranges(answers));
     lines.extend(back_lines(answers));
+    // A picture that is not there yet cannot be read: it waits behind its # until its file is there.
+    let art = |entry| {
+        let wait = "# Once the picture is in its file, take the # away from the next line.";
+        ("art", format!("{wait}\n  #art: {{ file: art/back.jpg, placed: bleed, {entry} }}"))
+    };
+    lines.extend(answers.art.entry().map(art));
     lines
 }
 
@@ -319,8 +400,7 @@ fn back_lines(answers: &Answers) -> Vec<(&'static str, String)> {
         BackPlan::ThreePlaces => places = format!("places:\n    - {head}\n    - {copy}\n    - {foot}"),
         BackPlan::Flaps => lines = flaps.iter().map(|(key, held)| (*key, flap(key, held))).collect(),
     }
-    let binding = if answers.back == BackPlan::Flaps { Binding::Jacket } else { Binding::Paperback };
-    lines.extend([("places", places), ("binding", format!("binding: {}", binding.name()))]);
+    lines.push(("places", places));
     lines
 }
 

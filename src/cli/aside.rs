@@ -8,9 +8,9 @@ use std::ffi::OsStr;
 use std::io;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
-use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::mpsc::{Sender, channel};
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::thread::{self, JoinHandle};
 use std::time::Duration;
 
@@ -19,13 +19,11 @@ use notify::RecommendedWatcher;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
-use super::answers::TerminalAnswer;
 use super::door::{self, ArtWish};
-use super::input::{self, Heard};
 use super::painter::Painted;
-use super::terminal;
 use crate::art::on_art;
 use crate::artwork::ArtFile;
+use crate::beginning::books::BookStanding;
 use crate::desk::DraftId;
 use crate::desk::papers::PaperFacts;
 use crate::desk::unpriced::{MeasuredBy, Unpriced};
@@ -33,6 +31,9 @@ use crate::files::desk::{Notice, RecoveryWrite};
 use crate::files::{self, Error};
 use crate::report::tighten::Tighten;
 use crate::setting::Rooms;
+use crate::terminal;
+use crate::terminal::answers::TerminalAnswer;
+use crate::terminal::input::{self, Heard};
 
 /// Cuts are priced once nothing new has been asked for during this time.
 const CALM: Duration = Duration::from_millis(200);
@@ -55,6 +56,8 @@ pub(super) enum Message {
     },
     /// The cuts of a draft with their prices; no prices where the pricing panicked.
     Priced(Box<Unpriced>, Option<Box<Tighten>>),
+    /// A book of the list, by its number, was measured.
+    BookMeasured(usize, BookStanding),
     /// A file of art was read, or could not be.
     ArtRead(PathBuf, Result<Arc<ArtFile>, Error>),
     /// What is known of a draft for the list of drafts.
@@ -63,26 +66,75 @@ pub(super) enum Message {
     Gone,
 }
 
-/// Starts the threads that wait for keys, answers of a terminal that was asked something, and signals.
-pub(super) fn listen(sender: &Sender<Message>, was_asked: bool) -> io::Result<()> {
-    terminal::hold_stops()?;
-    let to = sender.clone();
-    thread::spawn(move || while terminal::wait_for_stop().is_ok() && to.send(Message::Signal(SIGTSTP)).is_ok() {});
-    let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGCONT, SIGWINCH])?;
-    let to = sender.clone();
-    thread::spawn(move || signals.forever().try_for_each(|signal| to.send(told(signal))));
-    let to = sender.clone();
-    thread::spawn(move || {
-        // A panic while reading is treated as the end of the terminal.
-        let hear = |heard| match heard {
-            Heard::Event(event) => to.send(Message::Input(event)).is_ok(),
-            Heard::Answer(answer) => to.send(Message::Answer(answer)).is_ok(),
-        };
-        let read_all = catch_unwind(|| input::read_all(was_asked, hear));
-        // The receiver may be gone already; then nobody needs the message.
-        drop((read_all, to.send(Message::Gone)));
-    });
-    Ok(())
+impl Message {
+    /// Whether the message comes from the terminal or from a signal, and so is for whatever loop is in front.
+    fn is_of_terminal(&self) -> bool {
+        matches!(self, Self::Input(_) | Self::Answer(_) | Self::Signal(_) | Self::Gone)
+    }
+}
+
+/// The threads that wait for keys, for answers of the terminal and for signals, and the loop that they tell: the one in
+/// front of several that take turns.
+#[derive(Clone)]
+pub(super) struct Ears(Arc<Mutex<Told>>);
+
+/// Whom the threads tell.
+struct Told {
+    to: Sender<Message>,
+    /// The messages of a loop that has ended; none while a loop is in front.
+    rest: Option<Receiver<Message>>,
+}
+
+impl Ears {
+    /// Starts the threads. What comes before a loop is in front waits for it.
+    pub(super) fn open(was_asked: bool) -> io::Result<Self> {
+        let (to, rest) = channel();
+        let ears = Self(Arc::new(Mutex::new(Told { to, rest: Some(rest) })));
+        terminal::hold_stops()?;
+        let own = ears.clone();
+        thread::spawn(move || while terminal::wait_for_stop().is_ok() && own.tell(Message::Signal(SIGTSTP)) {});
+        let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGCONT, SIGWINCH])?;
+        let own = ears.clone();
+        thread::spawn(move || signals.forever().all(|signal| own.tell(told(signal))));
+        let own = ears.clone();
+        thread::spawn(move || {
+            let hear = |heard| match heard {
+                Heard::Event(event) => own.tell(Message::Input(event)),
+                Heard::Answer(answer) => own.tell(Message::Answer(answer)),
+            };
+            // A panic while reading is treated as the end of the terminal.
+            drop(catch_unwind(AssertUnwindSafe(|| input::read_all(was_asked, hear))));
+            own.tell(Message::Gone);
+        });
+        Ok(ears)
+    }
+
+    /// Has a loop told from now on, and hands it what the one before has not taken.
+    pub(super) fn turn_here(&self) -> (Sender<Message>, Receiver<Message>) {
+        let (sender, messages) = channel();
+        let mut told = self.told();
+        let left = told.rest.take();
+        for message in left.iter().flat_map(Receiver::try_iter).filter(Message::is_of_terminal) {
+            // The receiver is at hand.
+            drop(sender.send(message));
+        }
+        told.to = sender.clone();
+        (sender, messages)
+    }
+
+    /// Keeps the messages of a loop that has ended for the next one.
+    pub(super) fn rest(&self, messages: Receiver<Message>) {
+        self.told().rest = Some(messages);
+    }
+
+    /// Tells the loop in front; false where there is none any more.
+    fn tell(&self, message: Message) -> bool {
+        self.told().to.send(message).is_ok()
+    }
+
+    fn told(&self) -> MutexGuard<'_, Told> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+    }
 }
 
 /// SIGWINCH becomes a resize of the window; every other signal is passed on as it is.

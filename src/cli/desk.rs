@@ -1,24 +1,27 @@
 //! `desk`: the draft and its measures side by side on the whole screen.
 
-use std::io::IsTerminal;
-use std::path::PathBuf;
+use std::io::{self, IsTerminal};
+use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
 
+use super::aside::Ears;
 use super::door::Door;
-use super::painter::PictureForm;
 use super::setup::folder_here;
-use super::terminal::{Modes, Wanted};
-use super::{Answer, screen};
+use super::{Answer, books, lobby, screen};
 use crate::desk::theme::{Colours, Letters, Theme};
 use crate::files::Error;
 use crate::pictures::blocks::ColourDepth;
-use crate::pictures::sixel;
+use crate::pictures::{PictureForm, sixel};
+use crate::terminal::{Modes, Wanted};
 
 /// What `desk` can be asked.
 #[derive(Debug, Args, Default)]
 #[command(
-    after_help = "Examples:\n  blurbwright desk\n  blurbwright desk first.md second.md\n  blurbwright desk --tour\n\n\
+    after_help = "Examples:\n  blurbwright desk\n  blurbwright desk first.md second.md\n  blurbwright desk my-books\n  \
+                  blurbwright desk --tour\n\n\
+                  In a folder of books they are listed first; in one without a book you are asked what a brief \
+                  needs, and the desk opens on a first draft. \
                   F1 shows every key, Ctrl-Q leaves. Where there is no terminal, or for a screen reader, \
                   `blurbwright measure --watch` prints the report again at each save."
 )]
@@ -80,18 +83,41 @@ fn is_set(name: &str) -> bool {
     std::env::var_os(name).is_some_and(|value| !value.is_empty())
 }
 
-/// Whether a bare `blurbwright` may open the desk: on a terminal, in a book's folder.
+/// Whether a bare `blurbwright` may open the desk: on a terminal.
 pub(super) fn suits() -> bool {
-    check_terminal().is_ok() && folder_here().is_ok()
+    check_terminal().is_ok()
 }
 
 pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
     check_terminal()?;
     let theme = theme().with_art((args.pictures != Pictures::Off).then(colour_depth));
-    let set_up = if args.tour { Door::tour(theme) } else { Door::set_up(&args.drafts, args.brief.as_deref(), theme) };
-    let (mut door, state, first) = set_up?;
     let (pictures, is_afar) = (args.pictures.wanted(), is_set("SSH_CONNECTION"));
-    screen::run(state, &mut door, first, Modes { mouse: !args.no_mouse, pictures, is_afar })
+    let modes = Modes { mouse: !args.no_mouse, pictures, is_afar };
+    if let Some(folder) = args.folder()
+        && let Some(answer) = lobby::run(folder, theme, modes)?
+    {
+        return Ok(answer);
+    }
+    // Drafts of a book that lies above are opened from their own folder too.
+    let is_below = !args.tour && args.drafts.is_empty() && folder_here().is_err();
+    let named = if is_below { books::own_drafts(Path::new("."))? } else { args.drafts.clone() };
+    let set_up = if args.tour { Door::tour(theme) } else { Door::set_up(&named, args.brief.as_deref(), theme) };
+    let (mut door, state, first) = set_up?;
+    let cannot = |error: io::Error| Error::new(format!("cannot open the desk: {error}"));
+    let ears = Ears::open(modes.pictures != Wanted::Nothing).map_err(cannot)?;
+    screen::run(state, &mut door, first, modes, &ears)
+}
+
+impl DeskArgs {
+    /// The folder whose content says what is opened; none where drafts or a brief are named, and on the tour.
+    fn folder(&self) -> Option<&Path> {
+        match self.drafts.as_slice() {
+            _ if self.tour || self.brief.is_some() => None,
+            [] => Some(Path::new(".")),
+            [only] => Some(only.as_path()).filter(|only| only.is_dir()),
+            _ => None,
+        }
+    }
 }
 
 fn check_terminal() -> Result<(), Error> {

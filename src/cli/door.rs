@@ -9,7 +9,6 @@ use std::sync::Arc;
 use super::book_outside::WatchedBook;
 use super::proof::{Picture, PictureFormat, sheets_of};
 use super::setup::drafts_of;
-use super::terminal;
 use crate::artwork::ArtFile;
 use crate::brief::stet::{Stet, Stood};
 use crate::brief::{Brief, WrittenBrief};
@@ -30,6 +29,8 @@ use crate::proof::png;
 use crate::report;
 use crate::report::kept::Record;
 use crate::setting::Faces;
+use crate::terminal;
+use crate::units::nouns::sentence;
 
 /// The sample book, for looking round.
 const SAMPLE_BRIEF: &str = include_str!("../../drafts/brief.yaml");
@@ -496,11 +497,4 @@ fn file_name(path: &Path) -> String {
 
 fn failed(error: &Error) -> Outcome {
     Outcome::Failed(sentence(&error.to_string()))
-}
-
-/// The words with a capital at the start and a full stop at the end.
-fn sentence(words: &str) -> String {
-    let mut letters = words.chars();
-    let first = letters.next().map(|letter| letter.to_uppercase().to_string()).unwrap_or_default();
-    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
 }

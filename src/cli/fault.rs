@@ -6,13 +6,13 @@ use std::thread;
 
 use std::path::Path;
 
-use super::terminal;
 use crate::brief::Brief;
 use crate::brief::typography::Font;
 use crate::desk::State;
 use crate::draft::Draft;
 use crate::files::{self, guard};
 use crate::report;
+use crate::terminal;
 
 /// Runs something that has the terminal. The error is a description of the panic, for a person to read.
 ///

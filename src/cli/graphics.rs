@@ -17,13 +17,13 @@ use crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
 use ratatui::buffer::{Buffer, CellDiffOption};
 use ratatui::layout::Rect;
 
-use super::answers::{READY, TerminalAnswer};
 use super::aside::Message;
-use super::painter::{Canvas, PaintWish, Painted, PaintedFace, Painter, PictureForm, PicturePiece};
-use super::terminal::{self, Modes, Wanted};
+use super::painter::{Canvas, PaintWish, Painted, PaintedFace, Painter, PicturePiece};
 use crate::desk::State;
 use crate::panes::{self, FacePicture};
-use crate::pictures::{kitty, sixel};
+use crate::pictures::{PictureForm, kitty, sixel};
+use crate::terminal::answers::{READY, TerminalAnswer};
+use crate::terminal::{self, Modes, Wanted};
 
 /// The cell that is assumed where a terminal of kitty's protocol does not tell its size; it scales pictures itself.
 const USUAL_CELL: (u16, u16) = (10, 20);

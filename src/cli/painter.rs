@@ -8,7 +8,7 @@ use std::thread;
 use std::time::Duration;
 
 use crate::panes::FacePicture;
-use crate::pictures::{kitty, sixel};
+use crate::pictures::{PictureForm, kitty, sixel};
 use crate::setting::Faces;
 
 /// Faces are drawn once nothing new has been asked for during this time.
@@ -20,15 +20,6 @@ const CALM_AFAR: Duration = Duration::from_millis(400);
 const STRIPS: u16 = 4;
 /// The data of several chunks that are written at once, in bytes.
 const AT_ONCE: usize = 16 * 1024;
-
-/// The form in which a terminal takes pictures.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum PictureForm {
-    /// By kitty's protocol.
-    Kitty,
-    /// As sixels, in so many colours at most, and at most so many pixels wide.
-    Sixel { colours: usize, widest: u16 },
-}
 
 /// How faces are to be drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

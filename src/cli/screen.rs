@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 use std::io::{self, BufWriter, Stdout};
 use std::path::PathBuf;
-use std::sync::mpsc::{Receiver, RecvTimeoutError, TryRecvError, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, TryRecvError};
 use std::time::{Duration, Instant};
 
 use crossterm::clipboard::CopyToClipboard;
@@ -20,16 +20,16 @@ use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
-use super::answers::{self, TerminalAnswer};
-use super::aside::{self, ArtReader, Autosave, Autosaver, ListWish, Lister, Message, Pricer};
+use super::aside::{self, ArtReader, Autosave, Autosaver, Ears, ListWish, Lister, Message, Pricer};
 use super::door::{self, Door};
 use super::graphics::Graphics;
-use super::terminal::{self, Modes, Wanted};
 use super::{Answer, fault};
 use crate::desk::unpriced::Unpriced;
 use crate::desk::{Effect, Event, Outcome, State, settle, update};
 use crate::files::Error;
 use crate::panes;
+use crate::terminal::answers::{self, TerminalAnswer};
+use crate::terminal::{self, Modes, Wanted};
 
 /// Typed words go to the recovery file after this long. The time that the disk takes is added, and the whole should
 /// stay within a second.
@@ -45,23 +45,36 @@ const UNPRICED: &str = "The cuts of this text could not be priced, by a fault of
 type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
 
 /// Runs the desk until it is left.
-pub(super) fn run(state: State, door: &mut Door, first: Vec<Outcome>, modes: Modes) -> Result<Answer, Error> {
-    run_by(update, state, door, first, modes)
+pub(super) fn run(
+    state: State,
+    door: &mut Door,
+    first: Vec<Outcome>,
+    modes: Modes,
+    ears: &Ears,
+) -> Result<Answer, Error> {
+    run_by(update, state, door, first, (modes, ears))
 }
 
 /// The function that applies one event to the state and returns the effects that it asks for.
 type Update = fn(&mut State, Event) -> Vec<Effect>;
 
-fn run_by(update: Update, state: State, door: &mut Door, first: Vec<Outcome>, modes: Modes) -> Result<Answer, Error> {
+fn run_by(
+    update: Update,
+    state: State,
+    door: &mut Door,
+    first: Vec<Outcome>,
+    (modes, ears): (Modes, &Ears),
+) -> Result<Answer, Error> {
     // When told to avoid colours, crossterm 0.29 writes a reset for each colour, which also removes bold and underline.
     // The theme has no colours in that case, so every style that is written is meant.
     style::force_color_output(true);
-    let desk = Desk::enter(update, state, door, modes);
+    let desk = Desk::enter(update, state, door, (modes, ears));
     let ended = desk.map(|mut desk| {
         let ended = fault::caught(|| desk.stay(first));
         let is_left = matches!(ended, Ok(Ok(End::Left)));
         let told = if is_left { String::new() } else { desk.cut_off() };
         desk.autosaver.end();
+        ears.rest(desk.messages);
         // Unsaved words are in the recovery file by now, whatever the search for a faulty font may do.
         let ended = ended.map_err(|fault| fault::of_a_font(&desk.state).unwrap_or_else(|| of_its_own(&fault)));
         (ended, told)
@@ -119,16 +132,15 @@ struct Desk<'a> {
 }
 
 impl<'a> Desk<'a> {
-    fn enter(update: Update, state: State, door: &'a mut Door, modes: Modes) -> io::Result<Self> {
+    fn enter(update: Update, state: State, door: &'a mut Door, (modes, ears): (Modes, &Ears)) -> io::Result<Self> {
         terminal::take(modes)?;
-        let (sender, messages) = channel();
+        let (sender, messages) = ears.turn_here();
         let is_asked = modes.pictures != Wanted::Nothing;
         if is_asked {
             // A terminal that does not know a question may print it.
             let questions = answers::questions(modes.pictures == Wanted::Asked);
             execute!(io::stdout(), Print(questions), Clear(ClearType::All))?;
         }
-        aside::listen(&sender, is_asked)?;
         let graphics = Graphics::new(modes, sender.clone());
         let (pricer, autosaver) = (Pricer::start(sender.clone()), Autosaver::start(sender.clone()));
         let (art, lister) = (ArtReader::start(sender.clone()), Lister::start(sender.clone()));
@@ -329,6 +341,8 @@ impl<'a> Desk<'a> {
                 }
                 return Ok((None, says));
             }
+            // Of books that were still being measured when the desk was opened.
+            Message::BookMeasured(..) => return Ok((None, false)),
             Message::Priced(unpriced, tighten) => {
                 // The draft, its text or its type may have changed since the request; prices that no longer match it
                 // are dropped.
@@ -478,7 +492,7 @@ mod tests {
     use portable_pty::{CommandBuilder, PtySize, native_pty_system};
     use vt100::{MouseProtocolMode, Parser};
 
-    use super::{Door, Effect, Event, KeyCode, KeyEvent, Modes, State, Wanted, run_by, update};
+    use super::{Door, Ears, Effect, Event, KeyCode, KeyEvent, Modes, State, Wanted, run_by, update};
     use crate::desk::theme::{Colours, Letters, Theme};
 
     /// Set in the environment of a child process of this test: tells it to run the desk instead of starting another
@@ -502,12 +516,13 @@ mod tests {
     fn be_the_desk() {
         let theme = Theme::new(Colours::Sixteen, Letters::Unicode);
         let (mut door, state, first) = Door::set_up(&[], None, theme).expect("the book opens");
+        let ears = Ears::open(false).expect("the threads start");
         let ended = run_by(
             falls_over,
             state,
             &mut door,
             first,
-            Modes { mouse: true, pictures: Wanted::Nothing, is_afar: false },
+            (Modes { mouse: true, pictures: Wanted::Nothing, is_afar: false }, &ears),
         );
         println!("{}", ended.expect_err("a fault"));
     }

@@ -1,7 +1,7 @@
 //! `start`: a brief and a first draft for a new book, by questions on a terminal or by options from a script.
 
 use std::io::{self, BufRead, IsTerminal, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
@@ -36,6 +36,15 @@ pub(super) struct StartArgs {
     /// The cut size of the back cover, such as "8.5 x 8.5 in"
     #[arg(long, value_name = "SIZE")]
     trim: Option<String>,
+    /// paperback, case (boards) or jacket
+    #[arg(long)]
+    binding: Option<String>,
+    /// none, plain or with price
+    #[arg(long)]
+    barcode: Option<String>,
+    /// What is behind the words: plain, own picture, picture all round or small drawings
+    #[arg(long)]
+    art: Option<String>,
     /// one column, three places (headline, copy and foot) or flaps
     #[arg(long, value_name = "PLAN")]
     back: Option<String>,
@@ -48,19 +57,16 @@ pub(super) struct StartArgs {
 }
 
 /// The name of the first draft.
-const FIRST_DRAFT: &str = "first.md";
+pub(super) const FIRST_DRAFT: &str = "first.md";
 
 pub(super) fn run(args: &StartArgs) -> Result<Answer, Error> {
-    let brief_path = args.folder.join(files::BRIEF_NAME);
-    let draft_path = args.folder.join(FIRST_DRAFT);
-    // The files are checked first, so that nobody answers eight questions in vain.
-    for path in [&brief_path, &draft_path] {
-        files::check_free(path)?;
+    // The files are checked first, so that nobody answers all questions in vain.
+    for name in [files::BRIEF_NAME, FIRST_DRAFT] {
+        files::check_free(&args.folder.join(name))?;
     }
     let (answers, told) = if io::stdin().is_terminal() { asked(args)? } else { (answered(args)?, Vec::new()) };
-    files::make_folder(&args.folder)?;
-    files::write_new(&brief_path, &start::brief(&answers))?;
-    files::write_new(&draft_path, &questions::with_questions(start::first_draft(&answers), answers.kind, &told))?;
+    let brief_path = write_brief(&args.folder, &answers)?;
+    let draft_path = write_first_draft(&args.folder, &answers, &told)?;
     let (brief, draft) = (brief_path.display().to_string(), draft_path.display().to_string());
     let (brief, draft) = (visible(&brief), visible(&draft));
     print(&format!(
@@ -71,6 +77,26 @@ pub(super) fn run(args: &StartArgs) -> Result<Answer, Error> {
     Ok(Answer::Within)
 }
 
+/// Writes the brief of a new book, and makes its folder if it is not there. Whoever is stopped between the brief and
+/// the draft has a book whose first draft is still to be begun.
+pub(super) fn write_brief(folder: &Path, answers: &Answers) -> Result<PathBuf, Error> {
+    let path = folder.join(files::BRIEF_NAME);
+    files::make_folder(folder)?;
+    files::write_new(&path, &start::brief(answers))?;
+    Ok(path)
+}
+
+/// Writes the first draft of a book, with what was answered of the questions that a blurb answers.
+pub(super) fn write_first_draft(
+    folder: &Path,
+    answers: &Answers,
+    told: &[(BlurbQuestion, String)],
+) -> Result<PathBuf, Error> {
+    let path = folder.join(FIRST_DRAFT);
+    files::write_new(&path, &questions::with_questions(start::first_draft(answers), answers.kind, told))?;
+    Ok(path)
+}
+
 impl StartArgs {
     fn option(&self, question: Question) -> (&'static str, Option<&String>) {
         match question {
@@ -79,6 +105,9 @@ impl StartArgs {
             Question::Kind => ("kind", self.kind.as_ref()),
             Question::Readers => ("readers", self.readers.as_ref()),
             Question::Trim => ("trim", self.trim.as_ref()),
+            Question::Binding => ("binding", self.binding.as_ref()),
+            Question::Barcode => ("barcode", self.barcode.as_ref()),
+            Question::Art => ("art", self.art.as_ref()),
             Question::Back => ("back", self.back.as_ref()),
             Question::Terms => ("terms", self.terms.as_ref()),
             Question::Isbn => ("isbn", self.isbn.as_ref()),

@@ -163,7 +163,7 @@ impl State {
     pub(super) fn save(&mut self, draft: DraftId) -> Vec<Effect> {
         if self.writing == Writing::Nowhere {
             self.said = Some(
-                "This is the sample: nothing is written. A book of your own begins with `blurbwright start`."
+                "This is the sample: nothing is written. `blurbwright` in an empty folder begins a book of your own."
                     .to_owned(),
             );
             return Vec::new();

@@ -63,6 +63,11 @@ fn motion(code: KeyCode, far: bool, page: usize) -> Option<Motion> {
     })
 }
 
+/// The editor's action for a key in a line of input, which has one row.
+pub fn key_action(key: KeyEvent) -> Option<Action> {
+    action(key, 1)
+}
+
 impl State {
     /// The number of rows that a page of the copy has.
     pub(super) fn page(&self) -> usize {

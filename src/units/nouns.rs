@@ -1,4 +1,5 @@
-//! Counted nouns and the verbs that agree with them: the one place that tells `1 query stands` from `2 queries stand`.
+//! Counted nouns and the verbs that agree with them: the one place that tells `1 query stands` from `2 queries stand`;
+//! and whole sentences of what is said in part.
 
 /// A number with its noun, given in the singular: `0 lines`, `1 line`, `2 queries`, `3 boxes`.
 pub fn counted(count: usize, noun: &str) -> String {
@@ -20,6 +21,19 @@ pub fn agrees<'w>(count: usize, one: &'w str, many: &'w str) -> &'w str {
     if count == 1 { one } else { many }
 }
 
+/// Words as a whole sentence, with a capital at the start and a full stop at the end; the name of a file at the start
+/// stays as it is.
+pub fn sentence(words: &str) -> String {
+    let first = words.split_whitespace().next().unwrap_or_default();
+    let is_name = first.contains(['.', '/', '\\']);
+    let mut letters = words.chars();
+    let begun = match letters.next() {
+        Some(letter) if !is_name => letter.to_uppercase().to_string(),
+        letter => letter.map(String::from).unwrap_or_default(),
+    };
+    format!("{begun}{}.", letters.as_str().trim_end_matches('.'))
+}
+
 /// The regular plural: `queries`, `boxes`, `inches`, `days`.
 fn plural(noun: &str) -> String {
     let ends_in = |endings: &[&str]| endings.iter().any(|ending| noun.ends_with(ending));
@@ -32,7 +46,7 @@ fn plural(noun: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{agrees, counted, some_of};
+    use super::{agrees, counted, sentence, some_of};
 
     #[test]
     fn one_is_told_from_none_and_many() {
@@ -42,6 +56,12 @@ mod tests {
             [(0, 1), (1, 1), (1, 4)].map(|(some, all)| some_of(some, all, "wanted term")),
             ["0 of 1 wanted term", "1 of 1 wanted term", "1 of 4 wanted terms"]
         );
+    }
+
+    #[test]
+    fn a_sentence_has_its_capital_and_its_stop_and_a_file_keeps_its_name() {
+        let cases = ["there is none", "lamp/brief.yaml:3:1: no such key.", "étés", ""].map(sentence);
+        assert_eq!(cases, ["There is none.", "lamp/brief.yaml:3:1: no such key.", "Étés.", "."]);
     }
 
     #[test]

@@ -1,10 +1,13 @@
-//! The terminal's modes: set for the desk, undone however the desk ends, and undone for a while when the desk is
+//! The terminal's modes: set for a full screen, undone however the desk ends, and undone for a while when the desk is
 //! stopped.
 //!
 //! Stopping the desk (Ctrl-Z) raises SIGTSTP with the system's default handling, as a shell with job control expects.
 //! While the desk is up, every thread blocks that signal and one thread waits for it; the loop unblocks it once the
 //! terminal is given back. No handler replaces the default one, so the system does not stop a desk that no shell could
 //! wake again.
+
+pub mod answers;
+pub mod input;
 
 use std::io::{self, IsTerminal, Write, stdout};
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -19,12 +22,11 @@ use crossterm::{cursor, execute, queue};
 use nix::sys::signal::{SigSet, Signal, kill, raise};
 use nix::unistd::Pid;
 
-use super::painter::PictureForm;
-use crate::pictures::kitty;
+use crate::pictures::{PictureForm, kitty};
 
 /// What pictures the author wants to see.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Wanted {
+pub enum Wanted {
     /// Pictures of the form that the terminal says it shows.
     Asked,
     /// Pictures of one form, whatever the terminal says.
@@ -35,13 +37,13 @@ pub(super) enum Wanted {
 
 /// How the terminal is used.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Modes {
+pub struct Modes {
     /// Whether mouse events go to the desk.
-    pub(super) mouse: bool,
+    pub mouse: bool,
     /// Which pictures are shown.
-    pub(super) pictures: Wanted,
+    pub pictures: Wanted,
     /// Whether the terminal is at the far end of a line.
-    pub(super) is_afar: bool,
+    pub is_afar: bool,
 }
 
 /// Whether the terminal is in the desk's modes.
@@ -52,35 +54,35 @@ static HAS_PICTURES: AtomicBool = AtomicBool::new(false);
 static HAS_KITTY_PICTURES: AtomicBool = AtomicBool::new(false);
 
 /// Notes that pictures are sent to the terminal, so that they are taken from it again.
-pub(super) fn note_pictures(by_kitty: bool) {
+pub fn note_pictures(by_kitty: bool) {
     HAS_PICTURES.store(true, Ordering::SeqCst);
     HAS_KITTY_PICTURES.fetch_or(by_kitty, Ordering::SeqCst);
 }
 
 /// The pixels of a cell, across and down; none where the terminal's driver does not know them.
-pub(super) fn cell_pixels() -> Option<(u16, u16)> {
+pub fn cell_pixels() -> Option<(u16, u16)> {
     let size = crossterm::terminal::window_size().ok()?;
     let cell = (size.width.checked_div(size.columns)?, size.height.checked_div(size.rows)?);
     Some(cell).filter(|(width, height)| *width > 0 && *height > 0)
 }
 
 /// The terminal's columns and rows.
-pub(super) fn size() -> (u16, u16) {
+pub fn size() -> (u16, u16) {
     crossterm::terminal::size().unwrap_or((0, 0))
 }
 
 /// Whether there still is a terminal.
-pub(super) fn is_there() -> bool {
+pub fn is_there() -> bool {
     crossterm::terminal::size().is_ok() && io::stdin().is_terminal()
 }
 
 /// Whether the desk may draw on the terminal.
-pub(super) fn is_taken() -> bool {
+pub fn is_taken() -> bool {
     TAKEN.load(Ordering::SeqCst)
 }
 
 /// Sets every mode, including those that a shell has undone while the desk was stopped.
-pub(super) fn take(modes: Modes) -> io::Result<()> {
+pub fn take(modes: Modes) -> io::Result<()> {
     if is_taken() {
         disable_raw_mode()?;
     }
@@ -94,7 +96,7 @@ pub(super) fn take(modes: Modes) -> io::Result<()> {
 }
 
 /// Undoes every mode. May be called from anywhere, and more than once.
-pub(super) fn give_back() {
+pub fn give_back() {
     if TAKEN.swap(false, Ordering::SeqCst) {
         if HAS_KITTY_PICTURES.load(Ordering::SeqCst) {
             drop(queue!(stdout(), Print(kitty::BROKEN_OFF), Print(kitty::ALL_DELETED)));
@@ -120,25 +122,25 @@ fn stops() -> SigSet {
 }
 
 /// Blocks SIGTSTP in this thread and in the threads that it starts.
-pub(super) fn hold_stops() -> io::Result<()> {
+pub fn hold_stops() -> io::Result<()> {
     Ok(stops().thread_block()?)
 }
 
 /// Waits for the next SIGTSTP.
-pub(super) fn wait_for_stop() -> io::Result<()> {
+pub fn wait_for_stop() -> io::Result<()> {
     stops().wait()?;
     Ok(())
 }
 
 /// Sends SIGTSTP to the whole process group, not to the desk alone: otherwise a script that started the desk would wait
 /// for ever.
-pub(super) fn ask_to_stop() -> io::Result<()> {
+pub fn ask_to_stop() -> io::Result<()> {
     give_back();
     Ok(kill(Pid::from_raw(0), Signal::SIGTSTP)?)
 }
 
 /// Stops the process until a shell continues it. Where no shell could do so, the system ignores the stop.
-pub(super) fn stop() -> io::Result<()> {
+pub fn stop() -> io::Result<()> {
     give_back();
     raise(Signal::SIGTSTP)?;
     // The blocked SIGTSTP is delivered here.

@@ -20,7 +20,6 @@ use nix::unistd::read;
 use terminput_crossterm::to_crossterm;
 
 use super::answers::{TerminalAnswer, answer};
-use super::terminal;
 
 /// The rest of an escape sequence follows its beginning within this time; a person presses keys more slowly.
 const UNFINISHED: Duration = Duration::from_millis(30);
@@ -43,7 +42,7 @@ const PASTE_ENDS: &[u8] = b"\x1b[201~";
 
 /// What was read: what the author did, or what the terminal answered.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Heard {
+pub enum Heard {
     /// A key, a move of the mouse or a paste.
     Event(Event),
     /// An answer to a question.
@@ -52,7 +51,7 @@ pub(super) enum Heard {
 
 /// Reads the terminal until it is gone or `hear` returns false. Where the terminal was asked something, its answers may
 /// come in pieces.
-pub(super) fn read_all(was_asked: bool, mut hear: impl FnMut(Heard) -> bool) {
+pub fn read_all(was_asked: bool, mut hear: impl FnMut(Heard) -> bool) {
     let (sender, chunks) = channel();
     thread::spawn(move || read_chunks(&sender));
     let answers_until = was_asked.then(|| Instant::now() + ANSWERS_DUE);
@@ -83,13 +82,13 @@ fn read_chunks(sender: &Sender<Vec<u8>>) {
         // Polling comes first: a thread blocked in `read` would take keys meant for the shell once the terminal was
         // given back.
         let waited = poll(&mut [PollFd::new(terminal.as_fd(), PollFlags::POLLIN)], PollTimeout::NONE);
-        if waited.is_ok() && !terminal::is_taken() {
+        if waited.is_ok() && !super::is_taken() {
             thread::sleep(UNFINISHED);
             continue;
         }
         match waited.and_then(|_| read(terminal.as_fd(), &mut buffer)) {
             // A terminal whose settings were changed by another program may return zero bytes without being closed.
-            Ok(0) if terminal::is_there() => thread::sleep(UNFINISHED),
+            Ok(0) if super::is_there() => thread::sleep(UNFINISHED),
             Ok(0) => return,
             Ok(length) => {
                 if sender.send(buffer[..length].to_vec()).is_err() {

@@ -14,7 +14,7 @@ const SIXELS: &str = "4";
 
 /// What a terminal answered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum TerminalAnswer {
+pub enum TerminalAnswer {
     /// Pictures by kitty's protocol are shown.
     Kitty,
     /// The terminal's attributes, which are asked for last: whether sixels are among them.
@@ -45,17 +45,17 @@ pub(super) enum TerminalAnswer {
 }
 
 /// Asks whether everything that was sent has been taken in.
-pub(super) const READY: &str = "\x1b[5n";
+pub const READY: &str = "\x1b[5n";
 
 /// The questions: whether kitty's pictures are shown, if that may be asked; the pixels of a cell and of the screen; the
 /// colours and the size of a picture of sixels; the attributes.
-pub(super) fn questions(asks_for_kitty: bool) -> String {
+pub fn questions(asks_for_kitty: bool) -> String {
     let first = if asks_for_kitty { kitty::QUESTION } else { "" };
     format!("{first}\x1b[16t\x1b[14t\x1b[?1;1;0S\x1b[?2;1;0S\x1b[c")
 }
 
 /// The answer that a complete sequence is; none for a key or anything else.
-pub(super) fn answer(sequence: &[u8]) -> Option<TerminalAnswer> {
+pub fn answer(sequence: &[u8]) -> Option<TerminalAnswer> {
     let text = std::str::from_utf8(sequence).ok()?;
     if let Some(graphics) = text.strip_prefix("\x1b_G") {
         let (control, told) = graphics.trim_end_matches("\x1b\\").split_once(';')?;

@@ -1,0 +1,307 @@
+//! The loop of the pages before there is a draft: begins books and drafts, lists books, and opens the desk on one.
+//!
+//! Keys come from the threads that the desk has too. A desk that was opened from the list leads back to it.
+
+use std::io::{self, BufWriter, Stdout};
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, Sender};
+
+use crossterm::event::{Event as Input, KeyEventKind, MouseEventKind};
+use crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
+use crossterm::{execute, queue, style};
+use ratatui::Terminal;
+use ratatui::backend::CrosstermBackend;
+use ratatui::layout::Rect;
+use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
+
+use super::aside::{Ears, Message};
+use super::books::{self, BookMeasurer, FolderContent};
+use super::door::{Door, SetUp};
+use super::start::{self, FIRST_DRAFT};
+use super::{Answer, fault, screen};
+use crate::beginning::books::{BookList, BookStanding};
+use crate::beginning::form::BookForm;
+use crate::beginning::{self, Beginning, BeginningEvent, BeginningPage, DraftOffer, Wish};
+use crate::briefing::start::Answers;
+use crate::desk::Outcome;
+use crate::desk::theme::Theme;
+use crate::files::{self, Error};
+use crate::panes;
+use crate::terminal::{self, Modes, Wanted};
+use crate::units::nouns::sentence;
+
+const BEGUN: &str =
+    "Here is your first draft: write over its words. Ctrl-N asks what a blurb answers, F1 shows every key.";
+const BEGUN_ROUND: &str = "The brief is written, in brief.yaml. F1 shows every key.";
+const LEADS_BACK: &str = "Ctrl-Q leads back to the list of books.";
+
+/// Runs the page for what a folder holds, and the desk that is opened from it; none for a folder whose book the desk
+/// opens at once.
+pub(super) fn run(folder: &Path, theme: Theme, modes: Modes) -> Result<Option<Answer>, Error> {
+    let size = terminal::size();
+    let (base, state) = match books::look(folder)? {
+        FolderContent::Book => return Ok(None),
+        FolderContent::WithoutDrafts(book) => {
+            // A brief that cannot be read is told as ever.
+            let title = files::read_brief_without_art(&files::find_brief(&book)?)?.book.title;
+            let page = BeginningPage::Draft(DraftOffer { folder: book.clone(), title });
+            (book.clone(), Beginning::new(page, files::name_of_folder(&book), theme, size))
+        }
+        FolderContent::Books(base) => {
+            let list = BookList::new(books::books_in(&base)?);
+            (base.clone(), Beginning::of_books(list, files::name_of_folder(&base), theme, size))
+        }
+        FolderContent::Nothing { drafts, has_other_files } => {
+            let page = BeginningPage::Form(Box::new(BookForm::here(drafts, has_other_files)));
+            (folder.to_path_buf(), Beginning::new(page, files::name_of_folder(folder), theme, size))
+        }
+    };
+    // As at the desk: every style that is written is meant.
+    style::force_color_output(true);
+    let cannot = |error: io::Error| Error::new(format!("cannot open the desk: {error}"));
+    let ears = Ears::open(modes.pictures != Wanted::Nothing).map_err(cannot)?;
+    Lobby { state, base, theme, modes, ears, opened: None }.stay().map(Some)
+}
+
+/// How a page ended.
+enum PageEnd {
+    Left,
+    Signal(i32),
+    Opened(Box<SetUp>),
+}
+
+type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
+
+struct Lobby {
+    state: Beginning,
+    /// The folder that the pages are about.
+    base: PathBuf,
+    theme: Theme,
+    modes: Modes,
+    ears: Ears,
+    /// The number of the book that was opened last.
+    opened: Option<usize>,
+}
+
+impl Lobby {
+    /// Shows pages and desks in turn until the author leaves.
+    fn stay(mut self) -> Result<Answer, Error> {
+        loop {
+            let ended = fault::caught(|| self.show());
+            terminal::give_back();
+            match ended {
+                Ok(Ok(PageEnd::Left)) => return Ok(Answer::Within),
+                // A signal's exit status is 128 plus its number, as a shell reports it.
+                Ok(Ok(PageEnd::Signal(signal))) => std::process::exit(128 + signal),
+                Ok(Ok(PageEnd::Opened(opened))) => {
+                    let (mut door, desk, first) = *opened;
+                    let answer = screen::run(desk, &mut door, first, self.modes, &self.ears)?;
+                    if self.state.books.is_none() {
+                        return Ok(answer);
+                    }
+                    self.come_back();
+                }
+                Ok(Err(_)) if !terminal::is_there() => std::process::exit(128 + SIGHUP),
+                Ok(Err(error)) => return Err(Error::new(format!("cannot go on before the desk: {error}"))),
+                Err(fault) => {
+                    return Err(Error::new(format!("the program had to stop at a fault of its own ({fault})")));
+                }
+            }
+        }
+    }
+
+    /// Shows the list again after a desk: its book is measured anew, and books that were begun stand in it.
+    fn come_back(&mut self) {
+        self.state.page = BeginningPage::Books;
+        self.state.said = None;
+        if let Some(number) = self.opened.take() {
+            self.tell(BeginningEvent::Measured(number, BookStanding::Waiting));
+        } else {
+            self.look_again();
+        }
+    }
+
+    fn look_again(&mut self) {
+        match books::books_in(&self.base) {
+            Ok(found) => self.tell(BeginningEvent::Found(found)),
+            Err(error) => self.tell(BeginningEvent::Failed(sentence(&error.to_string()))),
+        }
+    }
+
+    fn tell(&mut self, event: BeginningEvent) {
+        // None of what is told here asks for anything.
+        drop(beginning::update(&mut self.state, event));
+    }
+
+    fn show(&mut self) -> io::Result<PageEnd> {
+        terminal::take(self.modes)?;
+        let (sender, messages) = self.ears.turn_here();
+        let backend = CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout()));
+        let mut screen: Screen = Terminal::new(backend)?;
+        let mut measurer = self.measure(&sender);
+        let ended = loop {
+            self.draw(&mut screen)?;
+            match self.wait(&messages, &mut screen)? {
+                Heard::Nothing => {}
+                Heard::Ended(end) => break end,
+                Heard::LookAgain => {
+                    self.look_again();
+                    measurer = self.measure(&sender);
+                }
+            }
+        };
+        drop(measurer);
+        self.ears.rest(messages);
+        Ok(ended)
+    }
+
+    /// Measures the books that are still to be measured.
+    fn measure(&self, sender: &Sender<Message>) -> Option<BookMeasurer> {
+        let waiting = self.state.books.as_ref()?.waiting();
+        Some(BookMeasurer::start(waiting, sender))
+    }
+
+    fn draw(&mut self, screen: &mut Screen) -> io::Result<()> {
+        if !terminal::is_taken() {
+            return Ok(());
+        }
+        self.state.size = terminal::size();
+        queue!(screen.backend_mut(), BeginSynchronizedUpdate)?;
+        screen.draw(|frame| panes::draw_beginning(&self.state, frame))?;
+        execute!(screen.backend_mut(), EndSynchronizedUpdate)
+    }
+
+    /// Waits for a message, and takes all that have queued up.
+    fn wait(&mut self, messages: &Receiver<Message>, screen: &mut Screen) -> io::Result<Heard> {
+        let mut next = Some(messages.recv().unwrap_or(Message::Gone));
+        while let Some(message) = next {
+            match self.hear(message, screen)? {
+                Heard::Nothing => next = messages.try_recv().ok(),
+                heard => return Ok(heard),
+            }
+        }
+        Ok(Heard::Nothing)
+    }
+
+    fn hear(&mut self, message: Message, screen: &mut Screen) -> io::Result<Heard> {
+        let event = match message {
+            Message::Input(Input::Key(key)) if key.kind != KeyEventKind::Release => BeginningEvent::Key(key),
+            Message::Input(Input::Paste(words)) => BeginningEvent::Paste(words),
+            Message::Input(Input::Resize(columns, rows)) => {
+                repaint(screen)?;
+                BeginningEvent::Resize(columns, rows)
+            }
+            Message::Input(Input::Mouse(mouse)) if mouse.kind != MouseEventKind::Moved => {
+                match panes::beginning_event(&self.state, mouse) {
+                    Some(event) => event,
+                    None => return Ok(Heard::Nothing),
+                }
+            }
+            Message::BookMeasured(number, standing) => BeginningEvent::Measured(number, standing),
+            Message::Signal(SIGTSTP) => {
+                terminal::stop()?;
+                return self.wake(screen);
+            }
+            Message::Signal(SIGCONT) => return self.wake(screen),
+            Message::Signal(signal) => return Ok(Heard::Ended(PageEnd::Signal(signal))),
+            Message::Gone => return Ok(Heard::Ended(PageEnd::Signal(SIGHUP))),
+            _ => return Ok(Heard::Nothing),
+        };
+        match beginning::update(&mut self.state, event) {
+            None => Ok(Heard::Nothing),
+            Some(wish) => self.fulfil(wish),
+        }
+    }
+
+    fn wake(&self, screen: &mut Screen) -> io::Result<Heard> {
+        terminal::take(self.modes)?;
+        repaint(screen)?;
+        Ok(Heard::Nothing)
+    }
+
+    fn fulfil(&mut self, wish: Wish) -> io::Result<Heard> {
+        let opened = match wish {
+            Wish::Leave => return Ok(Heard::Ended(PageEnd::Left)),
+            Wish::LookAgain => return Ok(Heard::LookAgain),
+            Wish::Suspend => {
+                terminal::ask_to_stop()?;
+                return Ok(Heard::Nothing);
+            }
+            Wish::Open { number } => self.open(number),
+            Wish::Begin { folder, answers, with_draft } => self.begin(folder, &answers, with_draft),
+            Wish::BeginDraft { folder } => self.begin_draft(&folder),
+        };
+        Ok(match opened {
+            Ok(opened) => Heard::Ended(PageEnd::Opened(Box::new(opened))),
+            Err(error) => {
+                self.tell(BeginningEvent::Failed(sentence(&error.to_string())));
+                Heard::Nothing
+            }
+        })
+    }
+
+    /// Opens a book of the list.
+    fn open(&mut self, number: usize) -> Result<SetUp, Error> {
+        let folder = self.state.books.as_ref().and_then(|books| books.folder(number)).unwrap_or(&self.base);
+        let mut opened = set_up(folder, self.theme)?;
+        say(&mut opened.2, LEADS_BACK);
+        self.opened = Some(number);
+        Ok(opened)
+    }
+
+    /// Writes the files of a new book, and opens it.
+    fn begin(&self, name: Option<String>, answers: &Answers, with_draft: bool) -> Result<SetUp, Error> {
+        let folder = name.map_or_else(|| self.base.clone(), |name| self.base.join(name));
+        if with_draft {
+            // Both are looked at first, so that nothing is written where one of them is there.
+            files::check_free(&folder.join(files::BRIEF_NAME))?;
+            files::check_free(&folder.join(FIRST_DRAFT))?;
+        }
+        start::write_brief(&folder, answers)?;
+        if with_draft {
+            start::write_first_draft(&folder, answers, &[])?;
+        }
+        let mut opened = set_up(&folder, self.theme)?;
+        say(&mut opened.2, if with_draft { BEGUN } else { BEGUN_ROUND });
+        Ok(opened)
+    }
+
+    /// Writes the first draft of a book that has a brief, and opens it.
+    fn begin_draft(&self, folder: &Path) -> Result<SetUp, Error> {
+        let brief = files::read_brief_without_art(&files::find_brief(folder)?)?;
+        start::write_first_draft(folder, &Answers::of(&brief), &[])?;
+        let mut opened = set_up(folder, self.theme)?;
+        say(&mut opened.2, BEGUN);
+        Ok(opened)
+    }
+}
+
+/// What came of a message.
+enum Heard {
+    Nothing,
+    LookAgain,
+    Ended(PageEnd),
+}
+
+/// Sets up a desk with the drafts of a book.
+fn set_up(folder: &Path, theme: Theme) -> Result<SetUp, Error> {
+    let drafts = books::own_drafts(folder)?;
+    if drafts.is_empty() {
+        return Err(files::without_drafts(folder));
+    }
+    Door::set_up(&drafts, None, theme)
+}
+
+/// Has the desk say something at its start, unless it has something to tell of the draft.
+fn say(first: &mut [Outcome], words: &str) {
+    let is_silent = |outcome: &&mut Outcome| matches!(outcome, Outcome::Said(said) if said.is_empty());
+    if let Some(outcome) = first.iter_mut().find(is_silent) {
+        *outcome = Outcome::Said(words.to_owned());
+    }
+}
+
+/// Makes the next drawing a full one.
+fn repaint(screen: &mut Screen) -> io::Result<()> {
+    let (columns, rows) = terminal::size();
+    screen.resize(Rect::new(0, 0, columns, rows))
+}

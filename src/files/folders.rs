@@ -1,0 +1,24 @@
+//! What is in a folder, and what a folder is called.
+
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use super::Error;
+
+/// Whatever is in a folder but hidden entries, in the order of the names.
+pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
+    let fail = |error: io::Error| Error::io("list the folder", folder, &error);
+    let entries: Result<Vec<_>, _> = fs::read_dir(folder).map_err(fail)?.collect();
+    let is_hidden = |entry: &fs::DirEntry| entry.file_name().as_encoded_bytes().starts_with(b".");
+    let mut paths: Vec<PathBuf> =
+        entries.map_err(fail)?.into_iter().filter(|entry| !is_hidden(entry)).map(|entry| entry.path()).collect();
+    paths.sort();
+    Ok(paths)
+}
+
+/// What a folder is called: its own name, also where the path to it is only a dot.
+pub fn name_of_folder(folder: &Path) -> String {
+    let whole = fs::canonicalize(folder).unwrap_or_else(|_| folder.to_path_buf());
+    whole.file_name().map_or_else(|| whole.display().to_string(), |name| name.to_string_lossy().into_owned())
+}
