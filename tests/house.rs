@@ -11,9 +11,30 @@ use std::path::{Path, PathBuf};
 use source::{bare, functions, paths, public_types, rooms_named, without_tests};
 
 /// The rooms from the top of the house to the door; a room imports only from those above it.
-const ROOMS: [&str; 22] = [
-    "units", "packing", "draft", "artwork", "brief", "briefing", "outlines", "text", "level", "terms", "setting", "art",
-    "queries", "report", "print", "pictures", "proof", "editor", "desk", "panes", "files", "cli",
+const ROOMS: [&str; 24] = [
+    "units",
+    "packing",
+    "draft",
+    "documents",
+    "artwork",
+    "brief",
+    "briefing",
+    "outlines",
+    "text",
+    "level",
+    "terms",
+    "setting",
+    "art",
+    "queries",
+    "report",
+    "print",
+    "pictures",
+    "proof",
+    "editor",
+    "desk",
+    "panes",
+    "files",
+    "cli",
 ];
 
 /// What the program's folder may hold, beside names that begin with a dot.

@@ -6,10 +6,12 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use clap::Args;
 
+use super::say_aside;
 use crate::brief::typography::{Font, Leading};
 use crate::brief::{Brief, bounds};
 use crate::draft::Draft;
-use crate::files::{self, Error, guard};
+use crate::files::{self, DraftFile, Error, guard};
+use crate::print::visible::visible;
 use crate::setting::Faces;
 use crate::units::Length;
 
@@ -107,9 +109,20 @@ fn some(drafts: Vec<PathBuf>, folder: &Path) -> Result<Vec<PathBuf>, Error> {
     if drafts.is_empty() { Err(files::without_drafts(folder)) } else { Ok(drafts) }
 }
 
-/// The text of a draft file, or of standard input.
+/// The text of a draft file, or of standard input. What became of a document is told on standard error.
 pub(super) fn read_draft(path: &Path) -> Result<String, Error> {
-    if path.as_os_str() == INPUT { files::read_draft_from_input() } else { files::read_draft(path) }
+    read_copy(path).map(|file| file.text)
+}
+
+/// A draft, under the rule of `read_draft`, with what was told of its document.
+pub(super) fn read_copy(path: &Path) -> Result<DraftFile, Error> {
+    let is_input = path.as_os_str() == INPUT;
+    let file = if is_input { files::read_copy_from_input() } else { files::read_copy(path) }?;
+    let name = if is_input { "standard input".into() } else { path.to_string_lossy() };
+    if let Some(told) = file.told(&name) {
+        say_aside(&visible(&told));
+    }
+    Ok(file)
 }
 
 /// A brief with its fonts, ready for measuring.
