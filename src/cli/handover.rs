@@ -141,7 +141,7 @@ fn told(args: &HandoverArgs, copy: &HandedCopy, form: HandedForm, is_within: boo
     }
     if !is_within {
         told.push_str(&format!(
-            "It is not agreed by the brief: something is over or outside a limit. See `blurbwright measure {draft}`.\n"
+            "The copy does not keep the brief: something is over, or outside a limit. See `blurbwright measure {draft}`.\n"
         ));
     }
     told
