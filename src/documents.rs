@@ -1,5 +1,5 @@
-//! Documents of word processors as drafts: the bytes of a .docx or an .odt file become the Markdown of a draft, and what
-//! was left out on the way is told. Documents are only read.
+//! Documents of word processors as drafts: the bytes of a .docx or an .odt file become the Markdown of a draft, and
+//! what was left out on the way is told. Documents are only read.
 //!
 //! A file may come from anywhere, so every reader here ends in bounded time and memory, whatever the bytes are.
 
@@ -90,6 +90,14 @@ struct ReadDocument {
 /// Whether bytes are a document's, or those of another packed file.
 pub fn is_packed(bytes: &[u8]) -> bool {
     bytes.starts_with(SIGN)
+}
+
+/// Whether bytes are a document's of a form that is not read: RTF, or the form of older word processors, in which
+/// documents with a password are kept too.
+///
+/// Sources: RTF 1.9; MS-CFB, 2.2.
+pub fn is_of_another_form(bytes: &[u8]) -> bool {
+    bytes.starts_with(b"{\\rtf") || bytes.starts_with(b"\xd0\xcf\x11\xe0")
 }
 
 /// Reads a document.

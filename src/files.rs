@@ -41,7 +41,7 @@ use sisters::FontInFile;
 use stage::write_whole;
 
 pub use art::{file_mark, fill_in_art, path_of_art, read_art};
-pub use drafts::{DraftFile, read_copy, read_copy_from_input, read_draft, read_manuscript};
+pub use drafts::{ReadDraft, read_copy, read_copy_from_input, read_draft, read_manuscript};
 pub use error::Error;
 
 /// The name of a book's brief.

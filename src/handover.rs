@@ -1,5 +1,5 @@
-//! Agreed copy in the forms in which others take it: clean text, a document with named styles, a page, and the texts of an
-//! ONIX record. What is handed over is what a proof shows: the same blocks in the same order.
+//! Agreed copy in the forms in which others take it: clean text, a document with named styles, a page, and the texts
+//! of an ONIX record. What is handed over is what a proof shows: the same blocks in the same order.
 
 mod clean_text;
 mod document;
@@ -9,8 +9,7 @@ mod markup;
 
 use crate::brief::Brief;
 use crate::brief::queries::Rule;
-use crate::draft::{BlockKind, Draft};
-use crate::draft::{Edit, edited};
+use crate::draft::{BlockKind, Draft, Edit, edited};
 use crate::queries::mark_mends;
 
 pub use record::{LONGEST_SHORT_DESCRIPTION, short_description};

@@ -17,6 +17,7 @@ mod desk_typing;
 mod desk_ways;
 mod desk_words;
 mod differences;
+mod documents;
 mod editor;
 mod fallback;
 mod grounds;

@@ -192,6 +192,7 @@ impl Door {
             said.insert(0, "This draft is not in the book's folder; it is measured by this book's brief.".to_owned());
         }
         let mut outcomes = Vec::from_iter(is_elsewhere.then_some(Outcome::Elsewhere { draft }));
+        outcomes.extend((!open.is_on_disk()).then_some(Outcome::NotOnDisk { draft }));
         outcomes.extend(recovered(draft, &open));
         self.open.push((draft, open));
         (said, outcomes)

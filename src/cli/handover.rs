@@ -141,7 +141,8 @@ fn told(args: &HandoverArgs, copy: &HandedCopy, form: HandedForm, is_within: boo
     }
     if !is_within {
         told.push_str(&format!(
-            "The copy does not keep the brief: something is over, or outside a limit. See `blurbwright measure {draft}`.\n"
+            "The copy does not keep the brief: something is over, or outside a limit. `blurbwright measure {draft}` \
+             says what.\n"
         ));
     }
     told

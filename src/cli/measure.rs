@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_copy};
 use super::{Answer, Asked, Format, OutputReader, Unread, columns, complain, print};
 use crate::draft::Draft;
-use crate::files::{DraftFile, Error};
+use crate::files::{Error, ReadDraft};
 use crate::level::familiar::FamiliarWords;
 use crate::level::lists::Lists;
 use crate::print::json::Style;
@@ -104,7 +104,7 @@ impl<'a> MeasureRun<'a> {
         })
     }
 
-    fn measure(&self, path: &Path, file: &DraftFile) -> Result<MeasuredPage, Error> {
+    fn measure(&self, path: &Path, file: &ReadDraft) -> Result<MeasuredPage, Error> {
         if matches!(self.view, View::Sizes) {
             check_length(path, &file.text, "try every size of")?;
         }
@@ -114,7 +114,7 @@ impl<'a> MeasureRun<'a> {
         setup.guarded(|| self.seen(&draft, path, file, &setup))
     }
 
-    fn seen(&self, draft: &Draft, path: &Path, file: &DraftFile, setup: &Setup) -> MeasuredPage {
+    fn seen(&self, draft: &Draft, path: &Path, file: &ReadDraft, setup: &Setup) -> MeasuredPage {
         let source = &file.text;
         match &self.view {
             View::Report(_) | View::List => {}
@@ -161,7 +161,7 @@ impl<'a> MeasureRun<'a> {
         &self,
         (report, advice, answers): (&Report, &ArtAdvice, &AnswersInCopy),
         path: &Path,
-        file: &DraftFile,
+        file: &ReadDraft,
         setup: &Setup,
     ) -> String {
         let (name, brief) = (path.display().to_string(), setup.path.display().to_string());

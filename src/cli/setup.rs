@@ -10,7 +10,7 @@ use super::say_aside;
 use crate::brief::typography::{Font, Leading};
 use crate::brief::{Brief, bounds};
 use crate::draft::Draft;
-use crate::files::{self, DraftFile, Error, guard};
+use crate::files::{self, Error, ReadDraft, guard};
 use crate::print::visible::visible;
 use crate::setting::Faces;
 use crate::units::Length;
@@ -115,7 +115,7 @@ pub(super) fn read_draft(path: &Path) -> Result<String, Error> {
 }
 
 /// A draft, under the rule of `read_draft`, with what was told of its document.
-pub(super) fn read_copy(path: &Path) -> Result<DraftFile, Error> {
+pub(super) fn read_copy(path: &Path) -> Result<ReadDraft, Error> {
     let is_input = path.as_os_str() == INPUT;
     let file = if is_input { files::read_copy_from_input() } else { files::read_copy(path) }?;
     let name = if is_input { "standard input".into() } else { path.to_string_lossy() };

@@ -61,8 +61,8 @@ fn written(runs: &[TextRun], care: Care) -> String {
     if begins_markup(line) { escaped_start(line) } else { line.to_owned() }
 }
 
-/// The bytes of a stretch that its marks go round: no blanks, and no sign at an end beside which a letter stands outside,
-/// where a mark would not be one.
+/// The bytes of a stretch that its marks go round: no blanks, and no sign at an end beside which a letter stands
+/// outside, where a mark would not be one.
 fn emphasised(text: &str, before: Option<char>, behind: Option<char>) -> std::ops::Range<usize> {
     let is_sign = |letter: char| !letter.is_alphanumeric() && !letter.is_whitespace();
     let trimmed = text.trim();
@@ -121,6 +121,9 @@ mod tests {
 
     use super::*;
 
+    /// Letters and all signs that may be markup.
+    const SIGNS: &str = "[ ab1*_`<>&#;\\[\\]\\\\.)(!\"'—=~+|:/-]{0,6}";
+
     fn run(text: &str, bold: bool, italic: bool) -> TextRun {
         TextRun { emphasis: Emphasis { bold, italic }, text: text.to_owned() }
     }
@@ -155,7 +158,7 @@ mod tests {
         /// Whatever the words and wherever emphasis begins and ends, the words are read again.
         #[test]
         fn every_line_reads_as_its_words(
-            runs in prop::collection::vec(("[ ab1*_`<>&#;\\[\\]\\\\.)(!\"'—=~+|:/-]{0,6}", any::<(bool, bool)>()), 1..6),
+            runs in prop::collection::vec((SIGNS, any::<(bool, bool)>()), 1..6),
         ) {
             let runs: Vec<TextRun> = runs.iter().map(|(text, (bold, italic))| run(text, *bold, *italic)).collect();
             let words: String = runs.iter().map(|run| run.text.as_str()).collect();

@@ -1,6 +1,6 @@
-//! What paragraphs are by the plain habits of writers who use no styles: a first line in bold is the headline, a line that
-//! is the name of a block is its heading, and spoken words above a line that opens with a dash are a quote with its
-//! credit.
+//! What paragraphs are by the plain habits of writers who use no styles: a first line in bold is the headline, a line
+//! that is the name of a block is its heading, and spoken words above a line that opens with a dash are a quote with
+//! its credit.
 
 use super::paragraph::{Paragraph, ParagraphKind};
 use crate::draft::{BlockKind, Emphasis, ends_sentence, is_mark_of_speech, opens_with_dash};
@@ -17,22 +17,21 @@ pub(super) fn by_plain_habits(paragraphs: Vec<Paragraph>) -> Vec<Paragraph> {
     let mut paragraphs = paragraphs;
     find_headline(&mut paragraphs);
     find_names(&mut paragraphs);
-    let parted = paragraphs.into_iter().flat_map(parted_from_credit);
-    let mut paragraphs: Vec<Paragraph> = parted.collect();
-    find_quotes(&mut paragraphs);
+    // Who has a style for credits has said which lines are some.
+    let credit = ParagraphKind::Block(BlockKind::Credit);
+    if !paragraphs.iter().any(|paragraph| paragraph.kind == credit) {
+        paragraphs = paragraphs.into_iter().flat_map(parted_from_credit).collect();
+        find_quotes(&mut paragraphs);
+    }
     paragraphs
-        .into_iter()
-        .map(|paragraph| if paragraph.kind == ParagraphKind::Body { paragraph } else { quiet(paragraph) })
-        .collect()
 }
 
-/// A paragraph without the emphasis that all of it has: how a headline or a quote looks is the matter of the type.
-fn quiet(mut paragraph: Paragraph) -> Paragraph {
+/// Takes the emphasis away that all of a paragraph has: it is how the writer has made a headline or a quote look.
+fn quiet(paragraph: &mut Paragraph) {
     let (bold, italic) = (paragraph.is_all(|run| run.bold), paragraph.is_all(|run| run.italic));
     for run in &mut paragraph.runs {
         run.emphasis = Emphasis { bold: run.emphasis.bold && !bold, italic: run.emphasis.italic && !italic };
     }
-    paragraph
 }
 
 fn find_headline(paragraphs: &mut [Paragraph]) {
@@ -45,6 +44,7 @@ fn find_headline(paragraphs: &mut [Paragraph]) {
     let is_body = first.kind == ParagraphKind::Body;
     if is_body && first.text().len() <= LONGEST_HEADLINE && first.is_all(|run| run.bold) {
         first.kind = headline;
+        quiet(first);
     }
 }
 
@@ -57,6 +57,7 @@ fn find_names(paragraphs: &mut [Paragraph]) {
         let is_line = text.len() <= LONGEST_NAME && !text.contains('\n') && !ends_sentence(text);
         if paragraph.kind == ParagraphKind::Body && is_line && BlockKind::named(text).is_some() {
             paragraph.kind = ParagraphKind::Name;
+            quiet(paragraph);
         }
     }
 }
@@ -74,7 +75,8 @@ fn parted_from_credit(paragraph: Paragraph) -> Vec<Paragraph> {
     if behind == 0 || !is_credit(text[behind..].trim()) {
         return vec![paragraph];
     }
-    let (quote, credit) = paragraph.parted(behind, (quote, ParagraphKind::Block(BlockKind::Credit)));
+    let (mut quote, mut credit) = paragraph.parted(behind, (quote, ParagraphKind::Block(BlockKind::Credit)));
+    [&mut quote, &mut credit].into_iter().for_each(quiet);
     vec![quote, credit]
 }
 
@@ -89,14 +91,16 @@ fn find_quotes(paragraphs: &mut [Paragraph]) {
     let written: Vec<usize> = (0..paragraphs.len()).filter(|at| !paragraphs[*at].is_empty()).collect();
     for pair in written.windows(2) {
         let (above, below) = (pair[0], pair[1]);
-        if paragraphs[below].kind != ParagraphKind::Body || !is_credit(paragraphs[below].text().trim()) {
+        let is_open = |at: usize| [ParagraphKind::Body, quote].contains(&paragraphs[at].kind);
+        if !is_open(above) || !is_open(below) || !is_credit(paragraphs[below].text().trim()) {
             continue;
         }
         let words = paragraphs[above].text();
         let words = words.trim();
         let is_spoken = words.starts_with(is_mark_of_speech) && words.ends_with(is_mark_of_speech);
-        if paragraphs[above].kind == quote || (paragraphs[above].kind == ParagraphKind::Body && is_spoken) {
+        if paragraphs[above].kind == quote || is_spoken {
             (paragraphs[above].kind, paragraphs[below].kind) = (quote, credit);
+            [above, below].into_iter().for_each(|at| quiet(&mut paragraphs[at]));
         }
     }
 }

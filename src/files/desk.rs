@@ -53,7 +53,7 @@ pub struct OpenDraft {
     permissions: Permissions,
     recovery: Shared,
     notices: Vec<Notice>,
-    /// Whether the file is on the disk. A draft that was read from a document is not before it is saved.
+    /// Whether the file is on the disk.
     is_on_disk: bool,
 }
 
@@ -194,6 +194,11 @@ impl OpenDraft {
     /// The text that the file had when it was last read or written here.
     pub fn text(&self) -> &str {
         &self.text
+    }
+
+    /// Whether the draft's file is on the disk. A draft that was read from a document is not before it is saved.
+    pub fn is_on_disk(&self) -> bool {
+        self.is_on_disk
     }
 
     /// Whether this draft is made of a document and not on the disk yet.

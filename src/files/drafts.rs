@@ -9,7 +9,7 @@ use crate::documents::{self, DocumentFault};
 
 /// A draft as it was read.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct DraftFile {
+pub struct ReadDraft {
     /// The text of the draft in Markdown.
     pub text: String,
     /// What there is to tell of the document that the draft was read from, a clause each; none where it is a file of
@@ -17,7 +17,7 @@ pub struct DraftFile {
     pub document: Option<Vec<String>>,
 }
 
-impl DraftFile {
+impl ReadDraft {
     /// One line that tells what became of a document that was named so; none where the draft is a file of text.
     pub fn told(&self, name: &str) -> Option<String> {
         let told = self.document.as_ref()?;
@@ -28,7 +28,7 @@ impl DraftFile {
 }
 
 /// Reads a draft: a file of text, or a document.
-pub fn read_copy(path: &Path) -> Result<DraftFile, Error> {
+pub fn read_copy(path: &Path) -> Result<ReadDraft, Error> {
     if path.is_dir() {
         let is_without = has_brief(path) && drafts_in(path).is_ok_and(|drafts| drafts == [path]);
         return Err(if is_without {
@@ -40,7 +40,7 @@ pub fn read_copy(path: &Path) -> Result<DraftFile, Error> {
     let file = draft_of(path, "the draft", read_up_to(path, "the draft", LARGEST_DRAFT)?)?;
     let remedy = "name a draft, which is a text file that ends in .md, or the book's folder";
     let text = no_brief(path, "the draft", remedy, file.text)?;
-    Ok(DraftFile { text, ..file })
+    Ok(ReadDraft { text, ..file })
 }
 
 /// The text of a draft: of a file of text as it is, of a document as Markdown.
@@ -49,7 +49,7 @@ pub fn read_draft(path: &Path) -> Result<String, Error> {
 }
 
 /// Reads a draft from standard input.
-pub fn read_copy_from_input() -> Result<DraftFile, Error> {
+pub fn read_copy_from_input() -> Result<ReadDraft, Error> {
     let path = Path::new("standard input");
     let mut bytes = Vec::new();
     let read = io::stdin().lock().take(LARGEST_DRAFT + 1).read_to_end(&mut bytes);
@@ -59,7 +59,7 @@ pub fn read_copy_from_input() -> Result<DraftFile, Error> {
     }
     let file = draft_of(path, "the draft", bytes)?;
     let text = no_brief(path, "the draft from", "hand over a draft, and name the brief with --brief", file.text)?;
-    Ok(DraftFile { text, ..file })
+    Ok(ReadDraft { text, ..file })
 }
 
 /// Reads a manuscript: a file of text, or a document.
@@ -72,7 +72,7 @@ pub fn read_manuscript(path: &Path) -> Result<String, Error> {
 }
 
 /// The draft that bytes are: those of a document, or text as UTF-8 or, where its first two bytes say so, as UTF-16.
-pub(super) fn draft_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<DraftFile, Error> {
+pub(super) fn draft_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<ReadDraft, Error> {
     if documents::is_packed(&bytes) {
         let refuse = |DocumentFault { problem, remedy }| {
             Error::cannot(format!("read {what}"), path, problem).with_remedy(remedy)
@@ -82,12 +82,17 @@ pub(super) fn draft_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<DraftF
                 .with_remedy("take another copy of it")
         })?;
         let copy = copy.map_err(refuse)?;
-        return Ok(DraftFile { text: copy.markdown, document: Some(copy.told) });
+        return Ok(ReadDraft { text: copy.markdown, document: Some(copy.told) });
+    }
+    if documents::is_of_another_form(&bytes) {
+        let problem = "it is a document of another form than .docx and .odt, or locked by a password";
+        let remedy = "in your word processor save it as .docx or .odt, without a password, and try that";
+        return Err(Error::cannot(format!("read {what}"), path, problem).with_remedy(remedy));
     }
     if let Some(text) = documents::text_of_utf16(&bytes) {
-        return Ok(DraftFile { text, document: Some(vec!["its letters are saved as UTF-16".to_owned()]) });
+        return Ok(ReadDraft { text, document: Some(vec!["its letters are saved as UTF-16".to_owned()]) });
     }
-    Ok(DraftFile { text: text_of(path, what, bytes)?, document: None })
+    Ok(ReadDraft { text: text_of(path, what, bytes)?, document: None })
 }
 
 /// Returns the text, unless it is a brief, which is an error.

@@ -1,7 +1,7 @@
 //! Copy as the texts of an ONIX record: what stands in its `CollateralDetail`, with reference names.
 //!
-//! Source: ONIX for Books 3.0 and 3.1, group P.14; the codes are those of lists 153 (kinds of texts), 154 (audiences: 00
-//! is everybody) and 34 (forms of texts: 05 is XHTML, 06 plain text).
+//! Source: ONIX for Books 3.0 and 3.1, group P.14; the codes are those of lists 153 (kinds of texts), 154 (audiences:
+//! 00 is everybody) and 34 (forms of texts: 05 is XHTML, 06 plain text).
 
 use super::HandedCopy;
 use super::markup::{escaped, marked_up};

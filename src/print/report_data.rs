@@ -59,8 +59,8 @@ pub struct ReportJson {
     language: LanguageJson,
     /// What was left out of the draft or could not be understood.
     notes: Vec<NoteJson>,
-    /// What was told of the document that the draft was read from, such as the comments that were left out; places in the
-    /// draft are then those in the Markdown that the desk saves of it. Left out where the draft is a file of text.
+    /// What was told of the document that the draft was read from, such as the comments that were left out; places in
+    /// the draft are then those in the Markdown that the desk saves of it. Left out where the draft is a file of text.
     #[serde(skip_serializing_if = "Option::is_none")]
     document: Option<Vec<String>>,
     /// What should be known of the panel, such as a box for a barcode that is too small for one.

@@ -1,0 +1,8 @@
+//! Documents of word processors as drafts: what is copy in them, what is left out, and files that are made to harm.
+
+mod damage;
+mod files;
+mod handed;
+mod harm;
+mod open;
+mod word;
