@@ -7,6 +7,7 @@ mod xml;
 mod left_out;
 mod paragraph;
 mod styles;
+mod relations;
 mod skipped;
 mod numbering;
 mod word;
@@ -103,11 +104,8 @@ pub fn is_of_another_form(bytes: &[u8]) -> bool {
 /// Reads a document.
 pub fn read(bytes: &[u8]) -> Result<DocumentCopy, DocumentFault> {
     let zip = ZipReader::open(bytes).map_err(DocumentFault::of_zip)?;
-    let document = match part(&zip, "word/document.xml")? {
-        Some(body) => {
-            let [styles, lists] = ["word/styles.xml", "word/numbering.xml"].map(|name| part(&zip, name));
-            word::read(&body, &styles?.unwrap_or_default(), &lists?.unwrap_or_default())?
-        }
+    let document = match word_document(&zip)? {
+        Some(document) => document,
         None => match part(&zip, "content.xml")? {
             Some(body) => open_document::read(&body, &part(&zip, "styles.xml")?.unwrap_or_default())?,
             None => {
@@ -117,6 +115,24 @@ pub fn read(bytes: &[u8]) -> Result<DocumentCopy, DocumentFault> {
         },
     };
     Ok(copy_of(document))
+}
+
+/// The folder of a .docx in which its copy stands.
+const WORD: &str = "word";
+
+/// The document in a .docx; none where the file is of another kind.
+fn word_document(zip: &ZipReader<'_>) -> Result<Option<ReadDocument>, DocumentFault> {
+    let needed = |folder: &str, name: &str, kind: &str, usual: &str| {
+        let list = part(zip, &relations::list_of(folder, name))?.unwrap_or_default();
+        let found = if list.is_empty() { None } else { relations::target(&list, kind, folder)? };
+        Ok(found.unwrap_or_else(|| usual.to_owned()))
+    };
+    let main = needed("", "", "officeDocument", "word/document.xml")?;
+    let Some(name) = main.strip_prefix(WORD).and_then(|rest| rest.strip_prefix('/')) else { return Ok(None) };
+    let Some(body) = part(zip, &main)? else { return Ok(None) };
+    let styles = part(zip, &needed(WORD, name, "styles", "word/styles.xml")?)?.unwrap_or_default();
+    let lists = part(zip, &needed(WORD, name, "numbering", "word/numbering.xml")?)?.unwrap_or_default();
+    word::read(&body, &styles, &lists).map(Some)
 }
 
 /// The text of a part; none where there is no such part.

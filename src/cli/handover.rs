@@ -133,8 +133,9 @@ fn told(args: &HandoverArgs, copy: &HandedCopy, form: HandedForm, is_within: boo
     };
     let mut told = format!("{place} holds the copy of {draft}: {}.\n", counted(copy.draft.blocks.len(), "block"));
     if copy.marks_set > 0 {
-        let (marks, were) = (counted(copy.marks_set, "mark"), agrees(copy.marks_set, "was", "were"));
-        told.push_str(&format!("{marks} of a keyboard {were} set as a printer sets them; {draft} is as it was.\n"));
+        let marks = counted(copy.marks_set, "mark");
+        let (were, them) = (agrees(copy.marks_set, "was", "were"), agrees(copy.marks_set, "it", "them"));
+        told.push_str(&format!("{marks} of a keyboard {were} set as a printer sets {them}; {draft} is as it was.\n"));
     }
     for kind in form.left_out(copy) {
         told.push_str(&format!("Left out: the {}, for which an ONIX record has no text.\n", kind.name()));

@@ -118,11 +118,15 @@ pub(super) fn read_draft(path: &Path) -> Result<String, Error> {
 pub(super) fn read_copy(path: &Path) -> Result<ReadDraft, Error> {
     let is_input = path.as_os_str() == INPUT;
     let file = if is_input { files::read_copy_from_input() } else { files::read_copy(path) }?;
-    let name = if is_input { "standard input".into() } else { path.to_string_lossy() };
-    if let Some(told) = file.told(&name) {
+    tell(&file, if is_input { Path::new("standard input") } else { path });
+    Ok(file)
+}
+
+/// Tells on standard error what became of a document.
+pub(super) fn tell(file: &ReadDraft, path: &Path) {
+    if let Some(told) = file.told(&path.to_string_lossy()) {
         say_aside(&visible(&told));
     }
-    Ok(file)
 }
 
 /// A brief with its fonts, ready for measuring.

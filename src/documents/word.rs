@@ -25,6 +25,7 @@ pub(super) fn read(body: &str, styles: &str, lists: &str) -> Result<ReadDocument
         skipped: Skipped::default(),
         rows: Vec::new(),
         fields: Vec::new(),
+        codes: 0,
     };
     walk(body, |open, event| {
         reader.take(open, event);
@@ -94,6 +95,8 @@ struct WordReader<'s> {
     rows: Vec<(usize, bool)>,
     /// The fields that are open: whether what stands here is the code of a field and not what it shows.
     fields: Vec<bool>,
+    /// In how many fields what stands here is code.
+    codes: usize,
 }
 
 /// A paragraph that is being read.
@@ -129,12 +132,16 @@ impl WordReader<'_> {
 
     fn start(&mut self, around: [&str; 2], element: &XmlElement<'_>) {
         match (around, element.name) {
-            (["pPr", "rPr"], "del" | "moveFrom") => self.open.iter_mut().last().into_iter().for_each(|open| {
-                open.is_end_struck = true;
-            }),
-            ([_, "trPr"], "del") => self.rows.iter_mut().last().into_iter().for_each(|(_, is_struck)| {
-                *is_struck = true;
-            }),
+            (["pPr", "rPr"], "del" | "moveFrom") => {
+                if let Some(open) = self.open.last_mut() {
+                    open.is_end_struck = true;
+                }
+            }
+            ([_, "trPr"], "del") => {
+                if let Some((_, is_struck)) = self.rows.last_mut() {
+                    *is_struck = true;
+                }
+            }
             ([_, "rPr" | "trPr" | "tcPr" | "numPr"], "del" | "ins" | "moveFrom" | "moveTo") => {}
             (_, "del" | "moveFrom") => {
                 self.read.left.struck_out += 1;
@@ -182,7 +189,11 @@ impl WordReader<'_> {
     fn property(&mut self, element: &XmlElement<'_>) {
         match (element.name, element.attribute("val")) {
             ("pStyle", Some(id)) => self.style(&id),
-            ("numId", list) => self.open.iter_mut().last().into_iter().for_each(|open| open.list.clone_from(&list)),
+            ("numId", list) => {
+                if let Some(open) = self.open.last_mut() {
+                    open.list = list;
+                }
+            }
             _ => {}
         }
     }
@@ -228,18 +239,23 @@ impl WordReader<'_> {
     }
 
     fn text(&mut self, text: &str) {
-        let is_code = self.fields.contains(&true);
+        let is_code = self.codes > 0;
         let Some(open) = self.open.last_mut().filter(|open| !open.is_hidden && !is_code) else { return };
         open.paragraph.push(open.emphasis, text);
     }
 
     fn field(&mut self, kind: Option<&str>) {
-        match kind {
-            Some("begin") => self.fields.push(true),
-            Some("separate") => self.fields.iter_mut().last().into_iter().for_each(|is_code| *is_code = false),
-            Some("end") => drop(self.fields.pop()),
-            _ => {}
-        }
+        let was_code = match kind {
+            Some("begin") => {
+                self.fields.push(true);
+                self.codes += 1;
+                return;
+            }
+            Some("separate") => self.fields.last_mut().is_some_and(std::mem::take),
+            Some("end") => self.fields.pop() == Some(true),
+            _ => return,
+        };
+        self.codes -= usize::from(was_code);
     }
 
     fn end_paragraph(&mut self) {

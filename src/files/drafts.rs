@@ -63,12 +63,13 @@ pub fn read_copy_from_input() -> Result<ReadDraft, Error> {
 }
 
 /// Reads a manuscript: a file of text, or a document.
-pub fn read_manuscript(path: &Path) -> Result<String, Error> {
-    let text = draft_of(path, "the manuscript", read_up_to(path, "the manuscript", LARGEST_DRAFT)?)?.text;
-    if text.trim().is_empty() {
+pub fn read_manuscript(path: &Path) -> Result<ReadDraft, Error> {
+    let file = draft_of(path, "the manuscript", read_up_to(path, "the manuscript", LARGEST_DRAFT)?)?;
+    if file.text.trim().is_empty() {
         return Err(Error::cannot("use the manuscript", path, "it is empty").with_remedy("name the story"));
     }
-    no_brief(path, "the manuscript", "name the story, which is a text file or a document", text)
+    let text = no_brief(path, "the manuscript", "name the story, which is a text file or a document", file.text)?;
+    Ok(ReadDraft { text, ..file })
 }
 
 /// The draft that bytes are: those of a document, or text as UTF-8 or, where its first two bytes say so, as UTF-16.

@@ -46,7 +46,9 @@ fn files_that_are_made_to_harm_are_refused() {
     assert_eq!(refused(&zip(&many)), "it has more parts than any document");
     let twice = zip(&[("content.xml", "<a/>"), ("content.xml", "<b/>")]);
     assert_eq!(refused(&twice), "a part of it is there twice, so that it can be read in two ways");
-    assert_eq!(refused(&zip(&[("xl/workbook.xml", "<a/>")])), "it is neither a .docx nor an .odt document");
+    let sheet = "<Relationships><Relationship Type=\"x/officeDocument\" Target=\"xl/workbook.xml\"/></Relationships>";
+    let sheet = zip(&[("_rels/.rels", sheet), ("xl/workbook.xml", "<a/>")]);
+    assert_eq!(refused(&sheet), "it is neither a .docx nor an .odt document");
     let whole = docx("<w:p/>", "", "");
     assert_eq!(refused(&whole[..whole.len() / 2]), "it is cut short, or no document");
     assert_eq!(refused(b"PK\x03\x04"), "it is cut short, or no document");

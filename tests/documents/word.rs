@@ -1,6 +1,6 @@
 //! What of a .docx is copy.
 
-use super::files::{STYLES, docx, paragraph, read, run};
+use super::files::{STYLES, docx, paragraph, read, run, zip};
 
 /// The draft of a body, and nothing to tell.
 #[track_caller]
@@ -31,6 +31,23 @@ fn styles_are_known_by_their_names_in_every_language_and_by_what_they_are_based_
         "# The Lamp\n\nOona climbs.\n\n> “A lamp of a book.”\n> — Ida Voss\n\n## About the author\n\n\
          R. Okafor-Lind lives by the sea.\n",
     );
+}
+
+/// Some word processors number the parts, and tell their names in lists.
+#[test]
+fn parts_are_found_by_the_lists_of_what_needs_them() {
+    let list = |kind: &str, target: &str| {
+        format!("<Relationships><Relationship Type=\"http://x/{kind}\" Target=\"{target}\"/></Relationships>")
+    };
+    let body = format!("<w:document xmlns:w=\"w\">{}</w:document>", paragraph("T", &run("", "The Lamp")));
+    let styles = "<w:styles xmlns:w=\"w\"><w:style w:styleId=\"T\"><w:name w:val=\"Title\"/></w:style></w:styles>";
+    let bytes = zip(&[
+        ("_rels/.rels", &list("officeDocument", "/word/document2.xml")),
+        ("word/_rels/document2.xml.rels", &list("styles", "styles2.xml")),
+        ("word/document2.xml", &body),
+        ("word/styles2.xml", styles),
+    ]);
+    assert_eq!(read(&bytes).0, "# The Lamp\n");
 }
 
 /// A chain of styles that leads back into itself, as a damaged document may have it, ends.
