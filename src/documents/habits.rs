@@ -70,8 +70,8 @@ fn parted_from_credit(paragraph: Paragraph) -> Vec<Paragraph> {
     {
         return vec![paragraph];
     }
-    let marks = text.char_indices().filter(|(_, letter)| is_mark_of_speech(*letter));
-    let behind = marks.last().map_or(0, |(at, mark)| at + mark.len_utf8());
+    let mut marks = text.char_indices().filter(|(_, letter)| is_mark_of_speech(*letter));
+    let behind = marks.next_back().map_or(0, |(at, mark)| at + mark.len_utf8());
     if behind == 0 || !is_credit(text[behind..].trim()) {
         return vec![paragraph];
     }

@@ -173,7 +173,7 @@ impl WordReader<'_> {
         let mut open = OpenParagraph { paragraph: self.joined.take().unwrap_or_default(), ..OpenParagraph::default() };
         open.paragraph.kind = ParagraphKind::Body;
         self.open.push(open);
-        self.style(&self.usual.to_owned());
+        self.style(self.usual);
     }
 
     fn style(&mut self, id: &str) {

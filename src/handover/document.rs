@@ -92,8 +92,10 @@ fn styles(language: &str) -> String {
     for kind in BlockKind::ALL {
         // Sizes are in half points; all else is the designer's.
         let look = if kind == BlockKind::Headline { "<w:rPr><w:b/><w:sz w:val=\"34\"/></w:rPr>" } else { "" };
+        // Word processors have a style named so already.
+        let is_own = if kind == BlockKind::Quote { "" } else { " w:customStyle=\"1\"" };
         styles.push_str(&format!(
-            "<w:style w:type=\"paragraph\" w:customStyle=\"1\" w:styleId=\"{}\"><w:name w:val=\"{}\"/>\
+            "<w:style w:type=\"paragraph\"{is_own} w:styleId=\"{}\"><w:name w:val=\"{}\"/>\
              <w:basedOn w:val=\"Normal\"/><w:qFormat/>{look}</w:style>",
             id_of(kind),
             name_of(kind)
