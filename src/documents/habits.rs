@@ -15,8 +15,8 @@ const LONGEST_NAME: usize = 80;
 /// The paragraphs with what each is.
 pub(super) fn by_plain_habits(paragraphs: Vec<Paragraph>) -> Vec<Paragraph> {
     let mut paragraphs = paragraphs;
-    find_headline(&mut paragraphs);
     find_names(&mut paragraphs);
+    find_headline(&mut paragraphs);
     // Who has a style for credits has said which lines are some.
     let credit = ParagraphKind::Block(BlockKind::Credit);
     if !paragraphs.iter().any(|paragraph| paragraph.kind == credit) {

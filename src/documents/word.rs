@@ -261,6 +261,8 @@ impl WordReader<'_> {
     fn end_paragraph(&mut self) {
         let Some(OpenParagraph { mut paragraph, list, is_end_struck, .. }) = self.open.pop() else { return };
         if is_end_struck {
+            // A paragraph that is struck out whole was counted by its words.
+            self.read.left.struck_out += usize::from(!paragraph.is_empty());
             self.joined = Some(paragraph);
             return;
         }

@@ -83,10 +83,8 @@ impl DraftPage {
         if self.named == kind {
             return;
         }
-        let name = kind.name();
-        let first: String = name.chars().take(1).flat_map(char::to_uppercase).collect();
         self.part();
-        self.text.push_str(&format!("## {first}{}", &name[1..]));
+        self.text.push_str(&format!("## {}", kind.heading()));
         (self.named, self.by_heading) = (kind, false);
     }
 
@@ -102,7 +100,8 @@ impl DraftPage {
         let words: Vec<String> = lines.iter().map(|line| escapes::line(&line.runs)).collect();
         // A number sign at the end of a heading would be taken for its end.
         let words = words.join("<br>");
-        let words = words.strip_suffix('#').map_or(words.clone(), |words| format!("{words}\\#"));
+        let bare = words.strip_suffix('#').filter(|bare| !bare.ends_with('\\'));
+        let words = bare.map_or(words.clone(), |bare| format!("{bare}\\#"));
         self.text.push_str(&format!("{mark}{words}"));
     }
 

@@ -73,18 +73,9 @@ fn text(words: &str) -> String {
     if words.is_empty() { String::new() } else { format!("<w:t xml:space=\"preserve\">{}</w:t>", escaped(words)) }
 }
 
-/// The id of a block's style: its name without blanks, as word processors make ids.
+/// The id of a block's style: its name, which is its heading in a draft, without blanks.
 fn id_of(kind: BlockKind) -> String {
-    name_of(kind).split(' ').collect()
-}
-
-/// The name of a block's style, each word with a capital as style names have.
-fn name_of(kind: BlockKind) -> String {
-    let capital = |word: &str| {
-        let first: String = word.chars().take(1).flat_map(char::to_uppercase).collect();
-        format!("{first}{}", word.get(1..).unwrap_or_default())
-    };
-    kind.name().split(' ').map(capital).collect::<Vec<_>>().join(" ")
+    kind.heading().split(' ').collect()
 }
 
 fn styles(language: &str) -> String {
@@ -98,7 +89,7 @@ fn styles(language: &str) -> String {
             "<w:style w:type=\"paragraph\"{is_own} w:styleId=\"{}\"><w:name w:val=\"{}\"/>\
              <w:basedOn w:val=\"Normal\"/><w:qFormat/>{look}</w:style>",
             id_of(kind),
-            name_of(kind)
+            kind.heading()
         ));
     }
     format!(

@@ -85,7 +85,7 @@ fn tracked_changes_are_read_as_if_accepted() {
     // A paragraph whose end was struck out goes on with the next one, whose style holds.
     let end = "<w:pPr><w:pStyle w:val=\"Titel\"/><w:rPr><w:del w:id=\"3\"/></w:rPr></w:pPr>";
     let joined = format!("<w:p>{end}{}</w:p>{}", run("", "The "), body(&run("", "lamp.")));
-    check(&joined, "The lamp.\n");
+    check_told(&joined, "The lamp.\n", "it was read as if all tracked changes were accepted: 1 deletion");
     // What was formatted otherwise before is no copy, nor is a row that was struck out.
     let before = "<w:b w:val=\"0\"/><w:rPrChange w:id=\"4\"><w:rPr><w:b/></w:rPr></w:rPrChange>";
     check(&body(&run(before, "The lamp.")), "The lamp.\n");
@@ -161,8 +161,10 @@ fn without_styles_plain_habits_say_what_is_what() {
     let lines = |lines: &[&str]| lines.iter().map(|line| body(&run("", line))).collect::<String>();
     let bold = body(&run("<w:b/>", "The Lamp"));
     check(&format!("{bold}{}", lines(&["", "Oona climbs."])), "# The Lamp\n\nOona climbs.\n");
-    // A line in bold alone, and one that is as long as a paragraph, are copy.
+    // A line in bold alone is copy, and one that is a block's name is its heading.
     check(&bold, "**The Lamp**\n");
+    let labelled = format!("{}{}", body(&run("<w:b/>", "Headline:")), lines(&["The Lamp", "Blurb", "Oona climbs."]));
+    check(&labelled, "## Headline:\n\nThe Lamp\n\n## Blurb\n\nOona climbs.\n");
     check(&lines(&["“A lamp.”", "— Ida Voss"]), "> “A lamp.”\n> — Ida Voss\n");
     check(&lines(&["“A lamp.” — Ida Voss"]), "> “A lamp.”\n> — Ida Voss\n");
     check(&lines(&["“Come,” she said.", "— Nobody came."]), "“Come,” she said.\n\n— Nobody came.\n");

@@ -143,7 +143,7 @@ def check_out():
         ("Blurb", "Tonight one\nis missing."),
         ("Quote", "“A lamp of a book.”"),
         ("Credit", "— Ida Voss, Harbour Gazette"),
-        ("Note On The Author", "R. Okafor-Lind lives by the sea."),
+        ("Note on the author", "R. Okafor-Lind lives by the sea."),
     ], found
     looks = {run.text: (bool(run.bold), bool(run.italic)) for run in document.paragraphs[1].runs}
     assert looks["Oona"] == (False, True) and looks["Always."] == (True, False), looks
