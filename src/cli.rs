@@ -23,6 +23,7 @@ mod tighten;
 mod papers;
 mod typed;
 mod words;
+mod handover;
 
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -107,6 +108,8 @@ enum Command {
     Terms(terms::TermsArgs),
     /// Draw drafts in their panel at true size, to print, read and sign
     Proof(proof::ProofArgs),
+    /// Hand over agreed copy to a designer or a list: clean text, a document, a page or the texts of an ONIX record
+    Handover(handover::HandoverArgs),
     /// Print or draw the figures of the panel for its illustrator and editor
     Panel(panel::PanelArgs),
     /// Make a brief and a first draft for a new book
@@ -238,6 +241,7 @@ impl Cli {
             Some(Command::Words(args)) => words::run(&args),
             Some(Command::Terms(args)) => terms::run(&args),
             Some(Command::Proof(args)) => proof::run(&args),
+            Some(Command::Handover(args)) => handover::run(&args),
             Some(Command::Panel(args)) => panel::run(&args),
             Some(Command::Start(args)) => start::run(&args),
             Some(Command::Schema { of }) => papers::schema(of),

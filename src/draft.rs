@@ -20,6 +20,7 @@ mod places;
 
 pub use block::{Block, Emphasis, Span};
 pub use comments::comment_edits;
+pub use credits::{ends_sentence, is_mark_of_speech, opens_with_dash};
 pub use edits::{Edit, edited};
 pub use kind::BlockKind;
 pub use places::{LinePlaces, place};

@@ -5,6 +5,7 @@
 mod art;
 mod error;
 pub mod desk;
+mod drafts;
 mod fingerprint;
 mod folders;
 mod form;
@@ -42,6 +43,7 @@ use sisters::FontInFile;
 use stage::write_whole;
 
 pub use art::{file_mark, fill_in_art, path_of_art, read_art};
+pub use drafts::{ReadDraft, read_copy, read_copy_from_input, read_draft, read_manuscript};
 pub use error::Error;
 pub use folders::{entries_of, name_of_folder};
 
@@ -60,54 +62,10 @@ const LARGEST_FONT: u64 = 64 * MIB;
 /// Enough for a picture of many drafts at a high resolution.
 const LARGEST_PROOF: u64 = 512 * MIB;
 
-/// Reads a draft as UTF-8 text.
-pub fn read_draft(path: &Path) -> Result<String, Error> {
-    if path.is_dir() {
-        let is_without = has_brief(path) && drafts_in(path).is_ok_and(|drafts| drafts == [path]);
-        return Err(if is_without {
-            without_drafts(path)
-        } else {
-            Error::cannot("read", path, "it is a folder").with_remedy("name a draft in it")
-        });
-    }
-    let text = text_of(path, "the draft", read_up_to(path, "the draft", LARGEST_DRAFT)?)?;
-    no_brief(path, "the draft", "name a draft, which is a text file that ends in .md, or the book's folder", text)
-}
-
 /// The error for a folder that holds no draft.
 pub fn without_drafts(folder: &Path) -> Error {
     let problem = format!("there is no draft in {}", folder.display());
     Error::new(problem).with_remedy("a draft is a file that ends in .md")
-}
-
-/// Returns the text, unless it is a brief, which is an error.
-fn no_brief(path: &Path, what: &str, remedy: &str, text: String) -> Result<String, Error> {
-    if kind::is_brief(&text) {
-        return Err(Error::cannot(format!("read {what}"), path, "it is a brief").with_remedy(remedy));
-    }
-    Ok(text)
-}
-
-/// Reads a draft from standard input.
-pub fn read_draft_from_input() -> Result<String, Error> {
-    let path = Path::new("standard input");
-    let mut bytes = Vec::new();
-    let read = io::stdin().lock().take(LARGEST_DRAFT + 1).read_to_end(&mut bytes);
-    read.map_err(|error| Error::io("read the draft from", path, &error))?;
-    if bytes.len() as u64 > LARGEST_DRAFT {
-        return Err(too_large(path, "the draft", LARGEST_DRAFT));
-    }
-    let text = text_of(path, "the draft", bytes)?;
-    no_brief(path, "the draft from", "hand over a draft, and name the brief with --brief", text)
-}
-
-/// Reads a manuscript as UTF-8 text.
-pub fn read_manuscript(path: &Path) -> Result<String, Error> {
-    let text = text_of(path, "the manuscript", read_up_to(path, "the manuscript", LARGEST_DRAFT)?)?;
-    if text.trim().is_empty() {
-        return Err(Error::cannot("use the manuscript", path, "it is empty").with_remedy("name the story"));
-    }
-    no_brief(path, "the manuscript", "name the story, which is a text file", text)
 }
 
 /// Reads a brief, and the lists of phrases, the shapes and the art that it names.
@@ -251,7 +209,7 @@ fn placed(error: Error, what: &InType<'_>, brief_path: &Path) -> Error {
 /// Reads a list of familiar words, one a line.
 pub fn read_familiar(path: &Path) -> Result<FamiliarWords, Error> {
     let text = text_of(path, "the list of words", read_up_to(path, "the list of words", LARGEST_DRAFT)?)?;
-    let text = no_brief(path, "the list of words", "name a text file with one word a line", text)?;
+    let text = drafts::no_brief(path, "the list of words", "name a text file with one word a line", text)?;
     lists::read_own(&text).ok_or_else(|| {
         Error::cannot("use the list of words", path, "there is no word in it").with_remedy("write one word a line")
     })
@@ -428,12 +386,17 @@ fn already_there(path: &Path) -> Error {
         .with_remedy("name another place, or move it away")
 }
 
+/// Writes a new file of text; an existing file is never touched.
+pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
+    write_new_bytes(path, text.as_bytes())
+}
+
 /// Writes a new file; an existing file is never touched. What a killed program has left half-written on the way to it
 /// is removed: the folder is locked, so that no other instance is writing it.
-pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
+pub fn write_new_bytes(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     let written = stage::hold(path).and_then(|_held| {
         stage::sweep(stage::folder_of(path), &[path.to_path_buf()]);
-        write_whole(path, text.as_bytes())
+        write_whole(path, bytes)
     });
     written.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => already_there(path),

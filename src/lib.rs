@@ -10,7 +10,9 @@ macro_rules! wordlist {
 }
 
 pub mod units;
+pub mod packing;
 pub mod draft;
+pub mod documents;
 pub mod artwork;
 pub mod brief;
 pub mod briefing;
@@ -23,6 +25,7 @@ pub mod setting;
 pub mod art;
 pub mod queries;
 pub mod report;
+pub mod handover;
 pub mod print;
 pub mod pictures;
 pub mod terminal;

@@ -22,6 +22,7 @@ mod desk_typing;
 mod desk_ways;
 mod desk_words;
 mod differences;
+mod documents;
 mod editor;
 mod fallback;
 mod grounds;

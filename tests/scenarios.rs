@@ -30,4 +30,5 @@ mod mistaken;
 mod damaged_fonts;
 mod shapes;
 mod art_files;
+mod documents;
 mod places_told;

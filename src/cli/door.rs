@@ -84,6 +84,9 @@ impl Door {
         let stet = files::read_stet(&brief_path)?;
         let mut door = Self { open: Vec::new(), book: Some(WatchedBook::of(&brief_path, &brief)) };
         let draft = open::open(&first)?;
+        // A document's draft has a file of its own.
+        let first = draft.path().to_path_buf();
+        drafts[0].clone_from(&first);
         // Named drafts bring the others of their folder with them.
         let drafts = if named.is_empty() { drafts } else { with_neighbours(drafts, folder) };
         let text = draft.text().to_owned();
@@ -210,7 +213,7 @@ impl Door {
             return Ok(vec![Outcome::Opened { draft, path, text, said: Vec::new() }]);
         }
         let open = open::open(&path)?;
-        let text = open.text().to_owned();
+        let (path, text) = (open.path().to_path_buf(), open.text().to_owned());
         let (said, more) = self.hold(draft, open);
         Ok([Outcome::Opened { draft, path, text, said }].into_iter().chain(more).collect())
     }
@@ -223,6 +226,7 @@ impl Door {
             said.insert(0, "This draft is not in the book's folder; it is measured by this book's brief.".to_owned());
         }
         let mut outcomes = Vec::from_iter(is_elsewhere.then_some(Outcome::Elsewhere { draft }));
+        outcomes.extend((!open.is_on_disk()).then_some(Outcome::NotOnDisk { draft }));
         outcomes.extend(recovered(draft, &open));
         self.open.push((draft, open));
         (said, outcomes)
@@ -243,6 +247,9 @@ impl Door {
         new: DraftId,
     ) -> Vec<Outcome> {
         let path = typed::meant(typed, here);
+        if let Some((draft, _)) = self.open.iter().find(|(_, open)| open.is_unsaved_from(&path)) {
+            return vec![Outcome::InFront { draft: *draft }];
+        }
         let known = listed.into_iter().find(|(_, known)| *known == path || typed::is_same(known, &path));
         let (draft, path) = known.unwrap_or((new, path));
         if self.open.iter().any(|(id, _)| *id == draft) {

@@ -4,10 +4,10 @@ use std::path::Path;
 
 use rayon::prelude::*;
 
-use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft};
+use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_copy};
 use super::{Answer, Asked, Format, OutputReader, Unread, columns, complain, print};
 use crate::draft::Draft;
-use crate::files::Error;
+use crate::files::{Error, ReadDraft};
 use crate::level::familiar::FamiliarWords;
 use crate::level::lists::Lists;
 use crate::print::json::Style;
@@ -97,24 +97,25 @@ impl<'a> MeasureRun<'a> {
     /// several drafts.
     fn measured(&self, path: &Path) -> Result<MeasuredPage, Unread> {
         let unread = |why| Unread { path: path.to_path_buf(), why };
-        let source = read_draft(path).map_err(unread)?;
-        self.measure(path, &source).map_err(|error| match self.view {
+        let file = read_copy(path).map_err(unread)?;
+        self.measure(path, &file).map_err(|error| match self.view {
             View::List => unread(error.of_draft(path)),
             _ => unread(error),
         })
     }
 
-    fn measure(&self, path: &Path, source: &str) -> Result<MeasuredPage, Error> {
+    fn measure(&self, path: &Path, file: &ReadDraft) -> Result<MeasuredPage, Error> {
         if matches!(self.view, View::Sizes) {
-            check_length(path, source, "try every size of")?;
+            check_length(path, &file.text, "try every size of")?;
         }
         let setup = self.setups.of_draft(path)?;
-        let draft = Draft::read(source);
+        let draft = Draft::read(&file.text);
         setup.check_letters(&draft)?;
-        setup.guarded(|| self.seen(&draft, path, source, &setup))
+        setup.guarded(|| self.seen(&draft, path, file, &setup))
     }
 
-    fn seen(&self, draft: &Draft, path: &Path, source: &str, setup: &Setup) -> MeasuredPage {
+    fn seen(&self, draft: &Draft, path: &Path, file: &ReadDraft, setup: &Setup) -> MeasuredPage {
+        let source = &file.text;
         match &self.view {
             View::Report(_) | View::List => {}
             View::Sizes => return self.sizes(draft, path, setup),
@@ -130,7 +131,7 @@ impl<'a> MeasureRun<'a> {
         let advice = ArtAdvice::of(&report, draft, &setup.brief, &setup.faces);
         let answers = answers::find(source, draft, &setup.brief.book);
         MeasuredPage {
-            page: self.page((&report, &advice, &answers), path, source, setup),
+            page: self.page((&report, &advice, &answers), path, file, setup),
             answer: Answer::from_verdict(&report.verdict),
         }
     }
@@ -160,20 +161,20 @@ impl<'a> MeasureRun<'a> {
         &self,
         (report, advice, answers): (&Report, &ArtAdvice, &AnswersInCopy),
         path: &Path,
-        source: &str,
+        file: &ReadDraft,
         setup: &Setup,
     ) -> String {
         let (name, brief) = (path.display().to_string(), setup.path.display().to_string());
         let as_json = |style| {
             let report = ReportJson::of(report, advice, &name, &brief).with_answers(answers);
-            json::written(&report, style)
+            json::written(&report.with_document(file.document.as_deref()), style)
         };
         match self.args.format.unwrap_or_default() {
             Format::Text => {
                 let page = text::ReportPage {
                     path: &name,
                     title: &setup.brief.book.title,
-                    source,
+                    source: &file.text,
                     columns: self.columns,
                     advice,
                 };

@@ -6,10 +6,12 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use clap::Args;
 
+use super::say_aside;
 use crate::brief::typography::{Font, Leading};
 use crate::brief::{Brief, bounds};
 use crate::draft::Draft;
-use crate::files::{self, Error, guard};
+use crate::files::{self, Error, ReadDraft, guard};
+use crate::print::visible::visible;
 use crate::setting::Faces;
 use crate::units::Length;
 
@@ -107,9 +109,24 @@ fn some(drafts: Vec<PathBuf>, folder: &Path) -> Result<Vec<PathBuf>, Error> {
     if drafts.is_empty() { Err(files::without_drafts(folder)) } else { Ok(drafts) }
 }
 
-/// The text of a draft file, or of standard input.
+/// The text of a draft file, or of standard input. What became of a document is told on standard error.
 pub(super) fn read_draft(path: &Path) -> Result<String, Error> {
-    if path.as_os_str() == INPUT { files::read_draft_from_input() } else { files::read_draft(path) }
+    read_copy(path).map(|file| file.text)
+}
+
+/// A draft, under the rule of `read_draft`, with what was told of its document.
+pub(super) fn read_copy(path: &Path) -> Result<ReadDraft, Error> {
+    let is_input = path.as_os_str() == INPUT;
+    let file = if is_input { files::read_copy_from_input() } else { files::read_copy(path) }?;
+    tell(&file, if is_input { Path::new("standard input") } else { path });
+    Ok(file)
+}
+
+/// Tells on standard error what became of a document.
+pub(super) fn tell(file: &ReadDraft, path: &Path) {
+    if let Some(told) = file.told(&path.to_string_lossy()) {
+        say_aside(&visible(&told));
+    }
 }
 
 /// A brief with its fonts, ready for measuring.

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use rayon::prelude::*;
 
-use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft};
+use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_draft, tell};
 use super::{Answer, Asked, Format, Unread, columns, complain, print};
 use crate::draft::{Draft, LinePlaces};
 use crate::files::{self, Error};
@@ -75,7 +75,9 @@ pub(super) fn run(args: &TermsArgs) -> Result<Answer, Error> {
 
 impl StoryFile {
     fn read(path: &Path) -> Result<Self, Error> {
-        let text = files::read_manuscript(path)?;
+        let file = files::read_manuscript(path)?;
+        tell(&file, path);
+        let text = file.text;
         let draft = Manuscript::paragraphs(&text);
         Ok(Self { name: path.display().to_string(), text, draft })
     }

@@ -98,7 +98,8 @@ impl Watched<'_> {
         let is_copy = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("md"));
         let is_brief = path.file_name().is_some_and(|name| name == files::BRIEF_NAME);
         let is_named = |known: &PathBuf| known.file_name() == path.file_name() && is_beside(known);
-        (is_copy || is_brief) && self.drafts.iter().any(is_beside) || self.files.iter().any(is_named)
+        // A draft may be a document, and is watched by its name.
+        (is_copy || is_brief) && self.drafts.iter().any(is_beside) || self.files.iter().chain(self.drafts).any(is_named)
     }
 }
 

@@ -339,6 +339,11 @@ pub enum Outcome {
         /// The draft.
         draft: DraftId,
     },
+    /// A draft that was opened is not on the disk before it is saved, since it was read from a document.
+    NotOnDisk {
+        /// The draft.
+        draft: DraftId,
+    },
     /// A file that was asked for by its path could not be opened.
     NotOpened {
         /// Why, as a sentence.

@@ -39,6 +39,11 @@ impl State {
                     paper.origin = DraftOrigin::Elsewhere;
                 }
             }
+            Outcome::NotOnDisk { draft } => {
+                if let Some(sheet) = self.sheet_of(draft) {
+                    sheet.saved.clear();
+                }
+            }
             Outcome::NotOpened { why } => {
                 self.ask(Prompt::Open, &self.path_asked.clone());
                 self.said = Some(why);

@@ -35,16 +35,9 @@ pub fn added(source: &str, draft: &Draft, block: &AddedBlock) -> Edit {
         BlockKind::Blurb => inserted(source, behind(&[BlockKind::Blurb]).unwrap_or(start), &words.join("\n\n")),
         kind => match behind(&[kind]) {
             Some(at) => inserted(source, at, &words.join("\n\n")),
-            None => inserted(source, source.len(), &format!("## {}\n\n{}", heading(kind), words.join("\n\n"))),
+            None => inserted(source, source.len(), &format!("## {}\n\n{}", kind.heading(), words.join("\n\n"))),
         },
     }
-}
-
-/// The heading of a kind, as a sentence begins.
-fn heading(kind: BlockKind) -> String {
-    let name = kind.name();
-    let first = name.chars().next().map_or(String::new(), |letter| letter.to_uppercase().to_string());
-    format!("{first}{}", name.get(1..).unwrap_or_default())
 }
 
 /// Words as they are read as words, whatever sign they begin with.

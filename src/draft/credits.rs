@@ -93,10 +93,20 @@ fn lines<'a>(text: &'a str, line_starts: &[usize]) -> Vec<QuotedLine<'a>> {
     lines
 }
 
+/// Whether words open with a dash, as the line of a credit does.
+pub fn opens_with_dash(words: &str) -> bool {
+    CREDIT_DASHES.iter().any(|dash| words.starts_with(dash))
+}
+
+/// Whether a mark of double strokes stands round spoken words, at their head or at their foot.
+pub fn is_mark_of_speech(mark: char) -> bool {
+    DOUBLE_MARKS.contains(&mark)
+}
+
 impl QuotedLine<'_> {
     /// Whether the line opens with a dash.
     fn has_dash(&self) -> bool {
-        CREDIT_DASHES.iter().any(|dash| self.words.starts_with(dash))
+        opens_with_dash(self.words)
     }
 
     /// Whether the line opens with a mark of speech.
@@ -134,7 +144,7 @@ fn marks(words: &str) -> impl Iterator<Item = bool> {
 }
 
 /// Whether words end as a sentence does, closing marks aside.
-fn ends_sentence(words: &str) -> bool {
+pub fn ends_sentence(words: &str) -> bool {
     let closing = |last: char| DOUBLE_MARKS.contains(&last) || matches!(last, '\'' | '’' | '›' | ')' | ']');
     words.trim_end_matches(closing).ends_with(['.', '!', '?', '…'])
 }

@@ -48,6 +48,13 @@ impl BlockKind {
         }
     }
 
+    /// The kind's name as a heading begins: `Note on the author`.
+    pub fn heading(self) -> String {
+        let name = self.name();
+        let first = name.chars().next().map_or(String::new(), |letter| letter.to_uppercase().to_string());
+        format!("{first}{}", name.get(1..).unwrap_or_default())
+    }
+
     /// Other names for the kind that are common in the trade and accepted in a draft's heading, in small letters. A
     /// heading that begins with `praise for` names quotes too, and one that begins with `also by` other titles.
     pub(super) fn other_names(self) -> &'static [&'static str] {

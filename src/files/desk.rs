@@ -28,14 +28,15 @@ use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
+use super::drafts::draft_of;
 use super::fingerprint::Fingerprint;
 use super::form::FileForm;
 pub use super::notice::Notice;
 pub use super::recovery::RecoveryWrite;
 use super::recovery::{Recovery, Shared};
 pub use super::shelf::Holder;
-use super::stage::{can_write, check_writable, dress, hold, moved, staged};
-use super::{Error, LARGEST_DRAFT, check_free, plain, read_up_to, text_of, write_new};
+use super::stage::{can_write, check_writable, dress, folder_of, hold, moved, staged};
+use super::{DRAFT_ENDING, Error, LARGEST_DRAFT, check_free, plain, read_up_to, text_of, write_new};
 
 const DRAFT: &str = "the draft";
 
@@ -52,6 +53,8 @@ pub struct OpenDraft {
     permissions: Permissions,
     recovery: Shared,
     notices: Vec<Notice>,
+    /// Whether the file is on the disk.
+    is_on_disk: bool,
 }
 
 /// Unsaved words of a desk that is gone.
@@ -111,9 +114,11 @@ fn forbids(error: &io::Error) -> bool {
     matches!(error.kind(), io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem)
 }
 
-/// Opens a draft at the desk.
+/// Opens a draft at the desk. Of a document, which is only read, a draft beside it is opened that is not on the disk
+/// before it is saved.
 ///
-/// Fails if the file cannot be read as a draft. A draft that can be read but not written opens with a notice.
+/// Fails if the file cannot be read as a draft, or if there is a draft beside a document already. A draft that can be
+/// read but not written opens with a notice.
 pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     let target = fs::canonicalize(path).map_err(|error| Error::io("open the draft", path, &error))?;
     if target.is_dir() {
@@ -122,20 +127,41 @@ pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     let bytes = read_up_to(&target, DRAFT, LARGEST_DRAFT)?;
     let metadata = fs::metadata(&target).map_err(|error| Error::io("open the draft", path, &error))?;
     let seen = Fingerprint::of(&bytes, &metadata);
-    let (form, text) = FileForm::of(&text_of(path, DRAFT, bytes)?);
-    let mut notices = Vec::from_iter(closed(&target));
-    let (recovery, said) = Recovery::claim_place(path, &target);
+    let file = draft_of(path, DRAFT, bytes)?;
+    let (path, target, seen, about) = match &file.document {
+        None => (path.to_owned(), target, seen, None),
+        Some(told) => {
+            let (beside, target) = beside_document(path, &target)?;
+            let about = Notice::FromDocument { document: path.to_owned(), draft: beside.clone(), told: told.clone() };
+            (beside, target, Fingerprint::of(file.text.as_bytes(), &metadata), Some(about))
+        }
+    };
+    let (form, text) = FileForm::of(&file.text);
+    let is_on_disk = about.is_none();
+    let mut notices: Vec<Notice> = about.into_iter().chain(closed(&target)).collect();
+    let (recovery, said) = Recovery::claim_place(&path, &target);
     notices.extend(said);
-    Ok(OpenDraft {
-        path: path.to_owned(),
-        form,
-        text,
-        seen,
-        permissions: metadata.permissions(),
-        recovery: Shared::new(recovery),
-        notices,
-        target,
-    })
+    let (permissions, recovery) = (writable(metadata.permissions()), Shared::new(recovery));
+    let permissions = if is_on_disk { metadata.permissions() } else { permissions };
+    Ok(OpenDraft { path, form, text, seen, permissions, recovery, notices, target, is_on_disk })
+}
+
+/// The file of the draft that is made of a document: as it is named, and where it really is.
+fn beside_document(document: &Path, target: &Path) -> Result<(PathBuf, PathBuf), Error> {
+    let draft = document.with_extension(DRAFT_ENDING);
+    let fail = |error: io::Error| Error::io("look for a draft beside", document, &error);
+    let place = fs::canonicalize(folder_of(&draft)).map_err(fail)?.join(draft.file_name().unwrap_or_default());
+    if place == target {
+        let problem = "its letters are saved as UTF-16, and a draft's as UTF-8";
+        let remedy = "in your editor save it with the encoding UTF-8, and try again";
+        return Err(Error::cannot("open the draft", document, problem).with_remedy(remedy));
+    }
+    if fs::symlink_metadata(&place).is_ok() {
+        let problem = format!("the draft of it would be {}, and there is one already", draft.display());
+        let remedy = "open that, or move it away to begin again from the document";
+        return Err(Error::cannot("open the document", document, problem).with_remedy(remedy));
+    }
+    Ok((draft, place))
 }
 
 /// Whether unsaved words of a desk that is gone wait for a draft. The draft need not be open.
@@ -168,6 +194,16 @@ impl OpenDraft {
     /// The text that the file had when it was last read or written here.
     pub fn text(&self) -> &str {
         &self.text
+    }
+
+    /// Whether the draft's file is on the disk. A draft that was read from a document is not before it is saved.
+    pub fn is_on_disk(&self) -> bool {
+        self.is_on_disk
+    }
+
+    /// Whether this draft is made of a document and not on the disk yet.
+    pub fn is_unsaved_from(&self, document: &Path) -> bool {
+        !self.is_on_disk && self.path == document.with_extension(DRAFT_ENDING)
     }
 
     /// What the author should know at once.
@@ -214,6 +250,7 @@ impl OpenDraft {
         let metadata = moved(staged, &self.target).map_err(fail)?;
         self.seen = Fingerprint::of(file.as_bytes(), &metadata);
         self.permissions = metadata.permissions();
+        self.is_on_disk = true;
         text.clone_into(&mut self.text);
         self.forget();
         Ok(None)
@@ -232,6 +269,9 @@ impl OpenDraft {
     /// afterwards.
     pub fn rename(&mut self, path: &Path) -> Result<(), Error> {
         check_free(path)?;
+        if !self.is_on_disk {
+            self.save_over(&self.text.clone())?;
+        }
         fs::rename(&self.path, path).map_err(|error| Error::io("rename the draft", &self.path, &error))?;
         let renamed = open(path)?;
         self.forget();
@@ -252,6 +292,7 @@ impl OpenDraft {
     /// unchanged.
     fn outside_but(&self, wanted: Option<&[u8]>) -> Result<Option<Outside>, Error> {
         match fs::exists(&self.target) {
+            Ok(false) if !self.is_on_disk => return Ok(None),
             Ok(false) => return Ok(Some(Outside::Removed)),
             Ok(true) => {}
             Err(error) => return Err(Error::io("look at the draft", &self.path, &error)),
@@ -265,11 +306,14 @@ impl OpenDraft {
 
     /// Reads the file again, and takes its present text as the opened one.
     pub fn reload(&mut self) -> Result<&str, Error> {
+        if !self.is_on_disk && !self.target.exists() {
+            return Ok(&self.text);
+        }
         let bytes = read_up_to(&self.target, DRAFT, LARGEST_DRAFT)?;
         let metadata = fs::metadata(&self.target).map_err(|error| Error::io("read the draft", &self.path, &error))?;
         let seen = Fingerprint::of(&bytes, &metadata);
         (self.form, self.text) = FileForm::of(&text_of(&self.path, DRAFT, bytes)?);
-        (self.seen, self.permissions) = (seen, metadata.permissions());
+        (self.seen, self.permissions, self.is_on_disk) = (seen, metadata.permissions(), true);
         Ok(&self.text)
     }
 

@@ -12,7 +12,7 @@ use jiff::Zoned;
 
 use super::form::FileForm;
 use super::stage::{self, write_whole};
-use super::{DRAFT_ENDING, Error, LARGEST_BRIEF, has_brief, make_folder, read_draft, read_up_to};
+use super::{DRAFT_ENDING, Error, LARGEST_BRIEF, has_brief, make_folder, read_copy, read_up_to};
 use crate::report::kept::Record;
 
 /// The folder of kept copies beside the drafts.
@@ -145,8 +145,12 @@ pub fn written_at(path: &Path) -> String {
 pub fn replace(draft: &Path, present: Option<&str>, text: &str) -> Result<(), Error> {
     let fail = |error: io::Error| Error::io("write", draft, &error);
     let _held = stage::hold(draft).map_err(fail)?;
-    let now = if draft.exists() { Some(read_draft(draft)?) } else { None };
-    if now.as_deref() != present {
+    let now = if draft.exists() { Some(read_copy(draft)?) } else { None };
+    if now.as_ref().is_some_and(|now| now.document.is_some()) {
+        return Err(Error::cannot("write", draft, "it is a document, and documents are only read")
+            .with_remedy("bring the copy back as a draft that ends in .md"));
+    }
+    if now.as_ref().map(|now| now.text.as_str()) != present {
         let done = if now.is_none() { "taken away" } else { "changed" };
         let problem = format!("{} was {done} in the meantime", draft.display());
         return Err(Error::new(problem)

@@ -22,6 +22,15 @@ pub enum Notice {
     RecoveryMoved(PathBuf),
     /// Another desk has the draft open.
     AlsoOpen(Holder),
+    /// The draft was read from a document, and is not on the disk before it is saved.
+    FromDocument {
+        /// The document, which is only read.
+        document: PathBuf,
+        /// The file of the draft.
+        draft: PathBuf,
+        /// What was left out of the document, a clause each.
+        told: Vec<String>,
+    },
 }
 
 impl fmt::Display for Notice {
@@ -46,6 +55,11 @@ impl fmt::Display for Notice {
                  save",
                 folder.display()
             ),
+            Self::FromDocument { document, draft, told } => {
+                write!(f, "the copy of {}, which is only read: saving writes ", document.display())?;
+                write!(f, "{} beside it", draft.display())?;
+                told.iter().try_for_each(|clause| write!(f, "; {clause}"))
+            }
             Self::AlsoOpen(holder) if holder.who.is_empty() => f.write_str(ALSO_OPEN),
             Self::AlsoOpen(holder) => write!(f, "{ALSO_OPEN} ({})", holder.who),
         }

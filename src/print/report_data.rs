@@ -59,6 +59,10 @@ pub struct ReportJson {
     language: LanguageJson,
     /// What was left out of the draft or could not be understood.
     notes: Vec<NoteJson>,
+    /// What was told of the document that the draft was read from, such as the comments that were left out; places in
+    /// the draft are then those in the Markdown that the desk saves of it. Left out where the draft is a file of text.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    document: Option<Vec<String>>,
     /// What should be known of the panel, such as a box for a barcode that is too small for one.
     panel_notes: Vec<String>,
     /// The art behind the copy, and whether the copy can be read on it; left out where the brief names no art.
@@ -378,6 +382,7 @@ impl ReportJson {
                 .iter()
                 .map(|note| NoteJson { note: note.text.clone(), span: note.span.into() })
                 .collect(),
+            document: None,
             panel_notes: report.panel_notes.clone(),
             art: ArtJson::of(report, advice),
             answers: None,
@@ -387,6 +392,11 @@ impl ReportJson {
     /// The report with what the draft answers.
     pub fn with_answers(self, found: &AnswersInCopy) -> Self {
         Self { answers: AnswersJson::of(found), ..self }
+    }
+
+    /// The report with what was told of the document that the draft was read from.
+    pub fn with_document(self, told: Option<&[String]>) -> Self {
+        Self { document: told.map(<[String]>::to_vec), ..self }
     }
 }
 

@@ -26,7 +26,6 @@ fn what_is_no_text_is_named_wherever_a_text_is_wanted() {
         ("art.png", "a picture"),
         ("photo.jpg", "a picture"),
         ("own.ttf", "a font"),
-        ("letter.docx", "a document of a word processor, or an archive"),
     ];
     for (file, kind) in files {
         let told =
@@ -43,6 +42,24 @@ fn what_is_no_text_is_named_wherever_a_text_is_wanted() {
     book.run(["measure", "lamp.md"]).answers(0);
 }
 
+/// A document is a draft or a manuscript, and nothing else.
+#[test]
+fn a_document_is_told_wherever_it_is_no_copy() {
+    let book = desk_full_of_files();
+    let damaged = "it is cut short, or no document; open it in your word processor, save it again, and try that";
+    book.run(["measure", "letter.docx"]).refuses(&format!("cannot read the draft letter.docx: {damaged}"));
+    book.run(["terms", "first.md", "--story", "letter.docx"])
+        .refuses(&format!("cannot read the manuscript letter.docx: {damaged}"));
+    let told = "it is a document of a word processor, or an archive, and the brief is a text file; name that";
+    book.run(["panel", "letter.docx"]).refuses(&format!("cannot read the brief letter.docx: {told}"));
+    let older = "it is a document of another form than .docx and .odt, or locked by a password; in your word processor \
+                 save it as .docx or .odt, without a password, and try that";
+    for older_form in [&b"{\\rtf1 Oona}"[..], b"\xd0\xcf\x11\xe0\xa1\xb1"] {
+        let book = desk_full_of_files().file("old.doc", older_form);
+        book.run(["measure", "old.doc"]).refuses(&format!("cannot read the draft old.doc: {older}"));
+    }
+}
+
 #[test]
 fn a_brief_is_no_draft_and_a_draft_is_no_brief() {
     let book = desk_full_of_files();
@@ -52,8 +69,10 @@ fn a_brief_is_no_draft_and_a_draft_is_no_brief() {
     {
         book.run(arguments).refuses(&format!("cannot read the draft brief.yaml: {brief}"));
     }
-    book.run(["terms", "first.md", "--story", "brief.yaml"])
-        .refuses("cannot read the manuscript brief.yaml: it is a brief; name the story, which is a text file");
+    book.run(["terms", "first.md", "--story", "brief.yaml"]).refuses(
+        "cannot read the manuscript brief.yaml: it is a brief; name the story, which is a text file or a \
+                  document",
+    );
     book.run(["level", "first.md", "--familiar", "brief.yaml"])
         .refuses("cannot read the list of words brief.yaml: it is a brief; name a text file with one word a line");
     let draft = "cannot read the brief first.md: it is a draft or another text; name the book's brief.yaml";

@@ -28,6 +28,7 @@ COMMANDS = {
     "terms of a story": ["terms", "a.md", "--story", "b.md"],
     "compare": ["compare", "a.md", "b.md"],
     "proof": ["proof", "a.md", "-o", "proof.pdf"],
+    "handover": ["handover", "a.md", "-o", "-", "--format", "docx"],
     "panel": ["panel", "brief.yaml", "--draft", "a.md"],
     "keep": ["keep", "a.md"],
 }

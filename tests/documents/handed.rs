@@ -1,0 +1,125 @@
+//! What is handed over is what a proof shows, and comes back as the same draft.
+
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use blurbwright::brief::Brief;
+use blurbwright::documents;
+use blurbwright::draft::{BlockKind, Draft};
+use blurbwright::handover::{HandedCopy, HandedForm, short_description};
+use blurbwright::proof::pdf;
+use blurbwright::report::{self, Drawing};
+use blurbwright::setting::Faces;
+use blurbwright::{proof, proof::Proof};
+
+use crate::pdf_letters;
+
+const BRIEF: &str = "book: { title: \"Salt & <Tide>\", language: en }\npanel: { trim: 8.5 x 8.5 in }\n";
+
+fn brief() -> Brief {
+    Brief::read(BRIEF, Path::new("")).expect("the brief can be read")
+}
+
+fn copy(source: &str) -> HandedCopy {
+    HandedCopy::of(source, &brief())
+}
+
+fn written(form: HandedForm, copy: &HandedCopy) -> String {
+    String::from_utf8(form.written(copy)).expect("text")
+}
+
+/// Every draft of this tree that a person has written.
+fn drafts() -> Vec<(PathBuf, String)> {
+    let mut found = Vec::new();
+    let mut folders: Vec<PathBuf> = ["drafts", "tests/blurbs", "tests/data/books"].map(PathBuf::from).into();
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(&folder).expect("a folder can be listed").flatten() {
+            let path = entry.path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|ending| ending == "md") {
+                let text = fs::read_to_string(&path).expect("a draft can be read");
+                found.push((path, text));
+            }
+        }
+    }
+    assert!(found.len() > 50, "{}", found.len());
+    found
+}
+
+/// A designer's round: handed over as a document, and read again.
+#[test]
+fn a_document_comes_back_as_the_same_draft() {
+    for (path, source) in drafts() {
+        let copy = copy(&source);
+        let back = documents::read(&HandedForm::Document.written(&copy)).expect("our own document can be read");
+        let draft = Draft::read(&back.markdown);
+        assert!(draft.prints_like(&copy.draft), "{}:\n{}", path.display(), back.markdown);
+        assert_eq!((draft.part_numbers(), back.told), (copy.draft.part_numbers(), Vec::new()), "{}", path.display());
+        // A second round changes nothing any more.
+        let again = HandedForm::Document.written(&HandedCopy::of(&back.markdown, &brief()));
+        assert_eq!(documents::read(&again).expect("again").markdown, back.markdown, "{}", path.display());
+    }
+}
+
+const WHOLE: &str = "# The *Lamp*\n\nOona's lamp -- \"dark\" & cold.\\\nA **new** line.\n\n\
+                     > \"A tide.\"\n> — Ida Voss\n\n> \"Twice.\"\n> — Per Lund\n\n\
+                     ## Note on the author\n\nR. Okafor-Lind.\n\n## Other titles\n\nLow Water\n";
+
+#[test]
+fn clean_text_has_printed_marks_and_no_markup() {
+    let copy = copy(WHOLE);
+    assert_eq!(copy.marks_set, 8);
+    assert_eq!(
+        written(HandedForm::CleanText, &copy),
+        "The Lamp\n\nOona’s lamp – “dark” & cold.\nA new line.\n\n“A tide.”\n— Ida Voss\n\n\
+         “Twice.”\n— Per Lund\n\n\
+         R. Okafor-Lind.\n\nLow Water\n"
+    );
+}
+
+#[test]
+fn a_page_and_a_record_are_xml_with_the_codes_of_their_kinds() {
+    let copy = copy(WHOLE);
+    let page = written(HandedForm::Page, &copy);
+    assert!(
+        page.contains("<h1>The <em>Lamp</em></h1>\n<p>Oona’s lamp – “dark” &amp; cold.<br>\nA <strong>new"),
+        "{page}"
+    );
+    assert_eq!(page.matches("<blockquote>\n<p>“").count(), 2, "{page}");
+    assert!(page.contains("<title>Salt &amp; &lt;Tide&gt;</title>"), "{page}");
+    let record = written(HandedForm::Record { short: true }, &copy);
+    let tree = roxmltree::Document::parse(&record).expect("XML");
+    let named = |name: &'static str| tree.descendants().filter(move |node| node.tag_name().name() == name);
+    let codes: Vec<_> = named("TextType").filter_map(|node| node.text()).collect();
+    assert_eq!(codes, ["02", "10", "05", "06", "06", "12"]);
+    let words: Vec<String> = named("Text")
+        .map(|node| node.descendants().filter(|node| node.is_text()).filter_map(|node| node.text()).collect())
+        .collect();
+    assert_eq!(words[2], "Oona’s lamp – “dark” & cold.A new line.");
+    assert_eq!(words[3], "“A tide.”— Ida Voss");
+    assert_eq!(short_description(&copy), words[0]);
+    assert_eq!(HandedForm::Record { short: false }.left_out(&copy), [BlockKind::OtherTitles]);
+    assert!(!written(HandedForm::Record { short: false }, &copy).contains(">02<"));
+}
+
+/// The words of a PDF, in the order in which a reader finds them, are those of the clean text.
+#[test]
+fn what_is_handed_over_is_what_the_proof_shows() {
+    let (brief, faces) = (brief(), Faces::built_in());
+    for source in [WHOLE.to_owned(), fs::read_to_string("drafts/first.md").expect("the sample")] {
+        let copy = HandedCopy::of(&source, &brief);
+        let report = report::assess(&copy.draft, &brief, &faces);
+        let drawn = Drawing::of_faces(&report, &copy.draft, &brief, &faces).remove(0);
+        let proof =
+            Proof { around: drawn.around, drawing: &drawn.drawing, title: "", subject: "", facts: &[], cautions: &[] };
+        let pages = pdf_letters::pages(&pdf::written(&[proof::panel_alone(&proof, &faces)]));
+        let bare = |text: &str| text.chars().filter(|letter| !letter.is_whitespace()).collect::<String>();
+        let shown: String = pages[0].iter().map(|letter| bare(&letter.text)).collect();
+        let handed = bare(&written(HandedForm::CleanText, &copy));
+        // Behind the copy stand the names of the panel's edges.
+        assert!(!handed.is_empty() && shown.starts_with(&handed), "{shown}\n{handed}");
+    }
+}
