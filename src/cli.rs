@@ -2,6 +2,7 @@
 
 mod setup;
 mod measure;
+mod records;
 mod proof;
 mod desk;
 mod door;
@@ -111,7 +112,7 @@ enum Command {
     Panel(panel::PanelArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
-    /// Print the JSON Schema of the report, of a comparison, of the terms, of other words or of what can go
+    /// Print the JSON Schema of the report or of what another command prints
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t)]
@@ -136,7 +137,7 @@ enum Command {
 #[command(after_help = "Examples:\n  blurbwright measure first.md second.md\n  \
                   blurbwright measure first.md --size 12pt --leading 16pt\n  \
                   blurbwright measure my-book --format jsonl\n  blurbwright measure my-list --list\n  \
-                  blurbwright measure - < first.md\n\n\
+                  blurbwright measure - < first.md\n  blurbwright measure --records < books.jsonl\n\n\
                   A folder that is no book, but holds books, is measured as a list.")]
 struct MeasureArgs {
     #[command(flatten)]
@@ -152,6 +153,10 @@ struct MeasureArgs {
     /// Print it again at each save, until Ctrl-C
     #[arg(long)]
     watch: bool,
+    /// Read records from standard input or files, one JSON object a line with id, brief and draft, and answer each in a
+    /// line
+    #[arg(long, conflicts_with_all = ["format", "list", "counted", "watch"])]
+    records: bool,
 }
 
 /// What `fit` can be asked.
@@ -250,6 +255,9 @@ impl Cli {
 
 impl MeasureArgs {
     fn run(&self) -> Result<Answer, files::Error> {
+        if self.records {
+            return records::run(&self.asked.drafts, &self.setup);
+        }
         let is_list = self.list || (self.asked.format.is_none() && setup::are_lists_of_books(&self.asked.drafts));
         let report =
             || measure::run(&self.asked, &self.setup, if is_list { View::List } else { View::Report(self.counted) });

@@ -20,14 +20,17 @@ mod stage;
 pub mod typed;
 
 use std::fs;
-use std::io::{self, Read};
+use std::io::{self, BufRead, Read};
 use std::path::{Path, PathBuf};
 
 use crate::brief::phrases::Phrase;
 use crate::brief::stet::Stet;
 use crate::brief::typography::{Font, Weight};
-use crate::brief::{Brief, InType, place_in_type, place_of_list};
+use crate::brief::yaml::{Node, YamlStep};
+use crate::brief::{BaseBrief, BaseFault, Brief, InType, place_in_type, place_of_list};
 use crate::draft::place;
+use crate::feeds::FeedFault;
+use crate::feeds::onix::{Feed, OnixRecord};
 use crate::level::familiar::FamiliarWords;
 use crate::level::lists;
 use crate::proof;
@@ -46,6 +49,7 @@ pub use error::Error;
 pub const BRIEF_NAME: &str = "brief.yaml";
 
 const DRAFT_ENDING: &str = "md";
+const FEED_ENDINGS: [&str; 2] = ["xml", "onix"];
 
 const MIB: u64 = 1024 * 1024;
 /// Far above a manuscript of 100,000 words, which stays well below 1 MiB.
@@ -56,6 +60,9 @@ const LARGEST_BRIEF: u64 = MIB;
 const LARGEST_FONT: u64 = 64 * MIB;
 /// Enough for a picture of many drafts at a high resolution.
 const LARGEST_PROOF: u64 = 512 * MIB;
+
+/// What is read at once of a file that is read piece by piece.
+const PIECE: usize = 64 * 1024;
 
 /// Reads a draft as UTF-8 text.
 pub fn read_draft(path: &Path) -> Result<String, Error> {
@@ -98,6 +105,42 @@ pub fn read_draft_from_input() -> Result<String, Error> {
     no_brief(path, "the draft from", "hand over a draft, and name the brief with --brief", text)
 }
 
+/// Opens a file to be read piece by piece; `what` names in a message what the file should hold.
+pub fn open(path: &Path, what: &str) -> Result<impl BufRead + Send + use<>, Error> {
+    let file = plain::open(path).map_err(|error| Error::io(&format!("read {what}"), path, &error))?;
+    Ok(io::BufReader::with_capacity(PIECE, file))
+}
+
+/// Whether a file's name is that of a feed.
+pub fn is_feed(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| FEED_ENDINGS.iter().any(|known| ending.eq_ignore_ascii_case(known)))
+}
+
+/// Opens a feed. Its records are read as they are taken; where it cannot be read any further, an error is the last.
+pub fn open_feed(path: &Path) -> Result<impl Iterator<Item = Result<OnixRecord, Error>> + use<>, Error> {
+    let (input, path) = (open(path, "the feed")?, path.to_path_buf());
+    Ok(Feed::new(input).map(move |record| {
+        record.map_err(|FeedFault { line, problem }| {
+            Error::cannot("read the feed", &path, problem).at(FilePlace::line(&path, line))
+        })
+    }))
+}
+
+/// Reads the brief that is the base of a feed's records.
+pub fn read_base(path: &Path) -> Result<BaseBrief, Error> {
+    let folder = path.parent().unwrap_or(Path::new(""));
+    BaseBrief::read(read_brief_text(path)?, folder).map_err(|fault| Error::fault(path, fault))
+}
+
+/// The brief of a record: its base, which is the file `path`, with values of its own, and the files that it names.
+pub fn read_brief_over(base: &BaseBrief, path: &Path, values: &[(Vec<YamlStep>, Node)]) -> Result<Brief, Error> {
+    let brief = base.with(values).map_err(|fault| match fault {
+        BaseFault::InText(fault) => Error::fault(path, fault),
+        BaseFault::InValue { key, problem } => Error::new(problem).of_part(key),
+    })?;
+    filled_in(brief, base.text(), path)
+}
+
 /// Reads a manuscript as UTF-8 text.
 pub fn read_manuscript(path: &Path) -> Result<String, Error> {
     let text = text_of(path, "the manuscript", read_up_to(path, "the manuscript", LARGEST_DRAFT)?)?;
@@ -120,7 +163,7 @@ pub fn read_brief_without_art(path: &Path) -> Result<Brief, Error> {
         let remedy = format!("name the file, such as {}", path.join(BRIEF_NAME).display());
         return Err(Error::cannot("read the brief", path, "it is a folder").with_remedy(remedy));
     }
-    let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
+    let text = read_brief_text(path)?;
     let folder = path.parent().unwrap_or(Path::new(""));
     let mut brief = Brief::read(&text, folder).map_err(|fault| {
         if kind::is_named_as_text(path) && !kind::is_brief(&text) && !text.trim().is_empty() {
@@ -129,14 +172,40 @@ pub fn read_brief_without_art(path: &Path) -> Result<Brief, Error> {
         }
         Error::fault(path, fault)
     })?;
+    fill_in_lists(&mut brief, &text, path)?;
+    shapes::fill_in(&mut brief, &text, path)?;
+    Ok(brief)
+}
+
+/// The text of a brief's file.
+pub fn read_brief_text(path: &Path) -> Result<String, Error> {
+    text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)
+}
+
+/// Reads a brief that is no file of its own, and the files that it names, from the working folder on. `name` stands in
+/// errors for the brief's file.
+pub fn read_brief_in(text: &str, name: &Path) -> Result<Brief, Error> {
+    let brief = Brief::read(text, Path::new("")).map_err(|fault| Error::fault(name, fault))?;
+    filled_in(brief, text, name)
+}
+
+/// The brief with the lists of phrases, the shapes and the art that it names; `text` is its text and `path` its file.
+pub fn filled_in(mut brief: Brief, text: &str, path: &Path) -> Result<Brief, Error> {
+    fill_in_lists(&mut brief, text, path)?;
+    shapes::fill_in(&mut brief, text, path)?;
+    fill_in_art(&mut brief, path)?;
+    Ok(brief)
+}
+
+/// Reads the lists of phrases that a brief names. An error says where the brief names the file.
+fn fill_in_lists(brief: &mut Brief, text: &str, path: &Path) -> Result<(), Error> {
     for list in &mut brief.queries.lists {
         if let Some(file) = &list.file {
-            let place = || place_of_list(&text, list.rule.name()).map(|place| FilePlace::new(path, place));
+            let place = || place_of_list(text, list.rule.name()).map(|place| FilePlace::new(path, place));
             list.instead = read_phrases(file).map_err(|error| error.named_at(place()))?;
         }
     }
-    shapes::fill_in(&mut brief, &text, path)?;
-    Ok(brief)
+    Ok(())
 }
 
 /// Every file that a brief names, as a path from the working folder: shapes, art, fonts and lists of phrases, whether

@@ -23,6 +23,7 @@ pub mod art;
 pub mod queries;
 pub mod report;
 pub mod print;
+pub mod feeds;
 pub mod pictures;
 pub mod proof;
 pub mod editor;

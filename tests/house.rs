@@ -11,9 +11,9 @@ use std::path::{Path, PathBuf};
 use source::{bare, functions, paths, public_types, rooms_named, without_tests};
 
 /// The rooms from the top of the house to the door; a room imports only from those above it.
-const ROOMS: [&str; 21] = [
+const ROOMS: [&str; 22] = [
     "units", "draft", "artwork", "brief", "briefing", "outlines", "text", "level", "terms", "setting", "art",
-    "queries", "report", "print", "pictures", "proof", "editor", "desk", "panes", "files", "cli",
+    "queries", "report", "print", "feeds", "pictures", "proof", "editor", "desk", "panes", "files", "cli",
 ];
 
 /// What the program's folder may hold, beside names that begin with a dot.

@@ -19,6 +19,7 @@ mod desk_words;
 mod differences;
 mod editor;
 mod fallback;
+mod feeds;
 mod grounds;
 mod growth;
 mod house;
