@@ -53,7 +53,8 @@ impl Texts<'_> {
         let is_for_readers = |text: &&XmlElement| {
             text.all("ContentAudience").any(|audience| FOR_READERS.contains(&audience.text().trim()))
         };
-        of_type().find(is_for_readers).or_else(|| of_type().next()).map(|text| self.paragraphs(text)).unwrap_or_default()
+        let found = of_type().find(is_for_readers).or_else(|| of_type().next());
+        found.map(|text| self.paragraphs(text)).unwrap_or_default()
     }
 
     /// A text is there once for each language that it is in.

@@ -103,7 +103,10 @@ impl<R: BufRead> XmlRecords<R> {
     pub(super) fn next_record(&mut self) -> Result<Option<XmlElement>, FeedFault> {
         self.read_record().map_err(|problem| {
             let reference = self.open.first().map(|record| record.value("RecordReference")).unwrap_or_default();
-            let record = if reference.is_empty() { String::new() } else { format!(" in the record {}", shortened(&reference)) };
+            let record = match shortened(&reference) {
+                name if name.is_empty() => name,
+                name => format!(" in the record {name}"),
+            };
             FeedFault { line: self.reader.get_ref().lines + 1, problem: format!("{problem}{record}") }
         })
     }
@@ -115,7 +118,7 @@ impl<R: BufRead> XmlRecords<R> {
             let event = self.reader.read_event_into(&mut buffer);
             let found = match event {
                 Err(error) => Err(self.told(&error)),
-                Ok(Event::Eof) if !self.has_begun => Err("it is no feed, since there is no tag in it".to_owned()),
+                Ok(Event::Eof) if !self.has_begun => Err(NO_TAG.to_owned()),
                 Ok(Event::Eof) if self.around > 0 => Err(BROKEN_OFF.to_owned()),
                 Ok(Event::Eof) => return Ok(None),
                 Ok(event) => self.take(event),
@@ -145,7 +148,7 @@ impl<R: BufRead> XmlRecords<R> {
                 self.text(&text);
             }
             Event::DocType(declared) if declared.xml10_content().contains('[') => {
-                return Err("its document type declares something of its own, which no feed needs and is not read".into());
+                return Err(DECLARES.to_owned());
             }
             Event::Decl(declared) => check_encoding(&declared.encoding().and_then(Result::ok).unwrap_or_default())?,
             Event::DocType(_) | Event::Comment(_) | Event::PI(_) | Event::Eof => {}
@@ -212,7 +215,9 @@ impl<R: BufRead> XmlRecords<R> {
     }
 }
 
+const NO_TAG: &str = "it is no feed, since there is no tag in it";
 const BROKEN_OFF: &str = "the feed breaks off here; have it sent again, whole,";
+const DECLARES: &str = "its document type declares something of its own, which no feed needs and is not read";
 const NO_UTF_8: &str = "it is not saved as UTF-8; have it sent in that encoding";
 
 fn check_root(name: &str, release: Option<String>) -> Result<(), String> {
@@ -234,7 +239,7 @@ fn shortened(text: &str) -> String {
 }
 
 fn check_encoding(name: &str) -> Result<(), String> {
-    let is_known = name.is_empty() || ["utf-8", "utf8", "us-ascii"].iter().any(|known| name.eq_ignore_ascii_case(known));
+    let is_known = ["", "utf-8", "utf8", "us-ascii"].iter().any(|known| name.eq_ignore_ascii_case(known));
     if is_known { Ok(()) } else { Err(NO_UTF_8.to_owned()) }
 }
 
@@ -263,7 +268,9 @@ pub(super) fn named_character(name: &str) -> Option<String> {
     let written = format!("&{name};");
     let mut read = pulldown_cmark::Parser::new(&written);
     let found = read.find_map(|event| if let pulldown_cmark::Event::Text(text) = event { Some(text) } else { None })?;
-    (*found != *written && *found != *"&").then(|| found.into_string()).or_else(|| (name == "amp").then(|| "&".to_owned()))
+    // A name that means nothing stays as it is, and is read in pieces, of which the first is its sign.
+    let is_meant = *found != *written && (*found != *"&" || name == "amp");
+    is_meant.then(|| found.into_string())
 }
 
 /// An input that counts its lines, and ends with an error where a record is too long.
@@ -290,7 +297,8 @@ impl<R: BufRead> BufRead for MeteredInput<R> {
         if self.left == 0 {
             return Err(io::ErrorKind::FileTooLarge.into());
         }
-        self.input.fill_buf()
+        let most = usize::try_from(self.left).unwrap_or(usize::MAX);
+        self.input.fill_buf().map(|bytes| &bytes[..bytes.len().min(most)])
     }
 
     fn consume(&mut self, length: usize) {

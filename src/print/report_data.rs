@@ -98,8 +98,8 @@ impl UnreadJson {
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 struct DraftJson {
-    /// The draft's file as it was named, or a feed's file, a comma and the name of the record; `-` for standard input, and
-    /// for a draft in a record of JSON.
+    /// The draft's file as it was named, or a feed's file, a comma and the name of the record; `-` for standard input,
+    /// and for a draft in a record of JSON.
     path: String,
     /// The brief's file; `-` where a record of JSON holds the brief.
     brief: String,

@@ -69,9 +69,11 @@ import dask.bag  # noqa: E402
 import pandas  # noqa: E402
 
 start = time.time()
-spark = (
-    SparkSession.builder.master("local[2]").config("spark.ui.enabled", False).config("spark.log.level", "ERROR").getOrCreate()
-)
+quiet = {"spark.ui.enabled": False, "spark.ui.showConsoleProgress": False, "spark.log.level": "ERROR"}
+builder = SparkSession.builder.master("local[2]")
+for key, value in quiet.items():
+    builder = builder.config(key, value)
+spark = builder.getOrCreate()
 print(f"Spark {spark.version} started in {time.time() - start:.1f} s", flush=True)
 parts = spark.sparkContext.parallelize(LINES, PARTS)
 for turn in ["first", "again"]:
@@ -84,9 +86,7 @@ def frames(batches):
 
 
 frame = spark.createDataFrame([(line,) for line in LINES], "value string")
-compared(
-    "Spark, mapInPandas", lambda: [row.answer for row in frame.mapInPandas(frames, "answer string").collect()]
-)
+compared("Spark, mapInPandas", lambda: [row.answer for row in frame.mapInPandas(frames, "answer string").collect()])
 spark.stop()
 
 bag = dask.bag.from_sequence(LINES, npartitions=PARTS)
