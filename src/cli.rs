@@ -137,8 +137,10 @@ enum Command {
 #[command(after_help = "Examples:\n  blurbwright measure first.md second.md\n  \
                   blurbwright measure first.md --size 12pt --leading 16pt\n  \
                   blurbwright measure my-book --format jsonl\n  blurbwright measure my-list --list\n  \
-                  blurbwright measure - < first.md\n  blurbwright measure --records < books.jsonl\n\n\
-                  A folder that is no book, but holds books, is measured as a list.")]
+                  blurbwright measure - < first.md\n  blurbwright measure season.xml --brief house.yaml --list\n  \
+                  blurbwright measure --records < books.jsonl\n\n\
+                  A folder that is no book, but holds books, is measured as a list. A feed of ONIX for Books 3 (.xml) \
+                  is measured record by record, each with its own values over the brief.")]
 struct MeasureArgs {
     #[command(flatten)]
     asked: Asked,

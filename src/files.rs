@@ -74,6 +74,10 @@ pub fn read_draft(path: &Path) -> Result<String, Error> {
             Error::cannot("read", path, "it is a folder").with_remedy("name a draft in it")
         });
     }
+    if is_feed(path) {
+        let remedy = "measure, fit and level take feeds; name a draft, which is a text file that ends in .md";
+        return Err(Error::cannot("read the draft", path, "by its name it is a feed").with_remedy(remedy));
+    }
     let text = text_of(path, "the draft", read_up_to(path, "the draft", LARGEST_DRAFT)?)?;
     no_brief(path, "the draft", "name a draft, which is a text file that ends in .md, or the book's folder", text)
 }

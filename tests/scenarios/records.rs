@@ -235,6 +235,11 @@ fn the_other_pages_of_drafts_are_of_records_too_and_a_brief_beside_the_feed_is_f
     book.run(["measure", "season.xml"]).answers(0).prints("season.xml, gull-1");
     book.run(["fit", "season.xml"]).answers(0).prints("season.xml, gull-1");
     book.run(["level", "season.xml", "--brief", "house.yaml"]).answers(0).prints("season.xml, gull-1");
+    let book = book.file("brief.yaml", BRIEF);
+    for other in ["tighten", "terms"] {
+        let outcome = book.run([other, "season.xml"]);
+        outcome.complains("by its name it is a feed; measure, fit and level take feeds").answers(2);
+    }
 }
 
 #[test]
