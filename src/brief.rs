@@ -254,3 +254,79 @@ fn spines_differ(panel: &Panel, spine: Option<&Spine>) -> Option<String> {
     let is_same = spine.width.fits(*of_art) && of_art.fits(spine.width);
     (!is_same).then(|| format!("the spine is {own} wide, and in the art that runs round it {other}; write one width"))
 }
+
+/// A brief that is the base of others: each is read with values of its own put over it.
+#[derive(Debug, Clone)]
+pub struct BaseBrief {
+    text: String,
+    node: yaml::Node,
+    folder: PathBuf,
+}
+
+/// What makes a base and the values over it no brief.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum BaseFault {
+    /// Something in the base's own text.
+    InText(Fault),
+    /// One of the values.
+    InValue {
+        /// The key of the value with the keys above it, `panel.trim`.
+        key: String,
+        /// What was found, what was expected and what to do, without a full stop.
+        problem: String,
+    },
+}
+
+impl BaseBrief {
+    /// Reads the text of a base, which need not be a whole brief. Paths of fonts in it are taken from `folder`.
+    ///
+    /// # Errors
+    ///
+    /// A text that is not YAML.
+    pub fn read(text: String, folder: &Path) -> Result<Self, Fault> {
+        let node = nodes::tree(&text, "a brief")?;
+        Ok(Self { text, node, folder: folder.to_path_buf() })
+    }
+
+    /// The base as its file has it.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// The value that the base itself has at the end of a path.
+    pub fn value(&self, path: &[YamlStep]) -> Option<&yaml::Node> {
+        self.node.at(path)
+    }
+
+    /// Whether any of the base's values is a text of which something is true.
+    pub fn has_text(&self, is_meant: impl Fn(&str) -> bool) -> bool {
+        fn holds(node: &yaml::Node, is_meant: &impl Fn(&str) -> bool) -> bool {
+            match node {
+                yaml::Node::Text(text) => is_meant(text),
+                yaml::Node::List(items) => items.iter().any(|item| holds(item, is_meant)),
+                yaml::Node::Map(entries) => entries.iter().any(|(_, value)| holds(value, is_meant)),
+                _ => false,
+            }
+        }
+        holds(&self.node, &is_meant)
+    }
+
+    /// Reads the base with other values at the ends of paths, whether it has something there or not.
+    ///
+    /// # Errors
+    ///
+    /// The first fault, as [`Brief::read`] finds it.
+    pub fn with(&self, values: &[(Vec<YamlStep>, yaml::Node)]) -> Result<Brief, BaseFault> {
+        let mut node = self.node.clone();
+        for (path, value) in values {
+            node.put(path, value.clone());
+        }
+        read_root(NodeAt::top(&node), &self.folder).map_err(|refusal| {
+            if values.iter().any(|(path, _)| refusal.is_inside(path)) {
+                BaseFault::InValue { key: refusal.key(), problem: refusal.problem }
+            } else {
+                BaseFault::InText(refusal.in_text(&self.text))
+            }
+        })
+    }
+}

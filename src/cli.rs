@@ -2,6 +2,7 @@
 
 mod setup;
 mod measure;
+mod records;
 mod proof;
 mod desk;
 mod lobby;
@@ -114,7 +115,7 @@ enum Command {
     Panel(panel::PanelArgs),
     /// Make a brief and a first draft for a new book
     Start(start::StartArgs),
-    /// Print the JSON Schema of the report, of a comparison, of the terms, of other words or of what can go
+    /// Print the JSON Schema of the report or of what another command prints
     Schema {
         /// Of what
         #[arg(value_enum, default_value_t)]
@@ -139,8 +140,10 @@ enum Command {
 #[command(after_help = "Examples:\n  blurbwright measure first.md second.md\n  \
                   blurbwright measure first.md --size 12pt --leading 16pt\n  \
                   blurbwright measure my-book --format jsonl\n  blurbwright measure my-list --list\n  \
-                  blurbwright measure - < first.md\n\n\
-                  A folder that is no book, but holds books, is measured as a list.")]
+                  blurbwright measure - < first.md\n  blurbwright measure season.xml --brief house.yaml --list\n  \
+                  blurbwright measure --records < books.jsonl\n\n\
+                  A folder that is no book, but holds books, is measured as a list. A feed of ONIX for Books 3 (.xml) \
+                  is measured record by record, each with its own values over the brief.")]
 struct MeasureArgs {
     #[command(flatten)]
     asked: Asked,
@@ -155,6 +158,10 @@ struct MeasureArgs {
     /// Print it again at each save, until Ctrl-C
     #[arg(long)]
     watch: bool,
+    /// Read records from standard input or files, one JSON object a line with id, brief and draft, and answer each in a
+    /// line
+    #[arg(long, conflicts_with_all = ["format", "list", "counted", "watch"])]
+    records: bool,
 }
 
 /// What `fit` can be asked.
@@ -254,6 +261,9 @@ impl Cli {
 
 impl MeasureArgs {
     fn run(&self) -> Result<Answer, files::Error> {
+        if self.records {
+            return records::run(&self.asked.drafts, &self.setup);
+        }
         let is_list = self.list || (self.asked.format.is_none() && setup::are_lists_of_books(&self.asked.drafts));
         let report =
             || measure::run(&self.asked, &self.setup, if is_list { View::List } else { View::Report(self.counted) });

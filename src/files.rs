@@ -6,6 +6,7 @@ mod art;
 mod error;
 pub mod desk;
 mod drafts;
+mod feeds;
 mod fingerprint;
 mod folders;
 mod form;
@@ -45,6 +46,7 @@ use stage::write_whole;
 pub use art::{file_mark, fill_in_art, path_of_art, read_art};
 pub use drafts::{ReadDraft, read_copy, read_copy_from_input, read_draft, read_manuscript};
 pub use error::Error;
+pub use feeds::{is_feed, open, open_feed, read_base, read_brief_over};
 pub use folders::{entries_of, name_of_folder};
 
 /// The name of a book's brief.
@@ -81,7 +83,7 @@ pub fn read_brief_without_art(path: &Path) -> Result<Brief, Error> {
         let remedy = format!("name the file, such as {}", path.join(BRIEF_NAME).display());
         return Err(Error::cannot("read the brief", path, "it is a folder").with_remedy(remedy));
     }
-    let text = text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)?;
+    let text = read_brief_text(path)?;
     let folder = path.parent().unwrap_or(Path::new(""));
     let mut brief = Brief::read(&text, folder).map_err(|fault| {
         if kind::is_named_as_text(path) && !kind::is_brief(&text) && !text.trim().is_empty() {
@@ -92,6 +94,26 @@ pub fn read_brief_without_art(path: &Path) -> Result<Brief, Error> {
     })?;
     fill_in_lists(&mut brief, &text, path)?;
     shapes::fill_in(&mut brief, &text, path)?;
+    Ok(brief)
+}
+
+/// The text of a brief's file.
+pub fn read_brief_text(path: &Path) -> Result<String, Error> {
+    text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)
+}
+
+/// Reads a brief that is no file of its own, and the files that it names, from the working folder on. `name` stands in
+/// errors for the brief's file.
+pub fn read_brief_in(text: &str, name: &Path) -> Result<Brief, Error> {
+    let brief = Brief::read(text, Path::new("")).map_err(|fault| Error::fault(name, fault))?;
+    filled_in(brief, text, name)
+}
+
+/// The brief with the lists of phrases, the shapes and the art that it names; `text` is its text and `path` its file.
+fn filled_in(mut brief: Brief, text: &str, path: &Path) -> Result<Brief, Error> {
+    fill_in_lists(&mut brief, text, path)?;
+    shapes::fill_in(&mut brief, text, path)?;
+    fill_in_art(&mut brief, path)?;
     Ok(brief)
 }
 

@@ -27,6 +27,7 @@ pub mod queries;
 pub mod report;
 pub mod handover;
 pub mod print;
+pub mod feeds;
 pub mod pictures;
 pub mod terminal;
 pub mod proof;

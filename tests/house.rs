@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use source::{bare, functions, paths, public_types, rooms_named, without_tests};
 
 /// The rooms from the top of the house to the door; a room imports only from those above it.
-const ROOMS: [&str; 28] = [
+const ROOMS: [&str; 29] = [
     "units",
     "packing",
     "draft",
@@ -30,6 +30,7 @@ const ROOMS: [&str; 28] = [
     "report",
     "handover",
     "print",
+    "feeds",
     "pictures",
     "terminal",
     "proof",

@@ -25,6 +25,7 @@ mod differences;
 mod documents;
 mod editor;
 mod fallback;
+mod feeds;
 mod grounds;
 mod growth;
 mod house;

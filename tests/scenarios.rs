@@ -24,6 +24,7 @@ mod tightening;
 mod other_words;
 mod watching;
 mod pipes;
+mod records;
 mod standing;
 mod unread;
 mod mistaken;

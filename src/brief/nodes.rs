@@ -41,13 +41,18 @@ pub(super) fn whole<T>(
     what: &str,
     read: impl FnOnce(NodeAt<'_>) -> Result<T, Refusal>,
 ) -> Result<T, Fault> {
-    let node = yaml::parse(text).map_err(|unreadable| Fault {
+    let node = tree(text, what)?;
+    read(NodeAt::top(&node)).map_err(|refusal| refusal.in_text(text))
+}
+
+/// Reads a YAML text; `what` names in a message what it should hold.
+pub(super) fn tree(text: &str, what: &str) -> Result<Node, Fault> {
+    yaml::parse(text).map_err(|unreadable| Fault {
         line: unreadable.line.unwrap_or(1),
         column: unreadable.column.unwrap_or(1),
         key: String::new(),
         problem: format!("this cannot be read as {what}: {}", unreadable.problem),
-    })?;
-    read(NodeAt::top(&node)).map_err(|refusal| refusal.in_text(text))
+    })
 }
 
 /// A value that cannot be used, and the way to it.
@@ -58,12 +63,18 @@ pub(super) struct Refusal {
 }
 
 impl Refusal {
+    /// Whether the value is at the end of a path, or inside what stands there.
+    pub(super) fn is_inside(&self, path: &[YamlStep]) -> bool {
+        self.path.starts_with(path)
+    }
+
     /// The keys on the way to the value, as a message shows them.
     pub(super) fn key(&self) -> String {
         dotted(&self.path)
     }
 
-    fn in_text(self, text: &str) -> Fault {
+    /// The refusal with its place in the text that the value was read from.
+    pub(super) fn in_text(self, text: &str) -> Fault {
         let (line, column) = yaml::locate(text, &self.path).unwrap_or((1, 1));
         Fault { line, column, key: dotted(&self.path), problem: self.problem }
     }

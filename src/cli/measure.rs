@@ -1,13 +1,15 @@
-//! `measure`, `fit` and `level`: drafts in, pages out, in the order in which they were named.
+//! `measure`, `fit` and `level`: drafts and the records of feeds in, pages out, in the order in which they were named.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_copy};
+use super::setup::{FeedSetup, Setup, SetupArgs, Setups, check_length, drafts_of, read_copy};
 use super::{Answer, Asked, Format, OutputReader, Unread, columns, complain, print};
 use crate::draft::Draft;
-use crate::files::{Error, ReadDraft};
+use crate::feeds::onix::OnixRecord;
+use crate::files::{self, Error, ReadDraft};
 use crate::level::familiar::FamiliarWords;
 use crate::level::lists::Lists;
 use crate::print::json::Style;
@@ -51,13 +53,18 @@ impl View {
 
 pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer, Error> {
     let drafts = drafts_of(&args.drafts)?;
-    let run = MeasureRun::new(args, setup, view)?;
-    let mut printer = PagePrinter::new(args.format.unwrap_or_default(), &run.view, drafts.len());
+    let run = MeasureRun::new(args, setup, view, &drafts)?;
+    let mut printer = PagePrinter::new(args.format.unwrap_or_default(), &run.view, &drafts);
+    let mut sources = Sources { drafts: drafts.iter(), setup, feed: None };
     let mut measured = Vec::new();
-    for batch in drafts.chunks(AT_ONCE) {
+    loop {
+        let batch: Vec<Source> = sources.by_ref().take(AT_ONCE).collect();
+        if batch.is_empty() {
+            break;
+        }
         // The batch before is printed while this one is measured.
         let (next, reader) = rayon::join(
-            || batch.par_iter().map(|draft| run.measured(draft)).collect(),
+            || batch.into_par_iter().map(|source| run.measured(source)).collect(),
             || printer.print(std::mem::take(&mut measured)),
         );
         if reader? == OutputReader::IsGone {
@@ -71,6 +78,74 @@ pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer,
     }
     printer.finish(&run.view.below(run.columns))?;
     Ok(printer.answer)
+}
+
+/// What one page is of.
+enum Source {
+    /// A draft's file, or standard input.
+    File(PathBuf),
+    /// A record of a feed, by the name of both.
+    Record(PathBuf, OnixRecord, Arc<FeedSetup>),
+    /// A feed that cannot be read, or not any further.
+    Unread(Unread),
+}
+
+/// What was asked for, in order: files, and for each feed its records.
+struct Sources<'a> {
+    drafts: std::slice::Iter<'a, PathBuf>,
+    setup: &'a SetupArgs,
+    feed: Option<OpenFeed>,
+}
+
+/// A feed that is being read.
+struct OpenFeed {
+    path: PathBuf,
+    setup: Arc<FeedSetup>,
+    records: Box<dyn Iterator<Item = Result<OnixRecord, Error>>>,
+    is_empty: bool,
+}
+
+impl OpenFeed {
+    fn of(path: &Path, setup: &SetupArgs) -> Result<Self, Error> {
+        let setup = Arc::new(FeedSetup::of(path, setup)?);
+        Ok(Self { path: path.to_path_buf(), setup, records: Box::new(files::open_feed(path)?), is_empty: true })
+    }
+
+    fn next(&mut self) -> Option<Source> {
+        let unread = |why| Source::Unread(Unread { path: self.path.clone(), why });
+        let was_empty = std::mem::take(&mut self.is_empty);
+        match self.records.next() {
+            Some(Ok(record)) => {
+                let name = format!("{}, {}", self.path.display(), record.name);
+                Some(Source::Record(name.into(), record, Arc::clone(&self.setup)))
+            }
+            Some(Err(why)) => Some(unread(why)),
+            None => was_empty.then(|| unread(Error::cannot("measure", &self.path, "there is no record in it"))),
+        }
+    }
+}
+
+impl Iterator for Sources<'_> {
+    type Item = Source;
+
+    fn next(&mut self) -> Option<Source> {
+        loop {
+            if let Some(feed) = &mut self.feed {
+                if let Some(source) = feed.next() {
+                    return Some(source);
+                }
+                self.feed = None;
+            }
+            let path = self.drafts.next()?;
+            if !files::is_feed(path) {
+                return Some(Source::File(path.clone()));
+            }
+            match OpenFeed::of(path, self.setup) {
+                Ok(feed) => self.feed = Some(feed),
+                Err(why) => return Some(Source::Unread(Unread { path: path.clone(), why })),
+            }
+        }
+    }
 }
 
 /// One run over many drafts: what was asked for all of them, and the briefs read so far.
@@ -88,27 +163,51 @@ struct MeasuredPage {
 }
 
 impl<'a> MeasureRun<'a> {
-    fn new(args: &'a Asked, setup: &SetupArgs, view: View) -> Result<Self, Error> {
+    fn new(args: &'a Asked, setup: &SetupArgs, view: View, drafts: &[PathBuf]) -> Result<Self, Error> {
         let columns = columns();
-        Ok(Self { args, view, setups: Setups::new(setup)?, columns })
+        let is_feeds = drafts.iter().all(|draft| files::is_feed(draft));
+        let setups = if is_feeds { Setups::of_feeds(setup)? } else { Setups::new(setup)? };
+        Ok(Self { args, view, setups, columns })
+    }
+
+    fn measured(&self, source: Source) -> Result<MeasuredPage, Unread> {
+        match source {
+            Source::File(path) => self.measured_file(&path),
+            Source::Record(name, record, feed) => {
+                let found = self.measured_record(&name, &record, &feed);
+                found.map_err(|why| Unread { why: why.of_draft(&name), path: name })
+            }
+            Source::Unread(unread) => Err(unread),
+        }
     }
 
     /// Measures a draft. In a list, an error names the draft that it stopped, since an error in one brief may stop
     /// several drafts.
-    fn measured(&self, path: &Path) -> Result<MeasuredPage, Unread> {
+    fn measured_file(&self, path: &Path) -> Result<MeasuredPage, Unread> {
         let unread = |why| Unread { path: path.to_path_buf(), why };
         let file = read_copy(path).map_err(unread)?;
-        self.measure(path, &file).map_err(|error| match self.view {
+        self.measure(path, &file, || self.setups.of_draft(path)).map_err(|error| match self.view {
             View::List => unread(error.of_draft(path)),
             _ => unread(error),
         })
     }
 
-    fn measure(&self, path: &Path, file: &ReadDraft) -> Result<MeasuredPage, Error> {
+    fn measured_record(&self, name: &Path, record: &OnixRecord, feed: &FeedSetup) -> Result<MeasuredPage, Error> {
+        let book = record.book(&feed.base).map_err(Error::new)?;
+        let file = ReadDraft { text: book.draft.clone(), document: None };
+        self.measure(name, &file, || feed.of_record(&book))
+    }
+
+    fn measure(
+        &self,
+        path: &Path,
+        file: &ReadDraft,
+        setup: impl FnOnce() -> Result<Arc<Setup>, Error>,
+    ) -> Result<MeasuredPage, Error> {
         if matches!(self.view, View::Sizes) {
             check_length(path, &file.text, "try every size of")?;
         }
-        let setup = self.setups.of_draft(path)?;
+        let setup = setup()?;
         let draft = Draft::read(&file.text);
         setup.check_letters(&draft)?;
         setup.guarded(|| self.seen(&draft, path, file, &setup))
@@ -123,7 +222,8 @@ impl<'a> MeasureRun<'a> {
                 return self.levels(&levels(draft, setup, familiar.as_ref()), path, source, *is_counted);
             }
         }
-        let report = report::assess(draft, &setup.brief, &setup.faces);
+        let mut report = report::assess(draft, &setup.brief, &setup.faces);
+        report.panel_notes.extend(setup.panel_note.clone());
         if matches!(self.view, View::List) {
             let line = list::line(&report, &path.display().to_string());
             return MeasuredPage { page: line, answer: Answer::from_verdict(&report.verdict) };
@@ -207,9 +307,10 @@ struct PagePrinter {
 }
 
 impl PagePrinter {
-    fn new(format: Format, view: &View, drafts: usize) -> Self {
+    fn new(format: Format, view: &View, drafts: &[PathBuf]) -> Self {
         let list = matches!(view, View::List).then(ListPage::default);
-        let in_array = format == Format::Json && drafts > 1;
+        let are_many = drafts.len() > 1 || drafts.iter().any(|draft| files::is_feed(draft));
+        let in_array = format == Format::Json && are_many;
         Self { format, in_array, printed: 0, list, answer: Answer::Within }
     }
 

@@ -47,6 +47,8 @@ pub(super) enum Described {
     Fit,
     /// What `panel` prints
     Panel,
+    /// What `measure --records` answers to one record
+    Answer,
     /// What every command prints in the place of a draft that could not be read
     Unread,
 }
@@ -61,6 +63,7 @@ pub(super) fn schema(of: Described) -> Result<Answer, Error> {
         Described::Level => schema::level(),
         Described::Fit => schema::fit(),
         Described::Panel => schema::panel(),
+        Described::Answer => schema::answer(),
         Described::Unread => schema::unread(),
     };
     say(schema)

@@ -2,21 +2,22 @@
 
 use std::collections::{BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 
 use clap::Args;
 
 use super::say_aside;
 use crate::brief::typography::{Font, Leading};
-use crate::brief::{Brief, bounds};
+use crate::brief::{BaseBrief, Brief, bounds};
 use crate::draft::Draft;
+use crate::feeds::onix::OnixBook;
 use crate::files::{self, Error, ReadDraft, guard};
 use crate::print::visible::visible;
 use crate::setting::Faces;
 use crate::units::Length;
 
 /// The name that stands for standard input.
-const INPUT: &str = "-";
+pub(super) const INPUT: &str = "-";
 
 /// Which brief, and what to try instead of its type.
 #[derive(Debug, Args, Default)]
@@ -132,8 +133,10 @@ pub(super) fn tell(file: &ReadDraft, path: &Path) {
 /// A brief with its fonts, ready for measuring.
 pub(super) struct Setup {
     pub(super) brief: Brief,
-    pub(super) faces: Faces,
+    pub(super) faces: Arc<Faces>,
     pub(super) path: PathBuf,
+    /// What should be known of the panel and the brief does not tell.
+    pub(super) panel_note: Option<String>,
 }
 
 /// The setups of many drafts: the brief named for all of them, or the briefs read for each folder so far.
@@ -144,7 +147,7 @@ pub(super) struct Setups {
 }
 
 /// Type that replaces the brief's.
-struct TypeOptions {
+pub(super) struct TypeOptions {
     size: Option<Length>,
     leading: Option<Leading>,
     font: Option<Font>,
@@ -155,6 +158,11 @@ impl Setups {
         let options = TypeOptions::of(args)?;
         let named = args.brief.as_deref().map(|path| Setup::read(path, &options)).transpose()?.map(Arc::new);
         Ok(Self { options, named, by_folder: Mutex::default() })
+    }
+
+    /// Setups for feeds alone: the brief that was named is the base of their records, and need not be a whole one.
+    pub(super) fn of_feeds(args: &SetupArgs) -> Result<Self, Error> {
+        Ok(Self { options: TypeOptions::of(args)?, named: None, by_folder: Mutex::default() })
     }
 
     /// The brief that was named, or that of the draft's folder.
@@ -210,16 +218,65 @@ impl Setup {
         }
     }
 
-    fn read(path: &Path, options: &TypeOptions) -> Result<Self, Error> {
-        let mut brief = files::read_brief(path)?;
-        brief.typography = brief.typography.tried(options.size, options.leading, options.font.as_ref());
-        let faces = files::read_faces(&brief, path)?;
-        Ok(Self { brief, faces, path: path.to_path_buf() })
+    pub(super) fn read(path: &Path, options: &TypeOptions) -> Result<Self, Error> {
+        Self::of(files::read_brief(path)?, path, options)
+    }
+
+    /// The setup of a brief that was read; `path` is its file.
+    pub(super) fn of(brief: Brief, path: &Path, options: &TypeOptions) -> Result<Self, Error> {
+        let brief = options.tried_in(brief);
+        let faces = Arc::new(files::read_faces(&brief, path)?);
+        Ok(Self { brief, faces, path: path.to_path_buf(), panel_note: None })
+    }
+}
+
+/// The base of a feed's records, and what is read once for all of them.
+pub(super) struct FeedSetup {
+    pub(super) base: BaseBrief,
+    path: PathBuf,
+    options: TypeOptions,
+    /// The setup of the first record: its fonts are those of all, and as long as it is kept no art is read again.
+    first: OnceLock<Arc<Setup>>,
+}
+
+impl FeedSetup {
+    /// The base is the brief that was named, or that of the feed's folder.
+    pub(super) fn of(feed: &Path, args: &SetupArgs) -> Result<Self, Error> {
+        let path = match &args.brief {
+            Some(named) => named.clone(),
+            None => files::find_brief(feed.parent().unwrap_or(Path::new("")))?,
+        };
+        let (base, options) = (files::read_base(&path)?, TypeOptions::of(args)?);
+        Ok(Self { base, path, options, first: OnceLock::new() })
+    }
+
+    /// The setup of a record.
+    pub(super) fn of_record(&self, book: &OnixBook) -> Result<Arc<Setup>, Error> {
+        let brief = files::read_brief_over(&self.base, &self.path, &book.values)?;
+        let mut setup = match self.first.get() {
+            None => Setup::of(brief, &self.path, &self.options)?,
+            Some(first) => Setup {
+                brief: self.options.tried_in(brief),
+                faces: Arc::clone(&first.faces),
+                path: self.path.clone(),
+                panel_note: None,
+            },
+        };
+        setup.panel_note.clone_from(&book.note);
+        let setup = Arc::new(setup);
+        self.first.get_or_init(|| Arc::clone(&setup));
+        Ok(setup)
     }
 }
 
 impl TypeOptions {
-    fn of(args: &SetupArgs) -> Result<Self, Error> {
+    /// The brief with the type that is tried.
+    fn tried_in(&self, mut brief: Brief) -> Brief {
+        brief.typography = brief.typography.tried(self.size, self.leading, self.font.as_ref());
+        brief
+    }
+
+    pub(super) fn of(args: &SetupArgs) -> Result<Self, Error> {
         let size = |text: &String| bounds::SIZE.length(text);
         let size = args.size.as_ref().map(size).transpose().map_err(|problem| Error::of_option("--size", problem))?;
         let leading = args

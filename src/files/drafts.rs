@@ -3,6 +3,7 @@
 use std::io::{self, Read};
 use std::path::Path;
 
+use super::feeds::is_feed;
 use super::kind;
 use super::{Error, LARGEST_DRAFT, drafts_in, guard, has_brief, read_up_to, text_of, too_large, without_drafts};
 use crate::documents::{self, DocumentFault};
@@ -36,6 +37,10 @@ pub fn read_copy(path: &Path) -> Result<ReadDraft, Error> {
         } else {
             Error::cannot("read", path, "it is a folder").with_remedy("name a draft in it")
         });
+    }
+    if is_feed(path) {
+        let remedy = "measure, fit and level take feeds; name a draft, which is a text file that ends in .md";
+        return Err(Error::cannot("read the draft", path, "by its name it is a feed").with_remedy(remedy));
     }
     let file = draft_of(path, "the draft", read_up_to(path, "the draft", LARGEST_DRAFT)?)?;
     let remedy = "name a draft, which is a text file that ends in .md, or the book's folder";

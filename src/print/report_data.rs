@@ -79,7 +79,8 @@ pub struct ReportJson {
 pub struct UnreadJson {
     /// The name of this form: `blurbwright-unread-1`.
     schema: &'static str,
-    /// The file as it was named, or the book's folder; `-` for standard input.
+    /// The file as it was named, or the book's folder, or a feed's file, a comma and the name of the record; `-` for
+    /// standard input.
     path: String,
     /// What went wrong and what to do, as it is told on standard error.
     message: String,
@@ -101,9 +102,10 @@ impl UnreadJson {
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 struct DraftJson {
-    /// The draft's file as it was named; `-` for standard input.
+    /// The draft's file as it was named, or a feed's file, a comma and the name of the record; `-` for standard input,
+    /// and for a draft in a record of JSON.
     path: String,
-    /// The brief's file.
+    /// The brief's file; `-` where a record of JSON holds the brief.
     brief: String,
 }
 

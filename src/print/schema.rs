@@ -43,6 +43,11 @@ pub fn panel() -> &'static str {
     include_str!("schemas/panel.json")
 }
 
+/// The schema of the answer to one record, in JSON Schema draft 2020-12.
+pub fn answer() -> &'static str {
+    include_str!("schemas/answer.json")
+}
+
 /// The schema of what is printed in place of a draft that could not be read, in JSON Schema draft 2020-12.
 pub fn unread() -> &'static str {
     include_str!("schemas/unread.json")
@@ -55,6 +60,8 @@ mod tests {
     use schemars::generate::SchemaSettings;
     use schemars::transform::RecursiveTransform;
     use schemars::{JsonSchema, Schema};
+
+    use crate::feeds::answer_data::{self, AnswerJson};
 
     use super::super::compare_data::{self, ComparisonJson};
     use super::super::level_data::{self, LevelsJson};
@@ -92,6 +99,7 @@ mod tests {
             ("level", super::level(), written::<LevelsJson>(level_data::SCHEMA)),
             ("fit", super::fit(), written::<SizesJson>(sizes_data::SCHEMA)),
             ("panel", super::panel(), written::<PanelJson<'_>>(panel_data::SCHEMA)),
+            ("answer", super::answer(), written::<AnswerJson<'_>>(answer_data::SCHEMA)),
             ("unread", super::unread(), written::<UnreadJson>(report_data::UNREAD_SCHEMA)),
         ];
         for (name, kept, of_type) in all {
