@@ -10,6 +10,7 @@ macro_rules! wordlist {
 }
 
 pub mod units;
+pub mod packing;
 pub mod draft;
 pub mod artwork;
 pub mod brief;

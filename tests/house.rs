@@ -11,8 +11,8 @@ use std::path::{Path, PathBuf};
 use source::{bare, functions, paths, public_types, rooms_named, without_tests};
 
 /// The rooms from the top of the house to the door; a room imports only from those above it.
-const ROOMS: [&str; 21] = [
-    "units", "draft", "artwork", "brief", "briefing", "outlines", "text", "level", "terms", "setting", "art",
+const ROOMS: [&str; 22] = [
+    "units", "packing", "draft", "artwork", "brief", "briefing", "outlines", "text", "level", "terms", "setting", "art",
     "queries", "report", "print", "pictures", "proof", "editor", "desk", "panes", "files", "cli",
 ];
 
