@@ -18,6 +18,7 @@ mod fonts;
 mod sisters;
 mod pictures;
 mod comparing;
+mod tiled;
 mod keeping;
 mod terms;
 mod tightening;
