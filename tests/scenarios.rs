@@ -18,6 +18,7 @@ mod fonts;
 mod sisters;
 mod pictures;
 mod comparing;
+mod lists;
 mod tiled;
 mod keeping;
 mod terms;

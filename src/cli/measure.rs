@@ -11,9 +11,8 @@ use crate::files::Error;
 use crate::level::familiar::FamiliarWords;
 use crate::level::lists::Lists;
 use crate::print::json::Style;
-use crate::print::list::ListPage;
 use crate::print::report_data::ReportJson;
-use crate::print::{json, level, level_data, list, sizes, sizes_data, text};
+use crate::print::{json, level, level_data, sizes, sizes_data, text};
 use crate::report::levels::Levels;
 use crate::report::mends::ArtAdvice;
 use crate::report::sizes::Sizes;
@@ -21,15 +20,13 @@ use crate::report::{self, Report};
 use crate::terms::answers::{self, AnswersInCopy};
 
 /// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold in memory.
-const AT_ONCE: usize = 128;
+pub(super) const AT_ONCE: usize = 128;
 
 /// What is printed of each draft.
 #[derive(Debug)]
 pub(super) enum View {
     /// The report, and below it how everything is counted where that is asked for.
     Report(bool),
-    /// One line for each draft, failing drafts first.
-    List,
     /// The copy at every size, and what a line costs.
     Sizes,
     /// The reading level, by the familiar words that are named or by the lists that are built in, and how each measure
@@ -44,7 +41,7 @@ impl View {
             Self::Report(true) => text::rules(columns),
             Self::Report(false) => text::where_counted(columns),
             Self::Levels(_, false) => level::where_counted(columns),
-            Self::Levels(_, true) | Self::List | Self::Sizes => String::new(),
+            Self::Levels(_, true) | Self::Sizes => String::new(),
         }
     }
 }
@@ -52,7 +49,7 @@ impl View {
 pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer, Error> {
     let drafts = drafts_of(&args.drafts)?;
     let run = MeasureRun::new(args, setup, view)?;
-    let mut printer = PagePrinter::new(args.format.unwrap_or_default(), &run.view, drafts.len());
+    let mut printer = PagePrinter::new(args.format.unwrap_or_default(), drafts.len());
     let mut measured = Vec::new();
     for batch in drafts.chunks(AT_ONCE) {
         // The batch before is printed while this one is measured.
@@ -93,15 +90,10 @@ impl<'a> MeasureRun<'a> {
         Ok(Self { args, view, setups: Setups::new(setup)?, columns })
     }
 
-    /// Measures a draft. In a list, an error names the draft that it stopped, since an error in one brief may stop
-    /// several drafts.
     fn measured(&self, path: &Path) -> Result<MeasuredPage, Unread> {
         let unread = |why| Unread { path: path.to_path_buf(), why };
         let source = read_draft(path).map_err(unread)?;
-        self.measure(path, &source).map_err(|error| match self.view {
-            View::List => unread(error.of_draft(path)),
-            _ => unread(error),
-        })
+        self.measure(path, &source).map_err(unread)
     }
 
     fn measure(&self, path: &Path, source: &str) -> Result<MeasuredPage, Error> {
@@ -116,17 +108,13 @@ impl<'a> MeasureRun<'a> {
 
     fn seen(&self, draft: &Draft, path: &Path, source: &str, setup: &Setup) -> MeasuredPage {
         match &self.view {
-            View::Report(_) | View::List => {}
+            View::Report(_) => {}
             View::Sizes => return self.sizes(draft, path, setup),
             View::Levels(familiar, is_counted) => {
                 return self.levels(&levels(draft, setup, familiar.as_ref()), path, source, *is_counted);
             }
         }
         let report = report::assess(draft, &setup.brief, &setup.faces);
-        if matches!(self.view, View::List) {
-            let line = list::line(&report, &path.display().to_string());
-            return MeasuredPage { page: line, answer: Answer::from_verdict(&report.verdict) };
-        }
         let advice = ArtAdvice::of(&report, draft, &setup.brief, &setup.faces);
         let answers = answers::find(source, draft, &setup.brief.book);
         MeasuredPage {
@@ -199,17 +187,14 @@ struct PagePrinter {
     /// Whether several JSON objects are printed as one array.
     in_array: bool,
     printed: usize,
-    /// Lines of a list, held back until all are known, since failing drafts are printed first.
-    list: Option<ListPage>,
     /// The worst answer of all drafts printed so far.
     answer: Answer,
 }
 
 impl PagePrinter {
-    fn new(format: Format, view: &View, drafts: usize) -> Self {
-        let list = matches!(view, View::List).then(ListPage::default);
+    fn new(format: Format, drafts: usize) -> Self {
         let in_array = format == Format::Json && drafts > 1;
-        Self { format, in_array, printed: 0, list, answer: Answer::Within }
+        Self { format, in_array, printed: 0, answer: Answer::Within }
     }
 
     /// Prints the pages of a batch at once, and reports the drafts that could not be measured.
@@ -217,12 +202,9 @@ impl PagePrinter {
         let mut pages = String::new();
         for result in batch {
             self.answer = self.answer.max(result.as_ref().map_or(Answer::NotUnderstood, |measured| measured.answer));
-            match (result, &mut self.list) {
-                (Ok(measured), Some(list)) if measured.answer == Answer::Within => list.take_within(measured.page),
-                (Ok(measured), Some(list)) => list.take_outside(measured.page),
-                (Err(unread), Some(list)) => list.take_unread(&unread.why.to_string()),
-                (Ok(measured), None) => self.add(&measured.page, &mut pages),
-                (Err(unread), None) => {
+            match result {
+                Ok(measured) => self.add(&measured.page, &mut pages),
+                Err(unread) => {
                     complain(&unread.why);
                     if let Some(page) = unread.page(self.format) {
                         self.add(&page, &mut pages);
@@ -244,11 +226,8 @@ impl PagePrinter {
         }
     }
 
-    /// Ends the output: prints the text below all pages, closes the JSON array, or prints the list.
-    fn finish(&mut self, below: &str) -> Result<(), Error> {
-        if let Some(list) = self.list.take() {
-            return print(&list.written()).map(|_| ());
-        }
+    /// Ends the output: prints the text below all pages, or closes the JSON array.
+    fn finish(&self, below: &str) -> Result<(), Error> {
         if self.format == Format::Text && self.printed > 0 {
             print(below)?;
         }

@@ -17,8 +17,6 @@ pub struct Error {
 /// The parts of an error; an empty part is left out of the sentence.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 struct ErrorParts {
-    /// The draft that could not be measured because of the error, if no other part names it.
-    draft: Option<PathBuf>,
     /// Where a brief names the file that the error is about.
     named_at: Option<FilePlace>,
     /// Where in a file the error is.
@@ -123,12 +121,6 @@ impl Error {
         self.parts.named_at = place;
         self
     }
-
-    /// Adds the draft that could not be measured, where the error names only its brief or a font.
-    pub fn of_draft(mut self, draft: &Path) -> Self {
-        self.parts.draft = Some(draft.to_path_buf());
-        self
-    }
 }
 
 impl FilePlace {
@@ -146,10 +138,7 @@ impl FilePlace {
 /// The sentence without a full stop: where, what could not be done to which file, why, and what to do.
 impl fmt::Display for Error {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let ErrorParts { draft, named_at, place, operation, path, part, problem, remedy } = &*self.parts;
-        if let Some(draft) = draft {
-            write!(f, "{}: ", draft.display())?;
-        }
+        let ErrorParts { named_at, place, operation, path, part, problem, remedy } = &*self.parts;
         for FilePlace { file, line, column } in named_at.iter().chain(place) {
             if let Some(column) = column {
                 write!(f, "{}:{line}:{column}: ", file.display())?;
@@ -191,7 +180,7 @@ mod tests {
 
     #[test]
     fn one_sentence_is_made_of_the_parts_that_there_are() {
-        let (draft, brief, font) = (Path::new("a/first.md"), Path::new("a/brief.yaml"), Path::new("a/gull.ttf"));
+        let (brief, font) = (Path::new("a/brief.yaml"), Path::new("a/gull.ttf"));
         assert_eq!(
             told(Error::new("there is one draft alone").with_remedy("name two")),
             "there is one draft alone; name two"
@@ -200,8 +189,8 @@ mod tests {
         let missing = Error::cannot("read the font", font, "there is no such file").with_remedy("name another");
         assert_eq!(told(missing.clone()), "cannot read the font a/gull.ttf: there is no such file; name another");
         assert_eq!(
-            told(missing.named_at(Some(FilePlace::new(brief, (4, 9)))).of_draft(draft)),
-            "a/first.md: a/brief.yaml:4:9: cannot read the font a/gull.ttf: there is no such file; name another"
+            told(missing.named_at(Some(FilePlace::new(brief, (4, 9))))),
+            "a/brief.yaml:4:9: cannot read the font a/gull.ttf: there is no such file; name another"
         );
         let weight = Error::cannot("set the font", font, "it has one weight").of_part("at bold");
         assert_eq!(told(weight), "cannot set the font a/gull.ttf at bold: it has one weight");
