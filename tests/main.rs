@@ -16,6 +16,7 @@ mod desk_told;
 mod desk_typing;
 mod desk_ways;
 mod desk_words;
+mod crates;
 mod differences;
 mod editor;
 mod fallback;
