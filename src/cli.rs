@@ -2,7 +2,9 @@
 
 mod setup;
 mod measure;
+mod sources;
 mod records;
+mod lists;
 mod proof;
 mod desk;
 mod lobby;
@@ -10,9 +12,7 @@ mod books;
 mod door;
 mod screen;
 mod aside;
-mod book_outside;
 mod fault;
-mod painter;
 mod graphics;
 mod panel;
 mod compare;
@@ -38,6 +38,7 @@ use crate::print::json::Style;
 use crate::print::report_data::UnreadJson;
 use crate::print::visible::visible;
 use crate::report::Verdict;
+use lists::{ListForm, MeasureFormat};
 use measure::View;
 
 /// What the program answers to the shell.
@@ -139,19 +140,26 @@ enum Command {
 #[derive(Debug, Args, Default)]
 #[command(after_help = "Examples:\n  blurbwright measure first.md second.md\n  \
                   blurbwright measure first.md --size 12pt --leading 16pt\n  \
-                  blurbwright measure my-book --format jsonl\n  blurbwright measure my-list --list\n  \
+                  blurbwright measure my-book --format jsonl\n  blurbwright measure my-list -o list.xlsx\n  \
                   blurbwright measure - < first.md\n  blurbwright measure season.xml --brief house.yaml --list\n  \
                   blurbwright measure --records < books.jsonl\n\n\
                   A folder that is no book, but holds books, is measured as a list. A feed of ONIX for Books 3 (.xml) \
                   is measured record by record, each with its own values over the brief.")]
 struct MeasureArgs {
-    #[command(flatten)]
-    asked: Asked,
-    /// Print one line for each draft: first what cannot be read, then what is outside a limit, then the rest
+    /// Drafts, folders of drafts, or - for standard input; the book in this folder where nothing is named
+    #[arg(value_name = "DRAFT")]
+    drafts: Vec<PathBuf>,
+    /// What to print; a page to read where nothing is said, or the list of a folder of books
+    #[arg(long, value_enum)]
+    format: Option<MeasureFormat>,
+    /// Print a row for each draft: first what cannot be read, then what is outside a limit, then the rest
     #[arg(long, conflicts_with = "format")]
     list: bool,
+    /// Write the list to a file, ending in .csv, .xlsx or .html, and print what it comes to
+    #[arg(short, long, value_name = "FILE", conflicts_with_all = ["format", "list"])]
+    output: Option<PathBuf>,
     /// Print below it how everything is counted
-    #[arg(long, conflicts_with_all = ["format", "list"])]
+    #[arg(long, conflicts_with_all = ["format", "list", "output"])]
     counted: bool,
     #[command(flatten)]
     setup: setup::SetupArgs,
@@ -262,12 +270,38 @@ impl Cli {
 impl MeasureArgs {
     fn run(&self) -> Result<Answer, files::Error> {
         if self.records {
-            return records::run(&self.asked.drafts, &self.setup);
+            return records::run(&self.drafts, &self.setup);
         }
-        let is_list = self.list || (self.asked.format.is_none() && setup::are_lists_of_books(&self.asked.drafts));
-        let report =
-            || measure::run(&self.asked, &self.setup, if is_list { View::List } else { View::Report(self.counted) });
-        if self.watch { watch::again(&self.asked.drafts, self.setup.brief(), report) } else { report() }
+        let form = self.list_form()?;
+        let report = || match form {
+            Some(form) => lists::run(&self.drafts, &self.setup, form, self.output.as_deref()),
+            None => measure::run(&self.asked(), &self.setup, View::Report(self.counted)),
+        };
+        if self.watch { watch::again(&self.drafts, self.setup.brief(), report) } else { report() }
+    }
+
+    /// The form of the list that is asked for; none where each draft has a page.
+    fn list_form(&self) -> Result<Option<ListForm>, files::Error> {
+        if let Some(output) = &self.output {
+            return ListForm::of(output).map(Some);
+        }
+        Ok(match self.format {
+            Some(MeasureFormat::Csv) => Some(ListForm::Csv),
+            Some(MeasureFormat::Xlsx) => Some(ListForm::Xlsx),
+            Some(MeasureFormat::Html) => Some(ListForm::Html),
+            Some(MeasureFormat::Text | MeasureFormat::Json | MeasureFormat::Jsonl) => None,
+            None => (self.list || setup::are_lists_of_books(&self.drafts)).then_some(ListForm::Text),
+        })
+    }
+
+    /// The pages that are asked for.
+    fn asked(&self) -> Asked {
+        let format = match self.format {
+            Some(MeasureFormat::Json) => Some(Format::Json),
+            Some(MeasureFormat::Jsonl) => Some(Format::Jsonl),
+            _ => self.format.map(|_| Format::Text),
+        };
+        Asked { drafts: self.drafts.clone(), format }
     }
 }
 

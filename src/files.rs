@@ -3,6 +3,7 @@
 //! Every error names the operation and the file, and says what to do.
 
 mod art;
+pub(crate) mod book_outside;
 mod error;
 pub mod desk;
 mod drafts;
@@ -428,13 +429,22 @@ pub fn write_new_bytes(path: &Path, bytes: &[u8]) -> Result<(), Error> {
 
 /// Writes a proof, replacing an older one; a file that is not a proof is never touched.
 pub fn write_proof(path: &Path, bytes: &[u8]) -> Result<(), Error> {
-    let fail = |error: io::Error| Error::io("write the proof", path, &error);
+    write_over_own(path, bytes, "the proof", "a proof")
+}
+
+/// Writes a list of drafts, replacing an older one; a file that this program did not write is never touched.
+pub fn write_list(path: &Path, bytes: &[u8]) -> Result<(), Error> {
+    write_over_own(path, bytes, "the list", "one that was written here")
+}
+
+fn write_over_own(path: &Path, bytes: &[u8], what: &str, own: &str) -> Result<(), Error> {
+    let operation = format!("write {what}");
+    let fail = |error: io::Error| Error::io(&operation, path, &error);
     if path.exists() {
         fs::metadata(path).and_then(|there| plain::check(&there)).map_err(fail)?;
         if !is_proof(&read_up_to(path, "the file that is there", LARGEST_PROOF)?) {
-            let problem = "there is a file already that is not a proof, and it is never overwritten";
-            let remedy = "name another file, or move it away";
-            return Err(Error::cannot("write the proof", path, problem).with_remedy(remedy));
+            let problem = format!("there is a file already that is not {own}, and it is never overwritten");
+            return Err(Error::cannot(operation, path, problem).with_remedy("name another file, or move it away"));
         }
     }
     stage::replace(path, bytes).map_err(fail)

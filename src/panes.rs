@@ -27,6 +27,7 @@ mod books;
 mod beginning;
 mod view;
 mod proofed;
+pub(crate) mod painter;
 mod hit;
 
 pub use beginning::{beginning_event, draw_beginning};

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use source::{bare, functions, paths, public_types, rooms_named, without_tests};
 
 /// The rooms from the top of the house to the door; a room imports only from those above it.
-const ROOMS: [&str; 29] = [
+const ROOMS: [&str; 30] = [
     "units",
     "packing",
     "draft",
@@ -34,6 +34,7 @@ const ROOMS: [&str; 29] = [
     "pictures",
     "terminal",
     "proof",
+    "lists",
     "editor",
     "trial",
     "desk",
@@ -356,8 +357,9 @@ fn no_folder_has_too_many_files() {
         *counts.entry(path.parent().map(Path::to_path_buf).unwrap_or_default()).or_default() += 1;
     }
     counts.remove(Path::new("src/queries"));
-    // The root has a file for each room, and the list of rooms says which there are.
-    counts.remove(Path::new("src"));
+    // Beside the rooms, which are named in their order, stand the program, the library and the build script.
+    let rooms = counts.remove(Path::new("src"));
+    assert_eq!(rooms, Some(ROOMS.len() + 3));
     let wrong: Vec<_> = counts.iter().filter(|(_, count)| **count > MOST_FILES).collect();
     assert!(wrong.is_empty() && counts.len() > 10, "{wrong:?}");
 }
@@ -391,7 +393,7 @@ fn nothing_depends_on_one_machine() {
         concat!("npmjs", ".org"),
     ];
     let mut wrong = Vec::new();
-    let folders = ["src", "tests", "wordlists", "drafts", ".ci"];
+    let folders = ["src", "tests", "wordlists", "drafts", ".ci", ".package"];
     let single = ["Cargo.toml", "README.md", "DEVELOPERS.md"].map(PathBuf::from);
     let all =
         folders.iter().flat_map(|folder| files_below(folder)).chain(single.into_iter().filter(|path| path.exists()));

@@ -13,10 +13,11 @@ use blurbwright::brief::colour::Colour;
 use blurbwright::brief::queries::Rule;
 use blurbwright::brief::stet::Stet;
 use blurbwright::draft::Draft;
+use blurbwright::lists::row::RowFigures;
+use blurbwright::print::json;
 use blurbwright::print::json::Style;
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
-use blurbwright::print::{json, list};
 use blurbwright::queries::Query;
 use blurbwright::report::mends::{ArtAdvice, Mend, VainMend};
 use blurbwright::report::tighten::{DraftFile, Tighten};
@@ -83,9 +84,9 @@ fn copy_on_busy_art_is_lost_and_its_mends_are_tried() {
     let lost = report.verdict.outside().find(|check| check.subject == Subject::LinesLost).expect("lines are lost");
     assert_eq!(lost.value, Some(3.0));
     assert!(
-        list::line(&report, "draft.md").contains("3 lines are lost on the art"),
+        RowFigures::of(&report).outside.join("; ").contains("3 lines are lost on the art"),
         "{}",
-        list::line(&report, "draft.md")
+        RowFigures::of(&report).outside.join("; ")
     );
 
     let [mends] = &advice.mends[..] else { panic!("{:?}", advice.mends) };

@@ -21,6 +21,7 @@ mod desk_trying;
 mod desk_typing;
 mod desk_ways;
 mod desk_words;
+mod crates;
 mod differences;
 mod documents;
 mod editor;

@@ -18,6 +18,8 @@ mod fonts;
 mod sisters;
 mod pictures;
 mod comparing;
+mod lists;
+mod tiled;
 mod keeping;
 mod terms;
 mod tightening;

@@ -20,7 +20,6 @@ use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
 use super::door::{self, ArtWish};
-use super::painter::Painted;
 use crate::art::on_art;
 use crate::artwork::ArtFile;
 use crate::beginning::books::BookStanding;
@@ -29,6 +28,7 @@ use crate::desk::papers::PaperFacts;
 use crate::desk::unpriced::{MeasuredBy, Unpriced};
 use crate::files::desk::{Notice, RecoveryWrite};
 use crate::files::{self, Error};
+use crate::panes::painter::Painted;
 use crate::report::tighten::Tighten;
 use crate::setting::Rooms;
 use crate::terminal;

@@ -6,7 +6,6 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::book_outside::WatchedBook;
 use super::proof::{Picture, PictureFormat, sheets_of};
 use super::setup::drafts_of;
 use crate::artwork::ArtFile;
@@ -20,6 +19,7 @@ use crate::desk::theme::Theme;
 use crate::desk::unpriced::MeasuredBy;
 use crate::desk::{DraftId, Effect, OpenedBook, Outcome, State};
 use crate::draft::Draft;
+use crate::files::book_outside::WatchedBook;
 use crate::files::desk::{self as open, Notice, OpenDraft, Outside, RecoveryWrite, Saved};
 use crate::files::kept::{self, KeptCopy};
 use crate::files::story;

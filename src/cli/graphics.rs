@@ -18,8 +18,8 @@ use ratatui::buffer::{Buffer, CellDiffOption};
 use ratatui::layout::Rect;
 
 use super::aside::Message;
-use super::painter::{Canvas, PaintWish, Painted, PaintedFace, Painter, PicturePiece};
 use crate::desk::State;
+use crate::panes::painter::{Canvas, PaintWish, Painted, PaintedFace, Painter, PicturePiece};
 use crate::panes::{self, FacePicture};
 use crate::pictures::{PictureForm, kitty, sixel};
 use crate::terminal::answers::{READY, TerminalAnswer};

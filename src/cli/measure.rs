@@ -5,7 +5,8 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::setup::{FeedSetup, Setup, SetupArgs, Setups, check_length, drafts_of, read_copy};
+use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_copy};
+use super::sources::{FeedSetup, Source, Sources, setups_of};
 use super::{Answer, Asked, Format, OutputReader, Unread, columns, complain, print};
 use crate::draft::Draft;
 use crate::feeds::onix::OnixRecord;
@@ -13,9 +14,8 @@ use crate::files::{self, Error, ReadDraft};
 use crate::level::familiar::FamiliarWords;
 use crate::level::lists::Lists;
 use crate::print::json::Style;
-use crate::print::list::ListPage;
 use crate::print::report_data::ReportJson;
-use crate::print::{json, level, level_data, list, sizes, sizes_data, text};
+use crate::print::{json, level, level_data, sizes, sizes_data, text};
 use crate::report::levels::Levels;
 use crate::report::mends::ArtAdvice;
 use crate::report::sizes::Sizes;
@@ -23,15 +23,13 @@ use crate::report::{self, Report};
 use crate::terms::answers::{self, AnswersInCopy};
 
 /// Drafts measured before any of them is printed: enough to keep every core busy, few enough to hold in memory.
-const AT_ONCE: usize = 128;
+pub(super) const AT_ONCE: usize = 128;
 
 /// What is printed of each draft.
 #[derive(Debug)]
 pub(super) enum View {
     /// The report, and below it how everything is counted where that is asked for.
     Report(bool),
-    /// One line for each draft, failing drafts first.
-    List,
     /// The copy at every size, and what a line costs.
     Sizes,
     /// The reading level, by the familiar words that are named or by the lists that are built in, and how each measure
@@ -46,7 +44,7 @@ impl View {
             Self::Report(true) => text::rules(columns),
             Self::Report(false) => text::where_counted(columns),
             Self::Levels(_, false) => level::where_counted(columns),
-            Self::Levels(_, true) | Self::List | Self::Sizes => String::new(),
+            Self::Levels(_, true) | Self::Sizes => String::new(),
         }
     }
 }
@@ -54,8 +52,8 @@ impl View {
 pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer, Error> {
     let drafts = drafts_of(&args.drafts)?;
     let run = MeasureRun::new(args, setup, view, &drafts)?;
-    let mut printer = PagePrinter::new(args.format.unwrap_or_default(), &run.view, &drafts);
-    let mut sources = Sources { drafts: drafts.iter(), setup, feed: None };
+    let mut printer = PagePrinter::new(args.format.unwrap_or_default(), &drafts);
+    let mut sources = Sources::of(&drafts, setup);
     let mut measured = Vec::new();
     loop {
         let batch: Vec<Source> = sources.by_ref().take(AT_ONCE).collect();
@@ -80,74 +78,6 @@ pub(super) fn run(args: &Asked, setup: &SetupArgs, view: View) -> Result<Answer,
     Ok(printer.answer)
 }
 
-/// What one page is of.
-enum Source {
-    /// A draft's file, or standard input.
-    File(PathBuf),
-    /// A record of a feed, by the name of both.
-    Record(PathBuf, OnixRecord, Arc<FeedSetup>),
-    /// A feed that cannot be read, or not any further.
-    Unread(Unread),
-}
-
-/// What was asked for, in order: files, and for each feed its records.
-struct Sources<'a> {
-    drafts: std::slice::Iter<'a, PathBuf>,
-    setup: &'a SetupArgs,
-    feed: Option<OpenFeed>,
-}
-
-/// A feed that is being read.
-struct OpenFeed {
-    path: PathBuf,
-    setup: Arc<FeedSetup>,
-    records: Box<dyn Iterator<Item = Result<OnixRecord, Error>>>,
-    is_empty: bool,
-}
-
-impl OpenFeed {
-    fn of(path: &Path, setup: &SetupArgs) -> Result<Self, Error> {
-        let setup = Arc::new(FeedSetup::of(path, setup)?);
-        Ok(Self { path: path.to_path_buf(), setup, records: Box::new(files::open_feed(path)?), is_empty: true })
-    }
-
-    fn next(&mut self) -> Option<Source> {
-        let unread = |why| Source::Unread(Unread { path: self.path.clone(), why });
-        let was_empty = std::mem::take(&mut self.is_empty);
-        match self.records.next() {
-            Some(Ok(record)) => {
-                let name = format!("{}, {}", self.path.display(), record.name);
-                Some(Source::Record(name.into(), record, Arc::clone(&self.setup)))
-            }
-            Some(Err(why)) => Some(unread(why)),
-            None => was_empty.then(|| unread(Error::cannot("measure", &self.path, "there is no record in it"))),
-        }
-    }
-}
-
-impl Iterator for Sources<'_> {
-    type Item = Source;
-
-    fn next(&mut self) -> Option<Source> {
-        loop {
-            if let Some(feed) = &mut self.feed {
-                if let Some(source) = feed.next() {
-                    return Some(source);
-                }
-                self.feed = None;
-            }
-            let path = self.drafts.next()?;
-            if !files::is_feed(path) {
-                return Some(Source::File(path.clone()));
-            }
-            match OpenFeed::of(path, self.setup) {
-                Ok(feed) => self.feed = Some(feed),
-                Err(why) => return Some(Source::Unread(Unread { path: path.clone(), why })),
-            }
-        }
-    }
-}
-
 /// One run over many drafts: what was asked for all of them, and the briefs read so far.
 struct MeasureRun<'a> {
     args: &'a Asked,
@@ -165,9 +95,7 @@ struct MeasuredPage {
 impl<'a> MeasureRun<'a> {
     fn new(args: &'a Asked, setup: &SetupArgs, view: View, drafts: &[PathBuf]) -> Result<Self, Error> {
         let columns = columns();
-        let is_feeds = drafts.iter().all(|draft| files::is_feed(draft));
-        let setups = if is_feeds { Setups::of_feeds(setup)? } else { Setups::new(setup)? };
-        Ok(Self { args, view, setups, columns })
+        Ok(Self { args, view, setups: setups_of(drafts, setup)?, columns })
     }
 
     fn measured(&self, source: Source) -> Result<MeasuredPage, Unread> {
@@ -181,15 +109,11 @@ impl<'a> MeasureRun<'a> {
         }
     }
 
-    /// Measures a draft. In a list, an error names the draft that it stopped, since an error in one brief may stop
-    /// several drafts.
+    /// Measures a draft.
     fn measured_file(&self, path: &Path) -> Result<MeasuredPage, Unread> {
         let unread = |why| Unread { path: path.to_path_buf(), why };
         let file = read_copy(path).map_err(unread)?;
-        self.measure(path, &file, || self.setups.of_draft(path)).map_err(|error| match self.view {
-            View::List => unread(error.of_draft(path)),
-            _ => unread(error),
-        })
+        self.measure(path, &file, || self.setups.of_draft(path)).map_err(unread)
     }
 
     fn measured_record(&self, name: &Path, record: &OnixRecord, feed: &FeedSetup) -> Result<MeasuredPage, Error> {
@@ -216,7 +140,7 @@ impl<'a> MeasureRun<'a> {
     fn seen(&self, draft: &Draft, path: &Path, file: &ReadDraft, setup: &Setup) -> MeasuredPage {
         let source = &file.text;
         match &self.view {
-            View::Report(_) | View::List => {}
+            View::Report(_) => {}
             View::Sizes => return self.sizes(draft, path, setup),
             View::Levels(familiar, is_counted) => {
                 return self.levels(&levels(draft, setup, familiar.as_ref()), path, source, *is_counted);
@@ -224,10 +148,6 @@ impl<'a> MeasureRun<'a> {
         }
         let mut report = report::assess(draft, &setup.brief, &setup.faces);
         report.panel_notes.extend(setup.panel_note.clone());
-        if matches!(self.view, View::List) {
-            let line = list::line(&report, &path.display().to_string());
-            return MeasuredPage { page: line, answer: Answer::from_verdict(&report.verdict) };
-        }
         let advice = ArtAdvice::of(&report, draft, &setup.brief, &setup.faces);
         let answers = answers::find(source, draft, &setup.brief.book);
         MeasuredPage {
@@ -300,18 +220,15 @@ struct PagePrinter {
     /// Whether several JSON objects are printed as one array.
     in_array: bool,
     printed: usize,
-    /// Lines of a list, held back until all are known, since failing drafts are printed first.
-    list: Option<ListPage>,
     /// The worst answer of all drafts printed so far.
     answer: Answer,
 }
 
 impl PagePrinter {
-    fn new(format: Format, view: &View, drafts: &[PathBuf]) -> Self {
-        let list = matches!(view, View::List).then(ListPage::default);
+    fn new(format: Format, drafts: &[PathBuf]) -> Self {
         let are_many = drafts.len() > 1 || drafts.iter().any(|draft| files::is_feed(draft));
         let in_array = format == Format::Json && are_many;
-        Self { format, in_array, printed: 0, list, answer: Answer::Within }
+        Self { format, in_array, printed: 0, answer: Answer::Within }
     }
 
     /// Prints the pages of a batch at once, and reports the drafts that could not be measured.
@@ -319,12 +236,9 @@ impl PagePrinter {
         let mut pages = String::new();
         for result in batch {
             self.answer = self.answer.max(result.as_ref().map_or(Answer::NotUnderstood, |measured| measured.answer));
-            match (result, &mut self.list) {
-                (Ok(measured), Some(list)) if measured.answer == Answer::Within => list.take_within(measured.page),
-                (Ok(measured), Some(list)) => list.take_outside(measured.page),
-                (Err(unread), Some(list)) => list.take_unread(&unread.why.to_string()),
-                (Ok(measured), None) => self.add(&measured.page, &mut pages),
-                (Err(unread), None) => {
+            match result {
+                Ok(measured) => self.add(&measured.page, &mut pages),
+                Err(unread) => {
                     complain(&unread.why);
                     if let Some(page) = unread.page(self.format) {
                         self.add(&page, &mut pages);
@@ -346,11 +260,8 @@ impl PagePrinter {
         }
     }
 
-    /// Ends the output: prints the text below all pages, closes the JSON array, or prints the list.
-    fn finish(&mut self, below: &str) -> Result<(), Error> {
-        if let Some(list) = self.list.take() {
-            return print(&list.written()).map(|_| ());
-        }
+    /// Ends the output: prints the text below all pages, or closes the JSON array.
+    fn finish(&self, below: &str) -> Result<(), Error> {
         if self.format == Format::Text && self.printed > 0 {
             print(below)?;
         }

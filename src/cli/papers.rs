@@ -7,25 +7,39 @@ use super::{Answer, Cli, print};
 use crate::files::Error;
 use crate::print::schema;
 
-const LICENCES: [(&str, &str); 7] = [
-    ("Blurbwright", include_str!("../../LICENSE")),
-    ("Crimson Pro, the built-in serif", include_str!("../fonts/CrimsonPro-OFL.txt")),
-    ("Nunito, the built-in sans", include_str!("../fonts/Nunito-OFL.txt")),
+/// What is built in and has a licence of its own: what it is, the SPDX expression of its licence, and its text.
+const LICENCES: [(&str, &str, &str); 7] = [
+    ("Blurbwright", "MIT", include_str!("../../LICENSE")),
+    ("Crimson Pro, the built-in serif", "OFL-1.1", include_str!("../fonts/CrimsonPro-OFL.txt")),
+    ("Nunito, the built-in sans", "OFL-1.1", include_str!("../fonts/Nunito-OFL.txt")),
     (
         "CMU Pronouncing Dictionary, from which syllables are counted",
+        "BSD-2-Clause",
         include_str!("../../wordlists/cmudict-LICENSE.txt"),
     ),
     (
         "WordNet 3.0, from which irregular forms, parts of speech, other words and a part of the word frequencies are \
          taken",
+        "LicenseRef-WordNet-3.0",
         include_str!("../../wordlists/wordnet-LICENSE.txt"),
     ),
     (
         "Unicode Common Locale Data Repository, from which quotation marks are taken",
+        "Unicode-3.0",
         include_str!("../../wordlists/unicode-LICENSE.txt"),
     ),
-    ("SCOWL, from which British and American spellings are taken", include_str!("../../wordlists/scowl-LICENSE.txt")),
+    (
+        "SCOWL, from which British and American spellings are taken",
+        "LicenseRef-SCOWL",
+        include_str!("../../wordlists/scowl-LICENSE.txt"),
+    ),
 ];
+
+/// The crates that the program is built from.
+const CRATES: &str = include_str!("crates.txt");
+
+/// The program's name on the command line.
+const PROGRAM: &str = "blurbwright";
 
 /// What has a schema.
 #[derive(Debug, Clone, Copy, Default, ValueEnum)]
@@ -70,31 +84,53 @@ pub(super) fn schema(of: Described) -> Result<Answer, Error> {
 }
 
 pub(super) fn licences() -> Result<Answer, Error> {
-    let texts: Vec<String> = LICENCES.iter().map(|(of, text)| format!("{of}\n\n{}\n", text.trim())).collect();
+    let mut texts: Vec<String> =
+        LICENCES.iter().map(|(of, spdx, text)| format!("{of} ({spdx})\n\n{}\n", text.trim())).collect();
+    texts.push(crates());
     say(&texts.join("\n\n"))
+}
+
+/// The crates, each on a line with its version and its licence.
+fn crates() -> String {
+    let lines = CRATES.lines().filter(|line| !line.starts_with('#'));
+    let parts = lines.map(|line| line.splitn(3, ' ').collect::<Vec<_>>());
+    let rows: Vec<(String, &str)> = parts
+        .filter_map(|parts| match parts[..] {
+            [name, version, spdx] => Some((format!("{name} {version}"), spdx)),
+            _ => None,
+        })
+        .collect();
+    let width = rows.iter().map(|(name, _)| name.len()).max().unwrap_or(0);
+    let heading = "Crates from which the program is built on one platform or another, each with its licence as an \
+                   SPDX expression";
+    let lines: String = rows.iter().map(|(name, spdx)| format!("{name:width$}  {spdx}\n")).collect();
+    format!("{heading}\n\n{lines}")
 }
 
 pub(super) fn completions(shell: Shell) -> Result<Answer, Error> {
     let mut script = Vec::new();
-    clap_complete::generate(shell, &mut Cli::command(), "blurbwright", &mut script);
+    clap_complete::generate(shell, &mut Cli::command(), PROGRAM, &mut script);
     say(&String::from_utf8_lossy(&script))
 }
 
 pub(super) fn manual(named: Option<&str>) -> Result<Answer, Error> {
     let mut program = Cli::command();
     program.build();
-    let command = match named {
-        None => program,
+    let version = program.get_version().unwrap_or_default().to_owned();
+    // Each page is of the whole program, by its version, and has the name by which `man` finds it.
+    let (command, title) = match named {
+        None => (program, PROGRAM.to_owned()),
         Some(name) => {
             let known: Vec<&str> =
                 program.get_subcommands().map(clap::Command::get_name).filter(|known| *known != "help").collect();
             let unknown = Error::new(format!("there is no command named {name}"))
                 .with_remedy(format!("the commands are {}", known.join(", ")));
-            program.find_subcommand(name).ok_or(unknown)?.clone()
+            (program.find_subcommand(name).ok_or(unknown)?.clone(), format!("{PROGRAM}-{name}"))
         }
     };
     let mut page = Vec::new();
-    let rendered = clap_mangen::Man::new(command).render(&mut page);
+    let manual = clap_mangen::Man::new(command).title(title).source(format!("{PROGRAM} {version}"));
+    let rendered = manual.render(&mut page);
     rendered.map_err(|error| {
         Error::new(error.to_string()).of_operation("write the manual page").with_remedy("try again")
     })?;

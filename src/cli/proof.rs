@@ -14,6 +14,7 @@ use crate::brief::typography::Font;
 use crate::draft::Draft;
 use crate::files::{self, Error, guard};
 use crate::proof::sheet::{Sheet, SheetMark};
+use crate::proof::tiles::{self, PrinterPaper};
 use crate::proof::{self, Proof, pdf, png, slug, svg};
 use crate::report::drawing::{ArtStrength, FaceDrawing};
 use crate::report::{self, Drawing, Report};
@@ -23,7 +24,8 @@ use crate::setting::Faces;
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  blurbwright proof first.md -o first.pdf\n  \
                   blurbwright proof first.md second.md -o both.png --resolution 300\n  \
-                  blurbwright proof first.md --size 12pt -o smaller.svg\n\n\
+                  blurbwright proof first.md --size 12pt -o smaller.svg\n  \
+                  blurbwright proof first.md --paper a4 -o sheets.pdf\n\n\
                   PDF has a page for each draft, SVG and PNG show them side by side. A proof that is there already is \
                   replaced; a file that is not a proof never is.")]
 pub(super) struct ProofArgs {
@@ -41,6 +43,9 @@ pub(super) struct ProofArgs {
     /// Pixels per inch of a PNG
     #[arg(long, value_name = "NUMBER", default_value_t = png::USUAL_RESOLUTION, value_parser = resolution)]
     resolution: u32,
+    /// The paper at hand: sheets of it, to be cut and joined by their marks, in place of one as large as it must be
+    #[arg(long, value_enum)]
+    paper: Option<PaperSize>,
     /// Art at a third of its strength, so that the lines are judged by themselves
     #[arg(long)]
     faded: bool,
@@ -61,6 +66,27 @@ pub(super) struct Picture<'a> {
     pub(super) output: &'a Path,
     pub(super) form: PictureFormat,
     pub(super) resolution: u32,
+}
+
+/// The papers that a printer may have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum PaperSize {
+    /// 210 x 297 mm
+    A4,
+    /// 8.5 x 11 in
+    Letter,
+    /// 297 x 420 mm
+    A3,
+}
+
+impl PaperSize {
+    fn paper(self) -> PrinterPaper {
+        match self {
+            Self::A4 => PrinterPaper::A4,
+            Self::Letter => PrinterPaper::Letter,
+            Self::A3 => PrinterPaper::A3,
+        }
+    }
 }
 
 /// The forms of a picture.
@@ -84,13 +110,24 @@ pub(super) struct ProofDraft {
 
 pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
     let form = PictureFormat::of(&args.output, args.format)?;
+    if args.paper.is_some() && form != PictureFormat::Pdf {
+        return Err(Error::of_option("--paper", "sheets of paper are pages, and only a PDF has pages")
+            .with_remedy("end the file's name in .pdf, or leave out --paper"));
+    }
     let picture = Picture { output: &args.output, form, resolution: args.resolution };
     let setups = Setups::new(&args.setup)?;
     let strength = if args.faded { ArtStrength::Faded } else { ArtStrength::Full };
     let (drafts, unread) = each(&drafts_of(&args.drafts)?, |path| ProofDraft::read(path, &setups));
     if !drafts.is_empty() {
         let sheets: Result<Vec<Vec<Sheet<'_>>>, Error> = drafts.iter().map(|draft| draft.sheets(strength)).collect();
-        picture.write(&sheets?.into_iter().flatten().collect::<Vec<_>>())?;
+        let sheets: Vec<Sheet<'_>> = sheets?.into_iter().flatten().collect();
+        match args.paper {
+            None => picture.write(&sheets)?,
+            Some(paper) => {
+                let tiled = sheets.iter().flat_map(|sheet| tiles::of(sheet, paper.paper()));
+                picture.write(&tiled.collect::<Vec<_>>())?;
+            }
+        }
     }
     if !unread.is_empty() {
         return Ok(Answer::NotUnderstood);

@@ -2,15 +2,14 @@
 
 use std::collections::{BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use clap::Args;
 
 use super::say_aside;
 use crate::brief::typography::{Font, Leading};
-use crate::brief::{BaseBrief, Brief, bounds};
+use crate::brief::{Brief, bounds};
 use crate::draft::Draft;
-use crate::feeds::onix::OnixBook;
 use crate::files::{self, Error, ReadDraft, guard};
 use crate::print::visible::visible;
 use crate::setting::Faces;
@@ -230,48 +229,9 @@ impl Setup {
     }
 }
 
-/// The base of a feed's records, and what is read once for all of them.
-pub(super) struct FeedSetup {
-    pub(super) base: BaseBrief,
-    path: PathBuf,
-    options: TypeOptions,
-    /// The setup of the first record: its fonts are those of all, and as long as it is kept no art is read again.
-    first: OnceLock<Arc<Setup>>,
-}
-
-impl FeedSetup {
-    /// The base is the brief that was named, or that of the feed's folder.
-    pub(super) fn of(feed: &Path, args: &SetupArgs) -> Result<Self, Error> {
-        let path = match &args.brief {
-            Some(named) => named.clone(),
-            None => files::find_brief(feed.parent().unwrap_or(Path::new("")))?,
-        };
-        let (base, options) = (files::read_base(&path)?, TypeOptions::of(args)?);
-        Ok(Self { base, path, options, first: OnceLock::new() })
-    }
-
-    /// The setup of a record.
-    pub(super) fn of_record(&self, book: &OnixBook) -> Result<Arc<Setup>, Error> {
-        let brief = files::read_brief_over(&self.base, &self.path, &book.values)?;
-        let mut setup = match self.first.get() {
-            None => Setup::of(brief, &self.path, &self.options)?,
-            Some(first) => Setup {
-                brief: self.options.tried_in(brief),
-                faces: Arc::clone(&first.faces),
-                path: self.path.clone(),
-                panel_note: None,
-            },
-        };
-        setup.panel_note.clone_from(&book.note);
-        let setup = Arc::new(setup);
-        self.first.get_or_init(|| Arc::clone(&setup));
-        Ok(setup)
-    }
-}
-
 impl TypeOptions {
     /// The brief with the type that is tried.
-    fn tried_in(&self, mut brief: Brief) -> Brief {
+    pub(super) fn tried_in(&self, mut brief: Brief) -> Brief {
         brief.typography = brief.typography.tried(self.size, self.leading, self.font.as_ref());
         brief
     }

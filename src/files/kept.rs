@@ -131,7 +131,7 @@ fn record_of(copy: &Path) -> Result<Record, Error> {
 
 /// The text of a kept copy as the desk has it, with line endings as `\n`.
 pub fn text_of_copy(copy: &Path) -> Result<String, Error> {
-    Ok(FileForm::of(&read_draft(copy)?).1)
+    Ok(FileForm::of(&read_copy(copy)?.text).1)
 }
 
 /// When a file was last written, as `2026-11-25 14:10`; empty where the file system does not say.

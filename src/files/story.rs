@@ -25,7 +25,7 @@ pub fn words_of_story(
         ("", None) => return Err(Error::new("the sample has no story here: name the file of one")),
         (asked, _) => typed::meant(asked, here),
     };
-    let draft = Manuscript::paragraphs(&read_manuscript(&path)?);
+    let draft = Manuscript::paragraphs(&read_manuscript(&path)?.text);
     let story = Manuscript::read(&draft, book).story;
     let mut found: Vec<_> = story.words.into_iter().chain(story.phrases).collect();
     found.sort_by(|one, other| other.likelihood.total_cmp(&one.likelihood));

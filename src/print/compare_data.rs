@@ -5,6 +5,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::compare::{ComparisonPage, sort_of};
+use super::csv;
 use super::fit_data::PlaceJson;
 use super::json::{Style, rounded, written};
 use super::report_data::UnreadJson;
@@ -414,7 +415,7 @@ const COLUMNS: [&str; 18] = [
 pub fn csv(entries: &[Entry<'_>]) -> String {
     let head = COLUMNS.map(str::to_owned).to_vec();
     let lines = std::iter::once(head).chain(entries.iter().map(csv_line));
-    lines.map(|line| line.iter().map(|field| quoted(field)).collect::<Vec<_>>().join(",") + "\n").collect()
+    lines.map(|line| csv::line(line.into_iter()) + "\n").collect()
 }
 
 fn csv_line(entry: &Entry<'_>) -> Vec<String> {
@@ -441,26 +442,4 @@ fn csv_line(entry: &Entry<'_>) -> Vec<String> {
         draft.outside.len().to_string(),
         draft.queries.to_string(),
     ]
-}
-
-/// A field in quotation marks where it holds what would end it; those inside are doubled.
-fn quoted(field: &str) -> String {
-    if field.contains([',', '"', '\n', '\r']) {
-        format!("\"{}\"", field.replace('"', "\"\""))
-    } else {
-        field.to_owned()
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::quoted;
-
-    /// RFC 4180, section 2, rules 5 to 7.
-    #[test]
-    fn fields_are_quoted_where_they_must_be() {
-        assert_eq!(quoted("first.md"), "first.md");
-        assert_eq!(quoted("a, b"), "\"a, b\"");
-        assert_eq!(quoted("the \"old\" one"), "\"the \"\"old\"\" one\"");
-    }
 }

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::rule::{self, label};
 use super::shapes;
 use super::sheet::{Ink, Sheet, SheetMark, Stroke};
 use super::sheet_art::SheetArt;
@@ -35,14 +36,12 @@ pub struct Proof<'a> {
 const SIDE: f64 = 12.0;
 /// The room above the panel, in millimetres.
 const HEAD: f64 = 22.0;
-/// The least width between the sides, in millimetres: that of the rule of 100 mm with its words.
-const NARROWEST: f64 = 150.0;
+/// The least width between the sides, in millimetres: that of the rule with its words.
+const NARROWEST: f64 = rule::WIDTH;
 /// The room round a panel that is drawn alone, in points.
 const ALONE: f64 = 10.0;
 /// The distance from the panel to what stands below it, in millimetres.
 const GAP: f64 = 9.0;
-/// The length of the rule by which a print is checked, in millimetres.
-const RULE: f64 = 100.0;
 /// Copy further below the panel than this, in millimetres, is counted and not drawn.
 const DEEPEST: f64 = 150.0;
 
@@ -343,7 +342,7 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
     /// Draws the rule, the facts, the cautions and the place to sign. Returns the depth at which they end.
     fn slug(&mut self, top: Length) -> Length {
         let left = Length::mm(SIDE);
-        self.measuring_rule(Point { x: left, y: top });
+        rule::put(&mut self.sheet, Point { x: left, y: top });
         let top = top + Length::mm(9.0);
         let whole = self.sheet.size.width - left * 2;
         let column = (whole - Length::mm(8.0)) / 2;
@@ -359,23 +358,6 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         foot
     }
 
-    /// Draws a rule of 100 mm with a tick every 10 mm.
-    fn measuring_rule(&mut self, start: Point) {
-        let thin = stroke(Ink::Black, 0.4, None);
-        let end = Point { x: start.x + Length::mm(RULE), y: start.y };
-        self.sheet.marks.push(SheetMark::Drawn(shapes::rule(start, end), thin));
-        for tick in 0..=10 {
-            let x = start.x + Length::mm(RULE / 10.0) * tick;
-            let height = Length::mm(if tick % 5 == 0 { 3.0 } else { 1.5 });
-            let tick = shapes::rule(Point { x, y: start.y - height }, Point { x, y: start.y });
-            self.sheet.marks.push(SheetMark::Drawn(tick, thin));
-        }
-        let words = self.sheet.lines("100 mm when it is printed at true size", &label(), Length::mm(NARROWEST - RULE));
-        for line in words.into_iter().take(1) {
-            self.sheet.put(line, Point { x: end.x + Length::mm(2.0), y: end.y }, Ink::Black);
-        }
-    }
-
     fn column(&mut self, paragraphs: &[&str], start: Point, width: Length, ink: Ink) -> Length {
         let mut y = start.y;
         for paragraph in paragraphs {
@@ -387,10 +369,6 @@ impl<'a, 'p> ProofLayout<'a, 'p> {
         }
         y
     }
-}
-
-fn label() -> PlainType {
-    PlainType { font: Font::Sans, emphasis: Emphasis::default(), size: Length::pt(6.5) }
 }
 
 fn slug() -> PlainType {

@@ -51,15 +51,7 @@ pub fn written(compared: &Compared<'_>) -> String {
     } else {
         format!("{}: drafts side by side", page.title)
     };
-    let title = escaped(&title);
-    let mut html = format!(
-        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
-         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src \
-         data:\">\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" \
-         content=\"{MARK}\">\n\
-         <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n"
-    );
+    let mut html = opening(&title);
     html.push_str(&panels(compared));
     html.push_str(&table(page));
     html.push_str(&page.between.map_or(String::new(), differences));
@@ -67,9 +59,26 @@ pub fn written(compared: &Compared<'_>) -> String {
     html.extend(compared.histories.iter().map(|(name, copies)| history(name, copies)));
     html.push_str("<h2>Before you print</h2>\n<ul class=\"soft\">\n");
     html.extend(compared.cautions.iter().map(|caution| format!("<li>{}</li>\n", escaped(caution))));
-    html.push_str("</ul>\n</body>\n</html>\n");
+    html.push_str("</ul>\n");
+    html.push_str(CLOSING);
     html
 }
+
+/// The beginning of every page that is written here, down to its heading: its look, and that it fetches nothing.
+pub fn opening(title: &str) -> String {
+    let title = escaped(title);
+    format!(
+        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src \
+         data:\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" \
+         content=\"{MARK}\">\n\
+         <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n"
+    )
+}
+
+/// The end of every page.
+pub const CLOSING: &str = "</body>\n</html>\n";
 
 fn panels(compared: &Compared<'_>) -> String {
     let widest = compared.panels.iter().map(|panel| panel.size.width).max().unwrap_or(Length::ZERO).to_mm();

@@ -215,14 +215,15 @@ fn command(path: &mut String, letter: char, places: &[[f32; 2]]) {
     }
 }
 
-fn colour(ink: Ink) -> String {
+/// An ink as SVG and HTML write it.
+pub fn colour(ink: Ink) -> String {
     let [red, green, blue] = ink.rgb();
     format!("#{red:02x}{green:02x}{blue:02x}")
 }
 
 /// Text that XML and HTML can hold: markup characters are escaped, line breaks and tabs become blanks, and control
 /// characters are left out.
-pub(super) fn escaped(text: &str) -> String {
+pub fn escaped(text: &str) -> String {
     let mut escaped = String::with_capacity(text.len());
     for character in text.chars() {
         match character {

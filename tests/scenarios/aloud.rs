@@ -241,8 +241,8 @@ fn what_was_typed_wrongly_is_told_in_plain_words() {
     check(&["mesure"], "there is no command mesure; did you mean measure? See `blurbwright --help`");
     check(&["fit", "--siz", "3"], "--siz is not known here; did you mean --size? See `blurbwright fit --help`");
     check(
-        &["measure", "--format", "xml"],
-        "--format: \"xml\" is not known; write one of text, json, jsonl. See `blurbwright --help`",
+        &["measure", "--format", "word"],
+        "--format: \"word\" is not known; write one of text, json, jsonl, csv, xlsx, html. See `blurbwright --help`",
     );
     check(&["measure", "--size"], "--size needs a word behind it. See `blurbwright --help`");
     for size in ["-3", "-3pt", "--font"] {

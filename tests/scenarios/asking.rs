@@ -61,6 +61,7 @@ fn a_setting_that_cannot_be_tried_is_refused() {
 fn licences_of_all_that_is_built_in_are_printed() {
     let outcome = Book::empty().run(["licences"]);
     outcome.answers(0).prints("Crimson Pro").prints("Nunito").prints("SIL OPEN FONT LICENSE").prints("Carnegie Mellon");
+    outcome.prints("Nunito, the built-in sans (OFL-1.1)\n").prints("\nharfrust 0.15.0").prints("  MIT OR Apache-2.0\n");
 }
 
 #[test]
@@ -87,7 +88,8 @@ fn every_shell_gets_its_completions() {
 fn every_command_has_its_manual_page() {
     Book::empty().run(["manual"]).answers(0).prints(".TH blurbwright 1").prints("Answers to the shell");
     for command in ["measure", "start", "schema", "licences", "completions", "manual"] {
-        Book::empty().run(["manual", command]).answers(0).prints(".SH SYNOPSIS").prints(command);
+        let heading = format!(".TH blurbwright-{command} 1  \"blurbwright {}\" \n", env!("CARGO_PKG_VERSION"));
+        Book::empty().run(["manual", command]).answers(0).prints(".SH SYNOPSIS").prints(&heading);
     }
 }
 

@@ -26,8 +26,8 @@ const WITHOUT: &str = "there is no draft in ./13; a draft is a file that ends in
 fn a_list_tells_of_a_broken_brief_and_of_a_book_without_a_draft() {
     let list = shelf();
     let outcome = list.run(["measure", "."]);
-    outcome.answers(2).prints(&format!("unread   ./12/first.md: {BROKEN}"));
-    outcome.prints(&format!("unread   {WITHOUT}\n")).prints("14 drafts: 2 unread, 0 outside, 12 within\n");
+    outcome.answers(2).prints(&format!("\n         - {BROKEN}: ")).prints(&format!("\n         - {WITHOUT}\n"));
+    outcome.prints("\n14 drafts of 13 books: 2 could not be read and 12 are within every limit.\n");
     Book::new().run(["measure", "."]).refuses("there is no draft in .; a draft is a file that ends in .md");
     Book::new().run(["desk"]).answers(2);
 }

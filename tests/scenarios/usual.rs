@@ -30,7 +30,7 @@ fn a_draft_beyond_what_is_usual_is_within_and_answers_0() {
     let nothing = book.file("short.md", "\n");
     nothing.run(["measure", "short.md"]).answers(0).prints("lines are left\n").prints("0 words (beyond what is usual");
     let list = nothing.run(["measure", ".", "--list"]);
-    list.answers(0).prints("2 drafts: 0 unread, 0 outside, 2 within\n");
+    list.answers(0).prints("2 drafts of 1 book: 2 are within every limit.\n");
 }
 
 #[test]

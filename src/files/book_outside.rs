@@ -3,15 +3,15 @@
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
+use super::{self as files, Error};
 use crate::brief::Brief;
 use crate::desk::Outcome;
-use crate::files::{self, Error};
 
 /// The length and the time of a file; none where it cannot be looked at.
 type FileMark = Option<(u64, SystemTime)>;
 
 /// The brief and its art as they were last looked at.
-pub(super) struct WatchedBook {
+pub(crate) struct WatchedBook {
     brief: PathBuf,
     seen: FileMark,
     art: Vec<(PathBuf, FileMark)>,
@@ -19,19 +19,19 @@ pub(super) struct WatchedBook {
 
 impl WatchedBook {
     /// A book whose brief was just read.
-    pub(super) fn of(path: &Path, brief: &Brief) -> Self {
+    pub(crate) fn of(path: &Path, brief: &Brief) -> Self {
         let mut watched = Self { brief: path.to_path_buf(), seen: None, art: Vec::new() };
         watched.saw(brief);
         watched
     }
 
     /// The brief's file.
-    pub(super) fn path(&self) -> &Path {
+    pub(crate) fn path(&self) -> &Path {
         &self.brief
     }
 
     /// Notes that the brief was read.
-    pub(super) fn saw(&mut self, brief: &Brief) {
+    pub(crate) fn saw(&mut self, brief: &Brief) {
         let files = brief.faces().filter_map(|face| face.art).flat_map(|art| art.pictures());
         let paths = files.map(|picture| files::path_of_art(&self.brief, &picture.file));
         self.art = paths.map(|path| (path.clone(), files::file_mark(&path))).collect();
@@ -39,13 +39,13 @@ impl WatchedBook {
     }
 
     /// The folders in which something may change.
-    pub(super) fn folders(&self) -> impl Iterator<Item = &Path> {
+    pub(crate) fn folders(&self) -> impl Iterator<Item = &Path> {
         let files = std::iter::once(&self.brief).chain(self.art.iter().map(|(path, _)| path));
         files.filter_map(|file| file.parent())
     }
 
     /// What has changed since the last look, each change told once; an error is about a brief that cannot be read.
-    pub(super) fn changes(&mut self) -> Vec<Result<Outcome, Error>> {
+    pub(crate) fn changes(&mut self) -> Vec<Result<Outcome, Error>> {
         let mut outcomes = Vec::from_iter(self.brief_again());
         let mut has_changed = false;
         for (path, seen) in &mut self.art {

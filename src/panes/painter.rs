@@ -7,7 +7,7 @@ use std::sync::mpsc::{Sender, channel};
 use std::thread;
 use std::time::Duration;
 
-use crate::panes::FacePicture;
+use super::FacePicture;
 use crate::pictures::{PictureForm, kitty, sixel};
 use crate::setting::Faces;
 
@@ -23,44 +23,44 @@ const AT_ONCE: usize = 16 * 1024;
 
 /// How faces are to be drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Canvas {
-    pub(super) form: PictureForm,
+pub(crate) struct Canvas {
+    pub(crate) form: PictureForm,
     /// The pixels of a cell, across and down.
-    pub(super) cell: (u16, u16),
+    pub(crate) cell: (u16, u16),
     /// How many pixels of the terminal one of the picture's stands for, across and down.
-    pub(super) coarseness: u16,
+    pub(crate) coarseness: u16,
 }
 
 /// What is to be drawn.
-pub(super) struct PaintWish {
-    pub(super) faces: Arc<Faces>,
-    pub(super) pictures: Vec<FacePicture>,
-    pub(super) canvas: Canvas,
+pub(crate) struct PaintWish {
+    pub(crate) faces: Arc<Faces>,
+    pub(crate) pictures: Vec<FacePicture>,
+    pub(crate) canvas: Canvas,
 }
 
 /// Faces that were drawn, with the number of the wish.
-pub(super) struct Painted {
-    pub(super) number: usize,
-    pub(super) pictures: Vec<PaintedFace>,
+pub(crate) struct Painted {
+    pub(crate) number: usize,
+    pub(crate) pictures: Vec<PaintedFace>,
 }
 
 /// A face in the terminal's own form.
-pub(super) struct PaintedFace {
-    pub(super) face: FacePicture,
+pub(crate) struct PaintedFace {
+    pub(crate) face: FacePicture,
     /// The number under which a terminal of kitty's protocol keeps it.
-    pub(super) id: u32,
-    pub(super) pieces: Vec<PicturePiece>,
+    pub(crate) id: u32,
+    pub(crate) pieces: Vec<PicturePiece>,
 }
 
 /// A part of a picture that is written at once.
-pub(super) struct PicturePiece {
+pub(crate) struct PicturePiece {
     /// The row of cells where it begins, from the head of the picture.
-    pub(super) row: u16,
-    pub(super) bytes: Vec<u8>,
+    pub(crate) row: u16,
+    pub(crate) bytes: Vec<u8>,
 }
 
 /// The thread that draws.
-pub(super) struct Painter {
+pub(crate) struct Painter {
     asked: Sender<(usize, PaintWish)>,
     latest: Arc<AtomicUsize>,
 }
@@ -68,7 +68,7 @@ pub(super) struct Painter {
 impl Painter {
     /// Starts the thread. Of the wishes that arrive before a pause only the last is drawn, and `paint` is handed what
     /// was drawn unless something newer was asked for meanwhile.
-    pub(super) fn start(is_afar: bool, paint: impl Fn(Painted) -> bool + Send + 'static) -> Self {
+    pub(crate) fn start(is_afar: bool, paint: impl Fn(Painted) -> bool + Send + 'static) -> Self {
         let (asked, wishes) = channel::<(usize, PaintWish)>();
         let latest = Arc::new(AtomicUsize::new(0));
         let current = Arc::clone(&latest);
@@ -96,7 +96,7 @@ impl Painter {
     }
 
     /// Asks for faces to be drawn, and returns the number of the wish; what was asked for before is abandoned.
-    pub(super) fn ask(&self, wish: PaintWish) -> usize {
+    pub(crate) fn ask(&self, wish: PaintWish) -> usize {
         let number = self.latest.fetch_add(1, Ordering::Relaxed) + 1;
         // If the thread is gone, sending fails: faces are drawn in cells, and the desk goes on.
         drop(self.asked.send((number, wish)));
