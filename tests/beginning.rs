@@ -366,17 +366,11 @@ fn every_row_and_key_is_in_sight_at_each_size() {
 fn no_book_one_and_a_thousand_are_listed_at_each_size() {
     for count in [0, 1, 1000] {
         for size in SIZES {
-            let books = (0..count).map(|number| book(&format!("book-{number}"), BookStanding::Waiting));
+            let outside = ["1 line is over in \"a\u{301}\""];
+            let standing = |number: usize| measured(&format!("Gull {number}"), number % 120, &outside[number % 2..]);
+            let books = (0..count).map(|number| book(&format!("book-{number}"), standing(number)));
             let mut state = list(books.collect());
             (state.size, state.theme) = (size, Theme::new(Colours::None, Letters::Ascii));
-            for number in 0..count {
-                let standing = measured(
-                    &format!("Gull {number}"),
-                    number % 120,
-                    &["1 line is over in \"a\u{301}\""][number % 2..],
-                );
-                update(&mut state, BeginningEvent::Measured(number, standing));
-            }
             press(&mut state, KeyCode::End);
             let shown = screen(&state);
             assert!(shown.contains("Esc leave"), "{count} at {size:?}:\n{shown}");

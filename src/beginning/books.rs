@@ -235,7 +235,11 @@ impl BookList {
     fn arrange(&mut self, held: Option<usize>) {
         let books = &self.books;
         let mut rows: Vec<usize> = (0..books.len()).filter(|number| books[*number].holds(&self.sought)).collect();
-        rows.sort_by(|one, other| compare(self.order, &books[*one], &books[*other]));
+        let titles: Vec<String> = books.iter().map(|book| book.title().to_lowercase()).collect();
+        rows.sort_by(|one, other| {
+            let by_title = || titles[*one].cmp(&titles[*other]).then_with(|| one.cmp(other));
+            compare(self.order, &books[*one], &books[*other]).then_with(by_title)
+        });
         self.rows = rows;
         let row = held.and_then(|held| self.rows.iter().position(|number| *number == held));
         self.at = row.unwrap_or(self.at).min(self.rows.len().saturating_sub(1));
@@ -258,22 +262,18 @@ impl BookList {
     }
 }
 
-/// Which of two books stands first. What has no figures stands behind what has them, but for the order by verdicts.
+/// Which of two books stands first, if it is not for their titles to say. What has no figures stands behind what has
+/// them, but for the order by verdicts.
 fn compare(order: BookOrder, one: &ListedBook, other: &ListedBook) -> Ordering {
-    let titles = || {
-        let title = |book: &ListedBook| book.title().to_lowercase();
-        title(one).cmp(&title(other)).then_with(|| one.name.cmp(&other.name))
-    };
     let by = |value: fn(&BookFigures) -> i64| {
         let of = |book: &ListedBook| book.figures().map_or(i64::MAX, value);
         of(one).cmp(&of(other))
     };
-    let first = match order {
+    match order {
         BookOrder::Verdict => one.rank().cmp(&other.rank()),
         BookOrder::Title => Ordering::Equal,
         BookOrder::Words => by(|figures| -(figures.words as i64)),
         BookOrder::Fit => by(|figures| figures.lines_left),
         BookOrder::Terms => by(|figures| figures.terms.0 as i64 - figures.terms.1 as i64),
-    };
-    first.then_with(titles)
+    }
 }
