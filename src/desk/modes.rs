@@ -21,7 +21,7 @@ const STEP: f64 = 0.5;
 
 impl State {
     /// Handles a key outside writing. The mode was taken out of the state, and is put back where the key keeps it.
-    pub(super) fn key_in(&mut self, mode: Mode, key: KeyEvent) -> Vec<Effect> {
+    pub(super) fn key_in(&mut self, mut mode: Mode, key: KeyEvent) -> Vec<Effect> {
         if let Mode::Prompt(prompt, line) = mode {
             return self.key_in_prompt(prompt, line, key);
         }
@@ -45,6 +45,14 @@ impl State {
             let draft = self.papers.listed().get(*at).map(|row| row.draft());
             self.mode = mode;
             return draft.map_or_else(Vec::new, |draft| self.save(draft));
+        }
+        // On the page of the brief the keys that change the draft would change what is not in sight.
+        if let (Mode::Book(page), Some(Command::Undo | Command::SelectAll | Command::Cut | Command::Paste)) =
+            (&mut mode, pressed)
+            && key.modifiers.contains(KeyModifiers::CONTROL)
+        {
+            let code = if pressed == Some(Command::Undo) { KeyCode::Char('u') } else { KeyCode::Null };
+            return self.key_in_book(std::mem::take(page), code);
         }
         // A command's own key works from any page, but not while a question is asked; so does that of the list of keys.
         if !asks
