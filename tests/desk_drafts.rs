@@ -155,6 +155,21 @@ fn bringing_a_copy_back_loses_nothing() {
     assert!(state.said.as_deref().is_some_and(|said| said.contains("has the words of that copy already")));
 }
 
+/// Those that stand nearest to the draft in front are looked at first.
+#[test]
+fn what_is_in_sight_is_asked_for_first() {
+    let mut state = desk((80, 24));
+    let third = draft(&mut state, "third.md");
+    done(
+        &mut state,
+        Outcome::Opened { draft: third, path: PathBuf::from("third.md"), text: "Oona.\n".to_owned(), said: Vec::new() },
+    );
+    let asked = control(&mut state, 'o');
+    let [Effect::ListDrafts { drafts, .. }] = asked.as_slice() else { panic!("{asked:?}") };
+    let names: Vec<String> = drafts.iter().map(|(_, path)| path.display().to_string()).collect();
+    assert_eq!(names, ["third.md", "second.md", "first.md"]);
+}
+
 #[test]
 fn a_copy_that_was_just_kept_stands_in_the_list() {
     let (mut state, second) = listed((100, 30));
