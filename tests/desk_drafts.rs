@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use blurbwright::desk::event::CopyUse;
+use blurbwright::desk::hints::{hints, ways_to};
 use blurbwright::desk::mode::Mode;
 use blurbwright::desk::papers::{ListedCopy, PaperFacts};
 use blurbwright::desk::{DraftId, Effect, Outcome, State};
@@ -154,6 +155,21 @@ fn bringing_a_copy_back_loses_nothing() {
     assert!(state.said.as_deref().is_some_and(|said| said.contains("has the words of that copy already")));
 }
 
+/// Those that stand nearest to the draft in front are looked at first.
+#[test]
+fn what_is_in_sight_is_asked_for_first() {
+    let mut state = desk((80, 24));
+    let third = draft(&mut state, "third.md");
+    done(
+        &mut state,
+        Outcome::Opened { draft: third, path: PathBuf::from("third.md"), text: "Oona.\n".to_owned(), said: Vec::new() },
+    );
+    let asked = control(&mut state, 'o');
+    let [Effect::ListDrafts { drafts, .. }] = asked.as_slice() else { panic!("{asked:?}") };
+    let names: Vec<String> = drafts.iter().map(|(_, path)| path.display().to_string()).collect();
+    assert_eq!(names, ["third.md", "second.md", "first.md"]);
+}
+
 #[test]
 fn a_copy_that_was_just_kept_stands_in_the_list() {
     let (mut state, second) = listed((100, 30));
@@ -232,4 +248,33 @@ fn two_panels_stand_where_there_is_room() {
         });
         assert!(pictures.iter().all(|face| !face.area.intersects(text.text)), "{size:?} {sentences}");
     }
+}
+
+/// On every screen each key of the list and of two drafts is whole, or the foot says where the rest is; and the list of
+/// keys finds them by a word.
+#[test]
+fn no_key_of_the_drafts_is_cut_off() {
+    let is_whole = |state: &mut State| {
+        let rows = screen(state);
+        let foot = rows[rows.len() - 3..].join("\n");
+        let (_, hints) = hints(state);
+        let is_there = hints.iter().all(|hint| foot.contains(&format!("{} {}", hint.shown, hint.does)));
+        assert!(is_there || foot.contains("F1 all keys"), "{:?}\n{foot}", state.size);
+        is_there
+    };
+    for size in [(40, 12), (60, 16), (80, 24), (100, 30), (120, 40), (200, 60)] {
+        let (mut state, _) = listed(size);
+        for _ in 0..5 {
+            assert!(is_whole(&mut state) || size.0 < 80, "{size:?}");
+            press(&mut state, KeyCode::Down);
+        }
+        let mut state = beside(size, 20);
+        assert!(is_whole(&mut state) || size.0 < 80, "{size:?}");
+    }
+    for words in ["kept copies", "bring back", "older versions", "compare"] {
+        assert!(!ways_to(words).is_empty(), "{words}");
+    }
+    let (mut state, _) = listed((80, 24));
+    press(&mut state, KeyCode::Char('t'));
+    assert!(state.said.as_deref().is_some_and(|said| said.starts_with("Choose a kept copy first")));
 }

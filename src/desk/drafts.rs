@@ -50,8 +50,12 @@ impl State {
 
     fn list(&self, wanted: impl Fn(DraftId) -> bool) -> Effect {
         let by = MeasuredBy { brief: self.trial.shared(), faces: Arc::clone(&self.faces) };
-        let papers = self.papers.iter().filter(|paper| wanted(paper.id));
-        Effect::ListDrafts { drafts: papers.map(|paper| (paper.id, paper.path.clone())).collect(), by }
+        // Those that the list opens at come first: of a thousand drafts the others take longer than anybody looks.
+        let front = self.papers.row_of(self.front).unwrap_or(0);
+        let papers = self.papers.iter().enumerate().filter(|(_, paper)| wanted(paper.id));
+        let mut papers: Vec<_> = papers.map(|(row, paper)| (row.abs_diff(front), paper)).collect();
+        papers.sort_by_key(|(away, _)| *away);
+        Effect::ListDrafts { drafts: papers.into_iter().map(|(_, paper)| (paper.id, paper.path.clone())).collect(), by }
     }
 
     /// Takes over what is known of a draft. The selected row stays with its draft or copy.
