@@ -19,11 +19,8 @@ fn a_draft_that_is_not_utf8_is_told_with_its_place() {
         "first.md:2:4: cannot read the draft: a letter here is saved in a form that cannot be read; in your editor \
          save the file as plain text with the encoding UTF-8, and try again",
     );
-    let wide: Vec<u8> = "Oona".encode_utf16().flat_map(u16::to_le_bytes).collect();
-    Book::with_draft([b"\xff\xfe".to_vec(), wide].concat())
-        .run(["measure", "first.md"])
-        .answers(2)
-        .complains("first.md:1:1");
+    // UTF-16 by its mark, with half a letter behind it.
+    Book::with_draft(b"\xff\xfeO\0\x3d\xd8").run(["measure", "first.md"]).answers(2).complains("first.md:1:1");
     let input = Book::new().input(b"\n\n\xc0");
     input.run(["measure", "-"]).answers(2).complains("standard input:3:1: cannot read the draft");
 }
