@@ -38,7 +38,7 @@ const DALE_CHALL: &str = "dale-chall.txt";
 const SPACHE: &str = "spache.txt";
 const ABBREVIATIONS: &str = "abbreviations.txt";
 /// The lists that the program includes as they are. The program works without any of them, and says which is missing.
-const INCLUDED: [&str; 49] = [
+const INCLUDED: [&str; 50] = [
     "abbreviations.txt",
     "adjectives.txt",
     "bare-claims.txt",
@@ -54,6 +54,7 @@ const INCLUDED: [&str; 49] = [
     "irregular-forms.txt",
     "kindred-words.txt",
     "level-spread.txt",
+    "misspellings.txt",
     "name-signs.txt",
     "participles-done.txt",
     "participles-states.txt",

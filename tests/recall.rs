@@ -1,4 +1,4 @@
-//! What the rules find of an editor's marks in sixty blurbs that they were not made for, held to a kept table.
+//! What the rules find of editors' marks in three times sixty blurbs that no rule was made for, held to a kept table.
 //!
 //! A mark is found where a query of a rule that speaks of its category shares a byte with it, and touched where any
 //! query does. A query is right where it is on a mark of a category that its rule speaks of, and on a mark where it is
@@ -21,7 +21,12 @@ use blurbwright::setting::Faces;
 
 use crate::queried;
 
-const MARKS: &str = include_str!("blurbs/unseen/marks.txt");
+/// Each set of blurbs by its folder, with its marks.
+const SETS: [(&str, &str); 3] = [
+    ("unseen", include_str!("blurbs/unseen/marks.txt")),
+    ("second", include_str!("blurbs/second/marks.txt")),
+    ("third", include_str!("blurbs/third/marks.txt")),
+];
 const KEPT: &str = include_str!("data/recall.txt");
 const PANEL: &str = "panel: { trim: 12 x 12 in, margins: 1 in }\n";
 
@@ -49,7 +54,7 @@ const CATEGORIES: [(&str, &[Rule]); 29] = [
     ("quote", &[Rule::StrayQuote, Rule::CreditWithoutStanding]),
     ("repeat", &[Rule::RepeatedWord, Rule::RepeatedOpening, Rule::Echo]),
     ("self-praise", &[Rule::Praise, Rule::BareClaim]),
-    ("spelling", &[Rule::MixedSpelling, Rule::ItsOrIts]),
+    ("spelling", &[Rule::MixedSpelling, Rule::MisspeltWord]),
     ("spoiler", &[Rule::PlotToTheEnd]),
     ("tautology", &[Rule::Doublet, Rule::WordyPhrase, Rule::EmptyModifier]),
     ("tense", &[Rule::MixedTense]),
@@ -92,13 +97,14 @@ struct ReadBlurbs {
     in_polished: usize,
 }
 
-/// Every blurb.
-fn blurbs() -> Vec<MarkedBlurb> {
+/// Every blurb of a set.
+fn blurbs((folder, marks): (&str, &'static str)) -> Vec<MarkedBlurb> {
     let mut blurbs = Vec::new();
-    let lines = || MARKS.lines().filter(|line| !line.is_empty() && !line.starts_with('#'));
+    let lines = || marks.lines().filter(|line| !line.is_empty() && !line.starts_with('#'));
     for (number, book) in lines().filter_map(|line| line.strip_prefix("@ ")?.split_once('\t')) {
-        let source = fs::read_to_string(format!("tests/blurbs/unseen/{number}.md")).expect("a blurb can be read");
-        let brief = Brief::read(&format!("book: {book}\n{PANEL}"), Path::new("")).expect("the brief is one");
+        let source = fs::read_to_string(format!("tests/blurbs/{folder}/{number}.md")).expect("a blurb can be read");
+        let book = if book == "-" { String::new() } else { format!("book: {book}\n") };
+        let brief = Brief::read(&format!("{book}{PANEL}"), Path::new("")).expect("the brief is one");
         let own = lines().filter_map(|line| line.split_once('\t')).filter(|(of, _)| *of == number);
         let marks = own.map(|(_, mark)| read(mark, &source)).collect();
         blurbs.push(MarkedBlurb { source, brief, marks });
@@ -121,10 +127,10 @@ fn speaks_of(rule: Rule, category: &str) -> bool {
     category == "other" || rules.contains(&rule)
 }
 
-/// What all blurbs come to when they are read, closely or not.
-fn reading(close: bool) -> ReadBlurbs {
+/// What all blurbs of a set come to when they are read, closely or not.
+fn reading(set: (&str, &'static str), close: bool) -> ReadBlurbs {
     let (faces, mut all) = (Faces::built_in(), ReadBlurbs::default());
-    for mut blurb in blurbs() {
+    for mut blurb in blurbs(set) {
         blurb.brief.queries.close = close;
         let found = queries_in(&blurb, &faces);
         if blurb.marks.is_empty() {
@@ -194,7 +200,14 @@ fn table(title: &str, read: &ReadBlurbs) -> String {
 
 #[test]
 fn what_is_found_of_an_editors_marks_is_what_the_kept_table_says() {
-    let found = [table("first reads", &reading(false)), table("close read", &reading(true))].concat();
+    let [first, second, third] = SETS;
+    let tables = [
+        table("first reads", &reading(first, false)),
+        table("close read", &reading(first, true)),
+        table("second set", &reading(second, false)),
+        table("third set", &reading(third, false)),
+    ];
+    let found = tables.concat();
     let kept: String = KEPT
         .lines()
         .filter(|line| !line.starts_with('#') && !line.is_empty())

@@ -84,8 +84,8 @@ pub enum Rule {
     FrontCoverLine,
     /// British and American spelling mixed.
     MixedSpelling,
-    /// `its` in the place of `it's`, or the other way.
-    ItsOrIts,
+    /// A word spelt wrong, or written for one that sounds alike: `its` for `it's`.
+    MisspeltWord,
     /// Exclamation marks in a row.
     ExclamationMarks,
     /// Marks of a keyboard in the place of printed ones.
@@ -145,7 +145,7 @@ impl Rule {
         ("age line", Self::AgeLine),
         ("front cover line", Self::FrontCoverLine),
         ("mixed spelling", Self::MixedSpelling),
-        ("its or it's", Self::ItsOrIts),
+        ("misspelt word", Self::MisspeltWord),
         ("exclamation marks", Self::ExclamationMarks),
         ("straight marks", Self::StraightMarks),
         ("doubtful mark", Self::DoubtfulMark),
@@ -165,7 +165,7 @@ impl Rule {
 
     /// Whether the rule is for the last read alone: it tells many places that most good copy has too.
     pub fn is_for_last_read(self) -> bool {
-        matches!(self, Self::Echo | Self::WeakVerb | Self::Intensifier)
+        matches!(self, Self::Echo | Self::WeakVerb | Self::Intensifier | Self::RepeatedOpening)
     }
 
     /// The rule's name.

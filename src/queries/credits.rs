@@ -45,6 +45,9 @@ pub(super) fn without_standing(reading: &Reading<'_>, own: &OwnCopy<'_>, queries
             BlockKind::Credit if is_bystander(name_of(block)) => {
                 "anybody’s kin or customer gives the quote no weight; a reviewer, a teacher or a librarian does"
             }
+            BlockKind::Blurb if is_praise_alone(block.text()) => {
+                "nobody stands behind this quote; without its giver a reader takes it for the publisher's own words"
+            }
             BlockKind::Quote if is_last_of_quote(next) && !has_credit_inside(block.text()) => {
                 "nobody stands behind this quote; without its giver a reader takes it for the publisher's own words"
             }
@@ -59,6 +62,37 @@ pub(super) fn without_standing(reading: &Reading<'_>, own: &OwnCopy<'_>, queries
             cuts: Vec::new(),
         });
     }
+}
+
+/// Whether a paragraph is somebody's praise of the book in quotation marks, with nobody or only a few words behind it.
+fn is_praise_alone(text: &str) -> bool {
+    /// Words by which praise of a book is known.
+    const OF_BOOKS: [&str; 13] = [
+        "book",
+        "books",
+        "story",
+        "stories",
+        "read",
+        "reading",
+        "loved",
+        "adored",
+        "stars",
+        "grandchildren",
+        "kids",
+        "recommended",
+        "recommend",
+    ];
+    /// The most words that say who is quoted, and nothing of what they do.
+    const MOST_BEHIND: usize = 3;
+    let Some((_, behind)) = text.strip_prefix(['"', '“']).and_then(|quote| quote.rsplit_once(['"', '”'])) else {
+        return false;
+    };
+    let quote = &text[..text.len() - behind.len()];
+    let is_whole = quote.chars().filter(|c| "\"“”".contains(*c)).count() == 2;
+    let praises =
+        || quote.split(|c: char| !c.is_alphabetic()).any(|word| OF_BOOKS.contains(&word.to_lowercase().as_str()));
+    let has_verb = || behind.split_whitespace().any(|word| word.ends_with('s') && word.starts_with(char::is_lowercase));
+    is_whole && behind.split_whitespace().count() <= MOST_BEHIND && !has_verb() && praises()
 }
 
 fn is_last_of_quote(next: Option<BlockKind>) -> bool {
@@ -96,7 +130,14 @@ fn may_be_paper(blocks: &[Block], credit: usize) -> bool {
 }
 
 /// Kin, friends and buyers, who have no standing.
-const BYSTANDERS: [&str; 33] = [
+const BYSTANDERS: [&str; 40] = [
+    "niece",
+    "nephew",
+    "son",
+    "daughter",
+    "granddaughter",
+    "grandson",
+    "colleague",
     "reviewer",
     "mum",
     "mom",

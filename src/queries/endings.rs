@@ -15,6 +15,8 @@ const AUXILIARIES: [&str; 22] = [
 ];
 /// Words that may stand before the first of such a question.
 const LEADS: [&str; 6] = ["and", "but", "or", "so", "now", "then"];
+/// How many words before the wording of an ending readers may stand who learn what it tells.
+const READERS_REACH: usize = 6;
 /// How many sentences of the last paragraph count as its end.
 const LAST: usize = 2;
 
@@ -52,7 +54,8 @@ pub(super) fn plots_to_the_end(reading: &Reading<'_>, prose: &Prose<'_>, queries
     const READERS: [&str; 7] = ["children", "readers", "kids", "reader", "you", "parents", "teachers"];
     lists::for_each(reading, Rule::PlotToTheEnd, prose, |hit| {
         let sentence = prose.sentence_of(hit.words.start);
-        let of_readers = (sentence.start..hit.words.start).any(|at| READERS.contains(&prose.word(at)));
+        let near = hit.words.start.saturating_sub(READERS_REACH).max(sentence.start);
+        let of_readers = (near..hit.words.start).any(|at| READERS.contains(&prose.word(at)));
         if !of_readers && !prose.is_question(&sentence) {
             let says = "this gives the ending away; stop while the reader still wants to know";
             queries.push(hit.query(Rule::PlotToTheEnd, prose, says, Vec::new()));

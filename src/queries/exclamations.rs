@@ -29,7 +29,7 @@ pub(super) fn runs(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>)
         let marks = gap[first..].len() - gap[first..].trim_start_matches(['!', '?']).len();
         let range = start + first..start + first + marks;
         let found = &text[range.clone()];
-        if !found.contains('!') || prose.is_quoted(&range) {
+        if (marks == 1 && found == "?") || prose.is_quoted(&range) {
             continue;
         }
         if marks > 1 {

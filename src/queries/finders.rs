@@ -7,9 +7,10 @@ use crate::text::language::Language;
 use super::prose::{OwnCopy, Prose};
 use super::query::{Query, Reading};
 use super::{
-    adjectives, age_lines, ages_in_copy, blanks, broken_names, close_words, credits, echoes, endings, exclamations,
-    front_cover, kindred, line_ends, long_sentences, many_names, marks, mixed_person, mixed_tense, modifiers, on_art,
-    openings, passive, praise, repeated_openings, repeats, spelling, stray_quotes, wordy,
+    adjectives, age_lines, ages_in_copy, ages_unnamed, blanks, broken_names, close_words, credits, echoes, endings,
+    exclamations, front_cover, kindred, line_ends, long_sentences, many_names, marks, misspelt, mixed_person,
+    mixed_tense, modifiers, on_art, openings, passive, praise, repeated_openings, repeats, spelling, stray_quotes,
+    wordy,
 };
 use RuleLanguages::{English, Every, Listed};
 
@@ -87,7 +88,7 @@ const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
 const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 /// Every rule with the languages that it knows and its finder, in the order of a report.
-static FINDERS: [(Rule, RuleLanguages, RuleFinder); 44] = [
+static FINDERS: [(Rule, RuleLanguages, RuleFinder); 49] = [
     (Rule::WordyPhrase, English, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, English, RuleFinder::Paragraph(COPY, wordy::doublets)),
     (Rule::Doublet, English, RuleFinder::Paragraph(COPY, kindred::find)),
@@ -104,6 +105,7 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 44] = [
     (Rule::AdjectivesInARow, English, RuleFinder::Paragraph(BLURB, adjectives::in_a_row)),
     (Rule::RepeatedWord, Listed, RuleFinder::Paragraph(COPY, repeats::doubled)),
     (Rule::RepeatedWord, Listed, RuleFinder::Anywhere(repeats::tired_words)),
+    (Rule::RepeatedWord, English, RuleFinder::Paragraph(COPY, repeats::taken_up)),
     (Rule::RepeatedOpening, English, RuleFinder::OwnCopy(repeated_openings::find)),
     (Rule::LongSentence, Every, RuleFinder::OwnCopy(long_sentences::find)),
     (Rule::MixedTense, English, RuleFinder::OwnCopy(mixed_tense::find)),
@@ -114,9 +116,13 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 44] = [
     (Rule::BareClaim, English, RuleFinder::Paragraph(COPY_AND_NOTE, praise::bare_claims)),
     (Rule::AgeLine, Every, RuleFinder::OwnCopy(age_lines::contradicted)),
     (Rule::AgeLine, English, RuleFinder::Draft(ages_in_copy::contradicted)),
+    (Rule::AgeLine, English, RuleFinder::Paragraph(COPY, ages_unnamed::everybody)),
     (Rule::FrontCoverLine, Every, RuleFinder::Paragraph(COPY, front_cover::front_cover_lines)),
+    (Rule::FrontCoverLine, English, RuleFinder::OwnCopy(front_cover::headlines_again)),
     (Rule::MixedSpelling, English, RuleFinder::OwnCopy(spelling::mixed)),
-    (Rule::ItsOrIts, English, RuleFinder::Paragraph(COPY_AND_NOTE, spelling::its_or_its)),
+    (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, spelling::its_or_its)),
+    (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::words)),
+    (Rule::DoubtfulMark, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::ages)),
     (Rule::ExclamationMarks, Every, RuleFinder::Paragraph(COPY, exclamations::runs)),
     (Rule::StraightMarks, Every, RuleFinder::Anywhere(marks::straight)),
     (Rule::DoubtfulMark, Every, RuleFinder::Draft(marks::doubtful)),

@@ -40,7 +40,9 @@ pub(super) struct Persons {
 pub(super) struct FoundPassive {
     /// Bytes of the block's text.
     pub(super) range: Range<usize>,
-    /// Whether it tells what befalls a hero.
+    /// Whether a hero is its subject, or what is done is what befalls a hero.
+    pub(super) is_heros: bool,
+    /// Whether what is done is no thing that is done on purpose, or whoever does it may be named behind it.
     pub(super) befalls: bool,
     /// Whether `by` and somebody who does it follow.
     pub(super) has_doer: bool,

@@ -25,9 +25,9 @@ use crate::units::nouns::counted;
 /// How many times the usual limit a sentence may be long.
 const GRACE: f64 = 1.25;
 
-/// How many words of a sentence are no burden to an adult, who reads out the back of a board or picture book
-/// (plain-language guidance of governments asks for no more than 25, from memory).
-const EASY_READ_OUT: f64 = 25.0;
+/// How many words of a sentence are no burden to an adult, who reads out the back of a board or picture book: of two
+/// hundred and forty blurbs that editors marked, in sentences of up to 40 words they marked one in twenty.
+const EASY_READ_OUT: f64 = 40.0;
 
 /// How many words of a sentence an older reader follows, of whatever kind the book is said to be.
 const EASY_FOR_OLDER: f64 = 45.0;

@@ -23,6 +23,8 @@ use crate::text::language::Language;
 
 /// How many people a reader can hold in mind.
 const MOST: usize = 2;
+/// How many people are told: three are named in much good copy, each with a part to play.
+const TOLD_FROM: usize = 4;
 /// How many names are too many, though nothing shows whose they are.
 const CROWD: usize = 5;
 /// How many people the query tells by name.
@@ -109,7 +111,8 @@ pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Q
         let meant = named.iter().filter(|person| is_meant(person.signs));
         meant.map(|person| (person.block, person.first.clone(), person.written.clone())).collect::<Vec<_>>()
     };
-    let people = told(&those(NameEvidence::show_person), "people are named");
+    let shown = those(NameEvidence::show_person);
+    let people = told(&shown, "people are named").filter(|_| shown.len() >= TOLD_FROM);
     // Five names are too many, whoever has them.
     let names = those(NameEvidence::may_be_person);
     queries.extend(people.or_else(|| told(&names, "names stand").filter(|_| names.len() >= CROWD)));
@@ -202,6 +205,10 @@ impl<'a> Capitals<'a> {
         if shouts || is_nobody() || self.author.iter().any(|name| name == plain) {
             return false;
         }
+        // `Turning the tale on its head`: a participle opens a sentence.
+        if at == 0 && plain.ends_with("ing") && told.words.get(1).is_some_and(|word| word.plain == "the") {
+            return false;
+        }
         let opens = at == 0 || word.before.contains(['.', '!', '?', ':', '“', '"', '‘', '\'', '…']);
         let is_shown = || self.inside.contains(plain) || acts(told, at + 1) || goes_on(told, at + 1);
         !self.small.contains(plain) && (!opens || (!telling::is_common(plain) && is_shown()))
@@ -221,7 +228,9 @@ fn people(reading: &Reading<'_>, own: &OwnCopy<'_>) -> Vec<Person> {
     let told: Vec<&ToldSentence<'_>> = own.copy().iter().flat_map(|prose| &prose.told).collect();
     let capitals = Capitals::of(reading, &told);
     let (mut people, mut directory) = (Vec::new(), Directory::default());
-    let counts = |at: usize| !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(word.plain));
+    let counts = |at: usize| {
+        !is_in_a_row(&told, at) && !told[at].words.iter().any(|word| is_of_books(word.plain)) && !is_of_maker(&told, at)
+    };
     for told in (0..told.len()).filter(|at| counts(*at)).map(|at| told[at]) {
         // The last name of the sentence, with the word behind it.
         let mut before: Option<(usize, usize)> = None;
@@ -415,6 +424,25 @@ fn is_listed(told: &ToldSentence<'_>, end: usize, start: usize) -> bool {
     }
 }
 
+/// Whether a sentence begins the last paragraph but one or the last, and tells of somebody by first name and surname
+/// where they live or what they do: whoever made the book.
+fn is_of_maker(told: &[&ToldSentence<'_>], at: usize) -> bool {
+    const LIVES: [&str; 15] = [
+        "lives", "is", "was", "has", "grew", "works", "worked", "writes", "wrote", "reside", "resides", "teaches",
+        "taught", "loves", "spent",
+    ];
+    let own = told[at];
+    let block = own.sentence.block;
+    let opens = at > 0 && told[at - 1].sentence.block != block;
+    let is_last = !told[at..].iter().any(|other| other.sentence.block > block + 1);
+    let is_capital = |at: usize| own.words.get(at).is_some_and(|word| word.written.starts_with(char::is_uppercase));
+    opens
+        && is_last
+        && is_capital(0)
+        && is_capital(1)
+        && own.words.get(2).is_some_and(|word| LIVES.contains(&word.plain))
+}
+
 /// A word without its possessive.
 fn bare(word: &str) -> &str {
     word.strip_suffix("'s").or_else(|| word.strip_suffix("’s")).unwrap_or(word)
@@ -453,12 +481,15 @@ mod tests {
             told("Where is Wilfa? Ask Aske. Bram hides, and Tilly hides, and Mr. Holm hides."),
             format!("5 people are named here: Wilfa, Aske, Bram, Tilly and Mr Holm; {hold}")
         );
-        assert_eq!(told("Wilfa, Aske and Bram."), format!("3 people are named here: Wilfa, Aske and Bram; {hold}"));
+        assert_eq!(
+            told("Wilfa, Aske, Bram and Mr Holm."),
+            format!("4 people are named here: Wilfa, Aske, Bram and Mr Holm; {hold}")
+        );
         let many = "Wilfa, Aske, Bram, Tilly, Otto, Lena, Milo and Pip hide.";
         assert_eq!(
             told(many),
             format!("8 people are named here: Wilfa, Aske, Bram, Tilly, Otto, Lena and 2 more; {hold}")
         );
-        assert_eq!(told("Wilfa and Aske."), "");
+        assert_eq!(told("Wilfa, Aske and Bram."), "");
     }
 }

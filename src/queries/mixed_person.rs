@@ -24,7 +24,7 @@ const TOLD: usize = 2;
 pub(super) fn persons(prose: &Prose<'_>) -> Vec<Persons> {
     let of_one = |told: &ToldSentence<'_>| {
         let has = |words: &[&str]| told.words.iter().any(|word| words.contains(&word.plain));
-        let narrator = told.words.iter().find(|word| NARRATOR.contains(&word.plain));
+        let narrator = told.words.iter().find(|word| NARRATOR.contains(&word.plain) && word.written != "US");
         Persons {
             hero: has(&HERO),
             reader: has(&READER),

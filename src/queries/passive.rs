@@ -5,8 +5,8 @@
 //! participle the tagger says. Many participles are adjectives too (`is lost`, `was tired`): one of those counts only
 //! if it is on the list of things done, or if `by` and a doer follow it; one on the list of states never does. What
 //! befalls a hero (`is sent`, `was told`) passes where nobody is named who does it, for then the hero is the matter.
-//! Two passives are a habit, and each is told; a single one without a doer only where it is on the list of things done.
-//! `Has been` passes too: it tells what somebody has gone through.
+//! Two others are a habit, and each is told; a single one without a doer only where it is on the list of things done.
+//! `Has been` tells what somebody has gone through, and passes too unless somebody is named who does it.
 
 use std::collections::HashSet;
 use std::ops::Range;
@@ -25,7 +25,7 @@ fn entries(list: &'static str) -> HashSet<&'static str> {
     list.lines().filter(|line| !line.starts_with('#')).collect()
 }
 
-const BE: [&str; 8] = ["is", "are", "was", "were", "be", "being", "gets", "get"];
+const BE: [&str; 9] = ["is", "are", "was", "were", "be", "been", "being", "gets", "get"];
 /// What befalls a hero, as blurbs tell it.
 const BEFALLS: [&str; 31] = [
     "asked",
@@ -117,9 +117,8 @@ pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<FoundPas
         let passives = forms.filter_map(|at| passive(prose, at, sentence, &tags));
         let told = passives.filter(|(words, _)| !prose.is_kept(reading, words));
         found.extend(told.map(|(words, has_doer)| FoundPassive {
-            befalls: BEFALLS.contains(&prose.word(words.end - 1))
-                || is_heros(prose, words.start)
-                || !DONE.contains(prose.word(words.end - 1))
+            is_heros: BEFALLS.contains(&prose.word(words.end - 1)) || is_heros(prose, words.start),
+            befalls: !DONE.contains(prose.word(words.end - 1))
                 || (words.end..sentence.end).any(|at| prose.word(at) == "by"),
             range: prose.bytes(&words),
             has_doer,
@@ -131,8 +130,8 @@ pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<FoundPas
 /// Finds passives whose doer is named, and the others where they are a habit.
 pub(super) fn find(_: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     let all = || own.copy().iter().flat_map(|prose| prose.gathered.passives.iter().map(move |found| (prose, found)));
-    let is_habit = all().filter(|(_, found)| !found.has_doer).count() >= HABIT;
-    let is_told = |found: &FoundPassive| found.has_doer || is_habit || !found.befalls;
+    let is_habit = all().filter(|(_, found)| !found.has_doer && !found.is_heros).count() >= HABIT;
+    let is_told = |found: &FoundPassive| found.has_doer || (!found.is_heros && (is_habit || !found.befalls));
     queries.extend(all().filter(|(_, found)| is_told(found)).map(|(prose, found)| Query {
         rule: Rule::Passive,
         block: prose.number,
@@ -159,6 +158,10 @@ fn passive(prose: &Prose<'_>, be: usize, sentence: &Range<usize>, tags: &[WordCl
     let word = prose.word(at);
     let is_participle = tags[at - sentence.start] == WordClass::Participle && !STATES.contains(word);
     let has_doer = is_participle && has_doer(prose, at, end);
+    let has_lived = || be > 1 && matches!(prose.word(be - 2), "i" | "he" | "she" | "they" | "we" | "you" | "who");
+    if prose.word(be) == "been" && (!has_doer || has_lived()) {
+        return None;
+    }
     // An adjective that looks like a participle (`lost`) is one, unless somebody is named who did it.
     let is_done = DONE.contains(word) || !tagger::is_adjective(word);
     (is_participle && (has_doer || is_done)).then_some((be..at + 1, has_doer))

@@ -87,6 +87,25 @@ fn spoken(prose: &Prose<'_>, word: usize) -> String {
     if prose.language == Language::German { written.to_owned() } else { written.to_lowercase() }
 }
 
+/// Finds a word that is taken up again behind a comma to say more of it: `a secret, a secret that could`.
+pub(super) fn taken_up(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    /// How many words back the word may stand.
+    const BACK: usize = 8;
+    for at in 2..prose.words.len() {
+        let is_taken_up = matches!(prose.word(at - 1), "a" | "an" | "the" | "one")
+            && matches!(prose.word(at + 1), "that" | "which")
+            && prose.gap(at - 2) == ", "
+            && prose.is_joined(at - 1);
+        let start = prose.sentence_of(at).start.max((at - 1).saturating_sub(BACK));
+        // `The bugs that bite, the bugs that sting`: a row of things with an article each is a list.
+        let is_beside = prose.word(at - 2) == prose.word(at) || prose.word(at - 1) != "the";
+        let has_stood = || is_beside && (start..at - 1).any(|before| prose.word(before) == prose.word(at));
+        if is_taken_up && has_stood() && !prose.is_quoted(&prose.words[at].range) {
+            queries.push(told(prose, at));
+        }
+    }
+}
+
 /// Finds small words that are doubled by mistake.
 pub(super) fn doubled(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     for at in 1..prose.words.len() {

@@ -169,7 +169,7 @@ pub(super) fn its_or_its(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Q
         };
         let range = prose.words[at].range.clone();
         let cuts = vec![Cut { range: range.clone(), wording: right }];
-        queries.push(Query { rule: Rule::ItsOrIts, block: prose.number, says: says.to_owned(), cuts, range });
+        queries.push(Query { rule: Rule::MisspeltWord, block: prose.number, says: says.to_owned(), cuts, range });
     }
 }
 
