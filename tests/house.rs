@@ -103,7 +103,7 @@ fn declared(library: &str) -> Vec<String> {
 fn room_of(path: &Path) -> Option<String> {
     let first = path.strip_prefix("src").ok()?.components().next()?;
     let name = first.as_os_str().to_string_lossy().trim_end_matches(".rs").to_owned();
-    (!["lib", "bin", "build"].contains(&name.as_str())).then_some(name)
+    (!["lib", "main", "build"].contains(&name.as_str())).then_some(name)
 }
 
 /// What a file imports from its own height or from below, as sentences.

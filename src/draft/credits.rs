@@ -18,7 +18,10 @@ const JOINERS: [&str; 13] = ["of", "the", "and", "for", "at", "in", "by", "from"
 /// `line_starts` are the bytes at which lines of the file begin, in order. Where the block follows another in the same
 /// quotation, it may be a credit from its first word.
 pub(super) fn parts(text: &str, line_starts: &[usize], follows_a_quote: bool) -> Vec<(usize, BlockKind)> {
-    let lines = lines(text, line_starts);
+    let mut line_starts = line_starts.to_vec();
+    line_starts.extend(credits_behind_quotes(text, &line_starts));
+    line_starts.sort_unstable();
+    let lines = lines(text, &line_starts);
     let (mut parts, mut kind, mut is_spoken) = (vec![(0, BlockKind::Quote)], BlockKind::Quote, false);
     // Each line is judged once, in order: it begins a credit, begins the next quote, or goes on with the part above.
     for (number, line) in lines.iter().enumerate() {
@@ -41,6 +44,25 @@ pub(super) fn parts(text: &str, line_starts: &[usize], follows_a_quote: bool) ->
         parts.remove(0);
     }
     parts
+}
+
+/// The bytes at which credits begin that stand in one line with their quotes: a dash and a capital behind the mark that
+/// closes the speech, and no whole sentence to the end of the line.
+fn credits_behind_quotes(text: &str, line_starts: &[usize]) -> Vec<usize> {
+    let mut found = Vec::new();
+    for (mark, _) in text.char_indices().filter(|(_, letter)| DOUBLE_MARKS.contains(letter)) {
+        let behind = text[mark..].trim_start_matches(DOUBLE_MARKS).trim_start_matches(' ');
+        let at = text.len() - behind.len();
+        let next = line_starts.partition_point(|start| *start <= at);
+        let line = &behind[..line_starts.get(next).map_or(behind.len(), |start| start - at)];
+        let name = CREDIT_DASHES.iter().find_map(|dash| line.strip_prefix(dash)).map(str::trim_start);
+        let is_closing = text[..mark].ends_with(|before: char| !before.is_whitespace());
+        let is_credit = name.is_some_and(|name| name.starts_with(char::is_uppercase) && !ends_sentence(name.trim()));
+        if is_closing && is_credit && found.last() != Some(&at) && line_starts.binary_search(&at).is_err() {
+            found.push(at);
+        }
+    }
+    found
 }
 
 /// A line of the file as far as it goes into one block, and what comes after it.
@@ -180,6 +202,18 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn a_credit_may_stand_in_one_line_with_its_quote() {
+        check(&["“A tide.” — Ida Voss, The Gull"], &["“A tide.”", "~— Ida Voss, The Gull"]);
+        check(
+            &["\"Twice!\"—Per Lund", "“A tide.” – Ida Voss"],
+            &["\"Twice!\"", "~—Per Lund", "“A tide.”", "~– Ida Voss"],
+        );
+        // Speech that goes on, and a sentence behind speech, are of the quote.
+        check(&["“No,” — she said, and laughed."], &["“No,” — she said, and laughed."]);
+        check(&["“Stop!” — Oona ran to the stair."], &["“Stop!” — Oona ran to the stair."]);
     }
 
     #[test]

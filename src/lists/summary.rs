@@ -19,7 +19,9 @@ pub(super) fn sentences(rows: &[ListRow]) -> Vec<String> {
         part(RowVerdict::Outside, ["is", "are"], " outside a limit"),
         part(RowVerdict::Within, ["is", "are"], " within every limit"),
     ];
-    let books: BTreeSet<&str> = rows.iter().map(|row| row.brief.as_str()).filter(|brief| !brief.is_empty()).collect();
+    // The records of a feed have one brief below their own values.
+    let book = |row: &'_ ListRow| (row.brief.clone(), row.title.clone());
+    let books: BTreeSet<_> = rows.iter().map(book).filter(|(brief, _)| !brief.is_empty()).collect();
     let of_books = if books.is_empty() { String::new() } else { format!(" of {}", counted(books.len(), "book")) };
     let parts = joined(parts.into_iter().flatten().collect());
     let colon = if parts.is_empty() { "" } else { ": " };

@@ -20,7 +20,10 @@ fn a_draft_that_is_not_open_is_kept_doubled_and_renamed() {
     desk.keys(b"third\r");
     desk.shows("Point · third");
     assert_eq!(read("third.md"), second);
-    desk.keys(b"\x0f\x1b[Ar");
+    // The copy stands under its draft, and above the double.
+    desk.keys(b"\x0f");
+    desk.shows("tide");
+    desk.keys(b"\x1b[A\x1b[Ar");
     desk.shows("Rename second to: second");
     desk.keys(b"fourth\r");
     desk.shows("second.md is fourth.md now.");
