@@ -90,24 +90,34 @@ fn english(rule: Rule) -> &'static str {
     }
 }
 
-/// Phrases by their first words.
+/// Phrases by their first words, and by the second where it is given.
 struct PhraseIndex<'p> {
-    phrases: HashMap<&'p str, Vec<&'p Phrase>>,
+    pairs: HashMap<&'p str, HashMap<&'p str, Vec<&'p Phrase>>>,
+    open: HashMap<&'p str, Vec<&'p Phrase>>,
 }
 
 impl<'p> PhraseIndex<'p> {
     fn of(list: &'p [Phrase]) -> Self {
-        let mut phrases: HashMap<&str, Vec<&Phrase>> = HashMap::new();
+        let mut index = Self { pairs: HashMap::new(), open: HashMap::new() };
         for phrase in list {
-            if let Some(PhrasePiece::Words(words)) = phrase.slots.first() {
-                words.iter().for_each(|word| phrases.entry(word).or_default().push(phrase));
+            let Some(PhrasePiece::Words(words)) = phrase.slots.first() else { continue };
+            for word in words {
+                match phrase.slots.get(1) {
+                    Some(PhrasePiece::Words(seconds)) => {
+                        let pairs: &mut HashMap<_, Vec<_>> = index.pairs.entry(word).or_default();
+                        seconds.iter().for_each(|second| pairs.entry(second).or_default().push(phrase));
+                    }
+                    _ => index.open.entry(word).or_default().push(phrase),
+                }
             }
         }
-        Self { phrases }
+        index
     }
 
-    fn beginning_with(&self, word: &str) -> impl Iterator<Item = &'p Phrase> + use<'_, 'p> {
-        self.phrases.get(word).into_iter().flatten().copied()
+    /// The phrases that may begin with a word before another.
+    fn beginning_with(&self, word: &str, next: &str) -> impl Iterator<Item = &'p Phrase> + use<'_, 'p> {
+        let pairs = self.pairs.get(word).and_then(|seconds| seconds.get(next)).into_iter().flatten();
+        pairs.chain(self.open.get(word).into_iter().flatten()).copied()
     }
 }
 
@@ -141,8 +151,12 @@ pub(super) fn for_each(reading: &Reading<'_>, rule: Rule, prose: &Prose<'_>, mut
 fn longest<'p>(prose: &Prose<'_>, at: usize, indexes: &[&PhraseIndex<'p>]) -> Option<PhraseHit<'p>> {
     let (word, bare) = (prose.word(at), prose.behind_elided(at));
     let bare = Some(bare).filter(|bare| *bare != word);
-    let beginning = |word| indexes.iter().flat_map(move |index| index.beginning_with(word));
-    let phrases = beginning(word).chain(bare.into_iter().flat_map(beginning));
+    let (next, next_bare) = (prose.word(at + 1), prose.behind_elided(at + 1));
+    let nexts = [Some(next), Some(next_bare).filter(|bare| *bare != next)];
+    let firsts = [Some(word), bare];
+    let pairs = firsts.into_iter().flatten().flat_map(|first| nexts.iter().flatten().map(move |next| (first, *next)));
+    let phrases =
+        pairs.flat_map(|(first, next)| indexes.iter().flat_map(move |index| index.beginning_with(first, next)));
     let hits = phrases.filter_map(|phrase| Some(PhraseHit { phrase, words: at..ends(phrase, prose, at)? }));
     hits.max_by_key(|hit| hit.words.end)
 }

@@ -6,6 +6,7 @@
 //! if it is on the list of things done, or if `by` and a doer follow it; one on the list of states never does. What
 //! befalls a hero (`is sent`, `was told`) passes where nobody is named who does it, for then the hero is the matter.
 //! Two others are a habit, and each is told; a single one without a doer only where it is on the list of things done.
+//! On the last read what befalls a hero is told too, where it is a habit.
 //! `Has been` tells what somebody has gone through, and passes too unless somebody is named who does it.
 
 use std::collections::HashSet;
@@ -128,10 +129,12 @@ pub(super) fn passives(reading: &Reading<'_>, prose: &Prose<'_>) -> Vec<FoundPas
 }
 
 /// Finds passives whose doer is named, and the others where they are a habit.
-pub(super) fn find(_: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
+pub(super) fn find(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
     let all = || own.copy().iter().flat_map(|prose| prose.gathered.passives.iter().map(move |found| (prose, found)));
     let is_habit = all().filter(|(_, found)| !found.has_doer && !found.is_heros).count() >= HABIT;
-    let is_told = |found: &FoundPassive| found.has_doer || (!found.is_heros && (is_habit || !found.befalls));
+    let all_are_told = reading.brief.queries.close && all().count() >= HABIT;
+    let is_told =
+        |found: &FoundPassive| all_are_told || found.has_doer || (!found.is_heros && (is_habit || !found.befalls));
     queries.extend(all().filter(|(_, found)| is_told(found)).map(|(prose, found)| Query {
         rule: Rule::Passive,
         block: prose.number,
