@@ -155,7 +155,7 @@ fn bringing_a_copy_back_loses_nothing() {
     assert!(state.said.as_deref().is_some_and(|said| said.contains("has the words of that copy already")));
 }
 
-/// Those that stand nearest to the draft in front are looked at first.
+/// Drafts that stand nearest to the draft in front are looked at first.
 #[test]
 fn what_is_in_sight_is_asked_for_first() {
     let mut state = desk((80, 24));

@@ -9,12 +9,12 @@ pub const BINDINGS: [Binding; 3] = [Binding::Paperback, Binding::Case, Binding::
 /// The barcode on the back.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum BarcodePlan {
-    /// None: it stands elsewhere, or the book has no ISBN.
+    /// No barcode: one stands elsewhere, or the book has no ISBN.
     None,
-    /// That of the ISBN alone.
+    /// The barcode of the ISBN alone.
     #[default]
     Plain,
-    /// That of the ISBN with the price beside it.
+    /// The barcode of the ISBN with the price beside it.
     WithPrice,
 }
 

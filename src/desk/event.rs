@@ -381,7 +381,7 @@ pub enum Outcome {
         of: DraftId,
         /// The copy.
         copy: ListedCopy,
-        /// Its text.
+        /// The text of the copy.
         text: String,
         /// What it was read for.
         what_for: CopyUse,

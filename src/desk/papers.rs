@@ -30,11 +30,11 @@ pub struct Paper {
 /// What is known of a draft from its files.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct PaperFacts {
-    /// What its file measures; none where it could not be measured.
+    /// What the file of the draft measures; none where that could not be found.
     pub figures: Option<KeptFigures>,
-    /// When its file was written, as `2026-11-25 14:10`; empty where that is not known.
+    /// When the file was written, as `2026-11-25 14:10`; empty where that is not known.
     pub written: String,
-    /// Its kept copies, the newest first.
+    /// The kept copies of the draft, the newest first.
     pub copies: Vec<ListedCopy>,
 }
 

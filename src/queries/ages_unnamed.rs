@@ -9,7 +9,7 @@ use super::prose::Prose;
 use super::query::{Query, Reading};
 use crate::brief::queries::Rule;
 
-/// Those for whom a book is said to be.
+/// Words for the people for whom a book is said to be.
 const READERS: [&str; 10] =
     ["readers", "children", "kids", "fans", "lovers", "families", "boys", "girls", "adults", "listeners"];
 
