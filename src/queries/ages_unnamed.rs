@@ -13,9 +13,17 @@ use crate::brief::queries::Rule;
 const READERS: [&str; 10] =
     ["readers", "children", "kids", "fans", "lovers", "families", "boys", "girls", "adults", "listeners"];
 
+/// A child is younger than this.
+const OLDEST: u32 = 13;
+/// Nobody of this age is shelved with children.
+const OLD: u32 = 70;
+/// No reader is older.
+const OLDEST_READER: u32 = 120;
+
 /// Finds wording that gives no age to the readers.
 pub(super) fn everybody(reading: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
-    let places = (0..prose.words.len()).filter_map(|at| all_ages(prose, at).or_else(|| young_and_old(prose, at)));
+    let found = |at: usize| all_ages(prose, at).or_else(|| young_and_old(prose, at)).or_else(|| whole_life(prose, at));
+    let places = (0..prose.words.len()).filter_map(found);
     for words in places.filter(|words| !prose.is_kept(reading, words)) {
         queries.push(Query {
             rule: Rule::AgeLine,
@@ -38,6 +46,18 @@ fn all_ages(prose: &Prose<'_>, at: usize) -> Option<Range<usize>> {
     let is_reader = |from: usize| READERS.contains(&prose.word(from));
     let start = word(3).filter(|from| says(2, &["of"]) && is_reader(*from)).unwrap_or(at - 2);
     Some(start..at + 1)
+}
+
+/// `From 8 to 80`, `young at heart` that begin at a word.
+fn whole_life(prose: &Prose<'_>, at: usize) -> Option<Range<usize>> {
+    let is_joined = prose.is_joined(at) && prose.is_joined(at + 1);
+    let number = |at: usize| prose.word(at).parse::<u32>().ok();
+    let are_years = matches!(prose.word(at + 1), "to" | "or" | "and")
+        && number(at).is_some_and(|from| from < OLDEST)
+        && number(at + 2).is_some_and(|to| (OLD..=OLDEST_READER).contains(&to))
+        && !(prose.is_joined(at + 2) && matches!(prose.word(at + 3), "of" | "per"));
+    let is_heart = (prose.word(at), prose.word(at + 1), prose.word(at + 2)) == ("young", "at", "heart");
+    (is_joined && (are_years || is_heart)).then_some(at..at + 3)
 }
 
 /// `Young and old` that begins at a word, with whoever they are.

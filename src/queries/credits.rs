@@ -194,6 +194,9 @@ const CALLINGS: [&str; 18] = [
     "storyteller",
 ];
 
+/// How many children somebody has.
+const COUNTS: [&str; 6] = ["one", "two", "three", "four", "five", "six"];
+
 /// Whether a credit says only that its giver is somebody's kin, a friend or a customer, and names no calling.
 fn is_bystander(credit: &str) -> bool {
     let words: Vec<String> = credit
@@ -208,10 +211,17 @@ fn is_bystander(credit: &str) -> bool {
         word.starts_with(char::is_lowercase)
             && is_one(&BYSTANDERS, &plain(word.trim_matches(|c: char| !c.is_alphabetic())))
     });
+    // `Karen, Mum of Two`: whoever counts the children has no other standing.
+    let counts_children = words
+        .windows(3)
+        .any(|three| is_one(&BYSTANDERS, &three[0]) && three[1] == "of" && COUNTS.contains(&three[2].as_str()));
     // A reviewer for a paper that is named has its standing.
     let has_paper = words.iter().any(|word| word != "reviewer" && STANDINGS.contains(word.as_str()));
     let is_reviewer = words.iter().any(|word| word == "reviewer");
-    has(&BYSTANDERS) && !has(&CALLINGS) && !(is_reviewer && has_paper) && (is_written_small || words.len() <= 2)
+    has(&BYSTANDERS)
+        && !has(&CALLINGS)
+        && !(is_reviewer && has_paper)
+        && (is_written_small || counts_children || words.len() <= 2)
 }
 
 /// Whether the words are a person's name and nothing else: all of them with capitals.

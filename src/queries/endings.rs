@@ -20,16 +20,17 @@ const READERS_REACH: usize = 6;
 /// How many sentences of the last paragraph count as its end.
 const LAST: usize = 2;
 
-/// Finds a question at the end that can be answered with no. One that leaves a choice (`stay or go`) cannot; one that
-/// asks the reader to look (`can you find`) is a game.
+/// Finds a question at the end that can be answered with no, and the last of two that end a paragraph before. One that
+/// leaves a choice (`stay or go`) cannot; one that asks the reader to look (`can you find`) is a game.
 pub(super) fn closed_questions(reading: &Reading<'_>, own: &OwnCopy<'_>, queries: &mut Vec<Query>) {
-    let Some(prose) = own.blurb().last() else { return };
-    for sentence in prose.sentences.iter().rev().take(LAST).rev() {
-        let lead = usize::from(LEADS.contains(&prose.word(sentence.start)));
-        let first = sentence.start + lead;
-        let is_closed = AUXILIARIES.contains(&prose.word(first)) && prose.word(first + 1) != "you";
-        let leaves_choice = (first..sentence.end).any(|at| prose.word(at) == "or");
-        if prose.is_question(sentence) && is_closed && !leaves_choice && !prose.is_kept(reading, sentence) {
+    let Some((last, before)) = own.blurb().split_last() else { return };
+    let rows = before.iter().filter_map(|prose| Some((prose, last_of_row(prose)?)));
+    let at_end = last.sentences.iter().rev().take(LAST).rev().filter(|sentence| {
+        let leaves_choice = (sentence.start + 1..sentence.end).any(|at| last.word(at) == "or");
+        is_closed(last, sentence) && !leaves_choice
+    });
+    for (prose, sentence) in rows.chain(at_end.map(|sentence| (last, sentence))) {
+        if !prose.is_kept(reading, sentence) {
             queries.push(Query {
                 rule: Rule::ClosedQuestion,
                 block: prose.number,
@@ -40,6 +41,20 @@ pub(super) fn closed_questions(reading: &Reading<'_>, own: &OwnCopy<'_>, queries
             });
         }
     }
+}
+
+/// Whether yes or no answers a question.
+fn is_closed(prose: &Prose<'_>, sentence: &std::ops::Range<usize>) -> bool {
+    let first = sentence.start + usize::from(LEADS.contains(&prose.word(sentence.start)));
+    prose.is_question(sentence) && AUXILIARIES.contains(&prose.word(first)) && prose.word(first + 1) != "you"
+}
+
+/// The last sentence of a paragraph that ends in two such questions.
+fn last_of_row<'a>(prose: &'a Prose<'_>) -> Option<&'a std::ops::Range<usize>> {
+    let (last, before) = prose.sentences.split_last()?;
+    let one = before.last()?;
+    let asks_both = |words: &[&str]| words.contains(&prose.word(one.start)) && words.contains(&prose.word(last.start));
+    (is_closed(prose, one) && is_closed(prose, last) && asks_both(&["will", "can", "or"])).then_some(last)
 }
 
 /// A question with its mark, in bytes of the block's text.

@@ -88,7 +88,7 @@ const COPY: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb];
 const COPY_AND_NOTE: &[BlockKind] = &[BlockKind::Headline, BlockKind::Blurb, BlockKind::NoteOnTheAuthor];
 
 /// Every rule with the languages that it knows and its finder, in the order of a report.
-static FINDERS: [(Rule, RuleLanguages, RuleFinder); 49] = [
+static FINDERS: [(Rule, RuleLanguages, RuleFinder); 51] = [
     (Rule::WordyPhrase, English, RuleFinder::Paragraph(COPY, wordy::wordy_phrases)),
     (Rule::Doublet, English, RuleFinder::Paragraph(COPY, wordy::doublets)),
     (Rule::Doublet, English, RuleFinder::Paragraph(COPY, kindred::find)),
@@ -99,6 +99,7 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 49] = [
     (Rule::Praise, Listed, RuleFinder::Paragraph(COPY, praise::praise)),
     (Rule::Passive, English, RuleFinder::OwnCopy(passive::find)),
     (Rule::WeakOpening, English, RuleFinder::OwnCopy(openings::weak_openings)),
+    (Rule::WeakOpening, English, RuleFinder::OwnCopy(openings::patterns)),
     (Rule::PlotToTheEnd, English, RuleFinder::Paragraph(BLURB, endings::plots_to_the_end)),
     (Rule::PlotToTheEnd, English, RuleFinder::OwnCopy(endings::answered_questions)),
     (Rule::ManyNames, Listed, RuleFinder::OwnCopy(many_names::find)),
@@ -123,6 +124,7 @@ static FINDERS: [(Rule, RuleLanguages, RuleFinder); 49] = [
     (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, spelling::its_or_its)),
     (Rule::MisspeltWord, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::words)),
     (Rule::DoubtfulMark, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::ages)),
+    (Rule::DoubtfulMark, English, RuleFinder::Paragraph(COPY_AND_NOTE, misspelt::hyphens)),
     (Rule::ExclamationMarks, Every, RuleFinder::Paragraph(COPY, exclamations::runs)),
     (Rule::StraightMarks, Every, RuleFinder::Anywhere(marks::straight)),
     (Rule::DoubtfulMark, Every, RuleFinder::Draft(marks::doubtful)),

@@ -12,6 +12,7 @@ use std::sync::LazyLock;
 use super::mend;
 use super::prose::Prose;
 use super::query::{Cut, Query, Reading};
+use super::verbs;
 use crate::brief::queries::Rule;
 use crate::text::tagger;
 
@@ -99,6 +100,75 @@ pub(super) fn words(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>
     }
 }
 
+/// Pairs of words that take a hyphen where they stand before what they tell of.
+const PAIRS: [(&str, &str); 24] = [
+    ("old", "fashioned"),
+    ("real", "life"),
+    ("well", "known"),
+    ("well", "loved"),
+    ("much", "loved"),
+    ("best", "loved"),
+    ("best", "selling"),
+    ("award", "winning"),
+    ("prize", "winning"),
+    ("full", "colour"),
+    ("full", "color"),
+    ("fast", "paced"),
+    ("action", "packed"),
+    ("fun", "filled"),
+    ("heart", "warming"),
+    ("heart", "stopping"),
+    ("thought", "provoking"),
+    ("spine", "tingling"),
+    ("never", "ending"),
+    ("long", "lost"),
+    ("good", "natured"),
+    ("bad", "tempered"),
+    ("hand", "drawn"),
+    ("wide", "eyed"),
+];
+/// Wordings of three words that take hyphens where they stand before what they tell of.
+const THREES: [(&str, &str, &str); 12] = [
+    ("easy", "to", "follow"),
+    ("easy", "to", "read"),
+    ("easy", "to", "understand"),
+    ("easy", "to", "use"),
+    ("hard", "to", "find"),
+    ("black", "and", "white"),
+    ("coming", "of", "age"),
+    ("up", "to", "date"),
+    ("laugh", "out", "loud"),
+    ("larger", "than", "life"),
+    ("lift", "the", "flap"),
+    ("step", "by", "step"),
+];
+/// Words behind which such wordings stand before what they tell of.
+const BEFORE_PAIR: [&str; 18] = [
+    "a", "an", "the", "this", "these", "its", "his", "her", "their", "of", "with", "and", "our", "your", "in", "for",
+    "some", "many",
+];
+
+/// Finds wordings that want their hyphens before what they tell of: `an old fashioned lamp`.
+pub(super) fn hyphens(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
+    for at in 0..prose.words.len() {
+        let (word, next, third) = (prose.word(at), prose.word(at + 1), prose.word(at + 2));
+        let end = match () {
+            () if PAIRS.contains(&(word, next)) => at + 2,
+            () if THREES.contains(&(word, next, third)) => at + 3,
+            () => continue,
+        };
+        let is_joined = (at..end).all(|word| prose.is_joined(word));
+        let leads = at > prose.sentence_of(at).start && BEFORE_PAIR.contains(&prose.word(at - 1));
+        let has_noun = end < prose.sentence_of(at).end && is_owned(prose.word(end));
+        let is_whole = (at..end).all(|word| !prose.written(word).contains('-'));
+        if is_joined && leads && has_noun && is_whole {
+            let right = (at..end).map(|word| prose.written(word)).collect::<Vec<_>>().join("-");
+            let says = "words that stand together before what they tell of take hyphens".to_owned();
+            queries.extend(told(Rule::DoubtfulMark, prose, &(at..end), &right, says));
+        }
+    }
+}
+
 /// Finds ages that want their hyphens before whom they tell of: `twelve year old Tam`.
 pub(super) fn ages(_: &Reading<'_>, prose: &Prose<'_>, queries: &mut Vec<Query>) {
     for at in 0..prose.words.len() {
@@ -154,6 +224,23 @@ fn confused(prose: &Prose<'_>, at: usize) -> Option<WrongWords> {
         "who's" if is_owned(next) && BEHIND_OWNED.contains(&behind) => {
             one("whose", "“who’s” is “who is” or “who has”; whose something is takes no apostrophe")
         }
+        "a" if wants_an(next) && is_plain(prose, at + 1) => one("an", "before a vowel's sound stands “an”"),
+        "an" if wants_a(next) && is_plain(prose, at + 1) => one("a", "before a consonant's sound stands “a”"),
+        "it's" if OWNERS_LEAD.contains(&before) && is_told_of(next) => {
+            one("its", "“it’s” is “it is” or “it has”; whose something is takes no apostrophe")
+        }
+        "who" if before == "of" && at > sentence.start + 1 && OF_WHOM.contains(&prose.word(at - 2)) => {
+            one("whom", "behind “of” stands “whom”")
+        }
+        "is" if before == "there" && is_several(next, behind) => one("are", "there are several, and “is” tells of one"),
+        "them" | "us" if before == "of" && at > sentence.start + 1 && verbs::is_base(next) => {
+            let is_one = matches!(prose.word(at - 2), "each" | "one" | "neither" | "either" | "every");
+            // `One of them please`, `make each of them try`: what was before may have made it a base.
+            let begins = at - 2 == sentence.start;
+            let right = verbs::third_person(next);
+            let says = format!("“{}” is one, and what one does is “{right}”", prose.word(at - 2));
+            (is_one && begins && prose.word(at - 2) != "one").then_some((at + 1..at + 2, right, says))
+        }
         "there" if next == "own" => one("their", "“there” is a place; whose something is is “their”"),
         "their" if BEHIND_OWNED.contains(&next) && next != "will" && next != "can" => {
             one("there", "“their” says whose something is; “there” belongs here")
@@ -191,6 +278,39 @@ fn wants_you_are(next: &str, behind: &str) -> bool {
 /// Whether a word may be what somebody has, and not what somebody is or does.
 fn is_owned(word: &str) -> bool {
     tagger::may_be_noun(word) && !tagger::is_adjective(word) && !word.ends_with("ing") && !word.ends_with("ed")
+}
+
+/// Prepositions behind which `it's` is written for `its`.
+const OWNERS_LEAD: [&str; 12] =
+    ["with", "on", "of", "from", "into", "inside", "under", "through", "without", "over", "against", "around"];
+/// Words of several people or things, behind which `of who` is written for `of whom`.
+const OF_WHOM: [&str; 9] = ["all", "both", "some", "many", "most", "none", "each", "several", "few"];
+
+/// Whether a word is one that a thing is told by, and no small word.
+fn is_told_of(word: &str) -> bool {
+    (tagger::may_be_noun(word) || tagger::is_adjective(word)) && word.len() > 3 && !word.ends_with("ing")
+}
+
+/// Whether a word is written small and whole, so that it is said as it is spelt.
+fn is_plain(prose: &Prose<'_>, at: usize) -> bool {
+    prose.written(at).chars().all(|c| c.is_ascii_lowercase()) && is_told_of(prose.word(at))
+}
+
+/// Whether `an` belongs before a word by its first sound.
+fn wants_an(word: &str) -> bool {
+    let sounds_otherwise = ["eu", "ew", "one", "once", "oui", "u"].iter().any(|start| word.starts_with(start));
+    word.starts_with(['a', 'e', 'i', 'o']) && !sounds_otherwise
+}
+
+/// Whether `a` belongs before a word by its first sound.
+fn wants_a(word: &str) -> bool {
+    word.starts_with(['b', 'c', 'd', 'f', 'g', 'j', 'k', 'l', 'm', 'n', 'p', 'q', 'r', 's', 't', 'v', 'w', 'z'])
+}
+
+/// Whether two words count several: `twelve`, `only twelve`.
+fn is_several(word: &str, next: &str) -> bool {
+    let number = if matches!(word, "only" | "just" | "about") { next } else { word };
+    is_number(number) && !matches!(number, "1" | "0")
 }
 
 /// Whether a word may be whom something is done to.

@@ -4,8 +4,9 @@
 //! sentence, of printed lines. A long sentence may hold a wordy phrase, and a line that ends badly a straight mark, for
 //! these are not one fault. Two queries that speak of one thing and share a byte are one: that with a ready wording
 //! goes before one without, then the one that holds more, then the one whose rule stands first; a stock phrase, of
-//! which the least can be said, is last. What is true of the whole copy and can be told at any of several words takes
-//! the first of them that is free.
+//! which the least can be said, is last. A modifier, which is told only where the copy has several, comes behind all of
+//! these, so that a cut elsewhere shows no phrase that it hid. What is true of the whole copy and can be told at any of
+//! several words takes the first of them that is free.
 
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -50,6 +51,7 @@ fn subject(rule: Rule) -> QuerySubject {
 pub(super) fn one_each(mut queries: Vec<Query>, anywhere: Vec<Vec<Query>>) -> Vec<Query> {
     queries.sort_by_key(|query| {
         (
+            matches!(query.rule, Rule::EmptyModifier | Rule::Intensifier),
             query.cuts.is_empty(),
             Reverse(query.range.len()),
             query.rule == Rule::StockPhrase,

@@ -56,7 +56,8 @@ fn regular_past(base: &str) -> String {
     stem_of_y(base).map_or_else(|| format!("{base}ed"), |stem| format!("{stem}ied"))
 }
 
-fn third_person(base: &str) -> String {
+/// What one does, of the base of a verb: `climbs`.
+pub(super) fn third_person(base: &str) -> String {
     if let Some(stem) = stem_of_y(base) {
         return format!("{stem}ies");
     }
