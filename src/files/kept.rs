@@ -120,8 +120,8 @@ fn copies_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     Ok(paths)
 }
 
-/// Moves the kept copies of a draft that was renamed to where those of its new name are looked for. Other copies that are
-/// there already are never mixed with these: both stay where they are, and the error says so.
+/// Moves the kept copies of a draft that was renamed to where those of its new name are looked for. Other copies that
+/// are there already are never mixed with these: both stay where they are, and the error says so.
 pub fn move_along(from: &Path, to: &Path) -> Result<(), Error> {
     let (old, new) = (folder_of(from), folder_of(to));
     if old == new || fs::symlink_metadata(&old).is_err() {
