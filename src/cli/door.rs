@@ -107,7 +107,14 @@ impl Door {
 
     /// Performs an effect; an error becomes an outcome that the desk shows.
     pub(super) fn perform(&mut self, effect: Effect) -> Vec<Outcome> {
-        self.tried(effect).unwrap_or_else(|error| vec![failed(&error)])
+        let names = matches!(
+            effect,
+            Effect::Create { .. } | Effect::Double { .. } | Effect::Rename { .. } | Effect::SaveAs { .. }
+        );
+        self.tried(effect).unwrap_or_else(|error| match names {
+            true => vec![Outcome::NameRefused { why: sentence(&error.to_string()) }],
+            false => vec![failed(&error)],
+        })
     }
 
     fn tried(&mut self, effect: Effect) -> Result<Vec<Outcome>, Error> {
@@ -327,8 +334,8 @@ impl Door {
         Ok(outcomes)
     }
 
-    /// Lets unsaved words of an earlier desk go. One letter asks for that, so they go to the kept copies, from which they
-    /// can be brought back; where no copy can be kept they stay where they are.
+    /// Lets unsaved words of an earlier desk go. One letter asks for that, so they go to the kept copies, from which
+    /// they can be brought back; where no copy can be kept they stay where they are.
     fn let_words_go(&mut self, draft: DraftId) -> Result<Vec<Outcome>, Error> {
         let open = self.draft(draft)?;
         let Some(found) = open.recovered() else { return Ok(Vec::new()) };
@@ -345,8 +352,8 @@ impl Door {
         Ok(told)
     }
 
-    /// Renames a draft's file; the new name must be free. Its kept copies move along, and so do its wordings that are let
-    /// stand in `stet.yaml`.
+    /// Renames a draft's file; the new name must be free. Its kept copies move along, and so do its wordings that are
+    /// let stand in `stet.yaml`.
     fn rename(&mut self, draft: DraftId, from: &Path, to: PathBuf) -> Result<Vec<Outcome>, Error> {
         let mut closed = None;
         let open = match self.open.iter_mut().find(|(id, _)| *id == draft) {
@@ -354,11 +361,12 @@ impl Door {
             None => closed.insert(open::open(from)?),
         };
         if open.recovered().is_some() {
-            return Err(Error::new(format!(
-                "cannot rename {}: unsaved words are kept of it under this name; open it, and take them or let them go \
-                 first",
+            // No other name would do, so none is asked for.
+            return Ok(vec![Outcome::Failed(format!(
+                "Cannot rename {}: unsaved words are kept of it under this name; open it, and take them or let them go \
+                 first.",
                 from.display()
-            )));
+            ))]);
         }
         open.rename(&to)?;
         let copies = kept::move_along(from, &to).err().map(|error| failed(&error));
