@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use blurbwright::desk::event::CopyUse;
 use blurbwright::desk::hints::{hints, ways_to};
-use blurbwright::desk::mode::Mode;
+use blurbwright::desk::mode::{Mode, Prompt};
 use blurbwright::desk::papers::{ListedCopy, PaperFacts};
 use blurbwright::desk::{DraftId, Effect, Outcome, State};
 use blurbwright::panes;
@@ -277,4 +277,47 @@ fn no_key_of_the_drafts_is_cut_off() {
     let (mut state, _) = listed((80, 24));
     press(&mut state, KeyCode::Char('t'));
     assert!(state.said.as_deref().is_some_and(|said| said.starts_with("Choose a kept copy first")));
+}
+
+/// A name that is refused at the desk or at the disk stands in its line still, to be changed; none leads to a folder.
+#[test]
+fn a_refused_name_is_asked_for_again_as_it_was_typed() {
+    for (key, name) in [('n', "first"), ('d', "first"), ('r', "second")] {
+        let mut state = desk((80, 24));
+        control(&mut state, 'o');
+        press(&mut state, KeyCode::Char(key));
+        typed(&mut state, name);
+        assert_eq!(press(&mut state, KeyCode::Enter).len(), 1, "{key}");
+        done(&mut state, Outcome::NameRefused { why: "There is such a draft.".to_owned() });
+        typed(&mut state, "er");
+        let Mode::Prompt(_, line) = &state.mode else { panic!("{key}: {:?}", state.mode) };
+        assert_eq!((line.text(), state.said.as_deref()), (&*format!("{name}er"), Some("There is such a draft.")));
+        for outside in ["../../evil", "/evil", "a/b", "..", "evil/"] {
+            control(&mut state, 'a');
+            typed(&mut state, outside);
+            assert_eq!(press(&mut state, KeyCode::Enter), [], "{outside}");
+            assert!(state.said.as_ref().is_some_and(|said| said.contains("names a folder")), "{outside}");
+            assert!(matches!(&state.mode, Mode::Prompt(Prompt::New(_) | Prompt::Double(_) | Prompt::Rename(_), line)
+                if line.text() == outside));
+        }
+    }
+}
+
+/// What ends a line of input is told beside it, and can be clicked.
+#[test]
+fn a_line_of_input_has_its_keys_beside_it() {
+    for size in [(80, 24), (120, 40), (200, 60)] {
+        let mut state = desk(size);
+        control(&mut state, 'p');
+        let rows = screen(&mut state);
+        let foot = &rows[usize::from(size.1) - 1];
+        assert!(foot.contains("Write the proof to: first.pdf") && foot.contains("Enter done  Esc back"), "{foot}");
+        let long = "a name that is longer than the room that is left beside the keys of the line it is typed in";
+        typed(&mut state, long);
+        let rows = screen(&mut state);
+        let foot = &rows[usize::from(size.1) - 1];
+        assert!(foot.contains("typed in") && foot.contains("Esc back"), "{foot}");
+        click(&mut state, "Esc back", 1);
+        assert!(matches!(state.mode, Mode::Writing), "{:?}", state.mode);
+    }
 }

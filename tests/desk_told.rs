@@ -27,7 +27,9 @@ fn what_is_usual_is_told_quietly() {
         (row(y), is_red)
     };
     let (usual, is_red) = looks(panel, (80, 24));
-    assert!(usual.contains("beyond usual 15–40") && !usual.contains(['├', '┤']) && !is_red, "{usual}");
+    assert!(usual.contains("above usual 15–40") && !usual.contains(['├', '┤']) && !is_red, "{usual}");
+    let long = panel.replace("board book", "middle grade");
+    assert!(looks(&long, (80, 24)).0.contains("below usual"), "{}", looks(&long, (80, 24)).0);
     let (limit, is_red) = looks(&format!("limits: {{ words: 15..40 }}\n{panel}"), (80, 24));
     assert!(limit.contains("43 too many") && limit.contains('├') && limit.contains('┤') && is_red, "{limit}");
     let (short, _) = looks(panel, (60, 12));

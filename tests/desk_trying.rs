@@ -162,3 +162,23 @@ fn every_value_says_what_it_is() {
         }
     }
 }
+
+/// What a place holds is a list to go on with; a refused one stands in its line still.
+#[test]
+fn what_a_place_holds_is_gone_on_with() {
+    let brief = "panel: { trim: 8 x 8 in, places: [{ name: top, holds: headline, edges: { foot: 6 in } }] }\n";
+    let mut state = desk_of(brief, (120, 40));
+    press(&mut state, KeyCode::F(4));
+    press(&mut state, KeyCode::Enter);
+    let at = state.values().iter().position(|value| value.name.ends_with("holds")).expect("what it holds");
+    (0..at - state.mode.value_in_hand().expect("a value")).for_each(|_| drop(press(&mut state, KeyCode::Down)));
+    press(&mut state, KeyCode::Enter);
+    typed(&mut state, ", limericks");
+    press(&mut state, KeyCode::Enter);
+    assert!(matches!(&state.mode, Mode::Prompt(_, line) if line.text() == "headline, limericks"), "{:?}", state.mode);
+    (0..9).for_each(|_| drop(press(&mut state, KeyCode::Backspace)));
+    typed(&mut state, "quote");
+    press(&mut state, KeyCode::Enter);
+    assert!(matches!(state.mode, Mode::Values(_)), "{:?} {:?}", state.mode, state.said);
+    assert_eq!(state.values()[at].value, "headline, quote");
+}

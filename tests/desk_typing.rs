@@ -1,8 +1,9 @@
 //! What an author types at the desk: quotes one after the other, and headings that name a block.
 
+use blurbwright::desk::hints::ways_to;
 use blurbwright::desk::{Event, update};
 use blurbwright::draft::{BlockKind, Draft};
-use ratatui::crossterm::event::KeyCode;
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::desk_harness::{control, desk_on, press, screen, text};
 
@@ -69,5 +70,41 @@ fn what_a_heading_may_be_called_is_told_in_whole_on_a_narrow_screen_and_of_a_cen
         for name in ["price line", "age line", "other titles", "note on the author"] {
             assert!(told.contains(name), "{told}");
         }
+    }
+}
+
+/// Alt-Enter, a letter behind Escape, and a backslash with Enter all end a line of verse.
+#[test]
+fn a_stanza_can_be_typed_at_the_desk() {
+    let mut state = desk_on("", (80, 24));
+    update(&mut state, Event::Typed("Good dog Biscuit".to_owned()));
+    update(&mut state, Event::Key(KeyEvent::new(KeyCode::Enter, KeyModifiers::ALT)));
+    update(&mut state, Event::Typed("Sits when told".to_owned()));
+    press(&mut state, KeyCode::Esc);
+    press(&mut state, KeyCode::Char('/'));
+    update(&mut state, Event::Typed("Bad dog Duke\\".to_owned()));
+    press(&mut state, KeyCode::Enter);
+    update(&mut state, Event::Typed("Ate the gold.".to_owned()));
+    assert_eq!(text(&state), "Good dog Biscuit\\\nSits when told\\\nBad dog Duke\\\nAte the gold.");
+    let draft = Draft::read(text(&state));
+    assert!(draft.notes.is_empty() && draft.blocks[0].text().lines().count() == 4, "{draft:?}");
+    for words in ["verse", "line verse"] {
+        assert!(ways_to(words).iter().any(|way| way.shown == "Alt-Enter, or Esc /"), "{words}");
+    }
+}
+
+/// Between two paragraphs of several rows a note has no room behind its row.
+#[test]
+fn what_is_said_of_verse_is_read_in_whole_below_its_stanza() {
+    let stanza = "Good dog Biscuit sits when told.\nBad dog Duke ate Grandma's gold.\nExtremely bad dog Mabel \
+                  Brown\nHas just been voted Mayor of Town.\n";
+    for size in [(80, 24), (80, 40)] {
+        let mut state = desk_on(&format!("{stanza}\nOne more.\n\n{stanza}"), size);
+        let rows = screen(&mut state);
+        let told: Vec<&str> = rows.iter().flat_map(|row| row.split_whitespace()).collect();
+        let told = told.join(" ");
+        let whole = told.matches("these lines are printed as one paragraph;").count();
+        assert!(whole >= 1 && (whole == 2 || size.1 == 24), "{}", rows.join("\n"));
+        assert!(told.contains("with a backslash (\\); at the desk Alt-Enter does"), "{}", rows.join("\n"));
     }
 }

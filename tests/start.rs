@@ -302,3 +302,27 @@ proptest! {
         prop_assert_eq!(letters(&read.book.author), letters(&author));
     }
 }
+
+/// Whoever looks at flaps and takes another back after all has the binding as before.
+#[test]
+fn flaps_bring_a_jacket_for_as_long_as_they_are_chosen() {
+    for binding in ["paperback", "case", "jacket"] {
+        let mut answers = answered(&[(Question::Binding, binding), (Question::Back, "flaps")]);
+        assert!(brief(&answers).contains("binding: jacket"));
+        assert_eq!(Question::Back.answer(&mut answers, "one column"), Ok(()));
+        assert_eq!(Question::Binding.standing(&answers), binding);
+        assert!(brief(&answers).contains(&format!("binding: {binding}")));
+    }
+}
+
+/// What a draft may close with has its place among the three.
+#[test]
+fn the_foot_of_three_places_holds_every_closing_block() {
+    let brief = read(&brief(&answered(&[(Question::Back, "three places")])));
+    let draft = Draft::read("The sea.\n\n## Other titles\n\nThe Paper Boats\n\n## Price line\n\n$18.99\n");
+    let report = assess(&draft, &brief, &Faces::built_in());
+    let lines = report.fit.lines.iter().map(|line| (line.text.as_str(), line.set.place));
+    let place = |at: usize| report.fit.places[at].name.as_str();
+    let lines: Vec<(&str, &str)> = lines.map(|(text, at)| (text, place(at))).collect();
+    assert_eq!(lines, [("The sea.", "copy"), ("The Paper Boats", "closing lines"), ("$18.99", "closing lines")]);
+}

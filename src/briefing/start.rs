@@ -25,7 +25,7 @@ pub struct Answers {
     pub readers: Ages,
     /// The trim as the author wrote it, such as `8.5 x 8.5 in`.
     pub trim: String,
-    /// How the book is bound.
+    /// How the book is bound where its back asks for nothing else; see [`Answers::bound`].
     pub binding: Binding,
     /// The barcode.
     pub barcode: BarcodePlan,
@@ -45,7 +45,7 @@ pub enum BackPlan {
     /// All copy in one column down the panel.
     #[default]
     OneColumn,
-    /// The headline, the copy, and a foot with the note on the author and the age line, each in a place.
+    /// The headline, the copy, and a foot with the note on the author, other titles, age and price, each in a place.
     ThreePlaces,
     /// A jacket, with the blurb on its front flap and the note on the author on its back flap.
     Flaps,
@@ -66,6 +66,11 @@ impl BackPlan {
 }
 
 impl Answers {
+    /// How the book is bound: flaps are those of a jacket for as long as they are chosen.
+    pub fn bound(&self) -> Binding {
+        if self.back == BackPlan::Flaps { Binding::Jacket } else { self.binding }
+    }
+
     /// What a brief that is there answers of the questions on which a first draft depends: the kind of book, its
     /// readers, and how its back is made.
     pub fn of(brief: &Brief) -> Self {
@@ -181,7 +186,7 @@ impl Question {
             Self::Kind => answers.kind.name().to_owned(),
             Self::Readers => answers.readers.written(),
             Self::Trim => answers.trim.clone(),
-            Self::Binding => answers.binding.name().to_owned(),
+            Self::Binding => answers.bound().name().to_owned(),
             Self::Barcode => answers.barcode.name().to_owned(),
             Self::Art => answers.art.name().to_owned(),
             Self::Back => answers.back.name().to_owned(),
@@ -224,9 +229,6 @@ impl Question {
             Self::Art => answers.art = chosen(&text, &BackArt::ALL.map(|art| (art.name(), art)))?,
             Self::Back => {
                 answers.back = checked_back(&text, answers.kind)?;
-                if answers.back == BackPlan::Flaps {
-                    answers.binding = Binding::Jacket;
-                }
             }
             Self::Terms => answers.terms = checked_terms(&text)?,
             Self::Isbn if text.is_empty() => answers.isbn.clear(),
@@ -336,7 +338,7 @@ fn filled_lines(answers: &Answers) -> Vec<(&'static str, String)> {
     fill("margins", margins);
     let terms: String = answers.terms.iter().map(|term| format!("\n  - {}", quoted(term))).collect();
     fill("terms", &terms);
-    fill("binding", answers.binding.name());
+    fill("binding", answers.bound().name());
     let add_on = match answers.barcode {
         BarcodePlan::None => None,
         BarcodePlan::Plain => Some("none"),
@@ -385,7 +387,8 @@ fn back_lines(answers: &Answers) -> Vec<(&'static str, String)> {
         to_foot(1.0 - FOOT_SHARE)
     );
     let foot = format!(
-        "{{ name: closing lines, holds: [note on the author, age line], edges: {{ head: {} }}, stack: foot }}",
+        "{{ name: closing lines, holds: [note on the author, other titles, age line, price line], \
+         edges: {{ head: {} }}, stack: foot }}",
         written(margin + live * (1.0 - FOOT_SHARE))
     );
     let flap = written((width * 0.45).clamp(FLAP_MM[0], FLAP_MM[1]).min(width * 0.95));

@@ -37,6 +37,9 @@ const SAMPLE_BRIEF: &str = include_str!("../../drafts/brief.yaml");
 const SAMPLE: [(&str, &str); 2] =
     [("first.md", include_str!("../../drafts/first.md")), ("second.md", include_str!("../../drafts/second.md"))];
 
+/// What a kept copy is called that holds unsaved words which were let go.
+const LET_GO: &str = "let go";
+
 /// A desk ready to run: its door, its first state, and the outcomes to feed it first.
 pub(super) type SetUp = (Door, State, Vec<Outcome>);
 
@@ -104,7 +107,14 @@ impl Door {
 
     /// Performs an effect; an error becomes an outcome that the desk shows.
     pub(super) fn perform(&mut self, effect: Effect) -> Vec<Outcome> {
-        self.tried(effect).unwrap_or_else(|error| vec![failed(&error)])
+        let names = matches!(
+            effect,
+            Effect::Create { .. } | Effect::Double { .. } | Effect::Rename { .. } | Effect::SaveAs { .. }
+        );
+        self.tried(effect).unwrap_or_else(|error| match names {
+            true => vec![Outcome::NameRefused { why: sentence(&error.to_string()) }],
+            false => vec![failed(&error)],
+        })
     }
 
     fn tried(&mut self, effect: Effect) -> Result<Vec<Outcome>, Error> {
@@ -168,13 +178,7 @@ impl Door {
                 open.recovered().map_or(Ok(()), |found| open.restore(&found))?;
                 Ok(recovered(draft, open))
             }
-            Effect::DropRecovered { draft } => {
-                let open = self.draft(draft)?;
-                if let Some(found) = open.recovered() {
-                    open.discard(&found);
-                }
-                Ok(recovered(draft, open))
-            }
+            Effect::DropRecovered { draft } => self.let_words_go(draft),
             Effect::Copy { .. } | Effect::ReadArt { .. } | Effect::Suspend | Effect::Leave => Ok(Vec::new()),
         }
     }
@@ -330,7 +334,26 @@ impl Door {
         Ok(outcomes)
     }
 
-    /// Renames a draft's file; the new name must be free. Its wordings that are let stand in `stet.yaml` move along.
+    /// Lets unsaved words of an earlier desk go. One letter asks for that, so they go to the kept copies, from which
+    /// they can be brought back; where no copy can be kept they stay where they are.
+    fn let_words_go(&mut self, draft: DraftId) -> Result<Vec<Outcome>, Error> {
+        let open = self.draft(draft)?;
+        let Some(found) = open.recovered() else { return Ok(Vec::new()) };
+        let record = Record { name: LET_GO.to_owned(), ..Record::default() };
+        let told = match kept::keep(open.path(), &found.text, record) {
+            Ok(KeptCopy { path, record }) => {
+                open.discard(&found);
+                let said = format!("The words are in {}: Ctrl-O brings them back.", path.display());
+                let kept = Outcome::Kept { of: open.path().to_path_buf(), copy: ListedCopy { path, record } };
+                recovered(draft, open).into_iter().chain([kept, Outcome::Said(said)]).collect()
+            }
+            Err(error) => vec![Outcome::HasRecovered { draft }, failed(&error)],
+        };
+        Ok(told)
+    }
+
+    /// Renames a draft's file; the new name must be free. Its kept copies move along, and so do its wordings that are
+    /// let stand in `stet.yaml`.
     fn rename(&mut self, draft: DraftId, from: &Path, to: PathBuf) -> Result<Vec<Outcome>, Error> {
         let mut closed = None;
         let open = match self.open.iter_mut().find(|(id, _)| *id == draft) {
@@ -338,13 +361,15 @@ impl Door {
             None => closed.insert(open::open(from)?),
         };
         if open.recovered().is_some() {
-            return Err(Error::new(format!(
-                "cannot rename {}: unsaved words are kept of it under this name; open it, and take them or let them go \
-                 first",
+            // No other name would do, so none is asked for.
+            return Ok(vec![Outcome::Failed(format!(
+                "Cannot rename {}: unsaved words are kept of it under this name; open it, and take them or let them go \
+                 first.",
                 from.display()
-            )));
+            ))]);
         }
         open.rename(&to)?;
+        let copies = kept::move_along(from, &to).err().map(|error| failed(&error));
         let moved = self.book.as_ref().map(|book| {
             files::change_stet(book.path(), |stet| {
                 let stood = stet.of(&file_name(from));
@@ -353,7 +378,7 @@ impl Door {
             })
         });
         let told = moved.and_then(Result::err).map(|error| failed(&error));
-        Ok([Outcome::Renamed { draft, path: to }].into_iter().chain(told).collect())
+        Ok([Outcome::Renamed { draft, path: to }].into_iter().chain(copies).chain(told).collect())
     }
 
     /// The brief for another thread that reads its art; none on the tour, whose brief has none.

@@ -344,6 +344,11 @@ pub enum Outcome {
         /// The draft.
         draft: DraftId,
     },
+    /// A draft could not be given the name that was typed for it.
+    NameRefused {
+        /// Why, as a sentence.
+        why: String,
+    },
     /// A file that was asked for by its path could not be opened.
     NotOpened {
         /// Why, as a sentence.

@@ -46,6 +46,7 @@ const KEYS: [Hint; 3] =
     [BACK, hint("Enter", KeyCode::Enter, "do what is found"), hint("Down, Up", KeyCode::Down, "more, or another")];
 const DETAILS: [Hint; 3] = [BACK, hint("Left, Right", KeyCode::Right, "the other measures"), MORE];
 const PANEL: [Hint; 3] = [BACK, hint("Enter", KeyCode::Enter, "change the panel"), MORE];
+const PROMPT: [Hint; 2] = [hint("Enter", KeyCode::Enter, "done"), hint("Esc", KeyCode::Esc, "back")];
 const INSERTING: [Hint; 3] = [
     hint("Esc", KeyCode::Esc, "back"),
     hint("Enter", KeyCode::Enter, "write this one"),
@@ -225,7 +226,7 @@ fn of_mode(state: &State) -> (&'static str, Vec<Hint>) {
         Mode::Leaving => ("Not all is saved.", LEAVING.to_vec()),
         Mode::Outside => ("File changed.", OUTSIDE.to_vec()),
         Mode::Recovered(..) => ("Unsaved words were kept:", RECOVERED.to_vec()),
-        Mode::Prompt(..) => ("", Vec::new()),
+        Mode::Prompt(..) => ("", PROMPT.to_vec()),
     }
 }
 

@@ -28,6 +28,8 @@ pub enum Command {
     SelectAll,
     /// Write another block: a quote, the age line.
     Insert,
+    /// End a line of verse.
+    VerseLine,
     /// Look for words.
     Find,
     /// Look again for the words that were looked for last.
@@ -101,7 +103,7 @@ const fn key(
 }
 
 /// The keys of all commands, in the order in which they are listed.
-pub const KEYS: [Key; 27] = [
+pub const KEYS: [Key; 28] = [
     key(Command::Save, "Ctrl-S", control('s'), 's', "save", "save the draft"),
     key(Command::Leave, "Ctrl-Q", control('q'), 'x', "leave", "leave; asks first where something is not saved"),
     key(Command::Keys, "F1", function(1), 'k', "keys", "show every key"),
@@ -118,6 +120,14 @@ pub const KEYS: [Key; 27] = [
         'h',
         "insert",
         "write a headline, a quote, a note on the author, other titles, the age or the price",
+    ),
+    key(
+        Command::VerseLine,
+        "Alt-Enter",
+        (KeyCode::Enter, KeyModifiers::ALT),
+        '/',
+        "verse line",
+        "end a line of verse: what follows is a line of its own in the same paragraph",
     ),
     key(Command::Find, "Ctrl-F", control('f'), 'f', "find", "find words"),
     key(Command::FindNext, "Ctrl-G", control('g'), 'g', "find again", "find the same words again"),
@@ -225,6 +235,7 @@ pub const WANTED: [(&str, &[Command]); 7] = [
         "To write",
         &[
             Command::Insert,
+            Command::VerseLine,
             Command::Redo,
             Command::Copy,
             Command::Cut,
@@ -251,6 +262,7 @@ pub fn also_called(command: Command) -> &'static str {
         Command::Redo => "again forward",
         Command::Keys => "help shortcuts",
         Command::Insert => "add new block praise review credit biography bio ages cost heading",
+        Command::VerseLine => "poem rhyme stanza break backslash",
         Command::Find => "search look",
         Command::Queries => "suggestions mistakes shorten shorter over too long what can go runt stet",
         Command::Type => "smaller larger bigger fit typeface letters spacing alignment centre justified",

@@ -93,6 +93,7 @@ impl State {
             Command::Save => return self.save(self.front),
             Command::Leave => return self.leave(),
             Command::Suspend => return vec![Effect::Suspend],
+            Command::VerseLine => self.end_verse_line(),
             Command::Undo => self.act(Action::Undo),
             Command::Redo => self.act(Action::Redo),
             Command::SelectAll => self.act(Action::SelectAll),

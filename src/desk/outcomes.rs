@@ -48,6 +48,7 @@ impl State {
                 self.ask(Prompt::Open, &self.path_asked.clone());
                 self.said = Some(why);
             }
+            Outcome::NameRefused { why } => self.ask_name_again(why),
             Outcome::InFront { draft } => self.bring_to_front(draft),
             Outcome::LookedAt { draft, text } => self.set_beside(draft, &text),
             Outcome::Listed { draft, facts } => self.know_of(draft, *facts),
@@ -100,6 +101,14 @@ impl State {
 
     fn path_of(&self, draft: DraftId) -> Option<PathBuf> {
         self.papers.get(draft).map(|paper| paper.path.clone())
+    }
+
+    /// Asks again for a name that was refused, with what was typed.
+    fn ask_name_again(&mut self, why: String) {
+        if let Some((prompt, typed)) = self.name_asked.take() {
+            self.ask_on(prompt, &typed);
+        }
+        self.said = Some(why);
     }
 
     /// Brings a listed draft to the front.

@@ -77,6 +77,16 @@ impl State {
         {
             self.mode = Mode::Drafts(self.papers.listed_row_of(draft));
         }
+        if matches!(prompt, Prompt::Rename(_) | Prompt::New(_) | Prompt::SaveAs | Prompt::Double(_)) {
+            self.name_asked = Some((prompt, answer.to_owned()));
+            if !answer.is_empty() && !is_bare_name(answer) {
+                self.ask_on(prompt, answer);
+                let told =
+                    format!("\"{answer}\" names a folder; a draft stays beside the others, so type a name alone.");
+                self.said = Some(told);
+                return Vec::new();
+            }
+        }
         // For these an empty answer has a meaning as well.
         match prompt {
             Prompt::Row(_) | Prompt::Added(..) | Prompt::Phrases(..) | Prompt::Story(_) => {
@@ -168,6 +178,11 @@ impl State {
         let path = named(&self.papers.get(beside)?.path, name, "md");
         Some((self.papers.id_for(&path), path))
     }
+}
+
+/// Whether what was typed is the name of a file, with no folder in it.
+fn is_bare_name(typed: &str) -> bool {
+    Path::new(typed).file_name().is_some_and(|name| name == typed)
 }
 
 /// A file in the folder of another; `ending` is added if `name` has none.

@@ -10,6 +10,8 @@ use crate::brief::stet::Stood;
 use crate::draft::{BlockKind, Edit};
 use crate::editor::Editor;
 use crate::editor::graphemes::cells;
+use crate::editor::wrap::wrap;
+use crate::print::visible::visible;
 use crate::queries::Query;
 use crate::report::cuts::CutPrice;
 use crate::report::tighten::{Tighten, wording};
@@ -82,6 +84,8 @@ pub enum PaneLine {
     Head(usize),
     /// The foot of a place, by its number among the places of the fit.
     Foot(usize),
+    /// A line of what is said of the paragraph above: the number of the note, and the bytes of it that are told there.
+    Note(usize, usize, usize),
 }
 
 /// How a text stands by a brief of which nothing else is tried.
@@ -193,6 +197,7 @@ impl DraftSheet {
         }
         self.rows = rows(self.editor.text(), &self.now, wrapping, columns);
         self.shown = self.shown_in(wrapping);
+        self.put_notes_in(columns);
         self.made_for = Some(made_for);
     }
 
@@ -250,6 +255,29 @@ impl DraftSheet {
             shown.splice(row..row, (0..spare).map(PaneLine::Spare).chain([line]));
         }
         shown
+    }
+
+    /// Puts lines below each paragraph of several rows for a note on it that has no room behind its first row.
+    fn put_notes_in(&mut self, columns: usize) {
+        let text = self.editor.text();
+        for (number, note) in self.now.draft.notes.iter().enumerate() {
+            let is_of = |row: &&PaneRow| row.range.start < note.span.end && note.span.start < row.range.end;
+            let rows: Vec<&PaneRow> = self.rows.iter().filter(is_of).collect();
+            let [first, .., last] = rows[..] else { continue };
+            let told = visible(&note.text);
+            let room = columns.saturating_sub(text.get(first.range.clone()).map_or(0, cells) + 1);
+            let last = self.rows.iter().position(|row| row == last).unwrap_or(0);
+            let at = self.shown.iter().position(|shown| *shown == PaneLine::Row(last)).map(|at| at + 1);
+            if let Some(at) = at.filter(|_| cells(&told) > room) {
+                let lines = wrap(&told, columns.max(1)).into_iter();
+                self.shown.splice(at..at, lines.map(|line| PaneLine::Note(number, line.start, line.end)));
+            }
+        }
+    }
+
+    /// Whether a note, by its number, is told in lines of its own below its paragraph.
+    pub fn has_note_below(&self, number: usize) -> bool {
+        self.shown.iter().any(|shown| matches!(shown, PaneLine::Note(told, ..) if *told == number))
     }
 
     /// The heads of places, each with the row above which it stands: where the copy of a place begins or goes on behind

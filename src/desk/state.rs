@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::event::Grip;
 use super::layout::Areas;
-use super::mode::Mode;
+use super::mode::{Mode, Prompt};
 use super::papers::{DraftId, Paper, Papers, file_name};
 use super::rows::Wrapping;
 use super::sheet::{DraftContent, DraftSheet};
@@ -55,6 +55,8 @@ pub struct State {
     pub sought: String,
     /// The path that was last asked for.
     pub path_asked: String,
+    /// The name of a draft that was typed last, and what it was asked for.
+    pub(super) name_asked: Option<(Prompt, String)>,
     /// The words of the story that are its own, each with how often it stands there, once it was read.
     pub(super) story: Vec<(String, usize)>,
     /// The words of a new quote, while its credit is asked for.
@@ -178,6 +180,7 @@ impl State {
             clipboard: String::new(),
             sought: String::new(),
             path_asked: String::new(),
+            name_asked: None,
             story: Vec::new(),
             quote_asked: String::new(),
             said: None,

@@ -67,6 +67,8 @@ impl State {
                 KeyCode::Char(letter) if (key.modifiers - KeyModifiers::SHIFT).is_empty() => {
                     keys::lettered(letter).map_or_else(Vec::new, |command| self.command(command))
                 }
+                // What is sent slowly of Alt with Enter.
+                KeyCode::Enter => self.command(Command::VerseLine),
                 _ => self.key_in_writing(key),
             },
             mode => self.key_in(mode, key),
@@ -139,6 +141,13 @@ impl State {
     pub(super) fn ask(&mut self, prompt: Prompt, given: &str) {
         let mut line = Editor::new(given.to_owned());
         line.apply(Action::SelectAll, &[]);
+        self.mode = Mode::Prompt(prompt, line);
+    }
+
+    /// Asks for a line of input that goes on with the words `given`: the cursor stands behind them.
+    pub(super) fn ask_on(&mut self, prompt: Prompt, given: &str) {
+        let mut line = Editor::new(given.to_owned());
+        line.apply(Action::PlaceCursor(given.len()), &[]);
         self.mode = Mode::Prompt(prompt, line);
     }
 

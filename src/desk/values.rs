@@ -36,7 +36,11 @@ impl State {
             KeyCode::Char('>') => self.step_value(value, COARSE),
             KeyCode::Char('<') => self.step_value(value, -COARSE),
             KeyCode::Enter if value.is_choice() => self.step_value(value, 1),
-            KeyCode::Enter => self.ask(Prompt::Value(at), &value.value),
+            // A figure is typed over; words are gone on with.
+            KeyCode::Enter if value.value.starts_with(|c: char| c.is_ascii_digit()) => {
+                self.ask(Prompt::Value(at), &value.value);
+            }
+            KeyCode::Enter => self.ask_on(Prompt::Value(at), &value.value),
             KeyCode::Char('w') => return self.write_brief(),
             KeyCode::Char('b') => self.try_step(Tried { panel: None, ..self.tried().clone() }),
             KeyCode::Char('a') => self.ask_for_box(),
@@ -109,17 +113,21 @@ impl State {
         self.change_value(value, self.panel_tried().stepped(value, steps));
     }
 
-    /// Tries a value as it was typed.
+    /// Tries a value as it was typed, and asks again with what was typed where it cannot be tried.
     pub(super) fn type_value(&mut self, at: usize, text: &str) {
         self.mode = Mode::Values(at);
         let Some(value) = self.values().into_iter().nth(at).filter(|_| !text.is_empty()) else { return };
-        self.change_value(&value, self.panel_tried().typed(&value, text));
+        if !self.change_value(&value, self.panel_tried().typed(&value, text)) {
+            self.ask_on(Prompt::Value(at), text);
+        }
     }
 
-    /// Tries a panel with another value, and tells where a box is no longer given by another.
-    fn change_value(&mut self, value: &PanelValue, panel: Result<WrittenPanel, String>) {
+    /// Tries a panel with another value, and tells where a box is no longer given by another. Returns whether it is
+    /// tried.
+    fn change_value(&mut self, value: &PanelValue, panel: Result<WrittenPanel, String>) -> bool {
         let relation = value.of.and_then(|id| self.panel_tried().relation(id));
-        if self.try_panel(panel) {
+        let is_tried = self.try_panel(panel);
+        if is_tried {
             self.tell_of_edges(value.of, relation);
         }
         // A shape or columns bring values of their own, and take them away again.
@@ -127,6 +135,7 @@ impl State {
         if let (Mode::Values(at), Some(found)) = (&mut self.mode, values.iter().position(|it| it.name == value.name)) {
             *at = found;
         }
+        is_tried
     }
 
     /// Tells where a place stood by another and now has edges of its own.

@@ -100,6 +100,13 @@ impl State {
         self.said = Some(says.to_owned());
     }
 
+    /// Ends the line at the cursor as a line of verse is ended.
+    pub(super) fn end_verse_line(&mut self) {
+        let Some(sheet) = self.sheet() else { return };
+        let at = sheet.editor.selection().map_or(sheet.editor.cursor(), |selection| selection.start);
+        self.act(verse_ending(sheet.editor.text(), at));
+    }
+
     /// Copies the selection to the clipboard and returns it; none where nothing is selected.
     pub(super) fn copy(&mut self) -> Option<String> {
         let words = self.sheet()?.editor.selected()?.to_owned();
@@ -140,15 +147,38 @@ fn ending(text: &str, at: usize, is_selected: bool) -> Action {
     let line = line_at(text, at);
     let (marks, words) = parted(&text[line.clone()]);
     if !marks.is_empty() && at >= line.start + marks.len() {
+        if is_ended(&text[line.start..at], &text[at..line.end]) {
+            return Action::Paste(format!("\n{marks} "));
+        }
         return match words.is_empty() && !is_selected {
             true => Action::Replace(leaving(text, line)),
             false => Action::Paste(format!("\n{marks}\n{marks} ")),
         };
     }
-    if words.is_empty() || words.starts_with("<!--") {
+    if words.is_empty() || words.starts_with("<!--") || is_ended(&text[line.start..at], &text[at..line.end]) {
         return Action::Newline;
     }
     Action::Paste("\n\n".to_owned())
+}
+
+/// Ends a line so that the words behind `at` are a line of their own in the same paragraph: by a backslash, where none
+/// is there yet. Where no line of a paragraph stands before, as in a headline, only the file's line is ended.
+fn verse_ending(text: &str, at: usize) -> Action {
+    let line = line_at(text, at);
+    let (marks, words) = parted(&text[line.start..at]);
+    if words.is_empty() || words.starts_with('#') || words.starts_with("<!--") {
+        return Action::Newline;
+    }
+    let sign = if is_ended(&text[line.start..at], "") { "" } else { "\\" };
+    let marks = if marks.is_empty() { String::new() } else { format!("{marks} ") };
+    Action::Paste(format!("{sign}\n{marks}"))
+}
+
+/// Whether a backslash ends the words before the cursor as a line of their own, where nothing stands behind. A
+/// backslash that has another before it is printed.
+fn is_ended(before: &str, behind: &str) -> bool {
+    let words = before.trim_end_matches('\\');
+    (before.len() - words.len()) % 2 == 1 && !parted(words).1.is_empty() && behind.trim().is_empty()
 }
 
 /// Splits a line into the quotation marks (`>`) at its start, with blanks before them, and its words.
@@ -209,7 +239,7 @@ fn typing(text: &str, at: usize, words: String) -> Vec<Action> {
 
 #[cfg(test)]
 mod tests {
-    use super::meant;
+    use super::{meant, verse_ending};
     use crate::desk::rows::Wrapping;
     use crate::editor::{Action, Editor};
 
@@ -242,6 +272,37 @@ mod tests {
             ("> |", "|"),
             ("|> \"A light.\"", "\n\n|> \"A light.\""),
             ("<!-- a|\nb -->", "<!-- a\n|\nb -->"),
+        ] {
+            check(before, &Action::Newline, after);
+        }
+    }
+
+    #[test]
+    fn a_line_of_verse_is_ended_in_its_paragraph() {
+        for (before, after) in [
+            ("Good dog.|", "Good dog.\\\n|"),
+            ("Good dog.\\|", "Good dog.\\\n|"),
+            ("Good dog.\\\\|", "Good dog.\\\\\\\n|"),
+            ("Good |dog.\nBad dog.", "Good \\\n|dog.\nBad dog."),
+            ("> “A light.|”", "> “A light.\\\n> |”"),
+            ("Good dog.\\\n|", "Good dog.\\\n\n|"),
+            ("> |", "> \n|"),
+            ("# Good dog|", "# Good dog\n|"),
+        ] {
+            let mut editor = Editor::new(before.replace('|', ""));
+            let at = before.find('|').expect("a cursor");
+            editor.apply(Action::PlaceCursor(at), &[]);
+            editor.apply(verse_ending(editor.text(), at), &[]);
+            let mut shown = editor.text().to_owned();
+            shown.insert(editor.cursor(), '|');
+            assert_eq!(shown, after, "{before:?}");
+        }
+        for (before, after) in [
+            ("Good dog.\\|", "Good dog.\\\n|"),
+            ("> A light.\\|\n", "> A light.\\\n> |\n"),
+            ("Good dog.\\\\|", "Good dog.\\\\\n\n|"),
+            ("\\|", "\\\n\n|"),
+            ("Good\\| dog.", "Good\\\n\n| dog."),
         ] {
             check(before, &Action::Newline, after);
         }

@@ -13,7 +13,11 @@ use super::version::{Draft, Note};
 
 /// What is said of lines that are printed as one paragraph and look like verse.
 const RUN_TOGETHER: &str = "these lines are printed as one paragraph; where each is to be a line of its own, as in \
-                            verse, end each but the last with a backslash (\\)";
+                            verse, end each but the last with a backslash (\\); at the desk Alt-Enter does";
+
+/// What is said of a backslash behind which no line of its paragraph follows.
+const ENDS_NOTHING: &str = "the backslash at the end is printed, for it ends a line only where another line of the \
+                            same paragraph follows; take it out, or write that line right below";
 
 const BYTE_ORDER_MARK: char = '\u{feff}';
 
@@ -393,6 +397,10 @@ impl<'a> MarkdownReader<'a> {
         let is_run_together = look_like_verse(&open.text, &open.line_starts) && !open.text.trim().contains('\n');
         if is_run_together && parts.len() == 1 {
             self.note(open.source.clone(), RUN_TOGETHER.to_owned());
+        }
+        let words = self.body.get(open.source.clone()).unwrap_or_default().trim_end();
+        if open.text.trim_end().ends_with('\\') && (words.len() - words.trim_end_matches('\\').len()) % 2 == 1 {
+            self.note(open.source.clone(), ENDS_NOTHING.to_owned());
         }
         let (kind, text, runs, pieces) = (open.kind, open.text, open.runs, open.pieces);
         let block = Block { kind, text, runs, pieces, begins_part: false, is_run_together };

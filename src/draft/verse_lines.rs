@@ -4,6 +4,8 @@
 const LONGEST: usize = 60;
 /// How many lines there must be for each line that begins without a capital.
 const SMALL_IN: usize = 4;
+/// How many lines that all begin with a capital are no chance.
+const STANZA: usize = 4;
 /// What most lines of verse end with; of prose that is wrapped few lines do.
 const STOPS: [char; 14] = ['.', ',', ';', ':', '!', '?', '…', '—', '–', '-', '”', '"', '’', '\''];
 
@@ -22,14 +24,17 @@ pub fn are_verse<'a>(lines: impl Iterator<Item = &'a str>) -> bool {
 }
 
 /// Whether lines that only the file has, and which are printed as one paragraph, look like verse: prose that is wrapped
-/// may begin a line with a name by chance, so half the lines but the last must end with a stop too.
+/// may begin a line with a name by chance, so half the lines but the last must end with a stop too, or four lines or
+/// more begin with a capital, each of them.
 pub(super) fn look_like_verse(text: &str, line_starts: &[usize]) -> bool {
     let ends = line_starts.iter().copied().chain([text.len()]);
     let starts = [0].into_iter().chain(line_starts.iter().copied());
     let lines: Vec<&str> = starts.zip(ends).filter_map(|(start, end)| Some(text.get(start..end)?.trim())).collect();
     let Some((_, before)) = lines.split_last() else { return false };
     let stopped = before.iter().filter(|line| line.ends_with(STOPS)).count();
-    stopped > 0 && stopped * 2 >= before.len() && are_verse(lines.iter().copied())
+    let is_capital = |line: &&str| line.chars().find(|c| c.is_alphanumeric()).is_some_and(char::is_uppercase);
+    let is_stopped = stopped > 0 && stopped * 2 >= before.len();
+    (is_stopped || (lines.len() >= STANZA && lines.iter().all(is_capital))) && are_verse(lines.iter().copied())
 }
 
 #[cfg(test)]
@@ -48,6 +53,29 @@ mod tests {
             assert_eq!(note.span.start, before.len());
             let block = draft.blocks.last();
             assert!(block.is_some_and(|block| block.is_run_together() && block.text().contains("told. Bad")));
+        }
+    }
+
+    #[test]
+    fn a_stanza_without_stops_at_its_lines_is_told_as_the_others_are() {
+        let stanza = "The lamp at Gull Point\nHas gone out in the night\nAnd nobody, nobody\nIs lighting the light.\n";
+        let draft = Draft::read(&format!("{stanza}\n{VERSE}\n{stanza}"));
+        assert_eq!(draft.notes.len(), 3, "{:?}", draft.notes);
+        assert!(draft.notes.iter().all(|note| note.text.contains("Alt-Enter")));
+    }
+
+    #[test]
+    fn a_backslash_that_ends_no_line_is_told() {
+        for (text, is_told) in [
+            ("Good dog.\\\n\nBad dog.", true),
+            ("> Good dog.\\\n", true),
+            ("Good dog.\\\nBad dog.\\", true),
+            ("Good dog.\\\nBad dog.", false),
+            ("A sign: `x\\`\n", false),
+            ("Good dog.\\\\", false),
+        ] {
+            let notes = Draft::read(text).notes;
+            assert_eq!(notes.iter().any(|note| note.text.contains("backslash")), is_told, "{text:?}: {notes:?}");
         }
     }
 

@@ -120,6 +120,24 @@ fn copies_in(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     Ok(paths)
 }
 
+/// Moves the kept copies of a draft that was renamed to where those of its new name are looked for. Other copies that
+/// are there already are never mixed with these: both stay where they are, and the error says so.
+pub fn move_along(from: &Path, to: &Path) -> Result<(), Error> {
+    let (old, new) = (folder_of(from), folder_of(to));
+    if old == new || fs::symlink_metadata(&old).is_err() {
+        return Ok(());
+    }
+    let stays = |why: String| {
+        let (name, old) = (to.file_name().unwrap_or_default().display(), old.display());
+        Error::new(format!("the draft is {name} now, but its kept copies stay in {old}: {why}"))
+    };
+    if fs::symlink_metadata(&new).is_ok() {
+        return Err(stays(format!("there is {} already", new.display())));
+    }
+    // Should a folder have appeared there by now, one with files in it is not replaced by this.
+    fs::rename(&old, &new).map_err(|error| stays(error.to_string()))
+}
+
 fn record_of(copy: &Path) -> Result<Record, Error> {
     let beside = copy.with_extension(RECORD_ENDING);
     if !beside.is_file() {

@@ -52,6 +52,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
             }
             PaneLine::Head(place) => pane.head(place, area, y, buffer),
             PaneLine::Foot(place) => pane.foot(place, area, y, buffer),
+            PaneLine::Note(number, from, to) => pane.note(number, from..to, area, y, buffer),
         }
     }
     pane.tell(area, buffer);
@@ -120,7 +121,8 @@ impl<'a> Pane<'a> {
             Mode::Answers(page) => (Marked::Terms, shared(page)),
             _ => (state.marked, marks(state.marked, sheet, &queries)),
         };
-        let notes = sheet.now.draft.notes.iter().map(|note| (note.span.start, note.text.as_str()));
+        let notes = sheet.now.draft.notes.iter().enumerate().filter(|(number, _)| !sheet.has_note_below(*number));
+        let notes = notes.map(|(_, note)| (note.span.start, note.text.as_str()));
         let notes = notes.filter(|(at, _)| seen.contains(at)).collect();
         let (column, inks) = (sheet.column(), inks(sheet, state.brief(), &seen));
         Self { notes, state, sheet, column, inks, marked, marks, queries }
@@ -242,12 +244,20 @@ impl<'a> Pane<'a> {
         }
     }
 
+    /// Draws a line of a note that stands below its paragraph.
+    fn note(&self, number: usize, part: Range<usize>, area: Rect, y: u16, buffer: &mut Buffer) {
+        let Some(note) = self.sheet.now.draft.notes.get(number) else { return };
+        let note = visible(&note.text);
+        let words = note.get(part).unwrap_or_default().trim_end();
+        put(buffer, area.x + MARGIN, y, words, self.state.theme.accent, area);
+    }
+
     /// Whether a line of the pane is empty: neither a row with characters nor the panel's foot.
     fn is_free(&self, shown: PaneLine) -> bool {
         match shown {
             PaneLine::Row(row) => self.sheet.rows.get(row).is_some_and(|row| self.placed(row).is_empty()),
             PaneLine::Spare(_) => true,
-            PaneLine::Head(_) | PaneLine::Foot(_) => false,
+            PaneLine::Head(_) | PaneLine::Foot(_) | PaneLine::Note(..) => false,
         }
     }
 

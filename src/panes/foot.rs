@@ -16,6 +16,8 @@ use crate::print::visible::visible;
 
 /// Columns between two keys, and the same where there is not enough room for all keys.
 const GAPS: (u16, u16) = (3, 2);
+/// The least columns that a line of input keeps beside its keys.
+const LEAST_LINE: usize = 24;
 
 /// Draws the foot and returns the cursor's position, if the cursor is in the foot.
 pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Position> {
@@ -28,15 +30,19 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         put(buffer, area.x, area.y, &" ".repeat(usize::from(area.width)), Style::reset(), area);
         put(buffer, area.x, area.y, &label, state.theme.strong, area);
         // A line of input that is too long is shown from where the cursor stays in sight.
+        let keys = prompt_keys(state, area);
+        draw_keys(state, &keys, buffer, area);
+        let end = keys.first().map_or(area.right(), |(_, place)| place.x.saturating_sub(1));
         let x = (area.x + cells(&label) as u16).min(area.right().saturating_sub(1));
-        let room = usize::from(area.right() - x).saturating_sub(1).max(1);
+        let room = usize::from(end.saturating_sub(x)).saturating_sub(1).max(1);
         let text = line.text();
         let from = text.char_indices().map(|(at, _)| at).find(|at| {
             *at >= line.cursor() || text.get(*at..line.cursor()).is_some_and(|before| cells(before) <= room)
         });
         let from = from.unwrap_or(0);
         let style = if line.selection().is_some() { state.theme.chosen } else { Style::new() };
-        put(buffer, x, area.y, &text[from..], style, area);
+        let line_room = Rect { width: end.saturating_sub(area.x), ..area };
+        put(buffer, x, area.y, &text[from..], style, line_room);
         let cursor = cells(text.get(from..line.cursor()).unwrap_or_default()) as u16;
         return Some(Position { x: (x + cursor).min(area.right().saturating_sub(1)), y: area.y });
     }
@@ -60,6 +66,34 @@ pub(super) fn draw(state: &State, area: Rect, buffer: &mut Buffer) -> Option<Pos
         put(buffer, place.x + cells(&hint.shown) as u16 + 1, place.y, hint.does, state.theme.faint, row);
     }
     None
+}
+
+/// The keys of a line of input with their places, at the end of the foot; none where they would leave it little room.
+fn prompt_keys(state: &State, area: Rect) -> Vec<(Hint, Rect)> {
+    let Mode::Prompt(prompt, line) = &state.mode else { return Vec::new() };
+    let (_, hints) = hints(state);
+    let width = |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
+    let whole: u16 = hints.iter().map(|hint| width(hint) + GAPS.1).sum();
+    let asked = cells(&question(state, *prompt)) + 2 + cells(line.text()).min(LEAST_LINE) + 2;
+    if asked + usize::from(whole) > usize::from(area.width) {
+        return Vec::new();
+    }
+    let mut x = area.right() - whole;
+    let placed = hints.into_iter().map(|hint| {
+        let width = width(&hint);
+        let place = Rect { x, y: area.y, width, height: 1 };
+        x += width + GAPS.1;
+        (hint, place)
+    });
+    placed.collect()
+}
+
+/// Draws keys at their places.
+fn draw_keys(state: &State, placed: &[(Hint, Rect)], buffer: &mut Buffer, area: Rect) {
+    for (hint, place) in placed {
+        put(buffer, place.x, place.y, &hint.shown, state.theme.strong, area);
+        put(buffer, place.x + cells(&hint.shown) as u16 + 1, place.y, hint.does, state.theme.faint, area);
+    }
 }
 
 /// Shows a message in as many rows as it needs; `area` is the last of them.
@@ -127,10 +161,7 @@ fn tell_of_rest(placed: &mut Vec<(Hint, Rect)>, hints: &[Hint], y: u16, area: Re
 pub(super) fn draw_advice(state: &State, area: Rect, buffer: &mut Buffer) {
     let Some((words, placed)) = advised(state, area) else { return };
     put(buffer, area.x, area.y, &words, state.theme.faint, area);
-    for (hint, place) in placed {
-        put(buffer, place.x, place.y, &hint.shown, state.theme.strong, area);
-        put(buffer, place.x + cells(&hint.shown) as u16 + 1, place.y, hint.does, state.theme.faint, area);
-    }
+    draw_keys(state, &placed, buffer, area);
 }
 
 /// What is outside, in as much of the line as leaves room for a key, and the keys that help with their places.
@@ -153,6 +184,9 @@ fn advised(state: &State, area: Rect) -> Option<(String, Vec<(Hint, Rect)>)> {
 
 /// The key whose name stands at a place of the foot.
 pub(super) fn key_at(state: &State, area: Rect, at: Position) -> Option<KeyEvent> {
+    if matches!(state.mode, Mode::Prompt(..)) {
+        return prompt_keys(state, area).into_iter().find(|(_, place)| place.contains(at)).map(|(hint, _)| hint.press);
+    }
     let (lead, hints) = hints(state);
     let placed = placed(state, lead, &hints, area).into_iter();
     let advised = advised(state, state.areas().advice).map_or_else(Vec::new, |(_, placed)| placed);

@@ -193,12 +193,17 @@ fn held(report: &Report, measure: Measure) -> Held {
     report.verdict.of_measure(measure).map_or_else(usual, |check| Held::Limit(check.range))
 }
 
-/// `40–100`, `at most 4`; for a usual range `usual 40–100`, or `beyond usual 40–100` where the value is beyond it.
+/// `40–100`, `at most 4`; for a usual range `usual 40–100`, or `above usual 40–100` where the value is not in it.
 fn limit(held: Held, at: Option<f64>, signs: &Signs) -> String {
     match held {
         Held::Limit(range) => ends(range, signs),
         Held::Usual(range) => {
-            let beyond = if at.is_none_or(|at| range.holds(at)) { "" } else { "beyond " };
+            let is_below = |at: f64| range.from.is_some_and(|from| at < from);
+            let beyond = match at {
+                Some(at) if is_below(at) => "below ",
+                Some(at) if !range.holds(at) => "above ",
+                _ => "",
+            };
             format!("{beyond}usual {}", ends(range, signs))
         }
         Held::Nothing => String::new(),

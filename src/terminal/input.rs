@@ -311,7 +311,7 @@ mod tests {
         events
     }
 
-    const PRESSED: [(&[u8], KeyCode, KeyModifiers); 22] = [
+    const PRESSED: [(&[u8], KeyCode, KeyModifiers); 23] = [
         (b"a", KeyCode::Char('a'), KeyModifiers::NONE),
         (b"A", KeyCode::Char('A'), KeyModifiers::SHIFT),
         ("é".as_bytes(), KeyCode::Char('é'), KeyModifiers::NONE),
@@ -322,6 +322,7 @@ mod tests {
         (b"\x7f", KeyCode::Backspace, KeyModifiers::NONE),
         (b"\x1b\x7f", KeyCode::Backspace, KeyModifiers::ALT),
         (b"\x1bz", KeyCode::Char('z'), KeyModifiers::ALT),
+        (b"\x1b\r", KeyCode::Enter, KeyModifiers::ALT),
         ("\x1bé".as_bytes(), KeyCode::Char('é'), KeyModifiers::ALT),
         (b"\x1b[A", KeyCode::Up, KeyModifiers::NONE),
         (b"\x1bOA", KeyCode::Up, KeyModifiers::NONE),
