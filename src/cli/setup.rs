@@ -91,7 +91,7 @@ pub(super) fn are_lists_of_books(named: &[PathBuf]) -> bool {
 fn book_here() -> Result<Vec<PathBuf>, Error> {
     let folder = folder_here()?;
     let drafts = some(files::drafts_in(folder)?, folder)?;
-    Ok(drafts.into_iter().map(|draft| bare(draft)).collect())
+    Ok(drafts.into_iter().map(bare).collect())
 }
 
 /// A path without a dot before it; the working folder itself stays a dot.
