@@ -168,7 +168,7 @@ struct MeasureArgs {
     watch: bool,
     /// Read records from standard input or files, one JSON object a line with id, brief and draft, and answer each in a
     /// line
-    #[arg(long, conflicts_with_all = ["format", "list", "counted", "watch"])]
+    #[arg(long, conflicts_with_all = ["format", "list", "output", "counted", "watch"])]
     records: bool,
 }
 

@@ -48,7 +48,7 @@ pub use art::{file_mark, fill_in_art, path_of_art, read_art};
 pub use drafts::{ReadDraft, read_copy, read_copy_from_input, read_draft, read_manuscript};
 pub use error::Error;
 pub use feeds::{is_feed, open, open_feed, read_base, read_brief_over};
-pub use folders::{entries_of, name_of_folder};
+pub use folders::{check_folder_of, entries_of, name_of_folder};
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -68,7 +68,18 @@ const LARGEST_PROOF: u64 = 512 * MIB;
 /// The error for a folder that holds no draft.
 pub fn without_drafts(folder: &Path) -> Error {
     let problem = format!("there is no draft in {}", folder.display());
-    Error::new(problem).with_remedy("a draft is a file that ends in .md")
+    let remedy = "a draft is a file that ends in .md";
+    let is_document = |path: &PathBuf| {
+        let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+        matches!(ending.as_deref(), Some("docx" | "odt" | "txt")) && path.is_file()
+    };
+    let document = entries_of(folder).ok().and_then(|entries| entries.into_iter().find(is_document));
+    Error::new(problem).with_remedy(match document {
+        Some(document) => {
+            format!("{remedy}; for a document name it, as in `blurbwright measure {}`", document.display())
+        }
+        None => remedy.to_owned(),
+    })
 }
 
 /// Reads a brief, and the lists of phrases, the shapes and the art that it names.

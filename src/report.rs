@@ -33,6 +33,7 @@ use crate::art::facts::ArtFacts;
 use crate::brief::Brief;
 use crate::brief::place::CoverFace;
 use crate::brief::queries::Rule;
+use crate::briefing::start;
 use crate::draft::{Draft, Note};
 use crate::level::{self, Level};
 use crate::queries::{self, Query, QueryMemory, Reading, SilentRules};
@@ -130,6 +131,13 @@ impl Assessment {
 }
 
 /// The report on a draft that is shaped and read.
+/// What of a draft was left out, could not be understood, or is still the text that a new draft begins with.
+pub fn notes_of(draft: &Draft) -> Vec<Note> {
+    let begun = draft.blocks.iter().find(|block| start::begins_a_draft(block.text()));
+    let begun = begun.map(|block| Note { span: block.whole_span(), text: start::UNTOUCHED.to_owned() });
+    draft.notes.iter().cloned().chain(begun).collect()
+}
+
 fn report_on(
     copy: &ShapedCopy<'_>,
     (draft, text): (&Draft, &Text<'_>),
@@ -146,6 +154,7 @@ fn report_on(
     let legibility = Legibility::of(&fit, copy, brief);
     let art = art_facts::of(brief, &fit);
     let verdict = Verdict::of(brief, &length, &level, &coverage, (&fit, &art, legibility.as_ref()));
+    let verdict = if draft.has_copy() { verdict } else { verdict.without_copy() };
     let is_asked = brief.queries.asks(Rule::StraightMarks);
     Report {
         length,
@@ -157,7 +166,7 @@ fn report_on(
         verdict,
         straight_marks: if is_asked { queries::mark_mends(draft, &brief.book.language).len() } else { 0 },
         silent_rules: queries::silent_rules(text, brief),
-        notes: draft.notes.clone(),
+        notes: notes_of(draft),
         panel_notes: panel::notes(brief),
     }
 }

@@ -34,4 +34,5 @@ mod damaged_fonts;
 mod shapes;
 mod art_files;
 mod documents;
+mod left_out;
 mod places_told;

@@ -431,6 +431,16 @@ pub fn first_draft(answers: &Answers) -> String {
     include_str!("start/first.md").replacen("<!--", &format!("{parts}<!--"), 1)
 }
 
+/// What is told of copy that is still the text of a new draft.
+pub const UNTOUCHED: &str = "this is still the text that a new draft begins with, and not copy";
+
+/// Whether a block's words are those that a new draft begins with.
+pub fn begins_a_draft(words: &str) -> bool {
+    let page = include_str!("start/first.md");
+    let copy = page.split("<!--").next().unwrap_or_default();
+    copy.lines().any(|line| !line.is_empty() && line.trim_start_matches("# ") == words)
+}
+
 /// Text in double quotation marks, so that YAML reads any text as it is. An empty text stays empty, without marks.
 fn quoted(text: &str) -> String {
     if text.is_empty() {

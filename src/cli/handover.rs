@@ -4,8 +4,9 @@ use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
 
-use super::setup::{SetupArgs, Setups, read_draft};
+use super::setup::{SetupArgs, Setups, read_draft, tell_notes};
 use super::{Answer, print, print_bytes, say_aside};
+use crate::draft::{BlockKind, Draft};
 use crate::files::{self, Error};
 use crate::handover::{HandedCopy, HandedForm, LONGEST_SHORT_DESCRIPTION, short_description};
 use crate::print::visible::visible;
@@ -84,6 +85,7 @@ pub(super) fn run(args: &HandoverArgs) -> Result<Answer, Error> {
     if args.short && format != CopyFormat::Onix {
         return Err(Error::of_option("--short", "only an ONIX record has a short description"));
     }
+    files::check_folder_of(&args.output)?;
     let source = read_draft(&args.draft)?;
     let setup = Setups::new(&SetupArgs::with_brief(args.brief.clone()))?.of_draft(&args.draft)?;
     let copy = HandedCopy::of(&source, &setup.brief);
@@ -95,6 +97,7 @@ pub(super) fn run(args: &HandoverArgs) -> Result<Answer, Error> {
         check_short(&copy)?;
     }
     setup.check_letters(&copy.draft)?;
+    tell_notes(&args.draft, &source, &report::notes_of(&Draft::read(&source)));
     let report = setup.guarded(|| report::assess(&copy.draft, &setup.brief, &setup.faces))?;
     let form = format.handed(args.short);
     let told = told(args, &copy, form, report.verdict.is_within());
@@ -110,8 +113,12 @@ pub(super) fn run(args: &HandoverArgs) -> Result<Answer, Error> {
     Ok(Answer::from_verdict(&report.verdict))
 }
 
-/// Refuses a blurb that is too long for a short description.
+/// Refuses a blurb that is too long for a short description, and copy without one.
 fn check_short(copy: &HandedCopy) -> Result<(), Error> {
+    if copy.draft.blocks_of(BlockKind::Blurb).next().is_none() {
+        return Err(Error::of_option("--short", "there is no blurb that could be the short description")
+            .with_remedy("leave it out, or name a draft with a blurb"));
+    }
     let characters = short_description(copy).chars().count();
     if characters <= LONGEST_SHORT_DESCRIPTION {
         return Ok(());
@@ -139,6 +146,9 @@ fn told(args: &HandoverArgs, copy: &HandedCopy, form: HandedForm, is_within: boo
     }
     for kind in form.left_out(copy) {
         told.push_str(&format!("Left out: the {}, for which an ONIX record has no text.\n", kind.name()));
+    }
+    if !copy.draft.has_copy() {
+        told.push_str("There is no copy in it but a headline.\n");
     }
     if !is_within {
         told.push_str(&format!(

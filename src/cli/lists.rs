@@ -1,6 +1,7 @@
 //! The list that `measure` makes of many drafts: every one has a row, also a book without drafts or with a broken
 //! brief.
 
+use std::collections::HashSet;
 use std::io::{self, IsTerminal, Write};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -19,6 +20,7 @@ use crate::feeds::onix::OnixRecord;
 use crate::files::{self, Error};
 use crate::lists::row::{ListRow, RowFigures, RowState, RowVerdict};
 use crate::lists::{page, table, web};
+use crate::print::text;
 use crate::print::visible::visible;
 use crate::report;
 use crate::report::comparison::queries_left;
@@ -57,6 +59,7 @@ pub(super) fn run(
         return Err(Error::new("a spreadsheet's file cannot be shown in a terminal")
             .with_remedy("name the file to write, such as -o list.xlsx"));
     }
+    output.map_or(Ok(()), files::check_folder_of)?;
     let drafts = drafts_of(named)?;
     let holds_feeds = drafts.iter().any(|draft| files::is_feed(draft));
     let (setups, progress) = (setups_of(&drafts, setup)?, Progress::of((!holds_feeds).then_some(drafts.len())));
@@ -82,9 +85,10 @@ pub(super) fn run(
     progress.end();
     // Sorted once all are known, each kind in the order in which the drafts were named.
     rows.sort_by_key(ListRow::verdict);
-    if form != ListForm::Text {
-        // A page tells it in its row; whoever reads a file or a pipe is told here too.
-        rows.iter().filter_map(unread).for_each(|why| say_aside(&visible(why)));
+    // On a screen the page tells it in its row; whoever reads a file or a pipe is told here too.
+    if form != ListForm::Text || !io::stdout().is_terminal() {
+        let named: HashSet<&Path> = drafts.iter().map(PathBuf::as_path).collect();
+        rows.iter().filter_map(|row| unread(row, &named)).for_each(|told| say_aside(&visible(&told)));
     }
     write(&rows, form, output)?;
     Ok(match rows.first().map(ListRow::verdict) {
@@ -94,10 +98,12 @@ pub(super) fn run(
     })
 }
 
-/// Why the draft of a row could not be read.
-fn unread(row: &ListRow) -> Option<&str> {
+/// Why the draft of a row could not be read. A record, which is not among the files that were named, is told by its
+/// name.
+fn unread(row: &ListRow, named: &HashSet<&Path>) -> Option<String> {
     match &row.state {
-        RowState::Unread(why) => Some(why),
+        RowState::Unread(why) if named.contains(Path::new(&row.draft)) => Some(why.clone()),
+        RowState::Unread(why) => Some(format!("{}: {why}", row.draft)),
         RowState::Measured(_) => None,
     }
 }
@@ -136,9 +142,13 @@ fn row_of_record(name: &Path, record: &OnixRecord, feed: &FeedSetup, form: ListF
     let found = book.and_then(|book| feed.of_record(&book).map(|setup| (book, setup)));
     let (book, setup) = match found {
         Ok(found) => found,
-        Err(why) => return row_of_nothing(name, &why),
+        // A record that cannot be measured still tells which book it is of.
+        Err(why) => {
+            let nothing = row_of_nothing(name, &why);
+            return ListRow { title: record.title(), isbn: record.isbn(), ..nothing };
+        }
     };
-    let state = match figures(name, &Draft::read(&book.draft), &setup, form) {
+    let state = match figures(name, &book.draft, &setup, form) {
         Ok(figures) => RowState::Measured(Box::new(figures)),
         Err(why) => RowState::Unread(why.to_string()),
     };
@@ -161,7 +171,7 @@ fn row(path: &Path, setups: &Setups, form: ListForm) -> ListRow {
             (brief, String::new(), String::new())
         }
     };
-    let measured = read_draft(path).and_then(|source| figures(path, &Draft::read(&source), &*known?, form));
+    let measured = read_draft(path).and_then(|source| figures(path, &source, &*known?, form));
     let state = match measured {
         Ok(figures) => RowState::Measured(Box::new(figures)),
         Err(error) => RowState::Unread(error.to_string()),
@@ -169,13 +179,15 @@ fn row(path: &Path, setups: &Setups, form: ListForm) -> ListRow {
     ListRow { draft: path.display().to_string(), brief, title, isbn, state }
 }
 
-fn figures(path: &Path, draft: &Draft, setup: &Setup, form: ListForm) -> Result<RowFigures, Error> {
+fn figures(path: &Path, source: &str, setup: &Setup, form: ListForm) -> Result<RowFigures, Error> {
+    let draft = &Draft::read(source);
     setup.check_letters(draft)?;
     let stet = if form == ListForm::Text { None } else { Some(files::read_stet(&setup.path)?) };
     setup.guarded(|| {
         let (brief, faces) = (&setup.brief, &setup.faces);
         let report = report::assess(draft, brief, faces);
         let mut figures = RowFigures::of(&report);
+        figures.notes = text::first_notes(&report.notes, source);
         let name = path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
         figures.queries = stet.as_ref().map(|stet| queries_left(draft, brief, faces, (&name, stet)));
         if form == ListForm::Html { figures.with_panel(&report, brief) } else { figures }

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 
 use super::setup::{Setup, SetupArgs, Setups, check_length, drafts_of, read_copy};
 use super::sources::{FeedSetup, Source, Sources, setups_of};
-use super::{Answer, Asked, Format, OutputReader, Unread, columns, complain, print};
+use super::{Answer, Asked, Format, OutputReader, Unread, columns, complain, print, say_aside};
 use crate::draft::Draft;
 use crate::feeds::onix::OnixRecord;
 use crate::files::{self, Error, ReadDraft};
@@ -15,6 +15,7 @@ use crate::level::familiar::FamiliarWords;
 use crate::level::lists::Lists;
 use crate::print::json::Style;
 use crate::print::report_data::ReportJson;
+use crate::print::visible::visible;
 use crate::print::{json, level, level_data, sizes, sizes_data, text};
 use crate::report::levels::Levels;
 use crate::report::mends::ArtAdvice;
@@ -164,7 +165,10 @@ impl<'a> MeasureRun<'a> {
             Format::Json => sizes_data::json(&found, &name, Style::Pretty),
             Format::Jsonl => sizes_data::json(&found, &name, Style::Compact),
         };
-        MeasuredPage { page, answer: if found.fits() { Answer::Within } else { Answer::Outside } }
+        if !draft.has_copy() {
+            say_aside(&visible(&format!("{name}: there is no copy to set")));
+        }
+        MeasuredPage { page, answer: if found.fits() && draft.has_copy() { Answer::Within } else { Answer::Outside } }
     }
 
     fn levels(&self, found: &Levels, path: &Path, source: &str, is_counted: bool) -> MeasuredPage {

@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use clap::{Args, ValueEnum};
 
-use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft};
+use super::setup::{Setup, SetupArgs, Setups, drafts_of, read_draft, tell_notes};
 use super::{Answer, each, print_bytes};
 use crate::brief::Brief;
 use crate::brief::typography::Font;
@@ -114,10 +114,16 @@ pub(super) fn run(args: &ProofArgs) -> Result<Answer, Error> {
         return Err(Error::of_option("--paper", "sheets of paper are pages, and only a PDF has pages")
             .with_remedy("end the file's name in .pdf, or leave out --paper"));
     }
+    files::check_folder_of(&args.output)?;
     let picture = Picture { output: &args.output, form, resolution: args.resolution };
     let setups = Setups::new(&args.setup)?;
     let strength = if args.faded { ArtStrength::Faded } else { ArtStrength::Full };
-    let (drafts, unread) = each(&drafts_of(&args.drafts)?, |path| ProofDraft::read(path, &setups));
+    let (drafts, unread) = each(&drafts_of(&args.drafts)?, |path| {
+        let source = read_draft(path)?;
+        let read = ProofDraft::of(path, &source, &setups)?;
+        tell_notes(path, &source, &read.report.notes);
+        Ok(read)
+    });
     if !drafts.is_empty() {
         let sheets: Result<Vec<Vec<Sheet<'_>>>, Error> = drafts.iter().map(|draft| draft.sheets(strength)).collect();
         let sheets: Vec<Sheet<'_>> = sheets?.into_iter().flatten().collect();

@@ -9,8 +9,9 @@ use clap::Args;
 use super::say_aside;
 use crate::brief::typography::{Font, Leading};
 use crate::brief::{Brief, bounds};
-use crate::draft::Draft;
+use crate::draft::{Draft, Note};
 use crate::files::{self, Error, ReadDraft, guard};
+use crate::print::text;
 use crate::print::visible::visible;
 use crate::setting::Faces;
 use crate::units::Length;
@@ -90,18 +91,26 @@ pub(super) fn are_lists_of_books(named: &[PathBuf]) -> bool {
 fn book_here() -> Result<Vec<PathBuf>, Error> {
     let folder = folder_here()?;
     let drafts = some(files::drafts_in(folder)?, folder)?;
-    Ok(drafts.into_iter().map(|draft| draft.strip_prefix(".").map(Path::to_path_buf).unwrap_or(draft)).collect())
+    Ok(drafts.into_iter().map(bare).collect())
+}
+
+/// A path without a dot before it; the working folder itself stays a dot.
+fn bare(path: PathBuf) -> PathBuf {
+    let bare = path.strip_prefix(".").ok().filter(|bare| !bare.as_os_str().is_empty());
+    bare.map(Path::to_path_buf).unwrap_or(path)
 }
 
 /// The folder of the book here: the working folder, or its folder `drafts`.
 pub(super) fn folder_here() -> Result<&'static Path, Error> {
     let folders = [Path::new("."), Path::new("drafts")];
     folders.into_iter().find(|folder| files::has_brief(folder)).ok_or_else(|| {
-        Error::new(
-            "there is no book in this folder: no brief.yaml here or in drafts. Go to the book's folder, or make a new \
-             book with \
-             `blurbwright start FOLDER`, or see `blurbwright --help`",
-        )
+        let below = files::entries_of(Path::new("."));
+        let holds_books = below.is_ok_and(|below| below.iter().any(|folder| files::has_brief(folder)));
+        let measure = if holds_books { "measure the books below it with `blurbwright measure .`, or " } else { "" };
+        Error::new(format!(
+            "there is no book in this folder: no brief.yaml here or in drafts. Go to the book's folder, or {measure}\
+             make a new book with `blurbwright start FOLDER`, or see `blurbwright --help`"
+        ))
     })
 }
 
@@ -127,6 +136,13 @@ pub(super) fn tell(file: &ReadDraft, path: &Path) {
     if let Some(told) = file.told(&path.to_string_lossy()) {
         say_aside(&visible(&told));
     }
+}
+
+/// Tells on standard error, a line each, what of a draft was left out or could not be understood: what is made of the
+/// draft has no page that says so.
+pub(super) fn tell_notes(path: &Path, source: &str, notes: &[Note]) {
+    let told = text::first_notes(notes, source);
+    told.iter().for_each(|note| say_aside(&visible(&format!("{}: {note}", path.display()))));
 }
 
 /// A brief with its fonts, ready for measuring.

@@ -3,11 +3,12 @@
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, OnceLock};
 
-use super::Unread;
 use super::setup::{Setup, SetupArgs, Setups, TypeOptions};
+use super::{Unread, say_aside};
 use crate::brief::BaseBrief;
 use crate::feeds::onix::{OnixBook, OnixRecord};
 use crate::files::{self, Error};
+use crate::print::visible::visible;
 
 /// What one page is of.
 pub(super) enum Source {
@@ -48,14 +49,22 @@ impl OpenFeed {
 
     fn next(&mut self) -> Option<Source> {
         let unread = |why| Source::Unread(Unread { path: self.path.clone(), why });
+        let name = |record: &OnixRecord| format!("{}, {}", self.path.display(), record.name);
+        let mut next = self.records.next();
+        while let Some(Ok(record)) = &next
+            && record.is_deletion()
+        {
+            let why = "the record asks for its book to be deleted (notification type 05); it was not measured";
+            say_aside(&visible(&format!("{}: {why}", name(record))));
+            next = self.records.next();
+        }
         let was_empty = std::mem::take(&mut self.is_empty);
-        match self.records.next() {
-            Some(Ok(record)) => {
-                let name = format!("{}, {}", self.path.display(), record.name);
-                Some(Source::Record(name.into(), record, Arc::clone(&self.setup)))
-            }
+        match next {
+            Some(Ok(record)) => Some(Source::Record(name(&record).into(), record, Arc::clone(&self.setup))),
             Some(Err(why)) => Some(unread(why)),
-            None => was_empty.then(|| unread(Error::cannot("measure", &self.path, "there is no record in it"))),
+            None => {
+                was_empty.then(|| unread(Error::cannot("measure", &self.path, "there is no record in it to measure")))
+            }
         }
     }
 }

@@ -323,6 +323,7 @@ pub fn advice(state: &State) -> Option<(String, Vec<Hint>)> {
         Subject::SpineTitle => told("The title is too large for its spine", helping(&[(Command::Panel, "the spine")])),
         Subject::MissingLetters => told("The font has not every letter", helping(&[(Command::Type, "another font")])),
         Subject::LinesLost => told("Lines are lost on the art", helping(&[(Command::Panel, "quiet room for them")])),
+        Subject::NoCopy => told("There is no copy yet", helping(&[(Command::Insert, "a quote, a note ...")])),
         Subject::ArtPixels => told("The art has too few pixels", helping(&[measures])),
         Subject::Term(term) => told(
             &format!("\"{term}\" {}", if fit.value == Some(0.0) { "is missing" } else { "is there too often" }),

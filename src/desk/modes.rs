@@ -135,7 +135,7 @@ impl State {
         let Some(sheet) = self.sheet() else { return DetailsPage::Length };
         let page = |subject: &Subject| match subject {
             Subject::Measure(Measure::Level | Measure::ReadingEase) => DetailsPage::Level,
-            Subject::Measure(_) => DetailsPage::Length,
+            Subject::Measure(_) | Subject::NoCopy => DetailsPage::Length,
             Subject::Term(_) | Subject::Avoided(_) => DetailsPage::Terms,
             _ => DetailsPage::Fit,
         };

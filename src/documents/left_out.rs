@@ -17,6 +17,8 @@ pub(super) struct LeftOut {
     pub(super) pictures: usize,
     /// Stretches of hidden text.
     pub(super) hidden: usize,
+    /// Stretches that a line is drawn through, as a hand strikes words out.
+    pub(super) crossed_out: usize,
     /// Signs of a font of symbols, which no letters stand for.
     pub(super) signs: usize,
     /// Tables, whose cells are read one after another.
@@ -38,6 +40,7 @@ impl LeftOut {
             (self.notes, "footnote or endnote", "footnotes or endnotes"),
             (self.pictures, "picture", "pictures"),
             (self.hidden, "stretch of hidden text", "stretches of hidden text"),
+            (self.crossed_out, "stretch of crossed-out text", "stretches of crossed-out text"),
             (self.signs, "sign of a font of symbols", "signs of a font of symbols"),
         ];
         let count: usize = out.iter().map(|(count, _, _)| count).sum();
@@ -83,6 +86,7 @@ mod tests {
             notes: 3,
             pictures: 1,
             hidden: 2,
+            crossed_out: 1,
             signs: 1,
             tables: 1,
             boxes: 2,
@@ -91,8 +95,8 @@ mod tests {
             many.told(),
             [
                 "it was read as if all tracked changes were accepted: 1 insertion and 2 deletions",
-                "2 comments, 3 footnotes or endnotes, 1 picture, 2 stretches of hidden text and 1 sign of a font of \
-                 symbols were left out",
+                "2 comments, 3 footnotes or endnotes, 1 picture, 2 stretches of hidden text, 1 stretch \
+                 of crossed-out text and 1 sign of a font of symbols were left out",
                 "2 text boxes were read as paragraphs",
                 "1 table was read cell by cell",
             ]

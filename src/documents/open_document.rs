@@ -45,13 +45,21 @@ struct OpenDocumentReader {
     read: ReadDocument,
     /// The paragraphs that are open: one, and those of boxes that stand in it.
     open: Vec<Paragraph>,
-    /// The emphasis of the stretches that are open, and whether they are hidden.
-    looks: Vec<(Emphasis, bool)>,
+    /// How the stretches that are open look.
+    looks: Vec<Look>,
     /// The lists that are open: whether each has numbers.
     open_lists: Vec<bool>,
     /// Whether the next paragraph is the first of an item.
     begins_item: bool,
     skipped: Skipped,
+}
+
+/// How a stretch looks.
+#[derive(Debug, Default, Clone, Copy)]
+struct Look {
+    emphasis: Emphasis,
+    is_hidden: bool,
+    is_crossed_out: bool,
 }
 
 /// The key of a style, since styles of paragraphs and of letters may share a name.
@@ -96,6 +104,8 @@ impl OpenDocumentReader {
                     |weight: String| weight == "bold" || weight.parse::<u32>().is_ok_and(|weight| weight >= 600);
                 style.bold = element.attribute("font-weight").map(is_bold).or(style.bold);
                 style.italic = element.attribute("font-style").map(|slant| slant != "normal").or(style.italic);
+                let crosses = |line: String| line != "none";
+                style.crossed_out = element.attribute("text-line-through-style").map(crosses).or(style.crossed_out);
                 style.hidden = element.attribute("display").map(|shown| shown == "none").or(style.hidden);
             }
             "list-style" => self.list_style = named("name"),
@@ -113,9 +123,15 @@ impl OpenDocumentReader {
             "p" | "h" => self.begin_paragraph(element),
             "span" => {
                 let id = key("text", &element.attribute("style-name").unwrap_or_default());
-                let (emphasis, is_hidden) = self.looks.last().copied().unwrap_or_default();
-                left.hidden += usize::from(self.styles.is_hidden(&id) && !is_hidden);
-                self.looks.push((self.styles.changed(&id, emphasis), is_hidden || self.styles.is_hidden(&id)));
+                let outer = self.looks.last().copied().unwrap_or_default();
+                let look = Look {
+                    emphasis: self.styles.changed(&id, outer.emphasis),
+                    is_hidden: outer.is_hidden || self.styles.is_hidden(&id),
+                    is_crossed_out: self.styles.crosses_out(&id).unwrap_or(outer.is_crossed_out),
+                };
+                left.hidden += usize::from(look.is_hidden && !outer.is_hidden);
+                left.crossed_out += usize::from(look.is_crossed_out && !outer.is_crossed_out && !look.is_hidden);
+                self.looks.push(look);
             }
             "s" => {
                 let count = element.attribute("c").and_then(|count| count.parse().ok()).unwrap_or(1);
@@ -176,7 +192,9 @@ impl OpenDocumentReader {
         let emphasis = if kind == ParagraphKind::Body { self.styles.emphasis(&id) } else { Emphasis::default() };
         let is_hidden = self.styles.is_hidden(&id);
         self.read.left.hidden += usize::from(is_hidden);
-        self.looks.push((emphasis, is_hidden));
+        let is_crossed_out = self.styles.crosses_out(&id) == Some(true);
+        self.read.left.crossed_out += usize::from(is_crossed_out && !is_hidden);
+        self.looks.push(Look { emphasis, is_hidden, is_crossed_out });
         self.open.push(Paragraph { kind, runs: Vec::new() });
     }
 
@@ -208,8 +226,8 @@ impl OpenDocumentReader {
     }
 
     fn push(&mut self, text: &str) {
-        let (emphasis, is_hidden) = self.looks.last().copied().unwrap_or_default();
-        if let Some(open) = self.open.last_mut().filter(|_| !is_hidden) {
+        let Look { emphasis, is_hidden, is_crossed_out } = self.looks.last().copied().unwrap_or_default();
+        if let Some(open) = self.open.last_mut().filter(|_| !is_hidden && !is_crossed_out) {
             open.push(emphasis, text);
         }
     }

@@ -20,6 +20,8 @@ pub(super) struct Style {
     pub(super) bold: Option<bool>,
     pub(super) italic: Option<bool>,
     pub(super) hidden: Option<bool>,
+    /// Whether a line is drawn through the letters.
+    pub(super) crossed_out: Option<bool>,
     /// The list that paragraphs of the style are items of, by its number in a .docx.
     pub(super) list: Option<String>,
 }
@@ -70,6 +72,11 @@ impl Styles {
     /// Whether letters in a style are hidden.
     pub(super) fn is_hidden(&self, id: &str) -> bool {
         self.ask(id, |style| style.hidden) == Some(true)
+    }
+
+    /// Whether a line is drawn through letters in a style; none where the style does not say.
+    pub(super) fn crosses_out(&self, id: &str) -> Option<bool> {
+        self.ask(id, |style| style.crossed_out)
     }
 
     /// The list that paragraphs of a style are items of.

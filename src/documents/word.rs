@@ -65,6 +65,7 @@ fn styles_of(xml: &str) -> Result<(Styles, String), DocumentFault> {
             "b" => style.bold = Some(element.is_on()),
             "i" => style.italic = Some(element.is_on()),
             "vanish" => style.hidden = Some(element.is_on()),
+            "strike" | "dstrike" => style.crossed_out = Some(element.is_on()),
             "numId" => style.list = element.attribute("val"),
             _ => {}
         }
@@ -113,6 +114,16 @@ struct OpenParagraph {
     /// The emphasis of the present run, and whether that is hidden.
     emphasis: Emphasis,
     is_hidden: bool,
+    /// Whether a line is drawn through the present run, and whether its style draws one through all runs.
+    is_crossed_out: bool,
+    is_crossed_out_by_style: bool,
+}
+
+impl OpenParagraph {
+    /// Whether the letters of the present run are no copy.
+    fn is_left_out(&self) -> bool {
+        self.is_hidden || self.is_crossed_out
+    }
 }
 
 impl WordReader<'_> {
@@ -181,6 +192,7 @@ impl WordReader<'_> {
         open.paragraph.kind = self.styles.kind(id);
         open.list = self.styles.list(id);
         open.is_hidden_by_style = self.styles.is_hidden(id);
+        open.is_crossed_out_by_style = self.styles.crosses_out(id) == Some(true);
         // How a headline or a quote looks is the matter of its style; in running copy a look is the author's emphasis.
         let is_body = open.paragraph.kind == ParagraphKind::Body;
         open.of_style = if is_body { self.styles.emphasis(id) } else { Emphasis::default() };
@@ -201,11 +213,13 @@ impl WordReader<'_> {
     fn begin_run(&mut self) {
         let Some(open) = self.open.last_mut() else { return };
         (open.emphasis, open.is_hidden) = (open.of_style, open.is_hidden_by_style);
+        open.is_crossed_out = open.is_crossed_out_by_style;
     }
 
     fn end_run(&mut self) {
         let Some(open) = self.open.last_mut() else { return };
         self.read.left.hidden += usize::from(open.is_hidden);
+        self.read.left.crossed_out += usize::from(open.is_crossed_out && !open.is_hidden);
         self.begin_run();
     }
 
@@ -220,10 +234,12 @@ impl WordReader<'_> {
                 open.emphasis.bold ^= own.bold;
                 open.emphasis.italic ^= own.italic;
                 open.is_hidden |= styles.is_hidden(&id);
+                open.is_crossed_out = styles.crosses_out(&id).unwrap_or(open.is_crossed_out);
             }
             "b" => open.emphasis.bold = element.is_on(),
             "i" => open.emphasis.italic = element.is_on(),
             "vanish" => open.is_hidden = element.is_on(),
+            "strike" | "dstrike" => open.is_crossed_out = element.is_on(),
             _ => {}
         }
     }
@@ -240,7 +256,7 @@ impl WordReader<'_> {
 
     fn text(&mut self, text: &str) {
         let is_code = self.codes > 0;
-        let Some(open) = self.open.last_mut().filter(|open| !open.is_hidden && !is_code) else { return };
+        let Some(open) = self.open.last_mut().filter(|open| !open.is_left_out() && !is_code) else { return };
         open.paragraph.push(open.emphasis, text);
     }
 

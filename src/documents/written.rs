@@ -46,8 +46,13 @@ impl DraftPage {
             return;
         }
         match paragraph.kind {
-            ParagraphKind::Block(BlockKind::Headline) => self.heading("# ", &lines),
-            ParagraphKind::Name => {
+            // A title above all else is the headline, whatever its words; a later one may be the name of a block.
+            ParagraphKind::Block(BlockKind::Headline)
+                if self.text.is_empty() || BlockKind::named(&paragraph.text()).is_none() =>
+            {
+                self.heading("# ", &lines);
+            }
+            ParagraphKind::Name | ParagraphKind::Block(BlockKind::Headline) => {
                 self.heading("## ", &lines);
                 if let Some(kind) = BlockKind::named(&paragraph.text()) {
                     (self.named, self.by_heading) = (kind, true);

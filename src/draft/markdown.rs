@@ -122,8 +122,8 @@ struct OpenBlock {
     text: String,
     runs: Vec<(Range<usize>, Emphasis)>,
     pieces: Vec<SourcePiece>,
-    /// Whether the block is a heading of the second level or below, which names the next block if its words are a name.
-    is_name: bool,
+    /// The level of a heading, which names the next block if its words are a name; none of anything else.
+    heading: Option<HeadingLevel>,
     /// Offsets in the text at which a line of the file begins, for finding a credit.
     line_starts: Vec<usize>,
     /// Whether a comment stands right before the present place: the blanks on both sides of a comment become one.
@@ -170,8 +170,7 @@ impl<'a> MarkdownReader<'a> {
                 self.open_block(BlockKind::Headline, range);
                 self.quoted = false;
                 self.begins_part = true;
-                let may_name = *level != HeadingLevel::H1;
-                self.open.iter_mut().for_each(|open| open.is_name = may_name);
+                self.open.iter_mut().for_each(|open| open.heading = Some(*level));
             }
             Tag::Paragraph | Tag::CodeBlock(_) if self.open.is_none() => {
                 self.open_block(self.paragraph_kind(), range);
@@ -230,7 +229,7 @@ impl<'a> MarkdownReader<'a> {
             text: String::new(),
             runs: Vec::new(),
             pieces: Vec::new(),
-            is_name: false,
+            heading: None,
             line_starts: Vec::new(),
             after_comment: false,
             source,
@@ -372,22 +371,9 @@ impl<'a> MarkdownReader<'a> {
     /// Adds the open block to the draft: as a name for what follows, or as the quotes and credits that it is made of.
     fn close_block(&mut self) {
         let Some(open) = self.open.take() else { return };
-        if open.is_name {
-            if let Some(kind) = BlockKind::named(&open.text) {
-                self.named = kind;
-                return;
-            }
-            // The names to write come first, since beside a line of the draft a note may be cut short; and among them
-            // the last kinds of the list, which headings name most often.
-            let known: Vec<&str> = BlockKind::ALL.iter().rev().map(|kind| kind.name()).collect();
-            self.note(
-                open.source.clone(),
-                format!(
-                    "no block is named so; the names are {}; \"{}\" is set as a headline",
-                    known.join(", "),
-                    open.text.trim()
-                ),
-            );
+        if let Some(kind) = self.named_by(&open) {
+            self.named = kind;
+            return;
         }
         let parts = match open.kind {
             BlockKind::Quote => credits::parts(&open.text, &open.line_starts, self.quoted),
@@ -408,6 +394,30 @@ impl<'a> MarkdownReader<'a> {
             let end = parts.get(number + 1).map_or(block.text.len(), |(next, _)| *next);
             self.push_block(cut_out(&block, *at..end, *kind));
         }
+    }
+
+    /// The kind that a heading names. One of the first level above all else is the headline, whatever its words; any
+    /// other that names nothing is told, but for a further line of a headline.
+    fn named_by(&mut self, open: &OpenBlock) -> Option<BlockKind> {
+        let is_first_level = open.heading? == HeadingLevel::H1;
+        let last = self.draft.blocks.last().map(|block| block.kind);
+        if is_first_level && last.is_none() && self.named == BlockKind::Blurb {
+            return None;
+        }
+        let named = BlockKind::named(&open.text);
+        let goes_on = is_first_level && last == Some(BlockKind::Headline);
+        if named.is_none() && !goes_on {
+            // The names to write come first, since beside a line of the draft a note may be cut short; and among them
+            // the last kinds of the list, which headings name most often.
+            let known: Vec<&str> = BlockKind::ALL.iter().rev().map(|kind| kind.name()).collect();
+            let text = open.text.trim();
+            let known = known.join(", ");
+            self.note(
+                open.source.clone(),
+                format!("no block is named so; the names are {known}; \"{text}\" is set as a headline"),
+            );
+        }
+        named
     }
 
     fn push_block(&mut self, mut block: Block) {

@@ -22,6 +22,12 @@ impl Draft {
         self.blocks.iter().filter(move |block| block.kind == kind)
     }
 
+    /// Whether there is a word in any block but the headline: without one there is nothing to measure or to sell by.
+    pub fn has_copy(&self) -> bool {
+        let holds_words = |block: &Block| block.text.contains(char::is_alphanumeric);
+        self.blocks.iter().any(|block| block.kind != BlockKind::Headline && holds_words(block))
+    }
+
     /// The number of the part that each block belongs to among the parts of its kind, from 1: the second quote has 2,
     /// and so have its credit and its further paragraphs. A part goes on while blocks of its kind stand in a row; a
     /// quote ends with its credit, and a heading or a new block quotation begins a part of its own.

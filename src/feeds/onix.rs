@@ -75,6 +75,21 @@ impl OnixRecord {
         Self { name, product }
     }
 
+    /// The title of the book; empty where the record has none.
+    pub fn title(&self) -> String {
+        self.product.all("DescriptiveDetail").next().and_then(title).unwrap_or_default()
+    }
+
+    /// The ISBN of the book; empty where the record has none.
+    pub fn isbn(&self) -> String {
+        isbn(&self.product).unwrap_or_default()
+    }
+
+    /// Whether the record says that another one is to be deleted, and tells of no book. List 1: 05 is a deletion.
+    pub fn is_deletion(&self) -> bool {
+        self.product.value("NotificationType") == "05"
+    }
+
     /// The draft of the record, and the values that it has for a brief.
     ///
     /// # Errors

@@ -3,9 +3,10 @@
 //! Source: EDItEUR, ONIX for Books 3.1, format specification, where each element has both.
 
 /// Each short tag with the reference name for which it stands, in the order of the letters.
-const SHORT: [(&str, &str); 38] = [
+const SHORT: [(&str, &str); 39] = [
     ("ONIXmessage", "ONIXMessage"),
     ("a001", "RecordReference"),
+    ("a002", "NotificationType"),
     ("audiencerange", "AudienceRange"),
     ("b012", "ProductForm"),
     ("b030", "TitlePrefix"),

@@ -4,7 +4,7 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use super::Error;
+use super::{Error, stage};
 
 /// Whatever is in a folder but hidden entries, in the order of the names.
 pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
@@ -15,6 +15,16 @@ pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
         entries.map_err(fail)?.into_iter().filter(|entry| !is_hidden(entry)).map(|entry| entry.path()).collect();
     paths.sort();
     Ok(paths)
+}
+
+/// Checks that a file has a folder to be written into, before what is written is made.
+pub fn check_folder_of(path: &Path) -> Result<(), Error> {
+    let folder = stage::folder_of(path);
+    if fs::symlink_metadata(folder).is_ok() {
+        return Ok(());
+    }
+    let problem = format!("there is no folder {}", folder.display());
+    Err(Error::cannot("write", path, problem).with_remedy("make the folder first, or name another place"))
 }
 
 /// What a folder is called: its own name, also where the path to it is only a dot.

@@ -31,7 +31,7 @@ pub fn written(rows: &[ListRow], columns: usize) -> String {
     let columns = columns.clamp(NARROWEST, WIDEST);
     let cells: Vec<[String; 7]> = rows.iter().map(cells).collect();
     let layout = Columns::of(&cells, columns);
-    let mut page = layout.row(&HEADS.map(str::to_owned), "outside of");
+    let mut page = layout.row(&HEADS.map(str::to_owned), "outside of, and notes");
     for (row, cells) in rows.iter().zip(&cells) {
         page.push_str(&layout.row(cells, &row.remarks().join("; ")));
         if layout.remarks == 0 {

@@ -77,6 +77,8 @@ pub struct RowFigures {
     pub avoided: Vec<String>,
     /// Queries that the author does not let stand; none where they were not looked for.
     pub queries: Option<usize>,
+    /// What of the draft was left out or could not be understood, each note with its place in the file.
+    pub notes: Vec<String>,
     /// The back panel as a small drawing; empty where the list has no drawings.
     pub panel: String,
 }
@@ -134,11 +136,14 @@ impl ListRow {
         }
     }
 
-    /// What is told beside the figures: why the draft was not read, or each limit that is not kept.
+    /// What is told beside the figures: why the draft was not read, or each limit that is not kept and each note.
     pub(super) fn remarks(&self) -> Vec<String> {
         match &self.state {
             RowState::Unread(why) => vec![visible(why).replace("<U+000A>", " ")],
-            RowState::Measured(figures) => figures.outside.clone(),
+            RowState::Measured(figures) => {
+                let notes = figures.notes.iter().map(|note| format!("note: {note}"));
+                figures.outside.iter().cloned().chain(notes).collect()
+            }
         }
     }
 }
@@ -182,6 +187,7 @@ impl RowFigures {
                 .map(|it| it.wording.clone())
                 .collect(),
             queries: None,
+            notes: Vec::new(),
             panel: String::new(),
         }
     }
@@ -228,6 +234,7 @@ fn about(check: &Check) -> &'static str {
         Subject::ArtPixels => "pixels of the art",
         Subject::LinesLost => "lines lost on the art",
         Subject::MissingLetters => "missing letters",
+        Subject::NoCopy => "no copy",
         Subject::LinesOver(_) | Subject::LinesTooWide | Subject::SpineTitle => "fit",
     }
 }

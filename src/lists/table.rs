@@ -7,7 +7,7 @@ use crate::print::visible::visible;
 use crate::units::{Length, trimmed};
 
 /// The columns, each named as in the other data of the program.
-const COLUMNS: [&str; 27] = [
+const COLUMNS: [&str; 28] = [
     "isbn",
     "title",
     "draft",
@@ -35,6 +35,7 @@ const COLUMNS: [&str; 27] = [
     "terms_missing",
     "avoided",
     "queries",
+    "notes",
 ];
 /// The last column: why a draft could not be read.
 const ERROR: &str = "error";
@@ -118,6 +119,7 @@ fn cells(row: &ListRow) -> Vec<TableCell> {
         text(figures.terms_missing.join("; ")),
         text(figures.avoided.join("; ")),
         figures.queries.map_or_else(nothing, count),
+        text(figures.notes.join("; ")),
         nothing(),
     ]);
     cells

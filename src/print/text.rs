@@ -279,11 +279,7 @@ fn art(report: &Report, columns: usize) -> String {
 /// The section of notes on the draft's form and on the panel; empty where there are none.
 fn notes(report: &Report, page: &ReportPage<'_>) -> String {
     let mut sheet = TextPage::new(page.columns);
-    let places = LinePlaces::of(page.source);
-    let of_draft = report.notes.iter().map(|Note { span, text }| {
-        let (line, column) = places.place(span.start);
-        format!("line {line}, column {column}: {}", visible(text))
-    });
+    let of_draft = placed(&report.notes, page.source).into_iter();
     let of_panel = report.panel_notes.iter().map(|note| visible(note).into_owned());
     let of_language = words::silent_rules(&report.silent_rules).into_iter();
     let notes: Vec<String> = of_language.chain(of_draft).chain(of_panel).collect();
@@ -292,6 +288,26 @@ fn notes(report: &Report, page: &ReportPage<'_>) -> String {
         sheet.labelled(label, note);
     }
     sheet.text()
+}
+
+/// The notes on a draft's form, each with its place in the text of the file.
+fn placed(notes: &[Note], source: &str) -> Vec<String> {
+    let places = LinePlaces::of(source);
+    let told = |Note { span, text }: &Note| {
+        let (line, column) = places.place(span.start);
+        format!("line {line}, column {column}: {}", visible(text))
+    };
+    notes.iter().map(told).collect()
+}
+
+/// How many notes are told where a page has no section of them.
+const MOST_NOTES: usize = 5;
+
+/// The first notes on a draft's form, each with its place, and behind them how many more there are.
+pub fn first_notes(notes: &[Note], source: &str) -> Vec<String> {
+    let more = notes.len().saturating_sub(MOST_NOTES);
+    let more = (more > 0).then(|| format!("{}; `blurbwright measure` tells all", counted(more, "more note")));
+    placed(&notes[..notes.len().min(MOST_NOTES)], source).into_iter().chain(more).collect()
 }
 
 /// The section on the questions that a blurb answers, with an empty line after it: each question, and what of its

@@ -121,6 +121,7 @@ pub fn told(check: &Check, report: &Report) -> String {
             "the art has {value} pixels to the inch where it is printed, so that they will be seen; {} are the least",
             trimmed(range.from.unwrap_or_default(), 0)
         ),
+        Subject::NoCopy => "words: 0; there is no copy".to_owned(),
         Subject::MissingLetters => {
             format!("no font at hand has a letter for {}", letters(&report.fit.missing))
         }

@@ -66,6 +66,8 @@ pub enum Subject {
     LinesLost,
     /// The pixels to the inch of the art that has the fewest.
     ArtPixels,
+    /// Words of the copy, where there are none.
+    NoCopy,
 }
 
 impl Check {
@@ -83,7 +85,7 @@ impl AgainstUsual {
 }
 
 impl Subject {
-    /// Whether the limit is no limit of the brief, but that all that is printed must fit.
+    /// Whether the limit is no limit of the brief, but that there is copy and all of it must fit.
     pub fn is_fit(&self) -> bool {
         matches!(
             self,
@@ -93,6 +95,7 @@ impl Subject {
                 | Self::MissingLetters
                 | Self::LinesLost
                 | Self::ArtPixels
+                | Self::NoCopy
         )
     }
 
@@ -108,6 +111,7 @@ impl Subject {
             Self::MissingLetters => "missing_letters",
             Self::LinesLost => "lines_lost",
             Self::ArtPixels => "art_pixels_per_inch",
+            Self::NoCopy => "copy",
         }
     }
 }
@@ -156,6 +160,14 @@ impl Verdict {
         let usual = usual_for(&brief.book, &brief.limits).into_iter().filter(|usual| is_held(usual.measure));
         let beside = |usual: Usual| AgainstUsual { value: value_of(usual.measure, length, level), usual };
         Self { checks, usual: usual.map(beside).collect() }
+    }
+
+    /// The verdict on a draft without copy, which no limit of a brief allows.
+    #[must_use]
+    pub(super) fn without_copy(mut self) -> Self {
+        let range = Range { from: Some(1.0), to: None };
+        self.checks.push(Check { subject: Subject::NoCopy, value: Some(0.0), range });
+        self
     }
 
     /// Whether nothing is outside its limit.

@@ -12,6 +12,7 @@ pub(super) const STYLES: &str = r#"
 <w:style w:type="paragraph" w:styleId="MeinZitat"><w:name w:val="Stimme"/><w:basedOn w:val="Zitat"/></w:style>
 <w:style w:type="paragraph" w:styleId="Schief"><w:name w:val="Slanted"/><w:rPr><w:i/></w:rPr></w:style>
 <w:style w:type="character" w:styleId="Betont"><w:name w:val="Emphasis"/><w:rPr><w:i/></w:rPr></w:style>
+<w:style w:type="character" w:styleId="Strich"><w:name w:val="Struck"/><w:rPr><w:strike/></w:rPr></w:style>
 <w:style w:type="character" w:styleId="Weg"><w:name w:val="Away"/><w:rPr><w:vanish/></w:rPr></w:style>"#;
 
 const SPACES: &str = r#"xmlns:w="w" xmlns:mc="mc" xmlns:wps="wps" xmlns:a="a" xmlns:pic="pic" xmlns:v="v""#;

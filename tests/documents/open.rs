@@ -95,3 +95,15 @@ fn heads_and_feet_of_pages_are_no_copy() {
         "<o:document-content xmlns:o=\"o\" xmlns:t=\"t\"><o:body><t:p>Oona.</t:p></o:body></o:document-content>";
     assert_eq!(read(&zip(&[("content.xml", content), ("styles.xml", styles)])).0, "Oona.\n");
 }
+
+#[test]
+fn headings_of_one_level_name_their_blocks_and_crossed_out_words_are_told() {
+    let struck = "<style:style style:name=\"T9\" style:family=\"text\"><style:text-properties \
+                  style:text-line-through-style=\"solid\"/></style:style>";
+    let body = "<text:h text:outline-level=\"1\">The Lamp</text:h><text:p>Oona climbs<text:span \
+                text:style-name=\"T9\"> on</text:span>.</text:p><text:h text:outline-level=\"1\">Also by the \
+                author</text:h><text:p>Low Water</text:p>";
+    let (markdown, told) = read(&odt(&format!("{STYLES}{struck}"), body));
+    assert_eq!(markdown, "# The Lamp\n\nOona climbs.\n\n## Also by the author\n\nLow Water\n");
+    assert_eq!(told, ["1 stretch of crossed-out text was left out"]);
+}

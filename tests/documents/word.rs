@@ -178,3 +178,25 @@ fn letters_are_read_whatever_way_they_are_written() {
     check(&body(&run("", "Salt &amp; &#x2014; &#8212; &lt;b&gt; <![CDATA[&amp;]]>")), "Salt & — — \\<b> \\&amp;\n");
     check("<w:p/><w:p><w:r><w:t/></w:r></w:p>", "");
 }
+
+/// A later title that is the name of a block names it; the first is the headline, whatever its words.
+#[test]
+fn headings_of_one_level_name_their_blocks() {
+    let headed = |heading: &str, words: &str| paragraph("Titel", &run("", heading)) + &body(&run("", words));
+    check(
+        &[headed("Praise", "Oona climbs."), headed("About the author", "A keeper."), headed("Ages", "4 to 8")].concat(),
+        "# Praise\n\nOona climbs.\n\n## About the author\n\nA keeper.\n\n## Ages\n\n4 to 8\n",
+    );
+}
+
+#[test]
+fn what_a_line_is_drawn_through_is_left_out_and_told() {
+    let told = "2 stretches of crossed-out text were left out";
+    let runs = [
+        run("", "Oona climbs"),
+        run("<w:strike/>", " and climbs"),
+        run("<w:rStyle w:val=\"Strich\"/>", " on"),
+        run("<w:rStyle w:val=\"Strich\"/><w:strike w:val=\"0\"/>", "."),
+    ];
+    check_told(&body(&runs.concat()), "Oona climbs.\n", told);
+}
