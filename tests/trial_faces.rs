@@ -238,6 +238,8 @@ fn what_a_flap_or_the_spine_cannot_be_is_told() {
     press(&mut state, KeyCode::Char('f'));
     let rows = type_value(&mut state, "width of the flap", "300");
     assert!(rows.contains("a flap of 300 mm is wider than the panel of 213 mm"), "{rows}");
+    // The line stays, with what was typed.
+    press(&mut state, KeyCode::Esc);
     press(&mut state, KeyCode::Char('x'));
     assert!(screen(&mut state).join("\n").contains("Only a place or a keep-out is taken away"));
     select(&mut state, "front flap: holds");

@@ -328,6 +328,8 @@ fn what_cannot_be_is_told_in_a_line_and_not_taken() {
         let rows = screen(&mut state).join("\n");
         assert!(rows.contains("This cannot be tried:") && rows.contains(told), "{typed}: {rows}");
         assert_eq!(state.panel_tried(), before);
+        // The line stays, with what was typed.
+        press(&mut state, KeyCode::Esc);
     }
     // What another stands by cannot go.
     state.mode = Mode::Values(state.values().iter().position(|value| value.name == "barcode: scale").expect("a value"));
