@@ -251,6 +251,7 @@ fn what_a_flap_or_the_spine_cannot_be_is_told() {
     press(&mut state, KeyCode::Char('f'));
     let rows = type_value(&mut state, "width of the spine", "4");
     assert!(rows.contains("a spine of 4 mm with 2 mm clear of either fold has no room for letters"), "{rows}");
+    press(&mut state, KeyCode::Esc);
     press(&mut state, KeyCode::Char('a'));
     assert!(screen(&mut state).join("\n").contains("The spine carries the title of the book and no other copy."));
     assert!(state.tried().is_nothing());
