@@ -3,7 +3,7 @@
 //! A list can be replaced by another, and the program works without one: the formulas that need a missing list have no
 //! value. Names are not looked for here; the code that counts words decides which words are names.
 //!
-//! This file is compiled twice: into the program, and into its build script, which stores with each word of the
+//! The file is compiled twice: into the program, and into its build script, which stores with each word of the
 //! dictionary what the carried lists say about it. So the dictionary is passed in as `syllables`, and the file uses
 //! nothing that only one of the two has.
 //!

@@ -1,6 +1,6 @@
 //! A spelling and what the dictionary says about it, in one number.
 //!
-//! This file is compiled twice: into the build script, which lays the dictionary out, and into the program, which looks
+//! The file is compiled twice: into the build script, which lays the dictionary out, and into the program, which looks
 //! words up. Both have to turn a word into the same number, so they share the code. The file may therefore use nothing
 //! that only one of the two has.
 //!
