@@ -1,6 +1,7 @@
 //! The draft, or the kept copy, that is shown beside the draft in front, what makes the two differ, and the rows in
 //! which both stand, which are scrolled together.
 
+use std::borrow::Cow;
 use std::ops::Range;
 
 use super::assessed::Assessed;
@@ -199,7 +200,7 @@ impl Beside {
 fn rows(beside: &Beside, columns: usize, brackets: [&str; 2]) -> Vec<BesideRow> {
     let mut rows = Vec::new();
     for sentences in &beside.blocks {
-        for sentence in sentences {
+        for sentence in in_lines(sentences).iter() {
             let side = |own: fn(DifferenceMark) -> bool| {
                 let words = sentence.iter().filter(|part| own(part.mark));
                 wrapped(&marked(words, &beside.changes, (beside.at, brackets)), columns)
@@ -218,6 +219,26 @@ fn rows(beside: &Beside, columns: usize, brackets: [&str; 2]) -> Vec<BesideRow> 
     rows
 }
 
+/// A block part by part as it is set on rows of its own: sentence by sentence, and verse line by line.
+fn in_lines(sentences: &[Vec<ShownStretch>]) -> Cow<'_, [Vec<ShownStretch>]> {
+    if !sentences.iter().flatten().any(|part| part.text.contains('\n')) {
+        return Cow::Borrowed(sentences);
+    }
+    let mut lines = vec![Vec::new()];
+    for ShownStretch { text, mark } in sentences.iter().flatten() {
+        // A line that only one draft ends stays with the words round it, so that both sides go on together.
+        let ends = if *mark == DifferenceMark::Kept { text.split('\n').collect() } else { vec![text.as_str()] };
+        for (at, words) in ends.into_iter().enumerate() {
+            if at > 0 {
+                lines.push(Vec::new());
+            }
+            let part = ShownStretch { text: words.to_owned(), mark: *mark };
+            lines.last_mut().into_iter().for_each(|line| line.push(part.clone()));
+        }
+    }
+    Cow::Owned(lines)
+}
+
 fn change_of(mark: DifferenceMark) -> Option<usize> {
     match mark {
         DifferenceMark::Kept => None,
@@ -234,8 +255,9 @@ fn marked<'a>(
 ) -> RowWords {
     let mut side = RowWords::default();
     for part in sentence {
-        let words = visible(&part.text.replace('\n', " ")).into_owned();
-        let words = if side.text.is_empty() { words.trim_start() } else { &words };
+        let words = part.text.split('\n').map(visible).collect::<Vec<_>>().join("\n");
+        let begins_line = side.text.is_empty() || side.text.ends_with('\n');
+        let words = if begins_line { words.trim_start() } else { &words };
         let Some(change) = change_of(part.mark) else {
             side.text.push_str(words);
             continue;
