@@ -371,7 +371,7 @@ fn a_block_is_written_without_a_word_of_markup() {
                 }
                 _ => assert_eq!(found(answers[at]), Some(*kind), "{}", text(&state)),
             }
-            assert!(screen(&mut state)[22].contains("is in the draft"));
+            assert!(screen(&mut state)[21].contains("is in the draft"));
             control(&mut state, 'z');
             assert_eq!(text(&state), words);
         }

@@ -129,8 +129,8 @@ fn a_line_break_in_the_name_of_a_file_is_told_and_breaks_no_message() {
     ] {
         done(&mut state, outcome);
         let rows = screen(&mut state);
-        assert!(rows[22].trim_start().starts_with(told), "{:?}", &rows[22..]);
-        assert!(rows[23].contains("Ctrl-Q leave"), "a message hides no key: {:?}", &rows[22..]);
+        assert!(rows[21].trim_start().starts_with(told), "{:?}", &rows[21..]);
+        assert!(rows[23].contains("Ctrl-Q leave"), "a message hides no key: {:?}", &rows[21..]);
     }
 }
 

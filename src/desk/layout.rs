@@ -24,6 +24,10 @@ const COPY: (u16, u16) = (72, 80);
 /// The least number of columns for what stands beside the copy, and beside copy whose lines are longer than usual.
 const SIDE: (u16, u16) = (40, 38);
 
+/// From this many columns on, the keys while writing stand in one row; on a narrower screen that is high enough for
+/// four lines of measures they have the row above the foot too.
+const ONE_ROW: u16 = 176;
+
 /// The least rows, in the column below the measures, with which the terms have a pane of their own, and the rows that
 /// are left to the queries where these stand in that column too.
 const TERMS: u16 = 4;
@@ -69,6 +73,8 @@ pub struct Areas {
     pub queries: Rect,
     /// The row for what helps now.
     pub advice: Rect,
+    /// The second row of keys, above the foot; empty on a screen on which they stand in one, and on a low one.
+    pub keys: Rect,
     /// The foot.
     pub foot: Rect,
 }
@@ -106,35 +112,37 @@ impl Areas {
         }
         let head = rect(0, 0, columns, 1);
         let foot = rect(0, rows - 1, columns, 1);
-        let (top, deep) = (2, rows - 4);
+        let more = u16::from(columns < ONE_ROW && rows >= FOUR_LINES);
+        let keys = rect(0, foot.y - more, columns, more);
+        let (top, deep) = (2, rows - 4 - more);
         if columns < BESIDE {
             let below = if rows >= FOUR_LINES { 5 } else { 2 };
             let copy = rect(0, top, columns, deep - below);
             let measures = rect(1, copy.bottom() + 1, columns - 2, below.min(4));
             let queries = rect(1, measures.bottom(), columns - 2, below - below.min(4));
             let advice = rect(1, copy.bottom(), columns - 2, 1);
-            return Self { head, copy, measures, queries, advice, foot, ..Self::default() };
+            return Self { head, copy, measures, queries, advice, keys, foot, ..Self::default() };
         }
         let usual = (columns - SIDE.0).clamp(COPY.0, COPY.1.max(columns / 5 * 2));
         let wanted = u16::try_from(printed).unwrap_or(u16::MAX).saturating_add(MARGIN + ROOM);
         let wide = wanted.min(columns - SIDE.1).max(usual);
-        let advice = rect(1, rows - 2, columns - 2, 1);
+        let advice = rect(1, rows - 2 - more, columns - 2, 1);
         let copy = rect(0, top, wide, deep);
         let left = wide + 2;
         let side = columns - left - 1;
         if side < THREE {
             let (panel, measures, rest) = stacked(left, side, top, deep);
             let (terms, queries) = parted(rest, rest.height.saturating_sub(QUERIES_BELOW));
-            return Self { head, copy, panel, measures, terms, queries, advice, foot };
+            return Self { head, copy, panel, measures, terms, queries, advice, keys, foot };
         }
         let middle = side * 3 / 5;
-        let picture = (deep - 10).min(middle / 2 + 2);
+        let picture = deep.saturating_sub(10).min(middle / 2 + 2);
         let panel = rect(left, top, middle, picture);
-        let measures = rect(left, panel.bottom() + 1, middle, 9);
+        let measures = rect(left, panel.bottom() + 1, middle, 9.min(deep - picture - 1));
         let below = measures.bottom() + 1;
         let (terms, _) = parted(rect(left, below, middle, (top + deep).saturating_sub(below)), deep);
         let queries = rect(left + middle + 3, top, side - middle - 3, deep);
-        Self { head, copy, panel, measures, terms, queries, advice, foot }
+        Self { head, copy, panel, measures, terms, queries, advice, keys, foot }
     }
 
     /// The area of a page of text: the copy's pane; of the panel's figures what its picture leaves of it.

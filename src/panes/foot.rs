@@ -7,6 +7,7 @@ use ratatui::style::Style;
 
 use super::put::{put, shortened};
 use crate::desk::hints::{Hint, advice, all_keys, hints};
+use crate::desk::layout::Areas;
 use crate::desk::mode::{Mode, Prompt};
 use crate::desk::state::State;
 use crate::draft::BlockKind;
@@ -110,17 +111,19 @@ fn say(state: &State, said: &str, area: Rect, buffer: &mut Buffer) {
     }
 }
 
-/// The keys with their places. Except while writing, keys for which there is no room stand in the rows above, but not
-/// on the measures; where that is not room enough either, the list of keys is named in the place of the last ones.
+/// The keys with their places. Keys for which there is no room stand in the rows above: while writing in the one that
+/// is kept for them, on other pages in as many as they need, but not on the measures; where that is not room enough
+/// either, the list of keys is named in the place of the last ones.
 fn placed(state: &State, lead: &str, hints: &[Hint], area: Rect) -> Vec<(Hint, Rect)> {
     let width = |hint: &Hint| (cells(&hint.shown) + 1 + cells(hint.does)) as u16;
     let whole: u16 = hints.iter().map(|hint| width(hint) + GAPS.0).sum();
     let start = 1 + if lead.is_empty() { 0 } else { cells(lead) as u16 + 2 };
     let gap = if start + whole > area.width + GAPS.0 { GAPS.1 } else { GAPS.0 };
-    let measures = state.areas().measures;
+    let Areas { measures, keys, .. } = state.areas();
     let is_free = |y: u16| {
         let has_own_keys = !matches!(state.mode, Mode::Writing) && y > 1;
-        has_own_keys && !measures.contains(Position { x: measures.x, y })
+        let is_on_measures = measures.contains(Position { x: measures.x, y });
+        keys.contains(Position { x: keys.x, y }) || (has_own_keys && !is_on_measures)
     };
     let (mut x, mut y) = (area.x + start, area.y);
     let mut placed: Vec<(Hint, Rect)> = Vec::new();
