@@ -18,6 +18,10 @@ fn main() {
     let texts = std::env::var_os("LEVEL_TEXTS").map(|path| std::fs::read_to_string(path).unwrap_or_default());
     // What takes turns with something else stands by itself; all the others are divan's, which reads the whole line.
     match (name.as_deref(), texts) {
+        (Some("pictures"), _) => {
+            pictures::from_pause();
+            divan::main();
+        }
         (Some("places"), _) => places::run(),
         (Some("setting"), _) => setting::run(),
         (Some("throughput"), _) => throughput::run(),
