@@ -12,5 +12,5 @@ pub mod keys;
 mod update;
 
 pub use event::{BeginningEvent, BeginningTarget, Wish};
-pub use state::{Beginning, BeginningPage, DraftOffer};
+pub use state::{Beginning, BeginningPage, BriefMending, DraftOffer};
 pub use update::update;

@@ -35,4 +35,4 @@ pub use event::{Effect, Event, Outcome, Target};
 pub use papers::DraftId;
 pub use state::{OpenedBook, State};
 pub use update::{settle, update};
-pub use writing::key_action;
+pub use writing::{LETS_GO, MENDING_MARGIN, MendStep, key_action, mend, mending_columns};

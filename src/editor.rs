@@ -9,6 +9,7 @@ pub mod motion;
 pub mod find;
 pub mod history;
 pub mod difference;
+pub mod mending;
 
 use std::ops::Range;
 

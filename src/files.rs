@@ -4,6 +4,7 @@
 
 mod art;
 pub(crate) mod book_outside;
+pub(crate) mod brief_recovery;
 mod error;
 pub mod desk;
 mod drafts;
@@ -33,14 +34,18 @@ use crate::brief::stet::Stet;
 use crate::brief::typography::{Font, Weight};
 use crate::brief::{Brief, InType, place_in_type, place_of_list};
 use crate::draft::place;
+use crate::editor::mending::MendedText;
 use crate::level::familiar::FamiliarWords;
 use crate::level::lists;
 use crate::proof;
+use crate::proof::seal::{self, SealFound};
 use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::setting::faces;
+use crate::units::nouns::sentence;
 
 use error::FilePlace;
+use form::FileForm;
 use sisters::FontInFile;
 use stage::write_whole;
 
@@ -114,6 +119,37 @@ pub fn read_brief_text(path: &Path) -> Result<String, Error> {
     text_of(path, "the brief", read_up_to(path, "the brief", LARGEST_BRIEF)?)
 }
 
+/// The text of a brief that can be read as a text and not as a brief, to be mended; none where nothing in the text is
+/// at fault.
+pub fn unread_brief(path: &Path) -> Option<MendedText> {
+    let text = read_brief_text(path).ok()?;
+    let read = read_brief_without_art(path).and_then(|brief| read_faces(&brief, path));
+    let error = read.err()?;
+    let why = sentence(&error.to_string());
+    Some(MendedText::new(FileForm::of(&text).1, error.line_in(path), why))
+}
+
+/// The text of a brief that another program has written while it was mended here, and what is wrong in it, if anything.
+pub fn mended_elsewhere(path: &Path) -> Option<MendedText> {
+    let as_it_is = || {
+        let text = FileForm::of(&read_brief_text(path).ok()?).1;
+        Some(MendedText::new(text, None, "The brief can be read now: Ctrl-S goes on with it.".to_owned()))
+    };
+    unread_brief(path).or_else(as_it_is)
+}
+
+/// Writes the text of a brief that was mended, whether it can be read by now or not, unless another program has changed
+/// the file since its text was `read`; returns whether it was written. The file's line endings stay.
+pub fn write_mended_brief(path: &Path, read: &str, text: &str) -> Result<bool, Error> {
+    let mut is_written = true;
+    change_brief(path, |now| {
+        let (form, there) = FileForm::of(now);
+        is_written = there == read;
+        Ok(if is_written { form.file(text) } else { now.to_owned() })
+    })?;
+    Ok(is_written)
+}
+
 /// Reads a brief that is no file of its own, and the files that it names, from the working folder on. `name` stands in
 /// errors for the brief's file.
 pub fn read_brief_in(text: &str, name: &Path) -> Result<Brief, Error> {
@@ -145,6 +181,14 @@ pub fn read_named(brief: &mut Brief, path: &Path) -> Result<Faces, Error> {
     fill_in_lists(brief, "", path)?;
     shapes::fill_in(brief, "", path)?;
     read_faces(brief, path)
+}
+
+/// Reads a brief from a text that is not in its file, with what is in the files that it names, but no art.
+pub fn read_left_brief(text: &str, path: &Path) -> Result<(Brief, Faces), Error> {
+    let folder = path.parent().unwrap_or(Path::new(""));
+    let mut brief = Brief::read(text, folder).map_err(|fault| Error::new(fault.to_string()))?;
+    let faces = read_named(&mut brief, path)?;
+    Ok((brief, faces))
 }
 
 /// Every file that a brief names, as a path from the working folder: shapes, art, fonts and lists of phrases, whether
@@ -438,12 +482,12 @@ pub fn write_new_bytes(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     })
 }
 
-/// Writes a proof, replacing an older one; a file that is not a proof is never touched.
+/// Writes a proof, replacing an older one that is as it was written here; any other file is never touched.
 pub fn write_proof(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     write_over_own(path, bytes, "the proof", "a proof")
 }
 
-/// Writes a list of drafts, replacing an older one; a file that this program did not write is never touched.
+/// Writes a list of drafts, replacing an older one that is as it was written here; any other file is never touched.
 pub fn write_list(path: &Path, bytes: &[u8]) -> Result<(), Error> {
     write_over_own(path, bytes, "the list", "one that was written here")
 }
@@ -453,17 +497,21 @@ fn write_over_own(path: &Path, bytes: &[u8], what: &str, own: &str) -> Result<()
     let fail = |error: io::Error| Error::io(&operation, path, &error);
     if path.exists() {
         fs::metadata(path).and_then(|there| plain::check(&there)).map_err(fail)?;
-        if !is_proof(&read_up_to(path, "the file that is there", LARGEST_PROOF)?) {
-            let problem = format!("there is a file already that is not {own}, and it is never overwritten");
+        let problem = match seal::found(&read_up_to(path, "the file that is there", LARGEST_PROOF)?) {
+            SealFound::Whole => None,
+            SealFound::Broken => Some(
+                "another program has changed the file that is there, and what it added, such as notes, would be lost"
+                    .to_owned(),
+            ),
+            SealFound::Nothing => {
+                Some(format!("there is a file already that is not {own}, and it is never overwritten"))
+            }
+        };
+        if let Some(problem) = problem {
             return Err(Error::cannot(operation, path, problem).with_remedy("name another file, or move it away"));
         }
     }
     stage::replace(path, bytes).map_err(fail)
-}
-
-fn is_proof(bytes: &[u8]) -> bool {
-    let mark = proof::MARK.as_bytes();
-    bytes.windows(mark.len()).any(|part| part == mark)
 }
 
 /// Makes a folder, and the folders above it that are missing.

@@ -2,6 +2,6 @@
 //!
 //! Source: .ZIP File Format Specification (APPNOTE) 6.3; the packing itself is RFC 1951.
 
-mod checksum;
+pub mod checksum;
 pub mod zip_reader;
 pub mod zip_writer;

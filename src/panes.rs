@@ -32,5 +32,6 @@ mod hit;
 
 pub use beginning::{beginning_event, draw_beginning};
 pub use hit::{event, hit};
+pub use painter::CALM;
 pub use proofed::{FacePicture, pictures};
 pub use view::draw;

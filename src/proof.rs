@@ -14,6 +14,7 @@ pub mod slug;
 mod cff;
 mod embedded;
 mod pdf_stream;
+pub mod seal;
 pub mod pdf;
 pub mod svg;
 pub mod png;
@@ -24,5 +25,5 @@ mod specimen;
 pub use layout::{Proof, panel_alone, sheet};
 pub use specimen::specimen;
 
-/// The mark in every file that is written here, by which a file is recognised as a proof.
+/// The name that every file that is written here has for this program, with which its seal begins too.
 pub const MARK: &str = "made by blurbwright";

@@ -6,10 +6,11 @@ use std::path::{Path, PathBuf};
 
 use blurbwright::beginning::books::{BookFigures, BookList, BookOrder, BookStanding, ListedBook};
 use blurbwright::beginning::form::{BookForm, FormRow};
-use blurbwright::beginning::{Beginning, BeginningEvent, BeginningPage, Wish, update};
+use blurbwright::beginning::{Beginning, BeginningEvent, BeginningPage, BriefMending, Wish, update};
 use blurbwright::brief::Brief;
 use blurbwright::briefing::start::{Answers, Question, brief};
 use blurbwright::desk::theme::{Colours, Letters, Theme};
+use blurbwright::editor::mending::MendedText;
 use blurbwright::panes;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
@@ -310,7 +311,9 @@ fn a_book_stays_in_hand_while_others_are_measured() {
 #[test]
 fn a_book_that_cannot_be_opened_says_why_and_one_without_drafts_is_offered_one() {
     let mut state = list(shelf());
-    assert_eq!(press(&mut state, KeyCode::Enter), None);
+    let Some(Wish::Mend { why, .. }) = press(&mut state, KeyCode::Enter) else { panic!("it is looked at") };
+    // Where nothing in the brief is at fault the reason is told.
+    update(&mut state, BeginningEvent::Failed(why));
     assert!(screen(&state).contains("b/brief.yaml:3:1: no such key."));
     press(&mut state, KeyCode::Down);
     assert_eq!(press(&mut state, KeyCode::Enter), None);
@@ -379,5 +382,38 @@ fn no_book_one_and_a_thousand_are_listed_at_each_size() {
             assert_eq!(shown.contains("> Gull "), count > 0, "{count} at {size:?}:\n{shown}");
             assert_eq!(shown.contains("Enter open"), count > 0, "{count} at {size:?}:\n{shown}");
         }
+    }
+}
+
+/// A brief that cannot be read is shown with the line of its fault, and what is typed is let go only when that is said.
+#[test]
+fn a_brief_that_cannot_be_read_is_mended_from_the_list() {
+    let why = "brief.yaml:2:3: book.titel: there is no such key; title is the nearest.";
+    let text = || MendedText::new("book:\n  titel: Gull\n".to_owned(), Some(2), why.to_owned());
+    for size in SIZES {
+        let mut state = list(vec![book("gull", BookStanding::Unread(why.to_owned()))]);
+        state.size = size;
+        assert!(flat(&state).contains("Enter see why"));
+        let asked = press(&mut state, KeyCode::Enter);
+        assert_eq!(asked, Some(Wish::Mend { number: 0, why: why.to_owned() }));
+        let path = PathBuf::from("gull/brief.yaml");
+        state.page = BeginningPage::Mend(Box::new(BriefMending { path: path.clone(), number: Some(0), text: text() }));
+        assert!(flat(&state).contains("there is no such key"), "{}", screen(&state));
+        let marked = rows(&state).into_iter().find(|row| row.contains("titel: Gull")).expect("the line");
+        assert!(marked.contains("▸") && marked.contains(" 2 "), "{marked}");
+        assert!(screen(&state).contains("Ctrl-S write it and go on"));
+        typed(&mut state, "xs");
+        press(&mut state, KeyCode::Tab);
+        assert_eq!(press(&mut state, KeyCode::Esc), None);
+        assert!(flat(&state).contains("Esc again lets it go"), "{}", screen(&state));
+        let written = "book:\nxs    titel: Gull\n".to_owned();
+        let read = text().read;
+        let wish = Wish::WriteMended { path, number: Some(0), read, text: written.clone() };
+        assert_eq!(control(&mut state, 's'), Some(wish));
+        // It is written, and there is another fault.
+        update(&mut state, BeginningEvent::Unmended(Box::new(MendedText::new(written, Some(1), "No.".to_owned()))));
+        assert!(flat(&state).contains("cannot be read yet"));
+        press(&mut state, KeyCode::Esc);
+        assert!(matches!(state.page, BeginningPage::Books), "nothing is left to be let go");
     }
 }

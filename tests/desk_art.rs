@@ -10,6 +10,7 @@ use std::sync::{Arc, LazyLock};
 use blurbwright::artwork::ArtFile;
 use blurbwright::brief::Brief;
 use blurbwright::brief::stet::Stet;
+use blurbwright::desk::mode::{BookPage, Mode};
 use blurbwright::desk::state::Writing;
 use blurbwright::desk::theme::{Colours, Letters, Theme};
 use blurbwright::desk::{Effect, OpenedBook, Outcome, State};
@@ -195,6 +196,16 @@ fn a_picture_that_cannot_be_read_is_told_and_the_last_good_one_stays() {
     done(&mut state, unread(&path));
     assert!(is_told(&mut state, "the art cannot be read"));
     assert!(state.said.as_deref().is_some_and(|said| said.contains("the picture ends")), "{:?}", state.said);
+    // Its row of the brief tells it too, with the reason, for as long as it is so.
+    for size in [(80, 24), (120, 40)] {
+        let before = std::mem::replace(&mut state.size, size);
+        press(&mut state, KeyCode::F(10));
+        let at = state.book_rows().iter().position(|row| row.own.as_deref() == Some(FILE)).expect("the row of the art");
+        state.mode = Mode::Book(BookPage { at, choosing: None });
+        assert!(is_told(&mut state, "art/back.jpg: cannot be read") && is_told(&mut state, "the picture ends"));
+        press(&mut state, KeyCode::Esc);
+        state.size = before;
+    }
     fs::write(folder.path().join(FILE), &whole).expect("all of it");
     done(&mut state, Outcome::ArtWaits);
     done(&mut state, art_read());

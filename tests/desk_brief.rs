@@ -7,7 +7,8 @@ use std::path::Path;
 use blurbwright::brief::Brief;
 use blurbwright::briefing::rewrite::rewritten;
 use blurbwright::desk::mode::{BookPage, Mode, Prompt};
-use blurbwright::desk::{Effect, Outcome, State, settle};
+use blurbwright::desk::{Effect, Event, Outcome, State, settle, update};
+use blurbwright::editor::mending::MendedText;
 use blurbwright::setting::Faces;
 use ratatui::crossterm::event::KeyCode;
 
@@ -235,5 +236,90 @@ fn any_keys_on_the_page_leave_a_brief_that_can_be_written_at_every_size() {
             let text = written(BRIEF, &press(&mut state, KeyCode::Char('w')));
             Brief::read(&text, Path::new("")).expect("a brief");
         }
+    }
+}
+
+/// Changes that are not written go to the recovery file as unsaved words do, and what is written leaves it.
+#[test]
+fn changes_of_the_brief_that_are_not_written_are_kept_and_asked_about() {
+    let mut state = desk((80, 24));
+    assert!(update(&mut state, Event::Pause).is_empty() && !state.is_at_risk());
+    press(&mut state, KeyCode::F(10));
+    stand(&mut state, "Limits of the blurb", "words");
+    fill_in(&mut state, "40..60");
+    assert!(state.is_at_risk());
+    let kept = update(&mut state, Event::Pause);
+    let [Effect::AutosaveBrief { changes, revision }] = kept.as_slice() else { panic!("{kept:?}") };
+    assert_eq!(rewritten(BRIEF, changes), Ok(BRIEF.replace("40..100", "40..60")));
+    done(&mut state, Outcome::BriefAutosaved { revision: *revision, has_some: true });
+    assert!(update(&mut state, Event::Pause).is_empty() && !state.is_at_risk());
+    // Taken back, there is nothing to keep.
+    press(&mut state, KeyCode::Char('u'));
+    let kept = update(&mut state, Event::Pause);
+    let [Effect::AutosaveBrief { changes, revision }] = kept.as_slice() else { panic!("{kept:?}") };
+    assert!(changes.is_empty());
+    done(&mut state, Outcome::BriefAutosaved { revision: *revision, has_some: false });
+    assert!(!state.is_at_risk());
+    assert_eq!(control(&mut state, 'q'), [Effect::Leave]);
+    // A panel that is tried is asked about as well, and written where that is the answer.
+    press(&mut state, KeyCode::F(4));
+    press(&mut state, KeyCode::Enter);
+    press(&mut state, KeyCode::Right);
+    assert!(state.is_at_risk());
+    assert_eq!(control(&mut state, 'q'), []);
+    assert!(matches!(state.mode, Mode::Leaving), "{}", told(&mut state));
+    let asked = press(&mut state, KeyCode::Char('s'));
+    assert!(matches!(asked.as_slice(), [Effect::WriteBrief { .. }, Effect::Leave]), "{asked:?}");
+}
+
+#[test]
+fn changes_of_an_earlier_desk_are_offered_once_nothing_else_is_asked() {
+    let kept = BRIEF.replace("40..100", "40..60");
+    let mut state = desk((80, 24));
+    let first = state.front;
+    done(&mut state, Outcome::Recovered { draft: first, text: "Others.\n".to_owned() });
+    done(&mut state, Outcome::BriefRecovered { here: BRIEF.to_owned(), kept: kept.clone() });
+    assert!(told(&mut state).contains("Unsaved words were kept:"));
+    press(&mut state, KeyCode::Esc);
+    assert!(told(&mut state).contains("Changes of the brief were kept:"), "{}", told(&mut state));
+    assert!(told(&mut state).contains("{100 > 60}") || told(&mut state).contains("60"), "{}", told(&mut state));
+    assert_eq!(press(&mut state, KeyCode::Char('t')), [Effect::AcceptBrief]);
+    let brief = Brief::read(&kept, Path::new("")).expect("a brief");
+    done(&mut state, Outcome::NamedRead { brief: Box::new(brief), faces: Faces::built_in() });
+    assert!(state.is_brief_changed() && told(&mut state).contains("brief not written"));
+}
+
+/// A brief that another program has broken does not stop the desk, and is mended in it.
+#[test]
+fn a_brief_that_breaks_while_the_desk_is_open_is_mended_there() {
+    let broken = "book:\n  titel: Gull\n";
+    let found =
+        |text: &str| Outcome::BriefUnread(Box::new(MendedText::new(text.to_owned(), Some(2), "No key.".into())));
+    for size in [(80, 24), (120, 40), (200, 60), (40, 12)] {
+        let mut state = desk(size);
+        done(&mut state, found(broken));
+        assert!(state.said.as_deref().is_some_and(|said| said.contains("F10 mends it")));
+        press(&mut state, KeyCode::F(10));
+        let shown = screen(&mut state);
+        assert!(shown.iter().any(|row| row.contains("▸") && row.contains("titel: Gull")), "{}", shown.join("\n"));
+        typed(&mut state, "xy");
+        assert!(update(&mut state, Event::Paste("z".to_owned())).is_empty());
+        let text = "book:\nxyz  titel: Gull\n";
+        let asked = control(&mut state, 's');
+        assert_eq!(asked, [Effect::MendBrief { read: broken.to_owned(), text: text.to_owned() }]);
+        done(&mut state, found(text));
+        assert_eq!(state.said.as_deref(), Some("The brief is written, and cannot be read yet."));
+        // What another program has written meanwhile is shown, and what was typed is a step back.
+        done(&mut state, found("other: 1\n"));
+        assert!(matches!(&state.mode, Mode::Mending(mended) if mended.editor.text() == "other: 1\n"));
+        control(&mut state, 'z');
+        assert!(matches!(&state.mode, Mode::Mending(mended) if mended.editor.text() == text));
+        let brief = Brief::read(BRIEF, Path::new("")).expect("a brief");
+        // A brief that another program has put right takes nothing from what was typed.
+        done(&mut state, Outcome::BriefChanged { brief: Box::new(brief.clone()), faces: Faces::built_in() });
+        assert!(matches!(&state.mode, Mode::Mending(mended) if mended.editor.text() == text));
+        done(&mut state, Outcome::BriefMended { brief: Box::new(brief), faces: Faces::built_in() });
+        assert_eq!(state.said.as_deref(), Some("The brief is written, and can be read now."));
+        assert!(matches!(state.mode, Mode::Writing));
     }
 }

@@ -26,7 +26,9 @@ fn every_mode_is_drawn_at_every_size() {
     keys.push(KeyCode::Esc);
     for letters in [Letters::Unicode, Letters::Ascii] {
         for key in &keys {
-            for size in [(0, 0), (1, 1), (20, 5), (40, 12), (80, 24), (99, 13), (100, 12), (120, 40), (200, 60)] {
+            for size in
+                [(0, 0), (1, 1), (20, 5), (40, 12), (80, 24), (99, 13), (100, 12), (120, 40), (200, 60), (230, 13)]
+            {
                 let mut state = desk_with("# H\n\nThe lamp  is out. 日本 👩\u{200d}👧 e\u{301}.\n", size, letters);
                 for effect in press(&mut state, *key) {
                     if let Effect::LookAt { draft, .. } = effect {
@@ -200,6 +202,27 @@ fn the_difference_in_hand_has_brackets_of_its_own_and_moves_no_words() {
     assert!(matches!(state.mode, Mode::Writing));
 }
 
+/// Each line of verse is a row of its own on both sides, also where only one of the drafts ends a line.
+#[test]
+fn verse_stands_in_its_lines_beside_another_draft() {
+    let own = "The lamp is out,\\\nthe tide is in. The gulls\\\nare home at last.\n";
+    let other = "The lamp is out,\\\nthe sea is in. The gulls\\\nare home at last.\n";
+    let mut state = desk_with(own, (120, 40), Letters::Unicode);
+    press(&mut state, KeyCode::F(9));
+    let second = draft(&mut state, "second.md");
+    done(&mut state, Outcome::LookedAt { draft: second, text: other.to_owned() });
+    let rows = screen(&mut state);
+    let at = rows.iter().position(|row| row.contains("The lamp is out,")).expect("the verse");
+    let halves = |row: &str| row.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(halves(&rows[at]), "The lamp is out, The lamp is out,");
+    assert_eq!(halves(&rows[at + 1]), "▸ the ⟨tide⟩ is in. The gulls the ⟨sea⟩ is in. The gulls");
+    assert_eq!(halves(&rows[at + 2]), "are home at last. are home at last.");
+    // A line that only the other draft ends stays beside the words that go on here.
+    done(&mut state, Outcome::LookedAt { draft: second, text: own.replace("in. The", "in.\\\nThe") });
+    let rows = screen(&mut state).join("\n");
+    assert!(rows.contains("the tide is in. ⟨⟩The gulls"), "{rows}");
+}
+
 #[test]
 fn a_sentence_that_was_moved_has_one_number_at_both_places() {
     let own = "Oona climbs the dark stairs alone. The lamp is out tonight. Nobody has seen it.\n";
@@ -299,6 +322,32 @@ fn every_answer_to_a_question_stands_at_the_foot_of_80_columns() {
         let (_, hints) = hints(&state);
         let foot = screen(&mut state)[23].clone();
         assert!(hints.iter().all(|hint| foot.contains(hint.does)), "{foot}");
+    }
+}
+
+/// On a screen that is high enough, every key of writing stands whole at its foot, in one row or in two; on a lower one
+/// the list of keys is named, and a message hides none of them.
+#[test]
+fn no_key_is_cut_off_while_writing() {
+    let keys = |state: &State| hints(state).1.into_iter().map(|hint| format!("{} {}", hint.shown, hint.does));
+    for (size, foot) in [((80, 24), 2), ((100, 30), 2), ((120, 40), 2), ((200, 60), 1), ((40, 12), 1), ((40, 30), 2)] {
+        let mut state = desk(size);
+        typed(&mut state, "x");
+        for said in [None, Some("Something was done that is told in a message of more than one row. ".repeat(3))] {
+            state.said = said;
+            let rows = screen(&mut state);
+            let shown = rows[rows.len() - foot..].join("  ");
+            assert!(shown.contains("F1 keys"), "{shown}");
+            let esc = "Esc all by letter".to_owned();
+            let missing: Vec<String> = keys(&state).filter(|key| !shown.contains(key) && *key != esc).collect();
+            assert!(missing.is_empty() || size.0 < 80, "{size:?} {missing:?} in\n{}", rows.join("\n"));
+            // What is there is whole.
+            let words = shown.split("  ").map(str::trim).filter(|word| !word.is_empty());
+            let known: Vec<String> = keys(&state).collect();
+            for word in words {
+                assert!(known.iter().any(|key| key == word), "{word} in\n{}", rows.join("\n"));
+            }
+        }
     }
 }
 

@@ -15,6 +15,7 @@ mod desk_brief;
 mod desk_drafts;
 mod desk_harness;
 mod desk_offers;
+mod desk_random;
 mod desk_screens;
 mod desk_told;
 mod desk_trying;

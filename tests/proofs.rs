@@ -8,6 +8,7 @@ use blurbwright::brief::Brief;
 use blurbwright::brief::place::CoverFace;
 use blurbwright::brief::typography::Font;
 use blurbwright::draft::{Draft, Emphasis};
+use blurbwright::proof::seal::{SealFound, found};
 use blurbwright::proof::sheet::{Sheet, SheetMark};
 use blurbwright::proof::{MARK, Proof, pdf, png, sheet, slug, svg};
 use blurbwright::report::drawing::{Drawing, DrawingItem, FramePart};
@@ -86,6 +87,7 @@ fn a_pdf_has_the_trim_and_the_bleed_at_true_size() {
     let text = String::from_utf8_lossy(&written);
     assert_eq!(text.matches("/FontFile").count(), 4, "serif, serif italic, sans and sans bold are in the file");
     assert!(text.contains(MARK));
+    assert_eq!(found(&written), SealFound::Whole);
 }
 
 /// The letters of a sheet as a reader of its PDF is to find them: a cluster a letter.

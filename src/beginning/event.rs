@@ -7,6 +7,7 @@ use ratatui::crossterm::event::KeyEvent;
 use super::books::{BookStanding, ListedBook};
 use crate::briefing::start::Answers;
 use crate::desk::event::Turn;
+use crate::editor::mending::MendedText;
 
 /// Something that happened.
 #[derive(Debug)]
@@ -25,6 +26,8 @@ pub enum BeginningEvent {
     Found(Vec<ListedBook>),
     /// A book of the list, by its number, was measured or could not be.
     Measured(usize, BookStanding),
+    /// The brief that is mended was written, or another program has written it, and cannot be read.
+    Unmended(Box<MendedText>),
     /// Why something could not be done, as a sentence.
     Failed(String),
 }
@@ -63,6 +66,24 @@ pub enum Wish {
     Open {
         /// The book's number in the list.
         number: usize,
+    },
+    /// Show the brief of a book that cannot be read, so that it can be mended.
+    Mend {
+        /// The book's number in the list.
+        number: usize,
+        /// Why the book cannot be read, which is told where its brief is not at fault.
+        why: String,
+    },
+    /// Write a brief that was mended, and go on if it can be read.
+    WriteMended {
+        /// The brief's file.
+        path: PathBuf,
+        /// The number of its book in the list; none where no list led here.
+        number: Option<usize>,
+        /// The text that the file had when it was read.
+        read: String,
+        /// The text as it was mended.
+        text: String,
     },
     /// Look through the folder again, and measure every book in it.
     LookAgain,

@@ -27,7 +27,9 @@ const LEAVE: Hint = hint("Esc", KeyCode::Esc, "leave");
 const TO_LIST: Hint = hint("Esc", KeyCode::Esc, "back to the list");
 const WRITE_DRAFT: Hint = hint("Enter", KeyCode::Enter, "begin the first draft");
 const OPEN: Hint = hint("Enter", KeyCode::Enter, "open");
-const WHY: Hint = hint("Enter", KeyCode::Enter, "say why");
+const WHY: Hint = hint("Enter", KeyCode::Enter, "see why");
+const WRITE: Hint = control("Ctrl-S", 's', "write it and go on");
+const UNDO: Hint = control("Ctrl-Z", 'z', "undo");
 const ROWS: Hint = hint("Up, Down", KeyCode::Down, "choose");
 const SEEK: Hint = hint("letters", KeyCode::Null, "find");
 const ALL: Hint = hint("Esc", KeyCode::Esc, "list all");
@@ -41,6 +43,7 @@ pub fn hints(state: &Beginning) -> Vec<Hint> {
     match (&state.page, &state.books) {
         (BeginningPage::Form(form), _) => of_form(form, has_list),
         (BeginningPage::Draft(_), _) => vec![WRITE_DRAFT, if has_list { TO_LIST } else { LEAVE }],
+        (BeginningPage::Mend(_), _) => vec![WRITE, UNDO, if has_list { TO_LIST } else { LEAVE }],
         (BeginningPage::Books, Some(books)) => of_books(books),
         (BeginningPage::Books, None) => vec![LEAVE],
     }

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use super::books::BookList;
 use super::form::BookForm;
 use crate::desk::theme::Theme;
+use crate::editor::mending::MendedText;
 
 /// The pages before there is a draft.
 #[derive(Debug)]
@@ -32,6 +33,19 @@ pub enum BeginningPage {
     Form(Box<BookForm>),
     /// The first draft of a book is offered.
     Draft(DraftOffer),
+    /// The brief of a book, which cannot be read, is mended.
+    Mend(Box<BriefMending>),
+}
+
+/// A brief that cannot be read, while its text is mended.
+#[derive(Debug)]
+pub struct BriefMending {
+    /// The brief's file.
+    pub path: PathBuf,
+    /// The number of its book in the list; none where no list led here.
+    pub number: Option<usize>,
+    /// Its text.
+    pub text: MendedText,
 }
 
 /// The offer of a first draft for a book that has a brief.

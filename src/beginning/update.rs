@@ -7,9 +7,10 @@ use super::event::{BeginningEvent, BeginningTarget, Wish};
 use super::form::{BookForm, FormRow};
 use super::state::{Beginning, BeginningPage, DraftOffer};
 use crate::desk::event::Turn;
-use crate::desk::key_action;
 use crate::desk::keys::{self, Command};
+use crate::desk::{LETS_GO, MendStep, key_action, mend, mending_columns};
 use crate::editor::Action;
+use crate::editor::mending::MendedText;
 use crate::units::nouns::sentence;
 
 /// The rows of the list that a turn of the wheel moves.
@@ -39,6 +40,7 @@ pub fn update(state: &mut Beginning, event: BeginningEvent) -> Option<Wish> {
                 books.take(number, standing);
             }
         }
+        BeginningEvent::Unmended(found) => state.unmended(*found),
         BeginningEvent::Failed(why) => state.said = Some(why),
     }
     None
@@ -47,6 +49,9 @@ pub fn update(state: &mut Beginning, event: BeginningEvent) -> Option<Wish> {
 impl Beginning {
     fn key(&mut self, key: KeyEvent) -> Option<Wish> {
         self.said = None;
+        if matches!(self.page, BeginningPage::Mend(_)) && keys::pressed(key) != Some(Command::Suspend) {
+            return self.key_in_mending(key);
+        }
         match keys::pressed(key) {
             Some(Command::Suspend) => return Some(Wish::Suspend),
             Some(Command::Leave | Command::Copy) => return self.leave(),
@@ -61,7 +66,39 @@ impl Beginning {
             BeginningPage::Draft(offer) if key.code == KeyCode::Enter => {
                 Some(Wish::BeginDraft { folder: offer.folder.clone() })
             }
-            BeginningPage::Draft(_) => None,
+            BeginningPage::Draft(_) | BeginningPage::Mend(_) => None,
+        }
+    }
+
+    /// A key while a brief is mended.
+    fn key_in_mending(&mut self, key: KeyEvent) -> Option<Wish> {
+        // The page has the whole width but for a column at either side.
+        let columns = usize::from(mending_columns(self.size.0.saturating_sub(2)));
+        let BeginningPage::Mend(page) = &mut self.page else { return None };
+        match mend(&mut page.text, key, columns) {
+            MendStep::Stays => None,
+            MendStep::AsksToLeave => {
+                self.said = Some(LETS_GO.to_owned());
+                None
+            }
+            MendStep::Leaves => self.leave(),
+            MendStep::Writes => Some(Wish::WriteMended {
+                path: page.path.clone(),
+                number: page.number,
+                read: page.text.read.clone(),
+                text: page.text.editor.text().to_owned(),
+            }),
+        }
+    }
+
+    fn unmended(&mut self, found: MendedText) {
+        if let BeginningPage::Mend(page) = &mut self.page {
+            let is_other = page.text.renew(found);
+            self.said = Some(if is_other {
+                "Another program has written the brief; this is what it wrote. Ctrl-Z brings yours back.".to_owned()
+            } else {
+                "The brief is written, and cannot be read yet.".to_owned()
+            });
         }
     }
 
@@ -120,7 +157,7 @@ impl Beginning {
     fn open(&mut self) -> Option<Wish> {
         let (number, book) = self.books.as_ref().and_then(BookList::in_hand)?;
         match &book.standing {
-            BookStanding::Unread(why) => self.said = Some(why.clone()),
+            BookStanding::Unread(why) => return Some(Wish::Mend { number, why: why.clone() }),
             BookStanding::WithoutDrafts(title) => {
                 self.page = BeginningPage::Draft(DraftOffer { folder: book.folder.clone(), title: title.clone() });
             }
@@ -177,11 +214,12 @@ impl Beginning {
         None
     }
 
-    fn paste(&mut self, words: &str) {
-        let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    fn paste(&mut self, pasted: &str) {
+        let words = pasted.split_whitespace().collect::<Vec<_>>().join(" ");
         match (&mut self.page, &mut self.books) {
             (BeginningPage::Form(form), _) if form.is_typed() => form.field.apply(Action::Paste(words), &[]),
             (BeginningPage::Books, Some(books)) => books.seek(format!("{}{words}", books.sought)),
+            (BeginningPage::Mend(page), _) => page.text.editor.apply(Action::Paste(pasted.to_owned()), &[]),
             _ => {}
         }
     }

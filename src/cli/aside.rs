@@ -23,9 +23,9 @@ use super::door::{self, ArtWish};
 use crate::art::on_art;
 use crate::artwork::ArtFile;
 use crate::beginning::books::BookStanding;
-use crate::desk::DraftId;
 use crate::desk::papers::PaperFacts;
 use crate::desk::unpriced::{MeasuredBy, Unpriced};
+use crate::desk::{DraftId, Outcome};
 use crate::files::desk::{Notice, RecoveryWrite};
 use crate::files::{self, Error};
 use crate::panes::painter::Painted;
@@ -48,10 +48,10 @@ pub(super) enum Message {
     Signal(i32),
     /// Something changed in a folder of drafts, of the brief or of its art.
     Disk,
-    /// The attempt to write a draft's words, as they were at a revision, to the recovery file has ended.
+    /// The attempt to write something to a recovery file has ended.
     Autosaved {
-        draft: DraftId,
-        revision: u64,
+        /// What the desk makes of it.
+        outcome: Box<Outcome>,
         written: Result<Option<Notice>, Error>,
     },
     /// The cuts of a draft with their prices; no prices where the pricing panicked.
@@ -275,11 +275,10 @@ impl Lister {
     }
 }
 
-/// Words on their way to a recovery file.
+/// Words, or changes of the brief, on their way to a recovery file.
 pub(super) struct Autosave {
-    pub(super) draft: DraftId,
-    /// The revision of the words.
-    pub(super) revision: u64,
+    /// What the desk is told once they are there.
+    pub(super) outcome: Outcome,
     pub(super) write: RecoveryWrite,
 }
 
@@ -293,9 +292,9 @@ impl Autosaver {
     pub(super) fn start(sender: Sender<Message>) -> Self {
         let (queued, queue) = channel::<Autosave>();
         let thread = thread::spawn(move || {
-            while let Ok(Autosave { draft, revision, write }) = queue.recv() {
+            while let Ok(Autosave { outcome, write }) = queue.recv() {
                 // The words are written even if the receiver of the message is gone.
-                drop(sender.send(Message::Autosaved { draft, revision, written: write.write() }));
+                drop(sender.send(Message::Autosaved { outcome: Box::new(outcome), written: write.write() }));
             }
         });
         Self { queued, thread }

@@ -1,16 +1,15 @@
 //! `desk`: the draft and its measures side by side on the whole screen.
 
-use std::io::{self, IsTerminal};
+use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
 
-use super::aside::Ears;
 use super::door::Door;
 use super::setup::folder_here;
 use super::{Answer, books, lobby, screen};
 use crate::desk::theme::{Colours, Letters, Theme};
-use crate::files::Error;
+use crate::files::{self, Error};
 use crate::pictures::blocks::ColourDepth;
 use crate::pictures::{PictureForm, sixel};
 use crate::terminal::{Modes, Wanted};
@@ -101,11 +100,30 @@ pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
     // Drafts of a book that lies above are opened from their own folder too.
     let is_below = !args.tour && args.drafts.is_empty() && folder_here().is_err();
     let named = if is_below { books::own_drafts(Path::new("."))? } else { args.drafts.clone() };
-    let set_up = if args.tour { Door::tour(theme) } else { Door::set_up(&named, args.brief.as_deref(), theme) };
-    let (mut door, state, first) = set_up?;
-    let cannot = |error: io::Error| Error::new(format!("cannot open the desk: {error}"));
-    let ears = Ears::open(modes.pictures != Wanted::Nothing).map_err(cannot)?;
+    let set_up = || if args.tour { Door::tour(theme) } else { Door::set_up(&named, args.brief.as_deref(), theme) };
+    let mut ears = None;
+    let (mut door, state, first) = match set_up() {
+        Ok(opened) => opened,
+        Err(error) => match brief_of(&named, args.brief.as_deref()) {
+            Ok(brief) if !args.tour => {
+                let ears = ears.insert(lobby::open_ears(modes)?);
+                if !lobby::mended(&brief, theme, modes, ears)? {
+                    return Err(error);
+                }
+                set_up()?
+            }
+            _ => return Err(error),
+        },
+    };
+    let ears = ears.map_or_else(|| lobby::open_ears(modes), Ok)?;
     screen::run(state, &mut door, first, modes, &ears)
+}
+
+/// The brief with which the desk opens drafts.
+fn brief_of(drafts: &[PathBuf], named: Option<&Path>) -> Result<PathBuf, Error> {
+    let first = drafts.first().map_or(Path::new(""), PathBuf::as_path);
+    let folder = if first.is_dir() { first } else { first.parent().unwrap_or(Path::new("")) };
+    named.map_or_else(|| files::find_brief(folder), |brief| Ok(brief.to_path_buf()))
 }
 
 impl DeskArgs {

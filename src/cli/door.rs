@@ -20,6 +20,7 @@ use crate::desk::unpriced::MeasuredBy;
 use crate::desk::{DraftId, Effect, OpenedBook, Outcome, State};
 use crate::draft::Draft;
 use crate::files::book_outside::WatchedBook;
+use crate::files::brief_recovery::BriefRecovery;
 use crate::files::desk::{self as open, Notice, OpenDraft, Outside, RecoveryWrite, Saved};
 use crate::files::kept::{self, KeptCopy};
 use crate::files::story;
@@ -49,6 +50,8 @@ pub(super) struct Door {
     open: Vec<(DraftId, OpenDraft)>,
     /// The brief and its art; none on the tour.
     book: Option<WatchedBook>,
+    /// Where changes of the brief go that are not written; none on the tour.
+    brief_recovery: Option<BriefRecovery>,
 }
 
 /// A brief whose art is to be read, with its file.
@@ -70,7 +73,8 @@ impl Door {
             first: (PathBuf::from(name), text.to_owned()),
             writing: Writing::Nowhere,
         };
-        Ok((Self { open: Vec::new(), book: None }, State::new(book, theme, terminal::size()), Vec::new()))
+        let door = Self { open: Vec::new(), book: None, brief_recovery: None };
+        Ok((door, State::new(book, theme, terminal::size()), Vec::new()))
     }
 
     /// Sets up a desk with the named drafts of one book, or with the book in this folder where none is named.
@@ -85,7 +89,8 @@ impl Door {
         let brief = files::read_brief_without_art(&brief_path)?;
         let faces = files::read_faces(&brief, &brief_path)?;
         let stet = files::read_stet(&brief_path)?;
-        let mut door = Self { open: Vec::new(), book: Some(WatchedBook::of(&brief_path, &brief)) };
+        let book = Some(WatchedBook::of(&brief_path, &brief));
+        let mut door = Self { open: Vec::new(), book, brief_recovery: Some(BriefRecovery::of(&brief_path)) };
         let draft = open::open(&first)?;
         // A document's draft has a file of its own.
         let first = draft.path().to_path_buf();
@@ -102,6 +107,7 @@ impl Door {
         let others = state.papers.iter().filter(|paper| paper.id != state.front);
         let others = others.filter(|paper| open::has_recovered_words(&paper.path));
         outcomes.extend(others.map(|paper| Outcome::HasRecovered { draft: paper.id }));
+        outcomes.extend(door.brief_recovery.as_ref().and_then(BriefRecovery::offer));
         Ok((door, state, outcomes))
     }
 
@@ -109,7 +115,11 @@ impl Door {
     pub(super) fn perform(&mut self, effect: Effect) -> Vec<Outcome> {
         let names = matches!(
             effect,
-            Effect::Create { .. } | Effect::Double { .. } | Effect::Rename { .. } | Effect::SaveAs { .. }
+            Effect::Create { .. }
+                | Effect::Double { .. }
+                | Effect::Rename { .. }
+                | Effect::SaveAs { .. }
+                | Effect::WriteProof { .. }
         );
         self.tried(effect).unwrap_or_else(|error| match names {
             true => vec![Outcome::NameRefused { why: sentence(&error.to_string()) }],
@@ -129,6 +139,14 @@ impl Door {
                 let said = autosaved(&self.draft(draft)?.autosave(&text));
                 Ok([Outcome::Autosaved { draft, revision }].into_iter().chain(said).collect())
             }
+            Effect::AutosaveBrief { changes, revision } => {
+                let (written, has_some) = self.queue_brief(&changes);
+                let said = written.and_then(|write| autosaved(&write.write()));
+                Ok([Outcome::BriefAutosaved { revision, has_some }].into_iter().chain(said).collect())
+            }
+            Effect::AcceptBrief => self.brief_recovery.as_mut().map_or(Ok(Vec::new()), BriefRecovery::accept),
+            Effect::DropBrief => self.brief_recovery.as_ref().map_or(Ok(Vec::new()), BriefRecovery::let_go),
+            Effect::MendBrief { read, text } => self.mend_brief(&read, &text),
             Effect::KeepCopy { path, text, name, by } => keep_copy(&path, text, name, &by),
             Effect::Open { draft, path } => self.read(draft, path),
             Effect::Reread { draft } => self.reread(draft),
@@ -266,6 +284,29 @@ impl Door {
     /// The words of a draft for another thread to write to the recovery file.
     pub(super) fn queue_autosave(&mut self, draft: DraftId, text: &str) -> Option<RecoveryWrite> {
         Some(self.draft(draft).ok()?.queue_autosave(text))
+    }
+
+    /// Changes of the brief that are not written, for another thread to write to its recovery file, and whether there
+    /// will be any in that.
+    pub(super) fn queue_brief(&mut self, changes: &[ValueChange]) -> (Option<RecoveryWrite>, bool) {
+        self.brief_recovery.as_mut().map_or((None, false), |recovery| recovery.queue_changes(changes))
+    }
+
+    /// Writes the text of a brief that was mended, and goes by it if it can be read.
+    fn mend_brief(&mut self, read: &str, text: &str) -> Result<Vec<Outcome>, Error> {
+        let Some(book) = &mut self.book else { return Ok(Vec::new()) };
+        let path = book.path().to_path_buf();
+        let found = match files::write_mended_brief(&path, read, text)? {
+            true => files::unread_brief(&path),
+            false => files::mended_elsewhere(&path),
+        };
+        if let Some(found) = found {
+            return Ok(vec![Outcome::BriefUnread(Box::new(found))]);
+        }
+        let brief = files::read_brief_without_art(&path)?;
+        let faces = files::read_faces(&brief, &path)?;
+        book.saw(&brief);
+        Ok(vec![Outcome::BriefMended { brief: Box::new(brief), faces }])
     }
 
     fn draft(&mut self, draft: DraftId) -> Result<&mut OpenDraft, Error> {
@@ -433,9 +474,11 @@ impl Door {
             Ok(None) | Err(_) => None,
         });
         let told: Vec<Outcome> = told.collect();
+        let brief = self.book.as_ref().map(|book| book.path().to_path_buf()).unwrap_or_default();
         let unread = |error: Error| {
             let why = sentence(&error.to_string());
-            Outcome::Said(format!("{why} The desk goes on with the brief as it was."))
+            let said = || Outcome::Said(format!("{why} The desk goes on with the brief as it was."));
+            files::unread_brief(&brief).map_or_else(said, |found| Outcome::BriefUnread(Box::new(found)))
         };
         let changes = self.book.iter_mut().flat_map(WatchedBook::changes);
         told.into_iter().chain(changes.map(|change| change.unwrap_or_else(unread))).collect()
@@ -452,10 +495,14 @@ impl Door {
     /// Drops every open draft without closing it: recovery files stay, the signs that the drafts are open are removed.
     pub(super) fn let_go(&mut self) {
         self.open.clear();
+        self.brief_recovery = None;
     }
 
     /// Closes every draft for good; the author has let any unsaved words go.
     pub(super) fn close(&mut self) {
+        if let Some(mut recovery) = self.brief_recovery.take() {
+            recovery.forget();
+        }
         for (_, open) in self.open.drain(..) {
             open.close();
         }

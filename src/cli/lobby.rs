@@ -21,7 +21,7 @@ use super::start::{self, FIRST_DRAFT};
 use super::{Answer, fault, screen};
 use crate::beginning::books::{BookList, BookStanding};
 use crate::beginning::form::BookForm;
-use crate::beginning::{self, Beginning, BeginningEvent, BeginningPage, DraftOffer, Wish};
+use crate::beginning::{self, Beginning, BeginningEvent, BeginningPage, BriefMending, DraftOffer, Wish};
 use crate::briefing::start::Answers;
 use crate::desk::Outcome;
 use crate::desk::theme::Theme;
@@ -39,11 +39,20 @@ const LEADS_BACK: &str = "Ctrl-Q leads back to the list of books.";
 /// opens at once.
 pub(super) fn run(folder: &Path, theme: Theme, modes: Modes) -> Result<Option<Answer>, Error> {
     let size = terminal::size();
-    let (base, state) = match books::look(folder)? {
+    let content = books::look(folder)?;
+    if content == FolderContent::Book {
+        return Ok(None);
+    }
+    let ears = open_ears(modes)?;
+    let (base, state) = match content {
         FolderContent::Book => return Ok(None),
         FolderContent::WithoutDrafts(book) => {
-            // A brief that cannot be read is told as ever.
-            let title = files::read_brief_without_art(&files::find_brief(&book)?)?.book.title;
+            let path = files::find_brief(&book)?;
+            let brief = match files::read_brief_without_art(&path) {
+                Err(_) if mended(&path, theme, modes, &ears)? => files::read_brief_without_art(&path),
+                read => read,
+            };
+            let title = brief?.book.title;
             let page = BeginningPage::Draft(DraftOffer { folder: book.clone(), title });
             (book.clone(), Beginning::new(page, files::name_of_folder(&book), theme, size))
         }
@@ -56,11 +65,23 @@ pub(super) fn run(folder: &Path, theme: Theme, modes: Modes) -> Result<Option<An
             (folder.to_path_buf(), Beginning::new(page, files::name_of_folder(folder), theme, size))
         }
     };
-    // As at the desk: every style that is written is meant.
-    style::force_color_output(true);
+    Lobby { state, base, theme, modes, ears, opened: None }.stay()
+}
+
+/// Has the author mend a brief that cannot be read; returns whether it can be read by now. False at once where nothing
+/// in its text is at fault.
+pub(super) fn mended(brief: &Path, theme: Theme, modes: Modes, ears: &Ears) -> Result<bool, Error> {
+    let Some(text) = files::unread_brief(brief) else { return Ok(false) };
+    let base = brief.parent().unwrap_or(Path::new("")).to_path_buf();
+    let page = BeginningPage::Mend(Box::new(BriefMending { path: brief.to_path_buf(), number: None, text }));
+    let state = Beginning::new(page, files::name_of_folder(&base), theme, terminal::size());
+    Ok(Lobby { state, base, theme, modes, ears: ears.clone(), opened: None }.stay()?.is_none())
+}
+
+/// Starts the threads that wait for keys, which every loop has in its turn.
+pub(super) fn open_ears(modes: Modes) -> Result<Ears, Error> {
     let cannot = |error: io::Error| Error::new(format!("cannot open the desk: {error}"));
-    let ears = Ears::open(modes.pictures != Wanted::Nothing).map_err(cannot)?;
-    Lobby { state, base, theme, modes, ears, opened: None }.stay().map(Some)
+    Ears::open(modes.pictures != Wanted::Nothing).map_err(cannot)
 }
 
 /// How a page ended.
@@ -68,6 +89,8 @@ enum PageEnd {
     Left,
     Signal(i32),
     Opened(Box<SetUp>),
+    /// The brief that was mended can be read.
+    Mended,
 }
 
 type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
@@ -84,20 +107,23 @@ struct Lobby {
 }
 
 impl Lobby {
-    /// Shows pages and desks in turn until the author leaves.
-    fn stay(mut self) -> Result<Answer, Error> {
+    /// Shows pages and desks in turn until the author leaves; none once the brief that was mended can be read.
+    fn stay(mut self) -> Result<Option<Answer>, Error> {
+        // As at the desk: every style that is written is meant.
+        style::force_color_output(true);
         loop {
             let ended = fault::caught(|| self.show());
             terminal::give_back();
             match ended {
-                Ok(Ok(PageEnd::Left)) => return Ok(Answer::Within),
+                Ok(Ok(PageEnd::Left)) => return Ok(Some(Answer::Within)),
+                Ok(Ok(PageEnd::Mended)) => return Ok(None),
                 // A signal's exit status is 128 plus its number, as a shell reports it.
                 Ok(Ok(PageEnd::Signal(signal))) => std::process::exit(128 + signal),
                 Ok(Ok(PageEnd::Opened(opened))) => {
                     let (mut door, desk, first) = *opened;
                     let answer = screen::run(desk, &mut door, first, self.modes, &self.ears)?;
                     if self.state.books.is_none() {
-                        return Ok(answer);
+                        return Ok(Some(answer));
                     }
                     self.come_back();
                 }
@@ -227,6 +253,26 @@ impl Lobby {
                 terminal::ask_to_stop()?;
                 return Ok(Heard::Nothing);
             }
+            Wish::Mend { number, why } => {
+                self.look_at_brief(number, why);
+                return Ok(Heard::Nothing);
+            }
+            Wish::WriteMended { path, number, read, text } => {
+                if !self.write_mended(&path, &read, &text) {
+                    return Ok(Heard::Nothing);
+                }
+                let Some(number) = number else { return Ok(Heard::Ended(PageEnd::Mended)) };
+                // What else keeps the book from being opened is told in the list, where it is measured again.
+                self.state.page = BeginningPage::Books;
+                match self.open(number) {
+                    Ok(opened) => Ok(opened),
+                    Err(error) => {
+                        self.tell(BeginningEvent::Measured(number, BookStanding::Waiting));
+                        self.tell(BeginningEvent::Failed(sentence(&error.to_string())));
+                        return Ok(Heard::LookAgain);
+                    }
+                }
+            }
             Wish::Open { number } => self.open(number),
             Wish::Begin { folder, answers, with_draft } => self.begin(folder, &answers, with_draft),
             Wish::BeginDraft { folder } => self.begin_draft(&folder),
@@ -238,6 +284,35 @@ impl Lobby {
                 Heard::Nothing
             }
         })
+    }
+
+    /// Shows the brief of a book of the list, to be mended, or tells why the book cannot be read.
+    fn look_at_brief(&mut self, number: usize, why: String) {
+        let folder = self.state.books.as_ref().and_then(|books| books.folder(number)).unwrap_or(&self.base);
+        let path = folder.join(files::BRIEF_NAME);
+        match files::unread_brief(&path) {
+            Some(text) => {
+                self.state.page = BeginningPage::Mend(Box::new(BriefMending { path, number: Some(number), text }));
+            }
+            None => self.tell(BeginningEvent::Failed(why)),
+        }
+    }
+
+    /// Writes a brief that was mended, and returns whether it can be read now; if not, the page tells what is wrong.
+    fn write_mended(&mut self, path: &Path, read: &str, text: &str) -> bool {
+        let found = match files::write_mended_brief(path, read, text) {
+            Ok(true) => files::unread_brief(path),
+            Ok(false) => files::mended_elsewhere(path),
+            Err(error) => {
+                self.tell(BeginningEvent::Failed(sentence(&error.to_string())));
+                return false;
+            }
+        };
+        let is_read = found.is_none();
+        if let Some(found) = found {
+            self.tell(BeginningEvent::Unmended(Box::new(found)));
+        }
+        is_read
     }
 
     /// Opens a book of the list.

@@ -27,7 +27,8 @@ use crate::setting::Faces;
                   blurbwright proof first.md --size 12pt -o smaller.svg\n  \
                   blurbwright proof first.md --paper a4 -o sheets.pdf\n\n\
                   PDF has a page for each draft, SVG and PNG show them side by side. A proof that is there already is \
-                  replaced; a file that is not a proof never is.")]
+                  replaced; a proof to which another program has added something, such as notes, never is, nor is any \
+                  other file.")]
 pub(super) struct ProofArgs {
     /// Drafts, folders of drafts, or - for standard input; the book in this folder where nothing is named
     #[arg(value_name = "DRAFT")]

@@ -268,10 +268,19 @@ impl<'a> Desk<'a> {
         if self.autosave_at.is_some_and(|at| at <= Instant::now()) {
             self.autosave_at = None;
             for autosave in self.late() {
-                if let Effect::Autosave { draft, text, revision } = autosave
-                    && let Some(write) = self.door.queue_autosave(draft, &text)
-                {
-                    self.autosaver.queue(Autosave { draft, revision, write });
+                let (outcome, write) = match autosave {
+                    Effect::Autosave { draft, text, revision } => {
+                        (Outcome::Autosaved { draft, revision }, self.door.queue_autosave(draft, &text))
+                    }
+                    Effect::AutosaveBrief { changes, revision } => {
+                        let (write, has_some) = self.door.queue_brief(&changes);
+                        (Outcome::BriefAutosaved { revision, has_some }, write)
+                    }
+                    _ => continue,
+                };
+                match write {
+                    Some(write) => self.autosaver.queue(Autosave { outcome, write }),
+                    None => drop(update(&mut self.state, Event::Done(outcome))),
                 }
             }
         }
@@ -356,9 +365,9 @@ impl<'a> Desk<'a> {
             }
             Message::Listed(draft, facts) => Event::Done(Outcome::Listed { draft, facts }),
             Message::ArtRead(file, read) => Event::Done(door::art_read(file, read)),
-            Message::Autosaved { draft, revision, written } => {
+            Message::Autosaved { outcome, written } => {
                 let said = door::autosaved(&written);
-                self.happen(Event::Done(Outcome::Autosaved { draft, revision }))?;
+                self.happen(Event::Done(*outcome))?;
                 let Some(said) = said else { return Ok((None, false)) };
                 Event::Done(said)
             }

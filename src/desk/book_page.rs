@@ -371,7 +371,7 @@ impl State {
         } else {
             self.forget_measures();
         }
-        let is_asked = |file: &PathBuf| self.art.waiting.contains(file) || self.art.unread.contains(file);
+        let is_asked = |file: &PathBuf| self.art.waiting.contains(file) || self.art.is_unread(file);
         let wants_art = pictures_of(self.brief()).any(|picture| picture.read.is_none() && !is_asked(&picture.file));
         if wants_art { self.ask_for_art() } else { Vec::new() }
     }

@@ -18,6 +18,7 @@ use crate::brief::panel_values::BoxId;
 use crate::brief::stet::Stood;
 use crate::brief::{Brief, WrittenBrief};
 use crate::briefing::rewrite::ValueChange;
+use crate::editor::mending::MendedText;
 use crate::report::tighten::Tighten;
 use crate::setting::Faces;
 use crate::units::Length;
@@ -145,6 +146,24 @@ pub enum Effect {
         text: String,
         /// The revision of the words.
         revision: u64,
+    },
+    /// Write what the brief's file has not to its recovery file, where a crash cannot take it.
+    AutosaveBrief {
+        /// The changes of the file; none where the file has all.
+        changes: Vec<ValueChange>,
+        /// The number of the state of the brief at the desk that has them.
+        revision: u64,
+    },
+    /// Go by the brief with the changes that an earlier desk has not written.
+    AcceptBrief,
+    /// Discard changes of the brief that an earlier desk has not written.
+    DropBrief,
+    /// Write the text of a brief that was mended.
+    MendBrief {
+        /// The text that the file had when it was read.
+        read: String,
+        /// The text as it was mended.
+        text: String,
     },
     /// Keep a dated copy of a draft.
     KeepCopy {
@@ -323,6 +342,22 @@ pub enum Outcome {
         /// The revision of the words.
         revision: u64,
     },
+    /// A write of the brief's changes to its recovery file has ended, or there was nothing to write.
+    BriefAutosaved {
+        /// The number of the state of the brief at the desk.
+        revision: u64,
+        /// Whether there are changes in the recovery file.
+        has_some: bool,
+    },
+    /// An earlier desk has not written its changes of the brief.
+    BriefRecovered {
+        /// The text of the brief's file.
+        here: String,
+        /// That text with the changes.
+        kept: String,
+    },
+    /// The brief cannot be read as it is on the disk.
+    BriefUnread(Box<MendedText>),
     /// A draft was read.
     Opened {
         /// The draft.
@@ -344,7 +379,7 @@ pub enum Outcome {
         /// The draft.
         draft: DraftId,
     },
-    /// A draft could not be given the name that was typed for it.
+    /// A file could not be given the name that was typed for it.
     NameRefused {
         /// Why, as a sentence.
         why: String,
@@ -450,6 +485,13 @@ pub enum Outcome {
     /// Another program has changed the brief, and it was read again, without its art.
     BriefChanged {
         /// The brief as its file has it now.
+        brief: Box<Brief>,
+        /// The fonts that the brief names.
+        faces: Faces,
+    },
+    /// The text of the brief that was mended was written, and can be read.
+    BriefMended {
+        /// The brief as its file has it now, without its art.
         brief: Box<Brief>,
         /// The fonts that the brief names.
         faces: Faces,

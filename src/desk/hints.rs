@@ -7,7 +7,7 @@ use std::collections::HashSet;
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
 use super::keys::{self, Command, Way};
-use super::mode::{BookPage, Mode};
+use super::mode::{BookPage, LeftUnsaved, Mode};
 use super::papers::DraftRow;
 use super::sheet::DraftSheet;
 use super::state::{State, Writing};
@@ -160,11 +160,24 @@ const OUTSIDE: [Hint; 4] = [
     letter("t", 't', "take the other"),
     letter("e", 'e', "save elsewhere"),
 ];
+const MENDING: [Hint; 3] = [
+    Hint {
+        shown: Cow::Borrowed("Ctrl-S"),
+        does: "write it and go on",
+        press: KeyEvent::new(KeyCode::Char('s'), ratatui::crossterm::event::KeyModifiers::CONTROL),
+    },
+    Hint {
+        shown: Cow::Borrowed("Ctrl-Z"),
+        does: "undo",
+        press: KeyEvent::new(KeyCode::Char('z'), ratatui::crossterm::event::KeyModifiers::CONTROL),
+    },
+    hint("Esc", KeyCode::Esc, "back"),
+];
 const RECOVERED: [Hint; 4] =
     [letter("t", 't', "take them"), letter("f", 'f', "let them go"), hint("Esc", KeyCode::Esc, "later"), MORE];
 
 /// Every page that has keys of its own, under the name that the list of keys gives it.
-pub const PAGES: [(&str, &[Hint]); 15] = [
+pub const PAGES: [(&str, &[Hint]); 16] = [
     ("F6, the queries", &QUERIES),
     ("Ctrl-N, what a blurb answers", &ANSWERS),
     ("Ctrl-L, other words", &OTHER_WORDS),
@@ -180,22 +193,24 @@ pub const PAGES: [(&str, &[Hint]); 15] = [
     ("Leaving with something unsaved", &LEAVING),
     ("A file that another program changed", &OUTSIDE),
     ("Unsaved words of an earlier desk", &RECOVERED),
+    ("A brief that cannot be read", &MENDING),
 ];
 
 /// The commands shown at the foot while writing, the most needed first.
-const WRITING: [Command; 12] = [
+const WRITING: [Command; 13] = [
     Command::Keys,
     Command::Save,
     Command::Leave,
     Command::Queries,
     Command::Type,
-    Command::Undo,
     Command::Insert,
     Command::Panel,
-    Command::Drafts,
-    Command::Details,
-    Command::Proof,
     Command::Book,
+    Command::Drafts,
+    Command::Proof,
+    Command::Undo,
+    Command::Beside,
+    Command::Details,
 ];
 
 /// The words at the start of the foot in the present mode, and the keys that do something there.
@@ -225,7 +240,9 @@ fn of_mode(state: &State) -> (&'static str, Vec<Hint>) {
         Mode::Drafts(_) => ("", DRAFTS.to_vec()),
         Mode::Leaving => ("Not all is saved.", LEAVING.to_vec()),
         Mode::Outside => ("File changed.", OUTSIDE.to_vec()),
-        Mode::Recovered(..) => ("Unsaved words were kept:", RECOVERED.to_vec()),
+        Mode::Recovered(LeftUnsaved::Words(_), _) => ("Unsaved words were kept:", RECOVERED.to_vec()),
+        Mode::Recovered(LeftUnsaved::Brief { .. }, _) => ("Changes of the brief were kept:", RECOVERED.to_vec()),
+        Mode::Mending(_) => ("", MENDING.to_vec()),
         Mode::Prompt(..) => ("", PROMPT.to_vec()),
     }
 }

@@ -7,6 +7,7 @@ use super::keys::Way;
 use super::papers::DraftId;
 use crate::draft::{BlockKind, Edit, Span};
 use crate::editor::Editor;
+use crate::editor::mending::MendedText;
 use crate::terms::answers::AnswersInCopy;
 use crate::values::row::Added;
 
@@ -50,8 +51,24 @@ pub enum Mode {
     Leaving,
     /// The file was changed by another program: which one shall stand?
     Outside,
-    /// The question whether unsaved words of an earlier desk are wanted.
-    Recovered(String, ReadPage),
+    /// The question whether what an earlier desk left unsaved is wanted.
+    Recovered(LeftUnsaved, ReadPage),
+    /// The text of a brief that cannot be read, to be mended.
+    Mending(Box<MendedText>),
+}
+
+/// What an earlier desk left unsaved.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum LeftUnsaved {
+    /// Words of the draft in front.
+    Words(String),
+    /// Changes of the brief.
+    Brief {
+        /// The text of the brief's file.
+        here: String,
+        /// That text with the changes.
+        kept: String,
+    },
 }
 
 /// The questions that a blurb answers, one of them in hand, whose answer is written into the draft as it is typed.

@@ -7,11 +7,13 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use super::event::Effect;
 use super::hints::ways_to;
 use super::keys::{self, Command, Way};
-use super::mode::{BookPage, DetailsPage, KeysPage, Mode, Prompt, ReadPage};
+use super::mode::{BookPage, DetailsPage, KeysPage, LeftUnsaved, Mode, Prompt, ReadPage};
 use super::rows::Wrapping;
 use super::state::{State, Writing};
+use super::writing::{LETS_GO, MendStep, mend, mending_columns};
 use crate::brief::limits::Measure;
 use crate::editor::Action;
+use crate::editor::mending::MendedText;
 use crate::report::verdict::Subject;
 use crate::trial::Tried;
 use crate::units::Length;
@@ -28,14 +30,23 @@ impl State {
         if let Mode::Answers(page) = mode {
             return self.key_in_answers(page, key);
         }
+        if let Mode::Mending(text) = mode {
+            return self.key_in_mending(text, key);
+        }
         let asks = mode.asks();
         let pressed = keys::pressed(key);
         // Recovered words stay where they are, so Escape can leave their question unanswered. Of a new box Escape asks
         // the question before.
         let asks_before = matches!(&mode, Mode::Adding(_) | Mode::Book(BookPage { choosing: Some(_), .. }));
         if key.code == KeyCode::Esc && !asks_before {
-            let words_wait = matches!(mode, Mode::Recovered(..));
-            self.said = words_wait.then(|| "The words stay kept: Ctrl-O and Enter offers them again.".to_owned());
+            let words_wait = match mode {
+                Mode::Recovered(LeftUnsaved::Words(_), _) => "The words stay kept: Ctrl-O and Enter offers them again.",
+                Mode::Recovered(LeftUnsaved::Brief { .. }, _) => {
+                    "The changes stay kept: they are offered again when you open the book again."
+                }
+                _ => "",
+            };
+            self.said = (!words_wait.is_empty()).then(|| words_wait.to_owned());
             return Vec::new();
         }
         if asks && pressed == Some(Command::Leave) {
@@ -122,7 +133,12 @@ impl State {
             Command::Answers => self.open_answers(),
             Command::OtherWords => self.open_words(),
             Command::Type => self.mode = Mode::Type,
-            Command::Book => self.mode = Mode::Book(BookPage::default()),
+            Command::Book => {
+                self.mode = match self.unread_brief.take() {
+                    Some(text) => Mode::Mending(text),
+                    None => Mode::Book(BookPage::default()),
+                };
+            }
             Command::Drafts => return self.open_drafts(),
             Command::Beside => return self.look_beside(self.front, 1),
         }
@@ -245,7 +261,7 @@ impl State {
             KeyCode::Char('s') => {
                 let saves = self.changed().map(|(draft, sheet)| Effect::Save { draft, content: sheet.content() });
                 let saves: Vec<Effect> = saves.collect();
-                let brief = if self.trial.is_changed() { self.write_brief() } else { Vec::new() };
+                let brief = if self.trial.holds_brief() { self.write_brief() } else { Vec::new() };
                 saves.into_iter().chain(brief).chain([Effect::Leave]).collect()
             }
             KeyCode::Char('l') => vec![Effect::Leave],
@@ -257,24 +273,45 @@ impl State {
         }
     }
 
-    fn key_in_recovered(&mut self, words: String, mut page: ReadPage, code: KeyCode) -> Vec<Effect> {
+    fn key_in_recovered(&mut self, left: LeftUnsaved, mut page: ReadPage, code: KeyCode) -> Vec<Effect> {
         let draft = self.front;
-        match code {
-            KeyCode::Char('t') => {
+        match (code, left) {
+            (KeyCode::Char('t'), LeftUnsaved::Words(words)) => {
                 self.set_recovered_words(draft, false);
                 self.replace_all(&words);
                 vec![Effect::AcceptRecovered { draft }]
             }
-            KeyCode::Char('f') => {
+            (KeyCode::Char('f'), LeftUnsaved::Words(_)) => {
                 self.set_recovered_words(draft, false);
                 vec![Effect::DropRecovered { draft }]
             }
-            code => {
+            (KeyCode::Char('t'), LeftUnsaved::Brief { .. }) => vec![Effect::AcceptBrief],
+            (KeyCode::Char('f'), LeftUnsaved::Brief { .. }) => vec![Effect::DropBrief],
+            (code, left) => {
                 page.scroll(code);
-                self.mode = Mode::Recovered(words, page);
+                self.mode = Mode::Recovered(left, page);
                 Vec::new()
             }
         }
+    }
+
+    /// A key while the text of the brief is mended.
+    fn key_in_mending(&mut self, mut text: Box<MendedText>, key: KeyEvent) -> Vec<Effect> {
+        let columns = usize::from(mending_columns(self.areas().copy.width));
+        let step = mend(&mut text, key, columns);
+        match step {
+            MendStep::Leaves => {
+                let MendedText { read, line, why, .. } = *text;
+                self.unread_brief = Some(Box::new(MendedText::new(read, line, why)));
+                return Vec::new();
+            }
+            MendStep::AsksToLeave => self.said = Some(LETS_GO.to_owned()),
+            MendStep::Stays | MendStep::Writes => {}
+        }
+        let written = (step == MendStep::Writes)
+            .then(|| Effect::MendBrief { read: text.read.clone(), text: text.editor.text().to_owned() });
+        self.mode = Mode::Mending(text);
+        written.into_iter().collect()
     }
 
     fn key_in_outside(&mut self, code: KeyCode) -> Vec<Effect> {

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::event::{Effect, Outcome};
-use super::mode::{Mode, Prompt, ReadPage};
+use super::mode::{LeftUnsaved, Mode, Prompt, ReadPage};
 use super::papers::{DraftId, DraftOrigin, Paper, file_name};
 use super::sheet::DraftSheet;
 use super::state::State;
@@ -12,6 +12,7 @@ use crate::artwork::ArtFile;
 use crate::brief::Brief;
 use crate::brief::stet::Stood;
 use crate::editor::Action;
+use crate::editor::mending::MendedText;
 use crate::setting::Faces;
 use crate::trial::Tried;
 use crate::trial::tried_brief::pictures_of;
@@ -69,15 +70,16 @@ impl State {
             Outcome::Recovered { draft, text } => {
                 self.bring_to_front(draft);
                 self.set_recovered_words(draft, true);
-                self.mode = Mode::Recovered(text, ReadPage::default());
+                self.mode = Mode::Recovered(LeftUnsaved::Words(text), ReadPage::default());
             }
             Outcome::Renamed { draft, path } => return self.renamed(draft, path),
-            Outcome::BriefWritten { brief, faces } => {
-                self.said = Some("What you tried is written to the brief.".to_owned());
-                return self.take_brief(*brief, faces, Tried::default());
-            }
-            Outcome::BriefChanged { brief, faces } => return self.brief_changed(*brief, faces),
-            Outcome::NamedRead { brief, faces } => return self.named_read(*brief, faces),
+            Outcome::BriefAutosaved { .. }
+            | Outcome::BriefRecovered { .. }
+            | Outcome::BriefUnread(_)
+            | Outcome::BriefWritten { .. }
+            | Outcome::BriefChanged { .. }
+            | Outcome::BriefMended { .. }
+            | Outcome::NamedRead { .. } => return self.done_with_brief(outcome),
             Outcome::StoryRead { words } => self.show_story(words),
             Outcome::NoStory { why } => {
                 if let Some(at) = self.row_in_hand() {
@@ -95,6 +97,31 @@ impl State {
                 }
             }
             Outcome::Said(words) | Outcome::Failed(words) => self.said = (!words.is_empty()).then_some(words),
+        }
+        Vec::new()
+    }
+
+    /// Applies an outcome that is about the brief.
+    fn done_with_brief(&mut self, outcome: Outcome) -> Vec<Effect> {
+        match outcome {
+            Outcome::BriefAutosaved { revision, has_some } => self.brief_kept = (revision, has_some),
+            Outcome::BriefRecovered { here, kept } => self.brief_left = Some(LeftUnsaved::Brief { here, kept }),
+            Outcome::BriefUnread(found) => self.brief_unread(found),
+            Outcome::BriefWritten { brief, faces } => {
+                self.said = Some("What you tried is written to the brief.".to_owned());
+                return self.take_brief(*brief, faces, Tried::default());
+            }
+            Outcome::BriefChanged { brief, faces } => return self.brief_changed(*brief, faces),
+            Outcome::BriefMended { brief, faces } => {
+                self.mode = Mode::Writing;
+                let effects = self.brief_changed(*brief, faces);
+                let waits = self.changed_brief.is_some();
+                let said = "The brief is written, and can be read now.".to_owned();
+                self.said = if waits { self.said.take() } else { Some(said) };
+                return effects;
+            }
+            Outcome::NamedRead { brief, faces } => return self.named_read(*brief, faces),
+            _ => {}
         }
         Vec::new()
     }
@@ -170,7 +197,11 @@ impl State {
     /// Another program has written the brief. A panel that is tried, and values that were changed, go by the brief as
     /// it was, so the new one waits until they are taken back.
     fn brief_changed(&mut self, brief: Brief, faces: Faces) -> Vec<Effect> {
-        self.changed_brief = None;
+        (self.changed_brief, self.unread_brief) = (None, None);
+        // What was typed of the text that could not be read stays on its page: writing it finds the other text.
+        if matches!(&self.mode, Mode::Mending(text) if !text.is_changed()) {
+            self.mode = Mode::Writing;
+        }
         if self.trial.is_as(&brief) {
             return Vec::new();
         }
@@ -185,6 +216,30 @@ impl State {
         self.said = Some("Another program has changed the brief; the desk goes by it as it is now.".to_owned());
         let tried = self.tried().clone();
         self.take_brief(brief, faces, tried)
+    }
+
+    /// The brief's file cannot be read: the desk goes on with what it knows, and the text can be mended.
+    fn brief_unread(&mut self, found: Box<MendedText>) {
+        if let Mode::Mending(text) = &mut self.mode {
+            let is_other = text.renew(*found);
+            self.said = Some(if is_other {
+                "Another program has written the brief; this is what it wrote. Ctrl-Z brings yours back.".to_owned()
+            } else {
+                "The brief is written, and cannot be read yet.".to_owned()
+            });
+            return;
+        }
+        self.said = Some(format!("{} The desk goes on with the brief as it was; F10 mends it.", found.why));
+        self.unread_brief = Some(found);
+    }
+
+    /// Asks about what an earlier desk has not written of the brief, once nothing else is done than writing.
+    pub(super) fn offer_brief(&mut self) {
+        if matches!(self.mode, Mode::Writing)
+            && let Some(left) = self.brief_left.take()
+        {
+            self.mode = Mode::Recovered(left, ReadPage::default());
+        }
     }
 
     /// Takes over a changed brief that waits, once nothing goes by the brief before.
@@ -204,7 +259,7 @@ impl State {
     fn art_read(&mut self, file: &Path, art: &Arc<ArtFile>) {
         let was_known = self.has_art(file);
         self.art.waiting.retain(|waiting| waiting != file);
-        self.art.unread.retain(|unread| unread != file);
+        self.art.unread.retain(|(unread, _)| unread != file);
         if self.trial.take_art(file, art) {
             self.held = None;
             self.forget_measures();
@@ -221,10 +276,10 @@ impl State {
         if !pictures_of(self.brief()).any(|picture| picture.file == file) {
             return;
         }
-        self.said = Some(if self.has_art(&file) { format!("{why} The picture before it is shown.") } else { why });
-        if !self.art.unread.contains(&file) {
-            self.art.unread.push(file);
-        }
+        let is_shown = self.has_art(&file);
+        self.said = Some(if is_shown { format!("{why} The picture before it is shown.") } else { why.clone() });
+        self.art.unread.retain(|(unread, _)| *unread != file);
+        self.art.unread.push((file, why));
     }
 
     fn has_art(&self, file: &Path) -> bool {

@@ -133,6 +133,7 @@ impl State {
         let times = match &self.mode {
             mode if mode.page().is_some() => WHEEL,
             Mode::Drafts(_) | Mode::Book(_) => 1,
+            Mode::Mending(_) => WHEEL,
             Mode::Values(_) | Mode::Adding(_) | Mode::Inserting(_) | Mode::Queries(_) | Mode::OtherWords(_)
                 if moves_list =>
             {

@@ -87,6 +87,9 @@ impl State {
                 return Vec::new();
             }
         }
+        if prompt == Prompt::Proof {
+            self.name_asked = Some((prompt, answer.to_owned()));
+        }
         // For these an empty answer has a meaning as well.
         match prompt {
             Prompt::Row(_) | Prompt::Added(..) | Prompt::Phrases(..) | Prompt::Story(_) => {

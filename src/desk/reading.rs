@@ -6,7 +6,7 @@
 
 use super::hints::{PAGES, way_through, ways_to};
 use super::keys::{KEYS, WANTED, WRITING, Way};
-use super::mode::{DetailsPage, KeysPage, LaidFor, Mode, ReadPage};
+use super::mode::{DetailsPage, KeysPage, LaidFor, LeftUnsaved, Mode, ReadPage};
 use super::sheet::DraftSheet;
 use super::state::State;
 use crate::brief::panel_values::{CoverPart, PanelValue};
@@ -62,7 +62,13 @@ impl State {
             Mode::Keys(keys) => return listed(keys, self.theme.signs.pointer, columns).into_iter().unzip(),
             Mode::Panel(_) => self.figures(columns),
             Mode::Details(page, _) => self.details(*page, sheet, columns),
-            Mode::Recovered(words, _) => differences(sheet.editor.text(), words, self.theme.signs.line_end, columns),
+            Mode::Recovered(left, _) => {
+                let (here, kept) = match left {
+                    LeftUnsaved::Words(kept) => (sheet.editor.text(), kept),
+                    LeftUnsaved::Brief { here, kept } => (here.as_str(), kept),
+                };
+                differences(here, kept, self.theme.signs.line_end, columns)
+            }
             _ => Vec::new(),
         };
         (lines, Vec::new())

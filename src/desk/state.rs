@@ -1,11 +1,11 @@
 //! Everything that the desk holds at one moment.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::event::Grip;
 use super::layout::Areas;
-use super::mode::{Mode, Prompt};
+use super::mode::{LeftUnsaved, Mode, Prompt};
 use super::papers::{DraftId, Paper, Papers, file_name};
 use super::rows::Wrapping;
 use super::sheet::{DraftContent, DraftSheet};
@@ -16,6 +16,7 @@ use crate::brief::box_values::PanelBox;
 use crate::brief::panel_values::WrittenPanel;
 use crate::brief::place::CoverFace;
 use crate::brief::stet::Stet;
+use crate::editor::mending::MendedText;
 use crate::setting::Faces;
 use crate::trial::told::TrialFit;
 use crate::trial::{Tried, TriedBrief};
@@ -31,6 +32,12 @@ pub struct State {
     pub(super) trial: TriedBrief,
     /// The brief as another program has written it, while a panel is tried on the one before.
     pub(super) changed_brief: Option<(Box<Brief>, Faces)>,
+    /// The state of the brief whose changes went to its recovery file last, and whether there were any.
+    pub(super) brief_kept: (u64, bool),
+    /// What an earlier desk has not written of the brief, until the author was asked about it.
+    pub(super) brief_left: Option<LeftUnsaved>,
+    /// The brief as it is on the disk, while it cannot be read.
+    pub(super) unread_brief: Option<Box<MendedText>>,
     /// Which of the brief's pictures are still to be read.
     pub(super) art: ArtReading,
     /// The fonts.
@@ -91,8 +98,15 @@ pub(super) struct HeldBox {
 pub(super) struct ArtReading {
     /// The files that are being read.
     pub(super) waiting: Vec<PathBuf>,
-    /// The files that could not be read.
-    pub(super) unread: Vec<PathBuf>,
+    /// The files that could not be read, each with why, as a sentence.
+    pub(super) unread: Vec<(PathBuf, String)>,
+}
+
+impl ArtReading {
+    /// Whether a file could not be read.
+    pub(super) fn is_unread(&self, file: &Path) -> bool {
+        self.unread.iter().any(|(unread, _)| unread == file)
+    }
 }
 
 /// Whether the desk writes files.
@@ -168,6 +182,9 @@ impl State {
         let mut state = Self {
             trial: TriedBrief::of(brief),
             changed_brief: None,
+            brief_kept: (0, false),
+            brief_left: None,
+            unread_brief: None,
             art: ArtReading::default(),
             faces: Arc::new(faces),
             stet,
@@ -368,10 +385,16 @@ impl State {
         let layout = self.brief().faces().find(|layout| layout.face == face)?;
         let picture = &layout.art?.picture;
         match picture.read {
-            None if self.art.unread.contains(&picture.file) => Some("the art cannot be read"),
+            None if self.art.is_unread(&picture.file) => Some("the art cannot be read"),
             None => Some("the art is being read"),
-            Some(_) => self.art.unread.contains(&picture.file).then_some("the art as it was"),
+            Some(_) => self.art.is_unread(&picture.file).then_some("the art as it was"),
         }
+    }
+
+    /// Why a picture that the brief names cannot be read, as a sentence; none for any other file.
+    pub fn why_unread(&self, file: &str) -> Option<&str> {
+        let found = self.art.unread.iter().find(|(unread, _)| unread == Path::new(file));
+        found.map(|(_, why)| why.as_str())
     }
 
     /// Notes whether recovered words wait for a draft.

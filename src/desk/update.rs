@@ -14,6 +14,7 @@ use crate::editor::{Action, Editor};
 pub fn update(state: &mut State, event: Event) -> Vec<Effect> {
     let mut effects = happened(state, event);
     effects.extend(state.take_waiting_brief());
+    state.offer_brief();
     effects
 }
 
@@ -120,6 +121,7 @@ impl State {
             Mode::Writing => self.act(Action::Paste(words)),
             Mode::Answers(_) => self.put_in_answer(Action::Paste(words)),
             Mode::Prompt(_, line) => line.apply(Action::Paste(words.replace(['\r', '\n'], " ")), &[]),
+            Mode::Mending(text) => text.editor.apply(Action::Paste(words), &[]),
             _ => {}
         }
         Vec::new()
@@ -186,7 +188,7 @@ impl State {
 
     /// Leaves the desk, or asks first if something is unsaved.
     pub(super) fn leave(&mut self) -> Vec<Effect> {
-        if self.writing == Writing::Nowhere || (self.changed().next().is_none() && !self.trial.is_changed()) {
+        if self.writing == Writing::Nowhere || (self.changed().next().is_none() && !self.trial.holds_brief()) {
             return vec![Effect::Leave];
         }
         self.mode = Mode::Leaving;
@@ -198,17 +200,28 @@ impl State {
         if self.writing == Writing::Nowhere {
             return Vec::new();
         }
+        let brief = self.is_brief_at_risk().then(|| {
+            let changes = if self.trial.holds_brief() { self.trial.changes() } else { Vec::new() };
+            Effect::AutosaveBrief { changes, revision: self.trial.revision() }
+        });
         let at_risk = self.changed().filter(|(_, sheet)| sheet.is_at_risk());
         let autosave = at_risk.map(|(draft, sheet)| Effect::Autosave {
             draft,
             text: sheet.editor.text().to_owned(),
             revision: sheet.editor.revision(),
         });
-        autosave.collect()
+        autosave.chain(brief).collect()
     }
 
-    /// Whether something was typed that is neither saved nor in a recovery file.
+    /// Whether something was typed, or changed of the brief, that is neither saved nor in a recovery file.
     pub fn is_at_risk(&self) -> bool {
-        self.writing == Writing::Book && self.changed().any(|(_, sheet)| sheet.is_at_risk())
+        let is_typed = || self.changed().any(|(_, sheet)| sheet.is_at_risk());
+        self.writing == Writing::Book && (is_typed() || self.is_brief_at_risk())
+    }
+
+    /// Whether the brief's recovery file is not as it should be: changes are missing there, or are there for nothing.
+    fn is_brief_at_risk(&self) -> bool {
+        let (revision, has_some) = self.brief_kept;
+        revision != self.trial.revision() && (has_some || self.trial.holds_brief())
     }
 }

@@ -6,10 +6,13 @@ use std::ops::Range;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::event::Turn;
+use super::keys::{self, Command};
 use super::rows::Wrapping;
 use super::state::{State, Writing};
 use crate::draft::{Edit, Span};
+use crate::editor::mending::MendedText;
 use crate::editor::motion::{Motion, line_at};
+use crate::editor::wrap::wrap;
 use crate::editor::{Action, Editor};
 
 /// The number of rows that one turn of the wheel scrolls.
@@ -66,6 +69,57 @@ fn motion(code: KeyCode, far: bool, page: usize) -> Option<Motion> {
 /// The editor's action for a key in a line of input, which has one row.
 pub fn key_action(key: KeyEvent) -> Option<Action> {
     action(key, 1)
+}
+
+/// What a key asks for while the text of a brief is mended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MendStep {
+    /// Nothing but what it did to the text.
+    Stays,
+    /// The text is to be written.
+    Writes,
+    /// What was typed would be let go, which the author is told first.
+    AsksToLeave,
+    /// The page is left.
+    Leaves,
+}
+
+/// What the author is told before what was typed is let go.
+pub const LETS_GO: &str = "This is not written yet: Ctrl-S writes it. Esc again lets it go.";
+
+/// The columns left of the text of a brief that is mended: the number of its line, and the sign of the fault.
+pub const MENDING_MARGIN: u16 = 7;
+/// The rows that a page of that text has.
+const MENDING_PAGE: usize = 10;
+
+/// The columns that the text of a brief has that is mended in an area of so many.
+pub fn mending_columns(width: u16) -> u16 {
+    width.saturating_sub(MENDING_MARGIN + 1).max(1)
+}
+
+/// Applies a key to the text of a brief that is mended, in rows of so many columns.
+pub fn mend(text: &mut MendedText, key: KeyEvent, columns: usize) -> MendStep {
+    let command = keys::pressed(key);
+    if key.code == KeyCode::Esc || command == Some(Command::Leave) {
+        let lets_go = text.is_changed() && !std::mem::replace(&mut text.is_leaving, true);
+        return if lets_go { MendStep::AsksToLeave } else { MendStep::Leaves };
+    }
+    text.is_leaving = false;
+    let action = match command {
+        Some(Command::Save) => return MendStep::Writes,
+        Some(Command::Undo) => Some(Action::Undo),
+        Some(Command::Redo) => Some(Action::Redo),
+        Some(Command::SelectAll) => Some(Action::SelectAll),
+        Some(_) => None,
+        // A brief is set in with blanks alone.
+        None if key.code == KeyCode::Tab => Some(Action::Insert("  ".to_owned())),
+        None => action(key, MENDING_PAGE),
+    };
+    if let Some(action) = action {
+        let rows = wrap(text.editor.text(), columns);
+        text.editor.apply(action, &rows);
+    }
+    MendStep::Stays
 }
 
 impl State {

@@ -94,6 +94,12 @@ impl Error {
         Self::new(fault.problem).of_part(fault.key).at(FilePlace::new(path, (fault.line, fault.column)))
     }
 
+    /// The line of a file, from 1, that the error is about or that names what it is about; none where there is none.
+    pub(super) fn line_in(&self, path: &Path) -> Option<usize> {
+        let places = [&self.parts.place, &self.parts.named_at].into_iter().flatten();
+        places.filter(|place| place.file == path).map(|place| place.line).next()
+    }
+
     /// Adds what to do about the error.
     pub fn with_remedy(mut self, remedy: impl Into<String>) -> Self {
         self.parts.remedy = remedy.into();

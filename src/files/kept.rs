@@ -99,6 +99,21 @@ fn plain(name: &str) -> String {
     letters.split_whitespace().collect::<Vec<_>>().join("-").chars().take(LONGEST_NAME).collect()
 }
 
+/// Keeps the text of a brief that was let go, under the current time; returns its file.
+pub fn keep_brief(brief: &Path, text: &str) -> Result<PathBuf, Error> {
+    let folder = brief.parent().unwrap_or(Path::new("")).join(FOLDER);
+    make_folder(&folder)?;
+    for time in times(&Zoned::now()) {
+        let path = folder.join(format!("brief-{time}.yaml"));
+        match write_whole(&path, text.as_bytes()) {
+            Ok(()) => return Ok(path),
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {}
+            Err(error) => return Err(Error::io("write", &path, &error)),
+        }
+    }
+    Err(Error::cannot("keep the brief in", &folder, "there are too many of this moment").with_remedy("try again"))
+}
+
 /// The kept copies of a draft, the oldest first.
 pub fn copies_of(draft: &Path) -> Result<Vec<KeptCopy>, Error> {
     let paths = copies_in(&folder_of(draft))?;

@@ -6,7 +6,7 @@ use super::row::{ListRow, RowVerdict};
 use super::small_panel::SCALE;
 use super::summary;
 use crate::print::visible::visible;
-use crate::proof::page::{CLOSING, opening};
+use crate::proof::page::{closed, opening};
 use crate::proof::svg;
 use crate::units::trimmed;
 
@@ -27,8 +27,7 @@ pub fn written(rows: &[ListRow]) -> String {
     ));
     html.extend(rows.iter().map(row));
     html.push_str("</tbody>\n</table></div>\n");
-    html.push_str(CLOSING);
-    html
+    closed(html)
 }
 
 fn row(row: &ListRow) -> String {

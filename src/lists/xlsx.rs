@@ -4,8 +4,8 @@
 //! Source: ISO/IEC 29500-1 (Office Open XML), 18.2 and 18.3; 18.18.11, the type `inlineStr`.
 
 use crate::packing::zip_writer::{Packing, ZipWriter};
-use crate::proof::MARK;
 use crate::proof::svg::escaped;
+use crate::proof::{MARK, seal};
 use crate::units::trimmed;
 
 /// What stands in a cell.
@@ -78,13 +78,13 @@ pub(super) fn written(lines: impl Iterator<Item = Vec<TableCell>>) -> Vec<u8> {
     for (name, part) in parts {
         zip.add(name, format!("{HEAD}{part}").as_bytes(), Packing::Deflated);
     }
-    // Kept as it is, so that a file of ours is known by its mark. A spreadsheet's own program puts its own name here.
     let app = format!(
         "{HEAD}<Properties xmlns=\"http://schemas.openxmlformats.org/officeDocument/2006/extended-properties\">\
          <Application>{MARK}</Application></Properties>"
     );
-    zip.add("docProps/app.xml", app.as_bytes(), Packing::Stored);
-    zip.written()
+    zip.add("docProps/app.xml", app.as_bytes(), Packing::Deflated);
+    // The comment of the whole file is in no sum of a part. A spreadsheet's own program leaves it out.
+    seal::sealed(zip.written_with(seal::BLANK))
 }
 
 fn sheet(lines: impl Iterator<Item = Vec<TableCell>>) -> String {

@@ -25,7 +25,7 @@ const fn table() -> [u32; 256] {
 }
 
 /// The CRC-32 of some bytes.
-pub(super) fn of(bytes: &[u8]) -> u32 {
+pub fn of(bytes: &[u8]) -> u32 {
     let add = |sum: u32, byte: &u8| (sum >> 8) ^ TABLE[usize::from(sum.to_le_bytes()[0] ^ byte)];
     !bytes.iter().fold(u32::MAX, add)
 }

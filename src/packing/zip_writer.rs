@@ -67,7 +67,12 @@ impl ZipWriter {
     }
 
     /// The whole file, its directory at the end.
-    pub fn written(mut self) -> Vec<u8> {
+    pub fn written(self) -> Vec<u8> {
+        self.written_with("")
+    }
+
+    /// The whole file, its directory at the end, and behind that a comment on it, which is shorter than 64 KiB.
+    pub fn written_with(mut self, comment: &str) -> Vec<u8> {
         let (place, long) = (size(self.bytes.len()), size(self.directory.len()));
         self.bytes.append(&mut self.directory);
         self.bytes.extend(b"PK\x05\x06");
@@ -76,7 +81,8 @@ impl ZipWriter {
         self.bytes.extend(self.parts.to_le_bytes());
         self.bytes.extend(long.to_le_bytes());
         self.bytes.extend(place.to_le_bytes());
-        self.bytes.extend([0; 2]);
+        self.bytes.extend((comment.len() as u16).to_le_bytes());
+        self.bytes.extend(comment.as_bytes());
         self.bytes
     }
 }

@@ -12,6 +12,7 @@ use super::put::{put, shortened};
 use crate::desk::event::Target;
 use crate::desk::mode::AnswersPage;
 use crate::desk::state::State;
+use crate::desk::theme::Theme;
 use crate::editor::Editor;
 use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
@@ -23,7 +24,10 @@ pub(super) fn draw(state: &State, page: &AnswersPage, buffer: &mut Buffer) -> Op
     let areas = state.areas().answers();
     questions(state, page, areas.list, buffer);
     told(state, page, areas.told, buffer);
-    field(state, &page.field, areas.field, buffer)
+    if page.field.text().is_empty() {
+        put(buffer, areas.field.x, areas.field.y, "Type or paste the answer here.", state.theme.faint, areas.field);
+    }
+    field(&page.field, &state.theme, areas.field, buffer)
 }
 
 /// The question, or the byte of the answer, at a place of the screen.
@@ -58,13 +62,10 @@ fn questions(state: &State, page: &AnswersPage, area: Rect, buffer: &mut Buffer)
     }
 }
 
-/// Draws the rows of the answer around its cursor.
-fn field(state: &State, field: &Editor, area: Rect, buffer: &mut Buffer) -> Option<Position> {
+/// Draws the rows of a text that is typed around its cursor.
+pub(super) fn field(field: &Editor, theme: &Theme, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     let (rows, first) = rows_in_sight(field, area);
     let (text, selected) = (field.text(), field.selection().unwrap_or(0..0));
-    if text.is_empty() {
-        put(buffer, area.x, area.y, "Type or paste the answer here.", state.theme.faint, area);
-    }
     let mut cursor = None;
     for (row, y) in rows[first..].iter().zip(area.top()..area.bottom()) {
         let mut x = area.x;
@@ -73,7 +74,7 @@ fn field(state: &State, field: &Editor, area: Rect, buffer: &mut Buffer) -> Opti
             if at == field.cursor() {
                 cursor = Some(Position { x, y });
             }
-            let style = if selected.contains(&at) { state.theme.chosen } else { Style::new() };
+            let style = if selected.contains(&at) { theme.chosen } else { Style::new() };
             put(buffer, x, y, shown(grapheme), style, area);
             x = x.saturating_add(cells(shown(grapheme)) as u16);
         }
@@ -94,11 +95,12 @@ fn shown(grapheme: &str) -> &str {
     }
 }
 
-/// The rows of an answer, and the first that is in sight, so that its cursor is.
-fn rows_in_sight(field: &Editor, area: Rect) -> (Vec<Range<usize>>, usize) {
+/// The rows of a text that is typed, and the first that is in sight, so that its cursor is.
+pub(super) fn rows_in_sight(field: &Editor, area: Rect) -> (Vec<Range<usize>>, usize) {
     let rows = wrap(field.text(), usize::from(area.width).max(1));
     let at = rows.partition_point(|row| row.start <= field.cursor()).saturating_sub(1);
-    (rows, (at + 1).saturating_sub(usize::from(area.height)))
+    let first = first_shown(at, rows.len(), area);
+    (rows, first)
 }
 
 /// Draws what of the answer in hand stands in the copy; what has no room ends in dots.

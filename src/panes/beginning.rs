@@ -7,7 +7,7 @@ use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
 use super::put::{put, shortened};
-use super::{books, form};
+use super::{books, form, pages};
 use crate::beginning::keys::hints;
 use crate::beginning::{Beginning, BeginningEvent, BeginningPage, BeginningTarget, DraftOffer};
 use crate::desk::event::Turn;
@@ -51,6 +51,7 @@ fn paint(state: &Beginning, screen: Rect, buffer: &mut Buffer) -> Option<Positio
             offered(offer, area, buffer);
             None
         }
+        BeginningPage::Mend(page) => pages::mended(&page.text, theme, area, buffer),
         BeginningPage::Books => state.books.as_ref().and_then(|list| books::draw(list, theme, area, buffer)),
     };
     if let Some(said) = &state.said {
@@ -68,6 +69,9 @@ fn heading(state: &Beginning) -> (String, String) {
     match &state.page {
         BeginningPage::Form(_) => ("Begin a book".to_owned(), folder),
         BeginningPage::Draft(_) => ("Begin the first draft".to_owned(), folder),
+        BeginningPage::Mend(page) => {
+            ("A brief that cannot be read".to_owned(), visible(&page.path.display().to_string()).into_owned())
+        }
         BeginningPage::Books => {
             let order = state.books.as_ref().map_or("", |list| list.order.name());
             (format!("Books in {folder}"), order.to_owned())
@@ -162,6 +166,6 @@ fn target(state: &Beginning, at: Position) -> Option<BeginningTarget> {
     match &state.page {
         BeginningPage::Form(page) => form::target_at(page, area, at),
         BeginningPage::Books => books::row_at(state.books.as_ref()?, area, at).map(BeginningTarget::Book),
-        BeginningPage::Draft(_) => None,
+        BeginningPage::Draft(_) | BeginningPage::Mend(_) => None,
     }
 }

@@ -119,7 +119,10 @@ fn row(state: &State, (row, before): (&BriefRow, Option<&str>), is_chosen: bool,
     put(buffer, line.x + indent, y, &shortened(&visible(&row.name), usize::from(name - indent - 1)), style, line);
     let is_own = row.own.is_some();
     let room = usize::from(line.width.saturating_sub(name));
-    let told = visible(row.value());
+    let mut told = visible(row.value());
+    if is_own && state.why_unread(row.value()).is_some() {
+        told = format!("{told}: cannot be read").into();
+    }
     let words = before.map(|before| visible(before).into_owned());
     let has_room = words
         .as_ref()
@@ -159,8 +162,10 @@ fn says(state: &State, row: &BriefRow, area: Rect, buffer: &mut Buffer) {
         put(buffer, area.x, y, &state.theme.signs.rule.repeat(usize::from(area.width)), state.theme.faint, area);
         y += 1;
     }
-    let told = row.says.as_str();
-    for (found, y) in wrap(told, usize::from(area.width).max(1)).into_iter().zip(y..area.bottom()) {
+    // Of a picture that cannot be read the reason is wanted first.
+    let why = row.own.as_ref().and_then(|own| state.why_unread(own));
+    let told = why.map_or_else(|| row.says.clone(), |why| format!("{} {}", visible(why), row.says));
+    for (found, y) in wrap(&told, usize::from(area.width).max(1)).into_iter().zip(y..area.bottom()) {
         put(buffer, area.x, y, told[found].trim_end(), Style::new(), area);
     }
 }

@@ -75,6 +75,7 @@ fn in_list(state: &State, sheet: &DraftSheet, at: Position) -> Option<Target> {
         }
         Mode::Answers(page) => answers::target_at(state, page, at),
         Mode::OtherWords(page) => strip.and_then(|list| other_words::row_at(page, list, at)).map(Target::OtherWord),
+        Mode::Mending(_) => return Some(Target::List).filter(|_| areas.copy.contains(at)),
         Mode::Beside(other) => beside::change_at(state, other, at).map(Target::Difference),
         _ => queries::number_at(state, sheet, strip.unwrap_or(areas.queries), at).map(Target::Query),
     };

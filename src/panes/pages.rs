@@ -1,10 +1,11 @@
-//! What takes the place of the copy for a while: a page of text, the panel with its figures; and the blocks that can be
-//! written.
+//! What takes the place of the copy for a while: a page of text, the panel with its figures, the text of a brief that
+//! is mended; and the blocks that can be written.
 
 use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
+use super::answers::{self, rows_in_sight};
 use super::list::first_shown;
 use super::picture;
 use super::put::put;
@@ -12,7 +13,12 @@ use crate::desk::listing::INSERTED;
 use crate::desk::mode::Mode;
 use crate::desk::sheet::DraftSheet;
 use crate::desk::state::State;
+use crate::desk::theme::Theme;
+use crate::desk::{MENDING_MARGIN, mending_columns};
 use crate::draft::BlockKind;
+use crate::editor::mending::MendedText;
+use crate::editor::wrap::wrap;
+use crate::print::visible::visible;
 
 /// Draws the page of a mode, if the mode has one.
 pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut Buffer) {
@@ -28,6 +34,33 @@ fn figured(state: &State, sheet: &DraftSheet, buffer: &mut Buffer) -> Rect {
     let (figures, panel) = state.areas().figured(&state.mode);
     picture::of_cursor(state, sheet, panel, buffer);
     figures
+}
+
+/// Draws the text of a brief that is mended: what is wrong above it, its lines with their numbers, and the line at
+/// fault marked. Returns the cursor's position.
+pub(super) fn mended(text: &MendedText, theme: &Theme, area: Rect, buffer: &mut Buffer) -> Option<Position> {
+    let why = visible(&text.why);
+    let inner = Rect { x: area.x + 1, width: area.width.saturating_sub(2), ..area };
+    let told = wrap(&why, usize::from(inner.width).max(1));
+    let told: Vec<_> = told.into_iter().take(usize::from(area.height / 2)).collect();
+    for (row, y) in told.iter().zip(area.top()..area.bottom()) {
+        put(buffer, inner.x, y, why[row.clone()].trim_end(), theme.strong, inner);
+    }
+    let above = (told.len() as u16 + 1).min(area.height);
+    let list = Rect { y: area.y + above, height: area.height - above, ..area };
+    let field = Rect { x: list.x + MENDING_MARGIN, width: mending_columns(list.width), ..list };
+    let (rows, first) = rows_in_sight(&text.editor, field);
+    for (row, y) in rows[first..].iter().zip(list.top()..list.bottom()) {
+        let before = &text.editor.text()[..row.start];
+        if !before.is_empty() && !before.ends_with('\n') {
+            continue;
+        }
+        let number = before.matches('\n').count() + 1;
+        let is_at_fault = text.line == Some(number);
+        let (sign, style) = if is_at_fault { (theme.signs.pointer, theme.accent) } else { (" ", theme.faint) };
+        put(buffer, list.x + 1, y, &format!("{sign}{number:>4}"), style, list);
+    }
+    answers::field(&text.editor, theme, field, buffer)
 }
 
 /// Columns of a block's name in the list of those that can be written.

@@ -71,6 +71,9 @@ fn copy_or_page(state: &State, sheet: &DraftSheet, areas: &Areas, buffer: &mut B
         book::draw(state, at, area, buffer);
         return None;
     }
+    if let Mode::Mending(text) = &state.mode {
+        return pages::mended(text, &state.theme, area, buffer);
+    }
     if state.mode.page().is_some() {
         pages::draw(state, sheet, area, buffer);
         return None;

@@ -2,7 +2,7 @@
 //!
 //! The page has no script and fetches nothing. Meaning is carried by words, signs and lines; colour only supports them.
 
-use super::MARK;
+use super::seal;
 use super::sheet::Sheet;
 use super::svg::{SharedPictures, escaped, inline};
 use crate::draft::{BlockKind, Draft};
@@ -60,8 +60,7 @@ pub fn written(compared: &Compared<'_>) -> String {
     html.push_str("<h2>Before you print</h2>\n<ul class=\"soft\">\n");
     html.extend(compared.cautions.iter().map(|caution| format!("<li>{}</li>\n", escaped(caution))));
     html.push_str("</ul>\n");
-    html.push_str(CLOSING);
-    html
+    closed(html)
 }
 
 /// The beginning of every page that is written here, down to its heading: its look, and that it fetches nothing.
@@ -71,14 +70,16 @@ pub fn opening(title: &str) -> String {
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src \
          data:\">\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"generator\" \
-         content=\"{MARK}\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n"
     )
 }
 
-/// The end of every page.
-pub const CLOSING: &str = "</body>\n</html>\n";
+/// A page with the end that every page has, and its seal in it.
+pub fn closed(mut html: String) -> String {
+    html.push_str(&format!("<!-- {} -->\n</body>\n</html>\n", seal::BLANK));
+    seal::sealed_text(html)
+}
 
 fn panels(compared: &Compared<'_>) -> String {
     let widest = compared.panels.iter().map(|panel| panel.size.width).max().unwrap_or(Length::ZERO).to_mm();

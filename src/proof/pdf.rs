@@ -4,11 +4,11 @@
 
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Ref, Settings, Str, TextStr};
 
-use super::MARK;
 use super::cff::units;
 use super::embedded::{Cluster, EmbeddedFonts, LetterCode};
 use super::pdf_art::PdfArt;
 use super::pdf_stream::{deflated, fingerprint};
+use super::seal;
 use super::shapes::points;
 use super::sheet::{Ink, Sheet, SheetMark, Stroke};
 use crate::setting::Faces;
@@ -25,8 +25,6 @@ pub fn written(sheets: &[Sheet<'_>]) -> Vec<u8> {
     let pages: Vec<[Ref; 2]> = sheets.iter().map(|_| [next.bump(), next.bump()]).collect();
     pdf.catalog(catalog).pages(tree);
     pdf.pages(tree).count(pages.len() as i32).kids(pages.iter().map(|[page, _]| *page));
-    let title = sheets.first().map_or("", |sheet| sheet.title.as_str());
-    pdf.document_info(info).title(TextStr(title)).producer(TextStr(MARK));
     let (mut fonts, mut opacities) = (EmbeddedFonts::default(), Vec::new());
     let art = PdfArt::of(sheets);
     for (sheet, [page_at, content_at]) in sheets.iter().zip(pages) {
@@ -49,9 +47,11 @@ pub fn written(sheets: &[Sheet<'_>]) -> Vec<u8> {
     let fonts = fonts.write(&mut pdf, &mut next);
     let pictures = art.write(&mut pdf, &mut next);
     write_resources(&mut pdf, resources, (&fonts, &pictures, &opacities));
+    let title = sheets.first().map_or("", |sheet| sheet.title.as_str());
+    pdf.document_info(info).title(TextStr(title)).producer(TextStr(seal::BLANK));
     let id = fingerprint(pdf.as_bytes()).to_be_bytes().to_vec();
     pdf.set_file_id((id.clone(), id));
-    pdf.finish()
+    seal::sealed(pdf.finish())
 }
 
 /// Writes the dictionary in which all pages find fonts, pictures and opacities by their names.

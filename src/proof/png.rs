@@ -2,11 +2,12 @@
 
 use tiny_skia::{Color, ColorU8, FillRule, Paint, Path, PathBuilder, Pixmap, StrokeDash, Transform};
 
-use super::MARK;
+use super::seal;
 use super::shapes::{letters, points};
 use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
 use super::sheet_art::SheetArt;
 use crate::artwork::picture::PixelRect;
+use crate::packing::checksum;
 use crate::pictures::Raster;
 use crate::setting::outline::PathStep;
 use crate::units::{Length, Rect};
@@ -16,6 +17,9 @@ pub const USUAL_RESOLUTION: u32 = 150;
 
 /// The most pixels of one picture: a page of 20 x 30 in at 600 per inch.
 const MOST_PIXELS: u64 = 216_000_000;
+
+/// The bytes of the chunk that ends a PNG: its length, its name and its sum.
+const END_CHUNK: usize = 12;
 
 const INCHES_IN_METRE: f64 = 1.0 / 0.0254;
 const POINTS_IN_INCH: f32 = 72.0;
@@ -141,6 +145,17 @@ fn path(steps: &[PathStep]) -> Option<Path> {
     path.finish()
 }
 
+/// The bytes of a PNG with a seal before the chunk that ends it.
+///
+/// Source: Portable Network Graphics (third edition), 5.3 (chunks) and 11.3.3.2 (tEXt).
+fn with_seal(bytes: &[u8], seal: &str) -> Vec<u8> {
+    let (before, end) = bytes.split_at(bytes.len().saturating_sub(END_CHUNK));
+    let chunk = [b"tEXtSoftware\0", seal.as_bytes()].concat();
+    // The length of a chunk is that of its data, without its name.
+    let length = ((chunk.len() - 4) as u32).to_be_bytes();
+    [before, &length, &chunk, &checksum::of(&chunk).to_be_bytes(), end].concat()
+}
+
 /// Encodes colour without transparency, and the resolution, so that programs show and print the picture at true size.
 fn encoded(pixels: &Pixmap, resolution: u32) -> Result<Vec<u8>, png::EncodingError> {
     let mut bytes = Vec::new();
@@ -150,9 +165,8 @@ fn encoded(pixels: &Pixmap, resolution: u32) -> Result<Vec<u8>, png::EncodingErr
     encoder.set_compression(png::Compression::Fast);
     let per_metre = (f64::from(resolution) * INCHES_IN_METRE).round() as u32;
     encoder.set_pixel_dims(Some(png::PixelDimensions { xppu: per_metre, yppu: per_metre, unit: png::Unit::Meter }));
-    encoder.add_text_chunk("Software".to_owned(), MARK.to_owned())?;
     let mut writer = encoder.write_header()?;
     writer.write_image_data(&colours(pixels).flatten().collect::<Vec<u8>>())?;
     writer.finish()?;
-    Ok(bytes)
+    Ok(with_seal(&bytes, &seal::of(&with_seal(&bytes, seal::BLANK))))
 }

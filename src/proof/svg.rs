@@ -6,8 +6,8 @@ use std::fmt::Write;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
-use super::MARK;
 use super::packed_art::{PackedArt, packed};
+use super::seal;
 use super::shapes::{letters, points};
 use super::sheet::{Ink, Sheet, SheetMark, side_by_side};
 use super::sheet_art::SheetArt;
@@ -26,7 +26,7 @@ pub fn written(sheets: &[Sheet<'_>]) -> String {
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}pt\" height=\"{height}pt\" viewBox=\"0 0 {width} \
          {height}\" role=\"img\" aria-labelledby=\"title description\">\n<title id=\"title\">{}</title>\n\
-         <desc id=\"description\">{}</desc>\n<metadata>{MARK}</metadata>\n\
+         <desc id=\"description\">{}</desc>\n\
          <rect width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>\n",
         escaped(&titles.join("; ")),
         escaped(&described.join(" "))
@@ -38,8 +38,8 @@ pub fn written(sheets: &[Sheet<'_>]) -> String {
         }
         svg.push_str("</g>\n");
     }
-    svg.push_str("</svg>\n");
-    svg
+    append(&mut svg, format_args!("<metadata>{}</metadata>\n</svg>\n", seal::BLANK));
+    seal::sealed_text(svg)
 }
 
 /// The pictures of an HTML page, each of which is in it once, however many of its drawings show it.

@@ -30,6 +30,8 @@ pub struct TriedBrief {
     part: CoverPart,
     /// What was tried before, each with the part that was in hand then, the last one at the end.
     before: Vec<(CoverPart, Tried)>,
+    /// A number that is another whenever something was changed or tried.
+    revision: u64,
 }
 
 /// A brief before a change of one of its values, with what was tried then.
@@ -57,7 +59,13 @@ impl TriedBrief {
             close: false,
             part,
             before: Vec::new(),
+            revision: 0,
         }
+    }
+
+    /// A number that is another whenever something was changed or tried.
+    pub fn revision(&self) -> u64 {
+        self.revision
     }
 
     /// Goes by a brief with another value, read from a tree that has all that was tried.
@@ -158,6 +166,7 @@ impl TriedBrief {
         brief.queries.close = self.close;
         self.brief = Arc::new(brief);
         self.tried = tried;
+        self.revision += 1;
     }
 
     /// Reads the copy closely, or no longer.
@@ -177,9 +186,9 @@ impl TriedBrief {
         let known = |picture: &ArtPicture| Some((picture.file.clone(), picture.read.clone()?));
         let known: Vec<(PathBuf, Arc<ArtFile>)> = pictures_of(&self.own).filter_map(known).collect();
         fill_in(own.arts_mut(), &known);
-        let (part, close) = (self.part, self.close);
+        let (part, close, revision) = (self.part, self.close, self.revision + 1);
         *self = Self::of(own);
-        (self.part, self.close) = (part, close);
+        (self.part, self.close, self.revision) = (part, close, revision);
         if close || !tried.is_nothing() {
             self.set(tried);
         }

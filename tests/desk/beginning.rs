@@ -159,8 +159,11 @@ fn three_hundred_books_are_listed_and_a_desk_leads_back_to_them() {
     let mut desk = bare(&folder);
     desk.shows("300 books");
     desk.shows("300 books: 294 cannot be read, 3 have no draft yet, 3 within");
-    press(&mut desk, "say why");
-    desk.shows("did you mean panel?");
+    press(&mut desk, "see why");
+    desk.shows("Ctrl-S write it and go on");
+    desk.shows("there is no such key; did you mean");
+    press(&mut desk, "back to the list");
+    desk.shows("300 books:");
     desk.keys(b"otter 298");
     desk.shows("1 of 300 books");
     press(&mut desk, "open");

@@ -135,6 +135,10 @@ fn a_list_is_replaced_by_a_newer_one_and_nothing_else_is() {
         output(&book, &["measure", "list", "-o", name], 2);
         let told = output(&book, &["measure", "list/a", "-o", name], 0).stdout;
         assert_eq!(text(&told), "1 draft of 1 book: 1 is within every limit.\n");
+        let noted = [fs::read(book.path(name)).expect("a list"), b" ".to_vec()].concat();
+        fs::write(book.path(name), &noted).expect("written");
+        book.run(["measure", "list/a", "-o", name]).answers(2).complains("another program has changed the file");
+        assert_eq!(fs::read(book.path(name)).expect("there"), noted);
     }
     for name in ["own.html", "own.xlsx"] {
         let told =

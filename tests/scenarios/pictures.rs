@@ -38,6 +38,27 @@ fn a_file_that_is_not_a_proof_is_not_overwritten() {
     );
 }
 
+/// A proof is known by its seal as it was written; one in which another program has put notes is not.
+#[test]
+fn a_proof_with_notes_of_another_program_is_not_overwritten() {
+    for name in ["a.pdf", "a.svg", "a.png"] {
+        let book = Book::sample();
+        for draft in ["first.md", "second.md"] {
+            let done = book.command(["proof", draft, "-o", name]).output().expect("the program runs");
+            assert_eq!(done.status.code(), Some(0), "{name} of {draft}");
+        }
+        let path = book.path(name);
+        let own = fs::read(&path).expect("a proof");
+        let noted = [&own[..], b"\n1 0 obj << /Type /Annot /Contents (Larger!) >> endobj\n%%EOF\n"].concat();
+        fs::write(&path, &noted).expect("written");
+        book.run(["proof", "first.md", "-o", name]).refuses(&format!(
+            "cannot write the proof {name}: another program has changed the file that is there, and what it added, \
+             such as notes, would be lost; name another file, or move it away"
+        ));
+        assert_eq!(fs::read(&path).expect("there"), noted);
+    }
+}
+
 #[test]
 fn a_form_that_cannot_be_told_or_made_is_refused() {
     Book::with_draft(DRAFT).run(["proof", "first.md", "-o", "proof"]).refuses(
