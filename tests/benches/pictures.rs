@@ -5,7 +5,11 @@
 //! `cargo bench -p workshop -- pictures` tells first how long that is, pause and all, until the terminal has the first
 //! byte of the picture, and then where the time goes.
 
-#![expect(clippy::expect_used, reason = "a bench stops where it cannot go on")]
+#![expect(
+    clippy::expect_used,
+    clippy::print_stdout,
+    reason = "a bench stops where it cannot go on, and prints what it measured"
+)]
 
 use std::fs;
 use std::path::{Path, PathBuf};
