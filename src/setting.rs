@@ -5,6 +5,7 @@
 //! [`Length`](crate::units::Length); shapes alone are reckoned in floating point, and rounded to whole units.
 
 pub mod naming;
+pub mod shaping;
 pub mod face;
 pub mod built_in;
 pub mod stretch;

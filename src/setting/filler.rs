@@ -5,10 +5,10 @@
 
 use super::breaks;
 use super::copy::BlockMetrics;
-use super::face::Glyph;
 use super::lines::SetLine;
 use super::room::{LineSlot, Room};
 use super::shaped::Piece;
+use super::shaping::Glyph;
 use crate::brief::typography::Align;
 use crate::units::{Em, Length};
 
