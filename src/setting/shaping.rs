@@ -3,8 +3,8 @@
 //! A rule of a font may look from a letter over a blank at what stands behind, so a word can be shaped alone only where
 //! no rule does. The shaper tells: on request it marks all glyphs that a rule looked at, even where it then changed
 //! nothing (HarfBuzz manual, `HB_GLYPH_FLAG_UNSAFE_TO_CONCAT`). A word is shaped with the blank behind it, which it
-//! may be kerned with, between two more blanks. Where neither of those was looked at, no text before the first or
-//! behind the last can make a difference to the word.
+//! may be kerned with, between two more blanks. Where neither of those was looked at, no text before the one or behind
+//! the other can make a difference to the word.
 
 use std::collections::{HashMap, HashSet};
 use std::ops::Range;
@@ -186,28 +186,43 @@ impl Shaping {
         buffer: &mut Buffer,
         shaped: &mut Vec<Glyph>,
     ) -> Vec<(&'a str, Option<Range<usize>>)> {
-        let mut found = Vec::with_capacity(words.len());
-        // Words with a blank are shaped together, each between two more blanks; one without ends its text.
+        // One without a blank behind it ends its text.
         let (amid, last): (Vec<&str>, Vec<&str>) = words.iter().partition(|word| word.ends_with(' '));
-        for (words, behind) in std::iter::once((&*amid, " ")).chain(last.chunks(1).map(|word| (word, ""))) {
-            let mut text = String::new();
-            for word in words {
-                text.extend([" ", word, behind]);
-            }
-            self.fill(buffer, &text, Script::LATIN, BufferFlags::PRODUCE_UNSAFE_TO_CONCAT);
-            if self.run(buffer, Script::LATIN) {
-                let (infos, mut at) = (buffer.glyph_infos(), 1);
-                for word in words {
-                    let (place, first) = (glyphs_alone(infos, at..at + word.len()), shaped.len());
-                    if let Some(place) = &place {
-                        self.take(buffer, place.clone(), |cluster| cluster.saturating_sub(byte(at)), shaped);
-                    }
-                    found.push((*word, place.map(|_| first..shaped.len())));
-                    at += word.len() + behind.len() + 1;
-                }
-            }
+        let mut found = self.shape_amid_blanks(&amid, " ", buffer, shaped);
+        // A word that looks at a blank spoils its neighbour's chance, so those that were not found are tried one by one.
+        for (word, place) in found.iter_mut().filter(|(_, place)| place.is_none()) {
+            *place = self.shape_amid_blanks(&[*word], " ", buffer, shaped).pop().and_then(|(_, place)| place);
+        }
+        for word in last {
+            found.extend(self.shape_amid_blanks(&[word], "", buffer, shaped));
         }
         found
+    }
+
+    /// Shapes words in one text, a blank before each and `end` behind all.
+    fn shape_amid_blanks<'a>(
+        &self,
+        words: &[&'a str],
+        end: &str,
+        buffer: &mut Buffer,
+        shaped: &mut Vec<Glyph>,
+    ) -> Vec<(&'a str, Option<Range<usize>>)> {
+        let text: String = words.iter().flat_map(|word| [" ", word]).chain([end]).collect();
+        self.fill(buffer, &text, Script::LATIN, BufferFlags::PRODUCE_UNSAFE_TO_CONCAT);
+        if words.is_empty() || !self.run(buffer, Script::LATIN) {
+            return Vec::new();
+        }
+        let mut at = 0;
+        let found = words.iter().map(|word| {
+            let (start, first) = (at + 1, shaped.len());
+            at = start + word.len();
+            let place = glyphs_alone(buffer.glyph_infos(), start..at);
+            if let Some(place) = &place {
+                self.take(buffer, place.clone(), |cluster| cluster.saturating_sub(byte(start)), shaped);
+            }
+            (*word, place.map(|_| first..shaped.len()))
+        });
+        found.collect()
     }
 
     /// Shapes a text as it stands, with nothing remembered.
