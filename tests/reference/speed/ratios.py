@@ -9,7 +9,8 @@ import sys
 RATIOS = [
     ("ours again", "pango again", 25),
     ("ours cold", "pango cold", 6),
-    ("ours shape", "harfbuzz shape", None),
+    ("ours shape, new words", "pango cold", None),
+    ("ours shape, new words", "harfbuzz shape", None),
 ]
 # What may take so many microseconds at the most.
 LIMITS = [("ours all sizes", 150)] + [
