@@ -3,8 +3,8 @@
 //!
 //! tests/reference/speed/run runs this beside the same work in C. The copy is read before the clock starts, and
 //! everything has run once, so that a face knows the words of the blurb, but where they are said to be new. To set
-//! again, one word is changed for one that was never seen, the paragraph that has it is shaped, and the others are kept,
-//! by the bench itself. `cargo bench` with a number after it sets how many rounds are timed.
+//! again, one word is changed for one that was never seen, the paragraph that has it is shaped, and the others are
+//! kept, by the bench itself. `cargo bench` with a number after it sets how many rounds are timed.
 
 #![expect(clippy::expect_used, reason = "a bench stops where it cannot go on")]
 #![expect(clippy::print_stdout, reason = "a bench prints what it measured")]
