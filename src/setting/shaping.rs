@@ -189,7 +189,7 @@ impl Shaping {
         // One without a blank behind it ends its text.
         let (amid, last): (Vec<&str>, Vec<&str>) = words.iter().partition(|word| word.ends_with(' '));
         let mut found = self.shape_amid_blanks(&amid, " ", buffer, shaped);
-        // A word that looks at a blank spoils its neighbour's chance, so those that were not found are tried one by one.
+        // A word that looks at a blank spoils its neighbour's chance, so those not found are tried one by one.
         for (word, place) in found.iter_mut().filter(|(_, place)| place.is_none()) {
             *place = self.shape_amid_blanks(&[*word], " ", buffer, shaped).pop().and_then(|(_, place)| place);
         }
@@ -336,13 +336,14 @@ mod tests {
             2 => "[ -~]{1,6}",
             2 => "[\u{a0}-\u{17f}]{1,4} ?",
             3 => prop::sample::select(vec![
-                "AV ", "To ", "T ", " A", "P, ", "“Ta” ", "‘Wo’ ", "LT’s ", "r. ", "y, ", "fi ", "fl", "ffi ", "fj ", "f", "Th ",
-                "— ", "—", "– ", "… ", "-", "\u{2011}x ", "\u{2010} ", "1 ", "2026 ", "3-6 ", "1\u{2044}2 ", "\u{2044}3 ", "1 \u{2044} 2",
-                "½ ", "£5.99 ", "No. 14 ", "  ", "   ", "\u{a0}", "\u{2009}", "\u{2007}7", "\u{3000}", "\t", "ex\u{ad}tra ",
-                "\u{ad}", " \u{301}", "\u{301}e ", "e\u{301} ", "i\u{307} ", " \u{308}\u{301}", "n\u{303}", "j\u{30c} ", "\u{200d}",
-                "\u{200c} ", " \u{200d}", "\u{2060}", "\u{feff}", "\u{fe0f} ", "☂\u{fe0f} ", "👩\u{200d}🚀 ", "🇳🇴 ", "سلام ", "ـ ",
-                "क्षि ", "ĳ ", "Ĳ", "ŀl", "l·l ", "ǆ ", "ﬁ ", "ẞ", "İ ", "ı ", "0", " 0", "x² ", "a\u{338} ", "\u{338}",
-                "\u{1d}", "\r", "\u{fffd} ",
+                "AV ", "To ", "T ", " A", "P, ", "“Ta” ", "‘Wo’ ", "LT’s ", "r. ", "y, ", "fi ", "fl", "ffi ",
+                "fj ", "f", "Th ", "— ", "—", "– ", "… ", "-", "\u{2011}x ", "\u{2010} ", "1 ", "2026 ", "3-6 ",
+                "1\u{2044}2 ", "\u{2044}3 ", "1 \u{2044} 2", "½ ", "£5.99 ", "No. 14 ", "  ", "   ", "\u{a0}",
+                "\u{2009}", "\u{2007}7", "\u{3000}", "\t", "ex\u{ad}tra ", "\u{ad}", " \u{301}", "\u{301}e ",
+                "e\u{301} ", "i\u{307} ", " \u{308}\u{301}", "n\u{303}", "j\u{30c} ", "\u{200d}", "\u{200c} ",
+                " \u{200d}", "\u{2060}", "\u{feff}", "\u{fe0f} ", "☂\u{fe0f} ", "👩\u{200d}🚀 ", "🇳🇴 ", "سلام ",
+                "ـ ", "क्षि ", "ĳ ", "Ĳ", "ŀl", "l·l ", "ǆ ", "ﬁ ", "ẞ", "İ ", "ı ", "0", " 0", "x² ",
+                "a\u{338} ", "\u{338}", "\u{1d}", "\r", "\u{fffd} ",
             ]).prop_map(str::to_owned),
         ]
     }
