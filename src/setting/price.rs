@@ -8,9 +8,9 @@
 //! How much may be tried is counted in steps, [`Work`], so that no copy, whatever it is, keeps the program busy without
 //! end.
 //!
-//! Total fit takes up to a hundred times as long as first fit, and which lines it chooses depends on every width. So for
-//! total fit the fewest lines that any way to break the pieces could take are counted first, and most candidates go no
-//! further.
+//! Total fit takes up to a hundred times as long as first fit, and which lines it chooses depends on every width. So
+//! for total fit the fewest lines that any way to break the pieces could take are counted first, and most candidates go
+//! no further.
 
 use std::cell::Cell;
 use std::ops::Range;
