@@ -100,7 +100,7 @@ fn best_lines(filler: &Filler<'_>, depth: Length, indent: Length) -> Option<Vec<
 }
 
 /// The demerits of a line that justified copy is first tried with, by how much the bound is widened, and how often
-/// before there is none. Chosen by trial: few copies need a second search.
+/// before there is none. A bound that is too narrow costs one more search, and one that is too wide a longer search.
 const USUAL_DEMERITS: i64 = 3_000;
 const WIDENED: i64 = 16;
 const MOST_WIDENED: usize = 4;
