@@ -5,6 +5,7 @@
 //! [`Length`](crate::units::Length); shapes alone are reckoned in floating point, and rounded to whole units.
 
 pub mod naming;
+pub mod shaping;
 pub mod face;
 pub mod built_in;
 pub mod stretch;
@@ -23,7 +24,6 @@ mod total_fit;
 mod set;
 pub mod findings;
 pub mod castoff;
-pub mod work;
 pub mod price;
 pub mod outline;
 pub mod glyphs;
@@ -34,7 +34,7 @@ pub use castoff::Castoff;
 pub use copy::{SettingMemory, ShapedCopy};
 pub use faces::Faces;
 pub use lines::{SetLine, Setting};
+pub use price::Work;
 pub use room::Room;
 pub use rooms::{Rooms, RoomsMemory};
 pub use spine::SpineTitle;
-pub use work::Work;

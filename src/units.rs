@@ -81,8 +81,12 @@ impl Length {
 
     /// The length times `part` / `of`, rounded to the nearest unit. `of` must not be zero.
     pub fn scaled(self, part: Self, of: Self) -> Self {
-        let product = i128::from(self.0) * i128::from(part.0);
-        Self((product as f64 / of.0 as f64).round() as i64)
+        // Nearly every product fits in 64 bits, which become a number many times as fast.
+        let product = match self.0.checked_mul(part.0) {
+            Some(product) => product as f64,
+            None => (i128::from(self.0) * i128::from(part.0)) as f64,
+        };
+        Self((product / of.0 as f64).round() as i64)
     }
 
     /// The length times `part` / `of`, rounded towards zero; zero where `of` is zero.
@@ -223,6 +227,9 @@ impl Em {
     pub fn parts_of(self, of: Self, parts: i64) -> i64 {
         if of.0 == 0 {
             return 0;
+        }
+        if let Some(share) = self.0.checked_mul(parts).and_then(|product| product.checked_div(of.0)) {
+            return share.clamp(i64::from(i32::MIN), i64::from(i32::MAX));
         }
         let share = i128::from(self.0) * i128::from(parts) / i128::from(of.0);
         share.clamp(i128::from(i32::MIN), i128::from(i32::MAX)) as i64

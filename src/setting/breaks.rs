@@ -10,9 +10,67 @@ use unicode_segmentation::UnicodeSegmentation;
 
 /// The bytes of `text` at which a new line may begin, in order, the end of the text included and its start not.
 pub fn opportunities(text: &str) -> impl Iterator<Item = usize> + '_ {
+    word_by_word(text).unwrap_or_else(|| by_all_rules(text).collect()).into_iter()
+}
+
+/// The opportunities by the rules, which are asked about the whole text.
+fn by_all_rules(text: &str) -> impl Iterator<Item = usize> + '_ {
     LineSegmenter::new_for_non_complex_scripts(LineBreakOptions::default())
         .segment_str(text)
         .filter(move |&at| at > 0 && !is_inside_slashed_word(text, at))
+}
+
+/// The opportunities of a text in which it is plain that a line may end at each of its blanks, as in nearly all copy:
+/// within a word only its own letters matter then, and hardly any word has to be looked up in the tables of the rules.
+/// None where it is not plain.
+fn word_by_word(text: &str) -> Option<Vec<usize>> {
+    let mut ends = Vec::with_capacity(text.len() / 4);
+    let (mut start, mut before) = (0, None);
+    for word in text.split_inclusive([' ', '\n']) {
+        let letters = word.trim_end_matches([' ', '\n']);
+        let (first, last) = (letters.chars().next()?, letters.chars().next_back()?);
+        if before.is_some_and(|before| !may_part_at_blank(before, first)) {
+            return None;
+        }
+        if !is_never_parted(letters) {
+            let inside = by_all_rules(word).filter(|at| *at < word.len());
+            ends.extend(inside.map(|at| start + at));
+        }
+        start += word.len();
+        ends.push(start);
+        // A line ends at an ending that the author forced, whatever stands at it.
+        before = (!word.ends_with('\n')).then_some(last);
+    }
+    Some(ends)
+}
+
+/// Whether a line may end at a blank between two characters, whatever else stands before and behind; false where only
+/// all rules tell.
+fn may_part_at_blank(before: char, behind: char) -> bool {
+    let is_plain = |character: char| character < '\u{250}' && character.is_alphanumeric();
+    let ends =
+        is_plain(before) || matches!(before, '.' | ',' | '!' | '?' | ':' | ';' | '…' | '’' | '”' | ')' | '—' | '–');
+    // Two dashes of this sort stay together over a blank.
+    let begins = is_plain(behind) || matches!(behind, '“' | '‘' | '(' | '–') || behind == '—' && before != '—';
+    ends && begins
+}
+
+/// Whether no line ends inside a word, by its letters alone; false where only all rules tell.
+fn is_never_parted(word: &str) -> bool {
+    let mut is_behind_call = false;
+    word.chars().all(|character| match character {
+        'a'..='z' | 'A'..='Z' | '0'..='9' => !is_behind_call,
+        '.' | ',' | ':' | ';' | '’' | '‘' | '“' | '”' | '"' | '\'' => {
+            is_behind_call = false;
+            true
+        }
+        // A line may end between these and a letter.
+        '!' | '?' => {
+            is_behind_call = true;
+            true
+        }
+        _ => false,
+    })
 }
 
 /// Whether a break at `at` would part a word from the slash before it: `and/` from `or`.
@@ -60,7 +118,53 @@ pub(super) fn hyphenations(text: &str, language: Lang) -> impl Iterator<Item = u
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
+
+    fn check_quick_way(text: &str) {
+        let by_rules: Vec<usize> = by_all_rules(text).collect();
+        assert_eq!(opportunities(text).collect::<Vec<_>>(), by_rules, "{text:?}");
+    }
+
+    #[test]
+    fn a_line_may_end_at_a_blank_between_all_that_is_plain() {
+        let plain = || (' '..'\u{250}').chain("…’”“‘—–\u{201e}\u{2011}€☂".chars());
+        for before in plain() {
+            for behind in plain().filter(|behind| may_part_at_blank(before, *behind)) {
+                let text = format!("{before} {behind}");
+                assert!(by_all_rules(&text).any(|at| at == text.len() - behind.len_utf8()), "{text:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_line_ends_inside_a_word_of_what_is_plain() {
+        let signs = ["a", "Z", "1", ".", ",", ":", ";", "!", "?", "’", "‘", "“", "”", "\"", "'", "-", "é"];
+        let mut words = vec![String::new()];
+        for _ in 0..4 {
+            words = words.iter().flat_map(|word| signs.iter().map(move |sign| format!("{word}{sign}"))).collect();
+            for word in words.iter().filter(|word| is_never_parted(word)) {
+                assert_eq!(by_all_rules(word).collect::<Vec<_>>(), [word.len()], "{word}");
+            }
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+        #[test]
+        fn the_quick_way_changes_nothing(text in r"(\PM|[a-z]\p{M}| ){0,40}") {
+            check_quick_way(&text);
+        }
+
+        #[test]
+        fn the_quick_way_changes_nothing_in_copy(
+            text in "([“‘(]?[A-Za-zé1]{1,5}([,.;:!?…’”)/-]|\u{ad}|\u{301}|[a-z]{2}){0,3}( |\n|—| — | – ){1,2}){0,9}",
+        ) {
+            check_quick_way(&text);
+        }
+    }
 
     /// Breaks the text wherever it may be broken: `one |two`.
     fn check(broken: &str) {

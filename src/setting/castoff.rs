@@ -4,6 +4,7 @@ use super::copy::{BlockMetrics, Forms, ShapedBlock, ShapedCopy};
 use super::lines::{SetLine, SetPlace, Setting};
 use super::room::{LineSlot, Room};
 use super::rooms::Rooms;
+use super::set::HeldBlocks;
 use crate::brief::typography::Align;
 use crate::draft::BlockKind;
 use crate::units::{Em, Length};
@@ -160,6 +161,8 @@ struct Trials<'a> {
     changes: Vec<bool>,
     /// For each paragraph, the least that is known of it.
     least: Vec<LeastOf>,
+    /// The blocks of each place.
+    held: HeldBlocks<'a>,
     setting: Setting,
 }
 
@@ -191,14 +194,18 @@ impl<'a> Trials<'a> {
             changes[place] = true;
             rooms.followers(place).into_iter().for_each(|follower| changes[follower] = true);
         }
-        Self { copy, rooms, changes, least: copy.paragraphs.iter().map(least).collect(), setting: Setting::default() }
+        let least = copy.paragraphs.iter().map(least).collect();
+        Self { copy, rooms, changes, least, held: HeldBlocks::of(copy, rooms), setting: Setting::default() }
     }
 
     fn set_at(&mut self, size: Length) {
-        self.setting.set_at_head(self.copy, &self.copy.forms().at(size), self.rooms);
+        self.setting.set_at_head(&self.held, self.copy.stack, &self.copy.forms().at(size), self.rooms);
     }
 
     fn fits_at(&mut self, size: Length) -> bool {
+        if let Some(fits) = self.held.fit_in(&self.copy.forms().at(size), self.rooms, &self.changes) {
+            return fits;
+        }
         self.set_at(size);
         self.setting.lines.iter().all(|line| line.fits() || !self.changes[line.place])
     }
@@ -312,7 +319,7 @@ mod tests {
             let mut setting = Setting::default();
             // Each size is set as the search sets it.
             let tried_each = tried().rev().find(|size| {
-                setting.set_at_head(&copy, &copy.forms().at(*size), &rooms);
+                setting.set_at_head(&HeldBlocks::of(&copy, &rooms), copy.stack, &copy.forms().at(*size), &rooms);
                 setting.fits()
             });
             assert!(tried_each.is_some(), "{shape}");

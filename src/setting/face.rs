@@ -2,18 +2,18 @@
 
 use std::fmt;
 
-use harfrust::{Buffer, Direction, Font, GlyphId, Script, ShapeOptions, ShapePlan, ShaperFont, Tag, shape};
+use harfrust::{Buffer, Font, GlyphId, Script, ShaperFont, Tag};
 
 use super::naming::{Naming, WEIGHT_AXIS};
 use super::outline::Outline;
+use super::shaping::{Glyph, Shaping};
 use crate::brief::typography::Weight;
 use crate::units::Em;
 
 /// A font in one weight and style.
 pub struct Face {
     font: Font,
-    /// The shaper's plan for Latin text, made once; text in another script makes its own.
-    latin: ShapePlan,
+    shaping: Shaping,
     units_per_em: u16,
     ascent: Em,
     descent: Em,
@@ -24,23 +24,6 @@ pub struct Face {
     variations: Vec<(Tag, f32)>,
     /// Which of the first 256 characters have a glyph, since nearly all copy is made of them.
     first_glyphs: [bool; 256],
-}
-
-/// A glyph in its place after the one before it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Glyph {
-    /// The glyph's number in its face; 0 is the box that stands for a missing letter.
-    pub id: u32,
-    /// The byte of the shaped text at which its cluster begins.
-    pub cluster: u32,
-    /// How far the next glyph stands from this one.
-    pub advance: Em,
-    /// How far it is drawn to the right of its place.
-    pub x_offset: Em,
-    /// How far it is drawn above the baseline.
-    pub y_offset: Em,
-    /// A line cannot begin here without shaping both sides again: a kerned pair or a ligature would be cut.
-    pub unsafe_to_break: bool,
 }
 
 impl Face {
@@ -76,9 +59,8 @@ impl Face {
         for (code, present) in (0_u32..).zip(first_glyphs.iter_mut()) {
             *present = charmap.map_unicode(code).is_some_and(|glyph| glyph != GlyphId::NOTDEF);
         }
-        let latin = ShapePlan::new(&font, Direction::LeftToRight, Some(Script::LATIN), None, &[]);
         Some(Self {
-            latin,
+            shaping: Shaping::of(&font, units_per_em),
             units_per_em,
             ascent: em(line.ascender.to_f64()),
             descent: em(line.descender.to_f64().abs()),
@@ -183,19 +165,6 @@ impl Face {
         self.font.charmap().map_unicode(character).filter(|glyph| *glyph != GlyphId::NOTDEF).map(GlyphId::to_u32)
     }
 
-    /// The character that the shaper is given for a character: one that looks the same, where the face has no glyph for
-    /// it and the shaper knows no other; else the character itself.
-    ///
-    /// Source: Unicode Standard, section 6.2, "Dashes and Hyphens": U+002D stands for the hyphen where there is no
-    /// U+2010, and U+2011 differs from that in line breaking alone. HarfBuzz sets U+2011 as U+2010 and leaves the step
-    /// to U+002D to the program (its issue 6261).
-    fn equivalent(&self, character: char) -> char {
-        match character {
-            '\u{2010}' | '\u{2011}' if !self.shows(character) && !self.shows('\u{2010}') => '-',
-            own => own,
-        }
-    }
-
     /// Shapes `text`, one run of one script from left to right, and adds its glyphs to `glyphs` with their clusters
     /// moved on by `offset`.
     pub(super) fn shape(
@@ -206,25 +175,7 @@ impl Face {
         buffer: &mut Buffer,
         glyphs: &mut Vec<Glyph>,
     ) {
-        buffer.clear();
-        for (at, character) in text.char_indices() {
-            buffer.push(u32::from(self.equivalent(character)), u32::try_from(at).unwrap_or(u32::MAX));
-        }
-        buffer.set_direction(Direction::LeftToRight);
-        buffer.set_script(Some(script));
-        let plan = (script == Script::LATIN).then_some(&self.latin);
-        if shape(&ShaperFont::new(&self.font), buffer, ShapeOptions::new().plan(plan)).is_err() {
-            return;
-        }
-        let em = |units: i32| Em::from_units(units, self.units_per_em);
-        glyphs.extend(buffer.glyph_infos().iter().zip(buffer.glyph_positions()).map(|(info, position)| Glyph {
-            id: info.glyph_id,
-            cluster: u32::try_from(offset).unwrap_or(u32::MAX).saturating_add(info.cluster),
-            advance: em(position.x_advance),
-            x_offset: em(position.x_offset),
-            y_offset: em(position.y_offset),
-            unsafe_to_break: info.unsafe_to_break(),
-        }));
+        self.shaping.shape(text, script, offset, buffer, glyphs);
     }
 }
 

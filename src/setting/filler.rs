@@ -5,10 +5,10 @@
 
 use super::breaks;
 use super::copy::BlockMetrics;
-use super::face::Glyph;
 use super::lines::SetLine;
 use super::room::{LineSlot, Room};
 use super::shaped::Piece;
+use super::shaping::Glyph;
 use crate::brief::typography::Align;
 use crate::units::{Em, Length};
 
@@ -92,6 +92,11 @@ impl Filler<'_> {
         self.form.hang_quotes && at_margin && self.form.align != Align::Centre && opening > Em::ZERO
     }
 
+    /// Whether a line reaches below the room.
+    pub(super) fn is_over(&self, place: LinePlace) -> bool {
+        !(place.depth + self.form.leading).fits(self.room.foot())
+    }
+
     /// Gives a line its place: where its ink begins, how much its blanks are widened, and whether it is over.
     pub(super) fn place(&self, line: &UnplacedLine, place: LinePlace) -> SetLine {
         let LinePlace { slot, depth, indent } = place;
@@ -126,7 +131,7 @@ impl Filler<'_> {
             leading: form.leading,
             align: form.align,
             hyphen: line.hyphen,
-            over: !(depth + form.leading).fits(self.room.foot()),
+            over: self.is_over(place),
             too_wide: line.too_wide,
         }
     }

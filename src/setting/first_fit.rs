@@ -13,7 +13,24 @@ use crate::units::{Em, Length};
 
 /// Adds the paragraph's lines from a depth down, the first of them indented, and gives the depth at which the last
 /// ends.
-pub(super) fn set(filler: &Filler<'_>, mut depth: Length, mut indent: Length, lines: &mut Vec<SetLine>) -> Length {
+pub(super) fn set(filler: &Filler<'_>, depth: Length, indent: Length, lines: &mut Vec<SetLine>) -> Length {
+    fill(filler, depth, indent, |line, place| lines.push(filler.place(line, place)))
+}
+
+/// Gives the depth at which the paragraph's last line ends, and whether each of its lines fits; no line is made.
+pub(super) fn cast_off(filler: &Filler<'_>, depth: Length, indent: Length) -> (Length, bool) {
+    let mut fits = true;
+    let foot = fill(filler, depth, indent, |line, place| fits &= !line.too_wide && !filler.is_over(place));
+    (foot, fits)
+}
+
+/// Hands each line on with its place, and gives the depth at which the last ends.
+fn fill(
+    filler: &Filler<'_>,
+    mut depth: Length,
+    mut indent: Length,
+    mut take: impl FnMut(&UnplacedLine, LinePlace),
+) -> Length {
     let mut rest = filler.pieces;
     // The tail of a piece that had to be divided stands before the rest, in the place of the whole piece, `rest[0]`.
     let mut tail: Option<Piece> = None;
@@ -46,7 +63,7 @@ pub(super) fn set(filler: &Filler<'_>, mut depth: Length, mut indent: Length, li
             }
         }
         let ends = line.ends || rest.is_empty() && tail.is_none();
-        lines.push(filler.place(&UnplacedLine { ends, ..line }, LinePlace { slot, depth, indent }));
+        take(&UnplacedLine { ends, ..line }, LinePlace { slot, depth, indent });
         depth += filler.form.leading;
         indent = Length::ZERO;
     }

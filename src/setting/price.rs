@@ -5,10 +5,14 @@
 //! advances of the glyphs that stay; one that seems to win a line is then taken out of the text, which is shaped and
 //! set again. Only what wins the line in that setting is named.
 //!
-//! Total fit takes some hundred times as long as first fit, and which lines it chooses depends on every width. So for
-//! total fit the fewest lines that any way to break the pieces could take are counted first, and most candidates go no
-//! further.
+//! How much may be tried is counted in steps, [`Work`], so that no copy, whatever it is, keeps the program busy without
+//! end.
+//!
+//! Total fit takes up to a hundred times as long as first fit, and which lines it chooses depends on every width. So
+//! for total fit the fewest lines that any way to break the pieces could take are counted first, and most candidates go
+//! no further.
 
+use std::cell::Cell;
 use std::ops::Range;
 
 use unicode_segmentation::UnicodeSegmentation;
@@ -20,11 +24,40 @@ use super::room::Room;
 use super::rooms::Rooms;
 use super::set;
 use super::shaped::{Piece, shape};
-use super::work::Work;
 use super::{breaks, copy::BlockMetrics, total_fit};
 use crate::brief::typography::Breaks;
 use crate::draft::Block;
 use crate::units::{Em, Length};
+
+/// Steps that are left for a search. One step is a piece of text laid on a line, or what takes about as long.
+pub struct Work<'a> {
+    left: Cell<usize>,
+    is_wanted: &'a dyn Fn() -> bool,
+}
+
+/// Steps that shaping takes for each byte of a text, roughly.
+const SHAPING: usize = 8;
+
+impl<'a> Work<'a> {
+    /// Allows so many steps for an answer that may come to be unwanted; `is_wanted` is asked before each part of the
+    /// work.
+    pub fn of(steps: usize, is_wanted: &'a dyn Fn() -> bool) -> Self {
+        Self { left: Cell::new(steps), is_wanted }
+    }
+
+    /// Takes off the steps of some work before it is done. Where fewer are left, or the answer is no longer wanted, no
+    /// step is left from there on, and the search has to end with what it has.
+    pub fn spend(&self, steps: usize) -> bool {
+        let left = self.left.get().checked_sub(steps.max(1)).filter(|_| (self.is_wanted)());
+        self.left.set(left.unwrap_or(0));
+        left.is_some()
+    }
+
+    /// Takes off the steps that it takes to shape a text and lay it on lines.
+    pub fn spend_on_shaping(&self, text: &str) -> bool {
+        self.spend(text.len() * SHAPING)
+    }
+}
 
 /// What a line costs in one paragraph.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -444,4 +477,18 @@ fn widths(paragraph: &ShapedBlock<'_>) -> Vec<Em> {
         *width = sum;
     }
     widths
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Work;
+
+    #[test]
+    fn work_ends_when_its_steps_are_gone_or_nobody_waits_for_it() {
+        let work = Work::of(10, &|| true);
+        assert!(work.spend(9));
+        assert!(!work.spend(2));
+        assert!(!work.spend(1), "what is left after a part that was too much is no more");
+        assert!(!Work::of(10, &|| false).spend(1));
+    }
 }

@@ -7,7 +7,7 @@ use super::copy::{BlockMetrics, Forms, ShapedCopy};
 use super::filler::Filler;
 use super::lines::{SetLine, SetPlace, Setting};
 use super::room::Room;
-use super::rooms::Rooms;
+use super::rooms::{PlaceRoom, Rooms};
 use super::shaped::Shaped;
 use super::{first_fit, total_fit};
 use crate::brief::typography::{Align, Breaks, Stack};
@@ -70,12 +70,12 @@ impl Setting {
 
     /// Sets the copy anew in the place of this setting.
     pub fn set_again(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, rooms: &Rooms) {
-        self.set_blocks((copy, forms, rooms), own_blocks(copy), Stands::All);
+        self.set_blocks((forms, rooms), copy.stack, &HeldBlocks::of(copy, rooms), Stands::All);
     }
 
     /// Sets the copy from the heads of its places, wherever its stacks are to stand.
-    pub(super) fn set_at_head(&mut self, copy: &ShapedCopy<'_>, forms: &Forms, rooms: &Rooms) {
-        self.set_blocks((copy, forms, rooms), own_blocks(copy), Stands::Followed);
+    pub(super) fn set_at_head(&mut self, held: &HeldBlocks<'_>, stack: Stack, forms: &Forms, rooms: &Rooms) {
+        self.set_blocks((forms, rooms), stack, held, Stands::Followed);
     }
 
     /// Sets the copy from the heads of its places, with blocks in another wording in the place of its own: each with
@@ -85,30 +85,27 @@ impl Setting {
             let other = others.binary_search_by_key(&own.number, |(number, ..)| *number);
             other.map_or(own, |at| SetBlock { number: own.number, block: others[at].1, shaped: others[at].2 })
         });
-        self.set_blocks((copy, copy.forms(), rooms), blocks, Stands::Followed);
+        self.set_blocks((copy.forms(), rooms), copy.stack, &HeldBlocks::with(copy, blocks, rooms), Stands::Followed);
     }
 
-    fn set_blocks<'b>(
+    fn set_blocks(
         &mut self,
-        (copy, forms, rooms): (&ShapedCopy<'_>, &Forms, &Rooms),
-        blocks: impl Iterator<Item = SetBlock<'b>>,
+        (forms, rooms): (&Forms, &Rooms),
+        own_stack: Stack,
+        held: &HeldBlocks<'_>,
         stands: Stands,
     ) {
         self.lines.clear();
         self.places.clear();
-        // Each block goes to its place; in a place, blocks keep their order.
-        let mut held: Vec<Vec<SetBlock<'b>>> = vec![Vec::new(); rooms.places().len()];
-        for block in blocks {
-            held[copy.place_of(block.number, rooms)].push(block);
-        }
-        for (place, blocks) in held.iter().enumerate() {
+        for (place, blocks) in held.0.iter().enumerate() {
             let known = &rooms.places()[place];
             let room = self.room_of(place, rooms);
-            let asked = known.stack.unwrap_or(copy.stack);
+            let asked = known.stack.unwrap_or(own_stack);
             let stack = if stands == Stands::All || rooms.is_followed(place) { asked } else { Stack::Head };
             let first = self.lines.len();
             let (align, may_stand) = (known.align, asked != Stack::Head);
-            let setter = PlaceSetter { place, room: &room, blocks, forms, align, may_stand, first };
+            let setter =
+                PlaceSetter { place: PlaceBlocks { place, room: &room, blocks, forms, align }, may_stand, first };
             let depth = setter.set(stack, &mut self.lines);
             let end = self.lines[first..].iter().map(SetLine::foot).max();
             self.places.push(SetPlace { room, depth, end });
@@ -146,13 +143,75 @@ fn own_blocks<'a>(copy: &'a ShapedCopy<'_>) -> impl Iterator<Item = SetBlock<'a>
     blocks.map(|(number, paragraph)| SetBlock { number, block: paragraph.block, shaped: &paragraph.shaped })
 }
 
-/// The blocks of one place, which are set behind the lines of other places.
-struct PlaceSetter<'a> {
+/// The blocks of each place, by its number; in a place, blocks keep their order.
+pub(super) struct HeldBlocks<'a>(Vec<Vec<SetBlock<'a>>>);
+
+impl<'a> HeldBlocks<'a> {
+    pub(super) fn of(copy: &'a ShapedCopy<'_>, rooms: &Rooms) -> Self {
+        Self::with(copy, own_blocks(copy), rooms)
+    }
+
+    fn with(copy: &ShapedCopy<'_>, blocks: impl Iterator<Item = SetBlock<'a>>, rooms: &Rooms) -> Self {
+        let mut held = vec![Vec::new(); rooms.places().len()];
+        for block in blocks {
+            held[copy.place_of(block.number, rooms)].push(block);
+        }
+        Self(held)
+    }
+
+    /// Whether the places that are asked about hold their blocks, told without making a line; none where only lines
+    /// tell: among shapes, where a place begins below another's copy, and by total fit.
+    pub(super) fn fit_in(&self, forms: &Forms, rooms: &Rooms, asked: &[bool]) -> Option<bool> {
+        let (mut fits, places) = (true, rooms.places());
+        for (place, blocks) in self.0.iter().enumerate() {
+            let PlaceRoom { room, align, follows, .. } = &places[place];
+            let by_first_fit =
+                |block: &SetBlock<'_>| forms.form(block.block.kind).aligned(*align).breaks == Breaks::FirstFit;
+            if follows.is_some() || room.is_shaped() || !blocks.iter().all(by_first_fit) {
+                return None;
+            }
+            if asked[place] {
+                let blocks = PlaceBlocks { place, room, blocks, forms, align: *align };
+                blocks.go_down(room.live().y, |filler, depth, indent| {
+                    let (foot, all_fit) = first_fit::cast_off(filler, depth, indent);
+                    fits &= all_fit;
+                    foot
+                });
+            }
+        }
+        Some(fits)
+    }
+}
+
+/// The blocks of one place.
+struct PlaceBlocks<'a> {
     place: usize,
     room: &'a Room,
     blocks: &'a [SetBlock<'a>],
     forms: &'a Forms,
     align: Option<Align>,
+}
+
+impl PlaceBlocks<'_> {
+    /// Goes from block to block, the first of them at a depth; `set` is given each with its depth and its indent, and
+    /// gives the depth at which it ends.
+    fn go_down(&self, mut depth: Length, mut set: impl FnMut(&Filler<'_>, Length, Length) -> Length) {
+        let mut before = None;
+        for SetBlock { number, block, shaped } in self.blocks {
+            let form = self.forms.form(block.kind).aligned(self.align);
+            depth = self.room.below(depth, form.above(before, block.kind), form.leading);
+            let (pieces, glyphs, text) = (&*shaped.pieces, &*shaped.glyphs, block.text());
+            let (paragraph, room) = (*number, self.room);
+            let filler = Filler { paragraph, place: self.place, form: &form, room, pieces, glyphs, text };
+            depth = set(&filler, depth, form.indent_after(before, block.kind));
+            before = Some(block.kind);
+        }
+    }
+}
+
+/// The blocks of one place, which are set behind the lines of other places.
+struct PlaceSetter<'a> {
+    place: PlaceBlocks<'a>,
     /// Whether the stack is asked to stand in the middle or at the foot.
     may_stand: bool,
     /// The number of the place's first line among all.
@@ -163,12 +222,13 @@ impl PlaceSetter<'_> {
     /// Sets the blocks from the head of the place and then where the stack is to stand; gives the depth that they take
     /// from the head.
     fn set(&self, stack: Stack, lines: &mut Vec<SetLine>) -> Length {
-        let head = self.room.live().y;
+        let head = self.place.room.live().y;
         let mut base = head;
         self.set_from(head, lines);
         // In a shape a stack that need not begin at the head may fit a little lower, where lines are longer.
-        if self.room.is_shaped() && self.may_stand && !self.fits(lines) {
-            let leading = self.blocks.first().map_or(Length::ZERO, |first| self.forms.form(first.block.kind).leading);
+        if self.place.room.is_shaped() && self.may_stand && !self.fits(lines) {
+            let leading =
+                self.place.blocks.first().map_or(Length::ZERO, |first| self.place.forms.form(first.block.kind).leading);
             let lower = (1..STARTS).map(|start| head + leading * start / STARTS);
             let found = lower.into_iter().find(|start| {
                 self.set_from(*start, lines);
@@ -189,7 +249,7 @@ impl PlaceSetter<'_> {
     /// Moves a stack that fits to the middle or the foot of its place. Lower down other lines stand beside keep-outs,
     /// so the stack may take another depth there: depths are tried until one is right, and the nearest one stands.
     fn stand(&self, stack: Stack, base: Length, lines: &mut Vec<SetLine>) {
-        let (head, foot) = (self.room.live().y, self.room.foot());
+        let (head, foot) = (self.place.room.live().y, self.place.room.foot());
         // From `base` the stack is known to fit, so that is where it stands if no other depth turns out nearer to the
         // right one.
         let mut nearest = (foot - head, base);
@@ -224,22 +284,13 @@ impl PlaceSetter<'_> {
 
     /// The depth at which the last line ends; none where the place has no line.
     fn foot(&self, lines: &[SetLine]) -> Option<Length> {
-        lines[self.first..].last().map(|line| self.room.depth_of(line.top, line.slot_x) + line.leading)
+        lines[self.first..].last().map(|line| self.place.room.depth_of(line.top, line.slot_x) + line.leading)
     }
 
     /// Sets the blocks from a depth down.
-    fn set_from(&self, mut depth: Length, lines: &mut Vec<SetLine>) {
+    fn set_from(&self, depth: Length, lines: &mut Vec<SetLine>) {
         lines.truncate(self.first);
-        let mut before = None;
-        for SetBlock { number, block, shaped } in self.blocks {
-            let form = self.forms.form(block.kind).aligned(self.align);
-            depth = self.room.below(depth, form.above(before, block.kind), form.leading);
-            let (pieces, glyphs, text) = (&*shaped.pieces, &*shaped.glyphs, block.text());
-            let (paragraph, room) = (*number, self.room);
-            let filler = Filler { paragraph, place: self.place, form: &form, room, pieces, glyphs, text };
-            depth = set(&filler, depth, form.indent_after(before, block.kind), lines);
-            before = Some(block.kind);
-        }
+        self.place.go_down(depth, |filler, depth, indent| set(filler, depth, indent, lines));
     }
 }
 

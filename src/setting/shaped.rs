@@ -14,8 +14,9 @@ use unicode_segmentation::UnicodeSegmentation;
 
 use super::breaks;
 use super::built_in::BuiltIn;
-use super::face::{Face, Glyph};
+use super::face::Face;
 use super::faces::Family;
+use super::shaping::Glyph;
 use super::stretch::SetFace;
 use crate::draft::{Block, Emphasis};
 use crate::units::Em;
@@ -144,6 +145,8 @@ struct Shaper<'a> {
     family: Family<'a>,
     buffer: Buffer,
     shaped: Shaped,
+    /// For each piece the position of its first glyph among all.
+    first_glyphs: Vec<usize>,
     /// The characters that are listed already, each with the family that stands in.
     listed: HashSet<(char, Option<BuiltIn>)>,
 }
@@ -174,7 +177,8 @@ pub(super) fn shape_runs(
     family: Family<'_>,
     hyphenation: Option<Lang>,
 ) -> Shaped {
-    let mut shaper = Shaper { text, family, buffer: Buffer::new(), shaped: Shaped::default(), listed: HashSet::new() };
+    let (buffer, shaped) = (Buffer::new(), Shaped::default());
+    let mut shaper = Shaper { text, family, buffer, shaped, first_glyphs: Vec::new(), listed: HashSet::new() };
     for (range, emphasis) in runs {
         shaper.shape_run(range, emphasis);
     }
@@ -254,11 +258,14 @@ impl Shaper<'_> {
             self.add_piece(start..end, false);
             start = end;
         }
-        let mut glyphs = self.shaped.glyphs.iter().peekable();
+        let mut next = 0;
         for piece in &mut self.shaped.pieces {
+            self.first_glyphs.push(next);
             let inked_end = piece.start + self.text[piece.start..piece.end].trim_end_matches(breaks::hangs).len();
-            while let Some(glyph) = glyphs.next_if(|glyph| (glyph.cluster as usize) < piece.end) {
+            let (end, glyphs) = (piece.end, self.shaped.glyphs[next..].iter());
+            for glyph in glyphs.take_while(|glyph| (glyph.cluster as usize) < end) {
                 piece.add(glyph, &self.text[glyph.cluster as usize..], inked_end);
+                next += 1;
             }
         }
     }
@@ -325,9 +332,7 @@ impl Shaper<'_> {
     }
 
     fn is_unsafe_start(&self, index: usize) -> bool {
-        let start = self.shaped.pieces[index].start;
-        let first = self.glyphs_of(start..usize::MAX).next();
-        first.is_some_and(|glyph| glyph.unsafe_to_break)
+        self.shaped.glyphs.get(self.first_glyphs[index]).is_some_and(|glyph| glyph.unsafe_to_break)
     }
 
     fn run_at(&self, at: usize) -> Option<&Run> {

@@ -1,10 +1,10 @@
 //! The book's title on the spine: one line, held against the room between head and foot and between the folds.
 
 use super::built_in::BuiltIn;
-use super::face::Glyph;
 use super::faces::{Faces, Family};
 use super::glyphs::PlainType;
 use super::shaped::{Run, Shaped, shape_runs};
+use super::shaping::Glyph;
 use crate::brief::Brief;
 use crate::brief::cover::{Spine, SpineDirection};
 use crate::brief::lengths::Unit;

@@ -5,7 +5,8 @@ use std::sync::LazyLock;
 use harfrust::{Buffer, Script};
 
 use super::built_in::BuiltIn;
-use super::face::{Face, Glyph};
+use super::face::Face;
+use super::shaping::Glyph;
 use crate::brief::typography::StandIn;
 use crate::draft::Emphasis;
 use crate::units::Em;
