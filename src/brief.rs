@@ -43,12 +43,12 @@ use std::sync::Arc;
 
 use art::{Art, ArtKind, RoundArt};
 use cover::{Flap, Spine};
-use nodes::{NodeAt, Refusal, whole};
+use nodes::{NodeAt, Refusal};
 use panel::FaceLayout;
 use panel_values::CoverPart;
 use place::{CoverFace, FileShape};
 use typography::Font;
-use yaml::{Node, YamlStep};
+use yaml::{Node, Unreadable, YamlStep};
 
 /// All settings for one book.
 #[derive(Debug, Clone, PartialEq)]
@@ -152,11 +152,17 @@ impl Brief {
     /// The first fault: text that is not YAML, an unknown group, and then group by group an unknown key, a value that
     /// cannot be used, or values that do not go together.
     pub fn read(text: &str, folder: &Path) -> Result<Self, Fault> {
-        let mut tree = Node::Null;
-        let brief = whole(text, "a brief", |root| {
-            tree = root.node.clone();
-            read_root(root, folder)
-        })?;
+        Self::read_parsed(yaml::parse(text), text, folder)
+    }
+
+    /// Reads a brief whose text is parsed already.
+    ///
+    /// # Errors
+    ///
+    /// Those of [`Brief::read`].
+    pub fn read_parsed(parsed: Result<Node, Unreadable>, text: &str, folder: &Path) -> Result<Self, Fault> {
+        let tree = parsed.map_err(|unreadable| nodes::unread(unreadable, "a brief"))?;
+        let brief = read_root(NodeAt::top(&tree), folder).map_err(|refusal| refusal.in_text(text))?;
         Ok(Self { written: Arc::new(WrittenBrief { tree, folder: folder.to_path_buf() }), ..brief })
     }
 

@@ -32,6 +32,7 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
+use rayon::prelude::*;
 
 use crate::files;
 use crate::print::json::Style;
@@ -158,8 +159,9 @@ struct MeasureArgs {
     /// Write the list to a file, ending in .csv, .xlsx or .html, and print what it comes to
     #[arg(short, long, value_name = "FILE", conflicts_with_all = ["format", "list"])]
     output: Option<PathBuf>,
-    /// Print below it how everything is counted
-    #[arg(long, conflicts_with_all = ["format", "list", "output"])]
+    /// Print how everything is counted too: below a page, and in JSON what stands behind each level and where it was
+    /// published
+    #[arg(long, conflicts_with_all = ["list", "output"])]
     counted: bool,
     #[command(flatten)]
     setup: setup::SetupArgs,
@@ -168,7 +170,7 @@ struct MeasureArgs {
     watch: bool,
     /// Read records from standard input or files, one JSON object a line with id, brief and draft, and answer each in a
     /// line
-    #[arg(long, conflicts_with_all = ["format", "list", "output", "counted", "watch"])]
+    #[arg(long, conflicts_with_all = ["format", "list", "output", "watch"])]
     records: bool,
 }
 
@@ -192,7 +194,7 @@ struct LevelArgs {
     #[command(flatten)]
     asked: Asked,
     /// Print with each measure how it counts, from what, and where it was published
-    #[arg(long, conflicts_with = "format")]
+    #[arg(long)]
     counted: bool,
     /// The brief; without it, the brief.yaml beside the draft or in a folder above
     #[arg(long, value_name = "FILE")]
@@ -270,7 +272,7 @@ impl Cli {
 impl MeasureArgs {
     fn run(&self) -> Result<Answer, files::Error> {
         if self.records {
-            return records::run(&self.drafts, &self.setup);
+            return records::run(&self.drafts, &self.setup, View::Report(self.counted).detail());
         }
         let form = self.list_form()?;
         let report = || match form {
@@ -285,13 +287,19 @@ impl MeasureArgs {
         if let Some(output) = &self.output {
             return ListForm::of(output).map(Some);
         }
-        Ok(match self.format {
-            Some(MeasureFormat::Csv) => Some(ListForm::Csv),
-            Some(MeasureFormat::Xlsx) => Some(ListForm::Xlsx),
-            Some(MeasureFormat::Html) => Some(ListForm::Html),
-            Some(MeasureFormat::Text | MeasureFormat::Json | MeasureFormat::Jsonl) => None,
-            None => (self.list || setup::are_lists_of_books(&self.drafts)).then_some(ListForm::Text),
-        })
+        let form = match self.format {
+            Some(MeasureFormat::Csv) => ListForm::Csv,
+            Some(MeasureFormat::Xlsx) => ListForm::Xlsx,
+            Some(MeasureFormat::Html) => ListForm::Html,
+            Some(MeasureFormat::Text | MeasureFormat::Json | MeasureFormat::Jsonl) => return Ok(None),
+            None if self.list || setup::are_lists_of_books(&self.drafts) => return Ok(Some(ListForm::Text)),
+            None => return Ok(None),
+        };
+        if self.counted {
+            return Err(files::Error::of_option("--counted", "a list has no room for how everything is counted")
+                .with_remedy("leave it out, or ask for a page or for JSON"));
+        }
+        Ok(Some(form))
     }
 
     /// The pages that are asked for.
@@ -352,16 +360,17 @@ fn each<T>(drafts: &[PathBuf], mut done: impl FnMut(&Path) -> Result<T, files::E
     (read, unread)
 }
 
-/// Prints the page of every draft in order, with the worst answer of all. A draft that could not be read is told on
+/// Prints the page of every draft in order, with the worst answer of all; the pages are made on all cores. A draft that could not be read is told on
 /// standard error, and has its own object in JSON.
 fn print_each(
     drafts: &[PathBuf],
     format: Format,
-    mut page: impl FnMut(&Path) -> Result<(Answer, String), files::Error>,
+    page: impl Fn(&Path) -> Result<(Answer, String), files::Error> + Sync,
 ) -> Result<Answer, files::Error> {
     let (mut answer, mut pages) = (Answer::Within, Vec::new());
-    for path in drafts {
-        match page(path) {
+    let made: Vec<_> = drafts.par_iter().map(|path| page(path)).collect();
+    for (path, made) in drafts.iter().zip(made) {
+        match made {
             Ok((own, page)) => {
                 answer = answer.max(own);
                 pages.push(page);

@@ -15,6 +15,7 @@ mod form;
 pub mod guard;
 pub mod kept;
 mod kind;
+mod known_groups;
 mod plain;
 mod notice;
 mod recovery;
@@ -54,6 +55,7 @@ pub use drafts::{ReadDraft, read_copy, read_copy_from_input, read_draft, read_ma
 pub use error::Error;
 pub use feeds::{is_feed, open, open_feed, read_base, read_brief_over};
 pub use folders::{check_folder_of, entries_of, name_of_folder};
+pub use known_groups::KnownGroups;
 
 /// The name of a book's brief.
 pub const BRIEF_NAME: &str = "brief.yaml";
@@ -89,20 +91,29 @@ pub fn without_drafts(folder: &Path) -> Error {
 
 /// Reads a brief, and the lists of phrases, the shapes and the art that it names.
 pub fn read_brief(path: &Path) -> Result<Brief, Error> {
-    let mut brief = read_brief_without_art(path)?;
+    read_brief_again(path, &KnownGroups::default())
+}
+
+/// Reads a brief as [`read_brief`] does, but no group that is known from another.
+pub fn read_brief_again(path: &Path, known: &KnownGroups) -> Result<Brief, Error> {
+    let mut brief = read_briefs_text(path, known)?;
     fill_in_art(&mut brief, path)?;
     Ok(brief)
 }
 
 /// Reads a brief, and the lists of phrases and the shapes that it names, but no art, which takes longer.
 pub fn read_brief_without_art(path: &Path) -> Result<Brief, Error> {
+    read_briefs_text(path, &KnownGroups::default())
+}
+
+fn read_briefs_text(path: &Path, known: &KnownGroups) -> Result<Brief, Error> {
     if path.is_dir() {
         let remedy = format!("name the file, such as {}", path.join(BRIEF_NAME).display());
         return Err(Error::cannot("read the brief", path, "it is a folder").with_remedy(remedy));
     }
     let text = read_brief_text(path)?;
     let folder = path.parent().unwrap_or(Path::new(""));
-    let mut brief = Brief::read(&text, folder).map_err(|fault| {
+    let mut brief = Brief::read_parsed(known.parse(&text), &text, folder).map_err(|fault| {
         if kind::is_named_as_text(path) && !kind::is_brief(&text) && !text.trim().is_empty() {
             return Error::cannot("read the brief", path, "it is a draft or another text")
                 .with_remedy(format!("name the book's {BRIEF_NAME}"));

@@ -112,6 +112,14 @@ pub fn assess(draft: &Draft, brief: &Brief, faces: &Faces) -> Report {
     report_on(&copy, (draft, &text), brief, faces, &mut MeasureMemory::default())
 }
 
+/// Incremental [`assess`]: what depends on one block alone is found only in the blocks that have changed since the
+/// memory was used last.
+pub fn assess_again(draft: &Draft, brief: &Brief, faces: &Faces, memory: &mut ReportMemory) -> Report {
+    let copy = ShapedCopy::shape(draft, &brief.typography, faces, &mut memory.shaped);
+    let text = Text::read_again(draft, &brief.book, &mut memory.read);
+    report_on(&copy, (draft, &text), brief, faces, &mut memory.measured)
+}
+
 impl Assessment {
     /// Assesses a draft and finds what a screen shows beside the report: what depends on one block alone is found only
     /// in the blocks that have changed since the memory was used last.

@@ -14,6 +14,7 @@ use blurbwright::desk::mode::{AnswersPage, Mode};
 use blurbwright::desk::{Effect, Event, Outcome, State, update};
 use blurbwright::draft::{Draft, edited};
 use blurbwright::print::json::{self, Style};
+use blurbwright::print::level_data::LevelDetail;
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
 use blurbwright::report::differences::Differences;
@@ -150,7 +151,7 @@ fn a_report_says_nothing_of_answers_where_there_are_none() {
     let found = answers::find(DRAFT, &Draft::read(DRAFT), &brief().book);
     assert_eq!(text::answers(&found, 80), "");
     let report = assess(&Draft::read(DRAFT), &brief(), &Faces::built_in());
-    let as_json = || ReportJson::of(&report, &ArtAdvice::default(), "a.md", "brief.yaml");
+    let as_json = || ReportJson::of(&report, &ArtAdvice::default(), LevelDetail::Values, ("a.md", "brief.yaml"));
     let plain = json::written(&as_json(), Style::Compact);
     assert_eq!(json::written(&as_json().with_answers(&found), Style::Compact), plain);
     let answered = with_answer(DRAFT, BlurbQuestion::Who, "Oona");

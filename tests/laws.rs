@@ -6,6 +6,7 @@ use blurbwright::brief::Brief;
 use blurbwright::brief::typography::Align;
 use blurbwright::draft::Draft;
 use blurbwright::print::json::{self, Style};
+use blurbwright::print::level_data::LevelDetail;
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
 use blurbwright::report::mends::ArtAdvice;
@@ -159,7 +160,10 @@ fn asked_copy() -> impl Strategy<Value = String> {
 }
 
 fn as_json(report: &Report) -> String {
-    json::written(&ReportJson::of(report, &ArtAdvice::default(), "draft.md", "brief.yaml"), Style::Compact)
+    json::written(
+        &ReportJson::of(report, &ArtAdvice::default(), LevelDetail::Counted, ("draft.md", "brief.yaml")),
+        Style::Compact,
+    )
 }
 
 /// Every pair of `start` and `end` anywhere in a report.

@@ -16,6 +16,7 @@ use blurbwright::draft::Draft;
 use blurbwright::lists::row::RowFigures;
 use blurbwright::print::json;
 use blurbwright::print::json::Style;
+use blurbwright::print::level_data::LevelDetail;
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
 use blurbwright::queries::Query;
@@ -217,7 +218,10 @@ fn lines_of_a_place_are_one_query_for_each_reason_and_it_names_them() {
 #[test]
 fn a_line_is_told_in_data_with_the_bytes_of_its_words() {
     let (_, report, advice) = assessed(&brief("margins: 0.5 in", |x, _| if x < 250 { 235 } else { 30 }));
-    let told = json::written(&ReportJson::of(&report, &advice, "draft.md", "brief.yaml"), Style::Compact);
+    let told = json::written(
+        &ReportJson::of(&report, &advice, LevelDetail::Values, ("draft.md", "brief.yaml")),
+        Style::Compact,
+    );
     let told: serde_json::Value = serde_json::from_str(&told).expect("JSON");
     let line = &told["art"]["lines"][0];
     let stretch = &line["stretches"][0];
@@ -233,7 +237,10 @@ fn without_art_nothing_is_said_of_it() {
     let brief = Brief::read("panel: { trim: 5 x 5 in }\n", Path::new("")).expect("a brief");
     let (_, report, advice) = assessed(&brief);
     assert_eq!((report.legibility.is_none(), &advice), (true, &ArtAdvice::default()));
-    let told = json::written(&ReportJson::of(&report, &advice, "draft.md", "brief.yaml"), Style::Compact);
+    let told = json::written(
+        &ReportJson::of(&report, &advice, LevelDetail::Values, ("draft.md", "brief.yaml")),
+        Style::Compact,
+    );
     assert!(!told.contains("\"art\"") && !told.contains("lines_lost"));
     assert!(!page(&report, &advice).contains("Ink"));
 }

@@ -88,7 +88,7 @@ pub(super) fn joint(value: &NodeAt<'_>, fields: &KeyGroup<'_>, panel: &Panel) ->
         unit,
     };
     if joint.cleared().x.fits(panel.live_area().x) {
-        let place = fields.optional(JOINT.key).unwrap_or_else(|| value.clone());
+        let place = fields.optional(JOINT.key).unwrap_or(*value);
         let (width, clearance) = (unit.written(width), unit.written(joint.clearance));
         return Err(place.refuse(format!(
             "the joint of {width} and its clearance of {clearance} leave no room for copy; make the joint or the \

@@ -5,7 +5,7 @@ use std::fmt;
 
 use super::bounds::Bound;
 use super::lengths::{self, Unit};
-use super::yaml::{self, Node, YamlStep};
+use super::yaml::{self, Node, Unreadable, YamlStep};
 use crate::units::{Length, Size};
 
 /// What is wrong in a brief, and where.
@@ -47,12 +47,17 @@ pub(super) fn whole<T>(
 
 /// Reads a YAML text; `what` names in a message what it should hold.
 pub(super) fn tree(text: &str, what: &str) -> Result<Node, Fault> {
-    yaml::parse(text).map_err(|unreadable| Fault {
+    yaml::parse(text).map_err(|unreadable| unread(unreadable, what))
+}
+
+/// The fault of a text that is no YAML; `what` names what it should hold.
+pub(super) fn unread(unreadable: Unreadable, what: &str) -> Fault {
+    Fault {
         line: unreadable.line.unwrap_or(1),
         column: unreadable.column.unwrap_or(1),
         key: String::new(),
         problem: format!("this cannot be read as {what}: {}", unreadable.problem),
-    })
+    }
 }
 
 /// A value that cannot be used, and the way to it.
@@ -93,29 +98,46 @@ fn dotted(path: &[YamlStep]) -> String {
     key
 }
 
-/// A node with the way to it.
-#[derive(Debug, Clone)]
+/// The way from a node to one that is inside it, or is that node itself.
+fn path_to(wanted: &Node, from: &Node) -> Option<Vec<YamlStep>> {
+    if std::ptr::eq(wanted, from) {
+        return Some(Vec::new());
+    }
+    let inside = |step: YamlStep, node: &Node| {
+        let mut path = path_to(wanted, node)?;
+        path.insert(0, step);
+        Some(path)
+    };
+    match from {
+        Node::Map(entries) => entries.iter().find_map(|(key, node)| inside(YamlStep::Key(key.clone()), node)),
+        Node::List(items) => items.iter().enumerate().find_map(|(index, node)| inside(YamlStep::Item(index), node)),
+        _ => None,
+    }
+}
+
+/// A node of a tree. The way to it is looked for only where it is refused.
+#[derive(Debug, Clone, Copy)]
 pub(super) struct NodeAt<'a> {
     pub(super) node: &'a Node,
-    path: Vec<YamlStep>,
+    root: &'a Node,
 }
 
 /// The keys of a map, all of them known.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Copy)]
 pub(super) struct KeyGroup<'a> {
     entries: &'a [(String, Node)],
-    path: Vec<YamlStep>,
+    map: NodeAt<'a>,
 }
 
 impl<'a> NodeAt<'a> {
     /// The value at the top of a text or of a group.
     pub(super) fn top(node: &'a Node) -> Self {
-        Self { node, path: Vec::new() }
+        Self { node, root: node }
     }
 
     /// Refuses the value.
     pub(super) fn refuse(&self, problem: impl Into<String>) -> Refusal {
-        Refusal { path: self.path.clone(), problem: problem.into() }
+        Refusal { path: path_to(self.node, self.root).unwrap_or_default(), problem: problem.into() }
     }
 
     /// Reads the value as a map of no other keys than `known`.
@@ -127,7 +149,7 @@ impl<'a> NodeAt<'a> {
                 known.join(", ")
             )));
         };
-        let fields = KeyGroup { entries, path: self.path.clone() };
+        let fields = KeyGroup { entries, map: *self };
         match entries.iter().find(|(key, _)| !known.contains(&key.as_str())) {
             Some((key, _)) => Err(fields.refuse_key(key, format!("there is no such key{}", nearest(key, known)))),
             None => Ok(fields),
@@ -142,10 +164,7 @@ impl<'a> NodeAt<'a> {
     /// Reads the keys of the value, whatever they are, with their values.
     pub(super) fn entries(&self) -> Result<Vec<(&'a str, NodeAt<'a>)>, Refusal> {
         match self.node {
-            Node::Map(entries) => Ok(entries
-                .iter()
-                .map(|(key, node)| (key.as_str(), self.step(node, YamlStep::Key(key.clone()))))
-                .collect()),
+            Node::Map(entries) => Ok(entries.iter().map(|(key, node)| (key.as_str(), self.inside(node))).collect()),
             Node::Null => Ok(Vec::new()),
             _ => Err(self.refuse(format!("{} was found, but keys with values were expected", self.shown()))),
         }
@@ -194,9 +213,7 @@ impl<'a> NodeAt<'a> {
     /// Reads the items of the value, which is a list or empty.
     pub(super) fn items(&self) -> Result<Vec<NodeAt<'a>>, Refusal> {
         match self.node {
-            Node::List(items) => {
-                Ok((0..).zip(items).map(|(index, node)| self.step(node, YamlStep::Item(index))).collect())
-            }
+            Node::List(items) => Ok(items.iter().map(|node| self.inside(node)).collect()),
             Node::Null => Ok(Vec::new()),
             _ => Err(self.refuse(format!(
                 "{} was found, but a list was expected: one entry a line, each after a dash",
@@ -239,10 +256,8 @@ impl<'a> NodeAt<'a> {
         Err(self.refuse(format!("\"{text}\" cannot be used: it must be from {least}% to {most}%")))
     }
 
-    fn step(&self, node: &'a Node, step: YamlStep) -> NodeAt<'a> {
-        let mut path = self.path.clone();
-        path.push(step);
-        NodeAt { node, path }
+    fn inside(&self, node: &'a Node) -> NodeAt<'a> {
+        NodeAt { node, root: self.root }
     }
 
     /// How a message names what was found.
@@ -275,19 +290,12 @@ impl<'a> KeyGroup<'a> {
     pub(super) fn optional(&self, key: &str) -> Option<NodeAt<'a>> {
         let (_, node) = self.entries.iter().find(|(name, _)| name == key)?;
         let is_empty = matches!(node, Node::Null) || matches!(node, Node::Text(text) if text.trim().is_empty());
-        (!is_empty).then(|| {
-            let mut path = self.path.clone();
-            path.push(YamlStep::Key(key.to_owned()));
-            NodeAt { node, path }
-        })
+        (!is_empty).then(|| self.map.inside(node))
     }
 
     /// The value of a key that must be there.
     pub(super) fn required(&self, key: &str, example: &str) -> Result<NodeAt<'a>, Refusal> {
-        self.optional(key).ok_or_else(|| Refusal {
-            path: self.path.clone(),
-            problem: format!("the key {key} is missing; write one, {example}"),
-        })
+        self.optional(key).ok_or_else(|| self.map.refuse(format!("the key {key} is missing; write one, {example}")))
     }
 
     /// Whether a key is there, even if it is empty.
@@ -302,9 +310,9 @@ impl<'a> KeyGroup<'a> {
 
     /// Refuses a key itself, whatever its value is.
     pub(super) fn refuse_key(&self, key: &str, problem: String) -> Refusal {
-        let mut path = self.path.clone();
-        path.push(YamlStep::Name(key.to_owned()));
-        Refusal { path, problem }
+        let mut refusal = self.map.refuse(problem);
+        refusal.path.push(YamlStep::Name(key.to_owned()));
+        refusal
     }
 }
 

@@ -353,7 +353,7 @@ pub(super) fn one(fields: &KeyGroup<'_>, item: &NodeAt<'_>, unit: Unit) -> Resul
 
 /// What a place holds: a name or a list of names.
 fn held(value: &NodeAt<'_>) -> Result<Vec<Held>, Refusal> {
-    let items = if value.is_list() { value.items()? } else { vec![value.clone()] };
+    let items = if value.is_list() { value.items()? } else { vec![*value] };
     let mut holds: Vec<Held> = Vec::new();
     for item in items {
         let text = item.text()?;

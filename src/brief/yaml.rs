@@ -190,6 +190,11 @@ fn too_deep(text: &str) -> Option<(usize, usize)> {
     at.map(|at| place(text, at))
 }
 
+/// Whether brackets stand deeper within each other than is read.
+pub fn is_too_deep(text: &str) -> bool {
+    too_deep(text).is_some()
+}
+
 const EXCLAIMED: &str = "a value cannot begin with an exclamation mark; put the text in quotation marks";
 
 /// The line and the column, both from 1, at which the node at the end of `path` stands.

@@ -14,6 +14,7 @@ use crate::files::{self, Error, ReadDraft};
 use crate::level::familiar::FamiliarWords;
 use crate::level::lists::Lists;
 use crate::print::json::Style;
+use crate::print::level_data::LevelDetail;
 use crate::print::report_data::ReportJson;
 use crate::print::visible::visible;
 use crate::print::{json, level, level_data, sizes, sizes_data, text};
@@ -29,7 +30,7 @@ pub(super) const AT_ONCE: usize = 128;
 /// What is printed of each draft.
 #[derive(Debug)]
 pub(super) enum View {
-    /// The report, and below it how everything is counted where that is asked for.
+    /// The report, and how everything is counted where that is asked for: below a page, and within JSON.
     Report(bool),
     /// The copy at every size, and what a line costs.
     Sizes,
@@ -39,6 +40,15 @@ pub(super) enum View {
 }
 
 impl View {
+    /// How much JSON tells of a level.
+    pub(super) fn detail(&self) -> LevelDetail {
+        match self {
+            Self::Report(true) | Self::Levels(_, true) => LevelDetail::Counted,
+            Self::Levels(_, false) => LevelDetail::Behind,
+            Self::Report(false) | Self::Sizes => LevelDetail::Values,
+        }
+    }
+
     /// The text below all pages.
     fn below(&self, columns: usize) -> String {
         match self {
@@ -175,8 +185,8 @@ impl<'a> MeasureRun<'a> {
         let name = path.display().to_string();
         let page = match self.args.format.unwrap_or_default() {
             Format::Text => level::written(found, &name, source, is_counted, self.columns),
-            Format::Json => level_data::json(found, &name, Style::Pretty),
-            Format::Jsonl => level_data::json(found, &name, Style::Compact),
+            Format::Json => level_data::json(found, &name, self.view.detail(), Style::Pretty),
+            Format::Jsonl => level_data::json(found, &name, self.view.detail(), Style::Compact),
         };
         MeasuredPage { page, answer: Answer::Within }
     }
@@ -190,7 +200,7 @@ impl<'a> MeasureRun<'a> {
     ) -> String {
         let (name, brief) = (path.display().to_string(), setup.path.display().to_string());
         let as_json = |style| {
-            let report = ReportJson::of(report, advice, &name, &brief).with_answers(answers);
+            let report = ReportJson::of(report, advice, self.view.detail(), (&name, &brief)).with_answers(answers);
             json::written(&report.with_document(file.document.as_deref()), style)
         };
         match self.args.format.unwrap_or_default() {

@@ -18,6 +18,7 @@ use crate::feeds::answer_data::{AnswerJson, AnsweredLine};
 use crate::feeds::records::{JsonRecord, RecordBrief, RecordLine};
 use crate::feeds::{InputLine, next_line};
 use crate::files::{self, Error};
+use crate::print::level_data::LevelDetail;
 use crate::print::report_data::ReportJson;
 use crate::report;
 use crate::report::mends::ArtAdvice;
@@ -27,8 +28,8 @@ use crate::terms::answers;
 const AT_ONCE: usize = 128;
 /// The bytes of lines with which a batch is full, however few they are.
 const BYTES_AT_ONCE: usize = 8 << 20;
-/// The most lines that are read before the ones in front of them are measured.
-const WAITING: usize = 32;
+/// The most lines that are read before the ones in front of them are measured: as many as a batch takes.
+const WAITING: usize = AT_ONCE;
 
 /// The name of a record's own brief in errors.
 const OWN_BRIEF: &str = "brief";
@@ -36,27 +37,54 @@ const OWN_BRIEF: &str = "brief";
 /// A line with its number, or why the input cannot be read any further.
 type NumberedLine = Result<(usize, InputLine), Error>;
 
-/// Answers every record of the files, or of standard input where none is named.
-pub(super) fn run(named: &[PathBuf], setup: &SetupArgs) -> Result<Answer, Error> {
-    let briefs = RecordBriefs::new(setup)?;
+/// Answers every record of the files, or of standard input where none is named, with so much of each level.
+pub(super) fn run(named: &[PathBuf], setup: &SetupArgs, detail: LevelDetail) -> Result<Answer, Error> {
+    let briefs = RecordBriefs::new(setup, detail)?;
     let input = [PathBuf::from(INPUT)];
     for path in if named.is_empty() { &input } else { named } {
         let is_input = path.as_os_str() == INPUT;
         let name = (!is_input).then(|| path.display().to_string());
-        let lines = lines_of(path)?;
-        while let Ok(first) = lines.recv() {
-            let (batch, broken) = batch_of(first, &lines);
-            let answers: Vec<String> =
-                batch.par_iter().filter_map(|(number, line)| briefs.answer(name.as_deref(), *number, line)).collect();
-            if print(&answers.concat())? == OutputReader::IsGone {
-                return Ok(Answer::Within);
-            }
-            if let Some(error) = broken {
-                return Err(error);
-            }
+        if answer_all(&lines_of(path)?, name.as_deref(), &briefs)? == OutputReader::IsGone {
+            break;
         }
     }
     Ok(Answer::Within)
+}
+
+/// Answers the lines of one input. The answers of a batch are printed while the next one is measured, where its lines
+/// are there already; where the next line has still to come, they are printed at once.
+fn answer_all(
+    lines: &Receiver<NumberedLine>,
+    path: Option<&str>,
+    briefs: &RecordBriefs,
+) -> Result<OutputReader, Error> {
+    let mut measured: Vec<String> = Vec::new();
+    loop {
+        let first = match lines.try_recv() {
+            Ok(line) => line,
+            Err(_) => {
+                if print(&std::mem::take(&mut measured).concat())? == OutputReader::IsGone {
+                    return Ok(OutputReader::IsGone);
+                }
+                let Ok(line) = lines.recv() else { return Ok(OutputReader::Listens) };
+                line
+            }
+        };
+        let (batch, broken) = batch_of(first, lines);
+        let answer = |(number, line): &(usize, InputLine)| briefs.answer(path, *number, line);
+        let (answers, reader) =
+            rayon::join(|| batch.par_iter().filter_map(answer).collect(), || print(&measured.concat()));
+        if reader? == OutputReader::IsGone {
+            return Ok(OutputReader::IsGone);
+        }
+        measured = answers;
+        if let Some(error) = broken {
+            return match print(&measured.concat())? {
+                OutputReader::IsGone => Ok(OutputReader::IsGone),
+                OutputReader::Listens => Err(error),
+            };
+        }
+    }
 }
 
 /// The lines of an input, read by a thread of its own: who writes records one at a time, and waits for each answer, has
@@ -109,6 +137,7 @@ struct RecordBriefs {
     options: TypeOptions,
     named: Option<Arc<Setup>>,
     known: Mutex<KnownBriefs>,
+    detail: LevelDetail,
 }
 
 /// What was made of briefs, by the brief as records have it.
@@ -136,10 +165,10 @@ impl KnownBriefs {
 }
 
 impl RecordBriefs {
-    fn new(args: &SetupArgs) -> Result<Self, Error> {
+    fn new(args: &SetupArgs, detail: LevelDetail) -> Result<Self, Error> {
         let options = TypeOptions::of(args)?;
         let named = args.brief().map(|path| Setup::read(path, &options)).transpose()?.map(Arc::new);
-        Ok(Self { options, named, known: Mutex::default() })
+        Ok(Self { options, named, known: Mutex::default(), detail })
     }
 
     /// The answer to a line with its ending; none to a line without anything in it.
@@ -162,7 +191,7 @@ impl RecordBriefs {
             let report = report::assess(&draft, &setup.brief, &setup.faces);
             let advice = ArtAdvice::of(&report, &draft, &setup.brief, &setup.faces);
             let answers = answers::find(&record.draft, &draft, &setup.brief.book);
-            ReportJson::of(&report, &advice, INPUT, &brief).with_answers(&answers)
+            ReportJson::of(&report, &advice, self.detail, (INPUT, &brief)).with_answers(&answers)
         })
     }
 

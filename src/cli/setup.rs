@@ -10,7 +10,7 @@ use super::say_aside;
 use crate::brief::typography::{Font, Leading};
 use crate::brief::{Brief, bounds};
 use crate::draft::{Draft, Note};
-use crate::files::{self, Error, ReadDraft, guard};
+use crate::files::{self, Error, KnownGroups, ReadDraft, guard};
 use crate::print::text;
 use crate::print::visible::visible;
 use crate::setting::Faces;
@@ -159,6 +159,7 @@ pub(super) struct Setups {
     options: TypeOptions,
     named: Option<Arc<Setup>>,
     by_folder: Mutex<HashMap<PathBuf, Arc<Setup>>>,
+    groups: KnownGroups,
 }
 
 /// Type that replaces the brief's.
@@ -172,12 +173,13 @@ impl Setups {
     pub(super) fn new(args: &SetupArgs) -> Result<Self, Error> {
         let options = TypeOptions::of(args)?;
         let named = args.brief.as_deref().map(|path| Setup::read(path, &options)).transpose()?.map(Arc::new);
-        Ok(Self { options, named, by_folder: Mutex::default() })
+        Ok(Self { options, named, by_folder: Mutex::default(), groups: KnownGroups::default() })
     }
 
     /// Setups for feeds alone: the brief that was named is the base of their records, and need not be a whole one.
     pub(super) fn of_feeds(args: &SetupArgs) -> Result<Self, Error> {
-        Ok(Self { options: TypeOptions::of(args)?, named: None, by_folder: Mutex::default() })
+        let (by_folder, groups) = (Mutex::default(), KnownGroups::default());
+        Ok(Self { options: TypeOptions::of(args)?, named: None, by_folder, groups })
     }
 
     /// The brief that was named, or that of the draft's folder.
@@ -194,12 +196,15 @@ impl Setups {
         if let Some(known) = self.known().get(folder) {
             return Ok(Arc::clone(known));
         }
-        let setup = Arc::new(Setup::read(&files::find_brief(folder)?, &self.options)?);
+        let path = files::find_brief(folder)?;
+        let brief = files::read_brief_again(&path, &self.groups)?;
+        let setup = Arc::new(Setup::of(brief, &path, &self.options)?);
         self.known().insert(folder.to_path_buf(), Arc::clone(&setup));
         Ok(setup)
     }
 
-    /// Forgets the briefs, so that a list of thousands of books takes no more memory than a short list.
+    /// Forgets the briefs, so that a list of thousands of books takes no more memory than a short list. Groups that
+    /// books may have in common stay known.
     pub(super) fn clear(&self) {
         self.known().clear();
     }

@@ -26,7 +26,7 @@ pub struct AnswerJson<'a> {
     /// What the record is known by, as the line has it; null where it has nothing or could not be read.
     #[cfg_attr(test, schemars(with = "serde_json::Value"))]
     id: Option<&'a RawValue>,
-    /// What `measure` prints of the draft; left out where there is an error.
+    /// What `measure` prints of the draft, in detail with `--counted`; left out where there is an error.
     #[serde(skip_serializing_if = "Option::is_none")]
     report: Option<ReportJson>,
     /// Why the record could not be measured; left out where there is a report.

@@ -18,13 +18,13 @@ use crate::report::comparison::{Cell, ComparisonRow, Entry, RowSubject, RowValue
 use crate::report::effects::{Effects, Figures, PlaceFigures};
 
 /// The name of the present form.
-pub(super) const SCHEMA: &str = "blurbwright-compare-1";
+pub(super) const SCHEMA: &str = "blurbwright-compare-2";
 
 /// Drafts side by side.
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct ComparisonJson {
-    /// The name of this form: `blurbwright-compare-1`.
+    /// The name of this form: `blurbwright-compare-2`.
     schema: &'static str,
     /// The drafts, in the order that was asked for.
     drafts: Vec<ComparedJson>,

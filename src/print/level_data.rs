@@ -15,7 +15,7 @@ use crate::level::{GuessedWord, Level, Score};
 use crate::report::levels::{Levels, Section};
 
 /// The name of the present form of the JSON of `level`.
-pub(super) const SCHEMA: &str = "blurbwright-level-1";
+pub(super) const SCHEMA: &str = "blurbwright-level-2";
 
 /// Reading level.
 #[derive(Debug, Serialize)]
@@ -24,21 +24,39 @@ pub(super) struct LevelJson {
     /// The one measure that suits the readers' age, as a band; null of fewer than 20 words, which are too few to tell,
     /// without its list, or in a language that has none.
     headline: Option<HeadlineJson>,
-    /// Why there is no headline, in plain words; null where there is one. `scores` has the bare figures of any length.
+    /// Why there is no headline, in plain words; left out where there is one. `scores` has the bare figures of any
+    /// length.
+    #[serde(skip_serializing_if = "Option::is_none")]
     why_no_headline: Option<String>,
     /// Published measures by name; null where one has no value for this text, and left out where it is of another
     /// language.
     scores: BTreeMap<&'static str, Option<f64>>,
-    /// The published measures with what is known of each.
-    measures: Vec<MeasureJson>,
+    /// The published measures with what is known of each. `measure` leaves out these and all below without `--counted`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    measures: Option<Vec<MeasureJson>>,
     /// What the measures counted.
-    counts: BTreeMap<&'static str, usize>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    counts: Option<BTreeMap<&'static str, usize>>,
     /// The sentences that cost most on the headline's measure, the costliest first.
-    costliest_sentences: Vec<CostlySentenceJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    costliest_sentences: Option<Vec<CostlySentenceJson>>,
     /// Words outside the list of the headline's measure, once each, in reading order.
-    unfamiliar: Vec<UnfamiliarJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    unfamiliar: Option<Vec<UnfamiliarJson>>,
     /// Words whose syllables were guessed, once each.
-    guessed_words: Vec<GuessedJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    guessed_words: Option<Vec<GuessedJson>>,
+}
+
+/// How much of a level is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LevelDetail {
+    /// The headline and the value of every measure.
+    Values,
+    /// What stands behind the values of this text too.
+    Behind,
+    /// How each measure counts and where it was published too, which is the same for every text.
+    Counted,
 }
 
 /// The reading level to name first.
@@ -65,8 +83,9 @@ struct HeadlineJson {
 struct MeasureJson {
     /// The measure's name in `scores`.
     measure: &'static str,
-    /// The measure's name in a report.
-    name: &'static str,
+    /// The measure's name in a report; this and the last two are told with `--counted` alone, and once of a text.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    name: Option<&'static str>,
     /// The value; null where the measure has none for this text.
     value: Option<f64>,
     /// The standard deviation between passages of this length; null where it was not measured, and of fewer than 20
@@ -81,9 +100,11 @@ struct MeasureJson {
     /// What the measure counts, by name.
     counts: Vec<&'static str>,
     /// How the measure counts.
-    counting: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    counting: Option<&'static str>,
     /// Where the measure was published.
-    source: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    source: Option<&'static str>,
 }
 
 /// A sentence that costs the level.
@@ -129,18 +150,22 @@ struct GuessedJson {
 }
 
 impl LevelJson {
-    /// The level of one text.
-    pub(super) fn of(level: &Level) -> Self {
+    /// The level of one text, in so much detail.
+    pub(super) fn of(level: &Level, detail: LevelDetail) -> Self {
+        let is_behind = detail != LevelDetail::Values;
+        let measures = || level.scores.iter().map(|score| MeasureJson::of(score, detail)).collect();
+        let counts = || Count::ALL.iter().map(|count| (count.key(), level.counts.of(*count))).collect();
         let score = |score: &Score| (score.formula.facts().key, score.value.map(rounded));
         Self {
             headline: level.headline.as_ref().map(HeadlineJson::of),
             why_no_headline: level.headline.is_none().then(|| untold(level)),
             scores: level.scores.iter().map(score).collect(),
-            measures: level.scores.iter().map(MeasureJson::of).collect(),
-            counts: Count::ALL.iter().map(|count| (count.key(), level.counts.of(*count))).collect(),
-            costliest_sentences: level.hardest_sentences.iter().map(CostlySentenceJson::of).collect(),
-            unfamiliar: level.unfamiliar.iter().map(UnfamiliarJson::of).collect(),
-            guessed_words: level.guessed.iter().map(GuessedJson::of).collect(),
+            measures: is_behind.then(measures),
+            counts: is_behind.then(counts),
+            costliest_sentences: is_behind
+                .then(|| level.hardest_sentences.iter().map(CostlySentenceJson::of).collect()),
+            unfamiliar: is_behind.then(|| level.unfamiliar.iter().map(UnfamiliarJson::of).collect()),
+            guessed_words: is_behind.then(|| level.guessed.iter().map(GuessedJson::of).collect()),
         }
     }
 }
@@ -155,19 +180,20 @@ impl HeadlineJson {
 }
 
 impl MeasureJson {
-    fn of(score: &Score) -> Self {
+    fn of(score: &Score, detail: LevelDetail) -> Self {
         let facts = score.formula.facts();
+        let if_counted = |told: &'static str| (detail == LevelDetail::Counted).then_some(told);
         Self {
             measure: facts.key,
-            name: facts.name,
+            name: if_counted(facts.name),
             value: score.value.map(rounded),
             spread: score.spread.map(rounded),
             reading: score.reading(),
             applies: score.applies(),
             why_not: score.why_not.map(|reason| reason.to_string()),
             counts: facts.counts.iter().map(|count| count.key()).collect(),
-            counting: facts.counting,
-            source: facts.source,
+            counting: if_counted(facts.counting),
+            source: if_counted(facts.source),
         }
     }
 }
@@ -222,17 +248,18 @@ struct SectionJson {
     level: LevelJson,
 }
 
-/// The JSON of one text, without a line ending after it.
-pub fn json(levels: &Levels, path: &str, style: Style) -> String {
+/// The JSON of one text, without a line ending after it: the whole text in so much detail, its sections without what is
+/// the same for every text.
+pub fn json(levels: &Levels, path: &str, detail: LevelDetail, style: Style) -> String {
     let section = |section: &Section| SectionJson {
         name: section.name.clone(),
         span: section.span.into(),
-        level: LevelJson::of(&section.level),
+        level: LevelJson::of(&section.level, LevelDetail::Behind),
     };
     let view = LevelsJson {
         schema: SCHEMA,
         path: path.to_owned(),
-        level: LevelJson::of(&levels.whole),
+        level: LevelJson::of(&levels.whole, detail),
         sections: levels.sections.iter().map(section).collect(),
     };
     written(&view, style)

@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use super::fit_data::{ArtJson, FindingsJson, PlaceJson, SpineJson};
 use super::json::{SpanJson, Style, rounded, written};
-use super::level_data::LevelJson;
+use super::level_data::{LevelDetail, LevelJson};
 use super::terms_data::AnswersJson;
 use super::words::style_name;
 use crate::brief::limits::Range;
@@ -25,7 +25,7 @@ use crate::text::language::Language;
 use crate::units::Length as Distance;
 
 /// The name of the present form.
-pub(super) const SCHEMA: &str = "blurbwright-report-1";
+pub(super) const SCHEMA: &str = "blurbwright-report-2";
 /// The name of the present form of what stands in the place of a draft that could not be read.
 pub(super) const UNREAD_SCHEMA: &str = "blurbwright-unread-1";
 
@@ -33,7 +33,7 @@ pub(super) const UNREAD_SCHEMA: &str = "blurbwright-unread-1";
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 pub struct ReportJson {
-    /// The name of this form: `blurbwright-report-1`.
+    /// The name of this form: `blurbwright-report-2`.
     schema: &'static str,
     /// Which draft and which brief.
     draft: DraftJson,
@@ -163,11 +163,13 @@ struct TermJson {
     count: usize,
     /// Whether the term stands in headline or blurb at all.
     present: bool,
-    /// Where the term first stands: `headline`, `first_sentence` or `later`; null where it stands in none of them.
+    /// Where the term first stands: `headline`, `first_sentence` or `later`; left out where it stands in none of them.
+    #[serde(skip_serializing_if = "Option::is_none")]
     first_in: Option<&'static str>,
     /// The draft must carry it.
     must: bool,
-    /// The most times that the term may stand in headline and blurb.
+    /// The most times that the term may stand in headline and blurb; left out where the brief names none.
+    #[serde(skip_serializing_if = "Option::is_none")]
     at_most: Option<u32>,
     /// Every place of the term.
     spans: Vec<SpanJson>,
@@ -236,7 +238,8 @@ struct FitJson {
     /// Every place of copy; the live area alone where the brief has no places. The figures above are those of the
     /// blurb's place, but for `lines`, `lines_over`, `words_over` and `letters_over`, which are of all.
     places: Vec<PlaceJson>,
-    /// The book's title on its spine; null where the brief has no spine.
+    /// The book's title on its spine; left out where the brief has no spine.
+    #[serde(skip_serializing_if = "Option::is_none")]
     spine: Option<SpineJson>,
     /// How the lines fall; none of it makes the draft fit or not.
     findings: FindingsJson,
@@ -312,22 +315,27 @@ pub(super) struct LimitJson {
     /// (points that the title is too long, or its letters too high), `missing_letters` or, on art, `lines_lost` or
     /// `art_pixels_per_inch`.
     limit: &'static str,
-    /// Which term or wording.
+    /// Which term or wording; left out of all else.
+    #[serde(skip_serializing_if = "Option::is_none")]
     wording: Option<String>,
-    /// Which place, of lines over; null where the copy has no places.
+    /// Which place, of lines over; left out where the copy has no places.
+    #[serde(skip_serializing_if = "Option::is_none")]
     place: Option<String>,
     /// What the draft has; null where there is nothing to measure.
     value: Option<f64>,
-    /// The least that is within.
+    /// The least that is within; left out where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
     from: Option<f64>,
-    /// The most that is within.
+    /// The most that is within; left out where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
     to: Option<f64>,
     /// Whether the value lies in the range. Of a usual range this says nothing about the verdict.
     within: bool,
     /// `brief` for what the author has set, `fit` for what must fit, `art` for what must be readable on its art and
     /// have enough pixels, `usual` for what is only told.
     origin: &'static str,
-    /// Where it is said that a range is usual; null for the others.
+    /// Where it is said that a range is usual; left out of the others.
+    #[serde(skip_serializing_if = "Option::is_none")]
     source: Option<&'static str>,
 }
 
@@ -365,13 +373,14 @@ struct NoteJson {
 }
 
 impl ReportJson {
-    /// The report on the draft at `path`, measured by the brief at `brief`, with what was tried for its lines on art.
-    pub fn of(report: &Report, advice: &ArtAdvice, path: &str, brief: &str) -> Self {
+    /// The report on the draft at `path`, measured by the brief at `brief`, with what was tried for its lines on art,
+    /// and so much of its level.
+    pub fn of(report: &Report, advice: &ArtAdvice, detail: LevelDetail, (path, brief): (&str, &str)) -> Self {
         Self {
             schema: SCHEMA,
             draft: DraftJson { path: path.to_owned(), brief: brief.to_owned() },
             length: LengthJson::of(report),
-            level: LevelJson::of(&report.level),
+            level: LevelJson::of(&report.level, detail),
             terms: TermsJson::of(report),
             fit: FitJson::of(report),
             limits: limits(report),

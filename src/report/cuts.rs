@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::effects::Figures;
-use super::{Report, assess};
+use super::{Report, ReportMemory, assess_again};
 use crate::brief::Brief;
 use crate::draft::{Draft, Edit, edited};
 use crate::queries::{Cut, Query};
@@ -96,10 +96,10 @@ const SETTINGS: usize = 4;
 const NAMES_A_STEP: usize = 16;
 
 impl Ground<'_> {
-    /// The draft with changes made in its file, measured.
-    pub(super) fn with(&self, edits: &[Edit]) -> (Draft, Report) {
+    /// The draft with changes made in its file, measured; the memory is of other changes in the same file.
+    pub(super) fn with(&self, edits: &[Edit], memory: &mut ReportMemory) -> (Draft, Report) {
         let draft = Draft::read(&edited(self.source, edits));
-        let report = assess(&draft, self.brief, self.faces);
+        let report = assess_again(&draft, self.brief, self.faces, memory);
         (draft, report)
     }
 
@@ -108,11 +108,11 @@ impl Ground<'_> {
     /// be made.
     pub(super) fn price(&self, queries: &[Query], text: &Text<'_>, work: &Work<'_>) -> (Vec<PricedCut>, usize) {
         let before = Figures::of_report(self.draft, self.report);
-        let (mut cuts, mut untried) = (Vec::new(), 0);
+        let (mut cuts, mut untried, mut memory) = (Vec::new(), 0, ReportMemory::default());
         for (number, query) in queries.iter().enumerate() {
             for (wording, cut) in query.cuts.iter().enumerate() {
                 if self.may_try_one(work) {
-                    cuts.extend(self.price_one((number, wording), query.block, cut, text, &before));
+                    cuts.extend(self.price_one((number, wording), query.block, cut, (text, &before), &mut memory));
                 } else {
                     untried += 1;
                 }
@@ -134,12 +134,12 @@ impl Ground<'_> {
         (query, wording): (usize, usize),
         block: usize,
         cut: &Cut,
-        text: &Text<'_>,
-        before: &Figures,
+        (text, before): (&Text<'_>, &Figures),
+        memory: &mut ReportMemory,
     ) -> Option<PricedCut> {
         let own = self.draft.blocks.get(block)?;
         let edit = cut.edit(own);
-        let (draft, report) = self.with(std::slice::from_ref(&edit));
+        let (draft, report) = self.with(std::slice::from_ref(&edit), memory);
         let is_as_meant = draft.blocks.len() == self.draft.blocks.len()
             && draft.blocks.iter().zip(&self.draft.blocks).enumerate().all(|(number, (after, before))| {
                 if number == block {

@@ -4,11 +4,11 @@ use std::ops::Range;
 
 use rayon::prelude::*;
 
-use super::Report;
 use super::cuts::{Ground, PricedCut};
 use super::effects::Figures;
 use super::sizes::{Priced, priced};
 use super::tighten::{DraftFile, wording};
+use super::{Report, ReportMemory};
 use crate::brief::Brief;
 use crate::brief::phrases::fold;
 use crate::draft::{BlockKind, Draft};
@@ -128,10 +128,11 @@ impl OtherWords {
             }
         }
         let before = Figures::of_report(draft, ground.report);
-        let price = |(number, other, cut): &(usize, usize, &Cut)| {
-            ground.price_one((*number, *other), asked[*number].block, cut, text, &before)
+        let price = |memory: &mut ReportMemory, (number, other, cut): &(usize, usize, &Cut)| {
+            ground.price_one((*number, *other), asked[*number].block, cut, (text, &before), memory)
         };
-        let found: Vec<PricedCut> = tries.par_iter().filter_map(price).collect();
+        let found = tries.par_iter().map_init(ReportMemory::default, price).flatten_iter();
+        let found: Vec<PricedCut> = found.collect();
         let others = |number: usize| found.iter().filter(|cut| cut.query == number).cloned().collect();
         let winners = |block: usize| found.iter().filter(move |cut| cut.block == block && cut.price.lines() > 0);
         let numbered = asked.iter().enumerate().filter(|(_, word)| is_asked(word));

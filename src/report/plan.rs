@@ -13,6 +13,7 @@
 
 use std::collections::{BTreeMap, HashMap};
 
+use super::ReportMemory;
 use super::cuts::{Ground, PricedCut};
 use super::verdict::{Check, Subject};
 use crate::draft::{Block, Edit};
@@ -90,6 +91,7 @@ struct PlanSearch<'a> {
     steps: usize,
     setting: Setting,
     work: Work<'a>,
+    memory: ReportMemory,
     all_tried: bool,
 }
 
@@ -115,6 +117,7 @@ pub(super) fn plan(
         steps: Setting::steps(copy, rooms),
         setting: Setting::default(),
         work,
+        memory: ReportMemory::default(),
         all_tried: true,
     };
     if ground.report.verdict.is_within() {
@@ -218,11 +221,11 @@ impl PlanSearch<'_> {
 
     /// Where not all was tried: as few of the cuts that take most letters away as bring the draft within its limits;
     /// none where all of them together do not.
-    fn enough(&self, most: &[usize]) -> Option<Plan> {
+    fn enough(&mut self, most: &[usize]) -> Option<Plan> {
         if self.all_tried {
             return None;
         }
-        let first = |count: usize| {
+        let mut first = |count: usize| {
             let mut cuts = most[..count].to_vec();
             cuts.sort_unstable();
             self.measured(cuts)
@@ -297,9 +300,9 @@ impl PlanSearch<'_> {
     }
 
     /// A combination, made in the file and measured.
-    fn measured(&self, cuts: Vec<usize>) -> Plan {
+    fn measured(&mut self, cuts: Vec<usize>) -> Plan {
         let edits: Vec<Edit> = cuts.iter().map(|cut| self.cuts[*cut].edit.clone()).collect();
-        let (_, report) = self.ground.with(&edits);
+        let (_, report) = self.ground.with(&edits, &mut self.memory);
         let verdict = &report.verdict;
         let outside = verdict.outside().cloned().collect();
         Plan { cuts, reaches: verdict.is_within(), outside, all_tried: self.all_tried }
@@ -436,7 +439,7 @@ mod tests {
     fn some_do(size: usize, from: usize, chosen: &mut Vec<usize>, found: &Tighten, ground: &Ground<'_>) -> bool {
         if chosen.len() == size {
             let edits: Vec<Edit> = chosen.iter().map(|cut| found.cuts[*cut].edit.clone()).collect();
-            return ground.with(&edits).1.verdict.is_within();
+            return ground.with(&edits, &mut ReportMemory::default()).1.verdict.is_within();
         }
         (from..found.cuts.len()).any(|cut| {
             let (one, range) = (&found.cuts[cut], &found.cuts[cut].cut.range);

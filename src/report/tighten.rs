@@ -1,9 +1,9 @@
 //! What can go: the plan, every cut with its price, the queries without a ready wording, and what a line costs.
 
-use super::Report;
 use super::cuts::{Ground, PricedCut};
 use super::plan::{Plan, plan};
 use super::sizes::{Priced, priced};
+use super::{Report, ReportMemory};
 use crate::brief::Brief;
 use crate::brief::stet::Stet;
 use crate::draft::{Draft, Edit};
@@ -81,7 +81,7 @@ impl Tighten {
         let (cuts, untried) = ground.price(&queries, &text, &Work::of(STEPS, is_wanted));
         let plan = plan(&ground, &cuts, (&copy, &rooms), Work::of(STEPS, is_wanted));
         let edits: Vec<Edit> = plan.cuts.iter().map(|cut| cuts[*cut].edit.clone()).collect();
-        let planned = (!edits.is_empty()).then(|| Box::new(ground.with(&edits).1));
+        let planned = (!edits.is_empty()).then(|| Box::new(ground.with(&edits, &mut ReportMemory::default()).1));
         Self {
             by_price: by_price(&cuts),
             queries,

@@ -11,7 +11,7 @@ use std::ops::Range;
 
 use unicode_normalization::UnicodeNormalization;
 
-use crate::text::inflections::is_form_of;
+use crate::text::inflections::{is_form_of, may_be_forms};
 use crate::text::words::{is_hyphen, parts};
 
 /// Letters that both sides of a blank must have for the blank to be left out.
@@ -106,7 +106,8 @@ impl Joint {
 /// How many pieces at the start of `copy` the phrase matches; none where it does not stand there.
 fn matched(phrase: &[CutPiece], copy: &[CutPiece]) -> Option<usize> {
     // Inflections change the end of a word alone, so a phrase begins with the same letter wherever it stands.
-    if phrase.first()?.folded.chars().next() != copy.first()?.folded.chars().next() {
+    let (word, written) = (phrase.first()?.folded.as_str(), copy.first()?.folded.as_str());
+    if word.chars().next() != written.chars().next() || !may_be_forms(written, word) {
         return None;
     }
     // One piece for one is tried first, then pieces joined on either side; a step that was taken is not taken back.

@@ -32,6 +32,16 @@ pub(crate) fn is_form_of(written: &str, word: &str) -> bool {
         || (possessor.len() >= SHORTEST && is_plural(word, possessor))
 }
 
+/// The most bytes at the end of a word that its forms change: the `ie` of `tie`, of which `tying` is made.
+const MOST_CHANGED: usize = 2;
+
+/// Whether one word may be a form of another by what two words, or their beginnings, begin with: where it may not,
+/// [`is_form_of`] is false either way round, at a fraction of its cost.
+pub(crate) fn may_be_forms(one: &str, other: &str) -> bool {
+    let alike = one.bytes().zip(other.bytes()).take_while(|(one, other)| one == other).count();
+    alike + MOST_CHANGED >= one.len().min(other.len())
+}
+
 /// Whether `form` is made from `base` by an ending.
 pub(crate) fn is_inflected(form: &str, base: &str) -> bool {
     is_plural(form, base) || is_verb_form(form, base)
@@ -54,7 +64,7 @@ fn is_verb_form(form: &str, base: &str) -> bool {
     if NO_FORMS.contains(&(form, base)) {
         return false;
     }
-    let after = |stem: &str| form.strip_prefix(stem).unwrap_or_default().to_owned();
+    let after = |stem: &str| form.strip_prefix(stem).unwrap_or_default();
     if let Some(stem) = before_y(base)
         && after(stem) == "ied"
     {
@@ -65,14 +75,14 @@ fn is_verb_form(form: &str, base: &str) -> bool {
     match (base.strip_suffix("ie"), base.strip_suffix('e')) {
         (Some(stem), _) if after(stem) == "ying" => true,
         (_, Some(stem)) if after(stem) == "ing" => true,
-        (_, Some(stem)) => match after(base).as_str() {
+        (_, Some(stem)) => match after(base) {
             "d" => true,
             "ing" => stem.ends_with(['e', 'o', 'y']),
             _ => false,
         },
         _ if before_y(base).is_some() => after(base) == "ing",
-        _ if base.ends_with('c') && matches!(after(base).as_str(), "ked" | "king") => true,
-        _ => (matches!(after(base).as_str(), "ed" | "ing") && !must_double(base)) || is_doubled(&after(base), base),
+        _ if base.ends_with('c') && matches!(after(base), "ked" | "king") => true,
+        _ => (matches!(after(base), "ed" | "ing") && !must_double(base)) || is_doubled(after(base), base),
     }
 }
 
@@ -108,7 +118,7 @@ fn is_vowel(letter: char) -> bool {
 mod tests {
     use std::collections::{BTreeMap, BTreeSet, HashSet};
 
-    use super::is_form_of;
+    use super::{is_form_of, may_be_forms};
 
     #[test]
     fn regular_forms_are_found() {
@@ -137,6 +147,25 @@ mod tests {
                 assert!(is_form_of(form, word), "{form} of {word}");
             }
         }
+    }
+
+    #[test]
+    fn forms_begin_alike_and_so_do_their_beginnings() {
+        let mut forms = 0;
+        for (word, written) in
+            lexicon().into_iter().flat_map(|(word, forms)| forms.into_iter().map(move |form| (word, form)))
+        {
+            if !is_form_of(written, word) {
+                continue;
+            }
+            forms += 1;
+            let beginnings = |text: &'static str| (1..=text.len()).filter_map(|end| text.get(..end));
+            for (one, other) in beginnings(word).flat_map(|one| beginnings(written).map(move |other| (one, other))) {
+                assert!(may_be_forms(one, other), "{written} of {word}: {other}, {one}");
+            }
+        }
+        assert!(forms > 1000, "{forms}");
+        assert!(!may_be_forms("lamp", "lighthouse") && !may_be_forms("storm", "stairs"));
     }
 
     #[test]

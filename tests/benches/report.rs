@@ -10,6 +10,7 @@ use blurbwright::brief::Brief;
 use blurbwright::draft::Draft;
 use blurbwright::level;
 use blurbwright::print::json::{self, Style};
+use blurbwright::print::level_data::LevelDetail;
 use blurbwright::print::report_data::ReportJson;
 use blurbwright::print::text::{self, ReportPage};
 use blurbwright::report::mends::ArtAdvice;
@@ -167,7 +168,7 @@ fn write_json(bencher: Bencher<'_, '_>) {
     let report = assess(&draft, &brief, &faces);
     bencher.bench(|| {
         json::written(
-            &ReportJson::of(black_box(&report), &ArtAdvice::default(), "first.md", "brief.yaml"),
+            &ReportJson::of(black_box(&report), &ArtAdvice::default(), LevelDetail::Values, ("first.md", "brief.yaml")),
             Style::Compact,
         )
     });

@@ -143,7 +143,7 @@ fn a_level_of_a_few_words_is_not_told() {
     let page = book.run(["level", "first.md"]).printed;
     assert!(!page.contains("grade") && !page.contains("give or take"), "{page}");
     book.run(["compare", "."]).prints("not told");
-    let level = &book.measured(["first.md"])[0]["level"];
+    let level = &book.measured(["first.md", "--counted"])[0]["level"];
     assert_eq!((&level["headline"], &level["why_no_headline"]), (&Value::Null, &says.into()));
     assert!(level["scores"]["spache_revised"].is_number(), "the bare figure stays");
     for measure in level["measures"].as_array().expect("measures") {
@@ -171,7 +171,13 @@ fn the_level_tells_one_measure_first_and_the_others_in_a_line() {
     let counted = book.run(["level", "first.md", "--counted"]);
     counted.prints("Made for adult readers.").prints("Spache revised: ");
     assert!(!counted.printed.contains("--counted"));
-    book.run(["level", "first.md", "--counted", "--format", "json"]).answers(2);
+    let told = |options: &[&str]| -> Value {
+        let all = ["level", "first.md", "--format", "json"].iter().chain(options);
+        serde_json::from_str(&book.run(all.copied()).printed).expect("the output is one document")
+    };
+    let (plain, counted) = (told(&[]), told(&["--counted"]));
+    assert!(plain["level"]["measures"][0]["source"].is_null() && counted["level"]["measures"][0]["source"].is_string());
+    assert_eq!(plain["level"]["unfamiliar"], counted["level"]["unfamiliar"]);
 }
 
 #[test]
@@ -191,7 +197,6 @@ fn the_rules_of_measuring_come_when_they_are_asked_for() {
     let counted = book.run(["measure", "first.md", "other.md", "--counted"]).printed;
     assert_eq!(counted.matches("Counted  measured: Length and level").count(), 1);
     assert_eq!(counted.lines().next(), plain.lines().next());
-    book.run(["measure", "first.md", "--counted", "--format", "json"]).answers(2);
     book.run(["measure", "--help"]).prints("--counted");
     book.run(["manual", "level"]).prints("counted");
     book.run(["completions", "bash"]).prints("--counted");
@@ -255,8 +260,8 @@ fn what_was_typed_wrongly_is_told_in_plain_words() {
          See `blurbwright --help`",
     );
     check(
-        &["level", "--counted", "--format", "json"],
-        "--counted and --format do not go together; leave one of them out. See `blurbwright level --help`",
+        &["measure", "--list", "--format", "json"],
+        "--list and --format do not go together; leave one of them out. See `blurbwright measure --help`",
     );
     check(&["proof", "first.md"], "--output is missing. See `blurbwright proof --help`");
     check(&["start"], "FOLDER is missing. See `blurbwright start --help`");

@@ -23,8 +23,8 @@ fn every_report_is_valid_by_the_schema() {
     for draft in drafts {
         schema.asserts(&Book::with_draft(draft).measured(["first.md"])[0]);
     }
-    for report in Book::sample().measured(["."]) {
-        schema.asserts(&report);
+    for report in Book::sample().measured(["."]).iter().chain(&Book::sample().measured([".", "--counted"])) {
+        schema.asserts(report);
     }
 }
 
@@ -72,7 +72,7 @@ fn what_is_no_report_is_not_valid() {
 
 #[test]
 fn every_path_that_scripts_rely_on_is_there() {
-    let report = &Book::sample().measured(["first.md"])[0];
+    let report = &Book::sample().measured(["first.md", "--counted"])[0];
     let is_text = |path: &str| assert!(report.pointer(path).is_some_and(Value::is_string), "{path}");
     let is_count = |path: &str| assert!(report.pointer(path).is_some_and(Value::is_u64), "{path}");
     let is_number = |path: &str| assert!(report.pointer(path).is_some_and(Value::is_number), "{path}");
@@ -112,6 +112,38 @@ fn every_path_that_scripts_rely_on_is_there() {
     ["x_pt", "y_pt", "width_pt", "measure_pt"]
         .into_iter()
         .for_each(|key| is_number(&format!("/fit/set_lines/0/{key}")));
+}
+
+/// How measures count and what stands behind them is told where it is asked for, and not in each of ten thousand
+/// answers.
+#[test]
+fn a_report_without_its_lines_is_short_and_counted_adds_what_is_behind_it() {
+    let book = Book::sample().file("long.md", include_str!("../benches/blurb.md"));
+    let counted = book.measured(["first.md", "second.md", "long.md", "--counted"]);
+    for (report, counted) in book.measured(["first.md", "second.md", "long.md"]).iter().zip(counted) {
+        let mut less = report.clone();
+        less["fit"].as_object_mut().expect("it is an object").remove("set_lines");
+        let bytes = less.to_string().len();
+        assert!(bytes < 4096, "{}: {bytes} bytes", report["draft"]["path"]);
+        let measures = counted["level"]["measures"].as_array().expect("a list");
+        assert_eq!(measures.len(), report["level"]["scores"].as_object().expect("it is an object").len());
+        for measure in measures {
+            assert!(["name", "counting", "source"].iter().all(|key| measure[key].is_string()), "{measure}");
+            assert_eq!(measure["value"], report["level"]["scores"][measure["measure"].as_str().expect("a name")]);
+        }
+        let mut same = counted.clone();
+        let level = same["level"].as_object_mut().expect("it is an object");
+        level.retain(|key, _| ["headline", "why_no_headline", "scores"].contains(&key.as_str()));
+        assert_eq!(same, *report, "all else is the same");
+    }
+}
+
+#[test]
+fn a_list_has_no_room_for_how_all_is_counted() {
+    let book = Book::sample();
+    for form in ["csv", "xlsx", "html"] {
+        book.run(["measure", "first.md", "--counted", "--format", form]).answers(2).complains("no room");
+    }
 }
 
 #[test]
@@ -166,7 +198,7 @@ fn spans_are_the_bytes_of_the_file_in_every_form_of_it() {
     let forms = [unix.to_owned(), unix.replace('\n', "\r\n"), unix.replace('\n', "\r"), format!("\u{feff}{unix}")];
     for source in forms {
         let book = Book::empty().file("brief.yaml", brief).file("first.md", &source);
-        let report = &book.measured(["first.md"])[0];
+        let report = &book.measured(["first.md", "--counted"])[0];
         let words = |spans: &Value| -> Vec<String> {
             let spans = spans.as_array().expect("spans are a list").iter();
             spans

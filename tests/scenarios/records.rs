@@ -98,10 +98,12 @@ fn a_brief_is_named_in_the_record_or_for_all_records_and_files_are_told_by_name(
     }
     let without = answers(book.run(["measure", "--records", "books.jsonl"]).answers(0));
     assert!(message(&without[0]).starts_with("the record has no brief; add the key brief"));
-    assert!(without[1]["report"].is_object());
+    assert!(without[1]["report"].is_object() && without[1]["report"]["level"]["measures"].is_null());
+    let counted = answers(book.run(["measure", "--records", "books.jsonl", "--counted"]).answers(0));
+    assert!(counted[1]["report"]["level"]["measures"].is_array(), "{}", counted[1]);
     book.run(["measure", "--records", "other.jsonl"])
         .refuses("cannot read the records other.jsonl: there is no such file; check the name and the folder");
-    for other in ["--list", "--watch", "--counted", "--format=json"] {
+    for other in ["--list", "--watch", "--format=json"] {
         book.run(["measure", "--records", other]).answers(2);
     }
 }
