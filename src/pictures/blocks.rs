@@ -182,7 +182,7 @@ pub(super) fn distance(one: [u8; 3], other: [u8; 3]) -> u32 {
 
 #[cfg(test)]
 mod tests {
-    use super::{BlockCell, CellColour, ColourDepth, Raster, cells, indexed};
+    use super::{BlockCell, Blocks, CellColour, ColourDepth, Raster, cells, indexed};
 
     const B: [u8; 3] = [0; 3];
     const W: [u8; 3] = [255; 3];
