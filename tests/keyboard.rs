@@ -1,5 +1,7 @@
 //! A keyboard that sends no function keys and nothing with Alt: what is named on it, and that it does what it says.
 
+#![expect(clippy::expect_used, reason = "a test stops where it cannot go on")]
+
 use std::mem::discriminant;
 
 use blurbwright::desk::hints::{self, hints, ways_to};
