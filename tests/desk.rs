@@ -59,6 +59,15 @@ fn the_screen_follows_the_window() {
 }
 
 #[test]
+fn letters_behind_escape_are_named_where_told_to() {
+    let book = book();
+    let mut desk = Desk::run(&book, &["desk", "--letters", "--pictures", "blocks"], &[], 80, 24);
+    desk.shows("Esc k keys  Ctrl-S save  Ctrl-Q leave  Esc q queries");
+    desk.keys(b"\x1bt");
+    desk.shows("and 1 more: Esc Esc q");
+}
+
+#[test]
 fn the_mouse_places_the_cursor_and_selects() {
     let book = book();
     let mut desk = Desk::open(&book, 80, 24);

@@ -6,6 +6,7 @@ use blurbwright::desk::event::CopyUse;
 use blurbwright::desk::hints::{hints, ways_to};
 use blurbwright::desk::mode::{Mode, Prompt};
 use blurbwright::desk::papers::{ListedCopy, PaperFacts};
+use blurbwright::desk::theme::Keyboard;
 use blurbwright::desk::{DraftId, Effect, Outcome, State};
 use blurbwright::panes;
 use blurbwright::report::kept::{KeptFigures, Record};
@@ -272,7 +273,7 @@ fn no_key_of_the_drafts_is_cut_off() {
         assert!(is_whole(&mut state) || size.0 < 80, "{size:?}");
     }
     for words in ["kept copies", "bring back", "older versions", "compare"] {
-        assert!(!ways_to(words).is_empty(), "{words}");
+        assert!(!ways_to(words, Keyboard::Whole).is_empty(), "{words}");
     }
     let (mut state, _) = listed((80, 24));
     press(&mut state, KeyCode::Char('t'));

@@ -2,11 +2,12 @@
 //! asked in words, figures, and blocks that are written in their form.
 
 use blurbwright::desk::hints::{advice, hints, ways_to};
-use blurbwright::desk::keys::{KEYS, WANTED};
+use blurbwright::desk::keys::{Command, KEYS, WANTED};
 use blurbwright::desk::layout::MARGIN;
 use blurbwright::desk::listing::INSERTED;
 use blurbwright::desk::mode::Mode;
 use blurbwright::desk::rows::CONTINUED;
+use blurbwright::desk::theme::Keyboard;
 use blurbwright::desk::{Effect, State, settle};
 use blurbwright::draft::{BlockKind, Draft};
 use blurbwright::panes;
@@ -152,9 +153,11 @@ fn no_key_is_cut_off() {
         &[KeyCode::F(6)],
         &[KeyCode::F(12)],
     ];
-    for size in [(40, 12), (60, 16), (80, 24), (100, 30), (120, 40), (200, 60)] {
+    let sizes = [(40, 12), (60, 16), (80, 24), (100, 30), (120, 40), (200, 60)];
+    for (size, keyboard) in sizes.iter().flat_map(|size| [(*size, Keyboard::Whole), (*size, Keyboard::Short)]) {
         for keys in ways {
             let mut state = desk(size);
+            state.theme = state.theme.with_keyboard(keyboard);
             for key in keys {
                 press(&mut state, *key);
             }
@@ -162,7 +165,9 @@ fn no_key_is_cut_off() {
             let foot = rows[rows.len().saturating_sub(4)..].join("\n");
             let (_, hints) = hints(&state);
             let is_whole = hints.iter().all(|hint| foot.contains(&format!("{} {}", hint.shown, hint.does)));
-            assert!(is_whole || foot.contains("F1 keys") || foot.contains("F1 all keys"), "{size:?} {keys:?}\n{foot}");
+            let list = state.key_name(Command::Keys);
+            let is_told = ["keys", "all keys"].iter().any(|told| foot.contains(&format!("{list} {told}")));
+            assert!(is_whole || is_told, "{size:?} {keyboard:?} {keys:?}\n{foot}");
         }
     }
 }
@@ -205,10 +210,14 @@ fn a_command_is_found_by_a_word_of_what_is_wanted() {
         ("barcode", "F4"),
         ("HELP", "F1"),
     ] {
-        let found = ways_to(words);
+        let found = ways_to(words, Keyboard::Whole);
         assert!(found.first().is_some_and(|way| way.shown.starts_with(first)), "{words}: {found:?}");
     }
-    assert!(ways_to("").is_empty() && ways_to("zebra").is_empty() && ways_to("  ").is_empty());
+    assert!(
+        ways_to("", Keyboard::Whole).is_empty()
+            && ways_to("zebra", Keyboard::Whole).is_empty()
+            && ways_to("  ", Keyboard::Whole).is_empty()
+    );
     press(&mut state, KeyCode::F(1));
     typed(&mut state, "zebra");
     assert!(screen(&mut state).join("\n").contains("Nothing here goes by that word."));

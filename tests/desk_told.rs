@@ -89,7 +89,7 @@ fn the_desk_names_the_font_and_the_style_that_it_has_not() {
 
 #[test]
 fn a_file_that_another_program_changed_is_spoken_of_in_plain_words() {
-    let words: Vec<&str> = hints::PAGES.iter().flat_map(|(_, page)| *page).map(|hint| hint.does).collect();
+    let words: Vec<&str> = hints::PAGES.iter().flat_map(|page| page.hints).map(|hint| hint.does).collect();
     assert!(words.contains(&"take the other") && words.contains(&"save this one"), "{words:?}");
     let of_versions = |does: &&&str| does.split(' ').any(|word| ["mine", "theirs", "ours", "yours"].contains(&word));
     assert_eq!(words.iter().find(of_versions), None);

@@ -1,6 +1,7 @@
 //! What an author types at the desk: quotes one after the other, and headings that name a block.
 
 use blurbwright::desk::hints::ways_to;
+use blurbwright::desk::theme::Keyboard;
 use blurbwright::desk::{Event, update};
 use blurbwright::draft::{BlockKind, Draft};
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
@@ -89,7 +90,7 @@ fn a_stanza_can_be_typed_at_the_desk() {
     let draft = Draft::read(text(&state));
     assert!(draft.notes.is_empty() && draft.blocks[0].text().lines().count() == 4, "{draft:?}");
     for words in ["verse", "line verse"] {
-        assert!(ways_to(words).iter().any(|way| way.shown == "Alt-Enter, or Esc /"), "{words}");
+        assert!(ways_to(words, Keyboard::Whole).iter().any(|way| way.shown == "Alt-Enter, or Esc /"), "{words}");
     }
 }
 
@@ -105,6 +106,6 @@ fn what_is_said_of_verse_is_read_in_whole_below_its_stanza() {
         let told = told.join(" ");
         let whole = told.matches("these lines are printed as one paragraph;").count();
         assert!(whole >= 1 && (whole == 2 || size.1 == 24), "{}", rows.join("\n"));
-        assert!(told.contains("with a backslash (\\); at the desk Alt-Enter does"), "{}", rows.join("\n"));
+        assert!(told.contains("with a backslash (\\); at the desk Alt-Enter, or Esc /, does"), "{}", rows.join("\n"));
     }
 }

@@ -8,7 +8,7 @@ use clap::{Args, ValueEnum};
 use super::door::Door;
 use super::setup::folder_here;
 use super::{Answer, books, lobby, screen};
-use crate::desk::theme::{Colours, Letters, Theme};
+use crate::desk::theme::{Colours, Keyboard, Letters, Theme};
 use crate::files::{self, Error};
 use crate::pictures::blocks::ColourDepth;
 use crate::pictures::{PictureForm, sixel};
@@ -21,7 +21,7 @@ use crate::terminal::{Modes, Wanted};
                   blurbwright desk --tour\n\n\
                   In a folder of books they are listed first; in one without a book you are asked what a brief \
                   needs, and the desk opens on a first draft. \
-                  F1 shows every key, Ctrl-Q leaves. Where there is no terminal, or for a screen reader, \
+                  F1, or Esc k, shows every key; Ctrl-Q leaves. Where there is no terminal, or for a screen reader, \
                   `blurbwright measure --watch` prints the report again at each save."
 )]
 pub(super) struct DeskArgs {
@@ -37,6 +37,9 @@ pub(super) struct DeskArgs {
     /// Leave the mouse to the terminal
     #[arg(long)]
     no_mouse: bool,
+    /// Show letters behind Escape in the place of function keys and Alt, which a Mac's keyboard does not send by itself
+    #[arg(long)]
+    letters: bool,
     /// How the panel is shown: as its proof where the terminal says that it shows pictures, or in signs
     #[arg(long, value_enum, default_value_t)]
     pictures: Pictures,
@@ -89,7 +92,8 @@ pub(super) fn suits() -> bool {
 
 pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
     check_terminal()?;
-    let theme = theme().with_art((args.pictures != Pictures::Off).then(colour_depth));
+    let keyboard = if args.letters { Keyboard::Short } else { Keyboard::Whole };
+    let theme = theme().with_keyboard(keyboard).with_art((args.pictures != Pictures::Off).then(colour_depth));
     let (pictures, is_afar) = (args.pictures.wanted(), is_set("SSH_CONNECTION"));
     let modes = Modes { mouse: !args.no_mouse, pictures, is_afar };
     if let Some(folder) = args.folder()
@@ -155,20 +159,53 @@ fn theme() -> Theme {
     // The first of these variables that is set decides (POSIX, Environment Variables, section 8.2).
     let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(|name| std::env::var(name).ok());
     let locale = locale.into_iter().find(|value| !value.is_empty()).unwrap_or_default().to_lowercase();
-    let letters = if locale.contains("utf-8") || locale.contains("utf8") { Letters::Unicode } else { Letters::Ascii };
-    Theme::new(colours, letters)
+    let system = std::env::var("OS").unwrap_or_default();
+    Theme::new(colours, letters(&locale, &system))
+}
+
+/// The signs for a locale and for what the environment calls its system. Windows, which sets `OS` and no locale, shows
+/// Unicode in the signs that its console's fonts have.
+fn letters(locale: &str, system: &str) -> Letters {
+    if locale.contains("utf-8") || locale.contains("utf8") {
+        Letters::Unicode
+    } else if locale.is_empty() && system == "Windows_NT" {
+        Letters::Console
+    } else {
+        Letters::Ascii
+    }
 }
 
 /// How many colours the terminal says that it shows. Source: common practice, since nothing else tells it:
-/// `COLORTERM` as terminals set it for their children, and the endings of names in the terminfo database.
+/// `COLORTERM` as terminals set it for their children, `WT_SESSION` of Windows' terminal, which sets no other, and the
+/// endings of names in the terminfo database.
 fn colour_depth() -> ColourDepth {
     let variable = |name: &str| std::env::var(name).unwrap_or_default();
     let term = variable("TERM");
-    if ["truecolor", "24bit"].contains(&variable("COLORTERM").as_str()) || term.ends_with("-direct") {
+    let is_named = ["truecolor", "24bit"].contains(&variable("COLORTERM").as_str());
+    if is_named || is_set("WT_SESSION") || term.ends_with("-direct") {
         ColourDepth::True
     } else if term.ends_with("-256color") || term == "xterm-kitty" {
         ColourDepth::Indexed
     } else {
         ColourDepth::Sixteen
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Letters, letters};
+
+    #[test]
+    fn the_signs_are_those_that_the_system_shows() {
+        for (locale, system, signs) in [
+            ("en_gb.utf-8", "", Letters::Unicode),
+            ("en_gb.utf-8", "Windows_NT", Letters::Unicode),
+            ("", "Windows_NT", Letters::Console),
+            ("c", "Windows_NT", Letters::Ascii),
+            ("c", "", Letters::Ascii),
+            ("", "", Letters::Ascii),
+        ] {
+            assert_eq!(letters(locale, system), signs, "{locale:?} on {system:?}");
+        }
     }
 }

@@ -24,15 +24,15 @@ use crate::beginning::form::BookForm;
 use crate::beginning::{self, Beginning, BeginningEvent, BeginningPage, BriefMending, DraftOffer, Wish};
 use crate::briefing::start::Answers;
 use crate::desk::Outcome;
+use crate::desk::keys::{self, Command};
 use crate::desk::theme::Theme;
 use crate::files::{self, Error};
 use crate::panes;
 use crate::terminal::{self, Modes, Wanted};
 use crate::units::nouns::sentence;
 
-const BEGUN: &str =
-    "Here is your first draft: write over its words. Ctrl-N asks what a blurb answers, F1 shows every key.";
-const BEGUN_ROUND: &str = "The brief is written, in brief.yaml. F1 shows every key.";
+const BEGUN: &str = "Here is your first draft: write over its words. Ctrl-N asks what a blurb answers,";
+const BEGUN_ROUND: &str = "The brief is written, in brief.yaml.";
 const LEADS_BACK: &str = "Ctrl-Q leads back to the list of books.";
 
 /// Runs the page for what a folder holds, and the desk that is opened from it; none for a folder whose book the desk
@@ -337,7 +337,7 @@ impl Lobby {
             start::write_first_draft(&folder, answers, &[])?;
         }
         let mut opened = set_up(&folder, self.theme)?;
-        say(&mut opened.2, if with_draft { BEGUN } else { BEGUN_ROUND });
+        self.say_begun(&mut opened, if with_draft { BEGUN } else { BEGUN_ROUND });
         Ok(opened)
     }
 
@@ -346,8 +346,14 @@ impl Lobby {
         let brief = files::read_brief_without_art(&files::find_brief(folder)?)?;
         start::write_first_draft(folder, &Answers::of(&brief), &[])?;
         let mut opened = set_up(folder, self.theme)?;
-        say(&mut opened.2, BEGUN);
+        self.say_begun(&mut opened, BEGUN);
         Ok(opened)
+    }
+
+    /// Has the desk of a book that was begun say so, and how its keys are found.
+    fn say_begun(&self, opened: &mut SetUp, begun: &str) {
+        let key = keys::of(Command::Keys).name(self.theme.keyboard);
+        say(&mut opened.2, &format!("{begun} {key} shows every key."));
     }
 }
 

@@ -11,6 +11,7 @@ use super::mode::{BookPage, LeftUnsaved, Mode};
 use super::papers::DraftRow;
 use super::sheet::DraftSheet;
 use super::state::{State, Writing};
+use super::theme::Keyboard;
 use crate::brief::limits::Measure;
 use crate::brief::queries::Rule;
 use crate::report::verdict::Subject;
@@ -176,25 +177,76 @@ const MENDING: [Hint; 3] = [
 const RECOVERED: [Hint; 4] =
     [letter("t", 't', "take them"), letter("f", 'f', "let them go"), hint("Esc", KeyCode::Esc, "later"), MORE];
 
-/// Every page that has keys of its own, under the name that the list of keys gives it.
-pub const PAGES: [(&str, &[Hint]); 16] = [
-    ("F6, the queries", &QUERIES),
-    ("Ctrl-N, what a blurb answers", &ANSWERS),
-    ("Ctrl-L, other words", &OTHER_WORDS),
-    ("F7, another type", &TYPE),
-    ("F4, the panel", &PANEL),
-    ("F4 and Enter, another panel", &VALUES),
-    ("a on that page, another place on the panel", &ADDING),
-    ("F5, the measures", &DETAILS),
-    ("F12, another block", &INSERTING),
-    ("F10, the book and its brief", &BOOK),
-    ("F9, another draft beside", &BESIDE),
-    ("Ctrl-O, the drafts", &DRAFTS),
-    ("Leaving with something unsaved", &LEAVING),
-    ("A file that another program changed", &OUTSIDE),
-    ("Unsaved words of an earlier desk", &RECOVERED),
-    ("A brief that cannot be read", &MENDING),
+/// A page that has keys of its own, as the list of keys has it.
+#[derive(Debug, Clone, Copy)]
+pub struct KeyedPage {
+    /// What the page is about.
+    pub name: &'static str,
+    /// The keys of the page.
+    pub hints: &'static [Hint],
+    opened: Opened,
+}
+
+/// How a page is opened from writing.
+#[derive(Debug, Clone, Copy)]
+enum Opened {
+    /// By a command.
+    By(Command),
+    /// By Enter on the page of a command.
+    ByEnter(Command),
+    /// By a letter on the page that stands before it in the list.
+    ByLetter(char),
+    /// By what happens.
+    Unasked,
+}
+
+/// Every page that has keys of its own.
+pub const PAGES: [KeyedPage; 16] = [
+    KeyedPage { opened: Opened::By(Command::Queries), name: "the queries", hints: &QUERIES },
+    KeyedPage { opened: Opened::By(Command::Answers), name: "what a blurb answers", hints: &ANSWERS },
+    KeyedPage { opened: Opened::By(Command::OtherWords), name: "other words", hints: &OTHER_WORDS },
+    KeyedPage { opened: Opened::By(Command::Type), name: "another type", hints: &TYPE },
+    KeyedPage { opened: Opened::By(Command::Panel), name: "the panel", hints: &PANEL },
+    KeyedPage { opened: Opened::ByEnter(Command::Panel), name: "another panel", hints: &VALUES },
+    KeyedPage { opened: Opened::ByLetter('a'), name: "another place on the panel", hints: &ADDING },
+    KeyedPage { opened: Opened::By(Command::Details), name: "the measures", hints: &DETAILS },
+    KeyedPage { opened: Opened::By(Command::Insert), name: "another block", hints: &INSERTING },
+    KeyedPage { opened: Opened::By(Command::Book), name: "the book and its brief", hints: &BOOK },
+    KeyedPage { opened: Opened::By(Command::Beside), name: "another draft beside", hints: &BESIDE },
+    KeyedPage { opened: Opened::By(Command::Drafts), name: "the drafts", hints: &DRAFTS },
+    KeyedPage { opened: Opened::Unasked, name: "Leaving with something unsaved", hints: &LEAVING },
+    KeyedPage { opened: Opened::Unasked, name: "A file that another program changed", hints: &OUTSIDE },
+    KeyedPage { opened: Opened::Unasked, name: "Unsaved words of an earlier desk", hints: &RECOVERED },
+    KeyedPage { opened: Opened::Unasked, name: "A brief that cannot be read", hints: &MENDING },
 ];
+
+impl KeyedPage {
+    /// The keys that open the page, as they are shown; none where no key does.
+    fn opens(&self, keyboard: Keyboard) -> Option<String> {
+        match self.opened {
+            Opened::By(command) => Some(keys::of(command).name(keyboard).into_owned()),
+            Opened::ByEnter(command) => Some(format!("{} and Enter", keys::of(command).name(keyboard))),
+            Opened::ByLetter(letter) => Some(format!("{letter} on that page")),
+            Opened::Unasked => None,
+        }
+    }
+
+    /// The page's line in the list of keys: the keys that open it, and what it is about.
+    pub fn heading(&self, keyboard: Keyboard) -> String {
+        self.opens(keyboard).map_or_else(|| self.name.to_owned(), |opens| format!("{opens}, {}", self.name))
+    }
+
+    /// The way to one of the page's keys from writing; none where no command leads there.
+    pub(super) fn way_through(&self, hint: &Hint, keyboard: Keyboard) -> Option<Way> {
+        let presses = match self.opened {
+            Opened::By(command) => vec![keys::of(command).event(), hint.press],
+            Opened::ByEnter(command) => vec![keys::of(command).event(), KeyEvent::from(KeyCode::Enter), hint.press],
+            Opened::ByLetter(_) | Opened::Unasked => return None,
+        };
+        let shown = format!("{}, then {}", self.opens(keyboard)?, hint.shown);
+        Some(Way { shown, does: format!("{}: {}", self.name, hint.does), presses })
+    }
+}
 
 /// The commands shown at the foot while writing, the most needed first.
 const WRITING: [Command; 13] = [
@@ -222,7 +274,7 @@ pub fn hints(state: &State) -> (&'static str, Vec<Hint>) {
 
 fn of_mode(state: &State) -> (&'static str, Vec<Hint>) {
     match &state.mode {
-        Mode::Writing => ("", writing()),
+        Mode::Writing => ("", writing(state.theme.keyboard)),
         Mode::Letter => ("A letter:", letters()),
         Mode::Keys(_) => ("", KEYS.to_vec()),
         Mode::Details(page, _) => (page.name(), DETAILS.to_vec()),
@@ -259,7 +311,7 @@ fn is_useful(state: &State, hint: &Hint) -> bool {
             _ => true,
         },
         (Mode::Panel(page), KeyCode::Down) => page.goes_on(),
-        (Mode::Keys(keys), KeyCode::Enter) => !ways_to(&keys.sought).is_empty(),
+        (Mode::Keys(keys), KeyCode::Enter) => !ways_to(&keys.sought, state.theme.keyboard).is_empty(),
         (Mode::Queries(at), KeyCode::Enter) => sheet.is_some_and(|sheet| has_cut(sheet, *at)),
         (Mode::Queries(_), KeyCode::Down) => sheet.is_some_and(|sheet| sheet.offers().len() > 1),
         (Mode::Queries(_), KeyCode::Char('p')) => {
@@ -316,6 +368,9 @@ fn has_cut(sheet: &DraftSheet, at: usize) -> bool {
 /// than writing.
 pub fn advice(state: &State) -> Option<(String, Vec<Hint>)> {
     let sheet = state.sheet().filter(|_| matches!(state.mode, Mode::Writing))?;
+    let keyboard = state.theme.keyboard;
+    let helping = |keys: &[(Command, &'static str)]| helping(keys, keyboard);
+    let with_queries = |keys: &[(Command, &'static str)]| with_queries(sheet, keys, keyboard);
     let checks: Vec<_> = sheet.now.report.verdict.outside().collect();
     if sheet.now.draft.blocks.is_empty() {
         return Some(("Nothing is written yet:".to_owned(), helping(&[(Command::Insert, "a headline, a quote ...")])));
@@ -324,7 +379,7 @@ pub fn advice(state: &State) -> Option<(String, Vec<Hint>)> {
     let over: f64 = over.filter_map(|check| check.value).sum();
     if over > 0.0 {
         let words = format!("{} over:", counted(over as usize, "line"));
-        return Some((words, with_queries(sheet, &[(Command::Type, "a smaller size"), (Command::Panel, "more room")])));
+        return Some((words, with_queries(&[(Command::Type, "a smaller size"), (Command::Panel, "more room")])));
     }
     let fit = checks.iter().find(|check| check.subject.is_fit()).or(checks.first())?;
     let others = match checks.len() {
@@ -357,55 +412,36 @@ pub fn advice(state: &State) -> Option<(String, Vec<Hint>)> {
                 (_, true) => format!("too many {}", measure.name()),
                 (_, false) => format!("too few {}", measure.name()),
             };
-            let keys = if is_more { with_queries(sheet, &[measures]) } else { helping(&[measures]) };
+            let keys = if is_more { with_queries(&[measures]) } else { helping(&[measures]) };
             told(&words, keys)
         }
     }
 }
 
-/// The key of the list of keys, named where not every key has room.
-pub fn all_keys() -> Hint {
-    let key = keys::of(Command::Keys);
-    Hint { shown: Cow::Borrowed(key.shown), does: "all keys", press: key.event() }
+/// The key of the list of keys, named where not every key of a page has room.
+pub fn all_keys(state: &State) -> Hint {
+    Hint { shown: state.key_name(Command::Keys), does: "all keys", press: keys::of(Command::Keys).event() }
 }
 
 /// The keys of some commands, each with what it helps to.
-fn helping(keys: &[(Command, &'static str)]) -> Vec<Hint> {
+fn helping(keys: &[(Command, &'static str)], keyboard: Keyboard) -> Vec<Hint> {
     let hint = |(command, does): &(Command, &'static str)| {
         let key = keys::of(*command);
-        Hint { shown: Cow::Borrowed(key.shown), does, press: key.event() }
+        Hint { shown: key.name(keyboard), does, press: key.event() }
     };
     keys.iter().map(hint).collect()
 }
 
 /// The key for what can go, where something can, before other keys.
-fn with_queries(sheet: &DraftSheet, others: &[(Command, &'static str)]) -> Vec<Hint> {
+fn with_queries(sheet: &DraftSheet, others: &[(Command, &'static str)], keyboard: Keyboard) -> Vec<Hint> {
     let has_cut = sheet.offers().iter().any(|offer| offer.edit.is_some());
     let first: &[(Command, &'static str)] = if has_cut { &[(Command::Queries, "what can go")] } else { &[] };
-    helping(&[first, others].concat())
-}
-
-/// The way to a key of a page, by the page's name.
-pub fn way_through(page: &str, hint: &Hint) -> Way {
-    let presses = opened(page).map_or_else(Vec::new, |keys| keys.into_iter().chain([hint.press]).collect());
-    let (opens, named) = page.split_once(',').unwrap_or((page, ""));
-    let does = format!("{}: {}", named.trim_start(), hint.does);
-    Way { shown: format!("{opens}, then {}", hint.shown), does, presses }
-}
-
-/// The keys that open a page, by its name, which begins with them: `F4 and Enter, another panel`.
-fn opened(page: &str) -> Option<Vec<KeyEvent>> {
-    let (keys, _) = page.split_once(',')?;
-    let pressed = |name: &str| match name {
-        "Enter" => Some(KeyEvent::from(KeyCode::Enter)),
-        name => keys::KEYS.iter().find(|key| key.shown == name).map(keys::Key::event),
-    };
-    keys.split(" and ").map(pressed).collect()
+    helping(&[first, others].concat(), keyboard)
 }
 
 /// What can be done that words tell, each of which begins a word of what the keys do or of what an author would call
 /// it. Commands come first; what leads back from a page is left out.
-pub fn ways_to(words: &str) -> Vec<Way> {
+pub fn ways_to(words: &str, keyboard: Keyboard) -> Vec<Way> {
     let sought: Vec<String> = words.to_lowercase().split_whitespace().map(str::to_owned).collect();
     let is_meant = |told: &str| {
         let told = told.to_lowercase();
@@ -418,18 +454,19 @@ pub fn ways_to(words: &str) -> Vec<Way> {
     let commands = keys::KEYS.iter().filter(|key| {
         is_meant(&format!("{} {} {} {}", key.shown, key.short, key.says, keys::also_called(key.command)))
     });
-    let commands = commands.map(|key| Way::to(key.command));
+    let commands = commands.map(|key| Way::to(key.command, keyboard));
     let mut seen = HashSet::new();
-    let hints = PAGES.iter().flat_map(|(page, hints)| hints.iter().map(move |hint| (*page, hint)));
-    let hints =
-        hints.filter(|(page, hint)| hint.press.code != KeyCode::Esc && is_meant(&format!("{} {page}", hint.does)));
-    let hints = hints.map(|(page, hint)| way_through(page, hint)).filter(|way| !way.presses.is_empty());
+    let hints = PAGES.iter().flat_map(|page| page.hints.iter().map(move |hint| (page, hint)));
+    let hints = hints.filter(|(page, hint)| {
+        hint.press.code != KeyCode::Esc && is_meant(&format!("{} {}", hint.does, page.heading(keyboard)))
+    });
+    let hints = hints.filter_map(|(page, hint)| page.way_through(hint, keyboard));
     commands.chain(hints).filter(|way| seen.insert(way.shown.clone())).collect()
 }
 
-fn writing() -> Vec<Hint> {
+fn writing(keyboard: Keyboard) -> Vec<Hint> {
     let keys = WRITING.into_iter().map(keys::of);
-    let keys = keys.map(|key| Hint { shown: Cow::Borrowed(key.shown), does: key.short, press: key.event() });
+    let keys = keys.map(|key| Hint { shown: key.name(keyboard), does: key.short, press: key.event() });
     keys.chain([hint("Esc", KeyCode::Esc, "all by letter")]).collect()
 }
 

@@ -3,7 +3,11 @@
 //!
 //! Every command also has a plain letter after Escape, for terminals that keep some keys for themselves.
 
+use std::borrow::Cow;
+
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+
+use super::theme::Keyboard;
 
 /// What a key asks for, apart from writing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -204,6 +208,9 @@ pub const KEYS: [Key; 28] = [
     ),
 ];
 
+/// What stands before a command's letter while writing.
+pub(super) const ESCAPE: &str = "Esc ";
+
 /// Something that can be done, with the keys that lead to it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Way {
@@ -217,10 +224,11 @@ pub struct Way {
 
 impl Way {
     /// The way to a command.
-    pub fn to(command: Command) -> Self {
+    pub fn to(command: Command, keyboard: Keyboard) -> Self {
         let key = of(command);
-        let (shown, does) = (format!("{}, or Esc {}", key.shown, key.letter), key.says.to_owned());
-        Self { shown, does, presses: vec![key.event()] }
+        let (name, letter) = (key.name(keyboard), format!("{ESCAPE}{}", key.letter));
+        let shown = if name == letter { letter } else { format!("{name}, or {letter}") };
+        Self { shown, does: key.says.to_owned(), presses: vec![key.event()] }
     }
 }
 
@@ -301,6 +309,20 @@ pub const WRITING: [(&str, &str); 9] = [
 ];
 
 impl Key {
+    /// The key's name while writing: its own, or its letter behind Escape where the keyboard does not send the key.
+    pub fn name(&self, keyboard: Keyboard) -> Cow<'static, str> {
+        self.name_behind(ESCAPE, keyboard)
+    }
+
+    /// The key's name where its letter stands behind `lead`. A letter with Ctrl is on every keyboard.
+    pub(super) fn name_behind(&self, lead: &str, keyboard: Keyboard) -> Cow<'static, str> {
+        if keyboard == Keyboard::Whole || self.modifiers == KeyModifiers::CONTROL {
+            Cow::Borrowed(self.shown)
+        } else {
+            Cow::Owned(format!("{lead}{}", self.letter))
+        }
+    }
+
     /// The key as it is pressed.
     pub fn event(&self) -> KeyEvent {
         KeyEvent::new(self.code, self.modifiers)

@@ -162,7 +162,7 @@ impl State {
     /// A key in the list of keys: letters look for what is wanted, and Enter does what was found.
     fn key_in_keys(&mut self, mut keys: KeysPage, code: KeyCode) -> Vec<Effect> {
         let is_found = !keys.sought.trim().is_empty();
-        let last = ways_to(&keys.sought).len().saturating_sub(1);
+        let last = ways_to(&keys.sought, self.theme.keyboard).len().saturating_sub(1);
         match code {
             KeyCode::Char(letter) => (keys.at, keys.sought) = (0, format!("{}{letter}", keys.sought)),
             KeyCode::Backspace => {
@@ -172,7 +172,7 @@ impl State {
             KeyCode::Down | KeyCode::Tab if is_found => keys.at = (keys.at + 1).min(last),
             KeyCode::Up | KeyCode::BackTab if is_found => keys.at = keys.at.saturating_sub(1),
             KeyCode::Enter => {
-                let way = ways_to(&keys.sought).into_iter().nth(keys.at);
+                let way = ways_to(&keys.sought, self.theme.keyboard).into_iter().nth(keys.at);
                 return match way {
                     Some(way) => self.go(&way),
                     None => {

@@ -4,11 +4,12 @@
 //! A page is laid out when it is opened and again when the draft or the screen changes; scrolling only moves along the
 //! lines.
 
-use super::hints::{PAGES, way_through, ways_to};
+use super::hints::{PAGES, ways_to};
 use super::keys::{KEYS, WANTED, WRITING, Way};
 use super::mode::{DetailsPage, KeysPage, LaidFor, LeftUnsaved, Mode, ReadPage};
 use super::sheet::DraftSheet;
 use super::state::State;
+use super::theme::Theme;
 use crate::brief::panel_values::{CoverPart, PanelValue};
 use crate::brief::place::CoverFace;
 use crate::editor::difference::{InVersion, difference};
@@ -59,7 +60,7 @@ impl State {
     /// tells to do.
     fn lines(&self, mode: &Mode, sheet: &DraftSheet, columns: usize) -> (Vec<String>, Vec<Option<Way>>) {
         let lines = match mode {
-            Mode::Keys(keys) => return listed(keys, self.theme.signs.pointer, columns).into_iter().unzip(),
+            Mode::Keys(keys) => return listed(keys, &self.theme, columns).into_iter().unzip(),
             Mode::Panel(_) => self.figures(columns),
             Mode::Details(page, _) => self.details(*page, sheet, columns),
             Mode::Recovered(left, _) => {
@@ -142,11 +143,12 @@ impl State {
 }
 
 /// The list of keys in groups by what one wants, or what was found of them, each line with what it tells to do.
-fn listed(keys: &KeysPage, pointer: &str, columns: usize) -> Vec<(String, Option<Way>)> {
+fn listed(keys: &KeysPage, theme: &Theme, columns: usize) -> Vec<(String, Option<Way>)> {
+    let (pointer, keyboard) = (theme.signs.pointer, theme.keyboard);
     let plain = |words: &str| vec![(words.to_owned(), None)];
     let ask = format!("What do you want? {}_", visible(&keys.sought));
     if !keys.sought.trim().is_empty() {
-        let found = ways_to(&keys.sought);
+        let found = ways_to(&keys.sought, keyboard);
         let none = "Nothing here goes by that word. Try another, such as \"smaller\", \"quote\" or \"print\".";
         let told = if found.is_empty() { none } else { "Enter does the one that is marked; Down and Up mark another." };
         let rows = found.into_iter().enumerate().flat_map(|(number, way)| {
@@ -165,16 +167,17 @@ fn listed(keys: &KeysPage, pointer: &str, columns: usize) -> Vec<(String, Option
     let commands = groups.flat_map(|(name, commands)| {
         let rows = commands
             .into_iter()
-            .map(Way::to)
+            .map(|command| Way::to(command, keyboard))
             .flat_map(|way| row(&format!("  {}", way.shown), &way.does.clone(), Some(way), columns));
         [plain(""), plain(name)].concat().into_iter().chain(rows).collect::<Vec<_>>()
     });
     let writing = WRITING.iter().flat_map(|(keys, says)| row(&format!("  {keys}"), says, None, columns));
-    let pages = PAGES.iter().flat_map(|(page, hints)| {
-        let keys = hints
+    let pages = PAGES.iter().flat_map(|page| {
+        let keys = page
+            .hints
             .iter()
-            .flat_map(|hint| row(&format!("    {}", hint.shown), hint.does, Some(way_through(page, hint)), columns));
-        [plain(""), plain(page)].concat().into_iter().chain(keys).collect::<Vec<_>>()
+            .flat_map(|hint| row(&format!("    {}", hint.shown), hint.does, page.way_through(hint, keyboard), columns));
+        [plain(""), plain(&page.heading(keyboard))].concat().into_iter().chain(keys).collect::<Vec<_>>()
     });
     let moving = [plain(""), plain("To move, and to take words out")].concat();
     plain(&ask).into_iter().chain(head).chain(commands).chain(moving).chain(writing).chain(pages).collect()

@@ -1,9 +1,11 @@
 //! Everything that the desk holds at one moment.
 
+use std::borrow::Cow;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::event::Grip;
+use super::keys::{self, Command};
 use super::layout::Areas;
 use super::mode::{LeftUnsaved, Mode, Prompt};
 use super::papers::{DraftId, Paper, Papers, file_name};
@@ -342,6 +344,16 @@ impl State {
     /// How the draft in front stands by the brief without what is tried; none where nothing is tried.
     pub fn untried(&self) -> Option<&TrialFit> {
         self.sheet()?.untried().filter(|_| !self.tried().is_nothing())
+    }
+
+    /// The name of a command's key in the present mode; from a page the first Escape leads back to writing.
+    pub fn key_name(&self, command: Command) -> Cow<'static, str> {
+        let lead = match self.mode {
+            Mode::Writing => keys::ESCAPE.to_owned(),
+            Mode::Letter => String::new(),
+            _ => keys::ESCAPE.repeat(2),
+        };
+        keys::of(command).name_behind(&lead, self.theme.keyboard)
     }
 
     /// Whether another type or panel is being tried.

@@ -3,6 +3,7 @@
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::event::{Effect, Grip};
+use super::keys::Command;
 use super::mode::{Mode, Prompt};
 use super::state::{HeldBox, State};
 use crate::brief::box_values::PanelBox;
@@ -99,8 +100,9 @@ impl State {
         let at = parts.iter().position(|known| *known == part).map_or(0, |at| at + 1);
         let next = parts[at % parts.len()];
         if next == part {
-            let told = "The brief has no flap and no spine: F10 begins one, under \"Flaps and spine\".";
-            self.said = Some(told.to_owned());
+            let key = self.key_name(Command::Book);
+            self.said =
+                Some(format!("The brief has no flap and no spine: {key} begins one, under \"Flaps and spine\"."));
             return;
         }
         self.trial.set_part(next);

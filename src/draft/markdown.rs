@@ -13,7 +13,8 @@ use super::version::{Draft, Note};
 
 /// What is said of lines that are printed as one paragraph and look like verse.
 const RUN_TOGETHER: &str = "these lines are printed as one paragraph; where each is to be a line of its own, as in \
-                            verse, end each but the last with a backslash (\\); at the desk Alt-Enter does";
+                            verse, end each but the last with a backslash (\\); at the desk Alt-Enter, or \
+                            Esc /, does";
 
 /// What is said of a backslash behind which no line of its paragraph follows.
 const ENDS_NOTHING: &str = "the backslash at the end is printed, for it ends a line only where another line of the \

@@ -12,7 +12,7 @@ use super::put::{put, shortened};
 use crate::desk::event::Target;
 use crate::desk::mode::AnswersPage;
 use crate::desk::state::State;
-use crate::desk::theme::Theme;
+use crate::desk::theme::{Signs, Theme};
 use crate::editor::Editor;
 use crate::editor::graphemes::cells;
 use crate::editor::wrap::wrap;
@@ -42,7 +42,7 @@ pub(super) fn target_at(state: &State, page: &AnswersPage, at: Position) -> Opti
     let column = usize::from(at.x - areas.field.x);
     let mut x = 0;
     let stop = page.field.text()[row.clone()].grapheme_indices(true).find(|(_, grapheme)| {
-        x += cells(shown(grapheme)).max(1);
+        x += cells(shown(grapheme, &state.theme.signs)).max(1);
         column < x
     });
     Some(Target::Field(stop.map_or(row.end, |(offset, _)| row.start + offset)))
@@ -75,8 +75,9 @@ pub(super) fn field(field: &Editor, theme: &Theme, area: Rect, buffer: &mut Buff
                 cursor = Some(Position { x, y });
             }
             let style = if selected.contains(&at) { theme.chosen } else { Style::new() };
-            put(buffer, x, y, shown(grapheme), style, area);
-            x = x.saturating_add(cells(shown(grapheme)) as u16);
+            let shown = shown(grapheme, &theme.signs);
+            put(buffer, x, y, shown, style, area);
+            x = x.saturating_add(cells(shown) as u16);
         }
         // Behind the last character of a row stands the cursor only where the row does not go on below.
         if cursor.is_none() && field.cursor() == row.end {
@@ -87,10 +88,10 @@ pub(super) fn field(field: &Editor, theme: &Theme, area: Rect, buffer: &mut Buff
 }
 
 /// What is shown of a character: a blank for a tab, a point for what a terminal would obey.
-fn shown(grapheme: &str) -> &str {
+fn shown<'a>(grapheme: &'a str, signs: &Signs) -> &'a str {
     match grapheme {
         "\t" => " ",
-        other if visible(other) != other => "·",
+        other if visible(other) != other => signs.point,
         other => other,
     }
 }

@@ -133,7 +133,7 @@ fn placed(state: &State, lead: &str, hints: &[Hint], area: Rect) -> Vec<(Hint, R
             (x, y) = (area.x + 1, y - 1);
         }
         if x + width > area.right() {
-            tell_of_rest(&mut placed, hints, y, area);
+            tell_of_rest(state, &mut placed, hints, Rect { y, ..area });
             break;
         }
         placed.push((hint.clone(), Rect { x, y, width, height: 1 }));
@@ -143,8 +143,8 @@ fn placed(state: &State, lead: &str, hints: &[Hint], area: Rect) -> Vec<(Hint, R
 }
 
 /// Names the list of keys behind the last key that leaves room for it, where it is not named yet.
-fn tell_of_rest(placed: &mut Vec<(Hint, Rect)>, hints: &[Hint], y: u16, area: Rect) {
-    let rest = all_keys();
+fn tell_of_rest(state: &State, placed: &mut Vec<(Hint, Rect)>, hints: &[Hint], area: Rect) {
+    let rest = all_keys(state);
     let width = (cells(&rest.shown) + 1 + cells(rest.does)) as u16;
     if hints.iter().any(|hint| hint.press == rest.press) {
         return;
@@ -156,7 +156,7 @@ fn tell_of_rest(placed: &mut Vec<(Hint, Rect)>, hints: &[Hint], y: u16, area: Re
     }
     let x = end(placed);
     if x + width <= area.right() {
-        placed.push((rest, Rect { x, y, width, height: 1 }));
+        placed.push((rest, Rect { x, y: area.y, width, height: 1 }));
     }
 }
 

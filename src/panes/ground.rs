@@ -15,7 +15,7 @@ use crate::brief::art::Tint;
 use crate::brief::panel::FaceLayout;
 use crate::brief::place::Shape;
 use crate::desk::theme::{Letters, Theme};
-use crate::pictures::blocks::{self, BlockCell, CellColour, ColourDepth, SAMPLES};
+use crate::pictures::blocks::{self, BlockCell, Blocks, CellColour, ColourDepth, SAMPLES};
 use crate::pictures::{Raster, legible_on, mixed};
 use crate::report::Report;
 use crate::setting::contour::Contour;
@@ -159,7 +159,8 @@ impl GroundCells {
     /// Draws the art, and over it what `above` has in those cells.
     pub(super) fn draw(&self, above: &Buffer, theme: &Theme, buffer: &mut Buffer) {
         let cells = match theme.letters {
-            Letters::Unicode => blocks::cells(&self.raster, self.depth),
+            Letters::Unicode => blocks::cells(&self.raster, self.depth, Blocks::Quarters),
+            Letters::Console => blocks::cells(&self.raster, self.depth, Blocks::Halves),
             Letters::Ascii => self.plain_cells(),
         };
         for (row, y) in cells.iter().zip(self.area.top()..) {
@@ -227,7 +228,7 @@ impl GroundCells {
     /// Cells of one colour each, or of a sign of ASCII where there are no colours.
     fn plain_cells(&self) -> Vec<Vec<BlockCell>> {
         if self.depth == ColourDepth::None {
-            return blocks::cells(&self.raster, self.depth);
+            return blocks::cells(&self.raster, self.depth, Blocks::Halves);
         }
         let cell = |x: u16, y: u16| {
             let ground = blocks::plain(self.mean(Rect::new(x, y, 1, 1)), self.depth);

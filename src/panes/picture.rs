@@ -374,7 +374,7 @@ fn draw_line(line: &Line, scale: &PictureScale, style: Style, theme: &Theme, buf
         let column = scale.area.x + (dot / DOTS.0) as u16;
         let Some(cell) = buffer.cell_mut((column, row)) else { continue };
         match theme.letters {
-            Letters::Ascii => {
+            Letters::Console | Letters::Ascii => {
                 cell.set_symbol(theme.signs.room[0]).set_style(style);
             }
             Letters::Unicode => {

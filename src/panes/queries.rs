@@ -4,6 +4,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 
 use super::put::{put, shortened};
+use crate::desk::keys::Command;
 use crate::desk::mode::Mode;
 use crate::desk::sheet::{DraftSheet, Offer};
 use crate::desk::state::State;
@@ -30,9 +31,10 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
     }
     let places = places(&queries, in_hand, area);
     let hidden = queries.len().saturating_sub(places.len());
+    let key = state.key_name(Command::Queries);
     if area.height > HEADLESS {
         let room = usize::from(area.width);
-        let heads = heads(queries.len(), in_hand, hidden);
+        let heads = heads(queries.len(), in_hand, hidden, &key);
         let silent = silent(&sheet.now.report.silent_rules);
         let told = heads.iter().map(|head| format!("{head}{silent}")).chain(heads.clone());
         let head = told.clone().find(|words| cells(words) <= room).or(heads.last().cloned()).unwrap_or_default();
@@ -41,7 +43,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
     for (number, mut place) in places {
         // Where there is no head, what is not in sight is told behind the last query.
         if area.height <= HEADLESS && hidden > 0 && place.bottom() == area.bottom() {
-            let words = format!("  and {hidden} more: F6");
+            let words = format!("  and {hidden} more: {key}");
             put(buffer, area.right().saturating_sub(cells(&words) as u16), place.y, &words, theme.faint, area);
             place.width = place.width.saturating_sub(cells(&words) as u16);
         }
@@ -65,7 +67,7 @@ const HEADLESS: u16 = 2;
 
 /// What the head of the list says, the longest words first: how many queries there are, which one is in hand, and how
 /// many are not in sight.
-fn heads(count: usize, in_hand: Option<usize>, hidden: usize) -> Vec<String> {
+fn heads(count: usize, in_hand: Option<usize>, hidden: usize, key: &str) -> Vec<String> {
     let all = match in_hand {
         Some(at) => format!("query {} of {count}", at + 1),
         None => counted(count, "query"),
@@ -75,8 +77,8 @@ fn heads(count: usize, in_hand: Option<usize>, hidden: usize) -> Vec<String> {
         (_, Some(_)) => vec![format!("{all}, {hidden} not in sight"), all],
         (_, None) => {
             vec![
-                format!("{all}, {hidden} not in sight: F6 walks them"),
-                format!("{all}, {hidden} not in sight: F6"),
+                format!("{all}, {hidden} not in sight: {key} walks them"),
+                format!("{all}, {hidden} not in sight: {key}"),
                 all,
             ]
         }

@@ -4,6 +4,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 use super::put::{put, shortened};
+use crate::desk::keys::Command;
 use crate::desk::sheet::DraftSheet;
 use crate::desk::state::State;
 use crate::draft::Span;
@@ -44,7 +45,7 @@ pub(super) fn draw(state: &State, sheet: &DraftSheet, area: Rect, buffer: &mut B
         put(buffer, area.x + 4 + column as u16, y, &told, style, area);
     }
     if items.len() > shown {
-        let words = format!("{} more: F5 tells them all", items.len() - shown);
+        let words = format!("{} more: {} tells them all", items.len() - shown, state.key_name(Command::Details));
         put(buffer, area.x + 2, area.bottom() - 1, &words, theme.faint, area);
     }
 }

@@ -29,6 +29,15 @@ pub enum CellColour {
     Index(u8),
 }
 
+/// The smallest parts of a cell for which the terminal has a sign.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Blocks {
+    /// Quarters.
+    Quarters,
+    /// Halves.
+    Halves,
+}
+
 /// What a cell shows of a picture.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct BlockCell {
@@ -41,10 +50,12 @@ pub struct BlockCell {
 /// How many samples of a picture a cell takes, across and down.
 pub const SAMPLES: usize = 2;
 
-/// The ways in which a cell is cut into ink and ground: the sign, and which of the four quarters its ink covers, row by
-/// row. Every other way is one of these with ink and ground exchanged. The half block comes first, because every font
-/// has it.
-const CUTS: [(char, [bool; 4]); 7] = [
+/// A sign, and which of the four quarters of a cell its ink covers, row by row.
+type Cut = (char, [bool; 4]);
+
+/// The ways in which a cell is cut into ink and ground. Every other way is one of these with ink and ground exchanged.
+/// The half blocks come first, because every font has them.
+const CUTS: [Cut; 7] = [
     ('\u{2580}', [true, true, false, false]),
     ('\u{258c}', [true, false, true, false]),
     ('\u{2598}', [true, false, false, false]),
@@ -53,6 +64,9 @@ const CUTS: [(char, [bool; 4]); 7] = [
     ('\u{2597}', [false, false, false, true]),
     ('\u{259a}', [true, false, false, true]),
 ];
+
+/// How many of the ways are by half blocks.
+const HALVES: usize = 2;
 
 /// A quarter block has to be this much nearer to the picture than the half block, in squared steps of sRGB.
 const WORTH: u32 = 64;
@@ -64,33 +78,37 @@ const DENSITIES: [char; 5] = [' ', '.', ':', '+', '#'];
 pub(super) const BAYER: [[u8; 4]; 4] = [[0, 8, 2, 10], [12, 4, 14, 6], [3, 11, 1, 9], [15, 7, 13, 5]];
 
 /// A picture of `SAMPLES` pixels across and down for each cell, as rows of cells.
-pub fn cells(raster: &Raster, depth: ColourDepth) -> Vec<Vec<BlockCell>> {
+pub fn cells(raster: &Raster, depth: ColourDepth, blocks: Blocks) -> Vec<Vec<BlockCell>> {
     let (columns, rows) = (raster.width / SAMPLES, raster.height / SAMPLES);
     let at = |x: usize, y: usize| raster.pixels[y * raster.width + x];
     let quarters = |column: usize, row: usize| {
         let (x, y) = (column * SAMPLES, row * SAMPLES);
         [at(x, y), at(x + 1, y), at(x, y + 1), at(x + 1, y + 1)]
     };
-    let row = |row: usize| (0..columns).map(|column| cell(quarters(column, row), (column, row), depth)).collect();
+    let cuts = match blocks {
+        Blocks::Quarters => &CUTS[..],
+        Blocks::Halves => &CUTS[..HALVES],
+    };
+    let row = |row: usize| (0..columns).map(|column| cell(quarters(column, row), (column, row), depth, cuts)).collect();
     (0..rows).map(row).collect()
 }
 
 /// The cell that is nearest to four quarters of a picture.
-fn cell(quarters: [[u8; 3]; 4], place: (usize, usize), depth: ColourDepth) -> BlockCell {
+fn cell(quarters: [[u8; 3]; 4], place: (usize, usize), depth: ColourDepth, cuts: &[Cut]) -> BlockCell {
     if depth == ColourDepth::None {
         let dark = 1.0 - lightness(luminance_of(mixed(quarters))) / 100.0;
         let density = (dark * (DENSITIES.len() - 1) as f64).round().max(0.0) as usize;
         return BlockCell { sign: DENSITIES[density.min(DENSITIES.len() - 1)], colours: None };
     }
-    let (sign, ink, ground) = cut(quarters);
+    let (sign, ink, ground) = cut(quarters, cuts);
     let shown = |colour, side| shown(colour, (place.0, place.1 * 2 + side), depth);
     let (ink, ground) = (shown(ink, 0), shown(ground, 1));
     BlockCell { sign: if ink == ground { ' ' } else { sign }, colours: Some((ink, ground)) }
 }
 
 /// The cut with the least error, with its two colours.
-fn cut(quarters: [[u8; 3]; 4]) -> (char, [u8; 3], [u8; 3]) {
-    let tried = |(sign, inked): (char, [bool; 4])| {
+fn cut(quarters: [[u8; 3]; 4], cuts: &[Cut]) -> (char, [u8; 3], [u8; 3]) {
+    let tried = |(sign, inked): Cut| {
         let side = |wanted: bool| {
             mixed(quarters.iter().zip(inked).filter(|(_, inked)| *inked == wanted).map(|(colour, _)| *colour))
         };
@@ -100,7 +118,7 @@ fn cut(quarters: [[u8; 3]; 4]) -> (char, [u8; 3], [u8; 3]) {
         (error, sign, ink, ground)
     };
     let mut best = tried(CUTS[0]);
-    for other in CUTS.into_iter().skip(1).map(tried) {
+    for other in cuts.iter().skip(1).copied().map(tried) {
         if other.0 + WORTH < best.0 {
             best = other;
         }
@@ -164,14 +182,14 @@ pub(super) fn distance(one: [u8; 3], other: [u8; 3]) -> u32 {
 
 #[cfg(test)]
 mod tests {
-    use super::{BlockCell, CellColour, ColourDepth, Raster, cells, indexed};
+    use super::{BlockCell, Blocks, CellColour, ColourDepth, Raster, cells, indexed};
 
     const B: [u8; 3] = [0; 3];
     const W: [u8; 3] = [255; 3];
     const RED: [u8; 3] = [200, 30, 20];
 
     fn one(quarters: [[u8; 3]; 4], depth: ColourDepth) -> BlockCell {
-        cells(&Raster { width: 2, height: 2, pixels: quarters.to_vec() }, depth)[0][0]
+        cells(&Raster { width: 2, height: 2, pixels: quarters.to_vec() }, depth, Blocks::Quarters)[0][0]
     }
 
     fn of(sign: char, ink: [u8; 3], ground: [u8; 3]) -> BlockCell {
@@ -210,7 +228,7 @@ mod tests {
     #[test]
     fn a_colour_between_two_of_256_is_made_of_both() {
         let raster = Raster { width: 8, height: 8, pixels: vec![[115, 115, 175]; 64] };
-        let rows = cells(&raster, ColourDepth::Indexed);
+        let rows = cells(&raster, ColourDepth::Indexed, Blocks::Quarters);
         let mut shown: Vec<_> = rows.iter().flatten().filter_map(|cell| cell.colours).map(|(ink, _)| ink).collect();
         shown.dedup();
         assert!(shown.len() > 1, "{rows:?}");
@@ -221,7 +239,7 @@ mod tests {
     fn odd_and_empty_pictures_have_whole_cells_only() {
         for (width, height, columns, rows) in [(0, 0, 0, 0), (1, 1, 0, 0), (3, 5, 1, 2)] {
             let raster = Raster { width, height, pixels: vec![W; width * height] };
-            let found = cells(&raster, ColourDepth::True);
+            let found = cells(&raster, ColourDepth::True, Blocks::Quarters);
             assert_eq!((found.len(), found.first().map_or(0, Vec::len)), (rows, columns));
         }
     }

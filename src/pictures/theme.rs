@@ -16,13 +16,24 @@ pub enum Colours {
     None,
 }
 
-/// Whether the terminal shows more than ASCII.
+/// Which signs the terminal shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Letters {
     /// Rules, dots and marks from Unicode.
     Unicode,
+    /// Those of Unicode that the fonts of Windows' console have; ASCII in the place of the others.
+    Console,
     /// Letters and signs of ASCII alone.
     Ascii,
+}
+
+/// Which keys the keyboard sends to the terminal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Keyboard {
+    /// Every key.
+    Whole,
+    /// No function keys, and no other key with Alt: such as that of a Mac without its key fn.
+    Short,
 }
 
 /// The styles and signs of one terminal.
@@ -42,6 +53,8 @@ pub struct Theme {
     pub letters: Letters,
     /// In how many colours art is drawn; none where it is not.
     pub art: Option<ColourDepth>,
+    /// Which keys can be named.
+    pub keyboard: Keyboard,
 }
 
 /// What lines and marks are drawn with.
@@ -131,6 +144,20 @@ const ASCII: Signs = Signs {
     inside: [".", ".", "'", "'", "-", ":"],
 };
 
+/// Source: Windows Glyph List 4 (OpenType specification), which every font of Windows' console holds.
+const CONSOLE: Signs = Signs {
+    foot: ASCII.foot,
+    edge: ASCII.edge,
+    line_end: ASCII.line_end,
+    goes_on: ASCII.goes_on,
+    scale: [ASCII.scale[0], UNICODE.scale[1]],
+    room: [UNICODE.room[0], ASCII.room[1]],
+    pointer: ASCII.pointer,
+    brackets: ASCII.brackets,
+    inside: ASCII.inside,
+    ..UNICODE
+};
+
 impl Theme {
     /// The theme for a terminal.
     pub fn new(colours: Colours, letters: Letters) -> Self {
@@ -148,6 +175,7 @@ impl Theme {
             chosen: plain.add_modifier(Modifier::REVERSED),
             signs: match letters {
                 Letters::Unicode => UNICODE,
+                Letters::Console => CONSOLE,
                 Letters::Ascii => ASCII,
             },
             letters,
@@ -155,7 +183,13 @@ impl Theme {
                 Colours::Sixteen => ColourDepth::Sixteen,
                 Colours::None => ColourDepth::None,
             }),
+            keyboard: Keyboard::Whole,
         }
+    }
+
+    /// The theme for a keyboard.
+    pub fn with_keyboard(self, keyboard: Keyboard) -> Self {
+        Self { keyboard, ..self }
     }
 
     /// The theme with art drawn in so many colours, or not at all; without colours, art has none either.

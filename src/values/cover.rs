@@ -82,17 +82,9 @@ fn art_of(face: CoverFace, tree: &Node) -> Vec<BriefRow> {
 pub(super) fn beside(brief: &Brief, tree: &Node) -> Vec<BriefRow> {
     let mut group = RowGroup::of("Flaps and spine", tree, None);
     for (key, name, says) in [
-        (
-            "front_flap",
-            "front flap",
-            "How wide the jacket's front flap is: 90 mm. F4 has its margins and what it holds.",
-        ),
-        ("back_flap", "back flap", "How wide the jacket's back flap is: 90 mm. F4 has its margins and what it holds."),
-        (
-            "spine",
-            "spine",
-            "How wide the spine is, as the printer gave it: 9 mm. F4 has its margins and its direction.",
-        ),
+        ("front_flap", "front flap", "How wide the jacket's front flap is: 90 mm. The panel's page has the rest."),
+        ("back_flap", "back flap", "How wide the jacket's back flap is: 90 mm. The panel's page has the rest."),
+        ("spine", "spine", "How wide the spine is, as the printer gave it: 9 mm. The panel's page has the rest."),
     ] {
         let facts = RowFacts { name, form: RowForm::Length("mm"), usual: "none".to_owned(), says };
         group.add(keys(&[key, "width"]), facts).whole.pop();

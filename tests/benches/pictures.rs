@@ -21,7 +21,7 @@ use blurbwright::desk::theme::{Colours, Letters, Theme};
 use blurbwright::desk::{OpenedBook, State, settle};
 use blurbwright::files;
 use blurbwright::panes::{self, CALM, FacePicture};
-use blurbwright::pictures::blocks::{self, ColourDepth};
+use blurbwright::pictures::blocks::{self, Blocks, ColourDepth};
 use blurbwright::pictures::{Raster, kitty, sixel};
 use blurbwright::setting::Faces;
 use divan::{Bencher, black_box};
@@ -127,5 +127,5 @@ fn as_sixels(bencher: Bencher<'_, '_>, (name, book): (&str, &str)) {
 #[divan::bench]
 fn cells_of_art(bencher: Bencher<'_, '_>) {
     let art = Raster { width: 80, height: 40, pixels: raster("pane", "grain").pixels[..80 * 40].to_vec() };
-    bencher.bench(|| blocks::cells(black_box(&art), ColourDepth::True));
+    bencher.bench(|| blocks::cells(black_box(&art), ColourDepth::True, Blocks::Quarters));
 }
