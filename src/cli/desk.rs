@@ -13,6 +13,7 @@ use crate::desk::theme::{Colours, Letters, Theme};
 use crate::files::Error;
 use crate::pictures::blocks::ColourDepth;
 use crate::pictures::{PictureForm, sixel};
+use crate::system;
 use crate::terminal::{Modes, Wanted};
 
 /// What `desk` can be asked.
@@ -75,7 +76,7 @@ impl Pictures {
 fn may_be_asked() -> bool {
     let term = std::env::var("TERM").unwrap_or_default();
     let is_behind = is_set("TMUX") || is_set("STY") || ["screen", "tmux"].iter().any(|name| term.starts_with(name));
-    !is_behind && !is_set("NO_COLOR") && !term.is_empty() && term != "linux"
+    system::KNOWS_BYTES && !is_behind && !is_set("NO_COLOR") && !term.is_empty() && term != "linux"
 }
 
 /// Whether an environment variable has a value.
@@ -90,6 +91,7 @@ pub(super) fn suits() -> bool {
 
 pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
     check_terminal()?;
+    check_pictures(args.pictures)?;
     let theme = theme().with_art((args.pictures != Pictures::Off).then(colour_depth));
     let (pictures, is_afar) = (args.pictures.wanted(), is_set("SSH_CONNECTION"));
     let modes = Modes { mouse: !args.no_mouse, pictures, is_afar };
@@ -131,14 +133,24 @@ fn check_terminal() -> Result<(), Error> {
     ))
 }
 
+/// Refuses pictures by a protocol where the terminal's answers, of which they have need, do not reach the program.
+fn check_pictures(pictures: Pictures) -> Result<(), Error> {
+    if system::KNOWS_BYTES || !matches!(pictures, Pictures::Kitty | Pictures::Sixel) {
+        return Ok(());
+    }
+    let problem = "what a terminal answers about pictures does not reach a program on this system";
+    Err(Error::of_option("--pictures", problem).with_remedy("write blocks, which shows the art in signs"))
+}
+
 /// The theme for this terminal.
 fn theme() -> Theme {
     let colours = if is_set("NO_COLOR") { Colours::None } else { Colours::Sixteen };
     // The first of these variables that is set decides (POSIX, Environment Variables, section 8.2).
     let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(|name| std::env::var(name).ok());
-    let locale = locale.into_iter().find(|value| !value.is_empty()).unwrap_or_default().to_lowercase();
-    let letters = if locale.contains("utf-8") || locale.contains("utf8") { Letters::Unicode } else { Letters::Ascii };
-    Theme::new(colours, letters)
+    let locale = locale.into_iter().find(|value| !value.is_empty()).map(|value| value.to_lowercase());
+    let is_unicode =
+        locale.map_or(system::CONSOLE_IS_UNICODE, |locale| ["utf-8", "utf8"].iter().any(|name| locale.contains(name)));
+    Theme::new(colours, if is_unicode { Letters::Unicode } else { Letters::Ascii })
 }
 
 /// How many colours the terminal says that it shows. Source: common practice, since nothing else tells it:
@@ -146,7 +158,8 @@ fn theme() -> Theme {
 fn colour_depth() -> ColourDepth {
     let variable = |name: &str| std::env::var(name).unwrap_or_default();
     let term = variable("TERM");
-    if ["truecolor", "24bit"].contains(&variable("COLORTERM").as_str()) || term.ends_with("-direct") {
+    let is_told_all = ["truecolor", "24bit"].contains(&variable("COLORTERM").as_str()) || term.ends_with("-direct");
+    if is_told_all || (system::SHOWS_ALL_COLOURS && term.is_empty()) {
         ColourDepth::True
     } else if term.ends_with("-256color") || term == "xterm-kitty" {
         ColourDepth::Indexed
