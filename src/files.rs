@@ -43,6 +43,7 @@ use crate::proof::seal::{self, SealFound};
 use crate::setting::Faces;
 use crate::setting::face::Face;
 use crate::setting::faces;
+use crate::system;
 use crate::units::nouns::sentence;
 
 use error::FilePlace;
@@ -222,7 +223,7 @@ pub fn named_in_brief(path: &Path) -> Vec<PathBuf> {
 
 /// Whether two paths lead to one folder, by whatever way.
 pub fn is_one_folder(one: &Path, other: &Path) -> bool {
-    one == other || fs::canonicalize(one).is_ok_and(|one| fs::canonicalize(other).is_ok_and(|other| one == other))
+    one == other || system::real_path(one).is_ok_and(|one| system::real_path(other).is_ok_and(|other| one == other))
 }
 
 /// Reads a list of phrases that a rule looks for.
@@ -375,7 +376,7 @@ fn text_of(path: &Path, what: &str, bytes: Vec<u8>) -> Result<String, Error> {
 /// The brief of a draft or a folder: in its folder, or in a folder above.
 pub fn find_brief(beside: &Path) -> Result<PathBuf, Error> {
     let start = if beside.as_os_str().is_empty() { Path::new(".") } else { beside };
-    let start = fs::canonicalize(start).map_err(|error| Error::io("look for a brief in", start, &error))?;
+    let start = system::real_path(start).map_err(|error| Error::io("look for a brief in", start, &error))?;
     let found = start.ancestors().find(|folder| has_brief(folder)).map(|folder| folder.join(BRIEF_NAME));
     found.map(|path| shortened(&path)).ok_or_else(|| {
         Error::new(format!("there is no {BRIEF_NAME} in {} or above it", shortened(&start).display()))
@@ -429,7 +430,8 @@ fn collect_drafts(folder: &Path, drafts: &mut Vec<PathBuf>) -> Result<(), Error>
 
 /// The path relative to the working folder if it lies there, which is shorter to read.
 fn shortened(path: &Path) -> PathBuf {
-    let inside = std::env::current_dir().ok().and_then(|here| path.strip_prefix(here).ok().map(Path::to_path_buf));
+    let here = std::env::current_dir().and_then(|here| system::real_path(&here));
+    let inside = here.ok().and_then(|here| path.strip_prefix(here).ok().map(Path::to_path_buf));
     match inside {
         Some(inside) if inside.as_os_str().is_empty() => PathBuf::from("."),
         Some(inside) => inside,
@@ -465,8 +467,9 @@ pub fn change_stet(brief: &Path, change: impl FnOnce(&mut Stet)) -> Result<Stet,
     Ok(stet)
 }
 
-/// Checks that a file may be created: nothing has its name yet.
+/// Checks that a file may be created: nothing has its name yet, and every system allows it.
 pub fn check_free(path: &Path) -> Result<(), Error> {
+    folders::check_name(path)?;
     if fs::symlink_metadata(path).is_ok() { Err(already_there(path)) } else { Ok(()) }
 }
 
@@ -483,6 +486,7 @@ pub fn write_new(path: &Path, text: &str) -> Result<(), Error> {
 /// Writes a new file; an existing file is never touched. What a killed program has left half-written on the way to it
 /// is removed: the folder is locked, so that no other instance is writing it.
 pub fn write_new_bytes(path: &Path, bytes: &[u8]) -> Result<(), Error> {
+    folders::check_name(path)?;
     let written = stage::hold(path).and_then(|_held| {
         stage::sweep(stage::folder_of(path), &[path.to_path_buf()]);
         write_whole(path, bytes)
@@ -522,11 +526,13 @@ fn write_over_own(path: &Path, bytes: &[u8], what: &str, own: &str) -> Result<()
             return Err(Error::cannot(operation, path, problem).with_remedy("name another file, or move it away"));
         }
     }
+    folders::check_name(path)?;
     stage::replace(path, bytes).map_err(fail)
 }
 
 /// Makes a folder, and the folders above it that are missing.
 pub fn make_folder(path: &Path) -> Result<(), Error> {
+    folders::check_name(path)?;
     fs::create_dir_all(path).map_err(|error| Error::io("make the folder", path, &error))
 }
 

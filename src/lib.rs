@@ -33,6 +33,7 @@ macro_rules! wordlist {
     };
 }
 
+pub mod system;
 pub mod units;
 pub mod packing;
 pub mod draft;

@@ -1,10 +1,5 @@
 //! The terminal's modes: set for a full screen, undone however the desk ends, and undone for a while when the desk is
 //! stopped.
-//!
-//! Stopping the desk (Ctrl-Z) raises SIGTSTP with the system's default handling, as a shell with job control expects.
-//! While the desk is up, every thread blocks that signal and one thread waits for it; the loop unblocks it once the
-//! terminal is given back. No handler replaces the default one, so the system does not stop a desk that no shell could
-//! wake again.
 
 pub mod answers;
 pub mod input;
@@ -19,10 +14,9 @@ use crossterm::terminal::{
     enable_raw_mode,
 };
 use crossterm::{cursor, execute, queue};
-use nix::sys::signal::{SigSet, Signal, kill, raise};
-use nix::unistd::Pid;
 
 use crate::pictures::{PictureForm, kitty};
+use crate::system;
 
 /// What pictures the author wants to see.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -88,7 +82,10 @@ pub fn take(modes: Modes) -> io::Result<()> {
     }
     enable_raw_mode()?;
     TAKEN.store(true, Ordering::SeqCst);
-    queue!(stdout(), EnterAlternateScreen, EnableBracketedPaste)?;
+    queue!(stdout(), EnterAlternateScreen)?;
+    if system::KNOWS_BYTES {
+        queue!(stdout(), EnableBracketedPaste)?;
+    }
     if modes.mouse {
         queue!(stdout(), EnableMouseCapture)?;
     }
@@ -104,46 +101,23 @@ pub fn give_back() {
         if HAS_PICTURES.load(Ordering::SeqCst) {
             drop(queue!(stdout(), Clear(ClearType::All)));
         }
-        let undone = execute!(
-            stdout(),
-            EndSynchronizedUpdate,
-            DisableMouseCapture,
-            DisableBracketedPaste,
-            LeaveAlternateScreen,
-            cursor::Show
-        );
+        if system::KNOWS_BYTES {
+            drop(queue!(stdout(), DisableBracketedPaste));
+        }
+        let undone = execute!(stdout(), EndSynchronizedUpdate, DisableMouseCapture, LeaveAlternateScreen, cursor::Show);
         // An error means that the terminal is gone, and then there is nothing to undo.
         drop(undone.and_then(|()| disable_raw_mode()));
     }
 }
 
-fn stops() -> SigSet {
-    SigSet::from(Signal::SIGTSTP)
-}
-
-/// Blocks SIGTSTP in this thread and in the threads that it starts.
-pub fn hold_stops() -> io::Result<()> {
-    Ok(stops().thread_block()?)
-}
-
-/// Waits for the next SIGTSTP.
-pub fn wait_for_stop() -> io::Result<()> {
-    stops().wait()?;
-    Ok(())
-}
-
-/// Sends SIGTSTP to the whole process group, not to the desk alone: otherwise a script that started the desk would wait
-/// for ever.
+/// Gives the terminal back, and asks the shell to have it for a while.
 pub fn ask_to_stop() -> io::Result<()> {
     give_back();
-    Ok(kill(Pid::from_raw(0), Signal::SIGTSTP)?)
+    system::ask_to_stop()
 }
 
-/// Stops the process until a shell continues it. Where no shell could do so, the system ignores the stop.
+/// Gives the terminal back, and stops the process until a shell continues it.
 pub fn stop() -> io::Result<()> {
     give_back();
-    raise(Signal::SIGTSTP)?;
-    // The blocked SIGTSTP is delivered here.
-    stops().thread_unblock()?;
-    hold_stops()
+    system::stop()
 }

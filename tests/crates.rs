@@ -35,9 +35,13 @@ fn locked() -> BTreeMap<Crate, Vec<String>> {
 /// The names of the crates that the program itself asks for: not those of its tests.
 fn asked_for() -> BTreeSet<String> {
     let manifest = fs::read_to_string("Cargo.toml").expect("the manifest");
-    let tables = manifest
-        .split("\n[")
-        .filter(|table| table.starts_with("dependencies]") || table.starts_with("build-dependencies]"));
+    let is_asked = |table: &&str| {
+        let name = table.lines().next().unwrap_or_default();
+        // Those of one system have its name in front.
+        ["dependencies]", "build-dependencies]"].contains(&name)
+            || name.starts_with("target.") && name.ends_with(".dependencies]")
+    };
+    let tables = manifest.split("\n[").filter(is_asked);
     let lines = tables.flat_map(str::lines).filter_map(|line| line.split_once(" = "));
     lines.map(|(name, _)| name.to_owned()).filter(|name| !name.starts_with('#')).collect()
 }

@@ -11,7 +11,8 @@ use std::path::{Path, PathBuf};
 use source::{bare, functions, paths, public_types, rooms_named, without_tests};
 
 /// The rooms from the top of the house to the door; a room imports only from those above it.
-const ROOMS: [&str; 30] = [
+const ROOMS: [&str; 31] = [
+    "system",
     "units",
     "packing",
     "draft",
@@ -90,6 +91,39 @@ fn read(path: &Path) -> String {
 fn code_below(folder: &str) -> Vec<(PathBuf, String)> {
     let is_code = |path: &PathBuf| path.extension().is_some_and(|ending| ending == "rs");
     files_below(folder).into_iter().filter(is_code).map(|path| (path.clone(), read(&path))).collect()
+}
+
+/// Names with which code asks which system it is, or does what only one of them does.
+const OF_SYSTEMS: [&str; 7] = ["unix", "target_os", "target_family", "nix", "signal_hook", "tokio", "canonicalize"];
+
+/// What a file says that only the room `system` may say, as sentences.
+fn said_of_systems(path: &Path, code: &str) -> Vec<String> {
+    if room_of(path).is_none_or(|room| room == "system") {
+        return Vec::new();
+    }
+    let code = without_tests(&bare(code));
+    let is_word = |name: &&str| code.split(|c: char| !c.is_alphanumeric() && c != '_').any(|word| word == *name);
+    let words = OF_SYSTEMS.iter().copied().filter(is_word);
+    // Slices have a method of the name of the system.
+    let parts = ["(windows)", "(windows,", "std::os::"].into_iter().filter(|part| code.contains(part));
+    words.chain(parts).map(|said| format!("{} says {said}", path.display())).collect()
+}
+
+#[test]
+fn which_system_it_is_only_its_room_asks() {
+    let wrong: Vec<String> = code_below("src").iter().flat_map(|(path, code)| said_of_systems(path, code)).collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn a_planted_question_for_the_system_is_found() {
+    let found = |path: &str, code: &str| said_of_systems(Path::new(path), code).len();
+    assert_eq!(found("src/files.rs", "#[cfg(unix)]\nfn a() {}\n#[cfg(not(windows))]\nfn b() {}"), 2);
+    assert_eq!(found("src/files.rs", "use std::os::windows::fs::MetadataExt; use nix::poll::poll;"), 2);
+    assert_eq!(found("src/cli.rs", "if cfg!(target_os = \"linux\") { fs::canonicalize(path) }"), 2);
+    assert_eq!(found("src/system/unix.rs", "use std::os::unix::fs::MetadataExt;"), 0);
+    assert_eq!(found("src/cli.rs", "/// As unix has it.\nfn a() { b.windows(2); windows(c); feeds::onix::d() }"), 0);
+    assert_eq!(found("src/cli.rs", "#[cfg(all(test, unix))]\nmod tests { fn a() { nix::poll() } }"), 0);
 }
 
 /// The modules that the library declares, in its order.

@@ -72,7 +72,11 @@ fn the_output_that_is_shown_is_what_is_printed() {
 #[test]
 fn the_developers_table_says_what_each_dependency_is_for() {
     let manifests = ["Cargo.toml", "tests/workshop/Cargo.toml"].map(|path| fs::read_to_string(path).expect(path));
-    let is_wanted = |table: &&str| table.starts_with("dependencies]") || table.starts_with("dev-dependencies]");
+    let is_wanted = |table: &&str| {
+        let name = table.lines().next().unwrap_or_default();
+        ["dependencies]", "dev-dependencies]"].contains(&name)
+            || name.starts_with("target.") && name.ends_with(".dependencies]")
+    };
     let tables = manifests.iter().flat_map(|manifest| manifest.split("\n[").filter(is_wanted));
     let names = tables.flat_map(str::lines).filter_map(|line| line.split_once(" = ")).map(|(name, _)| name);
     let named: BTreeSet<&str> = names.filter(|name| *name != "blurbwright").collect();

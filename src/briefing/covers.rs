@@ -2,6 +2,7 @@
 
 use crate::brief::book::BookKind;
 use crate::brief::panel::Binding;
+use crate::system::names;
 
 /// The bindings, the commonest first.
 pub const BINDINGS: [Binding; 3] = [Binding::Paperback, Binding::Case, Binding::Jacket];
@@ -107,7 +108,11 @@ pub fn folder_name(title: &str) -> String {
         name.extend([gap, &word]);
     }
     let name: String = name.chars().take(LONGEST_FOLDER).collect();
-    if name.is_empty() { "new-book".to_owned() } else { name }
+    if name.is_empty() {
+        return "new-book".to_owned();
+    }
+    // Not every system takes every name.
+    if names::fault_of(&name).is_some() { format!("{name}-book") } else { name }
 }
 
 #[cfg(test)]
@@ -122,6 +127,7 @@ mod tests {
             ("../.. Été & Übermut", "été-übermut"),
             ("!", "new-book"),
             (" . ", "new-book"),
+            ("Con", "con-book"),
             ("The Lamp at Gull Point and Everything That Oona Saw", "the-lamp-at-gull-point-and-everything"),
         ];
         for (title, name) in cases {

@@ -1,7 +1,6 @@
-//! The desk's background threads, so that no key waits for slow work: hearing keys and signals, writing recovery files
-//! to a disk that may be slow, pricing cuts, reading art, looking at drafts
-//! for their list, and watching folders. Each thread reports to the desk's loop
-//! by a `Message`.
+//! The desk's background threads, so that no key waits for slow work: hearing keys and calls of the system, writing
+//! recovery files to a disk that may be slow, pricing cuts, reading art, looking at drafts for their list, and watching
+//! folders. Each thread reports to the desk's loop by a `Message`.
 
 use std::collections::BTreeSet;
 use std::ffi::OsStr;
@@ -16,8 +15,6 @@ use std::time::Duration;
 
 use crossterm::event::Event as Input;
 use notify::RecommendedWatcher;
-use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
-use signal_hook::iterator::Signals;
 
 use super::door::{self, ArtWish};
 use crate::art::on_art;
@@ -31,6 +28,7 @@ use crate::files::{self, Error};
 use crate::panes::painter::Painted;
 use crate::report::tighten::Tighten;
 use crate::setting::Rooms;
+use crate::system::{self, Call};
 use crate::terminal;
 use crate::terminal::answers::TerminalAnswer;
 use crate::terminal::input::{self, Heard};
@@ -45,7 +43,7 @@ pub(super) enum Message {
     Answer(TerminalAnswer),
     /// Faces as they were last asked for are ready to be sent to the terminal.
     Painted(Painted),
-    Signal(i32),
+    Call(Call),
     /// Something changed in a folder of drafts, of the brief or of its art.
     Disk,
     /// The attempt to write something to a recovery file has ended.
@@ -67,14 +65,14 @@ pub(super) enum Message {
 }
 
 impl Message {
-    /// Whether the message comes from the terminal or from a signal, and so is for whatever loop is in front.
+    /// Whether the message comes from the terminal or from the system, and so is for whatever loop is in front.
     fn is_of_terminal(&self) -> bool {
-        matches!(self, Self::Input(_) | Self::Answer(_) | Self::Signal(_) | Self::Gone)
+        matches!(self, Self::Input(_) | Self::Answer(_) | Self::Call(_) | Self::Gone)
     }
 }
 
-/// The threads that wait for keys, for answers of the terminal and for signals, and the loop that they tell: the one in
-/// front of several that take turns.
+/// The threads that wait for keys, for answers of the terminal and for calls of the system, and the loop that they
+/// tell: the one in front of several that take turns.
 #[derive(Clone)]
 pub(super) struct Ears(Arc<Mutex<Told>>);
 
@@ -90,12 +88,8 @@ impl Ears {
     pub(super) fn open(was_asked: bool) -> io::Result<Self> {
         let (to, rest) = channel();
         let ears = Self(Arc::new(Mutex::new(Told { to, rest: Some(rest) })));
-        terminal::hold_stops()?;
         let own = ears.clone();
-        thread::spawn(move || while terminal::wait_for_stop().is_ok() && own.tell(Message::Signal(SIGTSTP)) {});
-        let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT, SIGCONT, SIGWINCH])?;
-        let own = ears.clone();
-        thread::spawn(move || signals.forever().all(|signal| own.tell(told(signal))));
+        system::hear_calls(move |call| own.tell(told(call)))?;
         let own = ears.clone();
         thread::spawn(move || {
             let hear = |heard| match heard {
@@ -137,10 +131,10 @@ impl Ears {
     }
 }
 
-/// SIGWINCH becomes a resize of the window; every other signal is passed on as it is.
-fn told(signal: i32) -> Message {
-    if signal != SIGWINCH {
-        return Message::Signal(signal);
+/// A terminal of another size becomes a resize of the window; every other call is passed on as it is.
+fn told(call: Call) -> Message {
+    if call != Call::Resized {
+        return Message::Call(call);
     }
     let (columns, rows) = terminal::size();
     Message::Input(Input::Resize(columns, rows))

@@ -12,6 +12,7 @@ use crate::desk::theme::{Colours, Keyboard, Letters, Theme};
 use crate::files::{self, Error};
 use crate::pictures::blocks::ColourDepth;
 use crate::pictures::{PictureForm, sixel};
+use crate::system;
 use crate::terminal::{Modes, Wanted};
 
 /// What `desk` can be asked.
@@ -77,7 +78,7 @@ impl Pictures {
 fn may_be_asked() -> bool {
     let term = std::env::var("TERM").unwrap_or_default();
     let is_behind = is_set("TMUX") || is_set("STY") || ["screen", "tmux"].iter().any(|name| term.starts_with(name));
-    !is_behind && !is_set("NO_COLOR") && !term.is_empty() && term != "linux"
+    system::KNOWS_BYTES && !is_behind && !is_set("NO_COLOR") && !term.is_empty() && term != "linux"
 }
 
 /// Whether an environment variable has a value.
@@ -92,6 +93,7 @@ pub(super) fn suits() -> bool {
 
 pub(super) fn run(args: &DeskArgs) -> Result<Answer, Error> {
     check_terminal()?;
+    check_pictures(args.pictures)?;
     let keyboard = if args.letters { Keyboard::Short } else { Keyboard::Whole };
     let theme = theme().with_keyboard(keyboard).with_art((args.pictures != Pictures::Off).then(colour_depth));
     let (pictures, is_afar) = (args.pictures.wanted(), is_set("SSH_CONNECTION"));
@@ -153,22 +155,30 @@ fn check_terminal() -> Result<(), Error> {
     ))
 }
 
+/// Refuses pictures by a protocol where the terminal's answers, of which they have need, do not reach the program.
+fn check_pictures(pictures: Pictures) -> Result<(), Error> {
+    if system::KNOWS_BYTES || !matches!(pictures, Pictures::Kitty | Pictures::Sixel) {
+        return Ok(());
+    }
+    let problem = "what a terminal answers about pictures does not reach a program on this system";
+    Err(Error::of_option("--pictures", problem).with_remedy("write blocks, which shows the art in signs"))
+}
+
 /// The theme for this terminal.
 fn theme() -> Theme {
     let colours = if is_set("NO_COLOR") { Colours::None } else { Colours::Sixteen };
     // The first of these variables that is set decides (POSIX, Environment Variables, section 8.2).
     let locale = ["LC_ALL", "LC_CTYPE", "LANG"].into_iter().filter_map(|name| std::env::var(name).ok());
     let locale = locale.into_iter().find(|value| !value.is_empty()).unwrap_or_default().to_lowercase();
-    let system = std::env::var("OS").unwrap_or_default();
-    Theme::new(colours, letters(&locale, &system))
+    Theme::new(colours, letters(&locale, system::CONSOLE_IS_UNICODE))
 }
 
-/// The signs for a locale and for what the environment calls its system. Windows, which sets `OS` and no locale, shows
-/// Unicode in the signs that its console's fonts have.
-fn letters(locale: &str, system: &str) -> Letters {
+/// The signs for a locale, and for a system whose console shows Unicode where no locale is set: in the signs that the
+/// console's fonts have.
+fn letters(locale: &str, console_is_unicode: bool) -> Letters {
     if locale.contains("utf-8") || locale.contains("utf8") {
         Letters::Unicode
-    } else if locale.is_empty() && system == "Windows_NT" {
+    } else if locale.is_empty() && console_is_unicode {
         Letters::Console
     } else {
         Letters::Ascii
@@ -181,8 +191,8 @@ fn letters(locale: &str, system: &str) -> Letters {
 fn colour_depth() -> ColourDepth {
     let variable = |name: &str| std::env::var(name).unwrap_or_default();
     let term = variable("TERM");
-    let is_named = ["truecolor", "24bit"].contains(&variable("COLORTERM").as_str());
-    if is_named || is_set("WT_SESSION") || term.ends_with("-direct") {
+    let is_told_all = ["truecolor", "24bit"].contains(&variable("COLORTERM").as_str()) || term.ends_with("-direct");
+    if is_told_all || (system::SHOWS_ALL_COLOURS && term.is_empty()) {
         ColourDepth::True
     } else if term.ends_with("-256color") || term == "xterm-kitty" {
         ColourDepth::Indexed
@@ -197,15 +207,15 @@ mod tests {
 
     #[test]
     fn the_signs_are_those_that_the_system_shows() {
-        for (locale, system, signs) in [
-            ("en_gb.utf-8", "", Letters::Unicode),
-            ("en_gb.utf-8", "Windows_NT", Letters::Unicode),
-            ("", "Windows_NT", Letters::Console),
-            ("c", "Windows_NT", Letters::Ascii),
-            ("c", "", Letters::Ascii),
-            ("", "", Letters::Ascii),
+        for (locale, console_is_unicode, signs) in [
+            ("en_gb.utf-8", false, Letters::Unicode),
+            ("en_gb.utf-8", true, Letters::Unicode),
+            ("", true, Letters::Console),
+            ("c", true, Letters::Ascii),
+            ("c", false, Letters::Ascii),
+            ("", false, Letters::Ascii),
         ] {
-            assert_eq!(letters(locale, system), signs, "{locale:?} on {system:?}");
+            assert_eq!(letters(locale, console_is_unicode), signs, "{locale:?}, {console_is_unicode}");
         }
     }
 }

@@ -12,7 +12,6 @@ use crossterm::{execute, queue, style};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
-use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
 use super::aside::{Ears, Message};
 use super::books::{self, BookMeasurer, FolderContent};
@@ -28,6 +27,7 @@ use crate::desk::keys::{self, Command};
 use crate::desk::theme::Theme;
 use crate::files::{self, Error};
 use crate::panes;
+use crate::system::{Call, HUNG_UP};
 use crate::terminal::{self, Modes, Wanted};
 use crate::units::nouns::sentence;
 
@@ -87,7 +87,8 @@ pub(super) fn open_ears(modes: Modes) -> Result<Ears, Error> {
 /// How a page ended.
 enum PageEnd {
     Left,
-    Signal(i32),
+    /// The system has ended it; with the exit status.
+    Called(i32),
     Opened(Box<SetUp>),
     /// The brief that was mended can be read.
     Mended,
@@ -117,8 +118,7 @@ impl Lobby {
             match ended {
                 Ok(Ok(PageEnd::Left)) => return Ok(Some(Answer::Within)),
                 Ok(Ok(PageEnd::Mended)) => return Ok(None),
-                // A signal's exit status is 128 plus its number, as a shell reports it.
-                Ok(Ok(PageEnd::Signal(signal))) => std::process::exit(128 + signal),
+                Ok(Ok(PageEnd::Called(status))) => std::process::exit(status),
                 Ok(Ok(PageEnd::Opened(opened))) => {
                     let (mut door, desk, first) = *opened;
                     let answer = screen::run(desk, &mut door, first, self.modes, &self.ears)?;
@@ -127,7 +127,7 @@ impl Lobby {
                     }
                     self.come_back();
                 }
-                Ok(Err(_)) if !terminal::is_there() => std::process::exit(128 + SIGHUP),
+                Ok(Err(_)) if !terminal::is_there() => std::process::exit(HUNG_UP),
                 Ok(Err(error)) => return Err(Error::new(format!("cannot go on before the desk: {error}"))),
                 Err(fault) => {
                     return Err(Error::new(format!("the program had to stop at a fault of its own ({fault})")));
@@ -224,13 +224,13 @@ impl Lobby {
                 }
             }
             Message::BookMeasured(number, standing) => BeginningEvent::Measured(number, standing),
-            Message::Signal(SIGTSTP) => {
+            Message::Call(Call::Stop) => {
                 terminal::stop()?;
                 return self.wake(screen);
             }
-            Message::Signal(SIGCONT) => return self.wake(screen),
-            Message::Signal(signal) => return Ok(Heard::Ended(PageEnd::Signal(signal))),
-            Message::Gone => return Ok(Heard::Ended(PageEnd::Signal(SIGHUP))),
+            Message::Call(Call::Continued) => return self.wake(screen),
+            Message::Call(Call::End(status)) => return Ok(Heard::Ended(PageEnd::Called(status))),
+            Message::Gone => return Ok(Heard::Ended(PageEnd::Called(HUNG_UP))),
             _ => return Ok(Heard::Nothing),
         };
         match beginning::update(&mut self.state, event) {

@@ -1,7 +1,7 @@
 //! The loop of the desk: takes events in their order, and draws.
 //!
-//! Threads wait for keys, for signals and for the disk. The loop sleeps until one of them sends a message, takes all
-//! messages that have queued up, and draws once. There is no timer while nothing happens.
+//! Threads wait for keys, for calls of the system and for the disk. The loop sleeps until one of them sends a message,
+//! takes all messages that have queued up, and draws once. There is no timer while nothing happens.
 
 use std::collections::BTreeSet;
 use std::io::{self, BufWriter, Stdout};
@@ -18,7 +18,6 @@ use notify::{RecommendedWatcher, RecursiveMode, Watcher};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
-use signal_hook::consts::{SIGCONT, SIGHUP, SIGTSTP};
 
 use super::aside::{self, ArtReader, Autosave, Autosaver, Ears, ListWish, Lister, Message, Pricer};
 use super::door::{self, Door};
@@ -28,6 +27,7 @@ use crate::desk::unpriced::Unpriced;
 use crate::desk::{Effect, Event, Outcome, State, settle, update};
 use crate::files::Error;
 use crate::panes;
+use crate::system::{Call, HUNG_UP};
 use crate::terminal::answers::{self, TerminalAnswer};
 use crate::terminal::{self, Modes, Wanted};
 
@@ -85,10 +85,9 @@ fn run_by(
     let stopped = |why: String| Err(Error::new(format!("{why}; {told}")));
     match ended {
         Ok(Ok(End::Left)) => Ok(Answer::Within),
-        // A signal's exit status is 128 plus its number, as a shell reports it.
-        Ok(Ok(End::Signal(signal))) => std::process::exit(128 + signal),
+        Ok(Ok(End::Called(status))) => std::process::exit(status),
         // A closed window may be noticed first by a failing write to the screen.
-        Ok(Err(_)) if !terminal::is_there() => std::process::exit(128 + SIGHUP),
+        Ok(Err(_)) if !terminal::is_there() => std::process::exit(HUNG_UP),
         Ok(Err(error)) => stopped(format!("cannot go on at the desk: {error}")),
         Err(why) => stopped(why),
     }
@@ -101,7 +100,8 @@ fn of_its_own(fault: &str) -> String {
 /// How the desk ended.
 enum End {
     Left,
-    Signal(i32),
+    /// The system has ended it; with the exit status.
+    Called(i32),
 }
 
 struct Desk<'a> {
@@ -321,11 +321,12 @@ impl<'a> Desk<'a> {
                 event
             }
             Message::Input(_) => return Ok((None, false)),
-            Message::Signal(SIGTSTP) => {
+            Message::Call(Call::Stop) => {
                 self.suspend()?;
                 return Ok((None, true));
             }
-            Message::Signal(SIGCONT) => {
+            // Another size is told as a resize.
+            Message::Call(Call::Continued | Call::Resized) => {
                 self.come_back()?;
                 return Ok((None, true));
             }
@@ -371,8 +372,8 @@ impl<'a> Desk<'a> {
                 let Some(said) = said else { return Ok((None, false)) };
                 Event::Done(said)
             }
-            Message::Signal(signal) => return Ok((Some(End::Signal(signal)), true)),
-            Message::Gone => return Ok((Some(End::Signal(SIGHUP)), true)),
+            Message::Call(Call::End(status)) => return Ok((Some(End::Called(status)), true)),
+            Message::Gone => return Ok((Some(End::Called(HUNG_UP)), true)),
         };
         Ok((self.happen(event)?, true))
     }

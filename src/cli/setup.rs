@@ -10,7 +10,7 @@ use super::say_aside;
 use crate::brief::typography::{Font, Leading};
 use crate::brief::{Brief, bounds};
 use crate::draft::{Draft, Note};
-use crate::files::{self, Error, KnownGroups, ReadDraft, guard};
+use crate::files::{self, Error, KnownGroups, ReadDraft, guard, typed};
 use crate::print::text;
 use crate::print::visible::visible;
 use crate::setting::Faces;
@@ -74,7 +74,7 @@ pub(super) fn drafts_of(named: &[PathBuf]) -> Result<Vec<PathBuf>, Error> {
     let mut drafts = Vec::new();
     for named in named {
         if named.as_os_str() == INPUT || !named.is_dir() {
-            drafts.push(named.clone());
+            drafts.push(typed::as_named(named));
         } else {
             drafts.extend(some(files::drafts_in(named)?, named)?);
         }

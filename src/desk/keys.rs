@@ -8,6 +8,7 @@ use std::borrow::Cow;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::theme::Keyboard;
+use crate::system;
 
 /// What a key asks for, apart from writing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -204,7 +205,11 @@ pub const KEYS: [Key; 28] = [
         (KeyCode::Char('z'), KeyModifiers::ALT),
         'z',
         "shell",
-        "step back to the shell; type fg there to return",
+        if system::HAS_JOB_CONTROL {
+            "step back to the shell; type fg there to return"
+        } else {
+            "not on this system, whose shell cannot call a program back"
+        },
     ),
 ];
 
@@ -228,7 +233,8 @@ impl Way {
         let key = of(command);
         let (name, letter) = (key.name(keyboard), format!("{ESCAPE}{}", key.letter));
         let shown = if name == letter { letter } else { format!("{name}, or {letter}") };
-        Self { shown, does: key.says.to_owned(), presses: vec![key.event()] }
+        let presses = if is_offered(command) { vec![key.event()] } else { Vec::new() };
+        Self { shown, does: key.says.to_owned(), presses }
     }
 }
 
@@ -341,12 +347,18 @@ pub fn pressed(event: KeyEvent) -> Option<Command> {
         other => other,
     };
     let asked = |key: &&Key| letter(event.code) == key.code && event.modifiers - KeyModifiers::SHIFT == key.modifiers;
-    KEYS.iter().find(asked).map(|key| key.command)
+    KEYS.iter().find(asked).map(|key| key.command).filter(|command| is_offered(*command))
 }
 
 /// The command that a letter after Escape asks for.
 pub fn lettered(letter: char) -> Option<Command> {
-    KEYS.iter().find(|key| key.letter == letter.to_ascii_lowercase()).map(|key| key.command)
+    let key = KEYS.iter().find(|key| key.letter == letter.to_ascii_lowercase());
+    key.map(|key| key.command).filter(|command| is_offered(*command))
+}
+
+/// Whether a command is offered on this system. One that is not stays in the list of keys, which says why.
+fn is_offered(command: Command) -> bool {
+    system::HAS_JOB_CONTROL || command != Command::Suspend
 }
 
 #[cfg(test)]

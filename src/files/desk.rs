@@ -37,6 +37,7 @@ use super::recovery::{Recovery, Shared};
 pub use super::shelf::Holder;
 use super::stage::{can_write, check_writable, dress, folder_of, hold, moved, staged};
 use super::{DRAFT_ENDING, Error, LARGEST_DRAFT, check_free, plain, read_up_to, text_of, write_new};
+use crate::system;
 
 const DRAFT: &str = "the draft";
 
@@ -97,18 +98,6 @@ enum Standing {
     Any,
 }
 
-/// The permissions, with the right to write added for the owner.
-fn writable(mut permissions: Permissions) -> Permissions {
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        permissions.set_mode(permissions.mode() | 0o200);
-    }
-    #[cfg(not(unix))]
-    permissions.set_readonly(false);
-    permissions
-}
-
 /// Whether an error means that a folder cannot be written at all, unlike a full disk.
 fn forbids(error: &io::Error) -> bool {
     matches!(error.kind(), io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem)
@@ -120,7 +109,7 @@ fn forbids(error: &io::Error) -> bool {
 /// Fails if the file cannot be read as a draft, or if there is a draft beside a document already. A draft that can be
 /// read but not written opens with a notice.
 pub fn open(path: &Path) -> Result<OpenDraft, Error> {
-    let target = fs::canonicalize(path).map_err(|error| Error::io("open the draft", path, &error))?;
+    let target = system::real_path(path).map_err(|error| Error::io("open the draft", path, &error))?;
     if target.is_dir() {
         return Err(Error::new(format!("cannot open {}: it is a folder; name a draft in it", path.display())));
     }
@@ -141,7 +130,7 @@ pub fn open(path: &Path) -> Result<OpenDraft, Error> {
     let mut notices: Vec<Notice> = about.into_iter().chain(closed(&target)).collect();
     let (recovery, said) = Recovery::claim_place(&path, &target);
     notices.extend(said);
-    let (permissions, recovery) = (writable(metadata.permissions()), Shared::new(recovery));
+    let (permissions, recovery) = (system::with_right_to_write(metadata.permissions()), Shared::new(recovery));
     let permissions = if is_on_disk { metadata.permissions() } else { permissions };
     Ok(OpenDraft { path, form, text, seen, permissions, recovery, notices, target, is_on_disk })
 }
@@ -150,7 +139,7 @@ pub fn open(path: &Path) -> Result<OpenDraft, Error> {
 fn beside_document(document: &Path, target: &Path) -> Result<(PathBuf, PathBuf), Error> {
     let draft = document.with_extension(DRAFT_ENDING);
     let fail = |error: io::Error| Error::io("look for a draft beside", document, &error);
-    let place = fs::canonicalize(folder_of(&draft)).map_err(fail)?.join(draft.file_name().unwrap_or_default());
+    let place = system::real_path(folder_of(&draft)).map_err(fail)?.join(draft.file_name().unwrap_or_default());
     if place == target {
         let problem = "its letters are saved as UTF-16, and a draft's as UTF-8";
         let remedy = "in your editor save it with the encoding UTF-8, and try again";
@@ -166,7 +155,7 @@ fn beside_document(document: &Path, target: &Path) -> Result<(PathBuf, PathBuf),
 
 /// Whether unsaved words of a desk that is gone wait for a draft. The draft need not be open.
 pub fn has_recovered_words(path: &Path) -> bool {
-    let Ok(target) = fs::canonicalize(path) else { return false };
+    let Ok(target) = system::real_path(path) else { return false };
     let left = Recovery::left_of(&target);
     // As when a draft is opened, words that are in the file already need no question.
     !left.is_empty()
@@ -261,7 +250,7 @@ impl OpenDraft {
     pub fn save_copy(&self, path: &Path, text: &str) -> Result<(), Error> {
         write_new(path, &self.form.file(text))?;
         // The copy is complete by now; if its permissions cannot be set, it keeps the usual ones.
-        drop(fs::set_permissions(path, writable(self.permissions.clone())));
+        drop(fs::set_permissions(path, system::with_right_to_write(self.permissions.clone())));
         Ok(())
     }
 

@@ -5,6 +5,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use crate::brief::Fault;
+use crate::system;
 
 /// What could not be read, found, written or done as asked.
 ///
@@ -68,6 +69,9 @@ impl Error {
     /// An error that the operating system reported for a file.
     pub(super) fn io(operation: &str, path: &Path, error: &io::Error) -> Self {
         let (problem, remedy) = match error.kind() {
+            _ if system::is_held(error) => {
+                ("another program holds it open".to_owned(), "close it there, then try again")
+            }
             io::ErrorKind::NotFound => ("there is no such file".to_owned(), "check the name and the folder"),
             io::ErrorKind::PermissionDenied => {
                 ("you are not allowed to".to_owned(), "change the file's permissions, or work on a copy of it")

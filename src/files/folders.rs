@@ -5,6 +5,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use super::{Error, stage};
+use crate::system::{self, names};
 
 /// Whatever is in a folder but hidden entries, in the order of the names.
 pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
@@ -17,8 +18,23 @@ pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     Ok(paths)
 }
 
-/// Checks that a file has a folder to be written into, before what is written is made.
+/// Refuses the name of a new file, or of a folder that would be made for it, that Windows forbids: the book's folder
+/// may move there.
+pub(super) fn check_name(path: &Path) -> Result<(), Error> {
+    let new = path.ancestors().take_while(|part| !part.is_file() && !part.is_dir());
+    let faults = new.filter_map(|part| {
+        let name = part.file_name()?.to_string_lossy();
+        Some((names::fault_of(&name)?, name.into_owned()))
+    });
+    let remedy = "take another name, so that the book can move to any computer";
+    let refuse = |(fault, name)| Err(Error::cannot("write", path, format!("{name} {fault}")).with_remedy(remedy));
+    faults.last().map_or(Ok(()), refuse)
+}
+
+/// Checks that a file has a name that every system allows, and a folder to be written into, before what is written is
+/// made.
 pub fn check_folder_of(path: &Path) -> Result<(), Error> {
+    check_name(path)?;
     let folder = stage::folder_of(path);
     if fs::symlink_metadata(folder).is_ok() {
         return Ok(());
@@ -29,6 +45,6 @@ pub fn check_folder_of(path: &Path) -> Result<(), Error> {
 
 /// What a folder is called: its own name, also where the path to it is only a dot.
 pub fn name_of_folder(folder: &Path) -> String {
-    let whole = fs::canonicalize(folder).unwrap_or_else(|_| folder.to_path_buf());
+    let whole = system::real_path(folder).unwrap_or_else(|_| folder.to_path_buf());
     whole.file_name().map_or_else(|| whole.display().to_string(), |name| name.to_string_lossy().into_owned())
 }

@@ -1,9 +1,11 @@
 //! Only plain files are read and overwritten: a pipe, a socket or a device may have no end, and could block the program
 //! for ever.
 
-use std::fs::{self, File, FileType, Metadata, OpenOptions};
+use std::fs::{self, File, Metadata, OpenOptions};
 use std::io;
 use std::path::Path;
+
+use crate::system;
 
 /// Opens a file for reading.
 ///
@@ -15,8 +17,7 @@ pub(super) fn open(path: &Path) -> io::Result<File> {
     let mut options = OpenOptions::new();
     options.read(true);
     // If a pipe has replaced the file meanwhile, opening it does not wait for a writer.
-    #[cfg(unix)]
-    std::os::unix::fs::OpenOptionsExt::custom_flags(&mut options, nix::libc::O_NONBLOCK);
+    system::without_waiting(&mut options);
     let file = options.open(path)?;
     check(&file.metadata()?)?;
     Ok(file)
@@ -30,20 +31,8 @@ pub(super) fn check(metadata: &Metadata) -> io::Result<()> {
     if metadata.is_file() {
         return Ok(());
     }
-    Err(io::Error::new(io::ErrorKind::Unsupported, format!("it is {} and no plain file", kind(metadata.file_type()))))
-}
-
-fn kind(file: FileType) -> &'static str {
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::FileTypeExt;
-        if file.is_fifo() {
-            return "a named pipe";
-        }
-        if file.is_socket() {
-            return "a socket";
-        }
-    }
-    let _ = file;
-    "a device"
+    Err(io::Error::new(
+        io::ErrorKind::Unsupported,
+        format!("it is {} and no plain file", system::kind_of(metadata.file_type())),
+    ))
 }

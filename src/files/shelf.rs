@@ -2,25 +2,22 @@
 //! sign that the draft is open (`.NAME.desk`). Both are removed when the desk is left.
 //!
 //! Two desks on one draft have a place each (`.NAME.2.recovery`), so that neither overwrites the other's words. A desk
-//! holds an operating-system lock on its sign; the lock ends with the process, however that ends, and so shows whether
+//! claims its sign from the system; the claim ends with the process, however that ends, and so shows whether
 //! the desk is still there. Where no file can be made in the draft's folder, the place is in the user's state folder.
-//!
-//! Source for the state folder: XDG Base Directory Specification.
 
 use std::ffi::OsString;
-use std::fs::{self, File, OpenOptions, TryLockError};
+use std::fs::{self, File};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
 use jiff::Zoned;
 
 use super::plain;
-use super::stage::{can_write, folder_of, hash, sweep};
+use super::stage::{PROGRAM, can_write, folder_of, hash, sweep};
+use crate::system;
 
 /// More than the desks open on one draft and the words of killed desks will ever need.
 const PLACES: u32 = 20;
-
-const PROGRAM: &str = "blurbwright";
 
 /// A folder that holds the desk's files for one draft.
 #[derive(Debug)]
@@ -41,8 +38,7 @@ impl Shelf {
     /// The shelf in the user's state folder, if there is one. Its file names are made of the draft's name and a hash of
     /// its whole path, since drafts in two folders may share a name.
     pub(super) fn away(draft: &Path) -> Option<Self> {
-        let named = |variable: &str| std::env::var_os(variable).map(PathBuf::from).filter(|path| path.is_absolute());
-        let state = named("XDG_STATE_HOME").or_else(|| Some(named("HOME")?.join(".local/state")))?;
+        let state = system::state_folder()?;
         let path = hash(draft.as_os_str().as_encoded_bytes());
         let name = draft.file_stem().unwrap_or_default().to_string_lossy().chars().take(40).collect::<String>();
         Some(Self { folder: state.join(PROGRAM), stem: format!("{name}-{path:016x}").into() })
@@ -52,8 +48,7 @@ impl Shelf {
     pub(super) fn is_usable(&self) -> bool {
         let mut builder = fs::DirBuilder::new();
         builder.recursive(true);
-        #[cfg(unix)]
-        std::os::unix::fs::DirBuilderExt::mode(&mut builder, 0o700);
+        system::keep_private(&mut builder);
         builder.create(&self.folder).and_then(|()| can_write(&self.recovery(1))).is_ok()
     }
 
@@ -140,11 +135,11 @@ pub struct Holder {
     pub who: String,
 }
 
-/// The sign that a draft is open: a locked file, removed when the value is dropped.
+/// The sign that a draft is open: a claimed file, removed when the value is dropped.
 #[derive(Debug)]
 struct Sign {
     path: PathBuf,
-    _locked: File,
+    _claimed: File,
 }
 
 /// The result of claiming a sign.
@@ -154,61 +149,33 @@ enum Claim {
 }
 
 impl Sign {
-    /// Locks a sign's file and writes the holder into it, unless another desk holds it.
+    /// Claims a sign's file and writes the holder into it, unless another desk holds it.
     fn claim(path: &Path) -> io::Result<Claim> {
         if let Ok(there) = fs::metadata(path) {
             plain::check(&there)?;
         }
-        loop {
-            let mut file = OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path)?;
-            match file.try_lock() {
-                // Another desk may have removed its sign between opening and locking. The lock is then on a deleted
-                // file, so the claim is tried again.
-                Ok(()) if !is_at(&file, path) => {}
-                Ok(()) => {
-                    let written = file.set_len(0).and_then(|()| file.write_all(ourselves().as_bytes()));
-                    // Only the lock counts. A full disk is reported when unsaved words are written.
-                    drop(written);
-                    return Ok(Claim::Ours(Self { path: path.to_owned(), _locked: file }));
-                }
-                Err(TryLockError::WouldBlock) => {
-                    let mut who = String::new();
-                    // A holder that cannot be read is reported without a name.
-                    drop(file.read_to_string(&mut who));
-                    return Ok(Claim::Held(Holder { who: who.trim().to_owned() }));
-                }
-                Err(TryLockError::Error(error)) => return Err(error),
-            }
-        }
+        let Some(mut file) = system::claim(path)? else {
+            let mut who = String::new();
+            // A holder that cannot be read is reported without a name.
+            drop(plain::open(path).and_then(|mut file| file.read_to_string(&mut who)));
+            return Ok(Claim::Held(Holder { who: who.trim().to_owned() }));
+        };
+        // Only the claim counts. A full disk is reported when unsaved words are written.
+        drop(file.set_len(0).and_then(|()| file.write_all(ourselves().as_bytes())));
+        Ok(Claim::Ours(Self { path: path.to_owned(), _claimed: file }))
     }
 }
 
 impl Drop for Sign {
     fn drop(&mut self) {
-        // A sign that cannot be removed is harmless, since nobody holds its lock.
+        // A sign that cannot be removed is harmless, since nobody claims it.
         drop(fs::remove_file(&self.path));
-    }
-}
-
-/// Whether an open file is still the one at its path.
-fn is_at(file: &File, path: &Path) -> bool {
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::MetadataExt;
-        let (Ok(ours), Ok(there)) = (file.metadata(), fs::metadata(path)) else { return false };
-        (ours.dev(), ours.ino()) == (there.dev(), there.ino())
-    }
-    #[cfg(not(unix))]
-    {
-        let _ = file;
-        path.exists()
     }
 }
 
 /// The line by which other desks recognise this one.
 fn ourselves() -> String {
-    let host = fs::read_to_string("/proc/sys/kernel/hostname").ok().or_else(|| std::env::var("HOSTNAME").ok());
-    let host = host.map_or("this computer".to_owned(), |host| host.trim().to_owned());
+    let host = system::host().unwrap_or_else(|| "this computer".to_owned());
     let since = Zoned::now().strftime("%Y-%m-%d %H:%M");
     format!("on {host}, since {since}\n")
 }

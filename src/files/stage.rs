@@ -1,7 +1,7 @@
 //! Writes a file so that a half-written one is never seen: first beside its place, then moved there once all is on the
 //! disk.
 
-use std::fs::{self, File, Metadata, OpenOptions, TryLockError};
+use std::fs::{self, File, Metadata, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::thread;
@@ -10,8 +10,12 @@ use std::time::{Duration, Instant};
 use tempfile::NamedTempFile;
 
 use super::plain;
+use crate::system;
 
 const PREFIX: &str = ".writing-";
+
+/// The program, as its own files and folders are named.
+pub(super) const PROGRAM: &str = "blurbwright";
 
 /// The most links that are followed one after another; Linux has this limit too.
 const MOST_LINKS: usize = 40;
@@ -30,9 +34,7 @@ pub(super) fn staged(path: &Path, bytes: &[u8]) -> io::Result<NamedTempFile> {
     let prefix = prefix(path);
     let mut builder = tempfile::Builder::new();
     builder.prefix(&prefix);
-    // The permissions of any new file; the user's umask is applied to them.
-    #[cfg(unix)]
-    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    system::let_all_read(&mut builder);
     let mut file = builder.tempfile_in(folder_of(path))?;
     file.write_all(bytes)?;
     file.as_file().sync_all()?;
@@ -47,21 +49,14 @@ pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
 
 /// Moves a staged file into its place, and returns its metadata.
 pub(super) fn moved(staged: NamedTempFile, path: &Path) -> io::Result<Metadata> {
-    let file = staged.persist(path)?;
+    let file = staged.persist(path).map_err(|error| system::of_move(error.error))?;
     sync_folder(path);
     file.metadata()
 }
 
 /// Gives a staged file the permissions of the file that it replaces, and its owner and group where that is allowed.
 pub(super) fn dress(staged: &NamedTempFile, like: &Metadata) -> io::Result<()> {
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::{MetadataExt, fchown};
-        if fchown(staged.as_file(), Some(like.uid()), Some(like.gid())).is_err() {
-            // Without the right to change the owner, the group alone is set, and that may fail too.
-            drop(fchown(staged.as_file(), None, Some(like.gid())));
-        }
-    }
+    system::give_owner(staged.as_file(), like);
     staged.as_file().set_permissions(like.permissions())
 }
 
@@ -115,16 +110,15 @@ pub(super) fn check_writable(target: &Path) -> io::Result<()> {
 /// Another program holds the lock longer than any change takes. Where the folder cannot be locked at all, as on some
 /// file systems, there is no error and no lock.
 pub(super) fn hold(path: &Path) -> io::Result<Option<File>> {
-    let Ok(folder) = target_of(path).and_then(|target| File::open(folder_of(&target))) else { return Ok(None) };
+    let Ok(folder) = target_of(path).and_then(|target| system::real_path(folder_of(&target))) else { return Ok(None) };
+    let mark = format!("{PROGRAM}-{:016x}.lock", hash(folder.as_os_str().as_encoded_bytes()));
     let end = Instant::now() + LOCKED;
     loop {
-        match folder.try_lock() {
-            Ok(()) => return Ok(Some(folder)),
-            Err(TryLockError::WouldBlock) if Instant::now() < end => thread::sleep(LOOK_AGAIN),
-            Err(TryLockError::WouldBlock) => {
-                return Err(io::Error::new(io::ErrorKind::WouldBlock, "another program is changing it"));
-            }
-            Err(TryLockError::Error(_)) => return Ok(None),
+        match system::claim_folder(&folder, &mark) {
+            Ok(Some(claimed)) => return Ok(Some(claimed)),
+            Ok(None) if Instant::now() < end => thread::sleep(LOOK_AGAIN),
+            Ok(None) => return Err(io::Error::new(io::ErrorKind::WouldBlock, "another program is changing it")),
+            Err(_) => return Ok(None),
         }
     }
 }

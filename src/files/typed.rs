@@ -1,9 +1,10 @@
 //! Paths as an author types them, and whether two paths lead to one file.
 
-use std::fs;
+use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
 use super::shortened;
+use crate::system;
 
 /// The file that is meant by a typed path: a leading `~` is the author's home folder, quotation marks round the path
 /// are removed, and a path that does not exist from the working folder is looked for beside another file.
@@ -12,7 +13,18 @@ pub fn meant(typed: &str, beside: &Path) -> PathBuf {
     let bare = ['"', '\''].into_iter().find_map(|mark| typed.strip_prefix(mark)?.strip_suffix(mark));
     let path = at_home(bare.unwrap_or(typed));
     let near = beside.parent().unwrap_or(Path::new("")).join(&path);
-    if !path.exists() && near.exists() { shortened(&near) } else { shortened(&path) }
+    as_named(&if !path.exists() && near.exists() { shortened(&near) } else { shortened(&path) })
+}
+
+/// A path with the name that its file has on the disk, where the system takes it in other letters of capital and small
+/// too.
+pub fn as_named(path: &Path) -> PathBuf {
+    let real = system::real_path(path).ok().filter(|_| !path.is_symlink());
+    let small = |name: &OsStr| name.to_string_lossy().to_lowercase();
+    match real.as_deref().and_then(Path::file_name).zip(path.file_name()) {
+        Some((real, typed)) if real != typed && small(real) == small(typed) => path.with_file_name(real),
+        _ => path.to_path_buf(),
+    }
 }
 
 fn at_home(path: &str) -> PathBuf {
@@ -28,17 +40,19 @@ fn at_home(path: &str) -> PathBuf {
 
 /// Whether two paths lead to one existing file.
 pub fn is_same(one: &Path, other: &Path) -> bool {
-    matches!((fs::canonicalize(one), fs::canonicalize(other)), (Ok(one), Ok(other)) if one == other)
+    matches!((system::real_path(one), system::real_path(other)), (Ok(one), Ok(other)) if one == other)
 }
 
 /// Whether a file lies outside the folder of `beside` and the folders below it.
 pub fn is_outside(path: &Path, beside: &Path) -> bool {
-    let folder = fs::canonicalize(beside).ok().and_then(|brief| brief.parent().map(Path::to_path_buf));
-    matches!((fs::canonicalize(path), folder), (Ok(path), Some(folder)) if !path.starts_with(&folder))
+    let folder = system::real_path(beside).ok().and_then(|brief| brief.parent().map(Path::to_path_buf));
+    matches!((system::real_path(path), folder), (Ok(path), Some(folder)) if !path.starts_with(&folder))
 }
 
 #[cfg(test)]
 mod tests {
+    use std::fs;
+
     use super::*;
 
     #[test]
@@ -52,6 +66,16 @@ mod tests {
         let home = std::env::home_dir().expect("a home");
         assert_eq!(at_home("~/a/b.md"), home.join("a/b.md"));
         assert_eq!(at_home("~old.md"), PathBuf::from("~old.md"));
+    }
+
+    #[test]
+    fn a_name_in_other_letters_is_taken_as_the_system_takes_it() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let (draft, typed) = (folder.path().join("first.md"), folder.path().join("FIRST.md"));
+        fs::write(&draft, "x").expect("written");
+        let is_one = typed.exists();
+        assert_eq!(as_named(&typed), if is_one { draft.clone() } else { typed });
+        assert_eq!(as_named(&draft), draft);
     }
 
     #[test]

@@ -6,20 +6,16 @@
 //! Sources: ECMA-48, 5.4 (control sequences) and 5.6 (control strings); xterm control sequences, for mouse reports and
 //! bracketed paste.
 
-use std::io::stdin;
-use std::os::fd::AsFd;
 use std::panic::catch_unwind;
-use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
 use std::thread;
 use std::time::{Duration, Instant};
 
 use crossterm::event::{Event, KeyCode, KeyModifiers};
-use nix::errno::Errno;
-use nix::poll::{PollFd, PollFlags, PollTimeout, poll};
-use nix::unistd::read;
 use terminput_crossterm::to_crossterm;
 
 use super::answers::{TerminalAnswer, answer};
+use crate::system::{self, Sent};
 
 /// The rest of an escape sequence follows its beginning within this time; a person presses keys more slowly.
 const UNFINISHED: Duration = Duration::from_millis(30);
@@ -52,13 +48,14 @@ pub enum Heard {
 /// Reads the terminal until it is gone or `hear` returns false. Where the terminal was asked something, its answers may
 /// come in pieces.
 pub fn read_all(was_asked: bool, mut hear: impl FnMut(Heard) -> bool) {
-    let (sender, chunks) = channel();
-    thread::spawn(move || read_chunks(&sender));
+    let (sender, sent) = channel();
+    thread::spawn(move || system::read_terminal(super::is_taken, super::is_there, |part| sender.send(part).is_ok()));
     let answers_until = was_asked.then(|| Instant::now() + ANSWERS_DUE);
     let mut input = Input { answers_until, ..Input::default() };
     loop {
-        let (events, is_over) = match next(&chunks, input.patience()) {
-            Ok(bytes) => (input.feed(&bytes), false),
+        let (events, is_over) = match next(&sent, input.patience()) {
+            Ok(Sent::Bytes(bytes)) => (input.feed(&bytes), false),
+            Ok(Sent::Event(event)) => (vec![event], false),
             Err(RecvTimeoutError::Timeout) => (input.give_up(), false),
             Err(RecvTimeoutError::Disconnected) => (input.give_up(), true),
         };
@@ -69,35 +66,10 @@ pub fn read_all(was_asked: bool, mut hear: impl FnMut(Heard) -> bool) {
     }
 }
 
-fn next(chunks: &Receiver<Vec<u8>>, patience: Option<Duration>) -> Result<Vec<u8>, RecvTimeoutError> {
+fn next(sent: &Receiver<Sent>, patience: Option<Duration>) -> Result<Sent, RecvTimeoutError> {
     match patience {
-        Some(patience) => chunks.recv_timeout(patience),
-        None => chunks.recv().map_err(|_| RecvTimeoutError::Disconnected),
-    }
-}
-
-fn read_chunks(sender: &Sender<Vec<u8>>) {
-    let (terminal, mut buffer) = (stdin(), [0; 4096]);
-    loop {
-        // Polling comes first: a thread blocked in `read` would take keys meant for the shell once the terminal was
-        // given back.
-        let waited = poll(&mut [PollFd::new(terminal.as_fd(), PollFlags::POLLIN)], PollTimeout::NONE);
-        if waited.is_ok() && !super::is_taken() {
-            thread::sleep(UNFINISHED);
-            continue;
-        }
-        match waited.and_then(|_| read(terminal.as_fd(), &mut buffer)) {
-            // A terminal whose settings were changed by another program may return zero bytes without being closed.
-            Ok(0) if super::is_there() => thread::sleep(UNFINISHED),
-            Ok(0) => return,
-            Ok(length) => {
-                if sender.send(buffer[..length].to_vec()).is_err() {
-                    return;
-                }
-            }
-            Err(Errno::EINTR) => {}
-            Err(_) => return,
-        }
+        Some(patience) => sent.recv_timeout(patience),
+        None => sent.recv().map_err(|_| RecvTimeoutError::Disconnected),
     }
 }
 

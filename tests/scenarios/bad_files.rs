@@ -167,3 +167,20 @@ fn letters_that_no_built_in_font_has_are_named_and_are_outside() {
         assert_eq!(report["outside"][0]["limit"], "missing_letters");
     }
 }
+
+/// The folder of a book may move to another system, so the names are the same everywhere.
+#[test]
+fn new_files_with_names_that_windows_forbids_are_refused_before_anything_is_written() {
+    let book = Book::with_draft(DRAFT);
+    for (arguments, reason) in [
+        (
+            ["proof", "first.md", "-o", "a:b.pdf"],
+            "cannot write a:b.pdf: a:b.pdf has : in it, which Windows forbids in names; ",
+        ),
+        (["proof", "first.md", "-o", "nul.pdf"], "nul.pdf is the name of a device on Windows, NUL; take another name"),
+        (["handover", "first.md", "-o", "who?.txt"], "who?.txt has ? in it"),
+    ] {
+        book.run(arguments).complains(reason).answers(2);
+    }
+    book.run(["start", "aux"]).complains("aux is the name of a device on Windows, AUX").answers(2);
+}
