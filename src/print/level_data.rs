@@ -21,8 +21,8 @@ pub(super) const SCHEMA: &str = "blurbwright-level-1";
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct LevelJson {
-    /// The one measure that suits the readers' age, as a band; null of fewer than 20 words, which are too few to tell,
-    /// without its list, or in a language that has none.
+    /// The one measure that suits the readers' age, as a band; null of fewer than 20 words of prose, which are too few
+    /// to tell, without its list, or in a language that has none.
     headline: Option<HeadlineJson>,
     /// Why there is no headline, in plain words; null where there is one. `scores` has the bare figures of any length.
     why_no_headline: Option<String>,
@@ -33,6 +33,8 @@ pub(super) struct LevelJson {
     measures: Vec<MeasureJson>,
     /// What the measures counted.
     counts: BTreeMap<&'static str, usize>,
+    /// The words of verse that no measure counted, since a sentence of it runs on over the end of a line.
+    verse_words: usize,
     /// The sentences that cost most on the headline's measure, the costliest first.
     costliest_sentences: Vec<CostlySentenceJson>,
     /// Words outside the list of the headline's measure, once each, in reading order.
@@ -138,6 +140,7 @@ impl LevelJson {
             scores: level.scores.iter().map(score).collect(),
             measures: level.scores.iter().map(MeasureJson::of).collect(),
             counts: Count::ALL.iter().map(|count| (count.key(), level.counts.of(*count))).collect(),
+            verse_words: level.verse_words,
             costliest_sentences: level.hardest_sentences.iter().map(CostlySentenceJson::of).collect(),
             unfamiliar: level.unfamiliar.iter().map(UnfamiliarJson::of).collect(),
             guessed_words: level.guessed.iter().map(GuessedJson::of).collect(),
