@@ -34,6 +34,7 @@ use crate::text::language::Language;
 use crate::text::lexicon;
 use crate::text::spelling::{ByHash, Spelling};
 use crate::text::syllables::fold;
+use crate::text::verse::without_verse;
 use crate::text::{Basis, Text};
 use crate::units::nouns::agrees;
 
@@ -61,6 +62,9 @@ pub struct Level {
     pub scores: Vec<Score>,
     /// What the formulas counted.
     pub counts: Counts,
+    /// The words of verse that no formula counted: a sentence of it runs on over the end of a line, so that its stops
+    /// do not show its sentences.
+    pub verse_words: usize,
     /// The sentences that raise the level most, by the headline's measure, the worst first; none without a headline.
     pub hardest_sentences: Vec<HardSentence>,
     /// The list of the measure that suits the readers; none where no measure does, or its list is missing.
@@ -102,7 +106,7 @@ pub struct Score {
 pub enum WhyNot {
     /// The formula was made for this language, which is not the copy's.
     Language(Language),
-    /// There are no words.
+    /// There are no words outside verse.
     NoWords,
     /// The list that the formula stands on is missing.
     NoList(WordList),
@@ -140,7 +144,7 @@ impl fmt::Display for WhyNot {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Language(language) => write!(f, "made for {}", language.name()),
-            Self::NoWords => f.write_str("there are no words"),
+            Self::NoWords => f.write_str("there is no prose to measure"),
             Self::NoList(WordList::DaleChall) => {
                 f.write_str("this program was built without the Dale-Chall list (wordlists/dale-chall.txt)")
             }
@@ -230,6 +234,8 @@ pub fn measure(text: &Text) -> Level {
 
 /// Measures the blurb of a text with some lists of familiar words.
 pub fn measure_with(text: &Text, lists: Lists) -> Level {
+    let (whole, prose) = (text, without_verse(text));
+    let text = prose.as_ref().unwrap_or(whole);
     let tally = Tally::of(text, lists);
     let Scores { headline, scores, counts } = Scores::of(&tally.whole, text, lists);
     let measure = measured(&counts, text.language, text.readers).map(|(measure, _)| measure.facts());
@@ -239,7 +245,8 @@ pub fn measure_with(text: &Text, lists: Lists) -> Level {
     Level {
         hardest_sentences: costs.map(Drivers::hardest).unwrap_or_default(),
         unfamiliar: drivers.as_ref().map(Drivers::unfamiliar).unwrap_or_default(),
-        guessed: guessed(text),
+        guessed: guessed(whole),
+        verse_words: whole.blurb.words.len() - text.blurb.words.len(),
         list: measure.filter(|facts| is_listed(facts, lists)).and_then(|facts| facts.list),
         headline,
         scores,
@@ -254,6 +261,8 @@ pub fn lacks_dictionary() -> bool {
 
 /// Scores the blurb of a text by every formula, with the lists that the program carries.
 pub fn scores(text: &Text) -> Scores {
+    let prose = without_verse(text);
+    let text = prose.as_ref().unwrap_or(text);
     Scores::of(&Tally::whole(text, Lists::Carried), text, Lists::Carried)
 }
 
@@ -352,6 +361,22 @@ mod tests {
         for (count, number) in counts {
             assert_eq!(found.of(*count), *number, "{}: {copy}", count.key());
         }
+    }
+
+    /// A rhyme whose stops show no sentences would be one of 19 words, far above its readers.
+    #[test]
+    fn verse_whose_sentences_run_on_over_its_lines_has_no_part_in_the_level() {
+        let verse = "The lamp has gone\\\nAnd out it stays\\\nAnd nobody knows\\\nFor how many days";
+        let prose = "Oona keeps the lamp. Tonight it is out, and the boats are late. Who will light it before they \
+                     come? Oona and Quillon will.";
+        let (alone, both) = (level(prose), level(&format!("{verse}\n\n{prose}\n\n{verse}")));
+        assert_eq!((both.verse_words, alone.verse_words), (30, 0));
+        assert_eq!(both.scores, alone.scores);
+        assert_eq!((both.headline, both.counts), (alone.headline, alone.counts));
+        let verse = level(verse);
+        assert_eq!((verse.verse_words, verse.counts.of(Count::Words)), (15, 0));
+        assert_eq!(verse.headline, None);
+        assert!(verse.scores.iter().all(|score| score.value.is_none()));
     }
 
     #[test]

@@ -108,6 +108,7 @@ fn level(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     let Some(headline) = &now.level.headline else {
         let value = match now.length.words {
             0 => "no words yet",
+            words if words == now.level.verse_words => "not told of verse",
             _ if now.level.is_too_short() => "too few words",
             _ => "no measure",
         };
@@ -126,9 +127,10 @@ fn level(now: &Report, opened: &Report, signs: &Signs) -> Gauge {
     let dash = signs.dash;
     let band = format!(" ({}{dash}{})", headline.low, headline.high);
     let band = if headline.low == headline.high { "" } else { band.as_str() };
+    let of_prose = if now.level.verse_words > 0 { ", prose" } else { "" };
     Gauge {
         name: "level",
-        value: format!("grade {}{band}", trimmed(at, 1)),
+        value: format!("grade {}{band}{of_prose}", trimmed(at, 1)),
         limit: limit(held, Some(at), signs),
         outside: outside_by(at, held, 1),
         change: change(at - before, 1, signs),

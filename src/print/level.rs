@@ -51,6 +51,14 @@ pub(super) fn first(sheet: &mut TextPage, level: &Level) {
         }
         None => sheet.labelled("Level", &untold(level)),
     }
+    if level.verse_words > 0 {
+        let says = format!(
+            "{} of verse {} left out: a sentence runs on over the end of a line, and the measures were made on prose.",
+            counted(level.verse_words, "word"),
+            agrees(level.verse_words, "is", "are")
+        );
+        sheet.labelled("", &says);
+    }
     for missing in level.missing_lists() {
         let without = match missing {
             WhyNot::NoList(WordList::DaleChall) => " Without it Gunning fog counts compounds of easy words as hard.",
@@ -72,6 +80,9 @@ pub(super) fn first(sheet: &mut TextPage, level: &Level) {
 /// The reason why there is no level.
 pub(super) fn untold(level: &Level) -> String {
     let words = level.counts.of(Count::Words);
+    if words == 0 && level.verse_words > 0 {
+        return "not told, since all of it is verse".to_owned();
+    }
     if words == 0 {
         return "there are no words to measure".to_owned();
     }
@@ -80,7 +91,11 @@ pub(super) fn untold(level: &Level) -> String {
     }
     if level.is_too_short() {
         let are = agrees(words, "is", "are");
-        return format!("{} {are} too few to tell a level from; it takes {LEAST_WORDS}", counted(words, "word"));
+        let of_prose = if level.verse_words > 0 { " of prose" } else { "" };
+        return format!(
+            "{}{of_prose} {are} too few to tell a level from; it takes {LEAST_WORDS}",
+            counted(words, "word")
+        );
     }
     "no measure with a known band suits this text".to_owned()
 }

@@ -21,8 +21,8 @@ pub(super) const SCHEMA: &str = "blurbwright-level-2";
 #[derive(Debug, Serialize)]
 #[cfg_attr(test, derive(JsonSchema))]
 pub(super) struct LevelJson {
-    /// The one measure that suits the readers' age, as a band; null of fewer than 20 words, which are too few to tell,
-    /// without its list, or in a language that has none.
+    /// The one measure that suits the readers' age, as a band; null of fewer than 20 words of prose, which are too few
+    /// to tell, without its list, or in a language that has none.
     headline: Option<HeadlineJson>,
     /// Why there is no headline, in plain words; left out where there is one. `scores` has the bare figures of any
     /// length.
@@ -31,6 +31,8 @@ pub(super) struct LevelJson {
     /// Published measures by name; null where one has no value for this text, and left out where it is of another
     /// language.
     scores: BTreeMap<&'static str, Option<f64>>,
+    /// The words of verse that no measure counted, since a sentence of it runs on over the end of a line.
+    verse_words: usize,
     /// The published measures with what is known of each. `measure` leaves out these and all below without `--counted`.
     #[serde(skip_serializing_if = "Option::is_none")]
     measures: Option<Vec<MeasureJson>>,
@@ -160,6 +162,7 @@ impl LevelJson {
             headline: level.headline.as_ref().map(HeadlineJson::of),
             why_no_headline: level.headline.is_none().then(|| untold(level)),
             scores: level.scores.iter().map(score).collect(),
+            verse_words: level.verse_words,
             measures: is_behind.then(measures),
             counts: is_behind.then(counts),
             costliest_sentences: is_behind

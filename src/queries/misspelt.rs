@@ -226,11 +226,25 @@ fn confused(prose: &Prose<'_>, at: usize) -> Option<WrongWords> {
         }
         "a" if wants_an(next) && is_plain(prose, at + 1) => one("an", "before a vowel's sound stands “an”"),
         "an" if wants_a(next) && is_plain(prose, at + 1) => one("a", "before a consonant's sound stands “a”"),
-        "it's" if OWNERS_LEAD.contains(&before) && is_told_of(next) => {
+        "it's" if OWNERS_LEAD.contains(&before) && (is_told_of(next) || is_made_up(prose, at + 1)) => {
             one("its", "“it’s” is “it is” or “it has”; whose something is takes no apostrophe")
         }
         "who" if before == "of" && at > sentence.start + 1 && OF_WHOM.contains(&prose.word(at - 2)) => {
             one("whom", "behind “of” stands “whom”")
+        }
+        "don't" if matches!(before, "he" | "she" | "it") && opens_clause(prose, at - 1) => {
+            one("doesn't", "one person does, and so “doesn't” belongs here")
+        }
+        "was" if matches!(before, "they" | "we" | "you") && opens_clause(prose, at - 1) => {
+            one("were", "there are several, or it is you, and “was” tells of one")
+        }
+        "is" | "was" | "has" if at == sentence.start + 2 && are_several(prose, sentence.start) => {
+            let right = match word {
+                "is" => "are",
+                "was" => "were",
+                _ => "have",
+            };
+            one(right, "there are several, and the verb tells of one")
         }
         "is" if before == "there" && is_several(next, behind) => one("are", "there are several, and “is” tells of one"),
         "them" | "us" if before == "of" && at > sentence.start + 1 && verbs::is_base(next) => {
@@ -291,9 +305,67 @@ fn is_told_of(word: &str) -> bool {
     (tagger::may_be_noun(word) || tagger::is_adjective(word)) && word.len() > 3 && !word.ends_with("ing")
 }
 
+/// Whether a word is on no list, stands before one that may be what somebody has, and so tells more of that: `chunky
+/// pages`.
+fn is_made_up(prose: &Prose<'_>, at: usize) -> bool {
+    !tagger::is_known(prose.word(at)) && prose.is_joined(at) && is_owned(prose.word(at + 1)) && !prose.is_capital(at)
+}
+
+/// Whether a subject opens a clause, so that no verb before it can have taken the other form: `does she`, `let it`.
+fn opens_clause(prose: &Prose<'_>, at: usize) -> bool {
+    const LINKS: [&str; 14] = [
+        "and", "but", "so", "then", "that", "because", "when", "if", "while", "until", "before", "after", "though",
+        "where",
+    ];
+    let start = prose.sentence_of(at).start;
+    at == start || !prose.is_joined(at - 1) || LINKS.contains(&prose.word(at - 1))
+}
+
+/// Whether a sentence begins with an article or its like and a noun in the plural. Some nouns end in s and are one.
+fn are_several(prose: &Prose<'_>, start: usize) -> bool {
+    const ONE: [&str; 22] = [
+        "news",
+        "means",
+        "works",
+        "series",
+        "species",
+        "lens",
+        "gas",
+        "bus",
+        "atlas",
+        "canvas",
+        "chaos",
+        "circus",
+        "politics",
+        "olympics",
+        "games",
+        "gallows",
+        "barracks",
+        "crossroads",
+        "headquarters",
+        "states",
+        "falls",
+        "moors",
+    ];
+    /// The fewest letters of a noun before its s.
+    const SHORTEST: usize = 3;
+    let noun = prose.word(start + 1);
+    let stem = noun.strip_suffix('s').filter(|stem| stem.len() >= SHORTEST && !stem.ends_with(['s', 'u', 'i', '\'']));
+    matches!(prose.word(start), "the" | "these" | "those")
+        && prose.is_joined(start)
+        && !prose.is_capital(start + 1)
+        && !ONE.contains(&noun)
+        && stem.is_some_and(tagger::may_be_noun)
+}
+
 /// Whether a word is written small and whole, so that it is said as it is spelt.
 fn is_plain(prose: &Prose<'_>, at: usize) -> bool {
-    prose.written(at).chars().all(|c| c.is_ascii_lowercase()) && is_told_of(prose.word(at))
+    /// The fewest letters of a word that is no small word.
+    const SHORTEST: usize = 4;
+    let word = prose.word(at);
+    prose.written(at).chars().all(|c| c.is_ascii_lowercase())
+        && word.len() >= SHORTEST
+        && (tagger::may_be_noun(word) || tagger::is_adjective(word))
 }
 
 /// Whether `an` belongs before a word by its first sound.

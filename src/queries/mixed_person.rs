@@ -24,7 +24,11 @@ const TOLD: usize = 2;
 pub(super) fn persons(prose: &Prose<'_>) -> Vec<Persons> {
     let of_one = |told: &ToldSentence<'_>| {
         let has = |words: &[&str]| told.words.iter().any(|word| words.contains(&word.plain));
-        let narrator = told.words.iter().find(|word| NARRATOR.contains(&word.plain) && word.written != "US");
+        let is_narrator = |at: &usize| {
+            let word = &told.words[*at];
+            NARRATOR.contains(&word.plain) && word.written != "US" && !is_everybody(told, *at)
+        };
+        let narrator = (0..told.words.len()).find(is_narrator).map(|at| &told.words[at]);
         Persons {
             hero: has(&HERO),
             reader: has(&READER),
@@ -33,6 +37,36 @@ pub(super) fn persons(prose: &Prose<'_>) -> Vec<Persons> {
         }
     };
     prose.told.iter().map(of_one).collect()
+}
+
+/// Whether `we` and its forms mean all people, as a lesson does: `our planet`, `what makes us special`, `those we
+/// love`.
+fn is_everybody(told: &ToldSentence<'_>, at: usize) -> bool {
+    const SHARED: [&str; 13] = [
+        "planet",
+        "world",
+        "earth",
+        "oceans",
+        "seas",
+        "environment",
+        "climate",
+        "differences",
+        "hearts",
+        "lives",
+        "past",
+        "history",
+        "universe",
+    ];
+    let before = at.checked_sub(1).map_or("", |at| told.words[at].plain);
+    let next = |words: usize| told.words.get(at + words).map_or("", |word| word.plain);
+    match told.words[at].plain {
+        "our" => SHARED.contains(&next(1)) || SHARED.contains(&next(2)),
+        "us" => {
+            matches!(before, "makes" | "make" | "made" | "of" | "around" | "reminds" | "teaches" | "shows" | "unites")
+        }
+        "we" => matches!(before, "those" | "what" | "who" | "all" | "people" | "things" | "everything"),
+        _ => false,
+    }
 }
 
 /// Finds the first word of the narrator's own person where all three persons are in the blurb and the hero has most of

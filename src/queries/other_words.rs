@@ -12,12 +12,13 @@ use super::mend::{article_before, capitalised, is_in_one_run};
 use super::prose::{Prose, is_shouted};
 use super::query::{Cut, Reading};
 use super::spelling::spelt_for;
+use super::verbs::tense;
 use crate::brief::phrases::fold;
 use crate::level::WordList;
 use crate::terms::coverage::Coverage;
 use crate::terms::other_words::{KnownClass, OtherWord, others};
 use crate::text::language::Language;
-use crate::text::tagger::{WordClass, is_known};
+use crate::text::tagger::{WordClass, is_known, may_be_noun};
 
 /// The most others that are offered for a word.
 pub const MOST_OTHERS: usize = 3;
@@ -141,7 +142,9 @@ impl Seeker<'_, '_> {
         if self.prose.is_quoted(&place) {
             return Err(NoOthers::Quoted);
         }
-        let is_named = self.prose.is_capital(at) && spot.sentence.start != at && !is_shouted(self.prose.written(at));
+        let is_named = self.prose.is_capital(at)
+            && !is_shouted(self.prose.written(at))
+            && (spot.sentence.start != at || self.opens_as_name(at));
         let is_kept = || self.kept.iter().any(|kept| kept.contains(&at)) || self.prose.is_titled(&(at..at + 1));
         if is_named || is_kept() || self.is_term(&place) {
             return Err(NoOthers::Wanted);
@@ -157,6 +160,24 @@ impl Seeker<'_, '_> {
         }
         let found = self.found(spot, &place);
         if found.is_empty() { Err(NoOthers::Unlisted) } else { Ok(found) }
+    }
+
+    /// Whether the first word of a sentence is a name: one with a capital inside another sentence, or one alone before
+    /// its verb, `Rose finds a cave`, or with a possessive, `Rose's cave`, as nouns that can be counted never are.
+    fn opens_as_name(&self, at: usize) -> bool {
+        let prose = self.prose;
+        let word = stem_of(prose.word(at));
+        let opens = |other: usize| prose.sentence_of(other).start == other || !prose.is_joined(other - 1);
+        let is_name_there = |other: usize| {
+            prose.is_capital(other)
+                && stem_of(prose.word(other)) == word
+                && !opens(other)
+                && !is_shouted(prose.written(other))
+        };
+        let next = prose.word(at + 1);
+        let acts = prose.is_joined(at) && (tense(next).is_some() || matches!(next, "is" | "was" | "has" | "had"));
+        (0..prose.words.len()).any(is_name_there)
+            || ((acts || prose.word(at).ends_with("'s")) && (may_be_noun(word) || !is_known(word)))
     }
 
     /// Whether a place is inside a wanted term in any form that counts as the term.

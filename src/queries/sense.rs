@@ -130,6 +130,7 @@ impl Rewording<'_> {
             && !self.doubles_modal()
             && !self.breaks_verb()
             && !self.lacks_gerund()
+            && !self.tells_reach()
             && !self.is_existential()
             && !self.tells_success()
     }
@@ -286,6 +287,11 @@ impl Rewording<'_> {
     /// Whether `is in the process of` has no verb behind it that could take its place.
     fn lacks_gerund(&self) -> bool {
         self.has("process") && !self.next().ends_with("ing")
+    }
+
+    /// Whether `have got to` tells how far somebody is, and binds no verb: `they have got to six hundred`.
+    fn tells_reach(&self) -> bool {
+        self.has("got") && !is_base(self.next()) && !matches!(self.next(), "be" | "have" | "do" | "go" | "get")
     }
 
     /// Whether the phrase has a word.

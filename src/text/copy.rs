@@ -112,6 +112,13 @@ impl<'d> Text<'d> {
         text
     }
 
+    /// A text of this draft with another blurb.
+    pub(super) fn with_blurb(&self, blurb: CopyPart) -> Self {
+        let Self { draft, language, readers, .. } = *self;
+        let (names, headline, note) = (self.names.clone(), self.headline.clone(), self.note.clone());
+        Self { draft, names, language, readers, headline, blurb, note }
+    }
+
     fn unread(draft: &'d Draft, book: &Book) -> Self {
         Self {
             draft,
@@ -180,6 +187,26 @@ impl CopyPart {
             sentences: behind(&found.sentences, sentence),
             words: behind(&found.words, word),
         }));
+    }
+
+    /// Some of the paragraphs, with their sentences and words.
+    pub(super) fn only(&self, is_kept: impl Fn(&Paragraph) -> bool) -> Self {
+        let mut kept = Self::default();
+        for paragraph in self.paragraphs.iter().filter(|paragraph| is_kept(paragraph)) {
+            let (word, sentence) = (kept.words.len(), kept.sentences.len());
+            kept.words.extend_from_slice(&self.words[paragraph.words.clone()]);
+            let from_here = |words: &Range<usize>| {
+                words.start - paragraph.words.start + word..words.end - paragraph.words.start + word
+            };
+            let sentences = self.sentences[paragraph.sentences.clone()].iter();
+            kept.sentences.extend(sentences.map(|found| Sentence { words: from_here(&found.words), ..found.clone() }));
+            kept.paragraphs.push(Paragraph {
+                block: paragraph.block,
+                sentences: sentence..kept.sentences.len(),
+                words: word..kept.words.len(),
+            });
+        }
+        kept
     }
 
     /// Reads one more block into the part.

@@ -5,7 +5,7 @@ use unicode_segmentation::UnicodeSegmentation;
 use crate::brief::book::BookKind;
 use crate::draft::Span;
 
-use super::copy::Text;
+use super::copy::{Sentence, Text};
 use super::verse;
 
 /// Words a minute of silent reading of fiction by adults: M. Brysbaert, Journal of Memory and Language 109 (2019)
@@ -25,7 +25,7 @@ pub struct BlurbLength {
     pub letters: usize,
     /// Words.
     pub words: usize,
-    /// Sentences.
+    /// Sentences; each line of verse is one.
     pub sentences: usize,
     /// Paragraphs.
     pub paragraphs: usize,
@@ -54,15 +54,16 @@ pub struct LongestSentence {
 pub fn measure(text: &Text, kind: BookKind) -> BlurbLength {
     let blurb = &text.blurb;
     let words = blurb.words.len();
+    let sentences = verse::sentences(text, blurb);
     BlurbLength {
         characters: text.blurb_blocks().map(|block| characters(block.text())).sum(),
         letters: text.blurb_blocks().map(|block| letters(block.text())).sum(),
         words,
-        sentences: blurb.sentences.len(),
+        sentences: sentences.len(),
         paragraphs: blurb.paragraphs.len(),
         syllables: blurb.words.iter().map(|word| u64::from(word.syllables)).sum(),
-        longest_sentence: longest(text),
-        words_per_sentence: ratio(words, blurb.sentences.len()),
+        longest_sentence: longest(text, &sentences),
+        words_per_sentence: ratio(words, sentences.len()),
         silent_seconds: seconds(words, silent_rate(kind)),
         aloud_seconds: seconds(words, ALOUD),
     }
@@ -76,9 +77,8 @@ fn silent_rate(kind: BookKind) -> f64 {
     }
 }
 
-/// The first of the longest sentences; each line of verse counts as a sentence here.
-fn longest(text: &Text) -> Option<LongestSentence> {
-    let sentences = verse::sentences(text, &text.blurb);
+/// The first of the longest sentences.
+fn longest(text: &Text, sentences: &[Sentence]) -> Option<LongestSentence> {
     let longest = sentences.iter().rev().max_by_key(|sentence| sentence.words.len())?;
     let span = text.span(longest.block, longest.range.clone());
     Some(LongestSentence { words: longest.words.len(), span })

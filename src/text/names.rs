@@ -7,7 +7,7 @@ use super::word::{Basis, Word};
 use super::words;
 
 /// The names of the brief.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct Names {
     /// The words of all names, in small letters without accents.
     words: Vec<String>,
@@ -16,7 +16,7 @@ pub(crate) struct Names {
 }
 
 /// A name whose syllables the brief gives.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 struct CountedName {
     /// The words of the name in small letters without accents; never empty.
     words: Vec<String>,

@@ -31,8 +31,8 @@ pub const RULES: [CountingRule; 9] = [
         counts: "sentences",
         rule: "A sentence ends at a stop with a blank behind it where no small letter follows, and at the end of a \
                paragraph. Stops of abbreviations, initials and decimals end none, nor does speech that a verb of \
-               saying follows. A line of verse (short, ended by the author, with a capital) is one sentence for the \
-               longest sentence alone.",
+               saying follows. A line of verse (short, ended by the author, with a capital) is one sentence; the \
+               measures of reading level leave such lines out where a sentence runs on over the end of one.",
     },
     CountingRule { counts: "paragraphs", rule: "Blocks of the blurb that hold a word." },
     CountingRule {

@@ -1,11 +1,11 @@
-//! Verse: paragraphs whose lines the author has ended, and whose lines count as sentences for the longest sentence.
+//! Verse: paragraphs whose lines the author has ended, each of which counts as a sentence, and the copy without them.
 //!
-//! What verse is, `draft/verse_lines.rs` says. Line ends that only the file has do not count: such lines are set as
+//! What verse is, `draft/verse_lines.rs` says. Line ends that only the file has end no sentence: such lines are set as
 //! one.
 
 use std::ops::Range;
 
-use super::copy::{CopyPart, Sentence, Text};
+use super::copy::{CopyPart, Paragraph, Sentence, Text};
 use crate::draft::verse_lines::are_verse;
 
 /// Whether a block's text is verse.
@@ -24,6 +24,24 @@ pub fn sentences(text: &Text<'_>, part: &CopyPart) -> Vec<Sentence> {
         }
     }
     found
+}
+
+/// The text without the verse of its blurb whose sentences its stops do not show; none where all sentences are shown.
+/// The measures of reading level count sentences by their stops, and were made on prose (R. Flesch 1948 and E. Dale and
+/// J. S. Chall 1948 on the prose of the McCall-Crabbs lessons; G. Spache 1953 on readers for schools).
+pub fn without_verse<'d>(text: &Text<'d>) -> Option<Text<'d>> {
+    let is_prose = |paragraph: &Paragraph| !runs_on(text, paragraph);
+    let has_verse = !text.blurb.paragraphs.iter().all(is_prose);
+    has_verse.then(|| text.with_blurb(text.blurb.only(is_prose)))
+}
+
+/// Whether a paragraph of the blurb is verse, and a sentence runs on over the end of a line. Lines that each end with
+/// a stop are sentences by any count.
+fn runs_on(text: &Text<'_>, paragraph: &Paragraph) -> bool {
+    let block = text.block(paragraph.block);
+    let sentences = &text.blurb.sentences[paragraph.sentences.clone()];
+    block.is_run_together()
+        || (is_verse(block.text()) && sentences.iter().any(|sentence| text.sentence(sentence).contains('\n')))
 }
 
 /// Adds the lines of a sentence of verse as sentences of their own; those without a word are left out.
@@ -51,7 +69,7 @@ fn trimmed(text: &str, range: Range<usize>) -> Range<usize> {
 
 #[cfg(test)]
 mod tests {
-    use super::{is_verse, sentences};
+    use super::{is_verse, sentences, without_verse};
     use crate::brief::Book;
     use crate::draft::Draft;
     use crate::text::Text;
@@ -85,5 +103,30 @@ mod tests {
         let lines = ["The tide comes in", "And out again.", "Hush!", "The gulls", "Are fast asleep."];
         assert_eq!(found, [&lines[..], &["One plain one.", "Two."]].concat());
         assert_eq!(text.blurb.sentences.len(), 5);
+    }
+
+    #[test]
+    fn verse_is_left_out_where_a_sentence_runs_on_over_a_line() {
+        for (copy, left) in [
+            ("The tide comes in\\\nAnd out again.\n\nOne plain one. Two.\n\nWren ran.", Some("One Two Wren")),
+            ("The tide comes in\\\nAnd out again", Some("")),
+            ("The tide comes in\nAnd out again\nAnd Wren has gone\nTo look for Len", Some("")),
+            ("One map.\\\nNo boat.\\\nAll night to find the lamp.", None),
+            ("The tide comes in,\\\nand out again.", None),
+            ("", None),
+        ] {
+            let draft = Draft::read(copy);
+            let text = Text::read(&draft, &Book::default());
+            let prose = without_verse(&text);
+            let found = prose.as_ref().map(|prose| {
+                let first = |words: &std::ops::Range<usize>| prose.word(&prose.blurb.words[words.start]);
+                prose.blurb.sentences.iter().map(|found| first(&found.words)).collect::<Vec<_>>().join(" ")
+            });
+            assert_eq!(found.as_deref(), left, "{copy}");
+            if let Some(prose) = &prose {
+                let ends = prose.blurb.paragraphs.iter().map(|paragraph| paragraph.words.end);
+                assert_eq!(ends.last().unwrap_or_default(), prose.blurb.words.len(), "{copy}");
+            }
+        }
     }
 }
