@@ -1,10 +1,12 @@
 //! What is in a folder, and what a folder is called.
 
+use std::cmp::Ordering;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
 use super::{Error, stage};
+use crate::units::names;
 
 /// Whatever is in a folder but hidden entries, in the order of the names.
 pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
@@ -13,8 +15,14 @@ pub fn entries_of(folder: &Path) -> Result<Vec<PathBuf>, Error> {
     let is_hidden = |entry: &fs::DirEntry| entry.file_name().as_encoded_bytes().starts_with(b".");
     let mut paths: Vec<PathBuf> =
         entries.map_err(fail)?.into_iter().filter(|entry| !is_hidden(entry)).map(|entry| entry.path()).collect();
-    paths.sort();
+    paths.sort_by(|one, other| in_order(one, other));
     Ok(paths)
+}
+
+/// The order of two entries of a folder: by their names, with numbers by their value.
+pub(super) fn in_order(one: &Path, other: &Path) -> Ordering {
+    let [name, other_name] = [one, other].map(|path| path.file_name().unwrap_or_default().to_string_lossy());
+    names::in_order(&name, &other_name).then_with(|| one.cmp(other))
 }
 
 /// Checks that a file has a folder to be written into, before what is written is made.
