@@ -17,10 +17,12 @@ const HEAD: &str = "# The crates from which the program is built on one platform
                     `WRITE_CRATES=1 cargo test crates_are`.\n";
 
 const TEXTS: &str = "src/cli/crate-licences.txt";
-const TEXTS_HEAD: &str = "# The texts of the licences of the crates in crates.txt, each under the crates that carry \
-                          it: MIT, BSD,\n# Apache and others ask that their text goes with a program. Where a crate can \
-                          be had by another licence,\n# the text of Apache-2.0 is left out. Written by \
-                          `WRITE_CRATES=1 cargo test crates_are`.\n\n";
+const TEXTS_HEAD: &str = "\
+# The texts of the licences of the crates in crates.txt, each under the crates that carry it: MIT, BSD,
+# Apache and others ask that their text goes with a program. Where a crate can be had by another licence,
+# the text of Apache-2.0 is left out. Written by `WRITE_CRATES=1 cargo test crates_are`.
+
+";
 /// What stands in the place of a text that a crate does not carry.
 const NO_TEXT: &str = "The crate carries no text of its licence.";
 
