@@ -140,6 +140,10 @@ pub fn place_grounds<'p>(
     let ground = |(name, face): (&str, CoverFace)| {
         let layout = faces.iter().find(|layout| layout.face == face)?;
         let place = layout.places.iter().find(|place| place.name == name);
+        // Until a place's own art is read, nothing is known of what is behind its copy.
+        if place.and_then(|place| place.art.as_ref()).is_some_and(|art| art.picture.read.is_none()) {
+            return None;
+        }
         let tint = layout.tint_of(place).map(|tint| tint_light(&tint));
         let part = place.map_or(layout.live, |place| place.bounds).grown(Length::pt(BEYOND_PLACE_PT));
         let with = tint.map(|tint| (tint, part));
